@@ -1,0 +1,159 @@
+//! A start position and the plies played from it.
+
+use shakmaty::san::SanPlus;
+use shakmaty::uci::UciMove;
+use shakmaty::{Chess, Color, Move, PlayError, Position, Square};
+
+use super::{MoveNumber, Roster, Start};
+
+/// One move of one side, as it was played.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Ply {
+    /// The move, as the rules library knows it.
+    pub mv: Move,
+    /// Standard algebraic notation with `+` or `#` (PGN standard, 8.2.3).
+    pub san: SanPlus,
+    /// Which move of which side it is.
+    pub number: MoveNumber,
+}
+
+impl Ply {
+    /// Returns the side that moved.
+    #[must_use]
+    pub const fn side(&self) -> Color {
+        self.number.side
+    }
+
+    /// Returns the square that the moving man left; for castling, the king's.
+    ///
+    /// # Panics
+    ///
+    /// Never for the moves of chess; only drops, which this crate does not know, have no such square.
+    #[must_use]
+    pub fn from(&self) -> Square {
+        self.mv.from().expect("a move of chess starts on a square")
+    }
+
+    /// Returns the square where the moving man arrives; for castling, the king's.
+    #[must_use]
+    pub fn to(&self) -> Square {
+        self.mv
+            .castling_side()
+            .map_or(self.mv.to(), |wing| wing.king_to(self.side()))
+    }
+
+    /// Returns the square of the man that was taken, if one was: behind the arrival square when it
+    /// was taken en passant.
+    #[must_use]
+    pub fn taken_on(&self) -> Option<Square> {
+        match self.mv {
+            Move::EnPassant { from, to } => Some(Square::from_coords(to.file(), from.rank())),
+            Move::Normal {
+                capture: Some(_),
+                to,
+                ..
+            } => Some(to),
+            _ => None,
+        }
+    }
+}
+
+/// A line of play: a start position, the plies played from it, and every position on the way.
+///
+/// Positions are counted by the plies played: position 0 is the start, position `len()` the end.
+#[derive(Clone, Debug)]
+pub struct Line {
+    start: Start,
+    plies: Vec<Ply>,
+    positions: Vec<Chess>,
+    roster: Roster,
+}
+
+impl Line {
+    /// Returns the line without a ply yet.
+    #[must_use]
+    pub fn new(start: Start) -> Line {
+        let position = start.position().clone();
+        Line {
+            roster: Roster::new(position.board()),
+            positions: vec![position],
+            plies: Vec::new(),
+            start,
+        }
+    }
+
+    /// Plays one more ply.
+    ///
+    /// # Errors
+    ///
+    /// The rules library's error when the move is not legal at the end of the line, which then
+    /// stays as it was.
+    pub fn push(&mut self, mv: Move) -> Result<(), Box<PlayError<Chess>>> {
+        let before = self.end();
+        let number = MoveNumber::next_in(before);
+        let after = before.clone().play(mv).map_err(Box::new)?;
+        let ply = Ply {
+            san: SanPlus::from_move(before.clone(), mv),
+            mv,
+            number,
+        };
+        self.roster.play(&ply);
+        self.plies.push(ply);
+        self.positions.push(after);
+        Ok(())
+    }
+
+    /// Returns the start.
+    #[must_use]
+    pub const fn start(&self) -> &Start {
+        &self.start
+    }
+
+    /// Returns the number of plies.
+    #[must_use]
+    pub fn len(&self) -> usize {
+        self.plies.len()
+    }
+
+    /// Tells whether no ply has been played.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.plies.is_empty()
+    }
+
+    /// Returns the plies in order: `plies()[n]` leads from position `n` to position `n + 1`.
+    #[must_use]
+    pub fn plies(&self) -> &[Ply] {
+        &self.plies
+    }
+
+    /// Returns the position after `plies` plies.
+    ///
+    /// # Panics
+    ///
+    /// When the line is shorter than that.
+    #[must_use]
+    pub fn position(&self, plies: usize) -> &Chess {
+        &self.positions[plies]
+    }
+
+    /// Returns the position at the end of the line.
+    #[must_use]
+    pub fn end(&self) -> &Chess {
+        &self.positions[self.plies.len()]
+    }
+
+    /// Returns the book of which man is which.
+    #[must_use]
+    pub const fn roster(&self) -> &Roster {
+        &self.roster
+    }
+
+    /// Writes the first `plies` plies in UCI form, castling as the start's rules have it.
+    pub fn uci(&self, plies: usize) -> impl Iterator<Item = UciMove> {
+        let mode = self.start.mode();
+        self.plies[..plies]
+            .iter()
+            .map(move |ply| ply.mv.to_uci(mode))
+    }
+}

@@ -1,0 +1,18 @@
+//! Floor 0: the game itself. A [`Game`] is what a PGN file holds; a [`Line`] is one way through it,
+//! with every position on the way; a [`Roster`] knows which man is which all along a line.
+
+mod line;
+mod number;
+mod place;
+mod roster;
+mod start;
+mod tags;
+mod tree;
+
+pub use line::{Line, Ply};
+pub use number::{MoveNumber, NoMoveNumber};
+pub use place::Place;
+pub use roster::{Man, Roster, Step as ManStep};
+pub use start::{Start, StartError, fen_of};
+pub use tags::Tags;
+pub use tree::{Game, GameResult, Node, NodeId, Step};

@@ -1,0 +1,117 @@
+//! Which move of which side: `14.` and `14...`.
+
+use std::fmt;
+use std::num::NonZeroU32;
+use std::str::FromStr;
+
+use shakmaty::{Chess, Color, Position};
+
+/// A ply's place in the game, as PGN writes it (PGN standard, 8.2.2): `14.` is White's fourteenth
+/// move, `14...` Black's.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct MoveNumber {
+    /// The full move, counted from 1.
+    pub number: NonZeroU32,
+    /// The side that moves.
+    pub side: Color,
+}
+
+impl MoveNumber {
+    /// Returns the number of the move that is about to be played in `position`.
+    #[must_use]
+    pub fn next_in(position: &Chess) -> MoveNumber {
+        MoveNumber {
+            number: position.fullmoves(),
+            side: position.turn(),
+        }
+    }
+
+    /// Counts half moves, so that move numbers can be compared and subtracted: `1.` is 2, `1...` is 3.
+    #[must_use]
+    pub const fn half_moves(self) -> u64 {
+        self.number.get() as u64 * 2 + if self.side.is_white() { 0 } else { 1 }
+    }
+}
+
+impl PartialOrd for MoveNumber {
+    fn partial_cmp(&self, other: &MoveNumber) -> Option<std::cmp::Ordering> {
+        Some(self.cmp(other))
+    }
+}
+
+impl Ord for MoveNumber {
+    fn cmp(&self, other: &MoveNumber) -> std::cmp::Ordering {
+        self.half_moves().cmp(&other.half_moves())
+    }
+}
+
+impl fmt::Display for MoveNumber {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let dots = self.side.fold_wb(".", "...");
+        write!(f, "{}{dots}", self.number)
+    }
+}
+
+/// What is wrong with a text that should be a move number.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+#[error(
+    "\"{0}\" is no move number: write 14 or 14. for White's fourteenth move, 14... for Black's"
+)]
+pub struct NoMoveNumber(String);
+
+impl FromStr for MoveNumber {
+    type Err = NoMoveNumber;
+
+    fn from_str(text: &str) -> Result<MoveNumber, NoMoveNumber> {
+        let digits = text.trim_end_matches('.');
+        let side = match text.len() - digits.len() {
+            0 | 1 => Color::White,
+            2 | 3 => Color::Black,
+            _ => return Err(NoMoveNumber(text.to_owned())),
+        };
+        match digits.parse() {
+            Ok(number) if digits.bytes().all(|byte| byte.is_ascii_digit()) => {
+                Ok(MoveNumber { number, side })
+            }
+            _ => Err(NoMoveNumber(text.to_owned())),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_move_number_reads_back_as_written() {
+        for text in ["1.", "1...", "14.", "14...", "200..."] {
+            assert_eq!(text.parse::<MoveNumber>().unwrap().to_string(), text);
+        }
+        assert_eq!("14".parse::<MoveNumber>().unwrap().to_string(), "14.");
+    }
+
+    #[test]
+    fn what_is_no_move_number_is_refused() {
+        for text in [
+            "",
+            ".",
+            "0",
+            "0.",
+            "-3",
+            "+3",
+            "e4",
+            "14....",
+            "1 4",
+            "99999999999",
+        ] {
+            assert!(text.parse::<MoveNumber>().is_err(), "{text}");
+        }
+    }
+
+    #[test]
+    fn black_moves_after_white_and_before_the_next_white() {
+        let number = |text: &str| text.parse::<MoveNumber>().unwrap();
+        assert!(number("14.") < number("14..."));
+        assert!(number("14...") < number("15."));
+    }
+}

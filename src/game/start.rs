@@ -1,0 +1,102 @@
+//! The position that a game or a line starts from.
+
+use shakmaty::fen::{Fen, ParseFenError};
+use shakmaty::{CastlingMode, Chess, EnPassantMode, PositionError};
+
+/// A start position and the castling rules that hold from there.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Start {
+    mode: CastlingMode,
+    position: Chess,
+}
+
+/// Why a FEN cannot start a game.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum StartError {
+    /// The text is no FEN.
+    #[error("\"{fen}\" is no FEN ({reason}): give the six fields of the PGN standard, 16.1")]
+    Unreadable {
+        /// The text as given.
+        fen: String,
+        /// What the reader of FENs says.
+        reason: ParseFenError,
+    },
+    /// The FEN is readable, but no game of chess can go on from it.
+    #[error("no game can start from \"{fen}\" ({reason})")]
+    Unplayable {
+        /// The FEN as given.
+        fen: String,
+        /// What the rules say.
+        reason: String,
+    },
+}
+
+impl Start {
+    /// Wraps a position that the rules library has accepted.
+    #[must_use]
+    pub const fn new(mode: CastlingMode, position: Chess) -> Start {
+        Start { mode, position }
+    }
+
+    /// Returns the usual array of standard chess.
+    #[must_use]
+    pub fn standard() -> Start {
+        Start::new(CastlingMode::Standard, Chess::new())
+    }
+
+    /// Reads a FEN under the castling rules of `mode`.
+    ///
+    /// More men than a game can bring forth, and checks that no last move could have given, are let
+    /// through: composed positions have them, and every question about them has its answer.
+    ///
+    /// # Errors
+    ///
+    /// [`StartError`] when the text is no FEN or the position cannot be played on from.
+    pub fn from_fen(fen: &str, mode: CastlingMode) -> Result<Start, StartError> {
+        let setup =
+            Fen::from_ascii(fen.trim().as_bytes()).map_err(|reason| StartError::Unreadable {
+                fen: fen.to_owned(),
+                reason,
+            })?;
+        setup
+            .into_position::<Chess>(mode)
+            .or_else(PositionError::ignore_too_much_material)
+            .or_else(PositionError::ignore_impossible_check)
+            .or_else(PositionError::ignore_invalid_ep_square)
+            .map(|position| Start { mode, position })
+            .map_err(|error| StartError::Unplayable {
+                fen: fen.to_owned(),
+                reason: error.to_string(),
+            })
+    }
+
+    /// Returns the castling rules in force.
+    #[must_use]
+    pub const fn mode(&self) -> CastlingMode {
+        self.mode
+    }
+
+    /// Returns the position itself.
+    #[must_use]
+    pub const fn position(&self) -> &Chess {
+        &self.position
+    }
+
+    /// Tells whether this is the usual array of standard chess.
+    #[must_use]
+    pub fn is_usual(&self) -> bool {
+        self.mode == CastlingMode::Standard && self.position == Chess::new()
+    }
+
+    /// Writes the FEN, see [`fen_of`].
+    #[must_use]
+    pub fn fen(&self) -> String {
+        fen_of(&self.position)
+    }
+}
+
+/// Writes the FEN of a position, its en passant square only where the capture is legal.
+#[must_use]
+pub fn fen_of(position: &Chess) -> String {
+    Fen::from_position(position, EnPassantMode::Legal).to_string()
+}

@@ -1,0 +1,229 @@
+//! A whole game: tags, start, main line, sidelines to any depth, comments, result.
+
+use shakmaty::{Chess, Move, Position};
+
+use super::{Line, Place, Start, Tags};
+
+/// A game as a PGN file holds it.
+///
+/// The moves lie flat in one list and point at each other, so that sidelines may be nested to any
+/// depth without recursion.
+#[derive(Clone, Debug)]
+pub struct Game {
+    /// The tag section.
+    pub tags: Tags,
+    /// The position and the castling rules that the game starts with.
+    pub start: Start,
+    /// The comments that stand before the first move.
+    pub preface: Vec<String>,
+    /// How the movetext ends; `None` when no result is given there.
+    pub result: Option<GameResult>,
+    nodes: Vec<Node>,
+}
+
+/// How a game ended (PGN standard, 8.2.6).
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum GameResult {
+    /// `1-0`
+    WhiteWins,
+    /// `0-1`
+    BlackWins,
+    /// `1/2-1/2`
+    Draw,
+    /// `*`: not over, not known, or the game was left
+    Unknown,
+}
+
+impl GameResult {
+    /// Writes the termination marker.
+    #[must_use]
+    pub const fn marker(self) -> &'static str {
+        match self {
+            GameResult::WhiteWins => "1-0",
+            GameResult::BlackWins => "0-1",
+            GameResult::Draw => "1/2-1/2",
+            GameResult::Unknown => "*",
+        }
+    }
+}
+
+/// The name of a node in its game.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct NodeId(u32);
+
+/// What is done at a node.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Step {
+    /// A legal move.
+    Move(Move),
+    /// The side to move passes, as annotators let it do in sidelines; never on the main line.
+    Null,
+}
+
+/// A move of the main line or of a sideline, with what an annotator wrote beside it.
+#[derive(Clone, Debug)]
+pub struct Node {
+    /// What is done here.
+    pub step: Step,
+    /// Where its text stands in the file.
+    pub place: Place,
+    /// Numeric annotation glyphs, 0 to 255 (PGN standard, 10).
+    pub nags: Vec<u8>,
+    /// The comments after the move.
+    pub comments: Vec<String>,
+    /// The comments before the move, where it is the first of a sideline.
+    pub preface: Vec<String>,
+    before: Option<NodeId>,
+    next: Option<NodeId>,
+    sidelines: Vec<NodeId>,
+}
+
+impl Node {
+    /// Returns the node that comes before, or `None` at the start of the game.
+    #[must_use]
+    pub const fn before(&self) -> Option<NodeId> {
+        self.before
+    }
+
+    /// Returns the node that goes on from here.
+    #[must_use]
+    pub const fn next(&self) -> Option<NodeId> {
+        self.next
+    }
+
+    /// Returns the first nodes of the sidelines that replace this one.
+    #[must_use]
+    pub fn sidelines(&self) -> &[NodeId] {
+        &self.sidelines
+    }
+}
+
+impl Game {
+    /// Returns a game without a move.
+    #[must_use]
+    pub const fn new(tags: Tags, start: Start) -> Game {
+        Game {
+            tags,
+            start,
+            preface: Vec::new(),
+            result: None,
+            nodes: Vec::new(),
+        }
+    }
+
+    /// Adds the node that goes on after `before` (at the start of the game where that is `None`),
+    /// where nothing goes on from there yet.
+    ///
+    /// The caller has seen to it that the step is legal there.
+    ///
+    /// # Panics
+    ///
+    /// When `before` has a next node already, or the game holds 2³² moves.
+    pub fn go_on(&mut self, before: Option<NodeId>, step: Step, place: Place) -> NodeId {
+        let id = self.add(before, step, place);
+        match before {
+            Some(before) => {
+                let next = self.node_mut(before).next.replace(id);
+                assert!(next.is_none(), "one node goes on from another only once");
+            }
+            None => assert!(id.0 == 0, "a game has one first move"),
+        }
+        id
+    }
+
+    /// Adds the first node of a sideline that replaces `replaced`.
+    ///
+    /// The caller has seen to it that the step is legal there.
+    ///
+    /// # Panics
+    ///
+    /// When the game holds 2³² moves.
+    pub fn branch(&mut self, replaced: NodeId, step: Step, place: Place) -> NodeId {
+        let id = self.add(self.node(replaced).before, step, place);
+        self.node_mut(replaced).sidelines.push(id);
+        id
+    }
+
+    fn add(&mut self, before: Option<NodeId>, step: Step, place: Place) -> NodeId {
+        let id = NodeId(u32::try_from(self.nodes.len()).expect("fewer than 2^32 moves"));
+        self.nodes.push(Node {
+            step,
+            place,
+            nags: Vec::new(),
+            comments: Vec::new(),
+            preface: Vec::new(),
+            before,
+            next: None,
+            sidelines: Vec::new(),
+        });
+        id
+    }
+
+    /// Returns a node.
+    #[must_use]
+    pub fn node(&self, id: NodeId) -> &Node {
+        &self.nodes[id.0 as usize]
+    }
+
+    /// Returns a node to write on.
+    pub fn node_mut(&mut self, id: NodeId) -> &mut Node {
+        &mut self.nodes[id.0 as usize]
+    }
+
+    /// Returns the number of moves, sidelines included.
+    #[must_use]
+    pub fn node_count(&self) -> usize {
+        self.nodes.len()
+    }
+
+    /// Returns the number of sidelines, at any depth.
+    #[must_use]
+    pub fn sideline_count(&self) -> usize {
+        self.nodes.iter().map(|node| node.sidelines.len()).sum()
+    }
+
+    /// Walks the nodes of the main line.
+    pub fn main_nodes(&self) -> impl Iterator<Item = NodeId> {
+        let first = (!self.nodes.is_empty()).then_some(NodeId(0));
+        std::iter::successors(first, |id| self.node(*id).next)
+    }
+
+    /// Walks the nodes from `first` to the end of its own line.
+    pub fn nodes_from(&self, first: NodeId) -> impl Iterator<Item = NodeId> {
+        std::iter::successors(Some(first), |id| self.node(*id).next)
+    }
+
+    /// Returns the main line.
+    #[must_use]
+    pub fn main_line(&self) -> Line {
+        self.line(self.main_nodes())
+    }
+
+    /// Returns the line from the start of the game to `last`, or, where a null step lies on the
+    /// way, from the position after the last null step.
+    #[must_use]
+    pub fn line_to(&self, last: NodeId) -> Line {
+        let mut path: Vec<NodeId> =
+            std::iter::successors(Some(last), |id| self.node(*id).before).collect();
+        path.reverse();
+        self.line(path)
+    }
+
+    fn line(&self, path: impl IntoIterator<Item = NodeId>) -> Line {
+        let mut line = Line::new(self.start.clone());
+        for id in path {
+            match self.node(id).step {
+                Step::Move(mv) => line.push(mv).expect("a game holds legal moves"),
+                Step::Null => line = Line::new(self.start_after_null(line.end().clone())),
+            }
+        }
+        line
+    }
+
+    fn start_after_null(&self, position: Chess) -> Start {
+        let turned = position
+            .swap_turn()
+            .expect("a null step is made out of check");
+        Start::new(self.start.mode(), turned)
+    }
+}

@@ -1,0 +1,2 @@
+//! A trainer for chess without sight of the board.
+pub mod game;
