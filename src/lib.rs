@@ -1,2 +1,6 @@
 //! A trainer for chess without sight of the board.
+
 pub mod game;
+pub mod notation;
+pub mod question;
+pub mod session;

@@ -62,7 +62,7 @@ impl Man {
 impl Roster {
     /// Opens the book: every man stands at home.
     #[must_use]
-    pub fn new(board: &Board) -> Roster {
+    pub(super) fn new(board: &Board) -> Roster {
         let mut roster = Roster {
             men: Vec::with_capacity(32),
             by_home: [NOBODY; 64],

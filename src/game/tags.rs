@@ -27,6 +27,7 @@ impl Tags {
     }
 
     /// Walks the pairs in the order of the file.
+    #[must_use]
     pub fn iter(&self) -> impl ExactSizeIterator<Item = (&str, &str)> {
         self.0
             .iter()

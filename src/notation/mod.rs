@@ -1,0 +1,3 @@
+//! Floor 1: chess in writing.
+
+pub mod reply;

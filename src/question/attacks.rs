@@ -1,0 +1,59 @@
+//! The squares that the man on a square attacks.
+
+use serde::{Deserialize, Serialize};
+use shakmaty::{Bitboard, Piece, Square};
+
+use super::json::text;
+use super::{Ray, Scene, Sight, Tally, Truth};
+
+/// Asks which squares a man attacks (FIDE 3.1.2 and 3.1.3): a pinned man still attacks, and the
+/// squares of its own side's men are guarded, which a reply may name or leave out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Attacks {
+    /// The square of the man.
+    #[serde(with = "text")]
+    pub square: Square,
+}
+
+/// How far the man sees, and why it does not reach the squares named without need.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct AttacksWhy {
+    /// The man; `None` where the square is empty.
+    pub piece: Option<Piece>,
+    /// Its square.
+    pub from: Square,
+    /// Its lines, where it is a line piece.
+    pub rays: Vec<Ray>,
+    /// The squares that it attacks and the learner did not name.
+    pub missed: Bitboard,
+    /// What keeps it from each square that should not have been named.
+    pub extra: Vec<(Square, Sight)>,
+}
+
+impl Attacks {
+    pub(super) fn truth(self, scene: Scene<'_>) -> Truth {
+        let board = scene.board();
+        let all = board.attacks_from(self.square);
+        let own = board
+            .color_at(self.square)
+            .map_or(Bitboard::EMPTY, |side| board.by_color(side));
+        Truth::Squares {
+            squares: all & !own,
+            optional: all & own,
+        }
+    }
+
+    pub(super) fn why(self, scene: Scene<'_>, tally: &Tally) -> AttacksWhy {
+        let board = scene.board();
+        let extra = tally.extra.into_iter();
+        AttacksWhy {
+            piece: board.piece_at(self.square),
+            from: self.square,
+            rays: Ray::all(board, self.square),
+            missed: tally.missed,
+            extra: extra
+                .map(|square| (square, Sight::new(board, self.square, square)))
+                .collect(),
+        }
+    }
+}

@@ -1,0 +1,165 @@
+//! Grading: a reply held against the truth.
+
+use serde::{Deserialize, Serialize};
+use shakmaty::{Bitboard, Board, Color};
+
+use super::{Reply, Truth};
+
+/// What came of a question.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Verdict {
+    /// All of it is right.
+    Right,
+    /// Some of it is right.
+    Part,
+    /// None of it is right.
+    Wrong,
+    /// The learner gave the question up.
+    Pass,
+}
+
+/// A graded reply.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Mark {
+    /// What came of it.
+    pub verdict: Verdict,
+    /// The share that is right, 0 to 1.
+    pub score: f64,
+    /// The squares in detail, where squares were asked for.
+    pub tally: Tally,
+}
+
+/// Which squares of a reply were right, by the names of a coach's ticks.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Tally {
+    /// Asked for and named.
+    pub hit: Bitboard,
+    /// Asked for and not named.
+    pub missed: Bitboard,
+    /// Named and not asked for.
+    pub extra: Bitboard,
+    /// Named with another man than the one that stands there (whole placements only).
+    pub wrong_man: Bitboard,
+}
+
+impl Mark {
+    /// Grades a reply.
+    ///
+    /// Sets score |hit| / |hit ∪ missed ∪ extra|, the optional squares left out of all three; a
+    /// placement scores the men placed right out of all squares that truth or reply fill.
+    ///
+    /// # Panics
+    ///
+    /// When the reply was not read in the form of the truth ([`Truth::form`]).
+    #[must_use]
+    pub fn new(truth: &Truth, reply: &Reply) -> Mark {
+        match (truth, reply) {
+            (Truth::Square { square }, Reply::Square(said)) => Mark::all_or_nothing(square == said),
+            (Truth::Square { .. }, Reply::Gone) | (Truth::Gone { .. }, Reply::Square(_)) => {
+                Mark::all_or_nothing(false)
+            }
+            (Truth::Gone { .. }, Reply::Gone) => Mark::all_or_nothing(true),
+            (Truth::Piece { piece }, Reply::Piece(said)) => Mark::all_or_nothing(piece == said),
+            (Truth::Piece { piece }, Reply::Role(said)) => {
+                Mark::all_or_nothing(piece.is_some_and(|piece| piece.role == *said))
+            }
+            (Truth::Squares { squares, optional }, Reply::Squares(said)) => {
+                Mark::squares(*squares, said.without(*optional))
+            }
+            (Truth::Legal { .. }, Reply::Legal(said)) => Mark::all_or_nothing(*said),
+            (Truth::Illegal { .. }, Reply::Legal(said)) => Mark::all_or_nothing(!*said),
+            (Truth::Placement { placement }, Reply::Placement(said)) => {
+                Mark::placement(placement, said)
+            }
+            (truth, reply) => panic!("{reply:?} does not answer a question after {truth:?}"),
+        }
+    }
+
+    /// Marks a question that the learner gave up.
+    #[must_use]
+    pub fn pass(truth: &Truth) -> Mark {
+        let missed = match truth {
+            Truth::Squares { squares, .. } => *squares,
+            Truth::Placement { placement } => placement.occupied(),
+            Truth::Square { .. }
+            | Truth::Gone { .. }
+            | Truth::Piece { .. }
+            | Truth::Legal { .. }
+            | Truth::Illegal { .. } => Bitboard::EMPTY,
+        };
+        Mark {
+            verdict: Verdict::Pass,
+            score: 0.0,
+            tally: Tally {
+                missed,
+                ..Tally::default()
+            },
+        }
+    }
+
+    fn all_or_nothing(right: bool) -> Mark {
+        Mark::shared(usize::from(right), 1, Tally::default())
+    }
+
+    fn squares(asked: Bitboard, said: Bitboard) -> Mark {
+        let tally = Tally {
+            hit: asked & said,
+            missed: asked & !said,
+            extra: said & !asked,
+            wrong_man: Bitboard::EMPTY,
+        };
+        Mark::shared(tally.hit.count(), (asked | said).count(), tally)
+    }
+
+    fn placement(truth: &Board, said: &Board) -> Mark {
+        let same = same_men(truth, said);
+        let both = truth.occupied() & said.occupied();
+        let tally = Tally {
+            hit: same,
+            missed: truth.occupied() & !said.occupied(),
+            extra: said.occupied() & !truth.occupied(),
+            wrong_man: both & !same,
+        };
+        let all = (truth.occupied() | said.occupied()).count();
+        Mark::shared(same.count(), all, tally)
+    }
+
+    /// A share of `right` out of `all`; nothing asked for and nothing said is all right.
+    fn shared(right: usize, all: usize, tally: Tally) -> Mark {
+        #[expect(clippy::cast_precision_loss, reason = "at most 64 squares")]
+        let score = if all == 0 {
+            1.0
+        } else {
+            right as f64 / all as f64
+        };
+        let verdict = if right == all {
+            Verdict::Right
+        } else if right == 0 {
+            Verdict::Wrong
+        } else {
+            Verdict::Part
+        };
+        Mark {
+            verdict,
+            score,
+            tally,
+        }
+    }
+}
+
+/// The squares on which both boards hold the same man.
+fn same_men(one: &Board, other: &Board) -> Bitboard {
+    let roles = one
+        .clone()
+        .into_bitboards()
+        .0
+        .zip(other.clone().into_bitboards().0);
+    let same_role = roles
+        .iter()
+        .fold(Bitboard::EMPTY, |same, (a, b)| same | (*a & *b));
+    let same_side = Color::ALL.into_iter().fold(Bitboard::EMPTY, |same, side| {
+        same | (one.by_color(side) & other.by_color(side))
+    });
+    same_role & same_side
+}

@@ -1,0 +1,414 @@
+//! Whether a fully named move is legal, and if not, the one reason why.
+
+use std::fmt;
+use std::str::FromStr;
+
+use serde::{Deserialize, Serialize};
+use shakmaty::uci::UciMove;
+use shakmaty::{
+    Bitboard, CastlingMode, CastlingSide, Chess, Color, File, Move, MoveList, Piece, Position,
+    Rank, Role, Square, attacks,
+};
+
+use super::Scene;
+
+/// A move as a question names it: from where, to where, and what a pawn becomes. Castling is the
+/// king's move of two squares in standard chess, the king's move onto its own rook in Chess960.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct Attempt {
+    /// The square that the man leaves.
+    pub from: Square,
+    /// The square that it goes to.
+    pub to: Square,
+    /// What it becomes there.
+    pub promotion: Option<Role>,
+}
+
+impl Attempt {
+    /// Names a legal move the way a question does.
+    #[must_use]
+    pub fn of(mv: Move, mode: CastlingMode) -> Attempt {
+        match mv.to_uci(mode) {
+            UciMove::Normal {
+                from,
+                to,
+                promotion,
+            } => Attempt {
+                from,
+                to,
+                promotion,
+            },
+            UciMove::Put { .. } | UciMove::Null => unreachable!("no such move in chess"),
+        }
+    }
+}
+
+impl fmt::Display for Attempt {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}{}", self.from, self.to)?;
+        self.promotion
+            .map_or(Ok(()), |role| write!(f, "{}", role.char()))
+    }
+}
+
+/// A text that names no move in UCI form.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+#[error("\"{0}\" names no move: write from, to and promotion, as in e2e4 or b7b8q")]
+pub struct NoAttempt(String);
+
+impl FromStr for Attempt {
+    type Err = NoAttempt;
+
+    fn from_str(text: &str) -> Result<Attempt, NoAttempt> {
+        let error = || NoAttempt(text.to_owned());
+        let square = |range: std::ops::Range<usize>| {
+            text.get(range)
+                .and_then(|name| name.parse().ok())
+                .ok_or_else(error)
+        };
+        let promotion = match text.get(4..).ok_or_else(error)? {
+            "" => None,
+            letter => Some(
+                letter
+                    .parse()
+                    .ok()
+                    .and_then(Role::from_char)
+                    .ok_or_else(error)?,
+            ),
+        };
+        Ok(Attempt {
+            from: square(0..2)?,
+            to: square(2..4)?,
+            promotion,
+        })
+    }
+}
+
+/// Why a move is illegal: the first reason of the list that applies, and the square to blame.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Illegal {
+    /// The reason.
+    pub reason: Reason,
+    /// The square of the man to blame, where the reason has one.
+    #[serde(
+        default,
+        skip_serializing_if = "Option::is_none",
+        with = "super::json::maybe_text"
+    )]
+    pub by: Option<Square>,
+}
+
+/// The reasons that a move can be illegal for, in the order in which they are tried.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Reason {
+    /// Nothing stands on the from-square.
+    EmptySquare,
+    /// The man there is not of the side to move.
+    WrongSide,
+    /// Castling: the right is gone, or never was (FIDE 3.8.2.1).
+    CastlingRightLost,
+    /// A man stands in the way; for castling, in the way of king or rook (FIDE 3.5, 3.7, 3.8.2.2).
+    Blocked,
+    /// Castling: the king is attacked (FIDE 3.8.2.2).
+    CastlingInCheck,
+    /// Castling: a square that the king crosses or reaches is attacked (FIDE 3.8.2.2).
+    CastlingThroughAttack,
+    /// A man of the mover's own side holds the to-square (FIDE 3.1).
+    OwnManThere,
+    /// The pawn beside made its double step before the last ply (FIDE 3.7.3.2).
+    EnPassantExpired,
+    /// On no board could that man go so (FIDE 3.2 to 3.8).
+    NotItsWay,
+    /// The man shields its king from a line piece and leaves that line (FIDE 3.9.2).
+    Pinned,
+    /// En passant takes two men off a line to the king (FIDE 3.9.2).
+    UncoversCheck,
+    /// The king goes where an enemy man would attack it (FIDE 3.9.2).
+    StepsIntoCheck,
+    /// The king is in check and the move does not meet it (FIDE 3.9.2).
+    StaysInCheck,
+}
+
+impl Reason {
+    /// Every reason, in the order in which they are tried.
+    pub const ALL: [Reason; 13] = [
+        Reason::EmptySquare,
+        Reason::WrongSide,
+        Reason::CastlingRightLost,
+        Reason::Blocked,
+        Reason::CastlingInCheck,
+        Reason::CastlingThroughAttack,
+        Reason::OwnManThere,
+        Reason::EnPassantExpired,
+        Reason::NotItsWay,
+        Reason::Pinned,
+        Reason::UncoversCheck,
+        Reason::StepsIntoCheck,
+        Reason::StaysInCheck,
+    ];
+}
+
+/// Judges moves in one scene; it knows the legal ones beforehand.
+pub struct Judge<'a> {
+    scene: Scene<'a>,
+    position: &'a Chess,
+    legal: MoveList,
+}
+
+impl<'a> Judge<'a> {
+    /// Prepares to judge moves in `scene`.
+    #[must_use]
+    pub fn new(scene: Scene<'a>) -> Judge<'a> {
+        let position = scene.position();
+        Judge {
+            scene,
+            position,
+            legal: position.legal_moves(),
+        }
+    }
+
+    /// Returns the legal moves, named as questions name them.
+    pub fn legal(&self) -> impl Iterator<Item = Attempt> {
+        let mode = self.mode();
+        self.legal.iter().map(move |mv| Attempt::of(*mv, mode))
+    }
+
+    /// Returns why the move is illegal, or `None` when it is legal.
+    #[must_use]
+    pub fn illegal(&self, attempt: Attempt) -> Option<Illegal> {
+        if self.legal().any(|legal| legal == attempt) {
+            return None;
+        }
+        let (reason, by) = self.fault(attempt);
+        Some(Illegal { reason, by })
+    }
+
+    fn mode(&self) -> CastlingMode {
+        self.scene.line().start().mode()
+    }
+
+    /// The reasons in the order of the list; the move is known to be illegal.
+    fn fault(&self, attempt: Attempt) -> (Reason, Option<Square>) {
+        let Attempt { from, to, .. } = attempt;
+        let board = self.position.board();
+        let Some(piece) = board.piece_at(from) else {
+            return (Reason::EmptySquare, None);
+        };
+        if piece.color != self.position.turn() {
+            return (Reason::WrongSide, None);
+        }
+        if let Some(wing) = self.castling_wing(from, to, piece)
+            && let Some(fault) = self.castling_fault(from, wing, to)
+        {
+            return fault;
+        }
+        if board.by_color(piece.color).contains(to) {
+            return (Reason::OwnManThere, None);
+        }
+        if let Some(pawn) = self.expired_pawn(attempt, piece) {
+            return (Reason::EnPassantExpired, Some(pawn));
+        }
+        if !self.could_go(attempt, piece) {
+            return (Reason::NotItsWay, None);
+        }
+        if let Some(blocker) = blocker(piece, from, to, board.occupied()) {
+            return (Reason::Blocked, Some(blocker));
+        }
+        if let Some(pinner) = self.pinner(from, to, piece) {
+            return (Reason::Pinned, Some(pinner));
+        }
+        self.king_left_attacked(attempt, piece)
+    }
+
+    /// Tells on which wing the king tries to castle, if that is what it tries.
+    fn castling_wing(&self, from: Square, to: Square, piece: Piece) -> Option<CastlingSide> {
+        let sideways = from.rank() == to.rank();
+        if piece.role != Role::King || !sideways {
+            return None;
+        }
+        let tries = match self.mode() {
+            CastlingMode::Standard => {
+                from == Square::from_coords(File::E, piece.color.backrank())
+                    && from.file().distance(to.file()) == 2
+            }
+            CastlingMode::Chess960 => {
+                let start = self.scene.line().start().position();
+                let own_rook =
+                    self.position.board().piece_at(to) == Some(Role::Rook.of(piece.color));
+                own_rook
+                    && start.castles().has_color(piece.color)
+                    && start.board().king_of(piece.color) == Some(from)
+            }
+        };
+        tries.then(|| CastlingSide::from_king_side(to > from))
+    }
+
+    fn castling_fault(
+        &self,
+        king: Square,
+        wing: CastlingSide,
+        to: Square,
+    ) -> Option<(Reason, Option<Square>)> {
+        let side = self.position.turn();
+        let castles = self.position.castles();
+        let rook = castles
+            .rook(side, wing)
+            .filter(|rook| self.mode() == CastlingMode::Standard || *rook == to);
+        let Some(rook) = rook else {
+            return Some((Reason::CastlingRightLost, None));
+        };
+        let occupied = self.position.board().occupied();
+        let in_the_way = castles.path(side, wing) & occupied;
+        let nearest = in_the_way
+            .into_iter()
+            .min_by_key(|square| (square.distance(king), *square));
+        if let Some(man) = nearest {
+            return Some((Reason::Blocked, Some(man)));
+        }
+        if let Some(checker) = self.attackers(king, occupied).first() {
+            return Some((Reason::CastlingInCheck, Some(checker)));
+        }
+        let arrival = wing.king_to(side);
+        let without_king = occupied.without(king);
+        let after = without_king.without(rook).with(wing.rook_to(side));
+        let mut crossed: Vec<Square> = attacks::between(king, arrival).into_iter().collect();
+        crossed.sort_by_key(|square| square.distance(king));
+        crossed
+            .into_iter()
+            .map(|square| (square, without_king))
+            .chain([(arrival, without_king), (arrival, after)])
+            .find_map(|(square, occupied)| self.attackers(square, occupied).first())
+            .map(|attacker| (Reason::CastlingThroughAttack, Some(attacker)))
+    }
+
+    /// Returns the enemy men that attack `square` when `occupied` squares are held.
+    fn attackers(&self, square: Square, occupied: Bitboard) -> Bitboard {
+        let enemy = !self.position.turn();
+        self.position.board().attacks_to(square, enemy, occupied) & occupied
+    }
+
+    /// Finds the pawn that could have been taken en passant, had it been done at once.
+    fn expired_pawn(&self, attempt: Attempt, piece: Piece) -> Option<Square> {
+        let Attempt { from, to, .. } = attempt;
+        let diagonal = attacks::pawn_attacks(piece.color, from).contains(to);
+        if piece.role != Role::Pawn || !diagonal || self.position.board().role_at(to).is_some() {
+            return None;
+        }
+        let beside = Square::from_coords(to.file(), from.rank());
+        let enemy = self.position.board().piece_at(beside)? == Role::Pawn.of(!piece.color);
+        let man = self
+            .scene
+            .line()
+            .roster()
+            .man_on(beside, self.scene.plies())?;
+        let last = *man.steps(self.scene.plies()).last()?;
+        let steps = man.steps(self.scene.plies());
+        let came_from = steps.len().checked_sub(2).map_or(man.home, |n| steps[n].to);
+        let double =
+            came_from.file() == beside.file() && came_from.rank().distance(beside.rank()) == 2;
+        (enemy && double && last.ply + 1 < self.scene.plies()).then_some(beside)
+    }
+
+    /// Tells whether the man could go so on some board: shape, direction, victim, promotion.
+    fn could_go(&self, attempt: Attempt, piece: Piece) -> bool {
+        let Attempt {
+            from,
+            to,
+            promotion,
+        } = attempt;
+        if piece.role != Role::Pawn {
+            return promotion.is_none()
+                && attacks::attacks(from, piece, Bitboard::EMPTY).contains(to);
+        }
+        let promotes = to.rank() == piece.color.relative_rank(Rank::Eighth);
+        let fit = match promotion {
+            Some(role) => promotes && role != Role::Pawn && role != Role::King,
+            None => !promotes,
+        };
+        fit && if attacks::pawn_attacks(piece.color, from).contains(to) {
+            self.position.board().by_color(!piece.color).contains(to)
+                || self.takes_en_passant(from, to)
+        } else {
+            pawn_steps(piece.color, from).contains(&Some(to))
+        }
+    }
+
+    fn takes_en_passant(&self, from: Square, to: Square) -> bool {
+        self.position.maybe_ep_square() == Some(to)
+            && attacks::pawn_attacks(self.position.turn(), from).contains(to)
+    }
+
+    /// Finds the line piece that holds the man to the line to its king.
+    fn pinner(&self, from: Square, to: Square, piece: Piece) -> Option<Square> {
+        if piece.role == Role::King {
+            return None;
+        }
+        let (line_piece, king) = pin(self.position, from)?;
+        let line = attacks::between(king, line_piece).with(line_piece);
+        (!line.contains(to)).then_some(line_piece)
+    }
+
+    /// All that is left: after the move the king would be attacked.
+    fn king_left_attacked(&self, attempt: Attempt, piece: Piece) -> (Reason, Option<Square>) {
+        let Attempt { from, to, .. } = attempt;
+        let board = self.position.board();
+        let own_king = board.king_of(piece.color).expect("each side has its king");
+        let en_passant = piece.role == Role::Pawn
+            && self.takes_en_passant(from, to)
+            && board.role_at(to).is_none();
+        let mut gone = Bitboard::from(from).with(to);
+        if en_passant {
+            gone.add(Square::from_coords(to.file(), from.rank()));
+        }
+        let occupied = (board.occupied() & !gone).with(to);
+        let king = if piece.role == Role::King {
+            to
+        } else {
+            own_king
+        };
+        let attackers = self.attackers(king, occupied) & !gone;
+        let uncovered = attackers & !self.position.checkers();
+        if piece.role == Role::King {
+            (Reason::StepsIntoCheck, attackers.first())
+        } else if en_passant && uncovered.any() {
+            (Reason::UncoversCheck, uncovered.first())
+        } else {
+            (Reason::StaysInCheck, attackers.first())
+        }
+    }
+}
+
+/// Finds the line piece that pins the man on `square` to its king, and that king's square.
+pub(super) fn pin(position: &Chess, square: Square) -> Option<(Square, Square)> {
+    let board = position.board();
+    let side = board.color_at(square)?;
+    let king = board.king_of(side).filter(|king| *king != square)?;
+    let without = board.occupied().without(square);
+    let seen = board.attacks_to(king, !side, without) & board.sliders();
+    seen.into_iter()
+        .find(|line_piece| attacks::between(king, *line_piece).contains(square))
+        .map(|line_piece| (line_piece, king))
+}
+
+/// Finds the man that stops a man's way, nearest to where it stands. The way is known to be one that
+/// it could go, and no man of its own side holds the end of it.
+fn blocker(piece: Piece, from: Square, to: Square, occupied: Bitboard) -> Option<Square> {
+    let mut way = attacks::between(from, to);
+    if piece.role == Role::Pawn && from.file() == to.file() {
+        way.add(to);
+    }
+    (way & occupied)
+        .into_iter()
+        .min_by_key(|square| square.distance(from))
+}
+
+/// The one or two squares straight ahead of a pawn, whatever stands there.
+fn pawn_steps(side: Color, from: Square) -> [Option<Square>; 2] {
+    let ahead = side.fold_wb(8, -8);
+    let single = from.offset(ahead);
+    let double = single
+        .filter(|_| from.rank() == side.relative_rank(Rank::Second))
+        .and_then(|square| square.offset(ahead));
+    [single, double]
+}

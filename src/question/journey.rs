@@ -1,0 +1,150 @@
+//! A man's way through a line, and who left a square last: what a coach retraces after a miss.
+
+use shakmaty::{Piece, Position, Role, Square};
+
+use super::Scene;
+use crate::game::{Man, MoveNumber};
+
+/// The way of one man from the start of a line to the scene.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Journey {
+    /// Where it stood at the start of the line.
+    pub home: Square,
+    /// What it was then.
+    pub piece: Piece,
+    /// Every move that it made, in order.
+    pub legs: Vec<Leg>,
+    /// How it left the board, if it did.
+    pub end: Option<Capture>,
+}
+
+/// One move of a man.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Leg {
+    /// Which move of the game it was.
+    pub number: MoveNumber,
+    /// The square that it left.
+    pub from: Square,
+    /// The square where it arrived.
+    pub to: Square,
+    /// Whether it went there in castling.
+    pub castling: bool,
+    /// What it became there.
+    pub promotion: Option<Role>,
+}
+
+/// How a man was taken.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Capture {
+    /// Which move of the game it was.
+    pub number: MoveNumber,
+    /// The square on which the man stood.
+    pub on: Square,
+    /// The man that took it.
+    pub by: Piece,
+    /// Whether it was taken en passant.
+    pub en_passant: bool,
+}
+
+impl Journey {
+    /// Retraces the way of `man` up to `scene`.
+    ///
+    /// # Panics
+    ///
+    /// When `man` is not of the scene's own line.
+    #[must_use]
+    pub fn of(scene: Scene<'_>, man: &Man) -> Journey {
+        let played = scene.played();
+        let mut from = man.home;
+        let legs = man
+            .steps(scene.plies())
+            .iter()
+            .map(|step| {
+                let ply = &played[step.ply];
+                Leg {
+                    number: ply.number,
+                    from: std::mem::replace(&mut from, step.to),
+                    to: step.to,
+                    castling: ply.mv.is_castle(),
+                    promotion: step.promotion,
+                }
+            })
+            .collect();
+        let end = man
+            .taken_by
+            .filter(|ply| *ply < scene.plies())
+            .map(|ply| Capture {
+                number: played[ply].number,
+                on: played[ply].taken_on().expect("this ply took the man"),
+                by: played[ply].mv.role().of(played[ply].side()),
+                en_passant: played[ply].mv.is_en_passant(),
+            });
+        Journey {
+            home: man.home,
+            piece: man.piece,
+            legs,
+            end,
+        }
+    }
+
+    /// Retraces the way of the man that stands on `square` in `scene`.
+    #[must_use]
+    pub fn to(scene: Scene<'_>, square: Square) -> Option<Journey> {
+        let man = scene.line().roster().man_on(square, scene.plies())?;
+        Some(Journey::of(scene, man))
+    }
+
+    /// Returns what the man is, or was last.
+    #[must_use]
+    pub fn piece_now(&self) -> Piece {
+        let promotion = self.legs.iter().find_map(|leg| leg.promotion);
+        Piece {
+            role: promotion.unwrap_or(self.piece.role),
+            ..self.piece
+        }
+    }
+
+    /// Returns where the man stands, or stood last.
+    #[must_use]
+    pub fn last_square(&self) -> Square {
+        self.legs.last().map_or(self.home, |leg| leg.to)
+    }
+}
+
+/// The last time that a man left a square, which is empty since.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Departure {
+    /// The man that stood there.
+    pub piece: Piece,
+    /// Which move of the game it was.
+    pub number: MoveNumber,
+    /// Where it went; `None` when it was taken there.
+    pub to: Option<Square>,
+}
+
+impl Departure {
+    /// Finds who stood on `square` last before `scene`, if the square is empty there and a man ever
+    /// stood on it in this line.
+    #[must_use]
+    pub fn from(scene: Scene<'_>, square: Square) -> Option<Departure> {
+        if scene.board().role_at(square).is_some() {
+            return None;
+        }
+        let plies = (0..scene.plies()).rev().find(|plies| {
+            scene
+                .line()
+                .position(*plies)
+                .board()
+                .role_at(square)
+                .is_some()
+        })?;
+        let before = Scene::new(scene.line(), plies);
+        let ply = &scene.played()[plies];
+        let man = scene.line().roster().man_on(square, plies)?;
+        Some(Departure {
+            piece: before.board().piece_at(square)?,
+            number: ply.number,
+            to: man.square(plies + 1),
+        })
+    }
+}

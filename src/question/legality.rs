@@ -1,0 +1,123 @@
+//! Whether a fully named move is legal now.
+
+use serde::{Deserialize, Serialize};
+use shakmaty::{CastlingSide, Color, Piece, Position, Square};
+
+use super::json::text;
+use super::{Attempt, Illegal, Judge, Reason, Scene, Truth};
+use crate::game::{MoveNumber, Ply};
+
+/// Asks whether a move is legal.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Legality {
+    /// The move.
+    #[serde(rename = "move", with = "text")]
+    pub attempt: Attempt,
+}
+
+/// Why a move is legal or not.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct LegalityWhy {
+    /// The move.
+    pub attempt: Attempt,
+    /// The man on the from-square.
+    pub piece: Option<Piece>,
+    /// The man on the to-square.
+    pub target: Option<Piece>,
+    /// What forbids it; `None` when it is legal.
+    pub blame: Option<Blame>,
+}
+
+/// The reason that a move is illegal, with what a coach adds to it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Blame {
+    /// The reason and its square.
+    pub illegal: Illegal,
+    /// The man on that square.
+    pub by: Option<Piece>,
+    /// What there is to tell about the moment when the move was lost.
+    pub since: Since,
+}
+
+/// When a move that was possible once was lost.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Since {
+    /// Nothing was lost in time.
+    NoMatter,
+    /// The right to castle was lost with this ply.
+    RightLost(Ply),
+    /// The right to castle was not there at the start of the line.
+    NeverHadRight,
+    /// The enemy pawn made its double step with this move.
+    DoubleStep(MoveNumber),
+}
+
+impl Blame {
+    pub(super) fn new(scene: Scene<'_>, illegal: Illegal) -> Blame {
+        Blame {
+            illegal,
+            by: illegal.by.and_then(|square| scene.board().piece_at(square)),
+            since: Since::NoMatter,
+        }
+    }
+
+    fn of_attempt(scene: Scene<'_>, illegal: Illegal, attempt: Attempt) -> Blame {
+        let since = match illegal.reason {
+            Reason::CastlingRightLost => {
+                let wing = CastlingSide::from_king_side(attempt.to > attempt.from);
+                right_lost(scene, scene.position().turn(), wing)
+            }
+            Reason::EnPassantExpired => double_step(scene, illegal.by),
+            Reason::EmptySquare
+            | Reason::WrongSide
+            | Reason::Blocked
+            | Reason::CastlingInCheck
+            | Reason::CastlingThroughAttack
+            | Reason::OwnManThere
+            | Reason::NotItsWay
+            | Reason::Pinned
+            | Reason::UncoversCheck
+            | Reason::StepsIntoCheck
+            | Reason::StaysInCheck => Since::NoMatter,
+        };
+        Blame {
+            since,
+            ..Blame::new(scene, illegal)
+        }
+    }
+}
+
+/// Finds the ply with which the right to castle on a wing was lost.
+fn right_lost(scene: Scene<'_>, side: Color, wing: CastlingSide) -> Since {
+    let had = |plies: usize| scene.line().position(plies).castles().has(side, wing);
+    if !had(0) {
+        return Since::NeverHadRight;
+    }
+    (0..scene.plies())
+        .find(|ply| !had(ply + 1))
+        .map_or(Since::NoMatter, |ply| Since::RightLost(scene.played()[ply]))
+}
+
+fn double_step(scene: Scene<'_>, pawn: Option<Square>) -> Since {
+    pawn.and_then(|square| scene.line().roster().man_on(square, scene.plies()))
+        .and_then(|man| man.steps(scene.plies()).last())
+        .map_or(Since::NoMatter, |step| {
+            Since::DoubleStep(scene.played()[step.ply].number)
+        })
+}
+
+impl Legality {
+    pub(super) fn truth(self, scene: Scene<'_>) -> Truth {
+        Truth::legality(Judge::new(scene).illegal(self.attempt))
+    }
+
+    pub(super) fn why(self, scene: Scene<'_>) -> LegalityWhy {
+        let illegal = Judge::new(scene).illegal(self.attempt);
+        LegalityWhy {
+            attempt: self.attempt,
+            piece: scene.board().piece_at(self.attempt.from),
+            target: scene.board().piece_at(self.attempt.to),
+            blame: illegal.map(|illegal| Blame::of_attempt(scene, illegal, self.attempt)),
+        }
+    }
+}

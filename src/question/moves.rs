@@ -1,0 +1,90 @@
+//! The squares to which the man on a square can legally go.
+
+use serde::{Deserialize, Serialize};
+use shakmaty::{Bitboard, CastlingSide, Piece, Position, Rank, Role, Square};
+
+use super::json::text;
+use super::{Attempt, Blame, Judge, Scene, Tally, Truth, illegal};
+
+/// Asks to which squares a man can legally go; castling counts as the king's arrival square.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Moves {
+    /// The square of the man.
+    #[serde(with = "text")]
+    pub square: Square,
+}
+
+/// What binds the man, and why each square named without need is closed to it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct MovesWhy {
+    /// The man; `None` where the square is empty.
+    pub piece: Option<Piece>,
+    /// Its square.
+    pub from: Square,
+    /// The line piece that pins it to its king, and that piece's square.
+    pub pinned_by: Option<(Square, Piece)>,
+    /// The men that give check to the side to move.
+    pub checkers: Bitboard,
+    /// The squares that it can go to and the learner did not name.
+    pub missed: Bitboard,
+    /// Why it cannot go to each square that should not have been named.
+    pub extra: Vec<(Square, Blame)>,
+}
+
+impl Moves {
+    pub(super) fn truth(self, scene: Scene<'_>) -> Truth {
+        let side = scene.position().turn();
+        let own = scene.position().legal_moves().into_iter();
+        Truth::squares(
+            own.filter(|mv| mv.from() == Some(self.square))
+                .map(|mv| {
+                    mv.castling_side()
+                        .map_or(mv.to(), |wing| wing.king_to(side))
+                })
+                .collect(),
+        )
+    }
+
+    pub(super) fn why(self, scene: Scene<'_>, tally: &Tally) -> MovesWhy {
+        let board = scene.board();
+        let judge = Judge::new(scene);
+        let extra = tally.extra.into_iter().filter_map(|to| {
+            let attempt = self.attempt(scene, to);
+            let illegal = judge.illegal(attempt)?;
+            Some((to, Blame::new(scene, illegal)))
+        });
+        MovesWhy {
+            piece: board.piece_at(self.square),
+            from: self.square,
+            pinned_by: illegal::pin(scene.position(), self.square)
+                .and_then(|(square, _)| Some((square, board.piece_at(square)?))),
+            checkers: scene.position().checkers(),
+            missed: tally.missed,
+            extra: extra.collect(),
+        }
+    }
+
+    /// Names the move to `to` that comes nearest to what the learner can have meant: a pawn that
+    /// reaches the last rank becomes a queen, a king on its way to castle goes onto its rook where
+    /// the rules name castling so.
+    fn attempt(self, scene: Scene<'_>, to: Square) -> Attempt {
+        let piece = scene.board().piece_at(self.square);
+        let last_rank = matches!(to.rank(), Rank::First | Rank::Eighth);
+        let promotes = last_rank && piece.is_some_and(|piece| piece.role == Role::Pawn);
+        Attempt {
+            from: self.square,
+            to: self.castling_rook(scene, piece, to).unwrap_or(to),
+            promotion: promotes.then_some(Role::Queen),
+        }
+    }
+
+    fn castling_rook(self, scene: Scene<'_>, piece: Option<Piece>, to: Square) -> Option<Square> {
+        let king = piece.filter(|piece| piece.role == Role::King)?;
+        let castles = scene.position().castles();
+        let far = scene.line().start().mode().is_chess960() && self.square.distance(to) > 1;
+        let wing = CastlingSide::from_king_side(to > self.square);
+        castles
+            .rook(king.color, wing)
+            .filter(|_| far && wing.king_to(king.color) == to)
+    }
+}

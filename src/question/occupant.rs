@@ -1,0 +1,56 @@
+//! What stands on a square.
+
+use serde::{Deserialize, Serialize};
+use shakmaty::{Piece, Square};
+
+use super::json::text;
+use super::{Departure, Journey, Scene, Truth};
+
+/// Asks what stands on a square.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Occupant {
+    /// The square.
+    #[serde(with = "text")]
+    pub square: Square,
+}
+
+/// What there is to know about a square's men.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Found {
+    /// A man stands there, and this is how it came.
+    Man(Journey),
+    /// It is empty since a man left it.
+    Left(Departure),
+    /// No man ever stood there in this line.
+    NeverHeld,
+}
+
+impl Found {
+    /// Looks at a square in a scene.
+    #[must_use]
+    pub fn on(scene: Scene<'_>, square: Square) -> Found {
+        let left = || Departure::from(scene, square).map_or(Found::NeverHeld, Found::Left);
+        Journey::to(scene, square).map_or_else(left, Found::Man)
+    }
+
+    /// Returns the man, if one stands there.
+    #[must_use]
+    pub fn piece(&self) -> Option<Piece> {
+        match self {
+            Found::Man(journey) => Some(journey.piece_now()),
+            Found::Left(_) | Found::NeverHeld => None,
+        }
+    }
+}
+
+impl Occupant {
+    pub(super) fn truth(self, scene: Scene<'_>) -> Truth {
+        Truth::Piece {
+            piece: scene.board().piece_at(self.square),
+        }
+    }
+
+    pub(super) fn why(self, scene: Scene<'_>) -> Found {
+        Found::on(scene, self.square)
+    }
+}

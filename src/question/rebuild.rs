@@ -1,0 +1,51 @@
+//! Every man's square.
+
+use serde::{Deserialize, Serialize};
+use shakmaty::{Board, Piece, Square};
+
+use super::{Found, Journey, Scene, Tally, Truth};
+
+/// Asks for every man's square.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Rebuild {}
+
+/// What is wrong with a placement, square by square.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct RebuildWhy {
+    /// How many men were placed right.
+    pub right: usize,
+    /// The ways of the men that were not placed.
+    pub missing: Vec<Journey>,
+    /// The men that were put on empty squares, and what there is to know about those squares.
+    pub extra: Vec<(Square, Piece, Found)>,
+    /// The men that were put where another stands, and that one's way.
+    pub wrong_man: Vec<(Square, Piece, Journey)>,
+}
+
+impl Rebuild {
+    pub(super) fn truth(scene: Scene<'_>) -> Truth {
+        Truth::Placement {
+            placement: scene.board().clone(),
+        }
+    }
+
+    /// Explains a tally; `said` is the learner's board, empty when the question was given up.
+    pub(super) fn why(scene: Scene<'_>, tally: &Tally, said: &Board) -> RebuildWhy {
+        let extra = tally.extra.into_iter();
+        let wrong = tally.wrong_man.into_iter();
+        RebuildWhy {
+            right: tally.hit.count(),
+            missing: tally
+                .missed
+                .into_iter()
+                .filter_map(|square| Journey::to(scene, square))
+                .collect(),
+            extra: extra
+                .filter_map(|at| Some((at, said.piece_at(at)?, Found::on(scene, at))))
+                .collect(),
+            wrong_man: wrong
+                .filter_map(|at| Some((at, said.piece_at(at)?, Journey::to(scene, at)?)))
+                .collect(),
+        }
+    }
+}

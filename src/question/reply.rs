@@ -1,0 +1,62 @@
+//! Reading a reply: first read, then graded. What cannot be read costs nothing.
+
+use shakmaty::{Bitboard, Board, Piece, Role, Square};
+
+use crate::notation::reply::{self, Unread};
+
+/// What the learner said, once read.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Reply {
+    /// A square.
+    Square(Square),
+    /// The man has left the board.
+    Gone,
+    /// A man of a named side, or `None` for an empty square.
+    Piece(Option<Piece>),
+    /// A man whose side was left unsaid.
+    Role(Role),
+    /// A set of squares.
+    Squares(Bitboard),
+    /// Legal or not.
+    Legal(bool),
+    /// Every man's square.
+    Placement(Board),
+}
+
+/// The form that a reply must have, known from the question.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Form {
+    /// One square, or that the man is gone.
+    SquareOrGone,
+    /// A man, or that there is none.
+    Piece,
+    /// Any number of squares, none included.
+    Squares,
+    /// Legal or illegal.
+    Legal,
+    /// Every man's square.
+    Placement,
+}
+
+impl Form {
+    /// Reads a reply generously.
+    ///
+    /// # Errors
+    ///
+    /// [`Unread`] names the word that cannot be read in this form.
+    pub fn read(self, text: &str) -> Result<Reply, Unread> {
+        match self {
+            Form::SquareOrGone => {
+                reply::square_or_none(text).map(|square| square.map_or(Reply::Gone, Reply::Square))
+            }
+            Form::Piece => reply::man(text).map(|man| match man {
+                reply::ManSaid::Whole(piece) => Reply::Piece(Some(piece)),
+                reply::ManSaid::Role(role) => Reply::Role(role),
+                reply::ManSaid::Empty => Reply::Piece(None),
+            }),
+            Form::Squares => reply::squares(text).map(Reply::Squares),
+            Form::Legal => reply::legal(text).map(Reply::Legal),
+            Form::Placement => reply::placement(text).map(Reply::Placement),
+        }
+    }
+}

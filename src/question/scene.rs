@@ -1,0 +1,55 @@
+//! Where a question stands: a line and the number of plies played from its start.
+
+use shakmaty::{Board, Chess, Position};
+
+use crate::game::{Line, Ply};
+
+/// A line, looked at after some of its plies.
+#[derive(Clone, Copy, Debug)]
+pub struct Scene<'a> {
+    line: &'a Line,
+    plies: usize,
+}
+
+impl<'a> Scene<'a> {
+    /// Looks at `line` after `plies` plies.
+    ///
+    /// # Panics
+    ///
+    /// When the line is shorter than that.
+    #[must_use]
+    pub fn new(line: &'a Line, plies: usize) -> Scene<'a> {
+        assert!(plies <= line.len(), "a scene lies on its line");
+        Scene { line, plies }
+    }
+
+    /// Returns the whole line, beyond the scene too.
+    #[must_use]
+    pub const fn line(self) -> &'a Line {
+        self.line
+    }
+
+    /// Returns the number of plies played.
+    #[must_use]
+    pub const fn plies(self) -> usize {
+        self.plies
+    }
+
+    /// Returns the plies played so far.
+    #[must_use]
+    pub fn played(self) -> &'a [Ply] {
+        &self.line.plies()[..self.plies]
+    }
+
+    /// Returns the position looked at.
+    #[must_use]
+    pub fn position(self) -> &'a Chess {
+        self.line.position(self.plies)
+    }
+
+    /// Returns the men on the board.
+    #[must_use]
+    pub fn board(self) -> &'a Board {
+        self.position().board()
+    }
+}

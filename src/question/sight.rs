@@ -1,0 +1,103 @@
+//! How one man attacks a square, or what keeps it from doing so.
+
+use shakmaty::{Bitboard, Board, Piece, Role, Square, attacks};
+
+/// What a man's attack on a square looks like.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Sight {
+    /// It attacks the square.
+    Open {
+        /// The empty squares between, from the man on.
+        over: Vec<Square>,
+    },
+    /// Its line leads there, but a man stands in the way.
+    Blocked {
+        /// The nearest man in the way.
+        by: Piece,
+        /// Where it stands.
+        on: Square,
+    },
+    /// It does not go that way.
+    NotItsWay,
+}
+
+impl Sight {
+    /// Looks from the man on `from` to `to`; an empty `from` sees nothing.
+    #[must_use]
+    pub fn new(board: &Board, from: Square, to: Square) -> Sight {
+        let Some(piece) = board.piece_at(from) else {
+            return Sight::NotItsWay;
+        };
+        if !attacks::attacks(from, piece, Bitboard::EMPTY).contains(to) {
+            return Sight::NotItsWay;
+        }
+        let over = on_the_way(from, to);
+        let blocker = over
+            .iter()
+            .find_map(|square| board.piece_at(*square).map(|piece| (*square, piece)));
+        match blocker {
+            Some((on, by)) => Sight::Blocked { by, on },
+            None => Sight::Open { over },
+        }
+    }
+}
+
+/// The squares strictly between two aligned squares, in the order from `from` to `to`.
+fn on_the_way(from: Square, to: Square) -> Vec<Square> {
+    let mut over: Vec<Square> = attacks::between(from, to).into_iter().collect();
+    over.sort_by_key(|square| square.distance(from));
+    over
+}
+
+/// One straight line of squares that a line piece sees, up to the man or the edge that ends it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Ray {
+    /// The empty squares, from the line piece on.
+    pub free: Vec<Square>,
+    /// The man that ends the line; `None` at the edge of the board.
+    pub stop: Option<(Square, Piece)>,
+}
+
+impl Ray {
+    /// Follows the lines of the line piece on `from`, in the order up, up-right, right and so round;
+    /// lines without a square are left out. Other men have no lines.
+    #[must_use]
+    pub fn all(board: &Board, from: Square) -> Vec<Ray> {
+        let straight = [(0, 1), (1, 0), (0, -1), (-1, 0)];
+        let diagonal = [(1, 1), (1, -1), (-1, -1), (-1, 1)];
+        let directions: Vec<(i32, i32)> = match board.role_at(from) {
+            Some(Role::Rook) => straight.to_vec(),
+            Some(Role::Bishop) => diagonal.to_vec(),
+            Some(Role::Queen) => straight.into_iter().chain(diagonal).collect(),
+            Some(Role::Pawn | Role::Knight | Role::King) | None => Vec::new(),
+        };
+        directions
+            .into_iter()
+            .map(|direction| Ray::new(board, from, direction))
+            .filter(|ray| !ray.free.is_empty() || ray.stop.is_some())
+            .collect()
+    }
+
+    fn new(board: &Board, from: Square, (files, ranks): (i32, i32)) -> Ray {
+        let mut ray = Ray {
+            free: Vec::new(),
+            stop: None,
+        };
+        let mut at = Some(from);
+        loop {
+            at = at.and_then(|square| {
+                let file = square.file().offset(files)?;
+                let rank = square.rank().offset(ranks)?;
+                Some(Square::from_coords(file, rank))
+            });
+            match at.map(|square| (square, board.piece_at(square))) {
+                None => return ray,
+                Some((square, Some(piece))) => {
+                    ray.stop = Some((square, piece));
+                    return ray;
+                }
+                Some((square, None)) => ray.free.push(square),
+            }
+        }
+    }
+}

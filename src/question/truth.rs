@@ -1,0 +1,118 @@
+//! The right answer to a question.
+
+use serde::{Deserialize, Serialize};
+use shakmaty::{Bitboard, Board, Piece, Square};
+
+use super::json::{piece, placement, squares, text};
+use super::{Form, Illegal};
+
+/// A right answer; in JSON, the journal's `expected` object.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(untagged)]
+pub enum Truth {
+    /// The man stands on a square.
+    Square {
+        /// That square.
+        #[serde(with = "text")]
+        square: Square,
+    },
+    /// The man has left the board.
+    Gone {
+        /// `true`
+        gone: Is<true>,
+    },
+    /// A square holds a man, or is empty.
+    Piece {
+        /// The man; `None` when the square is empty.
+        #[serde(with = "piece")]
+        piece: Option<Piece>,
+    },
+    /// A set of squares, the empty set included.
+    Squares {
+        /// The squares that a full reply names.
+        #[serde(with = "squares")]
+        squares: Bitboard,
+        /// The squares that a reply may name or leave out.
+        #[serde(with = "squares", default, skip_serializing_if = "is_empty")]
+        optional: Bitboard,
+    },
+    /// A move is legal.
+    Legal {
+        /// `true`
+        legal: Is<true>,
+    },
+    /// A move is illegal, for one reason.
+    Illegal {
+        /// `false`
+        legal: Is<false>,
+        /// Why.
+        #[serde(flatten)]
+        illegal: Illegal,
+    },
+    /// Every man stands on its square.
+    Placement {
+        /// The whole board.
+        #[serde(with = "placement")]
+        placement: Board,
+    },
+}
+
+/// One truth value, and never the other.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(try_from = "bool", into = "bool")]
+pub struct Is<const VALUE: bool>;
+
+impl<const VALUE: bool> TryFrom<bool> for Is<VALUE> {
+    type Error = &'static str;
+
+    fn try_from(value: bool) -> Result<Is<VALUE>, &'static str> {
+        if value == VALUE {
+            Ok(Is)
+        } else {
+            Err("the other truth value is meant")
+        }
+    }
+}
+
+impl<const VALUE: bool> From<Is<VALUE>> for bool {
+    fn from(_: Is<VALUE>) -> bool {
+        VALUE
+    }
+}
+
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "serde hands a reference")]
+fn is_empty(set: &Bitboard) -> bool {
+    set.is_empty()
+}
+
+impl Truth {
+    /// A set of squares without optional ones.
+    #[must_use]
+    pub const fn squares(squares: Bitboard) -> Truth {
+        Truth::Squares {
+            squares,
+            optional: Bitboard::EMPTY,
+        }
+    }
+
+    /// Wraps what [`Illegal`] says of a move.
+    #[must_use]
+    pub const fn legality(illegal: Option<Illegal>) -> Truth {
+        match illegal {
+            None => Truth::Legal { legal: Is },
+            Some(illegal) => Truth::Illegal { legal: Is, illegal },
+        }
+    }
+
+    /// Returns the form that a reply must have.
+    #[must_use]
+    pub const fn form(&self) -> Form {
+        match self {
+            Truth::Square { .. } | Truth::Gone { .. } => Form::SquareOrGone,
+            Truth::Piece { .. } => Form::Piece,
+            Truth::Squares { .. } => Form::Squares,
+            Truth::Legal { .. } | Truth::Illegal { .. } => Form::Legal,
+            Truth::Placement { .. } => Form::Placement,
+        }
+    }
+}

@@ -1,0 +1,178 @@
+//! What a session says: values without wording, which `voice` puts into sentences.
+
+use shakmaty::uci::UciMove;
+use shakmaty::{Board, Color, Piece};
+
+use crate::game::{GameResult, Line, MoveNumber, Ply, Start, Tags, fen_of};
+use crate::notation::reply::Unread;
+use crate::question::{Form, Mark, Question, Reply, Scene, Truth, Why};
+
+use super::Summary;
+
+/// One thing that a session says, in the order of saying.
+#[derive(Clone, Debug)]
+pub enum Output {
+    /// What is about to be read.
+    Opening(Box<Opening>),
+    /// Plies are read aloud.
+    Heard(Heard),
+    /// A sideline begins.
+    SidelineBegins {
+        /// The ply of the game that it replaces.
+        instead_of: Ply,
+        /// How many plies it has.
+        plies: usize,
+    },
+    /// The sideline is over; the game goes on after this ply.
+    SidelineEnds {
+        /// The last ply of the game that was read before the sideline.
+        back_after: Ply,
+    },
+    /// A question is put.
+    Ask(Ask),
+    /// The same question is put again at the learner's wish.
+    AskAgain(Ask),
+    /// The reply could not be read; the question stands.
+    Unread {
+        /// What could not be read.
+        unread: Unread,
+        /// The form that a reply must have.
+        form: Form,
+    },
+    /// Enter alone was typed while a question stands.
+    ReplyWanted(Form),
+    /// Something else than Enter was typed while no question stands.
+    NothingAsked {
+        /// What was typed.
+        text: String,
+    },
+    /// A question was answered or given up.
+    Answered(Box<Answered>),
+    /// The last plies once more, oldest first.
+    Again(Vec<Ply>),
+    /// No ply has been read yet.
+    NothingHeardYet,
+    /// The board is shown.
+    Board {
+        /// The men.
+        board: Board,
+        /// The side to move.
+        turn: Color,
+        /// How many looks the learner may still take; `None` for any number.
+        looks_left: Option<u32>,
+    },
+    /// The board was asked for, but no look is left.
+    NoLookLeft,
+    /// Which words can be said here.
+    Help {
+        /// The form that a reply must have, when a question stands.
+        form: Option<Form>,
+    },
+    /// All has been read and asked.
+    Finished {
+        /// The result that the game's record gives.
+        result: Option<GameResult>,
+    },
+    /// The learner stopped before the end.
+    Stopped,
+    /// How it went.
+    Summary(Box<Summary>),
+}
+
+/// What a replay is about to read.
+#[derive(Clone, Debug)]
+pub struct Opening {
+    /// The tag section of the game.
+    pub tags: Tags,
+    /// The position that the reading starts from.
+    pub start: Start,
+    /// The number of the first move to be read; `None` when there is no move.
+    pub first: Option<MoveNumber>,
+    /// How many plies will be read.
+    pub plies: usize,
+    /// How many checkpoints will be made.
+    pub checkpoints: usize,
+    /// Whether an earlier session goes on.
+    pub resumed: bool,
+}
+
+/// Plies that are read aloud in one go.
+#[derive(Clone, Debug)]
+pub struct Heard {
+    /// The plies, oldest first.
+    pub plies: Vec<Ply>,
+    /// Whether the side to move is stalemated after the last of them (FIDE 5.2.1).
+    pub stalemate: bool,
+}
+
+/// A question, as it is put.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Ask {
+    /// The question.
+    pub question: Question,
+    /// Its number at this checkpoint, counted from 1.
+    pub number: usize,
+    /// How many questions this checkpoint has.
+    pub of: usize,
+    /// The number of this checkpoint, counted from 1.
+    pub checkpoint: usize,
+    /// How many checkpoints there are in all.
+    pub checkpoints: usize,
+    /// The side to move.
+    pub turn: Color,
+    /// The man that stood on the square of a `whereabouts` question at the start.
+    pub man: Option<Piece>,
+    /// Whether the rules are those of Chess960, where castling is named as king takes own rook.
+    pub chess960: bool,
+    /// The form that a reply must have.
+    pub form: Form,
+}
+
+/// A question that was answered or given up, with all that a stranger needs to recheck the verdict.
+#[derive(Clone, Debug)]
+pub struct Answered {
+    /// The question.
+    pub question: Question,
+    /// Where it stood.
+    pub setting: Setting,
+    /// The right answer.
+    pub truth: Truth,
+    /// The words of the reply; empty when the question was given up.
+    pub text: String,
+    /// The reply as it was read; `None` when the question was given up.
+    pub reply: Option<Reply>,
+    /// The grade.
+    pub mark: Mark,
+    /// Why the truth is what it is, for a reply that is not right.
+    pub why: Option<Why>,
+    /// Milliseconds from question to reply.
+    pub millis: u64,
+    /// Whether the reply took longer than the think time.
+    pub late: bool,
+    /// How many looks at the board were taken since the last answer.
+    pub looks: u32,
+}
+
+/// Where a question stands, in the standard's own notation.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Setting {
+    /// The FEN that the line starts from.
+    pub start: String,
+    /// The moves from there, in UCI form.
+    pub moves: Vec<UciMove>,
+    /// The FEN that the question is about.
+    pub position: String,
+}
+
+impl Setting {
+    /// Writes down where `scene` is.
+    #[must_use]
+    pub fn of(scene: Scene<'_>) -> Setting {
+        let line: &Line = scene.line();
+        Setting {
+            start: line.start().fen(),
+            moves: line.uci(scene.plies()).collect(),
+            position: fen_of(scene.position()),
+        }
+    }
+}

@@ -1,0 +1,96 @@
+//! How a session went.
+
+use shakmaty::{Board, Color};
+
+use crate::game::MoveNumber;
+use crate::question::{Kind, Verdict};
+
+/// The facts of a session, told at its end.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Summary {
+    /// For each kind that was asked, in the order of [`Kind::ALL`].
+    pub kinds: Vec<KindCount>,
+    /// The last move before the first checkpoint at which a reply was not right.
+    pub first_miss: Option<MoveNumber>,
+    /// The most plies heard in a row without a miss or a look.
+    pub longest_run: usize,
+    /// How many plies were heard.
+    pub heard: usize,
+    /// How many looks at the board were taken.
+    pub looks: u32,
+    /// How many replies came after the think time.
+    pub late: usize,
+    /// The board at the end of what was heard.
+    pub board: Board,
+    /// The side to move there.
+    pub turn: Color,
+}
+
+/// How the questions of one kind went.
+#[derive(Clone, Debug, PartialEq)]
+pub struct KindCount {
+    /// The kind.
+    pub kind: Kind,
+    /// Replies that were right.
+    pub right: usize,
+    /// Replies that were right in part.
+    pub part: usize,
+    /// Replies that were wrong.
+    pub wrong: usize,
+    /// Questions given up.
+    pub passed: usize,
+    /// The median time of the right replies, in milliseconds.
+    pub median_millis: Option<u64>,
+}
+
+/// What a summary keeps of one answer.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Past {
+    /// The kind of the question.
+    pub kind: Kind,
+    /// What came of it.
+    pub verdict: Verdict,
+    /// Milliseconds from question to reply.
+    pub millis: u64,
+    /// Whether the reply came after the think time.
+    pub late: bool,
+    /// How many looks at the board were taken since the answer before.
+    pub looks: u32,
+}
+
+impl KindCount {
+    /// Counts the answers of every kind that was asked.
+    #[must_use]
+    pub fn all(past: &[Past]) -> Vec<KindCount> {
+        Kind::ALL
+            .into_iter()
+            .filter(|kind| past.iter().any(|answer| answer.kind == *kind))
+            .map(|kind| KindCount::new(kind, past))
+            .collect()
+    }
+
+    fn new(kind: Kind, past: &[Past]) -> KindCount {
+        let of_kind = || past.iter().filter(|answer| answer.kind == kind);
+        let count = |verdict| of_kind().filter(|answer| answer.verdict == verdict).count();
+        let right = of_kind().filter(|answer| answer.verdict == Verdict::Right);
+        KindCount {
+            kind,
+            right: count(Verdict::Right),
+            part: count(Verdict::Part),
+            wrong: count(Verdict::Wrong),
+            passed: count(Verdict::Pass),
+            median_millis: median(right.map(|answer| answer.millis).collect()),
+        }
+    }
+}
+
+/// The middle value; the mean of the two middle ones, rounded down, for an even number.
+fn median(mut values: Vec<u64>) -> Option<u64> {
+    values.sort_unstable();
+    let middle = values.len() / 2;
+    match values.len() {
+        0 => None,
+        len if len % 2 == 1 => Some(values[middle]),
+        _ => Some(values[middle - 1].midpoint(values[middle])),
+    }
+}
