@@ -379,6 +379,12 @@ impl<'a> Judge<'a> {
     }
 }
 
+/// Tells whether the man on `square` shields its king from a line piece.
+#[must_use]
+pub fn pinned(position: &Chess, square: Square) -> bool {
+    pin(position, square).is_some()
+}
+
 /// Finds the line piece that pins the man on `square` to its king, and that king's square.
 pub(super) fn pin(position: &Chess, square: Square) -> Option<(Square, Square)> {
     let board = position.board();

@@ -43,7 +43,7 @@ pub use attackers::{Attackers, AttackersWhy, Looker};
 pub use attacks::{Attacks, AttacksWhy};
 pub use check::Check;
 pub use grade::{Mark, Tally, Verdict};
-pub use illegal::{Attempt, Illegal, Judge, NoAttempt, Reason};
+pub use illegal::{Attempt, Illegal, Judge, NoAttempt, Reason, pinned};
 pub use journey::{Capture, Departure, Journey, Leg};
 pub use kind::{Kind, NoKind};
 pub use legality::{Blame, Legality, LegalityWhy, Since};

@@ -1,10 +1,22 @@
 //! Floor 2: sessions. A session is a plain state machine: it reads no clock, no random source, no
 //! file and no terminal. It is given [`Input`]s and yields [`Output`]s without wording.
 
+mod choice;
+mod dice;
 mod input;
+mod itinerary;
 mod output;
+mod replay;
+mod round;
+mod script;
+mod settings;
 mod summary;
 
+pub use choice::choose;
+pub use dice::Dice;
 pub use input::Input;
 pub use output::{Answered, Ask, Heard, Opening, Output, Setting};
+pub use replay::{Awaits, Progress, Replay};
+pub use script::{Cut, Passage, Script, ScriptError};
+pub use settings::{By, Checkpoints, Settings, Stop};
 pub use summary::{KindCount, Past, Summary};

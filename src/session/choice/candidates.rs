@@ -1,0 +1,128 @@
+//! For each kind, the questions that can be asked in a scene, the worthwhile ones told apart.
+
+use shakmaty::{Bitboard, Color, Position, Role, Square};
+
+use crate::question::{
+    Attackers, Attacks, Check, Kind, Moves, Occupant, Question, Rebuild, Scene, Standing,
+    Whereabouts,
+};
+
+use super::super::dice::Dice;
+use super::heat::Heat;
+use super::legality;
+
+/// Draws a question of one kind: four in five about what the last plies touched, the others about
+/// men and squares that they left alone. `strict` keeps out what the last spoken move answers.
+pub(super) fn draw(
+    kind: Kind,
+    scene: Scene<'_>,
+    heat: &Heat,
+    strict: bool,
+    dice: &mut Dice,
+) -> Option<Question> {
+    let spoken = if strict { heat.spoken } else { Bitboard::EMPTY };
+    match kind {
+        Kind::Whereabouts => whereabouts(scene, heat, strict, dice),
+        Kind::Occupant => {
+            let hot = heat.squares & !spoken;
+            let cold = scene.board().occupied() & !heat.squares & !spoken;
+            pick(hot, cold, dice).map(|square| Question::Occupant(Occupant { square }))
+        }
+        Kind::Standing => standing(scene, heat, spoken, dice),
+        Kind::Attacks => {
+            let men = scene.board().occupied();
+            pick(heat.men, men & !heat.men, dice)
+                .map(|square| Question::Attacks(Attacks { square }))
+        }
+        Kind::Attackers => attackers(scene, heat, dice),
+        Kind::Moves => {
+            let own = scene.position().us();
+            pick(own & heat.men, own & !heat.men, dice)
+                .map(|square| Question::Moves(Moves { square }))
+        }
+        Kind::Legality => legality::draw(scene, heat, dice),
+        Kind::Check => (!strict || check_is_unspoken(scene)).then_some(Question::Check(Check {})),
+        Kind::Rebuild => Some(Question::Rebuild(Rebuild {})),
+    }
+}
+
+/// Picks a touched square four times in five, where there is one, and else an untouched one.
+fn pick(hot: Bitboard, cold: Bitboard, dice: &mut Dice) -> Option<Square> {
+    let want_hot = dice.chance(4, 5);
+    let pool = if hot.is_empty() || (!want_hot && cold.any()) {
+        cold
+    } else {
+        hot
+    };
+    let squares: Vec<Square> = pool.into_iter().collect();
+    dice.pick(&squares).copied()
+}
+
+fn whereabouts(scene: Scene<'_>, heat: &Heat, strict: bool, dice: &mut Dice) -> Option<Question> {
+    let last_ply = scene.plies().checked_sub(1);
+    let mut hot = Bitboard::EMPTY;
+    let mut cold = Bitboard::EMPTY;
+    for man in scene.line().roster().men() {
+        let last_step = man.steps(scene.plies()).last().map(|step| step.ply);
+        let taken = man.taken_by.filter(|ply| *ply < scene.plies());
+        let changed = last_step.max(taken);
+        if strict && changed.is_some() && changed == last_ply {
+            continue;
+        }
+        match changed {
+            Some(ply) if ply >= heat.since => hot.add(man.home),
+            _ => cold.add(man.home),
+        }
+    }
+    pick(hot, cold, dice).map(|man| Question::Whereabouts(Whereabouts { man }))
+}
+
+/// A role of a side, unless its only man is the one that the last move spoke of.
+fn standing(scene: Scene<'_>, heat: &Heat, spoken: Bitboard, dice: &mut Dice) -> Option<Question> {
+    let board = scene.board();
+    let (mut hot, mut cold) = (Vec::new(), Vec::new());
+    for color in Color::ALL {
+        for role in Role::ALL {
+            let men = board.by_piece(role.of(color));
+            if men.is_empty() || men.is_subset(spoken) {
+                continue;
+            }
+            let pool = if (men & heat.men).any() {
+                &mut hot
+            } else {
+                &mut cold
+            };
+            pool.push(Question::Standing(Standing { color, role }));
+        }
+    }
+    let pool = if hot.is_empty() || (!cold.is_empty() && dice.chance(1, 5)) {
+        &cold
+    } else {
+        &hot
+    };
+    dice.pick(pool).copied()
+}
+
+/// A square and a side; five times in six one that some man of that side attacks or guards.
+fn attackers(scene: Scene<'_>, heat: &Heat, dice: &mut Dice) -> Option<Question> {
+    let board = scene.board();
+    let color = *dice.pick(&Color::ALL)?;
+    let reached: Bitboard = Square::ALL
+        .into_iter()
+        .filter(|square| board.attacks_to(*square, color, board.occupied()).any())
+        .collect();
+    let pool = if dice.chance(5, 6) { reached } else { !reached };
+    let men = board.occupied() | heat.squares;
+    pick(pool & heat.squares, pool & men & !heat.squares, dice)
+        .map(|square| Question::Attackers(Attackers { color, square }))
+}
+
+/// Announcing a move tells of the check that the moved man gives, and of no check; only a check
+/// from behind it is still a question.
+fn check_is_unspoken(scene: Scene<'_>) -> bool {
+    let checkers = scene.position().checkers();
+    match scene.played().last() {
+        Some(ply) => checkers.without(ply.to()).any(),
+        None => true,
+    }
+}

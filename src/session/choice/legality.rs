@@ -1,0 +1,188 @@
+//! Moves worth judging: half of them legal, and most of the others legal but for one thing.
+
+use shakmaty::{
+    Bitboard, CastlingMode, Chess, File, Move, Piece, Position, Rank, Role, Square, attacks,
+};
+
+use crate::question::{Attempt, Judge, Legality, Question, Reason, Scene};
+
+use super::super::dice::Dice;
+use super::heat::Heat;
+
+/// Draws one move to ask about.
+pub(super) fn draw(scene: Scene<'_>, heat: &Heat, dice: &mut Dice) -> Option<Question> {
+    let judge = Judge::new(scene);
+    let attempt = if dice.chance(1, 2) {
+        legal(&judge, heat, dice)
+    } else if dice.chance(9, 10) {
+        near_miss(scene, &judge, dice)
+    } else {
+        plain_miss(scene, &judge, dice)
+    };
+    attempt.map(|attempt| Question::Legality(Legality { attempt }))
+}
+
+/// A legal move, more often than not of a man that the last plies touched.
+fn legal(judge: &Judge<'_>, heat: &Heat, dice: &mut Dice) -> Option<Attempt> {
+    let all: Vec<Attempt> = judge.legal().collect();
+    let hot: Vec<Attempt> = all
+        .iter()
+        .copied()
+        .filter(|attempt| heat.men.contains(attempt.from))
+        .collect();
+    let pool = if hot.is_empty() || dice.chance(1, 5) {
+        &all
+    } else {
+        &hot
+    };
+    dice.pick(pool).copied()
+}
+
+/// An illegal move that is legal but for one thing. First the reason is drawn, so that the rare ones
+/// come up, then the move.
+fn near_miss(scene: Scene<'_>, judge: &Judge<'_>, dice: &mut Dice) -> Option<Attempt> {
+    let misses: Vec<(Reason, Attempt)> = conceivable(scene)
+        .into_iter()
+        .chain(legal_before(scene))
+        .filter_map(|attempt| Some((judge.illegal(attempt)?.reason, attempt)))
+        .filter(|(reason, attempt)| is_near(scene, *reason, *attempt))
+        .collect();
+    let reasons: Vec<Reason> = Reason::ALL
+        .into_iter()
+        .filter(|reason| misses.iter().any(|(other, _)| other == reason))
+        .collect();
+    let reason = dice.pick(&reasons)?;
+    let pool: Vec<Attempt> = misses
+        .iter()
+        .filter(|(other, _)| other == reason)
+        .map(|(_, attempt)| *attempt)
+        .collect();
+    dice.pick(&pool).copied()
+}
+
+fn is_near(scene: Scene<'_>, reason: Reason, attempt: Attempt) -> bool {
+    match reason {
+        Reason::CastlingRightLost
+        | Reason::CastlingInCheck
+        | Reason::CastlingThroughAttack
+        | Reason::EnPassantExpired
+        | Reason::Pinned
+        | Reason::UncoversCheck
+        | Reason::StepsIntoCheck
+        | Reason::StaysInCheck => true,
+        Reason::Blocked => blocked_by_one(scene, attempt),
+        Reason::EmptySquare | Reason::WrongSide | Reason::OwnManThere | Reason::NotItsWay => {
+            legal_before(scene).contains(&attempt)
+        }
+    }
+}
+
+fn blocked_by_one(scene: Scene<'_>, attempt: Attempt) -> bool {
+    let way = attacks::between(attempt.from, attempt.to);
+    (way & scene.board().occupied()).count() <= 1
+}
+
+/// The moves that the side to move could have made two or four plies ago.
+fn legal_before(scene: Scene<'_>) -> Vec<Attempt> {
+    let mode = scene.line().start().mode();
+    [2, 4]
+        .into_iter()
+        .filter_map(|ago| scene.plies().checked_sub(ago))
+        .flat_map(|plies| scene.line().position(plies).legal_moves())
+        .map(|mv: Move| Attempt::of(mv, mode))
+        .collect()
+}
+
+/// The moves that the men of the side to move could make on some board, castling included.
+fn conceivable(scene: Scene<'_>) -> Vec<Attempt> {
+    let position = scene.position();
+    let side = position.turn();
+    let own = position.board().by_color(side).into_iter();
+    own.filter_map(|from| Some((from, position.board().piece_at(from)?)))
+        .flat_map(|(from, piece)| {
+            let to = targets(scene, from, piece);
+            to.into_iter().map(move |to| Attempt {
+                from,
+                to,
+                promotion: promotion(piece, to),
+            })
+        })
+        .collect()
+}
+
+fn promotion(piece: Piece, to: Square) -> Option<Role> {
+    let last_rank = piece.color.relative_rank(Rank::Eighth);
+    (piece.role == Role::Pawn && to.rank() == last_rank).then_some(Role::Queen)
+}
+
+fn targets(scene: Scene<'_>, from: Square, piece: Piece) -> Bitboard {
+    let mut to = attacks::attacks(from, piece, Bitboard::EMPTY);
+    if piece.role == Role::Pawn {
+        let ahead = piece.color.fold_wb(8, -8);
+        let single = from.offset(ahead);
+        to.extend(single);
+        if from.rank() == piece.color.relative_rank(Rank::Second) {
+            to.extend(single.and_then(|square| square.offset(ahead)));
+        }
+    }
+    if piece.role == Role::King {
+        to.extend(castling_targets(
+            scene.position(),
+            scene.line().start().mode(),
+            from,
+        ));
+    }
+    to
+}
+
+/// Where a king on its home square would be said to go in castling.
+fn castling_targets(position: &Chess, mode: CastlingMode, king: Square) -> Bitboard {
+    let side = position.turn();
+    match mode {
+        CastlingMode::Standard => {
+            let at = |file| Square::from_coords(file, side.backrank());
+            if king == at(File::E) {
+                Bitboard::from(at(File::C)).with(at(File::G))
+            } else {
+                Bitboard::EMPTY
+            }
+        }
+        CastlingMode::Chess960 => {
+            position.board().by_piece(Role::Rook.of(side)) & Bitboard::from_rank(side.backrank())
+        }
+    }
+}
+
+/// An illegal move of the plain kind: not the man's way, onto a man of its own.
+fn plain_miss(scene: Scene<'_>, judge: &Judge<'_>, dice: &mut Dice) -> Option<Attempt> {
+    let position = scene.position();
+    let own: Vec<Square> = position.us().into_iter().collect();
+    let from = *dice.pick(&own)?;
+    let piece = position.board().piece_at(from)?;
+    let around: Vec<Square> = nearby(from)
+        .into_iter()
+        .filter(|to| {
+            judge
+                .illegal(Attempt {
+                    from,
+                    to: *to,
+                    promotion: promotion(piece, *to),
+                })
+                .is_some()
+        })
+        .collect();
+    let to = *dice.pick(&around)?;
+    Some(Attempt {
+        from,
+        to,
+        promotion: promotion(piece, to),
+    })
+}
+
+/// The squares within three steps, where a move looks believable.
+fn nearby(from: Square) -> Bitboard {
+    Square::ALL
+        .into_iter()
+        .filter(|square| (1..=3).contains(&square.distance(from)))
+        .collect()
+}

@@ -1,0 +1,140 @@
+//! Where a replay stops to ask, and how the plies that were heard map onto the passages.
+
+use super::script::{Passage, Script};
+use super::settings::{Checkpoints, Stop};
+
+/// A place in a script: so many plies of the line that one passage reads.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Spot {
+    pub(super) passage: usize,
+    pub(super) plies: usize,
+}
+
+/// The passages of a script with its checkpoints, in the order of reading.
+#[derive(Clone, Debug)]
+pub(super) struct Itinerary {
+    passages: Vec<Passage>,
+    /// Plies heard before each passage.
+    before: Vec<usize>,
+    checkpoints: Vec<Spot>,
+}
+
+impl Itinerary {
+    pub(super) fn new(script: &Script, checkpoints: &Checkpoints) -> Itinerary {
+        let passages = script.passages().to_vec();
+        let before = passages
+            .iter()
+            .scan(0, |heard, passage| {
+                let before = *heard;
+                *heard += passage.to - passage.from;
+                Some(before)
+            })
+            .collect();
+        let stops = main_stops(script.main_moves().len(), checkpoints);
+        let mut spots = Vec::new();
+        for (number, passage) in passages.iter().enumerate() {
+            let here = |plies| Spot {
+                passage: number,
+                plies,
+            };
+            if passage.line == 0 {
+                let inside = |plies: &&usize| (passage.from + 1..=passage.to).contains(*plies);
+                spots.extend(stops.iter().filter(inside).map(|plies| here(*plies)));
+            } else if matches!(checkpoints, Checkpoints::Every(_)) {
+                let is_last = passages[number + 1..]
+                    .iter()
+                    .all(|later| later.line != passage.line);
+                spots.extend(is_last.then(|| here(passage.to)));
+            }
+        }
+        Itinerary {
+            passages,
+            before,
+            checkpoints: spots,
+        }
+    }
+
+    pub(super) fn passage(&self, number: usize) -> Option<&Passage> {
+        self.passages.get(number)
+    }
+
+    pub(super) fn checkpoints(&self) -> &[Spot] {
+        &self.checkpoints
+    }
+
+    /// Returns the number of plies in all.
+    pub(super) fn plies(&self) -> usize {
+        self.passages
+            .iter()
+            .map(|passage| passage.to - passage.from)
+            .sum()
+    }
+
+    /// Counts the plies heard up to `spot`.
+    pub(super) fn heard(&self, spot: Spot) -> usize {
+        self.before[spot.passage] + spot.plies - self.passages[spot.passage].from
+    }
+
+    /// Finds the place where `heard` plies have been heard; the end where there are not so many.
+    pub(super) fn spot(&self, heard: usize) -> Spot {
+        let passage = self
+            .before
+            .partition_point(|before| *before < heard)
+            .saturating_sub(1);
+        let Passage { from, to, .. } = self.passages[passage];
+        Spot {
+            passage,
+            plies: (from + heard - self.before[passage]).min(to),
+        }
+    }
+}
+
+/// The plies of the main line after which checkpoints are made, in order. A checkpoint that would
+/// come less than half a stretch before the end moves to the end.
+fn main_stops(plies: usize, checkpoints: &Checkpoints) -> Vec<usize> {
+    let mut stops: Vec<usize> = match checkpoints {
+        Checkpoints::Every(every) => {
+            let every = (*every).max(1);
+            (every..=plies)
+                .step_by(every)
+                .take_while(|stop| stop + every.div_ceil(2) <= plies)
+                .chain([plies])
+                .collect()
+        }
+        Checkpoints::At(stops) => stops
+            .iter()
+            .map(|stop| match stop {
+                Stop::Plies(plies) => *plies,
+                Stop::End => plies,
+            })
+            .collect(),
+    };
+    stops.sort_unstable();
+    stops.dedup();
+    stops
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn checkpoints_come_every_so_many_plies_and_at_the_end() {
+        assert_eq!(main_stops(32, &Checkpoints::Every(8)), [8, 16, 24, 32]);
+        assert_eq!(main_stops(30, &Checkpoints::Every(8)), [8, 16, 24, 30]);
+        assert_eq!(main_stops(5, &Checkpoints::Every(8)), [5]);
+        assert_eq!(main_stops(3, &Checkpoints::Every(1)), [1, 2, 3]);
+    }
+
+    #[test]
+    fn a_checkpoint_near_the_end_moves_to_the_end() {
+        assert_eq!(main_stops(33, &Checkpoints::Every(8)), [8, 16, 24, 33]);
+        assert_eq!(main_stops(36, &Checkpoints::Every(8)), [8, 16, 24, 32, 36]);
+    }
+
+    #[test]
+    fn named_checkpoints_come_in_the_order_of_the_game() {
+        let stops = vec![Stop::End, Stop::Plies(4), Stop::Plies(2), Stop::Plies(4)];
+        assert_eq!(main_stops(9, &Checkpoints::At(stops)), [2, 4, 9]);
+    }
+}

@@ -1,0 +1,489 @@
+//! The main job: a game is read aloud, the board hidden, and checkpoints ask.
+
+use shakmaty::Position;
+
+use crate::game::{GameResult, Line, MoveNumber, Ply, Tags};
+use crate::question::{Question, Scene, Verdict};
+
+use super::Input;
+use super::choice::choose;
+use super::dice::Dice;
+use super::itinerary::{Itinerary, Spot};
+use super::output::{Answered, Ask, Heard, Opening, Output};
+use super::round::{Effort, Round};
+use super::script::{Script, ScriptError};
+use super::settings::{By, Settings};
+use super::summary::{KindCount, Past, Summary};
+
+/// A replay in progress.
+///
+/// It is driven by [`Replay::begin`] or [`Replay::resume`] once, and then by [`Replay::hear`] for as
+/// long as [`Replay::awaits`] says that it awaits something.
+#[derive(Debug)]
+pub struct Replay {
+    script: Script,
+    settings: Settings,
+    tags: Tags,
+    result: Option<GameResult>,
+    itinerary: Itinerary,
+    /// The line that is being read.
+    line: Line,
+    spot: Spot,
+    /// How many checkpoints have been opened.
+    opened: usize,
+    round: Option<Round>,
+    past: Vec<Past>,
+    /// Plies heard at each miss and each look, in order.
+    breaks: Vec<usize>,
+    /// The last ply heard before the first miss.
+    first_miss: Option<MoveNumber>,
+    looks: u32,
+    looks_since_answer: u32,
+    over: bool,
+}
+
+/// What a session waits for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Awaits {
+    /// [`Input::GoOn`]: more is to be read.
+    GoOn,
+    /// A reply to the question that stands.
+    Reply,
+    /// Nothing: the session is over.
+    Nothing,
+}
+
+/// How far an earlier session had come.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Progress {
+    /// Its answers, in order.
+    pub past: Vec<Past>,
+    /// How many plies had been heard, as far as that was written down.
+    pub heard: usize,
+    /// How many looks had been taken in all, as far as that was written down.
+    pub looks: u32,
+}
+
+impl Replay {
+    /// Prepares a replay of `script`; the tags are told at the beginning, the result at the end.
+    ///
+    /// # Errors
+    ///
+    /// [`ScriptError`] when the script holds a line that cannot be played; scripts from
+    /// [`Script::new`] never do.
+    pub fn new(
+        script: Script,
+        settings: Settings,
+        tags: Tags,
+        result: Option<GameResult>,
+    ) -> Result<Replay, ScriptError> {
+        if script.passages().is_empty() {
+            return Err(ScriptError::NoMoves);
+        }
+        for passage in script.passages() {
+            if script.line(passage.line)?.len() < passage.to || passage.from >= passage.to {
+                return Err(ScriptError::Broken("a passage leaves its line".to_owned()));
+            }
+        }
+        Ok(Replay {
+            itinerary: Itinerary::new(&script, &settings.checkpoints),
+            line: script.line(script.passages()[0].line)?,
+            spot: Spot {
+                passage: 0,
+                plies: script.passages()[0].from,
+            },
+            script,
+            settings,
+            tags,
+            result,
+            opened: 0,
+            round: None,
+            past: Vec::new(),
+            breaks: Vec::new(),
+            first_miss: None,
+            looks: 0,
+            looks_since_answer: 0,
+            over: false,
+        })
+    }
+
+    /// Returns what the session waits for.
+    #[must_use]
+    pub const fn awaits(&self) -> Awaits {
+        if self.over {
+            Awaits::Nothing
+        } else if self.round.is_some() {
+            Awaits::Reply
+        } else {
+            Awaits::GoOn
+        }
+    }
+
+    /// Returns how many plies have been heard.
+    #[must_use]
+    pub fn heard(&self) -> usize {
+        self.itinerary.heard(self.spot)
+    }
+
+    /// Returns how many looks have been taken.
+    #[must_use]
+    pub const fn looks(&self) -> u32 {
+        self.looks
+    }
+
+    /// Returns the last plies heard of the line that is being read, oldest first.
+    #[must_use]
+    pub fn trail(&self) -> &[Ply] {
+        let heard = &self.line.plies()[..self.spot.plies];
+        &heard[heard.len().saturating_sub(self.settings.trail)..]
+    }
+
+    /// Begins: tells what will be read.
+    pub fn begin(&mut self) -> Vec<Output> {
+        vec![self.opening(false)]
+    }
+
+    /// Goes on where an earlier session of the same script and settings had stopped, with the same
+    /// questions still to come.
+    pub fn resume(&mut self, progress: Progress) -> Vec<Output> {
+        let mut answers = progress.past.into_iter().peekable();
+        while answers.peek().is_some() && self.opened < self.itinerary.checkpoints().len() {
+            self.go_to(self.itinerary.checkpoints()[self.opened]);
+            let questions = self.open_checkpoint();
+            let mut done = 0;
+            while done < questions.len() {
+                let Some(past) = answers.next() else { break };
+                self.note(past);
+                done += 1;
+            }
+            if done < questions.len() {
+                self.round = Some(Round::new(questions, done));
+            }
+        }
+        let unaccounted = progress.looks.saturating_sub(self.looks);
+        self.looks += unaccounted;
+        self.looks_since_answer = unaccounted;
+        let mut outputs = vec![self.opening(true)];
+        if self.round.is_none() && progress.heard > self.heard() {
+            self.go_to(self.itinerary.spot(progress.heard));
+        }
+        if unaccounted > 0 {
+            self.breaks.push(self.heard());
+        }
+        let trail = self.trail().to_vec();
+        if !trail.is_empty() {
+            outputs.push(Output::Again(trail));
+        }
+        match self.ask() {
+            Some(ask) => outputs.push(Output::Ask(ask)),
+            None => self.arrive(&mut outputs),
+        }
+        outputs
+    }
+
+    /// Takes one input and returns what there is to say to it.
+    pub fn hear(&mut self, input: Input) -> Vec<Output> {
+        let mut outputs = Vec::new();
+        if self.over {
+            return outputs;
+        }
+        match input {
+            Input::GoOn => self.go_on(&mut outputs),
+            Input::Reply { text, millis } => self.reply(&text, millis, &mut outputs),
+            Input::Again => outputs.push(match self.trail() {
+                [] => Output::NothingHeardYet,
+                plies => Output::Again(plies.to_vec()),
+            }),
+            Input::Question => outputs.push(self.ask().map_or_else(
+                || Output::NothingAsked {
+                    text: "question".to_owned(),
+                },
+                Output::AskAgain,
+            )),
+            Input::Look => outputs.push(self.look()),
+            Input::Pass { millis } => self.pass(millis, &mut outputs),
+            Input::Help => outputs.push(Output::Help {
+                form: self
+                    .round
+                    .as_ref()
+                    .and_then(|round| round.form(self.scene())),
+            }),
+            Input::Stop => self.finish(Output::Stopped, &mut outputs),
+        }
+        outputs
+    }
+
+    fn scene(&self) -> Scene<'_> {
+        Scene::new(&self.line, self.spot.plies)
+    }
+
+    fn opening(&self, resumed: bool) -> Output {
+        Output::Opening(Box::new(Opening {
+            tags: self.tags.clone(),
+            start: self.line.start().clone(),
+            first: self.line.plies().first().map(|ply| ply.number),
+            plies: self.itinerary.plies(),
+            checkpoints: self.itinerary.checkpoints().len(),
+            resumed,
+        }))
+    }
+
+    /// Reads on: one ply, one move or all up to the next checkpoint, but never past the end of a
+    /// passage.
+    fn go_on(&mut self, outputs: &mut Vec<Output>) {
+        if let Some(round) = &self.round {
+            outputs.extend(round.form(self.scene()).map(Output::ReplyWanted));
+            return;
+        }
+        let end = self.passage_end();
+        let next_stop = self.next_checkpoint().unwrap_or(end);
+        let first = self.spot.plies;
+        let last = match self.settings.by {
+            By::Ply => first + 1,
+            By::Move => {
+                first
+                    + if self.line.plies()[first].side().is_white() {
+                        2
+                    } else {
+                        1
+                    }
+            }
+            By::Checkpoint => end,
+        };
+        self.spot.plies = last.min(end).min(next_stop);
+        outputs.push(Output::Heard(Heard {
+            plies: self.line.plies()[first..self.spot.plies].to_vec(),
+            stalemate: self.scene().position().is_stalemate(),
+        }));
+        self.arrive(outputs);
+    }
+
+    fn passage_end(&self) -> usize {
+        self.itinerary
+            .passage(self.spot.passage)
+            .map_or(self.spot.plies, |passage| passage.to)
+    }
+
+    /// The plies at which this passage's next checkpoint stands, if it has one more.
+    fn next_checkpoint(&self) -> Option<usize> {
+        let next = self.itinerary.checkpoints().get(self.opened)?;
+        (next.passage == self.spot.passage).then_some(next.plies)
+    }
+
+    /// Sees what there is to do at this spot: ask, change the passage, or end.
+    fn arrive(&mut self, outputs: &mut Vec<Output>) {
+        if self.next_checkpoint() == Some(self.spot.plies) {
+            let questions = self.open_checkpoint();
+            if !questions.is_empty() {
+                self.round = Some(Round::new(questions, 0));
+                outputs.extend(self.ask().map(Output::Ask));
+                return;
+            }
+        }
+        if self.spot.plies == self.passage_end() {
+            self.next_passage(outputs);
+        }
+    }
+
+    /// Chooses the questions of the next checkpoint, which is here.
+    fn open_checkpoint(&mut self) -> Vec<Question> {
+        let number = self.opened as u64;
+        self.opened += 1;
+        let mut dice = Dice::new(self.settings.seed, number);
+        choose(
+            self.scene(),
+            &self.settings.ask,
+            self.settings.questions,
+            &mut dice,
+        )
+    }
+
+    fn next_passage(&mut self, outputs: &mut Vec<Output>) {
+        let left = self
+            .itinerary
+            .passage(self.spot.passage)
+            .map(|passage| passage.line);
+        let number = self.spot.passage + 1;
+        let Some(passage) = self.itinerary.passage(number).copied() else {
+            let result = self.result;
+            self.finish(Output::Finished { result }, outputs);
+            return;
+        };
+        self.go_to(Spot {
+            passage: number,
+            plies: passage.from,
+        });
+        if let Some(parent) = passage.leaves {
+            outputs.push(Output::SidelineBegins {
+                instead_of: self.play(parent).plies()[passage.from],
+                plies: self.line.len() - passage.from,
+            });
+        } else if left != Some(passage.line) {
+            outputs.push(Output::SidelineEnds {
+                back_after: self.line.plies()[passage.from - 1],
+            });
+        }
+    }
+
+    fn play(&self, line: usize) -> Line {
+        self.script
+            .line(line)
+            .expect("every line was played through when the replay was made")
+    }
+
+    fn go_to(&mut self, spot: Spot) {
+        let line = |number| self.itinerary.passage(number).map(|passage| passage.line);
+        if line(spot.passage) != line(self.spot.passage)
+            && let Some(number) = line(spot.passage)
+        {
+            self.line = self.play(number);
+        }
+        self.spot = spot;
+    }
+
+    fn ask(&self) -> Option<Ask> {
+        let round = self.round.as_ref()?;
+        let question = *round.standing()?;
+        let (number, of) = round.count();
+        let man = match question {
+            Question::Whereabouts(question) => self.line.roster().man(question.man),
+            _ => None,
+        };
+        Some(Ask {
+            question,
+            number,
+            of,
+            checkpoint: self.opened,
+            checkpoints: self.itinerary.checkpoints().len(),
+            turn: self.scene().position().turn(),
+            man: man.map(|man| man.piece),
+            chess960: self.line.start().mode().is_chess960(),
+            form: round.form(self.scene())?,
+        })
+    }
+
+    fn reply(&mut self, text: &str, millis: u64, outputs: &mut Vec<Output>) {
+        let effort = self.effort(millis);
+        let scene = Scene::new(&self.line, self.spot.plies);
+        match self
+            .round
+            .as_mut()
+            .map(|round| round.reply(scene, text, effort))
+        {
+            None => outputs.push(Output::NothingAsked {
+                text: text.to_owned(),
+            }),
+            Some(Err(unread)) => outputs.push(unread),
+            Some(Ok(answered)) => self.answered(answered, outputs),
+        }
+    }
+
+    fn pass(&mut self, millis: u64, outputs: &mut Vec<Output>) {
+        let effort = self.effort(millis);
+        let scene = Scene::new(&self.line, self.spot.plies);
+        match self.round.as_mut().map(|round| round.pass(scene, effort)) {
+            None => outputs.push(Output::NothingAsked {
+                text: "pass".to_owned(),
+            }),
+            Some(answered) => self.answered(answered, outputs),
+        }
+    }
+
+    fn effort(&self, millis: u64) -> Effort {
+        Effort {
+            millis,
+            late: self
+                .settings
+                .think_millis
+                .is_some_and(|think| millis > think),
+            looks: self.looks_since_answer,
+        }
+    }
+
+    fn answered(&mut self, answered: Answered, outputs: &mut Vec<Output>) {
+        // These looks were counted when they were taken.
+        self.looks -= answered.looks;
+        self.note(Past {
+            kind: answered.question.kind(),
+            verdict: answered.mark.verdict,
+            millis: answered.millis,
+            late: answered.late,
+            looks: answered.looks,
+        });
+        self.looks_since_answer = 0;
+        outputs.push(Output::Answered(Box::new(answered)));
+        if let Some(ask) = self.ask() {
+            outputs.push(Output::Ask(ask));
+        } else {
+            self.round = None;
+            self.arrive(outputs);
+        }
+    }
+
+    /// Keeps what the summary needs of one answer.
+    fn note(&mut self, past: Past) {
+        let heard = self.heard();
+        if past.verdict != Verdict::Right {
+            self.first_miss = self.first_miss.or(self.last_number());
+        }
+        if past.verdict != Verdict::Right || past.looks > 0 {
+            self.breaks.push(heard);
+        }
+        self.looks += past.looks;
+        self.past.push(past);
+    }
+
+    fn last_number(&self) -> Option<MoveNumber> {
+        let last = self.spot.plies.checked_sub(1)?;
+        Some(self.line.plies()[last].number)
+    }
+
+    fn look(&mut self) -> Output {
+        let left = self
+            .settings
+            .looks
+            .map(|looks| looks.saturating_sub(self.looks));
+        if left == Some(0) {
+            return Output::NoLookLeft;
+        }
+        self.looks += 1;
+        self.looks_since_answer += 1;
+        self.breaks.push(self.heard());
+        let position = self.scene().position();
+        Output::Board {
+            board: position.board().clone(),
+            turn: position.turn(),
+            looks_left: left.map(|left| left - 1),
+        }
+    }
+
+    fn finish(&mut self, last_word: Output, outputs: &mut Vec<Output>) {
+        self.over = true;
+        outputs.push(last_word);
+        outputs.push(Output::Summary(Box::new(self.summary())));
+    }
+
+    fn summary(&self) -> Summary {
+        let heard = self.heard();
+        let mut marks: Vec<usize> = std::iter::once(0)
+            .chain(self.breaks.iter().copied())
+            .chain([heard])
+            .collect();
+        marks.sort_unstable();
+        let position = self.scene().position();
+        Summary {
+            kinds: KindCount::all(&self.past),
+            first_miss: self.first_miss,
+            longest_run: marks
+                .windows(2)
+                .map(|pair| pair[1] - pair[0])
+                .max()
+                .unwrap_or(0),
+            heard,
+            looks: self.looks,
+            late: self.past.iter().filter(|past| past.late).count(),
+            board: position.board().clone(),
+            turn: position.turn(),
+        }
+    }
+}

@@ -1,0 +1,256 @@
+//! What a replay reads, in order: passages of the main line and of the sidelines.
+
+use serde::{Deserialize, Serialize};
+use shakmaty::CastlingMode;
+use shakmaty::uci::UciMove;
+
+use crate::game::{Game, Line, MoveNumber, NodeId, Start, StartError, Step};
+
+/// The whole reading of a game, in the order of reading. In JSON it holds all that another process
+/// needs to go on.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Script {
+    start: String,
+    chess960: bool,
+    /// The moves from the start to the end of each line; the main line comes first.
+    lines: Vec<Vec<UciMove>>,
+    passages: Vec<Passage>,
+}
+
+/// A stretch of one line that is read without a break.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Passage {
+    /// Which line; 0 is the main line.
+    pub line: usize,
+    /// The plies already played when the stretch begins.
+    pub from: usize,
+    /// The plies played when it ends.
+    pub to: usize,
+    /// Where a sideline begins here, the line that it leaves.
+    pub leaves: Option<usize>,
+}
+
+/// Which part of a game is read.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Cut {
+    /// The first move that is read; the start of the game where that is `None`.
+    pub from: Option<MoveNumber>,
+    /// The last move that is read; the end of the game where that is `None`.
+    pub to: Option<MoveNumber>,
+    /// Whether sidelines are read where they branch off.
+    pub sidelines: bool,
+}
+
+/// Why no script can be written.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum ScriptError {
+    /// The game has no move.
+    #[error("the game has no moves to read: choose another one")]
+    NoMoves,
+    /// The game has no such move.
+    #[error("the game has no move {asked}: its moves run from {first} to {last}")]
+    NoSuchMove {
+        /// The move asked for.
+        asked: MoveNumber,
+        /// The first move of the game.
+        first: MoveNumber,
+        /// The last move of the game.
+        last: MoveNumber,
+    },
+    /// The first move to read comes after the last.
+    #[error("--from {from} comes after --to {to}: turn them round")]
+    Backwards {
+        /// The first move to read.
+        from: MoveNumber,
+        /// The last move to read.
+        to: MoveNumber,
+    },
+    /// A script that was written down cannot be read again.
+    #[error("the reading that was written down is broken: {0}")]
+    Broken(String),
+}
+
+impl Script {
+    /// Writes the script of a game: its main line, cut as wished, and its sidelines where wanted.
+    ///
+    /// The script starts where the cut does, so that every question over it can be answered from
+    /// what was heard.
+    ///
+    /// # Errors
+    ///
+    /// [`ScriptError`] when the cut does not fit the game.
+    pub fn new(game: &Game, cut: Cut) -> Result<Script, ScriptError> {
+        let whole = game.main_line();
+        let plies = whole.plies();
+        let (Some(first), Some(last)) = (plies.first(), plies.last()) else {
+            return Err(ScriptError::NoMoves);
+        };
+        let index = |asked: MoveNumber| {
+            let found = plies.iter().position(|ply| ply.number == asked);
+            found.ok_or(ScriptError::NoSuchMove {
+                asked,
+                first: first.number,
+                last: last.number,
+            })
+        };
+        let from = cut.from.map_or(Ok(0), index)?;
+        let to = cut.to.map_or(Ok(plies.len() - 1), index)? + 1;
+        if from >= to {
+            return Err(ScriptError::Backwards {
+                from: plies[from].number,
+                to: plies[to - 1].number,
+            });
+        }
+        let start = Start::new(game.start.mode(), whole.position(from).clone());
+        let main: Vec<NodeId> = game.main_nodes().skip(from).take(to - from).collect();
+        let mut script = Script {
+            start: start.fen(),
+            chess960: start.mode().is_chess960(),
+            lines: vec![whole.uci(to).skip(from).collect()],
+            passages: Vec::new(),
+        };
+        script.read(game, main, cut.sidelines);
+        Ok(script)
+    }
+
+    /// Lays out the passages, each sideline after the move that it replaces. An open line waits on a
+    /// stack while its sidelines are read, so that depth costs no recursion.
+    fn read(&mut self, game: &Game, main: Vec<NodeId>, sidelines: bool) {
+        let mut open = vec![OpenLine::new(0, None, 0, main)];
+        while let Some(line) = open.last_mut() {
+            let from = line.plies;
+            let rest = &line.nodes[from - line.begins..];
+            let branching = |id: &NodeId| sidelines && !game.node(*id).sidelines().is_empty();
+            let branch = rest.iter().copied().find(branching);
+            let read = rest
+                .iter()
+                .position(branching)
+                .map_or(rest.len(), |at| at + 1);
+            line.plies += read;
+            let passage = Passage {
+                line: line.number,
+                from,
+                to: line.plies,
+                leaves: line.leaves.filter(|_| from == line.begins),
+            };
+            let parent = (line.number, line.plies - usize::from(branch.is_some()));
+            if read > 0 {
+                self.passages.push(passage);
+            }
+            match branch {
+                None => drop(open.pop()),
+                Some(branch) => {
+                    let begun: Vec<OpenLine> = game
+                        .node(branch)
+                        .sidelines()
+                        .iter()
+                        .filter_map(|first| self.begin_sideline(game, parent, *first))
+                        .collect();
+                    open.extend(begun.into_iter().rev());
+                }
+            }
+        }
+    }
+
+    /// Writes down the line that branches off after `plies` plies of `parent`, up to the first null
+    /// step, which no question can stand behind.
+    fn begin_sideline(
+        &mut self,
+        game: &Game,
+        (parent, plies): (usize, usize),
+        first: NodeId,
+    ) -> Option<OpenLine> {
+        let mode = self.mode();
+        let mut moves = self.lines[parent][..plies].to_vec();
+        let mut nodes = Vec::new();
+        for id in game.nodes_from(first) {
+            match game.node(id).step {
+                Step::Move(mv) => moves.push(mv.to_uci(mode)),
+                Step::Null => break,
+            }
+            nodes.push(id);
+        }
+        if nodes.is_empty() {
+            return None;
+        }
+        self.lines.push(moves);
+        Some(OpenLine::new(
+            self.lines.len() - 1,
+            Some(parent),
+            plies,
+            nodes,
+        ))
+    }
+
+    const fn mode(&self) -> CastlingMode {
+        CastlingMode::from_chess960(self.chess960)
+    }
+
+    /// Returns the passages in the order of reading.
+    #[must_use]
+    pub fn passages(&self) -> &[Passage] {
+        &self.passages
+    }
+
+    /// Returns the moves of the main line.
+    #[must_use]
+    pub fn main_moves(&self) -> &[UciMove] {
+        &self.lines[0]
+    }
+
+    /// Returns the position that every line of the script starts from.
+    ///
+    /// # Errors
+    ///
+    /// When the FEN that was written down cannot be played on from.
+    pub fn start(&self) -> Result<Start, StartError> {
+        Start::from_fen(&self.start, self.mode())
+    }
+
+    /// Plays line `number` through.
+    ///
+    /// # Errors
+    ///
+    /// [`ScriptError::Broken`] when a script that was read from elsewhere holds a line that cannot
+    /// be played; a script made by [`Script::new`] never does.
+    pub fn line(&self, number: usize) -> Result<Line, ScriptError> {
+        let start = self
+            .start()
+            .map_err(|error| ScriptError::Broken(error.to_string()))?;
+        let mut line = Line::new(start);
+        let moves = self
+            .lines
+            .get(number)
+            .ok_or_else(|| ScriptError::Broken(format!("it has no line {number}")))?;
+        for uci in moves {
+            let broken = || ScriptError::Broken(format!("{uci} cannot be played"));
+            let mv = uci.to_move(line.end()).map_err(|_| broken())?;
+            line.push(mv).map_err(|_| broken())?;
+        }
+        Ok(line)
+    }
+}
+
+/// A line that is being laid out.
+struct OpenLine {
+    number: usize,
+    /// The line that it leaves, where it is a sideline.
+    leaves: Option<usize>,
+    /// The plies from the start to its first own move.
+    begins: usize,
+    /// The plies laid out so far, counted from the start.
+    plies: usize,
+    nodes: Vec<NodeId>,
+}
+
+impl OpenLine {
+    fn new(number: usize, leaves: Option<usize>, begins: usize, nodes: Vec<NodeId>) -> OpenLine {
+        OpenLine {
+            number,
+            leaves,
+            begins,
+            plies: begins,
+            nodes,
+        }
+    }
+}
