@@ -96,7 +96,7 @@ fn every_kind_stands_in_json_as_the_journal_promises() {
             20
         };
         let scene = if mover == 19 {
-            Scene::new(&line, 19)
+            Scene::new(&line, 21)
         } else {
             scene
         };
