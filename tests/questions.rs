@@ -36,7 +36,6 @@ fn answer(scene: Scene<'_>, kind: &str, subject: &Value, reply: &str) -> (Mark, 
 #[test]
 fn every_kind_stands_in_json_as_the_journal_promises() {
     let line = published::line(ANDERSSEN_DUFRESNE);
-    let scene = Scene::new(&line, 20);
     let cases = [
         ("whereabouts", json!({"man": "b1"}), json!({"square": "b1"})),
         ("whereabouts", json!({"man": "b2"}), json!({"gone": true})),
@@ -90,16 +89,9 @@ fn every_kind_stands_in_json_as_the_journal_promises() {
         );
     }
     for (kind, subject, expected) in cases {
-        let mover = if matches!(kind, "moves" | "legality") {
-            19
-        } else {
-            20
-        };
-        let scene = if mover == 19 {
-            Scene::new(&line, 21)
-        } else {
-            scene
-        };
+        // White is to move after 20 plies, Black after 21.
+        let of_mover = matches!(kind, "moves" | "legality");
+        let scene = Scene::new(&line, if of_mover { 21 } else { 20 });
         assert_eq!(truth(scene, kind, &subject), expected, "{kind} {subject}");
         let back = serde_json::to_value(question(kind, &subject)).unwrap();
         assert_eq!(back, json!({"kind": kind, "subject": subject}));
