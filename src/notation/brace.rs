@@ -38,9 +38,9 @@ pub(super) fn comment(text: &[u8], complete: bool) -> Option<(usize, bool)> {
 fn begins_tags(text: &[u8], at: usize) -> bool {
     after_blank_line(&text[..at])
         && FIRST_TAGS.iter().any(|name| {
-            text[at + 1..]
-                .strip_prefix(*name)
-                .is_some_and(|rest| rest[..rest.len().min(16)].trim_ascii_start().first() == Some(&b'"'))
+            text[at + 1..].strip_prefix(*name).is_some_and(|rest| {
+                rest[..rest.len().min(16)].trim_ascii_start().first() == Some(&b'"')
+            })
         })
 }
 
@@ -67,8 +67,6 @@ fn after_blank_line(before: &[u8]) -> bool {
     false
 }
 
-
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -86,7 +84,10 @@ mod tests {
             let text = format!("{open}[Event \"x\"]{end}{end}1. e4 {{fine}} *");
             assert_eq!(comment(text.as_bytes(), true), Some((open.len(), false)));
         }
-        assert_eq!(comment(b"{a\n\n[Event \"x\"] 1. e4 *", true), Some((4, false)));
+        assert_eq!(
+            comment(b"{a\n\n[Event \"x\"] 1. e4 *", true),
+            Some((4, false))
+        );
         assert_eq!(comment(b"{a", true), Some((2, false)));
     }
 
@@ -100,6 +101,9 @@ mod tests {
     fn a_comment_that_may_go_on_is_not_decided() {
         assert_eq!(comment(b"{a", false), None);
         assert_eq!(comment(b"{a\n\n[Event \"x\"] 1. e4", false), None);
-        assert_eq!(comment(b"{a\n\n[Event \"x\"] 1. e4 {", false), Some((4, false)));
+        assert_eq!(
+            comment(b"{a\n\n[Event \"x\"] 1. e4 {", false),
+            Some((4, false))
+        );
     }
 }

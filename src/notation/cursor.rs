@@ -78,7 +78,11 @@ mod tests {
     #[test]
     fn every_kind_of_line_end_counts_once() {
         for text in ["a\nb\nc", "a\r\nb\r\nc", "a\rb\rc"] {
-            assert_eq!(place_after(&[text.as_bytes()]), Place::new(3, 2), "{text:?}");
+            assert_eq!(
+                place_after(&[text.as_bytes()]),
+                Place::new(3, 2),
+                "{text:?}"
+            );
         }
         assert_eq!(place_after(&[b"a\r", b"\nb"]), Place::new(2, 2));
         assert_eq!(place_after(&[b"a\r\r\n\nb"]), Place::new(4, 2));

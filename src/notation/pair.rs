@@ -40,7 +40,12 @@ pub(super) enum NoPair {
 /// Reads the tag pair at the head of `text`, which begins with `[`.
 pub(super) fn pair(text: &[u8], complete: bool) -> Result<Pair, NoPair> {
     let name = blanks(text, 1);
-    let name = name..name + text[name..].iter().take(LONGEST_NAME + 1).take_while(is_name).count();
+    let name = name..name
+        + text[name..]
+            .iter()
+            .take(LONGEST_NAME + 1)
+            .take_while(is_name)
+            .count();
     let quote = blanks(text, name.end);
     match text.get(quote) {
         None if !complete && name.len() <= LONGEST_NAME => return Err(NoPair::Short),
@@ -94,12 +99,19 @@ fn closes(text: &[u8], value: usize, mark: usize, bracket: usize) -> bool {
         return true;
     }
     let line = &text[bracket + 1..];
-    let line = &line[..memchr::memchr2(b'\n', b'\r', line).unwrap_or(line.len())];
-    line.iter().all(|byte| matches!(byte, b' ' | b'\t'))
+    let blanks = line
+        .iter()
+        .take(8)
+        .take_while(|b| matches!(b, b' ' | b'\t'));
+    matches!(line.get(blanks.count()), None | Some(b'\n' | b'\r'))
 }
 
 fn escaped(text: &[u8], value: usize, mark: usize) -> bool {
-    let backslashes = text[value..mark].iter().rev().take_while(|b| **b == b'\\').count();
+    let backslashes = text[value..mark]
+        .iter()
+        .rev()
+        .take_while(|b| **b == b'\\')
+        .count();
     backslashes % 2 == 1
 }
 
@@ -173,7 +185,12 @@ mod tests {
 
     #[test]
     fn a_pair_may_be_spread_out_or_pressed_together() {
-        for text in ["[Event \"x\"]", "[Event\"x\"]", "[ Event\t\"x\" ]", "[\nEvent\r\n\"x\"\n]"] {
+        for text in [
+            "[Event \"x\"]",
+            "[Event\"x\"]",
+            "[ Event\t\"x\" ]",
+            "[\nEvent\r\n\"x\"\n]",
+        ] {
             assert_eq!(read(text), ("Event", "x".to_owned(), "", None), "{text:?}");
         }
     }
@@ -181,12 +198,18 @@ mod tests {
     #[test]
     fn escapes_in_a_value_are_resolved() {
         let (_, value, rest, flaw) = read(r#"[Event "the \"big\" one \\ two"] e4"#);
-        assert_eq!((value.as_str(), rest, flaw), (r#"the "big" one \ two"#, " e4", None));
+        assert_eq!(
+            (value.as_str(), rest, flaw),
+            (r#"the "big" one \ two"#, " e4", None)
+        );
     }
 
     #[test]
     fn a_value_may_end_in_a_backslash() {
-        assert_eq!(read(r#"[Site "C:\chess\"]"#).1, r#"C:\chess""#.trim_end_matches('"'));
+        assert_eq!(
+            read(r#"[Site "C:\chess\"]"#).1,
+            r#"C:\chess""#.trim_end_matches('"')
+        );
         assert_eq!(read(r#"[Site "C:\\"]"#).1, "C:\\");
     }
 
@@ -195,9 +218,17 @@ mod tests {
         let flaw = |text| read(text).3;
         assert_eq!(
             read("[Event \"the \"big\" one\"]\n"),
-            ("Event", "the \"big\" one".to_owned(), "\n", Some(PairFlaw::BareQuote))
+            (
+                "Event",
+                "the \"big\" one".to_owned(),
+                "\n",
+                Some(PairFlaw::BareQuote)
+            )
         );
-        assert_eq!(flaw("[Event \"x]\n[Site \"y\"]"), Some(PairFlaw::NoClosingQuote));
+        assert_eq!(
+            flaw("[Event \"x]\n[Site \"y\"]"),
+            Some(PairFlaw::NoClosingQuote)
+        );
         assert_eq!(read("[Event \"x]\n").1, "x");
         assert_eq!(flaw("[Event \"x\"\n"), Some(PairFlaw::NoBracket));
         assert_eq!(read("[Event \"x\")\ne4").2, "\ne4");

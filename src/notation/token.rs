@@ -145,7 +145,10 @@ fn line_len(text: &[u8]) -> usize {
 
 fn bracket_len(text: &[u8]) -> usize {
     let line = &text[..line_len(text)];
-    match line[1..].iter().position(|b| matches!(b, b']' | b'[' | b'{')) {
+    match line[1..]
+        .iter()
+        .position(|b| matches!(b, b']' | b'[' | b'{'))
+    {
         Some(end) if line[1 + end] == b']' => end + 2,
         Some(_) => 1,
         None => line.len(),
@@ -153,7 +156,13 @@ fn bracket_len(text: &[u8]) -> usize {
 }
 
 fn draw_offer(text: &[u8]) -> Option<usize> {
-    let blanks = |from: usize| text[from..].iter().take(3).take_while(|b| **b == b' ').count();
+    let blanks = |from: usize| {
+        text[from..]
+            .iter()
+            .take(3)
+            .take_while(|b| **b == b' ')
+            .count()
+    };
     let sign = 1 + blanks(1);
     let close = sign + 1 + (text.get(sign) == Some(&b'=')).then(|| blanks(sign + 1))?;
     (text.get(close) == Some(&b')')).then_some(close + 1)
