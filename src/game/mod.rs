@@ -13,6 +13,6 @@ pub use line::{Line, Ply};
 pub use number::{MoveNumber, NoMoveNumber};
 pub use place::Place;
 pub use roster::{Man, Roster, Step as ManStep};
-pub use start::{Start, StartError, fen_of};
+pub use start::{Start, StartError, after_null, fen_of};
 pub use tags::Tags;
 pub use tree::{Game, GameResult, Node, NodeId, Step};

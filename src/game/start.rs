@@ -1,7 +1,7 @@
 //! The position that a game or a line starts from.
 
 use shakmaty::fen::{Fen, ParseFenError};
-use shakmaty::{CastlingMode, Chess, EnPassantMode, PositionError};
+use shakmaty::{CastlingMode, Chess, EnPassantMode, FromSetup, Position, PositionError};
 
 /// A start position and the castling rules that hold from there.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -93,6 +93,25 @@ impl Start {
     pub fn fen(&self) -> String {
         fen_of(&self.position)
     }
+}
+
+/// Returns the position after the side to move has passed, or `None` where it stands in check.
+///
+/// The move number goes up after Black, as it does after a move.
+#[must_use]
+pub fn after_null(position: &Chess) -> Option<Chess> {
+    if position.is_check() {
+        return None;
+    }
+    let mut setup = position.to_setup(EnPassantMode::Legal);
+    if setup.turn.is_black() {
+        setup.fullmoves = setup.fullmoves.saturating_add(1);
+    }
+    setup.swap_turn();
+    Chess::from_setup(setup, position.castles().mode())
+        .or_else(PositionError::ignore_too_much_material)
+        .or_else(PositionError::ignore_impossible_check)
+        .ok()
 }
 
 /// Writes the FEN of a position, its en passant square only where the capture is legal.

@@ -1,8 +1,8 @@
 //! A whole game: tags, start, main line, sidelines to any depth, comments, result.
 
-use shakmaty::{Chess, Move, Position};
+use shakmaty::{Chess, Move};
 
-use super::{Line, Place, Start, Tags};
+use super::{Line, Place, Start, Tags, after_null};
 
 /// A game as a PGN file holds it.
 ///
@@ -182,6 +182,18 @@ impl Game {
         self.nodes.iter().map(|node| node.sidelines.len()).sum()
     }
 
+    /// Tells whether two games have the same moves, sidelines included.
+    #[must_use]
+    pub fn same_moves(&self, other: &Game) -> bool {
+        let shape = |node: &Node| (node.step, node.before, node.next);
+        self.start == other.start
+            && self
+                .nodes
+                .iter()
+                .map(shape)
+                .eq(other.nodes.iter().map(shape))
+    }
+
     /// Walks the nodes of the main line.
     pub fn main_nodes(&self) -> impl Iterator<Item = NodeId> {
         let first = (!self.nodes.is_empty()).then_some(NodeId(0));
@@ -221,9 +233,7 @@ impl Game {
     }
 
     fn start_after_null(&self, position: Chess) -> Start {
-        let turned = position
-            .swap_turn()
-            .expect("a null step is made out of check");
+        let turned = after_null(&position).expect("a null step is made out of check");
         Start::new(self.start.mode(), turned)
     }
 }

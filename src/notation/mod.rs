@@ -1,3 +1,44 @@
-//! Floor 1: chess in writing.
+//! Floor 1: chess in writing. PGN text becomes games, what people type becomes moves and squares.
+//!
+//! A [`Collection`] splits a file into [`Passage`]s, one a game; [`read`] makes a [`Reading`] of
+//! one: the game, every [`Fault`] with its place, and the piece letters it was written with.
+//! [`headline`] is the fast way to the tags alone.
+//!
+//! What is understood beyond the PGN standard: move numbers in any form or none, castling with zeros
+//! or small letters, promotions without `=`, long algebraic moves, captures with a colon or without
+//! a mark, check marks that are missing or needless, needless squares, figurines, signs of
+//! evaluation, piece letters of sixteen more languages. A small `b` is the file; only where no
+//! pawn's move is legal and a bishop's is, it is the bishop, and a remark says so.
 
+mod brace;
+mod clock;
+mod collection;
+mod cursor;
+mod dialect;
+mod fault;
+mod faults;
+mod glyphs;
+mod headline;
+mod letters;
+mod movetext;
+mod outcome;
+mod pair;
+mod passage;
+mod reading;
 pub mod reply;
+mod resolve;
+mod setup;
+mod source;
+mod token;
+mod wording;
+
+pub use clock::clock;
+pub use collection::Collection;
+pub use fault::{Cost, Fault, Reason};
+pub use headline::{count_plies, headline};
+pub use letters::Letters;
+pub use pair::PairFlaw;
+pub use passage::Passage;
+pub use reading::{Reading, read};
+pub use resolve::{MoveFault, resolve_move};
+pub use source::NotPgn;

@@ -1,0 +1,109 @@
+//! Comments in braces, and where one ends that nobody closed.
+
+use memchr::{memchr, memchr_iter, memchr2};
+
+/// How far behind a tag section a brace is looked for, to tell a comment that quotes a game from
+/// one that was never closed.
+const QUOTED: usize = 1 << 16;
+
+/// The tags that plainly begin a tag section.
+const FIRST_TAGS: [&[u8]; 8] = [
+    b"Event", b"Site", b"Date", b"Round", b"White", b"Black", b"Result", b"FEN",
+];
+
+/// Returns the length of the comment at the head of `text` and whether it is closed, or `None`
+/// where more text is needed.
+///
+/// A comment ends at its first `}` (PGN standard, 5). Where a blank line and a tag section come
+/// first, the comment was forgotten open, and it ends before the tags; unless the next brace within
+/// 64 KiB is a `}`: then the comment quotes a game.
+pub(super) fn comment(text: &[u8], complete: bool) -> Option<(usize, bool)> {
+    let close = memchr(b'}', text);
+    let inside = &text[..close.unwrap_or(text.len())];
+    if let Some(tags) = memchr_iter(b'[', inside).find(|at| begins_tags(text, *at)) {
+        let end = text.len().min(tags + QUOTED);
+        return match memchr2(b'{', b'}', &text[tags..end]) {
+            Some(at) if text[tags + at] == b'}' => Some((tags + at + 1, true)),
+            Some(_) => Some((tags, false)),
+            None if complete || end == tags + QUOTED => Some((tags, false)),
+            None => None,
+        };
+    }
+    match close {
+        Some(close) => Some((close + 1, true)),
+        None => complete.then_some((text.len(), false)),
+    }
+}
+
+fn begins_tags(text: &[u8], at: usize) -> bool {
+    after_blank_line(&text[..at])
+        && FIRST_TAGS.iter().any(|name| {
+            text[at + 1..].strip_prefix(*name).is_some_and(|rest| {
+                rest[..rest.len().min(16)].trim_ascii_start().first() == Some(&b'"')
+            })
+        })
+}
+
+fn after_blank_line(before: &[u8]) -> bool {
+    let mut ends = 0;
+    let mut bytes = before.iter().rev().peekable();
+    if !matches!(bytes.peek(), Some(b'\n' | b'\r')) {
+        return false;
+    }
+    while let Some(byte) = bytes.next() {
+        match byte {
+            b'\n' => {
+                bytes.next_if_eq(&&b'\r');
+                ends += 1;
+            }
+            b'\r' => ends += 1,
+            b' ' | b'\t' => {}
+            _ => return false,
+        }
+        if ends == 2 {
+            return true;
+        }
+    }
+    false
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_comment_ends_at_its_first_brace() {
+        assert_eq!(comment(b"{a {b} c}", true), Some((6, true)));
+        assert_eq!(comment(b"{a\n[Event \"x\"]\n}", true), Some((16, true)));
+    }
+
+    #[test]
+    fn a_comment_left_open_ends_before_the_next_tag_section() {
+        for end in ["\n", "\r\n", "\r"] {
+            let open = format!("{{a{end}{end}");
+            let text = format!("{open}[Event \"x\"]{end}{end}1. e4 {{fine}} *");
+            assert_eq!(comment(text.as_bytes(), true), Some((open.len(), false)));
+        }
+        assert_eq!(
+            comment(b"{a\n\n[Event \"x\"] 1. e4 *", true),
+            Some((4, false))
+        );
+        assert_eq!(comment(b"{a", true), Some((2, false)));
+    }
+
+    #[test]
+    fn a_comment_may_quote_a_game() {
+        let text = b"{see\n\n[Event \"x\"]\n\n1. e4 *} e5";
+        assert_eq!(comment(text, true), Some((text.len() - 3, true)));
+    }
+
+    #[test]
+    fn a_comment_that_may_go_on_is_not_decided() {
+        assert_eq!(comment(b"{a", false), None);
+        assert_eq!(comment(b"{a\n\n[Event \"x\"] 1. e4", false), None);
+        assert_eq!(
+            comment(b"{a\n\n[Event \"x\"] 1. e4 {", false),
+            Some((4, false))
+        );
+    }
+}

@@ -1,0 +1,101 @@
+//! Counting lines and columns while walking through a text.
+
+use memchr::memchr2_iter;
+
+use crate::game::Place;
+
+const BYTE_ORDER_MARK: &[u8] = b"\xef\xbb\xbf";
+
+/// A place that moves forward over bytes. LF, CR LF and a lone CR each end a line.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Cursor {
+    place: Place,
+    after_cr: bool,
+}
+
+impl Cursor {
+    pub(super) const fn new(place: Place) -> Cursor {
+        Cursor {
+            place,
+            after_cr: false,
+        }
+    }
+
+    pub(super) const fn place(&self) -> Place {
+        self.place
+    }
+
+    /// Moves over `bytes`, which end between two characters.
+    pub(super) fn advance(&mut self, bytes: &[u8]) {
+        let mut line_start = 0;
+        for end in memchr2_iter(b'\n', b'\r', bytes) {
+            let second_of_pair = bytes[end] == b'\n'
+                && match end.checked_sub(1) {
+                    Some(before) => bytes[before] == b'\r',
+                    None => self.after_cr,
+                };
+            if !second_of_pair {
+                self.place.line += 1;
+            }
+            self.place.column = 1;
+            line_start = end + 1;
+        }
+        if let Some(last) = bytes.last() {
+            self.after_cr = *last == b'\r';
+        }
+        let mut rest = &bytes[line_start..];
+        // Editors do not show the mark at the head of a file.
+        if self.place == Place::new(1, 1) {
+            rest = rest.strip_prefix(BYTE_ORDER_MARK).unwrap_or(rest);
+        }
+        self.place.column += characters(rest);
+    }
+}
+
+/// Counts characters as an editor shows them: a byte that is not UTF-8 is a character of its own.
+fn characters(bytes: &[u8]) -> usize {
+    if bytes.is_ascii() {
+        return bytes.len();
+    }
+    bytes
+        .utf8_chunks()
+        .map(|chunk| chunk.valid().chars().count() + chunk.invalid().len())
+        .sum()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn place_after(pieces: &[&[u8]]) -> Place {
+        let mut cursor = Cursor::new(Place::new(1, 1));
+        for piece in pieces {
+            cursor.advance(piece);
+        }
+        cursor.place()
+    }
+
+    #[test]
+    fn every_kind_of_line_end_counts_once() {
+        for text in ["a\nb\nc", "a\r\nb\r\nc", "a\rb\rc"] {
+            assert_eq!(
+                place_after(&[text.as_bytes()]),
+                Place::new(3, 2),
+                "{text:?}"
+            );
+        }
+        assert_eq!(place_after(&[b"a\r", b"\nb"]), Place::new(2, 2));
+        assert_eq!(place_after(&[b"a\r\r\n\nb"]), Place::new(4, 2));
+    }
+
+    #[test]
+    fn columns_count_characters_and_not_bytes() {
+        assert_eq!(place_after(&["é♘x".as_bytes()]), Place::new(1, 4));
+        assert_eq!(place_after(&[b"\xe9x"]), Place::new(1, 3));
+    }
+
+    #[test]
+    fn the_mark_at_the_head_of_a_file_takes_no_column() {
+        assert_eq!(place_after(&[b"\xef\xbb\xbf", b"x"]), Place::new(1, 2));
+    }
+}

@@ -1,0 +1,243 @@
+//! What is wrong with a game's text, and where.
+
+use std::fmt;
+use std::ops::Range;
+
+use super::{MoveFault, PairFlaw};
+use crate::game::{GameResult, MoveNumber, Place, StartError};
+
+/// The longest piece of text that a fault shows, in characters.
+const SHOWN: usize = 40;
+
+/// Something in a game's text that is not as it should be.
+///
+/// As text it reads `line:column: reason`, ready to stand after a file's name and a colon.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Fault {
+    /// The game in its file, counted from 1.
+    pub game: usize,
+    /// Where the token stands in the file.
+    pub place: Place,
+    /// The token's bytes in the passage.
+    pub span: Range<usize>,
+    /// How many plies had been played there, from the start of the game.
+    pub ply: usize,
+    /// The move that was due there; `None` among the tags.
+    pub number: Option<MoveNumber>,
+    /// The token, cut short when it is long, without control characters.
+    pub token: String,
+    /// What is wrong, and what to do about it.
+    pub reason: Reason,
+    /// What the fault cost.
+    pub cost: Cost,
+}
+
+/// What a fault cost the game.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Cost {
+    /// No move: a remark.
+    Nothing,
+    /// The rest of one sideline.
+    Sideline,
+    /// The rest of the main line: the game is kept up to here.
+    Moves,
+}
+
+/// What is wrong.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum Reason {
+    /// A word is no legal move, or no move at all.
+    #[error(transparent)]
+    Move(#[from] MoveFault),
+    /// A null move stands on the main line.
+    #[error("no side may pass on the main line: write the move that was played")]
+    NullOnMainLine,
+    /// A lower-case b was taken for a bishop.
+    #[error("read as a bishop's move, since no pawn of the b-file can make it: write a capital B")]
+    BishopInLowerCase,
+    /// The move number does not agree with the moves before it.
+    #[error(
+        "move number {said}, but by the moves before it this is {counted}: look for a lost or a surplus move"
+    )]
+    Number {
+        /// The number in the text.
+        said: u32,
+        /// The number by count.
+        counted: MoveNumber,
+    },
+    /// A word that holds neither a letter nor a digit is no sign that is known here.
+    #[error("this sign has no meaning here: write a comment, or $ and a number")]
+    Sign,
+    /// `e.p.` stands after something else than a capture en passant.
+    #[error("the move before was no capture en passant: delete the mark")]
+    EnPassantMark,
+    /// A numeric annotation glyph is out of range.
+    #[error("an annotation glyph is $ and a number from 0 to 255")]
+    Glyph,
+    /// A glyph or a sign has no move to stand at.
+    #[error("no move stands before this annotation: put it after its move")]
+    NothingToAnnotate,
+    /// A comment is not closed.
+    #[error("this comment is not closed: write }} where it ends")]
+    OpenComment,
+    /// A closing brace has no comment to close.
+    #[error("no comment is open here: delete the brace")]
+    StrayBrace,
+    /// A closing parenthesis has no sideline to close.
+    #[error("no sideline is open here: delete the parenthesis")]
+    StrayParenthesis,
+    /// A sideline is not closed.
+    #[error(
+        "this sideline is not closed, so all that follows belongs to it: write ) where it ends"
+    )]
+    OpenSideline,
+    /// A sideline has no move to replace.
+    #[error("no move stands before this sideline: put it after the move that it replaces")]
+    NothingToReplace,
+    /// A sideline without a move.
+    #[error("this sideline has no move: write one, or a comment in braces")]
+    EmptySideline,
+    /// Moves stand after the result.
+    #[error(
+        "moves after the result are left out: delete the result before them, or part the games by a blank line"
+    )]
+    AfterResult,
+    /// More than one result.
+    #[error("a second result: keep the one that holds")]
+    SecondResult,
+    /// No result at the end.
+    #[error("the result is missing at the end: write 1-0, 0-1, 1/2-1/2 or *")]
+    NoResult,
+    /// The `Result` tag and the movetext differ.
+    #[error("the Result tag says {tag:?}, the end of the moves {}: make them agree", movetext.marker())]
+    ResultsDiffer {
+        /// The tag's value.
+        tag: String,
+        /// The result in the movetext.
+        movetext: GameResult,
+    },
+    /// A tag pair that could be understood although something is missing.
+    #[error("{}", match flaw {
+        PairFlaw::BareQuote => "a quotation mark inside a tag's value: write \\\" for it",
+        PairFlaw::NoClosingQuote => "the tag's closing quotation mark is missing: write \"] at its end",
+        PairFlaw::NoBracket => "the tag's closing bracket is missing: write ] at its end",
+    })]
+    Pair {
+        /// What is missing.
+        flaw: PairFlaw,
+    },
+    /// A name that is not made of letters, digits and underscores.
+    #[error("a tag's name is made of letters, digits and underscores")]
+    TagName,
+    /// A tag is given twice.
+    #[error("the tag {name} is given twice: keep one; the first counts")]
+    TagTwice {
+        /// The tag's name.
+        name: String,
+    },
+    /// Brackets that hold no tag pair.
+    #[error("this is no tag pair: write [Name \"value\"]")]
+    NoPair,
+    /// A tag pair among the moves.
+    #[error("a tag pair among the moves is left out: put it before the first move")]
+    PairAmongMoves,
+    /// The game is of a variant that is not known here.
+    #[error("the variant {name:?} is not played here: standard chess and Chess960 are")]
+    Variant {
+        /// The variant's name.
+        name: String,
+    },
+    /// The start position cannot be used.
+    #[error(transparent)]
+    Start(#[from] StartError),
+    /// The set-up position is announced and missing.
+    #[error("the SetUp tag promises a position, but there is no FEN tag: add it")]
+    NoFen,
+    /// A FEN stands beside `[SetUp "0"]`.
+    #[error(
+        "the SetUp tag denies the position that the FEN tag gives: write [SetUp \"1\"]; the FEN counts"
+    )]
+    SetUpDenied,
+    /// The castling rights make sense in Chess960 only.
+    #[error(
+        "these castling rights are those of Chess960, and it is read so: add [Variant \"Chess960\"]"
+    )]
+    Chess960Unsaid,
+    /// Chess960 without a start position.
+    #[error("a game of Chess960 needs a FEN tag; it is read from the usual array")]
+    Chess960WithoutFen,
+    /// The game has more faults than are listed.
+    #[error("this game has more faults than these; mend these first")]
+    More,
+}
+
+impl Reason {
+    /// Tells whether a word could not be read as a legal move.
+    pub(super) const fn concerns_a_move(&self) -> bool {
+        matches!(
+            self,
+            Reason::Move(_) | Reason::Sign | Reason::BishopInLowerCase
+        )
+    }
+}
+
+impl fmt::Display for Fault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}: ", self.place)?;
+        if !self.token.is_empty() {
+            write!(f, "\"{}\": ", self.token)?;
+        }
+        write!(f, "{}", self.reason)
+    }
+}
+
+impl std::error::Error for Fault {}
+
+/// Shortens a text and takes out what could move a cursor or turn the reading direction.
+pub(super) fn shown(text: &str) -> String {
+    let mut shown = String::new();
+    for (count, char) in text.chars().enumerate() {
+        if count == SHOWN {
+            shown.push('…');
+            break;
+        }
+        shown.push(if is_unseen(char) { '\u{fffd}' } else { char });
+    }
+    shown
+}
+
+fn is_unseen(char: char) -> bool {
+    char.is_control()
+        || matches!(char, '\u{61c}' | '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}'
+            | '\u{2066}'..='\u{2069}' | '\u{feff}' | '\u{fff9}'..='\u{fffb}' | '\u{e0000}'..='\u{e007f}')
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_shown_token_is_short_and_harmless() {
+        assert_eq!(shown("\u{1b}[2J\u{202e}x"), "\u{fffd}[2J\u{fffd}x");
+        assert_eq!(shown(&"é".repeat(100)), format!("{}…", "é".repeat(SHOWN)));
+        assert_eq!(shown(""), "");
+    }
+
+    #[test]
+    fn a_fault_reads_as_place_token_and_reason() {
+        let fault = Fault {
+            game: 3,
+            place: Place::new(7, 12),
+            span: 90..92,
+            ply: 4,
+            number: None,
+            token: "$300".to_owned(),
+            reason: Reason::Glyph,
+            cost: Cost::Nothing,
+        };
+        assert_eq!(
+            fault.to_string(),
+            "7:12: \"$300\": an annotation glyph is $ and a number from 0 to 255"
+        );
+    }
+}

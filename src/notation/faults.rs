@@ -1,0 +1,141 @@
+//! Where the faults of one game are gathered.
+
+use std::ops::Range;
+
+use super::cursor::Cursor;
+use super::fault::shown;
+use super::token::{Kind, Lexer, Token};
+use super::{Cost, Fault, Passage, Reason};
+use crate::game::{MoveNumber, Place};
+
+/// The most faults that are listed of one game, those that cost moves aside.
+const MOST: usize = 100;
+
+/// A token with its place in the file.
+#[derive(Clone, Debug)]
+pub(super) struct Placed {
+    pub(super) kind: Kind,
+    pub(super) span: Range<usize>,
+    pub(super) place: Place,
+}
+
+/// The tokens of a passage that are neither space nor escape, each with its place.
+#[derive(Clone, Debug)]
+pub(super) struct Tokens<'a> {
+    lexer: Lexer<'a>,
+    at: usize,
+    cursor: Cursor,
+    counted: usize,
+}
+
+impl<'a> Tokens<'a> {
+    pub(super) fn new(passage: &'a Passage) -> Tokens<'a> {
+        let place = Place::new(passage.line, passage.column);
+        Tokens {
+            lexer: Lexer::whole(&passage.text, place.column == 1),
+            at: 0,
+            cursor: Cursor::new(place),
+            counted: 0,
+        }
+    }
+
+    /// Returns the text that follows the token read last.
+    pub(super) fn ahead(&self) -> &'a [u8] {
+        &self.lexer.text[self.at..]
+    }
+
+    /// Returns the place where the text ends, white space left out.
+    pub(super) fn end(&self) -> Place {
+        let mut cursor = self.cursor;
+        cursor.advance(self.lexer.text[self.counted..].trim_ascii_end());
+        cursor.place()
+    }
+}
+
+impl Iterator for Tokens<'_> {
+    type Item = Placed;
+
+    fn next(&mut self) -> Option<Placed> {
+        let Token { kind, span } = loop {
+            let token = self.lexer.token(self.at)?;
+            self.at = token.span.end;
+            match token.kind {
+                Kind::Space | Kind::Escape => {}
+                _ => break token,
+            }
+        };
+        self.cursor
+            .advance(&self.lexer.text[self.counted..span.start]);
+        self.counted = span.start;
+        let place = self.cursor.place();
+        Some(Placed { kind, span, place })
+    }
+}
+
+/// The faults of one game, in the order in which they are found.
+#[derive(Clone, Debug)]
+pub(super) struct Faults<'a> {
+    passage: &'a Passage,
+    list: Vec<Fault>,
+    remarks: usize,
+}
+
+impl<'a> Faults<'a> {
+    pub(super) const fn new(passage: &'a Passage) -> Faults<'a> {
+        Faults {
+            passage,
+            list: Vec::new(),
+            remarks: 0,
+        }
+    }
+
+    /// Adds a fault, if the game does not have too many.
+    pub(super) fn add(
+        &mut self,
+        token: &Placed,
+        due: Option<(usize, MoveNumber)>,
+        reason: Reason,
+        cost: Cost,
+    ) {
+        if cost != Cost::Moves {
+            self.remarks += 1;
+            if self.remarks > MOST + 1 {
+                return;
+            }
+        }
+        let reason = if self.remarks > MOST && cost != Cost::Moves {
+            Reason::More
+        } else {
+            reason
+        };
+        let Placed { span, place, .. } = token.clone();
+        // No more of a long token is decoded than can be shown.
+        let mut end = span.end.min(span.start + 400);
+        while end < span.end && matches!(self.passage.text[end], 0x80..=0xbf) {
+            end -= 1;
+        }
+        let first_line = self.passage.decoded(span.start..end);
+        let first_line = first_line.lines().next().unwrap_or_default();
+        self.list.push(Fault {
+            game: self.passage.number,
+            place,
+            span,
+            ply: due.map_or(0, |(ply, _)| ply),
+            number: due.map(|(_, number)| number),
+            token: shown(first_line),
+            reason,
+            cost,
+        });
+    }
+
+    /// Tells whether a word has been found that is no legal move.
+    pub(super) fn concern_moves(&self) -> bool {
+        self.list.iter().any(|fault| fault.reason.concerns_a_move())
+    }
+
+    /// Returns the faults in the order of the text.
+    pub(super) fn into_sorted(mut self) -> Vec<Fault> {
+        self.list.sort_by_key(|fault| fault.span.start);
+        self.list
+    }
+}

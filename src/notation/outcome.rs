@@ -1,0 +1,82 @@
+//! Results in writing (PGN standard, 8.2.6).
+
+use crate::game::GameResult;
+
+/// Reads a termination marker in the standard's spelling or one close to it.
+pub(super) fn outcome(word: &[u8]) -> Option<GameResult> {
+    match word {
+        b"*" => Some(GameResult::Unknown),
+        b"1-0" => Some(GameResult::WhiteWins),
+        b"0-1" => Some(GameResult::BlackWins),
+        b"1/2-1/2" | b"1/2" => Some(GameResult::Draw),
+        _ if word.is_ascii() => None,
+        _ => match std::str::from_utf8(word).ok()? {
+            "1–0" | "1−0" => Some(GameResult::WhiteWins),
+            "0–1" | "0−1" => Some(GameResult::BlackWins),
+            "½-½" | "½–½" | "½" | "1/2–1/2" => Some(GameResult::Draw),
+            _ => None,
+        },
+    }
+}
+
+/// Splits a move number off the head of a word: digits and periods in any number, or a number and
+/// a move without a period between. Returns the number, where there is one, and what is left.
+pub(super) fn split_number(word: &str) -> (Option<u32>, &str) {
+    let rest = word.trim_start_matches(|c: char| c.is_ascii_digit());
+    let digits = &word[..word.len() - rest.len()];
+    let unnumbered = rest.trim_start_matches(['.', '…']);
+    let castles = digits == "0" && unnumbered.len() == rest.len();
+    let is_number = unnumbered.len() < rest.len()
+        || rest.is_empty()
+        || rest.starts_with(|c: char| c.is_alphabetic() || ('\u{2654}'..='\u{265f}').contains(&c));
+    if is_number && !castles {
+        (digits.parse().ok(), unnumbered)
+    } else {
+        (None, word)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn results_are_read_in_every_spelling() {
+        for (text, result) in [
+            ("1-0", GameResult::WhiteWins),
+            ("1–0", GameResult::WhiteWins),
+            ("0-1", GameResult::BlackWins),
+            ("1/2-1/2", GameResult::Draw),
+            ("1/2", GameResult::Draw),
+            ("½-½", GameResult::Draw),
+            ("*", GameResult::Unknown),
+        ] {
+            assert_eq!(outcome(text.as_bytes()), Some(result), "{text}");
+        }
+        for text in ["0-0", "1", "1-1", "", "½e4"] {
+            assert_eq!(outcome(text.as_bytes()), None, "{text}");
+        }
+    }
+
+    #[test]
+    fn numbers_come_off_in_any_form() {
+        for (word, split) in [
+            ("1.", (Some(1), "")),
+            ("1", (Some(1), "")),
+            ("1...", (Some(1), "")),
+            ("12.Nf3", (Some(12), "Nf3")),
+            ("12...Nf6", (Some(12), "Nf6")),
+            ("12…Nf6", (Some(12), "Nf6")),
+            ("9Nbd2", (Some(9), "Nbd2")),
+            ("4♘f3", (Some(4), "♘f3")),
+            ("...", (None, "")),
+            ("..e5", (None, "e5")),
+            ("1.0-0", (Some(1), "0-0")),
+            ("0-0", (None, "0-0")),
+            ("e4", (None, "e4")),
+            ("99999999999.", (None, "")),
+        ] {
+            assert_eq!(split_number(word), split, "{word}");
+        }
+    }
+}

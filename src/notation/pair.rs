@@ -1,0 +1,248 @@
+//! One tag pair, `[Name "value"]` (PGN standard, 8.1), well formed or nearly so.
+
+use std::ops::Range;
+
+use super::passage::decode;
+
+/// The longest name of a tag, and the most white space beside it, in bytes.
+const LONGEST_NAME: usize = 255;
+
+/// A tag pair's parts, as spans from its `[` on.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct Pair {
+    pub(super) name: Range<usize>,
+    pub(super) value: Range<usize>,
+    /// Where the pair ends.
+    pub(super) end: usize,
+    pub(super) flaw: Option<PairFlaw>,
+}
+
+/// What a tag pair lacks that could be understood nevertheless.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PairFlaw {
+    /// A quotation mark inside the value has no backslash before it.
+    BareQuote,
+    /// The value's closing quotation mark is missing.
+    NoClosingQuote,
+    /// The closing bracket is missing.
+    NoBracket,
+}
+
+/// Why there is no pair.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum NoPair {
+    /// More text is needed to tell.
+    Short,
+    /// The bracket holds something else.
+    Other,
+}
+
+/// Reads the tag pair at the head of `text`, which begins with `[`.
+pub(super) fn pair(text: &[u8], complete: bool) -> Result<Pair, NoPair> {
+    let name = blanks(text, 1);
+    let name = name..name
+        + text[name..]
+            .iter()
+            .take(LONGEST_NAME + 1)
+            .take_while(is_name)
+            .count();
+    let quote = blanks(text, name.end);
+    match text.get(quote) {
+        None if !complete && name.len() <= LONGEST_NAME => return Err(NoPair::Short),
+        Some(b'"') if (1..=LONGEST_NAME).contains(&name.len()) => {}
+        _ => return Err(NoPair::Other),
+    }
+    let value = quote + 1;
+    let mut last_quote = None;
+    let mut at = value;
+    loop {
+        let found = memchr::memchr3(b'"', b'\n', b'\r', &text[at..]).map(|found| at + found);
+        match found {
+            None if !complete => return Err(NoPair::Short),
+            Some(mark) if text[mark] == b'"' => {
+                let next = blanks(text, mark + 1);
+                match text.get(next) {
+                    None if !complete => return Err(NoPair::Short),
+                    Some(b']') if closes(text, value, mark, next) => {
+                        return Ok(Pair {
+                            name,
+                            value: value..mark,
+                            end: next + 1,
+                            flaw: last_quote.map(|_| PairFlaw::BareQuote),
+                        });
+                    }
+                    // The next pair begins although this one lacks its bracket.
+                    Some(b'[') if !escaped(text, value, mark) => {
+                        return Ok(left_open(text, name, value..mark, mark + 1));
+                    }
+                    _ => {}
+                }
+                if !escaped(text, value, mark) {
+                    last_quote = Some(mark);
+                }
+                at = mark + 1;
+            }
+            line_end => {
+                let line_end = line_end.unwrap_or(text.len());
+                return Ok(match last_quote {
+                    Some(mark) => left_open(text, name, value..mark, line_end),
+                    None => unquoted(text, name, value, line_end),
+                });
+            }
+        }
+    }
+}
+
+/// Tells whether the mark closes the value: it is not escaped, or nothing else on the line could.
+fn closes(text: &[u8], value: usize, mark: usize, bracket: usize) -> bool {
+    if !escaped(text, value, mark) {
+        return true;
+    }
+    let line = &text[bracket + 1..];
+    let blanks = line
+        .iter()
+        .take(8)
+        .take_while(|b| matches!(b, b' ' | b'\t'));
+    matches!(line.get(blanks.count()), None | Some(b'\n' | b'\r'))
+}
+
+fn escaped(text: &[u8], value: usize, mark: usize) -> bool {
+    let backslashes = text[value..mark]
+        .iter()
+        .rev()
+        .take_while(|b| **b == b'\\')
+        .count();
+    backslashes % 2 == 1
+}
+
+/// A pair without its bracket ends where its line does, if next to nothing stands there, so that a
+/// mistyped bracket does not become movetext.
+fn left_open(text: &[u8], name: Range<usize>, value: Range<usize>, line_end: usize) -> Pair {
+    let close = value.end + 1;
+    let end = if text[close..line_end].trim_ascii().len() <= 2 {
+        line_end
+    } else {
+        close
+    };
+    Pair {
+        name,
+        value,
+        end,
+        flaw: Some(PairFlaw::NoBracket),
+    }
+}
+
+fn unquoted(text: &[u8], name: Range<usize>, value: usize, line_end: usize) -> Pair {
+    let line = text[value..line_end].trim_ascii_end();
+    let line = line.strip_suffix(b"]").unwrap_or(line);
+    Pair {
+        name,
+        value: value..value + line.len(),
+        end: line_end,
+        flaw: Some(PairFlaw::NoClosingQuote),
+    }
+}
+
+fn blanks(text: &[u8], from: usize) -> usize {
+    let space = text[from.min(text.len())..]
+        .iter()
+        .take(LONGEST_NAME)
+        .take_while(|byte| byte.is_ascii_whitespace());
+    from + space.count()
+}
+
+fn is_name(byte: &&u8) -> bool {
+    !byte.is_ascii_whitespace() && !b"\"[](){};%$<>\\".contains(byte)
+}
+
+/// Decodes a value: `\"` is a quotation mark, `\\` a backslash (PGN standard, 7).
+pub(super) fn unescape(value: &[u8]) -> String {
+    let text = decode(value);
+    if !text.contains('\\') {
+        return text;
+    }
+    let mut plain = String::with_capacity(text.len());
+    let mut chars = text.chars().peekable();
+    while let Some(char) = chars.next() {
+        let escapes = char == '\\';
+        match chars.next_if(|next| escapes && matches!(next, '"' | '\\')) {
+            Some(escaped) => plain.push(escaped),
+            None => plain.push(char),
+        }
+    }
+    plain
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn read(text: &str) -> (&str, String, &str, Option<PairFlaw>) {
+        let pair = pair(text.as_bytes(), true).unwrap();
+        let value = unescape(&text.as_bytes()[pair.value]);
+        (&text[pair.name], value, &text[pair.end..], pair.flaw)
+    }
+
+    #[test]
+    fn a_pair_may_be_spread_out_or_pressed_together() {
+        for text in [
+            "[Event \"x\"]",
+            "[Event\"x\"]",
+            "[ Event\t\"x\" ]",
+            "[\nEvent\r\n\"x\"\n]",
+        ] {
+            assert_eq!(read(text), ("Event", "x".to_owned(), "", None), "{text:?}");
+        }
+    }
+
+    #[test]
+    fn escapes_in_a_value_are_resolved() {
+        let (_, value, rest, flaw) = read(r#"[Event "the \"big\" one \\ two"] e4"#);
+        assert_eq!(
+            (value.as_str(), rest, flaw),
+            (r#"the "big" one \ two"#, " e4", None)
+        );
+    }
+
+    #[test]
+    fn a_value_may_end_in_a_backslash() {
+        assert_eq!(
+            read(r#"[Site "C:\chess\"]"#).1,
+            r#"C:\chess""#.trim_end_matches('"')
+        );
+        assert_eq!(read(r#"[Site "C:\\"]"#).1, "C:\\");
+    }
+
+    #[test]
+    fn flawed_pairs_are_understood_and_named() {
+        let flaw = |text| read(text).3;
+        assert_eq!(
+            read("[Event \"the \"big\" one\"]\n"),
+            (
+                "Event",
+                "the \"big\" one".to_owned(),
+                "\n",
+                Some(PairFlaw::BareQuote)
+            )
+        );
+        assert_eq!(
+            flaw("[Event \"x]\n[Site \"y\"]"),
+            Some(PairFlaw::NoClosingQuote)
+        );
+        assert_eq!(read("[Event \"x]\n").1, "x");
+        assert_eq!(flaw("[Event \"x\"\n"), Some(PairFlaw::NoBracket));
+        assert_eq!(read("[Event \"x\")\ne4").2, "\ne4");
+        assert_eq!(read("[Event \"x\" [Site \"y\"]").2, " [Site \"y\"]");
+        assert_eq!(read("[Event \"x\" 1. e4").2, " 1. e4");
+    }
+
+    #[test]
+    fn what_is_no_pair_is_told_apart_from_what_is_cut_short() {
+        for text in ["[]", "[Event]", "[%clk 0:01]", "[[", "[Event x]"] {
+            assert_eq!(pair(text.as_bytes(), false), Err(NoPair::Other), "{text}");
+        }
+        for text in ["[", "[Ev", "[Event ", "[Event \"x", "[Event \"x\""] {
+            assert_eq!(pair(text.as_bytes(), false), Err(NoPair::Short), "{text}");
+        }
+    }
+}

@@ -1,0 +1,209 @@
+//! The strict reading of one game.
+
+use super::faults::{Faults, Placed, Tokens};
+use super::letters::LetterSet;
+use super::movetext::{Movetext, comment_text};
+use super::pair::{pair, unescape};
+use super::token::Kind;
+use super::{Cost, Fault, Letters, Passage, Reason};
+use crate::game::{Game, Start, Tags};
+
+/// What a passage holds.
+#[derive(Clone, Debug)]
+pub struct Reading {
+    /// Which game of the file it is, counted from 1.
+    pub number: usize,
+    /// The line where it begins, counted from 1.
+    pub line: usize,
+    /// The game, up to its first fault that costs moves.
+    pub game: Game,
+    /// Everything that is not as it should be, in the order of the text. See [`Fault::cost`] for
+    /// what is only a remark.
+    pub faults: Vec<Fault>,
+    /// The piece letters of another language, when the game could be read with these only.
+    pub letters: Option<Letters>,
+    /// How many words, glyphs and comments were left out behind the faults. Zero unless a fault cost
+    /// something.
+    pub skipped: usize,
+}
+
+impl Reading {
+    /// Tells whether the main line is whole: no fault cost a move of it.
+    #[must_use]
+    pub fn is_whole(&self) -> bool {
+        self.faults.iter().all(|fault| fault.cost < Cost::Moves)
+    }
+
+    /// Tells whether there is nothing to remark at all.
+    #[must_use]
+    pub fn is_clean(&self) -> bool {
+        self.faults.is_empty()
+    }
+}
+
+/// Reads one game strictly: every token is a move that is played, something known that is no move,
+/// or a fault. A fault in a sideline cuts that sideline only; one on the main line ends the game there.
+///
+/// Piece letters of other languages are tried when the English ones do not make the whole game
+/// legal. They are used when every language with which it is legal gives the same moves, and
+/// [`Reading::letters`] tells which.
+///
+/// ```
+/// use sansvoir::notation::{Passage, read};
+///
+/// let reading = read(&Passage::only("1. e4 e5 2. Sf3 Sc6 *"));
+/// assert_eq!(reading.game.main_line().len(), 4);
+/// assert!(reading.letters.is_some_and(|letters| letters.languages.contains(&"German")));
+///
+/// let reading = read(&Passage::only("1. e4 e5\n2. Nf4 Nc6 *"));
+/// assert_eq!(reading.game.main_line().len(), 2);
+/// assert_eq!(
+///     reading.faults[0].to_string(),
+///     "2:4: \"Nf4\": no knight of White can go to f4: look at the moves before",
+/// );
+/// ```
+#[must_use]
+pub fn read(passage: &Passage) -> Reading {
+    let mut tokens = Tokens::new(passage);
+    let mut faults = Faults::new(passage);
+    let mut head = Head::default();
+    let first = head.read(passage, &mut tokens, &mut faults);
+    let (start, playable) = head.start(&mut faults);
+    let mut game = Game::new(head.tags, start);
+    game.preface = head.preface;
+
+    let begin = Movetext::new(passage, tokens, game, faults, !playable);
+    let run = |letters: LetterSet| {
+        let mut pass = begin.clone().with_letters(letters);
+        pass.run(first.clone(), !letters.is_english());
+        pass
+    };
+    let english = run(LetterSet::ENGLISH);
+    let (pass, letters) = if english.faults.concern_moves() {
+        match other_letters(run) {
+            Some((pass, letters)) => (pass, Some(letters)),
+            None => (english, None),
+        }
+    } else {
+        (english, None)
+    };
+    Reading {
+        number: passage.number,
+        line: passage.line,
+        game: pass.game,
+        faults: pass.faults.into_sorted(),
+        letters,
+        skipped: pass.skipped,
+    }
+}
+
+/// Looks for the languages that make the whole game legal, if these agree about it.
+fn other_letters<'a>(run: impl Fn(LetterSet) -> Movetext<'a>) -> Option<(Movetext<'a>, Letters)> {
+    let mut found: Option<(Movetext<'a>, Letters)> = None;
+    for set in LetterSet::others() {
+        let pass = run(set);
+        if pass.faults.concern_moves() {
+            continue;
+        }
+        match &mut found {
+            None => {
+                let languages = set.languages.to_vec();
+                let letters = set.text();
+                found = Some((pass, Letters { languages, letters }));
+            }
+            Some((first, letters)) if first.game.same_moves(&pass.game) => {
+                letters.languages.extend(set.languages);
+            }
+            Some(_) => return None,
+        }
+    }
+    found
+}
+
+/// The tag section and what stands around it.
+#[derive(Debug, Default)]
+struct Head {
+    tags: Tags,
+    /// The token of each tag pair.
+    pairs: Vec<Placed>,
+    preface: Vec<String>,
+}
+
+impl Head {
+    /// Reads on to the first token of the movetext, and returns it.
+    fn read(
+        &mut self,
+        passage: &Passage,
+        tokens: &mut Tokens<'_>,
+        faults: &mut Faults<'_>,
+    ) -> Option<Placed> {
+        loop {
+            let token = tokens.next()?;
+            let text = &passage.text[token.span.clone()];
+            match token.kind {
+                Kind::Space | Kind::Escape => {}
+                Kind::Pair => self.pair(text, token, faults),
+                Kind::Bracket => faults.add(&token, None, Reason::NoPair, Cost::Nothing),
+                Kind::Brace { closed: true } | Kind::LineComment => {
+                    let comment = comment_text(text);
+                    if !comment.is_empty() {
+                        self.preface.push(comment);
+                    }
+                }
+                Kind::Brace { closed: false }
+                | Kind::Open
+                | Kind::Close
+                | Kind::DrawOffer
+                | Kind::Nag
+                | Kind::StrayBrace
+                | Kind::Word => return Some(token),
+            }
+        }
+    }
+
+    fn pair(&mut self, text: &[u8], token: Placed, faults: &mut Faults<'_>) {
+        let Ok(pair) = pair(text, true) else { return };
+        let name = super::passage::decode(&text[pair.name]);
+        let mut remark = |reason| faults.add(&token, None, reason, Cost::Nothing);
+        if let Some(flaw) = pair.flaw {
+            remark(Reason::Pair { flaw });
+        }
+        if !name.bytes().all(|b| b.is_ascii_alphanumeric() || b == b'_') {
+            remark(Reason::TagName);
+        }
+        if self.tags.get(&name).is_some() {
+            let name = super::fault::shown(&name);
+            remark(Reason::TagTwice { name });
+        }
+        self.tags.push(name, unescape(&text[pair.value]));
+        self.pairs.push(token);
+    }
+
+    /// Finds the start of the game, and tells whether it can be played from there.
+    fn start(&self, faults: &mut Faults<'_>) -> (Start, bool) {
+        let mut fault = |tag: &str, reason, cost| {
+            let mut named = self.tags.iter().zip(&self.pairs);
+            if let Some((_, token)) = named.find(|((name, _), _)| name.eq_ignore_ascii_case(tag)) {
+                faults.add(token, None, reason, cost);
+            }
+        };
+        match super::setup::start(&self.tags, |tag, reason| fault(tag, reason, Cost::Nothing)) {
+            Ok(start) => (start, true),
+            Err((tag, reason)) => {
+                fault(tag, reason, Cost::Moves);
+                (Start::standard(), false)
+            }
+        }
+    }
+}
+
+/// Reads the tags of a passage alone.
+pub(super) fn tags(passage: &Passage) -> Tags {
+    let mut head = Head::default();
+    head.read(
+        passage,
+        &mut Tokens::new(passage),
+        &mut Faults::new(passage),
+    );
+    head.tags
+}

@@ -1,0 +1,272 @@
+//! From a move's text and the position to the move.
+
+use shakmaty::{
+    CastlingMode, CastlingSide, Chess, Color, File, Move, Position, Role, Square, attacks,
+};
+
+use super::letters::LetterSet;
+use super::wording::{Said, Wording, wording};
+
+/// Why a text is not a move of the position.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum MoveFault {
+    /// The text is no move in any way of writing that is known here.
+    #[error("this is no move: write it as in Nf3, exd5, O-O or e8=Q")]
+    Unreadable,
+    /// No man of the side to move that the text can mean exists.
+    #[error("{} has no such {} there: look at the moves before", side(*color), name(*role))]
+    NoSuchMan {
+        /// The side to move.
+        color: Color,
+        /// The man that the text names.
+        role: Role,
+    },
+    /// Such a man exists, but it cannot go there.
+    #[error("no {} of {} can go to {to}: look at the moves before", name(*role), side(*color))]
+    CannotGo {
+        /// The side to move.
+        color: Color,
+        /// The man that the text names.
+        role: Role,
+        /// Where it should go.
+        to: Square,
+    },
+    /// A man could go there, but its king would stand in check.
+    #[error("the {} cannot go to {to}, because {}'s king would be in check", name(*role), side(*color))]
+    KingInCheck {
+        /// The side to move.
+        color: Color,
+        /// The man that the text names.
+        role: Role,
+        /// Where it should go.
+        to: Square,
+    },
+    /// Two men can make the move.
+    #[error("two men can do that, from {one} and from {other}: write which")]
+    Ambiguous {
+        /// The square of one of them.
+        one: Square,
+        /// The square of another.
+        other: Square,
+    },
+    /// A pawn arrives on the last rank and nothing is said of what it becomes.
+    #[error("a pawn that reaches {to} is promoted: write what it becomes, as in {to}=Q")]
+    NoPromotion {
+        /// Where the pawn arrives.
+        to: Square,
+    },
+    /// A promotion is named that cannot be.
+    #[error("no promotion is possible with this move: delete it")]
+    NeedlessPromotion,
+    /// Castling is not possible here.
+    #[error("{} cannot castle {} here", side(*color), match wing {
+        CastlingSide::KingSide => "short",
+        CastlingSide::QueenSide => "long",
+    })]
+    CannotCastle {
+        /// The side to move.
+        color: Color,
+        /// Where the king would go.
+        wing: CastlingSide,
+    },
+    /// The text passes, and here nobody may.
+    #[error("a side in check cannot pass")]
+    Pass,
+}
+
+const fn side(color: Color) -> &'static str {
+    match color {
+        Color::White => "White",
+        Color::Black => "Black",
+    }
+}
+
+const fn name(role: Role) -> &'static str {
+    match role {
+        Role::Pawn => "pawn",
+        Role::Knight => "knight",
+        Role::Bishop => "bishop",
+        Role::Rook => "rook",
+        Role::Queen => "queen",
+        Role::King => "king",
+    }
+}
+
+/// Reads one move in a position, as people write it: standard algebraic notation with or without
+/// its marks, long algebraic, UCI, figurines, zeros for castling. With `mode` Chess960, a king that
+/// takes its own rook castles; the king's move of two squares or more castles in both modes.
+///
+/// A small `b` means the file, and the bishop only where no pawn's move is legal.
+///
+/// # Errors
+///
+/// [`MoveFault`] when the text is no move or not one legal move.
+pub fn resolve_move(text: &str, position: &Chess, mode: CastlingMode) -> Result<Move, MoveFault> {
+    match wording(text.trim(), LetterSet::ENGLISH) {
+        None => Err(MoveFault::Unreadable),
+        Some(Wording::Null) => Err(MoveFault::Unreadable),
+        Some(said) => resolve(said, position, mode).map(|resolved| resolved.mv),
+    }
+}
+
+/// A move, and whether a small `b` had to be a bishop.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Resolved {
+    pub(super) mv: Move,
+    pub(super) small_bishop: bool,
+}
+
+/// Finds the move that a text means in a position. Nobody passes here.
+pub(super) fn resolve(
+    said: Wording,
+    position: &Chess,
+    mode: CastlingMode,
+) -> Result<Resolved, MoveFault> {
+    let mv = match said {
+        Wording::Null => Err(MoveFault::Pass),
+        Wording::Castle(wing) => castle(position, wing),
+        Wording::Man(said) => match man(said, position, mode) {
+            Err(fault) => {
+                let bishop = said
+                    .as_bishop()
+                    .and_then(|said| man(said, position, mode).ok());
+                let Some(mv) = bishop else {
+                    return Err(fault);
+                };
+                return Ok(Resolved {
+                    mv,
+                    small_bishop: true,
+                });
+            }
+            found => found,
+        },
+    };
+    mv.map(|mv| Resolved {
+        mv,
+        small_bishop: false,
+    })
+}
+
+fn castle(position: &Chess, wing: CastlingSide) -> Result<Move, MoveFault> {
+    let color = position.turn();
+    let moves = position.castling_moves(wing);
+    moves
+        .first()
+        .copied()
+        .ok_or(MoveFault::CannotCastle { color, wing })
+}
+
+fn man(said: Said, position: &Chess, mode: CastlingMode) -> Result<Move, MoveFault> {
+    let color = position.turn();
+    let board = position.board();
+    let role = match (said.role, said.from()) {
+        (Some(role), _) => role,
+        (None, Some(from)) => board.role_at(from).unwrap_or(Role::Pawn),
+        (None, None) => Role::Pawn,
+    };
+    let mut found = None;
+    let mut unpromoted = false;
+    let mut overpromoted = false;
+    for mv in position.san_candidates(role, said.to) {
+        let Some(from) = mv.from().filter(|from| fits(said, role, *from)) else {
+            continue;
+        };
+        if mv.promotion() != said.promotion {
+            unpromoted |= said.promotion.is_none();
+            overpromoted |= mv.promotion().is_none();
+            continue;
+        }
+        match found {
+            None => found = Some(mv),
+            Some(other) => {
+                let one = other.from().unwrap_or(from);
+                return Err(MoveFault::Ambiguous { one, other: from });
+            }
+        }
+    }
+    if let Some(mv) = found {
+        return Ok(mv);
+    }
+    if unpromoted {
+        return Err(MoveFault::NoPromotion { to: said.to });
+    }
+    if overpromoted {
+        return Err(MoveFault::NeedlessPromotion);
+    }
+    if role == Role::King
+        && let Some(wing) = castling_wing(said, position, mode)
+    {
+        return castle(position, wing);
+    }
+    Err(why_not(said, role, position, color))
+}
+
+/// Tells whether a move from `from` is one that the text can mean.
+fn fits(said: Said, role: Role, from: Square) -> bool {
+    said.file.is_none_or(|file| file == from.file())
+        && said.rank.is_none_or(|rank| rank == from.rank())
+        // A pawn's capture is told from its step by the file, or by the x alone.
+        && (role != Role::Pawn
+            || said.file.is_some()
+            || said.capture == (from.file() != said.to.file()))
+}
+
+/// Returns the wing when the text names the king's way in castling.
+fn castling_wing(said: Said, position: &Chess, mode: CastlingMode) -> Option<CastlingSide> {
+    let king = said.from()?;
+    let to = said.to;
+    let own_rook = position.board().by_color(position.turn()).contains(to)
+        && position.board().role_at(to) == Some(Role::Rook);
+    let home_rank = position
+        .turn()
+        .fold_wb(shakmaty::Rank::First, shakmaty::Rank::Eighth);
+    let goes = king.rank() == home_rank
+        && to.rank() == home_rank
+        && position.our(Role::King).contains(king)
+        && match mode {
+            CastlingMode::Standard => king.file() == File::E && king.distance(to) == 2,
+            CastlingMode::Chess960 => {
+                own_rook || (king.distance(to) > 1 && matches!(to.file(), File::C | File::G))
+            }
+        };
+    goes.then(|| CastlingSide::from_king_side(king.file() < to.file()))
+}
+
+fn why_not(said: Said, role: Role, position: &Chess, color: Color) -> MoveFault {
+    let to = said.to;
+    let board = position.board();
+    let men = board.by_piece(role.of(color));
+    let named: Vec<Square> = men
+        .into_iter()
+        .filter(|from| said.file.is_none_or(|file| file == from.file()))
+        .filter(|from| said.rank.is_none_or(|rank| rank == from.rank()))
+        .collect();
+    if named.is_empty() {
+        return MoveFault::NoSuchMan { color, role };
+    }
+    let reaches = |from: &Square| {
+        let occupied = board.occupied();
+        let captures = attacks::attacks(*from, role.of(color), occupied).contains(to)
+            && !board.by_color(color).contains(to);
+        if role != Role::Pawn {
+            return captures;
+        }
+        let steps = from.file() == to.file()
+            && !occupied.contains(to)
+            && (attacks::between(*from, to) & occupied).is_empty()
+            && pawn_steps(color, *from, to);
+        steps || (captures && occupied.contains(to))
+    };
+    if named.iter().any(reaches) {
+        MoveFault::KingInCheck { color, role, to }
+    } else {
+        MoveFault::CannotGo { color, role, to }
+    }
+}
+
+fn pawn_steps(color: Color, from: Square, to: Square) -> bool {
+    let rank = |square: Square| square.rank().to_u32();
+    let (from_rank, to_rank) =
+        color.fold_wb((rank(from), rank(to)), (7 - rank(from), 7 - rank(to)));
+    to_rank == from_rank + 1 || (from_rank == 1 && to_rank == 3)
+}

@@ -1,0 +1,132 @@
+//! From the tags to the position that a game starts from.
+
+use shakmaty::CastlingMode;
+
+use super::Reason;
+use crate::game::{Start, StartError, Tags};
+
+/// Finds the start of the game that `tags` describe. `remark` is told the tag and what is odd in
+/// it; the error names the tag that makes the game unreadable.
+pub(super) fn start(
+    tags: &Tags,
+    mut remark: impl FnMut(&'static str, Reason),
+) -> Result<Start, (&'static str, Reason)> {
+    let mode = match tags.get("Variant") {
+        None => CastlingMode::Standard,
+        Some(name) => castling_mode(name).ok_or_else(|| {
+            let name = super::fault::shown(name);
+            ("Variant", Reason::Variant { name })
+        })?,
+    };
+    let fen = tags.known("FEN");
+    let set_up = tags.get("SetUp").map(str::trim);
+    match (fen, set_up) {
+        (None, Some("1")) => Err(("SetUp", Reason::NoFen)),
+        (None, _) if mode.is_chess960() => {
+            remark("Variant", Reason::Chess960WithoutFen);
+            Ok(Start::new(mode, Start::standard().position().clone()))
+        }
+        (None, _) => Ok(Start::standard()),
+        (Some(fen), set_up) => {
+            if set_up == Some("0") {
+                remark("SetUp", Reason::SetUpDenied);
+            }
+            from_fen(fen, mode, remark).map_err(|error| ("FEN", error.into()))
+        }
+    }
+}
+
+fn from_fen(
+    fen: &str,
+    mode: CastlingMode,
+    mut remark: impl FnMut(&'static str, Reason),
+) -> Result<Start, StartError> {
+    let said = Start::from_fen(fen, mode);
+    if said.is_err() && mode.is_standard() {
+        // Rights from other squares than e1 and h1 give a game of Chess960 away.
+        if let Ok(start) = Start::from_fen(fen, CastlingMode::Chess960) {
+            remark("FEN", Reason::Chess960Unsaid);
+            return Ok(start);
+        }
+    }
+    said
+}
+
+/// Returns the castling rules of a variant, by the names that people give it.
+fn castling_mode(name: &str) -> Option<CastlingMode> {
+    let plain: String = name
+        .chars()
+        .filter(|char| char.is_alphanumeric())
+        .flat_map(char::to_lowercase)
+        .collect();
+    match plain.as_str() {
+        "" | "standard" | "standardchess" | "chess" | "normal" | "classical" | "classic"
+        | "classicalchess" | "orthodox" | "orthodoxchess" | "orthochess" | "fromposition"
+        | "regular" => Some(CastlingMode::Standard),
+        "chess960" | "960" | "c960" | "fischerandom" | "fischerandomchess" | "fischerrandom"
+        | "fischerrandomchess" | "frc" | "freestyle" | "freestylechess" => {
+            Some(CastlingMode::Chess960)
+        }
+        _ => None,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn read(pairs: &[(&str, &str)]) -> (Result<Start, Reason>, Vec<Reason>) {
+        let mut remarks = Vec::new();
+        let start = start(&pairs.iter().copied().collect(), |_, remark| {
+            remarks.push(remark)
+        });
+        (start.map_err(|(_, reason)| reason), remarks)
+    }
+
+    #[test]
+    fn the_spellings_of_both_variants_are_known() {
+        for name in ["Standard", "chess", "From Position", "?", ""] {
+            assert_eq!(castling_mode(name), Some(CastlingMode::Standard), "{name}");
+        }
+        for name in [
+            "Chess960",
+            "chess 960",
+            "Fischerandom",
+            "Fischer Random",
+            "fischer-random",
+        ] {
+            assert_eq!(castling_mode(name), Some(CastlingMode::Chess960), "{name}");
+        }
+    }
+
+    #[test]
+    fn another_variant_is_refused_by_its_name() {
+        let (start, _) = read(&[("Variant", "Losing Chess")]);
+        let name = "Losing Chess".to_owned();
+        assert_eq!(start, Err(Reason::Variant { name }));
+    }
+
+    #[test]
+    fn castling_rights_of_both_spellings_are_read() {
+        const X_FEN: &str = "bqnb1rkr/pp3ppp/3ppn2/2p5/5P2/P2P4/NPP1P1PP/BQ1BNRKR w KQkq - 2 9";
+        const SHREDDER: &str = "bqnb1rkr/pp3ppp/3ppn2/2p5/5P2/P2P4/NPP1P1PP/BQ1BNRKR w HFhf - 2 9";
+        let (x, remarks) = read(&[("Variant", "Chess960"), ("SetUp", "1"), ("FEN", X_FEN)]);
+        assert!(remarks.is_empty());
+        let (shredder, _) = read(&[("Variant", "Chess960"), ("FEN", SHREDDER)]);
+        assert_eq!(x, shredder);
+        let (unsaid, remarks) = read(&[("FEN", SHREDDER)]);
+        assert_eq!(unsaid, x);
+        assert_eq!(remarks, [Reason::Chess960Unsaid]);
+    }
+
+    #[test]
+    fn a_position_that_is_missing_or_nonsense_is_said() {
+        assert_eq!(read(&[("SetUp", "1")]).0, Err(Reason::NoFen));
+        let (start, _) = read(&[("FEN", "8/8")]);
+        assert!(matches!(start, Err(Reason::Start(_))));
+        let (_, remarks) = read(&[("SetUp", "0"), ("FEN", "4k3/8/8/8/8/8/4P3/4K3 w - - 5 39")]);
+        assert_eq!(remarks, [Reason::SetUpDenied]);
+        let (_, remarks) = read(&[("Variant", "Chess960")]);
+        assert_eq!(remarks, [Reason::Chess960WithoutFen]);
+    }
+}
