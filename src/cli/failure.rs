@@ -1,0 +1,79 @@
+//! What ends a command, and the exit code that says so.
+
+use std::io;
+use std::path::{Path, PathBuf};
+use std::process::ExitCode;
+
+/// Why a command ends early.
+#[derive(Debug, thiserror::Error)]
+pub enum Failure {
+    /// The command line asks for something that does not fit together.
+    #[error("{0}")]
+    Usage(String),
+    /// A file, a game or a journal cannot be used.
+    #[error("{0}")]
+    Unusable(String),
+    /// A check found games that could not be kept whole; all has been said already.
+    #[error("some games could not be kept whole")]
+    GamesAtFault,
+    /// The reader of our output has gone: there is nobody to tell.
+    #[error("the output was closed")]
+    OutputClosed,
+}
+
+impl Failure {
+    /// Wraps anything that makes a file, a game or a journal unusable.
+    pub fn unusable(error: impl std::fmt::Display) -> Failure {
+        Failure::Unusable(error.to_string())
+    }
+
+    /// Says why a file cannot be opened or read, and what to do.
+    #[must_use]
+    pub fn file(path: &Path, error: &io::Error) -> Failure {
+        let name = path.display();
+        Failure::Unusable(match error.kind() {
+            io::ErrorKind::NotFound => {
+                format!("{name}: there is no such file: check the name and the folder")
+            }
+            io::ErrorKind::IsADirectory => {
+                format!("{name}: this is a folder: name a PGN file in it")
+            }
+            io::ErrorKind::PermissionDenied => {
+                format!("{name}: you may not read this file: change its permissions or copy it")
+            }
+            _ => format!("{name}: {error}"),
+        })
+    }
+
+    /// Returns the exit code: 1 when something could not be used, 2 for a usage error, 0 when the
+    /// output was closed.
+    #[must_use]
+    pub fn exit_code(&self) -> ExitCode {
+        match self {
+            Failure::Usage(_) => ExitCode::from(2),
+            Failure::Unusable(_) | Failure::GamesAtFault => ExitCode::from(1),
+            Failure::OutputClosed => ExitCode::SUCCESS,
+        }
+    }
+}
+
+impl From<io::Error> for Failure {
+    /// Takes an error of writing to standard output.
+    fn from(error: io::Error) -> Failure {
+        if error.kind() == io::ErrorKind::BrokenPipe {
+            Failure::OutputClosed
+        } else {
+            Failure::Unusable(format!("cannot write the output: {error}"))
+        }
+    }
+}
+
+/// A path as a user reads it: `-` is standard input.
+#[must_use]
+pub fn shown(path: &Path) -> PathBuf {
+    if path == Path::new("-") {
+        PathBuf::from("(standard input)")
+    } else {
+        path.to_owned()
+    }
+}

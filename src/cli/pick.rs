@@ -1,0 +1,181 @@
+//! Choosing games: the options that commands share, and the walk through the files.
+
+use std::fs::File;
+use std::io::{self, BufRead, BufReader};
+use std::path::{Path, PathBuf};
+use std::str::FromStr;
+
+use clap::Args;
+
+use super::failure::{Failure, shown};
+use crate::notation::{Collection, Day, Passage, Search, headline};
+
+/// Which games of which files.
+#[derive(Args, Debug, Clone)]
+pub struct Pick {
+    /// PGN files; - is standard input
+    #[arg(value_name = "FILE")]
+    pub files: Vec<PathBuf>,
+    /// Game N, games N-M, or all of them
+    #[arg(long, value_name = "N|N-M|all", help_heading = CHOOSING)]
+    pub game: Option<Numbers>,
+    /// Words of White's or Black's name
+    #[arg(long, value_name = "NAME", help_heading = CHOOSING)]
+    player: Option<String>,
+    /// A part of the event's or the site's name
+    #[arg(long, value_name = "TEXT", help_heading = CHOOSING)]
+    event: Option<String>,
+    /// An ECO code, its beginning, or a part of the opening's name
+    #[arg(long, value_name = "TEXT", help_heading = CHOOSING)]
+    opening: Option<String>,
+    /// 1-0, 0-1, 1/2-1/2 or *
+    #[arg(long, value_name = "RESULT", value_parser = ["1-0", "0-1", "1/2-1/2", "*"],
+          help_heading = CHOOSING, allow_hyphen_values = true)]
+    result: Option<String>,
+    /// Games of this date or later: 2026, 2026.03 or 2026.03.01
+    #[arg(long, value_name = "DATE", help_heading = CHOOSING)]
+    since: Option<Day>,
+    /// Games of this date or earlier
+    #[arg(long, value_name = "DATE", help_heading = CHOOSING)]
+    until: Option<Day>,
+    /// Any one of the games that fit, by chance (see --seed)
+    #[arg(long, help_heading = CHOOSING)]
+    pub random: bool,
+}
+
+const CHOOSING: &str = "Choosing games";
+
+/// Game numbers, each counted from 1 in its file.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Numbers {
+    first: usize,
+    last: usize,
+}
+
+impl Numbers {
+    /// Tells whether exactly one game is named.
+    #[must_use]
+    pub const fn is_one(self) -> bool {
+        self.first == self.last
+    }
+}
+
+impl FromStr for Numbers {
+    type Err = String;
+
+    fn from_str(text: &str) -> Result<Numbers, String> {
+        let number = |text: &str| {
+            text.parse()
+                .ok()
+                .filter(|number| *number > 0)
+                .ok_or_else(|| format!("{text:?} is no game number: write 3, 3-7 or all"))
+        };
+        if text == "all" {
+            return Ok(Numbers {
+                first: 1,
+                last: usize::MAX,
+            });
+        }
+        let (first, last) = match text.split_once('-') {
+            Some((first, last)) => (number(first)?, number(last)?),
+            None => (number(text)?, number(text)?),
+        };
+        if first > last {
+            return Err(format!("games {first}-{last} run backwards: write {last}-{first}"));
+        }
+        Ok(Numbers { first, last })
+    }
+}
+
+/// A game that was picked.
+#[derive(Clone, Debug)]
+pub struct Picked {
+    /// The file, as it was named.
+    pub file: PathBuf,
+    /// The game's text.
+    pub passage: Passage,
+}
+
+impl Pick {
+    fn search(&self) -> Search {
+        Search {
+            player: self.player.clone(),
+            event: self.event.clone(),
+            opening: self.opening.clone(),
+            result: self.result.clone(),
+            since: self.since.clone(),
+            until: self.until.clone(),
+        }
+    }
+
+    /// Walks the games that fit, file by file, and hands each to `look`, which returns whether to go
+    /// on. Returns how many fitted.
+    ///
+    /// # Errors
+    ///
+    /// [`Failure`] when a file cannot be read, holds no game, or when no game fits.
+    pub fn walk(
+        &self,
+        mut look: impl FnMut(Picked) -> Result<bool, Failure>,
+    ) -> Result<usize, Failure> {
+        let search = self.search();
+        let mut fitting = 0;
+        let mut seen = 0;
+        for file in &self.files {
+            let mut here = 0;
+            for passage in Collection::new(open(file)?) {
+                let passage = passage.map_err(|error| Failure::file(&shown(file), &error))?;
+                here = passage.number;
+                if self.game.is_some_and(|numbers| passage.number > numbers.last) {
+                    break;
+                }
+                let numbered = self.game.is_none_or(|numbers| passage.number >= numbers.first);
+                if numbered && search.finds(&headline(&passage)) {
+                    fitting += 1;
+                    let file = file.clone();
+                    if !look(Picked { file, passage })? {
+                        return Ok(fitting);
+                    }
+                }
+            }
+            if here == 0 {
+                return Err(no_game_in(file));
+            }
+            seen += here;
+        }
+        if fitting == 0 {
+            return Err(self.nothing_fits(seen));
+        }
+        Ok(fitting)
+    }
+
+    fn nothing_fits(&self, seen: usize) -> Failure {
+        let games = if seen == 1 { "1 game" } else { &format!("{seen} games") };
+        Failure::Unusable(match self.game {
+            Some(numbers) if numbers.first > seen => format!(
+                "there is no game {}: the file holds {games}; `sansvoir games FILE` lists them",
+                numbers.first
+            ),
+            _ => format!("none of the {games} fits: `sansvoir games FILE` lists them"),
+        })
+    }
+}
+
+fn no_game_in(file: &Path) -> Failure {
+    Failure::Unusable(format!(
+        "{}: this file holds no game: give a file of PGN games",
+        shown(file).display()
+    ))
+}
+
+fn open(path: &Path) -> Result<Box<dyn BufRead>, Failure> {
+    if path == Path::new("-") {
+        return Ok(Box::new(BufReader::new(io::stdin())));
+    }
+    let failed = |error| Failure::file(path, &error);
+    let file = File::open(path).map_err(failed)?;
+    if file.metadata().map_err(failed)?.is_dir() {
+        return Err(Failure::file(path, &io::ErrorKind::IsADirectory.into()));
+    }
+    Ok(Box::new(BufReader::with_capacity(1 << 16, file)))
+}

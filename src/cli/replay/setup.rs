@@ -1,0 +1,136 @@
+//! What the journal keeps of a replay, and how it is made from the options.
+
+use std::time::Duration;
+
+use serde::{Deserialize, Serialize};
+
+use super::super::failure::Failure;
+use super::arguments::{AskedKinds, AtMove, Course};
+use crate::game::{Game, GameResult, Tags};
+use crate::question::Kind;
+use crate::session::{By, Checkpoints, Cut, Replay, Script, ScriptError, Settings, Stop};
+
+/// All that another process needs to go on with a replay.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub(super) struct Setup {
+    pub(super) settings: Settings,
+    pub(super) script: Script,
+    tags: Vec<(String, String)>,
+    result: Option<GameResult>,
+}
+
+impl Setup {
+    /// Sets a replay of `game` up as the options say.
+    pub(super) fn new(game: &Game, course: &Course, seed: u64) -> Result<Setup, Failure> {
+        let cut = Cut {
+            from: course.from,
+            to: course.to,
+            sidelines: course.sidelines,
+        };
+        let script = Script::new(game, cut).map_err(|error| match error {
+            ScriptError::Backwards { .. } => Failure::Usage(error.to_string()),
+            ScriptError::NoMoves | ScriptError::NoSuchMove { .. } | ScriptError::Broken(_) => {
+                Failure::unusable(error)
+            }
+        })?;
+        let checkpoints = checkpoints(course, &script)?;
+        Ok(Setup {
+            settings: Settings {
+                by: course.by.unwrap_or(By::Move),
+                checkpoints,
+                ask: course.kinds(),
+                questions: course.questions.map_or(3, usize::from),
+                trail: course.trail.map_or(2, usize::from),
+                think_millis: course.think.map(millis),
+                looks: course.looks,
+                seed,
+            },
+            script,
+            tags: told(&game.tags),
+            result: game.result,
+        })
+    }
+
+    /// Makes the replay.
+    pub(super) fn replay(&self) -> Result<Replay, Failure> {
+        let tags: Tags = self.tags.iter().cloned().collect();
+        Replay::new(self.script.clone(), self.settings.clone(), tags, self.result)
+            .map_err(Failure::unusable)
+    }
+
+    /// Sees to it that the options given with `--resume` are those of the replay that goes on.
+    pub(super) fn agrees_with(&self, course: &Course, seed: Option<u64>) -> Result<(), Failure> {
+        let settings = &self.settings;
+        let at = course.at.is_some().then(|| checkpoints(course, &self.script)).transpose()?;
+        let every = course.every.map(|every| Checkpoints::Every(every as usize));
+        let same = [
+            ("--by", course.by.is_none_or(|by| by == settings.by)),
+            ("--every", every.is_none_or(|every| every == settings.checkpoints)),
+            ("--at", at.is_none_or(|at| at == settings.checkpoints)),
+            ("--ask", course.ask.is_none() || course.kinds() == settings.ask),
+            (
+                "--questions",
+                course.questions.is_none_or(|count| usize::from(count) == settings.questions),
+            ),
+            ("--trail", course.trail.is_none_or(|plies| usize::from(plies) == settings.trail)),
+            ("--think", course.think.is_none_or(|think| Some(millis(think)) == settings.think_millis)),
+            ("--looks", course.looks.is_none_or(|looks| Some(looks) == settings.looks)),
+            ("--seed", seed.is_none_or(|seed| seed == settings.seed)),
+        ];
+        match same.iter().find(|(_, same)| !same) {
+            None => Ok(()),
+            Some((option, _)) => Err(Failure::Usage(format!(
+                "--resume goes on with the settings that the replay began with: leave out {option}, \
+                 or leave out --resume to begin anew"
+            ))),
+        }
+    }
+}
+
+impl Course {
+    fn kinds(&self) -> Vec<Kind> {
+        let asked = self.ask.as_deref().unwrap_or(&[
+            AskedKinds::One(Kind::Whereabouts),
+            AskedKinds::One(Kind::Attacks),
+            AskedKinds::One(Kind::Legality),
+        ]);
+        Kind::ALL
+            .into_iter()
+            .filter(|kind| asked.contains(&AskedKinds::All) || asked.contains(&AskedKinds::One(*kind)))
+            .collect()
+    }
+}
+
+fn checkpoints(course: &Course, script: &Script) -> Result<Checkpoints, Failure> {
+    let Some(moves) = &course.at else {
+        return Ok(Checkpoints::Every(course.every.map_or(8, |every| every as usize)));
+    };
+    let line = script.line(0).map_err(Failure::unusable)?;
+    let stop = |at: &AtMove| match at {
+        AtMove::End => Ok(Stop::End),
+        AtMove::After(number) => line
+            .plies()
+            .iter()
+            .position(|ply| ply.number == *number)
+            .map(|ply| Stop::Plies(ply + 1))
+            .ok_or_else(|| {
+                Failure::Unusable(format!(
+                    "--at {number}: that move is not among those that are read, which end with {}",
+                    line.plies().last().map_or_else(String::new, |ply| ply.number.to_string())
+                ))
+            }),
+    };
+    moves.iter().map(stop).collect::<Result<_, _>>().map(Checkpoints::At)
+}
+
+fn millis(time: Duration) -> u64 {
+    u64::try_from(time.as_millis()).unwrap_or(u64::MAX)
+}
+
+/// The tags that the opening words tell.
+fn told(tags: &Tags) -> Vec<(String, String)> {
+    const TOLD: [&str; 6] = ["Event", "Site", "Date", "Round", "White", "Black"];
+    TOLD.iter()
+        .filter_map(|name| Some(((*name).to_owned(), tags.known(name)?.to_owned())))
+        .collect()
+}
