@@ -1,0 +1,133 @@
+//! What can be wrong with a journal.
+
+use std::fmt;
+use std::io;
+use std::path::{Path, PathBuf};
+
+/// Why a journal cannot be used.
+#[derive(Debug, thiserror::Error)]
+pub enum JournalError {
+    /// A later version of the program has written into the journal.
+    #[error(
+        "{}: line {line} was written by a later version of sansvoir (its records have version \
+         {version}): use that version, or begin another journal with --learner or --data; nothing \
+         was changed",
+        path.display()
+    )]
+    Newer {
+        /// The journal.
+        path: PathBuf,
+        /// The line, counted from 1.
+        line: usize,
+        /// The version that the line states.
+        version: u64,
+    },
+    /// A folder has the journal's name.
+    #[error(
+        "{}: a folder stands where the journal should be: move it away, or name another place with --data",
+        path.display()
+    )]
+    Folder {
+        /// The folder.
+        path: PathBuf,
+    },
+    /// The folder for the journal is not there and cannot be made.
+    #[error(
+        "{}: there can be no folder here for the journal ({reason}): name another place with --data",
+        path.display()
+    )]
+    NoFolder {
+        /// The folder, or the journal in it.
+        path: PathBuf,
+        /// What the system says.
+        reason: io::Error,
+    },
+    /// The journal is there and cannot be read.
+    #[error(
+        "{}: this journal cannot be read ({reason}): make it readable, or name another place with --data",
+        path.display()
+    )]
+    Unreadable {
+        /// The journal.
+        path: PathBuf,
+        /// What the system says.
+        reason: io::Error,
+    },
+    /// The journal cannot be written to.
+    #[error(
+        "{}: this journal cannot be written ({reason}): make it writable, or name another place with --data",
+        path.display()
+    )]
+    Unwritable {
+        /// The journal.
+        path: PathBuf,
+        /// What the system says.
+        reason: io::Error,
+    },
+    /// There is no space left for the journal.
+    #[error(
+        "{}: there is no space left for this journal ({reason}): make some, or name another place \
+         with --data; the answers before this one are kept",
+        path.display()
+    )]
+    Full {
+        /// The journal.
+        path: PathBuf,
+        /// What the system says.
+        reason: io::Error,
+    },
+    /// The journal cannot be locked against other writers.
+    #[error(
+        "{}: this journal cannot be locked against a second writer ({reason}): name a place on a \
+         local disk with --data",
+        path.display()
+    )]
+    Unlockable {
+        /// The journal.
+        path: PathBuf,
+        /// What the system says.
+        reason: io::Error,
+    },
+}
+
+impl JournalError {
+    pub(super) fn reading(path: &Path, reason: io::Error) -> JournalError {
+        let path = path.to_owned();
+        match reason.kind() {
+            io::ErrorKind::IsADirectory => JournalError::Folder { path },
+            io::ErrorKind::NotADirectory => JournalError::NoFolder { path, reason },
+            _ => JournalError::Unreadable { path, reason },
+        }
+    }
+
+    pub(super) fn writing(path: &Path, reason: io::Error) -> JournalError {
+        let path = path.to_owned();
+        match reason.kind() {
+            io::ErrorKind::IsADirectory => JournalError::Folder { path },
+            io::ErrorKind::NotADirectory => JournalError::NoFolder { path, reason },
+            io::ErrorKind::StorageFull
+            | io::ErrorKind::QuotaExceeded
+            | io::ErrorKind::FileTooLarge => JournalError::Full { path, reason },
+            _ => JournalError::Unwritable { path, reason },
+        }
+    }
+}
+
+/// A line in the midst of a journal that is no record; it is passed over and left as it is.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct BrokenLine {
+    /// The line, counted from 1.
+    pub line: usize,
+    /// What is wrong with it.
+    pub reason: String,
+}
+
+impl fmt::Display for BrokenLine {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(
+            f,
+            "line {} cannot be read ({}): it is passed over and left as it is",
+            self.line, self.reason
+        )
+    }
+}

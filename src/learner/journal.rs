@@ -1,0 +1,282 @@
+//! The file of a learner's answers.
+
+use std::fs::{self, File, OpenOptions};
+use std::io::{self, BufRead, BufReader, Read, Seek, SeekFrom, Write};
+use std::path::{Path, PathBuf};
+
+use super::line::{self, Reading};
+use super::{BrokenLine, JournalError, LearnerName, Record, SealRecord};
+
+/// The longest line that is read, in bytes; the longest that is written is far shorter.
+const LONGEST_LINE: u64 = 4 << 20;
+
+/// The journal of one learner: a file to which whole lines are appended, and nothing else is done.
+///
+/// Nothing is held open between two calls, so that the file can be copied, moved or restored at
+/// any time, and several programs can write to it in turn.
+///
+/// ```
+/// use jiff::Timestamp;
+/// use sansvoir::learner::{EndRecord, Journal, LearnerName, Record, Stamp, Tail};
+/// # let folder = tempfile::tempdir()?;
+/// # let folder = folder.path();
+///
+/// let journal = Journal::open(folder, &"Ana Petrov".parse::<LearnerName>()?)?;
+/// let time: Timestamp = "2026-03-01T18:20:04Z".parse()?;
+/// let end = Record::End(EndRecord {
+///     stamp: Stamp::new(time, "5f1c"),
+///     finished: true,
+///     heard: 24,
+///     looks: 0,
+/// });
+/// assert_eq!(journal.append(&end)?, Tail::Whole);
+/// assert_eq!(journal.read()?.records, [end]);
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+#[derive(Clone, Debug)]
+pub struct Journal {
+    path: PathBuf,
+}
+
+/// What a journal holds.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Contents {
+    /// The records, oldest first.
+    pub records: Vec<Record>,
+    /// The lines that are no records, lines cut off by a crash left out.
+    pub broken: Vec<BrokenLine>,
+    /// How many records are of a type or kind that only a later build knows.
+    pub unknown: usize,
+}
+
+/// How the end of the journal was found when a record was appended.
+#[must_use]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Tail {
+    /// It ended with a whole line.
+    Whole,
+    /// Its last line had been cut off by a crash or power loss. That line is now sealed off: the
+    /// learner should be told this once, and no later reading speaks of it again.
+    Sealed,
+}
+
+impl Journal {
+    /// Finds the journal of a learner in the data folder; neither needs to exist yet.
+    ///
+    /// # Errors
+    ///
+    /// [`JournalError`] when something else stands in its place, when it cannot be read, or when
+    /// its last line was written by a later version.
+    pub fn open(folder: &Path, learner: &LearnerName) -> Result<Journal, JournalError> {
+        let journal = Journal {
+            path: folder.join(learner.file_name()),
+        };
+        if journal.ends_with_newer()? {
+            journal.read()?;
+        }
+        Ok(journal)
+    }
+
+    /// Returns the path of the file.
+    #[must_use]
+    pub fn path(&self) -> &Path {
+        &self.path
+    }
+    /// Appends a record and waits until it is on the disk.
+    ///
+    /// The line is written whole in one go, under a lock that keeps other writers out. The folder
+    /// and the file are made when they are not there.
+    ///
+    /// # Errors
+    ///
+    /// [`JournalError`] when the record is not safely on the disk.
+    pub fn append(&self, record: &Record) -> Result<Tail, JournalError> {
+        let unwritable = |reason| JournalError::writing(&self.path, reason);
+        let mut file = self.open_to_append()?;
+        file.lock().map_err(|reason| JournalError::Unlockable {
+            path: self.path.clone(),
+            reason,
+        })?;
+        let tail = tail(&mut file).map_err(unwritable)?;
+        let mut text = String::new();
+        if tail == Tail::Sealed {
+            let stamp = record.stamp().clone();
+            text.push('\n');
+            text.push_str(&line::write(&Record::Seal(SealRecord { stamp })));
+            text.push('\n');
+        }
+        text.push_str(&line::write(record));
+        text.push('\n');
+        file.write_all(text.as_bytes()).map_err(unwritable)?;
+        file.sync_data().map_err(unwritable)?;
+        Ok(tail)
+    }
+
+    /// Reads the whole journal; one that is not there yet is empty.
+    ///
+    /// A line that was cut off by a crash is passed over without a word when it is the last line or
+    /// when it has been sealed off. Records of an unknown type, and answers of an unknown kind, are
+    /// passed over and counted: they are of a later build that shares this build's version.
+    ///
+    /// # Errors
+    ///
+    /// [`JournalError`] when the file cannot be read or holds records of a later version.
+    pub fn read(&self) -> Result<Contents, JournalError> {
+        let Some(file) = self.open_to_read()? else {
+            return Ok(Contents::default());
+        };
+        let mut contents = Contents::default();
+        let mut lines = Lines::new(file);
+        loop {
+            let next = lines.next();
+            let Some(text) = next.map_err(|reason| JournalError::reading(&self.path, reason))?
+            else {
+                return Ok(contents);
+            };
+            let reading = match text {
+                Text::Whole(text) if text.trim_ascii().is_empty() => continue,
+                Text::Whole(text) => line::read(text),
+                Text::CutOff(text) => match line::read(text) {
+                    Reading::Broken(_) => continue,
+                    whole => whole,
+                },
+                Text::TooLong => Reading::Broken("it is far too long".to_owned()),
+            };
+            let line = lines.number;
+            match reading {
+                Reading::Record(record) => {
+                    let sealed = contents.broken.last().map(|broken| broken.line + 1);
+                    if matches!(record, Record::Seal(_)) && sealed == Some(line) {
+                        contents.broken.pop();
+                    }
+                    contents.records.push(record);
+                }
+                Reading::Unknown => contents.unknown += 1,
+                Reading::Broken(reason) => contents.broken.push(BrokenLine { line, reason }),
+                Reading::Newer(version) => {
+                    return Err(JournalError::Newer {
+                        path: self.path.clone(),
+                        line,
+                        version,
+                    });
+                }
+            }
+        }
+    }
+
+    fn open_to_read(&self) -> Result<Option<File>, JournalError> {
+        let unreadable = |reason| JournalError::reading(&self.path, reason);
+        let file = match File::open(&self.path) {
+            Err(reason) if reason.kind() == io::ErrorKind::NotFound => return Ok(None),
+            opened => opened.map_err(unreadable)?,
+        };
+        if file.metadata().map_err(unreadable)?.is_dir() {
+            return Err(unreadable(io::ErrorKind::IsADirectory.into()));
+        }
+        // A reader that gets no lock may see a line half written, and passes over it as over any
+        // line that was cut off: so a disk without locks can still be read.
+        let _ = file.lock_shared();
+        Ok(Some(file))
+    }
+
+    fn open_to_append(&self) -> Result<File, JournalError> {
+        // Windows locks no file that was opened for appending alone.
+        let mut options = OpenOptions::new();
+        options.read(true).append(true);
+        let unwritable = |reason| JournalError::writing(&self.path, reason);
+        match options.open(&self.path) {
+            Err(reason) if reason.kind() == io::ErrorKind::NotFound => {}
+            opened => return opened.map_err(unwritable),
+        }
+        let folder = self.path.parent().unwrap_or(Path::new(""));
+        fs::create_dir_all(folder).map_err(|reason| JournalError::NoFolder {
+            path: folder.to_owned(),
+            reason,
+        })?;
+        let file = options.create(true).open(&self.path).map_err(unwritable)?;
+        // The name of a new file outlives a power loss only once its folder is on the disk; where
+        // a folder cannot be opened (Windows), the file system sees to that itself.
+        if let Ok(folder) = File::open(folder) {
+            let _ = folder.sync_all();
+        }
+        Ok(file)
+    }
+
+    /// Tells whether the last whole line is of a later version. A later version writes its records
+    /// behind the older ones, so that this spares [`Journal::open`] from reading the whole file.
+    fn ends_with_newer(&self) -> Result<bool, JournalError> {
+        const ENOUGH: u64 = 64 << 10;
+        let Some(mut file) = self.open_to_read()? else {
+            return Ok(false);
+        };
+        let read = || -> io::Result<Vec<u8>> {
+            let length = file.metadata()?.len();
+            file.seek(SeekFrom::Start(length.saturating_sub(ENOUGH)))?;
+            let mut end = Vec::new();
+            file.take(ENOUGH).read_to_end(&mut end)?;
+            Ok(end)
+        };
+        let end = read().map_err(|reason| JournalError::reading(&self.path, reason))?;
+        let mut lines = end.rsplit(|byte| *byte == b'\n').skip(1);
+        Ok(lines
+            .next()
+            .is_some_and(|last| matches!(line::read(last), Reading::Newer(_))))
+    }
+}
+
+/// Looks whether the last line is whole.
+fn tail(file: &mut File) -> io::Result<Tail> {
+    if file.seek(SeekFrom::End(0))? == 0 {
+        return Ok(Tail::Whole);
+    }
+    let mut last = [0];
+    file.seek(SeekFrom::End(-1))?;
+    file.read_exact(&mut last)?;
+    Ok(match last {
+        [b'\n'] => Tail::Whole,
+        _ => Tail::Sealed,
+    })
+}
+
+/// One line of a journal as it stands there.
+enum Text<'a> {
+    /// A line with its newline.
+    Whole(&'a [u8]),
+    /// The last line, without a newline.
+    CutOff(&'a [u8]),
+    /// A line that is too long to be kept in memory.
+    TooLong,
+}
+
+/// The lines of a file, one in memory at a time.
+struct Lines {
+    file: BufReader<File>,
+    text: Vec<u8>,
+    number: usize,
+}
+
+impl Lines {
+    fn new(file: File) -> Lines {
+        Lines {
+            file: BufReader::with_capacity(64 << 10, file),
+            text: Vec::new(),
+            number: 0,
+        }
+    }
+
+    fn next(&mut self) -> io::Result<Option<Text<'_>>> {
+        self.text.clear();
+        let mut limited = (&mut self.file).take(LONGEST_LINE);
+        let length = limited.read_until(b'\n', &mut self.text)?;
+        self.number += 1;
+        Ok(match self.text.split_last() {
+            None => None,
+            Some((b'\n', line)) => Some(Text::Whole(line)),
+            Some(_) if length as u64 == LONGEST_LINE => {
+                self.file.skip_until(b'\n')?;
+                Some(Text::TooLong)
+            }
+            Some(_) => Some(Text::CutOff(&self.text)),
+        })
+    }
+}

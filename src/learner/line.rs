@@ -1,0 +1,323 @@
+//! A record as one line of JSON, and back.
+
+use std::borrow::Cow;
+
+use jiff::Timestamp;
+use serde::{Deserialize, Serialize};
+use serde_json::value::{RawValue, to_raw_value};
+use shakmaty::uci::UciMove;
+
+use super::{AnswerRecord, EndRecord, GameRef, Played, Record, SealRecord, Stamp, StartRecord};
+use crate::question::{Kind, Question, Truth, Verdict};
+use crate::session::Setting;
+
+/// The version of the records that this build writes and reads.
+///
+/// It rises when a record gets a meaning that an older build would get wrong. New fields, new types
+/// of record and new kinds of question do not raise it: an older build passes over them.
+pub const VERSION: u64 = 1;
+
+/// What a line turned out to be.
+#[derive(Debug)]
+pub(super) enum Reading {
+    /// A record.
+    Record(Record),
+    /// A record of a type, or an answer of a kind, that this build does not know.
+    Unknown,
+    /// A record of a later version.
+    Newer(u64),
+    /// No record, and why not.
+    Broken(String),
+}
+
+/// The fields of every type of record, in the order in which they are written.
+///
+/// One flat shape instead of an enum with a tag: such an enum would be read in two passes.
+#[derive(Default, Serialize, Deserialize)]
+struct Fields<'a> {
+    v: u64,
+    #[serde(rename = "type", borrow)]
+    tag: Cow<'a, str>,
+    time: Timestamp,
+    #[serde(borrow)]
+    session: Cow<'a, str>,
+    #[serde(borrow, skip_serializing_if = "Option::is_none")]
+    exercise: Option<Cow<'a, str>>,
+    #[serde(borrow, skip_serializing_if = "Option::is_none")]
+    kind: Option<Cow<'a, str>>,
+    #[serde(borrow, skip_serializing_if = "Option::is_none")]
+    start: Option<Cow<'a, str>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    moves: Option<Cow<'a, [UciMove]>>,
+    #[serde(borrow, skip_serializing_if = "Option::is_none")]
+    position: Option<Cow<'a, str>>,
+    #[serde(borrow, skip_serializing_if = "Option::is_none")]
+    subject: Option<&'a RawValue>,
+    #[serde(borrow, skip_serializing_if = "Option::is_none")]
+    expected: Option<&'a RawValue>,
+    #[serde(borrow, skip_serializing_if = "Option::is_none")]
+    reply: Option<Cow<'a, str>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    verdict: Option<Verdict>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    score: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    millis: Option<u64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    late: Option<bool>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    finished: Option<bool>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    heard: Option<usize>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    looks: Option<u32>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    game: Option<GameRef>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    seed: Option<u64>,
+    #[serde(borrow, skip_serializing_if = "Option::is_none")]
+    setup: Option<&'a RawValue>,
+}
+
+/// As much of a line as tells whether this build can be expected to read the rest.
+#[derive(Deserialize)]
+struct Head<'a> {
+    v: u64,
+    #[serde(rename = "type", borrow, default)]
+    tag: Cow<'a, str>,
+    #[serde(borrow)]
+    kind: Option<Cow<'a, str>>,
+}
+
+impl<'a> Fields<'a> {
+    fn new(tag: &'a str, stamp: &'a Stamp) -> Fields<'a> {
+        Fields {
+            v: VERSION,
+            tag: Cow::Borrowed(tag),
+            time: stamp.time,
+            session: Cow::Borrowed(&stamp.session),
+            ..Fields::default()
+        }
+    }
+
+    fn write(&self) -> String {
+        serde_json::to_string(self).expect("every field has a form in JSON")
+    }
+}
+
+/// Writes a record as one line of JSON, the newline left out.
+pub(super) fn write(record: &Record) -> String {
+    match record {
+        Record::Start(start) => write_start(start),
+        Record::Answer(answer) => write_answer(answer),
+        Record::End(end) => Fields {
+            finished: Some(end.finished),
+            heard: Some(end.heard),
+            looks: Some(end.looks),
+            ..Fields::new("end", &end.stamp)
+        }
+        .write(),
+        Record::Seal(seal) => Fields::new("seal", &seal.stamp).write(),
+    }
+}
+
+fn write_start(start: &StartRecord) -> String {
+    let setup = raw(&start.setup);
+    let played = start.played.as_ref();
+    Fields {
+        exercise: Some(Cow::Borrowed(&start.exercise)),
+        start: played.map(|played| Cow::Borrowed(played.start.as_str())),
+        moves: played.map(|played| Cow::Borrowed(played.moves.as_slice())),
+        game: start.game.clone(),
+        seed: Some(start.seed),
+        setup: Some(&setup),
+        ..Fields::new("start", &start.stamp)
+    }
+    .write()
+}
+
+fn write_answer(answer: &AnswerRecord) -> String {
+    let subject = raw(&Asked::of(&raw(&answer.question)).subject);
+    let expected = raw(&answer.expected);
+    let setting = answer.setting.as_ref();
+    Fields {
+        exercise: Some(Cow::Borrowed(&answer.exercise)),
+        kind: Some(Cow::Borrowed(answer.question.kind().name())),
+        start: setting.map(|setting| Cow::Borrowed(setting.start.as_str())),
+        moves: setting.map(|setting| Cow::Borrowed(setting.moves.as_slice())),
+        position: setting.map(|setting| Cow::Borrowed(setting.position.as_str())),
+        subject: Some(&subject),
+        expected: Some(&expected),
+        reply: Some(Cow::Borrowed(&answer.reply)),
+        verdict: Some(answer.verdict),
+        score: Some(answer.score),
+        millis: Some(answer.millis),
+        late: Some(answer.late),
+        looks: Some(answer.looks),
+        game: answer.game.clone(),
+        ..Fields::new("answer", &answer.stamp)
+    }
+    .write()
+}
+
+/// A question as `question` writes it; the journal spreads its two halves over the record.
+#[derive(Deserialize)]
+struct Asked<'a> {
+    #[serde(borrow)]
+    subject: &'a RawValue,
+}
+
+impl<'a> Asked<'a> {
+    fn of(question: &'a RawValue) -> Asked<'a> {
+        serde_json::from_str(question.get()).expect("a question has a subject")
+    }
+}
+
+fn raw<T: Serialize + ?Sized>(value: &T) -> Box<RawValue> {
+    to_raw_value(value).expect("every value of ours has a form in JSON")
+}
+
+/// Reads one line.
+pub(super) fn read(line: &[u8]) -> Reading {
+    match serde_json::from_slice::<Fields<'_>>(line) {
+        Ok(fields) if fields.v > VERSION => Reading::Newer(fields.v),
+        Ok(fields) => read_fields(fields),
+        // A later version may have given a field another shape: that alone makes no broken line.
+        Err(error) => match serde_json::from_slice::<Head<'_>>(line) {
+            Ok(head) if head.v > VERSION => Reading::Newer(head.v),
+            Ok(head) if head.is_unknown() => Reading::Unknown,
+            Ok(_) | Err(_) => Reading::Broken(reason(&error)),
+        },
+    }
+}
+
+impl Head<'_> {
+    fn is_unknown(&self) -> bool {
+        match &*self.tag {
+            "answer" => self.kind.as_deref().is_some_and(is_unknown_kind),
+            "start" | "end" | "seal" | "" => false,
+            _ => true,
+        }
+    }
+}
+
+fn is_unknown_kind(kind: &str) -> bool {
+    kind.parse::<Kind>().is_err()
+}
+
+fn read_fields(fields: Fields<'_>) -> Reading {
+    if fields.v != VERSION {
+        return Reading::Broken(format!("no record has the version {}", fields.v));
+    }
+    let record = match &*fields.tag {
+        "answer" if fields.kind.as_deref().is_some_and(is_unknown_kind) => {
+            return Reading::Unknown;
+        }
+        "answer" => fields
+            .answer()
+            .map(|answer| Record::Answer(Box::new(answer))),
+        "start" => fields.start().map(Record::Start),
+        "end" => fields.end().map(Record::End),
+        "seal" => Ok(Record::Seal(SealRecord {
+            stamp: fields.stamp(),
+        })),
+        _ => return Reading::Unknown,
+    };
+    record.map_or_else(Reading::Broken, Reading::Record)
+}
+
+impl Fields<'_> {
+    fn stamp(&self) -> Stamp {
+        Stamp {
+            time: self.time,
+            session: self.session.as_ref().to_owned(),
+        }
+    }
+
+    fn start(self) -> Result<StartRecord, String> {
+        Ok(StartRecord {
+            stamp: self.stamp(),
+            exercise: text(self.exercise, "exercise")?,
+            played: match (self.start, self.moves) {
+                (Some(start), Some(moves)) => Some(Played {
+                    start: start.into_owned(),
+                    moves: moves.into_owned(),
+                }),
+                (None, None) => None,
+                (None, Some(_)) => return Err(missing("start")),
+                (Some(_), None) => return Err(missing("moves")),
+            },
+            game: self.game,
+            seed: self.seed.ok_or_else(|| missing("seed"))?,
+            setup: parsed(self.setup, "setup")?,
+        })
+    }
+
+    fn answer(self) -> Result<AnswerRecord, String> {
+        Ok(AnswerRecord {
+            stamp: self.stamp(),
+            question: question(self.kind.as_deref(), self.subject)?,
+            exercise: text(self.exercise, "exercise")?,
+            setting: match (self.start, self.moves, self.position) {
+                (Some(start), Some(moves), Some(position)) => Some(Setting {
+                    start: start.into_owned(),
+                    moves: moves.into_owned(),
+                    position: position.into_owned(),
+                }),
+                (None, None, None) => None,
+                (None, _, _) => return Err(missing("start")),
+                (_, None, _) => return Err(missing("moves")),
+                (_, _, None) => return Err(missing("position")),
+            },
+            expected: parsed::<Truth>(self.expected, "expected")?,
+            reply: text(self.reply, "reply")?,
+            verdict: self.verdict.ok_or_else(|| missing("verdict"))?,
+            score: self.score.ok_or_else(|| missing("score"))?,
+            millis: self.millis.ok_or_else(|| missing("millis"))?,
+            late: self.late.ok_or_else(|| missing("late"))?,
+            looks: self.looks.ok_or_else(|| missing("looks"))?,
+            game: self.game,
+        })
+    }
+
+    fn end(self) -> Result<EndRecord, String> {
+        Ok(EndRecord {
+            stamp: self.stamp(),
+            finished: self.finished.ok_or_else(|| missing("finished"))?,
+            heard: self.heard.ok_or_else(|| missing("heard"))?,
+            looks: self.looks.ok_or_else(|| missing("looks"))?,
+        })
+    }
+}
+
+/// Puts the two halves of a question together again, as `question` reads it.
+fn question(kind: Option<&str>, subject: Option<&RawValue>) -> Result<Question, String> {
+    let kind = kind.ok_or_else(|| missing("kind"))?;
+    let subject = subject.ok_or_else(|| missing("subject"))?.get();
+    let whole = format!(r#"{{"kind":"{kind}","subject":{subject}}}"#);
+    serde_json::from_str(&whole).map_err(|error| format!("subject: {}", reason(&error)))
+}
+
+fn parsed<'a, T: Deserialize<'a>>(raw: Option<&'a RawValue>, name: &str) -> Result<T, String> {
+    let raw = raw.ok_or_else(|| missing(name))?;
+    serde_json::from_str(raw.get()).map_err(|error| format!("{name}: {}", reason(&error)))
+}
+
+fn text(field: Option<Cow<'_, str>>, name: &str) -> Result<String, String> {
+    field.map(Cow::into_owned).ok_or_else(|| missing(name))
+}
+
+fn missing(name: &str) -> String {
+    format!("the field {name} is missing")
+}
+
+/// Says what is wrong with the JSON; the place within the line would be taken for one in the file.
+fn reason(error: &serde_json::Error) -> String {
+    if error.is_data() {
+        let said = error.to_string();
+        let end = said.rfind(" at line ").unwrap_or(said.len());
+        said[..end].to_owned()
+    } else {
+        "it is no whole JSON object".to_owned()
+    }
+}

@@ -1,0 +1,20 @@
+//! Floor 4: what is known of a learner. Everything comes from one file a learner, the [`Journal`]:
+//! a line of JSON for every answer, only ever appended.
+//!
+//! The time of a record and the name of its session are arguments: nothing here reads a clock.
+
+mod fault;
+mod journal;
+mod line;
+mod name;
+mod past;
+mod record;
+
+pub use fault::{BrokenLine, JournalError};
+pub use journal::{Contents, Journal, Tail};
+pub use line::VERSION;
+pub use name::{LearnerName, LearnerNameError};
+pub use past::{Unfinished, finished_games, unfinished};
+pub use record::{
+    AnswerRecord, EndRecord, GameRef, Played, Record, SealRecord, Stamp, StartRecord,
+};

@@ -1,0 +1,233 @@
+//! What a journal says of earlier sessions.
+
+use std::collections::{HashMap, HashSet};
+
+use super::{AnswerRecord, Played, Record, StartRecord};
+use crate::session::{Past, Progress};
+
+/// A session that did not come to its end, whether the learner stopped it or the power failed.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Unfinished<'a> {
+    /// How it began.
+    pub start: &'a StartRecord,
+    /// Its answers, oldest first.
+    pub answers: Vec<&'a AnswerRecord>,
+    /// How many plies were heard, as far as that was written down: 0 where every sitting was killed.
+    pub heard: usize,
+    /// How many looks at the board were taken in all, as far as that was written down.
+    pub looks: u32,
+}
+
+/// Returns the lines of all games that were finished in one exercise.
+///
+/// A game is known by its start and its moves, whatever file it is in and under whatever number.
+#[must_use]
+pub fn finished_games<'a>(records: &'a [Record], exercise: &str) -> HashSet<&'a Played> {
+    let ends = last_ends(records);
+    starts(records, exercise)
+        .filter(|start| ends.get(start.stamp.session.as_str()) == Some(&true))
+        .filter_map(|start| start.played.as_ref())
+        .collect()
+}
+
+/// Returns the session of one exercise that was left unfinished last.
+///
+/// A resumed session goes on under its own name, so that its last end counts.
+#[must_use]
+pub fn unfinished<'a>(records: &'a [Record], exercise: &str) -> Option<Unfinished<'a>> {
+    let ends = last_ends(records);
+    let mut open = HashMap::new();
+    for start in starts(records, exercise) {
+        let session = start.stamp.session.as_str();
+        if ends.get(session) != Some(&true) {
+            open.entry(session).or_insert(start);
+        }
+    }
+    records
+        .iter()
+        .rev()
+        .find_map(|record| open.get(record.stamp().session.as_str()))
+        .map(|start| Unfinished::new(start, records))
+}
+
+fn starts<'a>(records: &'a [Record], exercise: &str) -> impl Iterator<Item = &'a StartRecord> {
+    records.iter().filter_map(move |record| match record {
+        Record::Start(start) if start.exercise == exercise => Some(start),
+        Record::Start(_) | Record::Answer(_) | Record::End(_) | Record::Seal(_) => None,
+    })
+}
+
+/// Tells for every session that ended whether it was finished at its last end.
+fn last_ends(records: &[Record]) -> HashMap<&str, bool> {
+    let ends = records.iter().filter_map(|record| match record {
+        Record::End(end) => Some((end.stamp.session.as_str(), end.finished)),
+        Record::Start(_) | Record::Answer(_) | Record::Seal(_) => None,
+    });
+    ends.collect()
+}
+
+impl<'a> Unfinished<'a> {
+    fn new(start: &'a StartRecord, records: &'a [Record]) -> Unfinished<'a> {
+        let mut session = Unfinished {
+            start,
+            answers: Vec::new(),
+            heard: 0,
+            looks: 0,
+        };
+        let of_session = |record: &&Record| record.stamp().session == start.stamp.session;
+        let mut told = 0;
+        for record in records.iter().filter(of_session) {
+            match record {
+                Record::Answer(answer) => {
+                    told += answer.looks;
+                    session.answers.push(answer);
+                }
+                Record::End(end) => {
+                    session.heard = end.heard;
+                    session.looks = end.looks;
+                }
+                Record::Start(_) | Record::Seal(_) => {}
+            }
+        }
+        // An end tells the looks after the last answer too; a killed sitting has none.
+        session.looks = session.looks.max(told);
+        session
+    }
+
+    /// Returns what a session needs in order to go on.
+    #[must_use]
+    pub fn progress(&self) -> Progress {
+        let past = self.answers.iter().map(|answer| Past {
+            kind: answer.question.kind(),
+            verdict: answer.verdict,
+            millis: answer.millis,
+            late: answer.late,
+            looks: answer.looks,
+        });
+        Progress {
+            past: past.collect(),
+            heard: self.heard,
+            looks: self.looks,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use serde_json::json;
+
+    use super::super::{EndRecord, Stamp};
+    use super::*;
+    use crate::question::{Check, Question, Truth, Verdict};
+
+    fn stamp(session: &str) -> Stamp {
+        Stamp::new("2026-03-01T18:20:04Z".parse().unwrap(), session)
+    }
+
+    fn start(session: &str, exercise: &str, moves: &str) -> Record {
+        Record::Start(StartRecord {
+            stamp: stamp(session),
+            exercise: exercise.to_owned(),
+            played: Some(played(moves)),
+            game: None,
+            seed: 1,
+            setup: json!({}),
+        })
+    }
+
+    fn played(moves: &str) -> Played {
+        Played {
+            start: "8/8/8/8/8/8/8/8 w - - 0 1".to_owned(),
+            moves: moves.split(' ').map(|mv| mv.parse().unwrap()).collect(),
+        }
+    }
+
+    fn answer(session: &str, looks: u32) -> Record {
+        Record::Answer(Box::new(AnswerRecord {
+            stamp: stamp(session),
+            exercise: "replay".to_owned(),
+            question: Question::Check(Check {}),
+            setting: None,
+            expected: Truth::squares(shakmaty::Bitboard::EMPTY),
+            reply: "none".to_owned(),
+            verdict: Verdict::Right,
+            score: 1.0,
+            millis: 900,
+            late: false,
+            looks,
+            game: None,
+        }))
+    }
+
+    fn end(session: &str, finished: bool, heard: usize, looks: u32) -> Record {
+        Record::End(EndRecord {
+            stamp: stamp(session),
+            finished,
+            heard,
+            looks,
+        })
+    }
+
+    #[test]
+    fn a_game_is_finished_only_where_its_last_end_says_so() {
+        let records = [
+            start("a", "replay", "e2e4"),
+            end("a", false, 0, 0),
+            start("b", "replay", "d2d4"),
+            start("c", "recite", "c2c4"),
+            end("c", true, 1, 0),
+        ];
+        assert!(finished_games(&records, "replay").is_empty());
+        let resumed = [records.as_slice(), &[end("a", true, 1, 0)]].concat();
+        let finished = finished_games(&resumed, "replay");
+        assert_eq!(finished, HashSet::from([&played("e2e4")]));
+        assert!(finished_games(&resumed, "recite").contains(&played("c2c4")));
+    }
+
+    #[test]
+    fn the_session_that_was_left_last_is_resumed_first() {
+        let mut records = vec![
+            start("a", "replay", "e2e4"),
+            start("b", "replay", "d2d4"),
+            end("b", false, 1, 0),
+            start("c", "recite", "c2c4"),
+            answer("a", 0),
+            start("d", "replay", "e2e4"),
+            end("d", true, 1, 0),
+        ];
+        let session = |records: &[Record]| {
+            unfinished(records, "replay").map(|left| left.start.stamp.session.clone())
+        };
+        assert_eq!(session(&records).as_deref(), Some("a"));
+        records.push(end("a", true, 1, 0));
+        assert_eq!(session(&records).as_deref(), Some("b"));
+        records.push(end("b", true, 1, 0));
+        assert_eq!(session(&records), None);
+    }
+
+    #[test]
+    fn a_session_put_down_knows_its_answers_plies_and_looks() {
+        let records = [
+            start("a", "replay", "e2e4"),
+            answer("a", 1),
+            end("a", false, 8, 3),
+            answer("b", 5),
+        ];
+        let left = unfinished(&records, "replay").unwrap();
+        assert_eq!((left.answers.len(), left.heard, left.looks), (1, 8, 3));
+        assert_eq!(left.progress().past.len(), 1);
+    }
+
+    #[test]
+    fn a_session_that_was_killed_after_it_was_resumed_keeps_what_its_answers_tell() {
+        let records = [
+            start("a", "replay", "e2e4"),
+            answer("a", 1),
+            end("a", false, 8, 3),
+            answer("a", 2),
+            answer("a", 4),
+        ];
+        let left = unfinished(&records, "replay").unwrap();
+        assert_eq!((left.answers.len(), left.heard, left.looks), (3, 8, 7));
+    }
+}
