@@ -4,3 +4,4 @@ pub mod game;
 pub mod notation;
 pub mod question;
 pub mod session;
+pub mod voice;
