@@ -5,3 +5,4 @@ pub mod learner;
 pub mod notation;
 pub mod question;
 pub mod session;
+pub mod voice;

@@ -53,7 +53,7 @@ pub enum Since {
 }
 
 impl Blame {
-    pub(super) fn new(scene: Scene<'_>, illegal: Illegal) -> Blame {
+    fn new(scene: Scene<'_>, illegal: Illegal) -> Blame {
         Blame {
             illegal,
             by: illegal.by.and_then(|square| scene.board().piece_at(square)),
@@ -61,7 +61,7 @@ impl Blame {
         }
     }
 
-    fn of_attempt(scene: Scene<'_>, illegal: Illegal, attempt: Attempt) -> Blame {
+    pub(super) fn of_attempt(scene: Scene<'_>, illegal: Illegal, attempt: Attempt) -> Blame {
         let since = match illegal.reason {
             Reason::CastlingRightLost => {
                 let wing = CastlingSide::from_king_side(attempt.to > attempt.from);

@@ -51,7 +51,7 @@ impl Moves {
         let extra = tally.extra.into_iter().filter_map(|to| {
             let attempt = self.attempt(scene, to);
             let illegal = judge.illegal(attempt)?;
-            Some((to, Blame::new(scene, illegal)))
+            Some((to, Blame::of_attempt(scene, illegal, attempt)))
         });
         MovesWhy {
             piece: board.piece_at(self.square),

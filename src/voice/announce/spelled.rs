@@ -1,0 +1,98 @@
+//! Moves in the words of the FIDE Laws' Appendix D, made to be heard without mistake.
+
+use shakmaty::{CastlingSide, File, Rank, Role, Square};
+
+use super::Vocabulary;
+
+/// The words that the appendix suggests for files, ranks and pieces, and prescribes for castling
+/// (FIDE Laws of Chess 2023, Appendix D.2.1, in the Laws' own spelling without umlauts).
+pub(super) struct AppendixD;
+
+impl Vocabulary for AppendixD {
+    fn man(&self, role: Role) -> &'static str {
+        match role {
+            Role::Pawn => "Bauer",
+            Role::Knight => "Springer",
+            Role::Bishop => "Laeufer",
+            Role::Rook => "Turm",
+            Role::Queen => "Dame",
+            Role::King => "Koenig",
+        }
+    }
+
+    fn square(&self, square: Square) -> String {
+        format!("{} {}", file(square.file()), rank(square.rank()))
+    }
+
+    fn castling(&self, wing: CastlingSide) -> &'static str {
+        match wing {
+            CastlingSide::KingSide => "Kurze Rochade",
+            CastlingSide::QueenSide => "Lange Rochade",
+        }
+    }
+}
+
+const fn file(file: File) -> &'static str {
+    match file {
+        File::A => "Anna",
+        File::B => "Bella",
+        File::C => "Cesar",
+        File::D => "David",
+        File::E => "Eva",
+        File::F => "Felix",
+        File::G => "Gustav",
+        File::H => "Hector",
+    }
+}
+
+const fn rank(rank: Rank) -> &'static str {
+    match rank {
+        Rank::First => "eins",
+        Rank::Second => "zwei",
+        Rank::Third => "drei",
+        Rank::Fourth => "vier",
+        Rank::Fifth => "fuenf",
+        Rank::Sixth => "sechs",
+        Rank::Seventh => "sieben",
+        Rank::Eighth => "acht",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Source: FIDE Laws of Chess 2023, Appendix D.2.1.
+    #[test]
+    fn the_words_are_those_of_the_laws() {
+        let files: Vec<&str> = File::ALL.into_iter().map(file).collect();
+        assert_eq!(
+            files,
+            [
+                "Anna", "Bella", "Cesar", "David", "Eva", "Felix", "Gustav", "Hector"
+            ]
+        );
+        let ranks: Vec<&str> = Rank::ALL.into_iter().map(rank).collect();
+        assert_eq!(
+            ranks,
+            [
+                "eins", "zwei", "drei", "vier", "fuenf", "sechs", "sieben", "acht"
+            ]
+        );
+        let men: Vec<&str> = ['K', 'Q', 'R', 'B', 'N', 'P']
+            .into_iter()
+            .map(|letter| AppendixD.man(Role::from_char(letter).unwrap()))
+            .collect();
+        assert_eq!(
+            men,
+            ["Koenig", "Dame", "Turm", "Laeufer", "Springer", "Bauer"]
+        );
+        assert_eq!(AppendixD.castling(CastlingSide::KingSide), "Kurze Rochade");
+        assert_eq!(AppendixD.castling(CastlingSide::QueenSide), "Lange Rochade");
+    }
+
+    #[test]
+    fn a_square_is_spelled_file_first() {
+        assert_eq!(AppendixD.square(Square::F3), "Felix drei");
+    }
+}

@@ -1,0 +1,83 @@
+//! Cleaning text that came from a file or a keyboard, on its way out to a terminal, a page or a voice.
+
+/// Drops the characters that could steer a terminal, turn the direction of a line or hide in it:
+/// control characters save tab and newline, directional marks, characters without width, tags.
+///
+/// ```
+/// assert_eq!(sansvoir::voice::clean("Rook\u{1b}[31m ending"), "Rook[31m ending");
+/// ```
+#[must_use]
+pub fn clean(text: &str) -> String {
+    text.chars().filter(|c| !is_unclean(*c)).collect()
+}
+
+/// Cleans text and brings it onto one line with single spaces, fit to stand inside a sentence.
+#[must_use]
+pub fn clean_line(text: &str) -> String {
+    text.split_whitespace()
+        .map(clean)
+        .filter(|word| !word.is_empty())
+        .collect::<Vec<_>>()
+        .join(" ")
+}
+
+const fn is_unclean(c: char) -> bool {
+    matches!(c,
+        '\u{0}'..='\u{8}'
+        | '\u{b}'..='\u{1f}'
+        | '\u{7f}'..='\u{9f}'
+        | '\u{61c}'
+        | '\u{200b}'..='\u{200f}'
+        | '\u{202a}'..='\u{202e}'
+        | '\u{2028}'..='\u{2029}'
+        | '\u{2066}'..='\u{2069}'
+        | '\u{feff}'
+        | '\u{fff9}'..='\u{fffb}'
+        | '\u{e0000}'..='\u{e007f}')
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// First and last character of every range that must not pass.
+    const UNCLEAN: [(u32, u32); 11] = [
+        (0x00, 0x08),
+        (0x0b, 0x1f),
+        (0x7f, 0x9f),
+        (0x61c, 0x61c),
+        (0x200b, 0x200f),
+        (0x202a, 0x202e),
+        (0x2028, 0x2029),
+        (0x2066, 0x2069),
+        (0xfeff, 0xfeff),
+        (0xfff9, 0xfffb),
+        (0xe0000, 0xe007f),
+    ];
+
+    #[test]
+    fn of_all_characters_exactly_the_unclean_ones_are_dropped() {
+        for c in '\0'..=char::MAX {
+            let unclean = UNCLEAN
+                .iter()
+                .any(|(first, last)| (*first..=*last).contains(&u32::from(c)));
+            let kept = clean(c.encode_utf8(&mut [0; 4]));
+            assert_eq!(kept.is_empty(), unclean, "{}", c.escape_unicode());
+        }
+    }
+
+    #[test]
+    fn text_around_unclean_characters_stays_as_it_is() {
+        assert_eq!(clean("a\u{1b}[2Jb\tc\nd"), "a[2Jb\tc\nd");
+        assert_eq!(clean("Łódź – 東京 ♘"), "Łódź – 東京 ♘");
+    }
+
+    #[test]
+    fn a_cleaned_line_has_single_spaces_and_no_end_of_line() {
+        assert_eq!(
+            clean_line("  Berg,\r\nAnna \u{200b} \t of\u{2028}the club "),
+            "Berg, Anna of the club"
+        );
+        assert_eq!(clean_line("\u{202e}"), "");
+    }
+}

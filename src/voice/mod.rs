@@ -1,0 +1,130 @@
+//! Floor 3: every sentence that a user reads or hears, as pure functions from values to text.
+//!
+//! A [`Voice`] says whatever a session puts out; the parts that other floors need alone (a question
+//! on a sheet, a truth in its key, a board, a cleaned name) are functions of their own.
+
+mod announce;
+mod clean;
+mod closing;
+mod date;
+mod diagram;
+mod duration;
+mod men;
+mod naming;
+mod opening;
+mod question;
+mod reply_help;
+#[cfg(test)]
+mod score;
+mod verdict;
+mod why;
+
+use shakmaty::{Board, Color};
+
+use crate::game::Ply;
+use crate::session::{Heard, Output};
+
+pub use announce::{Announce, NoAnnounce};
+pub use clean::{clean, clean_line};
+pub use diagram::diagram;
+pub use duration::duration;
+pub use men::men;
+pub use question::{prompt, question};
+pub use reply_help::forms;
+pub use verdict::truth;
+pub use why::why;
+
+use naming::{count, side};
+
+/// How things are said.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Voice {
+    /// How moves are announced.
+    pub announce: Announce,
+    /// The side from which the board is drawn.
+    pub view: Color,
+    /// Whether everything is said in sentences, nothing drawn, for screen readers and pipes.
+    pub plain: bool,
+}
+
+impl Voice {
+    /// Puts what a session says into words: one line or paragraph each, without an end of line and
+    /// without colors.
+    #[must_use]
+    pub fn say(&self, output: &Output) -> Vec<String> {
+        match output {
+            Output::Opening(opening) => opening::opening(opening),
+            Output::Heard(heard) => self.heard(heard),
+            Output::SidelineBegins { instead_of, plies } => vec![format!(
+                "A sideline of {} instead of {}:",
+                count(*plies, "ply", "plies"),
+                self.announce.named(instead_of)
+            )],
+            Output::SidelineEnds { back_after } => vec![format!(
+                "The sideline ends. The game goes on after {}.",
+                self.announce.named(back_after)
+            )],
+            Output::Ask(ask) if ask.number == 1 => {
+                vec![question::checkpoint(ask), prompt(ask)]
+            }
+            Output::Ask(ask) | Output::AskAgain(ask) => vec![prompt(ask)],
+            Output::Unread { unread, form } => reply_help::unread(unread, *form),
+            Output::ReplyWanted(form) => reply_help::reply_wanted(*form),
+            Output::NothingAsked { text } => reply_help::nothing_asked(text),
+            Output::Answered(answered) => verdict::answered(self, answered),
+            Output::Again(plies) => self.again(plies),
+            Output::NothingHeardYet => {
+                vec!["Nothing has been read yet. Enter reads the first move.".to_owned()]
+            }
+            Output::Board {
+                board,
+                turn,
+                looks_left,
+            } => self.look(board, *turn, *looks_left),
+            Output::NoLookLeft => vec!["No look is left.".to_owned()],
+            Output::Help { form } => reply_help::help(*form),
+            Output::Finished { result } => closing::finished(*result),
+            Output::Stopped => closing::stopped(),
+            Output::Summary(summary) => closing::summary(self, summary),
+        }
+    }
+
+    /// Shows a board: drawn for those who look, a list of men where everything is plain.
+    #[must_use]
+    pub fn board(&self, board: &Board) -> Vec<String> {
+        if self.plain {
+            men(board)
+        } else {
+            diagram(board, self.view)
+        }
+    }
+
+    fn heard(&self, heard: &Heard) -> Vec<String> {
+        let mut said = self.announce.plies(&heard.plies);
+        if let Some(last) = heard.plies.last().filter(|_| heard.stalemate) {
+            said.push(format!(
+                "Stalemate: {} has no legal move and is not in check.",
+                side(!last.side())
+            ));
+        }
+        said
+    }
+
+    fn again(&self, plies: &[Ply]) -> Vec<String> {
+        self.announce.plies(plies)
+    }
+
+    fn look(&self, board: &Board, turn: Color, looks_left: Option<u32>) -> Vec<String> {
+        let mut said = self.board(board);
+        said.push(format!("{} to move.", side(turn)));
+        said.extend(looks_left.map(|left| match left {
+            0 => "That was the last look.".to_owned(),
+            1 => "1 look is left.".to_owned(),
+            _ => format!("{left} looks are left."),
+        }));
+        said
+    }
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,218 @@
+//! Help with replies: what could not be read, which forms are read, which words can be said.
+
+use crate::notation::reply::Unread;
+use crate::question::Form;
+
+use super::clean::clean_line;
+
+/// How many characters of a learner's own words are said back.
+const ECHO: usize = 40;
+
+/// Says which forms of reply are read, with an example.
+#[must_use]
+pub fn forms(form: Form) -> Vec<String> {
+    let (accepted, example) = match form {
+        Form::SquareOrGone => ("one square, or gone if the man was taken", "e5"),
+        Form::Piece => (
+            "a man with its side as a word or as its FEN letter, or empty",
+            "white knight, or N for White's and n for Black's",
+        ),
+        Form::Squares => (
+            "squares in any order, with spaces or commas, or none",
+            "d5 e6",
+        ),
+        Form::Legal => (
+            "legal or illegal, yes or no, or their first letters",
+            "legal",
+        ),
+        Form::Placement => (
+            "White's men, a slash, then Black's men, each with its square, or a FEN",
+            "Kg1 Qd1 a2 b2 / Ke8 a7",
+        ),
+    };
+    vec![
+        format!("Reply with {accepted}."),
+        format!("For example: {example}."),
+    ]
+}
+
+/// Says what could not be read and how it can be said; nothing was marked.
+pub(super) fn unread(unread: &Unread, form: Form) -> Vec<String> {
+    let mut said = vec![format!("{} Nothing was marked.", fault(unread))];
+    said.extend(forms(form));
+    said
+}
+
+fn fault(unread: &Unread) -> String {
+    match unread {
+        Unread::Nothing => "There is no reply in that.".to_owned(),
+        Unread::NoSquare(word) => format!("{} is no square.", echo(word)),
+        Unread::OneSquareWanted(number) => format!("One square is wanted, not {number}."),
+        Unread::NoMan(word) => format!("{} is no man.", echo(word)),
+        Unread::NeitherLegalNorIllegal(word) => {
+            format!("{} is neither legal nor illegal.", echo(word))
+        }
+        Unread::NoPlacement(word) => {
+            format!("{} is neither a man with its square nor a FEN.", echo(word))
+        }
+        Unread::SquareTwice(square) => format!("Two men were put on {square}."),
+        Unread::NoSides => {
+            "White's men and Black's have to be told apart by one slash between them.".to_owned()
+        }
+    }
+}
+
+/// Quotes the learner's words, cleaned and not too many of them.
+fn echo(words: &str) -> String {
+    let words = clean_line(words);
+    if words.is_empty() {
+        return "That".to_owned();
+    }
+    let mut quoted: String = words.chars().take(ECHO).collect();
+    if words.chars().count() > ECHO {
+        quoted = format!("{} …", quoted.trim_end());
+    }
+    format!("\"{quoted}\"")
+}
+
+/// Says what can be said at the prompt, and how to reply where a question stands.
+pub(super) fn help(form: Option<Form>) -> Vec<String> {
+    let mut said = Vec::new();
+    if let Some(form) = form {
+        said.extend(forms(form));
+    } else {
+        said.push("Enter alone: read on.".to_owned());
+    }
+    said.extend(
+        [
+            "again: hear the last plies again.",
+            "question: hear the question again.",
+            "look: see the board; looks are counted.",
+            "pass: give this question up and hear the answer.",
+            "help: hear these words.",
+            "stop: end here; every answer is kept.",
+        ]
+        .map(str::to_owned),
+    );
+    said
+}
+
+/// Asks for a reply where Enter alone was typed.
+pub(super) fn reply_wanted(form: Form) -> Vec<String> {
+    let mut said = vec!["A question stands; type pass to give it up.".to_owned()];
+    said.extend(forms(form));
+    said
+}
+
+/// Says that there is nothing to reply to.
+pub(super) fn nothing_asked(text: &str) -> Vec<String> {
+    vec![
+        format!(
+            "No question stands, so {} was not marked.",
+            lower_that(&echo(text))
+        ),
+        "Enter alone reads on; help says what else can be said.".to_owned(),
+    ]
+}
+
+fn lower_that(echoed: &str) -> String {
+    if echoed == "That" { "that" } else { echoed }.to_owned()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use shakmaty::Square;
+
+    const FORMS: [Form; 5] = [
+        Form::SquareOrGone,
+        Form::Piece,
+        Form::Squares,
+        Form::Legal,
+        Form::Placement,
+    ];
+
+    #[test]
+    fn every_example_is_read_in_its_own_form() {
+        for form in FORMS {
+            let example = &forms(form)[1];
+            let words = example.strip_prefix("For example: ").unwrap();
+            let words = words.split(", or ").next().unwrap().trim_end_matches('.');
+            assert!(form.read(words).is_ok(), "{example}");
+        }
+    }
+
+    #[test]
+    fn words_named_in_a_form_are_read_in_it() {
+        let table = [
+            (Form::SquareOrGone, "gone"),
+            (Form::Piece, "empty"),
+            (Form::Piece, "N"),
+            (Form::Piece, "n"),
+            (Form::Squares, "none"),
+            (Form::Squares, "d5, e6"),
+            (Form::Legal, "illegal"),
+            (Form::Legal, "y"),
+        ];
+        for (form, words) in table {
+            assert!(form.read(words).is_ok(), "{words}");
+        }
+    }
+
+    #[test]
+    fn every_fault_says_what_could_not_be_read() {
+        let word = || "z9".to_owned();
+        let table = [
+            (Unread::Nothing, "There is no reply in that."),
+            (Unread::NoSquare(word()), "\"z9\" is no square."),
+            (Unread::OneSquareWanted(3), "One square is wanted, not 3."),
+            (Unread::NoMan(word()), "\"z9\" is no man."),
+            (
+                Unread::NeitherLegalNorIllegal(word()),
+                "\"z9\" is neither legal nor illegal.",
+            ),
+            (
+                Unread::NoPlacement(word()),
+                "\"z9\" is neither a man with its square nor a FEN.",
+            ),
+            (Unread::SquareTwice(Square::E4), "Two men were put on e4."),
+            (
+                Unread::NoSides,
+                "White's men and Black's have to be told apart by one slash between them.",
+            ),
+        ];
+        for (unread, said) in table {
+            assert_eq!(fault(&unread), said);
+        }
+        assert_eq!(
+            super::unread(&Unread::NoSquare(word()), Form::Squares),
+            [
+                "\"z9\" is no square. Nothing was marked.",
+                "Reply with squares in any order, with spaces or commas, or none.",
+                "For example: d5 e6.",
+            ]
+        );
+    }
+
+    #[test]
+    fn what_was_typed_is_said_back_clean_and_short() {
+        assert_eq!(echo("e\u{1b}9 \u{202e} x"), "\"e9 x\"");
+        assert_eq!(echo("\u{200b}"), "That");
+        assert_eq!(
+            echo(&"very long ".repeat(20)),
+            "\"very long very long very long very long …\""
+        );
+    }
+
+    #[test]
+    fn help_says_every_word_of_the_prompt() {
+        for form in FORMS.map(Some).into_iter().chain([None]) {
+            let help = help(form).join("\n");
+            for word in ["again", "question", "look", "pass", "help", "stop"] {
+                assert!(help.contains(&format!("{word}: ")), "{word}");
+            }
+            assert_eq!(help.contains("Enter alone"), form.is_none());
+            assert_eq!(help.contains("For example"), form.is_some());
+        }
+    }
+}

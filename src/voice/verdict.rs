@@ -1,0 +1,188 @@
+//! Verdicts in words: what came of a reply, and what is true.
+
+use shakmaty::{Bitboard, Color};
+
+use crate::question::{Check, Question, Tally, Truth, Verdict};
+use crate::session::Answered;
+
+use super::duration::duration;
+use super::naming::{capital, count, man, roles, side, squares};
+use super::{Voice, why};
+
+/// Says what came of a reply, then the truth and why it is so where the reply was not right.
+pub(super) fn answered(voice: &Voice, answered: &Answered) -> Vec<String> {
+    let mut said = vec![verdict(answered)];
+    if answered.mark.verdict != Verdict::Right {
+        said.extend(tally(
+            &answered.question,
+            &answered.mark.tally,
+            answered.mark.verdict,
+        ));
+        said.extend(shown(voice, &answered.question, &answered.truth));
+        if let Some(reasons) = &answered.why {
+            said.extend(why(reasons));
+        }
+    }
+    said
+}
+
+fn verdict(answered: &Answered) -> String {
+    let took = duration(answered.millis);
+    let late = answered.late;
+    match answered.mark.verdict {
+        Verdict::Right if late => {
+            format!(
+                "Right, and late: it took {took}. {}",
+                truth(&answered.question, &answered.truth)
+            )
+        }
+        Verdict::Right => format!(
+            "Right, in {took}. {}",
+            truth(&answered.question, &answered.truth)
+        ),
+        Verdict::Part => format!("Right in part{}.", late_by(late, &took)),
+        Verdict::Wrong => format!("Not right{}.", late_by(late, &took)),
+        Verdict::Pass => "Passed.".to_owned(),
+    }
+}
+
+fn late_by(late: bool, took: &str) -> String {
+    if late {
+        format!(", and late: it took {took}")
+    } else {
+        String::new()
+    }
+}
+
+/// Says which squares were right, forgotten or too many; a line each, and none for a pass, where
+/// the truth says it all.
+fn tally(question: &Question, tally: &Tally, verdict: Verdict) -> Vec<String> {
+    // What is wrong with a placement is told man by man by its why.
+    if verdict == Verdict::Pass || matches!(question, Question::Rebuild(_)) {
+        return Vec::new();
+    }
+    [
+        ("Named rightly", tally.hit),
+        ("Missed", tally.missed),
+        ("Named without need", tally.extra),
+    ]
+    .into_iter()
+    .filter(|(_, set)| set.any())
+    .map(|(name, set)| format!("{name}: {}.", squares(set)))
+    .collect()
+}
+
+/// Says the truth; a whole board is drawn for those who look, and told in words for the others.
+fn shown(voice: &Voice, question: &Question, answer: &Truth) -> Vec<String> {
+    match answer {
+        Truth::Placement { placement } => {
+            let mut said = vec![truth(question, answer)];
+            said.extend(voice.board(placement));
+            said
+        }
+        Truth::Square { .. }
+        | Truth::Gone { .. }
+        | Truth::Piece { .. }
+        | Truth::Squares { .. }
+        | Truth::Legal { .. }
+        | Truth::Illegal { .. } => vec![truth(question, answer)],
+    }
+}
+
+/// Says the right answer in a sentence.
+#[must_use]
+pub fn truth(question: &Question, truth: &Truth) -> String {
+    match truth {
+        Truth::Square { square } => format!("The man stands on {square}."),
+        Truth::Gone { .. } => "The man is gone: it was taken.".to_owned(),
+        Truth::Piece { piece: Some(piece) } => {
+            format!("{} stands{}.", capital(&man(*piece)), on_square(question))
+        }
+        Truth::Piece { piece: None } => format!("No man stands{}.", on_square(question)),
+        Truth::Squares {
+            squares: set,
+            optional,
+        } => set_truth(question, *set, *optional),
+        Truth::Legal { .. } => "The move is legal.".to_owned(),
+        Truth::Illegal { .. } => "The move is not legal.".to_owned(),
+        Truth::Placement { placement } => {
+            let men = |color: Color| count(placement.by_color(color).count(), "man", "men");
+            format!(
+                "White has {}, Black has {}.",
+                men(Color::White),
+                men(Color::Black)
+            )
+        }
+    }
+}
+
+fn on_square(question: &Question) -> String {
+    match question {
+        Question::Occupant(asked) => format!(" on {}", asked.square),
+        Question::Whereabouts(_)
+        | Question::Standing(_)
+        | Question::Attacks(_)
+        | Question::Attackers(_)
+        | Question::Moves(_)
+        | Question::Legality(_)
+        | Question::Check(_)
+        | Question::Rebuild(_) => " there".to_owned(),
+    }
+}
+
+fn set_truth(question: &Question, set: Bitboard, optional: Bitboard) -> String {
+    let named = squares(set);
+    match question {
+        Question::Standing(asked) if set.is_empty() => {
+            format!("{} has no {}.", side(asked.color), roles(asked.role))
+        }
+        Question::Standing(asked) => format!(
+            "{} has {} on {named}.",
+            side(asked.color),
+            if set.count() == 1 {
+                format!("a {}", super::naming::role(asked.role))
+            } else {
+                roles(asked.role).to_owned()
+            },
+        ),
+        Question::Attacks(asked) => attacks_truth(asked.square, set, optional),
+        Question::Attackers(asked) if set.is_empty() => {
+            format!(
+                "None of {}'s men attacks or guards {}.",
+                side(asked.color),
+                asked.square
+            )
+        }
+        Question::Attackers(asked) => format!(
+            "{}'s men that attack or guard {} stand on {named}.",
+            side(asked.color),
+            asked.square
+        ),
+        Question::Moves(asked) if set.is_empty() => {
+            format!("The man on {} has no legal move.", asked.square)
+        }
+        Question::Moves(asked) => format!("The man on {} can go to {named}.", asked.square),
+        Question::Check(Check {}) if set.is_empty() => "There is no check.".to_owned(),
+        Question::Check(Check {}) => format!("Check comes from {named}."),
+        Question::Whereabouts(_)
+        | Question::Occupant(_)
+        | Question::Legality(_)
+        | Question::Rebuild(_) => format!("{}.", capital(&named)),
+    }
+}
+
+fn attacks_truth(from: shakmaty::Square, set: Bitboard, optional: Bitboard) -> String {
+    let attacked = if set.is_empty() {
+        format!("The man on {from} attacks no square")
+    } else {
+        format!("The man on {from} attacks {}", squares(set))
+    };
+    if optional.is_empty() {
+        return format!("{attacked}.");
+    }
+    format!(
+        "{attacked}. It guards its own side's {} on {}, which may be named or left out.",
+        if optional.count() == 1 { "man" } else { "men" },
+        squares(optional)
+    )
+}

@@ -1,0 +1,103 @@
+//! How far a man sees, in words.
+
+use shakmaty::{Color, Piece, Role, Square, attacks};
+
+use crate::question::{AttacksWhy, Ray, Sight};
+use crate::voice::naming::{capital, list, man, role};
+
+use super::journey::of;
+use super::way::{manner, not_attacked};
+
+pub(super) fn attacks(why: &AttacksWhy) -> Vec<String> {
+    let Some(piece) = why.piece else {
+        return vec![format!("No man stands on {}.", why.from)];
+    };
+    let mut said = vec![format!("{} stands on {}.", man(piece), why.from)];
+    said.extend(without_lines(piece, why.from));
+    said.extend(
+        why.rays
+            .iter()
+            .filter(|ray| matters(ray, why))
+            .map(|ray| ray_line(ray, why.from, piece.color)),
+    );
+    said.extend(
+        why.extra
+            .iter()
+            .map(|(square, sight)| extra(piece, why.from, *square, sight)),
+    );
+    said
+}
+
+/// Says how a man without lines attacks.
+fn without_lines(piece: Piece, from: Square) -> Option<String> {
+    match piece.role {
+        Role::Pawn => {
+            let ahead = list(attacks::pawn_attacks(piece.color, from));
+            Some(format!(
+                "A pawn attacks diagonally, one step ahead, whatever stands there: {ahead}."
+            ))
+        }
+        Role::Knight | Role::King => Some(format!("{}.", capital(manner(piece.role)))),
+        Role::Bishop | Role::Rook | Role::Queen => None,
+    }
+}
+
+/// A line is worth telling where the learner missed squares of it or saw too far along it.
+fn matters(ray: &Ray, why: &AttacksWhy) -> bool {
+    let stop = ray.stop.map(|(square, _)| square);
+    let missed = ray
+        .free
+        .iter()
+        .copied()
+        .chain(stop)
+        .any(|square| why.missed.contains(square));
+    let beyond = why.extra.iter().any(|(_, sight)| match sight {
+        Sight::Blocked { on, .. } => stop == Some(*on),
+        Sight::Open { .. } | Sight::NotItsWay => false,
+    });
+    missed || beyond
+}
+
+fn ray_line(ray: &Ray, from: Square, color: Color) -> String {
+    let towards = ray
+        .free
+        .first()
+        .copied()
+        .or(ray.stop.map(|(square, _)| square));
+    let line = towards.map_or("line", |square| line_name(from, square));
+    let end = match ray.stop {
+        None => "the edge of the board".to_owned(),
+        Some((square, piece)) => {
+            format!("{} on {square}", of(piece.color, color, piece.role))
+        }
+    };
+    if ray.free.is_empty() {
+        return format!("Along the {line} it meets {end} at once and sees no further.");
+    }
+    let free = list(&ray.free);
+    match ray.stop {
+        None => format!("Along the {line} it sees {free}, to {end}."),
+        Some(_) => format!("Along the {line} it sees {free} and ends at {end}."),
+    }
+}
+
+fn line_name(from: Square, to: Square) -> &'static str {
+    if from.file() == to.file() {
+        "file"
+    } else if from.rank() == to.rank() {
+        "rank"
+    } else {
+        "diagonal"
+    }
+}
+
+fn extra(piece: Piece, from: Square, square: Square, sight: &Sight) -> String {
+    match sight {
+        Sight::Blocked { by, on } => format!(
+            "Not {square}: {} on {on} stands in the way.",
+            of(by.color, piece.color, by.role)
+        ),
+        Sight::NotItsWay => format!("{}.", capital(&not_attacked(piece, from, square))),
+        Sight::Open { .. } => format!("The {} sees {square}.", role(piece.role)),
+    }
+}

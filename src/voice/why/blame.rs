@@ -1,0 +1,168 @@
+//! Why a move is illegal, in words: a clause for each reason.
+
+use shakmaty::{CastlingSide, Piece, Role};
+
+use crate::game::Ply;
+use crate::question::{Attempt, Blame, Reason, Since};
+use crate::voice::naming::{man, move_of, role, side};
+
+use super::way::not_its_way;
+
+/// A move that was tried and refused.
+pub(super) struct Tried<'a> {
+    /// The move.
+    pub(super) attempt: Attempt,
+    /// The man on the from-square.
+    pub(super) piece: Option<Piece>,
+    /// The man on the to-square, where it is known.
+    pub(super) target: Option<Piece>,
+    /// What forbids the move.
+    pub(super) blame: &'a Blame,
+}
+
+/// Says what forbids the move, as a clause that begins small and ends without a stop.
+pub(super) fn clause(tried: &Tried<'_>) -> String {
+    let from = tried.attempt.from;
+    let by = culprit(tried.blame);
+    match tried.blame.illegal.reason {
+        Reason::EmptySquare => format!("no man stands on {from}"),
+        Reason::WrongSide => wrong_side(tried.piece),
+        Reason::CastlingRightLost => right_lost(tried),
+        Reason::Blocked => blocked(tried, &by),
+        Reason::CastlingInCheck => {
+            format!("{by} gives check, and a king does not castle out of check")
+        }
+        Reason::CastlingThroughAttack => {
+            format!("{by} attacks a square that the king crosses or reaches in castling")
+        }
+        Reason::OwnManThere => own_man(tried),
+        Reason::EnPassantExpired => expired(tried.blame, &by),
+        Reason::NotItsWay => off_its_way(tried),
+        Reason::Pinned => format!("it shields its king from {by} and has to stay on that line"),
+        Reason::UncoversCheck => {
+            format!("taking en passant would clear two men off the line from {by} to the king")
+        }
+        Reason::StepsIntoCheck => format!("{by} would attack the king there"),
+        Reason::StaysInCheck => format!("{by} gives check, and the move does not meet it"),
+    }
+}
+
+/// Names the man to blame with its square.
+fn culprit(blame: &Blame) -> String {
+    match (blame.by, blame.illegal.by) {
+        (Some(piece), Some(square)) => format!("{} on {square}", man(piece)),
+        (None, Some(square)) => format!("the man on {square}"),
+        (_, None) => "a man".to_owned(),
+    }
+}
+
+fn wrong_side(piece: Option<Piece>) -> String {
+    piece.map_or_else(
+        || "it is the other side's turn".to_owned(),
+        |piece| format!("it is {}'s turn", side(!piece.color)),
+    )
+}
+
+fn wing(attempt: Attempt) -> &'static str {
+    match CastlingSide::from_king_side(attempt.to > attempt.from) {
+        CastlingSide::KingSide => "short",
+        CastlingSide::QueenSide => "long",
+    }
+}
+
+fn right_lost(tried: &Tried<'_>) -> String {
+    let wing = wing(tried.attempt);
+    match &tried.blame.since {
+        Since::RightLost(ply) => format!(
+            "the right to castle {wing} was lost with {}, when {}",
+            move_of(ply.number),
+            loss(tried.piece, ply)
+        ),
+        Since::NeverHadRight => {
+            format!("there was no right to castle {wing} at the start of the line")
+        }
+        Since::NoMatter | Since::DoubleStep(_) => format!("the right to castle {wing} is gone"),
+    }
+}
+
+/// Tells what happened on the ply that cost the right to castle.
+fn loss(king: Option<Piece>, ply: &Ply) -> String {
+    let own = king.is_none_or(|king| king.color == ply.side());
+    if ply.mv.is_castle() {
+        return "the king castled".to_owned();
+    }
+    if !own {
+        return format!(
+            "{} took the rook on {}",
+            man(ply.mv.role().of(ply.side())),
+            ply.to()
+        );
+    }
+    format!("the {} left {}", role(ply.mv.role()), ply.from())
+}
+
+fn blocked(tried: &Tried<'_>, by: &str) -> String {
+    let Attempt { from, to, .. } = tried.attempt;
+    let kind = tried.piece.map(|piece| piece.role);
+    if kind == Some(Role::King) {
+        return format!("{by} stands in the way of castling");
+    }
+    if kind == Some(Role::Pawn) && from.file() == to.file() && tried.blame.illegal.by == Some(to) {
+        return format!("{by} stands there, and a pawn does not take straight ahead");
+    }
+    format!("{by} stands in the way")
+}
+
+fn own_man(tried: &Tried<'_>) -> String {
+    if tried.attempt.from == tried.attempt.to {
+        return "a move has to lead to another square".to_owned();
+    }
+    tried.target.map_or_else(
+        || "a man of its own side stands there".to_owned(),
+        |target| format!("its own {} stands there", role(target.role)),
+    )
+}
+
+fn expired(blame: &Blame, by: &str) -> String {
+    match blame.since {
+        Since::DoubleStep(number) => format!(
+            "it is too late to take en passant: {by} made its double step with {}, and only the very \
+             next ply could take it",
+            move_of(number)
+        ),
+        Since::NoMatter | Since::RightLost(_) | Since::NeverHadRight => format!(
+            "it is too late to take {by} en passant: only the ply after its double step could"
+        ),
+    }
+}
+
+fn off_its_way(tried: &Tried<'_>) -> String {
+    let Attempt {
+        from,
+        to,
+        promotion,
+    } = tried.attempt;
+    let Some(piece) = tried.piece else {
+        return format!("no man goes from {from} to {to} so");
+    };
+    let last_rank = piece
+        .color
+        .fold_wb(shakmaty::Rank::Eighth, shakmaty::Rank::First);
+    match (piece.role, promotion) {
+        (Role::Pawn, Some(Role::Pawn | Role::King)) => {
+            "a pawn becomes a queen, rook, bishop or knight".to_owned()
+        }
+        (Role::Pawn, Some(_)) if to.rank() != last_rank => {
+            format!("a pawn becomes another man only on its last rank, and {to} is not there")
+        }
+        (Role::Pawn, None) if to.rank() == last_rank && from.rank().distance(to.rank()) == 1 => {
+            format!("a pawn that goes to {to} has to become another man")
+        }
+        (Role::Knight | Role::Bishop | Role::Rook | Role::Queen | Role::King, Some(_)) => {
+            "only a pawn becomes another man".to_owned()
+        }
+        (Role::Pawn | Role::Knight | Role::Bishop | Role::Rook | Role::Queen | Role::King, _) => {
+            not_its_way(piece, from, to)
+        }
+    }
+}

@@ -1,0 +1,64 @@
+//! Why a move is legal or not, in words.
+
+use shakmaty::{CastlingSide, Piece, Role};
+
+use crate::question::LegalityWhy;
+use crate::voice::naming::{capital, man};
+
+use super::blame::{Tried, clause};
+
+pub(super) fn legality(why: &LegalityWhy) -> Vec<String> {
+    let mut said: Vec<String> = why
+        .piece
+        .map(|piece| format!("{} stands on {}.", man(piece), why.attempt.from))
+        .into_iter()
+        .collect();
+    let reason = match &why.blame {
+        Some(blame) => clause(&Tried {
+            attempt: why.attempt,
+            piece: why.piece,
+            target: why.target,
+            blame,
+        }),
+        None => why
+            .piece
+            .map_or_else(String::new, |piece| legal(why, piece)),
+    };
+    if !reason.is_empty() {
+        said.push(format!("{}.", capital(&reason)));
+    }
+    said
+}
+
+/// Says what a legal move does and that nothing forbids it.
+fn legal(why: &LegalityWhy, piece: Piece) -> String {
+    let to = why.attempt.to;
+    if let Some(wing) = castles(why, piece) {
+        let wing = match wing {
+            CastlingSide::KingSide => "short",
+            CastlingSide::QueenSide => "long",
+        };
+        return format!(
+            "the right to castle {wing} is still there, the way is clear, and no enemy man attacks \
+             the king's way"
+        );
+    }
+    let diagonal = why.attempt.from.file() != to.file();
+    match why.target {
+        Some(target) => format!(
+            "it can take {} on {to}, and its king is safe then",
+            man(target)
+        ),
+        None if piece.role == Role::Pawn && diagonal => format!(
+            "it can take en passant on {to}: the pawn beside it has just made its double step"
+        ),
+        None => format!("the way to {to} is free, and its king is safe then"),
+    }
+}
+
+fn castles(why: &LegalityWhy, piece: Piece) -> Option<CastlingSide> {
+    let own_rook = why.target == Some(Role::Rook.of(piece.color));
+    let far = why.attempt.from.distance(why.attempt.to) > 1;
+    (piece.role == Role::King && (own_rook || far))
+        .then(|| CastlingSide::from_king_side(why.attempt.to > why.attempt.from))
+}
