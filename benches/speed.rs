@@ -27,7 +27,9 @@ const LONG_GAME: &str = "d4 f5 c4 Nf6 g3 e6 Bg2 Bb4+ Bd2 Bxd2+ Nxd2 Nc6 Ngf3 O-O
 fn long_line() -> Line {
     let mut line = Line::new(Start::standard());
     for text in LONG_GAME.split_whitespace() {
-        let Ok(san) = text.parse::<San>() else { continue };
+        let Ok(san) = text.parse::<San>() else {
+            continue;
+        };
         line.push(san.to_move(line.end()).expect(text)).expect(text);
     }
     line
@@ -131,6 +133,11 @@ mod demo_collection {
     #[divan::bench]
     fn floor_counting_newlines(bencher: Bencher<'_, '_>) {
         let text = text();
-        bencher.bench(|| black_box(&text).iter().filter(|byte| **byte == b'\n').count());
+        bencher.bench(|| {
+            black_box(&text)
+                .iter()
+                .filter(|byte| **byte == b'\n')
+                .count()
+        });
     }
 }

@@ -6,7 +6,7 @@ use std::process::ExitCode;
 
 /// Why a command ends early.
 #[derive(Debug, thiserror::Error)]
-pub enum Failure {
+pub(super) enum Failure {
     /// The command line asks for something that does not fit together.
     #[error("{0}")]
     Usage(String),
@@ -23,13 +23,13 @@ pub enum Failure {
 
 impl Failure {
     /// Wraps anything that makes a file, a game or a journal unusable.
-    pub fn unusable(error: impl std::fmt::Display) -> Failure {
+    pub(super) fn unusable(error: impl std::fmt::Display) -> Failure {
         Failure::Unusable(error.to_string())
     }
 
     /// Says why a file cannot be opened or read, and what to do.
     #[must_use]
-    pub fn file(path: &Path, error: &io::Error) -> Failure {
+    pub(super) fn file(path: &Path, error: &io::Error) -> Failure {
         let name = path.display();
         Failure::Unusable(match error.kind() {
             io::ErrorKind::NotFound => {
@@ -45,10 +45,19 @@ impl Failure {
         })
     }
 
+    /// Names what the failure is about, before the reason.
+    #[must_use]
+    pub(super) fn about(self, what: &str) -> Failure {
+        match self {
+            Failure::Unusable(reason) => Failure::Unusable(format!("{what}: {reason}")),
+            other => other,
+        }
+    }
+
     /// Returns the exit code: 1 when something could not be used, 2 for a usage error, 0 when the
     /// output was closed.
     #[must_use]
-    pub fn exit_code(&self) -> ExitCode {
+    pub(super) fn exit_code(&self) -> ExitCode {
         match self {
             Failure::Usage(_) => ExitCode::from(2),
             Failure::Unusable(_) | Failure::GamesAtFault => ExitCode::from(1),
@@ -70,7 +79,7 @@ impl From<io::Error> for Failure {
 
 /// A path as a user reads it: `-` is standard input.
 #[must_use]
-pub fn shown(path: &Path) -> PathBuf {
+pub(super) fn shown(path: &Path) -> PathBuf {
     if path == Path::new("-") {
         PathBuf::from("(standard input)")
     } else {

@@ -1,24 +1,26 @@
 //! Floor 7: the command line. Each command is a short story that calls the floors below.
 
 mod failure;
+mod fault;
 mod games;
 mod pick;
 mod replay;
+mod shared;
 mod sitting;
 
-use std::path::PathBuf;
+use std::io::Write;
 use std::process::ExitCode;
 
 use clap::builder::{PossibleValuesParser, TypedValueParser};
-use clap::{Args, Parser, Subcommand};
+use clap::{Parser, Subcommand};
 
-use crate::terminal::ColorChoice;
+use crate::voice::first_words;
+use failure::Failure;
+use shared::Shared;
 
-pub use failure::Failure;
-
-/// Trains chess without sight of the board: hear a game, answer at checkpoints, learn why.
+/// Trains chess without sight of the board: hear a game, answer at checkpoints, learn why
 #[derive(Parser, Debug)]
-#[command(name = "sansvoir", version, disable_help_subcommand = true)]
+#[command(name = "sansvoir", version, max_term_width = 100, after_help = HELP)]
 struct Cli {
     #[command(flatten)]
     shared: Shared,
@@ -26,31 +28,10 @@ struct Cli {
     command: Option<Command>,
 }
 
-/// The options that every command takes.
-#[derive(Args, Debug, Clone)]
-struct Shared {
-    /// Whose answers are kept
-    #[arg(long, global = true, value_name = "NAME", default_value = "learner",
-          help_heading = SHARED)]
-    learner: String,
-    /// The folder of the journals [default: $`SANSVOIR_DATA`, else the data folder of your system]
-    #[arg(long, global = true, value_name = "DIR", help_heading = SHARED)]
-    data: Option<PathBuf>,
-    /// The number that all chance comes from; the same number asks the same questions
-    #[arg(long, global = true, value_name = "N", help_heading = SHARED)]
-    seed: Option<u64>,
-    /// For screen readers and pipes: no color, no cursor movement, no drawing
-    #[arg(long, global = true, help_heading = SHARED)]
-    plain: bool,
-    /// Color in the output
-    #[arg(long, global = true, value_name = "WHEN", default_value = "auto",
-          value_parser = named(&[("auto", ColorChoice::Auto), ("always", ColorChoice::Always),
-                                 ("never", ColorChoice::Never)]),
-          help_heading = SHARED)]
-    color: ColorChoice,
-}
-
-const SHARED: &str = "Shared by all commands";
+const HELP: &str = "\
+Examples:
+  sansvoir replay games-demo/club-evening.pgn
+  sansvoir games games-demo/club-evening.pgn";
 
 #[derive(Subcommand, Debug)]
 enum Command {
@@ -58,37 +39,49 @@ enum Command {
     Games(games::Arguments),
 }
 
-/// Runs the program with the arguments of this process.
+/// Runs the program with the arguments of this process and returns its exit code: 0 when done or
+/// stopped by the learner, 1 when a file, a game or a journal could not be used, 2 for a usage error.
 #[must_use]
 pub fn run() -> ExitCode {
-    let cli = match Cli::try_parse() {
-        Ok(cli) => cli,
-        // clap's own errors and help come with its exit codes: 2 for a usage error, 0 for help.
-        Err(error) => error.exit(),
+    // clap's own errors and help end here with its exit codes, 2 for a usage error and 0 for help.
+    let cli = Cli::try_parse().unwrap_or_else(|error| error.exit());
+    let done = match &cli.command {
+        Some(Command::Replay(arguments)) => replay::run(arguments, &cli.shared),
+        Some(Command::Games(arguments)) => games::run(arguments, &cli.shared),
+        None => greet(&cli.shared),
     };
-    let done = match cli.command {
-        None => first_words(),
-        Some(Command::Replay(arguments)) => replay::run(&arguments, &cli.shared),
-        Some(Command::Games(arguments)) => games::run(&arguments, &cli.shared),
+    let Err(failure) = done else {
+        return ExitCode::SUCCESS;
     };
-    match done {
-        Ok(()) => ExitCode::SUCCESS,
-        Err(failure) => {
-            failure.tell();
-            failure.exit_code()
-        }
+    match &failure {
+        Failure::Usage(_) | Failure::Unusable(_) => tell(&format!("sansvoir: {failure}")),
+        Failure::GamesAtFault | Failure::OutputClosed => {}
     }
+    failure.exit_code()
+}
+
+/// Says in a screenful what to do first.
+fn greet(shared: &Shared) -> Result<(), Failure> {
+    let mut screen = shared.screen();
+    for line in first_words() {
+        screen.line(line)?;
+    }
+    Ok(())
+}
+
+/// Writes a sentence to standard error; where that is closed, nobody is there to be told.
+fn tell(sentence: &str) {
+    let _ = writeln!(std::io::stderr(), "{sentence}");
 }
 
 /// Reads one of a few words, and suggests the nearest one for any other.
 fn named<T: Clone + Send + Sync + 'static>(
     words: &'static [(&'static str, T)],
-) -> impl TypedValueParser<Value = T>
-where
-    T: 'static,
-{
+) -> impl TypedValueParser<Value = T> {
     PossibleValuesParser::new(words.iter().map(|(word, _)| *word)).map(|said| {
         let found = words.iter().find(|(word, _)| *word == said);
-        found.map(|(_, value)| value.clone()).expect("one of the words")
+        found
+            .map(|(_, value)| value.clone())
+            .expect("clap lets only these words through")
     })
 }

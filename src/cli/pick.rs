@@ -7,18 +7,20 @@ use std::str::FromStr;
 
 use clap::Args;
 
+use super::Shared;
 use super::failure::{Failure, shown};
 use crate::notation::{Collection, Day, Passage, Search, headline};
+use crate::session::Dice;
 
 /// Which games of which files.
 #[derive(Args, Debug, Clone)]
-pub struct Pick {
+pub(super) struct Pick {
     /// PGN files; - is standard input
     #[arg(value_name = "FILE")]
-    pub files: Vec<PathBuf>,
+    pub(super) files: Vec<PathBuf>,
     /// Game N, games N-M, or all of them
     #[arg(long, value_name = "N|N-M|all", help_heading = CHOOSING)]
-    pub game: Option<Numbers>,
+    pub(super) game: Option<Numbers>,
     /// Words of White's or Black's name
     #[arg(long, value_name = "NAME", help_heading = CHOOSING)]
     player: Option<String>,
@@ -40,14 +42,16 @@ pub struct Pick {
     until: Option<Day>,
     /// Any one of the games that fit, by chance (see --seed)
     #[arg(long, help_heading = CHOOSING)]
-    pub random: bool,
+    pub(super) random: bool,
 }
 
 const CHOOSING: &str = "Choosing games";
+/// What the dice are rolled for; checkpoints have the small numbers.
+const PICKING: u64 = u64::MAX;
 
 /// Game numbers, each counted from 1 in its file.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Numbers {
+pub(super) struct Numbers {
     first: usize,
     last: usize,
 }
@@ -55,7 +59,7 @@ pub struct Numbers {
 impl Numbers {
     /// Tells whether exactly one game is named.
     #[must_use]
-    pub const fn is_one(self) -> bool {
+    pub(super) const fn is_one(self) -> bool {
         self.first == self.last
     }
 }
@@ -81,7 +85,9 @@ impl FromStr for Numbers {
             None => (number(text)?, number(text)?),
         };
         if first > last {
-            return Err(format!("games {first}-{last} run backwards: write {last}-{first}"));
+            return Err(format!(
+                "games {first}-{last} run backwards: write {last}-{first}"
+            ));
         }
         Ok(Numbers { first, last })
     }
@@ -89,11 +95,11 @@ impl FromStr for Numbers {
 
 /// A game that was picked.
 #[derive(Clone, Debug)]
-pub struct Picked {
+pub(super) struct Picked {
     /// The file, as it was named.
-    pub file: PathBuf,
+    pub(super) file: PathBuf,
     /// The game's text.
-    pub passage: Passage,
+    pub(super) passage: Passage,
 }
 
 impl Pick {
@@ -109,12 +115,38 @@ impl Pick {
     }
 
     /// Walks the games that fit, file by file, and hands each to `look`, which returns whether to go
-    /// on. Returns how many fitted.
+    /// on; with `--random`, one of them alone. Returns how many fitted.
     ///
     /// # Errors
     ///
     /// [`Failure`] when a file cannot be read, holds no game, or when no game fits.
-    pub fn walk(
+    pub(super) fn walk(
+        &self,
+        shared: &Shared,
+        mut look: impl FnMut(Picked) -> Result<bool, Failure>,
+    ) -> Result<usize, Failure> {
+        if !self.random {
+            return self.walk_all(look);
+        }
+        let mut dice = Dice::new(shared.seed(), PICKING);
+        let mut kept = None;
+        let mut fitted = 0;
+        // Each further game takes the place of the kept one with a chance of 1 in all so far, so
+        // that in the end each has been as likely as the other.
+        self.walk_all(|picked| {
+            fitted += 1;
+            if dice.chance(1, fitted) {
+                kept = Some(picked);
+            }
+            Ok(true)
+        })?;
+        if let Some(picked) = kept {
+            look(picked)?;
+        }
+        Ok(fitted)
+    }
+
+    fn walk_all(
         &self,
         mut look: impl FnMut(Picked) -> Result<bool, Failure>,
     ) -> Result<usize, Failure> {
@@ -126,10 +158,15 @@ impl Pick {
             for passage in Collection::new(open(file)?) {
                 let passage = passage.map_err(|error| Failure::file(&shown(file), &error))?;
                 here = passage.number;
-                if self.game.is_some_and(|numbers| passage.number > numbers.last) {
+                if self
+                    .game
+                    .is_some_and(|numbers| passage.number > numbers.last)
+                {
                     break;
                 }
-                let numbered = self.game.is_none_or(|numbers| passage.number >= numbers.first);
+                let numbered = self
+                    .game
+                    .is_none_or(|numbers| passage.number >= numbers.first);
                 if numbered && search.finds(&headline(&passage)) {
                     fitting += 1;
                     let file = file.clone();
@@ -150,7 +187,11 @@ impl Pick {
     }
 
     fn nothing_fits(&self, seen: usize) -> Failure {
-        let games = if seen == 1 { "1 game" } else { &format!("{seen} games") };
+        let games = if seen == 1 {
+            "1 game"
+        } else {
+            &format!("{seen} games")
+        };
         Failure::Unusable(match self.game {
             Some(numbers) if numbers.first > seen => format!(
                 "there is no game {}: the file holds {games}; `sansvoir games FILE` lists them",

@@ -6,12 +6,12 @@ use super::failure::Failure;
 use crate::learner::{AnswerRecord, EndRecord, GameRef, Journal, Record, Stamp, Tail};
 use crate::session::{Awaits, Input, Output, Replay};
 use crate::terminal::{Listener, Said, Screen, now};
-use crate::voice::Voice;
+use crate::voice::{Voice, asides};
 
 /// What a sitting needs beside its session.
 pub(super) struct Sitting<'a> {
-    pub(super) screen: &'a mut Screen,
-    pub(super) listener: &'a mut Listener,
+    pub(super) screen: Screen,
+    pub(super) listener: Listener,
     pub(super) voice: Voice,
     pub(super) journal: &'a Journal,
     /// The session's name in the journal.
@@ -33,7 +33,7 @@ impl Sitting<'_> {
             let input = match self.listen(replay.awaits())? {
                 Said::Interrupt if !interrupted => {
                     interrupted = true;
-                    self.say(&self.voice.interrupted())?;
+                    self.screen.line(asides::INTERRUPTED)?;
                     continue;
                 }
                 Said::Interrupt | Said::End => Input::Stop,
@@ -53,13 +53,13 @@ impl Sitting<'_> {
             millis: 0,
         };
         if awaits == Awaits::Reply {
-            return Ok(self.listener.line(self.voice.reply_prompt())?);
+            return Ok(self.listener.line(asides::REPLY_PROMPT)?);
         }
         if let Some(pace) = self.pace {
             return Ok(self.listener.pause(pace)?.unwrap_or_else(go_on));
         }
         if self.listener.is_interactive() {
-            Ok(self.listener.line(self.voice.go_on_prompt())?)
+            Ok(self.listener.line(asides::GO_ON_PROMPT)?)
         } else {
             Ok(go_on())
         }
@@ -69,13 +69,9 @@ impl Sitting<'_> {
         for output in outputs {
             match &output {
                 Output::Answered(answered) => {
-                    let answer = AnswerRecord::new(
-                        self.stamp(),
-                        self.exercise,
-                        self.game.clone(),
-                        answered,
-                    );
-                    self.keep(Record::Answer(Box::new(answer)))?;
+                    let answer =
+                        AnswerRecord::new(self.stamp(), self.exercise, self.game.clone(), answered);
+                    self.keep(&Record::Answer(Box::new(answer)))?;
                 }
                 Output::Finished { .. } | Output::Stopped => {
                     let end = EndRecord {
@@ -84,7 +80,7 @@ impl Sitting<'_> {
                         heard: replay.heard(),
                         looks: replay.looks(),
                     };
-                    self.keep(Record::End(end))?;
+                    self.keep(&Record::End(end))?;
                 }
                 _ => {}
             }
@@ -105,7 +101,7 @@ impl Sitting<'_> {
                 }
                 self.say(&self.voice.say(output))?;
                 if replay.awaits() == Awaits::Reply && heard.plies.len() > self.trail {
-                    self.listener.line(self.voice.hide_prompt())?;
+                    self.listener.line(asides::WIPE_PROMPT)?;
                     self.screen.wipe()?;
                     self.say(&self.voice.say(&Output::Again(replay.trail().to_vec())))?;
                 }
@@ -113,7 +109,7 @@ impl Sitting<'_> {
             }
             Output::Board { .. } if self.screen.can_wipe() => {
                 self.say(&self.voice.say(output))?;
-                self.listener.line(self.voice.hide_prompt())?;
+                self.listener.line(asides::WIPE_PROMPT)?;
                 self.screen.wipe()?;
                 Ok(())
             }
@@ -129,10 +125,10 @@ impl Sitting<'_> {
     }
 
     /// Writes a record down; it is on the disk when this returns.
-    pub(super) fn keep(&mut self, record: Record) -> Result<(), Failure> {
-        match self.journal.append(&record).map_err(Failure::unusable)? {
+    pub(super) fn keep(&mut self, record: &Record) -> Result<(), Failure> {
+        match self.journal.append(record).map_err(Failure::unusable)? {
             Tail::Whole => {}
-            Tail::Sealed => self.say(&self.voice.sealed_tail())?,
+            Tail::Sealed => self.screen.line(asides::TORN_LINE)?,
         }
         Ok(())
     }

@@ -1,5 +1,6 @@
 //! A whole game: tags, start, main line, sidelines to any depth, comments, result.
 
+use serde::{Deserialize, Serialize};
 use shakmaty::{Chess, Move};
 
 use super::{Line, Place, Start, Tags, after_null};
@@ -22,15 +23,19 @@ pub struct Game {
 }
 
 /// How a game ended (PGN standard, 8.2.6).
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 pub enum GameResult {
     /// `1-0`
+    #[serde(rename = "1-0")]
     WhiteWins,
     /// `0-1`
+    #[serde(rename = "0-1")]
     BlackWins,
     /// `1/2-1/2`
+    #[serde(rename = "1/2-1/2")]
     Draw,
     /// `*`: not over, not known, or the game was left
+    #[serde(rename = "*")]
     Unknown,
 }
 

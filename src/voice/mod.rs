@@ -4,11 +4,13 @@
 //! on a sheet, a truth in its key, a board, a cleaned name) are functions of their own.
 
 mod announce;
+pub mod asides;
 mod clean;
 mod closing;
 mod date;
 mod diagram;
 mod duration;
+mod first_words;
 mod men;
 mod naming;
 mod opening;
@@ -28,6 +30,7 @@ pub use announce::{Announce, NoAnnounce};
 pub use clean::{clean, clean_line};
 pub use diagram::diagram;
 pub use duration::duration;
+pub use first_words::first_words;
 pub use men::men;
 pub use question::{prompt, question};
 pub use reply_help::forms;

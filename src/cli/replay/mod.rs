@@ -1,20 +1,15 @@
 //! `replay`: a game is read aloud, the board hidden, and checkpoints ask.
 
 mod arguments;
+mod plan;
 mod setup;
 
 use super::Shared;
-use super::failure::{Failure, shown};
-use super::pick::Picked;
+use super::failure::Failure;
 use super::sitting::Sitting;
-use crate::learner::{
-    GameRef, Played, Record, StartRecord, Unfinished, finished_games, unfinished,
-};
-use crate::notation::{Reading, read};
-use crate::session::Dice;
-use crate::terminal::{Listener, Screen, random_seed, session_name};
+use crate::learner::Record;
 use crate::voice::Voice;
-use setup::Setup;
+use plan::Plan;
 
 pub(super) use arguments::Arguments;
 
@@ -22,33 +17,25 @@ pub(super) use arguments::Arguments;
 const EXERCISE: &str = "replay";
 
 pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure> {
-    let mut screen = shared.screen();
     let journal = shared.journal()?;
-    let records = shared.read(&journal)?;
-    let voice = Voice {
-        announce: arguments.manner.announce,
-        view: arguments.manner.view,
-        plain: shared.plain,
-    };
-    let earlier = if arguments.resume {
-        Some(take_up(arguments, shared, &records)?)
+    let records = shared.records(&journal)?;
+    let plan = if arguments.resume {
+        Plan::resume(arguments, shared, &records)?
     } else {
-        None
-    };
-    let plan = match &earlier {
-        Some(earlier) => Plan::of(earlier)?,
-        None => Plan::new(arguments, shared, &records)?,
+        Plan::begin(arguments, shared, &records)?
     };
     let mut replay = plan.setup.replay()?;
-    let opening = match &earlier {
-        Some(earlier) => replay.resume(earlier.progress()),
-        None => replay.begin(),
-    };
-    let mut listener = shared.listener();
+    for note in &plan.notes {
+        super::tell(note);
+    }
     let mut sitting = Sitting {
-        screen: &mut screen,
-        listener: &mut listener,
-        voice,
+        screen: shared.screen(),
+        listener: shared.listener(),
+        voice: Voice {
+            announce: arguments.manner.announce,
+            view: arguments.manner.view,
+            plain: shared.plain,
+        },
         journal: &journal,
         session: plan.session.clone(),
         exercise: EXERCISE,
@@ -56,9 +43,12 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
         pace: arguments.manner.pace,
         trail: plan.setup.settings.trail,
     };
-    if earlier.is_none() {
+    let opening = if let Some(earlier) = &plan.earlier {
+        replay.resume(earlier.progress())
+    } else {
         let start = plan.start_record(sitting.stamp())?;
         sitting.keep(&Record::Start(start))?;
-    }
+        replay.begin()
+    };
     sitting.hold(&mut replay, opening)
 }

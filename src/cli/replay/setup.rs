@@ -7,6 +7,7 @@ use serde::{Deserialize, Serialize};
 use super::super::failure::Failure;
 use super::arguments::{AskedKinds, AtMove, Course};
 use crate::game::{Game, GameResult, Tags};
+use crate::learner::Played;
 use crate::question::Kind;
 use crate::session::{By, Checkpoints, Cut, Replay, Script, ScriptError, Settings, Stop};
 
@@ -54,27 +55,65 @@ impl Setup {
     /// Makes the replay.
     pub(super) fn replay(&self) -> Result<Replay, Failure> {
         let tags: Tags = self.tags.iter().cloned().collect();
-        Replay::new(self.script.clone(), self.settings.clone(), tags, self.result)
-            .map_err(Failure::unusable)
+        Replay::new(
+            self.script.clone(),
+            self.settings.clone(),
+            tags,
+            self.result,
+        )
+        .map_err(Failure::unusable)
+    }
+
+    /// Returns the line that the replay goes through.
+    pub(super) fn played(&self) -> Result<Played, Failure> {
+        let line = self.script.line(0).map_err(Failure::unusable)?;
+        Ok(Played::of(&line))
     }
 
     /// Sees to it that the options given with `--resume` are those of the replay that goes on.
     pub(super) fn agrees_with(&self, course: &Course, seed: Option<u64>) -> Result<(), Failure> {
         let settings = &self.settings;
-        let at = course.at.is_some().then(|| checkpoints(course, &self.script)).transpose()?;
+        let at = course
+            .at
+            .is_some()
+            .then(|| checkpoints(course, &self.script))
+            .transpose()?;
         let every = course.every.map(|every| Checkpoints::Every(every as usize));
         let same = [
             ("--by", course.by.is_none_or(|by| by == settings.by)),
-            ("--every", every.is_none_or(|every| every == settings.checkpoints)),
+            (
+                "--every",
+                every.is_none_or(|every| every == settings.checkpoints),
+            ),
             ("--at", at.is_none_or(|at| at == settings.checkpoints)),
-            ("--ask", course.ask.is_none() || course.kinds() == settings.ask),
+            (
+                "--ask",
+                course.ask.is_none() || course.kinds() == settings.ask,
+            ),
             (
                 "--questions",
-                course.questions.is_none_or(|count| usize::from(count) == settings.questions),
+                course
+                    .questions
+                    .is_none_or(|count| usize::from(count) == settings.questions),
             ),
-            ("--trail", course.trail.is_none_or(|plies| usize::from(plies) == settings.trail)),
-            ("--think", course.think.is_none_or(|think| Some(millis(think)) == settings.think_millis)),
-            ("--looks", course.looks.is_none_or(|looks| Some(looks) == settings.looks)),
+            (
+                "--trail",
+                course
+                    .trail
+                    .is_none_or(|plies| usize::from(plies) == settings.trail),
+            ),
+            (
+                "--think",
+                course
+                    .think
+                    .is_none_or(|think| Some(millis(think)) == settings.think_millis),
+            ),
+            (
+                "--looks",
+                course
+                    .looks
+                    .is_none_or(|looks| Some(looks) == settings.looks),
+            ),
             ("--seed", seed.is_none_or(|seed| seed == settings.seed)),
         ];
         match same.iter().find(|(_, same)| !same) {
@@ -96,14 +135,18 @@ impl Course {
         ]);
         Kind::ALL
             .into_iter()
-            .filter(|kind| asked.contains(&AskedKinds::All) || asked.contains(&AskedKinds::One(*kind)))
+            .filter(|kind| {
+                asked.contains(&AskedKinds::All) || asked.contains(&AskedKinds::One(*kind))
+            })
             .collect()
     }
 }
 
 fn checkpoints(course: &Course, script: &Script) -> Result<Checkpoints, Failure> {
     let Some(moves) = &course.at else {
-        return Ok(Checkpoints::Every(course.every.map_or(8, |every| every as usize)));
+        return Ok(Checkpoints::Every(
+            course.every.map_or(8, |every| every as usize),
+        ));
     };
     let line = script.line(0).map_err(Failure::unusable)?;
     let stop = |at: &AtMove| match at {
@@ -116,11 +159,17 @@ fn checkpoints(course: &Course, script: &Script) -> Result<Checkpoints, Failure>
             .ok_or_else(|| {
                 Failure::Unusable(format!(
                     "--at {number}: that move is not among those that are read, which end with {}",
-                    line.plies().last().map_or_else(String::new, |ply| ply.number.to_string())
+                    line.plies()
+                        .last()
+                        .map_or_else(String::new, |ply| ply.number.to_string())
                 ))
             }),
     };
-    moves.iter().map(stop).collect::<Result<_, _>>().map(Checkpoints::At)
+    moves
+        .iter()
+        .map(stop)
+        .collect::<Result<_, _>>()
+        .map(Checkpoints::At)
 }
 
 fn millis(time: Duration) -> u64 {

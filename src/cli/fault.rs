@@ -1,0 +1,83 @@
+//! A fault as its owner sees it: our sentence, then the line of the file with the token marked.
+
+use std::path::Path;
+
+use annotate_snippets::{AnnotationKind, Group, Level, Renderer, Snippet};
+
+use super::failure::shown;
+use crate::notation::{Fault, Passage};
+
+/// How many characters of the line are shown before and after the token.
+const AROUND: usize = 60;
+/// A character that stands for one that must not reach a terminal.
+const UNSEEN: char = '\u{fffd}';
+
+/// Writes `file:line:column: reason`.
+pub(super) fn sentence(file: &Path, fault: &Fault) -> String {
+    format!("{}:{fault}", shown(file).display())
+}
+
+/// Draws the line of the file with the token marked.
+pub(super) fn excerpt(passage: &Passage, fault: &Fault) -> String {
+    let text = &passage.text;
+    let is_break = |byte: &u8| matches!(byte, b'\n' | b'\r');
+    let begin = text[..fault.span.start]
+        .iter()
+        .rposition(is_break)
+        .map_or(0, |at| at + 1);
+    let rest = &text[fault.span.start..];
+    let line_end = rest
+        .iter()
+        .position(is_break)
+        .map_or(text.len(), |at| fault.span.start + at);
+    let token_end = fault.span.end.min(line_end).max(fault.span.start);
+    let before = tail(&visible(passage, begin, fault.span.start));
+    let token = head(&visible(passage, fault.span.start, token_end));
+    let after = head(&visible(passage, token_end, line_end));
+    let line = format!("{before}{token}{after}");
+    let snippet = Snippet::source(line.as_str())
+        .line_start(fault.place.line)
+        .fold(false)
+        .annotation(AnnotationKind::Primary.span(before.len()..before.len() + token.len()));
+    let report = [Group::with_level(Level::ERROR).element(snippet)];
+    Renderer::plain().render(&report).trim_end().to_owned()
+}
+
+/// A part of the text without anything that could steer a terminal.
+fn visible(passage: &Passage, from: usize, to: usize) -> String {
+    // Far more than is shown need not be decoded; a cut in the middle of a character shows as such.
+    let window = 8 * AROUND;
+    let (from, to) = (
+        from.max(to.saturating_sub(window)),
+        to.min(from + window).max(from),
+    );
+    passage
+        .decoded(from..to)
+        .chars()
+        .map(|c| if c == '\t' { ' ' } else { c })
+        .map(|c| {
+            if crate::voice::clean(c.encode_utf8(&mut [0; 4])).is_empty() {
+                UNSEEN
+            } else {
+                c
+            }
+        })
+        .collect()
+}
+
+fn head(text: &str) -> String {
+    if text.chars().count() <= AROUND {
+        return text.to_owned();
+    }
+    text.chars().take(AROUND).chain(['…']).collect()
+}
+
+fn tail(text: &str) -> String {
+    let count = text.chars().count();
+    if count <= AROUND {
+        return text.to_owned();
+    }
+    std::iter::once('…')
+        .chain(text.chars().skip(count - AROUND))
+        .collect()
+}

@@ -1,0 +1,95 @@
+//! A game as one line of JSON.
+
+use std::path::Path;
+
+use serde::ser::SerializeMap;
+use serde::{Serialize, Serializer};
+
+use crate::game::{GameResult, Tags, fen_of};
+use crate::notation::{Cost, Fault, Reading};
+
+/// What `games --format json` writes for one game.
+#[derive(Serialize)]
+pub(super) struct Entry<'a> {
+    file: String,
+    number: usize,
+    line: usize,
+    tags: TagMap<'a>,
+    variant: &'static str,
+    start: String,
+    #[serde(rename = "final")]
+    last: String,
+    plies: usize,
+    sidelines: usize,
+    result: &'static str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    letters: Option<&'static str>,
+    faults: Vec<FaultEntry<'a>>,
+}
+
+impl<'a> Entry<'a> {
+    pub(super) fn new(file: &Path, reading: &'a Reading) -> Entry<'a> {
+        let game = &reading.game;
+        let line = game.main_line();
+        Entry {
+            file: file.display().to_string(),
+            number: reading.number,
+            line: reading.line,
+            tags: TagMap(&game.tags),
+            variant: if game.start.mode().is_chess960() {
+                "chess960"
+            } else {
+                "standard"
+            },
+            start: game.start.fen(),
+            last: fen_of(line.end()),
+            plies: line.len(),
+            sidelines: game.sideline_count(),
+            result: game.result.unwrap_or(GameResult::Unknown).marker(),
+            letters: reading.letters.as_ref().map(|letters| letters.letters),
+            faults: reading.faults.iter().map(FaultEntry::new).collect(),
+        }
+    }
+}
+
+/// A fault, with its place in the file.
+#[derive(Serialize)]
+struct FaultEntry<'a> {
+    line: usize,
+    column: usize,
+    ply: usize,
+    token: &'a str,
+    reason: String,
+    /// Whether the game was kept up to here and no further.
+    kept_up_to_here: bool,
+}
+
+impl<'a> FaultEntry<'a> {
+    fn new(fault: &'a Fault) -> FaultEntry<'a> {
+        FaultEntry {
+            line: fault.place.line,
+            column: fault.place.column,
+            ply: fault.ply,
+            token: &fault.token,
+            reason: fault.reason.to_string(),
+            kept_up_to_here: fault.cost == Cost::Moves,
+        }
+    }
+}
+
+/// The tags as an object, in the order of the file; of a tag given twice the first counts.
+struct TagMap<'a>(&'a Tags);
+
+impl Serialize for TagMap<'_> {
+    fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
+        let mut map = to.serialize_map(None)?;
+        let mut seen: Vec<&str> = Vec::new();
+        for (name, value) in self.0.iter() {
+            if !seen.contains(&name) {
+                seen.push(name);
+                map.serialize_entry(name, value)?;
+            }
+        }
+        map.end()
+    }
+}

@@ -1,0 +1,177 @@
+//! Which game a replay reads, and how it begins or goes on.
+
+use std::collections::HashSet;
+use std::path::Path;
+
+use super::super::Shared;
+use super::super::failure::Failure;
+use super::super::fault;
+use super::super::pick::Picked;
+use super::EXERCISE;
+use super::arguments::Arguments;
+use super::setup::Setup;
+use crate::learner::{
+    GameRef, Played, Record, Stamp, StartRecord, Unfinished, finished_games, unfinished,
+};
+use crate::notation::{Cost, Reading, read};
+use crate::terminal::session_name;
+use crate::voice::asides;
+
+/// A replay that can begin or go on.
+pub(super) struct Plan<'a> {
+    pub(super) setup: Setup,
+    pub(super) game: Option<GameRef>,
+    /// The session's name in the journal; it stays the same when the session is resumed.
+    pub(super) session: String,
+    /// The session that goes on, if this is not a new one.
+    pub(super) earlier: Option<Unfinished<'a>>,
+    /// What there is to say about the choice and the state of the game, before it begins.
+    pub(super) notes: Vec<String>,
+}
+
+impl<'a> Plan<'a> {
+    /// Plans a new replay of the game that the options choose.
+    pub(super) fn begin(
+        arguments: &Arguments,
+        shared: &Shared,
+        records: &[Record],
+    ) -> Result<Plan<'a>, Failure> {
+        if arguments.pick.files.is_empty() {
+            return Err(Failure::Usage(
+                "name a PGN file, as in: sansvoir replay games-demo/club-evening.pgn".to_owned(),
+            ));
+        }
+        let (chosen, finished_all) = choose(arguments, shared, records)?;
+        let mut notes = notes(&chosen);
+        if finished_all {
+            notes.push(asides::ALL_FINISHED.to_owned());
+        }
+        let setup = Setup::new(&chosen.reading.game, &arguments.course, shared.seed());
+        Ok(Plan {
+            setup: setup.map_err(|failure| failure.about(&chosen.name()))?,
+            game: Some(game_ref(&chosen.picked)),
+            session: session_name(),
+            earlier: None,
+            notes,
+        })
+    }
+
+    /// Plans to go on with the replay that was left unfinished last.
+    pub(super) fn resume(
+        arguments: &Arguments,
+        shared: &Shared,
+        records: &'a [Record],
+    ) -> Result<Plan<'a>, Failure> {
+        let earlier = unfinished(records, EXERCISE).ok_or_else(|| {
+            Failure::Unusable(
+                "there is no unfinished replay to go on with: leave out --resume".to_owned(),
+            )
+        })?;
+        let setup: Setup =
+            serde_json::from_value(earlier.start.setup.clone()).map_err(|error| {
+                Failure::Unusable(format!(
+                    "the unfinished replay cannot be read from the journal ({error}): leave out \
+                 --resume to begin anew"
+                ))
+            })?;
+        setup.agrees_with(&arguments.course, shared.seed)?;
+        Ok(Plan {
+            setup,
+            game: earlier.start.game.clone(),
+            session: earlier.start.stamp.session.clone(),
+            earlier: Some(earlier),
+            notes: Vec::new(),
+        })
+    }
+
+    /// Writes down how the replay begins.
+    pub(super) fn start_record(&self, stamp: Stamp) -> Result<StartRecord, Failure> {
+        Ok(StartRecord {
+            stamp,
+            exercise: EXERCISE.to_owned(),
+            played: Some(self.setup.played()?),
+            game: self.game.clone(),
+            seed: self.setup.settings.seed,
+            setup: serde_json::to_value(&self.setup).map_err(Failure::unusable)?,
+        })
+    }
+}
+
+/// A game that was picked and read.
+struct Chosen {
+    picked: Picked,
+    reading: Reading,
+}
+
+impl Chosen {
+    /// Names the game in an error.
+    fn name(&self) -> String {
+        let Picked { file, passage } = &self.picked;
+        format!(
+            "{}:{}: game {}",
+            file.display(),
+            passage.line,
+            passage.number
+        )
+    }
+}
+
+/// Picks a game: the first that was not finished before, or, where all were, the first; one that was
+/// named by its number or drawn by chance is taken in any case. Tells also whether all were finished.
+fn choose(
+    arguments: &Arguments,
+    shared: &Shared,
+    records: &[Record],
+) -> Result<(Chosen, bool), Failure> {
+    let pick = &arguments.pick;
+    let finished = finished_games(records, EXERCISE);
+    let take_any = pick.random || pick.game.is_some_and(|numbers| numbers.is_one());
+    let mut first = None;
+    let mut fresh = None;
+    pick.walk(shared, |picked| {
+        let reading = read(&picked.passage);
+        let chosen = Chosen { picked, reading };
+        if take_any || !is_finished(&finished, &chosen.reading) {
+            fresh = Some(chosen);
+            return Ok(false);
+        }
+        first.get_or_insert(chosen);
+        Ok(true)
+    })?;
+    match (fresh, first) {
+        (Some(chosen), _) => Ok((chosen, false)),
+        (None, Some(chosen)) => Ok((chosen, true)),
+        (None, None) => Err(Failure::Unusable("no game was chosen".to_owned())),
+    }
+}
+
+fn is_finished(finished: &HashSet<&Played>, reading: &Reading) -> bool {
+    !finished.is_empty() && finished.contains(&Played::of(&reading.game.main_line()))
+}
+
+/// Says what the reader had to say about the game: faults that cost moves, foreign piece letters.
+fn notes(chosen: &Chosen) -> Vec<String> {
+    let Chosen { picked, reading } = chosen;
+    let costly = reading
+        .faults
+        .iter()
+        .filter(|fault| fault.cost > Cost::Nothing);
+    let mut notes: Vec<String> = costly
+        .map(|fault| fault::sentence(&picked.file, fault))
+        .collect();
+    if !reading.is_whole() {
+        let line = reading.game.main_line();
+        let last = line.plies().last().map(|ply| ply.number);
+        notes.push(asides::kept_up_to(line.len(), last));
+    }
+    notes.extend(reading.letters.as_ref().map(asides::letters));
+    notes
+}
+
+fn game_ref(picked: &Picked) -> GameRef {
+    let name = Path::file_name(&picked.file).unwrap_or(picked.file.as_os_str());
+    GameRef {
+        file: name.to_string_lossy().into_owned(),
+        number: picked.passage.number,
+    }
+}

@@ -1,0 +1,95 @@
+//! What is said beside a session: prompts, lists of games, and what became of a file.
+
+use crate::game::{MoveNumber, Tags};
+use crate::notation::Letters;
+
+use super::clean::clean_line;
+use super::naming::count;
+
+/// The prompt while a question stands.
+pub const REPLY_PROMPT: &str = "Your reply: ";
+/// The prompt while nothing is asked.
+pub const GO_ON_PROMPT: &str = "Enter reads on: ";
+/// The prompt before what is on the screen is wiped.
+pub const WIPE_PROMPT: &str = "Enter wipes this: ";
+
+/// Said after the first Ctrl-C.
+pub const INTERRUPTED: &str =
+    "Ctrl-C once more stops. Everything answered is kept; Enter alone goes on.";
+
+/// Said when a reply was longer than any reply can be.
+pub const CUT_SHORT: &str = "That line was too long; only its beginning was read.";
+
+/// Said once when the journal's last line was found torn.
+pub const TORN_LINE: &str = "The last line of the journal had been cut off, as by a power failure. \
+    It is marked as such; everything before it is kept.";
+
+/// Said when all games that could be chosen have been finished before.
+pub const ALL_FINISHED: &str =
+    "You have finished every one of these games; the first is read again.";
+
+/// Says that a game was read with the piece letters of another language.
+#[must_use]
+pub fn letters(letters: &Letters) -> String {
+    let languages = match letters.languages.as_slice() {
+        [] => String::new(),
+        [one] => (*one).to_owned(),
+        [others @ .., last] => format!("{} or {last}", others.join(", ")),
+    };
+    let spaced: Vec<String> = letters.letters.chars().map(String::from).collect();
+    format!(
+        "The moves are written with {languages} piece letters ({} for knight, bishop, rook, queen \
+         and king) and read so.",
+        spaced.join(" ")
+    )
+}
+
+/// Says how far a game with a fault is kept.
+#[must_use]
+pub fn kept_up_to(plies: usize, last: Option<MoveNumber>) -> String {
+    match last {
+        None => "No move of this game could be kept.".to_owned(),
+        Some(last) => format!(
+            "The game is kept up to move {last} ({}).",
+            count(plies, "ply", "plies")
+        ),
+    }
+}
+
+/// Names a game in a list: number, date, result, players, event.
+#[must_use]
+pub fn listed(number: usize, tags: &Tags) -> String {
+    let tag = |name: &str| {
+        let value = tags.known(name).map(clean_line);
+        value.filter(|value| !value.is_empty())
+    };
+    let or_unknown = |name: &str| tag(name).unwrap_or_else(|| "?".to_owned());
+    let mut line = format!(
+        "{number:>4}  {:<10}  {:<7}  {} - {}",
+        or_unknown("Date"),
+        tag("Result").unwrap_or_else(|| "*".to_owned()),
+        or_unknown("White"),
+        or_unknown("Black")
+    );
+    if let Some(event) = tag("Event") {
+        line.push_str(", ");
+        line.push_str(&event);
+    }
+    line
+}
+
+/// Sums up a check of games.
+#[must_use]
+pub fn checked(games: usize, plies: usize, faults: usize, cut: usize) -> String {
+    format!(
+        "{} with {}: {}; {} lost moves.",
+        count(games, "game", "games"),
+        count(plies, "ply", "plies"),
+        count(faults, "fault", "faults"),
+        if cut == 1 {
+            "1 game".to_owned()
+        } else {
+            format!("{cut} games")
+        },
+    )
+}
