@@ -5,4 +5,5 @@ pub mod learner;
 pub mod notation;
 pub mod question;
 pub mod session;
+pub mod terminal;
 pub mod voice;

@@ -17,6 +17,8 @@ use crate::session::Setting;
 /// of record and new kinds of question do not raise it: an older build passes over them.
 pub const VERSION: u64 = 1;
 
+const NO_OBJECT: &str = "it is no whole JSON object";
+
 /// What a line turned out to be.
 #[derive(Debug)]
 pub(super) enum Reading {
@@ -179,6 +181,10 @@ fn raw<T: Serialize + ?Sized>(value: &T) -> Box<RawValue> {
 
 /// Reads one line.
 pub(super) fn read(line: &[u8]) -> Reading {
+    // Lists are kept away from the reader, which would take them for fields without names.
+    if line.trim_ascii_start().first() != Some(&b'{') {
+        return Reading::Broken(NO_OBJECT.to_owned());
+    }
     match serde_json::from_slice::<Fields<'_>>(line) {
         Ok(fields) if fields.v > VERSION => Reading::Newer(fields.v),
         Ok(fields) => read_fields(fields),
@@ -318,6 +324,6 @@ fn reason(error: &serde_json::Error) -> String {
         let end = said.rfind(" at line ").unwrap_or(said.len());
         said[..end].to_owned()
     } else {
-        "it is no whole JSON object".to_owned()
+        NO_OBJECT.to_owned()
     }
 }

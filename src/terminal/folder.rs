@@ -1,0 +1,78 @@
+//! Where a learner's data is.
+
+use std::env;
+use std::ffi::OsString;
+use std::path::{Path, PathBuf};
+
+use etcetera::BaseStrategy;
+
+const VARIABLE: &str = "SANSVOIR_DATA";
+const NAME: &str = "sansvoir";
+
+/// There is no home folder to keep data in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+#[error(
+    "no home folder is known to keep the journal in: name a place with --data DIR or in {VARIABLE}"
+)]
+pub struct NoDataFolder;
+
+/// Returns the folder for the journals: the one given, else the one that `SANSVOIR_DATA` names, else
+/// `sansvoir` in the user's data folder (XDG Base Directory Specification; on Windows `%APPDATA%`).
+///
+/// The folder need not exist yet.
+///
+/// # Errors
+///
+/// [`NoDataFolder`] when nothing names a folder and the system knows no home.
+pub fn data_folder(given: Option<&Path>) -> Result<PathBuf, NoDataFolder> {
+    choose(given, env::var_os(VARIABLE), || {
+        etcetera::choose_base_strategy()
+            .ok()
+            .map(|base| base.data_dir())
+    })
+}
+
+fn choose(
+    given: Option<&Path>,
+    variable: Option<OsString>,
+    base: impl FnOnce() -> Option<PathBuf>,
+) -> Result<PathBuf, NoDataFolder> {
+    let named = variable.filter(|folder| !folder.is_empty());
+    given
+        .map(Path::to_owned)
+        .or_else(|| named.map(PathBuf::from))
+        .or_else(|| base().map(|folder| folder.join(NAME)))
+        .ok_or(NoDataFolder)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn chosen(given: Option<&str>, variable: Option<&str>, base: Option<&str>) -> Option<PathBuf> {
+        let base = || base.map(PathBuf::from);
+        choose(given.map(Path::new), variable.map(OsString::from), base).ok()
+    }
+
+    #[test]
+    fn the_option_comes_before_the_variable_and_the_variable_before_the_home() {
+        let path = |text: &str| Some(PathBuf::from(text));
+        assert_eq!(chosen(Some("a"), Some("b"), Some("c")), path("a"));
+        assert_eq!(chosen(None, Some("b"), Some("c")), path("b"));
+        assert_eq!(
+            chosen(None, Some(""), Some("c")),
+            Some(Path::new("c").join("sansvoir"))
+        );
+        assert_eq!(
+            chosen(None, None, Some("c")),
+            Some(Path::new("c").join("sansvoir"))
+        );
+    }
+
+    #[test]
+    fn without_any_home_the_remedy_is_named() {
+        assert_eq!(chosen(None, None, None), None);
+        let said = NoDataFolder.to_string();
+        assert!(said.contains("--data") && said.contains("SANSVOIR_DATA"));
+    }
+}

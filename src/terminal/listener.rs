@@ -1,0 +1,330 @@
+//! Standard input: what the learner says, and how long it took.
+
+use std::io::{self, BufRead, BufReader, Read};
+use std::sync::mpsc::{self, Receiver, RecvTimeoutError, SyncSender};
+use std::thread;
+use std::time::{Duration, Instant};
+
+use super::editor::{LineEditor, Typed};
+use super::interrupt::Interrupts;
+use super::lines::{self, RawLine};
+use super::{Manner, Screen, ScreenError, Way};
+
+/// How many lines a pipe may be ahead of the session.
+const AHEAD: usize = 16;
+
+/// Hears the learner's lines, one at a time.
+pub struct Listener {
+    source: Source,
+    interrupts: Interrupts,
+    ended: bool,
+}
+
+enum Source {
+    Editor(Box<LineEditor>),
+    Lines(Receiver<Event>),
+}
+
+/// What a thread that reads lines, or the handler of the signal, has to tell.
+enum Event {
+    Line(RawLine),
+    Failed(io::Error),
+    End,
+    /// Something happened elsewhere: look round.
+    Wake,
+}
+
+/// What was said.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Said {
+    /// A line.
+    Line(SaidLine),
+    /// Ctrl-C. The caller warns once, and stops when it comes twice in a row.
+    Interrupt,
+    /// Ctrl-D, or the end of the input; from now on nothing else is said.
+    End,
+}
+
+/// A line that was said.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct SaidLine {
+    /// The text, without its line ending and at most [`super::LONGEST_LINE`] bytes.
+    pub text: String,
+    /// How many bytes were dropped because the line was longer: the learner should be told.
+    pub dropped: u64,
+    /// Milliseconds from the call to the line.
+    pub millis: u64,
+}
+
+/// Why nothing can be heard.
+#[derive(Debug, thiserror::Error)]
+pub enum ListenError {
+    /// Standard input fails.
+    #[error("standard input cannot be read ({0}): give a terminal, a file or a pipe to read from")]
+    Input(#[source] io::Error),
+    /// The prompt cannot be written.
+    #[error(transparent)]
+    Screen(#[from] ScreenError),
+    /// Ctrl-C cannot be caught.
+    #[error("Ctrl-C cannot be caught ({0}): only one listener can be there at a time")]
+    Interrupts(#[source] ctrlc::Error),
+}
+
+impl Listener {
+    /// Listens to standard input and to Ctrl-C, from now to the end of the program.
+    ///
+    /// # Errors
+    ///
+    /// [`ListenError`] when the terminal cannot be used, or when a listener is there already.
+    pub fn standard(manner: Manner) -> Result<Listener, ListenError> {
+        match manner.way {
+            Way::Edited => {
+                // The editor sets a handler for the signal of its own: ours must come after it.
+                let editor = LineEditor::new().map_err(ListenError::Input)?;
+                Ok(Listener {
+                    source: Source::Editor(Box::new(editor)),
+                    interrupts: Interrupts::catch(|| {}).map_err(ListenError::Interrupts)?,
+                    ended: false,
+                })
+            }
+            Way::Prompted | Way::Piped => {
+                let (sender, source) = lines_of(io::stdin());
+                let wake = move || {
+                    // A full channel wakes the listener as well.
+                    let _ = sender.try_send(Event::Wake);
+                };
+                Ok(Listener {
+                    source: Source::Lines(source),
+                    interrupts: Interrupts::catch(wake).map_err(ListenError::Interrupts)?,
+                    ended: false,
+                })
+            }
+        }
+    }
+
+    /// Listens to any reader, as if it were a pipe; Ctrl-C is left alone.
+    #[must_use]
+    pub fn new(reader: impl Read + Send + 'static) -> Listener {
+        Listener {
+            source: Source::Lines(lines_of(reader).1),
+            interrupts: Interrupts::default(),
+            ended: false,
+        }
+    }
+
+    /// Waits for the next thing said. The prompt is written where lines are typed, and nowhere else.
+    ///
+    /// # Errors
+    ///
+    /// [`ListenError`]
+    pub fn line(&mut self, screen: &mut Screen, prompt: &str) -> Result<Said, ListenError> {
+        let begun = Instant::now();
+        if self.interrupts.hear() {
+            return Ok(Said::Interrupt);
+        }
+        match &mut self.source {
+            Source::Editor(editor) => editor
+                .read(prompt)
+                .map(|typed| Said::new(typed, begun))
+                .map_err(ListenError::Input),
+            Source::Lines(_) => {
+                screen.prompt(prompt)?;
+                let said = self.wait(begun, None)?.unwrap_or(Said::End);
+                if !matches!(said, Said::Line(_)) {
+                    // The cursor still stands behind the prompt.
+                    screen.prompt("\n")?;
+                }
+                Ok(said)
+            }
+        }
+    }
+
+    /// Waits for a time, and returns early when something is said meanwhile; `None` when nothing is.
+    ///
+    /// # Errors
+    ///
+    /// [`ListenError`]
+    pub fn pause(&mut self, time: Duration) -> Result<Option<Said>, ListenError> {
+        let begun = Instant::now();
+        match &self.source {
+            Source::Editor(_) => {
+                let typed = LineEditor::pause(time, &self.interrupts);
+                let typed = typed.map_err(ListenError::Input)?;
+                Ok(typed.map(|typed| Said::new(typed, begun)))
+            }
+            Source::Lines(_) => self.wait(begun, Some(time)),
+        }
+    }
+
+    fn wait(
+        &mut self,
+        begun: Instant,
+        limit: Option<Duration>,
+    ) -> Result<Option<Said>, ListenError> {
+        let Source::Lines(source) = &self.source else {
+            return Ok(None);
+        };
+        loop {
+            if self.interrupts.hear() {
+                return Ok(Some(Said::Interrupt));
+            }
+            if self.ended {
+                return Ok(Some(Said::End));
+            }
+            let event = match limit {
+                None => source.recv().map_err(|_| RecvTimeoutError::Disconnected),
+                Some(limit) => source.recv_timeout(limit.saturating_sub(begun.elapsed())),
+            };
+            match event {
+                Ok(Event::Wake) => {}
+                Ok(Event::Line(line)) => return Ok(Some(Said::new(Typed::Line(line), begun))),
+                Ok(Event::Failed(error)) => return Err(ListenError::Input(error)),
+                Err(RecvTimeoutError::Timeout) => return Ok(None),
+                Ok(Event::End) | Err(RecvTimeoutError::Disconnected) => self.ended = true,
+            }
+        }
+    }
+}
+
+/// Reads lines in a thread of its own, so that the listener can wait for other things too.
+fn lines_of(reader: impl Read + Send + 'static) -> (SyncSender<Event>, Receiver<Event>) {
+    let (sender, source) = mpsc::sync_channel(AHEAD);
+    let reading = sender.clone();
+    thread::spawn(move || {
+        let mut input = BufReader::new(reader);
+        let _ = skip_mark(&mut input);
+        loop {
+            let event = match lines::read_line(&mut input) {
+                Ok(Some(line)) => Event::Line(line),
+                Ok(None) => Event::End,
+                Err(error) => Event::Failed(error),
+            };
+            let last = !matches!(event, Event::Line(_));
+            if reading.send(event).is_err() || last {
+                return;
+            }
+        }
+    });
+    (sender, source)
+}
+
+/// Passes over the byte order mark that some programs begin a text with.
+fn skip_mark(input: &mut impl BufRead) -> io::Result<()> {
+    const MARK: &[u8] = "\u{feff}".as_bytes();
+    if input.fill_buf()?.starts_with(MARK) {
+        input.consume(MARK.len());
+    }
+    Ok(())
+}
+
+impl Said {
+    fn new(typed: Typed, begun: Instant) -> Said {
+        match typed {
+            Typed::Line(RawLine { text, dropped }) => Said::Line(SaidLine {
+                text,
+                dropped,
+                millis: u64::try_from(begun.elapsed().as_millis()).unwrap_or(u64::MAX),
+            }),
+            Typed::Interrupt => Said::Interrupt,
+            Typed::End => Said::End,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::io::Write;
+    use std::io::pipe;
+
+    use super::*;
+
+    const SOON: Duration = Duration::from_millis(20);
+    const LATE: Duration = Duration::from_secs(60);
+
+    fn screen() -> Screen {
+        let manner = Manner {
+            way: Way::Piped,
+            styled: false,
+            wipes: false,
+        };
+        Screen::new(Vec::new(), manner)
+    }
+
+    fn next(listener: &mut Listener) -> Said {
+        listener.line(&mut screen(), "> ").unwrap()
+    }
+
+    fn text(said: Said) -> String {
+        match said {
+            Said::Line(line) => line.text,
+            Said::Interrupt | Said::End => panic!("{said:?} is no line"),
+        }
+    }
+
+    #[test]
+    fn each_line_is_heard_once_and_then_the_end_for_good() {
+        let mut listener = Listener::new("\u{feff}e4\r\n\nd5 e6".as_bytes());
+        let heard: Vec<String> = (0..3).map(|_| text(next(&mut listener))).collect();
+        assert_eq!(heard, ["e4", "", "d5 e6"]);
+        for _ in 0..3 {
+            assert_eq!(next(&mut listener), Said::End);
+            assert_eq!(listener.pause(LATE).unwrap(), Some(Said::End));
+        }
+    }
+
+    #[test]
+    fn a_pause_ends_with_its_time_or_with_a_line() {
+        let (reader, mut writer) = pipe().unwrap();
+        let mut listener = Listener::new(reader);
+        let begun = Instant::now();
+        assert_eq!(listener.pause(SOON).unwrap(), None);
+        assert!(begun.elapsed() >= SOON);
+        writer.write_all(b"half a li").unwrap();
+        assert_eq!(listener.pause(SOON).unwrap(), None);
+        writer.write_all(b"ne\n").unwrap();
+        let said = listener.pause(LATE).unwrap().unwrap();
+        assert_eq!(text(said), "half a line");
+    }
+
+    #[test]
+    fn the_time_of_a_reply_runs_from_the_prompt_to_the_line() {
+        let (reader, mut writer) = pipe().unwrap();
+        let mut listener = Listener::new(reader);
+        let typing = thread::spawn(move || {
+            thread::sleep(SOON);
+            writer.write_all(b"e4\n").unwrap();
+        });
+        let Said::Line(line) = next(&mut listener) else {
+            panic!("a line was written");
+        };
+        typing.join().unwrap();
+        assert!((15..10_000).contains(&line.millis), "{}", line.millis);
+    }
+
+    #[test]
+    fn an_interrupt_is_heard_before_the_lines_that_wait_and_only_once() {
+        let mut listener = Listener::new(b"e4\n".as_slice());
+        listener.interrupts.come();
+        assert_eq!(next(&mut listener), Said::Interrupt);
+        assert_eq!(text(next(&mut listener)), "e4");
+        listener.interrupts.come();
+        assert_eq!(listener.pause(LATE).unwrap(), Some(Said::Interrupt));
+        assert_eq!(next(&mut listener), Said::End);
+    }
+
+    #[test]
+    fn an_input_that_fails_is_told_apart_from_its_end() {
+        struct Failing;
+
+        impl Read for Failing {
+            fn read(&mut self, _: &mut [u8]) -> io::Result<usize> {
+                Err(io::ErrorKind::IsADirectory.into())
+            }
+        }
+
+        let mut listener = Listener::new(Failing);
+        let error = listener.line(&mut screen(), "").unwrap_err();
+        assert!(matches!(error, ListenError::Input(_)));
+        assert_eq!(next(&mut listener), Said::End);
+    }
+}

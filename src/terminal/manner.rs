@@ -1,0 +1,121 @@
+//! What the terminal allows.
+
+use std::env;
+use std::io::{self, IsTerminal};
+
+use anstream::{AutoStream, ColorChoice};
+
+/// Whether the learner wants color.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, clap::ValueEnum)]
+pub enum ColorWish {
+    /// On a terminal, unless `NO_COLOR`, `CLICOLOR` or `TERM` speaks against it.
+    #[default]
+    Auto,
+    /// Even into a pipe or a file.
+    Always,
+    /// Not at all.
+    Never,
+}
+
+/// How lines are read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Way {
+    /// From a terminal, with line editing.
+    Edited,
+    /// From a terminal, as it hands them over, after a prompt in plain text.
+    Prompted,
+    /// From a pipe or a file, without any prompt.
+    Piped,
+}
+
+/// How to behave at this terminal.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Manner {
+    /// How lines are read.
+    pub way: Way,
+    /// Whether text is styled.
+    pub styled: bool,
+    /// Whether the screen may be wiped.
+    pub wipes: bool,
+}
+
+impl Manner {
+    /// Looks at the standard streams and the environment of this process.
+    ///
+    /// `plain` asks for text alone: no color, no cursor movement.
+    #[must_use]
+    pub fn of_this_process(plain: bool, color: ColorWish) -> Manner {
+        let out = io::stdout();
+        let colored = match color {
+            ColorWish::Auto => AutoStream::choice(&out) != ColorChoice::Never,
+            ColorWish::Always => true,
+            ColorWish::Never => false,
+        };
+        Manner::new(
+            plain,
+            colored,
+            io::stdin().is_terminal(),
+            out.is_terminal(),
+            moves_cursor(env::var("TERM").ok().as_deref(), cfg!(windows)),
+        )
+    }
+
+    fn new(plain: bool, colored: bool, reads: bool, writes: bool, moves_cursor: bool) -> Manner {
+        let screen = writes && moves_cursor && !plain;
+        Manner {
+            way: match reads {
+                false => Way::Piped,
+                true if screen => Way::Edited,
+                true => Way::Prompted,
+            },
+            styled: colored && !plain,
+            wipes: screen,
+        }
+    }
+}
+
+/// Tells whether a terminal of this name can move its cursor.
+fn moves_cursor(term: Option<&str>, windows: bool) -> bool {
+    match term {
+        // The same names that the line editor declines.
+        Some("" | "dumb" | "cons25" | "emacs") => false,
+        Some(_) => true,
+        None => windows,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lines_are_edited_only_between_two_terminals_that_move_their_cursor() {
+        let way = |plain, reads, writes, moves| Manner::new(plain, true, reads, writes, moves).way;
+        assert_eq!(way(false, true, true, true), Way::Edited);
+        assert_eq!(way(true, true, true, true), Way::Prompted);
+        assert_eq!(way(false, true, false, true), Way::Prompted);
+        assert_eq!(way(false, true, true, false), Way::Prompted);
+        for others in 0..8 {
+            let (plain, writes, moves) = (others & 1 > 0, others & 2 > 0, others & 4 > 0);
+            assert_eq!(way(plain, false, writes, moves), Way::Piped);
+        }
+    }
+
+    #[test]
+    fn plain_forbids_every_escape_even_where_color_is_wanted() {
+        let manner = Manner::new(true, true, true, true, true);
+        assert!(!manner.styled && !manner.wipes);
+    }
+
+    #[test]
+    fn color_without_a_terminal_wipes_nothing() {
+        let manner = Manner::new(false, true, true, false, true);
+        assert!(manner.styled && !manner.wipes);
+    }
+
+    #[test]
+    fn a_terminal_without_a_name_moves_its_cursor_on_windows_alone() {
+        assert!(moves_cursor(None, true) && !moves_cursor(None, false));
+        assert!(moves_cursor(Some("xterm"), false) && !moves_cursor(Some("dumb"), true));
+    }
+}

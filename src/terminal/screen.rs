@@ -1,0 +1,253 @@
+//! Standard output, a line at a time.
+
+use std::io::{self, Write};
+
+use anstream::AutoStream;
+use anstyle::{AnsiColor, Style};
+
+use super::{Manner, Way};
+
+/// Where the sentences of a session go.
+///
+/// Every call writes whole lines and hands them on at once. The text must be clean
+/// (`voice::clean`): what comes here is written as it is.
+pub struct Screen {
+    out: Box<dyn Write>,
+    manner: Manner,
+}
+
+/// The role of a text on the screen. It is told by the words alone; the style only helps the eye.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Tone {
+    /// What is told: plies, help, the board.
+    Plain,
+    /// A heading.
+    Heading,
+    /// What the learner is asked.
+    Question,
+    /// That a reply was right.
+    Right,
+    /// That a reply was not wholly right.
+    NotRight,
+    /// What can be left unread.
+    Aside,
+}
+
+/// Why nothing more can be said.
+#[derive(Debug, thiserror::Error)]
+pub enum ScreenError {
+    /// The reader at the other end of the pipe has left. This is no failure: the program ends
+    /// without a word.
+    #[error("the reader of the output has left")]
+    Closed,
+    /// Standard output fails.
+    #[error("standard output cannot be written ({0}): see whether the disk is full")]
+    Failed(io::Error),
+}
+
+impl From<io::Error> for ScreenError {
+    fn from(error: io::Error) -> ScreenError {
+        match error.kind() {
+            io::ErrorKind::BrokenPipe => ScreenError::Closed,
+            _ => ScreenError::Failed(error),
+        }
+    }
+}
+
+impl Tone {
+    /// Blue and yellow are told apart by nearly all eyes, red and green are not; dim and bold need
+    /// no color at all.
+    const fn style(self) -> Style {
+        match self {
+            Tone::Plain => Style::new(),
+            Tone::Heading => Style::new().underline(),
+            Tone::Question => Style::new().bold(),
+            Tone::Right => AnsiColor::Cyan.on_default(),
+            Tone::NotRight => AnsiColor::Yellow.on_default(),
+            Tone::Aside => Style::new().dimmed(),
+        }
+    }
+}
+
+impl Screen {
+    /// Takes standard output.
+    #[must_use]
+    pub fn standard(manner: Manner) -> Screen {
+        if manner.styled || manner.wipes {
+            // Lets old Windows consoles understand what is written; elsewhere nothing is changed.
+            Screen::new(AutoStream::always(io::stdout()), manner)
+        } else {
+            Screen::new(io::stdout(), manner)
+        }
+    }
+
+    /// Takes any writer.
+    #[must_use]
+    pub fn new(out: impl Write + 'static, manner: Manner) -> Screen {
+        Screen {
+            out: Box::new(out),
+            manner,
+        }
+    }
+
+    /// Says a text of one or several lines; an empty text is an empty line.
+    ///
+    /// # Errors
+    ///
+    /// [`ScreenError`]
+    pub fn say(&mut self, tone: Tone, text: &str) -> Result<(), ScreenError> {
+        let mut lines = String::with_capacity(text.len() + 16);
+        let style = tone.style();
+        for line in text.strip_suffix('\n').unwrap_or(text).split('\n') {
+            if self.manner.styled && !line.is_empty() && !style.is_plain() {
+                // Each line opens and closes its own style, so that none leaks out of a cut line.
+                lines.push_str(&format!("{style}{line}{style:#}"));
+            } else {
+                lines.push_str(line);
+            }
+            lines.push('\n');
+        }
+        self.write(&lines)
+    }
+
+    /// Wipes the screen, so that plies read before can no longer be read; where that cannot be done
+    /// nothing is written. What a terminal keeps to scroll back to stays.
+    ///
+    /// # Errors
+    ///
+    /// [`ScreenError`]
+    pub fn wipe(&mut self) -> Result<(), ScreenError> {
+        // Cursor to the upper left corner, then erase all (ECMA-48, 8.3.21 CUP and 8.3.39 ED; the
+        // numbers of the clauses are from memory).
+        const HOME_AND_ERASE: &str = "\x1b[H\x1b[2J";
+        if self.manner.wipes {
+            self.write(HOME_AND_ERASE)?;
+        }
+        Ok(())
+    }
+
+    /// Writes a prompt, which stays on its line, where the way of reading wants one.
+    pub(super) fn prompt(&mut self, prompt: &str) -> Result<(), ScreenError> {
+        match self.manner.way {
+            Way::Prompted => self.write(prompt),
+            Way::Edited | Way::Piped => Ok(()),
+        }
+    }
+
+    fn write(&mut self, text: &str) -> Result<(), ScreenError> {
+        self.out.write_all(text.as_bytes())?;
+        Ok(self.out.flush()?)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::cell::RefCell;
+    use std::rc::Rc;
+
+    use super::*;
+
+    #[derive(Clone, Default)]
+    struct Paper(Rc<RefCell<Vec<u8>>>);
+
+    impl Write for Paper {
+        fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
+            self.0.borrow_mut().write(bytes)
+        }
+
+        fn flush(&mut self) -> io::Result<()> {
+            Ok(())
+        }
+    }
+
+    struct Refusing(io::ErrorKind);
+
+    impl Write for Refusing {
+        fn write(&mut self, _: &[u8]) -> io::Result<usize> {
+            Err(self.0.into())
+        }
+
+        fn flush(&mut self) -> io::Result<()> {
+            Ok(())
+        }
+    }
+
+    const TONES: [Tone; 6] = [
+        Tone::Plain,
+        Tone::Heading,
+        Tone::Question,
+        Tone::Right,
+        Tone::NotRight,
+        Tone::Aside,
+    ];
+
+    fn manner(styled: bool, wipes: bool) -> Manner {
+        Manner {
+            way: Way::Piped,
+            styled,
+            wipes,
+        }
+    }
+
+    fn written(manner: Manner, say: impl Fn(&mut Screen) -> Result<(), ScreenError>) -> String {
+        let paper = Paper::default();
+        say(&mut Screen::new(paper.clone(), manner)).unwrap();
+        String::from_utf8(paper.0.take()).unwrap()
+    }
+
+    #[test]
+    fn without_style_every_tone_is_the_bare_text() {
+        for tone in TONES {
+            for (text, lines) in [
+                ("", "\n"),
+                ("a", "a\n"),
+                ("a\n", "a\n"),
+                ("a\n\nb", "a\n\nb\n"),
+            ] {
+                assert_eq!(
+                    written(manner(false, false), |screen| screen.say(tone, text)),
+                    lines
+                );
+            }
+        }
+    }
+
+    #[test]
+    fn a_style_opens_and_closes_on_each_line_and_leaves_the_text_alone() {
+        for tone in TONES {
+            let text = written(manner(true, false), |screen| screen.say(tone, "one\n\ntwo"));
+            let lines: Vec<&str> = text.lines().collect();
+            assert_eq!(lines[1], "");
+            for (line, words) in [(lines[0], "one"), (lines[2], "two")] {
+                let styled = tone != Tone::Plain;
+                assert_eq!(
+                    line.starts_with('\x1b') && line.ends_with("\x1b[0m"),
+                    styled
+                );
+                assert_eq!(anstream::adapter::strip_str(line).to_string(), words);
+            }
+        }
+    }
+
+    #[test]
+    fn the_screen_is_wiped_only_where_it_may_be() {
+        assert_eq!(written(manner(true, false), Screen::wipe), "");
+        assert_eq!(written(manner(false, true), Screen::wipe), "\x1b[H\x1b[2J");
+    }
+
+    #[test]
+    fn a_reader_that_has_left_is_told_apart_from_a_failure() {
+        let say = |kind| {
+            let mut screen = Screen::new(Refusing(kind), manner(false, false));
+            screen.say(Tone::Plain, "e4").unwrap_err()
+        };
+        assert!(matches!(
+            say(io::ErrorKind::BrokenPipe),
+            ScreenError::Closed
+        ));
+        assert!(matches!(
+            say(io::ErrorKind::StorageFull),
+            ScreenError::Failed(_)
+        ));
+    }
+}
