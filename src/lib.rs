@@ -1,5 +1,55 @@
-//! A trainer for chess without sight of the board.
+//! A trainer for chess without sight of the board: a game is read aloud with the board hidden,
+//! checkpoints ask where a man stands, what it attacks, whether a move is legal, and every answer is
+//! verified, explained and kept.
+//!
+//! The house has floors; each module uses its own floor and lower ones only. From the ground up:
+//!
+//! | floor | module | holds |
+//! |---|---|---|
+//! | 0 | [`game`] | a game, a line of play with every position on the way, which man is which |
+//! | 1 | [`notation`] | PGN text to games, strictly; the chess text of replies |
+//! | 1 | [`question`] | the kinds of question: what is true, how a reply is graded, why |
+//! | 2 | [`session`] | exercises as plain state machines; choosing what is worth asking |
+//! | 3 | [`voice`] | every sentence that a user reads or hears |
+//! | 4 | [`learner`] | the journal of a learner's answers |
+//! | 6 | [`terminal`] | standard input and output, the clock, a seed from the system |
+//! | 7 | [`cli`] | the commands and their options |
+//!
+//! A replay from PGN text to words, without a terminal:
+//!
+//! ```
+//! use sansvoir::notation::{Passage, read};
+//! use sansvoir::question::Kind;
+//! use sansvoir::session::{By, Checkpoints, Cut, Input, Replay, Script, Settings};
+//! use sansvoir::voice::{Announce, Voice};
+//!
+//! let reading = read(&Passage::only("1. e4 e5 2. Nf3 Nc6 3. Bb5 *"));
+//! let script = Script::new(&reading.game, Cut::default())?;
+//! let settings = Settings {
+//!     by: By::Move,
+//!     checkpoints: Checkpoints::Every(4),
+//!     ask: vec![Kind::Whereabouts],
+//!     questions: 1,
+//!     trail: 2,
+//!     think_millis: None,
+//!     looks: None,
+//!     seed: 1,
+//! };
+//! let mut replay = Replay::new(script, settings, reading.game.tags, reading.game.result)?;
+//! let voice = Voice {
+//!     announce: Announce::Words,
+//!     view: shakmaty::Color::White,
+//!     plain: false,
+//! };
+//! for output in replay.hear(Input::GoOn) {
+//!     for line in voice.say(&output) {
+//!         println!("{line}");
+//!     }
+//! }
+//! # Ok::<(), sansvoir::session::ScriptError>(())
+//! ```
 
+pub mod cli;
 pub mod game;
 pub mod learner;
 pub mod notation;

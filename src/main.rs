@@ -1,3 +1,7 @@
-//! The command line of `sansvoir`.
+//! The program `sansvoir`: see the library for everything.
 
-fn main() {}
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    sansvoir::cli::run()
+}

@@ -4,6 +4,8 @@ use std::io;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
+use crate::terminal::{ListenError, ScreenError};
+
 /// Why a command ends early.
 #[derive(Debug, thiserror::Error)]
 pub(super) enum Failure {
@@ -66,13 +68,20 @@ impl Failure {
     }
 }
 
-impl From<io::Error> for Failure {
-    /// Takes an error of writing to standard output.
-    fn from(error: io::Error) -> Failure {
-        if error.kind() == io::ErrorKind::BrokenPipe {
-            Failure::OutputClosed
-        } else {
-            Failure::Unusable(format!("cannot write the output: {error}"))
+impl From<ScreenError> for Failure {
+    fn from(error: ScreenError) -> Failure {
+        match error {
+            ScreenError::Closed => Failure::OutputClosed,
+            ScreenError::Failed(_) => Failure::unusable(error),
+        }
+    }
+}
+
+impl From<ListenError> for Failure {
+    fn from(error: ListenError) -> Failure {
+        match error {
+            ListenError::Screen(error) => error.into(),
+            ListenError::Input(_) | ListenError::Interrupts(_) => Failure::unusable(error),
         }
     }
 }

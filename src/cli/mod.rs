@@ -14,6 +14,7 @@ use std::process::ExitCode;
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 use clap::{Parser, Subcommand};
 
+use crate::terminal::Tone;
 use crate::voice::first_words;
 use failure::Failure;
 use shared::Shared;
@@ -64,7 +65,7 @@ pub fn run() -> ExitCode {
 fn greet(shared: &Shared) -> Result<(), Failure> {
     let mut screen = shared.screen();
     for line in first_words() {
-        screen.line(line)?;
+        screen.say(Tone::Plain, line)?;
     }
     Ok(())
 }

@@ -128,7 +128,7 @@ impl Pick {
         if !self.random {
             return self.walk_all(look);
         }
-        let mut dice = Dice::new(shared.seed(), PICKING);
+        let mut dice = Dice::new(shared.seed()?, PICKING);
         let mut kept = None;
         let mut fitted = 0;
         // Each further game takes the place of the kept one with a chance of 1 in all so far, so

@@ -4,12 +4,10 @@ use std::cell::OnceCell;
 use std::path::PathBuf;
 
 use clap::Args;
-use etcetera::{BaseStrategy, choose_base_strategy};
 
 use super::failure::Failure;
-use super::named;
 use crate::learner::{Journal, LearnerName, Record};
-use crate::terminal::{ColorChoice, Listener, Screen, random_seed};
+use crate::terminal::{ColorWish, Listener, Manner, Screen, data_folder, seed};
 
 /// The options that every command takes.
 #[derive(Args, Debug)]
@@ -17,8 +15,8 @@ pub(crate) struct Shared {
     /// Whose answers are kept
     #[arg(long, global = true, value_name = "NAME", default_value = "learner", help_heading = SHARED)]
     learner: LearnerName,
-    /// The folder of the journals [default: the data folder of your system]
-    #[arg(long, global = true, value_name = "DIR", env = "SANSVOIR_DATA", help_heading = SHARED)]
+    /// The folder of the journals [default: $SANSVOIR_DATA, else your system's data folder]
+    #[arg(long, global = true, value_name = "DIR", help_heading = SHARED)]
     data: Option<PathBuf>,
     /// Where all chance comes from: the same number asks the same questions
     #[arg(long, global = true, value_name = "N", help_heading = SHARED)]
@@ -27,11 +25,9 @@ pub(crate) struct Shared {
     #[arg(long, global = true, help_heading = SHARED)]
     pub(super) plain: bool,
     /// Color: auto, always or never
-    #[arg(long, global = true, value_name = "WHEN", default_value = "auto",
-          hide_possible_values = true, help_heading = SHARED,
-          value_parser = named(&[("auto", ColorChoice::Auto), ("always", ColorChoice::Always),
-                                 ("never", ColorChoice::Never)]))]
-    color: ColorChoice,
+    #[arg(long, global = true, value_name = "WHEN", value_enum, default_value = "auto",
+          hide_possible_values = true, help_heading = SHARED)]
+    color: ColorWish,
     /// The seed that was drawn because none was given.
     #[arg(skip)]
     drawn: OnceCell<u64>,
@@ -41,24 +37,37 @@ const SHARED: &str = "Shared by all commands";
 
 impl Shared {
     /// Returns the seed that was given, or one drawn once for this run.
-    pub(super) fn seed(&self) -> u64 {
-        self.seed
-            .unwrap_or_else(|| *self.drawn.get_or_init(random_seed))
+    pub(super) fn seed(&self) -> Result<u64, Failure> {
+        if let Some(seed) = self.seed.or_else(|| self.drawn.get().copied()) {
+            return Ok(seed);
+        }
+        let drawn = seed().map_err(|error| {
+            Failure::Unusable(format!(
+                "the system gives no random number ({error}): name one with --seed"
+            ))
+        })?;
+        Ok(*self.drawn.get_or_init(|| drawn))
+    }
+
+    /// Tells how to behave at this terminal.
+    pub(super) fn manner(&self) -> Manner {
+        Manner::of_this_process(self.plain, self.color)
     }
 
     /// Opens standard output.
     pub(super) fn screen(&self) -> Screen {
-        Screen::new(self.color, self.plain)
+        Screen::standard(self.manner())
     }
 
     /// Opens standard input.
-    pub(super) fn listener(&self) -> Listener {
-        Listener::new(self.plain)
+    pub(super) fn listener(&self) -> Result<Listener, Failure> {
+        Ok(Listener::standard(self.manner())?)
     }
 
     /// Finds the learner's journal.
     pub(super) fn journal(&self) -> Result<Journal, Failure> {
-        Journal::open(&self.folder()?, &self.learner).map_err(Failure::unusable)
+        let folder = data_folder(self.data.as_deref()).map_err(Failure::unusable)?;
+        Journal::open(&folder, &self.learner).map_err(Failure::unusable)
     }
 
     /// Reads the journal, and tells which lines are broken.
@@ -68,18 +77,5 @@ impl Shared {
             super::tell(&format!("{}:{broken}", journal.path().display()));
         }
         Ok(contents.records)
-    }
-
-    fn folder(&self) -> Result<PathBuf, Failure> {
-        if let Some(folder) = &self.data {
-            return Ok(folder.clone());
-        }
-        let strategy = choose_base_strategy().map_err(|_| {
-            Failure::Unusable(
-                "your home folder is not known, so there is no place for the journal: name one with --data"
-                    .to_owned(),
-            )
-        })?;
-        Ok(strategy.data_dir().join("sansvoir"))
     }
 }

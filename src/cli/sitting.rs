@@ -1,21 +1,25 @@
 //! One sitting: the loop between a session, the learner at the terminal, and the journal.
 
+use std::thread;
 use std::time::Duration;
 
 use super::failure::Failure;
 use crate::learner::{AnswerRecord, EndRecord, GameRef, Journal, Record, Stamp, Tail};
-use crate::session::{Awaits, Input, Output, Replay};
-use crate::terminal::{Listener, Said, Screen, now};
+use crate::question::Verdict;
+use crate::session::{Awaits, Heard, Input, Output, Replay};
+use crate::terminal::{Listener, Manner, Said, SaidLine, Screen, Tone, Way, now};
 use crate::voice::{Voice, asides};
 
 /// What a sitting needs beside its session.
 pub(super) struct Sitting<'a> {
     pub(super) screen: Screen,
     pub(super) listener: Listener,
+    pub(super) manner: Manner,
     pub(super) voice: Voice,
     pub(super) journal: &'a Journal,
     /// The session's name in the journal.
     pub(super) session: String,
+    /// The exercise's name there.
     pub(super) exercise: &'static str,
     pub(super) game: Option<GameRef>,
     /// The time between two readings; without it, Enter goes on.
@@ -25,115 +29,153 @@ pub(super) struct Sitting<'a> {
 }
 
 impl Sitting<'_> {
-    /// Holds a session from the outputs that open it to its end, and writes that down.
+    /// Holds a session from the outputs that open it to its end.
     pub(super) fn hold(mut self, replay: &mut Replay, opening: Vec<Output>) -> Result<(), Failure> {
         let mut interrupted = false;
-        self.say_all(replay, opening)?;
+        self.take(replay, opening)?;
         while replay.awaits() != Awaits::Nothing {
             let input = match self.listen(replay.awaits())? {
                 Said::Interrupt if !interrupted => {
                     interrupted = true;
-                    self.screen.line(asides::INTERRUPTED)?;
+                    self.screen.say(Tone::Aside, asides::INTERRUPTED)?;
                     continue;
                 }
                 Said::Interrupt | Said::End => Input::Stop,
-                Said::Line { text, millis } => Input::read(&text, millis),
+                Said::Line(line) => {
+                    if line.dropped > 0 {
+                        self.screen.say(Tone::Aside, asides::CUT_SHORT)?;
+                    }
+                    Input::read(&line.text, line.millis)
+                }
             };
             interrupted = false;
             let outputs = replay.hear(input);
-            self.say_all(replay, outputs)?;
+            self.take(replay, outputs)?;
         }
         Ok(())
     }
 
-    /// Waits for the learner, or for the pace where nothing is asked.
+    /// Waits for the learner, or for the pace while nothing is asked.
     fn listen(&mut self, awaits: Awaits) -> Result<Said, Failure> {
-        let go_on = || Said::Line {
-            text: String::new(),
-            millis: 0,
-        };
         if awaits == Awaits::Reply {
-            return Ok(self.listener.line(asides::REPLY_PROMPT)?);
+            return Ok(self.listener.line(&mut self.screen, asides::REPLY_PROMPT)?);
         }
-        if let Some(pace) = self.pace {
-            return Ok(self.listener.pause(pace)?.unwrap_or_else(go_on));
-        }
-        if self.listener.is_interactive() {
-            Ok(self.listener.line(asides::GO_ON_PROMPT)?)
-        } else {
-            Ok(go_on())
+        match (self.manner.way, self.pace) {
+            // The lines of a pipe are replies: reading on takes none of them.
+            (Way::Piped, pace) => {
+                thread::sleep(pace.unwrap_or_default());
+                Ok(enter())
+            }
+            (Way::Edited | Way::Prompted, Some(pace)) => {
+                Ok(self.listener.pause(pace)?.unwrap_or_else(enter))
+            }
+            (Way::Edited | Way::Prompted, None) => {
+                Ok(self.listener.line(&mut self.screen, asides::GO_ON_PROMPT)?)
+            }
         }
     }
 
-    fn say_all(&mut self, replay: &Replay, outputs: Vec<Output>) -> Result<(), Failure> {
+    /// Takes what the session puts out: what belongs in the journal is on the disk before it is said.
+    fn take(&mut self, replay: &Replay, outputs: Vec<Output>) -> Result<(), Failure> {
         for output in outputs {
             match &output {
                 Output::Answered(answered) => {
-                    let answer =
-                        AnswerRecord::new(self.stamp(), self.exercise, self.game.clone(), answered);
+                    let (stamp, game) = (self.stamp(), self.game.clone());
+                    let answer = AnswerRecord::new(stamp, self.exercise, game, answered);
                     self.keep(&Record::Answer(Box::new(answer)))?;
                 }
-                Output::Finished { .. } | Output::Stopped => {
-                    let end = EndRecord {
-                        stamp: self.stamp(),
-                        finished: matches!(output, Output::Finished { .. }),
-                        heard: replay.heard(),
-                        looks: replay.looks(),
-                    };
-                    self.keep(&Record::End(end))?;
-                }
+                Output::Finished { .. } => self.end(replay, true)?,
+                Output::Stopped => self.end(replay, false)?,
                 _ => {}
             }
-            self.show(replay, &output)?;
+            match &output {
+                Output::Heard(heard) if self.can_wipe() => self.show_plies(replay, heard)?,
+                Output::Board { .. } if self.can_wipe() => {
+                    self.say(&output)?;
+                    self.wait_and_wipe()?;
+                }
+                _ => self.say(&output)?,
+            }
         }
         Ok(())
     }
 
-    /// Says an output; on a screen that can be wiped, what is older than the trail goes first.
-    fn show(&mut self, replay: &Replay, output: &Output) -> Result<(), Failure> {
-        match output {
-            Output::Heard(heard) if self.screen.can_wipe() => {
-                self.screen.wipe()?;
-                let older = replay.trail().len().saturating_sub(heard.plies.len());
-                if older > 0 {
-                    let trail = replay.trail()[..older].to_vec();
-                    self.say(&self.voice.say(&Output::Again(trail)))?;
-                }
-                self.say(&self.voice.say(output))?;
-                if replay.awaits() == Awaits::Reply && heard.plies.len() > self.trail {
-                    self.listener.line(asides::WIPE_PROMPT)?;
-                    self.screen.wipe()?;
-                    self.say(&self.voice.say(&Output::Again(replay.trail().to_vec())))?;
-                }
-                Ok(())
-            }
-            Output::Board { .. } if self.screen.can_wipe() => {
-                self.say(&self.voice.say(output))?;
-                self.listener.line(asides::WIPE_PROMPT)?;
-                self.screen.wipe()?;
-                Ok(())
-            }
-            _ => self.say(&self.voice.say(output)),
+    /// Shows plies alone on the screen, with no more before them than the trail allows; and when a
+    /// question comes, no more than the trail stays at all.
+    fn show_plies(&mut self, replay: &Replay, heard: &Heard) -> Result<(), Failure> {
+        self.screen.wipe()?;
+        let older = self.trail.saturating_sub(heard.plies.len());
+        if older > 0 {
+            let trail = replay.trail();
+            let older = trail.len().saturating_sub(heard.plies.len()).min(older);
+            self.say(&Output::Again(trail[..older].to_vec()))?;
         }
-    }
-
-    fn say(&mut self, lines: &[String]) -> Result<(), Failure> {
-        for line in lines {
-            self.screen.line(line)?;
+        self.say(&Output::Heard(heard.clone()))?;
+        if replay.awaits() == Awaits::Reply && heard.plies.len() > self.trail {
+            self.wait_and_wipe()?;
+            self.say(&Output::Again(replay.trail().to_vec()))?;
         }
         Ok(())
+    }
+
+    fn can_wipe(&self) -> bool {
+        self.manner.wipes && self.manner.way == Way::Edited
+    }
+
+    fn wait_and_wipe(&mut self) -> Result<(), Failure> {
+        self.listener.line(&mut self.screen, asides::WIPE_PROMPT)?;
+        Ok(self.screen.wipe()?)
+    }
+
+    fn say(&mut self, output: &Output) -> Result<(), Failure> {
+        let lines = self.voice.say(output);
+        let last = lines.len().saturating_sub(1);
+        for (n, line) in lines.iter().enumerate() {
+            self.screen.say(tone(output, n == 0, n == last), line)?;
+        }
+        Ok(())
+    }
+
+    fn end(&mut self, replay: &Replay, finished: bool) -> Result<(), Failure> {
+        self.keep(&Record::End(EndRecord {
+            stamp: self.stamp(),
+            finished,
+            heard: replay.heard(),
+            looks: replay.looks(),
+        }))
     }
 
     /// Writes a record down; it is on the disk when this returns.
     pub(super) fn keep(&mut self, record: &Record) -> Result<(), Failure> {
         match self.journal.append(record).map_err(Failure::unusable)? {
-            Tail::Whole => {}
-            Tail::Sealed => self.screen.line(asides::TORN_LINE)?,
+            Tail::Whole => Ok(()),
+            Tail::Sealed => Ok(self.screen.say(Tone::Aside, asides::TORN_LINE)?),
         }
-        Ok(())
     }
 
+    /// Stamps a record with the present time.
     pub(super) fn stamp(&self) -> Stamp {
         Stamp::new(now(), self.session.clone())
+    }
+}
+
+/// Enter alone, said by the clock.
+fn enter() -> Said {
+    Said::Line(SaidLine {
+        text: String::new(),
+        dropped: 0,
+        millis: 0,
+    })
+}
+
+/// The tone of one line of an output: questions and verdicts stand out.
+fn tone(output: &Output, first: bool, last: bool) -> Tone {
+    match output {
+        Output::Ask(_) | Output::AskAgain(_) if last => Tone::Question,
+        Output::Answered(answered) if first => match answered.mark.verdict {
+            Verdict::Right => Tone::Right,
+            Verdict::Part | Verdict::Wrong | Verdict::Pass => Tone::NotRight,
+        },
+        _ => Tone::Plain,
     }
 }

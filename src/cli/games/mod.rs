@@ -9,7 +9,7 @@ use super::fault;
 use super::pick::Pick;
 use super::{Shared, named};
 use crate::notation::{headline, read};
-use crate::terminal::Screen;
+use crate::terminal::{Screen, Tone};
 use crate::voice::asides;
 
 /// List and find games; check them strictly
@@ -49,12 +49,15 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
         match arguments.format {
             Format::Text => {
                 let tags = headline(&picked.passage);
-                screen.line(&asides::listed(picked.passage.number, &tags))?;
+                screen.say(Tone::Plain, &asides::listed(picked.passage.number, &tags))?;
             }
             Format::Json => {
                 let reading = read(&picked.passage);
                 let entry = json::Entry::new(&picked.file, &reading);
-                screen.line(&serde_json::to_string(&entry).map_err(Failure::unusable)?)?;
+                screen.say(
+                    Tone::Plain,
+                    &serde_json::to_string(&entry).map_err(Failure::unusable)?,
+                )?;
             }
         }
         Ok(true)
@@ -72,23 +75,22 @@ fn check(pick: &Pick, shared: &Shared, screen: &mut Screen) -> Result<(), Failur
         faults += reading.faults.len();
         cut += usize::from(!reading.is_whole());
         for fault in &reading.faults {
-            screen.line(&fault::sentence(&picked.file, fault))?;
+            screen.say(Tone::Plain, &fault::sentence(&picked.file, fault))?;
             if !shared.plain {
-                screen.line(&fault::excerpt(&picked.passage, fault))?;
+                screen.say(Tone::Plain, &fault::excerpt(&picked.passage, fault))?;
             }
         }
         if let Some(letters) = &reading.letters {
             let file = shown(&picked.file);
             let said = asides::letters(letters);
-            screen.line(&format!(
-                "{}:{}: {said}",
-                file.display(),
-                picked.passage.line
-            ))?;
+            screen.say(
+                Tone::Plain,
+                &format!("{}:{}: {said}", file.display(), picked.passage.line),
+            )?;
         }
         Ok(true)
     })?;
-    screen.line(&asides::checked(games, plies, faults, cut))?;
+    screen.say(Tone::Plain, &asides::checked(games, plies, faults, cut))?;
     if cut > 0 {
         Err(Failure::GamesAtFault)
     } else {

@@ -30,7 +30,8 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     }
     let mut sitting = Sitting {
         screen: shared.screen(),
-        listener: shared.listener(),
+        listener: shared.listener()?,
+        manner: shared.manner(),
         voice: Voice {
             announce: arguments.manner.announce,
             view: arguments.manner.view,

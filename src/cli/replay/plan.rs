@@ -46,11 +46,11 @@ impl<'a> Plan<'a> {
         if finished_all {
             notes.push(asides::ALL_FINISHED.to_owned());
         }
-        let setup = Setup::new(&chosen.reading.game, &arguments.course, shared.seed());
+        let setup = Setup::new(&chosen.reading.game, &arguments.course, shared.seed()?);
         Ok(Plan {
             setup: setup.map_err(|failure| failure.about(&chosen.name()))?,
             game: Some(game_ref(&chosen.picked)),
-            session: session_name(),
+            session: session_name().map_err(Failure::unusable)?,
             earlier: None,
             notes,
         })
