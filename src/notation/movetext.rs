@@ -15,6 +15,9 @@ use super::wording::{Wording, wording};
 use super::{Cost, MoveFault, Passage, Reason};
 use crate::game::{Game, GameResult, MoveNumber, NodeId, Step, after_null};
 
+/// No move with all its signs is longer, in bytes.
+const LONGEST_MOVE: usize = 64;
+
 /// The pass, as far as it has come.
 #[derive(Clone, Debug)]
 pub(super) struct Movetext<'a> {
@@ -50,6 +53,8 @@ struct OpenLine {
     nags: Vec<u8>,
     /// Whether a fault has ended the line.
     cut: bool,
+    /// How many sidelines are open behind the fault.
+    left_out: usize,
 }
 
 impl<'a> Movetext<'a> {
@@ -76,6 +81,7 @@ impl<'a> Movetext<'a> {
                 preface: Vec::new(),
                 nags: Vec::new(),
                 cut: without_moves,
+                left_out: 0,
             }],
             game,
             faults,
@@ -113,7 +119,7 @@ impl<'a> Movetext<'a> {
     }
 
     fn in_sideline(&self) -> bool {
-        self.lines.len() > 1
+        self.lines.len() > 1 || self.lines[0].left_out > 0
     }
 
     fn text(&self, token: &Placed) -> &'a [u8] {
@@ -167,7 +173,7 @@ impl<'a> Movetext<'a> {
         let in_sideline = self.in_sideline();
         let line = self.line();
         match line.last {
-            _ if line.cut && in_sideline => self.skipped += 1,
+            _ if line.cut => self.skipped += 1,
             Some(last) => self.game.node_mut(last).comments.push(text),
             None if in_sideline => line.preface.push(text),
             None => self.game.preface.push(text),
@@ -176,6 +182,10 @@ impl<'a> Movetext<'a> {
 
     fn open(&mut self, token: &Placed) {
         let line = self.line();
+        if line.cut {
+            line.left_out += 1;
+            return;
+        }
         let mut sideline = OpenLine {
             position: line.before.clone(),
             before: line.before.clone(),
@@ -185,9 +195,10 @@ impl<'a> Movetext<'a> {
             opened: Some(token.clone()),
             preface: Vec::new(),
             nags: Vec::new(),
-            cut: line.cut,
+            cut: false,
+            left_out: 0,
         };
-        if !line.cut && line.last.is_none() {
+        if line.last.is_none() {
             self.fault(token, Reason::NothingToReplace, Cost::Sideline);
             sideline.cut = true;
         }
@@ -197,6 +208,11 @@ impl<'a> Movetext<'a> {
     fn close(&mut self, token: &Placed) {
         if !self.in_sideline() {
             self.remark(token, Reason::StrayParenthesis);
+            return;
+        }
+        let line = self.line();
+        if line.left_out > 0 {
+            line.left_out -= 1;
             return;
         }
         let Some(closed) = self.lines.pop() else {
@@ -290,6 +306,9 @@ impl<'a> Movetext<'a> {
             "+" | "++" | "#" => return,
             _ => {}
         }
+        if word.len() > LONGEST_MOVE {
+            return self.cut(token, MoveFault::Unreadable.into());
+        }
         let (bare, nags) = glyphs::strip(word);
         if !self.in_sideline() && self.game.result.is_some() {
             return self.cut(token, Reason::AfterResult);
@@ -346,12 +365,8 @@ impl<'a> Movetext<'a> {
         let next = self.tokens.ahead().trim_ascii_start();
         matches!(
             next,
-            [
-                b'a'..=b'h' | b'x' | b'1'..=b'8',
-                b'a'..=b'h' | b'x' | b'1'..=b'8',
-                ..,
-            ]
-        )
+            [b'a'..=b'h' | b'x', b'a'..=b'h' | b'x' | b'1'..=b'8', ..]
+        ) || matches!(next, [b'1'..=b'8', b'a'..=b'h' | b'x', ..])
     }
 
     fn en_passant_mark(&mut self, token: &Placed) {

@@ -143,15 +143,17 @@ fn line_len(text: &[u8]) -> usize {
     memchr::memchr2(b'\n', b'\r', text).unwrap_or(text.len())
 }
 
+/// Something in brackets ends with them, or with its line; where another bracket or a comment
+/// comes first, it is the bracket alone.
 fn bracket_len(text: &[u8]) -> usize {
-    let line = &text[..line_len(text)];
-    match line[1..]
+    let end = text[1..]
         .iter()
-        .position(|b| matches!(b, b']' | b'[' | b'{'))
-    {
-        Some(end) if line[1 + end] == b']' => end + 2,
+        .position(|b| matches!(b, b']' | b'[' | b'{' | b'\n' | b'\r'));
+    match end.map(|end| (end, text[end + 1])) {
+        Some((end, b']')) => end + 2,
+        Some((end, b'\n' | b'\r')) => end + 1,
         Some(_) => 1,
-        None => line.len(),
+        None => text.len(),
     }
 }
 
