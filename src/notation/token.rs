@@ -286,4 +286,20 @@ mod tests {
             ]
         );
     }
+
+    proptest::proptest! {
+        #[test]
+        fn tokens_tile_any_text(text in proptest::collection::vec(
+            proptest::sample::select(b"{}()[]\"\\;%$*=Q1-0. \n\rea8N\xef\xbb\xbf\xe2\x99\x94\xc2\xa0E".to_vec()),
+            0..80,
+        )) {
+            let lexer = Lexer::whole(&text, true);
+            let mut at = 0;
+            while let Some(token) = lexer.token(at) {
+                assert!(token.span.start == at && token.span.end > at);
+                at = token.span.end;
+            }
+            assert_eq!(at, text.len());
+        }
+    }
 }

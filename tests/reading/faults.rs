@@ -230,7 +230,7 @@ fn move_numbers_that_disagree_are_said_once() {
     assert_eq!(
         said(&reading),
         [
-            "1:10: \"3.\": move number 3, but by the moves before it this is 2.: look for a lost or a surplus move"
+            "1:10: \"3.\": move number 3, but by the moves before it 2. is due: look for a lost or a surplus move"
         ]
     );
     assert_eq!(reading.game.main_line().len(), 5);

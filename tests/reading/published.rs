@@ -70,28 +70,28 @@ fn the_laws_sample_score_is_read_in_all_three_spellings() {
         assert_eq!(reading.game.main_line().len(), 21);
         sansvoir::game::fen_of(reading.game.main_line().end())
     };
-    let queen_e3 = "r1bqr1k1/ppp1bppp/2nn4/6B1/8/4QN2/PPPN1PPP/1K1R1B1R b - - 9 11";
-    let queen_d3 = "r1bqr1k1/ppp1bppp/2nn4/6B1/8/3Q1N2/PPPN1PPP/1K1R1B1R b - - 9 11";
+    let end_on_e3 = "r1bqr1k1/ppp1bppp/2nn4/6B1/8/4QN2/PPPN1PPP/1K1R1B1R b - - 9 11";
+    let d3_instead = "r1bqr1k1/ppp1bppp/2nn4/6B1/8/3Q1N2/PPPN1PPP/1K1R1B1R b - - 9 11";
     assert_eq!(
         end(
             "1.e4 e5 2.Nf3 Nf6 3.d4 exd4 4.e5 Ne4 5.Qxd4 d5 6.exd6 e.p. Nxd6 7.Bg5 Nc6 8.Qe3+ Be7 \
              9.Nbd2 0-0 10.0-0-0 Re8 11.Kb1 (=)"
         ),
-        queen_e3
+        end_on_e3
     );
     assert_eq!(
         end(
             "1. e4 e5 2. Nf3 Nf6 3. d4 ed4 4. e5 Ne4 5. Qd4 d5 6. ed6 Nd6 7. Bg5 Nc6 8. Qe3 Be7 \
              9 Nbd2 0-0 10. 0-0-0 Re8 11. Kb1 (=)"
         ),
-        queen_e3
+        end_on_e3
     );
     assert_eq!(
         end(
             "1. e2e4 e7e5 2. Ng1f3 Ng8f6 3. d2d4 e5xd4 4. e4e5 Nf6e4 5. Qd1xd4 d7d5 6. e5xd6 e.p. \
              Ne4xd6 7. Bc1g5 Nb8c6 8. Qd4d3 Bf8e7 9. Nb1d2 0-0 10. 0-0-0 Rf8e8 11. Kc1b1 (=)"
         ),
-        queen_d3
+        d3_instead
     );
 }
 
