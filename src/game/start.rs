@@ -119,3 +119,39 @@ pub fn after_null(position: &Chess) -> Option<Chess> {
 pub fn fen_of(position: &Chess) -> String {
     Fen::from_position(position, EnPassantMode::Legal).to_string()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_side_that_passes_hands_over_the_move() {
+        let start = Start::standard();
+        let once = after_null(start.position()).unwrap();
+        let twice = after_null(&once).unwrap();
+        let array = "rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR";
+        assert_eq!(fen_of(&once), format!("{array} b KQkq - 0 1"));
+        assert_eq!(fen_of(&twice), format!("{array} w KQkq - 0 2"));
+    }
+
+    #[test]
+    fn a_side_in_check_cannot_pass() {
+        let checked = Start::from_fen("4k3/8/8/8/8/8/8/K3R3 b - - 0 1", CastlingMode::Standard);
+        assert_eq!(after_null(checked.unwrap().position()), None);
+    }
+
+    #[test]
+    fn passing_gives_up_en_passant() {
+        let fen = "4k3/8/8/8/4Pp2/8/8/4K3 b - e3 0 1";
+        let start = Start::from_fen(fen, CastlingMode::Standard).unwrap();
+        let passed = after_null(start.position()).unwrap();
+        assert_eq!(fen_of(&passed), "4k3/8/8/8/4Pp2/8/8/4K3 w - - 0 2");
+    }
+
+    #[test]
+    fn a_side_may_pass_with_more_men_than_a_game_brings_forth() {
+        let fen = "6QQ/8/8/PPPPPPPP/8/8/k7/6K1 w - - 0 1";
+        let start = Start::from_fen(fen, CastlingMode::Standard).unwrap();
+        assert!(after_null(start.position()).is_some());
+    }
+}

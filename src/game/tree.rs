@@ -231,14 +231,14 @@ impl Game {
         for id in path {
             match self.node(id).step {
                 Step::Move(mv) => line.push(mv).expect("a game holds legal moves"),
-                Step::Null => line = Line::new(self.start_after_null(line.end().clone())),
+                Step::Null => line = Line::new(self.start_after_null(line.end())),
             }
         }
         line
     }
 
-    fn start_after_null(&self, position: Chess) -> Start {
-        let turned = after_null(&position).expect("a null step is made out of check");
+    fn start_after_null(&self, position: &Chess) -> Start {
+        let turned = after_null(position).expect("a null step is made out of check");
         Start::new(self.start.mode(), turned)
     }
 }

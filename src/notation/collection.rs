@@ -206,11 +206,11 @@ impl Split {
                 }
             }
             Kind::Open | Kind::Close | Kind::DrawOffer | Kind::Nag | Kind::StrayBrace => {
-                self.depth = match token.kind {
-                    Kind::Open => self.depth + 1,
-                    Kind::Close => self.depth.saturating_sub(1),
-                    _ => self.depth,
-                };
+                if token.kind == Kind::Open {
+                    self.depth += 1;
+                } else if token.kind == Kind::Close {
+                    self.depth = self.depth.saturating_sub(1);
+                }
                 if self.seen != Seen::Result {
                     self.seen = Seen::Movetext;
                 }
@@ -223,10 +223,8 @@ impl Split {
 
     fn tags_begin_a_game(&mut self, lexer: Lexer<'_>, token: &Token) -> bool {
         let text = &lexer.text[token.span.clone()];
-        let name = match (token.kind, pair::pair(text, true)) {
-            (Kind::Pair, Ok(pair)) => Some(&text[pair.name]),
-            _ => None,
-        };
+        let pair = (token.kind == Kind::Pair).then(|| pair::pair(text, true).ok());
+        let name = pair.flatten().map(|pair| &text[pair.name]);
         match (self.seen, name) {
             (Seen::Nothing | Seen::OpenComment, name) => {
                 self.seen = Seen::Tags;
@@ -234,7 +232,7 @@ impl Split {
                 false
             }
             (Seen::Tags, Some(name)) => self.blank && (name == self.first_tag || name == b"Event"),
-            (Seen::Tags, None) | (Seen::Movetext, None) => false,
+            (Seen::Tags | Seen::Movetext, None) => false,
             (Seen::Movetext | Seen::Result, Some(_)) => true,
             (Seen::Result, None) => lexer.starts_line(token.span.start),
         }

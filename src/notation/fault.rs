@@ -57,7 +57,7 @@ pub enum Reason {
     BishopInLowerCase,
     /// The move number does not agree with the moves before it.
     #[error(
-        "move number {said}, but by the moves before it this is {counted}: look for a lost or a surplus move"
+        "move number {said}, but by the moves before it {counted} is due: look for a lost or a surplus move"
     )]
     Number {
         /// The number in the text.
@@ -174,10 +174,7 @@ pub enum Reason {
 impl Reason {
     /// Tells whether a word could not be read as a legal move.
     pub(super) const fn concerns_a_move(&self) -> bool {
-        matches!(
-            self,
-            Reason::Move(_) | Reason::Sign | Reason::BishopInLowerCase
-        )
+        matches!(self, Reason::Move(_) | Reason::BishopInLowerCase)
     }
 }
 
@@ -195,15 +192,20 @@ impl std::error::Error for Fault {}
 
 /// Shortens a text and takes out what could move a cursor or turn the reading direction.
 pub(super) fn shown(text: &str) -> String {
-    let mut shown = String::new();
-    for (count, char) in text.chars().enumerate() {
-        if count == SHOWN {
-            shown.push('…');
-            break;
-        }
-        shown.push(if is_unseen(char) { '\u{fffd}' } else { char });
+    cleaned(text, SHOWN)
+}
+
+/// Does the same and leaves `most` characters.
+pub(super) fn cleaned(text: &str, most: usize) -> String {
+    let mut cleaned: String = text
+        .chars()
+        .take(most)
+        .map(|char| if is_unseen(char) { '\u{fffd}' } else { char })
+        .collect();
+    if text.chars().nth(most).is_some() {
+        cleaned.push('…');
     }
-    shown
+    cleaned
 }
 
 fn is_unseen(char: char) -> bool {

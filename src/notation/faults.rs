@@ -59,9 +59,8 @@ impl Iterator for Tokens<'_> {
         let Token { kind, span } = loop {
             let token = self.lexer.token(self.at)?;
             self.at = token.span.end;
-            match token.kind {
-                Kind::Space | Kind::Escape => {}
-                _ => break token,
+            if !matches!(token.kind, Kind::Space | Kind::Escape) {
+                break token;
             }
         };
         self.cursor
@@ -78,6 +77,7 @@ pub(super) struct Faults<'a> {
     passage: &'a Passage,
     list: Vec<Fault>,
     remarks: usize,
+    concern_moves: bool,
 }
 
 impl<'a> Faults<'a> {
@@ -86,6 +86,7 @@ impl<'a> Faults<'a> {
             passage,
             list: Vec::new(),
             remarks: 0,
+            concern_moves: false,
         }
     }
 
@@ -97,6 +98,7 @@ impl<'a> Faults<'a> {
         reason: Reason,
         cost: Cost,
     ) {
+        self.concern_moves |= reason.concerns_a_move();
         if cost != Cost::Moves {
             self.remarks += 1;
             if self.remarks > MOST + 1 {
@@ -129,8 +131,14 @@ impl<'a> Faults<'a> {
     }
 
     /// Tells whether a word has been found that is no legal move.
-    pub(super) fn concern_moves(&self) -> bool {
-        self.list.iter().any(|fault| fault.reason.concerns_a_move())
+    pub(super) const fn concern_moves(&self) -> bool {
+        self.concern_moves
+    }
+
+    /// Counts all that was found, listed or not.
+    #[cfg(test)]
+    pub(super) fn count(&self) -> usize {
+        self.list.len() + self.remarks
     }
 
     /// Returns the faults in the order of the text.

@@ -11,8 +11,8 @@
 //! pawn's move is legal and a bishop's is, it is the bishop, and a remark says so.
 
 mod brace;
-mod clock;
 mod collection;
+mod comment;
 mod cursor;
 mod dialect;
 mod fault;
@@ -22,6 +22,7 @@ mod glyphs;
 mod headline;
 mod letters;
 mod movetext;
+mod open_line;
 mod outcome;
 mod pair;
 mod passage;
@@ -31,10 +32,11 @@ mod resolve;
 mod setup;
 mod source;
 mod token;
+mod word;
 mod wording;
 
-pub use clock::clock;
 pub use collection::Collection;
+pub use comment::clock;
 pub use fault::{Cost, Fault, Reason};
 pub use find::{Day, NoDay, Search};
 pub use headline::{count_plies, headline};

@@ -1,8 +1,9 @@
 //! The strict reading of one game.
 
+use super::comment::comment_text;
 use super::faults::{Faults, Placed, Tokens};
 use super::letters::LetterSet;
-use super::movetext::{Movetext, comment_text};
+use super::movetext::Movetext;
 use super::pair::{pair, unescape};
 use super::token::Kind;
 use super::{Cost, Fault, Letters, Passage, Reason};

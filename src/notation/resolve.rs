@@ -103,8 +103,7 @@ const fn name(role: Role) -> &'static str {
 /// [`MoveFault`] when the text is no move or not one legal move.
 pub fn resolve_move(text: &str, position: &Chess, mode: CastlingMode) -> Result<Move, MoveFault> {
     match wording(text.trim(), LetterSet::ENGLISH) {
-        None => Err(MoveFault::Unreadable),
-        Some(Wording::Null) => Err(MoveFault::Unreadable),
+        None | Some(Wording::Null) => Err(MoveFault::Unreadable),
         Some(said) => resolve(said, position, mode).map(|resolved| resolved.mv),
     }
 }

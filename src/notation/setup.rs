@@ -3,7 +3,11 @@
 use shakmaty::CastlingMode;
 
 use super::Reason;
+use super::fault::{cleaned, shown};
 use crate::game::{Start, StartError, Tags};
+
+/// No FEN is longer, in characters; what is longer is cut short before it is shown.
+const LONGEST_FEN: usize = 120;
 
 /// Finds the start of the game that `tags` describe. `remark` is told the tag and what is odd in
 /// it; the error names the tag that makes the game unreadable.
@@ -14,7 +18,7 @@ pub(super) fn start(
     let mode = match tags.get("Variant") {
         None => CastlingMode::Standard,
         Some(name) => castling_mode(name).ok_or_else(|| {
-            let name = super::fault::shown(name);
+            let name = shown(name);
             ("Variant", Reason::Variant { name })
         })?,
     };
@@ -31,7 +35,8 @@ pub(super) fn start(
             if set_up == Some("0") {
                 remark("SetUp", Reason::SetUpDenied);
             }
-            from_fen(fen, mode, remark).map_err(|error| ("FEN", error.into()))
+            let fen = cleaned(fen, LONGEST_FEN);
+            from_fen(&fen, mode, remark).map_err(|error| ("FEN", error.into()))
         }
     }
 }
@@ -78,7 +83,7 @@ mod tests {
     fn read(pairs: &[(&str, &str)]) -> (Result<Start, Reason>, Vec<Reason>) {
         let mut remarks = Vec::new();
         let start = start(&pairs.iter().copied().collect(), |_, remark| {
-            remarks.push(remark)
+            remarks.push(remark);
         });
         (start.map_err(|(_, reason)| reason), remarks)
     }

@@ -143,15 +143,17 @@ fn line_len(text: &[u8]) -> usize {
     memchr::memchr2(b'\n', b'\r', text).unwrap_or(text.len())
 }
 
+/// Something in brackets ends with them, or with its line; where another bracket or a comment
+/// comes first, it is the bracket alone.
 fn bracket_len(text: &[u8]) -> usize {
-    let line = &text[..line_len(text)];
-    match line[1..]
+    let end = text[1..]
         .iter()
-        .position(|b| matches!(b, b']' | b'[' | b'{'))
-    {
-        Some(end) if line[1 + end] == b']' => end + 2,
+        .position(|b| matches!(b, b']' | b'[' | b'{' | b'\n' | b'\r'));
+    match end.map(|end| (end, text[end + 1])) {
+        Some((end, b']')) => end + 2,
+        Some((end, b'\n' | b'\r')) => end + 1,
         Some(_) => 1,
-        None => line.len(),
+        None => text.len(),
     }
 }
 
@@ -283,5 +285,21 @@ mod tests {
                 (Kind::Bracket, "["),
             ]
         );
+    }
+
+    proptest::proptest! {
+        #[test]
+        fn tokens_tile_any_text(text in proptest::collection::vec(
+            proptest::sample::select(b"{}()[]\"\\;%$*=Q1-0. \n\rea8N\xef\xbb\xbf\xe2\x99\x94\xc2\xa0E".to_vec()),
+            0..80,
+        )) {
+            let lexer = Lexer::whole(&text, true);
+            let mut at = 0;
+            while let Some(token) = lexer.token(at) {
+                assert!(token.span.start == at && token.span.end > at);
+                at = token.span.end;
+            }
+            assert_eq!(at, text.len());
+        }
     }
 }

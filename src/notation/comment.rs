@@ -1,6 +1,23 @@
-//! Clock times in comments.
+//! Comments: their text, and the clock times in them.
 
 use std::time::Duration;
+
+use super::passage::decode;
+
+/// Takes the marks off a comment; its line ends become LF.
+pub(super) fn comment_text(token: &[u8]) -> String {
+    let inside = match token {
+        [b'{', inside @ .., b'}'] | [b'{' | b';', inside @ ..] => inside,
+        all => all,
+    };
+    let text = decode(inside);
+    let text = text.trim();
+    if text.contains('\r') {
+        text.replace("\r\n", "\n").replace('\r', "\n")
+    } else {
+        text.to_owned()
+    }
+}
 
 /// Reads the time that a side has left from a comment that holds `[%clk h:mm:ss]`.
 ///

@@ -1,0 +1,192 @@
+//! Words of the movetext: numbers, moves, signs, results.
+
+use std::borrow::Cow;
+
+use shakmaty::{Move, Position};
+
+use super::faults::Placed;
+use super::glyphs;
+use super::movetext::Movetext;
+use super::outcome::{outcome, split_number};
+use super::passage::decode;
+use super::resolve::{Resolved, resolve};
+use super::wording::{Wording, wording};
+use super::{MoveFault, Reason};
+use crate::game::{GameResult, MoveNumber, Step, after_null};
+
+/// No move with all its signs is longer, in bytes.
+const LONGEST_MOVE: usize = 64;
+
+/// En passant, said apart from its move (FIDE Laws, C.9).
+const EN_PASSANT_MARKS: [&str; 4] = ["e.p.", "ep", "e.p", "ep."];
+
+impl Movetext<'_> {
+    pub(super) fn word(&mut self, token: &Placed) {
+        let bytes = self.text(token);
+        if let Some(result) = outcome(bytes) {
+            return self.result(token, result);
+        }
+        if self.line().cut {
+            self.skipped += 1;
+            return;
+        }
+        let word = match std::str::from_utf8(bytes) {
+            Ok(word) => Cow::Borrowed(word),
+            Err(_) => Cow::Owned(decode(bytes)),
+        };
+        let (number, rest) = split_number(&word);
+        if let Some(result) = outcome(rest.as_bytes()) {
+            return self.result(token, result);
+        }
+        self.number(token, number);
+        if !rest.is_empty() {
+            self.move_or_sign(token, rest);
+        }
+    }
+
+    fn result(&mut self, token: &Placed, result: GameResult) {
+        if self.in_sideline() {
+            self.inner_result = Some(result);
+        } else if self.game.result.is_some() {
+            self.remark(token, Reason::SecondResult);
+        } else {
+            self.game.result = Some(result);
+        }
+    }
+
+    /// Compares a move number with the count, and says the first that disagrees.
+    fn number(&mut self, token: &Placed, said: Option<u32>) {
+        let counted = MoveNumber::next_in(&self.line().position);
+        if let Some(said) = said
+            && said != counted.number.get()
+            && !self.number_said
+        {
+            self.number_said = true;
+            self.remark(token, Reason::Number { said, counted });
+        }
+    }
+
+    fn move_or_sign(&mut self, token: &Placed, word: &str) {
+        if let Some(nag) = glyphs::glyph(word) {
+            return self.annotate(token, &[nag]);
+        }
+        if let Some(nag) = glyphs::letter_glyph(word).filter(|_| !self.square_follows()) {
+            return self.annotate(token, &[nag]);
+        }
+        if word.len() > LONGEST_MOVE {
+            return self.cut(token, MoveFault::Unreadable.into());
+        }
+        let (bare, nags) = glyphs::strip(word);
+        if EN_PASSANT_MARKS.contains(&bare) {
+            self.en_passant_mark(token);
+            return self.annotate(token, &nags);
+        }
+        if matches!(bare, "+" | "++" | "#") {
+            // A check mark that stands apart from its move.
+            return self.annotate(token, &nags);
+        }
+        if !self.in_sideline() && self.game.result.is_some() {
+            return self.cut(token, Reason::AfterResult);
+        }
+        match wording(bare, self.letters) {
+            Some(Wording::Null) if !self.in_sideline() => self.cut(token, Reason::NullOnMainLine),
+            Some(Wording::Null) => match after_null(&self.line().position) {
+                Some(after) => self.play(token, Step::Null, after, &nags),
+                None => self.cut(token, MoveFault::Pass.into()),
+            },
+            Some(said) => {
+                let mode = self.mode;
+                match resolve(said, &self.line().position, mode) {
+                    Ok(resolved) => self.make(token, resolved, &nags),
+                    Err(fault) => self.cut(token, fault.into()),
+                }
+            }
+            None if word.chars().any(char::is_alphanumeric) => {
+                self.cut(token, MoveFault::Unreadable.into());
+            }
+            None => self.remark(token, Reason::Sign),
+        }
+    }
+
+    fn make(&mut self, token: &Placed, resolved: Resolved, nags: &[u8]) {
+        if resolved.small_bishop {
+            self.remark(token, Reason::BishopInLowerCase);
+        }
+        let mut after = self.line().position.clone();
+        after.play_unchecked(resolved.mv);
+        self.play(token, Step::Move(resolved.mv), after, nags);
+    }
+
+    /// Tells whether a move without a letter follows, so that a letter before it may be its own.
+    fn square_follows(&self) -> bool {
+        let next = self.tokens.ahead().trim_ascii_start();
+        matches!(
+            next,
+            [b'a'..=b'h' | b'x', b'a'..=b'h' | b'x' | b'1'..=b'8', ..]
+        ) || matches!(next, [b'1'..=b'8', b'a'..=b'h' | b'x', ..])
+    }
+
+    fn en_passant_mark(&mut self, token: &Placed) {
+        let last = self.line().last;
+        let step = last.map(|last| self.game.node(last).step);
+        if !matches!(step, Some(Step::Move(Move::EnPassant { .. }))) {
+            self.remark(token, Reason::EnPassantMark);
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+
+    use super::*;
+    use crate::game::{Game, Start, Tags};
+    use crate::notation::Passage;
+    use crate::notation::faults::{Faults, Tokens};
+    use crate::notation::token::Kind;
+
+    /// What can be seen to have come of a token.
+    fn trace(pass: &Movetext<'_>) -> (usize, usize, usize, usize) {
+        let nodes = pass.game.node_count();
+        let pending = pass
+            .lines
+            .iter()
+            .map(|line| line.nags.len() + line.preface.len())
+            .sum();
+        (nodes, pass.faults.count(), pass.skipped, pending)
+    }
+
+    fn is_known(word: &str) -> bool {
+        let (number, rest) = split_number(word);
+        outcome(rest.as_bytes()).is_some()
+            || (rest.is_empty() && (number.is_some() || !word.is_empty()))
+            || glyphs::glyph(rest).is_some()
+            || ["N", "D", "+", "++", "#", "e.p.", "ep", "e.p", "ep."].contains(&rest)
+    }
+
+    fn piece() -> impl Strategy<Value = &'static str> {
+        prop::sample::select(vec![
+            "e4 ", "e5 ", "Nf3 ", "Nc6", "d4!", "exd4", "0-0", "1.", "1... ", "{", "}", "(", ")",
+            " ", "\n", "*", "1-0", "$1", "$999", ";", "%", "?!", "+-", "--", "N ", "b", "e8(Q)",
+            "[x]", "\u{e9}", "=", "e.p. ",
+        ])
+    }
+
+    proptest! {
+        #[test]
+        fn no_word_is_lost(pieces in proptest::collection::vec(piece(), 0..120)) {
+            let passage = Passage::only(pieces.concat());
+            let tokens = Tokens::new(&passage);
+            let game = Game::new(Tags::default(), Start::standard());
+            let faults = Faults::new(&passage);
+            let mut pass = Movetext::new(&passage, tokens, game, faults, false);
+            while let Some(token) = pass.tokens.next() {
+                let before = trace(&pass);
+                pass.token(&token);
+                let word = passage.decoded(token.span.clone());
+                let traced = trace(&pass) != before;
+                prop_assert!(token.kind != Kind::Word || traced || is_known(&word), "{word:?} left no trace");
+            }
+        }
+    }
+}

@@ -1,0 +1,376 @@
+//! Games that nobody picked by hand, written in every dialect at random, and text that is broken at random.
+
+use std::fmt::Write;
+
+use proptest::prelude::*;
+use sansvoir::game::{GameResult, MoveNumber, Step, fen_of};
+use sansvoir::notation::{Cost, Passage, count_plies, headline, read};
+use shakmaty::san::SanPlus;
+use shakmaty::{Chess, Color, Move, Position, Role};
+
+use crate::{games, passages, said};
+
+/// A stream of choices from one seed.
+struct Dice(u64);
+
+impl Dice {
+    fn below(&mut self, sides: usize) -> usize {
+        self.0 = self
+            .0
+            .wrapping_mul(6_364_136_223_846_793_005)
+            .wrapping_add(1_442_695_040_888_963_407);
+        usize::try_from((self.0 >> 33) % sides as u64).unwrap()
+    }
+
+    fn pick<'a, T: ?Sized>(&mut self, list: &[&'a T]) -> &'a T {
+        list[self.below(list.len())]
+    }
+}
+
+/// Plays legal moves at random, promotions, captures and castling preferred where they are possible.
+fn play(dice: &mut Dice, plies: usize) -> Vec<Move> {
+    let mut position = Chess::new();
+    let mut moves = Vec::new();
+    while moves.len() < plies {
+        let legal = position.legal_moves();
+        if legal.is_empty() {
+            break;
+        }
+        let rare = legal.iter().find(|mv| mv.is_en_passant() || mv.is_castle());
+        let busy: Vec<Move> = legal
+            .iter()
+            .copied()
+            .filter(|mv| mv.is_promotion() || mv.is_capture())
+            .collect();
+        let mv = match (rare, dice.below(3)) {
+            (Some(mv), 0) => *mv,
+            (_, 1) if !busy.is_empty() => busy[dice.below(busy.len())],
+            _ => legal[dice.below(legal.len())],
+        };
+        position.play_unchecked(mv);
+        moves.push(mv);
+    }
+    moves
+}
+
+/// Writes one move in some way that people do.
+fn spell(dice: &mut Dice, position: &Chess, mv: Move) -> String {
+    let san = SanPlus::from_move(position.clone(), mv).to_string();
+    let bare = san.trim_end_matches(['+', '#']);
+    let marks = &san[bare.len()..];
+    let (from, to) = (mv.from().unwrap(), mv.to());
+    let promotion = mv.promotion().map(Role::upper_char);
+    match dice.below(8) {
+        _ if mv.is_castle() => {
+            let zeros = bare.replace('O', "0");
+            let small = bare.replace('O', "o");
+            let uci = mv.to_uci(shakmaty::CastlingMode::Standard).to_string();
+            dice.pick(&[san.as_str(), &zeros, &small, &uci]).to_owned()
+        }
+        0..4 if mv.is_en_passant() => format!("{bare}{}", dice.pick(&["ep", "e.p.", " e.p."])),
+        0 => bare.to_owned(),
+        1 => format!("{bare}++"),
+        2 => mv.to_uci(shakmaty::CastlingMode::Standard).to_string(),
+        3 => {
+            let letter = if mv.role() == Role::Pawn {
+                String::new()
+            } else {
+                mv.role().upper_char().to_string()
+            };
+            let dash = dice.pick(&[
+                "-",
+                "",
+                if mv.is_capture() { "x" } else { "" },
+                if mv.is_capture() { ":" } else { "-" },
+            ]);
+            let queen = match (promotion, dice.below(3)) {
+                (None, _) => String::new(),
+                (Some(piece), 0) => format!("({piece})"),
+                (Some(piece), 1) => format!("/{piece}"),
+                (Some(piece), _) => format!("={piece}"),
+            };
+            format!("{letter}{from}{dash}{to}{queen}{marks}")
+        }
+        4 => bare.replace('x', ""),
+        5 => bare.replace('x', ":"),
+        6 => bare.replace('=', "") + marks,
+        7 if position.turn() == Color::White => bare
+            .chars()
+            .map(|char| {
+                "KQRBN"
+                    .find(char)
+                    .map_or(char, |at| "♔♕♖♗♘".chars().nth(at).unwrap())
+            })
+            .collect(),
+        _ => san,
+    }
+}
+
+/// Writes a game with numbers, comments, glyphs and sidelines strewn in.
+fn write_game(dice: &mut Dice, moves: &[Move]) -> String {
+    let mut text =
+        String::from("[Event \"Random \\\"games\\\"\"]\n[White \"Žofie\"]\n[Result \"1-0\"]\n\n");
+    let end = *dice.pick(&[&"\n", &"\r\n", &"\r", &"\n\n"]);
+    let mut position = Chess::new();
+    for mv in moves {
+        let number = MoveNumber::next_in(&position);
+        match dice.below(5) {
+            0 => write!(text, "{number}").unwrap(),
+            1 => write!(text, "{number} ").unwrap(),
+            2 => write!(text, "{} ", number.number).unwrap(),
+            3 => write!(text, "{}. {}", number.number, dice.pick(&["", ".. "])).unwrap(),
+            _ => {}
+        }
+        text += &spell(dice, &position, *mv);
+        text += dice.pick(&["", "", "", "!", "?!", " $7", "$12", " =", " (=)"]);
+        text += match dice.below(8) {
+            0 => " {words [Event \"x\"] ( ; %}",
+            1 => " ; ( { to the end\n",
+            2 => "\n% escaped ( {\n",
+            _ => " ",
+        };
+        if dice.below(6) == 0 {
+            let legal = position.legal_moves();
+            let other = legal[dice.below(legal.len())];
+            let spelled = spell(dice, &position, other);
+            write!(text, "( {{so}} {spelled} {{}} ) ").unwrap();
+        }
+        if dice.below(5) == 0 {
+            text += end;
+        }
+        position.play_unchecked(*mv);
+    }
+    text + " 1-0" + end
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(200))]
+
+    #[test]
+    fn a_game_in_any_dialect_reads_back_as_it_was_played(seed: u64, plies in 0..160_usize) {
+        let mut dice = Dice(seed);
+        let moves = play(&mut dice, plies);
+        let text = write_game(&mut dice, &moves);
+        let passages = passages(&text);
+        prop_assert_eq!(passages.len(), 1, "{}", &text);
+        let reading = read(&passages[0]);
+        prop_assert!(reading.faults.is_empty(), "{:?}\n{}", said(&reading), text);
+        prop_assert_eq!(reading.skipped, 0);
+        let line = reading.game.main_line();
+        let read_moves: Vec<Move> = line.plies().iter().map(|ply| ply.mv).collect();
+        prop_assert_eq!(read_moves, moves, "{}", &text);
+        prop_assert_eq!(reading.game.result, Some(GameResult::WhiteWins));
+        prop_assert_eq!(headline(&passages[0]), reading.game.tags);
+    }
+
+    #[test]
+    fn the_pgn_library_counts_the_plies_that_the_strict_pass_reads(seed: u64, plies in 0..160_usize) {
+        let mut dice = Dice(seed);
+        let moves = play(&mut dice, plies);
+        let mut position = Chess::new();
+        let mut text = String::from("[Event \"x\"]\n\n");
+        for mv in &moves {
+            let san = SanPlus::from_move_and_play_unchecked(&mut position, *mv);
+            write!(text, "{san}{} ", dice.pick(&["", "!", " $3", " {words}", " ; (e4\n"])).unwrap();
+        }
+        text.push('*');
+        let passage = Passage::only(text);
+        let reading = read(&passage);
+        prop_assert!(reading.is_clean(), "{:?}", said(&reading));
+        prop_assert_eq!(count_plies(&passage).unwrap(), moves.len());
+        prop_assert_eq!(reading.game.main_nodes().count(), moves.len());
+        prop_assert_eq!(fen_of(reading.game.main_line().end()), fen_of(&position));
+    }
+
+    #[test]
+    fn games_one_after_the_other_come_apart_as_they_were(seed: u64, count in 1..6_usize) {
+        let mut dice = Dice(seed);
+        let games: Vec<Vec<Move>> = (0..count).map(|_| play(&mut dice, 30)).collect();
+        let text: String = games.iter().map(|moves| write_game(&mut dice, moves)).collect();
+        let read = crate::games(&text);
+        prop_assert_eq!(read.len(), count);
+        for (reading, moves) in read.iter().zip(&games) {
+            let line = reading.game.main_line();
+            prop_assert!(line.plies().iter().map(|ply| ply.mv).eq(moves.iter().copied()));
+        }
+    }
+
+    #[test]
+    fn any_bytes_at_all_are_read_without_harm(bytes in proptest::collection::vec(any::<u8>(), 0..600)) {
+        unharmed(&bytes);
+    }
+
+    #[test]
+    fn any_soup_of_pgn_is_read_without_harm(pieces in proptest::collection::vec(piece(), 0..200)) {
+        unharmed(pieces.concat().as_bytes());
+    }
+
+    #[test]
+    fn a_game_that_was_damaged_is_read_without_harm(seed: u64) {
+        let mut dice = Dice(seed);
+        let moves = play(&mut dice, 60);
+        let mut bytes = write_game(&mut dice, &moves).into_bytes();
+        for _ in 0..=dice.below(8) {
+            let at = dice.below(bytes.len());
+            match dice.below(3) {
+                0 => drop(bytes.remove(at)),
+                1 => bytes.insert(at, b"{}()[]\"\\$;%* \n1eNx"[dice.below(18)]),
+                _ => bytes[at] = u8::try_from(dice.below(256)).unwrap(),
+            }
+        }
+        unharmed(&bytes);
+    }
+}
+
+fn piece() -> impl Strategy<Value = &'static str> {
+    prop::sample::select(vec![
+        "e4",
+        "e5",
+        "Nf3",
+        "Nc6",
+        "d4",
+        "exd4",
+        "O-O",
+        "0-0",
+        "1.",
+        "1...",
+        "{",
+        "}",
+        "(",
+        ")",
+        " ",
+        " ",
+        " ",
+        "\n",
+        "\r\n",
+        "\n\n",
+        "[Event \"x\"]",
+        "[Result \"*\"]",
+        "[FEN \"",
+        "\"]",
+        "[",
+        "]",
+        "*",
+        "1-0",
+        "$1",
+        "$999",
+        "$",
+        ";",
+        "%",
+        "!",
+        "?!",
+        "+-",
+        "--",
+        "Z0",
+        "N",
+        "b",
+        "bc4",
+        "e8(Q)",
+        "\u{feff}",
+        "é",
+        "♘",
+        "\\",
+        "\"",
+        "Sf3",
+        "(=)",
+        "e.p.",
+    ])
+}
+
+/// Whatever the text: the passages are pieces of it in order and leave nothing but space and comments
+/// out; every node is legal; nothing is skipped without a fault; places lie in the text.
+fn unharmed(bytes: &[u8]) {
+    let Ok(passages) = sansvoir::notation::Collection::new(bytes).collect::<Result<Vec<_>, _>>()
+    else {
+        return;
+    };
+    let lines = String::from_utf8_lossy(bytes)
+        .replace("\r\n", "\n")
+        .replace('\r', "\n")
+        .split('\n')
+        .count();
+    let is_utf16 = bytes.starts_with(b"\xff\xfe") || bytes.starts_with(b"\xfe\xff");
+    let mut from = 0;
+    for passage in &passages {
+        let reading = read(passage);
+        if !is_utf16 {
+            let gap = bytes[from..]
+                .windows(passage.text.len())
+                .position(|window| window == passage.text);
+            let gap = &bytes[from..from + gap.expect("a passage is a piece of its file")];
+            assert!(
+                gap.iter().all(|byte| is_space(*byte)),
+                "{gap:?} lies between two passages"
+            );
+            from += gap.len() + passage.text.len();
+        }
+        let costly = reading
+            .faults
+            .iter()
+            .any(|fault| fault.cost > Cost::Nothing);
+        assert!(costly || reading.skipped == 0, "{reading:?}");
+        assert!(
+            reading
+                .faults
+                .windows(2)
+                .all(|pair| pair[0].place <= pair[1].place)
+        );
+        for fault in &reading.faults {
+            assert!(fault.place.line <= lines && fault.span.end <= passage.text.len());
+        }
+        legal(&reading.game);
+        let _ = headline(passage);
+    }
+    assert!(
+        passages.is_empty() || is_utf16 || from == bytes.len(),
+        "the last passage goes to the end"
+    );
+}
+
+/// Tells whether a byte may be one of white space: in ASCII, or in UTF-8 as a mark of byte order or a
+/// space of Unicode.
+const fn is_space(byte: u8) -> bool {
+    byte.is_ascii_whitespace() || matches!(byte, 0x0b | 0x1a | 0x80..=0xbf | 0xc2 | 0xe2 | 0xef)
+}
+
+/// Plays every line of a game by the rules.
+fn legal(game: &sansvoir::game::Game) {
+    let mut lines: Vec<_> = game
+        .main_nodes()
+        .next()
+        .map(|id| (id, game.start.position().clone()))
+        .into_iter()
+        .collect();
+    while let Some((first, mut position)) = lines.pop() {
+        for id in game.nodes_from(first) {
+            lines.extend(
+                game.node(id)
+                    .sidelines()
+                    .iter()
+                    .map(|id| (*id, position.clone())),
+            );
+            position = match game.node(id).step {
+                Step::Move(mv) => position.play(mv).expect("the move is legal"),
+                Step::Null => sansvoir::game::after_null(&position).expect("the side may pass"),
+            };
+        }
+    }
+}
+
+#[test]
+fn the_dialects_of_the_random_games_are_all_met() {
+    let mut dice = Dice(1);
+    let mut text = String::new();
+    for _ in 0..200 {
+        let moves = play(&mut dice, 120);
+        text += &write_game(&mut dice, &moves);
+    }
+    for sign in ["♘", "0-0", "o-o", "e.p.", "++", "(Q)", "/N", ":", "-", "=R"] {
+        assert!(text.contains(sign), "{sign}");
+    }
+    assert!(
+        games(&text)
+            .iter()
+            .all(sansvoir::notation::Reading::is_clean)
+    );
+}
