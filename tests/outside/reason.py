@@ -105,7 +105,8 @@ def tries_castling(line, start, to):
     own_rank = chess.BB_RANK_1 if board.turn else chess.BB_RANK_8
     given = line.start_rights & own_rank
     at_home = given and start == line.start.king(board.turn)
-    return bool(at_home and bit[to] & board.rooks & board.occupied_co[board.turn])
+    # Sideways in Chess960 too: a rook of its own on another rank is just a man in the way.
+    return bool(at_home and bit[to] & own_rank & board.rooks & board.occupied_co[board.turn])
 
 
 def castling_reason(board, king, to):
