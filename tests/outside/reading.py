@@ -1,0 +1,106 @@
+"""Reads PGN files with python-chess and holds `sansvoir games --format json` against it.
+
+Usage: reading.py BINARY FILE...      compare, exit code 1 when a game is read otherwise
+       reading.py --show FILE...      only print what python-chess reads, one JSON object a game
+
+Game for game, the number of plies of the main line and the final position must be the same. Where
+the library skips text without a word or gives a game up, a fault of ours is right as well; each is
+printed. A game of another variant than standard and Chess960 must have a fault.
+"""
+
+import json
+import logging
+import pathlib
+import subprocess
+import sys
+
+import chess
+import chess.pgn
+
+OURS = {"chess": "standard", "chess960": "chess960"}
+
+
+def outside(path):
+    """What python-chess makes of each game of a file."""
+    logging.getLogger("chess.pgn").setLevel(logging.CRITICAL)
+    with open(path, encoding="utf-8-sig", errors="replace") as file:
+        number = 0
+        while (game := chess.pgn.read_game(file)) is not None:
+            number += 1
+            yield {"file": str(path), "number": number, **told(game)}
+
+
+def told(game):
+    try:
+        start = game.board()
+    except ValueError as error:
+        return {"variant": None, "errors": [str(error)]}
+    end = game.end()
+    variant = "chess960" if start.chess960 else OURS.get(type(start).uci_variant)
+    return {
+        "variant": variant,
+        "plies": end.ply() - game.ply(),
+        "final": end.board().fen(),
+        "errors": [str(error) for error in game.errors],
+    }
+
+
+def ours(binary, path):
+    """What our reader makes of each game of a file."""
+    command = [binary, "games", "--format", "json", "--game", "all", str(path)]
+    run = subprocess.run(command, capture_output=True, text=True, check=False)
+    if run.returncode not in (0, 1):
+        sys.exit(f"{' '.join(command)}: exit code {run.returncode}\n{run.stderr}")
+    return [json.loads(line) for line in run.stdout.splitlines()]
+
+
+def difference(theirs, found):
+    """None where both read the same; else a sentence and whether it is a fault that we point out."""
+    faults = found.get("faults") or []
+    reasons = "; ".join(str(fault["reason"]) for fault in faults)
+    if theirs["variant"] is None:
+        return (f"refused: {reasons}", True) if faults else ("another variant, no fault", False)
+    same = all(theirs[field] == found.get(field) for field in ("variant", "plies", "final"))
+    if same and not faults and not theirs["errors"]:
+        return None
+    if faults:
+        return f"{len(theirs['errors'])} errors outside, ours: {reasons}", True
+    fields = ("variant", "plies", "final")
+    pairs = [f"{name} {theirs[name]} outside, ours {found.get(name)}" for name in fields]
+    return f"{'; '.join(pairs)}; errors outside {theirs['errors']}", False
+
+
+def compare(binary, paths):
+    same = pointed_out = wrong = 0
+    for path in paths:
+        theirs, found = list(outside(path)), ours(binary, path)
+        if len(theirs) != len(found):
+            wrong += 1
+            print(f"{path}: {len(theirs)} games outside, ours {len(found)}")
+        for one, other in zip(theirs, found):
+            told_apart = difference(one, other)
+            if told_apart is None:
+                same += 1
+                continue
+            sentence, fault = told_apart
+            pointed_out += fault
+            wrong += not fault
+            print(f"{'fault' if fault else 'DIFFERENCE'}: {path}, game {one['number']}: {sentence}")
+    print(f"{same} games read the same, {pointed_out} with a fault of ours, {wrong} differences")
+    if wrong or not same:
+        sys.exit(1)
+
+
+def main():
+    first, *paths = sys.argv[1:]
+    paths = [pathlib.Path(path) for path in paths]
+    if first != "--show":
+        compare(first, paths)
+        return
+    for path in paths:
+        for game in outside(path):
+            print(json.dumps(game))
+
+
+if __name__ == "__main__":
+    main()
