@@ -45,7 +45,10 @@ struct Comparison {
 impl Comparison {
     fn hold(&mut self, question: Question, scene: Scene<'_>, expected: &Value) {
         let truth = json!(question.truth(scene));
-        *self.kinds.entry(question.kind().name().to_owned()).or_default() += 1;
+        *self
+            .kinds
+            .entry(question.kind().name().to_owned())
+            .or_default() += 1;
         if let Some(reason) = truth["reason"].as_str() {
             *self.reasons.entry(reason.to_owned()).or_default() += 1;
         }
@@ -81,7 +84,10 @@ fn every_truth_is_what_an_outside_library_holds_for_true() {
     println!("{positions} positions");
     println!("{:#?}\n{:#?}", comparison.kinds, comparison.reasons);
     for kind in Kind::ALL {
-        assert!(comparison.kinds.contains_key(kind.name()), "no truth of {kind}");
+        assert!(
+            comparison.kinds.contains_key(kind.name()),
+            "no truth of {kind}"
+        );
     }
     for reason in Reason::ALL {
         let name = json!(reason).as_str().expect("a name").to_owned();

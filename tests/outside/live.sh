@@ -9,6 +9,7 @@ CHESS=1.11.2
 CHESS_JS=1.4.0
 seed=${1:-1}
 positions=${SANSVOIR_POSITIONS:-24000}
+export PYTHONDONTWRITEBYTECODE=1
 
 here=$(cd "$(dirname "$0")" && pwd)
 root=$(cd "$here/../.." && pwd)
@@ -37,7 +38,7 @@ draw() {
     "$python" "$here/make.py" "$@"
     (cd "$away/node" && node "$here/check.mjs" "${@: -1}") >"${*: -1}.log"
 }
-draw --seed "$seed" --positions "$half" --games "${demo[@]}" --out "$away/1.jsonl" &
+draw --seed "$seed" --positions "$half" --games ${demo[@]+"${demo[@]}"} --out "$away/1.jsonl" &
 first=$!
 draw --seed "$((seed + 1000000))" --positions "$half" --out "$away/2.jsonl"
 wait "$first"
@@ -50,8 +51,10 @@ cd "$root"
 SANSVOIR_OUTSIDE=$away/positions.jsonl cargo test --release --test outside -- --nocapture
 
 step "our reading of PGN"
+"$python" "$here/writing.py" --seed "$seed" --games 500 --out "$away/written.pgn"
 cargo build --release --quiet
-"$python" "$here/reading.py" "${CARGO_TARGET_DIR:-target}/release/sansvoir" "${demo[@]}" \
+"$python" "$here/reading.py" "${CARGO_TARGET_DIR:-target}/release/sansvoir" \
+    ${demo[@]+"${demo[@]}"} "$away/written.pgn" \
     "$away/chess-$CHESS"/data/pgn/*.pgn "$away"/node/node_modules/chess.js/benchmarks/*.pgn
 
 step "everything agrees"
