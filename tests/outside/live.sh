@@ -51,10 +51,14 @@ cd "$root"
 SANSVOIR_OUTSIDE=$away/positions.jsonl cargo test --release --test outside -- --nocapture
 
 step "our reading of PGN"
-"$python" "$here/writing.py" --seed "$seed" --games 500 --out "$away/written.pgn"
 cargo build --release --quiet
-"$python" "$here/reading.py" "${CARGO_TARGET_DIR:-target}/release/sansvoir" \
-    ${demo[@]+"${demo[@]}"} "$away/written.pgn" \
-    "$away/chess-$CHESS"/data/pgn/*.pgn "$away"/node/node_modules/chess.js/benchmarks/*.pgn
+sansvoir=${CARGO_TARGET_DIR:-target}/release/sansvoir
+if [ -n "$("$sansvoir" games --help)" ]; then
+    "$python" "$here/writing.py" --seed "$seed" --games 500 --out "$away/written.pgn"
+    "$python" "$here/reading.py" "$sansvoir" ${demo[@]+"${demo[@]}"} "$away/written.pgn" \
+        "$away/chess-$CHESS"/data/pgn/*.pgn "$away"/node/node_modules/chess.js/benchmarks/*.pgn
+else
+    echo "left out: this binary has no command that lists games"
+fi
 
-step "everything agrees"
+step "what was compared agrees"
