@@ -1,0 +1,64 @@
+#!/usr/bin/env bash
+# Holds the truths against python-chess and chess.js on freshly drawn positions, and our reading of
+# PGN against python-chess's. Needs python3, node, npm and the network. See README.md.
+#   live.sh [SEED]     positions drawn: SANSVOIR_POSITIONS (24000) from two generators
+set -euo pipefail
+shopt -s nullglob
+
+CHESS=1.11.2
+CHESS_JS=1.4.0
+seed=${1:-1}
+positions=${SANSVOIR_POSITIONS:-24000}
+export PYTHONDONTWRITEBYTECODE=1
+
+here=$(cd "$(dirname "$0")" && pwd)
+root=$(cd "$here/../.." && pwd)
+away=$(mktemp -d)
+trap 'rm -rf "$away"' EXIT
+python=$away/python/bin/python
+
+step() { printf '\n[%3d s] %s\n' "$SECONDS" "$*"; }
+
+step "chess $CHESS for Python, chess.js $CHESS_JS for Node"
+python3 -m venv "$away/python"
+"$python" -m pip install --quiet --disable-pip-version-check "chess==$CHESS"
+"$python" -m pip download --quiet --disable-pip-version-check --no-deps --no-binary :all: \
+    --dest "$away" "chess==$CHESS"
+tar -xzf "$away"/chess-*.tar.gz -C "$away"
+npm install --silent --no-audit --no-fund --prefix "$away/node" "chess.js@$CHESS_JS"
+
+step "the reasons against themselves and published counts"
+"$python" "$here/selfcheck.py"
+
+step "$positions positions, and those of the demo games"
+demo=("$root"/games-demo/*.pgn)
+half=$((positions / 2))
+# Two processes at a time: each draws its positions, then chess.js verifies them.
+draw() {
+    "$python" "$here/make.py" "$@"
+    (cd "$away/node" && node "$here/check.mjs" "${@: -1}") >"${*: -1}.log"
+}
+draw --seed "$seed" --positions "$half" --games ${demo[@]+"${demo[@]}"} --out "$away/1.jsonl" &
+first=$!
+draw --seed "$((seed + 1000000))" --positions "$half" --out "$away/2.jsonl"
+wait "$first"
+cat "$away"/[12].jsonl.log
+cat "$away"/[12].jsonl >"$away/positions.jsonl"
+rm "$away"/[12].jsonl
+
+step "our truths"
+cd "$root"
+SANSVOIR_OUTSIDE=$away/positions.jsonl cargo test --release --test outside -- --nocapture
+
+step "our reading of PGN"
+cargo build --release --quiet
+sansvoir=${CARGO_TARGET_DIR:-target}/release/sansvoir
+if [ -n "$("$sansvoir" games --help)" ]; then
+    "$python" "$here/writing.py" --seed "$seed" --games 500 --out "$away/written.pgn"
+    "$python" "$here/reading.py" "$sansvoir" ${demo[@]+"${demo[@]}"} "$away/written.pgn" \
+        "$away/chess-$CHESS"/data/pgn/*.pgn "$away"/node/node_modules/chess.js/benchmarks/*.pgn
+else
+    echo "left out: this binary has no command that lists games"
+fi
+
+step "what was compared agrees"
