@@ -1,7 +1,7 @@
 //! The squares to which the man on a square can legally go.
 
 use serde::{Deserialize, Serialize};
-use shakmaty::{Bitboard, CastlingSide, Piece, Position, Rank, Role, Square};
+use shakmaty::{Bitboard, CastlingSide, Color, Piece, Position, Rank, Role, Square};
 
 use super::json::text;
 use super::{Attempt, Blame, Judge, Scene, Tally, Truth, illegal};
@@ -21,6 +21,8 @@ pub struct MovesWhy {
     pub piece: Option<Piece>,
     /// Its square.
     pub from: Square,
+    /// The side to move.
+    pub turn: Color,
     /// The line piece that pins it to its king, and that piece's square.
     pub pinned_by: Option<(Square, Piece)>,
     /// The men that give check to the side to move.
@@ -56,6 +58,7 @@ impl Moves {
         MovesWhy {
             piece: board.piece_at(self.square),
             from: self.square,
+            turn: scene.position().turn(),
             pinned_by: illegal::pin(scene.position(), self.square)
                 .and_then(|(square, _)| Some((square, board.piece_at(square)?))),
             checkers: scene.position().checkers(),

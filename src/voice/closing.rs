@@ -32,7 +32,7 @@ pub(super) fn stopped() -> Vec<String> {
 }
 
 /// Says how it went, and shows the board at the end.
-pub(super) fn summary(voice: &Voice, summary: &Summary) -> Vec<String> {
+pub(super) fn summary(voice: Voice, summary: &Summary) -> Vec<String> {
     let mut said = if voice.plain {
         summary.kinds.iter().map(kind_sentence).collect()
     } else {
@@ -53,10 +53,9 @@ fn kind_sentence(kind: &KindCount) -> String {
         kind.kind, kind.right, kind.part, kind.wrong, kind.passed
     );
     if let Some(median) = kind.median_millis {
-        sentence.push_str(&format!(
-            " Median time of the right ones: {}.",
-            duration(median)
-        ));
+        sentence.push_str(" Median time of the right ones: ");
+        sentence.push_str(&duration(median));
+        sentence.push('.');
     }
     sentence
 }

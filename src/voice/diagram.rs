@@ -18,24 +18,22 @@ pub fn diagram(board: &Board, view: Color) -> Vec<String> {
         .into_iter()
         .map(|rank| row(board, rank, &files))
         .collect();
-    let letters: String = files
-        .iter()
-        .map(|file| format!(" {} ", file.char()))
-        .collect();
-    rows.push(format!("   {letters}").trim_end().to_owned());
+    let letters: Vec<String> = files.iter().map(|file| file.char().to_string()).collect();
+    rows.push(format!("    {}", letters.join("  ")));
     rows
 }
 
 fn row(board: &Board, rank: Rank, files: &[File]) -> String {
-    let cells: String = files
+    let cells: Vec<String> = files
         .iter()
         .map(|file| cell(board, Square::from_coords(*file, rank)))
         .collect();
+    let cells = cells.concat();
     format!("{}  {cells}", rank.char()).trim_end().to_owned()
 }
 
 fn cell(board: &Board, square: Square) -> String {
-    let man = board.piece_at(square).map_or(' ', |piece| piece.char());
+    let man = board.piece_at(square).map_or(' ', shakmaty::Piece::char);
     let edge = if square.is_dark() { ':' } else { ' ' };
     format!("{edge}{man}{edge}")
 }
@@ -51,9 +49,9 @@ mod tests {
             [
                 "8   r :n: b :q: k :b: n :r:",
                 "7  :p: p :p: p :p: p :p: p",
-                "6      : :   : :   : :   : :",
+                "6     : :   : :   : :   : :",
                 "5  : :   : :   : :   : :",
-                "4      : :   : :   : :   : :",
+                "4     : :   : :   : :   : :",
                 "3  : :   : :   : :   : :",
                 "2   P :P: P :P: P :P: P :P:",
                 "1  :R: N :B: Q :K: B :N: R",
@@ -69,9 +67,9 @@ mod tests {
             [
                 "1   R :N: B :K: Q :B: N :R:",
                 "2  :P: P :P: P :P: P :P: P",
-                "3      : :   : :   : :   : :",
+                "3     : :   : :   : :   : :",
                 "4  : :   : :   : :   : :",
-                "5      : :   : :   : :   : :",
+                "5     : :   : :   : :   : :",
                 "6  : :   : :   : :   : :",
                 "7   p :p: p :p: p :p: p :p:",
                 "8  :r: n :b: k :q: b :n: r",
@@ -89,7 +87,7 @@ mod tests {
             let rows = diagram(&corners, view);
             let near = &rows[7];
             assert!(near[1..].starts_with(&format!("  :{near_left}:")), "{near}");
-            assert!(near.ends_with(&format!("  {near_right}")), "{near}");
+            assert!(near.ends_with(&format!(": {near_right}")), "{near}");
         }
     }
 

@@ -23,7 +23,6 @@ mod why;
 
 use shakmaty::{Board, Color};
 
-use crate::game::Ply;
 use crate::session::{Heard, Output};
 
 pub use announce::{Announce, NoAnnounce};
@@ -74,8 +73,8 @@ impl Voice {
             Output::Unread { unread, form } => reply_help::unread(unread, *form),
             Output::ReplyWanted(form) => reply_help::reply_wanted(*form),
             Output::NothingAsked { text } => reply_help::nothing_asked(text),
-            Output::Answered(answered) => verdict::answered(self, answered),
-            Output::Again(plies) => self.again(plies),
+            Output::Answered(answered) => verdict::answered(*self, answered),
+            Output::Again(plies) => self.announce.plies(plies),
             Output::NothingHeardYet => {
                 vec!["Nothing has been read yet. Enter reads the first move.".to_owned()]
             }
@@ -88,7 +87,7 @@ impl Voice {
             Output::Help { form } => reply_help::help(*form),
             Output::Finished { result } => closing::finished(*result),
             Output::Stopped => closing::stopped(),
-            Output::Summary(summary) => closing::summary(self, summary),
+            Output::Summary(summary) => closing::summary(*self, summary),
         }
     }
 
@@ -102,7 +101,7 @@ impl Voice {
         }
     }
 
-    fn heard(&self, heard: &Heard) -> Vec<String> {
+    fn heard(self, heard: &Heard) -> Vec<String> {
         let mut said = self.announce.plies(&heard.plies);
         if let Some(last) = heard.plies.last().filter(|_| heard.stalemate) {
             said.push(format!(
@@ -113,11 +112,7 @@ impl Voice {
         said
     }
 
-    fn again(&self, plies: &[Ply]) -> Vec<String> {
-        self.announce.plies(plies)
-    }
-
-    fn look(&self, board: &Board, turn: Color, looks_left: Option<u32>) -> Vec<String> {
+    fn look(self, board: &Board, turn: Color, looks_left: Option<u32>) -> Vec<String> {
         let mut said = self.board(board);
         said.push(format!("{} to move.", side(turn)));
         said.extend(looks_left.map(|left| match left {

@@ -44,7 +44,7 @@ pub fn question(ask: &Ask) -> String {
         Question::Moves(Moves { square }) => {
             format!("{turn} to move: to which squares can the man on {square} legally go?")
         }
-        Question::Legality(legality) => legality_question(ask, legality),
+        Question::Legality(legality) => legality_question(ask, *legality),
         Question::Check(Check {}) => format!(
             "{turn} to move: is {turn} in check? Name the square of every man that gives check, or \
              none."
@@ -55,7 +55,7 @@ pub fn question(ask: &Ask) -> String {
     }
 }
 
-fn legality_question(ask: &Ask, legality: &Legality) -> String {
+fn legality_question(ask: &Ask, legality: Legality) -> String {
     let attempt = legality.attempt;
     let promotion = attempt
         .promotion

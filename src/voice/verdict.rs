@@ -10,15 +10,15 @@ use super::naming::{capital, count, man, roles, side, squares};
 use super::{Voice, why};
 
 /// Says what came of a reply, then the truth and why it is so where the reply was not right.
-pub(super) fn answered(voice: &Voice, answered: &Answered) -> Vec<String> {
+pub(super) fn answered(voice: Voice, answered: &Answered) -> Vec<String> {
     let mut said = vec![verdict(answered)];
     if answered.mark.verdict != Verdict::Right {
         said.extend(tally(
-            &answered.question,
+            answered.question,
             &answered.mark.tally,
             answered.mark.verdict,
         ));
-        said.extend(shown(voice, &answered.question, &answered.truth));
+        said.extend(shown(voice, answered.question, &answered.truth));
         if let Some(reasons) = &answered.why {
             said.extend(why(reasons));
         }
@@ -56,7 +56,7 @@ fn late_by(late: bool, took: &str) -> String {
 
 /// Says which squares were right, forgotten or too many; a line each, and none for a pass, where
 /// the truth says it all.
-fn tally(question: &Question, tally: &Tally, verdict: Verdict) -> Vec<String> {
+fn tally(question: Question, tally: &Tally, verdict: Verdict) -> Vec<String> {
     // What is wrong with a placement is told man by man by its why.
     if verdict == Verdict::Pass || matches!(question, Question::Rebuild(_)) {
         return Vec::new();
@@ -73,10 +73,10 @@ fn tally(question: &Question, tally: &Tally, verdict: Verdict) -> Vec<String> {
 }
 
 /// Says the truth; a whole board is drawn for those who look, and told in words for the others.
-fn shown(voice: &Voice, question: &Question, answer: &Truth) -> Vec<String> {
+fn shown(voice: Voice, question: Question, answer: &Truth) -> Vec<String> {
     match answer {
         Truth::Placement { placement } => {
-            let mut said = vec![truth(question, answer)];
+            let mut said = vec![truth(&question, answer)];
             said.extend(voice.board(placement));
             said
         }
@@ -85,7 +85,7 @@ fn shown(voice: &Voice, question: &Question, answer: &Truth) -> Vec<String> {
         | Truth::Piece { .. }
         | Truth::Squares { .. }
         | Truth::Legal { .. }
-        | Truth::Illegal { .. } => vec![truth(question, answer)],
+        | Truth::Illegal { .. } => vec![truth(&question, answer)],
     }
 }
 
@@ -96,13 +96,13 @@ pub fn truth(question: &Question, truth: &Truth) -> String {
         Truth::Square { square } => format!("The man stands on {square}."),
         Truth::Gone { .. } => "The man is gone: it was taken.".to_owned(),
         Truth::Piece { piece: Some(piece) } => {
-            format!("{} stands{}.", capital(&man(*piece)), on_square(question))
+            format!("{} stands{}.", capital(&man(*piece)), on_square(*question))
         }
-        Truth::Piece { piece: None } => format!("No man stands{}.", on_square(question)),
+        Truth::Piece { piece: None } => format!("No man stands{}.", on_square(*question)),
         Truth::Squares {
             squares: set,
             optional,
-        } => set_truth(question, *set, *optional),
+        } => set_truth(*question, *set, *optional),
         Truth::Legal { .. } => "The move is legal.".to_owned(),
         Truth::Illegal { .. } => "The move is not legal.".to_owned(),
         Truth::Placement { placement } => {
@@ -116,7 +116,7 @@ pub fn truth(question: &Question, truth: &Truth) -> String {
     }
 }
 
-fn on_square(question: &Question) -> String {
+fn on_square(question: Question) -> String {
     match question {
         Question::Occupant(asked) => format!(" on {}", asked.square),
         Question::Whereabouts(_)
@@ -130,7 +130,7 @@ fn on_square(question: &Question) -> String {
     }
 }
 
-fn set_truth(question: &Question, set: Bitboard, optional: Bitboard) -> String {
+fn set_truth(question: Question, set: Bitboard, optional: Bitboard) -> String {
     let named = squares(set);
     match question {
         Question::Standing(asked) if set.is_empty() => {

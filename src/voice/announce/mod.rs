@@ -46,6 +46,21 @@ impl Announce {
         }
     }
 
+    /// Describes the style, for help, in a clause that begins small.
+    #[must_use]
+    pub const fn about(self) -> &'static str {
+        match self {
+            Announce::Words => "moves in words, such as White: knight to f3, check",
+            Announce::San => "standard algebraic notation, such as 14. Nf3+",
+            Announce::Long => "both squares of every move, such as 14. Ng1-f3+",
+            Announce::Spelled => {
+                "the file, rank, piece and castling words of the FIDE Laws' Appendix D, such as \
+                 Springer to Felix drei; the words from, to, takes on, en passant, becomes, check and \
+                 checkmate are our own"
+            }
+        }
+    }
+
     /// Announces one ply with its number: "Move 14, Black: knight to f6." or "14... Nf6".
     #[must_use]
     pub fn ply(self, ply: &Ply) -> String {

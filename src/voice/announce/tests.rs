@@ -179,7 +179,7 @@ fn underpromotion_to_a_rook_is_announced_without_check() {
     assert_eq!(Announce::Long.ply(last), "6. c7-c8=R");
 }
 
-/// PGN standard 8.2.3.4: a pinned knight does not count, and three queens need file, rank or both.
+/// PGN standard 8.2.3.4: a pinned knight does not count. The three queens are of our own making.
 #[test]
 fn the_square_left_is_said_only_where_the_score_tells_like_men_apart() {
     let say = |fen: &str, san: &str| Announce::Words.ply(&from_fen(fen, san).plies()[0]);
@@ -192,8 +192,8 @@ fn the_square_left_is_said_only_where_the_score_tells_like_men_apart() {
         "Move 1, White: knight to e2."
     );
     assert_eq!(
-        say("4k3/8/8/8/Q6Q/8/8/K6Q w - - 0 1", "Qh4e4+"),
-        "Move 1, White: queen from h4 to e4, check."
+        say("5k2/8/8/8/Q6Q/8/8/K6Q w - - 0 1", "Qh4e4"),
+        "Move 1, White: queen from h4 to e4."
     );
 }
 

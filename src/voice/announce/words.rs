@@ -51,7 +51,7 @@ pub(super) fn announce(vocabulary: &impl Vocabulary, ply: &Ply) -> String {
 
 fn way(vocabulary: &impl Vocabulary, ply: &Ply) -> String {
     let man = vocabulary.man(ply.mv.role());
-    let from = if says_from(&ply.san.san) {
+    let from = if says_from(ply.san.san) {
         format!(" from {}", vocabulary.square(ply.from()))
     } else {
         String::new()
@@ -65,7 +65,7 @@ fn way(vocabulary: &impl Vocabulary, ply: &Ply) -> String {
 }
 
 /// The score tells like men apart by their file or rank, and a pawn that takes by its file.
-const fn says_from(san: &San) -> bool {
+const fn says_from(san: San) -> bool {
     match san {
         San::Normal { file, rank, .. } => file.is_some() || rank.is_some(),
         San::Castle(_) | San::Put { .. } | San::Null => false,

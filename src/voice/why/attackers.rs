@@ -3,7 +3,7 @@
 use shakmaty::{Piece, Square};
 
 use crate::question::{AttackersWhy, Looker, Sight};
-use crate::voice::naming::{capital, list, man, role};
+use crate::voice::naming::{list, man};
 
 use super::journey::of;
 use super::way::not_attacked;
@@ -48,16 +48,18 @@ fn sees(piece: Piece, from: Square, sight: &Sight, square: Square, target: Targe
     let name = format!("{} on {from}", man(piece));
     let aim = target.name(square);
     match sight {
-        Sight::Open { over } if over.is_empty() => format!("{name} reaches {aim}."),
+        Sight::Open { over } if over.is_empty() => match target {
+            Target::Square => format!("{name} reaches {aim}."),
+            Target::King => format!("{name} attacks {aim}."),
+        },
         Sight::Open { over } => format!("{name} looks through {} at {aim}.", list(over)),
         Sight::Blocked { by, on } => format!(
-            "The {} on {from} does not reach {aim}: {} on {on} stands in the way.",
-            role(piece.role),
+            "{name} does not reach {aim}: {} on {on} stands in the way.",
             of(by.color, piece.color, by.role)
         ),
         Sight::NotItsWay => {
             let reason = not_attacked(piece, from, square);
-            format!("{} does not reach {aim}: {reason}.", capital(&name))
+            format!("{name} does not reach {aim}: {reason}.")
         }
     }
 }

@@ -76,7 +76,7 @@ fn ray_line(ray: &Ray, from: Square, color: Color) -> String {
     }
     let free = list(&ray.free);
     match ray.stop {
-        None => format!("Along the {line} it sees {free}, to {end}."),
+        None => format!("Along the {line} it sees {free}, up to {end}."),
         Some(_) => format!("Along the {line} it sees {free} and ends at {end}."),
     }
 }
@@ -97,7 +97,7 @@ fn extra(piece: Piece, from: Square, square: Square, sight: &Sight) -> String {
             "Not {square}: {} on {on} stands in the way.",
             of(by.color, piece.color, by.role)
         ),
-        Sight::NotItsWay => format!("{}.", capital(&not_attacked(piece, from, square))),
+        Sight::NotItsWay => format!("Not {square}: {}.", not_attacked(piece, from, square)),
         Sight::Open { .. } => format!("The {} sees {square}.", role(piece.role)),
     }
 }

@@ -108,7 +108,7 @@ fn blocked(tried: &Tried<'_>, by: &str) -> String {
         return format!("{by} stands in the way of castling");
     }
     if kind == Some(Role::Pawn) && from.file() == to.file() && tried.blame.illegal.by == Some(to) {
-        return format!("{by} stands there, and a pawn does not take straight ahead");
+        return format!("{by} is in its way, and a pawn does not take straight ahead");
     }
     format!("{by} stands in the way")
 }
@@ -153,7 +153,7 @@ fn off_its_way(tried: &Tried<'_>) -> String {
             "a pawn becomes a queen, rook, bishop or knight".to_owned()
         }
         (Role::Pawn, Some(_)) if to.rank() != last_rank => {
-            format!("a pawn becomes another man only on its last rank, and {to} is not there")
+            format!("a pawn becomes another man only on its last rank, not on {to}")
         }
         (Role::Pawn, None) if to.rank() == last_rank && from.rank().distance(to.rank()) == 1 => {
             format!("a pawn that goes to {to} has to become another man")

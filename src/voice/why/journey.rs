@@ -21,7 +21,7 @@ pub(super) fn steps(journey: &Journey) -> String {
     let (skipped, told) = journey
         .legs
         .split_at(journey.legs.len().saturating_sub(TOLD));
-    let clauses = list(told.iter().map(|leg| clause(leg, journey.piece.role)));
+    let clauses = list(told.iter().map(clause));
     match (skipped.last(), told.is_empty()) {
         (_, true) => format!("{name} never left {}.", journey.home),
         (None, false) => format!("{name} went from {} {clauses}.", journey.home),
@@ -32,19 +32,13 @@ pub(super) fn steps(journey: &Journey) -> String {
     }
 }
 
-fn clause(leg: &Leg, kind: Role) -> String {
-    let castling = match (leg.castling, kind) {
-        (false, _) => "",
-        (true, Role::King) => ", castling,",
-        (true, Role::Pawn | Role::Knight | Role::Bishop | Role::Rook | Role::Queen) => {
-            ", as its king castled,"
-        }
-    };
+fn clause(leg: &Leg) -> String {
+    let castling = if leg.castling { " by castling" } else { "" };
     let promotion = leg
         .promotion
-        .map_or_else(String::new, |kind| format!(", becoming a {},", role(kind)));
+        .map_or_else(String::new, |kind| format!(", becoming a {}", role(kind)));
     format!(
-        "to {}{castling}{promotion} on move {}",
+        "to {} on move {}{castling}{promotion}",
         leg.to, leg.number.number
     )
 }
@@ -76,8 +70,8 @@ pub(super) fn found(found: &Found) -> Vec<String> {
 pub(super) fn there_is(square: Square, found: &Found) -> String {
     match found {
         Found::Man(journey) => format!("On {square} stands {}.", man(journey.piece_now())),
-        Found::Left(departure) => format!("{square} is empty: {}", left(departure)),
-        Found::NeverHeld => format!("{square} is empty, and no man ever stood there."),
+        Found::Left(departure) => format!("Nothing stands on {square}: {}", left(departure)),
+        Found::NeverHeld => format!("Nothing stands on {square}, and nothing ever did."),
     }
 }
 

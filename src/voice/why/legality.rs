@@ -1,6 +1,6 @@
 //! Why a move is legal or not, in words.
 
-use shakmaty::{CastlingSide, Piece, Role};
+use shakmaty::{CastlingSide, Piece, Role, Square};
 
 use crate::question::LegalityWhy;
 use crate::voice::naming::{capital, man};
@@ -52,7 +52,19 @@ fn legal(why: &LegalityWhy, piece: Piece) -> String {
         None if piece.role == Role::Pawn && diagonal => format!(
             "it can take en passant on {to}: the pawn beside it has just made its double step"
         ),
-        None => format!("the way to {to} is free, and its king is safe then"),
+        None => free(piece.role, to),
+    }
+}
+
+fn free(role: Role, to: Square) -> String {
+    match role {
+        Role::King => format!("no man stands on {to}, and no enemy man attacks it there"),
+        Role::Knight => {
+            format!("the knight can jump there: no man stands on {to}, and its king is safe then")
+        }
+        Role::Pawn | Role::Bishop | Role::Rook | Role::Queen => {
+            format!("the way is clear: no man stands on {to}, and its king is safe then")
+        }
     }
 }
 

@@ -3,7 +3,7 @@
 use shakmaty::{Color, Piece, Rank, Role, Square};
 
 use crate::question::{Attempt, Blame, MovesWhy, Reason};
-use crate::voice::naming::{either, list, man};
+use crate::voice::naming::{either, list, man, side};
 
 use super::blame::{Tried, clause};
 use super::way::manner;
@@ -13,13 +13,20 @@ pub(super) fn moves(why: &MovesWhy) -> Vec<String> {
         return vec![format!("No man stands on {}.", why.from)];
     };
     let mut said = vec![format!("{} stands on {}.", man(piece), why.from)];
+    if piece.color != why.turn {
+        said.push(format!(
+            "It is {}'s turn, so it cannot move.",
+            side(why.turn)
+        ));
+        return said;
+    }
     if let Some((square, pinner)) = why.pinned_by {
         said.push(format!(
             "It is pinned to its king by {} on {square}.",
             man(pinner)
         ));
     }
-    if why.checkers.any() && !waits(why) {
+    if why.checkers.any() {
         let from = list(why.checkers);
         said.push(format!(
             "Its king is in check from {from}, and every move has to meet that."
@@ -39,13 +46,6 @@ pub(super) fn moves(why: &MovesWhy) -> Vec<String> {
         said.push(refused(why, piece, &squares, reason));
     }
     said
-}
-
-/// Tells whether the man is of the side that waits.
-fn waits(why: &MovesWhy) -> bool {
-    why.extra
-        .iter()
-        .any(|(_, blame)| blame.illegal.reason == Reason::WrongSide)
 }
 
 /// A double step is forgotten easily.

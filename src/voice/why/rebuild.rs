@@ -7,7 +7,9 @@ use crate::voice::naming::{count, list, man};
 
 use super::journey::{steps, there_is};
 
-/// How many men of each list are explained; the lists themselves are whole.
+/// How many men of each list are named; the board itself is shown beside.
+const LISTED: usize = 8;
+/// How many men of each list are explained.
 const EXPLAINED: usize = 3;
 
 /// Lists the men that are missing, too many or wrong, and tells the ways of a few.
@@ -31,13 +33,10 @@ fn gave_up(why: &RebuildWhy) -> bool {
 }
 
 fn missing(men: &[Journey]) -> Vec<String> {
-    if men.is_empty() {
-        return Vec::new();
-    }
     let names = men
         .iter()
         .map(|journey| named(journey.piece_now(), journey.last_square()));
-    let mut said = vec![format!("Missing: {}.", list(names))];
+    let mut said = listed("Missing", names);
     // A man that never moved has no way to tell.
     let moved = men.iter().filter(|journey| !journey.legs.is_empty());
     said.extend(moved.take(EXPLAINED).map(steps));
@@ -45,29 +44,38 @@ fn missing(men: &[Journey]) -> Vec<String> {
 }
 
 fn extra(why: &RebuildWhy) -> Vec<String> {
-    if why.extra.is_empty() {
-        return Vec::new();
-    }
     let names = why.extra.iter().map(|(at, piece, _)| named(*piece, *at));
-    let mut said = vec![format!("Too many: {}.", list(names))];
+    let mut said = listed("Too many", names);
     let told = why.extra.iter().take(EXPLAINED);
     said.extend(told.map(|(at, _, found)| there_is(*at, found)));
     said
 }
 
 fn wrong_man(why: &RebuildWhy) -> Vec<String> {
-    let lines = why.wrong_man.iter().enumerate();
-    lines
-        .flat_map(|(index, (at, said, journey))| {
-            let there = format!(
-                "On {at} stands {}, not {}.",
-                man(journey.piece_now()),
-                man(*said)
-            );
-            let moved = index < EXPLAINED && !journey.legs.is_empty();
-            std::iter::once(there).chain(moved.then(|| steps(journey)))
-        })
-        .collect()
+    let mut said = listed(
+        "The wrong man",
+        why.wrong_man
+            .iter()
+            .map(|(at, piece, _)| named(*piece, *at)),
+    );
+    for (at, _, journey) in why.wrong_man.iter().take(EXPLAINED) {
+        said.push(format!("On {at} stands {}.", man(journey.piece_now())));
+        said.extend((!journey.legs.is_empty()).then(|| steps(journey)));
+    }
+    said
+}
+
+/// Lists some of the names under a heading, and counts the rest.
+fn listed(heading: &str, names: impl ExactSizeIterator<Item = String>) -> Vec<String> {
+    let rest = names.len().saturating_sub(LISTED);
+    let mut names: Vec<String> = names.take(LISTED).collect();
+    if names.is_empty() {
+        return Vec::new();
+    }
+    if rest > 0 {
+        names.push(format!("{rest} more"));
+    }
+    vec![format!("{heading}: {}.", list(names))]
 }
 
 fn named(piece: Piece, square: Square) -> String {

@@ -1,55 +1,27 @@
-//! How each man goes, in words: why a square is off its way.
+//! How each man goes, in words: why a square is off its way. Each is a clause that begins small.
 
 use shakmaty::{Piece, Role, Square};
 
-/// Says why no man of this kind on `from` looks at `to`, for squares that it attacks.
+/// Says why no man of this kind on `from` attacks `to`.
 pub(super) fn not_attacked(piece: Piece, from: Square, to: Square) -> String {
     match piece.role {
         Role::Pawn if from.file() == to.file() => {
-            format!("a pawn does not attack straight ahead, so not {to}")
+            "a pawn does not attack straight ahead".to_owned()
         }
-        Role::Pawn => format!("{to} is not diagonally one step ahead of {from}"),
+        Role::Pawn => "a pawn attacks only diagonally, one step ahead".to_owned(),
         Role::Knight | Role::Bishop | Role::Rook | Role::Queen | Role::King => {
             off_line(piece.role, from, to)
         }
     }
 }
 
-/// Says why no man of this kind on `from` goes to `to`, for moves.
+/// Says why no man of this kind on `from` goes to `to`.
 pub(super) fn not_its_way(piece: Piece, from: Square, to: Square) -> String {
     match piece.role {
         Role::Pawn => pawn(piece, from, to),
         Role::Knight | Role::Bishop | Role::Rook | Role::Queen | Role::King => {
             off_line(piece.role, from, to)
         }
-    }
-}
-
-fn off_line(role: Role, from: Square, to: Square) -> String {
-    match role {
-        Role::Bishop => format!("{to} shares no diagonal with {from}"),
-        Role::Rook => format!("{to} shares neither file nor rank with {from}"),
-        Role::Queen => format!("{to} shares no file, rank or diagonal with {from}"),
-        Role::Knight => format!("{to} is no knight's jump from {from}"),
-        Role::King | Role::Pawn => format!("{to} is not one step from {from}"),
-    }
-}
-
-fn pawn(piece: Piece, from: Square, to: Square) -> String {
-    let files = from.file().distance(to.file());
-    let ranks = from.rank().distance(to.rank());
-    let ahead = piece
-        .color
-        .fold_wb(to.rank() > from.rank(), to.rank() < from.rank());
-    match (files, ranks) {
-        _ if !ahead => format!("a pawn only goes forward, so not to {to}"),
-        (1, 1) => {
-            format!("a pawn goes diagonally only to take, and there is nothing to take on {to}")
-        }
-        (0, 2) => format!(
-            "the pawn on {from} has left its first rank and goes only one step, not to {to}"
-        ),
-        _ => format!("{to} is no pawn's move from {from}"),
     }
 }
 
@@ -62,5 +34,31 @@ pub(super) const fn manner(role: Role) -> &'static str {
         Role::Rook => "a rook goes along files and ranks",
         Role::Queen => "a queen goes along files, ranks and diagonals",
         Role::King => "a king goes one step",
+    }
+}
+
+fn off_line(role: Role, from: Square, to: Square) -> String {
+    match role {
+        Role::Bishop => format!("no diagonal joins {from} and {to}"),
+        Role::Rook => format!("no file or rank joins {from} and {to}"),
+        Role::Queen => format!("no file, rank or diagonal joins {from} and {to}"),
+        Role::Knight => format!("no knight's jump leads from {from} to {to}"),
+        Role::King | Role::Pawn => format!("one step does not lead from {from} to {to}"),
+    }
+}
+
+fn pawn(piece: Piece, from: Square, to: Square) -> String {
+    let files = from.file().distance(to.file());
+    let ranks = from.rank().distance(to.rank());
+    let ahead = piece
+        .color
+        .fold_wb(to.rank() > from.rank(), to.rank() < from.rank());
+    match (files, ranks) {
+        _ if !ahead => "a pawn only goes forward".to_owned(),
+        (1, 1) => {
+            format!("a pawn goes diagonally only to take, and there is nothing to take on {to}")
+        }
+        (0, 2) => "a pawn goes two steps only from where pawns begin".to_owned(),
+        _ => format!("no pawn's move leads from {from} to {to}"),
     }
 }

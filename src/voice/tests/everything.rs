@@ -1,0 +1,104 @@
+//! What holds for everything that is said.
+
+use super::*;
+
+/// Something of every kind of output, with every question kind right, wrong and given up.
+fn everything() -> Vec<Output> {
+    let line = usual(FIDE_SAMPLE);
+    let plies = line.plies().to_vec();
+    let tags = [("White", "Berg,\u{1b} \t Anna"), ("Event", "Club  evening")];
+    let mut all = vec![
+        Output::Opening(Box::new(Opening {
+            tags: tags.into_iter().collect::<Tags>(),
+            start: Start::standard(),
+            first: Some(plies[0].number),
+            plies: plies.len(),
+            checkpoints: 3,
+            resumed: true,
+        })),
+        Output::Heard(Heard {
+            plies: plies.clone(),
+            stalemate: false,
+        }),
+        Output::SidelineBegins {
+            instead_of: plies[9],
+            plies: 4,
+        },
+        Output::SidelineEnds {
+            back_after: plies[9],
+        },
+        Output::NothingAsked {
+            text: "\u{1b}[31m  e4   e5".to_owned(),
+        },
+        Output::Again(plies),
+        Output::NothingHeardYet,
+        Output::Board {
+            board: line.end().board().clone(),
+            turn: Color::Black,
+            looks_left: Some(2),
+        },
+        Output::NoLookLeft,
+        Output::Help { form: None },
+        Output::Stopped,
+        Output::Finished { result: None },
+        Output::Summary(Box::new(summary())),
+    ];
+    for result in [
+        GameResult::WhiteWins,
+        GameResult::BlackWins,
+        GameResult::Draw,
+        GameResult::Unknown,
+    ] {
+        all.push(Output::Finished {
+            result: Some(result),
+        });
+    }
+    for (index, (_, question, right, wrong)) in QUESTIONS.into_iter().enumerate() {
+        for reply in [right, wrong, "pass"] {
+            let answered = answered(&line, question, reply);
+            all.push(Output::Ask(ask(&answered, index + 1)));
+            all.push(Output::AskAgain(ask(&answered, index + 1)));
+            all.push(Output::Help {
+                form: Some(answered.truth.form()),
+            });
+            all.push(Output::ReplyWanted(answered.truth.form()));
+            all.push(Output::Unread {
+                unread: Unread::NoSquare("z9\u{7}".to_owned()),
+                form: answered.truth.form(),
+            });
+            all.push(Output::Answered(Box::new(answered)));
+        }
+    }
+    all
+}
+
+#[test]
+fn whatever_is_said_plainly_is_made_of_clean_sentences() {
+    for announce in [Announce::Words, Announce::Spelled] {
+        let voice = Voice { announce, ..PLAIN };
+        for output in everything() {
+            let said = voice.say(&output);
+            assert!(!said.is_empty(), "{output:?}");
+            for line in said {
+                assert_eq!(line, clean_line(&line), "{output:?}");
+                assert!(line.ends_with(['.', '?', ':']), "{line}");
+                assert!(!line.contains(".."), "{line}");
+                assert!(!line.contains(['|', '+', '#', '*', '_', '=']), "{line}");
+            }
+        }
+    }
+}
+
+#[test]
+fn nothing_said_for_the_eye_holds_a_control_character_or_is_too_wide_to_draw() {
+    for announce in Announce::ALL {
+        let voice = Voice { announce, ..DRAWN };
+        for output in everything() {
+            for line in voice.say(&output) {
+                assert_eq!(line, clean(&line), "{output:?}");
+                assert!(!line.contains(['\n', '\t']), "{line}");
+                assert_eq!(line, line.trim_end(), "{output:?}");
+            }
+        }
+    }
+}

@@ -1,0 +1,147 @@
+//! What a whole voice says.
+
+mod closing;
+mod everything;
+mod prompts;
+mod verdicts;
+
+use shakmaty::Position;
+
+use super::score::{FIDE_SAMPLE, PGN_SAMPLE, from_fen, usual};
+use super::*;
+use crate::game::{GameResult, Line, Start, Tags};
+use crate::notation::reply::Unread;
+use crate::question::{Form, Kind, Mark, Question, Scene, Truth, Verdict};
+use crate::session::{Answered, Ask, KindCount, Opening, Past, Setting, Summary};
+
+const PLAIN: Voice = Voice {
+    announce: Announce::Words,
+    view: Color::White,
+    plain: true,
+};
+
+const DRAWN: Voice = Voice {
+    plain: false,
+    ..PLAIN
+};
+
+/// Asks at the end of the line and reads the reply; `pass` gives the question up.
+fn answered(line: &Line, question: &str, reply: &str) -> Answered {
+    let question: Question = serde_json::from_str(question).expect("a question");
+    let scene = Scene::new(line, line.len());
+    let truth = question.truth(scene);
+    let read = (reply != "pass").then(|| truth.form().read(reply).expect("a reply"));
+    let mark = read
+        .as_ref()
+        .map_or_else(|| Mark::pass(&truth), |read| Mark::new(&truth, read));
+    let wrong = mark.verdict != Verdict::Right;
+    Answered {
+        question,
+        setting: Setting::of(scene),
+        why: wrong.then(|| question.why(scene, &mark, read.as_ref())),
+        text: if reply == "pass" { "" } else { reply }.to_owned(),
+        reply: read,
+        truth,
+        mark,
+        millis: 4_210,
+        late: false,
+        looks: 0,
+    }
+}
+
+/// A question of every kind, with a reply that is right, one that is wrong or right in part.
+const QUESTIONS: [(Kind, &str, &str, &str); 9] = [
+    (
+        Kind::Whereabouts,
+        r#"{"kind":"whereabouts","subject":{"man":"g1"}}"#,
+        "f3",
+        "gone",
+    ),
+    (
+        Kind::Occupant,
+        r#"{"kind":"occupant","subject":{"square":"d6"}}"#,
+        "black knight",
+        "empty",
+    ),
+    (
+        Kind::Standing,
+        r#"{"kind":"standing","subject":{"color":"white","role":"rook"}}"#,
+        "d1 h1",
+        "a1 h1",
+    ),
+    (
+        Kind::Attacks,
+        r#"{"kind":"attacks","subject":{"square":"g5"}}"#,
+        "e7 f6 h4 h6 f4",
+        "d8 f6",
+    ),
+    (
+        Kind::Attackers,
+        r#"{"kind":"attackers","subject":{"color":"black","square":"e5"}}"#,
+        "c6",
+        "none",
+    ),
+    (
+        Kind::Moves,
+        r#"{"kind":"moves","subject":{"square":"h7"}}"#,
+        "h6 h5",
+        "h6 g6",
+    ),
+    (
+        Kind::Legality,
+        r#"{"kind":"legality","subject":{"move":"e8e3"}}"#,
+        "illegal",
+        "legal",
+    ),
+    (
+        Kind::Check,
+        r#"{"kind":"check","subject":{}}"#,
+        "none",
+        "g5",
+    ),
+    (
+        Kind::Rebuild,
+        r#"{"kind":"rebuild","subject":{}}"#,
+        "r1bqr1k1/ppp1bppp/2nn4/6B1/8/4QN2/PPPN1PPP/1K1R1B1R",
+        "Kb1 Qe3 / Kg8 Qd7",
+    ),
+];
+
+fn summary() -> Summary {
+    let past = |kind, verdict, millis| Past {
+        kind,
+        verdict,
+        millis,
+        late: false,
+        looks: 0,
+    };
+    Summary {
+        kinds: KindCount::all(&[
+            past(Kind::Whereabouts, Verdict::Right, 3_000),
+            past(Kind::Whereabouts, Verdict::Right, 5_400),
+            past(Kind::Whereabouts, Verdict::Part, 5_400),
+            past(Kind::Legality, Verdict::Pass, 9_000),
+        ]),
+        first_miss: Some("8...".parse().unwrap()),
+        longest_run: 16,
+        heard: 21,
+        looks: 2,
+        late: 1,
+        board: usual(FIDE_SAMPLE).end().board().clone(),
+        turn: Color::Black,
+    }
+}
+
+fn ask(answered: &Answered, number: usize) -> Ask {
+    Ask {
+        question: answered.question,
+        number,
+        of: 9,
+        checkpoint: 2,
+        checkpoints: 5,
+        turn: Color::Black,
+        man: None,
+        chess960: true,
+        form: answered.truth.form(),
+    }
+}

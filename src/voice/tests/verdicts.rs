@@ -1,0 +1,160 @@
+//! Verdicts and truths.
+
+use shakmaty::Square;
+
+use super::*;
+
+fn verdict_of(line: &Line, question: &str, reply: &str) -> Vec<String> {
+    PLAIN.say(&Output::Answered(Box::new(answered(line, question, reply))))
+}
+
+#[test]
+fn a_right_reply_is_told_in_one_line_with_the_truth() {
+    let line = usual(FIDE_SAMPLE);
+    let said: Vec<String> = QUESTIONS
+        .iter()
+        .flat_map(|(_, question, right, _)| verdict_of(&line, question, right))
+        .collect();
+    assert_eq!(
+        said,
+        [
+            "Right, in 4.2 seconds. The man stands on f3.",
+            "Right, in 4.2 seconds. Black's knight stands on d6.",
+            "Right, in 4.2 seconds. White has rooks on d1 and h1.",
+            "Right, in 4.2 seconds. The man on g5 attacks f4, h4, f6, h6 and e7. It guards its own side's \
+             man on e3, which may be named or left out.",
+            "Right, in 4.2 seconds. Black's men that attack or guard e5 stand on c6.",
+            "Right, in 4.2 seconds. The man on h7 can go to h5 and h6.",
+            "Right, in 4.2 seconds. The move is not legal.",
+            "Right, in 4.2 seconds. There is no check.",
+            "Right, in 4.2 seconds. White has 14 men, Black has 14 men.",
+        ]
+    );
+}
+
+#[test]
+fn a_late_right_reply_stays_right() {
+    let line = usual(FIDE_SAMPLE);
+    let mut late = answered(&line, QUESTIONS[0].1, "f3");
+    late.late = true;
+    late.millis = 12_000;
+    assert_eq!(
+        PLAIN.say(&Output::Answered(Box::new(late))),
+        ["Right, and late: it took 12 seconds. The man stands on f3."]
+    );
+    let mut late = answered(&line, QUESTIONS[0].1, "g5");
+    late.late = true;
+    assert_eq!(
+        PLAIN.say(&Output::Answered(Box::new(late)))[0],
+        "Not right, and late: it took 4.2 seconds."
+    );
+}
+
+#[test]
+fn a_reply_that_is_right_in_part_is_told_square_by_square() {
+    let line = usual(FIDE_SAMPLE);
+    assert_eq!(
+        verdict_of(&line, QUESTIONS[2].1, "a1 h1"),
+        [
+            "Right in part.",
+            "Named rightly: h1.",
+            "Missed: d1.",
+            "Named without need: a1.",
+            "White has rooks on d1 and h1.",
+            "White's rook went from a1 to d1 on move 10 by castling.",
+            "Nothing stands on a1: White's rook left it for d1 on move 10.",
+        ]
+    );
+}
+
+#[test]
+fn a_question_given_up_is_told_apart_from_a_wrong_reply() {
+    let line = usual(FIDE_SAMPLE);
+    assert_eq!(
+        verdict_of(&line, QUESTIONS[0].1, "pass"),
+        [
+            "Passed.",
+            "The man stands on f3.",
+            "White's knight went from g1 to f3 on move 2.",
+        ]
+    );
+    assert_eq!(
+        verdict_of(&line, QUESTIONS[0].1, "gone"),
+        [
+            "Not right.",
+            "The man stands on f3.",
+            "White's knight went from g1 to f3 on move 2.",
+        ]
+    );
+}
+
+#[test]
+fn truths_of_every_form_have_a_sentence_where_nothing_is_there() {
+    let table = [
+        (
+            r#"{"kind":"whereabouts","subject":{"man":"d7"}}"#,
+            "The man is gone: it was taken.",
+        ),
+        (
+            r#"{"kind":"occupant","subject":{"square":"e4"}}"#,
+            "No man stands on e4.",
+        ),
+        (
+            r#"{"kind":"attackers","subject":{"color":"black","square":"a1"}}"#,
+            "None of Black's men attacks or guards a1.",
+        ),
+        (
+            r#"{"kind":"moves","subject":{"square":"a8"}}"#,
+            "The man on a8 can go to b8.",
+        ),
+        (
+            r#"{"kind":"moves","subject":{"square":"h1"}}"#,
+            "The man on h1 has no legal move.",
+        ),
+        (
+            r#"{"kind":"attacks","subject":{"square":"h1"}}"#,
+            "The man on h1 attacks g1. It guards its own side's men on f1 and h2, which may be named \
+             or left out.",
+        ),
+        (
+            r#"{"kind":"standing","subject":{"color":"black","role":"queen"}}"#,
+            "Black has a queen on d8.",
+        ),
+    ];
+    let line = usual(FIDE_SAMPLE);
+    for (question, said) in table {
+        let answered = answered(&line, question, "pass");
+        assert_eq!(truth(&answered.question, &answered.truth), said);
+    }
+    let queens = r#"{"kind":"standing","subject":{"color":"black","role":"queen"}}"#;
+    let answered = answered(&usual(PGN_SAMPLE), queens, "pass");
+    assert_eq!(
+        truth(&answered.question, &answered.truth),
+        "Black has no queens."
+    );
+}
+
+#[test]
+fn every_kind_is_among_the_questions_here_and_graded_as_meant() {
+    let line = usual(FIDE_SAMPLE);
+    assert_eq!(QUESTIONS.map(|(kind, ..)| kind), Kind::ALL);
+    for (kind, question, right, wrong) in QUESTIONS {
+        let verdict = |reply| answered(&line, question, reply).mark.verdict;
+        assert_eq!(verdict(right), Verdict::Right, "{kind}");
+        assert!(
+            matches!(verdict(wrong), Verdict::Part | Verdict::Wrong),
+            "{kind}"
+        );
+        assert_eq!(verdict("pass"), Verdict::Pass, "{kind}");
+    }
+}
+
+#[test]
+fn a_truth_of_squares_is_told_whatever_they_are() {
+    let question: Question =
+        serde_json::from_str(r#"{"kind":"check","subject":{}}"#).expect("a question");
+    assert_eq!(
+        truth(&question, &Truth::squares(Square::B4.into())),
+        "Check comes from b4."
+    );
+}
