@@ -125,6 +125,11 @@ impl Pick {
         shared: &Shared,
         mut look: impl FnMut(Picked) -> Result<bool, Failure>,
     ) -> Result<usize, Failure> {
+        if self.files.is_empty() {
+            return Err(Failure::Usage(
+                "name a PGN file, as in games-demo/club-evening.pgn".to_owned(),
+            ));
+        }
         if !self.random {
             return self.walk_all(look);
         }

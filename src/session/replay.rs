@@ -200,7 +200,10 @@ impl Replay {
                 },
                 Output::AskAgain,
             )),
-            Input::Look => outputs.push(self.look()),
+            Input::Look => {
+                outputs.push(self.look());
+                outputs.extend(self.ask().map(Output::AskAgain));
+            }
             Input::Pass { millis } => self.pass(millis, &mut outputs),
             Input::Help => outputs.push(Output::Help {
                 form: self

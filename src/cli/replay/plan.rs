@@ -36,11 +36,6 @@ impl<'a> Plan<'a> {
         shared: &Shared,
         records: &[Record],
     ) -> Result<Plan<'a>, Failure> {
-        if arguments.pick.files.is_empty() {
-            return Err(Failure::Usage(
-                "name a PGN file, as in: sansvoir replay games-demo/club-evening.pgn".to_owned(),
-            ));
-        }
         let (chosen, finished_all) = choose(arguments, shared, records)?;
         let mut notes = notes(&chosen);
         if finished_all {

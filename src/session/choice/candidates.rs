@@ -30,13 +30,13 @@ pub(super) fn draw(
         }
         Kind::Standing => standing(scene, heat, spoken, dice),
         Kind::Attacks => {
-            let men = scene.board().occupied();
-            pick(heat.men, men & !heat.men, dice)
+            let men = pieces_mostly(scene, scene.board().occupied(), dice);
+            pick(men & heat.men, men & !heat.men, dice)
                 .map(|square| Question::Attacks(Attacks { square }))
         }
         Kind::Attackers => attackers(scene, heat, dice),
         Kind::Moves => {
-            let own = scene.position().us();
+            let own = pieces_mostly(scene, scene.position().us(), dice);
             pick(own & heat.men, own & !heat.men, dice)
                 .map(|square| Question::Moves(Moves { square }))
         }
@@ -56,6 +56,16 @@ fn pick(hot: Bitboard, cold: Bitboard, dice: &mut Dice) -> Option<Square> {
     };
     let squares: Vec<Square> = pool.into_iter().collect();
     dice.pick(&squares).copied()
+}
+
+/// Leaves the pawns out three times in four: there are many of them, and they see little.
+fn pieces_mostly(scene: Scene<'_>, men: Bitboard, dice: &mut Dice) -> Bitboard {
+    let pieces = men & !scene.board().pawns();
+    if pieces.any() && dice.chance(3, 4) {
+        pieces
+    } else {
+        men
+    }
 }
 
 fn whereabouts(scene: Scene<'_>, heat: &Heat, strict: bool, dice: &mut Dice) -> Option<Question> {
