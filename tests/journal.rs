@@ -8,14 +8,15 @@ use std::process::{Child, Command, Stdio};
 use std::thread;
 use std::time::{Duration, Instant};
 
-use sansvoir::game::{Line, Start};
+use sansvoir::game::{Line, Start, fen_of};
 use sansvoir::learner::{
-    AnswerRecord, Contents, EndRecord, GameRef, Journal, JournalError, LearnerName, Played, Record,
-    Stamp, StartRecord, Tail,
+    AnswerRecord, Case, CaseText, Contents, EndRecord, GameRef, Journal, JournalError, LearnerName,
+    Played, Record, Stamp, StartRecord, Tail,
 };
 use sansvoir::question::{Attacks, Legality, Mark, Question, Scene};
 use sansvoir::session::{Answered, Setting};
 use serde_json::json;
+use shakmaty::CastlingMode;
 use shakmaty::uci::UciMove;
 use tempfile::TempDir;
 
@@ -152,7 +153,9 @@ fn everything_written_is_read_back_as_it_was() {
     let journal = journal(folder.path());
     let mut bare = bishop_answer();
     if let Record::Answer(answer) = &mut bare {
-        answer.setting = None;
+        let mut case = answer.case.read().unwrap();
+        case.setting = None;
+        answer.case = CaseText::from(&case);
         answer.game = None;
         answer.reply = "ü \"quoted\" \u{1b}[31m\nand a second line".to_owned();
     }
@@ -175,6 +178,59 @@ fn everything_written_is_read_back_as_it_was() {
     assert_eq!(contents.records, records);
     assert_eq!((contents.broken, contents.unknown), (vec![], 0));
     assert_eq!(text(&journal).lines().count(), records.len());
+}
+
+#[test]
+fn a_stranger_can_recheck_every_verdict_from_the_journal_alone() {
+    let folder = TempDir::new().unwrap();
+    let journal = journal(folder.path());
+    let _ = journal.append(&bishop_answer()).unwrap();
+    let records = journal.read().unwrap().records;
+    let [Record::Answer(answer)] = records.as_slice() else {
+        panic!("one answer was kept");
+    };
+    let Case {
+        question,
+        setting,
+        expected,
+    } = answer.case.read().unwrap();
+    let setting = setting.unwrap();
+    let start = Start::from_fen(&setting.start, CastlingMode::Standard).unwrap();
+    let mut line = Line::new(start);
+    for uci in setting.moves {
+        line.push(uci.to_move(line.end()).unwrap()).unwrap();
+    }
+    let scene = Scene::new(&line, line.len());
+    assert_eq!(fen_of(scene.position()), setting.position);
+    assert_eq!(question.kind(), answer.kind);
+    assert_eq!(question.truth(scene), expected);
+    let reply = expected.form().read(&answer.reply).unwrap();
+    let mark = Mark::new(&expected, &reply);
+    assert_eq!((mark.verdict, mark.score), (answer.verdict, answer.score));
+}
+
+#[test]
+fn a_case_that_a_hand_has_spoiled_is_told_of_when_it_is_read() {
+    let folder = TempDir::new().unwrap();
+    let journal = journal(folder.path());
+    let _ = journal.append(&bishop_answer()).unwrap();
+    let whole = text(&journal);
+    for (sense, nonsense, said) in [
+        (r#"{"square":"c4"}"#, r#"{"square":"j9"}"#, "square"),
+        (r#"["e2e4","#, r#"["e2-e4!","#, "uci"),
+        (r#""moves":["#, r#""played":["#, "belong together"),
+        (r#""expected":{"#, r#""expected":{"mood":1,"#, ""),
+    ] {
+        fs::write(journal.path(), whole.replace(sense, nonsense)).unwrap();
+        let contents = journal.read().unwrap();
+        let [Record::Answer(answer)] = contents.records.as_slice() else {
+            panic!("{nonsense} breaks no line");
+        };
+        match answer.case.read() {
+            Ok(_) => assert_eq!(said, "", "{nonsense}"),
+            Err(error) => assert!(error.to_string().contains(said), "{error}"),
+        }
+    }
 }
 
 #[test]
@@ -475,4 +531,58 @@ fn a_writer_killed_at_any_moment_leaves_whole_lines_without_a_gap() {
         assert_eq!(numbers[&format!("after {kill}")], [0]);
     }
     println!("{torn} of 20 kills cut a line off");
+}
+
+#[test]
+#[ignore = "zz measure"]
+fn zz_measure() {
+    let folder = TempDir::new_in("/work/wt/journal/target").unwrap();
+    let journal = journal(folder.path());
+    let t = Instant::now();
+    for _ in 0..500 {
+        let _ = journal.append(&bishop_answer()).unwrap();
+    }
+    println!("append {:?} each", t.elapsed() / 500);
+    let one = text(&journal).lines().next().unwrap().to_owned() + "\n";
+    fs::write(journal.path(), one.repeat(100_000)).unwrap();
+    println!("{} bytes a line", one.len());
+    for _ in 0..3 {
+        let t = Instant::now();
+        let n = journal.read().unwrap().records.len();
+        println!("read {n} {:?}", t.elapsed());
+    }
+    let q = Question::Attacks(Attacks {
+        square: "c4".parse().unwrap(),
+    });
+    let long = line(
+        "e2e4 e7e5 g1f3 b8c6 f1c4 f8c5 c2c3 g8f6 d2d3 d7d6 e1g1 e8g8 f1e1 a7a6 a2a4 h7h6 h2h3 c5a7 b1d2 f8e8 d2f1 c8e6 c4e6 e8e6 f1g3 d6d5 d1c2 d8d7 c1e3 a7e3 e1e3 a8d8 a1e1 b7b6 g3f5 g8h7 g2g4 c6e7 f5e7 e6e7",
+    );
+    let mut a = answer(
+        &long,
+        Question::Legality(Legality {
+            attempt: "f3e5".parse().unwrap(),
+        }),
+        "legal",
+    );
+    let _ = q;
+    a.late = true;
+    let r = Record::Answer(Box::new(AnswerRecord::new(
+        stamp("7c1e"),
+        "replay",
+        Some(GameRef {
+            file: "club.pgn".into(),
+            number: 2,
+        }),
+        &a,
+    )));
+    fs::remove_file(journal.path()).unwrap();
+    let _ = journal.append(&r).unwrap();
+    let one = text(&journal);
+    println!("{} bytes a line", one.len());
+    fs::write(journal.path(), one.repeat(100_000)).unwrap();
+    for _ in 0..3 {
+        let t = Instant::now();
+        let n = journal.read().unwrap().records.len();
+        println!("read {n} {:?}", t.elapsed());
+    }
 }
