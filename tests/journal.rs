@@ -297,6 +297,7 @@ fn a_tail_of_zeros_after_a_power_loss_is_sealed_too() {
 fn a_broken_line_in_the_midst_is_named_and_left_alone() {
     let folder = TempDir::new().unwrap();
     let journal = journal(folder.path());
+    let long = vec![b'x'; 5 << 20];
     for (broken, reason) in [
         (
             r#"{"v":1,"type":"answer","#.as_bytes(),
@@ -319,7 +320,7 @@ fn a_broken_line_in_the_midst_is_named_and_left_alone() {
             br#"{"v":1,"type":"end","time":"yesterday","session":"a"}"#,
             "four digit",
         ),
-        (&[b'x'; 5 << 20], "far too long"),
+        (long.as_slice(), "far too long"),
     ] {
         let _ = fs::remove_file(journal.path());
         let _ = journal.append(&end("a", 1)).unwrap();
@@ -531,58 +532,4 @@ fn a_writer_killed_at_any_moment_leaves_whole_lines_without_a_gap() {
         assert_eq!(numbers[&format!("after {kill}")], [0]);
     }
     println!("{torn} of 20 kills cut a line off");
-}
-
-#[test]
-#[ignore = "zz measure"]
-fn zz_measure() {
-    let folder = TempDir::new_in("/work/wt/journal/target").unwrap();
-    let journal = journal(folder.path());
-    let t = Instant::now();
-    for _ in 0..500 {
-        let _ = journal.append(&bishop_answer()).unwrap();
-    }
-    println!("append {:?} each", t.elapsed() / 500);
-    let one = text(&journal).lines().next().unwrap().to_owned() + "\n";
-    fs::write(journal.path(), one.repeat(100_000)).unwrap();
-    println!("{} bytes a line", one.len());
-    for _ in 0..3 {
-        let t = Instant::now();
-        let n = journal.read().unwrap().records.len();
-        println!("read {n} {:?}", t.elapsed());
-    }
-    let q = Question::Attacks(Attacks {
-        square: "c4".parse().unwrap(),
-    });
-    let long = line(
-        "e2e4 e7e5 g1f3 b8c6 f1c4 f8c5 c2c3 g8f6 d2d3 d7d6 e1g1 e8g8 f1e1 a7a6 a2a4 h7h6 h2h3 c5a7 b1d2 f8e8 d2f1 c8e6 c4e6 e8e6 f1g3 d6d5 d1c2 d8d7 c1e3 a7e3 e1e3 a8d8 a1e1 b7b6 g3f5 g8h7 g2g4 c6e7 f5e7 e6e7",
-    );
-    let mut a = answer(
-        &long,
-        Question::Legality(Legality {
-            attempt: "f3e5".parse().unwrap(),
-        }),
-        "legal",
-    );
-    let _ = q;
-    a.late = true;
-    let r = Record::Answer(Box::new(AnswerRecord::new(
-        stamp("7c1e"),
-        "replay",
-        Some(GameRef {
-            file: "club.pgn".into(),
-            number: 2,
-        }),
-        &a,
-    )));
-    fs::remove_file(journal.path()).unwrap();
-    let _ = journal.append(&r).unwrap();
-    let one = text(&journal);
-    println!("{} bytes a line", one.len());
-    fs::write(journal.path(), one.repeat(100_000)).unwrap();
-    for _ in 0..3 {
-        let t = Instant::now();
-        let n = journal.read().unwrap().records.len();
-        println!("read {n} {:?}", t.elapsed());
-    }
 }

@@ -45,7 +45,7 @@ struct Fields<'a> {
     #[serde(borrow, skip_serializing_if = "Option::is_none")]
     exercise: Option<Cow<'a, str>>,
     #[serde(borrow, skip_serializing_if = "Option::is_none")]
-    kind: Option<Cow<'a, str>>,
+    kind: Option<&'a str>,
     #[serde(borrow, skip_serializing_if = "Option::is_none")]
     start: Option<&'a RawValue>,
     #[serde(borrow, skip_serializing_if = "Option::is_none")]
@@ -143,7 +143,7 @@ fn write_answer(answer: &AnswerRecord) -> String {
     let case = answer.case.fields();
     Fields {
         exercise: Some(Cow::Borrowed(&answer.exercise)),
-        kind: Some(Cow::Borrowed(case.kind)),
+        kind: Some(case.kind),
         start: case.start,
         moves: case.moves,
         position: case.position,
@@ -202,7 +202,7 @@ fn read_fields(fields: Fields<'_>) -> Reading {
         return Reading::Broken(format!("no record has the version {}", fields.v));
     }
     let record = match &*fields.tag {
-        "answer" if fields.kind.as_deref().is_some_and(is_unknown_kind) => {
+        "answer" if fields.kind.is_some_and(is_unknown_kind) => {
             return Reading::Unknown;
         }
         "answer" => fields
@@ -246,7 +246,7 @@ impl Fields<'_> {
     }
 
     fn answer(self) -> Result<AnswerRecord, String> {
-        let kind = self.kind.as_deref().ok_or_else(|| missing("kind"))?;
+        let kind = self.kind.ok_or_else(|| missing("kind"))?;
         let case = CaseText::of(CaseFields {
             kind,
             subject: self.subject.ok_or_else(|| missing("subject"))?,

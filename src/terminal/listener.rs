@@ -232,7 +232,7 @@ mod tests {
     use super::*;
 
     const SOON: Duration = Duration::from_millis(20);
-    const LATE: Duration = Duration::from_secs(60);
+    const LATE: Duration = Duration::from_mins(1);
 
     fn screen() -> Screen {
         let manner = Manner {
