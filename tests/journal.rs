@@ -8,14 +8,15 @@ use std::process::{Child, Command, Stdio};
 use std::thread;
 use std::time::{Duration, Instant};
 
-use sansvoir::game::{Line, Start};
+use sansvoir::game::{Line, Start, fen_of};
 use sansvoir::learner::{
-    AnswerRecord, Contents, EndRecord, GameRef, Journal, JournalError, LearnerName, Played, Record,
-    Stamp, StartRecord, Tail,
+    AnswerRecord, Case, CaseText, Contents, EndRecord, GameRef, Journal, JournalError, LearnerName,
+    Played, Record, Stamp, StartRecord, Tail,
 };
 use sansvoir::question::{Attacks, Legality, Mark, Question, Scene};
 use sansvoir::session::{Answered, Setting};
 use serde_json::json;
+use shakmaty::CastlingMode;
 use shakmaty::uci::UciMove;
 use tempfile::TempDir;
 
@@ -152,7 +153,9 @@ fn everything_written_is_read_back_as_it_was() {
     let journal = journal(folder.path());
     let mut bare = bishop_answer();
     if let Record::Answer(answer) = &mut bare {
-        answer.setting = None;
+        let mut case = answer.case.read().unwrap();
+        case.setting = None;
+        answer.case = CaseText::from(&case);
         answer.game = None;
         answer.reply = "ü \"quoted\" \u{1b}[31m\nand a second line".to_owned();
     }
@@ -175,6 +178,59 @@ fn everything_written_is_read_back_as_it_was() {
     assert_eq!(contents.records, records);
     assert_eq!((contents.broken, contents.unknown), (vec![], 0));
     assert_eq!(text(&journal).lines().count(), records.len());
+}
+
+#[test]
+fn a_stranger_can_recheck_every_verdict_from_the_journal_alone() {
+    let folder = TempDir::new().unwrap();
+    let journal = journal(folder.path());
+    let _ = journal.append(&bishop_answer()).unwrap();
+    let records = journal.read().unwrap().records;
+    let [Record::Answer(answer)] = records.as_slice() else {
+        panic!("one answer was kept");
+    };
+    let Case {
+        question,
+        setting,
+        expected,
+    } = answer.case.read().unwrap();
+    let setting = setting.unwrap();
+    let start = Start::from_fen(&setting.start, CastlingMode::Standard).unwrap();
+    let mut line = Line::new(start);
+    for uci in setting.moves {
+        line.push(uci.to_move(line.end()).unwrap()).unwrap();
+    }
+    let scene = Scene::new(&line, line.len());
+    assert_eq!(fen_of(scene.position()), setting.position);
+    assert_eq!(question.kind(), answer.kind);
+    assert_eq!(question.truth(scene), expected);
+    let reply = expected.form().read(&answer.reply).unwrap();
+    let mark = Mark::new(&expected, &reply);
+    assert_eq!((mark.verdict, mark.score), (answer.verdict, answer.score));
+}
+
+#[test]
+fn a_case_that_a_hand_has_spoiled_is_told_of_when_it_is_read() {
+    let folder = TempDir::new().unwrap();
+    let journal = journal(folder.path());
+    let _ = journal.append(&bishop_answer()).unwrap();
+    let whole = text(&journal);
+    for (sense, nonsense, said) in [
+        (r#"{"square":"c4"}"#, r#"{"square":"j9"}"#, "square"),
+        (r#"["e2e4","#, r#"["e2-e4!","#, "uci"),
+        (r#""moves":["#, r#""played":["#, "belong together"),
+        (r#""expected":{"#, r#""expected":{"mood":1,"#, ""),
+    ] {
+        fs::write(journal.path(), whole.replace(sense, nonsense)).unwrap();
+        let contents = journal.read().unwrap();
+        let [Record::Answer(answer)] = contents.records.as_slice() else {
+            panic!("{nonsense} breaks no line");
+        };
+        match answer.case.read() {
+            Ok(_) => assert_eq!(said, "", "{nonsense}"),
+            Err(error) => assert!(error.to_string().contains(said), "{error}"),
+        }
+    }
 }
 
 #[test]
@@ -241,6 +297,7 @@ fn a_tail_of_zeros_after_a_power_loss_is_sealed_too() {
 fn a_broken_line_in_the_midst_is_named_and_left_alone() {
     let folder = TempDir::new().unwrap();
     let journal = journal(folder.path());
+    let long = vec![b'x'; 5 << 20];
     for (broken, reason) in [
         (
             r#"{"v":1,"type":"answer","#.as_bytes(),
@@ -263,7 +320,7 @@ fn a_broken_line_in_the_midst_is_named_and_left_alone() {
             br#"{"v":1,"type":"end","time":"yesterday","session":"a"}"#,
             "four digit",
         ),
-        (&[b'x'; 5 << 20], "far too long"),
+        (long.as_slice(), "far too long"),
     ] {
         let _ = fs::remove_file(journal.path());
         let _ = journal.append(&end("a", 1)).unwrap();

@@ -116,7 +116,8 @@ impl Journal {
     ///
     /// A line that was cut off by a crash is passed over without a word when it is the last line or
     /// when it has been sealed off. Records of an unknown type, and answers of an unknown kind, are
-    /// passed over and counted: they are of a later build that shares this build's version.
+    /// passed over and counted: they are of a later build that shares this build's version. The case
+    /// of an answer is read only on demand ([`super::CaseText::read`]).
     ///
     /// # Errors
     ///

@@ -5,11 +5,10 @@ use std::borrow::Cow;
 use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
 use serde_json::value::{RawValue, to_raw_value};
-use shakmaty::uci::UciMove;
 
+use super::case::{CaseFields, CaseText};
 use super::{AnswerRecord, EndRecord, GameRef, Played, Record, SealRecord, Stamp, StartRecord};
-use crate::question::{Kind, Question, Truth, Verdict};
-use crate::session::Setting;
+use crate::question::{Kind, NoKind, Verdict};
 
 /// The version of the records that this build writes and reads.
 ///
@@ -46,13 +45,13 @@ struct Fields<'a> {
     #[serde(borrow, skip_serializing_if = "Option::is_none")]
     exercise: Option<Cow<'a, str>>,
     #[serde(borrow, skip_serializing_if = "Option::is_none")]
-    kind: Option<Cow<'a, str>>,
+    kind: Option<&'a str>,
     #[serde(borrow, skip_serializing_if = "Option::is_none")]
-    start: Option<Cow<'a, str>>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    moves: Option<Cow<'a, [UciMove]>>,
+    start: Option<&'a RawValue>,
     #[serde(borrow, skip_serializing_if = "Option::is_none")]
-    position: Option<Cow<'a, str>>,
+    moves: Option<&'a RawValue>,
+    #[serde(borrow, skip_serializing_if = "Option::is_none")]
+    position: Option<&'a RawValue>,
     #[serde(borrow, skip_serializing_if = "Option::is_none")]
     subject: Option<&'a RawValue>,
     #[serde(borrow, skip_serializing_if = "Option::is_none")]
@@ -126,10 +125,12 @@ pub(super) fn write(record: &Record) -> String {
 fn write_start(start: &StartRecord) -> String {
     let setup = raw(&start.setup);
     let played = start.played.as_ref();
+    let from = played.map(|played| raw(&played.start));
+    let moves = played.map(|played| raw(&played.moves));
     Fields {
         exercise: Some(Cow::Borrowed(&start.exercise)),
-        start: played.map(|played| Cow::Borrowed(played.start.as_str())),
-        moves: played.map(|played| Cow::Borrowed(played.moves.as_slice())),
+        start: from.as_deref(),
+        moves: moves.as_deref(),
         game: start.game.clone(),
         seed: Some(start.seed),
         setup: Some(&setup),
@@ -139,17 +140,15 @@ fn write_start(start: &StartRecord) -> String {
 }
 
 fn write_answer(answer: &AnswerRecord) -> String {
-    let subject = raw(&Asked::of(&raw(&answer.question)).subject);
-    let expected = raw(&answer.expected);
-    let setting = answer.setting.as_ref();
+    let case = answer.case.fields();
     Fields {
         exercise: Some(Cow::Borrowed(&answer.exercise)),
-        kind: Some(Cow::Borrowed(answer.question.kind().name())),
-        start: setting.map(|setting| Cow::Borrowed(setting.start.as_str())),
-        moves: setting.map(|setting| Cow::Borrowed(setting.moves.as_slice())),
-        position: setting.map(|setting| Cow::Borrowed(setting.position.as_str())),
-        subject: Some(&subject),
-        expected: Some(&expected),
+        kind: Some(case.kind),
+        start: case.start,
+        moves: case.moves,
+        position: case.position,
+        subject: Some(case.subject),
+        expected: Some(case.expected),
         reply: Some(Cow::Borrowed(&answer.reply)),
         verdict: Some(answer.verdict),
         score: Some(answer.score),
@@ -160,19 +159,6 @@ fn write_answer(answer: &AnswerRecord) -> String {
         ..Fields::new("answer", &answer.stamp)
     }
     .write()
-}
-
-/// A question as `question` writes it; the journal spreads its two halves over the record.
-#[derive(Deserialize)]
-struct Asked<'a> {
-    #[serde(borrow)]
-    subject: &'a RawValue,
-}
-
-impl<'a> Asked<'a> {
-    fn of(question: &'a RawValue) -> Asked<'a> {
-        serde_json::from_str(question.get()).expect("a question has a subject")
-    }
 }
 
 fn raw<T: Serialize + ?Sized>(value: &T) -> Box<RawValue> {
@@ -216,7 +202,7 @@ fn read_fields(fields: Fields<'_>) -> Reading {
         return Reading::Broken(format!("no record has the version {}", fields.v));
     }
     let record = match &*fields.tag {
-        "answer" if fields.kind.as_deref().is_some_and(is_unknown_kind) => {
+        "answer" if fields.kind.is_some_and(is_unknown_kind) => {
             return Reading::Unknown;
         }
         "answer" => fields
@@ -246,8 +232,8 @@ impl Fields<'_> {
             exercise: text(self.exercise, "exercise")?,
             played: match (self.start, self.moves) {
                 (Some(start), Some(moves)) => Some(Played {
-                    start: start.into_owned(),
-                    moves: moves.into_owned(),
+                    start: parsed(Some(start), "start")?,
+                    moves: parsed(Some(moves), "moves")?,
                 }),
                 (None, None) => None,
                 (None, Some(_)) => return Err(missing("start")),
@@ -260,22 +246,20 @@ impl Fields<'_> {
     }
 
     fn answer(self) -> Result<AnswerRecord, String> {
+        let kind = self.kind.ok_or_else(|| missing("kind"))?;
+        let case = CaseText::of(CaseFields {
+            kind,
+            subject: self.subject.ok_or_else(|| missing("subject"))?,
+            expected: self.expected.ok_or_else(|| missing("expected"))?,
+            start: self.start,
+            moves: self.moves,
+            position: self.position,
+        });
         Ok(AnswerRecord {
             stamp: self.stamp(),
-            question: question(self.kind.as_deref(), self.subject)?,
+            kind: kind.parse().map_err(|error: NoKind| error.to_string())?,
             exercise: text(self.exercise, "exercise")?,
-            setting: match (self.start, self.moves, self.position) {
-                (Some(start), Some(moves), Some(position)) => Some(Setting {
-                    start: start.into_owned(),
-                    moves: moves.into_owned(),
-                    position: position.into_owned(),
-                }),
-                (None, None, None) => None,
-                (None, _, _) => return Err(missing("start")),
-                (_, None, _) => return Err(missing("moves")),
-                (_, _, None) => return Err(missing("position")),
-            },
-            expected: parsed::<Truth>(self.expected, "expected")?,
+            case,
             reply: text(self.reply, "reply")?,
             verdict: self.verdict.ok_or_else(|| missing("verdict"))?,
             score: self.score.ok_or_else(|| missing("score"))?,
@@ -296,14 +280,6 @@ impl Fields<'_> {
     }
 }
 
-/// Puts the two halves of a question together again, as `question` reads it.
-fn question(kind: Option<&str>, subject: Option<&RawValue>) -> Result<Question, String> {
-    let kind = kind.ok_or_else(|| missing("kind"))?;
-    let subject = subject.ok_or_else(|| missing("subject"))?.get();
-    let whole = format!(r#"{{"kind":"{kind}","subject":{subject}}}"#);
-    serde_json::from_str(&whole).map_err(|error| format!("subject: {}", reason(&error)))
-}
-
 fn parsed<'a, T: Deserialize<'a>>(raw: Option<&'a RawValue>, name: &str) -> Result<T, String> {
     let raw = raw.ok_or_else(|| missing(name))?;
     serde_json::from_str(raw.get()).map_err(|error| format!("{name}: {}", reason(&error)))
@@ -318,7 +294,7 @@ fn missing(name: &str) -> String {
 }
 
 /// Says what is wrong with the JSON; the place within the line would be taken for one in the file.
-fn reason(error: &serde_json::Error) -> String {
+pub(super) fn reason(error: &serde_json::Error) -> String {
     if error.is_data() {
         let said = error.to_string();
         let end = said.rfind(" at line ").unwrap_or(said.len());

@@ -3,6 +3,7 @@
 //!
 //! The time of a record and the name of its session are arguments: nothing here reads a clock.
 
+mod case;
 mod fault;
 mod journal;
 mod line;
@@ -10,6 +11,7 @@ mod name;
 mod past;
 mod record;
 
+pub use case::{Case, CaseText, NoCase};
 pub use fault::{BrokenLine, JournalError};
 pub use journal::{Contents, Journal, Tail};
 pub use line::VERSION;

@@ -1,6 +1,6 @@
 //! The name of a learner, and the file that bears it.
 
-use std::fmt;
+use std::fmt::{self, Write};
 use std::hash::{Hash, Hasher};
 use std::str::FromStr;
 
@@ -152,7 +152,8 @@ fn escaped(name: &str) -> String {
         } else {
             let mut bytes = [0; 4];
             for byte in c.encode_utf8(&mut bytes).bytes() {
-                file.push_str(&format!("%{byte:02x}"));
+                // Writing to a string never fails.
+                let _ = write!(file, "%{byte:02x}");
             }
         }
     }

@@ -98,7 +98,7 @@ impl<'a> Unfinished<'a> {
     #[must_use]
     pub fn progress(&self) -> Progress {
         let past = self.answers.iter().map(|answer| Past {
-            kind: answer.question.kind(),
+            kind: answer.kind,
             verdict: answer.verdict,
             millis: answer.millis,
             late: answer.late,
@@ -116,9 +116,9 @@ impl<'a> Unfinished<'a> {
 mod tests {
     use serde_json::json;
 
-    use super::super::{EndRecord, Stamp};
+    use super::super::{Case, CaseText, EndRecord, Stamp};
     use super::*;
-    use crate::question::{Check, Question, Truth, Verdict};
+    use crate::question::{Check, Kind, Question, Truth, Verdict};
 
     fn stamp(session: &str) -> Stamp {
         Stamp::new("2026-03-01T18:20:04Z".parse().unwrap(), session)
@@ -146,9 +146,12 @@ mod tests {
         Record::Answer(Box::new(AnswerRecord {
             stamp: stamp(session),
             exercise: "replay".to_owned(),
-            question: Question::Check(Check {}),
-            setting: None,
-            expected: Truth::squares(shakmaty::Bitboard::EMPTY),
+            kind: Kind::Check,
+            case: CaseText::from(&Case {
+                question: Question::Check(Check {}),
+                setting: None,
+                expected: Truth::squares(shakmaty::Bitboard::EMPTY),
+            }),
             reply: "none".to_owned(),
             verdict: Verdict::Right,
             score: 1.0,

@@ -4,9 +4,10 @@ use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
 use shakmaty::uci::UciMove;
 
+use super::{Case, CaseText};
 use crate::game::Line;
-use crate::question::{Question, Truth, Verdict};
-use crate::session::{Answered, Setting};
+use crate::question::{Kind, Verdict};
+use crate::session::Answered;
 
 /// One line of a journal.
 #[derive(Clone, Debug, PartialEq)]
@@ -72,12 +73,10 @@ pub struct AnswerRecord {
     pub stamp: Stamp,
     /// The exercise, by its command's name.
     pub exercise: String,
-    /// The question.
-    pub question: Question,
-    /// Where the question stood; `None` for the bare board.
-    pub setting: Option<Setting>,
-    /// The right answer.
-    pub expected: Truth,
+    /// The kind of the question.
+    pub kind: Kind,
+    /// The question, where it stood and its right answer, in the journal's words.
+    pub case: CaseText,
     /// The words of the reply; empty when the question was given up.
     pub reply: String,
     /// What came of it.
@@ -161,9 +160,12 @@ impl AnswerRecord {
         AnswerRecord {
             stamp,
             exercise: exercise.into(),
-            question: answered.question,
-            setting: Some(answered.setting.clone()),
-            expected: answered.truth.clone(),
+            kind: answered.question.kind(),
+            case: CaseText::from(&Case {
+                question: answered.question,
+                setting: Some(answered.setting.clone()),
+                expected: answered.truth.clone(),
+            }),
             reply: answered.text.clone(),
             verdict: answered.mark.verdict,
             score: answered.mark.score,

@@ -29,6 +29,14 @@ impl RawLine {
             dropped: dropped_before + (bytes.len() - kept) as u64,
         }
     }
+
+    /// Takes away the byte order mark that some programs begin a text with.
+    pub(super) fn without_mark(mut self) -> RawLine {
+        if let Some(text) = self.text.strip_prefix('\u{feff}') {
+            self.text = text.to_owned();
+        }
+        self
+    }
 }
 
 /// Reads the next line; `None` at the end of the input. A last line needs no newline.
@@ -46,9 +54,10 @@ pub(super) fn read_line(input: &mut impl BufRead) -> io::Result<Option<RawLine>>
         }
         return Ok(Some(RawLine::new(&bytes, 0)));
     }
-    let dropped = match bytes.len() as u64 == limit {
-        true => skip_line(input)?,
-        false => 0,
+    let dropped = if bytes.len() as u64 == limit {
+        skip_line(input)?
+    } else {
+        0
     };
     Ok(Some(RawLine::new(&bytes, dropped)))
 }

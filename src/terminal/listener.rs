@@ -1,6 +1,6 @@
 //! Standard input: what the learner says, and how long it took.
 
-use std::io::{self, BufRead, BufReader, Read};
+use std::io::{self, BufReader, Read};
 use std::sync::mpsc::{self, Receiver, RecvTimeoutError, SyncSender};
 use std::thread;
 use std::time::{Duration, Instant};
@@ -192,13 +192,15 @@ fn lines_of(reader: impl Read + Send + 'static) -> (SyncSender<Event>, Receiver<
     let reading = sender.clone();
     thread::spawn(move || {
         let mut input = BufReader::new(reader);
-        let _ = skip_mark(&mut input);
+        let mut first = true;
         loop {
             let event = match lines::read_line(&mut input) {
+                Ok(Some(line)) if first => Event::Line(line.without_mark()),
                 Ok(Some(line)) => Event::Line(line),
                 Ok(None) => Event::End,
                 Err(error) => Event::Failed(error),
             };
+            first = false;
             let last = !matches!(event, Event::Line(_));
             if reading.send(event).is_err() || last {
                 return;
@@ -206,15 +208,6 @@ fn lines_of(reader: impl Read + Send + 'static) -> (SyncSender<Event>, Receiver<
         }
     });
     (sender, source)
-}
-
-/// Passes over the byte order mark that some programs begin a text with.
-fn skip_mark(input: &mut impl BufRead) -> io::Result<()> {
-    const MARK: &[u8] = "\u{feff}".as_bytes();
-    if input.fill_buf()?.starts_with(MARK) {
-        input.consume(MARK.len());
-    }
-    Ok(())
 }
 
 impl Said {
@@ -239,7 +232,7 @@ mod tests {
     use super::*;
 
     const SOON: Duration = Duration::from_millis(20);
-    const LATE: Duration = Duration::from_secs(60);
+    const LATE: Duration = Duration::from_mins(1);
 
     fn screen() -> Screen {
         let manner = Manner {

@@ -60,13 +60,14 @@ impl Manner {
         )
     }
 
+    #[expect(clippy::fn_params_excessive_bools, reason = "five facts of one caller")]
     fn new(plain: bool, colored: bool, reads: bool, writes: bool, moves_cursor: bool) -> Manner {
         let screen = writes && moves_cursor && !plain;
         Manner {
-            way: match reads {
-                false => Way::Piped,
-                true if screen => Way::Edited,
-                true => Way::Prompted,
+            way: match (reads, screen) {
+                (false, _) => Way::Piped,
+                (true, true) => Way::Edited,
+                (true, false) => Way::Prompted,
             },
             styled: colored && !plain,
             wipes: screen,

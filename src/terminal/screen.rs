@@ -101,7 +101,9 @@ impl Screen {
         for line in text.strip_suffix('\n').unwrap_or(text).split('\n') {
             if self.manner.styled && !line.is_empty() && !style.is_plain() {
                 // Each line opens and closes its own style, so that none leaks out of a cut line.
-                lines.push_str(&format!("{style}{line}{style:#}"));
+                lines.push_str(&style.render().to_string());
+                lines.push_str(line);
+                lines.push_str(&style.render_reset().to_string());
             } else {
                 lines.push_str(line);
             }
