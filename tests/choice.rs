@@ -106,7 +106,7 @@ fn no_question_of_a_checkpoint_is_asked_twice_or_given_away_by_another() {
 }
 
 /// Whether the side to move could have made the move two or four plies ago.
-fn was_legal_lately(scene: Scene<'_>, question: &Question) -> bool {
+fn was_legal_lately(scene: Scene<'_>, question: Question) -> bool {
     [2, 4]
         .into_iter()
         .filter_map(|ago| scene.plies().checked_sub(ago))
@@ -129,7 +129,7 @@ fn half_of_the_moves_to_judge_are_legal_and_most_others_are_near_misses() {
                             | Reason::OwnManThere
                             | Reason::NotItsWay
                     );
-                    if plain_reason && !was_legal_lately(scene, question) {
+                    if plain_reason && !was_legal_lately(scene, *question) {
                         plain += 1;
                     } else {
                         near += 1;
@@ -183,6 +183,6 @@ fn about_one_question_in_five_is_about_a_man_that_was_left_alone() {
 #[test]
 fn a_kind_that_was_asked_for_alone_is_asked_even_where_it_is_easy() {
     every_choice(&[Kind::Check], 3, |_, questions| {
-        assert_eq!(questions.len(), 1)
+        assert_eq!(questions.len(), 1);
     });
 }

@@ -60,11 +60,11 @@ fn uses() -> BTreeMap<String, BTreeSet<String>> {
         let code = text
             .lines()
             .map(|line| line.split("//").next().unwrap_or(""));
-        let used = uses.entry(module).or_default();
+        let named = uses.entry(module).or_default();
         for line in code {
             for after in line.split("crate::").skip(1) {
                 let end = after.find(|c: char| !c.is_alphanumeric() && c != '_');
-                used.insert(after[..end.unwrap_or(after.len())].to_owned());
+                named.insert(after[..end.unwrap_or(after.len())].to_owned());
             }
         }
     }

@@ -15,7 +15,7 @@ pub(crate) struct Shared {
     /// Whose answers are kept
     #[arg(long, global = true, value_name = "NAME", default_value = "learner", help_heading = SHARED)]
     learner: LearnerName,
-    /// The folder of the journals [default: $SANSVOIR_DATA, else your system's data folder]
+    /// The folder of the journals [default: `$SANSVOIR_DATA`, else your system's data folder]
     #[arg(long, global = true, value_name = "DIR", help_heading = SHARED)]
     data: Option<PathBuf>,
     /// Where all chance comes from: the same number asks the same questions
@@ -69,13 +69,13 @@ impl Shared {
         let folder = data_folder(self.data.as_deref()).map_err(Failure::unusable)?;
         Journal::open(&folder, &self.learner).map_err(Failure::unusable)
     }
+}
 
-    /// Reads the journal, and tells which lines are broken.
-    pub(super) fn records(&self, journal: &Journal) -> Result<Vec<Record>, Failure> {
-        let contents = journal.read().map_err(Failure::unusable)?;
-        for broken in &contents.broken {
-            super::tell(&format!("{}:{broken}", journal.path().display()));
-        }
-        Ok(contents.records)
+/// Reads a journal, and tells which of its lines are broken.
+pub(super) fn records(journal: &Journal) -> Result<Vec<Record>, Failure> {
+    let contents = journal.read().map_err(Failure::unusable)?;
+    for broken in &contents.broken {
+        super::tell(&format!("{}:{broken}", journal.path().display()));
     }
+    Ok(contents.records)
 }

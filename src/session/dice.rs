@@ -69,7 +69,7 @@ mod tests {
         assert_eq!(rolls, GOLDEN);
     }
 
-    /// The first twelve 64-bit words of the published ChaCha stream (Bernstein 2008) with 8 rounds,
+    /// The first twelve 64-bit words of the published `ChaCha` stream (Bernstein 2008) with 8 rounds,
     /// key 7, 1, 0, 0 as little-endian words, counter and nonce 0, each modulo 64; computed apart
     /// from this code. Any change here would change the questions of every old seed.
     const GOLDEN: [usize; 12] = [53, 29, 18, 7, 27, 38, 3, 41, 49, 60, 60, 17];

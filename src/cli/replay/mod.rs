@@ -4,8 +4,8 @@ mod arguments;
 mod plan;
 mod setup;
 
-use super::Shared;
 use super::failure::Failure;
+use super::shared::{Shared, records};
 use super::sitting::Sitting;
 use crate::learner::Record;
 use crate::voice::Voice;
@@ -18,7 +18,7 @@ const EXERCISE: &str = "replay";
 
 pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure> {
     let journal = shared.journal()?;
-    let records = shared.records(&journal)?;
+    let records = records(&journal)?;
     let plan = if arguments.resume {
         Plan::resume(arguments, shared, &records)?
     } else {

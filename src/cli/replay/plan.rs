@@ -6,7 +6,7 @@ use std::path::Path;
 use super::super::Shared;
 use super::super::failure::Failure;
 use super::super::fault;
-use super::super::pick::Picked;
+use super::super::pick::{Numbers, Picked};
 use super::EXERCISE;
 use super::arguments::Arguments;
 use super::setup::Setup;
@@ -120,7 +120,7 @@ fn choose(
 ) -> Result<(Chosen, bool), Failure> {
     let pick = &arguments.pick;
     let finished = finished_games(records, EXERCISE);
-    let take_any = pick.random || pick.game.is_some_and(|numbers| numbers.is_one());
+    let take_any = pick.random || pick.game.is_some_and(Numbers::is_one);
     let mut first = None;
     let mut fresh = None;
     pick.walk(shared, |picked| {
