@@ -9,7 +9,7 @@
 //!
 //! let manner = Manner::of_this_process(false, ColorWish::Auto);
 //! let mut screen = Screen::standard(manner);
-//! let mut listener = Listener::standard(manner);
+//! let mut listener = Listener::standard(manner)?;
 //! screen.say(Tone::Question, "Where does the knight from g1 stand now?")?;
 //! match listener.line(&mut screen, "> ")? {
 //!     Said::Line(line) => screen.say(Tone::Plain, &line.text)?,
