@@ -10,8 +10,7 @@ use shakmaty::{Color, File, Rank, Square};
 ///
 /// ```
 /// use sansvoir::board::Seen;
-/// use serde::{Deserialize, Serialize};
-use shakmaty::{Color, Square};
+/// use shakmaty::{Color, Square};
 ///
 /// let seen = Seen::of(Square::C6, Color::Black);
 /// assert_eq!((seen.from_left(), seen.from_bottom()), (6, 3));

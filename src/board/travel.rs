@@ -161,14 +161,11 @@ impl Travel {
         for n in 1..=moves {
             layers[n] = self.next_layer(layers[n - 1]);
         }
-        let mut at = self.man.square();
         let mut route = Vec::with_capacity(moves + 1);
-        route.push(at);
+        route.push(self.man.square());
         for layer in layers[..moves].iter().rev() {
-            at = (self.steps(at) & *layer)
-                .first()
-                .expect("the layers are linked");
-            route.push(at);
+            let next = route.last().map(|at| self.steps(*at) & *layer);
+            route.extend(next.and_then(Bitboard::first));
         }
         route
     }
