@@ -8,6 +8,9 @@ use sansvoir::board::{
 };
 use shakmaty::{Bitboard, Color, Role, Square};
 
+/// How many men attack so many squares: size of the span, number of squares to stand on.
+type Histogram = &'static [(usize, usize)];
+
 fn square(name: &str) -> Square {
     name.parse().unwrap()
 }
@@ -220,7 +223,7 @@ fn what_lies_between_comes_in_order_from_the_first_square() {
 
 #[test]
 fn the_men_attack_as_many_squares_as_published() {
-    let table: [(Role, usize, &[(usize, usize)]); 5] = [
+    let table: [(Role, usize, Histogram); 5] = [
         // OEIS A033586, 4n(2n+1) at n = 7: king moves on (n+1)x(n+1).
         (Role::King, 420, &[(3, 4), (5, 24), (8, 36)]),
         // OEIS A035005: queen.
