@@ -64,7 +64,7 @@ mod checkpoint {
         bencher.bench(|| {
             let scene = Scene::new(&line, plies);
             let mut dice = Dice::new(1, 1);
-            let questions = choose(scene, &Kind::ALL, 3, &mut dice);
+            let questions = choose(scene, &Kind::LINE, 3, &mut dice);
             let truths = questions.iter().map(|question| question.truth(scene));
             black_box(truths.collect::<Vec<_>>())
         });

@@ -6,6 +6,7 @@
 //!
 //! | floor | module | holds |
 //! |---|---|---|
+//! | 0 | [`board`] | the bare board: views, square colors, lines, spans, travel |
 //! | 0 | [`game`] | a game, a line of play with every position on the way, which man is which |
 //! | 1 | [`notation`] | PGN text to games, strictly; the chess text of replies |
 //! | 1 | [`question`] | the kinds of question: what is true, how a reply is graded, why |
@@ -49,6 +50,7 @@
 //! # Ok::<(), sansvoir::session::ScriptError>(())
 //! ```
 
+pub mod board;
 pub mod cli;
 pub mod game;
 pub mod learner;

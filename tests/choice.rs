@@ -29,7 +29,7 @@ fn every_choice(kinds: &[Kind], count: usize, mut look: impl FnMut(Scene<'_>, &[
 #[test]
 fn a_checkpoint_gets_as_many_questions_as_were_asked_for() {
     let (mut checkpoints, mut full) = (0, 0);
-    every_choice(&Kind::ALL, 3, |scene, questions| {
+    every_choice(&Kind::LINE, 3, |scene, questions| {
         // A mated side has no move to judge or to make.
         if scene.position().is_checkmate() {
             return;
@@ -42,7 +42,7 @@ fn a_checkpoint_gets_as_many_questions_as_were_asked_for() {
 
 #[test]
 fn the_last_spoken_move_answers_no_question_by_itself() {
-    every_choice(&Kind::ALL, 3, |scene, questions| {
+    every_choice(&Kind::LINE, 3, |scene, questions| {
         let last = scene.played().last().unwrap();
         let spoken: Vec<Square> = [Some(last.from()), Some(last.to()), last.taken_on()]
             .into_iter()
@@ -71,7 +71,7 @@ fn the_last_spoken_move_answers_no_question_by_itself() {
 
 #[test]
 fn no_question_of_a_checkpoint_is_asked_twice_or_given_away_by_another() {
-    every_choice(&Kind::ALL, 4, |scene, questions| {
+    every_choice(&Kind::LINE, 4, |scene, questions| {
         let rebuilds = questions
             .iter()
             .filter(|question| question.kind() == Kind::Rebuild);

@@ -24,7 +24,7 @@ fn settings() -> Settings {
     Settings {
         by: By::Move,
         checkpoints: Checkpoints::Every(8),
-        ask: Kind::ALL.to_vec(),
+        ask: Kind::LINE.to_vec(),
         questions: 3,
         trail: 2,
         think_millis: Some(5000),

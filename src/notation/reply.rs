@@ -3,6 +3,10 @@
 //! Everything is read without regard to upper and lower case where chess leaves that open; `N` and
 //! `n` alone are White's and Black's knight, as in FEN.
 
+mod bare;
+
+pub use bare::{color, distance, line, one_square, place, route};
+
 use shakmaty::{Bitboard, Board, Color, Piece, Role, Square};
 
 /// A reply that cannot be read, and the first word that is to blame.
@@ -24,6 +28,14 @@ pub enum Unread {
     SquareTwice(Square),
     /// The men of Black were not told apart from those of White.
     NoSides,
+    /// The text does not give two numbers from 1 to 8.
+    NoPlace(String),
+    /// The word is neither light nor dark.
+    NeitherLightNorDark(String),
+    /// The word names no line: file, rank, diagonal or none.
+    NoLine(String),
+    /// The text is neither a number of moves nor `never`.
+    NoDistance(String),
 }
 
 /// A man as a reply may name it.

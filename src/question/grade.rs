@@ -51,7 +51,10 @@ impl Mark {
     ///
     /// # Panics
     ///
-    /// When the reply was not read in the form of the truth ([`Truth::form`]).
+    /// When the reply was not read in the form of the truth ([`Truth::form`]). A route is held against
+    /// its question, not against the number of its moves: [`BareQuestion::mark`].
+    ///
+    /// [`BareQuestion::mark`]: super::BareQuestion::mark
     #[must_use]
     pub fn new(truth: &Truth, reply: &Reply) -> Mark {
         match (truth, reply) {
@@ -72,6 +75,13 @@ impl Mark {
             (Truth::Placement { placement }, Reply::Placement(said)) => {
                 Mark::placement(placement, said)
             }
+            (Truth::Place(seen), Reply::Place(said)) => Mark::all_or_nothing(seen == said),
+            (Truth::Color { color }, Reply::Color(said)) => Mark::all_or_nothing(color == said),
+            (Truth::Line { line }, Reply::Line(said)) => Mark::all_or_nothing(line == said),
+            (Truth::Distance { moves }, Reply::Distance(said)) => {
+                Mark::all_or_nothing(*moves == Some(*said))
+            }
+            (Truth::Distance { moves }, Reply::Never) => Mark::all_or_nothing(moves.is_none()),
             (truth, reply) => panic!("{reply:?} does not answer a question after {truth:?}"),
         }
     }
@@ -86,7 +96,11 @@ impl Mark {
             | Truth::Gone { .. }
             | Truth::Piece { .. }
             | Truth::Legal { .. }
-            | Truth::Illegal { .. } => Bitboard::EMPTY,
+            | Truth::Illegal { .. }
+            | Truth::Place(_)
+            | Truth::Color { .. }
+            | Truth::Line { .. }
+            | Truth::Distance { .. } => Bitboard::EMPTY,
         };
         Mark {
             verdict: Verdict::Pass,
@@ -98,7 +112,7 @@ impl Mark {
         }
     }
 
-    fn all_or_nothing(right: bool) -> Mark {
+    pub(super) fn all_or_nothing(right: bool) -> Mark {
         Mark::shared(usize::from(right), 1, Tally::default())
     }
 

@@ -9,6 +9,24 @@ use serde::{Deserialize, Serialize};
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
 #[serde(rename_all = "lowercase")]
 pub enum Kind {
+    /// The name of a marked square.
+    Name,
+    /// Where a named square lies.
+    Place,
+    /// Whether a square is light or dark.
+    Color,
+    /// Which line two squares share.
+    Aligned,
+    /// The squares between two aligned squares.
+    Between,
+    /// The squares that a man attacks on the empty board.
+    Span,
+    /// The squares that two men both attack.
+    Crossing,
+    /// The fewest moves that a man needs to a square.
+    Distance,
+    /// A shortest route of a man to a square.
+    Route,
     /// Where the man that stood on a square at the start of the line stands now.
     Whereabouts,
     /// What stands on a square.
@@ -30,8 +48,21 @@ pub enum Kind {
 }
 
 impl Kind {
-    /// Every kind, in the order of the climb.
-    pub const ALL: [Kind; 9] = [
+    /// The kinds over the bare board, in the order of the climb.
+    pub const BARE: [Kind; 9] = [
+        Kind::Name,
+        Kind::Place,
+        Kind::Color,
+        Kind::Aligned,
+        Kind::Between,
+        Kind::Span,
+        Kind::Crossing,
+        Kind::Distance,
+        Kind::Route,
+    ];
+
+    /// The kinds over a position reached by a line, in the order of the climb.
+    pub const LINE: [Kind; 9] = [
         Kind::Whereabouts,
         Kind::Occupant,
         Kind::Standing,
@@ -43,10 +74,28 @@ impl Kind {
         Kind::Rebuild,
     ];
 
+    /// Every kind, in the order of the climb: the bare board first.
+    pub const ALL: [Kind; 18] = {
+        let mut all = [Kind::Name; 18];
+        let (bare, line) = all.split_at_mut(Kind::BARE.len());
+        bare.copy_from_slice(&Kind::BARE);
+        line.copy_from_slice(&Kind::LINE);
+        all
+    };
+
     /// Returns the kind's name.
     #[must_use]
     pub const fn name(self) -> &'static str {
         match self {
+            Kind::Name => "name",
+            Kind::Place => "place",
+            Kind::Color => "color",
+            Kind::Aligned => "aligned",
+            Kind::Between => "between",
+            Kind::Span => "span",
+            Kind::Crossing => "crossing",
+            Kind::Distance => "distance",
+            Kind::Route => "route",
             Kind::Whereabouts => "whereabouts",
             Kind::Occupant => "occupant",
             Kind::Standing => "standing",

@@ -19,6 +19,7 @@
 
 mod attackers;
 mod attacks;
+pub mod bare;
 mod check;
 mod grade;
 mod illegal;
@@ -41,6 +42,7 @@ use shakmaty::Board;
 
 pub use attackers::{Attackers, AttackersWhy, Looker};
 pub use attacks::{Attacks, AttacksWhy};
+pub use bare::{BareQuestion, BareWhy};
 pub use check::Check;
 pub use grade::{Mark, Tally, Verdict};
 pub use illegal::{Attempt, Illegal, Judge, NoAttempt, Reason, pinned};

@@ -2,6 +2,7 @@
 
 use shakmaty::{Bitboard, Board, Piece, Role, Square};
 
+use crate::board::{Alignment, Seen, SquareColor};
 use crate::notation::reply::{self, Unread};
 
 /// What the learner said, once read.
@@ -21,6 +22,18 @@ pub enum Reply {
     Legal(bool),
     /// Every man's square.
     Placement(Board),
+    /// Files from the left and rows from the bottom.
+    Place(Seen),
+    /// Light or dark.
+    Color(SquareColor),
+    /// Which line two squares share.
+    Line(Alignment),
+    /// A number of moves.
+    Distance(u32),
+    /// The squares of a route, in order, with or without the one where it starts.
+    Route(Vec<Square>),
+    /// The man never gets there.
+    Never,
 }
 
 /// The form that a reply must have, known from the question.
@@ -36,6 +49,18 @@ pub enum Form {
     Legal,
     /// Every man's square.
     Placement,
+    /// One square.
+    Square,
+    /// Files from the left and rows from the bottom.
+    Place,
+    /// Light or dark.
+    Color,
+    /// File, rank, diagonal or none.
+    Line,
+    /// A number of moves, or never.
+    Distance,
+    /// The squares of a route in order, or never.
+    Route,
 }
 
 impl Form {
@@ -57,6 +82,14 @@ impl Form {
             Form::Squares => reply::squares(text).map(Reply::Squares),
             Form::Legal => reply::legal(text).map(Reply::Legal),
             Form::Placement => reply::placement(text).map(Reply::Placement),
+            Form::Square => reply::one_square(text).map(Reply::Square),
+            Form::Place => reply::place(text).map(Reply::Place),
+            Form::Color => reply::color(text).map(Reply::Color),
+            Form::Line => reply::line(text).map(Reply::Line),
+            Form::Distance => {
+                reply::distance(text).map(|moves| moves.map_or(Reply::Never, Reply::Distance))
+            }
+            Form::Route => reply::route(text).map(|route| route.map_or(Reply::Never, Reply::Route)),
         }
     }
 }

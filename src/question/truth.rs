@@ -1,10 +1,11 @@
 //! The right answer to a question.
 
-use serde::{Deserialize, Serialize};
+use serde::{Deserialize, Deserializer, Serialize};
 use shakmaty::{Bitboard, Board, Piece, Square};
 
 use super::json::{piece, placement, squares, text};
 use super::{Form, Illegal};
+use crate::board::{Alignment, Seen, SquareColor};
 
 /// A right answer; in JSON, the journal's `expected` object.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -55,6 +56,24 @@ pub enum Truth {
         #[serde(with = "placement")]
         placement: Board,
     },
+    /// A square lies so many files from the left and rows from the bottom.
+    Place(Seen),
+    /// A square has a color.
+    Color {
+        /// Light or dark.
+        color: SquareColor,
+    },
+    /// Two squares share a line, or none.
+    Line {
+        /// Which.
+        line: Alignment,
+    },
+    /// A man needs so many moves to a square.
+    Distance {
+        /// The fewest; `None` when it never gets there.
+        #[serde(deserialize_with = "present")]
+        moves: Option<u32>,
+    },
 }
 
 /// One truth value, and never the other.
@@ -78,6 +97,12 @@ impl<const VALUE: bool> From<Is<VALUE>> for bool {
     fn from(_: Is<VALUE>) -> bool {
         VALUE
     }
+}
+
+/// Reads a number or `null`, and nothing where the key is missing: `moves` tells this truth from the
+/// others.
+fn present<'de, D: Deserializer<'de>>(from: D) -> Result<Option<u32>, D::Error> {
+    Option::deserialize(from)
 }
 
 #[expect(clippy::trivially_copy_pass_by_ref, reason = "serde hands a reference")]
@@ -104,7 +129,8 @@ impl Truth {
         }
     }
 
-    /// Returns the form that a reply must have.
+    /// Returns the form that a reply must have. Over the bare board the question knows better:
+    /// [`BareQuestion::form`](super::BareQuestion::form).
     #[must_use]
     pub const fn form(&self) -> Form {
         match self {
@@ -113,6 +139,10 @@ impl Truth {
             Truth::Squares { .. } => Form::Squares,
             Truth::Legal { .. } | Truth::Illegal { .. } => Form::Legal,
             Truth::Placement { .. } => Form::Placement,
+            Truth::Place(_) => Form::Place,
+            Truth::Color { .. } => Form::Color,
+            Truth::Line { .. } => Form::Line,
+            Truth::Distance { .. } => Form::Distance,
         }
     }
 }

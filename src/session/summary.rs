@@ -8,7 +8,7 @@ use crate::question::{Kind, Verdict};
 /// The facts of a session, told at its end.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Summary {
-    /// For each kind that was asked, in the order of [`Kind::ALL`].
+    /// For each kind that was asked, in the order of [`Kind::LINE`].
     pub kinds: Vec<KindCount>,
     /// The last move before the first checkpoint at which a reply was not right.
     pub first_miss: Option<MoveNumber>,
@@ -62,7 +62,7 @@ impl KindCount {
     /// Counts the answers of every kind that was asked.
     #[must_use]
     pub fn all(past: &[Past]) -> Vec<KindCount> {
-        Kind::ALL
+        Kind::LINE
             .into_iter()
             .filter(|kind| past.iter().any(|answer| answer.kind == *kind))
             .map(|kind| KindCount::new(kind, past))

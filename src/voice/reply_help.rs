@@ -29,6 +29,18 @@ pub fn forms(form: Form) -> Vec<String> {
             "White's men, a slash, then Black's men, each with its square, or a FEN",
             "Kg1 Qd1 a2 b2 / Ke8 a7",
         ),
+        Form::Square => ("one square", "e5"),
+        Form::Place => (
+            "two numbers: files from the left, then rows from the bottom",
+            "6 3",
+        ),
+        Form::Color => ("light or dark, or their first letters", "light"),
+        Form::Line => (
+            "file, rank, diagonal or none, or their first letters",
+            "diagonal",
+        ),
+        Form::Distance => ("a number of moves, or never", "3"),
+        Form::Route => ("the squares of the route in order, or never", "b3 d4 e6"),
     };
     vec![
         format!("Reply with {accepted}."),
@@ -58,6 +70,16 @@ fn fault(unread: &Unread) -> String {
         Unread::SquareTwice(square) => format!("Two men were put on {square}."),
         Unread::NoSides => {
             "White's men and Black's have to be told apart by one slash between them.".to_owned()
+        }
+        Unread::NoPlace(text) => {
+            format!("{} does not give two numbers from 1 to 8.", echo(text))
+        }
+        Unread::NeitherLightNorDark(word) => {
+            format!("{} is neither light nor dark.", echo(word))
+        }
+        Unread::NoLine(word) => format!("{} is no line.", echo(word)),
+        Unread::NoDistance(text) => {
+            format!("{} is neither a number of moves nor never.", echo(text))
         }
     }
 }
@@ -124,12 +146,18 @@ mod tests {
     use super::*;
     use shakmaty::Square;
 
-    const FORMS: [Form; 5] = [
+    const FORMS: [Form; 11] = [
         Form::SquareOrGone,
         Form::Piece,
         Form::Squares,
         Form::Legal,
         Form::Placement,
+        Form::Square,
+        Form::Place,
+        Form::Color,
+        Form::Line,
+        Form::Distance,
+        Form::Route,
     ];
 
     #[test]
@@ -153,6 +181,14 @@ mod tests {
             (Form::Squares, "d5, e6"),
             (Form::Legal, "illegal"),
             (Form::Legal, "y"),
+            (Form::Color, "dark"),
+            (Form::Color, "d"),
+            (Form::Line, "file"),
+            (Form::Line, "rank"),
+            (Form::Line, "none"),
+            (Form::Line, "r"),
+            (Form::Distance, "never"),
+            (Form::Route, "never"),
         ];
         for (form, words) in table {
             assert!(form.read(words).is_ok(), "{words}");
@@ -179,6 +215,19 @@ mod tests {
             (
                 Unread::NoSides,
                 "White's men and Black's have to be told apart by one slash between them.",
+            ),
+            (
+                Unread::NoPlace(word()),
+                "\"z9\" does not give two numbers from 1 to 8.",
+            ),
+            (
+                Unread::NeitherLightNorDark(word()),
+                "\"z9\" is neither light nor dark.",
+            ),
+            (Unread::NoLine(word()), "\"z9\" is no line."),
+            (
+                Unread::NoDistance(word()),
+                "\"z9\" is neither a number of moves nor never.",
             ),
         ];
         for (unread, said) in table {

@@ -2,6 +2,7 @@
 
 use shakmaty::{Bitboard, Color};
 
+use crate::board::{Alignment, SquareColor};
 use crate::question::{Check, Question, Tally, Truth, Verdict};
 use crate::session::Answered;
 
@@ -85,7 +86,11 @@ fn shown(voice: Voice, question: Question, answer: &Truth) -> Vec<String> {
         | Truth::Piece { .. }
         | Truth::Squares { .. }
         | Truth::Legal { .. }
-        | Truth::Illegal { .. } => vec![truth(&question, answer)],
+        | Truth::Illegal { .. }
+        | Truth::Place(_)
+        | Truth::Color { .. }
+        | Truth::Line { .. }
+        | Truth::Distance { .. } => vec![truth(&question, answer)],
     }
 }
 
@@ -113,6 +118,25 @@ pub fn truth(question: &Question, truth: &Truth) -> String {
                 men(Color::Black)
             )
         }
+        Truth::Place(seen) => format!(
+            "The square lies on file {} from the left and row {} from the bottom.",
+            seen.from_left(),
+            seen.from_bottom()
+        ),
+        Truth::Color { color } => match color {
+            SquareColor::Light => "The square is light.".to_owned(),
+            SquareColor::Dark => "The square is dark.".to_owned(),
+        },
+        Truth::Line { line } => match line {
+            Alignment::File | Alignment::Rank | Alignment::Diagonal => {
+                format!("The squares share a {}.", line.name())
+            }
+            Alignment::None => "The squares share no file, rank or diagonal.".to_owned(),
+        },
+        Truth::Distance { moves: Some(moves) } => {
+            format!("It takes {}.", count(*moves as usize, "move", "moves"))
+        }
+        Truth::Distance { moves: None } => "The man never gets there.".to_owned(),
     }
 }
 

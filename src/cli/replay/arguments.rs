@@ -113,7 +113,7 @@ pub(super) enum AskedKinds {
 }
 
 fn asked_kinds() -> impl TypedValueParser<Value = AskedKinds> {
-    let names = Kind::ALL.into_iter().map(Kind::name).chain(["all"]);
+    let names = Kind::LINE.into_iter().map(Kind::name).chain(["all"]);
     PossibleValuesParser::new(names)
         .map(|name| name.parse().map_or(AskedKinds::All, AskedKinds::One))
 }

@@ -133,7 +133,7 @@ impl Course {
             AskedKinds::One(Kind::Attacks),
             AskedKinds::One(Kind::Legality),
         ]);
-        Kind::ALL
+        Kind::LINE
             .into_iter()
             .filter(|kind| {
                 asked.contains(&AskedKinds::All) || asked.contains(&AskedKinds::One(*kind))

@@ -43,6 +43,16 @@ pub(super) fn draw(
         Kind::Legality => legality::draw(scene, heat, dice),
         Kind::Check => (!strict || check_is_unspoken(scene)).then_some(Question::Check(Check {})),
         Kind::Rebuild => Some(Question::Rebuild(Rebuild {})),
+        // Nothing of the line bears on the bare board.
+        Kind::Name
+        | Kind::Place
+        | Kind::Color
+        | Kind::Aligned
+        | Kind::Between
+        | Kind::Span
+        | Kind::Crossing
+        | Kind::Distance
+        | Kind::Route => None,
     }
 }
 

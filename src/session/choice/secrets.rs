@@ -28,7 +28,11 @@ impl Secret {
             Truth::Gone { .. }
             | Truth::Piece { .. }
             | Truth::Legal { .. }
-            | Truth::Illegal { .. } => Bitboard::EMPTY,
+            | Truth::Illegal { .. }
+            | Truth::Place(_)
+            | Truth::Color { .. }
+            | Truth::Line { .. }
+            | Truth::Distance { .. } => Bitboard::EMPTY,
         };
         let mut secret = Secret {
             tells: known,

@@ -1,0 +1,89 @@
+//! The view of a square from either side of the board.
+
+use serde::{Deserialize, Serialize};
+use shakmaty::{Color, File, Rank, Square};
+
+/// Where a square lies as one side sees it: the near left corner is 1 and 1.
+///
+/// White has a1 there, Black h8: each player has a light square at the near right (FIDE 2.1), and
+/// Black sees the files run from h to a and the ranks count down from the far side.
+///
+/// ```
+/// use sansvoir::board::Seen;
+/// use shakmaty::{Color, Square};
+///
+/// let seen = Seen::of(Square::C6, Color::Black);
+/// assert_eq!((seen.from_left(), seen.from_bottom()), (6, 3));
+/// assert_eq!(seen.square(Color::Black), Square::C6);
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(try_from = "Counts", into = "Counts")]
+pub struct Seen {
+    /// The square that White sees there.
+    square: Square,
+}
+
+impl Seen {
+    /// Looks at `square` from the side of `view`.
+    #[must_use]
+    pub const fn of(square: Square, view: Color) -> Seen {
+        let square = match view {
+            Color::White => square,
+            Color::Black => square.rotate_180(),
+        };
+        Seen { square }
+    }
+
+    /// Counts off a square: `from_left` files and `from_bottom` rows, both counted from 1.
+    /// `None` beyond the board.
+    #[must_use]
+    pub fn at(from_left: u32, from_bottom: u32) -> Option<Seen> {
+        let file = File::try_from(from_left.checked_sub(1)?).ok()?;
+        let rank = Rank::try_from(from_bottom.checked_sub(1)?).ok()?;
+        Some(Seen {
+            square: Square::from_coords(file, rank),
+        })
+    }
+
+    /// Returns the square that lies there in the view of `view`.
+    #[must_use]
+    pub const fn square(self, view: Color) -> Square {
+        Seen::of(self.square, view).square
+    }
+
+    /// Returns which file it is from the left, 1 to 8.
+    #[must_use]
+    pub const fn from_left(self) -> u32 {
+        self.square.file().to_u32() + 1
+    }
+
+    /// Returns which row it is from the bottom, 1 to 8.
+    #[must_use]
+    pub const fn from_bottom(self) -> u32 {
+        self.square.rank().to_u32() + 1
+    }
+}
+
+/// The two counts, as they stand in JSON.
+#[derive(Clone, Copy, Serialize, Deserialize)]
+struct Counts {
+    from_left: u32,
+    from_bottom: u32,
+}
+
+impl From<Seen> for Counts {
+    fn from(seen: Seen) -> Counts {
+        Counts {
+            from_left: seen.from_left(),
+            from_bottom: seen.from_bottom(),
+        }
+    }
+}
+
+impl TryFrom<Counts> for Seen {
+    type Error = &'static str;
+
+    fn try_from(counts: Counts) -> Result<Seen, &'static str> {
+        Seen::at(counts.from_left, counts.from_bottom).ok_or("a count is not from 1 to 8")
+    }
+}

@@ -1,0 +1,115 @@
+//! The squares between two aligned squares.
+
+use serde::{Deserialize, Serialize};
+use shakmaty::Square;
+
+use super::super::Tally;
+use super::Truth;
+use super::json::pair;
+use crate::board::{Alignment, Pair};
+
+/// Asks for the squares strictly between two squares that share a line.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(try_from = "Subject", into = "Subject")]
+pub struct Between {
+    squares: Pair,
+}
+
+#[derive(Clone, Copy, Serialize, Deserialize)]
+struct Subject {
+    #[serde(with = "pair")]
+    squares: Pair,
+}
+
+/// Two squares that share no line.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+#[error("{0} and {1} share no file, rank or diagonal: nothing lies between them")]
+pub struct NoBetween(Square, Square);
+
+/// The line, and where squares that were named without need lie.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct BetweenWhy {
+    /// The two squares.
+    pub squares: Pair,
+    /// The line that they share.
+    pub line: Alignment,
+    /// All squares between, in order.
+    pub between: Vec<Square>,
+    /// Those of them that were not named, in order.
+    pub missed: Vec<Square>,
+    /// Where each square that should not have been named lies.
+    pub extra: Vec<(Square, Aside)>,
+}
+
+/// Where a square lies that is not between two others.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Aside {
+    /// It is one of the two.
+    End,
+    /// It is on their line, but beyond one of them.
+    Beyond,
+    /// It is not on their line.
+    OffLine,
+}
+
+impl Between {
+    /// Asks what lies between two squares.
+    ///
+    /// # Errors
+    ///
+    /// [`NoBetween`] when they share no line.
+    pub const fn new(squares: Pair) -> Result<Between, NoBetween> {
+        match squares.alignment() {
+            Alignment::None => Err(NoBetween(squares.from(), squares.to())),
+            Alignment::File | Alignment::Rank | Alignment::Diagonal => Ok(Between { squares }),
+        }
+    }
+
+    /// Returns the two squares.
+    #[must_use]
+    pub const fn squares(self) -> Pair {
+        self.squares
+    }
+
+    pub(super) fn truth(self) -> Truth {
+        Truth::squares(self.squares.between().collect())
+    }
+
+    pub(super) fn why(self, tally: &Tally) -> BetweenWhy {
+        let extra = tally.extra.into_iter();
+        let missed = self.squares.between();
+        BetweenWhy {
+            squares: self.squares,
+            line: self.squares.alignment(),
+            between: self.squares.between().collect(),
+            missed: missed.filter(|at| tally.missed.contains(*at)).collect(),
+            extra: extra.map(|at| (at, self.aside(at))).collect(),
+        }
+    }
+
+    fn aside(self, square: Square) -> Aside {
+        if self.squares.squares().contains(&square) {
+            Aside::End
+        } else if self.squares.line().contains(square) {
+            Aside::Beyond
+        } else {
+            Aside::OffLine
+        }
+    }
+}
+
+impl From<Between> for Subject {
+    fn from(question: Between) -> Subject {
+        Subject {
+            squares: question.squares,
+        }
+    }
+}
+
+impl TryFrom<Subject> for Between {
+    type Error = NoBetween;
+
+    fn try_from(subject: Subject) -> Result<Between, NoBetween> {
+        Between::new(subject.squares)
+    }
+}

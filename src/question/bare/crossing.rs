@@ -1,0 +1,93 @@
+//! Where the lines of two men cross.
+
+use serde::{Deserialize, Serialize};
+use shakmaty::{Bitboard, Board, Square};
+
+use super::super::{Sight, Tally};
+use super::Truth;
+use super::json::men;
+use crate::board::BareMan;
+
+/// Asks for the squares that both of two men attack, only those two on the board.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(try_from = "Subject", into = "Subject")]
+pub struct Crossing {
+    men: [BareMan; 2],
+}
+
+#[derive(Clone, Copy, Serialize, Deserialize)]
+struct Subject {
+    #[serde(with = "men")]
+    men: [BareMan; 2],
+}
+
+/// Two men on one square.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+#[error("both men stand on {0}: put one of them on another square")]
+pub struct NoCrossing(Square);
+
+/// What each of the two men sees of the squares that were forgotten or named without need.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct CrossingWhy {
+    /// The two men.
+    pub men: [BareMan; 2],
+    /// The squares that were not named, and how each man sees them.
+    pub missed: Vec<(Square, [Sight; 2])>,
+    /// The squares that should not have been named, and what keeps the men from them.
+    pub extra: Vec<(Square, [Sight; 2])>,
+}
+
+impl Crossing {
+    /// Asks where the lines of two men cross.
+    ///
+    /// # Errors
+    ///
+    /// [`NoCrossing`] when they stand on one square.
+    pub fn new(men: [BareMan; 2]) -> Result<Crossing, NoCrossing> {
+        if men[0].square() == men[1].square() {
+            Err(NoCrossing(men[0].square()))
+        } else {
+            Ok(Crossing { men })
+        }
+    }
+
+    /// Returns the two men.
+    #[must_use]
+    pub const fn men(self) -> [BareMan; 2] {
+        self.men
+    }
+
+    pub(super) fn truth(self) -> Truth {
+        let both = self.men.map(BareMan::square);
+        let occupied: Bitboard = both.into_iter().collect();
+        let [one, other] = self.men.map(|man| man.attacks(occupied));
+        Truth::squares(one & other)
+    }
+
+    pub(super) fn why(self, tally: &Tally) -> CrossingWhy {
+        let mut board = Board::empty();
+        for man in self.men {
+            board.set_piece_at(man.square(), man.piece());
+        }
+        let look = |at| (at, self.men.map(|man| Sight::new(&board, man.square(), at)));
+        CrossingWhy {
+            men: self.men,
+            missed: tally.missed.into_iter().map(look).collect(),
+            extra: tally.extra.into_iter().map(look).collect(),
+        }
+    }
+}
+
+impl From<Crossing> for Subject {
+    fn from(question: Crossing) -> Subject {
+        Subject { men: question.men }
+    }
+}
+
+impl TryFrom<Subject> for Crossing {
+    type Error = NoCrossing;
+
+    fn try_from(subject: Subject) -> Result<Crossing, NoCrossing> {
+        Crossing::new(subject.men)
+    }
+}

@@ -1,0 +1,69 @@
+//! In how few moves a man gets to a square.
+
+use serde::{Deserialize, Serialize};
+use shakmaty::Square;
+
+use super::Truth;
+use super::json::TravelSubject;
+use crate::board::{Travel, Unreachable};
+
+/// Asks for the fewest moves that a man needs to a square.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(try_from = "TravelSubject", into = "TravelSubject")]
+pub struct Distance {
+    /// The man, the square and the blockers.
+    pub travel: Travel,
+}
+
+/// A shortest route, or why there is none.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct TravelWhy {
+    /// The man, the square and the blockers.
+    pub travel: Travel,
+    /// The fewest moves; `None` when the man never gets there.
+    pub fewest: Option<u32>,
+    /// One shortest route, the man's own square first; empty when there is none.
+    pub route: Vec<Square>,
+    /// How many shortest routes there are.
+    pub routes: u64,
+    /// Why the man never gets there; `None` when it does.
+    pub unreachable: Option<Unreachable>,
+}
+
+impl TravelWhy {
+    pub(super) fn of(travel: Travel) -> TravelWhy {
+        TravelWhy {
+            travel,
+            fewest: travel.fewest(),
+            route: travel.route(),
+            routes: travel.routes(),
+            unreachable: travel.unreachable(),
+        }
+    }
+}
+
+impl Distance {
+    pub(super) fn truth(self) -> Truth {
+        Truth::Distance {
+            moves: self.travel.fewest(),
+        }
+    }
+
+    pub(super) fn why(self) -> TravelWhy {
+        TravelWhy::of(self.travel)
+    }
+}
+
+impl From<Distance> for TravelSubject {
+    fn from(question: Distance) -> TravelSubject {
+        question.travel.into()
+    }
+}
+
+impl TryFrom<TravelSubject> for Distance {
+    type Error = <Travel as TryFrom<TravelSubject>>::Error;
+
+    fn try_from(subject: TravelSubject) -> Result<Distance, Self::Error> {
+        subject.try_into().map(|travel| Distance { travel })
+    }
+}

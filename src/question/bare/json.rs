@@ -1,0 +1,76 @@
+//! How pairs of squares and journeys stand in the JSON of a subject.
+
+#![expect(
+    clippy::trivially_copy_pass_by_ref,
+    reason = "serde hands every field over by reference"
+)]
+
+use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
+use shakmaty::{Bitboard, Square};
+
+use super::super::json::{squares, text};
+use crate::board::{BareMan, NoTravel, Travel};
+
+/// Two different squares as a list of two.
+pub(super) mod pair {
+    use super::{Deserialize, Deserializer, Serializer, Square, de};
+    use crate::board::Pair;
+
+    pub(crate) fn serialize<S: Serializer>(pair: &Pair, to: S) -> Result<S::Ok, S::Error> {
+        to.collect_seq(pair.squares().map(|square| square.to_string()))
+    }
+
+    pub(crate) fn deserialize<'de, D: Deserializer<'de>>(from: D) -> Result<Pair, D::Error> {
+        let names = <[String; 2]>::deserialize(from)?;
+        let square = |name: &String| name.parse::<Square>().map_err(de::Error::custom);
+        Pair::new(square(&names[0])?, square(&names[1])?)
+            .ok_or_else(|| de::Error::custom("the two squares are one"))
+    }
+}
+
+/// Two men as a list of two.
+pub(super) mod men {
+    use super::{BareMan, Deserialize, Deserializer, Serializer, de};
+
+    pub(crate) fn serialize<S: Serializer>(men: &[BareMan; 2], to: S) -> Result<S::Ok, S::Error> {
+        to.collect_seq(men.map(|man| man.to_string()))
+    }
+
+    pub(crate) fn deserialize<'de, D>(from: D) -> Result<[BareMan; 2], D::Error>
+    where
+        D: Deserializer<'de>,
+    {
+        let names = <[String; 2]>::deserialize(from)?;
+        let man = |name: &String| name.parse::<BareMan>().map_err(de::Error::custom);
+        Ok([man(&names[0])?, man(&names[1])?])
+    }
+}
+
+/// The subject of a question about a journey.
+#[derive(Clone, Copy, Serialize, Deserialize)]
+pub(super) struct TravelSubject {
+    #[serde(with = "text")]
+    man: BareMan,
+    #[serde(with = "text")]
+    to: Square,
+    #[serde(with = "squares", default)]
+    blockers: Bitboard,
+}
+
+impl From<Travel> for TravelSubject {
+    fn from(travel: Travel) -> TravelSubject {
+        TravelSubject {
+            man: travel.man(),
+            to: travel.to(),
+            blockers: travel.blockers(),
+        }
+    }
+}
+
+impl TryFrom<TravelSubject> for Travel {
+    type Error = NoTravel;
+
+    fn try_from(subject: TravelSubject) -> Result<Travel, NoTravel> {
+        Travel::new(subject.man, subject.to, subject.blockers)
+    }
+}

@@ -1,0 +1,63 @@
+//! By which squares a man gets to a square in the fewest moves.
+
+use serde::{Deserialize, Serialize};
+use shakmaty::Square;
+
+use super::super::Mark;
+use super::json::TravelSubject;
+use super::{Reply, TravelWhy, Truth};
+use crate::board::{Misstep, Travel};
+
+/// Asks for a shortest route of a man to a square; any of them is right.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(try_from = "TravelSubject", into = "TravelSubject")]
+pub struct Route {
+    /// The man, the square and the blockers.
+    pub travel: Travel,
+}
+
+/// A shortest route, and what is wrong with the learner's.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct RouteWhy {
+    /// A shortest route, or why there is none.
+    pub travel: TravelWhy,
+    /// The first fault of the learner's route; `None` when it is right or there was none.
+    pub misstep: Option<Misstep>,
+}
+
+impl Route {
+    pub(super) fn truth(self) -> Truth {
+        Truth::Distance {
+            moves: self.travel.fewest(),
+        }
+    }
+
+    pub(super) fn mark(self, said: &[Square]) -> Mark {
+        Mark::all_or_nothing(self.travel.misstep(said).is_none())
+    }
+
+    pub(super) fn why(self, reply: Option<&Reply>) -> RouteWhy {
+        let said = match reply {
+            Some(Reply::Route(said)) => Some(said),
+            _ => None,
+        };
+        RouteWhy {
+            travel: TravelWhy::of(self.travel),
+            misstep: said.and_then(|said| self.travel.misstep(said)),
+        }
+    }
+}
+
+impl From<Route> for TravelSubject {
+    fn from(question: Route) -> TravelSubject {
+        question.travel.into()
+    }
+}
+
+impl TryFrom<TravelSubject> for Route {
+    type Error = <Travel as TryFrom<TravelSubject>>::Error;
+
+    fn try_from(subject: TravelSubject) -> Result<Route, Self::Error> {
+        subject.try_into().map(|travel| Route { travel })
+    }
+}

@@ -1,0 +1,50 @@
+//! The squares that a man attacks on the empty board.
+
+use serde::{Deserialize, Serialize};
+use shakmaty::{Bitboard, Board};
+
+use super::super::json::text;
+use super::super::{Ray, Tally};
+use super::Truth;
+use crate::board::{self, BareMan};
+
+/// Asks which squares a man attacks on the empty board.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Span {
+    /// The man.
+    #[serde(with = "text")]
+    pub man: BareMan,
+}
+
+/// How far the man sees, and what the edge takes from it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct SpanWhy {
+    /// The man.
+    pub man: BareMan,
+    /// Its squares, and the edges that cut them.
+    pub span: board::Span,
+    /// Its lines, where it is a line piece.
+    pub rays: Vec<Ray>,
+    /// The squares that it attacks and the learner did not name.
+    pub missed: Bitboard,
+    /// The squares that it does not attack and the learner named; it does not go that way.
+    pub extra: Bitboard,
+}
+
+impl Span {
+    pub(super) const fn truth(self) -> Truth {
+        Truth::squares(self.man.attacks(Bitboard::EMPTY))
+    }
+
+    pub(super) fn why(self, tally: &Tally) -> SpanWhy {
+        let mut board = Board::empty();
+        board.set_piece_at(self.man.square(), self.man.piece());
+        SpanWhy {
+            man: self.man,
+            span: board::Span::of(self.man),
+            rays: Ray::all(&board, self.man.square()),
+            missed: tally.missed,
+            extra: tally.extra,
+        }
+    }
+}
