@@ -4,14 +4,14 @@ mod published;
 
 use published::{ANDERSSEN_DUFRESNE, BOGOLJUBOV_ALEKHINE, GUNDERSEN_FAUL};
 use sansvoir::game::Line;
-use sansvoir::question::{Kind, Question, Reason, Scene, Truth};
+use sansvoir::question::{Kind, LineQuestion, Reason, Scene, Truth};
 use sansvoir::session::{Dice, choose};
 use shakmaty::{Position, Square};
 
 const GAMES: [&str; 3] = [ANDERSSEN_DUFRESNE, BOGOLJUBOV_ALEKHINE, GUNDERSEN_FAUL];
 
 /// Every choice at every ply of the published games, with a few seeds.
-fn every_choice(kinds: &[Kind], count: usize, mut look: impl FnMut(Scene<'_>, &[Question])) {
+fn every_choice(kinds: &[Kind], count: usize, mut look: impl FnMut(Scene<'_>, &[LineQuestion])) {
     for moves in GAMES {
         let line: Line = published::line(moves);
         for plies in 1..=line.len() {
@@ -50,17 +50,17 @@ fn the_last_spoken_move_answers_no_question_by_itself() {
             .collect();
         for question in questions {
             match question {
-                Question::Occupant(question) => assert!(!spoken.contains(&question.square)),
-                Question::Whereabouts(question) => {
+                LineQuestion::Occupant(question) => assert!(!spoken.contains(&question.square)),
+                LineQuestion::Whereabouts(question) => {
                     let man = scene.line().roster().man(question.man).unwrap();
                     assert_ne!(man.square(scene.plies()), Some(last.to()));
                     assert_ne!(man.taken_by, Some(scene.plies() - 1));
                 }
-                Question::Standing(question) => {
+                LineQuestion::Standing(question) => {
                     let men = scene.board().by_piece(question.role.of(question.color));
                     assert!(!men.into_iter().all(|square| spoken.contains(&square)));
                 }
-                Question::Check(_) => {
+                LineQuestion::Check(_) => {
                     assert!(scene.position().checkers().without(last.to()).any());
                 }
                 _ => {}
@@ -89,12 +89,12 @@ fn no_question_of_a_checkpoint_is_asked_twice_or_given_away_by_another() {
         for (n, one) in questions.iter().enumerate() {
             for other in &questions[n + 1..] {
                 assert_ne!(one, other);
-                let square = |question: &Question| match (question, question.truth(scene)) {
-                    (Question::Whereabouts(_), Truth::Square { square }) => Some(square),
-                    (Question::Occupant(question), _) => Some(question.square),
-                    (Question::Attacks(question), _) => Some(question.square),
-                    (Question::Moves(question), _) => Some(question.square),
-                    (Question::Legality(question), _) => Some(question.attempt.from),
+                let square = |question: &LineQuestion| match (question, question.truth(scene)) {
+                    (LineQuestion::Whereabouts(_), Truth::Square { square }) => Some(square),
+                    (LineQuestion::Occupant(question), _) => Some(question.square),
+                    (LineQuestion::Attacks(question), _) => Some(question.square),
+                    (LineQuestion::Moves(question), _) => Some(question.square),
+                    (LineQuestion::Legality(question), _) => Some(question.attempt.from),
                     _ => None,
                 };
                 if square(one).is_some() {
@@ -106,7 +106,7 @@ fn no_question_of_a_checkpoint_is_asked_twice_or_given_away_by_another() {
 }
 
 /// Whether the side to move could have made the move two or four plies ago.
-fn was_legal_lately(scene: Scene<'_>, question: Question) -> bool {
+fn was_legal_lately(scene: Scene<'_>, question: LineQuestion) -> bool {
     [2, 4]
         .into_iter()
         .filter_map(|ago| scene.plies().checked_sub(ago))
@@ -160,7 +160,7 @@ fn about_one_question_in_five_is_about_a_man_that_was_left_alone() {
             return;
         }
         for question in questions {
-            let Question::Whereabouts(question) = question else {
+            let LineQuestion::Whereabouts(question) = question else {
                 panic!("{question:?}");
             };
             let man = scene.line().roster().man(question.man).unwrap();

@@ -13,7 +13,7 @@ use sansvoir::learner::{
     AnswerRecord, Case, CaseText, Contents, EndRecord, GameRef, Journal, JournalError, LearnerName,
     Played, Record, Stamp, StartRecord, Tail,
 };
-use sansvoir::question::{Attacks, Legality, Mark, Question, Scene};
+use sansvoir::question::{Attacks, Legality, LineQuestion, Mark, Question, Scene};
 use sansvoir::session::{Answered, Setting};
 use serde_json::json;
 use shakmaty::CastlingMode;
@@ -48,13 +48,13 @@ fn line(moves: &str) -> Line {
     line
 }
 
-fn answer(line: &Line, question: Question, text: &str) -> Answered {
+fn answer(line: &Line, question: LineQuestion, text: &str) -> Answered {
     let scene = Scene::new(line, line.len());
     let truth = question.truth(scene);
     let reply = truth.form().read(text).unwrap();
     Answered {
-        question,
-        setting: Setting::of(scene),
+        question: Question::Line(question),
+        setting: Some(Setting::of(scene)),
         mark: Mark::new(&truth, &reply),
         truth,
         text: text.to_owned(),
@@ -67,7 +67,7 @@ fn answer(line: &Line, question: Question, text: &str) -> Answered {
 }
 
 fn bishop_answer() -> Record {
-    let question = Question::Attacks(Attacks {
+    let question = LineQuestion::Attacks(Attacks {
         square: "c4".parse().unwrap(),
     });
     let game = GameRef {
@@ -159,7 +159,7 @@ fn everything_written_is_read_back_as_it_was() {
         answer.game = None;
         answer.reply = "ü \"quoted\" \u{1b}[31m\nand a second line".to_owned();
     }
-    let illegal = Question::Legality(Legality {
+    let illegal = LineQuestion::Legality(Legality {
         attempt: "e1g1".parse().unwrap(),
     });
     let illegal = answer(&line("e2e4 e7e5"), illegal, "legal");
@@ -203,6 +203,9 @@ fn a_stranger_can_recheck_every_verdict_from_the_journal_alone() {
     let scene = Scene::new(&line, line.len());
     assert_eq!(fen_of(scene.position()), setting.position);
     assert_eq!(question.kind(), answer.kind);
+    let Question::Line(question) = question else {
+        panic!("{question:?}");
+    };
     assert_eq!(question.truth(scene), expected);
     let reply = expected.form().read(&answer.reply).unwrap();
     let mark = Mark::new(&expected, &reply);

@@ -7,7 +7,7 @@ use std::fs::File;
 use std::io::{BufRead, BufReader};
 
 use sansvoir::game::{Line, Start, fen_of};
-use sansvoir::question::{Attempt, Kind, Legality, Question, Reason, Scene};
+use sansvoir::question::{Attempt, Kind, Legality, LineQuestion, Reason, Scene};
 use serde::Deserialize;
 use serde_json::{Value, json};
 use shakmaty::uci::UciMove;
@@ -43,7 +43,7 @@ struct Comparison {
 }
 
 impl Comparison {
-    fn hold(&mut self, question: Question, scene: Scene<'_>, expected: &Value) {
+    fn hold(&mut self, question: LineQuestion, scene: Scene<'_>, expected: &Value) {
         let truth = json!(question.truth(scene));
         *self
             .kinds
@@ -120,7 +120,11 @@ fn compare_every(row: &Row, scene: Scene<'_>, comparison: &mut Comparison) {
                 let name = format!("{from}{to}{promotion}");
                 let attempt: Attempt = name.parse().expect("a move by its squares");
                 let expected = told.get(&name).unwrap_or(&not_its_way);
-                comparison.hold(Question::Legality(Legality { attempt }), scene, expected);
+                comparison.hold(
+                    LineQuestion::Legality(Legality { attempt }),
+                    scene,
+                    expected,
+                );
             }
         }
     }

@@ -6,12 +6,12 @@ use published::{ANDERSSEN_DUFRESNE, BOGOLJUBOV_ALEKHINE, GUNDERSEN_FAUL};
 use sansvoir::game::{Line, Start};
 use sansvoir::notation::reply::Unread;
 use sansvoir::question::{
-    Found, Kind, Looker, Mark, Question, Reason, Scene, Sight, Since, Verdict, Why,
+    Found, Kind, LineQuestion, LineWhy, Looker, Mark, Reason, Scene, Sight, Since, Verdict,
 };
 use serde_json::{Value, json};
 use shakmaty::{CastlingMode, Position};
 
-fn question(kind: &str, subject: &Value) -> Question {
+fn question(kind: &str, subject: &Value) -> LineQuestion {
     serde_json::from_value(json!({"kind": kind, "subject": subject})).unwrap()
 }
 
@@ -24,7 +24,7 @@ fn at(fen: &str) -> Line {
 }
 
 /// Grades a reply; the verdict, the score and the why.
-fn answer(scene: Scene<'_>, kind: &str, subject: &Value, reply: &str) -> (Mark, Option<Why>) {
+fn answer(scene: Scene<'_>, kind: &str, subject: &Value, reply: &str) -> (Mark, Option<LineWhy>) {
     let question = question(kind, subject);
     let truth = question.truth(scene);
     let reply = truth.form().read(reply).unwrap();
@@ -116,7 +116,7 @@ fn a_pinned_man_attacks_and_may_not_go() {
         json!({"squares": []})
     );
     let (_, why) = answer(scene, "moves", &json!({"square": "c3"}), "e2 e4");
-    let Some(Why::Moves(why)) = why else {
+    let Some(LineWhy::Moves(why)) = why else {
         panic!("{why:?}")
     };
     assert_eq!(
@@ -160,7 +160,7 @@ fn a_man_is_followed_through_castling_promotion_and_en_passant() {
         json!({"gone": true})
     );
     let (_, why) = answer(end, "whereabouts", &json!({"man": "g7"}), "g5");
-    let Some(Why::Whereabouts(Some(journey))) = why else {
+    let Some(LineWhy::Whereabouts(Some(journey))) = why else {
         panic!("{why:?}")
     };
     let end = journey.end.unwrap();
@@ -184,7 +184,7 @@ fn check_names_every_checker() {
     assert_eq!(scene.position().checkers().count(), 2);
     let (mark, why) = answer(scene, "check", &json!({}), "f5, e7");
     assert_eq!(mark.verdict, Verdict::Part);
-    let Some(Why::Check(why)) = why else {
+    let Some(LineWhy::Check(why)) = why else {
         panic!("{why:?}")
     };
     assert!(
@@ -251,7 +251,7 @@ fn a_placement_is_graded_man_by_man() {
     // Ke8 and a2 are right; b2 and e1 are missing; Nd4 is extra; Qa1 is the wrong man.
     let (mark, why) = answer(scene, "rebuild", &json!({}), "Qa1 a2 Nd4 / Ke8");
     assert!((mark.score - 2.0 / 6.0).abs() < 1e-12, "{mark:?}");
-    let Some(Why::Rebuild(why)) = why else {
+    let Some(LineWhy::Rebuild(why)) = why else {
         panic!("{why:?}")
     };
     assert_eq!(why.right, 2);
@@ -350,7 +350,7 @@ fn a_lost_castling_right_is_traced_to_the_move_that_lost_it() {
     let line = published::line(ANDERSSEN_DUFRESNE);
     let scene = Scene::new(&line, 43);
     let (_, why) = answer(scene, "legality", &json!({"move": "d7b7"}), "legal");
-    assert!(matches!(why, Some(Why::Legality(_))));
+    assert!(matches!(why, Some(LineWhy::Legality(_))));
     let mut moved = Line::new(Start::standard());
     for uci in ["e2e4", "e7e5", "e1e2", "a7a6", "e2e1", "a6a5"] {
         let uci: shakmaty::uci::UciMove = uci.parse().unwrap();
@@ -358,7 +358,7 @@ fn a_lost_castling_right_is_traced_to_the_move_that_lost_it() {
     }
     let scene = Scene::new(&moved, 6);
     let (_, why) = answer(scene, "legality", &json!({"move": "e1g1"}), "legal");
-    let Some(Why::Legality(why)) = why else {
+    let Some(LineWhy::Legality(why)) = why else {
         panic!("{why:?}")
     };
     let blame = why.blame.unwrap();
@@ -377,14 +377,14 @@ fn a_square_remembers_who_left_it_and_when() {
     let line = published::line(ANDERSSEN_DUFRESNE);
     let scene = Scene::new(&line, 20);
     let (_, why) = answer(scene, "occupant", &json!({"square": "e2"}), "queen");
-    let Some(Why::Occupant(Found::Left(left))) = why else {
+    let Some(LineWhy::Occupant(Found::Left(left))) = why else {
         panic!("{why:?}")
     };
     assert_eq!(left.number.to_string(), "1.");
     assert_eq!(left.to.map(|square| square.to_string()), Some("e4".into()));
     let (_, why) = answer(scene, "occupant", &json!({"square": "h4"}), "queen");
     assert!(
-        matches!(why, Some(Why::Occupant(Found::NeverHeld))),
+        matches!(why, Some(LineWhy::Occupant(Found::NeverHeld))),
         "{why:?}"
     );
 }

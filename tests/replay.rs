@@ -4,10 +4,10 @@ mod published;
 
 use published::{ANDERSSEN_DUFRESNE, BOGOLJUBOV_ALEKHINE, GUNDERSEN_FAUL};
 use sansvoir::game::{Game, Place, Start, Step, Tags};
-use sansvoir::question::{Kind, Question, Reply, Truth, Verdict};
+use sansvoir::question::{Kind, LineQuestion, Question, Reply, Truth, Verdict};
 use sansvoir::session::{
-    Answered, Ask, Awaits, By, Checkpoints, Cut, Input, Output, Past, Progress, Replay, Script,
-    Settings, Stop, Summary,
+    Answered, Ask, Asked, Awaits, By, Checkpoints, Cut, Input, Output, Past, Progress, Replay,
+    Script, Settings, Stand, Stop, Summary,
 };
 use shakmaty::san::San;
 
@@ -64,13 +64,20 @@ fn habit(turn: usize, ask: &Ask) -> Vec<Input> {
 
 /// Any readable reply of the right form.
 fn right(ask: &Ask) -> String {
-    match ask.question {
-        Question::Legality(_) => "legal",
-        Question::Rebuild(_) => "Kg1 / Kg8",
-        Question::Occupant(_) => "empty",
+    match ask.asked.question() {
+        Question::Line(LineQuestion::Legality(_)) => "legal",
+        Question::Line(LineQuestion::Rebuild(_)) => "Kg1 / Kg8",
+        Question::Line(LineQuestion::Occupant(_)) => "empty",
         _ => "none",
     }
     .to_owned()
+}
+
+fn stand(ask: &Ask) -> Stand {
+    match ask.asked {
+        Asked::Line(_, stand) => stand,
+        Asked::Bare(_) => panic!("{ask:?}"),
+    }
 }
 
 #[derive(Debug, Default, PartialEq)]
@@ -171,7 +178,7 @@ fn a_session_asks_at_every_checkpoint_and_sums_up() {
     let summary = log.summary.expect("a summary at the end");
     assert_eq!(summary.heard, 47);
     assert_eq!(log.asked.len(), log.answered.len());
-    assert_eq!(log.asked.last().unwrap().checkpoint, 6);
+    assert_eq!(stand(log.asked.last().unwrap()).checkpoint, 6);
     let counted: usize = summary
         .kinds
         .iter()
@@ -446,7 +453,7 @@ fn named_checkpoints_are_the_only_ones() {
         Cut::default(),
         None,
     );
-    assert!(log.asked.iter().all(|ask| ask.checkpoints == 2));
+    assert!(log.asked.iter().all(|ask| stand(ask).checkpoints == 2));
     assert_eq!(log.asked.len(), 6);
 }
 
@@ -471,18 +478,19 @@ fn recheck(session: &mut Replay) -> usize {
             let Output::Answered(answered) = output else {
                 continue;
             };
-            let start = Start::from_fen(&answered.setting.start, shakmaty::CastlingMode::Standard);
+            let Question::Line(question) = answered.question else {
+                panic!("{answered:?}");
+            };
+            let setting = answered.setting.unwrap();
+            let start = Start::from_fen(&setting.start, shakmaty::CastlingMode::Standard);
             let mut line = sansvoir::game::Line::new(start.unwrap());
-            for uci in &answered.setting.moves {
+            for uci in &setting.moves {
                 line.push(uci.to_move(line.end()).unwrap()).unwrap();
             }
-            assert_eq!(
-                sansvoir::game::fen_of(line.end()),
-                answered.setting.position
-            );
+            assert_eq!(sansvoir::game::fen_of(line.end()), setting.position);
             let scene = sansvoir::question::Scene::new(&line, line.len());
             let json = serde_json::to_value(&answered.truth).unwrap();
-            assert_eq!(answered.question.truth(scene), answered.truth);
+            assert_eq!(question.truth(scene), answered.truth);
             assert_eq!(
                 serde_json::from_value::<Truth>(json).unwrap(),
                 answered.truth

@@ -118,7 +118,7 @@ mod tests {
 
     use super::super::{Case, CaseText, EndRecord, Stamp};
     use super::*;
-    use crate::question::{Check, Kind, Question, Truth, Verdict};
+    use crate::question::{Check, Kind, LineQuestion, Question, Truth, Verdict};
 
     fn stamp(session: &str) -> Stamp {
         Stamp::new("2026-03-01T18:20:04Z".parse().unwrap(), session)
@@ -148,7 +148,7 @@ mod tests {
             exercise: "replay".to_owned(),
             kind: Kind::Check,
             case: CaseText::from(&Case {
-                question: Question::Check(Check {}),
+                question: Question::Line(LineQuestion::Check(Check {})),
                 setting: None,
                 expected: Truth::squares(shakmaty::Bitboard::EMPTY),
             }),

@@ -163,7 +163,7 @@ impl AnswerRecord {
             kind: answered.question.kind(),
             case: CaseText::from(&Case {
                 question: answered.question,
-                setting: Some(answered.setting.clone()),
+                setting: answered.setting.clone(),
                 expected: answered.truth.clone(),
             }),
             reply: answered.text.clone(),

@@ -5,7 +5,7 @@ use shakmaty::{Board, Color, Piece};
 
 use crate::game::{GameResult, Line, MoveNumber, Ply, Start, Tags, fen_of};
 use crate::notation::reply::Unread;
-use crate::question::{Form, Mark, Question, Reply, Scene, Truth, Why};
+use crate::question::{BareQuestion, Form, LineQuestion, Mark, Question, Reply, Scene, Truth, Why};
 
 use super::Summary;
 
@@ -108,12 +108,39 @@ pub struct Heard {
 /// A question, as it is put.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Ask {
-    /// The question.
-    pub question: Question,
-    /// Its number at this checkpoint, counted from 1.
+    /// What is asked.
+    pub asked: Asked,
+    /// Its number among those that are put in a row, counted from 1.
     pub number: usize,
-    /// How many questions this checkpoint has.
+    /// How many are put in a row.
     pub of: usize,
+    /// The form that a reply must have.
+    pub form: Form,
+}
+
+/// What is asked, and where it stands.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Asked {
+    /// A question over a position reached by a line.
+    Line(LineQuestion, Stand),
+    /// A question over the bare board.
+    Bare(BareQuestion),
+}
+
+impl Asked {
+    /// Returns the question alone.
+    #[must_use]
+    pub const fn question(&self) -> Question {
+        match self {
+            Asked::Line(question, _) => Question::Line(*question),
+            Asked::Bare(question) => Question::Bare(*question),
+        }
+    }
+}
+
+/// Where a question over a line stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Stand {
     /// The number of this checkpoint, counted from 1.
     pub checkpoint: usize,
     /// How many checkpoints there are in all.
@@ -124,8 +151,6 @@ pub struct Ask {
     pub man: Option<Piece>,
     /// Whether the rules are those of Chess960, where castling is named as king takes own rook.
     pub chess960: bool,
-    /// The form that a reply must have.
-    pub form: Form,
 }
 
 /// A question that was answered or given up, with all that a stranger needs to recheck the verdict.
@@ -133,8 +158,8 @@ pub struct Ask {
 pub struct Answered {
     /// The question.
     pub question: Question,
-    /// Where it stood.
-    pub setting: Setting,
+    /// Where it stood; `None` over the bare board.
+    pub setting: Option<Setting>,
     /// The right answer.
     pub truth: Truth,
     /// The words of the reply; empty when the question was given up.

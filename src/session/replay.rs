@@ -3,14 +3,15 @@
 use shakmaty::Position;
 
 use crate::game::{GameResult, Line, MoveNumber, Ply, Tags};
-use crate::question::{Question, Scene, Verdict};
+use crate::question::{Form, LineQuestion, Scene, Verdict};
 
 use super::Input;
 use super::choice::choose;
 use super::dice::Dice;
 use super::itinerary::{Itinerary, Spot};
-use super::output::{Answered, Ask, Heard, Opening, Output};
-use super::round::{Effort, Round};
+use super::output::{Answered, Ask, Asked, Heard, Opening, Output, Stand};
+use super::posed::{self, Effort, Posed};
+use super::round::Round;
 use super::script::{Script, ScriptError};
 use super::settings::{By, Settings};
 use super::summary::{KindCount, Past, Summary};
@@ -205,12 +206,7 @@ impl Replay {
                 outputs.extend(self.ask().map(Output::AskAgain));
             }
             Input::Pass { millis } => self.pass(millis, &mut outputs),
-            Input::Help => outputs.push(Output::Help {
-                form: self
-                    .round
-                    .as_ref()
-                    .and_then(|round| round.form(self.scene())),
-            }),
+            Input::Help => outputs.push(Output::Help { form: self.form() }),
             Input::Stop => self.finish(Output::Stopped, &mut outputs),
         }
         outputs
@@ -234,8 +230,8 @@ impl Replay {
     /// Reads on: one ply, one move or all up to the next checkpoint, but never past the end of a
     /// passage.
     fn go_on(&mut self, outputs: &mut Vec<Output>) {
-        if let Some(round) = &self.round {
-            outputs.extend(round.form(self.scene()).map(Output::ReplyWanted));
+        if let Some(form) = self.form() {
+            outputs.push(Output::ReplyWanted(form));
             return;
         }
         let end = self.passage_end();
@@ -289,7 +285,7 @@ impl Replay {
     }
 
     /// Chooses the questions of the next checkpoint, which is here.
-    fn open_checkpoint(&mut self) -> Vec<Question> {
+    fn open_checkpoint(&mut self) -> Vec<LineQuestion> {
         let number = self.opened as u64;
         self.opened += 1;
         let mut dice = Dice::new(self.settings.seed, number);
@@ -344,35 +340,41 @@ impl Replay {
         self.spot = spot;
     }
 
+    /// The question that stands, in its scene.
+    fn posed(&self) -> Option<(LineQuestion, Scene<'_>)> {
+        let question = self.round.as_ref()?.standing()?;
+        Some((question, self.scene()))
+    }
+
+    fn form(&self) -> Option<Form> {
+        self.posed().map(|posed| posed.form())
+    }
+
     fn ask(&self) -> Option<Ask> {
-        let round = self.round.as_ref()?;
-        let question = *round.standing()?;
-        let (number, of) = round.count();
-        let man = match question {
-            Question::Whereabouts(question) => self.line.roster().man(question.man),
+        let posed = self.posed()?;
+        let (number, of) = self.round.as_ref()?.count();
+        let man = match posed.0 {
+            LineQuestion::Whereabouts(question) => self.line.roster().man(question.man),
             _ => None,
         };
-        Some(Ask {
-            question,
-            number,
-            of,
+        let stand = Stand {
             checkpoint: self.opened,
             checkpoints: self.itinerary.checkpoints().len(),
             turn: self.scene().position().turn(),
             man: man.map(|man| man.piece),
             chess960: self.line.start().mode().is_chess960(),
-            form: round.form(self.scene())?,
+        };
+        Some(Ask {
+            asked: Asked::Line(posed.0, stand),
+            number,
+            of,
+            form: posed.form(),
         })
     }
 
     fn reply(&mut self, text: &str, millis: u64, outputs: &mut Vec<Output>) {
         let effort = self.effort(millis);
-        let scene = Scene::new(&self.line, self.spot.plies);
-        match self
-            .round
-            .as_mut()
-            .map(|round| round.reply(scene, text, effort))
-        {
+        match self.posed().map(|posed| posed::reply(&posed, text, effort)) {
             None => outputs.push(Output::NothingAsked {
                 text: text.to_owned(),
             }),
@@ -383,8 +385,7 @@ impl Replay {
 
     fn pass(&mut self, millis: u64, outputs: &mut Vec<Output>) {
         let effort = self.effort(millis);
-        let scene = Scene::new(&self.line, self.spot.plies);
-        match self.round.as_mut().map(|round| round.pass(scene, effort)) {
+        match self.posed().map(|posed| posed::pass(&posed, effort)) {
             None => outputs.push(Output::NothingAsked {
                 text: "pass".to_owned(),
             }),
@@ -415,6 +416,9 @@ impl Replay {
         });
         self.looks_since_answer = 0;
         outputs.push(Output::Answered(Box::new(answered)));
+        if let Some(round) = &mut self.round {
+            round.go_on();
+        }
         if let Some(ask) = self.ask() {
             outputs.push(Output::Ask(ask));
         } else {

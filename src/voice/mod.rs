@@ -5,6 +5,7 @@
 
 mod announce;
 pub mod asides;
+mod bare;
 mod clean;
 mod closing;
 mod date;
@@ -23,7 +24,7 @@ mod why;
 
 use shakmaty::{Board, Color};
 
-use crate::session::{Heard, Output};
+use crate::session::{Ask, Heard, Output};
 
 pub use announce::{Announce, NoAnnounce};
 pub use clean::{clean, clean_line};
@@ -66,10 +67,11 @@ impl Voice {
                 "The sideline ends. The game goes on after {}.",
                 self.announce.named(back_after)
             )],
-            Output::Ask(ask) if ask.number == 1 => {
-                vec![question::checkpoint(ask), prompt(ask)]
-            }
-            Output::Ask(ask) | Output::AskAgain(ask) => vec![prompt(ask)],
+            Output::Ask(ask) => question::checkpoint(ask)
+                .into_iter()
+                .chain(self.asked(ask))
+                .collect(),
+            Output::AskAgain(ask) => self.asked(ask),
             Output::Unread { unread, form } => reply_help::unread(unread, *form),
             Output::ReplyWanted(form) => reply_help::reply_wanted(*form),
             Output::NothingAsked { text } => reply_help::nothing_asked(text),
@@ -99,6 +101,13 @@ impl Voice {
         } else {
             diagram(board, self.view)
         }
+    }
+
+    /// Puts a question; where a square is marked on a board, that board comes first.
+    fn asked(self, ask: &Ask) -> Vec<String> {
+        let mut said = bare::marked_board(ask, self.plain);
+        said.push(prompt(ask));
+        said
     }
 
     fn heard(self, heard: &Heard) -> Vec<String> {

@@ -2,10 +2,12 @@
 //! its role, a move by its squares.
 
 use crate::question::{
-    Attackers, Attacks, Check, Legality, Moves, Occupant, Question, Rebuild, Standing, Whereabouts,
+    Attackers, Attacks, Check, Legality, LineQuestion, Moves, Occupant, Rebuild, Standing,
+    Whereabouts,
 };
-use crate::session::Ask;
+use crate::session::{Ask, Asked, Stand};
 
+use super::bare;
 use super::naming::{man, role, side};
 
 /// Says a question with its number: "Question 2 of 3. What stands on e5?"
@@ -14,61 +16,74 @@ pub fn prompt(ask: &Ask) -> String {
     format!("Question {} of {}. {}", ask.number, ask.of, question(ask))
 }
 
-/// Says where in the session a checkpoint stands.
-pub(super) fn checkpoint(ask: &Ask) -> String {
-    format!("Checkpoint {} of {}.", ask.checkpoint, ask.checkpoints)
+/// Says which checkpoint it is, before its first question.
+pub(super) fn checkpoint(ask: &Ask) -> Option<String> {
+    match ask.asked {
+        Asked::Line(_, stand) if ask.number == 1 => Some(format!(
+            "Checkpoint {} of {}.",
+            stand.checkpoint, stand.checkpoints
+        )),
+        Asked::Line(..) | Asked::Bare(_) => None,
+    }
 }
 
 /// Says a question without its number, whole enough to stand alone on a sheet of paper.
 #[must_use]
 pub fn question(ask: &Ask) -> String {
-    let turn = side(ask.turn);
-    match &ask.question {
-        Question::Whereabouts(Whereabouts { man: home }) => match ask.man {
+    match &ask.asked {
+        Asked::Line(question, stand) => line_question(*question, stand),
+        Asked::Bare(question) => bare::question(question),
+    }
+}
+
+fn line_question(question: LineQuestion, stand: &Stand) -> String {
+    let turn = side(stand.turn);
+    match question {
+        LineQuestion::Whereabouts(Whereabouts { man: home }) => match stand.man {
             Some(piece) => format!("{} from {home}: where does it stand now?", man(piece)),
             None => format!("The man that stood on {home} at the start: where does it stand now?"),
         },
-        Question::Occupant(Occupant { square }) => format!("What stands on {square}?"),
-        Question::Standing(Standing { color, role: kind }) => format!(
+        LineQuestion::Occupant(Occupant { square }) => format!("What stands on {square}?"),
+        LineQuestion::Standing(Standing { color, role: kind }) => format!(
             "On which squares does {} have a {}? Name every one.",
-            side(*color),
-            role(*kind)
+            side(color),
+            role(kind)
         ),
-        Question::Attacks(Attacks { square }) => {
+        LineQuestion::Attacks(Attacks { square }) => {
             format!("Which squares does the man on {square} attack?")
         }
-        Question::Attackers(Attackers { color, square }) => format!(
+        LineQuestion::Attackers(Attackers { color, square }) => format!(
             "Which of {}'s men attack or guard {square}? Name their squares.",
-            side(*color)
+            side(color)
         ),
-        Question::Moves(Moves { square }) => {
+        LineQuestion::Moves(Moves { square }) => {
             format!("{turn} to move: to which squares can the man on {square} legally go?")
         }
-        Question::Legality(legality) => legality_question(ask, *legality),
-        Question::Check(Check {}) => format!(
+        LineQuestion::Legality(legality) => legality_question(stand, legality),
+        LineQuestion::Check(Check {}) => format!(
             "{turn} to move: is {turn} in check? Name the square of every man that gives check, or \
              none."
         ),
-        Question::Rebuild(Rebuild {}) => {
+        LineQuestion::Rebuild(Rebuild {}) => {
             "Where does every man stand? Name White's men, then Black's.".to_owned()
         }
     }
 }
 
-fn legality_question(ask: &Ask, legality: Legality) -> String {
+fn legality_question(stand: &Stand, legality: Legality) -> String {
     let attempt = legality.attempt;
     let promotion = attempt
         .promotion
         .map_or_else(String::new, |kind| format!(", becoming a {},", role(kind)));
     // Said at every move, or the sentence itself would tell that this one is castling.
-    let castling = if ask.chess960 {
+    let castling = if stand.chess960 {
         " Castling is named as the king's move onto its own rook."
     } else {
         ""
     };
     format!(
         "{} to move: is the move {} to {}{promotion} legal now?{castling}",
-        side(ask.turn),
+        side(stand.turn),
         attempt.from,
         attempt.to
     )
@@ -81,22 +96,24 @@ mod tests {
     use super::*;
     use crate::question::Form;
 
-    fn ask(question: Question) -> Ask {
-        Ask {
-            question,
-            number: 2,
-            of: 3,
+    fn ask(question: LineQuestion) -> Ask {
+        let stand = Stand {
             checkpoint: 1,
             checkpoints: 5,
             turn: Color::White,
             man: Some(Role::Knight.of(Color::White)),
             chess960: false,
+        };
+        Ask {
+            asked: Asked::Line(question, stand),
+            number: 2,
+            of: 3,
             form: Form::Squares,
         }
     }
 
-    fn legality(attempt: &str) -> Question {
-        Question::Legality(Legality {
+    fn legality(attempt: &str) -> LineQuestion {
+        LineQuestion::Legality(Legality {
             attempt: attempt.parse().unwrap(),
         })
     }
@@ -107,30 +124,30 @@ mod tests {
         let square = Square::E5;
         let table = [
             (
-                Question::Whereabouts(Whereabouts { man: Square::G1 }),
+                LineQuestion::Whereabouts(Whereabouts { man: Square::G1 }),
                 "White's knight from g1: where does it stand now?",
             ),
             (
-                Question::Occupant(Occupant { square }),
+                LineQuestion::Occupant(Occupant { square }),
                 "What stands on e5?",
             ),
             (
-                Question::Standing(Standing {
+                LineQuestion::Standing(Standing {
                     color,
                     role: Role::Rook,
                 }),
                 "On which squares does Black have a rook? Name every one.",
             ),
             (
-                Question::Attacks(Attacks { square }),
+                LineQuestion::Attacks(Attacks { square }),
                 "Which squares does the man on e5 attack?",
             ),
             (
-                Question::Attackers(Attackers { color, square }),
+                LineQuestion::Attackers(Attackers { color, square }),
                 "Which of Black's men attack or guard e5? Name their squares.",
             ),
             (
-                Question::Moves(Moves { square }),
+                LineQuestion::Moves(Moves { square }),
                 "White to move: to which squares can the man on e5 legally go?",
             ),
             (
@@ -138,12 +155,12 @@ mod tests {
                 "White to move: is the move f3 to d2 legal now?",
             ),
             (
-                Question::Check(Check {}),
+                LineQuestion::Check(Check {}),
                 "White to move: is White in check? Name the square of every man that gives check, or \
                  none.",
             ),
             (
-                Question::Rebuild(Rebuild {}),
+                LineQuestion::Rebuild(Rebuild {}),
                 "Where does every man stand? Name White's men, then Black's.",
             ),
         ];
@@ -156,7 +173,7 @@ mod tests {
     fn a_prompt_tells_its_number_and_how_many_there_are() {
         let square = Square::E5;
         assert_eq!(
-            prompt(&ask(Question::Occupant(Occupant { square }))),
+            prompt(&ask(LineQuestion::Occupant(Occupant { square }))),
             "Question 2 of 3. What stands on e5?"
         );
     }
@@ -172,7 +189,9 @@ mod tests {
     #[test]
     fn in_chess960_every_move_comes_with_the_word_on_castling() {
         let mut ask = ask(legality("f3d2"));
-        ask.chess960 = true;
+        if let Asked::Line(_, stand) = &mut ask.asked {
+            stand.chess960 = true;
+        }
         assert!(
             question(&ask)
                 .ends_with("legal now? Castling is named as the king's move onto its own rook.")
@@ -184,12 +203,12 @@ mod tests {
         let color = Color::Black;
         let square = Square::E5;
         for asked in [
-            Question::Occupant(Occupant { square }),
-            Question::Attacks(Attacks { square }),
-            Question::Attackers(Attackers { color, square }),
-            Question::Moves(Moves { square }),
+            LineQuestion::Occupant(Occupant { square }),
+            LineQuestion::Attacks(Attacks { square }),
+            LineQuestion::Attackers(Attackers { color, square }),
+            LineQuestion::Moves(Moves { square }),
             legality("e1g1"),
-            Question::Check(Check {}),
+            LineQuestion::Check(Check {}),
         ] {
             let said = question(&ask(asked));
             for kind in Role::ALL {

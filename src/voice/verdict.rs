@@ -2,13 +2,12 @@
 
 use shakmaty::{Bitboard, Color};
 
-use crate::board::{Alignment, SquareColor};
-use crate::question::{Check, Question, Tally, Truth, Verdict};
+use crate::question::{Check, LineQuestion, Question, Tally, Truth, Verdict};
 use crate::session::Answered;
 
 use super::duration::duration;
 use super::naming::{capital, count, man, roles, side, squares};
-use super::{Voice, why};
+use super::{Voice, bare, why};
 
 /// Says what came of a reply, then the truth and why it is so where the reply was not right.
 pub(super) fn answered(voice: Voice, answered: &Answered) -> Vec<String> {
@@ -59,7 +58,7 @@ fn late_by(late: bool, took: &str) -> String {
 /// the truth says it all.
 fn tally(question: Question, tally: &Tally, verdict: Verdict) -> Vec<String> {
     // What is wrong with a placement is told man by man by its why.
-    if verdict == Verdict::Pass || matches!(question, Question::Rebuild(_)) {
+    if verdict == Verdict::Pass || matches!(question, Question::Line(LineQuestion::Rebuild(_))) {
         return Vec::new();
     }
     [
@@ -97,17 +96,24 @@ fn shown(voice: Voice, question: Question, answer: &Truth) -> Vec<String> {
 /// Says the right answer in a sentence.
 #[must_use]
 pub fn truth(question: &Question, truth: &Truth) -> String {
+    match question {
+        Question::Line(question) => line_truth(*question, truth),
+        Question::Bare(question) => bare::truth(question, truth),
+    }
+}
+
+fn line_truth(question: LineQuestion, truth: &Truth) -> String {
     match truth {
         Truth::Square { square } => format!("The man stands on {square}."),
         Truth::Gone { .. } => "The man is gone: it was taken.".to_owned(),
         Truth::Piece { piece: Some(piece) } => {
-            format!("{} stands{}.", capital(&man(*piece)), on_square(*question))
+            format!("{} stands{}.", capital(&man(*piece)), on_square(question))
         }
-        Truth::Piece { piece: None } => format!("No man stands{}.", on_square(*question)),
+        Truth::Piece { piece: None } => format!("No man stands{}.", on_square(question)),
         Truth::Squares {
             squares: set,
             optional,
-        } => set_truth(*question, *set, *optional),
+        } => set_truth(question, *set, *optional),
         Truth::Legal { .. } => "The move is legal.".to_owned(),
         Truth::Illegal { .. } => "The move is not legal.".to_owned(),
         Truth::Placement { placement } => {
@@ -118,49 +124,33 @@ pub fn truth(question: &Question, truth: &Truth) -> String {
                 men(Color::Black)
             )
         }
-        Truth::Place(seen) => format!(
-            "The square lies on file {} from the left and row {} from the bottom.",
-            seen.from_left(),
-            seen.from_bottom()
-        ),
-        Truth::Color { color } => match color {
-            SquareColor::Light => "The square is light.".to_owned(),
-            SquareColor::Dark => "The square is dark.".to_owned(),
-        },
-        Truth::Line { line } => match line {
-            Alignment::File | Alignment::Rank | Alignment::Diagonal => {
-                format!("The squares share a {}.", line.name())
-            }
-            Alignment::None => "The squares share no file, rank or diagonal.".to_owned(),
-        },
-        Truth::Distance { moves: Some(moves) } => {
-            format!("It takes {}.", count(*moves as usize, "move", "moves"))
+        Truth::Place(_) | Truth::Color { .. } | Truth::Line { .. } | Truth::Distance { .. } => {
+            unreachable!("the bare board's truths answer no question over a line")
         }
-        Truth::Distance { moves: None } => "The man never gets there.".to_owned(),
     }
 }
 
-fn on_square(question: Question) -> String {
+fn on_square(question: LineQuestion) -> String {
     match question {
-        Question::Occupant(asked) => format!(" on {}", asked.square),
-        Question::Whereabouts(_)
-        | Question::Standing(_)
-        | Question::Attacks(_)
-        | Question::Attackers(_)
-        | Question::Moves(_)
-        | Question::Legality(_)
-        | Question::Check(_)
-        | Question::Rebuild(_) => " there".to_owned(),
+        LineQuestion::Occupant(asked) => format!(" on {}", asked.square),
+        LineQuestion::Whereabouts(_)
+        | LineQuestion::Standing(_)
+        | LineQuestion::Attacks(_)
+        | LineQuestion::Attackers(_)
+        | LineQuestion::Moves(_)
+        | LineQuestion::Legality(_)
+        | LineQuestion::Check(_)
+        | LineQuestion::Rebuild(_) => " there".to_owned(),
     }
 }
 
-fn set_truth(question: Question, set: Bitboard, optional: Bitboard) -> String {
+fn set_truth(question: LineQuestion, set: Bitboard, optional: Bitboard) -> String {
     let named = squares(set);
     match question {
-        Question::Standing(asked) if set.is_empty() => {
+        LineQuestion::Standing(asked) if set.is_empty() => {
             format!("{} has no {}.", side(asked.color), roles(asked.role))
         }
-        Question::Standing(asked) => format!(
+        LineQuestion::Standing(asked) => format!(
             "{} has {} on {named}.",
             side(asked.color),
             if set.count() == 1 {
@@ -169,29 +159,29 @@ fn set_truth(question: Question, set: Bitboard, optional: Bitboard) -> String {
                 roles(asked.role).to_owned()
             },
         ),
-        Question::Attacks(asked) => attacks_truth(asked.square, set, optional),
-        Question::Attackers(asked) if set.is_empty() => {
+        LineQuestion::Attacks(asked) => attacks_truth(asked.square, set, optional),
+        LineQuestion::Attackers(asked) if set.is_empty() => {
             format!(
                 "None of {}'s men attacks or guards {}.",
                 side(asked.color),
                 asked.square
             )
         }
-        Question::Attackers(asked) => format!(
+        LineQuestion::Attackers(asked) => format!(
             "{}'s men that attack or guard {} stand on {named}.",
             side(asked.color),
             asked.square
         ),
-        Question::Moves(asked) if set.is_empty() => {
+        LineQuestion::Moves(asked) if set.is_empty() => {
             format!("The man on {} has no legal move.", asked.square)
         }
-        Question::Moves(asked) => format!("The man on {} can go to {named}.", asked.square),
-        Question::Check(Check {}) if set.is_empty() => "There is no check.".to_owned(),
-        Question::Check(Check {}) => format!("Check comes from {named}."),
-        Question::Whereabouts(_)
-        | Question::Occupant(_)
-        | Question::Legality(_)
-        | Question::Rebuild(_) => format!("{}.", capital(&named)),
+        LineQuestion::Moves(asked) => format!("The man on {} can go to {named}.", asked.square),
+        LineQuestion::Check(Check {}) if set.is_empty() => "There is no check.".to_owned(),
+        LineQuestion::Check(Check {}) => format!("Check comes from {named}."),
+        LineQuestion::Whereabouts(_)
+        | LineQuestion::Occupant(_)
+        | LineQuestion::Legality(_)
+        | LineQuestion::Rebuild(_) => format!("{}.", capital(&named)),
     }
 }
 

@@ -3,7 +3,7 @@
 use shakmaty::{Bitboard, Color, Position, Role, Square};
 
 use crate::question::{
-    Attackers, Attacks, Check, Kind, Moves, Occupant, Question, Rebuild, Scene, Standing,
+    Attackers, Attacks, Check, Kind, LineQuestion, Moves, Occupant, Rebuild, Scene, Standing,
     Whereabouts,
 };
 
@@ -19,30 +19,32 @@ pub(super) fn draw(
     heat: &Heat,
     strict: bool,
     dice: &mut Dice,
-) -> Option<Question> {
+) -> Option<LineQuestion> {
     let spoken = if strict { heat.spoken } else { Bitboard::EMPTY };
     match kind {
         Kind::Whereabouts => whereabouts(scene, heat, strict, dice),
         Kind::Occupant => {
             let hot = heat.squares & !spoken;
             let cold = scene.board().occupied() & !heat.squares & !spoken;
-            pick(hot, cold, dice).map(|square| Question::Occupant(Occupant { square }))
+            pick(hot, cold, dice).map(|square| LineQuestion::Occupant(Occupant { square }))
         }
         Kind::Standing => standing(scene, heat, spoken, dice),
         Kind::Attacks => {
             let men = pieces_mostly(scene, scene.board().occupied(), dice);
             pick(men & heat.men, men & !heat.men, dice)
-                .map(|square| Question::Attacks(Attacks { square }))
+                .map(|square| LineQuestion::Attacks(Attacks { square }))
         }
         Kind::Attackers => attackers(scene, heat, dice),
         Kind::Moves => {
             let own = pieces_mostly(scene, scene.position().us(), dice);
             pick(own & heat.men, own & !heat.men, dice)
-                .map(|square| Question::Moves(Moves { square }))
+                .map(|square| LineQuestion::Moves(Moves { square }))
         }
         Kind::Legality => legality::draw(scene, heat, dice),
-        Kind::Check => (!strict || check_is_unspoken(scene)).then_some(Question::Check(Check {})),
-        Kind::Rebuild => Some(Question::Rebuild(Rebuild {})),
+        Kind::Check => {
+            (!strict || check_is_unspoken(scene)).then_some(LineQuestion::Check(Check {}))
+        }
+        Kind::Rebuild => Some(LineQuestion::Rebuild(Rebuild {})),
         // Nothing of the line bears on the bare board.
         Kind::Name
         | Kind::Place
@@ -78,7 +80,12 @@ fn pieces_mostly(scene: Scene<'_>, men: Bitboard, dice: &mut Dice) -> Bitboard {
     }
 }
 
-fn whereabouts(scene: Scene<'_>, heat: &Heat, strict: bool, dice: &mut Dice) -> Option<Question> {
+fn whereabouts(
+    scene: Scene<'_>,
+    heat: &Heat,
+    strict: bool,
+    dice: &mut Dice,
+) -> Option<LineQuestion> {
     let last_ply = scene.plies().checked_sub(1);
     let mut hot = Bitboard::EMPTY;
     let mut cold = Bitboard::EMPTY;
@@ -94,11 +101,16 @@ fn whereabouts(scene: Scene<'_>, heat: &Heat, strict: bool, dice: &mut Dice) -> 
             _ => cold.add(man.home),
         }
     }
-    pick(hot, cold, dice).map(|man| Question::Whereabouts(Whereabouts { man }))
+    pick(hot, cold, dice).map(|man| LineQuestion::Whereabouts(Whereabouts { man }))
 }
 
 /// A role of a side, unless its only man is the one that the last move spoke of.
-fn standing(scene: Scene<'_>, heat: &Heat, spoken: Bitboard, dice: &mut Dice) -> Option<Question> {
+fn standing(
+    scene: Scene<'_>,
+    heat: &Heat,
+    spoken: Bitboard,
+    dice: &mut Dice,
+) -> Option<LineQuestion> {
     let board = scene.board();
     let (mut hot, mut cold) = (Vec::new(), Vec::new());
     for color in Color::ALL {
@@ -112,7 +124,7 @@ fn standing(scene: Scene<'_>, heat: &Heat, spoken: Bitboard, dice: &mut Dice) ->
             } else {
                 &mut cold
             };
-            pool.push(Question::Standing(Standing { color, role }));
+            pool.push(LineQuestion::Standing(Standing { color, role }));
         }
     }
     let pool = if hot.is_empty() || (!cold.is_empty() && dice.chance(1, 5)) {
@@ -124,7 +136,7 @@ fn standing(scene: Scene<'_>, heat: &Heat, spoken: Bitboard, dice: &mut Dice) ->
 }
 
 /// A square and a side; five times in six one that some man of that side attacks or guards.
-fn attackers(scene: Scene<'_>, heat: &Heat, dice: &mut Dice) -> Option<Question> {
+fn attackers(scene: Scene<'_>, heat: &Heat, dice: &mut Dice) -> Option<LineQuestion> {
     let board = scene.board();
     let color = *dice.pick(&Color::ALL)?;
     let reached: Bitboard = Square::ALL
@@ -134,7 +146,7 @@ fn attackers(scene: Scene<'_>, heat: &Heat, dice: &mut Dice) -> Option<Question>
     let pool = if dice.chance(5, 6) { reached } else { !reached };
     let men = board.occupied() | heat.squares;
     pick(pool & heat.squares, pool & men & !heat.squares, dice)
-        .map(|square| Question::Attackers(Attackers { color, square }))
+        .map(|square| LineQuestion::Attackers(Attackers { color, square }))
 }
 
 /// Announcing a move tells of the check that the moved man gives, and of no check; only a check

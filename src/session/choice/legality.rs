@@ -4,13 +4,13 @@ use shakmaty::{
     Bitboard, CastlingMode, Chess, File, Move, Piece, Position, Rank, Role, Square, attacks,
 };
 
-use crate::question::{Attempt, Judge, Legality, Question, Reason, Scene};
+use crate::question::{Attempt, Judge, Legality, LineQuestion, Reason, Scene};
 
 use super::super::dice::Dice;
 use super::heat::Heat;
 
 /// Draws one move to ask about.
-pub(super) fn draw(scene: Scene<'_>, heat: &Heat, dice: &mut Dice) -> Option<Question> {
+pub(super) fn draw(scene: Scene<'_>, heat: &Heat, dice: &mut Dice) -> Option<LineQuestion> {
     let judge = Judge::new(scene);
     let attempt = if dice.chance(1, 2) {
         legal(&judge, heat, dice)
@@ -19,7 +19,7 @@ pub(super) fn draw(scene: Scene<'_>, heat: &Heat, dice: &mut Dice) -> Option<Que
     } else {
         plain_miss(scene, &judge, dice)
     };
-    attempt.map(|attempt| Question::Legality(Legality { attempt }))
+    attempt.map(|attempt| LineQuestion::Legality(Legality { attempt }))
 }
 
 /// A legal move, more often than not of a man that the last plies touched.

@@ -5,7 +5,7 @@ mod heat;
 mod legality;
 mod secrets;
 
-use crate::question::{Kind, Question, Scene};
+use crate::question::{Kind, LineQuestion, Scene};
 
 use super::dice::Dice;
 use heat::Heat;
@@ -22,7 +22,12 @@ const REBUILD_ONE_IN: usize = 6;
 /// none is answered by the last spoken move, and none gives another away. Fewer come back where the
 /// position does not hold so many. The same scene, kinds, count and dice choose the same questions.
 #[must_use]
-pub fn choose(scene: Scene<'_>, kinds: &[Kind], count: usize, dice: &mut Dice) -> Vec<Question> {
+pub fn choose(
+    scene: Scene<'_>,
+    kinds: &[Kind],
+    count: usize,
+    dice: &mut Dice,
+) -> Vec<LineQuestion> {
     let strict = choose_strictly(scene, kinds, count, true, dice);
     if strict.is_empty() {
         // The kinds that were asked for have nothing better here.
@@ -37,9 +42,9 @@ fn choose_strictly(
     count: usize,
     strict: bool,
     dice: &mut Dice,
-) -> Vec<Question> {
+) -> Vec<LineQuestion> {
     let heat = Heat::new(scene);
-    let mut chosen: Vec<(Question, Secret)> = Vec::new();
+    let mut chosen: Vec<(LineQuestion, Secret)> = Vec::new();
     let mut deck = Vec::new();
     for _ in 0..count * TRIES {
         if chosen.len() == count {

@@ -2,7 +2,7 @@
 
 use shakmaty::{Bitboard, Square};
 
-use crate::question::{Question, Reason, Truth};
+use crate::question::{LineQuestion, Reason, Truth};
 
 /// What a question with its answer makes known, and what it wants to hear.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -20,7 +20,7 @@ pub(super) struct Secret {
 }
 
 impl Secret {
-    pub(super) fn new(question: Question, truth: &Truth) -> Secret {
+    pub(super) fn new(question: LineQuestion, truth: &Truth) -> Secret {
         let known = match truth {
             Truth::Square { square } => Bitboard::from(*square),
             Truth::Squares { squares, optional } => squares.with(*optional),
@@ -42,17 +42,19 @@ impl Secret {
             whole_board: false,
         };
         match question {
-            Question::Whereabouts(_) | Question::Standing(_) | Question::Attackers(_) => {}
-            Question::Occupant(question) => {
+            LineQuestion::Whereabouts(_)
+            | LineQuestion::Standing(_)
+            | LineQuestion::Attackers(_) => {}
+            LineQuestion::Occupant(question) => {
                 secret.tells = Bitboard::from(question.square);
                 secret.asks = secret.tells;
             }
-            Question::Attacks(question) => secret.asks_ways(question.square, truth),
-            Question::Moves(question) => {
+            LineQuestion::Attacks(question) => secret.asks_ways(question.square, truth),
+            LineQuestion::Moves(question) => {
                 secret.asks_ways(question.square, truth);
                 secret.speaks_of_check = true;
             }
-            Question::Legality(question) => {
+            LineQuestion::Legality(question) => {
                 secret.asks_ways(question.attempt.from, truth);
                 secret.speaks_of_check = matches!(
                     truth,
@@ -62,8 +64,8 @@ impl Secret {
                     )
                 );
             }
-            Question::Check(_) => secret.speaks_of_check = true,
-            Question::Rebuild(_) => secret.whole_board = true,
+            LineQuestion::Check(_) => secret.speaks_of_check = true,
+            LineQuestion::Rebuild(_) => secret.whole_board = true,
         }
         secret
     }

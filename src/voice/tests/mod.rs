@@ -11,8 +11,8 @@ use super::score::{FIDE_SAMPLE, PGN_SAMPLE, from_fen, usual};
 use super::*;
 use crate::game::{GameResult, Line, Start, Tags};
 use crate::notation::reply::Unread;
-use crate::question::{Form, Kind, Mark, Question, Scene, Truth, Verdict};
-use crate::session::{Answered, Ask, KindCount, Opening, Past, Setting, Summary};
+use crate::question::{Form, Kind, LineQuestion, Mark, Question, Scene, Truth, Verdict, Why};
+use crate::session::{Answered, Ask, Asked, KindCount, Opening, Past, Setting, Stand, Summary};
 
 const PLAIN: Voice = Voice {
     announce: Announce::Words,
@@ -27,7 +27,7 @@ const DRAWN: Voice = Voice {
 
 /// Asks at the end of the line and reads the reply; `pass` gives the question up.
 fn answered(line: &Line, question: &str, reply: &str) -> Answered {
-    let question: Question = serde_json::from_str(question).expect("a question");
+    let question: LineQuestion = serde_json::from_str(question).expect("a question");
     let scene = Scene::new(line, line.len());
     let truth = question.truth(scene);
     let read = (reply != "pass").then(|| truth.form().read(reply).expect("a reply"));
@@ -36,9 +36,9 @@ fn answered(line: &Line, question: &str, reply: &str) -> Answered {
         .map_or_else(|| Mark::pass(&truth), |read| Mark::new(&truth, read));
     let wrong = mark.verdict != Verdict::Right;
     Answered {
-        question,
-        setting: Setting::of(scene),
-        why: wrong.then(|| question.why(scene, &mark, read.as_ref())),
+        question: Question::Line(question),
+        setting: Some(Setting::of(scene)),
+        why: wrong.then(|| Why::Line(question.why(scene, &mark, read.as_ref()))),
         text: if reply == "pass" { "" } else { reply }.to_owned(),
         reply: read,
         truth,
@@ -133,15 +133,20 @@ fn summary() -> Summary {
 }
 
 fn ask(answered: &Answered, number: usize) -> Ask {
-    Ask {
-        question: answered.question,
-        number,
-        of: 9,
+    let Question::Line(question) = answered.question else {
+        panic!("a question over a line: {answered:?}");
+    };
+    let stand = Stand {
         checkpoint: 2,
         checkpoints: 5,
         turn: Color::Black,
         man: None,
         chess960: true,
+    };
+    Ask {
+        asked: Asked::Line(question, stand),
+        number,
+        of: 9,
         form: answered.truth.form(),
     }
 }

@@ -10,24 +10,31 @@ mod rebuild;
 mod standing;
 mod way;
 
-use crate::question::Why;
+use crate::question::{LineWhy, Why};
 
 /// Explains why the truth is what it is, one fact a line.
 #[must_use]
 pub fn why(why: &Why) -> Vec<String> {
     match why {
-        Why::Whereabouts(Some(journey)) => journey::way(journey),
-        Why::Whereabouts(None) => {
+        Why::Line(why) => line_why(why),
+        Why::Bare(why) => super::bare::why(why),
+    }
+}
+
+fn line_why(why: &LineWhy) -> Vec<String> {
+    match why {
+        LineWhy::Whereabouts(Some(journey)) => journey::way(journey),
+        LineWhy::Whereabouts(None) => {
             vec!["No man stood there at the start.".to_owned()]
         }
-        Why::Occupant(found) => journey::found(found),
-        Why::Standing(why) => standing::standing(why),
-        Why::Attacks(why) => attacks::attacks(why),
-        Why::Attackers(why) => attackers::attackers(why, attackers::Target::Square),
-        Why::Moves(why) => moves::moves(why),
-        Why::Legality(why) => legality::legality(why),
-        Why::Check(why) => attackers::attackers(why, attackers::Target::King),
-        Why::Rebuild(why) => rebuild::rebuild(why),
+        LineWhy::Occupant(found) => journey::found(found),
+        LineWhy::Standing(why) => standing::standing(why),
+        LineWhy::Attacks(why) => attacks::attacks(why),
+        LineWhy::Attackers(why) => attackers::attackers(why, attackers::Target::Square),
+        LineWhy::Moves(why) => moves::moves(why),
+        LineWhy::Legality(why) => legality::legality(why),
+        LineWhy::Check(why) => attackers::attackers(why, attackers::Target::King),
+        LineWhy::Rebuild(why) => rebuild::rebuild(why),
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::legality;
 use crate::game::Line;
-use crate::question::{Illegal, Legality, Question, Reason, Scene, Truth};
+use crate::question::{Illegal, Legality, LineQuestion, Reason, Scene, Truth};
 use crate::voice::score::{chess960, from_fen, usual};
 
 const USUAL: &str = "rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - 0 1";
@@ -213,7 +213,7 @@ fn every_reason_has_its_sentence() {
 
 fn reason_of(line: &Line, attempt: &str) -> Option<Reason> {
     let attempt = attempt.parse().expect("a move");
-    let question = Question::Legality(Legality { attempt });
+    let question = LineQuestion::Legality(Legality { attempt });
     match question.truth(Scene::new(line, line.len())) {
         Truth::Illegal {
             illegal: Illegal { reason, .. },

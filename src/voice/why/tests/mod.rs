@@ -5,19 +5,19 @@ mod sight;
 
 use super::*;
 use crate::game::Line;
-use crate::question::{Mark, Question, Scene};
+use crate::question::{LineQuestion, Mark, Scene};
 
 /// Asks at the end of the line, reads the reply (`pass` gives up) and explains.
 fn explained(line: &Line, kind: &str, subject: &str, reply: &str) -> Vec<String> {
     let question = format!(r#"{{"kind":"{kind}","subject":{{{subject}}}}}"#);
-    let question: Question = serde_json::from_str(&question).expect("a question");
+    let question: LineQuestion = serde_json::from_str(&question).expect("a question");
     let scene = Scene::new(line, line.len());
     let truth = question.truth(scene);
     let read = (reply != "pass").then(|| truth.form().read(reply).expect("a reply"));
     let mark = read
         .as_ref()
         .map_or_else(|| Mark::pass(&truth), |read| Mark::new(&truth, read));
-    why(&question.why(scene, &mark, read.as_ref()))
+    why(&Why::Line(question.why(scene, &mark, read.as_ref())))
 }
 
 fn whereabouts(line: &Line, home: &str) -> Vec<String> {

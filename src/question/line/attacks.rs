@@ -3,8 +3,8 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::{Bitboard, Piece, Square};
 
-use super::json::text;
-use super::{Ray, Scene, Sight, Tally, Truth};
+use super::super::json::text;
+use super::super::{Ray, Scene, Sight, Tally, Truth};
 
 /// Asks which squares a man attacks (FIDE 3.1.2 and 3.1.3): a pinned man still attacks, and the
 /// squares of its own side's men are guarded, which a reply may name or leave out.

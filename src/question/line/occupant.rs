@@ -3,8 +3,8 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::{Piece, Square};
 
-use super::json::text;
-use super::{Departure, Journey, Scene, Truth};
+use super::super::json::text;
+use super::super::{Departure, Journey, Scene, Truth};
 
 /// Asks what stands on a square.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]

@@ -3,8 +3,8 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::Square;
 
-use super::json::text;
-use super::{Is, Journey, Scene, Truth};
+use super::super::json::text;
+use super::super::{Is, Journey, Scene, Truth};
 
 /// Asks where a man stands now. It is followed through castling and promotion.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]

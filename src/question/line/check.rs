@@ -3,7 +3,8 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::Position;
 
-use super::{AttackersWhy, Scene, Tally, Truth};
+use super::super::{Scene, Tally, Truth};
+use super::AttackersWhy;
 
 /// Asks for the squares of the men that give check; none when there is no check (FIDE 3.9.1).
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]

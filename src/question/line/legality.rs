@@ -3,8 +3,8 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::{CastlingSide, Color, Piece, Position, Square};
 
-use super::json::text;
-use super::{Attempt, Illegal, Judge, Reason, Scene, Truth};
+use super::super::json::text;
+use super::super::{Attempt, Illegal, Judge, Reason, Scene, Truth};
 use crate::game::{MoveNumber, Ply};
 
 /// Asks whether a move is legal.

@@ -3,8 +3,9 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::{Color, Role, Square};
 
-use super::json::{role, side};
-use super::{Found, Journey, Scene, Tally, Truth};
+use super::super::json::{role, side};
+use super::super::{Journey, Scene, Tally, Truth};
+use super::Found;
 
 /// Asks for the squares of all of a side's men of one role.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]

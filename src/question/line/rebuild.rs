@@ -3,7 +3,8 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::{Board, Piece, Square};
 
-use super::{Found, Journey, Scene, Tally, Truth};
+use super::super::{Journey, Scene, Tally, Truth};
+use super::Found;
 
 /// Asks for every man's square.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]

@@ -3,8 +3,9 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::{Bitboard, CastlingSide, Color, Piece, Position, Rank, Role, Square};
 
-use super::json::text;
-use super::{Attempt, Blame, Judge, Scene, Tally, Truth, illegal};
+use super::super::json::text;
+use super::super::{Attempt, Judge, Scene, Tally, Truth, illegal};
+use super::Blame;
 
 /// Asks to which squares a man can legally go; castling counts as the king's arrival square.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]

@@ -3,8 +3,8 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::{Board, Color, Piece, Square};
 
-use super::json::{side, text};
-use super::{Scene, Sight, Tally, Truth};
+use super::super::json::{side, text};
+use super::super::{Scene, Sight, Tally, Truth};
 
 /// Asks which of a side's men attack a square, or guard it where it holds a man of theirs; pinned
 /// men count (FIDE 3.1.3).

@@ -1,0 +1,120 @@
+//! A question where it stands, and what becomes of a reply to it. Every exercise asks through this.
+
+use crate::question::{
+    BareQuestion, Form, LineQuestion, Mark, Question, Reply, Scene, Truth, Verdict, Why,
+};
+
+use super::output::{Answered, Output, Setting};
+
+/// A question where it stands: it knows its truth, grades a reply and explains.
+pub(super) trait Posed {
+    fn question(&self) -> Question;
+    fn setting(&self) -> Option<Setting>;
+    fn truth(&self) -> Truth;
+    fn form(&self) -> Form;
+    fn mark(&self, truth: &Truth, reply: &Reply) -> Mark;
+    fn why(&self, mark: &Mark, reply: Option<&Reply>) -> Why;
+}
+
+/// A question over a line stands in a scene.
+impl Posed for (LineQuestion, Scene<'_>) {
+    fn question(&self) -> Question {
+        Question::Line(self.0)
+    }
+
+    fn setting(&self) -> Option<Setting> {
+        Some(Setting::of(self.1))
+    }
+
+    fn truth(&self) -> Truth {
+        self.0.truth(self.1)
+    }
+
+    fn form(&self) -> Form {
+        self.truth().form()
+    }
+
+    fn mark(&self, truth: &Truth, reply: &Reply) -> Mark {
+        Mark::new(truth, reply)
+    }
+
+    fn why(&self, mark: &Mark, reply: Option<&Reply>) -> Why {
+        Why::Line(self.0.why(self.1, mark, reply))
+    }
+}
+
+/// A question over the bare board knows all of its truth.
+impl Posed for BareQuestion {
+    fn question(&self) -> Question {
+        Question::Bare(*self)
+    }
+
+    fn setting(&self) -> Option<Setting> {
+        None
+    }
+
+    fn truth(&self) -> Truth {
+        BareQuestion::truth(self)
+    }
+
+    fn form(&self) -> Form {
+        BareQuestion::form(self)
+    }
+
+    fn mark(&self, _: &Truth, reply: &Reply) -> Mark {
+        BareQuestion::mark(self, reply)
+    }
+
+    fn why(&self, mark: &Mark, reply: Option<&Reply>) -> Why {
+        Why::Bare(BareQuestion::why(self, mark, reply))
+    }
+}
+
+/// How long the learner took, and with what help.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Effort {
+    pub(super) millis: u64,
+    pub(super) late: bool,
+    pub(super) looks: u32,
+}
+
+/// Reads and grades a reply; one that cannot be read changes nothing and is told as such.
+pub(super) fn reply(posed: &impl Posed, text: &str, effort: Effort) -> Result<Answered, Output> {
+    let form = posed.form();
+    let reply = form
+        .read(text)
+        .map_err(|unread| Output::Unread { unread, form })?;
+    let truth = posed.truth();
+    let mark = posed.mark(&truth, &reply);
+    Ok(answered(posed, truth, Some((text, reply)), mark, effort))
+}
+
+/// Gives the question up.
+pub(super) fn pass(posed: &impl Posed, effort: Effort) -> Answered {
+    let truth = posed.truth();
+    let mark = Mark::pass(&truth);
+    answered(posed, truth, None, mark, effort)
+}
+
+fn answered(
+    posed: &impl Posed,
+    truth: Truth,
+    said: Option<(&str, Reply)>,
+    mark: Mark,
+    effort: Effort,
+) -> Answered {
+    let reply = said.as_ref().map(|(_, reply)| reply.clone());
+    let why = (mark.verdict != Verdict::Right).then(|| posed.why(&mark, reply.as_ref()));
+    Answered {
+        question: posed.question(),
+        setting: posed.setting(),
+        truth,
+        text: said.map_or_else(String::new, |(text, _)| text.to_owned()),
+        reply,
+        mark,
+        why,
+        millis: effort.millis,
+        late: effort.late,
+        looks: effort.looks,
+    }
+}
