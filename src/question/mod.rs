@@ -29,7 +29,7 @@ mod scene;
 mod sight;
 mod truth;
 
-use serde::{Deserialize, Serialize};
+use serde::{Deserialize, Deserializer, Serialize, de};
 
 pub use bare::{BareQuestion, BareWhy};
 pub use grade::{Mark, Tally, Verdict};
@@ -47,7 +47,7 @@ pub use sight::{Ray, Sight};
 pub use truth::{Is, Truth};
 
 /// Any question; in JSON, its `kind` and its `subject`.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(untagged)]
 pub enum Question {
     /// Over a position reached by a line.
@@ -73,5 +73,26 @@ impl Question {
             Question::Line(question) => question.kind(),
             Question::Bare(question) => question.kind(),
         }
+    }
+}
+
+/// Looks at the kind first, so that an error is about the subject of that kind.
+impl<'de> Deserialize<'de> for Question {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Question, D::Error> {
+        #[derive(Serialize, Deserialize)]
+        struct Fields {
+            kind: Kind,
+            subject: serde_json::Value,
+        }
+        let fields = Fields::deserialize(from)?;
+        let is_bare = Kind::BARE.contains(&fields.kind);
+        let question = serde_json::to_value(fields).and_then(|fields| {
+            if is_bare {
+                serde_json::from_value(fields).map(Question::Bare)
+            } else {
+                serde_json::from_value(fields).map(Question::Line)
+            }
+        });
+        question.map_err(de::Error::custom)
     }
 }
