@@ -21,7 +21,7 @@
 //! ```
 //! use sansvoir::notation::{Passage, read};
 //! use sansvoir::question::Kind;
-//! use sansvoir::session::{By, Checkpoints, Cut, Input, Replay, Script, Settings};
+//! use sansvoir::session::{By, Checkpoints, Cut, Input, Replay, Script, Session, Settings};
 //! use sansvoir::voice::{Announce, Voice};
 //!
 //! let reading = read(&Passage::only("1. e4 e5 2. Nf3 Nc6 3. Bb5 *"));

@@ -7,7 +7,7 @@ use sansvoir::game::{Game, Place, Start, Step, Tags};
 use sansvoir::question::{Kind, LineQuestion, Question, Reply, Truth, Verdict};
 use sansvoir::session::{
     Answered, Ask, Asked, Awaits, By, Checkpoints, Cut, Input, Output, Past, Progress, Replay,
-    Script, Settings, Stand, Stop, Summary,
+    Script, Session, Settings, Stand, Stop, Summary,
 };
 use shakmaty::san::San;
 

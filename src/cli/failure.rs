@@ -4,6 +4,8 @@ use std::io;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
+use serde::de::DeserializeOwned;
+
 use crate::terminal::{ListenError, ScreenError};
 
 /// Why a command ends early.
@@ -54,6 +56,30 @@ impl Failure {
             Failure::Unusable(reason) => Failure::Unusable(format!("{what}: {reason}")),
             other => other,
         }
+    }
+
+    /// Refuses the first option that `--resume` would not heed.
+    pub(super) fn unless_same(exercise: &str, options: &[(&str, bool)]) -> Result<(), Failure> {
+        match options.iter().find(|(_, same)| !same) {
+            None => Ok(()),
+            Some((option, _)) => Err(Failure::Usage(format!(
+                "--resume goes on with the settings that the {exercise} began with: leave out \
+                 {option}, or leave out --resume to begin anew"
+            ))),
+        }
+    }
+
+    /// Reads what the journal keeps of an unfinished exercise.
+    pub(super) fn setup<T: DeserializeOwned>(
+        exercise: &str,
+        setup: &serde_json::Value,
+    ) -> Result<T, Failure> {
+        T::deserialize(setup).map_err(|error| {
+            Failure::Unusable(format!(
+                "the unfinished {exercise} cannot be read from the journal ({error}): leave out \
+                 --resume to begin anew"
+            ))
+        })
     }
 
     /// Returns the exit code: 1 when something could not be used, 2 for a usage error, 0 when the

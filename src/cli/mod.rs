@@ -1,5 +1,7 @@
 //! Floor 7: the command line. Each command is a short story that calls the floors below.
 
+mod arguments;
+mod drill;
 mod failure;
 mod fault;
 mod games;
@@ -37,6 +39,7 @@ Examples:
 #[derive(Subcommand, Debug)]
 enum Command {
     Replay(Box<replay::Arguments>),
+    Drill(drill::Arguments),
     Games(games::Arguments),
 }
 
@@ -48,6 +51,7 @@ pub fn run() -> ExitCode {
     let cli = Cli::try_parse().unwrap_or_else(|error| error.exit());
     let done = match &cli.command {
         Some(Command::Replay(arguments)) => replay::run(arguments, &cli.shared),
+        Some(Command::Drill(arguments)) => drill::run(arguments, &cli.shared),
         Some(Command::Games(arguments)) => games::run(arguments, &cli.shared),
         None => greet(&cli.shared),
     };

@@ -15,8 +15,9 @@ pub(crate) struct Shared {
     /// Whose answers are kept
     #[arg(long, global = true, value_name = "NAME", default_value = "learner", help_heading = SHARED)]
     learner: LearnerName,
-    /// The folder of the journals [default: `$SANSVOIR_DATA`, else your system's data folder]
-    #[arg(long, global = true, value_name = "DIR", help_heading = SHARED)]
+    /// The folder of the journals.
+    #[arg(long, global = true, value_name = "DIR", help_heading = SHARED,
+          help = "The folder of the journals [default: $SANSVOIR_DATA, else your system's data folder]")]
     data: Option<PathBuf>,
     /// Where all chance comes from: the same number asks the same questions
     #[arg(long, global = true, value_name = "N", help_heading = SHARED)]

@@ -6,7 +6,7 @@ use std::time::Duration;
 use super::failure::Failure;
 use crate::learner::{AnswerRecord, EndRecord, GameRef, Journal, Record, Stamp, Tail};
 use crate::question::Verdict;
-use crate::session::{Awaits, Heard, Input, Output, Replay};
+use crate::session::{Awaits, Heard, Input, Output, Session};
 use crate::terminal::{Listener, Manner, Said, SaidLine, Screen, Tone, Way, now};
 use crate::voice::{Voice, asides};
 
@@ -18,7 +18,7 @@ pub(super) struct Sitting<'a> {
     pub(super) voice: Voice,
     pub(super) journal: &'a Journal,
     /// The session's name in the journal.
-    pub(super) session: String,
+    pub(super) name: String,
     /// The exercise's name there.
     pub(super) exercise: &'static str,
     pub(super) game: Option<GameRef>,
@@ -30,11 +30,15 @@ pub(super) struct Sitting<'a> {
 
 impl Sitting<'_> {
     /// Holds a session from the outputs that open it to its end.
-    pub(super) fn hold(mut self, replay: &mut Replay, opening: Vec<Output>) -> Result<(), Failure> {
+    pub(super) fn hold(
+        mut self,
+        session: &mut impl Session,
+        opening: Vec<Output>,
+    ) -> Result<(), Failure> {
         let mut interrupted = false;
-        self.take(replay, opening)?;
-        while replay.awaits() != Awaits::Nothing {
-            let input = match self.listen(replay.awaits())? {
+        self.take(session, opening)?;
+        while session.awaits() != Awaits::Nothing {
+            let input = match self.listen(session.awaits())? {
                 Said::Interrupt if !interrupted => {
                     interrupted = true;
                     self.screen.say(Tone::Aside, asides::INTERRUPTED)?;
@@ -49,8 +53,8 @@ impl Sitting<'_> {
                 }
             };
             interrupted = false;
-            let outputs = replay.hear(input);
-            self.take(replay, outputs)?;
+            let outputs = session.hear(input);
+            self.take(session, outputs)?;
         }
         Ok(())
     }
@@ -76,7 +80,8 @@ impl Sitting<'_> {
     }
 
     /// Takes what the session puts out: what belongs in the journal is on the disk before it is said.
-    fn take(&mut self, replay: &Replay, outputs: Vec<Output>) -> Result<(), Failure> {
+    fn take(&mut self, session: &impl Session, outputs: Vec<Output>) -> Result<(), Failure> {
+        let mut stopped = false;
         for output in outputs {
             match &output {
                 Output::Answered(answered) => {
@@ -84,12 +89,13 @@ impl Sitting<'_> {
                     let answer = AnswerRecord::new(stamp, self.exercise, game, answered);
                     self.keep(&Record::Answer(Box::new(answer)))?;
                 }
-                Output::Finished { .. } => self.end(replay, true)?,
-                Output::Stopped => self.end(replay, false)?,
+                Output::Stopped => stopped = true,
+                // The last word of every session.
+                Output::Summary(_) | Output::DrillSummary(_) => self.end(session, !stopped)?,
                 _ => {}
             }
             match &output {
-                Output::Heard(heard) if self.can_wipe() => self.show_plies(replay, heard)?,
+                Output::Heard(heard) if self.can_wipe() => self.show_plies(session, heard)?,
                 Output::Board { .. } if self.can_wipe() => {
                     self.say(&output)?;
                     self.wait_and_wipe()?;
@@ -102,18 +108,18 @@ impl Sitting<'_> {
 
     /// Shows plies alone on the screen, with no more before them than the trail allows; and when a
     /// question comes, no more than the trail stays at all.
-    fn show_plies(&mut self, replay: &Replay, heard: &Heard) -> Result<(), Failure> {
+    fn show_plies(&mut self, session: &impl Session, heard: &Heard) -> Result<(), Failure> {
         self.screen.wipe()?;
         let older = self.trail.saturating_sub(heard.plies.len());
         if older > 0 {
-            let trail = replay.trail();
+            let trail = session.trail();
             let older = trail.len().saturating_sub(heard.plies.len()).min(older);
             self.say(&Output::Again(trail[..older].to_vec()))?;
         }
         self.say(&Output::Heard(heard.clone()))?;
-        if replay.awaits() == Awaits::Reply && heard.plies.len() > self.trail {
+        if session.awaits() == Awaits::Reply && heard.plies.len() > self.trail {
             self.wait_and_wipe()?;
-            self.say(&Output::Again(replay.trail().to_vec()))?;
+            self.say(&Output::Again(session.trail().to_vec()))?;
         }
         Ok(())
     }
@@ -136,12 +142,12 @@ impl Sitting<'_> {
         Ok(())
     }
 
-    fn end(&mut self, replay: &Replay, finished: bool) -> Result<(), Failure> {
+    fn end(&mut self, session: &impl Session, finished: bool) -> Result<(), Failure> {
         self.keep(&Record::End(EndRecord {
             stamp: self.stamp(),
             finished,
-            heard: replay.heard(),
-            looks: replay.looks(),
+            heard: session.heard(),
+            looks: session.looks(),
         }))
     }
 
@@ -155,7 +161,7 @@ impl Sitting<'_> {
 
     /// Stamps a record with the present time.
     pub(super) fn stamp(&self) -> Stamp {
-        Stamp::new(now(), self.session.clone())
+        Stamp::new(now(), self.name.clone())
     }
 }
 

@@ -194,7 +194,7 @@ impl Head<'_> {
 }
 
 fn is_unknown_kind(kind: &str) -> bool {
-    Kind::LINE.iter().all(|known| known.name() != kind)
+    Kind::ALL.iter().all(|known| known.name() != kind)
 }
 
 fn read_fields(fields: Fields<'_>) -> Reading {

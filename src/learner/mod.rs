@@ -16,7 +16,7 @@ pub use fault::{BrokenLine, JournalError};
 pub use journal::{Contents, Journal, Tail};
 pub use line::VERSION;
 pub use name::{LearnerName, LearnerNameError};
-pub use past::{Unfinished, finished_games, unfinished};
+pub use past::{Unfinished, finished_games, unfinished, weak};
 pub use record::{
     AnswerRecord, EndRecord, GameRef, Played, Record, SealRecord, Stamp, StartRecord,
 };

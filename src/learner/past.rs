@@ -2,8 +2,9 @@
 
 use std::collections::{HashMap, HashSet};
 
-use super::{AnswerRecord, Played, Record, StartRecord};
-use crate::session::{Past, Progress};
+use super::{AnswerRecord, NoCase, Played, Record, StartRecord};
+use crate::question::{BareQuestion, Kind, Question, Verdict};
+use crate::session::{DrillPast, Past, Progress};
 
 /// A session that did not come to its end, whether the learner stopped it or the power failed.
 #[derive(Clone, Debug, PartialEq)]
@@ -111,6 +112,68 @@ impl<'a> Unfinished<'a> {
         }
     }
 }
+
+impl Unfinished<'_> {
+    /// Returns what a drill over the bare board needs in order to go on.
+    ///
+    /// # Errors
+    ///
+    /// [`NoCase`] when an answer makes no sense.
+    pub fn drill_past(&self) -> Result<Vec<DrillPast>, NoCase> {
+        self.answers
+            .iter()
+            .filter_map(|answer| drill_past(answer).transpose())
+            .collect()
+    }
+}
+
+/// Reads an answer over the bare board; `None` for one over a line.
+fn drill_past(answer: &AnswerRecord) -> Result<Option<DrillPast>, NoCase> {
+    let Question::Bare(question) = answer.case.read()?.question else {
+        return Ok(None);
+    };
+    Ok(Some(DrillPast {
+        question,
+        reply: question.form().read(&answer.reply).ok(),
+        verdict: answer.verdict,
+        millis: answer.millis,
+        late: answer.late,
+    }))
+}
+
+/// Returns the questions over the bare board, of some kinds, whose last answer was missed or slow,
+/// the latest first and no more than [`MOST_WEAK`].
+#[must_use]
+pub fn weak(records: &[Record], kinds: &[Kind]) -> Vec<BareQuestion> {
+    let mut seen = Vec::new();
+    let mut weak = Vec::new();
+    for record in records.iter().rev() {
+        if weak.len() == MOST_WEAK || seen.len() == MOST_SEEN {
+            break;
+        }
+        let Record::Answer(answer) = record else {
+            continue;
+        };
+        if !kinds.contains(&answer.kind) || !Kind::BARE.contains(&answer.kind) {
+            continue;
+        }
+        let Ok(Some(past)) = drill_past(answer) else {
+            continue;
+        };
+        if seen.contains(&past.question) {
+            continue;
+        }
+        seen.push(past.question);
+        if past.verdict != Verdict::Right || past.late {
+            weak.push(past.question);
+        }
+    }
+    weak
+}
+
+/// So many weak questions are remembered at most, and so many answers looked through for them.
+const MOST_WEAK: usize = 100;
+const MOST_SEEN: usize = 2_000;
 
 #[cfg(test)]
 mod tests {

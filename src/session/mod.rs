@@ -3,6 +3,7 @@
 
 mod choice;
 mod dice;
+mod drill;
 mod input;
 mod itinerary;
 mod output;
@@ -15,9 +16,51 @@ mod summary;
 
 pub use choice::choose;
 pub use dice::Dice;
+pub use drill::{
+    Advice, Confusion, Drill, DrillPast, DrillSettings, DrillSummary, SquareCount, Views,
+    subject_squares, think_millis,
+};
 pub use input::Input;
 pub use output::{Answered, Ask, Asked, Heard, Opening, Output, Setting, Stand};
-pub use replay::{Awaits, Progress, Replay};
+pub use replay::{Progress, Replay};
 pub use script::{Cut, Passage, Script, ScriptError};
 pub use settings::{By, Checkpoints, Settings, Stop};
 pub use summary::{KindCount, Past, Summary};
+
+use crate::game::Ply;
+
+/// What a session waits for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Awaits {
+    /// [`Input::GoOn`]: more is to be read.
+    GoOn,
+    /// A reply to the question that stands.
+    Reply,
+    /// Nothing: the session is over.
+    Nothing,
+}
+
+/// What every session can do once it has begun. It is given inputs for as long as it awaits something,
+/// and its last output is a summary.
+pub trait Session {
+    /// Returns what the session waits for.
+    fn awaits(&self) -> Awaits;
+
+    /// Takes one input and returns what there is to say to it.
+    fn hear(&mut self, input: Input) -> Vec<Output>;
+
+    /// Returns how many plies have been heard.
+    fn heard(&self) -> usize {
+        0
+    }
+
+    /// Returns how many looks at the board have been taken.
+    fn looks(&self) -> u32 {
+        0
+    }
+
+    /// Returns the last plies heard of the line that is being read, oldest first.
+    fn trail(&self) -> &[Ply] {
+        &[]
+    }
+}

@@ -5,9 +5,11 @@ use shakmaty::{Board, Color, Piece};
 
 use crate::game::{GameResult, Line, MoveNumber, Ply, Start, Tags, fen_of};
 use crate::notation::reply::Unread;
-use crate::question::{BareQuestion, Form, LineQuestion, Mark, Question, Reply, Scene, Truth, Why};
+use crate::question::{
+    BareQuestion, Form, Kind, LineQuestion, Mark, Question, Reply, Scene, Truth, Why,
+};
 
-use super::Summary;
+use super::{DrillSummary, Summary};
 
 /// One thing that a session says, in the order of saying.
 #[derive(Clone, Debug)]
@@ -77,6 +79,21 @@ pub enum Output {
     Stopped,
     /// How it went.
     Summary(Box<Summary>),
+    /// A drill is about to begin, or to go on.
+    DrillOpening {
+        /// The kinds of question.
+        kinds: Vec<Kind>,
+        /// How many questions will be put.
+        count: usize,
+        /// Whether an earlier run goes on.
+        resumed: bool,
+    },
+    /// There is no position to look at.
+    NothingToSee,
+    /// All questions of a drill were put.
+    DrillFinished,
+    /// How a drill went.
+    DrillSummary(Box<DrillSummary>),
 }
 
 /// What a replay is about to read.

@@ -5,7 +5,6 @@ use shakmaty::Position;
 use crate::game::{GameResult, Line, MoveNumber, Ply, Tags};
 use crate::question::{Form, LineQuestion, Scene, Verdict};
 
-use super::Input;
 use super::choice::choose;
 use super::dice::Dice;
 use super::itinerary::{Itinerary, Spot};
@@ -15,11 +14,12 @@ use super::round::Round;
 use super::script::{Script, ScriptError};
 use super::settings::{By, Settings};
 use super::summary::{KindCount, Past, Summary};
+use super::{Awaits, Input, Session};
 
 /// A replay in progress.
 ///
-/// It is driven by [`Replay::begin`] or [`Replay::resume`] once, and then by [`Replay::hear`] for as
-/// long as [`Replay::awaits`] says that it awaits something.
+/// It is driven by [`Replay::begin`] or [`Replay::resume`] once, and then by [`Session::hear`] for as
+/// long as [`Session::awaits`] says that it awaits something.
 #[derive(Debug)]
 pub struct Replay {
     script: Script,
@@ -41,17 +41,6 @@ pub struct Replay {
     looks: u32,
     looks_since_answer: u32,
     over: bool,
-}
-
-/// What a session waits for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Awaits {
-    /// [`Input::GoOn`]: more is to be read.
-    GoOn,
-    /// A reply to the question that stands.
-    Reply,
-    /// Nothing: the session is over.
-    Nothing,
 }
 
 /// How far an earlier session had come.
@@ -108,37 +97,6 @@ impl Replay {
         })
     }
 
-    /// Returns what the session waits for.
-    #[must_use]
-    pub const fn awaits(&self) -> Awaits {
-        if self.over {
-            Awaits::Nothing
-        } else if self.round.is_some() {
-            Awaits::Reply
-        } else {
-            Awaits::GoOn
-        }
-    }
-
-    /// Returns how many plies have been heard.
-    #[must_use]
-    pub fn heard(&self) -> usize {
-        self.itinerary.heard(self.spot)
-    }
-
-    /// Returns how many looks have been taken.
-    #[must_use]
-    pub const fn looks(&self) -> u32 {
-        self.looks
-    }
-
-    /// Returns the last plies heard of the line that is being read, oldest first.
-    #[must_use]
-    pub fn trail(&self) -> &[Ply] {
-        let heard = &self.line.plies()[..self.spot.plies];
-        &heard[heard.len().saturating_sub(self.settings.trail)..]
-    }
-
     /// Begins: tells what will be read.
     pub fn begin(&mut self) -> Vec<Output> {
         vec![self.opening(false)]
@@ -178,36 +136,6 @@ impl Replay {
         match self.ask() {
             Some(ask) => outputs.push(Output::Ask(ask)),
             None => self.arrive(&mut outputs),
-        }
-        outputs
-    }
-
-    /// Takes one input and returns what there is to say to it.
-    pub fn hear(&mut self, input: Input) -> Vec<Output> {
-        let mut outputs = Vec::new();
-        if self.over {
-            return outputs;
-        }
-        match input {
-            Input::GoOn => self.go_on(&mut outputs),
-            Input::Reply { text, millis } => self.reply(&text, millis, &mut outputs),
-            Input::Again => outputs.push(match self.trail() {
-                [] => Output::NothingHeardYet,
-                plies => Output::Again(plies.to_vec()),
-            }),
-            Input::Question => outputs.push(self.ask().map_or_else(
-                || Output::NothingAsked {
-                    text: "question".to_owned(),
-                },
-                Output::AskAgain,
-            )),
-            Input::Look => {
-                outputs.push(self.look());
-                outputs.extend(self.ask().map(Output::AskAgain));
-            }
-            Input::Pass { millis } => self.pass(millis, &mut outputs),
-            Input::Help => outputs.push(Output::Help { form: self.form() }),
-            Input::Stop => self.finish(Output::Stopped, &mut outputs),
         }
         outputs
     }
@@ -492,5 +420,59 @@ impl Replay {
             board: position.board().clone(),
             turn: position.turn(),
         }
+    }
+}
+
+impl Session for Replay {
+    fn awaits(&self) -> Awaits {
+        if self.over {
+            Awaits::Nothing
+        } else if self.round.is_some() {
+            Awaits::Reply
+        } else {
+            Awaits::GoOn
+        }
+    }
+
+    fn heard(&self) -> usize {
+        self.itinerary.heard(self.spot)
+    }
+
+    fn looks(&self) -> u32 {
+        self.looks
+    }
+
+    fn trail(&self) -> &[Ply] {
+        let heard = &self.line.plies()[..self.spot.plies];
+        &heard[heard.len().saturating_sub(self.settings.trail)..]
+    }
+
+    fn hear(&mut self, input: Input) -> Vec<Output> {
+        let mut outputs = Vec::new();
+        if self.over {
+            return outputs;
+        }
+        match input {
+            Input::GoOn => self.go_on(&mut outputs),
+            Input::Reply { text, millis } => self.reply(&text, millis, &mut outputs),
+            Input::Again => outputs.push(match self.trail() {
+                [] => Output::NothingHeardYet,
+                plies => Output::Again(plies.to_vec()),
+            }),
+            Input::Question => outputs.push(self.ask().map_or_else(
+                || Output::NothingAsked {
+                    text: "question".to_owned(),
+                },
+                Output::AskAgain,
+            )),
+            Input::Look => {
+                outputs.push(self.look());
+                outputs.extend(self.ask().map(Output::AskAgain));
+            }
+            Input::Pass { millis } => self.pass(millis, &mut outputs),
+            Input::Help => outputs.push(Output::Help { form: self.form() }),
+            Input::Stop => self.finish(Output::Stopped, &mut outputs),
+        }
+        outputs
     }
 }

@@ -85,7 +85,7 @@ impl KindCount {
 }
 
 /// The middle value; the mean of the two middle ones, rounded down, for an even number.
-fn median(mut values: Vec<u64>) -> Option<u64> {
+pub(super) fn median(mut values: Vec<u64>) -> Option<u64> {
     values.sort_unstable();
     let middle = values.len() / 2;
     match values.len() {

@@ -90,6 +90,14 @@ impl Voice {
             Output::Finished { result } => closing::finished(*result),
             Output::Stopped => closing::stopped(),
             Output::Summary(summary) => closing::summary(*self, summary),
+            Output::DrillOpening {
+                kinds,
+                count,
+                resumed,
+            } => opening::drill(kinds, *count, *resumed),
+            Output::NothingToSee => vec!["There is no position to look at here.".to_owned()],
+            Output::DrillFinished => vec!["That was the last question.".to_owned()],
+            Output::DrillSummary(summary) => closing::drill(summary),
         }
     }
 

@@ -3,6 +3,7 @@
 use shakmaty::Position;
 
 use crate::game::Tags;
+use crate::question::Kind;
 use crate::session::Opening;
 
 use super::clean::clean_line;
@@ -29,6 +30,22 @@ pub(super) fn opening(opening: &Opening) -> Vec<String> {
     said.push(
         "The board stays hidden. Enter reads on; help says what else can be said.".to_owned(),
     );
+    said
+}
+
+/// Says which kinds of question a drill puts, and how many.
+pub(super) fn drill(kinds: &[Kind], number: usize, resumed: bool) -> Vec<String> {
+    let names: Vec<&str> = kinds.iter().map(|kind| kind.name()).collect();
+    let mut said = Vec::new();
+    if resumed {
+        said.push("The drill goes on where it stopped.".to_owned());
+    }
+    said.push(format!(
+        "{} over the bare board: {}.",
+        count(number, "question", "questions"),
+        names.join(", ")
+    ));
+    said.push("Close your eyes. What is missed or slow comes again.".to_owned());
     said
 }
 

@@ -7,6 +7,7 @@ use clap::Args;
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 use shakmaty::Color;
 
+use super::super::arguments::seconds;
 use super::super::named;
 use super::super::pick::Pick;
 use crate::game::MoveNumber;
@@ -137,13 +138,4 @@ impl FromStr for AtMove {
         let number = text.parse().map(AtMove::After);
         number.map_err(|error| format!("{error}; `end` is the end of the game"))
     }
-}
-
-/// Reads a time in seconds, with or without a fraction.
-fn seconds(text: &str) -> Result<Duration, String> {
-    text.parse::<f64>()
-        .ok()
-        .filter(|seconds| *seconds > 0.0 && *seconds <= 86_400.0)
-        .map(Duration::from_secs_f64)
-        .ok_or_else(|| "write a number of seconds, as in 5 or 2.5".to_owned())
 }

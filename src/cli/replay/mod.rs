@@ -38,7 +38,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
             plain: shared.plain,
         },
         journal: &journal,
-        session: plan.session.clone(),
+        name: plan.session.clone(),
         exercise: EXERCISE,
         game: plan.game.clone(),
         pace: arguments.manner.pace,

@@ -1,10 +1,10 @@
 //! What the journal keeps of a replay, and how it is made from the options.
 
-use std::time::Duration;
-
 use serde::{Deserialize, Serialize};
 
+use super::super::arguments::millis;
 use super::super::failure::Failure;
+use super::EXERCISE;
 use super::arguments::{AskedKinds, AtMove, Course};
 use crate::game::{Game, GameResult, Tags};
 use crate::learner::Played;
@@ -116,13 +116,7 @@ impl Setup {
             ),
             ("--seed", seed.is_none_or(|seed| seed == settings.seed)),
         ];
-        match same.iter().find(|(_, same)| !same) {
-            None => Ok(()),
-            Some((option, _)) => Err(Failure::Usage(format!(
-                "--resume goes on with the settings that the replay began with: leave out {option}, \
-                 or leave out --resume to begin anew"
-            ))),
-        }
+        Failure::unless_same(EXERCISE, &same)
     }
 }
 
@@ -170,10 +164,6 @@ fn checkpoints(course: &Course, script: &Script) -> Result<Checkpoints, Failure>
         .map(stop)
         .collect::<Result<_, _>>()
         .map(Checkpoints::At)
-}
-
-fn millis(time: Duration) -> u64 {
-    u64::try_from(time.as_millis()).unwrap_or(u64::MAX)
 }
 
 /// The tags that the opening words tell.

@@ -1,0 +1,302 @@
+//! How a drill went, and what to do next.
+
+use shakmaty::{Color, Square};
+
+use super::settings::DrillSettings;
+use crate::board::BareMan;
+use crate::question::{BareQuestion, Kind, Reply, Verdict};
+use crate::session::summary::{KindCount, Past, median};
+
+/// So many first answers of a kind are needed before it is judged.
+const ENOUGH: usize = 10;
+/// How many of the slowest squares are told.
+const SLOWEST: usize = 5;
+
+/// The facts of a drill, told at its end.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DrillSummary {
+    /// For each kind that was asked.
+    pub kinds: Vec<KindCount>,
+    /// Questions that were answered or given up, those that returned included.
+    pub answers: usize,
+    /// Questions that were put for the first time.
+    pub first_tries: usize,
+    /// How many of those were right.
+    pub first_try_right: usize,
+    /// The median time of the right replies, in milliseconds.
+    pub median_right_millis: Option<u64>,
+    /// Hits and misses by square, a1 first.
+    pub squares: [SquareCount; 64],
+    /// The squares whose right replies took longest, slowest first, with their median milliseconds.
+    pub slowest: Vec<(Square, u64)>,
+    /// The squares that were taken for others, most frequent first.
+    pub confusions: Vec<Confusion>,
+    /// What to do next.
+    pub advice: Advice,
+}
+
+/// How often the questions about a square were answered right, and how often not.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct SquareCount {
+    /// Right replies.
+    pub hits: u16,
+    /// All others.
+    pub misses: u16,
+}
+
+/// One square taken for another.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Confusion {
+    /// The square that was asked for.
+    pub asked: Square,
+    /// The square that the reply stands for.
+    pub named: Square,
+    /// The side from which it was seen.
+    pub view: Color,
+    /// Whether the reply would have been right from the other side.
+    pub other_side: bool,
+    /// How often.
+    pub times: usize,
+}
+
+/// What to do next, by one rule: accuracy first, then speed. The kind with the fewest right first
+/// answers decides.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Advice {
+    /// No kind was asked often enough to judge.
+    NotEnough {
+        /// The most first answers that a kind has.
+        answers: usize,
+        /// How many it takes.
+        of: usize,
+    },
+    /// Fewer than 8 in 10 are right: take more time.
+    Slower {
+        /// The kind.
+        kind: Kind,
+    },
+    /// Fewer than 9 in 10 are right: the same again.
+    Same {
+        /// The kind.
+        kind: Kind,
+    },
+    /// 9 in 10 are right, but half of them took longer than half the think time: faster.
+    Faster {
+        /// The kind.
+        kind: Kind,
+    },
+    /// 9 in 10 are right and fast: go on to the next kind.
+    NextKind {
+        /// The kind.
+        kind: Kind,
+        /// The next one in the order of the climb.
+        next: Kind,
+    },
+    /// The last kind of the bare board is right and fast: a few men come next.
+    AllDone,
+}
+
+/// What a drill keeps of one answer.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DrillPast {
+    /// The question.
+    pub question: BareQuestion,
+    /// The reply as it was read; `None` when the question was given up.
+    pub reply: Option<Reply>,
+    /// What came of it.
+    pub verdict: Verdict,
+    /// Milliseconds from question to reply.
+    pub millis: u64,
+    /// Whether the reply came after the think time.
+    pub late: bool,
+}
+
+/// The squares that a question is about.
+#[must_use]
+pub fn subject_squares(question: &BareQuestion) -> Vec<Square> {
+    match question {
+        BareQuestion::Name(question) => vec![question.square],
+        BareQuestion::Place(question) => vec![question.square],
+        BareQuestion::Color(question) => vec![question.square],
+        BareQuestion::Aligned(question) => question.squares.squares().to_vec(),
+        BareQuestion::Between(question) => question.squares().squares().to_vec(),
+        BareQuestion::Crossing(question) => question.men().map(BareMan::square).to_vec(),
+        BareQuestion::Span(question) => vec![question.man.square()],
+        BareQuestion::Distance(question) => {
+            vec![question.travel.man().square(), question.travel.to()]
+        }
+        BareQuestion::Route(question) => vec![question.travel.man().square(), question.travel.to()],
+    }
+}
+
+impl DrillSummary {
+    pub(super) fn new(settings: &DrillSettings, past: &[DrillPast]) -> DrillSummary {
+        let firsts = first_tries(past);
+        let right = |answer: &&DrillPast| answer.verdict == Verdict::Right;
+        DrillSummary {
+            kinds: KindCount::all(&past.iter().map(DrillPast::kept).collect::<Vec<_>>()),
+            answers: past.len(),
+            first_tries: firsts.len(),
+            first_try_right: firsts.iter().copied().filter(right).count(),
+            median_right_millis: median(
+                past.iter()
+                    .filter(right)
+                    .map(|answer| answer.millis)
+                    .collect(),
+            ),
+            squares: square_counts(past),
+            slowest: slowest(past),
+            confusions: confusions(past),
+            advice: advice(settings, &firsts),
+        }
+    }
+}
+
+impl DrillPast {
+    fn kept(&self) -> Past {
+        Past {
+            kind: self.question.kind(),
+            verdict: self.verdict,
+            millis: self.millis,
+            late: self.late,
+            looks: 0,
+        }
+    }
+
+    /// Returns the square that a wrong reply stands for, and the side's view.
+    fn taken_for(&self) -> Option<(Square, Square, Color)> {
+        match (&self.question, self.reply.as_ref()?) {
+            (BareQuestion::Name(question), Reply::Square(named)) => {
+                Some((question.square, *named, question.view))
+            }
+            (BareQuestion::Place(question), Reply::Place(counted)) => Some((
+                question.square,
+                counted.square(question.view),
+                question.view,
+            )),
+            _ => None,
+        }
+    }
+}
+
+fn first_tries(past: &[DrillPast]) -> Vec<&DrillPast> {
+    past.iter()
+        .enumerate()
+        .filter(|(n, answer)| {
+            past[..*n]
+                .iter()
+                .all(|earlier| earlier.question != answer.question)
+        })
+        .map(|(_, answer)| answer)
+        .collect()
+}
+
+fn square_counts(past: &[DrillPast]) -> [SquareCount; 64] {
+    let mut counts = [SquareCount::default(); 64];
+    for answer in past {
+        for square in subject_squares(&answer.question) {
+            let count = &mut counts[square.to_usize()];
+            match answer.verdict {
+                Verdict::Right => count.hits += 1,
+                Verdict::Part | Verdict::Wrong | Verdict::Pass => count.misses += 1,
+            }
+        }
+    }
+    counts
+}
+
+fn slowest(past: &[DrillPast]) -> Vec<(Square, u64)> {
+    let mut times: Vec<(Square, u64)> = Square::ALL
+        .into_iter()
+        .filter_map(|square| {
+            let about = past.iter().filter(|answer| {
+                answer.verdict == Verdict::Right
+                    && subject_squares(&answer.question).contains(&square)
+            });
+            Some((square, median(about.map(|answer| answer.millis).collect())?))
+        })
+        .collect();
+    times.sort_by_key(|(_, millis)| std::cmp::Reverse(*millis));
+    times.truncate(SLOWEST);
+    times
+}
+
+fn confusions(past: &[DrillPast]) -> Vec<Confusion> {
+    let mut confusions: Vec<Confusion> = Vec::new();
+    let wrong = past
+        .iter()
+        .filter(|answer| answer.verdict != Verdict::Right);
+    for (asked, named, view) in wrong.filter_map(DrillPast::taken_for) {
+        let same =
+            |other: &&mut Confusion| (other.asked, other.named, other.view) == (asked, named, view);
+        if let Some(confusion) = confusions.iter_mut().find(same) {
+            confusion.times += 1;
+        } else {
+            confusions.push(Confusion {
+                asked,
+                named,
+                view,
+                other_side: named == asked.rotate_180(),
+                times: 1,
+            });
+        }
+    }
+    confusions.sort_by_key(|confusion| std::cmp::Reverse(confusion.times));
+    confusions
+}
+
+/// The rule is told in the help of `drill`; change both together.
+fn advice(settings: &DrillSettings, firsts: &[&DrillPast]) -> Advice {
+    let of_kind = |kind: Kind| -> Vec<&DrillPast> {
+        let of_kind = firsts.iter().copied();
+        of_kind
+            .filter(|answer| answer.question.kind() == kind)
+            .collect()
+    };
+    let right = |answers: &[&DrillPast]| {
+        answers
+            .iter()
+            .filter(|answer| answer.verdict == Verdict::Right)
+            .count()
+    };
+    let counted: Vec<(Kind, Vec<&DrillPast>)> = settings
+        .kinds
+        .iter()
+        .map(|kind| (*kind, of_kind(*kind)))
+        .collect();
+    let judged = counted
+        .iter()
+        .filter(|(_, answers)| answers.len() >= ENOUGH);
+    // Shares are compared crosswise, so that no rounding decides.
+    let weakest = judged
+        .min_by(|(_, one), (_, other)| (right(one) * other.len()).cmp(&(right(other) * one.len())));
+    let Some((kind, answers)) = weakest else {
+        return Advice::NotEnough {
+            answers: counted
+                .iter()
+                .map(|(_, answers)| answers.len())
+                .max()
+                .unwrap_or(0),
+            of: ENOUGH,
+        };
+    };
+    let (kind, right) = (*kind, right(answers));
+    if right * 10 < answers.len() * 8 {
+        return Advice::Slower { kind };
+    }
+    if right * 10 < answers.len() * 9 {
+        return Advice::Same { kind };
+    }
+    let times = answers
+        .iter()
+        .filter(|answer| answer.verdict == Verdict::Right);
+    let median = median(times.map(|answer| answer.millis).collect()).unwrap_or(0);
+    if median * 2 > settings.think(kind) {
+        return Advice::Faster { kind };
+    }
+    let climb = Kind::BARE.into_iter().skip_while(|step| *step != kind);
+    match climb.skip(1).find(|next| !settings.kinds.contains(next)) {
+        Some(next) => Advice::NextKind { kind, next },
+        None => Advice::AllDone,
+    }
+}
