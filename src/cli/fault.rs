@@ -14,7 +14,7 @@ const UNSEEN: char = '\u{fffd}';
 
 /// Writes `file:line:column: reason`.
 pub(super) fn sentence(file: &Path, fault: &Fault) -> String {
-    format!("{}:{fault}", shown(file).display())
+    format!("{}:{fault}", shown(file))
 }
 
 /// Draws the line of the file with the token marked.

@@ -161,7 +161,7 @@ impl Pick {
         for file in &self.files {
             let mut here = 0;
             for passage in Collection::new(open(file)?) {
-                let passage = passage.map_err(|error| Failure::file(&shown(file), &error))?;
+                let passage = passage.map_err(|error| Failure::file(file, &error))?;
                 here = passage.number;
                 if self
                     .game
@@ -210,7 +210,7 @@ impl Pick {
 fn no_game_in(file: &Path) -> Failure {
     Failure::Unusable(format!(
         "{}: this file holds no game: give a file of PGN games",
-        shown(file).display()
+        shown(file)
     ))
 }
 

@@ -25,9 +25,6 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
         Plan::begin(arguments, shared, &records)?
     };
     let mut replay = plan.setup.replay()?;
-    for note in &plan.notes {
-        super::tell(note);
-    }
     let mut sitting = Sitting {
         screen: shared.screen(),
         listener: shared.listener()?,

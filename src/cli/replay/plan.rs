@@ -4,9 +4,10 @@ use std::collections::HashSet;
 use std::path::Path;
 
 use super::super::Shared;
-use super::super::failure::Failure;
+use super::super::failure::{Failure, shown};
 use super::super::fault;
 use super::super::pick::{Numbers, Picked};
+use super::super::tell;
 use super::EXERCISE;
 use super::arguments::Arguments;
 use super::setup::Setup;
@@ -25,21 +26,22 @@ pub(super) struct Plan<'a> {
     pub(super) session: String,
     /// The session that goes on, if this is not a new one.
     pub(super) earlier: Option<Unfinished<'a>>,
-    /// What there is to say about the choice and the state of the game, before it begins.
-    pub(super) notes: Vec<String>,
 }
 
 impl<'a> Plan<'a> {
-    /// Plans a new replay of the game that the options choose.
+    /// Plans a new replay of the game that the options choose. What there is to say about the choice
+    /// and the state of the game is told at once: it may be why there is nothing to read.
     pub(super) fn begin(
         arguments: &Arguments,
         shared: &Shared,
         records: &[Record],
     ) -> Result<Plan<'a>, Failure> {
         let (chosen, finished_all) = choose(arguments, shared, records)?;
-        let mut notes = notes(&chosen);
+        for note in notes(&chosen) {
+            tell(&note);
+        }
         if finished_all {
-            notes.push(asides::ALL_FINISHED.to_owned());
+            tell(asides::ALL_FINISHED);
         }
         let setup = Setup::new(&chosen.reading.game, &arguments.course, shared.seed()?);
         Ok(Plan {
@@ -47,7 +49,6 @@ impl<'a> Plan<'a> {
             game: Some(game_ref(&chosen.picked)),
             session: session_name().map_err(Failure::unusable)?,
             earlier: None,
-            notes,
         })
     }
 
@@ -75,7 +76,6 @@ impl<'a> Plan<'a> {
             game: earlier.start.game.clone(),
             session: earlier.start.stamp.session.clone(),
             earlier: Some(earlier),
-            notes: Vec::new(),
         })
     }
 
@@ -104,7 +104,7 @@ impl Chosen {
         let Picked { file, passage } = &self.picked;
         format!(
             "{}:{}: game {}",
-            file.display(),
+            shown(file),
             passage.line,
             passage.number
         )
