@@ -3,7 +3,7 @@
 use crate::game::{MoveNumber, Tags};
 use crate::notation::Letters;
 
-use super::clean::clean_line;
+use super::clean::clean_name;
 use super::naming::count;
 
 /// The prompt while a question stands.
@@ -60,7 +60,7 @@ pub fn kept_up_to(plies: usize, last: Option<MoveNumber>) -> String {
 #[must_use]
 pub fn listed(number: usize, tags: &Tags) -> String {
     let tag = |name: &str| {
-        let value = tags.known(name).map(clean_line);
+        let value = tags.known(name).map(clean_name);
         value.filter(|value| !value.is_empty())
     };
     let or_unknown = |name: &str| tag(name).unwrap_or_else(|| "?".to_owned());

@@ -5,7 +5,7 @@ use shakmaty::Position;
 use crate::game::Tags;
 use crate::session::Opening;
 
-use super::clean::clean_line;
+use super::clean::clean_name;
 use super::date::date;
 use super::men::men;
 use super::naming::{count, move_of, side};
@@ -35,7 +35,7 @@ pub(super) fn opening(opening: &Opening) -> Vec<String> {
 fn tags(tags: &Tags) -> Vec<String> {
     let known = |name: &str| {
         tags.known(name)
-            .map(clean_line)
+            .map(clean_name)
             .filter(|value| !value.is_empty())
     };
     let when = known("Date").and_then(|text| date(&text));

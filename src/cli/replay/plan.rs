@@ -6,7 +6,7 @@ use std::path::Path;
 use super::super::Shared;
 use super::super::failure::{Failure, shown};
 use super::super::fault;
-use super::super::pick::{Numbers, Picked};
+use super::super::pick::{Numbers, Pick, Picked};
 use super::super::tell;
 use super::EXERCISE;
 use super::arguments::Arguments;
@@ -70,6 +70,7 @@ impl<'a> Plan<'a> {
                  --resume to begin anew"
                 ))
             })?;
+        agrees_with(earlier.start.game.as_ref(), &arguments.pick)?;
         setup.agrees_with(&arguments.course, shared.seed)?;
         Ok(Plan {
             setup,
@@ -102,12 +103,7 @@ impl Chosen {
     /// Names the game in an error.
     fn name(&self) -> String {
         let Picked { file, passage } = &self.picked;
-        format!(
-            "{}:{}: game {}",
-            shown(file),
-            passage.line,
-            passage.number
-        )
+        format!("{}:{}: game {}", shown(file), passage.line, passage.number)
     }
 }
 
@@ -163,10 +159,29 @@ fn notes(chosen: &Chosen) -> Vec<String> {
     notes
 }
 
+/// Sees to it that a game named with `--resume` is the one that goes on.
+fn agrees_with(game: Option<&GameRef>, pick: &Pick) -> Result<(), Failure> {
+    let Some(game) = game else { return Ok(()) };
+    let named = pick.files.is_empty() || pick.files.iter().any(|file| file_name(file) == game.file);
+    if named && pick.game.is_none_or(|numbers| numbers.contain(game.number)) {
+        return Ok(());
+    }
+    Err(Failure::Usage(format!(
+        "--resume goes on with game {} of {}: name that one or none, or leave out --resume to begin \
+         anew",
+        game.number, game.file
+    )))
+}
+
 fn game_ref(picked: &Picked) -> GameRef {
-    let name = Path::file_name(&picked.file).unwrap_or(picked.file.as_os_str());
     GameRef {
-        file: name.to_string_lossy().into_owned(),
+        file: file_name(&picked.file),
         number: picked.passage.number,
     }
+}
+
+/// The name of a file as the journal keeps it, without its folder.
+fn file_name(file: &Path) -> String {
+    let name = file.file_name().unwrap_or(file.as_os_str());
+    name.to_string_lossy().into_owned()
 }
