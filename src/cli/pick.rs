@@ -11,6 +11,7 @@ use super::Shared;
 use super::failure::{Failure, shown};
 use crate::notation::{Collection, Day, Passage, Search, headline};
 use crate::session::Dice;
+use crate::terminal::games_from_input;
 
 /// Which games of which files.
 #[derive(Args, Debug, Clone)]
@@ -109,6 +110,11 @@ pub(super) struct Picked {
 }
 
 impl Pick {
+    /// Tells whether games come through standard input.
+    pub(super) fn takes_input(&self) -> bool {
+        self.files.iter().any(|file| file == Path::new("-"))
+    }
+
     fn search(&self) -> Search {
         Search {
             player: self.player.clone(),
@@ -221,10 +227,10 @@ fn no_game_in(file: &Path) -> Failure {
 }
 
 fn open(path: &Path) -> Result<Box<dyn BufRead>, Failure> {
-    if path == Path::new("-") {
-        return Ok(Box::new(BufReader::new(io::stdin())));
-    }
     let failed = |error| Failure::file(path, &error);
+    if path == Path::new("-") {
+        return games_from_input().map_err(failed);
+    }
     let file = File::open(path).map_err(failed)?;
     if file.metadata().map_err(failed)?.is_dir() {
         return Err(Failure::file(path, &io::ErrorKind::IsADirectory.into()));

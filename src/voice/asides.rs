@@ -24,6 +24,10 @@ pub const CUT_SHORT: &str = "That line was too long; only its beginning was read
 pub const TORN_LINE: &str = "The last line of the journal had been cut off, as by a power failure. \
     It is marked as such; everything before it is kept.";
 
+/// Said when a game came through standard input and no terminal is there to reply from.
+pub const NO_TERMINAL: &str = "The game comes through standard input and there is no terminal to \
+    reply from: the reading stops at the first question. Name a file to reply through a pipe.";
+
 /// Said when all games that could be chosen have been finished before.
 pub const ALL_FINISHED: &str =
     "You have finished every one of these games; the first is read again.";
