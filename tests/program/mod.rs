@@ -68,20 +68,6 @@ impl Desk {
             .map(|line| serde_json::from_str(line).unwrap())
             .collect()
     }
-
-    /// What was asked, in the order of the answers.
-    pub(crate) fn asked(&self) -> Vec<Value> {
-        let mut records = self.records();
-        records.retain(|record| record["type"] == "answer");
-        records
-            .into_iter()
-            .map(|record| {
-                ["kind", "subject", "position", "expected"]
-                    .map(|key| record[key].clone())
-                    .into()
-            })
-            .collect()
-    }
 }
 
 /// What the program wrote and how it ended.
