@@ -300,7 +300,7 @@ fn a_tail_of_zeros_after_a_power_loss_is_sealed_too() {
 fn a_broken_line_in_the_midst_is_named_and_left_alone() {
     let folder = TempDir::new().unwrap();
     let journal = journal(folder.path());
-    let long = vec![b'x'; 5 << 20];
+    let long = vec![b'x'; 33 << 20];
     for (broken, reason) in [
         (
             r#"{"v":1,"type":"answer","#.as_bytes(),

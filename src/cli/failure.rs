@@ -1,12 +1,13 @@
 //! What ends a command, and the exit code that says so.
 
 use std::io;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::process::ExitCode;
 
 use serde::de::DeserializeOwned;
 
 use crate::terminal::{ListenError, ScreenError};
+use crate::voice::clean_line;
 
 /// Why a command ends early.
 #[derive(Debug, thiserror::Error)]
@@ -34,7 +35,7 @@ impl Failure {
     /// Says why a file cannot be opened or read, and what to do.
     #[must_use]
     pub(super) fn file(path: &Path, error: &io::Error) -> Failure {
-        let name = path.display();
+        let name = shown(path);
         Failure::Unusable(match error.kind() {
             io::ErrorKind::NotFound => {
                 format!("{name}: there is no such file: check the name and the folder")
@@ -112,12 +113,12 @@ impl From<ListenError> for Failure {
     }
 }
 
-/// A path as a user reads it: `-` is standard input.
+/// A path as a user reads it: `-` is standard input, and nothing in a name steers the terminal.
 #[must_use]
-pub(super) fn shown(path: &Path) -> PathBuf {
+pub(super) fn shown(path: &Path) -> String {
     if path == Path::new("-") {
-        PathBuf::from("(standard input)")
+        "(standard input)".to_owned()
     } else {
-        path.to_owned()
+        clean_line(&path.to_string_lossy())
     }
 }

@@ -14,25 +14,28 @@ const UNSEEN: char = '\u{fffd}';
 
 /// Writes `file:line:column: reason`.
 pub(super) fn sentence(file: &Path, fault: &Fault) -> String {
-    format!("{}:{fault}", shown(file).display())
+    format!("{}:{fault}", shown(file))
 }
 
 /// Draws the line of the file with the token marked.
 pub(super) fn excerpt(passage: &Passage, fault: &Fault) -> String {
     let text = &passage.text;
     let is_break = |byte: &u8| matches!(byte, b'\n' | b'\r');
-    let begin = text[..fault.span.start]
+    // What is missing at the end of a game is shown behind its last line that is not blank.
+    let written = text.trim_ascii_end().len();
+    let start = fault.span.start.min(written);
+    let begin = text[..start]
         .iter()
         .rposition(is_break)
         .map_or(0, |at| at + 1);
-    let rest = &text[fault.span.start..];
+    let rest = &text[start..];
     let line_end = rest
         .iter()
         .position(is_break)
-        .map_or(text.len(), |at| fault.span.start + at);
-    let token_end = fault.span.end.min(line_end).max(fault.span.start);
-    let before = tail(&visible(passage, begin, fault.span.start));
-    let token = head(&visible(passage, fault.span.start, token_end));
+        .map_or(text.len(), |at| start + at);
+    let token_end = fault.span.end.min(line_end).max(start);
+    let before = tail(&visible(passage, begin, start));
+    let token = head(&visible(passage, start, token_end));
     let after = head(&visible(passage, token_end, line_end));
     let line = format!("{before}{token}{after}");
     let snippet = Snippet::source(line.as_str())

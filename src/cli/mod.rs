@@ -17,7 +17,7 @@ use clap::builder::{PossibleValuesParser, TypedValueParser};
 use clap::{Parser, Subcommand};
 
 use crate::terminal::Tone;
-use crate::voice::first_words;
+use crate::voice::{clean, first_words};
 use failure::Failure;
 use shared::Shared;
 
@@ -74,9 +74,10 @@ fn greet(shared: &Shared) -> Result<(), Failure> {
     Ok(())
 }
 
-/// Writes a sentence to standard error; where that is closed, nobody is there to be told.
+/// Writes a sentence to standard error, without anything that could steer a terminal (the name of a
+/// file can hold it); where standard error is closed, nobody is there to be told.
 fn tell(sentence: &str) {
-    let _ = writeln!(std::io::stderr(), "{sentence}");
+    let _ = writeln!(std::io::stderr(), "{}", clean(sentence));
 }
 
 /// Reads one of a few words, and suggests the nearest one for any other.

@@ -11,6 +11,7 @@ use super::Shared;
 use super::failure::{Failure, shown};
 use crate::notation::{Collection, Day, Passage, Search, headline};
 use crate::session::Dice;
+use crate::terminal::games_from_input;
 
 /// Which games of which files.
 #[derive(Args, Debug, Clone)]
@@ -57,6 +58,12 @@ pub(super) struct Numbers {
 }
 
 impl Numbers {
+    /// Tells whether a game has one of these numbers.
+    #[must_use]
+    pub(super) const fn contain(self, number: usize) -> bool {
+        self.first <= number && number <= self.last
+    }
+
     /// Tells whether exactly one game is named.
     #[must_use]
     pub(super) const fn is_one(self) -> bool {
@@ -103,6 +110,11 @@ pub(super) struct Picked {
 }
 
 impl Pick {
+    /// Tells whether games come through standard input.
+    pub(super) fn takes_input(&self) -> bool {
+        self.files.iter().any(|file| file == Path::new("-"))
+    }
+
     fn search(&self) -> Search {
         Search {
             player: self.player.clone(),
@@ -161,7 +173,7 @@ impl Pick {
         for file in &self.files {
             let mut here = 0;
             for passage in Collection::new(open(file)?) {
-                let passage = passage.map_err(|error| Failure::file(&shown(file), &error))?;
+                let passage = passage.map_err(|error| Failure::file(file, &error))?;
                 here = passage.number;
                 if self
                     .game
@@ -210,15 +222,15 @@ impl Pick {
 fn no_game_in(file: &Path) -> Failure {
     Failure::Unusable(format!(
         "{}: this file holds no game: give a file of PGN games",
-        shown(file).display()
+        shown(file)
     ))
 }
 
 fn open(path: &Path) -> Result<Box<dyn BufRead>, Failure> {
-    if path == Path::new("-") {
-        return Ok(Box::new(BufReader::new(io::stdin())));
-    }
     let failed = |error| Failure::file(path, &error);
+    if path == Path::new("-") {
+        return games_from_input().map_err(failed);
+    }
     let file = File::open(path).map_err(failed)?;
     if file.metadata().map_err(failed)?.is_dir() {
         return Err(Failure::file(path, &io::ErrorKind::IsADirectory.into()));

@@ -31,6 +31,28 @@ pub enum JournalError {
         /// The folder.
         path: PathBuf,
     },
+    /// A pipe or a device has the journal's name.
+    #[error(
+        "{}: something that is no file stands where the journal should be: move it away, or name \
+         another place with --data",
+        path.display()
+    )]
+    NoFile {
+        /// The pipe or device.
+        path: PathBuf,
+    },
+    /// A record is longer than any that would be read again.
+    #[error(
+        "{}: this session is too long for the journal (a line of {bytes} bytes): read a part of the \
+         game with --from and --to, or leave out --sidelines",
+        path.display()
+    )]
+    TooLong {
+        /// The journal.
+        path: PathBuf,
+        /// The length of the record.
+        bytes: usize,
+    },
     /// The folder for the journal is not there and cannot be made.
     #[error(
         "{}: there can be no folder here for the journal ({reason}): name another place with --data",

@@ -7,8 +7,8 @@ use std::path::{Path, PathBuf};
 use super::line::{self, Reading};
 use super::{BrokenLine, JournalError, LearnerName, Record, SealRecord};
 
-/// The longest line that is read, in bytes; the longest that is written is far shorter.
-const LONGEST_LINE: u64 = 4 << 20;
+/// The longest line that is written and read, in bytes; all but sessions of huge games are far shorter.
+const LONGEST_LINE: u64 = 32 << 20;
 
 /// The journal of one learner: a file to which whole lines are appended, and nothing else is done.
 ///
@@ -92,6 +92,13 @@ impl Journal {
     /// [`JournalError`] when the record is not safely on the disk.
     pub fn append(&self, record: &Record) -> Result<Tail, JournalError> {
         let unwritable = |reason| JournalError::writing(&self.path, reason);
+        let written = line::write(record);
+        if written.len() as u64 >= LONGEST_LINE {
+            return Err(JournalError::TooLong {
+                path: self.path.clone(),
+                bytes: written.len(),
+            });
+        }
         let mut file = self.open_to_append()?;
         file.lock().map_err(|reason| JournalError::Unlockable {
             path: self.path.clone(),
@@ -105,7 +112,7 @@ impl Journal {
             text.push_str(&line::write(&Record::Seal(SealRecord { stamp })));
             text.push('\n');
         }
-        text.push_str(&line::write(record));
+        text.push_str(&written);
         text.push('\n');
         file.write_all(text.as_bytes()).map_err(unwritable)?;
         file.sync_data().map_err(unwritable)?;
@@ -167,20 +174,34 @@ impl Journal {
 
     fn open_to_read(&self) -> Result<Option<File>, JournalError> {
         let unreadable = |reason| JournalError::reading(&self.path, reason);
+        self.must_be_a_file()?;
         let file = match File::open(&self.path) {
             Err(reason) if reason.kind() == io::ErrorKind::NotFound => return Ok(None),
             opened => opened.map_err(unreadable)?,
         };
-        if file.metadata().map_err(unreadable)?.is_dir() {
-            return Err(unreadable(io::ErrorKind::IsADirectory.into()));
-        }
         // A reader that gets no lock may see a line half written, and passes over it as over any
         // line that was cut off: so a disk without locks can still be read.
         let _ = file.lock_shared();
         Ok(Some(file))
     }
 
+    /// A pipe or a device in the journal's place is refused before it is opened: to open it may take
+    /// for ever, and so may to read it.
+    fn must_be_a_file(&self) -> Result<(), JournalError> {
+        match fs::metadata(&self.path) {
+            Ok(found) if found.is_dir() => Err(JournalError::Folder {
+                path: self.path.clone(),
+            }),
+            Ok(found) if !found.is_file() => Err(JournalError::NoFile {
+                path: self.path.clone(),
+            }),
+            // What else is wrong comes out when the file is opened.
+            Ok(_) | Err(_) => Ok(()),
+        }
+    }
+
     fn open_to_append(&self) -> Result<File, JournalError> {
+        self.must_be_a_file()?;
         // Windows locks no file that was opened for appending alone.
         let mut options = OpenOptions::new();
         options.read(true).append(true);

@@ -41,7 +41,12 @@ impl FromStr for Day {
             && parts.iter().zip(widths).all(|(part, width)| {
                 part.len() == *width && part.bytes().all(|byte| byte.is_ascii_digit())
             });
-        if fits {
+        let is_within = |part: usize, most: &str| {
+            parts
+                .get(part)
+                .is_none_or(|part| ("01"..=most).contains(part))
+        };
+        if fits && is_within(1, "12") && is_within(2, "31") {
             Ok(Day(parts.join(".")))
         } else {
             Err(NoDay(text.to_owned()))
@@ -193,6 +198,8 @@ mod tests {
         assert!(search(None, Some("2026-03-01")).finds(&tags()));
         assert!(!search(Some("2026.04"), None).finds(&tags()));
         assert!(!search(None, Some("2026.02.28")).finds(&tags()));
-        assert!("March".parse::<Day>().is_err());
+        for no_day in ["March", "2026.13", "2026.00", "2026.12.32", "2026.1.1", ""] {
+            assert!(no_day.parse::<Day>().is_err(), "{no_day}");
+        }
     }
 }

@@ -113,12 +113,23 @@ impl<'a> Movetext<'a> {
             Kind::Space | Kind::Escape | Kind::DrawOffer => {}
             Kind::Brace { .. } | Kind::LineComment => self.comment(token),
             Kind::Pair => self.remark(token, Reason::PairAmongMoves),
-            Kind::Bracket => self.remark(token, Reason::NoPair),
+            Kind::Bracket => self.bracket(token),
             Kind::StrayBrace => self.remark(token, Reason::StrayBrace),
             Kind::Open => self.open(token),
             Kind::Close => self.close(token),
             Kind::Nag => self.nag(token),
             Kind::Word => self.word(token),
+        }
+    }
+
+    /// A bracket that is not closed takes the rest of its line, and with it any moves there.
+    fn bracket(&mut self, token: &Placed) {
+        let text = self.text(token);
+        let takes_moves = !text.ends_with(b"]") && text[1..].iter().any(u8::is_ascii_alphanumeric);
+        if takes_moves && self.game.result.is_none() && !self.line().cut {
+            self.cut(token, Reason::NoPair);
+        } else {
+            self.remark(token, Reason::NoPair);
         }
     }
 

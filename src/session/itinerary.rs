@@ -1,5 +1,7 @@
 //! Where a replay stops to ask, and how the plies that were heard map onto the passages.
 
+use std::collections::HashMap;
+
 use super::script::{Passage, Script};
 use super::settings::{Checkpoints, Stop};
 
@@ -31,6 +33,11 @@ impl Itinerary {
             })
             .collect();
         let stops = main_stops(script.main_moves().len(), checkpoints);
+        let last_of_line: HashMap<usize, usize> = passages
+            .iter()
+            .enumerate()
+            .map(|(number, passage)| (passage.line, number))
+            .collect();
         let mut spots = Vec::new();
         for (number, passage) in passages.iter().enumerate() {
             let here = |plies| Spot {
@@ -41,9 +48,7 @@ impl Itinerary {
                 let inside = |plies: &&usize| (passage.from + 1..=passage.to).contains(*plies);
                 spots.extend(stops.iter().filter(inside).map(|plies| here(*plies)));
             } else if matches!(checkpoints, Checkpoints::Every(_)) {
-                let is_last = passages[number + 1..]
-                    .iter()
-                    .all(|later| later.line != passage.line);
+                let is_last = last_of_line.get(&passage.line) == Some(&number);
                 spots.extend(is_last.then(|| here(passage.to)));
             }
         }

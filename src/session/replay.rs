@@ -71,7 +71,11 @@ impl Replay {
             return Err(ScriptError::NoMoves);
         }
         for passage in script.passages() {
-            if script.line(passage.line)?.len() < passage.to || passage.from >= passage.to {
+            let left = passage.leaves.map(|line| script.line(line)).transpose()?;
+            if script.line(passage.line)?.len() < passage.to
+                || passage.from >= passage.to
+                || left.is_some_and(|left| left.len() <= passage.from)
+            {
                 return Err(ScriptError::Broken("a passage leaves its line".to_owned()));
             }
         }

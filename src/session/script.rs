@@ -12,9 +12,20 @@ use crate::game::{Game, Line, MoveNumber, NodeId, Start, StartError, Step};
 pub struct Script {
     start: String,
     chess960: bool,
-    /// The moves from the start to the end of each line; the main line comes first.
-    lines: Vec<Vec<UciMove>>,
+    /// The main line, and behind it the sidelines, each after the line that it shares moves with.
+    lines: Vec<Moves>,
     passages: Vec<Passage>,
+}
+
+/// The moves of a line: the first ones are those of another line, the rest its own. So a script is
+/// no longer than its game, however many sidelines branch off late.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+struct Moves {
+    /// The line with which it begins; for the main line, itself.
+    like: usize,
+    /// How many moves it shares with that line, none of which that line shares with another.
+    shared: usize,
+    own: Vec<UciMove>,
 }
 
 /// A stretch of one line that is read without a break.
@@ -106,7 +117,11 @@ impl Script {
         let mut script = Script {
             start: start.fen(),
             chess960: start.mode().is_chess960(),
-            lines: vec![whole.uci(to).skip(from).collect()],
+            lines: vec![Moves {
+                like: 0,
+                shared: 0,
+                own: whole.uci(to).skip(from).collect(),
+            }],
             passages: Vec::new(),
         };
         script.read(game, main, cut.sidelines);
@@ -161,11 +176,11 @@ impl Script {
         first: NodeId,
     ) -> Option<OpenLine> {
         let mode = self.mode();
-        let mut moves = self.lines[parent][..plies].to_vec();
+        let mut own = Vec::new();
         let mut nodes = Vec::new();
         for id in game.nodes_from(first) {
             match game.node(id).step {
-                Step::Move(mv) => moves.push(mv.to_uci(mode)),
+                Step::Move(mv) => own.push(mv.to_uci(mode)),
                 Step::Null => break,
             }
             nodes.push(id);
@@ -173,7 +188,18 @@ impl Script {
         if nodes.is_empty() {
             return None;
         }
-        self.lines.push(moves);
+        // Where all that is shared comes before the parent's own moves, the parent has it from its
+        // own parent: so no chain of lines is longer than the moves that are shared.
+        let like = if plies <= self.lines[parent].shared {
+            self.lines[parent].like
+        } else {
+            parent
+        };
+        self.lines.push(Moves {
+            like,
+            shared: plies,
+            own,
+        });
         Some(OpenLine::new(
             self.lines.len() - 1,
             Some(parent),
@@ -195,7 +221,7 @@ impl Script {
     /// Returns the moves of the main line.
     #[must_use]
     pub fn main_moves(&self) -> &[UciMove] {
-        &self.lines[0]
+        &self.lines[0].own
     }
 
     /// Returns the position that every line of the script starts from.
@@ -218,16 +244,30 @@ impl Script {
             .start()
             .map_err(|error| ScriptError::Broken(error.to_string()))?;
         let mut line = Line::new(start);
-        let moves = self
-            .lines
-            .get(number)
-            .ok_or_else(|| ScriptError::Broken(format!("it has no line {number}")))?;
-        for uci in moves {
+        for uci in self.moves(number)? {
             let broken = || ScriptError::Broken(format!("{uci} cannot be played"));
             let mv = uci.to_move(line.end()).map_err(|_| broken())?;
             line.push(mv).map_err(|_| broken())?;
         }
         Ok(line)
+    }
+
+    /// Returns the moves of line `number` from the start to its end.
+    fn moves(&self, number: usize) -> Result<Vec<&UciMove>, ScriptError> {
+        let broken = || ScriptError::Broken(format!("line {number} is not whole"));
+        // The stretches from the last one to the first.
+        let mut stretches: Vec<&[UciMove]> = Vec::new();
+        let (mut at, mut wanted) = (number, usize::MAX);
+        while wanted > 0 {
+            let moves = self.lines.get(at).ok_or_else(broken)?;
+            let own = wanted.saturating_sub(moves.shared).min(moves.own.len());
+            stretches.push(&moves.own[..own]);
+            if moves.shared > 0 && moves.like >= at {
+                return Err(broken());
+            }
+            (at, wanted) = (moves.like, wanted.min(moves.shared));
+        }
+        Ok(stretches.into_iter().rev().flatten().collect())
     }
 }
 

@@ -3,7 +3,7 @@
 use crate::game::{MoveNumber, Tags};
 use crate::notation::Letters;
 
-use super::clean::clean_line;
+use super::clean::clean_name;
 use super::naming::count;
 
 /// The prompt while a question stands.
@@ -23,6 +23,10 @@ pub const CUT_SHORT: &str = "That line was too long; only its beginning was read
 /// Said once when the journal's last line was found torn.
 pub const TORN_LINE: &str = "The last line of the journal had been cut off, as by a power failure. \
     It is marked as such; everything before it is kept.";
+
+/// Said when a game came through standard input and no terminal is there to reply from.
+pub const NO_TERMINAL: &str = "The game comes through standard input and there is no terminal to \
+    reply from: the reading stops at the first question. Name a file to reply through a pipe.";
 
 /// Said when all games that could be chosen have been finished before.
 pub const ALL_FINISHED: &str =
@@ -60,7 +64,7 @@ pub fn kept_up_to(plies: usize, last: Option<MoveNumber>) -> String {
 #[must_use]
 pub fn listed(number: usize, tags: &Tags) -> String {
     let tag = |name: &str| {
-        let value = tags.known(name).map(clean_line);
+        let value = tags.known(name).map(clean_name);
         value.filter(|value| !value.is_empty())
     };
     let or_unknown = |name: &str| tag(name).unwrap_or_else(|| "?".to_owned());

@@ -21,6 +21,17 @@ pub fn clean_line(text: &str) -> String {
         .join(" ")
 }
 
+/// Cleans a name or another short text of a file, and cuts it where it is longer than any name is.
+#[must_use]
+pub fn clean_name(text: &str) -> String {
+    const LONGEST: usize = 200;
+    // White space and what is dropped count too, so that a huge text is never cleaned whole.
+    match text.char_indices().nth(LONGEST) {
+        None => clean_line(text),
+        Some((end, _)) => clean_line(&text[..end]) + "…",
+    }
+}
+
 const fn is_unclean(c: char) -> bool {
     matches!(c,
         '\u{0}'..='\u{8}'
@@ -70,6 +81,13 @@ mod tests {
     fn text_around_unclean_characters_stays_as_it_is() {
         assert_eq!(clean("a\u{1b}[2Jb\tc\nd"), "a[2Jb\tc\nd");
         assert_eq!(clean("Łódź – 東京 ♘"), "Łódź – 東京 ♘");
+    }
+
+    #[test]
+    fn a_name_that_is_no_name_any_more_is_cut_between_two_characters() {
+        assert_eq!(clean_name(" Berg,\u{1b}\nAnna"), "Berg, Anna");
+        assert_eq!(clean_name(&"é".repeat(200)), "é".repeat(200));
+        assert_eq!(clean_name(&"é".repeat(201)), "é".repeat(200) + "…");
     }
 
     #[test]

@@ -27,7 +27,7 @@ use shakmaty::{Board, Color};
 use crate::session::{Ask, Heard, Output};
 
 pub use announce::{Announce, NoAnnounce};
-pub use clean::{clean, clean_line};
+pub use clean::{clean, clean_line, clean_name};
 pub use diagram::diagram;
 pub use duration::duration;
 pub use first_words::first_words;

@@ -6,7 +6,7 @@ use crate::game::Tags;
 use crate::question::Kind;
 use crate::session::Opening;
 
-use super::clean::clean_line;
+use super::clean::clean_name;
 use super::date::date;
 use super::men::men;
 use super::naming::{count, move_of, side};
@@ -52,7 +52,7 @@ pub(super) fn drill(kinds: &[Kind], number: usize, resumed: bool) -> Vec<String>
 fn tags(tags: &Tags) -> Vec<String> {
     let known = |name: &str| {
         tags.known(name)
-            .map(clean_line)
+            .map(clean_name)
             .filter(|value| !value.is_empty())
     };
     let when = known("Date").and_then(|text| date(&text));

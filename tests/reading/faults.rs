@@ -273,3 +273,18 @@ fn places_count_from_where_the_passage_begins() {
     assert_eq!(reading.faults[0].place.to_string(), "41:2");
     assert_eq!(reading.faults[0].game, 7);
 }
+
+#[test]
+fn a_bracket_that_takes_moves_with_it_ends_the_game_there() {
+    for (text, plies, whole) in [
+        ("1. e4 e5 [2. Nf3 Nc6\n3. Bb5 a6 *", 2, false),
+        ("1. e4 e5 2. Nf3 [31mNc6 3. Bb5 *", 3, false),
+        ("1. e4 e5 [%clk 1] 2. Nf3 Nc6 *", 4, true),
+        ("1. e4 e5 [ [ \n2. Nf3 Nc6 *", 4, true),
+        ("1. e4 e5 * [and so on", 2, true),
+    ] {
+        let reading = read(&Passage::only(text));
+        assert_eq!(reading.game.main_line().len(), plies, "{text}");
+        assert_eq!(reading.is_whole(), whole, "{text}");
+    }
+}

@@ -7,6 +7,7 @@ use serde::{Serialize, Serializer};
 
 use crate::game::{GameResult, Tags, fen_of};
 use crate::notation::{Cost, Fault, Reading};
+use crate::voice::clean;
 
 /// What `games --format json` writes for one game.
 #[derive(Serialize)]
@@ -49,6 +50,23 @@ impl<'a> Entry<'a> {
             letters: reading.letters.as_ref().map(|letters| letters.letters),
             faults: reading.faults.iter().map(FaultEntry::new).collect(),
         }
+    }
+
+    /// Writes the entry as one line. Nothing is lost from what the file holds, but what could steer
+    /// a terminal is escaped (RFC 8259, section 7): outside strings, JSON has no such characters.
+    pub(super) fn line(&self) -> serde_json::Result<String> {
+        let json = serde_json::to_string(self)?;
+        let mut line = String::with_capacity(json.len());
+        for c in json.chars() {
+            if clean(c.encode_utf8(&mut [0; 4])).is_empty() {
+                for unit in c.encode_utf16(&mut [0; 2]) {
+                    line.push_str(&format!("\\u{unit:04x}"));
+                }
+            } else {
+                line.push(c);
+            }
+        }
+        Ok(line)
     }
 }
 

@@ -54,10 +54,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
             Format::Json => {
                 let reading = read(&picked.passage);
                 let entry = json::Entry::new(&picked.file, &reading);
-                screen.say(
-                    Tone::Plain,
-                    &serde_json::to_string(&entry).map_err(Failure::unusable)?,
-                )?;
+                screen.say(Tone::Plain, &entry.line().map_err(Failure::unusable)?)?;
             }
         }
         Ok(true)
@@ -85,7 +82,7 @@ fn check(pick: &Pick, shared: &Shared, screen: &mut Screen) -> Result<(), Failur
             let said = asides::letters(letters);
             screen.say(
                 Tone::Plain,
-                &format!("{}:{}: {said}", file.display(), picked.passage.line),
+                &format!("{file}:{}: {said}", picked.passage.line),
             )?;
         }
         Ok(true)

@@ -22,7 +22,8 @@ pub(crate) struct Arguments {
     #[command(flatten)]
     pub(super) pick: Pick,
     /// Go on where the last unfinished replay stopped, with the settings that it began with
-    #[arg(long)]
+    #[arg(long, conflicts_with_all = ["player", "event", "opening", "result", "since", "until",
+                                      "random"])]
     pub(super) resume: bool,
     #[command(flatten)]
     pub(super) course: Course,

@@ -8,7 +8,8 @@ use super::failure::Failure;
 use super::shared::{Shared, records};
 use super::sitting::Sitting;
 use crate::learner::Record;
-use crate::voice::Voice;
+use crate::terminal::replies_from_terminal;
+use crate::voice::{Voice, asides};
 use plan::Plan;
 
 pub(super) use arguments::Arguments;
@@ -25,8 +26,8 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
         Plan::begin(arguments, shared, &records)?
     };
     let mut replay = plan.setup.replay()?;
-    for note in &plan.notes {
-        super::tell(note);
+    if arguments.pick.takes_input() && !replies_from_terminal().map_err(Failure::unusable)? {
+        super::tell(asides::NO_TERMINAL);
     }
     let mut sitting = Sitting {
         screen: shared.screen(),

@@ -4,9 +4,10 @@ use std::collections::HashSet;
 use std::path::Path;
 
 use super::super::Shared;
-use super::super::failure::Failure;
+use super::super::failure::{Failure, shown};
 use super::super::fault;
-use super::super::pick::{Numbers, Picked};
+use super::super::pick::{Numbers, Pick, Picked};
+use super::super::tell;
 use super::EXERCISE;
 use super::arguments::Arguments;
 use super::setup::Setup;
@@ -25,21 +26,22 @@ pub(super) struct Plan<'a> {
     pub(super) session: String,
     /// The session that goes on, if this is not a new one.
     pub(super) earlier: Option<Unfinished<'a>>,
-    /// What there is to say about the choice and the state of the game, before it begins.
-    pub(super) notes: Vec<String>,
 }
 
 impl<'a> Plan<'a> {
-    /// Plans a new replay of the game that the options choose.
+    /// Plans a new replay of the game that the options choose. What there is to say about the choice
+    /// and the state of the game is told at once: it may be why there is nothing to read.
     pub(super) fn begin(
         arguments: &Arguments,
         shared: &Shared,
         records: &[Record],
     ) -> Result<Plan<'a>, Failure> {
         let (chosen, finished_all) = choose(arguments, shared, records)?;
-        let mut notes = notes(&chosen);
+        for note in notes(&chosen) {
+            tell(&note);
+        }
         if finished_all {
-            notes.push(asides::ALL_FINISHED.to_owned());
+            tell(asides::ALL_FINISHED);
         }
         let setup = Setup::new(&chosen.reading.game, &arguments.course, shared.seed()?);
         Ok(Plan {
@@ -47,7 +49,6 @@ impl<'a> Plan<'a> {
             game: Some(game_ref(&chosen.picked)),
             session: session_name().map_err(Failure::unusable)?,
             earlier: None,
-            notes,
         })
     }
 
@@ -69,13 +70,13 @@ impl<'a> Plan<'a> {
                  --resume to begin anew"
                 ))
             })?;
+        agrees_with(earlier.start.game.as_ref(), &arguments.pick)?;
         setup.agrees_with(&arguments.course, shared.seed)?;
         Ok(Plan {
             setup,
             game: earlier.start.game.clone(),
             session: earlier.start.stamp.session.clone(),
             earlier: Some(earlier),
-            notes: Vec::new(),
         })
     }
 
@@ -102,12 +103,7 @@ impl Chosen {
     /// Names the game in an error.
     fn name(&self) -> String {
         let Picked { file, passage } = &self.picked;
-        format!(
-            "{}:{}: game {}",
-            file.display(),
-            passage.line,
-            passage.number
-        )
+        format!("{}:{}: game {}", shown(file), passage.line, passage.number)
     }
 }
 
@@ -163,10 +159,29 @@ fn notes(chosen: &Chosen) -> Vec<String> {
     notes
 }
 
+/// Sees to it that a game named with `--resume` is the one that goes on.
+fn agrees_with(game: Option<&GameRef>, pick: &Pick) -> Result<(), Failure> {
+    let Some(game) = game else { return Ok(()) };
+    let named = pick.files.is_empty() || pick.files.iter().any(|file| file_name(file) == game.file);
+    if named && pick.game.is_none_or(|numbers| numbers.contain(game.number)) {
+        return Ok(());
+    }
+    Err(Failure::Usage(format!(
+        "--resume goes on with game {} of {}: name that one or none, or leave out --resume to begin \
+         anew",
+        game.number, game.file
+    )))
+}
+
 fn game_ref(picked: &Picked) -> GameRef {
-    let name = Path::file_name(&picked.file).unwrap_or(picked.file.as_os_str());
     GameRef {
-        file: name.to_string_lossy().into_owned(),
+        file: file_name(&picked.file),
         number: picked.passage.number,
     }
+}
+
+/// The name of a file as the journal keeps it, without its folder.
+fn file_name(file: &Path) -> String {
+    let name = file.file_name().unwrap_or(file.as_os_str());
+    name.to_string_lossy().into_owned()
 }

@@ -6,16 +6,18 @@ use super::super::arguments::millis;
 use super::super::failure::Failure;
 use super::EXERCISE;
 use super::arguments::{AskedKinds, AtMove, Course};
-use crate::game::{Game, GameResult, Tags};
+use crate::game::{Game, GameResult, Ply, Tags};
 use crate::learner::Played;
 use crate::question::Kind;
 use crate::session::{By, Checkpoints, Cut, Replay, Script, ScriptError, Settings, Stop};
+use crate::voice::clean_name;
 
 /// All that another process needs to go on with a replay.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub(super) struct Setup {
     pub(super) settings: Settings,
     pub(super) script: Script,
+    sidelines: bool,
     tags: Vec<(String, String)>,
     result: Option<GameResult>,
 }
@@ -47,6 +49,7 @@ impl Setup {
                 seed,
             },
             script,
+            sidelines: course.sidelines,
             tags: told(&game.tags),
             result: game.result,
         })
@@ -79,7 +82,13 @@ impl Setup {
             .then(|| checkpoints(course, &self.script))
             .transpose()?;
         let every = course.every.map(|every| Checkpoints::Every(every as usize));
+        let line = self.script.line(0).map_err(Failure::unusable)?;
+        let number = |ply: Option<&Ply>| ply.map(|ply| ply.number);
+        let (first, last) = (number(line.plies().first()), number(line.plies().last()));
         let same = [
+            ("--from", course.from.is_none_or(|from| Some(from) == first)),
+            ("--to", course.to.is_none_or(|to| Some(to) == last)),
+            ("--sidelines", !course.sidelines || self.sidelines),
             ("--by", course.by.is_none_or(|by| by == settings.by)),
             (
                 "--every",
@@ -170,6 +179,6 @@ fn checkpoints(course: &Course, script: &Script) -> Result<Checkpoints, Failure>
 fn told(tags: &Tags) -> Vec<(String, String)> {
     const TOLD: [&str; 6] = ["Event", "Site", "Date", "Round", "White", "Black"];
     TOLD.iter()
-        .filter_map(|name| Some(((*name).to_owned(), tags.known(name)?.to_owned())))
+        .filter_map(|name| Some(((*name).to_owned(), clean_name(tags.known(name)?))))
         .collect()
 }
