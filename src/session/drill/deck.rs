@@ -204,6 +204,10 @@ fn travel(settings: &DrillSettings, dice: &mut Dice) -> Travel {
         let Ok(open) = Travel::new(man, to, Bitboard::EMPTY) else {
             continue;
         };
+        // A bishop never gets to a square of the other color; that is asked now and then.
+        if open.fewest().is_none() && !dice.chance(1, 4) {
+            continue;
+        }
         if settings.blockers == 0 {
             // Two moves or more, mostly: one move is no journey.
             if open.fewest() != Some(1) || dice.chance(1, 8) {
