@@ -3,6 +3,7 @@
 
 mod choice;
 mod dice;
+mod few;
 mod input;
 mod itinerary;
 mod output;
@@ -15,9 +16,10 @@ mod summary;
 
 pub use choice::choose;
 pub use dice::Dice;
+pub use few::{Few, FewError, FewSettings, MEN, draw, excerpts, play_on};
 pub use input::Input;
-pub use output::{Answered, Ask, Asked, Heard, Opening, Output, Setting, Stand};
+pub use output::{Answered, Ask, Asked, FewOpening, Heard, Men, Opening, Output, Setting, Stand};
 pub use replay::{Awaits, Progress, Replay};
 pub use script::{Cut, Passage, Script, ScriptError};
 pub use settings::{By, Checkpoints, Settings, Stop};
-pub use summary::{KindCount, Past, Summary};
+pub use summary::{FewSummary, KindCount, Past, Summary};

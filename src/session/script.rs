@@ -113,6 +113,27 @@ impl Script {
         Ok(script)
     }
 
+    /// Writes the script of a line alone, which may be a start without a ply.
+    #[must_use]
+    pub fn of_line(line: &Line) -> Script {
+        Script {
+            start: line.start().fen(),
+            chess960: line.start().mode().is_chess960(),
+            lines: vec![line.uci(line.len()).collect()],
+            passages: vec![Passage {
+                line: 0,
+                from: 0,
+                to: line.len(),
+                leaves: None,
+            }],
+        }
+    }
+
+    /// Tells whether there is no ply to read: the start alone is asked about.
+    pub(super) fn is_start_alone(&self) -> bool {
+        matches!(self.passages[..], [Passage { from: 0, to: 0, .. }])
+    }
+
     /// Lays out the passages, each sideline after the move that it replaces. An open line waits on a
     /// stack while its sidelines are read, so that depth costs no recursion.
     fn read(&mut self, game: &Game, main: Vec<NodeId>, sidelines: bool) {
@@ -212,7 +233,7 @@ impl Script {
     /// # Errors
     ///
     /// [`ScriptError::Broken`] when a script that was read from elsewhere holds a line that cannot
-    /// be played; a script made by [`Script::new`] never does.
+    /// be played; a script made by [`Script::new`] or [`Script::of_line`] never does.
     pub fn line(&self, number: usize) -> Result<Line, ScriptError> {
         let start = self
             .start()

@@ -11,6 +11,7 @@ mod closing;
 mod date;
 mod diagram;
 mod duration;
+mod few;
 mod first_words;
 mod men;
 mod naming;
@@ -90,6 +91,9 @@ impl Voice {
             Output::Finished { result } => closing::finished(*result),
             Output::Stopped => closing::stopped(),
             Output::Summary(summary) => closing::summary(*self, summary),
+            Output::FewOpening(opening) => few::opening(opening),
+            Output::Men(told) => few::men_of_round(told),
+            Output::FewSummary(summary) => few::summary(*self, summary),
         }
     }
 
