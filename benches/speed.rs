@@ -2,9 +2,9 @@
 //! that such work costs on the same machine in the same run.
 
 use std::hint::black_box;
-use std::io::{BufRead, BufReader, Read};
+use std::io::{BufRead, BufReader};
 use std::path::Path;
-use std::process::{Command, Stdio};
+use std::process::{Child, Command, Stdio};
 
 use divan::Bencher;
 use sansvoir::game::{Line, Start};
@@ -61,9 +61,12 @@ mod checkpoint {
     #[divan::bench(args = [10, 40, 70])]
     fn choosing_and_solving_three_questions(bencher: Bencher<'_, '_>, plies: usize) {
         let line = long_line();
-        bencher.bench(|| {
+        let mut checkpoint = 0;
+        bencher.bench_local(|| {
             let scene = Scene::new(&line, plies);
-            let mut dice = Dice::new(1, 1);
+            // Another seed each time, so that every kind has its turn.
+            checkpoint += 1;
+            let mut dice = Dice::new(1, checkpoint);
             let questions = choose(scene, &Kind::LINE, 3, &mut dice);
             let truths = questions.iter().map(|question| question.truth(scene));
             black_box(truths.collect::<Vec<_>>())
@@ -77,35 +80,92 @@ mod checkpoint {
     }
 }
 
-/// From the start of the program to its first words, beside a program that only says its version.
-mod starting {
-    use super::{Bencher, BufRead, BufReader, Command, Path, Read, Stdio};
+/// Drills over the bare board.
+mod drill {
+    use super::{Bencher, Kind, black_box};
+    use sansvoir::board::{BareMan, Travel};
+    use sansvoir::session::{Drill, DrillSettings, Views};
+    use shakmaty::{Bitboard, Square, attacks};
 
-    fn first_line(arguments: &[&str]) -> String {
+    #[divan::bench]
+    fn dealing_a_thousand_questions(bencher: Bencher<'_, '_>) {
+        let settings = DrillSettings {
+            kinds: Kind::BARE.to_vec(),
+            count: 1000,
+            view: Views::Both,
+            think_millis: None,
+            men: Vec::new(),
+            blockers: 3,
+            seed: 1,
+            weak: Vec::new(),
+        };
+        bencher.bench(|| Drill::new(black_box(settings.clone())));
+    }
+
+    /// A knight from corner to corner past three men, the longest way that it has.
+    fn long_way() -> Travel {
+        let man: BareMan = "Na1".parse().expect("a man");
+        let blockers = Bitboard::from(Square::E5).with(Square::D6).with(Square::C4);
+        Travel::new(man, Square::H8, blockers).expect("a way to ask about")
+    }
+
+    #[divan::bench]
+    fn distance_with_blockers(bencher: Bencher<'_, '_>) {
+        bencher.bench(|| black_box(long_way()).fewest());
+    }
+
+    #[divan::bench]
+    fn floor_one_round_of_knight_jumps_from_every_square(bencher: Bencher<'_, '_>) {
+        bencher.bench(|| {
+            let all = Square::ALL.into_iter();
+            all.fold(Bitboard::EMPTY, |set, square| {
+                set | attacks::knight_attacks(black_box(square))
+            })
+        });
+    }
+}
+
+/// From the start of the program to its first words, which come when the journal is on the disk, beside
+/// a program that only says its version. Its end is not timed.
+mod starting {
+    use super::{Bencher, BufRead, BufReader, Child, Command, Path, Stdio};
+
+    /// A program that has said its first line; it is ended when it is dropped.
+    struct Started(Child);
+
+    impl Drop for Started {
+        fn drop(&mut self) {
+            // It may have ended by itself.
+            let _ = self.0.kill();
+            self.0.wait().expect("the program ends");
+        }
+    }
+
+    fn first_line(arguments: &[&str]) -> Started {
         let demo = Path::new(env!("CARGO_MANIFEST_DIR")).join("games-demo");
         let data = std::env::temp_dir().join("sansvoir-bench");
         let mut program = Command::new(env!("CARGO_BIN_EXE_sansvoir"))
             .args(arguments)
             .current_dir(demo)
             .env("SANSVOIR_DATA", data)
-            .stdin(Stdio::null())
+            .stdin(Stdio::piped())
             .stdout(Stdio::piped())
             .spawn()
             .expect("the program starts");
-        let mut output = BufReader::new(program.stdout.take().expect("a pipe"));
         let mut line = String::new();
-        output.read_line(&mut line).expect("a line");
-        std::io::copy(&mut output.take(1 << 20), &mut std::io::sink()).expect("the rest");
-        program.wait().expect("the program ends");
-        line
+        BufReader::new(program.stdout.as_mut().expect("a pipe"))
+            .read_line(&mut line)
+            .expect("a line");
+        assert!(!line.is_empty());
+        Started(program)
     }
 
-    #[divan::bench]
-    fn to_the_end_of_a_replay_without_replies(bencher: Bencher<'_, '_>) {
+    #[divan::bench(sample_size = 1)]
+    fn replay_to_its_first_line(bencher: Bencher<'_, '_>) {
         bencher.bench(|| first_line(&["replay", "club-evening.pgn", "--game", "1"]));
     }
 
-    #[divan::bench]
+    #[divan::bench(sample_size = 1)]
     fn floor_saying_the_version(bencher: Bencher<'_, '_>) {
         bencher.bench(|| first_line(&["--version"]));
     }

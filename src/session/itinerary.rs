@@ -45,7 +45,9 @@ impl Itinerary {
                 plies,
             };
             if passage.line == 0 {
-                let inside = |plies: &&usize| (passage.from + 1..=passage.to).contains(*plies);
+                // A passage that reads nothing is the start alone, and is asked about there.
+                let first = (passage.from + 1).min(passage.to);
+                let inside = |plies: &&usize| (first..=passage.to).contains(*plies);
                 spots.extend(stops.iter().filter(inside).map(|plies| here(*plies)));
             } else if matches!(checkpoints, Checkpoints::Every(_)) {
                 let is_last = last_of_line.get(&passage.line) == Some(&number);

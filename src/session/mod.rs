@@ -4,6 +4,7 @@
 mod choice;
 mod dice;
 mod drill;
+mod few;
 mod input;
 mod itinerary;
 mod output;
@@ -20,12 +21,13 @@ pub use drill::{
     Advice, Confusion, Drill, DrillPast, DrillSettings, DrillSummary, SquareCount, Views,
     subject_squares, think_millis,
 };
+pub use few::{Few, FewError, FewSettings, MEN, draw, excerpts, play_on};
 pub use input::Input;
-pub use output::{Answered, Ask, Asked, Heard, Opening, Output, Setting, Stand};
+pub use output::{Answered, Ask, Asked, FewOpening, Heard, Men, Opening, Output, Setting, Stand};
 pub use replay::{Progress, Replay};
 pub use script::{Cut, Passage, Script, ScriptError};
 pub use settings::{By, Checkpoints, Settings, Stop};
-pub use summary::{KindCount, Past, Summary};
+pub use summary::{FewSummary, KindCount, Past, Summary};
 
 use crate::game::Ply;
 

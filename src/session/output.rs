@@ -9,7 +9,7 @@ use crate::question::{
     BareQuestion, Form, Kind, LineQuestion, Mark, Question, Reply, Scene, Truth, Why,
 };
 
-use super::{DrillSummary, Summary};
+use super::{DrillSummary, FewSummary, Summary};
 
 /// One thing that a session says, in the order of saying.
 #[derive(Clone, Debug)]
@@ -94,6 +94,12 @@ pub enum Output {
     DrillFinished,
     /// How a drill went.
     DrillSummary(Box<DrillSummary>),
+    /// What a drill of few men is about to ask.
+    FewOpening(FewOpening),
+    /// The men of one round are read out.
+    Men(Box<Men>),
+    /// How a drill of few men went.
+    FewSummary(Box<FewSummary>),
 }
 
 /// What a replay is about to read.
@@ -111,6 +117,28 @@ pub struct Opening {
     pub checkpoints: usize,
     /// Whether an earlier session goes on.
     pub resumed: bool,
+}
+
+/// What a drill of few men is about to ask.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct FewOpening {
+    /// How many questions there are in all.
+    pub questions: usize,
+    /// How many were answered in an earlier session that goes on here; `None` for a new one.
+    pub resumed: Option<usize>,
+    /// How many plies are played on in each round, as far as the game allows.
+    pub plies: usize,
+}
+
+/// The men of one round of a drill.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Men {
+    /// The number of the round, counted from 1.
+    pub round: usize,
+    /// Where they stand, and who is to move.
+    pub start: Start,
+    /// How many plies will be read from here.
+    pub plies: usize,
 }
 
 /// Plies that are read aloud in one go.
@@ -158,9 +186,9 @@ impl Asked {
 /// Where a question over a line stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Stand {
-    /// The number of this checkpoint, counted from 1.
+    /// The number of this checkpoint, counted from 1; 0 in a drill, which has none.
     pub checkpoint: usize,
-    /// How many checkpoints there are in all.
+    /// How many checkpoints there are in all; 0 in a drill, whose questions are counted through.
     pub checkpoints: usize,
     /// The side to move.
     pub turn: Color,

@@ -1,6 +1,6 @@
 //! The main job: a game is read aloud, the board hidden, and checkpoints ask.
 
-use shakmaty::Position;
+use shakmaty::{Chess, Position};
 
 use crate::game::{GameResult, Line, MoveNumber, Ply, Tags};
 use crate::question::{Form, LineQuestion, Scene, Verdict};
@@ -60,7 +60,7 @@ impl Replay {
     /// # Errors
     ///
     /// [`ScriptError`] when the script holds a line that cannot be played; scripts from
-    /// [`Script::new`] never do.
+    /// [`Script::new`] and [`Script::of_line`] never do.
     pub fn new(
         script: Script,
         settings: Settings,
@@ -72,8 +72,9 @@ impl Replay {
         }
         for passage in script.passages() {
             let left = passage.leaves.map(|line| script.line(line)).transpose()?;
+            let reads = passage.from < passage.to || script.is_start_alone();
             if script.line(passage.line)?.len() < passage.to
-                || passage.from >= passage.to
+                || !reads
                 || left.is_some_and(|left| left.len() <= passage.from)
             {
                 return Err(ScriptError::Broken("a passage leaves its line".to_owned()));
@@ -101,9 +102,13 @@ impl Replay {
         })
     }
 
-    /// Begins: tells what will be read.
+    /// Begins: tells what will be read, and asks at once where that is no ply.
     pub fn begin(&mut self) -> Vec<Output> {
-        vec![self.opening(false)]
+        let mut outputs = vec![self.opening(false)];
+        if self.itinerary.plies() == 0 {
+            self.arrive(&mut outputs);
+        }
+        outputs
     }
 
     /// Goes on where an earlier session of the same script and settings had stopped, with the same
@@ -218,15 +223,35 @@ impl Replay {
 
     /// Chooses the questions of the next checkpoint, which is here.
     fn open_checkpoint(&mut self) -> Vec<LineQuestion> {
-        let number = self.opened as u64;
+        let number = self.opened;
         self.opened += 1;
-        let mut dice = Dice::new(self.settings.seed, number);
+        self.questions(self.scene(), number)
+    }
+
+    fn questions(&self, scene: Scene<'_>, checkpoint: usize) -> Vec<LineQuestion> {
+        let mut dice = Dice::new(self.settings.seed, checkpoint as u64);
         choose(
-            self.scene(),
+            scene,
             &self.settings.ask,
             self.settings.questions,
             &mut dice,
         )
+    }
+
+    /// Counts the questions that the checkpoint at the end of a line alone has.
+    pub(super) fn questions_at_end(&self) -> usize {
+        self.questions(Scene::new(&self.line, self.line.len()), 0)
+            .len()
+    }
+
+    /// Returns all plies heard of the line that is being read.
+    pub(super) fn all_heard(&self) -> &[Ply] {
+        &self.line.plies()[..self.spot.plies]
+    }
+
+    /// Returns the position after the plies heard.
+    pub(super) fn position(&self) -> &Chess {
+        self.scene().position()
     }
 
     fn next_passage(&mut self, outputs: &mut Vec<Output>) {
@@ -447,7 +472,7 @@ impl Session for Replay {
     }
 
     fn trail(&self) -> &[Ply] {
-        let heard = &self.line.plies()[..self.spot.plies];
+        let heard = self.all_heard();
         &heard[heard.len().saturating_sub(self.settings.trail)..]
     }
 

@@ -28,6 +28,17 @@ struct Moves {
     own: Vec<UciMove>,
 }
 
+impl Moves {
+    /// The moves of a main line.
+    const fn main(own: Vec<UciMove>) -> Moves {
+        Moves {
+            like: 0,
+            shared: 0,
+            own,
+        }
+    }
+}
+
 /// A stretch of one line that is read without a break.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Passage {
@@ -117,15 +128,32 @@ impl Script {
         let mut script = Script {
             start: start.fen(),
             chess960: start.mode().is_chess960(),
-            lines: vec![Moves {
-                like: 0,
-                shared: 0,
-                own: whole.uci(to).skip(from).collect(),
-            }],
+            lines: vec![Moves::main(whole.uci(to).skip(from).collect())],
             passages: Vec::new(),
         };
         script.read(game, main, cut.sidelines);
         Ok(script)
+    }
+
+    /// Writes the script of a line alone, which may be a start without a ply.
+    #[must_use]
+    pub fn of_line(line: &Line) -> Script {
+        Script {
+            start: line.start().fen(),
+            chess960: line.start().mode().is_chess960(),
+            lines: vec![Moves::main(line.uci(line.len()).collect())],
+            passages: vec![Passage {
+                line: 0,
+                from: 0,
+                to: line.len(),
+                leaves: None,
+            }],
+        }
+    }
+
+    /// Tells whether there is no ply to read: the start alone is asked about.
+    pub(super) fn is_start_alone(&self) -> bool {
+        matches!(self.passages[..], [Passage { from: 0, to: 0, .. }])
     }
 
     /// Lays out the passages, each sideline after the move that it replaces. An open line waits on a
@@ -238,7 +266,7 @@ impl Script {
     /// # Errors
     ///
     /// [`ScriptError::Broken`] when a script that was read from elsewhere holds a line that cannot
-    /// be played; a script made by [`Script::new`] never does.
+    /// be played; a script made by [`Script::new`] or [`Script::of_line`] never does.
     pub fn line(&self, number: usize) -> Result<Line, ScriptError> {
         let start = self
             .start()

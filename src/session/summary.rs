@@ -26,6 +26,27 @@ pub struct Summary {
     pub turn: Color,
 }
 
+/// The facts of a drill of few men, told at its end.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FewSummary {
+    /// For each kind that was asked, in the order of [`Kind::LINE`].
+    pub kinds: Vec<KindCount>,
+    /// How many rounds had an answer.
+    pub rounds: usize,
+    /// In how many of them every answer was right and no look was taken.
+    pub held: usize,
+    /// How many plies were heard.
+    pub heard: usize,
+    /// How many looks at the board were taken.
+    pub looks: u32,
+    /// How many replies came after the think time.
+    pub late: usize,
+    /// The board at the end of what was heard in the last round.
+    pub board: Board,
+    /// The side to move there.
+    pub turn: Color,
+}
+
 /// How the questions of one kind went.
 #[derive(Clone, Debug, PartialEq)]
 pub struct KindCount {

@@ -33,11 +33,7 @@ pub(super) fn stopped() -> Vec<String> {
 
 /// Says how it went, and shows the board at the end.
 pub(super) fn summary(voice: Voice, summary: &Summary) -> Vec<String> {
-    let mut said = if voice.plain {
-        summary.kinds.iter().map(kind_sentence).collect()
-    } else {
-        kind_table(&summary.kinds)
-    };
+    let mut said = kinds(voice, &summary.kinds);
     said.extend(facts(summary));
     said.push(format!(
         "The board at the end, {} to move.",
@@ -45,6 +41,15 @@ pub(super) fn summary(voice: Voice, summary: &Summary) -> Vec<String> {
     ));
     said.extend(voice.board(&summary.board));
     said
+}
+
+/// Says how each kind went.
+pub(super) fn kinds(voice: Voice, kinds: &[KindCount]) -> Vec<String> {
+    if voice.plain {
+        kinds.iter().map(kind_sentence).collect()
+    } else {
+        kind_table(kinds)
+    }
 }
 
 fn kind_sentence(kind: &KindCount) -> String {

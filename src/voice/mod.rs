@@ -11,6 +11,7 @@ mod closing;
 mod date;
 mod diagram;
 mod duration;
+mod few;
 mod first_words;
 mod men;
 mod naming;
@@ -98,6 +99,9 @@ impl Voice {
             Output::NothingToSee => vec!["There is no position to look at here.".to_owned()],
             Output::DrillFinished => vec!["That was the last question.".to_owned()],
             Output::DrillSummary(summary) => closing::drill(summary),
+            Output::FewOpening(opening) => few::opening(opening),
+            Output::Men(told) => few::men_of_round(told),
+            Output::FewSummary(summary) => few::summary(*self, summary),
         }
     }
 

@@ -19,7 +19,7 @@ pub fn prompt(ask: &Ask) -> String {
 /// Says which checkpoint it is, before its first question.
 pub(super) fn checkpoint(ask: &Ask) -> Option<String> {
     match ask.asked {
-        Asked::Line(_, stand) if ask.number == 1 => Some(format!(
+        Asked::Line(_, stand) if ask.number == 1 && stand.checkpoints > 0 => Some(format!(
             "Checkpoint {} of {}.",
             stand.checkpoint, stand.checkpoints
         )),

@@ -1,0 +1,72 @@
+//! Short lines out of a game, from where only a few men are left.
+
+use shakmaty::{EnPassantMode, Position};
+
+use super::super::script::Script;
+use super::settings::FewError;
+use crate::game::{Line, Start};
+
+/// How far apart two positions of the same game stand at least, in plies.
+const APART: usize = 4;
+
+/// Cuts lines of up to `plies` plies out of `line`, from positions with `men` men or fewer, in the
+/// order of the game and not overlapping.
+///
+/// A line is shorter only where the game ends too soon for one of full length. No line ends with the
+/// game over, and none starts where a pawn can be taken en passant, which a list of men does not
+/// tell.
+///
+/// # Errors
+///
+/// [`FewError::TooManyMen`] when the game never gets down to so few men, and
+/// [`FewError::NothingPlayedOn`] when nothing is played on from there.
+pub fn excerpts(line: &Line, men: usize, plies: usize) -> Result<Vec<Script>, FewError> {
+    let count = |at: usize| line.position(at).board().occupied().count();
+    let fewest = count(line.len());
+    if fewest > men {
+        return Err(FewError::TooManyMen { asked: men, fewest });
+    }
+    let end = if line.end().legal_moves().is_empty() {
+        line.len().saturating_sub(1)
+    } else {
+        line.len()
+    };
+    let starts = || (0..=end).filter(|at| count(*at) <= men && can_be_told(line, *at));
+    let mut cuts = Vec::new();
+    let mut free = 0;
+    for from in starts().filter(|from| from + plies <= end) {
+        if from >= free {
+            cuts.push((from, from + plies));
+            free = from + plies.max(APART);
+        }
+    }
+    if cuts.is_empty() {
+        cuts.extend(
+            starts()
+                .next()
+                .filter(|from| *from < end)
+                .map(|from| (from, end)),
+        );
+    }
+    if cuts.is_empty() {
+        return Err(FewError::NothingPlayedOn { men });
+    }
+    Ok(cuts
+        .into_iter()
+        .map(|(from, to)| Script::of_line(&cut(line, from, to)))
+        .collect())
+}
+
+fn can_be_told(line: &Line, at: usize) -> bool {
+    let position = line.position(at);
+    position.ep_square(EnPassantMode::Legal).is_none() && !position.legal_moves().is_empty()
+}
+
+fn cut(line: &Line, from: usize, to: usize) -> Line {
+    let start = Start::new(line.start().mode(), line.position(from).clone());
+    let mut cut = Line::new(start);
+    for ply in &line.plies()[from..to] {
+        cut.push(ply.mv).expect("it was played there");
+    }
+    cut
+}

@@ -1,0 +1,299 @@
+//! A few men are read out, some plies are played on, then questions are asked: round after round.
+
+mod excerpts;
+mod exposure;
+mod plies;
+mod position;
+mod round;
+mod settings;
+
+use shakmaty::Position;
+
+use super::output::{Answered, Ask, Asked, FewOpening, Men, Output};
+use super::replay::Progress;
+use super::summary::{FewSummary, KindCount, Past};
+use super::{Awaits, Input, Session};
+use crate::game::{Line, Ply};
+use crate::question::Verdict;
+use round::Round;
+
+pub use excerpts::excerpts;
+pub use plies::play_on;
+pub use position::{MEN, draw};
+pub use settings::{FewError, FewSettings};
+
+/// How many rounds in a row may turn out to have no question before the drill ends early. With
+/// positions where a move can be made, none ever does.
+const EMPTY_ROUNDS: usize = 16;
+
+/// A drill of few men in progress.
+///
+/// It is driven as a [`Replay`](super::Replay) is: by [`Few::begin`] or [`Few::resume`] once, and then
+/// by [`Session::hear`] for as long as [`Session::awaits`] says that it awaits something.
+#[derive(Debug)]
+pub struct Few {
+    settings: FewSettings,
+    /// The lines that rounds go through in turn; without any, each round draws its own.
+    lines: Vec<Line>,
+    round: Round,
+    past: Vec<Past>,
+    /// For each round begun, how many questions had been answered before.
+    begun: Vec<usize>,
+    /// Plies heard and looks taken in the rounds before this one.
+    heard_before: usize,
+    looks_before: u32,
+    over: bool,
+}
+
+impl Few {
+    /// Prepares a drill.
+    ///
+    /// # Errors
+    ///
+    /// [`FewError`] when no such drill can be held.
+    pub fn new(settings: FewSettings) -> Result<Few, FewError> {
+        let lines = settings.lines()?;
+        if settings.kinds().is_empty() {
+            return Err(FewError::NothingToAsk);
+        }
+        let round = first_round(&settings, &lines, 0, 0, 0).ok_or(FewError::NothingToAsk)?;
+        Ok(Few {
+            settings,
+            lines,
+            round,
+            past: Vec::new(),
+            begun: vec![0],
+            heard_before: 0,
+            looks_before: 0,
+            over: false,
+        })
+    }
+
+    /// Begins: tells what will be asked, and reads the first men out.
+    pub fn begin(&mut self) -> Vec<Output> {
+        let mut outputs = vec![self.opening(None)];
+        self.open(&mut outputs);
+        outputs
+    }
+
+    /// Goes on where an earlier session of the same settings had stopped, with the same questions
+    /// still to come. The men and all plies of the round are told again: nobody keeps them in mind
+    /// overnight.
+    pub fn resume(&mut self, progress: Progress) -> Vec<Output> {
+        let mut outputs = vec![self.opening(Some(progress.past.len()))];
+        let mut answers = progress.past.into_iter();
+        while answers.len() >= self.round.questions {
+            for past in answers.by_ref().take(self.round.questions) {
+                self.looks_before += past.looks;
+                self.past.push(past);
+            }
+            self.heard_before += self.round.plies();
+            if !self.turn() {
+                self.finish(Output::Finished { result: None }, &mut outputs);
+                return outputs;
+            }
+        }
+        let rest: Vec<Past> = answers.collect();
+        self.past.extend_from_slice(&rest);
+        let mut said = self.round.replay.resume(Progress {
+            past: rest,
+            heard: progress.heard.saturating_sub(self.heard_before),
+            looks: progress.looks.saturating_sub(self.looks_before),
+        });
+        // The trail alone would leave a gap between the men and what is read next.
+        said.retain(|output| !matches!(output, Output::Again(_)));
+        outputs.push(self.men());
+        let heard = self.round.replay.all_heard();
+        if !heard.is_empty() {
+            outputs.push(Output::Again(heard.to_vec()));
+        }
+        self.pass_on(said, &mut outputs);
+        outputs
+    }
+
+    /// Reads the men of the round out and, where no ply follows, asks at once.
+    fn open(&mut self, outputs: &mut Vec<Output>) {
+        outputs.push(self.men());
+        let said = self.round.replay.begin();
+        self.pass_on(said, outputs);
+    }
+
+    /// Turns to the next round, where there is something left to ask.
+    fn turn(&mut self) -> bool {
+        let (number, asked) = (self.round.number + 1, self.past.len());
+        let next = first_round(
+            &self.settings,
+            &self.lines,
+            number,
+            asked,
+            self.looks_before,
+        );
+        let Some(round) = next else { return false };
+        self.round = round;
+        self.begun.push(asked);
+        true
+    }
+
+    /// Passes on what the round's replay says, but for its own first and last words.
+    fn pass_on(&mut self, said: Vec<Output>, outputs: &mut Vec<Output>) {
+        for output in said {
+            outputs.push(match output {
+                Output::Opening(_) | Output::Finished { .. } | Output::Summary(_) => continue,
+                Output::Ask(ask) => Output::Ask(self.counted(ask)),
+                Output::AskAgain(ask) => Output::AskAgain(self.counted(ask)),
+                Output::Answered(answered) => {
+                    self.past.push(past(&answered));
+                    Output::Answered(answered)
+                }
+                Output::Stopped => {
+                    self.finish(Output::Stopped, outputs);
+                    continue;
+                }
+                Output::Heard(_)
+                | Output::SidelineBegins { .. }
+                | Output::SidelineEnds { .. }
+                | Output::Unread { .. }
+                | Output::ReplyWanted(_)
+                | Output::NothingAsked { .. }
+                | Output::Again(_)
+                | Output::NothingHeardYet
+                | Output::Board { .. }
+                | Output::NoLookLeft
+                | Output::Help { .. }
+                | Output::DrillOpening { .. }
+                | Output::NothingToSee
+                | Output::DrillFinished
+                | Output::DrillSummary(_)
+                | Output::FewOpening(_)
+                | Output::Men(_)
+                | Output::FewSummary(_) => output,
+            });
+        }
+    }
+
+    /// Counts the questions through all rounds.
+    fn counted(&self, mut ask: Ask) -> Ask {
+        if let Asked::Line(_, stand) = &mut ask.asked {
+            stand.checkpoint = 0;
+            stand.checkpoints = 0;
+        }
+        ask.number = self.past.len() + 1;
+        ask.of = self.settings.count();
+        ask
+    }
+
+    fn opening(&self, resumed: Option<usize>) -> Output {
+        Output::FewOpening(FewOpening {
+            questions: self.settings.count(),
+            resumed,
+            plies: self.settings.plies,
+        })
+    }
+
+    fn men(&self) -> Output {
+        Output::Men(Box::new(Men {
+            round: self.begun.len(),
+            start: self.round.start().clone(),
+            plies: self.round.plies(),
+        }))
+    }
+
+    fn finish(&mut self, last_word: Output, outputs: &mut Vec<Output>) {
+        self.over = true;
+        outputs.push(last_word);
+        outputs.push(Output::FewSummary(Box::new(self.summary())));
+    }
+
+    fn summary(&self) -> FewSummary {
+        let ends = self.begun.iter().skip(1).copied().chain([self.past.len()]);
+        let rounds: Vec<&[Past]> = (self.begun.iter().zip(ends))
+            .map(|(from, to)| &self.past[*from..to])
+            .filter(|round| !round.is_empty())
+            .collect();
+        let held = |round: &&&[Past]| {
+            let clean = |past: &Past| past.verdict == Verdict::Right && past.looks == 0;
+            round.iter().all(clean)
+        };
+        let position = self.round.replay.position();
+        FewSummary {
+            kinds: KindCount::all(&self.past),
+            rounds: rounds.len(),
+            held: rounds.iter().filter(held).count(),
+            heard: self.heard(),
+            looks: self.looks(),
+            late: self.past.iter().filter(|past| past.late).count(),
+            board: position.board().clone(),
+            turn: position.turn(),
+        }
+    }
+}
+
+impl Session for Few {
+    fn awaits(&self) -> Awaits {
+        if self.over {
+            Awaits::Nothing
+        } else {
+            self.round.replay.awaits()
+        }
+    }
+
+    fn heard(&self) -> usize {
+        self.heard_before + self.round.replay.heard()
+    }
+
+    fn looks(&self) -> u32 {
+        self.looks_before + self.round.replay.looks()
+    }
+
+    fn trail(&self) -> &[Ply] {
+        self.round.replay.trail()
+    }
+
+    // `again` says what was read last: the men where no ply of the round has been heard yet.
+    fn hear(&mut self, input: Input) -> Vec<Output> {
+        if self.over {
+            return Vec::new();
+        }
+        if input == Input::Again && self.round.replay.heard() == 0 {
+            return vec![self.men()];
+        }
+        let mut outputs = Vec::new();
+        let said = self.round.replay.hear(input);
+        self.pass_on(said, &mut outputs);
+        if !self.over && self.round.replay.awaits() == Awaits::Nothing {
+            self.looks_before += self.round.replay.looks();
+            self.heard_before += self.round.replay.heard();
+            if self.turn() {
+                self.open(&mut outputs);
+            } else {
+                self.finish(Output::Finished { result: None }, &mut outputs);
+            }
+        }
+        outputs
+    }
+}
+
+/// The first round from `number` on that has a question; `None` where all have been asked.
+fn first_round(
+    settings: &FewSettings,
+    lines: &[Line],
+    number: usize,
+    asked: usize,
+    looks: u32,
+) -> Option<Round> {
+    let left = settings.count() - asked;
+    (number..number + EMPTY_ROUNDS)
+        .take_while(|_| left > 0)
+        .map(|number| Round::new(settings, lines, number, left, looks))
+        .find(|round| round.questions > 0)
+}
+
+fn past(answered: &Answered) -> Past {
+    Past {
+        kind: answered.question.kind(),
+        verdict: answered.mark.verdict,
+        millis: answered.millis,
+        late: answered.late,
+        looks: answered.looks,
+    }
+}

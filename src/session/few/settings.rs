@@ -1,0 +1,88 @@
+//! How a drill of few men is to go.
+
+use serde::{Deserialize, Serialize};
+
+use super::super::script::{Script, ScriptError};
+use super::position::MEN;
+use crate::question::Kind;
+
+/// How a drill of few men is to go. The journal keeps it, so that another process can go on.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct FewSettings {
+    /// How many men stand on the board, the kings counted; with lines from a game, how many at most.
+    pub men: usize,
+    /// How many plies are played on before the questions come; 0 for none.
+    pub plies: usize,
+    /// How many questions are asked in all; 0 counts as 1.
+    pub count: usize,
+    /// How many questions each round has at most; 0 counts as 1.
+    pub per_round: usize,
+    /// The kinds of question that may be asked; those over the bare board are passed over.
+    pub ask: Vec<Kind>,
+    /// The think time in milliseconds; replies after it are marked late.
+    pub think_millis: Option<u64>,
+    /// How many looks at the board the learner may take in all; `None` for any number.
+    pub looks: Option<u32>,
+    /// How many plies `again` says again, and how many stay readable.
+    pub trail: usize,
+    /// The seed of all choices.
+    pub seed: u64,
+    /// The lines that the rounds go through in turn, as [`excerpts`](super::excerpts) cuts them out
+    /// of a game; without them, positions are drawn and plies made up.
+    pub from: Option<Vec<Script>>,
+}
+
+/// Why there can be no drill of few men.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum FewError {
+    /// So many men cannot be drawn.
+    #[error("{asked} men cannot be drawn: give --men a number from {} to {}", MEN.start(), MEN.end())]
+    Men {
+        /// The number asked for.
+        asked: usize,
+    },
+    /// No question of the given kinds would be left.
+    #[error(
+        "there is nothing to ask: give --ask a kind over a position, and whereabouts only with \
+         --plies 1 or more"
+    )]
+    NothingToAsk,
+    /// The game never gets down to so few men.
+    #[error(
+        "the game never gets down to {asked} men, {fewest} are left at its end: give --men \
+         {fewest} or more, or choose another game"
+    )]
+    TooManyMen {
+        /// The number asked for.
+        asked: usize,
+        /// The men on the board at the game's end.
+        fewest: usize,
+    },
+    /// The game ends where it gets down to so few men.
+    #[error(
+        "the game ends as soon as it gets down to {men} men: give --men a larger number, or choose \
+         another game"
+    )]
+    NothingPlayedOn {
+        /// The number asked for.
+        men: usize,
+    },
+    /// A line that was written down cannot be played.
+    #[error(transparent)]
+    Broken(#[from] ScriptError),
+}
+
+impl FewSettings {
+    /// The kinds that can be asked: where a man stands now is no question before any ply.
+    pub(super) fn kinds(&self) -> Vec<Kind> {
+        let can_be_asked = |kind: &Kind| {
+            Kind::LINE.contains(kind) && (*kind != Kind::Whereabouts || self.plies > 0)
+        };
+        self.ask.iter().copied().filter(can_be_asked).collect()
+    }
+
+    /// The number of questions in all.
+    pub(super) fn count(&self) -> usize {
+        self.count.max(1)
+    }
+}

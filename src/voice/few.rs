@@ -1,0 +1,117 @@
+//! What is said around a drill of few men: its beginning, the men of each round, how it went.
+
+use shakmaty::{CastlingSide, Color, Position};
+
+use crate::game::Start;
+use crate::session::{FewOpening, FewSummary, Men};
+
+use super::Voice;
+use super::closing::kinds;
+use super::men::men;
+use super::naming::{count, side};
+
+/// Says how many questions come and what Enter does.
+pub(super) fn opening(opening: &FewOpening) -> Vec<String> {
+    let mut said = Vec::new();
+    if let Some(answered) = opening.resumed {
+        said.push(format!(
+            "The drill goes on where it stopped: {} of {} answered.",
+            answered,
+            count(opening.questions, "question", "questions")
+        ));
+    } else {
+        said.push(format!(
+            "A few men will be read out, then {} asked, round by round: {} in all.",
+            match opening.plies {
+                0 => "questions are".to_owned(),
+                plies => format!(
+                    "up to {} played on, then questions are",
+                    count(plies, "ply is", "plies are")
+                ),
+            },
+            count(opening.questions, "question", "questions")
+        ));
+    }
+    said.push(if opening.plies > 0 {
+        "The board stays hidden. Enter reads on; help says what else can be said.".to_owned()
+    } else {
+        "The board stays hidden; help says what can be said beside a reply.".to_owned()
+    });
+    said
+}
+
+/// Reads the men of a round out, and all else that one has to know of the position.
+pub(super) fn men_of_round(told: &Men) -> Vec<String> {
+    let position = told.start.position();
+    let number = position.board().occupied().count();
+    let mut said = vec![format!(
+        "Round {}: {}.",
+        told.round,
+        count(number, "man", "men")
+    )];
+    said.extend(men(position.board()));
+    said.extend(
+        Color::ALL
+            .into_iter()
+            .filter_map(|color| castling(&told.start, color)),
+    );
+    let turn = side(position.turn());
+    said.push(match told.plies {
+        0 => format!("{turn} to move."),
+        plies => format!(
+            "{turn} to move; {} to follow.",
+            count(plies, "ply", "plies")
+        ),
+    });
+    said
+}
+
+/// Men out of a game may still castle.
+fn castling(start: &Start, color: Color) -> Option<String> {
+    let castles = start.position().castles();
+    let wings: Vec<&str> = [
+        (CastlingSide::KingSide, "short"),
+        (CastlingSide::QueenSide, "long"),
+    ]
+    .into_iter()
+    .filter(|(wing, _)| castles.has(color, *wing))
+    .map(|(_, name)| name)
+    .collect();
+    let rules = if start.mode().is_chess960() {
+        " by the rules of Chess960"
+    } else {
+        ""
+    };
+    (!wings.is_empty()).then(|| {
+        format!(
+            "{} still has the right to castle {}{rules}.",
+            side(color),
+            wings.join(" and ")
+        )
+    })
+}
+
+/// Says how the drill went, and shows the last board.
+pub(super) fn summary(voice: Voice, summary: &FewSummary) -> Vec<String> {
+    let mut said = kinds(voice, &summary.kinds);
+    if summary.rounds > 0 {
+        said.push(format!(
+            "The picture held in {} of {}, {} heard.",
+            summary.held,
+            count(summary.rounds, "round", "rounds"),
+            count(summary.heard, "ply", "plies")
+        ));
+    }
+    if summary.looks > 0 {
+        said.push(format!("Looks at the board: {}.", summary.looks));
+    }
+    if summary.late > 0 {
+        said.push(format!("Replies after the think time: {}.", summary.late));
+    }
+    said.push(format!(
+        "The board of the last round, {} to move.",
+        side(summary.turn)
+    ));
+    said.extend(voice.board(&summary.board));
+    said
+}
