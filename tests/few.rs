@@ -2,9 +2,9 @@
 
 mod published;
 
-#[path = "few/positions.rs"]
-mod positions;
 #[path = "few/lines.rs"]
 mod lines;
+#[path = "few/positions.rs"]
+mod positions;
 #[path = "few/sessions.rs"]
 mod sessions;

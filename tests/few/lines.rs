@@ -1,0 +1,175 @@
+//! Plies played on from a few men.
+
+use sansvoir::game::{Line, Start};
+use sansvoir::session::{Dice, draw, play_on};
+use shakmaty::{CastlingMode, Chess, Move, Position, Role};
+
+const SEEDS: u64 = 1500;
+
+/// Lines of eight plies over three to ten men.
+fn every_line(mut look: impl FnMut(usize, &Line)) {
+    for men in 3..=10 {
+        for seed in 0..SEEDS {
+            let mut dice = Dice::new(seed, 1);
+            let start = draw(men, &mut dice);
+            look(men, &play_on(&start, 8, &mut dice));
+        }
+    }
+}
+
+/// Every ply of every line, with the position that it was played in.
+fn every_ply(mut look: impl FnMut(usize, &Chess, Move)) {
+    every_line(|men, line| {
+        for (at, ply) in line.plies().iter().enumerate() {
+            look(men, line.position(at), ply.mv);
+        }
+    });
+}
+
+fn after(position: &Chess, mv: Move) -> Chess {
+    position.clone().play(mv).unwrap()
+}
+
+/// Common practice, no source.
+const fn points(role: Role) -> i32 {
+    match role {
+        Role::King => 0,
+        Role::Pawn => 1,
+        Role::Knight | Role::Bishop => 3,
+        Role::Rook => 5,
+        Role::Queen => 9,
+    }
+}
+
+/// Whether a move puts its man, or leaves it, where a legal capture takes it and no legal move takes
+/// back, for less than it is worth.
+fn gives_away(position: &Chess, mv: Move) -> bool {
+    if mv.role() == Role::King {
+        return false;
+    }
+    let next = after(position, mv);
+    let worth = points(mv.promotion().unwrap_or(mv.role()));
+    let won = mv.capture().map_or(0, points);
+    let taken_for_nothing = next.legal_moves().into_iter().any(|taking| {
+        taking.is_capture()
+            && taking.to() == mv.to()
+            && !(after(&next, taking).legal_moves().into_iter())
+                .any(|back| back.is_capture() && back.to() == mv.to())
+    });
+    taken_for_nothing && worth > won
+}
+
+/// In how many of a hundred positions a move of a kind was played, and in how many it would have been
+/// played by chance.
+fn shares(mut is: impl FnMut(&Chess, Move) -> bool) -> (f64, f64) {
+    let (mut plies, mut played, mut by_chance) = (0.0, 0.0, 0.0);
+    every_ply(|_, position, mv| {
+        let legal = position.legal_moves();
+        let hits = legal.iter().filter(|other| is(position, **other)).count();
+        plies += 1.0;
+        by_chance += hits as f64 / legal.len() as f64;
+        played += f64::from(u8::from(is(position, mv)));
+    });
+    (100.0 * played / plies, 100.0 * by_chance / plies)
+}
+
+/// Measured over 12,000 lines of eight plies: SHARES.
+#[test]
+fn captures_checks_and_promotions_come_more_often_than_by_chance() {
+    let (captures, by_chance) = shares(|_, mv| mv.is_capture());
+    println!("captures {captures:.1} {by_chance:.1}");
+    assert!(captures > 3.0 * by_chance, "{captures:.1} {by_chance:.1}");
+    let (checks, by_chance) = shares(|position, mv| after(position, mv).is_check());
+    println!("checks {checks:.1} {by_chance:.1}");
+    assert!(checks > 1.5 * by_chance, "{checks:.1} {by_chance:.1}");
+    let (promotions, by_chance) = shares(|_, mv| mv.is_promotion());
+    assert!(
+        promotions > 2.0 * by_chance,
+        "{promotions:.1} {by_chance:.1}"
+    );
+    let (either, by_chance) =
+        shares(|position, mv| mv.is_capture() || after(position, mv).is_check());
+    assert!(either > 20.0, "{either:.1} {by_chance:.1}");
+    println!("{captures:.1} {checks:.1} {promotions:.1} {either:.1} {by_chance:.1}");
+}
+
+/// Measured: GIVEN.
+#[test]
+fn men_are_seldom_given_away() {
+    let (given, by_chance) = shares(gives_away);
+    println!("{given:.1} {by_chance:.1}");
+    assert!(given < 4.0, "{given:.1}");
+    assert!(given * 3.0 < by_chance, "{given:.1} {by_chance:.1}");
+}
+
+#[test]
+fn a_line_is_short_only_where_the_game_is_over_and_no_other_move_was_left() {
+    let (mut lines, mut over) = (0, 0);
+    every_line(|men, line| {
+        lines += 1;
+        assert!(!line.is_empty());
+        if line.len() < 8 {
+            assert!(line.end().is_game_over());
+        }
+        if line.end().is_game_over() {
+            over += 1;
+            let before = line.position(line.len() - 1);
+            for mv in before.legal_moves() {
+                assert!(
+                    after(before, mv).is_game_over(),
+                    "{men} men, {}",
+                    line.start().fen()
+                );
+            }
+        }
+    });
+    assert!(over * 1000 <= lines, "{over} of {lines}");
+}
+
+#[test]
+fn no_man_goes_straight_back_while_another_move_goes_on() {
+    every_line(|_, line| {
+        for at in 2..line.len() {
+            let (one, other) = (line.plies()[at - 2], line.plies()[at]);
+            if (one.from(), one.to()) == (other.to(), other.from()) {
+                let position = line.position(at);
+                for mv in position.legal_moves() {
+                    assert!(mv == other.mv || after(position, mv).is_game_over());
+                }
+            }
+        }
+    });
+}
+
+#[test]
+fn every_ply_is_legal_and_no_ply_asked_for_is_none_played() {
+    every_line(|_, line| {
+        let mut position = line.start().position().clone();
+        for ply in line.plies() {
+            assert!(position.is_legal(ply.mv));
+            position = after(&position, ply.mv);
+        }
+        assert_eq!(&position, line.end());
+    });
+    let start = draw(5, &mut Dice::new(1, 1));
+    assert!(play_on(&start, 0, &mut Dice::new(1, 1)).is_empty());
+}
+
+#[test]
+fn a_line_stops_where_the_only_moves_end_the_game() {
+    // Black's king can only take the last pawn: bare kings are left, and the game is dead.
+    let start = Start::from_fen("8/8/8/8/8/1K6/1P6/k7 b - - 0 1", CastlingMode::Standard);
+    let line = play_on(&start.unwrap(), 4, &mut Dice::new(1, 1));
+    assert!(line.end().is_game_over() || line.len() == 4);
+}
+
+#[test]
+fn the_same_seed_plays_the_same_line_for_ever() {
+    let mut dice = Dice::new(7, 0);
+    let start = draw(5, &mut dice);
+    let line = play_on(&start, 4, &mut dice);
+    let sans: Vec<String> = line.plies().iter().map(|ply| ply.san.to_string()).collect();
+    println!("{sans:?}");
+    assert_eq!(start.fen(), "k7/6P1/8/2b5/8/8/5B2/K7 b - - 0 1");
+    assert_eq!(sans, ["GOLDEN"]);
+}
