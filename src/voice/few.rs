@@ -115,3 +115,76 @@ pub(super) fn summary(voice: Voice, summary: &FewSummary) -> Vec<String> {
     said.extend(voice.board(&summary.board));
     said
 }
+
+#[cfg(test)]
+mod tests {
+    use shakmaty::CastlingMode;
+
+    use super::*;
+
+    fn told(fen: &str, mode: CastlingMode, plies: usize) -> Vec<String> {
+        men_of_round(&Men {
+            round: 2,
+            start: Start::from_fen(fen, mode).unwrap(),
+            plies,
+        })
+    }
+
+    #[test]
+    fn a_round_reads_the_men_the_side_to_move_and_how_much_follows() {
+        let fen = "8/8/1KP5/3r4/8/8/8/k7 b - - 0 1";
+        assert_eq!(
+            told(fen, CastlingMode::Standard, 4),
+            [
+                "Round 2: 4 men.",
+                "White: king b6, pawn c6.",
+                "Black: king a1, rook d5.",
+                "Black to move; 4 plies to follow.",
+            ]
+        );
+        assert_eq!(told(fen, CastlingMode::Standard, 0)[3], "Black to move.");
+    }
+
+    #[test]
+    fn rights_to_castle_are_told_where_there_are_any() {
+        let fen = "4k3/8/8/8/8/8/8/R3K2R w KQ - 0 40";
+        assert_eq!(
+            told(fen, CastlingMode::Standard, 1)[3..],
+            [
+                "White still has the right to castle short and long.",
+                "White to move; 1 ply to follow.",
+            ]
+        );
+        let fen = "1rk5/8/8/8/8/8/8/4K3 w b - 0 40";
+        assert_eq!(
+            told(fen, CastlingMode::Chess960, 1)[3],
+            "Black still has the right to castle long by the rules of Chess960."
+        );
+    }
+
+    #[test]
+    fn the_opening_says_what_comes_and_where_an_earlier_drill_goes_on() {
+        let begin = |plies, resumed| {
+            opening(&FewOpening {
+                questions: 10,
+                resumed,
+                plies,
+            })
+            .remove(0)
+        };
+        assert_eq!(
+            begin(4, None),
+            "A few men will be read out, then up to 4 plies are played on, then questions are \
+             asked, round by round: 10 questions in all."
+        );
+        assert_eq!(
+            begin(0, None),
+            "A few men will be read out, then questions are asked, round by round: 10 questions in \
+             all."
+        );
+        assert_eq!(
+            begin(4, Some(3)),
+            "The drill goes on where it stopped: 3 of 10 questions answered."
+        );
+    }
+}

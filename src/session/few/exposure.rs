@@ -76,7 +76,7 @@ mod tests {
 
     #[test]
     fn a_guarded_man_is_safe_from_a_dearer_one_and_not_from_a_cheaper_one() {
-        assert_eq!(white(b"3rk3/8/8/8/3N4/8/3K4/3R4").worst, 0);
+        assert_eq!(white(b"3rk3/8/8/8/3N4/8/8/3RK3").worst, 0);
         assert_eq!(white(b"4k3/8/8/2p5/3R4/8/8/3RK3").worst, 4);
     }
 

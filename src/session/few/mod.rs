@@ -83,12 +83,11 @@ impl Few {
         let mut outputs = vec![self.opening(Some(progress.past.len()))];
         let mut answers = progress.past.into_iter();
         while answers.len() >= self.round.questions {
-            for past in answers.by_ref().take(self.round.questions) {
-                self.looks_before += past.looks;
-                self.past.push(past);
-            }
-            self.heard_before += self.round.plies();
-            if !self.turn() {
+            let answered: Vec<Past> = answers.by_ref().take(self.round.questions).collect();
+            self.past.extend_from_slice(&answered);
+            let looks = answered.iter().map(|past| past.looks).sum::<u32>();
+            let heard = self.heard_before + self.round.plies();
+            if !self.turn(heard, self.looks_before + looks) {
                 self.finish(Output::Finished { result: None }, &mut outputs);
                 return outputs;
             }
@@ -118,19 +117,15 @@ impl Few {
         self.pass_on(said, outputs);
     }
 
-    /// Turns to the next round, where there is something left to ask.
-    fn turn(&mut self) -> bool {
+    /// Turns to the next round, where there is something left to ask, after so many plies and looks.
+    fn turn(&mut self, heard: usize, looks: u32) -> bool {
         let (number, asked) = (self.round.number + 1, self.past.len());
-        let next = first_round(
-            &self.settings,
-            &self.lines,
-            number,
-            asked,
-            self.looks_before,
-        );
+        let next = first_round(&self.settings, &self.lines, number, asked, looks);
         let Some(round) = next else { return false };
         self.round = round;
         self.begun.push(asked);
+        self.heard_before = heard;
+        self.looks_before = looks;
         true
     }
 
@@ -261,9 +256,7 @@ impl Session for Few {
         let said = self.round.replay.hear(input);
         self.pass_on(said, &mut outputs);
         if !self.over && self.round.replay.awaits() == Awaits::Nothing {
-            self.looks_before += self.round.replay.looks();
-            self.heard_before += self.round.replay.heard();
-            if self.turn() {
+            if self.turn(self.heard(), self.looks()) {
                 self.open(&mut outputs);
             } else {
                 self.finish(Output::Finished { result: None }, &mut outputs);

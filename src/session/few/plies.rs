@@ -33,12 +33,12 @@ fn choose(line: &Line, dice: &mut Dice) -> Option<Move> {
     let own_last = line.len().checked_sub(2).map(|ply| line.plies()[ply]);
     let last_way = own_last.map(|ply| (ply.from(), ply.to()));
     prefer(&mut moves, |mv| {
-        last_way.is_none_or(|(from, to)| (Some(to), from) != (mv.from(), mv.to()))
-    });
-    prefer(&mut moves, |mv| {
         let mut after = position.clone();
         after.play_unchecked(*mv);
         !after.is_game_over()
+    });
+    prefer(&mut moves, |mv| {
+        last_way.is_none_or(|(from, to)| (Some(to), from) != (mv.from(), mv.to()))
     });
     let looks: Vec<Look> = moves.iter().map(|mv| Look::new(position, *mv)).collect();
     let best = looks.iter().map(|look| look.balance).max()?;
@@ -94,7 +94,7 @@ impl Look {
         Look {
             from: mv.from(),
             balance: won.cast_signed() - ours.worst.cast_signed(),
-            interest: 10 * happening.into_iter().filter(|it| *it).count()
+            interest: 14 * happening.into_iter().filter(|it| *it).count()
                 + attacked.min(9)
                 + saved.min(9)
                 + 2 * advance,

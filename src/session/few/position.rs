@@ -11,16 +11,16 @@ use crate::game::Start;
 /// How many men can be drawn, the two kings counted.
 pub const MEN: RangeInclusive<usize> = 3..=10;
 
-/// How often men are put up before a sure position is taken. Measured over 200,000 seeds, no count
-/// of men ever needed more than 90 tries.
-const TRIES: usize = 500;
+/// How often men are put up before a sure position is taken; a test sees that it never comes to that.
+const TRIES: usize = 1000;
 
 /// How many points the sides may differ by, where both have more than a king: enough for a queen
-/// against a rook, not for a queen against a pawn.
-const GAP: usize = 5;
+/// against a knight, not for a queen against a pawn.
+const GAP: usize = 6;
 
-/// What each side draws from, like cards: a full set but for three pawns, which nobody can draw.
-const SET: [Role; 12] = [
+/// What each side draws from, like cards: a full set but for half of the pawns, so that most men are
+/// such that see far.
+const SET: [Role; 11] = [
     Role::Queen,
     Role::Rook,
     Role::Rook,
@@ -28,7 +28,6 @@ const SET: [Role; 12] = [
     Role::Bishop,
     Role::Knight,
     Role::Knight,
-    Role::Pawn,
     Role::Pawn,
     Role::Pawn,
     Role::Pawn,
@@ -55,7 +54,7 @@ pub fn draw(men: usize, dice: &mut Dice) -> Start {
 
 fn attempt(men: usize, dice: &mut Dice) -> Option<Chess> {
     let others = men - 2;
-    let least = (others / 2).saturating_sub(1).max(usize::from(others >= 2));
+    let least = (others.div_ceil(2) - 1).max(usize::from(others >= 2));
     let white = least + dice.below(others - 2 * least + 1);
     let hands = [hand(white, dice), hand(others - white, dice)];
     if others >= 2 && points(&hands[0]).abs_diff(points(&hands[1])) > GAP {
@@ -68,7 +67,8 @@ fn attempt(men: usize, dice: &mut Dice) -> Option<Chess> {
             put(&mut setup, role.of(color), dice)?;
         }
     }
-    accept(setup)
+    // A check makes the first ply for the learner: such positions come, but seldom.
+    accept(setup).filter(|position| !position.is_check() || dice.chance(1, 3))
 }
 
 fn hand(men: usize, dice: &mut Dice) -> Vec<Role> {
@@ -138,12 +138,13 @@ mod tests {
 
     #[test]
     fn luck_never_runs_out() {
-        for men in MEN {
-            for seed in 0..2000 {
+        let tries = MEN.flat_map(|men| {
+            (0..5000).map(move |seed| {
                 let mut dice = Dice::new(seed, 0);
-                let tries = (1..=TRIES).find(|_| attempt(men, &mut dice).is_some());
-                assert!(tries.is_some(), "{men} men, seed {seed}");
-            }
-        }
+                (1..=TRIES).find(|_| attempt(men, &mut dice).is_some())
+            })
+        });
+        let most = tries.map(|tries| tries.unwrap_or(usize::MAX)).max();
+        assert!(most.is_some_and(|most| most <= TRIES / 2), "{most:?}");
     }
 }

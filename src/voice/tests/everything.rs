@@ -1,6 +1,7 @@
 //! What holds for everything that is said.
 
 use super::*;
+use crate::session::{FewOpening, FewSummary, Men};
 
 /// Something of every kind of output, with every question kind right, wrong and given up.
 fn everything() -> Vec<Output> {
@@ -43,6 +44,7 @@ fn everything() -> Vec<Output> {
         Output::Finished { result: None },
         Output::Summary(Box::new(summary())),
     ];
+    all.extend(drill_of_few_men());
     for result in [
         GameResult::WhiteWins,
         GameResult::BlackWins,
@@ -70,6 +72,37 @@ fn everything() -> Vec<Output> {
         }
     }
     all
+}
+
+/// What only a drill of few men puts out.
+fn drill_of_few_men() -> Vec<Output> {
+    let openings = [(0, None), (1, None), (4, Some(3))].map(|(plies, resumed)| {
+        Output::FewOpening(FewOpening {
+            questions: 10,
+            resumed,
+            plies,
+        })
+    });
+    let men = [0, 1, 4].map(|plies| {
+        Output::Men(Box::new(Men {
+            round: 2,
+            start: Start::standard(),
+            plies,
+        }))
+    });
+    let replay = summary();
+    let summary = FewSummary {
+        kinds: replay.kinds,
+        rounds: 3,
+        held: 1,
+        heard: 12,
+        looks: 2,
+        late: 1,
+        board: replay.board,
+        turn: replay.turn,
+    };
+    let last = [Output::FewSummary(Box::new(summary))];
+    openings.into_iter().chain(men).chain(last).collect()
 }
 
 #[test]
