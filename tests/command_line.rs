@@ -304,6 +304,30 @@ fn a_broken_line_in_the_journal_is_told_and_the_rest_still_counts() {
 }
 
 #[test]
+fn questions_whose_answers_cannot_be_read_any_more_are_asked_again() {
+    let desk = Desk::new();
+    let begin = ["replay", CLUB, "--seed", "24"];
+    desk.run(&begin, "pass\n".repeat(6)).ends(0, &[]);
+    let lines: Vec<String> = fs::read_to_string(desk.journal())
+        .unwrap()
+        .lines()
+        .enumerate()
+        .map(|(n, line)| {
+            if (4..7).contains(&n) {
+                "?\n".to_owned()
+            } else {
+                format!("{line}\n")
+            }
+        })
+        .collect();
+    fs::write(desk.journal(), lines.concat()).unwrap();
+    let said = desk.run(&["replay", "--resume"], "pass\n".repeat(99));
+    said.ends(0, &["line 5 cannot be read", "line 7 cannot be read"]);
+    assert!(said.out.contains("Checkpoint 2 of 7."), "{said:?}");
+    assert!(said.out.contains("That is the end."), "{said:?}");
+}
+
+#[test]
 fn a_journal_of_a_later_version_is_not_touched() {
     let desk = Desk::new();
     fs::create_dir(desk.path("data")).unwrap();

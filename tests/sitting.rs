@@ -7,6 +7,7 @@ mod program;
 use std::collections::HashMap;
 use std::fs;
 use std::io::{BufRead, BufReader, Read, Write};
+use std::path::Path;
 use std::process::{Command, Stdio};
 use std::thread;
 use std::time::Duration;
@@ -475,6 +476,34 @@ fn two_sessions_at_once_lose_nothing_in_one_journal() {
     assert_eq!(records.len(), alone.records().len());
 }
 
+#[test]
+fn one_session_that_is_resumed_twice_at_once_skips_no_question() {
+    let course = ["replay", CLUB, "--seed", "24"];
+    let resume = [&course as &[&str], &["--resume"]].concat();
+    let undisturbed = Desk::new();
+    undisturbed.run(&course, "pass\n".repeat(99)).ends(0, &[]);
+    let desk = Desk::new();
+    desk.run(&course, "pass\n").ends(0, &[]);
+    // Both sit at the second question before either answers.
+    let mut sittings: Vec<Learner> = (0..2)
+        .map(|_| Learner::sits(desk.program(&resume)))
+        .collect();
+    for learner in &mut sittings {
+        learner.sees(PAWN).sees(REPLY);
+    }
+    for learner in &mut sittings {
+        learner.types("yes").sees("Right, in ").sees(REPLY);
+        learner.types("pass").sees("Passed.").sees(GO_ON);
+        learner.control('d').sees("Stopped.");
+        learner.leaves();
+    }
+    assert_eq!(asked(&desk).len(), 5);
+    desk.run(&resume, "pass\n".repeat(99)).ends(0, &[]);
+    let mut once = asked(&desk);
+    once.drain(3..5);
+    assert_eq!(once, asked(&undisturbed));
+}
+
 /// The program with a game that comes through standard input.
 fn with_piped_game(desk: &Desk, before: &str) -> Command {
     let program = env!("CARGO_BIN_EXE_sansvoir");
@@ -544,6 +573,89 @@ fn a_game_from_standard_input_stops_at_the_first_question_where_no_terminal_is()
     // What was not asked yet can go on through a pipe.
     let said = desk.run(&["replay", "--resume"], "f3\n");
     assert!(said.out.contains("Right, in "), "{said:?}");
+}
+
+#[test]
+fn a_key_that_is_no_utf8_costs_nothing_at_a_terminal() {
+    for options in [&[] as &[&str], &["--plain"]] {
+        let desk = Desk::new();
+        let mut learner = Learner::starts(&desk, options);
+        learner.reads();
+        let mut keyboard = learner.session.process().get_file_handle().unwrap();
+        keyboard.write_all(b"\xe9\n").unwrap();
+        learner.sees("Nothing was marked.").sees(REPLY);
+        learner.types("f3").sees("Right, in ").sees(REPLY);
+        learner.control('d').sees("Stopped.");
+        learner.leaves();
+    }
+}
+
+#[test]
+fn a_window_of_any_size_will_do() {
+    for (columns, rows) in [(1, 1), (7, 2), (1000, 500)] {
+        let desk = Desk::new();
+        let program = env!("CARGO_BIN_EXE_sansvoir");
+        let mut command = Command::new("sh");
+        command.args([
+            "-c",
+            &format!(
+                "stty cols {columns} rows {rows}; exec '{program}' replay {CLUB} --seed 24 \
+                 --by checkpoint"
+            ),
+        ]);
+        desk.place(&mut command);
+        let mut learner = Learner::sits(command);
+        learner
+            .sees(GO_ON)
+            .types("")
+            .sees("Enter wipes this: ")
+            .types("");
+        learner
+            .sees(KNIGHT)
+            .sees(REPLY)
+            .types("f3")
+            .sees("Right, in ");
+        learner.sees(PAWN).sees(REPLY).control('d').sees("Stopped.");
+        learner.leaves();
+        assert_eq!(asked(&desk).len(), 1);
+    }
+}
+
+#[test]
+fn a_session_goes_on_when_its_file_has_vanished() {
+    let desk = Desk::new();
+    let text = fs::read(Path::new(env!("CARGO_MANIFEST_DIR")).join(CLUB)).unwrap();
+    let file = desk.file("club.pgn", text);
+    desk.run(&["replay", &file, "--seed", "24"], "f3\n")
+        .ends(0, &[]);
+    fs::remove_file(&file).unwrap();
+    let said = desk.run(&["replay", &file, "--resume"], "yes\n");
+    said.ends(0, &[]);
+    assert!(
+        said.out.contains(PAWN) && said.out.contains("Right, in "),
+        "{said:?}"
+    );
+}
+
+#[test]
+fn a_game_comes_through_a_named_pipe_too() {
+    let desk = Desk::new();
+    let pipe = desk.path("games.pgn");
+    assert!(
+        Command::new("mkfifo")
+            .arg(&pipe)
+            .status()
+            .unwrap()
+            .success()
+    );
+    let writing = {
+        let pipe = pipe.clone();
+        thread::spawn(move || drop(fs::write(pipe, "1. e4 e5 2. Nf3 *\n")))
+    };
+    let said = desk.run(&["replay", pipe.to_str().unwrap()], "");
+    writing.join().unwrap();
+    said.ends(0, &[]);
+    assert!(said.out.contains("3 plies will be read"), "{said:?}");
 }
 
 #[test]

@@ -23,7 +23,7 @@ pub struct Case {
 
 /// A [`Case`] in the journal's own words, read only when somebody asks for it: a journal of many
 /// years is looked through at every start, and hardly ever rechecked.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub struct CaseText(Box<str>);
 
 /// A case that is well written and yet makes no sense.

@@ -201,7 +201,6 @@ impl Journal {
     }
 
     fn open_to_append(&self) -> Result<File, JournalError> {
-        self.must_be_a_file()?;
         // Windows locks no file that was opened for appending alone.
         let mut options = OpenOptions::new();
         options.read(true).append(true);

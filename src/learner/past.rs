@@ -11,7 +11,7 @@ use crate::session::{DrillPast, Past, Progress};
 pub struct Unfinished<'a> {
     /// How it began.
     pub start: &'a StartRecord,
-    /// Its answers, oldest first.
+    /// Its answers, oldest first; where a question over a line was answered twice, the first answer.
     pub answers: Vec<&'a AnswerRecord>,
     /// How many plies were heard, as far as that was written down: 0 where every sitting was killed.
     pub heard: usize,
@@ -77,8 +77,12 @@ impl<'a> Unfinished<'a> {
         };
         let of_session = |record: &&Record| record.stamp().session == start.stamp.session;
         let mut told = 0;
+        let mut known = HashSet::new();
         for record in records.iter().filter(of_session) {
             match record {
+                // Two sittings that resumed one session at once both asked this.
+                Record::Answer(answer)
+                    if answer.case.fields().position.is_some() && !known.insert(&answer.case) => {}
                 Record::Answer(answer) => {
                     told += answer.looks;
                     session.answers.push(answer);

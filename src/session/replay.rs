@@ -70,12 +70,14 @@ impl Replay {
         if script.passages().is_empty() {
             return Err(ScriptError::NoMoves);
         }
-        for passage in script.passages() {
+        for (number, passage) in script.passages().iter().enumerate() {
             let left = passage.leaves.map(|line| script.line(line)).transpose()?;
             let reads = passage.from < passage.to || script.is_start_alone();
             if script.line(passage.line)?.len() < passage.to
                 || !reads
-                || left.is_some_and(|left| left.len() <= passage.from)
+                || left.map_or(number > 0 && passage.from == 0, |left| {
+                    left.len() <= passage.from
+                })
             {
                 return Err(ScriptError::Broken("a passage leaves its line".to_owned()));
             }
@@ -132,6 +134,7 @@ impl Replay {
         self.looks += unaccounted;
         self.looks_since_answer = unaccounted;
         let mut outputs = vec![self.opening(true)];
+        self.pass_checkpoints(progress.heard);
         if self.round.is_none() && progress.heard > self.heard() {
             self.go_to(self.itinerary.spot(progress.heard));
         }
@@ -147,6 +150,21 @@ impl Replay {
             None => self.arrive(&mut outputs),
         }
         outputs
+    }
+
+    /// Passes the checkpoints that lie before what was heard. One that has a question stays open: its
+    /// answers were lost.
+    fn pass_checkpoints(&mut self, heard: usize) {
+        while self.round.is_none()
+            && let Some(next) = self.itinerary.checkpoints().get(self.opened).copied()
+            && self.itinerary.heard(next) < heard
+        {
+            self.go_to(next);
+            let questions = self.open_checkpoint();
+            if !questions.is_empty() {
+                self.round = Some(Round::new(questions, 0));
+            }
+        }
     }
 
     fn scene(&self) -> Scene<'_> {

@@ -52,6 +52,11 @@ impl LineEditor {
                 Err(ReadlineError::Signal(Signal::Resize)) => continue,
                 #[cfg(unix)]
                 Err(ReadlineError::Signal(Signal::Interrupt)) => Ok(Typed::Interrupt),
+                // A key of a terminal that does not speak UTF-8: as through a pipe, that is a line
+                // that cannot be read, and no reason to leave.
+                Err(ReadlineError::Io(error)) if error.kind() == io::ErrorKind::InvalidData => {
+                    Ok(Typed::Line(RawLine::new("\u{fffd}".as_bytes(), 0)))
+                }
                 Err(error) => Err(into_io(error)),
             };
         }

@@ -1,5 +1,6 @@
 //! A game as one line of JSON.
 
+use std::fmt::Write;
 use std::path::Path;
 
 use serde::ser::SerializeMap;
@@ -60,7 +61,8 @@ impl<'a> Entry<'a> {
         for c in json.chars() {
             if clean(c.encode_utf8(&mut [0; 4])).is_empty() {
                 for unit in c.encode_utf16(&mut [0; 2]) {
-                    line.push_str(&format!("\\u{unit:04x}"));
+                    // Writing into a text cannot fail.
+                    let _ = write!(line, "\\u{unit:04x}");
                 }
             } else {
                 line.push(c);
