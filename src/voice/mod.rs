@@ -10,6 +10,7 @@ mod clean;
 mod closing;
 mod date;
 mod diagram;
+pub mod drill;
 mod duration;
 mod first_words;
 mod men;
