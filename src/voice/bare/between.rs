@@ -9,6 +9,9 @@ use crate::question::bare::{Aside, BetweenWhy};
 
 use super::super::naming::list;
 
+/// More squares than these are counted, not named again.
+const NAMED: usize = 8;
+
 pub(super) fn between(why: &BetweenWhy) -> Vec<String> {
     let mut said: Vec<String> = [Aside::End, Aside::Beyond, Aside::OffLine]
         .into_iter()
@@ -67,6 +70,13 @@ fn extra(why: &BetweenWhy, aside: Aside) -> Option<String> {
         }
         Aside::Beyond => format!("{named} lie on the same {line}, but not between the two."),
         Aside::OffLine if one => format!("{named} does not lie on that {line}."),
+        // The tally names them all already.
+        Aside::OffLine if squares.len() > NAMED => {
+            format!(
+                "{} of the squares that you named do not lie on that {line}.",
+                squares.len()
+            )
+        }
         Aside::OffLine => format!("{named} do not lie on that {line}."),
     })
 }

@@ -27,11 +27,11 @@ pub(super) fn crossing(why: &CrossingWhy) -> Vec<String> {
     }
     let extra = why.extra.iter().take(EXPLAINED);
     said.extend(extra.map(|(square, sights)| refused(why.men, *square, sights)));
-    match why.extra.get(EXPLAINED..) {
-        None | Some([]) => {}
-        Some(more) => said.push(format!(
-            "Nor do both attack {}.",
-            list(more.iter().map(|(square, _)| *square))
+    match why.extra.len().saturating_sub(EXPLAINED) {
+        0 => {}
+        1 => said.push("The other one that you named is not attacked by both either.".to_owned()),
+        more => said.push(format!(
+            "The other {more} that you named are not attacked by both either."
         )),
     }
     if why.missed.is_empty() && why.extra.is_empty() {
@@ -58,7 +58,9 @@ fn over(sight: &Sight) -> String {
 fn refused(men: [BareMan; 2], square: Square, sights: &[Sight; 2]) -> String {
     if let Some(man) = men.into_iter().find(|man| man.square() == square) {
         let name = role(man.piece().role);
-        return format!("Not {square}: the {name} stands there and does not attack its own square.");
+        return format!(
+            "Not {square}: the {name} stands there and does not attack its own square."
+        );
     }
     let reason = men
         .into_iter()

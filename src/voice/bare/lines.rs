@@ -19,14 +19,14 @@ pub(super) fn color(why: &ColorWhy) -> Vec<String> {
     };
     vec![
         format!(
-            "The {}-file is the {}, {}; the rank, {rank}, is {}.",
+            "The {}-file is the {}, an {} number; the rank is {rank}, an {} number.",
             why.square.file().char(),
             ordinal(file),
             parity(file),
             parity(rank)
         ),
         format!(
-            "{sum}, {}, and {} is {}.",
+            "{sum}, {}, and an {} sum means {}.",
             why.parity.sum(),
             parity(why.parity.sum()),
             shade(why.color)
@@ -46,16 +46,16 @@ pub(super) fn aligned(why: &AlignedWhy) -> Vec<String> {
     let [one, other] = why.squares.squares();
     match why.line {
         Alignment::File => vec![format!(
-            "Both names begin with {}: that is the file.",
+            "Both names begin with {0}, so both squares lie on the {0}-file.",
             one.file().char()
         )],
         Alignment::Rank => vec![format!(
-            "Both names end with {}: that is the rank.",
+            "Both names end with {0}, so both squares lie on rank {0}.",
             one.rank().char()
         )],
         Alignment::Diagonal => {
             let mut said = vec![format!(
-                "{}: as many of the one as of the other make a diagonal.",
+                "{}: equal counts make a diagonal.",
                 apart(why.squares)
             )];
             said.extend(why.ends.map(|ends| diagonal(why.squares, ends)));
@@ -63,7 +63,7 @@ pub(super) fn aligned(why: &AlignedWhy) -> Vec<String> {
         }
         Alignment::None => {
             let mut said = vec![format!(
-                "{}: a diagonal has as many of the one as of the other.",
+                "{}: a diagonal needs equal counts.",
                 apart(why.squares)
             )];
             let [first, second] = why.colors;

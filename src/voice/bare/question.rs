@@ -32,9 +32,7 @@ pub(in super::super) fn question(question: &BareQuestion) -> String {
         }
         BareQuestion::Crossing(question) => {
             let [one, other] = question.men().map(placed);
-            format!(
-                "A {one} and a {other} stand alone on the board: which squares do both attack?"
-            )
+            format!("A {one} and a {other} stand alone on the board: which squares do both attack?")
         }
         BareQuestion::Span(question) => format!(
             "Which squares does a {} attack on the empty board?",

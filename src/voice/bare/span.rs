@@ -9,6 +9,9 @@ use crate::question::bare::SpanWhy;
 use super::super::naming::{capital, count, either, list, role};
 use super::super::why::way::{manner, not_attacked};
 
+/// More squares than these are counted, not named again.
+const NAMED: usize = 8;
+
 pub(super) fn span(why: &SpanWhy) -> Vec<String> {
     let mut said = Vec::new();
     if why.missed.any() || why.extra.is_empty() {
@@ -121,20 +124,29 @@ fn extra(why: &SpanWhy) -> Vec<String> {
         ));
     }
     let others = why.extra.without(from);
-    said.extend(match (others.single_square(), others.is_empty()) {
+    said.extend(match (others.single_square(), others.count()) {
         (Some(square), _) => Some(format!(
             "Not {square}: {}.",
             not_attacked(piece, from, square)
         )),
-        (None, true) => None,
-        (None, false) => Some(format!("Not {}: {}.", either(others), general(piece.role))),
+        (None, 0) => None,
+        (None, ..=NAMED) => Some(format!("Not {}: {}.", either(others), general(piece.role))),
+        (None, count) => Some(format!(
+            "Not {count} of those named: {}.",
+            general(piece.role)
+        )),
     });
     said
 }
 
-fn general(role: Role) -> &'static str {
+/// Says in one clause for several squares that the man does not go there.
+const fn general(role: Role) -> &'static str {
     match role {
-        Role::Pawn => "a pawn attacks only diagonally, one step ahead",
-        Role::Knight | Role::Bishop | Role::Rook | Role::Queen | Role::King => manner(role),
+        Role::Pawn => "no pawn's attack leads there",
+        Role::Knight => "no knight's jump leads there",
+        Role::Bishop => "none of its diagonals leads there",
+        Role::Rook => "neither its file nor its rank leads there",
+        Role::Queen => "none of its lines leads there",
+        Role::King => "one step does not lead there",
     }
 }

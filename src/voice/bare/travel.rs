@@ -22,15 +22,24 @@ pub(super) fn distance(why: &TravelWhy) -> Vec<String> {
 /// The route itself is told with the truth, so that a key on paper holds one.
 pub(super) fn route(why: &RouteWhy) -> Vec<String> {
     let travel = &why.travel;
+    // Where a step went wrong, the number of moves is beside the point.
+    let counted = match why.misstep {
+        None | Some(Misstep::Detour { .. }) => reason(travel),
+        Some(
+            Misstep::NotItsWay { .. }
+            | Misstep::Held { .. }
+            | Misstep::Blocked { .. }
+            | Misstep::EndsElsewhere(_),
+        ) => None,
+    };
+    let never = travel
+        .unreachable
+        .map(|reason| never(travel.travel, reason));
     why.misstep
         .map(|misstep| fault(travel.travel, misstep))
         .into_iter()
-        .chain(
-            travel
-                .unreachable
-                .map(|reason| never(travel.travel, reason)),
-        )
-        .chain(reason(travel))
+        .chain(never)
+        .chain(counted)
         .collect()
 }
 
@@ -47,25 +56,35 @@ pub(super) fn shortest(travel: Travel) -> Option<String> {
         1 => "The only shortest route".to_owned(),
         routes => format!("One of {routes} shortest routes"),
     };
-    Some(format!("{which} goes from {from} over {} to {to}.", list(over)))
+    Some(format!(
+        "{which} goes from {from} over {} to {to}.",
+        list(over)
+    ))
 }
 
-/// Tells why it takes so many moves, where there is a rule that tells.
+/// Tells why it takes so many moves, where there is more to tell than the one move.
 fn reason(why: &TravelWhy) -> Option<String> {
-    let moves = why.fewest?;
-    let travel = why.travel;
-    match travel.man().piece().role {
-        Role::Knight => Some(colors(travel, moves)),
-        Role::King if travel.blockers().is_empty() => Pair::new(travel.man().square(), travel.to())
-            .map(|pair| {
-                format!(
-                    "{}, and a king takes as many moves as the greater count.",
-                    apart(pair)
-                )
-            }),
-        Role::Bishop | Role::Rook | Role::Queen if moves == 2 => Some(turn(travel)),
-        Role::King | Role::Pawn | Role::Bishop | Role::Rook | Role::Queen => None,
+    let moves = why.fewest.filter(|moves| *moves > 1)?;
+    match why.travel.man().piece().role {
+        Role::Knight => Some(colors(why.travel, moves)),
+        Role::King => greater_count(why.travel, moves),
+        Role::Bishop | Role::Rook | Role::Queen => Some(turns(why.travel, moves)),
+        Role::Pawn => None,
     }
+}
+
+fn greater_count(travel: Travel, moves: u32) -> Option<String> {
+    let pair = Pair::new(travel.man().square(), travel.to())?;
+    let apart = apart(pair);
+    let greater = pair.files_apart().max(pair.ranks_apart());
+    Some(if moves == greater {
+        format!("{apart}, and a king takes as many moves as the greater count.")
+    } else {
+        format!(
+            "{apart}: {greater} on the empty board, the greater count, but what stands in the way \
+             makes it {moves}."
+        )
+    })
 }
 
 fn colors(travel: Travel, moves: u32) -> String {
@@ -76,22 +95,28 @@ fn colors(travel: Travel, moves: u32) -> String {
     } else {
         format!("{from} is {} and {to} is {}", shade(first), shade(last))
     };
-    let number = if moves.is_multiple_of(2) { "even" } else { "odd" };
+    let number = if moves.is_multiple_of(2) {
+        "even"
+    } else {
+        "odd"
+    };
     format!(
         "A knight changes color with every move, and {both}: the number of moves has to be {number}."
     )
 }
 
 /// Tells why a line piece does not get there at once.
-fn turn(travel: Travel) -> String {
+fn turns(travel: Travel, moves: u32) -> String {
     let man = travel.man();
     let name = role(man.piece().role);
-    match in_the_way(travel) {
-        Some(by) => format!("A man on {by} closes the straight way, so the {name} goes round."),
-        None => format!(
-            "{}, so the {name} has to turn once.",
-            capital(&not_attacked(man.piece(), man.square(), travel.to()))
-        ),
+    if let Some(by) = in_the_way(travel) {
+        return format!("A man on {by} closes the straight way, so the {name} goes round.");
+    }
+    let unjoined = capital(&not_attacked(man.piece(), man.square(), travel.to()));
+    if moves == 2 {
+        format!("{unjoined}, so the {name} has to turn once.")
+    } else {
+        format!("{unjoined}, and every way with one turn is closed.")
     }
 }
 
@@ -134,9 +159,11 @@ fn shut_off(travel: Travel) -> String {
             held(travel, there)
         ),
         Some(_) | None => format!(
-            "The {} on {} and the edge of the board shut off every route from {from} to {to}.",
-            if travel.blockers().count() == 1 { "man" } else { "men" },
-            list(travel.blockers())
+            "{} no route from {from} to {to}.",
+            match travel.blockers().single_square() {
+                Some(square) => format!("The man on {square} leaves"),
+                None => format!("The men on {} leave", list(travel.blockers())),
+            }
         ),
     }
 }

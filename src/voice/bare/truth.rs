@@ -11,8 +11,7 @@ use super::{kind, placed, travel};
 
 /// Says the right answer.
 pub(in super::super) fn truth(question: &BareQuestion, truth: &Truth) -> String {
-    told(question, truth)
-        .unwrap_or_else(|| unreachable!("{truth:?} does not answer {question:?}"))
+    told(question, truth).unwrap_or_else(|| unreachable!("{truth:?} does not answer {question:?}"))
 }
 
 /// `None` where the truth is of another form than the question's.

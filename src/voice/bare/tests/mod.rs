@@ -19,10 +19,9 @@ fn asked(kind: &str, subject: &str) -> BareQuestion {
 /// Marks a reply (`pass` gives up) and explains.
 fn marked(question: &BareQuestion, reply: &str) -> (Verdict, Vec<String>) {
     let read = (reply != "pass").then(|| question.form().read(reply).expect("a reply"));
-    let mark = read.as_ref().map_or_else(
-        || Mark::pass(&question.truth()),
-        |read| question.mark(read),
-    );
+    let mark = read
+        .as_ref()
+        .map_or_else(|| Mark::pass(&question.truth()), |read| question.mark(read));
     (mark.verdict, why(&question.why(&mark, read.as_ref())))
 }
 
