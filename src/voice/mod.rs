@@ -10,6 +10,7 @@ mod clean;
 mod closing;
 mod date;
 mod diagram;
+pub mod drill;
 mod duration;
 mod few;
 mod first_words;

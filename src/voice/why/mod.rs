@@ -8,7 +8,7 @@ mod legality;
 mod moves;
 mod rebuild;
 mod standing;
-mod way;
+pub(super) mod way;
 
 use crate::question::{LineWhy, Why};
 

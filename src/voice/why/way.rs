@@ -3,7 +3,7 @@
 use shakmaty::{Piece, Role, Square};
 
 /// Says why no man of this kind on `from` attacks `to`.
-pub(super) fn not_attacked(piece: Piece, from: Square, to: Square) -> String {
+pub(in crate::voice) fn not_attacked(piece: Piece, from: Square, to: Square) -> String {
     match piece.role {
         Role::Pawn if from.file() == to.file() => {
             "a pawn does not attack straight ahead".to_owned()
@@ -26,7 +26,7 @@ pub(super) fn not_its_way(piece: Piece, from: Square, to: Square) -> String {
 }
 
 /// Says how a man goes, for several squares that are off its way at once.
-pub(super) const fn manner(role: Role) -> &'static str {
+pub(in crate::voice) const fn manner(role: Role) -> &'static str {
     match role {
         Role::Pawn => "a pawn goes straight ahead and takes diagonally ahead",
         Role::Knight => "a knight jumps two squares along a file or rank and one to the side",

@@ -1,0 +1,82 @@
+//! Why squares lie between two others, and why others do not.
+
+use std::cmp::Ordering;
+
+use shakmaty::Square;
+
+use crate::board::{Alignment, Pair};
+use crate::question::bare::{Aside, BetweenWhy};
+
+use super::super::naming::list;
+
+/// More squares than these are counted, not named again.
+const NAMED: usize = 8;
+
+pub(super) fn between(why: &BetweenWhy) -> Vec<String> {
+    let mut said: Vec<String> = [Aside::End, Aside::Beyond, Aside::OffLine]
+        .into_iter()
+        .filter_map(|aside| extra(why, aside))
+        .collect();
+    let [one, other] = why.squares.squares();
+    if why.between.is_empty() {
+        said.push(format!("One step leads from {one} to {other}."));
+    } else if !why.missed.is_empty() || said.is_empty() {
+        said.push(format!(
+            "Go along the {} from {one}: {}.",
+            why.line.name(),
+            steps(why.squares)
+        ));
+    }
+    said
+}
+
+/// Tells how the names change on the way from the first square to the second.
+fn steps(squares: Pair) -> String {
+    let (from, to) = (squares.from(), squares.to());
+    let letter = match to.file().cmp(&from.file()) {
+        Ordering::Greater => "goes one on",
+        Ordering::Less => "goes one back",
+        Ordering::Equal => "stays",
+    };
+    let number = match to.rank().cmp(&from.rank()) {
+        Ordering::Greater => "goes one up",
+        Ordering::Less => "goes one down",
+        Ordering::Equal => "stays",
+    };
+    format!("at each step the letter {letter} and the number {number}")
+}
+
+fn extra(why: &BetweenWhy, aside: Aside) -> Option<String> {
+    let squares: Vec<Square> = why
+        .extra
+        .iter()
+        .filter(|(_, lies)| *lies == aside)
+        .map(|(square, _)| *square)
+        .collect();
+    let named = list(&squares);
+    let one = match squares.len() {
+        0 => return None,
+        n => n == 1,
+    };
+    let line = match why.line {
+        Alignment::File | Alignment::Rank | Alignment::Diagonal => why.line.name(),
+        Alignment::None => "line",
+    };
+    Some(match aside {
+        Aside::End if one => format!("{named} is one of the two ends, not between them."),
+        Aside::End => format!("{named} are the two ends, not between them."),
+        Aside::Beyond if one => {
+            format!("{named} lies on the same {line}, but not between the two.")
+        }
+        Aside::Beyond => format!("{named} lie on the same {line}, but not between the two."),
+        Aside::OffLine if one => format!("{named} does not lie on that {line}."),
+        // The tally names them all already.
+        Aside::OffLine if squares.len() > NAMED => {
+            format!(
+                "{} of the squares that you named do not lie on that {line}.",
+                squares.len()
+            )
+        }
+        Aside::OffLine => format!("{named} do not lie on that {line}."),
+    })
+}

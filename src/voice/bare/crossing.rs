@@ -1,0 +1,86 @@
+//! Why two men both attack a square, and why they do not.
+
+use shakmaty::Square;
+
+use crate::board::BareMan;
+use crate::question::Sight;
+use crate::question::bare::CrossingWhy;
+
+use super::super::naming::{list, role};
+use super::super::why::way::not_attacked;
+use super::placed;
+
+/// How many squares of a sort are explained one by one; more would be a wall of text.
+const EXPLAINED: usize = 3;
+
+pub(super) fn crossing(why: &CrossingWhy) -> Vec<String> {
+    let mut said: Vec<String> = why
+        .missed
+        .iter()
+        .take(EXPLAINED)
+        .map(|(square, sights)| both(why.men, *square, sights))
+        .collect();
+    match why.missed.len().saturating_sub(EXPLAINED) {
+        0 => {}
+        1 => said.push("The other one is found in the same way.".to_owned()),
+        more => said.push(format!("The other {more} are found in the same way.")),
+    }
+    let extra = why.extra.iter().take(EXPLAINED);
+    said.extend(extra.map(|(square, sights)| refused(why.men, *square, sights)));
+    match why.extra.len().saturating_sub(EXPLAINED) {
+        0 => {}
+        1 => said.push("The other one that you named is not attacked by both either.".to_owned()),
+        more => said.push(format!(
+            "The other {more} that you named are not attacked by both either."
+        )),
+    }
+    if why.missed.is_empty() && why.extra.is_empty() {
+        said.push("Their lines and jumps do not meet.".to_owned());
+    }
+    said
+}
+
+/// Tells how each of the two attacks a square.
+fn both(men: [BareMan; 2], square: Square, sights: &[Sight; 2]) -> String {
+    let [one, other] = men.map(placed);
+    let [first, second] = [&sights[0], &sights[1]].map(over);
+    format!("The {one} attacks {square}{first}, and the {other} attacks it{second}.")
+}
+
+fn over(sight: &Sight) -> String {
+    match sight {
+        Sight::Open { over } if !over.is_empty() => format!(" over {}", list(over)),
+        Sight::Open { .. } | Sight::Blocked { .. } | Sight::NotItsWay => String::new(),
+    }
+}
+
+/// Tells what keeps the first man that does not attack a square from it.
+fn refused(men: [BareMan; 2], square: Square, sights: &[Sight; 2]) -> String {
+    if let Some(man) = men.into_iter().find(|man| man.square() == square) {
+        let name = role(man.piece().role);
+        return format!(
+            "Not {square}: the {name} stands there and does not attack its own square."
+        );
+    }
+    let reason = men
+        .into_iter()
+        .zip(sights)
+        .find_map(|(man, sight)| reason(man, square, sight));
+    reason.map_or_else(
+        || format!("Both attack {square}."),
+        |reason| format!("Not {square}: {reason}."),
+    )
+}
+
+/// `None` where the man attacks the square.
+fn reason(man: BareMan, square: Square, sight: &Sight) -> Option<String> {
+    match sight {
+        Sight::Open { .. } => None,
+        Sight::Blocked { by, on } => Some(format!(
+            "the {} on {on} stands in the way of the {}",
+            role(by.role),
+            placed(man)
+        )),
+        Sight::NotItsWay => Some(not_attacked(man.piece(), man.square(), square)),
+    }
+}

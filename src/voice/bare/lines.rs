@@ -1,0 +1,100 @@
+//! Why a square has its color, and why two squares share a line or none.
+
+use shakmaty::Square;
+
+use crate::board::{Alignment, Pair};
+use crate::question::bare::{AlignedWhy, ColorWhy};
+
+use super::super::naming::count;
+use super::ordinal::ordinal;
+use super::truth::shade;
+
+pub(super) fn color(why: &ColorWhy) -> Vec<String> {
+    let (file, rank) = (why.parity.file, why.parity.rank);
+    let sum = match (file % 2, rank % 2) {
+        (0, 0) => "Even and even make an even sum",
+        (0, _) => "Even and odd make an odd sum",
+        (_, 0) => "Odd and even make an odd sum",
+        (_, _) => "Odd and odd make an even sum",
+    };
+    vec![
+        format!(
+            "The {}-file is the {}, an {} number; the rank is {rank}, an {} number.",
+            why.square.file().char(),
+            ordinal(file),
+            parity(file),
+            parity(rank)
+        ),
+        format!(
+            "{sum}, {}, and an {} sum means {}.",
+            why.parity.sum(),
+            parity(why.parity.sum()),
+            shade(why.color)
+        ),
+    ]
+}
+
+const fn parity(number: u32) -> &'static str {
+    if number.is_multiple_of(2) {
+        "even"
+    } else {
+        "odd"
+    }
+}
+
+pub(super) fn aligned(why: &AlignedWhy) -> Vec<String> {
+    let [one, other] = why.squares.squares();
+    match why.line {
+        Alignment::File => vec![format!(
+            "Both names begin with {0}, so both squares lie on the {0}-file.",
+            one.file().char()
+        )],
+        Alignment::Rank => vec![format!(
+            "Both names end with {0}, so both squares lie on rank {0}.",
+            one.rank().char()
+        )],
+        Alignment::Diagonal => {
+            let mut said = vec![format!(
+                "{}: equal counts make a diagonal.",
+                apart(why.squares)
+            )];
+            said.extend(why.ends.map(|ends| diagonal(why.squares, ends)));
+            said
+        }
+        Alignment::None => {
+            let mut said = vec![format!(
+                "{}: a diagonal needs equal counts.",
+                apart(why.squares)
+            )];
+            let [first, second] = why.colors;
+            if first != second {
+                said.push(format!(
+                    "{one} is {} and {other} is {}, and squares of different color never share a \
+                     diagonal.",
+                    shade(first),
+                    shade(second)
+                ));
+            }
+            said.push("Letter and number both differ: no file and no rank.".to_owned());
+            said
+        }
+    }
+}
+
+/// Measures two squares: "From c1 to h6 it is 5 files and 5 ranks".
+pub(super) fn apart(squares: Pair) -> String {
+    let [one, other] = squares.squares();
+    format!(
+        "From {one} to {other} it is {} and {}",
+        count(squares.files_apart() as usize, "file", "files"),
+        count(squares.ranks_apart() as usize, "rank", "ranks")
+    )
+}
+
+fn diagonal(squares: Pair, ends: [Square; 2]) -> String {
+    let [one, other] = ends;
+    if squares.squares() == ends {
+        return "It ends on these two squares, at the edges of the board.".to_owned();
+    }
+    format!("It is the diagonal from {one} to {other}.")
+}

@@ -1,0 +1,204 @@
+//! Why a man needs so many moves to a square, by which route, or why it never gets there.
+
+use shakmaty::{Role, Square};
+
+use crate::board::{BareMan, Misstep, Pair, SquareColor, Travel, Unreachable};
+use crate::question::bare::{RouteWhy, TravelWhy};
+
+use super::super::naming::{capital, list, role};
+use super::super::why::way::not_attacked;
+use super::lines::apart;
+use super::truth::shade;
+
+pub(super) fn distance(why: &TravelWhy) -> Vec<String> {
+    why.unreachable
+        .map(|reason| never(why.travel, reason))
+        .into_iter()
+        .chain(reason(why))
+        .chain(shortest(why.travel))
+        .collect()
+}
+
+/// The route itself is told with the truth, so that a key on paper holds one.
+pub(super) fn route(why: &RouteWhy) -> Vec<String> {
+    let travel = &why.travel;
+    // Where a step went wrong, the number of moves is beside the point.
+    let counted = match why.misstep {
+        None | Some(Misstep::Detour { .. }) => reason(travel),
+        Some(
+            Misstep::NotItsWay { .. }
+            | Misstep::Held { .. }
+            | Misstep::Blocked { .. }
+            | Misstep::EndsElsewhere(_),
+        ) => None,
+    };
+    let never = travel
+        .unreachable
+        .map(|reason| never(travel.travel, reason));
+    why.misstep
+        .map(|misstep| fault(travel.travel, misstep))
+        .into_iter()
+        .chain(never)
+        .chain(counted)
+        .collect()
+}
+
+/// Tells one shortest route and how many there are; nothing where there is none.
+pub(super) fn shortest(travel: Travel) -> Option<String> {
+    let route = travel.route();
+    let [from, over @ .., to] = route.as_slice() else {
+        return None;
+    };
+    if over.is_empty() {
+        return Some(format!("One move leads from {from} to {to}."));
+    }
+    let which = match travel.routes() {
+        1 => "The only shortest route".to_owned(),
+        routes => format!("One of {routes} shortest routes"),
+    };
+    Some(format!(
+        "{which} goes from {from} over {} to {to}.",
+        list(over)
+    ))
+}
+
+/// Tells why it takes so many moves, where there is more to tell than the one move.
+fn reason(why: &TravelWhy) -> Option<String> {
+    let moves = why.fewest.filter(|moves| *moves > 1)?;
+    match why.travel.man().piece().role {
+        Role::Knight => Some(colors(why.travel, moves)),
+        Role::King => greater_count(why.travel, moves),
+        Role::Bishop | Role::Rook | Role::Queen => Some(turns(why.travel, moves)),
+        Role::Pawn => None,
+    }
+}
+
+fn greater_count(travel: Travel, moves: u32) -> Option<String> {
+    let pair = Pair::new(travel.man().square(), travel.to())?;
+    let apart = apart(pair);
+    let greater = pair.files_apart().max(pair.ranks_apart());
+    Some(if moves == greater {
+        format!("{apart}, and a king takes as many moves as the greater count.")
+    } else {
+        format!(
+            "{apart}: {greater} on the empty board, the greater count, but what stands in the way \
+             makes it {moves}."
+        )
+    })
+}
+
+fn colors(travel: Travel, moves: u32) -> String {
+    let (from, to) = (travel.man().square(), travel.to());
+    let (first, last) = (SquareColor::of(from), SquareColor::of(to));
+    let both = if first == last {
+        format!("{from} and {to} are both {}", shade(first))
+    } else {
+        format!("{from} is {} and {to} is {}", shade(first), shade(last))
+    };
+    let number = if moves.is_multiple_of(2) {
+        "even"
+    } else {
+        "odd"
+    };
+    format!(
+        "A knight changes color with every move, and {both}: the number of moves has to be {number}."
+    )
+}
+
+/// Tells why a line piece does not get there at once.
+fn turns(travel: Travel, moves: u32) -> String {
+    let man = travel.man();
+    let name = role(man.piece().role);
+    if let Some(by) = in_the_way(travel) {
+        return format!("A man on {by} closes the straight way, so the {name} goes round.");
+    }
+    let unjoined = capital(&not_attacked(man.piece(), man.square(), travel.to()));
+    if moves == 2 {
+        format!("{unjoined}, so the {name} has to turn once.")
+    } else {
+        format!("{unjoined}, and every way with one turn is closed.")
+    }
+}
+
+/// The nearest blocker on the man's own line to the square; `None` where it has no such line.
+fn in_the_way(travel: Travel) -> Option<Square> {
+    let man = travel.man();
+    let pair = Pair::new(man.square(), travel.to())?;
+    let goes_so = man.attacks(shakmaty::Bitboard::EMPTY).contains(travel.to());
+    pair.between()
+        .find(|at| goes_so && travel.blockers().contains(*at))
+}
+
+fn never(travel: Travel, reason: Unreachable) -> String {
+    let man = travel.man();
+    let (from, to, name) = (man.square(), travel.to(), role(man.piece().role));
+    match reason {
+        Unreachable::Held => {
+            format!("A man stands on {to} itself, and the {name} may not take it.")
+        }
+        Unreachable::OtherColor => format!(
+            "A bishop stays on the color of its square: {from} is {}, {to} is {}.",
+            shade(SquareColor::of(from)),
+            shade(SquareColor::of(to))
+        ),
+        Unreachable::ShutOff => shut_off(travel),
+    }
+}
+
+/// Tells which blockers shut the man in, or its square off.
+fn shut_off(travel: Travel) -> String {
+    let man = travel.man();
+    let (from, to, name) = (man.square(), travel.to(), role(man.piece().role));
+    if travel.steps(from).is_empty() {
+        return format!("The {name} on {from} has no move: {}.", held(travel, man));
+    }
+    // These men go back as they go there: what keeps the man from leaving the square keeps it out.
+    match BareMan::new(man.piece(), to) {
+        Some(there) if travel.steps(to).is_empty() => format!(
+            "No move of a {name} leads to {to}: {}.",
+            held(travel, there)
+        ),
+        Some(_) | None => format!(
+            "{} no route from {from} to {to}.",
+            match travel.blockers().single_square() {
+                Some(square) => format!("The man on {square} leaves"),
+                None => format!("The men on {} leave", list(travel.blockers())),
+            }
+        ),
+    }
+}
+
+/// Names the blockers that hold every square next on the man's way.
+fn held(travel: Travel, man: BareMan) -> String {
+    let next = man.attacks(travel.blockers()) & travel.blockers();
+    match next.single_square() {
+        Some(square) => format!("a man stands on {square}"),
+        None => format!("men stand on {}", list(next)),
+    }
+}
+
+/// Tells the first fault of a route.
+fn fault(travel: Travel, misstep: Misstep) -> String {
+    let piece = travel.man().piece();
+    let name = role(piece.role);
+    match misstep {
+        Misstep::NotItsWay { from, to } if from == to => {
+            format!("The route names {to} twice in a row, and every move leads to another square.")
+        }
+        Misstep::NotItsWay { from, to } => {
+            format!("{}.", capital(&not_attacked(piece, from, to)))
+        }
+        Misstep::Held { from, to } => format!(
+            "From {from} the {name} cannot go to {to}: a man stands there that it may not take."
+        ),
+        Misstep::Blocked { from, to, by } => {
+            format!("From {from} the {name} cannot go to {to}: the man on {by} stands in the way.")
+        }
+        Misstep::EndsElsewhere(square) => {
+            format!("The route ends on {square}, not on {}.", travel.to())
+        }
+        Misstep::Detour { moves, fewest } => {
+            format!("The route gets there in {moves} moves, but {fewest} would do.")
+        }
+    }
+}
