@@ -115,6 +115,21 @@ impl Pick {
         self.files.iter().any(|file| file == Path::new("-"))
     }
 
+    /// Picks from one file, every game or those of these numbers.
+    pub(super) fn of_file(file: &Path, game: Option<Numbers>) -> Pick {
+        Pick {
+            files: vec![file.to_owned()],
+            game,
+            player: None,
+            event: None,
+            opening: None,
+            result: None,
+            since: None,
+            until: None,
+            random: false,
+        }
+    }
+
     fn search(&self) -> Search {
         Search {
             player: self.player.clone(),

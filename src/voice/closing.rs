@@ -1,7 +1,7 @@
 //! What is said when a session ends: the result, and how it went.
 
 use crate::game::GameResult;
-use crate::session::{DrillSummary, KindCount, Summary};
+use crate::session::{KindCount, Summary};
 
 use super::Voice;
 use super::duration::duration;
@@ -112,12 +112,4 @@ fn facts(summary: &Summary) -> Vec<String> {
         said.push(format!("Replies after the think time: {}.", summary.late));
     }
     said
-}
-
-/// Says how a drill went.
-pub(super) fn drill(summary: &DrillSummary) -> Vec<String> {
-    vec![format!(
-        "{} of {} right at the first try.",
-        summary.first_try_right, summary.first_tries
-    )]
 }

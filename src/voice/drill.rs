@@ -6,20 +6,60 @@ use shakmaty::{Color, File, Rank, Square};
 
 use crate::board::Seen;
 use crate::question::Kind;
+use crate::session::{Advice, Confusion, DrillSummary};
 
+use super::Voice;
+use super::closing::kinds;
 use super::duration::duration;
 use super::naming::{count, list, side};
 
-/// Right replies and all others about each square, a1 first.
-pub type Counts = [(u16, u16); 64];
+/// Hits and misses about each square, a1 first.
+type Counts = [(u16, u16); 64];
 
+/// So many confusions are told at most.
+const CONFUSIONS: usize = 6;
 /// More squares than these are counted, not named.
 const NAMED: usize = 16;
 
+/// Says how a drill went and what to do next.
+pub(super) fn summary(voice: Voice, summary: &DrillSummary) -> Vec<String> {
+    let mut said = accuracy(
+        summary.first_try_right,
+        summary.first_tries,
+        summary.median_right_millis,
+    );
+    if summary.answers == 0 {
+        return said;
+    }
+    if summary.kinds.len() > 1 {
+        said.extend(kinds(voice, &summary.kinds));
+    }
+    let counts = summary.squares.map(|square| (square.hits, square.misses));
+    said.extend(if voice.plain {
+        squares_in_words(&counts)
+    } else {
+        square_map(&counts, voice.view)
+    });
+    said.extend(slowest(&summary.slowest));
+    said.extend(summary.confusions.iter().take(CONFUSIONS).map(confusion));
+    said.push(advice(summary.advice));
+    said
+}
+
+fn advice(advice: Advice) -> String {
+    match advice {
+        Advice::NotEnough { answers, of } => not_enough(answers, of),
+        Advice::Slower { kind } => slower(kind),
+        Advice::Same { kind } => same(kind),
+        Advice::Faster { kind } => faster(kind),
+        Advice::NextKind { kind, next } => next_kind(kind, next),
+        Advice::AllDone => all_done(),
+    }
+}
+
 /// Says how many of the questions were right when they were put first, and how long right replies
 /// took, in milliseconds.
-#[must_use]
-pub fn accuracy(right: usize, first_tries: usize, median_millis: Option<u64>) -> Vec<String> {
+fn accuracy(right: usize, first_tries: usize, median_millis: Option<u64>) -> Vec<String> {
     if first_tries == 0 {
         return vec!["No question was answered.".to_owned()];
     }
@@ -35,8 +75,7 @@ pub fn accuracy(right: usize, first_tries: usize, median_millis: Option<u64>) ->
 
 /// Draws how often each square was missed, as `view` sees the board, top row first, with a last line
 /// that explains the marks. Nine rows, file letters below.
-#[must_use]
-pub fn square_map(counts: &Counts, view: Color) -> Vec<String> {
+fn square_map(counts: &Counts, view: Color) -> Vec<String> {
     let mark = |square: Square| match counts[square.to_usize()] {
         (0, 0) => String::new(),
         (_, 0) => "+".to_owned(),
@@ -88,8 +127,7 @@ fn axes(view: Color) -> (Vec<File>, Vec<Rank>) {
 
 /// Says the same in words: the squares that were missed, most often first, and those that were right
 /// every time.
-#[must_use]
-pub fn squares_in_words(counts: &Counts) -> Vec<String> {
+fn squares_in_words(counts: &Counts) -> Vec<String> {
     let mut missed: BTreeMap<u16, Vec<Square>> = BTreeMap::new();
     let mut right = Vec::new();
     let mut unasked = 0;
@@ -149,8 +187,7 @@ fn times(n: usize) -> String {
 }
 
 /// Says which squares took longest, with the milliseconds of their right replies.
-#[must_use]
-pub fn slowest(squares: &[(Square, u64)]) -> Option<String> {
+fn slowest(squares: &[(Square, u64)]) -> Option<String> {
     let named: Vec<String> = squares
         .iter()
         .map(|(square, millis)| format!("{square} {}", duration(*millis)))
@@ -159,20 +196,16 @@ pub fn slowest(squares: &[(Square, u64)]) -> Option<String> {
 }
 
 /// Says that one square was taken for another, seen from a side.
-#[must_use]
-pub fn confusion(
-    asked: Square,
-    named: Square,
-    view: Color,
-    other_side: bool,
-    often: usize,
-) -> String {
+fn confusion(confusion: &Confusion) -> String {
+    let Confusion {
+        asked, named, view, ..
+    } = *confusion;
     let taken = format!(
         "From {}'s side {asked} was taken for {named} {}",
         side(view),
-        times(often)
+        times(confusion.times)
     );
-    if other_side {
+    if confusion.other_side {
         format!("{taken}: that is the square seen from {}.", side(!view))
     } else {
         format!("{taken}.")
@@ -180,38 +213,32 @@ pub fn confusion(
 }
 
 /// Says that no kind was asked often enough for advice.
-#[must_use]
-pub fn not_enough(answers: usize, of: usize) -> String {
+fn not_enough(answers: usize, of: usize) -> String {
     format!("Advice comes after {of} first tries of one kind; the most so far is {answers}.")
 }
 
 /// Advises more time.
-#[must_use]
-pub fn slower(kind: Kind) -> String {
+fn slower(kind: Kind) -> String {
     format!("Drill {kind} again and take more time: right comes before fast.")
 }
 
 /// Advises the same again.
-#[must_use]
-pub fn same(kind: Kind) -> String {
+fn same(kind: Kind) -> String {
     format!("Drill {kind} again at the same pace until 9 in 10 are right.")
 }
 
 /// Advises less time.
-#[must_use]
-pub fn faster(kind: Kind) -> String {
+fn faster(kind: Kind) -> String {
     format!("Drill {kind} again and answer sooner: it is right, but not yet fast.")
 }
 
 /// Advises the next kind.
-#[must_use]
-pub fn next_kind(kind: Kind, next: Kind) -> String {
+fn next_kind(kind: Kind, next: Kind) -> String {
     format!("Go on to drill {next}: {kind} is right and fast.")
 }
 
 /// Advises what comes after the bare board.
-#[must_use]
-pub fn all_done() -> String {
+fn all_done() -> String {
     "Go on to drill few, with a few men on the board: the bare board is right and fast.".to_owned()
 }
 
@@ -336,11 +363,23 @@ mod tests {
     #[test]
     fn squares_taken_for_others_are_told_with_the_side() {
         assert_eq!(
-            confusion(Square::C6, Square::F3, Color::Black, true, 2),
+            confusion(&Confusion {
+                asked: Square::C6,
+                named: Square::F3,
+                view: Color::Black,
+                other_side: true,
+                times: 2
+            }),
             "From Black's side c6 was taken for f3 twice: that is the square seen from White."
         );
         assert_eq!(
-            confusion(Square::C6, Square::D6, Color::White, false, 10),
+            confusion(&Confusion {
+                asked: Square::C6,
+                named: Square::D6,
+                view: Color::White,
+                other_side: false,
+                times: 10
+            }),
             "From White's side c6 was taken for d6 10 times."
         );
     }

@@ -10,7 +10,7 @@ mod clean;
 mod closing;
 mod date;
 mod diagram;
-pub mod drill;
+mod drill;
 mod duration;
 mod few;
 mod first_words;
@@ -99,7 +99,7 @@ impl Voice {
             } => opening::drill(kinds, *count, *resumed),
             Output::NothingToSee => vec!["There is no position to look at here.".to_owned()],
             Output::DrillFinished => vec!["That was the last question.".to_owned()],
-            Output::DrillSummary(summary) => closing::drill(summary),
+            Output::DrillSummary(summary) => drill::summary(*self, summary),
             Output::FewOpening(opening) => few::opening(opening),
             Output::Men(told) => few::men_of_round(told),
             Output::FewSummary(summary) => few::summary(*self, summary),

@@ -8,6 +8,8 @@ use clap::builder::{PossibleValuesParser, TypedValueParser};
 use super::super::arguments::seconds;
 use super::super::failure::Failure;
 use super::super::named;
+use super::Setup;
+use super::few::Few;
 use crate::question::{BareQuestion, Kind};
 use crate::session::{DrillSettings, Views};
 
@@ -15,15 +17,17 @@ use crate::session::{DrillSettings, Views};
 #[derive(Args, Debug)]
 #[command(after_help = HELP)]
 pub(crate) struct Arguments {
-    /// Kinds of question, parted by commas
-    #[arg(value_name = "KINDS", value_delimiter = ',', value_parser = bare_kinds(),
+    /// Kinds of question over the bare board, parted by commas; or few, for a handful of men
+    #[arg(value_name = "KINDS", value_delimiter = ',', value_parser = subjects(),
           required_unless_present = "resume")]
-    pub(super) kinds: Vec<Kind>,
+    subjects: Vec<Subject>,
     /// Go on with the drill that was left unfinished last, with its settings
     #[arg(long)]
     pub(super) resume: bool,
     #[command(flatten)]
     pub(super) course: Course,
+    #[command(flatten)]
+    pub(super) few: Few,
 }
 
 /// What makes a drill the one it is; it stays as it was when the drill is resumed.
@@ -61,20 +65,53 @@ then the next kind.
 
 Examples:
   sansvoir drill name,color --count 10
-  sansvoir drill distance,route --man knight --blockers 3";
+  sansvoir drill few --men 5 --plies 4 --from games-demo/club-evening.pgn";
 
-fn bare_kinds() -> impl TypedValueParser<Value = Kind> {
-    PossibleValuesParser::new(Kind::BARE.map(Kind::name)).try_map(|name| name.parse::<Kind>())
+/// One word of KINDS.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Subject {
+    /// A kind over the bare board.
+    Bare(Kind),
+    /// A few men.
+    Few,
+}
+
+fn subjects() -> impl TypedValueParser<Value = Subject> {
+    let names = Kind::BARE.into_iter().map(Kind::name).chain(["few"]);
+    PossibleValuesParser::new(names).map(|name| name.parse().map_or(Subject::Few, Subject::Bare))
 }
 
 impl Arguments {
+    /// Returns the kinds over the bare board that are asked for, in the order of the climb.
+    pub(super) fn kinds(&self) -> Vec<Kind> {
+        let asked = |kind: &Kind| self.subjects.contains(&Subject::Bare(*kind));
+        Kind::BARE.into_iter().filter(asked).collect()
+    }
+
+    /// Tells whether a few men are asked for, and nothing else beside them.
+    pub(super) fn asks_few(&self) -> Result<bool, Failure> {
+        let few = self.subjects.contains(&Subject::Few);
+        if few && !self.kinds().is_empty() {
+            return Err(Failure::Usage(
+                "few stands alone: drill the bare board in a run of its own".to_owned(),
+            ));
+        }
+        match self.few.given() {
+            Some(option) if !few => Err(Failure::Usage(format!(
+                "{option} is for few, which is not asked here: leave it out, or drill few"
+            ))),
+            _ => Ok(few),
+        }
+    }
+
     /// Settles the drill, with what was weak before.
     pub(super) fn settings(
         &self,
         seed: u64,
         weak: Vec<BareQuestion>,
     ) -> Result<DrillSettings, Failure> {
-        let asks = |kinds: &[Kind]| self.kinds.iter().any(|kind| kinds.contains(kind));
+        let kinds = self.kinds();
+        let asks = |some: &[Kind]| kinds.iter().any(|kind| some.contains(kind));
         let course = &self.course;
         if course.view.is_some() && !asks(&[Kind::Name, Kind::Place]) {
             return Err(needless("--view", "name or place"));
@@ -96,10 +133,7 @@ impl Arguments {
             ));
         }
         Ok(DrillSettings {
-            kinds: Kind::BARE
-                .into_iter()
-                .filter(|kind| self.kinds.contains(kind))
-                .collect(),
+            kinds: kinds.clone(),
             count: course.count.map_or(20, usize::from),
             view: course.view.unwrap_or(Views::Both),
             think_millis: course.think.map(super::super::arguments::millis),
@@ -111,18 +145,24 @@ impl Arguments {
     }
 
     /// Sees to it that what is given with `--resume` is that of the drill that goes on.
-    pub(super) fn agree_with(
-        &self,
-        settings: &DrillSettings,
-        seed: Option<u64>,
-    ) -> Result<(), Failure> {
+    pub(super) fn agree_with(&self, setup: &Setup, seed: Option<u64>) -> Result<(), Failure> {
+        match setup {
+            Setup::Bare(settings) => self.agree_with_bare(settings, seed),
+            Setup::Few(settings) => {
+                let bare = [("the kinds", self.kinds().is_empty())];
+                Failure::unless_same("drill", &bare)?;
+                self.few.agrees_with(&self.course, settings, seed)
+            }
+        }
+    }
+
+    fn agree_with_bare(&self, settings: &DrillSettings, seed: Option<u64>) -> Result<(), Failure> {
         let course = &self.course;
-        let kinds = self.kinds.iter().all(|kind| settings.kinds.contains(kind));
+        let given = self.few.given();
+        let named = self.subjects.is_empty() || self.kinds() == settings.kinds;
         let same = [
-            (
-                "the kinds",
-                self.kinds.is_empty() || (kinds && self.kinds.len() >= settings.kinds.len()),
-            ),
+            ("the kinds", named),
+            (given.unwrap_or("few"), given.is_none()),
             (
                 "--count",
                 course
@@ -156,6 +196,19 @@ impl Arguments {
 }
 
 impl Course {
+    /// Names an option that makes no sense over a few men, where one is given.
+    pub(super) const fn needless_for_few(&self) -> Option<&'static str> {
+        if self.view.is_some() {
+            Some("--view")
+        } else if self.man.is_some() {
+            Some("--man")
+        } else if self.blockers.is_some() {
+            Some("--blockers")
+        } else {
+            None
+        }
+    }
+
     /// The men by their FEN letters; a pawn is White's or Black's.
     fn men(&self) -> Vec<char> {
         let mut men = self.man.clone().unwrap_or_default();

@@ -1,12 +1,15 @@
-//! `drill`: questions over the bare board.
+//! `drill`: questions over the bare board, or over a few men.
 
 mod arguments;
+mod few;
+
+use serde::{Deserialize, Serialize};
 
 use super::failure::Failure;
 use super::shared::{Shared, records};
 use super::sitting::Sitting;
-use crate::learner::{Record, StartRecord, unfinished, weak};
-use crate::session::{Drill, DrillSettings};
+use crate::learner::{Journal, Record, StartRecord, Unfinished, unfinished, weak};
+use crate::session::{Drill, DrillSettings, Few, FewSettings};
 use crate::terminal::session_name;
 use crate::voice::{Announce, Voice};
 
@@ -15,28 +18,99 @@ pub(super) use arguments::Arguments;
 /// The exercise's name in the journal.
 const EXERCISE: &str = "drill";
 
+/// What the journal keeps of a drill, so that another process can go on.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+enum Setup {
+    Bare(DrillSettings),
+    Few(FewSettings),
+}
+
 pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure> {
     let journal = shared.journal()?;
     let records = records(&journal)?;
-    let earlier = if arguments.resume {
-        Some(unfinished(&records, EXERCISE).ok_or_else(|| {
+    if arguments.resume {
+        let earlier = unfinished(&records, EXERCISE).ok_or_else(|| {
             Failure::Unusable(
                 "there is no unfinished drill to go on with: leave out --resume".to_owned(),
             )
-        })?)
+        })?;
+        return resume(arguments, shared, &journal, &earlier);
+    }
+    let setup = if arguments.asks_few()? {
+        Setup::Few(arguments.few.settings(&arguments.course, shared)?)
     } else {
-        None
+        let weak = weak(&records, &arguments.kinds());
+        Setup::Bare(arguments.settings(shared.seed()?, weak)?)
     };
-    let settings = match &earlier {
-        Some(earlier) => {
-            let settings = Failure::setup::<DrillSettings>("drill", &earlier.start.setup)?;
-            arguments.agree_with(&settings, shared.seed)?;
-            settings
+    begin(&setup, shared, &journal)
+}
+
+fn begin(setup: &Setup, shared: &Shared, journal: &Journal) -> Result<(), Failure> {
+    let name = session_name().map_err(Failure::unusable)?;
+    let mut sitting = sitting(shared, journal, name)?;
+    let start = StartRecord {
+        stamp: sitting.stamp(),
+        exercise: EXERCISE.to_owned(),
+        played: None,
+        game: None,
+        seed: setup.seed(),
+        setup: serde_json::to_value(setup).map_err(Failure::unusable)?,
+    };
+    match setup {
+        Setup::Bare(settings) => {
+            let mut drill = Drill::new(settings.clone());
+            sitting.keep(&Record::Start(start))?;
+            let opening = drill.begin();
+            sitting.hold(&mut drill, opening)
         }
-        None => arguments.settings(shared.seed()?, weak(&records, &arguments.kinds))?,
-    };
-    let mut drill = Drill::new(settings.clone());
-    let mut sitting = Sitting {
+        Setup::Few(settings) => {
+            let mut few = Few::new(settings.clone()).map_err(Failure::unusable)?;
+            sitting.keep(&Record::Start(start))?;
+            let opening = few.begin();
+            sitting.hold(&mut few, opening)
+        }
+    }
+}
+
+fn resume(
+    arguments: &Arguments,
+    shared: &Shared,
+    journal: &Journal,
+    earlier: &Unfinished<'_>,
+) -> Result<(), Failure> {
+    let setup = Failure::setup(EXERCISE, &earlier.start.setup)?;
+    arguments.agree_with(&setup, shared.seed)?;
+    let sitting = sitting(shared, journal, earlier.start.stamp.session.clone())?;
+    match setup {
+        Setup::Bare(settings) => {
+            let mut drill = Drill::new(settings);
+            let opening = drill.resume(earlier.drill_past().map_err(Failure::unusable)?);
+            sitting.hold(&mut drill, opening)
+        }
+        Setup::Few(settings) => {
+            let mut few = Few::new(settings).map_err(Failure::unusable)?;
+            let opening = few.resume(earlier.progress());
+            sitting.hold(&mut few, opening)
+        }
+    }
+}
+
+impl Setup {
+    const fn seed(&self) -> u64 {
+        match self {
+            Setup::Bare(settings) => settings.seed,
+            Setup::Few(settings) => settings.seed,
+        }
+    }
+}
+
+fn sitting<'a>(
+    shared: &Shared,
+    journal: &'a Journal,
+    name: String,
+) -> Result<Sitting<'a>, Failure> {
+    Ok(Sitting {
         screen: shared.screen(),
         listener: shared.listener()?,
         manner: shared.manner(),
@@ -45,28 +119,11 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
             view: shakmaty::Color::White,
             plain: shared.plain,
         },
-        journal: &journal,
-        name: match &earlier {
-            Some(earlier) => earlier.start.stamp.session.clone(),
-            None => session_name().map_err(Failure::unusable)?,
-        },
+        journal,
+        name,
         exercise: EXERCISE,
         game: None,
         pace: None,
         trail: 0,
-    };
-    let opening = if let Some(earlier) = &earlier {
-        drill.resume(earlier.drill_past().map_err(Failure::unusable)?)
-    } else {
-        sitting.keep(&Record::Start(StartRecord {
-            stamp: sitting.stamp(),
-            exercise: EXERCISE.to_owned(),
-            played: None,
-            game: None,
-            seed: settings.seed,
-            setup: serde_json::to_value(&settings).map_err(Failure::unusable)?,
-        }))?;
-        drill.begin()
-    };
-    sitting.hold(&mut drill, opening)
+    })
 }

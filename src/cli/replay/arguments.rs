@@ -4,14 +4,12 @@ use std::str::FromStr;
 use std::time::Duration;
 
 use clap::Args;
-use clap::builder::{PossibleValuesParser, TypedValueParser};
 use shakmaty::Color;
 
-use super::super::arguments::seconds;
+use super::super::arguments::{AskedKinds, asked_kinds, seconds};
 use super::super::named;
 use super::super::pick::Pick;
 use crate::game::MoveNumber;
-use crate::question::Kind;
 use crate::session::By;
 use crate::voice::Announce;
 
@@ -104,21 +102,6 @@ of Chess give for players who cannot see; the words for captures, check and mate
 Examples:
   sansvoir replay games-demo/club-evening.pgn
   sansvoir replay games-demo/club-evening.pgn --game 3 --ask all --every 6 --think 20";
-
-/// One word of `--ask`.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum AskedKinds {
-    /// Every kind.
-    All,
-    /// One kind.
-    One(Kind),
-}
-
-fn asked_kinds() -> impl TypedValueParser<Value = AskedKinds> {
-    let names = Kind::LINE.into_iter().map(Kind::name).chain(["all"]);
-    PossibleValuesParser::new(names)
-        .map(|name| name.parse().map_or(AskedKinds::All, AskedKinds::One))
-}
 
 /// One word of `--at`.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

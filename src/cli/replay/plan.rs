@@ -63,13 +63,7 @@ impl<'a> Plan<'a> {
                 "there is no unfinished replay to go on with: leave out --resume".to_owned(),
             )
         })?;
-        let setup: Setup =
-            serde_json::from_value(earlier.start.setup.clone()).map_err(|error| {
-                Failure::Unusable(format!(
-                    "the unfinished replay cannot be read from the journal ({error}): leave out \
-                 --resume to begin anew"
-                ))
-            })?;
+        let setup: Setup = Failure::setup(EXERCISE, &earlier.start.setup)?;
         agrees_with(earlier.start.game.as_ref(), &arguments.pick)?;
         setup.agrees_with(&arguments.course, shared.seed)?;
         Ok(Plan {

@@ -2,10 +2,10 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::super::arguments::millis;
+use super::super::arguments::{AskedKinds, millis};
 use super::super::failure::Failure;
 use super::EXERCISE;
-use super::arguments::{AskedKinds, AtMove, Course};
+use super::arguments::{AtMove, Course};
 use crate::game::{Game, GameResult, Ply, Tags};
 use crate::learner::Played;
 use crate::question::Kind;
@@ -131,17 +131,7 @@ impl Setup {
 
 impl Course {
     fn kinds(&self) -> Vec<Kind> {
-        let asked = self.ask.as_deref().unwrap_or(&[
-            AskedKinds::One(Kind::Whereabouts),
-            AskedKinds::One(Kind::Attacks),
-            AskedKinds::One(Kind::Legality),
-        ]);
-        Kind::LINE
-            .into_iter()
-            .filter(|kind| {
-                asked.contains(&AskedKinds::All) || asked.contains(&AskedKinds::One(*kind))
-            })
-            .collect()
+        AskedKinds::all_of(self.ask.as_deref())
     }
 }
 

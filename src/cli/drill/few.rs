@@ -1,0 +1,152 @@
+//! The options of `drill few`.
+
+use std::path::PathBuf;
+
+use clap::Args;
+
+use super::super::arguments::{AskedKinds, asked_kinds, millis};
+use super::super::failure::{Failure, shown};
+use super::super::pick::{Numbers, Pick};
+use super::super::shared::Shared;
+use super::arguments::Course;
+use crate::notation::read;
+use crate::session::{FewError, FewSettings, Script, excerpts};
+
+/// What `drill few` adds.
+#[derive(Args, Debug)]
+pub(super) struct Few {
+    /// How many men are read out, the kings among them: 3 to 10 [default: 5]
+    #[arg(long, value_name = "N", help_heading = FEW, value_parser = clap::value_parser!(u8).range(3..=10))]
+    men: Option<u8>,
+    /// How many plies are played on and read aloud [default: 4]
+    #[arg(long, value_name = "N", help_heading = FEW, value_parser = clap::value_parser!(u8).range(0..=60))]
+    plies: Option<u8>,
+    /// Kinds of question, parted by commas, or all [default: whereabouts,attacks,legality]
+    #[arg(long, value_name = "KINDS", value_delimiter = ',', value_parser = asked_kinds(), help_heading = FEW)]
+    ask: Option<Vec<AskedKinds>>,
+    /// Questions over each position [default: 2]
+    #[arg(long, value_name = "N", help_heading = FEW, value_parser = clap::value_parser!(u8).range(1..=20))]
+    questions: Option<u8>,
+    /// How many looks at the board are allowed [default: any number, each counted]
+    #[arg(long, value_name = "N", help_heading = FEW)]
+    looks: Option<u32>,
+    /// Take the men that are left late in a game of this PGN file, and what was played on
+    #[arg(long, value_name = "FILE", help_heading = FEW)]
+    from: Option<PathBuf>,
+    /// Which game of that file [default: the first that gets down to so few men]
+    #[arg(long, value_name = "N", help_heading = FEW, requires = "from")]
+    game: Option<Numbers>,
+}
+
+const FEW: &str = "For few";
+
+impl Few {
+    /// Settles a drill of few men.
+    pub(super) fn settings(
+        &self,
+        course: &Course,
+        shared: &Shared,
+    ) -> Result<FewSettings, Failure> {
+        if let Some(option) = course.needless_for_few() {
+            return Err(Failure::Usage(format!(
+                "{option} is for questions over the bare board, not for few: leave it out"
+            )));
+        }
+        let men = self.men.map_or(5, usize::from);
+        let plies = self.plies.map_or(4, usize::from);
+        Ok(FewSettings {
+            men,
+            plies,
+            count: course.count.map_or(20, usize::from),
+            per_round: self.questions.map_or(2, usize::from),
+            ask: AskedKinds::all_of(self.ask.as_deref()),
+            think_millis: course.think.map(millis),
+            looks: self.looks,
+            trail: plies,
+            seed: shared.seed()?,
+            from: self.excerpts(men, plies, shared)?,
+        })
+    }
+
+    /// Names an option that only few has, where one is given.
+    pub(super) const fn given(&self) -> Option<&'static str> {
+        if self.men.is_some() {
+            Some("--men")
+        } else if self.plies.is_some() {
+            Some("--plies")
+        } else if self.ask.is_some() {
+            Some("--ask")
+        } else if self.questions.is_some() {
+            Some("--questions")
+        } else if self.looks.is_some() {
+            Some("--looks")
+        } else if self.from.is_some() {
+            Some("--from")
+        } else {
+            None
+        }
+    }
+
+    /// Cuts positions out of the game that was chosen, or of the first that has any.
+    fn excerpts(
+        &self,
+        men: usize,
+        plies: usize,
+        shared: &Shared,
+    ) -> Result<Option<Vec<Script>>, Failure> {
+        let Some(file) = &self.from else {
+            return Ok(None);
+        };
+        let mut found: Result<Vec<Script>, (usize, FewError)> = Ok(Vec::new());
+        Pick::of_file(file, self.game).walk(shared, |picked| {
+            let line = read(&picked.passage).game.main_line();
+            found = excerpts(&line, men, plies).map_err(|error| (picked.passage.number, error));
+            Ok(found.is_err())
+        })?;
+        found.map(Some).map_err(|(game, error)| {
+            let file = shown(file);
+            Failure::Unusable(format!("{file}: game {game}: {error}"))
+        })
+    }
+
+    /// Sees to it that what is given with `--resume` is that of the drill that goes on.
+    pub(super) fn agrees_with(
+        &self,
+        course: &Course,
+        settings: &FewSettings,
+        seed: Option<u64>,
+    ) -> Result<(), Failure> {
+        let same =
+            |given: Option<u8>, was: usize| given.is_none_or(|given| usize::from(given) == was);
+        Failure::unless_same(
+            "drill",
+            &[
+                ("--men", same(self.men, settings.men)),
+                ("--plies", same(self.plies, settings.plies)),
+                ("--questions", same(self.questions, settings.per_round)),
+                (
+                    "--ask",
+                    self.ask.is_none() || AskedKinds::all_of(self.ask.as_deref()) == settings.ask,
+                ),
+                (
+                    "--looks",
+                    self.looks.is_none_or(|looks| Some(looks) == settings.looks),
+                ),
+                ("--from", self.from.is_none() || settings.from.is_some()),
+                (
+                    "--count",
+                    course
+                        .count
+                        .is_none_or(|count| usize::from(count) == settings.count),
+                ),
+                (
+                    "--think",
+                    course
+                        .think
+                        .is_none_or(|think| Some(millis(think)) == settings.think_millis),
+                ),
+                ("--seed", seed.is_none_or(|seed| seed == settings.seed)),
+            ],
+        )
+    }
+}
