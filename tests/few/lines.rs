@@ -1,6 +1,8 @@
 //! Plies played on from a few men.
 
-use sansvoir::game::{Line, Start};
+use std::collections::HashSet;
+
+use sansvoir::game::{Line, Start, after_null};
 use sansvoir::session::{Dice, draw, play_on};
 use shakmaty::{CastlingMode, Chess, Move, Position, Role};
 
@@ -59,6 +61,27 @@ fn gives_away(position: &Chess, mv: Move) -> bool {
     taken_for_nothing && worth > won
 }
 
+/// How many men of the side that waits could be taken and not taken back.
+fn loose(position: &Chess) -> usize {
+    let taking_loose = position.legal_moves().into_iter().filter(|taking| {
+        taking.is_capture()
+            && !(after(position, *taking).legal_moves().into_iter())
+                .any(|back| back.is_capture() && back.to() == taking.to())
+    });
+    taking_loose.map(Move::to).collect::<HashSet<_>>().len()
+}
+
+/// Whether a move that takes nothing, checks nobody and gives nothing away attacks one more man that
+/// could be taken and not taken back, if the other side passed.
+fn attacks_a_loose_man(position: &Chess, mv: Move) -> bool {
+    after_null(&after(position, mv)).is_some_and(|passed| loose(&passed) > loose(position))
+}
+
+fn is_quiet(position: &Chess, mv: Move) -> bool {
+    let sharp = mv.is_capture() || mv.is_promotion() || after(position, mv).is_check();
+    !sharp && !gives_away(position, mv)
+}
+
 /// In how many of a hundred positions a move of a kind was played, and in how many it would have been
 /// played by chance.
 fn shares(mut is: impl FnMut(&Chess, Move) -> bool) -> (f64, f64) {
@@ -67,20 +90,20 @@ fn shares(mut is: impl FnMut(&Chess, Move) -> bool) -> (f64, f64) {
         let legal = position.legal_moves();
         let hits = legal.iter().filter(|other| is(position, **other)).count();
         plies += 1.0;
-        by_chance += hits as f64 / legal.len() as f64;
+        by_chance += f64::from(u16::try_from(hits).unwrap())
+            / f64::from(u16::try_from(legal.len()).unwrap());
         played += f64::from(u8::from(is(position, mv)));
     });
     (100.0 * played / plies, 100.0 * by_chance / plies)
 }
 
-/// Measured over 12,000 lines of eight plies: SHARES.
+/// Measured over 12,000 lines of eight plies, in a hundred plies: captures 12.1 against 2.4 by chance in
+/// the same positions, checks 12.8 against 7.3, one or the other 23.3 against 9.4; promotions 3.8.
 #[test]
 fn captures_checks_and_promotions_come_more_often_than_by_chance() {
     let (captures, by_chance) = shares(|_, mv| mv.is_capture());
-    println!("captures {captures:.1} {by_chance:.1}");
     assert!(captures > 3.0 * by_chance, "{captures:.1} {by_chance:.1}");
     let (checks, by_chance) = shares(|position, mv| after(position, mv).is_check());
-    println!("checks {checks:.1} {by_chance:.1}");
     assert!(checks > 1.5 * by_chance, "{checks:.1} {by_chance:.1}");
     let (promotions, by_chance) = shares(|_, mv| mv.is_promotion());
     assert!(
@@ -90,14 +113,33 @@ fn captures_checks_and_promotions_come_more_often_than_by_chance() {
     let (either, by_chance) =
         shares(|position, mv| mv.is_capture() || after(position, mv).is_check());
     assert!(either > 20.0, "{either:.1} {by_chance:.1}");
-    println!("{captures:.1} {checks:.1} {promotions:.1} {either:.1} {by_chance:.1}");
 }
 
-/// Measured: GIVEN.
+/// Measured, in a hundred quiet plies: 16.7 against 9.7 by chance.
+#[test]
+fn a_quiet_move_attacks_a_loose_man_more_often_than_by_chance() {
+    let (mut quiet, mut played, mut by_chance) = (0.0, 0.0, 0.0);
+    every_ply(|_, position, mv| {
+        if !is_quiet(position, mv) {
+            return;
+        }
+        let mut legal = position.legal_moves().to_vec();
+        legal.retain(|other| is_quiet(position, *other));
+        let hits = legal
+            .iter()
+            .filter(|other| attacks_a_loose_man(position, **other));
+        quiet += 1.0;
+        by_chance += f64::from(u16::try_from(hits.count()).unwrap())
+            / f64::from(u16::try_from(legal.len()).unwrap());
+        played += f64::from(u8::from(attacks_a_loose_man(position, mv)));
+    });
+    assert!(played > 1.5 * by_chance, "{played} {by_chance}");
+}
+
+/// Measured, in a hundred plies: 2.4 against 13.9 by chance.
 #[test]
 fn men_are_seldom_given_away() {
     let (given, by_chance) = shares(gives_away);
-    println!("{given:.1} {by_chance:.1}");
     assert!(given < 4.0, "{given:.1}");
     assert!(given * 3.0 < by_chance, "{given:.1} {by_chance:.1}");
 }
@@ -157,10 +199,11 @@ fn every_ply_is_legal_and_no_ply_asked_for_is_none_played() {
 
 #[test]
 fn a_line_stops_where_the_only_moves_end_the_game() {
-    // Black's king can only take the last pawn: bare kings are left, and the game is dead.
-    let start = Start::from_fen("8/8/8/8/8/1K6/1P6/k7 b - - 0 1", CastlingMode::Standard);
+    // White can only take the queen: bare kings are left, and the game is dead (FIDE 5.2.2).
+    let start = Start::from_fen("8/8/8/8/8/8/6q1/k6K w - - 0 1", CastlingMode::Standard);
     let line = play_on(&start.unwrap(), 4, &mut Dice::new(1, 1));
-    assert!(line.end().is_game_over() || line.len() == 4);
+    assert_eq!(line.len(), 1);
+    assert!(line.end().is_game_over());
 }
 
 #[test]
@@ -169,7 +212,6 @@ fn the_same_seed_plays_the_same_line_for_ever() {
     let start = draw(5, &mut dice);
     let line = play_on(&start, 4, &mut dice);
     let sans: Vec<String> = line.plies().iter().map(|ply| ply.san.to_string()).collect();
-    println!("{sans:?}");
     assert_eq!(start.fen(), "k7/6P1/8/2b5/8/8/5B2/K7 b - - 0 1");
-    assert_eq!(sans, ["GOLDEN"]);
+    assert_eq!(sans, ["Bxf2", "g8=Q+", "Kb7", "Qa2"]);
 }

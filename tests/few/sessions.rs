@@ -8,7 +8,7 @@ use sansvoir::session::{
 };
 use shakmaty::{CastlingMode, Position};
 
-use super::published::{ANDERSSEN_DUFRESNE, BOGOLJUBOV_ALEKHINE, line};
+use super::published::{ANDERSSEN_DUFRESNE, BOGOLJUBOV_ALEKHINE, GUNDERSEN_FAUL, line};
 
 fn settings(seed: u64) -> FewSettings {
     FewSettings {
@@ -395,6 +395,19 @@ fn lines_from_a_game_are_those_that_were_played() {
 }
 
 #[test]
+fn no_line_from_a_game_ends_with_mate() {
+    let game = line(GUNDERSEN_FAUL);
+    assert!(game.end().is_checkmate());
+    for plies in 0..=6 {
+        for script in excerpts(&game, 32, plies).unwrap() {
+            let cut = script.line(0).unwrap();
+            assert_eq!(cut.len(), plies);
+            assert!(!cut.end().legal_moves().is_empty());
+        }
+    }
+}
+
+#[test]
 fn a_game_with_too_many_men_says_how_few_it_gets_down_to() {
     let game = line(ANDERSSEN_DUFRESNE);
     let fewest = game.end().board().occupied().count();
@@ -438,9 +451,9 @@ fn where_a_question_stands_tells_of_no_checkpoint() {
     for ask in &log.asked {
         assert!(matches!(ask.asked, Asked::Line(_, stand) if stand.checkpoints == 0));
     }
-    let rights = log
+    let rebuilds = log
         .asked
         .iter()
         .filter(|ask| matches!(ask.asked, Asked::Line(LineQuestion::Rebuild(_), _)));
-    assert!(rights.count() <= log.men.len());
+    assert!(rebuilds.count() <= log.men.len());
 }

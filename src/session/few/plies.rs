@@ -95,8 +95,8 @@ impl Look {
             from: mv.from(),
             balance: won.cast_signed() - ours.worst.cast_signed(),
             interest: 14 * happening.into_iter().filter(|it| *it).count()
-                + attacked.min(9)
-                + saved.min(9)
+                + 3 * attacked.min(9)
+                + 2 * saved.min(9)
                 + 2 * advance,
         }
     }
