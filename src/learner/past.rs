@@ -146,7 +146,7 @@ fn drill_past(answer: &AnswerRecord) -> Result<Option<DrillPast>, NoCase> {
 }
 
 /// Returns the questions over the bare board, of some kinds, whose last answer was missed or slow,
-/// the latest first and no more than [`MOST_WEAK`].
+/// the latest first and no more than a hundred.
 #[must_use]
 pub fn weak(records: &[Record], kinds: &[Kind]) -> Vec<BareQuestion> {
     let mut seen = Vec::new();
