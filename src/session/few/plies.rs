@@ -12,6 +12,10 @@ use crate::game::{Line, Start};
 /// often than aimless moves; a man is rarely put where it can be taken for nothing, and none goes
 /// straight back to where it came from. No ply ends the game while another one is there to play.
 /// The same start and dice play the same line.
+///
+/// # Panics
+///
+/// Never: only legal moves are chosen.
 #[must_use]
 pub fn play_on(start: &Start, plies: usize, dice: &mut Dice) -> Line {
     let mut line = Line::new(start.clone());
