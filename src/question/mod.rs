@@ -17,6 +17,7 @@
 //! # Ok::<(), shakmaty::ParseSquareError>(())
 //! ```
 
+mod attempt;
 pub mod bare;
 mod grade;
 mod illegal;
@@ -31,9 +32,10 @@ mod truth;
 
 use serde::{Deserialize, Deserializer, Serialize, de};
 
+pub use attempt::{Attempt, NoAttempt};
 pub use bare::{BareQuestion, BareWhy};
 pub use grade::{Mark, Tally, Verdict};
-pub use illegal::{Attempt, Illegal, Judge, NoAttempt, Reason, pinned};
+pub use illegal::{Illegal, Judge, Reason, pinned};
 pub use journey::{Capture, Departure, Journey, Leg};
 pub use kind::{Kind, NoKind};
 pub use line::{

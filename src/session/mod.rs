@@ -2,6 +2,7 @@
 //! file and no terminal. It is given [`Input`]s and yields [`Output`]s without wording.
 
 mod choice;
+mod chronicle;
 mod dice;
 mod drill;
 mod few;

@@ -236,6 +236,27 @@ impl Script {
         ))
     }
 
+    /// Sees to it that every passage lies on a line that can be played; scripts from [`Script::new`]
+    /// and [`Script::of_line`] always hold.
+    pub(super) fn check(&self) -> Result<(), ScriptError> {
+        if self.passages.is_empty() {
+            return Err(ScriptError::NoMoves);
+        }
+        for (number, passage) in self.passages.iter().enumerate() {
+            let left = passage.leaves.map(|line| self.line(line)).transpose()?;
+            let reads = passage.from < passage.to || self.is_start_alone();
+            if self.line(passage.line)?.len() < passage.to
+                || !reads
+                || left.map_or(number > 0 && passage.from == 0, |left| {
+                    left.len() <= passage.from
+                })
+            {
+                return Err(ScriptError::Broken("a passage leaves its line".to_owned()));
+            }
+        }
+        Ok(())
+    }
+
     const fn mode(&self) -> CastlingMode {
         CastlingMode::from_chess960(self.chess960)
     }

@@ -2,6 +2,7 @@
 
 use shakmaty::{Board, Color};
 
+use super::output::Answered;
 use crate::game::MoveNumber;
 use crate::question::{Kind, Verdict};
 
@@ -77,6 +78,18 @@ pub struct Past {
     pub late: bool,
     /// How many looks at the board were taken since the answer before.
     pub looks: u32,
+}
+
+impl From<&Answered> for Past {
+    fn from(answered: &Answered) -> Past {
+        Past {
+            kind: answered.question.kind(),
+            verdict: answered.mark.verdict,
+            millis: answered.millis,
+            late: answered.late,
+            looks: answered.looks,
+        }
+    }
 }
 
 impl KindCount {

@@ -9,7 +9,7 @@ mod settings;
 
 use shakmaty::Position;
 
-use super::output::{Answered, Ask, Asked, FewOpening, Men, Output};
+use super::output::{Ask, Asked, FewOpening, Men, Output};
 use super::replay::Progress;
 use super::summary::{FewSummary, KindCount, Past};
 use super::{Awaits, Input, Session};
@@ -137,7 +137,7 @@ impl Few {
                 Output::Ask(ask) => Output::Ask(self.counted(ask)),
                 Output::AskAgain(ask) => Output::AskAgain(self.counted(ask)),
                 Output::Answered(answered) => {
-                    self.past.push(past(&answered));
+                    self.past.push(Past::from(&*answered));
                     Output::Answered(answered)
                 }
                 Output::Stopped => {
@@ -279,14 +279,4 @@ fn first_round(
         .take_while(|_| left > 0)
         .map(|number| Round::new(settings, lines, number, left, looks))
         .find(|round| round.questions > 0)
-}
-
-fn past(answered: &Answered) -> Past {
-    Past {
-        kind: answered.question.kind(),
-        verdict: answered.mark.verdict,
-        millis: answered.millis,
-        late: answered.late,
-        looks: answered.looks,
-    }
 }

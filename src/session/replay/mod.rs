@@ -1,11 +1,14 @@
 //! The main job: a game is read aloud, the board hidden, and checkpoints ask.
 
+mod resume;
+
 use shakmaty::{Chess, Position};
 
-use crate::game::{GameResult, Line, MoveNumber, Ply, Tags};
-use crate::question::{Form, LineQuestion, Scene, Verdict};
+use crate::game::{GameResult, Line, Ply, Tags};
+use crate::question::{Form, LineQuestion, Scene};
 
 use super::choice::choose;
+use super::chronicle::Chronicle;
 use super::dice::Dice;
 use super::itinerary::{Itinerary, Spot};
 use super::output::{Answered, Ask, Asked, Heard, Opening, Output, Stand};
@@ -13,8 +16,10 @@ use super::posed::{self, Effort, Posed};
 use super::round::Round;
 use super::script::{Script, ScriptError};
 use super::settings::{By, Settings};
-use super::summary::{KindCount, Past, Summary};
+use super::summary::Past;
 use super::{Awaits, Input, Session};
+
+pub use resume::Progress;
 
 /// A replay in progress.
 ///
@@ -33,25 +38,8 @@ pub struct Replay {
     /// How many checkpoints have been opened.
     opened: usize,
     round: Option<Round>,
-    past: Vec<Past>,
-    /// Plies heard at each miss and each look, in order.
-    breaks: Vec<usize>,
-    /// The last ply heard before the first miss.
-    first_miss: Option<MoveNumber>,
-    looks: u32,
-    looks_since_answer: u32,
+    chronicle: Chronicle,
     over: bool,
-}
-
-/// How far an earlier session had come.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Progress {
-    /// Its answers, in order.
-    pub past: Vec<Past>,
-    /// How many plies had been heard, as far as that was written down.
-    pub heard: usize,
-    /// How many looks had been taken in all, as far as that was written down.
-    pub looks: u32,
 }
 
 impl Replay {
@@ -67,21 +55,7 @@ impl Replay {
         tags: Tags,
         result: Option<GameResult>,
     ) -> Result<Replay, ScriptError> {
-        if script.passages().is_empty() {
-            return Err(ScriptError::NoMoves);
-        }
-        for (number, passage) in script.passages().iter().enumerate() {
-            let left = passage.leaves.map(|line| script.line(line)).transpose()?;
-            let reads = passage.from < passage.to || script.is_start_alone();
-            if script.line(passage.line)?.len() < passage.to
-                || !reads
-                || left.map_or(number > 0 && passage.from == 0, |left| {
-                    left.len() <= passage.from
-                })
-            {
-                return Err(ScriptError::Broken("a passage leaves its line".to_owned()));
-            }
-        }
+        script.check()?;
         Ok(Replay {
             itinerary: Itinerary::new(&script, &settings.checkpoints),
             line: script.line(script.passages()[0].line)?,
@@ -95,11 +69,7 @@ impl Replay {
             result,
             opened: 0,
             round: None,
-            past: Vec::new(),
-            breaks: Vec::new(),
-            first_miss: None,
-            looks: 0,
-            looks_since_answer: 0,
+            chronicle: Chronicle::default(),
             over: false,
         })
     }
@@ -111,60 +81,6 @@ impl Replay {
             self.arrive(&mut outputs);
         }
         outputs
-    }
-
-    /// Goes on where an earlier session of the same script and settings had stopped, with the same
-    /// questions still to come.
-    pub fn resume(&mut self, progress: Progress) -> Vec<Output> {
-        let mut answers = progress.past.into_iter().peekable();
-        while answers.peek().is_some() && self.opened < self.itinerary.checkpoints().len() {
-            self.go_to(self.itinerary.checkpoints()[self.opened]);
-            let questions = self.open_checkpoint();
-            let mut done = 0;
-            while done < questions.len() {
-                let Some(past) = answers.next() else { break };
-                self.note(past);
-                done += 1;
-            }
-            if done < questions.len() {
-                self.round = Some(Round::new(questions, done));
-            }
-        }
-        let unaccounted = progress.looks.saturating_sub(self.looks);
-        self.looks += unaccounted;
-        self.looks_since_answer = unaccounted;
-        let mut outputs = vec![self.opening(true)];
-        self.pass_checkpoints(progress.heard);
-        if self.round.is_none() && progress.heard > self.heard() {
-            self.go_to(self.itinerary.spot(progress.heard));
-        }
-        if unaccounted > 0 {
-            self.breaks.push(self.heard());
-        }
-        let trail = self.trail().to_vec();
-        if !trail.is_empty() {
-            outputs.push(Output::Again(trail));
-        }
-        match self.ask() {
-            Some(ask) => outputs.push(Output::Ask(ask)),
-            None => self.arrive(&mut outputs),
-        }
-        outputs
-    }
-
-    /// Passes the checkpoints that lie before what was heard. One that has a question stays open: its
-    /// answers were lost.
-    fn pass_checkpoints(&mut self, heard: usize) {
-        while self.round.is_none()
-            && let Some(next) = self.itinerary.checkpoints().get(self.opened).copied()
-            && self.itinerary.heard(next) < heard
-        {
-            self.go_to(next);
-            let questions = self.open_checkpoint();
-            if !questions.is_empty() {
-                self.round = Some(Round::new(questions, 0));
-            }
-        }
     }
 
     fn scene(&self) -> Scene<'_> {
@@ -194,14 +110,7 @@ impl Replay {
         let first = self.spot.plies;
         let last = match self.settings.by {
             By::Ply => first + 1,
-            By::Move => {
-                first
-                    + if self.line.plies()[first].side().is_white() {
-                        2
-                    } else {
-                        1
-                    }
-            }
+            By::Move => first + 1 + usize::from(self.line.plies()[first].side().is_white()),
             By::Checkpoint => end,
         };
         self.spot.plies = last.min(end).min(next_stop);
@@ -375,21 +284,12 @@ impl Replay {
                 .settings
                 .think_millis
                 .is_some_and(|think| millis > think),
-            looks: self.looks_since_answer,
+            looks: self.chronicle.new_looks(),
         }
     }
 
     fn answered(&mut self, answered: Answered, outputs: &mut Vec<Output>) {
-        // These looks were counted when they were taken.
-        self.looks -= answered.looks;
-        self.note(Past {
-            kind: answered.question.kind(),
-            verdict: answered.mark.verdict,
-            millis: answered.millis,
-            late: answered.late,
-            looks: answered.looks,
-        });
-        self.looks_since_answer = 0;
+        self.note(Past::from(&answered));
         outputs.push(Output::Answered(Box::new(answered)));
         if let Some(round) = &mut self.round {
             round.go_on();
@@ -402,35 +302,18 @@ impl Replay {
         }
     }
 
-    /// Keeps what the summary needs of one answer.
     fn note(&mut self, past: Past) {
-        let heard = self.heard();
-        if past.verdict != Verdict::Right {
-            self.first_miss = self.first_miss.or(self.last_number());
-        }
-        if past.verdict != Verdict::Right || past.looks > 0 {
-            self.breaks.push(heard);
-        }
-        self.looks += past.looks;
-        self.past.push(past);
-    }
-
-    fn last_number(&self) -> Option<MoveNumber> {
-        let last = self.spot.plies.checked_sub(1)?;
-        Some(self.line.plies()[last].number)
+        let last = self.all_heard().last().map(|ply| ply.number);
+        self.chronicle.answer(past, self.heard(), last);
     }
 
     fn look(&mut self) -> Output {
-        let left = self
-            .settings
-            .looks
-            .map(|looks| looks.saturating_sub(self.looks));
+        let taken = self.looks();
+        let left = (self.settings.looks).map(|looks| looks.saturating_sub(taken));
         if left == Some(0) {
             return Output::NoLookLeft;
         }
-        self.looks += 1;
-        self.looks_since_answer += 1;
-        self.breaks.push(self.heard());
+        self.chronicle.look(self.heard());
         let position = self.scene().position();
         Output::Board {
             board: position.board().clone(),
@@ -442,31 +325,8 @@ impl Replay {
     fn finish(&mut self, last_word: Output, outputs: &mut Vec<Output>) {
         self.over = true;
         outputs.push(last_word);
-        outputs.push(Output::Summary(Box::new(self.summary())));
-    }
-
-    fn summary(&self) -> Summary {
-        let heard = self.heard();
-        let mut marks: Vec<usize> = std::iter::once(0)
-            .chain(self.breaks.iter().copied())
-            .chain([heard])
-            .collect();
-        marks.sort_unstable();
-        let position = self.scene().position();
-        Summary {
-            kinds: KindCount::all(&self.past),
-            first_miss: self.first_miss,
-            longest_run: marks
-                .windows(2)
-                .map(|pair| pair[1] - pair[0])
-                .max()
-                .unwrap_or(0),
-            heard,
-            looks: self.looks,
-            late: self.past.iter().filter(|past| past.late).count(),
-            board: position.board().clone(),
-            turn: position.turn(),
-        }
+        let summary = self.chronicle.summary(self.heard(), self.position());
+        outputs.push(Output::Summary(Box::new(summary)));
     }
 }
 
@@ -486,7 +346,7 @@ impl Session for Replay {
     }
 
     fn looks(&self) -> u32 {
-        self.looks
+        self.chronicle.looks()
     }
 
     fn trail(&self) -> &[Ply] {

@@ -1,0 +1,80 @@
+//! What a session remembers for its summary: answers, looks, and where the picture broke.
+
+use shakmaty::{Chess, Position};
+
+use super::summary::{KindCount, Past, Summary};
+use crate::game::MoveNumber;
+use crate::question::Verdict;
+
+/// The answers and looks of a session so far.
+#[derive(Debug, Default)]
+pub(super) struct Chronicle {
+    past: Vec<Past>,
+    /// Plies heard at each miss and each look.
+    breaks: Vec<usize>,
+    /// The last move heard before the first miss.
+    first_miss: Option<MoveNumber>,
+    /// Looks that answers have told of.
+    told_looks: u32,
+    /// Looks since the last answer.
+    new_looks: u32,
+}
+
+impl Chronicle {
+    /// Keeps an answer that was given after `heard` plies, the last of them `last`.
+    pub(super) fn answer(&mut self, past: Past, heard: usize, last: Option<MoveNumber>) {
+        let missed = past.verdict != Verdict::Right;
+        if missed {
+            self.first_miss = self.first_miss.or(last);
+        }
+        if missed || past.looks > 0 {
+            self.breaks.push(heard);
+        }
+        self.told_looks += past.looks;
+        self.new_looks = 0;
+        self.past.push(past);
+    }
+
+    /// Counts a look that was taken after `heard` plies.
+    pub(super) fn look(&mut self, heard: usize) {
+        self.new_looks += 1;
+        self.breaks.push(heard);
+    }
+
+    /// Counts the looks of an earlier sitting that no answer tells of.
+    pub(super) fn account_for(&mut self, looks: u32, heard: usize) {
+        let untold = looks.saturating_sub(self.looks());
+        if untold > 0 {
+            self.new_looks += untold;
+            self.breaks.push(heard);
+        }
+    }
+
+    /// Returns how many looks were taken in all.
+    pub(super) fn looks(&self) -> u32 {
+        self.told_looks + self.new_looks
+    }
+
+    /// Returns how many looks were taken since the last answer.
+    pub(super) fn new_looks(&self) -> u32 {
+        self.new_looks
+    }
+
+    /// Sums up a session that ends in `position` after `heard` plies.
+    pub(super) fn summary(&self, heard: usize, position: &Chess) -> Summary {
+        let mut marks = self.breaks.clone();
+        marks.extend([0, heard]);
+        marks.sort_unstable();
+        let runs = marks.windows(2).map(|pair| pair[1] - pair[0]);
+        Summary {
+            kinds: KindCount::all(&self.past),
+            first_miss: self.first_miss,
+            longest_run: runs.max().unwrap_or(0),
+            heard,
+            looks: self.looks(),
+            late: self.past.iter().filter(|past| past.late).count(),
+            board: position.board().clone(),
+            turn: position.turn(),
+        }
+    }
+}
