@@ -82,3 +82,35 @@ impl FewSettings {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::question::Kind;
+
+    #[test]
+    fn every_round_has_a_question_of_every_kind_that_can_be_asked() {
+        for (kind, plies) in Kind::LINE
+            .into_iter()
+            .flat_map(|kind| [(kind, 0), (kind, 4)])
+        {
+            let settings = FewSettings {
+                men: 5,
+                plies,
+                count: 1,
+                per_round: 1,
+                ask: vec![kind],
+                think_millis: None,
+                looks: None,
+                trail: 2,
+                seed: 1,
+                from: None,
+            };
+            let wanted = settings.kinds().len();
+            for number in 0..300 {
+                let round = Round::new(&settings, &[], number, 1, 0);
+                assert_eq!(round.questions, wanted, "{kind}, round {number}");
+            }
+        }
+    }
+}
