@@ -435,9 +435,9 @@ fn what_cannot_be_a_drill_is_refused() {
         ..settings(1)
     };
     assert_eq!(refused(bare), FewError::NothingToAsk);
-    let json = r#"{"start":"8/8/8/8/8/8/8/k1K5 w - - 0 1","chess960":false,"lines":[["c1c5"]],
-        "passages":[{"line":0,"from":0,"to":1,"leaves":null}]}"#;
-    let broken: Script = serde_json::from_str(json).unwrap();
+    let json = serde_json::to_string(&Script::of_line(&line("e4"))).unwrap();
+    assert!(json.contains("e2e4"), "{json}");
+    let broken: Script = serde_json::from_str(&json.replace("e2e4", "e2e5")).unwrap();
     let broken = FewSettings {
         from: Some(vec![broken]),
         ..settings(1)
