@@ -2,6 +2,8 @@
 
 mod published;
 
+#[path = "few/excerpts.rs"]
+mod excerpts;
 #[path = "few/lines.rs"]
 mod lines;
 #[path = "few/positions.rs"]

@@ -4,13 +4,13 @@ use sansvoir::game::{Line, Start, fen_of};
 use sansvoir::question::{Kind, LineQuestion, Question, Scene, Verdict};
 use sansvoir::session::{
     Ask, Asked, Awaits, Few, FewError, FewSettings, FewSummary, Input, Output, Past, Progress,
-    Script, Session, excerpts,
+    Script, Session,
 };
-use shakmaty::{CastlingMode, Position};
+use shakmaty::CastlingMode;
 
-use super::published::{ANDERSSEN_DUFRESNE, BOGOLJUBOV_ALEKHINE, GUNDERSEN_FAUL, line};
+use super::published::line;
 
-fn settings(seed: u64) -> FewSettings {
+pub(crate) fn settings(seed: u64) -> FewSettings {
     FewSettings {
         men: 5,
         plies: 4,
@@ -26,11 +26,11 @@ fn settings(seed: u64) -> FewSettings {
 }
 
 #[derive(Debug, Default, PartialEq)]
-struct Log {
-    asked: Vec<Ask>,
-    answered: Vec<(Question, Verdict, bool, u32)>,
-    men: Vec<(usize, String, usize)>,
-    summary: Option<FewSummary>,
+pub(crate) struct Log {
+    pub(crate) asked: Vec<Ask>,
+    pub(crate) answered: Vec<(Question, Verdict, bool, u32)>,
+    pub(crate) men: Vec<(usize, String, usize)>,
+    pub(crate) summary: Option<FewSummary>,
 }
 
 impl Log {
@@ -84,7 +84,7 @@ fn habit(turn: usize) -> Vec<Input> {
 
 /// Plays a drill to its end; after `stop_after` inputs it is put down and taken up again by another
 /// session, as another process would.
-fn play(settings: &FewSettings, stop_after: Option<usize>) -> Log {
+pub(crate) fn play(settings: &FewSettings, stop_after: Option<usize>) -> Log {
     let mut log = Log::default();
     let mut past = Vec::new();
     let mut session = Few::new(settings.clone()).unwrap();
@@ -349,81 +349,6 @@ fn every_answer_can_be_rechecked_from_its_setting_alone() {
 }
 
 #[test]
-fn settings_read_back_from_json() {
-    let from = excerpts(&line(BOGOLJUBOV_ALEKHINE), 10, 4).unwrap();
-    let settings = FewSettings {
-        from: Some(from),
-        ..settings(1)
-    };
-    let json = serde_json::to_string(&settings).unwrap();
-    assert_eq!(
-        serde_json::from_str::<FewSettings>(&json).unwrap(),
-        settings
-    );
-}
-
-#[test]
-fn lines_from_a_game_are_those_that_were_played() {
-    let game = line(BOGOLJUBOV_ALEKHINE);
-    let from = excerpts(&game, 10, 4).unwrap();
-    assert!(from.len() >= 2, "{}", from.len());
-    let mut free = 0;
-    for script in &from {
-        let cut = script.line(0).unwrap();
-        assert_eq!(cut.len(), 4);
-        assert!(cut.start().position().board().occupied().count() <= 10);
-        let at = (free..=game.len())
-            .find(|at| game.position(*at) == cut.start().position())
-            .expect("a position of the game");
-        let played = game.plies()[at..at + 4].iter().map(|ply| ply.san);
-        assert!(cut.plies().iter().map(|ply| ply.san).eq(played));
-        assert!(!cut.end().is_game_over());
-        free = at + 4;
-    }
-    let log = play(
-        &FewSettings {
-            men: 10,
-            from: Some(from.clone()),
-            ..settings(2)
-        },
-        None,
-    );
-    assert_eq!(log.answered.len(), 10);
-    for (n, (_, fen, _)) in log.men.iter().enumerate() {
-        assert_eq!(*fen, from[n % from.len()].start().unwrap().fen());
-    }
-}
-
-#[test]
-fn no_line_from_a_game_ends_with_mate() {
-    let game = line(GUNDERSEN_FAUL);
-    assert!(game.end().is_checkmate());
-    for plies in 0..=6 {
-        for script in excerpts(&game, 32, plies).unwrap() {
-            let cut = script.line(0).unwrap();
-            assert_eq!(cut.len(), plies);
-            assert!(!cut.end().legal_moves().is_empty());
-        }
-    }
-}
-
-#[test]
-fn a_game_with_too_many_men_says_how_few_it_gets_down_to() {
-    let game = line(ANDERSSEN_DUFRESNE);
-    let fewest = game.end().board().occupied().count();
-    assert_eq!(
-        excerpts(&game, 5, 4).unwrap_err(),
-        FewError::TooManyMen { asked: 5, fewest }
-    );
-    let late = line("e4 d5 exd5");
-    assert_eq!(
-        excerpts(&late, 31, 4).unwrap_err(),
-        FewError::NothingPlayedOn { men: 31 }
-    );
-    assert_eq!(excerpts(&late, 31, 0).unwrap().len(), 1);
-}
-
-#[test]
 fn what_cannot_be_a_drill_is_refused() {
     let refused = |settings| Few::new(settings).unwrap_err();
     for men in [0, 2, 11] {
@@ -435,9 +360,9 @@ fn what_cannot_be_a_drill_is_refused() {
         ..settings(1)
     };
     assert_eq!(refused(bare), FewError::NothingToAsk);
-    let json = r#"{"start":"8/8/8/8/8/8/8/k1K5 w - - 0 1","chess960":false,"lines":[["c1c5"]],
-        "passages":[{"line":0,"from":0,"to":1,"leaves":null}]}"#;
-    let broken: Script = serde_json::from_str(json).unwrap();
+    let json = serde_json::to_string(&Script::of_line(&line("e4"))).unwrap();
+    assert!(json.contains("e2e4"), "{json}");
+    let broken: Script = serde_json::from_str(&json.replace("e2e4", "e2e5")).unwrap();
     let broken = FewSettings {
         from: Some(vec![broken]),
         ..settings(1)

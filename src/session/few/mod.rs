@@ -22,8 +22,8 @@ pub use plies::play_on;
 pub use position::{MEN, draw};
 pub use settings::{FewError, FewSettings};
 
-/// How many rounds in a row may turn out to have no question before the drill ends early. With
-/// positions where a move can be made, none ever does.
+/// How many rounds in a row may turn out to have no question before the drill ends early. Where one
+/// kind alone is asked, fewer than one round in a hundred has none, and is passed over.
 const EMPTY_ROUNDS: usize = 16;
 
 /// A drill of few men in progress.

@@ -82,3 +82,35 @@ impl FewSettings {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::question::Kind;
+
+    #[test]
+    fn a_round_without_a_question_is_rarer_than_one_in_a_hundred_for_every_kind() {
+        for (kind, plies) in Kind::LINE
+            .into_iter()
+            .flat_map(|kind| [(kind, 0), (kind, 4)])
+        {
+            let settings = FewSettings {
+                men: 5,
+                plies,
+                count: 1,
+                per_round: 1,
+                ask: vec![kind],
+                think_millis: None,
+                looks: None,
+                trail: 2,
+                seed: 1,
+                from: None,
+            };
+            let wanted = settings.kinds().len();
+            let has =
+                |number: &usize| Round::new(&settings, &[], *number, 1, 0).questions == wanted;
+            let with = (0..600).filter(has).count();
+            assert!(with > 594, "{kind} after {plies} plies: {with} of 600");
+        }
+    }
+}
