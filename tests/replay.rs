@@ -6,8 +6,8 @@ use published::{ANDERSSEN_DUFRESNE, BOGOLJUBOV_ALEKHINE, GUNDERSEN_FAUL};
 use sansvoir::game::{Game, Place, Start, Step, Tags};
 use sansvoir::question::{Kind, LineQuestion, Question, Reply, Truth, Verdict};
 use sansvoir::session::{
-    Answered, Ask, Asked, Awaits, By, Checkpoints, Cut, Input, Output, Past, Progress, Replay,
-    Script, Session, Settings, Stand, Stop, Summary,
+    Answered, Ask, Asked, Awaits, By, Checkpoint, Checkpoints, Cut, Input, Output, Past, Progress,
+    Replay, Script, Session, Settings, Stop, Summary,
 };
 use shakmaty::san::San;
 
@@ -73,9 +73,9 @@ fn right(ask: &Ask) -> String {
     .to_owned()
 }
 
-fn stand(ask: &Ask) -> Stand {
+fn checkpoint(ask: &Ask) -> Checkpoint {
     match ask.asked {
-        Asked::Line(_, stand) => stand,
+        Asked::Line(_, stand) => stand.checkpoint.unwrap(),
         Asked::Bare(_) => panic!("{ask:?}"),
     }
 }
@@ -178,7 +178,7 @@ fn a_session_asks_at_every_checkpoint_and_sums_up() {
     let summary = log.summary.expect("a summary at the end");
     assert_eq!(summary.heard, 47);
     assert_eq!(log.asked.len(), log.answered.len());
-    assert_eq!(stand(log.asked.last().unwrap()).checkpoint, 6);
+    assert_eq!(checkpoint(log.asked.last().unwrap()).number, 6);
     let counted: usize = summary
         .kinds
         .iter()
@@ -453,7 +453,7 @@ fn named_checkpoints_are_the_only_ones() {
         Cut::default(),
         None,
     );
-    assert!(log.asked.iter().all(|ask| stand(ask).checkpoints == 2));
+    assert!(log.asked.iter().all(|ask| checkpoint(ask).of == 2));
     assert_eq!(log.asked.len(), 6);
 }
 

@@ -24,7 +24,9 @@ pub use drill::{
 };
 pub use few::{Few, FewError, FewSettings, MEN, draw, excerpts, play_on};
 pub use input::Input;
-pub use output::{Answered, Ask, Asked, FewOpening, Heard, Men, Opening, Output, Setting, Stand};
+pub use output::{
+    Answered, Ask, Asked, Checkpoint, FewOpening, Heard, Men, Opening, Output, Setting, Stand,
+};
 pub use replay::{Progress, Replay};
 pub use script::{Cut, Passage, Script, ScriptError};
 pub use settings::{By, Checkpoints, Settings, Stop};

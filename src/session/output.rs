@@ -183,13 +183,20 @@ impl Asked {
     }
 }
 
+/// One checkpoint among all.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Checkpoint {
+    /// Its number, counted from 1.
+    pub number: usize,
+    /// How many there are in all.
+    pub of: usize,
+}
+
 /// Where a question over a line stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Stand {
-    /// The number of this checkpoint, counted from 1; 0 in a drill, which has none.
-    pub checkpoint: usize,
-    /// How many checkpoints there are in all; 0 in a drill, whose questions are counted through.
-    pub checkpoints: usize,
+    /// The checkpoint that asks; `None` in a drill, whose questions are counted through.
+    pub checkpoint: Option<Checkpoint>,
     /// The side to move.
     pub turn: Color,
     /// The man that stood on the square of a `whereabouts` question at the start.

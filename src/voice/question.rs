@@ -19,10 +19,9 @@ pub fn prompt(ask: &Ask) -> String {
 /// Says which checkpoint it is, before its first question.
 pub(super) fn checkpoint(ask: &Ask) -> Option<String> {
     match ask.asked {
-        Asked::Line(_, stand) if ask.number == 1 && stand.checkpoints > 0 => Some(format!(
-            "Checkpoint {} of {}.",
-            stand.checkpoint, stand.checkpoints
-        )),
+        Asked::Line(_, stand) if ask.number == 1 => stand
+            .checkpoint
+            .map(|checkpoint| format!("Checkpoint {} of {}.", checkpoint.number, checkpoint.of)),
         Asked::Line(..) | Asked::Bare(_) => None,
     }
 }
@@ -98,8 +97,7 @@ mod tests {
 
     fn ask(question: LineQuestion) -> Ask {
         let stand = Stand {
-            checkpoint: 1,
-            checkpoints: 5,
+            checkpoint: None,
             turn: Color::White,
             man: Some(Role::Knight.of(Color::White)),
             chess960: false,

@@ -374,7 +374,7 @@ fn what_cannot_be_a_drill_is_refused() {
 fn where_a_question_stands_tells_of_no_checkpoint() {
     let log = play(&settings(3), None);
     for ask in &log.asked {
-        assert!(matches!(ask.asked, Asked::Line(_, stand) if stand.checkpoints == 0));
+        assert!(matches!(ask.asked, Asked::Line(_, stand) if stand.checkpoint.is_none()));
     }
     let rebuilds = log
         .asked

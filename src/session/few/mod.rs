@@ -169,8 +169,7 @@ impl Few {
     /// Counts the questions through all rounds.
     fn counted(&self, mut ask: Ask) -> Ask {
         if let Asked::Line(_, stand) = &mut ask.asked {
-            stand.checkpoint = 0;
-            stand.checkpoints = 0;
+            stand.checkpoint = None;
         }
         ask.number = self.past.len() + 1;
         ask.of = self.settings.count();

@@ -11,7 +11,7 @@ use super::choice::choose;
 use super::chronicle::Chronicle;
 use super::dice::Dice;
 use super::itinerary::{Itinerary, Spot};
-use super::output::{Answered, Ask, Asked, Heard, Opening, Output, Stand};
+use super::output::{Answered, Ask, Asked, Checkpoint, Heard, Opening, Output, Stand};
 use super::posed::{self, Effort, Posed};
 use super::round::Round;
 use super::script::{Script, ScriptError};
@@ -242,8 +242,10 @@ impl Replay {
             _ => None,
         };
         let stand = Stand {
-            checkpoint: self.opened,
-            checkpoints: self.itinerary.checkpoints().len(),
+            checkpoint: Some(Checkpoint {
+                number: self.opened,
+                of: self.itinerary.checkpoints().len(),
+            }),
             turn: self.scene().position().turn(),
             man: man.map(|man| man.piece),
             chess960: self.line.start().mode().is_chess960(),

@@ -12,7 +12,9 @@ use super::*;
 use crate::game::{GameResult, Line, Start, Tags};
 use crate::notation::reply::Unread;
 use crate::question::{Form, Kind, LineQuestion, Mark, Question, Scene, Truth, Verdict, Why};
-use crate::session::{Answered, Ask, Asked, KindCount, Opening, Past, Setting, Stand, Summary};
+use crate::session::{
+    Answered, Ask, Asked, Checkpoint, KindCount, Opening, Past, Setting, Stand, Summary,
+};
 
 const PLAIN: Voice = Voice {
     announce: Announce::Words,
@@ -137,8 +139,7 @@ fn ask(answered: &Answered, number: usize) -> Ask {
         panic!("a question over a line: {answered:?}");
     };
     let stand = Stand {
-        checkpoint: 2,
-        checkpoints: 5,
+        checkpoint: Some(Checkpoint { number: 2, of: 5 }),
         turn: Color::Black,
         man: None,
         chess960: true,
