@@ -30,6 +30,9 @@ npm install --silent --no-audit --no-fund --prefix "$away/node" "chess.js@$CHESS
 step "the reasons against themselves and published counts"
 "$python" "$here/selfcheck.py"
 
+step "the bare board's table, made again"
+"$python" "$here/bare.py" | cmp - "$here/bare.txt"
+
 step "$positions positions, and those of the demo games"
 demo=("$root"/games-demo/*.pgn)
 half=$((positions / 2))

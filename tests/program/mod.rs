@@ -1,5 +1,7 @@
 //! The program as a process of its own, with a data folder that nobody else uses.
 
+#![allow(dead_code, reason = "each test program uses its own part of this")]
+
 use std::fs;
 use std::io::Write;
 use std::path::{Path, PathBuf};

@@ -1,5 +1,7 @@
 //! Published games, as lines to train on. Moves are facts; each names its source.
 
+#![allow(dead_code, reason = "each test program uses its own games")]
+
 use sansvoir::game::{Line, Start};
 use shakmaty::san::San;
 
