@@ -1,5 +1,6 @@
 //! Standard output, a line at a time.
 
+use std::borrow::Cow;
 use std::io::{self, Write};
 
 use anstream::AutoStream;
@@ -15,6 +16,9 @@ pub struct Screen {
     out: Box<dyn Write>,
     manner: Manner,
 }
+
+/// On a screen that is narrower than so many columns, lines are left as they are.
+const NARROWEST: usize = 30;
 
 /// The role of a text on the screen. It is told by the words alone; the style only helps the eye.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -98,18 +102,35 @@ impl Screen {
     pub fn say(&mut self, tone: Tone, text: &str) -> Result<(), ScreenError> {
         let mut lines = String::with_capacity(text.len() + 16);
         let style = tone.style();
-        for line in text.strip_suffix('\n').unwrap_or(text).split('\n') {
+        let lines_of_text = text.strip_suffix('\n').unwrap_or(text).split('\n');
+        for line in lines_of_text.flat_map(|line| self.wrapped(line)) {
             if self.manner.styled && !line.is_empty() && !style.is_plain() {
                 // Each line opens and closes its own style, so that none leaks out of a cut line.
                 lines.push_str(&style.render().to_string());
-                lines.push_str(line);
+                lines.push_str(&line);
                 lines.push_str(&style.render_reset().to_string());
             } else {
-                lines.push_str(line);
+                lines.push_str(&line);
             }
             lines.push('\n');
         }
         self.write(&lines)
+    }
+
+    /// Breaks a line between words where it is too long for the screen. Pipes, files and plain
+    /// terminals get it whole.
+    fn wrapped<'a>(&self, line: &'a str) -> Vec<Cow<'a, str>> {
+        let width = self
+            .manner
+            .wipes
+            .then(terminal_size::terminal_size)
+            .flatten();
+        match width.map(|(width, _)| usize::from(width.0)) {
+            Some(width) if width >= NARROWEST && textwrap::core::display_width(line) > width => {
+                textwrap::wrap(line, width)
+            }
+            _ => vec![Cow::Borrowed(line)],
+        }
     }
 
     /// Wipes the screen, so that plies read before can no longer be read; where that cannot be done
