@@ -536,3 +536,28 @@ fn a_writer_killed_at_any_moment_leaves_whole_lines_without_a_gap() {
     }
     println!("{torn} of 20 kills cut a line off");
 }
+
+#[test]
+fn an_answer_in_chess960_says_so_and_no_other_does() {
+    let folder = TempDir::new().unwrap();
+    let journal = journal(folder.path());
+    let fen = "nqr1kbbr/pppppppp/8/8/8/8/PPPPPPPP/NQR1KBBR w KQkq - 0 1";
+    let start = Start::from_fen(fen, CastlingMode::Chess960).unwrap();
+    let question = LineQuestion::Attacks(Attacks {
+        square: "b1".parse().unwrap(),
+    });
+    let answered = answer(&Line::new(start), question, "none");
+    let record = AnswerRecord::new(stamp("960"), "replay", None, &answered);
+    let _ = journal.append(&Record::Answer(Box::new(record))).unwrap();
+    let _ = journal.append(&bishop_answer()).unwrap();
+    let text = text(&journal);
+    let lines: Vec<&str> = text.lines().collect();
+    assert!(lines[0].contains(r#""variant":"chess960""#), "{}", lines[0]);
+    assert!(!lines[1].contains("variant"), "{}", lines[1]);
+    let records = journal.read().unwrap().records;
+    let [Record::Answer(first), Record::Answer(second)] = records.as_slice() else {
+        panic!("two answers were kept");
+    };
+    assert!(first.case.read().unwrap().setting.unwrap().chess960);
+    assert!(!second.case.read().unwrap().setting.unwrap().chess960);
+}

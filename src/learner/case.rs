@@ -31,6 +31,9 @@ pub struct CaseText(Box<str>);
 #[error("the answer cannot be rechecked ({0}): see the journal's own line")]
 pub struct NoCase(String);
 
+/// How a journal names the variant whose castling is written as king takes rook.
+const CHESS960: &str = "chess960";
+
 /// The fields of a case as they stand in a record.
 #[derive(Clone, Copy, Deserialize)]
 pub(super) struct CaseFields<'a> {
@@ -39,6 +42,8 @@ pub(super) struct CaseFields<'a> {
     pub(super) subject: &'a RawValue,
     #[serde(borrow)]
     pub(super) expected: &'a RawValue,
+    #[serde(borrow)]
+    pub(super) variant: Option<&'a RawValue>,
     #[serde(borrow)]
     pub(super) start: Option<&'a RawValue>,
     #[serde(borrow)]
@@ -51,6 +56,9 @@ pub(super) struct CaseFields<'a> {
 #[derive(Serialize, Deserialize)]
 struct Values<'a> {
     expected: Cow<'a, Truth>,
+    /// [`CHESS960`]; standard chess goes without saying.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    variant: Option<Cow<'a, str>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     start: Option<Cow<'a, str>>,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -74,6 +82,9 @@ impl From<&Case> for CaseText {
             question: &case.question,
             values: Values {
                 expected: Cow::Borrowed(&case.expected),
+                variant: setting
+                    .filter(|setting| setting.chess960)
+                    .map(|_| Cow::Borrowed(CHESS960)),
                 start: setting.map(|setting| Cow::Borrowed(setting.start.as_str())),
                 moves: setting.map(|setting| Cow::Borrowed(setting.moves.as_slice())),
                 position: setting.map(|setting| Cow::Borrowed(setting.position.as_str())),
@@ -95,6 +106,7 @@ impl CaseText {
         let values: Values<'_> = serde_json::from_str(&self.0).map_err(no_case)?;
         let setting = match (values.start, values.moves, values.position) {
             (Some(start), Some(moves), Some(position)) => Some(Setting {
+                chess960: values.variant.as_deref() == Some(CHESS960),
                 start: start.into_owned(),
                 moves: moves.into_owned(),
                 position: position.into_owned(),
@@ -116,6 +128,7 @@ impl CaseText {
         let named = [
             (r#","subject":"#, Some(fields.subject)),
             (r#","expected":"#, Some(fields.expected)),
+            (r#","variant":"#, fields.variant),
             (r#","start":"#, fields.start),
             (r#","moves":"#, fields.moves),
             (r#","position":"#, fields.position),

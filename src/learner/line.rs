@@ -47,6 +47,8 @@ struct Fields<'a> {
     #[serde(borrow, skip_serializing_if = "Option::is_none")]
     kind: Option<&'a str>,
     #[serde(borrow, skip_serializing_if = "Option::is_none")]
+    variant: Option<&'a RawValue>,
+    #[serde(borrow, skip_serializing_if = "Option::is_none")]
     start: Option<&'a RawValue>,
     #[serde(borrow, skip_serializing_if = "Option::is_none")]
     moves: Option<&'a RawValue>,
@@ -144,6 +146,7 @@ fn write_answer(answer: &AnswerRecord) -> String {
     Fields {
         exercise: Some(Cow::Borrowed(&answer.exercise)),
         kind: Some(case.kind),
+        variant: case.variant,
         start: case.start,
         moves: case.moves,
         position: case.position,
@@ -251,6 +254,7 @@ impl Fields<'_> {
             kind,
             subject: self.subject.ok_or_else(|| missing("subject"))?,
             expected: self.expected.ok_or_else(|| missing("expected"))?,
+            variant: self.variant,
             start: self.start,
             moves: self.moves,
             position: self.position,

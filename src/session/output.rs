@@ -233,6 +233,8 @@ pub struct Answered {
 /// Where a question stands, in the standard's own notation.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Setting {
+    /// Whether the rules are those of Chess960.
+    pub chess960: bool,
     /// The FEN that the line starts from.
     pub start: String,
     /// The moves from there, in UCI form.
@@ -247,6 +249,7 @@ impl Setting {
     pub fn of(scene: Scene<'_>) -> Setting {
         let line: &Line = scene.line();
         Setting {
+            chess960: line.start().mode().is_chess960(),
             start: line.start().fen(),
             moves: line.uci(scene.plies()).collect(),
             position: fen_of(scene.position()),
