@@ -46,8 +46,13 @@ impl Manner {
     #[must_use]
     pub fn of_this_process(plain: bool, color: ColorWish) -> Manner {
         let out = io::stdout();
+        let moves_cursor = moves_cursor(env::var("TERM").ok().as_deref(), cfg!(windows));
+        let forced = env::var_os("CLICOLOR_FORCE").is_some_and(|force| force != "0");
         let colored = match color {
-            ColorWish::Auto => AutoStream::choice(&out) != ColorChoice::Never,
+            // Under continuous integration the library takes every terminal for a colored one.
+            ColorWish::Auto => {
+                AutoStream::choice(&out) != ColorChoice::Never && (moves_cursor || forced)
+            }
             ColorWish::Always => true,
             ColorWish::Never => false,
         };
@@ -56,7 +61,7 @@ impl Manner {
             colored,
             io::stdin().is_terminal(),
             out.is_terminal(),
-            moves_cursor(env::var("TERM").ok().as_deref(), cfg!(windows)),
+            moves_cursor,
         )
     }
 
