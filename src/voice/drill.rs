@@ -46,14 +46,27 @@ pub(super) fn summary(voice: Voice, summary: &DrillSummary) -> Vec<String> {
     said
 }
 
+/// Says what to do next.
 fn advice(advice: Advice) -> String {
     match advice {
-        Advice::NotEnough { answers, of } => not_enough(answers, of),
-        Advice::Slower { kind } => slower(kind),
-        Advice::Same { kind } => same(kind),
-        Advice::Faster { kind } => faster(kind),
-        Advice::NextKind { kind, next } => next_kind(kind, next),
-        Advice::AllDone => all_done(),
+        Advice::NotEnough { answers, of } => format!(
+            "Advice comes after {of} first tries of one kind; the most so far is {answers}."
+        ),
+        Advice::Slower { kind } => {
+            format!("Drill {kind} again and take more time: right comes before fast.")
+        }
+        Advice::Same { kind } => {
+            format!("Drill {kind} again at the same pace until 9 in 10 are right.")
+        }
+        Advice::Faster { kind } => {
+            format!("Drill {kind} again and answer sooner: it is right, but not yet fast.")
+        }
+        Advice::NextKind { kind, next } => {
+            format!("Go on to drill {next}: {kind} is right and fast.")
+        }
+        Advice::AllDone => "Go on to drill few, with a few men on the board: the bare board is \
+            right and fast."
+            .to_owned(),
     }
 }
 
@@ -212,36 +225,6 @@ fn confusion(confusion: &Confusion) -> String {
     }
 }
 
-/// Says that no kind was asked often enough for advice.
-fn not_enough(answers: usize, of: usize) -> String {
-    format!("Advice comes after {of} first tries of one kind; the most so far is {answers}.")
-}
-
-/// Advises more time.
-fn slower(kind: Kind) -> String {
-    format!("Drill {kind} again and take more time: right comes before fast.")
-}
-
-/// Advises the same again.
-fn same(kind: Kind) -> String {
-    format!("Drill {kind} again at the same pace until 9 in 10 are right.")
-}
-
-/// Advises less time.
-fn faster(kind: Kind) -> String {
-    format!("Drill {kind} again and answer sooner: it is right, but not yet fast.")
-}
-
-/// Advises the next kind.
-fn next_kind(kind: Kind, next: Kind) -> String {
-    format!("Go on to drill {next}: {kind} is right and fast.")
-}
-
-/// Advises what comes after the bare board.
-fn all_done() -> String {
-    "Go on to drill few, with a few men on the board: the bare board is right and fast.".to_owned()
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -389,12 +372,15 @@ mod tests {
         let kind = Kind::Color;
         assert_eq!(
             [
-                not_enough(7, 10),
-                slower(kind),
-                same(kind),
-                faster(kind),
-                next_kind(kind, Kind::Aligned),
-                all_done(),
+                advice(Advice::NotEnough { answers: 7, of: 10 }),
+                advice(Advice::Slower { kind }),
+                advice(Advice::Same { kind }),
+                advice(Advice::Faster { kind }),
+                advice(Advice::NextKind {
+                    kind,
+                    next: Kind::Aligned
+                }),
+                advice(Advice::AllDone),
             ],
             [
                 "Advice comes after 10 first tries of one kind; the most so far is 7.",
