@@ -50,12 +50,19 @@
 //! # Ok::<(), sansvoir::session::ScriptError>(())
 //! ```
 
+// In floor order; the empty lines keep it so.
 pub mod board;
-pub mod cli;
 pub mod game;
-pub mod learner;
+
 pub mod notation;
 pub mod question;
+
 pub mod session;
-pub mod terminal;
+
 pub mod voice;
+
+pub mod learner;
+
+pub mod terminal;
+
+pub mod cli;
