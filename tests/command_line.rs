@@ -415,7 +415,10 @@ fn a_game_without_a_move_to_read_is_refused_with_the_reason() {
         ),
         (
             "[White \"A\"]\n\n1. e5 *\n",
-            ["game.pgn:3:4: \"e5\": ", "the game has no moves to read"],
+            [
+                "game.pgn:3:4: game 1, move 1. \"e5\": ",
+                "the game has no moves to read",
+            ],
         ),
         (
             "[White \"A\"]\n[Variant \"Atomic\"]\n\n1. e4 e5 *\n",
@@ -430,7 +433,10 @@ fn a_game_without_a_move_to_read_is_refused_with_the_reason() {
         ),
         (
             "[SetUp \"1\"]\n[FEN \"7k/5KQ1/8/8/8/8/8/8 b - - 0 1\"]\n\n1... Kh7 *\n",
-            ["game.pgn:4:6: \"Kh7\"", "the game has no moves to read"],
+            [
+                "game.pgn:4:6: game 1, move 1... \"Kh7\"",
+                "the game has no moves to read",
+            ],
         ),
     ] {
         let file = desk.file("game.pgn", text);
@@ -447,14 +453,18 @@ fn a_game_with_a_fault_is_kept_up_to_it() {
     said.ends(
         0,
         &[
-            "faulty.pgn:4:24: \"Bb6\": ",
+            "faulty.pgn:4:24: game 1, move 3. \"Bb6\": ",
             "The game is kept up to move 2... (4 plies).",
         ],
     );
     assert!(said.out.contains("4 plies will be read"), "{said:?}");
     let said = desk.run(&["games", &file, "--check"], "");
     said.ends(1, &[]);
-    assert!(said.out.contains("faulty.pgn:4:24: \"Bb6\": "), "{said:?}");
+    assert!(
+        said.out
+            .contains("faulty.pgn:4:24: game 1, move 3. \"Bb6\": "),
+        "{said:?}"
+    );
     assert!(said.out.contains("1 game lost moves."), "{said:?}");
 }
 

@@ -11,7 +11,7 @@ const SHOWN: usize = 40;
 
 /// Something in a game's text that is not as it should be.
 ///
-/// As text it reads `line:column: reason`, ready to stand after a file's name and a colon.
+/// As text it reads `line:column: game, move "token": reason`, ready to stand after a file's name and a colon.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Fault {
     /// The game in its file, counted from 1.
@@ -180,11 +180,15 @@ impl Reason {
 
 impl fmt::Display for Fault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}: ", self.place)?;
-        if !self.token.is_empty() {
-            write!(f, "\"{}\": ", self.token)?;
+        write!(f, "{}: game {}", self.place, self.game)?;
+        if let Some(number) = self.number {
+            write!(f, ", move {number}")?;
         }
-        write!(f, "{}", self.reason)
+        if !self.token.is_empty() {
+            let after = if self.number.is_some() { "" } else { "," };
+            write!(f, "{after} \"{}\"", self.token)?;
+        }
+        write!(f, ": {}", self.reason)
     }
 }
 
@@ -226,7 +230,7 @@ mod tests {
     }
 
     #[test]
-    fn a_fault_reads_as_place_token_and_reason() {
+    fn a_fault_reads_as_place_game_move_token_and_reason() {
         let fault = Fault {
             game: 3,
             place: Place::new(7, 12),
@@ -239,7 +243,7 @@ mod tests {
         };
         assert_eq!(
             fault.to_string(),
-            "7:12: \"$300\": an annotation glyph is $ and a number from 0 to 255"
+            "7:12: game 3, \"$300\": an annotation glyph is $ and a number from 0 to 255"
         );
     }
 }
