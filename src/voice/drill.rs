@@ -5,7 +5,6 @@ use std::collections::BTreeMap;
 use shakmaty::{Color, File, Rank, Square};
 
 use crate::board::Seen;
-use crate::question::Kind;
 use crate::session::{Advice, Confusion, DrillSummary};
 
 use super::Voice;
@@ -228,6 +227,7 @@ fn confusion(confusion: &Confusion) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::question::Kind;
 
     fn counts(told: &[(Square, u16, u16)]) -> Counts {
         let mut counts = [(0, 0); 64];

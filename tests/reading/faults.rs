@@ -32,15 +32,15 @@ fn the_reason_for_an_illegal_move_is_precise() {
     };
     assert_eq!(
         reason("1. e4 e5 2. Bg5 *"),
-        "1:13: game 1, move 3. \"Bg5\": no bishop of White can go to g5: look at the moves before"
+        "1:13: game 1, move 2. \"Bg5\": no bishop of White can go to g5: look at the moves before"
     );
     assert_eq!(
         reason("1. e4 e5 2. Qh5 Ke7 3. Qxe5+ Kf6 *"),
-        "1:30: game 1, move 4... \"Kf6\": the king cannot go to f6, because Black's king would be in check"
+        "1:30: game 1, move 3... \"Kf6\": the king cannot go to f6, because Black's king would be in check"
     );
     assert_eq!(
         reason("1. Nf3 d5 2. d4 e6 3. Nd2 *"),
-        "1:23: game 1, move 4. \"Nd2\": two men can do that, from b1 and from f3: write which"
+        "1:23: game 1, move 3. \"Nd2\": two men can do that, from b1 and from f3: write which"
     );
 }
 
