@@ -129,25 +129,34 @@ mod drill {
 /// a program that only says its version. Its end is not timed.
 mod starting {
     use super::{Bencher, BufRead, BufReader, Child, Command, Path, Stdio};
+    use std::path::PathBuf;
+    use std::sync::atomic::{AtomicUsize, Ordering};
 
     /// A program that has said its first line; it is ended when it is dropped.
-    struct Started(Child);
+    struct Started(Child, PathBuf);
+
+    static STARTED: AtomicUsize = AtomicUsize::new(0);
 
     impl Drop for Started {
         fn drop(&mut self) {
             // It may have ended by itself.
             let _ = self.0.kill();
             self.0.wait().expect("the program ends");
+            // The program that only says its version made none.
+            let _ = std::fs::remove_dir_all(&self.1);
         }
     }
 
     fn first_line(arguments: &[&str]) -> Started {
         let demo = Path::new(env!("CARGO_MANIFEST_DIR")).join("games-demo");
-        let data = std::env::temp_dir().join("sansvoir-bench");
+        // A journal of its own, as a newcomer has it: none yet.
+        let number = STARTED.fetch_add(1, Ordering::Relaxed);
+        let data =
+            std::env::temp_dir().join(format!("sansvoir-bench-{}-{number}", std::process::id()));
         let mut program = Command::new(env!("CARGO_BIN_EXE_sansvoir"))
             .args(arguments)
             .current_dir(demo)
-            .env("SANSVOIR_DATA", data)
+            .env("SANSVOIR_DATA", &data)
             .stdin(Stdio::piped())
             .stdout(Stdio::piped())
             .spawn()
@@ -157,7 +166,7 @@ mod starting {
             .read_line(&mut line)
             .expect("a line");
         assert!(!line.is_empty());
-        Started(program)
+        Started(program, data)
     }
 
     #[divan::bench(sample_size = 1)]

@@ -82,7 +82,7 @@ impl Journal {
     pub fn path(&self) -> &Path {
         &self.path
     }
-    /// Appends a record and waits until it is on the disk.
+    /// Appends a record and waits until it is on the disk, but for a start, which waits for the next one.
     ///
     /// The line is written whole in one go, under a lock that keeps other writers out. The folder
     /// and the file are made when they are not there.
@@ -115,7 +115,11 @@ impl Journal {
         text.push_str(&written);
         text.push('\n');
         file.write_all(text.as_bytes()).map_err(unwritable)?;
-        file.sync_data().map_err(unwritable)?;
+        // A start promises nothing yet; the next flush brings it along, and the first prompt comes
+        // without waiting for the disk.
+        if !matches!(record, Record::Start(_)) {
+            file.sync_data().map_err(unwritable)?;
+        }
         Ok(tail)
     }
 
