@@ -242,3 +242,19 @@ fn castling_is_prevented_only_by_attacks_on_the_kings_way() {
         assert_eq!(judge_after(fen, "", "e1c1").is_none(), long, "{fen}");
     }
 }
+
+/// Two men attack c1: the rook on c2 as the board stands, the one on a1 only once the castling rook
+/// has left b1. The board as it stands comes first; what castling uncovers is the reason where nothing
+/// else is.
+#[test]
+fn an_attack_that_stands_is_told_before_one_that_castling_uncovers() {
+    let attempt = |fen: &str| {
+        let line = Line::new(Start::from_fen(fen, CastlingMode::Chess960).unwrap());
+        Judge::new(Scene::new(&line, 0)).illegal("d1b1".parse().unwrap())
+    };
+    let through = |by| Some(reason(Reason::CastlingThroughAttack, by));
+    let both = "1r1k1r2/1b6/1Np5/2n5/3B4/8/2r5/rR1K1R2 w KQkq - 0 1";
+    assert_eq!(attempt(both), through("c2"));
+    let uncovered = "1r1k1r2/1b6/1Np5/2n5/3B4/8/8/rR1K1R2 w KQkq - 0 1";
+    assert_eq!(attempt(uncovered), through("a1"));
+}

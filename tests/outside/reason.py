@@ -127,11 +127,12 @@ def castling_reason(board, king, to):
     if attackers:
         return "castling-in-check", chess.lsb(attackers)
     step = 1 if king_to > king else -1
-    for square in range(king + step, king_to, step):
+    # What attacks the king's way as the board stands comes before what castling itself would uncover.
+    for square in [*range(king + step, king_to, step), king_to]:
         attackers = board.attackers_mask(them, square, board.occupied ^ bit[king])
         if attackers:
             return "castling-through-attack", chess.lsb(attackers)
-    # On arrival the rook has left its corner and may have laid the king open.
+    # On arrival the rook has left its place and may have laid the king open.
     attackers = board.attackers_mask(them, king_to, others | bit[king_to] | bit[rook_to])
     return ("castling-through-attack", chess.lsb(attackers)) if attackers else None
 
