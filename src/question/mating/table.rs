@@ -1,0 +1,78 @@
+//! What a search has found out about the positions it came through.
+
+use std::collections::HashMap;
+use std::hash::{BuildHasherDefault, Hasher};
+
+use shakmaty::zobrist::Zobrist128;
+use shakmaty::{Chess, EnPassantMode, Position};
+
+/// The most positions that are kept; then the table starts afresh. About 40 MB.
+const MOST: usize = 1 << 20;
+
+/// Positions with the mating side to move, by their Zobrist keys.
+///
+/// The keys hold the side to move, the castling rights and a legal en passant capture. They have
+/// 128 bits: two positions of one search that share a key are not to be expected in the lifetime of
+/// the chess-playing world.
+#[derive(Default)]
+pub(super) struct Table(HashMap<Zobrist128, Known, BuildHasherDefault<AsItIs>>);
+
+/// What is known of one position: all that its numbers say is proved.
+#[derive(Clone, Copy, Default)]
+struct Known {
+    /// There is no mate within this many moves.
+    none_within: u32,
+    /// There is a mate within this many moves; 0 where none is known.
+    within: u32,
+}
+
+impl Table {
+    pub(super) fn key(position: &Chess) -> Zobrist128 {
+        position.zobrist_hash(EnPassantMode::Legal)
+    }
+
+    /// Tells whether there is a mate within `moves`, if that is known.
+    pub(super) fn mates(&self, key: Zobrist128, moves: u32) -> Option<bool> {
+        let known = self.0.get(&key)?;
+        if moves <= known.none_within {
+            Some(false)
+        } else if known.within != 0 && known.within <= moves {
+            Some(true)
+        } else {
+            None
+        }
+    }
+
+    /// Notes whether there is a mate within `moves`.
+    pub(super) fn note(&mut self, key: Zobrist128, moves: u32, mates: bool) {
+        if self.0.len() >= MOST && !self.0.contains_key(&key) {
+            self.0.clear();
+        }
+        let known = self.0.entry(key).or_default();
+        if !mates {
+            known.none_within = known.none_within.max(moves);
+        } else if known.within == 0 || moves < known.within {
+            known.within = moves;
+        }
+    }
+}
+
+/// Takes a Zobrist key, which is well mixed already, as its own hash.
+#[derive(Default)]
+struct AsItIs(u64);
+
+impl Hasher for AsItIs {
+    fn finish(&self) -> u64 {
+        self.0
+    }
+
+    fn write(&mut self, bytes: &[u8]) {
+        for byte in bytes {
+            self.write_u64(u64::from(*byte));
+        }
+    }
+
+    fn write_u64(&mut self, word: u64) {
+        self.0 = self.0.rotate_left(8) ^ word;
+    }
+}
