@@ -12,8 +12,7 @@ const MOST: usize = 1 << 20;
 /// Positions with the mating side to move, by their Zobrist keys.
 ///
 /// The keys hold the side to move, the castling rights and a legal en passant capture. They have
-/// 128 bits: two positions of one search that share a key are not to be expected in the lifetime of
-/// the chess-playing world.
+/// 128 bits, so that two positions with the same key need not be reckoned with.
 #[derive(Default)]
 pub(super) struct Table(HashMap<Zobrist128, Known, BuildHasherDefault<AsItIs>>);
 
