@@ -75,3 +75,43 @@ impl Hasher for AsItIs {
         self.0 = self.0.rotate_left(8) ^ word;
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::game::Start;
+    use shakmaty::CastlingMode;
+
+    fn key(rights: &str) -> Zobrist128 {
+        let fen = format!("4k3/8/8/3pP3/8/8/8/4K2R {rights} 0 1");
+        let start = Start::from_fen(&fen, CastlingMode::Standard).unwrap();
+        Table::key(start.position())
+    }
+
+    #[test]
+    fn positions_of_different_rights_have_different_keys() {
+        let keys = [
+            key("w K d6"),
+            key("w K -"),
+            key("w - d6"),
+            key("w - -"),
+            key("b K -"),
+        ];
+        for (at, one) in keys.iter().enumerate() {
+            assert!(!keys[at + 1..].contains(one), "{at}");
+        }
+    }
+
+    #[test]
+    fn what_is_known_within_some_moves_says_nothing_of_those_between() {
+        let mut table = Table::default();
+        let key = key("w K -");
+        table.note(key, 2, false);
+        table.note(key, 5, true);
+        table.note(key, 4, true);
+        table.note(key, 1, false);
+        let known: Vec<Option<bool>> = (1..=5).map(|moves| table.mates(key, moves)).collect();
+        let expected = [Some(false), Some(false), None, Some(true), Some(true)];
+        assert_eq!(known, expected);
+    }
+}
