@@ -69,7 +69,7 @@ pub fn search(position: &Chess, moves: u32, budget: &mut impl FnMut() -> bool) -
         match search.keys(position, in_moves) {
             Ok(keys) if keys.is_empty() => {}
             Ok(mut keys) => {
-                keys.sort_by_key(order);
+                keys.sort_by_key(|key| order(*key));
                 return Mating::Mates { keys, in_moves };
             }
             Err(_) => return Mating::Stopped,
@@ -81,6 +81,10 @@ pub fn search(position: &Chess, moves: u32, budget: &mut impl FnMut() -> bool) -
 /// Tells whether `mv` forces mate within `left` moves of the side to move, `mv` itself counted.
 ///
 /// An illegal move never does.
+///
+/// # Panics
+///
+/// Never: only a spent budget ends a search early, and this one has no end.
 #[must_use]
 pub fn still_mates(position: &Chess, mv: Move, left: u32) -> bool {
     if left == 0 || !position.is_legal(mv) {
@@ -99,6 +103,10 @@ pub fn still_mates(position: &Chess, mv: Move, left: u32) -> bool {
 /// A reply that escapes is longer than any. Of replies that hold out equally long, it is the one
 /// that leaves the other side the fewest moves to mate in time with, and of these the first by the
 /// square it leaves, the square it arrives on and the promotion.
+///
+/// # Panics
+///
+/// Never: only a spent budget ends a search early, and this one has no end.
 #[must_use]
 pub fn best_defence(position: &Chess, left: u32) -> Option<Move> {
     let mut endless = || true;
@@ -119,10 +127,10 @@ pub fn best_defence(position: &Chess, left: u32) -> Option<Move> {
     position
         .legal_moves()
         .into_iter()
-        .max_by_key(|reply| (holds_out(*reply), Reverse(order(reply))))
+        .max_by_key(|reply| (holds_out(*reply), Reverse(order(*reply))))
 }
 
 /// An order of the legal moves of a position that does not hang on how they were generated.
-fn order(mv: &Move) -> (Option<Square>, Square, Option<Role>) {
+fn order(mv: Move) -> (Option<Square>, Square, Option<Role>) {
     (mv.from(), mv.to(), mv.promotion())
 }
