@@ -209,3 +209,63 @@ mod demo_collection {
         });
     }
 }
+
+/// Mates in three: the published problems of `tests/mating.rs`, all in one go, beside generating the
+/// moves and the replies of their first positions. The aim is less than a second.
+mod mating {
+    use super::{Bencher, Start, black_box};
+    use sansvoir::question::mating::{Mating, search};
+    use shakmaty::{CastlingMode, Chess, Position};
+
+    /// S. Loyd: New York Albion, January 1857; Chess Monthly 1857; 'Charles XII at Bender' 1859.
+    const IN_THREE: [&str; 3] = [
+        "8/8/8/8/8/6P1/6k1/4KR1R w K - 0 1",
+        "6R1/2K5/8/8/5p2/6p1/2Q2Nk1/8 w - - 0 1",
+        "8/6R1/7p/5K1k/8/6p1/5bPP/4N3 w - - 0 1",
+    ];
+
+    /// S. Loyd, New York Clipper, 11 October 1856.
+    const IN_FOUR: [&str; 1] = ["n7/3p1p2/NpkNp1p1/1p2P3/3Q4/6B1/b7/4K3 w - - 0 1"];
+
+    fn positions(fens: &[&str]) -> Vec<Chess> {
+        let start = |fen: &&str| Start::from_fen(fen, CastlingMode::Standard).expect("a position");
+        let starts = fens.iter().map(start);
+        starts.map(|start| start.position().clone()).collect()
+    }
+
+    fn solve(positions: &[Chess], moves: u32) -> usize {
+        let solved = |position: &&Chess| {
+            let mating = search(black_box(position), moves, &mut || true);
+            matches!(mating, Mating::Mates { .. })
+        };
+        positions.iter().filter(solved).count()
+    }
+
+    #[divan::bench]
+    fn three_mates_in_three(bencher: Bencher<'_, '_>) {
+        let positions = positions(&IN_THREE);
+        bencher.bench(|| assert_eq!(solve(&positions, 3), 3));
+    }
+
+    #[divan::bench(sample_count = 10)]
+    fn a_mate_in_four(bencher: Bencher<'_, '_>) {
+        let positions = positions(&IN_FOUR);
+        bencher.bench(|| assert_eq!(solve(&positions, 4), 1));
+    }
+
+    #[divan::bench]
+    fn floor_generating_moves_and_replies(bencher: Bencher<'_, '_>) {
+        let positions = positions(&IN_THREE);
+        bencher.bench(|| {
+            let mut replies = 0;
+            for position in black_box(&positions) {
+                for mv in position.legal_moves() {
+                    let mut after = position.clone();
+                    after.play_unchecked(mv);
+                    replies += after.legal_moves().len();
+                }
+            }
+            replies
+        });
+    }
+}

@@ -25,6 +25,7 @@ mod journey;
 mod json;
 mod kind;
 mod line;
+pub mod mating;
 mod reply;
 mod scene;
 mod sight;

@@ -1,0 +1,136 @@
+//! Forced mates in few moves, found by trying everything.
+//!
+//! A mate in `n` moves is forced when the side to move has a move after which every legal reply, if
+//! there is one, allows a mate in `n - 1`; a position without a legal reply counts only when it is
+//! checkmate (FIDE 1.4.1), never when it is stalemate (FIDE 5.2.1). Draws that depend on the moves
+//! before the position (FIDE 9.2, 9.3, 9.6) are left out, as is the custom in problems.
+
+mod check;
+mod search;
+mod table;
+
+use std::cmp::Reverse;
+
+use shakmaty::{Chess, Move, Position, Role, Square};
+
+use search::Search;
+
+/// The most moves that a search is meant for. A longer mate is found too, but each further move
+/// takes tens of times as long.
+pub const MOST_MOVES: u32 = 4;
+
+/// What a search for a forced mate found.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Mating {
+    /// The side to move forces mate.
+    Mates {
+        /// Every first move that forces mate within `in_moves`, ordered by the square it leaves, the
+        /// square it arrives on and the promotion.
+        keys: Vec<Move>,
+        /// The fewest moves of the mating side that suffice against every reply, the first included.
+        in_moves: u32,
+    },
+    /// The side to move cannot force mate in time.
+    NoMate {
+        /// The number of moves within which there is no mate.
+        searched: u32,
+    },
+    /// The budget was spent before the search was through.
+    Stopped,
+}
+
+/// Searches for the shortest forced mate of the side to move within `moves` of its moves.
+///
+/// The keys are those of the shortest mate; whether a slower move still mates in time,
+/// [`still_mates`] tells. `budget` is asked once before the search and then after every
+/// 256 positions; the search ends with [`Mating::Stopped`] when it says `false`. The positions are
+/// visited in the same order every time, so that a budget of a number of calls is the same
+/// everywhere.
+///
+/// ```
+/// use sansvoir::game::Start;
+/// use sansvoir::question::mating::{Mating, search};
+/// use shakmaty::CastlingMode;
+///
+/// let start = Start::from_fen("7k/R7/8/8/8/8/8/1R4K1 w - - 0 1", CastlingMode::Standard)?;
+/// let Mating::Mates { keys, in_moves } = search(start.position(), 2, &mut || true) else {
+///     panic!("two rooks on neighboring files mate");
+/// };
+/// assert_eq!((keys.len(), in_moves), (1, 1));
+/// assert_eq!(keys[0].to_string(), "Rb1-b8");
+/// # Ok::<(), sansvoir::game::StartError>(())
+/// ```
+pub fn search(position: &Chess, moves: u32, budget: &mut impl FnMut() -> bool) -> Mating {
+    if !budget() {
+        return Mating::Stopped;
+    }
+    let mut search = Search::new(position.turn(), budget);
+    for in_moves in 1..=moves {
+        match search.keys(position, in_moves) {
+            Ok(keys) if keys.is_empty() => {}
+            Ok(mut keys) => {
+                keys.sort_by_key(|key| order(*key));
+                return Mating::Mates { keys, in_moves };
+            }
+            Err(_) => return Mating::Stopped,
+        }
+    }
+    Mating::NoMate { searched: moves }
+}
+
+/// Tells whether `mv` forces mate within `left` moves of the side to move, `mv` itself counted.
+///
+/// An illegal move never does.
+///
+/// # Panics
+///
+/// Never: only a spent budget ends a search early, and this one has no end.
+#[must_use]
+pub fn still_mates(position: &Chess, mv: Move, left: u32) -> bool {
+    if left == 0 || !position.is_legal(mv) {
+        return false;
+    }
+    let mut endless = || true;
+    let mut search = Search::new(position.turn(), &mut endless);
+    search
+        .forces(position, mv, left)
+        .expect("an endless budget does not stop")
+}
+
+/// Returns the reply of the side to move that holds out longest against mate within `left` moves of
+/// the other side; `None` where there is no legal reply.
+///
+/// A reply that escapes is longer than any. Of replies that hold out equally long, it is the one
+/// that leaves the other side the fewest moves to mate in time with, and of these the first by the
+/// square it leaves, the square it arrives on and the promotion.
+///
+/// # Panics
+///
+/// Never: only a spent budget ends a search early, and this one has no end.
+#[must_use]
+pub fn best_defence(position: &Chess, left: u32) -> Option<Move> {
+    let mut endless = || true;
+    let mut search = Search::new(!position.turn(), &mut endless);
+    let mut holds_out = |reply: Move| {
+        let mut after = position.clone();
+        after.play_unchecked(reply);
+        for in_moves in 1..=left {
+            let keys = search
+                .keys(&after, in_moves)
+                .expect("an endless budget does not stop");
+            if !keys.is_empty() {
+                return (in_moves, Reverse(keys.len()));
+            }
+        }
+        (u32::MAX, Reverse(0))
+    };
+    position
+        .legal_moves()
+        .into_iter()
+        .max_by_key(|reply| (holds_out(*reply), Reverse(order(*reply))))
+}
+
+/// An order of the legal moves of a position that does not hang on how they were generated.
+fn order(mv: Move) -> (Option<Square>, Square, Option<Role>) {
+    (mv.from(), mv.to(), mv.promotion())
+}
