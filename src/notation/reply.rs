@@ -1,13 +1,20 @@
-//! The chess text of a learner's reply: squares, men, yes and no, whole placements.
+//! The chess text of a learner's reply: squares, men, moves, points, yes and no, whole
+//! placements.
 //!
 //! Everything is read without regard to upper and lower case where chess leaves that open; `N` and
 //! `n` alone are White's and Black's knight, as in FEN.
 
 mod bare;
+mod counts;
+mod moves;
 
 pub use bare::{color, distance, line, one_square, place, route};
+pub use counts::{men, points, wings};
+pub use moves::{move_or_none, moves, one_move};
 
 use shakmaty::{Bitboard, Board, Color, Piece, Role, Square};
+
+use super::MoveFault;
 
 /// A reply that cannot be read, and the first word that is to blame.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -24,6 +31,14 @@ pub enum Unread {
     NeitherLegalNorIllegal(String),
     /// The word is neither a man with its square nor a FEN.
     NoPlacement(String),
+    /// The word is no move of the position, or not one alone.
+    NoMove(String, MoveFault),
+    /// One move is wanted, and another number was named.
+    OneMoveWanted(usize),
+    /// The text is no number of points.
+    NoPoints(String),
+    /// The word names no wing.
+    NoWing(String),
     /// Two men were put on one square.
     SquareTwice(Square),
     /// The men of Black were not told apart from those of White.

@@ -8,7 +8,7 @@ use shakmaty::{CastlingMode, Move, Role, Square};
 
 /// A move as a question names it: from where, to where, and what a pawn becomes. Castling is the
 /// king's move of two squares in standard chess, the king's move onto its own rook in Chess960.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Attempt {
     /// The square that the man leaves.
     pub from: Square,

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::{Bitboard, Board, Color};
 
-use super::{Reply, Truth};
+use super::{Reply, Truth, Wings};
 
 /// What came of a question.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
@@ -47,7 +47,8 @@ impl Mark {
     /// Grades a reply.
     ///
     /// Sets score |hit| / |hit ∪ missed ∪ extra|, the optional squares left out of all three; a
-    /// placement scores the men placed right out of all squares that truth or reply fill.
+    /// placement scores the men placed right out of all squares that truth or reply fill. Of men without
+    /// squares, each counts for itself; where one move is said, any one of the right ones will do.
     ///
     /// # Panics
     ///
@@ -75,6 +76,21 @@ impl Mark {
             (Truth::Placement { placement }, Reply::Placement(said)) => {
                 Mark::placement(placement, said)
             }
+            (Truth::Moves { moves }, Reply::Moves(said)) => {
+                let hit = said.iter().filter(|said| moves.contains(said)).count();
+                Mark::shared(hit, moves.len() + said.len() - hit, Tally::default())
+            }
+            (Truth::Moves { moves }, Reply::Move(said)) => {
+                Mark::all_or_nothing(moves.contains(said))
+            }
+            (Truth::Moves { moves }, Reply::NoMove) => Mark::all_or_nothing(moves.is_empty()),
+            (Truth::Points { points }, Reply::Points(said)) => Mark::all_or_nothing(points == said),
+            (Truth::Wings { wings }, Reply::Wings(said)) => Mark::wings(*wings, *said),
+            (Truth::Taken { pieces }, Reply::Taken(said)) => {
+                let (both, all) = pieces.shared(said);
+                Mark::shared(both, all, Tally::default())
+            }
+            (Truth::Move { attempt }, Reply::Move(said)) => Mark::all_or_nothing(attempt == said),
             (Truth::Place(seen), Reply::Place(said)) => Mark::all_or_nothing(seen == said),
             (Truth::Color { color }, Reply::Color(said)) => Mark::all_or_nothing(color == said),
             (Truth::Line { line }, Reply::Line(said)) => Mark::all_or_nothing(line == said),
@@ -97,6 +113,11 @@ impl Mark {
             | Truth::Piece { .. }
             | Truth::Legal { .. }
             | Truth::Illegal { .. }
+            | Truth::Moves { .. }
+            | Truth::Points { .. }
+            | Truth::Wings { .. }
+            | Truth::Taken { .. }
+            | Truth::Move { .. }
             | Truth::Place(_)
             | Truth::Color { .. }
             | Truth::Line { .. }
@@ -126,6 +147,13 @@ impl Mark {
         Mark::shared(tally.hit.count(), (asked | said).count(), tally)
     }
 
+    fn wings(truth: Wings, said: Wings) -> Mark {
+        let count = |short: bool, long: bool| usize::from(short) + usize::from(long);
+        let hit = count(truth.short && said.short, truth.long && said.long);
+        let all = count(truth.short || said.short, truth.long || said.long);
+        Mark::shared(hit, all, Tally::default())
+    }
+
     fn placement(truth: &Board, said: &Board) -> Mark {
         let same = same_men(truth, said);
         let both = truth.occupied() & said.occupied();
@@ -141,7 +169,7 @@ impl Mark {
 
     /// A share of `right` out of `all`; nothing asked for and nothing said is all right.
     fn shared(right: usize, all: usize, tally: Tally) -> Mark {
-        #[expect(clippy::cast_precision_loss, reason = "at most 64 squares")]
+        #[expect(clippy::cast_precision_loss, reason = "at most 218 moves")]
         let score = if all == 0 {
             1.0
         } else {

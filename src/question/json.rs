@@ -75,6 +75,25 @@ pub(super) mod squares {
     }
 }
 
+/// Moves as a list of their UCI names.
+pub(super) mod moves {
+    use super::{Deserialize, Deserializer, Serializer, de};
+    use crate::question::Attempt;
+
+    pub(crate) fn serialize<S: Serializer>(moves: &[Attempt], to: S) -> Result<S::Ok, S::Error> {
+        to.collect_seq(moves.iter().map(ToString::to_string))
+    }
+
+    pub(crate) fn deserialize<'de, D: Deserializer<'de>>(
+        from: D,
+    ) -> Result<Vec<Attempt>, D::Error> {
+        Vec::<String>::deserialize(from)?
+            .iter()
+            .map(|text| text.parse().map_err(de::Error::custom))
+            .collect()
+    }
+}
+
 /// A man as its FEN letter, or `null` for an empty square.
 pub(super) mod piece {
     use super::{Deserialize, Deserializer, Serializer, de};

@@ -43,6 +43,24 @@ pub enum Kind {
     Legality,
     /// Whether the side to move is in check, and from where.
     Check,
+    /// Every legal move that gives check.
+    Checks,
+    /// Every legal capture.
+    Captures,
+    /// A side's men that are attacked and not guarded.
+    Loose,
+    /// A move that mates at once, or that there is none.
+    Mate,
+    /// What taking on a square wins.
+    Exchange,
+    /// The balance of material.
+    Balance,
+    /// The wings on which a side may still castle some day.
+    Rights,
+    /// A side's men that have left the board.
+    Taken,
+    /// The move played at a given move number.
+    Played,
     /// Every man's square.
     Rebuild,
 }
@@ -62,7 +80,7 @@ impl Kind {
     ];
 
     /// The kinds over a position reached by a line, in the order of the climb.
-    pub const LINE: [Kind; 9] = [
+    pub const LINE: [Kind; 18] = [
         Kind::Whereabouts,
         Kind::Occupant,
         Kind::Standing,
@@ -71,12 +89,21 @@ impl Kind {
         Kind::Moves,
         Kind::Legality,
         Kind::Check,
+        Kind::Checks,
+        Kind::Captures,
+        Kind::Loose,
+        Kind::Mate,
+        Kind::Exchange,
+        Kind::Balance,
+        Kind::Rights,
+        Kind::Taken,
+        Kind::Played,
         Kind::Rebuild,
     ];
 
     /// Every kind, in the order of the climb: the bare board first.
-    pub const ALL: [Kind; 18] = {
-        let mut all = [Kind::Name; 18];
+    pub const ALL: [Kind; 27] = {
+        let mut all = [Kind::Name; 27];
         let (bare, line) = all.split_at_mut(Kind::BARE.len());
         bare.copy_from_slice(&Kind::BARE);
         line.copy_from_slice(&Kind::LINE);
@@ -104,6 +131,15 @@ impl Kind {
             Kind::Moves => "moves",
             Kind::Legality => "legality",
             Kind::Check => "check",
+            Kind::Checks => "checks",
+            Kind::Captures => "captures",
+            Kind::Loose => "loose",
+            Kind::Mate => "mate",
+            Kind::Exchange => "exchange",
+            Kind::Balance => "balance",
+            Kind::Rights => "rights",
+            Kind::Taken => "taken",
+            Kind::Played => "played",
             Kind::Rebuild => "rebuild",
         }
     }

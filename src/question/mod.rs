@@ -20,6 +20,7 @@
 mod attempt;
 pub mod bare;
 mod grade;
+mod haul;
 mod illegal;
 mod journey;
 mod json;
@@ -29,25 +30,31 @@ pub mod mating;
 mod reply;
 mod scene;
 mod sight;
+mod stroke;
 mod truth;
+mod wings;
 
 use serde::{Deserialize, Deserializer, Serialize, de};
 
 pub use attempt::{Attempt, NoAttempt};
 pub use bare::{BareQuestion, BareWhy};
 pub use grade::{Mark, Tally, Verdict};
+pub use haul::{Haul, NoHaul};
 pub use illegal::{Illegal, Judge, Reason, pinned};
 pub use journey::{Capture, Departure, Journey, Leg};
 pub use kind::{Kind, NoKind};
 pub use line::{
-    Attackers, AttackersWhy, Attacks, AttacksWhy, Blame, Check, Found, Legality, LegalityWhy,
-    LineQuestion, LineWhy, Looker, Moves, MovesWhy, Occupant, Rebuild, RebuildWhy, Since, Standing,
-    StandingWhy, Whereabouts,
+    Attackers, AttackersWhy, Attacks, AttacksWhy, Balance, BalanceWhy, Blame, Captures, Check, Checks,
+    DeedsWhy, Exchange, ExchangeWhy, Found, Legality, LegalityWhy, LineQuestion, LineWhy, Looker,
+    Loose, LooseWhy, Mate, Moves, MovesWhy, Occupant, Played, Rebuild, RebuildWhy, Rights, RightsWhy,
+    Since, Standing, StandingWhy, Taken, TakenWhy, Taking, Watched, Whereabouts, worth,
 };
 pub use reply::{Form, Reply};
 pub use scene::Scene;
 pub use sight::{Ray, Sight};
+pub use stroke::{Deed, Stroke};
 pub use truth::{Is, Truth};
+pub use wings::Wings;
 
 /// Any question; in JSON, its `kind` and its `subject`.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]

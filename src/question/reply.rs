@@ -1,9 +1,11 @@
 //! Reading a reply: first read, then graded. What cannot be read costs nothing.
 
-use shakmaty::{Bitboard, Board, Piece, Role, Square};
+use shakmaty::{Bitboard, Board, CastlingMode, Chess, Move, Piece, Role, Square};
 
 use crate::board::{Alignment, Seen, SquareColor};
 use crate::notation::reply::{self, Unread};
+
+use super::{Attempt, Haul, Wings};
 
 /// What the learner said, once read.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -22,6 +24,18 @@ pub enum Reply {
     Legal(bool),
     /// Every man's square.
     Placement(Board),
+    /// A set of legal moves, in the order of their squares.
+    Moves(Vec<Attempt>),
+    /// One legal move.
+    Move(Attempt),
+    /// No move.
+    NoMove,
+    /// A number of points.
+    Points(i32),
+    /// A set of wings.
+    Wings(Wings),
+    /// Men by their roles.
+    Taken(Haul),
     /// Files from the left and rows from the bottom.
     Place(Seen),
     /// Light or dark.
@@ -49,6 +63,18 @@ pub enum Form {
     Legal,
     /// Every man's square.
     Placement,
+    /// Any number of legal moves, none included.
+    Moves,
+    /// One legal move, or none.
+    MoveOrNone,
+    /// One legal move.
+    Move,
+    /// A number of points, with or without its sign.
+    Points,
+    /// Short, long, both or none.
+    Wings,
+    /// Men by their letters or names, or none.
+    Taken,
     /// One square.
     Square,
     /// Files from the left and rows from the bottom.
@@ -69,6 +95,10 @@ impl Form {
     /// # Errors
     ///
     /// [`Unread`] names the word that cannot be read in this form.
+    ///
+    /// # Panics
+    ///
+    /// In a form of moves, which are read in a position: [`Form::read_in`].
     pub fn read(self, text: &str) -> Result<Reply, Unread> {
         match self {
             Form::SquareOrGone => {
@@ -82,6 +112,14 @@ impl Form {
             Form::Squares => reply::squares(text).map(Reply::Squares),
             Form::Legal => reply::legal(text).map(Reply::Legal),
             Form::Placement => reply::placement(text).map(Reply::Placement),
+            Form::Moves | Form::MoveOrNone | Form::Move => {
+                panic!("a move is read in its position")
+            }
+            Form::Points => reply::points(text).map(Reply::Points),
+            Form::Wings => reply::wings(text).map(|[short, long]| Reply::Wings(Wings { short, long })),
+            Form::Taken => {
+                reply::men(text).map(|roles| Reply::Taken(roles.into_iter().collect()))
+            }
             Form::Square => reply::one_square(text).map(Reply::Square),
             Form::Place => reply::place(text).map(Reply::Place),
             Form::Color => reply::color(text).map(Reply::Color),
@@ -90,6 +128,45 @@ impl Form {
                 reply::distance(text).map(|moves| moves.map_or(Reply::Never, Reply::Distance))
             }
             Form::Route => reply::route(text).map(|route| route.map_or(Reply::Never, Reply::Route)),
+        }
+    }
+
+    /// Reads a reply generously; moves are read as moves of `position`.
+    ///
+    /// # Errors
+    ///
+    /// [`Unread`] names the word that cannot be read in this form, and says of a move why it is none.
+    pub fn read_in(
+        self,
+        text: &str,
+        position: &Chess,
+        mode: CastlingMode,
+    ) -> Result<Reply, Unread> {
+        let named = |mv: Move| Attempt::of(mv, mode);
+        match self {
+            Form::Moves => reply::moves(text, position, mode).map(|moves| {
+                let mut moves: Vec<Attempt> = moves.into_iter().map(named).collect();
+                moves.sort_unstable();
+                moves.dedup();
+                Reply::Moves(moves)
+            }),
+            Form::MoveOrNone => reply::move_or_none(text, position, mode)
+                .map(|mv| mv.map_or(Reply::NoMove, |mv| Reply::Move(named(mv)))),
+            Form::Move => reply::one_move(text, position, mode).map(|mv| Reply::Move(named(mv))),
+            Form::SquareOrGone
+            | Form::Piece
+            | Form::Squares
+            | Form::Legal
+            | Form::Placement
+            | Form::Points
+            | Form::Wings
+            | Form::Taken
+            | Form::Square
+            | Form::Place
+            | Form::Color
+            | Form::Line
+            | Form::Distance
+            | Form::Route => self.read(text),
         }
     }
 }

@@ -3,8 +3,8 @@
 use serde::{Deserialize, Deserializer, Serialize};
 use shakmaty::{Bitboard, Board, Piece, Square};
 
-use super::json::{piece, placement, squares, text};
-use super::{Form, Illegal};
+use super::json::{moves, piece, placement, squares, text};
+use super::{Attempt, Form, Haul, Illegal, Wings};
 use crate::board::{Alignment, Seen, SquareColor};
 
 /// A right answer; in JSON, the journal's `expected` object.
@@ -55,6 +55,34 @@ pub enum Truth {
         /// The whole board.
         #[serde(with = "placement")]
         placement: Board,
+    },
+    /// A set of moves, the empty set included; of a mate, any one of them.
+    Moves {
+        /// The moves, in the order of their squares.
+        #[serde(with = "moves")]
+        moves: Vec<Attempt>,
+    },
+    /// Something comes to so many points.
+    Points {
+        /// The points.
+        points: i32,
+    },
+    /// A side may castle on some wings, or none.
+    Wings {
+        /// Those wings.
+        wings: Wings,
+    },
+    /// Some men have been taken, or none.
+    Taken {
+        /// Those men.
+        #[serde(with = "text")]
+        pieces: Haul,
+    },
+    /// A move was played.
+    Move {
+        /// That move.
+        #[serde(rename = "move", with = "text")]
+        attempt: Attempt,
     },
     /// A square lies so many files from the left and rows from the bottom.
     Place(Seen),
@@ -120,6 +148,14 @@ impl Truth {
         }
     }
 
+    /// A set of moves, put in the order of their squares.
+    #[must_use]
+    pub fn moves(moves: impl IntoIterator<Item = Attempt>) -> Truth {
+        let mut moves: Vec<Attempt> = moves.into_iter().collect();
+        moves.sort_unstable();
+        Truth::Moves { moves }
+    }
+
     /// Wraps what [`Illegal`] says of a move.
     #[must_use]
     pub const fn legality(illegal: Option<Illegal>) -> Truth {
@@ -129,8 +165,9 @@ impl Truth {
         }
     }
 
-    /// Returns the form that a reply must have. Over the bare board the question knows better:
-    /// [`BareQuestion::form`](super::BareQuestion::form).
+    /// Returns the form that a reply must have. The question knows better:
+    /// [`LineQuestion::form`](super::LineQuestion::form) tells one mate from all checks, and
+    /// [`BareQuestion::form`](super::BareQuestion::form) a route from its length.
     #[must_use]
     pub const fn form(&self) -> Form {
         match self {
@@ -139,6 +176,11 @@ impl Truth {
             Truth::Squares { .. } => Form::Squares,
             Truth::Legal { .. } | Truth::Illegal { .. } => Form::Legal,
             Truth::Placement { .. } => Form::Placement,
+            Truth::Moves { .. } => Form::Moves,
+            Truth::Points { .. } => Form::Points,
+            Truth::Wings { .. } => Form::Wings,
+            Truth::Taken { .. } => Form::Taken,
+            Truth::Move { .. } => Form::Move,
             Truth::Place(_) => Form::Place,
             Truth::Color { .. } => Form::Color,
             Truth::Line { .. } => Form::Line,

@@ -1,5 +1,6 @@
 //! A question where it stands, and what becomes of a reply to it. Every exercise asks through this.
 
+use crate::notation::reply::Unread;
 use crate::question::{
     BareQuestion, Form, LineQuestion, Mark, Question, Reply, Scene, Truth, Verdict, Why,
 };
@@ -12,6 +13,7 @@ pub(super) trait Posed {
     fn setting(&self) -> Option<Setting>;
     fn truth(&self) -> Truth;
     fn form(&self) -> Form;
+    fn read(&self, text: &str) -> Result<Reply, Unread>;
     fn mark(&self, truth: &Truth, reply: &Reply) -> Mark;
     fn why(&self, mark: &Mark, reply: Option<&Reply>) -> Why;
 }
@@ -31,7 +33,11 @@ impl Posed for (LineQuestion, Scene<'_>) {
     }
 
     fn form(&self) -> Form {
-        self.truth().form()
+        self.0.form()
+    }
+
+    fn read(&self, text: &str) -> Result<Reply, Unread> {
+        self.0.read(self.1, text)
     }
 
     fn mark(&self, truth: &Truth, reply: &Reply) -> Mark {
@@ -61,6 +67,10 @@ impl Posed for BareQuestion {
         BareQuestion::form(self)
     }
 
+    fn read(&self, text: &str) -> Result<Reply, Unread> {
+        self.form().read(text)
+    }
+
     fn mark(&self, _: &Truth, reply: &Reply) -> Mark {
         BareQuestion::mark(self, reply)
     }
@@ -81,7 +91,7 @@ pub(super) struct Effort {
 /// Reads and grades a reply; one that cannot be read changes nothing and is told as such.
 pub(super) fn reply(posed: &impl Posed, text: &str, effort: Effort) -> Result<Answered, Output> {
     let form = posed.form();
-    let reply = form
+    let reply = posed
         .read(text)
         .map_err(|unread| Output::Unread { unread, form })?;
     let truth = posed.truth();

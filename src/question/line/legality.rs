@@ -88,7 +88,7 @@ impl Blame {
 }
 
 /// Finds the ply with which the right to castle on a wing was lost.
-fn right_lost(scene: Scene<'_>, side: Color, wing: CastlingSide) -> Since {
+pub(super) fn right_lost(scene: Scene<'_>, side: Color, wing: CastlingSide) -> Since {
     let had = |plies: usize| scene.line().position(plies).castles().has(side, wing);
     if !had(0) {
         return Since::NeverHadRight;

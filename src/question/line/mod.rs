@@ -2,12 +2,21 @@
 
 mod attackers;
 mod attacks;
+mod balance;
+mod captures;
 mod check;
+mod checks;
+mod exchange;
 mod legality;
+mod loose;
+mod mate;
 mod moves;
 mod occupant;
+mod played;
 mod rebuild;
+mod rights;
 mod standing;
+mod taken;
 mod whereabouts;
 
 use serde::{Deserialize, Serialize};
@@ -15,15 +24,26 @@ use shakmaty::Board;
 
 pub use attackers::{Attackers, AttackersWhy, Looker};
 pub use attacks::{Attacks, AttacksWhy};
+pub use balance::{Balance, BalanceWhy, worth};
+pub use captures::Captures;
 pub use check::Check;
+pub use checks::{Checks, DeedsWhy};
+pub use exchange::{Exchange, ExchangeWhy, Taking};
 pub use legality::{Blame, Legality, LegalityWhy, Since};
+pub use loose::{Loose, LooseWhy, Watched};
+pub use mate::Mate;
 pub use moves::{Moves, MovesWhy};
 pub use occupant::{Found, Occupant};
+pub use played::Played;
 pub use rebuild::{Rebuild, RebuildWhy};
+pub use rights::{Rights, RightsWhy};
 pub use standing::{Standing, StandingWhy};
+pub use taken::{Taken, TakenWhy};
 pub use whereabouts::Whereabouts;
 
-use super::{Journey, Kind, Mark, Reply, Scene, Truth};
+use super::{Form, Journey, Kind, Mark, Reply, Scene, Truth};
+use crate::game::Ply;
+use crate::notation::reply::Unread;
 
 /// A question over a position reached by a line; in JSON, its `kind` and its `subject`.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -45,6 +65,24 @@ pub enum LineQuestion {
     Legality(Legality),
     /// Who gives check.
     Check(Check),
+    /// Every legal move that gives check.
+    Checks(Checks),
+    /// Every legal capture.
+    Captures(Captures),
+    /// A side's men that are attacked and not guarded.
+    Loose(Loose),
+    /// A move that mates at once, or that there is none.
+    Mate(Mate),
+    /// What taking on a square wins.
+    Exchange(Exchange),
+    /// The balance of material.
+    Balance(Balance),
+    /// The wings on which a side may still castle some day.
+    Rights(Rights),
+    /// A side's men that have left the board.
+    Taken(Taken),
+    /// The move played at a given move number.
+    Played(Played),
     /// Where every man stands.
     Rebuild(Rebuild),
 }
@@ -68,6 +106,24 @@ pub enum LineWhy {
     Legality(LegalityWhy),
     /// Who sees the king.
     Check(AttackersWhy),
+    /// What the moves do.
+    Checks(DeedsWhy),
+    /// What the moves take, or not.
+    Captures(DeedsWhy),
+    /// Who attacks and who guards the men.
+    Loose(LooseWhy),
+    /// What the moves do, and what meets them.
+    Mate(DeedsWhy),
+    /// The line of captures.
+    Exchange(ExchangeWhy),
+    /// Each side's men, counted.
+    Balance(BalanceWhy),
+    /// When the rights were lost.
+    Rights(RightsWhy),
+    /// The ways of the men that were taken.
+    Taken(TakenWhy),
+    /// The move.
+    Played(Ply),
     /// Which men were misplaced.
     Rebuild(RebuildWhy),
 }
@@ -85,6 +141,15 @@ impl LineQuestion {
             LineQuestion::Moves(_) => Kind::Moves,
             LineQuestion::Legality(_) => Kind::Legality,
             LineQuestion::Check(_) => Kind::Check,
+            LineQuestion::Checks(_) => Kind::Checks,
+            LineQuestion::Captures(_) => Kind::Captures,
+            LineQuestion::Loose(_) => Kind::Loose,
+            LineQuestion::Mate(_) => Kind::Mate,
+            LineQuestion::Exchange(_) => Kind::Exchange,
+            LineQuestion::Balance(_) => Kind::Balance,
+            LineQuestion::Rights(_) => Kind::Rights,
+            LineQuestion::Taken(_) => Kind::Taken,
+            LineQuestion::Played(_) => Kind::Played,
             LineQuestion::Rebuild(_) => Kind::Rebuild,
         }
     }
@@ -101,6 +166,15 @@ impl LineQuestion {
             LineQuestion::Moves(question) => question.truth(scene),
             LineQuestion::Legality(question) => question.truth(scene),
             LineQuestion::Check(Check {}) => Check::truth(scene),
+            LineQuestion::Checks(Checks {}) => Checks::truth(scene),
+            LineQuestion::Captures(Captures {}) => Captures::truth(scene),
+            LineQuestion::Loose(question) => question.truth(scene),
+            LineQuestion::Mate(Mate {}) => Mate::truth(scene),
+            LineQuestion::Exchange(question) => question.truth(scene),
+            LineQuestion::Balance(Balance {}) => Balance::truth(scene),
+            LineQuestion::Rights(question) => question.truth(scene),
+            LineQuestion::Taken(question) => question.truth(scene),
+            LineQuestion::Played(question) => question.truth(scene),
             LineQuestion::Rebuild(Rebuild {}) => Rebuild::truth(scene),
         }
     }
@@ -118,6 +192,15 @@ impl LineQuestion {
             LineQuestion::Moves(question) => LineWhy::Moves(question.why(scene, tally)),
             LineQuestion::Legality(question) => LineWhy::Legality(question.why(scene)),
             LineQuestion::Check(Check {}) => LineWhy::Check(Check::why(scene, tally)),
+            LineQuestion::Checks(Checks {}) => LineWhy::Checks(self.deeds(scene, reply)),
+            LineQuestion::Captures(Captures {}) => LineWhy::Captures(self.deeds(scene, reply)),
+            LineQuestion::Loose(question) => LineWhy::Loose(question.why(scene, tally)),
+            LineQuestion::Mate(Mate {}) => LineWhy::Mate(self.deeds(scene, reply)),
+            LineQuestion::Exchange(question) => LineWhy::Exchange(question.why(scene)),
+            LineQuestion::Balance(Balance {}) => LineWhy::Balance(Balance::why(scene)),
+            LineQuestion::Rights(question) => LineWhy::Rights(question.why(scene)),
+            LineQuestion::Taken(question) => LineWhy::Taken(question.why(scene)),
+            LineQuestion::Played(question) => LineWhy::Played(question.why(scene)),
             LineQuestion::Rebuild(Rebuild {}) => {
                 let nothing = Board::empty();
                 let said = match reply {
@@ -127,5 +210,45 @@ impl LineQuestion {
                 LineWhy::Rebuild(Rebuild::why(scene, tally, said))
             }
         }
+    }
+    fn deeds(&self, scene: Scene<'_>, reply: Option<&Reply>) -> DeedsWhy {
+        DeedsWhy::new(scene, &self.truth(scene), reply)
+    }
+
+    /// Returns the form that a reply must have.
+    #[must_use]
+    pub const fn form(&self) -> Form {
+        match self {
+            LineQuestion::Whereabouts(_) => Form::SquareOrGone,
+            LineQuestion::Occupant(_) => Form::Piece,
+            LineQuestion::Standing(_)
+            | LineQuestion::Attacks(_)
+            | LineQuestion::Attackers(_)
+            | LineQuestion::Moves(_)
+            | LineQuestion::Check(_)
+            | LineQuestion::Loose(_) => Form::Squares,
+            LineQuestion::Legality(_) => Form::Legal,
+            LineQuestion::Checks(_) | LineQuestion::Captures(_) => Form::Moves,
+            LineQuestion::Mate(_) => Form::MoveOrNone,
+            LineQuestion::Exchange(_) | LineQuestion::Balance(_) => Form::Points,
+            LineQuestion::Rights(_) => Form::Wings,
+            LineQuestion::Taken(_) => Form::Taken,
+            LineQuestion::Played(_) => Form::Move,
+            LineQuestion::Rebuild(_) => Form::Placement,
+        }
+    }
+
+    /// Reads a reply generously; moves are read in the position in which they would be played.
+    ///
+    /// # Errors
+    ///
+    /// [`Unread`] names the word that cannot be read in the question's form.
+    pub fn read(&self, scene: Scene<'_>, text: &str) -> Result<Reply, Unread> {
+        let position = match self {
+            LineQuestion::Played(question) => question.before(scene),
+            _ => scene.position(),
+        };
+        self.form()
+            .read_in(text, position, scene.line().start().mode())
     }
 }

@@ -3,13 +3,13 @@
 use shakmaty::{Bitboard, Color, Position, Role, Square};
 
 use crate::question::{
-    Attackers, Attacks, Check, Kind, LineQuestion, Moves, Occupant, Rebuild, Scene, Standing,
-    Whereabouts,
+    Attackers, Attacks, Balance, Captures, Check, Checks, Kind, LineQuestion, Mate, Moves, Occupant,
+    Rebuild, Scene, Standing, Whereabouts,
 };
 
 use super::super::dice::Dice;
 use super::heat::Heat;
-use super::legality;
+use super::{counted, legality};
 
 /// Draws a question of one kind: four in five about what the last plies touched, the others about
 /// men and squares that they left alone. `strict` keeps out what the last spoken move answers.
@@ -44,6 +44,17 @@ pub(super) fn draw(
         Kind::Check => {
             (!strict || check_is_unspoken(scene)).then_some(LineQuestion::Check(Check {}))
         }
+        Kind::Checks => counted::moves(LineQuestion::Checks(Checks {}), scene, strict, dice),
+        Kind::Captures => counted::moves(LineQuestion::Captures(Captures {}), scene, strict, dice),
+        Kind::Loose => counted::loose(scene, dice),
+        Kind::Mate => counted::moves(LineQuestion::Mate(Mate {}), scene, strict, dice),
+        Kind::Exchange => counted::exchange(scene, heat, dice),
+        Kind::Balance => {
+            counted::balance(LineQuestion::Balance(Balance {}), scene, strict, dice)
+        }
+        Kind::Rights => counted::rights(scene, heat, strict, dice),
+        Kind::Taken => counted::taken(scene, strict, dice),
+        Kind::Played => counted::played(scene, heat, strict, dice),
         Kind::Rebuild => Some(LineQuestion::Rebuild(Rebuild {})),
         // Nothing of the line bears on the bare board.
         Kind::Name
@@ -59,7 +70,7 @@ pub(super) fn draw(
 }
 
 /// Picks a touched square four times in five, where there is one, and else an untouched one.
-fn pick(hot: Bitboard, cold: Bitboard, dice: &mut Dice) -> Option<Square> {
+pub(super) fn pick(hot: Bitboard, cold: Bitboard, dice: &mut Dice) -> Option<Square> {
     let want_hot = dice.chance(4, 5);
     let pool = if hot.is_empty() || (!want_hot && cold.any()) {
         cold

@@ -1,6 +1,7 @@
 //! Choosing what is worth asking at a checkpoint.
 
 mod candidates;
+mod counted;
 mod heat;
 mod legality;
 mod secrets;
@@ -59,7 +60,7 @@ fn choose_strictly(
         let Some(question) = candidates::draw(kind, scene, &heat, strict, dice) else {
             continue;
         };
-        let secret = Secret::new(question, &question.truth(scene));
+        let secret = Secret::new(question, &question.truth(scene), scene);
         if chosen.iter().all(|(_, other)| !secret.spoils(other)) {
             chosen.push((question, secret));
         }

@@ -89,6 +89,15 @@ fn fresh(kind: Kind, settings: &DrillSettings, dice: &mut Dice) -> BareQuestion 
         | Kind::Moves
         | Kind::Legality
         | Kind::Check
+        | Kind::Checks
+        | Kind::Captures
+        | Kind::Loose
+        | Kind::Mate
+        | Kind::Exchange
+        | Kind::Balance
+        | Kind::Rights
+        | Kind::Taken
+        | Kind::Played
         | Kind::Rebuild => unreachable!("a drill of the bare board has kinds of the bare board"),
     }
 }

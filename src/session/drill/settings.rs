@@ -57,6 +57,15 @@ pub const fn think_millis(kind: Kind) -> u64 {
         | Kind::Moves
         | Kind::Legality
         | Kind::Check
+        | Kind::Checks
+        | Kind::Captures
+        | Kind::Loose
+        | Kind::Mate
+        | Kind::Exchange
+        | Kind::Balance
+        | Kind::Rights
+        | Kind::Taken
+        | Kind::Played
         | Kind::Rebuild => 60_000,
     }
 }

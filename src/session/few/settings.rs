@@ -43,8 +43,8 @@ pub enum FewError {
     },
     /// No question of the given kinds would be left.
     #[error(
-        "there is nothing to ask: give --ask a kind over a position, and whereabouts only with \
-         --plies 1 or more"
+        "there is nothing to ask: give --ask a kind over a position; whereabouts, taken and played \
+         only with --plies 1 or more, rights only with a game"
     )]
     NothingToAsk,
     /// The game never gets down to so few men.
@@ -73,10 +73,13 @@ pub enum FewError {
 }
 
 impl FewSettings {
-    /// The kinds that can be asked: where a man stands now is no question before any ply.
+    /// The kinds that can be asked: before any ply, what became of the men is no question, nor are
+    /// rights to castle where positions are drawn without any.
     pub(super) fn kinds(&self) -> Vec<Kind> {
-        let can_be_asked = |kind: &Kind| {
-            Kind::LINE.contains(kind) && (*kind != Kind::Whereabouts || self.plies > 0)
+        let can_be_asked = |kind: &Kind| match kind {
+            Kind::Whereabouts | Kind::Taken | Kind::Played => self.plies > 0,
+            Kind::Rights => self.from.is_some(),
+            kind => Kind::LINE.contains(kind),
         };
         self.ask.iter().copied().filter(can_be_asked).collect()
     }

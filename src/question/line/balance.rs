@@ -1,0 +1,63 @@
+//! The balance of material.
+
+use serde::{Deserialize, Serialize};
+use shakmaty::{Board, ByColor, ByRole, Color, Role};
+
+use super::super::{Scene, Truth};
+
+/// Asks for the material, White's minus Black's.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Balance {}
+
+/// Each side's men, counted.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct BalanceWhy {
+    /// How many men of each role each side has.
+    pub men: ByColor<ByRole<u8>>,
+}
+
+/// Returns what a man is worth in points: pawn 1, knight 3, bishop 3, rook 5, queen 9 (common
+/// practice, no source). A king is worth none, as it is never taken.
+#[must_use]
+pub const fn worth(role: Role) -> i32 {
+    match role {
+        Role::Pawn => 1,
+        Role::Knight | Role::Bishop => 3,
+        Role::Rook => 5,
+        Role::Queen => 9,
+        Role::King => 0,
+    }
+}
+
+impl BalanceWhy {
+    /// Returns the points of a side's men.
+    #[must_use]
+    pub fn points(&self, color: Color) -> i32 {
+        let men = self.men.get(color);
+        Role::ALL
+            .into_iter()
+            .map(|role| i32::from(*men.get(role)) * worth(role))
+            .sum()
+    }
+}
+
+impl Balance {
+    pub(super) fn truth(scene: Scene<'_>) -> Truth {
+        Truth::Points {
+            points: balance(scene.board()),
+        }
+    }
+
+    pub(super) fn why(scene: Scene<'_>) -> BalanceWhy {
+        BalanceWhy {
+            men: scene.board().material(),
+        }
+    }
+}
+
+fn balance(board: &Board) -> i32 {
+    let why = BalanceWhy {
+        men: board.material(),
+    };
+    why.points(Color::White) - why.points(Color::Black)
+}

@@ -1,0 +1,162 @@
+//! What taking on a square wins.
+
+use std::collections::HashMap;
+
+use serde::{Deserialize, Serialize};
+use shakmaty::{Bitboard, Chess, Color, Move, Piece, Position, Role, Square};
+
+use super::super::json::text;
+use super::super::{Scene, Truth};
+use super::worth;
+
+/// Asks for the net gain of the side to move if it takes on a square and both sides go on taking
+/// there, legally, for as long as it pays each. To be asked only where it can take there.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Exchange {
+    /// The square, on which a man of the other side stands.
+    #[serde(with = "text")]
+    pub square: Square,
+}
+
+/// The line of captures that is best for both sides.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ExchangeWhy {
+    /// The captures in order.
+    pub takings: Vec<Taking>,
+    /// The side that would have to take next.
+    pub next: Color,
+    /// The man with which that side could still take, though it does not pay, and its square.
+    pub holds_back: Option<(Square, Piece)>,
+}
+
+/// One capture of an exchange.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Taking {
+    /// The man that takes.
+    pub piece: Piece,
+    /// The square that it comes from.
+    pub from: Square,
+    /// The man that it takes.
+    pub taken: Piece,
+    /// What a pawn becomes.
+    pub promotion: Option<Role>,
+    /// The points won so far by the side that began; negative where it has lost some.
+    pub count: i32,
+}
+
+/// A capture and what it comes to in the end for the side that makes it.
+#[derive(Clone, Copy)]
+struct Choice {
+    mv: Move,
+    points: i32,
+}
+
+/// The captures on one square. What is left on the board and stands on the square decides everything,
+/// in whatever order the others went.
+struct Captures {
+    square: Square,
+    known: HashMap<(Bitboard, Option<Role>, Color), Option<Choice>>,
+}
+
+impl Captures {
+    fn on(square: Square) -> Captures {
+        Captures {
+            square,
+            known: HashMap::new(),
+        }
+    }
+
+    /// Finds the best capture of the side to move, the one by the least man where several are best.
+    fn best(&mut self, position: &Chess) -> Option<Choice> {
+        let board = position.board();
+        let victim = board.piece_at(self.square)?;
+        if victim.color == position.turn() {
+            return None;
+        }
+        let key = (board.occupied(), Some(victim.role), position.turn());
+        if let Some(known) = self.known.get(&key) {
+            return *known;
+        }
+        let mut best: Option<Choice> = None;
+        for role in Role::ALL {
+            // Nothing can win more than the man on the square, but for a pawn that promotes.
+            let settled = best.is_some_and(|best| best.points >= worth(victim.role));
+            if settled && role != Role::Pawn {
+                break;
+            }
+            for mv in position.san_candidates(role, self.square) {
+                let mut after = position.clone();
+                after.play_unchecked(mv);
+                let answer = self.best(&after).map_or(0, |answer| answer.points.max(0));
+                let points = gain(mv) - answer;
+                if best.is_none_or(|best| points > best.points) {
+                    best = Some(Choice { mv, points });
+                }
+            }
+        }
+        self.known.insert(key, best);
+        best
+    }
+}
+
+/// What a capture wins at once; a pawn that promotes becomes the new piece.
+fn gain(mv: Move) -> i32 {
+    let promoted = mv
+        .promotion()
+        .map_or(0, |role| worth(role) - worth(Role::Pawn));
+    mv.capture().map_or(0, worth) + promoted
+}
+
+impl Exchange {
+    /// A capture that cannot be made wins nothing.
+    pub(super) fn truth(self, scene: Scene<'_>) -> Truth {
+        let best = Captures::on(self.square).best(scene.position());
+        Truth::Points {
+            points: best.map_or(0, |best| best.points),
+        }
+    }
+
+    /// Tells whether the side to move can take a man on a square.
+    #[must_use]
+    pub fn can_begin(scene: Scene<'_>, square: Square) -> bool {
+        let position = scene.position();
+        position.them().contains(square)
+            && Role::ALL
+                .into_iter()
+                .any(|role| !position.san_candidates(role, square).is_empty())
+    }
+
+    pub(super) fn why(self, scene: Scene<'_>) -> ExchangeWhy {
+        let mut captures = Captures::on(self.square);
+        let mut position = scene.position().clone();
+        let mut takings: Vec<Taking> = Vec::new();
+        let mut count = 0;
+        loop {
+            let next = position.turn();
+            let choice = captures.best(&position);
+            let pays = choice.filter(|choice| takings.is_empty() || choice.points > 0);
+            let Some((mv, from)) = pays.and_then(|choice| Some((choice.mv, choice.mv.from()?)))
+            else {
+                let piece = |choice: Choice| Some((choice.mv.from()?, choice.mv.role().of(next)));
+                return ExchangeWhy {
+                    takings,
+                    next,
+                    holds_back: choice.and_then(piece),
+                };
+            };
+            count += if next == scene.position().turn() {
+                gain(mv)
+            } else {
+                -gain(mv)
+            };
+            takings.extend(mv.capture().map(|role| Taking {
+                piece: mv.role().of(next),
+                from,
+                taken: role.of(!next),
+                promotion: mv.promotion(),
+                count,
+            }));
+            position.play_unchecked(mv);
+        }
+    }
+}

@@ -1,0 +1,85 @@
+//! A side's men that are attacked and not guarded.
+
+use serde::{Deserialize, Serialize};
+use shakmaty::{Bitboard, Board, Color, Piece, Role, Square};
+
+use super::super::json::side;
+use super::super::{Scene, Tally, Truth};
+
+/// Asks for a side's men, the king left out, that the other side attacks and no man of their own
+/// guards; the king and pinned men count as guards.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Loose {
+    /// The side whose men are asked for.
+    #[serde(with = "side")]
+    pub color: Color,
+}
+
+/// Who attacks a square and who guards it, for the squares that were forgotten or named without
+/// need.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct LooseWhy {
+    /// The side whose men were asked for.
+    pub color: Color,
+    /// The squares, the forgotten ones first.
+    pub watched: Vec<Watched>,
+}
+
+/// A square with the men that see it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Watched {
+    /// The square.
+    pub square: Square,
+    /// The man that stands there.
+    pub piece: Option<Piece>,
+    /// The men of the other side that attack it.
+    pub attackers: Vec<(Square, Piece)>,
+    /// The men of the side asked for that guard it.
+    pub guards: Vec<(Square, Piece)>,
+}
+
+impl Loose {
+    pub(super) fn truth(self, scene: Scene<'_>) -> Truth {
+        let board = scene.board();
+        let men = board.by_color(self.color) & !board.kings();
+        Truth::squares(
+            men.into_iter()
+                .filter(|square| seen_by(board, *square, !self.color).any())
+                .filter(|square| seen_by(board, *square, self.color).is_empty())
+                .collect(),
+        )
+    }
+
+    pub(super) fn why(self, scene: Scene<'_>, tally: &Tally) -> LooseWhy {
+        let board = scene.board();
+        let men = |square, color| {
+            let seen = seen_by(board, square, color).into_iter();
+            seen.filter_map(|from| Some((from, board.piece_at(from)?)))
+                .collect()
+        };
+        let squares = tally.missed.into_iter().chain(tally.extra);
+        LooseWhy {
+            color: self.color,
+            watched: squares
+                .map(|square| Watched {
+                    square,
+                    piece: board.piece_at(square),
+                    attackers: men(square, !self.color),
+                    guards: men(square, self.color),
+                })
+                .collect(),
+        }
+    }
+}
+
+fn seen_by(board: &Board, square: Square, color: Color) -> Bitboard {
+    board.attacks_to(square, color, board.occupied())
+}
+
+impl Watched {
+    /// Tells whether the man is a king, which is left out.
+    #[must_use]
+    pub fn is_king(&self) -> bool {
+        self.piece.is_some_and(|piece| piece.role == Role::King)
+    }
+}
