@@ -116,10 +116,10 @@ impl Form {
                 panic!("a move is read in its position")
             }
             Form::Points => reply::points(text).map(Reply::Points),
-            Form::Wings => reply::wings(text).map(|[short, long]| Reply::Wings(Wings { short, long })),
-            Form::Taken => {
-                reply::men(text).map(|roles| Reply::Taken(roles.into_iter().collect()))
+            Form::Wings => {
+                reply::wings(text).map(|[short, long]| Reply::Wings(Wings { short, long }))
             }
+            Form::Taken => reply::men(text).map(|roles| Reply::Taken(roles.into_iter().collect())),
             Form::Square => reply::one_square(text).map(Reply::Square),
             Form::Place => reply::place(text).map(Reply::Place),
             Form::Color => reply::color(text).map(Reply::Color),

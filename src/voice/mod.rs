@@ -8,6 +8,7 @@ pub mod asides;
 mod bare;
 mod clean;
 mod closing;
+mod counted;
 mod date;
 mod diagram;
 mod drill;

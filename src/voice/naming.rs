@@ -1,8 +1,9 @@
 //! The names of sides, men, squares and moves inside sentences.
 
-use shakmaty::{Bitboard, Color, Piece, Role};
+use shakmaty::{Bitboard, CastlingSide, Color, Piece, Role};
 
 use crate::game::MoveNumber;
+use crate::question::Attempt;
 
 /// Names one man by its role.
 pub(super) const fn role(role: Role) -> &'static str {
@@ -44,6 +45,38 @@ pub(super) fn man(piece: Piece) -> String {
 /// Names a move by its side: "White's move 14". No dots, which are read badly aloud.
 pub(super) fn move_of(number: MoveNumber) -> String {
     format!("{}'s move {}", side(number.side), number.number)
+}
+
+/// Names a wing.
+pub(super) const fn wing(wing: CastlingSide) -> &'static str {
+    match wing {
+        CastlingSide::KingSide => "short",
+        CastlingSide::QueenSide => "long",
+    }
+}
+
+/// Names a move by its squares: "f3 to d2".
+pub(super) fn squares_of(attempt: &Attempt) -> String {
+    let promotion = attempt
+        .promotion
+        .map_or_else(String::new, |kind| format!(", becoming a {}", role(kind)));
+    format!("{} to {}{promotion}", attempt.from, attempt.to)
+}
+
+/// Names men by how many of each role there are: "a queen and 2 pawns"; "no man" where there is none.
+pub(super) fn men_counted(men: impl IntoIterator<Item = (Role, usize)>) -> String {
+    let names: Vec<String> = men
+        .into_iter()
+        .filter_map(|(kind, number)| match number {
+            0 => None,
+            1 => Some(format!("a {}", role(kind))),
+            _ => Some(format!("{number} {}", roles(kind))),
+        })
+        .collect();
+    if names.is_empty() {
+        return "no man".to_owned();
+    }
+    list(names)
 }
 
 /// Joins names as a sentence does: "d5", "d5 and e6", "d5, e6 and f7".
@@ -102,6 +135,13 @@ mod tests {
             squares(Bitboard::from(Square::E6).with(Square::D5)),
             "d5 and e6"
         );
+    }
+
+    #[test]
+    fn men_without_squares_are_counted() {
+        let men = [(Role::Queen, 1), (Role::Knight, 0), (Role::Pawn, 2)];
+        assert_eq!(men_counted(men), "a queen and 2 pawns");
+        assert_eq!(men_counted([]), "no man");
     }
 
     #[test]

@@ -2,13 +2,16 @@
 //! its role, a move by its squares.
 
 use crate::question::{
-    Attackers, Attacks, Check, Legality, LineQuestion, Moves, Occupant, Rebuild, Standing,
-    Whereabouts,
+    Attackers, Attacks, Balance, Captures, Check, Checks, Exchange, Legality, LineQuestion, Loose,
+    Mate, Moves, Occupant, Played, Rebuild, Rights, Standing, Taken, Whereabouts,
 };
 use crate::session::{Ask, Asked, Stand};
 
 use super::bare;
 use super::naming::{man, role, side};
+
+/// What the men are worth, for questions that count points.
+const VALUES: &str = "A pawn counts 1, a knight or bishop 3, a rook 5, a queen 9.";
 
 /// Says a question with its number: "Question 2 of 3. What stands on e5?"
 #[must_use]
@@ -63,6 +66,39 @@ fn line_question(question: LineQuestion, stand: &Stand) -> String {
             "{turn} to move: is {turn} in check? Name the square of every man that gives check, or \
              none."
         ),
+        LineQuestion::Checks(Checks {}) => {
+            format!("{turn} to move: which legal moves give check? Name every one, or none.")
+        }
+        LineQuestion::Captures(Captures {}) => {
+            format!("{turn} to move: which captures are legal? Name every one, or none.")
+        }
+        LineQuestion::Loose(Loose { color }) => format!(
+            "Which of {}'s men are attacked and not guarded, the king left out? Name their squares, or \
+             none.",
+            side(color)
+        ),
+        LineQuestion::Mate(Mate {}) => {
+            format!("{turn} to move: which move mates at once? Name one, or none.")
+        }
+        LineQuestion::Exchange(Exchange { square }) => format!(
+            "{turn} to move: how many points does {turn} win by taking on {square}, if both sides then \
+             take there for as long as it pays? {VALUES}"
+        ),
+        LineQuestion::Balance(Balance {}) => {
+            format!("What is White's material less Black's, in points? {VALUES}")
+        }
+        LineQuestion::Rights(Rights { color }) => format!(
+            "On which wings may {} still castle some day? Name short, long, both or none.",
+            side(color)
+        ),
+        LineQuestion::Taken(Taken { color }) => format!(
+            "Which of {}'s men have been taken since the start? Name them without their squares, or \
+             none.",
+            side(color)
+        ),
+        LineQuestion::Played(Played { color, number }) => {
+            format!("What was {}'s move {number}?", side(color))
+        }
         LineQuestion::Rebuild(Rebuild {}) => {
             "Where does every man stand? Name White's men, then Black's.".to_owned()
         }
@@ -156,6 +192,50 @@ mod tests {
                 LineQuestion::Check(Check {}),
                 "White to move: is White in check? Name the square of every man that gives check, or \
                  none.",
+            ),
+            (
+                LineQuestion::Checks(Checks {}),
+                "White to move: which legal moves give check? Name every one, or none.",
+            ),
+            (
+                LineQuestion::Captures(Captures {}),
+                "White to move: which captures are legal? Name every one, or none.",
+            ),
+            (
+                LineQuestion::Loose(Loose { color }),
+                "Which of Black's men are attacked and not guarded, the king left out? Name their \
+                 squares, or none.",
+            ),
+            (
+                LineQuestion::Mate(Mate {}),
+                "White to move: which move mates at once? Name one, or none.",
+            ),
+            (
+                LineQuestion::Exchange(Exchange { square }),
+                "White to move: how many points does White win by taking on e5, if both sides then \
+                 take there for as long as it pays? A pawn counts 1, a knight or bishop 3, a rook 5, a \
+                 queen 9.",
+            ),
+            (
+                LineQuestion::Balance(Balance {}),
+                "What is White's material less Black's, in points? A pawn counts 1, a knight or bishop \
+                 3, a rook 5, a queen 9.",
+            ),
+            (
+                LineQuestion::Rights(Rights { color }),
+                "On which wings may Black still castle some day? Name short, long, both or none.",
+            ),
+            (
+                LineQuestion::Taken(Taken { color }),
+                "Which of Black's men have been taken since the start? Name them without their squares, \
+                 or none.",
+            ),
+            (
+                LineQuestion::Played(Played {
+                    color,
+                    number: 12.try_into().unwrap(),
+                }),
+                "What was Black's move 12?",
             ),
             (
                 LineQuestion::Rebuild(Rebuild {}),

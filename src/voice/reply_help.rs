@@ -1,9 +1,11 @@
 //! Help with replies: what could not be read, which forms are read, which words can be said.
 
+use crate::notation::MoveFault;
 use crate::notation::reply::Unread;
 use crate::question::Form;
 
 use super::clean::clean_line;
+use super::naming::{role, side, wing as wing_name};
 
 /// How many characters of a learner's own words are said back.
 const ECHO: usize = 40;
@@ -29,6 +31,18 @@ pub fn forms(form: Form) -> Vec<String> {
             "White's men, a slash, then Black's men, each with its square, or a FEN",
             "Kg1 Qd1 a2 b2 / Ke8 a7",
         ),
+        Form::Moves => (
+            "moves in any order, with spaces or commas, or none",
+            "Nf3 exd5",
+        ),
+        Form::MoveOrNone => ("one move, or none", "Qh7"),
+        Form::Move => (
+            "one move, with or without the square that the man left",
+            "Nf3",
+        ),
+        Form::Points => ("a number of points, with a minus for a loss", "-2"),
+        Form::Wings => ("short, long, both or none", "short"),
+        Form::Taken => ("men by their letters or names, or none", "NPP"),
         Form::Square => ("one square", "e5"),
         Form::Place => (
             "two numbers: files from the left, then rows from the bottom",
@@ -67,6 +81,11 @@ fn fault(unread: &Unread) -> String {
         Unread::NoPlacement(word) => {
             format!("{} is neither a man with its square nor a FEN.", echo(word))
         }
+        Unread::NoMove(word, fault) => no_move(&echo(word), fault),
+        Unread::OneMoveWanted(0) => "A move was played there, and it is wanted.".to_owned(),
+        Unread::OneMoveWanted(number) => format!("One move is wanted, not {number}."),
+        Unread::NoPoints(text) => format!("{} is no number of points.", echo(text)),
+        Unread::NoWing(word) => format!("{} is no wing.", echo(word)),
         Unread::SquareTwice(square) => format!("Two men were put on {square}."),
         Unread::NoSides => {
             "White's men and Black's have to be told apart by one slash between them.".to_owned()
@@ -81,6 +100,47 @@ fn fault(unread: &Unread) -> String {
         Unread::NoDistance(text) => {
             format!("{} is neither a number of moves nor never.", echo(text))
         }
+    }
+}
+
+/// Says why a text is no move of the position, or which two moves it could be.
+fn no_move(word: &str, fault: &MoveFault) -> String {
+    match fault {
+        MoveFault::Unreadable | MoveFault::Pass => format!("{word} is no move."),
+        MoveFault::NoSuchMan { color, role: kind } => {
+            format!(
+                "{word} is no move there: {} has no such {}.",
+                side(*color),
+                role(*kind)
+            )
+        }
+        MoveFault::CannotGo {
+            color,
+            role: kind,
+            to,
+        } => format!(
+            "{word} is no legal move: no {} of {} can go to {to}.",
+            role(*kind),
+            side(*color)
+        ),
+        MoveFault::KingInCheck { color, .. } => format!(
+            "{word} is no legal move: {}'s king would be in check.",
+            side(*color)
+        ),
+        MoveFault::Ambiguous { one, other } => format!(
+            "{word} can be the move from {one} or the one from {other}: name that square too."
+        ),
+        MoveFault::NoPromotion { to } => {
+            format!("{word} does not say what the pawn becomes on {to}: add a letter, as in {to}Q.")
+        }
+        MoveFault::NeedlessPromotion => {
+            format!("{word} is no legal move: no pawn promotes with it.")
+        }
+        MoveFault::CannotCastle { color, wing } => format!(
+            "{word} is no legal move: {} cannot castle {} there.",
+            side(*color),
+            wing_name(*wing)
+        ),
     }
 }
 
@@ -143,15 +203,31 @@ fn lower_that(echoed: &str) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::*;
-    use shakmaty::Square;
+    use shakmaty::fen::Fen;
+    use shakmaty::{CastlingMode, Chess, Color, Role, Square};
 
-    const FORMS: [Form; 11] = [
+    use super::*;
+
+    /// A position in which the examples are moves.
+    fn is_read(form: Form, text: &str) -> bool {
+        let fen: Fen = "4k3/8/8/3p4/4P3/7Q/8/4K1N1 w - - 0 1".parse().unwrap();
+        let position: Chess = fen.into_position(CastlingMode::Standard).unwrap();
+        form.read_in(text, &position, CastlingMode::Standard)
+            .is_ok()
+    }
+
+    const FORMS: [Form; 17] = [
         Form::SquareOrGone,
         Form::Piece,
         Form::Squares,
         Form::Legal,
         Form::Placement,
+        Form::Moves,
+        Form::MoveOrNone,
+        Form::Move,
+        Form::Points,
+        Form::Wings,
+        Form::Taken,
         Form::Square,
         Form::Place,
         Form::Color,
@@ -166,7 +242,7 @@ mod tests {
             let example = &forms(form)[1];
             let words = example.strip_prefix("For example: ").unwrap();
             let words = words.split(", or ").next().unwrap().trim_end_matches('.');
-            assert!(form.read(words).is_ok(), "{example}");
+            assert!(is_read(form, words), "{example}");
         }
     }
 
@@ -181,6 +257,17 @@ mod tests {
             (Form::Squares, "d5, e6"),
             (Form::Legal, "illegal"),
             (Form::Legal, "y"),
+            (Form::Moves, "none"),
+            (Form::Moves, "Nf3, exd5"),
+            (Form::MoveOrNone, "none"),
+            (Form::Move, "g1f3"),
+            (Form::Move, "Ng1-f3"),
+            (Form::Points, "2"),
+            (Form::Wings, "long"),
+            (Form::Wings, "both"),
+            (Form::Wings, "none"),
+            (Form::Taken, "knight, two pawns"),
+            (Form::Taken, "none"),
             (Form::Color, "dark"),
             (Form::Color, "d"),
             (Form::Line, "file"),
@@ -191,7 +278,7 @@ mod tests {
             (Form::Route, "never"),
         ];
         for (form, words) in table {
-            assert!(form.read(words).is_ok(), "{words}");
+            assert!(is_read(form, words), "{words}");
         }
     }
 
@@ -216,6 +303,13 @@ mod tests {
                 Unread::NoSides,
                 "White's men and Black's have to be told apart by one slash between them.",
             ),
+            (Unread::OneMoveWanted(2), "One move is wanted, not 2."),
+            (
+                Unread::OneMoveWanted(0),
+                "A move was played there, and it is wanted.",
+            ),
+            (Unread::NoPoints(word()), "\"z9\" is no number of points."),
+            (Unread::NoWing(word()), "\"z9\" is no wing."),
             (
                 Unread::NoPlace(word()),
                 "\"z9\" does not give two numbers from 1 to 8.",
@@ -241,6 +335,62 @@ mod tests {
                 "For example: d5 e6.",
             ]
         );
+    }
+
+    #[test]
+    fn a_move_that_is_none_is_said_with_its_reason() {
+        let (color, to) = (Color::White, Square::D2);
+        let table = [
+            (MoveFault::Unreadable, "\"z9\" is no move."),
+            (
+                MoveFault::NoSuchMan {
+                    color,
+                    role: Role::Queen,
+                },
+                "\"z9\" is no move there: White has no such queen.",
+            ),
+            (
+                MoveFault::CannotGo {
+                    color,
+                    role: Role::Knight,
+                    to,
+                },
+                "\"z9\" is no legal move: no knight of White can go to d2.",
+            ),
+            (
+                MoveFault::KingInCheck {
+                    color,
+                    role: Role::Knight,
+                    to,
+                },
+                "\"z9\" is no legal move: White's king would be in check.",
+            ),
+            (
+                MoveFault::Ambiguous {
+                    one: Square::B1,
+                    other: Square::F3,
+                },
+                "\"z9\" can be the move from b1 or the one from f3: name that square too.",
+            ),
+            (
+                MoveFault::NoPromotion { to: Square::D8 },
+                "\"z9\" does not say what the pawn becomes on d8: add a letter, as in d8Q.",
+            ),
+            (
+                MoveFault::NeedlessPromotion,
+                "\"z9\" is no legal move: no pawn promotes with it.",
+            ),
+            (
+                MoveFault::CannotCastle {
+                    color,
+                    wing: shakmaty::CastlingSide::QueenSide,
+                },
+                "\"z9\" is no legal move: White cannot castle long there.",
+            ),
+        ];
+        for (reason, said) in table {
+            assert_eq!(fault(&Unread::NoMove("z9".to_owned(), reason)), said);
+        }
     }
 
     #[test]

@@ -7,7 +7,7 @@ use crate::session::Answered;
 
 use super::duration::duration;
 use super::naming::{capital, count, man, roles, side, squares};
-use super::{Voice, bare, why};
+use super::{Voice, bare, counted, why};
 
 /// Says what came of a reply, then the truth and why it is so where the reply was not right.
 pub(super) fn answered(voice: Voice, answered: &Answered) -> Vec<String> {
@@ -86,6 +86,11 @@ fn shown(voice: Voice, question: Question, answer: &Truth) -> Vec<String> {
         | Truth::Squares { .. }
         | Truth::Legal { .. }
         | Truth::Illegal { .. }
+        | Truth::Moves { .. }
+        | Truth::Points { .. }
+        | Truth::Wings { .. }
+        | Truth::Taken { .. }
+        | Truth::Move { .. }
         | Truth::Place(_)
         | Truth::Color { .. }
         | Truth::Line { .. }
@@ -124,6 +129,11 @@ fn line_truth(question: LineQuestion, truth: &Truth) -> String {
                 men(Color::Black)
             )
         }
+        Truth::Moves { moves } => counted::moves(question, moves),
+        Truth::Points { points } => counted::points(question, *points),
+        Truth::Wings { wings } => counted::wings(question, *wings),
+        Truth::Taken { pieces } => counted::taken(question, pieces),
+        Truth::Move { attempt } => counted::played(question, attempt),
         Truth::Place(_) | Truth::Color { .. } | Truth::Line { .. } | Truth::Distance { .. } => {
             unreachable!("the bare board's truths answer no question over a line")
         }
@@ -140,6 +150,15 @@ fn on_square(question: LineQuestion) -> String {
         | LineQuestion::Moves(_)
         | LineQuestion::Legality(_)
         | LineQuestion::Check(_)
+        | LineQuestion::Checks(_)
+        | LineQuestion::Captures(_)
+        | LineQuestion::Loose(_)
+        | LineQuestion::Mate(_)
+        | LineQuestion::Exchange(_)
+        | LineQuestion::Balance(_)
+        | LineQuestion::Rights(_)
+        | LineQuestion::Taken(_)
+        | LineQuestion::Played(_)
         | LineQuestion::Rebuild(_) => " there".to_owned(),
     }
 }
@@ -178,9 +197,26 @@ fn set_truth(question: LineQuestion, set: Bitboard, optional: Bitboard) -> Strin
         LineQuestion::Moves(asked) => format!("The man on {} can go to {named}.", asked.square),
         LineQuestion::Check(Check {}) if set.is_empty() => "There is no check.".to_owned(),
         LineQuestion::Check(Check {}) => format!("Check comes from {named}."),
+        LineQuestion::Loose(asked) if set.is_empty() => {
+            format!("No man of {} is loose.", side(asked.color))
+        }
+        LineQuestion::Loose(asked) if set.count() == 1 => {
+            format!("{} has a loose man on {named}.", side(asked.color))
+        }
+        LineQuestion::Loose(asked) => {
+            format!("{} has loose men on {named}.", side(asked.color))
+        }
         LineQuestion::Whereabouts(_)
         | LineQuestion::Occupant(_)
         | LineQuestion::Legality(_)
+        | LineQuestion::Checks(_)
+        | LineQuestion::Captures(_)
+        | LineQuestion::Mate(_)
+        | LineQuestion::Exchange(_)
+        | LineQuestion::Balance(_)
+        | LineQuestion::Rights(_)
+        | LineQuestion::Taken(_)
+        | LineQuestion::Played(_)
         | LineQuestion::Rebuild(_) => format!("{}.", capital(&named)),
     }
 }

@@ -60,7 +60,9 @@ fn words(text: &str) -> impl Iterator<Item = &str> {
         .map(|word| word.trim_end_matches('.'))
         .filter(|word| {
             let passed_over = ["", "and", "e.p", "ep"];
-            !passed_over.iter().any(|other| other.eq_ignore_ascii_case(word))
+            !passed_over
+                .iter()
+                .any(|other| other.eq_ignore_ascii_case(word))
         })
 }
 

@@ -32,7 +32,9 @@ impl Played {
     fn index(self, scene: Scene<'_>) -> usize {
         let asked = |ply: &Ply| Played::at(ply.number) == self;
         let plies = scene.played().iter();
-        { plies }.position(asked).expect("this move has been played")
+        { plies }
+            .position(asked)
+            .expect("this move has been played")
     }
 
     /// Returns the position in which the move was played.

@@ -3,8 +3,8 @@
 use shakmaty::{Bitboard, Color, Position, Role, Square};
 
 use crate::question::{
-    Attackers, Attacks, Balance, Captures, Check, Checks, Kind, LineQuestion, Mate, Moves, Occupant,
-    Rebuild, Scene, Standing, Whereabouts,
+    Attackers, Attacks, Balance, Captures, Check, Checks, Kind, LineQuestion, Mate, Moves,
+    Occupant, Rebuild, Scene, Standing, Whereabouts,
 };
 
 use super::super::dice::Dice;
@@ -49,9 +49,7 @@ pub(super) fn draw(
         Kind::Loose => counted::loose(scene, dice),
         Kind::Mate => counted::moves(LineQuestion::Mate(Mate {}), scene, strict, dice),
         Kind::Exchange => counted::exchange(scene, heat, dice),
-        Kind::Balance => {
-            counted::balance(LineQuestion::Balance(Balance {}), scene, strict, dice)
-        }
+        Kind::Balance => counted::balance(LineQuestion::Balance(Balance {}), scene, strict, dice),
         Kind::Rights => counted::rights(scene, heat, strict, dice),
         Kind::Taken => counted::taken(scene, strict, dice),
         Kind::Played => counted::played(scene, heat, strict, dice),

@@ -19,6 +19,8 @@ pub(super) struct Secret {
     moves: Bearing,
     /// How much the answer says about the number of men.
     material: Bearing,
+    /// How much the answer, or the reason for it, says about the moves played.
+    score: Bearing,
     /// Whether the whole board is asked for, which no other answer gives away.
     whole_board: bool,
 }
@@ -71,16 +73,19 @@ impl Secret {
             speaks_of_check: false,
             moves: Bearing::Nothing,
             material: Bearing::Nothing,
+            score: Bearing::Nothing,
             whole_board: false,
         };
         match question {
             LineQuestion::Whereabouts(_) | LineQuestion::Standing(_) => {
                 secret.material = Bearing::Some;
+                secret.score = Bearing::Some;
             }
             LineQuestion::Attackers(_) => secret.moves = Bearing::Some,
             LineQuestion::Occupant(question) => {
                 secret.tells = Bitboard::from(question.square);
                 secret.asks = secret.tells;
+                secret.score = Bearing::Some;
             }
             LineQuestion::Attacks(question) => secret.asks_ways(question.square, truth),
             LineQuestion::Moves(question) => {
@@ -89,6 +94,7 @@ impl Secret {
             }
             LineQuestion::Legality(question) => {
                 secret.asks_ways(question.attempt.from, truth);
+                secret.score = Bearing::Some;
                 secret.speaks_of_check = matches!(
                     truth,
                     Truth::Illegal { illegal, .. } if matches!(
@@ -109,14 +115,18 @@ impl Secret {
                 secret.moves = Bearing::All;
                 secret.speaks_of_check = true;
             }
-            LineQuestion::Balance(_) | LineQuestion::Taken(_) => secret.material = Bearing::All,
+            LineQuestion::Balance(_) => secret.material = Bearing::All,
+            LineQuestion::Taken(_) => {
+                secret.material = Bearing::All;
+                secret.score = Bearing::Some;
+            }
             LineQuestion::Rights(question) => {
                 secret.tells = castling_men(scene, question.color);
                 // A castling move to judge, or the king's own moves, would tell of the right.
                 secret.asks = secret.tells | king(scene, question.color);
+                secret.score = Bearing::Some;
             }
-            // How the man came there is told with the move.
-            LineQuestion::Played(_) => {}
+            LineQuestion::Played(_) => secret.score = Bearing::All,
             LineQuestion::Rebuild(_) => secret.whole_board = true,
         }
         secret
@@ -146,6 +156,7 @@ impl Secret {
             || (self.speaks_of_check && other.speaks_of_check)
             || self.moves.spoils(other.moves)
             || self.material.spoils(other.material)
+            || self.score.spoils(other.score)
     }
 
     /// Tells whether the question has to come last, because its answer gives all others away.

@@ -1,6 +1,6 @@
 //! Why a move is illegal, in words: a clause for each reason.
 
-use shakmaty::{CastlingSide, Piece, Role};
+use shakmaty::{CastlingSide, Color, Piece, Role};
 
 use crate::game::Ply;
 use crate::question::{Attempt, Blame, Reason, Since};
@@ -76,7 +76,7 @@ fn right_lost(tried: &Tried<'_>) -> String {
         Since::RightLost(ply) => format!(
             "the right to castle {wing} was lost with {}, when {}",
             move_of(ply.number),
-            loss(tried.piece, ply)
+            loss(tried.piece.map_or(ply.side(), |king| king.color), ply)
         ),
         Since::NeverHadRight => {
             format!("there was no right to castle {wing} at the start of the line")
@@ -86,8 +86,8 @@ fn right_lost(tried: &Tried<'_>) -> String {
 }
 
 /// Tells what happened on the ply that cost the right to castle.
-fn loss(king: Option<Piece>, ply: &Ply) -> String {
-    let own = king.is_none_or(|king| king.color == ply.side());
+pub(super) fn loss(owner: Color, ply: &Ply) -> String {
+    let own = owner == ply.side();
     if ply.mv.is_castle() {
         return "the king castled".to_owned();
     }

@@ -2,15 +2,21 @@
 
 mod attackers;
 mod attacks;
+mod balance;
 mod blame;
+mod deeds;
+mod exchange;
 mod journey;
 mod legality;
+mod loose;
 mod moves;
 mod rebuild;
+mod rights;
 mod standing;
 pub(super) mod way;
 
 use crate::question::{LineWhy, Why};
+use crate::voice::Announce;
 
 /// Explains why the truth is what it is, one fact a line.
 #[must_use]
@@ -34,6 +40,15 @@ fn line_why(why: &LineWhy) -> Vec<String> {
         LineWhy::Moves(why) => moves::moves(why),
         LineWhy::Legality(why) => legality::legality(why),
         LineWhy::Check(why) => attackers::attackers(why, attackers::Target::King),
+        LineWhy::Checks(why) => deeds::checks(why),
+        LineWhy::Captures(why) => deeds::captures(why),
+        LineWhy::Loose(why) => loose::loose(why),
+        LineWhy::Mate(why) => deeds::mate(why),
+        LineWhy::Exchange(why) => exchange::exchange(why),
+        LineWhy::Balance(why) => balance::balance(why),
+        LineWhy::Rights(why) => rights::rights(why),
+        LineWhy::Taken(why) => why.men.iter().flat_map(journey::way).collect(),
+        LineWhy::Played(ply) => vec![format!("It was {}.", Announce::Words.named(ply))],
         LineWhy::Rebuild(why) => rebuild::rebuild(why),
     }
 }

@@ -1,0 +1,116 @@
+//! What moves do, in words.
+
+use shakmaty::{CastlingSide, Square};
+
+use crate::question::{Deed, DeedsWhy, Stroke};
+use crate::voice::naming::{list, man, role, side, wing};
+
+/// How many moves of each list are told; the truth names all of them.
+const TOLD: usize = 6;
+
+pub(super) fn checks(why: &DeedsWhy) -> Vec<String> {
+    told(why, |deed| {
+        if deed.checkers.is_empty() {
+            format!("{} gives no check.", named(&deed.stroke))
+        } else {
+            format!("{}: {}.", named(&deed.stroke), check(deed))
+        }
+    })
+}
+
+pub(super) fn captures(why: &DeedsWhy) -> Vec<String> {
+    told(why, |deed| match deed.stroke.takes {
+        Some((on, piece)) if on == deed.stroke.attempt.to => {
+            format!("{} takes {}.", named(&deed.stroke), man(piece))
+        }
+        Some((on, piece)) => {
+            format!(
+                "{} takes {} on {on} en passant.",
+                named(&deed.stroke),
+                man(piece)
+            )
+        }
+        None => format!("{} takes nothing.", named(&deed.stroke)),
+    })
+}
+
+pub(super) fn mate(why: &DeedsWhy) -> Vec<String> {
+    told(why, |deed| {
+        let name = named(&deed.stroke);
+        let other = side(!deed.stroke.piece.color);
+        match deed.answer {
+            _ if deed.checkers.is_empty() => format!("{name} gives no check."),
+            None => format!("{name} mates: {}, and no move meets it.", check(deed)),
+            Some(answer) => format!(
+                "{name} gives check, but {other} can meet it, for one with {}.",
+                way(&answer)
+            ),
+        }
+    })
+}
+
+/// Tells the missed moves, then the others.
+fn told(why: &DeedsWhy, tell: impl Fn(&Deed) -> String) -> Vec<String> {
+    let missed = why.missed.iter().take(TOLD).map(&tell);
+    let extra = why.extra.iter().take(TOLD).map(&tell);
+    missed
+        .map(|deed| format!("Missed: {deed}"))
+        .chain(extra.map(|deed| format!("Not right: {deed}")))
+        .collect()
+}
+
+/// Names a move with its side: "White's knight from f3 to d2".
+fn named(stroke: &Stroke) -> String {
+    match stroke.castling {
+        Some(side_of_board) => format!(
+            "{}'s castling {}",
+            side(stroke.piece.color),
+            wing(side_of_board)
+        ),
+        None => format!("{} from {}", man(stroke.piece), squares(stroke)),
+    }
+}
+
+/// Names a move without its side: "the king from e1 to f2".
+fn way(stroke: &Stroke) -> String {
+    match stroke.castling {
+        Some(side_of_board) => format!("castling {}", wing(side_of_board)),
+        None => format!("the {} from {}", role(stroke.piece.role), squares(stroke)),
+    }
+}
+
+fn squares(stroke: &Stroke) -> String {
+    crate::voice::naming::squares_of(&stroke.attempt)
+}
+
+/// Says who gives check; a man that has not moved gives it from behind.
+fn check(deed: &Deed) -> String {
+    let men = list(
+        deed.checkers
+            .iter()
+            .map(|(square, piece)| format!("{} on {square}", man(*piece))),
+    );
+    let several = if deed.checkers.len() == 1 {
+        "gives"
+    } else {
+        "give"
+    };
+    let uncovers = deed
+        .checkers
+        .iter()
+        .any(|(square, _)| *square != arrival(deed));
+    if uncovers && deed.stroke.castling.is_none() {
+        format!("it opens a line, and {men} {several} check")
+    } else {
+        format!("{men} {several} check")
+    }
+}
+
+fn arrival(deed: &Deed) -> Square {
+    let color = deed.stroke.piece.color;
+    deed.stroke
+        .castling
+        .map_or(deed.stroke.attempt.to, |wing: CastlingSide| {
+            wing.rook_to(color)
+        })
+}
