@@ -27,7 +27,7 @@ fn at(fen: &str) -> Line {
 fn answer(scene: Scene<'_>, kind: &str, subject: &Value, reply: &str) -> (Mark, Option<LineWhy>) {
     let question = question(kind, subject);
     let truth = question.truth(scene);
-    let reply = truth.form().read(reply).unwrap();
+    let reply = question.read(scene, reply).unwrap();
     let mark = Mark::new(&truth, &reply);
     let why = (mark.verdict != Verdict::Right).then(|| question.why(scene, &mark, Some(&reply)));
     (mark, why)
@@ -76,6 +76,29 @@ fn every_kind_stands_in_json_as_the_journal_promises() {
             json!({"legal": false, "reason": "not-its-way"}),
         ),
         ("check", json!({}), json!({"squares": []})),
+        ("checks", json!({}), json!({"moves": ["c4f7"]})),
+        (
+            "captures",
+            json!({}),
+            json!({"moves": ["b3b7", "c4d3", "c4f7"]}),
+        ),
+        ("loose", json!({"color": "white"}), json!({"squares": []})),
+        ("mate", json!({}), json!({"moves": []})),
+        ("exchange", json!({"square": "d3"}), json!({"points": -2})),
+        ("balance", json!({}), json!({"points": -2})),
+        ("rights", json!({"color": "white"}), json!({"wings": []})),
+        (
+            "rights",
+            json!({"color": "black"}),
+            json!({"wings": ["short", "long"]}),
+        ),
+        ("taken", json!({"color": "white"}), json!({"pieces": "PP"})),
+        ("taken", json!({"color": "black"}), json!({"pieces": ""})),
+        (
+            "played",
+            json!({"color": "white", "number": 7}),
+            json!({"move": "e1g1"}),
+        ),
         (
             "rebuild",
             json!({}),
@@ -298,11 +321,7 @@ fn what_cannot_be_read_says_which_word_is_to_blame() {
     let line = Line::new(Start::standard());
     let scene = Scene::new(&line, 0);
     let unread = |kind: &str, subject: Value, reply: &str| {
-        question(kind, &subject)
-            .truth(scene)
-            .form()
-            .read(reply)
-            .unwrap_err()
+        question(kind, &subject).read(scene, reply).unwrap_err()
     };
     let c4 = || json!({"square": "c4"});
     assert_eq!(

@@ -161,7 +161,7 @@ const TRUTHS = {
     return moveList(position, (move) => /[+#]$/.test(move.san));
   },
   captures(_, position) {
-    return moveList(position, (move) => move.isCapture());
+    return moveList(position, (move) => move.captured !== undefined);
   },
   mate(_, position) {
     return moveList(position, (move) => move.san.endsWith('#'));

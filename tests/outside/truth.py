@@ -212,4 +212,7 @@ KINDS = {
 # Where a position is asked everything, these still stop at so many.
 MOST = {occupant: 12, attackers: 24}
 BY_NAME = {kind.__name__: kind for kind in KINDS}
-USUAL = "whereabouts,occupant,standing,attacks,attackers,moves,legality,check,rebuild"
+USUAL = (
+    "whereabouts,occupant,standing,attacks,attackers,moves,legality,check,checks,captures,loose,mate,"
+    "exchange,balance,rights,taken,played,rebuild"
+)

@@ -58,15 +58,14 @@ fn everything() -> Vec<Output> {
     for (index, (_, question, right, wrong)) in QUESTIONS.into_iter().enumerate() {
         for reply in [right, wrong, "pass"] {
             let answered = answered(&line, question, reply);
+            let form = ask(&answered, 1).form;
             all.push(Output::Ask(ask(&answered, index + 1)));
             all.push(Output::AskAgain(ask(&answered, index + 1)));
-            all.push(Output::Help {
-                form: Some(answered.truth.form()),
-            });
-            all.push(Output::ReplyWanted(answered.truth.form()));
+            all.push(Output::Help { form: Some(form) });
+            all.push(Output::ReplyWanted(form));
             all.push(Output::Unread {
                 unread: Unread::NoSquare("z9\u{7}".to_owned()),
-                form: answered.truth.form(),
+                form,
             });
             all.push(Output::Answered(Box::new(answered)));
         }

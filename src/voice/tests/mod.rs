@@ -32,7 +32,7 @@ fn answered(line: &Line, question: &str, reply: &str) -> Answered {
     let question: LineQuestion = serde_json::from_str(question).expect("a question");
     let scene = Scene::new(line, line.len());
     let truth = question.truth(scene);
-    let read = (reply != "pass").then(|| truth.form().read(reply).expect("a reply"));
+    let read = (reply != "pass").then(|| question.read(scene, reply).expect("a reply"));
     let mark = read
         .as_ref()
         .map_or_else(|| Mark::pass(&truth), |read| Mark::new(&truth, read));
@@ -52,7 +52,7 @@ fn answered(line: &Line, question: &str, reply: &str) -> Answered {
 }
 
 /// A question of every kind, with a reply that is right, one that is wrong or right in part.
-const QUESTIONS: [(Kind, &str, &str, &str); 9] = [
+const QUESTIONS: [(Kind, &str, &str, &str); 18] = [
     (
         Kind::Whereabouts,
         r#"{"kind":"whereabouts","subject":{"man":"g1"}}"#,
@@ -102,6 +102,55 @@ const QUESTIONS: [(Kind, &str, &str, &str); 9] = [
         "g5",
     ),
     (
+        Kind::Checks,
+        r#"{"kind":"checks","subject":{}}"#,
+        "none",
+        "Nc4",
+    ),
+    (
+        Kind::Captures,
+        r#"{"kind":"captures","subject":{}}"#,
+        "Bxg5",
+        "Nc4",
+    ),
+    (
+        Kind::Loose,
+        r#"{"kind":"loose","subject":{"color":"white"}}"#,
+        "none",
+        "e3",
+    ),
+    (Kind::Mate, r#"{"kind":"mate","subject":{}}"#, "none", "Nc4"),
+    (
+        Kind::Exchange,
+        r#"{"kind":"exchange","subject":{"square":"g5"}}"#,
+        "0",
+        "3",
+    ),
+    (
+        Kind::Balance,
+        r#"{"kind":"balance","subject":{}}"#,
+        "even",
+        "-1",
+    ),
+    (
+        Kind::Rights,
+        r#"{"kind":"rights","subject":{"color":"black"}}"#,
+        "none",
+        "both",
+    ),
+    (
+        Kind::Taken,
+        r#"{"kind":"taken","subject":{"color":"white"}}"#,
+        "two pawns",
+        "NP",
+    ),
+    (
+        Kind::Played,
+        r#"{"kind":"played","subject":{"color":"black","number":9}}"#,
+        "O-O",
+        "a6",
+    ),
+    (
         Kind::Rebuild,
         r#"{"kind":"rebuild","subject":{}}"#,
         "r1bqr1k1/ppp1bppp/2nn4/6B1/8/4QN2/PPPN1PPP/1K1R1B1R",
@@ -148,6 +197,6 @@ fn ask(answered: &Answered, number: usize) -> Ask {
         asked: Asked::Line(question, stand),
         number,
         of: 9,
-        form: answered.truth.form(),
+        form: question.form(),
     }
 }

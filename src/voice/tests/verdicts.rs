@@ -27,6 +27,15 @@ fn a_right_reply_is_told_in_one_line_with_the_truth() {
             "Right, in 4.2 seconds. The man on h7 can go to h5 and h6.",
             "Right, in 4.2 seconds. The move is not legal.",
             "Right, in 4.2 seconds. There is no check.",
+            "Right, in 4.2 seconds. No move gives check.",
+            "Right, in 4.2 seconds. The only legal capture is e7 to g5.",
+            "Right, in 4.2 seconds. No man of White is loose.",
+            "Right, in 4.2 seconds. No move mates.",
+            "Right, in 4.2 seconds. Taking on g5 wins nothing and loses nothing.",
+            "Right, in 4.2 seconds. Material is even: 0 points.",
+            "Right, in 4.2 seconds. Black has no right to castle any more.",
+            "Right, in 4.2 seconds. White has lost 2 pawns.",
+            "Right, in 4.2 seconds. Black's move 9 was e8 to g8.",
             "Right, in 4.2 seconds. White has 14 men, Black has 14 men.",
         ]
     );
@@ -122,6 +131,41 @@ fn truths_of_every_form_have_a_sentence_where_nothing_is_there() {
         ),
     ];
     let line = usual(FIDE_SAMPLE);
+    for (question, said) in table {
+        let answered = answered(&line, question, "pass");
+        assert_eq!(truth(&answered.question, &answered.truth), said);
+    }
+    let table = [
+        (
+            r#"{"kind":"checks","subject":{}}"#,
+            "The move that gives check is c4 to f7.",
+        ),
+        (
+            r#"{"kind":"captures","subject":{}}"#,
+            "The legal captures are b3 to b7, c4 to d3 and c4 to f7.",
+        ),
+        (
+            r#"{"kind":"exchange","subject":{"square":"d3"}}"#,
+            "Taking on d3 loses 2 points.",
+        ),
+        (
+            r#"{"kind":"balance","subject":{}}"#,
+            "Black is 2 points ahead: -2.",
+        ),
+        (
+            r#"{"kind":"rights","subject":{"color":"black"}}"#,
+            "Black may still castle short and long.",
+        ),
+        (
+            r#"{"kind":"taken","subject":{"color":"black"}}"#,
+            "Black has lost no man.",
+        ),
+    ];
+    // Anderssen - Dufresne, Berlin 1852, to White's move 11.
+    let line = usual(
+        "1. e4 e5 2. Nf3 Nc6 3. Bc4 Bc5 4. b4 Bxb4 5. c3 Ba5 6. d4 exd4 7. O-O d3 8. Qb3 Qf6 9. e5 \
+         Qg6 10. Re1 Nge7",
+    );
     for (question, said) in table {
         let answered = answered(&line, question, "pass");
         assert_eq!(truth(&answered.question, &answered.truth), said);

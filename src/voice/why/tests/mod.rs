@@ -1,3 +1,5 @@
+mod counted;
+mod deeds;
 mod journeys;
 mod legality;
 mod moves;
@@ -13,7 +15,7 @@ fn explained(line: &Line, kind: &str, subject: &str, reply: &str) -> Vec<String>
     let question: LineQuestion = serde_json::from_str(&question).expect("a question");
     let scene = Scene::new(line, line.len());
     let truth = question.truth(scene);
-    let read = (reply != "pass").then(|| truth.form().read(reply).expect("a reply"));
+    let read = (reply != "pass").then(|| question.read(scene, reply).expect("a reply"));
     let mark = read
         .as_ref()
         .map_or_else(|| Mark::pass(&truth), |read| Mark::new(&truth, read));

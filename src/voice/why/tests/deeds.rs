@@ -1,0 +1,85 @@
+//! What moves do, and who guards whom.
+
+use super::explained;
+use crate::voice::score::{FIDE_SAMPLE, from_fen, usual};
+
+#[test]
+fn checks_are_told_by_the_men_that_give_them() {
+    // The knight opens the rook's file wherever it goes, and gives check itself from c7 and f6.
+    let line = from_fen("4k3/8/8/8/4N3/8/8/4RK2 w - - 0 1", "");
+    assert_eq!(
+        explained(&line, "checks", "", "Nc3 Nc5 Nd2 Nf2 Ng3 Ng5 Kf2"),
+        [
+            "Missed: White's knight from e4 to d6: it opens a line, and White's rook on e1 and White's \
+             knight on d6 give check.",
+            "Missed: White's knight from e4 to f6: it opens a line, and White's rook on e1 and White's \
+             knight on f6 give check.",
+            "Not right: White's king from f1 to f2 gives no check.",
+        ]
+    );
+    let line = from_fen("5k2/8/8/8/8/8/8/4K2R w K - 0 1", "");
+    assert_eq!(
+        explained(&line, "checks", "", "Rh8"),
+        [
+            "Missed: White's castling short: White's rook on f1 gives check.",
+            "Missed: White's rook from h1 to f1: White's rook on f1 gives check.",
+        ]
+    );
+}
+
+#[test]
+fn captures_are_told_by_what_they_take() {
+    let line = from_fen("4k3/8/8/8/3p4/8/4P1P1/4K3 w - - 0 1", "1. e4");
+    assert_eq!(
+        explained(&line, "captures", "", "d3"),
+        [
+            "Missed: Black's pawn from d4 to e3 takes White's pawn on e4 en passant.",
+            "Not right: Black's pawn from d4 to d3 takes nothing.",
+        ]
+    );
+    assert_eq!(
+        explained(&usual(FIDE_SAMPLE), "captures", "", "none"),
+        ["Missed: Black's bishop from e7 to g5 takes White's bishop."]
+    );
+}
+
+#[test]
+fn a_mate_is_told_and_so_is_what_meets_a_check() {
+    let line = from_fen("6k1/5ppp/8/8/8/8/8/R3K2R w K - 0 1", "");
+    assert_eq!(
+        explained(&line, "mate", "", "Rxh7"),
+        [
+            "Missed: White's rook from a1 to a8 mates: White's rook on a8 gives check, and no move \
+             meets it.",
+            "Not right: White's rook from h1 to h7 gives no check.",
+        ]
+    );
+    let line = from_fen("7k/6p1/8/8/8/8/8/R3K3 w - - 0 1", "");
+    assert_eq!(
+        explained(&line, "mate", "", "Ra8"),
+        [
+            "Not right: White's rook from a1 to a8 gives check, but Black can meet it, for one with the \
+             king from h8 to h7.",
+        ]
+    );
+}
+
+#[test]
+fn loose_men_are_told_by_who_attacks_them_and_others_by_who_guards_them() {
+    let line = from_fen("4k3/6b1/8/8/3N4/2P5/1P2K3/R7 w - - 0 1", "");
+    assert_eq!(
+        explained(&line, "loose", r#""color":"white""#, "d4 a1 e2 g7 h8"),
+        [
+            "White's rook on a1 is attacked by no man of Black.",
+            "White's king on e2 is left out, as every king is.",
+            "White's knight on d4 is guarded by White's pawn on c3.",
+            "Black's bishop on g7 is a man of the other side.",
+            "No man stands on h8.",
+        ]
+    );
+    let line = from_fen("4k3/6b1/8/8/3N4/8/8/R3K3 w - - 0 1", "");
+    assert_eq!(
+        explained(&line, "loose", r#""color":"white""#, "none"),
+        ["White's knight on d4 is attacked by Black's bishop on g7, and no man guards it."]
+    );
+}
