@@ -73,6 +73,24 @@ mod checkpoint {
         });
     }
 
+    /// One question of every kind over a position, all solved.
+    #[divan::bench(args = [10, 40, 70])]
+    fn solving_a_question_of_every_kind(bencher: Bencher<'_, '_>, plies: usize) {
+        let line = long_line();
+        let scene = Scene::new(&line, plies);
+        let one_of = |kind| {
+            let mut seeds = 0..50;
+            seeds.find_map(|seed| choose(scene, &[kind], 1, &mut Dice::new(seed, 1)).pop())
+        };
+        let questions: Vec<_> = Kind::LINE.into_iter().filter_map(one_of).collect();
+        bencher.bench_local(|| {
+            let truths = questions
+                .iter()
+                .map(|question| question.truth(black_box(scene)));
+            black_box(truths.collect::<Vec<_>>())
+        });
+    }
+
     #[divan::bench(args = [10, 40, 70])]
     fn floor_generating_the_legal_moves(bencher: Bencher<'_, '_>, plies: usize) {
         let line = long_line();

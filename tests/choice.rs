@@ -60,6 +60,23 @@ fn the_last_spoken_move_answers_no_question_by_itself() {
                     let men = scene.board().by_piece(question.role.of(question.color));
                     assert!(!men.into_iter().all(|square| spoken.contains(&square)));
                 }
+                LineQuestion::Played(question) => {
+                    assert_ne!(
+                        (question.color, question.number),
+                        (last.side(), last.number.number)
+                    );
+                }
+                LineQuestion::Rights(question) => {
+                    let king = last.mv.role() == shakmaty::Role::King;
+                    assert!(!(king && question.color == last.side()));
+                }
+                LineQuestion::Taken(question) if last.mv.is_capture() => {
+                    let earlier = &scene.played()[..scene.plies() - 1];
+                    let taken = |ply: &sansvoir::game::Ply| {
+                        ply.mv.is_capture() && ply.side() != question.color
+                    };
+                    assert!(last.side() == question.color || earlier.iter().any(taken));
+                }
                 LineQuestion::Check(_) => {
                     assert!(scene.position().checkers().without(last.to()).any());
                 }
@@ -184,5 +201,65 @@ fn about_one_question_in_five_is_about_a_man_that_was_left_alone() {
 fn a_kind_that_was_asked_for_alone_is_asked_even_where_it_is_easy() {
     every_choice(&[Kind::Check], 3, |_, questions| {
         assert_eq!(questions.len(), 1);
+    });
+}
+
+#[test]
+fn moves_are_not_asked_for_as_a_whole_where_a_promotion_is_among_them() {
+    let mut asked = 0;
+    every_choice(
+        &[Kind::Checks, Kind::Captures, Kind::Mate],
+        1,
+        |scene, questions| {
+            for question in questions {
+                let Truth::Moves { moves } = question.truth(scene) else {
+                    panic!("{question:?}")
+                };
+                assert!(moves.iter().all(|mv| mv.promotion.is_none()));
+                asked += 1;
+            }
+        },
+    );
+    assert!(asked > 500, "{asked}");
+}
+
+#[test]
+fn an_exchange_is_asked_only_where_it_can_begin() {
+    let mut asked = 0;
+    every_choice(&[Kind::Exchange], 1, |scene, questions| {
+        for question in questions {
+            let LineQuestion::Exchange(question) = question else {
+                panic!("{question:?}")
+            };
+            let legal = scene.position().legal_moves();
+            let takes = |mv: &shakmaty::Move| mv.is_capture() && mv.to() == question.square;
+            assert!(legal.iter().any(takes));
+            asked += 1;
+        }
+    });
+    assert!(asked > 300, "{asked}");
+}
+
+#[test]
+fn questions_of_one_matter_stand_at_different_checkpoints() {
+    use Kind::{
+        Attackers, Attacks, Balance, Captures, Checks, Exchange, Loose, Mate, Moves, Played, Taken,
+        Whereabouts,
+    };
+    let moves = [Checks, Captures, Mate, Exchange, Loose];
+    let apart = |one: Kind, other: Kind| {
+        let material = [Balance, Taken];
+        let told = |kind| moves.contains(&kind) || [Attacks, Attackers, Moves].contains(&kind);
+        (moves.contains(&one) && told(other))
+            || (material.contains(&one) && material.contains(&other))
+            || (one == Played && [Played, Whereabouts, Taken].contains(&other))
+    };
+    every_choice(&Kind::LINE, 4, |_, questions| {
+        for (n, one) in questions.iter().enumerate() {
+            for other in &questions[n + 1..] {
+                let (one, other) = (one.kind(), other.kind());
+                assert!(!apart(one, other) && !apart(other, one), "{one} {other}");
+            }
+        }
     });
 }

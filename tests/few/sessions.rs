@@ -182,7 +182,9 @@ fn a_drill_ends_with_exactly_as_many_answers_as_were_asked_for() {
 
 #[test]
 fn each_kind_alone_can_fill_a_drill() {
-    for kind in Kind::LINE {
+    // Positions that are drawn have no rights to castle.
+    let drawn = Kind::LINE.into_iter().filter(|kind| *kind != Kind::Rights);
+    for kind in drawn {
         for seed in 0..20 {
             let settings = FewSettings {
                 ask: vec![kind],

@@ -24,7 +24,7 @@ pub use settings::{FewError, FewSettings};
 
 /// How many rounds in a row may turn out to have no question before the drill ends early. Where one
 /// kind alone is asked, fewer than one round in a hundred has none, and is passed over.
-const EMPTY_ROUNDS: usize = 16;
+const EMPTY_ROUNDS: usize = 64;
 
 /// A drill of few men in progress.
 ///
