@@ -87,7 +87,7 @@ impl Mark {
             (Truth::Points { points }, Reply::Points(said)) => Mark::all_or_nothing(points == said),
             (Truth::Wings { wings }, Reply::Wings(said)) => Mark::wings(*wings, *said),
             (Truth::Taken { pieces }, Reply::Taken(said)) => {
-                let (both, all) = pieces.shared(said);
+                let (both, all) = pieces.shared(*said);
                 Mark::shared(both, all, Tally::default())
             }
             (Truth::Move { attempt }, Reply::Move(said)) => Mark::all_or_nothing(attempt == said),

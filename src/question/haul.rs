@@ -21,18 +21,18 @@ impl Haul {
 
     /// Returns how many men of a role there are.
     #[must_use]
-    pub fn of(&self, role: Role) -> usize {
+    pub fn of(self, role: Role) -> usize {
         usize::from(*self.0.get(role))
     }
 
     /// Tells whether there is no man at all.
     #[must_use]
-    pub fn is_empty(&self) -> bool {
-        *self == Haul::default()
+    pub fn is_empty(self) -> bool {
+        self == Haul::default()
     }
 
     /// Counts the men that both hold, and those that either holds.
-    pub(super) fn shared(&self, other: &Haul) -> (usize, usize) {
+    pub(super) fn shared(self, other: Haul) -> (usize, usize) {
         Haul::ORDER.into_iter().fold((0, 0), |(both, all), role| {
             let (one, other) = (self.of(role), other.of(role));
             (both + one.min(other), all + one.max(other))

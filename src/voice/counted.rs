@@ -8,7 +8,7 @@ use super::naming::{count, list, men_counted, side, squares_of};
 
 /// Names the moves that a question asks for.
 pub(super) fn moves(question: LineQuestion, moves: &[Attempt]) -> String {
-    let named = list(moves.iter().map(squares_of));
+    let named = list(moves.iter().map(|mv| squares_of(*mv)));
     let (none, one, several) = match question {
         LineQuestion::Captures(_) => (
             "No capture is legal.",
@@ -69,32 +69,32 @@ pub(super) fn points(question: LineQuestion, points: i32) -> String {
 
 /// Names the wings on which a side may still castle.
 pub(super) fn wings(question: LineQuestion, wings: Wings) -> String {
-    let who = match question {
-        LineQuestion::Rights(Rights { color }) => side(color),
-        _ => "The side",
+    let LineQuestion::Rights(Rights { color }) = question else {
+        unreachable!("no other question asks for wings")
     };
     if wings == Wings::default() {
-        return format!("{who} has no right to castle any more.");
+        return format!("{} has no right to castle any more.", side(color));
     }
-    format!("{who} may still castle {}.", list(wings.names()))
+    format!("{} may still castle {}.", side(color), list(wings.names()))
 }
 
 /// Names the men that were taken.
-pub(super) fn taken(question: LineQuestion, pieces: &Haul) -> String {
+pub(super) fn taken(question: LineQuestion, pieces: Haul) -> String {
+    let LineQuestion::Taken(Taken { color }) = question else {
+        unreachable!("no other question asks for men that were taken")
+    };
     let men = men_counted(Haul::ORDER.map(|role| (role, pieces.of(role))));
-    match question {
-        LineQuestion::Taken(Taken { color }) => format!("{} has lost {men}.", side(color)),
-        _ => format!("Taken: {men}."),
-    }
+    format!("{} has lost {men}.", side(color))
 }
 
 /// Names the move that was played.
-pub(super) fn played(question: LineQuestion, attempt: &Attempt) -> String {
-    let mv = squares_of(attempt);
-    match question {
-        LineQuestion::Played(Played { color, number }) => {
-            format!("{}'s move {number} was {mv}.", side(color))
-        }
-        _ => format!("The move was {mv}."),
-    }
+pub(super) fn played(question: LineQuestion, attempt: Attempt) -> String {
+    let LineQuestion::Played(Played { color, number }) = question else {
+        unreachable!("no other question asks for a move of the score")
+    };
+    format!(
+        "{}'s move {number} was {}.",
+        side(color),
+        squares_of(attempt)
+    )
 }

@@ -56,7 +56,7 @@ pub(super) const fn wing(wing: CastlingSide) -> &'static str {
 }
 
 /// Names a move by its squares: "f3 to d2".
-pub(super) fn squares_of(attempt: &Attempt) -> String {
+pub(super) fn squares_of(attempt: Attempt) -> String {
     let promotion = attempt
         .promotion
         .map_or_else(String::new, |kind| format!(", becoming a {}", role(kind)));

@@ -132,8 +132,8 @@ fn line_truth(question: LineQuestion, truth: &Truth) -> String {
         Truth::Moves { moves } => counted::moves(question, moves),
         Truth::Points { points } => counted::points(question, *points),
         Truth::Wings { wings } => counted::wings(question, *wings),
-        Truth::Taken { pieces } => counted::taken(question, pieces),
-        Truth::Move { attempt } => counted::played(question, attempt),
+        Truth::Taken { pieces } => counted::taken(question, *pieces),
+        Truth::Move { attempt } => counted::played(question, *attempt),
         Truth::Place(_) | Truth::Color { .. } | Truth::Line { .. } | Truth::Distance { .. } => {
             unreachable!("the bare board's truths answer no question over a line")
         }

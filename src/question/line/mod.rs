@@ -211,7 +211,7 @@ impl LineQuestion {
             }
         }
     }
-    fn deeds(&self, scene: Scene<'_>, reply: Option<&Reply>) -> DeedsWhy {
+    fn deeds(self, scene: Scene<'_>, reply: Option<&Reply>) -> DeedsWhy {
         DeedsWhy::new(scene, &self.truth(scene), reply)
     }
 

@@ -52,8 +52,10 @@ impl Secret {
             Truth::Square { square } => Bitboard::from(*square),
             Truth::Squares { squares, optional } => squares.with(*optional),
             Truth::Placement { placement } => placement.occupied(),
-            Truth::Moves { moves } => moves.iter().fold(Bitboard::EMPTY, |set, mv| set | ends(mv)),
-            Truth::Move { attempt } => ends(attempt),
+            Truth::Moves { moves } => moves
+                .iter()
+                .fold(Bitboard::EMPTY, |set, mv| set | ends(*mv)),
+            Truth::Move { attempt } => ends(*attempt),
             Truth::Gone { .. }
             | Truth::Piece { .. }
             | Truth::Legal { .. }
@@ -166,7 +168,7 @@ impl Secret {
 }
 
 /// The squares that a move names.
-fn ends(attempt: &Attempt) -> Bitboard {
+fn ends(attempt: Attempt) -> Bitboard {
     Bitboard::from(attempt.from).with(attempt.to)
 }
 

@@ -3,7 +3,7 @@
 use shakmaty::{CastlingSide, Square};
 
 use crate::question::{Deed, DeedsWhy, Stroke};
-use crate::voice::naming::{list, man, role, side, wing};
+use crate::voice::naming::{list, man, role, side, squares_of, wing};
 
 /// How many moves of each list are told; the truth names all of them.
 const TOLD: usize = 6;
@@ -80,7 +80,7 @@ fn way(stroke: &Stroke) -> String {
 }
 
 fn squares(stroke: &Stroke) -> String {
-    crate::voice::naming::squares_of(&stroke.attempt)
+    squares_of(stroke.attempt)
 }
 
 /// Says who gives check; a man that has not moved gives it from behind.
