@@ -61,7 +61,8 @@ fn choose_strictly(
             continue;
         };
         let secret = Secret::new(question, &question.truth(scene), scene);
-        if chosen.iter().all(|(_, other)| !secret.spoils(other)) {
+        let new = chosen.iter().all(|(other, _)| *other != question);
+        if new && chosen.iter().all(|(_, other)| !secret.spoils(other)) {
             chosen.push((question, secret));
         }
     }

@@ -23,8 +23,9 @@ pub use position::{MEN, draw};
 pub use settings::{FewError, FewSettings};
 
 /// How many rounds in a row may turn out to have no question before the drill ends early. Where one
-/// kind alone is asked, fewer than one round in a hundred has none, and is passed over.
-const EMPTY_ROUNDS: usize = 64;
+/// kind alone is asked, hardly a round has none, and it is passed over; but where only exchanges are
+/// asked, about nine rounds in ten have none once the captures have been played.
+const EMPTY_ROUNDS: usize = 400;
 
 /// A drill of few men in progress.
 ///
