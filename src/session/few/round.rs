@@ -110,7 +110,8 @@ mod tests {
             let has =
                 |number: &usize| Round::new(&settings, &[], *number, 1, 0).questions == wanted;
             let with = (0..600).filter(has).count();
-            // Few men leave little to take after the captures of the plies played on, and now and then a promotion is among the moves.
+            // Few men leave little to take after the captures of the plies played on, and now and
+            // then a promotion is among the moves.
             let least = match kind {
                 Kind::Exchange => 40,
                 Kind::Checks | Kind::Captures | Kind::Mate => 540,
