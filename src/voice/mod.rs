@@ -17,6 +17,7 @@ mod few;
 mod first_words;
 mod men;
 mod naming;
+mod no_move;
 mod opening;
 mod question;
 mod reply_help;

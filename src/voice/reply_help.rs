@@ -1,11 +1,10 @@
 //! Help with replies: what could not be read, which forms are read, which words can be said.
 
-use crate::notation::MoveFault;
 use crate::notation::reply::Unread;
 use crate::question::Form;
 
 use super::clean::clean_line;
-use super::naming::{role, side, wing as wing_name};
+use super::no_move::no_move;
 
 /// How many characters of a learner's own words are said back.
 const ECHO: usize = 40;
@@ -103,47 +102,6 @@ fn fault(unread: &Unread) -> String {
     }
 }
 
-/// Says why a text is no move of the position, or which two moves it could be.
-fn no_move(word: &str, fault: &MoveFault) -> String {
-    match fault {
-        MoveFault::Unreadable | MoveFault::Pass => format!("{word} is no move."),
-        MoveFault::NoSuchMan { color, role: kind } => {
-            format!(
-                "{word} is no move there: {} has no such {}.",
-                side(*color),
-                role(*kind)
-            )
-        }
-        MoveFault::CannotGo {
-            color,
-            role: kind,
-            to,
-        } => format!(
-            "{word} is no legal move: no {} of {} can go to {to}.",
-            role(*kind),
-            side(*color)
-        ),
-        MoveFault::KingInCheck { color, .. } => format!(
-            "{word} is no legal move: {}'s king would be in check.",
-            side(*color)
-        ),
-        MoveFault::Ambiguous { one, other } => format!(
-            "{word} can be the move from {one} or the one from {other}: name that square too."
-        ),
-        MoveFault::NoPromotion { to } => {
-            format!("{word} does not say what the pawn becomes on {to}: add a letter, as in {to}Q.")
-        }
-        MoveFault::NeedlessPromotion => {
-            format!("{word} is no legal move: no pawn promotes with it.")
-        }
-        MoveFault::CannotCastle { color, wing } => format!(
-            "{word} is no legal move: {} cannot castle {} there.",
-            side(*color),
-            wing_name(*wing)
-        ),
-    }
-}
-
 /// Quotes the learner's words, cleaned and not too many of them.
 fn echo(words: &str) -> String {
     let words = clean_line(words);
@@ -204,7 +162,7 @@ fn lower_that(echoed: &str) -> String {
 #[cfg(test)]
 mod tests {
     use shakmaty::fen::Fen;
-    use shakmaty::{CastlingMode, Chess, Color, Role, Square};
+    use shakmaty::{CastlingMode, Chess, Square};
 
     use super::*;
 
@@ -335,62 +293,6 @@ mod tests {
                 "For example: d5 e6.",
             ]
         );
-    }
-
-    #[test]
-    fn a_move_that_is_none_is_said_with_its_reason() {
-        let (color, to) = (Color::White, Square::D2);
-        let table = [
-            (MoveFault::Unreadable, "\"z9\" is no move."),
-            (
-                MoveFault::NoSuchMan {
-                    color,
-                    role: Role::Queen,
-                },
-                "\"z9\" is no move there: White has no such queen.",
-            ),
-            (
-                MoveFault::CannotGo {
-                    color,
-                    role: Role::Knight,
-                    to,
-                },
-                "\"z9\" is no legal move: no knight of White can go to d2.",
-            ),
-            (
-                MoveFault::KingInCheck {
-                    color,
-                    role: Role::Knight,
-                    to,
-                },
-                "\"z9\" is no legal move: White's king would be in check.",
-            ),
-            (
-                MoveFault::Ambiguous {
-                    one: Square::B1,
-                    other: Square::F3,
-                },
-                "\"z9\" can be the move from b1 or the one from f3: name that square too.",
-            ),
-            (
-                MoveFault::NoPromotion { to: Square::D8 },
-                "\"z9\" does not say what the pawn becomes on d8: add a letter, as in d8Q.",
-            ),
-            (
-                MoveFault::NeedlessPromotion,
-                "\"z9\" is no legal move: no pawn promotes with it.",
-            ),
-            (
-                MoveFault::CannotCastle {
-                    color,
-                    wing: shakmaty::CastlingSide::QueenSide,
-                },
-                "\"z9\" is no legal move: White cannot castle long there.",
-            ),
-        ];
-        for (reason, said) in table {
-            assert_eq!(fault(&Unread::NoMove("z9".to_owned(), reason)), said);
-        }
     }
 
     #[test]
