@@ -146,6 +146,12 @@ fn truths_of_one_form_are_never_read_as_another() {
         r#"{"line":"none"}"#,
         r#"{"moves":6}"#,
         r#"{"moves":null}"#,
+        r#"{"moves":["e2e4","a7a8q"]}"#,
+        r#"{"moves":[]}"#,
+        r#"{"points":-2}"#,
+        r#"{"wings":["short","long"]}"#,
+        r#"{"pieces":"NPP"}"#,
+        r#"{"move":"d2d4"}"#,
     ];
     for text in texts {
         let truth: Truth = serde_json::from_str(text).unwrap();
@@ -156,7 +162,9 @@ fn truths_of_one_form_are_never_read_as_another() {
         r#"{"from_left":9,"from_bottom":3}"#,
         r#"{"color":"white"}"#,
         r#"{"line":"column"}"#,
-        r#"{"moves":["e2e4"]}"#,
+        r#"{"moves":["e2"]}"#,
+        r#"{"move":"d2"}"#,
+        r#"{"wings":["king"]}"#,
     ] {
         assert!(serde_json::from_str::<Truth>(text).is_err(), "{text}");
     }

@@ -60,7 +60,7 @@ impl Reading {
 /// assert_eq!(reading.game.main_line().len(), 2);
 /// assert_eq!(
 ///     reading.faults[0].to_string(),
-///     "2:4: \"Nf4\": no knight of White can go to f4: look at the moves before",
+///     "2:4: game 1, move 2. \"Nf4\": no knight of White can go to f4: look at the moves before",
 /// );
 /// ```
 #[must_use]
