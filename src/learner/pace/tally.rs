@@ -27,13 +27,13 @@ impl Tally {
     /// Counts the answers. An answer whose guess rate is no chance, or a certainty, is left out: it tells
     /// nothing of the learner.
     pub(super) fn new(answers: &[Answer]) -> Tally {
-        let mut answers = 0;
+        let mut count = 0;
         let mut cells: BTreeMap<(u32, u64), Cell> = BTreeMap::new();
         for answer in answers {
             if !(0.0..1.0).contains(&answer.guess) {
                 continue;
             }
-            answers += 1;
+            count += 1;
             let plies = answer.plies.clamp(1, LONGEST);
             let cell = cells
                 .entry((plies, answer.guess.to_bits()))
@@ -50,7 +50,7 @@ impl Tally {
             }
         }
         Tally {
-            answers,
+            answers: count,
             cells: cells.into_values().collect(),
         }
     }
