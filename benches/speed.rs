@@ -287,3 +287,36 @@ mod mating {
         });
     }
 }
+
+/// How far a learner sees, by ten thousand answers at every level from 1 to 40 plies, beside one look at each.
+mod reach {
+    use super::{Bencher, Dice, black_box};
+    use sansvoir::learner::pace::{Answer, Reach};
+
+    fn answers() -> Vec<Answer> {
+        let mut dice = Dice::new(1, 1);
+        let plies = (1..=40).cycle().take(10_000);
+        plies
+            .map(|plies| Answer {
+                plies,
+                right: dice.chance(if plies < 8 { 9 } else { 3 }, 10),
+                guess: [0.0, 0.5, 1.0 / 64.0][dice.below(3)],
+            })
+            .collect()
+    }
+
+    #[divan::bench]
+    fn measuring_it(bencher: Bencher<'_, '_>) {
+        let answers = answers();
+        bencher.bench(|| Reach::of(black_box(&answers)));
+    }
+
+    #[divan::bench]
+    fn floor_counting_the_right_answers(bencher: Bencher<'_, '_>) {
+        let answers = answers();
+        bencher.bench(|| {
+            let answers = black_box(&answers);
+            answers.iter().filter(|answer| answer.right).count()
+        });
+    }
+}

@@ -8,6 +8,7 @@ mod fault;
 mod journal;
 mod line;
 mod name;
+pub mod pace;
 mod past;
 mod record;
 
