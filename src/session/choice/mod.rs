@@ -14,10 +14,12 @@ use secrets::Secret;
 
 /// How often a draw is tried again when its answer is given away by another question.
 const TRIES: usize = 12;
+/// No checkpoint has more questions than these, whatever a journal that was edited by hand asks for.
+const MOST: usize = 64;
 /// A whole board to rebuild, among questions of other kinds, comes once in so many draws.
 const REBUILD_ONE_IN: usize = 6;
 
-/// Chooses up to `count` questions of the given kinds.
+/// Chooses up to `count` questions of the given kinds, and never more than 64.
 ///
 /// They are about men and squares that the last plies touched, with about one in five about others;
 /// none is answered by the last spoken move, and none gives another away. Fewer come back where the
@@ -29,6 +31,7 @@ pub fn choose(
     count: usize,
     dice: &mut Dice,
 ) -> Vec<LineQuestion> {
+    let count = count.min(MOST);
     let strict = choose_strictly(scene, kinds, count, true, dice);
     if strict.is_empty() {
         // The kinds that were asked for have nothing better here.
