@@ -8,7 +8,10 @@ use sansvoir::session::Dice;
 
 /// Whole plies that a learner can reach, near and far.
 const REACHES: [f64; 6] = [1.0, 2.0, 4.0, 7.0, 11.0, 15.0];
-/// Steep, middling and gentle, in plies.
+/// Steep, middling and gentle, in plies. The promise below holds for these and not for gentler curves: at
+/// 1.3 the median error with a yes or no is .52 to .58 plies, and at 2.4 the interval holds the truth in
+/// some 70 to 83 % of the runs. The set was narrowed after 1.3 had failed, so it shows how far the fit
+/// reaches, not how it does on learners as they are, of whom no source tells the width.
 const WIDTHS: [f64; 3] = [0.5, 0.8, 1.1];
 /// A list, and a yes or no.
 const GUESSES: [f64; 2] = [0.0, 0.5];
@@ -109,8 +112,9 @@ fn after_sixty_answers_the_reach_is_known_to_half_a_ply_and_its_interval_is_hone
 
 #[test]
 fn the_staircase_keeps_a_learner_at_three_right_in_four() {
-    // Near a reach of 1 ply there is no easier question to go down to.
-    for reach in [4.0, 8.0, 15.0] {
+    // Nearer to 1 ply there is no easier question to go down to, and fewer are right: measured, .72 to .75
+    // at a reach of 2 and .60 to .73 at a reach of 1.
+    for reach in [3.0, 4.0, 8.0, 15.0] {
         for width in WIDTHS {
             for guess in GUESSES {
                 let mut dice = Dice::new(9, 0);
@@ -119,9 +123,8 @@ fn the_staircase_keeps_a_learner_at_three_right_in_four() {
                 let settled = &answers[100..];
                 let right = settled.iter().filter(|answer| answer.right).count();
                 let right = share(right, settled.len());
-                // Whole plies are asked, and a steep curve falls by much from one to the next.
                 assert!(
-                    (right - 0.75).abs() < 0.025,
+                    (right - 0.75).abs() < 0.005,
                     "{learner:?}, guess {guess}: {right}"
                 );
             }
@@ -130,13 +133,14 @@ fn the_staircase_keeps_a_learner_at_three_right_in_four() {
 }
 
 #[test]
-fn the_staircase_stands_where_a_list_is_known_three_times_in_four() {
+fn the_staircase_stands_near_where_a_list_is_known_three_times_in_four() {
     for reach in [3.0, 8.0, 15.0] {
         let learner = Curve { reach, width: 0.8 };
         let answers = train(learner, &[0.0], 2000, &mut Dice::new(4, 0));
         let levels: Vec<f64> = (100..2000).map(|past| level(&answers[..past])).collect();
         let mean = levels.iter().sum::<f64>() / f64::from(u32::try_from(levels.len()).unwrap());
-        // Rounded to whole plies, the level need not come nearer than this.
+        // Measured, it stands about 0.3 plies under the reach, at every reach and width alike; why has
+        // not been looked into.
         assert!((mean - reach).abs() < 0.35, "{reach}: {mean}");
     }
 }

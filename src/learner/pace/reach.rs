@@ -59,6 +59,12 @@ impl Reach {
     /// likely on the logarithmic scale than the best. The method is standard statistics (no source
     /// consulted); how often the interval holds the truth is simulated in `tests/pace.rs`.
     ///
+    /// After 60 answers at the staircase's levels the median error is at most half a ply, and the interval
+    /// holds the truth in 85 to 95 %, for simulated learners with widths up to 1.1. With gentler curves
+    /// it is worse: from a width of 1.3 on the error passes half a ply at a yes or no, and at 2.4, which
+    /// the prior still allows for, the interval holds the truth in only 70 to 83 %. Do not promise half
+    /// a ply without that condition.
+    ///
     /// The learner is taken to be the same throughout: of a learner who is getting better, hand over the
     /// answers of late. An answer whose guess rate is not from 0 up to (not including) 1 is left out.
     #[must_use]
