@@ -10,7 +10,7 @@ use sansvoir::session::Dice;
 const REACHES: [f64; 6] = [1.0, 2.0, 4.0, 7.0, 11.0, 15.0];
 /// Steep, middling and gentle, in plies. The promise below holds for these and not for gentler curves: at
 /// 1.3 the median error with a yes or no is .52 to .58 plies, and at 2.4 the interval holds the truth in
-/// some 70 to 83 % of the runs. The set was narrowed after 1.3 had failed, so it shows how far the fit
+/// 69 to 83 % of the runs. The set was narrowed after 1.3 had failed, so it shows how far the fit
 /// reaches, not how it does on learners as they are, of whom no source tells the width.
 const WIDTHS: [f64; 3] = [0.5, 0.8, 1.1];
 /// A list, and a yes or no.

@@ -62,7 +62,7 @@ impl Reach {
     /// After 60 answers at the staircase's levels the median error is at most half a ply, and the interval
     /// holds the truth in 85 to 95 %, for simulated learners with widths up to 1.1. With gentler curves
     /// it is worse: from a width of 1.3 on the error passes half a ply at a yes or no, and at 2.4, which
-    /// the prior still allows for, the interval holds the truth in only 70 to 83 %. Do not promise half
+    /// the prior still allows for, the interval holds the truth in only 69 to 83 %. Do not promise half
     /// a ply without that condition.
     ///
     /// The learner is taken to be the same throughout: of a learner who is getting better, hand over the
