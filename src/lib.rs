@@ -11,8 +11,8 @@
 //! | 1 | [`notation`] | PGN text to games, strictly; the chess text of replies |
 //! | 1 | [`question`] | the kinds of question: what is true, how a reply is graded, why |
 //! | 2 | [`session`] | exercises as plain state machines; choosing what is worth asking |
-//! | 3 | [`voice`] | every sentence that a user reads or hears |
-//! | 4 | [`learner`] | the journal of a learner's answers |
+//! | 3 | [`learner`] | the journal of a learner's answers |
+//! | 4 | [`voice`] | every sentence that a user reads or hears |
 //! | 6 | [`terminal`] | standard input and output, the clock, a seed from the system |
 //! | 7 | [`cli`] | the commands and their options |
 //!
@@ -59,9 +59,9 @@ pub mod question;
 
 pub mod session;
 
-pub mod voice;
-
 pub mod learner;
+
+pub mod voice;
 
 pub mod terminal;
 

@@ -1,4 +1,4 @@
-//! Floor 3: every sentence that a user reads or hears, as pure functions from values to text.
+//! Floor 4: every sentence that a user reads or hears, as pure functions from values to text.
 //!
 //! A [`Voice`] says whatever a session puts out; the parts that other floors need alone (a question
 //! on a sheet, a truth in its key, a board, a cleaned name) are functions of their own.
