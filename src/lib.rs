@@ -13,6 +13,7 @@
 //! | 2 | [`session`] | exercises as plain state machines; choosing what is worth asking |
 //! | 3 | [`learner`] | the journal of a learner's answers |
 //! | 4 | [`voice`] | every sentence that a user reads or hears |
+//! | 5 | [`report`] | sheets: the questions of an exercise on paper or as data, and their key |
 //! | 6 | [`terminal`] | standard input and output, the clock, a seed from the system |
 //! | 7 | [`cli`] | the commands and their options |
 //!
@@ -62,6 +63,8 @@ pub mod session;
 pub mod learner;
 
 pub mod voice;
+
+pub mod report;
 
 pub mod terminal;
 

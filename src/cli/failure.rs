@@ -6,7 +6,7 @@ use std::process::ExitCode;
 
 use serde::de::DeserializeOwned;
 
-use crate::terminal::{ListenError, ScreenError};
+use crate::terminal::{ListenError, PageError, ScreenError};
 use crate::voice::clean_line;
 
 /// Why a command ends early.
@@ -100,6 +100,18 @@ impl From<ScreenError> for Failure {
         match error {
             ScreenError::Closed => Failure::OutputClosed,
             ScreenError::Failed(_) => Failure::unusable(error),
+        }
+    }
+}
+
+impl From<PageError> for Failure {
+    fn from(error: PageError) -> Failure {
+        match error {
+            PageError::Output(error) => error.into(),
+            PageError::Exists { .. }
+            | PageError::Folder { .. }
+            | PageError::NoFolder { .. }
+            | PageError::Unwritable { .. } => Failure::unusable(error),
         }
     }
 }

@@ -8,13 +8,15 @@ mod games;
 mod pick;
 mod replay;
 mod shared;
+mod sheet;
 mod sitting;
 
+use std::ffi::OsString;
 use std::io::Write;
 use std::process::ExitCode;
 
 use clap::builder::{PossibleValuesParser, TypedValueParser};
-use clap::{Parser, Subcommand};
+use clap::{ArgMatches, CommandFactory, FromArgMatches, Parser, Subcommand};
 
 use crate::terminal::Tone;
 use crate::voice::{clean, first_words};
@@ -41,6 +43,7 @@ enum Command {
     Replay(Box<replay::Arguments>),
     Drill(drill::Arguments),
     Games(games::Arguments),
+    Sheet(sheet::Arguments),
 }
 
 /// Runs the program with the arguments of this process and returns its exit code: 0 when done or
@@ -48,11 +51,12 @@ enum Command {
 #[must_use]
 pub fn run() -> ExitCode {
     // clap's own errors and help end here with its exit codes, 2 for a usage error and 0 for help.
-    let cli = Cli::try_parse().unwrap_or_else(|error| error.exit());
+    let (cli, matches) = parse(std::env::args_os()).unwrap_or_else(|error| error.exit());
     let done = match &cli.command {
         Some(Command::Replay(arguments)) => replay::run(arguments, &cli.shared),
         Some(Command::Drill(arguments)) => drill::run(arguments, &cli.shared),
         Some(Command::Games(arguments)) => games::run(arguments, &cli.shared),
+        Some(Command::Sheet(arguments)) => sheet::run(arguments, &cli.shared, &matches),
         None => greet(&cli.shared),
     };
     let Err(failure) = done else {
@@ -63,6 +67,14 @@ pub fn run() -> ExitCode {
         Failure::GamesAtFault | Failure::OutputClosed => {}
     }
     failure.exit_code()
+}
+
+/// Reads a command line, and returns also which options it really names.
+fn parse(words: impl IntoIterator<Item = OsString>) -> Result<(Cli, ArgMatches), clap::Error> {
+    let mut command = Cli::command();
+    let matches = command.try_get_matches_from_mut(words)?;
+    let cli = Cli::from_arg_matches(&matches).map_err(|error| error.format(&mut command))?;
+    Ok((cli, matches))
 }
 
 /// Says in a screenful what to do first.

@@ -27,6 +27,7 @@ mod interrupt;
 mod lines;
 mod listener;
 mod manner;
+mod pages;
 mod screen;
 
 pub use clock::now;
@@ -36,4 +37,5 @@ pub use handover::{games_from_input, replies_from_terminal};
 pub use lines::LONGEST_LINE;
 pub use listener::{ListenError, Listener, Said, SaidLine};
 pub use manner::{ColorWish, Manner, Way};
+pub use pages::{Page, PageError, write_pages};
 pub use screen::{Screen, ScreenError, Tone};

@@ -7,9 +7,10 @@ use serde::{Deserialize, Serialize};
 
 use super::failure::Failure;
 use super::shared::{Shared, records};
+use super::sheet::Exercise;
 use super::sitting::Sitting;
 use crate::learner::{Journal, Record, StartRecord, Unfinished, unfinished, weak};
-use crate::session::{Drill, DrillSettings, Few, FewSettings};
+use crate::session::{Drill, DrillSettings, Few, FewSettings, Session};
 use crate::terminal::session_name;
 use crate::voice::{Announce, Voice};
 
@@ -37,13 +38,48 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
         })?;
         return resume(arguments, shared, &journal, &earlier);
     }
-    let setup = if arguments.asks_few()? {
+    begin(&setup(arguments, shared, &records)?, shared, &journal)
+}
+
+/// Sets a drill up as the options say, with what these records tell of weak questions.
+fn setup(arguments: &Arguments, shared: &Shared, records: &[Record]) -> Result<Setup, Failure> {
+    Ok(if arguments.asks_few()? {
         Setup::Few(arguments.few.settings(&arguments.course, shared)?)
     } else {
-        let weak = weak(&records, &arguments.kinds());
+        let weak = weak(records, &arguments.kinds());
         Setup::Bare(arguments.settings(shared.seed()?, weak)?)
+    })
+}
+
+/// Sets a drill up for paper, where nothing comes again. Whoever gets the sheet is asked the same: what
+/// a journal says of weak questions is left out.
+pub(super) fn on_paper(arguments: &Arguments, shared: &Shared) -> Result<Exercise, Failure> {
+    if arguments.resume {
+        return Err(Exercise::cannot_resume());
+    }
+    let setup = setup(arguments, shared, &[])?;
+    let (session, opening): (Box<dyn Session>, _) = match &setup {
+        Setup::Bare(settings) => {
+            let mut drill = Drill::without_returns(settings.clone());
+            let opening = drill.begin();
+            (Box::new(drill), opening)
+        }
+        Setup::Few(settings) => {
+            let mut few = Few::new(settings.clone()).map_err(Failure::unusable)?;
+            let opening = few.begin();
+            (Box::new(few), opening)
+        }
     };
-    begin(&setup, shared, &journal)
+    Ok(Exercise {
+        name: EXERCISE,
+        session,
+        opening,
+        voice: voice(shared),
+        game: None,
+        played: None,
+        seed: setup.seed(),
+        setup: serde_json::to_value(&setup).map_err(Failure::unusable)?,
+    })
 }
 
 fn begin(setup: &Setup, shared: &Shared, journal: &Journal) -> Result<(), Failure> {
@@ -114,11 +150,7 @@ fn sitting<'a>(
         screen: shared.screen(),
         listener: shared.listener()?,
         manner: shared.manner(),
-        voice: Voice {
-            announce: Announce::Words,
-            view: shakmaty::Color::White,
-            plain: shared.plain,
-        },
+        voice: voice(shared),
         journal,
         name,
         exercise: EXERCISE,
@@ -126,4 +158,12 @@ fn sitting<'a>(
         pace: None,
         trail: 0,
     })
+}
+
+fn voice(shared: &Shared) -> Voice {
+    Voice {
+        announce: Announce::Words,
+        view: shakmaty::Color::White,
+        plain: shared.plain,
+    }
 }

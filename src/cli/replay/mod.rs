@@ -6,6 +6,7 @@ mod setup;
 
 use super::failure::Failure;
 use super::shared::{Shared, records};
+use super::sheet::Exercise;
 use super::sitting::Sitting;
 use crate::learner::Record;
 use crate::terminal::replies_from_terminal;
@@ -33,11 +34,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
         screen: shared.screen(),
         listener: shared.listener()?,
         manner: shared.manner(),
-        voice: Voice {
-            announce: arguments.manner.announce,
-            view: arguments.manner.view,
-            plain: shared.plain,
-        },
+        voice: voice(arguments, shared),
         journal: &journal,
         name: plan.session.clone(),
         exercise: EXERCISE,
@@ -53,4 +50,36 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
         replay.begin()
     };
     sitting.hold(&mut replay, opening)
+}
+
+/// Sets a replay up for paper.
+pub(super) fn on_paper(
+    arguments: &Arguments,
+    shared: &Shared,
+    records: &[Record],
+) -> Result<Exercise, Failure> {
+    if arguments.resume {
+        return Err(Exercise::cannot_resume());
+    }
+    let plan = Plan::begin(arguments, shared, records)?;
+    let mut replay = plan.setup.replay()?;
+    let opening = replay.begin();
+    Ok(Exercise {
+        name: EXERCISE,
+        session: Box::new(replay),
+        opening,
+        voice: voice(arguments, shared),
+        played: Some(plan.setup.played()?),
+        seed: plan.setup.settings.seed,
+        setup: serde_json::to_value(&plan.setup).map_err(Failure::unusable)?,
+        game: plan.game,
+    })
+}
+
+fn voice(arguments: &Arguments, shared: &Shared) -> Voice {
+    Voice {
+        announce: arguments.manner.announce,
+        view: arguments.manner.view,
+        plain: shared.plain,
+    }
 }

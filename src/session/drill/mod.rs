@@ -31,6 +31,8 @@ pub struct Drill {
     due: VecDeque<(usize, BareQuestion)>,
     standing: Option<BareQuestion>,
     past: Vec<DrillPast>,
+    /// How often a question that was missed or slow comes again.
+    returns: usize,
     over: bool,
 }
 
@@ -44,7 +46,18 @@ impl Drill {
             due: VecDeque::new(),
             standing: None,
             past: Vec::new(),
+            returns: RETURNS,
             over: false,
+        }
+    }
+
+    /// Prepares a drill in which nothing comes again, as on paper: whatever the replies, its questions
+    /// are those that a learner is asked who misses none.
+    #[must_use]
+    pub fn without_returns(settings: DrillSettings) -> Drill {
+        Drill {
+            returns: 0,
+            ..Drill::new(settings)
         }
     }
 
@@ -134,7 +147,7 @@ impl Drill {
         let shaky = answer.verdict != Verdict::Right || answer.late;
         let question = answer.question;
         self.past.push(answer);
-        if shaky && put < RETURNS {
+        if shaky && put < self.returns {
             self.due.push_back((self.past.len() + OTHERS, question));
         }
     }

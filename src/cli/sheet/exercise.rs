@@ -1,0 +1,26 @@
+//! An exercise that was set up to be held away from the terminal.
+
+use super::Failure;
+use crate::learner::{GameRef, Played};
+use crate::session::{Output, Session};
+use crate::voice::Voice;
+
+/// An exercise that has begun, with all that the journal keeps of its beginning.
+pub(crate) struct Exercise {
+    /// Its name in the journal.
+    pub(crate) name: &'static str,
+    pub(crate) session: Box<dyn Session>,
+    /// What the session said when it began.
+    pub(crate) opening: Vec<Output>,
+    pub(crate) voice: Voice,
+    pub(crate) game: Option<GameRef>,
+    pub(crate) played: Option<Played>,
+    pub(crate) seed: u64,
+    pub(crate) setup: serde_json::Value,
+}
+
+impl Exercise {
+    pub(crate) fn cannot_resume() -> Failure {
+        Failure::Usage("a sheet begins anew: leave out --resume".to_owned())
+    }
+}

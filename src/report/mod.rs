@@ -1,0 +1,3 @@
+//! Floor 5: what is handed out or handed in, made from what sessions said and learners answered.
+
+pub mod sheet;
