@@ -32,6 +32,10 @@ pub const NO_TERMINAL: &str = "The game comes through standard input and there i
 pub const ALL_FINISHED: &str =
     "You have finished every one of these games; the first is read again.";
 
+/// Said when a sheet is made of a game that came through standard input.
+pub const SHEET_FROM_INPUT: &str = "The game comes through standard input: the command on the sheet \
+    makes it again only with the same game there, and answers cannot be entered. Name a file for that.";
+
 /// Says that a game was read with the piece letters of another language.
 #[must_use]
 pub fn letters(letters: &Letters) -> String {

@@ -20,17 +20,7 @@ pub(super) fn opening(opening: &FewOpening) -> Vec<String> {
             count(opening.questions, "question", "questions")
         ));
     } else {
-        said.push(format!(
-            "A few men will be read out, then {} asked, round by round: {} in all.",
-            match opening.plies {
-                0 => "questions are".to_owned(),
-                plies => format!(
-                    "up to {} played on, then questions are",
-                    count(plies, "ply is", "plies are")
-                ),
-            },
-            count(opening.questions, "question", "questions")
-        ));
+        said.push(what_comes(opening));
     }
     said.push(if opening.plies > 0 {
         "The board stays hidden. Enter reads on; help says what else can be said.".to_owned()
@@ -38,6 +28,21 @@ pub(super) fn opening(opening: &FewOpening) -> Vec<String> {
         "The board stays hidden; help says what can be said beside a reply.".to_owned()
     });
     said
+}
+
+/// Says what is read, what is played on and how many questions come.
+pub(super) fn what_comes(opening: &FewOpening) -> String {
+    format!(
+        "A few men will be read out, then {} asked, round by round: {} in all.",
+        match opening.plies {
+            0 => "questions are".to_owned(),
+            plies => format!(
+                "up to {} played on, then questions are",
+                count(plies, "ply is", "plies are")
+            ),
+        },
+        count(opening.questions, "question", "questions")
+    )
 }
 
 /// Reads the men of a round out, and all else that one has to know of the position.

@@ -19,6 +19,7 @@ mod men;
 mod naming;
 mod no_move;
 mod opening;
+pub mod paper;
 mod question;
 mod reply_help;
 #[cfg(test)]
@@ -31,12 +32,13 @@ use shakmaty::{Board, Color};
 use crate::session::{Ask, Heard, Output};
 
 pub use announce::{Announce, NoAnnounce};
+pub use bare::marked_board;
 pub use clean::{clean, clean_line, clean_name};
 pub use diagram::diagram;
 pub use duration::duration;
 pub use first_words::first_words;
 pub use men::men;
-pub use question::{prompt, question};
+pub use question::{checkpoint, prompt, question};
 pub use reply_help::forms;
 pub use verdict::truth;
 pub use why::why;

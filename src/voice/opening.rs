@@ -17,7 +17,16 @@ pub(super) fn opening(opening: &Opening) -> Vec<String> {
     if opening.resumed {
         said.push("The session goes on where it stopped.".to_owned());
     }
-    said.extend(tags(&opening.tags));
+    said.extend(facts(opening));
+    said.push(
+        "The board stays hidden. Enter reads on; help says what else can be said.".to_owned(),
+    );
+    said
+}
+
+/// Says who plays, where the reading starts and how long it is.
+pub(super) fn facts(opening: &Opening) -> Vec<String> {
+    let mut said = tags(&opening.tags);
     if opening.start.mode().is_chess960() {
         said.push("The rules are those of Chess960.".to_owned());
     }
@@ -27,26 +36,28 @@ pub(super) fn opening(opening: &Opening) -> Vec<String> {
         count(opening.plies, "ply", "plies"),
         count(opening.checkpoints, "checkpoint", "checkpoints")
     ));
-    said.push(
-        "The board stays hidden. Enter reads on; help says what else can be said.".to_owned(),
-    );
     said
 }
 
 /// Says which kinds of question a drill puts, and how many.
 pub(super) fn drill(kinds: &[Kind], number: usize, resumed: bool) -> Vec<String> {
-    let names: Vec<&str> = kinds.iter().map(|kind| kind.name()).collect();
     let mut said = Vec::new();
     if resumed {
         said.push("The drill goes on where it stopped.".to_owned());
     }
-    said.push(format!(
+    said.push(questions(kinds, number));
+    said.push("Close your eyes. What is missed or slow comes again.".to_owned());
+    said
+}
+
+/// Says how many questions of which kinds a drill puts.
+pub(super) fn questions(kinds: &[Kind], number: usize) -> String {
+    let names: Vec<&str> = kinds.iter().map(|kind| kind.name()).collect();
+    format!(
         "{} over the bare board: {}.",
         count(number, "question", "questions"),
         names.join(", ")
-    ));
-    said.push("Close your eyes. What is missed or slow comes again.".to_owned());
-    said
+    )
 }
 
 fn tags(tags: &Tags) -> Vec<String> {

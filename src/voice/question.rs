@@ -20,7 +20,8 @@ pub fn prompt(ask: &Ask) -> String {
 }
 
 /// Says which checkpoint it is, before its first question.
-pub(super) fn checkpoint(ask: &Ask) -> Option<String> {
+#[must_use]
+pub fn checkpoint(ask: &Ask) -> Option<String> {
     match ask.asked {
         Asked::Line(_, stand) if ask.number == 1 => stand
             .checkpoint

@@ -52,7 +52,7 @@ fn right_reply(asked: &Value) -> String {
             .travel
             .route()
             .iter()
-            .map(|at| at.to_string())
+            .map(ToString::to_string)
             .collect();
         return if squares.is_empty() {
             "never".to_owned()

@@ -76,6 +76,7 @@ pub(super) fn on_paper(arguments: &Arguments, shared: &Shared) -> Result<Exercis
         opening,
         voice: voice(shared),
         game: None,
+        file: None,
         played: None,
         seed: setup.seed(),
         setup: serde_json::to_value(&setup).map_err(Failure::unusable)?,

@@ -73,6 +73,7 @@ pub(super) fn on_paper(
         seed: plan.setup.settings.seed,
         setup: serde_json::to_value(&plan.setup).map_err(Failure::unusable)?,
         game: plan.game,
+        file: plan.file,
     })
 }
 

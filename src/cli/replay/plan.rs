@@ -1,7 +1,7 @@
 //! Which game a replay reads, and how it begins or goes on.
 
 use std::collections::HashSet;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use super::super::Shared;
 use super::super::failure::{Failure, shown};
@@ -22,6 +22,8 @@ use crate::voice::asides;
 pub(super) struct Plan<'a> {
     pub(super) setup: Setup,
     pub(super) game: Option<GameRef>,
+    /// The file of a new replay's game, as it was named.
+    pub(super) file: Option<PathBuf>,
     /// The session's name in the journal; it stays the same when the session is resumed.
     pub(super) session: String,
     /// The session that goes on, if this is not a new one.
@@ -47,6 +49,7 @@ impl<'a> Plan<'a> {
         Ok(Plan {
             setup: setup.map_err(|failure| failure.about(&chosen.name()))?,
             game: Some(game_ref(&chosen.picked)),
+            file: Some(chosen.picked.file),
             session: session_name().map_err(Failure::unusable)?,
             earlier: None,
         })
@@ -69,6 +72,7 @@ impl<'a> Plan<'a> {
         Ok(Plan {
             setup,
             game: earlier.start.game.clone(),
+            file: None,
             session: earlier.start.stamp.session.clone(),
             earlier: Some(earlier),
         })

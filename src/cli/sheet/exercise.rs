@@ -1,5 +1,7 @@
 //! An exercise that was set up to be held away from the terminal.
 
+use std::path::{Path, PathBuf};
+
 use super::Failure;
 use crate::learner::{GameRef, Played};
 use crate::session::{Output, Session};
@@ -14,12 +16,24 @@ pub(crate) struct Exercise {
     pub(crate) opening: Vec<Output>,
     pub(crate) voice: Voice,
     pub(crate) game: Option<GameRef>,
+    /// The file of that game, as it was named.
+    pub(crate) file: Option<PathBuf>,
     pub(crate) played: Option<Played>,
     pub(crate) seed: u64,
     pub(crate) setup: serde_json::Value,
 }
 
 impl Exercise {
+    /// The game that was chosen: its file, and its number there.
+    pub(super) fn chosen(&self) -> Option<(&Path, usize)> {
+        Some((self.file.as_deref()?, self.game.as_ref()?.number))
+    }
+
+    /// Tells whether the game came through standard input, where it cannot be had again.
+    pub(super) fn takes_input(&self) -> bool {
+        self.file.as_deref() == Some(Path::new("-"))
+    }
+
     pub(crate) fn cannot_resume() -> Failure {
         Failure::Usage("a sheet begins anew: leave out --resume".to_owned())
     }

@@ -1,17 +1,18 @@
 //! `sheet`: the questions of an exercise on paper or as data.
 
+mod again;
 mod exercise;
 
 use std::path::PathBuf;
 
-use clap::{ArgMatches, Args, Subcommand};
+use clap::{ArgMatches, Args, CommandFactory, Subcommand};
 
 use super::failure::Failure;
-use super::named;
 use super::shared::{Shared, records};
-use super::{drill, replay};
-use crate::report::sheet;
+use super::{Cli, drill, named, replay, tell};
+use crate::report::sheet::{self, Sheet, Side};
 use crate::terminal::{Page, write_pages};
+use crate::voice::{asides, clean_line, paper};
 
 pub(super) use exercise::Exercise;
 
@@ -20,21 +21,30 @@ pub(super) use exercise::Exercise;
 #[command(after_help = HELP)]
 pub(super) struct Arguments {
     /// How the sheet is written: html, markdown or json
-    #[arg(long, value_name = "FORMAT", default_value = "json", hide_possible_values = true,
-          value_parser = named(&[("json", Format::Json)]))]
+    #[arg(long, value_name = "FORMAT", default_value = "html", hide_possible_values = true,
+          value_parser = named(&[("html", Format::Html), ("markdown", Format::Markdown),
+                                 ("json", Format::Json)]))]
     format: Format,
     /// Where the sheet goes [default: standard output]
     #[arg(long, value_name = "FILE")]
     out: Option<PathBuf>,
+    /// Where the key goes [default: behind the questions, on a new page]
+    #[arg(long, value_name = "FILE")]
+    key: Option<PathBuf>,
     /// Overwrite files that are there
     #[arg(long)]
     force: bool,
+    /// Make the sheet only if it is the one of this name again
+    #[arg(long, value_name = "SHEET")]
+    same: Option<String>,
     #[command(subcommand)]
     exercise: Choice,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Format {
+    Html,
+    Markdown,
     Json,
 }
 
@@ -46,28 +56,128 @@ enum Choice {
 }
 
 const HELP: &str = "\
+A sheet asks what the exercise asks with the same seed; of a drill over the bare board it has the
+questions of a learner who misses none, and none because it was weak before.
+The same command makes the same sheet, and stands on it.
+
 Examples:
-  sansvoir sheet --format json replay games-demo/club-evening.pgn --seed 24
-  sansvoir sheet --format json drill name,color --count 10";
+  sansvoir sheet --out sheet.html --key key.html replay games-demo/club-evening.pgn
+  sansvoir sheet --format markdown drill few --count 6";
 
 pub(super) fn run(
     arguments: &Arguments,
     shared: &Shared,
-    _matches: &ArgMatches,
+    matches: &ArgMatches,
 ) -> Result<(), Failure> {
-    let mut exercise = match &arguments.exercise {
-        Choice::Replay(replay) => {
-            let records = records(&shared.journal()?)?;
-            replay::on_paper(replay, shared, &records)?
-        }
-        Choice::Drill(drill) => drill::on_paper(drill, shared)?,
-    };
+    arguments.check()?;
+    let mut exercise = exercise(&arguments.exercise, shared)?;
     let opening = std::mem::take(&mut exercise.opening);
     let parts = sheet::parts(&mut *exercise.session, opening);
-    let text = sheet::json(exercise.name, exercise.game.as_ref(), &parts);
-    let page = Page {
-        path: arguments.out.as_deref(),
-        text: &text,
+    let json = sheet::json(exercise.name, exercise.game.as_ref(), &parts);
+    let name = sheet::name(&json);
+    arguments.agree_with(&name)?;
+    if exercise.takes_input() {
+        tell(asides::SHEET_FROM_INPUT);
+    }
+    if arguments.format == Format::Json {
+        return arguments.write(&json, None);
+    }
+    let again = command_line(arguments, shared, matches, &exercise, &name);
+    let known_as = paper::known_as(&name, exercise.seed);
+    let sheet = Sheet::new(&parts, exercise.voice, known_as, clean_line(&again));
+    let write = match arguments.format {
+        Format::Markdown => sheet::markdown,
+        Format::Html | Format::Json => sheet::html,
     };
-    Ok(write_pages(&[page], arguments.force)?)
+    match &arguments.key {
+        None => arguments.write(&write(&sheet, Side::Both), None),
+        Some(_) => arguments.write(
+            &write(&sheet, Side::Questions),
+            Some(&write(&sheet, Side::Key)),
+        ),
+    }
+}
+
+/// Sets the exercise up that was chosen.
+fn exercise(choice: &Choice, shared: &Shared) -> Result<Exercise, Failure> {
+    match choice {
+        Choice::Replay(replay) => {
+            let records = records(&shared.journal()?)?;
+            replay::on_paper(replay, shared, &records)
+        }
+        Choice::Drill(drill) => drill::on_paper(drill, shared),
+    }
+}
+
+/// The command line that makes the sheet again.
+fn command_line(
+    arguments: &Arguments,
+    shared: &Shared,
+    matches: &ArgMatches,
+    exercise: &Exercise,
+    name: &str,
+) -> String {
+    let mut words: Vec<String> = ["sansvoir", "sheet"].map(str::to_owned).into();
+    if arguments.format == Format::Markdown {
+        words.extend(["--format", "markdown"].map(str::to_owned));
+    }
+    if shared.plain {
+        words.push("--plain".to_owned());
+    }
+    words.extend(["--same", name].map(str::to_owned));
+    words.extend(["--seed".to_owned(), exercise.seed.to_string()]);
+    let mut command = Cli::command();
+    command.build();
+    let given = matches.subcommand().and_then(|(sheet, matches)| {
+        let (exercise, matches) = matches.subcommand()?;
+        let command = command.find_subcommand(sheet)?.find_subcommand(exercise)?;
+        Some((command, matches))
+    });
+    if let Some((command, matches)) = given {
+        words.extend(again::exercise(command, matches, exercise.chosen()));
+    }
+    again::quoted(&words)
+}
+
+impl Arguments {
+    /// Sees to it that the options fit together.
+    fn check(&self) -> Result<(), Failure> {
+        if self.format == Format::Json && self.key.is_some() {
+            return Err(Failure::Usage(
+                "a sheet in JSON holds its answers already: leave out --key".to_owned(),
+            ));
+        }
+        if self.key.is_some() && self.key == self.out {
+            return Err(Failure::Usage(
+                "the sheet and its key would be one file: give --out and --key two names, or leave \
+                 out --key to have the key behind the questions"
+                    .to_owned(),
+            ));
+        }
+        Ok(())
+    }
+
+    /// Sees to it that the sheet is the one that was asked for.
+    fn agree_with(&self, name: &str) -> Result<(), Failure> {
+        match &self.same {
+            Some(same) if same != name => Err(Failure::Unusable(format!(
+                "this would be sheet {name}, not {}: the file of games, an option or the program has \
+                 changed since; leave out --same to make it all the same",
+                clean_line(same)
+            ))),
+            Some(_) | None => Ok(()),
+        }
+    }
+
+    fn write(&self, sheet: &str, key: Option<&str>) -> Result<(), Failure> {
+        let mut pages = vec![Page {
+            path: self.out.as_deref(),
+            text: sheet,
+        }];
+        pages.extend(key.map(|key| Page {
+            path: self.key.as_deref(),
+            text: key,
+        }));
+        Ok(write_pages(&pages, self.force)?)
+    }
 }

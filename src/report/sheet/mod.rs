@@ -8,11 +8,20 @@
 //!
 //! [`Drill::without_returns`]: crate::session::Drill::without_returns
 
+mod drawing;
+mod html;
 mod json;
+mod markdown;
+mod name;
+mod paper;
 
 use crate::session::{Answered, Ask, Awaits, Input, Output, Session};
 
+pub use html::{Side, html};
 pub use json::json;
+pub use markdown::markdown;
+pub use name::name;
+pub use paper::{Block, Picture, Scene, Sheet};
 
 /// What a sheet holds, in the order of the exercise.
 #[derive(Clone, Debug)]

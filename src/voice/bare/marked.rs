@@ -10,8 +10,10 @@ use crate::session::{Ask, Asked};
 use super::super::naming::side;
 use super::ordinal::{file, row};
 
-/// Shows the board of a question that marks a square, drawn or in words; nothing for all others.
-pub(in super::super) fn marked_board(ask: &Ask, plain: bool) -> Vec<String> {
+/// Shows the board of a question that marks a square, drawn or, where all is `plain`, in words;
+/// nothing for all others.
+#[must_use]
+pub fn marked_board(ask: &Ask, plain: bool) -> Vec<String> {
     let Asked::Bare(BareQuestion::Name(Name { square, view })) = ask.asked else {
         return Vec::new();
     };

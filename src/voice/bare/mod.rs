@@ -21,7 +21,7 @@ use crate::question::BareWhy;
 
 use super::naming::{role, side};
 
-pub(super) use marked::marked_board;
+pub use marked::marked_board;
 pub(super) use question::question;
 pub(super) use truth::truth;
 

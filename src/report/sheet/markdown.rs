@@ -1,0 +1,115 @@
+//! A sheet as Markdown, in the common core of it: headings, paragraphs, hard breaks, code.
+
+use super::{Block, Sheet, Side};
+use crate::voice::paper;
+
+/// The line to write on.
+const LINE: &str = r"\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_";
+
+/// Writes a sheet as Markdown; a rule parts the questions from the key.
+#[must_use]
+pub fn markdown(sheet: &Sheet, side: Side) -> String {
+    let mut paragraphs = Vec::new();
+    if side.asks() {
+        questions(sheet, &mut paragraphs);
+    }
+    if side == Side::Both {
+        paragraphs.push("---".to_owned());
+    }
+    if side.answers() {
+        key(sheet, side, &mut paragraphs);
+    }
+    paragraphs.join("\n\n") + "\n"
+}
+
+fn questions(sheet: &Sheet, paragraphs: &mut Vec<String>) {
+    paragraphs.push(format!("# {}", escaped(&sheet.title)));
+    paragraphs.push(format!("{}: {LINE} {}: {LINE}", paper::NAME, paper::DATE));
+    paragraphs.extend(sheet.questions.iter().map(block));
+    paragraphs.push(format!("## {}", paper::FORMS));
+    paragraphs.push(lines(&sheet.forms));
+    again(sheet, paragraphs);
+}
+
+fn key(sheet: &Sheet, side: Side, paragraphs: &mut Vec<String>) {
+    paragraphs.push(format!("# {}: {}", paper::KEY, escaped(&sheet.title)));
+    paragraphs.extend(sheet.key.iter().map(block));
+    if side == Side::Key {
+        again(sheet, paragraphs);
+    }
+    paragraphs.push(format!("## {}", paper::ENTER));
+    paragraphs.push(lines(&paper::how_to_enter().map(str::to_owned)));
+}
+
+fn again(sheet: &Sheet, paragraphs: &mut Vec<String>) {
+    paragraphs.push(format!("## {}", paper::AGAIN));
+    paragraphs.push(escaped(&sheet.known_as));
+    paragraphs.push(format!("    {}", sheet.again));
+}
+
+fn block(block: &Block) -> String {
+    match block {
+        Block::Heading(heading) => format!("## {}", escaped(heading)),
+        Block::Told(told) => lines(told),
+        Block::Picture(picture) => {
+            let drawn: Vec<String> = (picture.drawn.iter())
+                .map(|row| format!("    {row}"))
+                .collect();
+            format!("{}.\n\n{}", escaped(&picture.title), drawn.join("\n"))
+        }
+        Block::Question {
+            number,
+            text,
+            lines,
+        } => {
+            let blanks = vec![LINE; *lines].join("\\\n");
+            format!("**{number}.** {}\n\n{blanks}", escaped(text))
+        }
+        Block::Answer { number, truth, why } => {
+            let said: Vec<String> = std::iter::once(format!("**{number}.** {}", escaped(truth)))
+                .chain(why.iter().map(|reason| escaped(reason)))
+                .collect();
+            said.join("\\\n")
+        }
+    }
+}
+
+/// Lines that stay lines.
+fn lines(told: &[String]) -> String {
+    let told: Vec<String> = told.iter().map(|line| escaped(line)).collect();
+    told.join("\\\n")
+}
+
+/// Keeps text from being taken for Markdown or HTML: any mark of punctuation may stand behind a
+/// backslash (`CommonMark` 2.4, from memory).
+fn escaped(line: &str) -> String {
+    let mut text = String::with_capacity(line.len() + 8);
+    let begins = |c: char| matches!(c, '#' | '+' | '-' | '=');
+    let number = line.bytes().take_while(u8::is_ascii_digit).count();
+    for (at, c) in line.char_indices() {
+        let in_the_way = matches!(
+            c,
+            '\\' | '`' | '*' | '_' | '[' | ']' | '<' | '>' | '&' | '|' | '~' | '$'
+        );
+        // A list begins with a number and a dot.
+        let lists = number > 0 && at == number && matches!(c, '.' | ')');
+        if in_the_way || lists || (at == 0 && begins(c)) {
+            text.push('\\');
+        }
+        text.push(c);
+    }
+    text
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn text_is_not_taken_for_markdown() {
+        assert_eq!(escaped("<b>*a*_b_"), r"\<b\>\*a\*\_b\_");
+        assert_eq!(escaped("5... Bxf3+ 6. e4"), r"5\... Bxf3+ 6. e4");
+        assert_eq!(escaped("- one"), r"\- one");
+        assert_eq!(escaped("+3 and -2"), r"\+3 and -2");
+    }
+}

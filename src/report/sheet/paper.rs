@@ -1,0 +1,239 @@
+//! A sheet laid out for paper: what stands on the page of questions and on that of answers, in words,
+//! whatever it is written as.
+
+use shakmaty::{Board, CastlingMode, Color, Position, Square};
+
+use super::{Item, Part};
+use crate::game::{MoveNumber, Start};
+use crate::question::{BareQuestion, Form, Question, Truth, bare};
+use crate::session::Output;
+use crate::voice::{self, Voice, paper};
+
+/// A sheet of paper, or two: questions and key.
+#[derive(Clone, Debug)]
+pub struct Sheet {
+    /// What it is about.
+    pub title: String,
+    /// What it is known by: its name and seed.
+    pub known_as: String,
+    /// The command line that makes it again.
+    pub again: String,
+    /// The questions and what is read between them.
+    pub questions: Vec<Block>,
+    /// How each form of reply is written.
+    pub forms: Vec<String>,
+    /// The answers.
+    pub key: Vec<Block>,
+    /// Whether a board is drawn anywhere among the questions.
+    pub draws: bool,
+}
+
+/// One thing on a page.
+#[derive(Clone, Debug)]
+pub enum Block {
+    /// A checkpoint or a round begins.
+    Heading(String),
+    /// Lines that are read aloud, or that say what is done here.
+    Told(Vec<String>),
+    /// A board.
+    Picture(Picture),
+    /// A question, and how many lines are left to write on.
+    Question {
+        /// Its number.
+        number: usize,
+        /// Its sentence.
+        text: String,
+        /// How many lines to write on.
+        lines: usize,
+    },
+    /// An answer.
+    Answer {
+        /// The number of its question.
+        number: usize,
+        /// The truth.
+        truth: String,
+        /// Why it is so.
+        why: Vec<String>,
+    },
+}
+
+/// A board, drawn and in words.
+#[derive(Clone, Debug)]
+pub struct Picture {
+    /// What is drawn.
+    pub scene: Scene,
+    /// The side from which it is seen.
+    pub view: Color,
+    /// What it is.
+    pub title: String,
+    /// The same in words.
+    pub told: Vec<String>,
+    /// The same drawn with letters and marks.
+    pub drawn: Vec<String>,
+}
+
+/// What a drawn board shows.
+#[derive(Clone, Debug)]
+pub enum Scene {
+    /// Men, with the names of files and ranks at the edge.
+    Men(Board),
+    /// One marked square, without the names of files and ranks.
+    Marked(Square),
+}
+
+impl Sheet {
+    /// Lays a sheet out. With a voice that is plain, boards are told and not drawn.
+    #[must_use]
+    pub fn new(parts: &[Part], voice: Voice, known_as: String, again: String) -> Sheet {
+        let mut sheet = Sheet {
+            title: String::new(),
+            known_as,
+            again,
+            questions: Vec::new(),
+            forms: Vec::new(),
+            key: Vec::new(),
+            draws: false,
+        };
+        let mut forms = Vec::new();
+        let mut place = Place::default();
+        for part in parts {
+            match part {
+                Part::Told(output) => sheet.tell(output, voice, &mut place),
+                Part::Asked(item) => {
+                    let form = item.ask.form;
+                    if !forms.contains(&form) {
+                        forms.push(form);
+                        sheet.forms.push(paper::form_of(item.number, form));
+                    }
+                    sheet.ask(item, voice, &mut place);
+                }
+            }
+        }
+        sheet
+    }
+
+    fn tell(&mut self, output: &Output, voice: Voice, place: &mut Place) {
+        if let Some(title) = paper::title(output).filter(|_| self.title.is_empty()) {
+            self.title = title;
+        }
+        let mut said = voice.on_paper(output);
+        if said.is_empty() {
+            return;
+        }
+        if matches!(output, Output::Men(_)) {
+            let heading = said.remove(0);
+            self.questions.push(Block::Heading(heading.clone()));
+            self.key.push(Block::Heading(heading));
+            (place.last, place.new) = (None, true);
+        }
+        if let Output::Heard(heard) = output {
+            place.new = true;
+            place.last = heard.plies.last().map(|ply| ply.number).or(place.last);
+            // Stretches that follow each other are one block.
+            if let Some(Block::Told(before)) = self.questions.last_mut()
+                && place.reads
+            {
+                before.extend(said);
+                return;
+            }
+        }
+        place.reads = matches!(output, Output::Heard(_));
+        self.questions.push(Block::Told(said));
+    }
+
+    fn ask(&mut self, item: &Item, voice: Voice, place: &mut Place) {
+        if let Some(heading) = voice::checkpoint(&item.ask) {
+            self.questions.push(Block::Heading(heading.clone()));
+            self.key.push(Block::Heading(heading));
+        }
+        if let Some(marked) = marked(item) {
+            self.show(marked, voice);
+        }
+        self.questions.push(Block::Question {
+            number: item.number,
+            text: voice::question(&item.ask),
+            lines: lines(item.ask.form),
+        });
+        if place.new
+            && let Some(picture) = position(item, voice, place.last)
+        {
+            self.key.push(if voice.plain {
+                Block::Told(picture.told)
+            } else {
+                Block::Picture(picture)
+            });
+        }
+        (place.new, place.reads) = (false, false);
+        let given_up = &item.given_up;
+        let mut why = given_up.why.as_ref().map(voice::why).unwrap_or_default();
+        if let Truth::Placement { placement } = &given_up.truth {
+            why = voice::men(placement);
+        }
+        self.key.push(Block::Answer {
+            number: item.number,
+            truth: voice::truth(&given_up.question, &given_up.truth),
+            why,
+        });
+    }
+
+    fn show(&mut self, picture: Picture, voice: Voice) {
+        self.draws |= !voice.plain;
+        self.questions.push(if voice.plain {
+            Block::Told(picture.told)
+        } else {
+            Block::Picture(picture)
+        });
+    }
+}
+
+/// How far the reading has come.
+#[derive(Clone, Copy, Debug, Default)]
+struct Place {
+    /// The last move that was read.
+    last: Option<MoveNumber>,
+    /// Whether nothing has been asked since something was read.
+    new: bool,
+    /// Whether the last thing on the page of questions is a stretch of moves.
+    reads: bool,
+}
+
+/// The board on which a question marks a square.
+fn marked(item: &Item) -> Option<Picture> {
+    let Question::Bare(BareQuestion::Name(bare::Name { square, view })) = item.given_up.question
+    else {
+        return None;
+    };
+    Some(Picture {
+        scene: Scene::Marked(square),
+        view,
+        title: paper::marked(view),
+        told: voice::marked_board(&item.ask, true),
+        drawn: voice::marked_board(&item.ask, false),
+    })
+}
+
+/// The position that a question is about, for the key.
+fn position(item: &Item, voice: Voice, last: Option<MoveNumber>) -> Option<Picture> {
+    let setting = item.given_up.setting.as_ref()?;
+    let mode = CastlingMode::from_chess960(setting.chess960);
+    let start = Start::from_fen(&setting.position, mode).ok()?;
+    let board = start.position().board().clone();
+    let mut told = voice::men(&board);
+    told.push(paper::to_move(start.position().turn()));
+    Some(Picture {
+        view: voice.view,
+        title: paper::position_after(last),
+        told,
+        drawn: voice::diagram(&board, voice.view),
+        scene: Scene::Men(board),
+    })
+}
+
+/// How many lines a reply of this form needs on paper.
+const fn lines(form: Form) -> usize {
+    if matches!(form, Form::Placement) {
+        3
+    } else {
+        1
+    }
+}

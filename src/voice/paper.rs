@@ -1,0 +1,197 @@
+//! What stands on a sheet of paper beside its questions.
+
+use shakmaty::Color;
+
+use crate::game::{MoveNumber, Tags};
+use crate::question::{Form, Verdict};
+use crate::session::{Answered, Output};
+
+use super::clean::clean_name;
+use super::naming::{count, move_of, side};
+use super::{Voice, few, opening, truth};
+
+/// The line for the learner's name.
+pub const NAME: &str = "Name";
+/// The line for the date.
+pub const DATE: &str = "Date";
+/// Over the answers.
+pub const KEY: &str = "Key";
+/// Over the forms of reply.
+pub const FORMS: &str = "How answers are written";
+/// Over the command that makes the sheet again.
+pub const AGAIN: &str = "To make this sheet again";
+/// Over the way to bring written answers into a journal.
+pub const ENTER: &str = "To enter written answers";
+
+/// How the men on a drawn board are marked.
+pub const MARKS: &str = "On a drawn board, a letter in a ring is a man of White's, a letter on a disk one of Black's; \
+    dark squares are hatched, and a diamond marks the square that is asked for.";
+
+/// Says how written answers come into a journal.
+#[must_use]
+pub fn how_to_enter() -> [&'static str; 2] {
+    [
+        "Type a text file: the command above as its first line, then a line for each question, its \
+         number first and the reply behind it; the number alone where nothing was written.",
+        "Then let it be graded: sansvoir sheet --enter FILE --learner NAME",
+    ]
+}
+
+/// Names the sheet and its seed.
+#[must_use]
+pub fn known_as(name: &str, seed: u64) -> String {
+    format!("Sheet {name}, seed {seed}")
+}
+
+/// Heads a sheet, from what its session says first.
+#[must_use]
+pub fn title(said_first: &Output) -> Option<String> {
+    match said_first {
+        Output::Opening(opening) => Some(players(&opening.tags)),
+        Output::DrillOpening { kinds, .. } => {
+            let names: Vec<&str> = kinds.iter().map(|kind| kind.name()).collect();
+            Some(format!("Drill: {}", names.join(", ")))
+        }
+        Output::FewOpening(_) => Some("Drill: a few men".to_owned()),
+        Output::Heard(_)
+        | Output::SidelineBegins { .. }
+        | Output::SidelineEnds { .. }
+        | Output::Ask(_)
+        | Output::AskAgain(_)
+        | Output::Unread { .. }
+        | Output::ReplyWanted(_)
+        | Output::NothingAsked { .. }
+        | Output::Answered(_)
+        | Output::Again(_)
+        | Output::NothingHeardYet
+        | Output::Board { .. }
+        | Output::NoLookLeft
+        | Output::Help { .. }
+        | Output::Finished { .. }
+        | Output::Stopped
+        | Output::Summary(_)
+        | Output::NothingToSee
+        | Output::DrillFinished
+        | Output::DrillSummary(_)
+        | Output::Men(_)
+        | Output::FewSummary(_) => None,
+    }
+}
+
+fn players(tags: &Tags) -> String {
+    let known = |name: &str| {
+        tags.known(name)
+            .map(clean_name)
+            .filter(|name| !name.is_empty())
+    };
+    match (known("White"), known("Black")) {
+        (Some(white), Some(black)) => format!("Replay: {white} against {black}"),
+        (Some(one), None) | (None, Some(one)) => format!("Replay: a game of {one}"),
+        (None, None) => "Replay".to_owned(),
+    }
+}
+
+/// Says which move a position comes after; at the start of a line there is none.
+#[must_use]
+pub fn position_after(last: Option<MoveNumber>) -> String {
+    last.map_or_else(
+        || "The position".to_owned(),
+        |last| format!("The position after {}", move_of(last)),
+    )
+}
+
+/// Says whose turn it is.
+#[must_use]
+pub fn to_move(turn: Color) -> String {
+    format!("{} to move.", side(turn))
+}
+
+/// Names the drawing of a board on which a square is marked.
+#[must_use]
+pub fn marked(view: Color) -> String {
+    format!("A board seen from {}'s side, one square marked", side(view))
+}
+
+/// Says how a form of reply is written, by a question of that form.
+#[must_use]
+pub fn form_of(number: usize, form: Form) -> String {
+    format!("As in question {number}: {}", super::forms(form).join(" "))
+}
+
+/// Says that a sheet's answers are in the journal, and how many were right.
+#[must_use]
+pub fn entered(learner: &str, verdicts: &[Verdict]) -> String {
+    let number = |wanted| verdicts.iter().filter(|given| **given == wanted).count();
+    format!(
+        "{} entered for {}: {} right, {} in part, {} wrong, {} passed.",
+        count(verdicts.len(), "answer", "answers"),
+        clean_name(learner),
+        number(Verdict::Right),
+        number(Verdict::Part),
+        number(Verdict::Wrong),
+        number(Verdict::Pass)
+    )
+}
+
+/// Says what became of one written answer.
+#[must_use]
+pub fn graded(number: usize, answered: &Answered) -> String {
+    let verdict = match answered.mark.verdict {
+        Verdict::Right => return format!("{number}. Right."),
+        Verdict::Part => "Right in part.",
+        Verdict::Wrong => "Not right.",
+        Verdict::Pass => "Passed.",
+    };
+    let truth = truth(&answered.question, &answered.truth);
+    format!("{number}. {verdict} {truth}")
+}
+
+impl Voice {
+    /// Says on paper what a session says between its questions: what is read aloud, and nothing of
+    /// what only a terminal needs.
+    #[must_use]
+    pub fn on_paper(&self, output: &Output) -> Vec<String> {
+        match output {
+            Output::Opening(told) => {
+                let mut said = opening::facts(told);
+                said.push(
+                    "Hear each stretch of moves once, or read it and cover it; then answer from \
+                     memory, without a board."
+                        .to_owned(),
+                );
+                said
+            }
+            Output::DrillOpening { kinds, count, .. } => vec![
+                opening::questions(kinds, *count),
+                "Answer from memory, without a board of your own.".to_owned(),
+            ],
+            Output::FewOpening(told) => vec![
+                few::what_comes(told),
+                "Hear or read each round once and cover it; then answer from memory, without a board."
+                    .to_owned(),
+            ],
+            Output::Heard(_)
+            | Output::SidelineBegins { .. }
+            | Output::SidelineEnds { .. }
+            | Output::Men(_) => self.say(output),
+            Output::Ask(_)
+            | Output::AskAgain(_)
+            | Output::Unread { .. }
+            | Output::ReplyWanted(_)
+            | Output::NothingAsked { .. }
+            | Output::Answered(_)
+            | Output::Again(_)
+            | Output::NothingHeardYet
+            | Output::Board { .. }
+            | Output::NoLookLeft
+            | Output::Help { .. }
+            | Output::Finished { .. }
+            | Output::Stopped
+            | Output::Summary(_)
+            | Output::NothingToSee
+            | Output::DrillFinished
+            | Output::DrillSummary(_)
+            | Output::FewSummary(_) => Vec::new(),
+        }
+    }
+}
