@@ -3,12 +3,12 @@
 use shakmaty::Color;
 
 use crate::game::{MoveNumber, Tags};
-use crate::question::{Form, Verdict};
+use crate::question::{Form, Verdict, Why};
 use crate::session::{Answered, Output};
 
 use super::clean::clean_name;
 use super::naming::{count, move_of, side};
-use super::{Voice, few, opening, truth};
+use super::{Voice, few, opening, truth, why};
 
 /// The line for the learner's name.
 pub const NAME: &str = "Name";
@@ -91,19 +91,26 @@ fn players(tags: &Tags) -> String {
     }
 }
 
-/// Says which move a position comes after; at the start of a line there is none.
+/// Names a position by the move that it comes after, of which there is none at the start of a line.
 #[must_use]
-pub fn position_after(last: Option<MoveNumber>) -> String {
-    last.map_or_else(
+pub fn position_after(last: Option<MoveNumber>, turn: Color) -> String {
+    let place = last.map_or_else(
         || "The position".to_owned(),
         |last| format!("The position after {}", move_of(last)),
-    )
+    );
+    format!("{place}, {} to move", side(turn))
 }
 
-/// Says whose turn it is.
+/// Explains a truth to somebody who has not replied yet, so that nothing was missed.
 #[must_use]
-pub fn to_move(turn: Color) -> String {
-    format!("{} to move.", side(turn))
+pub fn reasons(reasons: &Why) -> Vec<String> {
+    why(reasons)
+        .into_iter()
+        .map(|line| match line.strip_prefix(why::MISSED) {
+            Some(rest) => rest.to_owned(),
+            None => line,
+        })
+        .collect()
 }
 
 /// Names the drawing of a board on which a square is marked.

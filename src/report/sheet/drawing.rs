@@ -61,19 +61,16 @@ fn middle(seen: Seen) -> (u32, u32) {
     (x, y)
 }
 
-/// Three strokes through each dark square. A board turned round has its dark squares in the same places.
+/// Five strokes across each dark square, which end where the next square begins. A board turned round
+/// has its dark squares in the same places.
 fn hatching() -> String {
     let dark = Square::ALL.into_iter().filter(|square| square.is_dark());
     dark.fold(String::new(), |mut path, square| {
         let (x, y) = middle(Seen::of(square, Color::White));
         let (left, top) = (x - SIDE / 2, y - SIDE / 2);
-        let half = SIDE / 2;
-        let _ = write!(
-            path,
-            "M{left} {y}l{half}-{half}M{left} {}l{SIDE}-{SIDE}M{x} {}l{half}-{half}",
-            top + SIDE,
-            top + SIDE
-        );
+        for stroke in (1..SIDE).step_by(2) {
+            let _ = write!(path, "M{left} {}h{SIDE}", top + stroke);
+        }
         path
     })
 }

@@ -124,10 +124,12 @@ fn block_of(block: &Block, id: &str) -> Markup {
         Block::Question {
             number,
             text,
+            board,
             lines,
         } => html! {
             div class="question" {
                 p { b { (number) "." } " " (text) }
+                @if let Some(board) = board { (svg(board, id)) }
                 @for _ in 0..*lines { div class="line" {} }
             }
         },

@@ -1,6 +1,6 @@
 //! A sheet as Markdown, in the common core of it: headings, paragraphs, hard breaks, code.
 
-use super::{Block, Sheet, Side};
+use super::{Block, Picture, Sheet, Side};
 use crate::voice::paper;
 
 /// The line to write on.
@@ -52,18 +52,18 @@ fn block(block: &Block) -> String {
         Block::Heading(heading) => format!("## {}", escaped(heading)),
         Block::Told(told) => lines(told),
         Block::Picture(picture) => {
-            let drawn: Vec<String> = (picture.drawn.iter())
-                .map(|row| format!("    {row}"))
-                .collect();
-            format!("{}.\n\n{}", escaped(&picture.title), drawn.join("\n"))
+            format!("{}.\n\n{}", escaped(&picture.title), drawn(picture))
         }
         Block::Question {
             number,
             text,
+            board,
             lines,
         } => {
-            let blanks = vec![LINE; *lines].join("\\\n");
-            format!("**{number}.** {}\n\n{blanks}", escaped(text))
+            let mut paragraphs = vec![format!("**{number}.** {}", escaped(text))];
+            paragraphs.extend(board.as_ref().map(drawn));
+            paragraphs.push(vec![LINE; *lines].join("\\\n"));
+            paragraphs.join("\n\n")
         }
         Block::Answer { number, truth, why } => {
             let said: Vec<String> = std::iter::once(format!("**{number}.** {}", escaped(truth)))
@@ -72,6 +72,14 @@ fn block(block: &Block) -> String {
             said.join("\\\n")
         }
     }
+}
+
+/// A board as a block of code.
+fn drawn(picture: &Picture) -> String {
+    let rows: Vec<String> = (picture.drawn.iter())
+        .map(|row| format!("    {row}"))
+        .collect();
+    rows.join("\n")
 }
 
 /// Lines that stay lines.

@@ -43,6 +43,8 @@ pub enum Block {
         number: usize,
         /// Its sentence.
         text: String,
+        /// The board that it is about, where it shows one.
+        board: Option<Picture>,
         /// How many lines to write on.
         lines: usize,
     },
@@ -121,9 +123,7 @@ impl Sheet {
             return;
         }
         if matches!(output, Output::Men(_)) {
-            let heading = said.remove(0);
-            self.questions.push(Block::Heading(heading.clone()));
-            self.key.push(Block::Heading(heading));
+            self.head(&said.remove(0));
             (place.last, place.new) = (None, true);
         }
         if let Output::Heard(heard) = output {
@@ -141,31 +141,48 @@ impl Sheet {
         self.questions.push(Block::Told(said));
     }
 
+    /// Heads what comes next on both pages.
+    fn head(&mut self, said: &str) {
+        let heading = said.trim_end_matches('.');
+        self.questions.push(Block::Heading(heading.to_owned()));
+        self.key.push(Block::Heading(heading.to_owned()));
+    }
+
     fn ask(&mut self, item: &Item, voice: Voice, place: &mut Place) {
         if let Some(heading) = voice::checkpoint(&item.ask) {
-            self.questions.push(Block::Heading(heading.clone()));
-            self.key.push(Block::Heading(heading));
+            self.head(&heading);
         }
-        if let Some(marked) = marked(item) {
-            self.show(marked, voice);
+        let mut board = marked(item);
+        if voice.plain
+            && let Some(board) = board.take()
+        {
+            self.questions.push(Block::Told(board.told));
         }
+        self.draws |= board.is_some();
         self.questions.push(Block::Question {
             number: item.number,
             text: voice::question(&item.ask),
+            board,
             lines: lines(item.ask.form),
         });
         if place.new
             && let Some(picture) = position(item, voice, place.last)
         {
-            self.key.push(if voice.plain {
-                Block::Told(picture.told)
+            if voice.plain {
+                let title = format!("{}.", picture.title);
+                let told = std::iter::once(title).chain(picture.told);
+                self.key.push(Block::Told(told.collect()));
             } else {
-                Block::Picture(picture)
-            });
+                self.key.push(Block::Picture(picture));
+            }
         }
         (place.new, place.reads) = (false, false);
         let given_up = &item.given_up;
-        let mut why = given_up.why.as_ref().map(voice::why).unwrap_or_default();
+        let mut why = given_up
+            .why
+            .as_ref()
+            .map(paper::reasons)
+            .unwrap_or_default();
         if let Truth::Placement { placement } = &given_up.truth {
             why = voice::men(placement);
         }
@@ -173,15 +190,6 @@ impl Sheet {
             number: item.number,
             truth: voice::truth(&given_up.question, &given_up.truth),
             why,
-        });
-    }
-
-    fn show(&mut self, picture: Picture, voice: Voice) {
-        self.draws |= !voice.plain;
-        self.questions.push(if voice.plain {
-            Block::Told(picture.told)
-        } else {
-            Block::Picture(picture)
         });
     }
 }
@@ -218,12 +226,10 @@ fn position(item: &Item, voice: Voice, last: Option<MoveNumber>) -> Option<Pictu
     let mode = CastlingMode::from_chess960(setting.chess960);
     let start = Start::from_fen(&setting.position, mode).ok()?;
     let board = start.position().board().clone();
-    let mut told = voice::men(&board);
-    told.push(paper::to_move(start.position().turn()));
     Some(Picture {
         view: voice.view,
-        title: paper::position_after(last),
-        told,
+        title: paper::position_after(last, start.position().turn()),
+        told: voice::men(&board),
         drawn: voice::diagram(&board, voice.view),
         scene: Scene::Men(board),
     })

@@ -5,6 +5,9 @@ use shakmaty::{CastlingSide, Square};
 use crate::question::{Deed, DeedsWhy, Stroke};
 use crate::voice::naming::{list, man, role, side, squares_of, wing};
 
+/// Stands before what a move does that the learner did not name.
+pub(in crate::voice) const MISSED: &str = "Missed: ";
+
 /// How many moves of each list are told; the truth names all of them.
 const TOLD: usize = 6;
 
@@ -54,7 +57,7 @@ fn told(why: &DeedsWhy, tell: impl Fn(&Deed) -> String) -> Vec<String> {
     let missed = why.missed.iter().take(TOLD).map(&tell);
     let extra = why.extra.iter().take(TOLD).map(&tell);
     missed
-        .map(|deed| format!("Missed: {deed}"))
+        .map(|deed| format!("{MISSED}{deed}"))
         .chain(extra.map(|deed| format!("Not right: {deed}")))
         .collect()
 }

@@ -15,6 +15,8 @@ mod rights;
 mod standing;
 pub(super) mod way;
 
+pub(super) use deeds::MISSED;
+
 use crate::question::{LineWhy, Why};
 use crate::voice::Announce;
 
