@@ -59,6 +59,15 @@ impl Failure {
         }
     }
 
+    /// Names the line of a file that holds a command which cannot be carried out.
+    #[must_use]
+    pub(super) fn unusable_about(self, what: &str) -> Failure {
+        match self {
+            Failure::Usage(reason) => Failure::Unusable(reason).about(what),
+            other => other.about(what),
+        }
+    }
+
     /// Refuses the first option that `--resume` would not heed.
     pub(super) fn unless_same(exercise: &str, options: &[(&str, bool)]) -> Result<(), Failure> {
         match options.iter().find(|(_, same)| !same) {

@@ -65,6 +65,11 @@ impl Shared {
         Ok(Listener::standard(self.manner())?)
     }
 
+    /// Returns the learner's name.
+    pub(super) const fn learner(&self) -> &LearnerName {
+        &self.learner
+    }
+
     /// Finds the learner's journal.
     pub(super) fn journal(&self) -> Result<Journal, Failure> {
         let folder = data_folder(self.data.as_deref()).map_err(Failure::unusable)?;

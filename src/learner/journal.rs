@@ -82,6 +82,7 @@ impl Journal {
     pub fn path(&self) -> &Path {
         &self.path
     }
+
     /// Appends a record and waits until it is on the disk, but for a start, which waits for the next one.
     ///
     /// The line is written whole in one go, under a lock that keeps other writers out. The folder
@@ -91,13 +92,31 @@ impl Journal {
     ///
     /// [`JournalError`] when the record is not safely on the disk.
     pub fn append(&self, record: &Record) -> Result<Tail, JournalError> {
+        self.append_all(std::slice::from_ref(record))
+    }
+
+    /// Appends several records in one go, as [`Journal::append`] does one: all of them, or none where
+    /// the disk is full.
+    ///
+    /// # Errors
+    ///
+    /// [`JournalError`] when the records are not safely on the disk.
+    pub fn append_all(&self, records: &[Record]) -> Result<Tail, JournalError> {
         let unwritable = |reason| JournalError::writing(&self.path, reason);
-        let written = line::write(record);
-        if written.len() as u64 >= LONGEST_LINE {
-            return Err(JournalError::TooLong {
-                path: self.path.clone(),
-                bytes: written.len(),
-            });
+        let Some(first) = records.first() else {
+            return Ok(Tail::Whole);
+        };
+        let mut written = String::new();
+        for record in records {
+            let line = line::write(record);
+            if line.len() as u64 >= LONGEST_LINE {
+                return Err(JournalError::TooLong {
+                    path: self.path.clone(),
+                    bytes: line.len(),
+                });
+            }
+            written.push_str(&line);
+            written.push('\n');
         }
         let mut file = self.open_to_append()?;
         file.lock().map_err(|reason| JournalError::Unlockable {
@@ -107,17 +126,23 @@ impl Journal {
         let tail = tail(&mut file).map_err(unwritable)?;
         let mut text = String::new();
         if tail == Tail::Sealed {
-            let stamp = record.stamp().clone();
+            let stamp = first.stamp().clone();
             text.push('\n');
             text.push_str(&line::write(&Record::Seal(SealRecord { stamp })));
             text.push('\n');
         }
         text.push_str(&written);
-        text.push('\n');
-        file.write_all(text.as_bytes()).map_err(unwritable)?;
+        let length = file.metadata().map_err(unwritable)?.len();
+        file.write_all(text.as_bytes()).map_err(|reason| {
+            // One record that is cut off is sealed at the next; of several, some would stay.
+            if records.len() > 1 {
+                let _ = file.set_len(length);
+            }
+            unwritable(reason)
+        })?;
         // A start promises nothing yet; the next flush brings it along, and the first prompt comes
         // without waiting for the disk.
-        if !matches!(record, Record::Start(_)) {
+        if !matches!(records, [Record::Start(_)]) {
             file.sync_data().map_err(unwritable)?;
         }
         Ok(tail)

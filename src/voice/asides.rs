@@ -36,6 +36,13 @@ pub const ALL_FINISHED: &str =
 pub const SHEET_FROM_INPUT: &str = "The game comes through standard input: the command on the sheet \
     makes it again only with the same game there, and answers cannot be entered. Name a file for that.";
 
+/// Said behind the written replies that could not be read.
+pub const NOTHING_ENTERED: &str = "Nothing was entered: mend these lines and enter the file again.";
+
+/// Said when the same replies to the same sheet are in the journal.
+pub const ENTERED_ALREADY: &str = "these answers to this sheet are in the journal already: nothing was \
+    entered; --force enters them once more";
+
 /// Says that a game was read with the piece letters of another language.
 #[must_use]
 pub fn letters(letters: &Letters) -> String {

@@ -82,6 +82,11 @@ fn subjects() -> impl TypedValueParser<Value = Subject> {
 }
 
 impl Arguments {
+    /// Tells whether a game comes through standard input.
+    pub(crate) fn takes_input(&self) -> bool {
+        self.few.takes_input()
+    }
+
     /// Returns the kinds over the bare board that are asked for, in the order of the climb.
     pub(super) fn kinds(&self) -> Vec<Kind> {
         let asked = |kind: &Kind| self.subjects.contains(&Subject::Bare(*kind));

@@ -1,6 +1,6 @@
 //! The options of `drill few`.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use clap::Args;
 
@@ -41,6 +41,11 @@ pub(super) struct Few {
 const FEW: &str = "For few";
 
 impl Few {
+    /// Tells whether a game comes through standard input.
+    pub(super) fn takes_input(&self) -> bool {
+        self.from.as_deref() == Some(Path::new("-"))
+    }
+
     /// Settles a drill of few men.
     pub(super) fn settings(
         &self,

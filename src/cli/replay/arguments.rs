@@ -29,6 +29,13 @@ pub(crate) struct Arguments {
     pub(super) manner: Manner,
 }
 
+impl Arguments {
+    /// Tells whether the game comes through standard input.
+    pub(crate) fn takes_input(&self) -> bool {
+        self.pick.takes_input()
+    }
+}
+
 /// What makes a replay the one it is; it stays as it was when the replay is resumed.
 #[derive(Args, Debug)]
 pub(super) struct Course {

@@ -29,11 +29,6 @@ impl Exercise {
         Some((self.file.as_deref()?, self.game.as_ref()?.number))
     }
 
-    /// Tells whether the game came through standard input, where it cannot be had again.
-    pub(super) fn takes_input(&self) -> bool {
-        self.file.as_deref() == Some(Path::new("-"))
-    }
-
     pub(crate) fn cannot_resume() -> Failure {
         Failure::Usage("a sheet begins anew: leave out --resume".to_owned())
     }

@@ -1,6 +1,7 @@
 //! `sheet`: the questions of an exercise on paper or as data.
 
 mod again;
+mod enter;
 mod exercise;
 
 use std::path::PathBuf;
@@ -10,6 +11,7 @@ use clap::{ArgMatches, Args, CommandFactory, Subcommand};
 use super::failure::Failure;
 use super::shared::{Shared, records};
 use super::{Cli, drill, named, replay, tell};
+use crate::learner::Record;
 use crate::report::sheet::{self, Sheet, Side};
 use crate::terminal::{Page, write_pages};
 use crate::voice::{asides, clean_line, paper};
@@ -31,14 +33,18 @@ pub(super) struct Arguments {
     /// Where the key goes [default: behind the questions, on a new page]
     #[arg(long, value_name = "FILE")]
     key: Option<PathBuf>,
-    /// Overwrite files that are there
+    /// Overwrite files that are there; with --enter, enter the same answers once more
     #[arg(long)]
     force: bool,
     /// Make the sheet only if it is the one of this name again
     #[arg(long, value_name = "SHEET")]
     same: Option<String>,
+    /// Grade written answers into the journal: a text file with the sheet's command as its first line,
+    /// then a line for each question
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["format", "out", "key", "same"])]
+    enter: Option<PathBuf>,
     #[command(subcommand)]
-    exercise: Choice,
+    exercise: Option<Choice>,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -58,25 +64,43 @@ enum Choice {
 const HELP: &str = "\
 A sheet asks what the exercise asks with the same seed; of a drill over the bare board it has the
 questions of a learner who misses none, and none because it was weak before.
-The same command makes the same sheet, and stands on it.
+The same command makes the same sheet, and stands on it. To grade what a pupil wrote, copy that
+command into a text file, and write below it the number of each question and the reply, as in 1 e5;
+the number alone where nothing was answered. All of it is entered, or nothing.
 
 Examples:
   sansvoir sheet --out sheet.html --key key.html replay games-demo/club-evening.pgn
-  sansvoir sheet --format markdown drill few --count 6";
+  sansvoir sheet --format markdown drill few --count 6
+  sansvoir sheet --enter ana.txt --learner Ana";
 
 pub(super) fn run(
     arguments: &Arguments,
     shared: &Shared,
     matches: &ArgMatches,
 ) -> Result<(), Failure> {
+    let choice = match (&arguments.enter, &arguments.exercise) {
+        (Some(file), None) => return enter::run(file, arguments.force, shared),
+        (None, Some(choice)) => choice,
+        (Some(_), Some(_)) => {
+            return Err(usage(
+                "--enter takes the exercise from its file: leave it out here",
+            ));
+        }
+        (None, None) => {
+            return Err(usage(
+                "name an exercise, as in sansvoir sheet drill color, or a file with --enter",
+            ));
+        }
+    };
     arguments.check()?;
-    let mut exercise = exercise(&arguments.exercise, shared)?;
+    let records = records(&shared.journal()?)?;
+    let mut exercise = exercise(choice, shared, &records)?;
     let opening = std::mem::take(&mut exercise.opening);
     let parts = sheet::parts(&mut *exercise.session, opening);
     let json = sheet::json(exercise.name, exercise.game.as_ref(), &parts);
     let name = sheet::name(&json);
     arguments.agree_with(&name)?;
-    if exercise.takes_input() {
+    if choice.takes_input() {
         tell(asides::SHEET_FROM_INPUT);
     }
     if arguments.format == Format::Json {
@@ -98,15 +122,26 @@ pub(super) fn run(
     }
 }
 
-/// Sets the exercise up that was chosen.
-fn exercise(choice: &Choice, shared: &Shared) -> Result<Exercise, Failure> {
+/// Sets the exercise up that was chosen, for a learner with these records.
+fn exercise(choice: &Choice, shared: &Shared, records: &[Record]) -> Result<Exercise, Failure> {
     match choice {
-        Choice::Replay(replay) => {
-            let records = records(&shared.journal()?)?;
-            replay::on_paper(replay, shared, &records)
-        }
+        Choice::Replay(replay) => replay::on_paper(replay, shared, records),
         Choice::Drill(drill) => drill::on_paper(drill, shared),
     }
+}
+
+impl Choice {
+    /// Tells whether games come through standard input, where they cannot be had again.
+    fn takes_input(&self) -> bool {
+        match self {
+            Choice::Replay(replay) => replay.takes_input(),
+            Choice::Drill(drill) => drill.takes_input(),
+        }
+    }
+}
+
+fn usage(reason: &str) -> Failure {
+    Failure::Usage(reason.to_owned())
 }
 
 /// The command line that makes the sheet again.

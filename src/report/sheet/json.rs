@@ -52,13 +52,13 @@ pub fn json(exercise: &str, game: Option<&GameRef>, parts: &[Part]) -> String {
 }
 
 fn entry<'a>(exercise: &'a str, game: Option<&'a GameRef>, item: &'a Item) -> Entry<'a> {
-    let setting: Option<&Setting> = item.given_up.setting.as_ref();
+    let setting: Option<&Setting> = item.answered.setting.as_ref();
     Entry {
         v: VERSION,
         tag: "answer",
         exercise,
-        question: item.given_up.question,
-        expected: &item.given_up.truth,
+        question: item.answered.question,
+        expected: &item.answered.truth,
         variant: setting
             .filter(|setting| setting.chess960)
             .map(|_| "chess960"),

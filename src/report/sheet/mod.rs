@@ -9,6 +9,7 @@
 //! [`Drill::without_returns`]: crate::session::Drill::without_returns
 
 mod drawing;
+mod entry;
 mod html;
 mod json;
 mod markdown;
@@ -17,10 +18,11 @@ mod paper;
 
 use crate::session::{Answered, Ask, Awaits, Input, Output, Session};
 
+pub use entry::{Entry, EntryFault, Written};
 pub use html::{Side, html};
 pub use json::json;
 pub use markdown::markdown;
-pub use name::name;
+pub use name::{name, session_name};
 pub use paper::{Block, Picture, Scene, Sheet};
 
 /// What a sheet holds, in the order of the exercise.
@@ -39,37 +41,64 @@ pub struct Item {
     pub number: usize,
     /// The question as it is put.
     pub ask: Ask,
-    /// The question given up, which tells its truth and why it is so.
-    pub given_up: Answered,
+    /// What came of it: given up on a sheet that is made, and so told with its truth and why it is so.
+    pub answered: Answered,
+}
+
+/// A written reply that cannot be read.
+#[derive(Clone, Debug)]
+pub struct Unread {
+    /// The number of its question.
+    pub number: usize,
+    /// What the session says of it.
+    pub said: Output,
 }
 
 /// Holds a session from the outputs that open it to its end, every question given up.
 pub fn parts(session: &mut dyn Session, opening: Vec<Output>) -> Vec<Part> {
+    hold(session, opening, |_| None).0
+}
+
+/// Holds a session from the outputs that open it to its end. `reply` gives the written reply to the
+/// question of a number, or `None` where it is given up; so is a question whose reply cannot be read,
+/// which is told beside the parts.
+pub fn hold(
+    session: &mut dyn Session,
+    opening: Vec<Output>,
+    reply: impl Fn(usize) -> Option<String>,
+) -> (Vec<Part>, Vec<Unread>) {
     let mut parts = Vec::new();
+    let mut unread: Vec<Unread> = Vec::new();
     let mut number = 0;
     let mut standing = None;
     let mut outputs = opening;
     loop {
         for output in outputs {
             match output {
-                Output::Ask(ask) => standing = Some(ask),
-                Output::Answered(given_up) => {
-                    let Some(ask) = standing.take() else { continue };
+                Output::Ask(ask) => {
                     number += 1;
-                    let given_up = *given_up;
+                    standing = Some(ask);
+                }
+                Output::Answered(answered) => {
+                    let Some(ask) = standing.take() else { continue };
+                    let answered = *answered;
                     parts.push(Part::Asked(Box::new(Item {
                         number,
                         ask,
-                        given_up,
+                        answered,
                     })));
                 }
+                said @ Output::Unread { .. } => unread.push(Unread { number, said }),
                 told => parts.push(Part::Told(told)),
             }
         }
-        outputs = session.hear(match session.awaits() {
-            Awaits::Nothing => return parts,
-            Awaits::GoOn => Input::GoOn,
-            Awaits::Reply => Input::Pass { millis: 0 },
+        let was_unread = unread.last().is_some_and(|last| last.number == number);
+        let written = reply(number).filter(|_| !was_unread);
+        outputs = session.hear(match (session.awaits(), written) {
+            (Awaits::Nothing, _) => return (parts, unread),
+            (Awaits::GoOn, _) => Input::GoOn,
+            (Awaits::Reply, None) => Input::Pass { millis: 0 },
+            (Awaits::Reply, Some(text)) => Input::Reply { text, millis: 0 },
         });
     }
 }

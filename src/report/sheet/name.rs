@@ -8,9 +8,21 @@ pub fn name(json: &str) -> String {
     format!("{:08x}", (long >> 32) ^ (long & 0xffff_ffff))
 }
 
+/// Names the session that a sheet's written replies become in the journal: the same replies to the same
+/// sheet have the same name, so that they are known again.
+#[must_use]
+pub fn session_name<'a>(sheet: &str, replies: impl Iterator<Item = &'a str>) -> String {
+    let mut text = sheet.to_owned();
+    for reply in replies {
+        text.push('\n');
+        text.push_str(reply);
+    }
+    format!("{:016x}", digest(text.as_bytes()))
+}
+
 /// The Fowler-Noll-Vo hash 1a of 64 bits (its two constants are from memory, and so is the value that
 /// the test holds it against).
-pub(super) fn digest(bytes: &[u8]) -> u64 {
+fn digest(bytes: &[u8]) -> u64 {
     bytes.iter().fold(0xcbf2_9ce4_8422_2325, |hash, byte| {
         (hash ^ u64::from(*byte)).wrapping_mul(0x0000_0100_0000_01b3)
     })

@@ -177,18 +177,18 @@ impl Sheet {
             }
         }
         (place.new, place.reads) = (false, false);
-        let given_up = &item.given_up;
-        let mut why = given_up
+        let answered = &item.answered;
+        let mut why = answered
             .why
             .as_ref()
             .map(paper::reasons)
             .unwrap_or_default();
-        if let Truth::Placement { placement } = &given_up.truth {
+        if let Truth::Placement { placement } = &answered.truth {
             why = voice::men(placement);
         }
         self.key.push(Block::Answer {
             number: item.number,
-            truth: voice::truth(&given_up.question, &given_up.truth),
+            truth: voice::truth(&answered.question, &answered.truth),
             why,
         });
     }
@@ -207,7 +207,7 @@ struct Place {
 
 /// The board on which a question marks a square.
 fn marked(item: &Item) -> Option<Picture> {
-    let Question::Bare(BareQuestion::Name(bare::Name { square, view })) = item.given_up.question
+    let Question::Bare(BareQuestion::Name(bare::Name { square, view })) = item.answered.question
     else {
         return None;
     };
@@ -222,7 +222,7 @@ fn marked(item: &Item) -> Option<Picture> {
 
 /// The position that a question is about, for the key.
 fn position(item: &Item, voice: Voice, last: Option<MoveNumber>) -> Option<Picture> {
-    let setting = item.given_up.setting.as_ref()?;
+    let setting = item.answered.setting.as_ref()?;
     let mode = CastlingMode::from_chess960(setting.chess960);
     let start = Start::from_fen(&setting.position, mode).ok()?;
     let board = start.position().board().clone();

@@ -1,0 +1,205 @@
+//! `sheet --enter`: written answers are graded into the journal.
+
+use std::fs::File;
+use std::io::{self, Read};
+use std::path::Path;
+
+use super::super::failure::{Failure, shown};
+use super::super::shared::{Shared, records};
+use super::super::{Command, parse};
+use super::{Arguments, Exercise, again, exercise};
+use crate::learner::{AnswerRecord, EndRecord, Journal, Record, Stamp, StartRecord, Tail};
+use crate::report::sheet::{self, Entry, Item, Part, Unread};
+use crate::terminal::{Tone, now, session_name};
+use crate::voice::{asides, clean_line, paper};
+
+/// No pupil writes more, in bytes.
+const LONGEST: u64 = 1 << 20;
+
+/// Grades a file of written answers; they are all entered, or none.
+pub(super) fn run(path: &Path, force: bool, shared: &Shared) -> Result<(), Failure> {
+    let text = read(path)?;
+    let at = |line: usize| format!("{}:{line}", shown(path));
+    let entry =
+        Entry::read(&text).map_err(|fault| Failure::unusable(&fault).about(&at(fault.line())))?;
+    let set_up = set_up(&entry.command.text);
+    let (arguments, mut exercise) =
+        set_up.map_err(|failure| failure.unusable_about(&at(entry.command.line)))?;
+    let opening = std::mem::take(&mut exercise.opening);
+    let reply = |number| entry.reply(number).map(str::to_owned);
+    let (parts, unread) = sheet::hold(&mut *exercise.session, opening, reply);
+    let json = sheet::json(exercise.name, exercise.game.as_ref(), &parts);
+    let name = sheet::name(&json);
+    arguments
+        .agree_with(&name)
+        .map_err(|failure| failure.about(&at(entry.command.line)))?;
+    let items: Vec<&Item> = parts
+        .iter()
+        .filter_map(|part| match part {
+            Part::Asked(item) => Some(&**item),
+            Part::Told(_) => None,
+        })
+        .collect();
+    entry
+        .fits(items.len())
+        .map_err(|fault| Failure::unusable(&fault).about(&at(fault.line())))?;
+    all_read(&unread, &exercise, |number| {
+        at(entry.line_of(number).unwrap_or(entry.command.line))
+    })?;
+    let journal = shared.journal()?;
+    let known_as = sheet::session_name(
+        &name,
+        (1..=items.len()).map(|number| entry.reply(number).unwrap_or("")),
+    );
+    let session =
+        free_name(known_as, &journal, force).map_err(|failure| failure.about(&shown(path)))?;
+    keep(&exercise, &items, &session, &journal, shared)?;
+    tell(&items, shared)
+}
+
+/// Sets up the exercise of a sheet from its command line.
+fn set_up(command: &str) -> Result<(Arguments, Exercise), Failure> {
+    let no_sheet = |reason: &str| {
+        Failure::Unusable(format!(
+            "this is no command of a sheet ({reason}): copy the one that stands on the sheet"
+        ))
+    };
+    let words = again::words(command);
+    if words.get(1).is_none_or(|word| word != "sheet") {
+        return Err(no_sheet("it begins with sansvoir sheet"));
+    }
+    let (cli, _) = parse(words.iter().map(Into::into)).map_err(|error| {
+        let said = error.to_string();
+        let first = said.lines().next().unwrap_or_default();
+        no_sheet(&clean_line(first.trim_start_matches("error: ")))
+    })?;
+    let Some(Command::Sheet(arguments)) = cli.command else {
+        return Err(no_sheet("it is another command"));
+    };
+    if cli.shared.seed.is_none() {
+        return Err(no_sheet("--seed is missing"));
+    }
+    let Some(choice) = &arguments.exercise else {
+        return Err(no_sheet("it names no exercise"));
+    };
+    if choice.takes_input() {
+        return Err(no_sheet("its game came through standard input"));
+    }
+    let exercise = exercise(choice, &cli.shared, &[])?;
+    Ok((arguments, exercise))
+}
+
+/// Sees to it that every reply could be read; those that could not are all told.
+fn all_read(
+    unread: &[Unread],
+    exercise: &Exercise,
+    at: impl Fn(usize) -> String,
+) -> Result<(), Failure> {
+    if unread.is_empty() {
+        return Ok(());
+    }
+    let mut told: Vec<String> = unread
+        .iter()
+        .map(|unread| {
+            let said = exercise.voice.say(&unread.said).join(" ");
+            format!("{}: question {}: {said}", at(unread.number), unread.number)
+        })
+        .collect();
+    told.push(asides::NOTHING_ENTERED.to_owned());
+    Err(Failure::Unusable(told.join("\n")))
+}
+
+/// The name of the session in the journal. The same replies to the same sheet have the same name, and
+/// are entered twice only where that is wished, under a name of their own.
+fn free_name(known_as: String, journal: &Journal, force: bool) -> Result<String, Failure> {
+    let is_known = records(journal)?
+        .iter()
+        .any(|record| matches!(record, Record::End(end) if end.stamp.session == known_as));
+    match (is_known, force) {
+        (false, _) => Ok(known_as),
+        (true, true) => session_name().map_err(Failure::unusable),
+        (true, false) => Err(Failure::Unusable(asides::ENTERED_ALREADY.to_owned())),
+    }
+}
+
+/// Writes all records of the session in one go.
+fn keep(
+    exercise: &Exercise,
+    items: &[&Item],
+    session: &str,
+    journal: &Journal,
+    shared: &Shared,
+) -> Result<(), Failure> {
+    let stamp = Stamp::new(now(), session);
+    let mut records = vec![Record::Start(StartRecord {
+        stamp: stamp.clone(),
+        exercise: exercise.name.to_owned(),
+        played: exercise.played.clone(),
+        game: exercise.game.clone(),
+        seed: exercise.seed,
+        setup: exercise.setup.clone(),
+    })];
+    records.extend(items.iter().map(|item| {
+        let (stamp, game) = (stamp.clone(), exercise.game.clone());
+        let answer = AnswerRecord::new(stamp, exercise.name, game, &item.answered);
+        Record::Answer(Box::new(answer))
+    }));
+    records.push(Record::End(EndRecord {
+        stamp,
+        finished: true,
+        heard: exercise.session.heard(),
+        looks: exercise.session.looks(),
+    }));
+    match journal.append_all(&records).map_err(Failure::unusable)? {
+        Tail::Whole => Ok(()),
+        Tail::Sealed => Ok(shared.screen().say(Tone::Aside, asides::TORN_LINE)?),
+    }
+}
+
+/// Says what came of each answer, for the paper to be given back with.
+fn tell(items: &[&Item], shared: &Shared) -> Result<(), Failure> {
+    let mut screen = shared.screen();
+    for item in items {
+        screen.say(Tone::Plain, &paper::graded(item.number, &item.answered))?;
+    }
+    let verdicts: Vec<_> = items
+        .iter()
+        .map(|item| item.answered.mark.verdict)
+        .collect();
+    let learner = shared.learner().to_string();
+    Ok(screen.say(Tone::Heading, &paper::entered(&learner, &verdicts))?)
+}
+
+fn read(path: &Path) -> Result<String, Failure> {
+    let failed = |error: io::Error| match error.kind() {
+        io::ErrorKind::IsADirectory => Failure::Unusable(format!(
+            "{}: this is a folder: name a file of answers",
+            shown(path)
+        )),
+        _ => Failure::file(path, &error),
+    };
+    let mut bytes = Vec::new();
+    if path == Path::new("-") {
+        io::stdin().take(LONGEST + 1).read_to_end(&mut bytes)
+    } else {
+        File::open(path)
+            .map_err(failed)?
+            .take(LONGEST + 1)
+            .read_to_end(&mut bytes)
+    }
+    .map_err(failed)?;
+    if bytes.len() as u64 > LONGEST {
+        return Err(Failure::Unusable(format!(
+            "{}: this is far too long for a file of answers: name another one",
+            shown(path)
+        )));
+    }
+    String::from_utf8(bytes).map_err(|error| {
+        let valid = &error.as_bytes()[..error.utf8_error().valid_up_to()];
+        let line = 1 + memchr::memchr_iter(b'\n', valid).count();
+        Failure::Unusable(format!(
+            "{}:{line}: this is no text in UTF-8: save the file as UTF-8",
+            shown(path)
+        ))
+    })
+}
