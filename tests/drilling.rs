@@ -87,6 +87,7 @@ fn a_stopped_drill_of_few_men_goes_on_too() {
         let desk = Desk::new();
         let first = drill(&desk, &few, &"pass\n".repeat(stop_after));
         let second = drill(&desk, &["--resume"], &"pass\n".repeat(6 - stop_after));
+        drill(&desk, &["--resume"], "").ends(1, &["no unfinished drill"]);
         let mut asked = questions(&first);
         asked.truncate(stop_after);
         asked.extend(questions(&second));

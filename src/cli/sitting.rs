@@ -91,7 +91,9 @@ impl Sitting<'_> {
                 }
                 Output::Stopped => stopped = true,
                 // The last word of every session.
-                Output::Summary(_) | Output::DrillSummary(_) => self.end(session, !stopped)?,
+                Output::Summary(_) | Output::DrillSummary(_) | Output::FewSummary(_) => {
+                    self.end(session, !stopped)?;
+                }
                 _ => {}
             }
             match &output {
