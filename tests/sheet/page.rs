@@ -1,0 +1,231 @@
+//! Sheets as pages: the same every time, well formed, and with no name that does anything.
+
+use std::collections::HashSet;
+use std::fs;
+
+use super::program::{CLUB, Desk};
+
+const HOSTILE: &str = r#"[Event "<script>alert(1)</script> & \"Cup\""]
+[Site "?"]
+[Date "2026.03.01"]
+[Round "1"]
+[White "</title><img src=x onerror=alert(1)>"]
+[Black "דוד *כהן* _x_ [a](b)"]
+[Result "*"]
+
+1. e4 e5 2. Nf3 Nc6 3. Bb5 a6 *
+"#;
+
+fn page(desk: &Desk, options: &[&str], exercise: &[&str]) -> String {
+    let said = desk.run(&[&["sheet"], options, exercise].concat(), "");
+    said.ends(0, &[]);
+    said.out
+}
+
+/// The tags of a page in order, each with its attributes; fails where a tag is not closed, or closed
+/// by another.
+fn tags(html: &str) -> Vec<(String, Vec<(String, String)>)> {
+    const NEVER_CLOSED: [&str; 1] = ["meta"];
+    let mut rest = html
+        .strip_prefix("<!DOCTYPE html>")
+        .expect("a doctype first");
+    let mut open: Vec<String> = Vec::new();
+    let mut tags = Vec::new();
+    while let Some((text, after)) = rest.split_once('<') {
+        let is_style = open.last().is_some_and(|tag| tag == "style");
+        assert!(is_style || !text.contains('>'), "{text}");
+        let (tag, next) = after.split_once('>').expect("a tag that ends");
+        rest = next;
+        if let Some(name) = tag.strip_prefix('/') {
+            assert_eq!(open.pop().as_deref(), Some(name));
+            continue;
+        }
+        let (name, attributes) = tag.split_once(' ').unwrap_or((tag, ""));
+        assert!(name.chars().all(|c| c.is_ascii_alphanumeric()), "<{tag}>");
+        if !NEVER_CLOSED.contains(&name) {
+            open.push(name.to_owned());
+        }
+        let mut pairs = Vec::new();
+        let mut left = attributes.trim();
+        while !left.is_empty() {
+            let (key, after) = left.split_once("=\"").expect("a quoted value");
+            let (value, next) = after.split_once('"').expect("a quote that ends");
+            pairs.push((key.to_owned(), value.to_owned()));
+            left = next.trim_start();
+        }
+        tags.push((name.to_owned(), pairs));
+    }
+    assert!(open.is_empty(), "left open: {open:?}");
+    tags
+}
+
+/// Each exercise of which a sheet can be made.
+const EXERCISES: [&[&str]; 4] = [
+    &[
+        "replay",
+        CLUB,
+        "--seed",
+        "5",
+        "--ask",
+        "all",
+        "--questions",
+        "5",
+    ],
+    &[
+        "replay",
+        CLUB,
+        "--seed",
+        "5",
+        "--announce",
+        "san",
+        "--view",
+        "black",
+        "--sidelines",
+    ],
+    &[
+        "drill",
+        "name,place,color,aligned,between,crossing,span,distance,route",
+        "--seed",
+        "5",
+    ],
+    &["drill", "few", "--ask", "all", "--seed", "5"],
+];
+
+#[test]
+fn the_same_seed_makes_the_same_sheet() {
+    for exercise in EXERCISES {
+        for format in ["html", "markdown", "json"] {
+            let options = ["--format", format];
+            let first = page(&Desk::new(), &options, exercise);
+            assert_eq!(page(&Desk::new(), &options, exercise), first);
+        }
+    }
+}
+
+#[test]
+fn the_command_on_a_sheet_makes_it_again() {
+    let drawn_by_chance = ["replay", CLUB, "--random", "--every", "10", "--think", "30"];
+    let few = [
+        "drill", "few", "--from", CLUB, "--men", "10", "--count", "5",
+    ];
+    for exercise in [&drawn_by_chance[..], &few[..]] {
+        let desk = Desk::new();
+        let first = page(&desk, &["--format", "markdown"], exercise);
+        let command = (first.lines())
+            .find_map(|line| line.strip_prefix("    sansvoir "))
+            .expect("a command");
+        let words: Vec<&str> = command.split(' ').collect();
+        let again = desk.run(&words, "");
+        again.ends(0, &[]);
+        assert_eq!(again.out, first);
+    }
+}
+
+#[test]
+fn a_page_is_well_formed_and_needs_nothing_else() {
+    for exercise in EXERCISES {
+        let html = page(&Desk::new(), &[], exercise);
+        let tags = tags(&html);
+        let mut ids = HashSet::new();
+        let mut wanted = Vec::new();
+        for (name, attributes) in &tags {
+            assert!(
+                !["script", "link", "iframe", "img", "a"].contains(&name.as_str()),
+                "{name}"
+            );
+            for (key, value) in attributes {
+                assert!(
+                    !key.starts_with("on") && key != "src" && key != "href",
+                    "{key}"
+                );
+                match key.as_str() {
+                    "id" => assert!(ids.insert(value.clone()), "{value} twice"),
+                    "aria-labelledby" | "aria-describedby" => wanted.push(value.clone()),
+                    _ => {}
+                }
+            }
+        }
+        assert!(wanted.iter().all(|id| ids.contains(id)));
+        let drawings = tags.iter().filter(|(name, _)| name == "svg");
+        for (_, attributes) in drawings {
+            assert!(attributes.contains(&("role".to_owned(), "img".to_owned())));
+        }
+        for drawn in ["title", "desc"] {
+            let number = tags.iter().filter(|(name, _)| name == drawn).count();
+            let boards = html.matches("<svg").count();
+            assert_eq!(number, boards + usize::from(drawn == "title"));
+        }
+        assert!(!html.contains("url(") && !html.contains("@import"));
+    }
+}
+
+#[test]
+fn questions_and_key_go_to_files_of_their_own() {
+    let desk = Desk::new();
+    for (format, answer) in [("html", "is light."), ("markdown", "is light.")] {
+        let paths = [desk.path(format), desk.path(&format!("key.{format}"))];
+        let [out, key] = paths.each_ref().map(|path| path.to_str().unwrap());
+        let options = ["--format", format, "--out", out, "--key", key];
+        let exercise = ["drill", "color", "--count", "8", "--seed", "1"];
+        page(&desk, &options, &exercise);
+        let [questions, answers] = [out, key].map(|path| fs::read_to_string(path).unwrap());
+        assert!(!questions.contains(answer) && answers.contains(answer));
+        assert!(questions.contains("light or dark?") && !answers.contains("light or dark?"));
+        let both = page(&desk, &options[..2], &exercise);
+        assert!(both.contains(answer) && both.contains("light or dark?"));
+    }
+}
+
+#[test]
+fn nothing_is_written_where_one_of_two_files_is_there_already() {
+    let desk = Desk::new();
+    let key = desk.file("key.html", "mine");
+    let out = desk.path("sheet.html");
+    let out = out.to_str().unwrap();
+    let said = desk.run(
+        &["sheet", "--out", out, "--key", &key, "drill", "color"],
+        "",
+    );
+    said.ends(1, &["key.html", "is there already"]);
+    assert!(!desk.path("sheet.html").exists());
+    desk.run(&["sheet", "--out", out, "--key", out, "drill", "color"], "")
+        .ends(2, &["would be one file"]);
+    desk.run(
+        &["sheet", "--format", "json", "--key", out, "drill", "color"],
+        "",
+    )
+    .ends(2, &["leave out --key"]);
+}
+
+#[test]
+fn a_hostile_name_is_shown_and_does_nothing() {
+    let desk = Desk::new();
+    let file = desk.file(
+        "<b>\u{202e}x.pgn",
+        HOSTILE.replace("דוד", "\u{202e}דוד\u{1b}[2J"),
+    );
+    let exercise = ["replay", &file, "--seed", "1"];
+    let html = page(&desk, &[], &exercise);
+    tags(&html);
+    assert!(!html.contains("<script") && !html.contains("<img") && !html.contains("<b>\u{202e}"));
+    assert!(
+        html.contains("&lt;/title&gt;&lt;img src=x onerror=alert(1)&gt;"),
+        "{html}"
+    );
+    let markdown = page(&desk, &["--format", "markdown"], &exercise);
+    assert!(markdown.contains(r"\*כהן\* \_x\_ \[a\](b)"), "{markdown}");
+    assert!(markdown.contains(r"\<script\>"));
+    for text in [html, markdown] {
+        assert!(text.contains("דוד"));
+        let unclean = |c: char| c != '\n' && (c.is_control() || c == '\u{202e}');
+        assert!(!text.contains(unclean));
+    }
+}
+
+#[test]
+fn a_plain_sheet_tells_its_boards_in_words() {
+    let exercise = ["drill", "name", "--count", "3", "--seed", "1", "--plain"];
+    let html = page(&Desk::new(), &[], &exercise);
+    assert!(!html.contains("<svg"));
+    assert!(html.contains("The marked square lies on "));
+}
