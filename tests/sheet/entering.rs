@@ -257,3 +257,18 @@ fn a_disk_that_runs_full_halfway_enters_nothing() {
     assert!(kept.len() < 1024, "{}", kept.len());
     assert_eq!(fs::read_to_string(desk.journal()).unwrap(), kept);
 }
+
+#[test]
+fn the_answers_in_the_readme_can_be_entered() {
+    let desk = Desk::new();
+    let readme = fs::read_to_string("README.md").unwrap();
+    let (_, after) = readme.split_once("```text\nsansvoir sheet").unwrap();
+    let (answers, _) = after.split_once("```").unwrap();
+    let said = enter(&desk, &format!("sansvoir sheet{answers}"), &[]);
+    said.ends(0, &[]);
+    assert!(
+        said.out
+            .ends_with("3 answers entered for learner: 2 right, 0 in part, 0 wrong, 1 passed.\n"),
+        "{said:?}"
+    );
+}

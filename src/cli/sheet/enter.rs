@@ -28,8 +28,7 @@ pub(super) fn run(path: &Path, force: bool, shared: &Shared) -> Result<(), Failu
     let opening = std::mem::take(&mut exercise.opening);
     let reply = |number| entry.reply(number).map(str::to_owned);
     let (parts, unread) = sheet::hold(&mut *exercise.session, opening, reply);
-    let json = sheet::json(exercise.name, exercise.game.as_ref(), &parts);
-    let name = sheet::name(&json);
+    let name = sheet::name(&parts);
     arguments
         .agree_with(&name)
         .map_err(|failure| failure.about(&at(entry.command.line)))?;

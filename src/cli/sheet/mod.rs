@@ -97,13 +97,13 @@ pub(super) fn run(
     let mut exercise = exercise(choice, shared, &records)?;
     let opening = std::mem::take(&mut exercise.opening);
     let parts = sheet::parts(&mut *exercise.session, opening);
-    let json = sheet::json(exercise.name, exercise.game.as_ref(), &parts);
-    let name = sheet::name(&json);
+    let name = sheet::name(&parts);
     arguments.agree_with(&name)?;
     if choice.takes_input() {
         tell(asides::SHEET_FROM_INPUT);
     }
     if arguments.format == Format::Json {
+        let json = sheet::json(exercise.name, exercise.game.as_ref(), &parts);
         return arguments.write(&json, None);
     }
     let again = command_line(arguments, shared, matches, &exercise, &name);

@@ -1,10 +1,32 @@
 //! The name of a sheet, by which two sheets are known to be the same.
 
-/// Names a sheet after its questions, as its JSON tells them: 8 hexadecimal digits, short enough to be
-/// typed from paper. Two sheets with other questions have another name, but for chance.
+use super::Part;
+
+/// Names a sheet after its questions and where they stand, neither their wording nor the file that a game
+/// is from: 8 hexadecimal digits, short enough to be typed from paper. Two sheets with other questions
+/// have another name, but for chance.
+///
+/// # Panics
+///
+/// Never: every question has a form in JSON.
 #[must_use]
-pub fn name(json: &str) -> String {
-    let long = digest(json.as_bytes());
+pub fn name(parts: &[Part]) -> String {
+    let mut text = String::new();
+    for part in parts {
+        if let Part::Asked(item) = part {
+            let question = serde_json::to_string(&item.answered.question);
+            text.push_str(&question.expect("every question has a form in JSON"));
+            if let Some(setting) = &item.answered.setting {
+                text.push_str(&setting.start);
+                for mv in &setting.moves {
+                    text.push(' ');
+                    text.push_str(&mv.to_string());
+                }
+            }
+            text.push('\n');
+        }
+    }
+    let long = digest(text.as_bytes());
     format!("{:08x}", (long >> 32) ^ (long & 0xffff_ffff))
 }
 
@@ -30,7 +52,10 @@ fn digest(bytes: &[u8]) -> u64 {
 
 #[cfg(test)]
 mod tests {
+    use super::super::parts;
     use super::*;
+    use crate::question::Kind;
+    use crate::session::{Drill, DrillSettings, Views};
 
     #[test]
     fn the_digest_of_one_letter_is_the_known_one() {
@@ -38,8 +63,30 @@ mod tests {
     }
 
     #[test]
-    fn one_letter_more_or_less_makes_another_name() {
-        assert_eq!(name("[]").len(), 8);
-        assert_ne!(name("[]"), name("[ ]"));
+    fn other_questions_have_another_name_and_the_same_ones_the_same() {
+        let named = |seed| {
+            let mut drill = Drill::without_returns(DrillSettings {
+                kinds: vec![Kind::Color],
+                count: 3,
+                view: Views::Both,
+                think_millis: None,
+                men: Vec::new(),
+                blockers: 0,
+                seed,
+                weak: Vec::new(),
+            });
+            let opening = drill.begin();
+            name(&parts(&mut drill, opening))
+        };
+        assert_eq!(named(1).len(), 8);
+        assert_eq!(named(1), named(1));
+        assert_ne!(named(1), named(2));
+    }
+
+    #[test]
+    fn other_replies_make_another_session() {
+        let session = |replies: [&'static str; 2]| session_name("93f1b4c2", replies.into_iter());
+        assert_eq!(session(["e5", ""]), session(["e5", ""]));
+        assert_ne!(session(["e5", ""]), session(["", "e5"]));
     }
 }
