@@ -23,9 +23,12 @@ pub const AGAIN: &str = "To make this sheet again";
 /// Over the way to bring written answers into a journal.
 pub const ENTER: &str = "To enter written answers";
 
-/// How the men on a drawn board are marked.
-pub const MARKS: &str = "On a drawn board, a letter in a ring is a man of White's, a letter on a disk one of Black's; \
-    dark squares are hatched, and a diamond marks the square that is asked for.";
+/// How a marked square is drawn.
+pub const MARK: &str =
+    "On a drawn board dark squares are hatched, and a diamond marks the square that is asked for.";
+/// How men are drawn.
+pub const MEN: &str = "On a drawn board dark squares are hatched; a letter in a ring is a man of White's, a \
+    letter on a disk one of Black's.";
 
 /// Says how written answers come into a journal.
 #[must_use]

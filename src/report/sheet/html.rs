@@ -71,7 +71,7 @@ fn questions(sheet: &Sheet) -> Markup {
             aside {
                 h2 { (paper::FORMS) }
                 @for form in &sheet.forms { p { (form) } }
-                @if sheet.draws { p { (paper::MARKS) } }
+                @if sheet.marks_squares() { p { (paper::MARK) } }
             }
             (again(sheet))
         }
@@ -86,6 +86,7 @@ fn key(sheet: &Sheet, side: Side) -> Markup {
             } @else {
                 h1 { (paper::KEY) }
             }
+            @if sheet.draws_men() { p class="soft" { (paper::MEN) } }
             (blocks(&sheet.key, "key-board"))
             @if side == Side::Key { (again(sheet)) }
             aside {

@@ -24,8 +24,6 @@ pub struct Sheet {
     pub forms: Vec<String>,
     /// The answers.
     pub key: Vec<Block>,
-    /// Whether a board is drawn anywhere among the questions.
-    pub draws: bool,
 }
 
 /// One thing on a page.
@@ -94,7 +92,6 @@ impl Sheet {
             questions: Vec::new(),
             forms: Vec::new(),
             key: Vec::new(),
-            draws: false,
         };
         let mut forms = Vec::new();
         let mut place = Place::default();
@@ -112,6 +109,20 @@ impl Sheet {
             }
         }
         sheet
+    }
+
+    /// Tells whether a square is marked on a drawn board.
+    #[must_use]
+    pub fn marks_squares(&self) -> bool {
+        let marks = |block: &Block| matches!(block, Block::Question { board: Some(_), .. });
+        self.questions.iter().any(marks)
+    }
+
+    /// Tells whether men are drawn on a board among the answers.
+    #[must_use]
+    pub fn draws_men(&self) -> bool {
+        let draws = |block: &Block| matches!(block, Block::Picture(_));
+        self.key.iter().any(draws)
     }
 
     fn tell(&mut self, output: &Output, voice: Voice, place: &mut Place) {
@@ -158,7 +169,6 @@ impl Sheet {
         {
             self.questions.push(Block::Told(board.told));
         }
-        self.draws |= board.is_some();
         self.questions.push(Block::Question {
             number: item.number,
             text: voice::question(&item.ask),
