@@ -51,7 +51,8 @@ enum Command {
 #[must_use]
 pub fn run() -> ExitCode {
     // clap's own errors and help end here with its exit codes, 2 for a usage error and 0 for help.
-    let (cli, matches) = parse(std::env::args_os()).unwrap_or_else(|error| error.exit());
+    let (cli, matches) =
+        parse(std::env::args_os()).unwrap_or_else(|error| sheet::advise(error).exit());
     let done = match &cli.command {
         Some(Command::Replay(arguments)) => replay::run(arguments, &cli.shared),
         Some(Command::Drill(arguments)) => drill::run(arguments, &cli.shared),

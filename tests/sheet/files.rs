@@ -77,6 +77,12 @@ fn a_full_disk_is_told_with_exit_code_1() {
 fn what_does_not_fit_a_sheet_is_a_usage_error() {
     let desk = Desk::new();
     desk.run(&["sheet", "--format", "json"], "").ends(2, &[]);
+    desk.run(&["sheet", "drill", "color", "--out", "x.html"], "")
+        .ends(2, &["'--out'", "stands before the exercise"]);
+    desk.run(&["sheet"], "")
+        .ends(2, &["name an exercise", "--enter"]);
+    desk.run(&["sheet", "--enter", "x.txt", "drill", "color"], "")
+        .ends(2, &["leave it out here"]);
     desk.run(&["sheet", "replay", "--resume"], "")
         .ends(2, &["a sheet begins anew"]);
     desk.run(&["sheet", "drill", "--resume"], "")

@@ -229,3 +229,12 @@ fn a_plain_sheet_tells_its_boards_in_words() {
     assert!(!html.contains("<svg"));
     assert!(html.contains("The marked square lies on "));
 }
+
+#[test]
+fn a_sheet_reads_like_this() {
+    let exercise = [
+        "drill", "few", "--count", "1", "--plies", "2", "--seed", "3", "--ask", "occupant",
+    ];
+    let said = page(&Desk::new(), &["--format", "markdown"], &exercise);
+    assert_eq!(said, fs::read_to_string("tests/sheet/few.md").unwrap());
+}

@@ -6,6 +6,7 @@ mod exercise;
 
 use std::path::PathBuf;
 
+use clap::error::{ContextKind, ContextValue, ErrorKind};
 use clap::{ArgMatches, Args, CommandFactory, Subcommand};
 
 use super::failure::Failure;
@@ -20,7 +21,8 @@ pub(super) use exercise::Exercise;
 
 /// Put the questions of an exercise on paper, or write them as data
 #[derive(Args, Debug)]
-#[command(after_help = HELP)]
+#[command(after_help = HELP, subcommand_value_name = "EXERCISE", disable_help_subcommand = true,
+          subcommand_help_heading = "Exercises")]
 pub(super) struct Arguments {
     /// How the sheet is written: html, markdown or json
     #[arg(long, value_name = "FORMAT", default_value = "html", hide_possible_values = true,
@@ -62,6 +64,7 @@ enum Choice {
 }
 
 const HELP: &str = "\
+The options of the sheet stand before the exercise, the exercise's own options behind it.
 A sheet asks what the exercise asks with the same seed; of a drill over the bare board it has the
 questions of a learner who misses none, and none because it was weak before.
 The same command makes the same sheet, and stands on it. To grade what a pupil wrote, copy that
@@ -138,6 +141,25 @@ impl Choice {
             Choice::Drill(drill) => drill.takes_input(),
         }
     }
+}
+
+/// Tells of an option of the sheet that stands behind the exercise where it belongs.
+pub(super) fn advise(mut error: clap::Error) -> clap::Error {
+    const OWN: [&str; 6] = ["--format", "--out", "--key", "--force", "--same", "--enter"];
+    let is_own = match error.get(ContextKind::InvalidArg) {
+        Some(ContextValue::String(option)) => {
+            OWN.contains(&option.split([' ', '=']).next().unwrap_or(option))
+        }
+        _ => false,
+    };
+    if error.kind() == ErrorKind::UnknownArgument && is_own {
+        let advice = "as an option of the sheet it stands before the exercise".into();
+        error.insert(
+            ContextKind::Suggested,
+            ContextValue::StyledStrs(vec![advice]),
+        );
+    }
+    error
 }
 
 fn usage(reason: &str) -> Failure {

@@ -107,3 +107,71 @@ fn mark(seen: Seen) -> Markup {
         path class="mark" d=(format!("M{x} {}l4 4l-4 4l-4-4z", y - 4)) {}
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn drawn(scene: Scene, view: Color) -> String {
+        let picture = Picture {
+            scene,
+            view,
+            title: "A <board>".to_owned(),
+            told: vec!["White: king e1.".to_owned(), "Black: king e8.".to_owned()],
+            drawn: Vec::new(),
+        };
+        svg(&picture, "b").into_string()
+    }
+
+    #[test]
+    fn every_man_is_drawn_where_its_side_of_the_board_sees_it() {
+        let kings = Board::from_ascii_board_fen(b"4k3/8/8/8/8/8/8/4K3").unwrap();
+        let white = drawn(Scene::Men(kings.clone()), Color::White);
+        assert!(
+            white.contains(r#"<g class="white"><circle cx="45" cy="75""#),
+            "{white}"
+        );
+        assert!(
+            white.contains(r#"<g class="black"><circle cx="45" cy="5""#),
+            "{white}"
+        );
+        let black = drawn(Scene::Men(kings), Color::Black);
+        assert!(
+            black.contains(r#"<g class="white"><circle cx="35" cy="5""#),
+            "{black}"
+        );
+        let usual = drawn(Scene::Men(Board::new()), Color::White);
+        assert_eq!(usual.matches("<circle").count(), 32);
+        assert_eq!(usual.matches(r#"class="name""#).count(), 16);
+    }
+
+    /// FIDE 2.1: the near corner on each player's right is light, and so the one on the left dark.
+    #[test]
+    fn the_near_left_corner_is_hatched_and_the_near_right_one_is_not() {
+        let path = hatching();
+        assert_eq!(path.matches('M').count(), 32 * 5);
+        assert!(path.contains("M0 71h10") && path.contains("M70 1h10"));
+        assert!(!path.contains("M70 71h10") && !path.contains("M0 1h10"));
+    }
+
+    #[test]
+    fn a_marked_square_has_no_names_around_it() {
+        let board = drawn(Scene::Marked(Square::A1), Color::Black);
+        assert!(
+            board.contains(r#"<path class="mark" d="M75 1l4 4"#),
+            "{board}"
+        );
+        assert!(!board.contains(r#"class="name""#));
+    }
+
+    #[test]
+    fn a_drawing_is_told_in_words_too() {
+        let board = drawn(Scene::Marked(Square::A1), Color::White);
+        assert!(board.contains(r#"aria-labelledby="b-title" aria-describedby="b-told""#));
+        assert!(
+            board.contains(r#"<title id="b-title">A &lt;board&gt;.</title>"#),
+            "{board}"
+        );
+        assert!(board.contains(r#"<desc id="b-told">White: king e1. Black: king e8.</desc>"#));
+    }
+}
