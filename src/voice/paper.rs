@@ -34,7 +34,7 @@ pub const MEN: &str = "On a drawn board dark squares are hatched; a letter in a 
 #[must_use]
 pub fn how_to_enter() -> [&'static str; 2] {
     [
-        "Type a text file: the command above as its first line, then a line for each question, its \
+        "Type a text file: the sheet's command as its first line, then a line for each question, its \
          number first and the reply behind it; the number alone where nothing was written.",
         "Then let it be graded: sansvoir sheet --enter FILE --learner NAME",
     ]
