@@ -14,7 +14,7 @@ use sansvoir::learner::{
     Played, Record, Stamp, StartRecord, Tail,
 };
 use sansvoir::question::{Attacks, Legality, LineQuestion, Mark, Question, Scene};
-use sansvoir::session::{Answered, Setting};
+use sansvoir::session::{Answered, Hardness, Setting};
 use serde_json::json;
 use shakmaty::CastlingMode;
 use shakmaty::uci::UciMove;
@@ -63,6 +63,7 @@ fn answer(line: &Line, question: LineQuestion, text: &str) -> Answered {
         millis: 4210,
         late: false,
         looks: 0,
+        hardness: Some(Hardness::new(question, scene, scene.plies())),
     }
 }
 

@@ -122,6 +122,7 @@ fn kept(answers: &[Answered], replay: &Replay) -> Progress {
                 millis: answered.millis,
                 late: answered.late,
                 looks: answered.looks,
+                plies: answered.hardness.map(|hardness| hardness.plies),
             })
             .collect(),
         heard: replay.heard(),

@@ -9,6 +9,7 @@ use serde_json::value::{RawValue, to_raw_value};
 use super::case::{CaseFields, CaseText};
 use super::{AnswerRecord, EndRecord, GameRef, Played, Record, SealRecord, Stamp, StartRecord};
 use crate::question::{Kind, NoKind, Verdict};
+use crate::session::Hardness;
 
 /// The version of the records that this build writes and reads.
 ///
@@ -74,6 +75,8 @@ struct Fields<'a> {
     heard: Option<usize>,
     #[serde(skip_serializing_if = "Option::is_none")]
     looks: Option<u32>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    hardness: Option<Hardness>,
     #[serde(skip_serializing_if = "Option::is_none")]
     game: Option<GameRef>,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -158,6 +161,7 @@ fn write_answer(answer: &AnswerRecord) -> String {
         millis: Some(answer.millis),
         late: Some(answer.late),
         looks: Some(answer.looks),
+        hardness: answer.hardness,
         game: answer.game.clone(),
         ..Fields::new("answer", &answer.stamp)
     }
@@ -270,6 +274,7 @@ impl Fields<'_> {
             millis: self.millis.ok_or_else(|| missing("millis"))?,
             late: self.late.ok_or_else(|| missing("late"))?,
             looks: self.looks.ok_or_else(|| missing("looks"))?,
+            hardness: self.hardness,
             game: self.game,
         })
     }

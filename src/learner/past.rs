@@ -108,6 +108,7 @@ impl<'a> Unfinished<'a> {
             millis: answer.millis,
             late: answer.late,
             looks: answer.looks,
+            plies: answer.hardness.map(|hardness| hardness.plies),
         });
         Progress {
             past: past.collect(),
@@ -225,6 +226,7 @@ mod tests {
             millis: 900,
             late: false,
             looks,
+            hardness: None,
             game: None,
         }))
     }

@@ -7,7 +7,7 @@ use shakmaty::uci::UciMove;
 use super::{Case, CaseText};
 use crate::game::Line;
 use crate::question::{Kind, Verdict};
-use crate::session::Answered;
+use crate::session::{Answered, Hardness};
 
 /// One line of a journal.
 #[derive(Clone, Debug, PartialEq)]
@@ -89,6 +89,8 @@ pub struct AnswerRecord {
     pub late: bool,
     /// How many looks at the board were taken since the last answer.
     pub looks: u32,
+    /// What makes the question hard; `None` over the bare board, and in journals of earlier builds.
+    pub hardness: Option<Hardness>,
     /// The game; `None` where there is none.
     pub game: Option<GameRef>,
 }
@@ -172,6 +174,7 @@ impl AnswerRecord {
             millis: answered.millis,
             late: answered.late,
             looks: answered.looks,
+            hardness: answered.hardness,
             game,
         }
     }

@@ -18,6 +18,8 @@ pub(super) struct Chronicle {
     told_looks: u32,
     /// Looks since the last answer.
     new_looks: u32,
+    /// Plies heard at the last look.
+    looked_at: Option<usize>,
 }
 
 impl Chronicle {
@@ -30,6 +32,10 @@ impl Chronicle {
         if missed || past.looks > 0 {
             self.breaks.push(heard);
         }
+        if past.looks > 0 && self.looked_at.is_none() {
+            // An answer of an earlier sitting tells when the board was seen.
+            self.looked_at = past.plies.map(|plies| heard.saturating_sub(plies as usize));
+        }
         self.told_looks += past.looks;
         self.new_looks = 0;
         self.past.push(past);
@@ -38,6 +44,7 @@ impl Chronicle {
     /// Counts a look that was taken after `heard` plies.
     pub(super) fn look(&mut self, heard: usize) {
         self.new_looks += 1;
+        self.looked_at = Some(heard);
         self.breaks.push(heard);
     }
 
@@ -46,6 +53,8 @@ impl Chronicle {
         let untold = looks.saturating_sub(self.looks());
         if untold > 0 {
             self.new_looks += untold;
+            // Nobody wrote down when they were taken: no more plies are claimed than are certain.
+            self.looked_at = Some(heard);
             self.breaks.push(heard);
         }
     }
@@ -58,6 +67,12 @@ impl Chronicle {
     /// Returns how many looks were taken since the last answer.
     pub(super) fn new_looks(&self) -> u32 {
         self.new_looks
+    }
+
+    /// Counts the plies since the board was last seen, after `heard` plies in all; without a look,
+    /// all of them.
+    pub(super) fn seen_ago(&self, heard: usize) -> usize {
+        heard.saturating_sub(self.looked_at.unwrap_or(0))
     }
 
     /// Sums up a session that ends in `position` after `heard` plies.

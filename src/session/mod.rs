@@ -6,6 +6,7 @@ mod chronicle;
 mod dice;
 mod drill;
 mod few;
+mod hardness;
 mod input;
 mod itinerary;
 mod output;
@@ -23,6 +24,7 @@ pub use drill::{
     subject_squares, think_millis,
 };
 pub use few::{Few, FewError, FewSettings, MEN, draw, excerpts, play_on};
+pub use hardness::{Hardness, Lines};
 pub use input::Input;
 pub use output::{
     Answered, Ask, Asked, Checkpoint, FewOpening, Heard, Men, Opening, Output, Setting, Stand,

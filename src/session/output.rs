@@ -9,7 +9,7 @@ use crate::question::{
     BareQuestion, Form, Kind, LineQuestion, Mark, Question, Reply, Scene, Truth, Why,
 };
 
-use super::{DrillSummary, FewSummary, Summary};
+use super::{DrillSummary, FewSummary, Hardness, Summary};
 
 /// One thing that a session says, in the order of saying.
 #[derive(Clone, Debug)]
@@ -228,6 +228,8 @@ pub struct Answered {
     pub late: bool,
     /// How many looks at the board were taken since the last answer.
     pub looks: u32,
+    /// What makes the question hard; `None` over the bare board.
+    pub hardness: Option<Hardness>,
 }
 
 /// Where a question stands, in the standard's own notation.

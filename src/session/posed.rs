@@ -5,6 +5,7 @@ use crate::question::{
     BareQuestion, Form, LineQuestion, Mark, Question, Reply, Scene, Truth, Verdict, Why,
 };
 
+use super::Hardness;
 use super::output::{Answered, Output, Setting};
 
 /// A question where it stands: it knows its truth, grades a reply and explains.
@@ -16,6 +17,8 @@ pub(super) trait Posed {
     fn read(&self, text: &str) -> Result<Reply, Unread>;
     fn mark(&self, truth: &Truth, reply: &Reply) -> Mark;
     fn why(&self, mark: &Mark, reply: Option<&Reply>) -> Why;
+    /// What makes the question hard, when the board was last seen so many plies ago.
+    fn hardness(&self, seen_ago: usize) -> Option<Hardness>;
 }
 
 /// A question over a line stands in a scene.
@@ -46,6 +49,10 @@ impl Posed for (LineQuestion, Scene<'_>) {
 
     fn why(&self, mark: &Mark, reply: Option<&Reply>) -> Why {
         Why::Line(self.0.why(self.1, mark, reply))
+    }
+
+    fn hardness(&self, seen_ago: usize) -> Option<Hardness> {
+        Some(Hardness::new(self.0, self.1, seen_ago))
     }
 }
 
@@ -78,6 +85,10 @@ impl Posed for BareQuestion {
     fn why(&self, mark: &Mark, reply: Option<&Reply>) -> Why {
         Why::Bare(BareQuestion::why(self, mark, reply))
     }
+
+    fn hardness(&self, _: usize) -> Option<Hardness> {
+        None
+    }
 }
 
 /// How long the learner took, and with what help.
@@ -86,6 +97,8 @@ pub(super) struct Effort {
     pub(super) millis: u64,
     pub(super) late: bool,
     pub(super) looks: u32,
+    /// Plies heard since the board was last seen; of no account over the bare board.
+    pub(super) seen_ago: usize,
 }
 
 /// Reads and grades a reply; one that cannot be read changes nothing and is told as such.
@@ -126,5 +139,6 @@ fn answered(
         millis: effort.millis,
         late: effort.late,
         looks: effort.looks,
+        hardness: posed.hardness(effort.seen_ago),
     }
 }

@@ -78,6 +78,9 @@ pub struct Past {
     pub late: bool,
     /// How many looks at the board were taken since the answer before.
     pub looks: u32,
+    /// Plies heard since the board was last seen, as [`Hardness`](super::Hardness) counts them; `None`
+    /// where that was not written down.
+    pub plies: Option<u32>,
 }
 
 impl From<&Answered> for Past {
@@ -88,6 +91,7 @@ impl From<&Answered> for Past {
             millis: answered.millis,
             late: answered.late,
             looks: answered.looks,
+            plies: answered.hardness.map(|hardness| hardness.plies),
         }
     }
 }

@@ -133,6 +133,7 @@ pub(crate) fn play(settings: &FewSettings, stop_after: Option<usize>) -> Log {
                     millis: answered.millis,
                     late: answered.late,
                     looks: answered.looks,
+                    plies: answered.hardness.map(|hardness| hardness.plies),
                 });
                 waiting.clear();
             }
@@ -271,6 +272,7 @@ fn a_drill_that_was_killed_goes_on_with_the_questions_that_are_left() {
                 millis: 1,
                 late: *late,
                 looks: *looks,
+                plies: None,
             });
         let progress = Progress {
             past: past.collect(),

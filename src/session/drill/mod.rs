@@ -122,6 +122,7 @@ impl Drill {
             millis,
             late: millis > self.settings.think(question.kind()),
             looks: 0,
+            seen_ago: 0,
         }
     }
 

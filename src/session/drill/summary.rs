@@ -160,6 +160,7 @@ impl DrillPast {
             millis: self.millis,
             late: self.late,
             looks: 0,
+            plies: None,
         }
     }
 

@@ -287,6 +287,16 @@ impl Replay {
                 .think_millis
                 .is_some_and(|think| millis > think),
             looks: self.chronicle.new_looks(),
+            seen_ago: self.seen_ago(),
+        }
+    }
+
+    /// The plies since the board was last seen: without a look, all of the line, whose start is known.
+    fn seen_ago(&self) -> usize {
+        if self.chronicle.looks() == 0 {
+            self.spot.plies
+        } else {
+            self.chronicle.seen_ago(self.heard())
         }
     }
 

@@ -48,6 +48,7 @@ fn answered(line: &Line, question: &str, reply: &str) -> Answered {
         millis: 4_210,
         late: false,
         looks: 0,
+        hardness: None,
     }
 }
 
@@ -165,6 +166,7 @@ fn summary() -> Summary {
         millis,
         late: false,
         looks: 0,
+        plies: None,
     };
     Summary {
         kinds: KindCount::all(&[

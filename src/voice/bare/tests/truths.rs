@@ -182,6 +182,7 @@ fn verdict(kind: &str, subject: &str, text: &str) -> Vec<String> {
         millis: 2_100,
         late: false,
         looks: 0,
+        hardness: None,
     })))
 }
 

@@ -1,0 +1,217 @@
+//! What makes a question over a line hard: how long ago the board was seen, and what has happened since.
+
+use serde::{Deserialize, Serialize};
+use shakmaty::{Bitboard, Position, Role, Square, attacks};
+
+use crate::game::{Line, Man, Ply};
+use crate::question::{LineQuestion, Scene};
+
+/// What makes a question over a line hard, in plain figures; in JSON, the journal's `hardness` object.
+///
+/// All of them but `plies` can be computed again from the line's start and its moves, and `plies` tells
+/// how far back the changes are counted.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Hardness {
+    /// Plies heard since the board was last seen: since the last look, or else since the line's
+    /// start, which is known. 0 where the learner looks at the very position.
+    pub plies: u32,
+    /// Men on the board that is asked about.
+    pub men: u32,
+    /// Captures in the line so far, en passant among them.
+    pub captures: u32,
+    /// How many plies ago the man that is asked about moved last, 1 for the last ply; `None` where it
+    /// has not moved in the line, or where no one man is asked about.
+    pub moved: Option<u32>,
+    /// Lines of sight that were opened in those `plies`, see [`Lines`].
+    pub opened: u32,
+    /// Lines of sight that were closed in those `plies`, see [`Lines`].
+    pub closed: u32,
+}
+
+/// Lines of sight that changed between two positions of a line.
+///
+/// A line of sight is one of the directions of a queen, rook or bishop that stands on the same square in
+/// both positions and did not move in between: four of a rook or bishop, eight of a queen. It was
+/// opened when the man attacks more squares along it than before, and closed when it attacks fewer.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Lines {
+    /// How many see farther now.
+    pub opened: u32,
+    /// How many see less far now.
+    pub closed: u32,
+}
+
+impl Hardness {
+    /// Says what makes `question` hard where it stands, when the board was last seen so many plies ago.
+    #[must_use]
+    pub fn new(question: LineQuestion, scene: Scene<'_>, seen_ago: usize) -> Hardness {
+        let plies = seen_ago.min(scene.plies());
+        let lines = Lines::between(scene.line(), scene.plies() - plies, scene.plies());
+        let last_step = man(question, scene).and_then(|man| man.steps(scene.plies()).last());
+        Hardness {
+            plies: number(plies),
+            men: number(scene.board().occupied().count()),
+            captures: number(scene.played().iter().filter_map(Ply::taken_on).count()),
+            moved: last_step.map(|step| number(scene.plies() - step.ply)),
+            opened: lines.opened,
+            closed: lines.closed,
+        }
+    }
+}
+
+fn number(count: usize) -> u32 {
+    u32::try_from(count).unwrap_or(u32::MAX)
+}
+
+/// The one man that a question is about.
+fn man(question: LineQuestion, scene: Scene<'_>) -> Option<&Man> {
+    let roster = scene.line().roster();
+    let on = |square: Square| roster.man_on(square, scene.plies());
+    match question {
+        LineQuestion::Whereabouts(question) => roster.man(question.man),
+        LineQuestion::Occupant(question) => on(question.square),
+        LineQuestion::Attacks(question) => on(question.square),
+        LineQuestion::Attackers(question) => on(question.square),
+        LineQuestion::Moves(question) => on(question.square),
+        LineQuestion::Legality(question) => on(question.attempt.from),
+        LineQuestion::Exchange(question) => on(question.square),
+        LineQuestion::Standing(_)
+        | LineQuestion::Check(_)
+        | LineQuestion::Checks(_)
+        | LineQuestion::Captures(_)
+        | LineQuestion::Loose(_)
+        | LineQuestion::Mate(_)
+        | LineQuestion::Balance(_)
+        | LineQuestion::Rights(_)
+        | LineQuestion::Taken(_)
+        | LineQuestion::Played(_)
+        | LineQuestion::Rebuild(_) => None,
+    }
+}
+
+impl Lines {
+    /// Counts the lines of sight that changed on the way from the position after `from` plies to the
+    /// one after `to` plies.
+    ///
+    /// # Panics
+    ///
+    /// When the line is shorter than that.
+    #[must_use]
+    pub fn between(line: &Line, from: usize, to: usize) -> Lines {
+        let (before, after) = (line.position(from), line.position(to));
+        let mut lines = Lines::default();
+        for man in line.roster().men() {
+            let Some(square) = man.square(to) else {
+                continue;
+            };
+            if man.steps(to).last().is_some_and(|step| step.ply >= from) {
+                continue;
+            }
+            let board = after.board();
+            let Some(role) = board.role_at(square) else {
+                continue;
+            };
+            let occupied = before.board().occupied();
+            for direction in directions(role) {
+                let sees = |occupied| sees(square, direction, occupied);
+                let (then, now) = (sees(occupied), sees(board.occupied()));
+                lines.opened += u32::from(now > then);
+                lines.closed += u32::from(now < then);
+            }
+        }
+        lines
+    }
+}
+
+/// One step along a line, in files and ranks.
+type Direction = (i32, i32);
+
+fn directions(role: Role) -> impl Iterator<Item = Direction> {
+    const ALL: [Direction; 8] = [
+        (1, 0),
+        (0, 1),
+        (-1, 0),
+        (0, -1),
+        (1, 1),
+        (-1, 1),
+        (-1, -1),
+        (1, -1),
+    ];
+    let of_role: &[Direction] = match role {
+        Role::Rook => &ALL[..4],
+        Role::Bishop => &ALL[4..],
+        Role::Queen => &ALL,
+        Role::Pawn | Role::Knight | Role::King => &[],
+    };
+    of_role.iter().copied()
+}
+
+/// Counts the squares that a man on `square` attacks in one direction, its first blocker's included.
+fn sees(square: Square, (files, ranks): Direction, occupied: Bitboard) -> usize {
+    let attacked = attacks::queen_attacks(square, occupied);
+    let along = |other: &Square| {
+        let file = i32::from(other.file()) - i32::from(square.file());
+        let rank = i32::from(other.rank()) - i32::from(square.rank());
+        file.signum() == files && rank.signum() == ranks
+    };
+    attacked.into_iter().filter(along).count()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::notation::{Passage, read};
+    use crate::question::{Occupant, Whereabouts};
+
+    fn line(moves: &str) -> Line {
+        read(&Passage::only(moves)).game.main_line()
+    }
+
+    fn occupant(line: &Line, square: Square, seen_ago: usize) -> Hardness {
+        let scene = Scene::new(line, line.len());
+        let question = LineQuestion::Occupant(Occupant { square });
+        Hardness::new(question, scene, seen_ago)
+    }
+
+    #[test]
+    fn a_pawn_that_leaves_its_square_opens_the_lines_behind_it() {
+        let one_step = line("1. e4 *");
+        // The bishop on f1 and the queen on d1 see along their diagonals.
+        let expected = Lines {
+            opened: 2,
+            closed: 0,
+        };
+        assert_eq!(Lines::between(&one_step, 0, 1), expected);
+        let closed_again = line("1. e4 a6 2. Ne2 *");
+        assert_eq!(Lines::between(&closed_again, 0, 3).opened, 1, "the rook's");
+        assert_eq!(Lines::between(&closed_again, 2, 3).closed, 2);
+    }
+
+    #[test]
+    fn a_man_that_moved_itself_has_no_line_that_was_opened() {
+        let moved = line("1. e4 e5 2. Bc4 *");
+        let last = Lines::between(&moved, 2, 3);
+        assert_eq!((last.opened, last.closed), (1, 0), "the rook behind it");
+    }
+
+    #[test]
+    fn the_figures_tell_of_the_plies_since_the_board_was_seen() {
+        let line = line("1. e4 d5 2. exd5 Qxd5 3. Nc3 *");
+        let whole = occupant(&line, Square::D5, 5);
+        assert_eq!((whole.plies, whole.men, whole.captures), (5, 30, 2));
+        assert_eq!(whole.moved, Some(2));
+        let looked = occupant(&line, Square::D5, 0);
+        assert_eq!((looked.plies, looked.opened, looked.closed), (0, 0, 0));
+        assert_eq!(looked.captures, 2, "captures are counted in the whole line");
+        assert_eq!(occupant(&line, Square::A1, 5).moved, None);
+        assert_eq!(occupant(&line, Square::D4, 5).moved, None);
+    }
+
+    #[test]
+    fn a_man_asked_by_its_home_is_followed() {
+        let line = line("1. Nf3 d5 2. Ne5 a6 *");
+        let question = LineQuestion::Whereabouts(Whereabouts { man: Square::G1 });
+        let hardness = Hardness::new(question, Scene::new(&line, 4), 4);
+        assert_eq!(hardness.moved, Some(2));
+    }
+}
