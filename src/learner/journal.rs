@@ -201,7 +201,7 @@ impl Journal {
         }
     }
 
-    fn open_to_read(&self) -> Result<Option<File>, JournalError> {
+    pub(super) fn open_to_read(&self) -> Result<Option<File>, JournalError> {
         let unreadable = |reason| JournalError::reading(&self.path, reason);
         self.must_be_a_file()?;
         let file = match File::open(&self.path) {
@@ -289,7 +289,7 @@ fn tail(file: &mut File) -> io::Result<Tail> {
 }
 
 /// One line of a journal as it stands there.
-enum Text<'a> {
+pub(super) enum Text<'a> {
     /// A line with its newline.
     Whole(&'a [u8]),
     /// The last line, without a newline.
@@ -299,14 +299,14 @@ enum Text<'a> {
 }
 
 /// The lines of a file, one in memory at a time.
-struct Lines {
+pub(super) struct Lines {
     file: BufReader<File>,
     text: Vec<u8>,
     number: usize,
 }
 
 impl Lines {
-    fn new(file: File) -> Lines {
+    pub(super) fn new(file: File) -> Lines {
         Lines {
             file: BufReader::with_capacity(64 << 10, file),
             text: Vec::new(),
@@ -315,18 +315,29 @@ impl Lines {
     }
 
     fn next(&mut self) -> io::Result<Option<Text<'_>>> {
+        Ok(self.next_with_length()?.map(|(text, _)| text))
+    }
+
+    /// Reads the next line, and tells how many bytes of the file it took.
+    pub(super) fn next_with_length(&mut self) -> io::Result<Option<(Text<'_>, u64)>> {
         self.text.clear();
         let mut limited = (&mut self.file).take(LONGEST_LINE);
-        let length = limited.read_until(b'\n', &mut self.text)?;
+        let mut length = limited.read_until(b'\n', &mut self.text)? as u64;
         self.number += 1;
-        Ok(match self.text.split_last() {
-            None => None,
-            Some((b'\n', line)) => Some(Text::Whole(line)),
-            Some(_) if length as u64 == LONGEST_LINE => {
-                self.file.skip_until(b'\n')?;
-                Some(Text::TooLong)
+        let text = match self.text.split_last() {
+            None => return Ok(None),
+            Some((b'\n', line)) => Text::Whole(line),
+            Some(_) if length == LONGEST_LINE => {
+                length += self.file.skip_until(b'\n')? as u64;
+                return Ok(Some((Text::TooLong, length)));
             }
-            Some(_) => Some(Text::CutOff(&self.text)),
-        })
+            Some(_) => Text::CutOff(&self.text),
+        };
+        Ok(Some((text, length)))
+    }
+
+    /// Passes over all up to the next line, and tells how many bytes that was.
+    pub(super) fn skip(&mut self) -> io::Result<u64> {
+        Ok(self.file.skip_until(b'\n')? as u64)
     }
 }

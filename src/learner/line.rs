@@ -7,7 +7,9 @@ use serde::{Deserialize, Serialize};
 use serde_json::value::{RawValue, to_raw_value};
 
 use super::case::{CaseFields, CaseText};
-use super::{AnswerRecord, EndRecord, GameRef, Played, Record, SealRecord, Stamp, StartRecord};
+use super::{
+    AnswerRecord, EndRecord, GameRef, Glance, Played, Record, SealRecord, Stamp, StartRecord,
+};
 use crate::question::{Kind, NoKind, Verdict};
 use crate::session::Hardness;
 
@@ -29,6 +31,21 @@ pub(super) enum Reading {
     /// A record of a later version.
     Newer(u64),
     /// No record, and why not.
+    Broken(String),
+}
+
+/// What a line turned out to be that was only glanced at.
+#[derive(Debug)]
+pub(super) enum Passing {
+    /// A record that is no seal; an answer was shown to the one who looks.
+    Other,
+    /// The seal of the line before.
+    Seal,
+    /// As [`Reading::Unknown`].
+    Unknown,
+    /// As [`Reading::Newer`].
+    Newer(u64),
+    /// As [`Reading::Broken`].
     Broken(String),
 }
 
@@ -190,6 +207,27 @@ pub(super) fn read(line: &[u8]) -> Reading {
     }
 }
 
+/// Reads one line and shows the answer that it holds, if it does, without keeping anything.
+pub(super) fn glance(line: &[u8], look: &mut impl FnMut(&Glance<'_>)) -> Passing {
+    if line.trim_ascii_start().first() == Some(&b'{')
+        && let Ok(fields) = serde_json::from_slice::<Fields<'_>>(line)
+        && fields.v == VERSION
+        && &*fields.tag == "answer"
+        && let Some(glance) = fields.glance()
+    {
+        look(&glance);
+        return Passing::Other;
+    }
+    // Whatever is no plain answer is rare, and read with all due care.
+    match read(line) {
+        Reading::Record(Record::Seal(_)) => Passing::Seal,
+        Reading::Record(_) => Passing::Other,
+        Reading::Unknown => Passing::Unknown,
+        Reading::Newer(version) => Passing::Newer(version),
+        Reading::Broken(reason) => Passing::Broken(reason),
+    }
+}
+
 impl Head<'_> {
     fn is_unknown(&self) -> bool {
         match &*self.tag {
@@ -276,6 +314,24 @@ impl Fields<'_> {
             looks: self.looks.ok_or_else(|| missing("looks"))?,
             hardness: self.hardness,
             game: self.game,
+        })
+    }
+
+    /// Returns what the answer shows in passing; `None` where a field is missing that
+    /// [`Fields::answer`] would not do without.
+    fn glance(&self) -> Option<Glance<'_>> {
+        self.score?;
+        self.looks?;
+        Some(Glance {
+            time: self.time,
+            exercise: self.exercise.as_deref()?,
+            kind: self.kind?.parse().ok()?,
+            subject: self.subject?.get(),
+            expected: self.expected?.get(),
+            reply: self.reply.as_deref()?,
+            verdict: self.verdict?,
+            millis: self.millis?,
+            late: self.late?,
         })
     }
 

@@ -11,6 +11,7 @@ mod name;
 pub mod pace;
 mod past;
 mod record;
+mod sweep;
 
 pub use case::{Case, CaseText, NoCase};
 pub use fault::{BrokenLine, JournalError};
@@ -21,3 +22,4 @@ pub use past::{Unfinished, finished_games, unfinished, weak};
 pub use record::{
     AnswerRecord, EndRecord, GameRef, Played, Record, SealRecord, Stamp, StartRecord,
 };
+pub use sweep::{Gather, Glance, Swept};
