@@ -3,6 +3,7 @@
 //!
 //! The time of a record and the name of its session are arguments: nothing here reads a clock.
 
+pub mod account;
 mod case;
 mod fault;
 mod journal;

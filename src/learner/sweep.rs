@@ -38,6 +38,8 @@ pub struct Glance<'a> {
     pub millis: u64,
     /// Whether the reply took longer than the think time.
     pub late: bool,
+    /// The plies since the board was last seen; `None` over the bare board, and in old journals.
+    pub plies: Option<u32>,
 }
 
 /// What is gathered from the answers of a journal.
@@ -233,10 +235,16 @@ mod tests {
 
     #[test]
     fn timing() {
-        let journal = Journal::open(std::path::Path::new("/tmp/pbig"), &"learner".parse().unwrap()).unwrap();
+        let journal = Journal::open(
+            std::path::Path::new("/tmp/pbig"),
+            &"learner".parse().unwrap(),
+        )
+        .unwrap();
         for n in [1, 2] {
             let now = std::time::Instant::now();
-            let swept = journal.sweep::<Count>(NonZeroUsize::new(n).unwrap()).unwrap();
+            let swept = journal
+                .sweep::<Count>(NonZeroUsize::new(n).unwrap())
+                .unwrap();
             println!("{n} {} {:?}", swept.gathered.0, now.elapsed());
         }
     }

@@ -6,11 +6,13 @@
 //! guesses off, and comes with an interval or not at all.
 
 mod curve;
+mod guess;
 mod reach;
 mod staircase;
 mod tally;
 
 pub use curve::{Curve, LAPSE};
+pub use guess::guess;
 pub use reach::{ENOUGH_ANSWERS, ENOUGH_LEVELS, Reach, USUAL_WIDTH, WIDTH_SPREAD};
 pub use staircase::{START, level, presented};
 
