@@ -86,8 +86,6 @@ struct Fields<'a> {
     millis: Option<u64>,
     #[serde(skip_serializing_if = "Option::is_none")]
     late: Option<bool>,
-    #[serde(borrow, skip_serializing_if = "Option::is_none")]
-    hardness: Option<&'a RawValue>,
     #[serde(skip_serializing_if = "Option::is_none")]
     finished: Option<bool>,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -334,7 +332,7 @@ impl Fields<'_> {
             verdict: self.verdict?,
             millis: self.millis?,
             late: self.late?,
-            plies: self.hardness.and_then(plies),
+            plies: self.hardness.map(|hardness| hardness.plies),
         })
     }
 
@@ -359,16 +357,6 @@ fn text(field: Option<Cow<'_, str>>, name: &str) -> Result<String, String> {
 
 fn missing(name: &str) -> String {
     format!("the field {name} is missing")
-}
-
-/// Returns the plies since the board was last seen.
-fn plies(hardness: &RawValue) -> Option<u32> {
-    #[derive(Deserialize)]
-    struct Plies {
-        plies: u32,
-    }
-    let plies: Plies = serde_json::from_str(hardness.get()).ok()?;
-    Some(plies.plies)
 }
 
 /// Says what is wrong with the JSON; the place within the line would be taken for one in the file.

@@ -1,8 +1,9 @@
 //! A journal gone through once for counting, on all cores, with no record kept.
 
-use std::fs::File;
+use std::fs::{self, File};
 use std::io::{self, Seek, SeekFrom};
 use std::num::NonZeroUsize;
+use std::panic::resume_unwind;
 use std::thread;
 
 use jiff::Timestamp;
@@ -83,6 +84,13 @@ impl Journal {
         let unreadable = |reason| JournalError::reading(self.path(), reason);
         let length = file.metadata().map_err(unreadable)?.len();
         let parts = (length / SMALLEST_PART).clamp(1, threads.get() as u64);
+        // The file stays open, and so locked, until all parts have been read.
+        self.sweep_in_parts(parts)
+    }
+
+    fn sweep_in_parts<T: Gather>(&self, parts: u64) -> Result<Swept<T>, JournalError> {
+        let unreadable = |reason| JournalError::reading(self.path(), reason);
+        let length = fs::metadata(self.path()).map_err(unreadable)?.len();
         let parts: Vec<(u64, u64)> = (0..parts)
             .map(|part| (length * part / parts, length * (part + 1) / parts))
             .collect();
@@ -93,7 +101,7 @@ impl Journal {
                 .collect();
             running
                 .into_iter()
-                .map(|part| part.join().expect("a gatherer does not panic"))
+                .map(|part| part.join().unwrap_or_else(|panic| resume_unwind(panic)))
                 .collect()
         });
         let mut whole = Part::default();
@@ -143,12 +151,12 @@ impl<T: Gather> Part<T> {
             };
             place += length;
             part.lines += 1;
-            part.line(text);
+            part.line(&text);
         }
         Ok(part)
     }
 
-    fn line(&mut self, text: Text<'_>) {
+    fn line(&mut self, text: &Text<'_>) {
         let passing = match text {
             Text::Whole(text) if text.trim_ascii().is_empty() => Passing::Other,
             Text::Whole(text) => line::glance(text, &mut |answer| self.swept.gathered.take(answer)),
@@ -220,32 +228,90 @@ impl<T: Gather> Part<T> {
 
 #[cfg(test)]
 mod tests {
+    use std::fs;
+
     use super::*;
 
-    #[derive(Default)]
-    struct Count(usize);
-    impl Gather for Count {
-        fn take(&mut self, _: &Glance<'_>) {
-            self.0 += 1;
+    /// Keeps the replies, in order.
+    #[derive(Debug, Default, PartialEq)]
+    struct Replies(Vec<String>);
+
+    impl Gather for Replies {
+        fn take(&mut self, answer: &Glance<'_>) {
+            self.0.push(answer.reply.to_owned());
         }
-        fn join(&mut self, later: Count) {
-            self.0 += later.0;
+
+        fn join(&mut self, later: Replies) {
+            self.0.extend(later.0);
+        }
+    }
+
+    fn answer(n: usize) -> String {
+        format!(
+            r#"{{"v":1,"type":"answer","time":"2026-03-01T18:20:04Z","session":"s","exercise":"drill","kind":"color","subject":{{"square":"c4"}},"expected":{{"color":"light"}},"reply":"{n}","verdict":"right","score":1.0,"millis":900,"late":false,"looks":0}}"#
+        )
+    }
+
+    const SEAL: &str = r#"{"v":1,"type":"seal","time":"2026-03-01T18:20:04Z","session":"s"}"#;
+
+    #[test]
+    fn in_any_number_of_parts_all_lines_are_seen_once_and_broken_ones_told_as_in_one() {
+        let folder = tempfile::tempdir().unwrap();
+        let journal = Journal::open(folder.path(), &"learner".parse().unwrap()).unwrap();
+        let torn = answer(0)[..40].to_owned();
+        let mut lines = Vec::new();
+        for n in 0..40 {
+            lines.push(answer(n));
+            match n % 8 {
+                1 => lines.push(String::new()),
+                2 => lines.push("no record".to_owned()),
+                3 => lines.extend([torn.clone(), SEAL.to_owned()]),
+                4 => lines.push(
+                    r#"{"v":1,"type":"song","time":"2026-03-01T18:20:04Z","session":"s"}"#
+                        .to_owned(),
+                ),
+                5 => lines.push(answer(n).replace(r#","looks":0"#, "")),
+                _ => {}
+            }
+        }
+        let text = lines.join("\n") + "\n" + &torn;
+        fs::write(journal.path(), text).unwrap();
+        let read = journal.read().unwrap();
+        assert_eq!((read.broken.len(), read.unknown), (10, 5));
+        for parts in 1..30 {
+            let swept = journal.sweep_in_parts::<Replies>(parts).unwrap();
+            let replies = (0..40).map(|n| n.to_string()).collect();
+            assert_eq!(swept.gathered, Replies(replies), "in {parts} parts");
+            assert_eq!(swept.broken, read.broken, "in {parts} parts");
+            assert_eq!((swept.broken_lines, swept.unknown), (10, 5));
         }
     }
 
     #[test]
-    fn timing() {
-        let journal = Journal::open(
-            std::path::Path::new("/tmp/pbig"),
-            &"learner".parse().unwrap(),
-        )
-        .unwrap();
-        for n in [1, 2] {
-            let now = std::time::Instant::now();
-            let swept = journal
-                .sweep::<Count>(NonZeroUsize::new(n).unwrap())
-                .unwrap();
-            println!("{n} {} {:?}", swept.gathered.0, now.elapsed());
+    fn a_record_of_a_later_version_is_refused_with_its_line_in_any_number_of_parts() {
+        let folder = tempfile::tempdir().unwrap();
+        let journal = Journal::open(folder.path(), &"learner".parse().unwrap()).unwrap();
+        let mut lines: Vec<String> = (0..20).map(answer).collect();
+        lines[13] = lines[13].replace(r#""v":1"#, r#""v":7"#);
+        fs::write(journal.path(), lines.join("\n") + "\n").unwrap();
+        for parts in 1..30 {
+            let refused = journal.sweep_in_parts::<Replies>(parts).unwrap_err();
+            let JournalError::Newer { line, version, .. } = refused else {
+                panic!("{refused}")
+            };
+            assert_eq!((line, version), (14, 7), "in {parts} parts");
+        }
+    }
+
+    #[test]
+    fn many_broken_lines_are_counted_and_the_first_hundred_told() {
+        let folder = tempfile::tempdir().unwrap();
+        let journal = Journal::open(folder.path(), &"learner".parse().unwrap()).unwrap();
+        fs::write(journal.path(), "no record\n".repeat(1_000)).unwrap();
+        for parts in [1, 3] {
+            let swept = journal.sweep_in_parts::<Replies>(parts).unwrap();
+            assert_eq!((swept.broken.len(), swept.broken_lines), (100, 1_000));
+            assert_eq!(swept.broken.last().map(|broken| broken.line), Some(100));
         }
     }
 }
