@@ -6,6 +6,7 @@ mod failure;
 mod fault;
 mod games;
 mod pick;
+mod progress;
 mod replay;
 mod shared;
 mod sheet;
@@ -43,6 +44,7 @@ enum Command {
     Replay(Box<replay::Arguments>),
     Drill(drill::Arguments),
     Games(games::Arguments),
+    Progress(progress::Arguments),
     Sheet(sheet::Arguments),
 }
 
@@ -57,6 +59,7 @@ pub fn run() -> ExitCode {
         Some(Command::Replay(arguments)) => replay::run(arguments, &cli.shared),
         Some(Command::Drill(arguments)) => drill::run(arguments, &cli.shared),
         Some(Command::Games(arguments)) => games::run(arguments, &cli.shared),
+        Some(Command::Progress(arguments)) => progress::run(arguments, &cli.shared),
         Some(Command::Sheet(arguments)) => sheet::run(arguments, &cli.shared, &matches),
         None => greet(&cli.shared),
     };

@@ -12,9 +12,9 @@ use crate::terminal::{ColorWish, Listener, Manner, Screen, data_folder, seed};
 /// The options that every command takes.
 #[derive(Args, Debug)]
 pub(crate) struct Shared {
-    /// Whose answers are kept
+    /// Whose answers are kept; progress takes several
     #[arg(long, global = true, value_name = "NAME", default_value = "learner", help_heading = SHARED)]
-    learner: LearnerName,
+    learner: Vec<LearnerName>,
     /// The folder of the journals.
     #[arg(long, global = true, value_name = "DIR", help_heading = SHARED,
           help = "The folder of the journals [default: $SANSVOIR_DATA, else your system's data folder]")]
@@ -66,14 +66,34 @@ impl Shared {
     }
 
     /// Returns the learner's name.
-    pub(super) const fn learner(&self) -> &LearnerName {
-        &self.learner
+    pub(super) fn learner(&self) -> Result<&LearnerName, Failure> {
+        match &self.learner[..] {
+            [learner] => Ok(learner),
+            _ => Err(Failure::Usage(
+                "only progress takes several learners: name one with --learner".to_owned(),
+            )),
+        }
+    }
+
+    /// Returns the names of all learners who were named, each once.
+    pub(super) fn learners(&self) -> Vec<&LearnerName> {
+        let mut names: Vec<&LearnerName> = Vec::new();
+        for name in &self.learner {
+            if !names.contains(&name) {
+                names.push(name);
+            }
+        }
+        names
+    }
+
+    /// Finds the folder of the journals.
+    pub(super) fn data(&self) -> Result<PathBuf, Failure> {
+        data_folder(self.data.as_deref()).map_err(Failure::unusable)
     }
 
     /// Finds the learner's journal.
     pub(super) fn journal(&self) -> Result<Journal, Failure> {
-        let folder = data_folder(self.data.as_deref()).map_err(Failure::unusable)?;
-        Journal::open(&folder, &self.learner).map_err(Failure::unusable)
+        Journal::open(&self.data()?, self.learner()?).map_err(Failure::unusable)
     }
 }
 

@@ -5,6 +5,7 @@
 
 pub mod account;
 mod case;
+pub mod course;
 mod fault;
 mod journal;
 mod line;

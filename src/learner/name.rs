@@ -1,10 +1,15 @@
 //! The name of a learner, and the file that bears it.
 
 use std::fmt::{self, Write};
+use std::fs;
 use std::hash::{Hash, Hasher};
+use std::io;
+use std::path::Path;
 use std::str::FromStr;
 
 use unicode_normalization::UnicodeNormalization;
+
+use super::JournalError;
 
 /// The name of a learner: any name that a person has, in any script.
 ///
@@ -64,6 +69,27 @@ impl LearnerName {
     #[must_use]
     pub fn file_name(&self) -> String {
         escaped(&self.folded) + ENDING
+    }
+
+    /// Finds the names of all learners who have a journal in a data folder, in the order of the
+    /// alphabet; a folder that is not there has none.
+    ///
+    /// # Errors
+    ///
+    /// [`JournalError::Unreadable`] when the folder cannot be read.
+    pub fn all_in(folder: &Path) -> Result<Vec<LearnerName>, JournalError> {
+        let unreadable = |reason| JournalError::reading(folder, reason);
+        let entries = match fs::read_dir(folder) {
+            Err(reason) if reason.kind() == io::ErrorKind::NotFound => return Ok(Vec::new()),
+            entries => entries.map_err(unreadable)?,
+        };
+        let mut names = Vec::new();
+        for entry in entries {
+            let file = entry.map_err(unreadable)?.file_name();
+            names.extend(file.to_str().and_then(LearnerName::from_file_name));
+        }
+        names.sort_by(|one, other| one.folded.cmp(&other.folded));
+        Ok(names)
     }
 
     /// Reads the name back from the name of a file; `None` where no learner's file is so called.

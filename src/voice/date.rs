@@ -15,6 +15,17 @@ const MONTHS: [&str; 12] = [
     "December",
 ];
 
+/// Names a month, 1 to 12.
+pub(super) fn month_name(month: i8) -> &'static str {
+    let index = usize::try_from(month)
+        .ok()
+        .and_then(|month| month.checked_sub(1));
+    index
+        .and_then(|index| MONTHS.get(index))
+        .copied()
+        .unwrap_or("?")
+}
+
 /// Says the date of a game as far as it is known: `2024.03.??` is "March 2024" (PGN standard,
 /// 8.1.1.3). A date in another form is said as it stands; nothing known is `None`.
 pub(super) fn date(text: &str) -> Option<String> {

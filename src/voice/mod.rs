@@ -20,6 +20,7 @@ mod naming;
 mod no_move;
 mod opening;
 pub mod paper;
+pub mod progress;
 mod question;
 mod reply_help;
 #[cfg(test)]

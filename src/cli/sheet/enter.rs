@@ -165,7 +165,7 @@ fn tell(items: &[&Item], shared: &Shared) -> Result<(), Failure> {
         .iter()
         .map(|item| item.answered.mark.verdict)
         .collect();
-    let learner = shared.learner().to_string();
+    let learner = shared.learner()?.to_string();
     Ok(screen.say(Tone::Heading, &paper::entered(&learner, &verdicts))?)
 }
 

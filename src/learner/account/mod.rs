@@ -2,6 +2,7 @@
 //! does not grow with it.
 
 mod ahead;
+mod in_order;
 mod missed;
 mod score;
 mod squares;
@@ -9,6 +10,7 @@ mod times;
 mod trend;
 
 use std::collections::{BTreeMap, HashMap};
+use std::num::NonZeroUsize;
 
 use jiff::Timestamp;
 
@@ -18,10 +20,12 @@ pub use squares::{Chart, Mistaken, SquareMap};
 pub use times::Times;
 pub use trend::{Trend, WEEKS_LATELY};
 
+use super::course::{Course, Step};
 use super::pace::{Answer, Reach};
-use super::{Gather, Glance};
-use crate::question::{Kind, Question, Verdict};
+use super::{Gather, Glance, Journal, JournalError, Swept};
+use crate::question::{BareQuestion, Kind, Question, Verdict};
 use ahead::Ahead;
+use in_order::InOrder;
 use missed::Missed;
 use trend::Weeks;
 
@@ -37,6 +41,9 @@ pub struct Account {
     missed: Missed,
     mistaken: HashMap<Mistaken, u32>,
     ahead: Ahead,
+    course: Course,
+    /// Whether an answer stands in the journal behind one that was given later.
+    out_of_order: bool,
 }
 
 /// How many answers were right at some plies after the board was last seen.
@@ -52,7 +59,7 @@ pub struct Recall {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct MissedOften {
     /// The question.
-    pub question: Question,
+    pub question: BareQuestion,
     /// How often it was asked.
     pub asked: u32,
     /// How often its answer was not right.
@@ -63,6 +70,7 @@ impl Gather for Account {
     fn take(&mut self, answer: &Glance<'_>) {
         let time = answer.time;
         self.first = Some(self.first.map_or(time, |first| first.min(time)));
+        self.out_of_order |= Some(time) < self.last;
         self.last = self.last.max(Some(time));
         self.answers += 1;
         self.kinds.entry(answer.kind).or_default().take(answer);
@@ -81,12 +89,19 @@ impl Gather for Account {
             recall.answers += 1;
             recall.right += u32::from(right);
         }
+        if let Some(step) = step(answer) {
+            self.course
+                .take(step, answer.verdict == Verdict::Right, answer.millis);
+        }
         if let Some(ahead) = Answer::at_a_glance(answer) {
             self.ahead.take(time, ahead);
         }
     }
 
     fn join(&mut self, later: Account) {
+        let goes_back = later.first.is_some_and(|first| Some(first) < self.last);
+        self.out_of_order |= later.out_of_order || goes_back;
+        self.course.join(later.course);
         self.first = [self.first, later.first].into_iter().flatten().min();
         self.last = self.last.max(later.last);
         self.answers += later.answers;
@@ -111,8 +126,40 @@ impl Gather for Account {
 
 /// Answers from further on count as from here.
 const MOST_PLIES: u32 = 1_000;
+/// The last ply of each band of recall but the last.
+const BAND_ENDS: [u32; 8] = [0, 2, 4, 8, 12, 16, 24, 40];
+
+/// The step of the course that an answer counts for.
+fn step(answer: &Glance<'_>) -> Option<Step> {
+    let seen = matches!(answer.kind, Kind::Name | Kind::Place);
+    let view = seen.then(|| Step::view_in(answer.subject)).flatten();
+    Step::of(answer.exercise, answer.kind, view, answer.plies)
+}
 
 impl Account {
+    /// Gathers the account of a journal's learner, on as many threads.
+    ///
+    /// Where answers stand out of the order in which they were given, as after two journals were
+    /// merged, the course is gone through once more in the order of their times; memory then grows by
+    /// 24 bytes an answer.
+    ///
+    /// # Errors
+    ///
+    /// As [`Journal::sweep`].
+    pub fn of(journal: &Journal, threads: NonZeroUsize) -> Result<Swept<Account>, JournalError> {
+        let mut swept = journal.sweep::<Account>(threads)?;
+        if swept.gathered.out_of_order {
+            swept.gathered.course = journal.sweep::<InOrder>(threads)?.gathered.course();
+        }
+        Ok(swept)
+    }
+
+    /// Returns how the learner stands in the course.
+    #[must_use]
+    pub fn course(&self) -> &Course {
+        &self.course
+    }
+
     /// Returns how many answers there are.
     #[must_use]
     pub fn answers(&self) -> u64 {
@@ -148,14 +195,37 @@ impl Account {
         &self.recall
     }
 
+    /// Returns the same in bands of plies, those without an answer left out: the first and last ply of
+    /// each, `u32::MAX` where it has no end.
+    #[must_use]
+    pub fn recall_bands(&self) -> Vec<((u32, u32), Recall)> {
+        let ends = BAND_ENDS.into_iter();
+        let bands = std::iter::once(0)
+            .chain(BAND_ENDS.into_iter().map(|end| end + 1))
+            .zip(ends.chain([u32::MAX]));
+        bands
+            .filter_map(|(from, to)| {
+                let mut all = Recall::default();
+                for recall in self.recall.range(from..=to).map(|(_, recall)| recall) {
+                    all.answers += recall.answers;
+                    all.right += recall.right;
+                }
+                (all.answers > 0).then_some(((from, to), all))
+            })
+            .collect()
+    }
+
     /// Returns the questions that were missed most often, no more than `number`.
     #[must_use]
     pub fn missed(&self, number: usize) -> Vec<MissedOften> {
         let most = self.missed.most(number).into_iter();
         most.filter_map(|(kind, subject, tries)| {
             let text = format!(r#"{{"kind":"{kind}","subject":{subject}}}"#);
+            let Ok(Question::Bare(question)) = serde_json::from_str(&text) else {
+                return None;
+            };
             Some(MissedOften {
-                question: serde_json::from_str(&text).ok()?,
+                question,
                 asked: tries.asked,
                 missed: tries.missed,
             })

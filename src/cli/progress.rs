@@ -1,0 +1,124 @@
+//! `progress`: what a learner can do now, and how it has changed.
+
+use std::num::NonZeroUsize;
+use std::path::PathBuf;
+use std::thread::available_parallelism;
+
+use clap::Args;
+
+use super::failure::Failure;
+use super::shared::Shared;
+use super::{named, tell};
+use crate::learner::account::Account;
+use crate::learner::{Journal, LearnerName, Swept};
+use crate::report::progress::{self, Learner};
+use crate::terminal::{Page, Tone, now, write_pages};
+use crate::voice::{clean_line, progress as words};
+
+/// Tell what you can do now, and how it has changed
+#[derive(Args, Debug)]
+#[command(after_help = HELP)]
+pub(super) struct Arguments {
+    /// Put all learners who have a journal side by side
+    #[arg(long)]
+    all: bool,
+    /// How it is written: text or json
+    #[arg(long, value_name = "FORMAT", default_value = "text", hide_possible_values = true,
+          value_parser = named(&[("text", Format::Text), ("json", Format::Json)]))]
+    format: Format,
+    /// Write a page for the browser and the printer to this file
+    #[arg(long, value_name = "FILE")]
+    html: Option<PathBuf>,
+    /// Overwrite the page that is there
+    #[arg(long, requires = "html")]
+    force: bool,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Format {
+    Text,
+    Json,
+}
+
+const HELP: &str = "\
+Accuracy comes first, then pace: medians are those of right replies. Lately is the last four weeks.
+
+Examples:
+  sansvoir progress
+  sansvoir progress --html progress.html
+  sansvoir progress --all --html group.html";
+
+pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure> {
+    let now = now();
+    let folder = shared.data()?;
+    let names = if arguments.all {
+        LearnerName::all_in(&folder).map_err(Failure::unusable)?
+    } else {
+        shared.learners().into_iter().cloned().collect()
+    };
+    let mut learners = Vec::with_capacity(names.len());
+    for name in names {
+        let journal = Journal::open(&folder, &name).map_err(Failure::unusable)?;
+        learners.push(Learner {
+            account: account(&journal)?,
+            name: clean_line(&name.to_string()),
+        });
+    }
+    if let Some(path) = &arguments.html {
+        let page = progress::html(&learners, now);
+        let pages = [Page {
+            path: Some(path),
+            text: &page,
+        }];
+        return Ok(write_pages(&pages, arguments.force)?);
+    }
+    let mut screen = shared.screen();
+    match (arguments.format, &learners[..]) {
+        (Format::Json, _) => {
+            for learner in &learners {
+                screen.say(Tone::Plain, &progress::json(learner, now))?;
+            }
+        }
+        (Format::Text, []) => {
+            for line in words::nobody_yet() {
+                screen.say(Tone::Plain, &line)?;
+            }
+        }
+        (Format::Text, [learner]) if !arguments.all => {
+            let said = words::progress(&learner.name, &learner.account, now, shared.plain);
+            for line in said {
+                screen.say(Tone::Plain, &line)?;
+            }
+        }
+        (Format::Text, group) => {
+            for learner in group {
+                let line = words::of_group(&learner.name, &learner.account);
+                screen.say(Tone::Plain, &line)?;
+            }
+        }
+    }
+    Ok(())
+}
+
+/// Gathers the account of a journal, and tells which of its lines are broken.
+fn account(journal: &Journal) -> Result<Account, Failure> {
+    let threads = available_parallelism().unwrap_or(NonZeroUsize::MIN);
+    let swept = Account::of(journal, threads).map_err(Failure::unusable)?;
+    let Swept {
+        gathered,
+        broken,
+        broken_lines,
+        ..
+    } = swept;
+    let path = journal.path().display();
+    for broken in &broken {
+        tell(&format!("{path}:{broken}"));
+    }
+    if broken_lines > broken.len() {
+        tell(&format!(
+            "{path}: {}",
+            words::more_broken_lines(broken_lines - broken.len())
+        ));
+    }
+    Ok(gathered)
+}

@@ -1,0 +1,215 @@
+//! The course: steps from the names of squares to whole games, and how far a learner has come.
+
+mod run;
+mod standing;
+mod step;
+
+pub use standing::{LOST, PassMark, Standing};
+pub use step::Step;
+
+use crate::learner::AnswerRecord;
+use crate::question::Verdict;
+use run::Run;
+
+/// How a learner stands at every step, gathered from the answers in their order.
+///
+/// ```
+/// use sansvoir::learner::course::{Course, Standing, Step};
+///
+/// let mut course = Course::default();
+/// for _ in 0..20 {
+///     course.take(Step::WhiteSquares, true, 1_900);
+/// }
+/// assert!(course.standing(Step::WhiteSquares).is_passed());
+/// assert_eq!(course.current(), Some(Step::BlackSquares));
+/// assert_eq!(course.standing(Step::Colors), Standing::Untried);
+/// ```
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Course {
+    runs: [Run; Step::ALL.len()],
+}
+
+impl Course {
+    /// Takes the next answer at a step: whether it was wholly right, and the milliseconds it took.
+    pub fn take(&mut self, step: Step, right: bool, millis: u64) {
+        self.runs[step as usize].take(step.mark(), right, millis);
+    }
+
+    /// Takes the next answer of a journal.
+    pub fn take_answer(&mut self, answer: &AnswerRecord) {
+        if let Some(step) = Step::of_answer(answer) {
+            self.take(step, answer.verdict == Verdict::Right, answer.millis);
+        }
+    }
+
+    /// Joins what was gathered from a later part of the same journal; the same comes of it as if all had
+    /// been taken one after the other.
+    pub fn join(&mut self, later: Course) {
+        for (step, run) in Step::ALL.into_iter().zip(later.runs) {
+            self.runs[step as usize].join(step.mark(), run);
+        }
+    }
+
+    /// Returns how the learner stands at a step.
+    #[must_use]
+    pub fn standing(&self, step: Step) -> Standing {
+        self.runs[step as usize].standing(step.mark())
+    }
+
+    /// Returns the first step that is not passed; `None` at the end of the course.
+    #[must_use]
+    pub fn current(&self) -> Option<Step> {
+        Step::ALL
+            .into_iter()
+            .find(|step| !self.standing(*step).is_passed())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use shakmaty::Color;
+
+    use super::*;
+    use crate::question::Kind;
+    use crate::session::Dice;
+
+    fn taken(step: Step, answers: &[(bool, u64)]) -> Course {
+        let mut course = Course::default();
+        for (right, millis) in answers {
+            course.take(step, *right, *millis);
+        }
+        course
+    }
+
+    #[test]
+    fn the_steps_stand_in_the_order_of_their_numbers_and_have_names_of_their_own() {
+        for (n, step) in Step::ALL.into_iter().enumerate() {
+            assert_eq!(step as usize, n);
+            let same = Step::ALL.iter().filter(|other| other.name() == step.name());
+            assert_eq!(same.count(), 1);
+        }
+    }
+
+    #[test]
+    fn every_kind_counts_for_a_step_in_every_exercise_that_asks_it() {
+        for kind in Kind::BARE {
+            let view = Some(Color::White);
+            assert!(Step::of("drill", kind, view, None).is_some(), "{kind}");
+        }
+        for kind in Kind::LINE {
+            for exercise in ["drill", "replay", "recite"] {
+                assert!(Step::of(exercise, kind, None, None).is_some(), "{kind}");
+            }
+        }
+    }
+
+    #[test]
+    fn squares_count_for_the_side_they_are_seen_from_and_lines_for_their_length() {
+        let of = |view| Step::of("drill", Kind::Place, view, None);
+        assert_eq!(of(Some(Color::White)), Some(Step::WhiteSquares));
+        assert_eq!(of(Some(Color::Black)), Some(Step::BlackSquares));
+        assert_eq!(of(None), None);
+        let ahead = |plies| Step::of("ahead", Kind::Attacks, None, plies);
+        assert_eq!(ahead(Some(4)), Some(Step::FourPlies));
+        assert_eq!(ahead(Some(5)), None);
+        assert_eq!(ahead(None), None);
+        let replay = |kind| Step::of("replay", kind, None, Some(8));
+        assert_eq!(replay(Kind::Attacks), Some(Step::Games));
+        assert_eq!(replay(Kind::Rebuild), Some(Step::Rebuilding));
+        assert_eq!(
+            Step::view_in(r#"{"square":"c6","view":"black"}"#),
+            Some(Color::Black)
+        );
+        assert_eq!(Step::view_in(r#"{"square":"c6"}"#), None);
+    }
+
+    #[test]
+    fn accuracy_comes_first_then_pace() {
+        let step = Step::Colors;
+        let standing = |answers: &[(bool, u64)]| taken(step, answers).standing(step);
+        assert_eq!(standing(&[]), Standing::Untried);
+        assert_eq!(
+            standing(&[(true, 1), (false, 1)]),
+            Standing::Answering { right: 1, of: 2 }
+        );
+        let nineteen = [(true, 100); 19];
+        assert!(matches!(standing(&nineteen), Standing::Answering { .. }));
+        let mut answers = vec![(true, 2_500); 18];
+        answers.extend([(false, 1); 2]);
+        assert_eq!(
+            standing(&answers),
+            Standing::Passed {
+                right: 18,
+                of: 20,
+                median_millis: 2_500
+            }
+        );
+        answers[..10].fill((true, 2_501));
+        answers[10..18].fill((true, 100));
+        assert_eq!(
+            standing(&answers),
+            Standing::Accurate {
+                median_millis: 2_501
+            }
+        );
+        answers[9] = (true, 100);
+        assert!(standing(&answers).is_passed());
+        answers[0] = (false, 1);
+        assert_eq!(
+            standing(&answers),
+            Standing::Answering { right: 17, of: 20 }
+        );
+    }
+
+    #[test]
+    fn a_passed_step_is_lost_only_when_it_is_forgotten() {
+        let step = Step::Aligned;
+        let mut course = taken(step, &[(true, 1); 20]);
+        for _ in 0..5 {
+            course.take(step, false, 1);
+        }
+        assert!(course.standing(step).is_passed());
+        course.take(step, false, 1);
+        assert_eq!(
+            course.standing(step),
+            Standing::Answering { right: 14, of: 20 }
+        );
+        for _ in 0..3 {
+            course.take(step, true, 1);
+        }
+        assert!(!course.standing(step).is_passed());
+    }
+
+    #[test]
+    fn a_journal_cut_anywhere_and_joined_again_comes_to_the_same() {
+        let mut dice = Dice::new(5, 0);
+        for round in 0..60 {
+            let length = dice.below(90);
+            let share = 12 + dice.below(9);
+            let answers: Vec<(Step, bool, u64)> = (0..length)
+                .map(|_| {
+                    let step = Step::ALL[dice.below(2)];
+                    (step, dice.chance(share, 20), dice.below(4_000) as u64)
+                })
+                .collect();
+            let whole = |part: &[(Step, bool, u64)]| {
+                let mut course = Course::default();
+                for (step, right, millis) in part {
+                    course.take(*step, *right, *millis);
+                }
+                course
+            };
+            let (one, two) = (dice.below(length + 1), dice.below(length + 1));
+            let (one, two) = (one.min(two), one.max(two));
+            let mut joined = whole(&answers[..one]);
+            joined.join(whole(&answers[one..two]));
+            joined.join(whole(&answers[two..]));
+            assert_eq!(joined, whole(&answers), "round {round}");
+            let mut later = whole(&answers[one..two]);
+            later.join(whole(&answers[two..]));
+            let mut joined = whole(&answers[..one]);
+            joined.join(later);
+            assert_eq!(joined, whole(&answers), "round {round}");
+        }
+    }
+}

@@ -1,0 +1,214 @@
+//! The steps of the course.
+
+use serde::Deserialize;
+use shakmaty::Color;
+
+use super::PassMark;
+use crate::learner::AnswerRecord;
+use crate::question::Kind;
+use crate::session::think_millis;
+
+/// One step of the course, from the names of squares to a whole game kept in mind.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Step {
+    /// The names and places of squares, seen from White's side.
+    WhiteSquares,
+    /// The same from Black's side.
+    BlackSquares,
+    /// The colors of squares.
+    Colors,
+    /// The line that two squares share.
+    Aligned,
+    /// The squares between two squares of a line.
+    Between,
+    /// The squares that a man attacks on the empty board.
+    Span,
+    /// The squares where two men's lines cross.
+    Crossing,
+    /// How many moves a man needs to a square.
+    Distance,
+    /// A shortest way there.
+    Route,
+    /// A few men, and some plies played on.
+    FewMen,
+    /// Lines of two plies.
+    TwoPlies,
+    /// Lines of four plies.
+    FourPlies,
+    /// Lines of six plies.
+    SixPlies,
+    /// Whole games with checkpoints.
+    Games,
+    /// The moves of a game, said from memory.
+    Recital,
+    /// A game's position rebuilt, man for man.
+    Rebuilding,
+}
+
+impl Step {
+    /// All steps, in the order of the climb.
+    pub const ALL: [Step; 16] = [
+        Step::WhiteSquares,
+        Step::BlackSquares,
+        Step::Colors,
+        Step::Aligned,
+        Step::Between,
+        Step::Span,
+        Step::Crossing,
+        Step::Distance,
+        Step::Route,
+        Step::FewMen,
+        Step::TwoPlies,
+        Step::FourPlies,
+        Step::SixPlies,
+        Step::Games,
+        Step::Recital,
+        Step::Rebuilding,
+    ];
+
+    /// Returns the step's name.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Step::WhiteSquares => "white-squares",
+            Step::BlackSquares => "black-squares",
+            Step::Colors => "colors",
+            Step::Aligned => "aligned",
+            Step::Between => "between",
+            Step::Span => "span",
+            Step::Crossing => "crossing",
+            Step::Distance => "distance",
+            Step::Route => "route",
+            Step::FewMen => "few-men",
+            Step::TwoPlies => "two-plies",
+            Step::FourPlies => "four-plies",
+            Step::SixPlies => "six-plies",
+            Step::Games => "games",
+            Step::Recital => "recital",
+            Step::Rebuilding => "rebuilding",
+        }
+    }
+
+    /// Returns the step that an answer counts for; `None` where it counts for none.
+    ///
+    /// `exercise` is the command's name. `view` is the side from which a square was seen, and matters
+    /// for `name` and `place` alone. `plies` tells how many plies ahead a question of `ahead` stood; a
+    /// line of another length than the course's counts for none, since `ahead` left to itself goes
+    /// deeper until one in four is missed.
+    #[must_use]
+    pub fn of(exercise: &str, kind: Kind, view: Option<Color>, plies: Option<u32>) -> Option<Step> {
+        if Kind::LINE.contains(&kind) {
+            return match (exercise, plies) {
+                ("drill", _) => Some(Step::FewMen),
+                ("ahead", Some(2)) => Some(Step::TwoPlies),
+                ("ahead", Some(4)) => Some(Step::FourPlies),
+                ("ahead", Some(6)) => Some(Step::SixPlies),
+                ("replay", _) if kind == Kind::Rebuild => Some(Step::Rebuilding),
+                ("replay", _) => Some(Step::Games),
+                ("recite", _) => Some(Step::Recital),
+                _ => None,
+            };
+        }
+        Step::ALL.into_iter().find(|step| {
+            step.kinds().contains(&kind) && step.view().is_none_or(|of| Some(of) == view)
+        })
+    }
+
+    /// Returns the step that an answer of the journal counts for.
+    #[must_use]
+    pub fn of_answer(answer: &AnswerRecord) -> Option<Step> {
+        let (exercise, kind) = (answer.exercise.as_str(), answer.kind);
+        let seen = matches!(kind, Kind::Name | Kind::Place);
+        let view = seen.then(|| Step::view_in(answer.case.subject()));
+        let ahead = (exercise == "ahead").then(|| answer.case.plies());
+        Step::of(exercise, kind, view.flatten(), ahead.flatten())
+    }
+
+    /// Reads the side from which a square is seen out of a question's subject, as JSON.
+    #[must_use]
+    pub fn view_in(subject: &str) -> Option<Color> {
+        #[derive(Deserialize)]
+        struct Seen<'a> {
+            view: &'a str,
+        }
+        match serde_json::from_str::<Seen<'_>>(subject).ok()?.view {
+            "white" => Some(Color::White),
+            "black" => Some(Color::Black),
+            _ => None,
+        }
+    }
+
+    /// Returns the kinds over the bare board that the step is about; none from [`Step::FewMen`] on.
+    #[must_use]
+    pub const fn kinds(self) -> &'static [Kind] {
+        match self {
+            Step::WhiteSquares | Step::BlackSquares => &[Kind::Name, Kind::Place],
+            Step::Colors => &[Kind::Color],
+            Step::Aligned => &[Kind::Aligned],
+            Step::Between => &[Kind::Between],
+            Step::Span => &[Kind::Span],
+            Step::Crossing => &[Kind::Crossing],
+            Step::Distance => &[Kind::Distance],
+            Step::Route => &[Kind::Route],
+            Step::FewMen
+            | Step::TwoPlies
+            | Step::FourPlies
+            | Step::SixPlies
+            | Step::Games
+            | Step::Recital
+            | Step::Rebuilding => &[],
+        }
+    }
+
+    /// Returns the side from which the step's squares are seen, where that matters.
+    #[must_use]
+    pub const fn view(self) -> Option<Color> {
+        match self {
+            Step::WhiteSquares => Some(Color::White),
+            Step::BlackSquares => Some(Color::Black),
+            Step::Colors
+            | Step::Aligned
+            | Step::Between
+            | Step::Span
+            | Step::Crossing
+            | Step::Distance
+            | Step::Route
+            | Step::FewMen
+            | Step::TwoPlies
+            | Step::FourPlies
+            | Step::SixPlies
+            | Step::Games
+            | Step::Recital
+            | Step::Rebuilding => None,
+        }
+    }
+
+    /// Returns what passes the step.
+    ///
+    /// Eighteen of the last twenty right at every step. The time is half the think time of the kind
+    /// over the bare board, as `drill` advises to go faster until then; over a line it is our own
+    /// first guess, by the amount that there is to think and to type (no source).
+    #[must_use]
+    pub fn mark(self) -> PassMark {
+        let within_millis = match self {
+            Step::WhiteSquares | Step::BlackSquares => think_millis(Kind::Name) / 2,
+            Step::Colors
+            | Step::Aligned
+            | Step::Between
+            | Step::Span
+            | Step::Crossing
+            | Step::Distance
+            | Step::Route => think_millis(self.kinds()[0]) / 2,
+            Step::Recital => 10_000,
+            Step::FewMen | Step::TwoPlies | Step::FourPlies | Step::SixPlies | Step::Games => {
+                20_000
+            }
+            Step::Rebuilding => 180_000,
+        };
+        PassMark {
+            right: 18,
+            of: 20,
+            within_millis,
+        }
+    }
+}

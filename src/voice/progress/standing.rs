@@ -1,0 +1,96 @@
+//! The course in words.
+
+use crate::learner::course::{Course, PassMark, Standing, Step};
+
+use super::super::duration::duration;
+
+/// Says what a step is about.
+#[must_use]
+pub const fn step_title(step: Step) -> &'static str {
+    match step {
+        Step::WhiteSquares => "Squares from White's side",
+        Step::BlackSquares => "Squares from Black's side",
+        Step::Colors => "Square colors",
+        Step::Aligned => "Shared lines",
+        Step::Between => "Squares between",
+        Step::Span => "A man's lines",
+        Step::Crossing => "Crossing lines",
+        Step::Distance => "Distances",
+        Step::Route => "Routes",
+        Step::FewMen => "A few men",
+        Step::TwoPlies => "Two plies ahead",
+        Step::FourPlies => "Four plies ahead",
+        Step::SixPlies => "Six plies ahead",
+        Step::Games => "Whole games with checkpoints",
+        Step::Recital => "Games said from memory",
+        Step::Rebuilding => "Games rebuilt at the end",
+    }
+}
+
+/// Says what passes a step.
+#[must_use]
+pub fn mark(mark: PassMark) -> String {
+    format!(
+        "{} of {} right, half of those within {}",
+        mark.right,
+        mark.of,
+        duration(mark.within_millis)
+    )
+}
+
+/// Says how a learner stands at a step.
+#[must_use]
+pub fn standing(standing: Standing, mark: PassMark) -> String {
+    match standing {
+        Standing::Untried => "not tried yet".to_owned(),
+        Standing::Answering { right, of } if of < mark.of => {
+            format!("{right} of the first {of} right; {} count", mark.of)
+        }
+        Standing::Answering { right, of } => {
+            format!("{right} of the last {of} right; {} pass", mark.right)
+        }
+        Standing::Accurate { median_millis } => format!(
+            "accurate, with a median of {}; {} passes",
+            duration(median_millis),
+            duration(mark.within_millis)
+        ),
+        Standing::Passed {
+            right,
+            of,
+            median_millis,
+        } => format!(
+            "passed: {right} of the last {of} right, median {}",
+            duration(median_millis)
+        ),
+    }
+}
+
+/// Says how a learner stands at every step that was tried, and which comes next.
+pub(super) fn course(course: &Course) -> Vec<String> {
+    let mut said: Vec<String> = Step::ALL
+        .into_iter()
+        .filter(|step| course.standing(*step) != Standing::Untried)
+        .map(|step| {
+            format!(
+                "{}: {}.",
+                step_title(step),
+                standing(course.standing(step), step.mark())
+            )
+        })
+        .collect();
+    said.push(next_step(course));
+    said
+}
+
+/// Says which step comes next.
+#[must_use]
+pub fn next_step(course: &Course) -> String {
+    match course.current() {
+        Some(step) => format!(
+            "The next step: {}. It is passed with {}.",
+            step_title(step),
+            mark(step.mark())
+        ),
+        None => "Every step of the course is passed.".to_owned(),
+    }
+}
