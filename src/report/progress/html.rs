@@ -13,8 +13,8 @@ const STYLE: &str = include_str!("style.css");
 #[must_use]
 pub fn html(learners: &[Learner], now: Timestamp) -> String {
     let title = match learners {
-        [learner] => format!("{} without sight of the board", learner.name),
-        _ => "A group without sight of the board".to_owned(),
+        [learner] => format!("{}: chess without sight of the board", learner.name),
+        _ => "A group: chess without sight of the board".to_owned(),
     };
     let page = html! {
         (DOCTYPE)

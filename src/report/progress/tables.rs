@@ -18,14 +18,14 @@ use crate::voice::progress::{
 pub(super) fn steps(account: &Account) -> Markup {
     html! {
         table {
-            thead { tr { th scope="col" { "Step" } th scope="col" { "Now" } th scope="col" { "Passed with" } } }
+            thead { tr { th scope="col" { "Step" } th scope="col" { "Now" } th scope="col" { "Passed within" } } }
             tbody {
                 @for step in Step::ALL {
                     @let standing = account.course().standing(step);
                     tr class=[standing.is_passed().then_some("done")] {
                         th scope="row" { (words::step_title(step)) }
                         td { (words::standing(standing, step.mark())) }
-                        td { (words::mark(step.mark())) }
+                        td { (duration(step.mark().within_millis)) }
                     }
                 }
             }
@@ -42,7 +42,7 @@ pub(super) fn months(months: &[MonthReach]) -> Markup {
                     tr {
                         th scope="row" { (month_title(month)) }
                         td class="figure" { (month.answers) }
-                        td { (words::measured(&month.reach)) }
+                        td { (words::measured_briefly(&month.reach)) }
                     }
                 }
             }

@@ -147,9 +147,6 @@ pub fn missed(missed: &MissedOften) -> String {
         missed.missed,
         count(missed.asked as usize, "time", "times"),
         item(&missed.question)
-            .trim_end_matches(['.', '?'])
-            .to_owned()
-            + "."
     )
 }
 

@@ -21,6 +21,8 @@ pub use standing::{mark, next_step, standing, step_title};
 pub const ENOUGH_FOR_A_TREND: u32 = 10;
 /// So many questions that are missed most are told, and so many mistaken squares.
 pub const MOST_TOLD: usize = 10;
+/// So many months are told of, the latest.
+const MONTHS_TOLD: usize = 6;
 
 /// What is said where there is no answer yet.
 #[must_use]
@@ -130,11 +132,28 @@ pub fn measured(reach: &Reach) -> String {
     }
 }
 
-fn months(months: &[MonthReach]) -> Vec<String> {
-    if months.len() < 2 {
-        return Vec::new();
+/// Says a reach in a table of many.
+#[must_use]
+pub fn measured_briefly(reach: &Reach) -> String {
+    match *reach {
+        Reach::NotMeasured { answers, of, .. } if answers < of => {
+            format!("{answers} of {of} answers")
+        }
+        Reach::NotMeasured { .. } => "too few lengths".to_owned(),
+        Reach::Measured { plies, low, high } => match high {
+            Some(high) => format!("{plies:.1} plies ({low:.1} to {high:.1})"),
+            None => format!("{plies:.1} plies or more (above {low:.1})"),
+        },
     }
-    months
+}
+
+fn months(months: &[MonthReach]) -> Vec<String> {
+    let measured_months: Vec<&MonthReach> = months
+        .iter()
+        .filter(|month| matches!(month.reach, Reach::Measured { .. }))
+        .collect();
+    let latest = measured_months.len().saturating_sub(MONTHS_TOLD);
+    measured_months[latest..]
         .iter()
         .map(|month| format!("{}: {}.", month_title(month), measured(&month.reach)))
         .collect()
