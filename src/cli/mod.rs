@@ -6,6 +6,7 @@ mod failure;
 mod fault;
 mod games;
 mod pick;
+mod recite;
 mod replay;
 mod shared;
 mod sheet;
@@ -42,6 +43,7 @@ Examples:
 enum Command {
     Replay(Box<replay::Arguments>),
     Drill(drill::Arguments),
+    Recite(Box<recite::Arguments>),
     Games(games::Arguments),
     Sheet(sheet::Arguments),
 }
@@ -56,6 +58,7 @@ pub fn run() -> ExitCode {
     let done = match &cli.command {
         Some(Command::Replay(arguments)) => replay::run(arguments, &cli.shared),
         Some(Command::Drill(arguments)) => drill::run(arguments, &cli.shared),
+        Some(Command::Recite(arguments)) => recite::run(arguments, &cli.shared),
         Some(Command::Games(arguments)) => games::run(arguments, &cli.shared),
         Some(Command::Sheet(arguments)) => sheet::run(arguments, &cli.shared, &matches),
         None => greet(&cli.shared),

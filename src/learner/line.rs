@@ -9,7 +9,7 @@ use serde_json::value::{RawValue, to_raw_value};
 use super::case::{CaseFields, CaseText};
 use super::{AnswerRecord, EndRecord, GameRef, Played, Record, SealRecord, Stamp, StartRecord};
 use crate::question::{Kind, NoKind, Verdict};
-use crate::session::Hardness;
+use crate::session::{Hardness, Tries};
 
 /// The version of the records that this build writes and reads.
 ///
@@ -77,6 +77,8 @@ struct Fields<'a> {
     looks: Option<u32>,
     #[serde(skip_serializing_if = "Option::is_none")]
     hardness: Option<Hardness>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    tries: Option<Tries>,
     #[serde(skip_serializing_if = "Option::is_none")]
     game: Option<GameRef>,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -162,6 +164,7 @@ fn write_answer(answer: &AnswerRecord) -> String {
         late: Some(answer.late),
         looks: Some(answer.looks),
         hardness: answer.hardness,
+        tries: answer.tries.clone(),
         game: answer.game.clone(),
         ..Fields::new("answer", &answer.stamp)
     }
@@ -275,6 +278,7 @@ impl Fields<'_> {
             late: self.late.ok_or_else(|| missing("late"))?,
             looks: self.looks.ok_or_else(|| missing("looks"))?,
             hardness: self.hardness,
+            tries: self.tries,
             game: self.game,
         })
     }
