@@ -79,10 +79,7 @@ pub(super) fn answered(voice: Voice, answered: &Answered, tries: &Tries) -> Vec<
 fn missed_try(voice: Voice, missed: &Missed) -> Vec<String> {
     let quoted = format!("\"{}\"", clean_line(&missed.said));
     let mut said = match &missed.slip {
-        Slip::NotPlayed(ply) => vec![format!(
-            "{quoted} is legal, but it was not played: {} is another move.",
-            voice.announce.named(ply)
-        )],
+        Slip::NotPlayed(_) => vec![format!("{quoted} is legal there, but it was not played.")],
         Slip::Illegal(reason) => {
             let mut said = vec![format!("{quoted} is not even legal there.")];
             said.extend(why(&Why::Line(LineWhy::Legality(reason.clone()))));

@@ -5,7 +5,6 @@ use serde::{Deserialize, Serialize};
 use super::super::arguments::millis;
 use super::super::failure::Failure;
 use super::super::replay::told;
-use super::EXERCISE;
 use super::arguments::Course;
 use crate::game::{Game, GameResult, Tags};
 use crate::learner::Played;
@@ -85,6 +84,6 @@ impl Setup {
             ("--think", think.is_none() || think == settings.think_millis),
             ("--seed", seed.is_none_or(|seed| seed == was)),
         ];
-        Failure::unless_same(EXERCISE, &same)
+        Failure::unless_same("recital", &same)
     }
 }
