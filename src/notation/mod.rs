@@ -56,6 +56,6 @@ pub use letters::Letters;
 pub use packing::{Packing, unpacked};
 pub use pair::PairFlaw;
 pub use passage::Passage;
-pub use reading::{Reading, read};
+pub use reading::{Reading, check, read};
 pub use resolve::{MoveFault, resolve_move};
 pub use source::NotPgn;
