@@ -64,6 +64,7 @@ fn answer(line: &Line, question: LineQuestion, text: &str) -> Answered {
         late: false,
         looks: 0,
         hardness: Some(Hardness::new(question, scene, scene.plies())),
+        tries: None,
     }
 }
 

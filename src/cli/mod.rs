@@ -5,12 +5,16 @@ mod drill;
 mod failure;
 mod fault;
 mod games;
+mod opened;
 mod pick;
 mod progress;
+mod recite;
 mod replay;
 mod shared;
 mod sheet;
+mod shelf;
 mod sitting;
+mod survey;
 
 use std::ffi::OsString;
 use std::io::Write;
@@ -43,6 +47,7 @@ Examples:
 enum Command {
     Replay(Box<replay::Arguments>),
     Drill(drill::Arguments),
+    Recite(Box<recite::Arguments>),
     Games(games::Arguments),
     Progress(progress::Arguments),
     Sheet(sheet::Arguments),
@@ -58,6 +63,7 @@ pub fn run() -> ExitCode {
     let done = match &cli.command {
         Some(Command::Replay(arguments)) => replay::run(arguments, &cli.shared),
         Some(Command::Drill(arguments)) => drill::run(arguments, &cli.shared),
+        Some(Command::Recite(arguments)) => recite::run(arguments, &cli.shared),
         Some(Command::Games(arguments)) => games::run(arguments, &cli.shared),
         Some(Command::Progress(arguments)) => progress::run(arguments, &cli.shared),
         Some(Command::Sheet(arguments)) => sheet::run(arguments, &cli.shared, &matches),

@@ -6,7 +6,7 @@ use std::time::Duration;
 use super::failure::Failure;
 use crate::learner::{AnswerRecord, EndRecord, GameRef, Journal, Record, Stamp, Tail};
 use crate::question::Verdict;
-use crate::session::{Awaits, Heard, Input, Output, Session};
+use crate::session::{Awaits, Heard, Input, Output, Recital, Session};
 use crate::terminal::{Listener, Manner, Said, SaidLine, Screen, Tone, Way, now};
 use crate::voice::{Voice, asides};
 
@@ -91,7 +91,10 @@ impl Sitting<'_> {
                 }
                 Output::Stopped => stopped = true,
                 // The last word of every session.
-                Output::Summary(_) | Output::DrillSummary(_) | Output::FewSummary(_) => {
+                Output::Summary(_)
+                | Output::DrillSummary(_)
+                | Output::FewSummary(_)
+                | Output::Recite(Recital::Summary(_)) => {
                     self.end(session, !stopped)?;
                 }
                 _ => {}
@@ -180,6 +183,7 @@ fn enter() -> Said {
 fn tone(output: &Output, first: bool, last: bool) -> Tone {
     match output {
         Output::Ask(_) | Output::AskAgain(_) if last => Tone::Question,
+        Output::Recite(Recital::Say { .. }) => Tone::Question,
         Output::Answered(answered) if first => match answered.mark.verdict {
             Verdict::Right => Tone::Right,
             Verdict::Part | Verdict::Wrong | Verdict::Pass => Tone::NotRight,

@@ -11,7 +11,7 @@ use super::{
     AnswerRecord, EndRecord, GameRef, Glance, Played, Record, SealRecord, Stamp, StartRecord,
 };
 use crate::question::{Kind, NoKind, Verdict};
-use crate::session::Hardness;
+use crate::session::{Hardness, Tries};
 
 /// The version of the records that this build writes and reads.
 ///
@@ -94,6 +94,8 @@ struct Fields<'a> {
     looks: Option<u32>,
     #[serde(skip_serializing_if = "Option::is_none")]
     hardness: Option<Hardness>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    tries: Option<Tries>,
     #[serde(skip_serializing_if = "Option::is_none")]
     game: Option<GameRef>,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -179,6 +181,7 @@ fn write_answer(answer: &AnswerRecord) -> String {
         late: Some(answer.late),
         looks: Some(answer.looks),
         hardness: answer.hardness,
+        tries: answer.tries.clone(),
         game: answer.game.clone(),
         ..Fields::new("answer", &answer.stamp)
     }
@@ -313,6 +316,7 @@ impl Fields<'_> {
             late: self.late.ok_or_else(|| missing("late"))?,
             looks: self.looks.ok_or_else(|| missing("looks"))?,
             hardness: self.hardness,
+            tries: self.tries,
             game: self.game,
         })
     }

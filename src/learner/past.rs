@@ -4,7 +4,7 @@ use std::collections::{HashMap, HashSet};
 
 use super::{AnswerRecord, NoCase, Played, Record, StartRecord};
 use crate::question::{BareQuestion, Kind, Question, Verdict};
-use crate::session::{DrillPast, Past, Progress};
+use crate::session::{DrillPast, Past, Progress, RecitePast};
 
 /// A session that did not come to its end, whether the learner stopped it or the power failed.
 #[derive(Clone, Debug, PartialEq)]
@@ -119,6 +119,18 @@ impl<'a> Unfinished<'a> {
 }
 
 impl Unfinished<'_> {
+    /// Returns what a recital needs in order to go on.
+    #[must_use]
+    pub fn recite_past(&self) -> Vec<RecitePast> {
+        let tries = self.answers.iter().map(|answer| answer.tries.clone());
+        (self.progress().past.into_iter().zip(tries))
+            .map(|(past, tries)| RecitePast {
+                past,
+                tries: tries.unwrap_or_default(),
+            })
+            .collect()
+    }
+
     /// Returns what a drill over the bare board needs in order to go on.
     ///
     /// # Errors
@@ -227,6 +239,7 @@ mod tests {
             late: false,
             looks,
             hardness: None,
+            tries: None,
             game: None,
         }))
     }

@@ -7,7 +7,7 @@ use shakmaty::uci::UciMove;
 use super::{Case, CaseText};
 use crate::game::Line;
 use crate::question::{Kind, Verdict};
-use crate::session::{Answered, Hardness};
+use crate::session::{Answered, Hardness, Tries};
 
 /// One line of a journal.
 #[derive(Clone, Debug, PartialEq)]
@@ -91,6 +91,8 @@ pub struct AnswerRecord {
     pub looks: u32,
     /// What makes the question hard; `None` over the bare board, and in journals of earlier builds.
     pub hardness: Option<Hardness>,
+    /// The tries at a move of a recital; `None` where one reply counts.
+    pub tries: Option<Tries>,
     /// The game; `None` where there is none.
     pub game: Option<GameRef>,
 }
@@ -175,6 +177,7 @@ impl AnswerRecord {
             late: answered.late,
             looks: answered.looks,
             hardness: answered.hardness,
+            tries: answered.tries.clone(),
             game,
         }
     }

@@ -1,12 +1,15 @@
 //! The strict pass over a game's movetext: every token is played, known, or a fault.
 
-use shakmaty::{CastlingMode, Chess};
+use std::borrow::Cow;
 
-use super::comment::comment_text;
+use shakmaty::CastlingMode;
+
+use super::comment::{comment_text, is_empty};
 use super::faults::{Faults, Placed, Tokens};
 use super::letters::LetterSet;
 use super::open_line::OpenLine;
 use super::outcome::outcome;
+use super::passage::decoded;
 use super::token::Kind;
 use super::{Cost, Passage, Reason};
 use crate::game::{Game, GameResult, MoveNumber, Step};
@@ -15,6 +18,8 @@ use crate::game::{Game, GameResult, MoveNumber, Step};
 #[derive(Clone, Debug)]
 pub(super) struct Movetext<'a> {
     passage: &'a Passage,
+    /// The passage as text, where all of it is UTF-8.
+    whole: Option<&'a str>,
     pub(super) tokens: Tokens<'a>,
     pub(super) game: Game,
     pub(super) faults: Faults<'a>,
@@ -28,6 +33,8 @@ pub(super) struct Movetext<'a> {
     pub(super) inner_result: Option<GameResult>,
     pub(super) number_said: bool,
     comment_open: bool,
+    /// Whether the text of comments is kept.
+    keeps_comments: bool,
 }
 
 impl<'a> Movetext<'a> {
@@ -41,6 +48,7 @@ impl<'a> Movetext<'a> {
     ) -> Movetext<'a> {
         Movetext {
             passage,
+            whole: std::str::from_utf8(&passage.text).ok(),
             tokens,
             mode: game.start.mode(),
             lines: vec![OpenLine::main(game.start.position(), without_moves)],
@@ -51,7 +59,14 @@ impl<'a> Movetext<'a> {
             inner_result: None,
             number_said: false,
             comment_open: false,
+            keeps_comments: true,
         }
+    }
+
+    /// Leaves the text of comments out.
+    pub(super) fn without_comments(mut self) -> Movetext<'a> {
+        self.keeps_comments = false;
+        self
     }
 
     /// Reads with other piece letters.
@@ -87,13 +102,19 @@ impl<'a> Movetext<'a> {
         &self.passage.text[token.span.clone()]
     }
 
+    /// Decodes a word.
+    pub(super) fn decoded(&self, token: &Placed) -> Cow<'a, str> {
+        let word = self.whole.and_then(|whole| whole.get(token.span.clone()));
+        word.map_or_else(|| decoded(self.text(token)), Cow::Borrowed)
+    }
+
     pub(super) fn remark(&mut self, token: &Placed, reason: Reason) {
         self.fault(token, reason, Cost::Nothing);
     }
 
     fn fault(&mut self, token: &Placed, reason: Reason, cost: Cost) {
         let line = self.line();
-        let due = (line.ply, MoveNumber::next_in(&line.position));
+        let due = (line.ply, MoveNumber::next_in(line.position()));
         self.faults.add(token, Some(due), reason, cost);
     }
 
@@ -137,6 +158,10 @@ impl<'a> Movetext<'a> {
         if token.kind == (Kind::Brace { closed: false }) {
             self.comment_open = true;
             self.fault(token, Reason::OpenComment, Cost::Moves);
+        }
+        if !self.keeps_comments {
+            self.skipped += usize::from(self.line().cut && !is_empty(self.text(token)));
+            return;
         }
         let text = comment_text(self.text(token));
         if text.is_empty() {
@@ -212,7 +237,7 @@ impl<'a> Movetext<'a> {
         }
     }
 
-    pub(super) fn play(&mut self, token: &Placed, step: Step, after: Chess, nags: &[u8]) {
+    pub(super) fn play(&mut self, token: &Placed, step: Step, nags: &[u8]) {
         let line = self
             .lines
             .last_mut()
@@ -225,7 +250,6 @@ impl<'a> Movetext<'a> {
         node.preface = std::mem::take(&mut line.preface);
         node.nags = std::mem::take(&mut line.nags);
         node.nags.extend(nags);
-        line.before = std::mem::replace(&mut line.position, after);
         line.last = Some(id);
         line.ply += 1;
     }
@@ -248,6 +272,10 @@ impl<'a> Movetext<'a> {
             span: end..end,
             place: self.tokens.end(),
         };
+        if self.passage.too_long {
+            self.fault(&nowhere, Reason::TooLong, Cost::Moves);
+            return;
+        }
         match self.game.result {
             None if self.comment_open => {}
             None => self.remark(&nowhere, Reason::NoResult),

@@ -11,6 +11,7 @@ mod input;
 mod itinerary;
 mod output;
 mod posed;
+mod recite;
 mod replay;
 mod round;
 mod script;
@@ -28,6 +29,10 @@ pub use hardness::{Hardness, Lines};
 pub use input::Input;
 pub use output::{
     Answered, Ask, Asked, Checkpoint, FewOpening, Heard, Men, Opening, Output, Setting, Stand,
+};
+pub use recite::{
+    Elsewhere, Missed, MixUp, Recital, Recite, RecitePast, ReciteSettings, ReciteSummary, Sides,
+    Slip, Tries,
 };
 pub use replay::{Progress, Replay};
 pub use script::{Cut, Passage, Script, ScriptError};

@@ -9,7 +9,7 @@ use crate::question::{
     BareQuestion, Form, Kind, LineQuestion, Mark, Question, Reply, Scene, Truth, Why,
 };
 
-use super::{DrillSummary, FewSummary, Hardness, Summary};
+use super::{DrillSummary, FewSummary, Hardness, Recital, Summary, Tries};
 
 /// One thing that a session says, in the order of saying.
 #[derive(Clone, Debug)]
@@ -100,6 +100,8 @@ pub enum Output {
     Men(Box<Men>),
     /// How a drill of few men went.
     FewSummary(Box<FewSummary>),
+    /// What only a recital says.
+    Recite(Recital),
 }
 
 /// What a replay is about to read.
@@ -230,6 +232,8 @@ pub struct Answered {
     pub looks: u32,
     /// What makes the question hard; `None` over the bare board.
     pub hardness: Option<Hardness>,
+    /// The tries at a move of a recital; `None` where one reply counts.
+    pub tries: Option<Tries>,
 }
 
 /// Where a question stands, in the standard's own notation.

@@ -140,5 +140,6 @@ fn answered(
         late: effort.late,
         looks: effort.looks,
         hardness: posed.hardness(effort.seen_ago),
+        tries: None,
     }
 }

@@ -22,6 +22,7 @@ mod opening;
 pub mod paper;
 pub mod progress;
 mod question;
+mod recite;
 mod reply_help;
 #[cfg(test)]
 mod score;
@@ -82,7 +83,10 @@ impl Voice {
             Output::Unread { unread, form } => reply_help::unread(unread, *form),
             Output::ReplyWanted(form) => reply_help::reply_wanted(*form),
             Output::NothingAsked { text } => reply_help::nothing_asked(text),
-            Output::Answered(answered) => verdict::answered(*self, answered),
+            Output::Answered(answered) => match &answered.tries {
+                Some(tries) => recite::answered(*self, answered, tries),
+                None => verdict::answered(*self, answered),
+            },
             Output::Again(plies) => self.announce.plies(plies),
             Output::NothingHeardYet => {
                 vec!["Nothing has been read yet. Enter reads the first move.".to_owned()]
@@ -108,6 +112,7 @@ impl Voice {
             Output::FewOpening(opening) => few::opening(opening),
             Output::Men(told) => few::men_of_round(told),
             Output::FewSummary(summary) => few::summary(*self, summary),
+            Output::Recite(recital) => recite::say(*self, recital),
         }
     }
 

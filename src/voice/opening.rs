@@ -26,16 +26,22 @@ pub(super) fn opening(opening: &Opening) -> Vec<String> {
 
 /// Says who plays, where the reading starts and how long it is.
 pub(super) fn facts(opening: &Opening) -> Vec<String> {
-    let mut said = tags(&opening.tags);
-    if opening.start.mode().is_chess960() {
-        said.push("The rules are those of Chess960.".to_owned());
-    }
-    said.extend(start(opening));
+    let mut said = game(opening);
     said.push(format!(
         "{} will be read, with {}.",
         count(opening.plies, "ply", "plies"),
         count(opening.checkpoints, "checkpoint", "checkpoints")
     ));
+    said
+}
+
+/// Says who plays and where the line starts.
+pub(super) fn game(opening: &Opening) -> Vec<String> {
+    let mut said = tags(&opening.tags);
+    if opening.start.mode().is_chess960() {
+        said.push("The rules are those of Chess960.".to_owned());
+    }
+    said.extend(start(opening));
     said
 }
 

@@ -77,7 +77,8 @@ pub fn title(said_first: &Output) -> Option<String> {
         | Output::DrillFinished
         | Output::DrillSummary(_)
         | Output::Men(_)
-        | Output::FewSummary(_) => None,
+        | Output::FewSummary(_)
+        | Output::Recite(_) => None,
     }
 }
 
@@ -201,7 +202,8 @@ impl Voice {
             | Output::NothingToSee
             | Output::DrillFinished
             | Output::DrillSummary(_)
-            | Output::FewSummary(_) => Vec::new(),
+            | Output::FewSummary(_)
+            | Output::Recite(_) => Vec::new(),
         }
     }
 }

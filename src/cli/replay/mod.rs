@@ -14,6 +14,8 @@ use crate::voice::{Voice, asides};
 use plan::Plan;
 
 pub(super) use arguments::Arguments;
+pub(super) use plan::{agrees_with, choose};
+pub(super) use setup::told;
 
 /// The exercise's name in the journal.
 const EXERCISE: &str = "replay";

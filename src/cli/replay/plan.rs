@@ -38,17 +38,11 @@ impl<'a> Plan<'a> {
         shared: &Shared,
         records: &[Record],
     ) -> Result<Plan<'a>, Failure> {
-        let (chosen, finished_all) = choose(arguments, shared, records)?;
-        for note in notes(&chosen) {
-            tell(&note);
-        }
-        if finished_all {
-            tell(asides::ALL_FINISHED);
-        }
+        let chosen = choose(&arguments.pick, EXERCISE, shared, records)?;
         let setup = Setup::new(&chosen.reading.game, &arguments.course, shared.seed()?);
         Ok(Plan {
             setup: setup.map_err(|failure| failure.about(&chosen.name()))?,
-            game: Some(game_ref(&chosen.picked)),
+            game: Some(chosen.game_ref()),
             file: Some(chosen.picked.file),
             session: session_name().map_err(Failure::unusable)?,
             earlier: None,
@@ -92,28 +86,53 @@ impl<'a> Plan<'a> {
 }
 
 /// A game that was picked and read.
-struct Chosen {
+pub(in crate::cli) struct Chosen {
     picked: Picked,
-    reading: Reading,
+    pub(in crate::cli) reading: Reading,
 }
 
 impl Chosen {
     /// Names the game in an error.
-    fn name(&self) -> String {
+    pub(in crate::cli) fn name(&self) -> String {
         let Picked { file, passage } = &self.picked;
         format!("{}:{}: game {}", shown(file), passage.line, passage.number)
     }
+
+    /// Names the game as the journal does.
+    pub(in crate::cli) fn game_ref(&self) -> GameRef {
+        GameRef {
+            file: file_name(&self.picked.file),
+            number: self.picked.passage.number,
+        }
+    }
+}
+
+/// Picks a game for an exercise, and tells at once what there is to say about it.
+pub(in crate::cli) fn choose(
+    pick: &Pick,
+    exercise: &str,
+    shared: &Shared,
+    records: &[Record],
+) -> Result<Chosen, Failure> {
+    let (chosen, finished_all) = first_fresh(pick, exercise, shared, records)?;
+    for note in notes(&chosen) {
+        tell(&note);
+    }
+    if finished_all {
+        tell(asides::ALL_FINISHED);
+    }
+    Ok(chosen)
 }
 
 /// Picks a game: the first that was not finished before, or, where all were, the first; one that was
 /// named by its number or drawn by chance is taken in any case. Tells also whether all were finished.
-fn choose(
-    arguments: &Arguments,
+fn first_fresh(
+    pick: &Pick,
+    exercise: &str,
     shared: &Shared,
     records: &[Record],
 ) -> Result<(Chosen, bool), Failure> {
-    let pick = &arguments.pick;
-    let finished = finished_games(records, EXERCISE);
+    let finished = finished_games(records, exercise);
     let take_any = pick.random || pick.game.is_some_and(Numbers::is_one);
     let mut first = None;
     let mut fresh = None;
@@ -158,7 +177,7 @@ fn notes(chosen: &Chosen) -> Vec<String> {
 }
 
 /// Sees to it that a game named with `--resume` is the one that goes on.
-fn agrees_with(game: Option<&GameRef>, pick: &Pick) -> Result<(), Failure> {
+pub(in crate::cli) fn agrees_with(game: Option<&GameRef>, pick: &Pick) -> Result<(), Failure> {
     let Some(game) = game else { return Ok(()) };
     let named = pick.files.is_empty() || pick.files.iter().any(|file| file_name(file) == game.file);
     if named && pick.game.is_none_or(|numbers| numbers.contain(game.number)) {
@@ -169,13 +188,6 @@ fn agrees_with(game: Option<&GameRef>, pick: &Pick) -> Result<(), Failure> {
          anew",
         game.number, game.file
     )))
-}
-
-fn game_ref(picked: &Picked) -> GameRef {
-    GameRef {
-        file: file_name(&picked.file),
-        number: picked.passage.number,
-    }
 }
 
 /// The name of a file as the journal keeps it, without its folder.

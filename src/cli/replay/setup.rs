@@ -166,7 +166,7 @@ fn checkpoints(course: &Course, script: &Script) -> Result<Checkpoints, Failure>
 }
 
 /// The tags that the opening words tell.
-fn told(tags: &Tags) -> Vec<(String, String)> {
+pub(in crate::cli) fn told(tags: &Tags) -> Vec<(String, String)> {
     const TOLD: [&str; 6] = ["Event", "Site", "Date", "Round", "White", "Black"];
     TOLD.iter()
         .filter_map(|name| Some(((*name).to_owned(), clean_name(tags.known(name)?))))

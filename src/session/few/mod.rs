@@ -162,7 +162,8 @@ impl Few {
                 | Output::DrillSummary(_)
                 | Output::FewOpening(_)
                 | Output::Men(_)
-                | Output::FewSummary(_) => output,
+                | Output::FewSummary(_)
+                | Output::Recite(_) => output,
             });
         }
     }

@@ -1,7 +1,9 @@
 //! What holds for everything that is said.
 
 use super::*;
-use crate::session::{FewOpening, FewSummary, Men};
+use crate::session::{
+    Cut, FewOpening, FewSummary, Input, Men, Recite, ReciteSettings, Script, Session, Sides,
+};
 
 /// Something of every kind of output, with every question kind right, wrong and given up.
 fn everything() -> Vec<Output> {
@@ -45,6 +47,7 @@ fn everything() -> Vec<Output> {
         Output::Summary(Box::new(summary())),
     ];
     all.extend(drill_of_few_men());
+    all.extend(recital());
     for result in [
         GameResult::WhiteWins,
         GameResult::BlackWins,
@@ -70,6 +73,31 @@ fn everything() -> Vec<Output> {
             all.push(Output::Answered(Box::new(answered)));
         }
     }
+    all
+}
+
+/// A recital with tries of every sort, stopped and taken up again.
+fn recital() -> Vec<Output> {
+    let reading = crate::notation::read(&crate::notation::Passage::only(FIDE_SAMPLE));
+    let script = Script::new(&reading.game, Cut::default()).expect("a script");
+    let settings = ReciteSettings {
+        sides: Sides::White,
+        every: Some(6),
+        hint: true,
+        think_millis: Some(1000),
+    };
+    let session = || {
+        let tags = reading.game.tags.clone();
+        Recite::new(&script, settings.clone(), tags, None).expect("a recital")
+    };
+    let mut recite = session();
+    let mut all = recite.begin();
+    let words = "Nf3\u{7} e4 help hint Nf3 O-O look d4 pass Ke2 Rd5 pass what Ne5 Nd4 Qh5 pass";
+    for word in words.split(' ') {
+        all.extend(recite.hear(Input::read(word, 2000)));
+    }
+    all.extend(recite.hear(Input::Stop));
+    all.extend(session().resume(Vec::new(), 1));
     all
 }
 

@@ -49,6 +49,7 @@ fn answered(line: &Line, question: &str, reply: &str) -> Answered {
         late: false,
         looks: 0,
         hardness: None,
+        tries: None,
     }
 }
 

@@ -183,6 +183,7 @@ fn verdict(kind: &str, subject: &str, text: &str) -> Vec<String> {
         late: false,
         looks: 0,
         hardness: None,
+        tries: None,
     })))
 }
 

@@ -1,0 +1,457 @@
+//! A game is said from memory, move by move.
+
+mod said;
+mod settings;
+mod slip;
+mod summary;
+
+use super::chronicle::Chronicle;
+use super::output::{Answered, Ask, Asked, Checkpoint, Opening, Output, Stand};
+use super::posed::{self, Effort, Posed};
+use super::script::{Script, ScriptError};
+use super::summary::Past;
+use super::{Awaits, Input, Session};
+use crate::game::{GameResult, Line, Ply, Tags};
+use crate::question::{Form, LineQuestion, Mark, Played, Rebuild, Scene, Tally, Verdict};
+use slip::Tried;
+
+pub use said::{Elsewhere, Missed, Recital, Slip, Tries};
+pub use settings::{ReciteSettings, Sides};
+pub use summary::{MixUp, RecitePast, ReciteSummary};
+
+/// The score of a move that was said at the second try, or with the hint.
+const HELPED: f64 = 0.5;
+
+/// How many plies `again` says again.
+const TRAIL: usize = 2;
+
+/// One thing that is done on the way through the game; the number is the plies played before it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Station {
+    /// The next ply is read out.
+    ReadOut(usize),
+    /// The next ply is asked.
+    Say(usize),
+    /// The whole position is asked: which checkpoint, counted from 1.
+    Place(usize, usize),
+}
+
+/// A recital in progress.
+///
+/// It is driven by [`Recite::begin`] or [`Recite::resume`] once, and then by [`Session::hear`] for as
+/// long as [`Session::awaits`] says that it awaits something.
+#[derive(Debug)]
+pub struct Recite {
+    line: Line,
+    settings: ReciteSettings,
+    tags: Tags,
+    result: Option<GameResult>,
+    stations: Vec<Station>,
+    /// Which station is next, or stands.
+    at: usize,
+    tries: Tries,
+    /// Milliseconds that wrong tries at this move took.
+    spent: u64,
+    answers: Vec<(Option<usize>, RecitePast)>,
+    chronicle: Chronicle,
+    over: bool,
+}
+
+impl Recite {
+    /// Prepares a recital of a script's main line; the tags are told at the beginning, the result at
+    /// the end.
+    ///
+    /// # Errors
+    ///
+    /// [`ScriptError`] when the line cannot be played.
+    pub fn new(
+        script: &Script,
+        settings: ReciteSettings,
+        tags: Tags,
+        result: Option<GameResult>,
+    ) -> Result<Recite, ScriptError> {
+        let line = script.line(0)?;
+        Ok(Recite {
+            stations: stations(&line, &settings),
+            line,
+            settings,
+            tags,
+            result,
+            at: 0,
+            tries: Tries::default(),
+            spent: 0,
+            answers: Vec::new(),
+            chronicle: Chronicle::default(),
+            over: false,
+        })
+    }
+
+    /// Begins: tells what will be recited, and asks for the first move.
+    pub fn begin(&mut self) -> Vec<Output> {
+        let mut outputs = vec![self.opening(false)];
+        self.go_on(&mut outputs);
+        outputs
+    }
+
+    /// Goes on after these answers of an earlier session of the same script and settings, in which so
+    /// many looks were taken. A move at which the session stopped after a wrong try is asked anew.
+    pub fn resume(&mut self, past: Vec<RecitePast>, looks: u32) -> Vec<Output> {
+        for answer in past {
+            while let Some(Station::ReadOut(_)) = self.station() {
+                self.at += 1;
+            }
+            if self.station().is_none() {
+                break;
+            }
+            self.note(answer);
+            self.at += 1;
+        }
+        self.chronicle.account_for(looks, self.heard());
+        let mut outputs = vec![self.opening(true)];
+        if !self.trail().is_empty() {
+            outputs.push(Output::Again(self.trail().to_vec()));
+        }
+        self.go_on(&mut outputs);
+        outputs
+    }
+
+    fn opening(&self, resumed: bool) -> Output {
+        let places = |station: &&Station| matches!(station, Station::Place(..));
+        Output::Recite(Recital::Opening {
+            of: Box::new(Opening {
+                tags: self.tags.clone(),
+                start: self.line.start().clone(),
+                first: self.line.plies().first().map(|ply| ply.number),
+                plies: self.line.len(),
+                checkpoints: self.stations.iter().filter(places).count(),
+                resumed,
+            }),
+            sides: self.settings.sides,
+        })
+    }
+
+    fn station(&self) -> Option<Station> {
+        self.stations.get(self.at).copied()
+    }
+
+    /// Reads the other side's moves out until something is asked, or ends.
+    fn go_on(&mut self, outputs: &mut Vec<Output>) {
+        self.tries = Tries::default();
+        self.spent = 0;
+        while let Some(Station::ReadOut(ply)) = self.station() {
+            let ply = self.line.plies()[ply];
+            outputs.push(Output::Recite(Recital::ReadOut(ply)));
+            self.at += 1;
+        }
+        match self.ask() {
+            Some(ask) => outputs.push(ask),
+            None => {
+                let result = self.result;
+                self.finish(Output::Finished { result }, outputs);
+            }
+        }
+    }
+
+    /// The question that stands.
+    fn ask(&self) -> Option<Output> {
+        match self.station()? {
+            Station::ReadOut(_) => None,
+            Station::Say(ply) => Some(Output::Recite(Recital::Say {
+                number: self.line.plies()[ply].number,
+                once_more: !self.tries.said.is_empty(),
+            })),
+            Station::Place(plies, number) => Some(Output::Ask(self.place(plies, number))),
+        }
+    }
+
+    fn ask_again(&self) -> Option<Output> {
+        match self.ask()? {
+            Output::Ask(ask) => Some(Output::AskAgain(ask)),
+            other => Some(other),
+        }
+    }
+
+    fn place(&self, plies: usize, number: usize) -> Ask {
+        let places = |station: &&Station| matches!(station, Station::Place(..));
+        let stand = Stand {
+            checkpoint: Some(Checkpoint {
+                number,
+                of: self.stations.iter().filter(places).count(),
+            }),
+            turn: slip::turn(&self.line, plies),
+            man: None,
+            chess960: self.line.start().mode().is_chess960(),
+        };
+        Ask {
+            asked: Asked::Line(LineQuestion::Rebuild(Rebuild {}), stand),
+            number: 1,
+            of: 1,
+            form: Form::Placement,
+        }
+    }
+
+    fn form(&self) -> Form {
+        match self.station() {
+            Some(Station::Place(..)) => Form::Placement,
+            Some(Station::Say(_) | Station::ReadOut(_)) | None => Form::Move,
+        }
+    }
+
+    /// The question that stands, in its scene. A move is asked of the line that it ends: so the journal
+    /// holds all that proves it.
+    fn posed(&self) -> Option<(LineQuestion, Scene<'_>)> {
+        match self.station()? {
+            Station::ReadOut(_) => None,
+            Station::Say(ply) => {
+                let question = Played::at(self.line.plies()[ply].number);
+                let scene = Scene::new(&self.line, ply + 1);
+                Some((LineQuestion::Played(question), scene))
+            }
+            Station::Place(plies, _) => {
+                let scene = Scene::new(&self.line, plies);
+                Some((LineQuestion::Rebuild(Rebuild {}), scene))
+            }
+        }
+    }
+
+    fn effort(&self, millis: u64) -> Effort {
+        let millis = self.spent.saturating_add(millis);
+        let think = self.settings.think_millis;
+        Effort {
+            millis,
+            late: think.is_some_and(|think| millis > think),
+            looks: self.chronicle.new_looks(),
+            seen_ago: self.chronicle.seen_ago(self.heard()),
+        }
+    }
+
+    fn reply(&mut self, text: &str, millis: u64, outputs: &mut Vec<Output>) {
+        match self.station() {
+            Some(Station::Say(ply)) if text.eq_ignore_ascii_case("hint") => {
+                self.hint(ply, outputs);
+                outputs.extend(self.ask_again());
+            }
+            Some(Station::Say(ply)) => self.try_move(ply, text, millis, outputs),
+            Some(Station::Place(..)) => {
+                let effort = self.effort(millis);
+                let Some(posed) = self.posed() else { return };
+                match posed::reply(&posed, text, effort) {
+                    Ok(answered) => self.answered(answered, None, outputs),
+                    Err(unread) => outputs.push(unread),
+                }
+            }
+            Some(Station::ReadOut(_)) | None => {}
+        }
+    }
+
+    fn hint(&mut self, ply: usize, outputs: &mut Vec<Output>) {
+        self.tries.hint = true;
+        let mover = slip::mover(&self.line, ply);
+        outputs.push(Output::Recite(Recital::Hint(mover)));
+    }
+
+    fn try_move(&mut self, ply: usize, text: &str, millis: u64, outputs: &mut Vec<Output>) {
+        let missed = match slip::held(&self.line, ply, text) {
+            Tried::Unread(unread) => {
+                let form = self.form();
+                outputs.push(Output::Unread { unread, form });
+                return;
+            }
+            Tried::Right => None,
+            Tried::Wrong(missed) => Some(missed),
+        };
+        let first = self.tries.said.is_empty();
+        self.tries.said.push(text.to_owned());
+        match missed {
+            None if first && !self.tries.hint => {
+                self.said(text, millis, mark(Verdict::Right, 1.0), None, outputs);
+            }
+            None => self.said(text, millis, mark(Verdict::Part, HELPED), None, outputs),
+            Some(missed) if first => {
+                self.spent = self.spent.saturating_add(millis);
+                outputs.push(Output::Recite(Recital::Missed(Box::new(missed))));
+                if self.settings.hint && !self.tries.hint {
+                    self.hint(ply, outputs);
+                }
+                outputs.extend(self.ask_again());
+            }
+            Some(missed) => {
+                self.said(
+                    text,
+                    millis,
+                    mark(Verdict::Wrong, 0.0),
+                    Some(missed),
+                    outputs,
+                );
+            }
+        }
+    }
+
+    /// Answers the move that stands with a mark of the recital's own, where tries count.
+    fn said(
+        &mut self,
+        text: &str,
+        millis: u64,
+        mark: Mark,
+        missed: Option<Missed>,
+        outputs: &mut Vec<Output>,
+    ) {
+        let effort = self.effort(millis);
+        let Some(posed) = self.posed() else { return };
+        let mut answered = posed::pass(&posed, effort);
+        text.clone_into(&mut answered.text);
+        answered.reply = posed.read(text).ok();
+        if mark.verdict == Verdict::Right {
+            answered.why = None;
+        }
+        answered.mark = mark;
+        self.answered(answered, missed, outputs);
+    }
+
+    fn pass(&mut self, millis: u64, outputs: &mut Vec<Output>) {
+        let effort = self.effort(millis);
+        if let Some(posed) = self.posed() {
+            let answered = posed::pass(&posed, effort);
+            self.answered(answered, None, outputs);
+        }
+    }
+
+    fn answered(
+        &mut self,
+        mut answered: Answered,
+        missed: Option<Missed>,
+        outputs: &mut Vec<Output>,
+    ) {
+        let tries = std::mem::take(&mut self.tries);
+        answered.tries = matches!(self.station(), Some(Station::Say(_))).then(|| tries.clone());
+        self.note(RecitePast {
+            past: Past::from(&answered),
+            tries,
+        });
+        outputs.push(Output::Answered(Box::new(answered)));
+        outputs.extend(missed.map(|missed| Output::Recite(Recital::Missed(Box::new(missed)))));
+        self.at += 1;
+        self.go_on(outputs);
+    }
+
+    /// Keeps an answer to what stands.
+    fn note(&mut self, answer: RecitePast) {
+        let last = self.all_heard().last().map(|ply| ply.number);
+        self.chronicle.answer(answer.past, self.heard(), last);
+        let ply = match self.station() {
+            Some(Station::Say(ply)) => Some(ply),
+            Some(Station::ReadOut(_) | Station::Place(..)) | None => None,
+        };
+        self.answers.push((ply, answer));
+    }
+
+    /// Returns the plies that were said or read out.
+    fn all_heard(&self) -> &[Ply] {
+        &self.line.plies()[..self.heard()]
+    }
+
+    fn look(&mut self) -> Output {
+        self.chronicle.look(self.heard());
+        let position = self.line.position(self.heard());
+        Output::Board {
+            board: shakmaty::Position::board(position).clone(),
+            turn: slip::turn(&self.line, self.heard()),
+            looks_left: None,
+        }
+    }
+
+    fn help(&self) -> Output {
+        match self.station() {
+            Some(Station::Say(_)) => Output::Recite(Recital::Help),
+            Some(Station::Place(..) | Station::ReadOut(_)) | None => Output::Help {
+                form: Some(self.form()),
+            },
+        }
+    }
+
+    fn finish(&mut self, last_word: Output, outputs: &mut Vec<Output>) {
+        let (heard, looks) = (self.heard(), self.looks());
+        let summary = summary::sum_up(&self.line, &self.answers, heard, looks);
+        self.over = true;
+        outputs.push(last_word);
+        outputs.push(Output::Recite(Recital::Summary(Box::new(summary))));
+    }
+}
+
+impl Session for Recite {
+    fn awaits(&self) -> Awaits {
+        if self.over {
+            Awaits::Nothing
+        } else {
+            Awaits::Reply
+        }
+    }
+
+    fn heard(&self) -> usize {
+        match self.station() {
+            Some(Station::ReadOut(plies) | Station::Say(plies) | Station::Place(plies, _)) => plies,
+            None => self.line.len(),
+        }
+    }
+
+    fn looks(&self) -> u32 {
+        self.chronicle.looks()
+    }
+
+    fn trail(&self) -> &[Ply] {
+        let heard = self.all_heard();
+        &heard[heard.len().saturating_sub(TRAIL)..]
+    }
+
+    fn hear(&mut self, input: Input) -> Vec<Output> {
+        let mut outputs = Vec::new();
+        if self.over {
+            return outputs;
+        }
+        match input {
+            Input::GoOn => outputs.push(Output::ReplyWanted(self.form())),
+            Input::Reply { text, millis } => self.reply(&text, millis, &mut outputs),
+            Input::Again => outputs.push(match self.trail() {
+                [] => Output::NothingHeardYet,
+                plies => Output::Again(plies.to_vec()),
+            }),
+            Input::Question => outputs.extend(self.ask_again()),
+            Input::Look => {
+                outputs.push(self.look());
+                outputs.extend(self.ask_again());
+            }
+            Input::Pass { millis } => self.pass(millis, &mut outputs),
+            Input::Help => outputs.push(self.help()),
+            Input::Stop => self.finish(Output::Stopped, &mut outputs),
+        }
+        outputs
+    }
+}
+
+fn mark(verdict: Verdict, score: f64) -> Mark {
+    Mark {
+        verdict,
+        score,
+        tally: Tally::default(),
+    }
+}
+
+/// What is done on the way through a line. The whole position is asked at the end too.
+fn stations(line: &Line, settings: &ReciteSettings) -> Vec<Station> {
+    let mut stations = Vec::new();
+    let mut number = 0;
+    for (n, ply) in line.plies().iter().enumerate() {
+        stations.push(if settings.sides.says(ply.side()) {
+            Station::Say(n)
+        } else {
+            Station::ReadOut(n)
+        });
+        let played = n + 1;
+        let due = |every: usize| played.is_multiple_of(every) || played == line.len();
+        if settings.every.is_some_and(due) {
+            number += 1;
+            stations.push(Station::Place(played, number));
+        }
+    }
+    stations
+}

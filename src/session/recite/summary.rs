@@ -1,0 +1,142 @@
+//! How a recital went.
+
+use shakmaty::{Board, Color, Position};
+
+use super::said::{Elsewhere, Slip, Tries};
+use super::slip::{self, Tried};
+use crate::game::{Line, MoveNumber, Ply};
+use crate::question::{Kind, Verdict};
+use crate::session::{KindCount, Past};
+
+/// Slips that stand no farther apart than this many plies make a cluster.
+const NEAR: usize = 6;
+
+/// What a recital keeps of one answer.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct RecitePast {
+    /// What every session keeps.
+    pub past: Past,
+    /// The tries at the move; nothing for a whole position.
+    pub tries: Tries,
+}
+
+/// The facts of a recital, told at its end.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ReciteSummary {
+    /// How many moves were asked.
+    pub asked: usize,
+    /// How many were said at the first try, without a hint.
+    pub first_try: usize,
+    /// How many were said at the second try, or with the hint.
+    pub helped: usize,
+    /// How many were given up.
+    pub passed: usize,
+    /// The first move that was not said at the first try.
+    pub first_slip: Option<Ply>,
+    /// What was said in place of what, in the order of the game.
+    pub mixed: Vec<MixUp>,
+    /// Where to start again; `None` where no move slipped.
+    pub again: Option<MoveNumber>,
+    /// How the whole positions went; `None` where none was asked.
+    pub rebuilt: Option<KindCount>,
+    /// How many plies were said or read out.
+    pub heard: usize,
+    /// How many looks at the board were taken.
+    pub looks: u32,
+    /// How many replies came after the think time.
+    pub late: usize,
+    /// The board at the end of what was said.
+    pub board: Board,
+    /// The side to move there.
+    pub turn: Color,
+}
+
+/// A move that was said where another one was played.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct MixUp {
+    /// The words as typed.
+    pub said: String,
+    /// What was played.
+    pub played: Ply,
+    /// The move that was said, where it is legal there.
+    pub legal: Option<Ply>,
+    /// Where the game has it.
+    pub elsewhere: Option<Elsewhere>,
+}
+
+/// Sums up the answers at these plies (`None` for a whole position) of a recital that came to `heard`.
+pub(super) fn sum_up(
+    line: &Line,
+    answers: &[(Option<usize>, RecitePast)],
+    heard: usize,
+    looks: u32,
+) -> ReciteSummary {
+    let said: Vec<(usize, &RecitePast)> = (answers.iter())
+        .filter_map(|(ply, past)| Some(((*ply)?, past)))
+        .collect();
+    let count = |verdict| {
+        let of_it = |(_, past): &&(usize, &RecitePast)| past.past.verdict == verdict;
+        said.iter().filter(of_it).count()
+    };
+    let slips: Vec<usize> = (said.iter())
+        .filter(|(_, past)| past.past.verdict != Verdict::Right)
+        .map(|(ply, _)| *ply)
+        .collect();
+    let pasts: Vec<Past> = answers.iter().map(|(_, past)| past.past).collect();
+    let kinds = KindCount::all(&pasts);
+    ReciteSummary {
+        asked: said.len(),
+        first_try: count(Verdict::Right),
+        helped: count(Verdict::Part),
+        passed: count(Verdict::Pass),
+        first_slip: slips.first().map(|ply| line.plies()[*ply]),
+        mixed: (said.iter())
+            .flat_map(|(ply, past)| mixed(line, *ply, &past.tries))
+            .collect(),
+        again: start_again(&slips).map(|ply| line.plies()[ply].number),
+        rebuilt: kinds.into_iter().find(|kind| kind.kind == Kind::Rebuild),
+        heard,
+        looks,
+        late: pasts.iter().filter(|past| past.late).count(),
+        board: line.position(heard).board().clone(),
+        turn: slip::turn(line, heard),
+    }
+}
+
+/// The whole move before the first cluster of slips, or before the first slip where there is none.
+fn start_again(slips: &[usize]) -> Option<usize> {
+    let cluster = slips.windows(2).find(|pair| pair[1] - pair[0] <= NEAR);
+    let first = cluster.map_or(slips.first(), |pair| pair.first())?;
+    Some(first.saturating_sub(2))
+}
+
+fn mixed(line: &Line, ply: usize, tries: &Tries) -> Vec<MixUp> {
+    let wrong = tries.said.iter();
+    wrong
+        .filter_map(|said| match slip::held(line, ply, said) {
+            Tried::Wrong(missed) => Some(MixUp {
+                said: missed.said,
+                played: line.plies()[ply],
+                legal: match missed.slip {
+                    Slip::NotPlayed(ply) => Some(ply),
+                    Slip::Illegal(_) | Slip::NoMan(_) => None,
+                },
+                elsewhere: missed.elsewhere,
+            }),
+            Tried::Right | Tried::Unread(_) => None,
+        })
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn one_starts_again_a_move_before_the_first_cluster() {
+        assert_eq!(start_again(&[]), None);
+        assert_eq!(start_again(&[1]), Some(0));
+        assert_eq!(start_again(&[5, 30, 33, 60]), Some(28));
+        assert_eq!(start_again(&[5, 30]), Some(3));
+    }
+}

@@ -1,0 +1,177 @@
+//! What a recital says: moves asked, tries that were wrong, and how it went.
+
+use crate::game::MoveNumber;
+use crate::question::{LineWhy, Verdict, Why};
+use crate::session::{
+    Answered, Elsewhere, Missed, MixUp, Opening, Recital, ReciteSummary, Sides, Slip, Tries,
+};
+
+use super::clean::clean_line;
+use super::duration::duration;
+use super::naming::{capital, count, move_of, role, side};
+use super::no_move::no_move;
+use super::{Voice, closing, opening, reply_help, why};
+
+/// Puts what only a recital says into words.
+pub(super) fn say(voice: Voice, recital: &Recital) -> Vec<String> {
+    match recital {
+        Recital::Opening { of, sides } => begin(of, *sides),
+        Recital::Say { number, once_more } => vec![if *once_more {
+            format!("Once more: {}?", move_of(*number))
+        } else {
+            format!("{}?", move_of(*number))
+        }],
+        Recital::ReadOut(ply) => vec![capital(&format!("{}.", voice.announce.named(ply)))],
+        Recital::Missed(missed) => missed_try(voice, missed),
+        Recital::Hint(man) => vec![format!("A hint: the {} moves.", role(*man))],
+        Recital::Help => help(),
+        Recital::Summary(summary) => sum_up(voice, summary),
+    }
+}
+
+fn begin(of: &Opening, sides: Sides) -> Vec<String> {
+    let mut said = Vec::new();
+    if of.resumed {
+        said.push("The recital goes on where it stopped.".to_owned());
+    }
+    said.extend(opening::game(of));
+    said.push(format!(
+        "{} from memory: {}.",
+        count(of.plies, "ply", "plies"),
+        match sides {
+            Sides::Both => "you say the moves of both sides",
+            Sides::White => "you say White's moves, Black's are read out",
+            Sides::Black => "you say Black's moves, White's are read out",
+        }
+    ));
+    if of.checkpoints > 0 {
+        said.push(format!(
+            "The whole position is asked at {}.",
+            count(of.checkpoints, "checkpoint", "checkpoints")
+        ));
+    }
+    said.push("Each move has two tries. help says what else can be said.".to_owned());
+    said
+}
+
+/// Says what came of a move, and which it was where it was not said.
+pub(super) fn answered(voice: Voice, answered: &Answered, tries: &Tries) -> Vec<String> {
+    let late = if answered.late {
+        format!(", and late: it took {}", duration(answered.millis))
+    } else {
+        String::new()
+    };
+    let verdict = match answered.mark.verdict {
+        Verdict::Right => format!("Right{late}."),
+        Verdict::Part if tries.said.len() > 1 => format!("Right at the second try{late}."),
+        Verdict::Part => format!("Right with the hint{late}."),
+        Verdict::Wrong => format!("Not right{late}."),
+        Verdict::Pass => "Passed.".to_owned(),
+    };
+    let mut said = vec![verdict];
+    let given = matches!(answered.mark.verdict, Verdict::Wrong | Verdict::Pass);
+    if let Some(Why::Line(LineWhy::Played(ply))) = answered.why.as_ref().filter(|_| given) {
+        said.push(format!("It was {}.", voice.announce.named(ply)));
+    }
+    said
+}
+
+fn missed_try(voice: Voice, missed: &Missed) -> Vec<String> {
+    let quoted = format!("\"{}\"", clean_line(&missed.said));
+    let mut said = match &missed.slip {
+        Slip::NotPlayed(_) => vec![format!("{quoted} is legal there, but it was not played.")],
+        Slip::Illegal(reason) => {
+            let mut said = vec![format!("{quoted} is not even legal there.")];
+            said.extend(why(&Why::Line(LineWhy::Legality(reason.clone()))));
+            said
+        }
+        Slip::NoMan(fault) => vec![no_move(&quoted, fault)],
+    };
+    said.extend(missed.elsewhere.map(|elsewhere| match elsewhere {
+        Elsewhere::Earlier(number) => format!(
+            "You mix up two moves: the game has that one earlier, as {}.",
+            move_of(number)
+        ),
+        Elsewhere::Later(number) => format!(
+            "You mix up two moves: the game has that one later, as {}.",
+            move_of(number)
+        ),
+    }));
+    said
+}
+
+fn help() -> Vec<String> {
+    let mut said = reply_help::help(Some(crate::question::Form::Move));
+    said.push("hint: hear which man moves; the move then counts half.".to_owned());
+    said
+}
+
+fn sum_up(voice: Voice, summary: &ReciteSummary) -> Vec<String> {
+    let mut said = Vec::new();
+    if summary.asked > 0 {
+        said.push(format!(
+            "Right at the first try: {}.",
+            share(summary.first_try, summary.asked)
+        ));
+        said.push(format!(
+            "Right with help, at the second try or with a hint: {}.",
+            share(summary.helped, summary.asked)
+        ));
+    }
+    if summary.passed > 0 {
+        said.push(format!("Given up: {}.", summary.passed));
+    }
+    said.extend(
+        (summary.first_slip.as_ref())
+            .map(|ply| format!("The first slip: {}.", voice.announce.named(ply))),
+    );
+    said.extend(summary.mixed.iter().map(|mixed| mix_up(voice, mixed)));
+    if let Some(rebuilt) = &summary.rebuilt {
+        said.extend(closing::kinds(voice, std::slice::from_ref(rebuilt)));
+    }
+    if summary.looks > 0 {
+        said.push(format!(
+            "{} at the board.",
+            count(summary.looks as usize, "look", "looks")
+        ));
+    }
+    if summary.late > 0 {
+        said.push(format!(
+            "Late: {}.",
+            count(summary.late, "reply", "replies")
+        ));
+    }
+    said.extend(summary.again.map(start_again));
+    said.push(format!(
+        "The board at the end, {} to move.",
+        side(summary.turn)
+    ));
+    said.extend(voice.board(&summary.board));
+    said
+}
+
+fn share(part: usize, whole: usize) -> String {
+    format!("{part} of {whole} ({} %)", part * 100 / whole)
+}
+
+fn mix_up(voice: Voice, mixed: &MixUp) -> String {
+    let said = mixed.legal.as_ref().map_or_else(
+        || format!("\"{}\"", clean_line(&mixed.said)),
+        |ply| ply.san.to_string(),
+    );
+    let place = mixed
+        .elsewhere
+        .map_or_else(String::new, |place| match place {
+            Elsewhere::Earlier(number) | Elsewhere::Later(number) => {
+                format!(" That is {}.", move_of(number))
+            }
+        });
+    format!(
+        "You said {said} where {} was played.{place}",
+        voice.announce.named(&mixed.played)
+    )
+}
+
+fn start_again(number: MoveNumber) -> String {
+    format!("Start again at {}: --from {number}", move_of(number))
+}
