@@ -40,7 +40,7 @@ fn castling(position: &Chess, wing: CastlingSide, mode: CastlingMode) -> Option<
     let color = position.turn();
     let home = color.fold_wb(Square::E1, Square::E8);
     let king_stands_there = position.our(Role::King).contains(home);
-    (mode == CastlingMode::Standard && king_stands_there).then(|| Meant {
+    (mode == CastlingMode::Standard && king_stands_there).then_some(Meant {
         from: home,
         to: match (color, wing) {
             (Color::White, CastlingSide::KingSide) => Square::G1,

@@ -22,7 +22,7 @@ pub(super) fn say(voice: Voice, recital: &Recital) -> Vec<String> {
             format!("{}?", move_of(*number))
         }],
         Recital::ReadOut(ply) => vec![capital(&format!("{}.", voice.announce.named(ply)))],
-        Recital::Missed(missed) => missed_try(voice, missed),
+        Recital::Missed(missed) => missed_try(missed),
         Recital::Hint(man) => vec![format!("A hint: the {} moves.", role(*man))],
         Recital::Help => help(),
         Recital::Summary(summary) => sum_up(voice, summary),
@@ -76,7 +76,7 @@ pub(super) fn answered(voice: Voice, answered: &Answered, tries: &Tries) -> Vec<
     said
 }
 
-fn missed_try(voice: Voice, missed: &Missed) -> Vec<String> {
+fn missed_try(missed: &Missed) -> Vec<String> {
     let quoted = format!("\"{}\"", clean_line(&missed.said));
     let mut said = match &missed.slip {
         Slip::NotPlayed(_) => vec![format!("{quoted} is legal there, but it was not played.")],

@@ -3,38 +3,24 @@
 mod said;
 mod settings;
 mod slip;
+mod station;
 mod summary;
+mod trying;
 
 use super::chronicle::Chronicle;
-use super::output::{Answered, Ask, Asked, Checkpoint, Opening, Output, Stand};
-use super::posed::{self, Effort, Posed};
+use super::output::{Ask, Asked, Checkpoint, Opening, Output, Stand};
 use super::script::{Script, ScriptError};
-use super::summary::Past;
 use super::{Awaits, Input, Session};
 use crate::game::{GameResult, Line, Ply, Tags};
-use crate::question::{Form, LineQuestion, Mark, Played, Rebuild, Scene, Tally, Verdict};
-use slip::Tried;
+use crate::question::{Form, LineQuestion, Played, Rebuild, Scene};
+use station::{Station, stations};
 
 pub use said::{Elsewhere, Missed, Recital, Slip, Tries};
 pub use settings::{ReciteSettings, Sides};
 pub use summary::{MixUp, RecitePast, ReciteSummary};
 
-/// The score of a move that was said at the second try, or with the hint.
-const HELPED: f64 = 0.5;
-
 /// How many plies `again` says again.
 const TRAIL: usize = 2;
-
-/// One thing that is done on the way through the game; the number is the plies played before it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Station {
-    /// The next ply is read out.
-    ReadOut(usize),
-    /// The next ply is asked.
-    Say(usize),
-    /// The whole position is asked: which checkpoint, counted from 1.
-    Place(usize, usize),
-}
 
 /// A recital in progress.
 ///
@@ -143,12 +129,11 @@ impl Recite {
             outputs.push(Output::Recite(Recital::ReadOut(ply)));
             self.at += 1;
         }
-        match self.ask() {
-            Some(ask) => outputs.push(ask),
-            None => {
-                let result = self.result;
-                self.finish(Output::Finished { result }, outputs);
-            }
+        if let Some(ask) = self.ask() {
+            outputs.push(ask);
+        } else {
+            let result = self.result;
+            self.finish(Output::Finished { result }, outputs);
         }
     }
 
@@ -212,126 +197,6 @@ impl Recite {
                 Some((LineQuestion::Rebuild(Rebuild {}), scene))
             }
         }
-    }
-
-    fn effort(&self, millis: u64) -> Effort {
-        let millis = self.spent.saturating_add(millis);
-        let think = self.settings.think_millis;
-        Effort {
-            millis,
-            late: think.is_some_and(|think| millis > think),
-            looks: self.chronicle.new_looks(),
-            seen_ago: self.chronicle.seen_ago(self.heard()),
-        }
-    }
-
-    fn reply(&mut self, text: &str, millis: u64, outputs: &mut Vec<Output>) {
-        match self.station() {
-            Some(Station::Say(ply)) if text.eq_ignore_ascii_case("hint") => {
-                self.hint(ply, outputs);
-                outputs.extend(self.ask_again());
-            }
-            Some(Station::Say(ply)) => self.try_move(ply, text, millis, outputs),
-            Some(Station::Place(..)) => {
-                let effort = self.effort(millis);
-                let Some(posed) = self.posed() else { return };
-                match posed::reply(&posed, text, effort) {
-                    Ok(answered) => self.answered(answered, None, outputs),
-                    Err(unread) => outputs.push(unread),
-                }
-            }
-            Some(Station::ReadOut(_)) | None => {}
-        }
-    }
-
-    fn hint(&mut self, ply: usize, outputs: &mut Vec<Output>) {
-        self.tries.hint = true;
-        let mover = slip::mover(&self.line, ply);
-        outputs.push(Output::Recite(Recital::Hint(mover)));
-    }
-
-    fn try_move(&mut self, ply: usize, text: &str, millis: u64, outputs: &mut Vec<Output>) {
-        let missed = match slip::held(&self.line, ply, text) {
-            Tried::Unread(unread) => {
-                let form = self.form();
-                outputs.push(Output::Unread { unread, form });
-                return;
-            }
-            Tried::Right => None,
-            Tried::Wrong(missed) => Some(missed),
-        };
-        let first = self.tries.said.is_empty();
-        self.tries.said.push(text.to_owned());
-        match missed {
-            None if first && !self.tries.hint => {
-                self.said(text, millis, mark(Verdict::Right, 1.0), None, outputs);
-            }
-            None => self.said(text, millis, mark(Verdict::Part, HELPED), None, outputs),
-            Some(missed) if first => {
-                self.spent = self.spent.saturating_add(millis);
-                outputs.push(Output::Recite(Recital::Missed(Box::new(missed))));
-                if self.settings.hint && !self.tries.hint {
-                    self.hint(ply, outputs);
-                }
-                outputs.extend(self.ask_again());
-            }
-            Some(missed) => {
-                self.said(
-                    text,
-                    millis,
-                    mark(Verdict::Wrong, 0.0),
-                    Some(missed),
-                    outputs,
-                );
-            }
-        }
-    }
-
-    /// Answers the move that stands with a mark of the recital's own, where tries count.
-    fn said(
-        &mut self,
-        text: &str,
-        millis: u64,
-        mark: Mark,
-        missed: Option<Missed>,
-        outputs: &mut Vec<Output>,
-    ) {
-        let effort = self.effort(millis);
-        let Some(posed) = self.posed() else { return };
-        let mut answered = posed::pass(&posed, effort);
-        text.clone_into(&mut answered.text);
-        answered.reply = posed.read(text).ok();
-        if mark.verdict == Verdict::Right {
-            answered.why = None;
-        }
-        answered.mark = mark;
-        self.answered(answered, missed, outputs);
-    }
-
-    fn pass(&mut self, millis: u64, outputs: &mut Vec<Output>) {
-        let effort = self.effort(millis);
-        if let Some(posed) = self.posed() {
-            let answered = posed::pass(&posed, effort);
-            self.answered(answered, None, outputs);
-        }
-    }
-
-    fn answered(
-        &mut self,
-        mut answered: Answered,
-        missed: Option<Missed>,
-        outputs: &mut Vec<Output>,
-    ) {
-        let tries = std::mem::take(&mut self.tries);
-        answered.tries = matches!(self.station(), Some(Station::Say(_))).then(|| tries.clone());
-        self.note(RecitePast {
-            past: Past::from(&answered),
-            tries,
-        });
-        outputs.push(Output::Answered(Box::new(answered)));
-        outputs.extend(missed.map(|missed| Output::Recite(Recital::Missed(Box::new(missed)))));
-        self.at += 1;
-        self.go_on(outputs);
     }
 
     /// Keeps an answer to what stands.
@@ -426,32 +291,4 @@ impl Session for Recite {
         }
         outputs
     }
-}
-
-fn mark(verdict: Verdict, score: f64) -> Mark {
-    Mark {
-        verdict,
-        score,
-        tally: Tally::default(),
-    }
-}
-
-/// What is done on the way through a line. The whole position is asked at the end too.
-fn stations(line: &Line, settings: &ReciteSettings) -> Vec<Station> {
-    let mut stations = Vec::new();
-    let mut number = 0;
-    for (n, ply) in line.plies().iter().enumerate() {
-        stations.push(if settings.sides.says(ply.side()) {
-            Station::Say(n)
-        } else {
-            Station::ReadOut(n)
-        });
-        let played = n + 1;
-        let due = |every: usize| played.is_multiple_of(every) || played == line.len();
-        if settings.every.is_some_and(due) {
-            number += 1;
-            stations.push(Station::Place(played, number));
-        }
-    }
-    stations
 }

@@ -44,7 +44,6 @@ pub(super) fn held(line: &Line, plies: usize, text: &str) -> Tried {
                 .and_then(|meant| illegal(Scene::new(line, plies), meant))
                 .unwrap_or(Slip::NoMan(fault.clone()));
             let (way, to) = match (&fault, meant) {
-                (MoveFault::CannotCastle { .. }, None) => return missed(slip, None),
                 (_, Some(meant)) => {
                     let role = position.board().role_at(meant.from);
                     ((role.unwrap_or(Role::Pawn), meant.promotion), meant.to)
@@ -54,7 +53,8 @@ pub(super) fn held(line: &Line, plies: usize, text: &str) -> Tried {
                     None,
                 ) => ((*role, None), *to),
                 (
-                    MoveFault::NoSuchMan { .. }
+                    MoveFault::CannotCastle { .. }
+                    | MoveFault::NoSuchMan { .. }
                     | MoveFault::Unreadable
                     | MoveFault::Ambiguous { .. }
                     | MoveFault::NoPromotion { .. }
