@@ -5,6 +5,7 @@ mod drill;
 mod failure;
 mod fault;
 mod games;
+mod journal;
 mod opened;
 mod pick;
 mod progress;
@@ -50,6 +51,7 @@ enum Command {
     Recite(Box<recite::Arguments>),
     Games(games::Arguments),
     Progress(progress::Arguments),
+    Journal(journal::Arguments),
     Sheet(sheet::Arguments),
 }
 
@@ -66,6 +68,7 @@ pub fn run() -> ExitCode {
         Some(Command::Recite(arguments)) => recite::run(arguments, &cli.shared),
         Some(Command::Games(arguments)) => games::run(arguments, &cli.shared),
         Some(Command::Progress(arguments)) => progress::run(arguments, &cli.shared),
+        Some(Command::Journal(arguments)) => journal::run(arguments, &cli.shared),
         Some(Command::Sheet(arguments)) => sheet::run(arguments, &cli.shared, &matches),
         None => greet(&cli.shared),
     };

@@ -5,7 +5,7 @@ use std::io::{self, BufRead, BufReader, Read, Seek, SeekFrom, Write};
 use std::path::{Path, PathBuf};
 
 use super::line::{self, Reading};
-use super::{BrokenLine, JournalError, LearnerName, Record, SealRecord};
+use super::{BrokenLine, JournalError, LearnerName, Record, SealRecord, Stamp};
 
 /// The longest line that is written and read, in bytes; all but sessions of huge games are far shorter.
 const LONGEST_LINE: u64 = 32 << 20;
@@ -102,20 +102,48 @@ impl Journal {
     ///
     /// [`JournalError`] when the records are not safely on the disk.
     pub fn append_all(&self, records: &[Record]) -> Result<Tail, JournalError> {
-        let unwritable = |reason| JournalError::writing(&self.path, reason);
         let Some(first) = records.first() else {
             return Ok(Tail::Whole);
         };
+        let lines: Vec<String> = records.iter().map(line::write).collect();
+        self.append_text(
+            &lines,
+            first.stamp(),
+            !matches!(records, [Record::Start(_)]),
+        )
+    }
+
+    /// Appends lines that are records already, all of them or none where the disk is full.
+    pub(super) fn append_lines(&self, lines: &[String]) -> Result<Tail, JournalError> {
+        let stamp = lines
+            .iter()
+            .find_map(|text| match line::read(text.as_bytes()) {
+                Reading::Record(record) => Some(record.stamp().clone()),
+                Reading::Unknown | Reading::Newer(_) | Reading::Broken(_) => None,
+            });
+        match stamp {
+            Some(stamp) => self.append_text(lines, &stamp, true),
+            None => Ok(Tail::Whole),
+        }
+    }
+
+    /// Appends lines in one go; the stamp is that of a seal, where the last line was cut off.
+    fn append_text(
+        &self,
+        lines: &[String],
+        stamp: &Stamp,
+        flush: bool,
+    ) -> Result<Tail, JournalError> {
+        let unwritable = |reason| JournalError::writing(&self.path, reason);
         let mut written = String::new();
-        for record in records {
-            let line = line::write(record);
+        for line in lines {
             if line.len() as u64 >= LONGEST_LINE {
                 return Err(JournalError::TooLong {
                     path: self.path.clone(),
                     bytes: line.len(),
                 });
             }
-            written.push_str(&line);
+            written.push_str(line);
             written.push('\n');
         }
         let mut file = self.open_to_append()?;
@@ -126,7 +154,7 @@ impl Journal {
         let tail = tail(&mut file).map_err(unwritable)?;
         let mut text = String::new();
         if tail == Tail::Sealed {
-            let stamp = first.stamp().clone();
+            let stamp = stamp.clone();
             text.push('\n');
             text.push_str(&line::write(&Record::Seal(SealRecord { stamp })));
             text.push('\n');
@@ -135,14 +163,14 @@ impl Journal {
         let length = file.metadata().map_err(unwritable)?.len();
         file.write_all(text.as_bytes()).map_err(|reason| {
             // One record that is cut off is sealed at the next; of several, some would stay.
-            if records.len() > 1 {
+            if lines.len() > 1 {
                 let _ = file.set_len(length);
             }
             unwritable(reason)
         })?;
         // A start promises nothing yet; the next flush brings it along, and the first prompt comes
         // without waiting for the disk.
-        if !matches!(records, [Record::Start(_)]) {
+        if flush {
             file.sync_data().map_err(unwritable)?;
         }
         Ok(tail)

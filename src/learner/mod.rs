@@ -9,6 +9,7 @@ pub mod course;
 mod fault;
 mod journal;
 mod line;
+mod merge;
 mod name;
 pub mod pace;
 mod past;
@@ -19,6 +20,7 @@ pub use case::{Case, CaseText, NoCase};
 pub use fault::{BrokenLine, JournalError};
 pub use journal::{Contents, Journal, Tail};
 pub use line::VERSION;
+pub use merge::Merged;
 pub use name::{LearnerName, LearnerNameError};
 pub use past::{Unfinished, finished_games, unfinished, weak};
 pub use record::{

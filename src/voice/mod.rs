@@ -15,6 +15,7 @@ mod drill;
 mod duration;
 mod few;
 mod first_words;
+pub mod journal;
 mod men;
 mod naming;
 mod no_move;

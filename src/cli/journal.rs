@@ -1,0 +1,80 @@
+//! `journal`: where a learner's answers are kept, a copy of them, and the answers of another machine.
+
+use std::fs;
+use std::path::PathBuf;
+
+use clap::Args;
+
+use super::failure::Failure;
+use super::shared::Shared;
+use super::tell;
+use crate::learner::JournalError;
+use crate::terminal::{Page, Tone, write_pages};
+use crate::voice::journal as words;
+
+/// Copy your answers to another machine, and bring its answers in
+#[derive(Args, Debug)]
+#[command(after_help = HELP)]
+pub(super) struct Arguments {
+    /// Copy the journal to this file
+    #[arg(long, value_name = "FILE")]
+    export: Option<PathBuf>,
+    /// Overwrite the copy that is there
+    #[arg(long, requires = "export")]
+    force: bool,
+    /// Bring in the answers of these journals that are not here yet; nothing is counted twice
+    #[arg(long, value_name = "FILE", num_args = 1.., conflicts_with = "export")]
+    merge: Vec<PathBuf>,
+}
+
+const HELP: &str = "\
+Without an option it says where the journal is. A journal holds one JSON object a line and may be
+read with any JSON tool. A copy that was used on another machine is merged back here; a record that
+is here already, letter for letter, is left out.
+
+Examples:
+  sansvoir journal --export answers.jsonl
+  sansvoir journal --merge answers.jsonl --learner Ana";
+
+pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure> {
+    let journal = shared.journal()?;
+    let mut screen = shared.screen();
+    if let Some(path) = &arguments.export {
+        let text = match fs::read_to_string(journal.path()) {
+            Ok(text) => text,
+            Err(error) if error.kind() == std::io::ErrorKind::NotFound => {
+                return Err(Failure::Unusable(words::nothing_to_copy(shared.learner()?)));
+            }
+            Err(reason) => {
+                return Err(Failure::unusable(JournalError::Unreadable {
+                    path: journal.path().to_owned(),
+                    reason,
+                }));
+            }
+        };
+        // A line that was cut off by a crash is no record, and none is made of it elsewhere.
+        let whole = text.rfind('\n').map_or(0, |end| end + 1);
+        let page = Page {
+            path: Some(path),
+            text: &text[..whole],
+        };
+        write_pages(&[page], arguments.force)?;
+        return Ok(screen.say(Tone::Plain, &words::copied(text[..whole].lines().count()))?);
+    }
+    for path in &arguments.merge {
+        let merged = journal.merge(path).map_err(Failure::unusable)?;
+        for broken in &merged.broken {
+            tell(&format!("{}:{broken}", path.display()));
+        }
+        let name = path.display().to_string();
+        screen.say(
+            Tone::Plain,
+            &words::merged(&name, merged.added, merged.known),
+        )?;
+    }
+    if arguments.merge.is_empty() {
+        let path = journal.path().display().to_string();
+        screen.say(Tone::Plain, &words::place(&path, journal.path().exists()))?;
+    }
+    Ok(())
+}

@@ -1,0 +1,40 @@
+//! What is said of the file that keeps a learner's answers.
+
+use super::clean_line;
+use super::naming::count;
+
+/// Says where the journal is, or will be.
+#[must_use]
+pub fn place(path: &str, is_there: bool) -> String {
+    let path = clean_line(path);
+    if is_there {
+        format!("The journal is {path}.")
+    } else {
+        format!("The journal will be {path}; there is no answer yet.")
+    }
+}
+
+/// Says that there is nothing to copy.
+#[must_use]
+pub fn nothing_to_copy(learner: &impl ToString) -> String {
+    let learner = clean_line(&learner.to_string());
+    format!(
+        "{learner} has no journal yet: answer a question first, or name another one with --learner"
+    )
+}
+
+/// Says how much was copied.
+#[must_use]
+pub fn copied(records: usize) -> String {
+    format!("{} copied.", count(records, "record", "records"))
+}
+
+/// Says what a merge brought.
+#[must_use]
+pub fn merged(path: &str, added: usize, known: usize) -> String {
+    format!(
+        "{}: {} brought in, {known} here already.",
+        clean_line(path),
+        count(added, "record", "records")
+    )
+}
