@@ -1,0 +1,163 @@
+//! A made-up collection of any size: legal games by chance, with clocks, comments and sidelines.
+
+use std::fmt::Write as _;
+use std::fs::File;
+use std::io::{self, BufWriter, Write};
+use std::path::Path;
+
+use sansvoir::session::Dice;
+use shakmaty::san::SanPlus;
+use shakmaty::{Chess, Color, Position};
+
+/// How many players there are.
+const PLAYERS: usize = 20_000;
+
+/// Writes about `bytes` bytes of games to `path`, the same for every run.
+pub(crate) fn write(path: &Path, bytes: u64) -> io::Result<()> {
+    let mut file = BufWriter::with_capacity(1 << 20, File::create(path)?);
+    let mut written = 0;
+    let mut number = 0;
+    while written < bytes {
+        number += 1;
+        let game = game(number);
+        file.write_all(game.as_bytes())?;
+        written += game.len() as u64;
+    }
+    file.flush()
+}
+
+/// The name of a player, made of syllables, some with accents.
+pub(crate) fn player(number: usize) -> String {
+    const FIRST: [&str; 10] = [
+        "Bra", "Cor", "Dune", "Fal", "Hes", "Jo", "Mir", "Ō", "Ré", "Tam",
+    ];
+    const SECOND: [&str; 10] = [
+        "bert", "den", "gård", "lin", "mont", "nay", "ris", "sen", "vik", "wood",
+    ];
+    let syllable = |list: [&'static str; 10], place: usize| list[number / place % 10];
+    format!(
+        "{}{}, {}{}",
+        syllable(FIRST, 1),
+        syllable(SECOND, 10),
+        syllable(FIRST, 100),
+        if number < 10_000 { "a" } else { "o" }
+    ) + &format!(" {}.", char::from(b'A' + (number / 1000 % 10) as u8))
+}
+
+fn game(number: u64) -> String {
+    let mut dice = Dice::new(number, 0);
+    let mut moves = Moves {
+        text: String::new(),
+        column: 0,
+    };
+    let with_clocks = dice.chance(2, 5);
+    let with_comments = dice.chance(1, 8);
+    let with_sidelines = dice.chance(1, 8);
+    let plies = 44 + dice.below(72);
+    let mut position = Chess::default();
+    for ply in 0..plies {
+        let legal = position.legal_moves();
+        if legal.is_empty() {
+            break;
+        }
+        let before = position.clone();
+        let mv = legal[dice.below(legal.len())];
+        moves.ply(&mut position, mv, ply == 0);
+        if with_clocks {
+            let left = 5400 - ply * 37;
+            moves.word(&format!(
+                "{{[%clk {}:{:02}:{:02}]}}",
+                left / 3600,
+                left / 60 % 60,
+                left % 60
+            ));
+        }
+        if with_comments && dice.chance(1, 8) {
+            moves.word("{a plan to keep in mind: the rook belongs behind the passed pawn}");
+        }
+        if with_sidelines && dice.chance(1, 10) && legal.len() > 1 {
+            let mut side = before;
+            moves.word("(");
+            for step in 0..4 {
+                let legal = side.legal_moves();
+                if legal.is_empty() {
+                    break;
+                }
+                let other = legal[dice.below(legal.len())];
+                moves.ply(&mut side, other, step == 0);
+            }
+            moves.word(")");
+        }
+    }
+    let result = ["1-0", "0-1", "1/2-1/2"][dice.below(3)];
+    moves.word(result);
+    let (white, black) = (dice.below(PLAYERS), dice.below(PLAYERS));
+    let mut text = String::with_capacity(moves.text.len() + 400);
+    let pairs = [
+        ("Event", format!("Ferryhouse Open {}", dice.below(400))),
+        ("Site", format!("Ferryhouse Board {}", dice.below(90))),
+        (
+            "Date",
+            format!(
+                "20{:02}.{:02}.{:02}",
+                dice.below(26),
+                1 + dice.below(12),
+                1 + dice.below(28)
+            ),
+        ),
+        ("Round", format!("{}", 1 + dice.below(11))),
+        ("White", player(white)),
+        ("Black", player(black)),
+        ("Result", result.to_owned()),
+        ("WhiteElo", format!("{}", 1400 + dice.below(1200))),
+        ("BlackElo", format!("{}", 1400 + dice.below(1200))),
+        (
+            "ECO",
+            format!(
+                "{}{:02}",
+                char::from(b'A' + dice.below(5) as u8),
+                dice.below(100)
+            ),
+        ),
+        ("TimeControl", "5400+30".to_owned()),
+    ];
+    for (name, value) in pairs {
+        // Writing into a text cannot fail.
+        let _ = writeln!(text, "[{name} \"{value}\"]");
+    }
+    text.push('\n');
+    text.push_str(&moves.text);
+    text.push_str("\n\n");
+    text
+}
+
+/// Movetext in lines of at most 80 columns.
+struct Moves {
+    text: String,
+    column: usize,
+}
+
+impl Moves {
+    fn word(&mut self, word: &str) {
+        if self.column + word.len() >= 80 {
+            self.text.push('\n');
+            self.column = 0;
+        } else if self.column > 0 {
+            self.text.push(' ');
+            self.column += 1;
+        }
+        self.text.push_str(word);
+        self.column += word.len();
+    }
+
+    fn ply(&mut self, position: &mut Chess, mv: shakmaty::Move, first: bool) {
+        let number = position.fullmoves();
+        match position.turn() {
+            Color::White => self.word(&format!("{number}.")),
+            Color::Black if first => self.word(&format!("{number}...")),
+            Color::Black => {}
+        }
+        let san = SanPlus::from_move_and_play_unchecked(position, mv);
+        self.word(&san.to_string());
+    }
+}
