@@ -1,6 +1,6 @@
 //! Comments in braces, and where one ends that nobody closed.
 
-use memchr::{memchr, memchr_iter, memchr2};
+use memchr::{memchr2, memchr2_iter};
 
 /// How far behind a tag section a brace is looked for, to tell a comment that quotes a game from
 /// one that was never closed.
@@ -18,24 +18,30 @@ const FIRST_TAGS: [&[u8]; 8] = [
 /// first, the comment was forgotten open, and it ends before the tags; unless the next brace within
 /// 64 KiB is a `}`: then the comment quotes a game.
 pub(super) fn comment(text: &[u8], complete: bool) -> Option<(usize, bool)> {
-    let close = memchr(b'}', text);
-    let inside = &text[..close.unwrap_or(text.len())];
-    if let Some(tags) = memchr_iter(b'[', inside).find(|at| begins_tags(text, *at)) {
-        let end = text.len().min(tags + QUOTED);
-        return match memchr2(b'{', b'}', &text[tags..end]) {
-            Some(at) if text[tags + at] == b'}' => Some((tags + at + 1, true)),
-            Some(_) => Some((tags, false)),
-            None if complete || end == tags + QUOTED => Some((tags, false)),
-            None => None,
-        };
+    for mark in memchr2_iter(b'}', b'[', text) {
+        if text[mark] == b'}' {
+            return Some((mark + 1, true));
+        }
+        if begins_tags(text, mark) {
+            return before_tags(text, mark, complete);
+        }
     }
-    match close {
-        Some(close) => Some((close + 1, true)),
-        None => complete.then_some((text.len(), false)),
+    complete.then_some((text.len(), false))
+}
+
+/// Decides about a comment that holds what looks like the first tag of a game at `tags`.
+fn before_tags(text: &[u8], tags: usize, complete: bool) -> Option<(usize, bool)> {
+    let end = text.len().min(tags + QUOTED);
+    match memchr2(b'{', b'}', &text[tags..end]) {
+        Some(at) if text[tags + at] == b'}' => Some((tags + at + 1, true)),
+        Some(_) => Some((tags, false)),
+        None if complete || end == tags + QUOTED => Some((tags, false)),
+        None => None,
     }
 }
 
-fn begins_tags(text: &[u8], at: usize) -> bool {
+/// Tells whether the bracket at `at` stands after a blank line and plainly begins a tag section.
+pub(super) fn begins_tags(text: &[u8], at: usize) -> bool {
     after_blank_line(&text[..at])
         && FIRST_TAGS.iter().any(|name| {
             text[at + 1..].strip_prefix(*name).is_some_and(|rest| {

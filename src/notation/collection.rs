@@ -1,13 +1,22 @@
 //! The splitter: where one game ends and the next begins.
 
-use std::io::{self, BufRead};
+use std::io::{self, ErrorKind, Read};
 
+use encoding_rs::Encoding;
+
+use super::block::{Block, Span};
 use super::cursor::Cursor;
-use super::outcome::outcome;
 use super::source::Source;
+use super::split::{Seen, Split};
 use super::token::{Kind, Lexer, Token};
-use super::{Passage, pair};
+use super::{Passage, brace};
 use crate::game::Place;
+
+/// The longest game that is read, in bytes: 8 MiB. Of a longer one its beginning is kept.
+pub const LONGEST_GAME: usize = 8 << 20;
+
+/// How much is kept of a game that is too long, in bytes: 64 KiB.
+const KEPT: usize = 64 << 10;
 
 /// The games of a file, one by one, each as its own text. Memory is held for one game at a time.
 ///
@@ -25,7 +34,12 @@ use crate::game::Place;
 ///   again. Otherwise what follows is still the same game (and a fault there). A result
 ///   inside a sideline ends nothing.
 ///
-/// A file of blank lines and comments alone holds no game.
+/// A file of blank lines and comments alone holds no game. A game that is longer than
+/// [`LONGEST_GAME`] ends after its first 64 KiB (and less, where a token stands across), and the next
+/// one begins where a tag section follows a blank line.
+///
+/// Where the reader fails, the games before are given first, then the failure. The game that breaks
+/// off there is left out, unless it has come to its result.
 ///
 /// ```
 /// use sansvoir::notation::Collection;
@@ -41,214 +55,285 @@ pub struct Collection<R> {
     source: Source<R>,
     cursor: Cursor,
     number: usize,
-    failed: bool,
+    state: State,
+    split: Split,
+    /// Where in the game at hand the next token begins.
+    at: usize,
+    line_start: bool,
+    done: bool,
 }
 
-impl<R: BufRead> Collection<R> {
+/// Between what the splitter stands.
+#[derive(Clone, Copy, Debug)]
+enum State {
+    /// After a game, or before the first.
+    Between,
+    /// Inside a game.
+    Inside,
+    /// Behind the kept part of a game that is too long; nothing begins before the byte `from`.
+    Lost { from: usize },
+}
+
+/// What the text that has been read gives.
+enum Step {
+    /// A game.
+    Game(Span),
+    /// So many bytes more are needed to tell.
+    Short(usize),
+    /// There is no game any more.
+    End,
+}
+
+impl<R: Read> Collection<R> {
     /// Splits the text that `reader` gives. UTF-16 is recognized by its byte-order mark.
     pub const fn new(reader: R) -> Collection<R> {
         Collection {
             source: Source::new(reader),
             cursor: Cursor::new(Place::new(1, 1)),
             number: 0,
-            failed: false,
+            state: State::Between,
+            split: Split::new(),
+            at: 0,
+            line_start: true,
+            done: false,
         }
     }
 
-    fn passage(&mut self) -> io::Result<Option<Passage>> {
-        if !self.skip_space()? {
-            return Ok(None);
-        }
-        let line_start = self.cursor.place().column == 1;
-        let mut split = Split::default();
-        let mut at = 0;
-        let end = loop {
-            let lexer = Lexer {
-                text: self.source.text(),
-                line_start,
-                complete: self.source.is_complete(),
-            };
-            match lexer.token(at) {
-                Some(token) => match split.boundary(lexer, &token) {
-                    Some(end) => break end,
-                    None => at = token.span.end,
-                },
-                None if lexer.complete => break at,
-                None => self.source.fill(lexer.text.len() - at)?,
+    /// Reads the text in an encoding that it does not tell by itself. Without this each field is
+    /// UTF-8, and where it cannot be that, Windows-1252.
+    #[must_use]
+    pub fn encoded_in(mut self, encoding: &'static Encoding) -> Collection<R> {
+        self.source.decode_as(encoding);
+        self
+    }
+
+    /// Goes on in the middle of a file, where `reader` stands before the game that `span` tells of.
+    #[must_use]
+    pub fn from_game(reader: R, span: &Span) -> Collection<R> {
+        let mut collection = Collection::new(reader);
+        collection.source.begin_at(span.offset);
+        collection.cursor = Cursor::new(Place::new(span.line, span.column));
+        collection.number = span.number - 1;
+        collection
+    }
+
+    /// Reads all games of which the text is there, at least one, and goes on reading in `spare`, a
+    /// buffer that is no longer needed. Returns `None` after the last.
+    ///
+    /// # Errors
+    ///
+    /// What the reader says, after the games before it; [`NotPgn`](super::NotPgn).
+    pub fn block(&mut self, spare: Vec<u8>) -> Option<io::Result<Block>> {
+        let mut games = Vec::new();
+        while !self.done {
+            match self.step() {
+                Step::Game(span) => games.push(span),
+                Step::Short(more) if games.is_empty() => {
+                    if let Err(error) = self.source.fill(more) {
+                        self.done = true;
+                        return Some(Err(io::Error::new(ErrorKind::InvalidData, error)));
+                    }
+                }
+                Step::Short(_) => break,
+                Step::End => self.done = true,
             }
-        };
-        let text = self.source.text()[..end].to_vec();
-        let Place { line, column } = self.cursor.place();
-        self.source.consume(end);
-        if split.holds_nothing() {
-            return Ok(None);
         }
-        self.cursor.advance(&text);
-        self.number += 1;
-        Ok(Some(Passage {
-            number: self.number,
-            line,
-            column,
+        if games.is_empty() {
+            return self.source.take_break().map(Err);
+        }
+        let as_written = self.source.is_as_written();
+        let text = self.source.hand_over(spare);
+        Some(Ok(Block {
             text,
+            games,
+            as_written,
         }))
     }
 
-    /// Moves to the next token that is not white space, and tells whether there is one.
-    fn skip_space(&mut self) -> io::Result<bool> {
+    /// Tells whether the last game has been given.
+    pub(super) const fn is_done(&self) -> bool {
+        self.done
+    }
+
+    /// Decides by the text that is there.
+    fn step(&mut self) -> Step {
         loop {
-            let lexer = Lexer {
-                text: self.source.text(),
-                line_start: true,
-                complete: self.source.is_complete(),
-            };
-            match lexer.token(0) {
-                Some(Token {
-                    kind: Kind::Space,
-                    span,
-                }) => {
-                    self.cursor.advance(&lexer.text[span.clone()]);
-                    self.source.consume(span.end);
+            match self.state {
+                State::Between => {
+                    if let Some(step) = self.begin() {
+                        return step;
+                    }
                 }
-                Some(_) => return Ok(true),
-                None if lexer.complete => return Ok(false),
-                None => self.source.fill(lexer.text.len())?,
+                State::Inside => return self.inside(),
+                State::Lost { from } => {
+                    if let Some(step) = self.find_next(from) {
+                        return step;
+                    }
+                }
             }
         }
     }
-}
 
-impl<R: BufRead> Iterator for Collection<R> {
-    type Item = io::Result<Passage>;
-
-    fn next(&mut self) -> Option<io::Result<Passage>> {
-        if self.failed {
+    /// Moves to the next token that is not white space; a game begins there.
+    fn begin(&mut self) -> Option<Step> {
+        let lexer = Lexer {
+            text: self.source.text(),
+            line_start: true,
+            complete: self.source.is_complete(),
+        };
+        let token = match lexer.token(0) {
+            Some(token) => token,
+            None if lexer.complete => return Some(Step::End),
+            // Space that may go on can be taken piece by piece.
+            None if lexer.text.first().is_some_and(u8::is_ascii_whitespace) => Token {
+                kind: Kind::Space,
+                span: 0..lexer.text.len() - lexer.text.trim_ascii_start().len(),
+            },
+            // What is so long is no space.
+            None if lexer.text.len() > LONGEST_GAME => Token {
+                kind: Kind::Word,
+                span: 0..0,
+            },
+            None => return Some(Step::Short(lexer.text.len())),
+        };
+        if token.kind == Kind::Space {
+            self.cursor.advance(&lexer.text[token.span.clone()]);
+            self.source.consume(token.span.end);
             return None;
         }
-        let next = self.passage().transpose();
-        self.failed = matches!(next, None | Some(Err(_)));
-        next
-    }
-}
-
-/// What of a game has been seen.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-enum Seen {
-    /// Comments and `%` lines at most.
-    #[default]
-    Nothing,
-    /// An unclosed comment.
-    OpenComment,
-    /// Tags.
-    Tags,
-    /// Movetext.
-    Movetext,
-    /// A result.
-    Result,
-}
-
-/// The decision where a game ends, token by token.
-#[derive(Debug, Default)]
-struct Split {
-    seen: Seen,
-    /// The name of the first tag.
-    first_tag: Vec<u8>,
-    /// Whether a blank line stands between here and the last token that is no comment.
-    blank: bool,
-    /// Where the comments begin that belong to the next game, if one follows.
-    preface: Option<usize>,
-    /// How many sidelines are open.
-    depth: usize,
-}
-
-impl Split {
-    const fn holds_nothing(&self) -> bool {
-        matches!(self.seen, Seen::Nothing)
-    }
-
-    /// Takes one more token and tells where this game ends, if the token shows it.
-    fn boundary(&mut self, lexer: Lexer<'_>, token: &Token) -> Option<usize> {
-        let bytes = &lexer.text[token.span.clone()];
-        match token.kind {
-            Kind::Space => {
-                self.blank |= line_ends(bytes) > 1;
-                return None;
-            }
-            Kind::Escape | Kind::LineComment | Kind::Brace { closed: true } => {
-                if self.blank {
-                    self.preface.get_or_insert(token.span.start);
-                }
-                return None;
-            }
-            Kind::Brace { closed: false } => {
-                if self.seen == Seen::Nothing {
-                    self.seen = Seen::OpenComment;
-                }
-                // Such a comment ends with a blank line, or with the file.
-                self.blank = true;
-                self.preface = None;
-                return None;
-            }
-            Kind::Pair | Kind::Bracket => {
-                if self.tags_begin_a_game(lexer, token) {
-                    return Some(self.preface.unwrap_or(token.span.start));
-                }
-            }
-            Kind::Word => {
-                let is_result = outcome(bytes).is_some();
-                if self.seen == Seen::Result && !is_result && (self.blank || counts_from_1(bytes)) {
-                    return Some(self.preface.unwrap_or(token.span.start));
-                }
-                if self.seen != Seen::Result {
-                    self.seen = Seen::Movetext;
-                }
-                if is_result && self.depth == 0 {
-                    self.seen = Seen::Result;
-                }
-            }
-            Kind::Open | Kind::Close | Kind::DrawOffer | Kind::Nag | Kind::StrayBrace => {
-                if token.kind == Kind::Open {
-                    self.depth += 1;
-                } else if token.kind == Kind::Close {
-                    self.depth = self.depth.saturating_sub(1);
-                }
-                if self.seen != Seen::Result {
-                    self.seen = Seen::Movetext;
-                }
-            }
-        }
-        self.blank = false;
-        self.preface = None;
+        self.state = State::Inside;
+        self.split.restart();
+        self.at = 0;
+        self.line_start = self.cursor.place().column == 1;
         None
     }
 
-    fn tags_begin_a_game(&mut self, lexer: Lexer<'_>, token: &Token) -> bool {
-        let text = &lexer.text[token.span.clone()];
-        let pair = (token.kind == Kind::Pair).then(|| pair::pair(text, true).ok());
-        let name = pair.flatten().map(|pair| &text[pair.name]);
-        match (self.seen, name) {
-            (Seen::Nothing | Seen::OpenComment, name) => {
-                self.seen = Seen::Tags;
-                self.first_tag = name.unwrap_or_default().to_vec();
-                false
+    /// Looks for the end of the game at hand.
+    fn inside(&mut self) -> Step {
+        let text = self.source.text();
+        let view = &text[..text.len().min(LONGEST_GAME)];
+        let lexer = Lexer {
+            text: view,
+            line_start: self.line_start,
+            complete: self.source.is_complete() && view.len() == text.len(),
+        };
+        let end = loop {
+            self.at = self.split.skim(lexer, self.at);
+            match lexer.token(self.at) {
+                Some(token) => match self.split.boundary(lexer, &token) {
+                    Some(end) => break end,
+                    None => self.at = token.span.end,
+                },
+                None if lexer.complete => {
+                    // What stands before a break is a game only when it has come to its result.
+                    if self.source.is_broken() && self.split.seen != Seen::Result {
+                        return Step::End;
+                    }
+                    break self.at;
+                }
+                None if view.len() < text.len() => {
+                    let kept = kept_len(lexer);
+                    self.state = State::Lost {
+                        from: self.at - kept,
+                    };
+                    return Step::Game(self.game(kept, true));
+                }
+                None => return Step::Short((view.len() - self.at).max(1)),
             }
-            (Seen::Tags, Some(name)) => self.blank && (name == self.first_tag || name == b"Event"),
-            (Seen::Tags | Seen::Movetext, None) => false,
-            (Seen::Movetext | Seen::Result, Some(_)) => true,
-            (Seen::Result, None) => lexer.starts_line(token.span.start),
+        };
+        self.state = State::Between;
+        if self.split.holds_nothing() {
+            return Step::End;
         }
+        Step::Game(self.game(end, false))
+    }
+
+    fn game(&mut self, len: usize, too_long: bool) -> Span {
+        let Place { line, column } = self.cursor.place();
+        let start = self.source.start();
+        let offset = self.source.used();
+        self.cursor.advance(&self.source.text()[..len]);
+        self.source.consume(len);
+        self.number += 1;
+        Span {
+            number: self.number,
+            line,
+            column,
+            offset,
+            bytes: start..start + len,
+            too_long,
+        }
+    }
+
+    /// Looks for the next tag section after a game that is too long.
+    fn find_next(&mut self, from: usize) -> Option<Step> {
+        /// The most that is looked back for a blank line, and forward for a tag's name.
+        const AROUND: usize = 1024;
+        let text = self.source.text();
+        let complete = self.source.is_complete();
+        let sure = if complete {
+            text.len()
+        } else {
+            text.len().saturating_sub(AROUND)
+        };
+        let from = from.min(sure);
+        let found = memchr::memchr_iter(b'[', &text[from..sure])
+            .map(|bracket| from + bracket)
+            .find(|bracket| brace::begins_tags(text, *bracket));
+        let passed = match found {
+            Some(tags) => tags,
+            None if complete => text.len(),
+            None => sure.saturating_sub(AROUND),
+        };
+        self.cursor.advance(&text[..passed]);
+        self.source.consume(passed);
+        if found.is_some() || complete {
+            self.state = State::Between;
+            return None;
+        }
+        self.state = State::Lost {
+            from: sure - passed,
+        };
+        Some(Step::Short(1))
     }
 }
 
-/// Counts line ends, no further than two.
-fn line_ends(space: &[u8]) -> usize {
-    memchr::memchr2_iter(b'\n', b'\r', space)
-        .filter(|at| !(space[*at] == b'\n' && *at > 0 && space[at - 1] == b'\r'))
-        .take(2)
-        .count()
+/// How much of a game that is too long is kept: whole tokens.
+fn kept_len(lexer: Lexer<'_>) -> usize {
+    let mut kept = 0;
+    while let Some(token) = lexer.token(kept)
+        && token.span.end <= KEPT
+    {
+        kept = token.span.end;
+    }
+    kept
 }
 
-fn counts_from_1(word: &[u8]) -> bool {
-    word.strip_prefix(b"1").is_some_and(|rest| {
-        rest.is_empty() || rest.starts_with(b".") || rest.starts_with("…".as_bytes())
-    })
+impl<R: Read> Iterator for Collection<R> {
+    type Item = io::Result<Passage>;
+
+    fn next(&mut self) -> Option<io::Result<Passage>> {
+        while !self.done {
+            match self.step() {
+                Step::Game(span) => {
+                    let text = self.source.taken(span.bytes.clone()).to_vec();
+                    return Some(Ok(Passage {
+                        number: span.number,
+                        line: span.line,
+                        column: span.column,
+                        text,
+                        too_long: span.too_long,
+                    }));
+                }
+                Step::Short(more) => {
+                    if let Err(error) = self.source.fill(more) {
+                        self.done = true;
+                        return Some(Err(io::Error::new(ErrorKind::InvalidData, error)));
+                    }
+                }
+                Step::End => self.done = true,
+            }
+        }
+        self.source.take_break().map(Err)
+    }
 }

@@ -27,6 +27,10 @@ impl Cursor {
 
     /// Moves over `bytes`, which end between two characters.
     pub(super) fn advance(&mut self, bytes: &[u8]) {
+        if memchr::memchr(b'\r', bytes).is_none() && !self.after_cr {
+            self.advance_unix(bytes);
+            return;
+        }
         let mut line_start = 0;
         for end in memchr2_iter(b'\n', b'\r', bytes) {
             let second_of_pair = bytes[end] == b'\n'
@@ -43,7 +47,24 @@ impl Cursor {
         if let Some(last) = bytes.last() {
             self.after_cr = *last == b'\r';
         }
-        let mut rest = &bytes[line_start..];
+        self.advance_in_line(&bytes[line_start..]);
+    }
+
+    /// Moves over bytes where LF alone ends lines.
+    fn advance_unix(&mut self, bytes: &[u8]) {
+        let lines = memchr::memchr_iter(b'\n', bytes).count();
+        self.place.line += lines;
+        let line_start = match memchr::memrchr(b'\n', bytes) {
+            Some(end) => {
+                self.place.column = 1;
+                end + 1
+            }
+            None => 0,
+        };
+        self.advance_in_line(&bytes[line_start..]);
+    }
+
+    fn advance_in_line(&mut self, mut rest: &[u8]) {
         // Editors do not show the mark at the head of a file.
         if self.place == Place::new(1, 1) {
             rest = rest.strip_prefix(BYTE_ORDER_MARK).unwrap_or(rest);

@@ -105,6 +105,11 @@ pub enum Reason {
     /// More than one result.
     #[error("a second result: keep the one that holds")]
     SecondResult,
+    /// The game is longer than [`LONGEST_GAME`](super::LONGEST_GAME).
+    #[error(
+        "this game, or a tag or comment in it, is longer than 8 MiB; all from here to the next tag section is left out: close what is open, or part the game"
+    )]
+    TooLong,
     /// No result at the end.
     #[error("the result is missing at the end: write 1-0, 0-1, 1/2-1/2 or *")]
     NoResult,

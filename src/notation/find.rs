@@ -1,8 +1,13 @@
 //! Finding games by their tags.
 
+use std::borrow::Cow;
 use std::fmt;
 use std::str::FromStr;
 
+use unicode_normalization::UnicodeNormalization;
+use unicode_normalization::char::is_combining_mark;
+
+use super::{Field, Heading};
 use crate::game::Tags;
 
 /// What a game's tags must hold. An empty search lets every game through.
@@ -79,64 +84,147 @@ impl Day {
 
 impl Search {
     /// Tells whether a game with these tags is looked for. A date that the tags leave open lets the
-    /// game through where it can fit.
+    /// game through where it can fit. Case and accents do not matter.
     #[must_use]
     pub fn finds(&self, tags: &Tags) -> bool {
-        self.finds_player(tags)
-            && self.event.as_ref().is_none_or(|part| {
-                ["Event", "Site"]
-                    .iter()
-                    .any(|tag| holds(tags.get(tag), part))
-            })
-            && self.finds_opening(tags)
-            && self
-                .result
-                .as_ref()
-                .is_none_or(|result| tags.get("Result") == Some(result))
-            && self.finds_date(tags)
-    }
-
-    fn finds_player(&self, tags: &Tags) -> bool {
-        self.player.as_ref().is_none_or(|wanted| {
-            ["White", "Black"]
-                .iter()
-                .filter_map(|tag| tags.get(tag))
-                .any(|name| words(wanted).all(|word| words(name).any(|other| other == word)))
-        })
-    }
-
-    fn finds_opening(&self, tags: &Tags) -> bool {
-        self.opening.as_ref().is_none_or(|wanted| {
-            let code = tags.get("ECO").unwrap_or("").to_lowercase();
-            (!code.is_empty() && code.starts_with(&wanted.to_lowercase()))
-                || ["Opening", "Variation"]
-                    .iter()
-                    .any(|tag| holds(tags.get(tag), wanted))
-        })
-    }
-
-    fn finds_date(&self, tags: &Tags) -> bool {
-        let (earliest, latest) = Day::bounds(tags.get("Date").unwrap_or(""));
-        self.since
-            .as_ref()
-            .is_none_or(|since| latest >= Day::bounds(&since.0).0)
-            && self
-                .until
-                .as_ref()
-                .is_none_or(|until| earliest <= Day::bounds(&until.0).1)
+        let heading = Heading::from_fields(|field| tags.get(field.tag()));
+        Finder::new(self).finds(&heading)
     }
 }
 
-/// Tells whether a value holds a part, whatever the case of its letters.
-fn holds(value: Option<&str>, part: &str) -> bool {
-    value.is_some_and(|value| value.to_lowercase().contains(&part.to_lowercase()))
+/// A search that is made ready for many games.
+#[derive(Clone, Debug)]
+pub struct Finder {
+    player: Option<Vec<String>>,
+    event: Option<String>,
+    opening: Option<String>,
+    result: Option<String>,
+    since: Option<String>,
+    until: Option<String>,
 }
 
-/// The words of a name in small letters, without commas and periods.
-fn words(name: &str) -> impl Iterator<Item = String> {
+impl Finder {
+    /// Makes a search ready.
+    #[must_use]
+    pub fn new(search: &Search) -> Finder {
+        let folded = |text: &Option<String>| text.as_deref().map(|text| fold(text).into_owned());
+        let words = |name: &str| words(&fold(name)).map(str::to_owned).collect();
+        Finder {
+            player: search.player.as_deref().map(words),
+            event: folded(&search.event),
+            opening: folded(&search.opening),
+            result: search.result.clone(),
+            since: search.since.as_ref().map(|since| Day::bounds(&since.0).0),
+            until: search.until.as_ref().map(|until| Day::bounds(&until.0).1),
+        }
+    }
+
+    /// Tells whether every game is let through.
+    #[must_use]
+    pub const fn finds_all(&self) -> bool {
+        self.player.is_none()
+            && self.event.is_none()
+            && self.opening.is_none()
+            && self.result.is_none()
+            && self.since.is_none()
+            && self.until.is_none()
+    }
+
+    /// Tells whether a game with this heading is looked for.
+    #[must_use]
+    pub fn finds(&self, heading: &Heading<'_>) -> bool {
+        self.finds_by(|field| self.fits(field, heading.get(field)))
+    }
+
+    /// Puts together whether a game is looked for from whether each of its fields [`fits`](Finder::fits).
+    pub(super) fn finds_by(&self, mut fits: impl FnMut(Field) -> bool) -> bool {
+        let mut one = |asked: bool, fields: &[Field]| {
+            !asked || fields.iter().any(|field| fits(*field))
+        };
+        one(self.player.is_some(), &[Field::White, Field::Black])
+            && one(self.result.is_some(), &[Field::Result])
+            && one(self.since.is_some() || self.until.is_some(), &[Field::Date])
+            && one(
+                self.opening.is_some(),
+                &[Field::Eco, Field::Opening, Field::Variation],
+            )
+            && one(self.event.is_some(), &[Field::Event, Field::Site])
+    }
+
+    /// Tells whether one field's value is what is looked for in that field.
+    pub(super) fn fits(&self, field: Field, value: Option<&str>) -> bool {
+        let holds = |part: &Option<String>| {
+            value
+                .zip(part.as_deref())
+                .is_some_and(|(value, part)| fold(value).contains(part))
+        };
+        match field {
+            Field::White | Field::Black => value
+                .zip(self.player.as_deref())
+                .is_some_and(|(name, wanted)| fits_name(name, wanted)),
+            Field::Event | Field::Site => holds(&self.event),
+            Field::Opening | Field::Variation => holds(&self.opening),
+            Field::Eco => value.zip(self.opening.as_deref()).is_some_and(|(code, wanted)| {
+                !code.is_empty() && fold(code).starts_with(wanted)
+            }),
+            Field::Result => value == self.result.as_deref(),
+            Field::Date => {
+                let (earliest, latest) = Day::bounds(value.unwrap_or(""));
+                self.since.as_ref().is_none_or(|since| latest >= *since)
+                    && self.until.as_ref().is_none_or(|until| earliest <= *until)
+            }
+        }
+    }
+}
+
+/// Tells whether a name holds all the wanted words, which are folded already.
+fn fits_name(name: &str, wanted: &[String]) -> bool {
+    if name.is_ascii() {
+        let is_there =
+            |wanted: &String| words(name).any(|word| word.eq_ignore_ascii_case(wanted));
+        return wanted.iter().all(is_there);
+    }
+    let name = fold(name);
+    wanted
+        .iter()
+        .all(|wanted| words(&name).any(|word| word == wanted))
+}
+
+/// Takes away what does not matter when names are compared: case, accents, strokes and ligatures.
+fn fold(text: &str) -> Cow<'_, str> {
+    if text.is_ascii() {
+        return if text.bytes().any(|byte| byte.is_ascii_uppercase()) {
+            text.to_ascii_lowercase().into()
+        } else {
+            text.into()
+        };
+    }
+    let mut folded = String::with_capacity(text.len());
+    for char in text.nfkd().filter(|char| !is_combining_mark(*char)) {
+        for small in char.to_lowercase() {
+            match small {
+                'ø' => folded.push('o'),
+                'ł' => folded.push('l'),
+                'đ' | 'ð' => folded.push('d'),
+                'ħ' => folded.push('h'),
+                'ı' => folded.push('i'),
+                'ß' => folded.push_str("ss"),
+                'æ' => folded.push_str("ae"),
+                'œ' => folded.push_str("oe"),
+                'þ' => folded.push_str("th"),
+                // A capital I with a dot becomes two in small letters.
+                other if is_combining_mark(other) => {}
+                other => folded.push(other),
+            }
+        }
+    }
+    folded.into()
+}
+
+/// The words of a name, without commas and periods.
+fn words(name: &str) -> impl Iterator<Item = &str> {
     name.split(|c: char| c.is_whitespace() || matches!(c, ',' | '.'))
         .filter(|word| !word.is_empty())
-        .map(str::to_lowercase)
 }
 
 #[cfg(test)]

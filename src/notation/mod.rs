@@ -10,15 +10,18 @@
 //! evaluation, piece letters of sixteen more languages. A small `b` is the file; only where no
 //! pawn's move is legal and a bishop's is, it is the bishop, and a remark says so.
 
+mod block;
 mod brace;
 mod collection;
 mod comment;
+mod crew;
 mod cursor;
 mod dialect;
 mod fault;
 mod faults;
 mod find;
 mod glyphs;
+mod heading;
 mod headline;
 mod letters;
 mod meant;
@@ -31,15 +34,20 @@ mod reading;
 pub mod reply;
 mod resolve;
 mod setup;
+mod skim;
 mod source;
+mod split;
 mod token;
 mod word;
 mod wording;
 
-pub use collection::Collection;
+pub use block::{Block, Span};
+pub use collection::{Collection, LONGEST_GAME};
 pub use comment::clock;
+pub use crew::each_block;
 pub use fault::{Cost, Fault, Reason};
-pub use find::{Day, NoDay, Search};
+pub use find::{Day, Finder, NoDay, Search};
+pub use heading::{Field, Heading};
 pub use headline::{count_plies, headline};
 pub use letters::Letters;
 pub use meant::{Meant, squares_meant};

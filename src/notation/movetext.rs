@@ -248,6 +248,10 @@ impl<'a> Movetext<'a> {
             span: end..end,
             place: self.tokens.end(),
         };
+        if self.passage.too_long {
+            self.fault(&nowhere, Reason::TooLong, Cost::Moves);
+            return;
+        }
         match self.game.result {
             None if self.comment_open => {}
             None => self.remark(&nowhere, Reason::NoResult),

@@ -1,8 +1,9 @@
 //! One tag pair, `[Name "value"]` (PGN standard, 8.1), well formed or nearly so.
 
+use std::borrow::Cow;
 use std::ops::Range;
 
-use super::passage::decode;
+use super::passage::decoded;
 
 /// The longest name of a tag, and the most white space beside it, in bytes.
 const LONGEST_NAME: usize = 255;
@@ -37,8 +38,31 @@ pub(super) enum NoPair {
     Other,
 }
 
+/// Reads the tag pair at the head of `text` if it is written as nearly all are: `[Name "value"]` without
+/// an escape.
+pub(super) fn plain(text: &[u8]) -> Option<Pair> {
+    let name = text.strip_prefix(b"[")?;
+    let is_plain = |byte: &&u8| byte.is_ascii_alphanumeric() || **byte == b'_';
+    let len = name.iter().take_while(is_plain).count();
+    let value = name[len..].strip_prefix(b" \"")?;
+    if !(1..=LONGEST_NAME).contains(&len) {
+        return None;
+    }
+    let mark = memchr::memchr3(b'"', b'\n', b'\r', value)?;
+    let escaped = mark > 0 && value[mark - 1] == b'\\';
+    (value[mark..].starts_with(b"\"]") && !escaped).then_some(Pair {
+        name: 1..1 + len,
+        value: len + 3..len + 3 + mark,
+        end: len + 3 + mark + 2,
+        flaw: None,
+    })
+}
+
 /// Reads the tag pair at the head of `text`, which begins with `[`.
 pub(super) fn pair(text: &[u8], complete: bool) -> Result<Pair, NoPair> {
+    if let Some(pair) = plain(text) {
+        return Ok(pair);
+    }
     let name = blanks(text, 1);
     let name = name..name
         + text[name..]
@@ -156,8 +180,8 @@ fn is_name(byte: u8) -> bool {
 }
 
 /// Decodes a value: `\"` is a quotation mark, `\\` a backslash (PGN standard, 7).
-pub(super) fn unescape(value: &[u8]) -> String {
-    let text = decode(value);
+pub(super) fn unescape(value: &[u8]) -> Cow<'_, str> {
+    let text = decoded(value);
     if !text.contains('\\') {
         return text;
     }
@@ -170,7 +194,7 @@ pub(super) fn unescape(value: &[u8]) -> String {
             None => plain.push(char),
         }
     }
-    plain
+    plain.into()
 }
 
 #[cfg(test)]
@@ -179,7 +203,7 @@ mod tests {
 
     fn read(text: &str) -> (&str, String, &str, Option<PairFlaw>) {
         let pair = pair(text.as_bytes(), true).unwrap();
-        let value = unescape(&text.as_bytes()[pair.value]);
+        let value = unescape(&text.as_bytes()[pair.value]).into_owned();
         (&text[pair.name], value, &text[pair.end..], pair.flaw)
     }
 

@@ -1,5 +1,6 @@
 //! One game's own bytes.
 
+use std::borrow::Cow;
 use std::ops::Range;
 
 use encoding_rs::WINDOWS_1252;
@@ -15,6 +16,8 @@ pub struct Passage {
     pub column: usize,
     /// The bytes of the game, as they stand in the file (UTF-16 is turned into UTF-8).
     pub text: Vec<u8>,
+    /// Whether the game is longer than [`LONGEST_GAME`](super::LONGEST_GAME), so that only its beginning is here.
+    pub too_long: bool,
 }
 
 impl Passage {
@@ -26,6 +29,7 @@ impl Passage {
             line: 1,
             column: 1,
             text: text.into(),
+            too_long: false,
         }
     }
 
@@ -43,12 +47,14 @@ impl Passage {
 /// Decodes one field, a tag value or a comment: UTF-8, else Windows-1252, which holds ISO 8859-1,
 /// the character set of the PGN standard (4.1).
 pub(super) fn decode(field: &[u8]) -> String {
+    decoded(field).into_owned()
+}
+
+/// Does the same and copies nothing that is UTF-8.
+pub(super) fn decoded(field: &[u8]) -> Cow<'_, str> {
     match std::str::from_utf8(field) {
-        Ok(text) => text.to_owned(),
-        Err(_) => WINDOWS_1252
-            .decode_without_bom_handling(field)
-            .0
-            .into_owned(),
+        Ok(text) => text.into(),
+        Err(_) => WINDOWS_1252.decode_without_bom_handling(field).0,
     }
 }
 

@@ -1,8 +1,9 @@
 //! Text that comes in piece by piece, UTF-16 turned into UTF-8 on the way.
 
-use std::io::{self, BufRead};
+use std::io::{self, Read};
+use std::ops::Range;
 
-use encoding_rs::{CoderResult, Decoder, UTF_16BE, UTF_16LE};
+use encoding_rs::{CoderResult, Decoder, Encoding, UTF_16BE, UTF_16LE};
 
 /// How much of a file is looked at to tell whether it is text, in bytes.
 const HEAD: usize = 1024;
@@ -16,33 +17,73 @@ pub enum NotPgn {
     Binary,
 }
 
+/// How much is asked of the reader at once, in bytes.
+const CHUNK: usize = 1 << 18;
+
 /// The text of a file that has been read and not yet used.
 #[derive(Debug)]
 pub(super) struct Source<R> {
     reader: R,
     decoder: Option<Decoder>,
+    /// What the decoder has not been given yet.
+    raw: Vec<u8>,
+    /// All of it is initialized, so that a reader can write into it; the text is `start..end`.
     text: Vec<u8>,
-    /// Where the part begins that is not used yet.
     start: usize,
+    end: usize,
+    /// How many bytes of text stood before the first byte of `text`.
+    offset: u64,
     complete: bool,
     begun: bool,
+    /// Why the text breaks off.
+    broken: Option<io::Error>,
 }
 
-impl<R: BufRead> Source<R> {
+impl<R: Read> Source<R> {
     pub(super) const fn new(reader: R) -> Source<R> {
         Source {
             reader,
             decoder: None,
+            raw: Vec::new(),
             text: Vec::new(),
             start: 0,
+            end: 0,
+            offset: 0,
             complete: false,
             begun: false,
+            broken: None,
         }
+    }
+
+    /// Reads the text in an encoding that is none that could be told from the text itself.
+    pub(super) fn decode_as(&mut self, encoding: &'static Encoding) {
+        self.decoder = Some(encoding.new_decoder_with_bom_removal());
+    }
+
+    /// Counts the bytes of text from `offset` on, where the reader was put there.
+    pub(super) const fn begin_at(&mut self, offset: u64) {
+        self.offset = offset;
+        self.begun = true;
     }
 
     /// Returns the text that is not used yet.
     pub(super) fn text(&self) -> &[u8] {
-        &self.text[self.start..]
+        &self.text[self.start..self.end]
+    }
+
+    /// Returns used text again, as long as nothing was read after it.
+    pub(super) fn taken(&self, bytes: Range<usize>) -> &[u8] {
+        &self.text[bytes]
+    }
+
+    /// Returns the number of bytes of text that were used.
+    pub(super) const fn used(&self) -> u64 {
+        self.offset + self.start as u64
+    }
+
+    /// Returns where the unused text begins among the bytes that [`hand_over`](Source::hand_over) gives.
+    pub(super) const fn start(&self) -> usize {
+        self.start
     }
 
     /// Tells whether all there is has been read.
@@ -50,72 +91,125 @@ impl<R: BufRead> Source<R> {
         self.complete
     }
 
+    /// Tells whether the bytes of the text are those of the file.
+    pub(super) const fn is_as_written(&self) -> bool {
+        self.decoder.is_none()
+    }
+
+    /// Tells whether the text breaks off although there should be more.
+    pub(super) const fn is_broken(&self) -> bool {
+        self.broken.is_some()
+    }
+
+    /// Returns once why the text breaks off.
+    pub(super) fn take_break(&mut self) -> Option<io::Error> {
+        self.broken.take()
+    }
+
     /// Marks the next `len` bytes as used.
-    pub(super) fn consume(&mut self, len: usize) {
+    pub(super) const fn consume(&mut self, len: usize) {
         self.start += len;
     }
 
-    /// Reads on until `more` more bytes are there, or all.
+    /// Hands the used bytes over and goes on in `spare`.
+    pub(super) fn hand_over(&mut self, mut spare: Vec<u8>) -> Vec<u8> {
+        let rest = self.end - self.start;
+        if spare.len() < rest {
+            spare.resize(rest, 0);
+        }
+        spare[..rest].copy_from_slice(&self.text[self.start..self.end]);
+        self.offset += self.start as u64;
+        let used = std::mem::replace(&mut self.text, spare);
+        (self.start, self.end) = (0, rest);
+        used
+    }
+
+    /// Reads on until `more` more bytes are there, or all. Where the reader fails, the text ends, and
+    /// [`take_break`](Source::take_break) says why.
     ///
     /// # Errors
     ///
-    /// What the reader says, or [`NotPgn`].
-    pub(super) fn fill(&mut self, more: usize) -> io::Result<()> {
-        self.text.drain(..self.start);
+    /// [`NotPgn`].
+    pub(super) fn fill(&mut self, more: usize) -> Result<(), NotPgn> {
+        self.text.copy_within(self.start..self.end, 0);
+        self.offset += self.start as u64;
+        self.end -= self.start;
         self.start = 0;
-        let wanted = self.text.len() + more.max(1);
-        while self.text.len() < wanted && !self.complete {
-            self.fill_once()?;
-            if !self.begun && (self.text.len() >= HEAD || self.complete) {
+        let wanted = self.end + more.max(1);
+        while self.end < wanted && !self.complete {
+            self.read_once(more);
+            if !self.begun && (self.end >= HEAD || self.complete) {
                 self.begun = true;
-                if is_binary(&self.text[..self.text.len().min(HEAD)]) {
-                    return Err(io::Error::new(io::ErrorKind::InvalidData, NotPgn::Binary));
+                if is_binary(&self.text[..self.end.min(HEAD)]) {
+                    return Err(NotPgn::Binary);
                 }
             }
         }
         Ok(())
     }
 
-    fn fill_once(&mut self) -> io::Result<()> {
-        let chunk = loop {
-            match self.reader.fill_buf() {
+    fn read_once(&mut self, more: usize) {
+        let decodes = self.decoder.is_some();
+        let room = more.max(CHUNK);
+        let space = if decodes {
+            self.raw.resize(CHUNK, 0);
+            self.raw.as_mut_slice()
+        } else {
+            if self.text.len() < self.end + room {
+                self.text.resize(self.end + room, 0);
+            }
+            &mut self.text[self.end..]
+        };
+        let read = loop {
+            match self.reader.read(space) {
                 Err(error) if error.kind() == io::ErrorKind::Interrupted => {}
-                other => break other?,
+                Ok(read) => break read,
+                Err(error) => {
+                    self.broken = Some(error);
+                    break 0;
+                }
             }
         };
-        let len = chunk.len();
-        self.complete = len == 0;
-        match &mut self.decoder {
-            Some(decoder) => decode_on(decoder, chunk, &mut self.text),
-            None => self.text.extend_from_slice(chunk),
+        self.complete = read == 0;
+        if decodes {
+            self.decode(read);
+            return;
         }
-        self.reader.consume(len);
-        if self.decoder.is_none() && !self.begun {
-            let utf16 = match self.text.as_slice() {
+        self.end += read;
+        if !self.begun {
+            let utf16 = match self.text[..self.end] {
                 [0xff, 0xfe, ..] => Some(UTF_16LE),
                 [0xfe, 0xff, ..] => Some(UTF_16BE),
                 _ => None,
             };
             if let Some(encoding) = utf16 {
-                let raw = std::mem::take(&mut self.text);
-                let decoder = self.decoder.insert(encoding.new_decoder_with_bom_removal());
-                decode_on(decoder, &raw, &mut self.text);
+                self.raw = self.text[..self.end].to_vec();
+                self.decode_as(encoding);
+                let read = std::mem::take(&mut self.end);
+                self.decode(read);
             }
         }
-        Ok(())
     }
-}
 
-fn decode_on(decoder: &mut Decoder, mut raw: &[u8], text: &mut Vec<u8>) {
-    let last = raw.is_empty();
-    let mut piece = [0; 1 << 12];
-    loop {
-        let (result, read, written, _) = decoder.decode_to_utf8(raw, &mut piece, last);
-        text.extend_from_slice(&piece[..written]);
-        raw = &raw[read..];
-        match result {
-            CoderResult::InputEmpty => return,
-            CoderResult::OutputFull => {}
+    /// Turns the first `read` raw bytes into text; none at all end it.
+    fn decode(&mut self, read: usize) {
+        let Some(decoder) = &mut self.decoder else {
+            return;
+        };
+        let mut raw = &self.raw[..read];
+        loop {
+            let most = decoder.max_utf8_buffer_length(raw.len()).unwrap_or(CHUNK);
+            if self.text.len() < self.end + most {
+                self.text.resize(self.end + most, 0);
+            }
+            let space = &mut self.text[self.end..];
+            let (result, read, written, _) = decoder.decode_to_utf8(raw, space, self.complete);
+            self.end += written;
+            raw = &raw[read..];
+            match result {
+                CoderResult::InputEmpty => return,
+                CoderResult::OutputFull => {}
+            }
         }
     }
 }

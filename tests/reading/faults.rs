@@ -262,6 +262,7 @@ fn places_count_from_where_the_passage_begins() {
         line: 40,
         column: 9,
         text: b"e4 e6\n Ke3".to_vec(),
+        too_long: false,
     };
     let reading = read(&passage);
     let nodes: Vec<String> = reading

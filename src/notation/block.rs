@@ -1,0 +1,86 @@
+//! Games that were read together, so that they can be worked on together.
+
+use std::ops::Range;
+
+use super::Passage;
+
+/// Whole games as they follow each other in a file.
+#[derive(Clone, Debug, Default)]
+pub struct Block {
+    pub(super) text: Vec<u8>,
+    pub(super) games: Vec<Span>,
+    pub(super) as_written: bool,
+}
+
+/// Where one game stands in its file.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Span {
+    /// Which game of the file it is, counted from 1.
+    pub number: usize,
+    /// The line where it begins, counted from 1.
+    pub line: usize,
+    /// The column where it begins, counted from 1 in characters.
+    pub column: usize,
+    /// How many bytes of text stand before it in its file (unpacked, and in UTF-8 where it was decoded).
+    pub offset: u64,
+    /// Whether the game is too long and only its beginning is kept.
+    pub too_long: bool,
+    pub(super) bytes: Range<usize>,
+}
+
+impl Block {
+    /// Returns where the games stand, in the order of the file.
+    #[must_use]
+    pub fn games(&self) -> &[Span] {
+        &self.games
+    }
+
+    /// Returns the bytes of a game of this block.
+    ///
+    /// # Panics
+    ///
+    /// When `span` is none of this block's.
+    #[must_use]
+    pub fn text(&self, span: &Span) -> &[u8] {
+        &self.text[span.bytes.clone()]
+    }
+
+    /// Tells whether the text is that of the file, byte by byte, so that [`Span::offset`] is a place in
+    /// the file (unpacked).
+    #[must_use]
+    pub const fn is_as_written(&self) -> bool {
+        self.as_written
+    }
+
+    /// Returns a game of this block as a text of its own.
+    ///
+    /// # Panics
+    ///
+    /// When `span` is none of this block's.
+    #[must_use]
+    pub fn passage(&self, span: &Span) -> Passage {
+        let mut passage = Passage::only(Vec::new());
+        self.passage_into(span, &mut passage);
+        passage
+    }
+
+    /// Does the same and uses the memory of an earlier passage again.
+    ///
+    /// # Panics
+    ///
+    /// When `span` is none of this block's.
+    pub fn passage_into(&self, span: &Span, passage: &mut Passage) {
+        passage.number = span.number;
+        passage.line = span.line;
+        passage.column = span.column;
+        passage.too_long = span.too_long;
+        passage.text.clear();
+        passage.text.extend_from_slice(self.text(span));
+    }
+
+    /// Gives the memory back for [`Collection::block`](super::Collection::block).
+    #[must_use]
+    pub fn into_spare(self) -> Vec<u8> {
+        self.text
+    }
+}

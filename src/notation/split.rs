@@ -1,0 +1,171 @@
+//! The decision where a game ends, token by token.
+
+use super::outcome::outcome;
+use super::token::{Kind, Lexer, Token};
+use super::{pair, skim};
+
+/// What of a game has been seen.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(super) enum Seen {
+    /// Comments and `%` lines at most.
+    #[default]
+    Nothing,
+    /// An unclosed comment.
+    OpenComment,
+    /// Tags.
+    Tags,
+    /// Movetext.
+    Movetext,
+    /// A result.
+    Result,
+}
+
+/// The decision, as far as it has come.
+#[derive(Debug)]
+pub(super) struct Split {
+    pub(super) seen: Seen,
+    /// The name of the first tag.
+    first_tag: Vec<u8>,
+    /// Whether a blank line stands between here and the last token that is no comment.
+    blank: bool,
+    /// Where the comments begin that belong to the next game, if one follows.
+    preface: Option<usize>,
+    /// How many sidelines are open.
+    depth: usize,
+}
+
+impl Split {
+    pub(super) const fn new() -> Split {
+        Split {
+            seen: Seen::Nothing,
+            first_tag: Vec::new(),
+            blank: false,
+            preface: None,
+            depth: 0,
+        }
+    }
+
+    /// Begins anew with the next game.
+    pub(super) fn restart(&mut self) {
+        let mut first_tag = std::mem::take(&mut self.first_tag);
+        first_tag.clear();
+        *self = Split {
+            first_tag,
+            ..Split::new()
+        };
+    }
+
+    pub(super) const fn holds_nothing(&self) -> bool {
+        matches!(self.seen, Seen::Nothing)
+    }
+
+    /// Passes over tokens that can decide nothing, and returns where the next one begins.
+    pub(super) fn skim(&mut self, lexer: Lexer<'_>, at: usize) -> usize {
+        if self.blank || self.preface.is_some() {
+            return at;
+        }
+        match self.seen {
+            Seen::Tags => skim::tag_lines(lexer.text, at),
+            Seen::Movetext => skim::movetext(lexer.text, lexer.complete, at, &mut self.depth),
+            Seen::Nothing | Seen::OpenComment | Seen::Result => at,
+        }
+    }
+
+    /// Takes one more token and tells where this game ends, if the token shows it.
+    pub(super) fn boundary(&mut self, lexer: Lexer<'_>, token: &Token) -> Option<usize> {
+        let bytes = &lexer.text[token.span.clone()];
+        match token.kind {
+            Kind::Space => {
+                self.blank |= line_ends(bytes) > 1;
+                return None;
+            }
+            Kind::Escape | Kind::LineComment | Kind::Brace { closed: true } => {
+                if self.blank {
+                    self.preface.get_or_insert(token.span.start);
+                }
+                return None;
+            }
+            Kind::Brace { closed: false } => {
+                if self.seen == Seen::Nothing {
+                    self.seen = Seen::OpenComment;
+                }
+                // Such a comment ends with a blank line, or with the file.
+                self.blank = true;
+                self.preface = None;
+                return None;
+            }
+            Kind::Pair | Kind::Bracket => {
+                if self.tags_begin_a_game(lexer, token) {
+                    return Some(self.preface.unwrap_or(token.span.start));
+                }
+            }
+            Kind::Word => {
+                let is_result = outcome(bytes).is_some();
+                if self.seen == Seen::Result && !is_result && (self.blank || counts_from_1(bytes)) {
+                    return Some(self.preface.unwrap_or(token.span.start));
+                }
+                if self.seen != Seen::Result {
+                    self.seen = Seen::Movetext;
+                }
+                if is_result && self.depth == 0 {
+                    self.seen = Seen::Result;
+                }
+            }
+            Kind::Open | Kind::Close | Kind::DrawOffer | Kind::Nag | Kind::StrayBrace => {
+                if token.kind == Kind::Open {
+                    self.depth += 1;
+                } else if token.kind == Kind::Close {
+                    self.depth = self.depth.saturating_sub(1);
+                }
+                if self.seen != Seen::Result {
+                    self.seen = Seen::Movetext;
+                }
+            }
+        }
+        self.blank = false;
+        self.preface = None;
+        None
+    }
+
+    fn tags_begin_a_game(&mut self, lexer: Lexer<'_>, token: &Token) -> bool {
+        let is_pair = token.kind == Kind::Pair;
+        match self.seen {
+            Seen::Nothing | Seen::OpenComment => {
+                self.seen = Seen::Tags;
+                let name = name_of(lexer, token).unwrap_or_default();
+                self.first_tag.extend_from_slice(name);
+                false
+            }
+            Seen::Tags => {
+                self.blank
+                    && name_of(lexer, token)
+                        .is_some_and(|name| name == self.first_tag || name == b"Event")
+            }
+            Seen::Movetext => is_pair,
+            Seen::Result => is_pair || lexer.starts_line(token.span.start),
+        }
+    }
+}
+
+/// Returns the name of a tag pair.
+fn name_of<'a>(lexer: Lexer<'a>, token: &Token) -> Option<&'a [u8]> {
+    if token.kind != Kind::Pair {
+        return None;
+    }
+    let text = &lexer.text[token.span.clone()];
+    pair::pair(text, true).ok().map(|pair| &text[pair.name])
+}
+
+/// Counts line ends, no further than two.
+fn line_ends(space: &[u8]) -> usize {
+    memchr::memchr2_iter(b'\n', b'\r', space)
+        .filter(|at| !(space[*at] == b'\n' && *at > 0 && space[at - 1] == b'\r'))
+        .take(2)
+        .count()
+}
+
+fn counts_from_1(word: &[u8]) -> bool {
+    word.strip_prefix(b"1").is_some_and(|rest| {
+        rest.is_empty() || rest.starts_with(b".") || rest.starts_with("…".as_bytes())
+    })
+}
