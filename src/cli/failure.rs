@@ -6,6 +6,7 @@ use std::process::ExitCode;
 
 use serde::de::DeserializeOwned;
 
+use crate::notation::Packing;
 use crate::terminal::{ListenError, PageError, ScreenError};
 use crate::voice::clean_line;
 
@@ -48,6 +49,25 @@ impl Failure {
             }
             _ => format!("{name}: {error}"),
         })
+    }
+
+    /// Says that a file could not be read to its end.
+    #[must_use]
+    pub(super) fn broken(
+        path: &Path,
+        packing: Packing,
+        games: usize,
+        error: &io::Error,
+    ) -> Failure {
+        if packing == Packing::Plain {
+            return Failure::file(path, error);
+        }
+        let name = shown(path);
+        let error = clean_line(&error.to_string());
+        Failure::Unusable(format!(
+            "{name}: this {packing} file is damaged or breaks off after game {games} ({error}): get it \
+             again from where it came; all games up to there have been read"
+        ))
     }
 
     /// Names what the failure is about, before the reason.

@@ -5,12 +5,15 @@ mod drill;
 mod failure;
 mod fault;
 mod games;
+mod opened;
 mod pick;
 mod recite;
 mod replay;
 mod shared;
 mod sheet;
+mod shelf;
 mod sitting;
+mod survey;
 
 use std::ffi::OsString;
 use std::io::Write;

@@ -1,7 +1,5 @@
 //! Choosing games: the options that commands share, and the walk through the files.
 
-use std::fs::File;
-use std::io::{self, BufRead, BufReader};
 use std::path::{Path, PathBuf};
 use std::str::FromStr;
 
@@ -9,9 +7,10 @@ use clap::Args;
 
 use super::Shared;
 use super::failure::{Failure, shown};
-use crate::notation::{Collection, Day, Passage, Search, headline};
+use super::opened::Opened;
+use super::survey::{Found, Survey, Walked};
+use crate::notation::{Day, Encoding, Finder, Heading, Passage, Search};
 use crate::session::Dice;
-use crate::terminal::games_from_input;
 
 /// Which games of which files.
 #[derive(Args, Debug, Clone)]
@@ -44,6 +43,18 @@ pub(super) struct Pick {
     /// Any one of the games that fit, by chance (see --seed)
     #[arg(long, help_heading = CHOOSING)]
     pub(super) random: bool,
+    /// The encoding of the files, as in windows-1251 [default: UTF-8 or Windows-1252, field by field]
+    #[arg(long, value_name = "NAME", value_parser = encoding, help_heading = CHOOSING)]
+    encoding: Option<&'static Encoding>,
+}
+
+/// Finds an encoding by a name of the Encoding Standard (WHATWG), 4.2.
+fn encoding(name: &str) -> Result<&'static Encoding, String> {
+    Encoding::for_label(name.as_bytes()).ok_or_else(|| {
+        format!(
+            "{name:?} is no encoding known here: write its name as in windows-1251 or shift_jis"
+        )
+    })
 }
 
 const CHOOSING: &str = "Choosing games";
@@ -100,6 +111,15 @@ impl FromStr for Numbers {
     }
 }
 
+/// How games are gone through.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Way {
+    /// Whether their text is wanted, and not their headings only.
+    pub(super) wants_text: bool,
+    /// Whether they may be read ahead of their use.
+    pub(super) ahead: bool,
+}
+
 /// A game that was picked.
 #[derive(Clone, Debug)]
 pub(super) struct Picked {
@@ -127,6 +147,7 @@ impl Pick {
             since: None,
             until: None,
             random: false,
+            encoding: None,
         }
     }
 
@@ -152,65 +173,121 @@ impl Pick {
         shared: &Shared,
         mut look: impl FnMut(Picked) -> Result<bool, Failure>,
     ) -> Result<usize, Failure> {
+        // Games are read one after the other: what follows the one that is taken may be no game at all.
+        let way = Way {
+            wants_text: true,
+            ahead: false,
+        };
+        self.survey(
+            shared,
+            way,
+            |_, _, _| (),
+            |file, found, ()| {
+                let passage = found.passage();
+                let passage = passage.map_err(|error| Failure::file(file, &error))?;
+                let file = file.to_owned();
+                look(Picked { file, passage })
+            },
+            || 0,
+        )
+    }
+
+    /// Does `work` on each game that fits, on all cores where the [`Way`] lets it, and gives what came of
+    /// it to `take` in order, file by file, until that returns false; with `--random`, one game alone.
+    /// Returns how many fitted.
+    ///
+    /// # Errors
+    ///
+    /// As [`walk`](Pick::walk).
+    pub(super) fn survey<T: Send>(
+        &self,
+        shared: &Shared,
+        way: Way,
+        work: impl Fn(&Path, &Found<'_>, &Heading<'_>) -> T + Sync,
+        mut take: impl FnMut(&Path, &Found<'_>, T) -> Result<bool, Failure>,
+        faults: impl Fn() -> usize,
+    ) -> Result<usize, Failure> {
         if self.files.is_empty() {
             return Err(Failure::Usage(
                 "name a PGN file, as in games-demo/club-evening.pgn".to_owned(),
             ));
         }
         if !self.random {
-            return self.walk_all(look);
+            return self.walk_all(way, work, take, faults);
         }
         let mut dice = Dice::new(shared.seed()?, PICKING);
         let mut kept = None;
         let mut fitted = 0;
         // Each further game takes the place of the kept one with a chance of 1 in all so far, so
         // that in the end each has been as likely as the other.
-        self.walk_all(|picked| {
-            fitted += 1;
-            if dice.chance(1, fitted) {
-                kept = Some(picked);
-            }
-            Ok(true)
-        })?;
-        if let Some(picked) = kept {
-            look(picked)?;
+        let text = Way {
+            wants_text: true,
+            ..way
+        };
+        let walked = self.walk_all(
+            text,
+            |_, _, _| (),
+            |file, found, ()| {
+                fitted += 1;
+                if dice.chance(1, fitted) {
+                    let passage = found.passage();
+                    let passage = passage.map_err(|error| Failure::file(file, &error))?;
+                    kept = Some((file.to_owned(), passage));
+                }
+                Ok(true)
+            },
+            faults,
+        );
+        if let Some((file, passage)) = kept {
+            let text = passage.text.clone();
+            let found = Found::Kept(passage);
+            let done = work(&file, &found, &Heading::of(&text));
+            take(&file, &found, done)?;
         }
-        Ok(fitted)
+        walked
     }
 
-    fn walk_all(
+    fn walk_all<T: Send>(
         &self,
-        mut look: impl FnMut(Picked) -> Result<bool, Failure>,
+        way: Way,
+        work: impl Fn(&Path, &Found<'_>, &Heading<'_>) -> T + Sync,
+        mut take: impl FnMut(&Path, &Found<'_>, T) -> Result<bool, Failure>,
+        faults: impl Fn() -> usize,
     ) -> Result<usize, Failure> {
-        let search = self.search();
+        let finder = Finder::new(&self.search());
+        let numbers = self
+            .game
+            .map_or(1..=usize::MAX, |game| game.first..=game.last);
         let mut fitting = 0;
         let mut seen = 0;
         for file in &self.files {
-            let mut here = 0;
-            for passage in Collection::new(open(file)?) {
-                let passage = passage.map_err(|error| Failure::file(file, &error))?;
-                here = passage.number;
-                if self
-                    .game
-                    .is_some_and(|numbers| passage.number > numbers.last)
-                {
-                    break;
-                }
-                let numbered = self
-                    .game
-                    .is_none_or(|numbers| passage.number >= numbers.first);
-                if numbered && search.finds(&headline(&passage)) {
-                    fitting += 1;
-                    let file = file.clone();
-                    if !look(Picked { file, passage })? {
-                        return Ok(fitting);
-                    }
-                }
+            let opened = Opened::new(file, self.encoding)?;
+            // A pipe is not read further than the games that are asked for.
+            let waits = opened.size.is_none() && numbers.end() < &usize::MAX;
+            let survey = Survey {
+                finder: &finder,
+                numbers: numbers.clone(),
+                wants_text: way.wants_text,
+                ahead: way.ahead && !waits,
+            };
+            let counted = |found: &Found<'_>, done| {
+                fitting += 1;
+                take(file, found, done)
+            };
+            let Walked { games, stopped } = survey.walk(
+                file,
+                opened,
+                |found, heading| work(file, found, heading),
+                counted,
+                &faults,
+            )?;
+            if stopped {
+                return Ok(fitting);
             }
-            if here == 0 {
+            if games == 0 {
                 return Err(no_game_in(file));
             }
-            seen += here;
+            seen += games;
         }
         if fitting == 0 {
             return Err(self.nothing_fits(seen));
@@ -239,16 +316,4 @@ fn no_game_in(file: &Path) -> Failure {
         "{}: this file holds no game: give a file of PGN games",
         shown(file)
     ))
-}
-
-fn open(path: &Path) -> Result<Box<dyn BufRead>, Failure> {
-    let failed = |error| Failure::file(path, &error);
-    if path == Path::new("-") {
-        return games_from_input().map_err(failed);
-    }
-    let file = File::open(path).map_err(failed)?;
-    if file.metadata().map_err(failed)?.is_dir() {
-        return Err(Failure::file(path, &io::ErrorKind::IsADirectory.into()));
-    }
-    Ok(Box::new(BufReader::with_capacity(1 << 16, file)))
 }

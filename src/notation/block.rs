@@ -28,6 +28,44 @@ pub struct Span {
     pub(super) bytes: Range<usize>,
 }
 
+impl Span {
+    /// Returns the length of the game in bytes of text.
+    #[must_use]
+    pub fn len(&self) -> usize {
+        self.bytes.len()
+    }
+
+    /// Tells whether nothing of the game could be kept.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.bytes.is_empty()
+    }
+
+    /// Stands for a game of which only the number is known.
+    pub(super) const fn numbered(number: usize) -> Span {
+        Span {
+            number,
+            line: 1,
+            column: 1,
+            offset: 0,
+            too_long: false,
+            bytes: 0..0,
+        }
+    }
+
+    /// Makes a passage of the game's `text`, which was read from its place.
+    #[must_use]
+    pub const fn passage(&self, text: Vec<u8>) -> Passage {
+        Passage {
+            number: self.number,
+            line: self.line,
+            column: self.column,
+            text,
+            too_long: self.too_long,
+        }
+    }
+}
+
 impl Block {
     /// Returns where the games stand, in the order of the file.
     #[must_use]
@@ -59,23 +97,7 @@ impl Block {
     /// When `span` is none of this block's.
     #[must_use]
     pub fn passage(&self, span: &Span) -> Passage {
-        let mut passage = Passage::only(Vec::new());
-        self.passage_into(span, &mut passage);
-        passage
-    }
-
-    /// Does the same and uses the memory of an earlier passage again.
-    ///
-    /// # Panics
-    ///
-    /// When `span` is none of this block's.
-    pub fn passage_into(&self, span: &Span, passage: &mut Passage) {
-        passage.number = span.number;
-        passage.line = span.line;
-        passage.column = span.column;
-        passage.too_long = span.too_long;
-        passage.text.clear();
-        passage.text.extend_from_slice(self.text(span));
+        span.passage(self.text(span).to_vec())
     }
 
     /// Gives the memory back for [`Collection::block`](super::Collection::block).

@@ -138,9 +138,8 @@ impl Finder {
 
     /// Puts together whether a game is looked for from whether each of its fields [`fits`](Finder::fits).
     pub(super) fn finds_by(&self, mut fits: impl FnMut(Field) -> bool) -> bool {
-        let mut one = |asked: bool, fields: &[Field]| {
-            !asked || fields.iter().any(|field| fits(*field))
-        };
+        let mut one =
+            |asked: bool, fields: &[Field]| !asked || fields.iter().any(|field| fits(*field));
         one(self.player.is_some(), &[Field::White, Field::Black])
             && one(self.result.is_some(), &[Field::Result])
             && one(self.since.is_some() || self.until.is_some(), &[Field::Date])
@@ -164,9 +163,9 @@ impl Finder {
                 .is_some_and(|(name, wanted)| fits_name(name, wanted)),
             Field::Event | Field::Site => holds(&self.event),
             Field::Opening | Field::Variation => holds(&self.opening),
-            Field::Eco => value.zip(self.opening.as_deref()).is_some_and(|(code, wanted)| {
-                !code.is_empty() && fold(code).starts_with(wanted)
-            }),
+            Field::Eco => value
+                .zip(self.opening.as_deref())
+                .is_some_and(|(code, wanted)| !code.is_empty() && fold(code).starts_with(wanted)),
             Field::Result => value == self.result.as_deref(),
             Field::Date => {
                 let (earliest, latest) = Day::bounds(value.unwrap_or(""));
@@ -180,8 +179,7 @@ impl Finder {
 /// Tells whether a name holds all the wanted words, which are folded already.
 fn fits_name(name: &str, wanted: &[String]) -> bool {
     if name.is_ascii() {
-        let is_there =
-            |wanted: &String| words(name).any(|word| word.eq_ignore_ascii_case(wanted));
+        let is_there = |wanted: &String| words(name).any(|word| word.eq_ignore_ascii_case(wanted));
         return wanted.iter().all(is_there);
     }
     let name = fold(name);

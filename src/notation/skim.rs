@@ -113,7 +113,9 @@ pub(super) fn tag_lines(text: &[u8], mut at: usize) -> usize {
 /// Tells whether all but the last of these bytes change nothing. Written so that the compiler looks
 /// at all of them at once.
 fn is_quiet(stride: &[u8]) -> bool {
-    let Some((bytes, next)) = stride.first_chunk::<STRIDE>().zip(stride[1..].first_chunk::<STRIDE>())
+    let Some((bytes, next)) = stride
+        .first_chunk::<STRIDE>()
+        .zip(stride[1..].first_chunk::<STRIDE>())
     else {
         return false;
     };
@@ -139,8 +141,7 @@ fn is_quiet(stride: &[u8]) -> bool {
 
 /// Counts the plain bytes and spaces at the head of `text`.
 fn plain_len(text: &[u8]) -> usize {
-    let is_plain =
-        |byte: &&u8| matches!(CLASSES[usize::from(**byte)], Class::Plain | Class::Space);
+    let is_plain = |byte: &&u8| matches!(CLASSES[usize::from(**byte)], Class::Plain | Class::Space);
     text.iter().take_while(is_plain).count()
 }
 

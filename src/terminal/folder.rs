@@ -32,6 +32,14 @@ pub fn data_folder(given: Option<&Path>) -> Result<PathBuf, NoDataFolder> {
     })
 }
 
+/// Returns the folder for what can be made anew: `sansvoir` in the user's cache folder (XDG Base
+/// Directory Specification), where the system knows one.
+#[must_use]
+pub fn cache_folder() -> Option<PathBuf> {
+    let base = etcetera::choose_base_strategy().ok()?;
+    Some(base.cache_dir().join(NAME))
+}
+
 fn choose(
     given: Option<&Path>,
     variable: Option<OsString>,

@@ -1,6 +1,6 @@
 //! Standard input that gives games first and replies afterwards.
 
-use std::io::{self, BufRead, BufReader};
+use std::io::{self, Read};
 
 /// Opens standard input to read games from it.
 ///
@@ -8,16 +8,13 @@ use std::io::{self, BufRead, BufReader};
 ///
 /// When there is no standard input.
 #[cfg(unix)]
-pub fn games_from_input() -> io::Result<Box<dyn BufRead>> {
+pub fn games_from_input() -> io::Result<Box<dyn Read + Send>> {
     use std::fs::File;
     use std::os::fd::AsFd;
 
-    // A buffer of its own: what it read too far is dropped with it, and never taken for a reply.
+    // No buffer of the standard library: what was read too far is never taken for a reply.
     let input = io::stdin().as_fd().try_clone_to_owned()?;
-    Ok(Box::new(BufReader::with_capacity(
-        1 << 16,
-        File::from(input),
-    )))
+    Ok(Box::new(File::from(input)))
 }
 
 /// Opens standard input to read games from it.
@@ -26,8 +23,8 @@ pub fn games_from_input() -> io::Result<Box<dyn BufRead>> {
 ///
 /// None here.
 #[cfg(not(unix))]
-pub fn games_from_input() -> io::Result<Box<dyn BufRead>> {
-    Ok(Box::new(BufReader::new(io::stdin())))
+pub fn games_from_input() -> io::Result<Box<dyn Read + Send>> {
+    Ok(Box::new(io::stdin()))
 }
 
 /// Takes replies from the terminal that controls this process, now that standard input has given

@@ -1,7 +1,7 @@
 //! What is said beside a session: prompts, lists of games, and what became of a file.
 
-use crate::game::{MoveNumber, Tags};
-use crate::notation::Letters;
+use crate::game::MoveNumber;
+use crate::notation::{Field, Heading, Letters};
 
 use super::clean::clean_name;
 use super::naming::count;
@@ -73,20 +73,20 @@ pub fn kept_up_to(plies: usize, last: Option<MoveNumber>) -> String {
 
 /// Names a game in a list: number, date, result, players, event.
 #[must_use]
-pub fn listed(number: usize, tags: &Tags) -> String {
-    let tag = |name: &str| {
-        let value = tags.known(name).map(clean_name);
+pub fn listed(number: usize, heading: &Heading<'_>) -> String {
+    let tag = |field| {
+        let value = heading.known(field).map(clean_name);
         value.filter(|value| !value.is_empty())
     };
-    let or_unknown = |name: &str| tag(name).unwrap_or_else(|| "?".to_owned());
+    let or_unknown = |field| tag(field).unwrap_or_else(|| "?".to_owned());
     let mut line = format!(
         "{number:>4}  {:<10}  {:<7}  {} - {}",
-        or_unknown("Date"),
-        tag("Result").unwrap_or_else(|| "*".to_owned()),
-        or_unknown("White"),
-        or_unknown("Black")
+        or_unknown(Field::Date),
+        tag(Field::Result).unwrap_or_else(|| "*".to_owned()),
+        or_unknown(Field::White),
+        or_unknown(Field::Black)
     );
-    if let Some(event) = tag("Event") {
+    if let Some(event) = tag(Field::Event) {
         line.push_str(", ");
         line.push_str(&event);
     }
@@ -107,4 +107,37 @@ pub fn checked(games: usize, plies: usize, faults: usize, cut: usize) -> String 
             format!("{cut} games")
         },
     )
+}
+
+/// Says how far the reading of a large file has come; `left` is in seconds.
+#[must_use]
+pub fn read_so_far(
+    bytes: u64,
+    of: Option<u64>,
+    games: usize,
+    faults: usize,
+    left: Option<u64>,
+) -> String {
+    let megabytes = |bytes: u64| bytes.div_ceil(1_000_000);
+    let mut said = match of {
+        Some(of) => format!("Read {} of {} MB", megabytes(bytes), megabytes(of)),
+        None => format!("Read {} MB", megabytes(bytes)),
+    };
+    said.push_str(": ");
+    said.push_str(&count(games, "game", "games"));
+    if faults > 0 {
+        said.push_str(", ");
+        said.push_str(&count(faults, "fault", "faults"));
+    }
+    if let Some(left) = left {
+        said.push_str("; about ");
+        said.push_str(&count(
+            usize::try_from(left).unwrap_or(usize::MAX),
+            "second",
+            "seconds",
+        ));
+        said.push_str(" left");
+    }
+    said.push('.');
+    said
 }

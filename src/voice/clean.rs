@@ -14,6 +14,9 @@ pub fn clean(text: &str) -> String {
 /// Cleans text and brings it onto one line with single spaces, fit to stand inside a sentence.
 #[must_use]
 pub fn clean_line(text: &str) -> String {
+    if is_one_plain_line(text) {
+        return text.to_owned();
+    }
     text.split_whitespace()
         .map(clean)
         .filter(|word| !word.is_empty())
@@ -30,6 +33,15 @@ pub fn clean_name(text: &str) -> String {
         None => clean_line(text),
         Some((end, _)) => clean_line(&text[..end]) + "…",
     }
+}
+
+/// Tells whether cleaning would leave the text as it is, for the texts that are ASCII, as most are.
+fn is_one_plain_line(text: &str) -> bool {
+    let bytes = text.as_bytes();
+    let spaces_are_single = !bytes.windows(2).any(|pair| pair == b"  ")
+        && !bytes.starts_with(b" ")
+        && !bytes.ends_with(b" ");
+    spaces_are_single && bytes.iter().all(|byte| matches!(byte, b' '..=b'~'))
 }
 
 const fn is_unclean(c: char) -> bool {

@@ -2,13 +2,17 @@
 
 mod json;
 
+use std::cell::Cell;
+use std::path::Path;
+
 use clap::Args;
 
 use super::failure::{Failure, shown};
 use super::fault;
-use super::pick::Pick;
+use super::pick::{Pick, Way};
+use super::survey::Found;
 use super::{Shared, named};
-use crate::notation::{headline, read};
+use crate::notation::{Heading, Passage, read};
 use crate::terminal::{Screen, Tone};
 use crate::voice::asides;
 
@@ -42,52 +46,142 @@ enum Format {
 
 pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure> {
     let mut screen = shared.screen();
+    let pick = &arguments.pick;
     if arguments.check {
-        return check(&arguments.pick, shared, &mut screen);
+        return check(pick, shared, &mut screen);
     }
-    arguments.pick.walk(shared, |picked| {
-        match arguments.format {
-            Format::Text => {
-                let tags = headline(&picked.passage);
-                screen.say(Tone::Plain, &asides::listed(picked.passage.number, &tags))?;
-            }
-            Format::Json => {
-                let reading = read(&picked.passage);
-                let entry = json::Entry::new(&picked.file, &reading);
-                screen.say(Tone::Plain, &entry.line().map_err(Failure::unusable)?)?;
-            }
+    let mut lines = Lines::new(&mut screen);
+    let mut say = |_: &Path, _: &Found<'_>, line: Result<String, Failure>| lines.say(&line?);
+    let walked = match arguments.format {
+        Format::Text => {
+            let listed = |_: &Path, found: &Found<'_>, heading: &Heading<'_>| {
+                Ok(asides::listed(found.number(), heading))
+            };
+            pick.survey(shared, HEADINGS, listed, &mut say, || 0)
+        }
+        Format::Json => {
+            let written = |file: &Path, found: &Found<'_>, _: &Heading<'_>| {
+                let passage = found.passage();
+                let reading = read(&passage.map_err(|error| Failure::file(file, &error))?);
+                let entry = json::Entry::new(file, &reading);
+                entry.line().map_err(Failure::unusable)
+            };
+            pick.survey(shared, TEXTS, written, &mut say, || 0)
+        }
+    };
+    lines.flush()?;
+    walked.map(|_| ())
+}
+
+const HEADINGS: Way = Way {
+    wants_text: false,
+    ahead: true,
+};
+const TEXTS: Way = Way {
+    wants_text: true,
+    ahead: true,
+};
+
+/// Lines that go to the screen many at a time.
+struct Lines<'a> {
+    screen: &'a mut Screen,
+    held: String,
+}
+
+impl<'a> Lines<'a> {
+    /// How much is held back, in bytes.
+    const MOST: usize = 1 << 15;
+
+    const fn new(screen: &'a mut Screen) -> Lines<'a> {
+        Lines {
+            screen,
+            held: String::new(),
+        }
+    }
+
+    /// Says a line, soon.
+    fn say(&mut self, line: &str) -> Result<bool, Failure> {
+        self.held.push_str(line);
+        self.held.push('\n');
+        if self.held.len() > Lines::MOST {
+            self.flush()?;
         }
         Ok(true)
-    })?;
-    Ok(())
+    }
+
+    fn flush(&mut self) -> Result<(), Failure> {
+        if !self.held.is_empty() {
+            self.screen.say(Tone::Plain, &self.held)?;
+            self.held.clear();
+        }
+        Ok(())
+    }
+}
+
+/// What a check found in a game.
+struct Report {
+    /// What is said of it.
+    said: Vec<String>,
+    plies: usize,
+    faults: usize,
+    is_cut: bool,
+}
+
+impl Report {
+    /// Reads a game strictly; without `excerpts` the faults are told in words alone.
+    fn new(file: &Path, passage: &Passage, excerpts: bool) -> Report {
+        let reading = read(passage);
+        let mut said = Vec::new();
+        for fault in &reading.faults {
+            said.push(fault::sentence(file, fault));
+            if excerpts {
+                said.push(fault::excerpt(passage, fault));
+            }
+        }
+        if let Some(letters) = &reading.letters {
+            let letters = asides::letters(letters);
+            said.push(format!("{}:{}: {letters}", shown(file), passage.line));
+        }
+        Report {
+            said,
+            plies: reading.game.main_nodes().count(),
+            faults: reading.faults.len(),
+            is_cut: !reading.is_whole(),
+        }
+    }
 }
 
 /// Reads every game strictly, tells every fault and closes with the counts.
 fn check(pick: &Pick, shared: &Shared, screen: &mut Screen) -> Result<(), Failure> {
-    let (mut games, mut plies, mut faults, mut cut) = (0, 0, 0, 0);
-    pick.walk(shared, |picked| {
-        let reading = read(&picked.passage);
-        games += 1;
-        plies += reading.game.main_nodes().count();
-        faults += reading.faults.len();
-        cut += usize::from(!reading.is_whole());
-        for fault in &reading.faults {
-            screen.say(Tone::Plain, &fault::sentence(&picked.file, fault))?;
-            if !shared.plain {
-                screen.say(Tone::Plain, &fault::excerpt(&picked.passage, fault))?;
+    let (mut games, mut plies, mut cut) = (0, 0, 0);
+    let faults = Cell::new(0);
+    let excerpts = !shared.plain;
+    let walked = pick.survey(
+        shared,
+        TEXTS,
+        |file, found, _| {
+            let passage = found.passage();
+            let passage = passage.map_err(|error| Failure::file(file, &error))?;
+            Ok(Report::new(file, &passage, excerpts))
+        },
+        |_, _, report: Result<Report, Failure>| {
+            let report = report?;
+            games += 1;
+            plies += report.plies;
+            faults.set(faults.get() + report.faults);
+            cut += usize::from(report.is_cut);
+            for said in &report.said {
+                screen.say(Tone::Plain, said)?;
             }
-        }
-        if let Some(letters) = &reading.letters {
-            let file = shown(&picked.file);
-            let said = asides::letters(letters);
-            screen.say(
-                Tone::Plain,
-                &format!("{file}:{}: {said}", picked.passage.line),
-            )?;
-        }
-        Ok(true)
-    })?;
-    screen.say(Tone::Plain, &asides::checked(games, plies, faults, cut))?;
+            Ok(true)
+        },
+        || faults.get(),
+    );
+    if games > 0 {
+        let said = asides::checked(games, plies, faults.get(), cut);
+        screen.say(Tone::Plain, &said)?;
+    }
+    walked?;
     if cut > 0 {
         Err(Failure::GamesAtFault)
     } else {

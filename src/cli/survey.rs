@@ -1,0 +1,234 @@
+//! The walk through the games that fit: by the index where there is one, else through the whole file.
+
+use std::cell::RefCell;
+use std::fs::File;
+use std::io::{self, Read, Seek, SeekFrom};
+use std::num::NonZeroUsize;
+use std::ops::{ControlFlow, RangeInclusive};
+use std::path::Path;
+use std::sync::atomic::Ordering;
+use std::thread::available_parallelism;
+
+use super::failure::Failure;
+use super::opened::Opened;
+use super::shelf::{self, NewIndex};
+use crate::notation::{Block, Finder, Heading, Index, Packing, Passage, Span, each_block};
+use crate::terminal::Progress;
+use crate::voice::asides;
+
+/// A game that fits.
+pub(super) enum Found<'a> {
+    /// It has been read.
+    Read(&'a Block, &'a Span),
+    /// The index knows where it stands.
+    Listed(&'a RefCell<File>, Span),
+    /// It was kept.
+    Kept(Passage),
+}
+
+impl Found<'_> {
+    /// Returns the number of the game in its file.
+    pub(super) const fn number(&self) -> usize {
+        match self {
+            Found::Read(_, span) => span.number,
+            Found::Listed(_, span) => span.number,
+            Found::Kept(passage) => passage.number,
+        }
+    }
+
+    /// Returns the game's text.
+    ///
+    /// # Errors
+    ///
+    /// When it has to be read first and cannot be.
+    pub(super) fn passage(&self) -> io::Result<Passage> {
+        match self {
+            Found::Read(block, span) => Ok(block.passage(span)),
+            Found::Kept(passage) => Ok(passage.clone()),
+            Found::Listed(file, span) => {
+                let mut file = file.borrow_mut();
+                let mut text = vec![0; span.len()];
+                file.seek(SeekFrom::Start(span.offset))?;
+                file.read_exact(&mut text)?;
+                Ok(span.passage(text))
+            }
+        }
+    }
+}
+
+/// What is looked for, and how.
+pub(super) struct Survey<'a> {
+    pub(super) finder: &'a Finder,
+    pub(super) numbers: RangeInclusive<usize>,
+    /// Whether the text of the games is wanted, and not their headings only.
+    pub(super) wants_text: bool,
+    /// Whether games are read ahead of their use, on all cores.
+    pub(super) ahead: bool,
+}
+
+/// How a walk through a file ended.
+pub(super) struct Walked {
+    /// How many games were seen.
+    pub(super) games: usize,
+    /// Whether the walk was broken off by who takes the games.
+    pub(super) stopped: bool,
+}
+
+impl Survey<'_> {
+    /// Walks through one file, does `work` on each game that fits and gives it to `take`, in the order of
+    /// the file, until that returns false. `faults` tells how many have been found so far.
+    pub(super) fn walk<T: Send>(
+        &self,
+        file: &Path,
+        mut opened: Opened,
+        work: impl Fn(&Found<'_>, &Heading<'_>) -> T + Sync,
+        mut take: impl FnMut(&Found<'_>, T) -> Result<bool, Failure>,
+        faults: impl Fn() -> usize,
+    ) -> Result<Walked, Failure> {
+        let mut given = 0;
+        let index = shelf::find(&opened);
+        let has_index = index.is_some();
+        if let Some(mut index) = index
+            && self.is_for_the_index(&mut index, &opened)
+        {
+            let mut counted = |found: &Found<'_>, done| {
+                given = found.number();
+                take(found, done)
+            };
+            // A damaged index gives what it can; the file itself gives the rest.
+            if let Some(walked) = self.by_index(file, &mut index, &work, &mut counted)? {
+                return Ok(walked);
+            }
+        }
+        let mut new_index = if has_index || self.ends_early() {
+            None
+        } else {
+            NewIndex::begin(&opened)
+        };
+        let mut progress = Progress::begin();
+        let mut walked = Walked {
+            games: 0,
+            stopped: false,
+        };
+        let mut failure = None;
+        let workers = if self.ahead {
+            available_parallelism().unwrap_or(NonZeroUsize::MIN)
+        } else {
+            NonZeroUsize::MIN
+        };
+        let fits = |span: &Span, heading: &Heading<'_>| {
+            span.number > given && self.numbers.contains(&span.number) && self.finder.finds(heading)
+        };
+        let read = each_block(
+            opened.collection(),
+            workers,
+            |block| {
+                let mut done = Vec::new();
+                for (at, span) in block.games().iter().enumerate() {
+                    let heading = Heading::of(block.text(span));
+                    if fits(span, &heading) {
+                        done.push((at, work(&Found::Read(block, span), &heading)));
+                    }
+                }
+                done
+            },
+            |block, done| {
+                new_index = new_index.take().and_then(|index| index.add(block));
+                for (at, done) in done {
+                    let found = Found::Read(block, &block.games()[at]);
+                    match take(&found, done) {
+                        Ok(true) => {}
+                        Ok(false) => walked.stopped = true,
+                        Err(error) => failure = Some(error),
+                    }
+                    if walked.stopped || failure.is_some() {
+                        return ControlFlow::Break(());
+                    }
+                }
+                walked.games = block.games().last().map_or(0, |span| span.number);
+                if progress.is_due() {
+                    tell_progress(&opened, &progress, walked.games, faults());
+                }
+                if walked.games >= *self.numbers.end() {
+                    return ControlFlow::Break(());
+                }
+                ControlFlow::Continue(())
+            },
+        );
+        if let Some(failure) = failure {
+            return Err(failure);
+        }
+        read.map_err(|error| Failure::broken(file, opened.packing, walked.games, &error))?;
+        if !walked.stopped
+            && walked.games < *self.numbers.end()
+            && let Some(index) = new_index
+        {
+            // Where it cannot be kept, the next time goes without it.
+            let _ = index.finish(&opened);
+        }
+        Ok(walked)
+    }
+
+    /// Tells whether the file will hardly be read to its end.
+    fn ends_early(&self) -> bool {
+        *self.numbers.end() < usize::MAX || !self.ahead
+    }
+
+    /// Tells whether the index serves better than the whole file.
+    fn is_for_the_index(&self, index: &mut Index<File>, opened: &Opened) -> bool {
+        if !self.wants_text {
+            return true;
+        }
+        if opened.packing != Packing::Plain || !index.is_as_written() {
+            return false;
+        }
+        // To read much of a file one game after the other takes longer than to read all of it on all cores.
+        let most = index.games() / 8;
+        let mut found = 0;
+        let read = index.find(self.finder, &self.numbers, false, |_| {
+            found += 1;
+            if found > most && self.ahead {
+                ControlFlow::Break(())
+            } else {
+                ControlFlow::Continue(())
+            }
+        });
+        read.is_ok() && (found <= most || !self.ahead)
+    }
+
+    /// Walks by the index; `None` when it turns out to be damaged.
+    fn by_index<T>(
+        &self,
+        file: &Path,
+        index: &mut Index<File>,
+        work: &impl Fn(&Found<'_>, &Heading<'_>) -> T,
+        take: &mut impl FnMut(&Found<'_>, T) -> Result<bool, Failure>,
+    ) -> Result<Option<Walked>, Failure> {
+        let games = index.games();
+        let opened = File::open(file).map_err(|error| Failure::file(file, &error))?;
+        let opened = RefCell::new(opened);
+        let mut stopped = false;
+        let mut failure = None;
+        let read = index.find(self.finder, &self.numbers, self.wants_text, |entry| {
+            let found = Found::Listed(&opened, entry.span.clone());
+            match take(&found, work(&found, &entry.heading)) {
+                Ok(true) => return ControlFlow::Continue(()),
+                Ok(false) => stopped = true,
+                Err(error) => failure = Some(error),
+            }
+            ControlFlow::Break(())
+        });
+        match failure {
+            Some(failure) => Err(failure),
+            None => Ok(read.is_ok().then_some(Walked { games, stopped })),
+        }
+    }
+}
+
+fn tell_progress(opened: &Opened, progress: &Progress, games: usize, faults: usize) {
+    let read = opened.read.load(Ordering::Relaxed);
+    let left = opened
+        .size
+        .and_then(|size| progress.seconds_left(read, size));
+    super::tell(&asides::read_so_far(read, opened.size, games, faults, left));
+}
