@@ -91,21 +91,18 @@ fn game(number: u64) -> String {
     }
     let result = ["1-0", "0-1", "1/2-1/2"][dice.below(3)];
     moves.word(result);
+    // The games of an event stand together, and round by round, as they do in collections.
+    let (event, round) = (number / 90, number / 10 % 9);
     let (white, black) = (dice.below(PLAYERS), dice.below(PLAYERS));
     let mut text = String::with_capacity(moves.text.len() + 400);
     let pairs = [
-        ("Event", format!("Ferryhouse Open {}", dice.below(400))),
-        ("Site", format!("Ferryhouse Board {}", dice.below(90))),
+        ("Event", format!("Ferryhouse Open {event}")),
+        ("Site", format!("Ferryhouse {}", event % 90)),
         (
             "Date",
-            format!(
-                "20{:02}.{:02}.{:02}",
-                dice.below(26),
-                1 + dice.below(12),
-                1 + dice.below(28)
-            ),
+            format!("20{:02}.{:02}.{:02}", event % 26, 1 + event % 12, 1 + round),
         ),
-        ("Round", format!("{}", 1 + dice.below(11))),
+        ("Round", format!("{}", 1 + round)),
         ("White", player(white)),
         ("Black", player(black)),
         ("Result", result.to_owned()),

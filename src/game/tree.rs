@@ -116,6 +116,11 @@ impl Game {
         }
     }
 
+    /// Makes room for about so many moves at once.
+    pub fn reserve(&mut self, moves: usize) {
+        self.nodes.reserve(moves);
+    }
+
     /// Adds the node that goes on after `before` (at the start of the game where that is `None`),
     /// where nothing goes on from there yet.
     ///

@@ -6,16 +6,25 @@ use super::passage::decode;
 
 /// Takes the marks off a comment; its line ends become LF.
 pub(super) fn comment_text(token: &[u8]) -> String {
-    let inside = match token {
-        [b'{', inside @ .., b'}'] | [b'{' | b';', inside @ ..] => inside,
-        all => all,
-    };
-    let text = decode(inside);
+    let text = decode(inside(token));
     let text = text.trim();
     if text.contains('\r') {
         text.replace("\r\n", "\n").replace('\r', "\n")
     } else {
         text.to_owned()
+    }
+}
+
+/// Tells whether a comment holds white space at most.
+pub(super) fn is_empty(token: &[u8]) -> bool {
+    let inside = inside(token);
+    inside.trim_ascii().is_empty() || decode(inside).trim().is_empty()
+}
+
+fn inside(token: &[u8]) -> &[u8] {
+    match token {
+        [b'{', inside @ .., b'}'] | [b'{' | b';', inside @ ..] => inside,
+        all => all,
     }
 }
 

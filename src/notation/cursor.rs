@@ -27,6 +27,13 @@ impl Cursor {
 
     /// Moves over `bytes`, which end between two characters.
     pub(super) fn advance(&mut self, bytes: &[u8]) {
+        // From one token to the next it is mostly a few letters.
+        let is_plain = |byte: &u8| matches!(byte, b' '..=b'~');
+        if bytes.len() <= 32 && !bytes.is_empty() && bytes.iter().all(is_plain) {
+            self.place.column += bytes.len();
+            self.after_cr = false;
+            return;
+        }
         if memchr::memchr(b'\r', bytes).is_none() && !self.after_cr {
             self.advance_unix(bytes);
             return;

@@ -178,14 +178,18 @@ impl Finder {
 
 /// Tells whether a name holds all the wanted words, which are folded already.
 fn fits_name(name: &str, wanted: &[String]) -> bool {
-    if name.is_ascii() {
-        let is_there = |wanted: &String| words(name).any(|word| word.eq_ignore_ascii_case(wanted));
-        return wanted.iter().all(is_there);
-    }
-    let name = fold(name);
     wanted
         .iter()
-        .all(|wanted| words(&name).any(|word| word == wanted))
+        .all(|wanted| words(name).any(|word| fits_word(word, wanted)))
+}
+
+fn fits_word(word: &str, wanted: &str) -> bool {
+    // Most words differ in their first letter; only accents make it worth a closer look.
+    let (first, wanted_first) = (word.as_bytes().first(), wanted.as_bytes().first());
+    let differs = first
+        .zip(wanted_first)
+        .is_none_or(|(first, wanted)| first.is_ascii() && first.to_ascii_lowercase() != *wanted);
+    !differs && (word.eq_ignore_ascii_case(wanted) || (!word.is_ascii() && fold(word) == wanted))
 }
 
 /// Takes away what does not matter when names are compared: case, accents, strokes and ligatures.
@@ -221,8 +225,8 @@ fn fold(text: &str) -> Cow<'_, str> {
 
 /// The words of a name, without commas and periods.
 fn words(name: &str) -> impl Iterator<Item = &str> {
-    name.split(|c: char| c.is_whitespace() || matches!(c, ',' | '.'))
-        .filter(|word| !word.is_empty())
+    let parts = |part: char| part == ',' || part == '.' || part == ' ' || part.is_whitespace();
+    name.split(parts).filter(|word| !word.is_empty())
 }
 
 #[cfg(test)]

@@ -1,8 +1,8 @@
 //! The strict pass over a game's movetext: every token is played, known, or a fault.
 
-use shakmaty::{CastlingMode, Chess};
+use shakmaty::CastlingMode;
 
-use super::comment::comment_text;
+use super::comment::{comment_text, is_empty};
 use super::faults::{Faults, Placed, Tokens};
 use super::letters::LetterSet;
 use super::open_line::OpenLine;
@@ -28,6 +28,8 @@ pub(super) struct Movetext<'a> {
     pub(super) inner_result: Option<GameResult>,
     pub(super) number_said: bool,
     comment_open: bool,
+    /// Whether the text of comments is kept.
+    keeps_comments: bool,
 }
 
 impl<'a> Movetext<'a> {
@@ -51,7 +53,14 @@ impl<'a> Movetext<'a> {
             inner_result: None,
             number_said: false,
             comment_open: false,
+            keeps_comments: true,
         }
+    }
+
+    /// Leaves the text of comments out.
+    pub(super) fn without_comments(mut self) -> Movetext<'a> {
+        self.keeps_comments = false;
+        self
     }
 
     /// Reads with other piece letters.
@@ -93,7 +102,7 @@ impl<'a> Movetext<'a> {
 
     fn fault(&mut self, token: &Placed, reason: Reason, cost: Cost) {
         let line = self.line();
-        let due = (line.ply, MoveNumber::next_in(&line.position));
+        let due = (line.ply, MoveNumber::next_in(line.position()));
         self.faults.add(token, Some(due), reason, cost);
     }
 
@@ -137,6 +146,10 @@ impl<'a> Movetext<'a> {
         if token.kind == (Kind::Brace { closed: false }) {
             self.comment_open = true;
             self.fault(token, Reason::OpenComment, Cost::Moves);
+        }
+        if !self.keeps_comments {
+            self.skipped += usize::from(self.line().cut && !is_empty(self.text(token)));
+            return;
         }
         let text = comment_text(self.text(token));
         if text.is_empty() {
@@ -212,7 +225,7 @@ impl<'a> Movetext<'a> {
         }
     }
 
-    pub(super) fn play(&mut self, token: &Placed, step: Step, after: Chess, nags: &[u8]) {
+    pub(super) fn play(&mut self, token: &Placed, step: Step, nags: &[u8]) {
         let line = self
             .lines
             .last_mut()
@@ -225,7 +238,6 @@ impl<'a> Movetext<'a> {
         node.preface = std::mem::take(&mut line.preface);
         node.nags = std::mem::take(&mut line.nags);
         node.nags.extend(nags);
-        line.before = std::mem::replace(&mut line.position, after);
         line.last = Some(id);
         line.ply += 1;
     }

@@ -1,6 +1,6 @@
 //! A line whose end has not been read yet.
 
-use shakmaty::Chess;
+use shakmaty::{Chess, Move, Position};
 
 use super::faults::Placed;
 use crate::game::NodeId;
@@ -8,9 +8,9 @@ use crate::game::NodeId;
 /// A line that is being read.
 #[derive(Clone, Debug)]
 pub(super) struct OpenLine {
-    pub(super) position: Chess,
-    /// The position before the last move: a sideline starts there.
-    pub(super) before: Chess,
+    /// The position, and the one before the last move, where a sideline starts; they take turns.
+    positions: [Chess; 2],
+    at: usize,
     pub(super) last: Option<NodeId>,
     /// The move that the line replaces; `None` for the main line.
     pub(super) replaced: Option<NodeId>,
@@ -29,8 +29,8 @@ impl OpenLine {
     /// Opens the main line; it is cut from the start where no move of it can be played.
     pub(super) fn main(start: &Chess, cut: bool) -> OpenLine {
         OpenLine {
-            position: start.clone(),
-            before: start.clone(),
+            positions: [start.clone(), start.clone()],
+            at: 0,
             last: None,
             replaced: None,
             ply: 0,
@@ -42,13 +42,32 @@ impl OpenLine {
         }
     }
 
+    /// Returns the position at the end of the line.
+    pub(super) const fn position(&self) -> &Chess {
+        &self.positions[self.at]
+    }
+
+    /// Plays a legal move.
+    pub(super) fn play(&mut self, mv: Move) {
+        let before = self.at;
+        self.at = 1 - before;
+        self.positions[self.at] = self.positions[before].clone();
+        self.positions[self.at].play_unchecked(mv);
+    }
+
+    /// Goes on from another position.
+    pub(super) fn set(&mut self, after: Chess) {
+        self.at = 1 - self.at;
+        self.positions[self.at] = after;
+    }
+
     /// Opens a sideline that replaces the last move of this line.
     pub(super) fn sideline(&self, opened: &Placed) -> OpenLine {
         OpenLine {
             replaced: self.last,
             ply: self.ply.saturating_sub(1),
             opened: Some(opened.clone()),
-            ..OpenLine::main(&self.before, false)
+            ..OpenLine::main(&self.positions[1 - self.at], false)
         }
     }
 }

@@ -65,18 +65,20 @@ impl Reading {
 /// ```
 #[must_use]
 pub fn read(passage: &Passage) -> Reading {
-    let mut tokens = Tokens::new(passage);
-    let mut faults = Faults::new(passage);
-    let mut head = Head::default();
-    let first = head.read(passage, &mut tokens, &mut faults);
-    let (start, playable) = head.start(&mut faults);
-    let mut game = Game::new(head.tags, start);
-    game.preface = head.preface;
+    read_by(passage, |pass| pass)
+}
 
-    let begin = Movetext::new(passage, tokens, game, faults, !playable);
+/// Reads one game as strictly and leaves the text of its comments out: for checking many games.
+#[must_use]
+pub fn check(passage: &Passage) -> Reading {
+    read_by(passage, Movetext::without_comments)
+}
+
+fn read_by<'a>(passage: &'a Passage, manner: impl Fn(Movetext<'a>) -> Movetext<'a>) -> Reading {
     let run = |letters: LetterSet| {
-        let mut pass = begin.clone().with_letters(letters);
-        pass.run(first.clone(), !letters.is_english());
+        let (pass, first) = begin(passage);
+        let mut pass = manner(pass).with_letters(letters);
+        pass.run(first, !letters.is_english());
         pass
     };
     let english = run(LetterSet::ENGLISH);
@@ -96,6 +98,23 @@ pub fn read(passage: &Passage) -> Reading {
         letters,
         skipped: pass.skipped,
     }
+}
+
+/// Reads the tags, and returns the pass over the moves with its first token.
+fn begin(passage: &Passage) -> (Movetext<'_>, Option<Placed>) {
+    let mut tokens = Tokens::new(passage);
+    let mut faults = Faults::new(passage);
+    let mut head = Head::default();
+    let first = head.read(passage, &mut tokens, &mut faults);
+    let (start, playable) = head.start(&mut faults);
+    let mut game = Game::new(head.tags, start);
+    game.preface = head.preface;
+    // Rather too little room than too much: most of the text may be comments.
+    game.reserve((passage.text.len() / 16).min(4096));
+    (
+        Movetext::new(passage, tokens, game, faults, !playable),
+        first,
+    )
 }
 
 /// Looks for the languages that make the whole game legal, if these agree about it.

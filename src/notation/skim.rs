@@ -5,6 +5,8 @@ use super::{brace, pair};
 
 /// How many bytes are looked at in one go.
 const STRIDE: usize = 32;
+/// How many bytes are looked at one by one before the strides begin.
+const FEW: usize = 16;
 
 /// What a byte of movetext is to the skimmer.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -47,21 +49,26 @@ pub(super) fn movetext(text: &[u8], complete: bool, at: usize, depth: &mut usize
     let mut floor = at;
     let mut here = at;
     loop {
-        while let Some(stride) = text.get(here..=here + STRIDE)
-            && is_quiet(stride)
-        {
-            here += STRIDE;
+        // Between comments stand a few bytes, in bare movetext many.
+        let few = plain_len(&text[here..]);
+        here += few;
+        if few == FEW {
+            while let Some(stride) = text.get(here..=here + STRIDE)
+                && is_quiet(stride)
+            {
+                here += STRIDE;
+            }
         }
         let Some(byte) = text.get(here) else {
             return word_start(text, floor, here);
         };
         match CLASSES[usize::from(*byte)] {
-            Class::Plain | Class::Space => here += plain_len(&text[here..]),
+            Class::Plain | Class::Space => {}
             Class::LineEnd => match next_line(text, here) {
                 Some(line) => here = line,
                 None => return space_start(text, floor, here),
             },
-            Class::Brace => match brace::comment(&text[here..], complete) {
+            Class::Brace => match comment(&text[here..], complete) {
                 Some((len, true)) => {
                     here += len;
                     floor = here;
@@ -93,6 +100,14 @@ pub(super) fn movetext(text: &[u8], complete: bool, at: usize, depth: &mut usize
             },
             Class::Loud => return word_start(text, floor, here),
         }
+    }
+}
+
+/// Measures a comment, most quickly one that stands on one line, and so holds no tag section.
+fn comment(text: &[u8], complete: bool) -> Option<(usize, bool)> {
+    match memchr::memchr3(b'}', b'\n', b'\r', text) {
+        Some(end) if text[end] == b'}' => Some((end + 1, true)),
+        _ => brace::comment(text, complete),
     }
 }
 
@@ -139,10 +154,10 @@ fn is_quiet(stride: &[u8]) -> bool {
     !loud
 }
 
-/// Counts the plain bytes and spaces at the head of `text`.
+/// Counts the plain bytes and spaces at the head of `text`, no further than [`FEW`].
 fn plain_len(text: &[u8]) -> usize {
     let is_plain = |byte: &&u8| matches!(CLASSES[usize::from(**byte)], Class::Plain | Class::Space);
-    text.iter().take_while(is_plain).count()
+    text.iter().take(FEW).take_while(is_plain).count()
 }
 
 /// Returns where the line after this one begins, if it begins with text and is no `%` line.

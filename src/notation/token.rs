@@ -170,9 +170,25 @@ fn draw_offer(text: &[u8]) -> Option<usize> {
     (text.get(close) == Some(&b')')).then_some(close + 1)
 }
 
+/// The bytes that a word plainly goes on with.
+const GOES_ON: [bool; 256] = {
+    let mut goes_on = [false; 256];
+    let mut byte = b'!';
+    while byte <= b'~' {
+        goes_on[byte as usize] =
+            !matches!(byte, b'{' | b'}' | b';' | b'(' | b')' | b'$' | b'*' | b'[');
+        byte += 1;
+    }
+    goes_on
+};
+
 fn word_len(text: &[u8]) -> usize {
     let mut len = 0;
     while let Some(byte) = text.get(len) {
+        if GOES_ON[usize::from(*byte)] {
+            len += 1;
+            continue;
+        }
         match byte {
             b'(' if is_promotion(&text[..len], &text[len..]) => {
                 len += memchr::memchr(b')', &text[len..]).map_or(1, |close| close + 1);

@@ -2,7 +2,7 @@
 
 use std::borrow::Cow;
 
-use shakmaty::{Move, Position};
+use shakmaty::Move;
 
 use super::faults::Placed;
 use super::glyphs;
@@ -56,7 +56,7 @@ impl Movetext<'_> {
 
     /// Compares a move number with the count, and says the first that disagrees.
     fn number(&mut self, token: &Placed, said: Option<u32>) {
-        let counted = MoveNumber::next_in(&self.line().position);
+        let counted = MoveNumber::next_in(self.line().position());
         if let Some(said) = said
             && said != counted.number.get()
             && !self.number_said
@@ -90,13 +90,16 @@ impl Movetext<'_> {
         }
         match wording(bare, self.letters) {
             Some(Wording::Null) if !self.in_sideline() => self.cut(token, Reason::NullOnMainLine),
-            Some(Wording::Null) => match after_null(&self.line().position) {
-                Some(after) => self.play(token, Step::Null, after, &nags),
+            Some(Wording::Null) => match after_null(self.line().position()) {
+                Some(after) => {
+                    self.line().set(after);
+                    self.play(token, Step::Null, &nags);
+                }
                 None => self.cut(token, MoveFault::Pass.into()),
             },
             Some(said) => {
                 let mode = self.mode;
-                match resolve(said, &self.line().position, mode) {
+                match resolve(said, self.line().position(), mode) {
                     Ok(resolved) => self.make(token, resolved, &nags),
                     Err(fault) => self.cut(token, fault.into()),
                 }
@@ -112,9 +115,8 @@ impl Movetext<'_> {
         if resolved.small_bishop {
             self.remark(token, Reason::BishopInLowerCase);
         }
-        let mut after = self.line().position.clone();
-        after.play_unchecked(resolved.mv);
-        self.play(token, Step::Move(resolved.mv), after, nags);
+        self.line().play(resolved.mv);
+        self.play(token, Step::Move(resolved.mv), nags);
     }
 
     /// Tells whether a move without a letter follows, so that a letter before it may be its own.

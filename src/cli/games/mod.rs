@@ -12,7 +12,7 @@ use super::fault;
 use super::pick::{Pick, Way};
 use super::survey::Found;
 use super::{Shared, named};
-use crate::notation::{Heading, Passage, read};
+use crate::notation::{Heading, Passage, check as strictly, read};
 use crate::terminal::{Screen, Tone};
 use crate::voice::asides;
 
@@ -130,7 +130,7 @@ struct Report {
 impl Report {
     /// Reads a game strictly; without `excerpts` the faults are told in words alone.
     fn new(file: &Path, passage: &Passage, excerpts: bool) -> Report {
-        let reading = read(passage);
+        let reading = strictly(passage);
         let mut said = Vec::new();
         for fault in &reading.faults {
             said.push(fault::sentence(file, fault));

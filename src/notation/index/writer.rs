@@ -13,15 +13,15 @@ pub struct IndexWriter<W> {
     out: W,
     written: u64,
     directory: Vec<u8>,
-    fields: [Vec<u8>; 9],
+    fields: [Vec<u32>; 9],
     last: [u32; 9],
-    offsets: Vec<u8>,
-    lines: Vec<u8>,
-    columns: Vec<u8>,
-    lengths: Vec<u8>,
+    offsets: Vec<u64>,
+    lines: Vec<u64>,
+    columns: Vec<u32>,
+    lengths: Vec<u32>,
     games: usize,
     numbers: HashMap<Box<str>, u32>,
-    ends: Vec<u8>,
+    ends: Vec<u32>,
     text: String,
     spans: Vec<std::ops::Range<usize>>,
 }
@@ -65,15 +65,15 @@ impl<W: Write> IndexWriter<W> {
                 None => 0,
                 Some(text) => self.number(field, text),
             };
-            self.fields[field as usize].extend(number.to_le_bytes());
+            self.fields[field as usize].push(number);
         }
         let length = u32::try_from(span.bytes.len()).map_err(io::Error::other)?;
         let mark = if span.too_long { TOO_LONG } else { 0 };
         let column = u32::try_from(span.column).unwrap_or(u32::MAX);
-        self.offsets.extend(span.offset.to_le_bytes());
-        self.lines.extend((span.line as u64).to_le_bytes());
-        self.columns.extend(column.to_le_bytes());
-        self.lengths.extend((length | mark).to_le_bytes());
+        self.offsets.push(span.offset);
+        self.lines.push(span.line as u64);
+        self.columns.push(column);
+        self.lengths.push(length | mark);
         self.games += 1;
         if self.games >= MOST_GAMES || self.text.len() >= MOST_TEXT {
             self.close_segment()?;
@@ -119,7 +119,7 @@ impl<W: Write> IndexWriter<W> {
                 self.spans.push(begin..self.text.len());
                 // A segment's text is far from 4 GiB.
                 let end = u32::try_from(self.text.len()).unwrap_or(u32::MAX);
-                self.ends.extend(end.to_le_bytes());
+                self.ends.push(end);
                 let number = u32::try_from(self.spans.len()).unwrap_or(u32::MAX);
                 self.numbers.insert(text.into(), number);
                 number
@@ -143,29 +143,25 @@ impl<W: Write> IndexWriter<W> {
         };
         for part in Part::all() {
             let bytes = match part {
-                Part::Field(field) => &self.fields[field as usize],
-                Part::Offset => &self.offsets,
-                Part::Line => &self.lines,
-                Part::Column => &self.columns,
-                Part::Length => &self.lengths,
-                Part::Ends => &self.ends,
-                Part::Text => self.text.as_bytes(),
+                Part::Field(field) => short(&self.fields[field as usize]),
+                Part::Offset => long(&self.offsets),
+                Part::Line => long(&self.lines),
+                Part::Column => short(&self.columns),
+                Part::Length => short(&self.lengths),
+                Part::Ends => short(&self.ends),
+                Part::Text => self.text.as_bytes().to_vec(),
             };
-            segment.set_checksum(part, crc32fast::hash(bytes));
-            self.out.write_all(bytes)?;
+            segment.set_checksum(part, crc32fast::hash(&bytes));
+            self.out.write_all(&bytes)?;
             self.written += bytes.len() as u64;
         }
         self.directory.extend(segment.to_bytes());
-        let columns = [
-            &mut self.offsets,
-            &mut self.lines,
-            &mut self.columns,
-            &mut self.lengths,
-            &mut self.ends,
-        ];
+        let columns = [&mut self.columns, &mut self.lengths, &mut self.ends];
         for column in self.fields.iter_mut().chain(columns) {
             column.clear();
         }
+        self.offsets.clear();
+        self.lines.clear();
         self.games = 0;
         self.numbers.clear();
         self.text.clear();
@@ -173,4 +169,18 @@ impl<W: Write> IndexWriter<W> {
         self.last = [0; 9];
         Ok(())
     }
+}
+
+fn short(numbers: &[u32]) -> Vec<u8> {
+    numbers
+        .iter()
+        .flat_map(|number| number.to_le_bytes())
+        .collect()
+}
+
+fn long(numbers: &[u64]) -> Vec<u8> {
+    numbers
+        .iter()
+        .flat_map(|number| number.to_le_bytes())
+        .collect()
 }
