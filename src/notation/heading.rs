@@ -59,13 +59,21 @@ impl Field {
     }
 
     fn named(name: &[u8]) -> Option<Field> {
-        // No other length is one of theirs.
-        if !(3..=9).contains(&name.len()) {
-            return None;
-        }
-        Field::ALL
-            .into_iter()
-            .find(|field| field.tag().as_bytes().eq_ignore_ascii_case(name))
+        // Length and first letter leave one field at most.
+        let field = match (name.len(), name.first()?.to_ascii_lowercase()) {
+            (5, b'w') => Field::White,
+            (5, b'b') => Field::Black,
+            (4, b'd') => Field::Date,
+            (6, b'r') => Field::Result,
+            (5, b'e') => Field::Event,
+            (4, b's') => Field::Site,
+            (3, b'e') => Field::Eco,
+            (7, b'o') => Field::Opening,
+            (9, b'v') => Field::Variation,
+            _ => return None,
+        };
+        let is_its_name = field.tag().as_bytes().eq_ignore_ascii_case(name);
+        is_its_name.then_some(field)
     }
 }
 
@@ -142,5 +150,31 @@ impl<'a> Heading<'a> {
         if let Some(field) = Field::named(name) {
             self.0[field as usize].get_or_insert_with(|| unescape(value));
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_field_is_known_by_its_tag_in_any_case() {
+        for field in Field::ALL {
+            assert_eq!(Field::named(field.tag().as_bytes()), Some(field));
+            let small = field.tag().to_lowercase();
+            assert_eq!(Field::named(small.as_bytes()), Some(field));
+        }
+        for name in ["", "Round", "Whit", "Whites", "Wrong"] {
+            assert_eq!(Field::named(name.as_bytes()), None, "{name}");
+        }
+    }
+
+    #[test]
+    fn the_first_of_two_tags_counts_and_comments_are_passed_over() {
+        let text = b"{x} [White \"A\"]\n% y\n[white \"B\"] [Black \"C \\\"D\\\"\"]\n\n1. e4 [ECO \"A00\"] *";
+        let heading = Heading::of(text);
+        assert_eq!(heading.get(Field::White), Some("A"));
+        assert_eq!(heading.get(Field::Black), Some("C \"D\""));
+        assert_eq!(heading.get(Field::Eco), None);
     }
 }

@@ -166,7 +166,8 @@ fn man(said: Said, position: &Chess, mode: CastlingMode) -> Result<Move, MoveFau
     let mut found = None;
     let mut unpromoted = false;
     let mut overpromoted = false;
-    for mv in position.san_candidates(role, said.to) {
+    // The list is large: it is borrowed, so that it stays where it is.
+    for &mv in &position.san_candidates(role, said.to) {
         let Some(from) = mv.from().filter(|from| fits(said, role, *from)) else {
             continue;
         };
