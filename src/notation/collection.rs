@@ -12,8 +12,8 @@ use super::token::{Kind, Lexer, Token};
 use super::{Passage, brace};
 use crate::game::Place;
 
-/// The longest game that is read, in bytes: 8 MiB. Of a longer one its beginning is kept.
-pub const LONGEST_GAME: usize = 8 << 20;
+/// The longest game that is read, in bytes: 16 MiB. Of a longer one its beginning is kept.
+pub const LONGEST_GAME: usize = 16 << 20;
 
 /// How much is kept of a game that is too long, in bytes: 64 KiB.
 const KEPT: usize = 64 << 10;
@@ -231,6 +231,13 @@ impl<R: Read> Collection<R> {
                     }
                     break self.at;
                 }
+                // After a result, it is the next game that is too long.
+                None if view.len() < text.len()
+                    && self.split.seen == Seen::Result
+                    && (self.split.blank || view[self.at] == b'[') =>
+                {
+                    break self.split.preface.unwrap_or(self.at);
+                }
                 None if view.len() < text.len() => {
                     let kept = kept_len(lexer);
                     self.state = State::Lost {
@@ -238,7 +245,11 @@ impl<R: Read> Collection<R> {
                     };
                     return Step::Game(self.game(kept, true));
                 }
-                None => return Step::Short((view.len() - self.at).max(1)),
+                None => {
+                    // No more than shows whether the game is too long.
+                    let most = LONGEST_GAME + 1 - view.len();
+                    return Step::Short((view.len() - self.at).clamp(1, most));
+                }
             }
         };
         self.state = State::Between;

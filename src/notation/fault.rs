@@ -107,7 +107,7 @@ pub enum Reason {
     SecondResult,
     /// The game is longer than [`LONGEST_GAME`](super::LONGEST_GAME).
     #[error(
-        "this game, or a tag or comment in it, is longer than 8 MiB; all from here to the next tag section is left out: close what is open, or part the game"
+        "this game, or a tag or comment in it, is longer than 16 MiB; all from here to the next tag section is left out: close what is open, or part the game"
     )]
     TooLong,
     /// No result at the end.

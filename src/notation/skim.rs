@@ -98,6 +98,10 @@ pub(super) fn movetext(text: &[u8], complete: bool, at: usize, depth: &mut usize
                 None | Some(..=b'9' | 0x80..) => return word_start(text, floor, here),
                 Some(_) => here += 1,
             },
+            // It may be a space of Unicode, and go together with the spaces before.
+            Class::Loud if *byte >= 0x80 && here > floor && is_space(text[here - 1]) => {
+                return space_start(text, floor, here);
+            }
             Class::Loud => return word_start(text, floor, here),
         }
     }

@@ -20,6 +20,9 @@ pub enum NotPgn {
 /// How much is asked of the reader at once, in bytes.
 const CHUNK: usize = 1 << 18;
 
+/// A buffer that is larger has seen an uncommonly long game and is not kept, in bytes.
+const LARGE: usize = 1 << 20;
+
 /// The text of a file that has been read and not yet used.
 #[derive(Debug)]
 pub(super) struct Source<R> {
@@ -114,12 +117,22 @@ impl<R: Read> Source<R> {
     /// Hands the used bytes over and goes on in `spare`.
     pub(super) fn hand_over(&mut self, mut spare: Vec<u8>) -> Vec<u8> {
         let rest = self.end - self.start;
+        if rest > LARGE {
+            // What stands behind is much, and stays where it is.
+            return self.text[..self.start].to_vec();
+        }
+        if spare.len() > LARGE {
+            spare = Vec::new();
+        }
         if spare.len() < rest {
             spare.resize(rest, 0);
         }
         spare[..rest].copy_from_slice(&self.text[self.start..self.end]);
         self.offset += self.start as u64;
-        let used = std::mem::replace(&mut self.text, spare);
+        let mut used = std::mem::replace(&mut self.text, spare);
+        if used.len() > LARGE && self.start * 2 < used.len() {
+            used = used[..self.start].to_vec();
+        }
         (self.start, self.end) = (0, rest);
         used
     }
@@ -158,7 +171,7 @@ impl<R: Read> Source<R> {
             if self.text.len() < self.end + room {
                 self.text.resize(self.end + room, 0);
             }
-            &mut self.text[self.end..]
+            &mut self.text[self.end..self.end + room]
         };
         let read = loop {
             match self.reader.read(space) {

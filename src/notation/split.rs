@@ -27,9 +27,9 @@ pub(super) struct Split {
     /// The name of the first tag.
     first_tag: Vec<u8>,
     /// Whether a blank line stands between here and the last token that is no comment.
-    blank: bool,
+    pub(super) blank: bool,
     /// Where the comments begin that belong to the next game, if one follows.
-    preface: Option<usize>,
+    pub(super) preface: Option<usize>,
     /// How many sidelines are open.
     depth: usize,
 }
@@ -168,4 +168,94 @@ fn counts_from_1(word: &[u8]) -> bool {
     word.strip_prefix(b"1").is_some_and(|rest| {
         rest.is_empty() || rest.starts_with(b".") || rest.starts_with("…".as_bytes())
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+
+    use super::*;
+
+    /// Where the first game ends, and every state on the way in which a token was looked at.
+    fn walk(text: &[u8], skims: bool) -> (Option<usize>, Vec<(usize, Seen, bool, usize)>) {
+        let lexer = Lexer::whole(text, true);
+        let mut split = Split::new();
+        let mut at = 0;
+        let mut states = Vec::new();
+        loop {
+            if skims {
+                at = split.skim(lexer, at);
+            }
+            states.push((at, split.seen, split.blank, split.depth));
+            let Some(token) = lexer.token(at) else {
+                return (None, states);
+            };
+            if let Some(end) = split.boundary(lexer, &token) {
+                return (Some(end), states);
+            }
+            at = token.span.end;
+        }
+    }
+
+    fn piece() -> impl Strategy<Value = &'static str> {
+        prop::sample::select(vec![
+            "[Event \"A\"]\n",
+            "[White \"B \\\" C\"]\r\n",
+            "[Broken\n",
+            "1. ",
+            "e4 ",
+            "e5\n",
+            "O-O ",
+            "0-0 ",
+            "1-0",
+            "1/2-1/2 ",
+            "* ",
+            "½ ",
+            "\n",
+            "\n\n",
+            "\r\n",
+            "\r",
+            " ",
+            "\t",
+            "{",
+            "}",
+            "{[%clk 0:01:00]} ",
+            "{a\nb}",
+            "{see\n\n[Event \"Q\"] *} ",
+            "{open\n\n[Event \"R\"]\n",
+            "(",
+            ")",
+            "; x\n",
+            "%",
+            "$1",
+            "$",
+            "e8(Q)",
+            "(=)",
+            "\u{a0}",
+            "\u{feff}",
+            "♘f3 ",
+            "-",
+            "e2-e4 ",
+            "/",
+            "\u{1a}",
+            "\u{1}",
+            "Nf3 Nf6 Ng1 Ng8 Nf3 Nf6 Ng1 Ng8 Nf3 Nf6 Ng1 Ng8\n12. Nf3 ",
+        ])
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(1000))]
+
+        /// Each state that the skimmer shows is one that the lexer comes through as well.
+        #[test]
+        fn skimming_decides_as_the_lexer_does(pieces in proptest::collection::vec(piece(), 0..60)) {
+            let text = pieces.concat();
+            let (end, slow) = walk(text.as_bytes(), false);
+            let (skimmed_end, quick) = walk(text.as_bytes(), true);
+            prop_assert_eq!(skimmed_end, end, "{:?}", text);
+            for state in quick {
+                prop_assert!(slow.contains(&state), "{:?} {:?}", state, text);
+            }
+        }
+    }
 }
