@@ -41,7 +41,11 @@ pub(crate) fn player(number: usize) -> String {
         syllable(SECOND, 10),
         syllable(FIRST, 100),
         if number < 10_000 { "a" } else { "o" }
-    ) + &format!(" {}.", char::from(b'A' + (number / 1000 % 10) as u8))
+    ) + &format!(" {}.", letter(number / 1000 % 10))
+}
+
+fn letter(number: usize) -> char {
+    ('A'..='Z').nth(number).unwrap_or('Z')
 }
 
 fn game(number: u64) -> String {
@@ -110,11 +114,7 @@ fn game(number: u64) -> String {
         ("BlackElo", format!("{}", 1400 + dice.below(1200))),
         (
             "ECO",
-            format!(
-                "{}{:02}",
-                char::from(b'A' + dice.below(5) as u8),
-                dice.below(100)
-            ),
+            format!("{}{:02}", letter(dice.below(5)), dice.below(100)),
         ),
         ("TimeControl", "5400+30".to_owned()),
     ];

@@ -25,9 +25,9 @@ enum Class {
 
 const CLASSES: [Class; 256] = {
     let mut classes = [Class::Plain; 256];
-    let mut byte = 0;
-    while byte < 256 {
-        classes[byte] = match byte as u8 {
+    let mut byte = 0_u8;
+    loop {
+        classes[byte as usize] = match byte {
             b' ' | b'\t' | 0x0b | 0x0c | 0x1a => Class::Space,
             b'\n' | b'\r' => Class::LineEnd,
             b'{' => Class::Brace,
@@ -37,9 +37,11 @@ const CLASSES: [Class; 256] = {
             0..=0x1f | 0x80.. | b'*' | b'/' | b'[' | b';' | b'%' | b'}' => Class::Loud,
             _ => Class::Plain,
         };
+        if byte == u8::MAX {
+            break classes;
+        }
         byte += 1;
     }
-    classes
 };
 
 /// Passes over movetext, from the token at `at`, as long as it holds moves, numbers, glyphs, closed
@@ -131,6 +133,11 @@ pub(super) fn tag_lines(text: &[u8], mut at: usize) -> usize {
 
 /// Tells whether all but the last of these bytes change nothing. Written so that the compiler looks
 /// at all of them at once.
+#[allow(
+    clippy::needless_bitwise_bool,
+    clippy::manual_range_contains,
+    reason = "a jump in the loop would keep the compiler from that"
+)]
 fn is_quiet(stride: &[u8]) -> bool {
     let Some((bytes, next)) = stride
         .first_chunk::<STRIDE>()

@@ -176,8 +176,12 @@ mod tests {
 
     use super::*;
 
+    /// Where a token begins, and what is known there: what was seen, whether behind a blank line, how many
+    /// sidelines are open.
+    type State = (usize, Seen, bool, usize);
+
     /// Where the first game ends, and every state on the way in which a token was looked at.
-    fn walk(text: &[u8], skims: bool) -> (Option<usize>, Vec<(usize, Seen, bool, usize)>) {
+    fn walk(text: &[u8], skims: bool) -> (Option<usize>, Vec<State>) {
         let lexer = Lexer::whole(text, true);
         let mut split = Split::new();
         let mut at = 0;

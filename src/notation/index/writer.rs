@@ -111,21 +111,22 @@ impl<W: Write> IndexWriter<W> {
         {
             return last;
         }
-        let number = match self.numbers.get(text) {
-            Some(number) => *number,
-            None => {
-                let begin = self.text.len();
-                self.text.push_str(text);
-                self.spans.push(begin..self.text.len());
-                // A segment's text is far from 4 GiB.
-                let end = u32::try_from(self.text.len()).unwrap_or(u32::MAX);
-                self.ends.push(end);
-                let number = u32::try_from(self.spans.len()).unwrap_or(u32::MAX);
-                self.numbers.insert(text.into(), number);
-                number
-            }
-        };
+        let number = self.numbers.get(text).copied();
+        let number = number.unwrap_or_else(|| self.enter(text));
         self.last[field as usize] = number;
+        number
+    }
+
+    /// Enters a text that is new in this segment.
+    fn enter(&mut self, text: &str) -> u32 {
+        let begin = self.text.len();
+        self.text.push_str(text);
+        self.spans.push(begin..self.text.len());
+        // A segment's text is far from 4 GiB.
+        let short = |len: usize| u32::try_from(len).unwrap_or(u32::MAX);
+        self.ends.push(short(self.text.len()));
+        let number = short(self.spans.len());
+        self.numbers.insert(text.into(), number);
         number
     }
 
