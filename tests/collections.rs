@@ -2,6 +2,7 @@
 
 mod program;
 
+use std::fmt::Write as _;
 use std::fs;
 use std::io::{self, Read, Write};
 use std::num::NonZeroUsize;
@@ -55,18 +56,19 @@ fn together(bytes: &[u8], size: usize) -> Vec<Passage> {
 
 /// Many short games; no two are alike.
 fn many(games: usize) -> String {
-    (1..=games)
-        .map(|number| {
-            format!(
-                "[Event \"Ferryhouse {}\"]\n[White \"Player {}, Ana\"]\n[Black \"Müller, Jo\"]\n\
-                 [Date \"2025.{:02}.01\"]\n[Round \"{number}\"]\n[Result \"1-0\"]\n\n\
-                 1. e4 {{[%clk 0:10:00]}} e5 2. Nf3 Nc6 3. Bb5 a6 {{a {number}}} 1-0\n\n",
-                number / 50,
-                number % 97,
-                number % 12 + 1
-            )
-        })
-        .collect()
+    let mut text = String::new();
+    for number in 1..=games {
+        let (event, player, month) = (number / 50, number % 97, number % 12 + 1);
+        writeln!(
+            text,
+            "[Event \"Ferryhouse {event}\"]\n[White \"Player {player}, Ana\"]\n\
+             [Black \"Müller, Jo\"]\n[Date \"2025.{month:02}.01\"]\n[Round \"{number}\"]\n\
+             [Result \"1-0\"]\n\n\
+             1. e4 {{[%clk 0:10:00]}} e5 2. Nf3 Nc6 3. Bb5 a6 {{a {number}}} 1-0\n"
+        )
+        .unwrap();
+    }
+    text
 }
 
 fn piece() -> impl Strategy<Value = &'static str> {
@@ -438,9 +440,10 @@ fn a_packed_collection_is_listed_by_its_index_and_read_in_a_pass() {
     let mut library = Library::new();
     let packed = pack(Packing::Gzip, library.text.as_bytes());
     // Bytes that do not pack make it large enough for an index.
-    let filling: String = (0..400_000_u64)
-        .map(|n| format!("{:x}", n.wrapping_mul(0x9e37_79b9_7f4a_7c15) >> 40))
-        .collect();
+    let mut filling = String::new();
+    for n in 0..400_000_u64 {
+        write!(filling, "{:x}", n.wrapping_mul(0x9e37_79b9_7f4a_7c15) >> 40).unwrap();
+    }
     let filling = format!("{{{filling}}}");
     let large = [packed, pack(Packing::Gzip, filling.as_bytes())].concat();
     assert!(large.len() > 1 << 20);
