@@ -56,6 +56,10 @@ impl Iterator for Tokens<'_> {
     type Item = Placed;
 
     fn next(&mut self) -> Option<Placed> {
+        // Between two words stands one space, as a rule.
+        if let Some([b' ', b'!'..=b'~']) = self.lexer.text.get(self.at..self.at + 2) {
+            self.at += 1;
+        }
         let Token { kind, span } = loop {
             let token = self.lexer.token(self.at)?;
             self.at = token.span.end;

@@ -1,5 +1,7 @@
 //! The strict pass over a game's movetext: every token is played, known, or a fault.
 
+use std::borrow::Cow;
+
 use shakmaty::CastlingMode;
 
 use super::comment::{comment_text, is_empty};
@@ -7,6 +9,7 @@ use super::faults::{Faults, Placed, Tokens};
 use super::letters::LetterSet;
 use super::open_line::OpenLine;
 use super::outcome::outcome;
+use super::passage::decoded;
 use super::token::Kind;
 use super::{Cost, Passage, Reason};
 use crate::game::{Game, GameResult, MoveNumber, Step};
@@ -15,6 +18,8 @@ use crate::game::{Game, GameResult, MoveNumber, Step};
 #[derive(Clone, Debug)]
 pub(super) struct Movetext<'a> {
     passage: &'a Passage,
+    /// The passage as text, where all of it is UTF-8.
+    whole: Option<&'a str>,
     pub(super) tokens: Tokens<'a>,
     pub(super) game: Game,
     pub(super) faults: Faults<'a>,
@@ -43,6 +48,7 @@ impl<'a> Movetext<'a> {
     ) -> Movetext<'a> {
         Movetext {
             passage,
+            whole: std::str::from_utf8(&passage.text).ok(),
             tokens,
             mode: game.start.mode(),
             lines: vec![OpenLine::main(game.start.position(), without_moves)],
@@ -94,6 +100,12 @@ impl<'a> Movetext<'a> {
 
     pub(super) fn text(&self, token: &Placed) -> &'a [u8] {
         &self.passage.text[token.span.clone()]
+    }
+
+    /// Decodes a word.
+    pub(super) fn decoded(&self, token: &Placed) -> Cow<'a, str> {
+        let word = self.whole.and_then(|whole| whole.get(token.span.clone()));
+        word.map_or_else(|| decoded(self.text(token)), Cow::Borrowed)
     }
 
     pub(super) fn remark(&mut self, token: &Placed, reason: Reason) {

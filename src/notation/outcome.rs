@@ -4,6 +4,10 @@ use crate::game::GameResult;
 
 /// Reads a termination marker in the standard's spelling or one close to it.
 pub(super) fn outcome(word: &[u8]) -> Option<GameResult> {
+    // Nearly every word is a move or a number.
+    if !matches!(word.first(), Some(b'*' | b'0' | b'1' | 0x80..)) {
+        return None;
+    }
     match word {
         b"*" => Some(GameResult::Unknown),
         b"1-0" => Some(GameResult::WhiteWins),

@@ -163,6 +163,9 @@ fn man(said: Said, position: &Chess, mode: CastlingMode) -> Result<Move, MoveFau
         (None, Some(from)) => board.role_at(from).unwrap_or(Role::Pawn),
         (None, None) => Role::Pawn,
     };
+    if let Some(mv) = only_one(said, role, position) {
+        return Ok(mv);
+    }
     let mut found = None;
     let mut unpromoted = false;
     let mut overpromoted = false;
@@ -199,6 +202,35 @@ fn man(said: Said, position: &Chess, mode: CastlingMode) -> Result<Move, MoveFau
         return castle(position, wing);
     }
     Err(why_not(said, role, position, color))
+}
+
+/// Finds the move quickly where one man alone, and no pawn, reaches the square at all; `None` where there
+/// is more to look at.
+fn only_one(said: Said, role: Role, position: &Chess) -> Option<Move> {
+    let (to, color) = (said.to, position.turn());
+    let board = position.board();
+    if role == Role::Pawn || said.promotion.is_some() || board.by_color(color).contains(to) {
+        return None;
+    }
+    // These men reach a square from wherever they would be reached standing there.
+    let reach = attacks::attacks(to, role.of(color), board.occupied());
+    let men = reach & board.by_piece(role.of(color));
+    let mut from = men.into_iter().filter(|from| fits(said, role, *from));
+    let (from, None) = (from.next()?, from.next()) else {
+        return None;
+    };
+    let mut after = board.clone();
+    after.discard_piece_at(from);
+    after.set_piece_at(to, role.of(color));
+    let king = after.king_of(color)?;
+    let is_safe = after.attacks_to(king, !color, after.occupied()).is_empty();
+    is_safe.then_some(Move::Normal {
+        role,
+        from,
+        capture: board.role_at(to),
+        to,
+        promotion: None,
+    })
 }
 
 /// Tells whether a move from `from` is one that the text can mean.
@@ -269,4 +301,53 @@ fn pawn_steps(color: Color, from: Square, to: Square) -> bool {
     let (from_rank, to_rank) =
         color.fold_wb((rank(from), rank(to)), (7 - rank(from), 7 - rank(to)));
     to_rank == from_rank + 1 || (from_rank == 1 && to_rank == 3)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A walk of legal moves that depends on `seed` alone, and every square asked for every role on it.
+    #[test]
+    fn the_quick_way_finds_the_only_legal_move_or_leaves_it_to_the_rules() {
+        let (mut quick, mut left) = (0, 0);
+        for seed in 1..150_u64 {
+            let mut position = Chess::default();
+            let mut chance = seed.wrapping_mul(0x9e37_79b9_7f4a_7c15);
+            for _ in 0..120 {
+                for (role, to) in Role::ALL
+                    .into_iter()
+                    .flat_map(|role| Square::ALL.into_iter().map(move |to| (role, to)))
+                {
+                    let said = Said {
+                        role: Some(role),
+                        file: None,
+                        rank: None,
+                        to,
+                        capture: false,
+                        promotion: None,
+                    };
+                    let legal = position.san_candidates(role, to);
+                    match only_one(said, role, &position) {
+                        Some(mv) => {
+                            quick += 1;
+                            assert_eq!(legal.as_slice(), [mv], "{position:?}");
+                        }
+                        None => left += usize::from(legal.len() == 1 && role != Role::Pawn),
+                    }
+                }
+                let moves = position.legal_moves();
+                if moves.is_empty() {
+                    break;
+                }
+                chance ^= chance << 13;
+                chance ^= chance >> 7;
+                chance ^= chance << 17;
+                let pick = usize::try_from(chance % moves.len() as u64).unwrap();
+                position.play_unchecked(moves[pick]);
+            }
+        }
+        // Left to the rules are those where a pinned man reaches the square too.
+        assert!(quick > 100_000 && left * 20 < quick, "{quick} {left}");
+    }
 }

@@ -1,14 +1,11 @@
 //! Words of the movetext: numbers, moves, signs, results.
 
-use std::borrow::Cow;
-
 use shakmaty::Move;
 
 use super::faults::Placed;
 use super::glyphs;
 use super::movetext::Movetext;
 use super::outcome::{outcome, split_number};
-use super::passage::decode;
 use super::resolve::{Resolved, resolve};
 use super::wording::{Wording, wording};
 use super::{MoveFault, Reason};
@@ -30,10 +27,7 @@ impl Movetext<'_> {
             self.skipped += 1;
             return;
         }
-        let word = match std::str::from_utf8(bytes) {
-            Ok(word) => Cow::Borrowed(word),
-            Err(_) => Cow::Owned(decode(bytes)),
-        };
+        let word = self.decoded(token);
         let (number, rest) = split_number(&word);
         if let Some(result) = outcome(rest.as_bytes()) {
             return self.result(token, result);

@@ -132,7 +132,7 @@ struct Open<'a, R> {
     fields: [OnceCell<Vec<u32>>; 9],
     ends: Vec<u32>,
     text: String,
-    /// Whether each text fits each field, as far as that is known.
+    /// Whether each text fits, by what is asked of it, as far as that is known.
     known: [Vec<Option<bool>>; 9],
     places: Option<Places>,
     with_place: bool,
@@ -185,14 +185,15 @@ impl<'a, R: Read + Seek> Open<'a, R> {
 
     fn fits_field(&mut self, finder: &Finder, game: usize, field: Field) -> io::Result<bool> {
         let number = *self.column(field)?.get(game).ok_or_else(damaged)? as usize;
-        let texts = self.ends.len();
-        let known = &mut self.known[field as usize];
-        known.resize(texts + 1, None);
+        let known = &mut self.known[asked_as(field) as usize];
+        if known.is_empty() {
+            known.resize(self.ends.len() + 1, None);
+        }
         if let Some(fits) = *known.get(number).ok_or_else(damaged)? {
             return Ok(fits);
         }
         let fits = finder.fits(field, self.text(number)?);
-        self.known[field as usize][number] = Some(fits);
+        self.known[asked_as(field) as usize][number] = Some(fits);
         Ok(fits)
     }
 
@@ -258,6 +259,16 @@ impl<'a, R: Read + Seek> Open<'a, R> {
             too_long: length & TOO_LONG != 0,
             bytes: 0..len,
         })
+    }
+}
+
+/// Returns the first of the fields of which the same is asked.
+const fn asked_as(field: Field) -> Field {
+    match field {
+        Field::White | Field::Black => Field::White,
+        Field::Event | Field::Site => Field::Event,
+        Field::Opening | Field::Variation => Field::Opening,
+        Field::Date | Field::Result | Field::Eco => field,
     }
 }
 

@@ -1,6 +1,6 @@
 //! An index of a collection: where each game begins, and the fields by which it is found.
 //!
-//! The games lie in segments of up to 65,536. A segment holds its values column by column, so that a
+//! The games lie in segments of up to 262,144. A segment holds its values column by column, so that a
 //! search reads no more than it asks for, and each text once. Every part carries a checksum (CRC-32);
 //! what does not agree is no index.
 //!

@@ -3,7 +3,7 @@
 use super::super::Field;
 
 /// The most games in a segment.
-pub(super) const MOST_GAMES: usize = 1 << 16;
+pub(super) const MOST_GAMES: usize = 1 << 18;
 /// The most bytes of text in a segment, save that the last game's are added.
 pub(super) const MOST_TEXT: usize = 4 << 20;
 /// Set in the length of a game that is too long and was cut.
