@@ -50,7 +50,8 @@ pub(super) struct Pick {
 
 /// Finds an encoding by a name of the Encoding Standard (WHATWG), 4.2.
 fn encoding(name: &str) -> Result<&'static Encoding, String> {
-    Encoding::for_label(name.as_bytes()).ok_or_else(|| {
+    // What the standard replaces as a whole is no text afterwards.
+    Encoding::for_label_no_replacement(name.as_bytes()).ok_or_else(|| {
         format!(
             "{name:?} is no encoding known here: write its name as in windows-1251 or shift_jis"
         )

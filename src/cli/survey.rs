@@ -100,7 +100,9 @@ impl Survey<'_> {
                 return Ok(walked);
             }
         }
-        let mut new_index = if has_index || self.ends_early() {
+        // To check or to write out all games needs no index, and is work enough.
+        let looks_up = !self.wants_text || !self.finder.finds_all();
+        let mut new_index = if has_index || self.ends_early() || !looks_up {
             None
         } else {
             NewIndex::begin(&opened)

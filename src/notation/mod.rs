@@ -2,7 +2,10 @@
 //!
 //! A [`Collection`] splits a file into [`Passage`]s, one a game; [`read`] makes a [`Reading`] of
 //! one: the game, every [`Fault`] with its place, and the piece letters it was written with.
-//! [`headline`] is the fast way to the tags alone.
+//! [`headline`] is the fast way to the tags alone, [`Heading`] to those by which games are listed and found.
+//!
+//! Large collections: [`unpacked`] reads packed files, [`each_block`] works on many games at once, [`Finder`]
+//! finds some of them, and an [`Index`] keeps where all of them stand.
 //!
 //! What is understood beyond the PGN standard: move numbers in any form or none, castling with zeros
 //! or small letters, promotions without `=`, long algebraic moves, captures with a colon or without
