@@ -320,3 +320,85 @@ mod reach {
         });
     }
 }
+
+/// What a journal of many answers comes to, beside a look at every byte of it.
+mod progress {
+    use std::fs::{self, File};
+    use std::io::{BufWriter, Write};
+    use std::num::NonZeroUsize;
+    use std::path::PathBuf;
+    use std::thread::available_parallelism;
+
+    use super::{Bencher, Dice, black_box};
+    use sansvoir::learner::account::Account;
+    use sansvoir::learner::{Journal, LearnerName};
+
+    /// A journal of so many answers of several exercises over three years, in the system's temporary folder.
+    fn journal(answers: usize) -> Journal {
+        let folder: PathBuf = std::env::temp_dir().join("sansvoir-bench-journals");
+        fs::create_dir_all(&folder).expect("a folder");
+        let name: LearnerName = format!("bench {answers}").parse().expect("a name");
+        let journal = Journal::open(&folder, &name).expect("a journal");
+        if !journal.path().exists() {
+            let mut file = BufWriter::new(File::create(journal.path()).expect("a file"));
+            let mut dice = Dice::new(1, 2);
+            for n in 0..answers {
+                writeln!(file, "{}", answer(n, answers, &mut dice)).expect("space");
+            }
+            file.flush().expect("space");
+        }
+        journal
+    }
+
+    fn answer(n: usize, answers: usize, dice: &mut Dice) -> String {
+        let days = n * 1_095 / answers;
+        let time = format!(
+            "{}-{:02}-{:02}T18:00:00Z",
+            2024 + days / 365,
+            days % 365 / 31 + 1,
+            days % 28 + 1
+        );
+        let right = dice.chance(3, 4);
+        let square = shakmaty::Square::ALL[dice.below(64)];
+        let view = ["white", "black"][dice.below(2)];
+        let rest = match dice.below(3) {
+            0 => format!(
+                r#""exercise":"drill","kind":"name","subject":{{"square":"{square}","view":"{view}"}},"expected":{{"square":"{square}"}}"#
+            ),
+            1 => format!(
+                r#""exercise":"drill","kind":"color","subject":{{"square":"{square}"}},"expected":{{"color":"light"}}"#
+            ),
+            _ => format!(
+                r#""exercise":"ahead","kind":"attacks","start":"rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - 0 1","moves":["e2e4","e7e5","g1f3","b8c6","f1c4","g8f6"],"position":"r1bqkb1r/pppp1ppp/2n2n2/4p3/2B1P3/5N2/PPPP1PPP/RNBQK2R w KQkq - 4 4","subject":{{"square":"{square}"}},"expected":{{"squares":["d5","e6"],"optional":["b3"]}},"hardness":{{"plies":{},"men":32,"captures":0,"moved":2,"opened":1,"closed":0}}"#,
+                dice.below(12) + 1
+            ),
+        };
+        format!(
+            r#"{{"v":1,"type":"answer","time":"{time}","session":"s{}",{rest},"reply":"d5 e6","verdict":"{}","score":{},"millis":{},"late":false,"looks":0}}"#,
+            n / 20,
+            if right { "right" } else { "wrong" },
+            f64::from(u8::from(right)),
+            dice.below(9_000) + 300,
+        )
+    }
+
+    #[divan::bench(args = [100_000, 1_000_000], sample_count = 5, sample_size = 1)]
+    fn gathering_the_account(bencher: Bencher<'_, '_>, answers: usize) {
+        let journal = journal(answers);
+        let threads = available_parallelism().unwrap_or(NonZeroUsize::MIN);
+        bencher.bench_local(|| {
+            let account = Account::of(&journal, threads).expect("a journal").gathered;
+            assert_eq!(account.answers(), answers as u64);
+            black_box(account.reach())
+        });
+    }
+
+    #[divan::bench(args = [100_000, 1_000_000], sample_count = 5, sample_size = 1)]
+    fn floor_reading_and_counting_lines(bencher: Bencher<'_, '_>, answers: usize) {
+        let journal = journal(answers);
+        bencher.bench_local(|| {
+            let bytes = fs::read(journal.path()).expect("a journal");
+            memchr::memchr_iter(b'\n', &bytes).count()
+        });
+    }
+}
