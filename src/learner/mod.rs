@@ -14,6 +14,7 @@ mod name;
 pub mod pace;
 mod past;
 mod record;
+pub mod schedule;
 mod sweep;
 
 pub use case::{Case, CaseText, NoCase};
