@@ -116,6 +116,7 @@ mod drill {
             blockers: 3,
             seed: 1,
             weak: Vec::new(),
+            chosen: Vec::new(),
         };
         bencher.bench(|| Drill::new(black_box(settings.clone())));
     }

@@ -21,6 +21,7 @@ fn settings(kinds: &[Kind], count: usize) -> DrillSettings {
         blockers: 0,
         seed: 3,
         weak: Vec::new(),
+        chosen: Vec::new(),
     }
 }
 

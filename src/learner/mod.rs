@@ -23,7 +23,7 @@ pub use journal::{Contents, Journal, Tail};
 pub use line::VERSION;
 pub use merge::Merged;
 pub use name::{LearnerName, LearnerNameError};
-pub use past::{Unfinished, finished_games, unfinished, weak};
+pub use past::{Unfinished, finished_games, unfinished, unfinished_session, weak};
 pub use record::{
     AnswerRecord, EndRecord, GameRef, Played, Record, SealRecord, Stamp, StartRecord,
 };

@@ -17,11 +17,12 @@ mod round;
 mod script;
 mod settings;
 mod summary;
+mod think;
 
 pub use choice::choose;
 pub use dice::Dice;
 pub use drill::{
-    Advice, Confusion, Drill, DrillPast, DrillSettings, DrillSummary, SquareCount, Views,
+    Advice, Confusion, Drill, DrillPast, DrillSettings, DrillSummary, SquareCount, Views, deal,
     subject_squares, think_millis,
 };
 pub use few::{Few, FewError, FewSettings, MEN, draw, excerpts, play_on};
@@ -38,6 +39,7 @@ pub use replay::{Progress, Replay};
 pub use script::{Cut, Passage, Script, ScriptError};
 pub use settings::{By, Checkpoints, Settings, Stop};
 pub use summary::{FewSummary, KindCount, Past, Summary};
+pub use think::ThinkTimes;
 
 use crate::game::Ply;
 

@@ -11,11 +11,8 @@ use super::super::tell;
 use super::EXERCISE;
 use super::arguments::Arguments;
 use super::setup::Setup;
-use crate::learner::{
-    GameRef, Played, Record, Stamp, StartRecord, Unfinished, finished_games, unfinished,
-};
+use crate::learner::{GameRef, Played, Record, Stamp, StartRecord, Unfinished, finished_games};
 use crate::notation::{Cost, Reading, read};
-use crate::terminal::session_name;
 use crate::voice::asides;
 
 /// A replay that can begin or go on.
@@ -44,7 +41,7 @@ impl<'a> Plan<'a> {
             setup: setup.map_err(|failure| failure.about(&chosen.name()))?,
             game: Some(chosen.game_ref()),
             file: Some(chosen.picked.file),
-            session: session_name().map_err(Failure::unusable)?,
+            session: shared.session_name()?,
             earlier: None,
         })
     }
@@ -55,7 +52,7 @@ impl<'a> Plan<'a> {
         shared: &Shared,
         records: &'a [Record],
     ) -> Result<Plan<'a>, Failure> {
-        let earlier = unfinished(records, EXERCISE).ok_or_else(|| {
+        let earlier = shared.unfinished(records, EXERCISE).ok_or_else(|| {
             Failure::Unusable(
                 "there is no unfinished replay to go on with: leave out --resume".to_owned(),
             )
