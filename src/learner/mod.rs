@@ -8,6 +8,7 @@ mod case;
 pub mod course;
 mod fault;
 mod journal;
+pub mod lesson;
 mod line;
 mod merge;
 mod name;
