@@ -2,11 +2,13 @@
 
 mod arguments;
 mod config;
+mod demo;
 mod drill;
 mod failure;
 mod fault;
 mod games;
 mod journal;
+mod lesson;
 mod opened;
 mod pick;
 mod progress;
@@ -53,6 +55,7 @@ enum Command {
     Replay(Box<replay::Arguments>),
     Drill(drill::Arguments),
     Recite(Box<recite::Arguments>),
+    Lesson(lesson::Arguments),
     Games(games::Arguments),
     Progress(progress::Arguments),
     Journal(journal::Arguments),
@@ -85,6 +88,7 @@ fn dispatch(cli: &Cli, matches: &ArgMatches) -> Result<(), Failure> {
         Some(Command::Replay(arguments)) => replay::run(arguments, &cli.shared),
         Some(Command::Drill(arguments)) => drill::run(arguments, &cli.shared),
         Some(Command::Recite(arguments)) => recite::run(arguments, &cli.shared),
+        Some(Command::Lesson(arguments)) => lesson::run(arguments, &cli.shared),
         Some(Command::Games(arguments)) => games::run(arguments, &cli.shared),
         Some(Command::Progress(arguments)) => progress::run(arguments, &cli.shared),
         Some(Command::Journal(arguments)) => journal::run(arguments, &cli.shared),
