@@ -191,9 +191,14 @@ impl Written<'_> {
             Some(Command::Replay(arguments)) => replay::on_paper(arguments, shared, &[]).map(drop),
             Some(Command::Drill(arguments)) => drill::on_paper(arguments, shared).map(drop),
             Some(Command::Recite(arguments)) => recite::check(arguments, shared),
-            Some(Command::Games(_) | Command::Sheet(_) | Command::Lesson(_)) | None => {
-                Err(no_exercise(&part.words))
-            }
+            Some(
+                Command::Games(_)
+                | Command::Sheet(_)
+                | Command::Lesson(_)
+                | Command::Progress(_)
+                | Command::Journal(_),
+            )
+            | None => Err(no_exercise(&part.words)),
         };
         held.map_err(|failure| {
             let files = ["files", "from"].iter().find_map(|key| self.value(key));

@@ -143,8 +143,7 @@ impl Lesson {
             course.standing(*step).is_passed() && !stood.0.standing(*step).is_passed()
         };
         let passed: Vec<Step> = Step::ALL.into_iter().filter(passed).collect();
-        let next = course.current().map(|step| (step, course.standing(step)));
-        for line in voice::lesson::closing(right, of, &passed, next) {
+        for line in voice::lesson::closing(right, of, &passed, &course) {
             screen.say(Tone::Plain, &line)?;
         }
         Ok(())

@@ -74,9 +74,14 @@ impl Part {
             Some(Command::Replay(arguments)) => replay::run(&arguments, &shared),
             Some(Command::Drill(arguments)) => drill::run(&arguments, &shared),
             Some(Command::Recite(arguments)) => recite::run(&arguments, &shared),
-            Some(Command::Games(_) | Command::Sheet(_) | Command::Lesson(_)) | None => {
-                Err(no_exercise(&words))
-            }
+            Some(
+                Command::Games(_)
+                | Command::Sheet(_)
+                | Command::Lesson(_)
+                | Command::Progress(_)
+                | Command::Journal(_),
+            )
+            | None => Err(no_exercise(&words)),
         }
     }
 
