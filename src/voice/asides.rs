@@ -109,6 +109,16 @@ pub fn checked(games: usize, plies: usize, faults: usize, cut: usize) -> String 
     )
 }
 
+/// Says how many games were written, and how many of them lack moves.
+#[must_use]
+pub fn exported(games: usize, cut: usize) -> String {
+    let written = format!("{} written", count(games, "game", "games"));
+    match cut {
+        0 => format!("{written}."),
+        _ => format!("{written}, {cut} of them only in part."),
+    }
+}
+
 /// Says how far the reading of a large file has come; `left` is in seconds.
 #[must_use]
 pub fn read_so_far(
