@@ -1,6 +1,8 @@
 //! Floor 7: the command line. Each command is a short story that calls the floors below.
 
+mod ahead;
 mod arguments;
+mod chosen;
 mod drill;
 mod failure;
 mod fault;
@@ -47,6 +49,7 @@ Examples:
 #[derive(Subcommand, Debug)]
 enum Command {
     Replay(Box<replay::Arguments>),
+    Ahead(Box<ahead::Arguments>),
     Drill(drill::Arguments),
     Recite(Box<recite::Arguments>),
     Games(games::Arguments),
@@ -64,6 +67,7 @@ pub fn run() -> ExitCode {
         parse(std::env::args_os()).unwrap_or_else(|error| sheet::advise(error).exit());
     let done = match &cli.command {
         Some(Command::Replay(arguments)) => replay::run(arguments, &cli.shared),
+        Some(Command::Ahead(arguments)) => ahead::run(arguments, &cli.shared),
         Some(Command::Drill(arguments)) => drill::run(arguments, &cli.shared),
         Some(Command::Recite(arguments)) => recite::run(arguments, &cli.shared),
         Some(Command::Games(arguments)) => games::run(arguments, &cli.shared),

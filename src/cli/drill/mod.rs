@@ -156,8 +156,10 @@ fn sitting<'a>(
         name,
         exercise: EXERCISE,
         game: None,
+        games: Vec::new(),
         pace: None,
         trail: 0,
+        before_eyes: None,
     })
 }
 
