@@ -149,10 +149,12 @@ pub(crate) fn target(text: &[u8]) {
 }
 
 fn legal(reply: &Reply, position: &Chess) {
-    let named = match reply {
-        Reply::Moves(moves) => moves.as_slice(),
-        Reply::Move(mv) => std::slice::from_ref(mv),
-        _ => return,
+    let named = if let Reply::Moves(moves) = reply {
+        moves.as_slice()
+    } else if let Reply::Move(mv) = reply {
+        std::slice::from_ref(mv)
+    } else {
+        &[]
     };
     for attempt in named {
         let legal = shakmaty::Position::legal_moves(position)
