@@ -116,6 +116,7 @@ mod drill {
             blockers: 3,
             seed: 1,
             weak: Vec::new(),
+            chosen: Vec::new(),
         };
         bencher.bench(|| Drill::new(black_box(settings.clone())));
     }
@@ -399,6 +400,94 @@ mod progress {
         bencher.bench_local(|| {
             let bytes = fs::read(journal.path()).expect("a journal");
             memchr::memchr_iter(b'\n', &bytes).count()
+        });
+    }
+}
+
+/// A lesson planned from ten thousand answers, the journal's records in memory, beside a walk through them.
+mod lesson {
+    use super::{Bencher, Dice, black_box};
+    use jiff::{SignedDuration, Timestamp};
+    use sansvoir::learner::course::Course;
+    use sansvoir::learner::lesson::{Wish, plan};
+    use sansvoir::learner::schedule::Memory;
+    use sansvoir::learner::{AnswerRecord, Case, CaseText, Stamp};
+    use sansvoir::question::{Kind, Question, Verdict};
+    use sansvoir::session::{DrillSettings, Views, deal};
+
+    fn begun() -> Timestamp {
+        "2026-01-01T18:00:00Z".parse().unwrap()
+    }
+
+    fn answers() -> Vec<AnswerRecord> {
+        let mut dice = Dice::new(2, 1);
+        let questions = deal(&DrillSettings {
+            kinds: Kind::BARE.to_vec(),
+            count: 10_000,
+            view: Views::Both,
+            think_millis: None,
+            men: Vec::new(),
+            blockers: 0,
+            seed: 5,
+            weak: Vec::new(),
+            chosen: Vec::new(),
+        });
+        let answers = questions.into_iter().zip(0..).map(|(question, n)| {
+            let right = dice.chance(17, 20);
+            AnswerRecord {
+                stamp: Stamp::new(begun() + SignedDuration::from_mins(n * 12), "5f1c"),
+                exercise: "drill".to_owned(),
+                kind: question.kind(),
+                case: CaseText::from(&Case {
+                    question: Question::Bare(question),
+                    setting: None,
+                    expected: question.truth(),
+                }),
+                reply: String::new(),
+                verdict: if right {
+                    Verdict::Right
+                } else {
+                    Verdict::Wrong
+                },
+                score: f64::from(u8::from(right)),
+                millis: 1_000 + dice.below(4_000) as u64,
+                late: false,
+                looks: 0,
+                hardness: None,
+                game: None,
+            }
+        });
+        answers.collect()
+    }
+
+    #[divan::bench]
+    fn planning_it(bencher: Bencher<'_, '_>) {
+        let answers = answers();
+        let wish = Wish {
+            now: begun() + SignedDuration::from_hours(24 * 90),
+            minutes: 10,
+            seed: 1,
+        };
+        bencher.bench(|| {
+            let mut course = Course::default();
+            let mut memory = Memory::default();
+            for answer in black_box(&answers) {
+                course.take_answer(answer);
+                memory.take_answer(answer);
+            }
+            plan(&course, &memory, wish)
+        });
+    }
+
+    #[divan::bench]
+    fn floor_counting_the_right_answers(bencher: Bencher<'_, '_>) {
+        let answers = answers();
+        bencher.bench(|| {
+            let answers = black_box(&answers);
+            let right = answers
+                .iter()
+                .filter(|answer| answer.verdict == Verdict::Right);
+            right.count()
         });
     }
 }

@@ -1,10 +1,13 @@
 //! Drills over the bare board: what is drawn, what returns, what is summed up.
 
+mod replies;
+
 use std::collections::BTreeMap;
 
+use replies::right;
 use sansvoir::board::Seen;
 use sansvoir::question::bare::{Color, Name, Place};
-use sansvoir::question::{BareQuestion, Kind, Truth, Verdict};
+use sansvoir::question::{BareQuestion, Kind, Verdict};
 use sansvoir::session::{
     Advice, Asked, Awaits, Drill, DrillPast, DrillSettings, DrillSummary, Input, Output, Session,
     Views,
@@ -21,44 +24,7 @@ fn settings(kinds: &[Kind], count: usize) -> DrillSettings {
         blockers: 0,
         seed: 3,
         weak: Vec::new(),
-    }
-}
-
-/// A reply that is right, in the words of a learner.
-fn right(question: &BareQuestion) -> String {
-    match (question, question.truth()) {
-        (BareQuestion::Route(question), _) => {
-            let route = question.travel.route();
-            let words: Vec<String> = route.iter().map(Square::to_string).collect();
-            if words.is_empty() {
-                "never".into()
-            } else {
-                words.join(" ")
-            }
-        }
-        (_, Truth::Square { square }) => square.to_string(),
-        (_, Truth::Place(seen)) => format!("{} {}", seen.from_left(), seen.from_bottom()),
-        (_, Truth::Color { color }) => serde_json::to_value(color)
-            .unwrap()
-            .as_str()
-            .unwrap()
-            .to_owned(),
-        (_, Truth::Line { line }) => line.name().to_owned(),
-        (_, Truth::Distance { moves }) => {
-            moves.map_or("never".to_owned(), |moves| moves.to_string())
-        }
-        (_, Truth::Squares { squares, .. }) => {
-            let words: Vec<String> = squares
-                .into_iter()
-                .map(|square| square.to_string())
-                .collect();
-            if words.is_empty() {
-                "none".into()
-            } else {
-                words.join(",")
-            }
-        }
-        (question, truth) => panic!("{question:?} {truth:?}"),
+        chosen: Vec::new(),
     }
 }
 

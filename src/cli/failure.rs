@@ -70,6 +70,21 @@ impl Failure {
         ))
     }
 
+    /// Says why a file in TOML cannot be read, and what to do.
+    #[must_use]
+    pub(super) fn toml_file(path: &Path, error: &io::Error) -> Failure {
+        let name = shown(path);
+        match error.kind() {
+            io::ErrorKind::IsADirectory => {
+                Failure::Unusable(format!("{name}: this is a folder: name a file in TOML"))
+            }
+            io::ErrorKind::InvalidData => Failure::Unusable(format!(
+                "{name}: this is no text in UTF-8: save it as UTF-8"
+            )),
+            _ => Failure::file(path, error),
+        }
+    }
+
     /// Names what the failure is about, before the reason.
     #[must_use]
     pub(super) fn about(self, what: &str) -> Failure {

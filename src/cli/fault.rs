@@ -37,9 +37,24 @@ pub(super) fn excerpt(passage: &Passage, fault: &Fault) -> String {
     let before = tail(&visible(passage, begin, start));
     let token = head(&visible(passage, start, token_end));
     let after = head(&visible(passage, token_end, line_end));
+    drawn(fault.place.line, &before, &token, &after)
+}
+
+/// Draws one line of a text with a part of it marked; the mark ends with the line.
+pub(super) fn marked(line: usize, before: &str, token: &str, after: &str) -> String {
+    let clean = |text: &str| text.chars().map(shown_char).collect::<String>();
+    drawn(
+        line,
+        &tail(&clean(before)),
+        &head(&clean(token)),
+        &head(&clean(after)),
+    )
+}
+
+fn drawn(number: usize, before: &str, token: &str, after: &str) -> String {
     let line = format!("{before}{token}{after}");
     let snippet = Snippet::source(line.as_str())
-        .line_start(fault.place.line)
+        .line_start(number)
         .fold(false)
         .annotation(AnnotationKind::Primary.span(before.len()..before.len() + token.len()));
     let report = [Group::with_level(Level::ERROR).element(snippet)];
@@ -54,18 +69,15 @@ fn visible(passage: &Passage, from: usize, to: usize) -> String {
         from.max(to.saturating_sub(window)),
         to.min(from + window).max(from),
     );
-    passage
-        .decoded(from..to)
-        .chars()
-        .map(|c| if c == '\t' { ' ' } else { c })
-        .map(|c| {
-            if crate::voice::clean(c.encode_utf8(&mut [0; 4])).is_empty() {
-                UNSEEN
-            } else {
-                c
-            }
-        })
-        .collect()
+    passage.decoded(from..to).chars().map(shown_char).collect()
+}
+
+fn shown_char(c: char) -> char {
+    match c {
+        '\t' => ' ',
+        c if crate::voice::clean(c.encode_utf8(&mut [0; 4])).is_empty() => UNSEEN,
+        c => c,
+    }
 }
 
 fn head(text: &str) -> String {

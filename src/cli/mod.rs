@@ -3,11 +3,14 @@
 mod ahead;
 mod arguments;
 mod chosen;
+mod config;
+mod demo;
 mod drill;
 mod failure;
 mod fault;
 mod games;
 mod journal;
+mod lesson;
 mod opened;
 mod pick;
 mod progress;
@@ -18,16 +21,19 @@ mod sheet;
 mod shelf;
 mod sitting;
 mod survey;
+mod toml_text;
 
 use std::ffi::OsString;
 use std::io::Write;
 use std::process::ExitCode;
+use std::rc::Rc;
 
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 use clap::{ArgMatches, CommandFactory, FromArgMatches, Parser, Subcommand};
 
 use crate::terminal::Tone;
 use crate::voice::{clean, first_words};
+use config::Config;
 use failure::Failure;
 use shared::Shared;
 
@@ -52,6 +58,7 @@ enum Command {
     Ahead(Box<ahead::Arguments>),
     Drill(drill::Arguments),
     Recite(Box<recite::Arguments>),
+    Lesson(lesson::Arguments),
     Games(games::Arguments),
     Progress(progress::Arguments),
     Journal(journal::Arguments),
@@ -65,17 +72,10 @@ pub fn run() -> ExitCode {
     // clap's own errors and help end here with its exit codes, 2 for a usage error and 0 for help.
     let (cli, matches) =
         parse(std::env::args_os()).unwrap_or_else(|error| sheet::advise(error).exit());
-    let done = match &cli.command {
-        Some(Command::Replay(arguments)) => replay::run(arguments, &cli.shared),
-        Some(Command::Ahead(arguments)) => ahead::run(arguments, &cli.shared),
-        Some(Command::Drill(arguments)) => drill::run(arguments, &cli.shared),
-        Some(Command::Recite(arguments)) => recite::run(arguments, &cli.shared),
-        Some(Command::Games(arguments)) => games::run(arguments, &cli.shared),
-        Some(Command::Progress(arguments)) => progress::run(arguments, &cli.shared),
-        Some(Command::Journal(arguments)) => journal::run(arguments, &cli.shared),
-        Some(Command::Sheet(arguments)) => sheet::run(arguments, &cli.shared, &matches),
-        None => greet(&cli.shared),
-    };
+    let done = Config::find().and_then(|config| match wishing(cli, matches, config) {
+        Ok((cli, matches)) => dispatch(&cli, &matches),
+        Err(error) => error.exit(),
+    });
     let Err(failure) = done else {
         return ExitCode::SUCCESS;
     };
@@ -86,9 +86,49 @@ pub fn run() -> ExitCode {
     failure.exit_code()
 }
 
+fn dispatch(cli: &Cli, matches: &ArgMatches) -> Result<(), Failure> {
+    match &cli.command {
+        Some(Command::Replay(arguments)) => replay::run(arguments, &cli.shared),
+        Some(Command::Ahead(arguments)) => ahead::run(arguments, &cli.shared),
+        Some(Command::Drill(arguments)) => drill::run(arguments, &cli.shared),
+        Some(Command::Recite(arguments)) => recite::run(arguments, &cli.shared),
+        Some(Command::Lesson(arguments)) => lesson::run(arguments, &cli.shared),
+        Some(Command::Games(arguments)) => games::run(arguments, &cli.shared),
+        Some(Command::Progress(arguments)) => progress::run(arguments, &cli.shared),
+        Some(Command::Journal(arguments)) => journal::run(arguments, &cli.shared),
+        Some(Command::Sheet(arguments)) => sheet::run(arguments, &cli.shared, matches),
+        None => greet(&cli.shared),
+    }
+}
+
+/// Reads the command line of this process once more with what the config file says in the place of the
+/// options' own defaults. It is read after the first time, so that `--help` and errors in the command
+/// line come before any trouble with the file.
+fn wishing(
+    cli: Cli,
+    matches: ArgMatches,
+    config: Config,
+) -> Result<(Cli, ArgMatches), clap::Error> {
+    if config == Config::default() {
+        return Ok((cli, matches));
+    }
+    let (mut cli, matches) = parsed(
+        config.in_place_of_defaults(Cli::command()),
+        std::env::args_os(),
+    )?;
+    cli.shared.config = Rc::new(config);
+    Ok((cli, matches))
+}
+
 /// Reads a command line, and returns also which options it really names.
 fn parse(words: impl IntoIterator<Item = OsString>) -> Result<(Cli, ArgMatches), clap::Error> {
-    let mut command = Cli::command();
+    parsed(Cli::command(), words)
+}
+
+fn parsed(
+    mut command: clap::Command,
+    words: impl IntoIterator<Item = OsString>,
+) -> Result<(Cli, ArgMatches), clap::Error> {
     let matches = command.try_get_matches_from_mut(words)?;
     let cli = Cli::from_arg_matches(&matches).map_err(|error| error.format(&mut command))?;
     Ok((cli, matches))

@@ -7,6 +7,7 @@ use std::sync::Arc;
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::time::UNIX_EPOCH;
 
+use super::demo;
 use super::failure::Failure;
 use crate::notation::{Collection, Encoding, Packing, unpacked};
 use crate::terminal::games_from_input;
@@ -33,6 +34,8 @@ impl Opened {
         let mut key = None;
         let raw: Box<dyn Read + Send> = if path == Path::new("-") {
             games_from_input().map_err(failed)?
+        } else if let (Some(text), false) = (demo::text(path), path.exists()) {
+            Box::new(text)
         } else {
             let file = File::open(path).map_err(failed)?;
             let metadata = file.metadata().map_err(failed)?;

@@ -1,13 +1,18 @@
 //! The options that every command takes, and what they stand for.
 
-use std::cell::OnceCell;
+use std::cell::{OnceCell, RefCell};
 use std::path::PathBuf;
+use std::rc::Rc;
 
 use clap::Args;
 
+use super::arguments::millis;
+use super::config::Config;
 use super::failure::Failure;
-use crate::learner::{Journal, LearnerName, Record};
-use crate::terminal::{ColorWish, Listener, Manner, Screen, data_folder, seed};
+use crate::learner::{Journal, LearnerName, Record, Unfinished, unfinished, unfinished_session};
+use crate::question::BareQuestion;
+use crate::session::ThinkTimes;
+use crate::terminal::{ColorWish, Listener, Manner, Screen, data_folder, seed, session_name};
 
 /// The options that every command takes.
 #[derive(Args, Debug)]
@@ -23,7 +28,9 @@ pub(crate) struct Shared {
     #[arg(long, global = true, value_name = "N", help_heading = SHARED)]
     pub(super) seed: Option<u64>,
     /// For screen readers and pipes: no color, no cursor movement, no drawing
-    #[arg(long, global = true, help_heading = SHARED)]
+    #[arg(long, global = true, num_args = 0..=1, require_equals = true, value_name = "true|false",
+          default_value = "false", default_missing_value = "true", hide_default_value = true,
+          hide_possible_values = true, action = clap::ArgAction::Set, help_heading = SHARED)]
     pub(super) plain: bool,
     /// Color: auto, always or never
     #[arg(long, global = true, value_name = "WHEN", value_enum, default_value = "auto",
@@ -32,6 +39,34 @@ pub(crate) struct Shared {
     /// The seed that was drawn because none was given.
     #[arg(skip)]
     drawn: OnceCell<u64>,
+    /// What the config file says.
+    #[arg(skip)]
+    pub(super) config: Rc<Config>,
+    /// The one listener of this process, from its first use on.
+    #[arg(skip)]
+    ear: Ear,
+    /// The part of a lesson that is held now; `None` outside lessons.
+    #[arg(skip)]
+    pub(super) part: Option<Part>,
+}
+
+/// What an exercise must know when it is a part of a lesson.
+#[derive(Clone, Debug)]
+pub(super) struct Part {
+    /// The name of its session in the journal.
+    pub(super) session: String,
+    /// The questions over the bare board that were chosen beforehand.
+    pub(super) chosen: Vec<BareQuestion>,
+}
+
+/// The one listener that a process can have, shared by the sittings that follow each other.
+#[derive(Clone, Default)]
+struct Ear(Rc<OnceCell<Rc<RefCell<Listener>>>>);
+
+impl std::fmt::Debug for Ear {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str("Ear")
+    }
 }
 
 const SHARED: &str = "Shared by all commands";
@@ -61,8 +96,56 @@ impl Shared {
     }
 
     /// Opens standard input.
-    pub(super) fn listener(&self) -> Result<Listener, Failure> {
-        Ok(Listener::standard(self.manner())?)
+    pub(super) fn listener(&self) -> Result<Rc<RefCell<Listener>>, Failure> {
+        if let Some(listener) = self.ear.0.get() {
+            return Ok(listener.clone());
+        }
+        let listener = Rc::new(RefCell::new(Listener::standard(self.manner())?));
+        Ok(self.ear.0.get_or_init(|| listener).clone())
+    }
+
+    /// Names a new session: as its part of a lesson is named, or else as no other.
+    pub(super) fn session_name(&self) -> Result<String, Failure> {
+        match &self.part {
+            Some(part) => Ok(part.session.clone()),
+            None => session_name().map_err(Failure::unusable),
+        }
+    }
+
+    /// Finds the session to go on with: that of its part of a lesson, or else the one of this exercise
+    /// that was left last.
+    pub(super) fn unfinished<'a>(
+        &self,
+        records: &'a [Record],
+        exercise: &str,
+    ) -> Option<Unfinished<'a>> {
+        match &self.part {
+            Some(part) => unfinished_session(records, &part.session),
+            None => unfinished(records, exercise),
+        }
+    }
+
+    /// Returns the questions that were chosen beforehand.
+    pub(super) fn chosen(&self) -> Vec<BareQuestion> {
+        let part = self.part.as_ref();
+        part.map_or_else(Vec::new, |part| part.chosen.clone())
+    }
+
+    /// Takes over, for a part of a lesson, whose answers are kept and how the terminal is used.
+    pub(super) fn adopt(&mut self, lesson: &Shared, part: Part) {
+        self.learner = lesson.learner.clone();
+        self.data.clone_from(&lesson.data);
+        self.plain = lesson.plain;
+        self.color = lesson.color;
+        self.config = lesson.config.clone();
+        self.ear = lesson.ear.clone();
+        self.part = Some(part);
+    }
+
+    /// Returns the think times that the config file wishes for.
+    pub(super) fn think_times(&self) -> ThinkTimes {
+        let wished = self.config.think.iter();
+        wished.map(|(kind, time)| (*kind, millis(*time))).collect()
     }
 
     /// Returns the learner's name.

@@ -1,5 +1,7 @@
 //! One sitting: the loop between a session, the learner at the terminal, and the journal.
 
+use std::cell::RefCell;
+use std::rc::Rc;
 use std::thread;
 use std::time::Duration;
 
@@ -13,7 +15,7 @@ use crate::voice::{Voice, asides};
 /// What a sitting needs beside its session.
 pub(super) struct Sitting<'a> {
     pub(super) screen: Screen,
-    pub(super) listener: Listener,
+    pub(super) listener: Rc<RefCell<Listener>>,
     pub(super) manner: Manner,
     pub(super) voice: Voice,
     pub(super) journal: &'a Journal,
@@ -66,7 +68,10 @@ impl Sitting<'_> {
     /// Waits for the learner, or for the pace while nothing is asked.
     fn listen(&mut self, awaits: Awaits) -> Result<Said, Failure> {
         if awaits == Awaits::Reply {
-            return Ok(self.listener.line(&mut self.screen, asides::REPLY_PROMPT)?);
+            return Ok(self
+                .listener
+                .borrow_mut()
+                .line(&mut self.screen, asides::REPLY_PROMPT)?);
         }
         match (self.manner.way, self.pace) {
             // The lines of a pipe are replies: reading on takes none of them.
@@ -74,12 +79,15 @@ impl Sitting<'_> {
                 thread::sleep(pace.unwrap_or_default());
                 Ok(enter())
             }
-            (Way::Edited | Way::Prompted, Some(pace)) => {
-                Ok(self.listener.pause(pace)?.unwrap_or_else(enter))
-            }
-            (Way::Edited | Way::Prompted, None) => {
-                Ok(self.listener.line(&mut self.screen, asides::GO_ON_PROMPT)?)
-            }
+            (Way::Edited | Way::Prompted, Some(pace)) => Ok(self
+                .listener
+                .borrow_mut()
+                .pause(pace)?
+                .unwrap_or_else(enter)),
+            (Way::Edited | Way::Prompted, None) => Ok(self
+                .listener
+                .borrow_mut()
+                .line(&mut self.screen, asides::GO_ON_PROMPT)?),
         }
     }
 
@@ -163,7 +171,9 @@ impl Sitting<'_> {
     }
 
     fn wait_and_wipe(&mut self) -> Result<(), Failure> {
-        self.listener.line(&mut self.screen, asides::WIPE_PROMPT)?;
+        self.listener
+            .borrow_mut()
+            .line(&mut self.screen, asides::WIPE_PROMPT)?;
         self.wipe()
     }
 

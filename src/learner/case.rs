@@ -130,13 +130,6 @@ impl CaseText {
         self.fields().subject.get()
     }
 
-    /// Counts the plies from the start of the line to the question; `None` over the bare board.
-    #[must_use]
-    pub fn plies(&self) -> Option<u32> {
-        let moves: Vec<&RawValue> = serde_json::from_str(self.fields().moves?.get()).ok()?;
-        u32::try_from(moves.len()).ok()
-    }
-
     pub(super) fn of(fields: CaseFields<'_>) -> CaseText {
         let named = [
             (r#","subject":"#, Some(fields.subject)),

@@ -8,12 +8,14 @@ mod case;
 pub mod course;
 mod fault;
 mod journal;
+pub mod lesson;
 mod line;
 mod merge;
 mod name;
 pub mod pace;
 mod past;
 mod record;
+pub mod schedule;
 mod sweep;
 
 pub use case::{Case, CaseText, NoCase};
@@ -22,7 +24,7 @@ pub use journal::{Contents, Journal, Tail};
 pub use line::VERSION;
 pub use merge::Merged;
 pub use name::{LearnerName, LearnerNameError};
-pub use past::{Unfinished, finished_games, unfinished, weak};
+pub use past::{Unfinished, finished_games, unfinished, unfinished_session, weak};
 pub use record::{
     AnswerRecord, EndRecord, GameRef, Played, Record, SealRecord, Stamp, StartRecord,
 };

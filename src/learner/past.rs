@@ -51,6 +51,17 @@ pub fn unfinished<'a>(records: &'a [Record], exercise: &str) -> Option<Unfinishe
         .map(|start| Unfinished::new(start, records))
 }
 
+/// Returns the session of this name, if it has begun and was left unfinished.
+#[must_use]
+pub fn unfinished_session<'a>(records: &'a [Record], session: &str) -> Option<Unfinished<'a>> {
+    let start = records.iter().find_map(|record| match record {
+        Record::Start(start) if start.stamp.session == session => Some(start),
+        Record::Start(_) | Record::Answer(_) | Record::End(_) | Record::Seal(_) => None,
+    })?;
+    let is_over = last_ends(records).get(session) == Some(&true);
+    (!is_over).then(|| Unfinished::new(start, records))
+}
+
 fn starts<'a>(records: &'a [Record], exercise: &str) -> impl Iterator<Item = &'a StartRecord> {
     records.iter().filter_map(move |record| match record {
         Record::Start(start) if start.exercise == exercise => Some(start),

@@ -20,12 +20,13 @@ mod script;
 mod settings;
 mod staircase;
 mod summary;
+mod think;
 
 pub use ahead::{Ahead, AheadError, AheadSettings, Show};
 pub use choice::choose;
 pub use dice::Dice;
 pub use drill::{
-    Advice, Confusion, Drill, DrillPast, DrillSettings, DrillSummary, SquareCount, Views,
+    Advice, Confusion, Drill, DrillPast, DrillSettings, DrillSummary, SquareCount, Views, deal,
     subject_squares, think_millis,
 };
 pub use few::{Few, FewError, FewSettings, MEN, draw, excerpts, play_on};
@@ -47,6 +48,7 @@ pub use staircase::{START, Staircase, presented};
 pub use summary::{
     AheadSummary, FewSummary, KindCount, MatesSummary, Past, RoundsSummary, Summary,
 };
+pub use think::ThinkTimes;
 
 use crate::game::Ply;
 

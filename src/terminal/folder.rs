@@ -1,4 +1,4 @@
-//! Where a learner's data is.
+//! Where a learner's data and wishes are.
 
 use std::env;
 use std::ffi::OsString;
@@ -8,6 +8,8 @@ use etcetera::BaseStrategy;
 
 const VARIABLE: &str = "SANSVOIR_DATA";
 const NAME: &str = "sansvoir";
+const CONFIG_VARIABLE: &str = "SANSVOIR_CONFIG";
+const CONFIG: &str = "config.toml";
 
 /// There is no home folder to keep data in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
@@ -38,6 +40,27 @@ pub fn data_folder(given: Option<&Path>) -> Result<PathBuf, NoDataFolder> {
 pub fn cache_folder() -> Option<PathBuf> {
     let base = etcetera::choose_base_strategy().ok()?;
     Some(base.cache_dir().join(NAME))
+}
+
+/// Returns the place of the config file, and whether somebody named it: the one that `SANSVOIR_CONFIG`
+/// names, else `sansvoir/config.toml` in the user's config folder (XDG Base Directory Specification; on
+/// Windows `%APPDATA%`).
+///
+/// `None` where nothing names a file and the system knows no home: then there are no wishes.
+#[must_use]
+pub fn config_file() -> Option<(PathBuf, bool)> {
+    let named = env::var_os(CONFIG_VARIABLE).filter(|file| !file.is_empty());
+    if let Some(file) = named {
+        return Some((PathBuf::from(file), true));
+    }
+    let base = etcetera::choose_base_strategy().ok()?;
+    Some((base.config_dir().join(NAME).join(CONFIG), false))
+}
+
+/// Returns the user's home folder, which `~/` stands for; `None` where the system knows none.
+#[must_use]
+pub fn home_folder() -> Option<PathBuf> {
+    etcetera::home_dir().ok()
 }
 
 fn choose(

@@ -39,6 +39,14 @@ pub struct Manner {
     pub wipes: bool,
 }
 
+/// Tells whether the environment says anything of color: `NO_COLOR`, `CLICOLOR` or `CLICOLOR_FORCE`.
+#[must_use]
+pub fn environment_speaks_of_color() -> bool {
+    ["NO_COLOR", "CLICOLOR", "CLICOLOR_FORCE"]
+        .into_iter()
+        .any(|name| env::var_os(name).is_some_and(|value| !value.is_empty()))
+}
+
 impl Manner {
     /// Looks at the standard streams and the environment of this process.
     ///

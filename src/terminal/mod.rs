@@ -33,11 +33,11 @@ mod screen;
 
 pub use clock::now;
 pub use entropy::{seed, session_name};
-pub use folder::{NoDataFolder, cache_folder, data_folder};
+pub use folder::{NoDataFolder, cache_folder, config_file, data_folder, home_folder};
 pub use handover::{games_from_input, replies_from_terminal};
 pub use lines::LONGEST_LINE;
 pub use listener::{ListenError, Listener, Said, SaidLine};
-pub use manner::{ColorWish, Manner, Way};
+pub use manner::{ColorWish, Manner, Way, environment_speaks_of_color};
 pub use pages::{NewFile, Page, PageError, write_pages};
 pub use progress::Progress;
 pub use screen::{Screen, ScreenError, Tone};

@@ -17,6 +17,7 @@ mod duration;
 mod few;
 mod first_words;
 pub mod journal;
+pub mod lesson;
 mod men;
 mod naming;
 mod no_move;

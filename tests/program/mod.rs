@@ -47,6 +47,8 @@ impl Desk {
         command
             .current_dir(Path::new(env!("CARGO_MANIFEST_DIR")))
             .env("SANSVOIR_DATA", self.path("data"))
+            .env("XDG_CONFIG_HOME", self.path("config"))
+            .env_remove("SANSVOIR_CONFIG")
             .env("TERM", "xterm")
             .env_remove("NO_COLOR")
             .env_remove("CLICOLOR")

@@ -86,6 +86,13 @@ Examples:
   sansvoir ahead games-demo/club-evening.pgn --count 3
   sansvoir ahead games-demo/club-evening.pgn --game all --mate 2 --show list";
 
+impl Arguments {
+    /// Tells whether games come through standard input.
+    pub(crate) fn takes_input(&self) -> bool {
+        self.pick.takes_input()
+    }
+}
+
 impl Course {
     pub(super) fn show(&self) -> Show {
         self.show.unwrap_or(Show::Diagram)

@@ -11,7 +11,9 @@ use super::arguments::{Arguments, Course};
 use crate::learner::pace::{answers, staircase};
 use crate::learner::{GameRef, Played, Record};
 use crate::notation::Reading;
-use crate::session::{Ahead, AheadSettings, Cut, Dice, MatesSettings, Script, ScriptError, Show};
+use crate::session::{
+    Ahead, AheadError, AheadSettings, Cut, Dice, MatesSettings, Script, ScriptError, Show,
+};
 
 /// What the dice are rolled for when games are drawn; the rounds have the small numbers, and the choice
 /// of one game the largest.
@@ -88,6 +90,19 @@ impl Setup {
             sidelines: course.sidelines,
             exercise: Exercise::Ahead(settings),
         })
+    }
+
+    /// Returns the same session with lines of one length from beginning to end: as long as it was set, or as
+    /// the answers so far speak for, or as the games allow.
+    pub(super) fn with_fixed_plies(mut self) -> Setup {
+        if let Exercise::Ahead(settings) = &mut self.exercise {
+            let follows = settings.staircase.presented() as usize;
+            settings.plies.get_or_insert(follows);
+            if let Err(AheadError::TooShort { longest, .. }) = Ahead::new(settings.clone()) {
+                settings.plies = Some(longest);
+            }
+        }
+        self
     }
 
     pub(super) const fn seed(&self) -> u64 {

@@ -109,11 +109,12 @@ impl Arguments {
         }
     }
 
-    /// Settles the drill, with what was weak before.
+    /// Settles the drill, with what was weak before and what was chosen beforehand.
     pub(super) fn settings(
         &self,
         seed: u64,
         weak: Vec<BareQuestion>,
+        chosen: Vec<BareQuestion>,
     ) -> Result<DrillSettings, Failure> {
         let kinds = self.kinds();
         let asks = |some: &[Kind]| kinds.iter().any(|kind| some.contains(kind));
@@ -146,6 +147,7 @@ impl Arguments {
             blockers: course.blockers.map_or(0, usize::from),
             seed,
             weak,
+            chosen,
         })
     }
 

@@ -9,10 +9,9 @@ use super::failure::Failure;
 use super::shared::{Shared, records};
 use super::sheet::Exercise;
 use super::sitting::Sitting;
-use crate::learner::{Journal, Record, StartRecord, Unfinished, unfinished, weak};
+use crate::learner::{Journal, Record, StartRecord, Unfinished, weak};
 use crate::session::{Drill, DrillSettings, Few, FewSettings, Session};
-use crate::terminal::session_name;
-use crate::voice::{Announce, Voice};
+use crate::voice::Voice;
 
 pub(super) use arguments::Arguments;
 
@@ -31,7 +30,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     let journal = shared.journal()?;
     let records = records(&journal)?;
     if arguments.resume {
-        let earlier = unfinished(&records, EXERCISE).ok_or_else(|| {
+        let earlier = shared.unfinished(&records, EXERCISE).ok_or_else(|| {
             Failure::Unusable(
                 "there is no unfinished drill to go on with: leave out --resume".to_owned(),
             )
@@ -46,8 +45,14 @@ fn setup(arguments: &Arguments, shared: &Shared, records: &[Record]) -> Result<S
     Ok(if arguments.asks_few()? {
         Setup::Few(arguments.few.settings(&arguments.course, shared)?)
     } else {
-        let weak = weak(records, &arguments.kinds());
-        Setup::Bare(arguments.settings(shared.seed()?, weak)?)
+        // Where the questions are chosen beforehand, what is weak is among them.
+        let chosen = shared.chosen();
+        let weak = if chosen.is_empty() {
+            weak(records, &arguments.kinds())
+        } else {
+            Vec::new()
+        };
+        Setup::Bare(arguments.settings(shared.seed()?, weak, chosen)?)
     })
 }
 
@@ -78,13 +83,14 @@ pub(super) fn on_paper(arguments: &Arguments, shared: &Shared) -> Result<Exercis
         game: None,
         file: None,
         played: None,
+        decided: Vec::new(),
         seed: setup.seed(),
         setup: serde_json::to_value(&setup).map_err(Failure::unusable)?,
     })
 }
 
 fn begin(setup: &Setup, shared: &Shared, journal: &Journal) -> Result<(), Failure> {
-    let name = session_name().map_err(Failure::unusable)?;
+    let name = shared.session_name()?;
     let mut sitting = sitting(shared, journal, name)?;
     let start = StartRecord {
         stamp: sitting.stamp(),
@@ -96,13 +102,14 @@ fn begin(setup: &Setup, shared: &Shared, journal: &Journal) -> Result<(), Failur
     };
     match setup {
         Setup::Bare(settings) => {
-            let mut drill = Drill::new(settings.clone());
+            let mut drill = Drill::new(settings.clone()).with_think_times(shared.think_times());
             sitting.keep(&Record::Start(start))?;
             let opening = drill.begin();
             sitting.hold(&mut drill, opening)
         }
         Setup::Few(settings) => {
-            let mut few = Few::new(settings.clone()).map_err(Failure::unusable)?;
+            let few = Few::new(settings.clone()).map_err(Failure::unusable)?;
+            let mut few = few.with_think_times(shared.think_times());
             sitting.keep(&Record::Start(start))?;
             let opening = few.begin();
             sitting.hold(&mut few, opening)
@@ -121,12 +128,13 @@ fn resume(
     let sitting = sitting(shared, journal, earlier.start.stamp.session.clone())?;
     match setup {
         Setup::Bare(settings) => {
-            let mut drill = Drill::new(settings);
+            let mut drill = Drill::new(settings).with_think_times(shared.think_times());
             let opening = drill.resume(earlier.drill_past().map_err(Failure::unusable)?);
             sitting.hold(&mut drill, opening)
         }
         Setup::Few(settings) => {
-            let mut few = Few::new(settings).map_err(Failure::unusable)?;
+            let few = Few::new(settings).map_err(Failure::unusable)?;
+            let mut few = few.with_think_times(shared.think_times());
             let opening = few.resume(earlier.progress());
             sitting.hold(&mut few, opening)
         }
@@ -165,8 +173,8 @@ fn sitting<'a>(
 
 fn voice(shared: &Shared) -> Voice {
     Voice {
-        announce: Announce::Words,
-        view: shakmaty::Color::White,
+        announce: shared.config.announce.unwrap_or_default(),
+        view: shared.config.view.unwrap_or(shakmaty::Color::White),
         plain: shared.plain,
     }
 }

@@ -7,8 +7,8 @@ use super::chosen::{agrees_with, choose};
 use super::failure::Failure;
 use super::shared::{Shared, records};
 use super::sitting::Sitting;
-use crate::learner::{GameRef, Journal, Record, StartRecord, Unfinished, unfinished};
-use crate::terminal::{replies_from_terminal, session_name};
+use crate::learner::{GameRef, Journal, Record, StartRecord, Unfinished};
+use crate::terminal::replies_from_terminal;
 use crate::voice::{Voice, asides};
 use setup::Setup;
 
@@ -21,7 +21,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     let journal = shared.journal()?;
     let records = records(&journal)?;
     if arguments.resume {
-        let earlier = unfinished(&records, EXERCISE).ok_or_else(|| {
+        let earlier = shared.unfinished(&records, EXERCISE).ok_or_else(|| {
             Failure::Unusable(
                 "there is no unfinished recital to go on with: leave out --resume".to_owned(),
             )
@@ -29,6 +29,16 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
         return resume(arguments, shared, &journal, &earlier);
     }
     begin(arguments, shared, &journal, &records)
+}
+
+/// Sees to it that such a recital can be held.
+pub(super) fn check(arguments: &Arguments, shared: &Shared) -> Result<(), Failure> {
+    let chosen = choose(&arguments.pick, EXERCISE, shared, &[])?;
+    let setup = Setup::new(&chosen.reading.game, &arguments.course);
+    let recite = setup.and_then(|setup| setup.recite());
+    recite
+        .map(drop)
+        .map_err(|failure| failure.about(&chosen.name()))
 }
 
 fn begin(
@@ -44,7 +54,7 @@ fn begin(
     if arguments.pick.takes_input() && !replies_from_terminal().map_err(Failure::unusable)? {
         super::tell(asides::NO_TERMINAL);
     }
-    let name = session_name().map_err(Failure::unusable)?;
+    let name = shared.session_name()?;
     let game = Some(chosen.game_ref());
     let mut sitting = sitting(arguments, shared, journal, name, game.clone())?;
     sitting.keep(&Record::Start(StartRecord {

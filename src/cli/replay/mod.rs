@@ -27,7 +27,8 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     } else {
         Plan::begin(arguments, shared, &records)?
     };
-    let mut replay = plan.setup.replay()?;
+    let replay = plan.setup.replay()?;
+    let mut replay = replay.with_think_times(shared.think_times());
     if arguments.pick.takes_input() && !replies_from_terminal().map_err(Failure::unusable)? {
         super::tell(asides::NO_TERMINAL);
     }
@@ -73,6 +74,7 @@ pub(super) fn on_paper(
         opening,
         voice: voice(arguments, shared),
         played: Some(plan.setup.played()?),
+        decided: Vec::new(),
         seed: plan.setup.settings.seed,
         setup: serde_json::to_value(&plan.setup).map_err(Failure::unusable)?,
         game: plan.game,

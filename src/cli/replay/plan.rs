@@ -8,8 +8,7 @@ use super::super::failure::Failure;
 use super::EXERCISE;
 use super::arguments::Arguments;
 use super::setup::Setup;
-use crate::learner::{GameRef, Record, Stamp, StartRecord, Unfinished, unfinished};
-use crate::terminal::session_name;
+use crate::learner::{GameRef, Record, Stamp, StartRecord, Unfinished};
 
 /// A replay that can begin or go on.
 pub(super) struct Plan<'a> {
@@ -37,7 +36,7 @@ impl<'a> Plan<'a> {
             setup: setup.map_err(|failure| failure.about(&chosen.name()))?,
             game: Some(chosen.game_ref()),
             file: Some(chosen.into_file()),
-            session: session_name().map_err(Failure::unusable)?,
+            session: shared.session_name()?,
             earlier: None,
         })
     }
@@ -48,7 +47,7 @@ impl<'a> Plan<'a> {
         shared: &Shared,
         records: &'a [Record],
     ) -> Result<Plan<'a>, Failure> {
-        let earlier = unfinished(records, EXERCISE).ok_or_else(|| {
+        let earlier = shared.unfinished(records, EXERCISE).ok_or_else(|| {
             Failure::Unusable(
                 "there is no unfinished replay to go on with: leave out --resume".to_owned(),
             )

@@ -92,9 +92,9 @@ impl Step {
     /// Returns the step that an answer counts for; `None` where it counts for none.
     ///
     /// `exercise` is the command's name. `view` is the side from which a square was seen, and matters
-    /// for `name` and `place` alone. `plies` tells how many plies ahead a question of `ahead` stood; a
-    /// line of another length than the course's counts for none, since `ahead` left to itself goes
-    /// deeper until one in four is missed.
+    /// for `name` and `place` alone. `plies` tells how many plies were heard since the board was last
+    /// seen, and matters for `ahead`: a line of another length than the course's counts for no step,
+    /// since `ahead` left to itself goes deeper until one in four is missed.
     #[must_use]
     pub fn of(exercise: &str, kind: Kind, view: Option<Color>, plies: Option<u32>) -> Option<Step> {
         if Kind::LINE.contains(&kind) {
@@ -120,8 +120,8 @@ impl Step {
         let (exercise, kind) = (answer.exercise.as_str(), answer.kind);
         let seen = matches!(kind, Kind::Name | Kind::Place);
         let view = seen.then(|| Step::view_in(answer.case.subject()));
-        let ahead = (exercise == "ahead").then(|| answer.case.plies());
-        Step::of(exercise, kind, view.flatten(), ahead.flatten())
+        let plies = answer.hardness.map(|hardness| hardness.plies);
+        Step::of(exercise, kind, view.flatten(), plies)
     }
 
     /// Reads the side from which a square is seen out of a question's subject, as JSON.

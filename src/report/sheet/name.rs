@@ -74,6 +74,7 @@ mod tests {
                 blockers: 0,
                 seed,
                 weak: Vec::new(),
+                chosen: Vec::new(),
             });
             let opening = drill.begin();
             name(&parts(&mut drill, opening))

@@ -10,7 +10,7 @@ use super::output::{AheadOpening, Ask, Asked, Output, Shown};
 use super::replay::Progress;
 use super::staircase::Staircase;
 use super::summary::{AheadSummary, KindCount, Past, RoundsSummary};
-use super::{Awaits, Input, Session};
+use super::{Awaits, Input, Session, ThinkTimes};
 use crate::game::Ply;
 use round::{Before, Round};
 use stretch::{Strand, Stretch};
@@ -36,6 +36,7 @@ pub struct Ahead {
     /// Plies heard and looks taken in the rounds before this one.
     heard_before: usize,
     looks_before: u32,
+    think: ThinkTimes,
     over: bool,
 }
 
@@ -74,8 +75,17 @@ impl Ahead {
             begun: vec![0],
             heard_before: 0,
             looks_before: 0,
+            think: ThinkTimes::default(),
             over: false,
         })
+    }
+
+    /// Takes the think times of kinds that stand where the settings have none.
+    #[must_use]
+    pub fn with_think_times(mut self, think: ThinkTimes) -> Ahead {
+        self.round = self.round.with_think_times(think.clone());
+        self.think = think;
+        self
     }
 
     /// Begins: tells what will be asked, and gives the first position.
@@ -159,7 +169,7 @@ impl Ahead {
             return false;
         };
         self.used.push(round.stretch);
-        self.round = round;
+        self.round = round.with_think_times(self.think.clone());
         self.begun.push(self.past.len());
         self.heard_before = heard;
         self.looks_before = looks;

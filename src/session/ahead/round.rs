@@ -1,10 +1,10 @@
 //! One round: a position, the plies read from it, and a replay of both.
 
-use super::super::Session;
 use super::super::dice::Dice;
 use super::super::replay::Replay;
 use super::super::script::Script;
 use super::super::settings::{By, Checkpoints, Settings, Stop};
+use super::super::{Session, ThinkTimes};
 use super::settings::{AheadSettings, Show};
 use super::stretch::{Strand, Stretch, Wanted};
 use crate::game::{Line, Start, Tags};
@@ -121,6 +121,11 @@ impl Round {
             plies,
             start: line.start().clone(),
         }
+    }
+
+    pub(super) fn with_think_times(mut self, think: ThinkTimes) -> Round {
+        self.replay = self.replay.with_think_times(think);
+        self
     }
 
     /// The plies of this round that have been heard.

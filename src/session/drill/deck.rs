@@ -15,12 +15,15 @@ const APART: usize = 4;
 /// How often a draw is tried again when it does not fit.
 const TRIES: usize = 64;
 
-/// Draws the questions of a whole run. The kinds take turns in random order; about one question in
-/// three is one that was weak before, where there is such a one of its kind.
-pub(super) fn deal(settings: &DrillSettings) -> Vec<BareQuestion> {
+/// Draws the questions of a whole run: those that were chosen first, and then the kinds take turns in
+/// random order; about one question in three is one that was weak before, where there is such a one of
+/// its kind.
+#[must_use]
+pub fn deal(settings: &DrillSettings) -> Vec<BareQuestion> {
     let mut dice = Dice::new(settings.seed, 0);
     let mut turns: Vec<Kind> = Vec::new();
-    let mut deck: Vec<BareQuestion> = Vec::with_capacity(settings.count);
+    let mut deck: Vec<BareQuestion> = settings.chosen.clone();
+    deck.truncate(settings.count);
     while deck.len() < settings.count {
         if turns.is_empty() {
             turns.clone_from(&settings.kinds);

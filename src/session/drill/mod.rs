@@ -6,12 +6,13 @@ mod summary;
 
 use std::collections::VecDeque;
 
-use crate::question::{BareQuestion, Verdict};
+use crate::question::{BareQuestion, Kind, Verdict};
 
 use super::output::{Answered, Ask, Asked, Output};
 use super::posed::{self, Effort};
-use super::{Awaits, Input, Session};
+use super::{Awaits, Input, Session, ThinkTimes};
 
+pub use deck::deal;
 pub use settings::{DrillSettings, Views, think_millis};
 pub use summary::{Advice, Confusion, DrillPast, DrillSummary, SquareCount, subject_squares};
 
@@ -31,6 +32,7 @@ pub struct Drill {
     due: VecDeque<(usize, BareQuestion)>,
     standing: Option<BareQuestion>,
     past: Vec<DrillPast>,
+    think: ThinkTimes,
     /// How often a question that was missed or slow comes again.
     returns: usize,
     over: bool,
@@ -46,6 +48,7 @@ impl Drill {
             due: VecDeque::new(),
             standing: None,
             past: Vec::new(),
+            think: ThinkTimes::default(),
             returns: RETURNS,
             over: false,
         }
@@ -59,6 +62,13 @@ impl Drill {
             returns: 0,
             ..Drill::new(settings)
         }
+    }
+
+    /// Takes the think times of kinds that stand where the settings have none.
+    #[must_use]
+    pub fn with_think_times(mut self, think: ThinkTimes) -> Drill {
+        self.think = think;
+        self
     }
 
     /// Begins: says what is to come and puts the first question.
@@ -120,10 +130,15 @@ impl Drill {
     fn effort(&self, question: BareQuestion, millis: u64) -> Effort {
         Effort {
             millis,
-            late: millis > self.settings.think(question.kind()),
+            late: millis > self.think_millis(question.kind()),
             looks: 0,
             seen_ago: 0,
         }
+    }
+
+    fn think_millis(&self, kind: Kind) -> u64 {
+        let wished = self.settings.think_millis.or(self.think.of(kind));
+        wished.unwrap_or_else(|| think_millis(kind))
     }
 
     fn answered(&mut self, question: BareQuestion, answered: Answered, outputs: &mut Vec<Output>) {

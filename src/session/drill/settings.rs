@@ -23,6 +23,9 @@ pub struct DrillSettings {
     pub seed: u64,
     /// Questions that were missed or slow in earlier runs; about one in three is taken from them.
     pub weak: Vec<BareQuestion>,
+    /// The first questions, chosen beforehand; what is left of the count is drawn.
+    #[serde(default)]
+    pub chosen: Vec<BareQuestion>,
 }
 
 /// From which side squares are seen.

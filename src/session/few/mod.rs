@@ -12,7 +12,7 @@ use shakmaty::Position;
 use super::output::{Ask, Asked, FewOpening, Men, Output};
 use super::replay::Progress;
 use super::summary::{FewSummary, KindCount, Past, RoundsSummary};
-use super::{Awaits, Input, Session};
+use super::{Awaits, Input, Session, ThinkTimes};
 use crate::game::{Line, Ply};
 use round::Round;
 
@@ -42,6 +42,7 @@ pub struct Few {
     /// Plies heard and looks taken in the rounds before this one.
     heard_before: usize,
     looks_before: u32,
+    think: ThinkTimes,
     over: bool,
 }
 
@@ -65,8 +66,17 @@ impl Few {
             begun: vec![0],
             heard_before: 0,
             looks_before: 0,
+            think: ThinkTimes::default(),
             over: false,
         })
+    }
+
+    /// Takes the think times of kinds that stand where the settings have none.
+    #[must_use]
+    pub fn with_think_times(mut self, think: ThinkTimes) -> Few {
+        self.round = self.round.with_think_times(think.clone());
+        self.think = think;
+        self
     }
 
     /// Begins: tells what will be asked, and reads the first men out.
@@ -122,7 +132,7 @@ impl Few {
         let (number, asked) = (self.round.number + 1, self.past.len());
         let next = first_round(&self.settings, &self.lines, number, asked, looks);
         let Some(round) = next else { return false };
-        self.round = round;
+        self.round = round.with_think_times(self.think.clone());
         self.begun.push(asked);
         self.heard_before = heard;
         self.looks_before = looks;

@@ -4,6 +4,7 @@ use super::super::dice::Dice;
 use super::super::replay::Replay;
 use super::super::script::Script;
 use super::super::settings::{By, Checkpoints, Settings, Stop};
+use super::super::think::ThinkTimes;
 use super::plies::play_on;
 use super::position::draw;
 use super::settings::{FewError, FewSettings};
@@ -55,6 +56,11 @@ impl Round {
             replay,
             line,
         }
+    }
+
+    pub(super) fn with_think_times(mut self, think: ThinkTimes) -> Round {
+        self.replay = self.replay.with_think_times(think);
+        self
     }
 
     pub(super) const fn start(&self) -> &Start {

@@ -17,7 +17,7 @@ use super::round::Round;
 use super::script::{Script, ScriptError};
 use super::settings::{By, Settings};
 use super::summary::Past;
-use super::{Awaits, Input, Session};
+use super::{Awaits, Input, Session, ThinkTimes};
 
 pub use resume::Progress;
 
@@ -39,6 +39,7 @@ pub struct Replay {
     opened: usize,
     round: Option<Round>,
     chronicle: Chronicle,
+    think: ThinkTimes,
     over: bool,
 }
 
@@ -70,8 +71,16 @@ impl Replay {
             opened: 0,
             round: None,
             chronicle: Chronicle::default(),
+            think: ThinkTimes::default(),
             over: false,
         })
+    }
+
+    /// Takes the think times of kinds that stand where the settings have none.
+    #[must_use]
+    pub fn with_think_times(mut self, think: ThinkTimes) -> Replay {
+        self.think = think;
+        self
     }
 
     /// Begins: tells what will be read, and asks at once where that is no ply.
@@ -282,13 +291,17 @@ impl Replay {
     fn effort(&self, millis: u64) -> Effort {
         Effort {
             millis,
-            late: self
-                .settings
-                .think_millis
-                .is_some_and(|think| millis > think),
+            late: self.think_millis().is_some_and(|think| millis > think),
             looks: self.chronicle.new_looks(),
             seen_ago: self.seen_ago(),
         }
+    }
+
+    /// The think time of the question that stands.
+    fn think_millis(&self) -> Option<u64> {
+        let standing = self.round.as_ref().and_then(Round::standing);
+        let wished = standing.and_then(|question| self.think.of(question.kind()));
+        self.settings.think_millis.or(wished)
     }
 
     /// The plies since the board was last seen: without a look, all of the line, whose start is known.

@@ -1,0 +1,181 @@
+//! A lesson that the program chooses.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use super::super::demo;
+use super::super::failure::{Failure, shown};
+use super::super::shared::Shared;
+use super::outline::{Outline, Part};
+use crate::learner::Record;
+use crate::learner::course::{Course, Step};
+use crate::learner::lesson::{self, Aim, Wish, plan};
+use crate::learner::schedule::Memory;
+use crate::question::Kind;
+use crate::terminal::now;
+use crate::voice;
+
+/// Chooses today's lesson by all that the journal tells.
+pub(super) fn outline(
+    minutes: u32,
+    records: &[Record],
+    shared: &Shared,
+) -> Result<Outline, Failure> {
+    let mut course = Course::default();
+    let mut memory = Memory::default();
+    for record in records {
+        if let Record::Answer(answer) = record {
+            course.take_answer(answer);
+            memory.take_answer(answer);
+        }
+    }
+    let wish = Wish {
+        now: now(),
+        minutes,
+        seed: shared.seed()?,
+    };
+    let planned = plan(&course, &memory, wish);
+    let is_novice = course.current().is_some_and(|step| step <= Step::FewMen);
+    let table = Table {
+        games: games(&shared.config.games)?,
+        is_novice,
+        seed: wish.seed,
+    };
+    let parts = planned.into_iter().zip(1..);
+    Ok(Outline {
+        title: None,
+        notes: None,
+        parts: parts
+            .map(|(part, number)| table.part(part, number))
+            .collect(),
+    })
+}
+
+/// What the command lines of parts are made with.
+struct Table {
+    games: Vec<String>,
+    /// Whether the learner has no line of moves in mind yet.
+    is_novice: bool,
+    seed: u64,
+}
+
+impl Table {
+    fn part(&self, part: lesson::Part, number: u64) -> Part {
+        let mut words = self.words(&part);
+        words.push(format!("--seed={}", self.seed.wrapping_add(number)));
+        Part {
+            heading: voice::lesson::aim(part.aim),
+            notes: None,
+            words,
+            chosen: part.questions,
+            pass: None,
+        }
+    }
+
+    fn words(&self, part: &lesson::Part) -> Vec<String> {
+        let count = part.count;
+        let ahead = |plies: &str| {
+            let rounds = format!("--count={}", count.div_ceil(2));
+            self.over_games("ahead", &[plies, &rounds])
+        };
+        match part.aim {
+            Aim::Due => drill(&kinds(part), &format!("--count={count}")),
+            Aim::Step(step) if !step.kinds().is_empty() => {
+                drill(&kinds(part), &format!("--count={count}"))
+            }
+            Aim::Step(Step::TwoPlies) => ahead("--plies=2"),
+            Aim::Step(Step::FourPlies) => ahead("--plies=4"),
+            Aim::Step(Step::SixPlies) => ahead("--plies=6"),
+            Aim::Step(Step::Recital) => self.over_games("recite", &[]),
+            Aim::Step(Step::Rebuilding) => {
+                self.over_games("replay", &["--every=24", "--questions=1", "--ask=rebuild"])
+            }
+            Aim::Step(Step::Games) | Aim::Game => {
+                let ask = if self.is_novice {
+                    "--ask=whereabouts,occupant"
+                } else {
+                    "--ask=whereabouts,attacks,legality"
+                };
+                let questions = format!("--questions={count}");
+                self.over_games("replay", &["--every=14", &questions, ask])
+            }
+            Aim::Step(_) => drill("few", &format!("--count={count}")),
+            Aim::Ahead => self.over_games("ahead", &[&format!("--count={}", count.div_ceil(2))]),
+        }
+    }
+
+    fn over_games(&self, exercise: &str, options: &[&str]) -> Vec<String> {
+        std::iter::once(exercise.to_owned())
+            .chain(self.games.iter().cloned())
+            .chain(options.iter().map(|option| (*option).to_owned()))
+            .collect()
+    }
+}
+
+fn drill(kinds: &str, count: &str) -> Vec<String> {
+    ["drill", kinds, count].map(str::to_owned).into()
+}
+
+/// The kinds of the chosen questions, as `drill` takes them.
+fn kinds(part: &lesson::Part) -> String {
+    let asked = |kind: &Kind| {
+        part.questions
+            .iter()
+            .any(|question| question.kind() == *kind)
+    };
+    let names: Vec<&str> = Kind::BARE
+        .into_iter()
+        .filter(asked)
+        .map(Kind::name)
+        .collect();
+    names.join(",")
+}
+
+/// The files of the learner's own games; the demo games where the config file names none.
+fn games(named: &[PathBuf]) -> Result<Vec<String>, Failure> {
+    if named.is_empty() {
+        return Ok(vec![demo::CLUB.to_owned()]);
+    }
+    let mut files = Vec::new();
+    for place in named {
+        let failed = |error| Failure::file(place, &error).about("games of the config file");
+        if fs::metadata(place).map_err(failed)?.is_dir() {
+            let mut inside = Vec::new();
+            for entry in fs::read_dir(place).map_err(failed)? {
+                inside.push(entry.map_err(failed)?.path());
+            }
+            inside.retain(|path| holds_games(path));
+            inside.sort();
+            if inside.is_empty() {
+                return Err(Failure::Unusable(format!(
+                    "{}: no PGN file lies in this folder, which the config file names for games: put \
+                     one there, or name another folder",
+                    shown(place)
+                )));
+            }
+            files.extend(inside);
+        } else {
+            files.push(place.clone());
+        }
+    }
+    files.iter().map(|file| word(file)).collect()
+}
+
+fn holds_games(path: &Path) -> bool {
+    let name = path.file_name().unwrap_or_default().to_string_lossy();
+    let name = name.to_lowercase();
+    let packed = [".gz", ".bz2", ".zst", ".xz"];
+    let bare = packed.iter().find_map(|ending| name.strip_suffix(ending));
+    bare.unwrap_or(&name).ends_with(".pgn") && path.is_file()
+}
+
+/// A path as a word of a command, from whatever folder the lesson goes on.
+pub(super) fn word(path: &Path) -> Result<String, Failure> {
+    let absolute = std::path::absolute(path).map_err(|error| Failure::file(path, &error))?;
+    absolute.into_os_string().into_string().map_err(|_| {
+        Failure::Unusable(format!(
+            "{}: a lesson cannot keep this name, which is no text in UTF-8: rename the file",
+            shown(path)
+        ))
+    })
+}

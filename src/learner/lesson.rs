@@ -1,0 +1,337 @@
+//! What today's lesson is made of: what is due, the step of the course that comes next, and a game.
+
+use jiff::Timestamp;
+use shakmaty::Color;
+
+use super::course::{Course, Step};
+use super::schedule::Memory;
+use crate::question::{BareQuestion, Kind};
+use crate::session::{Dice, DrillSettings, Views, deal};
+
+/// What a lesson is planned for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Wish {
+    /// The time of the lesson.
+    pub now: Timestamp,
+    /// About how many minutes it should take.
+    pub minutes: u32,
+    /// The seed of all choices.
+    pub seed: u64,
+}
+
+/// One part of a lesson.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Part {
+    /// What it is for.
+    pub aim: Aim,
+    /// How many questions it has; of a game, how many at each checkpoint.
+    pub count: usize,
+    /// The questions, where they are over the bare board.
+    pub questions: Vec<BareQuestion>,
+}
+
+/// What a part of a lesson is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Aim {
+    /// What is about to be forgotten.
+    Due,
+    /// The step of the course that comes next.
+    Step(Step),
+    /// A game, heard to its end.
+    Game,
+    /// Calculation as far ahead as the learner sees, where the course is done.
+    Ahead,
+}
+
+/// What is due takes this share of the time at most, and a game this share, in hundredths; the step has
+/// the rest. Our own choice (no source).
+const DUE_SHARE: u64 = 30;
+const GAME_SHARE: u64 = 40;
+/// A lesson of fewer minutes has no room for a game.
+const GAME_MINUTES: u32 = 5;
+/// What a verdict takes to be read, in milliseconds; our own guess.
+const READING: u64 = 4_000;
+/// What a question over a line takes with all that is read before it, in milliseconds; our own guess.
+const OVER_A_LINE: u64 = 30_000;
+/// A game takes so long to be heard, in milliseconds: some 70 plies, two seconds each (our own guess),
+/// and has about so many checkpoints.
+const HEARING: u64 = 140_000;
+const CHECKPOINTS: u64 = 5;
+
+/// Plans a lesson for a learner who stands so in the course and remembers so much.
+#[must_use]
+pub fn plan(course: &Course, memory: &Memory, wish: Wish) -> Vec<Part> {
+    let all = u64::from(wish.minutes) * 60_000;
+    let current = course.current();
+    let has_game = wish.minutes >= GAME_MINUTES;
+    let game = if has_game { all * GAME_SHARE / 100 } else { 0 };
+    let due = due(memory, current, wish, all * DUE_SHARE / 100);
+    let due_time: u64 = due.iter().map(|question| time(question.kind())).sum();
+    let left = all.saturating_sub(game + due_time);
+    let mut parts = Vec::new();
+    if !due.is_empty() {
+        parts.push(Part {
+            aim: Aim::Due,
+            count: due.len(),
+            questions: due,
+        });
+    }
+    match current {
+        Some(step) if !step.kinds().is_empty() => {
+            parts.push(practice(step, memory, wish, left));
+        }
+        // A game has all the time that is left, and is the last part in any case.
+        Some(Step::Games | Step::Rebuilding) if has_game => {}
+        Some(step) => parts.push(over_lines(Aim::Step(step), left)),
+        None => parts.push(over_lines(Aim::Ahead, left)),
+    }
+    if has_game {
+        let (aim, time) = match current {
+            Some(step @ (Step::Games | Step::Rebuilding)) => (Aim::Step(step), game + left),
+            Some(_) | None => (Aim::Game, game),
+        };
+        let questions = time.saturating_sub(HEARING) / (Step::Games.mark().within_millis);
+        parts.push(Part {
+            aim,
+            count: at_least_one(questions.div_ceil(CHECKPOINTS)).min(5),
+            questions: Vec::new(),
+        });
+    }
+    parts
+}
+
+/// What a question over the bare board takes, in milliseconds.
+fn time(kind: Kind) -> u64 {
+    let step = Step::ALL
+        .into_iter()
+        .find(|step| step.kinds().contains(&kind));
+    step.map_or(OVER_A_LINE, |step| step.mark().within_millis + READING)
+}
+
+/// What is due, as much of it as there is time for; what the step asks anyway is left to the step.
+fn due(memory: &Memory, step: Option<Step>, wish: Wish, budget: u64) -> Vec<BareQuestion> {
+    let mut left = budget;
+    let mut questions = Vec::new();
+    for due in memory.due(wish.now, usize::MAX) {
+        let kind = due.question.kind();
+        if step.is_some_and(|step| belongs(step, due.question)) {
+            continue;
+        }
+        let Some(rest) = left.checked_sub(time(kind)) else {
+            break;
+        };
+        left = rest;
+        questions.push(due.question);
+    }
+    questions
+}
+
+fn belongs(step: Step, question: BareQuestion) -> bool {
+    let view = match question {
+        BareQuestion::Name(name) => Some(name.view),
+        BareQuestion::Place(place) => Some(place.view),
+        BareQuestion::Color(_)
+        | BareQuestion::Aligned(_)
+        | BareQuestion::Between(_)
+        | BareQuestion::Crossing(_)
+        | BareQuestion::Span(_)
+        | BareQuestion::Distance(_)
+        | BareQuestion::Route(_) => None,
+    };
+    Step::of("drill", question.kind(), view, None) == Some(step)
+}
+
+/// Chooses questions of a step over the bare board: first those that are due, then those never asked,
+/// then those that are most forgotten among the others.
+fn practice(step: Step, memory: &Memory, wish: Wish, budget: u64) -> Part {
+    let count = at_least_one(budget / time(step.kinds()[0])).clamp(5, 40);
+    let known: Vec<_> = step
+        .kinds()
+        .iter()
+        .flat_map(|kind| memory.known(*kind, wish.now))
+        .filter(|known| belongs(step, known.question))
+        .collect();
+    let mut fresh: Vec<BareQuestion> = Vec::new();
+    for question in deal(&drawing(step, DRAWS * count, wish.seed)) {
+        let is_known = known.iter().any(|known| known.question == question);
+        if !is_known && !fresh.contains(&question) {
+            fresh.push(question);
+        }
+        if fresh.len() == count {
+            break;
+        }
+    }
+    let mut ranked: Vec<(f64, BareQuestion)> = known
+        .iter()
+        .map(|known| (known.recall, known.question))
+        .chain(fresh.into_iter().map(|question| (UNSEEN, question)))
+        .collect();
+    ranked.sort_by(|(one, _), (other, _)| one.total_cmp(other));
+    ranked.truncate(count);
+    let mut questions: Vec<BareQuestion> =
+        ranked.into_iter().map(|(_, question)| question).collect();
+    Dice::new(wish.seed, ORDER).shuffle(&mut questions);
+    Part {
+        aim: Aim::Step(step),
+        count: questions.len(),
+        questions,
+    }
+}
+
+/// A question that was never asked stands among the others as if it were recalled so often: behind
+/// those that are due.
+const UNSEEN: f64 = super::schedule::RECALLED;
+/// So many draws for each question find the last ones that were never asked.
+const DRAWS: usize = 10;
+/// What the dice are rolled for.
+const ORDER: u64 = 1;
+
+fn drawing(step: Step, count: usize, seed: u64) -> DrillSettings {
+    DrillSettings {
+        kinds: step.kinds().to_vec(),
+        count,
+        view: match step.view() {
+            Some(Color::White) => Views::White,
+            Some(Color::Black) => Views::Black,
+            None => Views::Both,
+        },
+        think_millis: None,
+        men: Vec::new(),
+        blockers: 0,
+        seed,
+        weak: Vec::new(),
+        chosen: Vec::new(),
+    }
+}
+
+fn over_lines(aim: Aim, budget: u64) -> Part {
+    Part {
+        aim,
+        count: at_least_one(budget / OVER_A_LINE).clamp(2, 40),
+        questions: Vec::new(),
+    }
+}
+
+fn at_least_one(number: u64) -> usize {
+    usize::try_from(number).unwrap_or(usize::MAX).max(1)
+}
+
+#[cfg(test)]
+mod tests {
+    use jiff::ToSpan;
+
+    use super::*;
+    use crate::learner::schedule::Grade;
+
+    fn wish(minutes: u32) -> Wish {
+        Wish {
+            now: "2026-03-02T18:00:00Z".parse().unwrap(),
+            minutes,
+            seed: 4,
+        }
+    }
+
+    fn aims(parts: &[Part]) -> Vec<Aim> {
+        parts.iter().map(|part| part.aim).collect()
+    }
+
+    /// A learner who has passed every step before this one.
+    fn at(step: Step) -> Course {
+        let mut course = Course::default();
+        for passed in Step::ALL.into_iter().take_while(|before| *before != step) {
+            for _ in 0..20 {
+                course.take(passed, true, 1_000);
+            }
+        }
+        course
+    }
+
+    #[test]
+    fn a_learner_who_has_never_answered_begins_with_the_first_step() {
+        let parts = plan(&Course::default(), &Memory::default(), wish(10));
+        assert_eq!(aims(&parts), [Aim::Step(Step::WhiteSquares), Aim::Game]);
+        assert!(parts[0].questions.len() >= 20, "{parts:?}");
+        assert!(
+            parts[0]
+                .questions
+                .iter()
+                .all(|question| belongs(Step::WhiteSquares, *question))
+        );
+    }
+
+    #[test]
+    fn every_step_has_its_part_and_a_game_comes_last() {
+        for step in Step::ALL {
+            let parts = plan(&at(step), &Memory::default(), wish(10));
+            assert!(aims(&parts).contains(&Aim::Step(step)), "{step:?}");
+            let last = parts.last().unwrap().aim;
+            let is_game = matches!(last, Aim::Game | Aim::Step(Step::Games | Step::Rebuilding));
+            assert!(is_game, "{step:?}: {parts:?}");
+        }
+        let mut done = at(Step::Rebuilding);
+        for _ in 0..20 {
+            done.take(Step::Rebuilding, true, 1_000);
+        }
+        assert_eq!(
+            aims(&plan(&done, &Memory::default(), wish(10))),
+            [Aim::Ahead, Aim::Game]
+        );
+    }
+
+    #[test]
+    fn a_short_lesson_has_no_game_and_a_long_one_more_questions() {
+        let count = |minutes| {
+            let parts = plan(&at(Step::FewMen), &Memory::default(), wish(minutes));
+            (aims(&parts).contains(&Aim::Game), parts[0].count)
+        };
+        assert_eq!(count(2), (false, 4));
+        assert_eq!(count(10), (true, 12));
+        assert_eq!(count(20), (true, 24));
+    }
+
+    #[test]
+    fn what_is_due_comes_first_and_leaves_time_for_the_rest() {
+        let mut memory = Memory::default();
+        let wish = wish(10);
+        for square in shakmaty::Square::ALL {
+            let subject = format!(r#"{{"square":"{square}"}}"#);
+            let long_ago = wish.now - 2400.hours();
+            memory.take(long_ago, Kind::Color, &subject, Grade::Good);
+        }
+        let parts = plan(&at(Step::Between), &memory, wish);
+        assert_eq!(
+            aims(&parts),
+            [Aim::Due, Aim::Step(Step::Between), Aim::Game]
+        );
+        // 180 seconds at 6.5 each.
+        assert_eq!(parts[0].questions.len(), 27);
+        // At the step itself they are its own questions.
+        let parts = plan(&at(Step::Colors), &memory, wish);
+        assert_eq!(aims(&parts), [Aim::Step(Step::Colors), Aim::Game]);
+    }
+
+    #[test]
+    fn questions_that_are_due_come_before_new_ones_and_new_ones_before_known_ones() {
+        let mut memory = Memory::default();
+        let wish = wish(4);
+        for square in shakmaty::Square::ALL {
+            let subject = format!(r#"{{"square":"{square}"}}"#);
+            let (days, grade) = match square {
+                shakmaty::Square::A1 | shakmaty::Square::B2 => (30, Grade::Again),
+                shakmaty::Square::C3 => continue,
+                _ => (1, Grade::Easy),
+            };
+            let then = wish.now - (24 * days).hours();
+            memory.take(then, Kind::Color, &subject, grade);
+        }
+        let part = practice(Step::Colors, &memory, wish, 60_000 * 4);
+        let asked: Vec<String> = part
+            .questions
+            .iter()
+            .map(|question| format!("{question:?}"))
+            .collect();
+        let asks = |square: &str| asked.iter().any(|asked| asked.contains(square));
+        assert_eq!(asked.len(), 36);
+        assert!(asks("A1") && asks("B2") && asks("C3"), "{asked:?}");
+    }
+}

@@ -1,0 +1,43 @@
+//! How well an answer went, as the scheduler counts it.
+
+use crate::question::{Kind, Verdict};
+use crate::session::think_millis;
+
+/// How well an answer went, in the four grades of the scheduler.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Grade {
+    /// Not wholly right, or given up.
+    Again,
+    /// Right, and late or slow: slower than half the kind's usual think time, which is the pace that
+    /// passes a step.
+    Hard,
+    /// Right, and in time.
+    Good,
+    /// Right, and quick: within a quarter of the kind's usual think time.
+    Easy,
+}
+
+impl Grade {
+    /// Grades an answer over the bare board by its verdict, whether it came after the think time of its
+    /// exercise, and its milliseconds. The two times are our own choice (no source).
+    #[must_use]
+    pub fn of(kind: Kind, verdict: Verdict, late: bool, millis: u64) -> Grade {
+        let think = think_millis(kind);
+        match verdict {
+            Verdict::Part | Verdict::Wrong | Verdict::Pass => Grade::Again,
+            Verdict::Right if late || millis > think / 2 => Grade::Hard,
+            Verdict::Right if millis > think / 4 => Grade::Good,
+            Verdict::Right => Grade::Easy,
+        }
+    }
+
+    /// Returns the number of the grade in the scheduler's formulas, 1 to 4.
+    pub(super) const fn number(self) -> f64 {
+        match self {
+            Grade::Again => 1.0,
+            Grade::Hard => 2.0,
+            Grade::Good => 3.0,
+            Grade::Easy => 4.0,
+        }
+    }
+}

@@ -1,0 +1,206 @@
+//! What comes back, and when: the questions over the bare board that a learner is about to forget.
+
+mod grade;
+mod trace;
+
+use std::collections::HashMap;
+
+use jiff::Timestamp;
+
+pub use grade::Grade;
+pub use trace::Trace;
+
+use super::AnswerRecord;
+use crate::question::{BareQuestion, Kind};
+
+/// A question is due when the chance that it is recalled has fallen below this.
+pub const RECALLED: f64 = 0.9;
+
+/// What a learner remembers of every question over the bare board that was asked, gathered from the
+/// answers in their order.
+///
+/// ```
+/// use jiff::{Timestamp, ToSpan};
+/// use sansvoir::learner::schedule::{Grade, Memory};
+/// use sansvoir::question::Kind;
+///
+/// let monday: Timestamp = "2026-03-02T18:00:00Z".parse()?;
+/// let mut memory = Memory::default();
+/// memory.take(monday, Kind::Color, r#"{"square":"g6"}"#, Grade::Again);
+/// memory.take(monday, Kind::Color, r#"{"square":"a1"}"#, Grade::Easy);
+/// let due = memory.due(monday + 48.hours(), 10);
+/// assert_eq!(due.len(), 1);
+/// assert!(due[0].recall < 0.9);
+/// # Ok::<(), jiff::Error>(())
+/// ```
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Memory {
+    /// For each kind over the bare board, by the subject as JSON.
+    kinds: [HashMap<Box<str>, Item>; Kind::BARE.len()],
+}
+
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct Item {
+    trace: Trace,
+    /// When it was answered last.
+    last: Timestamp,
+}
+
+/// A question that is due.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Due {
+    /// The question.
+    pub question: BareQuestion,
+    /// The chance that it is recalled now, 0 to 1.
+    pub recall: f64,
+}
+
+impl Memory {
+    /// Takes the next answer: when it was given, the kind and the subject as JSON, and how it went.
+    /// A kind over a position is passed over: no such question comes a second time.
+    pub fn take(&mut self, time: Timestamp, kind: Kind, subject: &str, grade: Grade) {
+        let Some(place) = Kind::BARE.iter().position(|bare| *bare == kind) else {
+            return;
+        };
+        let items = &mut self.kinds[place];
+        if let Some(item) = items.get_mut(subject) {
+            item.trace = item.trace.next(grade, whole_days(item.last, time));
+            item.last = time;
+        } else {
+            let trace = Trace::first(grade);
+            items.insert(subject.into(), Item { trace, last: time });
+        }
+    }
+
+    /// Takes the next answer of a journal.
+    pub fn take_answer(&mut self, answer: &AnswerRecord) {
+        if Kind::BARE.contains(&answer.kind) {
+            let grade = Grade::of(answer.kind, answer.verdict, answer.late, answer.millis);
+            self.take(answer.stamp.time, answer.kind, answer.case.subject(), grade);
+        }
+    }
+
+    /// Returns the questions that are due at a time, the one most forgotten first, and so many at
+    /// most. An answer dated after `now` counts as one of this moment.
+    #[must_use]
+    pub fn due(&self, now: Timestamp, most: usize) -> Vec<Due> {
+        self.among(now, most, |recall| recall < RECALLED)
+    }
+
+    /// Returns the questions of one kind that were asked before, the one most forgotten first, whether
+    /// due or not.
+    #[must_use]
+    pub fn known(&self, kind: Kind, now: Timestamp) -> Vec<Due> {
+        let mut known = self.among(now, usize::MAX, |_| true);
+        known.retain(|due| due.question.kind() == kind);
+        known
+    }
+
+    fn among(&self, now: Timestamp, most: usize, fits: impl Fn(f64) -> bool) -> Vec<Due> {
+        let mut found: Vec<(f64, Kind, &str)> = Vec::new();
+        for (kind, items) in Kind::BARE.into_iter().zip(&self.kinds) {
+            let recalled = items
+                .iter()
+                .map(|(subject, item)| (item.trace.recall(days(item.last, now)), kind, &**subject));
+            found.extend(recalled.filter(|(recall, _, _)| fits(*recall)));
+        }
+        found.sort_by(|one, other| {
+            let same = (one.1, one.2).cmp(&(other.1, other.2));
+            one.0.total_cmp(&other.0).then(same)
+        });
+        // A subject that a strange hand wrote may be no question at all.
+        let questions = found.into_iter().filter_map(|(recall, kind, subject)| {
+            let text = format!(r#"{{"kind":"{kind}","subject":{subject}}}"#);
+            let question = serde_json::from_str(&text).ok()?;
+            Some(Due { question, recall })
+        });
+        questions.take(most).collect()
+    }
+}
+
+/// The days between two times; none where the clock went backwards.
+fn days(from: Timestamp, to: Timestamp) -> f64 {
+    (to.duration_since(from).as_secs_f64() / 86_400.0).max(0.0)
+}
+
+fn whole_days(from: Timestamp, to: Timestamp) -> u32 {
+    u32::try_from(to.duration_since(from).as_secs() / 86_400).unwrap_or(0)
+}
+
+#[cfg(test)]
+mod tests {
+    use jiff::ToSpan;
+
+    use super::*;
+    use crate::question::Verdict;
+
+    const G6: &str = r#"{"square":"g6"}"#;
+    const A1: &str = r#"{"square":"a1"}"#;
+
+    fn monday() -> Timestamp {
+        "2026-03-02T18:00:00Z".parse().unwrap()
+    }
+
+    fn squares(due: &[Due]) -> Vec<String> {
+        due.iter()
+            .map(|due| match due.question {
+                BareQuestion::Color(color) => color.square.to_string(),
+                other => format!("{other:?}"),
+            })
+            .collect()
+    }
+
+    #[test]
+    fn accuracy_grades_first_then_time() {
+        let grade = |verdict, late, millis| Grade::of(Kind::Color, verdict, late, millis);
+        assert_eq!(grade(Verdict::Wrong, false, 100), Grade::Again);
+        assert_eq!(grade(Verdict::Part, false, 100), Grade::Again);
+        assert_eq!(grade(Verdict::Pass, false, 100), Grade::Again);
+        assert_eq!(grade(Verdict::Right, true, 100), Grade::Hard);
+        assert_eq!(grade(Verdict::Right, false, 2_501), Grade::Hard);
+        assert_eq!(grade(Verdict::Right, false, 2_500), Grade::Good);
+        assert_eq!(grade(Verdict::Right, false, 1_250), Grade::Easy);
+    }
+
+    #[test]
+    fn what_is_most_forgotten_comes_first_and_what_is_known_does_not_come() {
+        let mut memory = Memory::default();
+        for (square, grade) in [
+            ("a1", Grade::Good),
+            ("b2", Grade::Again),
+            ("c3", Grade::Hard),
+            ("d4", Grade::Easy),
+        ] {
+            let subject = format!(r#"{{"square":"{square}"}}"#);
+            memory.take(monday(), Kind::Color, &subject, grade);
+        }
+        assert!(memory.due(monday(), 10).is_empty());
+        let due = memory.due(monday() + 72.hours(), 10);
+        assert_eq!(squares(&due), ["b2", "c3", "a1"]);
+        assert_eq!(memory.due(monday() + 72.hours(), 2), due[..2]);
+        assert_eq!(memory.known(Kind::Color, monday() + 72.hours()).len(), 4);
+        assert!(memory.known(Kind::Place, monday()).is_empty());
+    }
+
+    #[test]
+    fn a_clock_that_went_backwards_makes_nothing_due_and_breaks_nothing() {
+        let mut memory = Memory::default();
+        memory.take(monday() + 9000.hours(), Kind::Color, A1, Grade::Good);
+        memory.take(monday(), Kind::Color, A1, Grade::Good);
+        memory.take(monday() + 9000.hours(), Kind::Color, G6, Grade::Again);
+        let due = memory.due(monday(), 10);
+        assert!(due.is_empty(), "{due:?}");
+        let recalls = memory.known(Kind::Color, monday());
+        assert!(recalls.iter().all(|known| known.recall == 1.0));
+        assert!(memory.due(Timestamp::MIN, 10).is_empty());
+        assert_eq!(memory.due(Timestamp::MAX, 10).len(), 2);
+    }
+
+    #[test]
+    fn a_subject_that_makes_no_sense_is_passed_over() {
+        let mut memory = Memory::default();
+        memory.take(monday(), Kind::Color, "[]", Grade::Again);
+        memory.take(monday(), Kind::Color, G6, Grade::Again);
+        assert_eq!(squares(&memory.due(monday() + 48.hours(), 1)), ["g6"]);
+    }
+}

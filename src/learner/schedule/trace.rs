@@ -1,0 +1,189 @@
+//! What is left of one item in the learner's mind: the formulas of FSRS-6.
+//!
+//! FSRS is the Free Spaced Repetition Scheduler. Formulas and weights are those of version 6, as the
+//! Rust crate `fsrs` 6.6.2 and the Python package `fsrs` 6.3.2 have them; the tests hold this file to
+//! what that crate computes.
+
+use super::Grade;
+
+/// The usual learner's weights, `w0` to `w20`.
+const W: [f64; 21] = [
+    0.212, 1.2931, 2.3065, 8.2956, 6.4133, 0.8334, 3.0194, 0.001, 1.8722, 0.1666, 0.796, 1.4835,
+    0.0614, 0.2629, 1.6483, 0.6014, 1.8729, 0.5425, 0.0912, 0.0658, 0.1542,
+];
+/// The bounds of stability, in days, and of difficulty.
+const STABILITY: (f64, f64) = (0.001, 36_500.0);
+const DIFFICULTY: (f64, f64) = (1.0, 10.0);
+
+/// The trace that the answers so far have left.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Trace {
+    /// After so many days the item is recalled nine times in ten.
+    pub stability: f64,
+    /// How hard the item is for this learner, 1 to 10.
+    pub difficulty: f64,
+}
+
+impl Trace {
+    /// The trace that the first answer leaves.
+    #[must_use]
+    pub fn first(grade: Grade) -> Trace {
+        let stability = match grade {
+            Grade::Again => W[0],
+            Grade::Hard => W[1],
+            Grade::Good => W[2],
+            Grade::Easy => W[3],
+        };
+        Trace {
+            stability,
+            difficulty: within(DIFFICULTY, first_difficulty(grade)),
+        }
+    }
+
+    /// The trace that another answer leaves, so many whole days after the last one.
+    #[must_use]
+    pub fn next(self, grade: Grade, days: u32) -> Trace {
+        let Trace {
+            stability: s,
+            difficulty: d,
+        } = self;
+        let forgotten = 1.0 - self.recall(f64::from(days));
+        let stability = if days == 0 {
+            let growth = (W[17] * (grade.number() - 3.0 + W[18])).exp() * s.powf(-W[19]);
+            match grade {
+                Grade::Again => s * growth,
+                Grade::Hard | Grade::Good | Grade::Easy => s * growth.max(1.0),
+            }
+        } else {
+            let factor = match grade {
+                Grade::Again => 0.0,
+                Grade::Hard => W[15],
+                Grade::Good => 1.0,
+                Grade::Easy => W[16],
+            };
+            match grade {
+                Grade::Again => {
+                    let left = W[11]
+                        * d.powf(-W[12])
+                        * ((s + 1.0).powf(W[13]) - 1.0)
+                        * (W[14] * forgotten).exp();
+                    left.min(s / (W[17] * W[18]).exp())
+                }
+                Grade::Hard | Grade::Good | Grade::Easy => {
+                    let growth =
+                        W[8].exp() * (11.0 - d) * s.powf(-W[9]) * ((W[10] * forgotten).exp() - 1.0);
+                    s * (1.0 + growth * factor)
+                }
+            }
+        };
+        let damped = d - W[6] * (grade.number() - 3.0) * (10.0 - d) / 9.0;
+        let reverted = damped + W[7] * (first_difficulty(Grade::Easy) - damped);
+        Trace {
+            stability: within(STABILITY, stability),
+            difficulty: within(DIFFICULTY, reverted),
+        }
+    }
+
+    /// The chance that the item is recalled so many days after the last answer, 0 to 1.
+    #[must_use]
+    pub fn recall(self, days: f64) -> f64 {
+        let decay = -W[20];
+        let factor = 0.9_f64.powf(1.0 / decay) - 1.0;
+        (1.0 + factor * days.max(0.0) / self.stability).powf(decay)
+    }
+}
+
+fn first_difficulty(grade: Grade) -> f64 {
+    W[4] - (W[5] * (grade.number() - 1.0)).exp() + 1.0
+}
+
+fn within((low, high): (f64, f64), value: f64) -> f64 {
+    value.clamp(low, high)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn is(value: f64, expected: f64) {
+        // The crate reckons in 32 bits.
+        let off = (value - expected).abs() / expected.abs();
+        assert!(off < 2e-5, "{value}, not {expected}");
+    }
+
+    /// The example in the documentation of `FSRS::next_states`, crate `fsrs` 6.6.2.
+    #[test]
+    fn the_first_answer_leaves_the_published_trace() {
+        let published = [
+            (Grade::Again, 0.212, 6.4133),
+            (Grade::Hard, 1.2931, 5.112_170_7),
+            (Grade::Good, 2.3065, 2.118_104),
+            (Grade::Easy, 8.2956, 1.0),
+        ];
+        for (grade, stability, difficulty) in published {
+            let trace = Trace::first(grade);
+            is(trace.stability, stability);
+            is(trace.difficulty, difficulty);
+        }
+    }
+
+    /// The forgetting curve of FSRS-6 at its default decay: R(S) is .9 by definition; the others were
+    /// computed from the published formula outside this project.
+    #[test]
+    fn recall_falls_along_the_published_curve() {
+        for stability in [0.5, 7.0, 300.0] {
+            let recall = |times: f64| {
+                let trace = Trace {
+                    stability,
+                    difficulty: 5.0,
+                };
+                trace.recall(times * stability)
+            };
+            is(recall(0.0), 1.0);
+            is(recall(1.0), 0.9);
+            is(recall(2.0), 0.845_885);
+            is(recall(3.315_960), 0.8);
+            is(recall(5.0), 0.760_528);
+            is(recall(10.0), 0.692_827);
+            is(recall(-3.0), 1.0);
+        }
+    }
+
+    /// Histories drawn at random and run through `FSRS::next_states` of the crate `fsrs` 6.6.2 with its
+    /// default parameters: days since the answer before, and the grade's first letter.
+    #[test]
+    fn whole_histories_leave_the_trace_that_the_published_scheduler_computes() {
+        let computed = [
+            ("0a 1g 1a 0e 13g 1e", 8.406_273, 7.816_683_3),
+            ("0h 40a 1a 5e 0h 2a", 0.534_958_9, 9.817_705),
+            ("0e 1g 5h 2h 1a 5h", 4.362_863_5, 9.104_621),
+            ("0a 0e 13e 13g 40e 0a", 53.180_27, 7.161_944),
+            ("0h 2a 5h 13g 0a 13e", 9.719_146, 9.481_04),
+            ("0e 2a 2a 40e 40h 13g", 24.402_275, 9.082_984),
+            ("0a 5a 0h 13a 0e 1h", 0.507_096_1, 9.727_35),
+            ("0a 13a 2a 5e 2g 1a", 0.534_424_07, 9.797_163),
+            ("0a 0g 13h 0h 13a 13e", 5.827_143_7, 9.259_432),
+            ("0h 13e 0a 2h 2a 0g", 1.202_637_7, 9.494_105),
+            ("0g 0e 2e 2g 0h 1g", 34.682_59, 4.001_826_3),
+            ("0e 2h 1g 13a 5g 2a", 0.994_694_65, 9.328_133),
+        ];
+        for (history, stability, difficulty) in computed {
+            let mut trace = None;
+            for answer in history.split(' ') {
+                let (days, grade) = answer.split_at(answer.len() - 1);
+                let grade = match grade {
+                    "a" => Grade::Again,
+                    "h" => Grade::Hard,
+                    "g" => Grade::Good,
+                    _ => Grade::Easy,
+                };
+                let days = days.parse().unwrap();
+                trace =
+                    Some(trace.map_or(Trace::first(grade), |trace: Trace| trace.next(grade, days)));
+            }
+            let trace = trace.unwrap();
+            is(trace.stability, stability);
+            is(trace.difficulty, difficulty);
+        }
+    }
+}

@@ -1,0 +1,133 @@
+//! What is said about a lesson: its parts, its pass marks, and what it brought.
+
+use super::clean::clean_name;
+use super::naming::count;
+use super::progress::{next_step, standing, step_title};
+use crate::learner::course::{Course, Standing, Step};
+use crate::learner::lesson::Aim;
+
+/// Heads a part that the tool has planned, without an end mark.
+#[must_use]
+pub fn aim(aim: Aim) -> String {
+    match aim {
+        Aim::Due => "What you are about to forget".to_owned(),
+        Aim::Step(step) => step_title(step).to_owned(),
+        Aim::Game => "A game, with the board hidden".to_owned(),
+        Aim::Ahead => "As far ahead as you see".to_owned(),
+    }
+}
+
+/// Says what a lesson is about to bring.
+#[must_use]
+pub fn opening(title: Option<&str>, headings: &[&str], resumed: bool) -> Vec<String> {
+    let title = title.map(|title| format!("Lesson: {}", ended(title)));
+    let parts = count(headings.len(), "part", "parts");
+    let sentence = if resumed {
+        format!("The lesson of {parts} goes on.")
+    } else {
+        format!("A lesson of {parts}.")
+    };
+    title.into_iter().chain([sentence]).collect()
+}
+
+/// Heads a part.
+#[must_use]
+pub fn part(number: usize, of: usize, heading: &str) -> String {
+    format!("Part {number} of {of}. {}", ended(heading))
+}
+
+/// Says a coach's note: without anything that could steer a terminal, each of its lines alone.
+#[must_use]
+pub fn notes(notes: &str) -> Vec<String> {
+    let lines = notes.lines().map(clean_name);
+    lines.filter(|line| !line.is_empty()).collect()
+}
+
+/// Says whether a part reached its pass mark.
+#[must_use]
+pub fn pass_mark(right: usize, of: usize, mark: usize) -> String {
+    let replies = count(of, "reply", "replies");
+    if right >= mark {
+        format!("Pass mark reached: {right} of {replies} right, {mark} were asked for.")
+    } else {
+        format!("Pass mark not reached: {right} of {replies} right, {mark} were asked for.")
+    }
+}
+
+/// Says that a lesson is over: how the replies went, which steps of the course it passed, and which
+/// comes next.
+#[must_use]
+pub fn closing(right: usize, of: usize, passed: &[Step], course: &Course) -> Vec<String> {
+    let mut said = vec![format!(
+        "The lesson is over: {right} of {} right.",
+        count(of, "reply", "replies")
+    )];
+    let standing_at = |step: Step| {
+        let standing = standing(course.standing(step), step.mark());
+        format!("{}: {standing}.", step_title(step))
+    };
+    said.extend(passed.iter().copied().map(standing_at));
+    let tried = course
+        .current()
+        .filter(|step| course.standing(*step) != Standing::Untried);
+    said.extend(tried.map(standing_at));
+    said.push(next_step(course));
+    said
+}
+
+/// Said when a lesson is stopped before its end.
+pub const STOPPED: &str = "The lesson stops here; sansvoir lesson --resume goes on with it.";
+
+/// Says that a lesson file holds what it should.
+#[must_use]
+pub fn checked(file: &str, parts: usize) -> String {
+    format!(
+        "{file}: {}, and all of it can be held.",
+        count(parts, "part", "parts")
+    )
+}
+
+/// A heading as a sentence: with an end mark, where it has none.
+fn ended(heading: &str) -> String {
+    let heading = clean_name(heading);
+    if heading.ends_with(['.', '!', '?']) {
+        heading
+    } else {
+        format!("{heading}.")
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn headings_are_sentences() {
+        assert_eq!(part(2, 3, "Colors"), "Part 2 of 3. Colors.");
+        assert_eq!(part(1, 1, "Ready?"), "Part 1 of 1. Ready?");
+        assert_eq!(notes("One.\n\n \u{1b}[2JTwo."), ["One.", "[2JTwo."]);
+        assert_eq!(
+            opening(Some("Week 3"), &["a", "b"], false),
+            ["Lesson: Week 3.", "A lesson of 2 parts."]
+        );
+    }
+
+    #[test]
+    fn a_lesson_closes_with_what_was_passed_and_what_comes_next() {
+        let mut course = Course::default();
+        for _ in 0..20 {
+            course.take(Step::WhiteSquares, true, 2_000);
+        }
+        course.take(Step::BlackSquares, false, 2_000);
+        assert_eq!(
+            closing(20, 21, &[Step::WhiteSquares], &course),
+            [
+                "The lesson is over: 20 of 21 replies right.",
+                "Squares from White's side: passed: 20 of the last 20 right, median 2 seconds.",
+                "Squares from Black's side: 0 of the first 1 right; 20 count.",
+                "The next step: Squares from Black's side. It is passed with 18 of 20 right, half of \
+                 those within 2.5 seconds.",
+            ]
+        );
+    }
+}

@@ -1,0 +1,382 @@
+//! Lessons: chosen by the journal, written by a coach, stopped and resumed.
+
+mod program;
+
+use program::{Desk, Said};
+use serde_json::Value;
+
+/// So many times the same line.
+fn lines(line: &str, count: usize) -> String {
+    format!("{line}\n").repeat(count)
+}
+
+fn of_type<'a>(records: &'a [Value], name: &str) -> Vec<&'a Value> {
+    records
+        .iter()
+        .filter(|record| record["type"] == name)
+        .collect()
+}
+
+const CHOSEN: [&str; 5] = ["lesson", "--seed", "3", "--minutes", "10"];
+
+#[test]
+fn a_learner_who_has_never_answered_gets_the_first_step_and_a_game() {
+    let desk = Desk::new();
+    let said = desk.run(&CHOSEN, lines("pass", 100));
+    said.ends(0, &[]);
+    for words in [
+        "A lesson of 2 parts.",
+        "Part 1 of 2. Squares from White's side.",
+        "Part 2 of 2. A game, with the board hidden.",
+        "The lesson is over: 0 of ",
+        "The next step: Squares from White's side.",
+    ] {
+        assert!(said.out.contains(words), "{words:?} is missing: {said:?}");
+    }
+    let records = desk.records();
+    let starts = of_type(&records, "start");
+    let lesson = starts[0]["session"].as_str().unwrap();
+    let exercises: Vec<&Value> = starts.iter().map(|start| &start["exercise"]).collect();
+    assert_eq!(exercises, ["lesson", "drill", "replay"]);
+    assert_eq!(starts[1]["session"], format!("{lesson}-1"));
+    assert_eq!(starts[2]["session"], format!("{lesson}-2"));
+    assert_eq!(starts[0]["setup"]["parts"].as_array().unwrap().len(), 2);
+    assert!(
+        of_type(&records, "end")
+            .iter()
+            .all(|end| end["finished"] == true)
+    );
+}
+
+#[test]
+fn the_same_seed_plans_the_same_lesson() {
+    let said = || Desk::new().run(&CHOSEN, lines("pass", 100)).out;
+    assert_eq!(said(), said());
+}
+
+#[test]
+fn a_game_heard_in_a_lesson_is_finished_and_the_next_lesson_has_another() {
+    let desk = Desk::new();
+    let white = |said: &Said| {
+        let white = said.out.lines().find(|line| line.starts_with("White: "));
+        white.unwrap().to_owned()
+    };
+    let first = desk.run(&CHOSEN, lines("pass", 100));
+    let second = desk.run(&CHOSEN, lines("pass", 100));
+    assert_ne!(white(&first), white(&second));
+}
+
+#[test]
+fn what_was_missed_comes_back_and_what_was_known_waits() {
+    let desk = Desk::new();
+    desk.run(
+        &["drill", "color", "--count", "6", "--seed", "1"],
+        lines("pass", 6),
+    );
+    let aged = std::fs::read_to_string(desk.journal()).unwrap();
+    // As if it had been ten days ago.
+    let day = |text: &str| {
+        let now: jiff::Timestamp = text.parse().unwrap();
+        (now - jiff::SignedDuration::from_hours(240)).to_string()
+    };
+    let aged: String = aged
+        .lines()
+        .map(|line| {
+            let mut record: Value = serde_json::from_str(line).unwrap();
+            record["time"] = Value::from(day(record["time"].as_str().unwrap()));
+            format!("{record}\n")
+        })
+        .collect();
+    std::fs::write(desk.journal(), aged).unwrap();
+    let said = desk.run(&CHOSEN, "");
+    said.ends(0, &[]);
+    assert!(
+        said.out
+            .contains("Part 1 of 3. What you are about to forget."),
+        "{said:?}"
+    );
+    let records = desk.records();
+    let plan = of_type(&records, "start").last().copied().unwrap().clone();
+    let lesson = of_type(&records, "start")
+        .into_iter()
+        .find(|start| start["exercise"] == "lesson")
+        .unwrap_or(&plan);
+    let chosen = lesson["setup"]["parts"][0]["chosen"].as_array().unwrap();
+    let squares = |records: &[&Value]| {
+        let mut squares: Vec<String> = records
+            .iter()
+            .map(|record| record["subject"]["square"].to_string())
+            .collect();
+        squares.sort();
+        squares.dedup();
+        squares
+    };
+    let answered: Vec<&Value> = of_type(&records, "answer");
+    assert_eq!(
+        squares(&chosen.iter().collect::<Vec<_>>()),
+        squares(&answered)
+    );
+}
+
+#[test]
+fn a_lesson_stops_anywhere_and_goes_on_there() {
+    let desk = Desk::new();
+    let whole = Desk::new().run(&CHOSEN, lines("pass", 100)).out;
+    let first = desk.run(&CHOSEN, lines("pass", 3) + "stop\n");
+    first.ends(0, &[]);
+    assert!(first.out.contains("sansvoir lesson --resume"), "{first:?}");
+    let second = desk.run(&["lesson", "--resume"], lines("pass", 38));
+    assert!(
+        second.out.contains("The lesson of 2 parts goes on."),
+        "{second:?}"
+    );
+    assert!(second.out.contains("Question 4 of "), "{second:?}");
+    let third = desk.run(&["lesson", "--resume"], lines("pass", 100));
+    assert!(!third.out.contains("Part 1 of 2."), "{third:?}");
+    assert!(third.out.contains("Part 2 of 2."), "{third:?}");
+    assert!(third.out.contains("The lesson is over"), "{third:?}");
+    let asked = |said: &str| -> Vec<String> {
+        let questions = said.lines().filter(|line| line.starts_with("Question "));
+        questions.map(str::to_owned).collect()
+    };
+    let mut all = asked(&first.out);
+    // The question that stood when the lesson was stopped is asked again.
+    for said in [&second, &third] {
+        let more = asked(&said.out);
+        if all.last() == more.first() {
+            all.pop();
+        }
+        all.extend(more);
+    }
+    assert_eq!(all, asked(&whole));
+    desk.run(&["lesson", "--resume"], "")
+        .ends(1, &["there is no unfinished lesson"]);
+}
+
+#[test]
+fn the_games_of_the_config_file_are_the_lessons_games() {
+    let desk = Desk::new();
+    std::fs::create_dir_all(desk.path("config/sansvoir")).unwrap();
+    std::fs::create_dir(desk.path("mine")).unwrap();
+    let game = "[White \"Velandia, Ruth\"]\n[Black \"Oyarbide, Jon\"]\n\n1. d4 d5 2. c4 e6 *\n";
+    desk.file("mine/a.pgn", game);
+    desk.file("mine/notes.txt", "no games");
+    let config = |text: &str| desk.file("config/sansvoir/config.toml", text);
+    config("games = [\"../../mine\"]");
+    let said = desk.run(&CHOSEN, lines("pass", 100));
+    said.ends(0, &[]);
+    assert!(said.out.contains("White: Velandia, Ruth."), "{said:?}");
+    config("games = \"../../nowhere.pgn\"");
+    desk.run(&CHOSEN, "").ends(
+        1,
+        &[
+            "games of the config file",
+            "nowhere.pgn",
+            "there is no such file",
+        ],
+    );
+    std::fs::create_dir(desk.path("empty")).unwrap();
+    config("games = \"../../empty\"");
+    desk.run(&CHOSEN, "")
+        .ends(1, &["no PGN file lies in this folder"]);
+}
+
+#[test]
+fn without_any_game_on_the_disk_the_demo_games_are_at_hand() {
+    let desk = Desk::new();
+    let mut command = desk.program(&CHOSEN);
+    command.current_dir(desk.path(""));
+    let said = Said::of(command, lines("pass", 100).as_bytes());
+    said.ends(0, &[]);
+    assert!(said.out.contains("Ferryhouse Club Evening"), "{said:?}");
+}
+
+#[test]
+fn a_journal_from_the_future_breaks_nothing() {
+    let desk = Desk::new();
+    desk.run(
+        &["drill", "color", "--count", "2", "--seed", "1"],
+        lines("pass", 2),
+    );
+    let text = std::fs::read_to_string(desk.journal()).unwrap();
+    let year = &text[text.find("\"time\":\"").unwrap() + 8..][..4];
+    std::fs::write(
+        desk.journal(),
+        text.replace(&format!("\"time\":\"{year}"), "\"time\":\"9000"),
+    )
+    .unwrap();
+    let said = desk.run(&CHOSEN, lines("pass", 100));
+    said.ends(0, &[]);
+    assert!(!said.out.contains("about to forget"), "{said:?}");
+}
+
+#[test]
+fn a_coach_heads_the_parts_and_sets_pass_marks() {
+    let desk = Desk::new();
+    let file = desk.file(
+        "week.toml",
+        "title = \"Week 3\"\nnotes = \"Put the board away.\"\n\
+         [[part]]\nheading = \"Light or dark\"\nnotes = \"\"\"\nThink of a1.\nIt is dark.\"\"\"\n\
+         exercise = \"drill\"\nkinds = [\"color\"]\ncount = 2\npass = 1\nseed = 1\n\
+         [[part]]\nexercise = \"drill\"\nkinds = \"aligned\"\ncount = 1\npass = 1\n",
+    );
+    let said = desk.run(&["lesson", &file], "light\nlight\npass\n");
+    said.ends(0, &[]);
+    let told: Vec<&str> = said.out.lines().collect();
+    let begin = [
+        "Lesson: Week 3.",
+        "A lesson of 2 parts.",
+        "Put the board away.",
+        "Part 1 of 2. Light or dark.",
+        "Think of a1.",
+        "It is dark.",
+        "2 questions over the bare board: color.",
+    ];
+    assert_eq!(told[..begin.len()], begin);
+    assert!(said.out.contains("Part 2 of 2. drill."), "{said:?}");
+    assert!(
+        said.out.contains("of 2 replies right, 1 were asked for."),
+        "{said:?}"
+    );
+    assert!(
+        said.out
+            .contains("Pass mark not reached: 0 of 1 reply right, 1 were asked for."),
+        "{said:?}"
+    );
+}
+
+#[test]
+fn the_sample_lessons_can_be_held() {
+    for file in ["games-demo/first-lesson.toml", "games-demo/club-group.toml"] {
+        let desk = Desk::new();
+        desk.run(&["lesson", file, "--check"], "").ends(0, &[]);
+        let said = desk.run(&["lesson", file, "--seed", "2"], lines("pass", 300));
+        said.ends(0, &[]);
+        assert!(said.out.contains("The lesson is over"), "{said:?}");
+        assert!(desk.records().iter().all(|record| record["type"] != "seal"));
+    }
+}
+
+#[test]
+fn a_fault_in_a_lesson_file_tells_its_line_and_what_to_do() {
+    let desk = Desk::new();
+    desk.file("game.pgn", "1. e4 e5 *\n");
+    for (lesson, words) in [
+        ("", "week.toml:1:1: this lesson has no part"),
+        (
+            "titel = 1",
+            "week.toml:1:1: there is no key \"titel\" here: take one of title, notes, part",
+        ),
+        (
+            "part = 3",
+            "week.toml:1:8: write each part below a line [[part]]",
+        ),
+        (
+            "[[part]]\nkinds = \"color\"",
+            "week.toml:1:1: this part names no exercise",
+        ),
+        (
+            "[[part]]\nexercise = \"games\"",
+            "week.toml:2:12: \"games\" is no exercise",
+        ),
+        (
+            "[[part]]\nexercise = \"drill\"",
+            "week.toml:2:12: the following required arguments were not provided: <KINDS>",
+        ),
+        (
+            "[[part]]\nexercise = \"drill\"\nkinds = \"colour\"",
+            "week.toml:3:9: invalid value 'colour'",
+        ),
+        (
+            "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\ncuont = 3",
+            "week.toml:4:1: unexpected argument '--cuont' found",
+        ),
+        (
+            "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\ncount = 0",
+            "week.toml:4:9: invalid value '0' for '--count <N>'",
+        ),
+        (
+            "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\nman = [\"knight\"]",
+            "week.toml:2:12: --man is for span",
+        ),
+        (
+            "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\nlearner = \"Ana\"",
+            "week.toml:4:1: --learner is the learner's to say",
+        ),
+        (
+            "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\npass = \"all\"",
+            "week.toml:4:8: this is a text: write a whole number",
+        ),
+        (
+            "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\npass = 0",
+            "week.toml:4:8: write a whole number from 1 on",
+        ),
+        (
+            "[[part]]\nexercise = \"replay\"",
+            "week.toml:2:12: name a PGN file",
+        ),
+        (
+            "[[part]]\nexercise = \"replay\"\nfiles = \"none.pgn\"",
+            "week.toml:3:9: ",
+        ),
+        (
+            "[[part]]\nexercise = \"replay\"\nfiles = \"game.pgn\"\ngame = 2",
+            "there is no game 2: the file holds 1 game",
+        ),
+        (
+            "[[part]]\nexercise = \"replay\"\nfiles = \"game.pgn\"\nto = \"9.\"",
+            "week.toml:3:9: ",
+        ),
+        (
+            "[[part]]\nexercise = \"replay\"\nfiles = \"-\"",
+            "week.toml:3:9: a lesson's replies come through",
+        ),
+        (
+            "[[part]]\nexercise = \"recite\"\nfiles = \"none.pgn\"",
+            "week.toml:3:9: ",
+        ),
+        ("[[part]]\nexercise = ", "week.toml:2:1"),
+    ] {
+        let file = desk.file("week.toml", lesson);
+        for check in [&["--check"][..], &[]] {
+            let said = desk.run(&[&["lesson", &file], check].concat(), lines("pass", 9));
+            said.ends(1, &[words]);
+            assert!(said.out.is_empty(), "{said:?}");
+        }
+    }
+    assert!(desk.records().is_empty(), "nothing begins");
+}
+
+#[test]
+fn every_fault_of_a_lesson_file_is_told() {
+    let desk = Desk::new();
+    let part = "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\n";
+    let file = desk.file(
+        "week.toml",
+        format!("{part}count = 0\n{part}{part}man = 3\n"),
+    );
+    desk.run(&["lesson", &file, "--check"], "")
+        .ends(1, &["week.toml:4:9: ", "week.toml:11:7: "]);
+}
+
+#[cfg(target_os = "linux")]
+#[test]
+fn a_full_disk_ends_the_lesson_with_a_word_on_what_to_do() {
+    let desk = Desk::new();
+    std::fs::create_dir(desk.path("data")).unwrap();
+    std::fs::write(desk.journal(), "").unwrap();
+    let mut command = std::process::Command::new("sh");
+    // No file may grow beyond nothing; the signal that comes with it is left alone.
+    let program = env!("CARGO_BIN_EXE_sansvoir");
+    command.args([
+        "-c",
+        "trap '' XFSZ; ulimit -f 0; exec \"$0\" lesson --seed 3",
+        program,
+    ]);
+    desk.place(&mut command);
+    let said = Said::of(command, lines("pass", 9).as_bytes());
+    said.ends(
+        1,
+        &["there is no space left for this journal", "learner.jsonl"],
+    );
+}
