@@ -122,10 +122,36 @@ fn an_answer_stands_in_the_journal_as_promised() {
             r#""subject":{"square":"c4"},"#,
             r#""expected":{"squares":["f1","e2","b3","d3","b5","d5","a6","e6","f7"],"optional":["a2"]},"#,
             r#""reply":"d5 e6 f7 d3 e2 f1 b5 a6 b3","verdict":"right","score":1.0,"#,
-            r#""millis":4210,"late":false,"looks":0,"game":{"file":"club.pgn","number":2}}"#,
+            r#""millis":4210,"late":false,"looks":0,"#,
+            r#""hardness":{"plies":5,"men":32,"captures":0,"moved":3,"opened":4,"closed":0},"#,
+            r#""game":{"file":"club.pgn","number":2}}"#,
             "\n"
         )
     );
+    assert_eq!(journal.read().unwrap().records, [bishop_answer()]);
+}
+
+#[test]
+fn an_answer_of_a_build_that_knew_no_hardness_is_read_without_it() {
+    let folder = TempDir::new().unwrap();
+    let journal = journal(folder.path());
+    let _ = journal.append(&bishop_answer()).unwrap();
+    let line = text(&journal);
+    let begin = line.find(r#""hardness""#).unwrap();
+    let end = line.find(r#""game""#).unwrap();
+    let old = format!("{}{}", &line[..begin], &line[end..]);
+    fs::write(journal.path(), &old).unwrap();
+    let contents = journal.read().unwrap();
+    assert!(contents.broken.is_empty(), "{:?}", contents.broken);
+    let Record::Answer(answer) = &contents.records[0] else {
+        panic!("an answer");
+    };
+    assert_eq!(answer.hardness, None);
+    let Record::Answer(mut new) = bishop_answer() else {
+        panic!("an answer");
+    };
+    new.hardness = None;
+    assert_eq!(*answer, new);
 }
 
 #[test]

@@ -375,5 +375,8 @@ fn a_full_disk_ends_the_lesson_with_a_word_on_what_to_do() {
     ]);
     desk.place(&mut command);
     let said = Said::of(command, lines("pass", 9).as_bytes());
-    said.ends(1, &["there is no space left for this journal", "learner.jsonl"]);
+    said.ends(
+        1,
+        &["there is no space left for this journal", "learner.jsonl"],
+    );
 }

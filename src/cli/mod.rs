@@ -1,6 +1,8 @@
 //! Floor 7: the command line. Each command is a short story that calls the floors below.
 
+mod ahead;
 mod arguments;
+mod chosen;
 mod config;
 mod demo;
 mod drill;
@@ -53,6 +55,7 @@ Examples:
 #[derive(Subcommand, Debug)]
 enum Command {
     Replay(Box<replay::Arguments>),
+    Ahead(Box<ahead::Arguments>),
     Drill(drill::Arguments),
     Recite(Box<recite::Arguments>),
     Lesson(lesson::Arguments),
@@ -86,6 +89,7 @@ pub fn run() -> ExitCode {
 fn dispatch(cli: &Cli, matches: &ArgMatches) -> Result<(), Failure> {
     match &cli.command {
         Some(Command::Replay(arguments)) => replay::run(arguments, &cli.shared),
+        Some(Command::Ahead(arguments)) => ahead::run(arguments, &cli.shared),
         Some(Command::Drill(arguments)) => drill::run(arguments, &cli.shared),
         Some(Command::Recite(arguments)) => recite::run(arguments, &cli.shared),
         Some(Command::Lesson(arguments)) => lesson::run(arguments, &cli.shared),

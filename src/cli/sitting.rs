@@ -8,7 +8,7 @@ use std::time::Duration;
 use super::failure::Failure;
 use crate::learner::{AnswerRecord, EndRecord, GameRef, Journal, Record, Stamp, Tail};
 use crate::question::Verdict;
-use crate::session::{Awaits, Heard, Input, Output, Recital, Session};
+use crate::session::{Awaits, Heard, Input, Output, Recital, Session, Show, Shown};
 use crate::terminal::{Listener, Manner, Said, SaidLine, Screen, Tone, Way, now};
 use crate::voice::{Voice, asides};
 
@@ -24,10 +24,14 @@ pub(super) struct Sitting<'a> {
     /// The exercise's name there.
     pub(super) exercise: &'static str,
     pub(super) game: Option<GameRef>,
+    /// The games of an exercise that goes from one to another: each position names its own.
+    pub(super) games: Vec<GameRef>,
     /// The time between two readings; without it, Enter goes on.
     pub(super) pace: Option<Duration>,
     /// How many plies stay readable on the screen.
     pub(super) trail: usize,
+    /// The position that stays on the screen while plies are read from it.
+    pub(super) before_eyes: Option<Output>,
 }
 
 impl Sitting<'_> {
@@ -102,9 +106,12 @@ impl Sitting<'_> {
                 Output::Summary(_)
                 | Output::DrillSummary(_)
                 | Output::FewSummary(_)
+                | Output::AheadSummary(_)
+                | Output::MatesSummary(_)
                 | Output::Recite(Recital::Summary(_)) => {
                     self.end(session, !stopped)?;
                 }
+                Output::Shown(shown) => self.turn_to(shown),
                 _ => {}
             }
             match &output {
@@ -122,7 +129,7 @@ impl Sitting<'_> {
     /// Shows plies alone on the screen, with no more before them than the trail allows; and when a
     /// question comes, no more than the trail stays at all.
     fn show_plies(&mut self, session: &impl Session, heard: &Heard) -> Result<(), Failure> {
-        self.screen.wipe()?;
+        self.wipe()?;
         let older = self.trail.saturating_sub(heard.plies.len());
         if older > 0 {
             let trail = session.trail();
@@ -132,9 +139,31 @@ impl Sitting<'_> {
         self.say(&Output::Heard(heard.clone()))?;
         if session.awaits() == Awaits::Reply && heard.plies.len() > self.trail {
             self.wait_and_wipe()?;
-            self.say(&Output::Again(session.trail().to_vec()))?;
+            let trail = session.trail();
+            let stays = &trail[trail.len().saturating_sub(self.trail)..];
+            if !stays.is_empty() {
+                self.say(&Output::Again(stays.to_vec()))?;
+            }
         }
         Ok(())
+    }
+
+    /// Turns to another position: what was read before is over, and the answers are about its game.
+    fn turn_to(&mut self, shown: &Shown) {
+        if let Some(game) = self.games.get(shown.game) {
+            self.game = Some(game.clone());
+        }
+        let stays = shown.show == Show::Diagram;
+        self.before_eyes = stays.then(|| Output::Shown(Box::new(shown.clone())));
+    }
+
+    /// Wipes the screen, but for the position that stays before the eyes.
+    fn wipe(&mut self) -> Result<(), Failure> {
+        self.screen.wipe()?;
+        match self.before_eyes.clone() {
+            Some(position) => self.say(&position),
+            None => Ok(()),
+        }
     }
 
     fn can_wipe(&self) -> bool {
@@ -145,7 +174,7 @@ impl Sitting<'_> {
         self.listener
             .borrow_mut()
             .line(&mut self.screen, asides::WIPE_PROMPT)?;
-        Ok(self.screen.wipe()?)
+        self.wipe()
     }
 
     fn say(&mut self, output: &Output) -> Result<(), Failure> {

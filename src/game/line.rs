@@ -103,6 +103,21 @@ impl Line {
         Ok(())
     }
 
+    /// Cuts out the plies from `from` up to `to`, starting from the position before them.
+    ///
+    /// # Panics
+    ///
+    /// When the line is shorter than that, or `from` comes after `to`.
+    #[must_use]
+    pub fn cut(&self, from: usize, to: usize) -> Line {
+        let start = Start::new(self.start.mode(), self.position(from).clone());
+        let mut cut = Line::new(start);
+        for ply in &self.plies[from..to] {
+            cut.push(ply.mv).expect("it was played there");
+        }
+        cut
+    }
+
     /// Returns the start.
     #[must_use]
     pub const fn start(&self) -> &Start {

@@ -46,8 +46,9 @@ pub use kind::{Kind, NoKind};
 pub use line::{
     Attackers, AttackersWhy, Attacks, AttacksWhy, Balance, BalanceWhy, Blame, Captures, Check,
     Checks, DeedsWhy, Exchange, ExchangeWhy, Found, Legality, LegalityWhy, LineQuestion, LineWhy,
-    Looker, Loose, LooseWhy, Mate, Moves, MovesWhy, Occupant, Played, Rebuild, RebuildWhy, Rights,
-    RightsWhy, Since, Standing, StandingWhy, Taken, TakenWhy, Taking, Watched, Whereabouts, worth,
+    Looker, Loose, LooseWhy, Mate, MateWhy, Moves, MovesWhy, Occupant, Played, Rebuild, RebuildWhy,
+    Rights, RightsWhy, Since, Standing, StandingWhy, Taken, TakenWhy, Taking, Watched, Whereabouts,
+    worth,
 };
 pub use reply::{Form, Reply};
 pub use scene::Scene;

@@ -65,6 +65,11 @@ impl Deed {
         }
     }
 
+    /// Names the reply that meets the move in `after`, the position behind it.
+    pub(super) fn meet(&mut self, after: &Chess, reply: Move, mode: CastlingMode) {
+        self.answer = Some(Stroke::new(after, reply, mode));
+    }
+
     /// Tells whether the move mates.
     #[must_use]
     pub fn mates(&self) -> bool {

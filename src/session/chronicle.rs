@@ -18,8 +18,8 @@ pub(super) struct Chronicle {
     told_looks: u32,
     /// Looks since the last answer.
     new_looks: u32,
-    /// Plies heard at the last look.
-    looked_at: Option<usize>,
+    /// Plies heard when the board was last seen.
+    seen_at: Option<usize>,
 }
 
 impl Chronicle {
@@ -32,9 +32,9 @@ impl Chronicle {
         if missed || past.looks > 0 {
             self.breaks.push(heard);
         }
-        if past.looks > 0 && self.looked_at.is_none() {
+        if past.looks > 0 && self.seen_at.is_none() {
             // An answer of an earlier sitting tells when the board was seen.
-            self.looked_at = past.plies.map(|plies| heard.saturating_sub(plies as usize));
+            self.seen_at = past.plies.map(|plies| heard.saturating_sub(plies as usize));
         }
         self.told_looks += past.looks;
         self.new_looks = 0;
@@ -44,7 +44,7 @@ impl Chronicle {
     /// Counts a look that was taken after `heard` plies.
     pub(super) fn look(&mut self, heard: usize) {
         self.new_looks += 1;
-        self.looked_at = Some(heard);
+        self.seen_at = Some(heard);
         self.breaks.push(heard);
     }
 
@@ -54,7 +54,7 @@ impl Chronicle {
         if untold > 0 {
             self.new_looks += untold;
             // Nobody wrote down when they were taken: no more plies are claimed than are certain.
-            self.looked_at = Some(heard);
+            self.seen_at = Some(heard);
             self.breaks.push(heard);
         }
     }
@@ -69,10 +69,14 @@ impl Chronicle {
         self.new_looks
     }
 
-    /// Counts the plies since the board was last seen, after `heard` plies in all; without a look,
-    /// all of them.
-    pub(super) fn seen_ago(&self, heard: usize) -> usize {
-        heard.saturating_sub(self.looked_at.unwrap_or(0))
+    /// Returns after how many plies the board was last seen; `None` where it never was.
+    pub(super) fn seen_at(&self) -> Option<usize> {
+        self.seen_at
+    }
+
+    /// Notes that the board was seen after `heard` plies, without counting a look.
+    pub(super) fn see(&mut self, heard: usize) {
+        self.seen_at = Some(heard);
     }
 
     /// Sums up a session that ends in `position` after `heard` plies.

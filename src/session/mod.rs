@@ -1,6 +1,7 @@
 //! Floor 2: sessions. A session is a plain state machine: it reads no clock, no random source, no
 //! file and no terminal. It is given [`Input`]s and yields [`Output`]s without wording.
 
+mod ahead;
 mod choice;
 mod chronicle;
 mod dice;
@@ -9,6 +10,7 @@ mod few;
 mod hardness;
 mod input;
 mod itinerary;
+mod mates;
 mod output;
 mod posed;
 mod recite;
@@ -16,9 +18,11 @@ mod replay;
 mod round;
 mod script;
 mod settings;
+mod staircase;
 mod summary;
 mod think;
 
+pub use ahead::{Ahead, AheadError, AheadSettings, Show};
 pub use choice::choose;
 pub use dice::Dice;
 pub use drill::{
@@ -28,8 +32,10 @@ pub use drill::{
 pub use few::{Few, FewError, FewSettings, MEN, draw, excerpts, play_on};
 pub use hardness::{Hardness, Lines};
 pub use input::Input;
+pub use mates::{Mates, MatesError, MatesSettings, Problem, Search, Searched};
 pub use output::{
-    Answered, Ask, Asked, Checkpoint, FewOpening, Heard, Men, Opening, Output, Setting, Stand,
+    AheadOpening, Answered, Ask, Asked, Checkpoint, Defended, FewOpening, Heard, MatesOpening, Men,
+    Opening, Output, Setting, Shown, Stand,
 };
 pub use recite::{
     Elsewhere, Missed, MixUp, Recital, Recite, RecitePast, ReciteSettings, ReciteSummary, Sides,
@@ -38,7 +44,10 @@ pub use recite::{
 pub use replay::{Progress, Replay};
 pub use script::{Cut, Passage, Script, ScriptError};
 pub use settings::{By, Checkpoints, Settings, Stop};
-pub use summary::{FewSummary, KindCount, Past, Summary};
+pub use staircase::{START, Staircase, presented};
+pub use summary::{
+    AheadSummary, FewSummary, KindCount, MatesSummary, Past, RoundsSummary, Summary,
+};
 pub use think::ThinkTimes;
 
 use crate::game::Ply;

@@ -9,7 +9,9 @@ use crate::question::{
     BareQuestion, Form, Kind, LineQuestion, Mark, Question, Reply, Scene, Truth, Why,
 };
 
-use super::{DrillSummary, FewSummary, Hardness, Recital, Summary, Tries};
+use super::{
+    AheadSummary, DrillSummary, FewSummary, Hardness, MatesSummary, Recital, Show, Summary, Tries,
+};
 
 /// One thing that a session says, in the order of saying.
 #[derive(Clone, Debug)]
@@ -102,6 +104,20 @@ pub enum Output {
     FewSummary(Box<FewSummary>),
     /// What only a recital says.
     Recite(Recital),
+    /// What a session of calculation is about to ask.
+    AheadOpening(AheadOpening),
+    /// The position of a round is given.
+    Shown(Box<Shown>),
+    /// How a session of calculation went.
+    AheadSummary(Box<AheadSummary>),
+    /// Which mates are to be found.
+    MatesOpening(MatesOpening),
+    /// The defence replies to a right move; the mate is still to come.
+    Defended(Box<Defended>),
+    /// A right move mates.
+    Mated(Ply),
+    /// How a session of mates went.
+    MatesSummary(Box<MatesSummary>),
 }
 
 /// What a replay is about to read.
@@ -141,6 +157,58 @@ pub struct Men {
     pub start: Start,
     /// How many plies will be read from here.
     pub plies: usize,
+}
+
+/// What a session of calculation is about to ask.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct AheadOpening {
+    /// How many rounds there are, as far as the games have so many positions.
+    pub rounds: usize,
+    /// How many rounds were done in an earlier session that goes on here; `None` for a new one.
+    pub resumed: Option<usize>,
+    /// How many plies are read in each round; `None` where they follow the learner.
+    pub plies: Option<usize>,
+    /// How positions are given.
+    pub show: Show,
+}
+
+/// What a session of mates is about to ask.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct MatesOpening {
+    /// How many mates are to be found.
+    pub problems: usize,
+    /// How many were tried in an earlier session that goes on here; `None` for a new one.
+    pub resumed: Option<usize>,
+    /// How positions are given.
+    pub show: Show,
+}
+
+/// The position of a round.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Shown {
+    /// The number of the round, counted from 1.
+    pub round: usize,
+    /// How many rounds there are in all.
+    pub of: usize,
+    /// Which of the games it is from, counted from 0 in the order of the settings.
+    pub game: usize,
+    /// How it is given.
+    pub show: Show,
+    /// The position; with [`Show::None`], the start of the game.
+    pub start: Start,
+    /// How many plies of the line had been read in the rounds before.
+    pub heard_before: usize,
+    /// How many plies will be read now.
+    pub plies: usize,
+}
+
+/// A reply of the defence.
+#[derive(Clone, Debug)]
+pub struct Defended {
+    /// The learner's move.
+    pub mv: Ply,
+    /// The reply that holds out longest.
+    pub reply: Ply,
 }
 
 /// Plies that are read aloud in one go.

@@ -273,6 +273,18 @@ impl Script {
         &self.lines[0].own
     }
 
+    /// Returns the number of lines: the main line and its sidelines.
+    #[must_use]
+    pub fn lines(&self) -> usize {
+        self.lines.len()
+    }
+
+    /// Counts the first plies of line `number` that another line has too; none of the main line's.
+    #[must_use]
+    pub fn shared(&self, number: usize) -> usize {
+        self.lines.get(number).map_or(0, |line| line.shared)
+    }
+
     /// Returns the position that every line of the script starts from.
     ///
     /// # Errors

@@ -48,6 +48,69 @@ pub struct FewSummary {
     pub turn: Color,
 }
 
+/// How a session of calculation went, told at its end.
+#[derive(Clone, Debug, PartialEq)]
+pub struct AheadSummary {
+    /// For each kind that was asked, in the order of [`Kind::LINE`].
+    pub kinds: Vec<KindCount>,
+    /// In how many rounds the picture held.
+    pub rounds: RoundsSummary,
+    /// How many plies were heard.
+    pub heard: usize,
+    /// How many looks at the board were taken.
+    pub looks: u32,
+    /// How many replies came after the think time.
+    pub late: usize,
+    /// How many plies the next round would have.
+    pub next: usize,
+    /// Whether that follows the learner.
+    pub follows: bool,
+    /// The board at the end of what was heard in the last round.
+    pub board: Board,
+    /// The side to move there.
+    pub turn: Color,
+}
+
+/// How a session of mates went, told at its end.
+#[derive(Clone, Debug, PartialEq)]
+pub struct MatesSummary {
+    /// The moves that were asked for.
+    pub kinds: Vec<KindCount>,
+    /// How many positions had an answer.
+    pub tried: usize,
+    /// How many of them were led to the mate.
+    pub mated: usize,
+    /// How many looks at the board were taken.
+    pub looks: u32,
+    /// How many replies came after the think time.
+    pub late: usize,
+}
+
+/// Rounds that had an answer, and those in which all went well.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct RoundsSummary {
+    /// How many rounds had an answer.
+    pub asked: usize,
+    /// In how many of them every answer was right and no look was taken.
+    pub held: usize,
+}
+
+impl RoundsSummary {
+    /// Counts the rounds, given for each one begun how many answers came before it.
+    pub(super) fn new(past: &[Past], begun: &[usize]) -> RoundsSummary {
+        let ends = begun.iter().skip(1).copied().chain([past.len()]);
+        let rounds: Vec<&[Past]> = (begun.iter().zip(ends))
+            .map(|(from, to)| &past[*from..to])
+            .filter(|round| !round.is_empty())
+            .collect();
+        let held = |round: &&&[Past]| round.iter().all(|past| past.is_right() && past.looks == 0);
+        RoundsSummary {
+            asked: rounds.len(),
+            held: rounds.iter().filter(held).count(),
+        }
+    }
+}
+
 /// How the questions of one kind went.
 #[derive(Clone, Debug, PartialEq)]
 pub struct KindCount {
@@ -81,6 +144,14 @@ pub struct Past {
     /// Plies heard since the board was last seen, as [`Hardness`](super::Hardness) counts them; `None`
     /// where that was not written down.
     pub plies: Option<u32>,
+}
+
+impl Past {
+    /// Tells whether the answer was wholly right.
+    #[must_use]
+    pub fn is_right(&self) -> bool {
+        self.verdict == Verdict::Right
+    }
 }
 
 impl From<&Answered> for Past {

@@ -139,6 +139,12 @@ impl Listener {
         }
     }
 
+    /// Tells whether Ctrl-C has come since the last time that somebody listened; nothing that was typed
+    /// is taken.
+    pub fn is_interrupted(&mut self) -> bool {
+        self.interrupts.hear()
+    }
+
     /// Waits for a time, and returns early when something is said meanwhile; `None` when nothing is.
     ///
     /// # Errors

@@ -38,6 +38,6 @@ pub use handover::{games_from_input, replies_from_terminal};
 pub use lines::LONGEST_LINE;
 pub use listener::{ListenError, Listener, Said, SaidLine};
 pub use manner::{ColorWish, Manner, Way, environment_speaks_of_color};
-pub use pages::{Page, PageError, write_pages};
+pub use pages::{NewFile, Page, PageError, write_pages};
 pub use progress::Progress;
 pub use screen::{Screen, ScreenError, Tone};

@@ -1,7 +1,7 @@
 //! Pages that are written whole or not at all.
 
 use std::fs::{self, File};
-use std::io::{self, ErrorKind, Write};
+use std::io::{self, BufWriter, ErrorKind, Write};
 use std::path::{Path, PathBuf};
 
 use tempfile::{Builder, NamedTempFile};
@@ -94,54 +94,138 @@ pub fn write_pages(pages: &[Page<'_>], overwrite: bool) -> Result<(), PageError>
         write_at_once(page)?;
     }
     for (path, file, target) in written {
-        let kept = if overwrite {
-            file.persist(&target)
-        } else {
-            file.persist_noclobber(&target)
-        };
-        kept.map_err(|error| match error.error.kind() {
-            ErrorKind::AlreadyExists => PageError::Exists {
-                path: path.to_owned(),
-            },
-            _ => PageError::Unwritable {
-                path: path.to_owned(),
-                reason: error.error,
-            },
-        })?;
-        // The name outlives a power loss only once its folder is on the disk, where that can be said.
-        if let Ok(folder) = File::open(folder_of(&target)) {
-            let _ = folder.sync_all();
-        }
+        name(file, &target, path, overwrite)?;
     }
     Ok(())
 }
 
-/// Writes a text under a name that is nobody's, in the folder of the file that it will be.
-fn write_beside(target: &Path, path: &Path, text: &str) -> Result<NamedTempFile, PageError> {
-    let folder = folder_of(target);
-    let write = || -> io::Result<NamedTempFile> {
-        let mut builder = Builder::new();
-        builder.prefix(".sansvoir-");
-        // As any new file, readable for whom the user lets read.
-        #[cfg(unix)]
-        {
-            use std::os::unix::fs::PermissionsExt;
-            builder.permissions(fs::Permissions::from_mode(0o666));
+/// A file that is written bit by bit, and has no name before it is whole.
+#[derive(Debug)]
+pub struct NewFile {
+    path: PathBuf,
+    target: PathBuf,
+    file: BufWriter<NamedTempFile>,
+    overwrite: bool,
+}
+
+impl NewFile {
+    /// Begins the file that will be called `path`.
+    ///
+    /// # Errors
+    ///
+    /// [`PageError`]; where a file is there already and `overwrite` is not wished, too.
+    pub fn begin(path: &Path, overwrite: bool) -> Result<NewFile, PageError> {
+        let owned = || path.to_owned();
+        match fs::metadata(path) {
+            Ok(found) if found.is_dir() => return Err(PageError::Folder { path: owned() }),
+            Ok(found) if found.is_file() && !overwrite => {
+                return Err(PageError::Exists { path: owned() });
+            }
+            Ok(_) | Err(_) => {}
         }
-        let mut file = builder.tempfile_in(folder)?;
-        file.write_all(text.as_bytes())?;
-        file.as_file().sync_all()?;
-        Ok(file)
+        let target = fs::canonicalize(path).unwrap_or_else(|_| owned());
+        Ok(NewFile {
+            path: owned(),
+            file: BufWriter::new(nameless(&target, path)?),
+            target,
+            overwrite,
+        })
+    }
+
+    /// Writes more.
+    ///
+    /// # Errors
+    ///
+    /// [`PageError::Unwritable`]
+    pub fn write(&mut self, text: &str) -> Result<(), PageError> {
+        let written = self.file.write_all(text.as_bytes());
+        written.map_err(|reason| self.unwritable(reason))
+    }
+
+    /// Gives the file its name.
+    ///
+    /// # Errors
+    ///
+    /// [`PageError`]: then the file is not there, or the one that was there is as it was.
+    pub fn finish(mut self) -> Result<(), PageError> {
+        let flushed = self.file.flush();
+        let synced = flushed.and_then(|()| self.file.get_ref().as_file().sync_all());
+        synced.map_err(|reason| self.unwritable(reason))?;
+        let (path, target) = (self.path.clone(), self.target);
+        let unwritable = |reason| PageError::Unwritable {
+            path: path.clone(),
+            reason,
+        };
+        let file = self.file.into_inner();
+        let file = file.map_err(|error| unwritable(error.into_error()))?;
+        name(file, &target, &path, self.overwrite)
+    }
+
+    fn unwritable(&self, reason: io::Error) -> PageError {
+        PageError::Unwritable {
+            path: self.path.clone(),
+            reason,
+        }
+    }
+}
+
+/// Gives a file its name.
+fn name(file: NamedTempFile, target: &Path, path: &Path, overwrite: bool) -> Result<(), PageError> {
+    let kept = if overwrite {
+        file.persist(target)
+    } else {
+        file.persist_noclobber(target)
     };
-    write().map_err(|reason| match reason.kind() {
-        ErrorKind::NotFound => PageError::NoFolder {
-            path: folder.to_owned(),
+    kept.map_err(|error| match error.error.kind() {
+        ErrorKind::AlreadyExists => PageError::Exists {
+            path: path.to_owned(),
         },
         _ => PageError::Unwritable {
             path: path.to_owned(),
-            reason,
+            reason: error.error,
         },
-    })
+    })?;
+    // The name outlives a power loss only once its folder is on the disk, where that can be said.
+    if let Ok(folder) = File::open(folder_of(target)) {
+        let _ = folder.sync_all();
+    }
+    Ok(())
+}
+
+/// Makes a file under a name that is nobody's, in the folder of the file that it will be.
+fn nameless(target: &Path, path: &Path) -> Result<NamedTempFile, PageError> {
+    let folder = folder_of(target);
+    let mut builder = Builder::new();
+    builder.prefix(".sansvoir-");
+    // As any new file, readable for whom the user lets read.
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::PermissionsExt;
+        builder.permissions(fs::Permissions::from_mode(0o666));
+    }
+    builder
+        .tempfile_in(folder)
+        .map_err(|reason| match reason.kind() {
+            ErrorKind::NotFound => PageError::NoFolder {
+                path: folder.to_owned(),
+            },
+            _ => PageError::Unwritable {
+                path: path.to_owned(),
+                reason,
+            },
+        })
+}
+
+/// Writes a text under a name that is nobody's, in the folder of the file that it will be.
+fn write_beside(target: &Path, path: &Path, text: &str) -> Result<NamedTempFile, PageError> {
+    let mut file = nameless(target, path)?;
+    let written = file.write_all(text.as_bytes());
+    let synced = written.and_then(|()| file.as_file().sync_all());
+    synced.map_err(|reason| PageError::Unwritable {
+        path: path.to_owned(),
+        reason,
+    })?;
+    Ok(file)
 }
 
 fn write_at_once(page: Page<'_>) -> Result<(), PageError> {

@@ -43,6 +43,41 @@ pub const NOTHING_ENTERED: &str = "Nothing was entered: mend these lines and ent
 pub const ENTERED_ALREADY: &str = "these answers to this sheet are in the journal already: nothing was \
     entered; --force enters them once more";
 
+/// Said when the learner stopped a search for mates.
+pub const SEARCH_STOPPED: &str = "The search for mates was stopped; nothing was asked.";
+
+/// Says that some positions were not searched to the end.
+#[must_use]
+pub fn given_up(positions: usize) -> String {
+    format!(
+        "{} would have taken too long to search and {} left out.",
+        count(positions, "position", "positions"),
+        if positions == 1 { "was" } else { "were" }
+    )
+}
+
+/// Says that no mate was found, how far the search went, and what to do.
+#[must_use]
+pub fn no_mate(within: u32, games: usize, positions: usize, known: usize) -> String {
+    let depth = count(within as usize, "move", "moves");
+    let searched = format!(
+        "searched {} of {} to a depth of {depth}",
+        count(positions, "position", "positions"),
+        count(games, "game", "games")
+    );
+    if known > 0 {
+        format!(
+            "no mate is left that you have not found before ({searched}): choose other games, or use \
+             another --learner"
+        )
+    } else {
+        format!(
+            "no position has a forced mate within {depth} ({searched}): choose other games, or give \
+             --mate a larger number, up to 4"
+        )
+    }
+}
+
 /// Says that a game was read with the piece letters of another language.
 #[must_use]
 pub fn letters(letters: &Letters) -> String {
@@ -107,6 +142,16 @@ pub fn checked(games: usize, plies: usize, faults: usize, cut: usize) -> String 
             format!("{cut} games")
         },
     )
+}
+
+/// Says how many games were written, and how many of them lack moves.
+#[must_use]
+pub fn exported(games: usize, cut: usize) -> String {
+    let written = format!("{} written", count(games, "game", "games"));
+    match cut {
+        0 => format!("{written}."),
+        _ => format!("{written}, {cut} of them only in part."),
+    }
 }
 
 /// Says how far the reading of a large file has come; `left` is in seconds.

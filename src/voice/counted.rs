@@ -15,6 +15,11 @@ pub(super) fn moves(question: LineQuestion, moves: &[Attempt]) -> String {
             "The only legal capture is",
             "The legal captures are",
         ),
+        LineQuestion::Mate(mate) if !mate.is_at_once() => (
+            "No move mates in time.",
+            "The move that mates in time is",
+            "The moves that mate in time are",
+        ),
         LineQuestion::Mate(_) => (
             "No move mates.",
             "The move that mates is",

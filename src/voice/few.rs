@@ -72,7 +72,7 @@ pub(super) fn men_of_round(told: &Men) -> Vec<String> {
 }
 
 /// Men out of a game may still castle.
-fn castling(start: &Start, color: Color) -> Option<String> {
+pub(super) fn castling(start: &Start, color: Color) -> Option<String> {
     let castles = start.position().castles();
     let wings: Vec<&str> = [
         (CastlingSide::KingSide, "short"),

@@ -3,6 +3,7 @@
 //! A [`Voice`] says whatever a session puts out; the parts that other floors need alone (a question
 //! on a sheet, a truth in its key, a board, a cleaned name) are functions of their own.
 
+mod ahead;
 mod announce;
 pub mod asides;
 mod bare;
@@ -35,6 +36,7 @@ use shakmaty::{Board, Color};
 
 use crate::session::{Ask, Heard, Output};
 
+pub use ahead::searching;
 pub use announce::{Announce, NoAnnounce};
 pub use bare::marked_board;
 pub use clean::{clean, clean_line, clean_name};
@@ -115,6 +117,13 @@ impl Voice {
             Output::Men(told) => few::men_of_round(told),
             Output::FewSummary(summary) => few::summary(*self, summary),
             Output::Recite(recital) => recite::say(*self, recital),
+            Output::AheadOpening(opening) => ahead::opening(opening),
+            Output::Shown(shown) => ahead::shown(*self, shown),
+            Output::AheadSummary(summary) => ahead::summary(*self, summary),
+            Output::MatesOpening(opening) => ahead::mates_opening(opening),
+            Output::Defended(defended) => ahead::defended(*self, defended),
+            Output::Mated(ply) => self.announce.plies(&[*ply]),
+            Output::MatesSummary(summary) => ahead::mates_summary(*self, summary),
         }
     }
 

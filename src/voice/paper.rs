@@ -8,7 +8,7 @@ use crate::session::{Answered, Output};
 
 use super::clean::clean_name;
 use super::naming::{count, move_of, side};
-use super::{Voice, few, opening, truth, why};
+use super::{Voice, ahead, few, opening, truth, why};
 
 /// The line for the learner's name.
 pub const NAME: &str = "Name";
@@ -56,6 +56,8 @@ pub fn title(said_first: &Output) -> Option<String> {
             Some(format!("Drill: {}", names.join(", ")))
         }
         Output::FewOpening(_) => Some("Drill: a few men".to_owned()),
+        Output::AheadOpening(_) => Some("Calculation".to_owned()),
+        Output::MatesOpening(_) => Some("Forced mates".to_owned()),
         Output::Heard(_)
         | Output::SidelineBegins { .. }
         | Output::SidelineEnds { .. }
@@ -78,6 +80,11 @@ pub fn title(said_first: &Output) -> Option<String> {
         | Output::DrillSummary(_)
         | Output::Men(_)
         | Output::FewSummary(_)
+        | Output::Shown(_)
+        | Output::AheadSummary(_)
+        | Output::Defended(_)
+        | Output::Mated(_)
+        | Output::MatesSummary(_)
         | Output::Recite(_) => None,
     }
 }
@@ -181,9 +188,14 @@ impl Voice {
                 "Hear or read each round once and cover it; then answer from memory, without a board."
                     .to_owned(),
             ],
+            Output::AheadOpening(told) => vec![ahead::what_comes(told), ahead::how(told.show)],
+            Output::MatesOpening(told) => ahead::which_mates(told),
             Output::Heard(_)
             | Output::SidelineBegins { .. }
             | Output::SidelineEnds { .. }
+            | Output::Shown(_)
+            | Output::Defended(_)
+            | Output::Mated(_)
             | Output::Men(_) => self.say(output),
             Output::Ask(_)
             | Output::AskAgain(_)
@@ -203,6 +215,8 @@ impl Voice {
             | Output::DrillFinished
             | Output::DrillSummary(_)
             | Output::FewSummary(_)
+            | Output::AheadSummary(_)
+            | Output::MatesSummary(_)
             | Output::Recite(_) => Vec::new(),
         }
     }

@@ -78,7 +78,12 @@ fn line_question(question: LineQuestion, stand: &Stand) -> String {
              none.",
             side(color)
         ),
-        LineQuestion::Mate(Mate {}) => {
+        LineQuestion::Mate(Mate {
+            within: within @ 2..,
+        }) => {
+            format!("{turn} to move: which move forces mate within {within} moves? Name one.")
+        }
+        LineQuestion::Mate(Mate { .. }) => {
             format!("{turn} to move: which move mates at once? Name one, or none.")
         }
         LineQuestion::Exchange(Exchange { square }) => format!(
@@ -208,7 +213,7 @@ mod tests {
                  squares, or none.",
             ),
             (
-                LineQuestion::Mate(Mate {}),
+                LineQuestion::Mate(Mate::AT_ONCE),
                 "White to move: which move mates at once? Name one, or none.",
             ),
             (

@@ -60,4 +60,12 @@ sansvoir=${CARGO_TARGET_DIR:-target}/release/sansvoir
 "$python" "$here/reading.py" "$sansvoir" ${demo[@]+"${demo[@]}"} "$away/written.pgn" \
     "$away/chess-$CHESS"/data/pgn/*.pgn "$away"/node/node_modules/chess.js/benchmarks/*.pgn
 
+step "our export of PGN"
+"$python" "$here/exporting.py" "$sansvoir" "$away" ${demo[@]+"${demo[@]}"} "$away/written.pgn" \
+    "$away/chess-$CHESS"/data/pgn/*.pgn
+(cd "$away/node" && node "$here/exporting.mjs" "$away/exported.jsonl")
+
+step "what a learner's answers come to"
+"$python" "$here/progress.py" "$sansvoir" "$away" "$seed"
+
 step "everything agrees"

@@ -7,6 +7,7 @@ mod published;
 mod random;
 mod splitting;
 mod trees;
+mod unharmed;
 
 use sansvoir::notation::{Collection, Passage, Reading, read};
 

@@ -83,6 +83,7 @@ pub(super) fn on_paper(arguments: &Arguments, shared: &Shared) -> Result<Exercis
         game: None,
         file: None,
         played: None,
+        decided: Vec::new(),
         seed: setup.seed(),
         setup: serde_json::to_value(&setup).map_err(Failure::unusable)?,
     })
@@ -163,8 +164,10 @@ fn sitting<'a>(
         name,
         exercise: EXERCISE,
         game: None,
+        games: Vec::new(),
         pace: None,
         trail: 0,
+        before_eyes: None,
     })
 }
 

@@ -1,9 +1,10 @@
 //! `games`: list, find and check the games of a collection.
 
+mod export;
 mod json;
 
 use std::cell::Cell;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use clap::Args;
 
@@ -25,6 +26,12 @@ pub(super) struct Arguments {
     /// Read every game strictly, tell each fault with its place, and count
     #[arg(long, conflicts_with = "format")]
     check: bool,
+    /// Write the games that fit as strict PGN to this file; - is standard output
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["format", "check"])]
+    export: Option<PathBuf>,
+    /// Overwrite the file that is there
+    #[arg(long, requires = "export")]
+    force: bool,
     /// How games are written: text, or json with one object a line
     #[arg(long, value_name = "FORMAT", default_value = "text", hide_possible_values = true,
           value_parser = named(&[("text", Format::Text), ("json", Format::Json)]))]
@@ -32,11 +39,12 @@ pub(super) struct Arguments {
 }
 
 const HELP: &str = "\
-A check ends with exit code 1 when a game lost moves to a fault.
+A check or an export ends with exit code 1 when a game lost moves to a fault.
 
 Examples:
   sansvoir games games-demo/club-evening.pgn
-  sansvoir games games-demo/dialects.pgn --check";
+  sansvoir games games-demo/dialects.pgn --check
+  sansvoir games games-demo/dialects.pgn --export clean.pgn";
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Format {
@@ -49,6 +57,9 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     let pick = &arguments.pick;
     if arguments.check {
         return check(pick, shared, &mut screen);
+    }
+    if let Some(to) = &arguments.export {
+        return export::export(pick, to, arguments.force, shared, &mut screen);
     }
     let mut lines = Lines::new(&mut screen);
     let mut say = |_: &Path, _: &Found<'_>, line: Result<String, Failure>| lines.say(&line?);

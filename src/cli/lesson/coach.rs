@@ -10,7 +10,7 @@ use toml::de::{DeTable, DeValue};
 use super::super::failure::Failure;
 use super::super::shared::Shared;
 use super::super::toml_text::{TomlText, Value, plain};
-use super::super::{Command, drill, recite, replay, tell};
+use super::super::{Command, ahead, drill, recite, replay, tell};
 use super::outline::{EXERCISES, Outline, Part, no_exercise, reason};
 use super::today::word;
 use crate::voice::clean;
@@ -189,6 +189,7 @@ impl Written<'_> {
         let shared = &cli.shared;
         let held = match &cli.command {
             Some(Command::Replay(arguments)) => replay::on_paper(arguments, shared, &[]).map(drop),
+            Some(Command::Ahead(arguments)) => ahead::check(arguments, shared),
             Some(Command::Drill(arguments)) => drill::on_paper(arguments, shared).map(drop),
             Some(Command::Recite(arguments)) => recite::check(arguments, shared),
             Some(

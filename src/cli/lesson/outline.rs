@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 
 use super::super::failure::Failure;
 use super::super::shared::{Part as Held, Shared};
-use super::super::{Cli, Command, drill, parsed, recite, replay};
+use super::super::{Cli, Command, ahead, drill, parsed, recite, replay};
 use crate::learner::Record;
 use crate::question::BareQuestion;
 use clap::CommandFactory;
@@ -72,6 +72,7 @@ impl Part {
         );
         match cli.command {
             Some(Command::Replay(arguments)) => replay::run(&arguments, &shared),
+            Some(Command::Ahead(arguments)) => ahead::run(&arguments, &shared),
             Some(Command::Drill(arguments)) => drill::run(&arguments, &shared),
             Some(Command::Recite(arguments)) => recite::run(&arguments, &shared),
             Some(

@@ -3,8 +3,8 @@
 mod arguments;
 mod setup;
 
+use super::chosen::{agrees_with, choose};
 use super::failure::Failure;
-use super::replay::{agrees_with, choose};
 use super::shared::{Shared, records};
 use super::sitting::Sitting;
 use crate::learner::{GameRef, Journal, Record, StartRecord, Unfinished};
@@ -94,6 +94,8 @@ fn sitting<'a>(
     game: Option<GameRef>,
 ) -> Result<Sitting<'a>, Failure> {
     Ok(Sitting {
+        games: Vec::new(),
+        before_eyes: None,
         screen: shared.screen(),
         listener: shared.listener()?,
         manner: shared.manner(),

@@ -81,19 +81,19 @@ pub(super) struct Course {
 
 /// How a replay is read out; it may change from one sitting to the next.
 #[derive(Args, Debug)]
-pub(super) struct Manner {
+pub(crate) struct Manner {
     /// Read on by itself, with so many seconds between; without it, Enter goes on
     #[arg(long, value_name = "SECONDS", value_parser = seconds, help_heading = READING)]
-    pub(super) pace: Option<Duration>,
+    pub(in super::super) pace: Option<Duration>,
     /// How moves are announced
     #[arg(long, value_name = "STYLE", default_value = "words", help_heading = READING,
           value_parser = named(&[("words", Announce::Words), ("san", Announce::San),
                                  ("long", Announce::Long), ("spelled", Announce::Spelled)]))]
-    pub(super) announce: Announce,
+    pub(in super::super) announce: Announce,
     /// The side from which the board is shown
     #[arg(long, value_name = "SIDE", default_value = "white", help_heading = READING,
           value_parser = named(&[("white", Color::White), ("black", Color::Black)]))]
-    pub(super) view: Color,
+    pub(in super::super) view: Color,
 }
 
 const READING: &str = "Reading";

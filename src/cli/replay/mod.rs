@@ -13,8 +13,7 @@ use crate::terminal::replies_from_terminal;
 use crate::voice::{Voice, asides};
 use plan::Plan;
 
-pub(super) use arguments::Arguments;
-pub(super) use plan::{agrees_with, choose};
+pub(super) use arguments::{Arguments, Manner};
 pub(super) use setup::told;
 
 /// The exercise's name in the journal.
@@ -42,8 +41,10 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
         name: plan.session.clone(),
         exercise: EXERCISE,
         game: plan.game.clone(),
+        games: Vec::new(),
         pace: arguments.manner.pace,
         trail: plan.setup.settings.trail,
+        before_eyes: None,
     };
     let opening = if let Some(earlier) = &plan.earlier {
         replay.resume(earlier.progress())
@@ -73,6 +74,7 @@ pub(super) fn on_paper(
         opening,
         voice: voice(arguments, shared),
         played: Some(plan.setup.played()?),
+        decided: Vec::new(),
         seed: plan.setup.settings.seed,
         setup: serde_json::to_value(&plan.setup).map_err(Failure::unusable)?,
         game: plan.game,

@@ -20,6 +20,8 @@ pub(crate) struct Exercise {
     pub(crate) file: Option<PathBuf>,
     pub(crate) played: Option<Played>,
     pub(crate) seed: u64,
+    /// Options that say what was decided by the learner's answers, where they were not given.
+    pub(crate) decided: Vec<String>,
     pub(crate) setup: serde_json::Value,
 }
 

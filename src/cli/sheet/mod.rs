@@ -11,7 +11,7 @@ use clap::{ArgMatches, Args, CommandFactory, Subcommand};
 
 use super::failure::Failure;
 use super::shared::{Shared, records};
-use super::{Cli, drill, named, replay, tell};
+use super::{Cli, ahead, drill, named, replay, tell};
 use crate::learner::Record;
 use crate::report::sheet::{self, Sheet, Side};
 use crate::terminal::{Page, write_pages};
@@ -60,6 +60,7 @@ enum Format {
 #[derive(Subcommand, Debug)]
 enum Choice {
     Replay(Box<replay::Arguments>),
+    Ahead(Box<ahead::Arguments>),
     Drill(Box<drill::Arguments>),
 }
 
@@ -129,6 +130,7 @@ pub(super) fn run(
 fn exercise(choice: &Choice, shared: &Shared, records: &[Record]) -> Result<Exercise, Failure> {
     match choice {
         Choice::Replay(replay) => replay::on_paper(replay, shared, records),
+        Choice::Ahead(ahead) => ahead::on_paper(ahead, shared, records),
         Choice::Drill(drill) => drill::on_paper(drill, shared),
     }
 }
@@ -138,6 +140,7 @@ impl Choice {
     fn takes_input(&self) -> bool {
         match self {
             Choice::Replay(replay) => replay.takes_input(),
+            Choice::Ahead(ahead) => ahead.takes_input(),
             Choice::Drill(drill) => drill.takes_input(),
         }
     }
@@ -192,6 +195,7 @@ fn command_line(
     });
     if let Some((command, matches)) = given {
         words.extend(again::exercise(command, matches, exercise.chosen()));
+        words.extend(exercise.decided.iter().cloned());
     }
     again::quoted(&words)
 }

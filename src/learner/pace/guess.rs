@@ -1,56 +1,40 @@
 //! The chance of a lucky guess.
 
-use super::Answer;
-use crate::learner::Glance;
-use crate::question::{Kind, Verdict};
+use crate::question::Kind;
 
-/// The exercise whose answers tell how far ahead a learner sees.
-const AHEAD: &str = "ahead";
-
-/// Returns the chance that a learner who saw nothing would be wholly right.
+/// The chance that a learner who saw nothing would be wholly right, by the kind of question.
 ///
-/// Yes or no: 1/2. A square: 1/64. What stands on a square: 1/13, for twelve men and none. Lists of squares
-/// or moves, counts, men and whole positions have so many answers that luck is left out. These are
-/// counts of possible answers, no measurements: a learner who knows some chess guesses better.
+/// These are the shares of one right reply among those that fit the question, every one taken to be as
+/// likely as the other; no source tells how learners guess, and a clever guess does better.
 #[must_use]
-pub fn guess(kind: Kind) -> f64 {
+pub const fn guess(kind: Kind) -> f64 {
     match kind {
-        Kind::Legality | Kind::Color => 1.0 / 2.0,
-        Kind::Aligned | Kind::Rights => 1.0 / 4.0,
+        // Yes or no. A learner who sees nothing says that there is no check; who gives it is hardly
+        // asked beyond that.
+        Kind::Legality | Kind::Check | Kind::Color => 1.0 / 2.0,
+        // Short, long, both or none; a file, a rank, a diagonal or none.
+        Kind::Rights | Kind::Aligned => 1.0 / 4.0,
+        // A small whole number: most that come up lie within a span of about ten.
+        Kind::Exchange | Kind::Balance | Kind::Distance => 1.0 / 10.0,
+        // Twelve kinds of man, or none.
         Kind::Occupant => 1.0 / 13.0,
-        Kind::Name | Kind::Place | Kind::Whereabouts => 1.0 / 64.0,
-        Kind::Between
-        | Kind::Span
-        | Kind::Crossing
-        | Kind::Distance
-        | Kind::Route
-        | Kind::Standing
+        // One move; a position has about thirty (from memory).
+        Kind::Mate | Kind::Played => 1.0 / 30.0,
+        // One of the squares.
+        Kind::Whereabouts | Kind::Name | Kind::Place => 1.0 / 64.0,
+        // Lists, of which there are too many to hit upon the right one.
+        Kind::Standing
         | Kind::Attacks
         | Kind::Attackers
         | Kind::Moves
-        | Kind::Check
         | Kind::Checks
         | Kind::Captures
         | Kind::Loose
-        | Kind::Mate
-        | Kind::Exchange
-        | Kind::Balance
         | Kind::Taken
-        | Kind::Played
-        | Kind::Rebuild => 0.0,
-    }
-}
-
-impl Answer {
-    /// Returns what an answer tells of how far ahead its learner sees; `None` for one of another
-    /// exercise.
-    #[must_use]
-    pub fn at_a_glance(answer: &Glance<'_>) -> Option<Answer> {
-        let plies = answer.plies.filter(|_| answer.exercise == AHEAD)?;
-        Some(Answer {
-            plies,
-            right: answer.verdict == Verdict::Right,
-            guess: guess(answer.kind),
-        })
+        | Kind::Rebuild
+        | Kind::Between
+        | Kind::Span
+        | Kind::Crossing
+        | Kind::Route => 0.0,
     }
 }

@@ -5,16 +5,20 @@
 //! the learner at three right in four. The [`Reach`] is for telling: it is fitted to many answers, takes
 //! guesses off, and comes with an interval or not at all.
 
+mod answers;
 mod curve;
 mod guess;
 mod reach;
 mod staircase;
 mod tally;
 
+pub use answers::answers;
 pub use curve::{Curve, LAPSE};
 pub use guess::guess;
 pub use reach::{ENOUGH_ANSWERS, ENOUGH_LEVELS, Reach, USUAL_WIDTH, WIDTH_SPREAD};
-pub use staircase::{START, level, presented};
+pub use staircase::{level, staircase};
+
+pub use crate::session::{START, presented};
 
 /// One answer to a question that stood some plies ahead of the last board known.
 #[derive(Clone, Copy, Debug, PartialEq)]

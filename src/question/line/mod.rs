@@ -31,7 +31,7 @@ pub use checks::{Checks, DeedsWhy};
 pub use exchange::{Exchange, ExchangeWhy, Taking};
 pub use legality::{Blame, Legality, LegalityWhy, Since};
 pub use loose::{Loose, LooseWhy, Watched};
-pub use mate::Mate;
+pub use mate::{Mate, MateWhy};
 pub use moves::{Moves, MovesWhy};
 pub use occupant::{Found, Occupant};
 pub use played::Played;
@@ -113,7 +113,7 @@ pub enum LineWhy {
     /// Who attacks and who guards the men.
     Loose(LooseWhy),
     /// What the moves do, and what meets them.
-    Mate(DeedsWhy),
+    Mate(MateWhy),
     /// The line of captures.
     Exchange(ExchangeWhy),
     /// Each side's men, counted.
@@ -169,7 +169,7 @@ impl LineQuestion {
             LineQuestion::Checks(Checks {}) => Checks::truth(scene),
             LineQuestion::Captures(Captures {}) => Captures::truth(scene),
             LineQuestion::Loose(question) => question.truth(scene),
-            LineQuestion::Mate(Mate {}) => Mate::truth(scene),
+            LineQuestion::Mate(question) => question.truth(scene),
             LineQuestion::Exchange(question) => question.truth(scene),
             LineQuestion::Balance(Balance {}) => Balance::truth(scene),
             LineQuestion::Rights(question) => question.truth(scene),
@@ -195,7 +195,9 @@ impl LineQuestion {
             LineQuestion::Checks(Checks {}) => LineWhy::Checks(self.deeds(scene, reply)),
             LineQuestion::Captures(Captures {}) => LineWhy::Captures(self.deeds(scene, reply)),
             LineQuestion::Loose(question) => LineWhy::Loose(question.why(scene, tally)),
-            LineQuestion::Mate(Mate {}) => LineWhy::Mate(self.deeds(scene, reply)),
+            LineQuestion::Mate(question) => {
+                LineWhy::Mate(question.why(scene, self.deeds(scene, reply)))
+            }
             LineQuestion::Exchange(question) => LineWhy::Exchange(question.why(scene)),
             LineQuestion::Balance(Balance {}) => LineWhy::Balance(Balance::why(scene)),
             LineQuestion::Rights(question) => LineWhy::Rights(question.why(scene)),

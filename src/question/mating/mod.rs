@@ -78,6 +78,73 @@ pub fn search(position: &Chess, moves: u32, budget: &mut impl FnMut() -> bool) -
     Mating::NoMate { searched: moves }
 }
 
+/// Returns every move that forces mate within `moves` moves of the side to move, itself counted, ordered
+/// by the square it leaves, the square it arrives on and the promotion; none where there is no mate in
+/// time.
+///
+/// # Panics
+///
+/// Never: only a spent budget ends a search early, and this one has no end.
+#[must_use]
+pub fn keys(position: &Chess, moves: u32) -> Vec<Move> {
+    if moves == 0 {
+        return Vec::new();
+    }
+    let mut endless = || true;
+    let mut search = Search::new(position.turn(), &mut endless);
+    let mut keys = search
+        .keys(position, moves)
+        .expect("an endless budget does not stop");
+    keys.sort_by_key(|key| order(*key));
+    keys
+}
+
+/// Returns a reply of the side to move after which the other side cannot mate within `left` moves: the
+/// first by the square it leaves, the square it arrives on and the promotion; `None` where every
+/// reply loses in time, or there is none.
+///
+/// # Panics
+///
+/// Never: only a spent budget ends a search early, and this one has no end.
+#[must_use]
+pub fn escape(position: &Chess, left: u32) -> Option<Move> {
+    let mut endless = || true;
+    let mut search = Search::new(!position.turn(), &mut endless);
+    let mut replies = position.legal_moves().to_vec();
+    replies.sort_by_key(|reply| order(*reply));
+    replies.into_iter().find(|reply| {
+        let mut after = position.clone();
+        after.play_unchecked(*reply);
+        left == 0
+            || !search
+                .mates(&after, left)
+                .expect("an endless budget does not stop")
+    })
+}
+
+/// Returns the moves of both sides up to the mate that the side to move forces within `moves` of its
+/// moves: the first of the [`keys`] of the shortest mate each time, and the [`best_defence`]; nothing where
+/// there is no mate in time.
+#[must_use]
+pub fn way(position: &Chess, moves: u32) -> Vec<Move> {
+    let mut way = Vec::new();
+    let mut position = position.clone();
+    for left in (0..moves).rev() {
+        let Mating::Mates { keys, .. } = search(&position, left + 1, &mut || true) else {
+            break;
+        };
+        let Some(key) = keys.first() else { break };
+        way.push(*key);
+        position.play_unchecked(*key);
+        let Some(reply) = best_defence(&position, left) else {
+            break;
+        };
+        way.push(reply);
+        position.play_unchecked(reply);
+    }
+    way
+}
+
 /// Tells whether `mv` forces mate within `left` moves of the side to move, `mv` itself counted.
 ///
 /// An illegal move never does.

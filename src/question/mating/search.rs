@@ -76,7 +76,7 @@ impl<'a, B: FnMut() -> bool> Search<'a, B> {
     }
 
     /// Tells whether the mating side, to move, mates within `left` moves.
-    fn mates(&mut self, position: &Chess, left: u32) -> Result<bool, Spent> {
+    pub(super) fn mates(&mut self, position: &Chess, left: u32) -> Result<bool, Spent> {
         self.visit()?;
         if left == 1 {
             return Ok(mates_at_once(position));

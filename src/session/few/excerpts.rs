@@ -4,7 +4,7 @@ use shakmaty::{EnPassantMode, Position};
 
 use super::super::script::Script;
 use super::settings::FewError;
-use crate::game::{Line, Start};
+use crate::game::Line;
 
 /// How far apart two positions of the same game stand at least, in plies.
 const APART: usize = 4;
@@ -53,20 +53,11 @@ pub fn excerpts(line: &Line, men: usize, plies: usize) -> Result<Vec<Script>, Fe
     }
     Ok(cuts
         .into_iter()
-        .map(|(from, to)| Script::of_line(&cut(line, from, to)))
+        .map(|(from, to)| Script::of_line(&line.cut(from, to)))
         .collect())
 }
 
 fn can_be_told(line: &Line, at: usize) -> bool {
     let position = line.position(at);
     position.ep_square(EnPassantMode::Legal).is_none() && !position.legal_moves().is_empty()
-}
-
-fn cut(line: &Line, from: usize, to: usize) -> Line {
-    let start = Start::new(line.start().mode(), line.position(from).clone());
-    let mut cut = Line::new(start);
-    for ply in &line.plies()[from..to] {
-        cut.push(ply.mv).expect("it was played there");
-    }
-    cut
 }

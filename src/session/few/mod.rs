@@ -11,10 +11,9 @@ use shakmaty::Position;
 
 use super::output::{Ask, Asked, FewOpening, Men, Output};
 use super::replay::Progress;
-use super::summary::{FewSummary, KindCount, Past};
+use super::summary::{FewSummary, KindCount, Past, RoundsSummary};
 use super::{Awaits, Input, Session, ThinkTimes};
 use crate::game::{Line, Ply};
-use crate::question::Verdict;
 use round::Round;
 
 pub use excerpts::excerpts;
@@ -173,6 +172,13 @@ impl Few {
                 | Output::FewOpening(_)
                 | Output::Men(_)
                 | Output::FewSummary(_)
+                | Output::AheadOpening(_)
+                | Output::Shown(_)
+                | Output::AheadSummary(_)
+                | Output::MatesOpening(_)
+                | Output::Defended(_)
+                | Output::Mated(_)
+                | Output::MatesSummary(_)
                 | Output::Recite(_) => output,
             });
         }
@@ -211,20 +217,12 @@ impl Few {
     }
 
     fn summary(&self) -> FewSummary {
-        let ends = self.begun.iter().skip(1).copied().chain([self.past.len()]);
-        let rounds: Vec<&[Past]> = (self.begun.iter().zip(ends))
-            .map(|(from, to)| &self.past[*from..to])
-            .filter(|round| !round.is_empty())
-            .collect();
-        let held = |round: &&&[Past]| {
-            let clean = |past: &Past| past.verdict == Verdict::Right && past.looks == 0;
-            round.iter().all(clean)
-        };
+        let rounds = RoundsSummary::new(&self.past, &self.begun);
         let position = self.round.replay.position();
         FewSummary {
             kinds: KindCount::all(&self.past),
-            rounds: rounds.len(),
-            held: rounds.iter().filter(held).count(),
+            rounds: rounds.asked,
+            held: rounds.held,
             heard: self.heard(),
             looks: self.looks(),
             late: self.past.iter().filter(|past| past.late).count(),

@@ -21,7 +21,9 @@ impl Recite {
             millis,
             late: think.is_some_and(|think| millis > think),
             looks: self.chronicle.new_looks(),
-            seen_ago: self.chronicle.seen_ago(self.heard()),
+            seen_ago: self
+                .heard()
+                .saturating_sub(self.chronicle.seen_at().unwrap_or(0)),
         }
     }
 

@@ -306,11 +306,19 @@ impl Replay {
 
     /// The plies since the board was last seen: without a look, all of the line, whose start is known.
     fn seen_ago(&self) -> usize {
-        if self.chronicle.looks() == 0 {
-            self.spot.plies
-        } else {
-            self.chronicle.seen_ago(self.heard())
-        }
+        self.chronicle
+            .seen_at()
+            .map_or(self.spot.plies, |heard| self.heard().saturating_sub(heard))
+    }
+
+    /// Notes that the board was seen after `heard` plies, before this replay took over.
+    pub(super) fn seen_before(&mut self, heard: usize) {
+        self.chronicle.see(heard);
+    }
+
+    /// Returns after how many plies the board was last seen; `None` where it never was.
+    pub(super) fn seen_at(&self) -> Option<usize> {
+        self.chronicle.seen_at()
     }
 
     fn answered(&mut self, answered: Answered, outputs: &mut Vec<Output>) {

@@ -2,8 +2,10 @@
 
 use super::*;
 use crate::session::{
-    Cut, FewOpening, FewSummary, Input, Men, Recite, ReciteSettings, Script, Session, Sides,
+    AheadOpening, AheadSummary, Cut, Defended, FewOpening, FewSummary, Input, MatesOpening,
+    MatesSummary, Men, Recite, ReciteSettings, RoundsSummary, Script, Session, Show, Shown, Sides,
 };
+use crate::voice::score::from_fen;
 
 /// Something of every kind of output, with every question kind right, wrong and given up.
 fn everything() -> Vec<Output> {
@@ -48,6 +50,8 @@ fn everything() -> Vec<Output> {
     ];
     all.extend(drill_of_few_men());
     all.extend(recital());
+    all.extend(calculation());
+    all.extend(mates());
     for result in [
         GameResult::WhiteWins,
         GameResult::BlackWins,
@@ -131,6 +135,90 @@ fn drill_of_few_men() -> Vec<Output> {
     let last = [Output::FewSummary(Box::new(summary))];
     openings.into_iter().chain(men).chain(last).collect()
 }
+
+/// What only calculation puts out.
+fn calculation() -> Vec<Output> {
+    let mut all = Vec::new();
+    let replay = summary();
+    for show in [Show::Diagram, Show::List, Show::None] {
+        for (plies, resumed) in [(None, None), (Some(1), None), (Some(6), Some(2))] {
+            all.push(Output::AheadOpening(AheadOpening {
+                rounds: 5,
+                resumed,
+                plies,
+                show,
+            }));
+        }
+        let odd = from_fen("4k3/8/8/8/8/8/8/4K2R w K - 0 1", "");
+        for start in [Start::standard(), odd.start().clone()] {
+            for (heard_before, plies) in [(0, 0), (0, 1), (8, 6)] {
+                all.push(Output::Shown(Box::new(Shown {
+                    round: 2,
+                    of: 5,
+                    game: 0,
+                    show,
+                    start: start.clone(),
+                    heard_before,
+                    plies,
+                })));
+            }
+        }
+    }
+    for follows in [false, true] {
+        all.push(Output::AheadSummary(Box::new(AheadSummary {
+            kinds: replay.kinds.clone(),
+            rounds: RoundsSummary { asked: 3, held: 1 },
+            heard: 12,
+            looks: 2,
+            late: 1,
+            next: 1,
+            follows,
+            board: replay.board.clone(),
+            turn: replay.turn,
+        })));
+    }
+    all
+}
+
+/// What only mates put out.
+fn mates() -> Vec<Output> {
+    let line = from_fen(MORPHY, "1. Ra6 bxa6 2. b7#");
+    let plies = line.plies();
+    let mut all = vec![
+        Output::Defended(Box::new(Defended {
+            mv: plies[0],
+            reply: plies[1],
+        })),
+        Output::Mated(plies[2]),
+        Output::MatesSummary(Box::new(MatesSummary {
+            kinds: summary().kinds,
+            tried: 3,
+            mated: 1,
+            looks: 1,
+            late: 2,
+        })),
+    ];
+    for show in [Show::Diagram, Show::List, Show::None] {
+        for resumed in [None, Some(1)] {
+            all.push(Output::MatesOpening(MatesOpening {
+                problems: 3,
+                resumed,
+                show,
+            }));
+        }
+    }
+    let question = r#"{"kind":"mate","subject":{"in":2}}"#;
+    let start = from_fen(MORPHY, "");
+    for reply in ["Ra6", "Ra2", "none", "pass"] {
+        let answered = answered(&start, question, reply);
+        all.push(Output::Ask(ask(&answered, 1)));
+        all.push(Output::Answered(Box::new(answered)));
+    }
+    all
+}
+
+/// P. Morphy, New York Clipper, 28 June 1856: mate in 2.
+const MORPHY: &str = "kbK5/pp6/1P6/8/8/8/8/R7 w - - 0 1";
 
 #[test]
 fn whatever_is_said_plainly_is_made_of_clean_sentences() {

@@ -2,7 +2,8 @@
 
 use shakmaty::{CastlingSide, Square};
 
-use crate::question::{Deed, DeedsWhy, Stroke};
+use crate::question::{Deed, DeedsWhy, MateWhy, Stroke};
+use crate::voice::Announce;
 use crate::voice::naming::{list, man, role, side, squares_of, wing};
 
 /// Stands before what a move does that the learner did not name.
@@ -37,8 +38,11 @@ pub(super) fn captures(why: &DeedsWhy) -> Vec<String> {
     })
 }
 
-pub(super) fn mate(why: &DeedsWhy) -> Vec<String> {
-    told(why, |deed| {
+pub(super) fn mate(why: &MateWhy) -> Vec<String> {
+    if why.within > 1 {
+        return forced_mate(why);
+    }
+    told(&why.deeds, |deed| {
         let name = named(&deed.stroke);
         let other = side(!deed.stroke.piece.color);
         match deed.answer {
@@ -50,6 +54,34 @@ pub(super) fn mate(why: &DeedsWhy) -> Vec<String> {
             ),
         }
     })
+}
+
+/// The moves that were forgotten are in the truth; one way to the mate says more of them.
+fn forced_mate(why: &MateWhy) -> Vec<String> {
+    let mut said: Vec<String> = why.deeds.extra.iter().map(escape).collect();
+    if !why.way.is_empty() {
+        let moves = why.way.iter().map(|ply| Announce::Words.named(ply));
+        said.push(format!(
+            "One way to the mate: {}.",
+            moves.collect::<Vec<_>>().join("; ")
+        ));
+    }
+    said
+}
+
+/// Says how the other side gets out of a move that does not mate in time.
+fn escape(deed: &Deed) -> String {
+    let name = named(&deed.stroke);
+    let other = side(!deed.stroke.piece.color);
+    match deed.answer {
+        Some(answer) => format!(
+            "Not right: {name} does not mate in time: {other} defends with {}.",
+            way(&answer)
+        ),
+        None => format!(
+            "Not right: {name} is stalemate: {other} has no legal move and is not in check."
+        ),
+    }
 }
 
 /// Tells the missed moves, then the others.

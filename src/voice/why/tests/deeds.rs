@@ -44,6 +44,23 @@ fn captures_are_told_by_what_they_take() {
 }
 
 #[test]
+fn a_forced_mate_is_told_by_the_defence_that_escapes_and_one_way_to_it() {
+    // P. Morphy, New York Clipper, 28 June 1856.
+    let line = from_fen("kbK5/pp6/1P6/8/8/8/8/R7 w - - 0 1", "");
+    let way = "One way to the mate: White's move 1, rook to a6; Black's move 1, pawn from b7 takes on \
+               a6; White's move 2, pawn to b7, checkmate.";
+    assert_eq!(
+        explained(&line, "mate", r#""in":2"#, "Ra2"),
+        [
+            "Not right: White's rook from a1 to a2 does not mate in time: Black defends with the \
+             pawn from a7 to a5.",
+            way,
+        ]
+    );
+    assert_eq!(explained(&line, "mate", r#""in":2"#, "pass"), [way]);
+}
+
+#[test]
 fn a_mate_is_told_and_so_is_what_meets_a_check() {
     let line = from_fen("6k1/5ppp/8/8/8/8/8/R3K2R w K - 0 1", "");
     assert_eq!(

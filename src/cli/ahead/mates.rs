@@ -1,0 +1,215 @@
+//! The search for mates through the games that were chosen.
+
+use std::collections::HashSet;
+use std::io::IsTerminal;
+use std::time::{Duration, Instant};
+
+use super::super::Shared;
+use super::super::arguments::millis;
+use super::super::chosen::Chosen;
+use super::super::failure::Failure;
+use super::super::pick::Numbers;
+use super::super::tell;
+use super::arguments::{Arguments, Course};
+use super::setup::{Exercise, Setup, script};
+use crate::learner::{GameRef, Record};
+use crate::question::{Kind, Verdict};
+use crate::session::{Input, MatesSettings, Problem, Search, Searched};
+use crate::terminal::{Listener, Manner, Said, Way};
+use crate::voice::{asides, searching};
+
+/// The time between two sentences on how the search goes.
+const TELLING: Duration = Duration::from_secs(2);
+/// The time that one look at the keyboard takes.
+const GLANCE: Duration = Duration::from_millis(1);
+/// The time between two looks at the keyboard.
+const LISTENING: Duration = Duration::from_millis(50);
+
+/// Searches the games for as many problems as are wanted; `None` where the learner stopped the search.
+pub(super) fn setup(
+    arguments: &Arguments,
+    shared: &Shared,
+    records: &[Record],
+    within: u32,
+    listener: &mut Listener,
+) -> Result<Option<Setup>, Failure> {
+    let mut quest = Quest {
+        course: &arguments.course,
+        within,
+        known: solved(records),
+        watch: Watch::new(listener, shared.manner()),
+        games: Vec::new(),
+        problems: Vec::new(),
+        searched: 0,
+        found: Searched::default(),
+    };
+    let wanted = arguments.course.rounds();
+    let named = arguments.pick.game.is_some_and(Numbers::is_one) || arguments.pick.random;
+    let mut with_sidelines = 0;
+    arguments.pick.walk(shared, |picked| {
+        let chosen = Chosen::new(picked);
+        let without = chosen.reading.game.sideline_count() == 0;
+        if arguments.course.sidelines && without && !named {
+            return Ok(true);
+        }
+        with_sidelines += 1;
+        quest.search(&chosen)?;
+        Ok(!quest.found.stopped && quest.problems.len() < wanted)
+    })?;
+    if quest.found.stopped {
+        tell(asides::SEARCH_STOPPED);
+        return Ok(None);
+    }
+    if with_sidelines == 0 {
+        return Err(Failure::Unusable(
+            "none of the games has sidelines: leave out --sidelines, or choose other games"
+                .to_owned(),
+        ));
+    }
+    if quest.found.given_up > 0 {
+        tell(&asides::given_up(quest.found.given_up));
+    }
+    if quest.problems.is_empty() {
+        let found = &quest.found;
+        return Err(Failure::Unusable(asides::no_mate(
+            within,
+            quest.searched,
+            found.positions,
+            found.known,
+        )));
+    }
+    Ok(Some(Setup {
+        sidelines: arguments.course.sidelines,
+        exercise: Exercise::Mates(MatesSettings {
+            problems: quest.problems,
+            show: arguments.course.show(),
+            within,
+            think_millis: arguments.course.think.map(millis),
+            looks: arguments.course.looks,
+            seed: shared.seed()?,
+        }),
+        games: quest.games,
+    }))
+}
+
+/// A search through several games.
+struct Quest<'a> {
+    course: &'a Course,
+    within: u32,
+    known: HashSet<String>,
+    watch: Watch<'a>,
+    games: Vec<GameRef>,
+    problems: Vec<Problem>,
+    /// How many games were searched.
+    searched: usize,
+    /// What was found in all games, the problems left out.
+    found: Searched,
+}
+
+impl Quest<'_> {
+    fn search(&mut self, chosen: &Chosen) -> Result<(), Failure> {
+        chosen.tell_notes();
+        self.searched += 1;
+        if chosen.reading.game.main_nodes().next().is_none() {
+            return Ok(());
+        }
+        let script =
+            script(chosen, self.course).map_err(|failure| failure.about(&chosen.name()))?;
+        let search = Search {
+            script: &script,
+            game: self.games.len(),
+            within: self.within,
+            show: self.course.show(),
+            wanted: self.course.rounds() - self.problems.len(),
+            known: &self.known,
+        };
+        let (within, number) = (self.within, chosen.game_ref().number);
+        let watch = &mut self.watch;
+        let searched = search
+            .run(|positions| watch.go_on(within, number, positions))
+            .map_err(Failure::unusable)?;
+        if !searched.problems.is_empty() || self.games.is_empty() {
+            self.games.push(chosen.game_ref());
+        }
+        let kept = self.games.len() - 1;
+        let problems = searched.problems.into_iter();
+        self.problems.extend(problems.map(|problem| Problem {
+            game: kept,
+            ..problem
+        }));
+        self.found.positions += searched.positions;
+        self.found.given_up += searched.given_up;
+        self.found.known += searched.known;
+        self.found.stopped = searched.stopped;
+        Ok(())
+    }
+}
+
+/// The positions from which the learner has found the mate before.
+fn solved(records: &[Record]) -> HashSet<String> {
+    let mut solved = HashSet::new();
+    for record in records {
+        let Record::Answer(answer) = record else {
+            continue;
+        };
+        if answer.exercise != super::EXERCISE
+            || answer.kind != Kind::Mate
+            || answer.verdict != Verdict::Right
+        {
+            continue;
+        }
+        if let Ok(case) = answer.case.read() {
+            solved.extend(case.setting.map(|setting| setting.position));
+        }
+    }
+    solved
+}
+
+/// Tells how a long search goes, and hears when it is to stop.
+struct Watch<'a> {
+    listener: &'a mut Listener,
+    manner: Manner,
+    begun: Instant,
+    told: Instant,
+    listened: Instant,
+    tells: bool,
+}
+
+impl<'a> Watch<'a> {
+    fn new(listener: &'a mut Listener, manner: Manner) -> Watch<'a> {
+        let now = Instant::now();
+        Watch {
+            listener,
+            manner,
+            begun: now,
+            told: now,
+            listened: now,
+            tells: std::io::stderr().is_terminal(),
+        }
+    }
+
+    fn go_on(&mut self, within: u32, game: usize, positions: usize) -> bool {
+        if self.listened.elapsed() < LISTENING {
+            return true;
+        }
+        self.listened = Instant::now();
+        if self.tells && self.told.elapsed() >= TELLING {
+            self.told = self.listened;
+            let seconds = self.begun.elapsed().as_secs();
+            tell(&searching(within, game, positions, seconds));
+        }
+        !self.is_stopped()
+    }
+
+    /// The lines of a pipe are replies, and none of them is taken here.
+    fn is_stopped(&mut self) -> bool {
+        match self.manner.way {
+            Way::Piped => self.listener.is_interrupted(),
+            Way::Edited | Way::Prompted => match self.listener.pause(GLANCE) {
+                Ok(Some(Said::Line(line))) => Input::read(&line.text, 0) == Input::Stop,
+                Ok(Some(Said::Interrupt | Said::End)) | Err(_) => true,
+                Ok(None) => false,
+            },
+        }
+    }
+}

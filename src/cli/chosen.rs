@@ -1,0 +1,140 @@
+//! The game that an exercise goes through: which one, and what there is to say about it.
+
+use std::collections::HashSet;
+use std::path::{Path, PathBuf};
+
+use super::failure::{Failure, shown};
+use super::pick::{Numbers, Pick, Picked};
+use super::{Shared, fault, tell};
+use crate::learner::{GameRef, Played, Record, finished_games};
+use crate::notation::{Cost, Reading, read};
+use crate::voice::asides;
+
+/// A game that was picked and read.
+#[derive(Debug)]
+pub(super) struct Chosen {
+    picked: Picked,
+    pub(super) reading: Reading,
+}
+
+impl Chosen {
+    /// Reads a game that was picked.
+    pub(super) fn new(picked: Picked) -> Chosen {
+        let reading = read(&picked.passage);
+        Chosen { picked, reading }
+    }
+
+    /// Names the game in an error.
+    pub(super) fn name(&self) -> String {
+        let Picked { file, passage } = &self.picked;
+        format!("{}:{}: game {}", shown(file), passage.line, passage.number)
+    }
+
+    /// Names the game as the journal does.
+    pub(super) fn game_ref(&self) -> GameRef {
+        GameRef {
+            file: file_name(&self.picked.file),
+            number: self.picked.passage.number,
+        }
+    }
+
+    /// Returns the file, as it was named.
+    pub(super) fn into_file(self) -> PathBuf {
+        self.picked.file
+    }
+
+    /// Says what the reader had to say about the game: faults that cost moves, foreign piece letters.
+    pub(super) fn tell_notes(&self) {
+        let Chosen { picked, reading } = self;
+        let costly = reading
+            .faults
+            .iter()
+            .filter(|fault| fault.cost > Cost::Nothing);
+        for fault in costly {
+            tell(&fault::sentence(&picked.file, fault));
+        }
+        if !reading.is_whole() {
+            let line = reading.game.main_line();
+            let last = line.plies().last().map(|ply| ply.number);
+            tell(&asides::kept_up_to(line.len(), last));
+        }
+        if let Some(letters) = &reading.letters {
+            tell(&asides::letters(letters));
+        }
+    }
+}
+
+/// Picks a game for an exercise, and tells at once what there is to say about it: it may be why there is
+/// nothing to do.
+///
+/// It is the first that was not finished before in this exercise, or, where all were, the first; one that
+/// was named by its number or drawn by chance is taken in any case.
+pub(super) fn choose(
+    pick: &Pick,
+    exercise: &str,
+    shared: &Shared,
+    records: &[Record],
+) -> Result<Chosen, Failure> {
+    choose_among(pick, exercise, shared, records, |_| true)
+}
+
+/// Picks a game as [`choose`] does, among those that are fit for the exercise; where none is, the first
+/// is picked, whose fault it is then told.
+pub(super) fn choose_among(
+    pick: &Pick,
+    exercise: &str,
+    shared: &Shared,
+    records: &[Record],
+    is_fit: impl Fn(&Reading) -> bool,
+) -> Result<Chosen, Failure> {
+    let finished = finished_games(records, exercise);
+    let take_any = pick.random || pick.game.is_some_and(Numbers::is_one);
+    let mut unfit = None;
+    let mut first = None;
+    let mut fresh = None;
+    pick.walk(shared, |picked| {
+        let chosen = Chosen::new(picked);
+        if !take_any && !is_fit(&chosen.reading) {
+            unfit.get_or_insert(chosen);
+            return Ok(true);
+        }
+        if take_any || !is_finished(&finished, &chosen.reading) {
+            fresh = Some(chosen);
+            return Ok(false);
+        }
+        first.get_or_insert(chosen);
+        Ok(true)
+    })?;
+    let finished_all = fresh.is_none() && first.is_some();
+    let chosen = fresh.or(first).or(unfit);
+    let chosen = chosen.ok_or_else(|| Failure::Unusable("no game was chosen".to_owned()))?;
+    chosen.tell_notes();
+    if finished_all {
+        tell(asides::ALL_FINISHED);
+    }
+    Ok(chosen)
+}
+
+fn is_finished(finished: &HashSet<&Played>, reading: &Reading) -> bool {
+    !finished.is_empty() && finished.contains(&Played::of(&reading.game.main_line()))
+}
+
+/// Sees to it that a game named with `--resume` is the one that goes on.
+pub(super) fn agrees_with(game: Option<&GameRef>, pick: &Pick) -> Result<(), Failure> {
+    let Some(game) = game else { return Ok(()) };
+    let named = pick.files.is_empty() || pick.files.iter().any(|file| file_name(file) == game.file);
+    if named && pick.game.is_none_or(|numbers| numbers.contain(game.number)) {
+        return Ok(());
+    }
+    Err(Failure::Usage(format!(
+        "--resume goes on with game {} of {}: name that one or none, or leave out --resume to begin \
+         anew",
+        game.number, game.file
+    )))
+}
+
+/// The name of a file as the journal keeps it, without its folder.
+pub(super) fn file_name(file: &Path) -> String {
+    let name = file.file_name().unwrap_or(file.as_os_str());
+    name.to_string_lossy().into_owned()
+}

@@ -1,0 +1,89 @@
+//! `games --export`: the games that fit, written as strict PGN.
+
+use std::path::Path;
+
+use super::super::failure::Failure;
+use super::super::fault;
+use super::super::pick::Pick;
+use super::super::tell;
+use super::{Lines, TEXTS};
+use crate::cli::shared::Shared;
+use crate::notation::{Cost, export as strictly_written, read};
+use crate::terminal::{NewFile, Screen};
+use crate::voice::asides;
+
+/// A game in export format, and the faults that cost something of it.
+struct Written {
+    text: String,
+    faults: Vec<String>,
+    is_cut: bool,
+}
+
+/// Where the games go.
+enum Target<'a> {
+    File(NewFile),
+    Output(Lines<'a>),
+}
+
+/// Writes the games that fit, one after the other: a file whole or not at all. What is left out
+/// behind a fault is told, and makes the exit code 1.
+pub(super) fn export(
+    pick: &Pick,
+    to: &Path,
+    overwrite: bool,
+    shared: &Shared,
+    screen: &mut Screen,
+) -> Result<(), Failure> {
+    let mut target = if to == Path::new("-") {
+        Target::Output(Lines::new(screen))
+    } else {
+        Target::File(NewFile::begin(to, overwrite)?)
+    };
+    let (mut games, mut cut) = (0, 0);
+    let walked = pick.survey(
+        shared,
+        TEXTS,
+        |file, found, _| {
+            let passage = found.passage();
+            let reading = read(&passage.map_err(|error| Failure::file(file, &error))?);
+            let costly = reading
+                .faults
+                .iter()
+                .filter(|fault| fault.cost > Cost::Nothing);
+            Ok(Written {
+                text: strictly_written(&reading.game),
+                faults: costly.map(|found| fault::sentence(file, found)).collect(),
+                is_cut: !reading.is_whole(),
+            })
+        },
+        |_, _, written: Result<Written, Failure>| {
+            let written = written?;
+            games += 1;
+            cut += usize::from(written.is_cut);
+            for fault in &written.faults {
+                tell(fault);
+            }
+            match &mut target {
+                Target::File(file) => file.write(&written.text)?,
+                // A line brings its own end along.
+                Target::Output(lines) => {
+                    lines.say(&written.text[..written.text.len() - 1])?;
+                }
+            }
+            Ok(true)
+        },
+        || 0,
+    );
+    // Where the walk broke off, what came before is told of by the failure, and no file is made.
+    walked?;
+    match target {
+        Target::File(file) => file.finish()?,
+        Target::Output(mut lines) => lines.flush()?,
+    }
+    tell(&asides::exported(games, cut));
+    if cut > 0 {
+        Err(Failure::GamesAtFault)
+    } else {
+        Ok(())
+    }
+}

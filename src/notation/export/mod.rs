@@ -1,0 +1,214 @@
+//! A game as text in the export format of the PGN standard (1994.03.12, 3.2 and 8).
+
+mod page;
+
+use std::collections::BTreeMap;
+
+use shakmaty::san::SanPlus;
+use shakmaty::{Chess, Position};
+
+use crate::game::{Game, GameResult, MoveNumber, NodeId, Step, after_null};
+use page::Page;
+
+/// The tags that every exported game has, in their order, with the values for what is not known
+/// (PGN standard, 8.1.1). The result follows them.
+const ROSTER: [(&str, &str); 6] = [
+    ("Event", "?"),
+    ("Site", "?"),
+    ("Date", "????.??.??"),
+    ("Round", "?"),
+    ("White", "?"),
+    ("Black", "?"),
+];
+
+/// Writes a game with its sidelines, comments and glyphs in export format: the Seven Tag Roster first
+/// and the other tags in ASCII order (8.1.1), moves in SAN, movetext lines of fewer than 80 characters
+/// (8.2.1), numbers before White's moves, and before Black's where something intervenes (8.2.2), glyphs
+/// as `$n` (8.2.4), the result last (8.2.6), an empty line behind it all.
+///
+/// What the standard leaves open: sidelines stand behind the move that they replace and what is said of
+/// it, comments in braces and broken between words, text as UTF-8, a null move of a sideline as `--`
+/// (common practice, no source). White space in a comment comes out as a single space or the end of a
+/// line. Of tags of one name the first is written; what no name or value of a tag can hold becomes
+/// `_` or a space.
+///
+/// Reading the text gives the same game again, and writing that gives the same text.
+///
+/// ```
+/// use sansvoir::notation::{Passage, export, read};
+///
+/// let game = read(&Passage::only("1. e4! e5 (1... c5 2. Nf3) 2. f4 *")).game;
+/// let text = export(&game);
+/// assert!(text.ends_with("\n\n1. e4 $1 e5 (1... c5 2. Nf3) 2. f4 *\n\n"));
+/// assert_eq!(export(&read(&Passage::only(text.clone())).game), text);
+/// ```
+#[must_use]
+pub fn export(game: &Game) -> String {
+    let result = result(game);
+    let mut text = tags(game, result);
+    text.push('\n');
+    let mut page = Page::default();
+    for comment in &game.preface {
+        page.comment(comment);
+    }
+    if let Some(first) = game.main_nodes().next() {
+        moves(game, first, &mut page);
+    }
+    page.word(result.marker());
+    text.push_str(&page.finish());
+    text.push_str("\n\n");
+    text
+}
+
+/// The result that the movetext gives, else the one of the tags.
+fn result(game: &Game) -> GameResult {
+    let of_tag = || {
+        let tag = game.tags.get("Result")?;
+        super::outcome::outcome(tag.trim().as_bytes())
+    };
+    game.result.or_else(of_tag).unwrap_or(GameResult::Unknown)
+}
+
+fn tags(game: &Game, result: GameResult) -> String {
+    let mut text = String::new();
+    let mut pair = |name: &str, value: &str| {
+        text.extend(["[", name, " \"", &escaped(value), "\"]\n"]);
+    };
+    for (name, unknown) in ROSTER {
+        let value = game.tags.get(name).filter(|value| !value.trim().is_empty());
+        pair(name, value.unwrap_or(unknown));
+    }
+    pair("Result", result.marker());
+    let mut others: BTreeMap<String, String> = BTreeMap::new();
+    if !game.start.is_usual() {
+        // 9.7: both belong together.
+        others.insert("SetUp".to_owned(), "1".to_owned());
+        others.insert("FEN".to_owned(), game.start.fen());
+    }
+    let written = |name: &str| {
+        let own = ["Result", "SetUp", "FEN"].into_iter();
+        own.chain(ROSTER.map(|(roster, _)| roster))
+            .any(|own| own.eq_ignore_ascii_case(name))
+    };
+    for (name, value) in game.tags.iter().filter(|(name, _)| !written(name)) {
+        others
+            .entry(tag_name(name))
+            .or_insert_with(|| value.to_owned());
+    }
+    for (name, value) in &others {
+        pair(name, value);
+    }
+    text
+}
+
+/// A tag's name of letters, digits and underscores (8.1).
+fn tag_name(name: &str) -> String {
+    let letters = name
+        .chars()
+        .map(|c| if c.is_ascii_alphanumeric() { c } else { '_' });
+    letters.collect()
+}
+
+/// A tag's value as the inside of a string: on one line, its quotes and backslashes escaped (7).
+fn escaped(value: &str) -> String {
+    let mut text = String::with_capacity(value.len());
+    for c in value.chars() {
+        match c {
+            '"' | '\\' => text.extend(['\\', c]),
+            c if c.is_control() => text.push(' '),
+            c => text.push(c),
+        }
+    }
+    text
+}
+
+/// What is still to be written; sidelines may be nested to any depth, so that no recursion will do.
+enum Task {
+    /// A line of moves that begins with a node.
+    Line {
+        first: NodeId,
+        position: Box<Chess>,
+        numbered: bool,
+    },
+    /// The beginning of a sideline.
+    Open,
+    /// Its end.
+    Close,
+}
+
+fn moves(game: &Game, first: NodeId, page: &mut Page) {
+    let mut tasks = vec![Task::Line {
+        first,
+        position: Box::new(game.start.position().clone()),
+        numbered: true,
+    }];
+    while let Some(task) = tasks.pop() {
+        match task {
+            Task::Open => page.open(),
+            Task::Close => page.close(),
+            Task::Line {
+                first,
+                position,
+                numbered,
+            } => line(game, first, *position, numbered, page, &mut tasks),
+        }
+    }
+}
+
+/// Writes moves up to the first one with sidelines; those, and what follows, become tasks.
+fn line(
+    game: &Game,
+    first: NodeId,
+    mut position: Chess,
+    mut numbered: bool,
+    page: &mut Page,
+    tasks: &mut Vec<Task>,
+) {
+    let mut next = Some(first);
+    while let Some(id) = next {
+        let node = game.node(id);
+        for comment in &node.preface {
+            page.comment(comment);
+        }
+        if numbered || position.turn().is_white() {
+            page.word(&MoveNumber::next_in(&position).to_string());
+        }
+        let before = position.clone();
+        match node.step {
+            Step::Move(mv) => {
+                page.word(&SanPlus::from_move_and_play_unchecked(&mut position, mv).to_string());
+            }
+            Step::Null => {
+                page.word("--");
+                position = after_null(&before).expect("a null step is made out of check");
+            }
+        }
+        for nag in &node.nags {
+            page.word(&format!("${nag}"));
+        }
+        for comment in &node.comments {
+            page.comment(comment);
+        }
+        next = node.next();
+        numbered = !node.comments.is_empty();
+        if !node.sidelines().is_empty() {
+            if let Some(first) = next {
+                tasks.push(Task::Line {
+                    first,
+                    position: Box::new(position),
+                    numbered: true,
+                });
+            }
+            for sideline in node.sidelines().iter().rev() {
+                tasks.push(Task::Close);
+                tasks.push(Task::Line {
+                    first: *sideline,
+                    position: Box::new(before.clone()),
+                    numbered: true,
+                });
+                tasks.push(Task::Open);
+            }
+            return;
+        }
+    }
+}

@@ -1,0 +1,126 @@
+//! One position on its way to the mate.
+
+use shakmaty::Position;
+
+use super::super::Hardness;
+use super::super::output::Setting;
+use super::super::posed::Posed;
+use crate::game::{Line, Ply, fen_of};
+use crate::notation::reply::Unread;
+use crate::question::mating::{best_defence, still_mates};
+use crate::question::{
+    Attempt, Form, LineQuestion, Mark, Mate, Question, Reply, Scene, Truth, Why,
+};
+
+use super::search::Problem;
+use super::settings::MatesError;
+
+/// A position, the moves made from it so far, and what is right now. The truth of a mate in several
+/// moves takes a search: it is found once for each position.
+#[derive(Debug)]
+pub(super) struct Attack {
+    pub(super) line: Line,
+    /// The plies that belong to the game.
+    pub(super) given: usize,
+    pub(super) question: Mate,
+    truth: Truth,
+}
+
+/// What a right move leads to.
+#[derive(Debug)]
+pub(super) enum Then {
+    /// The move mates.
+    Mated(Ply),
+    /// The defence replies, and the attack goes on.
+    Defended { mv: Ply, reply: Ply },
+}
+
+impl Attack {
+    pub(super) fn new(problem: &Problem) -> Result<Attack, MatesError> {
+        let line = problem.script.line(0)?;
+        let question = Mate {
+            within: problem.within,
+        };
+        let attack = Attack::at(line.len(), line, question);
+        match &attack.truth {
+            Truth::Moves { moves } if !moves.is_empty() => Ok(attack),
+            _ => Err(MatesError::NoMate(fen_of(attack.line.end()))),
+        }
+    }
+
+    fn at(given: usize, line: Line, question: Mate) -> Attack {
+        let scene = Scene::new(&line, line.len());
+        let truth = LineQuestion::Mate(question).truth(scene);
+        Attack {
+            line,
+            given,
+            question,
+            truth,
+        }
+    }
+
+    fn scene(&self) -> Scene<'_> {
+        Scene::new(&self.line, self.line.len())
+    }
+
+    /// Plays a move that mates in time, and the best defence to it.
+    ///
+    /// # Panics
+    ///
+    /// When it is no such move.
+    pub(super) fn play(&mut self, attempt: Attempt) -> Then {
+        let mode = self.line.start().mode();
+        let mut moves = self.line.end().legal_moves().into_iter();
+        let mv = moves
+            .find(|mv| Attempt::of(*mv, mode) == attempt)
+            .expect("a right move is legal");
+        debug_assert!(still_mates(self.line.end(), mv, self.question.within));
+        let mut line = self.line.clone();
+        line.push(mv).expect("a right move is legal");
+        let mv = line.plies()[line.len() - 1];
+        let within = self.question.within.saturating_sub(1);
+        let Some(reply) = best_defence(line.end(), within) else {
+            self.line = line;
+            return Then::Mated(mv);
+        };
+        line.push(reply).expect("the search plays legal moves");
+        let reply = line.plies()[line.len() - 1];
+        *self = Attack::at(self.given, line, Mate { within });
+        Then::Defended { mv, reply }
+    }
+}
+
+impl Posed for Attack {
+    fn question(&self) -> Question {
+        Question::Line(LineQuestion::Mate(self.question))
+    }
+
+    fn setting(&self) -> Option<Setting> {
+        Some(Setting::of(self.scene()))
+    }
+
+    fn truth(&self) -> Truth {
+        self.truth.clone()
+    }
+
+    fn form(&self) -> Form {
+        LineQuestion::Mate(self.question).form()
+    }
+
+    fn read(&self, text: &str) -> Result<Reply, Unread> {
+        LineQuestion::Mate(self.question).read(self.scene(), text)
+    }
+
+    fn mark(&self, truth: &Truth, reply: &Reply) -> Mark {
+        Mark::new(truth, reply)
+    }
+
+    fn why(&self, mark: &Mark, reply: Option<&Reply>) -> Why {
+        Why::Line(LineQuestion::Mate(self.question).why(self.scene(), mark, reply))
+    }
+
+    fn hardness(&self, seen_ago: usize) -> Option<Hardness> {
+        let question = LineQuestion::Mate(self.question);
+        Some(Hardness::new(question, self.scene(), seen_ago))
+    }
+}

@@ -1,0 +1,164 @@
+//! Positions of a game from which the side to move forces mate.
+
+use std::collections::HashSet;
+
+use serde::{Deserialize, Serialize};
+use shakmaty::{EnPassantMode, Position};
+
+use super::super::ahead::Show;
+use super::super::script::{Script, ScriptError};
+use crate::game::{Line, fen_of};
+use crate::question::mating::{Mating, search};
+
+/// One position may cost so many questions to the budget, each after 256 positions of the search; a
+/// position that costs more is given up. That is about a million positions.
+const SLICE: u32 = 4_000;
+
+/// A position from which the side to move forces mate.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Problem {
+    /// The line up to the position: the game's moves where they are to be heard, else the position
+    /// alone.
+    pub script: Script,
+    /// Which of the games it is from, counted from 0.
+    pub game: usize,
+    /// The fewest moves that force mate.
+    pub within: u32,
+}
+
+/// A search for mates through one game.
+#[derive(Clone, Copy, Debug)]
+pub struct Search<'a> {
+    /// The game; its sidelines are searched too, where its script has them.
+    pub script: &'a Script,
+    /// Which of the games it is.
+    pub game: usize,
+    /// The most moves that a mate may take.
+    pub within: u32,
+    /// How positions will be given.
+    pub show: Show,
+    /// How many problems are wanted.
+    pub wanted: usize,
+    /// Positions (FENs) that are passed over.
+    pub known: &'a HashSet<String>,
+}
+
+/// What a search found, and what it left out.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Searched {
+    /// The problems, in the order of the game.
+    pub problems: Vec<Problem>,
+    /// How many positions were searched.
+    pub positions: usize,
+    /// How many of them were given up because they would have taken too long.
+    pub given_up: usize,
+    /// How many mates were passed over because their positions are known.
+    pub known: usize,
+    /// Whether the search was stopped.
+    pub stopped: bool,
+}
+
+impl Search<'_> {
+    /// Searches until so many problems are found, or the game is through, or `go_on` says `false`; it is
+    /// asked after every 256 positions of the search, and told how many positions of the game are done.
+    ///
+    /// Of a mate that was played out, only the first position is a problem. A mate whose first move may be
+    /// a promotion is none, as with every question that asks for moves.
+    ///
+    /// # Errors
+    ///
+    /// [`ScriptError`] when a line cannot be played.
+    pub fn run(self, mut go_on: impl FnMut(usize) -> bool) -> Result<Searched, ScriptError> {
+        let mut searched = Searched::default();
+        for number in 0..self.script.lines() {
+            let line = self.script.line(number)?;
+            let own = self.script.shared(number);
+            let first = if number == 0 { 0 } else { own + 1 };
+            self.search_line(&line, first, &mut searched, &mut go_on);
+            if searched.stopped || searched.problems.len() == self.wanted {
+                break;
+            }
+        }
+        Ok(searched)
+    }
+
+    fn search_line(
+        self,
+        line: &Line,
+        first: usize,
+        searched: &mut Searched,
+        go_on: &mut impl FnMut(usize) -> bool,
+    ) {
+        // After this many plies the side that mates is to move again on its way to the mate.
+        let mut on_the_way = None;
+        for plies in first..=line.len() {
+            if searched.problems.len() == self.wanted {
+                return;
+            }
+            let positions = searched.positions;
+            match self.mate_after(line, plies, || go_on(positions)) {
+                Found::Stopped => {
+                    searched.stopped = true;
+                    return;
+                }
+                Found::GivenUp => {
+                    searched.positions += 1;
+                    searched.given_up += 1;
+                }
+                Found::Nothing => searched.positions += 1,
+                Found::Mate { within, promotes } => {
+                    searched.positions += 1;
+                    let goes_on = on_the_way == Some(plies);
+                    on_the_way = Some(plies + 2);
+                    let known = self.known.contains(&fen_of(line.position(plies)));
+                    searched.known += usize::from(known && !goes_on);
+                    if !goes_on && !known && !promotes && self.can_be_shown(line, plies) {
+                        searched.problems.push(self.problem(line, plies, within));
+                    }
+                }
+            }
+        }
+    }
+
+    fn mate_after(self, line: &Line, plies: usize, mut go_on: impl FnMut() -> bool) -> Found {
+        let (mut asked, mut stopped) = (0, false);
+        let mut budget = || {
+            asked += 1;
+            stopped = !go_on();
+            !stopped && asked <= SLICE
+        };
+        match search(line.position(plies), self.within, &mut budget) {
+            Mating::Mates { keys, in_moves } => Found::Mate {
+                within: in_moves,
+                promotes: keys.iter().any(|key| key.is_promotion()),
+            },
+            Mating::NoMate { .. } => Found::Nothing,
+            Mating::Stopped if stopped => Found::Stopped,
+            Mating::Stopped => Found::GivenUp,
+        }
+    }
+
+    fn can_be_shown(self, line: &Line, plies: usize) -> bool {
+        let en_passant = line.position(plies).ep_square(EnPassantMode::Legal);
+        self.show == Show::None || en_passant.is_none()
+    }
+
+    fn problem(self, line: &Line, plies: usize, within: u32) -> Problem {
+        let from = match self.show {
+            Show::None => 0,
+            Show::Diagram | Show::List => plies,
+        };
+        Problem {
+            script: Script::of_line(&line.cut(from, plies)),
+            game: self.game,
+            within,
+        }
+    }
+}
+
+enum Found {
+    Mate { within: u32, promotes: bool },
+    Nothing,
+    GivenUp,
+    Stopped,
+}

@@ -1,0 +1,192 @@
+//! What is said around calculation: the position of each round, the defence, how it went.
+
+use shakmaty::Position;
+
+use crate::session::{
+    AheadOpening, AheadSummary, Defended, MatesOpening, MatesSummary, Show, Shown,
+};
+
+use super::Voice;
+use super::closing::kinds;
+use super::few::castling;
+use super::men::men;
+use super::naming::{count, side};
+
+/// Says how many rounds come, how many plies each has, and what Enter does.
+pub(super) fn opening(opening: &AheadOpening) -> Vec<String> {
+    let first = match opening.resumed {
+        Some(done) => format!(
+            "The calculation goes on where it stopped: {done} of {} done.",
+            count(opening.rounds, "round", "rounds")
+        ),
+        None => what_comes(opening),
+    };
+    vec![
+        first,
+        how(opening.show),
+        "Enter reads on; help says what else can be said.".to_owned(),
+    ]
+}
+
+/// Says how many rounds come and how many plies each has.
+pub(super) fn what_comes(opening: &AheadOpening) -> String {
+    let rounds = count(opening.rounds, "round", "rounds");
+    match opening.plies {
+        Some(plies) => format!(
+            "{rounds} of calculation, {} each.",
+            count(plies, "ply", "plies")
+        ),
+        None => format!("{rounds} of calculation; how many plies each has follows your answers."),
+    }
+}
+
+/// Says what a round is like.
+pub(super) fn how(show: Show) -> String {
+    match show {
+        Show::Diagram => {
+            "A position is shown and stays as it is, plies are read from it, then questions are \
+             asked about the position at their end."
+        }
+        Show::List => {
+            "The men are read out, plies are read on, then questions are asked about the position at \
+             their end."
+        }
+        Show::None => {
+            "The game is read with the board hidden, and stops for questions about the position \
+             reached."
+        }
+    }
+    .to_owned()
+}
+
+/// Gives the position of a round, and says how much will be read from it.
+pub(super) fn shown(voice: Voice, shown: &Shown) -> Vec<String> {
+    let mut said = vec![format!("Round {} of {}.", shown.round, shown.of)];
+    let start = &shown.start;
+    let board = start.position().board();
+    match shown.show {
+        Show::Diagram => said.extend(voice.board(board)),
+        Show::List => said.extend(men(board)),
+        Show::None => {
+            if shown.heard_before > 0 {
+                said.push("The game goes on.".to_owned());
+            } else if start.is_usual() {
+                said.push("The game is read from its start.".to_owned());
+            } else {
+                said.push("The men stand like this at the start of the game.".to_owned());
+                said.extend(men(board));
+            }
+        }
+    }
+    let plies = count(shown.plies, "ply", "plies");
+    if shown.show == Show::None && (shown.heard_before > 0 || start.is_usual()) {
+        said.extend((shown.plies > 0).then(|| format!("{plies} to follow.")));
+        return said;
+    }
+    said.extend(
+        shakmaty::Color::ALL
+            .into_iter()
+            .filter_map(|color| castling(start, color)),
+    );
+    let turn = side(start.position().turn());
+    said.push(match shown.plies {
+        0 => format!("{turn} to move."),
+        _ => format!("{turn} to move; {plies} to follow."),
+    });
+    said
+}
+
+/// Says how the session went, and shows the last board.
+pub(super) fn summary(voice: Voice, summary: &AheadSummary) -> Vec<String> {
+    let mut said = kinds(voice, &summary.kinds);
+    if summary.rounds.asked > 0 {
+        said.push(format!(
+            "The picture held in {} of {}, {} heard.",
+            summary.rounds.held,
+            count(summary.rounds.asked, "round", "rounds"),
+            count(summary.heard, "ply", "plies")
+        ));
+    }
+    said.extend(looks_and_late(summary.looks, summary.late));
+    if summary.follows {
+        said.push(format!(
+            "The next round would have {}.",
+            count(summary.next, "ply", "plies")
+        ));
+    }
+    said.push(format!(
+        "The board of the last round, {} to move.",
+        side(summary.turn)
+    ));
+    said.extend(voice.board(&summary.board));
+    said
+}
+
+fn looks_and_late(looks: u32, late: usize) -> Vec<String> {
+    let mut said = Vec::new();
+    if looks > 0 {
+        said.push(format!("Looks at the board: {looks}."));
+    }
+    if late > 0 {
+        said.push(format!("Replies after the think time: {late}."));
+    }
+    said
+}
+
+/// Says which mates are to be found, and what can be said.
+pub(super) fn mates_opening(opening: &MatesOpening) -> Vec<String> {
+    let mut said = which_mates(opening);
+    said.push(
+        "A move that cannot be read costs nothing; help says what else can be said.".to_owned(),
+    );
+    said
+}
+
+/// Says which mates are to be found.
+pub(super) fn which_mates(opening: &MatesOpening) -> Vec<String> {
+    let positions = count(opening.problems, "position", "positions");
+    let first = match opening.resumed {
+        Some(done) => format!("The mates go on where they stopped: {done} of {positions} done."),
+        None => format!("{positions} with a forced mate."),
+    };
+    let how = match opening.show {
+        Show::Diagram => "The position stays as it is while you say the moves.",
+        Show::List => "The men are read out, and the board stays hidden.",
+        Show::None => "The game is read up to the position, and the board stays hidden.",
+    };
+    vec![
+        first,
+        format!("{how} Say every move up to the mate; the other side holds out as long as it can."),
+    ]
+}
+
+/// Says how the defence replies.
+pub(super) fn defended(voice: Voice, defended: &Defended) -> Vec<String> {
+    voice.announce.plies(&[defended.mv, defended.reply])
+}
+
+/// Says how the mates went.
+pub(super) fn mates_summary(voice: Voice, summary: &MatesSummary) -> Vec<String> {
+    let mut said = kinds(voice, &summary.kinds);
+    said.push(format!(
+        "Led to the mate: {} of {}.",
+        summary.mated,
+        count(summary.tried, "position", "positions")
+    ));
+    said.extend(looks_and_late(summary.looks, summary.late));
+    said
+}
+
+/// Says that mates are being searched for, and for how long.
+#[must_use]
+pub fn searching(within: u32, game: usize, positions: usize, seconds: u64) -> String {
+    format!(
+        "Searching for mates within {within}: {} of game {game}, {} so far. Ctrl-C stops the search.",
+        count(positions, "position", "positions"),
+        count(
+            usize::try_from(seconds).unwrap_or(usize::MAX),
+            "second",
+            "seconds"
+        )
+    )
+}

@@ -1,0 +1,165 @@
+//! What a learner types, read in every form and over several positions.
+
+use sansvoir::question::{Form, Reply};
+use sansvoir::session::{Input, Output};
+use sansvoir::voice::{Announce, Voice, clean};
+use shakmaty::fen::Fen;
+use shakmaty::{CastlingMode, Chess, Color};
+
+/// What means something in a reply, in our own selection.
+pub(crate) const WORDS: &[&str] = &[
+    "e4",
+    "a1",
+    "H8",
+    "none",
+    "-",
+    ",",
+    " ",
+    "/",
+    "y",
+    "no",
+    "legal",
+    "illegal",
+    "light",
+    "black",
+    "knight",
+    "white knight",
+    "wN",
+    "n",
+    "N",
+    "empty",
+    "Nf3",
+    "O-O",
+    "0-0-0",
+    "exd6",
+    "e8=Q",
+    "e7e8q",
+    "+",
+    "#",
+    "x",
+    "=",
+    "-3",
+    "+9",
+    "999999999999",
+    "short",
+    "long",
+    "both",
+    "file",
+    "rank",
+    "diagonal",
+    "never",
+    "gone",
+    "K",
+    "Kg1",
+    "8/8/8/8/8/8/8/8",
+    "w",
+    "again",
+    "look",
+    "pass",
+    "stop",
+    "\u{1b}[2J",
+    "\u{7}",
+    "\u{202e}",
+    "é",
+    "♘",
+    "\u{0}",
+];
+
+const FORMS: [Form; 17] = [
+    Form::SquareOrGone,
+    Form::Piece,
+    Form::Squares,
+    Form::Legal,
+    Form::Placement,
+    Form::Moves,
+    Form::MoveOrNone,
+    Form::Move,
+    Form::Points,
+    Form::Wings,
+    Form::Taken,
+    Form::Square,
+    Form::Place,
+    Form::Color,
+    Form::Line,
+    Form::Distance,
+    Form::Route,
+];
+
+/// Made up for these tests: the start, en passant and castling at once, a promotion with check, mate given.
+const POSITIONS: [&str; 4] = [
+    "rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - 0 1",
+    "r3k2r/8/8/3pP3/8/8/8/R3K2R w KQkq d6 0 1",
+    "3r2k1/4P3/8/8/8/8/8/4K3 w - - 0 1",
+    "R5k1/5ppp/8/8/8/8/8/4K3 b - - 0 1",
+];
+
+pub(crate) fn seeds() -> Vec<Vec<u8>> {
+    [
+        "d5 e6 f7 d3",
+        "Kg1 Qd1 a2 b2 / Ke8 Ra8",
+        "white knight",
+        "O-O, Nf3 e2e4",
+        "exd6",
+        "e8=Q+",
+        "both",
+        "2 knights and a pawn",
+        "e2 e4 e6",
+        "never",
+        "4 3",
+        "+3",
+        "4k3/8/8/8/8/8/8/R3K3",
+    ]
+    .map(|text| text.as_bytes().to_vec())
+    .to_vec()
+}
+
+/// A reply is read or refused; a move that is read is legal; space around it changes nothing; and what is
+/// said of one that is refused holds nothing that steers a terminal.
+pub(crate) fn target(text: &[u8]) {
+    let text = String::from_utf8_lossy(text);
+    let voice = Voice {
+        announce: Announce::Words,
+        view: Color::White,
+        plain: true,
+    };
+    let _ = Input::read(&text, 0);
+    for fen in POSITIONS {
+        let fen: Fen = fen.parse().expect("a FEN");
+        let position: Chess = fen
+            .into_position(CastlingMode::Standard)
+            .expect("a position");
+        for form in FORMS {
+            let read = form.read_in(&text, &position, CastlingMode::Standard);
+            let spaced = form.read_in(&format!(" {text} "), &position, CastlingMode::Standard);
+            assert_eq!(
+                read.as_ref().ok(),
+                spaced.as_ref().ok(),
+                "{form:?} {text:?}"
+            );
+            match read {
+                Ok(reply) => legal(&reply, &position),
+                Err(unread) => {
+                    for line in voice.say(&Output::Unread { unread, form }) {
+                        assert_eq!(clean(&line), line, "{form:?} {text:?}");
+                    }
+                }
+            }
+        }
+    }
+}
+
+fn legal(reply: &Reply, position: &Chess) {
+    let named = if let Reply::Moves(moves) = reply {
+        moves.as_slice()
+    } else if let Reply::Move(mv) = reply {
+        std::slice::from_ref(mv)
+    } else {
+        &[]
+    };
+    for attempt in named {
+        let legal = shakmaty::Position::legal_moves(position)
+            .iter()
+            .any(|mv| sansvoir::question::Attempt::of(*mv, CastlingMode::Standard) == *attempt);
+        assert!(legal, "{attempt:?}");
+    }
+}

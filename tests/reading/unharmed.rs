@@ -1,0 +1,84 @@
+//! What holds of every text whatever that is read as PGN.
+
+use sansvoir::game::{Game, Step, after_null};
+use sansvoir::notation::{Collection, Cost, headline, read};
+use shakmaty::Position;
+
+/// Whatever the text: the passages are pieces of it in order and leave nothing but space and comments
+/// out; every node is legal; nothing is skipped without a fault; places lie in the text.
+pub(crate) fn unharmed(bytes: &[u8]) {
+    let Ok(passages) = Collection::new(bytes).collect::<Result<Vec<_>, _>>() else {
+        return;
+    };
+    let lines = String::from_utf8_lossy(bytes)
+        .replace("\r\n", "\n")
+        .replace('\r', "\n")
+        .split('\n')
+        .count();
+    let is_utf16 = bytes.starts_with(b"\xff\xfe") || bytes.starts_with(b"\xfe\xff");
+    let mut from = 0;
+    for passage in &passages {
+        let reading = read(passage);
+        if !is_utf16 {
+            let gap = bytes[from..]
+                .windows(passage.text.len())
+                .position(|window| window == passage.text);
+            let gap = &bytes[from..from + gap.expect("a passage is a piece of its file")];
+            assert!(
+                gap.iter().all(|byte| is_space(*byte)),
+                "{gap:?} lies between two passages"
+            );
+            from += gap.len() + passage.text.len();
+        }
+        let costly = reading
+            .faults
+            .iter()
+            .any(|fault| fault.cost > Cost::Nothing);
+        assert!(costly || reading.skipped == 0, "{reading:?}");
+        assert!(
+            reading
+                .faults
+                .windows(2)
+                .all(|pair| pair[0].place <= pair[1].place)
+        );
+        for fault in &reading.faults {
+            assert!(fault.place.line <= lines && fault.span.end <= passage.text.len());
+        }
+        legal(&reading.game);
+        let _ = headline(passage);
+    }
+    assert!(
+        passages.is_empty() || is_utf16 || from == bytes.len(),
+        "the last passage goes to the end"
+    );
+}
+
+/// Tells whether a byte may be one of white space: in ASCII, or in UTF-8 as a mark of byte order or a
+/// space of Unicode.
+const fn is_space(byte: u8) -> bool {
+    byte.is_ascii_whitespace() || matches!(byte, 0x0b | 0x1a | 0x80..=0xbf | 0xc2 | 0xe2 | 0xef)
+}
+
+/// Plays every line of a game by the rules.
+fn legal(game: &Game) {
+    let mut lines: Vec<_> = game
+        .main_nodes()
+        .next()
+        .map(|id| (id, game.start.position().clone()))
+        .into_iter()
+        .collect();
+    while let Some((first, mut position)) = lines.pop() {
+        for id in game.nodes_from(first) {
+            lines.extend(
+                game.node(id)
+                    .sidelines()
+                    .iter()
+                    .map(|id| (*id, position.clone())),
+            );
+            position = match game.node(id).step {
+                Step::Move(mv) => position.play(mv).expect("the move is legal"),
+                Step::Null => after_null(&position).expect("the side may pass"),
+            };
+        }
+    }
+}
