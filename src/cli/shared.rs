@@ -133,7 +133,7 @@ impl Shared {
 
     /// Takes over, for a part of a lesson, whose answers are kept and how the terminal is used.
     pub(super) fn adopt(&mut self, lesson: &Shared, part: Part) {
-        self.learner = lesson.learner.clone();
+        self.learner.clone_from(&lesson.learner);
         self.data.clone_from(&lesson.data);
         self.plain = lesson.plain;
         self.color = lesson.color;

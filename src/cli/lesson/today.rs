@@ -1,5 +1,6 @@
 //! A lesson that the program chooses.
 
+use std::ffi::OsStr;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -161,12 +162,20 @@ fn games(named: &[PathBuf]) -> Result<Vec<String>, Failure> {
     files.iter().map(|file| word(file)).collect()
 }
 
+/// Tells whether a file is named as one of games, packed or not.
 fn holds_games(path: &Path) -> bool {
-    let name = path.file_name().unwrap_or_default().to_string_lossy();
-    let name = name.to_lowercase();
-    let packed = [".gz", ".bz2", ".zst", ".xz"];
-    let bare = packed.iter().find_map(|ending| name.strip_suffix(ending));
-    bare.unwrap_or(&name).ends_with(".pgn") && path.is_file()
+    let ends = |path: &Path, endings: &[&str]| {
+        let ending = path.extension().and_then(OsStr::to_str).unwrap_or("");
+        endings
+            .iter()
+            .any(|known| ending.eq_ignore_ascii_case(known))
+    };
+    let unpacked = if ends(path, &["gz", "bz2", "zst", "xz"]) {
+        path.with_extension("")
+    } else {
+        path.to_owned()
+    };
+    ends(&unpacked, &["pgn"]) && path.is_file()
 }
 
 /// A path as a word of a command, from whatever folder the lesson goes on.
@@ -178,4 +187,62 @@ pub(super) fn word(path: &Path) -> Result<String, Failure> {
             shown(path)
         ))
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use clap::Parser;
+
+    use super::super::super::{Cli, Command};
+    use super::*;
+    use crate::question::BareQuestion;
+    use crate::question::bare::Color;
+
+    /// The command of a part with this aim, as the program reads it.
+    fn command(aim: Aim, questions: Vec<BareQuestion>) -> Command {
+        let table = Table {
+            games: vec!["mine.pgn".to_owned()],
+            is_novice: false,
+            seed: 1,
+        };
+        let part = lesson::Part {
+            aim,
+            count: 3,
+            questions,
+        };
+        let words = table.part(part, 1).words;
+        let cli = Cli::try_parse_from(["sansvoir".to_owned()].into_iter().chain(words));
+        cli.unwrap().command.unwrap()
+    }
+
+    #[test]
+    fn every_aim_is_held_by_the_exercise_that_counts_for_it() {
+        let color = BareQuestion::Color(Color {
+            square: shakmaty::Square::G6,
+        });
+        for step in Step::ALL {
+            let questions = if step.kinds().is_empty() {
+                Vec::new()
+            } else {
+                vec![color]
+            };
+            let exercise = match command(Aim::Step(step), questions) {
+                Command::Replay(_) => "replay",
+                Command::Ahead(_) => "ahead",
+                Command::Drill(_) => "drill",
+                Command::Recite(_) => "recite",
+                other => panic!("{other:?} is no exercise"),
+            };
+            let expected = match step {
+                Step::TwoPlies | Step::FourPlies | Step::SixPlies => "ahead",
+                Step::Games | Step::Rebuilding => "replay",
+                Step::Recital => "recite",
+                _ => "drill",
+            };
+            assert_eq!(exercise, expected, "{step:?}");
+        }
+        assert!(matches!(command(Aim::Due, vec![color]), Command::Drill(_)));
+        assert!(matches!(command(Aim::Game, vec![]), Command::Replay(_)));
+        assert!(matches!(command(Aim::Ahead, vec![]), Command::Ahead(_)));
+    }
 }
