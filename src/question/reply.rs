@@ -102,13 +102,13 @@ impl Form {
     /// In a form of moves, which are read in a position: [`Form::read_in`].
     pub fn read(self, text: &str) -> Result<Reply, Unread> {
         self.read_written(text).or_else(|unread| {
-            let said = self.from_mouth(text).ok_or_else(|| unread.clone())?;
+            let said = self.spoken(text).ok_or_else(|| unread.clone())?;
             self.read_written(&said).map_err(|_| unread)
         })
     }
 
     /// Brings what one says into writing.
-    fn from_mouth(self, text: &str) -> Option<String> {
+    fn spoken(self, text: &str) -> Option<String> {
         match self {
             Form::SquareOrGone | Form::Squares | Form::Square | Form::Route => {
                 reply::mouth::squares(text)

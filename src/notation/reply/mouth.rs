@@ -351,10 +351,13 @@ fn one_move(words: &[Word], joined: bool) -> Option<(String, &[Word])> {
         rest => rest,
     };
     let (from, rest) = match rest {
-        [Word::Square(from), rest @ [Word::Takes | Word::To, Word::Square(_), ..]] => {
-            (from.to_string(), rest)
-        }
-        [Word::Square(from), rest @ [Word::Square(_), ..]] if joined => (from.to_string(), rest),
+        [
+            Word::Square(from),
+            Word::Takes | Word::To,
+            Word::Square(_),
+            ..,
+        ] => (from.to_string(), &rest[1..]),
+        [Word::Square(from), Word::Square(_), ..] if joined => (from.to_string(), &rest[1..]),
         [Word::File(file), rest @ ..] => (file.char().to_string(), rest),
         [Word::Rank(rank), rest @ ..] => (rank.char().to_string(), rest),
         rest => (String::new(), rest),
@@ -377,7 +380,7 @@ fn one_move(words: &[Word], joined: bool) -> Option<(String, &[Word])> {
         | [Word::To, Word::Man(role), rest @ ..]
         | [Word::Stop, Word::To, Word::Man(role), rest @ ..] => (Some(role), rest),
         // A man without a place behind it is what the pawn becomes.
-        [Word::Man(role), rest @ ([] | [Word::Stop, ..])] => (Some(role), rest),
+        [Word::Man(role)] | [Word::Man(role), Word::Stop, ..] => (Some(role), &rest[1..]),
         rest => (None, rest),
     };
     if let Some(role) = role {
