@@ -1,5 +1,6 @@
 //! Floor 7: the command line. Each command is a short story that calls the floors below.
 
+mod aloud;
 mod arguments;
 mod drill;
 mod failure;

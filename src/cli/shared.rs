@@ -5,6 +5,7 @@ use std::path::PathBuf;
 
 use clap::Args;
 
+use super::aloud::Speaking;
 use super::failure::Failure;
 use crate::learner::{Journal, LearnerName, Record};
 use crate::terminal::{ColorWish, Listener, Manner, Screen, data_folder, seed};
@@ -29,6 +30,8 @@ pub(crate) struct Shared {
     #[arg(long, global = true, value_name = "WHEN", value_enum, default_value = "auto",
           hide_possible_values = true, help_heading = SHARED)]
     color: ColorWish,
+    #[command(flatten)]
+    pub(super) speaking: Speaking,
     /// The seed that was drawn because none was given.
     #[arg(skip)]
     drawn: OnceCell<u64>,

@@ -157,6 +157,17 @@ mod tests {
     }
 
     #[test]
+    fn the_reader_of_games_knows_the_same_letters() {
+        use super::super::letters::LetterSet;
+        for set in LetterSet::others() {
+            for name in set.languages {
+                let language: Language = name.parse().unwrap();
+                assert_eq!(&language.letters[1..], set.text().as_bytes(), "{name}");
+            }
+        }
+    }
+
+    #[test]
     fn men_are_brought_into_english_letters() {
         let table = [
             ("german", "S", "N"),

@@ -30,6 +30,7 @@ mod manner;
 mod pages;
 mod progress;
 mod screen;
+mod speech;
 
 pub use clock::now;
 pub use entropy::{seed, session_name};
@@ -41,3 +42,4 @@ pub use manner::{ColorWish, Manner, Way};
 pub use pages::{Page, PageError, write_pages};
 pub use progress::Progress;
 pub use screen::{Screen, ScreenError, Tone};
+pub use speech::{Speech, SpeechTrouble, SpeechWish};

@@ -8,6 +8,12 @@ use super::naming::count;
 
 /// The prompt while a question stands.
 pub const REPLY_PROMPT: &str = "Your reply: ";
+/// The prompt while a question stands, with the question's number.
+#[must_use]
+pub fn numbered_prompt(number: usize, of: usize) -> String {
+    format!("Question {number} of {of}. {REPLY_PROMPT}")
+}
+
 /// The prompt while nothing is asked.
 pub const GO_ON_PROMPT: &str = "Enter reads on: ";
 /// The prompt before what is on the screen is wiped.

@@ -164,7 +164,7 @@ impl Voice {
     pub fn on_paper(&self, output: &Output) -> Vec<String> {
         match output {
             Output::Opening(told) => {
-                let mut said = opening::facts(told);
+                let mut said = opening::facts(self.list, told);
                 said.push(
                     "Hear each stretch of moves once, or read it and cover it; then answer from \
                      memory, without a board."

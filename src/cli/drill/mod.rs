@@ -151,6 +151,7 @@ fn sitting<'a>(
         screen: shared.screen(),
         listener: shared.listener()?,
         manner: shared.manner(),
+        aloud: shared.speaking.begin(),
         voice: voice(shared),
         journal,
         name,
@@ -166,5 +167,6 @@ fn voice(shared: &Shared) -> Voice {
         announce: Announce::Words,
         view: shakmaty::Color::White,
         plain: shared.plain,
+        list: shared.speaking.list,
     }
 }

@@ -17,6 +17,7 @@ use crate::report::sheet::{self, Sheet, Side};
 use crate::terminal::{Page, write_pages};
 use crate::voice::{asides, clean_line, paper};
 
+pub(super) use again::words;
 pub(super) use exercise::Exercise;
 
 /// Put the questions of an exercise on paper, or write them as data

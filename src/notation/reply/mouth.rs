@@ -213,7 +213,9 @@ fn one_word(said: &str) -> Option<Word> {
         return Some(Word::Square(square));
     }
     Some(match small {
-        "takes" | "take" | "captures" | "x" | "×" | "schlägt" | "schlaegt" | "nimmt" => Word::Takes,
+        "takes" | "take" | "captures" | "x" | "×" | "schlägt" | "schlaegt" | "nimmt" => {
+            Word::Takes
+        }
         "to" | "=" | "becomes" | "becoming" | "equals" | "promotes" | "nach" | "wird" => Word::To,
         "from" | "von" => Word::From,
         "castles" | "castle" | "castling" | "rochade" => Word::Castles,
@@ -426,7 +428,11 @@ mod tests {
             ("rook a a1", "Raa1"),
         ];
         for (said, wanted) in table {
-            assert_eq!(moves(said).first().map(String::as_str), Some(wanted), "{said}");
+            assert_eq!(
+                moves(said).first().map(String::as_str),
+                Some(wanted),
+                "{said}"
+            );
         }
         assert_eq!(moves("knight f3 e5"), ["Nf3e5", "Nf3 e5"]);
         assert_eq!(moves("knight"), Vec::<String>::new());
@@ -445,7 +451,10 @@ mod tests {
             Some("Kg1 Ra1 Rf1 / Ke8 a7")
         );
         assert_eq!(wings("castles short").as_deref(), Some("short"));
-        assert_eq!(wings("king side and queen side").as_deref(), Some("short long"));
+        assert_eq!(
+            wings("king side and queen side").as_deref(),
+            Some("short long")
+        );
         assert_eq!(numbers("minus two").as_deref(), Some("minus 2"));
         assert_eq!(numbers("six, three").as_deref(), Some("6 3"));
     }
