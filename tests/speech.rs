@@ -61,15 +61,35 @@ fn every_sentence_of_a_session_arrives_in_order_and_as_it_is_said_plainly() {
 fn moves_are_spoken_in_words_whatever_the_eye_gets() {
     let desk = Desk::new();
     let (command, log) = logging(&desk);
-    let session = ["replay", CLUB, "--seed", "24", "--announce", "san", "--speech", &command];
+    let session = [
+        "replay",
+        CLUB,
+        "--seed",
+        "24",
+        "--announce",
+        "san",
+        "--speech",
+        &command,
+    ];
     let said = desk.run(&session, "look\nstop\n");
     said.ends(0, &[]);
     assert!(said.out.contains("1. e4 e5"), "{}", said.out);
     let spoken = spoken(&log);
     let has = |sentence: &str| spoken.iter().any(|spoken| spoken == sentence);
-    assert!(has("Move 1, White: pawn to e4. Black: pawn to e5."), "{spoken:?}");
-    assert!(spoken.iter().any(|sentence| sentence.starts_with("White: king e1")), "{spoken:?}");
-    assert!(!spoken.iter().any(|sentence| sentence.contains(":P:")), "{spoken:?}");
+    assert!(
+        has("Move 1, White: pawn to e4. Black: pawn to e5."),
+        "{spoken:?}"
+    );
+    assert!(
+        spoken
+            .iter()
+            .any(|sentence| sentence.starts_with("White: king e1")),
+        "{spoken:?}"
+    );
+    assert!(
+        !spoken.iter().any(|sentence| sentence.contains(":P:")),
+        "{spoken:?}"
+    );
 }
 
 #[test]
@@ -78,7 +98,8 @@ fn names_from_a_file_are_spoken_without_control_characters() {
     let (command, log) = logging(&desk);
     let game = "[White \"Berg\u{1b}[31m, A\u{202e}nna\"]\n\n1. e4 e5 *\n";
     let file = desk.file("game.pgn", game);
-    desk.run(&["replay", &file, "--speech", &command], "stop\n").ends(0, &[]);
+    desk.run(&["replay", &file, "--speech", &command], "stop\n")
+        .ends(0, &[]);
     let spoken = spoken(&log);
     assert_eq!(spoken[0], "White: Berg[31m, Anna.");
 }
@@ -91,7 +112,9 @@ fn a_command_that_fails_or_is_not_there_is_told_once_and_the_session_goes_on() {
         (failing.as_str(), "failed (exit status: 3: no sound device)"),
         ("no-such-command-here", "cannot be run"),
     ] {
-        let session = ["drill", "color", "--count", "4", "--seed", "1", "--speech", command];
+        let session = [
+            "drill", "color", "--count", "4", "--seed", "1", "--speech", command,
+        ];
         let said = desk.run(&session, "light\nlight\nlight\nlight\nlight\nlight\n");
         said.ends(0, &[]);
         assert_eq!(said.out.matches(words).count(), 1, "{}", said.out);
@@ -106,7 +129,11 @@ fn without_any_speech_command_the_user_is_told_what_to_install() {
     program.env("PATH", desk.path("nothing"));
     let said = program::Said::of(program, b"light\n");
     said.ends(0, &[]);
-    assert!(said.out.contains("Install espeak-ng or speech-dispatcher"), "{}", said.out);
+    assert!(
+        said.out.contains("Install espeak-ng or speech-dispatcher"),
+        "{}",
+        said.out
+    );
 }
 
 fn trouble(body: &str) -> SpeechTrouble {
@@ -133,7 +160,9 @@ fn a_command_that_hangs_is_ended_with_all_that_it_started() {
     assert!(matches!(trouble(&body), SpeechTrouble::Hung { .. }));
     let pid = fs::read_to_string(&child).unwrap();
     let state = || fs::read_to_string(format!("/proc/{}/stat", pid.trim())).unwrap_or_default();
-    until("its child is gone", || state().is_empty() || state().contains(") Z "));
+    until("its child is gone", || {
+        state().is_empty() || state().contains(") Z ")
+    });
 }
 
 #[test]
@@ -146,14 +175,19 @@ fn a_command_that_writes_without_end_is_ended() {
 fn a_sentence_is_cut_off_and_what_was_to_follow_is_dropped() {
     let desk = Desk::new();
     let log = desk.path("spoken.txt");
-    let body = format!("read line; echo \"$line\" >> '{0}'; [ \"$line\" = long ] && sleep 1000; true", log.display());
+    let body = format!(
+        "read line; echo \"$line\" >> '{0}'; [ \"$line\" = long ] && sleep 1000; true",
+        log.display()
+    );
     let speech = Speech::new(Some(vec![script(&desk, &body)]));
     speech.say("long");
     speech.say("never heard");
     until("the first sentence begins", || spoken(&log) == ["long"]);
     speech.hush();
     speech.say("next");
-    until("the next sentence comes", || spoken(&log) == ["long", "next"]);
+    until("the next sentence comes", || {
+        spoken(&log) == ["long", "next"]
+    });
     until("all is over", || !speech.is_speaking());
     assert_eq!(speech.trouble(), None);
 }
@@ -164,14 +198,21 @@ fn reading_does_not_wait_for_sound() {
     let desk = Desk::new();
     let command = script(&desk, "cat > /dev/null; sleep 1000");
     let mut program = desk
-        .program(&["drill", "color", "--count", "2", "--seed", "1", "--speech", &command])
+        .program(&[
+            "drill", "color", "--count", "2", "--seed", "1", "--speech", &command,
+        ])
         .stdin(Stdio::piped())
         .stdout(Stdio::piped())
         .spawn()
         .unwrap();
     let mut input = program.stdin.take().unwrap();
     let mut lines = BufReader::new(program.stdout.take().unwrap()).lines();
-    let mut next = |start: &str| lines.by_ref().map_while(Result::ok).any(|line| line.starts_with(start));
+    let mut next = |start: &str| {
+        lines
+            .by_ref()
+            .map_while(Result::ok)
+            .any(|line| line.starts_with(start))
+    };
     assert!(next("Question 1 of 2."));
     input.write_all(b"light\n").unwrap();
     assert!(next("Question 2 of 2."));
@@ -182,7 +223,16 @@ fn reading_does_not_wait_for_sound() {
 #[test]
 fn replies_by_mouth_and_in_german_letters_are_graded_like_written_ones() {
     let desk = Desk::new();
-    let session = ["replay", CLUB, "--seed", "24", "--ask", "played,whereabouts", "--every", "8"];
+    let session = [
+        "replay",
+        CLUB,
+        "--seed",
+        "24",
+        "--ask",
+        "played,whereabouts",
+        "--every",
+        "8",
+    ];
     let by_mouth = [&session[..], &["--letters", "german"]].concat();
     let said = desk.run(&by_mouth, "Gustav vier\nSpringer Felix drei\nstop\n");
     said.ends(0, &[]);

@@ -30,6 +30,7 @@ mod manner;
 mod pages;
 mod progress;
 mod screen;
+mod sound;
 mod speech;
 
 pub use clock::now;
@@ -42,4 +43,5 @@ pub use manner::{ColorWish, Manner, Way};
 pub use pages::{Page, PageError, write_pages};
 pub use progress::Progress;
 pub use screen::{Screen, ScreenError, Tone};
+pub use sound::{Sound, SoundError};
 pub use speech::{Speech, SpeechTrouble, SpeechWish};

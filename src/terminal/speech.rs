@@ -99,7 +99,7 @@ const FLOOD: usize = 64 * 1024;
 const WORDS_KEPT: usize = 400;
 /// A sentence takes no longer than this and so much for each letter: five times what the slowest
 /// voice needs.
-const PATIENCE: Duration = Duration::from_secs(10);
+pub(super) const PATIENCE: Duration = Duration::from_secs(10);
 const PATIENCE_PER_LETTER: Duration = Duration::from_millis(500);
 
 /// The commands that are tried in turn where the user names none. What `spd-say` speaks goes on in
@@ -203,7 +203,7 @@ impl Drop for Speech {
 }
 
 /// How the speaking of one sentence ended.
-enum Spoken {
+pub(super) enum Spoken {
     Done,
     CutOff,
     Trouble(SpeechTrouble),
@@ -256,59 +256,62 @@ impl Worker {
     }
 
     fn speak(&self, speaker: &Speaker, sentence: &str, generation: u64) -> Spoken {
-        let command = named(&speaker.words);
-        let started = start(&speaker.words);
-        let (mut child, ear) = match started {
-            Ok(started) => started,
-            Err(error) => {
-                return Spoken::Trouble(SpeechTrouble::NotRun {
-                    command,
-                    reason: error.to_string(),
-                });
-            }
-        };
-        if let Some(mut input) = child.stdin.take() {
-            // A command may end without reading all; how it ends tells whether that was right.
-            let _ = input.write_all(format!("{sentence}\n").as_bytes());
+        let is_stale = || !self.is_current(generation);
+        let spoken = attend(&speaker.words, sentence, self.patience, is_stale);
+        if let (Spoken::CutOff, Some(silence)) = (&spoken, &speaker.silence) {
+            quietly(silence);
         }
-        let letters = u32::try_from(sentence.chars().count()).unwrap_or(u32::MAX);
-        let limit = self.patience + PATIENCE_PER_LETTER.saturating_mul(letters);
-        let begun = Instant::now();
-        loop {
-            match child.try_wait() {
-                Ok(None) => {}
-                Ok(Some(status)) if status.success() => return Spoken::Done,
-                Ok(Some(status)) => {
-                    return Spoken::Trouble(SpeechTrouble::Failed {
-                        command,
-                        reason: ear.reason(status),
-                    });
-                }
-                Err(error) => {
-                    return Spoken::Trouble(SpeechTrouble::Failed {
-                        command,
-                        reason: error.to_string(),
-                    });
-                }
-            }
-            if !self.is_current(generation) {
-                end(&mut child);
-                if let Some(silence) = &speaker.silence {
-                    quietly(silence);
-                }
-                return Spoken::CutOff;
-            }
-            if ear.flooded.load(Ordering::SeqCst) {
-                end(&mut child);
-                return Spoken::Trouble(SpeechTrouble::Flooded { command });
-            }
-            if begun.elapsed() > limit {
-                end(&mut child);
-                let seconds = limit.as_secs();
-                return Spoken::Trouble(SpeechTrouble::Hung { command, seconds });
-            }
-            thread::sleep(GLANCE);
+        spoken
+    }
+}
+
+/// Runs a command with a sentence on its standard input, until it ends, is to stop, or does not behave.
+pub(super) fn attend(
+    words: &[String],
+    sentence: &str,
+    patience: Duration,
+    is_to_stop: impl Fn() -> bool,
+) -> Spoken {
+    let command = named(words);
+    let failed = |command: String, reason: String| {
+        Spoken::Trouble(SpeechTrouble::Failed { command, reason })
+    };
+    let (mut child, ear) = match start(words) {
+        Ok(started) => started,
+        Err(error) => {
+            let reason = error.to_string();
+            return Spoken::Trouble(SpeechTrouble::NotRun { command, reason });
         }
+    };
+    if let Some(mut input) = child.stdin.take() {
+        // A command may end without reading all; how it ends tells whether that was right.
+        let _ = input.write_all(format!("{sentence}\n").as_bytes());
+    }
+    let letters = u32::try_from(sentence.chars().count()).unwrap_or(u32::MAX);
+    let limit = patience + PATIENCE_PER_LETTER.saturating_mul(letters);
+    let begun = Instant::now();
+    loop {
+        let ended = child.try_wait();
+        if ear.flooded.load(Ordering::SeqCst) {
+            end(&mut child);
+            return Spoken::Trouble(SpeechTrouble::Flooded { command });
+        }
+        match ended {
+            Ok(None) => {}
+            Ok(Some(status)) if status.success() => return Spoken::Done,
+            Ok(Some(status)) => return failed(command, ear.reason(status)),
+            Err(error) => return failed(command, error.to_string()),
+        }
+        if is_to_stop() {
+            end(&mut child);
+            return Spoken::CutOff;
+        }
+        if begun.elapsed() > limit {
+            end(&mut child);
+            let seconds = limit.as_secs();
+            return Spoken::Trouble(SpeechTrouble::Hung { command, seconds });
+        }
+        thread::sleep(GLANCE);
     }
 }
 
@@ -387,7 +390,7 @@ fn start(words: &[String]) -> io::Result<(Child, Ear)> {
 
 /// A command in a group of its own, so that all that it starts ends with it, and Ctrl-C leaves it
 /// alone.
-pub(super) fn command(words: &[String]) -> io::Result<Command> {
+fn command(words: &[String]) -> io::Result<Command> {
     let Some((program, arguments)) = words.split_first() else {
         return Err(io::Error::new(
             io::ErrorKind::InvalidInput,
@@ -405,7 +408,7 @@ pub(super) fn command(words: &[String]) -> io::Result<Command> {
 }
 
 /// Ends a command and all that it started.
-pub(super) fn end(child: &mut Child) {
+fn end(child: &mut Child) {
     #[cfg(unix)]
     {
         use rustix::process::{Pid, Signal, kill_process_group};

@@ -4,6 +4,7 @@ use crate::game::MoveNumber;
 use crate::notation::{Field, Heading, Letters};
 
 use super::clean::clean_name;
+use super::duration::duration;
 use super::naming::count;
 
 /// The prompt while a question stands.
@@ -48,6 +49,25 @@ pub const NOTHING_ENTERED: &str = "Nothing was entered: mend these lines and ent
 /// Said when the same replies to the same sheet are in the journal.
 pub const ENTERED_ALREADY: &str = "these answers to this sheet are in the journal already: nothing was \
     entered; --force enters them once more";
+
+/// Says that a sound file is done.
+#[must_use]
+pub fn sound_made(questions: usize, millis: u64) -> String {
+    format!(
+        "{} in a sound of {}; where each begins stands in the text file beside it.",
+        count(questions, "question", "questions"),
+        duration(millis)
+    )
+}
+
+/// Says what is kept of a sound file that could not be finished.
+#[must_use]
+pub fn sound_cut_short(questions: usize) -> String {
+    match questions {
+        0 => "What was written before the first question is a whole sound file.".to_owned(),
+        last => format!("What was written up to question {last} is a whole sound file."),
+    }
+}
 
 /// Says that a game was read with the piece letters of another language.
 #[must_use]
