@@ -54,8 +54,9 @@ fn script(desk: &Desk, exercise: &[&str]) -> (u64, Vec<u64>) {
     for line in said.out.lines().filter(|line| !line.is_empty()) {
         match line.strip_prefix("[silence of ") {
             Some(rest) => {
-                let seconds: f64 = rest.split(' ').next().unwrap().parse().unwrap();
-                silences.push((seconds * 1000.0).round() as u64);
+                let seconds = rest.split(' ').next().unwrap();
+                let (whole, part) = seconds.split_once('.').unwrap_or((seconds, ""));
+                silences.push(format!("{whole}{part:0<3}").parse().unwrap());
             }
             None => sentences += 1,
         }

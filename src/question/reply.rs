@@ -117,9 +117,13 @@ impl Form {
             Form::Placement => reply::mouth::placement(text),
             Form::Wings => reply::mouth::wings(text),
             Form::Points | Form::Place | Form::Distance => reply::mouth::numbers(text),
-            Form::Legal | Form::Color | Form::Line => None,
             // Moves are brought into writing where they are read.
-            Form::Moves | Form::MoveOrNone | Form::Move => None,
+            Form::Moves
+            | Form::MoveOrNone
+            | Form::Move
+            | Form::Legal
+            | Form::Color
+            | Form::Line => None,
         }
     }
 

@@ -18,6 +18,7 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
+mod attend;
 mod clock;
 mod editor;
 mod entropy;
@@ -29,6 +30,7 @@ mod listener;
 mod manner;
 mod pages;
 mod progress;
+mod samples;
 mod screen;
 mod sound;
 mod speech;

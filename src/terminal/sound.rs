@@ -1,14 +1,15 @@
 //! A sound file that is written as it goes: sentences by the user's own command, exact silences between.
 
 use std::fs::{self, File, OpenOptions};
-use std::io::{self, BufReader, BufWriter, ErrorKind, Seek, SeekFrom, Write};
+use std::io::{self, BufWriter, ErrorKind, Seek, SeekFrom, Write};
 use std::path::{Path, PathBuf};
 
 use hound::{SampleFormat, WavReader, WavSpec, WavWriter};
 use tempfile::TempDir;
 
-use super::PageError;
-use super::speech::{PATIENCE, SpeechTrouble, Spoken, attend};
+use super::attend::{PATIENCE, Spoken, attend};
+use super::samples::mono;
+use super::{PageError, SpeechTrouble};
 
 /// The word of a command that stands for the file that it is to write.
 const FILE: &str = "FILE";
@@ -23,7 +24,7 @@ pub struct Sound {
     /// There is none until the first sentence has told the rate.
     writer: Option<Writer>,
     /// Whether a sentence is whole in the file.
-    has_sound: bool,
+    says_something: bool,
     /// A silence that comes before the first sentence.
     leading_millis: u64,
 }
@@ -121,7 +122,7 @@ impl Sound {
             is_usual: command.is_none(),
             command: command.unwrap_or_else(usual),
             writer: None,
-            has_sound: false,
+            says_something: false,
             leading_millis: 0,
         })
     }
@@ -137,7 +138,7 @@ impl Sound {
     /// Tells whether there is no sound in the file yet.
     #[must_use]
     pub fn is_empty(&self) -> bool {
-        !self.has_sound
+        !self.says_something
     }
 
     /// Writes down where a chapter begins.
@@ -209,7 +210,7 @@ impl Sound {
         };
         let written = writer.write(mono(reader, writer.rate));
         self.settle(written)?;
-        self.has_sound = true;
+        self.says_something = true;
         Ok(())
     }
 
@@ -351,114 +352,4 @@ fn mend(path: &Path, header: u64, samples: u64) -> io::Result<()> {
     file.write_all(&size(header + sound - 8)?)?;
     file.seek(SeekFrom::Start(header - 4))?;
     file.write_all(&size(sound)?)
-}
-
-/// Reads the sound of a sentence as 16-bit samples of one channel at `rate`, a sample at a time.
-fn mono(
-    reader: WavReader<BufReader<File>>,
-    rate: u32,
-) -> Box<dyn Iterator<Item = Result<i16, hound::Error>>> {
-    let spec = reader.spec();
-    let bits = u32::from(spec.bits_per_sample).clamp(1, 32);
-    let samples: Box<dyn Iterator<Item = Result<f64, hound::Error>>> = match spec.sample_format {
-        SampleFormat::Float => Box::new(
-            reader
-                .into_samples::<f32>()
-                .map(|sample| sample.map(|sample| f64::from(sample) * 32_767.0)),
-        ),
-        SampleFormat::Int => {
-            let scale = 2_f64.powi(16 - i32::try_from(bits).unwrap_or(16));
-            let samples = reader.into_samples::<i32>();
-            Box::new(samples.map(move |sample| sample.map(|sample| f64::from(sample) * scale)))
-        }
-    };
-    let whole = samples.map_while(|sample| match sample {
-        // A command that writes into a pipe cannot know the length in its header.
-        Err(hound::Error::IoError(error)) if error.kind() == ErrorKind::UnexpectedEof => None,
-        Err(hound::Error::FormatError("Failed to read enough bytes.")) => None,
-        other => Some(other),
-    });
-    let one = Channels {
-        samples: whole,
-        channels: spec.channels.max(1),
-    };
-    let rounded = |sample: f64| {
-        #[expect(
-            clippy::cast_possible_truncation,
-            reason = "the value is clamped before"
-        )]
-        let sample = sample.round().clamp(-32_768.0, 32_767.0) as i16;
-        sample
-    };
-    if spec.sample_rate == rate {
-        Box::new(one.map(move |sample| sample.map(rounded)))
-    } else {
-        let step = f64::from(spec.sample_rate) / f64::from(rate);
-        let stretched = Stretched::new(one, step);
-        Box::new(stretched.map(move |sample| sample.map(rounded)))
-    }
-}
-
-/// The mean of all channels.
-struct Channels<I> {
-    samples: I,
-    channels: u16,
-}
-
-impl<I: Iterator<Item = Result<f64, hound::Error>>> Iterator for Channels<I> {
-    type Item = I::Item;
-
-    fn next(&mut self) -> Option<I::Item> {
-        let mut sum = 0.0;
-        for _ in 0..self.channels {
-            match self.samples.next()? {
-                Ok(sample) => sum += sample,
-                Err(error) => return Some(Err(error)),
-            }
-        }
-        Some(Ok(sum / f64::from(self.channels)))
-    }
-}
-
-/// The same sound at another rate, straight lines between its samples.
-struct Stretched<I> {
-    samples: I,
-    step: f64,
-    /// How far behind `before` the next sample lies, in samples of the source.
-    at: f64,
-    before: f64,
-    behind: Option<f64>,
-}
-
-impl<I: Iterator<Item = Result<f64, hound::Error>>> Stretched<I> {
-    fn new(samples: I, step: f64) -> Stretched<I> {
-        Stretched {
-            samples,
-            step,
-            // The first sample of the source is read by the first step.
-            at: 1.0,
-            before: 0.0,
-            behind: Some(0.0),
-        }
-    }
-}
-
-impl<I: Iterator<Item = Result<f64, hound::Error>>> Iterator for Stretched<I> {
-    type Item = I::Item;
-
-    fn next(&mut self) -> Option<I::Item> {
-        while self.at >= 1.0 {
-            self.before = self.behind?;
-            self.behind = match self.samples.next() {
-                None => None,
-                Some(Ok(sample)) => Some(sample),
-                Some(Err(error)) => return Some(Err(error)),
-            };
-            self.at -= 1.0;
-        }
-        let behind = self.behind.unwrap_or(self.before);
-        let sample = self.before + (behind - self.before) * self.at;
-        self.at += self.step;
-        Some(Ok(sample))
-    }
 }

@@ -44,7 +44,7 @@ impl Voice {
 /// ```
 /// use sansvoir::voice::for_the_ear;
 ///
-/// assert_eq!(for_the_ear("For example: Nf3 exd5."), "For example: knight f3 e takes d5.");
+/// assert_eq!(for_the_ear("For example: Nf3 exd5."), "For example: knight f3 e-pawn takes d5.");
 /// assert_eq!(for_the_ear("The option --resume goes on."), "The option resume goes on.");
 /// ```
 #[must_use]
@@ -152,15 +152,26 @@ fn move_in_words(written: &str) -> Option<String> {
     if !(from.is_empty() || is_square(from) || is_file_or_rank(from)) {
         return None;
     }
+    let from = way_from(from, man.is_some());
     let way = match (takes, from.is_empty()) {
         (true, _) => "takes",
         (false, false) => "to",
         (false, true) => "",
     };
     let becomes = promotion.map_or_else(String::new, |kind| format!(", becomes a {}", role(kind)));
-    let words = [man.unwrap_or(""), from, way, to];
+    let words = [man.unwrap_or(""), &from, way, to];
     let words: Vec<&str> = words.into_iter().filter(|word| !word.is_empty()).collect();
     Some(format!("{}{becomes}{check}", words.join(" ")))
+}
+
+/// Says where a man comes from. An `a` that stands alone would be read as an article.
+fn way_from(from: &str, is_piece: bool) -> String {
+    match from.as_bytes() {
+        [b'a'..=b'h'] if is_piece => format!("from the {from}-file"),
+        [b'a'..=b'h'] => format!("{from}-pawn"),
+        [b'1'..=b'8'] => format!("from rank {from}"),
+        _ => from.to_owned(),
+    }
 }
 
 fn promotion(written: &str) -> (&str, Option<Role>) {
@@ -194,12 +205,15 @@ mod tests {
                 "For example: Kg1 Qd1 a2 b2 / Ke8 a7.",
                 "For example: king g1 queen d1 a2 b2 slash king e8 a7.",
             ),
-            ("\"Nbd2\" is no move.", "\"knight b to d2\" is no move."),
+            (
+                "\"Nbd2\" is no move.",
+                "\"knight from the b-file to d2\" is no move.",
+            ),
             (
                 "add a letter, as in e8Q.",
                 "add a letter, as in e8, becomes a queen.",
             ),
-            ("exd8=N+", "e takes d8, becomes a knight, check"),
+            ("exd8=N+", "e-pawn takes d8, becomes a knight, check"),
             ("Bg4xf3+", "bishop g4 takes f3, check"),
             ("O-O-O#", "castles long, checkmate"),
             ("14... Nf6", "14, Black, knight f6"),

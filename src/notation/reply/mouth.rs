@@ -5,7 +5,13 @@
 //! Appendix D.2.1 (there without umlauts; with them they are read too). All other words are common
 //! English and German, no source.
 
+mod grammar;
+mod vocabulary;
+
 use shakmaty::{CastlingSide, File, Rank, Role, Square};
+
+use grammar::all_moves;
+use vocabulary::{number, one_word};
 
 /// One thing that was said.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -196,102 +202,6 @@ fn heard(text: &str) -> Vec<Word> {
     words
 }
 
-/// Returns what one word means, or `None` for one that adds nothing.
-fn one_word(said: &str) -> Option<Word> {
-    let small = said.to_lowercase();
-    let small = small.strip_suffix("'s").unwrap_or(&small);
-    if let Some(role) = man(small).or_else(|| man_letter(said)) {
-        return Some(Word::Man(role));
-    }
-    if let Some(file) = file(small) {
-        return Some(Word::File(file));
-    }
-    if let Some(rank) = number(small).and_then(|number| Rank::ALL.get(number.checked_sub(1)?)) {
-        return Some(Word::Rank(*rank));
-    }
-    if let Ok(square) = small.parse() {
-        return Some(Word::Square(square));
-    }
-    Some(match small {
-        "takes" | "take" | "captures" | "x" | "×" | "schlägt" | "schlaegt" | "nimmt" => {
-            Word::Takes
-        }
-        "to" | "=" | "becomes" | "becoming" | "equals" | "promotes" | "nach" | "wird" => Word::To,
-        "from" | "von" => Word::From,
-        "castles" | "castle" | "castling" | "rochade" => Word::Castles,
-        "short" | "kurz" | "kurze" | "kingside" => Word::Wing(CastlingSide::KingSide),
-        "long" | "lang" | "lange" | "queenside" => Word::Wing(CastlingSide::QueenSide),
-        "white" | "weiss" | "weiß" | "weisser" | "weißer" | "weisse" | "weiße" => Word::White,
-        "black" | "schwarz" | "schwarzer" | "schwarze" => Word::Black,
-        "," | "and" | "und" | "then" => Word::Stop,
-        "/" => Word::Slash,
-        "on" | "auf" | "goes" | "an" | "the" | "ein" | "eine" | "check" | "checkmate" | "mate"
-        | "schach" | "matt" | "schachmatt" | "+" | "#" | "en" | "passant" | "stands" => {
-            return None;
-        }
-        _ => Word::Other(said.to_owned()),
-    })
-}
-
-/// Names a man as the Laws and as English do, alone or among several.
-fn man(word: &str) -> Option<Role> {
-    Some(match word {
-        "pawn" | "pawns" | "bauer" | "bauern" => Role::Pawn,
-        "knight" | "knights" | "springer" => Role::Knight,
-        "bishop" | "bishops" | "laeufer" | "läufer" => Role::Bishop,
-        "rook" | "rooks" | "turm" | "tuerme" | "türme" => Role::Rook,
-        "queen" | "queens" | "dame" | "damen" => Role::Queen,
-        "king" | "kings" | "koenig" | "könig" => Role::King,
-        _ => return None,
-    })
-}
-
-/// A piece's letter that stands alone; a small b is the file.
-fn man_letter(word: &str) -> Option<Role> {
-    let [letter] = word.as_bytes() else {
-        return None;
-    };
-    match letter {
-        b'b' => None,
-        letter => Role::from_char(char::from(letter.to_ascii_lowercase())),
-    }
-}
-
-fn file(word: &str) -> Option<File> {
-    Some(match word {
-        "a" | "anna" => File::A,
-        "b" | "bella" => File::B,
-        "c" | "cesar" | "cäsar" | "caesar" => File::C,
-        "d" | "david" => File::D,
-        "e" | "eva" => File::E,
-        "f" | "felix" => File::F,
-        "g" | "gustav" => File::G,
-        "h" | "hector" | "hektor" => File::H,
-        _ => return None,
-    })
-}
-
-fn number(word: &str) -> Option<usize> {
-    const WORDS: [(&str, &str, &str); 10] = [
-        ("0", "zero", "null"),
-        ("1", "one", "eins"),
-        ("2", "two", "zwei"),
-        ("3", "three", "drei"),
-        ("4", "four", "vier"),
-        ("5", "five", "fuenf"),
-        ("6", "six", "sechs"),
-        ("7", "seven", "sieben"),
-        ("8", "eight", "acht"),
-        ("9", "nine", "neun"),
-    ];
-    if word == "fünf" {
-        return Some(5);
-    }
-    WORDS
-        .iter()
-        .position(|(digit, english, german)| [*digit, *english, *german].contains(&word))
-}
-
 const fn name(role: Role) -> &'static str {
     match role {
         Role::Pawn => "pawn",
@@ -312,84 +222,6 @@ const fn letter(role: Role) -> &'static str {
         Role::Queen => "Q",
         Role::King => "K",
     }
-}
-
-/// Brings moves into writing, where two squares in a row are one move if they are to be `joined`.
-fn all_moves(words: &[Word], joined: bool) -> Option<String> {
-    let mut written = Vec::new();
-    let mut rest = words;
-    while let Some(first) = rest.first() {
-        if matches!(first, Word::Stop | Word::White | Word::Black) {
-            rest = &rest[1..];
-            continue;
-        }
-        let (mv, behind) = one_move(rest, joined)?;
-        written.push(mv);
-        rest = behind;
-    }
-    self::joined(&written)
-}
-
-/// Brings the first of some moves into writing, and returns the words behind it.
-fn one_move(words: &[Word], joined: bool) -> Option<(String, &[Word])> {
-    match words {
-        [Word::Castles, Word::Wing(wing), rest @ ..]
-        | [Word::Wing(wing), Word::Castles, rest @ ..] => {
-            let castles = match wing {
-                CastlingSide::KingSide => "O-O",
-                CastlingSide::QueenSide => "O-O-O",
-            };
-            return Some((castles.to_owned(), rest));
-        }
-        [Word::Other(word), rest @ ..] => return Some((word.clone(), rest)),
-        _ => {}
-    }
-    let (mut written, rest) = match words {
-        [Word::Man(role), rest @ ..] => (letter(*role).to_owned(), rest),
-        rest => (String::new(), rest),
-    };
-    let rest = match rest {
-        [Word::From, rest @ ..] => rest,
-        rest => rest,
-    };
-    let (from, rest) = match rest {
-        [
-            Word::Square(from),
-            Word::Takes | Word::To,
-            Word::Square(_),
-            ..,
-        ] => (from.to_string(), &rest[1..]),
-        [Word::Square(from), Word::Square(_), ..] if joined => (from.to_string(), &rest[1..]),
-        [Word::File(file), rest @ ..] => (file.char().to_string(), rest),
-        [Word::Rank(rank), rest @ ..] => (rank.char().to_string(), rest),
-        rest => (String::new(), rest),
-    };
-    written.push_str(&from);
-    let rest = match rest {
-        [Word::Takes, rest @ ..] => {
-            written.push('x');
-            rest
-        }
-        [Word::To, rest @ ..] => rest,
-        rest => rest,
-    };
-    let [Word::Square(to), rest @ ..] = rest else {
-        return None;
-    };
-    written.push_str(&to.to_string());
-    let (role, rest) = match rest {
-        [Word::To, Word::To, Word::Man(role), rest @ ..]
-        | [Word::To, Word::Man(role), rest @ ..]
-        | [Word::Stop, Word::To, Word::Man(role), rest @ ..] => (Some(role), rest),
-        // A man without a place behind it is what the pawn becomes.
-        [Word::Man(role)] | [Word::Man(role), Word::Stop, ..] => (Some(role), &rest[1..]),
-        rest => (None, rest),
-    };
-    if let Some(role) = role {
-        written.push('=');
-        written.push_str(letter(*role));
-    }
-    Some((written, rest))
 }
 
 #[cfg(test)]
