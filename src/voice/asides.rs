@@ -12,7 +12,7 @@ pub const REPLY_PROMPT: &str = "Your reply: ";
 /// The prompt while a question stands, with the question's number.
 #[must_use]
 pub fn numbered_prompt(number: usize, of: usize) -> String {
-    format!("Question {number} of {of}. {REPLY_PROMPT}")
+    format!("{number} of {of}. {REPLY_PROMPT}")
 }
 
 /// The prompt while nothing is asked.
