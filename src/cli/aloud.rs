@@ -11,7 +11,7 @@ use super::named;
 use super::sheet::words;
 use crate::notation::Language;
 use crate::question::Form;
-use crate::session::{Input, Output};
+use crate::session::{Input, Output, Recital};
 use crate::terminal::{Listener, Said, Speech, SpeechTrouble, SpeechWish, Way};
 use crate::voice::{List, Voice, asides, for_the_ear};
 
@@ -87,6 +87,9 @@ impl Aloud {
     pub(super) fn say(&mut self, voice: Voice, output: &Output) {
         if let Output::Ask(ask) | Output::AskAgain(ask) = output {
             self.asked = Some((ask.form, ask.number, ask.of));
+        } else if let Output::Recite(Recital::Say { .. }) = output {
+            // A move is wanted, and its own number is the question's.
+            self.asked = None;
         }
         if let Some(speech) = &self.speech {
             for sentence in voice.for_the_ear(output) {
