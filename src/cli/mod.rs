@@ -1,6 +1,7 @@
 //! Floor 7: the command line. Each command is a short story that calls the floors below.
 
 mod ahead;
+mod aloud;
 mod arguments;
 mod chosen;
 mod config;

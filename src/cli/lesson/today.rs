@@ -166,7 +166,8 @@ fn holds_games(path: &Path) -> bool {
     let name = name.to_lowercase();
     let packed = [".gz", ".bz2", ".zst", ".xz"];
     let bare = packed.iter().find_map(|ending| name.strip_suffix(ending));
-    bare.unwrap_or(&name).ends_with(".pgn") && path.is_file()
+    let ending = Path::new(bare.unwrap_or(&name)).extension();
+    ending.is_some_and(|ending| ending == "pgn") && path.is_file()
 }
 
 /// A path as a word of a command, from whatever folder the lesson goes on.
