@@ -79,7 +79,7 @@ fn what_was_missed_comes_back_and_what_was_known_waits() {
         let now: jiff::Timestamp = text.parse().unwrap();
         (now - jiff::SignedDuration::from_hours(240)).to_string()
     };
-    let aged: String = aged
+    let aged: Vec<String> = aged
         .lines()
         .map(|line| {
             let mut record: Value = serde_json::from_str(line).unwrap();
@@ -87,7 +87,7 @@ fn what_was_missed_comes_back_and_what_was_known_waits() {
             format!("{record}\n")
         })
         .collect();
-    std::fs::write(desk.journal(), aged).unwrap();
+    std::fs::write(desk.journal(), aged.concat()).unwrap();
     let said = desk.run(&CHOSEN, "");
     said.ends(0, &[]);
     assert!(

@@ -51,6 +51,7 @@ struct Cli {
 const HELP: &str = "\
 Examples:
   sansvoir replay games-demo/club-evening.pgn
+  sansvoir lesson --minutes 5
   sansvoir games games-demo/club-evening.pgn";
 
 #[derive(Subcommand, Debug)]
