@@ -23,7 +23,7 @@
 //! use sansvoir::notation::{Passage, read};
 //! use sansvoir::question::Kind;
 //! use sansvoir::session::{By, Checkpoints, Cut, Input, Replay, Script, Session, Settings};
-//! use sansvoir::voice::{Announce, Voice};
+//! use sansvoir::voice::{Announce, List, Voice};
 //!
 //! let reading = read(&Passage::only("1. e4 e5 2. Nf3 Nc6 3. Bb5 *"));
 //! let script = Script::new(&reading.game, Cut::default())?;
@@ -42,6 +42,7 @@
 //!     announce: Announce::Words,
 //!     view: shakmaty::Color::White,
 //!     plain: false,
+//!     list: List::Piece,
 //! };
 //! for output in replay.hear(Input::GoOn) {
 //!     for line in voice.say(&output) {

@@ -79,13 +79,15 @@ fn what_was_missed_comes_back_in_a_later_lesson() {
         let now: jiff::Timestamp = text.parse().unwrap();
         (now - jiff::SignedDuration::from_hours(240)).to_string()
     };
-    let records = aged.lines().map(|line| {
-        let mut record: Value = serde_json::from_str(line).unwrap();
-        record["time"] = Value::from(day(record["time"].as_str().unwrap()));
-        record.to_string() + "\n"
-    });
-    let aged: String = records.collect();
-    std::fs::write(desk.journal(), aged).unwrap();
+    let aged: Vec<String> = aged
+        .lines()
+        .map(|line| {
+            let mut record: Value = serde_json::from_str(line).unwrap();
+            record["time"] = Value::from(day(record["time"].as_str().unwrap()));
+            format!("{record}\n")
+        })
+        .collect();
+    std::fs::write(desk.journal(), aged.concat()).unwrap();
     let said = desk.run(&CHOSEN, "");
     said.ends(0, &[]);
     assert!(

@@ -7,7 +7,7 @@ use std::process::ExitCode;
 use serde::de::DeserializeOwned;
 
 use crate::notation::Packing;
-use crate::terminal::{ListenError, PageError, ScreenError};
+use crate::terminal::{ListenError, PageError, ScreenError, SoundError};
 use crate::voice::clean_line;
 
 /// Why a command ends early.
@@ -156,6 +156,19 @@ impl From<PageError> for Failure {
             | PageError::Folder { .. }
             | PageError::NoFolder { .. }
             | PageError::Unwritable { .. } => Failure::unusable(error),
+        }
+    }
+}
+
+impl From<SoundError> for Failure {
+    fn from(error: SoundError) -> Failure {
+        match error {
+            SoundError::Page(error) => error.into(),
+            SoundError::Speech(_)
+            | SoundError::NoCommand
+            | SoundError::NoSound { .. }
+            | SoundError::Unwritable { .. }
+            | SoundError::Full { .. } => Failure::unusable(error),
         }
     }
 }

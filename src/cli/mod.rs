@@ -1,6 +1,7 @@
 //! Floor 7: the command line. Each command is a short story that calls the floors below.
 
 mod ahead;
+mod aloud;
 mod arguments;
 mod chosen;
 mod config;
@@ -50,6 +51,7 @@ struct Cli {
 const HELP: &str = "\
 Examples:
   sansvoir replay games-demo/club-evening.pgn
+  sansvoir lesson --minutes 5
   sansvoir games games-demo/club-evening.pgn";
 
 #[derive(Subcommand, Debug)]

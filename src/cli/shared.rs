@@ -6,6 +6,7 @@ use std::rc::Rc;
 
 use clap::Args;
 
+use super::aloud::{Aloud, Speaking};
 use super::arguments::millis;
 use super::config::Config;
 use super::failure::Failure;
@@ -36,6 +37,8 @@ pub(crate) struct Shared {
     #[arg(long, global = true, value_name = "WHEN", value_enum, default_value = "auto",
           hide_possible_values = true, help_heading = SHARED)]
     color: ColorWish,
+    #[command(flatten)]
+    pub(super) speaking: Speaking,
     /// The seed that was drawn because none was given.
     #[arg(skip)]
     drawn: OnceCell<u64>,
@@ -104,6 +107,11 @@ impl Shared {
         Ok(self.ear.0.get_or_init(|| listener).clone())
     }
 
+    /// Gets ready to speak a sitting and to hear its replies.
+    pub(super) fn aloud(&self) -> Aloud {
+        self.speaking.begin(&self.config)
+    }
+
     /// Names a new session: as its part of a lesson is named, or else as no other.
     pub(super) fn session_name(&self) -> Result<String, Failure> {
         match &self.part {
@@ -139,6 +147,7 @@ impl Shared {
         self.color = lesson.color;
         self.config = lesson.config.clone();
         self.ear = lesson.ear.clone();
+        self.speaking = lesson.speaking.clone();
         self.part = Some(part);
     }
 

@@ -5,6 +5,7 @@ use std::rc::Rc;
 use std::thread;
 use std::time::Duration;
 
+use super::aloud::Aloud;
 use super::failure::Failure;
 use crate::learner::{AnswerRecord, EndRecord, GameRef, Journal, Record, Stamp, Tail};
 use crate::question::Verdict;
@@ -17,6 +18,8 @@ pub(super) struct Sitting<'a> {
     pub(super) screen: Screen,
     pub(super) listener: Rc<RefCell<Listener>>,
     pub(super) manner: Manner,
+    /// What is spoken, and how replies are understood.
+    pub(super) aloud: Aloud,
     pub(super) voice: Voice,
     pub(super) journal: &'a Journal,
     /// The session's name in the journal.
@@ -44,34 +47,64 @@ impl Sitting<'_> {
         let mut interrupted = false;
         self.take(session, opening)?;
         while session.awaits() != Awaits::Nothing {
+            self.tell_of_speech()?;
             let input = match self.listen(session.awaits())? {
                 Said::Interrupt if !interrupted => {
                     interrupted = true;
-                    self.screen.say(Tone::Aside, asides::INTERRUPTED)?;
+                    self.aside(asides::INTERRUPTED)?;
                     continue;
                 }
-                Said::Interrupt | Said::End => Input::Stop,
+                said @ (Said::Interrupt | Said::End) => {
+                    interrupted = said == Said::Interrupt;
+                    let outputs = session.hear(Input::Stop);
+                    self.take(session, outputs)?;
+                    break;
+                }
                 Said::Line(line) => {
                     if line.dropped > 0 {
-                        self.screen.say(Tone::Aside, asides::CUT_SHORT)?;
+                        self.aside(asides::CUT_SHORT)?;
                     }
-                    Input::read(&line.text, line.millis)
+                    self.aloud.interrupt(self.manner.way);
+                    self.aloud.understood(Input::read(&line.text, line.millis))
                 }
             };
             interrupted = false;
             let outputs = session.hear(input);
             self.take(session, outputs)?;
         }
-        Ok(())
+        if !interrupted {
+            self.aloud
+                .wait(&mut self.listener.borrow_mut(), self.manner.way)?;
+        }
+        self.tell_of_speech()
+    }
+
+    /// Tells, once, why nothing more is spoken.
+    fn tell_of_speech(&mut self) -> Result<(), Failure> {
+        match self.aloud.trouble() {
+            Some(trouble) => Ok(self.screen.say(Tone::Aside, &trouble.to_string())?),
+            None => Ok(()),
+        }
+    }
+
+    fn aside(&mut self, sentence: &str) -> Result<(), Failure> {
+        self.aloud.aside(sentence);
+        Ok(self.screen.say(Tone::Aside, sentence)?)
     }
 
     /// Waits for the learner, or for the pace while nothing is asked.
     fn listen(&mut self, awaits: Awaits) -> Result<Said, Failure> {
         if awaits == Awaits::Reply {
-            return Ok(self
-                .listener
-                .borrow_mut()
-                .line(&mut self.screen, asides::REPLY_PROMPT)?);
+            let prompt = self.aloud.reply_prompt(self.voice);
+            return Ok(self.listener.borrow_mut().line(&mut self.screen, &prompt)?);
+        }
+        // The pace is counted from the end of what is spoken.
+        if self.pace.is_some()
+            && let Some(said) = self
+                .aloud
+                .wait(&mut self.listener.borrow_mut(), self.manner.way)?
+        {
+            return Ok(said);
         }
         match (self.manner.way, self.pace) {
             // The lines of a pipe are replies: reading on takes none of them.
@@ -114,6 +147,7 @@ impl Sitting<'_> {
                 Output::Shown(shown) => self.turn_to(shown),
                 _ => {}
             }
+            self.aloud.say(self.voice, &output);
             match &output {
                 Output::Heard(heard) if self.can_wipe() => self.show_plies(session, heard)?,
                 Output::Board { .. } if self.can_wipe() => {
@@ -199,7 +233,7 @@ impl Sitting<'_> {
     pub(super) fn keep(&mut self, record: &Record) -> Result<(), Failure> {
         match self.journal.append(record).map_err(Failure::unusable)? {
             Tail::Whole => Ok(()),
-            Tail::Sealed => Ok(self.screen.say(Tone::Aside, asides::TORN_LINE)?),
+            Tail::Sealed => self.aside(asides::TORN_LINE),
         }
     }
 

@@ -6,6 +6,7 @@
 
 mod bare;
 mod counts;
+pub mod mouth;
 mod moves;
 
 pub use bare::{color, distance, line, one_square, place, route};

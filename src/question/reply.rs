@@ -3,6 +3,7 @@
 use shakmaty::{Bitboard, Board, CastlingMode, Chess, Move, Piece, Role, Square};
 
 use crate::board::{Alignment, Seen, SquareColor};
+use crate::notation::Language;
 use crate::notation::reply::{self, Unread};
 
 use super::{Attempt, Haul, Wings};
@@ -90,7 +91,7 @@ pub enum Form {
 }
 
 impl Form {
-    /// Reads a reply generously.
+    /// Reads a reply generously, as people write it or say it.
     ///
     /// # Errors
     ///
@@ -100,6 +101,56 @@ impl Form {
     ///
     /// In a form of moves, which are read in a position: [`Form::read_in`].
     pub fn read(self, text: &str) -> Result<Reply, Unread> {
+        self.read_written(text).or_else(|unread| {
+            let said = self.spoken(text).ok_or_else(|| unread.clone())?;
+            self.read_written(&said).map_err(|_| unread)
+        })
+    }
+
+    /// Brings what one says into writing.
+    fn spoken(self, text: &str) -> Option<String> {
+        match self {
+            Form::SquareOrGone | Form::Squares | Form::Square | Form::Route => {
+                reply::mouth::squares(text)
+            }
+            Form::Piece | Form::Taken => reply::mouth::men(text),
+            Form::Placement => reply::mouth::placement(text),
+            Form::Wings => reply::mouth::wings(text),
+            Form::Points | Form::Place | Form::Distance => reply::mouth::numbers(text),
+            // Moves are brought into writing where they are read.
+            Form::Moves
+            | Form::MoveOrNone
+            | Form::Move
+            | Form::Legal
+            | Form::Color
+            | Form::Line => None,
+        }
+    }
+
+    /// Brings the piece letters of a language in a reply into those of English, where a reply of this
+    /// form can have any. The language's letters come first: a B of German is a pawn.
+    #[must_use]
+    pub fn in_english(self, text: &str, language: Language) -> String {
+        match self {
+            Form::Piece | Form::Taken => language.men_to_english(text),
+            Form::Placement | Form::Moves | Form::MoveOrNone | Form::Move => {
+                language.moves_to_english(text)
+            }
+            Form::SquareOrGone
+            | Form::Squares
+            | Form::Legal
+            | Form::Points
+            | Form::Wings
+            | Form::Square
+            | Form::Place
+            | Form::Color
+            | Form::Line
+            | Form::Distance
+            | Form::Route => text.to_owned(),
+        }
+    }
+
+    fn read_written(self, text: &str) -> Result<Reply, Unread> {
         match self {
             Form::SquareOrGone => {
                 reply::square_or_none(text).map(|square| square.map_or(Reply::Gone, Reply::Square))

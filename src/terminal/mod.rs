@@ -18,6 +18,7 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
+mod attend;
 mod clock;
 mod editor;
 mod entropy;
@@ -29,7 +30,10 @@ mod listener;
 mod manner;
 mod pages;
 mod progress;
+mod samples;
 mod screen;
+mod sound;
+mod speech;
 
 pub use clock::now;
 pub use entropy::{seed, session_name};
@@ -41,3 +45,5 @@ pub use manner::{ColorWish, Manner, Way, environment_speaks_of_color};
 pub use pages::{NewFile, Page, PageError, write_pages};
 pub use progress::Progress;
 pub use screen::{Screen, ScreenError, Tone};
+pub use sound::{Sound, SoundError};
+pub use speech::{Speech, SpeechTrouble, SpeechWish};

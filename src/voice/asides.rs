@@ -4,10 +4,17 @@ use crate::game::MoveNumber;
 use crate::notation::{Field, Heading, Letters};
 
 use super::clean::clean_name;
+use super::duration::duration;
 use super::naming::count;
 
 /// The prompt while a question stands.
 pub const REPLY_PROMPT: &str = "Your reply: ";
+/// The prompt while a question stands, with the question's number.
+#[must_use]
+pub fn numbered_prompt(number: usize, of: usize) -> String {
+    format!("{number} of {of}. {REPLY_PROMPT}")
+}
+
 /// The prompt while nothing is asked.
 pub const GO_ON_PROMPT: &str = "Enter reads on: ";
 /// The prompt before what is on the screen is wiped.
@@ -75,6 +82,25 @@ pub fn no_mate(within: u32, games: usize, positions: usize, known: usize) -> Str
             "no position has a forced mate within {depth} ({searched}): choose other games, or give \
              --mate a larger number, up to 4"
         )
+    }
+}
+
+/// Says that a sound file is done.
+#[must_use]
+pub fn sound_made(questions: usize, millis: u64) -> String {
+    format!(
+        "{} in a sound of {}; where each begins stands in the text file beside it.",
+        count(questions, "question", "questions"),
+        duration(millis)
+    )
+}
+
+/// Says what is kept of a sound file that could not be finished.
+#[must_use]
+pub fn sound_cut_short(questions: usize) -> String {
+    match questions {
+        0 => "What was written before the first question is a whole sound file.".to_owned(),
+        last => format!("What was written up to question {last} is a whole sound file."),
     }
 }
 

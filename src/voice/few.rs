@@ -7,7 +7,7 @@ use crate::session::{FewOpening, FewSummary, Men};
 
 use super::Voice;
 use super::closing::kinds;
-use super::men::men;
+use super::men::{List, men_listed};
 use super::naming::{count, side};
 
 /// Says how many questions come and what Enter does.
@@ -46,7 +46,7 @@ pub(super) fn what_comes(opening: &FewOpening) -> String {
 }
 
 /// Reads the men of a round out, and all else that one has to know of the position.
-pub(super) fn men_of_round(told: &Men) -> Vec<String> {
+pub(super) fn men_of_round(list: List, told: &Men) -> Vec<String> {
     let position = told.start.position();
     let number = position.board().occupied().count();
     let mut said = vec![format!(
@@ -54,7 +54,7 @@ pub(super) fn men_of_round(told: &Men) -> Vec<String> {
         told.round,
         count(number, "man", "men")
     )];
-    said.extend(men(position.board()));
+    said.extend(men_listed(position.board(), list));
     said.extend(
         Color::ALL
             .into_iter()
@@ -128,11 +128,14 @@ mod tests {
     use super::*;
 
     fn told(fen: &str, mode: CastlingMode, plies: usize) -> Vec<String> {
-        men_of_round(&Men {
-            round: 2,
-            start: Start::from_fen(fen, mode).unwrap(),
-            plies,
-        })
+        men_of_round(
+            List::Piece,
+            &Men {
+                round: 2,
+                start: Start::from_fen(fen, mode).unwrap(),
+                plies,
+            },
+        )
     }
 
     #[test]

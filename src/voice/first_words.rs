@@ -17,6 +17,8 @@ pub const fn first_words() -> &'static [&'static str] {
         "  sansvoir games my-games.pgn               lists the games in it",
         "  sansvoir replay my-games.pgn --game 3     reads one of them to you",
         "  sansvoir replay --resume                  goes on where you stopped",
+        "  sansvoir lesson                           what to do today",
+        "  sansvoir progress                         what you can do now",
         "",
         "At the prompt, Enter goes on, help says what else you can say, and stop ends.",
         "With a screen reader, add --plain.",

@@ -1,6 +1,6 @@
 //! The men on the board as a list in words, for those who do not look.
 
-use shakmaty::{Board, Color, Role};
+use shakmaty::{Bitboard, Board, Color, Rank, Role};
 
 use super::naming::{role, roles, side};
 
@@ -14,19 +14,56 @@ const ORDER: [Role; 6] = [
     Role::Pawn,
 ];
 
+/// How men are listed.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum List {
+    /// White's men and then Black's, each side's by its pieces.
+    #[default]
+    Piece,
+    /// Rank by rank, from the eighth down to the first; ranks without men are left out.
+    Rank,
+}
+
+/// Lists the men on a board, a line for each side or each rank.
+#[must_use]
+pub fn men_listed(board: &Board, list: List) -> Vec<String> {
+    match list {
+        List::Piece => men(board),
+        List::Rank => men_by_rank(board),
+    }
+}
+
+/// Lists the men rank by rank: "Rank 2. White: king e2, pawns a2 b2. Black: rook h2."
+fn men_by_rank(board: &Board) -> Vec<String> {
+    let mut ranks = Rank::ALL;
+    ranks.reverse();
+    ranks
+        .into_iter()
+        .filter_map(|rank| {
+            let row = Bitboard::from_rank(rank);
+            let sides: Vec<String> = Color::ALL
+                .into_iter()
+                .filter(|color| (board.by_color(*color) & row).any())
+                .map(|color| format!("{}: {}.", side(color), men_of(board, color, row)))
+                .collect();
+            (!sides.is_empty()).then(|| format!("Rank {}. {}", rank.char(), sides.join(" ")))
+        })
+        .collect()
+}
+
 /// Lists White's men and Black's, a line each: "White: king g1, rooks a1 f1, pawns a2 b2."
 #[must_use]
 pub fn men(board: &Board) -> Vec<String> {
     Color::ALL
         .into_iter()
-        .map(|color| format!("{}: {}.", side(color), men_of(board, color)))
+        .map(|color| format!("{}: {}.", side(color), men_of(board, color, Bitboard::FULL)))
         .collect()
 }
 
-fn men_of(board: &Board, color: Color) -> String {
+fn men_of(board: &Board, color: Color, among: Bitboard) -> String {
     let groups: Vec<String> = ORDER
         .into_iter()
-        .filter_map(|kind| group(board, kind, color))
+        .filter_map(|kind| group(board.by_piece(kind.of(color)) & among, kind))
         .collect();
     if groups.is_empty() {
         return "no men".to_owned();
@@ -34,9 +71,9 @@ fn men_of(board: &Board, color: Color) -> String {
     groups.join(", ")
 }
 
-fn group(board: &Board, kind: Role, color: Color) -> Option<String> {
+fn group(men: Bitboard, kind: Role) -> Option<String> {
     let mut said = Vec::new();
-    for square in board.by_piece(kind.of(color)) {
+    for square in men {
         said.push(square.to_string());
     }
     let name = match said.len() {
@@ -62,6 +99,19 @@ mod tests {
                  pawns a7 b7 c7 d7 e7 f7 g7 h7.",
             ]
         );
+    }
+
+    #[test]
+    fn men_are_told_rank_by_rank_from_the_top() {
+        let board = Board::from_ascii_board_fen(b"4k3/8/8/8/8/8/PP2K2r/8").unwrap();
+        assert_eq!(
+            men_listed(&board, List::Rank),
+            [
+                "Rank 8. Black: king e8.",
+                "Rank 2. White: king e2, pawns a2 b2. Black: rook h2.",
+            ]
+        );
+        assert_eq!(men_listed(&board, List::Piece), men(&board));
     }
 
     #[test]

@@ -14,6 +14,7 @@ mod date;
 mod diagram;
 mod drill;
 mod duration;
+mod ear;
 mod few;
 mod first_words;
 pub mod journal;
@@ -42,8 +43,9 @@ pub use bare::marked_board;
 pub use clean::{clean, clean_line, clean_name};
 pub use diagram::diagram;
 pub use duration::duration;
+pub use ear::for_the_ear;
 pub use first_words::first_words;
-pub use men::men;
+pub use men::{List, men, men_listed};
 pub use question::{checkpoint, prompt, question};
 pub use reply_help::forms;
 pub use verdict::truth;
@@ -60,6 +62,8 @@ pub struct Voice {
     pub view: Color,
     /// Whether everything is said in sentences, nothing drawn, for screen readers and pipes.
     pub plain: bool,
+    /// How men are listed where they are told and not drawn.
+    pub list: List,
 }
 
 impl Voice {
@@ -68,7 +72,7 @@ impl Voice {
     #[must_use]
     pub fn say(&self, output: &Output) -> Vec<String> {
         match output {
-            Output::Opening(opening) => opening::opening(opening),
+            Output::Opening(opening) => opening::opening(self.list, opening),
             Output::Heard(heard) => self.heard(heard),
             Output::SidelineBegins { instead_of, plies } => vec![format!(
                 "A sideline of {} instead of {}:",
@@ -114,7 +118,7 @@ impl Voice {
             Output::DrillFinished => vec!["That was the last question.".to_owned()],
             Output::DrillSummary(summary) => drill::summary(*self, summary),
             Output::FewOpening(opening) => few::opening(opening),
-            Output::Men(told) => few::men_of_round(told),
+            Output::Men(told) => few::men_of_round(self.list, told),
             Output::FewSummary(summary) => few::summary(*self, summary),
             Output::Recite(recital) => recite::say(*self, recital),
             Output::AheadOpening(opening) => ahead::opening(opening),
@@ -131,7 +135,7 @@ impl Voice {
     #[must_use]
     pub fn board(&self, board: &Board) -> Vec<String> {
         if self.plain {
-            men(board)
+            men_listed(board, self.list)
         } else {
             diagram(board, self.view)
         }

@@ -8,16 +8,16 @@ use crate::session::Opening;
 
 use super::clean::clean_name;
 use super::date::date;
-use super::men::men;
+use super::men::{List, men_listed};
 use super::naming::{count, move_of, side};
 
 /// Says who plays, where the reading starts, how long it is and what Enter does.
-pub(super) fn opening(opening: &Opening) -> Vec<String> {
+pub(super) fn opening(list: List, opening: &Opening) -> Vec<String> {
     let mut said = Vec::new();
     if opening.resumed {
         said.push("The session goes on where it stopped.".to_owned());
     }
-    said.extend(facts(opening));
+    said.extend(facts(list, opening));
     said.push(
         "The board stays hidden. Enter reads on; help says what else can be said.".to_owned(),
     );
@@ -25,8 +25,8 @@ pub(super) fn opening(opening: &Opening) -> Vec<String> {
 }
 
 /// Says who plays, where the reading starts and how long it is.
-pub(super) fn facts(opening: &Opening) -> Vec<String> {
-    let mut said = game(opening);
+pub(super) fn facts(list: List, opening: &Opening) -> Vec<String> {
+    let mut said = game(list, opening);
     said.push(format!(
         "{} will be read, with {}.",
         count(opening.plies, "ply", "plies"),
@@ -36,12 +36,12 @@ pub(super) fn facts(opening: &Opening) -> Vec<String> {
 }
 
 /// Says who plays and where the line starts.
-pub(super) fn game(opening: &Opening) -> Vec<String> {
+pub(super) fn game(list: List, opening: &Opening) -> Vec<String> {
     let mut said = tags(&opening.tags);
     if opening.start.mode().is_chess960() {
         said.push("The rules are those of Chess960.".to_owned());
     }
-    said.extend(start(opening));
+    said.extend(start(list, opening));
     said
 }
 
@@ -90,11 +90,11 @@ fn line(name: &str, value: &str) -> String {
     format!("{name}: {value}{stop}")
 }
 
-fn start(opening: &Opening) -> Vec<String> {
+fn start(list: List, opening: &Opening) -> Vec<String> {
     let mut said = Vec::new();
     if !opening.start.is_usual() {
         said.push("The men stand like this at the start.".to_owned());
-        said.extend(men(opening.start.position().board()));
+        said.extend(men_listed(opening.start.position().board(), list));
         let turn = opening.start.position().turn();
         said.push(format!("{} to move.", side(turn)));
     }
@@ -132,7 +132,7 @@ mod tests {
             ("Black", "Dahl, J."),
         ];
         assert_eq!(
-            opening(&usual(tags.into_iter().collect())),
+            opening(List::Piece, &usual(tags.into_iter().collect())),
             [
                 "White: Berg, Anna.",
                 "Black: Dahl, J.",
@@ -151,18 +151,24 @@ mod tests {
             ("Black", "\u{200b}"),
             ("Date", "????.??.??"),
         ];
-        assert_eq!(opening(&usual(tags.into_iter().collect())).len(), 2);
+        assert_eq!(
+            opening(List::Piece, &usual(tags.into_iter().collect())).len(),
+            2
+        );
     }
 
     #[test]
     fn another_start_is_told_man_by_man() {
         let start = Start::from_fen("8/8/1KP5/3r4/8/8/8/k7 w - - 0 12", CastlingMode::Standard);
-        let told = opening(&Opening {
-            start: start.unwrap(),
-            first: Some("12.".parse().unwrap()),
-            resumed: true,
-            ..usual(Tags::default())
-        });
+        let told = opening(
+            List::Piece,
+            &Opening {
+                start: start.unwrap(),
+                first: Some("12.".parse().unwrap()),
+                resumed: true,
+                ..usual(Tags::default())
+            },
+        );
         assert_eq!(
             told[..6],
             [

@@ -136,6 +136,36 @@ pub fn form_of(number: usize, form: Form) -> String {
     format!("As in question {number}: {}", super::forms(form).join(" "))
 }
 
+/// Puts a question's number before it, for a sheet that is heard.
+#[must_use]
+pub fn numbered(number: usize, question: &str) -> String {
+    format!("Question {number}. {question}")
+}
+
+/// Marks a silence in a script.
+#[must_use]
+pub fn pause(millis: u64) -> String {
+    let (seconds, rest) = (millis / 1000, millis % 1000);
+    let number = if rest == 0 {
+        seconds.to_string()
+    } else {
+        format!("{seconds}.{rest:03}")
+            .trim_end_matches('0')
+            .to_owned()
+    };
+    let unit = if number == "1" { "second" } else { "seconds" };
+    format!("[silence of {number} {unit}]")
+}
+
+/// Says where a question begins in a sound file: hours, minutes, seconds and its number.
+#[must_use]
+pub fn chapter(number: usize, millis: u64) -> String {
+    let (seconds, rest) = (millis / 1000, millis % 1000);
+    let (minutes, seconds) = (seconds / 60, seconds % 60);
+    let (hours, minutes) = (minutes / 60, minutes % 60);
+    format!("{hours:02}:{minutes:02}:{seconds:02}.{rest:03} Question {number}")
+}
+
 /// Says that a sheet's answers are in the journal, and how many were right.
 #[must_use]
 pub fn entered(learner: &str, verdicts: &[Verdict]) -> String {
@@ -171,7 +201,7 @@ impl Voice {
     pub fn on_paper(&self, output: &Output) -> Vec<String> {
         match output {
             Output::Opening(told) => {
-                let mut said = opening::facts(told);
+                let mut said = opening::facts(self.list, told);
                 said.push(
                     "Hear each stretch of moves once, or read it and cover it; then answer from \
                      memory, without a board."

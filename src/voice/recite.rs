@@ -15,7 +15,7 @@ use super::{Voice, closing, opening, reply_help, why};
 /// Puts what only a recital says into words.
 pub(super) fn say(voice: Voice, recital: &Recital) -> Vec<String> {
     match recital {
-        Recital::Opening { of, sides } => begin(of, *sides),
+        Recital::Opening { of, sides } => begin(voice, of, *sides),
         Recital::Say { number, once_more } => vec![if *once_more {
             format!("Once more: {}?", move_of(*number))
         } else {
@@ -29,12 +29,12 @@ pub(super) fn say(voice: Voice, recital: &Recital) -> Vec<String> {
     }
 }
 
-fn begin(of: &Opening, sides: Sides) -> Vec<String> {
+fn begin(voice: Voice, of: &Opening, sides: Sides) -> Vec<String> {
     let mut said = Vec::new();
     if of.resumed {
         said.push("The recital goes on where it stopped.".to_owned());
     }
-    said.extend(opening::game(of));
+    said.extend(opening::game(voice.list, of));
     said.push(format!(
         "{} from memory: {}.",
         count(of.plies, "ply", "plies"),

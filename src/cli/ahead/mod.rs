@@ -187,6 +187,7 @@ fn voice(arguments: &Arguments, shared: &Shared) -> Voice {
         announce: arguments.manner.announce,
         view: arguments.manner.view,
         plain: shared.plain,
+        list: shared.speaking.list,
     }
 }
 
@@ -206,6 +207,7 @@ fn sitting<'a>(
     Ok(Sitting {
         screen: shared.screen(),
         listener,
+        aloud: shared.aloud(),
         manner: shared.manner(),
         voice: voice(arguments, shared),
         journal,

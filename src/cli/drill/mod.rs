@@ -159,6 +159,7 @@ fn sitting<'a>(
         screen: shared.screen(),
         listener: shared.listener()?,
         manner: shared.manner(),
+        aloud: shared.aloud(),
         voice: voice(shared),
         journal,
         name,
@@ -176,5 +177,6 @@ fn voice(shared: &Shared) -> Voice {
         announce: shared.config.announce.unwrap_or_default(),
         view: shared.config.view.unwrap_or(shakmaty::Color::White),
         plain: shared.plain,
+        list: shared.speaking.list,
     }
 }

@@ -1,6 +1,5 @@
 //! A lesson that the program chooses.
 
-use std::ffi::OsStr;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -164,18 +163,12 @@ fn games(named: &[PathBuf]) -> Result<Vec<String>, Failure> {
 
 /// Tells whether a file is named as one of games, packed or not.
 fn holds_games(path: &Path) -> bool {
-    let ends = |path: &Path, endings: &[&str]| {
-        let ending = path.extension().and_then(OsStr::to_str).unwrap_or("");
-        endings
-            .iter()
-            .any(|known| ending.eq_ignore_ascii_case(known))
-    };
-    let unpacked = if ends(path, &["gz", "bz2", "zst", "xz"]) {
-        path.with_extension("")
-    } else {
-        path.to_owned()
-    };
-    ends(&unpacked, &["pgn"]) && path.is_file()
+    let name = path.file_name().unwrap_or_default().to_string_lossy();
+    let name = name.to_lowercase();
+    let packed = [".gz", ".bz2", ".zst", ".xz"];
+    let bare = packed.iter().find_map(|ending| name.strip_suffix(ending));
+    let ending = Path::new(bare.unwrap_or(&name)).extension();
+    ending.is_some_and(|ending| ending == "pgn") && path.is_file()
 }
 
 /// A path as a word of a command, from whatever folder the lesson goes on.

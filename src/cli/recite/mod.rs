@@ -99,10 +99,12 @@ fn sitting<'a>(
         screen: shared.screen(),
         listener: shared.listener()?,
         manner: shared.manner(),
+        aloud: shared.aloud(),
         voice: Voice {
             announce: arguments.manner.announce,
             view: arguments.manner.view,
             plain: shared.plain,
+            list: shared.speaking.list,
         },
         journal,
         name,

@@ -36,6 +36,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
         screen: shared.screen(),
         listener: shared.listener()?,
         manner: shared.manner(),
+        aloud: shared.aloud(),
         voice: voice(arguments, shared),
         journal: &journal,
         name: plan.session.clone(),
@@ -87,5 +88,6 @@ fn voice(arguments: &Arguments, shared: &Shared) -> Voice {
         announce: arguments.manner.announce,
         view: arguments.manner.view,
         plain: shared.plain,
+        list: shared.speaking.list,
     }
 }

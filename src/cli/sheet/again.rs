@@ -61,7 +61,7 @@ fn quoted_word(word: &str) -> String {
 }
 
 /// Reads words as a shell reads them: parted by white space, with quotes and backslashes.
-pub(super) fn words(line: &str) -> Vec<String> {
+pub(in super::super) fn words(line: &str) -> Vec<String> {
     let mut words = Vec::new();
     let mut word: Option<String> = None;
     let mut quote = None;

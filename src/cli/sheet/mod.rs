@@ -3,12 +3,14 @@
 mod again;
 mod enter;
 mod exercise;
+mod sound;
 
 use std::path::PathBuf;
 
 use clap::error::{ContextKind, ContextValue, ErrorKind};
 use clap::{ArgMatches, Args, CommandFactory, Subcommand};
 
+use super::aloud::{Words, command};
 use super::failure::Failure;
 use super::shared::{Shared, records};
 use super::{Cli, ahead, drill, named, replay, tell};
@@ -17,6 +19,7 @@ use crate::report::sheet::{self, Sheet, Side};
 use crate::terminal::{Page, write_pages};
 use crate::voice::{asides, clean_line, paper};
 
+pub(super) use again::words;
 pub(super) use exercise::Exercise;
 
 /// Put the questions of an exercise on paper, or write them as data
@@ -24,10 +27,11 @@ pub(super) use exercise::Exercise;
 #[command(after_help = HELP, subcommand_value_name = "EXERCISE", disable_help_subcommand = true,
           subcommand_help_heading = "Exercises")]
 pub(super) struct Arguments {
-    /// How the sheet is written: html, markdown or json
+    /// How the sheet is written: html, markdown or json; to be heard: script or wav
     #[arg(long, value_name = "FORMAT", default_value = "html", hide_possible_values = true,
           value_parser = named(&[("html", Format::Html), ("markdown", Format::Markdown),
-                                 ("json", Format::Json)]))]
+                                 ("json", Format::Json), ("script", Format::Script),
+                                 ("wav", Format::Wav)]))]
     format: Format,
     /// Where the sheet goes [default: standard output]
     #[arg(long, value_name = "FILE")]
@@ -38,12 +42,19 @@ pub(super) struct Arguments {
     /// Overwrite files that are there; with --enter, enter the same answers once more
     #[arg(long)]
     force: bool,
+    /// With script and wav: say also why each answer is right
+    #[arg(long)]
+    why: bool,
+    /// With wav: the command that writes what comes through its standard input to a sound file, FILE
+    /// standing for that file [default: "espeak-ng --stdin -w FILE"]
+    #[arg(long, value_name = "COMMAND", value_parser = file_command)]
+    speech_file: Option<Words>,
     /// Make the sheet only if it is the one of this name again
     #[arg(long, value_name = "SHEET")]
     same: Option<String>,
     /// Grade written answers into the journal: a text file with the sheet's command as its first line,
     /// then a line for each question
-    #[arg(long, value_name = "FILE", conflicts_with_all = ["format", "out", "key", "same"])]
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["format", "out", "key", "same", "why", "speech_file"])]
     enter: Option<PathBuf>,
     #[command(subcommand)]
     exercise: Option<Choice>,
@@ -54,6 +65,27 @@ enum Format {
     Html,
     Markdown,
     Json,
+    Script,
+    Wav,
+}
+
+impl Format {
+    const fn is_heard(self) -> bool {
+        match self {
+            Format::Script | Format::Wav => true,
+            Format::Html | Format::Markdown | Format::Json => false,
+        }
+    }
+}
+
+/// Reads a command that writes a sound file.
+fn file_command(text: &str) -> Result<Words, String> {
+    let Words(words) = command(text)?;
+    if words.iter().skip(1).any(|word| word.contains("FILE")) {
+        Ok(Words(words))
+    } else {
+        Err("write FILE where the command takes the name of its sound file".to_owned())
+    }
 }
 
 /// The exercise that the questions are from.
@@ -110,12 +142,15 @@ pub(super) fn run(
         let json = sheet::json(exercise.name, exercise.game.as_ref(), &parts);
         return arguments.write(&json, None);
     }
+    if arguments.format.is_heard() {
+        return sound::write(arguments, shared, &exercise, &parts);
+    }
     let again = command_line(arguments, shared, matches, &exercise, &name);
     let known_as = paper::known_as(&name, exercise.seed);
     let sheet = Sheet::new(&parts, exercise.voice, known_as, clean_line(&again));
     let write = match arguments.format {
         Format::Markdown => sheet::markdown,
-        Format::Html | Format::Json => sheet::html,
+        Format::Html | Format::Json | Format::Script | Format::Wav => sheet::html,
     };
     match &arguments.key {
         None => arguments.write(&write(&sheet, Side::Both), None),
@@ -148,7 +183,16 @@ impl Choice {
 
 /// Tells of an option of the sheet that stands behind the exercise where it belongs.
 pub(super) fn advise(mut error: clap::Error) -> clap::Error {
-    const OWN: [&str; 6] = ["--format", "--out", "--key", "--force", "--same", "--enter"];
+    const OWN: [&str; 8] = [
+        "--format",
+        "--out",
+        "--key",
+        "--force",
+        "--same",
+        "--enter",
+        "--why",
+        "--speech-file",
+    ];
     let is_own = match error.get(ContextKind::InvalidArg) {
         Some(ContextValue::String(option)) => {
             OWN.contains(&option.split([' ', '=']).next().unwrap_or(option))
@@ -203,6 +247,16 @@ fn command_line(
 impl Arguments {
     /// Sees to it that the options fit together.
     fn check(&self) -> Result<(), Failure> {
+        if !self.format.is_heard() && (self.why || self.speech_file.is_some()) {
+            return Err(usage(
+                "--why and --speech-file are for a sheet to be heard: choose --format script or wav",
+            ));
+        }
+        if self.format.is_heard() && self.key.is_some() {
+            return Err(usage(
+                "a sheet to be heard says its answers already: leave out --key",
+            ));
+        }
         if self.format == Format::Json && self.key.is_some() {
             return Err(Failure::Usage(
                 "a sheet in JSON holds its answers already: leave out --key".to_owned(),

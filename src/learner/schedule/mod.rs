@@ -191,7 +191,11 @@ mod tests {
         let due = memory.due(monday(), 10);
         assert!(due.is_empty(), "{due:?}");
         let recalls = memory.known(Kind::Color, monday());
-        assert!(recalls.iter().all(|known| known.recall > 0.999_999));
+        assert!(
+            recalls
+                .iter()
+                .all(|known| (known.recall - 1.0).abs() < f64::EPSILON)
+        );
         assert!(memory.due(Timestamp::MIN, 10).is_empty());
         assert_eq!(memory.due(Timestamp::MAX, 10).len(), 2);
     }

@@ -2,11 +2,11 @@
 
 use shakmaty::{CastlingMode, Chess, Move};
 
-use super::super::resolve_move;
-use super::{Unread, means_none};
+use super::super::{MoveFault, resolve_move};
+use super::{Unread, means_none, mouth};
 
-/// Reads any number of legal moves in any order, each as people write it; `none` or `-` is the empty
-/// set. Move numbers and `e.p.` may stand among them.
+/// Reads any number of legal moves in any order, each as people write it or say it; `none` or `-` is
+/// the empty set. Move numbers and `e.p.` may stand among them.
 ///
 /// # Errors
 ///
@@ -15,6 +15,22 @@ pub fn moves(text: &str, position: &Chess, mode: CastlingMode) -> Result<Vec<Mov
     if means_none(text) {
         return Ok(Vec::new());
     }
+    let mut read = written(text, position, mode);
+    for said in mouth::moves(text) {
+        if read.is_ok() {
+            break;
+        }
+        match written(&said, position, mode) {
+            // That it is no move in any writing is told of what was typed.
+            Err(Unread::Nothing | Unread::NoMove(_, MoveFault::Unreadable)) => {}
+            heard => read = heard,
+        }
+    }
+    read
+}
+
+/// Reads moves as people write them.
+fn written(text: &str, position: &Chess, mode: CastlingMode) -> Result<Vec<Move>, Unread> {
     let moves: Vec<Move> = words(text)
         .map(|word| {
             resolve_move(word, position, mode).map_err(|fault| Unread::NoMove(word.into(), fault))

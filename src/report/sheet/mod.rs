@@ -15,6 +15,7 @@ mod json;
 mod markdown;
 mod name;
 mod paper;
+mod sound;
 
 use crate::session::{Answered, Ask, Awaits, Input, Output, Session};
 
@@ -24,6 +25,7 @@ pub use json::json;
 pub use markdown::markdown;
 pub use name::{name, session_name};
 pub use paper::{Block, Picture, Scene, Sheet};
+pub use sound::{Beat, Pauses, beats, script};
 
 /// What a sheet holds, in the order of the exercise.
 #[derive(Clone, Debug)]

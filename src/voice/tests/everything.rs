@@ -250,3 +250,36 @@ fn nothing_said_for_the_eye_holds_a_control_character_or_is_too_wide_to_draw() {
         }
     }
 }
+
+/// A synthesizer reads `a6` as a square, `a 6` with an article, and `#` or `x` in its own way.
+#[test]
+fn whatever_is_for_the_ear_is_told_in_words_a_synthesizer_reads_rightly() {
+    for announce in Announce::ALL {
+        let voice = Voice { announce, ..DRAWN };
+        for output in everything() {
+            let said = voice.for_the_ear(&output);
+            assert!(!said.is_empty(), "{output:?}");
+            for sentence in said {
+                assert_eq!(sentence, clean_line(&sentence), "{output:?}");
+                assert_eq!(
+                    sentence,
+                    for_the_ear(&sentence),
+                    "said twice it is the same"
+                );
+                for mark in ["#", "+", "=", "/", "|", "*", "..", "\u{2026}", "--", " x "] {
+                    assert!(!sentence.contains(mark), "{sentence}");
+                }
+                let words: Vec<&str> = sentence.split(' ').collect();
+                for (word, next) in words.iter().zip(&words[1..]) {
+                    let file = matches!(word.as_bytes(), [b'a'..=b'h']);
+                    let rank = next.starts_with(|letter: char| letter.is_ascii_digit());
+                    assert!(!(file && rank), "{sentence}");
+                }
+                for word in words {
+                    let capture = word.contains('x') && word.contains(|c: char| c.is_ascii_digit());
+                    assert!(!capture, "{sentence}");
+                }
+            }
+        }
+    }
+}

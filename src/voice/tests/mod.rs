@@ -20,6 +20,7 @@ const PLAIN: Voice = Voice {
     announce: Announce::Words,
     view: Color::White,
     plain: true,
+    list: List::Piece,
 };
 
 const DRAWN: Voice = Voice {

@@ -170,6 +170,7 @@ fn verdict(kind: &str, subject: &str, text: &str) -> Vec<String> {
         announce: Announce::Words,
         view: Color::White,
         plain: true,
+        list: crate::voice::List::Piece,
     };
     voice.say(&Output::Answered(Box::new(Answered {
         question: Question::Bare(question),

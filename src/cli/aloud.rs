@@ -1,0 +1,164 @@
+//! A sitting by ear: what is spoken, and how replies are understood.
+
+use std::borrow::Cow;
+use std::thread;
+use std::time::Duration;
+
+use clap::Args;
+
+use super::config::Config;
+use super::failure::Failure;
+use super::named;
+use super::sheet::words;
+use crate::notation::Language;
+use crate::question::Form;
+use crate::session::{Input, Output, Recital};
+use crate::terminal::{Listener, Said, Speech, SpeechTrouble, SpeechWish, Way};
+use crate::voice::{List, Voice, asides, for_the_ear};
+
+/// The options of those who train by ear.
+#[derive(Args, Clone, Debug)]
+pub(super) struct Speaking {
+    /// Speak every sentence with a speech command of this system
+    #[arg(long, global = true, help_heading = EAR)]
+    speak: bool,
+    /// That command with its arguments, which gets each sentence through its standard input
+    #[arg(long, global = true, value_name = "COMMAND", value_parser = command,
+          help_heading = EAR)]
+    speech: Option<Words>,
+    /// How men are listed where they are told: by piece or by rank
+    #[arg(long, global = true, value_name = "ORDER", default_value = "piece", help_heading = EAR,
+          hide_possible_values = true,
+          value_parser = named(&[("piece", List::Piece), ("rank", List::Rank)]))]
+    pub(super) list: List,
+    /// The language of the piece letters in replies, as in german
+    #[arg(long, global = true, value_name = "LANGUAGE", help_heading = EAR)]
+    letters: Option<Language>,
+}
+
+const EAR: &str = "By ear";
+
+/// The words of a command.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct Words(pub(super) Vec<String>);
+
+/// Reads a command as a shell reads its words; no shell ever sees it.
+pub(super) fn command(text: &str) -> Result<Words, String> {
+    let words = words(text);
+    if words.is_empty() {
+        return Err("name a program, as in \"espeak-ng -s 150\"".to_owned());
+    }
+    Ok(Words(words))
+}
+
+impl Speaking {
+    /// What is wished for: what is left unsaid here is filled from the config file.
+    fn wish(&self, config: &Config) -> SpeechWish {
+        let command = self.speech.clone().map(|Words(words)| words);
+        SpeechWish {
+            speak: self.speak || self.speech.is_some(),
+            command: command.or_else(|| config.speech.clone()),
+            file_command: config.speech_file.clone(),
+        }
+    }
+
+    /// Gets ready for a sitting.
+    pub(super) fn begin(&self, config: &Config) -> Aloud {
+        let wish = self.wish(config);
+        Aloud {
+            speech: wish.speak.then(|| Speech::new(wish.command)),
+            language: self.letters,
+            asked: None,
+        }
+    }
+}
+
+/// What a sitting needs for the ear.
+pub(super) struct Aloud {
+    speech: Option<Speech>,
+    language: Option<Language>,
+    /// The question that was put last: the form of its reply, its number, and how many there are.
+    asked: Option<(Form, usize, usize)>,
+}
+
+/// How long the keyboard is waited for between two looks at the speech.
+const GLANCE: Duration = Duration::from_millis(20);
+
+impl Aloud {
+    /// Speaks what a session says.
+    pub(super) fn say(&mut self, voice: Voice, output: &Output) {
+        if let Output::Ask(ask) | Output::AskAgain(ask) = output {
+            self.asked = Some((ask.form, ask.number, ask.of));
+        } else if let Output::Recite(Recital::Say { .. }) = output {
+            // A move is wanted, and its own number is the question's.
+            self.asked = None;
+        }
+        if let Some(speech) = &self.speech {
+            for sentence in voice.for_the_ear(output) {
+                speech.say(&sentence);
+            }
+        }
+    }
+
+    /// Speaks what is said beside the session.
+    pub(super) fn aside(&self, sentence: &str) {
+        if let Some(speech) = &self.speech {
+            speech.say(&for_the_ear(sentence));
+        }
+    }
+
+    /// Cuts off what is spoken, because the learner goes on. The lines of a pipe are no sign of that.
+    pub(super) fn interrupt(&self, way: Way) {
+        match (&self.speech, way) {
+            (Some(speech), Way::Edited | Way::Prompted) => speech.hush(),
+            (Some(_), Way::Piped) | (None, _) => {}
+        }
+    }
+
+    /// Returns, once, why nothing more is spoken.
+    pub(super) fn trouble(&self) -> Option<SpeechTrouble> {
+        self.speech.as_ref().and_then(Speech::trouble)
+    }
+
+    /// Waits until all is spoken; whoever types meanwhile has heard enough, and what was typed is
+    /// returned.
+    pub(super) fn wait(&self, listener: &mut Listener, way: Way) -> Result<Option<Said>, Failure> {
+        let Some(speech) = &self.speech else {
+            return Ok(None);
+        };
+        while speech.is_speaking() {
+            match way {
+                Way::Piped => thread::sleep(GLANCE),
+                Way::Edited | Way::Prompted => {
+                    if let Some(said) = listener.pause(GLANCE)? {
+                        speech.hush();
+                        return Ok(Some(said));
+                    }
+                }
+            }
+        }
+        Ok(None)
+    }
+
+    /// Brings the piece letters of a reply into those in which replies are read and kept.
+    pub(super) fn understood(&self, input: Input) -> Input {
+        match (input, self.language) {
+            (Input::Reply { text, millis }, Some(language)) => Input::Reply {
+                text: match self.asked {
+                    Some((form, ..)) => form.in_english(&text, language),
+                    None => language.moves_to_english(&text),
+                },
+                millis,
+            },
+            (input, _) => input,
+        }
+    }
+
+    /// The prompt while a question stands; where all is plain, it tells which question that is.
+    pub(super) fn reply_prompt(&self, voice: Voice) -> Cow<'static, str> {
+        match self.asked {
+            Some((_, number, of)) if voice.plain => asides::numbered_prompt(number, of).into(),
+            Some(_) | None => asides::REPLY_PROMPT.into(),
+        }
+    }
+}

@@ -1,0 +1,86 @@
+//! A sheet to be heard.
+
+use std::path::Path;
+
+use serde_json::Value;
+
+use super::super::aloud::Words;
+use super::super::shared::Shared;
+use super::{Arguments, Exercise, Failure, Format, usage};
+use crate::report::sheet::{Beat, Part, Pauses, beats, script};
+use crate::terminal::{Sound, SoundError};
+use crate::voice::{asides, paper};
+
+/// Writes a sheet as a script or as a sound file.
+pub(super) fn write(
+    arguments: &Arguments,
+    shared: &Shared,
+    exercise: &Exercise,
+    parts: &[Part],
+) -> Result<(), Failure> {
+    let pauses = Pauses {
+        think_millis: think(&exercise.setup),
+    };
+    let beats = beats(parts, exercise.voice, pauses, arguments.why);
+    if arguments.format == Format::Script {
+        return arguments.write(&script(&beats), None);
+    }
+    let Some(path) = &arguments.out else {
+        return Err(usage(
+            "a sound needs a file: name one with --out, as in --out drill.wav",
+        ));
+    };
+    if path.extension().is_some_and(|ending| ending == "txt") {
+        return Err(usage(
+            "the text file of that name is for where each question begins: name the sound as in \
+             --out drill.wav",
+        ));
+    }
+    let named = arguments.speech_file.clone().map(|Words(words)| words);
+    let command = named.or_else(|| shared.config.speech_file.clone());
+    let mut sound = Sound::begin(path, arguments.force, command)?;
+    let mut asked = 0;
+    for beat in &beats {
+        if let Err(error) = play(&mut sound, beat, &mut asked) {
+            return Err(cut_short(path, &sound, asked, &error));
+        }
+    }
+    let millis = sound.millis();
+    sound.finish()?;
+    super::tell(&asides::sound_made(asked, millis));
+    Ok(())
+}
+
+fn play(sound: &mut Sound, beat: &Beat, asked: &mut usize) -> Result<(), SoundError> {
+    match beat {
+        Beat::Chapter(number) => {
+            *asked = *number;
+            sound.chapter(&paper::chapter(*number, sound.millis()))
+        }
+        Beat::Say(sentence) => sound.say(sentence),
+        Beat::Pause(millis) => sound.pause(*millis),
+    }
+}
+
+/// Says what is kept of a sound that could not be finished; where that is nothing, no file is left.
+fn cut_short(path: &Path, sound: &Sound, asked: usize, error: &SoundError) -> Failure {
+    if sound.is_empty() {
+        let _ = std::fs::remove_file(path);
+        let _ = std::fs::remove_file(path.with_extension("txt"));
+        return Failure::unusable(error);
+    }
+    Failure::Unusable(format!("{error}. {}", asides::sound_cut_short(asked)))
+}
+
+/// Finds the think time that the exercise was given.
+fn think(setup: &Value) -> Option<u64> {
+    match setup {
+        Value::Object(fields) => fields
+            .get("think_millis")
+            .and_then(Value::as_u64)
+            .or_else(|| fields.values().find_map(think)),
+        Value::Null | Value::Bool(_) | Value::Number(_) | Value::String(_) | Value::Array(_) => {
+            None
+        }
+    }
+}
