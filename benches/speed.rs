@@ -454,6 +454,7 @@ mod lesson {
                 late: false,
                 looks: 0,
                 hardness: None,
+                tries: None,
                 game: None,
             }
         });
