@@ -83,8 +83,8 @@ fn a_think_time_of_the_config_file_makes_late_what_its_kind_takes_longer_for() {
         drop(stdin);
         child.wait().unwrap();
         let records = desk.records();
-        let answers = records.iter().filter(|record| record["type"] == "answer");
-        answers.last().unwrap()["late"].as_bool().unwrap()
+        let mut answers = records.iter().filter(|record| record["type"] == "answer");
+        answers.next_back().unwrap()["late"].as_bool().unwrap()
     };
     let drill = ["drill", "color", "--count", "1"];
     assert!(late("[think]\ncolor = 0.1", &drill));

@@ -112,7 +112,7 @@ fn look_back(records: &[Record]) {
     for record in records {
         if let Record::Answer(answer) = record {
             let _ = answer.case.read();
-            let _ = (answer.case.subject(), answer.case.plies());
+            let _ = answer.case.subject();
         }
     }
     let kinds: Vec<Kind> = Kind::ALL.to_vec();

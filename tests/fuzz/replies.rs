@@ -121,6 +121,7 @@ pub(crate) fn target(text: &[u8]) {
         announce: Announce::Words,
         view: Color::White,
         plain: true,
+        list: sansvoir::voice::List::Piece,
     };
     let _ = Input::read(&text, 0);
     for fen in POSITIONS {
