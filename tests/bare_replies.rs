@@ -319,7 +319,11 @@ fn what_cannot_be_read_is_told_and_costs_nothing() {
             Unread::NeitherLightNorDark(said("green")),
         ),
         (Form::Line, "column", Unread::NoLine(said("column"))),
-        (Form::Distance, "six", Unread::NoDistance(said("six"))),
+        (
+            Form::Distance,
+            "several",
+            Unread::NoDistance(said("several")),
+        ),
         (Form::Distance, "6 5", Unread::NoDistance(said("6 5"))),
         (Form::Distance, "-6", Unread::NoDistance(said("-6"))),
         (Form::Route, "b3 c9", Unread::NoSquare(said("c9"))),

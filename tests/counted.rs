@@ -266,8 +266,8 @@ fn points_wings_and_men_are_read_as_people_say_them() {
         );
     }
     assert_eq!(
-        unread(scene, "balance", &none, "two"),
-        Unread::NoPoints("two".to_owned())
+        unread(scene, "balance", &none, "some"),
+        Unread::NoPoints("some".to_owned())
     );
     let black = json!({"color": "black"});
     for reply in ["both", "short long", "O-O, O-O-O", "0-0 and 0-0-0"] {

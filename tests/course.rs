@@ -157,6 +157,11 @@ impl Learner {
     }
 
     /// Whether the learner knows, and how long it takes.
+    #[expect(
+        clippy::cast_precision_loss,
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss
+    )]
     fn answers(&mut self, step: Step, square: Option<Square>) -> (bool, u64) {
         let practiced = self.practiced[step as usize];
         self.practiced[step as usize] += 1.0;
@@ -233,6 +238,7 @@ fn a_learner_who_learns_climbs_the_course_in_sixty_days() {
 }
 
 #[test]
+#[expect(clippy::cast_precision_loss)]
 fn weak_squares_are_asked_more_than_twice_as_often_as_strong_ones() {
     for seed in 0..20 {
         let weak: Vec<Square> = ["b7", "c6", "d3", "e8", "f2", "g5", "h4", "a7"]

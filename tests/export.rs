@@ -84,8 +84,7 @@ fn the_demo_games_are_written_and_read_back_the_same() {
         if path.extension().is_none_or(|ending| ending != "pgn") {
             continue;
         }
-        let mut collection = Collection::new(fs::File::open(&path).unwrap());
-        while let Some(passage) = collection.next() {
+        for passage in Collection::new(fs::File::open(&path).unwrap()) {
             holds(&read(&passage.unwrap()).game);
             games += 1;
         }

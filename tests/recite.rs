@@ -155,7 +155,7 @@ fn a_right_second_try_counts_half_and_two_wrong_ones_count_nothing() {
 #[test]
 fn an_illegal_move_is_told_with_its_one_reason() {
     for (said, reason) in [
-        ("Bc4", Reason::Blocked),
+        ("f1c4", Reason::Blocked),
         ("e2e5", Reason::NotItsWay),
         ("O-O", Reason::Blocked),
         ("e7e5", Reason::WrongSide),

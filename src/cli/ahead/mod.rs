@@ -34,8 +34,14 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     }
     if let Some(within) = arguments.course.mate {
         let listener = listener(arguments, shared)?;
-        let ear = &mut listener.borrow_mut();
-        let Some(setup) = mates::setup(arguments, shared, &records, within, ear)? else {
+        let found = mates::setup(
+            arguments,
+            shared,
+            &records,
+            within,
+            &mut listener.borrow_mut(),
+        );
+        let Some(setup) = found? else {
             return Ok(());
         };
         let sitting = sitting(arguments, shared, &journal, listener.clone())?;

@@ -6,7 +6,7 @@ use shakmaty::uci::UciMove;
 use super::{Item, Part};
 use crate::learner::{GameRef, VERSION};
 use crate::question::{Question, Truth};
-use crate::session::Setting;
+use crate::session::{Hardness, Setting};
 use crate::voice;
 
 /// One question, with the names and in the order of the journal.
@@ -27,6 +27,8 @@ struct Entry<'a> {
     moves: Option<&'a [UciMove]>,
     #[serde(skip_serializing_if = "Option::is_none")]
     position: Option<&'a str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    hardness: Option<Hardness>,
     #[serde(skip_serializing_if = "Option::is_none")]
     game: Option<&'a GameRef>,
     text: String,
@@ -58,6 +60,7 @@ fn entry<'a>(exercise: &'a str, game: Option<&'a GameRef>, item: &'a Item) -> En
         tag: "answer",
         exercise,
         question: item.answered.question,
+        hardness: item.answered.hardness,
         expected: &item.answered.truth,
         variant: setting
             .filter(|setting| setting.chess960)
