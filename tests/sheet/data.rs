@@ -180,6 +180,17 @@ fn a_sheet_of_few_men_asks_what_the_live_drill_asks() {
 }
 
 #[test]
+fn a_sheet_of_calculation_asks_what_the_live_session_asks_with_the_same_plies() {
+    for (plies, show) in [("4", "diagram"), ("3", "none"), ("6", "list")] {
+        let exercise = [
+            "ahead", CLUB, "--plies", plies, "--show", show, "--count", "4", "--seed", "8",
+        ];
+        let live = live(&exercise, &"pass\n".repeat(20));
+        assert_same(sheet(&exercise), &live, 4);
+    }
+}
+
+#[test]
 fn weak_questions_of_a_journal_change_no_sheet() {
     let desk = Desk::new();
     let drill = ["drill", "color", "--count", "30", "--seed", "1"];
