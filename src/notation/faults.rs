@@ -81,6 +81,8 @@ pub(super) struct Faults<'a> {
     passage: &'a Passage,
     list: Vec<Fault>,
     remarks: usize,
+    /// Where the fault stands that stands for all that are not listed.
+    more: Option<usize>,
     concern_moves: bool,
 }
 
@@ -90,11 +92,12 @@ impl<'a> Faults<'a> {
             passage,
             list: Vec::new(),
             remarks: 0,
+            more: None,
             concern_moves: false,
         }
     }
 
-    /// Adds a fault, if the game does not have too many.
+    /// Adds a fault. Beyond [`MOST`], one stands for all the others, at the greatest cost of them.
     pub(super) fn add(
         &mut self,
         token: &Placed,
@@ -105,11 +108,14 @@ impl<'a> Faults<'a> {
         self.concern_moves |= reason.concerns_a_move();
         if cost != Cost::Moves {
             self.remarks += 1;
-            if self.remarks > MOST + 1 {
+            if let Some(more) = self.more {
+                let more = &mut self.list[more];
+                more.cost = more.cost.max(cost);
                 return;
             }
         }
         let reason = if self.remarks > MOST && cost != Cost::Moves {
+            self.more = Some(self.list.len());
             Reason::More
         } else {
             reason

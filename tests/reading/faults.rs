@@ -256,6 +256,17 @@ fn no_more_than_a_hundred_remarks_are_listed() {
 }
 
 #[test]
+fn a_sideline_lost_behind_a_hundred_remarks_is_still_told_as_a_loss() {
+    let remarks = "[%clk 0:01:02]".repeat(150);
+    let reading = game(format!("1. e4 {remarks} e5 (1... Kd4 2. d4 d5) 2. Nf3 *"));
+    assert_eq!((reading.faults.len(), reading.skipped), (101, 3));
+    let last = &reading.faults[100];
+    assert_eq!((&last.reason, last.cost), (&Reason::More, Cost::Sideline));
+    assert_eq!(reading.game.main_line().len(), 3);
+    assert!(reading.is_whole());
+}
+
+#[test]
 fn places_count_from_where_the_passage_begins() {
     let passage = Passage {
         number: 7,
