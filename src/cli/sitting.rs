@@ -8,8 +8,8 @@ use std::time::Duration;
 use super::aloud::Aloud;
 use super::failure::Failure;
 use crate::learner::{AnswerRecord, EndRecord, GameRef, Journal, Record, Stamp, Tail};
-use crate::question::Verdict;
-use crate::session::{Awaits, Heard, Input, Output, Recital, Session, Show, Shown};
+use crate::question::{Truth, Verdict};
+use crate::session::{Answered, Awaits, Heard, Input, Output, Recital, Session, Show, Shown};
 use crate::terminal::{Listener, Manner, Said, SaidLine, Screen, Tone, Way, now};
 use crate::voice::{Voice, asides};
 
@@ -154,6 +154,15 @@ impl Sitting<'_> {
                     self.say(&output)?;
                     self.wait_and_wipe()?;
                 }
+                // The board is hidden again before anything else is asked.
+                Output::Answered(answered)
+                    if shows_the_board(answered)
+                        && session.awaits() == Awaits::Reply
+                        && self.can_wipe() =>
+                {
+                    self.say(&output)?;
+                    self.wait_and_wipe()?;
+                }
                 _ => self.say(&output)?,
             }
         }
@@ -241,6 +250,11 @@ impl Sitting<'_> {
     pub(super) fn stamp(&self) -> Stamp {
         Stamp::new(now(), self.name.clone())
     }
+}
+
+/// Tells whether the right answer is the whole board, drawn.
+fn shows_the_board(answered: &Answered) -> bool {
+    matches!(answered.truth, Truth::Placement { .. }) && answered.mark.verdict != Verdict::Right
 }
 
 /// Enter alone, said by the clock.

@@ -91,6 +91,27 @@ pub enum Form {
 }
 
 impl Form {
+    /// All forms.
+    pub const ALL: [Form; 17] = [
+        Form::SquareOrGone,
+        Form::Piece,
+        Form::Squares,
+        Form::Legal,
+        Form::Placement,
+        Form::Moves,
+        Form::MoveOrNone,
+        Form::Move,
+        Form::Points,
+        Form::Wings,
+        Form::Taken,
+        Form::Square,
+        Form::Place,
+        Form::Color,
+        Form::Line,
+        Form::Distance,
+        Form::Route,
+    ];
+
     /// Reads a reply generously, as people write it or say it.
     ///
     /// # Errors

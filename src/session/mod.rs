@@ -11,6 +11,7 @@ mod hardness;
 mod input;
 mod itinerary;
 mod mates;
+mod of_round;
 mod output;
 mod posed;
 mod recite;

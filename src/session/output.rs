@@ -120,6 +120,18 @@ pub enum Output {
     MatesSummary(Box<MatesSummary>),
 }
 
+impl Output {
+    /// Puts the question that stands once more, or says that there is none.
+    pub(super) fn question_again(ask: Option<Ask>) -> Output {
+        ask.map_or_else(
+            || Output::NothingAsked {
+                text: "question".to_owned(),
+            },
+            Output::AskAgain,
+        )
+    }
+}
+
 /// What a replay is about to read.
 #[derive(Clone, Debug)]
 pub struct Opening {

@@ -181,7 +181,7 @@ pub(super) fn mates_summary(voice: Voice, summary: &MatesSummary) -> Vec<String>
 #[must_use]
 pub fn searching(within: u32, game: usize, positions: usize, seconds: u64) -> String {
     format!(
-        "Searching for mates within {within}: {} of game {game}, {} so far. Ctrl-C stops the search.",
+        "Searching for mates within {within}: {} of game {game}, {} so far. Say stop to end the search.",
         count(positions, "position", "positions"),
         count(
             usize::try_from(seconds).unwrap_or(usize::MAX),

@@ -174,29 +174,9 @@ mod tests {
             .is_ok()
     }
 
-    const FORMS: [Form; 17] = [
-        Form::SquareOrGone,
-        Form::Piece,
-        Form::Squares,
-        Form::Legal,
-        Form::Placement,
-        Form::Moves,
-        Form::MoveOrNone,
-        Form::Move,
-        Form::Points,
-        Form::Wings,
-        Form::Taken,
-        Form::Square,
-        Form::Place,
-        Form::Color,
-        Form::Line,
-        Form::Distance,
-        Form::Route,
-    ];
-
     #[test]
     fn every_example_is_read_in_its_own_form() {
-        for form in FORMS {
+        for form in Form::ALL {
             let example = &forms(form)[1];
             let words = example.strip_prefix("For example: ").unwrap();
             let words = words.split(", or ").next().unwrap().trim_end_matches('.');
@@ -307,7 +287,7 @@ mod tests {
 
     #[test]
     fn help_says_every_word_of_the_prompt() {
-        for form in FORMS.map(Some).into_iter().chain([None]) {
+        for form in Form::ALL.map(Some).into_iter().chain([None]) {
             let help = help(form).join("\n");
             for word in ["again", "question", "look", "pass", "help", "stop"] {
                 assert!(help.contains(&format!("{word}: ")), "{word}");

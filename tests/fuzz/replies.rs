@@ -65,26 +65,6 @@ pub(crate) const WORDS: &[&str] = &[
     "\u{0}",
 ];
 
-const FORMS: [Form; 17] = [
-    Form::SquareOrGone,
-    Form::Piece,
-    Form::Squares,
-    Form::Legal,
-    Form::Placement,
-    Form::Moves,
-    Form::MoveOrNone,
-    Form::Move,
-    Form::Points,
-    Form::Wings,
-    Form::Taken,
-    Form::Square,
-    Form::Place,
-    Form::Color,
-    Form::Line,
-    Form::Distance,
-    Form::Route,
-];
-
 /// Made up for these tests: the start, en passant and castling at once, a promotion with check, mate given.
 const POSITIONS: [&str; 4] = [
     "rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - 0 1",
@@ -129,7 +109,7 @@ pub(crate) fn target(text: &[u8]) {
         let position: Chess = fen
             .into_position(CastlingMode::Standard)
             .expect("a position");
-        for form in FORMS {
+        for form in Form::ALL {
             let read = form.read_in(&text, &position, CastlingMode::Standard);
             let spaced = form.read_in(&format!(" {text} "), &position, CastlingMode::Standard);
             assert_eq!(

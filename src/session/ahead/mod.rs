@@ -6,7 +6,8 @@ mod stretch;
 
 use shakmaty::Position;
 
-use super::output::{AheadOpening, Ask, Asked, Output, Shown};
+use super::of_round::OfRound;
+use super::output::{AheadOpening, Output, Shown};
 use super::replay::Progress;
 use super::staircase::Staircase;
 use super::summary::{AheadSummary, KindCount, Past, RoundsSummary};
@@ -187,9 +188,15 @@ impl Ahead {
     /// Passes on what the round's replay says, but for its own first and last words.
     fn pass_on(&mut self, said: Vec<Output>, outputs: &mut Vec<Output>) {
         for output in said {
-            match output {
-                Output::Opening(_) | Output::Summary(_) => {}
-                Output::Finished { .. } => {
+            match output.into() {
+                OfRound::Aside => {}
+                OfRound::Ask(ask) => outputs.push(Output::Ask(ask)),
+                OfRound::AskAgain(ask) => outputs.push(Output::AskAgain(ask)),
+                OfRound::Answered(answered) => {
+                    self.note(Past::from(&*answered));
+                    outputs.push(Output::Answered(answered));
+                }
+                OfRound::Finished => {
                     let (heard, looks) = (self.heard(), self.looks());
                     if self.turn(heard, looks, self.round.replay.seen_at()) {
                         self.open(outputs);
@@ -197,39 +204,8 @@ impl Ahead {
                         self.finish(Output::Finished { result: None }, outputs);
                     }
                 }
-                Output::Stopped => self.finish(Output::Stopped, outputs),
-                Output::Ask(ask) => outputs.push(Output::Ask(without_checkpoint(ask))),
-                Output::AskAgain(ask) => outputs.push(Output::AskAgain(without_checkpoint(ask))),
-                Output::Answered(answered) => {
-                    self.note(Past::from(&*answered));
-                    outputs.push(Output::Answered(answered));
-                }
-                Output::Heard(_)
-                | Output::SidelineBegins { .. }
-                | Output::SidelineEnds { .. }
-                | Output::Unread { .. }
-                | Output::ReplyWanted(_)
-                | Output::NothingAsked { .. }
-                | Output::Again(_)
-                | Output::NothingHeardYet
-                | Output::Board { .. }
-                | Output::NoLookLeft
-                | Output::Help { .. }
-                | Output::DrillOpening { .. }
-                | Output::NothingToSee
-                | Output::DrillFinished
-                | Output::DrillSummary(_)
-                | Output::FewOpening(_)
-                | Output::Men(_)
-                | Output::FewSummary(_)
-                | Output::AheadOpening(_)
-                | Output::Shown(_)
-                | Output::AheadSummary(_)
-                | Output::MatesOpening(_)
-                | Output::Defended(_)
-                | Output::Mated(_)
-                | Output::MatesSummary(_)
-                | Output::Recite(_) => outputs.push(output),
+                OfRound::Stopped => self.finish(Output::Stopped, outputs),
+                OfRound::PassedOn(output) => outputs.push(output),
             }
         }
     }
@@ -283,14 +259,6 @@ fn plies(settings: &AheadSettings, staircase: Staircase) -> usize {
     settings
         .plies
         .unwrap_or_else(|| staircase.presented() as usize)
-}
-
-/// The one checkpoint of a round needs no number.
-fn without_checkpoint(mut ask: Ask) -> Ask {
-    if let Asked::Line(_, stand) = &mut ask.asked {
-        stand.checkpoint = None;
-    }
-    ask
 }
 
 impl Session for Ahead {

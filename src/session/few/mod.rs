@@ -9,7 +9,8 @@ mod settings;
 
 use shakmaty::Position;
 
-use super::output::{Ask, Asked, FewOpening, Men, Output};
+use super::of_round::OfRound;
+use super::output::{Ask, FewOpening, Men, Output};
 use super::replay::Progress;
 use super::summary::{FewSummary, KindCount, Past, RoundsSummary};
 use super::{Awaits, Input, Session, ThinkTimes};
@@ -142,53 +143,23 @@ impl Few {
     /// Passes on what the round's replay says, but for its own first and last words.
     fn pass_on(&mut self, said: Vec<Output>, outputs: &mut Vec<Output>) {
         for output in said {
-            outputs.push(match output {
-                Output::Opening(_) | Output::Finished { .. } | Output::Summary(_) => continue,
-                Output::Ask(ask) => Output::Ask(self.counted(ask)),
-                Output::AskAgain(ask) => Output::AskAgain(self.counted(ask)),
-                Output::Answered(answered) => {
+            match output.into() {
+                // That the round is over is seen when the next one is to begin.
+                OfRound::Aside | OfRound::Finished => {}
+                OfRound::Ask(ask) => outputs.push(Output::Ask(self.counted(ask))),
+                OfRound::AskAgain(ask) => outputs.push(Output::AskAgain(self.counted(ask))),
+                OfRound::Answered(answered) => {
                     self.past.push(Past::from(&*answered));
-                    Output::Answered(answered)
+                    outputs.push(Output::Answered(answered));
                 }
-                Output::Stopped => {
-                    self.finish(Output::Stopped, outputs);
-                    continue;
-                }
-                Output::Heard(_)
-                | Output::SidelineBegins { .. }
-                | Output::SidelineEnds { .. }
-                | Output::Unread { .. }
-                | Output::ReplyWanted(_)
-                | Output::NothingAsked { .. }
-                | Output::Again(_)
-                | Output::NothingHeardYet
-                | Output::Board { .. }
-                | Output::NoLookLeft
-                | Output::Help { .. }
-                | Output::DrillOpening { .. }
-                | Output::NothingToSee
-                | Output::DrillFinished
-                | Output::DrillSummary(_)
-                | Output::FewOpening(_)
-                | Output::Men(_)
-                | Output::FewSummary(_)
-                | Output::AheadOpening(_)
-                | Output::Shown(_)
-                | Output::AheadSummary(_)
-                | Output::MatesOpening(_)
-                | Output::Defended(_)
-                | Output::Mated(_)
-                | Output::MatesSummary(_)
-                | Output::Recite(_) => output,
-            });
+                OfRound::Stopped => self.finish(Output::Stopped, outputs),
+                OfRound::PassedOn(output) => outputs.push(output),
+            }
         }
     }
 
     /// Counts the questions through all rounds.
     fn counted(&self, mut ask: Ask) -> Ask {
-        if let Asked::Line(_, stand) = &mut ask.asked {
-            stand.checkpoint = None;
-        }
         ask.number = self.past.len() + 1;
         ask.of = self.settings.count();
         ask

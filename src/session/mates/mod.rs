@@ -312,12 +312,7 @@ impl Session for Mates {
                 [] => self.shown(),
                 plies => Output::Again(plies.to_vec()),
             }),
-            Input::Question => outputs.push(self.ask().map_or_else(
-                || Output::NothingAsked {
-                    text: "question".to_owned(),
-                },
-                Output::AskAgain,
-            )),
+            Input::Question => outputs.push(Output::question_again(self.ask())),
             Input::Look => {
                 outputs.push(self.look());
                 outputs.extend(self.ask().map(Output::AskAgain));

@@ -1,5 +1,6 @@
 //! The main job: a game is read aloud, the board hidden, and checkpoints ask.
 
+mod hear;
 mod resume;
 
 use shakmaty::{Chess, Position};
@@ -17,7 +18,7 @@ use super::round::Round;
 use super::script::{Script, ScriptError};
 use super::settings::{By, Settings};
 use super::summary::Past;
-use super::{Awaits, Input, Session, ThinkTimes};
+use super::{Session, ThinkTimes};
 
 pub use resume::Progress;
 
@@ -360,59 +361,5 @@ impl Replay {
         outputs.push(last_word);
         let summary = self.chronicle.summary(self.heard(), self.position());
         outputs.push(Output::Summary(Box::new(summary)));
-    }
-}
-
-impl Session for Replay {
-    fn awaits(&self) -> Awaits {
-        if self.over {
-            Awaits::Nothing
-        } else if self.round.is_some() {
-            Awaits::Reply
-        } else {
-            Awaits::GoOn
-        }
-    }
-
-    fn heard(&self) -> usize {
-        self.itinerary.heard(self.spot)
-    }
-
-    fn looks(&self) -> u32 {
-        self.chronicle.looks()
-    }
-
-    fn trail(&self) -> &[Ply] {
-        let heard = self.all_heard();
-        &heard[heard.len().saturating_sub(self.settings.trail)..]
-    }
-
-    fn hear(&mut self, input: Input) -> Vec<Output> {
-        let mut outputs = Vec::new();
-        if self.over {
-            return outputs;
-        }
-        match input {
-            Input::GoOn => self.go_on(&mut outputs),
-            Input::Reply { text, millis } => self.reply(&text, millis, &mut outputs),
-            Input::Again => outputs.push(match self.trail() {
-                [] => Output::NothingHeardYet,
-                plies => Output::Again(plies.to_vec()),
-            }),
-            Input::Question => outputs.push(self.ask().map_or_else(
-                || Output::NothingAsked {
-                    text: "question".to_owned(),
-                },
-                Output::AskAgain,
-            )),
-            Input::Look => {
-                outputs.push(self.look());
-                outputs.extend(self.ask().map(Output::AskAgain));
-            }
-            Input::Pass { millis } => self.pass(millis, &mut outputs),
-            Input::Help => outputs.push(Output::Help { form: self.form() }),
-            Input::Stop => self.finish(Output::Stopped, &mut outputs),
-        }
-        outputs
     }
 }
