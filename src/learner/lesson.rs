@@ -296,7 +296,7 @@ mod tests {
         for square in shakmaty::Square::ALL {
             let subject = format!(r#"{{"square":"{square}"}}"#);
             let long_ago = wish.now - 2400.hours();
-            memory.take(long_ago, Kind::Color, &subject, Grade::Good);
+            memory.take(long_ago, Kind::Color, &subject, Grade::Known);
         }
         let parts = plan(&at(Step::Between), &memory, wish);
         assert_eq!(
@@ -317,9 +317,9 @@ mod tests {
         for square in shakmaty::Square::ALL {
             let subject = format!(r#"{{"square":"{square}"}}"#);
             let (days, grade) = match square {
-                shakmaty::Square::A1 | shakmaty::Square::B2 => (30, Grade::Again),
+                shakmaty::Square::A1 | shakmaty::Square::B2 => (30, Grade::Missed),
                 shakmaty::Square::C3 => continue,
-                _ => (1, Grade::Easy),
+                _ => (1, Grade::Quick),
             };
             let then = wish.now - (24 * days).hours();
             memory.take(then, Kind::Color, &subject, grade);

@@ -7,14 +7,14 @@ use crate::session::think_millis;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Grade {
     /// Not wholly right, or given up.
-    Again,
+    Missed,
     /// Right, and late or slow: slower than half the kind's usual think time, which is the pace that
     /// passes a step.
-    Hard,
+    Slow,
     /// Right, and in time.
-    Good,
+    Known,
     /// Right, and quick: within a quarter of the kind's usual think time.
-    Easy,
+    Quick,
 }
 
 impl Grade {
@@ -24,20 +24,20 @@ impl Grade {
     pub fn of(kind: Kind, verdict: Verdict, late: bool, millis: u64) -> Grade {
         let think = think_millis(kind);
         match verdict {
-            Verdict::Part | Verdict::Wrong | Verdict::Pass => Grade::Again,
-            Verdict::Right if late || millis > think / 2 => Grade::Hard,
-            Verdict::Right if millis > think / 4 => Grade::Good,
-            Verdict::Right => Grade::Easy,
+            Verdict::Part | Verdict::Wrong | Verdict::Pass => Grade::Missed,
+            Verdict::Right if late || millis > think / 2 => Grade::Slow,
+            Verdict::Right if millis > think / 4 => Grade::Known,
+            Verdict::Right => Grade::Quick,
         }
     }
 
     /// Returns the number of the grade in the scheduler's formulas, 1 to 4.
     pub(super) const fn number(self) -> f64 {
         match self {
-            Grade::Again => 1.0,
-            Grade::Hard => 2.0,
-            Grade::Good => 3.0,
-            Grade::Easy => 4.0,
+            Grade::Missed => 1.0,
+            Grade::Slow => 2.0,
+            Grade::Known => 3.0,
+            Grade::Quick => 4.0,
         }
     }
 }

@@ -26,8 +26,8 @@ pub const RECALLED: f64 = 0.9;
 ///
 /// let monday: Timestamp = "2026-03-02T18:00:00Z".parse()?;
 /// let mut memory = Memory::default();
-/// memory.take(monday, Kind::Color, r#"{"square":"g6"}"#, Grade::Again);
-/// memory.take(monday, Kind::Color, r#"{"square":"a1"}"#, Grade::Easy);
+/// memory.take(monday, Kind::Color, r#"{"square":"g6"}"#, Grade::Missed);
+/// memory.take(monday, Kind::Color, r#"{"square":"a1"}"#, Grade::Quick);
 /// let due = memory.due(monday + 48.hours(), 10);
 /// assert_eq!(due.len(), 1);
 /// assert!(due[0].recall < 0.9);
@@ -153,23 +153,23 @@ mod tests {
     #[test]
     fn accuracy_grades_first_then_time() {
         let grade = |verdict, late, millis| Grade::of(Kind::Color, verdict, late, millis);
-        assert_eq!(grade(Verdict::Wrong, false, 100), Grade::Again);
-        assert_eq!(grade(Verdict::Part, false, 100), Grade::Again);
-        assert_eq!(grade(Verdict::Pass, false, 100), Grade::Again);
-        assert_eq!(grade(Verdict::Right, true, 100), Grade::Hard);
-        assert_eq!(grade(Verdict::Right, false, 2_501), Grade::Hard);
-        assert_eq!(grade(Verdict::Right, false, 2_500), Grade::Good);
-        assert_eq!(grade(Verdict::Right, false, 1_250), Grade::Easy);
+        assert_eq!(grade(Verdict::Wrong, false, 100), Grade::Missed);
+        assert_eq!(grade(Verdict::Part, false, 100), Grade::Missed);
+        assert_eq!(grade(Verdict::Pass, false, 100), Grade::Missed);
+        assert_eq!(grade(Verdict::Right, true, 100), Grade::Slow);
+        assert_eq!(grade(Verdict::Right, false, 2_501), Grade::Slow);
+        assert_eq!(grade(Verdict::Right, false, 2_500), Grade::Known);
+        assert_eq!(grade(Verdict::Right, false, 1_250), Grade::Quick);
     }
 
     #[test]
     fn what_is_most_forgotten_comes_first_and_what_is_known_does_not_come() {
         let mut memory = Memory::default();
         for (square, grade) in [
-            ("a1", Grade::Good),
-            ("b2", Grade::Again),
-            ("c3", Grade::Hard),
-            ("d4", Grade::Easy),
+            ("a1", Grade::Known),
+            ("b2", Grade::Missed),
+            ("c3", Grade::Slow),
+            ("d4", Grade::Quick),
         ] {
             let subject = format!(r#"{{"square":"{square}"}}"#);
             memory.take(monday(), Kind::Color, &subject, grade);
@@ -185,9 +185,9 @@ mod tests {
     #[test]
     fn a_clock_that_went_backwards_makes_nothing_due_and_breaks_nothing() {
         let mut memory = Memory::default();
-        memory.take(monday() + 9000.hours(), Kind::Color, A1, Grade::Good);
-        memory.take(monday(), Kind::Color, A1, Grade::Good);
-        memory.take(monday() + 9000.hours(), Kind::Color, G6, Grade::Again);
+        memory.take(monday() + 9000.hours(), Kind::Color, A1, Grade::Known);
+        memory.take(monday(), Kind::Color, A1, Grade::Known);
+        memory.take(monday() + 9000.hours(), Kind::Color, G6, Grade::Missed);
         let due = memory.due(monday(), 10);
         assert!(due.is_empty(), "{due:?}");
         let recalls = memory.known(Kind::Color, monday());
@@ -203,8 +203,8 @@ mod tests {
     #[test]
     fn a_subject_that_makes_no_sense_is_passed_over() {
         let mut memory = Memory::default();
-        memory.take(monday(), Kind::Color, "[]", Grade::Again);
-        memory.take(monday(), Kind::Color, G6, Grade::Again);
+        memory.take(monday(), Kind::Color, "[]", Grade::Missed);
+        memory.take(monday(), Kind::Color, G6, Grade::Missed);
         assert_eq!(squares(&memory.due(monday() + 48.hours(), 1)), ["g6"]);
     }
 }

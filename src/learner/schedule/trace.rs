@@ -29,10 +29,10 @@ impl Trace {
     #[must_use]
     pub fn first(grade: Grade) -> Trace {
         let stability = match grade {
-            Grade::Again => W[0],
-            Grade::Hard => W[1],
-            Grade::Good => W[2],
-            Grade::Easy => W[3],
+            Grade::Missed => W[0],
+            Grade::Slow => W[1],
+            Grade::Known => W[2],
+            Grade::Quick => W[3],
         };
         Trace {
             stability,
@@ -51,25 +51,25 @@ impl Trace {
         let stability = if days == 0 {
             let growth = (W[17] * (grade.number() - 3.0 + W[18])).exp() * s.powf(-W[19]);
             match grade {
-                Grade::Again => s * growth,
-                Grade::Hard | Grade::Good | Grade::Easy => s * growth.max(1.0),
+                Grade::Missed => s * growth,
+                Grade::Slow | Grade::Known | Grade::Quick => s * growth.max(1.0),
             }
         } else {
             let factor = match grade {
-                Grade::Again => 0.0,
-                Grade::Hard => W[15],
-                Grade::Good => 1.0,
-                Grade::Easy => W[16],
+                Grade::Missed => 0.0,
+                Grade::Slow => W[15],
+                Grade::Known => 1.0,
+                Grade::Quick => W[16],
             };
             match grade {
-                Grade::Again => {
+                Grade::Missed => {
                     let left = W[11]
                         * d.powf(-W[12])
                         * ((s + 1.0).powf(W[13]) - 1.0)
                         * (W[14] * forgotten).exp();
                     left.min(s / (W[17] * W[18]).exp())
                 }
-                Grade::Hard | Grade::Good | Grade::Easy => {
+                Grade::Slow | Grade::Known | Grade::Quick => {
                     let growth =
                         W[8].exp() * (11.0 - d) * s.powf(-W[9]) * ((W[10] * forgotten).exp() - 1.0);
                     s * (1.0 + growth * factor)
@@ -77,7 +77,7 @@ impl Trace {
             }
         };
         let damped = d - W[6] * (grade.number() - 3.0) * (10.0 - d) / 9.0;
-        let reverted = damped + W[7] * (first_difficulty(Grade::Easy) - damped);
+        let reverted = damped + W[7] * (first_difficulty(Grade::Quick) - damped);
         Trace {
             stability: within(STABILITY, stability),
             difficulty: within(DIFFICULTY, reverted),
@@ -115,10 +115,10 @@ mod tests {
     #[test]
     fn the_first_answer_leaves_the_published_trace() {
         let published = [
-            (Grade::Again, 0.212, 6.4133),
-            (Grade::Hard, 1.2931, 5.112_170_7),
-            (Grade::Good, 2.3065, 2.118_104),
-            (Grade::Easy, 8.2956, 1.0),
+            (Grade::Missed, 0.212, 6.4133),
+            (Grade::Slow, 1.2931, 5.112_170_7),
+            (Grade::Known, 2.3065, 2.118_104),
+            (Grade::Quick, 8.2956, 1.0),
         ];
         for (grade, stability, difficulty) in published {
             let trace = Trace::first(grade);
@@ -172,10 +172,10 @@ mod tests {
             for answer in history.split(' ') {
                 let (days, grade) = answer.split_at(answer.len() - 1);
                 let grade = match grade {
-                    "a" => Grade::Again,
-                    "h" => Grade::Hard,
-                    "g" => Grade::Good,
-                    _ => Grade::Easy,
+                    "a" => Grade::Missed,
+                    "h" => Grade::Slow,
+                    "g" => Grade::Known,
+                    _ => Grade::Quick,
                 };
                 let days = days.parse().unwrap();
                 trace =
