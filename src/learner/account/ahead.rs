@@ -88,9 +88,9 @@ impl Ahead {
         Reach::of(&lately)
     }
 
-    /// Measures the reach of every month that has an answer, oldest first.
-    pub(super) fn months(&self) -> Vec<MonthReach> {
-        let months = self.months.iter().map(|(month, cells)| {
+    /// Measures the reach of every month that has an answer, oldest first, each when it is asked for.
+    pub(super) fn months(&self) -> impl DoubleEndedIterator<Item = MonthReach> {
+        self.months.iter().map(|(month, cells)| {
             let answers: Vec<Answer> = cells
                 .iter()
                 .flat_map(|((plies, guess, right), count)| {
@@ -107,7 +107,6 @@ impl Ahead {
                 answers: cells.values().sum(),
                 reach: Reach::of(&answers),
             }
-        });
-        months.collect()
+        })
     }
 }

@@ -260,9 +260,10 @@ impl Account {
         self.ahead.reach()
     }
 
-    /// Returns how far ahead the learner saw in each month that has an answer of `ahead`.
+    /// Returns how far ahead the learner saw in each month that has an answer of `ahead`, oldest first.
+    /// Each month is measured when it is asked for.
     #[must_use]
-    pub fn reach_by_month(&self) -> Vec<MonthReach> {
+    pub fn reach_by_month(&self) -> impl DoubleEndedIterator<Item = MonthReach> {
         self.ahead.months()
     }
 }

@@ -74,7 +74,7 @@ fn one(learner: &Learner, now: Timestamp) -> Markup {
 }
 
 fn reach(account: &Account) -> Markup {
-    let months = account.reach_by_month();
+    let months: Vec<_> = account.reach_by_month().collect();
     html! {
         section {
             h2 { "How far ahead" }

@@ -74,7 +74,7 @@ fn reach(reach: &Reach) -> Value {
 }
 
 fn months(account: &Account) -> Vec<Value> {
-    let months = account.reach_by_month().into_iter();
+    let months = account.reach_by_month();
     months
         .map(|month| {
             json!({

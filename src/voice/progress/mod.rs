@@ -43,7 +43,7 @@ pub fn progress(name: &str, account: &Account, now: Timestamp, plain: bool) -> V
     let mut said = vec![opening(name, account)];
     said.extend(standing::course(account.course()));
     said.push(reach(&account.reach()));
-    said.extend(months(&account.reach_by_month()));
+    said.extend(months(account));
     said.extend(
         account
             .kinds(now)
@@ -147,16 +147,18 @@ pub fn measured_briefly(reach: &Reach) -> String {
     }
 }
 
-fn months(months: &[MonthReach]) -> Vec<String> {
-    let measured_months: Vec<&MonthReach> = months
-        .iter()
-        .filter(|month| matches!(month.reach, Reach::Measured { .. }))
+/// Says how far ahead the learner saw in the latest months that were measured, oldest first.
+fn months(account: &Account) -> Vec<String> {
+    let measured_months = account
+        .reach_by_month()
+        .rev()
+        .filter(|month| matches!(month.reach, Reach::Measured { .. }));
+    let mut said: Vec<String> = measured_months
+        .take(MONTHS_TOLD)
+        .map(|month| format!("{}: {}.", month_title(&month), measured(&month.reach)))
         .collect();
-    let latest = measured_months.len().saturating_sub(MONTHS_TOLD);
-    measured_months[latest..]
-        .iter()
-        .map(|month| format!("{}: {}.", month_title(month), measured(&month.reach)))
-        .collect()
+    said.reverse();
+    said
 }
 
 /// Names a month.
