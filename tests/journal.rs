@@ -373,6 +373,16 @@ fn a_broken_line_in_the_midst_is_named_and_left_alone() {
 }
 
 #[test]
+fn what_is_said_of_a_broken_line_steers_no_terminal() {
+    let folder = tempfile::tempdir().unwrap();
+    let journal = Journal::open(folder.path(), &"learner".parse().unwrap()).unwrap();
+    let line = r#"{"v":1,"type":"answer","time":"2026-03-01T18:20:04Z","session":"s","verdict":"\u001b[2J\u202e"}"#;
+    std::fs::write(journal.path(), format!("{line}\n")).unwrap();
+    let reason = &journal.read().unwrap().broken[0].reason;
+    assert!(reason.contains(r"\u{1b}[2J\u{202e}"), "{reason}");
+}
+
+#[test]
 fn what_a_later_build_of_the_same_version_adds_is_passed_over() {
     let folder = TempDir::new().unwrap();
     let journal = journal(folder.path());
