@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 use std::time::{Duration, SystemTime};
 
 use super::opened::Opened;
-use crate::notation::{Block, Heading, Index, IndexWriter};
+use crate::notation::{Block, Index, IndexWriter};
 use crate::terminal::cache_folder;
 
 /// Smaller files are read as quickly as their index, in bytes.
@@ -85,8 +85,7 @@ impl NewIndex {
     pub(super) fn add(mut self, block: &Block) -> Option<NewIndex> {
         self.as_written &= block.is_as_written();
         for span in block.games() {
-            let heading = Heading::of(block.text(span));
-            self.writer.add(span, &heading).ok()?;
+            self.writer.add(span, &block.heading(span)).ok()?;
         }
         Some(self)
     }

@@ -118,8 +118,10 @@ impl Survey<'_> {
         } else {
             NonZeroUsize::MIN
         };
-        let fits = |span: &Span, heading: &Heading<'_>| {
-            span.number > given && self.numbers.contains(&span.number) && self.finder.finds(heading)
+        let fits = |block: &Block, span: &Span| {
+            span.number > given
+                && self.numbers.contains(&span.number)
+                && block.is_found(span, self.finder)
         };
         let read = each_block(
             opened.collection(),
@@ -127,9 +129,9 @@ impl Survey<'_> {
             |block| {
                 let mut done = Vec::new();
                 for (at, span) in block.games().iter().enumerate() {
-                    let heading = Heading::of(block.text(span));
-                    if fits(span, &heading) {
-                        done.push((at, work(&Found::Read(block, span), &heading)));
+                    if fits(block, span) {
+                        let found = Found::Read(block, span);
+                        done.push((at, work(&found, &block.heading(span))));
                     }
                 }
                 done

@@ -2,13 +2,16 @@
 
 use std::ops::Range;
 
-use super::Passage;
+use super::heading::Values;
+use super::{Finder, Heading, Passage};
 
 /// Whole games as they follow each other in a file.
 #[derive(Clone, Debug, Default)]
 pub struct Block {
     pub(super) text: Vec<u8>,
     pub(super) games: Vec<Span>,
+    /// For each game.
+    pub(super) values: Vec<Values>,
     pub(super) as_written: bool,
 }
 
@@ -81,6 +84,30 @@ impl Block {
     #[must_use]
     pub fn text(&self, span: &Span) -> &[u8] {
         &self.text[span.bytes.clone()]
+    }
+
+    /// Returns the fields of a game of this block.
+    ///
+    /// # Panics
+    ///
+    /// When `span` is none of this block's.
+    #[must_use]
+    pub fn heading(&self, span: &Span) -> Heading<'_> {
+        self.values(span).heading(self.text(span))
+    }
+
+    /// Tells whether a game of this block is looked for.
+    ///
+    /// # Panics
+    ///
+    /// When `span` is none of this block's.
+    #[must_use]
+    pub fn is_found(&self, span: &Span, finder: &Finder) -> bool {
+        self.values(span).are_found(self.text(span), finder)
+    }
+
+    fn values(&self, span: &Span) -> &Values {
+        &self.values[span.number - self.games[0].number]
     }
 
     /// Tells whether the text is that of the file, byte by byte, so that [`Span::offset`] is a place in

@@ -6,6 +6,7 @@ use encoding_rs::Encoding;
 
 use super::block::{Block, Span};
 use super::cursor::Cursor;
+use super::heading::Values;
 use super::source::Source;
 use super::split::{Seen, Split};
 use super::token::{Kind, Lexer, Token};
@@ -124,10 +125,13 @@ impl<R: Read> Collection<R> {
     ///
     /// What the reader says, after the games before it; [`NotPgn`](super::NotPgn).
     pub fn block(&mut self, spare: Vec<u8>) -> Option<io::Result<Block>> {
-        let mut games = Vec::new();
+        let (mut games, mut values) = (Vec::new(), Vec::new());
         while !self.done {
             match self.step() {
-                Step::Game(span) => games.push(span),
+                Step::Game(span) => {
+                    values.push(self.values(&span));
+                    games.push(span);
+                }
                 Step::Short(more) if games.is_empty() => {
                     if let Err(error) = self.source.fill(more) {
                         self.done = true;
@@ -146,6 +150,7 @@ impl<R: Read> Collection<R> {
         Some(Ok(Block {
             text,
             games,
+            values,
             as_written,
         }))
     }
@@ -218,6 +223,9 @@ impl<R: Read> Collection<R> {
             complete: self.source.is_complete() && view.len() == text.len(),
         };
         let end = loop {
+            if let Some(end) = self.split.leap(lexer, self.at) {
+                break end;
+            }
             self.at = self.split.skim(lexer, self.at);
             match lexer.token(self.at) {
                 Some(token) => match self.split.boundary(lexer, &token) {
@@ -257,6 +265,14 @@ impl<R: Read> Collection<R> {
             return Step::End;
         }
         Step::Game(self.game(end, false))
+    }
+
+    /// Returns the values of the tags of the game that has just been found.
+    fn values(&self, span: &Span) -> Values {
+        let mut values = self.split.values.clone();
+        // The tags may reach beyond what is kept.
+        values.are_all &= !span.too_long;
+        values
     }
 
     fn game(&mut self, len: usize, too_long: bool) -> Span {

@@ -1,7 +1,9 @@
 //! The few tags by which games are listed and found, read without copying them.
 
 use std::borrow::Cow;
+use std::ops::Range;
 
+use super::Finder;
 use super::pair::{self, unescape};
 use super::token::{Kind, Lexer};
 
@@ -74,6 +76,63 @@ impl Field {
         };
         let is_its_name = field.tag().as_bytes().eq_ignore_ascii_case(name);
         is_its_name.then_some(field)
+    }
+}
+
+/// Where the values of a game's fields stand in its text, as the splitter came by them.
+#[derive(Clone, Debug)]
+pub(super) struct Values {
+    /// For each field a span, empty at 0 for none: no value stands there.
+    spans: [Range<u32>; 9],
+    /// Whether these are all. Where tags are not plainly written, they have to be read.
+    pub(super) are_all: bool,
+}
+
+impl Values {
+    pub(super) const fn new() -> Values {
+        Values {
+            spans: [const { 0..0 }; 9],
+            are_all: true,
+        }
+    }
+
+    /// Takes the first value given for a field.
+    pub(super) fn take(&mut self, name: &[u8], value: Range<usize>) {
+        let Some(field) = Field::named(name) else {
+            return;
+        };
+        let slot = &mut self.spans[field as usize];
+        if slot.start > 0 {
+            return;
+        }
+        match (u32::try_from(value.start), u32::try_from(value.end)) {
+            (Ok(start), Ok(end)) => *slot = start..end,
+            _ => self.are_all = false,
+        }
+    }
+
+    /// Returns a field's value in the `text` of the game.
+    fn get<'a>(&self, text: &'a [u8], field: Field) -> Option<Cow<'a, str>> {
+        let span = &self.spans[field as usize];
+        (span.start > 0).then(|| unescape(&text[span.start as usize..span.end as usize]))
+    }
+
+    /// Returns the heading of the game with this `text`.
+    pub(super) fn heading<'a>(&self, text: &'a [u8]) -> Heading<'a> {
+        if self.are_all {
+            Heading(Field::ALL.map(|field| self.get(text, field)))
+        } else {
+            Heading::of(text)
+        }
+    }
+
+    /// Tells whether `finder` finds the game with this `text`, and reads no field that it does not ask for.
+    pub(super) fn are_found(&self, text: &[u8], finder: &Finder) -> bool {
+        if self.are_all {
+            finder.finds_by(|field| finder.fits(field, self.get(text, field).as_deref()))
+        } else {
+            finder.finds(&Heading::of(text))
+        }
     }
 }
 

@@ -29,6 +29,7 @@ mod heading;
 mod headline;
 mod index;
 mod language;
+mod leap;
 mod letters;
 mod meant;
 mod movetext;

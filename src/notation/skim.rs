@@ -1,6 +1,8 @@
 //! Quick ways over text that cannot decide where a game ends. What they pass over, the lexer would have
 //! read as tokens that change nothing; they stop at the start of a token.
 
+use std::ops::Range;
+
 use super::{brace, pair};
 
 /// How many bytes are looked at in one go.
@@ -117,16 +119,22 @@ fn comment(text: &[u8], complete: bool) -> Option<(usize, bool)> {
     }
 }
 
-/// Passes over well-formed tag pairs that stand each on a line of its own.
-pub(super) fn tag_lines(text: &[u8], mut at: usize) -> usize {
+/// Passes over well-formed tag pairs that stand each on a line of its own, and gives each one's name and
+/// the place of its value to `take`.
+pub(super) fn tag_lines(
+    text: &[u8],
+    mut at: usize,
+    mut take: impl FnMut(&[u8], Range<usize>),
+) -> usize {
     while let Some(pair) = text.get(at..).and_then(pair::plain) {
+        let name = &text[at + pair.name.start..at + pair.name.end];
+        take(name, at + pair.value.start..at + pair.value.end);
         let end = at + pair.end;
-        let line = match text[end..] {
+        at = match text[end..] {
             [b'\n', b'[', ..] => end + 1,
             [b'\r', b'\n', b'[', ..] => end + 2,
             _ => return end,
         };
-        at = line;
     }
     at
 }

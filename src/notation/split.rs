@@ -1,8 +1,9 @@
 //! The decision where a game ends, token by token.
 
+use super::heading::Values;
 use super::outcome::outcome;
 use super::token::{Kind, Lexer, Token};
-use super::{pair, skim};
+use super::{leap, pair, skim};
 
 /// What of a game has been seen.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -32,6 +33,10 @@ pub(super) struct Split {
     pub(super) preface: Option<usize>,
     /// How many sidelines are open.
     depth: usize,
+    /// The values of the tags.
+    pub(super) values: Values,
+    /// Before this byte it is in vain to try a leap.
+    leap_from: usize,
 }
 
 impl Split {
@@ -42,6 +47,8 @@ impl Split {
             blank: false,
             preface: None,
             depth: 0,
+            values: Values::new(),
+            leap_from: 0,
         }
     }
 
@@ -59,15 +66,39 @@ impl Split {
         matches!(self.seen, Seen::Nothing)
     }
 
+    /// Returns where this game ends, where that is plain at the token at `at` already.
+    pub(super) fn leap(&mut self, lexer: Lexer<'_>, at: usize) -> Option<usize> {
+        if self.seen != Seen::Movetext
+            || self.blank
+            || self.preface.is_some()
+            || at < self.leap_from
+        {
+            return None;
+        }
+        match leap::to_next_game(lexer.text, at) {
+            Ok(end) => Some(end),
+            Err(from) => {
+                self.leap_from = from;
+                None
+            }
+        }
+    }
+
     /// Passes over tokens that can decide nothing, and returns where the next one begins.
     pub(super) fn skim(&mut self, lexer: Lexer<'_>, at: usize) -> usize {
         if self.blank || self.preface.is_some() {
             return at;
         }
         match self.seen {
-            Seen::Tags => skim::tag_lines(lexer.text, at),
+            Seen::Nothing | Seen::Tags => skim::tag_lines(lexer.text, at, |name, value| {
+                if self.seen == Seen::Nothing {
+                    self.seen = Seen::Tags;
+                    self.first_tag.extend_from_slice(name);
+                }
+                self.values.take(name, value);
+            }),
             Seen::Movetext => skim::movetext(lexer.text, lexer.complete, at, &mut self.depth),
-            Seen::Nothing | Seen::OpenComment | Seen::Result => at,
+            Seen::OpenComment | Seen::Result => at,
         }
     }
 
@@ -95,6 +126,8 @@ impl Split {
                 return None;
             }
             Kind::Pair | Kind::Bracket => {
+                // It was not passed over in skimming.
+                self.values.are_all &= token.kind != Kind::Pair;
                 if self.tags_begin_a_game(lexer, token) {
                     return Some(self.preface.unwrap_or(token.span.start));
                 }
@@ -180,14 +213,18 @@ mod tests {
     /// sidelines are open.
     type State = (usize, Seen, bool, usize);
 
-    /// Where the first game ends, and every state on the way in which a token was looked at.
-    fn walk(text: &[u8], skims: bool) -> (Option<usize>, Vec<State>) {
+    /// Where the first game ends, and every state on the way in which a token was looked at; at the lexer's
+    /// pace, or skimming and leaping.
+    fn walk(text: &[u8], quick: bool) -> (Option<usize>, Vec<State>) {
         let lexer = Lexer::whole(text, true);
         let mut split = Split::new();
         let mut at = 0;
         let mut states = Vec::new();
         loop {
-            if skims {
+            if quick {
+                if let Some(end) = split.leap(lexer, at) {
+                    return (Some(end), states);
+                }
                 at = split.skim(lexer, at);
             }
             states.push((at, split.seen, split.blank, split.depth));
@@ -241,6 +278,10 @@ mod tests {
             "-",
             "e2-e4 ",
             "/",
+            "1-0\n\n[White \"D\"]\n",
+            "½-½ ",
+            "; {\n",
+            "\n%} ",
             "\u{1a}",
             "\u{1}",
             "Nf3 Nf6 Ng1 Ng8 Nf3 Nf6 Ng1 Ng8 Nf3 Nf6 Ng1 Ng8\n12. Nf3 ",
@@ -252,11 +293,11 @@ mod tests {
 
         /// Each state that the skimmer shows is one that the lexer comes through as well.
         #[test]
-        fn skimming_decides_as_the_lexer_does(pieces in proptest::collection::vec(piece(), 0..60)) {
+        fn skimming_and_leaping_decide_as_the_lexer_does(pieces in proptest::collection::vec(piece(), 0..60)) {
             let text = pieces.concat();
             let (end, slow) = walk(text.as_bytes(), false);
-            let (skimmed_end, quick) = walk(text.as_bytes(), true);
-            prop_assert_eq!(skimmed_end, end, "{:?}", text);
+            let (quick_end, quick) = walk(text.as_bytes(), true);
+            prop_assert_eq!(quick_end, end, "{:?}", text);
             for state in quick {
                 prop_assert!(slow.contains(&state), "{:?} {:?}", state, text);
             }

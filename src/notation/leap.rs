@@ -1,0 +1,78 @@
+//! From the first moves of a game to the next game in one go, where it is plain that nothing between
+//! can begin one. What is not plain is walked through token by token.
+//!
+//! A tag pair outside of comments ends the movetext before it. Between the moves and the next quotation
+//! mark no tag pair can stand, so the pair that this mark belongs to is the next game's first, provided that:
+//!
+//! - no comment is open there: going back, the first brace is a closing one, or there is none;
+//! - the token before it is a word, so that no comment there goes with the next game;
+//! - no other word is a result: behind one, movetext can begin a game too.
+
+use memchr::{memchr, memchr2, memchr3_iter, memrchr2, memrchr3};
+
+/// Returns where the next game begins, or from where on it is worth while to try again. The movetext of a
+/// game is known to go on with the token at `at`.
+pub(super) fn to_next_game(text: &[u8], at: usize) -> Result<usize, usize> {
+    let Some(quote) = memchr(b'"', &text[at..]) else {
+        return Err(text.len());
+    };
+    let here = &text[at..];
+    first_tag(&here[..quote])
+        .filter(|tags| is_plain(&here[..*tags]))
+        .map(|tags| at + tags)
+        .ok_or(at + quote + 1)
+}
+
+/// Returns where the tag begins that a text ends with, up to its quotation mark: `[Name ` on a new line.
+fn first_tag(text: &[u8]) -> Option<usize> {
+    let name = text.strip_suffix(b" ")?;
+    let len = name
+        .iter()
+        .rev()
+        .take_while(|byte| byte.is_ascii_alphanumeric());
+    let tags = name.len().checked_sub(1 + len.count())?;
+    (matches!(name[tags..], [b'[', _, ..]) && text[..tags].ends_with(b"\n")).then_some(tags)
+}
+
+/// Tells whether all of this movetext belongs to one game, and nothing of it to the game that follows.
+fn is_plain(movetext: &[u8]) -> bool {
+    let movetext = movetext.trim_ascii_end();
+    let ends_with_word = movetext
+        .last()
+        .is_some_and(|last| last.is_ascii_alphanumeric() || *last == b'*');
+    let braces = memrchr2(b'{', b'}', movetext);
+    let is_open = braces.is_some_and(|brace| movetext[brace] == b'{');
+    ends_with_word
+        && !is_open
+        && ends_outside_lines(movetext)
+        && !holds_result(before_last_word(movetext))
+}
+
+/// Tells whether the last line is neither an escaped one nor a comment.
+fn ends_outside_lines(movetext: &[u8]) -> bool {
+    let line = match memrchr3(b'\n', b'\r', b';', movetext) {
+        Some(end) if movetext[end] != b'\n' => return false,
+        Some(end) => &movetext[end + 1..],
+        None => movetext,
+    };
+    !line.starts_with(b"%")
+}
+
+fn before_last_word(movetext: &[u8]) -> &[u8] {
+    let space = movetext.iter().rposition(u8::is_ascii_whitespace);
+    &movetext[..space.unwrap_or(0)]
+}
+
+/// Tells whether this may hold a result in any of the spellings of [`outcome`](super::outcome::outcome).
+fn holds_result(text: &[u8]) -> bool {
+    let in_ascii = memchr3_iter(b'*', b'-', b'/', text).any(|sign| {
+        let beside = (text[sign.saturating_sub(1)], text.get(sign + 1));
+        match text[sign] {
+            b'-' => matches!(beside, (b'1', Some(b'0')) | (b'0' | b'2', Some(b'1'))),
+            b'/' => matches!(beside, (b'1', Some(b'2'))),
+            _ => true,
+        }
+    });
+    // A half, or a dash.
+    in_ascii || !text.is_ascii() && memchr2(0xbd, 0xe2, text).is_some()
+}
