@@ -84,9 +84,7 @@ impl NewIndex {
     /// Adds the games of a block. Returns the index unless it cannot be written any more.
     pub(super) fn add(mut self, block: &Block) -> Option<NewIndex> {
         self.as_written &= block.is_as_written();
-        for span in block.games() {
-            self.writer.add(span, &block.heading(span)).ok()?;
-        }
+        self.writer.add(block).ok()?;
         Some(self)
     }
 

@@ -3,7 +3,7 @@
 use std::ops::Range;
 
 use super::heading::Values;
-use super::{Finder, Heading, Passage};
+use super::{Field, Finder, Heading, Passage};
 
 /// Whole games as they follow each other in a file.
 #[derive(Clone, Debug, Default)]
@@ -104,6 +104,17 @@ impl Block {
     #[must_use]
     pub fn is_found(&self, span: &Span, finder: &Finder) -> bool {
         self.values(span).are_found(self.text(span), finder)
+    }
+
+    /// Returns what gives the fields' values as they are written, where that is known without reading.
+    pub(super) fn written_values<'a>(
+        &'a self,
+        span: &Span,
+    ) -> Option<impl Fn(Field) -> Option<&'a [u8]>> {
+        let (values, text) = (self.values(span), self.text(span));
+        values
+            .are_all
+            .then_some(move |field| values.written(text, field))
     }
 
     fn values(&self, span: &Span) -> &Values {

@@ -182,7 +182,7 @@ fn is_name(byte: u8) -> bool {
 /// Decodes a value: `\"` is a quotation mark, `\\` a backslash (PGN standard, 7).
 pub(super) fn unescape(value: &[u8]) -> Cow<'_, str> {
     let text = decoded(value);
-    if !text.contains('\\') {
+    if memchr::memchr(b'\\', text.as_bytes()).is_none() {
         return text;
     }
     let mut plain = String::with_capacity(text.len());

@@ -100,6 +100,12 @@ impl Screen {
     ///
     /// [`ScreenError`]
     pub fn say(&mut self, tone: Tone, text: &str) -> Result<(), ScreenError> {
+        if !self.manner.styled && !self.manner.wipes {
+            return match text.strip_suffix('\n') {
+                Some(_) => self.write(text),
+                None => self.write(&format!("{text}\n")),
+            };
+        }
         let mut lines = String::with_capacity(text.len() + 16);
         let style = tone.style();
         let lines_of_text = text.strip_suffix('\n').unwrap_or(text).split('\n');

@@ -1,9 +1,11 @@
 //! What is said beside a session: prompts, lists of games, and what became of a file.
 
+use std::fmt::Write as _;
+
 use crate::game::MoveNumber;
 use crate::notation::{Field, Heading, Letters};
 
-use super::clean::clean_name;
+use super::clean::cleaned_name;
 use super::duration::duration;
 use super::naming::count;
 
@@ -136,14 +138,17 @@ pub fn kept_up_to(plies: usize, last: Option<MoveNumber>) -> String {
 #[must_use]
 pub fn listed(number: usize, heading: &Heading<'_>) -> String {
     let tag = |field| {
-        let value = heading.known(field).map(clean_name);
+        let value = heading.known(field).map(cleaned_name);
         value.filter(|value| !value.is_empty())
     };
-    let or_unknown = |field| tag(field).unwrap_or_else(|| "?".to_owned());
-    let mut line = format!(
+    let or_unknown = |field| tag(field).unwrap_or("?".into());
+    let mut line = String::with_capacity(120);
+    // Writing into a text cannot fail.
+    let _ = write!(
+        line,
         "{number:>4}  {:<10}  {:<7}  {} - {}",
         or_unknown(Field::Date),
-        tag(Field::Result).unwrap_or_else(|| "*".to_owned()),
+        tag(Field::Result).unwrap_or("*".into()),
         or_unknown(Field::White),
         or_unknown(Field::Black)
     );

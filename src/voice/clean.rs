@@ -1,5 +1,7 @@
 //! Cleaning text that came from a file or a keyboard, on its way out to a terminal, a page or a voice.
 
+use std::borrow::Cow;
+
 /// Drops the characters that could steer a terminal, turn the direction of a line or hide in it:
 /// control characters save tab and newline, directional marks, characters without width, tags.
 ///
@@ -14,34 +16,52 @@ pub fn clean(text: &str) -> String {
 /// Cleans text and brings it onto one line with single spaces, fit to stand inside a sentence.
 #[must_use]
 pub fn clean_line(text: &str) -> String {
-    if is_one_plain_line(text) {
-        return text.to_owned();
+    cleaned_line(text).into_owned()
+}
+
+fn cleaned_line(text: &str) -> Cow<'_, str> {
+    if is_one_clean_line(text) {
+        return text.into();
     }
     text.split_whitespace()
         .map(clean)
         .filter(|word| !word.is_empty())
         .collect::<Vec<_>>()
         .join(" ")
+        .into()
 }
 
 /// Cleans a name or another short text of a file, and cuts it where it is longer than any name is.
 #[must_use]
 pub fn clean_name(text: &str) -> String {
+    cleaned_name(text).into_owned()
+}
+
+/// Does the same and copies nothing that is clean and short.
+pub(super) fn cleaned_name(text: &str) -> Cow<'_, str> {
     const LONGEST: usize = 200;
+    if text.len() <= LONGEST {
+        return cleaned_line(text);
+    }
     // White space and what is dropped count too, so that a huge text is never cleaned whole.
     match text.char_indices().nth(LONGEST) {
-        None => clean_line(text),
-        Some((end, _)) => clean_line(&text[..end]) + "…",
+        None => cleaned_line(text),
+        Some((end, _)) => cleaned_line(&text[..end]) + "…",
     }
 }
 
-/// Tells whether cleaning would leave the text as it is, for the texts that are ASCII, as most are.
-fn is_one_plain_line(text: &str) -> bool {
-    let bytes = text.as_bytes();
-    let spaces_are_single = !bytes.windows(2).any(|pair| pair == b"  ")
-        && !bytes.starts_with(b" ")
-        && !bytes.ends_with(b" ");
-    spaces_are_single && bytes.iter().all(|byte| matches!(byte, b' '..=b'~'))
+/// Tells whether cleaning would leave the text as it is, as it does with most.
+fn is_one_clean_line(text: &str) -> bool {
+    let mut before = ' ';
+    let is_clean = |char: char| {
+        let follows = std::mem::replace(&mut before, char);
+        match char {
+            ' ' => follows != ' ',
+            '!'..='~' => true,
+            _ => !char.is_whitespace() && !is_unclean(char),
+        }
+    };
+    text.chars().all(is_clean) && (text.is_empty() || before != ' ')
 }
 
 const fn is_unclean(c: char) -> bool {

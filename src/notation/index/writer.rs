@@ -1,9 +1,13 @@
 //! Writing an index while a collection is read, in bounded memory.
 
-use std::collections::HashMap;
+use std::hash::BuildHasher;
 use std::io::{self, Write};
+use std::ops::Range;
 
-use super::super::{Field, Heading, Span};
+use hashbrown::{DefaultHashBuilder, HashTable};
+
+use super::super::pair::unescape;
+use super::super::{Block, Field, Span};
 use super::MAGIC;
 use super::segment::{MOST_GAMES, MOST_TEXT, Part, Segment, TOO_LONG};
 
@@ -14,16 +18,32 @@ pub struct IndexWriter<W> {
     written: u64,
     directory: Vec<u8>,
     fields: [Vec<u32>; 9],
-    last: [u32; 9],
+    /// For each field its value in the game before, as written, and that text's number.
+    last: [(Vec<u8>, u32); 9],
     offsets: Vec<u64>,
     lines: Vec<u64>,
     columns: Vec<u32>,
     lengths: Vec<u32>,
     games: usize,
-    numbers: HashMap<Box<str>, u32>,
+    texts: Texts,
+}
+
+/// The texts of a segment, each once, numbered from 1. Few bytes for each, and those close together, so
+/// that looking one up seldom waits for memory.
+#[derive(Debug, Default)]
+struct Texts {
+    entries: HashTable<Entry>,
+    hasher: DefaultHashBuilder,
     ends: Vec<u32>,
     text: String,
-    spans: Vec<std::ops::Range<usize>>,
+}
+
+/// A text by its number and its place.
+#[derive(Clone, Copy, Debug)]
+struct Entry {
+    number: u32,
+    begin: u32,
+    end: u32,
 }
 
 impl<W: Write> IndexWriter<W> {
@@ -41,31 +61,44 @@ impl<W: Write> IndexWriter<W> {
             written: head.len() as u64,
             directory: Vec::new(),
             fields: Default::default(),
-            last: [0; 9],
+            last: Default::default(),
             offsets: Vec::new(),
             lines: Vec::new(),
             columns: Vec::new(),
             lengths: Vec::new(),
             games: 0,
-            numbers: HashMap::new(),
-            ends: Vec::new(),
-            text: String::new(),
-            spans: Vec::new(),
+            texts: Texts::default(),
         })
     }
 
-    /// Adds the next game.
+    /// Adds the games of the next block.
     ///
     /// # Errors
     ///
     /// What the writer says.
-    pub fn add(&mut self, span: &Span, heading: &Heading<'_>) -> io::Result<()> {
-        for field in Field::ALL {
-            let number = match heading.get(field) {
-                None => 0,
-                Some(text) => self.number(field, text),
-            };
-            self.fields[field as usize].push(number);
+    pub fn add(&mut self, block: &Block) -> io::Result<()> {
+        for span in &block.games {
+            self.add_game(block, span)?;
+        }
+        Ok(())
+    }
+
+    fn add_game(&mut self, block: &Block, span: &Span) -> io::Result<()> {
+        match block.written_values(span) {
+            Some(value) => {
+                for field in Field::ALL {
+                    let number =
+                        value(field).map_or(0, |value| self.number_as_written(field, value));
+                    self.fields[field as usize].push(number);
+                }
+            }
+            None => {
+                let heading = block.heading(span);
+                for field in Field::ALL {
+                    let number = heading.get(field).map_or(0, |text| self.texts.number(text));
+                    self.fields[field as usize].push(number);
+                }
+            }
         }
         let length = u32::try_from(span.bytes.len()).map_err(io::Error::other)?;
         let mark = if span.too_long { TOO_LONG } else { 0 };
@@ -75,7 +108,7 @@ impl<W: Write> IndexWriter<W> {
         self.columns.push(column);
         self.lengths.push(length | mark);
         self.games += 1;
-        if self.games >= MOST_GAMES || self.text.len() >= MOST_TEXT {
+        if self.games >= MOST_GAMES || self.texts.text.len() >= MOST_TEXT {
             self.close_segment()?;
         }
         Ok(())
@@ -100,33 +133,18 @@ impl<W: Write> IndexWriter<W> {
         Ok(self.out)
     }
 
-    /// Returns the number of a text in this segment.
-    fn number(&mut self, field: Field, text: &str) -> u32 {
+    /// Returns the number of the text that `value` stands for.
+    fn number_as_written(&mut self, field: Field, value: &[u8]) -> u32 {
         // Games that stand together share much.
-        let last = self.last[field as usize];
-        if let Some(span) = (last as usize)
-            .checked_sub(1)
-            .and_then(|at| self.spans.get(at))
-            && self.text[span.clone()] == *text
-        {
-            return last;
+        let (last, number) = &self.last[field as usize];
+        if *number > 0 && last == value {
+            return *number;
         }
-        let number = self.numbers.get(text).copied();
-        let number = number.unwrap_or_else(|| self.enter(text));
-        self.last[field as usize] = number;
-        number
-    }
-
-    /// Enters a text that is new in this segment.
-    fn enter(&mut self, text: &str) -> u32 {
-        let begin = self.text.len();
-        self.text.push_str(text);
-        self.spans.push(begin..self.text.len());
-        // A segment's text is far from 4 GiB.
-        let short = |len: usize| u32::try_from(len).unwrap_or(u32::MAX);
-        self.ends.push(short(self.text.len()));
-        let number = short(self.spans.len());
-        self.numbers.insert(text.into(), number);
+        let number = self.texts.number(&unescape(value));
+        let (last, last_number) = &mut self.last[field as usize];
+        last.clear();
+        last.extend_from_slice(value);
+        *last_number = number;
         number
     }
 
@@ -138,8 +156,8 @@ impl<W: Write> IndexWriter<W> {
         let mut segment = Segment {
             position: self.written,
             games: small(self.games)?,
-            texts: small(self.spans.len())?,
-            text_bytes: small(self.text.len())?,
+            texts: small(self.texts.ends.len())?,
+            text_bytes: small(self.texts.text.len())?,
             ..Segment::default()
         };
         for part in Part::all() {
@@ -149,26 +167,65 @@ impl<W: Write> IndexWriter<W> {
                 Part::Line => long(&self.lines),
                 Part::Column => short(&self.columns),
                 Part::Length => short(&self.lengths),
-                Part::Ends => short(&self.ends),
-                Part::Text => self.text.as_bytes().to_vec(),
+                Part::Ends => short(&self.texts.ends),
+                Part::Text => self.texts.text.as_bytes().to_vec(),
             };
             segment.set_checksum(part, crc32fast::hash(&bytes));
             self.out.write_all(&bytes)?;
             self.written += bytes.len() as u64;
         }
         self.directory.extend(segment.to_bytes());
-        let columns = [&mut self.columns, &mut self.lengths, &mut self.ends];
+        let columns = [&mut self.columns, &mut self.lengths];
         for column in self.fields.iter_mut().chain(columns) {
             column.clear();
         }
         self.offsets.clear();
         self.lines.clear();
         self.games = 0;
-        self.numbers.clear();
-        self.text.clear();
-        self.spans.clear();
-        self.last = [0; 9];
+        self.texts.clear();
+        for (_, number) in &mut self.last {
+            *number = 0;
+        }
         Ok(())
+    }
+}
+
+impl Texts {
+    /// Returns the number of a text, which is entered where it is new.
+    fn number(&mut self, text: &str) -> u32 {
+        let Texts {
+            entries,
+            hasher,
+            ends,
+            text: all,
+        } = self;
+        let hash = hasher.hash_one(text);
+        if let Some(entry) = entries.find(hash, |entry| all[entry.span()] == *text) {
+            return entry.number;
+        }
+        // A segment's text is far from 4 GiB.
+        let small = |len: usize| u32::try_from(len).unwrap_or(u32::MAX);
+        let begin = small(all.len());
+        all.push_str(text);
+        let end = small(all.len());
+        ends.push(end);
+        let number = small(ends.len());
+        let entry = Entry { number, begin, end };
+        entries.insert_unique(hash, entry, |entry| hasher.hash_one(&all[entry.span()]));
+        number
+    }
+
+    fn clear(&mut self) {
+        self.entries.clear();
+        self.ends.clear();
+        self.text.clear();
+    }
+}
+
+impl Entry {
+    /// Returns where the text stands among all.
+    const fn span(self) -> Range<usize> {
+        self.begin as usize..self.end as usize
     }
 }
 
