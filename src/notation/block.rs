@@ -86,14 +86,15 @@ impl Block {
         &self.text[span.bytes.clone()]
     }
 
-    /// Returns the fields of a game of this block.
+    /// Returns the fields of a game of this block by which it is listed; others may be left out.
     ///
     /// # Panics
     ///
     /// When `span` is none of this block's.
     #[must_use]
     pub fn heading(&self, span: &Span) -> Heading<'_> {
-        self.values(span).heading(self.text(span))
+        let text = self.text(span);
+        self.values(span).heading(text, &Field::LISTED)
     }
 
     /// Tells whether a game of this block is looked for.

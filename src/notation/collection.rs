@@ -9,7 +9,7 @@ use super::cursor::Cursor;
 use super::heading::Values;
 use super::source::Source;
 use super::split::{Seen, Split};
-use super::token::{Kind, Lexer, Token};
+use super::token::{Kind, Lexer};
 use super::{Passage, brace};
 use crate::game::Place;
 
@@ -181,36 +181,43 @@ impl<R: Read> Collection<R> {
 
     /// Moves to the next token that is not white space; a game begins there.
     fn begin(&mut self) -> Option<Step> {
+        // Most games begin with a tag, straight after the game before.
+        if self.source.text().first() == Some(&b'[') {
+            self.enter();
+            return None;
+        }
         let lexer = Lexer {
             text: self.source.text(),
             line_start: true,
             complete: self.source.is_complete(),
         };
-        let token = match lexer.token(0) {
-            Some(token) => token,
+        let space = match lexer.token(0) {
+            Some(token) if token.kind == Kind::Space => token.span.end,
+            Some(_) => 0,
             None if lexer.complete => return Some(Step::End),
             // Space that may go on can be taken piece by piece.
-            None if lexer.text.first().is_some_and(u8::is_ascii_whitespace) => Token {
-                kind: Kind::Space,
-                span: 0..lexer.text.len() - lexer.text.trim_ascii_start().len(),
-            },
+            None if lexer.text.first().is_some_and(u8::is_ascii_whitespace) => {
+                lexer.text.len() - lexer.text.trim_ascii_start().len()
+            }
             // What is so long is no space.
-            None if lexer.text.len() > LONGEST_GAME => Token {
-                kind: Kind::Word,
-                span: 0..0,
-            },
+            None if lexer.text.len() > LONGEST_GAME => 0,
             None => return Some(Step::Short(lexer.text.len())),
         };
-        if token.kind == Kind::Space {
-            self.cursor.advance(&lexer.text[token.span.clone()]);
-            self.source.consume(token.span.end);
+        if space > 0 {
+            self.cursor.advance(&lexer.text[..space]);
+            self.source.consume(space);
             return None;
         }
+        self.enter();
+        None
+    }
+
+    /// Begins a game where the text stands.
+    fn enter(&mut self) {
         self.state = State::Inside;
         self.split.restart();
         self.at = 0;
         self.line_start = self.cursor.place().column == 1;
-        None
     }
 
     /// Looks for the end of the game at hand.

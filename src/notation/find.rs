@@ -121,13 +121,8 @@ impl Finder {
 
     /// Tells whether every game is let through.
     #[must_use]
-    pub const fn finds_all(&self) -> bool {
-        self.player.is_none()
-            && self.event.is_none()
-            && self.opening.is_none()
-            && self.result.is_none()
-            && self.since.is_none()
-            && self.until.is_none()
+    pub fn finds_all(&self) -> bool {
+        self.asked().next().is_none()
     }
 
     /// Tells whether a game with this heading is looked for.
@@ -138,16 +133,29 @@ impl Finder {
 
     /// Puts together whether a game is looked for from whether each of its fields [`fits`](Finder::fits).
     pub(super) fn finds_by(&self, mut fits: impl FnMut(Field) -> bool) -> bool {
-        let mut one =
-            |asked: bool, fields: &[Field]| !asked || fields.iter().any(|field| fits(*field));
-        one(self.player.is_some(), &[Field::White, Field::Black])
-            && one(self.result.is_some(), &[Field::Result])
-            && one(self.since.is_some() || self.until.is_some(), &[Field::Date])
-            && one(
+        self.asked()
+            .all(|ways| ways.iter().copied().flatten().any(|field| fits(*field)))
+    }
+
+    /// Returns what is asked for: for each condition the ways to meet it, and for each way the fields of
+    /// which the same is asked. A condition is met where one field of one way fits.
+    pub(super) fn asked(&self) -> impl Iterator<Item = &'static [&'static [Field]]> {
+        let conditions: [(bool, &'static [&'static [Field]]); 5] = [
+            (self.player.is_some(), &[&[Field::White, Field::Black]]),
+            (self.result.is_some(), &[&[Field::Result]]),
+            (
+                self.since.is_some() || self.until.is_some(),
+                &[&[Field::Date]],
+            ),
+            (
                 self.opening.is_some(),
-                &[Field::Eco, Field::Opening, Field::Variation],
-            )
-            && one(self.event.is_some(), &[Field::Event, Field::Site])
+                &[&[Field::Eco], &[Field::Opening, Field::Variation]],
+            ),
+            (self.event.is_some(), &[&[Field::Event, Field::Site]]),
+        ];
+        conditions
+            .into_iter()
+            .filter_map(|(asked, ways)| asked.then_some(ways))
     }
 
     /// Tells whether one field's value is what is looked for in that field.
@@ -178,18 +186,26 @@ impl Finder {
 
 /// Tells whether a name holds all the wanted words, which are folded already.
 fn fits_name(name: &str, wanted: &[String]) -> bool {
-    wanted
-        .iter()
-        .all(|wanted| words(name).any(|word| fits_word(word, wanted)))
+    wanted.iter().all(|wanted| {
+        may_hold_word(name, wanted) && words(name).any(|word| fits_word(word, wanted))
+    })
+}
+
+/// Tells whether some word of the name begins with the letter wanted, or with one that may turn out to
+/// be it without its accent. Most names are ruled out by this.
+fn may_hold_word(name: &str, wanted: &str) -> bool {
+    let Some(first) = wanted.as_bytes().first() else {
+        return true;
+    };
+    let mut before = b' ';
+    name.bytes().any(|byte| {
+        let begins = !std::mem::replace(&mut before, byte).is_ascii_alphanumeric();
+        begins && (!byte.is_ascii() || byte.to_ascii_lowercase() == *first)
+    })
 }
 
 fn fits_word(word: &str, wanted: &str) -> bool {
-    // Most words differ in their first letter; only accents make it worth a closer look.
-    let (first, wanted_first) = (word.as_bytes().first(), wanted.as_bytes().first());
-    let differs = first
-        .zip(wanted_first)
-        .is_none_or(|(first, wanted)| first.is_ascii() && first.to_ascii_lowercase() != *wanted);
-    !differs && (word.eq_ignore_ascii_case(wanted) || (!word.is_ascii() && fold(word) == wanted))
+    word.eq_ignore_ascii_case(wanted) || (!word.is_ascii() && fold(word) == wanted)
 }
 
 /// Takes away what does not matter when names are compared: case, accents, strokes and ligatures.

@@ -31,6 +31,15 @@ pub enum Field {
 }
 
 impl Field {
+    /// The fields that a list of games shows.
+    pub const LISTED: [Field; 5] = [
+        Field::White,
+        Field::Black,
+        Field::Date,
+        Field::Result,
+        Field::Event,
+    ];
+
     /// All fields.
     pub const ALL: [Field; 9] = [
         Field::White,
@@ -121,13 +130,16 @@ impl Values {
         self.written(text, field).map(unescape)
     }
 
-    /// Returns the heading of the game with this `text`.
-    pub(super) fn heading<'a>(&self, text: &'a [u8]) -> Heading<'a> {
-        if self.are_all {
-            Heading(Field::ALL.map(|field| self.get(text, field)))
-        } else {
-            Heading::of(text)
+    /// Returns the heading of the game with this `text`, or of it only these `fields`.
+    pub(super) fn heading<'a>(&self, text: &'a [u8], fields: &[Field]) -> Heading<'a> {
+        if !self.are_all {
+            return Heading::of(text);
         }
+        let mut heading = Heading::default();
+        for field in fields {
+            heading.0[*field as usize] = self.get(text, *field);
+        }
+        heading
     }
 
     /// Tells whether `finder` finds the game with this `text`, and reads no field that it does not ask for.

@@ -76,3 +76,53 @@ fn holds_result(text: &[u8]) -> bool {
     // A half, or a dash.
     in_ascii || !text.is_ascii() && memchr2(0xbd, 0xe2, text).is_some()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const NEXT: &str = "\n\n[Event \"B\"]\n";
+
+    fn leap(movetext: &str) -> Result<usize, usize> {
+        to_next_game(format!("{movetext}{NEXT}").as_bytes(), 0)
+    }
+
+    #[test]
+    fn what_is_plain_is_passed_over_up_to_the_next_tags() {
+        for movetext in [
+            "1. e4 e5 1-0",
+            "1. e4 {a plan} (1. d4 {; [%eval -0.5]} d5) e5 $1\n2. Nf3 *",
+            "1. e4 O-O-O Nf3",
+            "1. e4 } ; {\ne5 {x} 0-1",
+            "{Grünfeld} 1. d4 1/2-1/2",
+        ] {
+            assert_eq!(leap(movetext), Ok(movetext.len() + 2), "{movetext}");
+        }
+    }
+
+    #[test]
+    fn what_may_begin_a_game_or_go_with_the_next_one_is_left_to_the_lexer() {
+        for movetext in [
+            "1. e4 {an open comment 1-0",
+            "1. e4 {a comment at the end}",
+            "1. e4 *\n\n1. d4 *",
+            "1. e4 1-0 1. d4 1-0",
+            "1. e4 1/2 1. d4 1-0",
+            "1. e4 ½ 1. d4 1-0",
+            "1. e4 1–0 1. d4 1-0",
+            "1. e4 ; so 1-0",
+            "1. e4\n\n%so 1-0",
+            "1. e4\r\r%so 1-0",
+            "1. e4 {see [Event",
+        ] {
+            assert!(leap(movetext).is_err(), "{movetext}");
+        }
+    }
+
+    #[test]
+    fn a_leap_in_vain_is_tried_again_behind_the_mark_that_stopped_it() {
+        assert_eq!(to_next_game(b"e4 {\"so\"} e5", 0), Err(5));
+        assert_eq!(to_next_game(b"e4 {\"so\"} e5", 5), Err(8));
+        assert_eq!(to_next_game(b"e4 {\"so\"} e5", 8), Err(12));
+    }
+}

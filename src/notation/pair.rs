@@ -8,6 +8,9 @@ use super::passage::decoded;
 /// The longest name of a tag, and the most white space beside it, in bytes.
 const LONGEST_NAME: usize = 255;
 
+/// How far a value's end is looked for byte by byte.
+const SHORT_VALUE: usize = 24;
+
 /// A tag pair's parts, as spans from its `[` on.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) struct Pair {
@@ -48,7 +51,12 @@ pub(super) fn plain(text: &[u8]) -> Option<Pair> {
     if !(1..=LONGEST_NAME).contains(&len) {
         return None;
     }
-    let mark = memchr::memchr3(b'"', b'\n', b'\r', value)?;
+    // Most values are so short that a search made ready takes longer.
+    let few = &value[..value.len().min(SHORT_VALUE)];
+    let mark = few
+        .iter()
+        .position(|byte| matches!(byte, b'"' | b'\n' | b'\r'));
+    let mark = mark.or_else(|| memchr::memchr3(b'"', b'\n', b'\r', value))?;
     let escaped = mark > 0 && value[mark - 1] == b'\\';
     (value[mark..].starts_with(b"\"]") && !escaped).then_some(Pair {
         name: 1..1 + len,

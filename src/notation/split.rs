@@ -288,6 +288,52 @@ mod tests {
         ])
     }
 
+    /// Pieces of which games are made that a leap may pass over, and what must keep it from that.
+    fn plain_piece() -> impl Strategy<Value = &'static str> {
+        prop::sample::select(vec![
+            "1. e4 ",
+            "e5\n",
+            "O-O ",
+            "$1 ",
+            "(1. d4 d5) ",
+            "{so} ",
+            "{[%eval -0.5]} ",
+            "{quoted \"so\"} ",
+            "{open ",
+            "} ",
+            "; x {\n",
+            "; } x\n",
+            "\n%{ \" \n",
+            "\n\n{preface}",
+            "\n\n",
+            "\r",
+            "1-0",
+            "0-1 ",
+            "*",
+            "½ ",
+            "1–0 ",
+            "e4",
+            "\n\n[Event \"A\"]\n\n",
+            "\n\n[Event \"A\"]\n[White \"B\"]\n\n",
+            "\r\n\r\n[Event \"A\"]\r\n\r\n",
+            "\n[White \"B\"]\n",
+            "1-0\n\n[Event \"A\"]\n\n",
+            "*\n\n[Event \"A\"]\n\n",
+        ])
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(4000))]
+
+        #[test]
+        fn a_leap_ends_where_the_lexer_finds_the_end(pieces in proptest::collection::vec(plain_piece(), 0..24)) {
+            let text = pieces.concat();
+            let (end, _) = walk(text.as_bytes(), false);
+            let (quick_end, _) = walk(text.as_bytes(), true);
+            prop_assert_eq!(quick_end, end, "{:?}", text);
+        }
+    }
+
     proptest! {
         #![proptest_config(ProptestConfig::with_cases(1000))]
 

@@ -144,19 +144,24 @@ pub fn listed(number: usize, heading: &Heading<'_>) -> String {
     let or_unknown = |field| tag(field).unwrap_or("?".into());
     let mut line = String::with_capacity(120);
     // Writing into a text cannot fail.
-    let _ = write!(
-        line,
-        "{number:>4}  {:<10}  {:<7}  {} - {}",
-        or_unknown(Field::Date),
-        tag(Field::Result).unwrap_or("*".into()),
-        or_unknown(Field::White),
-        or_unknown(Field::Black)
-    );
+    let _ = write!(line, "{number:>4}  ");
+    padded(&mut line, &or_unknown(Field::Date), 12);
+    padded(&mut line, &tag(Field::Result).unwrap_or("*".into()), 9);
+    line.push_str(&or_unknown(Field::White));
+    line.push_str(" - ");
+    line.push_str(&or_unknown(Field::Black));
     if let Some(event) = tag(Field::Event) {
         line.push_str(", ");
         line.push_str(&event);
     }
     line
+}
+
+/// Adds a text and at least two spaces, up to `width` in all.
+fn padded(line: &mut String, text: &str, width: usize) {
+    line.push_str(text);
+    let spaces = width.saturating_sub(text.chars().count()).max(2);
+    line.extend(std::iter::repeat_n(' ', spaces));
 }
 
 /// Sums up a check of games.

@@ -52,16 +52,13 @@ pub(super) fn cleaned_name(text: &str) -> Cow<'_, str> {
 
 /// Tells whether cleaning would leave the text as it is, as it does with most.
 fn is_one_clean_line(text: &str) -> bool {
-    let mut before = ' ';
-    let is_clean = |char: char| {
-        let follows = std::mem::replace(&mut before, char);
-        match char {
-            ' ' => follows != ' ',
-            '!'..='~' => true,
-            _ => !char.is_whitespace() && !is_unclean(char),
-        }
-    };
-    text.chars().all(is_clean) && (text.is_empty() || before != ' ')
+    let bytes = text.as_bytes();
+    let spaces_are_single = !bytes.starts_with(b" ")
+        && !bytes.ends_with(b" ")
+        && !bytes.windows(2).any(|pair| pair == b"  ");
+    let is_clean = |char: char| char == ' ' || !char.is_whitespace() && !is_unclean(char);
+    spaces_are_single
+        && (bytes.iter().all(|byte| matches!(byte, b' '..=b'~')) || text.chars().all(is_clean))
 }
 
 const fn is_unclean(c: char) -> bool {

@@ -1,12 +1,11 @@
 //! Looking games up in an index.
 
-use std::cell::OnceCell;
 use std::io::{self, Read, Seek, SeekFrom};
 use std::ops::{ControlFlow, RangeInclusive};
 
 use super::super::{Field, Finder, Heading, Span};
 use super::MAGIC;
-use super::segment::{MOST_GAMES, Part, Segment, TOO_LONG, numbers};
+use super::segment::{MOST_GAMES, Part, Segment, TOO_LONG};
 
 /// The longest directory that is believed, in bytes: that of 10 million segments.
 const LONGEST_DIRECTORY: u64 = 10_000_000 * Segment::ENTRY as u64;
@@ -102,10 +101,13 @@ impl<R: Read + Seek> Index<R> {
             let from = (*numbers.start()).max(first);
             let to = (*numbers.end()).min(first + games - 1);
             if from <= to {
-                let mut open = Open::new(&mut self.file, segment, with_place)?;
+                let mut open = Open::new(&mut self.file, segment)?;
+                let mut asked = open.asked(finder)?;
                 for number in from..=to {
                     let game = number - first;
-                    if open.fits(finder, game)? && take(&open.entry(game, number)?).is_break() {
+                    if open.fits(finder, &mut asked, game)?
+                        && take(&open.entry(game, number, with_place)?).is_break()
+                    {
                         return Ok(());
                     }
                 }
@@ -116,114 +118,119 @@ impl<R: Read + Seek> Index<R> {
     }
 }
 
-/// The fields of an entry's heading.
-const LISTED: [Field; 5] = [
-    Field::White,
-    Field::Black,
-    Field::Date,
-    Field::Result,
-    Field::Event,
-];
-
-/// A segment of which parts have been read.
+/// A segment of which parts have been read, as they lie in the file.
 struct Open<'a, R> {
     file: &'a mut R,
     segment: &'a Segment,
-    fields: [OnceCell<Vec<u32>>; 9],
-    ends: Vec<u32>,
+    ends: Vec<u8>,
     text: String,
-    /// Whether each text fits, by what is asked of it, as far as that is known.
-    known: [Vec<Option<bool>>; 9],
+    /// The columns of the fields that an entry shows, once there is one.
+    listed: Option<[Vec<u8>; 5]>,
+    /// The columns that tell where games stand, once one is asked for.
     places: Option<Places>,
-    with_place: bool,
 }
 
-/// The columns that tell where games stand.
 struct Places {
-    offsets: Vec<u64>,
-    lines: Vec<u64>,
-    columns: Vec<u32>,
-    lengths: Vec<u32>,
+    offsets: Vec<u8>,
+    lines: Vec<u8>,
+    columns: Vec<u8>,
+    lengths: Vec<u8>,
+}
+
+/// A way to meet a condition: one of its fields must fit.
+struct AskedOf {
+    fields: Vec<(Field, Vec<u8>)>,
+    /// Whether each text fits, by its number, as far as that is known; at 0 whether none does.
+    known: Vec<Option<bool>>,
 }
 
 impl<'a, R: Read + Seek> Open<'a, R> {
-    fn new(file: &'a mut R, segment: &'a Segment, with_place: bool) -> io::Result<Open<'a, R>> {
-        let ends = numbers(&part(file, segment, Part::Ends)?).collect();
+    fn new(file: &'a mut R, segment: &'a Segment) -> io::Result<Open<'a, R>> {
+        let ends = part(file, segment, Part::Ends)?;
         let text = String::from_utf8(part(file, segment, Part::Text)?).map_err(|_| damaged())?;
         Ok(Open {
             file,
             segment,
-            fields: Default::default(),
             ends,
             text,
-            known: Default::default(),
+            listed: None,
             places: None,
-            with_place,
         })
     }
 
-    fn column(&mut self, field: Field) -> io::Result<&[u32]> {
-        let cell = &self.fields[field as usize];
-        if cell.get().is_none() {
-            let bytes = part(self.file, self.segment, Part::Field(field))?;
-            let _ = cell.set(numbers(&bytes).collect());
-        }
-        Ok(cell.get().map_or(&[], Vec::as_slice))
+    fn part(&mut self, part_of: Part) -> io::Result<Vec<u8>> {
+        part(self.file, self.segment, part_of)
     }
 
-    fn fits(&mut self, finder: &Finder, game: usize) -> io::Result<bool> {
-        let mut failed = None;
-        let fits = finder.finds_by(|field| match self.fits_field(finder, game, field) {
-            Ok(fits) => fits,
-            Err(error) => {
-                failed = Some(error);
-                false
+    /// Reads what the finder asks of: for each condition the ways to meet it.
+    fn asked(&mut self, finder: &Finder) -> io::Result<Vec<Vec<AskedOf>>> {
+        let mut way = |fields: &&[Field]| {
+            let columns = fields
+                .iter()
+                .map(|field| Ok((*field, self.part(Part::Field(*field))?)));
+            Ok(AskedOf {
+                fields: columns.collect::<io::Result<_>>()?,
+                known: vec![None; self.segment.texts as usize + 1],
+            })
+        };
+        let condition = |ways: &[&[Field]]| ways.iter().map(&mut way).collect();
+        finder.asked().map(condition).collect()
+    }
+
+    fn fits(&self, finder: &Finder, asked: &mut [Vec<AskedOf>], game: usize) -> io::Result<bool> {
+        for ways in asked {
+            if !self.meets(finder, ways, game)? {
+                return Ok(false);
             }
-        });
-        failed.map_or(Ok(fits), Err)
+        }
+        Ok(true)
     }
 
-    fn fits_field(&mut self, finder: &Finder, game: usize, field: Field) -> io::Result<bool> {
-        let number = *self.column(field)?.get(game).ok_or_else(damaged)? as usize;
-        let known = &mut self.known[asked_as(field) as usize];
-        if known.is_empty() {
-            known.resize(self.ends.len() + 1, None);
+    fn meets(&self, finder: &Finder, ways: &mut [AskedOf], game: usize) -> io::Result<bool> {
+        for AskedOf { fields, known } in ways {
+            for (field, column) in fields {
+                let text = number(column, game)? as usize;
+                let known = known.get_mut(text).ok_or_else(damaged)?;
+                let fits = match *known {
+                    Some(fits) => fits,
+                    None => *known.insert(finder.fits(*field, self.text(text)?)),
+                };
+                if fits {
+                    return Ok(true);
+                }
+            }
         }
-        if let Some(fits) = *known.get(number).ok_or_else(damaged)? {
-            return Ok(fits);
-        }
-        let fits = finder.fits(field, self.text(number)?);
-        self.known[asked_as(field) as usize][number] = Some(fits);
-        Ok(fits)
+        Ok(false)
     }
 
-    fn text(&self, number: usize) -> io::Result<Option<&str>> {
-        let Some(at) = number.checked_sub(1) else {
+    fn text(&self, text: usize) -> io::Result<Option<&str>> {
+        let Some(at) = text.checked_sub(1) else {
             return Ok(None);
         };
-        let end = *self.ends.get(at).ok_or_else(damaged)? as usize;
-        let begin = at
-            .checked_sub(1)
-            .map_or(0, |before| self.ends[before] as usize);
-        self.text.get(begin..end).map(Some).ok_or_else(damaged)
+        let begin = match at.checked_sub(1) {
+            Some(before) => number(&self.ends, before)?,
+            None => 0,
+        };
+        let span = begin as usize..number(&self.ends, at)? as usize;
+        self.text.get(span).map(Some).ok_or_else(damaged)
     }
 
-    fn entry(&mut self, game: usize, number: usize) -> io::Result<Entry<'_>> {
-        for field in LISTED {
-            self.column(field)?;
+    fn entry(&mut self, game: usize, number_of_game: usize, place: bool) -> io::Result<Entry<'_>> {
+        if self.listed.is_none() {
+            let mut listed: [Vec<u8>; 5] = Default::default();
+            for (column, field) in listed.iter_mut().zip(Field::LISTED) {
+                *column = self.part(Part::Field(field))?;
+            }
+            self.listed = Some(listed);
         }
-        let span = if self.with_place {
-            self.place(game, number)?
+        let span = if place {
+            self.place(game, number_of_game)?
         } else {
-            Span::numbered(number)
+            Span::numbered(number_of_game)
         };
-        let mut texts = [None; 9];
-        for field in LISTED {
-            let column = self.fields[field as usize].get();
-            let number = *column
-                .and_then(|column| column.get(game))
-                .ok_or_else(damaged)?;
-            texts[field as usize] = self.text(number as usize)?;
+        let mut texts = [None; Field::ALL.len()];
+        for (column, field) in self.listed.iter().flatten().zip(Field::LISTED) {
+            texts[field as usize] = self.text(number(column, game)? as usize)?;
         }
         Ok(Entry {
             heading: Heading::from_fields(|field| texts[field as usize]),
@@ -231,44 +238,26 @@ impl<'a, R: Read + Seek> Open<'a, R> {
         })
     }
 
-    fn place(&mut self, game: usize, number: usize) -> io::Result<Span> {
+    fn place(&mut self, game: usize, number_of_game: usize) -> io::Result<Span> {
         if self.places.is_none() {
-            let (file, segment) = (&mut *self.file, self.segment);
             self.places = Some(Places {
-                offsets: long_numbers(&part(file, segment, Part::Offset)?),
-                lines: long_numbers(&part(file, segment, Part::Line)?),
-                columns: numbers(&part(file, segment, Part::Column)?).collect(),
-                lengths: numbers(&part(file, segment, Part::Length)?).collect(),
+                offsets: self.part(Part::Offset)?,
+                lines: self.part(Part::Line)?,
+                columns: self.part(Part::Column)?,
+                lengths: self.part(Part::Length)?,
             });
         }
-        let Some(places) = &self.places else {
-            return Err(damaged());
-        };
-        let found = places
-            .offsets
-            .get(game)
-            .zip(places.lines.get(game))
-            .zip(places.columns.get(game).zip(places.lengths.get(game)));
-        let ((offset, line), (column, length)) = found.ok_or_else(damaged)?;
-        let len = (length & !TOO_LONG) as usize;
+        let places = self.places.as_ref().ok_or_else(damaged)?;
+        let length = number(&places.lengths, game)?;
+        let line = long_number(&places.lines, game)?;
         Ok(Span {
-            number,
-            line: usize::try_from(*line).map_err(|_| damaged())?,
-            column: *column as usize,
-            offset: *offset,
+            number: number_of_game,
+            line: usize::try_from(line).map_err(|_| damaged())?,
+            column: number(&places.columns, game)? as usize,
+            offset: long_number(&places.offsets, game)?,
             too_long: length & TOO_LONG != 0,
-            bytes: 0..len,
+            bytes: 0..(length & !TOO_LONG) as usize,
         })
-    }
-}
-
-/// Returns the first of the fields of which the same is asked.
-const fn asked_as(field: Field) -> Field {
-    match field {
-        Field::White | Field::Black => Field::White,
-        Field::Event | Field::Site => Field::Event,
-        Field::Opening | Field::Variation => Field::Opening,
-        Field::Date | Field::Result | Field::Eco => field,
     }
 }
 
@@ -284,12 +273,16 @@ fn part<R: Read + Seek>(file: &mut R, segment: &Segment, part: Part) -> io::Resu
     }
 }
 
-fn long_numbers(bytes: &[u8]) -> Vec<u64> {
-    let (chunks, _) = bytes.as_chunks();
-    chunks
-        .iter()
-        .map(|chunk| u64::from_le_bytes(*chunk))
-        .collect()
+fn number(column: &[u8], at: usize) -> io::Result<u32> {
+    let (numbers, _) = column.as_chunks();
+    let bytes = numbers.get(at).ok_or_else(damaged)?;
+    Ok(u32::from_le_bytes(*bytes))
+}
+
+fn long_number(column: &[u8], at: usize) -> io::Result<u64> {
+    let (numbers, _) = column.as_chunks();
+    let bytes = numbers.get(at).ok_or_else(damaged)?;
+    Ok(u64::from_le_bytes(*bytes))
 }
 
 fn damaged() -> io::Error {

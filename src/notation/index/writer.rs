@@ -7,7 +7,7 @@ use std::ops::Range;
 use hashbrown::{DefaultHashBuilder, HashTable};
 
 use super::super::pair::unescape;
-use super::super::{Block, Field, Span};
+use super::super::{Block, Field, Heading, Span};
 use super::MAGIC;
 use super::segment::{MOST_GAMES, MOST_TEXT, Part, Segment, TOO_LONG};
 
@@ -35,7 +35,7 @@ struct Texts {
     entries: HashTable<Entry>,
     hasher: DefaultHashBuilder,
     ends: Vec<u32>,
-    text: String,
+    text: Vec<u8>,
 }
 
 /// A text by its number and its place.
@@ -93,9 +93,11 @@ impl<W: Write> IndexWriter<W> {
                 }
             }
             None => {
-                let heading = block.heading(span);
+                let heading = Heading::of(block.text(span));
                 for field in Field::ALL {
-                    let number = heading.get(field).map_or(0, |text| self.texts.number(text));
+                    let number = heading
+                        .get(field)
+                        .map_or(0, |text| self.texts.number(text.as_bytes()));
                     self.fields[field as usize].push(number);
                 }
             }
@@ -140,7 +142,13 @@ impl<W: Write> IndexWriter<W> {
         if *number > 0 && last == value {
             return *number;
         }
-        let number = self.texts.number(&unescape(value));
+        // Of plain ASCII nothing needs to be decoded.
+        let is_plain = |byte: &u8| byte.is_ascii() && *byte != b'\\';
+        let number = if value.iter().all(is_plain) {
+            self.texts.number(value)
+        } else {
+            self.texts.number(unescape(value).as_bytes())
+        };
         let (last, last_number) = &mut self.last[field as usize];
         last.clear();
         last.extend_from_slice(value);
@@ -168,7 +176,7 @@ impl<W: Write> IndexWriter<W> {
                 Part::Column => short(&self.columns),
                 Part::Length => short(&self.lengths),
                 Part::Ends => short(&self.texts.ends),
-                Part::Text => self.texts.text.as_bytes().to_vec(),
+                Part::Text => self.texts.text.clone(),
             };
             segment.set_checksum(part, crc32fast::hash(&bytes));
             self.out.write_all(&bytes)?;
@@ -191,8 +199,8 @@ impl<W: Write> IndexWriter<W> {
 }
 
 impl Texts {
-    /// Returns the number of a text, which is entered where it is new.
-    fn number(&mut self, text: &str) -> u32 {
+    /// Returns the number of a text, in UTF-8, which is entered where it is new.
+    fn number(&mut self, text: &[u8]) -> u32 {
         let Texts {
             entries,
             hasher,
@@ -206,7 +214,7 @@ impl Texts {
         // A segment's text is far from 4 GiB.
         let small = |len: usize| u32::try_from(len).unwrap_or(u32::MAX);
         let begin = small(all.len());
-        all.push_str(text);
+        all.extend_from_slice(text);
         let end = small(all.len());
         ends.push(end);
         let number = small(ends.len());
