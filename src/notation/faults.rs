@@ -1,7 +1,5 @@
 //! Where the faults of one game are gathered.
 
-use std::ops::Range;
-
 use super::cursor::Cursor;
 use super::fault::shown;
 use super::token::{Kind, Lexer, Token};
@@ -11,31 +9,18 @@ use crate::game::{MoveNumber, Place};
 /// The most faults that are listed of one game, those that cost moves aside.
 const MOST: usize = 100;
 
-/// A token with its place in the file.
-#[derive(Clone, Debug)]
-pub(super) struct Placed {
-    pub(super) kind: Kind,
-    pub(super) span: Range<usize>,
-    pub(super) place: Place,
-}
-
-/// The tokens of a passage that are neither space nor escape, each with its place.
+/// The tokens of a passage that are neither space nor escape.
 #[derive(Clone, Debug)]
 pub(super) struct Tokens<'a> {
     lexer: Lexer<'a>,
     at: usize,
-    cursor: Cursor,
-    counted: usize,
 }
 
 impl<'a> Tokens<'a> {
     pub(super) fn new(passage: &'a Passage) -> Tokens<'a> {
-        let place = Place::new(passage.line, passage.column);
         Tokens {
-            lexer: Lexer::whole(&passage.text, place.column == 1),
+            lexer: Lexer::whole(&passage.text, passage.column == 1),
             at: 0,
-            cursor: Cursor::new(place),
-            counted: 0,
         }
     }
 
@@ -43,35 +28,51 @@ impl<'a> Tokens<'a> {
     pub(super) fn ahead(&self) -> &'a [u8] {
         &self.lexer.text[self.at..]
     }
-
-    /// Returns the place where the text ends, white space left out.
-    pub(super) fn end(&self) -> Place {
-        let mut cursor = self.cursor;
-        cursor.advance(self.lexer.text[self.counted..].trim_ascii_end());
-        cursor.place()
-    }
 }
 
 impl Iterator for Tokens<'_> {
-    type Item = Placed;
+    type Item = Token;
 
-    fn next(&mut self) -> Option<Placed> {
+    fn next(&mut self) -> Option<Token> {
         // Between two words stands one space, as a rule.
         if let Some([b' ', b'!'..=b'~']) = self.lexer.text.get(self.at..self.at + 2) {
             self.at += 1;
         }
-        let Token { kind, span } = loop {
+        loop {
             let token = self.lexer.token(self.at)?;
             self.at = token.span.end;
             if !matches!(token.kind, Kind::Space | Kind::Escape) {
-                break token;
+                return Some(token);
             }
-        };
-        self.cursor
-            .advance(&self.lexer.text[self.counted..span.start]);
-        self.counted = span.start;
-        let place = self.cursor.place();
-        Some(Placed { kind, span, place })
+        }
+    }
+}
+
+/// The places of a passage's bytes in the file, counted from one to the next that is asked for.
+#[derive(Clone, Debug)]
+pub(super) struct Places<'a> {
+    passage: &'a Passage,
+    counted: usize,
+    cursor: Cursor,
+}
+
+impl<'a> Places<'a> {
+    pub(super) const fn new(passage: &'a Passage) -> Places<'a> {
+        Places {
+            passage,
+            counted: 0,
+            cursor: Cursor::new(Place::new(passage.line, passage.column)),
+        }
+    }
+
+    /// Returns the place of the byte at `at`, where a token begins or ends.
+    pub(super) fn of(&mut self, at: usize) -> Place {
+        if at < self.counted {
+            *self = Places::new(self.passage);
+        }
+        self.cursor.advance(&self.passage.text[self.counted..at]);
+        self.counted = at;
+        self.cursor.place()
     }
 }
 
@@ -79,6 +80,7 @@ impl Iterator for Tokens<'_> {
 #[derive(Clone, Debug)]
 pub(super) struct Faults<'a> {
     passage: &'a Passage,
+    places: Places<'a>,
     list: Vec<Fault>,
     remarks: usize,
     /// Where the fault stands that stands for all that are not listed.
@@ -90,6 +92,7 @@ impl<'a> Faults<'a> {
     pub(super) const fn new(passage: &'a Passage) -> Faults<'a> {
         Faults {
             passage,
+            places: Places::new(passage),
             list: Vec::new(),
             remarks: 0,
             more: None,
@@ -100,7 +103,7 @@ impl<'a> Faults<'a> {
     /// Adds a fault. Beyond [`MOST`], one stands for all the others, at the greatest cost of them.
     pub(super) fn add(
         &mut self,
-        token: &Placed,
+        token: &Token,
         due: Option<(usize, MoveNumber)>,
         reason: Reason,
         cost: Cost,
@@ -120,7 +123,8 @@ impl<'a> Faults<'a> {
         } else {
             reason
         };
-        let Placed { span, place, .. } = token.clone();
+        let span = token.span.clone();
+        let place = self.places.of(span.start);
         // No more of a long token is decoded than can be shown.
         let mut end = span.end.min(span.start + 400);
         while end < span.end && matches!(self.passage.text[end], 0x80..=0xbf) {

@@ -66,6 +66,6 @@ pub use meant::{Meant, squares_meant};
 pub use packing::{Packing, unpacked};
 pub use pair::PairFlaw;
 pub use passage::Passage;
-pub use reading::{Reading, check, read};
+pub use reading::{Check, Reading, check, read};
 pub use resolve::{MoveFault, resolve_move};
 pub use source::NotPgn;

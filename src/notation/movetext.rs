@@ -5,14 +5,14 @@ use std::borrow::Cow;
 use shakmaty::CastlingMode;
 
 use super::comment::{comment_text, is_empty};
-use super::faults::{Faults, Placed, Tokens};
+use super::faults::{Faults, Places, Tokens};
 use super::letters::LetterSet;
-use super::open_line::OpenLine;
+use super::open_line::{Last, OpenLine};
 use super::outcome::outcome;
 use super::passage::decoded;
-use super::token::Kind;
+use super::token::{Kind, Token};
 use super::{Cost, Passage, Reason};
-use crate::game::{Game, GameResult, MoveNumber, Step};
+use crate::game::{Game, GameResult, MoveNumber, Node, Step};
 
 /// The pass, as far as it has come.
 #[derive(Clone, Debug)]
@@ -33,8 +33,8 @@ pub(super) struct Movetext<'a> {
     pub(super) inner_result: Option<GameResult>,
     pub(super) number_said: bool,
     comment_open: bool,
-    /// Whether the text of comments is kept.
-    keeps_comments: bool,
+    /// The places of the moves, where the game is kept.
+    places: Option<Places<'a>>,
 }
 
 impl<'a> Movetext<'a> {
@@ -59,13 +59,15 @@ impl<'a> Movetext<'a> {
             inner_result: None,
             number_said: false,
             comment_open: false,
-            keeps_comments: true,
+            places: None,
         }
     }
 
-    /// Leaves the text of comments out.
-    pub(super) fn without_comments(mut self) -> Movetext<'a> {
-        self.keeps_comments = false;
+    /// Keeps moves, glyphs and comments in the game.
+    pub(super) fn keeping(mut self) -> Movetext<'a> {
+        // Rather too little room than too much: most of the text may be comments.
+        self.game.reserve((self.passage.text.len() / 16).min(4096));
+        self.places = Some(Places::new(self.passage));
         self
     }
 
@@ -76,7 +78,7 @@ impl<'a> Movetext<'a> {
     }
 
     /// Reads to the end; with `all_or_nothing` no further than the first word that is no legal move.
-    pub(super) fn run(&mut self, first: Option<Placed>, all_or_nothing: bool) {
+    pub(super) fn run(&mut self, first: Option<Token>, all_or_nothing: bool) {
         let mut next = first.or_else(|| self.tokens.next());
         while let Some(token) = next {
             self.token(&token);
@@ -98,28 +100,28 @@ impl<'a> Movetext<'a> {
         self.lines.len() > 1 || self.lines[0].left_out > 0
     }
 
-    pub(super) fn text(&self, token: &Placed) -> &'a [u8] {
+    pub(super) fn text(&self, token: &Token) -> &'a [u8] {
         &self.passage.text[token.span.clone()]
     }
 
     /// Decodes a word.
-    pub(super) fn decoded(&self, token: &Placed) -> Cow<'a, str> {
+    pub(super) fn decoded(&self, token: &Token) -> Cow<'a, str> {
         let word = self.whole.and_then(|whole| whole.get(token.span.clone()));
         word.map_or_else(|| decoded(self.text(token)), Cow::Borrowed)
     }
 
-    pub(super) fn remark(&mut self, token: &Placed, reason: Reason) {
+    pub(super) fn remark(&mut self, token: &Token, reason: Reason) {
         self.fault(token, reason, Cost::Nothing);
     }
 
-    fn fault(&mut self, token: &Placed, reason: Reason, cost: Cost) {
+    fn fault(&mut self, token: &Token, reason: Reason, cost: Cost) {
         let line = self.line();
         let due = (line.ply, MoveNumber::next_in(line.position()));
         self.faults.add(token, Some(due), reason, cost);
     }
 
     /// Ends the line at hand with a fault.
-    pub(super) fn cut(&mut self, token: &Placed, reason: Reason) {
+    pub(super) fn cut(&mut self, token: &Token, reason: Reason) {
         let cost = if self.in_sideline() {
             Cost::Sideline
         } else {
@@ -129,7 +131,7 @@ impl<'a> Movetext<'a> {
         self.line().cut = true;
     }
 
-    pub(super) fn token(&mut self, token: &Placed) {
+    pub(super) fn token(&mut self, token: &Token) {
         match token.kind {
             Kind::Space | Kind::Escape | Kind::DrawOffer => {}
             Kind::Brace { .. } | Kind::LineComment => self.comment(token),
@@ -144,7 +146,7 @@ impl<'a> Movetext<'a> {
     }
 
     /// A bracket that is not closed takes the rest of its line, and with it any moves there.
-    fn bracket(&mut self, token: &Placed) {
+    fn bracket(&mut self, token: &Token) {
         let text = self.text(token);
         let takes_moves = !text.ends_with(b"]") && text[1..].iter().any(u8::is_ascii_alphanumeric);
         if takes_moves && self.game.result.is_none() && !self.line().cut {
@@ -154,12 +156,12 @@ impl<'a> Movetext<'a> {
         }
     }
 
-    fn comment(&mut self, token: &Placed) {
+    fn comment(&mut self, token: &Token) {
         if token.kind == (Kind::Brace { closed: false }) {
             self.comment_open = true;
             self.fault(token, Reason::OpenComment, Cost::Moves);
         }
-        if !self.keeps_comments {
+        if self.places.is_none() {
             self.skipped += usize::from(self.line().cut && !is_empty(self.text(token)));
             return;
         }
@@ -171,13 +173,13 @@ impl<'a> Movetext<'a> {
         let line = self.line();
         match line.last {
             _ if line.cut => self.skipped += 1,
-            Some(last) => self.game.node_mut(last).comments.push(text),
+            Some(last) => self.note(last, |node| node.comments.push(text)),
             None if in_sideline => line.preface.push(text),
             None => self.game.preface.push(text),
         }
     }
 
-    fn open(&mut self, token: &Placed) {
+    fn open(&mut self, token: &Token) {
         let line = self.line();
         if line.cut {
             line.left_out += 1;
@@ -191,7 +193,7 @@ impl<'a> Movetext<'a> {
         self.lines.push(sideline);
     }
 
-    fn close(&mut self, token: &Placed) {
+    fn close(&mut self, token: &Token) {
         if !self.in_sideline() {
             self.remark(token, Reason::StrayParenthesis);
             return;
@@ -209,13 +211,21 @@ impl<'a> Movetext<'a> {
         }
         self.remark(token, Reason::EmptySideline);
         if let Some(last) = self.line().last {
-            let node = self.game.node_mut(last);
-            node.comments.extend(closed.preface);
-            node.nags.extend(closed.nags);
+            self.note(last, |node| {
+                node.comments.extend(closed.preface);
+                node.nags.extend(closed.nags);
+            });
         }
     }
 
-    fn nag(&mut self, token: &Placed) {
+    /// Notes something beside a move, where the game is kept.
+    fn note(&mut self, last: Last, note: impl FnOnce(&mut Node)) {
+        if let Some(node) = last.node {
+            note(self.game.node_mut(node));
+        }
+    }
+
+    fn nag(&mut self, token: &Token) {
         let digits = std::str::from_utf8(&self.text(token)[1..]).unwrap_or_default();
         match digits.parse() {
             Ok(nag) => self.annotate(token, &[nag]),
@@ -223,7 +233,7 @@ impl<'a> Movetext<'a> {
         }
     }
 
-    pub(super) fn annotate(&mut self, token: &Placed, nags: &[u8]) {
+    pub(super) fn annotate(&mut self, token: &Token, nags: &[u8]) {
         if nags.is_empty() {
             return;
         }
@@ -231,27 +241,37 @@ impl<'a> Movetext<'a> {
         let line = self.line();
         match line.last {
             _ if line.cut => self.skipped += 1,
-            Some(last) => self.game.node_mut(last).nags.extend(nags),
+            Some(last) => self.note(last, |node| node.nags.extend(nags)),
             None if in_sideline => line.nags.extend(nags),
             None => self.remark(token, Reason::NothingToAnnotate),
         }
     }
 
-    pub(super) fn play(&mut self, token: &Placed, step: Step, nags: &[u8]) {
+    pub(super) fn play(&mut self, token: &Token, step: Step, nags: &[u8]) {
         let line = self
             .lines
             .last_mut()
             .expect("the main line is never closed");
-        let id = match (line.last, line.replaced) {
-            (None, Some(replaced)) => self.game.branch(replaced, step, token.place),
-            (before, _) => self.game.go_on(before, step, token.place),
-        };
-        let node = self.game.node_mut(id);
-        node.preface = std::mem::take(&mut line.preface);
-        node.nags = std::mem::take(&mut line.nags);
-        node.nags.extend(nags);
-        line.last = Some(id);
+        let before = line.last.and_then(|last| last.node);
+        let node = self.places.as_mut().map(|places| {
+            let place = places.of(token.span.start);
+            let id = match (before, line.replaced) {
+                (None, Some(replaced)) => self.game.branch(replaced, step, place),
+                (before, _) => self.game.go_on(before, step, place),
+            };
+            let node = self.game.node_mut(id);
+            node.preface = std::mem::take(&mut line.preface);
+            node.nags = std::mem::take(&mut line.nags);
+            node.nags.extend(nags);
+            id
+        });
+        line.last = Some(Last { step, node });
         line.ply += 1;
+    }
+
+    /// Counts the plies of the main line.
+    pub(super) fn plies(&self) -> usize {
+        self.lines[0].ply
     }
 
     fn finish(&mut self) {
@@ -266,11 +286,10 @@ impl<'a> Movetext<'a> {
         if unclosed && self.game.result.is_none() {
             self.game.result = self.inner_result;
         }
-        let end = self.passage.text.len();
-        let nowhere = Placed {
+        let end = self.passage.text.trim_ascii_end().len();
+        let nowhere = Token {
             kind: Kind::Space,
             span: end..end,
-            place: self.tokens.end(),
         };
         if self.passage.too_long {
             self.fault(&nowhere, Reason::TooLong, Cost::Moves);

@@ -2,8 +2,16 @@
 
 use shakmaty::{Chess, Move, Position};
 
-use super::faults::Placed;
-use crate::game::NodeId;
+use super::token::Token;
+use crate::game::{NodeId, Step};
+
+/// What was played last on a line.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Last {
+    pub(super) step: Step,
+    /// Its node, where the game is kept.
+    pub(super) node: Option<NodeId>,
+}
 
 /// A line that is being read.
 #[derive(Clone, Debug)]
@@ -11,11 +19,11 @@ pub(super) struct OpenLine {
     /// The position, and the one before the last move, where a sideline starts; they take turns.
     positions: [Chess; 2],
     at: usize,
-    pub(super) last: Option<NodeId>,
+    pub(super) last: Option<Last>,
     /// The move that the line replaces; `None` for the main line.
     pub(super) replaced: Option<NodeId>,
     pub(super) ply: usize,
-    pub(super) opened: Option<Placed>,
+    pub(super) opened: Option<Token>,
     /// Comments and glyphs that stand before the first move of a sideline.
     pub(super) preface: Vec<String>,
     pub(super) nags: Vec<u8>,
@@ -62,9 +70,9 @@ impl OpenLine {
     }
 
     /// Opens a sideline that replaces the last move of this line.
-    pub(super) fn sideline(&self, opened: &Placed) -> OpenLine {
+    pub(super) fn sideline(&self, opened: &Token) -> OpenLine {
         OpenLine {
-            replaced: self.last,
+            replaced: self.last.and_then(|last| last.node),
             ply: self.ply.saturating_sub(1),
             opened: Some(opened.clone()),
             ..OpenLine::main(&self.positions[1 - self.at], false)

@@ -1,11 +1,11 @@
 //! The strict reading of one game.
 
 use super::comment::comment_text;
-use super::faults::{Faults, Placed, Tokens};
+use super::faults::{Faults, Tokens};
 use super::letters::LetterSet;
 use super::movetext::Movetext;
 use super::pair::{pair, unescape};
-use super::token::Kind;
+use super::token::{Kind, Token};
 use super::{Cost, Fault, Letters, Passage, Reason};
 use crate::game::{Game, Start, Tags};
 
@@ -32,7 +32,7 @@ impl Reading {
     /// Tells whether the main line is whole: no fault cost a move of it.
     #[must_use]
     pub fn is_whole(&self) -> bool {
-        self.faults.iter().all(|fault| fault.cost < Cost::Moves)
+        is_whole(&self.faults)
     }
 
     /// Tells whether there is nothing to remark at all.
@@ -65,31 +65,7 @@ impl Reading {
 /// ```
 #[must_use]
 pub fn read(passage: &Passage) -> Reading {
-    read_by(passage, |pass| pass)
-}
-
-/// Reads one game as strictly and leaves the text of its comments out: for checking many games.
-#[must_use]
-pub fn check(passage: &Passage) -> Reading {
-    read_by(passage, Movetext::without_comments)
-}
-
-fn read_by<'a>(passage: &'a Passage, manner: impl Fn(Movetext<'a>) -> Movetext<'a>) -> Reading {
-    let run = |letters: LetterSet| {
-        let (pass, first) = begin(passage);
-        let mut pass = manner(pass).with_letters(letters);
-        pass.run(first, !letters.is_english());
-        pass
-    };
-    let english = run(LetterSet::ENGLISH);
-    let (pass, letters) = if english.faults.concern_moves() {
-        match other_letters(run) {
-            Some((pass, letters)) => (pass, Some(letters)),
-            None => (english, None),
-        }
-    } else {
-        (english, None)
-    };
+    let (pass, letters) = pass_over(passage, Movetext::keeping);
     Reading {
         number: passage.number,
         line: passage.line,
@@ -100,8 +76,58 @@ fn read_by<'a>(passage: &'a Passage, manner: impl Fn(Movetext<'a>) -> Movetext<'
     }
 }
 
+/// What a strict check found in a passage.
+#[derive(Clone, Debug)]
+pub struct Check {
+    /// How many plies the main line has, up to its first fault that costs moves.
+    pub plies: usize,
+    /// The faults, as [`read`] gives them.
+    pub faults: Vec<Fault>,
+    /// The piece letters, as [`read`] gives them.
+    pub letters: Option<Letters>,
+}
+
+impl Check {
+    /// Tells whether the main line is whole: no fault cost a move of it.
+    #[must_use]
+    pub fn is_whole(&self) -> bool {
+        is_whole(&self.faults)
+    }
+}
+
+/// Reads one game as strictly as [`read`] does, in the same pass, and keeps nothing of it.
+#[must_use]
+pub fn check(passage: &Passage) -> Check {
+    let (pass, letters) = pass_over(passage, |pass| pass);
+    Check {
+        plies: pass.plies(),
+        faults: pass.faults.into_sorted(),
+        letters,
+    }
+}
+
+fn is_whole(faults: &[Fault]) -> bool {
+    faults.iter().all(|fault| fault.cost < Cost::Moves)
+}
+
+/// Passes over a game; with other letters than the English ones where only these make it legal.
+fn pass_over<'a>(
+    passage: &'a Passage,
+    manner: impl FnOnce(Movetext<'a>) -> Movetext<'a>,
+) -> (Movetext<'a>, Option<Letters>) {
+    let (pass, first) = begin(passage);
+    let mut english = manner(pass);
+    english.run(first, false);
+    if english.faults.concern_moves()
+        && let Some((pass, letters)) = other_letters(passage)
+    {
+        return (pass, Some(letters));
+    }
+    (english, None)
+}
+
 /// Reads the tags, and returns the pass over the moves with its first token.
-fn begin(passage: &Passage) -> (Movetext<'_>, Option<Placed>) {
+fn begin(passage: &Passage) -> (Movetext<'_>, Option<Token>) {
     let mut tokens = Tokens::new(passage);
     let mut faults = Faults::new(passage);
     let mut head = Head::default();
@@ -109,8 +135,6 @@ fn begin(passage: &Passage) -> (Movetext<'_>, Option<Placed>) {
     let (start, playable) = head.start(&mut faults);
     let mut game = Game::new(head.tags, start);
     game.preface = head.preface;
-    // Rather too little room than too much: most of the text may be comments.
-    game.reserve((passage.text.len() / 16).min(4096));
     (
         Movetext::new(passage, tokens, game, faults, !playable),
         first,
@@ -118,10 +142,12 @@ fn begin(passage: &Passage) -> (Movetext<'_>, Option<Placed>) {
 }
 
 /// Looks for the languages that make the whole game legal, if these agree about it.
-fn other_letters<'a>(run: impl Fn(LetterSet) -> Movetext<'a>) -> Option<(Movetext<'a>, Letters)> {
-    let mut found: Option<(Movetext<'a>, Letters)> = None;
+fn other_letters(passage: &Passage) -> Option<(Movetext<'_>, Letters)> {
+    let mut found: Option<(Movetext<'_>, Letters)> = None;
     for set in LetterSet::others() {
-        let pass = run(set);
+        let (pass, first) = begin(passage);
+        let mut pass = pass.keeping().with_letters(set);
+        pass.run(first, true);
         if pass.faults.concern_moves() {
             continue;
         }
@@ -145,7 +171,7 @@ fn other_letters<'a>(run: impl Fn(LetterSet) -> Movetext<'a>) -> Option<(Movetex
 struct Head {
     tags: Tags,
     /// The token of each tag pair.
-    pairs: Vec<Placed>,
+    pairs: Vec<Token>,
     preface: Vec<String>,
 }
 
@@ -156,7 +182,7 @@ impl Head {
         passage: &Passage,
         tokens: &mut Tokens<'_>,
         faults: &mut Faults<'_>,
-    ) -> Option<Placed> {
+    ) -> Option<Token> {
         loop {
             let token = tokens.next()?;
             let text = &passage.text[token.span.clone()];
@@ -181,7 +207,7 @@ impl Head {
         }
     }
 
-    fn pair(&mut self, text: &[u8], token: Placed, faults: &mut Faults<'_>) {
+    fn pair(&mut self, text: &[u8], token: Token, faults: &mut Faults<'_>) {
         let Ok(pair) = pair(text, true) else { return };
         let name = super::passage::decode(&text[pair.name]);
         let mut remark = |reason| faults.add(&token, None, reason, Cost::Nothing);

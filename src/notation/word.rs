@@ -2,11 +2,11 @@
 
 use shakmaty::Move;
 
-use super::faults::Placed;
 use super::glyphs;
 use super::movetext::Movetext;
 use super::outcome::{outcome, split_number};
 use super::resolve::{Resolved, resolve};
+use super::token::Token;
 use super::wording::{Wording, wording};
 use super::{MoveFault, Reason};
 use crate::game::{GameResult, MoveNumber, Step, after_null};
@@ -18,7 +18,7 @@ const LONGEST_MOVE: usize = 64;
 const EN_PASSANT_MARKS: [&str; 4] = ["e.p.", "ep", "e.p", "ep."];
 
 impl Movetext<'_> {
-    pub(super) fn word(&mut self, token: &Placed) {
+    pub(super) fn word(&mut self, token: &Token) {
         let bytes = self.text(token);
         if let Some(result) = outcome(bytes) {
             return self.result(token, result);
@@ -38,7 +38,7 @@ impl Movetext<'_> {
         }
     }
 
-    fn result(&mut self, token: &Placed, result: GameResult) {
+    fn result(&mut self, token: &Token, result: GameResult) {
         if self.in_sideline() {
             self.inner_result = Some(result);
         } else if self.game.result.is_some() {
@@ -49,7 +49,7 @@ impl Movetext<'_> {
     }
 
     /// Compares a move number with the count, and says the first that disagrees.
-    fn number(&mut self, token: &Placed, said: Option<u32>) {
+    fn number(&mut self, token: &Token, said: Option<u32>) {
         let counted = MoveNumber::next_in(self.line().position());
         if let Some(said) = said
             && said != counted.number.get()
@@ -60,7 +60,7 @@ impl Movetext<'_> {
         }
     }
 
-    fn move_or_sign(&mut self, token: &Placed, word: &str) {
+    fn move_or_sign(&mut self, token: &Token, word: &str) {
         if let Some(nag) = glyphs::glyph(word) {
             return self.annotate(token, &[nag]);
         }
@@ -105,7 +105,7 @@ impl Movetext<'_> {
         }
     }
 
-    fn make(&mut self, token: &Placed, resolved: Resolved, nags: &[u8]) {
+    fn make(&mut self, token: &Token, resolved: Resolved, nags: &[u8]) {
         if resolved.small_bishop {
             self.remark(token, Reason::BishopInLowerCase);
         }
@@ -122,9 +122,8 @@ impl Movetext<'_> {
         ) || matches!(next, [b'1'..=b'8', b'a'..=b'h' | b'x', ..])
     }
 
-    fn en_passant_mark(&mut self, token: &Placed) {
-        let last = self.line().last;
-        let step = last.map(|last| self.game.node(last).step);
+    fn en_passant_mark(&mut self, token: &Token) {
+        let step = self.line().last.map(|last| last.step);
         if !matches!(step, Some(Step::Move(Move::EnPassant { .. }))) {
             self.remark(token, Reason::EnPassantMark);
         }
@@ -175,7 +174,7 @@ mod tests {
             let tokens = Tokens::new(&passage);
             let game = Game::new(Tags::default(), Start::standard());
             let faults = Faults::new(&passage);
-            let mut pass = Movetext::new(&passage, tokens, game, faults, false);
+            let mut pass = Movetext::new(&passage, tokens, game, faults, false).keeping();
             while let Some(token) = pass.tokens.next() {
                 let before = trace(&pass);
                 pass.token(&token);

@@ -155,7 +155,7 @@ impl Report {
         }
         Report {
             said,
-            plies: reading.game.main_nodes().count(),
+            plies: reading.plies,
             faults: reading.faults.len(),
             is_cut: !reading.is_whole(),
         }
