@@ -150,7 +150,7 @@ impl<R: Read> Source<R> {
         self.start = 0;
         let wanted = self.end + more.max(1);
         while self.end < wanted && !self.complete {
-            self.read_once(more);
+            self.read_once(wanted - self.end);
             if !self.begun && (self.end >= HEAD || self.complete) {
                 self.begun = true;
                 if is_binary(&self.text[..self.end.min(HEAD)]) {
