@@ -59,7 +59,9 @@ impl Failure {
         games: usize,
         error: &io::Error,
     ) -> Failure {
-        let asks_too_much = error.get_ref().is_some_and(|error| error.is::<TooPacked>());
+        let asks_too_much = error
+            .get_ref()
+            .is_some_and(<dyn std::error::Error + Send + Sync>::is::<TooPacked>);
         if packing == Packing::Plain || asks_too_much {
             return Failure::file(path, error);
         }

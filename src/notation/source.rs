@@ -63,12 +63,6 @@ impl<R: Read> Source<R> {
         self.decoder = Some(encoding.new_decoder_with_bom_removal());
     }
 
-    /// Counts the bytes of text from `offset` on, where the reader was put there.
-    pub(super) const fn begin_at(&mut self, offset: u64) {
-        self.offset = offset;
-        self.begun = true;
-    }
-
     /// Returns the text that is not used yet.
     pub(super) fn text(&self) -> &[u8] {
         &self.text[self.start..self.end]

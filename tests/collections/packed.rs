@@ -109,7 +109,11 @@ fn what_asks_for_too_much_memory_is_refused_with_what_to_do() {
         assert!(!read(&usual).unwrap().is_empty(), "{packing}");
         let error = read(&large).unwrap_err();
         assert_eq!(error.kind(), ErrorKind::OutOfMemory, "{packing}");
-        assert!(error.get_ref().is_some_and(|error| error.is::<TooPacked>()));
+        assert!(
+            error
+                .get_ref()
+                .is_some_and(<dyn std::error::Error + Send + Sync>::is::<TooPacked>)
+        );
         assert!(error.source().is_none(), "the sentence says all");
         let file = desk.file(&format!("large.{ending}"), &large);
         let said = desk.run(&["games", &file], "");
