@@ -1,5 +1,9 @@
 //! Collections of any size: packed, in parts, on all cores, with an index, in any encoding.
 
+#[path = "collections/hostile.rs"]
+mod hostile;
+#[path = "collections/index.rs"]
+mod index;
 #[path = "collections/packed.rs"]
 mod packed;
 mod program;
@@ -639,24 +643,43 @@ fn memory(options: &[&str], pieces: impl Iterator<Item = Vec<u8>>) -> (usize, Sa
 #[cfg(target_os = "linux")]
 fn memory_is_bounded_whatever_the_size_of_a_line_or_a_file() {
     let game = b"\n\n[White \"Quill\"]\n\n1. e4 *\n\n".to_vec();
-    let line = |byte: u8| {
+    let line = |before: &str, byte: u8| {
         let pieces = std::iter::repeat_n(vec![byte; 1 << 20], 1000);
+        let pieces = std::iter::once(before.into()).chain(pieces);
         pieces.chain([game.clone()])
     };
-    for (options, byte, ends) in [
-        (&[] as &[&str], b'x', "Quill"),
-        (&["--check", "--plain"], b'x', "longer than 16 MiB"),
-        (&["--check", "--plain"], b'{', "longer than 16 MiB"),
-        (&[], b' ', "Quill"),
+    let check = &["--check", "--plain"];
+    for (options, before, byte, ends) in [
+        (&[] as &[&str], "", b'x', "Quill"),
+        (check, "", b'x', "longer than 16 MiB"),
+        (check, "", b'{', "longer than 16 MiB"),
+        (&[], "", b' ', "Quill"),
+        (check, "1. e4 {", b'x', "longer than 16 MiB"),
+        (&["--player", "quill"], "1. e4 {", b'x', "Quill"),
+        (check, "[White \"", b'x', "longer than 16 MiB"),
+        (&["--player", "quill"], "[White \"", b'x', "Quill"),
+        (&["--format", "json"], "[White \"", b'x', "Quill"),
     ] {
-        let (megabytes, said) = memory(options, line(byte));
+        let (megabytes, said) = memory(options, line(before, byte));
         assert!(said.out.contains(ends), "{said:?}");
-        assert!(megabytes < 64, "{megabytes} MB for a gigabyte of {byte}");
+        assert!(
+            megabytes < 64,
+            "{megabytes} MB for a gigabyte of {byte} after {before}"
+        );
     }
-    let sections = std::iter::repeat_n(b"[Event \"A\"]\n\n".repeat(10_000), 100);
-    let (megabytes, said) = memory(&[], sections);
-    assert_eq!(said.out.lines().count(), 1_000_000);
-    assert!(megabytes < 64, "{megabytes} MB for a million tag sections");
+    for (options, lines) in [
+        (&[] as &[&str], 1_000_000),
+        (&["--player", "quill"], 0),
+        (check, 1_000_001),
+    ] {
+        let sections = std::iter::repeat_n(b"[Event \"A\"]\n\n".repeat(10_000), 100);
+        let (megabytes, said) = memory(options, sections);
+        assert_eq!(said.out.lines().count(), lines);
+        assert!(
+            megabytes < 64,
+            "{megabytes} MB for a million tag sections {options:?}"
+        );
+    }
 }
 
 #[test]
