@@ -60,8 +60,6 @@ fn names_that_would_steer_a_terminal_are_harmless_wherever_they_are_shown() {
     let mut said = vec![
         desk.run(&["games", missing], ""),
         desk.run(&["games", &file, "--player", evil], ""),
-        desk.run(&["games", &file, "--game", evil], ""),
-        desk.run(&["games", &file, "--encoding", evil], ""),
         desk.run(&["games", &file, "--export", out.to_str().unwrap()], ""),
         desk.run(
             &["replay", &file, "--game", "2", "--plain"],
