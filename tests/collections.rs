@@ -506,11 +506,14 @@ fn other_encodings_are_told_by_mark_or_by_name() {
         let marked = format!("\u{feff}{text}");
         marked.encode_utf16().flat_map(to_bytes).collect()
     };
+    let unmarked = |to_bytes: fn(u16) -> [u8; 2]| utf16(to_bytes)[2..].to_vec();
     let cyrillic = encoding_rs::WINDOWS_1251.encode(text).0.into_owned();
     for (bytes, name) in [
         (text.as_bytes().to_vec(), None),
         (utf16(u16::to_le_bytes), None),
         (utf16(u16::to_be_bytes), None),
+        (unmarked(u16::to_le_bytes), Some("utf-16le")),
+        (unmarked(u16::to_be_bytes), Some("utf-16be")),
         (cyrillic, Some("windows-1251")),
         (
             encoding_rs::KOI8_R.encode(text).0.into_owned(),
@@ -523,6 +526,17 @@ fn other_encodings_are_told_by_mark_or_by_name() {
         let said = desk.run(&arguments, "");
         said.ends(0, &[]);
         assert!(said.out.contains("Иванова, Ольга"), "{name:?}: {said:?}");
+    }
+    for (bytes, name) in [
+        (unmarked(u16::to_le_bytes), "--encoding utf-16le"),
+        (unmarked(u16::to_be_bytes), "--encoding utf-16be"),
+        (
+            vec![0, 1, 0, 0, 2, 3, 0, 0],
+            "this is no PGN but a binary file",
+        ),
+    ] {
+        let said = desk.run(&["games", &desk.file("unmarked.pgn", bytes)], "");
+        said.ends(1, &[name]);
     }
     let mixed = [
         b"[White \"Ren\xe9e\"]\n[Black \"".as_slice(),
