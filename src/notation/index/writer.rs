@@ -84,22 +84,18 @@ impl<W: Write> IndexWriter<W> {
     }
 
     fn add_game(&mut self, block: &Block, span: &Span) -> io::Result<()> {
-        match block.written_values(span) {
-            Some(value) => {
-                for field in Field::ALL {
-                    let number =
-                        value(field).map_or(0, |value| self.number_as_written(field, value));
-                    self.fields[field as usize].push(number);
-                }
+        if let Some(value) = block.written_values(span) {
+            for field in Field::ALL {
+                let number = value(field).map_or(0, |value| self.number_as_written(field, value));
+                self.fields[field as usize].push(number);
             }
-            None => {
-                let heading = Heading::of(block.text(span));
-                for field in Field::ALL {
-                    let number = heading
-                        .get(field)
-                        .map_or(0, |text| self.texts.number(text.as_bytes()));
-                    self.fields[field as usize].push(number);
-                }
+        } else {
+            let heading = Heading::of(block.text(span));
+            for field in Field::ALL {
+                let number = heading
+                    .get(field)
+                    .map_or(0, |text| self.texts.number(text.as_bytes()));
+                self.fields[field as usize].push(number);
             }
         }
         let length = u32::try_from(span.bytes.len()).map_err(io::Error::other)?;
