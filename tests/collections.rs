@@ -1,5 +1,11 @@
 //! Collections of any size: packed, in parts, on all cores, with an index, in any encoding.
 
+#[path = "collections/hostile.rs"]
+mod hostile;
+#[path = "collections/index.rs"]
+mod index;
+#[path = "collections/packed.rs"]
+mod packed;
 mod program;
 
 use std::fmt::Write as _;
@@ -500,11 +506,14 @@ fn other_encodings_are_told_by_mark_or_by_name() {
         let marked = format!("\u{feff}{text}");
         marked.encode_utf16().flat_map(to_bytes).collect()
     };
+    let unmarked = |to_bytes: fn(u16) -> [u8; 2]| utf16(to_bytes)[2..].to_vec();
     let cyrillic = encoding_rs::WINDOWS_1251.encode(text).0.into_owned();
     for (bytes, name) in [
         (text.as_bytes().to_vec(), None),
         (utf16(u16::to_le_bytes), None),
         (utf16(u16::to_be_bytes), None),
+        (unmarked(u16::to_le_bytes), Some("utf-16le")),
+        (unmarked(u16::to_be_bytes), Some("utf-16be")),
         (cyrillic, Some("windows-1251")),
         (
             encoding_rs::KOI8_R.encode(text).0.into_owned(),
@@ -517,6 +526,17 @@ fn other_encodings_are_told_by_mark_or_by_name() {
         let said = desk.run(&arguments, "");
         said.ends(0, &[]);
         assert!(said.out.contains("Иванова, Ольга"), "{name:?}: {said:?}");
+    }
+    for (bytes, name) in [
+        (unmarked(u16::to_le_bytes), "--encoding utf-16le"),
+        (unmarked(u16::to_be_bytes), "--encoding utf-16be"),
+        (
+            vec![0, 1, 0, 0, 2, 3, 0, 0],
+            "this is no PGN but a binary file",
+        ),
+    ] {
+        let said = desk.run(&["games", &desk.file("unmarked.pgn", bytes)], "");
+        said.ends(1, &[name]);
     }
     let mixed = [
         b"[White \"Ren\xe9e\"]\n[Black \"".as_slice(),
@@ -637,24 +657,43 @@ fn memory(options: &[&str], pieces: impl Iterator<Item = Vec<u8>>) -> (usize, Sa
 #[cfg(target_os = "linux")]
 fn memory_is_bounded_whatever_the_size_of_a_line_or_a_file() {
     let game = b"\n\n[White \"Quill\"]\n\n1. e4 *\n\n".to_vec();
-    let line = |byte: u8| {
+    let line = |before: &str, byte: u8| {
         let pieces = std::iter::repeat_n(vec![byte; 1 << 20], 1000);
+        let pieces = std::iter::once(before.into()).chain(pieces);
         pieces.chain([game.clone()])
     };
-    for (options, byte, ends) in [
-        (&[] as &[&str], b'x', "Quill"),
-        (&["--check", "--plain"], b'x', "longer than 16 MiB"),
-        (&["--check", "--plain"], b'{', "longer than 16 MiB"),
-        (&[], b' ', "Quill"),
+    let check = &["--check", "--plain"];
+    for (options, before, byte, ends) in [
+        (&[] as &[&str], "", b'x', "Quill"),
+        (check, "", b'x', "longer than 16 MiB"),
+        (check, "", b'{', "longer than 16 MiB"),
+        (&[], "", b' ', "Quill"),
+        (check, "1. e4 {", b'x', "longer than 16 MiB"),
+        (&["--player", "quill"], "1. e4 {", b'x', "Quill"),
+        (check, "[White \"", b'x', "longer than 16 MiB"),
+        (&["--player", "quill"], "[White \"", b'x', "Quill"),
+        (&["--format", "json"], "[White \"", b'x', "Quill"),
     ] {
-        let (megabytes, said) = memory(options, line(byte));
+        let (megabytes, said) = memory(options, line(before, byte));
         assert!(said.out.contains(ends), "{said:?}");
-        assert!(megabytes < 64, "{megabytes} MB for a gigabyte of {byte}");
+        assert!(
+            megabytes < 64,
+            "{megabytes} MB for a gigabyte of {byte} after {before}"
+        );
     }
-    let sections = std::iter::repeat_n(b"[Event \"A\"]\n\n".repeat(10_000), 100);
-    let (megabytes, said) = memory(&[], sections);
-    assert_eq!(said.out.lines().count(), 1_000_000);
-    assert!(megabytes < 64, "{megabytes} MB for a million tag sections");
+    for (options, lines) in [
+        (&[] as &[&str], 1_000_000),
+        (&["--player", "quill"], 0),
+        (check, 1_000_001),
+    ] {
+        let sections = std::iter::repeat_n(b"[Event \"A\"]\n\n".repeat(10_000), 100);
+        let (megabytes, said) = memory(options, sections);
+        assert_eq!(said.out.lines().count(), lines);
+        assert!(
+            megabytes < 64,
+            "{megabytes} MB for a million tag sections {options:?}"
+        );
+    }
 }
 
 #[test]
@@ -662,8 +701,13 @@ fn memory_is_bounded_whatever_the_size_of_a_line_or_a_file() {
 fn an_archive_that_unpacks_to_a_thousand_times_its_size_is_read_in_bounded_memory() {
     let game = b"\n\n[White \"Quill\"]\n\n1. e4 *\n\n";
     let filling = vec![b'x'; 100_000_000];
-    for packing in [Packing::Gzip, Packing::Xz, Packing::Bzip2] {
-        let packed = [pack(packing, &filling), pack(packing, game)].concat();
+    for packing in PACKINGS {
+        let filled = match packing {
+            // The largest window that is read, and the densest blocks there are.
+            Packing::Zstandard => packed::frame(23, 800),
+            _ => pack(packing, &filling),
+        };
+        let packed = [filled, pack(packing, game)].concat();
         assert!(packed.len() < 500_000);
         let (megabytes, said) = memory(&["--player", "quill"], [packed].into_iter());
         said.ends(0, &[]);

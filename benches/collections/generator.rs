@@ -48,7 +48,8 @@ fn letter(number: usize) -> char {
     ('A'..='Z').nth(number).unwrap_or('Z')
 }
 
-fn game(number: u64) -> String {
+/// Returns a game, the same for the same number.
+pub(crate) fn game(number: u64) -> String {
     let mut dice = Dice::new(number, 0);
     let mut moves = Moves {
         text: String::new(),

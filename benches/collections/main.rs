@@ -1,6 +1,7 @@
 //! How fast a large collection is listed, searched and checked. Run with `cargo bench --bench
 //! collections`; `SANSVOIR_BENCH_MB` sets the size in megabytes (500). Each figure stands beside its
 //! bound, measured in the same run, and beside the floor: reading the bytes and counting newlines.
+//! `cargo test --bench collections -- --write FILE MEGABYTES` makes such a collection and measures nothing.
 
 mod generator;
 
@@ -15,6 +16,13 @@ use pgn_reader::{RawTag, Reader, SanPlus, Skip, Visitor};
 use shakmaty::{Chess, Position};
 
 fn main() {
+    let mut arguments = std::env::args().skip(1);
+    if arguments.next().as_deref() == Some("--write") {
+        let file = arguments.next().expect("--write FILE MEGABYTES");
+        let megabytes = arguments.next().and_then(|text| text.parse::<u64>().ok());
+        let bytes = megabytes.expect("--write FILE MEGABYTES") * 1_000_000;
+        return generator::write(Path::new(&file), bytes).expect("a collection");
+    }
     let megabytes = std::env::var("SANSVOIR_BENCH_MB")
         .ok()
         .and_then(|text| text.parse().ok())

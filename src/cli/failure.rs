@@ -6,7 +6,7 @@ use std::process::ExitCode;
 
 use serde::de::DeserializeOwned;
 
-use crate::notation::Packing;
+use crate::notation::{Packing, TooPacked};
 use crate::terminal::{ListenError, PageError, ScreenError, SoundError};
 use crate::voice::clean_line;
 
@@ -59,7 +59,10 @@ impl Failure {
         games: usize,
         error: &io::Error,
     ) -> Failure {
-        if packing == Packing::Plain {
+        let asks_too_much = error
+            .get_ref()
+            .is_some_and(<dyn std::error::Error + Send + Sync>::is::<TooPacked>);
+        if packing == Packing::Plain || asks_too_much {
             return Failure::file(path, error);
         }
         let name = shown(path);

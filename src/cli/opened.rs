@@ -82,8 +82,12 @@ impl Opened {
 
     /// Tells whether the file is still the one that was opened.
     pub(super) fn is_unchanged(&self) -> bool {
-        let now = std::fs::metadata(&self.path).ok();
-        self.key.is_some() && now.and_then(|now| key_of(&now, self.encoding)) == self.key
+        std::fs::metadata(&self.path).is_ok_and(|now| self.is_of(&now))
+    }
+
+    /// Tells whether these are the data of the file that was opened.
+    pub(super) fn is_of(&self, metadata: &Metadata) -> bool {
+        self.key.is_some() && key_of(metadata, self.encoding) == self.key
     }
 }
 

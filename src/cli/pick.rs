@@ -195,7 +195,7 @@ impl Pick {
 
     /// Does `work` on each game that fits, on all cores where the [`Way`] lets it, and gives what came of
     /// it to `take` in order, file by file, until that returns false; with `--random`, one game alone.
-    /// Returns how many fitted.
+    /// `pause` is as in [`Survey::walk`]. Returns how many fitted.
     ///
     /// # Errors
     ///
@@ -206,7 +206,7 @@ impl Pick {
         way: Way,
         work: impl Fn(&Path, &Found<'_>, &Heading<'_>) -> T + Sync,
         mut take: impl FnMut(&Path, &Found<'_>, T) -> Result<bool, Failure>,
-        faults: impl Fn() -> usize,
+        pause: impl Fn() -> usize,
     ) -> Result<usize, Failure> {
         if self.files.is_empty() {
             return Err(Failure::Usage(
@@ -214,7 +214,7 @@ impl Pick {
             ));
         }
         if !self.random {
-            return self.walk_all(way, work, take, faults);
+            return self.walk_all(way, work, take, pause);
         }
         let mut dice = Dice::new(shared.seed()?, PICKING);
         let mut kept = None;
@@ -237,7 +237,7 @@ impl Pick {
                 }
                 Ok(true)
             },
-            faults,
+            pause,
         );
         if let Some((file, passage)) = kept {
             let text = passage.text.clone();
@@ -253,7 +253,7 @@ impl Pick {
         way: Way,
         work: impl Fn(&Path, &Found<'_>, &Heading<'_>) -> T + Sync,
         mut take: impl FnMut(&Path, &Found<'_>, T) -> Result<bool, Failure>,
-        faults: impl Fn() -> usize,
+        pause: impl Fn() -> usize,
     ) -> Result<usize, Failure> {
         let finder = Finder::new(&self.search());
         let numbers = self
@@ -280,7 +280,7 @@ impl Pick {
                 opened,
                 |found, heading| work(file, found, heading),
                 counted,
-                &faults,
+                &pause,
             )?;
             if stopped {
                 return Ok(fitting);

@@ -1,5 +1,7 @@
 //! The indexes in the cache folder. Whatever goes wrong with one, the work goes on without it.
 
+mod space;
+
 use std::ffi::OsString;
 use std::fs::{self, File};
 use std::io::{BufWriter, Write};
@@ -18,7 +20,9 @@ const SETTLED: Duration = Duration::from_secs(2);
 /// Opens the index of a file, where there is one that is of the file as it is now.
 pub(super) fn find(opened: &Opened) -> Option<Index<File>> {
     let key = opened.key.as_ref()?;
-    Index::open(File::open(place(opened)?).ok()?, key)
+    let file = File::open(place(opened)?).ok()?;
+    space::used(&file);
+    Index::open(file, key)
 }
 
 /// Where the index of a file lies.
@@ -94,6 +98,7 @@ impl NewIndex {
         out.flush().ok()?;
         if opened.is_unchanged() {
             rename(&self.unfinished.0, &self.place)?;
+            space::clear(self.place.parent()?, SystemTime::now());
         }
         Some(())
     }

@@ -76,14 +76,15 @@ pub(super) struct Walked {
 
 impl Survey<'_> {
     /// Walks through one file, does `work` on each game that fits and gives it to `take`, in the order of
-    /// the file, until that returns false. `faults` tells how many have been found so far.
+    /// the file, until that returns false. `pause` is called when the games that were there are done, and
+    /// tells how many faults have been found so far.
     pub(super) fn walk<T: Send>(
         &self,
         file: &Path,
         mut opened: Opened,
         work: impl Fn(&Found<'_>, &Heading<'_>) -> T + Sync,
         mut take: impl FnMut(&Found<'_>, T) -> Result<bool, Failure>,
-        faults: impl Fn() -> usize,
+        pause: impl Fn() -> usize,
     ) -> Result<Walked, Failure> {
         let mut given = 0;
         let index = shelf::find(&opened);
@@ -96,7 +97,7 @@ impl Survey<'_> {
                 take(found, done)
             };
             // A damaged index gives what it can; the file itself gives the rest.
-            if let Some(walked) = self.by_index(file, &mut index, &work, &mut counted)? {
+            if let Some(walked) = self.by_index(&opened, &mut index, &work, &mut counted)? {
                 return Ok(walked);
             }
         }
@@ -150,8 +151,9 @@ impl Survey<'_> {
                     }
                 }
                 walked.games = block.games().last().map_or(0, |span| span.number);
+                let faults = pause();
                 if progress.is_due() {
-                    tell_progress(&opened, &progress, walked.games, faults());
+                    tell_progress(&opened, &progress, walked.games, faults);
                 }
                 if walked.games >= *self.numbers.end() {
                     return ControlFlow::Break(());
@@ -200,21 +202,25 @@ impl Survey<'_> {
         read.is_ok() && (found <= most || !self.ahead)
     }
 
-    /// Walks by the index; `None` when it turns out to be damaged.
+    /// Walks by the index; `None` when it turns out to be damaged, or the file is another by now.
     fn by_index<T>(
         &self,
-        file: &Path,
+        opened: &Opened,
         index: &mut Index<File>,
         work: &impl Fn(&Found<'_>, &Heading<'_>) -> T,
         take: &mut impl FnMut(&Found<'_>, T) -> Result<bool, Failure>,
     ) -> Result<Option<Walked>, Failure> {
         let games = index.games();
-        let opened = File::open(file).map_err(|error| Failure::file(file, &error))?;
-        let opened = RefCell::new(opened);
+        let path = &opened.path;
+        let file = File::open(path).map_err(|error| Failure::file(path, &error))?;
+        if !file.metadata().is_ok_and(|now| opened.is_of(&now)) {
+            return Ok(None);
+        }
+        let file = RefCell::new(file);
         let mut stopped = false;
         let mut failure = None;
         let read = index.find(self.finder, &self.numbers, self.wants_text, |entry| {
-            let found = Found::Listed(&opened, entry.span.clone());
+            let found = Found::Listed(&file, entry.span.clone());
             match take(&found, work(&found, &entry.heading)) {
                 Ok(true) => return ControlFlow::Continue(()),
                 Ok(false) => stopped = true,

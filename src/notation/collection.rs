@@ -16,6 +16,9 @@ use crate::game::Place;
 /// The longest game that is read, in bytes: 16 MiB. Of a longer one its beginning is kept.
 pub const LONGEST_GAME: usize = 16 << 20;
 
+/// The most games in a block: so many are no longer than their tags.
+const MOST_IN_BLOCK: usize = 2048;
+
 /// How much is kept of a game that is too long, in bytes: 64 KiB.
 const KEPT: usize = 64 << 10;
 
@@ -108,17 +111,7 @@ impl<R: Read> Collection<R> {
         self
     }
 
-    /// Goes on in the middle of a file, where `reader` stands before the game that `span` tells of.
-    #[must_use]
-    pub fn from_game(reader: R, span: &Span) -> Collection<R> {
-        let mut collection = Collection::new(reader);
-        collection.source.begin_at(span.offset);
-        collection.cursor = Cursor::new(Place::new(span.line, span.column));
-        collection.number = span.number - 1;
-        collection
-    }
-
-    /// Reads all games of which the text is there, at least one, and goes on reading in `spare`, a
+    /// Reads the games of which the text is there, at least one, and goes on reading in `spare`, a
     /// buffer that is no longer needed. Returns `None` after the last.
     ///
     /// # Errors
@@ -126,7 +119,7 @@ impl<R: Read> Collection<R> {
     /// What the reader says, after the games before it; [`NotPgn`](super::NotPgn).
     pub fn block(&mut self, spare: Vec<u8>) -> Option<io::Result<Block>> {
         let (mut games, mut values) = (Vec::new(), Vec::new());
-        while !self.done {
+        while !self.done && games.len() < MOST_IN_BLOCK {
             match self.step() {
                 Step::Game(span) => {
                     values.push(self.values(&span));

@@ -63,7 +63,7 @@ pub use index::{Entry, Index, IndexWriter};
 pub use language::{Language, NoLanguage};
 pub use letters::Letters;
 pub use meant::{Meant, squares_meant};
-pub use packing::{Packing, unpacked};
+pub use packing::{Packing, TooPacked, unpacked};
 pub use pair::PairFlaw;
 pub use passage::Passage;
 pub use reading::{Check, Reading, check, read};

@@ -11,7 +11,27 @@ use ruzstd::decoding::errors::{FrameDecoderError, ReadFrameHeaderError};
 use ruzstd::decoding::{BlockDecodingStrategy, FrameDecoder};
 
 /// The most memory that unpacking .xz may take, in bytes; `xz -9` asks for 65 MiB.
-const MOST_XZ: u64 = 256 << 20;
+const MOST_XZ: u64 = 68 << 20;
+
+/// The largest window of a Zstandard frame, in bytes: what every decoder should support (RFC 8878,
+/// 3.1.1.1.2), and what `zstd -19` asks for.
+const MOST_ZSTANDARD: u64 = 8 << 20;
+
+/// What ends a frame that breaks off: an empty last block (RFC 8878, 3.1.1.2), and a checksum.
+const FRAME_END: [u8; 7] = [1, 0, 0, 0, 0, 0, 0];
+
+/// Why a whole packed file is not unpacked; it comes wrapped in an [`io::Error`] of kind
+/// [`OutOfMemory`](ErrorKind::OutOfMemory).
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+#[error(
+    "to unpack this {packing} file takes more memory than is given to it: unpack it yourself, as in \
+     `{tool} FILE | sansvoir games -`"
+)]
+pub struct TooPacked {
+    packing: Packing,
+    /// What unpacks such a file.
+    tool: &'static str,
+}
 
 /// How a file is packed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -76,15 +96,40 @@ pub fn unpacked<'a>(
         Packing::Bzip2 => Box::new(MultiBzDecoder::new(buffered(whole))),
         Packing::Xz => {
             let stream = Stream::new_stream_decoder(MOST_XZ, CONCATENATED)?;
-            Box::new(XzDecoder::new_stream(buffered(whole), stream))
+            Box::new(Limited(XzDecoder::new_stream(buffered(whole), stream)))
         }
-        Packing::Zstandard => Box::new(Frames {
-            reader: buffered(whole),
-            decoder: FrameDecoder::new(),
-            open: false,
-        }),
+        Packing::Zstandard => {
+            let mut decoder = FrameDecoder::new();
+            decoder.set_max_window_size(MOST_ZSTANDARD);
+            Box::new(Frames {
+                reader: buffered(whole),
+                decoder,
+                open: false,
+                broken: None,
+            })
+        }
     };
     Ok((packing, unpacked))
+}
+
+/// An .xz file that may ask for more memory than it gets.
+struct Limited<R>(R);
+
+impl<R: Read> Read for Limited<R> {
+    fn read(&mut self, buffer: &mut [u8]) -> io::Result<usize> {
+        self.0.read(buffer).map_err(|error| {
+            let said = error.get_ref().and_then(|error| error.downcast_ref());
+            if said == Some(&liblzma::stream::Error::MemLimit) {
+                too_packed(Packing::Xz, "xz -dc")
+            } else {
+                error
+            }
+        })
+    }
+}
+
+fn too_packed(packing: Packing, tool: &'static str) -> io::Error {
+    io::Error::new(ErrorKind::OutOfMemory, TooPacked { packing, tool })
 }
 
 /// The frames of a Zstandard file, one after the other (RFC 8878, 3).
@@ -93,6 +138,8 @@ struct Frames<R> {
     decoder: FrameDecoder,
     /// Whether a frame is at hand.
     open: bool,
+    /// Why the frame at hand breaks off; what was unpacked of it comes first.
+    broken: Option<io::Error>,
 }
 
 impl<R: BufRead> Frames<R> {
@@ -110,14 +157,45 @@ impl<R: BufRead> Frames<R> {
                         return Err(ErrorKind::UnexpectedEof.into());
                     }
                 }
-                Err(error) => return Err(io::Error::new(ErrorKind::InvalidData, error)),
+                Err(FrameDecoderError::WindowSizeTooBig { .. }) => {
+                    return Err(too_packed(Packing::Zstandard, "zstd -dc --long=31"));
+                }
+                Err(error) => return Err(self.why(error)?),
             }
         }
         Ok(false)
     }
 
+    /// Unpacks the next block. Where that fails, the frame ends there, so that the decoder gives out the
+    /// window that it has kept back.
+    fn unpack_block(&mut self) -> io::Result<()> {
+        let one = || BlockDecodingStrategy::UptoBlocks(1);
+        let Err(error) = self.decoder.decode_blocks(&mut self.reader, one()) else {
+            return Ok(());
+        };
+        let error = self.why(error)?;
+        if (self.decoder.decode_blocks(&mut FRAME_END.as_slice(), one())).is_err() {
+            return Err(error);
+        }
+        self.broken = Some(error);
+        Ok(())
+    }
+
+    /// Tells a file that ends too early from one that is damaged.
+    fn why(&mut self, error: FrameDecoderError) -> io::Result<io::Error> {
+        let ends = self.reader.fill_buf()?.is_empty();
+        Ok(if ends {
+            ErrorKind::UnexpectedEof.into()
+        } else {
+            io::Error::new(ErrorKind::InvalidData, error)
+        })
+    }
+
     /// Ends a frame whose data have all been read.
     fn end(&mut self) -> io::Result<()> {
+        if let Some(error) = self.broken.take() {
+            return Err(error);
+        }
         self.open = false;
         let said = self.decoder.get_checksum_from_data();
         if said.is_some() && said != self.decoder.get_calculated_checksum() {
@@ -140,9 +218,7 @@ impl<R: BufRead> Read for Frames<R> {
                 }
             }
             while self.decoder.can_collect() == 0 && !self.decoder.is_finished() {
-                self.decoder
-                    .decode_blocks(&mut self.reader, BlockDecodingStrategy::UptoBlocks(1))
-                    .map_err(|error| io::Error::new(ErrorKind::InvalidData, error))?;
+                self.unpack_block()?;
             }
             match self.decoder.read(buffer)? {
                 0 => self.end()?,

@@ -15,6 +15,9 @@ pub enum NotPgn {
     /// The file begins with bytes that no text holds.
     #[error("this is no PGN but a binary file: give a file of PGN text")]
     Binary,
+    /// UTF-16 that does not say so.
+    #[error("this looks like UTF-16 without its mark: read it with --encoding {0}")]
+    Unmarked(&'static str),
 }
 
 /// How much is asked of the reader at once, in bytes.
@@ -61,12 +64,6 @@ impl<R: Read> Source<R> {
     /// Reads the text in an encoding that is none that could be told from the text itself.
     pub(super) fn decode_as(&mut self, encoding: &'static Encoding) {
         self.decoder = Some(encoding.new_decoder_with_bom_removal());
-    }
-
-    /// Counts the bytes of text from `offset` on, where the reader was put there.
-    pub(super) const fn begin_at(&mut self, offset: u64) {
-        self.offset = offset;
-        self.begun = true;
     }
 
     /// Returns the text that is not used yet.
@@ -150,11 +147,12 @@ impl<R: Read> Source<R> {
         self.start = 0;
         let wanted = self.end + more.max(1);
         while self.end < wanted && !self.complete {
-            self.read_once(more);
+            self.read_once(wanted - self.end);
             if !self.begun && (self.end >= HEAD || self.complete) {
                 self.begun = true;
-                if is_binary(&self.text[..self.end.min(HEAD)]) {
-                    return Err(NotPgn::Binary);
+                let head = &self.text[..self.end.min(HEAD)];
+                if is_binary(head) {
+                    return Err(unmarked(head).map_or(NotPgn::Binary, NotPgn::Unmarked));
                 }
             }
         }
@@ -230,4 +228,20 @@ impl<R: Read> Source<R> {
 fn is_binary(head: &[u8]) -> bool {
     let odd = |byte: &&u8| matches!(byte, 0..=8 | 14..=25 | 28..=31);
     head.contains(&0) || head.iter().filter(odd).count() * 10 > head.len()
+}
+
+/// Tells UTF-16 by its ASCII letters, of which one byte is zero.
+fn unmarked(head: &[u8]) -> Option<&'static str> {
+    let (pairs, _) = head.as_chunks();
+    let most = |fits: fn(&[u8; 2]) -> bool| {
+        let fitting = pairs.iter().filter(|pair| fits(pair)).count();
+        fitting * 2 > pairs.len()
+    };
+    if most(|pair| pair[0] != 0 && pair[1] == 0) {
+        Some("utf-16le")
+    } else if most(|pair| pair[0] == 0 && pair[1] != 0) {
+        Some("utf-16be")
+    } else {
+        None
+    }
 }

@@ -5,7 +5,12 @@
 //! so that even an abort leaves it behind; `SANSVOIR_FUZZ_INPUT` names such a file to be tried alone.
 
 mod damage;
+#[path = "../held/mod.rs"]
+mod held;
 mod journal;
+mod lessons;
+#[path = "../program/mod.rs"]
+mod program;
 mod reader;
 mod replies;
 #[path = "../reading/unharmed.rs"]
@@ -95,6 +100,26 @@ fn no_damaged_journal_does_harm() {
         journal::target,
         &journal::seeds(),
         journal::WORDS,
+    );
+}
+
+#[test]
+fn no_damaged_lesson_file_does_harm() {
+    run(
+        "lesson",
+        lessons::lesson,
+        &lessons::lesson_seeds(),
+        lessons::LESSON_WORDS,
+    );
+}
+
+#[test]
+fn no_damaged_config_file_does_harm() {
+    run(
+        "config",
+        lessons::config,
+        &lessons::config_seeds(),
+        lessons::CONFIG_WORDS,
     );
 }
 

@@ -60,6 +60,11 @@ sansvoir=${CARGO_TARGET_DIR:-target}/release/sansvoir
 "$python" "$here/reading.py" "$sansvoir" ${demo[@]+"${demo[@]}"} "$away/written.pgn" \
     "$away/chess-$CHESS"/data/pgn/*.pgn "$away"/node/node_modules/chess.js/benchmarks/*.pgn
 
+step "our reading of a made-up collection"
+cargo test --quiet --bench collections -- --write "$away/made-up.pgn" 12
+"$python" "$here/made_up.py" --show "$away/made-up.pgn" 300 | cmp - "$here/made_up.txt"
+"$python" "$here/made_up.py" "$sansvoir" "$away/made-up.pgn"
+
 step "our export of PGN"
 "$python" "$here/exporting.py" "$sansvoir" "$away" ${demo[@]+"${demo[@]}"} "$away/written.pgn" \
     "$away/chess-$CHESS"/data/pgn/*.pgn

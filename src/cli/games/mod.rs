@@ -3,7 +3,7 @@
 mod export;
 mod json;
 
-use std::cell::Cell;
+use std::cell::{Cell, RefCell};
 use std::path::{Path, PathBuf};
 
 use clap::Args;
@@ -61,14 +61,20 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     if let Some(to) = &arguments.export {
         return export::export(pick, to, arguments.force, shared, &mut screen);
     }
-    let mut lines = Lines::new(&mut screen);
-    let mut say = |_: &Path, _: &Found<'_>, line: Result<String, Failure>| lines.say(&line?);
+    let lines = RefCell::new(Lines::new(&mut screen));
+    let mut say =
+        |_: &Path, _: &Found<'_>, line: Result<String, Failure>| lines.borrow_mut().say(&line?);
+    let pause = || {
+        // What cannot be written stays, and is refused again with the next line.
+        let _ = lines.borrow_mut().flush();
+        0
+    };
     let walked = match arguments.format {
         Format::Text => {
             let listed = |_: &Path, found: &Found<'_>, heading: &Heading<'_>| {
                 Ok(asides::listed(found.number(), heading))
             };
-            pick.survey(shared, HEADINGS, listed, &mut say, || 0)
+            pick.survey(shared, HEADINGS, listed, &mut say, pause)
         }
         Format::Json => {
             let written = |file: &Path, found: &Found<'_>, _: &Heading<'_>| {
@@ -77,10 +83,10 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
                 let entry = json::Entry::new(file, &reading);
                 entry.line().map_err(Failure::unusable)
             };
-            pick.survey(shared, TEXTS, written, &mut say, || 0)
+            pick.survey(shared, TEXTS, written, &mut say, pause)
         }
     };
-    lines.flush()?;
+    lines.into_inner().flush()?;
     walked.map(|_| ())
 }
 

@@ -2,7 +2,7 @@
 
 mod page;
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashSet};
 
 use shakmaty::san::SanPlus;
 use shakmaty::{Chess, Position};
@@ -75,25 +75,33 @@ fn tags(game: &Game, result: GameResult) -> String {
         text.extend(["[", name, " \"", &escaped(value), "\"]\n"]);
     };
     for (name, unknown) in ROSTER {
-        let value = game.tags.get(name).filter(|value| !value.trim().is_empty());
+        let blank = |value: &str| value.chars().all(|c| c.is_whitespace() || c.is_control());
+        let value = game.tags.get(name).filter(|value| !blank(value));
         pair(name, value.unwrap_or(unknown));
     }
     pair("Result", result.marker());
     let mut others: BTreeMap<String, String> = BTreeMap::new();
-    if !game.start.is_usual() {
+    let is_chess960 = game.start.mode().is_chess960();
+    if !game.start.is_usual() || is_chess960 {
         // 9.7: both belong together.
         others.insert("SetUp".to_owned(), "1".to_owned());
         others.insert("FEN".to_owned(), game.start.fen());
+    }
+    if is_chess960 && game.tags.get("Variant").is_none() {
+        others.insert("Variant".to_owned(), "Chess960".to_owned());
     }
     let written = |name: &str| {
         let own = ["Result", "SetUp", "FEN"].into_iter();
         own.chain(ROSTER.map(|(roster, _)| roster))
             .any(|own| own.eq_ignore_ascii_case(name))
     };
+    // Of a tag given twice the first counts, whatever the case of its letters.
+    let mut seen: HashSet<String> = others.keys().map(|name| name.to_lowercase()).collect();
     for (name, value) in game.tags.iter().filter(|(name, _)| !written(name)) {
-        others
-            .entry(tag_name(name))
-            .or_insert_with(|| value.to_owned());
+        let name = tag_name(name);
+        if seen.insert(name.to_lowercase()) {
+            others.insert(name, value.to_owned());
+        }
     }
     for (name, value) in &others {
         pair(name, value);

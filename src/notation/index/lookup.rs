@@ -5,7 +5,7 @@ use std::ops::{ControlFlow, RangeInclusive};
 
 use super::super::{Field, Finder, Heading, Span};
 use super::MAGIC;
-use super::segment::{MOST_GAMES, Part, Segment, TOO_LONG};
+use super::segment::{MOST_GAMES, Part, Segment, TOO_LONG, directory_checksum};
 
 /// The longest directory that is believed, in bytes: that of 10 million segments.
 const LONGEST_DIRECTORY: u64 = 10_000_000 * Segment::ENTRY as u64;
@@ -52,7 +52,7 @@ impl<R: Read + Seek> Index<R> {
         file.seek(SeekFrom::Start(end - len)).ok()?;
         let mut directory = vec![0; usize::try_from(len).ok()?];
         file.read_exact(&mut directory).ok()?;
-        if crc32fast::hash(&directory) != u32::from_le_bytes(*checksum) {
+        if directory_checksum(&directory, *as_written) != u32::from_le_bytes(*checksum) {
             return None;
         }
         let entries = directory.chunks(Segment::ENTRY).map(Segment::from_bytes);

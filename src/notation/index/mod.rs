@@ -5,7 +5,7 @@
 //! what does not agree is no index.
 //!
 //! ```text
-//! magic, length of the key (u32), key, segments, directory, its checksum (u32),
+//! magic, length of the key (u32), key, segments, directory, checksum of it and of the next byte (u32),
 //! whether offsets are places in the file (u8), length of the directory (u64), magic
 //! ```
 //!

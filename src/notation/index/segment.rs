@@ -125,6 +125,14 @@ impl Segment {
     }
 }
 
+/// The checksum of a directory and of whether offsets are places in the file.
+pub(super) fn directory_checksum(directory: &[u8], as_written: u8) -> u32 {
+    let mut hasher = crc32fast::Hasher::new();
+    hasher.update(directory);
+    hasher.update(&[as_written]);
+    hasher.finalize()
+}
+
 /// Reads numbers of four bytes.
 pub(super) fn numbers(bytes: &[u8]) -> impl Iterator<Item = u32> {
     let (chunks, _) = bytes.as_chunks();

@@ -9,7 +9,7 @@ use hashbrown::{DefaultHashBuilder, HashTable};
 use super::super::pair::unescape;
 use super::super::{Block, Field, Heading, Span};
 use super::MAGIC;
-use super::segment::{MOST_GAMES, MOST_TEXT, Part, Segment, TOO_LONG};
+use super::segment::{MOST_GAMES, MOST_TEXT, Part, Segment, TOO_LONG, directory_checksum};
 
 /// Writes an index, game by game, in the order of the file.
 #[derive(Debug)]
@@ -120,7 +120,7 @@ impl<W: Write> IndexWriter<W> {
     /// What the writer says.
     pub fn finish(mut self, as_written: bool) -> io::Result<W> {
         self.close_segment()?;
-        let checksum = crc32fast::hash(&self.directory);
+        let checksum = directory_checksum(&self.directory, u8::from(as_written));
         self.out.write_all(&self.directory)?;
         self.out.write_all(&checksum.to_le_bytes())?;
         self.out.write_all(&[u8::from(as_written)])?;
