@@ -57,6 +57,97 @@ fn every_sentence_of_a_session_arrives_in_order_and_as_it_is_said_plainly() {
     }
 }
 
+/// A part of each exercise; what stands on the screen around them is spoken too.
+const LESSON: &str = "title = \"Tuesday\"\nnotes = \"Take your time.\"\n\
+    [[part]]\nheading = \"Colors\"\nexercise = \"drill\"\nkinds = [\"color\"]\ncount = 2\npass = 1\n\
+    [[part]]\nnotes = \"Two plies\\u001b[2J only.\"\nexercise = \"ahead\"\nfiles = \"club.pgn\"\n\
+    count = 1\nquestions = 1\nplies = 2\nshow = \"list\"\n";
+
+#[test]
+fn every_sentence_of_every_exercise_arrives_in_order_and_clean() {
+    let around = "again\nhelp\nquestion\nlook\nz9\npass\n";
+    for (session, replies) in [
+        (
+            &["ahead", CLUB, "--count", "2", "--show", "diagram"][..],
+            around,
+        ),
+        (&["ahead", CLUB, "--count", "2", "--show", "list"], around),
+        (
+            &[
+                "ahead", CLUB, "--count", "2", "--show", "list", "--list", "rank",
+            ],
+            around,
+        ),
+        (&["ahead", CLUB, "--count", "2", "--show", "none"], around),
+        (
+            &[
+                "ahead", CLUB, "--mate", "1", "--count", "2", "--show", "list",
+            ],
+            around,
+        ),
+        (
+            &["recite", CLUB, "--side", "black", "--every", "2", "--hint"],
+            "a6\nNf3\nhint\npass\n",
+        ),
+        (
+            &[
+                "drill",
+                "name,place,color,aligned,between,span,crossing,distance,route",
+            ],
+            around,
+        ),
+        (&["drill", "few", "--count", "2", "--ask", "all"], around),
+        (
+            &[
+                "replay",
+                CLUB,
+                "--ask",
+                "all",
+                "--sidelines",
+                "--every",
+                "2",
+            ],
+            around,
+        ),
+        (&["lesson", "LESSON"], "light\nlight\nlight\npass\n"),
+        (&["lesson", "--minutes", "1"], "light\npass\n"),
+    ] {
+        let desk = Desk::new();
+        fs::copy(CLUB, desk.path("club.pgn")).unwrap();
+        let lesson = desk.file("lesson.toml", LESSON);
+        let (command, log) = logging(&desk);
+        let mut words: Vec<&str> = session.to_vec();
+        words.extend(["--plain", "--seed", "5", "--speech", &command]);
+        words
+            .iter_mut()
+            .filter(|word| **word == "LESSON")
+            .for_each(|word| *word = &lesson);
+        let said = desk.run(&words, &(replies.to_owned() + "pass\npass\npass\nstop\n"));
+        said.ends(0, &[]);
+        let wanted: Vec<String> = said.out.lines().map(sansvoir::voice::for_the_ear).collect();
+        let wanted: Vec<String> = wanted.into_iter().filter(|said| !said.is_empty()).collect();
+        assert!(wanted.len() > 5, "{words:?}: {wanted:?}");
+        let spoken = spoken(&log);
+        assert_eq!(spoken, wanted, "{words:?}");
+        for sentence in spoken {
+            let odd = |c: char| c.is_control() || "#+|%…—–<>".contains(c);
+            assert!(!sentence.contains(odd), "{words:?}: {sentence}");
+        }
+    }
+}
+
+#[test]
+fn what_ends_an_exercise_early_is_spoken_too() {
+    let desk = Desk::new();
+    let (command, log) = logging(&desk);
+    let said = desk.run(&["replay", "no-such.pgn", "--speech", &command], "");
+    said.ends(1, &["there is no such file"]);
+    assert_eq!(
+        spoken(&log),
+        ["no-such.pgn: there is no such file: check the name and the folder"]
+    );
+}
+
 #[test]
 fn moves_are_spoken_in_words_whatever_the_eye_gets() {
     let desk = Desk::new();

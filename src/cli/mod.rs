@@ -74,14 +74,35 @@ pub fn run() -> ExitCode {
     // clap's own errors and help end here with its exit codes, 2 for a usage error and 0 for help.
     let (cli, matches) =
         parse(std::env::args_os()).unwrap_or_else(|error| sheet::advise(error).exit());
-    let done = Config::find().and_then(|config| match wishing(cli, matches, config) {
-        Ok((cli, matches)) => dispatch(&cli, &matches),
+    let done = Config::find().map(|config| match wishing(cli, matches, config) {
+        Ok((cli, matches)) => carry_out(&cli, &matches),
         Err(error) => error.exit(),
     });
-    let Err(failure) = done else {
-        return ExitCode::SUCCESS;
+    done.unwrap_or_else(|failure| told(&failure))
+}
+
+/// Runs a command, and lets what it speaks come to its end.
+fn carry_out(cli: &Cli, matches: &ArgMatches) -> ExitCode {
+    let shared = &cli.shared;
+    let code = match dispatch(cli, matches) {
+        Ok(()) => ExitCode::SUCCESS,
+        // Nobody reads any more, and what is still to be spoken is left.
+        Err(Failure::OutputClosed) => return told(&Failure::OutputClosed),
+        Err(failure) => {
+            let code = told(&failure);
+            shared.aloud().aside(&failure.to_string());
+            code
+        }
     };
-    match &failure {
+    match shared.hear_out() {
+        Ok(()) => code,
+        Err(failure) => told(&failure),
+    }
+}
+
+/// Tells what ended a command, and returns the exit code that says so.
+fn told(failure: &Failure) -> ExitCode {
+    match failure {
         Failure::Usage(_) | Failure::Unusable(_) => tell(&format!("sansvoir: {failure}")),
         Failure::GamesAtFault | Failure::OutputClosed => {}
     }

@@ -9,7 +9,7 @@ use crate::session::{
 use super::Voice;
 use super::closing::kinds;
 use super::few::castling;
-use super::men::men;
+use super::men::men_listed;
 use super::naming::{count, side};
 
 /// Says how many rounds come, how many plies each has, and what Enter does.
@@ -66,7 +66,7 @@ pub(super) fn shown(voice: Voice, shown: &Shown) -> Vec<String> {
     let board = start.position().board();
     match shown.show {
         Show::Diagram => said.extend(voice.board(board)),
-        Show::List => said.extend(men(board)),
+        Show::List => said.extend(men_listed(board, voice.list)),
         Show::None => {
             if shown.heard_before > 0 {
                 said.push("The game goes on.".to_owned());
@@ -74,7 +74,7 @@ pub(super) fn shown(voice: Voice, shown: &Shown) -> Vec<String> {
                 said.push("The game is read from its start.".to_owned());
             } else {
                 said.push("The men stand like this at the start of the game.".to_owned());
-                said.extend(men(board));
+                said.extend(men_listed(board, voice.list));
             }
         }
     }

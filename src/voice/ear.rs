@@ -87,6 +87,7 @@ fn said(bare: &str) -> Option<String> {
         "…" => return Some("and more".to_owned()),
         "/" => return Some("slash".to_owned()),
         "+" => return Some("plus".to_owned()),
+        "%" => return Some("percent".to_owned()),
         "#" => return Some("number".to_owned()),
         "-" | "–" => return Some("dash".to_owned()),
         _ => {}
@@ -218,6 +219,7 @@ mod tests {
             ("O-O-O#", "castles long, checkmate"),
             ("14... Nf6", "14, Black, knight f6"),
             ("For example: -2.", "For example: minus 2."),
+            ("0 of 3 (0 %).", "0 of 3 (0 percent)."),
             ("For example: NPP.", "For example: knight pawn pawn."),
             (
                 "Black is 3 points ahead: -3.",

@@ -16,7 +16,9 @@ use super::{Voice, closing, opening, reply_help, why};
 pub(super) fn say(voice: Voice, recital: &Recital) -> Vec<String> {
     match recital {
         Recital::Opening { of, sides } => begin(voice, of, *sides),
-        Recital::Say { number, once_more } => vec![if *once_more {
+        Recital::Say {
+            number, once_more, ..
+        } => vec![if *once_more {
             format!("Once more: {}?", move_of(*number))
         } else {
             format!("{}?", move_of(*number))
