@@ -35,7 +35,7 @@ pub(super) struct Speaking {
     pub(super) list: List,
     /// The language of the piece letters in replies, as in german
     #[arg(long, global = true, value_name = "LANGUAGE", help_heading = EAR)]
-    letters: Option<Language>,
+    pub(super) letters: Option<Language>,
 }
 
 const EAR: &str = "By ear";
