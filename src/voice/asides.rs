@@ -7,7 +7,7 @@ use crate::notation::{Field, Heading, Letters};
 
 use super::clean::cleaned_name;
 use super::duration::duration;
-use super::naming::count;
+use super::naming::{count, move_of};
 
 /// The prompt while a question stands.
 pub const REPLY_PROMPT: &str = "Your reply: ";
@@ -128,7 +128,8 @@ pub fn kept_up_to(plies: usize, last: Option<MoveNumber>) -> String {
     match last {
         None => "No move of this game could be kept.".to_owned(),
         Some(last) => format!(
-            "The game is kept up to move {last} ({}).",
+            "The game is kept up to {} ({}).",
+            move_of(last),
             count(plies, "ply", "plies")
         ),
     }

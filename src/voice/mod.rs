@@ -17,6 +17,7 @@ mod duration;
 mod ear;
 mod few;
 mod first_words;
+pub mod in_words;
 pub mod journal;
 pub mod lesson;
 mod men;
@@ -97,7 +98,7 @@ impl Voice {
             },
             Output::Again(plies) => self.announce.plies(plies),
             Output::NothingHeardYet => {
-                vec!["Nothing has been read yet. Enter reads the first move.".to_owned()]
+                vec!["No move has been read yet.".to_owned()]
             }
             Output::Board {
                 board,
@@ -121,10 +122,10 @@ impl Voice {
             Output::Men(told) => few::men_of_round(self.list, told),
             Output::FewSummary(summary) => few::summary(*self, summary),
             Output::Recite(recital) => recite::say(*self, recital),
-            Output::AheadOpening(opening) => ahead::opening(opening),
+            Output::AheadOpening(opening) => ahead::opening(*self, opening),
             Output::Shown(shown) => ahead::shown(*self, shown),
             Output::AheadSummary(summary) => ahead::summary(*self, summary),
-            Output::MatesOpening(opening) => ahead::mates_opening(opening),
+            Output::MatesOpening(opening) => ahead::mates_opening(*self, opening),
             Output::Defended(defended) => ahead::defended(*self, defended),
             Output::Mated(ply) => self.announce.plies(&[*ply]),
             Output::MatesSummary(summary) => ahead::mates_summary(*self, summary),

@@ -175,5 +175,8 @@ fn mix_up(voice: Voice, mixed: &MixUp) -> String {
 }
 
 fn start_again(number: MoveNumber) -> String {
-    format!("Start again at {}: --from {number}", move_of(number))
+    format!(
+        "Start again at {}, with the option --from {number}",
+        move_of(number)
+    )
 }

@@ -127,7 +127,7 @@ pub(super) fn help(form: Option<Form>) -> Vec<String> {
         [
             "again: hear the last plies again.",
             "question: hear the question again.",
-            "look: see the board; looks are counted.",
+            "look: the men on the board; looks are counted.",
             "pass: give this question up and hear the answer.",
             "help: hear these words.",
             "stop: end here; every answer is kept.",

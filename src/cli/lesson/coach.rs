@@ -51,7 +51,7 @@ pub(super) fn outline(file: &Path, shared: &Shared) -> Result<Outline, Failure> 
         return Ok(outline);
     };
     for fault in faults {
-        tell(&format!("sansvoir: {fault}"));
+        tell(&format!("sansvoir: {}", fault.told(shared.plain)));
     }
     Err(last)
 }
