@@ -92,7 +92,7 @@ fn options_that_make_no_sense_are_usage_errors_with_a_remedy() {
         ),
         ("--from x", "write 14 or 14. for White's fourteenth move"),
         ("--from 0", "write 14 or 14. for White's"),
-        ("--at 10,,end", "`end` is the end of the game"),
+        ("--at 10,,end", "end is the end of the game"),
         ("--pace 0", "write a number of seconds, as in 5 or 2.5"),
         ("--pace inf", "write a number of seconds"),
         ("--think NaN", "write a number of seconds"),
@@ -454,7 +454,7 @@ fn a_game_with_a_fault_is_kept_up_to_it() {
         0,
         &[
             "faulty.pgn:4:24: game 1, move 3. \"Bb6\": ",
-            "The game is kept up to move 2... (4 plies).",
+            "The game is kept up to Black's move 2 (4 plies).",
         ],
     );
     assert!(said.out.contains("4 plies will be read"), "{said:?}");

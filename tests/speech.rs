@@ -263,6 +263,73 @@ fn a_command_that_writes_without_end_is_ended() {
 }
 
 #[test]
+fn a_command_that_hangs_is_found_out_though_every_sentence_is_cut_off() {
+    let desk = Desk::new();
+    let command = script(&desk, "sleep 1000");
+    let speech = Speech::with_patience(Some(vec![command]), Duration::from_millis(50));
+    let mut found = None;
+    until("the trouble is told", || {
+        speech.say("e4");
+        thread::sleep(Duration::from_millis(20));
+        speech.hush();
+        found = speech.trouble();
+        found.is_some()
+    });
+    assert!(
+        matches!(found, Some(SpeechTrouble::Hung { .. })),
+        "{found:?}"
+    );
+}
+
+#[test]
+fn a_command_that_reads_nothing_holds_up_no_long_sentence() {
+    let desk = Desk::new();
+    let speech = Speech::new(Some(vec![script(&desk, "sleep 1000")]));
+    speech.say(&"very long ".repeat(20_000));
+    thread::sleep(Duration::from_millis(50));
+    speech.hush();
+    until("it is cut off", || !speech.is_speaking());
+}
+
+/// Two programs of known names that write down in which tongue they were spoken to.
+#[test]
+fn the_words_of_the_appendix_are_spoken_by_a_german_voice_where_there_is_one() {
+    for (voice, wanted) in [
+        (
+            "",
+            "Move 1, White:|-v de Bauer|to|-v de Eva vier.|Black:|-v de Bauer|to|-v de Eva fünf.",
+        ),
+        // One that has no such voice speaks all as it can.
+        (
+            "-v de",
+            "Move 1, White:|Bauer|to|Eva vier.|Black:|Bauer|to|Eva fünf.",
+        ),
+    ] {
+        let desk = Desk::new();
+        let log = desk.path("spoken.txt");
+        let body = format!(
+            "[ \"$*\" = '{voice}' ] && [ -n \"$*\" ] && exit 1; read line; echo $* \"$line\" >> '{}'",
+            log.display()
+        );
+        let path = desk.file("espeak-ng", format!("#!/bin/sh\n{body}\n"));
+        fs::set_permissions(&path, fs::Permissions::from_mode(0o755)).unwrap();
+        let session = [
+            "replay",
+            CLUB,
+            "--announce",
+            "spelled",
+            "--to",
+            "1...",
+            "--speech",
+            &path,
+        ];
+        desk.run(&session, "stop\n").ends(0, &[]);
+        let spoken = spoken(&log).join("|");
+        assert!(spoken.contains(wanted), "{spoken}");
+    }
+}
+
+#[test]
 fn a_sentence_is_cut_off_and_what_was_to_follow_is_dropped() {
     let desk = Desk::new();
     let log = desk.path("spoken.txt");

@@ -47,8 +47,10 @@ pub(super) fn attend(
         }
     };
     if let Some(mut input) = child.stdin.take() {
-        // A command may end without reading all; how it ends tells whether that was right.
-        let _ = input.write_all(format!("{sentence}\n").as_bytes());
+        let sentence = format!("{sentence}\n");
+        // A command may end without reading all; how it ends tells whether that was right. One that reads
+        // nothing would hold up a long sentence.
+        thread::spawn(move || input.write_all(sentence.as_bytes()));
     }
     let letters = u32::try_from(sentence.chars().count()).unwrap_or(u32::MAX);
     let limit = patience + PATIENCE_PER_LETTER.saturating_mul(letters);
@@ -133,7 +135,8 @@ impl Ear {
     }
 }
 
-fn named(words: &[String]) -> String {
+/// The program of a command, as it is told.
+pub(super) fn named(words: &[String]) -> String {
     clean_name(words.first().map_or("", String::as_str))
 }
 

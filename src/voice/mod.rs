@@ -31,6 +31,7 @@ mod recite;
 mod reply_help;
 #[cfg(test)]
 mod score;
+mod tongue;
 mod verdict;
 mod why;
 
@@ -49,6 +50,7 @@ pub use first_words::first_words;
 pub use men::{List, men, men_listed};
 pub use question::{checkpoint, prompt, question};
 pub use reply_help::forms;
+pub use tongue::{Tongue, tongues};
 pub use verdict::truth;
 pub use why::why;
 

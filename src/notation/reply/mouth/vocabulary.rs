@@ -32,7 +32,7 @@ pub(super) fn one_word(said: &str) -> Option<Word> {
         "white" | "weiss" | "weiß" | "weisser" | "weißer" | "weisse" | "weiße" => Word::White,
         "black" | "schwarz" | "schwarzer" | "schwarze" => Word::Black,
         "," | "and" | "und" | "then" => Word::Stop,
-        "/" => Word::Slash,
+        "/" | "slash" | "schraegstrich" | "schrägstrich" => Word::Slash,
         "on" | "auf" | "goes" | "an" | "the" | "ein" | "eine" | "check" | "checkmate" | "mate"
         | "schach" | "matt" | "schachmatt" | "+" | "#" | "en" | "passant" | "stands" => {
             return None;
