@@ -214,6 +214,33 @@ fn a_command_that_fails_or_is_not_there_is_told_once_and_the_session_goes_on() {
 }
 
 #[test]
+fn a_command_that_ends_at_once_and_complains_is_told_once_and_goes_on() {
+    let desk = Desk::new();
+    let log = desk.path("spoken.txt");
+    let complaint = "cannot find card 0";
+    for (body, times) in [
+        (
+            format!("cat >> '{}'; echo '{complaint}' >&2", log.display()),
+            1,
+        ),
+        // A pipe that hands the sentence on does not complain.
+        (format!("tee -a '{}'", log.display()), 0),
+    ] {
+        let command = script(&desk, &body);
+        let session = ["drill", "color,distance", "--count", "4", "--seed", "1"];
+        let session = [&session[..], &["--plain", "--speech", &command]].concat();
+        let said = desk.run(&session, "pass\npass\npass\npass\nstop\n");
+        said.ends(0, &[]);
+        let told = said.out.matches("Perhaps nothing is heard").count();
+        assert_eq!(told, times, "{}", said.out);
+        assert!(told == 0 || said.out.contains(complaint));
+        let last = said.out.lines().rfind(|line| !line.starts_with("Perhaps"));
+        let last = sansvoir::voice::for_the_ear(last.unwrap());
+        assert_eq!(spoken(&log).last(), Some(&last));
+    }
+}
+
+#[test]
 fn without_any_speech_command_the_user_is_told_what_to_install() {
     let desk = Desk::new();
     let mut program = desk.program(&["drill", "color", "--count", "1", "--speak"]);

@@ -203,7 +203,7 @@ impl Sound {
         let words = self.speaker.words(tongue).iter();
         let words: Vec<String> = words.map(|word| word.replace(FILE, &name)).collect();
         match attend(&words, said, PATIENCE, || false) {
-            Spoken::Done | Spoken::CutOff => {}
+            Spoken::Done | Spoken::Doubtful(_) | Spoken::CutOff => {}
             Spoken::Trouble(SpeechTrouble::NotRun { .. }) if self.is_usual => {
                 return Err(SoundError::NoCommand);
             }

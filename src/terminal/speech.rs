@@ -23,7 +23,7 @@ pub struct SpeechWish {
     pub file_command: Option<Vec<String>>,
 }
 
-/// Why nothing more is spoken. It is told once; the session goes on without sound.
+/// Why nothing more is spoken, or perhaps not heard. It is told once; the session goes on.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum SpeechTrouble {
     /// None of the usual commands is there.
@@ -57,6 +57,17 @@ pub enum SpeechTrouble {
         command: String,
         /// How long it was waited for.
         seconds: u64,
+    },
+    /// The command ends well, but at once, and complains: as where there is no sound device.
+    #[error(
+        "Perhaps nothing is heard: {command} ended at once and wrote \"{words}\". See whether there is \
+         a sound device."
+    )]
+    Unheard {
+        /// The command.
+        command: String,
+        /// The first line that it wrote.
+        words: String,
     },
     /// The command writes without end.
     #[error("Nothing more is spoken: {command} writes without end. Try the command alone.")]
@@ -108,6 +119,7 @@ impl Speech {
             shared: Arc::clone(&shared),
             works: false,
             in_vain: Duration::ZERO,
+            doubted: false,
         };
         Speech {
             sentences: Some(sentences),
@@ -145,7 +157,7 @@ impl Speech {
         self.shared.waiting.load(Ordering::SeqCst) > 0
     }
 
-    /// Returns, once, why nothing more is spoken.
+    /// Returns, once, why nothing more is spoken, or perhaps not heard.
     #[must_use]
     pub fn trouble(&self) -> Option<SpeechTrouble> {
         self.trouble.try_recv().ok()
@@ -172,6 +184,8 @@ struct Worker {
     works: bool,
     /// How long the command was at sentences that were cut off, while none came to its end.
     in_vain: Duration,
+    /// Whether it was told that perhaps nothing is heard.
+    doubted: bool,
 }
 
 /// So many times its patience a command may be cut off before it ends its first sentence.
@@ -186,8 +200,12 @@ impl Worker {
                 let begun = Instant::now();
                 let spoken = self.speak(&mut speaker, &sentence, generation);
                 match self.judged(spoken, &speaker, begun.elapsed()) {
-                    Spoken::Done => {
+                    done @ (Spoken::Done | Spoken::Doubtful(_)) => {
                         self.works = true;
+                        if let (Spoken::Doubtful(doubt), false) = (done, self.doubted) {
+                            self.doubted = true;
+                            let _ = told.send(doubt);
+                        }
                         self.speakers.push_front(speaker);
                         break;
                     }
@@ -241,6 +259,7 @@ impl Worker {
 
     fn speak(&self, speaker: &mut Speaker, sentence: &str, generation: u64) -> Spoken {
         let is_stale = || !self.is_current(generation);
+        let mut whole = Spoken::Done;
         for (tongue, said) in speaker.parts(sentence) {
             let attend =
                 |speaker: &Speaker| attend(speaker.words(tongue), &said, self.patience, is_stale);
@@ -253,6 +272,7 @@ impl Worker {
             }
             match spoken {
                 Spoken::Done => {}
+                doubtful @ Spoken::Doubtful(_) => whole = doubtful,
                 Spoken::CutOff => {
                     speaker.silence();
                     return Spoken::CutOff;
@@ -260,6 +280,6 @@ impl Worker {
                 Spoken::Trouble(trouble) => return Spoken::Trouble(trouble),
             }
         }
-        Spoken::Done
+        whole
     }
 }
