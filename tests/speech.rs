@@ -428,3 +428,43 @@ fn replies_by_mouth_and_in_german_letters_are_graded_like_written_ones() {
         .collect();
     assert_eq!(answers[0]["reply"], "Gustav vier", "{}", said.out);
 }
+
+#[test]
+fn on_a_plain_terminal_prompts_are_numbered_and_all_is_heard_to_the_end() {
+    let desk = Desk::new();
+    let (command, log) = logging(&desk);
+    let session = [
+        "recite", CLUB, "--side", "white", "--plain", "--speech", &command,
+    ];
+    let program = desk.program(&session);
+    let mut terminal = rexpect::session::spawn_command(program, Some(20_000)).unwrap();
+    let mut all = terminal.exp_string("1 of 27. Your reply: ").unwrap();
+    terminal.send_line("e4").unwrap();
+    all += &terminal.exp_string("2 of 27. Your reply: ").unwrap();
+    terminal.send_line("a6").unwrap();
+    all += &terminal.exp_string("2 of 27. Your reply: ").unwrap();
+    terminal.send_control('d').unwrap();
+    all += &terminal.exp_eof().unwrap();
+    assert!(!all.contains('\u{1b}'), "{all:?}");
+    let spoken = spoken(&log);
+    assert!(
+        spoken
+            .last()
+            .is_some_and(|last| last.starts_with("Black: king e8")),
+        "the end of the input cuts nothing off: {spoken:?}"
+    );
+}
+
+#[test]
+fn a_mistyped_command_is_told_without_color_where_all_is_plain() {
+    for (words, is_colored) in [
+        (&["drill", "colr", "--plain"][..], false),
+        (&["drill", "colr"], true),
+    ] {
+        let program = Desk::new().program(words);
+        let mut terminal = rexpect::session::spawn_command(program, Some(20_000)).unwrap();
+        let all = terminal.exp_eof().unwrap();
+        assert!(all.contains("colr"), "{all:?}");
+        assert_eq!(all.contains('\u{1b}'), is_colored, "{all:?}");
+    }
+}

@@ -148,7 +148,17 @@ fn wishing(
 
 /// Reads a command line, and returns also which options it really names.
 fn parse(words: impl IntoIterator<Item = OsString>) -> Result<(Cli, ArgMatches), clap::Error> {
-    parsed(Cli::command(), words)
+    let words: Vec<OsString> = words.into_iter().collect();
+    // Before it is read, what clap itself says of it is to be plain already.
+    let plain = words
+        .iter()
+        .any(|word| word == "--plain" || word == "--plain=true");
+    let color = if plain {
+        clap::ColorChoice::Never
+    } else {
+        clap::ColorChoice::Auto
+    };
+    parsed(Cli::command().color(color), words)
 }
 
 fn parsed(

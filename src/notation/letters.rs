@@ -5,18 +5,18 @@
 /// Source: PGN standard 1994.03.12, 8.2.3.2.
 const TABLE: [LetterSet; 13] = [
     LetterSet::ENGLISH,
-    LetterSet::of(b"PJSVDK", &["Czech"]),
-    LetterSet::of(b"BSLTDK", &["Danish", "German", "Norwegian", "Swedish"]),
-    LetterSet::of(b"OPLTDK", &["Dutch"]),
-    LetterSet::of(b"PROVLK", &["Estonian"]),
-    LetterSet::of(b"PRLTDK", &["Finnish"]),
-    LetterSet::of(b"PCFTDR", &["French"]),
-    LetterSet::of(b"GHFBVK", &["Hungarian"]),
-    LetterSet::of(b"PRBHDK", &["Icelandic"]),
-    LetterSet::of(b"PCATDR", &["Italian", "Spanish"]),
-    LetterSet::of(b"PSGWHK", &["Polish"]),
-    LetterSet::of(b"PCBTDR", &["Portuguese"]),
-    LetterSet::of(b"PCNTDR", &["Romanian"]),
+    LetterSet::of("PJSVDK", &["Czech"]),
+    LetterSet::of("BSLTDK", &["Danish", "German", "Norwegian", "Swedish"]),
+    LetterSet::of("OPLTDK", &["Dutch"]),
+    LetterSet::of("PROVLK", &["Estonian"]),
+    LetterSet::of("PRLTDK", &["Finnish"]),
+    LetterSet::of("PCFTDR", &["French"]),
+    LetterSet::of("GHFBVK", &["Hungarian"]),
+    LetterSet::of("PRBHDK", &["Icelandic"]),
+    LetterSet::of("PCATDR", &["Italian", "Spanish"]),
+    LetterSet::of("PSGWHK", &["Polish"]),
+    LetterSet::of("PCBTDR", &["Portuguese"]),
+    LetterSet::of("PCNTDR", &["Romanian"]),
 ];
 
 /// The languages whose piece letters a game was read with.
@@ -36,13 +36,10 @@ pub(super) struct LetterSet {
 }
 
 impl LetterSet {
-    pub(super) const ENGLISH: LetterSet = LetterSet::of(b"PNBRQK", &["English"]);
+    pub(super) const ENGLISH: LetterSet = LetterSet::of("PNBRQK", &["English"]);
 
-    const fn of(letters: &'static [u8; 6], languages: &'static [&'static str]) -> LetterSet {
-        match std::str::from_utf8(letters) {
-            Ok(letters) => LetterSet { letters, languages },
-            Err(_) => panic!("the letters are ASCII"),
-        }
+    const fn of(letters: &'static str, languages: &'static [&'static str]) -> LetterSet {
+        LetterSet { letters, languages }
     }
 
     /// Walks all sets.

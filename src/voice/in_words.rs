@@ -29,12 +29,10 @@ pub fn listed(number: usize, heading: &Heading<'_>) -> String {
     };
     let when = tag(Field::Date).and_then(|text| date(&text));
     let facts = [Some(players), end, when, tag(Field::Event)];
-    let facts: String = facts
-        .into_iter()
-        .flatten()
-        .map(|fact| format!(" {}.", fact.trim_end_matches('.')))
-        .collect();
-    format!("{number}.{facts}")
+    let facts = facts.into_iter().flatten();
+    let said = facts.map(|fact| format!("{}.", fact.trim_end_matches('.')));
+    let said: Vec<String> = std::iter::once(format!("{number}.")).chain(said).collect();
+    said.join(" ")
 }
 
 /// Says in words what is wrong with a game, its place first.
