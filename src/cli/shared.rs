@@ -14,8 +14,9 @@ use crate::learner::{Journal, LearnerName, Record, Unfinished, unfinished, unfin
 use crate::question::BareQuestion;
 use crate::session::ThinkTimes;
 use crate::terminal::{
-    ColorWish, Listener, Manner, Screen, Speech, Tone, data_folder, seed, session_name,
+    ColorWish, Listener, Manner, Screen, Speech, Tone, Way, data_folder, seed, session_name,
 };
+use crate::voice::asides;
 
 /// The options that every command takes.
 #[derive(Args, Debug)]
@@ -145,7 +146,11 @@ impl Shared {
         let Some(Some(speech)) = self.mouth.0.get() else {
             return Ok(());
         };
-        aloud::hear_out(speech, self.ear.0.get(), self.manner().way)?;
+        let way = self.manner().way;
+        if speech.is_speaking() && way != Way::Piped && self.ear.0.get().is_some() {
+            self.screen().say(Tone::Aside, asides::STILL_SPEAKING)?;
+        }
+        aloud::hear_out(speech, self.ear.0.get(), way)?;
         match speech.trouble() {
             Some(trouble) => Ok(self.screen().say(Tone::Aside, &trouble.to_string())?),
             None => Ok(()),

@@ -33,6 +33,9 @@ pub const CUT_SHORT: &str = "That line was too long; only its beginning was read
 pub const TORN_LINE: &str = "The last line of the journal had been cut off, as by a power failure. \
     It is marked as such; everything before it is kept.";
 
+/// Shown at the end while sentences are still being spoken.
+pub const STILL_SPEAKING: &str = "The last sentences are still being spoken; Enter ends that.";
+
 /// Said when a game came through standard input and no terminal is there to reply from.
 pub const NO_TERMINAL: &str = "The game comes through standard input and there is no terminal to \
     reply from: the reading stops at the first question. Name a file to reply through a pipe.";
