@@ -92,7 +92,7 @@ fn options_that_make_no_sense_are_usage_errors_with_a_remedy() {
         ),
         ("--from x", "write 14 or 14. for White's fourteenth move"),
         ("--from 0", "write 14 or 14. for White's"),
-        ("--at 10,,end", "`end` is the end of the game"),
+        ("--at 10,,end", "end is the end of the game"),
         ("--pace 0", "write a number of seconds, as in 5 or 2.5"),
         ("--pace inf", "write a number of seconds"),
         ("--think NaN", "write a number of seconds"),
@@ -144,7 +144,7 @@ fn moves_and_games_that_are_not_there_are_told_with_those_that_are() {
         ),
         (
             "--player Nobody",
-            "none of the 16 games fits: `sansvoir games FILE` lists them",
+            "none of the 16 games fits: sansvoir games FILE lists them",
         ),
         ("--since 2030", "none of the 16 games fits"),
     ] {
@@ -454,7 +454,7 @@ fn a_game_with_a_fault_is_kept_up_to_it() {
         0,
         &[
             "faulty.pgn:4:24: game 1, move 3. \"Bb6\": ",
-            "The game is kept up to move 2... (4 plies).",
+            "The game is kept up to Black's move 2 (4 plies).",
         ],
     );
     assert!(said.out.contains("4 plies will be read"), "{said:?}");
@@ -646,4 +646,27 @@ fn games_are_found_by_what_their_tags_say() {
     assert_eq!(found(&["--opening", "B0"]), [11]);
     assert_eq!(found(&["--result", "0-1", "--until", "2025.10.02"]), [2]);
     assert_eq!(found(&["--event", "ferryhouse"]), all);
+}
+
+#[test]
+fn where_all_is_plain_games_and_faults_are_told_in_sentences() {
+    let desk = Desk::new();
+    let listed = desk.run(&["games", CLUB, "--game", "6", "--plain"], "");
+    assert_eq!(
+        listed.out,
+        "6. Hatanobe, Jun against Castagnou, Mireille. Drawn. 16 October 2025. Ferryhouse Club Evening.\n"
+    );
+    let bad = desk.file("bad.pgn", "1. e4 e5 2. Qx9 Nc6 *\n");
+    let checked = desk.run(&["games", &bad, "--check", "--plain"], "");
+    checked.ends(1, &[]);
+    let place =
+        format!("Line 1, column 13 of {bad}, game 1, White's move 2, \"Qx9\": this is no move");
+    assert!(checked.out.starts_with(&place), "{checked:?}");
+    let lesson = desk.file("week.toml", "[[part]]\nexercise = 7\n");
+    let told = desk.run(&["lesson", &lesson, "--plain"], "");
+    let place = format!("Line 2, column 12 of {lesson}, \"7\": this is a number");
+    told.ends(1, &[&place]);
+    for said in [&checked.out, &told.err] {
+        assert!(!said.contains(['^', '|']), "{said}");
+    }
 }

@@ -302,6 +302,10 @@ fn a_fault_in_a_lesson_file_tells_its_line_and_what_to_do() {
             "week.toml:4:1: --learner is the learner's to say",
         ),
         (
+            "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\nspeech = \"touch harm\"",
+            "week.toml:4:1: --speech is the learner's to say",
+        ),
+        (
             "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\npass = \"all\"",
             "week.toml:4:8: this is a text: write a whole number",
         ),

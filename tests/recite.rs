@@ -290,7 +290,7 @@ fn the_command_keeps_every_move_so_that_it_can_be_checked_again() {
         "Right at the first try: 1 of 3 (33 %).",
         "The first slip: Black's move 1, pawn to e5.",
         "You said d4 where White's move 2, knight to f3 was played.",
-        "Start again at White's move 1: --from 1.",
+        "Start again at White's move 1, with the option --from 1.",
     ] {
         assert!(said.out.contains(words), "{words:?} is missing: {said:?}");
     }

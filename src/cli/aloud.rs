@@ -1,6 +1,8 @@
 //! A sitting by ear: what is spoken, and how replies are understood.
 
 use std::borrow::Cow;
+use std::cell::RefCell;
+use std::rc::Rc;
 use std::thread;
 use std::time::Duration;
 
@@ -13,7 +15,7 @@ use super::sheet::words;
 use crate::notation::Language;
 use crate::question::Form;
 use crate::session::{Input, Output, Recital};
-use crate::terminal::{Listener, Said, Speech, SpeechTrouble, SpeechWish, Way};
+use crate::terminal::{Listener, Said, Screen, Speech, SpeechTrouble, SpeechWish, Tone, Way};
 use crate::voice::{List, Voice, asides, for_the_ear};
 
 /// The options of those who train by ear.
@@ -33,7 +35,7 @@ pub(super) struct Speaking {
     pub(super) list: List,
     /// The language of the piece letters in replies, as in german
     #[arg(long, global = true, value_name = "LANGUAGE", help_heading = EAR)]
-    letters: Option<Language>,
+    pub(super) letters: Option<Language>,
 }
 
 const EAR: &str = "By ear";
@@ -62,11 +64,16 @@ impl Speaking {
         }
     }
 
-    /// Gets ready for a sitting.
-    pub(super) fn begin(&self, config: &Config) -> Aloud {
+    /// Starts to speak, where that is wished for.
+    pub(super) fn speech(&self, config: &Config) -> Option<Speech> {
         let wish = self.wish(config);
+        wish.speak.then(|| Speech::new(wish.command))
+    }
+
+    /// Gets ready for a sitting.
+    pub(super) fn aloud(&self, speech: Option<Rc<Speech>>) -> Aloud {
         Aloud {
-            speech: wish.speak.then(|| Speech::new(wish.command)),
+            speech,
             language: self.letters,
             asked: None,
         }
@@ -75,7 +82,7 @@ impl Speaking {
 
 /// What a sitting needs for the ear.
 pub(super) struct Aloud {
-    speech: Option<Speech>,
+    speech: Option<Rc<Speech>>,
     language: Option<Language>,
     /// The question that was put last: the form of its reply, its number, and how many there are.
     asked: Option<(Form, usize, usize)>,
@@ -89,9 +96,8 @@ impl Aloud {
     pub(super) fn say(&mut self, voice: Voice, output: &Output) {
         if let Output::Ask(ask) | Output::AskAgain(ask) = output {
             self.asked = Some((ask.form, ask.number, ask.of));
-        } else if let Output::Recite(Recital::Say { .. }) = output {
-            // A move is wanted, and its own number is the question's.
-            self.asked = None;
+        } else if let Output::Recite(Recital::Say { place, of, .. }) = output {
+            self.asked = Some((Form::Move, *place, *of));
         }
         if let Some(speech) = &self.speech {
             for sentence in voice.for_the_ear(output) {
@@ -117,7 +123,14 @@ impl Aloud {
 
     /// Returns, once, why nothing more is spoken.
     pub(super) fn trouble(&self) -> Option<SpeechTrouble> {
-        self.speech.as_ref().and_then(Speech::trouble)
+        self.speech.as_ref().and_then(|speech| speech.trouble())
+    }
+
+    /// Silences all, whoever listens: the learner leaves.
+    pub(super) fn silence(&self) {
+        if let Some(speech) = &self.speech {
+            speech.hush();
+        }
     }
 
     /// Waits until all is spoken; whoever types meanwhile has heard enough, and what was typed is
@@ -127,14 +140,9 @@ impl Aloud {
             return Ok(None);
         };
         while speech.is_speaking() {
-            match way {
-                Way::Piped => thread::sleep(GLANCE),
-                Way::Edited | Way::Prompted => {
-                    if let Some(said) = listener.pause(GLANCE)? {
-                        speech.hush();
-                        return Ok(Some(said));
-                    }
-                }
+            if let Some(said) = glance(Some(&mut *listener), way)? {
+                speech.hush();
+                return Ok(Some(said));
             }
         }
         Ok(None)
@@ -159,6 +167,55 @@ impl Aloud {
         match self.asked {
             Some((_, number, of)) if voice.plain => asides::numbered_prompt(number, of).into(),
             Some(_) | None => asides::REPLY_PROMPT.into(),
+        }
+    }
+}
+
+/// Says what stands beside the sittings, to the eye and to the ear.
+pub(super) struct Crier {
+    pub(super) screen: Screen,
+    pub(super) aloud: Aloud,
+}
+
+impl Crier {
+    /// Says a sentence.
+    pub(super) fn say(&mut self, tone: Tone, sentence: &str) -> Result<(), Failure> {
+        self.aloud.aside(sentence);
+        Ok(self.screen.say(tone, sentence)?)
+    }
+}
+
+/// Waits at the very end until all is spoken. A line or Ctrl-C cuts it off; that the input has ended
+/// does not.
+pub(super) fn hear_out(
+    speech: &Speech,
+    listener: Option<&Rc<RefCell<Listener>>>,
+    way: Way,
+) -> Result<(), Failure> {
+    let mut ended = false;
+    while speech.is_speaking() {
+        let mut listener = listener.map(|listener| listener.borrow_mut());
+        let way = if ended { Way::Piped } else { way };
+        match glance(listener.as_deref_mut(), way)? {
+            None => {}
+            Some(Said::End) => ended = true,
+            Some(Said::Line(_) | Said::Interrupt) => speech.hush(),
+        }
+    }
+    Ok(())
+}
+
+/// Waits a moment for the learner. The lines of a pipe are left for their questions.
+fn glance(listener: Option<&mut Listener>, way: Way) -> Result<Option<Said>, Failure> {
+    match (listener, way) {
+        (Some(listener), Way::Edited | Way::Prompted) => Ok(listener.pause(GLANCE)?),
+        (Some(listener), Way::Piped) => {
+            thread::sleep(GLANCE);
+            Ok(listener.is_interrupted().then_some(Said::Interrupt))
+        }
+        (None, _) => {
+            thread::sleep(GLANCE);
+            Ok(None)
         }
     }
 }

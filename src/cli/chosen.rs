@@ -44,14 +44,14 @@ impl Chosen {
     }
 
     /// Says what the reader had to say about the game: faults that cost moves, foreign piece letters.
-    pub(super) fn tell_notes(&self) {
+    pub(super) fn tell_notes(&self, plain: bool) {
         let Chosen { picked, reading } = self;
         let costly = reading
             .faults
             .iter()
             .filter(|fault| fault.cost > Cost::Nothing);
         for fault in costly {
-            tell(&fault::sentence(&picked.file, fault));
+            tell(&fault::sentence(&picked.file, fault, plain));
         }
         if !reading.is_whole() {
             let line = reading.game.main_line();
@@ -108,7 +108,7 @@ pub(super) fn choose_among(
     let finished_all = fresh.is_none() && first.is_some();
     let chosen = fresh.or(first).or(unfit);
     let chosen = chosen.ok_or_else(|| Failure::Unusable("no game was chosen".to_owned()))?;
-    chosen.tell_notes();
+    chosen.tell_notes(shared.plain);
     if finished_all {
         tell(asides::ALL_FINISHED);
     }

@@ -19,6 +19,9 @@ pub(super) enum Failure {
     /// A file, a game or a journal cannot be used.
     #[error("{0}")]
     Unusable(String),
+    /// A text file cannot be used because of one place in it.
+    #[error("{}\n{}", .0.said, .0.excerpt)]
+    AtPlace(Box<AtPlace>),
     /// A check found games that could not be kept whole; all has been said already.
     #[error("some games could not be kept whole")]
     GamesAtFault,
@@ -27,7 +30,30 @@ pub(super) enum Failure {
     OutputClosed,
 }
 
+/// What is wrong at a place of a text file.
+#[derive(Debug)]
+pub(super) struct AtPlace {
+    /// The place as an editor shows it, and what is wrong there.
+    pub(super) said: String,
+    /// The line of the file with the place marked.
+    pub(super) excerpt: String,
+    /// All of it in one sentence.
+    pub(super) plainly: String,
+}
+
 impl Failure {
+    /// Says what is wrong; where all is plain, nothing is drawn.
+    pub(super) fn told(&self, plain: bool) -> String {
+        match self {
+            Failure::AtPlace(place) if plain => place.plainly.clone(),
+            Failure::AtPlace(_)
+            | Failure::Usage(_)
+            | Failure::Unusable(_)
+            | Failure::GamesAtFault
+            | Failure::OutputClosed => self.to_string(),
+        }
+    }
+
     /// Wraps anything that makes a file, a game or a journal unusable.
     pub(super) fn unusable(error: impl std::fmt::Display) -> Failure {
         Failure::Unusable(error.to_string())
@@ -136,7 +162,7 @@ impl Failure {
     pub(super) fn exit_code(&self) -> ExitCode {
         match self {
             Failure::Usage(_) => ExitCode::from(2),
-            Failure::Unusable(_) | Failure::GamesAtFault => ExitCode::from(1),
+            Failure::Unusable(_) | Failure::AtPlace(_) | Failure::GamesAtFault => ExitCode::from(1),
             Failure::OutputClosed => ExitCode::SUCCESS,
         }
     }

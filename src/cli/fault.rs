@@ -6,15 +6,20 @@ use annotate_snippets::{AnnotationKind, Group, Level, Renderer, Snippet};
 
 use super::failure::shown;
 use crate::notation::{Fault, Passage};
+use crate::voice::in_words;
 
 /// How many characters of the line are shown before and after the token.
 const AROUND: usize = 60;
 /// A character that stands for one that must not reach a terminal.
 const UNSEEN: char = '\u{fffd}';
 
-/// Writes `file:line:column: reason`.
-pub(super) fn sentence(file: &Path, fault: &Fault) -> String {
-    format!("{}:{fault}", shown(file))
+/// Writes `file:line:column: reason`; where all is plain, the same in words.
+pub(super) fn sentence(file: &Path, fault: &Fault, plain: bool) -> String {
+    if plain {
+        in_words::fault(&shown(file), fault)
+    } else {
+        format!("{}:{fault}", shown(file))
+    }
 }
 
 /// Draws the line of the file with the token marked.

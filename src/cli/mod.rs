@@ -33,7 +33,7 @@ use clap::builder::{PossibleValuesParser, TypedValueParser};
 use clap::{ArgMatches, CommandFactory, FromArgMatches, Parser, Subcommand};
 
 use crate::terminal::Tone;
-use crate::voice::{clean, first_words};
+use crate::voice::{clean, clean_line, first_words};
 use config::Config;
 use failure::Failure;
 use shared::Shared;
@@ -74,15 +74,39 @@ pub fn run() -> ExitCode {
     // clap's own errors and help end here with its exit codes, 2 for a usage error and 0 for help.
     let (cli, matches) =
         parse(std::env::args_os()).unwrap_or_else(|error| sheet::advise(error).exit());
-    let done = Config::find().and_then(|config| match wishing(cli, matches, config) {
-        Ok((cli, matches)) => dispatch(&cli, &matches),
+    let plain = cli.shared.plain;
+    let done = Config::find().map(|config| match wishing(cli, matches, config) {
+        Ok((cli, matches)) => carry_out(&cli, &matches),
         Err(error) => error.exit(),
     });
-    let Err(failure) = done else {
-        return ExitCode::SUCCESS;
+    done.unwrap_or_else(|failure| told(&failure, plain))
+}
+
+/// Runs a command, and lets what it speaks come to its end.
+fn carry_out(cli: &Cli, matches: &ArgMatches) -> ExitCode {
+    let shared = &cli.shared;
+    let code = match dispatch(cli, matches) {
+        Ok(()) => ExitCode::SUCCESS,
+        // Nobody reads any more, and what is still to be spoken is left.
+        Err(Failure::OutputClosed) => return Failure::OutputClosed.exit_code(),
+        Err(failure) => {
+            let code = told(&failure, shared.plain);
+            shared.aloud().aside(&failure.told(true));
+            code
+        }
     };
-    match &failure {
-        Failure::Usage(_) | Failure::Unusable(_) => tell(&format!("sansvoir: {failure}")),
+    match shared.hear_out() {
+        Ok(()) => code,
+        Err(failure) => told(&failure, shared.plain),
+    }
+}
+
+/// Tells what ended a command, and returns the exit code that says so.
+fn told(failure: &Failure, plain: bool) -> ExitCode {
+    match failure {
+        Failure::Usage(_) | Failure::Unusable(_) | Failure::AtPlace(_) => {
+            tell(&format!("sansvoir: {}", failure.told(plain)));
+        }
         Failure::GamesAtFault | Failure::OutputClosed => {}
     }
     failure.exit_code()
@@ -124,7 +148,17 @@ fn wishing(
 
 /// Reads a command line, and returns also which options it really names.
 fn parse(words: impl IntoIterator<Item = OsString>) -> Result<(Cli, ArgMatches), clap::Error> {
-    parsed(Cli::command(), words)
+    let words: Vec<OsString> = words.into_iter().collect();
+    // Before it is read, what clap itself says of it is to be plain already.
+    let plain = words
+        .iter()
+        .any(|word| word == "--plain" || word == "--plain=true");
+    let color = if plain {
+        clap::ColorChoice::Never
+    } else {
+        clap::ColorChoice::Auto
+    };
+    parsed(Cli::command().color(color), words)
 }
 
 fn parsed(
@@ -140,7 +174,12 @@ fn parsed(
 fn greet(shared: &Shared) -> Result<(), Failure> {
     let mut screen = shared.screen();
     for line in first_words() {
-        screen.say(Tone::Plain, line)?;
+        if shared.plain {
+            // Columns are for the eye.
+            screen.say(Tone::Plain, &clean_line(line))?;
+        } else {
+            screen.say(Tone::Plain, line)?;
+        }
     }
     Ok(())
 }

@@ -304,10 +304,10 @@ impl Pick {
         };
         Failure::Unusable(match self.game {
             Some(numbers) if numbers.first > seen => format!(
-                "there is no game {}: the file holds {games}; `sansvoir games FILE` lists them",
+                "there is no game {}: the file holds {games}; sansvoir games FILE lists them",
                 numbers.first
             ),
-            _ => format!("none of the {games} fits: `sansvoir games FILE` lists them"),
+            _ => format!("none of the {games} fits: sansvoir games FILE lists them"),
         })
     }
 }

@@ -6,14 +6,17 @@ use std::rc::Rc;
 
 use clap::Args;
 
-use super::aloud::{Aloud, Speaking};
+use super::aloud::{self, Aloud, Crier, Speaking};
 use super::arguments::millis;
 use super::config::Config;
 use super::failure::Failure;
 use crate::learner::{Journal, LearnerName, Record, Unfinished, unfinished, unfinished_session};
 use crate::question::BareQuestion;
 use crate::session::ThinkTimes;
-use crate::terminal::{ColorWish, Listener, Manner, Screen, data_folder, seed, session_name};
+use crate::terminal::{
+    ColorWish, Listener, Manner, Screen, Speech, Tone, Way, data_folder, seed, session_name,
+};
+use crate::voice::asides;
 
 /// The options that every command takes.
 #[derive(Args, Debug)]
@@ -47,7 +50,10 @@ pub(crate) struct Shared {
     pub(super) config: Rc<Config>,
     /// The one listener of this process, from its first use on.
     #[arg(skip)]
-    ear: Ear,
+    ear: Only<Rc<RefCell<Listener>>>,
+    /// The one speech of this process, where it speaks.
+    #[arg(skip)]
+    mouth: Only<Option<Rc<Speech>>>,
     /// The part of a lesson that is held now; `None` outside lessons.
     #[arg(skip)]
     pub(super) part: Option<Part>,
@@ -62,13 +68,24 @@ pub(super) struct Part {
     pub(super) chosen: Vec<BareQuestion>,
 }
 
-/// The one listener that a process can have, shared by the sittings that follow each other.
-#[derive(Clone, Default)]
-struct Ear(Rc<OnceCell<Rc<RefCell<Listener>>>>);
+/// What a process has once, shared by the sittings that follow each other.
+struct Only<T>(Rc<OnceCell<T>>);
 
-impl std::fmt::Debug for Ear {
+impl<T> Clone for Only<T> {
+    fn clone(&self) -> Only<T> {
+        Only(Rc::clone(&self.0))
+    }
+}
+
+impl<T> Default for Only<T> {
+    fn default() -> Only<T> {
+        Only(Rc::default())
+    }
+}
+
+impl<T> std::fmt::Debug for Only<T> {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        f.write_str("Ear")
+        f.write_str("Only")
     }
 }
 
@@ -109,7 +126,35 @@ impl Shared {
 
     /// Gets ready to speak a sitting and to hear its replies.
     pub(super) fn aloud(&self) -> Aloud {
-        self.speaking.begin(&self.config)
+        let speech = self.mouth.0.get_or_init(|| {
+            let speech = self.speaking.speech(&self.config);
+            speech.map(Rc::new)
+        });
+        self.speaking.aloud(speech.clone())
+    }
+
+    /// Gets ready to say what stands beside a sitting.
+    pub(super) fn crier(&self) -> Crier {
+        Crier {
+            screen: self.screen(),
+            aloud: self.aloud(),
+        }
+    }
+
+    /// Waits, at the end of an exercise that speaks, until all is spoken; whoever types has heard enough.
+    pub(super) fn hear_out(&self) -> Result<(), Failure> {
+        let Some(Some(speech)) = self.mouth.0.get() else {
+            return Ok(());
+        };
+        let way = self.manner().way;
+        if speech.is_speaking() && way != Way::Piped && self.ear.0.get().is_some() {
+            self.screen().say(Tone::Aside, asides::STILL_SPEAKING)?;
+        }
+        aloud::hear_out(speech, self.ear.0.get(), way)?;
+        match speech.trouble() {
+            Some(trouble) => Ok(self.screen().say(Tone::Aside, &trouble.to_string())?),
+            None => Ok(()),
+        }
     }
 
     /// Names a new session: as its part of a lesson is named, or else as no other.
@@ -147,6 +192,7 @@ impl Shared {
         self.color = lesson.color;
         self.config = lesson.config.clone();
         self.ear = lesson.ear.clone();
+        self.mouth = lesson.mouth.clone();
         self.speaking = lesson.speaking.clone();
         self.part = Some(part);
     }

@@ -51,6 +51,7 @@ impl Sitting<'_> {
             let input = match self.listen(session.awaits())? {
                 Said::Interrupt if !interrupted => {
                     interrupted = true;
+                    self.aloud.silence();
                     self.aside(asides::INTERRUPTED)?;
                     continue;
                 }
@@ -72,9 +73,8 @@ impl Sitting<'_> {
             let outputs = session.hear(input);
             self.take(session, outputs)?;
         }
-        if !interrupted {
-            self.aloud
-                .wait(&mut self.listener.borrow_mut(), self.manner.way)?;
+        if interrupted {
+            self.aloud.silence();
         }
         self.tell_of_speech()
     }
@@ -217,6 +217,7 @@ impl Sitting<'_> {
         self.listener
             .borrow_mut()
             .line(&mut self.screen, asides::WIPE_PROMPT)?;
+        self.aloud.interrupt(self.manner.way);
         self.wipe()
     }
 

@@ -10,8 +10,10 @@ use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
 use super::arguments::seconds;
-use super::failure::{Failure, shown};
+use super::failure::{AtPlace, Failure, shown};
 use super::fault;
+use crate::game::Place;
+use crate::voice::in_words;
 
 /// The longest file that is read, in bytes; one that is longer was written by no hand.
 const LONGEST: u64 = 4 << 20;
@@ -74,8 +76,12 @@ impl TomlText {
             &text[start..end],
             &text[end..line_end],
         );
-        let place = format!("{}:{line}:{column}", shown(&self.path));
-        Failure::Unusable(format!("{place}: {reason}\n{excerpt}"))
+        let (file, place) = (shown(&self.path), Place::new(line, column));
+        Failure::AtPlace(Box::new(AtPlace {
+            said: format!("{file}:{place}: {reason}"),
+            excerpt,
+            plainly: in_words::at_place(&file, place, &text[start..end], &reason.to_string()),
+        }))
     }
 
     /// Says that a key is unknown, with the ones that are known.

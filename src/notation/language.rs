@@ -2,30 +2,7 @@
 
 use std::str::FromStr;
 
-/// Each language with its letters for pawn, knight, bishop, rook, queen and king.
-///
-/// Source: PGN standard 1994.03.12, 8.2.3.2.
-const TABLE: [(&str, &[u8; 6]); 17] = [
-    ("czech", b"PJSVDK"),
-    ("danish", b"BSLTDK"),
-    ("dutch", b"OPLTDK"),
-    ("english", b"PNBRQK"),
-    ("estonian", b"PROVLK"),
-    ("finnish", b"PRLTDK"),
-    ("french", b"PCFTDR"),
-    ("german", b"BSLTDK"),
-    ("hungarian", b"GHFBVK"),
-    ("icelandic", b"PRBHDK"),
-    ("italian", b"PCATDR"),
-    ("norwegian", b"BSLTDK"),
-    ("polish", b"PSGWHK"),
-    ("portuguese", b"PCBTDR"),
-    ("romanian", b"PCNTDR"),
-    ("spanish", b"PCATDR"),
-    ("swedish", b"BSLTDK"),
-];
-
-const ENGLISH: &[u8; 6] = b"PNBRQK";
+use super::letters::LetterSet;
 
 /// A language by its piece letters.
 ///
@@ -40,18 +17,28 @@ const ENGLISH: &[u8; 6] = b"PNBRQK";
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Language {
     name: &'static str,
-    letters: &'static [u8; 6],
+    letters: LetterSet,
 }
 
 /// A language that the table does not have.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
-#[error("the piece letters of \"{0}\" are not known here: name one of {names}", names = Language::names().collect::<Vec<_>>().join(", "))]
+#[error("the piece letters of \"{0}\" are not known here: name one of {names}", names = Language::names().join(", "))]
 pub struct NoLanguage(String);
 
 impl Language {
-    /// Walks the names of all languages.
-    pub fn names() -> impl Iterator<Item = &'static str> {
-        TABLE.into_iter().map(|(name, _)| name)
+    /// Returns the names of all languages, in the order of the alphabet.
+    #[must_use]
+    pub fn names() -> Vec<&'static str> {
+        let mut names: Vec<&str> = Language::all().map(Language::name).collect();
+        names.sort_unstable();
+        names
+    }
+
+    fn all() -> impl Iterator<Item = Language> {
+        LetterSet::all().flat_map(|letters| {
+            let named = move |name: &&'static str| Language { name, letters };
+            letters.languages.iter().map(named)
+        })
     }
 
     /// Returns the language's name.
@@ -110,11 +97,7 @@ impl Language {
         if !letter.is_ascii_uppercase() {
             return Some(letter);
         }
-        let at = self
-            .letters
-            .iter()
-            .position(|own| char::from(*own) == letter)?;
-        Some(char::from(ENGLISH[at]))
+        self.letters.english(letter)
     }
 }
 
@@ -133,10 +116,8 @@ impl FromStr for Language {
     type Err = NoLanguage;
 
     fn from_str(name: &str) -> Result<Language, NoLanguage> {
-        TABLE
-            .into_iter()
-            .find(|(known, _)| known.eq_ignore_ascii_case(name))
-            .map(|(name, letters)| Language { name, letters })
+        Language::all()
+            .find(|language| language.name.eq_ignore_ascii_case(name))
             .ok_or_else(|| NoLanguage(name.to_owned()))
     }
 }
@@ -145,25 +126,14 @@ impl FromStr for Language {
 mod tests {
     use super::*;
 
-    /// PGN standard 1994.03.12, 8.2.3.2.
     #[test]
-    fn the_table_holds_the_languages_of_the_standard_with_letters_that_differ() {
-        assert_eq!(TABLE.len(), 17);
-        for (name, letters) in TABLE {
-            for (at, letter) in letters.iter().enumerate() {
-                assert!(!letters[..at].contains(letter), "{name}");
-            }
-        }
-    }
-
-    #[test]
-    fn the_reader_of_games_knows_the_same_letters() {
-        use super::super::letters::LetterSet;
-        for set in LetterSet::others() {
-            for name in set.languages {
-                let language: Language = name.parse().unwrap();
-                assert_eq!(&language.letters[1..], set.text().as_bytes(), "{name}");
-            }
+    fn every_language_of_the_standard_is_known_by_its_name() {
+        let names = Language::names();
+        assert_eq!(names.len(), 17);
+        assert_eq!(names[..3], ["Czech", "Danish", "Dutch"]);
+        for name in names {
+            let language: Language = name.to_lowercase().parse().unwrap();
+            assert_eq!(language.name(), name);
         }
     }
 

@@ -1,25 +1,23 @@
 //! Piece letters of other languages.
 
-/// The letters for knight, bishop, rook, queen and king, and the languages that use them.
+/// The letters for pawn, knight, bishop, rook, queen and king, and the languages that use them.
 ///
-/// Source: PGN standard 1994.03.12, 8.2.3.2 (there with the pawn's letter first). The pawn's letter is
-/// left out: a pawn's move is written without one.
-const TABLE: [(&[u8; 5], &[&str]); 12] = [
-    (b"JSVDK", &["Czech"]),
-    (b"SLTDK", &["Danish", "German", "Norwegian", "Swedish"]),
-    (b"PLTDK", &["Dutch"]),
-    (b"ROVLK", &["Estonian"]),
-    (b"RLTDK", &["Finnish"]),
-    (b"CFTDR", &["French"]),
-    (b"HFBVK", &["Hungarian"]),
-    (b"RBHDK", &["Icelandic"]),
-    (b"CATDR", &["Italian", "Spanish"]),
-    (b"SGWHK", &["Polish"]),
-    (b"CBTDR", &["Portuguese"]),
-    (b"CNTDR", &["Romanian"]),
+/// Source: PGN standard 1994.03.12, 8.2.3.2.
+const TABLE: [LetterSet; 13] = [
+    LetterSet::ENGLISH,
+    LetterSet::of("PJSVDK", &["Czech"]),
+    LetterSet::of("BSLTDK", &["Danish", "German", "Norwegian", "Swedish"]),
+    LetterSet::of("OPLTDK", &["Dutch"]),
+    LetterSet::of("PROVLK", &["Estonian"]),
+    LetterSet::of("PRLTDK", &["Finnish"]),
+    LetterSet::of("PCFTDR", &["French"]),
+    LetterSet::of("GHFBVK", &["Hungarian"]),
+    LetterSet::of("PRBHDK", &["Icelandic"]),
+    LetterSet::of("PCATDR", &["Italian", "Spanish"]),
+    LetterSet::of("PSGWHK", &["Polish"]),
+    LetterSet::of("PCBTDR", &["Portuguese"]),
+    LetterSet::of("PCNTDR", &["Romanian"]),
 ];
-
-const ENGLISH: &[u8; 5] = b"NBRQK";
 
 /// The languages whose piece letters a game was read with.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -30,32 +28,43 @@ pub struct Letters {
     pub letters: &'static str,
 }
 
-/// One language's set of letters.
+/// One set of letters, and the languages that have it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct LetterSet {
-    letters: &'static [u8; 5],
+    letters: &'static str,
     pub(super) languages: &'static [&'static str],
 }
 
 impl LetterSet {
-    pub(super) const ENGLISH: LetterSet = LetterSet {
-        letters: ENGLISH,
-        languages: &["English"],
-    };
+    pub(super) const ENGLISH: LetterSet = LetterSet::of("PNBRQK", &["English"]);
+
+    const fn of(letters: &'static str, languages: &'static [&'static str]) -> LetterSet {
+        LetterSet { letters, languages }
+    }
+
+    /// Walks all sets.
+    pub(super) fn all() -> impl Iterator<Item = LetterSet> {
+        TABLE.into_iter()
+    }
 
     /// Walks the sets that are not English.
     pub(super) fn others() -> impl Iterator<Item = LetterSet> {
-        TABLE
-            .iter()
-            .map(|(letters, languages)| LetterSet { letters, languages })
+        LetterSet::all().filter(|set| !set.is_english())
     }
 
     pub(super) fn is_english(self) -> bool {
-        self.letters == ENGLISH
+        self == LetterSet::ENGLISH
     }
 
+    /// The letters that a game is written with: a pawn's move is written without one.
     pub(super) fn text(self) -> &'static str {
-        std::str::from_utf8(self.letters).expect("the letters are ASCII")
+        &self.letters[1..]
+    }
+
+    /// The English letter for the man that this capital stands for; `None` for a capital of no man.
+    pub(super) fn english(self, capital: char) -> Option<char> {
+        let at = self.letters.find(capital)?;
+        LetterSet::ENGLISH.letters[at..].chars().next()
     }
 
     /// Writes a move with the English letters, or returns `None` where it has a capital that is
@@ -63,10 +72,7 @@ impl LetterSet {
     pub(super) fn to_english(self, word: &str) -> Option<String> {
         word.chars()
             .map(|char| match char {
-                'A'..='Z' => {
-                    let at = self.letters.iter().position(|l| char::from(*l) == char)?;
-                    Some(char::from(ENGLISH[at]))
-                }
+                'A'..='Z' => self.english(char).filter(|letter| *letter != 'P'),
                 _ => Some(char),
             })
             .collect()
@@ -79,11 +85,11 @@ mod tests {
 
     #[test]
     fn the_table_holds_the_languages_of_the_standard() {
-        let count: usize = LetterSet::others().map(|set| set.languages.len()).sum();
-        assert_eq!(count, 16, "seventeen with English");
-        for set in LetterSet::others() {
-            for (at, letter) in set.text().char_indices() {
-                assert!(!set.text()[..at].contains(letter), "{set:?}");
+        let count: usize = LetterSet::all().map(|set| set.languages.len()).sum();
+        assert_eq!(count, 17);
+        for set in LetterSet::all() {
+            for (at, letter) in set.letters.char_indices() {
+                assert!(!set.letters[..at].contains(letter), "{set:?}");
             }
         }
     }
@@ -94,6 +100,7 @@ mod tests {
         assert_eq!(german.to_english("Sgxf3+").as_deref(), Some("Ngxf3+"));
         assert_eq!(german.to_english("e8=D#").as_deref(), Some("e8=Q#"));
         assert_eq!(german.to_english("Nf3"), None);
+        assert_eq!(german.to_english("Be4"), None, "no move names a pawn");
         assert_eq!(german.to_english("e4").as_deref(), Some("e4"));
     }
 }

@@ -20,10 +20,14 @@ const FLOOD: usize = 64 * 1024;
 /// So many bytes of what it writes are kept, for its error.
 const WORDS_KEPT: usize = 400;
 const PATIENCE_PER_LETTER: Duration = Duration::from_millis(500);
+/// No voice speaks a letter in less.
+const LEAST_PER_LETTER: Duration = Duration::from_millis(5);
 
 /// How the speaking of one sentence ended.
 pub(super) enum Spoken {
     Done,
+    /// The command ended well, but so soon and with such words that perhaps nothing was heard.
+    Doubtful(SpeechTrouble),
     CutOff,
     Trouble(SpeechTrouble),
 }
@@ -47,8 +51,10 @@ pub(super) fn attend(
         }
     };
     if let Some(mut input) = child.stdin.take() {
-        // A command may end without reading all; how it ends tells whether that was right.
-        let _ = input.write_all(format!("{sentence}\n").as_bytes());
+        let sentence = format!("{sentence}\n");
+        // A command may end without reading all; how it ends tells whether that was right. One that reads
+        // nothing would hold up a long sentence.
+        thread::spawn(move || input.write_all(sentence.as_bytes()));
     }
     let letters = u32::try_from(sentence.chars().count()).unwrap_or(u32::MAX);
     let limit = patience + PATIENCE_PER_LETTER.saturating_mul(letters);
@@ -61,7 +67,13 @@ pub(super) fn attend(
         }
         match ended {
             Ok(None) => {}
-            Ok(Some(status)) if status.success() => return Spoken::Done,
+            Ok(Some(status)) if status.success() => {
+                let at_once = begun.elapsed() < LEAST_PER_LETTER.saturating_mul(letters);
+                return match ear.complaint(sentence).filter(|_| at_once) {
+                    Some(words) => Spoken::Doubtful(SpeechTrouble::Unheard { command, words }),
+                    None => Spoken::Done,
+                };
+            }
             Ok(Some(status)) => return failed(command, ear.reason(status)),
             Err(error) => return failed(command, error.to_string()),
         }
@@ -114,6 +126,26 @@ impl Ear {
 
     /// Says how a command ended, in its own words where it left some.
     fn reason(&self, status: ExitStatus) -> String {
+        let words = self.words();
+        if words.is_empty() {
+            status.to_string()
+        } else {
+            format!("{status}: {}", words.trim_end_matches(['.', '!']))
+        }
+    }
+
+    /// The first line that a command wrote, where it was not the sentence itself.
+    fn complaint(&self, sentence: &str) -> Option<String> {
+        let words = self.raw_words();
+        let first = clean_name(words.lines().find(|line| !line.trim().is_empty())?);
+        (!words.contains(sentence)).then_some(first)
+    }
+
+    fn words(&self) -> String {
+        clean_name(&self.raw_words())
+    }
+
+    fn raw_words(&self) -> String {
         // Another process may hold the pipe open for good: its end is not waited for.
         for _ in 0..10 {
             if self.listening.is_finished() {
@@ -121,19 +153,15 @@ impl Ear {
             }
             thread::sleep(GLANCE);
         }
-        let words = match self.words.lock() {
-            Ok(words) => clean_name(&String::from_utf8_lossy(&words)),
+        match self.words.lock() {
+            Ok(words) => String::from_utf8_lossy(&words).into_owned(),
             Err(_) => String::new(),
-        };
-        if words.is_empty() {
-            status.to_string()
-        } else {
-            format!("{status}: {}", words.trim_end_matches(['.', '!']))
         }
     }
 }
 
-fn named(words: &[String]) -> String {
+/// The program of a command, as it is told.
+pub(super) fn named(words: &[String]) -> String {
     clean_name(words.first().map_or("", String::as_str))
 }
 

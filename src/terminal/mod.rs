@@ -33,6 +33,7 @@ mod progress;
 mod samples;
 mod screen;
 mod sound;
+mod speaker;
 mod speech;
 
 pub use clock::now;

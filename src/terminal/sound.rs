@@ -9,7 +9,9 @@ use tempfile::TempDir;
 
 use super::attend::{PATIENCE, Spoken, attend};
 use super::samples::mono;
+use super::speaker::Speaker;
 use super::{PageError, SpeechTrouble};
+use crate::voice::Tongue;
 
 /// The word of a command that stands for the file that it is to write.
 const FILE: &str = "FILE";
@@ -18,7 +20,7 @@ const FILE: &str = "FILE";
 pub struct Sound {
     path: PathBuf,
     chapters: (PathBuf, File),
-    command: Vec<String>,
+    speaker: Speaker,
     is_usual: bool,
     folder: TempDir,
     /// There is none until the first sentence has told the rate.
@@ -120,7 +122,7 @@ impl Sound {
             path: path.to_owned(),
             chapters: (chapters, chapters_file),
             is_usual: command.is_none(),
-            command: command.unwrap_or_else(usual),
+            speaker: Speaker::new(command.unwrap_or_else(usual)),
             writer: None,
             says_something: false,
             leading_millis: 0,
@@ -179,16 +181,29 @@ impl Sound {
     ///
     /// [`SoundError`]; what was written before is a whole file.
     pub fn say(&mut self, sentence: &str) -> Result<(), SoundError> {
+        for (tongue, said) in self.speaker.parts(sentence) {
+            let is_foreign = tongue == Tongue::German;
+            match self.spoken(tongue, &said) {
+                // No German voice is no reason to fall silent.
+                Err(SoundError::Speech(_)) if is_foreign && self.speaker.forget_german() => {
+                    self.spoken(tongue, &said)?;
+                }
+                spoken => spoken?,
+            }
+        }
+        self.says_something = true;
+        Ok(())
+    }
+
+    /// Has the command speak some words into a file, and adds that.
+    fn spoken(&mut self, tongue: Tongue, said: &str) -> Result<(), SoundError> {
         let file = self.folder.path().join("sentence.wav");
         let _ = fs::remove_file(&file);
         let name = file.to_string_lossy();
-        let words: Vec<String> = self
-            .command
-            .iter()
-            .map(|word| word.replace(FILE, &name))
-            .collect();
-        match attend(&words, sentence, PATIENCE, || false) {
-            Spoken::Done | Spoken::CutOff => {}
+        let words = self.speaker.words(tongue).iter();
+        let words: Vec<String> = words.map(|word| word.replace(FILE, &name)).collect();
+        match attend(&words, said, PATIENCE, || false) {
+            Spoken::Done | Spoken::Doubtful(_) | Spoken::CutOff => {}
             Spoken::Trouble(SpeechTrouble::NotRun { .. }) if self.is_usual => {
                 return Err(SoundError::NoCommand);
             }
@@ -209,9 +224,7 @@ impl Sound {
             return Ok(());
         };
         let written = writer.write(mono(reader, writer.rate));
-        self.settle(written)?;
-        self.says_something = true;
-        Ok(())
+        self.settle(written)
     }
 
     /// Ends the file.
@@ -259,7 +272,7 @@ impl Sound {
 
     fn no_sound(&self, error: &hound::Error) -> SoundError {
         SoundError::NoSound {
-            command: self.command.join(" "),
+            command: self.speaker.words(Tongue::English).join(" "),
             reason: error.to_string(),
         }
     }

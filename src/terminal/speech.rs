@@ -1,15 +1,15 @@
 //! Sentences spoken by the user's own speech command, while the session goes on.
 
 use std::collections::VecDeque;
-use std::process::Stdio;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, AtomicU64, AtomicUsize, Ordering};
 use std::sync::mpsc::{self, Receiver, Sender};
 use std::thread::{self, JoinHandle};
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
-use super::attend::{PATIENCE, Spoken, attend, command};
-use crate::voice::clean_line;
+use super::attend::{PATIENCE, Spoken, attend};
+use super::speaker::Speaker;
+use crate::voice::{Tongue, clean_line};
 
 /// How the user wants to hear sentences. Options fill it, and whatever else knows the user's habits.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -23,14 +23,7 @@ pub struct SpeechWish {
     pub file_command: Option<Vec<String>>,
 }
 
-/// A command that speaks, and one that silences what it started, where that is needed.
-#[derive(Clone, Debug)]
-struct Speaker {
-    words: Vec<String>,
-    silence: Option<Vec<String>>,
-}
-
-/// Why nothing more is spoken. It is told once; the session goes on without sound.
+/// Why nothing more is spoken, or perhaps not heard. It is told once; the session goes on.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum SpeechTrouble {
     /// None of the usual commands is there.
@@ -65,6 +58,17 @@ pub enum SpeechTrouble {
         /// How long it was waited for.
         seconds: u64,
     },
+    /// The command ends well, but at once, and complains: as where there is no sound device.
+    #[error(
+        "Perhaps nothing is heard: {command} ended at once and wrote \"{words}\". See whether there is \
+         a sound device."
+    )]
+    Unheard {
+        /// The command.
+        command: String,
+        /// The first line that it wrote.
+        words: String,
+    },
     /// The command writes without end.
     #[error("Nothing more is spoken: {command} writes without end. Try the command alone.")]
     Flooded {
@@ -91,27 +95,6 @@ struct SharedState {
     closing: AtomicBool,
 }
 
-/// The commands that are tried in turn where the user names none. What `spd-say` speaks goes on in
-/// another process, so it is silenced by a command too (its manual page); that `say` reads standard
-/// input is from memory.
-fn usual() -> VecDeque<Speaker> {
-    let words = |words: &[&str]| words.iter().map(ToString::to_string).collect();
-    VecDeque::from([
-        Speaker {
-            words: words(&["spd-say", "--wait", "--pipe-mode"]),
-            silence: Some(words(&["spd-say", "--cancel"])),
-        },
-        Speaker {
-            words: words(&["espeak-ng", "--stdin"]),
-            silence: None,
-        },
-        Speaker {
-            words: words(&["say"]),
-            silence: None,
-        },
-    ])
-}
-
 impl Speech {
     /// Gets ready to speak with this command, the program first, or with a usual one.
     #[must_use]
@@ -126,17 +109,17 @@ impl Speech {
         let (told, trouble) = mpsc::channel();
         let shared = Arc::new(SharedState::default());
         let is_usual = command.is_none();
-        let speakers = command.map_or_else(usual, |words| {
-            VecDeque::from([Speaker {
-                words,
-                silence: None,
-            }])
+        let speakers = command.map_or_else(Speaker::usual, |words| {
+            VecDeque::from([Speaker::new(words)])
         });
         let worker = Worker {
             speakers,
             is_usual,
             patience,
             shared: Arc::clone(&shared),
+            works: false,
+            in_vain: Duration::ZERO,
+            doubted: false,
         };
         Speech {
             sentences: Some(sentences),
@@ -174,7 +157,7 @@ impl Speech {
         self.shared.waiting.load(Ordering::SeqCst) > 0
     }
 
-    /// Returns, once, why nothing more is spoken.
+    /// Returns, once, why nothing more is spoken, or perhaps not heard.
     #[must_use]
     pub fn trouble(&self) -> Option<SpeechTrouble> {
         self.trouble.try_recv().ok()
@@ -197,33 +180,69 @@ struct Worker {
     is_usual: bool,
     patience: Duration,
     shared: Arc<SharedState>,
+    /// Whether a sentence ever came to its end.
+    works: bool,
+    /// How long the command was at sentences that were cut off, while none came to its end.
+    in_vain: Duration,
+    /// Whether it was told that perhaps nothing is heard.
+    doubted: bool,
 }
+
+/// So many times its patience a command may be cut off before it ends its first sentence.
+const IN_VAIN: u32 = 3;
 
 impl Worker {
     fn run(mut self, heard: &Receiver<(u64, String)>, told: &Sender<SpeechTrouble>) {
-        let mut works = false;
         for (generation, sentence) in heard {
             while self.is_current(generation)
-                && let Some(speaker) = self.speakers.front()
+                && let Some(mut speaker) = self.speakers.pop_front()
             {
-                match self.speak(speaker, &sentence, generation) {
-                    Spoken::Done => {
-                        works = true;
+                let begun = Instant::now();
+                let spoken = self.speak(&mut speaker, &sentence, generation);
+                match self.judged(spoken, &speaker, begun.elapsed()) {
+                    done @ (Spoken::Done | Spoken::Doubtful(_)) => {
+                        self.works = true;
+                        if let (Spoken::Doubtful(doubt), false) = (done, self.doubted) {
+                            self.doubted = true;
+                            let _ = told.send(doubt);
+                        }
+                        self.speakers.push_front(speaker);
                         break;
                     }
-                    Spoken::CutOff => break,
+                    Spoken::CutOff => {
+                        self.speakers.push_front(speaker);
+                        break;
+                    }
                     Spoken::Trouble(trouble) => {
-                        self.speakers.pop_front();
                         // A usual command that never worked makes room for the next one.
-                        let next = self.is_usual && !works && !self.speakers.is_empty();
+                        let next = self.is_usual && !self.works && !self.speakers.is_empty();
                         if !next {
                             self.speakers.clear();
                             let _ = told.send(self.final_word(trouble));
                         }
+                        self.in_vain = Duration::ZERO;
                     }
                 }
             }
             self.shared.waiting.fetch_sub(1, Ordering::SeqCst);
+        }
+    }
+
+    /// Takes a command for one that hangs if it never came to an end in all the time that the learner
+    /// left it between replies.
+    fn judged(&mut self, spoken: Spoken, speaker: &Speaker, took: Duration) -> Spoken {
+        match spoken {
+            Spoken::CutOff if !self.works => {
+                self.in_vain += took;
+                let limit = self.patience * IN_VAIN;
+                if self.in_vain < limit {
+                    return Spoken::CutOff;
+                }
+                let seconds = limit.as_secs();
+                let command = speaker.name();
+                Spoken::Trouble(SpeechTrouble::Hung { command, seconds })
+            }
+            spoken => spoken,
         }
     }
 
@@ -238,26 +257,29 @@ impl Worker {
         self.shared.generation.load(Ordering::SeqCst) == generation
     }
 
-    fn speak(&self, speaker: &Speaker, sentence: &str, generation: u64) -> Spoken {
+    fn speak(&self, speaker: &mut Speaker, sentence: &str, generation: u64) -> Spoken {
         let is_stale = || !self.is_current(generation);
-        let spoken = attend(&speaker.words, sentence, self.patience, is_stale);
-        if let (Spoken::CutOff, Some(silence)) = (&spoken, &speaker.silence) {
-            quietly(silence);
+        let mut whole = Spoken::Done;
+        for (tongue, said) in speaker.parts(sentence) {
+            let attend =
+                |speaker: &Speaker| attend(speaker.words(tongue), &said, self.patience, is_stale);
+            let mut spoken = attend(speaker);
+            // No German voice is no reason to fall silent.
+            if let (Tongue::German, Spoken::Trouble(_)) = (tongue, &spoken)
+                && speaker.forget_german()
+            {
+                spoken = attend(speaker);
+            }
+            match spoken {
+                Spoken::Done => {}
+                doubtful @ Spoken::Doubtful(_) => whole = doubtful,
+                Spoken::CutOff => {
+                    speaker.silence();
+                    return Spoken::CutOff;
+                }
+                Spoken::Trouble(trouble) => return Spoken::Trouble(trouble),
+            }
         }
-        spoken
-    }
-}
-
-/// Runs a short command whose result does not matter, and does not wait for it.
-fn quietly(words: &[String]) {
-    let Ok(mut command) = command(words) else {
-        return;
-    };
-    command
-        .stdin(Stdio::null())
-        .stdout(Stdio::null())
-        .stderr(Stdio::null());
-    if let Ok(mut child) = command.spawn() {
-        thread::spawn(move || child.wait());
+        whole
     }
 }

@@ -9,11 +9,11 @@ use crate::session::{
 use super::Voice;
 use super::closing::kinds;
 use super::few::castling;
-use super::men::men;
+use super::men::men_listed;
 use super::naming::{count, side};
 
 /// Says how many rounds come, how many plies each has, and what Enter does.
-pub(super) fn opening(opening: &AheadOpening) -> Vec<String> {
+pub(super) fn opening(voice: Voice, opening: &AheadOpening) -> Vec<String> {
     let first = match opening.resumed {
         Some(done) => format!(
             "The calculation goes on where it stopped: {done} of {} done.",
@@ -23,7 +23,7 @@ pub(super) fn opening(opening: &AheadOpening) -> Vec<String> {
     };
     vec![
         first,
-        how(opening.show),
+        how(voice, opening.show),
         "Enter reads on; help says what else can be said.".to_owned(),
     ]
 }
@@ -41,8 +41,8 @@ pub(super) fn what_comes(opening: &AheadOpening) -> String {
 }
 
 /// Says what a round is like.
-pub(super) fn how(show: Show) -> String {
-    match show {
+pub(super) fn how(voice: Voice, show: Show) -> String {
+    match given(voice, show) {
         Show::Diagram => {
             "A position is shown and stays as it is, plies are read from it, then questions are \
              asked about the position at their end."
@@ -59,6 +59,14 @@ pub(super) fn how(show: Show) -> String {
     .to_owned()
 }
 
+/// How a position is given to whom this voice speaks: where nothing is drawn, it is read out.
+const fn given(voice: Voice, show: Show) -> Show {
+    match show {
+        Show::Diagram if voice.plain => Show::List,
+        Show::Diagram | Show::List | Show::None => show,
+    }
+}
+
 /// Gives the position of a round, and says how much will be read from it.
 pub(super) fn shown(voice: Voice, shown: &Shown) -> Vec<String> {
     let mut said = vec![format!("Round {} of {}.", shown.round, shown.of)];
@@ -66,7 +74,7 @@ pub(super) fn shown(voice: Voice, shown: &Shown) -> Vec<String> {
     let board = start.position().board();
     match shown.show {
         Show::Diagram => said.extend(voice.board(board)),
-        Show::List => said.extend(men(board)),
+        Show::List => said.extend(men_listed(board, voice.list)),
         Show::None => {
             if shown.heard_before > 0 {
                 said.push("The game goes on.".to_owned());
@@ -74,7 +82,7 @@ pub(super) fn shown(voice: Voice, shown: &Shown) -> Vec<String> {
                 said.push("The game is read from its start.".to_owned());
             } else {
                 said.push("The men stand like this at the start of the game.".to_owned());
-                said.extend(men(board));
+                said.extend(men_listed(board, voice.list));
             }
         }
     }
@@ -134,8 +142,8 @@ fn looks_and_late(looks: u32, late: usize) -> Vec<String> {
 }
 
 /// Says which mates are to be found, and what can be said.
-pub(super) fn mates_opening(opening: &MatesOpening) -> Vec<String> {
-    let mut said = which_mates(opening);
+pub(super) fn mates_opening(voice: Voice, opening: &MatesOpening) -> Vec<String> {
+    let mut said = which_mates(voice, opening);
     said.push(
         "A move that cannot be read costs nothing; help says what else can be said.".to_owned(),
     );
@@ -143,13 +151,13 @@ pub(super) fn mates_opening(opening: &MatesOpening) -> Vec<String> {
 }
 
 /// Says which mates are to be found.
-pub(super) fn which_mates(opening: &MatesOpening) -> Vec<String> {
+pub(super) fn which_mates(voice: Voice, opening: &MatesOpening) -> Vec<String> {
     let positions = count(opening.problems, "position", "positions");
     let first = match opening.resumed {
         Some(done) => format!("The mates go on where they stopped: {done} of {positions} done."),
         None => format!("{positions} with a forced mate."),
     };
-    let how = match opening.show {
+    let how = match given(voice, opening.show) {
         Show::Diagram => "The position stays as it is while you say the moves.",
         Show::List => "The men are read out, and the board stays hidden.",
         Show::None => "The game is read up to the position, and the board stays hidden.",

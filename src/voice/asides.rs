@@ -7,7 +7,7 @@ use crate::notation::{Field, Heading, Letters};
 
 use super::clean::cleaned_name;
 use super::duration::duration;
-use super::naming::count;
+use super::naming::{count, move_of};
 
 /// The prompt while a question stands.
 pub const REPLY_PROMPT: &str = "Your reply: ";
@@ -32,6 +32,9 @@ pub const CUT_SHORT: &str = "That line was too long; only its beginning was read
 /// Said once when the journal's last line was found torn.
 pub const TORN_LINE: &str = "The last line of the journal had been cut off, as by a power failure. \
     It is marked as such; everything before it is kept.";
+
+/// Shown at the end while sentences are still being spoken.
+pub const STILL_SPEAKING: &str = "The last sentences are still being spoken; Enter ends that.";
 
 /// Said when a game came through standard input and no terminal is there to reply from.
 pub const NO_TERMINAL: &str = "The game comes through standard input and there is no terminal to \
@@ -128,7 +131,8 @@ pub fn kept_up_to(plies: usize, last: Option<MoveNumber>) -> String {
     match last {
         None => "No move of this game could be kept.".to_owned(),
         Some(last) => format!(
-            "The game is kept up to move {last} ({}).",
+            "The game is kept up to {} ({}).",
+            move_of(last),
             count(plies, "ply", "plies")
         ),
     }

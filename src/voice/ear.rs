@@ -49,21 +49,33 @@ impl Voice {
 /// ```
 #[must_use]
 pub fn for_the_ear(sentence: &str) -> String {
-    clean_line(sentence)
+    let sentence = clean_line(sentence);
+    // A slash parts White's men from Black's: there a square alone is a pawn's.
+    let is_placement = sentence.split(' ').any(|word| word == "/");
+    sentence
         .split(' ')
-        .map(word)
+        .map(|written| match word(written) {
+            said if is_placement && is_square(bare(written)) => format!("pawn {said}"),
+            said => said,
+        })
         .filter(|word| !word.is_empty())
         .collect::<Vec<_>>()
         .join(" ")
 }
 
+/// The marks of a sentence before and behind a word.
+const BEFORE: [char; 3] = ['"', '(', '\''];
+const BEHIND: [char; 8] = ['.', ',', ':', ';', '?', ')', '"', '!'];
+
+fn bare(written: &str) -> &str {
+    written.trim_start_matches(BEFORE).trim_end_matches(BEHIND)
+}
+
 /// Says one word; marks of a sentence around it stay.
 fn word(written: &str) -> String {
-    const BEFORE: [char; 3] = ['"', '(', '\''];
-    const BEHIND: [char; 8] = ['.', ',', ':', ';', '?', ')', '"', '!'];
     let core = written.trim_start_matches(BEFORE);
     let before = &written[..written.len() - core.len()];
-    let bare = core.trim_end_matches(BEHIND);
+    let bare = bare(written);
     let behind = &core[bare.len()..];
     if let Some(number) = move_number(bare, behind) {
         return number;
@@ -87,8 +99,10 @@ fn said(bare: &str) -> Option<String> {
         "…" => return Some("and more".to_owned()),
         "/" => return Some("slash".to_owned()),
         "+" => return Some("plus".to_owned()),
+        "%" => return Some("percent".to_owned()),
         "#" => return Some("number".to_owned()),
-        "-" | "–" => return Some("dash".to_owned()),
+        "-" | "–" | "—" => return Some("dash".to_owned()),
+        "&" => return Some("and".to_owned()),
         _ => {}
     }
     if let Some(option) = bare.strip_prefix("--") {
@@ -99,6 +113,9 @@ fn said(bare: &str) -> Option<String> {
     }
     if let Some(number) = bare.strip_prefix('+').filter(|rest| is_number(rest)) {
         return Some(format!("plus {number}"));
+    }
+    if let Some(number) = bare.strip_prefix('#').filter(|rest| is_number(rest)) {
+        return Some(format!("number {number}"));
     }
     if bare.matches('/').count() == 7 {
         return Some("a FEN".to_owned());
@@ -203,7 +220,7 @@ mod tests {
         let table = [
             (
                 "For example: Kg1 Qd1 a2 b2 / Ke8 a7.",
-                "For example: king g1 queen d1 a2 b2 slash king e8 a7.",
+                "For example: king g1 queen d1 pawn a2 pawn b2 slash king e8 pawn a7.",
             ),
             (
                 "\"Nbd2\" is no move.",
@@ -217,7 +234,12 @@ mod tests {
             ("Bg4xf3+", "bishop g4 takes f3, check"),
             ("O-O-O#", "castles long, checkmate"),
             ("14... Nf6", "14, Black, knight f6"),
+            (
+                "Event: Rook & Pawn Night #3.",
+                "Event: Rook and Pawn Night number 3.",
+            ),
             ("For example: -2.", "For example: minus 2."),
+            ("0 of 3 (0 %).", "0 of 3 (0 percent)."),
             ("For example: NPP.", "For example: knight pawn pawn."),
             (
                 "Black is 3 points ahead: -3.",

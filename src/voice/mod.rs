@@ -17,6 +17,7 @@ mod duration;
 mod ear;
 mod few;
 mod first_words;
+pub mod in_words;
 pub mod journal;
 pub mod lesson;
 mod men;
@@ -30,6 +31,7 @@ mod recite;
 mod reply_help;
 #[cfg(test)]
 mod score;
+mod tongue;
 mod verdict;
 mod why;
 
@@ -48,6 +50,7 @@ pub use first_words::first_words;
 pub use men::{List, men, men_listed};
 pub use question::{checkpoint, prompt, question};
 pub use reply_help::forms;
+pub use tongue::{Tongue, tongues};
 pub use verdict::truth;
 pub use why::why;
 
@@ -97,7 +100,7 @@ impl Voice {
             },
             Output::Again(plies) => self.announce.plies(plies),
             Output::NothingHeardYet => {
-                vec!["Nothing has been read yet. Enter reads the first move.".to_owned()]
+                vec!["No move has been read yet.".to_owned()]
             }
             Output::Board {
                 board,
@@ -121,10 +124,10 @@ impl Voice {
             Output::Men(told) => few::men_of_round(self.list, told),
             Output::FewSummary(summary) => few::summary(*self, summary),
             Output::Recite(recital) => recite::say(*self, recital),
-            Output::AheadOpening(opening) => ahead::opening(opening),
+            Output::AheadOpening(opening) => ahead::opening(*self, opening),
             Output::Shown(shown) => ahead::shown(*self, shown),
             Output::AheadSummary(summary) => ahead::summary(*self, summary),
-            Output::MatesOpening(opening) => ahead::mates_opening(opening),
+            Output::MatesOpening(opening) => ahead::mates_opening(*self, opening),
             Output::Defended(defended) => ahead::defended(*self, defended),
             Output::Mated(ply) => self.announce.plies(&[*ply]),
             Output::MatesSummary(summary) => ahead::mates_summary(*self, summary),

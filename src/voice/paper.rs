@@ -218,8 +218,10 @@ impl Voice {
                 "Hear or read each round once and cover it; then answer from memory, without a board."
                     .to_owned(),
             ],
-            Output::AheadOpening(told) => vec![ahead::what_comes(told), ahead::how(told.show)],
-            Output::MatesOpening(told) => ahead::which_mates(told),
+            Output::AheadOpening(told) => {
+                vec![ahead::what_comes(told), ahead::how(*self, told.show)]
+            },
+            Output::MatesOpening(told) => ahead::which_mates(*self, told),
             Output::Heard(_)
             | Output::SidelineBegins { .. }
             | Output::SidelineEnds { .. }

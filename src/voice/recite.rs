@@ -16,7 +16,9 @@ use super::{Voice, closing, opening, reply_help, why};
 pub(super) fn say(voice: Voice, recital: &Recital) -> Vec<String> {
     match recital {
         Recital::Opening { of, sides } => begin(voice, of, *sides),
-        Recital::Say { number, once_more } => vec![if *once_more {
+        Recital::Say {
+            number, once_more, ..
+        } => vec![if *once_more {
             format!("Once more: {}?", move_of(*number))
         } else {
             format!("{}?", move_of(*number))
@@ -173,5 +175,8 @@ fn mix_up(voice: Voice, mixed: &MixUp) -> String {
 }
 
 fn start_again(number: MoveNumber) -> String {
-    format!("Start again at {}: --from {number}", move_of(number))
+    format!(
+        "Start again at {}, with the option --from {number}",
+        move_of(number)
+    )
 }

@@ -16,7 +16,7 @@ pub fn forms(form: Form) -> Vec<String> {
         Form::SquareOrGone => ("one square, or gone if the man was taken", "e5"),
         Form::Piece => (
             "a man with its side as a word or as its FEN letter, or empty",
-            "white knight, or N for White's and n for Black's",
+            "white knight, or a capital N for White's and a small n for Black's",
         ),
         Form::Squares => (
             "squares in any order, with spaces or commas, or none",
@@ -127,7 +127,7 @@ pub(super) fn help(form: Option<Form>) -> Vec<String> {
         [
             "again: hear the last plies again.",
             "question: hear the question again.",
-            "look: see the board; looks are counted.",
+            "look: the men on the board; looks are counted.",
             "pass: give this question up and hear the answer.",
             "help: hear these words.",
             "stop: end here; every answer is kept.",
@@ -164,14 +164,19 @@ mod tests {
     use shakmaty::fen::Fen;
     use shakmaty::{CastlingMode, Chess, Square};
 
+    use super::super::ear::for_the_ear;
     use super::*;
+    use crate::question::Reply;
 
     /// A position in which the examples are moves.
     fn is_read(form: Form, text: &str) -> bool {
+        read(form, text).is_ok()
+    }
+
+    fn read(form: Form, text: &str) -> Result<Reply, Unread> {
         let fen: Fen = "4k3/8/8/3p4/4P3/7Q/8/4K1N1 w - - 0 1".parse().unwrap();
         let position: Chess = fen.into_position(CastlingMode::Standard).unwrap();
         form.read_in(text, &position, CastlingMode::Standard)
-            .is_ok()
     }
 
     #[test]
@@ -181,6 +186,19 @@ mod tests {
             let words = example.strip_prefix("For example: ").unwrap();
             let words = words.split(", or ").next().unwrap().trim_end_matches('.');
             assert!(is_read(form, words), "{example}");
+        }
+    }
+
+    #[test]
+    fn every_example_is_spoken_as_it_can_be_said_back() {
+        for form in Form::ALL {
+            let example = &forms(form)[1];
+            let reply = |example: &str| {
+                let words = example.strip_prefix("For example: ").unwrap();
+                let words = words.split(", or ").next().unwrap().trim_end_matches('.');
+                read(form, words).unwrap()
+            };
+            assert_eq!(reply(&for_the_ear(example)), reply(example), "{example}");
         }
     }
 

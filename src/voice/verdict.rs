@@ -2,7 +2,7 @@
 
 use shakmaty::{Bitboard, Color};
 
-use crate::question::{Check, LineQuestion, Question, Tally, Truth, Verdict};
+use crate::question::{Check, LineQuestion, LineWhy, Question, Tally, Truth, Verdict, Why};
 use crate::session::Answered;
 
 use super::duration::duration;
@@ -18,7 +18,11 @@ pub(super) fn answered(voice: Voice, answered: &Answered) -> Vec<String> {
             &answered.mark.tally,
             answered.mark.verdict,
         ));
-        said.extend(shown(voice, answered.question, &answered.truth));
+        // The move in full says all that its squares say.
+        let is_named = matches!(answered.why, Some(Why::Line(LineWhy::Played(_))));
+        if !is_named {
+            said.extend(shown(voice, answered.question, &answered.truth));
+        }
         if let Some(reasons) = &answered.why {
             said.extend(why(reasons));
         }

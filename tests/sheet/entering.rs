@@ -272,3 +272,51 @@ fn the_answers_in_the_readme_can_be_entered() {
         "{said:?}"
     );
 }
+
+#[test]
+fn a_pupil_may_write_the_piece_letters_of_another_language() {
+    let exercise = ["replay", CLUB, "--ask", "occupant", "--seed", "8"];
+    let german = |letter: &str| match letter {
+        "N" => "S",
+        "n" => "s",
+        "B" => "L",
+        "b" => "l",
+        "R" => "T",
+        "r" => "t",
+        "Q" => "D",
+        "q" => "d",
+        "P" => "B",
+        "p" => "b",
+        "K" => "K",
+        _ => "k",
+    };
+    for in_the_file in [false, true] {
+        let desk = Desk::new();
+        let (mut command, questions) = sheet(&desk, &exercise);
+        let replies: Vec<&str> = questions
+            .iter()
+            .map(|question| {
+                question["expected"]["piece"]
+                    .as_str()
+                    .map_or("empty", german)
+            })
+            .collect();
+        assert!(
+            replies
+                .iter()
+                .any(|reply| matches!(*reply, "S" | "s" | "L" | "l" | "B" | "b"))
+        );
+        let options: &[&str] = if in_the_file {
+            command.push_str(" --letters german");
+            &[]
+        } else {
+            &["--letters", "german"]
+        };
+        enter(&desk, &typed(&command, &replies), options).ends(0, &[]);
+        let records = desk.records();
+        let answers = records.iter().filter(|record| record["type"] == "answer");
+        for answer in answers {
+            assert_eq!(answer["verdict"], "right", "{answer}");
+        }
+    }
+}

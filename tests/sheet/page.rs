@@ -108,7 +108,8 @@ fn the_command_on_a_sheet_makes_it_again() {
     let few = [
         "drill", "few", "--from", CLUB, "--men", "10", "--count", "5",
     ];
-    for exercise in [&drawn_by_chance[..], &few[..]] {
+    let by_rank = [&few[..], &["--list", "rank"]].concat();
+    for exercise in [&drawn_by_chance[..], &few[..], &by_rank[..]] {
         let desk = Desk::new();
         let first = page(&desk, &["--format", "markdown"], exercise);
         let command = (first.lines())

@@ -53,6 +53,7 @@ pub(super) fn setup(
             return Ok(true);
         }
         with_sidelines += 1;
+        chosen.tell_notes(shared.plain);
         quest.search(&chosen)?;
         Ok(!quest.found.stopped && quest.problems.len() < wanted)
     })?;
@@ -108,7 +109,6 @@ struct Quest<'a> {
 
 impl Quest<'_> {
     fn search(&mut self, chosen: &Chosen) -> Result<(), Failure> {
-        chosen.tell_notes();
         self.searched += 1;
         if chosen.reading.game.main_nodes().next().is_none() {
             return Ok(());

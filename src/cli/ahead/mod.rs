@@ -233,5 +233,5 @@ fn tell_reach(shared: &Shared, journal: &Journal) -> Result<(), Failure> {
     let answers = answers(&contents.records);
     let lately = &answers[answers.len().saturating_sub(LATELY)..];
     let sentence = progress::reach(&Reach::of(lately));
-    Ok(shared.screen().say(Tone::Plain, &sentence)?)
+    shared.crier().say(Tone::Plain, &sentence)
 }

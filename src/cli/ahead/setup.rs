@@ -195,7 +195,7 @@ fn draw_games(arguments: &Arguments, shared: &Shared) -> Result<Vec<Chosen>, Fai
         Ok(true)
     })?;
     for chosen in &drawn {
-        chosen.tell_notes();
+        chosen.tell_notes(shared.plain);
     }
     if drawn.is_empty() {
         // The one at hand is refused with its reason.

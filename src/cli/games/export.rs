@@ -40,6 +40,7 @@ pub(super) fn export(
         Target::File(NewFile::begin(to, overwrite)?)
     };
     let (mut games, mut cut) = (0, 0);
+    let plain = shared.plain;
     let walked = pick.survey(
         shared,
         TEXTS,
@@ -52,7 +53,9 @@ pub(super) fn export(
                 .filter(|fault| fault.cost > Cost::Nothing);
             Ok(Written {
                 text: strictly_written(&reading.game),
-                faults: costly.map(|found| fault::sentence(file, found)).collect(),
+                faults: costly
+                    .map(|found| fault::sentence(file, found, plain))
+                    .collect(),
                 is_cut: !reading.is_whole(),
             })
         },

@@ -15,7 +15,7 @@ use super::survey::Found;
 use super::{Shared, named};
 use crate::notation::{Heading, Passage, check as strictly, read};
 use crate::terminal::{Screen, Tone};
-use crate::voice::asides;
+use crate::voice::{asides, in_words};
 
 /// List and find games; check them strictly
 #[derive(Args, Debug)]
@@ -71,10 +71,15 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     };
     let walked = match arguments.format {
         Format::Text => {
-            let listed = |_: &Path, found: &Found<'_>, heading: &Heading<'_>| {
-                Ok(asides::listed(found.number(), heading))
+            let listed = if shared.plain {
+                in_words::listed
+            } else {
+                asides::listed
             };
-            pick.survey(shared, HEADINGS, listed, &mut say, pause)
+            let said = |_: &Path, found: &Found<'_>, heading: &Heading<'_>| {
+                Ok(listed(found.number(), heading))
+            };
+            pick.survey(shared, HEADINGS, said, &mut say, pause)
         }
         Format::Json => {
             let written = |file: &Path, found: &Found<'_>, _: &Heading<'_>| {
@@ -145,19 +150,23 @@ struct Report {
 }
 
 impl Report {
-    /// Reads a game strictly; without `excerpts` the faults are told in words alone.
-    fn new(file: &Path, passage: &Passage, excerpts: bool) -> Report {
+    /// Reads a game strictly; where all is plain the faults are told in words alone.
+    fn new(file: &Path, passage: &Passage, plain: bool) -> Report {
         let reading = strictly(passage);
         let mut said = Vec::new();
         for fault in &reading.faults {
-            said.push(fault::sentence(file, fault));
-            if excerpts {
+            said.push(fault::sentence(file, fault, plain));
+            if !plain {
                 said.push(fault::excerpt(passage, fault));
             }
         }
         if let Some(letters) = &reading.letters {
             let letters = asides::letters(letters);
-            said.push(format!("{}:{}: {letters}", shown(file), passage.line));
+            said.push(if plain {
+                in_words::at_line(&shown(file), passage.line, &letters)
+            } else {
+                format!("{}:{}: {letters}", shown(file), passage.line)
+            });
         }
         Report {
             said,
@@ -172,14 +181,14 @@ impl Report {
 fn check(pick: &Pick, shared: &Shared, screen: &mut Screen) -> Result<(), Failure> {
     let (mut games, mut plies, mut cut) = (0, 0, 0);
     let faults = Cell::new(0);
-    let excerpts = !shared.plain;
+    let plain = shared.plain;
     let walked = pick.survey(
         shared,
         TEXTS,
         |file, found, _| {
             let passage = found.passage();
             let passage = passage.map_err(|error| Failure::file(file, &error))?;
-            Ok(Report::new(file, &passage, excerpts))
+            Ok(Report::new(file, &passage, plain))
         },
         |_, _, report: Result<Report, Failure>| {
             let report = report?;

@@ -18,8 +18,9 @@ use crate::voice::clean;
 /// The keys of the file.
 const KEYS: [&str; 3] = ["title", "notes", "part"];
 /// The options of every command, which are the learner's and not the lesson's.
-const LEARNERS: [&str; 7] = [
-    "learner", "data", "plain", "color", "resume", "help", "version",
+const LEARNERS: [&str; 11] = [
+    "learner", "data", "plain", "color", "speak", "speech", "list", "letters", "resume", "help",
+    "version",
 ];
 
 /// Reads a lesson file and sees to it that every part of it can be held. Every fault is told; the last
@@ -50,7 +51,7 @@ pub(super) fn outline(file: &Path, shared: &Shared) -> Result<Outline, Failure> 
         return Ok(outline);
     };
     for fault in faults {
-        tell(&format!("sansvoir: {fault}"));
+        tell(&format!("sansvoir: {}", fault.told(shared.plain)));
     }
     Err(last)
 }

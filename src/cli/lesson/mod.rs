@@ -5,12 +5,13 @@ mod coach;
 mod outline;
 mod today;
 
+use super::aloud::Crier;
 use super::failure::{Failure, shown};
 use super::shared::{Shared, records};
 use crate::learner::course::{Course, Step};
 use crate::learner::{EndRecord, Journal, Record, Stamp, StartRecord, Tail, unfinished};
 use crate::question::Verdict;
-use crate::terminal::{Screen, Tone, now, session_name};
+use crate::terminal::{Tone, now, session_name};
 use crate::voice::{self, asides};
 use outline::{Outline, Stage};
 
@@ -82,18 +83,18 @@ fn resume(records: &[Record]) -> Result<Lesson, Failure> {
 
 impl Lesson {
     fn hold(self, journal: &Journal, before: Vec<Record>, shared: &Shared) -> Result<(), Failure> {
-        let mut screen = shared.screen();
+        let mut crier = shared.crier();
         let outline = &self.outline;
         let headings: Vec<&str> = outline.parts.iter().map(|part| &*part.heading).collect();
         let resumed = self.start.is_none();
         if let Some(start) = self.start.clone() {
-            keep(journal, &Record::Start(start), &mut screen)?;
+            keep(journal, &Record::Start(start), &mut crier)?;
         }
         for line in voice::lesson::opening(outline.title.as_deref(), &headings, resumed) {
-            screen.say(Tone::Heading, &line)?;
+            crier.say(Tone::Heading, &line)?;
         }
         if !resumed {
-            say_notes(outline.notes.as_deref(), &mut screen)?;
+            say_notes(outline.notes.as_deref(), &mut crier)?;
         }
         let mut records = before;
         let stood = Standings::of(&records, &self.name);
@@ -104,38 +105,38 @@ impl Lesson {
                 continue;
             }
             let heading = voice::lesson::part(number, outline.parts.len(), &part.heading);
-            screen.say(Tone::Heading, &heading)?;
-            say_notes(part.notes.as_deref(), &mut screen)?;
+            crier.say(Tone::Heading, &heading)?;
+            say_notes(part.notes.as_deref(), &mut crier)?;
             part.hold(session.clone(), stage == Stage::Begun, shared)?;
             records = journal.read().map_err(Failure::unusable)?.records;
             if Stage::of(&records, &session) != Stage::Over {
-                screen.say(Tone::Aside, voice::lesson::STOPPED)?;
-                return self.end(journal, false, &mut screen);
+                crier.say(Tone::Aside, voice::lesson::STOPPED)?;
+                return self.end(journal, false, &mut crier);
             }
             if let Some(mark) = part.pass {
                 let (right, of) = replies(&records, |answered| answered == session);
-                screen.say(Tone::Plain, &voice::lesson::pass_mark(right, of, mark))?;
+                crier.say(Tone::Plain, &voice::lesson::pass_mark(right, of, mark))?;
             }
         }
-        self.end(journal, true, &mut screen)?;
-        self.close(&records, &stood, &mut screen)
+        self.end(journal, true, &mut crier)?;
+        self.close(&records, &stood, &mut crier)
     }
 
-    fn end(&self, journal: &Journal, finished: bool, screen: &mut Screen) -> Result<(), Failure> {
+    fn end(&self, journal: &Journal, finished: bool, crier: &mut Crier) -> Result<(), Failure> {
         let end = Record::End(EndRecord {
             stamp: Stamp::new(now(), self.name.clone()),
             finished,
             heard: 0,
             looks: 0,
         });
-        keep(journal, &end, screen)
+        keep(journal, &end, crier)
     }
 
     fn close(
         &self,
         records: &[Record],
         stood: &Standings,
-        screen: &mut Screen,
+        crier: &mut Crier,
     ) -> Result<(), Failure> {
         let (right, of) = replies(records, |session| belongs(session, &self.name));
         let course = Standings::of(records, "").0;
@@ -144,7 +145,7 @@ impl Lesson {
         };
         let passed: Vec<Step> = Step::ALL.into_iter().filter(passed).collect();
         for line in voice::lesson::closing(right, of, &passed, &course) {
-            screen.say(Tone::Plain, &line)?;
+            crier.say(Tone::Plain, &line)?;
         }
         Ok(())
     }
@@ -191,16 +192,16 @@ fn replies(records: &[Record], counts: impl Fn(&str) -> bool) -> (usize, usize) 
     (right, of)
 }
 
-fn say_notes(notes: Option<&str>, screen: &mut Screen) -> Result<(), Failure> {
+fn say_notes(notes: Option<&str>, crier: &mut Crier) -> Result<(), Failure> {
     for line in notes.map(voice::lesson::notes).unwrap_or_default() {
-        screen.say(Tone::Plain, &line)?;
+        crier.say(Tone::Plain, &line)?;
     }
     Ok(())
 }
 
-fn keep(journal: &Journal, record: &Record, screen: &mut Screen) -> Result<(), Failure> {
+fn keep(journal: &Journal, record: &Record, crier: &mut Crier) -> Result<(), Failure> {
     match journal.append(record).map_err(Failure::unusable)? {
         Tail::Whole => Ok(()),
-        Tail::Sealed => Ok(screen.say(Tone::Aside, asides::TORN_LINE)?),
+        Tail::Sealed => crier.say(Tone::Aside, asides::TORN_LINE),
     }
 }

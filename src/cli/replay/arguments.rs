@@ -127,6 +127,6 @@ impl FromStr for AtMove {
             return Ok(AtMove::End);
         }
         let number = text.parse().map(AtMove::After);
-        number.map_err(|error| format!("{error}; `end` is the end of the game"))
+        number.map_err(|error| format!("{error}; end is the end of the game"))
     }
 }

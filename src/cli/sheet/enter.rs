@@ -9,6 +9,8 @@ use super::super::shared::{Shared, records};
 use super::super::{Command, parse};
 use super::{Arguments, Exercise, again, exercise};
 use crate::learner::{AnswerRecord, EndRecord, Journal, Record, Stamp, StartRecord, Tail};
+use crate::notation::Language;
+use crate::question::Form;
 use crate::report::sheet::{self, Entry, Item, Part, Unread};
 use crate::terminal::{Tone, now, session_name};
 use crate::voice::{asides, clean_line, paper};
@@ -23,10 +25,18 @@ pub(super) fn run(path: &Path, force: bool, shared: &Shared) -> Result<(), Failu
     let entry =
         Entry::read(&text).map_err(|fault| Failure::unusable(&fault).about(&at(fault.line())))?;
     let set_up = set_up(&entry.command.text);
-    let (arguments, mut exercise) =
+    let (arguments, mut exercise, letters) =
         set_up.map_err(|failure| failure.unusable_about(&at(entry.command.line)))?;
     let opening = std::mem::take(&mut exercise.opening);
-    let reply = |number| entry.reply(number).map(str::to_owned);
+    // A pupil's letters may be named here or in the sheet's command.
+    let letters = shared.speaking.letters.or(letters);
+    let reply = |number, form: Form| {
+        let written = entry.reply(number)?;
+        Some(letters.map_or_else(
+            || written.to_owned(),
+            |letters| form.in_english(written, letters),
+        ))
+    };
     let (parts, unread) = sheet::hold(&mut *exercise.session, opening, reply);
     let name = sheet::name(&parts);
     arguments
@@ -56,8 +66,8 @@ pub(super) fn run(path: &Path, force: bool, shared: &Shared) -> Result<(), Failu
     tell(&items, shared)
 }
 
-/// Sets up the exercise of a sheet from its command line.
-fn set_up(command: &str) -> Result<(Arguments, Exercise), Failure> {
+/// Sets up the exercise of a sheet from its command line, which may name the letters of the replies.
+fn set_up(command: &str) -> Result<(Arguments, Exercise, Option<Language>), Failure> {
     let no_sheet = |reason: &str| {
         Failure::Unusable(format!(
             "this is no command of a sheet ({reason}): copy the one that stands on the sheet"
@@ -85,7 +95,7 @@ fn set_up(command: &str) -> Result<(Arguments, Exercise), Failure> {
         return Err(no_sheet("its game came through standard input"));
     }
     let exercise = exercise(choice, &cli.shared, &[])?;
-    Ok((arguments, exercise))
+    Ok((arguments, exercise, cli.shared.speaking.letters))
 }
 
 /// Sees to it that every reply could be read; those that could not are all told.

@@ -17,7 +17,7 @@ use super::{Cli, ahead, drill, named, replay, tell};
 use crate::learner::Record;
 use crate::report::sheet::{self, Sheet, Side};
 use crate::terminal::{Page, write_pages};
-use crate::voice::{asides, clean_line, paper};
+use crate::voice::{List, asides, clean_line, paper};
 
 pub(super) use again::words;
 pub(super) use exercise::Exercise;
@@ -227,6 +227,10 @@ fn command_line(
     }
     if shared.plain {
         words.push("--plain".to_owned());
+    }
+    match shared.speaking.list {
+        List::Piece => {}
+        List::Rank => words.extend(["--list", "rank"].map(str::to_owned)),
     }
     words.extend(["--same", name].map(str::to_owned));
     words.extend(["--seed".to_owned(), exercise.seed.to_string()]);

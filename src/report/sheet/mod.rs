@@ -17,6 +17,7 @@ mod name;
 mod paper;
 mod sound;
 
+use crate::question::Form;
 use crate::session::{Answered, Ask, Awaits, Input, Output, Session};
 
 pub use entry::{Entry, EntryFault, Written};
@@ -58,16 +59,16 @@ pub struct Unread {
 
 /// Holds a session from the outputs that open it to its end, every question given up.
 pub fn parts(session: &mut dyn Session, opening: Vec<Output>) -> Vec<Part> {
-    hold(session, opening, |_| None).0
+    hold(session, opening, |_, _| None).0
 }
 
 /// Holds a session from the outputs that open it to its end. `reply` gives the written reply to the
-/// question of a number, or `None` where it is given up; so is a question whose reply cannot be read,
+/// question of a number, whose form it is told, or `None` where it is given up; so is a question whose reply cannot be read,
 /// which is told beside the parts.
 pub fn hold(
     session: &mut dyn Session,
     opening: Vec<Output>,
-    reply: impl Fn(usize) -> Option<String>,
+    reply: impl Fn(usize, Form) -> Option<String>,
 ) -> (Vec<Part>, Vec<Unread>) {
     let mut parts = Vec::new();
     let mut unread: Vec<Unread> = Vec::new();
@@ -95,7 +96,8 @@ pub fn hold(
             }
         }
         let was_unread = unread.last().is_some_and(|last| last.number == number);
-        let written = reply(number).filter(|_| !was_unread);
+        let written = standing.as_ref().and_then(|ask| reply(number, ask.form));
+        let written = written.filter(|_| !was_unread);
         outputs = session.hear(match (session.awaits(), written) {
             (Awaits::Nothing, _) => return (parts, unread),
             (Awaits::GoOn, _) => Input::GoOn,

@@ -2,7 +2,7 @@
 
 use std::fmt::Write;
 
-use crate::question::Truth;
+use crate::question::{LineWhy, Truth, Why};
 use crate::voice::{self, Voice, for_the_ear, paper};
 
 use super::{Item, Part};
@@ -71,6 +71,10 @@ fn ask(beats: &mut Vec<Beat>, item: &Item, voice: Voice, pauses: Pauses, why: bo
     say(beats, &question, pauses.think(item));
     let answered = &item.answered;
     let mut answer = vec![voice::truth(&answered.question, &answered.truth)];
+    if let (true, Some(Why::Line(LineWhy::Played(_)))) = (why, &answered.why) {
+        // The move in full says all that its squares say.
+        answer.clear();
+    }
     if let Truth::Placement { placement } = &answered.truth {
         answer.extend(voice.board(placement));
     } else if why {

@@ -144,6 +144,8 @@ impl Recite {
             Station::Say(ply) => Some(Output::Recite(Recital::Say {
                 number: self.line.plies()[ply].number,
                 once_more: !self.tries.said.is_empty(),
+                place: said(&self.stations[..=self.at]),
+                of: said(&self.stations),
             })),
             Station::Place(plies, number) => Some(Output::Ask(self.place(plies, number))),
         }
@@ -241,6 +243,12 @@ impl Recite {
         outputs.push(last_word);
         outputs.push(Output::Recite(Recital::Summary(Box::new(summary))));
     }
+}
+
+/// Counts the moves that the learner says.
+fn said(stations: &[Station]) -> usize {
+    let says = |station: &&Station| matches!(station, Station::Say(_));
+    stations.iter().filter(says).count()
 }
 
 impl Session for Recite {

@@ -25,6 +25,10 @@ pub enum Recital {
         number: MoveNumber,
         /// Whether a try at it was wrong already.
         once_more: bool,
+        /// Its number among the moves that the learner says, counted from 1.
+        place: usize,
+        /// How many moves the learner says.
+        of: usize,
     },
     /// A move of the other side is read out.
     ReadOut(Ply),

@@ -4,6 +4,9 @@ mod long;
 mod spelled;
 mod words;
 
+#[cfg(test)]
+pub(super) use spelled::all_words as spelled_words;
+
 use std::fmt;
 use std::str::FromStr;
 

@@ -32,6 +32,21 @@ impl Vocabulary for AppendixD {
     }
 }
 
+/// Every square, man and castling in these words.
+#[cfg(test)]
+pub(in super::super) fn all_words() -> Vec<String> {
+    let squares = Square::ALL
+        .into_iter()
+        .map(|square| AppendixD.square(square));
+    let men = Role::ALL
+        .into_iter()
+        .map(|role| AppendixD.man(role).to_owned());
+    let wings = CastlingSide::ALL
+        .into_iter()
+        .map(|wing| AppendixD.castling(wing).to_owned());
+    squares.chain(men).chain(wings).collect()
+}
+
 const fn file(file: File) -> &'static str {
     match file {
         File::A => "Anna",

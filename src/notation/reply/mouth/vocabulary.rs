@@ -11,7 +11,11 @@ pub(super) fn one_word(said: &str) -> Option<Word> {
     if let Some(role) = man(small).or_else(|| man_letter(said)) {
         return Some(Word::Man(role));
     }
-    if let Some(file) = file(small) {
+    // "The e-pawn takes d5", "knight from the b-file to d2".
+    let of_file = ["-pawn", "-file"]
+        .iter()
+        .find_map(|end| small.strip_suffix(end));
+    if let Some(file) = file(of_file.unwrap_or(small)) {
         return Some(Word::File(file));
     }
     if let Some(rank) = number(small).and_then(|number| Rank::ALL.get(number.checked_sub(1)?)) {
@@ -32,9 +36,9 @@ pub(super) fn one_word(said: &str) -> Option<Word> {
         "white" | "weiss" | "weiß" | "weisser" | "weißer" | "weisse" | "weiße" => Word::White,
         "black" | "schwarz" | "schwarzer" | "schwarze" => Word::Black,
         "," | "and" | "und" | "then" => Word::Stop,
-        "/" => Word::Slash,
+        "/" | "slash" | "schraegstrich" | "schrägstrich" => Word::Slash,
         "on" | "auf" | "goes" | "an" | "the" | "ein" | "eine" | "check" | "checkmate" | "mate"
-        | "schach" | "matt" | "schachmatt" | "+" | "#" | "en" | "passant" | "stands" => {
+        | "schach" | "matt" | "schachmatt" | "+" | "#" | "en" | "passant" | "stands" | "rank" => {
             return None;
         }
         _ => Word::Other(said.to_owned()),

@@ -1,0 +1,141 @@
+//! The tongues of a sentence: the words of the FIDE Laws' appendix are German, all others English.
+
+/// The tongue in which words are to be spoken.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Tongue {
+    /// That of all sentences.
+    English,
+    /// That of the appendix's words.
+    German,
+}
+
+/// Words that are names too, and German only with a number behind them.
+const FILES: [&str; 8] = [
+    "Anna", "Bella", "Cesar", "David", "Eva", "Felix", "Gustav", "Hector",
+];
+/// All other words of the appendix, and how they are spelled with umlauts.
+const WORDS: [(&str, &str); 17] = [
+    ("eins", "eins"),
+    ("zwei", "zwei"),
+    ("drei", "drei"),
+    ("vier", "vier"),
+    ("fuenf", "fünf"),
+    ("sechs", "sechs"),
+    ("sieben", "sieben"),
+    ("acht", "acht"),
+    ("Bauer", "Bauer"),
+    ("Springer", "Springer"),
+    ("Laeufer", "Läufer"),
+    ("Turm", "Turm"),
+    ("Dame", "Dame"),
+    ("Koenig", "König"),
+    ("Kurze", "kurze"),
+    ("Lange", "lange"),
+    ("Rochade", "Rochade"),
+];
+
+/// Parts a sentence into runs of words of one tongue, for a speech command that has a voice for each.
+/// German words are brought into the spelling with umlauts, by which such a voice says them rightly.
+///
+/// ```
+/// use sansvoir::voice::{Tongue, tongues};
+///
+/// let parts = tongues("Laeufer takes on Felix drei, check.");
+/// let parts: Vec<_> = parts.iter().map(|(tongue, words)| (*tongue, words.as_str())).collect();
+/// assert_eq!(
+///     parts,
+///     [
+///         (Tongue::German, "Läufer"),
+///         (Tongue::English, "takes on"),
+///         (Tongue::German, "Felix drei,"),
+///         (Tongue::English, "check."),
+///     ]
+/// );
+/// ```
+#[must_use]
+pub fn tongues(sentence: &str) -> Vec<(Tongue, String)> {
+    let words: Vec<&str> = sentence.split(' ').collect();
+    let mut parts: Vec<(Tongue, String)> = Vec::new();
+    for (n, word) in words.iter().enumerate() {
+        let (tongue, said) = match german(word, words.get(n + 1).copied()) {
+            Some(said) => (Tongue::German, said),
+            None => (Tongue::English, (*word).to_owned()),
+        };
+        match parts.last_mut() {
+            Some((last, run)) if *last == tongue => {
+                run.push(' ');
+                run.push_str(&said);
+            }
+            _ => parts.push((tongue, said)),
+        }
+    }
+    parts
+}
+
+/// Spells a word that is German.
+fn german(written: &str, next: Option<&str>) -> Option<String> {
+    let is_rank = |word: &str| WORDS[..8].iter().any(|(rank, _)| *rank == bare(word));
+    let word = bare(written);
+    if FILES.contains(&word) {
+        return next.is_some_and(is_rank).then(|| written.to_owned());
+    }
+    let (_, spelled) = WORDS.iter().find(|(known, _)| *known == word)?;
+    Some(written.replacen(word, spelled, 1))
+}
+
+/// A word without the marks of the sentence around it.
+fn bare(written: &str) -> &str {
+    written.trim_matches(|c: char| !c.is_alphanumeric())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use Tongue::{English, German};
+
+    #[test]
+    fn only_the_words_of_the_appendix_are_german() {
+        let table: [(&str, &[(Tongue, &str)]); 5] = [
+            ("White: Berg, Anna.", &[(English, "White: Berg, Anna.")]),
+            (
+                "The man stands on f3.",
+                &[(English, "The man stands on f3.")],
+            ),
+            (
+                "Move 3, White: Bauer to Eva vier. Black: Koenig to Cesar fuenf.",
+                &[
+                    (English, "Move 3, White:"),
+                    (German, "Bauer"),
+                    (English, "to"),
+                    (German, "Eva vier."),
+                    (English, "Black:"),
+                    (German, "König"),
+                    (English, "to"),
+                    (German, "Cesar fünf."),
+                ],
+            ),
+            (
+                "Kurze Rochade, check.",
+                &[(German, "kurze Rochade,"), (English, "check.")],
+            ),
+            ("", &[(English, "")]),
+        ];
+        for (sentence, parts) in table {
+            let said = tongues(sentence);
+            let said: Vec<_> = said
+                .iter()
+                .map(|(tongue, said)| (*tongue, said.as_str()))
+                .collect();
+            assert_eq!(said, parts, "{sentence}");
+        }
+    }
+
+    #[test]
+    fn every_word_of_the_appendix_is_spoken_as_german() {
+        use super::super::announce::spelled_words;
+        for words in spelled_words() {
+            let parts = tongues(&words);
+            assert!(matches!(parts[..], [(German, _)]), "{words}: {parts:?}");
+        }
+    }
+}
