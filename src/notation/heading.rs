@@ -217,8 +217,11 @@ impl<'a> Heading<'a> {
     /// Returns the value unless it is missing, empty or the standard's `?` for unknown.
     #[must_use]
     pub fn known(&self, field: Field) -> Option<&str> {
-        self.get(field)
-            .filter(|value| !matches!(value.trim(), "" | "?"))
+        let says_something = |value: &&str| {
+            value.starts_with(|first: char| first.is_ascii_alphanumeric())
+                || !matches!(value.trim(), "" | "?")
+        };
+        self.get(field).filter(says_something)
     }
 
     fn take(&mut self, name: &[u8], value: &'a [u8]) {

@@ -73,8 +73,8 @@ fn holds_result(text: &[u8]) -> bool {
             _ => true,
         }
     });
-    // A half, or a dash.
-    in_ascii || !text.is_ascii() && memchr2(0xbd, 0xe2, text).is_some()
+    // A half, or a dash, in UTF-8.
+    in_ascii || memchr2(0xbd, 0xe2, text).is_some()
 }
 
 #[cfg(test)]

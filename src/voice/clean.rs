@@ -52,13 +52,16 @@ pub(super) fn cleaned_name(text: &str) -> Cow<'_, str> {
 
 /// Tells whether cleaning would leave the text as it is, as it does with most.
 fn is_one_clean_line(text: &str) -> bool {
-    let bytes = text.as_bytes();
-    let spaces_are_single = !bytes.starts_with(b" ")
-        && !bytes.ends_with(b" ")
-        && !bytes.windows(2).any(|pair| pair == b"  ");
+    // A space is single, and stands between two words.
+    let mut after_space = true;
+    let spaces_are_single = text.bytes().all(|byte| {
+        let is_space = byte == b' ';
+        !std::mem::replace(&mut after_space, is_space) || !is_space
+    });
     let is_clean = |char: char| char == ' ' || !char.is_whitespace() && !is_unclean(char);
     spaces_are_single
-        && (bytes.iter().all(|byte| matches!(byte, b' '..=b'~')) || text.chars().all(is_clean))
+        && (!after_space || text.is_empty())
+        && (text.bytes().all(|byte| matches!(byte, b' '..=b'~')) || text.chars().all(is_clean))
 }
 
 const fn is_unclean(c: char) -> bool {
@@ -126,5 +129,21 @@ mod tests {
             "Berg, Anna of the club"
         );
         assert_eq!(clean_line("\u{202e}"), "");
+    }
+
+    proptest::proptest! {
+        #[test]
+        fn a_line_that_is_left_as_it_is_is_clean(pieces in proptest::collection::vec(
+            proptest::sample::select(vec![" ", "  ", "\t", "a", "É", "\u{a0}", "\u{200b}", "\u{1b}", "-", "\n"]),
+            0..6,
+        )) {
+            let text = pieces.concat();
+            let words: Vec<String> = text
+                .split_whitespace()
+                .map(clean)
+                .filter(|word| !word.is_empty())
+                .collect();
+            assert_eq!(clean_line(&text), words.join(" "));
+        }
     }
 }
