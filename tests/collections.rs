@@ -20,7 +20,8 @@ use std::time::{Duration, SystemTime};
 use program::{CLUB, Desk, Said};
 use proptest::prelude::*;
 use sansvoir::notation::{
-    Collection, LONGEST_GAME, Packing, Passage, Reason, check, each_block, read, unpacked,
+    Collection, Field, Finder, Heading, LONGEST_GAME, Packing, Passage, Reason, Search, check,
+    each_block, read, unpacked,
 };
 
 /// Gives no more than so many bytes at a time.
@@ -40,12 +41,26 @@ fn alone(bytes: &[u8]) -> Vec<Passage> {
 /// The games as three workers get them, the text in pieces of `size` bytes.
 fn together(bytes: &[u8], size: usize) -> Vec<Passage> {
     let mut passages = Vec::new();
+    let finder = Finder::new(&Search {
+        player: Some("Ana".into()),
+        ..Search::default()
+    });
     each_block(
         Collection::new(Trickle(bytes, size)),
         NonZeroUsize::new(3).unwrap(),
         |block| {
             let games = block.games().iter();
-            games.map(|span| block.passage(span)).collect::<Vec<_>>()
+            let passage = |span| {
+                let passage = block.passage(span);
+                // What the splitter saw of the tags in passing is what stands there.
+                let heading = Heading::of(&passage.text);
+                for field in Field::LISTED {
+                    assert_eq!(block.heading(span).get(field), heading.get(field));
+                }
+                assert_eq!(block.is_found(span, &finder), finder.finds(&heading));
+                passage
+            };
+            games.map(passage).collect::<Vec<_>>()
         },
         |block, done| {
             for (span, passage) in block.games().iter().zip(&done) {

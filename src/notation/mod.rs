@@ -33,6 +33,7 @@ mod leap;
 mod letters;
 mod meant;
 mod movetext;
+mod only_one;
 mod open_line;
 mod outcome;
 mod packing;

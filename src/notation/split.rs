@@ -303,6 +303,7 @@ mod tests {
             "} ",
             "; x {\n",
             "; } x\n",
+            "; [Event \"A\"]\n",
             "\n%{ \" \n",
             "\n\n{preface}",
             "\n\n",
