@@ -101,7 +101,7 @@ impl<R: Read + Seek> Index<R> {
             let from = (*numbers.start()).max(first);
             let to = (*numbers.end()).min(first + games - 1);
             if from <= to {
-                let mut open = Open::new(&mut self.file, segment)?;
+                let mut open = Open::new(&mut self.file, segment, from == to)?;
                 let mut asked = open.asked(finder)?;
                 for number in from..=to {
                     let game = number - first;
@@ -124,17 +124,11 @@ struct Open<'a, R> {
     segment: &'a Segment,
     ends: Vec<u8>,
     text: String,
-    /// The columns of the fields that an entry shows, once there is one.
-    listed: Option<[Vec<u8>; 5]>,
-    /// The columns that tell where games stand, once one is asked for.
-    places: Option<Places>,
-}
-
-struct Places {
-    offsets: Vec<u8>,
-    lines: Vec<u8>,
-    columns: Vec<u8>,
-    lengths: Vec<u8>,
+    /// The columns that entries are made of, as far as they were asked for.
+    columns: [Option<Vec<u8>>; Part::COUNT],
+    /// Where one column after the other is read when no more than one entry is made.
+    scratch: Vec<u8>,
+    for_one: bool,
 }
 
 /// A way to meet a condition: one of its fields must fit.
@@ -145,7 +139,8 @@ struct AskedOf {
 }
 
 impl<'a, R: Read + Seek> Open<'a, R> {
-    fn new(file: &'a mut R, segment: &'a Segment) -> io::Result<Open<'a, R>> {
+    /// Reads the texts of a segment; `for_one` when at most one entry will be made.
+    fn new(file: &'a mut R, segment: &'a Segment, for_one: bool) -> io::Result<Open<'a, R>> {
         let ends = part(file, segment, Part::Ends)?;
         let text = String::from_utf8(part(file, segment, Part::Text)?).map_err(|_| damaged())?;
         Ok(Open {
@@ -153,9 +148,21 @@ impl<'a, R: Read + Seek> Open<'a, R> {
             segment,
             ends,
             text,
-            listed: None,
-            places: None,
+            columns: Default::default(),
+            scratch: Vec::new(),
+            for_one,
         })
+    }
+
+    fn column(&mut self, part_of: Part) -> io::Result<&[u8]> {
+        if self.for_one {
+            read_part(self.file, self.segment, part_of, &mut self.scratch)?;
+            return Ok(&self.scratch);
+        }
+        if self.columns[part_of.place()].is_none() {
+            self.columns[part_of.place()] = Some(self.part(part_of)?);
+        }
+        Ok(self.columns[part_of.place()].as_deref().unwrap_or_default())
     }
 
     fn part(&mut self, part_of: Part) -> io::Result<Vec<u8>> {
@@ -216,21 +223,18 @@ impl<'a, R: Read + Seek> Open<'a, R> {
     }
 
     fn entry(&mut self, game: usize, number_of_game: usize, place: bool) -> io::Result<Entry<'_>> {
-        if self.listed.is_none() {
-            let mut listed: [Vec<u8>; 5] = Default::default();
-            for (column, field) in listed.iter_mut().zip(Field::LISTED) {
-                *column = self.part(Part::Field(field))?;
-            }
-            self.listed = Some(listed);
-        }
         let span = if place {
             self.place(game, number_of_game)?
         } else {
             Span::numbered(number_of_game)
         };
+        let mut numbers = [0; Field::LISTED.len()];
+        for (text, field) in numbers.iter_mut().zip(Field::LISTED) {
+            *text = number(self.column(Part::Field(field))?, game)?;
+        }
         let mut texts = [None; Field::ALL.len()];
-        for (column, field) in self.listed.iter().flatten().zip(Field::LISTED) {
-            texts[field as usize] = self.text(number(column, game)? as usize)?;
+        for (text, field) in numbers.into_iter().zip(Field::LISTED) {
+            texts[field as usize] = self.text(text as usize)?;
         }
         Ok(Entry {
             heading: Heading::from_fields(|field| texts[field as usize]),
@@ -239,35 +243,39 @@ impl<'a, R: Read + Seek> Open<'a, R> {
     }
 
     fn place(&mut self, game: usize, number_of_game: usize) -> io::Result<Span> {
-        if self.places.is_none() {
-            self.places = Some(Places {
-                offsets: self.part(Part::Offset)?,
-                lines: self.part(Part::Line)?,
-                columns: self.part(Part::Column)?,
-                lengths: self.part(Part::Length)?,
-            });
-        }
-        let places = self.places.as_ref().ok_or_else(damaged)?;
-        let length = number(&places.lengths, game)?;
-        let line = long_number(&places.lines, game)?;
+        let offset = long_number(self.column(Part::Offset)?, game)?;
+        let line = long_number(self.column(Part::Line)?, game)?;
+        let column = number(self.column(Part::Column)?, game)?;
+        let length = number(self.column(Part::Length)?, game)?;
         Ok(Span {
             number: number_of_game,
             line: usize::try_from(line).map_err(|_| damaged())?,
-            column: number(&places.columns, game)? as usize,
-            offset: long_number(&places.offsets, game)?,
+            column: column as usize,
+            offset,
             too_long: length & TOO_LONG != 0,
             bytes: 0..(length & !TOO_LONG) as usize,
         })
     }
 }
 
-/// Reads a part of a segment and sees to it that it is whole.
 fn part<R: Read + Seek>(file: &mut R, segment: &Segment, part: Part) -> io::Result<Vec<u8>> {
+    let mut bytes = Vec::new();
+    read_part(file, segment, part, &mut bytes)?;
+    Ok(bytes)
+}
+
+/// Reads a part of a segment into `bytes` and sees to it that it is whole.
+fn read_part<R: Read + Seek>(
+    file: &mut R,
+    segment: &Segment,
+    part: Part,
+    bytes: &mut Vec<u8>,
+) -> io::Result<()> {
     file.seek(SeekFrom::Start(segment.begin(part)))?;
-    let mut bytes = vec![0; segment.len(part)];
-    file.read_exact(&mut bytes)?;
-    if crc32fast::hash(&bytes) == segment.checksum(part) {
-        Ok(bytes)
+    bytes.resize(segment.len(part), 0);
+    file.read_exact(bytes)?;
+    if crc32fast::hash(bytes) == segment.checksum(part) {
+        Ok(())
     } else {
         Err(damaged())
     }

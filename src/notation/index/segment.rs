@@ -45,7 +45,8 @@ impl Part {
         Field::ALL.into_iter().map(Part::Field).chain(others)
     }
 
-    const fn place(self) -> usize {
+    /// Returns which part it is.
+    pub(super) const fn place(self) -> usize {
         match self {
             Part::Field(field) => field as usize,
             Part::Offset => 9,
