@@ -155,7 +155,7 @@ fn a_right_second_try_counts_half_and_two_wrong_ones_count_nothing() {
 #[test]
 fn an_illegal_move_is_told_with_its_one_reason() {
     for (said, reason) in [
-        ("f1c4", Reason::Blocked),
+        ("Bc4", Reason::Blocked),
         ("e2e5", Reason::NotItsWay),
         ("O-O", Reason::Blocked),
         ("e7e5", Reason::WrongSide),
@@ -173,7 +173,7 @@ fn an_illegal_move_is_told_with_its_one_reason() {
 
 #[test]
 fn a_move_that_no_one_man_was_meant_to_make_is_told_by_its_role() {
-    let log = say(&ReciteSettings::default(), &["Ra5"]);
+    let log = say(&ReciteSettings::default(), &["Rd4"]);
     assert!(matches!(log.missed[0].slip, Slip::NoMan(_)));
 }
 

@@ -1,6 +1,8 @@
 //! From a move's text to the squares that it must mean, whether or not the move is legal.
 
-use shakmaty::{CastlingMode, CastlingSide, Chess, Color, Position, Role, Square, attacks};
+use shakmaty::{
+    Bitboard, CastlingMode, CastlingSide, Chess, Color, Position, Role, Square, attacks,
+};
 
 use super::letters::LetterSet;
 use super::wording::{Said, Wording, wording};
@@ -52,8 +54,9 @@ fn castling(position: &Chess, wing: CastlingSide, mode: CastlingMode) -> Option<
     })
 }
 
-/// The one man that the text can mean: the only one that it names, or the only one of them that sees
-/// the square.
+/// The one man that the text can mean: the only one that it names, else the only one of them that sees
+/// the square, else the only one whose way leads there over an empty board. So the bishop of the other
+/// color is never meant.
 fn only_man(said: Said, position: &Chess) -> Option<Square> {
     let role = said.role.unwrap_or(Role::Pawn);
     let color = position.turn();
@@ -63,17 +66,19 @@ fn only_man(said: Said, position: &Chess) -> Option<Square> {
         .filter(|from| said.rank.is_none_or(|rank| rank == from.rank()))
         .filter(|from| role != Role::Pawn || said.file.is_some() || from.file() == said.to.file())
         .collect();
-    if let [only] = named.as_slice() {
-        return Some(*only);
-    }
-    let sees = |from: &&Square| {
-        attacks::attacks(**from, role.of(color), board.occupied()).contains(said.to)
+    let reach = |occupied: Bitboard| {
+        let reaches =
+            |from: &Square| attacks::attacks(*from, role.of(color), occupied).contains(said.to);
+        only(named.iter().copied().filter(reaches))
     };
-    let seeing: Vec<&Square> = named.iter().filter(sees).collect();
-    match seeing.as_slice() {
-        [only] => Some(**only),
-        _ => None,
-    }
+    only(named.iter().copied())
+        .or_else(|| reach(board.occupied()))
+        .or_else(|| reach(Bitboard::EMPTY))
+}
+
+fn only(mut men: impl Iterator<Item = Square>) -> Option<Square> {
+    let man = men.next()?;
+    men.next().is_none().then_some(man)
 }
 
 #[cfg(test)]
@@ -99,7 +104,10 @@ mod tests {
             ("e5", Some("e2e5")),
             ("exd3", Some("e2d3")),
             ("Rd4", None),
-            ("Ra3", None),
+            ("Ra3", Some("a1a3")),
+            ("Bc4", Some("f1c4")),
+            ("Bb2", Some("c1b2")),
+            ("Nd5", None),
             ("Rha3", Some("h1a3")),
             ("what", None),
         ];
