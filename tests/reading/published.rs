@@ -1,4 +1,4 @@
-use sansvoir::notation::{Passage, count_plies, read};
+use sansvoir::notation::{Passage, check, count_plies, read};
 use shakmaty::fen::Fen;
 use shakmaty::{Chess, EnPassantMode};
 
@@ -32,6 +32,9 @@ fn published_games_reach_their_published_positions() {
         }
         assert_eq!(standard_fen(line.end()), field("final ").unwrap(), "{name}");
         assert_eq!(count_plies(&passage).unwrap(), line.len(), "{name}");
+        let checked = check(&passage);
+        assert!(checked.faults.is_empty() && checked.is_whole(), "{name}");
+        assert_eq!(checked.plies, line.len(), "{name}");
         games += 1;
     }
     assert_eq!(games, 11);
