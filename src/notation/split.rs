@@ -323,15 +323,20 @@ mod tests {
         ])
     }
 
+    /// The states of both walks, which must end at the same place.
+    fn both(text: &str) -> (Vec<State>, Vec<State>) {
+        let (end, slow) = walk(text.as_bytes(), false);
+        let (quick_end, quick) = walk(text.as_bytes(), true);
+        assert_eq!(quick_end, end, "{text:?}");
+        (slow, quick)
+    }
+
     proptest! {
         #![proptest_config(ProptestConfig::with_cases(4000))]
 
         #[test]
         fn a_leap_ends_where_the_lexer_finds_the_end(pieces in proptest::collection::vec(plain_piece(), 0..24)) {
-            let text = pieces.concat();
-            let (end, _) = walk(text.as_bytes(), false);
-            let (quick_end, _) = walk(text.as_bytes(), true);
-            prop_assert_eq!(quick_end, end, "{:?}", text);
+            both(&pieces.concat());
         }
     }
 
@@ -342,9 +347,7 @@ mod tests {
         #[test]
         fn skimming_and_leaping_decide_as_the_lexer_does(pieces in proptest::collection::vec(piece(), 0..60)) {
             let text = pieces.concat();
-            let (end, slow) = walk(text.as_bytes(), false);
-            let (quick_end, quick) = walk(text.as_bytes(), true);
-            prop_assert_eq!(quick_end, end, "{:?}", text);
+            let (slow, quick) = both(&text);
             for state in quick {
                 prop_assert!(slow.contains(&state), "{:?} {:?}", state, text);
             }

@@ -76,6 +76,14 @@ pub enum Why {
     Bare(BareWhy),
 }
 
+impl Why {
+    /// Tells whether the reason names the right answer already, and more fully.
+    #[must_use]
+    pub const fn names_truth(&self) -> bool {
+        matches!(self, Why::Line(LineWhy::Played(_)))
+    }
+}
+
 impl Question {
     /// Returns the kind.
     #[must_use]

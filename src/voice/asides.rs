@@ -1,5 +1,6 @@
 //! What is said beside a session: prompts, lists of games, and what became of a file.
 
+use std::borrow::Cow;
 use std::fmt::Write as _;
 
 use crate::game::MoveNumber;
@@ -141,10 +142,7 @@ pub fn kept_up_to(plies: usize, last: Option<MoveNumber>) -> String {
 /// Names a game in a list: number, date, result, players, event.
 #[must_use]
 pub fn listed(number: usize, heading: &Heading<'_>) -> String {
-    let tag = |field| {
-        let value = heading.known(field).map(cleaned_name);
-        value.filter(|value| !value.is_empty())
-    };
+    let tag = |field| named_in(heading, field);
     let or_unknown = |field| tag(field).unwrap_or("?".into());
     let mut line = String::with_capacity(120);
     // Writing into a text cannot fail.
@@ -159,6 +157,12 @@ pub fn listed(number: usize, heading: &Heading<'_>) -> String {
         line.push_str(&event);
     }
     line
+}
+
+/// Returns a field of a heading, cleaned, where it says something.
+pub(super) fn named_in<'a>(heading: &'a Heading<'_>, field: Field) -> Option<Cow<'a, str>> {
+    let value = heading.known(field).map(cleaned_name);
+    value.filter(|value| !value.is_empty())
 }
 
 /// Adds a text and at least two spaces, up to `width` in all.

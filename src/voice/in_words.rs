@@ -1,8 +1,11 @@
 //! What is told of games and text files in words alone, where the eye gets columns and marked lines.
 
+use std::borrow::Cow;
+
 use crate::game::Place;
 use crate::notation::{Fault, Field, Heading};
 
+use super::asides::named_in;
 use super::clean::clean_name;
 use super::date::date;
 use super::naming::move_of;
@@ -10,10 +13,7 @@ use super::naming::move_of;
 /// Names a game in a list in words: its number, the players, how it ended, the date, the event.
 #[must_use]
 pub fn listed(number: usize, heading: &Heading<'_>) -> String {
-    let tag = |field| {
-        let value = heading.known(field).map(clean_name);
-        value.filter(|value| !value.is_empty())
-    };
+    let tag = |field| named_in(heading, field);
     let players = match (tag(Field::White), tag(Field::Black)) {
         (Some(white), Some(black)) => format!("{white} against {black}"),
         (Some(white), None) => format!("{white} had White"),
@@ -28,7 +28,8 @@ pub fn listed(number: usize, heading: &Heading<'_>) -> String {
         Some(other) => Some(other.to_owned()),
     };
     let when = tag(Field::Date).and_then(|text| date(&text));
-    let facts = [Some(players), end, when, tag(Field::Event)];
+    let event = tag(Field::Event).map(Cow::into_owned);
+    let facts = [Some(players), end, when, event];
     let facts = facts.into_iter().flatten();
     let said = facts.map(|fact| format!("{}.", fact.trim_end_matches('.')));
     let said: Vec<String> = std::iter::once(format!("{number}.")).chain(said).collect();

@@ -220,7 +220,7 @@ impl Voice {
             ],
             Output::AheadOpening(told) => {
                 vec![ahead::what_comes(told), ahead::how(*self, told.show)]
-            },
+            }
             Output::MatesOpening(told) => ahead::which_mates(*self, told),
             Output::Heard(_)
             | Output::SidelineBegins { .. }

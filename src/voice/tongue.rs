@@ -1,5 +1,7 @@
 //! The tongues of a sentence: the words of the FIDE Laws' appendix are German, all others English.
 
+use super::announce::spelled;
+
 /// The tongue in which words are to be spoken.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Tongue {
@@ -8,31 +10,6 @@ pub enum Tongue {
     /// That of the appendix's words.
     German,
 }
-
-/// Words that are names too, and German only with a number behind them.
-const FILES: [&str; 8] = [
-    "Anna", "Bella", "Cesar", "David", "Eva", "Felix", "Gustav", "Hector",
-];
-/// All other words of the appendix, and how they are spelled with umlauts.
-const WORDS: [(&str, &str); 17] = [
-    ("eins", "eins"),
-    ("zwei", "zwei"),
-    ("drei", "drei"),
-    ("vier", "vier"),
-    ("fuenf", "fünf"),
-    ("sechs", "sechs"),
-    ("sieben", "sieben"),
-    ("acht", "acht"),
-    ("Bauer", "Bauer"),
-    ("Springer", "Springer"),
-    ("Laeufer", "Läufer"),
-    ("Turm", "Turm"),
-    ("Dame", "Dame"),
-    ("Koenig", "König"),
-    ("Kurze", "kurze"),
-    ("Lange", "lange"),
-    ("Rochade", "Rochade"),
-];
 
 /// Parts a sentence into runs of words of one tongue, for a speech command that has a voice for each.
 /// German words are brought into the spelling with umlauts, by which such a voice says them rightly.
@@ -72,15 +49,27 @@ pub fn tongues(sentence: &str) -> Vec<(Tongue, String)> {
     parts
 }
 
-/// Spells a word that is German.
+/// Spells a word that is German. The files' words are names too, and German only with a rank behind them.
 fn german(written: &str, next: Option<&str>) -> Option<String> {
-    let is_rank = |word: &str| WORDS[..8].iter().any(|(rank, _)| *rank == bare(word));
     let word = bare(written);
-    if FILES.contains(&word) {
-        return next.is_some_and(is_rank).then(|| written.to_owned());
+    let is_german = if spelled::is_file(word) {
+        next.is_some_and(|next| spelled::is_rank(bare(next)))
+    } else {
+        spelled::is_rank(word) || spelled::is_of_a_move(word)
+    };
+    is_german.then(|| written.replacen(word, with_umlauts(word), 1))
+}
+
+/// Spells a word of the appendix as a German voice says it rightly inside a sentence.
+fn with_umlauts(word: &str) -> &str {
+    match word {
+        "fuenf" => "fünf",
+        "Laeufer" => "Läufer",
+        "Koenig" => "König",
+        "Kurze" => "kurze",
+        "Lange" => "lange",
+        _ => word,
     }
-    let (_, spelled) = WORDS.iter().find(|(known, _)| *known == word)?;
-    Some(written.replacen(word, spelled, 1))
 }
 
 /// A word without the marks of the sentence around it.
@@ -132,8 +121,8 @@ mod tests {
 
     #[test]
     fn every_word_of_the_appendix_is_spoken_as_german() {
-        use super::super::announce::spelled_words;
-        for words in spelled_words() {
+        use super::super::announce::spelled::all_words;
+        for words in all_words() {
             let parts = tongues(&words);
             assert!(matches!(parts[..], [(German, _)]), "{words}: {parts:?}");
         }

@@ -2,7 +2,7 @@
 
 use shakmaty::{Bitboard, Color};
 
-use crate::question::{Check, LineQuestion, LineWhy, Question, Tally, Truth, Verdict, Why};
+use crate::question::{Check, LineQuestion, Question, Tally, Truth, Verdict, Why};
 use crate::session::Answered;
 
 use super::duration::duration;
@@ -19,8 +19,7 @@ pub(super) fn answered(voice: Voice, answered: &Answered) -> Vec<String> {
             answered.mark.verdict,
         ));
         // The move in full says all that its squares say.
-        let is_named = matches!(answered.why, Some(Why::Line(LineWhy::Played(_))));
-        if !is_named {
+        if !answered.why.as_ref().is_some_and(Why::names_truth) {
             said.extend(shown(voice, answered.question, &answered.truth));
         }
         if let Some(reasons) = &answered.why {

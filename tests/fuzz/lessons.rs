@@ -8,7 +8,7 @@ use sansvoir::voice::clean;
 use crate::program::{Desk, Said};
 
 /// What means something in a lesson file, in our own selection.
-pub(crate) const LESSON_WORDS: &[&str] = &[
+const LESSON: &[&str] = &[
     "[[part]]\n",
     "[part]\n",
     "exercise = \"replay\"\n",
@@ -34,30 +34,15 @@ pub(crate) const LESSON_WORDS: &[&str] = &[
     "2026-03-01",
     "true",
     "\"--help\"",
-    "[",
-    "]",
-    "{",
-    "}",
-    "=",
-    ".",
     ",",
     "'",
-    "\"",
-    "\\u001b",
     "\\U0001F600",
     "\\",
-    "#",
-    "\n",
-    "\r",
     "\t",
-    "\u{1b}[2J",
-    "\u{202e}",
-    "\u{0}",
-    "é",
 ];
 
 /// The same for the config file.
-pub(crate) const CONFIG_WORDS: &[&str] = &[
+const CONFIG: &[&str] = &[
     "games = ",
     "learner = ",
     "announce = \"san\"\n",
@@ -73,6 +58,10 @@ pub(crate) const CONFIG_WORDS: &[&str] = &[
     "0.0001",
     "\"~/\"",
     "\"../../x\"",
+];
+
+/// What means something in every TOML file, and what must not come out of one.
+const TOML: &[&str] = &[
     "[",
     "]",
     "{",
@@ -89,6 +78,14 @@ pub(crate) const CONFIG_WORDS: &[&str] = &[
     "\u{0}",
     "é",
 ];
+
+pub(crate) fn lesson_words() -> Vec<&'static str> {
+    [LESSON, TOML].concat()
+}
+
+pub(crate) fn config_words() -> Vec<&'static str> {
+    [CONFIG, TOML].concat()
+}
 
 pub(crate) fn lesson_seeds() -> Vec<Vec<u8>> {
     vec![

@@ -109,7 +109,7 @@ fn no_damaged_lesson_file_does_harm() {
         "lesson",
         lessons::lesson,
         &lessons::lesson_seeds(),
-        lessons::LESSON_WORDS,
+        &lessons::lesson_words(),
     );
 }
 
@@ -119,7 +119,7 @@ fn no_damaged_config_file_does_harm() {
         "config",
         lessons::config,
         &lessons::config_seeds(),
-        lessons::CONFIG_WORDS,
+        &lessons::config_words(),
     );
 }
 

@@ -63,8 +63,8 @@ pub fn parts(session: &mut dyn Session, opening: Vec<Output>) -> Vec<Part> {
 }
 
 /// Holds a session from the outputs that open it to its end. `reply` gives the written reply to the
-/// question of a number, whose form it is told, or `None` where it is given up; so is a question whose reply cannot be read,
-/// which is told beside the parts.
+/// question of this number and form, or `None` where it is given up; so is a question whose reply cannot
+/// be read, which is told beside the parts.
 pub fn hold(
     session: &mut dyn Session,
     opening: Vec<Output>,

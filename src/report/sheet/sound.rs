@@ -2,7 +2,7 @@
 
 use std::fmt::Write;
 
-use crate::question::{LineWhy, Truth, Why};
+use crate::question::{Truth, Why};
 use crate::voice::{self, Voice, for_the_ear, paper};
 
 use super::{Item, Part};
@@ -71,7 +71,7 @@ fn ask(beats: &mut Vec<Beat>, item: &Item, voice: Voice, pauses: Pauses, why: bo
     say(beats, &question, pauses.think(item));
     let answered = &item.answered;
     let mut answer = vec![voice::truth(&answered.question, &answered.truth)];
-    if let (true, Some(Why::Line(LineWhy::Played(_)))) = (why, &answered.why) {
+    if why && answered.why.as_ref().is_some_and(Why::names_truth) {
         // The move in full says all that its squares say.
         answer.clear();
     }

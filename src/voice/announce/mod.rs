@@ -1,11 +1,8 @@
 //! Announcing moves: the four styles, and how several plies make lines.
 
 mod long;
-mod spelled;
+pub(super) mod spelled;
 mod words;
-
-#[cfg(test)]
-pub(super) use spelled::all_words as spelled_words;
 
 use std::fmt;
 use std::str::FromStr;

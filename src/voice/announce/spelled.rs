@@ -32,6 +32,25 @@ impl Vocabulary for AppendixD {
     }
 }
 
+/// Tells whether a word is a file's.
+pub(in super::super) fn is_file(word: &str) -> bool {
+    File::ALL.into_iter().any(|known| file(known) == word)
+}
+
+/// Tells whether a word is a rank's.
+pub(in super::super) fn is_rank(word: &str) -> bool {
+    Rank::ALL.into_iter().any(|known| rank(known) == word)
+}
+
+/// Tells whether a word is a man's, or one of castling.
+pub(in super::super) fn is_of_a_move(word: &str) -> bool {
+    let castling = |wing| AppendixD.castling(wing).split(' ').any(|part| part == word);
+    Role::ALL
+        .into_iter()
+        .any(|role| AppendixD.man(role) == word)
+        || CastlingSide::ALL.into_iter().any(castling)
+}
+
 /// Every square, man and castling in these words.
 #[cfg(test)]
 pub(in super::super) fn all_words() -> Vec<String> {
