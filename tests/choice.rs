@@ -243,10 +243,10 @@ fn an_exchange_is_asked_only_where_it_can_begin() {
 #[test]
 fn questions_of_one_matter_stand_at_different_checkpoints() {
     use Kind::{
-        Attackers, Attacks, Balance, Captures, Checks, Exchange, Loose, Mate, Moves, Played, Taken,
-        Whereabouts,
+        Attackers, Attacks, Balance, Captures, Checks, Exchange, Hanging, Mate, Moves, Played,
+        Taken, Whereabouts,
     };
-    let moves = [Checks, Captures, Mate, Exchange, Loose];
+    let moves = [Checks, Captures, Mate, Exchange, Hanging];
     let apart = |one: Kind, other: Kind| {
         let material = [Balance, Taken];
         let told = |kind| moves.contains(&kind) || [Attacks, Attackers, Moves].contains(&kind);

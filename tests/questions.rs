@@ -82,7 +82,7 @@ fn every_kind_stands_in_json_as_the_journal_promises() {
             json!({}),
             json!({"moves": ["b3b7", "c4d3", "c4f7"]}),
         ),
-        ("loose", json!({"color": "white"}), json!({"squares": []})),
+        ("hanging", json!({"color": "white"}), json!({"squares": []})),
         ("mate", json!({}), json!({"moves": []})),
         ("exchange", json!({"square": "d3"}), json!({"points": -2})),
         ("balance", json!({}), json!({"points": -2})),

@@ -48,7 +48,7 @@ pub enum Kind {
     /// Every legal capture.
     Captures,
     /// A side's men that are attacked and not guarded.
-    Loose,
+    Hanging,
     /// A move that mates at once, or that there is none.
     Mate,
     /// What taking on a square wins.
@@ -91,7 +91,7 @@ impl Kind {
         Kind::Check,
         Kind::Checks,
         Kind::Captures,
-        Kind::Loose,
+        Kind::Hanging,
         Kind::Mate,
         Kind::Exchange,
         Kind::Balance,
@@ -133,7 +133,7 @@ impl Kind {
             Kind::Check => "check",
             Kind::Checks => "checks",
             Kind::Captures => "captures",
-            Kind::Loose => "loose",
+            Kind::Hanging => "hanging",
             Kind::Mate => "mate",
             Kind::Exchange => "exchange",
             Kind::Balance => "balance",

@@ -45,10 +45,10 @@ pub use journey::{Capture, Departure, Journey, Leg};
 pub use kind::{Kind, NoKind};
 pub use line::{
     Attackers, AttackersWhy, Attacks, AttacksWhy, Balance, BalanceWhy, Blame, Captures, Check,
-    Checks, DeedsWhy, Exchange, ExchangeWhy, Found, Legality, LegalityWhy, LineQuestion, LineWhy,
-    Looker, Loose, LooseWhy, Mate, MateWhy, Moves, MovesWhy, Occupant, Played, Rebuild, RebuildWhy,
-    Rights, RightsWhy, Since, Standing, StandingWhy, Taken, TakenWhy, Taking, Watched, Whereabouts,
-    worth,
+    Checks, DeedsWhy, Exchange, ExchangeWhy, Found, Hanging, HangingWhy, Legality, LegalityWhy,
+    LineQuestion, LineWhy, Looker, Mate, MateWhy, Moves, MovesWhy, Occupant, Played, Rebuild,
+    RebuildWhy, Rights, RightsWhy, Since, Standing, StandingWhy, Taken, TakenWhy, Taking, Watched,
+    Whereabouts, worth,
 };
 pub use reply::{Form, Reply};
 pub use scene::Scene;

@@ -79,7 +79,7 @@ fn man(question: LineQuestion, scene: Scene<'_>) -> Option<&Man> {
         | LineQuestion::Check(_)
         | LineQuestion::Checks(_)
         | LineQuestion::Captures(_)
-        | LineQuestion::Loose(_)
+        | LineQuestion::Hanging(_)
         | LineQuestion::Mate(_)
         | LineQuestion::Balance(_)
         | LineQuestion::Rights(_)

@@ -34,7 +34,7 @@ pub(super) fn moves(question: LineQuestion, moves: &[Attempt]) -> String {
         | LineQuestion::Moves(_)
         | LineQuestion::Legality(_)
         | LineQuestion::Check(_)
-        | LineQuestion::Loose(_)
+        | LineQuestion::Hanging(_)
         | LineQuestion::Exchange(_)
         | LineQuestion::Balance(_)
         | LineQuestion::Rights(_)

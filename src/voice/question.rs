@@ -2,8 +2,8 @@
 //! its role, a move by its squares.
 
 use crate::question::{
-    Attackers, Attacks, Balance, Captures, Check, Checks, Exchange, Legality, LineQuestion, Loose,
-    Mate, Moves, Occupant, Played, Rebuild, Rights, Standing, Taken, Whereabouts,
+    Attackers, Attacks, Balance, Captures, Check, Checks, Exchange, Hanging, Legality,
+    LineQuestion, Mate, Moves, Occupant, Played, Rebuild, Rights, Standing, Taken, Whereabouts,
 };
 use crate::session::{Ask, Asked, Stand};
 
@@ -73,7 +73,7 @@ fn line_question(question: LineQuestion, stand: &Stand) -> String {
         LineQuestion::Captures(Captures {}) => {
             format!("{turn} to move: which captures are legal? Name every one, or none.")
         }
-        LineQuestion::Loose(Loose { color }) => format!(
+        LineQuestion::Hanging(Hanging { color }) => format!(
             "Which of {}'s men are attacked and not guarded, the king left out? Name their squares, or \
              none.",
             side(color)
@@ -208,7 +208,7 @@ mod tests {
                 "White to move: which captures are legal? Name every one, or none.",
             ),
             (
-                LineQuestion::Loose(Loose { color }),
+                LineQuestion::Hanging(Hanging { color }),
                 "Which of Black's men are attacked and not guarded, the king left out? Name their \
                  squares, or none.",
             ),

@@ -155,7 +155,7 @@ fn on_square(question: LineQuestion) -> String {
         | LineQuestion::Check(_)
         | LineQuestion::Checks(_)
         | LineQuestion::Captures(_)
-        | LineQuestion::Loose(_)
+        | LineQuestion::Hanging(_)
         | LineQuestion::Mate(_)
         | LineQuestion::Exchange(_)
         | LineQuestion::Balance(_)
@@ -200,14 +200,14 @@ fn set_truth(question: LineQuestion, set: Bitboard, optional: Bitboard) -> Strin
         LineQuestion::Moves(asked) => format!("The man on {} can go to {named}.", asked.square),
         LineQuestion::Check(Check {}) if set.is_empty() => "There is no check.".to_owned(),
         LineQuestion::Check(Check {}) => format!("Check comes from {named}."),
-        LineQuestion::Loose(asked) if set.is_empty() => {
-            format!("No man of {} is loose.", side(asked.color))
+        LineQuestion::Hanging(asked) if set.is_empty() => {
+            format!("No man of {} is hanging.", side(asked.color))
         }
-        LineQuestion::Loose(asked) if set.count() == 1 => {
-            format!("{} has a loose man on {named}.", side(asked.color))
+        LineQuestion::Hanging(asked) if set.count() == 1 => {
+            format!("{} has a hanging man on {named}.", side(asked.color))
         }
-        LineQuestion::Loose(asked) => {
-            format!("{} has loose men on {named}.", side(asked.color))
+        LineQuestion::Hanging(asked) => {
+            format!("{} has hanging men on {named}.", side(asked.color))
         }
         LineQuestion::Whereabouts(_)
         | LineQuestion::Occupant(_)

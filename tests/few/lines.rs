@@ -62,19 +62,19 @@ fn gives_away(position: &Chess, mv: Move) -> bool {
 }
 
 /// How many men of the side that waits could be taken and not taken back.
-fn loose(position: &Chess) -> usize {
-    let taking_loose = position.legal_moves().into_iter().filter(|taking| {
+fn hanging(position: &Chess) -> usize {
+    let taking_hanging = position.legal_moves().into_iter().filter(|taking| {
         taking.is_capture()
             && !(after(position, *taking).legal_moves().into_iter())
                 .any(|back| back.is_capture() && back.to() == taking.to())
     });
-    taking_loose.map(Move::to).collect::<HashSet<_>>().len()
+    taking_hanging.map(Move::to).collect::<HashSet<_>>().len()
 }
 
 /// Whether a move that takes nothing, checks nobody and gives nothing away attacks one more man that
 /// could be taken and not taken back, if the other side passed.
-fn attacks_a_loose_man(position: &Chess, mv: Move) -> bool {
-    after_null(&after(position, mv)).is_some_and(|passed| loose(&passed) > loose(position))
+fn attacks_a_hanging_man(position: &Chess, mv: Move) -> bool {
+    after_null(&after(position, mv)).is_some_and(|passed| hanging(&passed) > hanging(position))
 }
 
 fn is_quiet(position: &Chess, mv: Move) -> bool {
@@ -117,7 +117,7 @@ fn captures_checks_and_promotions_come_more_often_than_by_chance() {
 
 /// Measured, in a hundred quiet plies: 16.7 against 9.7 by chance.
 #[test]
-fn a_quiet_move_attacks_a_loose_man_more_often_than_by_chance() {
+fn a_quiet_move_attacks_a_hanging_man_more_often_than_by_chance() {
     let (mut quiet, mut played, mut by_chance) = (0.0, 0.0, 0.0);
     every_ply(|_, position, mv| {
         if !is_quiet(position, mv) {
@@ -127,11 +127,11 @@ fn a_quiet_move_attacks_a_loose_man_more_often_than_by_chance() {
         legal.retain(|other| is_quiet(position, *other));
         let hits = legal
             .iter()
-            .filter(|other| attacks_a_loose_man(position, **other));
+            .filter(|other| attacks_a_hanging_man(position, **other));
         quiet += 1.0;
         by_chance += f64::from(u16::try_from(hits.count()).unwrap())
             / f64::from(u16::try_from(legal.len()).unwrap());
-        played += f64::from(u8::from(attacks_a_loose_man(position, mv)));
+        played += f64::from(u8::from(attacks_a_hanging_man(position, mv)));
     });
     assert!(played > 1.5 * by_chance, "{played} {by_chance}");
 }

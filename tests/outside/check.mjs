@@ -166,7 +166,7 @@ const TRUTHS = {
   mate(_, position) {
     return moveList(position, (move) => move.san.endsWith('#'));
   },
-  loose({ color }, position) {
+  hanging({ color }, position) {
     const own = COLORS[color];
     const enemy = own === 'w' ? 'b' : 'w';
     const found = men(position.chess)

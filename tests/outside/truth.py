@@ -110,7 +110,7 @@ def mate(line):
     )
 
 
-def loose(line):
+def hanging(line):
     board = line.board
     for name, color in COLORS:
         squares = [
@@ -119,7 +119,7 @@ def loose(line):
             if board.attackers_mask(not color, square) and not board.attackers_mask(color, square)
         ]
         squares = [chess.square_name(square) for square in squares]
-        yield truth("loose", {"color": name}, {"squares": squares})
+        yield truth("hanging", {"color": name}, {"squares": squares})
 
 
 def exchange(line):
@@ -201,7 +201,7 @@ KINDS = {
     rebuild: 1,
     checks: 1,
     captures: 1,
-    loose: 2,
+    hanging: 2,
     mate: 1,
     exchange: 2,
     balance: 1,
@@ -213,6 +213,6 @@ KINDS = {
 MOST = {occupant: 12, attackers: 24}
 BY_NAME = {kind.__name__: kind for kind in KINDS}
 USUAL = (
-    "whereabouts,occupant,standing,attacks,attackers,moves,legality,check,checks,captures,loose,mate,"
+    "whereabouts,occupant,standing,attacks,attackers,moves,legality,check,checks,captures,hanging,mate,"
     "exchange,balance,rights,taken,played,rebuild"
 )

@@ -6,7 +6,7 @@ use serde_json::Value;
 use super::program::{CLUB, Desk};
 
 const OVER_A_LINE: &str = "whereabouts,occupant,standing,attacks,attackers,moves,legality,check,checks,\
-    captures,loose,mate,exchange,balance,rights,taken,played,rebuild";
+    captures,hanging,mate,exchange,balance,rights,taken,played,rebuild";
 
 /// The questions of a sheet.
 fn sheet(exercise: &[&str]) -> Vec<Value> {

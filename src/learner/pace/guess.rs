@@ -29,7 +29,7 @@ pub const fn guess(kind: Kind) -> f64 {
         | Kind::Moves
         | Kind::Checks
         | Kind::Captures
-        | Kind::Loose
+        | Kind::Hanging
         | Kind::Taken
         | Kind::Rebuild
         | Kind::Between

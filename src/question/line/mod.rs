@@ -7,8 +7,8 @@ mod captures;
 mod check;
 mod checks;
 mod exchange;
+mod hanging;
 mod legality;
-mod loose;
 mod mate;
 mod moves;
 mod occupant;
@@ -29,8 +29,8 @@ pub use captures::Captures;
 pub use check::Check;
 pub use checks::{Checks, DeedsWhy};
 pub use exchange::{Exchange, ExchangeWhy, Taking};
+pub use hanging::{Hanging, HangingWhy, Watched};
 pub use legality::{Blame, Legality, LegalityWhy, Since};
-pub use loose::{Loose, LooseWhy, Watched};
 pub use mate::{Mate, MateWhy};
 pub use moves::{Moves, MovesWhy};
 pub use occupant::{Found, Occupant};
@@ -70,7 +70,7 @@ pub enum LineQuestion {
     /// Every legal capture.
     Captures(Captures),
     /// A side's men that are attacked and not guarded.
-    Loose(Loose),
+    Hanging(Hanging),
     /// A move that mates at once, or that there is none.
     Mate(Mate),
     /// What taking on a square wins.
@@ -111,7 +111,7 @@ pub enum LineWhy {
     /// What the moves take, or not.
     Captures(DeedsWhy),
     /// Who attacks and who guards the men.
-    Loose(LooseWhy),
+    Hanging(HangingWhy),
     /// What the moves do, and what meets them.
     Mate(MateWhy),
     /// The line of captures.
@@ -143,7 +143,7 @@ impl LineQuestion {
             LineQuestion::Check(_) => Kind::Check,
             LineQuestion::Checks(_) => Kind::Checks,
             LineQuestion::Captures(_) => Kind::Captures,
-            LineQuestion::Loose(_) => Kind::Loose,
+            LineQuestion::Hanging(_) => Kind::Hanging,
             LineQuestion::Mate(_) => Kind::Mate,
             LineQuestion::Exchange(_) => Kind::Exchange,
             LineQuestion::Balance(_) => Kind::Balance,
@@ -168,7 +168,7 @@ impl LineQuestion {
             LineQuestion::Check(Check {}) => Check::truth(scene),
             LineQuestion::Checks(Checks {}) => Checks::truth(scene),
             LineQuestion::Captures(Captures {}) => Captures::truth(scene),
-            LineQuestion::Loose(question) => question.truth(scene),
+            LineQuestion::Hanging(question) => question.truth(scene),
             LineQuestion::Mate(question) => question.truth(scene),
             LineQuestion::Exchange(question) => question.truth(scene),
             LineQuestion::Balance(Balance {}) => Balance::truth(scene),
@@ -194,7 +194,7 @@ impl LineQuestion {
             LineQuestion::Check(Check {}) => LineWhy::Check(Check::why(scene, tally)),
             LineQuestion::Checks(Checks {}) => LineWhy::Checks(self.deeds(scene, reply)),
             LineQuestion::Captures(Captures {}) => LineWhy::Captures(self.deeds(scene, reply)),
-            LineQuestion::Loose(question) => LineWhy::Loose(question.why(scene, tally)),
+            LineQuestion::Hanging(question) => LineWhy::Hanging(question.why(scene, tally)),
             LineQuestion::Mate(question) => {
                 LineWhy::Mate(question.why(scene, self.deeds(scene, reply)))
             }
@@ -228,7 +228,7 @@ impl LineQuestion {
             | LineQuestion::Attackers(_)
             | LineQuestion::Moves(_)
             | LineQuestion::Check(_)
-            | LineQuestion::Loose(_) => Form::Squares,
+            | LineQuestion::Hanging(_) => Form::Squares,
             LineQuestion::Legality(_) => Form::Legal,
             LineQuestion::Checks(_) | LineQuestion::Captures(_) => Form::Moves,
             LineQuestion::Mate(_) => Form::MoveOrNone,

@@ -46,7 +46,7 @@ pub(super) fn draw(
         }
         Kind::Checks => counted::moves(LineQuestion::Checks(Checks {}), scene, strict, dice),
         Kind::Captures => counted::moves(LineQuestion::Captures(Captures {}), scene, strict, dice),
-        Kind::Loose => counted::loose(scene, dice),
+        Kind::Hanging => counted::hanging(scene, dice),
         Kind::Mate => counted::moves(LineQuestion::Mate(Mate::AT_ONCE), scene, strict, dice),
         Kind::Exchange => counted::exchange(scene, heat, dice),
         Kind::Balance => counted::balance(LineQuestion::Balance(Balance {}), scene, strict, dice),

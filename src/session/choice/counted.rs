@@ -5,7 +5,7 @@ use shakmaty::{Bitboard, Color, Position, Square};
 
 use crate::game::Ply;
 use crate::question::{
-    Exchange, Kind, LineQuestion, Loose, Played, Rights, Scene, Taken, Truth, Wings,
+    Exchange, Hanging, Kind, LineQuestion, Played, Rights, Scene, Taken, Truth, Wings,
 };
 
 use super::super::dice::Dice;
@@ -44,9 +44,9 @@ fn listed(question: LineQuestion, scene: Scene<'_>) -> Vec<bool> {
     }
 }
 
-/// A side, four times in five one that has loose men.
-pub(super) fn loose(scene: Scene<'_>, dice: &mut Dice) -> Option<LineQuestion> {
-    let sides = Color::ALL.map(|color| LineQuestion::Loose(Loose { color }));
+/// A side, four times in five one that has hanging men.
+pub(super) fn hanging(scene: Scene<'_>, dice: &mut Dice) -> Option<LineQuestion> {
+    let sides = Color::ALL.map(|color| LineQuestion::Hanging(Hanging { color }));
     let (hot, cold): (Vec<LineQuestion>, Vec<LineQuestion>) = sides
         .into_iter()
         .partition(|question| question.truth(scene) != Truth::squares(Bitboard::EMPTY));

@@ -110,7 +110,7 @@ impl Secret {
                 secret.moves = Bearing::All;
                 secret.speaks_of_check = true;
             }
-            LineQuestion::Loose(_) => secret.moves = Bearing::All,
+            LineQuestion::Hanging(_) => secret.moves = Bearing::All,
             LineQuestion::Exchange(question) => {
                 secret.tells = Bitboard::from(question.square);
                 secret.asks = secret.tells;

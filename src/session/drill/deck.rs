@@ -94,7 +94,7 @@ fn fresh(kind: Kind, settings: &DrillSettings, dice: &mut Dice) -> BareQuestion 
         | Kind::Check
         | Kind::Checks
         | Kind::Captures
-        | Kind::Loose
+        | Kind::Hanging
         | Kind::Mate
         | Kind::Exchange
         | Kind::Balance

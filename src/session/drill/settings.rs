@@ -62,7 +62,7 @@ pub const fn think_millis(kind: Kind) -> u64 {
         | Kind::Check
         | Kind::Checks
         | Kind::Captures
-        | Kind::Loose
+        | Kind::Hanging
         | Kind::Mate
         | Kind::Exchange
         | Kind::Balance

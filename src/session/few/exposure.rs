@@ -70,7 +70,7 @@ mod tests {
     }
 
     #[test]
-    fn a_loose_man_stands_to_lose_all_its_worth() {
+    fn a_hanging_man_stands_to_lose_all_its_worth() {
         assert_eq!(white(b"3rk3/8/8/8/3N4/8/8/4K3").worst, 3);
     }
 
@@ -92,7 +92,7 @@ mod tests {
     fn what_stands_to_be_lost_adds_up() {
         let both = white(b"3rk3/8/8/8/1b1N4/8/3R4/4K3");
         assert_eq!((both.worst, both.all), (2, 2));
-        let loose = white(b"3rk3/8/8/8/r2N4/8/P7/4K3");
-        assert_eq!((loose.worst, loose.all), (3, 4));
+        let hanging = white(b"3rk3/8/8/8/r2N4/8/P7/4K3");
+        assert_eq!((hanging.worst, hanging.all), (3, 4));
     }
 }

@@ -117,8 +117,8 @@ const QUESTIONS: [(Kind, &str, &str, &str); 18] = [
         "Nc4",
     ),
     (
-        Kind::Loose,
-        r#"{"kind":"loose","subject":{"color":"white"}}"#,
+        Kind::Hanging,
+        r#"{"kind":"hanging","subject":{"color":"white"}}"#,
         "none",
         "e3",
     ),

@@ -29,7 +29,7 @@ fn a_right_reply_is_told_in_one_line_with_the_truth() {
             "Right, in 4.2 seconds. There is no check.",
             "Right, in 4.2 seconds. No move gives check.",
             "Right, in 4.2 seconds. The only legal capture is e7 to g5.",
-            "Right, in 4.2 seconds. No man of White is loose.",
+            "Right, in 4.2 seconds. No man of White is hanging.",
             "Right, in 4.2 seconds. No move mates.",
             "Right, in 4.2 seconds. Taking on g5 wins nothing and loses nothing.",
             "Right, in 4.2 seconds. Material is even: 0 points.",

@@ -6,9 +6,9 @@ mod balance;
 mod blame;
 mod deeds;
 mod exchange;
+mod hanging;
 mod journey;
 mod legality;
-mod loose;
 mod moves;
 mod rebuild;
 mod rights;
@@ -44,7 +44,7 @@ fn line_why(why: &LineWhy) -> Vec<String> {
         LineWhy::Check(why) => attackers::attackers(why, attackers::Target::King),
         LineWhy::Checks(why) => deeds::checks(why),
         LineWhy::Captures(why) => deeds::captures(why),
-        LineWhy::Loose(why) => loose::loose(why),
+        LineWhy::Hanging(why) => hanging::hanging(why),
         LineWhy::Mate(why) => deeds::mate(why),
         LineWhy::Exchange(why) => exchange::exchange(why),
         LineWhy::Balance(why) => balance::balance(why),

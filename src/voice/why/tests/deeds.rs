@@ -82,10 +82,10 @@ fn a_mate_is_told_and_so_is_what_meets_a_check() {
 }
 
 #[test]
-fn loose_men_are_told_by_who_attacks_them_and_others_by_who_guards_them() {
+fn hanging_men_are_told_by_who_attacks_them_and_others_by_who_guards_them() {
     let line = from_fen("4k3/6b1/8/8/3N4/2P5/1P2K3/R7 w - - 0 1", "");
     assert_eq!(
-        explained(&line, "loose", r#""color":"white""#, "d4 a1 e2 g7 h8"),
+        explained(&line, "hanging", r#""color":"white""#, "d4 a1 e2 g7 h8"),
         [
             "White's rook on a1 is attacked by no man of Black.",
             "White's king on e2 is left out, as every king is.",
@@ -96,7 +96,7 @@ fn loose_men_are_told_by_who_attacks_them_and_others_by_who_guards_them() {
     );
     let line = from_fen("4k3/6b1/8/8/3N4/8/8/R3K3 w - - 0 1", "");
     assert_eq!(
-        explained(&line, "loose", r#""color":"white""#, "none"),
+        explained(&line, "hanging", r#""color":"white""#, "none"),
         ["White's knight on d4 is attacked by Black's bishop on g7, and no man guards it."]
     );
 }

@@ -9,7 +9,7 @@ use super::super::{Scene, Tally, Truth};
 /// Asks for a side's men, the king left out, that the other side attacks and no man of their own
 /// guards; the king and pinned men count as guards.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Loose {
+pub struct Hanging {
     /// The side whose men are asked for.
     #[serde(with = "side")]
     pub color: Color,
@@ -18,7 +18,7 @@ pub struct Loose {
 /// Who attacks a square and who guards it, for the squares that were forgotten or named without
 /// need.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct LooseWhy {
+pub struct HangingWhy {
     /// The side whose men were asked for.
     pub color: Color,
     /// The squares, the forgotten ones first.
@@ -38,7 +38,7 @@ pub struct Watched {
     pub guards: Vec<(Square, Piece)>,
 }
 
-impl Loose {
+impl Hanging {
     pub(super) fn truth(self, scene: Scene<'_>) -> Truth {
         let board = scene.board();
         let men = board.by_color(self.color) & !board.kings();
@@ -50,7 +50,7 @@ impl Loose {
         )
     }
 
-    pub(super) fn why(self, scene: Scene<'_>, tally: &Tally) -> LooseWhy {
+    pub(super) fn why(self, scene: Scene<'_>, tally: &Tally) -> HangingWhy {
         let board = scene.board();
         let men = |square, color| {
             let seen = seen_by(board, square, color).into_iter();
@@ -58,7 +58,7 @@ impl Loose {
                 .collect()
         };
         let squares = tally.missed.into_iter().chain(tally.extra);
-        LooseWhy {
+        HangingWhy {
             color: self.color,
             watched: squares
                 .map(|square| Watched {

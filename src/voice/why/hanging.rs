@@ -2,17 +2,17 @@
 
 use shakmaty::{Piece, Square};
 
-use crate::question::{LooseWhy, Watched};
+use crate::question::{HangingWhy, Watched};
 use crate::voice::naming::{list, man, side};
 
-pub(super) fn loose(why: &LooseWhy) -> Vec<String> {
+pub(super) fn hanging(why: &HangingWhy) -> Vec<String> {
     why.watched
         .iter()
         .map(|watched| told(why, watched))
         .collect()
 }
 
-fn told(why: &LooseWhy, watched: &Watched) -> String {
+fn told(why: &HangingWhy, watched: &Watched) -> String {
     let square = watched.square;
     let Some(piece) = watched.piece else {
         return format!("No man stands on {square}.");
