@@ -5,13 +5,15 @@ use std::time::Duration;
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 
 use crate::question::Kind;
+use crate::session::bound::MILLIS;
 
 /// Reads a time in seconds, with or without a fraction.
 pub(super) fn seconds(text: &str) -> Result<Duration, String> {
     text.parse::<f64>()
         .ok()
-        .filter(|seconds| *seconds > 0.0 && *seconds <= 86_400.0)
-        .map(Duration::from_secs_f64)
+        .filter(|seconds| *seconds > 0.0)
+        .and_then(|seconds| Duration::try_from_secs_f64(seconds).ok())
+        .filter(|time| MILLIS.check(millis(*time)).is_ok())
         .ok_or_else(|| "write a number of seconds, as in 5 or 2.5".to_owned())
 }
 

@@ -4,8 +4,6 @@ use std::io;
 use std::path::Path;
 use std::process::ExitCode;
 
-use serde::de::DeserializeOwned;
-
 use crate::notation::{Packing, TooPacked};
 use crate::terminal::{ListenError, PageError, ScreenError, SoundError};
 use crate::voice::clean_line;
@@ -114,6 +112,18 @@ impl Failure {
         }
     }
 
+    /// Says why a journal of another machine cannot be read, and what to do.
+    #[must_use]
+    pub(super) fn journal_file(path: &Path, error: &io::Error) -> Failure {
+        match error.kind() {
+            io::ErrorKind::IsADirectory => Failure::Unusable(format!(
+                "{}: this is a folder: name a journal in it",
+                shown(path)
+            )),
+            _ => Failure::file(path, error),
+        }
+    }
+
     /// Names what the failure is about, before the reason.
     #[must_use]
     pub(super) fn about(self, what: &str) -> Failure {
@@ -141,19 +151,6 @@ impl Failure {
                  {option}, or leave out --resume to begin anew"
             ))),
         }
-    }
-
-    /// Reads what the journal keeps of an unfinished exercise.
-    pub(super) fn setup<T: DeserializeOwned>(
-        exercise: &str,
-        setup: &serde_json::Value,
-    ) -> Result<T, Failure> {
-        T::deserialize(setup).map_err(|error| {
-            Failure::Unusable(format!(
-                "the unfinished {exercise} cannot be read from the journal ({error}): leave out \
-                 --resume to begin anew"
-            ))
-        })
     }
 
     /// Returns the exit code: 1 when something could not be used, 2 for a usage error, 0 when the

@@ -9,8 +9,11 @@ use super::failure::Failure;
 use super::shared::Shared;
 use super::tell;
 use crate::learner::JournalError;
-use crate::terminal::{Page, Tone, write_pages};
+use crate::terminal::{Page, Tone, open_regular, write_pages};
 use crate::voice::journal as words;
+
+/// The longest journal that is merged, in bytes: the answers of many years.
+const LONGEST: u64 = 512 << 20;
 
 /// Copy your answers to another machine, and bring its answers in
 #[derive(Args, Debug)]
@@ -62,6 +65,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
         return Ok(screen.say(Tone::Plain, &words::copied(text[..whole].lines().count()))?);
     }
     for path in &arguments.merge {
+        open_regular(path, LONGEST).map_err(|error| Failure::journal_file(path, &error))?;
         let merged = journal.merge(path).map_err(Failure::unusable)?;
         for broken in &merged.broken {
             tell(&format!("{}:{broken}", path.display()));

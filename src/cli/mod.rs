@@ -17,11 +17,13 @@ mod pick;
 mod progress;
 mod recite;
 mod replay;
+mod resumed;
 mod shared;
 mod sheet;
 mod shelf;
 mod sitting;
 mod survey;
+mod telling;
 mod toml_text;
 
 use std::ffi::OsString;
@@ -32,7 +34,7 @@ use std::rc::Rc;
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 use clap::{ArgMatches, CommandFactory, FromArgMatches, Parser, Subcommand};
 
-use crate::terminal::Tone;
+use crate::terminal::{ScreenError, Tone};
 use crate::voice::{clean, clean_line, first_words};
 use config::Config;
 use failure::Failure;
@@ -71,13 +73,14 @@ enum Command {
 /// stopped by the learner, 1 when a file, a game or a journal could not be used, 2 for a usage error.
 #[must_use]
 pub fn run() -> ExitCode {
-    // clap's own errors and help end here with its exit codes, 2 for a usage error and 0 for help.
-    let (cli, matches) =
-        parse(std::env::args_os()).unwrap_or_else(|error| sheet::advise(error).exit());
+    let (cli, matches) = match parse(std::env::args_os()) {
+        Ok(parsed) => parsed,
+        Err(error) => return advised(&sheet::advise(error)),
+    };
     let plain = cli.shared.plain;
     let done = Config::find().map(|config| match wishing(cli, matches, config) {
         Ok((cli, matches)) => carry_out(&cli, &matches),
-        Err(error) => error.exit(),
+        Err(error) => advised(&error),
     });
     done.unwrap_or_else(|failure| told(&failure, plain))
 }
@@ -98,6 +101,18 @@ fn carry_out(cli: &Cli, matches: &ArgMatches) -> ExitCode {
     match shared.hear_out() {
         Ok(()) => code,
         Err(failure) => told(&failure, shared.plain),
+    }
+}
+
+/// Writes what clap has to say, help or a usage error, and returns its exit code: 2 for the error. Help
+/// that cannot be written is a failure like any other.
+fn advised(error: &clap::Error) -> ExitCode {
+    let written = error.print().and_then(|()| std::io::stdout().flush());
+    match written {
+        Err(reason) if !error.use_stderr() => told(&ScreenError::from(reason).into(), true),
+        Ok(()) | Err(_) => {
+            u8::try_from(error.exit_code()).map_or(ExitCode::FAILURE, ExitCode::from)
+        }
     }
 }
 

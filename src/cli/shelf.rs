@@ -10,17 +10,19 @@ use std::time::{Duration, SystemTime};
 
 use super::opened::Opened;
 use crate::notation::{Block, Index, IndexWriter};
-use crate::terminal::cache_folder;
+use crate::terminal::{cache_folder, open_regular};
 
 /// Smaller files are read as quickly as their index, in bytes.
 const WORTH_IT: u64 = 1 << 20;
+/// No index is longer, in bytes.
+const LONGEST: u64 = 64 << 30;
 /// A file that was changed just now may change again within the same tick of its clock.
 const SETTLED: Duration = Duration::from_secs(2);
 
 /// Opens the index of a file, where there is one that is of the file as it is now.
 pub(super) fn find(opened: &Opened) -> Option<Index<File>> {
     let key = opened.key.as_ref()?;
-    let file = File::open(place(opened)?).ok()?;
+    let file = open_regular(&place(opened)?, LONGEST).ok()?;
     space::used(&file);
     Index::open(file, key)
 }

@@ -7,23 +7,22 @@ use std::time::Duration;
 
 use super::aloud::Aloud;
 use super::failure::Failure;
-use crate::learner::{AnswerRecord, EndRecord, GameRef, Journal, Record, Stamp, Tail};
+use crate::learner::{AnswerRecord, EndRecord, GameRef, Held, Record, Stamp, Tail};
 use crate::question::{Truth, Verdict};
 use crate::session::{Answered, Awaits, Heard, Input, Output, Recital, Session, Show, Shown};
 use crate::terminal::{Listener, Manner, Said, SaidLine, Screen, Tone, Way, now};
 use crate::voice::{Voice, asides};
 
 /// What a sitting needs beside its session.
-pub(super) struct Sitting<'a> {
+pub(super) struct Sitting {
     pub(super) screen: Screen,
     pub(super) listener: Rc<RefCell<Listener>>,
     pub(super) manner: Manner,
     /// What is spoken, and how replies are understood.
     pub(super) aloud: Aloud,
     pub(super) voice: Voice,
-    pub(super) journal: &'a Journal,
-    /// The session's name in the journal.
-    pub(super) name: String,
+    /// The session in the journal, which nobody else goes on with meanwhile.
+    pub(super) held: Held,
     /// The exercise's name there.
     pub(super) exercise: &'static str,
     pub(super) game: Option<GameRef>,
@@ -37,7 +36,7 @@ pub(super) struct Sitting<'a> {
     pub(super) before_eyes: Option<Output>,
 }
 
-impl Sitting<'_> {
+impl Sitting {
     /// Holds a session from the outputs that open it to its end.
     pub(super) fn hold(
         mut self,
@@ -132,7 +131,7 @@ impl Sitting<'_> {
                 Output::Answered(answered) => {
                     let (stamp, game) = (self.stamp(), self.game.clone());
                     let answer = AnswerRecord::new(stamp, self.exercise, game, answered);
-                    self.keep(&Record::Answer(Box::new(answer)))?;
+                    self.keep(Record::Answer(Box::new(answer)))?;
                 }
                 Output::Stopped => stopped = true,
                 // The last word of every session.
@@ -231,7 +230,7 @@ impl Sitting<'_> {
     }
 
     fn end(&mut self, session: &impl Session, finished: bool) -> Result<(), Failure> {
-        self.keep(&Record::End(EndRecord {
+        self.keep(Record::End(EndRecord {
             stamp: self.stamp(),
             finished,
             heard: session.heard(),
@@ -240,16 +239,17 @@ impl Sitting<'_> {
     }
 
     /// Writes a record down; it is on the disk when this returns.
-    pub(super) fn keep(&mut self, record: &Record) -> Result<(), Failure> {
-        match self.journal.append(record).map_err(Failure::unusable)? {
+    pub(super) fn keep(&mut self, record: Record) -> Result<(), Failure> {
+        match self.held.keep(record).map_err(Failure::unusable)? {
             Tail::Whole => Ok(()),
             Tail::Sealed => self.aside(asides::TORN_LINE),
+            Tail::Anew => self.aside(asides::WRITTEN_ANEW),
         }
     }
 
     /// Stamps a record with the present time.
     pub(super) fn stamp(&self) -> Stamp {
-        Stamp::new(now(), self.name.clone())
+        Stamp::new(now(), self.held.session())
     }
 }
 

@@ -98,6 +98,16 @@ pub enum JournalError {
         /// What the system says.
         reason: io::Error,
     },
+    /// Another process goes on with the session.
+    #[error(
+        "{}: this session is being held at this moment in another window or on another machine: go on \
+         there, or say stop there first; leave out --resume to begin another one",
+        path.display()
+    )]
+    Held {
+        /// The journal.
+        path: PathBuf,
+    },
     /// The journal cannot be locked against other writers.
     #[error(
         "{}: this journal cannot be locked against a second writer ({reason}): name a place on a \

@@ -1,10 +1,11 @@
 //! The file of a learner's answers.
 
-use std::fs::{self, File, OpenOptions};
+use std::fs::{self, File};
 use std::io::{self, BufRead, BufReader, Read, Seek, SeekFrom, Write};
 use std::path::{Path, PathBuf};
 
 use super::line::{self, Reading};
+use super::private::{appending, make_folder, make_private, open_private};
 use super::{BrokenLine, JournalError, LearnerName, Record, SealRecord, Stamp};
 
 /// The longest line that is written and read, in bytes; all but sessions of huge games are far shorter.
@@ -58,6 +59,9 @@ pub enum Tail {
     /// Its last line had been cut off by a crash or power loss. That line is now sealed off: the
     /// learner should be told this once, and no later reading speaks of it again.
     Sealed,
+    /// The journal had been deleted or replaced in mid-session, and all of the session that it lacked was
+    /// written anew: the learner should be told.
+    Anew,
 }
 
 impl Journal {
@@ -257,21 +261,38 @@ impl Journal {
         }
     }
 
+    /// Finds the line on which the journal tells how a session begins, counted from 1.
+    #[must_use]
+    pub fn line_of_start(&self, session: &str) -> Option<usize> {
+        let mut lines = Lines::new(self.open_to_read().ok()??);
+        loop {
+            let (Text::Whole(text) | Text::CutOff(text)) = lines.next().ok()?? else {
+                continue;
+            };
+            if let Reading::Record(Record::Start(start)) = line::read(text)
+                && start.stamp.session == session
+            {
+                return Some(lines.number);
+            }
+        }
+    }
+
     fn open_to_append(&self) -> Result<File, JournalError> {
-        // Windows locks no file that was opened for appending alone.
-        let mut options = OpenOptions::new();
-        options.read(true).append(true);
         let unwritable = |reason| JournalError::writing(&self.path, reason);
-        match options.open(&self.path) {
+        match appending().open(&self.path) {
             Err(reason) if reason.kind() == io::ErrorKind::NotFound => {}
-            opened => return opened.map_err(unwritable),
+            opened => {
+                let file = opened.map_err(unwritable)?;
+                make_private(&file);
+                return Ok(file);
+            }
         }
         let folder = self.path.parent().unwrap_or(Path::new(""));
-        fs::create_dir_all(folder).map_err(|reason| JournalError::NoFolder {
+        make_folder(folder).map_err(|reason| JournalError::NoFolder {
             path: folder.to_owned(),
             reason,
         })?;
-        let file = options.create(true).open(&self.path).map_err(unwritable)?;
+        let file = open_private(&self.path).map_err(unwritable)?;
         // The name of a new file outlives a power loss only once its folder is on the disk; where
         // a folder cannot be opened (Windows), the file system sees to that itself.
         if let Ok(folder) = File::open(folder) {

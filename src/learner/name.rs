@@ -162,7 +162,7 @@ fn is_unseen(c: char) -> bool {
             | '\u{e0000}'..='\u{e007f}')
 }
 
-fn escaped(name: &str) -> String {
+pub(super) fn escaped(name: &str) -> String {
     let reserved = is_reserved(name);
     let mut file = String::new();
     for (at, c) in name.char_indices() {

@@ -95,7 +95,7 @@ impl<'a> Unfinished<'a> {
                 Record::Answer(answer)
                     if answer.case.fields().position.is_some() && !known.insert(&answer.case) => {}
                 Record::Answer(answer) => {
-                    told += answer.looks;
+                    told = u32::saturating_add(told, answer.looks);
                     session.answers.push(answer);
                 }
                 Record::End(end) => {

@@ -36,14 +36,14 @@ impl Chronicle {
             // An answer of an earlier sitting tells when the board was seen.
             self.seen_at = past.plies.map(|plies| heard.saturating_sub(plies as usize));
         }
-        self.told_looks += past.looks;
+        self.told_looks = self.told_looks.saturating_add(past.looks);
         self.new_looks = 0;
         self.past.push(past);
     }
 
     /// Counts a look that was taken after `heard` plies.
     pub(super) fn look(&mut self, heard: usize) {
-        self.new_looks += 1;
+        self.new_looks = self.new_looks.saturating_add(1);
         self.seen_at = Some(heard);
         self.breaks.push(heard);
     }
@@ -52,7 +52,7 @@ impl Chronicle {
     pub(super) fn account_for(&mut self, looks: u32, heard: usize) {
         let untold = looks.saturating_sub(self.looks());
         if untold > 0 {
-            self.new_looks += untold;
+            self.new_looks = self.new_looks.saturating_add(untold);
             // Nobody wrote down when they were taken: no more plies are claimed than are certain.
             self.seen_at = Some(heard);
             self.breaks.push(heard);
@@ -61,7 +61,7 @@ impl Chronicle {
 
     /// Returns how many looks were taken in all.
     pub(super) fn looks(&self) -> u32 {
-        self.told_looks + self.new_looks
+        self.told_looks.saturating_add(self.new_looks)
     }
 
     /// Returns how many looks were taken since the last answer.

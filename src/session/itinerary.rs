@@ -91,7 +91,7 @@ impl Itinerary {
         let Passage { from, to, .. } = self.passages[passage];
         Spot {
             passage,
-            plies: (from + heard - self.before[passage]).min(to),
+            plies: from.saturating_add(heard - self.before[passage]).min(to),
         }
     }
 }

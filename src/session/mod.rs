@@ -2,6 +2,7 @@
 //! file and no terminal. It is given [`Input`]s and yields [`Output`]s without wording.
 
 mod ahead;
+pub mod bound;
 mod choice;
 mod chronicle;
 mod dice;

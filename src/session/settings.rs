@@ -2,10 +2,12 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::bound::{self, OutOfBounds, read_with_check};
 use crate::question::Kind;
 
 /// How a replay is to go. The journal keeps it, so that another process can go on.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(remote = "Self")]
 pub struct Settings {
     /// How much is read in one go.
     pub by: By,
@@ -23,6 +25,25 @@ pub struct Settings {
     pub looks: Option<u32>,
     /// The seed of all choices.
     pub seed: u64,
+}
+
+read_with_check!(Settings);
+
+impl Settings {
+    /// Sees to it that every number is one that an option takes.
+    ///
+    /// # Errors
+    ///
+    /// [`OutOfBounds`]
+    pub fn check(&self) -> Result<(), OutOfBounds> {
+        if let Checkpoints::Every(plies) = self.checkpoints {
+            bound::EVERY.check(plies)?;
+        }
+        bound::QUESTIONS.check(self.questions)?;
+        bound::TRAIL.check(self.trail)?;
+        bound::MILLIS.check_given(self.think_millis)?;
+        bound::LOOKS.check_given(self.looks)
+    }
 }
 
 /// How much is read in one go.

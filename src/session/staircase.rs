@@ -2,6 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::bound::{LEVEL, OutOfBounds, read_with_check};
+
 /// The level before the first answer, in plies.
 ///
 /// With the first step it makes the first three answers stand on three levels for almost everybody,
@@ -31,10 +33,16 @@ const MISS_SPEAKS_FOR: f64 = 4.0;
 /// In JSON it holds all that another process needs to go on; every level is a whole number of quarters,
 /// and so comes back as it was.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(remote = "Self")]
 pub struct Staircase {
     level: f64,
     misses: usize,
 }
+
+/// The highest level, in plies: nobody gets there.
+pub(super) const HIGHEST: u32 = 1_000;
+
+read_with_check!(Staircase);
 
 impl Default for Staircase {
     fn default() -> Staircase {
@@ -51,12 +59,22 @@ impl Staircase {
         let plies = f64::from(plies);
         let step = self.step();
         if right {
-            let up = (self.level + step).min(plies + HIT_SPEAKS_FOR);
+            let up = (self.level + step)
+                .min(plies + HIT_SPEAKS_FOR)
+                .min(HIGHEST.into());
             self.level = self.level.max(up);
         } else {
             let down = (self.level - 3.0 * step).max(plies - MISS_SPEAKS_FOR);
             self.level = self.level.min(down).max(1.0);
             self.misses += 1;
+        }
+    }
+
+    fn check(&self) -> Result<(), OutOfBounds> {
+        if (1.0..=HIGHEST.into()).contains(&self.level) {
+            Ok(())
+        } else {
+            Err(LEVEL.broken_by(self.level))
         }
     }
 

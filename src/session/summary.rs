@@ -152,6 +152,12 @@ impl Past {
     pub fn is_right(&self) -> bool {
         self.verdict == Verdict::Right
     }
+
+    /// Counts the looks of some answers.
+    pub(super) fn looks(past: &[Past]) -> u32 {
+        let looks = past.iter().map(|past| past.looks);
+        looks.fold(0, u32::saturating_add)
+    }
 }
 
 impl From<&Answered> for Past {

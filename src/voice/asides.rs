@@ -34,6 +34,10 @@ pub const CUT_SHORT: &str = "That line was too long; only its beginning was read
 pub const TORN_LINE: &str = "The last line of the journal had been cut off, as by a power failure. \
     It is marked as such; everything before it is kept.";
 
+/// Said when the journal was deleted or replaced while a session went on.
+pub const WRITTEN_ANEW: &str = "The journal was deleted or replaced in the meantime. Everything of this \
+    session is kept and has been written anew; what else stood there has to come from a copy.";
+
 /// Shown at the end while sentences are still being spoken.
 pub const STILL_SPEAKING: &str = "The last sentences are still being spoken; Enter ends that.";
 

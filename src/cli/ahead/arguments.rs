@@ -12,7 +12,7 @@ use super::super::replay::Manner;
 use super::EXERCISE;
 use super::setup::{Exercise, Setup};
 use crate::question::Kind;
-use crate::session::{AheadSettings, MatesSettings, Show};
+use crate::session::{AheadSettings, MatesSettings, Show, bound};
 
 /// Calculate: a position is given, the next plies are read, questions are asked about their end
 #[derive(Args, Debug)]
@@ -41,16 +41,16 @@ pub(super) struct Course {
     pub(super) show: Option<Show>,
     /// How many plies are read from each position [default: as many as your answers speak for]
     #[arg(long, value_name = "N", help_heading = CALCULATING,
-          value_parser = clap::value_parser!(u16).range(1..=200))]
+          value_parser = clap::value_parser!(u16).range(bound::PLIES.range()))]
     pub(super) plies: Option<u16>,
     /// Find forced mates within N moves, 1 to 4, instead: say every move against the best defence
     #[arg(long, value_name = "N", help_heading = CALCULATING,
-          value_parser = clap::value_parser!(u32).range(1..=4),
+          value_parser = clap::value_parser!(u32).range(bound::WITHIN.range()),
           conflicts_with_all = ["plies", "ask", "questions"])]
     pub(super) mate: Option<u32>,
     /// How many rounds, each with a position of its own [default: 5]
     #[arg(long, value_name = "N", help_heading = CALCULATING,
-          value_parser = clap::value_parser!(u16).range(1..=200))]
+          value_parser = clap::value_parser!(u16).range(bound::ROUNDS.range()))]
     pub(super) count: Option<u16>,
     /// Take positions from the sidelines too
     #[arg(long, help_heading = CALCULATING)]
@@ -61,13 +61,14 @@ pub(super) struct Course {
     pub(super) ask: Option<Vec<AskedKinds>>,
     /// Questions over each position, 1 to 3 [default: 2]
     #[arg(long, value_name = "N", help_heading = ASKING,
-          value_parser = clap::value_parser!(u8).range(1..=3))]
+          value_parser = clap::value_parser!(u8).range(bound::PER_ROUND.range()))]
     pub(super) questions: Option<u8>,
     /// The time to think; a right reply after it stays right and is marked late
     #[arg(long, value_name = "SECONDS", value_parser = seconds, help_heading = ASKING)]
     pub(super) think: Option<Duration>,
     /// How many looks at the board are allowed [default: any number, each counted]
-    #[arg(long, value_name = "N", help_heading = ASKING)]
+    #[arg(long, value_name = "N", help_heading = ASKING,
+          value_parser = clap::value_parser!(u32).range(bound::LOOKS.range()))]
     pub(super) looks: Option<u32>,
 }
 

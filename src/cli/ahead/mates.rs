@@ -10,6 +10,7 @@ use super::super::chosen::Chosen;
 use super::super::failure::Failure;
 use super::super::pick::Numbers;
 use super::super::tell;
+use super::super::telling::Telling;
 use super::arguments::{Arguments, Course};
 use super::setup::{Exercise, Setup, script};
 use crate::learner::{GameRef, Record};
@@ -80,6 +81,7 @@ pub(super) fn setup(
         )));
     }
     Ok(Some(Setup {
+        telling: Telling::new(arguments.manner.wished(), None, shared),
         sidelines: arguments.course.sidelines,
         exercise: Exercise::Mates(MatesSettings {
             problems: quest.problems,

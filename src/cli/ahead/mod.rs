@@ -10,15 +10,18 @@ use std::rc::Rc;
 
 use super::chosen::agrees_with;
 use super::failure::Failure;
+use super::resumed::Resumed;
 use super::shared::{Shared, records};
 use super::sheet::Exercise as OnPaper;
 use super::sitting::Sitting;
+use super::telling::Telling;
 use crate::learner::account::LATELY;
 use crate::learner::pace::{Reach, answers};
-use crate::learner::{Journal, Record, StartRecord, Unfinished};
+use crate::learner::{Held, Journal, Record, StartRecord, Unfinished};
+use crate::session::bound::LOOKS;
 use crate::session::{Ahead, Input, Mates};
 use crate::terminal::{Listener, Tone, replies_from_terminal};
-use crate::voice::{Voice, asides, progress};
+use crate::voice::{asides, progress};
 use setup::{Exercise, Setup};
 
 pub(super) use arguments::Arguments;
@@ -28,10 +31,16 @@ const EXERCISE: &str = "ahead";
 
 pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure> {
     let journal = shared.journal()?;
-    let records = records(&journal)?;
     if arguments.resume {
-        return resume(arguments, shared, &journal, &records);
+        let resumed = shared.take_up(&journal, EXERCISE)?.ok_or_else(|| {
+            Failure::Unusable(
+                "there is no unfinished session of ahead to go on with: leave out --resume"
+                    .to_owned(),
+            )
+        })?;
+        return resume(arguments, shared, resumed);
     }
+    let records = records(&journal)?;
     if let Some(within) = arguments.course.mate {
         let listener = listener(arguments, shared)?;
         let found = mates::setup(
@@ -44,77 +53,66 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
         let Some(setup) = found? else {
             return Ok(());
         };
-        let sitting = sitting(arguments, shared, &journal, listener.clone())?;
-        return hold(&setup, None, sitting, shared);
+        let held = shared.hold_new(&journal)?;
+        return begin(&setup, sitting(shared, &setup, held, listener), shared);
     }
     let setup = Setup::ahead(arguments, shared, &records)?;
     let listener = listener(arguments, shared)?;
-    let sitting = sitting(arguments, shared, &journal, listener)?;
-    hold(&setup, None, sitting, shared)?;
+    let held = shared.hold_new(&journal)?;
+    begin(&setup, sitting(shared, &setup, held, listener), shared)?;
     tell_reach(shared, &journal)
 }
 
-fn resume(
-    arguments: &Arguments,
-    shared: &Shared,
-    journal: &Journal,
-    records: &[Record],
-) -> Result<(), Failure> {
-    let earlier = shared.unfinished(records, EXERCISE).ok_or_else(|| {
-        Failure::Unusable(
-            "there is no unfinished session of ahead to go on with: leave out --resume".to_owned(),
-        )
-    })?;
-    let setup: Setup = Failure::setup(EXERCISE, &earlier.start.setup)?;
-    agrees_with(setup.game().as_ref(), &arguments.pick)?;
-    arguments.course.agrees_with(&setup, shared.seed)?;
-    let listener = listener(arguments, shared)?;
-    let sitting = sitting(arguments, shared, journal, listener)?;
-    let follows = matches!(setup.exercise, Exercise::Ahead(_));
-    hold(&setup, Some(&earlier), sitting, shared)?;
-    if follows {
-        tell_reach(shared, journal)?;
-    }
-    Ok(())
-}
-
-/// Holds a session, a new one or one that goes on.
-fn hold(
-    setup: &Setup,
-    earlier: Option<&Unfinished<'_>>,
-    mut sitting: Sitting<'_>,
-    shared: &Shared,
-) -> Result<(), Failure> {
-    sitting.games.clone_from(&setup.games);
-    if let Some(earlier) = earlier {
-        sitting.name.clone_from(&earlier.start.stamp.session);
-    } else {
-        let start = StartRecord {
-            stamp: sitting.stamp(),
-            exercise: EXERCISE.to_owned(),
-            played: setup.played()?,
-            game: setup.game(),
-            seed: setup.seed(),
-            setup: serde_json::to_value(setup).map_err(Failure::unusable)?,
-        };
-        sitting.keep(&Record::Start(start))?;
-    }
+fn begin(setup: &Setup, mut sitting: Sitting, shared: &Shared) -> Result<(), Failure> {
+    sitting.keep(Record::Start(StartRecord {
+        stamp: sitting.stamp(),
+        exercise: EXERCISE.to_owned(),
+        played: setup.played()?,
+        game: setup.game(),
+        seed: setup.seed(),
+        setup: serde_json::to_value(setup).map_err(Failure::unusable)?,
+    }))?;
     match &setup.exercise {
         Exercise::Ahead(settings) => {
             let ahead = Ahead::new(settings.clone()).map_err(Failure::unusable)?;
             let mut ahead = ahead.with_think_times(shared.think_times());
-            let opening = match earlier {
-                Some(earlier) => ahead.resume(earlier.progress()),
-                None => ahead.begin(),
-            };
+            let opening = ahead.begin();
             sitting.hold(&mut ahead, opening)
         }
         Exercise::Mates(settings) => {
             let mut mates = Mates::new(settings.clone()).map_err(Failure::unusable)?;
-            let opening = match earlier {
-                Some(earlier) => mates.resume(said_before(earlier)),
-                None => mates.begin(),
-            };
+            let opening = mates.begin();
+            sitting.hold(&mut mates, opening)
+        }
+    }
+}
+
+fn resume(arguments: &Arguments, shared: &Shared, resumed: Resumed) -> Result<(), Failure> {
+    let earlier = resumed.earlier(shared, EXERCISE)?;
+    let mut setup: Setup = resumed.setup(&earlier)?;
+    agrees_with(setup.game().as_ref(), &arguments.pick)?;
+    arguments.course.agrees_with(&setup, shared.seed)?;
+    setup.telling = Telling::new(arguments.manner.wished(), Some(setup.telling), shared);
+    match &setup.exercise {
+        Exercise::Ahead(settings) => {
+            let ahead = Ahead::new(settings.clone());
+            let ahead = ahead.map_err(|error| resumed.cannot_go_on(error))?;
+            let mut ahead = ahead.with_think_times(shared.think_times());
+            let progress = earlier.progress();
+            let journal = resumed.held.journal().clone();
+            let listener = listener(arguments, shared)?;
+            let sitting = sitting(shared, &setup, resumed.held, listener);
+            let opening = ahead.resume(progress);
+            sitting.hold(&mut ahead, opening)?;
+            tell_reach(shared, &journal)
+        }
+        Exercise::Mates(settings) => {
+            let mates = Mates::new(settings.clone());
+            let mut mates = mates.map_err(|error| resumed.cannot_go_on(error))?;
+            let said = said_before(&earlier);
+            let listener = listener(arguments, shared)?;
+            let sitting = sitting(shared, &setup, resumed.held, listener);
+            let opening = mates.resume(said);
             sitting.hold(&mut mates, opening)
         }
     }
@@ -124,7 +122,9 @@ fn hold(
 fn said_before(earlier: &Unfinished<'_>) -> Vec<Input> {
     let mut said = Vec::new();
     for answer in &earlier.answers {
-        said.extend((0..answer.looks).map(|_| Input::Look));
+        // More than an option allows were never taken at one question.
+        let looks = LOOKS.most().min(answer.looks.into());
+        said.extend((0..looks).map(|_| Input::Look));
         let millis = answer.millis;
         said.push(if answer.reply.is_empty() {
             Input::Pass { millis }
@@ -172,7 +172,7 @@ pub(super) fn on_paper(
         name: EXERCISE,
         session: Box::new(ahead),
         opening,
-        voice: voice(arguments, shared),
+        voice: setup.telling.voice(shared),
         game: setup.game(),
         file: match &arguments.pick.files[..] {
             [file] if setup.games.len() == 1 => Some(file.clone()),
@@ -188,15 +188,6 @@ pub(super) fn on_paper(
     })
 }
 
-fn voice(arguments: &Arguments, shared: &Shared) -> Voice {
-    Voice {
-        announce: arguments.manner.announce,
-        view: arguments.manner.view,
-        plain: shared.plain,
-        list: shared.speaking.list,
-    }
-}
-
 fn listener(arguments: &Arguments, shared: &Shared) -> Result<Rc<RefCell<Listener>>, Failure> {
     if arguments.pick.takes_input() && !replies_from_terminal().map_err(Failure::unusable)? {
         super::tell(asides::NO_TERMINAL);
@@ -204,27 +195,21 @@ fn listener(arguments: &Arguments, shared: &Shared) -> Result<Rc<RefCell<Listene
     shared.listener()
 }
 
-fn sitting<'a>(
-    arguments: &Arguments,
-    shared: &Shared,
-    journal: &'a Journal,
-    listener: Rc<RefCell<Listener>>,
-) -> Result<Sitting<'a>, Failure> {
-    Ok(Sitting {
+fn sitting(shared: &Shared, setup: &Setup, held: Held, listener: Rc<RefCell<Listener>>) -> Sitting {
+    Sitting {
         screen: shared.screen(),
         listener,
         aloud: shared.aloud(),
         manner: shared.manner(),
-        voice: voice(arguments, shared),
-        journal,
-        name: shared.session_name()?,
+        voice: setup.telling.voice(shared),
+        held,
         exercise: EXERCISE,
         game: None,
-        games: Vec::new(),
-        pace: arguments.manner.pace,
+        games: setup.games.clone(),
+        pace: setup.telling.pace(),
         trail: 0,
         before_eyes: None,
-    })
+    }
 }
 
 /// Says how far ahead the learner sees, by the latest answers that the journal now has.

@@ -6,6 +6,7 @@ use super::super::Shared;
 use super::super::arguments::millis;
 use super::super::chosen::{Chosen, choose_among};
 use super::super::failure::Failure;
+use super::super::telling::Telling;
 use super::EXERCISE;
 use super::arguments::{Arguments, Course};
 use crate::learner::pace::{answers, staircase};
@@ -22,6 +23,7 @@ const DRAWING: u64 = u64::MAX - 1;
 /// All that another process needs to go on.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub(super) struct Setup {
+    pub(super) telling: Telling,
     /// The games, in the order in which the settings number them.
     pub(super) games: Vec<GameRef>,
     pub(super) sidelines: bool,
@@ -86,6 +88,7 @@ impl Setup {
             });
         }
         Ok(Setup {
+            telling: Telling::new(arguments.manner.wished(), None, shared),
             games,
             sidelines: course.sidelines,
             exercise: Exercise::Ahead(settings),

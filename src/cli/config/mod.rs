@@ -83,11 +83,11 @@ impl Config {
                         ("long", Announce::Long),
                         ("spelled", Announce::Spelled),
                     ];
-                    config.announce = Some(config.word("announce", text, value, &styles)?);
+                    config.announce = Some(text.word(value, &styles)?);
                 }
                 "view" => {
                     let sides = [("white", Color::White), ("black", Color::Black)];
-                    config.view = Some(config.word("view", text, value, &sides)?);
+                    config.view = Some(text.word(value, &sides)?);
                 }
                 "color" => {
                     let wishes = [("auto", ()), ("always", ()), ("never", ())];

@@ -8,10 +8,10 @@ use clap::builder::{PossibleValuesParser, TypedValueParser};
 use super::super::arguments::seconds;
 use super::super::failure::Failure;
 use super::super::named;
-use super::Setup;
+use super::Drilled;
 use super::few::Few;
 use crate::question::{BareQuestion, Kind};
-use crate::session::{DrillSettings, Views};
+use crate::session::{DrillSettings, Views, bound};
 
 /// Questions over the bare board: squares, colors, lines, and how the men travel
 #[derive(Args, Debug)]
@@ -34,7 +34,7 @@ pub(crate) struct Arguments {
 #[derive(Args, Debug)]
 pub(super) struct Course {
     /// How many questions [default: 20]
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1000))]
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(bound::COUNT.range()))]
     pub(super) count: Option<u16>,
     /// The side from which squares are seen, for name and place: white, black or both [default: both]
     #[arg(long, value_name = "SIDE", hide_possible_values = true,
@@ -50,7 +50,7 @@ pub(super) struct Course {
                                  ("king", 'K'), ("pawn", 'P')]))]
     pub(super) man: Option<Vec<char>>,
     /// How many blockers stand in the way, for distance and route [default: 0]
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u8).range(0..=16))]
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u8).range(bound::BLOCKERS.range()))]
     pub(super) blockers: Option<u8>,
 }
 
@@ -152,10 +152,10 @@ impl Arguments {
     }
 
     /// Sees to it that what is given with `--resume` is that of the drill that goes on.
-    pub(super) fn agree_with(&self, setup: &Setup, seed: Option<u64>) -> Result<(), Failure> {
-        match setup {
-            Setup::Bare(settings) => self.agree_with_bare(settings, seed),
-            Setup::Few(settings) => {
+    pub(super) fn agree_with(&self, drill: &Drilled, seed: Option<u64>) -> Result<(), Failure> {
+        match drill {
+            Drilled::Bare(settings) => self.agree_with_bare(settings, seed),
+            Drilled::Few(settings) => {
                 let bare = [("the kinds", self.kinds().is_empty())];
                 Failure::unless_same("drill", &bare)?;
                 self.few.agrees_with(&self.course, settings, seed)

@@ -10,25 +10,26 @@ use super::super::pick::{Numbers, Pick};
 use super::super::shared::Shared;
 use super::arguments::Course;
 use crate::notation::read;
-use crate::session::{FewError, FewSettings, Script, excerpts};
+use crate::session::{FewError, FewSettings, Script, bound, excerpts};
 
 /// What `drill few` adds.
 #[derive(Args, Debug)]
 pub(super) struct Few {
     /// How many men are read out, the kings among them: 3 to 10 [default: 5]
-    #[arg(long, value_name = "N", help_heading = FEW, value_parser = clap::value_parser!(u8).range(3..=10))]
+    #[arg(long, value_name = "N", help_heading = FEW, value_parser = clap::value_parser!(u8).range(bound::FEW_MEN.range()))]
     men: Option<u8>,
     /// How many plies are played on and read aloud [default: 4]
-    #[arg(long, value_name = "N", help_heading = FEW, value_parser = clap::value_parser!(u8).range(0..=60))]
+    #[arg(long, value_name = "N", help_heading = FEW, value_parser = clap::value_parser!(u8).range(bound::FEW_PLIES.range()))]
     plies: Option<u8>,
     /// Kinds of question, parted by commas, or all [default: whereabouts,attacks,legality]
     #[arg(long, value_name = "KINDS", value_delimiter = ',', value_parser = asked_kinds(), help_heading = FEW)]
     ask: Option<Vec<AskedKinds>>,
     /// Questions over each position [default: 2]
-    #[arg(long, value_name = "N", help_heading = FEW, value_parser = clap::value_parser!(u8).range(1..=20))]
+    #[arg(long, value_name = "N", help_heading = FEW, value_parser = clap::value_parser!(u8).range(bound::QUESTIONS.range()))]
     questions: Option<u8>,
     /// How many looks at the board are allowed [default: any number, each counted]
-    #[arg(long, value_name = "N", help_heading = FEW)]
+    #[arg(long, value_name = "N", help_heading = FEW,
+          value_parser = clap::value_parser!(u32).range(bound::LOOKS.range()))]
     looks: Option<u32>,
     /// Take the men that are left late in a game of this PGN file, and what was played on
     #[arg(long, value_name = "FILE", help_heading = FEW)]

@@ -6,12 +6,13 @@ mod few;
 use serde::{Deserialize, Serialize};
 
 use super::failure::Failure;
+use super::resumed::Resumed;
 use super::shared::{Shared, records};
 use super::sheet::Exercise;
 use super::sitting::Sitting;
-use crate::learner::{Journal, Record, StartRecord, Unfinished, weak};
+use super::telling::{Telling, Wished};
+use crate::learner::{Held, Journal, Record, StartRecord, weak};
 use crate::session::{Drill, DrillSettings, Few, FewSettings, Session};
-use crate::voice::Voice;
 
 pub(super) use arguments::Arguments;
 
@@ -20,30 +21,37 @@ const EXERCISE: &str = "drill";
 
 /// What the journal keeps of a drill, so that another process can go on.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+struct Setup {
+    telling: Telling,
+    drill: Drilled,
+}
+
+/// What is drilled.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "lowercase")]
-enum Setup {
+enum Drilled {
     Bare(DrillSettings),
     Few(FewSettings),
 }
 
 pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure> {
     let journal = shared.journal()?;
-    let records = records(&journal)?;
     if arguments.resume {
-        let earlier = shared.unfinished(&records, EXERCISE).ok_or_else(|| {
+        let resumed = shared.take_up(&journal, EXERCISE)?.ok_or_else(|| {
             Failure::Unusable(
                 "there is no unfinished drill to go on with: leave out --resume".to_owned(),
             )
         })?;
-        return resume(arguments, shared, &journal, &earlier);
+        return resume(arguments, shared, resumed);
     }
-    begin(&setup(arguments, shared, &records)?, shared, &journal)
+    let setup = setup(arguments, shared, &records(&journal)?)?;
+    begin(&setup, shared, &journal)
 }
 
 /// Sets a drill up as the options say, with what these records tell of weak questions.
 fn setup(arguments: &Arguments, shared: &Shared, records: &[Record]) -> Result<Setup, Failure> {
-    Ok(if arguments.asks_few()? {
-        Setup::Few(arguments.few.settings(&arguments.course, shared)?)
+    let drill = if arguments.asks_few()? {
+        Drilled::Few(arguments.few.settings(&arguments.course, shared)?)
     } else {
         // Where the questions are chosen beforehand, what is weak is among them.
         let chosen = shared.chosen();
@@ -52,7 +60,11 @@ fn setup(arguments: &Arguments, shared: &Shared, records: &[Record]) -> Result<S
         } else {
             Vec::new()
         };
-        Setup::Bare(arguments.settings(shared.seed()?, weak, chosen)?)
+        Drilled::Bare(arguments.settings(shared.seed()?, weak, chosen)?)
+    };
+    Ok(Setup {
+        telling: Telling::new(Wished::default(), None, shared),
+        drill,
     })
 }
 
@@ -63,13 +75,13 @@ pub(super) fn on_paper(arguments: &Arguments, shared: &Shared) -> Result<Exercis
         return Err(Exercise::cannot_resume());
     }
     let setup = setup(arguments, shared, &[])?;
-    let (session, opening): (Box<dyn Session>, _) = match &setup {
-        Setup::Bare(settings) => {
+    let (session, opening): (Box<dyn Session>, _) = match &setup.drill {
+        Drilled::Bare(settings) => {
             let mut drill = Drill::without_returns(settings.clone());
             let opening = drill.begin();
             (Box::new(drill), opening)
         }
-        Setup::Few(settings) => {
+        Drilled::Few(settings) => {
             let mut few = Few::new(settings.clone()).map_err(Failure::unusable)?;
             let opening = few.begin();
             (Box::new(few), opening)
@@ -79,7 +91,7 @@ pub(super) fn on_paper(arguments: &Arguments, shared: &Shared) -> Result<Exercis
         name: EXERCISE,
         session,
         opening,
-        voice: voice(shared),
+        voice: setup.telling.voice(shared),
         game: None,
         file: None,
         played: None,
@@ -90,8 +102,7 @@ pub(super) fn on_paper(arguments: &Arguments, shared: &Shared) -> Result<Exercis
 }
 
 fn begin(setup: &Setup, shared: &Shared, journal: &Journal) -> Result<(), Failure> {
-    let name = shared.session_name()?;
-    let mut sitting = sitting(shared, journal, name)?;
+    let mut sitting = sitting(shared, setup, shared.hold_new(journal)?)?;
     let start = StartRecord {
         stamp: sitting.stamp(),
         exercise: EXERCISE.to_owned(),
@@ -100,42 +111,43 @@ fn begin(setup: &Setup, shared: &Shared, journal: &Journal) -> Result<(), Failur
         seed: setup.seed(),
         setup: serde_json::to_value(setup).map_err(Failure::unusable)?,
     };
-    match setup {
-        Setup::Bare(settings) => {
+    match &setup.drill {
+        Drilled::Bare(settings) => {
             let mut drill = Drill::new(settings.clone()).with_think_times(shared.think_times());
-            sitting.keep(&Record::Start(start))?;
+            sitting.keep(Record::Start(start))?;
             let opening = drill.begin();
             sitting.hold(&mut drill, opening)
         }
-        Setup::Few(settings) => {
+        Drilled::Few(settings) => {
             let few = Few::new(settings.clone()).map_err(Failure::unusable)?;
             let mut few = few.with_think_times(shared.think_times());
-            sitting.keep(&Record::Start(start))?;
+            sitting.keep(Record::Start(start))?;
             let opening = few.begin();
             sitting.hold(&mut few, opening)
         }
     }
 }
 
-fn resume(
-    arguments: &Arguments,
-    shared: &Shared,
-    journal: &Journal,
-    earlier: &Unfinished<'_>,
-) -> Result<(), Failure> {
-    let setup = Failure::setup(EXERCISE, &earlier.start.setup)?;
-    arguments.agree_with(&setup, shared.seed)?;
-    let sitting = sitting(shared, journal, earlier.start.stamp.session.clone())?;
-    match setup {
-        Setup::Bare(settings) => {
-            let mut drill = Drill::new(settings).with_think_times(shared.think_times());
-            let opening = drill.resume(earlier.drill_past().map_err(Failure::unusable)?);
+fn resume(arguments: &Arguments, shared: &Shared, resumed: Resumed) -> Result<(), Failure> {
+    let earlier = resumed.earlier(shared, EXERCISE)?;
+    let setup: Setup = resumed.setup(&earlier)?;
+    arguments.agree_with(&setup.drill, shared.seed)?;
+    match &setup.drill {
+        Drilled::Bare(settings) => {
+            let past = earlier.drill_past();
+            let past = past.map_err(|error| resumed.cannot_go_on(error))?;
+            let mut drill = Drill::new(settings.clone()).with_think_times(shared.think_times());
+            let sitting = sitting(shared, &setup, resumed.held)?;
+            let opening = drill.resume(past);
             sitting.hold(&mut drill, opening)
         }
-        Setup::Few(settings) => {
-            let few = Few::new(settings).map_err(Failure::unusable)?;
+        Drilled::Few(settings) => {
+            let few = Few::new(settings.clone());
+            let few = few.map_err(|error| resumed.cannot_go_on(error))?;
             let mut few = few.with_think_times(shared.think_times());
-            let opening = few.resume(earlier.progress());
+            let progress = earlier.progress();
+            let sitting = sitting(shared, &setup, resumed.held)?;
+            let opening = few.resume(progress);
             sitting.hold(&mut few, opening)
         }
     }
@@ -143,40 +155,26 @@ fn resume(
 
 impl Setup {
     const fn seed(&self) -> u64 {
-        match self {
-            Setup::Bare(settings) => settings.seed,
-            Setup::Few(settings) => settings.seed,
+        match &self.drill {
+            Drilled::Bare(settings) => settings.seed,
+            Drilled::Few(settings) => settings.seed,
         }
     }
 }
 
-fn sitting<'a>(
-    shared: &Shared,
-    journal: &'a Journal,
-    name: String,
-) -> Result<Sitting<'a>, Failure> {
+fn sitting(shared: &Shared, setup: &Setup, held: Held) -> Result<Sitting, Failure> {
     Ok(Sitting {
         screen: shared.screen(),
         listener: shared.listener()?,
         manner: shared.manner(),
         aloud: shared.aloud(),
-        voice: voice(shared),
-        journal,
-        name,
+        voice: setup.telling.voice(shared),
+        held,
         exercise: EXERCISE,
         game: None,
         games: Vec::new(),
-        pace: None,
+        pace: setup.telling.pace(),
         trail: 0,
         before_eyes: None,
     })
-}
-
-fn voice(shared: &Shared) -> Voice {
-    Voice {
-        announce: shared.config.announce.unwrap_or_default(),
-        view: shared.config.view.unwrap_or(shakmaty::Color::White),
-        plain: shared.plain,
-        list: shared.speaking.list,
-    }
 }

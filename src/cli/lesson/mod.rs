@@ -7,11 +7,12 @@ mod today;
 
 use super::aloud::Crier;
 use super::failure::{Failure, shown};
+use super::resumed::Resumed;
 use super::shared::{Shared, records};
 use crate::learner::course::{Course, Step};
-use crate::learner::{EndRecord, Journal, Record, Stamp, StartRecord, Tail, unfinished};
+use crate::learner::{EndRecord, Held, Record, Stamp, StartRecord, Tail};
 use crate::question::Verdict;
-use crate::terminal::{Tone, now, session_name};
+use crate::terminal::{Tone, now};
 use crate::voice::{self, asides};
 use outline::{Outline, Stage};
 
@@ -29,66 +30,57 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
         return Ok(shared.screen().say(Tone::Plain, &sentence)?);
     }
     let journal = shared.journal()?;
+    if arguments.resume {
+        let resumed = shared.take_up(&journal, EXERCISE)?.ok_or_else(|| {
+            Failure::Unusable(
+                "there is no unfinished lesson to go on with: leave out --resume".to_owned(),
+            )
+        })?;
+        let outline = resumed.setup(&resumed.earlier(shared, EXERCISE)?)?;
+        let Resumed { held, records } = resumed;
+        let lesson = Lesson { held, outline };
+        return lesson.hold(None, records, shared);
+    }
     let before = records(&journal)?;
-    let lesson = if arguments.resume {
-        resume(&before)?
-    } else {
-        let outline = match &arguments.file {
-            Some(file) => coach::outline(file, shared)?,
-            None => today::outline(arguments.minutes.unwrap_or(MINUTES), &before, shared)?,
-        };
-        begin(outline, shared)?
+    let outline = match &arguments.file {
+        Some(file) => coach::outline(file, shared)?,
+        None => today::outline(arguments.minutes.unwrap_or(MINUTES), &before, shared)?,
     };
-    lesson.hold(&journal, before, shared)
-}
-
-/// A lesson that can begin or go on.
-struct Lesson {
-    /// The name of its session in the journal.
-    name: String,
-    outline: Outline,
-    /// How it begins; `None` where it goes on.
-    start: Option<StartRecord>,
-}
-
-fn begin(outline: Outline, shared: &Shared) -> Result<Lesson, Failure> {
-    let name = session_name().map_err(Failure::unusable)?;
+    let held = shared.hold_new(&journal)?;
     let start = StartRecord {
-        stamp: Stamp::new(now(), name.clone()),
+        stamp: Stamp::new(now(), held.session()),
         exercise: EXERCISE.to_owned(),
         played: None,
         game: None,
         seed: shared.seed()?,
         setup: serde_json::to_value(&outline).map_err(Failure::unusable)?,
     };
-    Ok(Lesson {
-        name,
-        outline,
-        start: Some(start),
-    })
+    Lesson { held, outline }.hold(Some(start), before, shared)
 }
 
-fn resume(records: &[Record]) -> Result<Lesson, Failure> {
-    let earlier = unfinished(records, EXERCISE).ok_or_else(|| {
-        Failure::Unusable(
-            "there is no unfinished lesson to go on with: leave out --resume".to_owned(),
-        )
-    })?;
-    Ok(Lesson {
-        name: earlier.start.stamp.session.clone(),
-        outline: Failure::setup(EXERCISE, &earlier.start.setup)?,
-        start: None,
-    })
+/// A lesson that can begin or go on.
+struct Lesson {
+    /// Its session in the journal; each part has one of its own.
+    held: Held,
+    outline: Outline,
 }
 
 impl Lesson {
-    fn hold(self, journal: &Journal, before: Vec<Record>, shared: &Shared) -> Result<(), Failure> {
+    /// Holds the lesson: one that begins with its start, or one that goes on.
+    fn hold(
+        mut self,
+        start: Option<StartRecord>,
+        before: Vec<Record>,
+        shared: &Shared,
+    ) -> Result<(), Failure> {
         let mut crier = shared.crier();
-        let outline = &self.outline;
+        let outline = self.outline.clone();
+        let journal = self.held.journal().clone();
+        let name = self.held.session().to_owned();
         let headings: Vec<&str> = outline.parts.iter().map(|part| &*part.heading).collect();
-        let resumed = self.start.is_none();
-        if let Some(start) = self.start.clone() {
-            keep(journal, &Record::Start(start), &mut crier)?;
+        let resumed = start.is_none();
+        if let Some(start) = start {
+            self.keep(Record::Start(start), &mut crier)?;
         }
         for line in voice::lesson::opening(outline.title.as_deref(), &headings, resumed) {
             crier.say(Tone::Heading, &line)?;
@@ -97,9 +89,9 @@ impl Lesson {
             say_notes(outline.notes.as_deref(), &mut crier)?;
         }
         let mut records = before;
-        let stood = Standings::of(&records, &self.name);
+        let stood = Standings::of(&records, &name);
         for (part, number) in outline.parts.iter().zip(1..) {
-            let session = format!("{}-{number}", self.name);
+            let session = format!("{name}-{number}");
             let stage = Stage::of(&records, &session);
             if stage == Stage::Over {
                 continue;
@@ -111,44 +103,52 @@ impl Lesson {
             records = journal.read().map_err(Failure::unusable)?.records;
             if Stage::of(&records, &session) != Stage::Over {
                 crier.say(Tone::Aside, voice::lesson::STOPPED)?;
-                return self.end(journal, false, &mut crier);
+                return self.end(false, &mut crier);
             }
             if let Some(mark) = part.pass {
                 let (right, of) = replies(&records, |answered| answered == session);
                 crier.say(Tone::Plain, &voice::lesson::pass_mark(right, of, mark))?;
             }
         }
-        self.end(journal, true, &mut crier)?;
-        self.close(&records, &stood, &mut crier)
+        self.end(true, &mut crier)?;
+        close(&name, &records, &stood, &mut crier)
     }
 
-    fn end(&self, journal: &Journal, finished: bool, crier: &mut Crier) -> Result<(), Failure> {
+    fn end(&mut self, finished: bool, crier: &mut Crier) -> Result<(), Failure> {
         let end = Record::End(EndRecord {
-            stamp: Stamp::new(now(), self.name.clone()),
+            stamp: Stamp::new(now(), self.held.session()),
             finished,
             heard: 0,
             looks: 0,
         });
-        keep(journal, &end, crier)
+        self.keep(end, crier)
     }
 
-    fn close(
-        &self,
-        records: &[Record],
-        stood: &Standings,
-        crier: &mut Crier,
-    ) -> Result<(), Failure> {
-        let (right, of) = replies(records, |session| belongs(session, &self.name));
-        let course = Standings::of(records, "").0;
-        let passed = |step: &Step| {
-            course.standing(*step).is_passed() && !stood.0.standing(*step).is_passed()
-        };
-        let passed: Vec<Step> = Step::ALL.into_iter().filter(passed).collect();
-        for line in voice::lesson::closing(right, of, &passed, &course) {
-            crier.say(Tone::Plain, &line)?;
+    fn keep(&mut self, record: Record, crier: &mut Crier) -> Result<(), Failure> {
+        match self.held.keep(record).map_err(Failure::unusable)? {
+            Tail::Whole => Ok(()),
+            Tail::Sealed => crier.say(Tone::Aside, asides::TORN_LINE),
+            Tail::Anew => crier.say(Tone::Aside, asides::WRITTEN_ANEW),
         }
-        Ok(())
     }
+}
+
+/// Tells what came of a lesson.
+fn close(
+    lesson: &str,
+    records: &[Record],
+    stood: &Standings,
+    crier: &mut Crier,
+) -> Result<(), Failure> {
+    let (right, of) = replies(records, |session| belongs(session, lesson));
+    let course = Standings::of(records, "").0;
+    let passed =
+        |step: &Step| course.standing(*step).is_passed() && !stood.0.standing(*step).is_passed();
+    let passed: Vec<Step> = Step::ALL.into_iter().filter(passed).collect();
+    for line in voice::lesson::closing(right, of, &passed, &course) {
+        crier.say(Tone::Plain, &line)?;
+    }
+    Ok(())
 }
 
 /// How the learner stood before a lesson.
@@ -197,11 +197,4 @@ fn say_notes(notes: Option<&str>, crier: &mut Crier) -> Result<(), Failure> {
         crier.say(Tone::Plain, &line)?;
     }
     Ok(())
-}
-
-fn keep(journal: &Journal, record: &Record, crier: &mut Crier) -> Result<(), Failure> {
-    match journal.append(record).map_err(Failure::unusable)? {
-        Tail::Whole => Ok(()),
-        Tail::Sealed => crier.say(Tone::Aside, asides::TORN_LINE),
-    }
 }

@@ -39,9 +39,6 @@ pub(super) struct Part {
     pub(super) pass: Option<usize>,
 }
 
-/// The options that may change from one sitting to the next: they are given again when a part goes on.
-const MANNERS: [&str; 3] = ["--announce=", "--view=", "--pace="];
-
 impl Part {
     /// Reads the part's command line.
     pub(super) fn command(&self, shared: &Shared) -> Result<Cli, clap::Error> {
@@ -88,17 +85,9 @@ impl Part {
 
     fn words_to_resume(&self) -> Vec<String> {
         let exercise = self.words.first().cloned();
-        // The side from which a drill sees squares belongs to the drill and not to the sitting.
-        let is_drill = exercise.as_deref() == Some("drill");
-        let manners = self
-            .words
-            .iter()
-            .filter(|word| !is_drill && MANNERS.iter().any(|manner| word.starts_with(manner)));
-        let resume = "--resume".to_owned();
         exercise
             .into_iter()
-            .chain(manners.cloned())
-            .chain([resume])
+            .chain(["--resume".to_owned()])
             .collect()
     }
 }

@@ -8,8 +8,9 @@ use shakmaty::Color;
 use super::super::arguments::seconds;
 use super::super::named;
 use super::super::pick::Pick;
+use super::super::telling::Wished;
 use crate::game::MoveNumber;
-use crate::session::Sides;
+use crate::session::{Sides, bound};
 use crate::voice::Announce;
 
 /// Say a game from memory, move by move
@@ -47,25 +48,35 @@ pub(super) struct Course {
     pub(super) hint: bool,
     /// Ask the whole position every N plies, and at the end [default: never]
     #[arg(long, value_name = "N", help_heading = RECITING,
-          value_parser = clap::value_parser!(u32).range(1..=1000))]
+          value_parser = clap::value_parser!(u32).range(bound::EVERY.range()))]
     pub(super) every: Option<u32>,
     /// The time to think; a right reply after it stays right and is marked late
     #[arg(long, value_name = "SECONDS", value_parser = seconds, help_heading = RECITING)]
     pub(super) think: Option<Duration>,
 }
 
-/// How moves and boards are told; it may change from one sitting to the next.
+/// How moves and boards are told; it goes on as it was, and may change from one sitting to the next.
 #[derive(Args, Debug)]
 pub(super) struct Manner {
-    /// How moves are announced
-    #[arg(long, value_name = "STYLE", default_value = "words", help_heading = RECITING,
+    /// How moves are announced [default: words]
+    #[arg(long, value_name = "STYLE", help_heading = RECITING,
           value_parser = named(&[("words", Announce::Words), ("san", Announce::San),
                                  ("long", Announce::Long), ("spelled", Announce::Spelled)]))]
-    pub(super) announce: Announce,
-    /// The side from which the board is shown
-    #[arg(long, value_name = "SIDE", default_value = "white", help_heading = RECITING,
+    announce: Option<Announce>,
+    /// The side from which the board is shown [default: white]
+    #[arg(long, value_name = "SIDE", help_heading = RECITING,
           value_parser = named(&[("white", Color::White), ("black", Color::Black)]))]
-    pub(super) view: Color,
+    view: Option<Color>,
+}
+
+impl Manner {
+    pub(super) const fn wished(&self) -> Wished {
+        Wished {
+            announce: self.announce,
+            view: self.view,
+            pace: None,
+        }
+    }
 }
 
 const RECITING: &str = "Reciting";

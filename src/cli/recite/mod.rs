@@ -5,11 +5,12 @@ mod setup;
 
 use super::chosen::{agrees_with, choose};
 use super::failure::Failure;
+use super::resumed::Resumed;
 use super::shared::{Shared, records};
 use super::sitting::Sitting;
-use crate::learner::{GameRef, Journal, Record, StartRecord, Unfinished};
+use crate::learner::{GameRef, Held, Journal, Record, StartRecord};
 use crate::terminal::replies_from_terminal;
-use crate::voice::{Voice, asides};
+use crate::voice::asides;
 use setup::Setup;
 
 pub(super) use arguments::Arguments;
@@ -19,45 +20,39 @@ const EXERCISE: &str = "recite";
 
 pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure> {
     let journal = shared.journal()?;
-    let records = records(&journal)?;
     if arguments.resume {
-        let earlier = shared.unfinished(&records, EXERCISE).ok_or_else(|| {
+        let resumed = shared.take_up(&journal, EXERCISE)?.ok_or_else(|| {
             Failure::Unusable(
                 "there is no unfinished recital to go on with: leave out --resume".to_owned(),
             )
         })?;
-        return resume(arguments, shared, &journal, &earlier);
+        return resume(arguments, shared, resumed);
     }
-    begin(arguments, shared, &journal, &records)
+    begin(arguments, shared, &journal)
 }
 
 /// Sees to it that such a recital can be held.
 pub(super) fn check(arguments: &Arguments, shared: &Shared) -> Result<(), Failure> {
     let chosen = choose(&arguments.pick, EXERCISE, shared, &[])?;
-    let setup = Setup::new(&chosen.reading.game, &arguments.course);
+    let setup = Setup::new(&chosen.reading.game, arguments, shared);
     let recite = setup.and_then(|setup| setup.recite());
     recite
         .map(drop)
         .map_err(|failure| failure.about(&chosen.name()))
 }
 
-fn begin(
-    arguments: &Arguments,
-    shared: &Shared,
-    journal: &Journal,
-    records: &[Record],
-) -> Result<(), Failure> {
-    let chosen = choose(&arguments.pick, EXERCISE, shared, records)?;
-    let setup = Setup::new(&chosen.reading.game, &arguments.course)
+fn begin(arguments: &Arguments, shared: &Shared, journal: &Journal) -> Result<(), Failure> {
+    let chosen = choose(&arguments.pick, EXERCISE, shared, &records(journal)?)?;
+    let setup = Setup::new(&chosen.reading.game, arguments, shared)
         .map_err(|failure| failure.about(&chosen.name()))?;
     let mut recite = setup.recite()?;
     if arguments.pick.takes_input() && !replies_from_terminal().map_err(Failure::unusable)? {
         super::tell(asides::NO_TERMINAL);
     }
-    let name = shared.session_name()?;
     let game = Some(chosen.game_ref());
-    let mut sitting = sitting(arguments, shared, journal, name, game.clone())?;
-    sitting.keep(&Record::Start(StartRecord {
+    let held = shared.hold_new(journal)?;
+    let mut sitting = sitting(shared, &setup, held, game.clone())?;
+    sitting.keep(Record::Start(StartRecord {
         stamp: sitting.stamp(),
         exercise: EXERCISE.to_owned(),
         played: Some(setup.played()?),
@@ -69,30 +64,27 @@ fn begin(
     sitting.hold(&mut recite, opening)
 }
 
-fn resume(
-    arguments: &Arguments,
-    shared: &Shared,
-    journal: &Journal,
-    earlier: &Unfinished<'_>,
-) -> Result<(), Failure> {
-    let setup: Setup = Failure::setup(EXERCISE, &earlier.start.setup)?;
+fn resume(arguments: &Arguments, shared: &Shared, resumed: Resumed) -> Result<(), Failure> {
+    let earlier = resumed.earlier(shared, EXERCISE)?;
+    let mut setup: Setup = resumed.setup(&earlier)?;
     agrees_with(earlier.start.game.as_ref(), &arguments.pick)?;
+    let recite = setup.recite();
+    let mut recite = recite.map_err(|failure| resumed.cannot_go_on(failure))?;
     setup.agrees_with(&arguments.course, shared.seed, earlier.start.seed)?;
-    let mut recite = setup.recite()?;
-    let name = earlier.start.stamp.session.clone();
+    setup.change(arguments.manner.wished(), shared);
     let game = earlier.start.game.clone();
-    let sitting = sitting(arguments, shared, journal, name, game)?;
-    let opening = recite.resume(earlier.recite_past(), earlier.looks);
+    let (past, looks) = (earlier.recite_past(), earlier.looks);
+    let sitting = sitting(shared, &setup, resumed.held, game)?;
+    let opening = recite.resume(past, looks);
     sitting.hold(&mut recite, opening)
 }
 
-fn sitting<'a>(
-    arguments: &Arguments,
+fn sitting(
     shared: &Shared,
-    journal: &'a Journal,
-    name: String,
+    setup: &Setup,
+    held: Held,
     game: Option<GameRef>,
-) -> Result<Sitting<'a>, Failure> {
+) -> Result<Sitting, Failure> {
     Ok(Sitting {
         games: Vec::new(),
         before_eyes: None,
@@ -100,17 +92,11 @@ fn sitting<'a>(
         listener: shared.listener()?,
         manner: shared.manner(),
         aloud: shared.aloud(),
-        voice: Voice {
-            announce: arguments.manner.announce,
-            view: arguments.manner.view,
-            plain: shared.plain,
-            list: shared.speaking.list,
-        },
-        journal,
-        name,
+        voice: setup.telling.voice(shared),
+        held,
         exercise: EXERCISE,
         game,
-        pace: None,
+        pace: setup.telling.pace(),
         trail: 0,
     })
 }

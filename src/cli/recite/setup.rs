@@ -5,7 +5,9 @@ use serde::{Deserialize, Serialize};
 use super::super::arguments::millis;
 use super::super::failure::Failure;
 use super::super::replay::told;
-use super::arguments::Course;
+use super::super::shared::Shared;
+use super::super::telling::{Telling, Wished};
+use super::arguments::{Arguments, Course};
 use crate::game::{Game, GameResult, Tags};
 use crate::learner::Played;
 use crate::session::{Cut, Recite, ReciteSettings, Script, ScriptError};
@@ -13,6 +15,7 @@ use crate::session::{Cut, Recite, ReciteSettings, Script, ScriptError};
 /// All that another process needs to go on with a recital.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub(super) struct Setup {
+    pub(super) telling: Telling,
     settings: ReciteSettings,
     script: Script,
     tags: Vec<(String, String)>,
@@ -21,7 +24,12 @@ pub(super) struct Setup {
 
 impl Setup {
     /// Sets a recital of `game` up as the options say.
-    pub(super) fn new(game: &Game, course: &Course) -> Result<Setup, Failure> {
+    pub(super) fn new(
+        game: &Game,
+        arguments: &Arguments,
+        shared: &Shared,
+    ) -> Result<Setup, Failure> {
+        let course = &arguments.course;
         let cut = Cut {
             from: course.from,
             to: course.to,
@@ -34,6 +42,7 @@ impl Setup {
             }
         })?;
         Ok(Setup {
+            telling: Telling::new(arguments.manner.wished(), None, shared),
             settings: ReciteSettings {
                 sides: course.side.unwrap_or_default(),
                 every: course.every.map(|every| every as usize),
@@ -44,6 +53,11 @@ impl Setup {
             tags: told(&game.tags),
             result: game.result,
         })
+    }
+
+    /// Changes how the recital is told, where the options of another sitting say so.
+    pub(super) fn change(&mut self, wished: Wished, shared: &Shared) {
+        self.telling = Telling::new(wished, Some(self.telling), shared);
     }
 
     /// Makes the recital.

@@ -9,8 +9,9 @@ use shakmaty::Color;
 use super::super::arguments::{AskedKinds, asked_kinds, seconds};
 use super::super::named;
 use super::super::pick::Pick;
+use super::super::telling::Wished;
 use crate::game::MoveNumber;
-use crate::session::By;
+use crate::session::{By, bound};
 use crate::voice::Announce;
 
 /// Hear a game with the board hidden and answer at checkpoints
@@ -54,11 +55,12 @@ pub(super) struct Course {
     #[arg(long, help_heading = READING)]
     pub(super) sidelines: bool,
     /// Plies that stay readable, and that `again` says again [default: 2]
-    #[arg(long, value_name = "N", help_heading = READING)]
+    #[arg(long, value_name = "N", help_heading = READING,
+          value_parser = clap::value_parser!(u16).range(bound::TRAIL.range()))]
     pub(super) trail: Option<u16>,
     /// A checkpoint every N plies, and at the end [default: 8]
     #[arg(long, value_name = "N", conflicts_with = "at", help_heading = ASKING,
-          value_parser = clap::value_parser!(u32).range(1..=1000))]
+          value_parser = clap::value_parser!(u32).range(bound::EVERY.range()))]
     pub(super) every: Option<u32>,
     /// Checkpoints after these moves only, as in 10,14...,end
     #[arg(long, value_name = "MOVES", value_delimiter = ',', help_heading = ASKING)]
@@ -69,31 +71,42 @@ pub(super) struct Course {
     pub(super) ask: Option<Vec<AskedKinds>>,
     /// Questions at each checkpoint [default: 3]
     #[arg(long, value_name = "N", help_heading = ASKING,
-          value_parser = clap::value_parser!(u8).range(1..=20))]
+          value_parser = clap::value_parser!(u8).range(bound::QUESTIONS.range()))]
     pub(super) questions: Option<u8>,
     /// The time to think; a right reply after it stays right and is marked late
     #[arg(long, value_name = "SECONDS", value_parser = seconds, help_heading = ASKING)]
     pub(super) think: Option<Duration>,
     /// How many looks at the board are allowed [default: any number, each counted]
-    #[arg(long, value_name = "N", help_heading = ASKING)]
+    #[arg(long, value_name = "N", help_heading = ASKING,
+          value_parser = clap::value_parser!(u32).range(bound::LOOKS.range()))]
     pub(super) looks: Option<u32>,
 }
 
-/// How a replay is read out; it may change from one sitting to the next.
+/// How a replay is read out; it goes on as it was, and may change from one sitting to the next.
 #[derive(Args, Debug)]
 pub(crate) struct Manner {
     /// Read on by itself, with so many seconds between; without it, Enter goes on
     #[arg(long, value_name = "SECONDS", value_parser = seconds, help_heading = READING)]
-    pub(in super::super) pace: Option<Duration>,
-    /// How moves are announced
-    #[arg(long, value_name = "STYLE", default_value = "words", help_heading = READING,
+    pace: Option<Duration>,
+    /// How moves are announced [default: words]
+    #[arg(long, value_name = "STYLE", help_heading = READING,
           value_parser = named(&[("words", Announce::Words), ("san", Announce::San),
                                  ("long", Announce::Long), ("spelled", Announce::Spelled)]))]
-    pub(in super::super) announce: Announce,
-    /// The side from which the board is shown
-    #[arg(long, value_name = "SIDE", default_value = "white", help_heading = READING,
+    announce: Option<Announce>,
+    /// The side from which the board is shown [default: white]
+    #[arg(long, value_name = "SIDE", help_heading = READING,
           value_parser = named(&[("white", Color::White), ("black", Color::Black)]))]
-    pub(in super::super) view: Color,
+    view: Option<Color>,
+}
+
+impl Manner {
+    pub(in super::super) const fn wished(&self) -> Wished {
+        Wished {
+            announce: self.announce,
+            view: self.view,
+            pace: self.pace,
+        }
+    }
 }
 
 const READING: &str = "Reading";

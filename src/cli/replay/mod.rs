@@ -1,17 +1,18 @@
 //! `replay`: a game is read aloud, the board hidden, and checkpoints ask.
 
 mod arguments;
-mod plan;
 mod setup;
 
+use super::chosen::{Chosen, agrees_with, choose};
 use super::failure::Failure;
+use super::resumed::Resumed;
 use super::shared::{Shared, records};
 use super::sheet::Exercise;
 use super::sitting::Sitting;
-use crate::learner::Record;
+use crate::learner::{GameRef, Held, Journal, Record, StartRecord};
 use crate::terminal::replies_from_terminal;
-use crate::voice::{Voice, asides};
-use plan::Plan;
+use crate::voice::asides;
+use setup::Setup;
 
 pub(super) use arguments::{Arguments, Manner};
 pub(super) use setup::told;
@@ -21,39 +22,51 @@ const EXERCISE: &str = "replay";
 
 pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure> {
     let journal = shared.journal()?;
-    let records = records(&journal)?;
-    let plan = if arguments.resume {
-        Plan::resume(arguments, shared, &records)?
-    } else {
-        Plan::begin(arguments, shared, &records)?
-    };
-    let replay = plan.setup.replay()?;
-    let mut replay = replay.with_think_times(shared.think_times());
-    if arguments.pick.takes_input() && !replies_from_terminal().map_err(Failure::unusable)? {
-        super::tell(asides::NO_TERMINAL);
+    if arguments.resume {
+        let resumed = shared.take_up(&journal, EXERCISE)?.ok_or_else(|| {
+            Failure::Unusable(
+                "there is no unfinished replay to go on with: leave out --resume".to_owned(),
+            )
+        })?;
+        return resume(arguments, shared, resumed);
     }
-    let mut sitting = Sitting {
-        screen: shared.screen(),
-        listener: shared.listener()?,
-        manner: shared.manner(),
-        aloud: shared.aloud(),
-        voice: voice(arguments, shared),
-        journal: &journal,
-        name: plan.session.clone(),
-        exercise: EXERCISE,
-        game: plan.game.clone(),
-        games: Vec::new(),
-        pace: arguments.manner.pace,
-        trail: plan.setup.settings.trail,
-        before_eyes: None,
-    };
-    let opening = if let Some(earlier) = &plan.earlier {
-        replay.resume(earlier.progress())
-    } else {
-        let start = plan.start_record(sitting.stamp())?;
-        sitting.keep(&Record::Start(start))?;
-        replay.begin()
-    };
+    begin(arguments, shared, &journal)
+}
+
+/// Reads a new game. What there is to say about the choice and the state of the game is told at once: it
+/// may be why there is nothing to read.
+fn begin(arguments: &Arguments, shared: &Shared, journal: &Journal) -> Result<(), Failure> {
+    let records = records(journal)?;
+    let (setup, chosen) = set_up(arguments, shared, &records)?;
+    let mut replay = setup.replay()?.with_think_times(shared.think_times());
+    let game = Some(chosen.game_ref());
+    let held = shared.hold_new(journal)?;
+    let mut sitting = sitting(arguments, shared, &setup, held, game.clone())?;
+    sitting.keep(Record::Start(StartRecord {
+        stamp: sitting.stamp(),
+        exercise: EXERCISE.to_owned(),
+        played: Some(setup.played()?),
+        game,
+        seed: setup.settings.seed,
+        setup: serde_json::to_value(&setup).map_err(Failure::unusable)?,
+    }))?;
+    let opening = replay.begin();
+    sitting.hold(&mut replay, opening)
+}
+
+fn resume(arguments: &Arguments, shared: &Shared, resumed: Resumed) -> Result<(), Failure> {
+    let earlier = resumed.earlier(shared, EXERCISE)?;
+    let mut setup: Setup = resumed.setup(&earlier)?;
+    agrees_with(earlier.start.game.as_ref(), &arguments.pick)?;
+    let replay = setup.replay();
+    let replay = replay.map_err(|failure| resumed.cannot_go_on(failure))?;
+    let mut replay = replay.with_think_times(shared.think_times());
+    setup.agrees_with(&arguments.course, shared.seed)?;
+    setup.change(arguments.manner.wished(), shared);
+    let game = earlier.start.game.clone();
+    let progress = earlier.progress();
+    let sitting = sitting(arguments, shared, &setup, resumed.held, game)?;
+    let opening = replay.resume(progress);
     sitting.hold(&mut replay, opening)
 }
 
@@ -66,28 +79,58 @@ pub(super) fn on_paper(
     if arguments.resume {
         return Err(Exercise::cannot_resume());
     }
-    let plan = Plan::begin(arguments, shared, records)?;
-    let mut replay = plan.setup.replay()?;
+    let (setup, chosen) = set_up(arguments, shared, records)?;
+    let mut replay = setup.replay()?;
     let opening = replay.begin();
     Ok(Exercise {
         name: EXERCISE,
         session: Box::new(replay),
         opening,
-        voice: voice(arguments, shared),
-        played: Some(plan.setup.played()?),
+        voice: setup.telling.voice(shared),
+        played: Some(setup.played()?),
         decided: Vec::new(),
-        seed: plan.setup.settings.seed,
-        setup: serde_json::to_value(&plan.setup).map_err(Failure::unusable)?,
-        game: plan.game,
-        file: plan.file,
+        seed: setup.settings.seed,
+        setup: serde_json::to_value(&setup).map_err(Failure::unusable)?,
+        game: Some(chosen.game_ref()),
+        file: Some(chosen.into_file()),
     })
 }
 
-fn voice(arguments: &Arguments, shared: &Shared) -> Voice {
-    Voice {
-        announce: arguments.manner.announce,
-        view: arguments.manner.view,
-        plain: shared.plain,
-        list: shared.speaking.list,
+fn set_up(
+    arguments: &Arguments,
+    shared: &Shared,
+    records: &[Record],
+) -> Result<(Setup, Chosen), Failure> {
+    let chosen = choose(&arguments.pick, EXERCISE, shared, records)?;
+    let setup = Setup::new(&chosen.reading.game, arguments, shared);
+    Ok((
+        setup.map_err(|failure| failure.about(&chosen.name()))?,
+        chosen,
+    ))
+}
+
+fn sitting(
+    arguments: &Arguments,
+    shared: &Shared,
+    setup: &Setup,
+    held: Held,
+    game: Option<GameRef>,
+) -> Result<Sitting, Failure> {
+    if arguments.pick.takes_input() && !replies_from_terminal().map_err(Failure::unusable)? {
+        super::tell(asides::NO_TERMINAL);
     }
+    Ok(Sitting {
+        screen: shared.screen(),
+        listener: shared.listener()?,
+        manner: shared.manner(),
+        aloud: shared.aloud(),
+        voice: setup.telling.voice(shared),
+        held,
+        exercise: EXERCISE,
+        game,
+        games: Vec::new(),
+        pace: setup.telling.pace(),
+        trail: setup.settings.trail,
+        before_eyes: None,
+    })
 }

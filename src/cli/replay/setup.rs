@@ -4,8 +4,10 @@ use serde::{Deserialize, Serialize};
 
 use super::super::arguments::{AskedKinds, millis};
 use super::super::failure::Failure;
+use super::super::shared::Shared;
+use super::super::telling::{Telling, Wished};
 use super::EXERCISE;
-use super::arguments::{AtMove, Course};
+use super::arguments::{Arguments, AtMove, Course};
 use crate::game::{Game, GameResult, Ply, Tags};
 use crate::learner::Played;
 use crate::question::Kind;
@@ -15,8 +17,9 @@ use crate::voice::clean_name;
 /// All that another process needs to go on with a replay.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub(super) struct Setup {
+    pub(super) telling: Telling,
     pub(super) settings: Settings,
-    pub(super) script: Script,
+    script: Script,
     sidelines: bool,
     tags: Vec<(String, String)>,
     result: Option<GameResult>,
@@ -24,7 +27,12 @@ pub(super) struct Setup {
 
 impl Setup {
     /// Sets a replay of `game` up as the options say.
-    pub(super) fn new(game: &Game, course: &Course, seed: u64) -> Result<Setup, Failure> {
+    pub(super) fn new(
+        game: &Game,
+        arguments: &Arguments,
+        shared: &Shared,
+    ) -> Result<Setup, Failure> {
+        let course = &arguments.course;
         let cut = Cut {
             from: course.from,
             to: course.to,
@@ -38,6 +46,7 @@ impl Setup {
         })?;
         let checkpoints = checkpoints(course, &script)?;
         Ok(Setup {
+            telling: Telling::new(arguments.manner.wished(), None, shared),
             settings: Settings {
                 by: course.by.unwrap_or(By::Move),
                 checkpoints,
@@ -46,13 +55,18 @@ impl Setup {
                 trail: course.trail.map_or(2, usize::from),
                 think_millis: course.think.map(millis),
                 looks: course.looks,
-                seed,
+                seed: shared.seed()?,
             },
             script,
             sidelines: course.sidelines,
             tags: told(&game.tags),
             result: game.result,
         })
+    }
+
+    /// Changes how the replay is told, where the options of another sitting say so.
+    pub(super) fn change(&mut self, wished: Wished, shared: &Shared) {
+        self.telling = Telling::new(wished, Some(self.telling), shared);
     }
 
     /// Makes the replay.

@@ -160,7 +160,7 @@ fn keep(
         looks: exercise.session.looks(),
     }));
     match journal.append_all(&records).map_err(Failure::unusable)? {
-        Tail::Whole => Ok(()),
+        Tail::Whole | Tail::Anew => Ok(()),
         Tail::Sealed => Ok(shared.screen().say(Tone::Aside, asides::TORN_LINE)?),
     }
 }

@@ -5,6 +5,8 @@ use std::io::Read;
 use std::path::{Path, PathBuf};
 use std::time::{Duration, SystemTime};
 
+use crate::terminal::open_regular;
+
 /// The most that all indexes together may take, in bytes; the one that was used last always stays.
 const MOST: u64 = 512 << 20;
 /// An unfinished index that nobody has written to for so long was left behind.
@@ -81,7 +83,7 @@ fn is_finished(name: &str) -> Option<bool> {
 /// Tells whether a file begins as an index does, as far as it was written.
 fn is_ours(path: &Path) -> bool {
     let mut beginning = Vec::new();
-    let read = File::open(path).and_then(|file| {
+    let read = open_regular(path, u64::MAX).and_then(|file| {
         file.take(BEGINNING.len() as u64)
             .read_to_end(&mut beginning)
     });

@@ -7,8 +7,8 @@ use super::super::{Field, Finder, Heading, Span};
 use super::MAGIC;
 use super::segment::{MOST_GAMES, Part, Segment, TOO_LONG, directory_checksum};
 
-/// The longest directory that is believed, in bytes: that of 10 million segments.
-const LONGEST_DIRECTORY: u64 = 10_000_000 * Segment::ENTRY as u64;
+/// The longest directory that is believed, in bytes: that of 100,000 segments, whose texts take 400 GB.
+const LONGEST_DIRECTORY: u64 = 100_000 * Segment::ENTRY as u64;
 /// The most bytes of text that a segment can hold.
 const LONGEST_TEXT: u32 = 1 << 30;
 

@@ -102,13 +102,13 @@ impl Ahead {
         let mut answers = progress.past.into_iter();
         while answers.len() >= self.round.questions {
             let answered: Vec<Past> = answers.by_ref().take(self.round.questions).collect();
-            let looks = answered.iter().map(|past| past.looks).sum::<u32>();
+            let looks = Past::looks(&answered);
             let seen = self.seen_at(&answered);
             for past in answered {
                 self.note(past);
             }
             let heard = self.heard_before + self.round.plies;
-            if !self.turn(heard, self.looks_before + looks, seen) {
+            if !self.turn(heard, self.looks_before.saturating_add(looks), seen) {
                 let mut outputs = vec![self.opening(Some(self.begun.len()))];
                 self.finish(Output::Finished { result: None }, &mut outputs);
                 return outputs;
@@ -121,7 +121,7 @@ impl Ahead {
         let heard = progress.heard.saturating_sub(self.heard_before);
         let mut said = self.round.replay.resume(Progress {
             past: rest,
-            heard: self.round.begins + heard,
+            heard: self.round.begins.saturating_add(heard),
             looks: progress.looks.saturating_sub(self.looks_before),
         });
         said.retain(|output| !matches!(output, Output::Again(_)));
@@ -275,7 +275,7 @@ impl Session for Ahead {
     }
 
     fn looks(&self) -> u32 {
-        self.looks_before + self.round.replay.looks()
+        self.looks_before.saturating_add(self.round.replay.looks())
     }
 
     fn trail(&self) -> &[Ply] {

@@ -2,12 +2,14 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::super::bound::{self, OutOfBounds, read_with_check};
 use super::super::script::{Script, ScriptError};
 use super::super::staircase::Staircase;
 use crate::question::Kind;
 
 /// How a session of calculation is to go. The journal keeps it, so that another process can go on.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(remote = "Self")]
 pub struct AheadSettings {
     /// The games that positions are taken from, round by round in turn; a game's sidelines too, where
     /// its script has them.
@@ -69,7 +71,22 @@ pub enum AheadError {
     Broken(#[from] ScriptError),
 }
 
+read_with_check!(AheadSettings);
+
 impl AheadSettings {
+    /// Sees to it that every number is one that an option takes.
+    ///
+    /// # Errors
+    ///
+    /// [`OutOfBounds`]
+    pub fn check(&self) -> Result<(), OutOfBounds> {
+        bound::PLIES.check_given(self.plies)?;
+        bound::ROUNDS.check(self.rounds)?;
+        bound::PER_ROUND.check(self.per_round)?;
+        bound::MILLIS.check_given(self.think_millis)?;
+        bound::LOOKS.check_given(self.looks)
+    }
+
     /// The kinds that can be asked: all over a position, for a ply at least has been read.
     pub(super) fn kinds(&self) -> Vec<Kind> {
         let asked = self.ask.iter().copied();

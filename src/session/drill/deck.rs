@@ -26,7 +26,12 @@ pub fn deal(settings: &DrillSettings) -> Vec<BareQuestion> {
     deck.truncate(settings.count);
     while deck.len() < settings.count {
         if turns.is_empty() {
-            turns.clone_from(&settings.kinds);
+            // Those over a position are passed over, as elsewhere those over the bare board.
+            let bare = settings
+                .kinds
+                .iter()
+                .filter(|kind| Kind::BARE.contains(kind));
+            turns.extend(bare);
             dice.shuffle(&mut turns);
         }
         let Some(kind) = turns.pop() else { break };

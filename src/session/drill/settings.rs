@@ -3,9 +3,11 @@
 use serde::{Deserialize, Serialize};
 
 use crate::question::{BareQuestion, Kind};
+use crate::session::bound::{self, OutOfBounds, read_with_check};
 
 /// How a drill is to go. The journal keeps it, so that another process can go on.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(remote = "Self")]
 pub struct DrillSettings {
     /// The kinds of question, all of the bare board.
     pub kinds: Vec<Kind>,
@@ -73,7 +75,20 @@ pub const fn think_millis(kind: Kind) -> u64 {
     }
 }
 
+read_with_check!(DrillSettings);
+
 impl DrillSettings {
+    /// Sees to it that every number is one that an option takes.
+    ///
+    /// # Errors
+    ///
+    /// [`OutOfBounds`]
+    pub fn check(&self) -> Result<(), OutOfBounds> {
+        bound::COUNT.check(self.count)?;
+        bound::BLOCKERS.check(self.blockers)?;
+        bound::MILLIS.check_given(self.think_millis)
+    }
+
     /// Returns the think time of a kind in this drill, in milliseconds.
     #[must_use]
     pub fn think(&self, kind: Kind) -> u64 {

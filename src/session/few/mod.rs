@@ -96,9 +96,9 @@ impl Few {
         while answers.len() >= self.round.questions {
             let answered: Vec<Past> = answers.by_ref().take(self.round.questions).collect();
             self.past.extend_from_slice(&answered);
-            let looks = answered.iter().map(|past| past.looks).sum::<u32>();
+            let looks = Past::looks(&answered);
             let heard = self.heard_before + self.round.plies();
-            if !self.turn(heard, self.looks_before + looks) {
+            if !self.turn(heard, self.looks_before.saturating_add(looks)) {
                 self.finish(Output::Finished { result: None }, &mut outputs);
                 return outputs;
             }
@@ -217,7 +217,7 @@ impl Session for Few {
     }
 
     fn looks(&self) -> u32 {
-        self.looks_before + self.round.replay.looks()
+        self.looks_before.saturating_add(self.round.replay.looks())
     }
 
     fn trail(&self) -> &[Ply] {

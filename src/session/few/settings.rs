@@ -2,12 +2,14 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::super::bound::{self, OutOfBounds, read_with_check};
 use super::super::script::{Script, ScriptError};
 use super::position::MEN;
 use crate::question::Kind;
 
 /// How a drill of few men is to go. The journal keeps it, so that another process can go on.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(remote = "Self")]
 pub struct FewSettings {
     /// How many men stand on the board, the kings counted; with lines from a game, how many at most.
     pub men: usize,
@@ -72,7 +74,24 @@ pub enum FewError {
     Broken(#[from] ScriptError),
 }
 
+read_with_check!(FewSettings);
+
 impl FewSettings {
+    /// Sees to it that every number is one that an option takes.
+    ///
+    /// # Errors
+    ///
+    /// [`OutOfBounds`]
+    pub fn check(&self) -> Result<(), OutOfBounds> {
+        bound::FEW_MEN.check(self.men)?;
+        bound::FEW_PLIES.check(self.plies)?;
+        bound::COUNT.check(self.count)?;
+        bound::QUESTIONS.check(self.per_round)?;
+        bound::MILLIS.check_given(self.think_millis)?;
+        bound::LOOKS.check_given(self.looks)?;
+        bound::TRAIL.check(self.trail)
+    }
+
     /// The kinds that can be asked: before any ply, what became of the men is no question, nor are
     /// rights to castle where positions are drawn without any.
     pub(super) fn kinds(&self) -> Vec<Kind> {

@@ -3,6 +3,8 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::Color;
 
+use super::super::bound::{self, OutOfBounds, read_with_check};
+
 /// Whose moves the learner says.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "lowercase")]
@@ -30,6 +32,7 @@ impl Sides {
 
 /// The settings of a recital. Nothing in it is left to chance.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(remote = "Self")]
 pub struct ReciteSettings {
     /// Whose moves the learner says.
     pub sides: Sides,
@@ -39,4 +42,18 @@ pub struct ReciteSettings {
     pub hint: bool,
     /// Milliseconds after which a reply is late; `None` for never.
     pub think_millis: Option<u64>,
+}
+
+read_with_check!(ReciteSettings);
+
+impl ReciteSettings {
+    /// Sees to it that every number is one that an option takes.
+    ///
+    /// # Errors
+    ///
+    /// [`OutOfBounds`]
+    pub fn check(&self) -> Result<(), OutOfBounds> {
+        bound::EVERY.check_given(self.every)?;
+        bound::MILLIS.check_given(self.think_millis)
+    }
 }

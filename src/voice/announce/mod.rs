@@ -7,12 +7,15 @@ mod words;
 use std::fmt;
 use std::str::FromStr;
 
+use serde::{Deserialize, Serialize};
+
 use crate::game::Ply;
 
 /// How moves are announced. Every style tells as much as the game's score does and no more: a
 /// capture does not name the man that was taken, so that one style is not easier than another;
 /// only `long` always names the square that a man leaves.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
 pub enum Announce {
     /// English words: "Move 14, White: knight to f3, check."
     #[default]
