@@ -256,9 +256,48 @@ fn a_device_in_the_place_of_the_journal_is_refused_at_once() {
 
 #[test]
 #[cfg(target_os = "linux")]
+fn nothing_endless_is_merged_into_a_journal() {
+    let desk = Desk::new();
+    desk.run(&["drill", "color", "--count", "1"], "pass\n")
+        .ends(0, &[]);
+    let before = desk.records();
+    let pipe = desk.path("pipe");
+    let made = std::process::Command::new("mkfifo").arg(&pipe).status();
+    assert!(made.unwrap().success());
+    let long = desk.file("long.jsonl", "");
+    let file = fs::OpenOptions::new().write(true).open(&long).unwrap();
+    file.set_len(1 << 42).unwrap();
+    let folder = desk.path("data");
+    for (other, words) in [
+        ("/dev/zero", "this is a pipe or a device and no file"),
+        (
+            pipe.to_str().unwrap(),
+            "this is a pipe or a device and no file",
+        ),
+        (&long, "this file is far too long"),
+        (
+            folder.to_str().unwrap(),
+            "this is a folder: name a journal in it",
+        ),
+    ] {
+        desk.run(&["journal", "--merge", other], "")
+            .ends(1, &[other, words]);
+    }
+    assert_eq!(desk.records(), before);
+}
+
+#[test]
+#[cfg(target_os = "linux")]
 fn a_full_disk_under_the_output_is_told() {
     let desk = Desk::new();
-    for arguments in [&["replay", CLUB] as &[&str], &["games", CLUB], &[]] {
+    for arguments in [
+        &["replay", CLUB] as &[&str],
+        &["games", CLUB],
+        &["--help"],
+        &["replay", "--help"],
+        &["--version"],
+        &[],
+    ] {
         let output = desk
             .program(arguments)
             .stdin(std::process::Stdio::null())

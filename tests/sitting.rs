@@ -2,7 +2,11 @@
 
 #![cfg(unix)]
 
+#[path = "sitting/held.rs"]
+mod held;
 mod program;
+#[path = "sitting/resumed.rs"]
+mod resumed;
 
 use std::collections::HashMap;
 use std::fs;
@@ -474,34 +478,6 @@ fn two_sessions_at_once_lose_nothing_in_one_journal() {
         .run(&arguments("2"), "pass\n".repeat(100))
         .ends(0, &[]);
     assert_eq!(records.len(), alone.records().len());
-}
-
-#[test]
-fn one_session_that_is_resumed_twice_at_once_skips_no_question() {
-    let course = ["replay", CLUB, "--seed", "24"];
-    let resume = [&course as &[&str], &["--resume"]].concat();
-    let undisturbed = Desk::new();
-    undisturbed.run(&course, "pass\n".repeat(99)).ends(0, &[]);
-    let desk = Desk::new();
-    desk.run(&course, "pass\n").ends(0, &[]);
-    // Both sit at the second question before either answers.
-    let mut sittings: Vec<Learner> = (0..2)
-        .map(|_| Learner::sits(desk.program(&resume)))
-        .collect();
-    for learner in &mut sittings {
-        learner.sees(PAWN).sees(REPLY);
-    }
-    for learner in &mut sittings {
-        learner.types("yes").sees("Right, in ").sees(REPLY);
-        learner.types("pass").sees("Passed.").sees(GO_ON);
-        learner.control('d').sees("Stopped.");
-        learner.leaves();
-    }
-    assert_eq!(asked(&desk).len(), 5);
-    desk.run(&resume, "pass\n".repeat(99)).ends(0, &[]);
-    let mut once = asked(&desk);
-    once.drain(3..5);
-    assert_eq!(once, asked(&undisturbed));
 }
 
 /// The program with a game that comes through standard input.

@@ -4,15 +4,12 @@
 use std::fmt::Display;
 use std::ops::RangeInclusive;
 
-use super::few::MEN;
-use super::staircase::HIGHEST;
-
 /// The numbers that a setting can have.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Bound {
     setting: &'static str,
-    least: u64,
-    most: u64,
+    least: u32,
+    most: u32,
 }
 
 /// A setting has a number that it cannot have.
@@ -21,8 +18,8 @@ pub struct Bound {
 pub struct OutOfBounds {
     setting: &'static str,
     number: String,
-    least: u64,
-    most: u64,
+    least: u32,
+    most: u32,
 }
 
 /// The questions of a drill.
@@ -30,11 +27,7 @@ pub const COUNT: Bound = Bound::new("the count of questions", 1, 1_000);
 /// The blockers in the way of a piece that travels.
 pub const BLOCKERS: Bound = Bound::new("the number of blockers", 0, 16);
 /// The pieces of `few`, the kings among them.
-pub const FEW_MEN: Bound = Bound::new(
-    "the number of pieces",
-    *MEN.start() as u64,
-    *MEN.end() as u64,
-);
+pub const FEW_MEN: Bound = Bound::new("the number of pieces", 3, 10);
 /// The plies that `few` plays on.
 pub const FEW_PLIES: Bound = Bound::new("the number of plies", 0, 60);
 /// The questions at a checkpoint of a replay, or over a position of `few`.
@@ -42,7 +35,7 @@ pub const QUESTIONS: Bound = Bound::new("the number of questions at once", 1, 20
 /// The plies from one checkpoint to the next.
 pub const EVERY: Bound = Bound::new("the number of plies between checkpoints", 1, 1_000);
 /// The plies that stay readable.
-pub const TRAIL: Bound = Bound::new("the trail", 0, u16::MAX as u64);
+pub const TRAIL: Bound = Bound::new("the trail", 0, u16::MAX as u32);
 /// The plies that `ahead` reads from a position.
 pub const PLIES: Bound = Bound::new("the number of plies", 1, 200);
 /// The rounds of `ahead`.
@@ -56,10 +49,10 @@ pub const LOOKS: Bound = Bound::new("the number of looks", 0, 1_000);
 /// A time in milliseconds: a day at most.
 pub const MILLIS: Bound = Bound::new("a time in milliseconds", 0, 86_400_000);
 /// The level of the staircase, in plies.
-pub(super) const LEVEL: Bound = Bound::new("the level in plies", 1, HIGHEST as u64);
+pub(super) const LEVEL: Bound = Bound::new("the level in plies", 1, 1_000);
 
 impl Bound {
-    const fn new(setting: &'static str, least: u64, most: u64) -> Bound {
+    const fn new(setting: &'static str, least: u32, most: u32) -> Bound {
         Bound {
             setting,
             least,
@@ -67,16 +60,22 @@ impl Bound {
         }
     }
 
+    /// Returns the smallest number.
+    #[must_use]
+    pub const fn least(self) -> u32 {
+        self.least
+    }
+
     /// Returns the largest number.
     #[must_use]
-    pub const fn most(self) -> u64 {
+    pub const fn most(self) -> u32 {
         self.most
     }
 
     /// Returns the numbers as the reader of a command line takes them.
     #[must_use]
     pub const fn range(self) -> RangeInclusive<i64> {
-        self.least.cast_signed()..=self.most.cast_signed()
+        self.least as i64..=self.most as i64
     }
 
     /// Sees to it that the setting can have this number.
@@ -84,7 +83,7 @@ impl Bound {
     /// # Errors
     ///
     /// [`OutOfBounds`]
-    pub fn check(self, number: impl TryInto<u64> + Copy + Display) -> Result<(), OutOfBounds> {
+    pub fn check(self, number: impl TryInto<u32> + Copy + Display) -> Result<(), OutOfBounds> {
         if self.holds(number) {
             Ok(())
         } else {
@@ -99,12 +98,12 @@ impl Bound {
     /// [`OutOfBounds`]
     pub fn check_given(
         self,
-        number: Option<impl TryInto<u64> + Copy + Display>,
+        number: Option<impl TryInto<u32> + Copy + Display>,
     ) -> Result<(), OutOfBounds> {
         number.map_or(Ok(()), |number| self.check(number))
     }
 
-    fn holds(self, number: impl TryInto<u64>) -> bool {
+    fn holds(self, number: impl TryInto<u32>) -> bool {
         let range = self.least..=self.most;
         number
             .try_into()

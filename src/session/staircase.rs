@@ -39,9 +39,6 @@ pub struct Staircase {
     misses: usize,
 }
 
-/// The highest level, in plies: nobody gets there.
-pub(super) const HIGHEST: u32 = 1_000;
-
 read_with_check!(Staircase);
 
 impl Default for Staircase {
@@ -61,7 +58,7 @@ impl Staircase {
         if right {
             let up = (self.level + step)
                 .min(plies + HIT_SPEAKS_FOR)
-                .min(HIGHEST.into());
+                .min(LEVEL.most().into());
             self.level = self.level.max(up);
         } else {
             let down = (self.level - 3.0 * step).max(plies - MISS_SPEAKS_FOR);
@@ -71,7 +68,7 @@ impl Staircase {
     }
 
     fn check(&self) -> Result<(), OutOfBounds> {
-        if (1.0..=HIGHEST.into()).contains(&self.level) {
+        if (LEVEL.least().into()..=LEVEL.most().into()).contains(&self.level) {
             Ok(())
         } else {
             Err(LEVEL.broken_by(self.level))

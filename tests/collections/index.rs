@@ -140,6 +140,18 @@ fn an_index_that_is_written_makes_room_and_one_that_is_used_counts_as_new() {
     assert!(!left.exists() && young.exists() && letter.exists() && index.exists());
 }
 
+#[test]
+#[cfg(unix)]
+fn a_pipe_in_the_place_of_an_index_is_no_index() {
+    let library = Library::new();
+    let expected = library.run("cache", LOOKUPS[0]);
+    let [index] = library.indexes("cache").try_into().unwrap();
+    fs::remove_file(&index).unwrap();
+    let made = Command::new("mkfifo").arg(&index).status();
+    assert!(made.unwrap().success());
+    assert_eq!(library.run("cache", LOOKUPS[0]), expected);
+}
+
 /// Runs the program with a file system of its own in the place of the cache folder, where the system
 /// lets us mount one.
 fn in_cache_of(library: &Library, mount: &str, options: &[&str]) -> Option<Said> {

@@ -123,7 +123,7 @@ fn said_before(earlier: &Unfinished<'_>) -> Vec<Input> {
     let mut said = Vec::new();
     for answer in &earlier.answers {
         // More than an option allows were never taken at one question.
-        let looks = LOOKS.most().min(answer.looks.into());
+        let looks = answer.looks.min(LOOKS.most());
         said.extend((0..looks).map(|_| Input::Look));
         let millis = answer.millis;
         said.push(if answer.reply.is_empty() {
