@@ -10,6 +10,8 @@ use crate::voice::in_words;
 
 /// How many characters of the line are shown before and after the token.
 const AROUND: usize = 60;
+/// How many bytes hold more characters than that.
+const WINDOW: usize = 8 * AROUND;
 /// A character that stands for one that must not reach a terminal.
 const UNSEEN: char = '\u{fffd}';
 
@@ -39,7 +41,9 @@ pub(super) fn excerpt(passage: &Passage, fault: &Fault) -> String {
         .position(is_break)
         .map_or(text.len(), |at| start + at);
     let token_end = fault.span.end.min(line_end).max(start);
-    let before = tail(&visible(passage, begin, start));
+    // Far more than is shown need not be decoded.
+    let first = begin.max(start.saturating_sub(WINDOW));
+    let before = tail(&visible(passage, first, start));
     let token = head(&visible(passage, start, token_end));
     let after = head(&visible(passage, token_end, line_end));
     drawn(fault.place.line, &before, &token, &after)
@@ -66,15 +70,18 @@ fn drawn(number: usize, before: &str, token: &str, after: &str) -> String {
     Renderer::plain().render(&report).trim_end().to_owned()
 }
 
-/// A part of the text without anything that could steer a terminal.
+/// The beginning of a part of the text, or all of it, without anything that could steer a terminal.
 fn visible(passage: &Passage, from: usize, to: usize) -> String {
-    // Far more than is shown need not be decoded; a cut in the middle of a character shows as such.
-    let window = 8 * AROUND;
-    let (from, to) = (
-        from.max(to.saturating_sub(window)),
-        to.min(from + window).max(from),
-    );
-    passage.decoded(from..to).chars().map(shown_char).collect()
+    let begins_character = |at: &usize| !matches!(passage.text.get(*at), Some(0x80..=0xbf));
+    // A character of UTF-8 has at most three bytes that continue it.
+    let near = |at: usize| (at..at + 4).find(begins_character).unwrap_or(at);
+    let end = to.min(near(from + WINDOW));
+    let start = near(from).min(end);
+    passage
+        .decoded(start..end)
+        .chars()
+        .map(shown_char)
+        .collect()
 }
 
 fn shown_char(c: char) -> char {
