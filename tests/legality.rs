@@ -2,7 +2,7 @@
 //! published perft tables, and every other one gets exactly one reason.
 
 use sansvoir::game::{Line, Start};
-use sansvoir::question::{Attempt, Illegal, Judge, Reason, Scene};
+use sansvoir::question::{Attempt, Illegal, Reason, Scene};
 use shakmaty::{CastlingMode, Position, Role, Square};
 
 /// All 64 × 64 × 5 ways to name a move.
@@ -28,7 +28,7 @@ fn all_attempts() -> impl Iterator<Item = Attempt> {
 /// Counts the lines of `depth` plies, each ply found by judging all triples.
 fn perft(line: &Line, depth: usize) -> u64 {
     let scene = Scene::new(line, line.len());
-    let judge = Judge::new(scene);
+    let judge = scene.judge();
     let legal: Vec<Attempt> = all_attempts()
         .filter(|attempt| judge.illegal(*attempt).is_none())
         .collect();
@@ -113,7 +113,9 @@ fn judge_after(fen: &str, moves: &str, attempt: &str) -> Option<Illegal> {
         let uci: shakmaty::uci::UciMove = uci.parse().unwrap();
         line.push(uci.to_move(line.end()).unwrap()).unwrap();
     }
-    Judge::new(Scene::new(&line, line.len())).illegal(attempt.parse().unwrap())
+    Scene::new(&line, line.len())
+        .judge()
+        .illegal(attempt.parse().unwrap())
 }
 
 fn reason(reason: Reason, by: &str) -> Illegal {
@@ -250,7 +252,9 @@ fn castling_is_prevented_only_by_attacks_on_the_kings_way() {
 fn an_attack_that_stands_is_told_before_one_that_castling_uncovers() {
     let attempt = |fen: &str| {
         let line = Line::new(Start::from_fen(fen, CastlingMode::Chess960).unwrap());
-        Judge::new(Scene::new(&line, 0)).illegal("d1b1".parse().unwrap())
+        Scene::new(&line, 0)
+            .judge()
+            .illegal("d1b1".parse().unwrap())
     };
     let through = |by| Some(reason(Reason::CastlingThroughAttack, by));
     let both = "1r1k1r2/1b6/1Np5/2n5/3B4/8/2r5/rR1K1R2 w KQkq - 0 1";

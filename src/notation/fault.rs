@@ -3,7 +3,7 @@
 use std::fmt;
 use std::ops::Range;
 
-use super::{MoveFault, PairFlaw};
+use super::{IllegalMove, MoveFault, PairFlaw};
 use crate::game::{GameResult, MoveNumber, Place, StartError};
 
 /// The longest piece of text that a fault shows, in characters.
@@ -49,6 +49,14 @@ pub enum Reason {
     /// A word is no legal move, or no move at all.
     #[error(transparent)]
     Move(#[from] MoveFault),
+    /// A move is understood and illegal.
+    #[error(transparent)]
+    Illegal(#[from] Box<IllegalMove>),
+    /// A move of Chess960 that does not fit the array that was taken for the missing start.
+    #[error(
+        "this does not fit the usual array, and without a FEN tag nobody can tell how the pieces stood: add it"
+    )]
+    StartUnknown,
     /// A null move stands on the main line.
     #[error("no side may pass on the main line: write the move that was played")]
     NullOnMainLine,
@@ -169,7 +177,9 @@ pub enum Reason {
     )]
     Chess960Unsaid,
     /// Chess960 without a start position.
-    #[error("a game of Chess960 needs a FEN tag; it is read from the usual array")]
+    #[error(
+        "this game of Chess960 has no FEN tag, so nobody can tell how the pieces stood: add it; the usual array is tried"
+    )]
     Chess960WithoutFen,
     /// The game has more faults than are listed.
     #[error("this game has more faults than these; mend these first")]
@@ -179,7 +189,10 @@ pub enum Reason {
 impl Reason {
     /// Tells whether a word could not be read as a legal move.
     pub(super) const fn concerns_a_move(&self) -> bool {
-        matches!(self, Reason::Move(_) | Reason::BishopInLowerCase)
+        matches!(
+            self,
+            Reason::Move(_) | Reason::Illegal(_) | Reason::StartUnknown | Reason::BishopInLowerCase
+        )
     }
 }
 
