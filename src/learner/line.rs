@@ -3,7 +3,7 @@
 use std::borrow::Cow;
 
 use jiff::Timestamp;
-use serde::{Deserialize, Serialize};
+use serde::{Deserialize, Deserializer, Serialize};
 use serde_json::value::{RawValue, to_raw_value};
 
 use super::case::{CaseFields, CaseText};
@@ -82,10 +82,14 @@ struct Fields<'a> {
     verdict: Option<Verdict>,
     #[serde(skip_serializing_if = "Option::is_none")]
     score: Option<f64>,
+    /// The field may be missing, and it may be null.
+    #[serde(default, deserialize_with = "nullable")]
     #[serde(skip_serializing_if = "Option::is_none")]
-    millis: Option<u64>,
+    millis: Option<Option<u64>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     late: Option<bool>,
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    repeat: bool,
     #[serde(skip_serializing_if = "Option::is_none")]
     finished: Option<bool>,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -102,6 +106,12 @@ struct Fields<'a> {
     seed: Option<u64>,
     #[serde(borrow, skip_serializing_if = "Option::is_none")]
     setup: Option<&'a RawValue>,
+}
+
+/// Reads a field that is there: null has a meaning of its own.
+#[expect(clippy::option_option)]
+fn nullable<'de, D: Deserializer<'de>>(field: D) -> Result<Option<Option<u64>>, D::Error> {
+    Option::deserialize(field).map(Some)
 }
 
 /// As much of a line as tells whether this build can be expected to read the rest.
@@ -179,6 +189,7 @@ fn write_answer(answer: &AnswerRecord) -> String {
         score: Some(answer.score),
         millis: Some(answer.millis),
         late: Some(answer.late),
+        repeat: answer.repeat,
         looks: Some(answer.looks),
         hardness: answer.hardness,
         tries: answer.tries.clone(),
@@ -314,6 +325,7 @@ impl Fields<'_> {
             score: self.score.ok_or_else(|| missing("score"))?,
             millis: self.millis.ok_or_else(|| missing("millis"))?,
             late: self.late.ok_or_else(|| missing("late"))?,
+            repeat: self.repeat,
             looks: self.looks.ok_or_else(|| missing("looks"))?,
             hardness: self.hardness,
             tries: self.tries,
@@ -336,6 +348,7 @@ impl Fields<'_> {
             verdict: self.verdict?,
             millis: self.millis?,
             late: self.late?,
+            repeat: self.repeat,
             plies: self.hardness.map(|hardness| hardness.plies),
         })
     }

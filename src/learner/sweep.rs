@@ -35,10 +35,12 @@ pub struct Glance<'a> {
     pub reply: &'a str,
     /// What came of it.
     pub verdict: Verdict,
-    /// Milliseconds from question to reply.
-    pub millis: u64,
+    /// Milliseconds from question to reply; `None` where that is not known.
+    pub millis: Option<u64>,
     /// Whether the reply took longer than the think time.
     pub late: bool,
+    /// Whether the question came again in a drill, after it was missed or slow: only first tries count.
+    pub repeat: bool,
     /// The plies since the board was last seen; `None` over the bare board, and in old journals.
     pub plies: Option<u32>,
 }

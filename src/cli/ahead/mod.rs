@@ -125,7 +125,8 @@ fn said_before(earlier: &Unfinished<'_>) -> Vec<Input> {
     let mut said = Vec::new();
     for answer in &earlier.answers {
         said.extend((0..answer.looks).map(|_| Input::Look));
-        let millis = answer.millis;
+        // Only on paper is no time known, and a paper is not gone on with.
+        let millis = answer.millis.unwrap_or_default();
         said.push(if answer.reply.is_empty() {
             Input::Pass { millis }
         } else {

@@ -3,6 +3,7 @@
 use crate::learner::course::{Course, PassMark, Standing, Step};
 
 use super::super::duration::duration;
+use super::day;
 
 /// Says what a step is about.
 #[must_use]
@@ -49,19 +50,33 @@ pub fn standing(standing: Standing, mark: PassMark) -> String {
         Standing::Answering { right, of } => {
             format!("{right} of the last {of} right; {} pass", mark.right)
         }
-        Standing::Accurate { median_millis } => format!(
+        Standing::Accurate {
+            median_millis: Some(median),
+        } => format!(
             "accurate, with a median of {}; {} passes",
-            duration(median_millis),
+            duration(median),
+            duration(mark.within_millis)
+        ),
+        Standing::Accurate {
+            median_millis: None,
+        } => format!(
+            "accurate, but half of the right ones must be known to come within {}, and on paper no \
+             time is known",
             duration(mark.within_millis)
         ),
         Standing::Passed {
+            on,
             right,
             of,
             median_millis,
-        } => format!(
-            "passed: {right} of the last {of} right, median {}",
-            duration(median_millis)
-        ),
+        } => {
+            let median = median_millis.map(|median| format!(", median {}", duration(median)));
+            format!(
+                "passed on {}; now {right} of the last {of} right{}",
+                day(on),
+                median.unwrap_or_default()
+            )
+        }
     }
 }
 
