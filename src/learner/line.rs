@@ -8,7 +8,8 @@ use serde_json::value::{RawValue, to_raw_value};
 
 use super::case::{CaseFields, CaseText};
 use super::{
-    AnswerRecord, EndRecord, GameRef, Glance, Played, Record, SealRecord, Stamp, StartRecord,
+    AnswerRecord, EndRecord, GameRef, Glance, LearnerName, LearnerNameError, Played, Record,
+    SealRecord, Stamp, StartRecord,
 };
 use crate::question::{Kind, NoKind, Verdict};
 use crate::session::{Hardness, Tries};
@@ -39,6 +40,8 @@ pub(super) enum Reading {
 pub(super) enum Passing {
     /// A record that is no seal; an answer was shown to the one who looks.
     Other,
+    /// The start of a session, and whose it is.
+    Start(LearnerName),
     /// The seal of the line before.
     Seal,
     /// As [`Reading::Unknown`].
@@ -60,6 +63,8 @@ struct Fields<'a> {
     time: Timestamp,
     #[serde(borrow)]
     session: Cow<'a, str>,
+    #[serde(borrow, skip_serializing_if = "Option::is_none")]
+    learner: Option<Cow<'a, str>>,
     #[serde(borrow, skip_serializing_if = "Option::is_none")]
     exercise: Option<Cow<'a, str>>,
     #[serde(borrow, skip_serializing_if = "Option::is_none")]
@@ -162,6 +167,7 @@ fn write_start(start: &StartRecord) -> String {
     let from = played.map(|played| raw(&played.start));
     let moves = played.map(|played| raw(&played.moves));
     Fields {
+        learner: Some(Cow::Owned(start.learner.to_string())),
         exercise: Some(Cow::Borrowed(&start.exercise)),
         start: from.as_deref(),
         moves: moves.as_deref(),
@@ -235,6 +241,7 @@ pub(super) fn glance(line: &[u8], look: &mut impl FnMut(&Glance<'_>)) -> Passing
     // Whatever is no plain answer is rare, and read with all due care.
     match read(line) {
         Reading::Record(Record::Seal(_)) => Passing::Seal,
+        Reading::Record(Record::Start(start)) => Passing::Start(start.learner),
         Reading::Record(_) => Passing::Other,
         Reading::Unknown => Passing::Unknown,
         Reading::Newer(version) => Passing::Newer(version),
@@ -288,6 +295,9 @@ impl Fields<'_> {
     fn start(self) -> Result<StartRecord, String> {
         Ok(StartRecord {
             stamp: self.stamp(),
+            learner: text(self.learner, "learner")?
+                .parse()
+                .map_err(|error: LearnerNameError| error.to_string())?,
             exercise: text(self.exercise, "exercise")?,
             played: match (self.start, self.moves) {
                 (Some(start), Some(moves)) => Some(Played {

@@ -220,6 +220,7 @@ mod tests {
     fn start(session: &str, exercise: &str, moves: &str) -> Record {
         Record::Start(StartRecord {
             stamp: stamp(session),
+            learner: "Ana".parse().unwrap(),
             exercise: exercise.to_owned(),
             played: Some(played(moves)),
             game: None,

@@ -4,7 +4,7 @@ use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
 use shakmaty::uci::UciMove;
 
-use super::{Case, CaseText};
+use super::{Case, CaseText, LearnerName};
 use crate::game::Line;
 use crate::question::{Kind, Verdict};
 use crate::session::{Answered, Hardness, Tries};
@@ -54,6 +54,8 @@ pub struct Played {
 pub struct StartRecord {
     /// When and in which session.
     pub stamp: Stamp,
+    /// Whose session it is, by the name as it was typed.
+    pub learner: LearnerName,
     /// The exercise, by its command's name.
     pub exercise: String,
     /// The whole line that the session goes through; `None` for the bare board.

@@ -91,6 +91,7 @@ fn hold(
     } else {
         let start = StartRecord {
             stamp: sitting.stamp(),
+            learner: shared.learner()?.clone(),
             exercise: EXERCISE.to_owned(),
             played: setup.played()?,
             game: setup.game(),

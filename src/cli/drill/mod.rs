@@ -94,6 +94,7 @@ fn begin(setup: &Setup, shared: &Shared, journal: &Journal) -> Result<(), Failur
     let mut sitting = sitting(shared, journal, name)?;
     let start = StartRecord {
         stamp: sitting.stamp(),
+        learner: shared.learner()?.clone(),
         exercise: EXERCISE.to_owned(),
         played: None,
         game: None,

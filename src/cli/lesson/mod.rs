@@ -55,6 +55,7 @@ fn begin(outline: Outline, shared: &Shared) -> Result<Lesson, Failure> {
     let name = session_name().map_err(Failure::unusable)?;
     let start = StartRecord {
         stamp: Stamp::new(now(), name.clone()),
+        learner: shared.learner()?.clone(),
         exercise: EXERCISE.to_owned(),
         played: None,
         game: None,

@@ -59,6 +59,7 @@ fn begin(
     let mut sitting = sitting(arguments, shared, journal, name, game.clone())?;
     sitting.keep(&Record::Start(StartRecord {
         stamp: sitting.stamp(),
+        learner: shared.learner()?.clone(),
         exercise: EXERCISE.to_owned(),
         played: Some(setup.played()?),
         game,

@@ -50,7 +50,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     let opening = if let Some(earlier) = &plan.earlier {
         replay.resume(earlier.progress())
     } else {
-        let start = plan.start_record(sitting.stamp())?;
+        let start = plan.start_record(sitting.stamp(), shared)?;
         sitting.keep(&Record::Start(start))?;
         replay.begin()
     };

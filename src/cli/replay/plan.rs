@@ -65,9 +65,14 @@ impl<'a> Plan<'a> {
     }
 
     /// Writes down how the replay begins.
-    pub(super) fn start_record(&self, stamp: Stamp) -> Result<StartRecord, Failure> {
+    pub(super) fn start_record(
+        &self,
+        stamp: Stamp,
+        shared: &Shared,
+    ) -> Result<StartRecord, Failure> {
         Ok(StartRecord {
             stamp,
+            learner: shared.learner()?.clone(),
             exercise: EXERCISE.to_owned(),
             played: Some(self.setup.played()?),
             game: self.game.clone(),

@@ -147,7 +147,8 @@ impl Drill {
         mut answered: Answered,
         outputs: &mut Vec<Output>,
     ) {
-        answered.repeat = summary::is_repeat(&self.past, &question);
+        // On paper no verdict comes between the two.
+        answered.repeat = self.returns > 0 && summary::is_repeat(&self.past, &question);
         self.note(DrillPast {
             question,
             reply: answered.reply.clone(),

@@ -64,6 +64,7 @@ pub fn progress(name: &str, account: &Account, now: Timestamp, plain: bool) -> V
             .iter()
             .map(|(confusion, times)| mistaken(*confusion, *times)),
     );
+    said.push(standing::go_on(account.course()));
     said
 }
 

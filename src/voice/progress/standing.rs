@@ -80,7 +80,7 @@ pub fn standing(standing: Standing, mark: PassMark) -> String {
     }
 }
 
-/// Says how a learner stands at every step that was tried, and which comes next.
+/// Says which step comes next, and how a learner stands at every step that was tried.
 pub(super) fn course(course: &Course) -> Vec<String> {
     let mut said: Vec<String> = Step::ALL
         .into_iter()
@@ -93,8 +93,19 @@ pub(super) fn course(course: &Course) -> Vec<String> {
             )
         })
         .collect();
-    said.push(next_step(course));
+    said.insert(0, next_step(course));
     said
+}
+
+/// Says how to go on; it stands last, where it is in sight at the end of a long account.
+pub(super) fn go_on(course: &Course) -> String {
+    match course.current() {
+        Some(step) => format!(
+            "To go on to the next step, {:?}: sansvoir lesson",
+            step_title(step)
+        ),
+        None => "To go on: sansvoir lesson".to_owned(),
+    }
 }
 
 /// Says which step comes next.
