@@ -450,8 +450,9 @@ mod lesson {
                     Verdict::Wrong
                 },
                 score: f64::from(u8::from(right)),
-                millis: 1_000 + dice.below(4_000) as u64,
+                millis: Some(1_000 + dice.below(4_000) as u64),
                 late: false,
+                repeat: false,
                 looks: 0,
                 hardness: None,
                 tries: None,

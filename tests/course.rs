@@ -14,7 +14,8 @@ use sansvoir::learner::lesson::{Aim, Part, Wish, plan};
 use sansvoir::learner::schedule::{Grade, Memory};
 use sansvoir::question::{BareQuestion, Question, Verdict};
 use sansvoir::session::{
-    Asked, Awaits, Dice, Drill, DrillSettings, Input, Output, Session, Views, subject_squares,
+    Answered, Asked, Awaits, Dice, Drill, DrillSettings, Input, Output, Session, Views,
+    subject_squares,
 };
 use shakmaty::{Color, Square};
 
@@ -105,7 +106,7 @@ impl Learner {
         };
         for _ in 0..answers {
             let (knows, millis) = self.answers(step, None);
-            self.course.take(step, knows, millis);
+            self.course.take(self.now, step, knows, Some(millis));
         }
     }
 
@@ -134,8 +135,7 @@ impl Learner {
             outputs = drill.hear(self.reply(question));
             for output in &outputs {
                 if let Output::Answered(answered) = output {
-                    let late = answered.late;
-                    self.note(question, answered.mark.verdict, late, answered.millis);
+                    self.note(question, answered);
                 }
             }
         }
@@ -179,13 +179,17 @@ impl Learner {
         (knows, (mark * pace) as u64)
     }
 
-    fn note(&mut self, question: BareQuestion, verdict: Verdict, late: bool, millis: u64) {
+    fn note(&mut self, question: BareQuestion, answered: &Answered) {
         let kind = question.kind();
         let step = step_of(question);
-        self.course.take(step, verdict == Verdict::Right, millis);
+        let (verdict, millis) = (answered.mark.verdict, answered.millis);
+        if !answered.repeat {
+            let right = verdict == Verdict::Right;
+            self.course.take(self.now, step, right, millis);
+        }
         let json = serde_json::to_value(Question::Bare(question)).unwrap();
         let subject = json["subject"].to_string();
-        let grade = Grade::of(kind, verdict, late, millis);
+        let grade = Grade::of(kind, verdict, answered.late, millis);
         self.memory.take(self.now, kind, &subject, grade);
     }
 

@@ -50,6 +50,47 @@ fn a_drill_ends_with_accuracy_map_and_advice() {
 }
 
 #[test]
+fn only_first_tries_count_in_the_journal_the_summary_and_the_progress() {
+    let desk = Desk::new();
+    // Four are given up, and come again.
+    let said = drill(&desk, &["color", "--count", "8", "--seed", "2"], &{
+        "pass\n".repeat(4) + &"light\n".repeat(4)
+    });
+    said.ends(0, &[]);
+    let repeats = |records: &[Value]| -> Vec<bool> {
+        let answers = records.iter().filter(|record| record["type"] == "answer");
+        answers.map(|answer| answer["repeat"] == true).collect()
+    };
+    let mut kept = desk.records();
+    let marked = repeats(&kept);
+    let asked = questions(&said);
+    for (n, question) in asked.iter().enumerate() {
+        assert_eq!(marked[n], asked[..n].contains(question), "{asked:?}");
+    }
+    let count = marked.iter().filter(|repeat| **repeat).count();
+    assert!(count >= 3, "{marked:?}");
+    kept.retain(|record| record["repeat"] != true);
+    let first_tries = 8 - count;
+    let right = kept.iter().filter(|record| record["verdict"] == "right");
+    let right = right.count();
+    let told = format!("Right at the first try: {right} of {first_tries}, ");
+    assert!(said.out.contains(&told), "{told}: {}", said.out);
+    let progress = desk.run(&["progress"], "").out;
+    let told = format!("Square colors: {right} of the first {first_tries} right");
+    assert!(progress.contains(&told), "{told}: {progress}");
+    // A resumed drill marks the same.
+    let desk = Desk::new();
+    drill(
+        &desk,
+        &["color", "--count", "8", "--seed", "2"],
+        &"pass\n".repeat(4),
+    )
+    .ends(0, &[]);
+    drill(&desk, &["--resume"], &"light\n".repeat(4)).ends(0, &[]);
+    assert_eq!(repeats(&desk.records()), marked);
+}
+
+#[test]
 fn a_stopped_drill_goes_on_with_the_questions_that_were_left() {
     let kinds = ["name,span,route", "--count", "10", "--seed", "9"];
     let undisturbed = questions(&drill(&Desk::new(), &kinds, &"pass\n".repeat(10)));

@@ -60,8 +60,9 @@ fn answer(line: &Line, question: LineQuestion, text: &str) -> Answered {
         text: text.to_owned(),
         reply: Some(reply),
         why: None,
-        millis: 4210,
+        millis: Some(4210),
         late: false,
+        repeat: false,
         looks: 0,
         hardness: Some(Hardness::new(question, scene, scene.plies())),
         tries: None,
@@ -88,6 +89,7 @@ fn bishop_answer() -> Record {
 fn start() -> Record {
     Record::Start(StartRecord {
         stamp: stamp("7c1e"),
+        learner: "Zoë Ångström".parse().unwrap(),
         exercise: "replay".to_owned(),
         played: Some(Played::of(&line("e2e4 e7e5"))),
         game: None,
@@ -132,6 +134,28 @@ fn an_answer_stands_in_the_journal_as_promised() {
 }
 
 #[test]
+fn an_unknown_time_is_null_and_a_repeat_is_marked() {
+    let folder = TempDir::new().unwrap();
+    let journal = journal(folder.path());
+    let Record::Answer(mut answer) = bishop_answer() else {
+        panic!("an answer");
+    };
+    answer.millis = None;
+    answer.repeat = true;
+    let record = Record::Answer(answer);
+    let _ = journal.append(&record).unwrap();
+    let told = text(&journal);
+    let kept = r#""millis":null,"late":false,"repeat":true,"looks":0,"#;
+    assert!(told.contains(kept), "{told}");
+    assert_eq!(journal.read().unwrap().records, [record]);
+    // A time that is left out is not the same as one that nobody knows.
+    add(&journal, told.replace(r#""millis":null,"#, "").as_bytes());
+    let broken = journal.read().unwrap().broken;
+    assert_eq!(broken.len(), 1);
+    assert!(broken[0].reason.contains("millis"), "{broken:?}");
+}
+
+#[test]
 fn an_answer_of_a_build_that_knew_no_hardness_is_read_without_it() {
     let folder = TempDir::new().unwrap();
     let journal = journal(folder.path());
@@ -164,6 +188,7 @@ fn the_frame_of_a_session_stands_in_the_journal_as_promised() {
         text(&journal),
         concat!(
             r#"{"v":1,"type":"start","time":"2026-03-01T18:20:04Z","session":"7c1e","#,
+            r#""learner":"Zoë Ångström","#,
             r#""exercise":"replay","#,
             r#""start":"rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - 0 1","#,
             r#""moves":["e2e4","e7e5"],"seed":9,"setup":{"every":8}}"#,

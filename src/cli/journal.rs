@@ -6,9 +6,8 @@ use std::path::PathBuf;
 use clap::Args;
 
 use super::failure::Failure;
-use super::shared::Shared;
-use super::tell;
-use crate::learner::JournalError;
+use super::shared::{Shared, tell_broken};
+use crate::learner::{JournalError, LearnerName};
 use crate::terminal::{Page, Tone, open_regular, write_pages};
 use crate::voice::journal as words;
 
@@ -28,16 +27,21 @@ pub(super) struct Arguments {
     /// Bring in the answers of these journals that are not here yet; nothing is counted twice
     #[arg(long, value_name = "FILE", num_args = 1.., conflicts_with = "export")]
     merge: Vec<PathBuf>,
+    /// Bring in the sessions of this learner too, who is the same one under another name
+    #[arg(long, value_name = "NAME", requires = "merge")]
+    from: Vec<LearnerName>,
 }
 
 const HELP: &str = "\
 Without an option it says where the journal is. A journal holds one JSON object a line and may be
 read with any JSON tool. A copy that was used on another machine is merged back here; a record that
-is here already, letter for letter, is left out.
+is here already, letter for letter, is left out. A journal with sessions of somebody else is refused,
+unless that name is given with --from.
 
 Examples:
   sansvoir journal --export answers.jsonl
-  sansvoir journal --merge answers.jsonl --learner Ana";
+  sansvoir journal --merge answers.jsonl --learner Ana
+  sansvoir journal --merge answers.jsonl --learner Ana --from \"Ana Petrov\"";
 
 pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure> {
     let journal = shared.journal()?;
@@ -66,11 +70,14 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     }
     for path in &arguments.merge {
         open_regular(path, LONGEST).map_err(|error| Failure::journal_file(path, &error))?;
-        let merged = journal.merge(path).map_err(Failure::unusable)?;
-        for broken in &merged.broken {
-            tell(&format!("{}:{broken}", path.display()));
-        }
+        let merged = journal
+            .merge(path, &arguments.from)
+            .map_err(Failure::unusable)?;
+        tell_broken(path, &merged.broken, merged.broken_lines);
         let name = path.display().to_string();
+        if merged.added + merged.known == 0 {
+            return Err(Failure::Unusable(words::no_journal(&name)));
+        }
         screen.say(
             Tone::Plain,
             &words::merged(&name, merged.added, merged.known),

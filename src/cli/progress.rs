@@ -7,8 +7,8 @@ use std::thread::available_parallelism;
 use clap::Args;
 
 use super::failure::Failure;
-use super::shared::Shared;
-use super::{named, tell};
+use super::named;
+use super::shared::{Shared, tell_broken};
 use crate::learner::account::Account;
 use crate::learner::{Journal, LearnerName, Swept};
 use crate::report::progress::{self, Learner};
@@ -41,7 +41,8 @@ enum Format {
 }
 
 const HELP: &str = "\
-Accuracy comes first, then pace: medians are those of right replies. Lately is the last four weeks.
+Accuracy comes first, then pace: medians are those of right replies. Only first tries count: what came
+again in a drill after a miss is left out. Lately is the last four weeks.
 
 Examples:
   sansvoir progress
@@ -59,8 +60,11 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     let mut learners = Vec::with_capacity(names.len());
     for name in names {
         let journal = Journal::open(&folder, &name).map_err(Failure::unusable)?;
+        let swept = account(&journal)?;
+        // The name of a file is in lower case, that of a session as the learner has typed it.
+        let name = swept.learner.filter(|_| arguments.all).unwrap_or(name);
         learners.push(Learner {
-            account: account(&journal)?,
+            account: swept.gathered,
             name: clean_line(&name.to_string()),
         });
     }
@@ -101,24 +105,9 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
 }
 
 /// Gathers the account of a journal, and tells which of its lines are broken.
-fn account(journal: &Journal) -> Result<Account, Failure> {
+fn account(journal: &Journal) -> Result<Swept<Account>, Failure> {
     let threads = available_parallelism().unwrap_or(NonZeroUsize::MIN);
     let swept = Account::of(journal, threads).map_err(Failure::unusable)?;
-    let Swept {
-        gathered,
-        broken,
-        broken_lines,
-        ..
-    } = swept;
-    let path = journal.path().display();
-    for broken in &broken {
-        tell(&format!("{path}:{broken}"));
-    }
-    if broken_lines > broken.len() {
-        tell(&format!(
-            "{path}: {}",
-            words::more_broken_lines(broken_lines - broken.len())
-        ));
-    }
-    Ok(gathered)
+    tell_broken(journal.path(), &swept.broken, swept.broken_lines);
+    Ok(swept)
 }

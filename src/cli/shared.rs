@@ -1,7 +1,7 @@
 //! The options that every command takes, and what they stand for.
 
 use std::cell::{OnceCell, RefCell};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::rc::Rc;
 
 use clap::Args;
@@ -10,13 +10,15 @@ use super::aloud::{self, Aloud, Crier, Speaking};
 use super::arguments::millis;
 use super::config::Config;
 use super::failure::Failure;
-use crate::learner::{Journal, LearnerName, Record, Unfinished, unfinished, unfinished_session};
+use crate::learner::{
+    BrokenLine, Journal, LearnerName, MOST_TOLD, Record, Unfinished, unfinished, unfinished_session,
+};
 use crate::question::BareQuestion;
 use crate::session::ThinkTimes;
 use crate::terminal::{
     ColorWish, Listener, Manner, Screen, Speech, Tone, Way, data_folder, seed, session_name,
 };
-use crate::voice::asides;
+use crate::voice::{self, asides};
 
 /// The options that every command takes.
 #[derive(Args, Debug)]
@@ -238,8 +240,19 @@ impl Shared {
 /// Reads a journal, and tells which of its lines are broken.
 pub(super) fn records(journal: &Journal) -> Result<Vec<Record>, Failure> {
     let contents = journal.read().map_err(Failure::unusable)?;
-    for broken in &contents.broken {
-        super::tell(&format!("{}:{broken}", journal.path().display()));
-    }
+    tell_broken(journal.path(), &contents.broken, contents.broken.len());
     Ok(contents.records)
+}
+
+/// Tells the first broken lines of a journal, and how many more of `all` there are.
+pub(super) fn tell_broken(path: &Path, broken: &[BrokenLine], all: usize) {
+    let path = path.display();
+    let told = &broken[..broken.len().min(MOST_TOLD)];
+    for broken in told {
+        super::tell(&format!("{path}:{broken}"));
+    }
+    if all > told.len() {
+        let more = voice::progress::more_broken_lines(all - told.len());
+        super::tell(&format!("{path}: {more}"));
+    }
 }

@@ -22,6 +22,21 @@ pub enum JournalError {
         /// The version that the line states.
         version: u64,
     },
+    /// A journal that was to be merged holds a session of another learner.
+    #[error(
+        "{}: line {line} begins a session of the learner {learner:?}, whose journal this is not: name \
+         the journal that it belongs to with --learner, or, where both names are one learner's, this \
+         one with --from; nothing was brought in",
+        path.display()
+    )]
+    OtherLearner {
+        /// The journal that was to be merged.
+        path: PathBuf,
+        /// The line, counted from 1.
+        line: usize,
+        /// The learner's name as it stands there.
+        learner: String,
+    },
     /// A folder has the journal's name.
     #[error(
         "{}: a folder stands where the journal should be: move it away, or name another place with --data",
@@ -144,6 +159,9 @@ impl JournalError {
         }
     }
 }
+
+/// So many broken lines of a journal are told one by one at most; the others are counted.
+pub const MOST_TOLD: usize = 10;
 
 /// A line in the midst of a journal that is no record; it is passed over and left as it is.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -87,6 +87,12 @@ impl Journal {
         &self.path
     }
 
+    /// Returns the name of the file, which is one learner's alone.
+    pub(super) fn file_name(&self) -> String {
+        let name = self.path.file_name().unwrap_or_default();
+        name.to_string_lossy().into_owned()
+    }
+
     /// Appends a record and waits until it is on the disk, but for a start, which waits for the next one.
     ///
     /// The line is written whole in one go, under a lock that keeps other writers out. The folder

@@ -240,7 +240,7 @@ mod tests {
         let mut course = Course::default();
         for passed in Step::ALL.into_iter().take_while(|before| *before != step) {
             for _ in 0..20 {
-                course.take(passed, true, 1_000);
+                course.take(Timestamp::UNIX_EPOCH, passed, true, Some(1_000));
             }
         }
         course
@@ -270,7 +270,7 @@ mod tests {
         }
         let mut done = at(Step::Rebuilding);
         for _ in 0..20 {
-            done.take(Step::Rebuilding, true, 1_000);
+            done.take(Timestamp::UNIX_EPOCH, Step::Rebuilding, true, Some(1_000));
         }
         assert_eq!(
             aims(&plan(&done, &Memory::default(), wish(10))),

@@ -3,12 +3,13 @@
 use std::borrow::Cow;
 
 use jiff::Timestamp;
-use serde::{Deserialize, Serialize};
+use serde::{Deserialize, Deserializer, Serialize};
 use serde_json::value::{RawValue, to_raw_value};
 
 use super::case::{CaseFields, CaseText};
 use super::{
-    AnswerRecord, EndRecord, GameRef, Glance, Played, Record, SealRecord, Stamp, StartRecord,
+    AnswerRecord, EndRecord, GameRef, Glance, LearnerName, LearnerNameError, Played, Record,
+    SealRecord, Stamp, StartRecord,
 };
 use crate::question::{Kind, NoKind, Verdict};
 use crate::session::{Hardness, Tries};
@@ -39,6 +40,8 @@ pub(super) enum Reading {
 pub(super) enum Passing {
     /// A record that is no seal; an answer was shown to the one who looks.
     Other,
+    /// The start of a session, and whose it is.
+    Start(LearnerName),
     /// The seal of the line before.
     Seal,
     /// As [`Reading::Unknown`].
@@ -61,6 +64,8 @@ struct Fields<'a> {
     #[serde(borrow)]
     session: Cow<'a, str>,
     #[serde(borrow, skip_serializing_if = "Option::is_none")]
+    learner: Option<Cow<'a, str>>,
+    #[serde(borrow, skip_serializing_if = "Option::is_none")]
     exercise: Option<Cow<'a, str>>,
     #[serde(borrow, skip_serializing_if = "Option::is_none")]
     kind: Option<&'a str>,
@@ -82,10 +87,14 @@ struct Fields<'a> {
     verdict: Option<Verdict>,
     #[serde(skip_serializing_if = "Option::is_none")]
     score: Option<f64>,
+    /// The field may be missing, and it may be null.
+    #[serde(default, deserialize_with = "nullable")]
     #[serde(skip_serializing_if = "Option::is_none")]
-    millis: Option<u64>,
+    millis: Option<Option<u64>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     late: Option<bool>,
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    repeat: bool,
     #[serde(skip_serializing_if = "Option::is_none")]
     finished: Option<bool>,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -102,6 +111,12 @@ struct Fields<'a> {
     seed: Option<u64>,
     #[serde(borrow, skip_serializing_if = "Option::is_none")]
     setup: Option<&'a RawValue>,
+}
+
+/// Reads a field that is there: null has a meaning of its own.
+#[expect(clippy::option_option)]
+fn nullable<'de, D: Deserializer<'de>>(field: D) -> Result<Option<Option<u64>>, D::Error> {
+    Option::deserialize(field).map(Some)
 }
 
 /// As much of a line as tells whether this build can be expected to read the rest.
@@ -152,6 +167,7 @@ fn write_start(start: &StartRecord) -> String {
     let from = played.map(|played| raw(&played.start));
     let moves = played.map(|played| raw(&played.moves));
     Fields {
+        learner: Some(Cow::Owned(start.learner.to_string())),
         exercise: Some(Cow::Borrowed(&start.exercise)),
         start: from.as_deref(),
         moves: moves.as_deref(),
@@ -179,6 +195,7 @@ fn write_answer(answer: &AnswerRecord) -> String {
         score: Some(answer.score),
         millis: Some(answer.millis),
         late: Some(answer.late),
+        repeat: answer.repeat,
         looks: Some(answer.looks),
         hardness: answer.hardness,
         tries: answer.tries.clone(),
@@ -224,6 +241,7 @@ pub(super) fn glance(line: &[u8], look: &mut impl FnMut(&Glance<'_>)) -> Passing
     // Whatever is no plain answer is rare, and read with all due care.
     match read(line) {
         Reading::Record(Record::Seal(_)) => Passing::Seal,
+        Reading::Record(Record::Start(start)) => Passing::Start(start.learner),
         Reading::Record(_) => Passing::Other,
         Reading::Unknown => Passing::Unknown,
         Reading::Newer(version) => Passing::Newer(version),
@@ -277,6 +295,9 @@ impl Fields<'_> {
     fn start(self) -> Result<StartRecord, String> {
         Ok(StartRecord {
             stamp: self.stamp(),
+            learner: text(self.learner, "learner")?
+                .parse()
+                .map_err(|error: LearnerNameError| error.to_string())?,
             exercise: text(self.exercise, "exercise")?,
             played: match (self.start, self.moves) {
                 (Some(start), Some(moves)) => Some(Played {
@@ -314,6 +335,7 @@ impl Fields<'_> {
             score: self.score.ok_or_else(|| missing("score"))?,
             millis: self.millis.ok_or_else(|| missing("millis"))?,
             late: self.late.ok_or_else(|| missing("late"))?,
+            repeat: self.repeat,
             looks: self.looks.ok_or_else(|| missing("looks"))?,
             hardness: self.hardness,
             tries: self.tries,
@@ -336,6 +358,7 @@ impl Fields<'_> {
             verdict: self.verdict?,
             millis: self.millis?,
             late: self.late?,
+            repeat: self.repeat,
             plies: self.hardness.map(|hardness| hardness.plies),
         })
     }

@@ -8,7 +8,7 @@ use std::path::Path;
 
 use super::journal::{Lines, Text};
 use super::line::{self, Reading};
-use super::{BrokenLine, Journal, JournalError, Tail};
+use super::{BrokenLine, Journal, JournalError, LearnerName, MOST_TOLD, Record, Tail};
 
 /// So many bytes are written in one go.
 const GO: usize = 4 << 20;
@@ -20,8 +20,10 @@ pub struct Merged {
     pub added: usize,
     /// Records that were here already.
     pub known: usize,
-    /// The lines of the other journal that are no records; they stay where they are.
+    /// The first [`MOST_TOLD`] lines of the other journal that are no records; they stay where they are.
     pub broken: Vec<BrokenLine>,
+    /// How many such lines there are.
+    pub broken_lines: usize,
 }
 
 /// How often each line occurs, known by two hashes of 64 bits, so that lines need not be kept.
@@ -35,14 +37,15 @@ impl Journal {
     ///
     /// A record is the same when its line is: a journal copied to another machine, continued
     /// there and merged back counts nothing twice, and to merge it once more adds nothing. The records
-    /// stand behind this journal's own; who asks for their order looks at their times.
+    /// stand behind this journal's own; who asks for their order looks at their times. Sessions come in
+    /// that are this journal's learner's, and those of a learner named in `from`.
     ///
     /// # Errors
     ///
-    /// [`JournalError`] when either file cannot be read or a record of a later version is in the other
-    /// one: then nothing has been added; and when this journal cannot be written: then merging once
+    /// [`JournalError`] when either file cannot be read, or a record of a later version or a session of
+    /// somebody else is in the other one: then nothing has been added; and when this journal cannot be written: then merging once
     /// more adds what is missing.
-    pub fn merge(&self, other: &Path) -> Result<Merged, JournalError> {
+    pub fn merge(&self, other: &Path, from: &[LearnerName]) -> Result<Merged, JournalError> {
         let mut lookup = Lookup::default();
         if let Some(own) = self.open_to_read()? {
             each_line(self.path(), own, |_, text| {
@@ -50,16 +53,20 @@ impl Journal {
                 Ok(())
             })?;
         }
+        let own = self.file_name();
         let mut merged = Merged::default();
         let mut news: Vec<String> = Vec::new();
         let unreadable = |reason| JournalError::reading(other, reason);
         let file = File::open(other).map_err(unreadable)?;
         each_line(other, file, |number, text| {
             match line::read(text) {
-                Reading::Broken(reason) => merged.broken.push(BrokenLine {
-                    line: number,
-                    reason,
-                }),
+                Reading::Broken(reason) => {
+                    merged.broken_lines += 1;
+                    if merged.broken.len() < MOST_TOLD {
+                        let line = number;
+                        merged.broken.push(BrokenLine { line, reason });
+                    }
+                }
                 Reading::Newer(version) => {
                     return Err(JournalError::Newer {
                         path: other.to_owned(),
@@ -67,12 +74,22 @@ impl Journal {
                         version,
                     });
                 }
-                Reading::Record(_) | Reading::Unknown => {
+                reading @ (Reading::Record(_) | Reading::Unknown) => {
                     let count = lookup.count(text);
                     if *count > 0 {
                         *count -= 1;
                         merged.known += 1;
                     } else {
+                        if let Reading::Record(Record::Start(start)) = reading
+                            && start.learner.file_name() != own
+                            && !from.contains(&start.learner)
+                        {
+                            return Err(JournalError::OtherLearner {
+                                path: other.to_owned(),
+                                line: number,
+                                learner: start.learner.to_string(),
+                            });
+                        }
                         // A record that can be read is UTF-8.
                         news.push(String::from_utf8_lossy(text).into_owned());
                     }

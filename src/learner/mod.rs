@@ -21,7 +21,7 @@ pub mod schedule;
 mod sweep;
 
 pub use case::{Case, CaseText, NoCase};
-pub use fault::{BrokenLine, JournalError};
+pub use fault::{BrokenLine, JournalError, MOST_TOLD};
 pub use held::Held;
 pub use journal::{Contents, Journal, Tail};
 pub use line::VERSION;

@@ -170,7 +170,8 @@ fn drill_past(answer: &AnswerRecord) -> Result<Option<DrillPast>, NoCase> {
 }
 
 /// Returns the questions over the bare board, of some kinds, whose last answer was missed or slow,
-/// the latest first and no more than a hundred.
+/// the latest first and no more than a hundred. What was right only when it came again in the same drill
+/// is weak still.
 #[must_use]
 pub fn weak(records: &[Record], kinds: &[Kind]) -> Vec<BareQuestion> {
     let mut seen = Vec::new();
@@ -182,7 +183,8 @@ pub fn weak(records: &[Record], kinds: &[Kind]) -> Vec<BareQuestion> {
         let Record::Answer(answer) = record else {
             continue;
         };
-        if !kinds.contains(&answer.kind) || !Kind::BARE.contains(&answer.kind) {
+        let is_asked = kinds.contains(&answer.kind) && Kind::BARE.contains(&answer.kind);
+        if !is_asked || answer.repeat {
             continue;
         }
         let Ok(Some(past)) = drill_past(answer) else {
@@ -218,6 +220,7 @@ mod tests {
     fn start(session: &str, exercise: &str, moves: &str) -> Record {
         Record::Start(StartRecord {
             stamp: stamp(session),
+            learner: "Ana".parse().unwrap(),
             exercise: exercise.to_owned(),
             played: Some(played(moves)),
             game: None,
@@ -246,8 +249,9 @@ mod tests {
             reply: "none".to_owned(),
             verdict: Verdict::Right,
             score: 1.0,
-            millis: 900,
+            millis: Some(900),
             late: false,
+            repeat: false,
             looks,
             hardness: None,
             tries: None,

@@ -4,7 +4,7 @@ use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
 use shakmaty::uci::UciMove;
 
-use super::{Case, CaseText};
+use super::{Case, CaseText, LearnerName};
 use crate::game::Line;
 use crate::question::{Kind, Verdict};
 use crate::session::{Answered, Hardness, Tries};
@@ -54,6 +54,8 @@ pub struct Played {
 pub struct StartRecord {
     /// When and in which session.
     pub stamp: Stamp,
+    /// Whose session it is, by the name as it was typed.
+    pub learner: LearnerName,
     /// The exercise, by its command's name.
     pub exercise: String,
     /// The whole line that the session goes through; `None` for the bare board.
@@ -83,10 +85,12 @@ pub struct AnswerRecord {
     pub verdict: Verdict,
     /// The share that was right, 0 to 1.
     pub score: f64,
-    /// Milliseconds from question to reply.
-    pub millis: u64,
+    /// Milliseconds from question to reply; `None` where that is not known, as on paper.
+    pub millis: Option<u64>,
     /// Whether the reply took longer than the think time.
     pub late: bool,
+    /// Whether the question came again in a drill, after it was missed or slow: only first tries count.
+    pub repeat: bool,
     /// How many looks at the board were taken since the last answer.
     pub looks: u32,
     /// What makes the question hard; `None` over the bare board, and in journals of earlier builds.
@@ -175,6 +179,7 @@ impl AnswerRecord {
             score: answered.mark.score,
             millis: answered.millis,
             late: answered.late,
+            repeat: answered.repeat,
             looks: answered.looks,
             hardness: answered.hardness,
             tries: answered.tries.clone(),

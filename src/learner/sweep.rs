@@ -10,13 +10,11 @@ use jiff::Timestamp;
 
 use super::journal::{Lines, Text};
 use super::line::{self, Passing};
-use super::{BrokenLine, Journal, JournalError};
+use super::{BrokenLine, Journal, JournalError, LearnerName, MOST_TOLD};
 use crate::question::{Kind, Verdict};
 
 /// No part of a journal is so small that a thread of its own is worth it, in bytes.
 const SMALLEST_PART: u64 = 256 << 10;
-/// So many broken lines are told at most; the others are counted.
-const MOST_TOLD: usize = 100;
 
 /// One answer as it passes by; what is kept of it must be copied.
 #[derive(Clone, Copy, Debug)]
@@ -35,10 +33,12 @@ pub struct Glance<'a> {
     pub reply: &'a str,
     /// What came of it.
     pub verdict: Verdict,
-    /// Milliseconds from question to reply.
-    pub millis: u64,
+    /// Milliseconds from question to reply; `None` where that is not known.
+    pub millis: Option<u64>,
     /// Whether the reply took longer than the think time.
     pub late: bool,
+    /// Whether the question came again in a drill, after it was missed or slow: only first tries count.
+    pub repeat: bool,
     /// The plies since the board was last seen; `None` over the bare board, and in old journals.
     pub plies: Option<u32>,
 }
@@ -60,7 +60,9 @@ pub trait Gather: Default + Send {
 pub struct Swept<T> {
     /// What was gathered from the answers.
     pub gathered: T,
-    /// The first hundred lines that are no records, lines cut off by a crash left out.
+    /// The learner's name as it was typed last, where a session of that learner's begins.
+    pub learner: Option<LearnerName>,
+    /// The first [`MOST_TOLD`] lines that are no records, lines cut off by a crash left out.
     pub broken: Vec<BrokenLine>,
     /// How many such lines there are.
     pub broken_lines: usize,
@@ -123,6 +125,8 @@ impl Journal {
 #[derive(Default)]
 struct Part<T> {
     swept: Swept<T>,
+    /// The name of the file.
+    file: String,
     lines: usize,
     /// Whether it begins with the seal of the line before it.
     begins_sealed: bool,
@@ -144,7 +148,10 @@ impl<T: Gather> Part<T> {
         if from > 0 {
             place += lines.skip()?;
         }
-        let mut part = Part::default();
+        let mut part = Part {
+            file: journal.file_name(),
+            ..Part::default()
+        };
         while place < to {
             let Some((text, length)) = lines.next_with_length()? else {
                 break;
@@ -171,6 +178,12 @@ impl<T: Gather> Part<T> {
         let was_broken = std::mem::take(&mut self.ends_broken);
         match passing {
             Passing::Other => {}
+            // Another learner's sessions may have been merged in.
+            Passing::Start(learner) => {
+                if learner.file_name() == self.file {
+                    self.swept.learner = Some(learner);
+                }
+            }
             Passing::Seal if was_broken => self.forgive(),
             Passing::Seal => self.begins_sealed |= self.lines == 1,
             Passing::Unknown => self.swept.unknown += 1,
@@ -208,6 +221,7 @@ impl<T: Gather> Part<T> {
         }
         let before = self.lines;
         self.swept.gathered.join(later.swept.gathered);
+        self.swept.learner = later.swept.learner.or(self.swept.learner.take());
         self.swept.unknown += later.swept.unknown;
         let told = later.swept.broken.len();
         for mut broken in later.swept.broken {
@@ -252,6 +266,12 @@ mod tests {
         )
     }
 
+    fn begun(n: usize, learner: &str) -> String {
+        format!(
+            r#"{{"v":1,"type":"start","time":"2026-03-01T18:20:04Z","session":"{n}","learner":"{learner}","exercise":"drill","seed":1,"setup":{{}}}}"#
+        )
+    }
+
     const SEAL: &str = r#"{"v":1,"type":"seal","time":"2026-03-01T18:20:04Z","session":"s"}"#;
 
     #[test]
@@ -271,6 +291,8 @@ mod tests {
                         .to_owned(),
                 ),
                 5 => lines.push(answer(n).replace(r#","looks":0"#, "")),
+                6 => lines.extend([begun(n, "LEARNER"), begun(n, "Bruno")]),
+                7 => lines.push(begun(n, "Learner")),
                 _ => {}
             }
         }
@@ -284,6 +306,8 @@ mod tests {
             assert_eq!(swept.gathered, Replies(replies), "in {parts} parts");
             assert_eq!(swept.broken, read.broken, "in {parts} parts");
             assert_eq!((swept.broken_lines, swept.unknown), (10, 5));
+            let name = swept.learner.map(|learner| learner.to_string());
+            assert_eq!(name.as_deref(), Some("Learner"), "in {parts} parts");
         }
     }
 
@@ -304,14 +328,17 @@ mod tests {
     }
 
     #[test]
-    fn many_broken_lines_are_counted_and_the_first_hundred_told() {
+    fn many_broken_lines_are_counted_and_the_first_told() {
         let folder = tempfile::tempdir().unwrap();
         let journal = Journal::open(folder.path(), &"learner".parse().unwrap()).unwrap();
         fs::write(journal.path(), "no record\n".repeat(1_000)).unwrap();
         for parts in [1, 3] {
             let swept = journal.sweep_in_parts::<Replies>(parts).unwrap();
-            assert_eq!((swept.broken.len(), swept.broken_lines), (100, 1_000));
-            assert_eq!(swept.broken.last().map(|broken| broken.line), Some(100));
+            assert_eq!((swept.broken.len(), swept.broken_lines), (MOST_TOLD, 1_000));
+            assert_eq!(
+                swept.broken.last().map(|broken| broken.line),
+                Some(MOST_TOLD)
+            );
         }
     }
 }

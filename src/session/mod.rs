@@ -47,6 +47,7 @@ pub use replay::{Progress, Replay};
 pub use script::{Cut, Passage, Script, ScriptError};
 pub use settings::{By, Checkpoints, Settings, Stop};
 pub use staircase::{START, Staircase, presented};
+pub(crate) use summary::median;
 pub use summary::{
     AheadSummary, FewSummary, KindCount, MatesSummary, Past, RoundsSummary, Summary,
 };

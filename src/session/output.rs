@@ -304,10 +304,12 @@ pub struct Answered {
     pub mark: Mark,
     /// Why the truth is what it is, for a reply that is not right.
     pub why: Option<Why>,
-    /// Milliseconds from question to reply.
-    pub millis: u64,
+    /// Milliseconds from question to reply; `None` where that is not known, as on paper.
+    pub millis: Option<u64>,
     /// Whether the reply took longer than the think time.
     pub late: bool,
+    /// Whether the question came again in a drill, after it was missed or slow: only first tries count.
+    pub repeat: bool,
     /// How many looks at the board were taken since the last answer.
     pub looks: u32,
     /// What makes the question hard; `None` over the bare board.

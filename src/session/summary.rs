@@ -135,8 +135,8 @@ pub struct Past {
     pub kind: Kind,
     /// What came of it.
     pub verdict: Verdict,
-    /// Milliseconds from question to reply.
-    pub millis: u64,
+    /// Milliseconds from question to reply; `None` where that is not known.
+    pub millis: Option<u64>,
     /// Whether the reply came after the think time.
     pub late: bool,
     /// How many looks at the board were taken since the answer before.
@@ -194,18 +194,34 @@ impl KindCount {
             part: count(Verdict::Part),
             wrong: count(Verdict::Wrong),
             passed: count(Verdict::Pass),
-            median_millis: median(right.map(|answer| answer.millis).collect()),
+            median_millis: median(right.filter_map(|answer| answer.millis).collect()),
         }
     }
 }
 
-/// The middle value; the mean of the two middle ones, rounded down, for an even number.
-pub(super) fn median(mut values: Vec<u64>) -> Option<u64> {
-    values.sort_unstable();
+/// Returns the middle value; for an even number of them the mean of the two middle ones, rounded down.
+/// Every median that the program tells is this one.
+pub(crate) fn median(mut values: Vec<u64>) -> Option<u64> {
+    let is_even = values.len().is_multiple_of(2);
     let middle = values.len() / 2;
-    match values.len() {
-        0 => None,
-        len if len % 2 == 1 => Some(values[middle]),
-        _ => Some(values[middle - 1].midpoint(values[middle])),
+    if values.is_empty() {
+        return None;
+    }
+    let (below, upper, _) = values.select_nth_unstable(middle);
+    let lower = below.iter().max().filter(|_| is_even);
+    Some(lower.unwrap_or(upper).midpoint(*upper))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_median_is_the_middle_value_or_the_mean_of_two() {
+        assert_eq!(median(Vec::new()), None);
+        assert_eq!(median(vec![3_000]), Some(3_000));
+        assert_eq!(median(vec![9, 1, 5]), Some(5));
+        assert_eq!(median(vec![9, 1, 6, 3]), Some(4));
+        assert_eq!(median(vec![u64::MAX, u64::MAX]), Some(u64::MAX));
     }
 }

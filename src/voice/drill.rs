@@ -11,6 +11,7 @@ use super::Voice;
 use super::closing::kinds;
 use super::duration::duration;
 use super::naming::{count, list, side};
+use super::progress::percent;
 
 /// Hits and misses about each square, a1 first.
 type Counts = [(u16, u16); 64];
@@ -72,12 +73,13 @@ fn advice(advice: Advice) -> String {
 /// Says how many of the questions were right when they were put first, and how long right replies
 /// took, in milliseconds.
 fn accuracy(right: usize, first_tries: usize, median_millis: Option<u64>) -> Vec<String> {
+    let number = |count| u32::try_from(count).unwrap_or(u32::MAX);
     if first_tries == 0 {
         return vec!["No question was answered.".to_owned()];
     }
     let mut said = vec![format!(
         "Right at the first try: {right} of {first_tries}, which is {} percent.",
-        right * 100 / first_tries
+        percent(number(right), number(first_tries))
     )];
     said.extend(
         median_millis.map(|millis| format!("Median time of right replies: {}.", duration(millis))),
@@ -328,8 +330,8 @@ mod tests {
             ]
         );
         assert_eq!(
-            accuracy(0, 3, None),
-            ["Right at the first try: 0 of 3, which is 0 percent."]
+            accuracy(14, 18, None),
+            ["Right at the first try: 14 of 18, which is 78 percent."]
         );
         assert_eq!(accuracy(0, 0, None), ["No question was answered."]);
     }

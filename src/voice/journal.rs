@@ -29,6 +29,16 @@ pub fn copied(records: usize) -> String {
     format!("{} copied.", count(records, "record", "records"))
 }
 
+/// Says that a file that was to be merged is no journal.
+#[must_use]
+pub fn no_journal(path: &str) -> String {
+    format!(
+        "{}: this is no journal, for none of its lines is a record: name a copy that sansvoir journal \
+         --export made",
+        clean_line(path)
+    )
+}
+
 /// Says what a merge brought.
 #[must_use]
 pub fn merged(path: &str, added: usize, known: usize) -> String {

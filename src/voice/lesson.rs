@@ -43,25 +43,38 @@ pub fn notes(notes: &str) -> Vec<String> {
     lines.filter(|line| !line.is_empty()).collect()
 }
 
-/// Says whether a part reached its pass mark.
+/// Says whether a part reached its pass mark: so many right of `all` its replies. Where some of them came
+/// again after a miss, the first tries must have the same share.
 #[must_use]
-pub fn pass_mark(right: usize, of: usize, mark: usize) -> String {
-    let replies = count(of, "reply", "replies");
-    if right >= mark {
-        format!("Pass mark reached: {right} of {replies} right, {mark} were asked for.")
+pub fn pass_mark(right: usize, of: usize, mark: usize, all: usize) -> String {
+    let reached = if of > 0 && right * all >= mark * of {
+        "Pass mark reached"
     } else {
-        format!("Pass mark not reached: {right} of {replies} right, {mark} were asked for.")
+        "Pass mark not reached"
+    };
+    let counted = replies(of, all);
+    if of == all {
+        format!("{reached}: {right} of {counted} right, {mark} were asked for.")
+    } else {
+        format!("{reached}: {right} of {counted} right, {mark} of {all} were asked for.")
     }
 }
 
-/// Says that a lesson is over: how the replies went, which steps of the course it passed, and which
-/// comes next.
-#[must_use]
-pub fn closing(right: usize, of: usize, passed: &[Step], course: &Course) -> Vec<String> {
-    let mut said = vec![format!(
-        "The lesson is over: {right} of {} right.",
+/// Counts the replies that count: first tries, where some of all replies were none.
+fn replies(of: usize, all: usize) -> String {
+    if of == all {
         count(of, "reply", "replies")
-    )];
+    } else {
+        count(of, "first try", "first tries")
+    }
+}
+
+/// Says that a lesson is over: how many first tries were right, of how many, of how many replies in all;
+/// which steps of the course it passed, and which comes next.
+#[must_use]
+pub fn closing([right, of, all]: [usize; 3], passed: &[Step], course: &Course) -> Vec<String> {
+    let counted = replies(of, all);
+    let mut said = vec![format!("The lesson is over: {right} of {counted} right.")];
     let standing_at = |step: Step| {
         let standing = standing(course.standing(step), step.mark());
         format!("{}: {standing}.", step_title(step))
@@ -113,17 +126,37 @@ mod tests {
     }
 
     #[test]
+    fn a_pass_mark_is_a_share_of_the_first_tries_where_some_came_again() {
+        let reached = |right, of, mark, all| pass_mark(right, of, mark, all);
+        assert_eq!(
+            reached(18, 20, 18, 20),
+            "Pass mark reached: 18 of 20 replies right, 18 were asked for."
+        );
+        assert_eq!(
+            reached(17, 17, 18, 20),
+            "Pass mark reached: 17 of 17 first tries right, 18 of 20 were asked for."
+        );
+        assert_eq!(
+            reached(4, 8, 12, 12),
+            "Pass mark not reached: 4 of 8 first tries right, 12 of 12 were asked for."
+        );
+        assert!(reached(0, 0, 1, 0).starts_with("Pass mark not reached"));
+    }
+
+    #[test]
     fn a_lesson_closes_with_what_was_passed_and_what_comes_next() {
+        let time = "2026-03-01T18:20:04Z".parse().unwrap();
         let mut course = Course::default();
         for _ in 0..20 {
-            course.take(Step::WhiteSquares, true, 2_000);
+            course.take(time, Step::WhiteSquares, true, Some(2_000));
         }
-        course.take(Step::BlackSquares, false, 2_000);
+        course.take(time, Step::BlackSquares, false, Some(2_000));
         assert_eq!(
-            closing(20, 21, &[Step::WhiteSquares], &course),
+            closing([20, 21, 21], &[Step::WhiteSquares], &course),
             [
                 "The lesson is over: 20 of 21 replies right.",
-                "Squares from White's side: passed: 20 of the last 20 right, median 2 seconds.",
+                "Squares from White's side: passed on 1 March 2026; now 20 of the last 20 right, median \
+                 2 seconds.",
                 "Squares from Black's side: 0 of the first 1 right; 20 count.",
                 "The next step: Squares from Black's side. It is passed with 18 of 20 right, half of \
                  those within 2.5 seconds.",

@@ -7,9 +7,9 @@ use crate::session::{
 };
 
 use super::clean::clean_line;
-use super::duration::duration;
 use super::naming::{capital, count, move_of, role, side};
 use super::no_move::no_move;
+use super::verdict::late_by;
 use super::{Voice, closing, opening, reply_help, why};
 
 /// Puts what only a recital says into words.
@@ -58,11 +58,7 @@ fn begin(voice: Voice, of: &Opening, sides: Sides) -> Vec<String> {
 
 /// Says what came of a move, and which it was where it was not said.
 pub(super) fn answered(voice: Voice, answered: &Answered, tries: &Tries) -> Vec<String> {
-    let late = if answered.late {
-        format!(", and late: it took {}", duration(answered.millis))
-    } else {
-        String::new()
-    };
+    let late = late_by(answered);
     let verdict = match answered.mark.verdict {
         Verdict::Right => format!("Right{late}."),
         Verdict::Part if tries.said.len() > 1 => format!("Right at the second try{late}."),

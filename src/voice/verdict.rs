@@ -30,31 +30,28 @@ pub(super) fn answered(voice: Voice, answered: &Answered) -> Vec<String> {
 }
 
 fn verdict(answered: &Answered) -> String {
-    let took = duration(answered.millis);
-    let late = answered.late;
+    let late = late_by(answered);
     match answered.mark.verdict {
-        Verdict::Right if late => {
-            format!(
-                "Right, and late: it took {took}. {}",
-                truth(&answered.question, &answered.truth)
-            )
+        Verdict::Right => {
+            let took = match answered.millis {
+                Some(millis) if !answered.late => format!(", in {}", duration(millis)),
+                Some(_) | None => late,
+            };
+            let truth = truth(&answered.question, &answered.truth);
+            format!("Right{took}. {truth}")
         }
-        Verdict::Right => format!(
-            "Right, in {took}. {}",
-            truth(&answered.question, &answered.truth)
-        ),
-        Verdict::Part => format!("Right in part{}.", late_by(late, &took)),
-        Verdict::Wrong => format!("Not right{}.", late_by(late, &took)),
+        Verdict::Part => format!("Right in part{late}."),
+        Verdict::Wrong => format!("Not right{late}."),
         Verdict::Pass => "Passed.".to_owned(),
     }
 }
 
-fn late_by(late: bool, took: &str) -> String {
-    if late {
-        format!(", and late: it took {took}")
-    } else {
-        String::new()
-    }
+/// Goes on, after a verdict, with how long a late reply took; nothing for one that came in time.
+pub(super) fn late_by(answered: &Answered) -> String {
+    let late = answered.millis.filter(|_| answered.late);
+    late.map_or_else(String::new, |millis| {
+        format!(", and late: it took {}", duration(millis))
+    })
 }
 
 /// Says which squares were right, forgotten or too many; a line each, and none for a pass, where

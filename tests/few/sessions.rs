@@ -269,7 +269,7 @@ fn a_drill_that_was_killed_goes_on_with_the_questions_that_are_left() {
             .map(|(question, verdict, late, looks)| Past {
                 kind: question.kind(),
                 verdict: *verdict,
-                millis: 1,
+                millis: Some(1),
                 late: *late,
                 looks: *looks,
                 plies: None,

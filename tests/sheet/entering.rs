@@ -2,7 +2,7 @@
 
 use std::fs;
 
-use serde_json::Value;
+use serde_json::{Value, json};
 
 use super::program::{CLUB, Desk, Said};
 
@@ -85,7 +85,8 @@ fn entered_answers_stand_in_the_journal_as_if_given_live() {
         let entered = on_paper.records();
         assert_eq!(entered.len(), questions.len() + 2);
         for answer in &entered[1..=questions.len()] {
-            assert_eq!(answer["millis"], 0, "no time was taken");
+            assert!(answer["millis"].is_null(), "no time is known: {answer}");
+            assert_eq!(answer["late"], false);
         }
         assert_eq!(lasting(entered), lasting(live.records()), "{exercise:?}");
     }
@@ -319,4 +320,29 @@ fn a_pupil_may_write_the_piece_letters_of_another_language() {
             assert_eq!(answer["verdict"], "right", "{answer}");
         }
     }
+}
+
+#[test]
+fn a_step_that_asks_for_speed_is_not_passed_on_paper() {
+    let desk = Desk::new();
+    let (command, questions) = sheet(&desk, &["drill", "color", "--count", "20", "--seed", "1"]);
+    let right = |question: &Value| question["expected"]["color"].as_str().unwrap().to_owned();
+    let replies: Vec<String> = questions.iter().map(right).collect();
+    let replies: Vec<&str> = replies.iter().map(String::as_str).collect();
+    enter(&desk, &typed(&command, &replies), &[]).ends(0, &[]);
+    let said = desk.run(&["progress", "--format", "json"], "");
+    let data: Value = serde_json::from_str(&said.out).unwrap();
+    let colors = &data["steps"][2];
+    assert_eq!(
+        (&colors["step"], &colors["standing"]),
+        (&json!("colors"), &json!("accurate"))
+    );
+    assert!(data["kinds"][0]["all"]["median"].is_null(), "{data}");
+    assert_eq!(data["kinds"][0]["all"]["right"], 20);
+    let said = desk.run(&["progress"], "");
+    assert!(
+        said.out.contains("on paper no time is known"),
+        "{}",
+        said.out
+    );
 }

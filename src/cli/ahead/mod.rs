@@ -66,6 +66,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
 fn begin(setup: &Setup, mut sitting: Sitting, shared: &Shared) -> Result<(), Failure> {
     sitting.keep(Record::Start(StartRecord {
         stamp: sitting.stamp(),
+        learner: shared.learner()?.clone(),
         exercise: EXERCISE.to_owned(),
         played: setup.played()?,
         game: setup.game(),
@@ -125,7 +126,8 @@ fn said_before(earlier: &Unfinished<'_>) -> Vec<Input> {
         // More than an option allows were never taken at one question.
         let looks = answer.looks.min(LOOKS.most());
         said.extend((0..looks).map(|_| Input::Look));
-        let millis = answer.millis;
+        // Only on paper is no time known, and a paper is not gone on with.
+        let millis = answer.millis.unwrap_or_default();
         said.push(if answer.reply.is_empty() {
             Input::Pass { millis }
         } else {

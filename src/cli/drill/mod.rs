@@ -105,6 +105,7 @@ fn begin(setup: &Setup, shared: &Shared, journal: &Journal) -> Result<(), Failur
     let mut sitting = sitting(shared, setup, shared.hold_new(journal)?)?;
     let start = StartRecord {
         stamp: sitting.stamp(),
+        learner: shared.learner()?.clone(),
         exercise: EXERCISE.to_owned(),
         played: None,
         game: None,

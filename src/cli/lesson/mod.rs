@@ -49,6 +49,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     let held = shared.hold_new(&journal)?;
     let start = StartRecord {
         stamp: Stamp::new(now(), held.session()),
+        learner: shared.learner()?.clone(),
         exercise: EXERCISE.to_owned(),
         played: None,
         game: None,
@@ -106,8 +107,9 @@ impl Lesson {
                 return self.end(false, &mut crier);
             }
             if let Some(mark) = part.pass {
-                let (right, of) = replies(&records, |answered| answered == session);
-                crier.say(Tone::Plain, &voice::lesson::pass_mark(right, of, mark))?;
+                let [right, of, all] = replies(&records, |answered| answered == session);
+                let said = voice::lesson::pass_mark(right, of, mark, all);
+                crier.say(Tone::Plain, &said)?;
             }
         }
         self.end(true, &mut crier)?;
@@ -140,12 +142,12 @@ fn close(
     stood: &Standings,
     crier: &mut Crier,
 ) -> Result<(), Failure> {
-    let (right, of) = replies(records, |session| belongs(session, lesson));
+    let counted = replies(records, |session| belongs(session, lesson));
     let course = Standings::of(records, "").0;
     let passed =
         |step: &Step| course.standing(*step).is_passed() && !stood.0.standing(*step).is_passed();
     let passed: Vec<Step> = Step::ALL.into_iter().filter(passed).collect();
-    for line in voice::lesson::closing(right, of, &passed, &course) {
+    for line in voice::lesson::closing(counted, &passed, &course) {
         crier.say(Tone::Plain, &line)?;
     }
     Ok(())
@@ -177,19 +179,20 @@ fn belongs(session: &str, lesson: &str) -> bool {
             .is_some_and(|part| part.starts_with('-'))
 }
 
-/// Counts the right replies, and all, of some sessions.
-fn replies(records: &[Record], counts: impl Fn(&str) -> bool) -> (usize, usize) {
-    let mut right = 0;
-    let mut of = 0;
+/// Counts the right first tries, all first tries, and all replies, of some sessions.
+fn replies(records: &[Record], counts: impl Fn(&str) -> bool) -> [usize; 3] {
+    let mut counted = [0; 3];
     for record in records {
         if let Record::Answer(answer) = record
             && counts(&answer.stamp.session)
         {
-            of += 1;
-            right += usize::from(answer.verdict == Verdict::Right);
+            let right = answer.verdict == Verdict::Right;
+            counted[0] += usize::from(right && !answer.repeat);
+            counted[1] += usize::from(!answer.repeat);
+            counted[2] += 1;
         }
     }
-    (right, of)
+    counted
 }
 
 fn say_notes(notes: Option<&str>, crier: &mut Crier) -> Result<(), Failure> {

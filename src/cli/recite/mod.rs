@@ -54,6 +54,7 @@ fn begin(arguments: &Arguments, shared: &Shared, journal: &Journal) -> Result<()
     let mut sitting = sitting(shared, &setup, held, game.clone())?;
     sitting.keep(Record::Start(StartRecord {
         stamp: sitting.stamp(),
+        learner: shared.learner()?.clone(),
         exercise: EXERCISE.to_owned(),
         played: Some(setup.played()?),
         game,

@@ -142,6 +142,7 @@ fn keep(
     let stamp = Stamp::new(now(), session);
     let mut records = vec![Record::Start(StartRecord {
         stamp: stamp.clone(),
+        learner: shared.learner()?.clone(),
         exercise: exercise.name.to_owned(),
         played: exercise.played.clone(),
         game: exercise.game.clone(),

@@ -9,12 +9,14 @@ use crate::question::Verdict;
 
 /// As much of every answer as the course needs.
 #[derive(Default)]
-pub(super) struct InOrder(Vec<(Timestamp, Step, bool, u32)>);
+pub(super) struct InOrder(Vec<(Timestamp, Step, bool, Option<u32>)>);
 
 impl Gather for InOrder {
     fn take(&mut self, answer: &Glance<'_>) {
-        if let Some(step) = step(answer) {
-            let millis = u32::try_from(answer.millis).unwrap_or(u32::MAX);
+        if let Some(step) = step(answer).filter(|_| !answer.repeat) {
+            let millis = answer
+                .millis
+                .map(|millis| u32::try_from(millis).unwrap_or(u32::MAX));
             let right = answer.verdict == Verdict::Right;
             self.0.push((answer.time, step, right, millis));
         }
@@ -30,8 +32,8 @@ impl InOrder {
     pub(super) fn course(mut self) -> Course {
         self.0.sort_by_key(|(time, ..)| *time);
         let mut course = Course::default();
-        for (_, step, right, millis) in self.0 {
-            course.take(step, right, u64::from(millis));
+        for (time, step, right, millis) in self.0 {
+            course.take(time, step, right, millis.map(u64::from));
         }
         course
     }

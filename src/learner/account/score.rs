@@ -17,7 +17,7 @@ pub struct Score {
     pub passed: u32,
     /// Replies of any kind that came after the think time.
     pub late: u32,
-    /// How long the right replies took.
+    /// How long the right replies took, as far as that is known.
     pub times: Times,
 }
 
@@ -31,9 +31,10 @@ impl Score {
         };
         *count += 1;
         self.late += u32::from(answer.late);
-        // Answers that were written on paper took no time that anybody knows.
-        if answer.verdict == Verdict::Right && answer.millis > 0 {
-            self.times.add(answer.millis);
+        if answer.verdict == Verdict::Right
+            && let Some(millis) = answer.millis
+        {
+            self.times.add(millis);
         }
     }
 

@@ -7,22 +7,26 @@ mod step;
 pub use standing::{LOST, PassMark, Standing};
 pub use step::Step;
 
+use jiff::Timestamp;
+
 use crate::learner::AnswerRecord;
 use crate::question::Verdict;
-use run::Run;
+use run::{Run, Tried};
 
-/// How a learner stands at every step, gathered from the answers in their order.
+/// How a learner stands at every step, gathered from the first tries in their order.
 ///
 /// ```
 /// use sansvoir::learner::course::{Course, Standing, Step};
 ///
+/// let time = "2026-03-01T18:20:04Z".parse()?;
 /// let mut course = Course::default();
 /// for _ in 0..20 {
-///     course.take(Step::WhiteSquares, true, 1_900);
+///     course.take(time, Step::WhiteSquares, true, Some(1_900));
 /// }
 /// assert!(course.standing(Step::WhiteSquares).is_passed());
 /// assert_eq!(course.current(), Some(Step::BlackSquares));
 /// assert_eq!(course.standing(Step::Colors), Standing::Untried);
+/// # Ok::<(), jiff::Error>(())
 /// ```
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Course {
@@ -30,15 +34,22 @@ pub struct Course {
 }
 
 impl Course {
-    /// Takes the next answer at a step: whether it was wholly right, and the milliseconds it took.
-    pub fn take(&mut self, step: Step, right: bool, millis: u64) {
-        self.runs[step as usize].take(step.mark(), right, millis);
+    /// Takes the next answer at a step: when it was given, whether it was wholly right, and the
+    /// milliseconds it took, where that is known.
+    pub fn take(&mut self, time: Timestamp, step: Step, right: bool, millis: Option<u64>) {
+        let tried = Tried {
+            time,
+            right,
+            millis,
+        };
+        self.runs[step as usize].take(step.mark(), tried);
     }
 
-    /// Takes the next answer of a journal.
+    /// Takes the next answer of a journal, where it is a first try.
     pub fn take_answer(&mut self, answer: &AnswerRecord) {
-        if let Some(step) = Step::of_answer(answer) {
-            self.take(step, answer.verdict == Verdict::Right, answer.millis);
+        if let Some(step) = Step::of_answer(answer).filter(|_| !answer.repeat) {
+            let right = answer.verdict == Verdict::Right;
+            self.take(answer.stamp.time, step, right, answer.millis);
         }
     }
 
@@ -73,10 +84,15 @@ mod tests {
     use crate::question::Kind;
     use crate::session::Dice;
 
+    /// A second of its own for every answer.
+    fn second(n: usize) -> Timestamp {
+        Timestamp::from_second(i64::try_from(n).unwrap()).unwrap()
+    }
+
     fn taken(step: Step, answers: &[(bool, u64)]) -> Course {
         let mut course = Course::default();
-        for (right, millis) in answers {
-            course.take(step, *right, *millis);
+        for (n, (right, millis)) in answers.iter().enumerate() {
+            course.take(second(n), step, *right, Some(*millis));
         }
         course
     }
@@ -139,9 +155,10 @@ mod tests {
         assert_eq!(
             standing(&answers),
             Standing::Passed {
+                on: second(19),
                 right: 18,
                 of: 20,
-                median_millis: 2_500
+                median_millis: Some(2_500)
             }
         );
         answers[..10].fill((true, 2_501));
@@ -149,7 +166,7 @@ mod tests {
         assert_eq!(
             standing(&answers),
             Standing::Accurate {
-                median_millis: 2_501
+                median_millis: Some(2_501)
             }
         );
         answers[9] = (true, 100);
@@ -164,20 +181,59 @@ mod tests {
     #[test]
     fn a_passed_step_is_lost_only_when_it_is_forgotten() {
         let step = Step::Aligned;
-        let mut course = taken(step, &[(true, 1); 20]);
-        for _ in 0..8 {
-            course.take(step, false, 1);
+        let mut course = taken(step, &[(true, 1); 22]);
+        for n in 22..30 {
+            course.take(second(n), step, false, Some(1));
         }
-        assert!(course.standing(step).is_passed());
-        course.take(step, false, 1);
+        let still = Standing::Passed {
+            on: second(19),
+            right: 12,
+            of: 20,
+            median_millis: Some(1),
+        };
+        assert_eq!(course.standing(step), still);
+        course.take(second(30), step, false, Some(1));
         assert_eq!(
             course.standing(step),
             Standing::Answering { right: 11, of: 20 }
         );
-        for _ in 0..3 {
-            course.take(step, true, 1);
+        for n in 31..34 {
+            course.take(second(n), step, true, Some(1));
         }
         assert!(!course.standing(step).is_passed());
+        for n in 34..54 {
+            course.take(second(n), step, true, Some(1));
+        }
+        let Standing::Passed { on, .. } = course.standing(step) else {
+            panic!("{:?}", course.standing(step));
+        };
+        assert!(on > second(34), "passed anew");
+    }
+
+    #[test]
+    fn an_answer_of_unknown_time_is_accurate_and_meets_no_time_mark() {
+        let step = Step::Colors;
+        let standing = |untimed: usize, quick: usize| {
+            let mut course = Course::default();
+            for n in 0..20 {
+                let millis =
+                    (n >= untimed).then_some(if n < untimed + quick { 100 } else { 9_000 });
+                course.take(second(n), step, true, millis);
+            }
+            course.standing(step)
+        };
+        let untold = Standing::Accurate {
+            median_millis: None,
+        };
+        assert_eq!(standing(20, 0), untold);
+        assert_eq!(standing(11, 9), untold);
+        assert!(standing(10, 10).is_passed());
+        assert_eq!(
+            standing(10, 4),
+            Standing::Accurate {
+                median_millis: Some(9_000)
+            }
+        );
     }
 
     #[test]
@@ -186,16 +242,17 @@ mod tests {
         for round in 0..60 {
             let length = dice.below(90);
             let share = 12 + dice.below(9);
-            let answers: Vec<(Step, bool, u64)> = (0..length)
-                .map(|_| {
+            let answers: Vec<(Timestamp, Step, bool, u64)> = (0..length)
+                .map(|n| {
                     let step = Step::ALL[dice.below(2)];
-                    (step, dice.chance(share, 20), dice.below(4_000) as u64)
+                    let right = dice.chance(share, 20);
+                    (second(n), step, right, dice.below(4_000) as u64)
                 })
                 .collect();
-            let whole = |part: &[(Step, bool, u64)]| {
+            let whole = |part: &[(Timestamp, Step, bool, u64)]| {
                 let mut course = Course::default();
-                for (step, right, millis) in part {
-                    course.take(*step, *right, *millis);
+                for (time, step, right, millis) in part {
+                    course.take(*time, *step, *right, Some(*millis));
                 }
                 course
             };

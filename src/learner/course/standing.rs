@@ -1,5 +1,7 @@
 //! How a learner stands at a step.
 
+use jiff::Timestamp;
+
 /// What passes a step: accuracy first, then pace.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct PassMark {
@@ -7,7 +9,7 @@ pub struct PassMark {
     pub right: usize,
     /// Among so many of the latest answers.
     pub of: usize,
-    /// The median time of those right ones may be so many milliseconds at most.
+    /// Half of those right ones within so many milliseconds; an answer whose time is not known is not.
     pub within_millis: u64,
 }
 
@@ -25,17 +27,20 @@ pub enum Standing {
     },
     /// Accurate enough, and too slow yet.
     Accurate {
-        /// The median time of the right ones among the latest answers.
-        median_millis: u64,
+        /// The median time of the right ones among the latest answers; `None` where too few of them
+        /// have a time that is known.
+        median_millis: Option<u64>,
     },
     /// Passed; it stays so until fewer than [`LOST`] of the latest answers are right.
     Passed {
+        /// When the mark was first met, since the step was last lost.
+        on: Timestamp,
         /// The right ones among the latest answers.
         right: usize,
         /// How many latest answers there are.
         of: usize,
-        /// The median time of those right ones.
-        median_millis: u64,
+        /// The median time of those right ones, as far as it is known.
+        median_millis: Option<u64>,
     },
 }
 

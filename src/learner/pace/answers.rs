@@ -28,7 +28,9 @@ impl Answer {
     pub fn of(record: &AnswerRecord) -> Option<Answer> {
         let answer = Answer::new(record.kind, record.hardness?.plies, record.verdict);
         let subject = || record.case.fields().subject.get();
-        answer.filter(|_| record.exercise == AHEAD && !is_long_mate(record.kind, subject))
+        answer.filter(|_| {
+            record.exercise == AHEAD && !record.repeat && !is_long_mate(record.kind, subject)
+        })
     }
 
     /// Returns the same for an answer that passes by.
@@ -36,7 +38,9 @@ impl Answer {
     pub fn at_a_glance(glance: &Glance<'_>) -> Option<Answer> {
         let answer = Answer::new(glance.kind, glance.plies?, glance.verdict);
         let subject = || glance.subject;
-        answer.filter(|_| glance.exercise == AHEAD && !is_long_mate(glance.kind, subject))
+        answer.filter(|_| {
+            glance.exercise == AHEAD && !glance.repeat && !is_long_mate(glance.kind, subject)
+        })
     }
 
     fn new(kind: Kind, plies: u32, verdict: Verdict) -> Option<Answer> {

@@ -8,8 +8,8 @@ use crate::session::think_millis;
 pub enum Grade {
     /// Not wholly right, or given up.
     Missed,
-    /// Right, and late or slow: slower than half the kind's usual think time, which is the pace that
-    /// passes a step.
+    /// Right, and late, slow or of unknown time: not within half the kind's usual think time, which is
+    /// the pace that passes a step.
     Slow,
     /// Right, and in time.
     Known,
@@ -19,15 +19,17 @@ pub enum Grade {
 
 impl Grade {
     /// Grades an answer over the bare board by its verdict, whether it came after the think time of its
-    /// exercise, and its milliseconds. The two times are our own choice (no source).
+    /// exercise, and its milliseconds, where they are known. The two times are our own choice (no source).
     #[must_use]
-    pub fn of(kind: Kind, verdict: Verdict, late: bool, millis: u64) -> Grade {
+    pub fn of(kind: Kind, verdict: Verdict, late: bool, millis: Option<u64>) -> Grade {
         let think = think_millis(kind);
         match verdict {
             Verdict::Part | Verdict::Wrong | Verdict::Pass => Grade::Missed,
-            Verdict::Right if late || millis > think / 2 => Grade::Slow,
-            Verdict::Right if millis > think / 4 => Grade::Known,
-            Verdict::Right => Grade::Quick,
+            Verdict::Right => match millis {
+                Some(millis) if !late && millis <= think / 4 => Grade::Quick,
+                Some(millis) if !late && millis <= think / 2 => Grade::Known,
+                Some(_) | None => Grade::Slow,
+            },
         }
     }
 

@@ -72,7 +72,8 @@ impl Memory {
         }
     }
 
-    /// Takes the next answer of a journal.
+    /// Takes the next answer of a journal, what came again in a drill too: it was seen once more, and
+    /// the scheduler knows what is answered twice in a day.
     pub fn take_answer(&mut self, answer: &AnswerRecord) {
         if Kind::BARE.contains(&answer.kind) {
             let grade = Grade::of(answer.kind, answer.verdict, answer.late, answer.millis);
@@ -152,7 +153,7 @@ mod tests {
 
     #[test]
     fn accuracy_grades_first_then_time() {
-        let grade = |verdict, late, millis| Grade::of(Kind::Color, verdict, late, millis);
+        let grade = |verdict, late, millis| Grade::of(Kind::Color, verdict, late, Some(millis));
         assert_eq!(grade(Verdict::Wrong, false, 100), Grade::Missed);
         assert_eq!(grade(Verdict::Part, false, 100), Grade::Missed);
         assert_eq!(grade(Verdict::Pass, false, 100), Grade::Missed);
@@ -160,6 +161,8 @@ mod tests {
         assert_eq!(grade(Verdict::Right, false, 2_501), Grade::Slow);
         assert_eq!(grade(Verdict::Right, false, 2_500), Grade::Known);
         assert_eq!(grade(Verdict::Right, false, 1_250), Grade::Quick);
+        let untimed = Grade::of(Kind::Color, Verdict::Right, false, None);
+        assert_eq!(untimed, Grade::Slow);
     }
 
     #[test]

@@ -9,7 +9,7 @@ use crate::learner::account::{Account, Chart, Score};
 use crate::learner::course::{Standing, Step};
 use crate::learner::pace::Reach;
 
-/// Writes one learner's progress as one line of JSON. Times are in milliseconds, medians right to 5 %;
+/// Writes one learner's progress as one line of JSON. Times are in milliseconds;
 /// shares are from 0 to 1, and what is not known is null.
 #[must_use]
 pub fn json(learner: &Learner, now: Timestamp) -> String {
@@ -38,12 +38,17 @@ fn step_json(account: &Account, step: Step) -> Value {
     let (right, of, median) = match standing {
         Standing::Untried => (None, None, None),
         Standing::Answering { right, of } => (Some(right), Some(of), None),
-        Standing::Accurate { median_millis } => (None, None, Some(median_millis)),
+        Standing::Accurate { median_millis } => (None, None, median_millis),
         Standing::Passed {
             right,
             of,
             median_millis,
-        } => (Some(right), Some(of), Some(median_millis)),
+            ..
+        } => (Some(right), Some(of), median_millis),
+    };
+    let passed = match standing {
+        Standing::Passed { on, .. } => Some(on.to_string()),
+        Standing::Untried | Standing::Answering { .. } | Standing::Accurate { .. } => None,
     };
     json!({
         "step": step.name(),
@@ -53,6 +58,7 @@ fn step_json(account: &Account, step: Step) -> Value {
             Standing::Accurate { .. } => "accurate",
             Standing::Passed { .. } => "passed",
         },
+        "passed": passed,
         "right": right,
         "of": of,
         "median": median,

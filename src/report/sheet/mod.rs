@@ -84,7 +84,9 @@ pub fn hold(
                 }
                 Output::Answered(answered) => {
                     let Some(ask) = standing.take() else { continue };
-                    let answered = *answered;
+                    let mut answered = *answered;
+                    // Nobody knows how long an answer took on paper.
+                    answered.millis = None;
                     parts.push(Part::Asked(Box::new(Item {
                         number,
                         ask,

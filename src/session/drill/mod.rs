@@ -6,7 +6,7 @@ mod summary;
 
 use std::collections::VecDeque;
 
-use crate::question::{BareQuestion, Kind, Verdict};
+use crate::question::{BareQuestion, Kind};
 
 use super::output::{Answered, Ask, Asked, Output};
 use super::posed::{self, Effort};
@@ -141,7 +141,14 @@ impl Drill {
         wished.unwrap_or_else(|| think_millis(kind))
     }
 
-    fn answered(&mut self, question: BareQuestion, answered: Answered, outputs: &mut Vec<Output>) {
+    fn answered(
+        &mut self,
+        question: BareQuestion,
+        mut answered: Answered,
+        outputs: &mut Vec<Output>,
+    ) {
+        // On paper no verdict comes between the two.
+        answered.repeat = self.returns > 0 && summary::is_repeat(&self.past, &question);
         self.note(DrillPast {
             question,
             reply: answered.reply.clone(),
@@ -160,7 +167,7 @@ impl Drill {
             .iter()
             .filter(|past| past.question == answer.question)
             .count();
-        let shaky = answer.verdict != Verdict::Right || answer.late;
+        let shaky = answer.is_shaky();
         let question = answer.question;
         self.past.push(answer);
         if shaky && put < self.returns {

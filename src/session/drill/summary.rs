@@ -12,14 +12,15 @@ const ENOUGH: usize = 10;
 /// How many of the slowest squares are told.
 const SLOWEST: usize = 5;
 
-/// The facts of a drill, told at its end.
+/// The facts of a drill, told at its end. All but `answers` is of the first tries: what came again after
+/// it was missed or slow does not count.
 #[derive(Clone, Debug, PartialEq)]
 pub struct DrillSummary {
     /// For each kind that was asked.
     pub kinds: Vec<KindCount>,
     /// Questions that were answered or given up, those that returned included.
     pub answers: usize,
-    /// Questions that were put for the first time.
+    /// First tries.
     pub first_tries: usize,
     /// How many of those were right.
     pub first_try_right: usize,
@@ -105,8 +106,8 @@ pub struct DrillPast {
     pub reply: Option<Reply>,
     /// What came of it.
     pub verdict: Verdict,
-    /// Milliseconds from question to reply.
-    pub millis: u64,
+    /// Milliseconds from question to reply; `None` where that is not known.
+    pub millis: Option<u64>,
     /// Whether the reply came after the think time.
     pub late: bool,
 }
@@ -134,19 +135,18 @@ impl DrillSummary {
         let firsts = first_tries(past);
         let right = |answer: &&DrillPast| answer.verdict == Verdict::Right;
         DrillSummary {
-            kinds: KindCount::all(&past.iter().map(DrillPast::kept).collect::<Vec<_>>()),
+            kinds: KindCount::all(&firsts.iter().map(|past| past.kept()).collect::<Vec<_>>()),
             answers: past.len(),
             first_tries: firsts.len(),
             first_try_right: firsts.iter().copied().filter(right).count(),
             median_right_millis: median(
-                past.iter()
-                    .filter(right)
-                    .map(|answer| answer.millis)
+                (firsts.iter().copied().filter(right))
+                    .filter_map(|answer| answer.millis)
                     .collect(),
             ),
-            squares: square_counts(past),
-            slowest: slowest(past),
-            confusions: confusions(past),
+            squares: square_counts(&firsts),
+            slowest: slowest(&firsts),
+            confusions: confusions(&firsts),
             advice: advice(settings, &firsts),
         }
     }
@@ -162,6 +162,11 @@ impl DrillPast {
             looks: 0,
             plies: None,
         }
+    }
+
+    /// Tells whether the answer was missed or slow, so that its question comes again.
+    pub(super) fn is_shaky(&self) -> bool {
+        self.verdict != Verdict::Right || self.late
     }
 
     /// Returns the square that a wrong reply stands for, and the side's view.
@@ -180,19 +185,22 @@ impl DrillPast {
     }
 }
 
+/// Tells whether a question that is put after these answers comes again because it was missed or slow.
+/// One that was known when it came before, and comes once more by chance, is a first try.
+pub(super) fn is_repeat(past: &[DrillPast], question: &BareQuestion) -> bool {
+    let before = past.iter().rfind(|answer| answer.question == *question);
+    before.is_some_and(DrillPast::is_shaky)
+}
+
 fn first_tries(past: &[DrillPast]) -> Vec<&DrillPast> {
-    past.iter()
-        .enumerate()
-        .filter(|(n, answer)| {
-            past[..*n]
-                .iter()
-                .all(|earlier| earlier.question != answer.question)
-        })
+    let tries = past.iter().enumerate();
+    tries
+        .filter(|(n, answer)| !is_repeat(&past[..*n], &answer.question))
         .map(|(_, answer)| answer)
         .collect()
 }
 
-fn square_counts(past: &[DrillPast]) -> [SquareCount; 64] {
+fn square_counts(past: &[&DrillPast]) -> [SquareCount; 64] {
     let mut counts = [SquareCount::default(); 64];
     for answer in past {
         for square in subject_squares(&answer.question) {
@@ -206,7 +214,7 @@ fn square_counts(past: &[DrillPast]) -> [SquareCount; 64] {
     counts
 }
 
-fn slowest(past: &[DrillPast]) -> Vec<(Square, u64)> {
+fn slowest(past: &[&DrillPast]) -> Vec<(Square, u64)> {
     let mut times: Vec<(Square, u64)> = Square::ALL
         .into_iter()
         .filter_map(|square| {
@@ -214,7 +222,10 @@ fn slowest(past: &[DrillPast]) -> Vec<(Square, u64)> {
                 answer.verdict == Verdict::Right
                     && subject_squares(&answer.question).contains(&square)
             });
-            Some((square, median(about.map(|answer| answer.millis).collect())?))
+            Some((
+                square,
+                median(about.filter_map(|answer| answer.millis).collect())?,
+            ))
         })
         .collect();
     times.sort_by_key(|(_, millis)| std::cmp::Reverse(*millis));
@@ -222,12 +233,12 @@ fn slowest(past: &[DrillPast]) -> Vec<(Square, u64)> {
     times
 }
 
-fn confusions(past: &[DrillPast]) -> Vec<Confusion> {
+fn confusions(past: &[&DrillPast]) -> Vec<Confusion> {
     let mut confusions: Vec<Confusion> = Vec::new();
     let wrong = past
         .iter()
         .filter(|answer| answer.verdict != Verdict::Right);
-    for (asked, named, view) in wrong.filter_map(DrillPast::taken_for) {
+    for (asked, named, view) in wrong.filter_map(|answer| answer.taken_for()) {
         let same =
             |other: &&mut Confusion| (other.asked, other.named, other.view) == (asked, named, view);
         if let Some(confusion) = confusions.iter_mut().find(same) {
@@ -288,11 +299,11 @@ fn advice(settings: &DrillSettings, firsts: &[&DrillPast]) -> Advice {
     if right * 10 < answers.len() * 9 {
         return Advice::Same { kind };
     }
-    let times = answers
+    let is_quick = |millis: u64| millis.saturating_mul(2) <= settings.think(kind);
+    let quick = answers
         .iter()
-        .filter(|answer| answer.verdict == Verdict::Right);
-    let median = median(times.map(|answer| answer.millis).collect()).unwrap_or(0);
-    if median * 2 > settings.think(kind) {
+        .filter(|answer| answer.verdict == Verdict::Right && answer.millis.is_some_and(is_quick));
+    if quick.count() * 2 < right {
         return Advice::Faster { kind };
     }
     let climb = Kind::BARE.into_iter().skip_while(|step| *step != kind);

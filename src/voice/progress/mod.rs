@@ -64,6 +64,7 @@ pub fn progress(name: &str, account: &Account, now: Timestamp, plain: bool) -> V
             .iter()
             .map(|(confusion, times)| mistaken(*confusion, *times)),
     );
+    said.push(standing::go_on(account.course()));
     said
 }
 
@@ -222,10 +223,16 @@ fn share_of(right: u32, answers: u32) -> String {
     format!("{} percent of {answers} right", percent(right, answers))
 }
 
-/// Returns a share in whole percent, rounded down, so that 100 means all; 0 of none.
+/// Returns a share in whole percent, the nearest number, save that 100 means all and 0 none. Every
+/// percentage that the program tells is this one.
 #[must_use]
 pub fn percent(right: u32, answers: u32) -> u32 {
-    u32::try_from(u64::from(right) * 100 / u64::from(answers.max(1))).unwrap_or(100)
+    if right == 0 || right >= answers {
+        return if right == 0 { 0 } else { 100 };
+    }
+    let (right, answers) = (u64::from(right), u64::from(answers));
+    let nearest = (right * 100 + answers / 2) / answers;
+    u32::try_from(nearest).unwrap_or(100).clamp(1, 99)
 }
 
 /// Says how many answers were right at so many plies after the board was last seen.
@@ -246,5 +253,20 @@ pub fn band_title(from: u32, to: u32) -> String {
         format!("{from} plies and more")
     } else {
         format!("{from} to {to} plies")
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_share_is_told_in_the_nearest_percent_and_only_all_is_a_hundred() {
+        assert_eq!(percent(14, 18), 78);
+        assert_eq!(percent(1, 3), 33);
+        assert_eq!(percent(1, 8), 13);
+        assert_eq!([percent(0, 0), percent(0, 9), percent(9, 9)], [0, 0, 100]);
+        assert_eq!([percent(1, 1_000), percent(999, 1_000)], [1, 99]);
+        assert_eq!(percent(u32::MAX, u32::MAX), 100);
     }
 }

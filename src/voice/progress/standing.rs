@@ -3,6 +3,7 @@
 use crate::learner::course::{Course, PassMark, Standing, Step};
 
 use super::super::duration::duration;
+use super::day;
 
 /// Says what a step is about.
 #[must_use]
@@ -49,23 +50,37 @@ pub fn standing(standing: Standing, mark: PassMark) -> String {
         Standing::Answering { right, of } => {
             format!("{right} of the last {of} right; {} pass", mark.right)
         }
-        Standing::Accurate { median_millis } => format!(
+        Standing::Accurate {
+            median_millis: Some(median),
+        } => format!(
             "accurate, with a median of {}; {} passes",
-            duration(median_millis),
+            duration(median),
+            duration(mark.within_millis)
+        ),
+        Standing::Accurate {
+            median_millis: None,
+        } => format!(
+            "accurate, but half of the right ones must be known to come within {}, and on paper no \
+             time is known",
             duration(mark.within_millis)
         ),
         Standing::Passed {
+            on,
             right,
             of,
             median_millis,
-        } => format!(
-            "passed: {right} of the last {of} right, median {}",
-            duration(median_millis)
-        ),
+        } => {
+            let median = median_millis.map(|median| format!(", median {}", duration(median)));
+            format!(
+                "passed on {}; now {right} of the last {of} right{}",
+                day(on),
+                median.unwrap_or_default()
+            )
+        }
     }
 }
 
-/// Says how a learner stands at every step that was tried, and which comes next.
+/// Says which step comes next, and how a learner stands at every step that was tried.
 pub(super) fn course(course: &Course) -> Vec<String> {
     let mut said: Vec<String> = Step::ALL
         .into_iter()
@@ -78,8 +93,19 @@ pub(super) fn course(course: &Course) -> Vec<String> {
             )
         })
         .collect();
-    said.push(next_step(course));
+    said.insert(0, next_step(course));
     said
+}
+
+/// Says how to go on; it stands last, where it is in sight at the end of a long account.
+pub(super) fn go_on(course: &Course) -> String {
+    match course.current() {
+        Some(step) => format!(
+            "To go on to the next step, {:?}: sansvoir lesson",
+            step_title(step)
+        ),
+        None => "To go on: sansvoir lesson".to_owned(),
+    }
 }
 
 /// Says which step comes next.

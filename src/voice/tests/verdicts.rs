@@ -46,7 +46,7 @@ fn a_late_right_reply_stays_right() {
     let line = usual(FIDE_SAMPLE);
     let mut late = answered(&line, QUESTIONS[0].1, "f3");
     late.late = true;
-    late.millis = 12_000;
+    late.millis = Some(12_000);
     assert_eq!(
         PLAIN.say(&Output::Answered(Box::new(late))),
         ["Right, and late: it took 12 seconds. The man stands on f3."]
