@@ -12,6 +12,8 @@ pub(super) struct Chronicle {
     past: Vec<Past>,
     /// Plies heard at each miss and each look.
     breaks: Vec<usize>,
+    /// Plies heard at each right reply.
+    held: Vec<usize>,
     /// The last move heard before the first miss.
     first_miss: Option<MoveNumber>,
     /// Looks that answers have told of.
@@ -31,6 +33,8 @@ impl Chronicle {
         }
         if missed || past.looks > 0 {
             self.breaks.push(heard);
+        } else {
+            self.held.push(heard);
         }
         if past.looks > 0 && self.seen_at.is_none() {
             // An answer of an earlier sitting tells when the board was seen.
@@ -81,10 +85,11 @@ impl Chronicle {
 
     /// Sums up a session that ends in `position` after `heard` plies.
     pub(super) fn summary(&self, heard: usize, position: &Chess) -> Summary {
-        let mut marks = self.breaks.clone();
-        marks.extend([0, heard]);
-        marks.sort_unstable();
-        let runs = marks.windows(2).map(|pair| pair[1] - pair[0]);
+        // Only a checkpoint without a miss shows that the picture held up to there.
+        let runs = self.held.iter().map(|held| {
+            let breaks = self.breaks.iter().filter(|at| *at <= held);
+            held - breaks.max().unwrap_or(&0)
+        });
         Summary {
             kinds: KindCount::all(&self.past),
             first_miss: self.first_miss,

@@ -30,11 +30,13 @@ pub enum Input {
 }
 
 impl Input {
-    /// Reads one line: one of the words of the prompt, or else a reply.
+    /// Reads one line: one of the words of the prompt, with or without a stop behind it, or else a reply.
     #[must_use]
     pub fn read(line: &str, millis: u64) -> Input {
         let text = line.trim();
-        match text.to_lowercase().as_str() {
+        let small = text.to_lowercase();
+        let word = small.trim_end_matches(['.', '!']);
+        match if word.is_empty() { &small } else { word } {
             "" => Input::GoOn,
             "again" => Input::Again,
             "question" => Input::Question,
