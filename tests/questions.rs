@@ -149,7 +149,7 @@ fn a_pinned_man_attacks_and_may_not_go() {
     assert!(
         why.extra
             .iter()
-            .all(|(_, blame)| blame.illegal.reason == Reason::Pinned)
+            .all(|closed| closed.blame.illegal.reason == Reason::Pinned)
     );
 }
 

@@ -102,3 +102,44 @@ impl Chronicle {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::question::Kind;
+
+    /// Answers after so many plies; `true` is right.
+    fn longest(answers: &[(usize, bool)], look: Option<usize>) -> usize {
+        let mut chronicle = Chronicle::default();
+        for (heard, right) in answers {
+            let past = Past {
+                kind: Kind::Attacks,
+                verdict: if *right {
+                    Verdict::Right
+                } else {
+                    Verdict::Part
+                },
+                millis: 1,
+                late: false,
+                looks: 0,
+                plies: None,
+            };
+            chronicle.answer(past, *heard, None);
+        }
+        if let Some(heard) = look {
+            chronicle.look(heard);
+        }
+        chronicle.summary(24, &Chess::default()).longest_run
+    }
+
+    #[test]
+    fn a_run_reaches_to_a_checkpoint_at_which_nothing_was_missed() {
+        assert_eq!(longest(&[], None), 0, "nothing was asked");
+        assert_eq!(longest(&[(8, false)], None), 0, "the first one failed");
+        assert_eq!(longest(&[(8, true), (8, false)], None), 0);
+        assert_eq!(longest(&[(8, true), (16, false)], None), 8);
+        assert_eq!(longest(&[(8, false), (16, true), (24, true)], None), 16);
+        assert_eq!(longest(&[(8, true), (16, true)], Some(12)), 8);
+        assert_eq!(longest(&[(8, true), (16, true)], None), 16);
+    }
+}

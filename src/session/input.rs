@@ -51,3 +51,21 @@ impl Input {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_word_of_the_prompt_may_end_with_a_stop_and_nothing_else_becomes_one() {
+        let read = |line| Input::read(line, 5);
+        assert_eq!(read(" Pass. "), Input::Pass { millis: 5 });
+        assert_eq!(read("stop!"), Input::Stop);
+        assert_eq!(read("Again."), Input::Again);
+        assert_eq!(read(" "), Input::GoOn);
+        for text in [".", "?", "quit", "idk", "Yes."] {
+            let (said, millis) = (text.to_owned(), 5);
+            assert_eq!(read(text), Input::Reply { text: said, millis });
+        }
+    }
+}

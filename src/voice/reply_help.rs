@@ -81,8 +81,8 @@ pub(super) fn unread(unread: &Unread, form: Form) -> Vec<String> {
 /// Names the word of the prompt that seems to be meant.
 fn asked_back(unread: &Unread) -> Option<&'static str> {
     match unread {
-        Unread::GivesUp => Some("Give this question up? Type pass."),
-        Unread::Leaves => Some("End here? Type stop."),
+        Unread::GivesUp => Some("Give this question up? Say pass."),
+        Unread::Leaves => Some("End here? Say stop."),
         _ => None,
     }
 }
@@ -234,6 +234,8 @@ mod tests {
     fn words_named_in_a_form_are_read_in_it() {
         let table = [
             (Form::SquareOrGone, "gone"),
+            (Form::Placement, "Black: Ke8 a7, White: Kg1"),
+            (Form::Taken, "two pawns and a knight"),
             (Form::Piece, "empty"),
             (Form::Piece, "N"),
             (Form::Piece, "n"),
@@ -312,6 +314,19 @@ mod tests {
         for (unread, said) in table {
             assert_eq!(fault(&unread), said);
         }
+        assert_eq!(
+            super::unread(&Unread::HowMany("pawns".to_owned()), Form::Taken)[0],
+            "\"pawns\" does not say how many. Nothing was marked."
+        );
+        assert_eq!(
+            super::unread(&Unread::GivesUp, Form::Squares),
+            ["Give this question up? Say pass. Nothing was marked."]
+        );
+        assert_eq!(
+            super::unread(&Unread::Leaves, Form::Squares),
+            ["End here? Say stop. Nothing was marked."]
+        );
+        assert_eq!(nothing_asked("quit"), ["End here? Say stop."]);
         assert_eq!(
             super::unread(&Unread::NoSquare(word()), Form::Squares),
             [
