@@ -223,7 +223,7 @@ fn sets_of_moves_score_like_squares_and_any_one_mate_is_right() {
 }
 
 #[test]
-fn a_move_that_is_ambiguous_or_illegal_is_not_read_and_says_why() {
+fn a_move_that_is_ambiguous_or_none_is_not_read_and_an_illegal_one_is_an_answer() {
     let line = at("4k3/8/8/8/8/5N2/8/1N2K3 w - - 0 1");
     let scene = Scene::new(&line, 0);
     let refused = |reply: &str| match unread(scene, "checks", &json!({}), reply) {
@@ -240,10 +240,102 @@ fn a_move_that_is_ambiguous_or_illegal_is_not_read_and_says_why() {
         ),
         "{fault:?}"
     );
-    assert!(matches!(refused("Na1").1, MoveFault::CannotGo { .. }));
-    assert!(matches!(refused("Qd4").1, MoveFault::NoSuchMan { .. }));
-    assert!(matches!(refused("O-O").1, MoveFault::CannotCastle { .. }));
     assert!(matches!(refused("perhaps").1, MoveFault::Unreadable));
+    assert!(matches!(refused("--").1, MoveFault::Pass));
+    // No check is there: each illegal move is named too many.
+    for reply in [
+        "Na1",
+        "Qd4",
+        "O-O",
+        "e2e4",
+        "Nf3-f5",
+        "Ng1 Qd4 Qd4 Ra1",
+        "e4=Q",
+    ] {
+        for kind in ["checks", "captures"] {
+            assert_eq!(
+                mark(scene, kind, &json!({}), reply).verdict,
+                Verdict::Wrong,
+                "{kind} {reply}"
+            );
+        }
+    }
+    for reply in ["Na1", "Qd4", "O-O", "e2e4", "Nf3-f5", "knight f3 f5"] {
+        assert_eq!(
+            mark(scene, "mate", &json!({}), reply).verdict,
+            Verdict::Wrong,
+            "{reply}"
+        );
+    }
+    assert_eq!(
+        mark(scene, "mate", &json!({}), "none").verdict,
+        Verdict::Right
+    );
+}
+
+/// The score counts an illegal move as one named too many, each once.
+#[test]
+fn an_illegal_move_lowers_the_score_of_a_set() {
+    let line = at("4k3/8/8/3p4/4P3/8/8/R3K3 w Q - 0 1");
+    let scene = Scene::new(&line, 0);
+    let score = |kind, reply| mark(scene, kind, &json!({}), reply).score.to_bits();
+    assert_eq!(score("captures", "exd5"), 1.0_f64.to_bits());
+    assert_eq!(score("captures", "exd5 exf5"), 0.5_f64.to_bits());
+    assert_eq!(
+        score("captures", "exd5 exf5 e4f5 Qxd5 Qxd5"),
+        (1.0_f64 / 3.0).to_bits()
+    );
+    assert_eq!(score("checks", "Ra8"), 1.0_f64.to_bits());
+    assert_eq!(score("checks", "Ra8 Rb8"), 0.5_f64.to_bits());
+}
+
+#[test]
+fn an_illegal_move_is_wrong_for_the_move_that_was_played() {
+    let line = published::line(ANDERSSEN_DUFRESNE);
+    let scene = Scene::new(&line, 20);
+    let second = json!({"color": "white", "number": 2});
+    for reply in ["Nf6", "Qh5xe8", "Rd4", "O-O-O", "e5"] {
+        assert_eq!(
+            mark(scene, "played", &second, reply).verdict,
+            Verdict::Wrong,
+            "{reply}"
+        );
+    }
+    assert_eq!(
+        mark(scene, "played", &second, "Nf3").verdict,
+        Verdict::Right
+    );
+    assert!(matches!(
+        unread(scene, "played", &second, "hm"),
+        Unread::NoMove(_, MoveFault::Unreadable)
+    ));
+}
+
+#[test]
+fn several_men_without_a_number_are_asked_back() {
+    let line = published::line(ANDERSSEN_DUFRESNE);
+    let scene = Scene::new(&line, 20);
+    let white = json!({"color": "white"});
+    for (reply, word) in [
+        ("knight and pawns", "pawns"),
+        ("pawns", "pawns"),
+        ("Knights", "Knights"),
+        ("Springer und Bauern", "pawns"),
+        ("the pawns", "pawns"),
+    ] {
+        assert_eq!(
+            unread(scene, "taken", &white, reply),
+            Unread::HowMany(word.to_owned()),
+            "{reply}"
+        );
+    }
+    for reply in ["2 pawns", "both pawns", "zwei Bauern", "two pawns."] {
+        assert_eq!(
+            mark(scene, "taken", &white, reply).verdict,
+            Verdict::Right,
+            "{reply}"
+        );
+    }
 }
 
 #[test]
@@ -251,7 +343,15 @@ fn points_wings_and_men_are_read_as_people_say_them() {
     let line = published::line(ANDERSSEN_DUFRESNE);
     let scene = Scene::new(&line, 20);
     let none = json!({});
-    for reply in ["-2", "\u{2212}2", "minus 2", "- 2", "-2 points"] {
+    for reply in [
+        "-2",
+        "\u{2212}2",
+        "\u{2013}2",
+        "-2.",
+        "minus 2",
+        "- 2",
+        "-2 points",
+    ] {
         assert_eq!(
             mark(scene, "balance", &none, reply).verdict,
             Verdict::Right,

@@ -149,7 +149,7 @@ fn a_pinned_man_attacks_and_may_not_go() {
     assert!(
         why.extra
             .iter()
-            .all(|(_, blame)| blame.illegal.reason == Reason::Pinned)
+            .all(|closed| closed.blame.illegal.reason == Reason::Pinned)
     );
 }
 
@@ -361,6 +361,111 @@ fn what_cannot_be_read_says_which_word_is_to_blame() {
         unread("rebuild", json!({}), "8/8/8/8/8/8/8/9"),
         Unread::NoPlacement("8/8/8/8/8/8/8/9".into())
     );
+}
+
+#[test]
+fn a_placement_is_read_whichever_side_comes_first() {
+    let line = at("r3k3/p7/8/8/8/8/PP6/3Q2K1 w - - 0 1");
+    let scene = Scene::new(&line, 0);
+    for reply in [
+        "Kg1 Qd1 a2 b2 / Ke8 Ra8 a7",
+        "White: Kg1 Qd1 a2 b2 / Black: Ke8 Ra8 a7",
+        "Black: Ke8 Ra8 a7 / White: Kg1 Qd1 a2 b2",
+        "Black: Ke8 Ra8 a7. White: Kg1 Qd1 a2 b2.",
+        "black Ke8, Ra8, a7; white Kg1, Qd1, a2, b2",
+        "Black Ke8 Ra8 a7 / Kg1 Qd1 a2 b2",
+        "Ke8 Ra8 a7 / White:Kg1 Qd1 a2 b2 /",
+        "Schwarz: Ke8 Ra8 a7 / Weiss: Kg1 Qd1 a2 b2",
+        "Schwarz Ke8 Ra8 a7 Wei\u{df} Kg1 Qd1 a2 b2",
+        "Black's: king e8, rook a8, pawn a7. White's: king g1, queen d1, pawns a2 b2.",
+        "Black: king e8 rook a8 pawn a7 / White: king g1 queen d1 pawns a2 b2",
+        "White Kg1 Qd1 and Black Ke8 Ra8 a7 and White a2 b2",
+    ] {
+        let (mark, _) = answer(scene, "rebuild", &json!({}), reply);
+        assert_eq!(mark.verdict, Verdict::Right, "{reply}");
+    }
+    for reply in [
+        "Black: Ke8 Ra8 a7",
+        "White Kg1 / White Ke8",
+        "Kg1 / Ke8 / Ra8",
+    ] {
+        let unread = question("rebuild", &json!({})).read(scene, reply);
+        assert_eq!(unread, Err(Unread::NoSides), "{reply}");
+    }
+}
+
+#[test]
+fn replies_are_read_as_people_type_them() {
+    let line = at("r3k2r/8/6p1/8/8/6Q1/8/R3K2R w KQkq - 0 1");
+    let scene = Scene::new(&line, 0);
+    let (none, a1, f1) = (json!({}), json!({"man": "a1"}), json!({"square": "a1"}));
+    let white = json!({"color": "white", "role": "rook"});
+    let (king, queen) = (json!({"square": "e1"}), json!({"square": "g3"}));
+    let legal = json!({"move": "e1g1"});
+    let table: [(&str, &Value, &str, &str); 37] = [
+        ("legality", &legal, "Yes.", "yes"),
+        ("legality", &legal, "ja", "yes"),
+        ("legality", &legal, "Yes!", "yes"),
+        ("legality", &legal, "nope", "no"),
+        ("legality", &legal, "Nein.", "no"),
+        ("legality", &legal, "it is legal", "yes"),
+        ("legality", &legal, "It's not legal.", "no"),
+        ("check", &none, "None.", "none"),
+        ("check", &none, "no check", "none"),
+        ("check", &none, "not in check", "none"),
+        ("check", &none, "Nope.", "none"),
+        ("check", &none, "\u{2013}", "none"),
+        ("checks", &none, "no checks", "none"),
+        ("captures", &none, "no captures.", "none"),
+        ("mate", &none, "No mate.", "none"),
+        ("whereabouts", &a1, "still there", "a1"),
+        ("whereabouts", &a1, "It is still there.", "a1"),
+        ("whereabouts", &a1, "it has not moved", "a1"),
+        ("whereabouts", &a1, "the same square", "a1"),
+        ("whereabouts", &a1, "it is on e5", "e5"),
+        ("whereabouts", &a1, "It's still on a1.", "a1"),
+        ("whereabouts", &a1, "it was taken", "gone"),
+        ("whereabouts", &a1, "It is gone.", "gone"),
+        ("occupant", &f1, "a white rook", "white rook"),
+        ("occupant", &f1, "A black knight.", "black knight"),
+        ("occupant", &f1, "it is a rook", "rook"),
+        ("occupant", &f1, "it is empty", "empty"),
+        ("standing", &white, "a1/f1", "a1 f1"),
+        ("standing", &white, "a1 and f1.", "a1 f1"),
+        ("moves", &king, "O-O d1 0-0-0", "g1 d1 c1"),
+        ("moves", &king, "Kf1, Kd1", "f1 d1"),
+        ("moves", &queen, "Qxg6 Qg3-b8 g3e5", "g6 b8 e5"),
+        ("moves", &queen, "Qxg6+", "g6"),
+        ("balance", &none, "\u{2013}3", "-3"),
+        ("balance", &none, "3 points.", "3"),
+        ("rights", &json!({"color": "white"}), "Both.", "both"),
+        ("taken", &json!({"color": "white"}), "None.", "none"),
+    ];
+    for (kind, subject, said, plain) in table {
+        let read = |text: &str| question(kind, subject).read(scene, text);
+        assert!(read(plain).is_ok(), "{kind} {plain}");
+        assert_eq!(read(said), read(plain), "{kind} {said}");
+    }
+    // That it is no square costs nothing; nor does the move of another man.
+    for (kind, subject, said) in [
+        ("whereabouts", &a1, "no"),
+        ("whereabouts", &a1, "Nope."),
+        ("moves", &queen, "Rxg6"),
+        ("moves", &queen, "O-O"),
+    ] {
+        let unread = question(kind, subject).read(scene, said);
+        assert!(matches!(unread, Err(Unread::NoSquare(_))), "{said}");
+    }
+    for said in ["?", "idk", "IDK.", "I don't know"] {
+        for (kind, subject) in [("moves", &king), ("captures", &none), ("legality", &legal)] {
+            let unread = question(kind, subject).read(scene, said);
+            assert_eq!(unread, Err(Unread::GivesUp), "{kind} {said}");
+        }
+    }
+    for said in ["quit", "Exit", "exit."] {
+        let unread = question("mate", &none).read(scene, said);
+        assert_eq!(unread, Err(Unread::Leaves), "{said}");
+    }
 }
 
 #[test]

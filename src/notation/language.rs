@@ -48,12 +48,14 @@ impl Language {
     }
 
     /// Brings moves, or men with their squares, into English letters. A word with a capital letter that
-    /// the language does not have is left as it is, and so is a FEN, whose letters are English.
+    /// the language does not have is left as it is, and so are a FEN, whose letters are English, and a
+    /// word without a number, such as the name of a side.
     #[must_use]
     pub fn moves_to_english(self, text: &str) -> String {
         let changed = |word: &str| {
             let is_fen = word.matches('/').count() == 7;
-            if is_fen || word.starts_with("O-O") {
+            let is_word = !word.contains(|c: char| c.is_ascii_digit());
+            if is_fen || is_word {
                 return None;
             }
             word.chars().map(|letter| self.letter(letter)).collect()
@@ -160,6 +162,12 @@ mod tests {
         let table = [
             ("german", "Sf3, Lxc3 0-0", "Nf3, Bxc3 0-0"),
             ("german", "Kg1 Dd1 a2 / Ke8", "Kg1 Qd1 a2 / Ke8"),
+            (
+                "german",
+                "Schwarz: Ke8 Sf6 Weiß: Ke1",
+                "Schwarz: Ke8 Nf6 Weiß: Ke1",
+            ),
+            ("german", "O-O Springer f3", "O-O Springer f3"),
             ("french", "Rg1 Dd1 / Re8", "Kg1 Qd1 / Ke8"),
             ("spanish", "cxd8=T+", "cxd8=R+"),
             ("german", "4k3/8/8/8/8/8/8/4K3 w", "4k3/8/8/8/8/8/8/4K3 w"),

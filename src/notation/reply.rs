@@ -8,12 +8,16 @@ mod bare;
 mod counts;
 pub mod mouth;
 mod moves;
+mod placement;
+mod wish;
 
 pub use bare::{color, distance, line, one_square, place, route};
 pub use counts::{men, points, wings};
-pub use moves::{move_or_none, moves, one_move};
+pub use moves::{MoveSaid, arrival, move_said_or_none, moves_said, one_move, one_move_said};
+pub use placement::placement;
+pub use wish::wish;
 
-use shakmaty::{Bitboard, Board, Color, Piece, Role, Square};
+use shakmaty::{Bitboard, Color, Piece, Role, Square};
 
 use super::MoveFault;
 
@@ -52,6 +56,12 @@ pub enum Unread {
     NoLine(String),
     /// The text is neither a number of moves nor `never`.
     NoDistance(String),
+    /// The word names several men and does not say how many.
+    HowMany(String),
+    /// The learner seems to give the question up.
+    GivesUp,
+    /// The learner seems to want to leave.
+    Leaves,
 }
 
 /// A man as a reply may name it.
@@ -65,18 +75,79 @@ pub enum ManSaid {
     Empty,
 }
 
-/// Splits a reply into its words: by white space, commas, semicolons and the word "and".
+/// Splits a reply into its words: by white space, slashes, commas, semicolons and the word "and".
 fn words(text: &str) -> impl Iterator<Item = &str> {
-    text.split(|c: char| c.is_whitespace() || matches!(c, ',' | ';' | '.'))
+    text.split(|c: char| c.is_whitespace() || matches!(c, ',' | ';' | '.' | '/' | '!'))
         .filter(|word| !word.is_empty() && !word.eq_ignore_ascii_case("and"))
 }
 
-fn means_none(text: &str) -> bool {
-    const WORDS: [&str; 8] = [
-        "none", "-", "no", "nothing", "nowhere", "gone", "taken", "captured",
+/// Brings the text of one short answer into small letters, without the stop at its end and without
+/// the words around what it says: "It is a diagonal." becomes "diagonal".
+fn plain(text: &str) -> String {
+    const AROUND: [&str; 15] = [
+        "it", "it's", "its", "is", "was", "has", "been", "they", "are", "a", "an", "the", "same",
+        "on", "in",
     ];
-    let text = text.trim();
-    WORDS.iter().any(|word| word.eq_ignore_ascii_case(text))
+    let small = text.to_lowercase();
+    let small = small.trim().trim_end_matches(['.', '!']);
+    let telling = small
+        .split_whitespace()
+        .filter(|word| !AROUND.contains(word));
+    let telling: Vec<&str> = telling.collect();
+    if telling.is_empty() {
+        small.to_owned()
+    } else {
+        telling.join(" ")
+    }
+}
+
+/// Tells whether a text says no, which answers no question of where or what.
+fn refuses(text: &str) -> bool {
+    ["no", "nope", "nein"].contains(&plain(text).as_str())
+}
+
+fn means_none(text: &str) -> bool {
+    const WORDS: [&str; 10] = [
+        "none",
+        "-",
+        "\u{2013}",
+        "\u{2014}",
+        "nothing",
+        "nowhere",
+        "gone",
+        "taken",
+        "captured",
+        "not check",
+    ];
+    const WHAT: [&str; 16] = [
+        "check", "checks", "mate", "mates", "capture", "captures", "move", "moves", "square",
+        "squares", "man", "men", "piece", "pieces", "one", "wing",
+    ];
+    let said = plain(text);
+    refuses(text)
+        || WORDS.contains(&said.as_str())
+        || said
+            .strip_prefix("no ")
+            .is_some_and(|what| WHAT.contains(&what))
+}
+
+/// Tells whether a text says that something has not moved.
+#[must_use]
+pub fn still_there(text: &str) -> bool {
+    const WORDS: [&str; 11] = [
+        "still there",
+        "there",
+        "there still",
+        "square",
+        "still square",
+        "unmoved",
+        "not moved",
+        "never moved",
+        "hasn't moved",
+        "still at home",
+        "at home",
+    ];
+    WORDS.contains(&plain(text).as_str())
 }
 
 /// Reads a square, with or without the letter of a man before it.
@@ -130,11 +201,11 @@ fn glued_squares(word: &str) -> Option<Bitboard> {
 ///
 /// As for [`squares`], and [`Unread::OneSquareWanted`].
 pub fn square_or_none(text: &str) -> Result<Option<Square>, Unread> {
-    if ["off", "off the board", "dead"]
-        .iter()
-        .any(|word| word.eq_ignore_ascii_case(text.trim()))
-    {
+    if ["off", "off board", "dead"].contains(&plain(text).as_str()) {
         return Ok(None);
+    }
+    if refuses(text) {
+        return Err(Unread::NoSquare(text.trim().into()));
     }
     let set = squares(text)?;
     match set.single_square() {
@@ -149,7 +220,7 @@ pub fn square_or_none(text: &str) -> Result<Option<Square>, Unread> {
 ///
 /// [`Unread::Nothing`] or [`Unread::NoMan`].
 pub fn man(text: &str) -> Result<ManSaid, Unread> {
-    if means_none(text) || text.trim().eq_ignore_ascii_case("empty") {
+    if means_none(text) || plain(text) == "empty" {
         return Ok(ManSaid::Empty);
     }
     let mut side = None;
@@ -173,17 +244,12 @@ pub fn man(text: &str) -> Result<ManSaid, Unread> {
     }
 }
 
+/// Reads the name of a side; a small b alone is a bishop.
 fn side_word(word: &str) -> Option<Color> {
-    const WHITE: [&str; 3] = ["white", "white's", "w"];
-    const BLACK: [&str; 2] = ["black", "black's"];
-    let is = |names: &[&str]| names.iter().any(|name| name.eq_ignore_ascii_case(word));
-    if is(&WHITE) {
-        Some(Color::White)
-    } else if is(&BLACK) {
-        Some(Color::Black)
-    } else {
-        None
+    if word.eq_ignore_ascii_case("w") {
+        return Some(Color::White);
     }
+    mouth::side(word)
 }
 
 fn one_man(word: &str, side: Option<Color>) -> Option<ManSaid> {
@@ -231,49 +297,13 @@ fn role_word(word: &str) -> Option<Role> {
 ///
 /// [`Unread::Nothing`] or [`Unread::NeitherLegalNorIllegal`].
 pub fn legal(text: &str) -> Result<bool, Unread> {
-    match text.trim().to_ascii_lowercase().as_str() {
-        "" => Err(Unread::Nothing),
-        "legal" | "l" | "yes" | "y" => Ok(true),
-        "illegal" | "i" | "no" | "n" | "not legal" => Ok(false),
+    if text.trim().is_empty() {
+        return Err(Unread::Nothing);
+    }
+    match plain(text).as_str() {
+        "legal" | "l" | "yes" | "y" | "yep" | "yeah" | "ja" | "j" | "possible" => Ok(true),
+        "illegal" | "i" | "no" | "n" | "nope" | "nein" | "not legal" | "not possible"
+        | "impossible" => Ok(false),
         _ => Err(Unread::NeitherLegalNorIllegal(text.trim().into())),
     }
-}
-
-/// Reads a whole placement: a FEN (its first field counts), or men with their squares, White's
-/// before a slash and Black's after it: `Kg1 Qd1 a2 b2 / Ke8 a7`.
-///
-/// # Errors
-///
-/// [`Unread::Nothing`], [`Unread::NoPlacement`], [`Unread::SquareTwice`] or [`Unread::NoSides`].
-pub fn placement(text: &str) -> Result<Board, Unread> {
-    let first = text.split_whitespace().next().ok_or(Unread::Nothing)?;
-    if first.matches('/').count() == 7 {
-        return Board::from_ascii_board_fen(first.as_bytes())
-            .map_err(|_| Unread::NoPlacement(first.into()));
-    }
-    let mut sides = text.split('/');
-    let (Some(white), Some(black), None) = (sides.next(), sides.next(), sides.next()) else {
-        return Err(Unread::NoSides);
-    };
-    let mut board = Board::empty();
-    for (men, side) in [(white, Color::White), (black, Color::Black)] {
-        for word in words(men).filter(|word| side_word(word.trim_end_matches(':')).is_none()) {
-            let (square, role) =
-                man_with_square(word).ok_or_else(|| Unread::NoPlacement(word.into()))?;
-            if board.role_at(square).is_some() {
-                return Err(Unread::SquareTwice(square));
-            }
-            board.set_piece_at(square, role.of(side));
-        }
-    }
-    Ok(board)
-}
-
-fn man_with_square(word: &str) -> Option<(Square, Role)> {
-    let square = square(word)?;
-    let role = match word.len() {
-        2 => Role::Pawn,
-        _ => Role::from_char(word.chars().next()?.to_ascii_lowercase())?,
-    };
-    Some((square, role))
 }

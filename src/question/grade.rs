@@ -48,7 +48,8 @@ impl Mark {
     ///
     /// Sets score |hit| / |hit ∪ missed ∪ extra|, the optional squares left out of all three; a
     /// placement scores the men placed right out of all squares that truth or reply fill. Of men without
-    /// squares, each counts for itself; where one move is said, any one of the right ones will do.
+    /// squares, each counts for itself; where one move is said, any one of the right ones will do. An
+    /// illegal move is one named too many.
     ///
     /// # Panics
     ///
@@ -77,11 +78,15 @@ impl Mark {
                 Mark::placement(placement, said)
             }
             (Truth::Moves { moves }, Reply::Moves(said)) => {
-                let hit = said.iter().filter(|said| moves.contains(said)).count();
+                let hit = said.attempts.iter();
+                let hit = hit.filter(|said| moves.contains(said)).count();
                 Mark::shared(hit, moves.len() + said.len() - hit, Tally::default())
             }
             (Truth::Moves { moves }, Reply::Move(said)) => {
                 Mark::all_or_nothing(moves.contains(said))
+            }
+            (Truth::Moves { .. } | Truth::Move { .. }, Reply::NobodysMove(_)) => {
+                Mark::all_or_nothing(false)
             }
             (Truth::Moves { moves }, Reply::NoMove) => Mark::all_or_nothing(moves.is_empty()),
             (Truth::Points { points }, Reply::Points(said)) => Mark::all_or_nothing(points == said),

@@ -1,9 +1,9 @@
 //! A man's way through a line, and who left a square last: what a coach retraces after a miss.
 
-use shakmaty::{Piece, Position, Role, Square};
+use shakmaty::{Move, Piece, Position, Role, Square};
 
 use super::Scene;
-use crate::game::{Man, MoveNumber};
+use crate::game::{Man, MoveNumber, Ply};
 
 /// The way of one man from the start of a line to the scene.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -14,6 +14,8 @@ pub struct Journey {
     pub piece: Piece,
     /// Every move that it made, in order.
     pub legs: Vec<Leg>,
+    /// The move with which it castled without leaving its square, as can be in Chess960.
+    pub stayed: Option<MoveNumber>,
     /// How it left the board, if it did.
     pub end: Option<Capture>,
 }
@@ -83,6 +85,7 @@ impl Journey {
             home: man.home,
             piece: man.piece,
             legs,
+            stayed: stayed(scene, man),
             end,
         }
     }
@@ -109,6 +112,21 @@ impl Journey {
     pub fn last_square(&self) -> Square {
         self.legs.last().map_or(self.home, |leg| leg.to)
     }
+}
+
+/// Finds the castling in which a king or rook took part and kept its square.
+fn stayed(scene: Scene<'_>, man: &Man) -> Option<MoveNumber> {
+    let castled = |(plies, ply): &(usize, &Ply)| match ply.mv {
+        Move::Castle { king, rook } => {
+            let square = man.square(*plies);
+            ply.side() == man.piece.color
+                && [Some(king), Some(rook)].contains(&square)
+                && man.square(plies + 1) == square
+        }
+        Move::Normal { .. } | Move::EnPassant { .. } | Move::Put { .. } => false,
+    };
+    let played = scene.played().iter().enumerate();
+    { played }.find(castled).map(|(_, ply)| ply.number)
 }
 
 /// The last time that a man left a square, which is empty since.

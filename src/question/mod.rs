@@ -41,12 +41,12 @@ pub use journey::{Capture, Departure, Journey, Leg};
 pub use kind::{Kind, NoKind};
 pub use line::{
     Attackers, AttackersWhy, Attacks, AttacksWhy, Balance, BalanceWhy, Blame, Captures, Check,
-    Checks, DeedsWhy, Exchange, ExchangeWhy, Found, Hanging, HangingWhy, Legality, LegalityWhy,
-    LineQuestion, LineWhy, Looker, Mate, MateWhy, Moves, MovesWhy, Occupant, Played, Rebuild,
-    RebuildWhy, Rights, RightsWhy, Since, Standing, StandingWhy, Taken, TakenWhy, Taking, Watched,
-    Whereabouts, worth,
+    Checks, Closed, Declined, DeedsWhy, Exchange, ExchangeWhy, Found, Hanging, HangingWhy,
+    Legality, LegalityWhy, LineQuestion, LineWhy, Looker, Mate, MateWhy, Moves, MovesWhy, Occupant,
+    Played, PlayedWhy, Rebuild, RebuildWhy, Refused, Rights, RightsWhy, Since, Standing,
+    StandingWhy, Taken, TakenWhy, Taking, Watched, Whereabouts, worth,
 };
-pub use reply::{Form, Reply};
+pub use reply::{Form, MovesNamed, Nobodys, Reply};
 pub use scene::Scene;
 pub use sight::{Ray, Sight};
 pub use stroke::{Deed, Stroke};

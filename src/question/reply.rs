@@ -1,10 +1,10 @@
 //! Reading a reply: first read, then graded. What cannot be read costs nothing.
 
-use shakmaty::{Bitboard, Board, CastlingMode, Chess, Move, Piece, Role, Square};
+use shakmaty::{Bitboard, Board, CastlingMode, Chess, Piece, Role, Square};
 
 use crate::board::{Alignment, Seen, SquareColor};
-use crate::notation::Language;
-use crate::notation::reply::{self, Unread};
+use crate::notation::reply::{self, MoveSaid, Unread};
+use crate::notation::{Language, MoveFault};
 
 use super::{Attempt, Haul, Wings};
 
@@ -25,10 +25,12 @@ pub enum Reply {
     Legal(bool),
     /// Every man's square.
     Placement(Board),
-    /// A set of legal moves, in the order of their squares.
-    Moves(Vec<Attempt>),
-    /// One legal move.
+    /// A set of moves, legal or not.
+    Moves(MovesNamed),
+    /// One move, legal or not.
     Move(Attempt),
+    /// One move that is illegal whichever man was meant.
+    NobodysMove(Nobodys),
     /// No move.
     NoMove,
     /// A number of points.
@@ -51,6 +53,68 @@ pub enum Reply {
     Never,
 }
 
+/// Moves as a reply names them.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct MovesNamed {
+    /// Those whose squares are certain, legal or not, in the order of their squares.
+    pub attempts: Vec<Attempt>,
+    /// Those that are illegal whichever man was meant.
+    pub nobodys: Vec<Nobodys>,
+}
+
+/// A move that no man of the side to move can make: none has its name, or several have and none goes
+/// there.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Nobodys {
+    /// The word that names it.
+    pub word: String,
+    /// What is wrong with it.
+    pub fault: MoveFault,
+}
+
+impl MovesNamed {
+    fn new(said: Vec<MoveSaid>, mode: CastlingMode) -> MovesNamed {
+        let mut named = MovesNamed::default();
+        for said in said {
+            match one_named(said, mode) {
+                Ok(attempt) => named.attempts.push(attempt),
+                Err(nobodys) => {
+                    if !named.nobodys.contains(&nobodys) {
+                        named.nobodys.push(nobodys);
+                    }
+                }
+            }
+        }
+        named.attempts.sort_unstable();
+        named.attempts.dedup();
+        named
+    }
+
+    /// Returns how many moves are named.
+    pub(super) fn len(&self) -> usize {
+        self.attempts.len() + self.nobodys.len()
+    }
+}
+
+/// Names a move by its squares, where they are certain.
+fn one_named(said: MoveSaid, mode: CastlingMode) -> Result<Attempt, Nobodys> {
+    match said {
+        MoveSaid::Legal(mv) => Ok(Attempt::of(mv, mode)),
+        MoveSaid::Illegal {
+            meant: Some(meant), ..
+        } => Ok(Attempt {
+            from: meant.from,
+            to: meant.to,
+            promotion: meant.promotion,
+        }),
+        MoveSaid::Illegal {
+            word,
+            fault,
+            meant: None,
+        } => Err(Nobodys { word, fault }),
+    }
+}
+
 /// The form that a reply must have, known from the question.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Form {
@@ -64,11 +128,11 @@ pub enum Form {
     Legal,
     /// Every man's square.
     Placement,
-    /// Any number of legal moves, none included.
+    /// Any number of moves, none included.
     Moves,
-    /// One legal move, or none.
+    /// One move, or none.
     MoveOrNone,
-    /// One legal move.
+    /// One move.
     Move,
     /// A number of points, with or without its sign.
     Points,
@@ -122,9 +186,16 @@ impl Form {
     ///
     /// In a form of moves, which are read in a position: [`Form::read_in`].
     pub fn read(self, text: &str) -> Result<Reply, Unread> {
+        if let Some(wish) = reply::wish(text) {
+            return Err(wish);
+        }
         self.read_written(text).or_else(|unread| {
             let said = self.spoken(text).ok_or_else(|| unread.clone())?;
-            self.read_written(&said).map_err(|_| unread)
+            self.read_written(&said).map_err(|heard| match heard {
+                // What was understood, but for the number, is worth more than what was not.
+                Unread::HowMany(_) => heard,
+                _ => unread,
+            })
         })
     }
 
@@ -203,28 +274,27 @@ impl Form {
         }
     }
 
-    /// Reads a reply generously; moves are read as moves of `position`.
+    /// Reads a reply generously; moves are read as moves of `position`, legal or not.
     ///
     /// # Errors
     ///
-    /// [`Unread`] names the word that cannot be read in this form, and says of a move why it is none.
+    /// [`Unread`] names the word that cannot be read in this form.
     pub fn read_in(
         self,
         text: &str,
         position: &Chess,
         mode: CastlingMode,
     ) -> Result<Reply, Unread> {
-        let named = |mv: Move| Attempt::of(mv, mode);
+        let one = |said| match one_named(said, mode) {
+            Ok(attempt) => Reply::Move(attempt),
+            Err(nobodys) => Reply::NobodysMove(nobodys),
+        };
         match self {
-            Form::Moves => reply::moves(text, position, mode).map(|moves| {
-                let mut moves: Vec<Attempt> = moves.into_iter().map(named).collect();
-                moves.sort_unstable();
-                moves.dedup();
-                Reply::Moves(moves)
-            }),
-            Form::MoveOrNone => reply::move_or_none(text, position, mode)
-                .map(|mv| mv.map_or(Reply::NoMove, |mv| Reply::Move(named(mv)))),
-            Form::Move => reply::one_move(text, position, mode).map(|mv| Reply::Move(named(mv))),
+            Form::Moves => reply::moves_said(text, position, mode)
+                .map(|said| Reply::Moves(MovesNamed::new(said, mode))),
+            Form::MoveOrNone => reply::move_said_or_none(text, position, mode)
+                .map(|said| said.map_or(Reply::NoMove, one)),
+            Form::Move => reply::one_move_said(text, position, mode).map(one),
             Form::SquareOrGone
             | Form::Piece
             | Form::Squares

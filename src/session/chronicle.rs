@@ -12,6 +12,8 @@ pub(super) struct Chronicle {
     past: Vec<Past>,
     /// Plies heard at each miss and each look.
     breaks: Vec<usize>,
+    /// Plies heard at each right reply.
+    held: Vec<usize>,
     /// The last move heard before the first miss.
     first_miss: Option<MoveNumber>,
     /// Looks that answers have told of.
@@ -31,6 +33,8 @@ impl Chronicle {
         }
         if missed || past.looks > 0 {
             self.breaks.push(heard);
+        } else {
+            self.held.push(heard);
         }
         if past.looks > 0 && self.seen_at.is_none() {
             // An answer of an earlier sitting tells when the board was seen.
@@ -81,10 +85,11 @@ impl Chronicle {
 
     /// Sums up a session that ends in `position` after `heard` plies.
     pub(super) fn summary(&self, heard: usize, position: &Chess) -> Summary {
-        let mut marks = self.breaks.clone();
-        marks.extend([0, heard]);
-        marks.sort_unstable();
-        let runs = marks.windows(2).map(|pair| pair[1] - pair[0]);
+        // Only a checkpoint without a miss shows that the picture held up to there.
+        let runs = self.held.iter().map(|held| {
+            let breaks = self.breaks.iter().filter(|at| *at <= held);
+            held - breaks.max().unwrap_or(&0)
+        });
         Summary {
             kinds: KindCount::all(&self.past),
             first_miss: self.first_miss,
@@ -95,5 +100,46 @@ impl Chronicle {
             board: position.board().clone(),
             turn: position.turn(),
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::question::Kind;
+
+    /// Answers after so many plies; `true` is right.
+    fn longest(answers: &[(usize, bool)], look: Option<usize>) -> usize {
+        let mut chronicle = Chronicle::default();
+        for (heard, right) in answers {
+            let past = Past {
+                kind: Kind::Attacks,
+                verdict: if *right {
+                    Verdict::Right
+                } else {
+                    Verdict::Part
+                },
+                millis: 1,
+                late: false,
+                looks: 0,
+                plies: None,
+            };
+            chronicle.answer(past, *heard, None);
+        }
+        if let Some(heard) = look {
+            chronicle.look(heard);
+        }
+        chronicle.summary(24, &Chess::default()).longest_run
+    }
+
+    #[test]
+    fn a_run_reaches_to_a_checkpoint_at_which_nothing_was_missed() {
+        assert_eq!(longest(&[], None), 0, "nothing was asked");
+        assert_eq!(longest(&[(8, false)], None), 0, "the first one failed");
+        assert_eq!(longest(&[(8, true), (8, false)], None), 0);
+        assert_eq!(longest(&[(8, true), (16, false)], None), 8);
+        assert_eq!(longest(&[(8, false), (16, true), (24, true)], None), 16);
+        assert_eq!(longest(&[(8, true), (16, true)], Some(12)), 8);
+        assert_eq!(longest(&[(8, true), (16, true)], None), 16);
     }
 }

@@ -30,11 +30,13 @@ pub enum Input {
 }
 
 impl Input {
-    /// Reads one line: one of the words of the prompt, or else a reply.
+    /// Reads one line: one of the words of the prompt, with or without a stop behind it, or else a reply.
     #[must_use]
     pub fn read(line: &str, millis: u64) -> Input {
         let text = line.trim();
-        match text.to_lowercase().as_str() {
+        let small = text.to_lowercase();
+        let word = small.trim_end_matches(['.', '!']);
+        match if word.is_empty() { &small } else { word } {
             "" => Input::GoOn,
             "again" => Input::Again,
             "question" => Input::Question,
@@ -46,6 +48,24 @@ impl Input {
                 text: text.to_owned(),
                 millis,
             },
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_word_of_the_prompt_may_end_with_a_stop_and_nothing_else_becomes_one() {
+        let read = |line| Input::read(line, 5);
+        assert_eq!(read(" Pass. "), Input::Pass { millis: 5 });
+        assert_eq!(read("stop!"), Input::Stop);
+        assert_eq!(read("Again."), Input::Again);
+        assert_eq!(read(" "), Input::GoOn);
+        for text in [".", "?", "quit", "idk", "Yes."] {
+            let (said, millis) = (text.to_owned(), 5);
+            assert_eq!(read(text), Input::Reply { text: said, millis });
         }
     }
 }

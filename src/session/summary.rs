@@ -13,7 +13,7 @@ pub struct Summary {
     pub kinds: Vec<KindCount>,
     /// The last move before the first checkpoint at which a reply was not right.
     pub first_miss: Option<MoveNumber>,
-    /// The most plies heard in a row without a miss or a look.
+    /// The most plies heard in a row, up to a checkpoint, without a miss or a look.
     pub longest_run: usize,
     /// How many plies were heard.
     pub heard: usize,

@@ -100,11 +100,13 @@ fn facts(summary: &Summary) -> Vec<String> {
             },
         ));
     }
-    said.push(format!(
-        "Longest run without a miss or a look: {} of {} heard.",
-        summary.longest_run,
-        count(summary.heard, "ply", "plies")
-    ));
+    if !summary.kinds.is_empty() {
+        said.push(format!(
+            "Longest run without a miss or a look: {} of {} heard.",
+            summary.longest_run,
+            count(summary.heard, "ply", "plies")
+        ));
+    }
     if summary.looks > 0 {
         said.push(format!("Looks at the board: {}.", summary.looks));
     }

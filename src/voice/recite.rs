@@ -68,8 +68,8 @@ pub(super) fn answered(voice: Voice, answered: &Answered, tries: &Tries) -> Vec<
     };
     let mut said = vec![verdict];
     let given = matches!(answered.mark.verdict, Verdict::Wrong | Verdict::Pass);
-    if let Some(Why::Line(LineWhy::Played(ply))) = answered.why.as_ref().filter(|_| given) {
-        said.push(format!("It was {}.", voice.announce.named(ply)));
+    if let Some(Why::Line(LineWhy::Played(why))) = answered.why.as_ref().filter(|_| given) {
+        said.push(format!("It was {}.", voice.announce.named(&why.ply)));
     }
     said
 }

@@ -1,6 +1,6 @@
 //! Help with replies: what could not be read, which forms are read, which words can be said.
 
-use crate::notation::reply::Unread;
+use crate::notation::reply::{Unread, wish};
 use crate::question::Form;
 
 use super::clean::clean_line;
@@ -13,7 +13,10 @@ const ECHO: usize = 40;
 #[must_use]
 pub fn forms(form: Form) -> Vec<String> {
     let (accepted, example) = match form {
-        Form::SquareOrGone => ("one square, or gone if the man was taken", "e5"),
+        Form::SquareOrGone => (
+            "one square, still there if the piece has not moved, or gone if it was taken",
+            "e5",
+        ),
         Form::Piece => (
             "a man with its side as a word or as its FEN letter, or empty",
             "white knight, or a capital N for White's and a small n for Black's",
@@ -27,7 +30,8 @@ pub fn forms(form: Form) -> Vec<String> {
             "legal",
         ),
         Form::Placement => (
-            "White's men, a slash, then Black's men, each with its square, or a FEN",
+            "White's pieces with their squares, a slash, then Black's; or either side first, each \
+             with its name before it; or a FEN",
             "Kg1 Qd1 a2 b2 / Ke8 a7",
         ),
         Form::Moves => (
@@ -41,7 +45,10 @@ pub fn forms(form: Form) -> Vec<String> {
         ),
         Form::Points => ("a number of points, with a minus for a loss", "-2"),
         Form::Wings => ("short, long, both or none", "short"),
-        Form::Taken => ("men by their letters or names, or none", "NPP"),
+        Form::Taken => (
+            "pieces by their letters, or by their names with how many, or none",
+            "NPP",
+        ),
         Form::Square => ("one square", "e5"),
         Form::Place => (
             "two numbers: files from the left, then rows from the bottom",
@@ -63,13 +70,29 @@ pub fn forms(form: Form) -> Vec<String> {
 
 /// Says what could not be read and how it can be said; nothing was marked.
 pub(super) fn unread(unread: &Unread, form: Form) -> Vec<String> {
+    if let Some(word) = asked_back(unread) {
+        return vec![format!("{word} Nothing was marked.")];
+    }
     let mut said = vec![format!("{} Nothing was marked.", fault(unread))];
     said.extend(forms(form));
     said
 }
 
+/// Names the word of the prompt that seems to be meant.
+fn asked_back(unread: &Unread) -> Option<&'static str> {
+    match unread {
+        Unread::GivesUp => Some("Give this question up? Say pass."),
+        Unread::Leaves => Some("End here? Say stop."),
+        _ => None,
+    }
+}
+
 fn fault(unread: &Unread) -> String {
     match unread {
+        Unread::GivesUp | Unread::Leaves => asked_back(unread).unwrap_or_default().to_owned(),
+        Unread::HowMany(word) => {
+            format!("{} does not say how many.", echo(word))
+        }
         Unread::Nothing => "There is no reply in that.".to_owned(),
         Unread::NoSquare(word) => format!("{} is no square.", echo(word)),
         Unread::OneSquareWanted(number) => format!("One square is wanted, not {number}."),
@@ -87,7 +110,9 @@ fn fault(unread: &Unread) -> String {
         Unread::NoWing(word) => format!("{} is no wing.", echo(word)),
         Unread::SquareTwice(square) => format!("Two men were put on {square}."),
         Unread::NoSides => {
-            "White's men and Black's have to be told apart by one slash between them.".to_owned()
+            "White's pieces and Black's have to be told apart: put a slash between them, or name \
+             each side."
+                .to_owned()
         }
         Unread::NoPlace(text) => {
             format!("{} does not give two numbers from 1 to 8.", echo(text))
@@ -103,7 +128,7 @@ fn fault(unread: &Unread) -> String {
 }
 
 /// Quotes the learner's words, cleaned and not too many of them.
-fn echo(words: &str) -> String {
+pub(super) fn echo(words: &str) -> String {
     let words = clean_line(words);
     if words.is_empty() {
         return "That".to_owned();
@@ -146,6 +171,9 @@ pub(super) fn reply_wanted(form: Form) -> Vec<String> {
 
 /// Says that there is nothing to reply to.
 pub(super) fn nothing_asked(text: &str) -> Vec<String> {
+    if let Some(unread @ Unread::Leaves) = wish(text) {
+        return asked_back(&unread).map(str::to_owned).into_iter().collect();
+    }
     vec![
         format!(
             "No question stands, so {} was not marked.",
@@ -206,6 +234,8 @@ mod tests {
     fn words_named_in_a_form_are_read_in_it() {
         let table = [
             (Form::SquareOrGone, "gone"),
+            (Form::Placement, "Black: Ke8 a7, White: Kg1"),
+            (Form::Taken, "two pawns and a knight"),
             (Form::Piece, "empty"),
             (Form::Piece, "N"),
             (Form::Piece, "n"),
@@ -257,7 +287,8 @@ mod tests {
             (Unread::SquareTwice(Square::E4), "Two men were put on e4."),
             (
                 Unread::NoSides,
-                "White's men and Black's have to be told apart by one slash between them.",
+                "White's pieces and Black's have to be told apart: put a slash between them, or name \
+                 each side.",
             ),
             (Unread::OneMoveWanted(2), "One move is wanted, not 2."),
             (
@@ -283,6 +314,19 @@ mod tests {
         for (unread, said) in table {
             assert_eq!(fault(&unread), said);
         }
+        assert_eq!(
+            super::unread(&Unread::HowMany("pawns".to_owned()), Form::Taken)[0],
+            "\"pawns\" does not say how many. Nothing was marked."
+        );
+        assert_eq!(
+            super::unread(&Unread::GivesUp, Form::Squares),
+            ["Give this question up? Say pass. Nothing was marked."]
+        );
+        assert_eq!(
+            super::unread(&Unread::Leaves, Form::Squares),
+            ["End here? Say stop. Nothing was marked."]
+        );
+        assert_eq!(nothing_asked("quit"), ["End here? Say stop."]);
         assert_eq!(
             super::unread(&Unread::NoSquare(word()), Form::Squares),
             [

@@ -7,7 +7,7 @@ use crate::session::Answered;
 
 use super::duration::duration;
 use super::naming::{capital, count, man, roles, side, squares};
-use super::{Voice, bare, counted, why};
+use super::{Voice, bare, counted, paper, why};
 
 /// Says what came of a reply, then the truth and why it is so where the reply was not right.
 pub(super) fn answered(voice: Voice, answered: &Answered) -> Vec<String> {
@@ -23,7 +23,11 @@ pub(super) fn answered(voice: Voice, answered: &Answered) -> Vec<String> {
             said.extend(shown(voice, answered.question, &answered.truth));
         }
         if let Some(reasons) = &answered.why {
-            said.extend(why(reasons));
+            // Who gave the question up named nothing, and so missed nothing either.
+            said.extend(match answered.mark.verdict {
+                Verdict::Pass => paper::reasons(reasons),
+                Verdict::Right | Verdict::Part | Verdict::Wrong => why(reasons),
+            });
         }
     }
     said

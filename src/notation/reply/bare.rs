@@ -2,7 +2,7 @@
 
 use shakmaty::Square;
 
-use super::{Unread, square, squares, words};
+use super::{Unread, plain, refuses, square, squares, words};
 use crate::board::{Alignment, Seen, SquareColor};
 
 /// Reads exactly one square.
@@ -45,10 +45,11 @@ pub fn place(text: &str) -> Result<Seen, Unread> {
 ///
 /// [`Unread::Nothing`] or [`Unread::NeitherLightNorDark`].
 pub fn color(text: &str) -> Result<SquareColor, Unread> {
-    match text.trim().to_ascii_lowercase().as_str() {
+    let said = plain(text);
+    match said.strip_suffix(" square").unwrap_or(&said) {
         "" => Err(Unread::Nothing),
-        "light" | "l" | "white" | "w" => Ok(SquareColor::Light),
-        "dark" | "d" | "black" | "b" => Ok(SquareColor::Dark),
+        "light" | "l" | "white" | "w" | "hell" | "wei\u{df}" | "weiss" => Ok(SquareColor::Light),
+        "dark" | "d" | "black" | "b" | "dunkel" | "schwarz" => Ok(SquareColor::Dark),
         _ => Err(Unread::NeitherLightNorDark(text.trim().into())),
     }
 }
@@ -59,12 +60,13 @@ pub fn color(text: &str) -> Result<SquareColor, Unread> {
 ///
 /// [`Unread::Nothing`] or [`Unread::NoLine`].
 pub fn line(text: &str) -> Result<Alignment, Unread> {
-    match text.trim().to_ascii_lowercase().as_str() {
+    match plain(text).as_str() {
         "" => Err(Unread::Nothing),
         "file" | "f" => Ok(Alignment::File),
         "rank" | "r" => Ok(Alignment::Rank),
         "diagonal" | "d" => Ok(Alignment::Diagonal),
-        "none" | "n" | "-" | "no" | "no line" => Ok(Alignment::None),
+        "none" | "n" | "-" | "\u{2013}" | "\u{2014}" | "no" | "nope" | "nein" | "no line"
+        | "neither" => Ok(Alignment::None),
         _ => Err(Unread::NoLine(text.trim().into())),
     }
 }
@@ -124,7 +126,15 @@ fn glued(word: &str) -> Option<Vec<Square>> {
 }
 
 fn means_never(text: &str) -> bool {
-    const WORDS: [&str; 6] = ["never", "none", "-", "no", "no way", "impossible"];
-    let text = text.trim();
-    WORDS.iter().any(|word| word.eq_ignore_ascii_case(text))
+    const WORDS: [&str; 8] = [
+        "never",
+        "none",
+        "-",
+        "\u{2013}",
+        "\u{2014}",
+        "no way",
+        "impossible",
+        "nie",
+    ];
+    refuses(text) || WORDS.contains(&plain(text).as_str())
 }

@@ -2,7 +2,7 @@
 
 use shakmaty::Role;
 
-use super::{Unread, means_none, role_word, words};
+use super::{Unread, means_none, plain, role_word, words};
 
 /// Reads a number of points with or without its sign: `2`, `+2`, `-2`, `minus 2`, `even`.
 ///
@@ -10,7 +10,7 @@ use super::{Unread, means_none, role_word, words};
 ///
 /// [`Unread::Nothing`] or [`Unread::NoPoints`].
 pub fn points(text: &str) -> Result<i32, Unread> {
-    let said = text.trim().to_lowercase();
+    let said = plain(text);
     if said.is_empty() {
         return Err(Unread::Nothing);
     }
@@ -22,7 +22,7 @@ pub fn points(text: &str) -> Result<i32, Unread> {
         .trim_end_matches("points")
         .trim_end_matches("point")
         .trim();
-    let (sign, digits) = ["minus", "-", "\u{2212}"]
+    let (sign, digits) = ["minus", "-", "\u{2212}", "\u{2013}", "\u{2014}"]
         .iter()
         .find_map(|minus| Some((-1, number.strip_prefix(minus)?)))
         .or_else(|| {
@@ -68,7 +68,7 @@ pub fn wings(text: &str) -> Result<[bool; 2], Unread> {
 ///
 /// # Errors
 ///
-/// [`Unread::Nothing`] or [`Unread::NoMan`] with the word, a king among them.
+/// [`Unread::Nothing`], [`Unread::NoMan`] with the word, a king among them, or [`Unread::HowMany`].
 pub fn men(text: &str) -> Result<Vec<Role>, Unread> {
     if means_none(text) {
         return Ok(Vec::new());
@@ -81,6 +81,9 @@ pub fn men(text: &str) -> Result<Vec<Role>, Unread> {
             continue;
         }
         let roles = roles(word).ok_or_else(|| Unread::NoMan(word.into()))?;
+        if times.is_none() && is_plural(word) {
+            return Err(Unread::HowMany(word.into()));
+        }
         match (times.take(), roles.as_slice()) {
             (None, _) => men.extend(roles),
             (Some((_, times)), [role]) => men.extend(std::iter::repeat_n(*role, times)),
@@ -100,11 +103,18 @@ fn number(word: &str) -> Option<usize> {
         "a", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine",
     ];
     let word = word.to_ascii_lowercase();
+    if word == "both" {
+        return Some(2);
+    }
     let digit = word.parse().ok().filter(|number| (1..=9).contains(number));
     digit.or_else(|| {
         let place = WORDS.iter().position(|other| *other == word);
         place.map(|place| place.max(1))
     })
+}
+
+fn is_plural(word: &str) -> bool {
+    word.strip_suffix(['s', 'S']).and_then(role_word).is_some()
 }
 
 /// Reads the name of a role, also of several, or letters without a space.

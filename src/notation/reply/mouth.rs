@@ -8,7 +8,7 @@
 mod grammar;
 mod vocabulary;
 
-use shakmaty::{CastlingSide, File, Rank, Role, Square};
+use shakmaty::{CastlingSide, Color, File, Rank, Role, Square};
 
 use grammar::all_moves;
 use vocabulary::{number, one_word};
@@ -17,6 +17,8 @@ use vocabulary::{number, one_word};
 #[derive(Clone, Debug, PartialEq, Eq)]
 enum Word {
     Man(Role),
+    /// Several men; how many, another word says.
+    Men(Role),
     File(File),
     Rank(Rank),
     Square(Square),
@@ -40,13 +42,26 @@ enum Word {
 /// at most one of them is legal, because the first square is either where a man of the mover stands
 /// or where one goes.
 pub(in super::super) fn moves(text: &str) -> Vec<String> {
-    let words = heard(text);
+    let one = |word| match word {
+        Word::Men(role) => Word::Man(role),
+        word => word,
+    };
+    let words: Vec<Word> = heard(text).into_iter().map(one).collect();
     let mut written: Vec<String> = [true, false]
         .into_iter()
         .filter_map(|joined| all_moves(&words, joined))
         .collect();
     written.dedup();
     written
+}
+
+/// Reads the name of a side, alone or with what belongs to it.
+pub(super) fn side(word: &str) -> Option<Color> {
+    let said = one_word(word)?;
+    [(Color::White, Word::White), (Color::Black, Word::Black)]
+        .into_iter()
+        .find(|(_, name)| *name == said)
+        .map(|(side, _)| side)
 }
 
 /// Brings squares into writing; men that are named before them are left out.
@@ -58,6 +73,7 @@ pub fn squares(text: &str) -> Option<String> {
             Word::Square(square) => written.push(square.to_string()),
             Word::Other(word) => written.push(word),
             Word::Man(_)
+            | Word::Men(_)
             | Word::To
             | Word::From
             | Word::Stop
@@ -79,6 +95,7 @@ pub fn men(text: &str) -> Option<String> {
     for word in heard(text) {
         written.push(match word {
             Word::Man(role) => name(role).to_owned(),
+            Word::Men(role) => format!("{}s", name(role)),
             Word::Rank(number) => number.char().to_string(),
             Word::White => "white".to_owned(),
             Word::Black => "black".to_owned(),
@@ -105,16 +122,22 @@ pub fn placement(text: &str) -> Option<String> {
     let mut letter = "";
     for word in heard(text) {
         match word {
-            Word::Man(role) => letter = self::letter(role),
+            Word::Man(role) | Word::Men(role) => letter = self::letter(role),
             Word::Square(square) => written.push(format!("{letter}{square}")),
             Word::Other(word) => written.push(word),
-            Word::Black | Word::Slash => {
+            Word::White => {
                 letter = "";
-                if !written.iter().any(|word| word == "/") {
-                    written.push("/".to_owned());
-                }
+                written.push("white".to_owned());
             }
-            Word::White | Word::Stop => {}
+            Word::Black => {
+                letter = "";
+                written.push("black".to_owned());
+            }
+            Word::Slash => {
+                letter = "";
+                written.push("/".to_owned());
+            }
+            Word::Stop => {}
             Word::File(_)
             | Word::Rank(_)
             | Word::Takes
@@ -138,6 +161,7 @@ pub fn wings(text: &str) -> Option<String> {
             Word::Other(word) => written.push(word),
             Word::Castles | Word::Stop => {}
             Word::Man(_)
+            | Word::Men(_)
             | Word::File(_)
             | Word::Rank(_)
             | Word::Square(_)
@@ -179,8 +203,17 @@ fn heard(text: &str) -> Vec<Word> {
     for (at, word) in said.iter().enumerate() {
         let next = said.get(at + 1).map(|next| one_word(next));
         let word = match one_word(word) {
-            // "A" before a man is no file.
-            Some(Word::File(File::A)) if matches!(next, Some(Some(Word::Man(_)))) => continue,
+            // "A" before a man or its side is no file.
+            Some(Word::File(File::A))
+                if matches!(
+                    next,
+                    Some(Some(
+                        Word::Man(_) | Word::Men(_) | Word::White | Word::Black
+                    ))
+                ) =>
+            {
+                continue;
+            }
             Some(word) => word,
             None => continue,
         };
@@ -280,10 +313,10 @@ mod tests {
         assert_eq!(squares("a 6 and knight f three").as_deref(), Some("a6 f3"));
         assert_eq!(squares("bella"), None);
         assert_eq!(men("schwarzer Springer").as_deref(), Some("black knight"));
-        assert_eq!(men("Dame, zwei Bauern").as_deref(), Some("queen , 2 pawn"));
+        assert_eq!(men("Dame, zwei Bauern").as_deref(), Some("queen , 2 pawns"));
         assert_eq!(
             placement("White: king g1, rooks a1 f1. Black: Koenig Eva acht, pawn a7.").as_deref(),
-            Some("Kg1 Ra1 Rf1 / Ke8 a7")
+            Some("white Kg1 Ra1 Rf1 black Ke8 a7")
         );
         assert_eq!(wings("castles short").as_deref(), Some("short"));
         assert_eq!(

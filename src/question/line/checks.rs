@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 use shakmaty::{Chess, Move, Position};
 
 use super::super::{Attempt, Deed, Reply, Scene, Truth};
+use super::Refused;
 
 /// Asks for every legal move that gives check (FIDE 3.9.1); not to be asked where a promotion is
 /// among them.
@@ -15,14 +16,16 @@ pub struct Checks {}
 pub struct DeedsWhy {
     /// The right moves that were not named.
     pub missed: Vec<Deed>,
-    /// The moves that should not have been named.
+    /// The legal moves that should not have been named.
     pub extra: Vec<Deed>,
+    /// The illegal ones.
+    pub refused: Vec<Refused>,
 }
 
 impl DeedsWhy {
     pub(super) fn new(scene: Scene<'_>, truth: &Truth, reply: Option<&Reply>) -> DeedsWhy {
         let said: &[Attempt] = match reply {
-            Some(Reply::Moves(said)) => said,
+            Some(Reply::Moves(said)) => &said.attempts,
             Some(Reply::Move(said)) => std::slice::from_ref(said),
             _ => &[],
         };
@@ -37,6 +40,7 @@ impl DeedsWhy {
         DeedsWhy {
             missed: only_in(right, said),
             extra: only_in(said, right),
+            refused: Refused::all(scene, reply),
         }
     }
 }

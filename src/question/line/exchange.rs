@@ -25,8 +25,19 @@ pub struct ExchangeWhy {
     pub takings: Vec<Taking>,
     /// The side that would have to take next.
     pub next: Color,
-    /// The man with which that side could still take, though it does not pay, and its square.
-    pub holds_back: Option<(Square, Piece)>,
+    /// The man with which that side could still take, though it does not pay.
+    pub holds_back: Option<Declined>,
+}
+
+/// A capture that does not pay.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Declined {
+    /// The man that could take.
+    pub piece: Piece,
+    /// Its square.
+    pub from: Square,
+    /// What it would win for its side in the end; zero or less.
+    pub points: i32,
 }
 
 /// One capture of an exchange.
@@ -137,11 +148,17 @@ impl Exchange {
             let pays = choice.filter(|choice| takings.is_empty() || choice.points > 0);
             let Some((mv, from)) = pays.and_then(|choice| Some((choice.mv, choice.mv.from()?)))
             else {
-                let piece = |choice: Choice| Some((choice.mv.from()?, choice.mv.role().of(next)));
+                let declined = |choice: Choice| {
+                    Some(Declined {
+                        piece: choice.mv.role().of(next),
+                        from: choice.mv.from()?,
+                        points: choice.points,
+                    })
+                };
                 return ExchangeWhy {
                     takings,
                     next,
-                    holds_back: choice.and_then(piece),
+                    holds_back: choice.and_then(declined),
                 };
             };
             count += if next == scene.position().turn() {

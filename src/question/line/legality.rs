@@ -1,7 +1,7 @@
 //! Whether a fully named move is legal now.
 
 use serde::{Deserialize, Serialize};
-use shakmaty::{CastlingSide, Color, Piece, Position, Square};
+use shakmaty::{CastlingSide, Color, Piece, Position, Square, attacks};
 
 use super::super::json::text;
 use super::super::{Attempt, Illegal, Reason, Scene, Truth};
@@ -35,6 +35,8 @@ pub struct Blame {
     pub illegal: Illegal,
     /// The man on that square.
     pub by: Option<Piece>,
+    /// The first attacked square on the king's way, where that forbids it to castle.
+    pub crossing: Option<Square>,
     /// What there is to tell about the moment when the move was lost.
     pub since: Since,
 }
@@ -57,6 +59,7 @@ impl Blame {
         Blame {
             illegal,
             by: illegal.by.and_then(|square| scene.board().piece_at(square)),
+            crossing: None,
             since: Since::NoMatter,
         }
     }
@@ -80,11 +83,35 @@ impl Blame {
             | Reason::StepsIntoCheck
             | Reason::StaysInCheck => Since::NoMatter,
         };
+        let crossing = match (illegal.reason, illegal.by) {
+            (Reason::CastlingThroughAttack, Some(by)) => Some(crossing(scene, attempt, by)),
+            _ => None,
+        };
         Blame {
             since,
+            crossing,
             ..Blame::new(scene, illegal)
         }
     }
+}
+
+/// Finds the first square on the king's way, the last one included, that the man on `by` attacks.
+fn crossing(scene: Scene<'_>, attempt: Attempt, by: Square) -> Square {
+    let wing = CastlingSide::from_king_side(attempt.to > attempt.from);
+    let arrival = wing.king_to(scene.position().turn());
+    let board = scene.board();
+    // The king itself hides nothing of its way.
+    let occupied = board.occupied().without(attempt.from);
+    let attacked = |square: &Square| {
+        let piece = board.piece_at(by);
+        piece.is_some_and(|piece| attacks::attacks(by, piece, occupied).contains(*square))
+    };
+    let mut way: Vec<Square> = attacks::between(attempt.from, arrival)
+        .into_iter()
+        .collect();
+    way.sort_by_key(|square| square.distance(attempt.from));
+    // What is attacked only once the rook has left is the square where the king arrives.
+    way.into_iter().find(attacked).unwrap_or(arrival)
 }
 
 /// Finds the ply with which the right to castle on a wing was lost.

@@ -14,6 +14,7 @@ mod moves;
 mod occupant;
 mod played;
 mod rebuild;
+mod refused;
 mod rights;
 mod standing;
 mod taken;
@@ -28,22 +29,22 @@ pub use balance::{Balance, BalanceWhy, worth};
 pub use captures::Captures;
 pub use check::Check;
 pub use checks::{Checks, DeedsWhy};
-pub use exchange::{Exchange, ExchangeWhy, Taking};
+pub use exchange::{Declined, Exchange, ExchangeWhy, Taking};
 pub use hanging::{Hanging, HangingWhy, Watched};
 pub use legality::{Blame, Legality, LegalityWhy, Since};
 pub use mate::{Mate, MateWhy};
-pub use moves::{Moves, MovesWhy};
+pub use moves::{Closed, Moves, MovesWhy};
 pub use occupant::{Found, Occupant};
-pub use played::Played;
+pub use played::{Played, PlayedWhy};
 pub use rebuild::{Rebuild, RebuildWhy};
+pub use refused::Refused;
 pub use rights::{Rights, RightsWhy};
 pub use standing::{Standing, StandingWhy};
 pub use taken::{Taken, TakenWhy};
 pub use whereabouts::Whereabouts;
 
 use super::{Form, Journey, Kind, Mark, Reply, Scene, Truth};
-use crate::game::Ply;
-use crate::notation::reply::Unread;
+use crate::notation::reply::{self, Unread};
 
 /// A question over a position reached by a line; in JSON, its `kind` and its `subject`.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -123,7 +124,7 @@ pub enum LineWhy {
     /// The ways of the men that were taken.
     Taken(TakenWhy),
     /// The move.
-    Played(Ply),
+    Played(PlayedWhy),
     /// Which men were misplaced.
     Rebuild(RebuildWhy),
 }
@@ -202,7 +203,7 @@ impl LineQuestion {
             LineQuestion::Balance(Balance {}) => LineWhy::Balance(Balance::why(scene)),
             LineQuestion::Rights(question) => LineWhy::Rights(question.why(scene)),
             LineQuestion::Taken(question) => LineWhy::Taken(question.why(scene)),
-            LineQuestion::Played(question) => LineWhy::Played(question.why(scene)),
+            LineQuestion::Played(question) => LineWhy::Played(question.why(scene, reply)),
             LineQuestion::Rebuild(Rebuild {}) => {
                 let nothing = Board::empty();
                 let said = match reply {
@@ -246,11 +247,16 @@ impl LineQuestion {
     ///
     /// [`Unread`] names the word that cannot be read in the question's form.
     pub fn read(&self, scene: Scene<'_>, text: &str) -> Result<Reply, Unread> {
-        let position = match self {
-            LineQuestion::Played(question) => question.before(scene),
-            _ => scene.position(),
-        };
-        self.form()
-            .read_in(text, position, scene.line().start().mode())
+        let mode = scene.line().start().mode();
+        match self {
+            LineQuestion::Whereabouts(question) if reply::still_there(text) => {
+                Ok(Reply::Square(question.man))
+            }
+            LineQuestion::Moves(question) => self.form().read(&question.arrivals(scene, text)),
+            LineQuestion::Played(question) => {
+                self.form().read_in(text, question.before(scene), mode)
+            }
+            _ => self.form().read_in(text, scene.position(), mode),
+        }
     }
 }

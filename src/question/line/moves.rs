@@ -6,6 +6,7 @@ use shakmaty::{Bitboard, CastlingSide, Color, Piece, Position, Rank, Role, Squar
 use super::super::json::text;
 use super::super::{Attempt, Scene, Tally, Truth};
 use super::Blame;
+use crate::notation::reply::arrival;
 use crate::rules;
 
 /// Asks to which squares a man can legally go; castling counts as the king's arrival square.
@@ -32,7 +33,18 @@ pub struct MovesWhy {
     /// The squares that it can go to and the learner did not name.
     pub missed: Bitboard,
     /// Why it cannot go to each square that should not have been named.
-    pub extra: Vec<(Square, Blame)>,
+    pub extra: Vec<Closed>,
+}
+
+/// A square to which a man cannot go.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Closed {
+    /// The square.
+    pub to: Square,
+    /// The man that stands there.
+    pub target: Option<Piece>,
+    /// What keeps the man from going there.
+    pub blame: Blame,
 }
 
 impl Moves {
@@ -55,7 +67,11 @@ impl Moves {
         let extra = tally.extra.into_iter().filter_map(|to| {
             let attempt = self.attempt(scene, to);
             let illegal = judge.illegal(attempt)?;
-            Some((to, Blame::of_attempt(scene, illegal, attempt)))
+            Some(Closed {
+                to,
+                target: board.piece_at(attempt.to),
+                blame: Blame::of_attempt(scene, illegal, attempt),
+            })
         });
         MovesWhy {
             piece: board.piece_at(self.square),
@@ -67,6 +83,18 @@ impl Moves {
             missed: tally.missed,
             extra: extra.collect(),
         }
+    }
+
+    /// Brings moves of the man that are written in full into the squares on which they arrive.
+    pub(super) fn arrivals(self, scene: Scene<'_>, text: &str) -> String {
+        let Some(piece) = scene.board().piece_at(self.square) else {
+            return text.to_owned();
+        };
+        let words = text.split([' ', ',', ';']);
+        let words = words.map(|word| {
+            arrival(word, piece, self.square).map_or_else(|| word.to_owned(), |to| to.to_string())
+        });
+        words.collect::<Vec<String>>().join(" ")
     }
 
     /// Names the move to `to` that comes nearest to what the learner can have meant: a pawn that

@@ -6,7 +6,8 @@ use serde::{Deserialize, Serialize};
 use shakmaty::{Chess, Color};
 
 use super::super::json::side;
-use super::super::{Attempt, Scene, Truth};
+use super::super::{Attempt, Reply, Scene, Truth};
+use super::Refused;
 use crate::game::{MoveNumber, Ply};
 
 /// Asks which move a side played at a move number; to be asked only of moves that have been played.
@@ -17,6 +18,15 @@ pub struct Played {
     pub color: Color,
     /// The move number.
     pub number: NonZeroU32,
+}
+
+/// The move, and what was said instead, if it cannot be played there.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PlayedWhy {
+    /// The move.
+    pub ply: Ply,
+    /// The illegal move.
+    pub refused: Option<Refused>,
 }
 
 impl Played {
@@ -44,11 +54,19 @@ impl Played {
 
     pub(super) fn truth(self, scene: Scene<'_>) -> Truth {
         Truth::Move {
-            attempt: Attempt::of(self.why(scene).mv, scene.line().start().mode()),
+            attempt: Attempt::of(self.ply(scene).mv, scene.line().start().mode()),
         }
     }
 
-    pub(super) fn why(self, scene: Scene<'_>) -> Ply {
+    pub(super) fn why(self, scene: Scene<'_>, reply: Option<&Reply>) -> PlayedWhy {
+        let before = Scene::new(scene.line(), self.index(scene));
+        PlayedWhy {
+            ply: self.ply(scene),
+            refused: Refused::all(before, reply).pop(),
+        }
+    }
+
+    fn ply(self, scene: Scene<'_>) -> Ply {
         scene.played()[self.index(scene)]
     }
 }

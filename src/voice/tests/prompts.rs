@@ -96,7 +96,7 @@ fn words_for_the_prompt_say_what_to_do() {
         PLAIN.say(&Output::ReplyWanted(Form::SquareOrGone)),
         [
             "A question stands; type pass to give it up.",
-            "Reply with one square, or gone if the man was taken.",
+            "Reply with one square, still there if the piece has not moved, or gone if it was taken.",
             "For example: e5.",
         ]
     );

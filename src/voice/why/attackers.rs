@@ -37,9 +37,14 @@ pub(super) fn attackers(why: &AttackersWhy, target: Target) -> Vec<String> {
 fn look(from: Square, looker: &Looker, square: Square, target: Target) -> String {
     match looker {
         Looker::Nobody => format!("No man stands on {from}."),
-        Looker::OtherSide(piece) => {
-            format!("{} stands on {from}, a man of the other side.", man(*piece))
-        }
+        Looker::OtherSide(piece) => match target {
+            Target::Square => {
+                format!("{} stands on {from}, a man of the other side.", man(*piece))
+            }
+            Target::King => {
+                format!("{} stands on {from}, on the king's own side.", man(*piece))
+            }
+        },
         Looker::Man(piece, sight) => sees(*piece, from, sight, square, target),
     }
 }

@@ -65,19 +65,26 @@ fn ray_line(ray: &Ray, from: Square, color: Color) -> String {
         .copied()
         .or(ray.stop.map(|(square, _)| square));
     let line = towards.map_or("line", |square| line_name(from, square));
-    let end = match ray.stop {
-        None => "the edge of the board".to_owned(),
-        Some((square, piece)) => {
-            format!("{} on {square}", of(piece.color, color, piece.role))
-        }
-    };
-    if ray.free.is_empty() {
-        return format!("Along the {line} it meets {end} at once and sees no further.");
-    }
     let free = list(&ray.free);
     match ray.stop {
-        None => format!("Along the {line} it sees {free}, up to {end}."),
-        Some(_) => format!("Along the {line} it sees {free} and ends at {end}."),
+        None => format!("Along the {line} it attacks {free}, up to the edge of the board."),
+        Some((square, piece)) => {
+            let end = format!("{} on {square}", of(piece.color, color, piece.role));
+            match (ray.free.is_empty(), piece.color == color) {
+                (true, true) => {
+                    format!("Along the {line} it guards {end} and sees no further.")
+                }
+                (true, false) => {
+                    format!("Along the {line} it attacks {end} and sees no further.")
+                }
+                (false, true) => {
+                    format!("Along the {line} it attacks {free}, guards {end} and sees no further.")
+                }
+                (false, false) => {
+                    format!("Along the {line} it attacks {free}, then {end}, and sees no further.")
+                }
+            }
+        }
     }
 }
 

@@ -11,11 +11,15 @@ pub(super) fn balance(why: &BalanceWhy) -> Vec<String> {
         .map(|color| {
             let men = why.men.get(color);
             let counted = Haul::ORDER.map(|role| (role, usize::from(*men.get(role))));
+            let points = why.points(color).unsigned_abs() as usize;
+            if points == 0 {
+                return format!("{} has only the king: 0 points.", side(color));
+            }
             format!(
-                "{} has {} beside the king: {}.",
+                "Without the king, {} has {}: {}.",
                 side(color),
                 men_counted(counted),
-                count(why.points(color).unsigned_abs() as usize, "point", "points")
+                count(points, "point", "points")
             )
         })
         .collect()

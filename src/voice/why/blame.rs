@@ -4,7 +4,7 @@ use shakmaty::{CastlingSide, Color, Piece, Role};
 
 use crate::game::Ply;
 use crate::question::{Attempt, Blame, Reason, Since};
-use crate::voice::naming::{man, move_of, role, side};
+use crate::voice::naming::{man, move_of, role, side, wing};
 
 use super::way::not_its_way;
 
@@ -32,9 +32,7 @@ pub(super) fn clause(tried: &Tried<'_>) -> String {
         Reason::CastlingInCheck => {
             format!("{by} gives check, and a king does not castle out of check")
         }
-        Reason::CastlingThroughAttack => {
-            format!("{by} attacks a square that the king crosses or reaches in castling")
-        }
+        Reason::CastlingThroughAttack => through(tried, &by),
         Reason::OwnManThere => own_man(tried),
         Reason::EnPassantExpired => expired(tried.blame, &by),
         Reason::NotItsWay => off_its_way(tried),
@@ -44,6 +42,22 @@ pub(super) fn clause(tried: &Tried<'_>) -> String {
         }
         Reason::StepsIntoCheck => format!("{by} would attack the king there"),
         Reason::StaysInCheck => format!("{by} gives check, and the move does not meet it"),
+    }
+}
+
+/// Says which square of the king's way is attacked.
+fn through(tried: &Tried<'_>, by: &str) -> String {
+    let arrival = tried
+        .piece
+        .map(|king| side_of_castling(tried.attempt).king_to(king.color));
+    match tried.blame.crossing {
+        Some(square) if Some(square) == arrival => {
+            format!("{by} would attack the king on {square}")
+        }
+        Some(square) => {
+            format!("{by} attacks {square}, which the king would cross in castling")
+        }
+        None => format!("{by} attacks the king's way in castling"),
     }
 }
 
@@ -63,15 +77,12 @@ fn wrong_side(piece: Option<Piece>) -> String {
     )
 }
 
-fn wing(attempt: Attempt) -> &'static str {
-    match CastlingSide::from_king_side(attempt.to > attempt.from) {
-        CastlingSide::KingSide => "short",
-        CastlingSide::QueenSide => "long",
-    }
+fn side_of_castling(attempt: Attempt) -> CastlingSide {
+    CastlingSide::from_king_side(attempt.to > attempt.from)
 }
 
 fn right_lost(tried: &Tried<'_>) -> String {
-    let wing = wing(tried.attempt);
+    let wing = wing(side_of_castling(tried.attempt));
     match &tried.blame.since {
         Since::RightLost(ply) => format!(
             "the right to castle {wing} was lost with {}, when {}",
@@ -118,7 +129,7 @@ fn own_man(tried: &Tried<'_>) -> String {
         return "a move has to lead to another square".to_owned();
     }
     tried.target.map_or_else(
-        || "a man of its own side stands there".to_owned(),
+        || "its own piece stands there".to_owned(),
         |target| format!("its own {} stands there", role(target.role)),
     )
 }

@@ -2,9 +2,11 @@
 
 use shakmaty::{CastlingSide, Square};
 
-use crate::question::{Deed, DeedsWhy, MateWhy, Stroke};
+use crate::question::{Deed, DeedsWhy, MateWhy, Refused, Stroke};
 use crate::voice::Announce;
 use crate::voice::naming::{list, man, role, side, squares_of, wing};
+
+use super::refused::refused;
 
 /// Stands before what a move does that the learner did not name.
 pub(in crate::voice) const MISSED: &str = "Missed: ";
@@ -59,6 +61,7 @@ pub(super) fn mate(why: &MateWhy) -> Vec<String> {
 /// The moves that were forgotten are in the truth; one way to the mate says more of them.
 fn forced_mate(why: &MateWhy) -> Vec<String> {
     let mut said: Vec<String> = why.deeds.extra.iter().map(escape).collect();
+    said.extend(impossible(&why.deeds.refused));
     if !why.way.is_empty() {
         let moves = why.way.iter().map(|ply| Announce::Words.named(ply));
         said.push(format!(
@@ -91,7 +94,12 @@ fn told(why: &DeedsWhy, tell: impl Fn(&Deed) -> String) -> Vec<String> {
     missed
         .map(|deed| format!("{MISSED}{deed}"))
         .chain(extra.map(|deed| format!("Not right: {deed}")))
+        .chain(impossible(&why.refused))
         .collect()
+}
+
+fn impossible(moves: &[Refused]) -> impl Iterator<Item = String> {
+    moves.iter().take(TOLD).map(refused)
 }
 
 /// Names a move with its side: "White's knight from f3 to d2".

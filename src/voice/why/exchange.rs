@@ -7,9 +7,14 @@ pub(super) fn exchange(why: &ExchangeWhy) -> Vec<String> {
     let mut said: Vec<String> = why.takings.iter().map(taking).collect();
     let next = side(why.next);
     said.push(match why.holds_back {
-        Some((square, piece)) => format!(
-            "{next} stops there: taking with the {} on {square} would win nothing.",
-            role(piece.role)
+        Some(declined) => format!(
+            "{next} stops there: taking with the {} on {} would {}.",
+            role(declined.piece.role),
+            declined.from,
+            match declined.points {
+                ..0 => format!("lose {}", amount(declined.points)),
+                0.. => "win nothing".to_owned(),
+            }
         ),
         None => format!("{next} has no legal capture there then."),
     });
@@ -30,10 +35,13 @@ fn taking(taking: &Taking) -> String {
 }
 
 fn so_far(points: i32) -> String {
-    let amount = count(points.unsigned_abs() as usize, "point", "points");
     match points {
         0 => "even so far".to_owned(),
-        1.. => format!("{amount} won so far"),
-        ..0 => format!("{amount} lost so far"),
+        1.. => format!("{} won so far", amount(points)),
+        ..0 => format!("{} lost so far", amount(points)),
     }
+}
+
+fn amount(points: i32) -> String {
+    count(points.unsigned_abs() as usize, "point", "points")
 }

@@ -19,7 +19,7 @@ fn told(why: &HangingWhy, watched: &Watched) -> String {
     };
     let name = format!("{} on {square}", man(piece));
     if piece.color != why.color {
-        return format!("{name} is a man of the other side.");
+        return format!("{name} is not one of {}'s pieces.", side(why.color));
     }
     if watched.is_king() {
         return format!("{name} is left out, as every king is.");

@@ -23,7 +23,13 @@ pub(super) fn steps(journey: &Journey) -> String {
         .split_at(journey.legs.len().saturating_sub(TOLD));
     let clauses = list(told.iter().map(clause));
     match (skipped.last(), told.is_empty()) {
-        (_, true) => format!("{name} never left {}.", journey.home),
+        (_, true) => match journey.stayed {
+            Some(number) => format!(
+                "{name} castled on move {} and stayed on {} then.",
+                number.number, journey.home
+            ),
+            None => format!("{name} has stood on {} from the start.", journey.home),
+        },
         (None, false) => format!("{name} went from {} {clauses}.", journey.home),
         (Some(leg), false) => format!(
             "{name} from {} had come to {} by move {} and then went {clauses}.",
@@ -62,7 +68,7 @@ pub(super) fn found(found: &Found) -> Vec<String> {
     match found {
         Found::Man(journey) => vec![steps(journey)],
         Found::Left(departure) => vec![left(departure)],
-        Found::NeverHeld => vec!["No man ever stood there.".to_owned()],
+        Found::NeverHeld => vec!["No piece has stood there since the start.".to_owned()],
     }
 }
 
@@ -71,7 +77,7 @@ pub(super) fn there_is(square: Square, found: &Found) -> String {
     match found {
         Found::Man(journey) => format!("On {square} stands {}.", man(journey.piece_now())),
         Found::Left(departure) => format!("Nothing stands on {square}: {}", left(departure)),
-        Found::NeverHeld => format!("Nothing stands on {square}, and nothing ever did."),
+        Found::NeverHeld => format!("Nothing stands on {square}, and nothing has since the start."),
     }
 }
 

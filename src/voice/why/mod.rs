@@ -11,6 +11,7 @@ mod journey;
 mod legality;
 mod moves;
 mod rebuild;
+mod refused;
 mod rights;
 mod standing;
 pub(super) mod way;
@@ -50,7 +51,11 @@ fn line_why(why: &LineWhy) -> Vec<String> {
         LineWhy::Balance(why) => balance::balance(why),
         LineWhy::Rights(why) => rights::rights(why),
         LineWhy::Taken(why) => why.men.iter().flat_map(journey::way).collect(),
-        LineWhy::Played(ply) => vec![format!("It was {}.", Announce::Words.named(ply))],
+        LineWhy::Played(why) => {
+            let mut said: Vec<String> = why.refused.iter().map(refused::refused).collect();
+            said.push(format!("It was {}.", Announce::Words.named(&why.ply)));
+            said
+        }
         LineWhy::Rebuild(why) => rebuild::rebuild(why),
     }
 }

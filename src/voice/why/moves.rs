@@ -2,8 +2,8 @@
 
 use shakmaty::{Color, Piece, Rank, Role, Square};
 
-use crate::question::{Attempt, Blame, MovesWhy, Reason};
-use crate::voice::naming::{either, list, man, side};
+use crate::question::{Attempt, Closed, MovesWhy, Reason};
+use crate::voice::naming::{either, list, man, role, side};
 
 use super::blame::{Tried, clause};
 use super::way::manner;
@@ -28,8 +28,13 @@ pub(super) fn moves(why: &MovesWhy) -> Vec<String> {
     }
     if why.checkers.any() {
         let from = list(why.checkers);
+        let who = if piece.role == Role::King {
+            "It"
+        } else {
+            "Its king"
+        };
         said.push(format!(
-            "Its king is in check from {from}, and every move has to meet that."
+            "{who} is in check from {from}, and every move has to meet that."
         ));
     }
     if piece.role == Role::King {
@@ -42,9 +47,8 @@ pub(super) fn moves(why: &MovesWhy) -> Vec<String> {
     if piece.role == Role::Pawn {
         said.extend(double_steps(why, piece.color));
     }
-    for (squares, reason) in grouped(&why.extra) {
-        said.push(refused(why, piece, &squares, reason));
-    }
+    let groups = grouped(why, piece);
+    said.extend(groups.iter().map(|group| refused(why, piece, group)));
     said
 }
 
@@ -55,43 +59,75 @@ fn double_steps(why: &MovesWhy, color: Color) -> Vec<String> {
     why.missed
         .into_iter()
         .filter(|to| double(to) && why.from.rank() == first)
-        .map(|to| format!("From its first rank a pawn may go two steps, to {to}."))
+        .map(|to| format!("A pawn that has not moved may go two steps, to {to}."))
         .collect()
 }
 
-/// Brings together the squares that are closed for the same reason.
-fn grouped(extra: &[(Square, Blame)]) -> Vec<(Vec<Square>, &Blame)> {
-    let mut groups: Vec<(Vec<Square>, &Blame)> = Vec::new();
-    for (square, blame) in extra {
-        match groups.iter_mut().find(|(_, known)| *known == blame) {
-            Some((squares, _)) => squares.push(*square),
-            None => groups.push((vec![*square], blame)),
+/// Brings together the squares that are closed for the same reason. Why a pawn does not go somewhere
+/// differs from square to square.
+fn grouped(why: &MovesWhy, piece: Piece) -> Vec<Vec<&Closed>> {
+    let mut groups: Vec<Vec<&Closed>> = Vec::new();
+    for closed in &why.extra {
+        let alone = closed.to == why.from
+            || (piece.role == Role::Pawn && closed.blame.illegal.reason == Reason::NotItsWay);
+        let same = |group: &&mut Vec<&Closed>| {
+            group
+                .iter()
+                .all(|known| known.blame == closed.blame && known.to != why.from)
+        };
+        match groups.iter_mut().find(same) {
+            Some(group) if !alone => group.push(closed),
+            _ => groups.push(vec![closed]),
         }
     }
     groups
 }
 
-fn refused(why: &MovesWhy, piece: Piece, squares: &[Square], reason: &Blame) -> String {
-    let closed = either(squares);
-    match (reason.illegal.reason, squares) {
-        (Reason::Pinned, _) => format!("Not {closed}: that leaves the line of the pin."),
-        (Reason::NotItsWay, [_, _, ..]) => {
-            format!("Not {closed}: {}.", manner(piece.role))
-        }
-        (_, [to, ..]) => {
-            let attempt = Attempt {
-                from: why.from,
-                to: *to,
-                promotion: None,
-            };
-            let clause = clause(&Tried {
-                attempt,
-                piece: Some(piece),
-                target: None,
-                blame: reason,
+fn refused(why: &MovesWhy, piece: Piece, group: &[&Closed]) -> String {
+    let named = either(group.iter().map(|closed| closed.to));
+    let reason = match group {
+        [one] => one_refused(why, piece, one),
+        several => several_refused(why, piece, several),
+    };
+    format!("Not {named}: {reason}.")
+}
+
+fn several_refused(why: &MovesWhy, piece: Piece, group: &[&Closed]) -> String {
+    let first = group[0];
+    match first.blame.illegal.reason {
+        Reason::NotItsWay => manner(piece.role).to_owned(),
+        Reason::OwnManThere => {
+            let men = group.iter().filter_map(|closed| {
+                Some(format!("{} on {}", role(closed.target?.role), closed.to))
             });
-            format!("Not {closed}: {clause}.")
+            format!("its own {} stand there", list(men))
         }
-        (_, []) => String::new(),
+        Reason::EmptySquare
+        | Reason::WrongSide
+        | Reason::CastlingRightLost
+        | Reason::Blocked
+        | Reason::CastlingInCheck
+        | Reason::CastlingThroughAttack
+        | Reason::EnPassantExpired
+        | Reason::Pinned
+        | Reason::UncoversCheck
+        | Reason::StepsIntoCheck
+        | Reason::StaysInCheck => one_refused(why, piece, first),
     }
+}
+
+fn one_refused(why: &MovesWhy, piece: Piece, closed: &Closed) -> String {
+    if closed.blame.illegal.reason == Reason::Pinned {
+        return "that leaves the line of the pin".to_owned();
+    }
+    clause(&Tried {
+        attempt: Attempt {
+            from: why.from,
+            to: closed.to,
+            promotion: None,
+        },
+        piece: Some(piece),
+        target: closed.target,
+        blame: &closed.blame,
+    })
 }

@@ -4,6 +4,9 @@ use shakmaty::{Piece, Role, Square};
 
 /// Says why no man of this kind on `from` attacks `to`.
 pub(in crate::voice) fn not_attacked(piece: Piece, from: Square, to: Square) -> String {
+    if from == to {
+        return "a piece does not attack the square that it stands on".to_owned();
+    }
     match piece.role {
         Role::Pawn if from.file() == to.file() => {
             "a pawn does not attack straight ahead".to_owned()

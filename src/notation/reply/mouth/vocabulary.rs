@@ -11,6 +11,9 @@ pub(super) fn one_word(said: &str) -> Option<Word> {
     if let Some(role) = man(small).or_else(|| man_letter(said)) {
         return Some(Word::Man(role));
     }
+    if let Some(role) = men(small) {
+        return Some(Word::Men(role));
+    }
     // "The e-pawn takes d5", "knight from the b-file to d2".
     let of_file = ["-pawn", "-file"]
         .iter()
@@ -38,22 +41,36 @@ pub(super) fn one_word(said: &str) -> Option<Word> {
         "," | "and" | "und" | "then" => Word::Stop,
         "/" | "slash" | "schraegstrich" | "schrägstrich" => Word::Slash,
         "on" | "auf" | "goes" | "an" | "the" | "ein" | "eine" | "check" | "checkmate" | "mate"
-        | "schach" | "matt" | "schachmatt" | "+" | "#" | "en" | "passant" | "stands" | "rank" => {
+        | "schach" | "matt" | "schachmatt" | "+" | "#" | "en" | "passant" | "stands" | "rank"
+        | "it" | "is" | "still" | "at" => {
             return None;
         }
         _ => Word::Other(said.to_owned()),
     })
 }
 
-/// Names a man as the Laws and as English do, alone or among several.
+/// Names a man as the Laws and as English do.
 fn man(word: &str) -> Option<Role> {
     Some(match word {
-        "pawn" | "pawns" | "bauer" | "bauern" => Role::Pawn,
-        "knight" | "knights" | "springer" => Role::Knight,
-        "bishop" | "bishops" | "laeufer" | "läufer" => Role::Bishop,
-        "rook" | "rooks" | "turm" | "tuerme" | "türme" => Role::Rook,
-        "queen" | "queens" | "dame" | "damen" => Role::Queen,
-        "king" | "kings" | "koenig" | "könig" => Role::King,
+        "pawn" | "bauer" => Role::Pawn,
+        "knight" | "springer" => Role::Knight,
+        "bishop" | "laeufer" | "läufer" => Role::Bishop,
+        "rook" | "turm" => Role::Rook,
+        "queen" | "dame" => Role::Queen,
+        "king" | "koenig" | "könig" => Role::King,
+        _ => return None,
+    })
+}
+
+/// Names several men, where the word is not that of one.
+fn men(word: &str) -> Option<Role> {
+    Some(match word {
+        "pawns" | "bauern" => Role::Pawn,
+        "knights" => Role::Knight,
+        "bishops" => Role::Bishop,
+        "rooks" | "tuerme" | "türme" => Role::Rook,
+        "queens" | "damen" => Role::Queen,
+        "kings" => Role::King,
         _ => return None,
     })
 }

@@ -17,14 +17,14 @@ fn an_exchange_is_counted_capture_by_capture_until_somebody_stops() {
 }
 
 #[test]
-fn a_side_stops_where_taking_on_would_win_nothing() {
+fn a_side_stops_where_taking_on_would_win_nothing_or_lose() {
     let line = usual(FIDE_SAMPLE);
     assert_eq!(
         explained(&line, "exchange", r#""square":"g5""#, "3"),
         [
             "Black's bishop from e7 takes White's bishop: 3 points won so far.",
             "White's knight from f3 takes Black's bishop: even so far.",
-            "Black stops there: taking with the queen on d8 would win nothing.",
+            "Black stops there: taking with the queen on d8 would lose 6 points.",
         ]
     );
     let line = from_fen("4k3/8/2p5/3p4/8/8/8/3RK3 w - - 0 1", "");
@@ -42,7 +42,7 @@ fn a_side_stops_where_taking_on_would_win_nothing() {
         [
             "White's pawn from e4 takes Black's pawn: 1 point won so far.",
             "Black's pawn from c6 takes White's pawn: even so far.",
-            "White stops there: taking with the queen on d1 would win nothing.",
+            "White stops there: taking with the queen on d1 would lose 8 points.",
         ]
     );
 }
@@ -53,8 +53,20 @@ fn a_balance_is_told_by_the_men_of_each_side() {
     assert_eq!(
         explained(&line, "balance", "", "1"),
         [
-            "White has a rook and a pawn beside the king: 6 points.",
-            "Black has a knight and a pawn beside the king: 4 points.",
+            "Without the king, White has a rook and a pawn: 6 points.",
+            "Without the king, Black has a knight and a pawn: 4 points.",
+        ]
+    );
+}
+
+#[test]
+fn a_side_without_men_has_only_the_king() {
+    let line = from_fen("4k3/8/8/8/8/8/8/3RK3 w - - 0 1", "");
+    assert_eq!(
+        explained(&line, "balance", "", "38"),
+        [
+            "Without the king, White has a rook: 5 points.",
+            "Black has only the king: 0 points.",
         ]
     );
 }
@@ -107,5 +119,17 @@ fn a_move_of_the_score_is_told_as_it_is_announced() {
     assert_eq!(
         explained(&usual(FIDE_SAMPLE), "played", subject, "Bb5"),
         ["It was White's move 8, queen to e3, check."]
+    );
+    assert_eq!(
+        explained(&usual(FIDE_SAMPLE), "played", subject, "Nb1a3 "),
+        ["It was White's move 8, queen to e3, check."]
+    );
+    assert_eq!(
+        explained(&usual(FIDE_SAMPLE), "played", subject, "Qxe7"),
+        [
+            "White's queen from d4 to e7 is not legal, because no file, rank or diagonal joins d4 and \
+             e7.",
+            "It was White's move 8, queen to e3, check.",
+        ]
     );
 }

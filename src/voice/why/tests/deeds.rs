@@ -28,6 +28,31 @@ fn checks_are_told_by_the_men_that_give_them() {
 }
 
 #[test]
+fn an_illegal_move_is_told_with_its_one_reason() {
+    let line = from_fen("4k3/8/8/8/1b6/2N5/8/R3K2R w KQ - 0 1", "");
+    assert_eq!(
+        explained(&line, "checks", "", "Nd5 Nc2 Rh8 Bb5 Ra1h1 Rd7"),
+        [
+            "Missed: White's rook from a1 to a8: White's rook on a8 gives check.",
+            "White's rook from a1 to h1 is not legal, because its own rook stands there.",
+            "White's knight from c3 to c2 is not legal, because no knight's jump leads from c3 to c2.",
+            "White's knight from c3 to d5 is not legal, because it shields its king from Black's bishop \
+             on b4 and has to stay on that line.",
+            "\"Bb5\" is no move there: White has no such bishop.",
+            "\"Rd7\" is no legal move: no rook of White can go to d7.",
+        ]
+    );
+    let line = from_fen("4kr2/8/8/8/8/8/8/R3K2R w KQ - 0 1", "");
+    assert_eq!(
+        explained(&line, "mate", "", "O-O"),
+        [
+            "Castling short with White's king from e1 to g1 is not legal, because Black's rook on f8 \
+             attacks f1, which the king would cross in castling.",
+        ]
+    );
+}
+
+#[test]
 fn captures_are_told_by_what_they_take() {
     let line = from_fen("4k3/8/8/8/3p4/8/4P1P1/4K3 w - - 0 1", "1. e4");
     assert_eq!(
@@ -90,7 +115,7 @@ fn hanging_men_are_told_by_who_attacks_them_and_others_by_who_guards_them() {
             "White's rook on a1 is attacked by no man of Black.",
             "White's king on e2 is left out, as every king is.",
             "White's knight on d4 is guarded by White's pawn on c3.",
-            "Black's bishop on g7 is a man of the other side.",
+            "Black's bishop on g7 is not one of White's pieces.",
             "No man stands on h8.",
         ]
     );

@@ -1,7 +1,7 @@
 //! The ways of men.
 
 use super::{explained, on, whereabouts};
-use crate::voice::score::{FIDE_SAMPLE, PGN_SAMPLE, from_fen, usual};
+use crate::voice::score::{FIDE_SAMPLE, PGN_SAMPLE, chess960, from_fen, usual};
 
 /// The men of the PGN standard's sample game (1994.03.12, section 2.3).
 #[test]
@@ -60,7 +60,27 @@ fn a_promoted_pawn_is_told_as_the_pawn_that_it_was() {
         whereabouts(&line, "c6"),
         ["White's pawn went from c6 to c7 on move 1 and to c8 on move 6, becoming a rook."]
     );
-    assert_eq!(whereabouts(&line, "a1"), ["Black's king never left a1."]);
+    assert_eq!(
+        whereabouts(&line, "a1"),
+        ["Black's king has stood on a1 from the start."]
+    );
+}
+
+#[test]
+fn a_king_that_castles_where_it_stands_did_castle() {
+    let line = chess960("1rk5/3p4/8/8/8/8/8/3RK3 b Qq - 0 1", "1... O-O-O 2. O-O-O");
+    assert_eq!(
+        whereabouts(&line, "c8"),
+        ["Black's king castled on move 1 and stayed on c8 then."]
+    );
+    assert_eq!(
+        whereabouts(&line, "d1"),
+        ["White's rook castled on move 2 and stayed on d1 then."]
+    );
+    assert_eq!(
+        whereabouts(&line, "e1"),
+        ["White's king went from e1 to c1 on move 2 by castling."]
+    );
 }
 
 /// The sample score of the FIDE Laws' Appendix C.
@@ -93,7 +113,7 @@ fn a_square_is_told_by_who_came_or_who_left() {
     assert_eq!(found("a3"), ["White's pawn left it for b4 on move 31."]);
     assert_eq!(
         on(&usual(""), "occupant", "e4", "pass"),
-        ["No man ever stood there."]
+        ["No piece has stood there since the start."]
     );
 }
 
@@ -105,7 +125,7 @@ fn forgotten_men_of_a_role_are_retraced_and_empty_squares_explained() {
         [
             "White's rook went from a1 to d1 on move 10 by castling.",
             "Nothing stands on a1: White's rook left it for d1 on move 10.",
-            "Nothing stands on b5, and nothing ever did.",
+            "Nothing stands on b5, and nothing has since the start.",
             "On g5 stands White's bishop.",
         ]
     );

@@ -9,7 +9,7 @@ const USUAL: &str = "rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - 0 1";
 
 /// One case of every reason, and more where a reason has several faces: reason, start, score, move,
 /// sentence. Castling cases after FIDE 3.8.2; the others are of our own making.
-const CASES: [(Reason, &str, &str, &str, &str); 26] = [
+const CASES: [(Reason, &str, &str, &str, &str); 28] = [
     (
         Reason::EmptySquare,
         USUAL,
@@ -88,7 +88,21 @@ const CASES: [(Reason, &str, &str, &str, &str); 26] = [
         "4kr2/8/8/8/8/8/8/R3K2R w KQ - 0 1",
         "",
         "e1g1",
-        "Black's rook on f8 attacks a square that the king crosses or reaches in castling.",
+        "Black's rook on f8 attacks f1, which the king would cross in castling.",
+    ),
+    (
+        Reason::CastlingThroughAttack,
+        "4k1r1/8/8/8/8/8/8/R3K2R w KQ - 0 1",
+        "",
+        "e1g1",
+        "Black's rook on g8 would attack the king on g1.",
+    ),
+    (
+        Reason::CastlingThroughAttack,
+        "4k3/8/8/8/8/8/5n2/R3K2R w KQ - 0 1",
+        "",
+        "e1c1",
+        "Black's knight on f2 attacks d1, which the king would cross in castling.",
     ),
     (
         Reason::OwnManThere,

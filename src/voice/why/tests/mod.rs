@@ -1,3 +1,4 @@
+mod anything;
 mod counted;
 mod deeds;
 mod journeys;

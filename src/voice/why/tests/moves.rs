@@ -43,15 +43,43 @@ fn castling_and_the_double_step_are_recalled_when_they_were_forgotten() {
             "White's king stands on e1.",
             "Castling counts as the king's way to c1.",
             "Not f1: Black's rook on f8 would attack the king there.",
-            "Not g1: Black's rook on f8 attacks a square that the king crosses or reaches in castling.",
+            "Not g1: Black's rook on f8 attacks f1, which the king would cross in castling.",
         ]
     );
     assert_eq!(
         on(&usual(""), "moves", "e2", "e3 d3 f3 e5"),
         [
             "White's pawn stands on e2.",
-            "From its first rank a pawn may go two steps, to e4.",
-            "Not d3, f3 or e5: a pawn goes straight ahead and takes diagonally ahead.",
+            "A pawn that has not moved may go two steps, to e4.",
+            "Not d3: a pawn goes diagonally only to take, and there is nothing to take on d3.",
+            "Not f3: a pawn goes diagonally only to take, and there is nothing to take on f3.",
+            "Not e5: no pawn's move leads from e2 to e5.",
+        ]
+    );
+    assert_eq!(
+        on(&usual(""), "moves", "d1", "c1 d1 e1 d2 d3 a5"),
+        [
+            "White's queen stands on d1.",
+            "Not c1, e1 or d2: its own bishop on c1, king on e1 and pawn on d2 stand there.",
+            "Not d1: a move has to lead to another square.",
+            "Not d3: White's pawn on d2 stands in the way.",
+            "Not a5: no file, rank or diagonal joins d1 and a5.",
+        ]
+    );
+    assert_eq!(
+        on(&usual(""), "moves", "e1", "d1"),
+        [
+            "White's king stands on e1.",
+            "Not d1: its own queen stands there."
+        ]
+    );
+    let in_check = from_fen("4k3/8/8/8/8/8/2q5/4K3 w - - 0 1", "1. Kf1 Kd8 2. Ke1 Qe2+");
+    assert_eq!(
+        on(&in_check, "moves", "e1", "d1"),
+        [
+            "White's king stands on e1.",
+            "It is in check from e2, and every move has to meet that.",
+            "Not d1: Black's queen on e2 would attack the king there.",
         ]
     );
 }

@@ -1,7 +1,7 @@
 //! Who sees what.
 
 use super::{attackers, explained, on};
-use crate::voice::score::{FIDE_SAMPLE, usual};
+use crate::voice::score::{FIDE_SAMPLE, from_fen, usual};
 
 #[test]
 fn lines_are_told_to_where_they_end() {
@@ -10,9 +10,9 @@ fn lines_are_told_to_where_they_end() {
         on(&line, "attacks", "g5", "d8 e7 f4"),
         [
             "White's bishop stands on g5.",
-            "Along the diagonal it sees h6, up to the edge of the board.",
-            "Along the diagonal it sees h4, up to the edge of the board.",
-            "Along the diagonal it sees f6 and ends at Black's bishop on e7.",
+            "Along the diagonal it attacks h6, up to the edge of the board.",
+            "Along the diagonal it attacks h4, up to the edge of the board.",
+            "Along the diagonal it attacks f6, then Black's bishop on e7, and sees no further.",
             "Not d8: Black's bishop on e7 stands in the way.",
         ]
     );
@@ -20,8 +20,8 @@ fn lines_are_told_to_where_they_end() {
         on(&line, "attacks", "e8", "d8 e6"),
         [
             "Black's rook stands on e8.",
-            "Along the rank it sees f8 and ends at its own king on g8.",
-            "Along the file it meets its own bishop on e7 at once and sees no further.",
+            "Along the rank it attacks f8, guards its own king on g8 and sees no further.",
+            "Along the file it guards its own bishop on e7 and sees no further.",
             "Not e6: its own bishop on e7 stands in the way.",
         ]
     );
@@ -56,6 +56,29 @@ fn men_without_lines_are_told_by_how_they_attack() {
         ]
     );
     assert_eq!(on(&line, "attacks", "a3", "b4"), ["No man stands on a3.",]);
+    assert_eq!(
+        on(&line, "attacks", "b1", "b1 a1 c1")[2..],
+        ["Not b1: a piece does not attack the square that it stands on."]
+    );
+}
+
+#[test]
+fn a_man_at_the_end_of_a_line_is_attacked_or_guarded() {
+    let line = from_fen("4k3/8/8/8/8/2P2n2/5Q2/4K3 w - - 0 1", "");
+    let said = on(&line, "attacks", "f2", "none");
+    assert!(
+        said.contains(
+            &"Along the file it attacks Black's knight on f3 and sees no further.".to_owned()
+        ),
+        "{said:#?}"
+    );
+    assert_eq!(
+        explained(&line, "check", "", "f2"),
+        [
+            "Black's knight on f3 attacks the king on e1.",
+            "White's queen stands on f2, on the king's own side.",
+        ]
+    );
 }
 
 #[test]
