@@ -76,8 +76,14 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
             } else {
                 asides::listed
             };
-            let said = |_: &Path, found: &Found<'_>, heading: &Heading<'_>| {
-                Ok(listed(found.number(), heading))
+            let several = pick.places(shared)?.len() > 1;
+            let said = |file: &Path, found: &Found<'_>, heading: &Heading<'_>| {
+                let game = listed(found.number(), heading);
+                Ok(if several {
+                    asides::in_file(&shown(file), &game)
+                } else {
+                    game
+                })
             };
             pick.survey(shared, HEADINGS, said, &mut say, pause)
         }

@@ -2,8 +2,10 @@
 
 mod arguments;
 mod coach;
+mod keys;
 mod outline;
 mod today;
+mod written;
 
 use super::aloud::Crier;
 use super::failure::{Failure, shown};
@@ -24,7 +26,7 @@ const MINUTES: u32 = 10;
 
 pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure> {
     if let (Some(file), true) = (&arguments.file, arguments.check) {
-        let outline = coach::outline(file, shared)?;
+        let outline = coach::outline(file, shared.seed()?, &[], shared)?;
         let sentence = voice::lesson::checked(&shown(file), outline.parts.len());
         return Ok(shared.screen().say(Tone::Plain, &sentence)?);
     }
@@ -34,7 +36,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
         resume(&before)?
     } else {
         let outline = match &arguments.file {
-            Some(file) => coach::outline(file, shared)?,
+            Some(file) => coach::outline(file, shared.seed()?, &before, shared)?,
             None => today::outline(arguments.minutes.unwrap_or(MINUTES), &before, shared)?,
         };
         begin(outline, shared)?
@@ -47,6 +49,8 @@ struct Lesson {
     /// The name of its session in the journal.
     name: String,
     outline: Outline,
+    /// Where the chance of all its parts comes from.
+    seed: u64,
     /// How it begins; `None` where it goes on.
     start: Option<StartRecord>,
 }
@@ -64,6 +68,7 @@ fn begin(outline: Outline, shared: &Shared) -> Result<Lesson, Failure> {
     Ok(Lesson {
         name,
         outline,
+        seed: start.seed,
         start: Some(start),
     })
 }
@@ -77,6 +82,7 @@ fn resume(records: &[Record]) -> Result<Lesson, Failure> {
     Ok(Lesson {
         name: earlier.start.stamp.session.clone(),
         outline: Failure::setup(EXERCISE, &earlier.start.setup)?,
+        seed: earlier.start.seed,
         start: None,
     })
 }
@@ -99,6 +105,7 @@ impl Lesson {
         let mut records = before;
         let stood = Standings::of(&records, &self.name);
         for (part, number) in outline.parts.iter().zip(1..) {
+            let seed = seed_of_part(self.seed, number);
             let session = format!("{}-{number}", self.name);
             let stage = Stage::of(&records, &session);
             if stage == Stage::Over {
@@ -107,7 +114,7 @@ impl Lesson {
             let heading = voice::lesson::part(number, outline.parts.len(), &part.heading);
             crier.say(Tone::Heading, &heading)?;
             say_notes(part.notes.as_deref(), &mut crier)?;
-            part.hold(session.clone(), stage == Stage::Begun, shared)?;
+            part.hold(session.clone(), seed, stage == Stage::Begun, shared)?;
             records = journal.read().map_err(Failure::unusable)?.records;
             if Stage::of(&records, &session) != Stage::Over {
                 crier.say(Tone::Aside, voice::lesson::STOPPED)?;
@@ -149,6 +156,11 @@ impl Lesson {
         }
         Ok(())
     }
+}
+
+/// Where the chance of a part comes from, the parts counted from 1.
+const fn seed_of_part(lesson: u64, number: usize) -> u64 {
+    lesson.wrapping_add(number as u64)
 }
 
 /// How the learner stood before a lesson.
