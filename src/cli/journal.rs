@@ -32,9 +32,12 @@ Without an option it says where the journal is. A journal holds one JSON object 
 read with any JSON tool. A copy that was used on another machine is merged back here; a record that
 is here already, letter for letter, is left out.
 
+sansvoir journal --export answers.jsonl makes a copy, and sansvoir journal --merge answers.jsonl, on the
+other machine, brings it in.
+
 Examples:
-  sansvoir journal --export answers.jsonl
-  sansvoir journal --merge answers.jsonl --learner Ana";
+  sansvoir journal
+  sansvoir journal --learner Ana";
 
 pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure> {
     let journal = shared.journal()?;

@@ -39,6 +39,7 @@ pub(super) struct Arguments {
 }
 
 const HELP: &str = "\
+Of several files each game is listed with the name of its file; a folder is all PGN files in it.
 A check or an export ends with exit code 1 when a game lost moves to a fault.
 
 Examples:
