@@ -247,7 +247,6 @@ fn what_does_not_fit_is_told_with_what_to_do() {
             &["diagram", "list", "none"],
         ),
         (&["missing.pgn"], 1, &["no such file"]),
-        (&[], 2, &["name a PGN file"]),
     ];
     for (options, code, words) in cases {
         ahead(&desk, options, "").ends(*code, words);

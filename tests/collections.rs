@@ -204,7 +204,8 @@ fn pack(packing: Packing, text: &[u8]) -> Vec<u8> {
             out.finish().unwrap()
         }
         Packing::Xz => {
-            let mut out = liblzma::write::XzEncoder::new(Vec::new(), 1);
+            let options = lzma_rust2::XzOptions::with_preset(1);
+            let mut out = lzma_rust2::XzWriter::new(Vec::new(), options).unwrap();
             out.write_all(text).unwrap();
             out.finish().unwrap()
         }

@@ -26,11 +26,14 @@ fn a_file_that_cannot_be_used_is_named_with_the_reason() {
     let binary = desk.file("binary.pgn", [0u8, 159, 146, 150, 0, 1, 2, 3].repeat(1000));
     let missing = desk.path("missing.pgn");
     let missing = missing.to_str().unwrap();
+    let folder = desk.path("folder");
+    fs::create_dir(&folder).unwrap();
+    let folder = folder.to_str().unwrap();
     let under_a_file = format!("{empty}/game.pgn");
     for command in ["replay", "games"] {
         for (file, words) in [
             (missing, "there is no such file: check the name"),
-            ("games-demo", "this is a folder: name a PGN file in it"),
+            (folder, "no PGN file lies in this folder: put one there"),
             (&empty, "holds no game: give a file of PGN games"),
             (&blank, "holds no game: give a file of PGN games"),
             (&binary, "no PGN but a binary file: give a file of PGN text"),
@@ -38,12 +41,6 @@ fn a_file_that_cannot_be_used_is_named_with_the_reason() {
         ] {
             refused(&desk, &[command, file], 1, &["sansvoir: ", file, words]);
         }
-        refused(
-            &desk,
-            &[command],
-            2,
-            &["name a PGN file, as in games-demo/"],
-        );
         let said = desk.run(&[command, "-"], "");
         said.ends(1, &["(standard input): this file holds no game"]);
     }
@@ -731,4 +728,173 @@ fn where_all_is_plain_games_and_faults_are_told_in_sentences() {
     for said in [&checked.out, &told.err] {
         assert!(!said.contains(['^', '|']), "{said}");
     }
+}
+
+/// The examples of a help page, each as its words.
+fn examples(page: &str) -> Vec<Vec<String>> {
+    let (_, examples) = page.split_once("Examples:\n").expect("examples");
+    let lines = examples.lines().map(str::trim);
+    let lines = lines.filter(|line| !line.is_empty());
+    lines
+        .map(|line| {
+            let command = line
+                .strip_prefix("sansvoir ")
+                .or((line == "sansvoir").then_some(""));
+            let words = command.expect("an example of this program");
+            words.split_whitespace().map(str::to_owned).collect()
+        })
+        .collect()
+}
+
+#[test]
+fn every_example_of_every_help_page_runs_from_an_empty_folder() {
+    let all = Desk::new().run(&["--help"], "").out;
+    let commands = all.split("Commands:\n").nth(1).unwrap();
+    let commands = commands.split("\n\n").next().unwrap().lines();
+    let commands = commands.filter_map(|line| line.strip_prefix("  ")?.split(' ').next());
+    let mut commands: Vec<&str> = commands.filter(|name| !name.is_empty()).collect();
+    assert!(commands.len() >= 9, "{all}");
+    commands.retain(|name| *name != "help");
+    let mut pages = vec![all.clone()];
+    for command in commands {
+        pages.push(Desk::new().run(&[command, "--help"], "").out);
+    }
+    let mut first_words = Desk::new().run(&[], "").out;
+    first_words.retain(|c| c != '\r');
+    let first = first_words
+        .lines()
+        .find_map(|line| line.strip_prefix("  sansvoir "));
+    pages.push(format!("Examples:\n  sansvoir {}", first.unwrap()));
+    for page in pages {
+        let desk = Desk::new();
+        for example in examples(&page) {
+            let words: Vec<&str> = example.iter().map(String::as_str).collect();
+            let mut command = desk.program(&words);
+            command.current_dir(desk.path(""));
+            let said = Said::of(command, "pass\n".repeat(400).as_bytes());
+            said.ends(0, &[]);
+            let is_written = words.contains(&"--out") || words.contains(&"--html");
+            assert!(is_written || !said.out.is_empty(), "{example:?}: {said:?}");
+        }
+    }
+}
+
+#[test]
+fn a_demo_file_comes_from_the_program_where_none_is_on_the_disk_and_that_is_said() {
+    let desk = Desk::new();
+    let run = |words: &[&str]| {
+        let mut command = desk.program(words);
+        command.current_dir(desk.path(""));
+        Said::of(command, b"")
+    };
+    let comes = "no such file is here, so the demo file that comes with the program is read.";
+    for name in ["games-demo/dialects.pgn", "dialects.pgn"] {
+        let said = run(&["games", name]);
+        said.ends(0, &[&format!("{name}: {comes}")]);
+        assert_eq!(said.out.lines().count(), 5, "{said:?}");
+    }
+    let said = run(&["lesson", "first-lesson.toml", "--check"]);
+    said.ends(0, &[&format!("first-lesson.toml: {comes}")]);
+    run(&["games", "elsewhere/dialects.pgn"]).ends(1, &["there is no such file"]);
+    // The file on the disk comes first.
+    desk.file("dialects.pgn", SHORT);
+    let said = run(&["games", "dialects.pgn"]);
+    assert_eq!((said.out.lines().count(), said.err.as_str()), (1, ""));
+}
+
+#[test]
+fn with_no_file_the_config_files_games_are_taken_or_else_a_demo_game() {
+    let desk = Desk::new();
+    for command in [
+        &["games"][..],
+        &["replay"],
+        &["ahead"],
+        &["recite"],
+        &["sheet", "replay"],
+    ] {
+        let said = desk.run(command, "");
+        said.ends(0, &["No file was named, so a demo game is taken."]);
+        assert!(said.out.contains("Okwuosa"), "{command:?}: {said:?}");
+    }
+    fs::create_dir_all(desk.path("config/sansvoir")).unwrap();
+    let mine = desk.file("mine.pgn", SHORT);
+    desk.file("config/sansvoir/config.toml", format!("games = {mine:?}\n"));
+    for command in [
+        &["games"][..],
+        &["replay"],
+        &["ahead"],
+        &["recite"],
+        &["sheet", "replay"],
+    ] {
+        let said = desk.run(command, "");
+        said.ends(0, &[]);
+        assert!(!said.err.contains("No file was named"), "{said:?}");
+        assert!(said.out.contains("Quill"), "{command:?}: {said:?}");
+    }
+}
+
+#[test]
+fn of_several_files_each_game_is_listed_with_its_file_and_a_folder_is_all_its_games() {
+    let desk = Desk::new();
+    let folder = desk.path("club");
+    fs::create_dir(&folder).unwrap();
+    let folder = folder.to_str().unwrap();
+    let b = desk.file("club/b.PGN", SHORT);
+    let a = desk.file("club/a.pgn", SHORT.replace("Quill", "Abel"));
+    desk.file("club/empty.pgn", "");
+    desk.file("club/notes.txt", "no games");
+    let packed = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/packed/two.pgn.gz");
+    let z = desk.path("club/z.pgn.gz");
+    fs::copy(packed, &z).unwrap();
+    let z = z.to_str().unwrap();
+    let said = desk.run(&["games", folder], "");
+    said.ends(0, &[]);
+    let files: Vec<&str> = said
+        .out
+        .lines()
+        .map(|line| line.split(": ").next().unwrap())
+        .collect();
+    assert_eq!(files, [&a, &b, z, z], "{said:?}");
+    let said = desk.run(&["games", &b, &a, "--player", "abel", "--plain"], "");
+    said.ends(0, &[]);
+    assert!(said.out.starts_with(&format!("{a}: 1. Abel")), "{said:?}");
+    let said = desk.run(&["games", &a], "");
+    assert!(
+        !said.out.contains("a.pgn"),
+        "one file needs no name: {said:?}"
+    );
+    let said = desk.run(&["replay", folder], "");
+    assert!(said.out.starts_with("White: Abel, Tamsin."), "{said:?}");
+}
+
+#[test]
+fn a_new_learner_among_others_is_told_to_be_new_with_the_names_that_are_near() {
+    let desk = Desk::new();
+    let drill = |name: &str| {
+        desk.run(
+            &["drill", "color", "--count", "1", "--learner", name],
+            "d\n",
+        )
+    };
+    let first = drill("Annalena");
+    assert!(
+        !first.err.contains("no journal yet"),
+        "nobody else is here: {first:?}"
+    );
+    drill("Bo");
+    let said = drill("Analena");
+    said.ends(
+        0,
+        &["Analena has no journal yet: this is a new name here. Near it: Annalena."],
+    );
+    let said = drill("Analena");
+    assert!(
+        !said.err.contains("no journal yet"),
+        "it is known now: {said:?}"
+    );
+    let said = drill("Timothea");
+    said.ends(
+        0,
+        &["Timothea has no journal yet: this is a new name here.\n"],
+    );
 }

@@ -259,6 +259,7 @@ fn the_sample_lessons_can_be_held() {
 fn a_fault_in_a_lesson_file_tells_its_line_and_what_to_do() {
     let desk = Desk::new();
     desk.file("game.pgn", "1. e4 e5 *\n");
+    desk.file("mate.pgn", "1. f3 e5 2. g4 Qh4# 0-1\n");
     for (lesson, words) in [
         ("", "week.toml:1:1: this lesson has no part"),
         (
@@ -279,31 +280,31 @@ fn a_fault_in_a_lesson_file_tells_its_line_and_what_to_do() {
         ),
         (
             "[[part]]\nexercise = \"drill\"",
-            "week.toml:2:12: the following required arguments were not provided: <KINDS>",
+            "week.toml:2:12: this part lacks the key kinds",
         ),
         (
             "[[part]]\nexercise = \"drill\"\nkinds = \"colour\"",
-            "week.toml:3:9: invalid value 'colour'",
+            "week.toml:3:9: \"colour\" does not fit kinds: take one of name, place, color",
         ),
         (
             "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\ncuont = 3",
-            "week.toml:4:1: unexpected argument '--cuont' found",
+            "week.toml:4:1: drill has no key cuont: is count meant?",
         ),
         (
             "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\ncount = 0",
-            "week.toml:4:9: invalid value '0' for '--count <N>'",
+            "week.toml:4:9: \"0\" does not fit count: 0 is not in 1..=1000",
         ),
         (
             "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\nman = [\"knight\"]",
-            "week.toml:2:12: --man is for span",
+            "week.toml:4:7: man is for span",
         ),
         (
             "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\nlearner = \"Ana\"",
-            "week.toml:4:1: --learner is the learner's to say",
+            "week.toml:4:1: learner is the learner's to say",
         ),
         (
             "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\nspeech = \"touch harm\"",
-            "week.toml:4:1: --speech is the learner's to say",
+            "week.toml:4:1: speech is the learner's to say",
         ),
         (
             "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\npass = \"all\"",
@@ -314,8 +315,40 @@ fn a_fault_in_a_lesson_file_tells_its_line_and_what_to_do() {
             "week.toml:4:8: write a whole number from 1 on",
         ),
         (
-            "[[part]]\nexercise = \"replay\"",
-            "week.toml:2:12: name a PGN file",
+            "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\ncount = 3\npass = 20",
+            "week.toml:5:8: 20 right replies are too many to ask for: this part has 3 questions",
+        ),
+        (
+            "[[part]]\nexercise = \"recite\"\nfiles = \"game.pgn\"\npass = 3",
+            "week.toml:4:8: 3 right replies are too many to ask for: this part has 2 questions",
+        ),
+        (
+            "[[part]]\nexercise = \"ahead\"\nfiles = \"game.pgn\"\nmate = 2",
+            "week.toml:4:8: no position has a forced mate within 2 moves",
+        ),
+        (
+            "[[part]]\nexercise = \"ahead\"\nfiles = \"mate.pgn\"\nmate = 1\npass = 2",
+            "week.toml:5:8: 2 right replies are too many to ask for: this part has 1 question",
+        ),
+        (
+            "[[part]]\nexercise = \"ahead\"\nfiles = \"game.pgn\"\nplies = 60",
+            "week.toml:",
+        ),
+        (
+            "[[part]]\nexercise = \"replay\"\nfiles = \"game.pgn\"\nevery = 4\nat = \"1.\"",
+            " do not go together: leave one of them out",
+        ),
+        (
+            "[[part]]\nexercise = \"replay\"\nfiles = \"game.pgn\"\nat = \"40.\"",
+            "week.toml:4:6: at 40.: that move is not among those that are read",
+        ),
+        (
+            "[[part]]\nexercise = \"replay\"\nfiles = \"game.pgn\"\nsidelines = 3",
+            "week.toml:4:13: this is a number: write true or false",
+        ),
+        (
+            "[[part]]\nexercise = \"replay\"\nfiles = \"game.pgn\"\nevery = true",
+            "week.toml:4:9: write a number, a text in quotes",
         ),
         (
             "[[part]]\nexercise = \"replay\"\nfiles = \"none.pgn\"",
@@ -344,21 +377,145 @@ fn a_fault_in_a_lesson_file_tells_its_line_and_what_to_do() {
             let said = desk.run(&[&["lesson", &file], check].concat(), lines("pass", 9));
             said.ends(1, &[words]);
             assert!(said.out.is_empty(), "{said:?}");
+            assert!(!said.err.contains("--"), "keys, not options: {said:?}");
         }
     }
     assert!(desk.records().is_empty(), "nothing begins");
 }
 
 #[test]
-fn every_fault_of_a_lesson_file_is_told() {
+fn every_fault_of_every_part_is_told_in_the_order_of_the_file() {
     let desk = Desk::new();
     let part = "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\n";
     let file = desk.file(
         "week.toml",
-        format!("{part}count = 0\n{part}{part}man = 3\n"),
+        format!(
+            "{part}count = 0\nview = \"left\"\ncuont = 3\npass = 0\n{part}\
+             [[part]]\nexercise = \"drill\"\nkinds = \"colour\"\ncount = 0\n{part}man = 3\n"
+        ),
     );
-    desk.run(&["lesson", &file, "--check"], "")
-        .ends(1, &["week.toml:4:9: ", "week.toml:11:7: "]);
+    let said = desk.run(&["lesson", &file, "--check"], "");
+    said.ends(1, &[]);
+    let places = said.err.lines().filter_map(|line| {
+        let told = line.strip_prefix("sansvoir: ")?;
+        let mut parts = told.split("week.toml:").nth(1)?.split(':');
+        Some(format!("{}:{}", parts.next()?, parts.next()?))
+    });
+    let places: Vec<String> = places.collect();
+    assert_eq!(
+        places,
+        ["4:9", "5:8", "6:1", "7:8", "13:9", "14:9", "18:7"],
+        "{said:?}"
+    );
+}
+
+#[test]
+fn of_a_great_many_faults_the_first_ten_are_told_and_the_others_counted() {
+    let desk = Desk::new();
+    let keys: String = (0..100_000).map(|n| format!("wrong{n} = 1\n")).collect();
+    for (lesson, more) in [
+        (keys.clone(), 99_990),
+        (
+            format!("[[part]]\nexercise = \"drill\"\nkinds = \"color\"\n{keys}"),
+            99_990,
+        ),
+    ] {
+        let file = desk.file("week.toml", lesson);
+        let said = desk.run(&["lesson", &file, "--check"], "");
+        said.ends(
+            1,
+            &[
+                "wrong0",
+                &format!("week.toml: there are {more} more faults"),
+            ],
+        );
+        assert_eq!(said.err.matches("sansvoir: ").count(), 11, "{said:?}");
+    }
+    let file = desk.file("week.toml", "[[part]]\n".repeat(101));
+    desk.run(&["lesson", &file, "--check"], "").ends(
+        1,
+        &["week.toml:101:1: this lesson has 101 parts, and 100 are the most"],
+    );
+}
+
+#[cfg(unix)]
+#[test]
+fn what_is_no_file_or_never_ends_is_refused_at_once() {
+    let desk = Desk::new();
+    let pipe = desk.path("pipe");
+    let made = std::process::Command::new("mkfifo").arg(&pipe).status();
+    assert!(made.unwrap().success());
+    let pipe = pipe.to_str().unwrap();
+    for place in ["/dev/zero", pipe] {
+        let refused = ["this is a pipe or a device and no file"];
+        desk.run(&["lesson", place, "--check"], "")
+            .ends(1, &refused);
+        let mut command = desk.program(&["drill", "color"]);
+        command.env("SANSVOIR_CONFIG", place);
+        Said::of(command, b"").ends(1, &refused);
+        let part = format!("[[part]]\nexercise = \"replay\"\nfiles = \"{place}\"\n");
+        let file = desk.file("week.toml", part);
+        desk.run(&["lesson", &file], "")
+            .ends(1, &["week.toml:3:9: ", refused[0]]);
+        let mut command = desk.program(&["replay"]);
+        let config = desk.file("wishes.toml", format!("games = \"{place}\"\n"));
+        command.env("SANSVOIR_CONFIG", config);
+        Said::of(command, b"").ends(1, &["games of the config file", refused[0]]);
+    }
+    let long = desk.file("long.toml", vec![b'#'; (4 << 20) + 1]);
+    desk.run(&["lesson", &long], "")
+        .ends(1, &["long.toml: this file is far too long"]);
+}
+
+#[test]
+fn a_file_of_games_given_as_a_lesson_is_told_what_a_lesson_is() {
+    let desk = Desk::new();
+    let words = [
+        "this is a file of games and no lesson",
+        "[[part]]",
+        "sansvoir replay ",
+    ];
+    let game = "[Event \"Club\"]\n\n1. e4 e5 *\n";
+    for file in [
+        desk.file("mine.pgn", game),
+        desk.file("mine.txt", game),
+        "games-demo/club-evening.pgn".to_owned(),
+    ] {
+        desk.run(&["lesson", &file], "").ends(1, &words);
+    }
+    desk.run(&["lesson", "nowhere.pgn"], "")
+        .ends(1, &["there is no such file"]);
+}
+
+#[test]
+fn a_seed_asks_the_same_in_every_part_and_another_seed_something_else() {
+    let lesson = "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\ncount = 9\n\
+                  [[part]]\nexercise = \"drill\"\nkinds = \"color\"\ncount = 9\nseed = 4\n";
+    let asked = |seed: &str| -> Vec<String> {
+        let desk = Desk::new();
+        let file = desk.file("week.toml", lesson);
+        // It stops and goes on, and still asks the same.
+        let first = desk.run(&["lesson", &file, "--seed", seed], lines("d", 3) + "stop\n");
+        let rest = desk.run(&["lesson", "--resume"], lines("pass", 60));
+        rest.ends(0, &[]);
+        let records = desk.records();
+        let squares = of_type(&records, "answer");
+        assert!(!first.out.is_empty() && squares.len() >= 18, "{rest:?}");
+        let square =
+            |answer: &&Value| (answer["session"].to_string(), answer["subject"].to_string());
+        let squares = squares.iter().map(square);
+        squares
+            .map(|(session, square)| format!("{} {square}", session.ends_with("-1\"")))
+            .collect()
+    };
+    let (one, same, other) = (asked("77"), asked("77"), asked("78"));
+    assert_eq!(one, same);
+    let part = |asked: &[String], first: &str| -> Vec<String> {
+        let of_part = asked.iter().filter(|asked| asked.starts_with(first));
+        of_part.cloned().collect()
+    };
+    assert_ne!(part(&one, "true"), part(&other, "true"));
+    assert_eq!(part(&one, "false"), part(&other, "false"), "its own seed");
 }
 
 #[cfg(target_os = "linux")]

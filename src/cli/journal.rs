@@ -38,10 +38,12 @@ read with any JSON tool. A copy that was used on another machine is merged back 
 is here already, letter for letter, is left out. A journal with sessions of somebody else is refused,
 unless that name is given with --from.
 
+sansvoir journal --export answers.jsonl makes a copy, and sansvoir journal --merge answers.jsonl, on the
+other machine, brings it in.
+
 Examples:
-  sansvoir journal --export answers.jsonl
-  sansvoir journal --merge answers.jsonl --learner Ana
-  sansvoir journal --merge answers.jsonl --learner Ana --from \"Ana Petrov\"";
+  sansvoir journal
+  sansvoir journal --learner Ana";
 
 pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure> {
     let journal = shared.journal()?;

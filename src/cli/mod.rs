@@ -14,6 +14,7 @@ mod journal;
 mod lesson;
 mod opened;
 mod pick;
+mod places;
 mod progress;
 mod recite;
 mod replay;

@@ -34,8 +34,8 @@ impl Opened {
         let mut key = None;
         let raw: Box<dyn Read + Send> = if path == Path::new("-") {
             games_from_input().map_err(failed)?
-        } else if let (Some(text), false) = (demo::text(path), path.exists()) {
-            Box::new(text)
+        } else if let Some(text) = demo::text(path) {
+            Box::new(text.as_bytes())
         } else {
             let file = File::open(path).map_err(failed)?;
             let metadata = file.metadata().map_err(failed)?;

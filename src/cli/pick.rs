@@ -5,17 +5,19 @@ use std::str::FromStr;
 
 use clap::Args;
 
-use super::Shared;
 use super::failure::{Failure, shown};
 use super::opened::Opened;
 use super::survey::{Found, Survey, Walked};
+use super::{Shared, places, tell};
 use crate::notation::{Day, Encoding, Finder, Heading, Passage, Search};
 use crate::session::Dice;
+use crate::voice::asides;
 
 /// Which games of which files.
 #[derive(Args, Debug, Clone)]
 pub(super) struct Pick {
-    /// PGN files; - is standard input
+    /// PGN files, or folders of them; - is standard input [default: your own games, which the config
+    /// file names, else demo games]
     #[arg(value_name = "FILE")]
     pub(super) files: Vec<PathBuf>,
     /// Game N, games N-M, or all of them
@@ -136,6 +138,11 @@ impl Pick {
         self.files.iter().any(|file| file == Path::new("-"))
     }
 
+    /// Returns the files that games are taken from, one by one.
+    pub(super) fn places(&self, shared: &Shared) -> Result<Vec<PathBuf>, Failure> {
+        places::files(&self.files, &shared.config)
+    }
+
     /// Picks from one file, every game or those of these numbers.
     pub(super) fn of_file(file: &Path, game: Option<Numbers>) -> Pick {
         Pick {
@@ -208,13 +215,12 @@ impl Pick {
         mut take: impl FnMut(&Path, &Found<'_>, T) -> Result<bool, Failure>,
         pause: impl Fn() -> usize,
     ) -> Result<usize, Failure> {
-        if self.files.is_empty() {
-            return Err(Failure::Usage(
-                "name a PGN file, as in games-demo/club-evening.pgn".to_owned(),
-            ));
+        if places::are_demo(&self.files, &shared.config) {
+            tell(asides::DEMO_GAMES);
         }
+        let files = self.places(shared)?;
         if !self.random {
-            return self.walk_all(way, work, take, pause);
+            return self.walk_all(&files, way, work, take, pause);
         }
         let mut dice = Dice::new(shared.seed()?, PICKING);
         let mut kept = None;
@@ -226,6 +232,7 @@ impl Pick {
             ..way
         };
         let walked = self.walk_all(
+            &files,
             text,
             |_, _, _| (),
             |file, found, ()| {
@@ -250,6 +257,7 @@ impl Pick {
 
     fn walk_all<T: Send>(
         &self,
+        files: &[PathBuf],
         way: Way,
         work: impl Fn(&Path, &Found<'_>, &Heading<'_>) -> T + Sync,
         mut take: impl FnMut(&Path, &Found<'_>, T) -> Result<bool, Failure>,
@@ -261,7 +269,7 @@ impl Pick {
             .map_or(1..=usize::MAX, |game| game.first..=game.last);
         let mut fitting = 0;
         let mut seen = 0;
-        for file in &self.files {
+        for file in files {
             let opened = Opened::new(file, self.encoding)?;
             // A pipe is not read further than the games that are asked for.
             let waits = opened.size.is_none() && numbers.end() < &usize::MAX;
@@ -285,25 +293,26 @@ impl Pick {
             if stopped {
                 return Ok(fitting);
             }
-            if games == 0 {
+            // A file that lies in a folder without a game in it harms nobody.
+            if games == 0 && (files.len() == 1 || self.files.contains(file)) {
                 return Err(no_game_in(file));
             }
             seen += games;
         }
         if fitting == 0 {
-            return Err(self.nothing_fits(seen));
+            return Err(self.nothing_fits(seen, files.len()));
         }
         Ok(fitting)
     }
 
-    fn nothing_fits(&self, seen: usize) -> Failure {
+    fn nothing_fits(&self, seen: usize, files: usize) -> Failure {
         let games = if seen == 1 {
             "1 game"
         } else {
             &format!("{seen} games")
         };
         Failure::Unusable(match self.game {
-            Some(numbers) if numbers.first > seen => format!(
+            Some(numbers) if numbers.first > seen && files == 1 => format!(
                 "there is no game {}: the file holds {games}; sansvoir games FILE lists them",
                 numbers.first
             ),

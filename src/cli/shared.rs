@@ -18,7 +18,7 @@ use crate::session::ThinkTimes;
 use crate::terminal::{
     ColorWish, Listener, Manner, Screen, Speech, Tone, Way, data_folder, seed, session_name,
 };
-use crate::voice::{self, asides};
+use crate::voice::{self, asides, clean_line};
 
 /// The options that every command takes.
 #[derive(Args, Debug)]
@@ -232,8 +232,21 @@ impl Shared {
     }
 
     /// Finds the learner's journal.
+    ///
+    /// Where it is a new one among others, that is said: the name may be misspelt.
     pub(super) fn journal(&self) -> Result<Journal, Failure> {
-        Journal::open(&self.data()?, self.learner()?).map_err(Failure::unusable)
+        let (folder, learner) = (self.data()?, self.learner()?);
+        let journal = Journal::open(&folder, learner).map_err(Failure::unusable)?;
+        if !journal.path().exists() {
+            let others = LearnerName::all_in(&folder).map_err(Failure::unusable)?;
+            if !others.is_empty() {
+                let shown = |name: &LearnerName| clean_line(&name.to_string());
+                let near = others.iter().filter(|other| other.is_near(learner));
+                let near: Vec<String> = near.map(shown).collect();
+                super::tell(&asides::new_learner(&shown(learner), &near));
+            }
+        }
+        Ok(journal)
     }
 }
 

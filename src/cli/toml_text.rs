@@ -1,7 +1,7 @@
 //! A file in TOML whose errors point into it.
 
 use std::fmt::Display;
-use std::fs;
+use std::io;
 use std::ops::Range;
 use std::path::{Path, PathBuf};
 use std::time::Duration;
@@ -10,9 +10,11 @@ use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
 use super::arguments::seconds;
+use super::demo;
 use super::failure::{AtPlace, Failure, shown};
 use super::fault;
 use crate::game::Place;
+use crate::terminal::read_regular;
 use crate::voice::in_words;
 
 /// The longest file that is read, in bytes; one that is longer was written by no hand.
@@ -28,25 +30,71 @@ pub(super) struct TomlText {
 /// A value with its place in the file.
 pub(super) type Value<'a> = Spanned<DeValue<'a>>;
 
+/// What is wrong at a place of the text.
+#[derive(Debug)]
+pub(super) struct Fault {
+    pub(super) span: Range<usize>,
+    pub(super) reason: String,
+}
+
+/// All that is wrong with a text: the first faults by their place, and how many there are.
+#[derive(Debug, Default)]
+pub(super) struct Faults {
+    first: Vec<Fault>,
+    count: usize,
+}
+
+impl Faults {
+    /// So many are told.
+    const MOST: usize = 10;
+
+    /// Adds a fault.
+    pub(super) fn add(&mut self, fault: Fault) {
+        self.count += 1;
+        let at = (self.first).partition_point(|other| other.span.start <= fault.span.start);
+        self.first.insert(at, fault);
+        self.first.truncate(Faults::MOST);
+    }
+
+    /// Returns what was read, or adds why nothing was.
+    pub(super) fn unless<T>(&mut self, read: Result<T, Fault>) -> Option<T> {
+        read.map_err(|fault| self.add(fault)).ok()
+    }
+
+    /// Returns how many there are.
+    pub(super) const fn count(&self) -> usize {
+        self.count
+    }
+
+    /// Returns the first ones, and how many more there are.
+    pub(super) fn told(&self) -> (&[Fault], usize) {
+        (&self.first, self.count - self.first.len())
+    }
+}
+
 impl TomlText {
     /// Reads a file.
     pub(super) fn read(path: &Path) -> Result<TomlText, Failure> {
-        let failed = |error| Failure::toml_file(path, &error);
-        let length = fs::metadata(path).map_err(failed)?.len();
-        if length > LONGEST {
-            return Err(Failure::Unusable(format!(
-                "{}: this file is far too long: give a text file in TOML",
-                shown(path)
-            )));
-        }
+        let text = match demo::text(path) {
+            Some(text) => Ok(text.to_owned()),
+            None => read_regular(path, LONGEST).and_then(|bytes| {
+                String::from_utf8(bytes)
+                    .map_err(|error| io::Error::new(io::ErrorKind::InvalidData, error))
+            }),
+        };
         Ok(TomlText {
             path: path.to_owned(),
-            text: fs::read_to_string(path).map_err(failed)?,
+            text: text.map_err(|error| Failure::toml_file(path, &error))?,
         })
     }
 
+    /// Tells whether the text begins as a file of games does.
+    pub(super) fn begins_as_games(&self) -> bool {
+        self.text.trim_start().starts_with("[Event \"")
+    }
+
     /// Makes sense of the text.
-    pub(super) fn table(&self) -> Result<DeTable<'_>, Failure> {
+    pub(super) fn table(&self) -> Result<DeTable<'_>, Fault> {
         match DeTable::parse(&self.text) {
             Ok(table) => Ok(table.into_inner()),
             Err(error) => {
@@ -56,8 +104,15 @@ impl TomlText {
         }
     }
 
-    /// Says what is wrong at a place, and marks it.
-    pub(super) fn fault(&self, span: Range<usize>, reason: impl Display) -> Failure {
+    /// Says what is wrong at a place.
+    pub(super) fn fault(&self, span: Range<usize>, reason: impl Display) -> Fault {
+        let reason = reason.to_string();
+        Fault { span, reason }
+    }
+
+    /// Tells a fault with its line and column, and marks its place.
+    pub(super) fn failure(&self, fault: &Fault) -> Failure {
+        let Fault { span, reason } = fault;
         let text = &self.text;
         let start = text.floor_char_boundary(span.start.min(text.len()));
         let begin = text[..start].rfind('\n').map_or(0, |at| at + 1);
@@ -80,12 +135,12 @@ impl TomlText {
         Failure::AtPlace(Box::new(AtPlace {
             said: format!("{file}:{place}: {reason}"),
             excerpt,
-            plainly: in_words::at_place(&file, place, &text[start..end], &reason.to_string()),
+            plainly: in_words::at_place(&file, place, &text[start..end], reason),
         }))
     }
 
     /// Says that a key is unknown, with the ones that are known.
-    pub(super) fn unknown(&self, key: &Spanned<impl AsRef<str>>, known: &[&str]) -> Failure {
+    pub(super) fn unknown(&self, key: &Spanned<impl AsRef<str>>, known: &[&str]) -> Fault {
         let name = key.get_ref().as_ref();
         self.fault(
             key.span(),
@@ -97,7 +152,7 @@ impl TomlText {
     }
 
     /// Reads a text.
-    pub(super) fn string<'a>(&self, value: &'a Value<'_>) -> Result<&'a str, Failure> {
+    pub(super) fn string<'a>(&self, value: &'a Value<'_>) -> Result<&'a str, Fault> {
         match value.get_ref() {
             DeValue::String(text) => Ok(text),
             other => Err(self.wanted("a text in quotes", value, other)),
@@ -105,7 +160,7 @@ impl TomlText {
     }
 
     /// Reads a list of texts; one text alone is a list of one.
-    pub(super) fn strings(&self, value: &Value<'_>) -> Result<Vec<String>, Failure> {
+    pub(super) fn strings(&self, value: &Value<'_>) -> Result<Vec<String>, Fault> {
         match value.get_ref() {
             DeValue::String(text) => Ok(vec![text.to_string()]),
             DeValue::Array(items) => items
@@ -117,7 +172,7 @@ impl TomlText {
     }
 
     /// Reads yes or no.
-    pub(super) fn boolean(&self, value: &Value<'_>) -> Result<bool, Failure> {
+    pub(super) fn boolean(&self, value: &Value<'_>) -> Result<bool, Fault> {
         match value.get_ref() {
             DeValue::Boolean(is) => Ok(*is),
             other => Err(self.wanted("true or false", value, other)),
@@ -125,7 +180,7 @@ impl TomlText {
     }
 
     /// Reads a whole number from 1 on.
-    pub(super) fn count(&self, value: &Value<'_>) -> Result<usize, Failure> {
+    pub(super) fn count(&self, value: &Value<'_>) -> Result<usize, Fault> {
         let number = match value.get_ref() {
             DeValue::Integer(number) => plain(number.as_str()).parse().ok(),
             other => return Err(self.wanted("a whole number", value, other)),
@@ -136,7 +191,7 @@ impl TomlText {
     }
 
     /// Reads a time in seconds.
-    pub(super) fn seconds(&self, value: &Value<'_>) -> Result<Duration, Failure> {
+    pub(super) fn seconds(&self, value: &Value<'_>) -> Result<Duration, Fault> {
         let number = match value.get_ref() {
             DeValue::Integer(number) => number.as_str(),
             DeValue::Float(number) => number.as_str(),
@@ -146,11 +201,7 @@ impl TomlText {
     }
 
     /// Reads one of a few words.
-    pub(super) fn word<T: Copy>(
-        &self,
-        value: &Value<'_>,
-        words: &[(&str, T)],
-    ) -> Result<T, Failure> {
+    pub(super) fn word<T: Copy>(&self, value: &Value<'_>, words: &[(&str, T)]) -> Result<T, Fault> {
         let said = self.string(value)?;
         let found = words.iter().find(|(word, _)| *word == said);
         found.map(|(_, meant)| *meant).ok_or_else(|| {
@@ -159,7 +210,7 @@ impl TomlText {
         })
     }
 
-    fn wanted(&self, what: &str, value: &Value<'_>, found: &DeValue<'_>) -> Failure {
+    fn wanted(&self, what: &str, value: &Value<'_>, found: &DeValue<'_>) -> Fault {
         let found = match found {
             DeValue::String(_) => "a text",
             DeValue::Integer(_) | DeValue::Float(_) => "a number",

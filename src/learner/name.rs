@@ -92,6 +92,17 @@ impl LearnerName {
         Ok(names)
     }
 
+    /// Tells whether a name could be this one misspelt: two letters at most are wrong, missing, needless
+    /// or in each other's place (one, in a name of three letters or fewer), or one name begins with all
+    /// of the other.
+    #[must_use]
+    pub fn is_near(&self, other: &LearnerName) -> bool {
+        let (one, other) = (&*self.folded, &*other.folded);
+        let letters = one.chars().count().min(other.chars().count());
+        let most = if letters > 3 { 2 } else { 1 };
+        strsim::osa_distance(one, other) <= most || one.starts_with(other) || other.starts_with(one)
+    }
+
     /// Reads the name back from the name of a file; `None` where no learner's file is so called.
     #[must_use]
     pub fn from_file_name(file: &str) -> Option<LearnerName> {

@@ -5,13 +5,12 @@ use std::io::{self, BufRead, BufReader, Cursor, ErrorKind, Read};
 
 use bzip2::read::MultiBzDecoder;
 use flate2::bufread::MultiGzDecoder;
-use liblzma::bufread::XzDecoder;
-use liblzma::stream::{CONCATENATED, Stream};
+use lzma_rust2::{Action, Status, XzStream};
 use ruzstd::decoding::errors::{FrameDecoderError, ReadFrameHeaderError};
 use ruzstd::decoding::{BlockDecodingStrategy, FrameDecoder};
 
-/// The most memory that unpacking .xz may take, in bytes; `xz -9` asks for 65 MiB.
-const MOST_XZ: u64 = 68 << 20;
+/// The most memory that unpacking .xz may take, in KiB; `xz -9` asks for 65 MiB.
+const MOST_XZ: u32 = 68 << 10;
 
 /// The largest window of a Zstandard frame, in bytes: what every decoder should support (RFC 8878,
 /// 3.1.1.1.2), and what `zstd -19` asks for.
@@ -94,10 +93,11 @@ pub fn unpacked<'a>(
         Packing::Plain => Box::new(whole),
         Packing::Gzip => Box::new(MultiGzDecoder::new(buffered(whole))),
         Packing::Bzip2 => Box::new(MultiBzDecoder::new(buffered(whole))),
-        Packing::Xz => {
-            let stream = Stream::new_stream_decoder(MOST_XZ, CONCATENATED)?;
-            Box::new(Limited(XzDecoder::new_stream(buffered(whole), stream)))
-        }
+        Packing::Xz => Box::new(Streams {
+            reader: buffered(whole),
+            decoder: XzStream::new_mem_limit(true, MOST_XZ),
+            ended: false,
+        }),
         Packing::Zstandard => {
             let mut decoder = FrameDecoder::new();
             decoder.set_max_window_size(MOST_ZSTANDARD);
@@ -112,19 +112,38 @@ pub fn unpacked<'a>(
     Ok((packing, unpacked))
 }
 
-/// An .xz file that may ask for more memory than it gets.
-struct Limited<R>(R);
+/// The streams of an .xz file, one after the other (The .xz File Format, 2). They are fed by hand: the
+/// crate's own reader gives nothing of the last 64 KiB of a file that breaks off.
+struct Streams<R> {
+    reader: R,
+    decoder: XzStream,
+    ended: bool,
+}
 
-impl<R: Read> Read for Limited<R> {
+impl<R: BufRead> Read for Streams<R> {
     fn read(&mut self, buffer: &mut [u8]) -> io::Result<usize> {
-        self.0.read(buffer).map_err(|error| {
-            let said = error.get_ref().and_then(|error| error.downcast_ref());
-            if said == Some(&liblzma::stream::Error::MemLimit) {
-                too_packed(Packing::Xz, "xz -dc")
+        while !buffer.is_empty() && !self.ended {
+            let packed = self.reader.fill_buf()?;
+            let action = if packed.is_empty() {
+                Action::Finish
             } else {
-                error
+                Action::Run
+            };
+            let done = self.decoder.process(packed, buffer, action);
+            let done = done.map_err(|error| match error.kind() {
+                ErrorKind::OutOfMemory => too_packed(Packing::Xz, "xz -dc"),
+                _ => error,
+            })?;
+            self.reader.consume(done.bytes_consumed);
+            self.ended = done.status == Status::StreamEnd;
+            if done.bytes_produced > 0 {
+                return Ok(done.bytes_produced);
             }
-        })
+            if action == Action::Finish && !self.ended {
+                return Err(ErrorKind::UnexpectedEof.into());
+            }
+        }
+        Ok(0)
     }
 }
 

@@ -66,6 +66,21 @@ pub enum Awaits {
     Nothing,
 }
 
+/// Counts the questions of a session that has opened with these outputs, by giving each of them up.
+pub fn questions(session: &mut dyn Session, opening: Vec<Output>) -> usize {
+    let mut asked = 0;
+    let mut outputs = opening;
+    loop {
+        let answered = |output: &&Output| matches!(output, Output::Answered(_));
+        asked += outputs.iter().filter(answered).count();
+        outputs = session.hear(match session.awaits() {
+            Awaits::Nothing => return asked,
+            Awaits::GoOn => Input::GoOn,
+            Awaits::Reply => Input::Pass { millis: 0 },
+        });
+    }
+}
+
 /// What every session can do once it has begun. It is given inputs for as long as it awaits something,
 /// and its last output is a summary.
 pub trait Session {

@@ -163,6 +163,35 @@ pub fn listed(number: usize, heading: &Heading<'_>) -> String {
     line
 }
 
+/// Says of a listed game in which file it stands.
+#[must_use]
+pub fn in_file(file: &str, game: &str) -> String {
+    format!("{file}: {game}")
+}
+
+/// Said where games are wanted and neither the command nor the config file names any.
+pub const DEMO_GAMES: &str = "No file was named, so a demo game is taken. Name a PGN file of your own, or \
+                              let games in the config file name yours.";
+
+/// Says that a demo file is read that is no file on the disk.
+#[must_use]
+pub fn from_the_program(file: &str) -> String {
+    format!("{file}: no such file is here, so the demo file that comes with the program is read.")
+}
+
+/// Says that a learner has no journal yet, where others have one, and whose names are near.
+#[must_use]
+pub fn new_learner(name: &str, near: &[String]) -> String {
+    let new = format!("{name} has no journal yet: this is a new name here.");
+    match near {
+        [] => new,
+        near => format!("{new} Near it: {}.", near.join(", ")),
+    }
+}
+
+/// Said where a lesson cannot be told to hold because the search for its mates was stopped.
+pub const NOT_SEARCHED_THROUGH: &str = "the search for mates was stopped, so nobody knows whether there is one: let it come to its end";
+
 /// Returns a field of a heading, cleaned, where it says something.
 pub(super) fn named_in<'a>(heading: &'a Heading<'_>, field: Field) -> Option<Cow<'a, str>> {
     let value = heading.known(field).map(cleaned_name);

@@ -100,6 +100,81 @@ pub fn checked(file: &str, parts: usize) -> String {
     )
 }
 
+/// Says of a file of games that it is no lesson, and what one is.
+#[must_use]
+pub fn no_lesson(file: &str) -> String {
+    format!(
+        "{file}: this is a file of games and no lesson. A lesson file is a text in TOML that a coach writes, \
+         with a [[part]] for each exercise; sansvoir lesson --help tells more. To hear a game of this file: \
+         sansvoir replay {file}"
+    )
+}
+
+/// Says how many faults of a file are not told one by one.
+#[must_use]
+pub fn more_faults(file: &str, more: usize) -> String {
+    let faults = count(more, "more fault", "more faults");
+    format!(
+        "{file}: there {} {faults}: mend these first",
+        if more == 1 { "is" } else { "are" }
+    )
+}
+
+/// Says that a lesson has too many parts.
+#[must_use]
+pub fn too_many_parts(parts: usize, most: usize) -> String {
+    format!("this lesson has {parts} parts, and {most} are the most: write it as several files")
+}
+
+/// Says that a key of a lesson file is not for the lesson to say.
+#[must_use]
+pub fn learners_own(key: &str) -> String {
+    format!("{key} is the learner's to say, not the lesson's: leave it out")
+}
+
+/// Says that an exercise has no such key, and which is the nearest, or else all that there are.
+#[must_use]
+pub fn no_such_key(key: &str, exercise: &str, known: &[&str]) -> String {
+    let near = |known: &&&str| strsim::osa_distance(key, known) <= 2;
+    match known.iter().find(near) {
+        Some(near) => format!("{exercise} has no key {key}: is {near} meant?"),
+        None => format!(
+            "{exercise} has no key {key}: take one of {}, or leave it out",
+            known.join(", ")
+        ),
+    }
+}
+
+/// Says that a key cannot have a value, and why, or which it can have.
+#[must_use]
+pub fn unfit_value(key: &str, value: &str, why: Option<&str>, known: &[String]) -> String {
+    let said = format!("\"{value}\" does not fit {key}");
+    match (why, known) {
+        (Some(why), _) => format!("{said}: {why}"),
+        (None, []) => said,
+        (None, known) => format!("{said}: take one of {}", known.join(", ")),
+    }
+}
+
+/// Says that two keys do not go together.
+#[must_use]
+pub fn keys_conflict(key: &str, other: &str) -> String {
+    format!("{key} and {other} do not go together: leave one of them out")
+}
+
+/// Says that a key is lacking.
+#[must_use]
+pub fn key_missing(key: &str) -> String {
+    format!("this part lacks the key {key}: write it, as in {key} = \"…\"")
+}
+
+/// Says that a part has too few questions for its pass mark.
+#[must_use]
+pub fn pass_too_high(pass: usize, asked: usize) -> String {
+    let questions = count(asked, "question", "questions");
+    format!("{pass} right replies are too many to ask for: this part has {questions}")
+}
+
 /// A heading as a sentence: with an end mark, where it has none.
 fn ended(heading: &str) -> String {
     let heading = clean_name(heading);

@@ -26,17 +26,18 @@ const GLANCE: Duration = Duration::from_millis(1);
 /// The time between two looks at the keyboard.
 const LISTENING: Duration = Duration::from_millis(50);
 
-/// Searches the games for as many problems as are wanted; `None` where the learner stopped the search.
+/// Searches the games for mates within so many moves until so many are found; `None` where the learner stopped the search.
 pub(super) fn setup(
     arguments: &Arguments,
     shared: &Shared,
     records: &[Record],
-    within: u32,
+    (within, wanted): (u32, usize),
     listener: &mut Listener,
 ) -> Result<Option<Setup>, Failure> {
     let mut quest = Quest {
         course: &arguments.course,
         within,
+        wanted,
         known: solved(records),
         watch: Watch::new(listener, shared.manner()),
         games: Vec::new(),
@@ -44,7 +45,6 @@ pub(super) fn setup(
         searched: 0,
         found: Searched::default(),
     };
-    let wanted = arguments.course.rounds();
     let named = arguments.pick.game.is_some_and(Numbers::is_one) || arguments.pick.random;
     let mut with_sidelines = 0;
     arguments.pick.walk(shared, |picked| {
@@ -99,6 +99,7 @@ pub(super) fn setup(
 struct Quest<'a> {
     course: &'a Course,
     within: u32,
+    wanted: usize,
     known: HashSet<String>,
     watch: Watch<'a>,
     games: Vec<GameRef>,
@@ -122,7 +123,7 @@ impl Quest<'_> {
             game: self.games.len(),
             within: self.within,
             show: self.course.show(),
-            wanted: self.course.rounds() - self.problems.len(),
+            wanted: self.wanted - self.problems.len(),
             known: &self.known,
         };
         let (within, number) = (self.within, chosen.game_ref().number);

@@ -19,7 +19,7 @@ use crate::learner::account::LATELY;
 use crate::learner::pace::{Reach, answers};
 use crate::learner::{Held, Journal, Record, StartRecord, Unfinished};
 use crate::session::bound::LOOKS;
-use crate::session::{Ahead, Input, Mates};
+use crate::session::{Ahead, Input, Mates, questions};
 use crate::terminal::{Listener, Tone, replies_from_terminal};
 use crate::voice::{asides, progress};
 use setup::{Exercise, Setup};
@@ -47,7 +47,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
             arguments,
             shared,
             &records,
-            within,
+            (within, arguments.course.rounds()),
             &mut listener.borrow_mut(),
         );
         let Some(setup) = found? else {
@@ -140,12 +140,32 @@ fn said_before(earlier: &Unfinished<'_>) -> Vec<Input> {
     said
 }
 
-/// Sees to it that such a session can be held.
-pub(super) fn check(arguments: &Arguments, shared: &Shared) -> Result<(), Failure> {
-    match arguments.course.mate {
-        None => Setup::ahead(arguments, shared, &[]).map(drop),
-        // Whether there is a mate takes a search: the games at least must be there.
-        Some(_) => arguments.pick.walk(shared, |_| Ok(true)).map(drop),
+/// Sees to it that such a session can be held, and counts its questions; of mates, no more than `least` are
+/// searched for.
+pub(super) fn check(
+    arguments: &Arguments,
+    shared: &Shared,
+    records: &[Record],
+    least: usize,
+) -> Result<usize, Failure> {
+    let Some(within) = arguments.course.mate else {
+        let setup = Setup::ahead(arguments, shared, records)?;
+        let Exercise::Ahead(settings) = setup.exercise else {
+            unreachable!("no mates were asked for")
+        };
+        let mut ahead = Ahead::new(settings).map_err(Failure::unusable)?;
+        let opening = ahead.begin();
+        return Ok(questions(&mut ahead, opening));
+    };
+    let listener = listener(arguments, shared)?;
+    let wanted = least.min(arguments.course.rounds());
+    let listener = &mut listener.borrow_mut();
+    let found = mates::setup(arguments, shared, records, (within, wanted), listener)?;
+    match found.map(|setup| setup.exercise) {
+        Some(Exercise::Mates(settings)) => Ok(settings.problems.len()),
+        Some(Exercise::Ahead(_)) | None => {
+            Err(Failure::Unusable(asides::NOT_SEARCHED_THROUGH.to_owned()))
+        }
     }
 }
 

@@ -9,7 +9,7 @@ use shakmaty::Color;
 use toml::de::DeValue;
 
 use super::failure::Failure;
-use super::toml_text::{TomlText, Value};
+use super::toml_text::{Fault, TomlText, Value};
 use crate::learner::LearnerName;
 use crate::question::Kind;
 use crate::terminal::{config_file, home_folder};
@@ -65,6 +65,10 @@ impl Config {
     }
 
     fn read(text: &TomlText) -> Result<Config, Failure> {
+        Config::of(text).map_err(|fault| text.failure(&fault))
+    }
+
+    fn of(text: &TomlText) -> Result<Config, Fault> {
         let mut config = Config::default();
         for (key, value) in &text.table()? {
             match key.get_ref().as_ref() {
@@ -113,14 +117,14 @@ impl Config {
         text: &TomlText,
         value: &Value<'_>,
         words: &[(&str, T)],
-    ) -> Result<T, Failure> {
+    ) -> Result<T, Fault> {
         let meant = text.word(value, words)?;
         self.defaults.push((key, text.string(value)?.to_owned()));
         Ok(meant)
     }
 }
 
-fn games(text: &TomlText, value: &Value<'_>) -> Result<Vec<PathBuf>, Failure> {
+fn games(text: &TomlText, value: &Value<'_>) -> Result<Vec<PathBuf>, Fault> {
     let place = |path: &String| match (path.strip_prefix("~/"), home_folder()) {
         (Some(rest), Some(home)) => home.join(rest),
         (Some(_) | None, _) => text.beside(path),
@@ -128,7 +132,7 @@ fn games(text: &TomlText, value: &Value<'_>) -> Result<Vec<PathBuf>, Failure> {
     Ok(text.strings(value)?.iter().map(place).collect())
 }
 
-fn think(text: &TomlText, value: &Value<'_>) -> Result<Vec<(Kind, Duration)>, Failure> {
+fn think(text: &TomlText, value: &Value<'_>) -> Result<Vec<(Kind, Duration)>, Fault> {
     let DeValue::Table(times) = value.get_ref() else {
         let reason = "write think times as a table, as in [think] and below it color = 4";
         return Err(text.fault(value.span(), reason));
@@ -145,7 +149,7 @@ fn think(text: &TomlText, value: &Value<'_>) -> Result<Vec<(Kind, Duration)>, Fa
         .collect()
 }
 
-fn command(text: &TomlText, value: &Value<'_>) -> Result<Vec<String>, Failure> {
+fn command(text: &TomlText, value: &Value<'_>) -> Result<Vec<String>, Fault> {
     let words = text.strings(value)?;
     if words.first().is_none_or(String::is_empty) {
         let reason = "name the program first, then its arguments, each in quotes of its own";

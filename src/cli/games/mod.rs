@@ -39,6 +39,7 @@ pub(super) struct Arguments {
 }
 
 const HELP: &str = "\
+Of several files each game is listed with the name of its file; a folder is all PGN files in it.
 A check or an export ends with exit code 1 when a game lost moves to a fault.
 
 Examples:
@@ -76,8 +77,14 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
             } else {
                 asides::listed
             };
-            let said = |_: &Path, found: &Found<'_>, heading: &Heading<'_>| {
-                Ok(listed(found.number(), heading))
+            let several = pick.places(shared)?.len() > 1;
+            let said = |file: &Path, found: &Found<'_>, heading: &Heading<'_>| {
+                let game = listed(found.number(), heading);
+                Ok(if several {
+                    asides::in_file(&shown(file), &game)
+                } else {
+                    game
+                })
             };
             pick.survey(shared, HEADINGS, said, &mut say, pause)
         }

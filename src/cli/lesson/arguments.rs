@@ -15,7 +15,7 @@ pub(crate) struct Arguments {
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=180),
           conflicts_with = "file")]
     pub(super) minutes: Option<u32>,
-    /// Only see whether the lesson file can be held: every option, every game
+    /// Only see whether the lesson file can be held: every key, every game, every pass mark
     #[arg(long, requires = "file")]
     pub(super) check: bool,
     /// Go on with the lesson that was left unfinished last
@@ -28,10 +28,12 @@ A chosen lesson has questions that you are about to forget, the first step of th
 not passed, and a game: one of your own where the config file names your games, else a demo game.
 A step is passed with 18 of the last 20 right, half of them within a time that each step states.
 
-In a lesson file each [[part]] names an exercise (replay, ahead, recite or drill), for drill its kinds,
-for the others their files, and any option of that exercise as a key: every = 10 stands for --every 10.
-heading and notes are read out before the part, pass is the number of right replies that it asks for.
+A lesson file is a text in TOML. Each [[part]] names an exercise (replay, ahead, recite or drill), for
+drill its kinds, for the others their files, and any option of that exercise as a key: every = 10 stands
+for --every 10. heading and notes are read out before the part, pass is the number of right replies that
+it asks for. A part without files takes the learner's own games, or else a demo game.
 
 Examples:
   sansvoir lesson --minutes 5
-  sansvoir lesson games-demo/first-lesson.toml --check";
+  sansvoir lesson games-demo/first-lesson.toml --check
+  sansvoir lesson games-demo/first-lesson.toml";

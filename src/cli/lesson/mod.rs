@@ -2,8 +2,10 @@
 
 mod arguments;
 mod coach;
+mod keys;
 mod outline;
 mod today;
+mod written;
 
 use super::aloud::Crier;
 use super::failure::{Failure, shown};
@@ -25,7 +27,7 @@ const MINUTES: u32 = 10;
 
 pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure> {
     if let (Some(file), true) = (&arguments.file, arguments.check) {
-        let outline = coach::outline(file, shared)?;
+        let outline = coach::outline(file, shared.seed()?, &[], shared)?;
         let sentence = voice::lesson::checked(&shown(file), outline.parts.len());
         return Ok(shared.screen().say(Tone::Plain, &sentence)?);
     }
@@ -36,14 +38,19 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
                 "there is no unfinished lesson to go on with: leave out --resume".to_owned(),
             )
         })?;
-        let outline = resumed.setup(&resumed.earlier(shared, EXERCISE)?)?;
+        let earlier = resumed.earlier(shared, EXERCISE)?;
+        let (outline, seed) = (resumed.setup(&earlier)?, earlier.start.seed);
         let Resumed { held, records } = resumed;
-        let lesson = Lesson { held, outline };
+        let lesson = Lesson {
+            held,
+            outline,
+            seed,
+        };
         return lesson.hold(None, records, shared);
     }
     let before = records(&journal)?;
     let outline = match &arguments.file {
-        Some(file) => coach::outline(file, shared)?,
+        Some(file) => coach::outline(file, shared.seed()?, &before, shared)?,
         None => today::outline(arguments.minutes.unwrap_or(MINUTES), &before, shared)?,
     };
     let held = shared.hold_new(&journal)?;
@@ -56,7 +63,12 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
         seed: shared.seed()?,
         setup: serde_json::to_value(&outline).map_err(Failure::unusable)?,
     };
-    Lesson { held, outline }.hold(Some(start), before, shared)
+    let lesson = Lesson {
+        held,
+        outline,
+        seed: start.seed,
+    };
+    lesson.hold(Some(start), before, shared)
 }
 
 /// A lesson that can begin or go on.
@@ -64,6 +76,8 @@ struct Lesson {
     /// Its session in the journal; each part has one of its own.
     held: Held,
     outline: Outline,
+    /// Where the chance of all its parts comes from.
+    seed: u64,
 }
 
 impl Lesson {
@@ -92,6 +106,7 @@ impl Lesson {
         let mut records = before;
         let stood = Standings::of(&records, &name);
         for (part, number) in outline.parts.iter().zip(1..) {
+            let seed = seed_of_part(self.seed, number);
             let session = format!("{name}-{number}");
             let stage = Stage::of(&records, &session);
             if stage == Stage::Over {
@@ -100,7 +115,7 @@ impl Lesson {
             let heading = voice::lesson::part(number, outline.parts.len(), &part.heading);
             crier.say(Tone::Heading, &heading)?;
             say_notes(part.notes.as_deref(), &mut crier)?;
-            part.hold(session.clone(), stage == Stage::Begun, shared)?;
+            part.hold(session.clone(), seed, stage == Stage::Begun, shared)?;
             records = journal.read().map_err(Failure::unusable)?.records;
             if Stage::of(&records, &session) != Stage::Over {
                 crier.say(Tone::Aside, voice::lesson::STOPPED)?;
@@ -151,6 +166,11 @@ fn close(
         crier.say(Tone::Plain, &line)?;
     }
     Ok(())
+}
+
+/// Where the chance of a part comes from, the parts counted from 1.
+const fn seed_of_part(lesson: u64, number: usize) -> u64 {
+    lesson.wrapping_add(number as u64)
 }
 
 /// How the learner stood before a lesson.

@@ -45,10 +45,12 @@ impl Part {
         read(&self.words, shared)
     }
 
-    /// Holds the part from its beginning, or goes on with it.
+    /// Holds the part from its beginning, or goes on with it; `seed` is where its chance comes from unless
+    /// the part names another.
     pub(super) fn hold(
         &self,
         session: String,
+        seed: u64,
         resumed: bool,
         lesson: &Shared,
     ) -> Result<(), Failure> {
@@ -67,6 +69,9 @@ impl Part {
                 chosen: self.chosen.clone(),
             },
         );
+        if !resumed {
+            shared.seed.get_or_insert(seed);
+        }
         match cli.command {
             Some(Command::Replay(arguments)) => replay::run(&arguments, &shared),
             Some(Command::Ahead(arguments)) => ahead::run(&arguments, &shared),

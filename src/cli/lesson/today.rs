@@ -1,11 +1,10 @@
 //! A lesson that the program chooses.
 
-use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
-use super::super::demo;
 use super::super::failure::{Failure, shown};
 use super::super::shared::Shared;
+use super::super::{demo, places};
 use super::outline::{Outline, Part};
 use crate::learner::Record;
 use crate::learner::course::{Course, Step};
@@ -37,17 +36,16 @@ pub(super) fn outline(
     let planned = plan(&course, &memory, wish);
     let is_novice = course.current().is_some_and(|step| step <= Step::FewMen);
     let table = Table {
-        games: games(&shared.config.games)?,
+        games: places::files(&[], &shared.config)?
+            .iter()
+            .map(|file| word(file))
+            .collect::<Result<_, _>>()?,
         is_novice,
-        seed: wish.seed,
     };
-    let parts = planned.into_iter().zip(1..);
     Ok(Outline {
         title: None,
         notes: None,
-        parts: parts
-            .map(|(part, number)| table.part(part, number))
-            .collect(),
+        parts: planned.into_iter().map(|part| table.part(part)).collect(),
     })
 }
 
@@ -56,17 +54,14 @@ struct Table {
     games: Vec<String>,
     /// Whether the learner has no line of moves in mind yet.
     is_novice: bool,
-    seed: u64,
 }
 
 impl Table {
-    fn part(&self, part: lesson::Part, number: u64) -> Part {
-        let mut words = self.words(&part);
-        words.push(format!("--seed={}", self.seed.wrapping_add(number)));
+    fn part(&self, part: lesson::Part) -> Part {
         Part {
             heading: voice::lesson::aim(part.aim),
             notes: None,
-            words,
+            words: self.words(&part),
             chosen: part.questions,
             pass: None,
         }
@@ -131,48 +126,11 @@ fn kinds(part: &lesson::Part) -> String {
     names.join(",")
 }
 
-/// The files of the learner's own games; the demo games where the config file names none.
-fn games(named: &[PathBuf]) -> Result<Vec<String>, Failure> {
-    if named.is_empty() {
-        return Ok(vec![demo::CLUB.to_owned()]);
-    }
-    let mut files = Vec::new();
-    for place in named {
-        let failed = |error| Failure::file(place, &error).about("games of the config file");
-        if fs::metadata(place).map_err(failed)?.is_dir() {
-            let mut inside = Vec::new();
-            for entry in fs::read_dir(place).map_err(failed)? {
-                inside.push(entry.map_err(failed)?.path());
-            }
-            inside.retain(|path| holds_games(path));
-            inside.sort();
-            if inside.is_empty() {
-                return Err(Failure::Unusable(format!(
-                    "{}: no PGN file lies in this folder, which the config file names for games: put \
-                     one there, or name another folder",
-                    shown(place)
-                )));
-            }
-            files.extend(inside);
-        } else {
-            files.push(place.clone());
-        }
-    }
-    files.iter().map(|file| word(file)).collect()
-}
-
-/// Tells whether a file is named as one of games, packed or not.
-fn holds_games(path: &Path) -> bool {
-    let name = path.file_name().unwrap_or_default().to_string_lossy();
-    let name = name.to_lowercase();
-    let packed = [".gz", ".bz2", ".zst", ".xz"];
-    let bare = packed.iter().find_map(|ending| name.strip_suffix(ending));
-    let ending = Path::new(bare.unwrap_or(&name)).extension();
-    ending.is_some_and(|ending| ending == "pgn") && path.is_file()
-}
-
 /// A path as a word of a command, from whatever folder the lesson goes on.
 pub(super) fn word(path: &Path) -> Result<String, Failure> {
+    if demo::is_meant(path) {
+        return Ok(path.to_string_lossy().into_owned());
+    }
     let absolute = std::path::absolute(path).map_err(|error| Failure::file(path, &error))?;
     absolute.into_os_string().into_string().map_err(|_| {
         Failure::Unusable(format!(
@@ -196,14 +154,13 @@ mod tests {
         let table = Table {
             games: vec!["mine.pgn".to_owned()],
             is_novice: false,
-            seed: 1,
         };
         let part = lesson::Part {
             aim,
             count: 3,
             questions,
         };
-        let words = table.part(part, 1).words;
+        let words = table.part(part).words;
         let cli = Cli::try_parse_from(["sansvoir".to_owned()].into_iter().chain(words));
         cli.unwrap().command.unwrap()
     }

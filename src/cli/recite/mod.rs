@@ -9,6 +9,7 @@ use super::resumed::Resumed;
 use super::shared::{Shared, records};
 use super::sitting::Sitting;
 use crate::learner::{GameRef, Held, Journal, Record, StartRecord};
+use crate::session::questions;
 use crate::terminal::replies_from_terminal;
 use crate::voice::asides;
 use setup::Setup;
@@ -31,14 +32,18 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     begin(arguments, shared, &journal)
 }
 
-/// Sees to it that such a recital can be held.
-pub(super) fn check(arguments: &Arguments, shared: &Shared) -> Result<(), Failure> {
-    let chosen = choose(&arguments.pick, EXERCISE, shared, &[])?;
+/// Sees to it that such a recital can be held, and counts its questions.
+pub(super) fn check(
+    arguments: &Arguments,
+    shared: &Shared,
+    records: &[Record],
+) -> Result<usize, Failure> {
+    let chosen = choose(&arguments.pick, EXERCISE, shared, records)?;
     let setup = Setup::new(&chosen.reading.game, arguments, shared);
     let recite = setup.and_then(|setup| setup.recite());
-    recite
-        .map(drop)
-        .map_err(|failure| failure.about(&chosen.name()))
+    let mut recite = recite.map_err(|failure| failure.about(&chosen.name()))?;
+    let opening = recite.begin();
+    Ok(questions(&mut recite, opening))
 }
 
 fn begin(arguments: &Arguments, shared: &Shared, journal: &Journal) -> Result<(), Failure> {

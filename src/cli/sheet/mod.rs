@@ -102,12 +102,12 @@ A sheet asks what the exercise asks with the same seed; of a drill over the bare
 questions of a learner who misses none, and none because it was weak before.
 The same command makes the same sheet, and stands on it. To grade what a pupil wrote, copy that
 command into a text file, and write below it the number of each question and the reply, as in 1 e5;
-the number alone where nothing was answered. All of it is entered, or nothing.
+the number alone where nothing was answered. sansvoir sheet --enter ana.txt --learner Ana enters all of
+it, or nothing.
 
 Examples:
   sansvoir sheet --out sheet.html --key key.html replay games-demo/club-evening.pgn
-  sansvoir sheet --format markdown drill few --count 6
-  sansvoir sheet --enter ana.txt --learner Ana";
+  sansvoir sheet --format markdown drill few --count 6";
 
 pub(super) fn run(
     arguments: &Arguments,

@@ -4,7 +4,7 @@ use shakmaty::{CastlingMode, CastlingSide, Chess, Move, Piece, Role, Square};
 
 use super::super::letters::LetterSet;
 use super::super::wording::{Wording, wording};
-use super::super::{Meant, MoveFault, resolve_move, squares_meant};
+use super::super::{MoveFault, resolve_move, squares_meant};
 use super::{Unread, means_none, mouth, wish};
 
 /// A move that was said.
@@ -19,7 +19,7 @@ pub enum MoveSaid {
         /// What is wrong with it.
         fault: MoveFault,
         /// The squares that it must mean; `None` where no man or several men may be meant.
-        meant: Option<Meant>,
+        meant: Option<Attempt>,
     },
 }
 
@@ -92,7 +92,6 @@ fn one_word(word: &str, position: &Chess, mode: CastlingMode) -> Result<MoveSaid
         | MoveFault::NoPromotion { .. } => Err(Unread::NoMove(word.into(), fault)),
         MoveFault::NoSuchMan { .. }
         | MoveFault::CannotGo { .. }
-        | MoveFault::KingInCheck { .. }
         | MoveFault::CannotCastle { .. }
         | MoveFault::NeedlessPromotion => Ok(MoveSaid::Illegal {
             word: word.into(),
