@@ -6,6 +6,7 @@ use super::super::letters::LetterSet;
 use super::super::wording::{Wording, wording};
 use super::super::{MoveFault, resolve_move, squares_meant};
 use super::{Unread, means_none, mouth, wish};
+use crate::rules::Attempt;
 
 /// A move that was said.
 #[derive(Clone, Debug, PartialEq, Eq)]
