@@ -55,6 +55,19 @@ fn what_the_config_file_said_at_the_beginning_holds_for_the_session() {
 }
 
 #[test]
+fn a_part_of_a_lesson_goes_on_as_its_file_says() {
+    let desk = Desk::new();
+    let club = std::path::absolute(CLUB).unwrap();
+    let part = "exercise = \"replay\"\nannounce = \"san\"\nview = \"black\"\nseed = 24\n";
+    let text = format!("[[part]]\nfiles = [{:?}]\n{part}", club.to_str().unwrap());
+    let file = desk.file("lesson.toml", text);
+    desk.run(&["lesson", &file], "pass\n").ends(0, &[]);
+    let said = desk.run(&["lesson", "--resume"], "look\nagain\nstop\n");
+    assert!(said.out.contains(BLACK), "{said:?}");
+    assert!(said.out.contains("4. Nf3 Nxe4"), "{said:?}");
+}
+
+#[test]
 fn a_pace_goes_on_too() {
     for begin in [&TOLD[0], &TOLD[2]] {
         let desk = Desk::new();
