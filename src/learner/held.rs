@@ -13,8 +13,8 @@ use super::{Journal, JournalError, Record, Tail, name};
 /// however that comes.
 ///
 /// It is a lock on an empty file beside the journal, `JOURNAL.SESSION.lock`. The system takes the lock from
-/// a process that is gone. The file goes with the hold; what a killed process leaves behind goes when
-/// the next session of the learner is held.
+/// a process that is gone. The file goes with the hold; what a killed process leaves behind is empty, and goes
+/// when the session is held again.
 #[derive(Debug)]
 pub struct Held {
     journal: Journal,
@@ -47,7 +47,6 @@ impl Journal {
     ///
     /// [`JournalError::Held`] when another process, or another value in this one, holds it.
     pub fn hold(&self, session: &str) -> Result<Held, JournalError> {
-        self.clear_locks();
         let path = self.beside(&format!(".{}{ENDING}", name::escaped(session)));
         let lock = match lock(&path) {
             Ok(lock) => Some(lock),
@@ -71,25 +70,6 @@ impl Journal {
         let mut path = OsString::from(self.path());
         path.push(ending);
         PathBuf::from(path)
-    }
-
-    /// Removes the files of this journal's sessions that nobody holds.
-    fn clear_locks(&self) {
-        let path = self.path();
-        let (Some(folder), Some(journal)) = (path.parent(), path.file_name()) else {
-            return;
-        };
-        let Ok(entries) = fs::read_dir(folder) else {
-            return;
-        };
-        let prefix = format!("{}.", journal.to_string_lossy());
-        for entry in entries.flatten() {
-            let file = entry.file_name();
-            let file = file.to_string_lossy();
-            if file.starts_with(&prefix) && file.ends_with(ENDING) {
-                drop(lock(&entry.path()));
-            }
-        }
     }
 }
 

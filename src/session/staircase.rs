@@ -63,7 +63,7 @@ impl Staircase {
         } else {
             let down = (self.level - 3.0 * step).max(plies - MISS_SPEAKS_FOR);
             self.level = self.level.min(down).max(1.0);
-            self.misses += 1;
+            self.misses = self.misses.saturating_add(1);
         }
     }
 

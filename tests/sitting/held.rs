@@ -51,7 +51,7 @@ impl Waiting {
         said
     }
 
-    fn is_killed(mut self) {
+    fn dies(mut self) {
         self.child.kill().unwrap();
         self.child.wait().unwrap();
     }
@@ -104,7 +104,7 @@ fn a_session_that_is_held_is_told_to_the_second_process_and_free_again_after_a_k
             (kind("start"), kind("answer"))
         };
         let held = answers(&desk);
-        first.is_killed();
+        first.dies();
         let third = desk.run(&resume, "");
         third.ends(0, &[]);
         assert!(third.out.contains('?'), "{third:?}");

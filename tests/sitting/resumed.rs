@@ -14,6 +14,8 @@ const TOLD: [&[&str]; 4] = [
         "ahead", CLUB, "--game", "all", "--mate", "1", "--show", "none", "--seed", "1",
     ],
 ];
+/// The files as Black sees them.
+const BLACK: &str = "h  g  f  e  d  c  b  a";
 const FEW: [&str; 4] = ["drill", "few", "--seed", "1"];
 
 #[test]
@@ -33,7 +35,7 @@ fn a_session_goes_on_as_it_was_told_unless_an_option_says_otherwise() {
         let as_begun = resumed(&[]);
         assert_eq!(as_begun, resumed(&black), "{begin:?}");
         assert_ne!(as_begun, resumed(&white), "{begin:?}");
-        assert!(as_begun.contains("h g f e d c b a"), "{as_begun}");
+        assert!(as_begun.contains(BLACK), "{as_begun}");
     }
 }
 
@@ -48,8 +50,21 @@ fn what_the_config_file_said_at_the_beginning_holds_for_the_session() {
     let desk = Desk::new();
     begun(&desk);
     let said = desk.run(&["drill", "--resume"], "look\nagain\nstop\n");
-    assert!(said.out.contains("h g f e d c b a"), "{said:?}");
-    assert!(said.out.contains("1. "), "{said:?}");
+    assert!(said.out.contains(BLACK), "{said:?}");
+    assert!(said.out.contains("Qxg5+"), "{said:?}");
+}
+
+#[test]
+fn a_part_of_a_lesson_goes_on_as_its_file_says() {
+    let desk = Desk::new();
+    let club = std::path::absolute(CLUB).unwrap();
+    let part = "exercise = \"replay\"\nannounce = \"san\"\nview = \"black\"\nseed = 24\n";
+    let text = format!("[[part]]\nfiles = [{:?}]\n{part}", club.to_str().unwrap());
+    let file = desk.file("lesson.toml", text);
+    desk.run(&["lesson", &file], "pass\n").ends(0, &[]);
+    let said = desk.run(&["lesson", "--resume"], "look\nagain\nstop\n");
+    assert!(said.out.contains(BLACK), "{said:?}");
+    assert!(said.out.contains("4. Nf3 Nxe4"), "{said:?}");
 }
 
 #[test]
@@ -61,7 +76,7 @@ fn a_pace_goes_on_too() {
             "pass\n".repeat(3),
         )
         .ends(0, &[]);
-        let mut learner = Learner::sits(desk.program(&[begin[0], "--resume"]));
+        let mut learner = Learner::sits(desk.program(&[begin[0], "--resume", "--plain"]));
         learner.types("pass").sees("Passed.");
         learner.types("stop").sees("Stopped.");
         let seen = learner.leaves();
@@ -129,12 +144,12 @@ fn no_number_in_a_start_record_takes_memory_or_time_or_the_program_down() {
                 desk.place(&mut command);
                 let said = Said::of(command, b"pass\npass\nlook\n");
                 if said.code == Some(1) {
-                    let place = if place == "/seed" {
-                        ":1"
+                    let line = if place == "/seed" {
+                        "learner.jsonl:line 1 "
                     } else {
-                        "learner.jsonl:1:"
+                        "learner.jsonl:1: "
                     };
-                    said.ends(1, &[place]);
+                    said.ends(1, &[line]);
                     refused += 1;
                 } else {
                     said.ends(0, &[]);
