@@ -244,6 +244,18 @@ fn a_move_that_is_ambiguous_or_illegal_is_not_read_and_says_why() {
     assert!(matches!(refused("Qd4").1, MoveFault::NoSuchMan { .. }));
     assert!(matches!(refused("O-O").1, MoveFault::CannotCastle { .. }));
     assert!(matches!(refused("perhaps").1, MoveFault::Unreadable));
+    // A pawn's step is no capture, and no king is to blame for it.
+    let line = at("rnbqkbnr/ppp1pppp/8/3p4/4P3/8/PPPP1PPP/RNBQKBNR w KQkq - 0 2");
+    let scene = Scene::new(&line, 0);
+    let step = unread(scene, "captures", &json!({}), "d5");
+    assert!(
+        matches!(step, Unread::NoMove(_, MoveFault::CannotGo { .. })),
+        "{step:?}"
+    );
+    for capture in ["exd5", "ed5", "e4xd5", "pawn takes d5"] {
+        let mark = mark(scene, "captures", &json!({}), capture);
+        assert_eq!(mark.verdict, Verdict::Right, "{capture}");
+    }
 }
 
 #[test]
