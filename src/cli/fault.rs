@@ -190,11 +190,11 @@ mod tests {
     /// In Windows-1252, the character set of older files, these bytes are characters of their own.
     #[test]
     fn bytes_that_are_no_utf_8_are_shown_as_characters_of_their_own() {
-        let dashes = |count| vec![0x96; count];
         for count in [1, 59, 60, 61, 480, 481, 482, 960, 1_000] {
-            let dashed = "–".repeat(count);
-            let parts = parts_of(&dashes(count), &dashes(count), &dashes(count));
-            assert_eq!(parts, [last(&dashed), first(&dashed), first(&dashed)]);
+            let bytes = vec![0x96; count];
+            let shown = "–".repeat(count);
+            let parts = parts_of(&bytes, &bytes, &bytes);
+            assert_eq!(parts, [last(&shown), first(&shown), first(&shown)]);
         }
     }
 

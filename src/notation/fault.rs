@@ -3,6 +3,7 @@
 use std::fmt;
 use std::ops::Range;
 
+use super::unseen::{Marks, is_unseen};
 use super::{IllegalMove, MoveFault, PairFlaw};
 use crate::game::{GameResult, MoveNumber, Place, StartError};
 
@@ -219,21 +220,15 @@ pub(super) fn shown(text: &str) -> String {
 
 /// Does the same and leaves `most` characters.
 pub(super) fn cleaned(text: &str, most: usize) -> String {
-    let mut cleaned: String = text
-        .chars()
-        .take(most)
+    let mut marks = Marks::default();
+    let mut chars = text.chars().filter(|char| marks.fit(*char));
+    let mut cleaned: String = (chars.by_ref().take(most))
         .map(|char| if is_unseen(char) { '\u{fffd}' } else { char })
         .collect();
-    if text.chars().nth(most).is_some() {
+    if chars.next().is_some() {
         cleaned.push('…');
     }
     cleaned
-}
-
-fn is_unseen(char: char) -> bool {
-    char.is_control()
-        || matches!(char, '\u{61c}' | '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}'
-            | '\u{2066}'..='\u{2069}' | '\u{feff}' | '\u{fff9}'..='\u{fffb}' | '\u{e0000}'..='\u{e007f}')
 }
 
 #[cfg(test)]
@@ -243,7 +238,12 @@ mod tests {
     #[test]
     fn a_shown_token_is_short_and_harmless() {
         assert_eq!(shown("\u{1b}[2J\u{202e}x"), "\u{fffd}[2J\u{fffd}x");
+        assert_eq!(shown("e\u{ad}4\u{3164}"), "e\u{fffd}4\u{fffd}");
         assert_eq!(shown(&"é".repeat(100)), format!("{}…", "é".repeat(SHOWN)));
+        assert_eq!(
+            shown(&format!("e{}", "\u{301}".repeat(60))).chars().count(),
+            5
+        );
         assert_eq!(shown(""), "");
     }
 

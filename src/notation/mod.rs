@@ -48,6 +48,7 @@ mod skim;
 mod source;
 mod split;
 mod token;
+mod unseen;
 mod word;
 mod wording;
 
@@ -72,3 +73,4 @@ pub use passage::Passage;
 pub use reading::{Check, Reading, check, read};
 pub use resolve::{MoveFault, resolve_move};
 pub use source::NotPgn;
+pub use unseen::{Marks, is_unseen};
