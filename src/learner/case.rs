@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 use serde_json::value::RawValue;
 use shakmaty::uci::UciMove;
 
-use super::line::reason;
+use super::fault::reason;
 use crate::question::{Question, Truth};
 use crate::session::Setting;
 

@@ -181,3 +181,28 @@ impl fmt::Display for BrokenLine {
         )
     }
 }
+
+pub(super) const NO_OBJECT: &str = "it is no whole JSON object";
+
+/// Writes what cannot be printed, or would steer a terminal, by its number: an error quotes the line's own text.
+fn printable(text: &str) -> String {
+    let mut printable = String::with_capacity(text.len());
+    for c in text.chars() {
+        match c {
+            '"' | '\'' | '\\' => printable.push(c),
+            c => printable.extend(c.escape_debug()),
+        }
+    }
+    printable
+}
+
+/// Says what is wrong with the JSON; the place within the line would be taken for one in the file.
+pub(super) fn reason(error: &serde_json::Error) -> String {
+    if error.is_data() {
+        let said = error.to_string();
+        let end = said.rfind(" at line ").unwrap_or(said.len());
+        printable(&said[..end])
+    } else {
+        NO_OBJECT.to_owned()
+    }
+}

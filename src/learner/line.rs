@@ -7,6 +7,7 @@ use serde::{Deserialize, Deserializer, Serialize};
 use serde_json::value::{RawValue, to_raw_value};
 
 use super::case::{CaseFields, CaseText};
+use super::fault::{NO_OBJECT, reason};
 use super::{
     AnswerRecord, EndRecord, GameRef, Glance, LearnerName, LearnerNameError, Played, Record,
     SealRecord, Stamp, StartRecord,
@@ -20,10 +21,9 @@ use crate::session::{Hardness, Tries};
 /// of record and new kinds of question do not raise it: an older build passes over them.
 pub const VERSION: u64 = 1;
 
-const NO_OBJECT: &str = "it is no whole JSON object";
-
 /// What a line turned out to be.
 #[derive(Debug)]
+#[expect(clippy::large_enum_variant, reason = "there is one at a time")]
 pub(super) enum Reading {
     /// A record.
     Record(Record),
@@ -87,7 +87,8 @@ struct Fields<'a> {
     verdict: Option<Verdict>,
     #[serde(skip_serializing_if = "Option::is_none")]
     score: Option<f64>,
-    /// The field may be missing, and it may be null.
+    /// It may be missing, and it may be null, which is not the same.
+    #[expect(clippy::option_option)]
     #[serde(default, deserialize_with = "nullable")]
     #[serde(skip_serializing_if = "Option::is_none")]
     millis: Option<Option<u64>>,
@@ -384,27 +385,4 @@ fn text(field: Option<Cow<'_, str>>, name: &str) -> Result<String, String> {
 
 fn missing(name: &str) -> String {
     format!("the field {name} is missing")
-}
-
-/// Writes what cannot be printed, or would steer a terminal, by its number: an error quotes the line's own text.
-fn printable(text: &str) -> String {
-    let mut printable = String::with_capacity(text.len());
-    for c in text.chars() {
-        match c {
-            '"' | '\'' | '\\' => printable.push(c),
-            c => printable.extend(c.escape_debug()),
-        }
-    }
-    printable
-}
-
-/// Says what is wrong with the JSON; the place within the line would be taken for one in the file.
-pub(super) fn reason(error: &serde_json::Error) -> String {
-    if error.is_data() {
-        let said = error.to_string();
-        let end = said.rfind(" at line ").unwrap_or(said.len());
-        printable(&said[..end])
-    } else {
-        NO_OBJECT.to_owned()
-    }
 }
