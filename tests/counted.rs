@@ -241,7 +241,7 @@ fn a_move_that_is_ambiguous_or_none_is_not_read_and_an_illegal_one_is_an_answer(
         "{fault:?}"
     );
     assert!(matches!(refused("perhaps").1, MoveFault::Unreadable));
-    assert!(matches!(refused("--").1, MoveFault::Pass));
+    assert!(matches!(refused("--").1, MoveFault::Unreadable));
     // No check is there: each illegal move is named too many.
     for reply in [
         "Na1",

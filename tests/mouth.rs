@@ -60,12 +60,13 @@ fn moves_by_mouth_are_the_moves_in_writing() {
         "knight",
         "knight e4 please",
         "castles",
-        "queen d4",
         "bella",
         "king takes",
     ] {
         assert!(read(said).is_err(), "{said}");
     }
+    assert_eq!(read("queen d4"), read("Qd4"), "an illegal move is one too");
+    assert!(read("queen d4").is_ok());
 }
 
 #[test]

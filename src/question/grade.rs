@@ -61,7 +61,9 @@ impl Mark {
     pub fn new(truth: &Truth, reply: &Reply) -> Mark {
         match (truth, reply) {
             (Truth::Square { square }, Reply::Square(said)) => Mark::all_or_nothing(square == said),
-            (Truth::Square { .. }, Reply::Gone) | (Truth::Gone { .. }, Reply::Square(_)) => {
+            (Truth::Square { .. }, Reply::Gone)
+            | (Truth::Gone { .. }, Reply::Square(_))
+            | (Truth::Moves { .. } | Truth::Move { .. }, Reply::NobodysMove(_)) => {
                 Mark::all_or_nothing(false)
             }
             (Truth::Gone { .. }, Reply::Gone) => Mark::all_or_nothing(true),
@@ -84,9 +86,6 @@ impl Mark {
             }
             (Truth::Moves { moves }, Reply::Move(said)) => {
                 Mark::all_or_nothing(moves.contains(said))
-            }
-            (Truth::Moves { .. } | Truth::Move { .. }, Reply::NobodysMove(_)) => {
-                Mark::all_or_nothing(false)
             }
             (Truth::Moves { moves }, Reply::NoMove) => Mark::all_or_nothing(moves.is_empty()),
             (Truth::Points { points }, Reply::Points(said)) => Mark::all_or_nothing(points == said),

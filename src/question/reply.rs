@@ -191,11 +191,12 @@ impl Form {
         }
         self.read_written(text).or_else(|unread| {
             let said = self.spoken(text).ok_or_else(|| unread.clone())?;
-            self.read_written(&said).map_err(|heard| match heard {
-                // What was understood, but for the number, is worth more than what was not.
-                Unread::HowMany(_) => heard,
-                _ => unread,
-            })
+            self.read_written(&said)
+                .map_err(|heard| match (&unread, &heard) {
+                    // What was understood, but for the number, is worth more than what was not.
+                    (Unread::NoMan(_), Unread::HowMany(_)) => heard,
+                    _ => unread,
+                })
         })
     }
 

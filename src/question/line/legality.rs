@@ -88,8 +88,8 @@ impl Blame {
             _ => None,
         };
         Blame {
-            since,
             crossing,
+            since,
             ..Blame::new(scene, illegal)
         }
     }
