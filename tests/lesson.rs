@@ -340,7 +340,7 @@ fn a_fault_in_a_lesson_file_tells_its_line_and_what_to_do() {
         ),
         (
             "[[part]]\nexercise = \"replay\"\nfiles = \"game.pgn\"\nat = \"40.\"",
-            "week.toml:4:6: at 40.: that move is not among those that are read",
+            ": game 1: at 40.: that move is not among those that are read",
         ),
         (
             "[[part]]\nexercise = \"replay\"\nfiles = \"game.pgn\"\nsidelines = 3",
@@ -365,6 +365,14 @@ fn a_fault_in_a_lesson_file_tells_its_line_and_what_to_do() {
         (
             "[[part]]\nexercise = \"replay\"\nfiles = \"-\"",
             "week.toml:3:9: a lesson's replies come through",
+        ),
+        (
+            "[[part]]\nexercise = \"drill\"\nkinds = [\"few\", \"color\"]",
+            "week.toml:3:9: few stands alone",
+        ),
+        (
+            "[[part]]\nexercise = \"replay\"\nfiles = \"game.pgn\"\ngame = 2\nevry = 3",
+            "there is no game 2",
         ),
         (
             "[[part]]\nexercise = \"recite\"\nfiles = \"none.pgn\"",
@@ -490,7 +498,7 @@ fn a_file_of_games_given_as_a_lesson_is_told_what_a_lesson_is() {
 #[test]
 fn a_seed_asks_the_same_in_every_part_and_another_seed_something_else() {
     let lesson = "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\ncount = 9\n\
-                  [[part]]\nexercise = \"drill\"\nkinds = \"color\"\ncount = 9\nseed = 4\n";
+                  [[part]]\nexercise = \"drill\"\nkinds = \"aligned\"\ncount = 9\nseed = 4\n";
     let asked = |seed: &str| -> Vec<String> {
         let desk = Desk::new();
         let file = desk.file("week.toml", lesson);

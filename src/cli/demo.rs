@@ -69,6 +69,14 @@ pub(super) fn text(path: &Path) -> Option<&'static str> {
     Some(demo.text)
 }
 
+/// Says that a demo game is taken because none was named; of its file there is no more to say then.
+pub(super) fn say_default() {
+    tell(asides::DEMO_GAMES);
+    if let Some(demo) = find(Path::new(CLUB)) {
+        demo.said.store(true, Ordering::Relaxed);
+    }
+}
+
 /// Tells whether a demo file is meant.
 pub(super) fn is_meant(path: &Path) -> bool {
     find(path).is_some()

@@ -8,10 +8,9 @@ use clap::Args;
 use super::failure::{Failure, shown};
 use super::opened::Opened;
 use super::survey::{Found, Survey, Walked};
-use super::{Shared, places, tell};
+use super::{Shared, demo, places};
 use crate::notation::{Day, Encoding, Finder, Heading, Passage, Search};
 use crate::session::Dice;
-use crate::voice::asides;
 
 /// Which games of which files.
 #[derive(Args, Debug, Clone)]
@@ -216,7 +215,7 @@ impl Pick {
         pause: impl Fn() -> usize,
     ) -> Result<usize, Failure> {
         if places::are_demo(&self.files, &shared.config) {
-            tell(asides::DEMO_GAMES);
+            demo::say_default();
         }
         let files = self.places(shared)?;
         if !self.random {

@@ -55,14 +55,21 @@ impl Written<'_> {
             pass: None,
         };
         let mut words = Vec::new();
+        let mut is_whole = true;
         for (key, value) in self.keys {
-            if let Some(read) = faults.unless(self.read(name, key, value, &mut part)) {
-                words.extend(read);
+            match self.read(name, key, value, &mut part) {
+                Ok(read) => words.extend(read),
+                Err(fault) => {
+                    // A key that is none takes nothing from the part.
+                    is_whole &= fault.span == key.span();
+                    faults.add(fault);
+                }
             }
         }
+        let read = faults.count();
         let cli = self.command(&mut part, name, words, faults)?;
         // What is left out because it is at fault may be what it cannot be held without.
-        if faults.count() == before {
+        if is_whole && faults.count() == read {
             let held = self.hold(&part, cli);
             faults.unless(held);
         }
@@ -291,10 +298,12 @@ impl Written<'_> {
     fn why(&self, failure: &Failure) -> Fault {
         let said = clean(&failure.to_string());
         let named = keys::options_in(&said).find_map(|key| self.value(key));
-        let files = ["files", "from"].iter().find_map(|key| self.value(key));
-        let files = files.filter(|_| matches!(failure, Failure::Unusable(_)));
+        let keys = match failure {
+            Failure::Unusable(_) => ["files", "from"].as_slice(),
+            _ => &["kinds"],
+        };
         let span = named
-            .or(files)
+            .or_else(|| keys.iter().find_map(|key| self.value(key)))
             .map_or_else(|| self.head(), |value| value.span());
         self.trial.text.fault(span, keys::in_keys(&said))
     }
