@@ -45,11 +45,8 @@ impl Walk<'_> {
             let reply = match self.dice.below(8) {
                 0..=2 => self.dice.pick(OFFERED).map(|word| (*word).to_owned()),
                 3 => {
-                    let words = (0..=self.dice.below(4)).filter_map(|_| {
-                        self.dice
-                            .pick(replies::WORDS)
-                            .filter(|word| !word.contains(char::is_control))
-                    });
+                    let words =
+                        (0..=self.dice.below(4)).filter_map(|_| self.dice.pick(replies::WORDS));
                     Some(words.copied().collect::<Vec<_>>().join(" "))
                 }
                 4 => (self.dice.pick(&replies::seeds()))

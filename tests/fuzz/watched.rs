@@ -96,7 +96,8 @@ pub(crate) fn terminal(desk: &Desk, arguments: &[&str], input: &str) -> String {
     let end = Instant::now() + PATIENCE;
     let mut waited = 0;
     // Where it has ended already, nobody reads what is typed.
-    let _ = keys.write_all(input.as_bytes());
+    // What is typed is written back as it is, by whoever edits the line.
+    let _ = keys.write_all(clean(input).as_bytes());
     let status = loop {
         match process.status() {
             Some(WaitStatus::StillAlive) => {}
