@@ -265,6 +265,10 @@ fn a_page_is_well_formed_runs_nothing_and_has_a_table_for_every_chart() {
         desk.run(&options, "").ends(0, &[]);
         let page = fs::read_to_string(&path).unwrap();
         assert!(!page.contains("<script") && !page.contains('\u{202e}'));
+        assert!(page.contains(
+            "\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'sha256-"
+        ));
+        assert!(!page.contains("unsafe-") && !page.contains(" style=\""));
         let figures = page.matches("<figure>").count();
         assert_eq!(figures > 0, charts);
         assert_eq!(page.matches("</figure><table").count(), figures);
@@ -292,6 +296,56 @@ fn a_page_is_well_formed_runs_nothing_and_has_a_table_for_every_chart() {
                 + page.matches(&format!("<{tag} ")).count();
             assert_eq!(opened, page.matches(&format!("</{tag}>")).count(), "{tag}");
         }
+    }
+}
+
+/// Paper is as wide as it is: a column more for each learner would be lost at its edge.
+#[test]
+fn on_the_page_of_a_group_every_learner_has_a_row_of_every_table() {
+    const LEARNERS: usize = 12;
+    let desk = Desk::new();
+    for n in 0..LEARNERS {
+        let kinds = [
+            ("name", json!({"square": "c6", "view": "white"})),
+            ("place", json!({"square": "c6", "view": "black"})),
+            ("color", json!({"square": "g6"})),
+            ("between", json!({"squares": ["c1", "g5"]})),
+            ("crossing", json!({"men": ["Bc1", "Rh6"]})),
+            (
+                "distance",
+                json!({"man": "Na1", "to": "h8", "blockers": []}),
+            ),
+            ("route", json!({"man": "Na1", "to": "h8", "blockers": []})),
+            ("aligned", json!({"squares": ["c1", "h6"]})),
+            ("span", json!({"man": "Nb3"})),
+        ];
+        let lines: Vec<String> = kinds
+            .iter()
+            .enumerate()
+            .map(|(at, (kind, subject))| bare(at, kind, subject, "right", 900, "light"))
+            .collect();
+        journal(&desk, &format!("pupil-{n}"), &lines);
+    }
+    let path = desk.path("group.html");
+    desk.run(&["progress", "--all", "--html", path.to_str().unwrap()], "")
+        .ends(0, &[]);
+    let page = fs::read_to_string(&path).unwrap();
+    let tables: Vec<&str> = page.split("<table").skip(1).collect();
+    assert!(tables.len() >= 6, "{page}");
+    for table in tables {
+        let table = table.split("</table>").next().unwrap();
+        let heads = table.matches("<th scope=\"col\">").count();
+        assert!((2..=7).contains(&heads), "{table}");
+        let rows: Vec<&str> = table.split("<tr>").skip(2).collect();
+        assert_eq!(rows.len(), LEARNERS, "{table}");
+        for row in rows {
+            assert_eq!(row.matches("<th scope=\"row\"").count(), 1, "{row}");
+            assert_eq!(row.matches("<td").count(), heads - 1, "{row}");
+        }
+    }
+    for n in 0..LEARNERS {
+        let name = format!(">pupil-{n}</th>");
+        assert_eq!(page.matches(&name).count(), page.matches("<table").count());
     }
 }
 

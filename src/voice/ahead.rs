@@ -69,11 +69,21 @@ const fn given(voice: Voice, show: Show) -> Show {
 
 /// Gives the position of a round, and says how much will be read from it.
 pub(super) fn shown(voice: Voice, shown: &Shown) -> Vec<String> {
+    let mut said = beside_the_board(voice, shown);
+    if given(voice, shown.show) == Show::Diagram {
+        // The board stands below the number of the round.
+        said.splice(1..1, voice.board(shown.start.position().board()));
+    }
+    said
+}
+
+/// Says the same where the board is drawn by other means.
+pub(super) fn beside_the_board(voice: Voice, shown: &Shown) -> Vec<String> {
     let mut said = vec![format!("Round {} of {}.", shown.round, shown.of)];
     let start = &shown.start;
     let board = start.position().board();
-    match shown.show {
-        Show::Diagram => said.extend(voice.board(board)),
+    match given(voice, shown.show) {
+        Show::Diagram => {}
         Show::List => said.extend(men_listed(board, voice.list)),
         Show::None => {
             if shown.heard_before > 0 {

@@ -196,7 +196,8 @@ pub fn graded(number: usize, answered: &Answered) -> String {
 
 impl Voice {
     /// Says on paper what a session says between its questions: what is read aloud, and nothing of
-    /// what only a terminal needs.
+    /// what only a terminal needs. Where the voice is not plain, the board of a round is left out: paper has
+    /// drawings of its own.
     #[must_use]
     pub fn on_paper(&self, output: &Output) -> Vec<String> {
         match output {
@@ -225,10 +226,10 @@ impl Voice {
             Output::Heard(_)
             | Output::SidelineBegins { .. }
             | Output::SidelineEnds { .. }
-            | Output::Shown(_)
             | Output::Defended(_)
             | Output::Mated(_)
             | Output::Men(_) => self.say(output),
+            Output::Shown(shown) => ahead::beside_the_board(*self, shown),
             Output::Ask(_)
             | Output::AskAgain(_)
             | Output::Unread { .. }

@@ -73,4 +73,7 @@ step "our export of PGN"
 step "what a learner's answers come to"
 "$python" "$here/progress.py" "$sansvoir" "$away" "$seed"
 
+step "what pages allow themselves"
+"$python" "$here/policy.py" "$sansvoir" "$away"
+
 step "everything agrees"

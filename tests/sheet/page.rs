@@ -60,7 +60,8 @@ fn tags(html: &str) -> Vec<(String, Vec<(String, String)>)> {
 }
 
 /// Each exercise of which a sheet can be made.
-const EXERCISES: [&[&str]; 4] = [
+const EXERCISES: [&[&str]; 5] = [
+    &["ahead", CLUB, "--seed", "5"],
     &[
         "replay",
         CLUB,
@@ -147,6 +148,19 @@ fn a_page_is_well_formed_and_needs_nothing_else() {
             }
         }
         assert!(wanted.iter().all(|id| ids.contains(id)));
+        let policies = tags.iter().filter(|(name, attributes)| {
+            let policy = (
+                "http-equiv".to_owned(),
+                "Content-Security-Policy".to_owned(),
+            );
+            name == "meta" && attributes.contains(&policy)
+        });
+        let allowed: Vec<&str> = policies.map(|(_, all)| all[1].1.as_str()).collect();
+        let [policy] = allowed[..] else {
+            panic!("{allowed:?}")
+        };
+        assert!(policy.starts_with("default-src 'none'; style-src 'sha256-"));
+        assert!(!policy.contains("unsafe") && !html.contains(" style=\""));
         let drawings = tags.iter().filter(|(name, _)| name == "svg");
         for (_, attributes) in drawings {
             assert!(attributes.contains(&("role".to_owned(), "img".to_owned())));
@@ -220,6 +234,81 @@ fn a_hostile_name_is_shown_and_does_nothing() {
         assert!(text.contains("דוד"));
         let unclean = |c: char| c != '\n' && (c.is_control() || c == '\u{202e}');
         assert!(!text.contains(unclean));
+    }
+}
+
+/// The rows of a drawing as they stand in Markdown.
+fn rows(markdown: &str) -> Vec<Vec<&str>> {
+    let mut boards = Vec::new();
+    let mut lines = markdown.lines();
+    while let Some(line) = lines.next() {
+        if line.starts_with("    8  ") || line.starts_with("    1  ") {
+            let rest = lines.by_ref().take(8);
+            boards.push(std::iter::once(line).chain(rest).collect());
+        }
+    }
+    boards
+}
+
+#[test]
+fn a_position_to_calculate_from_is_drawn_on_the_page_of_questions_and_nowhere_in_its_text() {
+    let exercise = ["ahead", CLUB, "--count", "3", "--seed", "5"];
+    let data = page(&Desk::new(), &["--format", "json"], &exercise);
+    let starts: HashSet<String> = serde_json::from_str::<Vec<serde_json::Value>>(&data)
+        .unwrap()
+        .iter()
+        .map(|asked| asked["start"].as_str().unwrap().to_owned())
+        .collect();
+    let html = page(&Desk::new(), &[], &exercise);
+    let (questions, key) = html.split_once("<h1>Key").unwrap();
+    for side in [questions, key] {
+        assert_eq!(side.matches("<svg").count(), 3);
+        assert_eq!(side.matches("a letter in a ring is").count(), 1);
+        assert_eq!(side.matches("<h2>Round ").count(), 3);
+    }
+    assert!(!html.contains("<p>8 ") && !html.contains("<p>1 "), "{html}");
+    let markdown = page(&Desk::new(), &["--format", "markdown"], &exercise);
+    let (questions, _) = markdown.split_once("# Key").unwrap();
+    let boards = rows(questions);
+    assert_eq!(boards.len(), 3, "{questions}");
+    for board in boards {
+        assert_eq!(board[8], "        a  b  c  d  e  f  g  h");
+        // What stands between the columns of a row is its men, in the order of a FEN.
+        let placement = board[..8].iter().map(|row| {
+            let row = format!("{row:<32}");
+            let square = |file: usize| row.as_bytes()[8 + 3 * file] as char;
+            (0..8).map(square).collect::<String>()
+        });
+        let placement = placement.collect::<Vec<_>>().join("/");
+        let spread = |fen: &String| {
+            let men = fen.split(' ').next().unwrap().chars();
+            men.map(|c| {
+                c.to_digit(10)
+                    .map_or(c.to_string(), |n| " ".repeat(n as usize))
+            })
+            .collect::<String>()
+        };
+        assert!(
+            starts.iter().any(|fen| spread(fen) == placement),
+            "{placement}"
+        );
+    }
+}
+
+#[test]
+fn what_a_round_asks_stays_beside_its_board_where_paper_ends() {
+    for exercise in EXERCISES {
+        let html = page(&Desk::new(), &[], exercise);
+        for section in html.split("<section>").skip(1) {
+            let section = section.split("</section>").next().unwrap();
+            assert!(section.matches("<figure>").count() <= 1, "{section}");
+            if section.contains("<figure>") {
+                assert!(section.starts_with("<h2>"), "{section}");
+                assert!(
+                    section.contains("class=\"question\"") || section.contains("class=\"answer\"")
+                );
+            }
+        }
     }
 }
 

@@ -1,13 +1,17 @@
-//! The page: it needs nothing else, no script, no font, no other file.
+//! The page of one learner or of several.
 
 use jiff::Timestamp;
-use maud::{DOCTYPE, Markup, PreEscaped, html};
+use maud::{Markup, html};
 
-use super::{Learner, chart, tables};
+use super::super::page::{Style, page};
+use super::{Learner, chart, group, tables};
 use crate::learner::account::{Account, Chart};
 use crate::voice::progress::{self as words, MOST_TOLD, chart_title, day};
 
-const STYLE: &str = include_str!("style.css");
+const STYLE: Style = Style {
+    text: include_str!("style.css"),
+    hash: "u4vGthV9pCzz7OjRk7KB+ppP5QtFudkBnV7LTMeN6Lg=",
+};
 
 /// Writes the page of one learner, or of several side by side.
 #[must_use]
@@ -16,30 +20,16 @@ pub fn html(learners: &[Learner], now: Timestamp) -> String {
         [learner] => format!("{}: chess without sight of the board", learner.name),
         _ => "A group: chess without sight of the board".to_owned(),
     };
-    let page = html! {
-        (DOCTYPE)
-        html lang="en" {
-            head {
-                meta charset="utf-8";
-                meta name="viewport" content="width=device-width, initial-scale=1";
-                meta name="color-scheme" content="light dark";
-                title { (title) }
-                style { (PreEscaped(STYLE)) }
-            }
-            body {
-                main {
-                    h1 dir="auto" { (title) }
-                    p class="soft" { "As of " (day(now)) "." }
-                    @match learners {
-                        [] => p { (words::nobody_yet().join(" ")) },
-                        [learner] => (one(learner, now)),
-                        group => (tables::group(group, now)),
-                    }
-                }
-            }
+    let main = html! {
+        h1 dir="auto" { (title) }
+        p class="soft" { "As of " (day(now)) "." }
+        @match learners {
+            [] => p { (words::nobody_yet().join(" ")) },
+            [learner] => (one(learner, now)),
+            group => (group::page(group, now)),
         }
     };
-    page.into_string() + "\n"
+    page(&title, STYLE, &main)
 }
 
 fn one(learner: &Learner, now: Timestamp) -> Markup {

@@ -1,6 +1,7 @@
 //! What learners can do now and how it has changed, as a page and as data.
 
 mod chart;
+mod group;
 mod html;
 mod json;
 mod tables;

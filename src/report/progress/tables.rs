@@ -4,12 +4,10 @@ use jiff::Timestamp;
 use maud::{Markup, html};
 use shakmaty::{File, Rank};
 
-use super::Learner;
 use super::chart;
 use crate::board::Seen;
 use crate::learner::account::{Account, Chart, MonthReach, Recall, SquareMap};
 use crate::learner::course::Step;
-use crate::question::Kind;
 use crate::voice::duration;
 use crate::voice::progress::{
     self as words, ENOUGH_FOR_A_TREND, band_title, chart_title, chart_view, month_title, percent,
@@ -131,62 +129,6 @@ pub(super) fn squares(chart: Chart, map: &SquareMap) -> Markup {
                     }
                 }
             }
-        }
-    }
-}
-
-/// Learners side by side: the steps of the course, then the kinds.
-pub(super) fn group(learners: &[Learner], now: Timestamp) -> Markup {
-    let kinds: Vec<_> = learners
-        .iter()
-        .map(|learner| learner.account.kinds(now))
-        .collect();
-    let asked = |kind: &Kind| {
-        kinds
-            .iter()
-            .any(|kinds| kinds.iter().any(|(known, _)| known == kind))
-    };
-    html! {
-        div class="wide" role="region" tabindex="0" aria-label="Learners side by side" {
-        table class="group" {
-            thead { tr {
-                td {}
-                @for learner in learners { th scope="col" dir="auto" { (learner.name) } }
-            } }
-            tbody {
-                tr {
-                    th scope="row" { "Answers" }
-                    @for learner in learners { td class="figure" { (learner.account.answers()) } }
-                }
-                tr {
-                    th scope="row" { "How far ahead" }
-                    @for learner in learners { td { (words::measured(&learner.account.reach())) } }
-                }
-                @for step in Step::ALL {
-                    tr {
-                        th scope="row" { (words::step_title(step)) }
-                        @for learner in learners {
-                            @let standing = learner.account.course().standing(step);
-                            td class=[standing.is_passed().then_some("done")] {
-                                (words::standing(standing, step.mark()))
-                            }
-                        }
-                    }
-                }
-                @for kind in Kind::ALL.iter().filter(|kind| asked(kind)) {
-                    tr {
-                        th scope="row" { (kind) }
-                        @for kinds in &kinds {
-                            td class="figure" {
-                                @if let Some((_, trend)) = kinds.iter().find(|(known, _)| known == kind) {
-                                    (percent(trend.all.right, trend.all.answers())) " % of " (trend.all.answers())
-                                }
-                            }
-                        }
-                    }
-                }
-            }
-        }
         }
     }
 }

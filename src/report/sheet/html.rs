@@ -1,7 +1,8 @@
-//! A sheet as a page of HTML that needs nothing else: no script, no font, no other file.
+//! A sheet as a page of HTML.
 
-use maud::{DOCTYPE, Markup, PreEscaped, html};
+use maud::{Markup, html};
 
+use super::super::page::{Style, page};
 use super::drawing::svg;
 use super::{Block, Sheet};
 use crate::voice::paper;
@@ -27,7 +28,10 @@ impl Side {
     }
 }
 
-const STYLE: &str = include_str!("style.css");
+const STYLE: Style = Style {
+    text: include_str!("style.css"),
+    hash: "N0J7LLaGRMsNB+ZV7TVhRx7vk8UPbYtb+6RH3yiPeUs=",
+};
 
 /// Writes a sheet as HTML.
 #[must_use]
@@ -37,26 +41,11 @@ pub fn html(sheet: &Sheet, side: Side) -> String {
     } else {
         sheet.title.clone()
     };
-    html! {
-        (DOCTYPE)
-        html lang="en" {
-            head {
-                meta charset="utf-8";
-                meta name="viewport" content="width=device-width, initial-scale=1";
-                meta name="color-scheme" content="light dark";
-                title { (title) }
-                style { (PreEscaped(STYLE)) }
-            }
-            body {
-                main {
-                    @if side.asks() { (questions(sheet)) }
-                    @if side.answers() { (key(sheet, side)) }
-                }
-            }
-        }
-    }
-    .into_string()
-        + "\n"
+    let main = html! {
+        @if side.asks() { (questions(sheet)) }
+        @if side.answers() { (key(sheet, side)) }
+    };
+    page(&title, STYLE, &main)
 }
 
 fn questions(sheet: &Sheet) -> Markup {
@@ -67,6 +56,7 @@ fn questions(sheet: &Sheet) -> Markup {
                 p class="fill-name" { (paper::NAME) ": " span class="line" {} }
                 p class="fill-date" { (paper::DATE) ": " span class="line" {} }
             }
+            (men(&sheet.questions))
             (blocks(&sheet.questions, "board"))
             aside {
                 h2 { (paper::FORMS) }
@@ -86,7 +76,7 @@ fn key(sheet: &Sheet, side: Side) -> Markup {
             } @else {
                 h1 { (paper::KEY) }
             }
-            @if sheet.draws_men() { p class="soft" { (paper::MEN) } }
+            (men(&sheet.key))
             (blocks(&sheet.key, "key-board"))
             @if side == Side::Key { (again(sheet)) }
             aside {
@@ -107,9 +97,27 @@ fn again(sheet: &Sheet) -> Markup {
     }
 }
 
-fn blocks(blocks: &[Block], name: &str) -> Markup {
+/// Says how men are drawn, above a page that draws some.
+fn men(blocks: &[Block]) -> Markup {
+    let draws = |block: &Block| matches!(block, Block::Picture(_));
     html! {
-        @for (n, block) in blocks.iter().enumerate() { (block_of(block, &format!("{name}-{n}"))) }
+        @if blocks.iter().any(draws) { p class="soft" { (paper::MEN) } }
+    }
+}
+
+/// Writes blocks, each with what follows up to the next heading as one section: a board stays with its
+/// questions where a page ends.
+fn blocks(blocks: &[Block], name: &str) -> Markup {
+    let mut numbered = blocks.iter().enumerate().peekable();
+    html! {
+        @while let Some((n, first)) = numbered.next() {
+            section {
+                (block_of(first, &format!("{name}-{n}")))
+                @while let Some((n, block)) = numbered.next_if(|(_, block)| !matches!(block, Block::Heading(_))) {
+                    (block_of(block, &format!("{name}-{n}")))
+                }
+            }
+        }
     }
 }
 

@@ -1,12 +1,12 @@
 //! A sheet laid out for paper: what stands on the page of questions and on that of answers, in words,
 //! whatever it is written as.
 
-use shakmaty::{Board, CastlingMode, Color, Position, Square};
+use shakmaty::{Board, CastlingMode, Chess, Color, Position, Square};
 
 use super::{Item, Part};
 use crate::game::{MoveNumber, Start};
 use crate::question::{BareQuestion, Form, Question, Truth, bare};
-use crate::session::Output;
+use crate::session::{Output, Show};
 use crate::voice::{self, Voice, paper};
 
 /// A sheet of paper, or two: questions and key.
@@ -118,13 +118,6 @@ impl Sheet {
         self.questions.iter().any(marks)
     }
 
-    /// Tells whether men are drawn on a board among the answers.
-    #[must_use]
-    pub fn draws_men(&self) -> bool {
-        let draws = |block: &Block| matches!(block, Block::Picture(_));
-        self.key.iter().any(draws)
-    }
-
     fn tell(&mut self, output: &Output, voice: Voice, place: &mut Place) {
         if let Some(title) = paper::title(output).filter(|_| self.title.is_empty()) {
             self.title = title;
@@ -133,9 +126,16 @@ impl Sheet {
         if said.is_empty() {
             return;
         }
-        if matches!(output, Output::Men(_)) {
+        if matches!(output, Output::Men(_) | Output::Shown(_)) {
             self.head(&said.remove(0));
             (place.last, place.new) = (None, true);
+        }
+        if let Output::Shown(shown) = output
+            && shown.show == Show::Diagram
+            && !voice.plain
+        {
+            let picture = picture(shown.start.position(), voice, None);
+            self.questions.push(Block::Picture(picture));
         }
         if let Output::Heard(heard) = output {
             place.new = true;
@@ -235,14 +235,19 @@ fn position(item: &Item, voice: Voice, last: Option<MoveNumber>) -> Option<Pictu
     let setting = item.answered.setting.as_ref()?;
     let mode = CastlingMode::from_chess960(setting.chess960);
     let start = Start::from_fen(&setting.position, mode).ok()?;
-    let board = start.position().board().clone();
-    Some(Picture {
+    Some(picture(start.position(), voice, last))
+}
+
+/// A position as it is drawn on either page.
+fn picture(position: &Chess, voice: Voice, last: Option<MoveNumber>) -> Picture {
+    let board = position.board().clone();
+    Picture {
         view: voice.view,
-        title: paper::position_after(last, start.position().turn()),
+        title: paper::position_after(last, position.turn()),
         told: voice::men(&board),
         drawn: voice::diagram(&board, voice.view),
         scene: Scene::Men(board),
-    })
+    }
 }
 
 /// How many lines a reply of this form needs on paper.
