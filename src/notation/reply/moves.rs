@@ -89,6 +89,7 @@ fn one_word(word: &str, position: &Chess, mode: CastlingMode) -> Result<MoveSaid
         // No move at all, or one of several.
         MoveFault::Unreadable
         | MoveFault::Pass
+        | MoveFault::OnlyCastling { .. }
         | MoveFault::Ambiguous { .. }
         | MoveFault::NoPromotion { .. } => Err(Unread::NoMove(word.into(), fault)),
         MoveFault::NoSuchMan { .. }
