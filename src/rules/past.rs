@@ -31,11 +31,12 @@ impl Past {
 
     /// Follows one more ply.
     #[must_use]
+    #[inline]
     pub fn after(mut self, mv: Move) -> Past {
-        if let Some(from) = mv.from() {
-            self.double_steps.discard(from);
-            let is_double = mv.role() == Role::Pawn && from.rank().distance(mv.to().rank()) == 2;
-            self.double_steps.set(mv.to(), is_double);
+        // Whoever arrives on a square decides for it, and no other move ends where a double step does.
+        if let Move::Normal { role, from, to, .. } = mv {
+            let is_double = role == Role::Pawn && from.rank().distance(to.rank()) == 2;
+            self.double_steps.set(to, is_double);
         }
         self
     }
