@@ -298,6 +298,10 @@ fn the_command_keeps_every_move_so_that_it_can_be_checked_again() {
     ] {
         assert!(said.out.contains(words), "{words:?} is missing: {said:?}");
     }
+    let better = Desk::new();
+    let said = better.run(&["recite", &game, "--to", "2."], "e4\ne5\npass\n");
+    let nearest = "Right at the first try: 2 of 3 (67 %).";
+    assert!(said.out.contains(nearest), "{}", said.out);
     let answers = answers(&desk);
     assert_eq!(answers.len(), 3);
     let verdicts: Vec<_> = answers.iter().map(|one| one["verdict"].clone()).collect();

@@ -24,9 +24,9 @@ pub enum JournalError {
     },
     /// A journal that was to be merged holds a session of another learner.
     #[error(
-        "{}: line {line} begins a session of the learner {learner:?}, whose journal this is not: name \
-         the journal that it belongs to with --learner, or, where both names are one learner's, this \
-         one with --from; nothing was brought in",
+        "{}: line {line} begins a session of another learner, {learner:?}: bring it into that learner's \
+         journal with --learner, or, where both names are one person's, give this one with --from; \
+         nothing was brought in",
         path.display()
     )]
     OtherLearner {

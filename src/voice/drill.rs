@@ -73,13 +73,12 @@ fn advice(advice: Advice) -> String {
 /// Says how many of the questions were right when they were put first, and how long right replies
 /// took, in milliseconds.
 fn accuracy(right: usize, first_tries: usize, median_millis: Option<u64>) -> Vec<String> {
-    let number = |count| u32::try_from(count).unwrap_or(u32::MAX);
     if first_tries == 0 {
         return vec!["No question was answered.".to_owned()];
     }
     let mut said = vec![format!(
         "Right at the first try: {right} of {first_tries}, which is {} percent.",
-        percent(number(right), number(first_tries))
+        percent(right, first_tries)
     )];
     said.extend(
         median_millis.map(|millis| format!("Median time of right replies: {}.", duration(millis))),

@@ -9,6 +9,7 @@ use crate::session::{
 use super::clean::clean_line;
 use super::naming::{capital, count, move_of, role, side};
 use super::no_move::no_move;
+use super::progress::percent;
 use super::verdict::late_by;
 use super::{Voice, closing, opening, reply_help, why};
 
@@ -149,7 +150,7 @@ fn sum_up(voice: Voice, summary: &ReciteSummary) -> Vec<String> {
 }
 
 fn share(part: usize, whole: usize) -> String {
-    format!("{part} of {whole} ({} %)", part * 100 / whole)
+    format!("{part} of {whole} ({} %)", percent(part, whole))
 }
 
 fn mix_up(voice: Voice, mixed: &MixUp) -> String {

@@ -226,11 +226,15 @@ fn share_of(right: u32, answers: u32) -> String {
 /// Returns a share in whole percent, the nearest number, save that 100 means all and 0 none. Every
 /// percentage that the program tells is this one.
 #[must_use]
-pub fn percent(right: u32, answers: u32) -> u32 {
-    if right == 0 || right >= answers {
-        return if right == 0 { 0 } else { 100 };
+pub fn percent<N: TryInto<u64>>(right: N, answers: N) -> u32 {
+    let whole = |number: N| number.try_into().unwrap_or(u64::MAX);
+    let (right, answers) = (u128::from(whole(right)), u128::from(whole(answers)));
+    if right == 0 {
+        return 0;
     }
-    let (right, answers) = (u64::from(right), u64::from(answers));
+    if right >= answers {
+        return 100;
+    }
     let nearest = (right * 100 + answers / 2) / answers;
     u32::try_from(nearest).unwrap_or(100).clamp(1, 99)
 }
@@ -262,11 +266,14 @@ mod tests {
 
     #[test]
     fn a_share_is_told_in_the_nearest_percent_and_only_all_is_a_hundred() {
-        assert_eq!(percent(14, 18), 78);
-        assert_eq!(percent(1, 3), 33);
-        assert_eq!(percent(1, 8), 13);
-        assert_eq!([percent(0, 0), percent(0, 9), percent(9, 9)], [0, 0, 100]);
-        assert_eq!([percent(1, 1_000), percent(999, 1_000)], [1, 99]);
+        assert_eq!(percent(14_u32, 18), 78);
+        assert_eq!(percent(1_usize, 3), 33);
+        assert_eq!(percent(1_u32, 8), 13);
+        assert_eq!(
+            [percent(0_u32, 0), percent(0, 9), percent(9, 9)],
+            [0, 0, 100]
+        );
+        assert_eq!([percent(1_u32, 1_000), percent(999, 1_000)], [1, 99]);
         assert_eq!(percent(u32::MAX, u32::MAX), 100);
     }
 }
