@@ -8,6 +8,7 @@
 //! |---|---|---|
 //! | 0 | [`board`] | the bare board: views, square colors, lines, spans, travel |
 //! | 0 | [`game`] | a game, a line of play with every position on the way, which man is which |
+//! | 1 | [`rules`] | whether a move is legal, and the one reason why it is not |
 //! | 1 | [`notation`] | PGN text to games, strictly; the chess text of replies |
 //! | 1 | [`question`] | the kinds of question: what is true, how a reply is graded, why |
 //! | 2 | [`session`] | exercises as plain state machines; choosing what is worth asking |
@@ -55,6 +56,8 @@
 // In floor order; the empty lines keep it so.
 pub mod board;
 pub mod game;
+
+pub mod rules;
 
 pub mod notation;
 pub mod question;

@@ -512,6 +512,29 @@ fn nothing_in_a_file_or_its_name_steers_the_terminal() {
 }
 
 #[test]
+fn a_game_that_stands_on_one_long_line_is_checked_like_any_other() {
+    let desk = Desk::new();
+    let clocks = "1. Nf3 {[%clk 0:01:00]} Nf6 {[%clk 0:01:00]} 2. Ng1 {[%clk 0:00:58]} Ng8 {[%clk 0:00:59]} ";
+    for rounds in 0..24 {
+        let text = format!(
+            "{}1. Ke4 {} *\n",
+            clocks.repeat(rounds),
+            clocks.repeat(24 - rounds)
+        );
+        let file = desk.file("line.pgn", text);
+        let said = desk.run(&["games", &file, "--check"], "");
+        said.ends(1, &[]);
+        let near = if rounds > 0 {
+            "0:00:59]} 1. Ke4 1. Nf3 {"
+        } else {
+            "1. Ke4 1. Nf3 {"
+        };
+        let excerpt = |line: &str| line.starts_with("1 |") && line.contains(near);
+        assert!(said.out.lines().any(excerpt), "{said:?}");
+    }
+}
+
+#[test]
 fn texts_of_any_size_are_read_and_shown_in_a_size_that_can_be_read() {
     let desk = Desk::new();
     let tag = "W".repeat(5_000_000);

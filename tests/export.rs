@@ -279,8 +279,11 @@ fn a_game_with_a_fault_is_written_as_far_as_it_goes_and_told() {
     let file = desk.file("bad.pgn", "1. e4 e5 2. Ke3 Nc6 1-0\n\n1. d4 *\n");
     let said = desk.run(&["games", &file, "--export", "-"], "");
     assert_eq!(said.code, Some(1));
+    let comment = "1. e4 e5 {The moves from here on are lost. White's move 2, \"Ke3\": the king on e1 \
+                   cannot go to e3: a king does not go so; look at the moves before.} 1-0\n";
+    let on_one_line = said.out.replace('\n', " ").replace("  ", "\n\n");
     assert!(
-        said.out.contains("1. e4 e5 1-0\n") && said.out.contains("1. d4 *"),
+        on_one_line.contains(comment) && said.out.contains("1. d4 *"),
         "{}",
         said.out
     );
@@ -288,5 +291,118 @@ fn a_game_with_a_fault_is_written_as_far_as_it_goes_and_told() {
         said.err.contains("bad.pgn:1:13") && said.err.contains("1 of them only in part"),
         "{}",
         said.err
+    );
+}
+
+#[test]
+fn a_game_that_lost_moves_says_so_in_the_file_and_passes_the_check() {
+    let desk = Desk::new();
+    for (text, comment) in [
+        (
+            "1. e4 e5 2. Ke3 Nc6 1-0",
+            "1. e4 e5 {The moves from here on are lost. White's move 2, ",
+        ),
+        (
+            "1. e4 e5 {open",
+            "1. e4 e5 {open} ; The moves from here on are lost. White's move 2, ",
+        ),
+        (
+            "1. Qh7 e5 *",
+            "{The moves from here on are lost. White's move 1, \"Qh7\": the queen on",
+        ),
+        (
+            "1. e4 e}5 2. d4 *",
+            "1. e4 {The moves from here on are lost. Black's move 1, ",
+        ),
+        (
+            "[FEN \"8/8\"]\n\n1. e4 *",
+            "{The moves from here on are lost. \"[FEN ",
+        ),
+        (
+            "1. e4 e5 (1... Ke6) 2. d4 *",
+            "{Moves of a sideline are lost. Black's move 1, \"Ke6\": the ",
+        ),
+        (
+            "1. e4 e5 (1... Ke6) (1... Ke5) 2. d4 *",
+            "{Moves of 2 sidelines are lost. The first: Black's move 1, ",
+        ),
+    ] {
+        let file = desk.file("bad.pgn", format!("{text}\n"));
+        let clean = desk.path("clean.pgn");
+        let clean = clean.to_str().unwrap();
+        let is_cut = !comment.starts_with("{Moves of");
+        let said = desk.run(&["games", &file, "--export", clean, "--force"], "");
+        assert_eq!(said.code, Some(i32::from(is_cut)), "{text}: {said:?}");
+        let written = fs::read_to_string(clean).unwrap();
+        let on_one_line = written.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(on_one_line.contains(comment), "{text}: {written}");
+        let checked = desk.run(&["games", clean, "--check"], "");
+        assert_eq!(checked.code, Some(0), "{checked:?}");
+        assert!(checked.out.contains("0 faults"), "{text}: {checked:?}");
+        // Written once more it is the same, without a second comment.
+        let again = desk.run(&["games", clean, "--export", "-"], "");
+        assert_eq!(again.out, written);
+    }
+}
+
+/// PGN standard, 9.7.2: a game that does not start from the usual array needs its FEN. What the file does
+/// not give is not made up, and so the check of what was written still asks for it.
+#[test]
+fn a_start_of_chess960_is_written_where_it_is_known_and_never_made_up() {
+    let desk = Desk::new();
+    let clean = desk.path("clean.pgn");
+    let clean = clean.to_str().unwrap();
+    let file = desk.file("lost.pgn", "[Variant \"Chess960\"]\n\n1. e4 e5 2. Nf3 *\n");
+    let said = desk.run(&["games", &file, "--export", clean], "");
+    assert_eq!(said.code, Some(0), "{said:?}");
+    assert!(
+        said.err.contains("nobody can tell how the pieces stood"),
+        "{said:?}"
+    );
+    let written = fs::read_to_string(clean).unwrap();
+    assert!(
+        !written.contains("FEN") && !written.contains("SetUp"),
+        "{written}"
+    );
+    assert!(written.contains("[Variant \"Chess960\"]"), "{written}");
+    let checked = desk.run(&["games", clean, "--check"], "");
+    assert!(
+        checked.out.contains("nobody can tell how the pieces stood"),
+        "{checked:?}"
+    );
+    assert!(checked.out.contains("1 fault"), "{checked:?}");
+
+    let array = "rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - 0 1";
+    for fen in [
+        array,
+        "bqnbnrkr/pppppppp/8/8/8/8/PPPPPPPP/BQNBNRKR w KQkq - 0 1",
+    ] {
+        let text = format!("[Variant \"Chess960\"]\n[FEN \"{fen}\"]\n\n1. e4 e5 *\n");
+        let file = desk.file("known.pgn", text);
+        desk.run(&["games", &file, "--export", clean, "--force"], "");
+        let written = fs::read_to_string(clean).unwrap();
+        let pairs = format!("[FEN \"{fen}\"]\n[SetUp \"1\"]\n[Variant \"Chess960\"]");
+        assert!(written.contains(&pairs), "{written}");
+        let checked = desk.run(&["games", clean, "--check"], "");
+        assert!(checked.out.contains("0 faults"), "{checked:?}");
+    }
+}
+
+#[cfg(unix)]
+#[test]
+fn what_goes_to_a_terminal_is_cleaned_and_what_goes_to_a_pipe_is_exact() {
+    let desk = Desk::new();
+    let text = "1. e4 {a \u{1b}[2J b\u{3164}c} 1... e5 *\n";
+    let file = desk.file("steers.pgn", text);
+    let arguments = ["games", &file, "--export", "-"];
+    let piped = desk.run(&arguments, "");
+    assert!(piped.out.contains("{a \u{1b}[2J b\u{3164}c}"), "{piped:?}");
+    let program = desk.program(&arguments);
+    let mut session = rexpect::session::spawn_command(program, Some(20_000)).unwrap();
+    let shown = session.exp_eof().unwrap();
+    assert!(shown.contains("{a [2J bc}"), "{shown:?}");
+    assert!(
+        !shown.contains("\u{1b}[2J") && !shown.contains('\u{3164}'),
+        "{shown:?}"
     );
 }

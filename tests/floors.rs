@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 /// Each floor's modules; a new module is entered here first.
 const FLOORS: [&[&str]; 8] = [
     &["board", "game"],
-    &["notation", "question"],
+    &["rules", "notation", "question"],
     &["session"],
     &["learner"],
     &["voice"],

@@ -2,8 +2,9 @@
 //! published perft tables, and every other one gets exactly one reason.
 
 use sansvoir::game::{Line, Start};
-use sansvoir::question::{Attempt, Illegal, Judge, Reason, Scene};
-use shakmaty::{CastlingMode, Position, Role, Square};
+use sansvoir::question::{Attempt, Illegal, Reason, Scene};
+use sansvoir::session::Dice;
+use shakmaty::{CastlingMode, Position, Role, Square, attacks};
 
 /// All 64 × 64 × 5 ways to name a move.
 fn all_attempts() -> impl Iterator<Item = Attempt> {
@@ -28,7 +29,7 @@ fn all_attempts() -> impl Iterator<Item = Attempt> {
 /// Counts the lines of `depth` plies, each ply found by judging all triples.
 fn perft(line: &Line, depth: usize) -> u64 {
     let scene = Scene::new(line, line.len());
-    let judge = Judge::new(scene);
+    let judge = scene.judge();
     let legal: Vec<Attempt> = all_attempts()
         .filter(|attempt| judge.illegal(*attempt).is_none())
         .collect();
@@ -113,7 +114,9 @@ fn judge_after(fen: &str, moves: &str, attempt: &str) -> Option<Illegal> {
         let uci: shakmaty::uci::UciMove = uci.parse().unwrap();
         line.push(uci.to_move(line.end()).unwrap()).unwrap();
     }
-    Judge::new(Scene::new(&line, line.len())).illegal(attempt.parse().unwrap())
+    Scene::new(&line, line.len())
+        .judge()
+        .illegal(attempt.parse().unwrap())
 }
 
 fn reason(reason: Reason, by: &str) -> Illegal {
@@ -219,6 +222,52 @@ fn each_reason_is_found_with_the_man_to_blame() {
     }
 }
 
+/// FIDE 3.7.3.2, asked of the book that knows every piece's way: a pawn that made its double step in this
+/// line, and not with the last ply, can no longer be taken en passant, and no other pawn ever could.
+#[test]
+fn en_passant_has_expired_for_those_pawns_only_that_made_their_double_step_in_the_line() {
+    let mut expired = 0;
+    for seed in 0..60 {
+        let (mut line, mut dice) = (Line::new(Start::standard()), Dice::new(seed, 3));
+        for _ in 0..70 {
+            let legal = line.end().legal_moves();
+            // Pawns more often than not, so that they come to stand beside each other.
+            let pawns: Vec<_> = legal.iter().filter(|mv| mv.role() == Role::Pawn).collect();
+            let mv = match (dice.chance(2, 3), legal.is_empty()) {
+                (_, true) => break,
+                (true, false) if !pawns.is_empty() => *pawns[dice.below(pawns.len())],
+                _ => legal[dice.below(legal.len())],
+            };
+            line.push(mv).unwrap();
+            let (plies, board, turn) = (line.len(), line.end().board(), line.end().turn());
+            let judge = Scene::new(&line, plies).judge();
+            for from in board.by_piece(Role::Pawn.of(turn)) {
+                for to in attacks::pawn_attacks(turn, from) & !board.occupied() {
+                    let beside = Square::from_coords(to.file(), from.rank());
+                    let pawn = (line.roster().man_on(beside, plies))
+                        .filter(|_| board.piece_at(beside) == Some(Role::Pawn.of(!turn)));
+                    let double = pawn.is_some_and(|pawn| {
+                        let steps = pawn.steps(plies);
+                        let came_last = steps.last().is_some_and(|step| step.ply + 1 == plies);
+                        steps.len() == 1 && pawn.home.distance(beside) == 2 && !came_last
+                    });
+                    let attempt = Attempt {
+                        from,
+                        to,
+                        promotion: None,
+                    };
+                    let illegal = judge.illegal(attempt);
+                    let said = illegal.filter(|illegal| illegal.reason == Reason::EnPassantExpired);
+                    assert_eq!(said.is_some(), double, "{attempt}");
+                    assert!(said.is_none_or(|said| said.by == Some(beside)));
+                    expired += usize::from(double);
+                }
+            }
+        }
+    }
+    assert!(expired > 200, "{expired}");
+}
+
 #[test]
 fn a_check_that_is_met_is_no_reason() {
     let blocks = judge_after("4k3/8/8/8/4r3/8/8/4KN2 w - - 0 1", "", "f1e3");
@@ -250,7 +299,9 @@ fn castling_is_prevented_only_by_attacks_on_the_kings_way() {
 fn an_attack_that_stands_is_told_before_one_that_castling_uncovers() {
     let attempt = |fen: &str| {
         let line = Line::new(Start::from_fen(fen, CastlingMode::Chess960).unwrap());
-        Judge::new(Scene::new(&line, 0)).illegal("d1b1".parse().unwrap())
+        Scene::new(&line, 0)
+            .judge()
+            .illegal("d1b1".parse().unwrap())
     };
     let through = |by| Some(reason(Reason::CastlingThroughAttack, by));
     let both = "1r1k1r2/1b6/1Np5/2n5/3B4/8/2r5/rR1K1R2 w KQkq - 0 1";

@@ -192,6 +192,14 @@ impl Game {
         self.nodes.iter().map(|node| node.sidelines.len()).sum()
     }
 
+    /// Tells whether the usual array was taken for a start that is not known: Chess960 without a FEN tag.
+    #[must_use]
+    pub fn start_is_assumed(&self) -> bool {
+        self.start.mode().is_chess960()
+            && self.tags.known("FEN").is_none()
+            && self.start.position() == Start::standard().position()
+    }
+
     /// Tells whether two games have the same moves, sidelines included.
     #[must_use]
     pub fn same_moves(&self, other: &Game) -> bool {

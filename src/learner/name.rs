@@ -149,17 +149,7 @@ impl Hash for LearnerName {
 
 /// Tells whether a character leaves no mark of its own.
 fn is_unseen(c: char) -> bool {
-    c.is_whitespace()
-        || c.is_control()
-        || matches!(c,
-            '\u{ad}'
-            | '\u{61c}'
-            | '\u{200b}'..='\u{200f}'
-            | '\u{202a}'..='\u{202e}'
-            | '\u{2060}'..='\u{206f}'
-            | '\u{feff}'
-            | '\u{fff9}'..='\u{fffb}'
-            | '\u{e0000}'..='\u{e007f}')
+    c.is_whitespace() || crate::notation::is_unseen(c)
 }
 
 fn escaped(name: &str) -> String {

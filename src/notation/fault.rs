@@ -3,7 +3,8 @@
 use std::fmt;
 use std::ops::Range;
 
-use super::{MoveFault, PairFlaw};
+use super::unseen::{Marks, is_unseen};
+use super::{IllegalMove, MoveFault, PairFlaw};
 use crate::game::{GameResult, MoveNumber, Place, StartError};
 
 /// The longest piece of text that a fault shows, in characters.
@@ -49,6 +50,14 @@ pub enum Reason {
     /// A word is no legal move, or no move at all.
     #[error(transparent)]
     Move(#[from] MoveFault),
+    /// A move is understood and illegal.
+    #[error(transparent)]
+    Illegal(#[from] Box<IllegalMove>),
+    /// A move of Chess960 that does not fit the array that was taken for the missing start.
+    #[error(
+        "this does not fit the usual array, and without a FEN tag nobody can tell how the pieces stood: add it"
+    )]
+    StartUnknown,
     /// A null move stands on the main line.
     #[error("no side may pass on the main line: write the move that was played")]
     NullOnMainLine,
@@ -169,7 +178,9 @@ pub enum Reason {
     )]
     Chess960Unsaid,
     /// Chess960 without a start position.
-    #[error("a game of Chess960 needs a FEN tag; it is read from the usual array")]
+    #[error(
+        "this game of Chess960 has no FEN tag, so nobody can tell how the pieces stood: add it; the usual array is tried"
+    )]
     Chess960WithoutFen,
     /// The game has more faults than are listed.
     #[error("this game has more faults than these; mend these first")]
@@ -179,7 +190,10 @@ pub enum Reason {
 impl Reason {
     /// Tells whether a word could not be read as a legal move.
     pub(super) const fn concerns_a_move(&self) -> bool {
-        matches!(self, Reason::Move(_) | Reason::BishopInLowerCase)
+        matches!(
+            self,
+            Reason::Move(_) | Reason::Illegal(_) | Reason::StartUnknown | Reason::BishopInLowerCase
+        )
     }
 }
 
@@ -206,21 +220,15 @@ pub(super) fn shown(text: &str) -> String {
 
 /// Does the same and leaves `most` characters.
 pub(super) fn cleaned(text: &str, most: usize) -> String {
-    let mut cleaned: String = text
-        .chars()
-        .take(most)
+    let mut marks = Marks::default();
+    let mut chars = text.chars().filter(|char| marks.fit(*char));
+    let mut cleaned: String = (chars.by_ref().take(most))
         .map(|char| if is_unseen(char) { '\u{fffd}' } else { char })
         .collect();
-    if text.chars().nth(most).is_some() {
+    if chars.next().is_some() {
         cleaned.push('…');
     }
     cleaned
-}
-
-fn is_unseen(char: char) -> bool {
-    char.is_control()
-        || matches!(char, '\u{61c}' | '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}'
-            | '\u{2066}'..='\u{2069}' | '\u{feff}' | '\u{fff9}'..='\u{fffb}' | '\u{e0000}'..='\u{e007f}')
 }
 
 #[cfg(test)]
@@ -230,7 +238,12 @@ mod tests {
     #[test]
     fn a_shown_token_is_short_and_harmless() {
         assert_eq!(shown("\u{1b}[2J\u{202e}x"), "\u{fffd}[2J\u{fffd}x");
+        assert_eq!(shown("e\u{ad}4\u{3164}"), "e\u{fffd}4\u{fffd}");
         assert_eq!(shown(&"é".repeat(100)), format!("{}…", "é".repeat(SHOWN)));
+        assert_eq!(
+            shown(&format!("e{}", "\u{301}".repeat(60))).chars().count(),
+            5
+        );
         assert_eq!(shown(""), "");
     }
 

@@ -1,33 +1,32 @@
 //! From a move's text to the squares that it must mean, whether or not the move is legal.
 
 use shakmaty::{
-    Bitboard, CastlingMode, CastlingSide, Chess, Color, Position, Role, Square, attacks,
+    Bitboard, CastlingMode, CastlingSide, Chess, Piece, Position, Rank, Role, Square, attacks,
 };
 
 use super::letters::LetterSet;
+use super::resolve::fits;
 use super::wording::{Said, Wording, wording};
-
-/// The squares that a text names, or that the position leaves no choice about.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Meant {
-    /// Where the man stands.
-    pub from: Square,
-    /// Where it should go.
-    pub to: Square,
-    /// What it should become there.
-    pub promotion: Option<Role>,
-}
+use crate::rules::Attempt;
 
 /// Finds the squares that a text means in a position. `None` where the text is no move, or where
 /// several men of the side to move could be meant, or none.
 #[must_use]
-pub fn squares_meant(text: &str, position: &Chess, mode: CastlingMode) -> Option<Meant> {
-    match wording(text.trim(), LetterSet::ENGLISH)? {
+pub fn squares_meant(text: &str, position: &Chess, mode: CastlingMode) -> Option<Attempt> {
+    meant(wording(text.trim(), LetterSet::ENGLISH)?, position, mode)
+}
+
+/// Does the same for a text that has been taken apart.
+pub(super) fn meant(said: Wording, position: &Chess, mode: CastlingMode) -> Option<Attempt> {
+    match said {
         Wording::Null => None,
         Wording::Castle(wing) => castling(position, wing, mode),
         Wording::Man(said) => {
-            let from = said.from().or_else(|| only_man(said, position))?;
-            Some(Meant {
+            let from = match said.from() {
+                Some(from) => named(from, said, position)?,
+                None => only_man(said, position)?,
+            };
+            Some(Attempt {
                 from,
                 to: said.to,
                 promotion: said.promotion,
@@ -36,44 +35,63 @@ pub fn squares_meant(text: &str, position: &Chess, mode: CastlingMode) -> Option
     }
 }
 
-/// Castling as a question names it: in standard chess the king's move of two squares. In Chess960 the
-/// rook may be gone, and then nobody can tell which one was meant.
-fn castling(position: &Chess, wing: CastlingSide, mode: CastlingMode) -> Option<Meant> {
+/// A from-square that is named, unless another piece stands there than the text says.
+fn named(from: Square, said: Said, position: &Chess) -> Option<Square> {
+    let standing = position.board().role_at(from);
+    let agrees = said.role.is_none() || standing.is_none() || standing == said.role;
+    agrees.then_some(from)
+}
+
+/// Castling as a question names it: in standard chess the king's move of two squares, in Chess960 onto
+/// its rook. That rook may be gone with the right, and then nobody can tell which one was meant.
+fn castling(position: &Chess, wing: CastlingSide, mode: CastlingMode) -> Option<Attempt> {
     let color = position.turn();
-    let home = color.fold_wb(Square::E1, Square::E8);
-    let king_stands_there = position.our(Role::King).contains(home);
-    (mode == CastlingMode::Standard && king_stands_there).then_some(Meant {
-        from: home,
-        to: match (color, wing) {
-            (Color::White, CastlingSide::KingSide) => Square::G1,
-            (Color::White, CastlingSide::QueenSide) => Square::C1,
-            (Color::Black, CastlingSide::KingSide) => Square::G8,
-            (Color::Black, CastlingSide::QueenSide) => Square::C8,
-        },
+    let (from, to) = match mode {
+        CastlingMode::Standard => {
+            let home = color.fold_wb(Square::E1, Square::E8);
+            let king = position.our(Role::King).contains(home);
+            (king.then_some(home)?, wing.king_to(color))
+        }
+        CastlingMode::Chess960 => {
+            let king = position.board().king_of(color)?;
+            (king, position.castles().rook(color, wing)?)
+        }
+    };
+    Some(Attempt {
+        from,
+        to,
         promotion: None,
     })
 }
 
-/// The one man that the text can mean: the only one that it names, else the only one of them that sees
+/// The one piece that the text can mean: the only one that it names, else the only one of them that sees
 /// the square, else the only one whose way leads there over an empty board. So the bishop of the other
-/// color is never meant.
+/// color is never meant, and a pawn's step is never taken for a capture.
 fn only_man(said: Said, position: &Chess) -> Option<Square> {
     let role = said.role.unwrap_or(Role::Pawn);
     let color = position.turn();
     let board = position.board();
     let named: Vec<Square> = (board.by_piece(role.of(color)).into_iter())
-        .filter(|from| said.file.is_none_or(|file| file == from.file()))
-        .filter(|from| said.rank.is_none_or(|rank| rank == from.rank()))
-        .filter(|from| role != Role::Pawn || said.file.is_some() || from.file() == said.to.file())
+        .filter(|from| fits(said, role, *from))
         .collect();
     let reach = |occupied: Bitboard| {
-        let reaches =
-            |from: &Square| attacks::attacks(*from, role.of(color), occupied).contains(said.to);
+        let reaches = |from: &Square| sees(role.of(color), *from, said.to, occupied);
         only(named.iter().copied().filter(reaches))
     };
     only(named.iter().copied())
         .or_else(|| reach(board.occupied()))
         .or_else(|| reach(Bitboard::EMPTY))
+}
+
+/// Tells whether a way of the piece leads from a square to another, over those that are not occupied.
+fn sees(piece: Piece, from: Square, to: Square, occupied: Bitboard) -> bool {
+    if piece.role != Role::Pawn || from.file() != to.file() {
+        return attacks::attacks(from, piece, occupied).contains(to);
+    }
+    let rank = |square: Square| piece.color.fold_wb(square, square.flip_vertical()).rank();
+    let steps = i32::from(rank(to)) - i32::from(rank(from));
+    let is_way = steps == 1 || steps == 2 && rank(from) == Rank::Second;
+    is_way && (attacks::between(from, to).with(to) & occupied).is_empty()
 }
 
 fn only(mut men: impl Iterator<Item = Square>) -> Option<Square> {

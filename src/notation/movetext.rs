@@ -51,7 +51,7 @@ impl<'a> Movetext<'a> {
             whole: std::str::from_utf8(&passage.text).ok(),
             tokens,
             mode: game.start.mode(),
-            lines: vec![OpenLine::main(game.start.position(), without_moves)],
+            lines: vec![OpenLine::main(&game.start, without_moves)],
             game,
             faults,
             skipped: 0,

@@ -3,7 +3,8 @@
 use shakmaty::{Chess, Move, Position};
 
 use super::token::Token;
-use crate::game::{NodeId, Step};
+use crate::game::{NodeId, Start, Step};
+use crate::rules::Past;
 
 /// What was played last on a line.
 #[derive(Clone, Copy, Debug)]
@@ -17,7 +18,7 @@ pub(super) struct Last {
 #[derive(Clone, Debug)]
 pub(super) struct OpenLine {
     /// The position, and the one before the last move, where a sideline starts; they take turns.
-    positions: [Chess; 2],
+    positions: [(Chess, Past); 2],
     at: usize,
     pub(super) last: Option<Last>,
     /// The move that the line replaces; `None` for the main line.
@@ -35,7 +36,11 @@ pub(super) struct OpenLine {
 
 impl OpenLine {
     /// Opens the main line; it is cut from the start where no move of it can be played.
-    pub(super) fn main(start: &Chess, cut: bool) -> OpenLine {
+    pub(super) fn main(start: &Start, cut: bool) -> OpenLine {
+        OpenLine::new(&(start.position().clone(), Past::new(start)), cut)
+    }
+
+    fn new(start: &(Chess, Past), cut: bool) -> OpenLine {
         OpenLine {
             positions: [start.clone(), start.clone()],
             at: 0,
@@ -52,7 +57,12 @@ impl OpenLine {
 
     /// Returns the position at the end of the line.
     pub(super) const fn position(&self) -> &Chess {
-        &self.positions[self.at]
+        &self.positions[self.at].0
+    }
+
+    /// Returns what the line has left behind beside its position.
+    pub(super) const fn past(&self) -> Past {
+        self.positions[self.at].1
     }
 
     /// Plays a legal move.
@@ -60,13 +70,16 @@ impl OpenLine {
         let before = self.at;
         self.at = 1 - before;
         self.positions[self.at] = self.positions[before].clone();
-        self.positions[self.at].play_unchecked(mv);
+        let (position, past) = &mut self.positions[self.at];
+        position.play_unchecked(mv);
+        *past = past.after(mv);
     }
 
     /// Goes on from another position.
     pub(super) fn set(&mut self, after: Chess) {
+        let past = self.past();
         self.at = 1 - self.at;
-        self.positions[self.at] = after;
+        self.positions[self.at] = (after, past);
     }
 
     /// Opens a sideline that replaces the last move of this line.
@@ -75,7 +88,7 @@ impl OpenLine {
             replaced: self.last.and_then(|last| last.node),
             ply: self.ply.saturating_sub(1),
             opened: Some(opened.clone()),
-            ..OpenLine::main(&self.positions[1 - self.at], false)
+            ..OpenLine::new(&self.positions[1 - self.at], false)
         }
     }
 }

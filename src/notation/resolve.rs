@@ -1,7 +1,7 @@
 //! From a move's text and the position to the move.
 
 use shakmaty::{
-    CastlingMode, CastlingSide, Chess, Color, File, Move, Position, Rank, Role, Square, attacks,
+    CastlingMode, CastlingSide, Chess, Color, File, Move, Position, Rank, Role, Square,
 };
 
 use super::letters::LetterSet;
@@ -25,16 +25,6 @@ pub enum MoveFault {
     /// Such a man exists, but it cannot go there.
     #[error("no {} of {} can go to {to}: look at the moves before", name(*role), side(*color))]
     CannotGo {
-        /// The side to move.
-        color: Color,
-        /// The man that the text names.
-        role: Role,
-        /// Where it should go.
-        to: Square,
-    },
-    /// A man could go there, but its king would stand in check.
-    #[error("the {} cannot go to {to}, because {}'s king would be in check", name(*role), side(*color))]
-    KingInCheck {
         /// The side to move.
         color: Color,
         /// The man that the text names.
@@ -70,19 +60,28 @@ pub enum MoveFault {
         /// Where the king would go.
         wing: CastlingSide,
     },
+    /// The king's way in castling is written as if it were another move.
+    #[error("a king goes so in castling only: write {}", match wing {
+        CastlingSide::KingSide => "O-O",
+        CastlingSide::QueenSide => "O-O-O",
+    })]
+    OnlyCastling {
+        /// The wing on which castling is possible.
+        wing: CastlingSide,
+    },
     /// The text passes, and here nobody may.
     #[error("a side in check cannot pass")]
     Pass,
 }
 
-const fn side(color: Color) -> &'static str {
+pub(super) const fn side(color: Color) -> &'static str {
     match color {
         Color::White => "White",
         Color::Black => "Black",
     }
 }
 
-const fn name(role: Role) -> &'static str {
+pub(super) const fn name(role: Role) -> &'static str {
     match role {
         Role::Pawn => "pawn",
         Role::Knight => "knight",
@@ -198,9 +197,14 @@ fn man(said: Said, position: &Chess, mode: CastlingMode) -> Result<Move, MoveFau
         return Err(MoveFault::NeedlessPromotion);
     }
     if role == Role::King
-        && let Some(wing) = castling_wing(said, position, mode)
+        && let Some(king) = said.from().or(board.king_of(color))
+        && let Some(wing) = castling_wing(king, said.to, position, mode)
     {
-        return castle(position, wing);
+        let castles = castle(position, wing);
+        return match castles {
+            Ok(_) if said.from().is_none() => Err(MoveFault::OnlyCastling { wing }),
+            castles => castles,
+        };
     }
     Err(why_not(said, role, position, color))
 }
@@ -215,10 +219,13 @@ pub(super) fn fits(said: Said, role: Role, from: Square) -> bool {
             || said.capture == (from.file() != said.to.file()))
 }
 
-/// Returns the wing when the text names the king's way in castling.
-fn castling_wing(said: Said, position: &Chess, mode: CastlingMode) -> Option<CastlingSide> {
-    let king = said.from()?;
-    let to = said.to;
+/// Returns the wing when a king goes so in castling.
+fn castling_wing(
+    king: Square,
+    to: Square,
+    position: &Chess,
+    mode: CastlingMode,
+) -> Option<CastlingSide> {
     let own_rook = position.board().by_color(position.turn()).contains(to)
         && position.board().role_at(to) == Some(Role::Rook);
     let home_rank = position.turn().fold_wb(Rank::First, Rank::Eighth);
@@ -235,40 +242,15 @@ fn castling_wing(said: Said, position: &Chess, mode: CastlingMode) -> Option<Cas
 }
 
 fn why_not(said: Said, role: Role, position: &Chess, color: Color) -> MoveFault {
-    let to = said.to;
-    let board = position.board();
-    let men = board.by_piece(role.of(color));
-    let named: Vec<Square> = men
-        .into_iter()
-        .filter(|from| said.file.is_none_or(|file| file == from.file()))
-        .filter(|from| said.rank.is_none_or(|rank| rank == from.rank()))
-        .collect();
-    if named.is_empty() {
-        return MoveFault::NoSuchMan { color, role };
-    }
-    let reaches = |from: &Square| {
-        let occupied = board.occupied();
-        let captures = attacks::attacks(*from, role.of(color), occupied).contains(to)
-            && !board.by_color(color).contains(to);
-        if role != Role::Pawn {
-            return captures;
-        }
-        let steps = from.file() == to.file()
-            && !occupied.contains(to)
-            && (attacks::between(*from, to) & occupied).is_empty()
-            && pawn_steps(color, *from, to);
-        steps || (captures && occupied.contains(to))
+    let of_role = position.board().by_piece(role.of(color));
+    let is_named = |from: Square| {
+        said.file.is_none_or(|file| file == from.file())
+            && said.rank.is_none_or(|rank| rank == from.rank())
     };
-    if named.iter().any(reaches) {
-        MoveFault::KingInCheck { color, role, to }
-    } else {
+    if of_role.into_iter().any(is_named) {
+        let to = said.to;
         MoveFault::CannotGo { color, role, to }
+    } else {
+        MoveFault::NoSuchMan { color, role }
     }
-}
-
-fn pawn_steps(color: Color, from: Square, to: Square) -> bool {
-    let rank = |square: Square| square.rank().to_u32();
-    let (from_rank, to_rank) =
-        color.fold_wb((rank(from), rank(to)), (7 - rank(from), 7 - rank(to)));
-    to_rank == from_rank + 1 || (from_rank == 1 && to_rank == 3)
 }

@@ -3,6 +3,7 @@
 use shakmaty::Move;
 
 use super::glyphs;
+use super::illegal_move::IllegalMove;
 use super::movetext::Movetext;
 use super::outcome::{outcome, split_number};
 use super::resolve::{Resolved, resolve};
@@ -95,7 +96,7 @@ impl Movetext<'_> {
                 let mode = self.mode;
                 match resolve(said, self.line().position(), mode) {
                     Ok(resolved) => self.make(token, resolved, &nags),
-                    Err(fault) => self.cut(token, fault.into()),
+                    Err(fault) => self.no_move(token, said, fault),
                 }
             }
             None if word.chars().any(char::is_alphanumeric) => {
@@ -103,6 +104,17 @@ impl Movetext<'_> {
             }
             None => self.remark(token, Reason::Sign),
         }
+    }
+
+    /// Ends the line at a text that reads as a move and gives none.
+    fn no_move(&mut self, token: &Token, said: Wording, fault: MoveFault) {
+        let reason = if self.game.start_is_assumed() {
+            Reason::StartUnknown
+        } else {
+            IllegalMove::find(said, &fault, self.line())
+                .map_or_else(|| fault.into(), |illegal| Box::new(illegal).into())
+        };
+        self.cut(token, reason);
     }
 
     fn make(&mut self, token: &Token, resolved: Resolved, nags: &[u8]) {

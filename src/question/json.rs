@@ -33,31 +33,6 @@ pub(super) mod text {
     }
 }
 
-/// One value as text, or nothing.
-pub(super) mod maybe_text {
-    use super::{Deserialize, Deserializer, Display, FromStr, Serializer, de};
-
-    pub(crate) fn serialize<T: Display, S: Serializer>(
-        value: &Option<T>,
-        to: S,
-    ) -> Result<S::Ok, S::Error> {
-        match value {
-            Some(value) => to.collect_str(value),
-            None => to.serialize_none(),
-        }
-    }
-
-    pub(crate) fn deserialize<'de, T, D>(from: D) -> Result<Option<T>, D::Error>
-    where
-        T: FromStr<Err: Display>,
-        D: Deserializer<'de>,
-    {
-        Option::<String>::deserialize(from)?
-            .map(|text| text.parse().map_err(de::Error::custom))
-            .transpose()
-    }
-}
-
 /// A set of squares as a list, in the order a1, b1, … h8.
 pub(super) mod squares {
     use super::{Deserialize, Deserializer, Serializer, de};

@@ -17,11 +17,9 @@
 //! # Ok::<(), shakmaty::ParseSquareError>(())
 //! ```
 
-mod attempt;
 pub mod bare;
 mod grade;
 mod haul;
-mod illegal;
 mod journey;
 mod json;
 mod kind;
@@ -36,11 +34,9 @@ mod wings;
 
 use serde::{Deserialize, Deserializer, Serialize, de};
 
-pub use attempt::{Attempt, NoAttempt};
 pub use bare::{BareQuestion, BareWhy};
 pub use grade::{Mark, Tally, Verdict};
 pub use haul::{Haul, NoHaul};
-pub use illegal::{Illegal, Judge, Reason, pinned};
 pub use journey::{Capture, Departure, Journey, Leg};
 pub use kind::{Kind, NoKind};
 pub use line::{
@@ -56,6 +52,8 @@ pub use sight::{Ray, Sight};
 pub use stroke::{Deed, Stroke};
 pub use truth::{Is, Truth};
 pub use wings::Wings;
+
+pub use crate::rules::{Attempt, Illegal, Judge, NoAttempt, Reason, pinned};
 
 /// Any question; in JSON, its `kind` and its `subject`.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]

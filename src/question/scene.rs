@@ -3,6 +3,7 @@
 use shakmaty::{Board, Chess, Position};
 
 use crate::game::{Line, Ply};
+use crate::rules::{Judge, Past};
 
 /// A line, looked at after some of its plies.
 #[derive(Clone, Copy, Debug)]
@@ -45,6 +46,17 @@ impl<'a> Scene<'a> {
     #[must_use]
     pub fn position(self) -> &'a Chess {
         self.line.position(self.plies)
+    }
+
+    /// Prepares to judge moves in the position looked at.
+    #[must_use]
+    pub fn judge(self) -> Judge<'a> {
+        let past = Past::new(self.line.start());
+        let played = self.played().iter();
+        Judge::new(
+            self.position(),
+            played.fold(past, |past, ply| past.after(ply.mv)),
+        )
     }
 
     /// Returns the men on the board.

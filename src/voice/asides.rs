@@ -4,11 +4,11 @@ use std::borrow::Cow;
 use std::fmt::Write as _;
 
 use crate::game::MoveNumber;
-use crate::notation::{Field, Heading, Letters};
+use crate::notation::{Fault, Field, Heading, Letters};
 
 use super::clean::cleaned_name;
 use super::duration::duration;
-use super::naming::{count, move_of};
+use super::naming::{capital, count, move_of};
 
 /// The prompt while a question stands.
 pub const REPLY_PROMPT: &str = "Your reply: ";
@@ -196,6 +196,46 @@ pub fn exported(games: usize, cut: usize) -> String {
         0 => format!("{written}."),
         _ => format!("{written}, {cut} of them only in part."),
     }
+}
+
+/// The comment in an exported game where its moves end before their time.
+#[must_use]
+pub fn lost_moves(fault: &Fault) -> String {
+    format!("The moves from here on are lost. {}", lost_at(fault))
+}
+
+/// The comment at the head of an exported game of whose sidelines moves are lost.
+#[must_use]
+pub fn lost_sidelines(faults: &[&Fault]) -> Option<String> {
+    let lost = match faults {
+        [] => return None,
+        [only] => format!("Moves of a sideline are lost. {}", lost_at(only)),
+        [first, ..] => format!(
+            "Moves of {} are lost. The first: {}",
+            count(faults.len(), "sideline", "sidelines"),
+            lost_at(first)
+        ),
+    };
+    Some(lost)
+}
+
+/// Names the move where something was lost, the word that stands there, and the reason.
+fn lost_at(fault: &Fault) -> String {
+    let at = fault.number.map(move_of);
+    let token = (!fault.token.is_empty()).then(|| format!("\"{}\"", fault.token));
+    let place: Vec<String> = [at, token].into_iter().flatten().collect();
+    let reason = reason(fault);
+    match place.as_slice() {
+        [] => capital(&reason),
+        place => format!("{}: {reason}", place.join(", ")),
+    }
+}
+
+/// Says what is wrong as the end of a sentence.
+pub(super) fn reason(fault: &Fault) -> String {
+    let said = fault.reason.to_string();
+    let stop = if said.ends_with('?') { "" } else { "." };
+    said + stop
 }
 
 /// Says how far the reading of a large file has come; `left` is in seconds.

@@ -2,15 +2,21 @@
 
 use std::borrow::Cow;
 
-/// Drops the characters that could steer a terminal, turn the direction of a line or hide in it:
-/// control characters save tab and newline, directional marks, characters without width, tags.
+use crate::notation::{Marks, is_unseen};
+
+/// Drops the characters that could steer a terminal, turn the direction of a line or hide in it: control
+/// characters save tab and newline, what Unicode calls ignorable by default, blanks that are no spaces. Of
+/// the marks that pile up on one letter the first few stay.
 ///
 /// ```
 /// assert_eq!(sansvoir::voice::clean("Rook\u{1b}[31m ending"), "Rook[31m ending");
 /// ```
 #[must_use]
 pub fn clean(text: &str) -> String {
-    text.chars().filter(|c| !is_unclean(*c)).collect()
+    let mut marks = Marks::default();
+    text.chars()
+        .filter(|c| !is_unclean(*c) && marks.fit(*c))
+        .collect()
 }
 
 /// Cleans text and brings it onto one line with single spaces, fit to stand inside a sentence.
@@ -58,44 +64,47 @@ fn is_one_clean_line(text: &str) -> bool {
         let is_space = byte == b' ';
         !std::mem::replace(&mut after_space, is_space) || !is_space
     });
-    let is_clean = |char: char| char == ' ' || !char.is_whitespace() && !is_unclean(char);
+    let mut marks = Marks::default();
+    let is_clean =
+        |char: char| char == ' ' || !char.is_whitespace() && !is_unclean(char) && marks.fit(char);
     spaces_are_single
         && (!after_space || text.is_empty())
         && (text.bytes().all(|byte| matches!(byte, b' '..=b'~')) || text.chars().all(is_clean))
 }
 
-const fn is_unclean(c: char) -> bool {
-    matches!(c,
-        '\u{0}'..='\u{8}'
-        | '\u{b}'..='\u{1f}'
-        | '\u{7f}'..='\u{9f}'
-        | '\u{61c}'
-        | '\u{200b}'..='\u{200f}'
-        | '\u{202a}'..='\u{202e}'
-        | '\u{2028}'..='\u{2029}'
-        | '\u{2066}'..='\u{2069}'
-        | '\u{feff}'
-        | '\u{fff9}'..='\u{fffb}'
-        | '\u{e0000}'..='\u{e007f}')
+fn is_unclean(c: char) -> bool {
+    !matches!(c, '\t' | '\n') && is_unseen(c)
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
 
-    /// First and last character of every range that must not pass.
-    const UNCLEAN: [(u32, u32); 11] = [
+    /// First and last character of every range that must not pass: control characters, the separators of
+    /// lines, the marks between lines, the blank of braille, and `Default_Ignorable_Code_Point` as Unicode
+    /// 16.0 lists it in `DerivedCoreProperties.txt`.
+    const UNCLEAN: [(u32, u32); 21] = [
         (0x00, 0x08),
         (0x0b, 0x1f),
         (0x7f, 0x9f),
+        (0xad, 0xad),
+        (0x34f, 0x34f),
         (0x61c, 0x61c),
+        (0x115f, 0x1160),
+        (0x17b4, 0x17b5),
+        (0x180b, 0x180f),
         (0x200b, 0x200f),
-        (0x202a, 0x202e),
-        (0x2028, 0x2029),
-        (0x2066, 0x2069),
+        (0x2028, 0x202e),
+        (0x2060, 0x206f),
+        (0x2800, 0x2800),
+        (0x3164, 0x3164),
+        (0xfe00, 0xfe0f),
         (0xfeff, 0xfeff),
-        (0xfff9, 0xfffb),
-        (0xe0000, 0xe007f),
+        (0xffa0, 0xffa0),
+        (0xfff0, 0xfffb),
+        (0x1bca0, 0x1bca3),
+        (0x1d173, 0x1d17a),
+        (0xe0000, 0xe0fff),
     ];
 
     #[test]
@@ -113,6 +122,28 @@ mod tests {
     fn text_around_unclean_characters_stays_as_it_is() {
         assert_eq!(clean("a\u{1b}[2Jb\tc\nd"), "a[2Jb\tc\nd");
         assert_eq!(clean("Łódź – 東京 ♘"), "Łódź – 東京 ♘");
+    }
+
+    #[test]
+    fn a_letter_keeps_the_marks_of_a_language_and_loses_a_tower_of_them() {
+        for name in [
+            "Nguye\u{302}\u{303}n Thi\u{323}",
+            "\u{5e9}\u{5c1}\u{5bc}\u{5b8}\u{5dc}\u{5d5}\u{5b9}\u{5dd}",
+            "\u{e19}\u{e49}\u{e33}",
+            "\u{928}\u{93f}\u{902}",
+        ] {
+            assert_eq!(clean(name), name);
+            assert_eq!(clean_line(name), name);
+            assert_eq!(clean_name(name), name);
+        }
+        let tower = format!("Za{}l", "\u{301}".repeat(60));
+        let kept = format!("Za{}l", "\u{301}".repeat(4));
+        assert_eq!(clean(&tower), kept);
+        assert_eq!(clean_line(&tower), kept);
+        assert_eq!(clean_name(&tower), kept);
+        // What is dropped does not make room for more.
+        let parted = "\u{301}\u{301}\u{301}\u{200d}".repeat(20);
+        assert_eq!(clean(&parted), "\u{301}".repeat(4));
     }
 
     #[test]
@@ -134,7 +165,7 @@ mod tests {
     proptest::proptest! {
         #[test]
         fn a_line_that_is_left_as_it_is_is_clean(pieces in proptest::collection::vec(
-            proptest::sample::select(vec![" ", "  ", "\t", "a", "É", "\u{a0}", "\u{200b}", "\u{1b}", "-", "\n"]),
+            proptest::sample::select(vec![" ", "  ", "\t", "a", "É", "\u{a0}", "\u{200b}", "\u{1b}", "-", "\n", "\u{301}\u{301}\u{301}"]),
             0..6,
         )) {
             let text = pieces.concat();

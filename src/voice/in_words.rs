@@ -5,7 +5,7 @@ use std::borrow::Cow;
 use crate::game::Place;
 use crate::notation::{Fault, Field, Heading};
 
-use super::asides::named_in;
+use super::asides::{named_in, reason};
 use super::clean::clean_name;
 use super::date::date;
 use super::naming::move_of;
@@ -47,7 +47,7 @@ pub fn fault(file: &str, fault: &Fault) -> String {
     if !fault.token.is_empty() {
         said.push_str(&quoted(&fault.token));
     }
-    format!("{said}: {}.", fault.reason)
+    format!("{said}: {}", reason(fault))
 }
 
 /// Says in words what is wrong at a place of a text file. A token that the reason names is not named

@@ -1,5 +1,7 @@
 //! Why a reply is no move of the position, in words.
 
+use shakmaty::CastlingSide;
+
 use crate::notation::MoveFault;
 
 use super::naming::{self, role, side};
@@ -24,10 +26,6 @@ pub(super) fn no_move(word: &str, fault: &MoveFault) -> String {
             role(*kind),
             side(*color)
         ),
-        MoveFault::KingInCheck { color, .. } => format!(
-            "{word} is no legal move: {}'s king would be in check.",
-            side(*color)
-        ),
         MoveFault::Ambiguous { one, other } => format!(
             "{word} can be the move from {one} or the one from {other}: name that square too."
         ),
@@ -36,6 +34,13 @@ pub(super) fn no_move(word: &str, fault: &MoveFault) -> String {
         }
         MoveFault::NeedlessPromotion => {
             format!("{word} is no legal move: no pawn promotes with it.")
+        }
+        MoveFault::OnlyCastling { wing } => {
+            let castling = match wing {
+                CastlingSide::KingSide => "O-O",
+                CastlingSide::QueenSide => "O-O-O",
+            };
+            format!("{word} can only be castling there: say {castling}.")
         }
         MoveFault::CannotCastle { color, wing } => format!(
             "{word} is no legal move: {} cannot castle {} there.",
@@ -47,7 +52,7 @@ pub(super) fn no_move(word: &str, fault: &MoveFault) -> String {
 
 #[cfg(test)]
 mod tests {
-    use shakmaty::{CastlingSide, Color, Role, Square};
+    use shakmaty::{Color, Role, Square};
 
     use super::*;
 
@@ -72,14 +77,6 @@ mod tests {
                 "\"z9\" is no legal move: no knight of White can go to d2.",
             ),
             (
-                MoveFault::KingInCheck {
-                    color,
-                    role: Role::Knight,
-                    to,
-                },
-                "\"z9\" is no legal move: White's king would be in check.",
-            ),
-            (
                 MoveFault::Ambiguous {
                     one: Square::B1,
                     other: Square::F3,
@@ -100,6 +97,12 @@ mod tests {
                     wing: CastlingSide::QueenSide,
                 },
                 "\"z9\" is no legal move: White cannot castle long there.",
+            ),
+            (
+                MoveFault::OnlyCastling {
+                    wing: CastlingSide::KingSide,
+                },
+                "\"z9\" can only be castling there: say O-O.",
             ),
         ];
         for (reason, said) in table {

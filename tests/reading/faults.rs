@@ -32,16 +32,156 @@ fn the_reason_for_an_illegal_move_is_precise() {
     };
     assert_eq!(
         reason("1. e4 e5 2. Bg5 *"),
-        "1:13: game 1, move 2. \"Bg5\": no bishop of White can go to g5: look at the moves before"
+        "1:13: game 1, move 2. \"Bg5\": the bishop on c1 cannot go to g5: the pawn on d2 stands in the way; \
+         look at the moves before"
     );
     assert_eq!(
         reason("1. e4 e5 2. Qh5 Ke7 3. Qxe5+ Kf6 *"),
-        "1:30: game 1, move 3... \"Kf6\": the king cannot go to f6, because Black's king would be in check"
+        "1:30: game 1, move 3... \"Kf6\": the king on e7 cannot go to f6: the queen on e5 would attack it \
+         there; look at the moves before"
     );
     assert_eq!(
         reason("1. Nf3 d5 2. d4 e6 3. Nd2 *"),
         "1:23: game 1, move 3. \"Nd2\": two men can do that, from b1 and from f3: write which"
     );
+}
+
+/// The last token of a text, and what is said of it; the piece letters of other languages are tried too, so
+/// each game is one that no language makes legal.
+#[test]
+fn an_impossible_move_is_told_with_the_one_reason_of_its_squares() {
+    let look = "; look at the moves before";
+    let table = [
+        (
+            "1. e4 d5 2. d5",
+            "the pawn on d2 cannot go to d5: it reaches d3 or d4; was exd5 meant?",
+        ),
+        (
+            "1. e4 d5 2. c4 Nf6 3. d5",
+            "the pawn on d2 cannot go to d5: it reaches d3 or d4; was exd5 or cxd5 meant?",
+        ),
+        (
+            "1. e4 e5 2. e5",
+            "the pawn on e4 cannot go to e5: the pawn on e5 stands in the way",
+        ),
+        (
+            "1. e4 e5 2. d4 d5 3. dd5",
+            "the pawn on d4 cannot go to d5: the pawn on d5 stands in the way; was exd5 meant?",
+        ),
+        (
+            "1. e4 e5 2. d4 Bb4+ 3. h3",
+            "the pawn on h2 cannot go to h3: the bishop on b4 gives check, and that does not meet it",
+        ),
+        (
+            "1. e4 e6 2. d4 Bb4+ 3. Nc3 a6 4. Nd5",
+            "the knight on c3 cannot go to d5: the bishop on b4 pins it to its king",
+        ),
+        (
+            "1. e4 e5 2. O-O",
+            "White cannot castle short: the bishop on f1 stands in the way",
+        ),
+        (
+            "1. e4 e5 2. Ke2 Ke7 3. Ke1 Ke8 4. Nf3 Nf6 5. Be2 Be7 6. O-O",
+            "White cannot castle short: the right to do so is not there",
+        ),
+        (
+            "1. e4 e5 2. Nf3 d6 3. Be2 Bg4 4. h3 Bxf3 5. Rg1 Bxe2 6. O-O-O",
+            "White cannot castle long: the queen on d1 stands in the way",
+        ),
+        (
+            "1. e4 e5 2. Qe1",
+            "the queen on d1 cannot go to e1: a king of White stands there",
+        ),
+        (
+            "1. e4 a6 2. e5 d5 3. h3 h6 4. exd6",
+            "the pawn on e5 cannot go to d6: the pawn on d5 could be taken en passant by the very next move only",
+        ),
+        (
+            "1. e4 e5 2. exd5",
+            "the pawn on e4 cannot go to d5: a pawn does not go so",
+        ),
+        (
+            "1. e4 e5 2. d7d6",
+            "it is White's turn, and the pawn on d7 is Black's",
+        ),
+        ("1. e4 e5 2. e2e3", "no piece stands on e2"),
+        (
+            "1. e4 e5 2. Ng1e3",
+            "the knight on g1 cannot go to e3: a knight does not go so",
+        ),
+        (
+            "1. e4 e5 2. d4=Q",
+            "no promotion is possible with this move: delete it",
+        ),
+        (
+            "1. e4 e5 2. Nd4",
+            "no knight of White can go to d4: look at the moves before",
+        ),
+        (
+            "1. e4 e5 2. Bf1d4",
+            "the bishop on f1 cannot go to d4: a bishop does not go so",
+        ),
+        (
+            "1. e4 e5 2. Ng1xf3 Nc6 3. Bc4 Nf6 4. Kg1",
+            "a king goes so in castling only: write O-O",
+        ),
+        (
+            "1. e4 e5 2. Nd1e3",
+            "White has no such knight there: look at the moves before",
+        ),
+    ];
+    let told = table.map(|(moves, _)| {
+        let reading = game(format!("{moves} *"));
+        let [fault] = reading.faults.as_slice() else {
+            panic!("{moves}: {:?}", said(&reading));
+        };
+        assert_eq!(fault.token, moves.rsplit(' ').next().unwrap(), "{fault}");
+        let told = fault.reason.to_string();
+        let has_remedy = told.ends_with(" meant?") || told.ends_with(look);
+        assert!(
+            has_remedy || !matches!(fault.reason, Reason::Illegal(_)),
+            "{told}"
+        );
+        (moves, told.trim_end_matches(look).to_owned())
+    });
+    assert_eq!(
+        told,
+        table.map(|(moves, reason)| (moves, reason.to_owned()))
+    );
+}
+
+/// PGN standard, 8.2.3.3: a pawn's step names its square alone, a capture the file that it comes from. So
+/// the one is never read as the other, although there is nothing else that could be meant.
+#[test]
+fn a_pawns_step_is_never_read_as_a_capture_nor_a_capture_as_a_step() {
+    let plies = |text: &str| game(text).game.main_line().len();
+    for (moves, read) in [
+        ("1. e4 d5 2. exd5", 3),
+        ("1. e4 d5 2. ed5", 3),
+        ("1. e4 d5 2. e4xd5", 3),
+        ("1. e4 d5 2. xd5", 3),
+        ("1. e4 d5 2. d5", 2),
+        ("1. e4 c5 2. d4 e6 3. d5", 5),
+        ("1. e4 c5 2. d4 e6 3. xd5", 4),
+        ("1. e4 c5 2. d4 e6 3. exd5", 4),
+        ("1. e4 c5 2. d4 e6 3. ed5", 4),
+    ] {
+        assert_eq!(plies(&format!("{moves} *")), read, "{moves}");
+    }
+}
+
+#[test]
+fn a_game_of_chess960_without_its_start_is_never_told_by_the_usual_array() {
+    let reading = game("[Variant \"Chess960\"]\n\n1. e4 e5 2. Nf3 *");
+    assert_eq!(reading.faults[0].reason, Reason::Chess960WithoutFen);
+    assert!(reading.is_whole() && reading.faults.len() == 1);
+    let reading = game("[Variant \"Chess960\"]\n\n1. e4 e5 2. Ne3 *");
+    let reasons: Vec<&Reason> = reading.faults.iter().map(|fault| &fault.reason).collect();
+    assert_eq!(
+        reasons,
+        [&Reason::Chess960WithoutFen, &Reason::StartUnknown]
+    );
+    assert!(!reading.is_whole());
 }
 
 #[test]

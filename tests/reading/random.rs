@@ -3,10 +3,13 @@
 use std::fmt::Write;
 
 use proptest::prelude::*;
-use sansvoir::game::{GameResult, MoveNumber, fen_of};
-use sansvoir::notation::{Passage, count_plies, headline, read};
+use sansvoir::game::{GameResult, Line, MoveNumber, Start, fen_of};
+use sansvoir::notation::{
+    Cost, MoveFault, Passage, Reason, count_plies, headline, read, squares_meant,
+};
+use sansvoir::question::{self, Scene};
 use shakmaty::san::SanPlus;
-use shakmaty::{Chess, Color, Move, Position, Role};
+use shakmaty::{CastlingMode, Chess, Color, Move, Position, Role, Square, attacks};
 
 use crate::unharmed::unharmed;
 use crate::{games, passages, said};
@@ -294,4 +297,137 @@ fn the_dialects_of_the_random_games_are_all_met() {
             .iter()
             .all(sansvoir::notation::Reading::is_clean)
     );
+}
+
+/// Writes a line as movetext.
+fn movetext(line: &Line) -> String {
+    let mut text = String::new();
+    for ply in line.plies() {
+        write!(text, "{} {} ", ply.number, ply.san).unwrap();
+    }
+    text
+}
+
+/// A token that reads as a move, whatever the position.
+fn token(dice: &mut Dice) -> String {
+    let square = |dice: &mut Dice| Square::new(u32::try_from(dice.below(64)).unwrap());
+    let to = square(dice);
+    let takes = dice.pick(&["", "", "x"]);
+    match dice.below(12) {
+        0 => dice.pick(&["O-O", "O-O-O"]).to_owned(),
+        1 => format!("{}{to}", square(dice)),
+        2 => format!(
+            "{}{}{takes}{to}",
+            dice.pick(&["N", "B", "R", "Q", "K"]),
+            square(dice)
+        ),
+        3..5 => format!(
+            "{}x{to}",
+            dice.pick(&["a", "b", "c", "d", "e", "f", "g", "h"])
+        ),
+        5..8 => to.to_string(),
+        _ => format!("{}{takes}{to}", dice.pick(&["N", "B", "R", "Q", "K"])),
+    }
+}
+
+/// The reason that a fault tells is the one that the judge of all questions finds for the squares that the
+/// token means, and where it blames the safety of the king, the board says the same.
+#[test]
+fn every_impossible_token_is_told_with_the_judges_reason_for_its_squares() {
+    let club = std::fs::read("games-demo/club-evening.pgn").unwrap();
+    let demo: Vec<Line> = (games(club).iter())
+        .map(|reading| reading.game.main_line())
+        .filter(|line| line.start().is_usual())
+        .collect();
+    let (mut reasons, mut told) = (std::collections::BTreeMap::new(), 0);
+    for seed in 0..120 {
+        let mut dice = Dice(seed);
+        let line = if seed % 3 == 0 {
+            let whole = &demo[dice.below(demo.len())];
+            whole.cut(0, dice.below(whole.len()))
+        } else {
+            let mut line = Line::new(Start::standard());
+            let plies = 1 + dice.below(90);
+            for mv in play(&mut dice, plies) {
+                line.push(mv).unwrap();
+            }
+            line
+        };
+        let (text, scene) = (movetext(&line), Scene::new(&line, line.len()));
+        let (position, board, turn) = (line.end(), line.end().board(), line.end().turn());
+        let judge = scene.judge();
+        for _ in 0..40 {
+            let token = token(&mut dice);
+            let reading = read(&Passage::only(format!("{text}{token} *")));
+            let Some(fault) = reading
+                .faults
+                .iter()
+                .find(|fault| fault.cost == Cost::Moves)
+            else {
+                continue;
+            };
+            assert_eq!(fault.token, token, "{text}");
+            let meant = squares_meant(&token, position, CastlingMode::Standard);
+            let judged = meant.and_then(|attempt| Some((attempt, judge.illegal(attempt)?)));
+            let illegal = match (&fault.reason, judged) {
+                (Reason::Illegal(illegal), Some(judged)) => {
+                    assert_eq!((illegal.attempt, illegal.illegal), judged, "{text}{token}");
+                    illegal
+                }
+                (
+                    Reason::Move(
+                        MoveFault::NoSuchMan { .. }
+                        | MoveFault::CannotGo { .. }
+                        | MoveFault::CannotCastle { .. },
+                    ),
+                    None,
+                )
+                | (
+                    Reason::Move(
+                        MoveFault::Ambiguous { .. }
+                        | MoveFault::NoPromotion { .. }
+                        | MoveFault::OnlyCastling { .. },
+                    ),
+                    _,
+                ) => continue,
+                (other, judged) => panic!("{text}{token}: {other:?} {judged:?}"),
+            };
+            told += 1;
+            let (from, to) = (illegal.attempt.from, illegal.attempt.to);
+            let reason = illegal.illegal.reason;
+            *reasons.entry(format!("{reason:?}")).or_insert(0) += 1;
+            if token.len() == 2 {
+                assert_eq!(from.file(), to.file(), "a step is straight: {text}{token}");
+            }
+            let blames_the_king = [
+                question::Reason::Pinned,
+                question::Reason::UncoversCheck,
+                question::Reason::StepsIntoCheck,
+                question::Reason::StaysInCheck,
+            ];
+            if blames_the_king.contains(&reason) {
+                let piece = board.piece_at(from).unwrap();
+                let mut after = board.clone();
+                after.discard_piece_at(from);
+                if piece.role == Role::Pawn
+                    && from.file() != to.file()
+                    && board.role_at(to).is_none()
+                {
+                    after.discard_piece_at(Square::from_coords(to.file(), from.rank()));
+                }
+                after.set_piece_at(to, piece);
+                let king = after.king_of(turn).unwrap();
+                let attacked = after.attacks_to(king, !turn, after.occupied());
+                assert!(attacked.any(), "{text}{token}: {}", fault.reason);
+                let is_step = piece.role == Role::Pawn && from.file() == to.file();
+                let sees = attacks::attacks(from, piece, board.occupied()).contains(to);
+                assert_ne!(
+                    is_step && board.role_at(to).is_none(),
+                    sees,
+                    "{text}{token}"
+                );
+            }
+        }
+    }
+    assert!(told > 2_500 && reasons.len() >= 9, "{told} {reasons:?}");
 }

@@ -1,5 +1,6 @@
 //! `games --export`: the games that fit, written as strict PGN.
 
+use std::io::{self, IsTerminal};
 use std::path::Path;
 
 use super::super::failure::Failure;
@@ -8,9 +9,9 @@ use super::super::pick::Pick;
 use super::super::tell;
 use super::{Lines, TEXTS};
 use crate::cli::shared::Shared;
-use crate::notation::{Cost, export as strictly_written, read};
+use crate::notation::{Cost, Reading, Reason, export as strictly_written, read};
 use crate::terminal::{NewFile, Screen};
-use crate::voice::asides;
+use crate::voice::{asides, clean};
 
 /// A game in export format, and the faults that cost something of it.
 struct Written {
@@ -23,6 +24,8 @@ struct Written {
 enum Target<'a> {
     File(NewFile),
     Output(Lines<'a>),
+    /// A terminal, which a text could steer.
+    Terminal(Lines<'a>),
 }
 
 /// Writes the games that fit, one after the other: a file whole or not at all. What is left out
@@ -34,10 +37,12 @@ pub(super) fn export(
     shared: &Shared,
     screen: &mut Screen,
 ) -> Result<(), Failure> {
-    let mut target = if to == Path::new("-") {
-        Target::Output(Lines::new(screen))
-    } else {
+    let mut target = if to != Path::new("-") {
         Target::File(NewFile::begin(to, overwrite)?)
+    } else if io::stdout().is_terminal() {
+        Target::Terminal(Lines::new(screen))
+    } else {
+        Target::Output(Lines::new(screen))
     };
     let (mut games, mut cut) = (0, 0);
     let plain = shared.plain;
@@ -46,11 +51,11 @@ pub(super) fn export(
         TEXTS,
         |file, found, _| {
             let passage = found.passage();
-            let reading = read(&passage.map_err(|error| Failure::file(file, &error))?);
-            let costly = reading
-                .faults
-                .iter()
-                .filter(|fault| fault.cost > Cost::Nothing);
+            let mut reading = read(&passage.map_err(|error| Failure::file(file, &error))?);
+            note_losses(&mut reading);
+            let costly = reading.faults.iter().filter(|fault| {
+                fault.cost > Cost::Nothing || fault.reason == Reason::Chess960WithoutFen
+            });
             Ok(Written {
                 text: strictly_written(&reading.game),
                 faults: costly
@@ -72,6 +77,9 @@ pub(super) fn export(
                 Target::Output(lines) => {
                     lines.say(&written.text[..written.text.len() - 1])?;
                 }
+                Target::Terminal(lines) => {
+                    lines.say(&clean(&written.text[..written.text.len() - 1]))?;
+                }
             }
             Ok(true)
         },
@@ -81,12 +89,32 @@ pub(super) fn export(
     walked?;
     match target {
         Target::File(file) => file.finish()?,
-        Target::Output(mut lines) => lines.flush()?,
+        Target::Output(mut lines) | Target::Terminal(mut lines) => lines.flush()?,
     }
     tell(&asides::exported(games, cut));
     if cut > 0 {
         Err(Failure::GamesAtFault)
     } else {
         Ok(())
+    }
+}
+
+/// Puts comments into a game that lost moves: one where its moves end, one at the head for its sidelines.
+fn note_losses(reading: &mut Reading) {
+    let game = &mut reading.game;
+    let of_cost = |cost| {
+        reading
+            .faults
+            .iter()
+            .filter(move |fault| fault.cost == cost)
+    };
+    let sidelines: Vec<_> = of_cost(Cost::Sideline).collect();
+    game.preface.extend(asides::lost_sidelines(&sidelines));
+    if let Some(fault) = of_cost(Cost::Moves).next() {
+        let comment = asides::lost_moves(fault);
+        match game.main_nodes().last() {
+            Some(last) => game.node_mut(last).comments.push(comment),
+            None => game.preface.push(comment),
+        }
     }
 }

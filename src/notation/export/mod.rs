@@ -82,8 +82,8 @@ fn tags(game: &Game, result: GameResult) -> String {
     pair("Result", result.marker());
     let mut others: BTreeMap<String, String> = BTreeMap::new();
     let is_chess960 = game.start.mode().is_chess960();
-    if !game.start.is_usual() || is_chess960 {
-        // 9.7: both belong together.
+    if !game.start.is_usual() && !game.start_is_assumed() {
+        // 9.7: both belong together. A start that was not given is not made up.
         others.insert("SetUp".to_owned(), "1".to_owned());
         others.insert("FEN".to_owned(), game.start.fen());
     }

@@ -4,8 +4,9 @@ use shakmaty::{CastlingMode, CastlingSide, Chess, Move, Piece, Role, Square};
 
 use super::super::letters::LetterSet;
 use super::super::wording::{Wording, wording};
-use super::super::{Meant, MoveFault, resolve_move, squares_meant};
+use super::super::{MoveFault, resolve_move, squares_meant};
 use super::{Unread, means_none, mouth, wish};
+use crate::rules::Attempt;
 
 /// A move that was said.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -19,7 +20,7 @@ pub enum MoveSaid {
         /// What is wrong with it.
         fault: MoveFault,
         /// The squares that it must mean; `None` where no man or several men may be meant.
-        meant: Option<Meant>,
+        meant: Option<Attempt>,
     },
 }
 
@@ -85,14 +86,14 @@ fn one_word(word: &str, position: &Chess, mode: CastlingMode) -> Result<MoveSaid
         Err(fault) => fault,
     };
     match fault {
-        // No move at all, or one of several.
+        // No move at all, or one that is legal once it is said in full.
         MoveFault::Unreadable
         | MoveFault::Pass
         | MoveFault::Ambiguous { .. }
-        | MoveFault::NoPromotion { .. } => Err(Unread::NoMove(word.into(), fault)),
+        | MoveFault::NoPromotion { .. }
+        | MoveFault::OnlyCastling { .. } => Err(Unread::NoMove(word.into(), fault)),
         MoveFault::NoSuchMan { .. }
         | MoveFault::CannotGo { .. }
-        | MoveFault::KingInCheck { .. }
         | MoveFault::CannotCastle { .. }
         | MoveFault::NeedlessPromotion => Ok(MoveSaid::Illegal {
             word: word.into(),

@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 use shakmaty::{CastlingSide, Color, Piece, Position, Square, attacks};
 
 use super::super::json::text;
-use super::super::{Attempt, Illegal, Judge, Reason, Scene, Truth};
+use super::super::{Attempt, Illegal, Reason, Scene, Truth};
 use crate::game::{MoveNumber, Ply};
 
 /// Asks whether a move is legal.
@@ -135,11 +135,11 @@ fn double_step(scene: Scene<'_>, pawn: Option<Square>) -> Since {
 
 impl Legality {
     pub(super) fn truth(self, scene: Scene<'_>) -> Truth {
-        Truth::legality(Judge::new(scene).illegal(self.attempt))
+        Truth::legality(scene.judge().illegal(self.attempt))
     }
 
     pub(super) fn why(self, scene: Scene<'_>) -> LegalityWhy {
-        let illegal = Judge::new(scene).illegal(self.attempt);
+        let illegal = scene.judge().illegal(self.attempt);
         LegalityWhy {
             attempt: self.attempt,
             piece: scene.board().piece_at(self.attempt.from),

@@ -4,9 +4,10 @@ use serde::{Deserialize, Serialize};
 use shakmaty::{Bitboard, CastlingSide, Color, Piece, Position, Rank, Role, Square};
 
 use super::super::json::text;
-use super::super::{Attempt, Judge, Scene, Tally, Truth, illegal};
+use super::super::{Attempt, Scene, Tally, Truth};
 use super::Blame;
 use crate::notation::reply::arrival;
+use crate::rules;
 
 /// Asks to which squares a man can legally go; castling counts as the king's arrival square.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -62,7 +63,7 @@ impl Moves {
 
     pub(super) fn why(self, scene: Scene<'_>, tally: &Tally) -> MovesWhy {
         let board = scene.board();
-        let judge = Judge::new(scene);
+        let judge = scene.judge();
         let extra = tally.extra.into_iter().filter_map(|to| {
             let attempt = self.attempt(scene, to);
             let illegal = judge.illegal(attempt)?;
@@ -76,7 +77,7 @@ impl Moves {
             piece: board.piece_at(self.square),
             from: self.square,
             turn: scene.position().turn(),
-            pinned_by: illegal::pin(scene.position(), self.square)
+            pinned_by: rules::pin(scene.position(), self.square)
                 .and_then(|(square, _)| Some((square, board.piece_at(square)?))),
             checkers: scene.position().checkers(),
             missed: tally.missed,

@@ -11,7 +11,7 @@ use super::heat::Heat;
 
 /// Draws one move to ask about.
 pub(super) fn draw(scene: Scene<'_>, heat: &Heat, dice: &mut Dice) -> Option<LineQuestion> {
-    let judge = Judge::new(scene);
+    let judge = scene.judge();
     let attempt = if dice.chance(1, 2) {
         legal(&judge, heat, dice)
     } else if dice.chance(9, 10) {

@@ -6,7 +6,7 @@ use shakmaty::{Chess, Move, Position, Role, Square};
 use super::said::{Elsewhere, Missed, Slip};
 use crate::game::{Line, MoveNumber, Ply};
 use crate::notation::reply::{Unread, one_move};
-use crate::notation::{Meant, MoveFault, squares_meant};
+use crate::notation::{MoveFault, squares_meant};
 use crate::question::{Attempt, Legality, LineQuestion, LineWhy, Mark, Scene};
 
 /// What a try at a ply came to.
@@ -48,10 +48,7 @@ pub(super) fn held(line: &Line, plies: usize, text: &str) -> Tried {
                     let role = position.board().role_at(meant.from);
                     ((role.unwrap_or(Role::Pawn), meant.promotion), meant.to)
                 }
-                (
-                    MoveFault::CannotGo { role, to, .. } | MoveFault::KingInCheck { role, to, .. },
-                    None,
-                ) => ((*role, None), *to),
+                (MoveFault::CannotGo { role, to, .. }, None) => ((*role, None), *to),
                 (
                     MoveFault::CannotCastle { .. }
                     | MoveFault::NoSuchMan { .. }
@@ -59,6 +56,7 @@ pub(super) fn held(line: &Line, plies: usize, text: &str) -> Tried {
                     | MoveFault::Ambiguous { .. }
                     | MoveFault::NoPromotion { .. }
                     | MoveFault::NeedlessPromotion
+                    | MoveFault::OnlyCastling { .. }
                     | MoveFault::Pass,
                     None,
                 ) => return missed(slip, None),
@@ -74,22 +72,17 @@ const fn is_told(fault: &MoveFault) -> bool {
     match fault {
         MoveFault::NoSuchMan { .. }
         | MoveFault::CannotGo { .. }
-        | MoveFault::KingInCheck { .. }
         | MoveFault::CannotCastle { .. } => true,
         MoveFault::Unreadable
         | MoveFault::Ambiguous { .. }
         | MoveFault::NoPromotion { .. }
         | MoveFault::NeedlessPromotion
+        | MoveFault::OnlyCastling { .. }
         | MoveFault::Pass => false,
     }
 }
 
-fn illegal(scene: Scene<'_>, meant: Meant) -> Option<Slip> {
-    let attempt = Attempt {
-        from: meant.from,
-        to: meant.to,
-        promotion: meant.promotion,
-    };
+fn illegal(scene: Scene<'_>, attempt: Attempt) -> Option<Slip> {
     let question = LineQuestion::Legality(Legality { attempt });
     let mark = Mark::pass(&question.truth(scene));
     match question.why(scene, &mark, None) {

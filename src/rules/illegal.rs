@@ -6,7 +6,7 @@ use shakmaty::{
     Role, Square, attacks,
 };
 
-use super::{Attempt, Scene};
+use super::{Attempt, Past};
 
 /// Why a move is illegal: the first reason of the list that applies, and the square to blame.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -14,11 +14,7 @@ pub struct Illegal {
     /// The reason.
     pub reason: Reason,
     /// The square of the man to blame, where the reason has one.
-    #[serde(
-        default,
-        skip_serializing_if = "Option::is_none",
-        with = "super::json::maybe_text"
-    )]
+    #[serde(default, skip_serializing_if = "Option::is_none", with = "by_name")]
     pub by: Option<Square>,
 }
 
@@ -73,28 +69,27 @@ impl Reason {
     ];
 }
 
-/// Judges moves in one scene; it knows the legal ones beforehand.
+/// Judges moves in one position; it knows the legal ones beforehand.
 pub struct Judge<'a> {
-    scene: Scene<'a>,
     position: &'a Chess,
+    past: Past,
     legal: MoveList,
 }
 
 impl<'a> Judge<'a> {
-    /// Prepares to judge moves in `scene`.
+    /// Prepares to judge moves in `position`, which `past` led to.
     #[must_use]
-    pub fn new(scene: Scene<'a>) -> Judge<'a> {
-        let position = scene.position();
+    pub fn new(position: &'a Chess, past: Past) -> Judge<'a> {
         Judge {
-            scene,
             position,
+            past,
             legal: position.legal_moves(),
         }
     }
 
     /// Returns the legal moves, named as questions name them.
     pub fn legal(&self) -> impl Iterator<Item = Attempt> {
-        let mode = self.mode();
+        let mode = self.past.mode();
         self.legal.iter().map(move |mv| Attempt::of(*mv, mode))
     }
 
@@ -106,10 +101,6 @@ impl<'a> Judge<'a> {
         }
         let (reason, by) = self.fault(attempt);
         Some(Illegal { reason, by })
-    }
-
-    fn mode(&self) -> CastlingMode {
-        self.scene.line().start().mode()
     }
 
     /// The reasons in the order of the list; the move is known to be illegal.
@@ -151,18 +142,15 @@ impl<'a> Judge<'a> {
         if piece.role != Role::King || !sideways {
             return None;
         }
-        let tries = match self.mode() {
+        let tries = match self.past.mode() {
             CastlingMode::Standard => {
                 from == Square::from_coords(File::E, piece.color.backrank())
                     && from.file().distance(to.file()) == 2
             }
             CastlingMode::Chess960 => {
-                let start = self.scene.line().start().position();
                 let own_rook =
                     self.position.board().piece_at(to) == Some(Role::Rook.of(piece.color));
-                own_rook
-                    && start.castles().has_color(piece.color)
-                    && start.board().king_of(piece.color) == Some(from)
+                own_rook && self.past.castling_home(piece.color) == Some(from)
             }
         };
         tries.then(|| CastlingSide::from_king_side(to > from))
@@ -178,7 +166,7 @@ impl<'a> Judge<'a> {
         let castles = self.position.castles();
         let rook = castles
             .rook(side, wing)
-            .filter(|rook| self.mode() == CastlingMode::Standard || *rook == to);
+            .filter(|rook| self.past.mode() == CastlingMode::Standard || *rook == to);
         let Some(rook) = rook else {
             return Some((Reason::CastlingRightLost, None));
         };
@@ -221,17 +209,8 @@ impl<'a> Judge<'a> {
         }
         let beside = Square::from_coords(to.file(), from.rank());
         let enemy = self.position.board().piece_at(beside)? == Role::Pawn.of(!piece.color);
-        let man = self
-            .scene
-            .line()
-            .roster()
-            .man_on(beside, self.scene.plies())?;
-        let last = *man.steps(self.scene.plies()).last()?;
-        let steps = man.steps(self.scene.plies());
-        let came_from = steps.len().checked_sub(2).map_or(man.home, |n| steps[n].to);
-        let double =
-            came_from.file() == beside.file() && came_from.rank().distance(beside.rank()) == 2;
-        (enemy && double && last.ply + 1 < self.scene.plies()).then_some(beside)
+        let came_last = self.position.maybe_ep_square() == Some(to);
+        (enemy && !came_last && self.past.came_by_double_step(beside)).then_some(beside)
     }
 
     /// Tells whether the man could go so on some board: shape, direction, victim, promotion.
@@ -310,7 +289,8 @@ pub fn pinned(position: &Chess, square: Square) -> bool {
 }
 
 /// Finds the line piece that pins the man on `square` to its king, and that king's square.
-pub(super) fn pin(position: &Chess, square: Square) -> Option<(Square, Square)> {
+#[must_use]
+pub fn pin(position: &Chess, square: Square) -> Option<(Square, Square)> {
     let board = position.board();
     let side = board.color_at(square)?;
     let king = board.king_of(side).filter(|king| *king != square)?;
@@ -341,4 +321,35 @@ fn pawn_steps(side: Color, from: Square) -> [Option<Square>; 2] {
         .filter(|_| from.rank() == side.relative_rank(Rank::Second))
         .and_then(|square| square.offset(ahead));
     [single, double]
+}
+
+/// A square by its name, or nothing.
+mod by_name {
+    #![expect(
+        clippy::ref_option,
+        clippy::trivially_copy_pass_by_ref,
+        reason = "serde hands every field over by reference"
+    )]
+
+    use serde::{Deserialize, Deserializer, Serializer, de};
+    use shakmaty::Square;
+
+    pub(super) fn serialize<S: Serializer>(
+        square: &Option<Square>,
+        to: S,
+    ) -> Result<S::Ok, S::Error> {
+        match square {
+            Some(square) => to.collect_str(square),
+            None => to.serialize_none(),
+        }
+    }
+
+    pub(super) fn deserialize<'de, D>(from: D) -> Result<Option<Square>, D::Error>
+    where
+        D: Deserializer<'de>,
+    {
+        let name = Option::<String>::deserialize(from)?;
+        name.map(|name| name.parse().map_err(de::Error::custom))
+            .transpose()
+    }
 }

@@ -1,0 +1,58 @@
+//! What a line has left behind that its last position does not show.
+
+use shakmaty::{Bitboard, ByColor, CastlingMode, Color, Move, Position, Role, Square};
+
+use crate::game::Start;
+
+/// What decides about a move and cannot be seen in the position alone: the castling rules, where each
+/// king had a right to castle at the start of the line, and which pawns came by a double step.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Past {
+    mode: CastlingMode,
+    castling_homes: ByColor<Option<Square>>,
+    double_steps: Bitboard,
+}
+
+impl Past {
+    /// Begins a line.
+    #[must_use]
+    pub fn new(start: &Start) -> Past {
+        let position = start.position();
+        let home = |side: Color| {
+            let king = position.board().king_of(side);
+            king.filter(|_| position.castles().has_color(side))
+        };
+        Past {
+            mode: start.mode(),
+            castling_homes: ByColor::new_with(home),
+            double_steps: Bitboard::EMPTY,
+        }
+    }
+
+    /// Follows one more ply.
+    #[must_use]
+    pub fn after(mut self, mv: Move) -> Past {
+        if let Some(from) = mv.from() {
+            self.double_steps.discard(from);
+            let is_double = mv.role() == Role::Pawn && from.rank().distance(mv.to().rank()) == 2;
+            self.double_steps.set(mv.to(), is_double);
+        }
+        self
+    }
+
+    /// Returns the castling rules.
+    #[must_use]
+    pub const fn mode(self) -> CastlingMode {
+        self.mode
+    }
+
+    /// Returns the square where the king of a side had a right to castle at the start of the line.
+    pub(super) fn castling_home(self, side: Color) -> Option<Square> {
+        *self.castling_homes.get(side)
+    }
+
+    /// Tells whether a pawn that stands on `square` came there by its double step in this line.
+    pub(super) fn came_by_double_step(self, square: Square) -> bool {
+        self.double_steps.contains(square)
+    }
+}
