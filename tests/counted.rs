@@ -340,13 +340,14 @@ fn several_men_without_a_number_are_asked_back() {
 
 /// A pawn's step is no capture, and no king is to blame for it.
 #[test]
-fn a_pawns_step_is_not_taken_for_its_capture() {
+fn a_pawns_step_onto_an_enemy_man_takes_nothing() {
     let line = at("rnbqkbnr/ppp1pppp/8/3p4/4P3/8/PPPP1PPP/RNBQKBNR w KQkq - 0 2");
     let scene = Scene::new(&line, 0);
-    let verdict = |reply| mark(scene, "captures", &json!({}), reply).verdict;
-    assert_eq!(verdict("d5"), Verdict::Wrong);
+    let step = mark(scene, "captures", &json!({}), "d5");
+    assert_eq!(step.verdict, Verdict::Wrong);
     for capture in ["exd5", "ed5", "e4xd5", "pawn takes d5"] {
-        assert_eq!(verdict(capture), Verdict::Right, "{capture}");
+        let mark = mark(scene, "captures", &json!({}), capture);
+        assert_eq!(mark.verdict, Verdict::Right, "{capture}");
     }
 }
 

@@ -101,12 +101,9 @@ fn one_named(said: MoveSaid, mode: CastlingMode) -> Result<Attempt, Nobodys> {
     match said {
         MoveSaid::Legal(mv) => Ok(Attempt::of(mv, mode)),
         MoveSaid::Illegal {
-            meant: Some(meant), ..
-        } => Ok(Attempt {
-            from: meant.from,
-            to: meant.to,
-            promotion: meant.promotion,
-        }),
+            meant: Some(attempt),
+            ..
+        } => Ok(attempt),
         MoveSaid::Illegal {
             word,
             fault,

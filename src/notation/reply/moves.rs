@@ -86,12 +86,13 @@ fn one_word(word: &str, position: &Chess, mode: CastlingMode) -> Result<MoveSaid
         Err(fault) => fault,
     };
     match fault {
-        // No move at all, or one of several.
+        // No move at all, or one that is legal once it is said in full.
         MoveFault::Unreadable
         | MoveFault::Pass
         | MoveFault::OnlyCastling { .. }
         | MoveFault::Ambiguous { .. }
-        | MoveFault::NoPromotion { .. } => Err(Unread::NoMove(word.into(), fault)),
+        | MoveFault::NoPromotion { .. }
+        | MoveFault::OnlyCastling { .. } => Err(Unread::NoMove(word.into(), fault)),
         MoveFault::NoSuchMan { .. }
         | MoveFault::CannotGo { .. }
         | MoveFault::CannotCastle { .. }
