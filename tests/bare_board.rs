@@ -1,6 +1,6 @@
 //! The bare board against published numbers and what every player knows.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::{BTreeMap, BTreeSet, HashMap, VecDeque};
 
 use sansvoir::board::{
     Alignment, BareMan, Edge, Misstep, NoTravel, Pair, Parity, Seen, Span, SquareColor, Travel,
@@ -355,30 +355,39 @@ fn knight_distances_from_a1_and_d4_read_as_published() {
 
 #[test]
 fn a_knight_goes_as_on_the_endless_board_save_beside_the_corners() {
-    // OEIS A065775 gives the endless board; the closed form here is from memory.
-    let endless = |pair: Pair| {
-        let (files, ranks) = (pair.files_apart(), pair.ranks_apart());
-        let (long, short) = (
-            files.max(ranks).cast_signed(),
-            files.min(ranks).cast_signed(),
-        );
-        match (long, short) {
-            (1, 0) => 3,
-            (2, 2) => 4,
-            _ => {
-                let by = long - short;
-                let step = if short > by { 3 } else { 4 };
-                by - 2 * (by - short).div_euclid(step)
+    // Searched on a board so wide that no shortest way between two squares of ours leaves it.
+    const EDGE: i32 = 20;
+    let mut endless = HashMap::from([((0, 0), 0)]);
+    let mut queue = VecDeque::from([(0_i32, 0_i32)]);
+    while let Some((files, ranks)) = queue.pop_front() {
+        let moves = endless[&(files, ranks)] + 1;
+        for (long, short) in [(1, 2), (2, 1)] {
+            for (by_files, by_ranks) in [
+                (long, short),
+                (long, -short),
+                (-long, short),
+                (-long, -short),
+            ] {
+                let next = (files + by_files, ranks + by_ranks);
+                let lies_near = next.0.abs() <= EDGE && next.1.abs() <= EDGE;
+                if lies_near && !endless.contains_key(&next) {
+                    endless.insert(next, moves);
+                    queue.push_back(next);
+                }
             }
         }
-    };
+    }
     let corners = [("a1", "b2"), ("g2", "h1"), ("a8", "b7"), ("g7", "h8")];
     for pair in pairs() {
         let beside = corners.iter().any(|(one, other)| {
             let both = [square(one), square(other)];
             both.contains(&pair.from()) && both.contains(&pair.to())
         });
-        let expected = if beside { 4 } else { endless(pair) };
+        let apart = (
+            pair.files_apart().cast_signed(),
+            pair.ranks_apart().cast_signed(),
+        );
+        let expected = if beside { 4 } else { endless[&apart] };
         let counted = fewest(Role::Knight, pair.from(), pair.to()).unwrap();
         assert_eq!(counted.cast_signed(), expected, "{pair:?}");
     }

@@ -3,8 +3,11 @@
 use std::fmt::Write;
 use std::thread;
 
-use sansvoir::learner::pace::{Answer, Curve, Reach, START, level, presented};
+use sansvoir::learner::pace::{Answer, Curve, Reach, START, guess, level, presented};
+use sansvoir::notation::{Collection, read};
+use sansvoir::question::Kind;
 use sansvoir::session::Dice;
+use shakmaty::Position;
 
 /// Whole plies that a learner can reach, near and far.
 const REACHES: [f64; 6] = [1.0, 2.0, 4.0, 7.0, 11.0, 15.0];
@@ -362,4 +365,25 @@ fn no_curve_on_a_fine_grid_is_likelier_than_the_one_that_was_found() {
             assert!((fall - 1.3528).abs() < 0.03, "seed {seed}: {end}, {fall}");
         }
     }
+}
+
+/// A learner who saw nothing has one move in so many to hit upon.
+#[test]
+fn the_positions_of_the_demo_games_have_about_as_many_moves_as_a_guess_is_taken_from() {
+    let games = [
+        &include_bytes!("../games-demo/club-evening.pgn")[..],
+        include_bytes!("../games-demo/first-steps.pgn"),
+    ];
+    let (mut moves, mut positions) = (0_u32, 0_u32);
+    for passage in games.into_iter().flat_map(Collection::new) {
+        let reading = read(&passage.unwrap());
+        let line = reading.game.main_line();
+        for ply in 0..=line.len() {
+            moves += u32::try_from(line.position(ply).legal_moves().len()).unwrap();
+            positions += 1;
+        }
+    }
+    let mean = f64::from(moves) / f64::from(positions);
+    let likelier = guess(Kind::Played) * mean;
+    assert!((0.8..1.25).contains(&likelier), "{mean} moves");
 }

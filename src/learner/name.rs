@@ -199,8 +199,8 @@ fn unescaped(file: &str) -> Option<String> {
     String::from_utf8(bytes).ok()
 }
 
-/// Tells whether Windows takes the name for a device, whatever ending it has ("Naming Files, Paths,
-/// and Namespaces" in its documentation; the list is written from memory).
+/// Tells whether Windows takes the name for a device, whatever ending it has (its documentation names them
+/// in "Naming Files, Paths, and Namespaces").
 fn is_reserved(name: &str) -> bool {
     let stem = name.split('.').next().unwrap_or_default().trim_end();
     match stem {

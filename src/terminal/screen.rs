@@ -146,8 +146,7 @@ impl Screen {
     ///
     /// [`ScreenError`]
     pub fn wipe(&mut self) -> Result<(), ScreenError> {
-        // Cursor to the upper left corner, then erase all (ECMA-48, 8.3.21 CUP and 8.3.39 ED; the
-        // numbers of the clauses are from memory).
+        // Cursor to the upper left corner, then erase all (ECMA-48, CUP and ED).
         const HOME_AND_ERASE: &str = "\x1b[H\x1b[2J";
         if self.manner.wipes {
             self.write(HOME_AND_ERASE)?;

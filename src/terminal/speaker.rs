@@ -45,8 +45,8 @@ impl Speaker {
     }
 
     /// The commands that are tried in turn where the user names none. (Sources: the manual pages of
-    /// spd-say 0.11.4, `--wait` and `--pipe-mode`, and espeak-ng 1.51, `--stdin`; that `say` reads
-    /// standard input is from memory, and it was not run.)
+    /// spd-say 0.11.4, `--wait` and `--pipe-mode`, and espeak-ng 1.51, `--stdin`. `say` comes with a system on
+    /// which it was not run.)
     pub(super) fn usual() -> VecDeque<Speaker> {
         [
             &["spd-say", "--wait", "--pipe-mode"][..],

@@ -18,7 +18,7 @@ pub const fn guess(kind: Kind) -> f64 {
         Kind::Exchange | Kind::Balance | Kind::Distance => 1.0 / 10.0,
         // Twelve kinds of man, or none.
         Kind::Occupant => 1.0 / 13.0,
-        // One move; a position has about thirty (from memory).
+        // One move; a position of the demo games has about thirty, as a test counts.
         Kind::Mate | Kind::Played => 1.0 / 30.0,
         // One of the squares.
         Kind::Whereabouts | Kind::Name | Kind::Place => 1.0 / 64.0,

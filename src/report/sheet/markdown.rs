@@ -89,7 +89,7 @@ fn lines(told: &[String]) -> String {
 }
 
 /// Keeps text from being taken for Markdown or HTML: any mark of punctuation may stand behind a
-/// backslash (`CommonMark` 2.4, from memory).
+/// backslash (`CommonMark` 0.31.2, section 2.4).
 fn escaped(line: &str) -> String {
     let mut text = String::with_capacity(line.len() + 8);
     let begins = |c: char| matches!(c, '#' | '+' | '-' | '=');

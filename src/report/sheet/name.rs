@@ -42,11 +42,15 @@ pub fn session_name<'a>(sheet: &str, replies: impl Iterator<Item = &'a str>) -> 
     format!("{:016x}", digest(text.as_bytes()))
 }
 
-/// The Fowler-Noll-Vo hash 1a of 64 bits (its two constants are from memory, and so is the value that
-/// the test holds it against).
+/// The prime of the Fowler-Noll-Vo hashes of 64 bits.
+const PRIME: u64 = (1 << 40) + (1 << 8) + 0xb3;
+/// Where their hash 1a begins.
+const BASIS: u64 = 0xcbf2_9ce4_8422_2325;
+
+/// The Fowler-Noll-Vo hash 1a of 64 bits.
 fn digest(bytes: &[u8]) -> u64 {
-    bytes.iter().fold(0xcbf2_9ce4_8422_2325, |hash, byte| {
-        (hash ^ u64::from(*byte)).wrapping_mul(0x0000_0100_0000_01b3)
+    bytes.iter().fold(BASIS, |hash, byte| {
+        (hash ^ u64::from(*byte)).wrapping_mul(PRIME)
     })
 }
 
@@ -57,9 +61,15 @@ mod tests {
     use crate::question::Kind;
     use crate::session::{Drill, DrillSettings, Views};
 
+    /// Its makers began with zero, multiplied first, and took what became of this signature for the
+    /// beginning of all later hashes.
     #[test]
-    fn the_digest_of_one_letter_is_the_known_one() {
-        assert_eq!(digest(b"a"), 0xaf63_dc4c_8601_ec8c);
+    fn the_digest_begins_with_the_hash_of_its_makers_signature() {
+        let signature = br"chongo <Landon Curt Noll> /\../\";
+        let hash = signature.iter().fold(0_u64, |hash, byte| {
+            hash.wrapping_mul(PRIME) ^ u64::from(*byte)
+        });
+        assert_eq!(hash, BASIS);
     }
 
     #[test]

@@ -149,7 +149,7 @@ fn promotion_with_check_is_announced_in_every_style() {
     );
 }
 
-/// Albin's counter-gambit, the trap with 7...fxg1=N+ (opening theory, from memory).
+/// A pawn that takes on the last rank becomes a knight and gives check.
 #[test]
 fn underpromotion_by_capture_is_announced_in_every_style() {
     let score = "1. d4 d5 2. c4 e5 3. dxe5 d4 4. e3 Bb4+ 5. Bd2 dxe3 6. Bxb4 exf2+ 7. Ke2 fxg1=N+";
