@@ -260,7 +260,7 @@ fn a_mate_is_led_to_its_end_and_not_asked_again() {
     let text = "[SetUp \"1\"]\n[FEN \"kbK5/pp6/1P6/8/8/8/8/R7 w - - 0 1\"]\n\n1. Ra2 Ba2 *\n";
     let file = desk.file("two.pgn", text);
     let options = [&file, "--mate", "2", "--count", "1", "--plain"];
-    let said = ahead(&desk, &options, "R1\nNf3\nRa6\nstop\n");
+    let said = ahead(&desk, &options, "R1\nwhat\nRa6\nstop\n");
     said.ends(0, &[]);
     for words in [
         "White: king c8, rook a1, pawn b6.",

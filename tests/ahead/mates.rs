@@ -147,9 +147,11 @@ fn a_stranger_can_recheck_a_mate_from_its_record() {
     let mut session = Mates::new(settings(vec![problem(MORPHY, 2)])).unwrap();
     session.begin();
     let first = say(&mut session, "Ra6");
-    let second = say(&mut session, "Qh7");
+    let second = say(&mut session, "hm");
     assert!(matches!(second[..], [Output::Unread { .. }]), "{second:?}");
-    let last = session.hear(Input::Pass { millis: 1 });
+    // White has no queen, and says so by trying.
+    let last = say(&mut session, "Qh7");
+    assert_eq!(answered(&last).mark.verdict, Verdict::Wrong);
     let subjects = [
         r#"{"kind":"mate","subject":{"in":2}}"#,
         r#"{"kind":"mate","subject":{}}"#,
