@@ -34,7 +34,15 @@ pub(super) type Value<'a> = Spanned<DeValue<'a>>;
 #[derive(Debug)]
 pub(super) struct Fault {
     pub(super) span: Range<usize>,
-    pub(super) reason: String,
+    reason: String,
+}
+
+impl Fault {
+    /// Says what is wrong at a place.
+    pub(super) fn at(span: Range<usize>, reason: impl Display) -> Fault {
+        let reason = reason.to_string();
+        Fault { span, reason }
+    }
 }
 
 /// All that is wrong with a text: the first faults by their place, and how many there are.
@@ -99,15 +107,9 @@ impl TomlText {
             Ok(table) => Ok(table.into_inner()),
             Err(error) => {
                 let span = error.span().unwrap_or(0..0);
-                Err(self.fault(span, error.message()))
+                Err(Fault::at(span, error.message()))
             }
         }
-    }
-
-    /// Says what is wrong at a place.
-    pub(super) fn fault(&self, span: Range<usize>, reason: impl Display) -> Fault {
-        let reason = reason.to_string();
-        Fault { span, reason }
     }
 
     /// Tells a fault with its line and column, and marks its place.
@@ -140,9 +142,9 @@ impl TomlText {
     }
 
     /// Says that a key is unknown, with the ones that are known.
-    pub(super) fn unknown(&self, key: &Spanned<impl AsRef<str>>, known: &[&str]) -> Fault {
+    pub(super) fn unknown(key: &Spanned<impl AsRef<str>>, known: &[&str]) -> Fault {
         let name = key.get_ref().as_ref();
-        self.fault(
+        Fault::at(
             key.span(),
             format!(
                 "there is no key \"{name}\" here: take one of {}, or leave it out",
@@ -152,65 +154,69 @@ impl TomlText {
     }
 
     /// Reads a text.
-    pub(super) fn string<'a>(&self, value: &'a Value<'_>) -> Result<&'a str, Fault> {
+    pub(super) fn string<'a>(value: &'a Value<'_>) -> Result<&'a str, Fault> {
         match value.get_ref() {
             DeValue::String(text) => Ok(text),
-            other => Err(self.wanted("a text in quotes", value, other)),
+            other => Err(TomlText::wanted("a text in quotes", value, other)),
         }
     }
 
     /// Reads a list of texts; one text alone is a list of one.
-    pub(super) fn strings(&self, value: &Value<'_>) -> Result<Vec<String>, Fault> {
+    pub(super) fn strings(value: &Value<'_>) -> Result<Vec<String>, Fault> {
         match value.get_ref() {
             DeValue::String(text) => Ok(vec![text.to_string()]),
             DeValue::Array(items) => items
                 .iter()
-                .map(|item| self.string(item).map(str::to_owned))
+                .map(|item| TomlText::string(item).map(str::to_owned))
                 .collect(),
-            other => Err(self.wanted("texts in brackets, as in [\"one\", \"two\"]", value, other)),
+            other => Err(TomlText::wanted(
+                "texts in brackets, as in [\"one\", \"two\"]",
+                value,
+                other,
+            )),
         }
     }
 
     /// Reads yes or no.
-    pub(super) fn boolean(&self, value: &Value<'_>) -> Result<bool, Fault> {
+    pub(super) fn boolean(value: &Value<'_>) -> Result<bool, Fault> {
         match value.get_ref() {
             DeValue::Boolean(is) => Ok(*is),
-            other => Err(self.wanted("true or false", value, other)),
+            other => Err(TomlText::wanted("true or false", value, other)),
         }
     }
 
     /// Reads a whole number from 1 on.
-    pub(super) fn count(&self, value: &Value<'_>) -> Result<usize, Fault> {
+    pub(super) fn count(value: &Value<'_>) -> Result<usize, Fault> {
         let number = match value.get_ref() {
             DeValue::Integer(number) => plain(number.as_str()).parse().ok(),
-            other => return Err(self.wanted("a whole number", value, other)),
+            other => return Err(TomlText::wanted("a whole number", value, other)),
         };
         number
             .filter(|number| *number > 0)
-            .ok_or_else(|| self.fault(value.span(), "write a whole number from 1 on"))
+            .ok_or_else(|| Fault::at(value.span(), "write a whole number from 1 on"))
     }
 
     /// Reads a time in seconds.
-    pub(super) fn seconds(&self, value: &Value<'_>) -> Result<Duration, Fault> {
+    pub(super) fn seconds(value: &Value<'_>) -> Result<Duration, Fault> {
         let number = match value.get_ref() {
             DeValue::Integer(number) => number.as_str(),
             DeValue::Float(number) => number.as_str(),
-            other => return Err(self.wanted("a number of seconds", value, other)),
+            other => return Err(TomlText::wanted("a number of seconds", value, other)),
         };
-        seconds(&plain(number)).map_err(|reason| self.fault(value.span(), reason))
+        seconds(&plain(number)).map_err(|reason| Fault::at(value.span(), reason))
     }
 
     /// Reads one of a few words.
-    pub(super) fn word<T: Copy>(&self, value: &Value<'_>, words: &[(&str, T)]) -> Result<T, Fault> {
-        let said = self.string(value)?;
+    pub(super) fn word<T: Copy>(value: &Value<'_>, words: &[(&str, T)]) -> Result<T, Fault> {
+        let said = TomlText::string(value)?;
         let found = words.iter().find(|(word, _)| *word == said);
         found.map(|(_, meant)| *meant).ok_or_else(|| {
             let known: Vec<String> = words.iter().map(|(word, _)| format!("{word:?}")).collect();
-            self.fault(value.span(), format!("write one of {}", known.join(", ")))
+            Fault::at(value.span(), format!("write one of {}", known.join(", ")))
         })
     }
 
-    fn wanted(&self, what: &str, value: &Value<'_>, found: &DeValue<'_>) -> Fault {
+    fn wanted(what: &str, value: &Value<'_>, found: &DeValue<'_>) -> Fault {
         let found = match found {
             DeValue::String(_) => "a text",
             DeValue::Integer(_) | DeValue::Float(_) => "a number",
@@ -219,7 +225,7 @@ impl TomlText {
             DeValue::Array(_) => "a list",
             DeValue::Table(_) => "a table",
         };
-        self.fault(value.span(), format!("this is {found}: write {what}"))
+        Fault::at(value.span(), format!("this is {found}: write {what}"))
     }
 
     /// Returns a path that the file names: a relative one starts from the file's own folder.

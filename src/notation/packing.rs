@@ -97,6 +97,7 @@ pub fn unpacked<'a>(
             reader: buffered(whole),
             decoder: XzStream::new_mem_limit(true, MOST_XZ),
             ended: false,
+            broken: None,
         }),
         Packing::Zstandard => {
             let mut decoder = FrameDecoder::new();
@@ -118,29 +119,37 @@ struct Streams<R> {
     reader: R,
     decoder: XzStream,
     ended: bool,
+    /// Why the stream at hand breaks off; what was unpacked of it comes first.
+    broken: Option<io::Error>,
 }
 
 impl<R: BufRead> Read for Streams<R> {
     fn read(&mut self, buffer: &mut [u8]) -> io::Result<usize> {
         while !buffer.is_empty() && !self.ended {
-            let packed = self.reader.fill_buf()?;
-            let action = if packed.is_empty() {
-                Action::Finish
-            } else {
-                Action::Run
-            };
-            let done = self.decoder.process(packed, buffer, action);
-            let done = done.map_err(|error| match error.kind() {
-                ErrorKind::OutOfMemory => too_packed(Packing::Xz, "xz -dc"),
-                _ => error,
-            })?;
-            self.reader.consume(done.bytes_consumed);
-            self.ended = done.status == Status::StreamEnd;
-            if done.bytes_produced > 0 {
-                return Ok(done.bytes_produced);
+            if let Some(error) = self.broken.take() {
+                return Err(error);
             }
-            if action == Action::Finish && !self.ended {
-                return Err(ErrorKind::UnexpectedEof.into());
+            let packed = self.reader.fill_buf()?;
+            let is_last = packed.is_empty();
+            let action = if is_last { Action::Finish } else { Action::Run };
+            let before = self.decoder.total_out();
+            match self.decoder.process(packed, buffer, action) {
+                Ok(done) => {
+                    self.reader.consume(done.bytes_consumed);
+                    self.ended = done.status == Status::StreamEnd;
+                    if is_last && !self.ended && done.bytes_produced == 0 {
+                        self.broken = Some(ErrorKind::UnexpectedEof.into());
+                    }
+                }
+                Err(error) if error.kind() == ErrorKind::OutOfMemory => {
+                    return Err(too_packed(Packing::Xz, "xz -dc"));
+                }
+                Err(error) => self.broken = Some(error),
+            }
+            let produced = usize::try_from(self.decoder.total_out() - before);
+            let produced = produced.expect("no more than the buffer holds");
+            if produced > 0 {
+                return Ok(produced);
             }
         }
         Ok(0)

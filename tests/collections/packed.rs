@@ -121,3 +121,25 @@ fn what_asks_for_too_much_memory_is_refused_with_what_to_do() {
         assert!(!said.err.contains("damaged"), "{said:?}");
     }
 }
+
+#[test]
+fn of_an_xz_file_that_breaks_off_nearly_all_up_to_there_is_read() {
+    // What hardly packs, so that the file has several pieces of 64 KiB, each packed for itself.
+    let mut text = Vec::new();
+    for number in 0..60_000_u32 {
+        let hash = crc32fast::hash(&number.to_le_bytes());
+        text.extend(format!("{hash:08x}").bytes());
+    }
+    let options = lzma_rust2::XzOptions::with_preset(1);
+    let mut out = lzma_rust2::XzWriter::new(Vec::new(), options).unwrap();
+    std::io::Write::write_all(&mut out, &text).unwrap();
+    let mut packed = out.finish().unwrap();
+    assert!(packed.len() > 3 << 16, "{}", packed.len());
+    let whole = packed.len();
+    packed.truncate(whole / 100 * 60);
+    let mut read = Vec::new();
+    let mut unpacked = unpacked(&packed[..]).unwrap().1;
+    assert!(unpacked.read_to_end(&mut read).is_err());
+    assert!(text.starts_with(&read));
+    assert!(read.len() > text.len() / 100 * 59, "{}", read.len());
+}

@@ -74,9 +74,9 @@ impl Config {
             match key.get_ref().as_ref() {
                 "games" => config.games = games(text, value)?,
                 "learner" => {
-                    let name = text.string(value)?;
+                    let name = TomlText::string(value)?;
                     if let Err(error) = name.parse::<LearnerName>() {
-                        return Err(text.fault(value.span(), error));
+                        return Err(Fault::at(value.span(), error));
                     }
                     config.defaults.push(("learner", name.to_owned()));
                 }
@@ -87,24 +87,24 @@ impl Config {
                         ("long", Announce::Long),
                         ("spelled", Announce::Spelled),
                     ];
-                    config.announce = Some(text.word(value, &styles)?);
+                    config.announce = Some(TomlText::word(value, &styles)?);
                 }
                 "view" => {
                     let sides = [("white", Color::White), ("black", Color::Black)];
-                    config.view = Some(text.word(value, &sides)?);
+                    config.view = Some(TomlText::word(value, &sides)?);
                 }
                 "color" => {
                     let wishes = [("auto", ()), ("always", ()), ("never", ())];
-                    config.word("color", text, value, &wishes)?;
+                    config.word("color", value, &wishes)?;
                 }
                 "plain" => {
-                    let plain = text.boolean(value)?;
+                    let plain = TomlText::boolean(value)?;
                     config.defaults.push(("plain", plain.to_string()));
                 }
-                "think" => config.think = think(text, value)?,
-                "speech" => config.speech = Some(command(text, value)?),
-                "speech_file" => config.speech_file = Some(command(text, value)?),
-                _ => return Err(text.unknown(key, &KEYS)),
+                "think" => config.think = think(value)?,
+                "speech" => config.speech = Some(command(value)?),
+                "speech_file" => config.speech_file = Some(command(value)?),
+                _ => return Err(TomlText::unknown(key, &KEYS)),
             }
         }
         Ok(config)
@@ -114,12 +114,12 @@ impl Config {
     fn word<T: Copy>(
         &mut self,
         key: &'static str,
-        text: &TomlText,
         value: &Value<'_>,
         words: &[(&str, T)],
     ) -> Result<T, Fault> {
-        let meant = text.word(value, words)?;
-        self.defaults.push((key, text.string(value)?.to_owned()));
+        let meant = TomlText::word(value, words)?;
+        self.defaults
+            .push((key, TomlText::string(value)?.to_owned()));
         Ok(meant)
     }
 }
@@ -129,31 +129,31 @@ fn games(text: &TomlText, value: &Value<'_>) -> Result<Vec<PathBuf>, Fault> {
         (Some(rest), Some(home)) => home.join(rest),
         (Some(_) | None, _) => text.beside(path),
     };
-    Ok(text.strings(value)?.iter().map(place).collect())
+    Ok(TomlText::strings(value)?.iter().map(place).collect())
 }
 
-fn think(text: &TomlText, value: &Value<'_>) -> Result<Vec<(Kind, Duration)>, Fault> {
+fn think(value: &Value<'_>) -> Result<Vec<(Kind, Duration)>, Fault> {
     let DeValue::Table(times) = value.get_ref() else {
         let reason = "write think times as a table, as in [think] and below it color = 4";
-        return Err(text.fault(value.span(), reason));
+        return Err(Fault::at(value.span(), reason));
     };
     times
         .iter()
         .map(|(key, value)| {
             let kind = key.get_ref().parse().map_err(|_| {
                 let names: Vec<&str> = Kind::ALL.into_iter().map(Kind::name).collect();
-                text.unknown(key, &names)
+                TomlText::unknown(key, &names)
             })?;
-            Ok((kind, text.seconds(value)?))
+            Ok((kind, TomlText::seconds(value)?))
         })
         .collect()
 }
 
-fn command(text: &TomlText, value: &Value<'_>) -> Result<Vec<String>, Fault> {
-    let words = text.strings(value)?;
+fn command(value: &Value<'_>) -> Result<Vec<String>, Fault> {
+    let words = TomlText::strings(value)?;
     if words.first().is_none_or(String::is_empty) {
         let reason = "name the program first, then its arguments, each in quotes of its own";
-        return Err(text.fault(value.span(), reason));
+        return Err(Fault::at(value.span(), reason));
     }
     Ok(words)
 }

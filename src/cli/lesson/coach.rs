@@ -7,7 +7,7 @@ use toml::de::DeValue;
 
 use super::super::failure::{Failure, shown};
 use super::super::shared::Shared;
-use super::super::toml_text::{Faults, TomlText, Value};
+use super::super::toml_text::{Fault, Faults, TomlText, Value};
 use super::super::{Cli, demo, places, tell};
 use super::outline::{Outline, Part};
 use super::seed_of_part;
@@ -63,15 +63,15 @@ pub(super) fn outline(
     let mut faults = Faults::default();
     for (key, value) in &table {
         match key.get_ref().as_ref() {
-            "title" => outline.title = faults.unless(text.string(value)).map(str::to_owned),
-            "notes" => outline.notes = faults.unless(text.string(value)).map(str::to_owned),
+            "title" => outline.title = faults.unless(TomlText::string(value)).map(str::to_owned),
+            "notes" => outline.notes = faults.unless(TomlText::string(value)).map(str::to_owned),
             "part" => outline.parts = trial.parts(value, &mut faults),
-            _ => faults.add(text.unknown(key, &KEYS)),
+            _ => faults.add(TomlText::unknown(key, &KEYS)),
         }
     }
     if outline.parts.is_empty() && faults.count() == 0 {
         let reason = "this lesson has no part: write [[part]], and below it exercise = \"replay\"";
-        faults.add(text.fault(0..0, reason));
+        faults.add(Fault::at(0..0, reason));
     }
     refusal(file, &text, &faults, shared.plain).map_or(Ok(outline), Err)
 }
@@ -95,7 +95,7 @@ impl Trial<'_> {
     fn parts(&self, value: &Value<'_>, faults: &mut Faults) -> Vec<Part> {
         let wanted = |value: &Value<'_>| {
             let reason = "write each part below a line [[part]]";
-            self.text.fault(value.span(), reason)
+            Fault::at(value.span(), reason)
         };
         let DeValue::Array(tables) = value.get_ref() else {
             faults.add(wanted(value));
@@ -103,7 +103,7 @@ impl Trial<'_> {
         };
         if let Some(table) = tables.get(MOST_PARTS) {
             let reason = voice::lesson::too_many_parts(tables.len(), MOST_PARTS);
-            faults.add(self.text.fault(table.span(), reason));
+            faults.add(Fault::at(table.span(), reason));
             return Vec::new();
         }
         let mut parts = Vec::new();

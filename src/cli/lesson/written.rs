@@ -8,7 +8,7 @@ use toml::de::{DeTable, DeValue};
 
 use super::super::failure::Failure;
 use super::super::shared::{Part as Held, Shared};
-use super::super::toml_text::{Fault, Faults, Value, plain};
+use super::super::toml_text::{Fault, Faults, TomlText, Value, plain};
 use super::super::{Cli, Command, ahead, demo, drill, places, recite, replay};
 use super::coach::Trial;
 use super::keys;
@@ -39,7 +39,7 @@ pub(super) struct Written<'a> {
 struct Word {
     key: String,
     span: Range<usize>,
-    word: String,
+    said: String,
 }
 
 impl Written<'_> {
@@ -78,19 +78,18 @@ impl Written<'_> {
 
     /// The exercise that it names.
     fn exercise(&self) -> Result<&str, Fault> {
-        let text = self.trial.text;
         let known = EXERCISES.join(", ");
         let exercise = self.value("exercise").ok_or_else(|| {
             let reason =
                 format!("this part names no exercise: write exercise = and one of {known}");
-            text.fault(self.span.clone(), reason)
+            Fault::at(self.span.clone(), reason)
         })?;
-        let name = text.string(exercise)?;
+        let name = TomlText::string(exercise)?;
         if EXERCISES.contains(&name) {
             Ok(name)
         } else {
             let reason = no_exercise(&[name.to_owned()]);
-            Err(text.fault(exercise.span(), reason))
+            Err(Fault::at(exercise.span(), reason))
         }
     }
 
@@ -102,31 +101,30 @@ impl Written<'_> {
         value: &Value<'_>,
         part: &mut Part,
     ) -> Result<Vec<Word>, Fault> {
-        let text = self.trial.text;
         let name = key.get_ref().as_ref();
         let is_drill = exercise == "drill";
         let mut said = Vec::new();
         match name {
             "exercise" => {}
-            "heading" => text.string(value)?.clone_into(&mut part.heading),
-            "notes" => part.notes = Some(text.string(value)?.to_owned()),
-            "pass" => part.pass = Some(text.count(value)?),
-            "kinds" if is_drill => said.push(text.strings(value)?.join(",")),
+            "heading" => TomlText::string(value)?.clone_into(&mut part.heading),
+            "notes" => part.notes = Some(TomlText::string(value)?.to_owned()),
+            "pass" => part.pass = Some(TomlText::count(value)?),
+            "kinds" if is_drill => said.push(TomlText::strings(value)?.join(",")),
             "files" if !is_drill => {
-                for file in text.strings(value)? {
+                for file in TomlText::strings(value)? {
                     said.push(self.file(&file, value)?);
                 }
             }
             "from" if is_drill => {
-                let file = self.file(text.string(value)?, value)?;
+                let file = self.file(TomlText::string(value)?, value)?;
                 said.push(format!("--from={file}"));
             }
             _ => said.extend(self.option(exercise, key, value)?),
         }
-        let word = |word| Word {
+        let word = |said| Word {
             key: option_name(name),
             span: value.span(),
-            word,
+            said,
         };
         Ok(said.into_iter().map(word).collect())
     }
@@ -134,7 +132,7 @@ impl Written<'_> {
     /// A file of games as a word: beside the lesson's file, or a demo file where none is there.
     fn file(&self, file: &str, value: &Value<'_>) -> Result<String, Fault> {
         let text = self.trial.text;
-        let at = |reason: String| text.fault(value.span(), reason);
+        let at = |reason: String| Fault::at(value.span(), reason);
         if file == "-" {
             let reason = "a lesson's replies come through standard input: name a file";
             return Err(at(reason.to_owned()));
@@ -155,12 +153,11 @@ impl Written<'_> {
         key: &Spanned<impl AsRef<str>>,
         value: &Value<'_>,
     ) -> Result<Option<String>, Fault> {
-        let text = self.trial.text;
         let name = key.get_ref().as_ref();
         let long = option_name(name);
         if LEARNERS.contains(&name) {
             let reason = voice::lesson::learners_own(name);
-            return Err(text.fault(key.span(), reason));
+            return Err(Fault::at(key.span(), reason));
         }
         let known = self.trial.program.find_subcommand(exercise);
         let options = known.into_iter().flat_map(clap::Command::get_arguments);
@@ -178,14 +175,14 @@ impl Written<'_> {
             let options = options.iter().map(|(long, _)| *long);
             let known: Vec<&str> = own.chain([words]).chain(options).collect();
             let reason = voice::lesson::no_such_key(name, exercise, &known);
-            return Err(text.fault(key.span(), reason));
+            return Err(Fault::at(key.span(), reason));
         };
         if !option.get_action().takes_values() {
-            return Ok(text.boolean(value)?.then(|| format!("--{long}")));
+            return Ok(TomlText::boolean(value)?.then(|| format!("--{long}")));
         }
         let wanted = |value: &Value<'_>| {
             let reason = "write a number, a text in quotes, or a list of texts";
-            text.fault(value.span(), reason)
+            Fault::at(value.span(), reason)
         };
         let single = |value: &Value<'_>| match value.get_ref() {
             DeValue::String(text) => Ok(text.to_string()),
@@ -214,7 +211,7 @@ impl Written<'_> {
         faults: &mut Faults,
     ) -> Option<Cli> {
         loop {
-            let given = words.iter().map(|word| word.word.clone());
+            let given = words.iter().map(|word| word.said.clone());
             part.words = std::iter::once(name.to_owned()).chain(given).collect();
             let error = match part.command(self.trial.shared) {
                 Ok(cli) => return Some(cli),
@@ -226,16 +223,16 @@ impl Written<'_> {
             // Kinds that are not there may have been left out as a fault already.
             let is_told = about == "kinds" && found.is_none() && self.value("kinds").is_some();
             if !is_told {
-                faults.add(self.trial.text.fault(span, keys::reason(&error)));
+                faults.add(Fault::at(span, keys::reason(&error)));
             }
             match found {
-                Some(at) if words[at].word == STAND_IN => return None,
-                Some(at) if about == "kinds" => STAND_IN.clone_into(&mut words[at].word),
+                Some(at) if words[at].said == STAND_IN => return None,
+                Some(at) if about == "kinds" => STAND_IN.clone_into(&mut words[at].said),
                 Some(at) => drop(words.remove(at)),
                 None if about == "kinds" => words.push(Word {
                     key: about,
                     span: self.head(),
-                    word: STAND_IN.to_owned(),
+                    said: STAND_IN.to_owned(),
                 }),
                 None => return None,
             }
@@ -259,7 +256,7 @@ impl Written<'_> {
         match (part.pass, self.value("pass")) {
             (Some(pass), Some(value)) if pass > asked => {
                 let reason = voice::lesson::pass_too_high(pass, asked);
-                Err(self.trial.text.fault(value.span(), reason))
+                Err(Fault::at(value.span(), reason))
             }
             _ => Ok(()),
         }
@@ -304,8 +301,8 @@ impl Written<'_> {
         };
         let span = named
             .or_else(|| keys.iter().find_map(|key| self.value(key)))
-            .map_or_else(|| self.head(), |value| value.span());
-        self.trial.text.fault(span, keys::in_keys(&said))
+            .map_or_else(|| self.head(), Spanned::span);
+        Fault::at(span, keys::in_keys(&said))
     }
 
     fn value(&self, key: &str) -> Option<&Value<'_>> {
