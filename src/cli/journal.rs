@@ -28,8 +28,8 @@ pub(super) struct Arguments {
 }
 
 const HELP: &str = "\
-Without an option it says where the journal is. A journal holds one JSON object a line and may be
-read with any JSON tool. A copy that was used on another machine is merged back here; a record that
+Without an option it says where the journal is. A journal holds one JSON object a line and may be \
+read with any JSON tool. A copy that was used on another machine is merged back here; a record that \
 is here already, letter for letter, is left out.
 
 Examples:

@@ -79,8 +79,9 @@ impl Chronicle {
         self.seen_at = Some(heard);
     }
 
-    /// Sums up a session that ends in `position` after `heard` plies.
-    pub(super) fn summary(&self, heard: usize, position: &Chess) -> Summary {
+    /// Sums up a session of `heard` plies; `position` is the one in which it ends, where it was not left
+    /// before.
+    pub(super) fn summary(&self, heard: usize, position: Option<&Chess>) -> Summary {
         let mut marks = self.breaks.clone();
         marks.extend([0, heard]);
         marks.sort_unstable();
@@ -92,8 +93,7 @@ impl Chronicle {
             heard,
             looks: self.looks(),
             late: self.past.iter().filter(|past| past.late).count(),
-            board: position.board().clone(),
-            turn: position.turn(),
+            board: position.map(|position| (position.board().clone(), position.turn())),
         }
     }
 }

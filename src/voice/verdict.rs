@@ -33,19 +33,40 @@ fn verdict(answered: &Answered) -> String {
     let took = duration(answered.millis);
     let late = answered.late;
     match answered.mark.verdict {
-        Verdict::Right if late => {
-            format!(
-                "Right, and late: it took {took}. {}",
-                truth(&answered.question, &answered.truth)
-            )
-        }
         Verdict::Right => format!(
-            "Right, in {took}. {}",
+            "{} {}",
+            right(answered),
             truth(&answered.question, &answered.truth)
         ),
         Verdict::Part => format!("Right in part{}.", late_by(late, &took)),
         Verdict::Wrong => format!("Not right{}.", late_by(late, &took)),
         Verdict::Pass => "Passed.".to_owned(),
+    }
+}
+
+fn right(answered: &Answered) -> String {
+    let took = duration(answered.millis);
+    if answered.late {
+        format!("Right, and late: it took {took}.")
+    } else {
+        format!("Right, in {took}.")
+    }
+}
+
+/// Says that a reply was right and nothing that could answer another question; `None` where there is
+/// more to say.
+#[must_use]
+pub fn right_alone(answered: &Answered) -> Option<String> {
+    let is_right = answered.mark.verdict == Verdict::Right;
+    match (&answered.tries, &answered.truth) {
+        // Only the move that was not said is told.
+        (Some(tries), _) => {
+            let whole = is_right || answered.mark.verdict == Verdict::Part;
+            whole.then(|| super::recite::verdict(answered, tries))
+        }
+        // Why a move is illegal is told with the verdict.
+        (None, Truth::Illegal { .. }) => None,
+        (None, _) => is_right.then(|| right(answered)),
     }
 }
 

@@ -75,11 +75,11 @@ const CALCULATING: &str = "Calculating";
 const ASKING: &str = "Asking";
 
 const HELP: &str = "\
-Without --plies, the plies follow all your answers in ahead: one more after a right answer, fewer
-after one that is not, so that three in four come out right. Positions are those from which
+Without --plies, the plies follow all your answers in ahead: one more after a right answer, fewer \
+after one that is not, so that three in four come out right. Positions are those from which \
 something happens: captures, checks, lines that open or close.
-With --game all or N-M, each round takes another game. Without a choice of game, the first one that
-you have not finished here is taken; with --mate, all of them are searched, in order, for positions
+With --game all or N-M, each round takes another game. Without a choice of game, the first one that \
+you have not finished here is taken; with --mate, all of them are searched, in order, for positions \
 that you have not solved.
 
 Examples:

@@ -12,7 +12,7 @@ use super::chosen::agrees_with;
 use super::failure::Failure;
 use super::shared::{Shared, records};
 use super::sheet::Exercise as OnPaper;
-use super::sitting::Sitting;
+use super::sitting::{Page, Sitting};
 use crate::learner::account::LATELY;
 use crate::learner::pace::{Reach, answers};
 use crate::learner::{Journal, Record, StartRecord, Unfinished};
@@ -224,6 +224,9 @@ fn sitting<'a>(
         pace: arguments.manner.pace,
         trail: 0,
         before_eyes: None,
+        leaving: false,
+        interrupted: false,
+        page: Page::default(),
     })
 }
 

@@ -8,7 +8,7 @@ use serde::{Deserialize, Serialize};
 use super::failure::Failure;
 use super::shared::{Shared, records};
 use super::sheet::Exercise;
-use super::sitting::Sitting;
+use super::sitting::{Page, Sitting};
 use crate::learner::{Journal, Record, StartRecord, Unfinished, weak};
 use crate::session::{Drill, DrillSettings, Few, FewSettings, Session};
 use crate::voice::Voice;
@@ -169,6 +169,9 @@ fn sitting<'a>(
         pace: None,
         trail: 0,
         before_eyes: None,
+        leaving: false,
+        interrupted: false,
+        page: Page::default(),
     })
 }
 

@@ -6,7 +6,7 @@ mod setup;
 use super::chosen::{agrees_with, choose};
 use super::failure::Failure;
 use super::shared::{Shared, records};
-use super::sitting::Sitting;
+use super::sitting::{Page, Sitting};
 use crate::learner::{GameRef, Journal, Record, StartRecord, Unfinished};
 use crate::terminal::replies_from_terminal;
 use crate::voice::{Voice, asides};
@@ -96,6 +96,9 @@ fn sitting<'a>(
     Ok(Sitting {
         games: Vec::new(),
         before_eyes: None,
+        leaving: false,
+        interrupted: false,
+        page: Page::default(),
         screen: shared.screen(),
         listener: shared.listener()?,
         manner: shared.manner(),

@@ -7,7 +7,7 @@ mod setup;
 use super::failure::Failure;
 use super::shared::{Shared, records};
 use super::sheet::Exercise;
-use super::sitting::Sitting;
+use super::sitting::{Page, Sitting};
 use crate::learner::Record;
 use crate::terminal::replies_from_terminal;
 use crate::voice::{Voice, asides};
@@ -46,6 +46,9 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
         pace: arguments.manner.pace,
         trail: plan.setup.settings.trail,
         before_eyes: None,
+        leaving: false,
+        interrupted: false,
+        page: Page::default(),
     };
     let opening = if let Some(earlier) = &plan.earlier {
         replay.resume(earlier.progress())

@@ -49,8 +49,8 @@ pub enum FewError {
     NothingToAsk,
     /// The game never gets down to so few men.
     #[error(
-        "the game never gets down to {asked} men, {fewest} are left at its end: give --men \
-         {fewest} or more, or choose another game"
+        "the game never gets down to {asked} men, {fewest} are left at its end: {}",
+        too_many(*fewest)
     )]
     TooManyMen {
         /// The number asked for.
@@ -60,8 +60,8 @@ pub enum FewError {
     },
     /// The game ends where it gets down to so few men.
     #[error(
-        "the game ends as soon as it gets down to {men} men: give --men a larger number, or choose \
-         another game"
+        "the game ends as soon as it gets down to {men} men: {}choose another game",
+        if men < MEN.end() { "give --men a larger number, or " } else { "" }
     )]
     NothingPlayedOn {
         /// The number asked for.
@@ -70,6 +70,15 @@ pub enum FewError {
     /// A line that was written down cannot be played.
     #[error(transparent)]
     Broken(#[from] ScriptError),
+}
+
+/// What to do about a game at whose end so many men are left.
+fn too_many(fewest: usize) -> String {
+    if MEN.contains(&fewest) {
+        format!("give --men {fewest} or more, or choose another game")
+    } else {
+        "choose another game".to_owned()
+    }
 }
 
 impl FewSettings {
