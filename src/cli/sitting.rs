@@ -75,6 +75,11 @@ impl Sitting<'_> {
             };
             let outputs = session.hear(input);
             self.take(session, outputs)?;
+            if self.page.holds_what_answers(session.awaits()) {
+                self.wait_and_wipe()?;
+                let question = session.hear(Input::Question);
+                self.take(session, question)?;
+            }
         }
         self.screen.leave()?;
         if self.interrupted || self.listener.borrow().is_to_end() {
@@ -105,7 +110,10 @@ impl Sitting<'_> {
         let mut warned = false;
         loop {
             match listen(self)? {
-                Said::Line(line) => return Ok(Some(line)),
+                Said::Line(line) => {
+                    self.screen.note_read();
+                    return Ok(Some(line));
+                }
                 Said::End => return Ok(None),
                 Said::Interrupt if warned => {
                     self.interrupted = true;
@@ -216,6 +224,9 @@ impl Sitting<'_> {
         }
         let last = lines.len().saturating_sub(1);
         for (n, line) in lines.iter().enumerate() {
+            if self.screen.is_full_before(line) {
+                self.wait_for_enter(asides::MORE_PROMPT)?;
+            }
             self.screen.say(tone(output, n == 0, n == last), line)?;
         }
         Ok(())

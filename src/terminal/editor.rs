@@ -62,8 +62,10 @@ impl LineEditor {
                 Err(ReadlineError::Io(error)) if error.kind() == io::ErrorKind::InvalidData => {
                     Ok(Typed::Line(RawLine::new("\u{fffd}".as_bytes(), 0)))
                 }
-                Err(ReadlineError::Io(error)) if is_hang_up(&error) => Ok(Typed::End),
-                Err(error) => Err(into_io(error)),
+                Err(error) => match into_io(error) {
+                    error if is_hang_up(&error) => Ok(Typed::End),
+                    error => Err(error),
+                },
             };
         }
     }
@@ -133,6 +135,8 @@ pub(super) fn is_hang_up(_: &io::Error) -> bool {
 fn into_io(error: ReadlineError) -> io::Error {
     match error {
         ReadlineError::Io(error) => error,
+        #[cfg(unix)]
+        ReadlineError::Errno(errno) => errno.into(),
         other => io::Error::other(other.to_string()),
     }
 }

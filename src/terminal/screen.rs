@@ -21,7 +21,12 @@ pub struct Screen {
     terminal: bool,
     /// Whether it stands on the alternate screen.
     entered: bool,
+    /// How many rows were written since somebody read what stands there.
+    unread: usize,
 }
+
+/// On a screen of fewer rows nothing is held back.
+const LOWEST: usize = 10;
 
 /// The role of a text on the screen. It is told by the words alone; the style only helps the eye.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -98,6 +103,7 @@ impl Screen {
             manner,
             terminal: false,
             entered: false,
+            unread: 0,
         }
     }
 
@@ -162,6 +168,7 @@ impl Screen {
             }
             lines.push('\n');
         }
+        self.unread += lines.matches('\n').count();
         self.write(&lines)
     }
 
@@ -181,6 +188,20 @@ impl Screen {
             || self
                 .width()
                 .is_none_or(|width| wrapped(line, width).len() == 1)
+    }
+
+    /// Tells whether a line would push out of the alternate screen what nobody has read yet: what has
+    /// left it cannot be scrolled back to.
+    #[must_use]
+    pub fn is_full_before(&self, line: &str) -> bool {
+        let height = terminal_size::terminal_size().map_or(0, |(_, height)| usize::from(height.0));
+        // The prompt needs a row too.
+        self.entered && height >= LOWEST && self.unread + self.wrapped(line).len() + 1 > height
+    }
+
+    /// Notes that somebody has read what stands there.
+    pub fn note_read(&mut self) {
+        self.unread = 0;
     }
 
     fn width(&self) -> Option<usize> {

@@ -64,11 +64,11 @@ mod tests {
             ["  sansvoir lesson", "      chooses what to do today"]
         );
         assert_eq!(
-            wrapped(line, 30),
+            wrapped("  sansvoir progress      tells what you can do now", 30),
             [
-                "  sansvoir lesson",
-                "      chooses what to do",
-                "      today"
+                "  sansvoir progress",
+                "      tells what you can do",
+                "      now"
             ]
         );
     }

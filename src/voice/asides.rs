@@ -24,6 +24,8 @@ pub const GO_ON_PROMPT: &str = "Enter reads on: ";
 pub const WIPE_PROMPT: &str = "Enter wipes this: ";
 /// The prompt while a verdict is read, before something else is shown.
 pub const READ_PROMPT: &str = "Enter goes on: ";
+/// The prompt where the screen is full and more is to come.
+pub const MORE_PROMPT: &str = "Enter tells the rest: ";
 /// The prompt before an exercise takes the screen.
 pub const BEGIN_PROMPT: &str = "Enter begins: ";
 

@@ -55,7 +55,8 @@ pub(super) struct Course {
     /// Take positions from the sidelines too
     #[arg(long, help_heading = CALCULATING)]
     pub(super) sidelines: bool,
-    /// Kinds of question, parted by commas, or all [default: whereabouts,attacks,legality]
+    /// Kinds of question, parted by commas, or all [default: whereabouts, attacks and
+    /// legality]
     #[arg(long, value_name = "KINDS", value_delimiter = ',', value_parser = asked_kinds(),
           help_heading = ASKING)]
     pub(super) ask: Option<Vec<AskedKinds>>,

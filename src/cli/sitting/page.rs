@@ -19,6 +19,13 @@ pub(in crate::cli) struct Page {
     to_remember: bool,
 }
 
+impl Page {
+    /// Tells whether what was read out once more stands beside the question that it may answer.
+    pub(super) fn holds_what_answers(&self, awaits: Awaits) -> bool {
+        self.to_remember && awaits == Awaits::Reply
+    }
+}
+
 impl Sitting<'_> {
     /// Says an output on a screen that can be wiped: nothing that was read, shown or answered before stands
     /// there when a question comes, and nothing vanishes before the learner has read it.
@@ -56,8 +63,9 @@ impl Sitting<'_> {
                 self.say(output)
             }
             _ => {
+                self.say(output)?;
                 self.page.unread |= self.page.answered;
-                self.say(output)
+                Ok(())
             }
         }
     }
@@ -93,8 +101,9 @@ impl Sitting<'_> {
                 self.say(&output)
             }
             Awaits::Nothing => {
+                self.say(&output)?;
                 self.page.unread = true;
-                self.say(&output)
+                Ok(())
             }
         }
     }
@@ -179,7 +188,7 @@ impl Sitting<'_> {
         self.manner.wipes && self.manner.way == Way::Edited
     }
 
-    fn wait_and_wipe(&mut self) -> Result<(), Failure> {
+    pub(super) fn wait_and_wipe(&mut self) -> Result<(), Failure> {
         self.wait_for_enter(asides::WIPE_PROMPT)?;
         self.wipe()
     }

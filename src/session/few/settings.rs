@@ -98,3 +98,22 @@ impl FewSettings {
         self.count.max(1)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn no_number_is_advised_that_the_option_does_not_take() {
+        let advised = |error: FewError| error.to_string().contains("give --men");
+        for men in 1..=32 {
+            let too_many = FewError::TooManyMen {
+                asked: 3,
+                fewest: men,
+            };
+            assert_eq!(advised(too_many), MEN.contains(&men), "{men}");
+            let nothing = FewError::NothingPlayedOn { men };
+            assert_eq!(advised(nothing), men < *MEN.end(), "{men}");
+        }
+    }
+}
