@@ -9,7 +9,11 @@ use super::wrap::wrapped;
 
 /// Writes a text that may hold styles to standard output or standard error. On a terminal no line of it
 /// is longer than that is wide; where there is no color, or `plain` is wished for, the styles are left
-/// out. Where nobody reads it, nothing can be told.
+/// out.
+///
+/// # Errors
+///
+/// When it cannot be written.
 pub fn advise(text: &str, to_error: bool, plain: bool) -> io::Result<()> {
     if to_error {
         write(io::stderr(), text, plain)

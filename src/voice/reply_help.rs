@@ -136,7 +136,8 @@ pub(super) fn help(form: Option<Form>, again: bool, look: bool) -> Vec<String> {
             (true, "stop: end here; every answer is kept."),
         ]
         .into_iter()
-        .filter_map(|(here, words)| here.then(|| words.to_owned())),
+        .filter(|(here, _)| *here)
+        .map(|(_, words)| words.to_owned()),
     );
     said
 }
