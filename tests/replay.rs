@@ -321,7 +321,11 @@ fn again_says_the_trail_and_help_and_question_are_never_a_miss() {
     }
     assert!(matches!(
         session.hear(Input::Help).as_slice(),
-        [Output::Help { form: None }]
+        [Output::Help {
+            form: None,
+            again: true,
+            look: true
+        }]
     ));
 }
 

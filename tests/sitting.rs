@@ -7,6 +7,10 @@ mod held;
 mod program;
 #[path = "sitting/resumed.rs"]
 mod resumed;
+#[path = "sitting/stage.rs"]
+mod stage;
+#[path = "sitting/width.rs"]
+mod width;
 
 use std::collections::HashMap;
 use std::fs;
@@ -26,6 +30,8 @@ const PATIENCE_MILLIS: u64 = 60_000;
 const WIPED: &str = "\x1b[H\x1b[2J";
 const GO_ON: &str = "Enter reads on: ";
 const REPLY: &str = "Your reply: ";
+const READ: &str = "Enter goes on: ";
+const WIPE: &str = "Enter wipes this: ";
 const KNIGHT: &str = "Question 1 of 3. White's knight from g1: where does it stand now?";
 const PAWN: &str = "Question 2 of 3. White to move: is the move d2 to d4 legal now?";
 
@@ -135,6 +141,8 @@ fn a_learner_hears_answers_asks_stops_and_goes_on() {
         .types("no")
         .sees("Not right.")
         .sees("The move is legal.")
+        .sees(READ)
+        .types("")
         .sees("Question 3 of 3. Which squares does the man on e4 attack?")
         .sees(REPLY);
     learner

@@ -450,7 +450,7 @@ fn on_a_plain_terminal_prompts_are_numbered_and_all_is_heard_to_the_end() {
     assert!(
         spoken
             .last()
-            .is_some_and(|last| last.starts_with("Black: king e8")),
+            .is_some_and(|last| last.starts_with("Right with help, ")),
         "the end of the input cuts nothing off: {spoken:?}"
     );
 }

@@ -13,6 +13,7 @@ use sansvoir::terminal::{ColorWish, Listener, Manner, Said, Screen, ScreenError,
 
 const PLAIN: &str = "SANSVOIR_TEST_PLAIN";
 const PAUSE: &str = "SANSVOIR_TEST_PAUSE";
+const PANIC: &str = "SANSVOIR_TEST_PANIC";
 const PATIENCE_MILLIS: u64 = 20_000;
 
 /// Says what it hears, each thing between marks that no echo of the terminal has.
@@ -32,6 +33,11 @@ fn listen_from_a_process_of_its_own() {
             .unwrap();
     }
     screen.wipe().unwrap();
+    if env::var_os(PANIC).is_some() {
+        screen.enter().unwrap();
+        listener.line(&mut screen, "reply> ").unwrap();
+        panic!("[panic]");
+    }
     screen.say(Tone::Question, "[ready]").unwrap();
     loop {
         let said = listener.line(&mut screen, "reply> ").unwrap();
@@ -69,6 +75,7 @@ fn program() -> Command {
         .env_remove("CLICOLOR")
         .env_remove("CLICOLOR_FORCE")
         .env_remove(PLAIN)
+        .env_remove(PANIC)
         .env_remove(PAUSE);
     command
 }
@@ -147,6 +154,20 @@ fn a_plain_terminal_never_sees_an_escape() {
         let all = converse(&mut session(command));
         assert!(!all.contains('\x1b'), "{all:?}");
     }
+}
+
+#[test]
+fn a_panic_is_told_on_the_normal_screen() {
+    let mut command = program();
+    command.env(PANIC, "1");
+    let mut session = session(command);
+    session.exp_string("\x1b[?1049h").unwrap();
+    session.exp_string("reply> ").unwrap();
+    session.send_line("").unwrap();
+    let before = session.exp_string("[panic]").unwrap();
+    assert!(before.contains("\x1b[?1049l"), "{before:?}");
+    let after = session.exp_eof().unwrap();
+    assert!(!after.contains("\x1b[?1049"), "{after:?}");
 }
 
 #[test]

@@ -180,6 +180,7 @@ pub(super) struct Crier {
 impl Crier {
     /// Says a sentence.
     pub(super) fn say(&mut self, tone: Tone, sentence: &str) -> Result<(), Failure> {
+        super::note_told();
         self.aloud.aside(sentence);
         Ok(self.screen.say(tone, sentence)?)
     }
@@ -209,10 +210,7 @@ pub(super) fn hear_out(
 fn glance(listener: Option<&mut Listener>, way: Way) -> Result<Option<Said>, Failure> {
     match (listener, way) {
         (Some(listener), Way::Edited | Way::Prompted) => Ok(listener.pause(GLANCE)?),
-        (Some(listener), Way::Piped) => {
-            thread::sleep(GLANCE);
-            Ok(listener.is_interrupted().then_some(Said::Interrupt))
-        }
+        (Some(listener), Way::Piped) => Ok(listener.rest(GLANCE)),
         (None, _) => {
             thread::sleep(GLANCE);
             Ok(None)

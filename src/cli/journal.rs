@@ -33,12 +33,12 @@ pub(super) struct Arguments {
 }
 
 const HELP: &str = "\
-Without an option it says where the journal is. A journal holds one JSON object a line and may be
-read with any JSON tool. A copy that was used on another machine is merged back here; a record that
-is here already, letter for letter, is left out. A journal with sessions of another learner is
+Without an option it says where the journal is. A journal holds one JSON object a line and may be \
+read with any JSON tool. A copy that was used on another machine is merged back here; a record that \
+is here already, letter for letter, is left out. A journal with sessions of another learner is \
 refused, unless that name is given with --from.
 
-sansvoir journal --export answers.jsonl makes a copy, and sansvoir journal --merge answers.jsonl, on the
+sansvoir journal --export answers.jsonl makes a copy, and sansvoir journal --merge answers.jsonl, on the \
 other machine, brings it in.
 
 Examples:

@@ -28,14 +28,15 @@ mod telling;
 mod toml_text;
 
 use std::ffi::OsString;
-use std::io::Write;
+use std::io::{ErrorKind, Write};
 use std::process::ExitCode;
 use std::rc::Rc;
+use std::sync::atomic::{AtomicBool, Ordering};
 
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 use clap::{ArgMatches, CommandFactory, FromArgMatches, Parser, Subcommand};
 
-use crate::terminal::{ScreenError, Tone};
+use crate::terminal::{ScreenError, Tone, advise};
 use crate::voice::{clean, clean_line, first_words};
 use config::Config;
 use failure::Failure;
@@ -74,16 +75,28 @@ enum Command {
 /// stopped by the learner, 1 when a file, a game or a journal could not be used, 2 for a usage error.
 #[must_use]
 pub fn run() -> ExitCode {
+    // clap's own errors and help end here with its exit codes, 2 for a usage error and 0 for help.
     let (cli, matches) = match parse(std::env::args_os()) {
-        Ok(parsed) => parsed,
-        Err(error) => return advised(&sheet::advise(error)),
+        Ok(read) => read,
+        Err(error) => return advised(&sheet::advise(error), wants_plain(std::env::args_os())),
     };
     let plain = cli.shared.plain;
     let done = Config::find().map(|config| match wishing(cli, matches, config) {
         Ok((cli, matches)) => carry_out(&cli, &matches),
-        Err(error) => advised(&error),
+        Err(error) => advised(&error, plain),
     });
     done.unwrap_or_else(|failure| told(&failure, plain))
+}
+
+/// Tells what there is to say to a command line that asks for help or cannot be read.
+fn advised(error: &clap::Error, plain: bool) -> ExitCode {
+    let text = error.render().ansi().to_string();
+    match advise(&text, error.use_stderr(), plain) {
+        Err(failed) if failed.kind() != ErrorKind::BrokenPipe && !error.use_stderr() => {
+            told(&Failure::from(ScreenError::from(failed)), plain)
+        }
+        Ok(()) | Err(_) => ExitCode::from(u8::try_from(error.exit_code()).unwrap_or(2)),
+    }
 }
 
 /// Runs a command, and lets what it speaks come to its end.
@@ -102,18 +115,6 @@ fn carry_out(cli: &Cli, matches: &ArgMatches) -> ExitCode {
     match shared.hear_out() {
         Ok(()) => code,
         Err(failure) => told(&failure, shared.plain),
-    }
-}
-
-/// Writes what clap has to say, help or a usage error, and returns its exit code: 2 for the error. Help
-/// that cannot be written is a failure like any other.
-fn advised(error: &clap::Error) -> ExitCode {
-    let written = error.print().and_then(|()| std::io::stdout().flush());
-    match written {
-        Err(reason) if !error.use_stderr() => told(&ScreenError::from(reason).into(), true),
-        Ok(()) | Err(_) => {
-            u8::try_from(error.exit_code()).map_or(ExitCode::FAILURE, ExitCode::from)
-        }
     }
 }
 
@@ -164,17 +165,12 @@ fn wishing(
 
 /// Reads a command line, and returns also which options it really names.
 fn parse(words: impl IntoIterator<Item = OsString>) -> Result<(Cli, ArgMatches), clap::Error> {
-    let words: Vec<OsString> = words.into_iter().collect();
-    // Before it is read, what clap itself says of it is to be plain already.
-    let plain = words
-        .iter()
-        .any(|word| word == "--plain" || word == "--plain=true");
-    let color = if plain {
-        clap::ColorChoice::Never
-    } else {
-        clap::ColorChoice::Auto
-    };
-    parsed(Cli::command().color(color), words)
+    parsed(Cli::command(), words)
+}
+
+/// Tells whether a command line that was not read asks for plain text.
+fn wants_plain(mut words: impl Iterator<Item = OsString>) -> bool {
+    words.any(|word| word == "--plain" || word == "--plain=true")
 }
 
 fn parsed(
@@ -200,9 +196,23 @@ fn greet(shared: &Shared) -> Result<(), Failure> {
     Ok(())
 }
 
+/// Whether something was told beside the sittings.
+static TOLD: AtomicBool = AtomicBool::new(false);
+
+/// Notes that something was told beside the sittings.
+fn note_told() {
+    TOLD.store(true, Ordering::Relaxed);
+}
+
+/// Tells whether something was told that the learner has to read before it goes from sight.
+fn something_was_told() -> bool {
+    TOLD.swap(false, Ordering::Relaxed)
+}
+
 /// Writes a sentence to standard error, without anything that could steer a terminal (the name of a
 /// file can hold it); where standard error is closed, nobody is there to be told.
 fn tell(sentence: &str) {
+    note_told();
     let _ = writeln!(std::io::stderr(), "{}", clean(sentence));
 }
 

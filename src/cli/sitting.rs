@@ -1,17 +1,20 @@
 //! One sitting: the loop between a session, the learner at the terminal, and the journal.
 
+mod page;
+
 use std::cell::RefCell;
 use std::rc::Rc;
-use std::thread;
 use std::time::Duration;
 
 use super::aloud::Aloud;
 use super::failure::Failure;
+use super::something_was_told;
 use crate::learner::{AnswerRecord, EndRecord, GameRef, Held, Record, Stamp, Tail};
-use crate::question::{Truth, Verdict};
-use crate::session::{Answered, Awaits, Heard, Input, Output, Recital, Session, Show, Shown};
+use crate::question::Verdict;
+use crate::session::{Awaits, Input, Output, Recital, Session};
 use crate::terminal::{Listener, Manner, Said, SaidLine, Screen, Tone, Way, now};
 use crate::voice::{Voice, asides};
+pub(super) use page::Page;
 
 /// What a sitting needs beside its session.
 pub(super) struct Sitting {
@@ -34,33 +37,34 @@ pub(super) struct Sitting {
     pub(super) trail: usize,
     /// The position that stays on the screen while plies are read from it.
     pub(super) before_eyes: Option<Output>,
+    /// Whether the learner leaves.
+    pub(super) leaving: bool,
+    /// Whether Ctrl-C made an end.
+    pub(super) interrupted: bool,
+    /// What has come of the learner's last input so far.
+    pub(super) page: Page,
 }
 
 impl Sitting {
-    /// Holds a session from the outputs that open it to its end.
+    /// Holds a session from the outputs that open it to its end. Where the screen can be wiped, it is held
+    /// on the alternate screen, and how it went is told on the normal one.
     pub(super) fn hold(
         mut self,
         session: &mut impl Session,
         opening: Vec<Output>,
     ) -> Result<(), Failure> {
-        let mut interrupted = false;
+        if self.can_wipe() {
+            if something_was_told() {
+                self.wait_for_enter(asides::BEGIN_PROMPT)?;
+            }
+            self.screen.enter()?;
+        }
         self.take(session, opening)?;
         while session.awaits() != Awaits::Nothing {
             self.tell_of_speech()?;
-            let input = match self.listen(session.awaits())? {
-                Said::Interrupt if !interrupted => {
-                    interrupted = true;
-                    self.aloud.silence();
-                    self.aside(asides::INTERRUPTED)?;
-                    continue;
-                }
-                said @ (Said::Interrupt | Said::End) => {
-                    interrupted = said == Said::Interrupt;
-                    let outputs = session.hear(Input::Stop);
-                    self.take(session, outputs)?;
-                    break;
-                }
-                Said::Line(line) => {
+            let input = match self.hear(session.awaits())? {
+                None => Input::Stop,
+                Some(line) => {
                     if line.dropped > 0 {
                         self.aside(asides::CUT_SHORT)?;
                     }
@@ -68,14 +72,59 @@ impl Sitting {
                     self.aloud.understood(Input::read(&line.text, line.millis))
                 }
             };
-            interrupted = false;
             let outputs = session.hear(input);
             self.take(session, outputs)?;
+            if self.page.holds_what_answers(session.awaits()) {
+                self.wait_and_wipe()?;
+                let question = session.hear(Input::Question);
+                self.take(session, question)?;
+            }
         }
-        if interrupted {
+        self.screen.leave()?;
+        if self.interrupted || self.listener.borrow().is_to_end() {
             self.aloud.silence();
         }
         self.tell_of_speech()
+    }
+
+    /// Hears the next line; `None` where the learner leaves.
+    fn hear(&mut self, awaits: Awaits) -> Result<Option<SaidLine>, Failure> {
+        let warning = match awaits {
+            Awaits::Reply => asides::INTERRUPTED_QUESTION,
+            Awaits::GoOn | Awaits::Nothing => asides::INTERRUPTED,
+        };
+        if self.leaving {
+            return Ok(None);
+        }
+        self.said(warning, |sitting| sitting.listen(awaits))
+    }
+
+    /// Listens until something is said: one Ctrl-C warns, and a second one in a row is leave-taking, as
+    /// the end of the input is.
+    fn said(
+        &mut self,
+        warning: &str,
+        listen: impl Fn(&mut Self) -> Result<Said, Failure>,
+    ) -> Result<Option<SaidLine>, Failure> {
+        let mut warned = false;
+        loop {
+            match listen(self)? {
+                Said::Line(line) => {
+                    self.screen.note_read();
+                    return Ok(Some(line));
+                }
+                Said::End => return Ok(None),
+                Said::Interrupt if warned => {
+                    self.interrupted = true;
+                    return Ok(None);
+                }
+                Said::Interrupt => {
+                    warned = true;
+                    self.aloud.silence();
+                    self.aside(warning)?;
+                }
+            }
+        }
     }
 
     /// Tells, once, why nothing more is spoken.
@@ -108,8 +157,8 @@ impl Sitting {
         match (self.manner.way, self.pace) {
             // The lines of a pipe are replies: reading on takes none of them.
             (Way::Piped, pace) => {
-                thread::sleep(pace.unwrap_or_default());
-                Ok(enter())
+                let rest = self.listener.borrow_mut().rest(pace.unwrap_or_default());
+                Ok(rest.unwrap_or_else(enter))
             }
             (Way::Edited | Way::Prompted, Some(pace)) => Ok(self
                 .listener
@@ -125,105 +174,58 @@ impl Sitting {
 
     /// Takes what the session puts out: what belongs in the journal is on the disk before it is said.
     fn take(&mut self, session: &impl Session, outputs: Vec<Output>) -> Result<(), Failure> {
-        let mut stopped = false;
+        self.write_down(session, &outputs)?;
+        self.page = Page::default();
         for output in outputs {
-            match &output {
-                Output::Answered(answered) => {
-                    let (stamp, game) = (self.stamp(), self.game.clone());
-                    let answer = AnswerRecord::new(stamp, self.exercise, game, answered);
-                    self.keep(Record::Answer(Box::new(answer)))?;
-                }
-                Output::Stopped => stopped = true,
-                // The last word of every session.
-                Output::Summary(_)
-                | Output::DrillSummary(_)
-                | Output::FewSummary(_)
-                | Output::AheadSummary(_)
-                | Output::MatesSummary(_)
-                | Output::Recite(Recital::Summary(_)) => {
-                    self.end(session, !stopped)?;
-                }
-                Output::Shown(shown) => self.turn_to(shown),
-                _ => {}
+            if self.leaving && session.awaits() != Awaits::Nothing {
+                return Ok(());
             }
             self.aloud.say(self.voice, &output);
-            match &output {
-                Output::Heard(heard) if self.can_wipe() => self.show_plies(session, heard)?,
-                Output::Board { .. } if self.can_wipe() => {
-                    self.say(&output)?;
-                    self.wait_and_wipe()?;
+            if self.can_wipe() {
+                self.show(session, &output)?;
+            } else {
+                if let Output::Shown(shown) = &output {
+                    self.turn_to(shown);
                 }
-                // The board is hidden again before anything else is asked.
-                Output::Answered(answered)
-                    if shows_the_board(answered)
-                        && session.awaits() == Awaits::Reply
-                        && self.can_wipe() =>
-                {
-                    self.say(&output)?;
-                    self.wait_and_wipe()?;
-                }
-                _ => self.say(&output)?,
+                self.say(&output)?;
             }
         }
         Ok(())
     }
 
-    /// Shows plies alone on the screen, with no more before them than the trail allows; and when a
-    /// question comes, no more than the trail stays at all.
-    fn show_plies(&mut self, session: &impl Session, heard: &Heard) -> Result<(), Failure> {
-        self.wipe()?;
-        let older = self.trail.saturating_sub(heard.plies.len());
-        if older > 0 {
-            let trail = session.trail();
-            let older = trail.len().saturating_sub(heard.plies.len()).min(older);
-            self.say(&Output::Again(trail[..older].to_vec()))?;
-        }
-        self.say(&Output::Heard(heard.clone()))?;
-        if session.awaits() == Awaits::Reply && heard.plies.len() > self.trail {
-            self.wait_and_wipe()?;
-            let trail = session.trail();
-            let stays = &trail[trail.len().saturating_sub(self.trail)..];
-            if !stays.is_empty() {
-                self.say(&Output::Again(stays.to_vec()))?;
+    /// Writes down what was answered, and that the session is over.
+    fn write_down(&mut self, session: &impl Session, outputs: &[Output]) -> Result<(), Failure> {
+        for output in outputs {
+            if let Output::Answered(answered) = output {
+                let (stamp, game) = (self.stamp(), self.game.clone());
+                let answer = AnswerRecord::new(stamp, self.exercise, game, answered);
+                self.keep(Record::Answer(Box::new(answer)))?;
             }
         }
+        if outputs.iter().any(is_summary) {
+            let stopped = outputs
+                .iter()
+                .any(|output| matches!(output, Output::Stopped));
+            self.end(session, !stopped)?;
+        }
         Ok(())
-    }
-
-    /// Turns to another position: what was read before is over, and the answers are about its game.
-    fn turn_to(&mut self, shown: &Shown) {
-        if let Some(game) = self.games.get(shown.game) {
-            self.game = Some(game.clone());
-        }
-        let stays = shown.show == Show::Diagram;
-        self.before_eyes = stays.then(|| Output::Shown(Box::new(shown.clone())));
-    }
-
-    /// Wipes the screen, but for the position that stays before the eyes.
-    fn wipe(&mut self) -> Result<(), Failure> {
-        self.screen.wipe()?;
-        match self.before_eyes.clone() {
-            Some(position) => self.say(&position),
-            None => Ok(()),
-        }
-    }
-
-    fn can_wipe(&self) -> bool {
-        self.manner.wipes && self.manner.way == Way::Edited
-    }
-
-    fn wait_and_wipe(&mut self) -> Result<(), Failure> {
-        self.listener
-            .borrow_mut()
-            .line(&mut self.screen, asides::WIPE_PROMPT)?;
-        self.aloud.interrupt(self.manner.way);
-        self.wipe()
     }
 
     fn say(&mut self, output: &Output) -> Result<(), Failure> {
-        let lines = self.voice.say(output);
+        let mut lines = self.voice.say(output);
+        // A table that is wider than the screen is said in sentences.
+        if is_summary(output) && lines.iter().any(|line| !self.screen.fits_in_columns(line)) {
+            let in_sentences = Voice {
+                plain: true,
+                ..self.voice
+            };
+            lines = in_sentences.say(output);
+        }
         let last = lines.len().saturating_sub(1);
         for (n, line) in lines.iter().enumerate() {
+            if self.screen.is_full_before(line) {
+                self.wait_for_enter(asides::MORE_PROMPT)?;
+            }
             self.screen.say(tone(output, n == 0, n == last), line)?;
         }
         Ok(())
@@ -253,9 +255,17 @@ impl Sitting {
     }
 }
 
-/// Tells whether the right answer is the whole board, drawn.
-fn shows_the_board(answered: &Answered) -> bool {
-    matches!(answered.truth, Truth::Placement { .. }) && answered.mark.verdict != Verdict::Right
+/// Tells whether this is the last word of a session.
+const fn is_summary(output: &Output) -> bool {
+    matches!(
+        output,
+        Output::Summary(_)
+            | Output::DrillSummary(_)
+            | Output::FewSummary(_)
+            | Output::AheadSummary(_)
+            | Output::MatesSummary(_)
+            | Output::Recite(Recital::Summary(_))
+    )
 }
 
 /// Enter alone, said by the clock.

@@ -83,8 +83,9 @@ impl Chronicle {
         self.seen_at = Some(heard);
     }
 
-    /// Sums up a session that ends in `position` after `heard` plies.
-    pub(super) fn summary(&self, heard: usize, position: &Chess) -> Summary {
+    /// Sums up a session of `heard` plies; `position` is the one in which it ends, where it was not left
+    /// before.
+    pub(super) fn summary(&self, heard: usize, position: Option<&Chess>) -> Summary {
         // Only a checkpoint without a miss shows that the picture held up to there.
         let runs = self.held.iter().map(|held| {
             let breaks = self.breaks.iter().filter(|at| *at <= held);
@@ -97,8 +98,7 @@ impl Chronicle {
             heard,
             looks: self.looks(),
             late: self.past.iter().filter(|past| past.late).count(),
-            board: position.board().clone(),
-            turn: position.turn(),
+            board: position.map(|position| (position.board().clone(), position.turn())),
         }
     }
 }
@@ -119,7 +119,7 @@ mod tests {
                 } else {
                     Verdict::Part
                 },
-                millis: 1,
+                millis: Some(1),
                 late: false,
                 looks: 0,
                 plies: None,
@@ -129,7 +129,7 @@ mod tests {
         if let Some(heard) = look {
             chronicle.look(heard);
         }
-        chronicle.summary(24, &Chess::default()).longest_run
+        chronicle.summary(24, None).longest_run
     }
 
     #[test]

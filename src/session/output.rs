@@ -71,6 +71,10 @@ pub enum Output {
     Help {
         /// The form that a reply must have, when a question stands.
         form: Option<Form>,
+        /// Whether there is something to hear again.
+        again: bool,
+        /// Whether the board can be looked at.
+        look: bool,
     },
     /// All has been read and asked.
     Finished {
@@ -121,6 +125,11 @@ pub enum Output {
 }
 
 impl Output {
+    /// Tells whether this is the last word of a session that comes to its end.
+    pub(super) const fn is_end(&self) -> bool {
+        matches!(self, Output::Finished { .. } | Output::DrillFinished)
+    }
+
     /// Puts the question that stands once more, or says that there is none.
     pub(super) fn question_again(ask: Option<Ask>) -> Output {
         ask.map_or_else(

@@ -21,10 +21,9 @@ pub struct Summary {
     pub looks: u32,
     /// How many replies came after the think time.
     pub late: usize,
-    /// The board at the end of what was heard.
-    pub board: Board,
-    /// The side to move there.
-    pub turn: Color,
+    /// The board at the end, and the side to move there; `None` where the session was left before: it
+    /// can go on, and the board was not seen.
+    pub board: Option<(Board, Color)>,
 }
 
 /// The facts of a drill of few men, told at its end.
@@ -42,10 +41,9 @@ pub struct FewSummary {
     pub looks: u32,
     /// How many replies came after the think time.
     pub late: usize,
-    /// The board at the end of what was heard in the last round.
-    pub board: Board,
-    /// The side to move there.
-    pub turn: Color,
+    /// The board at the end of the last round, and the side to move there; `None` where the session was
+    /// left before.
+    pub board: Option<(Board, Color)>,
 }
 
 /// How a session of calculation went, told at its end.
@@ -65,10 +63,9 @@ pub struct AheadSummary {
     pub next: usize,
     /// Whether that follows the learner.
     pub follows: bool,
-    /// The board at the end of what was heard in the last round.
-    pub board: Board,
-    /// The side to move there.
-    pub turn: Color,
+    /// The board at the end of the last round, and the side to move there; `None` where the session was
+    /// left before.
+    pub board: Option<(Board, Color)>,
 }
 
 /// How a session of mates went, told at its end.

@@ -42,11 +42,16 @@ impl LineEditor {
             .map_err(into_io)
     }
 
-    pub(super) fn read(&mut self, prompt: &str) -> io::Result<Typed> {
+    pub(super) fn read(&mut self, prompt: &str, interrupts: &Interrupts) -> io::Result<Typed> {
         loop {
+            if interrupts.hear_end() {
+                return Ok(Typed::End);
+            }
             return match self.0.readline(prompt) {
                 Ok(text) => Ok(Typed::Line(RawLine::new(text.as_bytes(), 0))),
                 Err(ReadlineError::Eof) => Ok(Typed::End),
+                // What asks the program to end wakes the editor as Ctrl-C does.
+                Err(ReadlineError::Interrupted) if interrupts.hear_end() => Ok(Typed::End),
                 Err(ReadlineError::Interrupted) => Ok(Typed::Interrupt),
                 // Another size of the window is no word of the learner's.
                 Err(ReadlineError::Signal(Signal::Resize)) => continue,
@@ -57,7 +62,10 @@ impl LineEditor {
                 Err(ReadlineError::Io(error)) if error.kind() == io::ErrorKind::InvalidData => {
                     Ok(Typed::Line(RawLine::new("\u{fffd}".as_bytes(), 0)))
                 }
-                Err(error) => Err(into_io(error)),
+                Err(error) => match into_io(error) {
+                    error if is_hang_up(&error) => Ok(Typed::End),
+                    error => Err(error),
+                },
             };
         }
     }
@@ -70,6 +78,9 @@ impl LineEditor {
     pub(super) fn pause(time: Duration, interrupts: &Interrupts) -> io::Result<Option<Typed>> {
         let begun = Instant::now();
         loop {
+            if interrupts.hear_end() {
+                return Ok(Some(Typed::End));
+            }
             if interrupts.hear() {
                 return Ok(Some(Typed::Interrupt));
             }
@@ -78,8 +89,11 @@ impl LineEditor {
                 return Ok(None);
             }
             if wait_for_line(left.min(GLANCE))? {
-                let line = lines::read_line(&mut io::stdin().lock())?;
-                return Ok(Some(line.map_or(Typed::End, Typed::Line)));
+                return match lines::read_line(&mut io::stdin().lock()) {
+                    Ok(line) => Ok(Some(line.map_or(Typed::End, Typed::Line))),
+                    Err(error) if is_hang_up(&error) => Ok(Some(Typed::End)),
+                    Err(error) => Err(error),
+                };
             }
         }
     }
@@ -107,9 +121,22 @@ fn wait_for_line(time: Duration) -> io::Result<bool> {
     Ok(false)
 }
 
+/// Tells whether the terminal is gone, as when its window is closed.
+#[cfg(unix)]
+pub(super) fn is_hang_up(error: &io::Error) -> bool {
+    error.raw_os_error() == Some(rustix::io::Errno::IO.raw_os_error())
+}
+
+#[cfg(not(unix))]
+pub(super) fn is_hang_up(_: &io::Error) -> bool {
+    false
+}
+
 fn into_io(error: ReadlineError) -> io::Error {
     match error {
         ReadlineError::Io(error) => error,
+        #[cfg(unix)]
+        ReadlineError::Errno(errno) => errno.into(),
         other => io::Error::other(other.to_string()),
     }
 }

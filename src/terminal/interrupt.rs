@@ -1,38 +1,112 @@
-//! Ctrl-C, where the terminal makes it a signal.
+//! Ctrl-C where the terminal makes it a signal, and the signals that ask the program to end.
 
 use std::process;
 use std::sync::Arc;
-use std::sync::atomic::{AtomicU32, Ordering};
+use std::sync::atomic::{AtomicBool, AtomicU32, Ordering};
 
-/// The interrupts that nobody has heard yet.
+use super::stage;
+
+/// The interrupts that nobody has heard yet, and whether the program is to end.
 #[derive(Clone, Debug, Default)]
-pub(super) struct Interrupts(Arc<AtomicU32>);
+pub(super) struct Interrupts {
+    unheard: Arc<AtomicU32>,
+    /// Whether the program was asked to end.
+    ending: Arc<AtomicBool>,
+    /// Whether somebody has heard that.
+    heard_end: Arc<AtomicBool>,
+}
 
 impl Interrupts {
-    /// Catches the signal for the rest of the program and calls `wake` at each one.
+    /// Catches the signals for the rest of the program. `wake` is called at each Ctrl-C, and `rouse`
+    /// again and again from the moment when the program is asked to end until somebody hears of it.
     ///
-    /// When a second one comes while the first is still unheard, the program hangs in something
+    /// When a second Ctrl-C comes while the first is still unheard, the program hangs in something
     /// else than listening, and ends at once. That is the learner's own stop, hence exit code 0;
     /// every answer is in the journal by then.
-    pub(super) fn catch(wake: impl Fn() + Send + 'static) -> Result<Interrupts, ctrlc::Error> {
+    pub(super) fn catch(
+        wake: impl Fn() + Send + 'static,
+        rouse: impl Fn() + Send + 'static,
+    ) -> Result<Interrupts, ctrlc::Error> {
         let interrupts = Interrupts::default();
-        let unheard = interrupts.clone();
+        let told = interrupts.clone();
         ctrlc::set_handler(move || {
-            if unheard.0.fetch_add(1, Ordering::SeqCst) > 0 {
-                process::exit(0);
+            if told.ending.load(Ordering::SeqCst) {
+                return;
+            }
+            if told.unheard.fetch_add(1, Ordering::SeqCst) > 0 {
+                leave_at_once();
             }
             wake();
         })?;
+        interrupts.clone().catch_end(rouse)?;
         Ok(interrupts)
+    }
+
+    /// Catches SIGTERM, and SIGHUP, which comes when the window of the terminal is closed. A second
+    /// one ends the program at once, as does the first where nobody hears of it.
+    #[cfg(unix)]
+    fn catch_end(self, rouse: impl Fn() + Send + 'static) -> Result<(), ctrlc::Error> {
+        use std::thread;
+        use std::time::Duration;
+
+        use signal_hook::consts::{SIGHUP, SIGTERM};
+        use signal_hook::iterator::Signals;
+
+        const GLANCE: Duration = Duration::from_millis(50);
+        const GLANCES: usize = 60;
+
+        let mut signals = Signals::new([SIGTERM, SIGHUP]).map_err(ctrlc::Error::System)?;
+        thread::spawn(move || {
+            for _ in signals.forever() {
+                if self.ending.swap(true, Ordering::SeqCst) {
+                    leave_at_once();
+                }
+                for _ in 0..GLANCES {
+                    if self.heard_end.load(Ordering::SeqCst) {
+                        break;
+                    }
+                    rouse();
+                    thread::sleep(GLANCE);
+                }
+                if !self.heard_end.load(Ordering::SeqCst) {
+                    leave_at_once();
+                }
+            }
+        });
+        Ok(())
+    }
+
+    #[cfg(not(unix))]
+    fn catch_end(self, _: impl Fn() + Send + 'static) -> Result<(), ctrlc::Error> {
+        Ok(())
     }
 
     /// Hears of what has come since the last time.
     pub(super) fn hear(&self) -> bool {
-        self.0.swap(0, Ordering::SeqCst) > 0
+        self.unheard.swap(0, Ordering::SeqCst) > 0
+    }
+
+    /// Hears whether the program is to end.
+    pub(super) fn hear_end(&self) -> bool {
+        let ending = self.ending.load(Ordering::SeqCst);
+        if ending {
+            self.heard_end.store(true, Ordering::SeqCst);
+        }
+        ending
     }
 
     #[cfg(test)]
     pub(super) fn come(&self) {
-        self.0.fetch_add(1, Ordering::SeqCst);
+        self.unheard.fetch_add(1, Ordering::SeqCst);
     }
+
+    #[cfg(test)]
+    pub(super) fn ask_to_end(&self) {
+        self.ending.store(true, Ordering::SeqCst);
+    }
+}
+
+fn leave_at_once() -> ! {
+    stage::restore();
+    process::exit(0);
 }

@@ -5,19 +5,23 @@ use std::sync::mpsc::{self, Receiver, RecvTimeoutError, SyncSender};
 use std::thread;
 use std::time::{Duration, Instant};
 
-use super::editor::{LineEditor, Typed};
+use super::editor::{LineEditor, Typed, is_hang_up};
 use super::interrupt::Interrupts;
 use super::lines::{self, RawLine};
 use super::{Manner, Screen, ScreenError, Way};
 
 /// How many lines a pipe may be ahead of the session.
 const AHEAD: usize = 16;
+/// How often a rest looks whether it is to end.
+const GLANCE: Duration = Duration::from_millis(50);
 
 /// Hears the learner's lines, one at a time.
 pub struct Listener {
     source: Source,
     interrupts: Interrupts,
     ended: bool,
+    /// Whether what cannot be read is a terminal that is gone.
+    terminal: bool,
 }
 
 enum Source {
@@ -41,7 +45,8 @@ pub enum Said {
     Line(SaidLine),
     /// Ctrl-C. The caller warns once, and stops when it comes twice in a row.
     Interrupt,
-    /// Ctrl-D, or the end of the input; from now on nothing else is said.
+    /// Ctrl-D, the end of the input, or a signal that asks the program to end; after the latter two
+    /// nothing else is said.
     End,
 }
 
@@ -71,7 +76,8 @@ pub enum ListenError {
 }
 
 impl Listener {
-    /// Listens to standard input and to Ctrl-C, from now to the end of the program.
+    /// Listens to standard input, to Ctrl-C and to the signals that ask the program to end, from now to
+    /// the end of the program.
     ///
     /// # Errors
     ///
@@ -79,12 +85,13 @@ impl Listener {
     pub fn standard(manner: Manner) -> Result<Listener, ListenError> {
         match manner.way {
             Way::Edited => {
-                // The editor sets a handler for the signal of its own: ours must come after it.
                 let editor = LineEditor::new().map_err(ListenError::Input)?;
                 Ok(Listener {
                     source: Source::Editor(Box::new(editor)),
-                    interrupts: Interrupts::catch(|| {}).map_err(ListenError::Interrupts)?,
+                    interrupts: Interrupts::catch(|| {}, rouse_editor)
+                        .map_err(ListenError::Interrupts)?,
                     ended: false,
+                    terminal: true,
                 })
             }
             Way::Prompted | Way::Piped => {
@@ -95,8 +102,10 @@ impl Listener {
                 };
                 Ok(Listener {
                     source: Source::Lines(source),
-                    interrupts: Interrupts::catch(wake).map_err(ListenError::Interrupts)?,
+                    interrupts: Interrupts::catch(wake.clone(), wake)
+                        .map_err(ListenError::Interrupts)?,
                     ended: false,
+                    terminal: manner.way == Way::Prompted,
                 })
             }
         }
@@ -109,6 +118,7 @@ impl Listener {
             source: Source::Lines(lines_of(reader).1),
             interrupts: Interrupts::default(),
             ended: false,
+            terminal: false,
         }
     }
 
@@ -119,12 +129,15 @@ impl Listener {
     /// [`ListenError`]
     pub fn line(&mut self, screen: &mut Screen, prompt: &str) -> Result<Said, ListenError> {
         let begun = Instant::now();
+        if self.is_to_end() {
+            return Ok(Said::End);
+        }
         if self.interrupts.hear() {
             return Ok(Said::Interrupt);
         }
         match &mut self.source {
             Source::Editor(editor) => editor
-                .read(prompt)
+                .read(prompt, &self.interrupts)
                 .map(|typed| Said::new(typed, begun))
                 .map_err(ListenError::Input),
             Source::Lines(_) => {
@@ -139,10 +152,29 @@ impl Listener {
         }
     }
 
-    /// Tells whether Ctrl-C has come since the last time that somebody listened; nothing that was typed
-    /// is taken.
-    pub fn is_interrupted(&mut self) -> bool {
-        self.interrupts.hear()
+    /// Tells whether a signal has asked the program to end: then nothing is waited for any more.
+    #[must_use]
+    pub fn is_to_end(&self) -> bool {
+        self.interrupts.hear_end()
+    }
+
+    /// Waits for a time, and returns early at Ctrl-C and when the program is to end; the lines of a
+    /// pipe are left for their questions.
+    pub fn rest(&mut self, time: Duration) -> Option<Said> {
+        let begun = Instant::now();
+        loop {
+            if self.is_to_end() {
+                return Some(Said::End);
+            }
+            if self.interrupts.hear() {
+                return Some(Said::Interrupt);
+            }
+            let left = time.saturating_sub(begun.elapsed());
+            if left.is_zero() {
+                return None;
+            }
+            thread::sleep(left.min(GLANCE));
+        }
     }
 
     /// Waits for a time, and returns early when something is said meanwhile; `None` when nothing is.
@@ -171,7 +203,9 @@ impl Listener {
             return Ok(None);
         };
         loop {
-            if self.interrupts.hear() {
+            if self.interrupts.hear_end() {
+                self.ended = true;
+            } else if self.interrupts.hear() {
                 return Ok(Some(Said::Interrupt));
             }
             if self.ended {
@@ -184,11 +218,24 @@ impl Listener {
             match event {
                 Ok(Event::Wake) => {}
                 Ok(Event::Line(line)) => return Ok(Some(Said::new(Typed::Line(line), begun))),
+                Ok(Event::Failed(error)) if self.terminal && is_hang_up(&error) => {
+                    self.ended = true;
+                }
                 Ok(Event::Failed(error)) => return Err(ListenError::Input(error)),
                 Err(RecvTimeoutError::Timeout) => return Ok(None),
                 Ok(Event::End) | Err(RecvTimeoutError::Disconnected) => self.ended = true,
             }
         }
+    }
+}
+
+/// Wakes the editor, which reads without end: while it does, it hears of this signal itself, and at all
+/// other times nobody minds it once the program is to end.
+fn rouse_editor() {
+    #[cfg(unix)]
+    {
+        use rustix::process::{Signal, getpid, kill_process};
+        let _ = kill_process(getpid(), Signal::INT);
     }
 }
 
@@ -309,6 +356,18 @@ mod tests {
         listener.interrupts.come();
         assert_eq!(listener.pause(LATE).unwrap(), Some(Said::Interrupt));
         assert_eq!(next(&mut listener), Said::End);
+    }
+
+    #[test]
+    fn a_listener_that_is_to_end_hears_nothing_else() {
+        let mut listener = Listener::new(b"e4\n".as_slice());
+        listener.interrupts.come();
+        listener.interrupts.ask_to_end();
+        for _ in 0..3 {
+            assert_eq!(next(&mut listener), Said::End);
+            assert_eq!(listener.pause(LATE).unwrap(), Some(Said::End));
+            assert_eq!(listener.rest(LATE), Some(Said::End));
+        }
     }
 
     #[test]

@@ -18,6 +18,7 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
+mod advice;
 mod attend;
 mod clock;
 mod editor;
@@ -36,7 +37,10 @@ mod screen;
 mod sound;
 mod speaker;
 mod speech;
+mod stage;
+mod wrap;
 
+pub use advice::advise;
 pub use clock::now;
 pub use entropy::{seed, session_name};
 pub use folder::{NoDataFolder, cache_folder, config_file, data_folder, home_folder};

@@ -1,12 +1,14 @@
 //! Standard output, a line at a time.
 
 use std::borrow::Cow;
-use std::io::{self, Write};
+use std::io::{self, IsTerminal, Write};
 
 use anstream::AutoStream;
 use anstyle::{AnsiColor, Style};
 
-use super::{Manner, Way};
+use super::editor::is_hang_up;
+use super::wrap::wrapped;
+use super::{Manner, Way, stage};
 
 /// Where the sentences of a session go.
 ///
@@ -15,10 +17,16 @@ use super::{Manner, Way};
 pub struct Screen {
     out: Box<dyn Write>,
     manner: Manner,
+    /// Whether what cannot be written to is a terminal that is gone.
+    terminal: bool,
+    /// Whether it stands on the alternate screen.
+    entered: bool,
+    /// How many rows were written since somebody read what stands there.
+    unread: usize,
 }
 
-/// On a screen that is narrower than so many columns, lines are left as they are.
-const NARROWEST: usize = 30;
+/// On a screen of fewer rows nothing is held back.
+const LOWEST: usize = 10;
 
 /// The role of a text on the screen. It is told by the words alone; the style only helps the eye.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -77,12 +85,14 @@ impl Screen {
     /// Takes standard output.
     #[must_use]
     pub fn standard(manner: Manner) -> Screen {
-        if manner.styled || manner.wipes {
+        let mut screen = if manner.styled || manner.wipes {
             // Lets old Windows consoles understand what is written; elsewhere nothing is changed.
             Screen::new(AutoStream::always(io::stdout()), manner)
         } else {
             Screen::new(io::stdout(), manner)
-        }
+        };
+        screen.terminal = io::stdout().is_terminal();
+        screen
     }
 
     /// Takes any writer.
@@ -91,7 +101,45 @@ impl Screen {
         Screen {
             out: Box::new(out),
             manner,
+            terminal: false,
+            entered: false,
+            unread: 0,
         }
+    }
+
+    /// Turns to the alternate screen, whose contents no scrollback keeps; where the screen cannot be
+    /// wiped, nothing is done. It is left by [`Screen::leave`], when the screen is dropped, at a panic
+    /// and wherever the program ends itself.
+    ///
+    /// # Errors
+    ///
+    /// [`ScreenError`]
+    pub fn enter(&mut self) -> Result<(), ScreenError> {
+        if self.manner.wipes && !self.entered {
+            self.entered = true;
+            stage::note_entered();
+            self.write(stage::ENTER)?;
+            self.wipe()?;
+        }
+        Ok(())
+    }
+
+    /// Turns back to the normal screen, as it was left; where it was not left, nothing is done.
+    ///
+    /// # Errors
+    ///
+    /// [`ScreenError`]
+    pub fn leave(&mut self) -> Result<(), ScreenError> {
+        if std::mem::take(&mut self.entered) && stage::note_left() {
+            self.write(stage::LEAVE)?;
+        }
+        Ok(())
+    }
+
+    /// Tells whether the alternate screen is shown.
+    #[must_use]
+    pub const fn is_entered(&self) -> bool {
+        self.entered
     }
 
     /// Says a text of one or several lines; an empty text is an empty line.
@@ -120,27 +168,49 @@ impl Screen {
             }
             lines.push('\n');
         }
+        self.unread += lines.matches('\n').count();
         self.write(&lines)
     }
 
     /// Breaks a line between words where it is too long for the screen. Pipes, files and plain
     /// terminals get it whole.
     fn wrapped<'a>(&self, line: &'a str) -> Vec<Cow<'a, str>> {
-        let width = self
-            .manner
-            .wipes
-            .then(terminal_size::terminal_size)
-            .flatten();
-        match width.map(|(width, _)| usize::from(width.0)) {
-            Some(width) if width >= NARROWEST && textwrap::core::display_width(line) > width => {
-                textwrap::wrap(line, width)
-            }
-            _ => vec![Cow::Borrowed(line)],
+        match self.width() {
+            Some(width) => wrapped(line, width),
+            None => vec![Cow::Borrowed(line)],
         }
     }
 
+    /// Tells whether a line keeps its columns here, if it has any.
+    #[must_use]
+    pub fn fits_in_columns(&self, line: &str) -> bool {
+        !line.contains("  ")
+            || self
+                .width()
+                .is_none_or(|width| wrapped(line, width).len() == 1)
+    }
+
+    /// Tells whether a line would push out of the alternate screen what nobody has read yet: what has
+    /// left it cannot be scrolled back to.
+    #[must_use]
+    pub fn is_full_before(&self, line: &str) -> bool {
+        let height = terminal_size::terminal_size().map_or(0, |(_, height)| usize::from(height.0));
+        // The prompt needs a row too.
+        self.entered && height >= LOWEST && self.unread + self.wrapped(line).len() + 1 > height
+    }
+
+    /// Notes that somebody has read what stands there.
+    pub fn note_read(&mut self) {
+        self.unread = 0;
+    }
+
+    fn width(&self) -> Option<usize> {
+        let size = self.manner.wipes.then(terminal_size::terminal_size);
+        size.flatten().map(|(width, _)| usize::from(width.0))
+    }
+
     /// Wipes the screen, so that plies read before can no longer be read; where that cannot be done
-    /// nothing is written. What a terminal keeps to scroll back to stays.
+    /// nothing is written. What a terminal keeps to scroll back to stays: see [`Screen::enter`].
     ///
     /// # Errors
     ///
@@ -163,8 +233,18 @@ impl Screen {
     }
 
     fn write(&mut self, text: &str) -> Result<(), ScreenError> {
-        self.out.write_all(text.as_bytes())?;
-        Ok(self.out.flush()?)
+        let written = self.out.write_all(text.as_bytes());
+        match written.and_then(|()| self.out.flush()) {
+            Err(error) if self.terminal && is_hang_up(&error) => Err(ScreenError::Closed),
+            written => Ok(written?),
+        }
+    }
+}
+
+impl Drop for Screen {
+    fn drop(&mut self) {
+        // What went wrong before is told in its own place.
+        let _ = self.leave();
     }
 }
 
@@ -261,6 +341,19 @@ mod tests {
     fn the_screen_is_wiped_only_where_it_may_be() {
         assert_eq!(written(manner(true, false), Screen::wipe), "");
         assert_eq!(written(manner(false, true), Screen::wipe), "\x1b[H\x1b[2J");
+    }
+
+    #[test]
+    fn the_alternate_screen_is_entered_only_where_it_may_be_and_left_however_the_screen_goes() {
+        let leave = |screen: &mut Screen| {
+            screen.enter()?;
+            screen.leave()?;
+            screen.leave()
+        };
+        assert_eq!(written(manner(true, false), leave), "");
+        let whole = "\x1b[?1049h\x1b[H\x1b[2J\x1b[?1049l";
+        assert_eq!(written(manner(false, true), leave), whole);
+        assert_eq!(written(manner(false, true), Screen::enter), whole);
     }
 
     #[test]

@@ -7,7 +7,7 @@ use crate::session::{
 };
 
 use super::Voice;
-use super::closing::kinds;
+use super::closing::{self, kinds};
 use super::few::castling;
 use super::men::men_listed;
 use super::naming::{count, side};
@@ -132,11 +132,11 @@ pub(super) fn summary(voice: Voice, summary: &AheadSummary) -> Vec<String> {
             count(summary.next, "ply", "plies")
         ));
     }
-    said.push(format!(
-        "The board of the last round, {} to move.",
-        side(summary.turn)
+    said.extend(closing::board(
+        voice,
+        "The board of the last round",
+        summary.board.as_ref(),
     ));
-    said.extend(voice.board(&summary.board));
     said
 }
 

@@ -22,10 +22,22 @@ pub fn numbered_prompt(number: usize, of: usize) -> String {
 pub const GO_ON_PROMPT: &str = "Enter reads on: ";
 /// The prompt before what is on the screen is wiped.
 pub const WIPE_PROMPT: &str = "Enter wipes this: ";
+/// The prompt while a verdict is read, before something else is shown.
+pub const READ_PROMPT: &str = "Enter goes on: ";
+/// The prompt where the screen is full and more is to come.
+pub const MORE_PROMPT: &str = "Enter tells the rest: ";
+/// The prompt before an exercise takes the screen.
+pub const BEGIN_PROMPT: &str = "Enter begins: ";
 
-/// Said after the first Ctrl-C.
+/// Said after the first Ctrl-C where nothing is asked.
 pub const INTERRUPTED: &str =
     "Ctrl-C once more stops. Everything answered is kept; Enter alone goes on.";
+/// Said after the first Ctrl-C while a question stands.
+pub const INTERRUPTED_QUESTION: &str =
+    "Ctrl-C once more stops. Everything answered is kept; the question still stands.";
+
+/// Said where only Enter is waited for and something else was typed.
+pub const ENTER_WANTED: &str = "Here Enter alone goes on, and stop ends.";
 
 /// Said when a reply was longer than any reply can be.
 pub const CUT_SHORT: &str = "That line was too long; only its beginning was read.";

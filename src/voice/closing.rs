@@ -1,5 +1,7 @@
 //! What is said when a session ends: the result, and how it went.
 
+use shakmaty::{Board, Color};
+
 use crate::game::GameResult;
 use crate::session::{KindCount, Summary};
 
@@ -31,15 +33,21 @@ pub(super) fn stopped() -> Vec<String> {
     ]
 }
 
-/// Says how it went, and shows the board at the end.
+/// Says how it went, and shows the board where the end was reached.
 pub(super) fn summary(voice: Voice, summary: &Summary) -> Vec<String> {
     let mut said = kinds(voice, &summary.kinds);
     said.extend(facts(summary));
-    said.push(format!(
-        "The board at the end, {} to move.",
-        side(summary.turn)
-    ));
-    said.extend(voice.board(&summary.board));
+    said.extend(board(voice, "The board at the end", summary.board.as_ref()));
+    said
+}
+
+/// Shows the board at the end, where there is one to show.
+pub(super) fn board(voice: Voice, name: &str, board: Option<&(Board, Color)>) -> Vec<String> {
+    let Some((board, turn)) = board else {
+        return Vec::new();
+    };
+    let mut said = vec![format!("{name}, {} to move.", side(*turn))];
+    said.extend(voice.board(board));
     said
 }
 
@@ -70,7 +78,7 @@ fn kind_table(kinds: &[KindCount]) -> Vec<String> {
     if kinds.is_empty() {
         return Vec::new();
     }
-    let head = ["right", "part", "wrong", "passed", "median of right"].map(str::to_owned);
+    let head = ["right", "part", "wrong", "passed", "median, right"].map(str::to_owned);
     let rows = kinds.iter().map(|kind| {
         let median = kind.median_millis.map_or_else(String::new, duration);
         let counts = [kind.right, kind.part, kind.wrong, kind.passed].map(|n| n.to_string());
@@ -80,7 +88,7 @@ fn kind_table(kinds: &[KindCount]) -> Vec<String> {
     std::iter::once(("", head))
         .chain(rows)
         .map(|(name, [right, part, wrong, passed, median])| {
-            format!("{name:<12}{right:>7}{part:>7}{wrong:>7}{passed:>8}  {median}")
+            format!("{name:<11}{right:>6}{part:>5}{wrong:>6}{passed:>7}  {median}")
                 .trim_end()
                 .to_owned()
         })

@@ -6,7 +6,7 @@ use crate::game::Start;
 use crate::session::{FewOpening, FewSummary, Men};
 
 use super::Voice;
-use super::closing::kinds;
+use super::closing::{self, kinds};
 use super::men::{List, men_listed};
 use super::naming::{count, side};
 
@@ -113,11 +113,11 @@ pub(super) fn summary(voice: Voice, summary: &FewSummary) -> Vec<String> {
     if summary.late > 0 {
         said.push(format!("Replies after the think time: {}.", summary.late));
     }
-    said.push(format!(
-        "The board of the last round, {} to move.",
-        side(summary.turn)
+    said.extend(closing::board(
+        voice,
+        "The board of the last round",
+        summary.board.as_ref(),
     ));
-    said.extend(voice.board(&summary.board));
     said
 }
 

@@ -6,9 +6,9 @@ pub const fn first_words() -> &'static [&'static str] {
     &[
         "sansvoir trains chess without sight of the board.",
         "",
-        "A game is read to you move by move while the board stays hidden. Now and then it stops",
-        "and asks: where does this man stand, which squares does it attack, is this move legal?",
-        "Every answer is checked by the rules of chess and explained, and kept in your journal.",
+        "A game is read to you move by move while the board stays hidden. Now and then it stops and \
+         asks: where does this piece stand, which squares does it attack, is this move legal? Every \
+         answer is checked by the rules of chess and explained, and kept in your journal.",
         "",
         "Begin with a game that comes along:",
         "  sansvoir replay games-demo/first-steps.pgn",

@@ -51,7 +51,7 @@ pub use men::{List, men, men_listed};
 pub use question::{checkpoint, prompt, question};
 pub use reply_help::forms;
 pub use tongue::{Tongue, tongues};
-pub use verdict::truth;
+pub use verdict::{right_alone, truth};
 pub use why::why;
 
 use naming::{count, side};
@@ -108,7 +108,7 @@ impl Voice {
                 looks_left,
             } => self.look(board, *turn, *looks_left),
             Output::NoLookLeft => vec!["No look is left.".to_owned()],
-            Output::Help { form } => reply_help::help(*form),
+            Output::Help { form, again, look } => reply_help::help(*form, *again, *look),
             Output::Finished { result } => closing::finished(*result),
             Output::Stopped => closing::stopped(),
             Output::Summary(summary) => closing::summary(*self, summary),

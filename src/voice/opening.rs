@@ -52,7 +52,7 @@ pub(super) fn drill(kinds: &[Kind], number: usize, resumed: bool) -> Vec<String>
         said.push("The drill goes on where it stopped.".to_owned());
     }
     said.push(questions(kinds, number));
-    said.push("Close your eyes. What is missed or slow comes again.".to_owned());
+    said.push("What is missed or slow comes again; help says what else can be said.".to_owned());
     said
 }
 

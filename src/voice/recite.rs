@@ -1,13 +1,13 @@
 //! What a recital says: moves asked, tries that were wrong, and how it went.
 
 use crate::game::MoveNumber;
-use crate::question::{LineWhy, Verdict, Why};
+use crate::question::{Form, LineWhy, Verdict, Why};
 use crate::session::{
     Answered, Elsewhere, Missed, MixUp, Opening, Recital, ReciteSummary, Sides, Slip, Tries,
 };
 
 use super::clean::clean_line;
-use super::naming::{capital, count, move_of, role, side};
+use super::naming::{capital, count, move_of, role};
 use super::no_move::no_move;
 use super::progress::percent;
 use super::verdict::late_by;
@@ -27,7 +27,7 @@ pub(super) fn say(voice: Voice, recital: &Recital) -> Vec<String> {
         Recital::ReadOut(ply) => vec![capital(&format!("{}.", voice.announce.named(ply)))],
         Recital::Missed(missed) => missed_try(missed),
         Recital::Hint(man) => vec![format!("A hint: the {} moves.", role(*man))],
-        Recital::Help => help(),
+        Recital::Help { again } => help(*again),
         Recital::Summary(summary) => sum_up(voice, summary),
     }
 }
@@ -59,20 +59,24 @@ fn begin(voice: Voice, of: &Opening, sides: Sides) -> Vec<String> {
 
 /// Says what came of a move, and which it was where it was not said.
 pub(super) fn answered(voice: Voice, answered: &Answered, tries: &Tries) -> Vec<String> {
-    let late = late_by(answered);
-    let verdict = match answered.mark.verdict {
-        Verdict::Right => format!("Right{late}."),
-        Verdict::Part if tries.said.len() > 1 => format!("Right at the second try{late}."),
-        Verdict::Part => format!("Right with the hint{late}."),
-        Verdict::Wrong => format!("Not right{late}."),
-        Verdict::Pass => "Passed.".to_owned(),
-    };
-    let mut said = vec![verdict];
+    let mut said = vec![verdict(answered, tries)];
     let given = matches!(answered.mark.verdict, Verdict::Wrong | Verdict::Pass);
     if let Some(Why::Line(LineWhy::Played(why))) = answered.why.as_ref().filter(|_| given) {
         said.push(format!("It was {}.", voice.announce.named(&why.ply)));
     }
     said
+}
+
+/// Says what came of a move.
+pub(super) fn verdict(answered: &Answered, tries: &Tries) -> String {
+    let late = late_by(answered);
+    match answered.mark.verdict {
+        Verdict::Right => format!("Right{late}."),
+        Verdict::Part if tries.said.len() > 1 => format!("Right at the second try{late}."),
+        Verdict::Part => format!("Right with the hint{late}."),
+        Verdict::Wrong => format!("Not right{late}."),
+        Verdict::Pass => "Passed.".to_owned(),
+    }
 }
 
 fn missed_try(missed: &Missed) -> Vec<String> {
@@ -99,8 +103,8 @@ fn missed_try(missed: &Missed) -> Vec<String> {
     said
 }
 
-fn help() -> Vec<String> {
-    let mut said = reply_help::help(Some(crate::question::Form::Move));
+fn help(again: bool) -> Vec<String> {
+    let mut said = reply_help::help(Some(Form::Move), again, true);
     said.push("hint: hear which man moves; the move then counts half.".to_owned());
     said
 }
@@ -141,11 +145,11 @@ fn sum_up(voice: Voice, summary: &ReciteSummary) -> Vec<String> {
         ));
     }
     said.extend(summary.again.map(start_again));
-    said.push(format!(
-        "The board at the end, {} to move.",
-        side(summary.turn)
+    said.extend(closing::board(
+        voice,
+        "The board at the end",
+        summary.board.as_ref(),
     ));
-    said.extend(voice.board(&summary.board));
     said
 }
 

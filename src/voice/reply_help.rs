@@ -140,8 +140,8 @@ pub(super) fn echo(words: &str) -> String {
     format!("\"{quoted}\"")
 }
 
-/// Says what can be said at the prompt, and how to reply where a question stands.
-pub(super) fn help(form: Option<Form>) -> Vec<String> {
+/// Says what can be said at this prompt, and how to reply where a question stands.
+pub(super) fn help(form: Option<Form>, again: bool, look: bool) -> Vec<String> {
     let mut said = Vec::new();
     if let Some(form) = form {
         said.extend(forms(form));
@@ -150,14 +150,19 @@ pub(super) fn help(form: Option<Form>) -> Vec<String> {
     }
     said.extend(
         [
-            "again: hear the last plies again.",
-            "question: hear the question again.",
-            "look: the men on the board; looks are counted.",
-            "pass: give this question up and hear the answer.",
-            "help: hear these words.",
-            "stop: end here; every answer is kept.",
+            (again, "again: hear what was read last again."),
+            (form.is_some(), "question: hear the question again."),
+            (look, "look: the board; looks are counted."),
+            (
+                form.is_some(),
+                "pass: give this question up and hear the answer.",
+            ),
+            (true, "help: hear these words."),
+            (true, "stop: end here; every answer is kept."),
         ]
-        .map(str::to_owned),
+        .into_iter()
+        .filter(|(here, _)| *here)
+        .map(|(_, words)| words.to_owned()),
     );
     said
 }
@@ -348,11 +353,19 @@ mod tests {
     }
 
     #[test]
-    fn help_says_every_word_of_the_prompt() {
-        for form in Form::ALL.map(Some).into_iter().chain([None]) {
-            let help = help(form).join("\n");
-            for word in ["again", "question", "look", "pass", "help", "stop"] {
-                assert!(help.contains(&format!("{word}: ")), "{word}");
+    fn help_says_every_word_that_can_be_said_here_and_no_other() {
+        for (n, form) in Form::ALL.map(Some).into_iter().chain([None]).enumerate() {
+            let (again, look) = (n % 2 > 0, n % 3 > 0);
+            let help = help(form, again, look).join("\n");
+            for (word, here) in [
+                ("again", again),
+                ("question", form.is_some()),
+                ("look", look),
+                ("pass", form.is_some()),
+                ("help", true),
+                ("stop", true),
+            ] {
+                assert_eq!(help.contains(&format!("{word}: ")), here, "{word}");
             }
             assert_eq!(help.contains("Enter alone"), form.is_none());
             assert_eq!(help.contains("For example"), form.is_some());

@@ -36,14 +36,11 @@ pub(super) fn answered(voice: Voice, answered: &Answered) -> Vec<String> {
 fn verdict(answered: &Answered) -> String {
     let late = late_by(answered);
     match answered.mark.verdict {
-        Verdict::Right => {
-            let took = match answered.millis {
-                Some(millis) if !answered.late => format!(", in {}", duration(millis)),
-                Some(_) | None => late,
-            };
-            let truth = truth(&answered.question, &answered.truth);
-            format!("Right{took}. {truth}")
-        }
+        Verdict::Right => format!(
+            "{} {}",
+            right(answered),
+            truth(&answered.question, &answered.truth)
+        ),
         Verdict::Part => format!("Right in part{late}."),
         Verdict::Wrong => format!("Not right{late}."),
         Verdict::Pass => "Passed.".to_owned(),
@@ -56,6 +53,30 @@ pub(super) fn late_by(answered: &Answered) -> String {
     late.map_or_else(String::new, |millis| {
         format!(", and late: it took {}", duration(millis))
     })
+}
+
+fn right(answered: &Answered) -> String {
+    match answered.millis {
+        Some(millis) if !answered.late => format!("Right, in {}.", duration(millis)),
+        Some(_) | None => format!("Right{}.", late_by(answered)),
+    }
+}
+
+/// Says that a reply was right and nothing that could answer another question; `None` where there is
+/// more to say.
+#[must_use]
+pub fn right_alone(answered: &Answered) -> Option<String> {
+    let is_right = answered.mark.verdict == Verdict::Right;
+    match (&answered.tries, &answered.truth) {
+        // Only the move that was not said is told.
+        (Some(tries), _) => {
+            let whole = is_right || answered.mark.verdict == Verdict::Part;
+            whole.then(|| super::recite::verdict(answered, tries))
+        }
+        // Why a move is illegal is told with the verdict.
+        (None, Truth::Illegal { .. }) => None,
+        (None, _) => is_right.then(|| right(answered)),
+    }
 }
 
 /// Says which squares were right, forgotten or too many; a line each, and none for a pass, where

@@ -55,7 +55,8 @@ pub(super) struct Course {
     /// Take positions from the sidelines too
     #[arg(long, help_heading = CALCULATING)]
     pub(super) sidelines: bool,
-    /// Kinds of question, parted by commas, or all [default: whereabouts,attacks,legality]
+    /// Kinds of question, parted by commas, or all [default: whereabouts, attacks and
+    /// legality]
     #[arg(long, value_name = "KINDS", value_delimiter = ',', value_parser = asked_kinds(),
           help_heading = ASKING)]
     pub(super) ask: Option<Vec<AskedKinds>>,
@@ -76,11 +77,11 @@ const CALCULATING: &str = "Calculating";
 const ASKING: &str = "Asking";
 
 const HELP: &str = "\
-Without --plies, the plies follow all your answers in ahead: one more after a right answer, fewer
-after one that is not, so that three in four come out right. Positions are those from which
+Without --plies, the plies follow all your answers in ahead: one more after a right answer, fewer \
+after one that is not, so that three in four come out right. Positions are those from which \
 something happens: captures, checks, lines that open or close.
-With --game all or N-M, each round takes another game. Without a choice of game, the first one that
-you have not finished here is taken; with --mate, all of them are searched, in order, for positions
+With --game all or N-M, each round takes another game. Without a choice of game, the first one that \
+you have not finished here is taken; with --mate, all of them are searched, in order, for positions \
 that you have not solved.
 
 Examples:

@@ -207,7 +207,7 @@ impl<'a> Watch<'a> {
     /// The lines of a pipe are replies, and none of them is taken here.
     fn is_stopped(&mut self) -> bool {
         match self.manner.way {
-            Way::Piped => self.listener.is_interrupted(),
+            Way::Piped => self.listener.rest(Duration::ZERO).is_some(),
             Way::Edited | Way::Prompted => match self.listener.pause(GLANCE) {
                 Ok(Some(Said::Line(line))) => Input::read(&line.text, 0) == Input::Stop,
                 Ok(Some(Said::Interrupt | Said::End)) | Err(_) => true,

@@ -13,7 +13,7 @@ use super::failure::Failure;
 use super::resumed::Resumed;
 use super::shared::{Shared, records};
 use super::sheet::Exercise as OnPaper;
-use super::sitting::Sitting;
+use super::sitting::{Page, Sitting};
 use super::telling::Telling;
 use crate::learner::account::LATELY;
 use crate::learner::pace::{Reach, answers};
@@ -231,6 +231,9 @@ fn sitting(shared: &Shared, setup: &Setup, held: Held, listener: Rc<RefCell<List
         pace: setup.telling.pace(),
         trail: 0,
         before_eyes: None,
+        leaving: false,
+        interrupted: false,
+        page: Page::default(),
     }
 }
 

@@ -55,12 +55,12 @@ pub(super) struct Course {
 }
 
 const HELP: &str = "\
-What is missed, or slower than the think time, comes again after three others, twice at most; and
+What is missed, or slower than the think time, comes again after three others, twice at most; and \
 in later drills about one question in three is one that was missed or slow before.
 
-What to do next is told by one rule, accuracy first, then speed. Of the kinds with ten first answers
-or more, the one with the fewest right decides: below 8 in 10, take more time; below 9 in 10, the
-same again; from 9 in 10 on, go faster until half of the right ones come within half the think time;
+What to do next is told by one rule, accuracy first, then speed. Of the kinds with ten first answers \
+or more, the one with the fewest right decides: below 8 in 10, take more time; below 9 in 10, the \
+same again; from 9 in 10 on, go faster until half of the right ones come within half the think time; \
 then the next kind.
 
 Examples:

@@ -21,7 +21,8 @@ pub(super) struct Few {
     /// How many plies are played on and read aloud [default: 4]
     #[arg(long, value_name = "N", help_heading = FEW, value_parser = clap::value_parser!(u8).range(bound::FEW_PLIES.range()))]
     plies: Option<u8>,
-    /// Kinds of question, parted by commas, or all [default: whereabouts,attacks,legality]
+    /// Kinds of question, parted by commas, or all [default: whereabouts, attacks and
+    /// legality]
     #[arg(long, value_name = "KINDS", value_delimiter = ',', value_parser = asked_kinds(), help_heading = FEW)]
     ask: Option<Vec<AskedKinds>>,
     /// Questions over each position [default: 2]

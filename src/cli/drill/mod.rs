@@ -9,7 +9,7 @@ use super::failure::Failure;
 use super::resumed::Resumed;
 use super::shared::{Shared, records};
 use super::sheet::Exercise;
-use super::sitting::Sitting;
+use super::sitting::{Page, Sitting};
 use super::telling::{Telling, Wished};
 use crate::learner::{Held, Journal, Record, StartRecord, weak};
 use crate::session::{Drill, DrillSettings, Few, FewSettings, Session};
@@ -177,5 +177,8 @@ fn sitting(shared: &Shared, setup: &Setup, held: Held) -> Result<Sitting, Failur
         pace: setup.telling.pace(),
         trail: 0,
         before_eyes: None,
+        leaving: false,
+        interrupted: false,
+        page: Page::default(),
     })
 }

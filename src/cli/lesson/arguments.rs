@@ -24,13 +24,13 @@ pub(crate) struct Arguments {
 }
 
 const HELP: &str = "\
-A chosen lesson has questions that you are about to forget, the first step of the course that you have
+A chosen lesson has questions that you are about to forget, the first step of the course that you have \
 not passed, and a game: one of your own where the config file names your games, else a demo game.
 A step is passed with 18 of the last 20 right, half of them within a time that each step states.
 
-A lesson file is a text in TOML. Each [[part]] names an exercise (replay, ahead, recite or drill), for
-drill its kinds, for the others their files, and any option of that exercise as a key: every = 10 stands
-for --every 10. heading and notes are read out before the part, pass is the number of right replies that
+A lesson file is a text in TOML. Each [[part]] names an exercise (replay, ahead, recite or drill), for \
+drill its kinds, for the others their files, and any option of that exercise as a key: every = 10 stands \
+for --every 10. heading and notes are read out before the part, pass is the number of right replies that \
 it asks for. A part without files takes the learner's own games, or else a demo game.
 
 Examples:

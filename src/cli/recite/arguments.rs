@@ -83,7 +83,7 @@ const RECITING: &str = "Reciting";
 
 const HELP: &str = "\
 Each move has two tries; the second counts half, and so does a move said after the word hint.
-What cannot be read, or could be two moves, costs nothing. Nothing is left to chance: --seed changes
+What cannot be read, or could be two moves, costs nothing. Nothing is left to chance: --seed changes \
 only which game --random draws.
 At the prompt, again, question, look, hint, pass, help and stop can be said any time.
 Without a choice of game, the first one that you have not finished is recited.

@@ -7,7 +7,7 @@ use super::chosen::{agrees_with, choose};
 use super::failure::Failure;
 use super::resumed::Resumed;
 use super::shared::{Shared, records};
-use super::sitting::Sitting;
+use super::sitting::{Page, Sitting};
 use crate::learner::{GameRef, Held, Journal, Record, StartRecord};
 use crate::session::questions;
 use crate::terminal::replies_from_terminal;
@@ -94,6 +94,9 @@ fn sitting(
     Ok(Sitting {
         games: Vec::new(),
         before_eyes: None,
+        leaving: false,
+        interrupted: false,
+        page: Page::default(),
         screen: shared.screen(),
         listener: shared.listener()?,
         manner: shared.manner(),

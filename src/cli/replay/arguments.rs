@@ -65,7 +65,8 @@ pub(super) struct Course {
     /// Checkpoints after these moves only, as in 10,14...,end
     #[arg(long, value_name = "MOVES", value_delimiter = ',', help_heading = ASKING)]
     pub(super) at: Option<Vec<AtMove>>,
-    /// Kinds of question, parted by commas, or all [default: whereabouts,attacks,legality]
+    /// Kinds of question, parted by commas, or all [default: whereabouts, attacks and
+    /// legality]
     #[arg(long, value_name = "KINDS", value_delimiter = ',', value_parser = asked_kinds(),
           help_heading = ASKING)]
     pub(super) ask: Option<Vec<AskedKinds>>,
@@ -115,8 +116,10 @@ const ASKING: &str = "Asking";
 const HELP: &str = "\
 At the prompt, Enter goes on; again, question, look, pass, help and stop can be said any time.
 Without a choice of game, the first one that you have not finished is read.
-On a terminal, moves older than the trail are wiped; its scrollback may keep them.
-With --announce spelled, files, ranks, pieces and castling are said in the words that the FIDE Laws
+On a terminal, moves older than the trail are wiped, and so is each verdict once it has been read. \
+They stand on its alternate screen, where it has one, and no scrollback keeps them; how it went is \
+told on the normal screen.
+With --announce spelled, files, ranks, pieces and castling are said in the words that the FIDE Laws \
 of Chess give for players who cannot see; the words for captures, check and mate are our own.
 
 Examples:

@@ -8,7 +8,7 @@ use super::failure::Failure;
 use super::resumed::Resumed;
 use super::shared::{Shared, records};
 use super::sheet::Exercise;
-use super::sitting::Sitting;
+use super::sitting::{Page, Sitting};
 use crate::learner::{GameRef, Held, Journal, Record, StartRecord};
 use crate::terminal::replies_from_terminal;
 use crate::voice::asides;
@@ -133,5 +133,8 @@ fn sitting(
         pace: setup.telling.pace(),
         trail: setup.settings.trail,
         before_eyes: None,
+        leaving: false,
+        interrupted: false,
+        page: Page::default(),
     })
 }

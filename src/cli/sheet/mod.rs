@@ -8,7 +8,7 @@ mod sound;
 use std::path::PathBuf;
 
 use clap::error::{ContextKind, ContextValue, ErrorKind};
-use clap::{ArgMatches, Args, CommandFactory, Subcommand};
+use clap::{Arg, ArgMatches, Args, CommandFactory, Subcommand};
 
 use super::aloud::{Words, command};
 use super::failure::Failure;
@@ -91,18 +91,26 @@ fn file_command(text: &str) -> Result<Words, String> {
 /// The exercise that the questions are from.
 #[derive(Subcommand, Debug)]
 enum Choice {
+    #[command(mut_arg("resume", hidden))]
     Replay(Box<replay::Arguments>),
+    #[command(mut_arg("resume", hidden))]
     Ahead(Box<ahead::Arguments>),
+    #[command(mut_arg("resume", hidden))]
     Drill(Box<drill::Arguments>),
+}
+
+/// Leaves an option out of the help: on paper nothing goes on.
+fn hidden(option: Arg) -> Arg {
+    option.hide(true)
 }
 
 const HELP: &str = "\
 The options of the sheet stand before the exercise, the exercise's own options behind it.
-A sheet asks what the exercise asks with the same seed; of a drill over the bare board it has the
+A sheet asks what the exercise asks with the same seed; of a drill over the bare board it has the \
 questions of a learner who misses none, and none because it was weak before.
-The same command makes the same sheet, and stands on it. To grade what a pupil wrote, copy that
-command into a text file, and write below it the number of each question and the reply, as in 1 e5;
-the number alone where nothing was answered. sansvoir sheet --enter ana.txt --learner Ana enters all of
+The same command makes the same sheet, and stands on it. To grade what a pupil wrote, copy that \
+command into a text file, and write below it the number of each question and the reply, as in 1 e5; \
+the number alone where nothing was answered. sansvoir sheet --enter ana.txt --learner Ana enters all of \
 it, or nothing.
 
 Examples:

@@ -91,8 +91,7 @@ fn one_word(word: &str, position: &Chess, mode: CastlingMode) -> Result<MoveSaid
         | MoveFault::Pass
         | MoveFault::OnlyCastling { .. }
         | MoveFault::Ambiguous { .. }
-        | MoveFault::NoPromotion { .. }
-        | MoveFault::OnlyCastling { .. } => Err(Unread::NoMove(word.into(), fault)),
+        | MoveFault::NoPromotion { .. } => Err(Unread::NoMove(word.into(), fault)),
         MoveFault::NoSuchMan { .. }
         | MoveFault::CannotGo { .. }
         | MoveFault::CannotCastle { .. }

@@ -205,6 +205,12 @@ impl Ahead {
                     }
                 }
                 OfRound::Stopped => self.finish(Output::Stopped, outputs),
+                // What is heard again where no ply was heard is the position itself.
+                OfRound::PassedOn(Output::Help { form, look, .. }) => outputs.push(Output::Help {
+                    form,
+                    again: true,
+                    look,
+                }),
                 OfRound::PassedOn(output) => outputs.push(output),
             }
         }
@@ -234,11 +240,12 @@ impl Ahead {
 
     fn finish(&mut self, last_word: Output, outputs: &mut Vec<Output>) {
         self.over = true;
+        let finished = last_word.is_end();
         outputs.push(last_word);
-        outputs.push(Output::AheadSummary(Box::new(self.summary())));
+        outputs.push(Output::AheadSummary(Box::new(self.summary(finished))));
     }
 
-    fn summary(&self) -> AheadSummary {
+    fn summary(&self, finished: bool) -> AheadSummary {
         let position = self.round.replay.position();
         AheadSummary {
             kinds: KindCount::all(&self.past),
@@ -248,8 +255,7 @@ impl Ahead {
             late: self.past.iter().filter(|past| past.late).count(),
             next: plies(&self.settings, self.staircase),
             follows: self.settings.plies.is_none(),
-            board: position.board().clone(),
-            turn: position.turn(),
+            board: finished.then(|| (position.board().clone(), position.turn())),
         }
     }
 }

@@ -215,6 +215,8 @@ impl Session for Drill {
             Input::GoOn => outputs.push(Output::ReplyWanted(question.form())),
             Input::Help => outputs.push(Output::Help {
                 form: Some(question.form()),
+                again: false,
+                look: false,
             }),
             Input::Stop => self.finish(Output::Stopped, &mut outputs),
         }

@@ -153,6 +153,12 @@ impl Few {
                     outputs.push(Output::Answered(answered));
                 }
                 OfRound::Stopped => self.finish(Output::Stopped, outputs),
+                // What is heard again where no ply was heard is the position itself.
+                OfRound::PassedOn(Output::Help { form, look, .. }) => outputs.push(Output::Help {
+                    form,
+                    again: true,
+                    look,
+                }),
                 OfRound::PassedOn(output) => outputs.push(output),
             }
         }
@@ -183,11 +189,12 @@ impl Few {
 
     fn finish(&mut self, last_word: Output, outputs: &mut Vec<Output>) {
         self.over = true;
+        let finished = last_word.is_end();
         outputs.push(last_word);
-        outputs.push(Output::FewSummary(Box::new(self.summary())));
+        outputs.push(Output::FewSummary(Box::new(self.summary(finished))));
     }
 
-    fn summary(&self) -> FewSummary {
+    fn summary(&self, finished: bool) -> FewSummary {
         let rounds = RoundsSummary::new(&self.past, &self.begun);
         let position = self.round.replay.position();
         FewSummary {
@@ -197,8 +204,7 @@ impl Few {
             heard: self.heard(),
             looks: self.looks(),
             late: self.past.iter().filter(|past| past.late).count(),
-            board: position.board().clone(),
-            turn: position.turn(),
+            board: finished.then(|| (position.board().clone(), position.turn())),
         }
     }
 }

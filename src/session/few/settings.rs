@@ -51,8 +51,8 @@ pub enum FewError {
     NothingToAsk,
     /// The game never gets down to so few men.
     #[error(
-        "the game never gets down to {asked} men, {fewest} are left at its end: give --men \
-         {fewest} or more, or choose another game"
+        "the game never gets down to {asked} men, {fewest} are left at its end: {}",
+        too_many(*fewest)
     )]
     TooManyMen {
         /// The number asked for.
@@ -62,8 +62,8 @@ pub enum FewError {
     },
     /// The game ends where it gets down to so few men.
     #[error(
-        "the game ends as soon as it gets down to {men} men: give --men a larger number, or choose \
-         another game"
+        "the game ends as soon as it gets down to {men} men: {}choose another game",
+        if men < MEN.end() { "give --men a larger number, or " } else { "" }
     )]
     NothingPlayedOn {
         /// The number asked for.
@@ -72,6 +72,15 @@ pub enum FewError {
     /// A line that was written down cannot be played.
     #[error(transparent)]
     Broken(#[from] ScriptError),
+}
+
+/// What to do about a game at whose end so many men are left.
+fn too_many(fewest: usize) -> String {
+    if MEN.contains(&fewest) {
+        format!("give --men {fewest} or more, or choose another game")
+    } else {
+        "choose another game".to_owned()
+    }
 }
 
 read_with_check!(FewSettings);
@@ -106,5 +115,24 @@ impl FewSettings {
     /// The number of questions in all.
     pub(super) fn count(&self) -> usize {
         self.count.max(1)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn no_number_is_advised_that_the_option_does_not_take() {
+        let advised = |error: FewError| error.to_string().contains("give --men");
+        for men in 1..=32 {
+            let too_many = FewError::TooManyMen {
+                asked: 3,
+                fewest: men,
+            };
+            assert_eq!(advised(too_many), MEN.contains(&men), "{men}");
+            let nothing = FewError::NothingPlayedOn { men };
+            assert_eq!(advised(nothing), men < *MEN.end(), "{men}");
+        }
     }
 }

@@ -243,8 +243,14 @@ impl Mates {
         }
     }
 
+    /// How many looks may still be taken; `None` for any number.
+    fn looks_left(&self) -> Option<u32> {
+        let left = |looks: u32| looks.saturating_sub(self.looks);
+        self.settings.looks.map(left)
+    }
+
     fn look(&mut self) -> Output {
-        let left = (self.settings.looks).map(|looks| looks.saturating_sub(self.looks));
+        let left = self.looks_left();
         if left == Some(0) {
             return Output::NoLookLeft;
         }
@@ -320,6 +326,8 @@ impl Session for Mates {
             Input::Pass { millis } => self.pass(millis, &mut outputs),
             Input::Help => outputs.push(Output::Help {
                 form: self.ask().map(|ask| ask.form),
+                again: true,
+                look: self.looks_left() != Some(0),
             }),
             Input::Stop => self.finish(Output::Stopped, &mut outputs),
         }

@@ -229,16 +229,21 @@ impl Recite {
 
     fn help(&self) -> Output {
         match self.station() {
-            Some(Station::Say(_)) => Output::Recite(Recital::Help),
+            Some(Station::Say(_)) => Output::Recite(Recital::Help {
+                again: !self.trail().is_empty(),
+            }),
             Some(Station::Place(..) | Station::ReadOut(_)) | None => Output::Help {
                 form: Some(self.form()),
+                again: !self.trail().is_empty(),
+                look: true,
             },
         }
     }
 
     fn finish(&mut self, last_word: Output, outputs: &mut Vec<Output>) {
         let (heard, looks) = (self.heard(), self.looks());
-        let summary = summary::sum_up(&self.line, &self.answers, heard, looks);
+        let finished = last_word.is_end();
+        let summary = summary::sum_up(&self.line, &self.answers, heard, looks, finished);
         self.over = true;
         outputs.push(last_word);
         outputs.push(Output::Recite(Recital::Summary(Box::new(summary))));

@@ -37,7 +37,10 @@ pub enum Recital {
     /// The man that moves.
     Hint(Role),
     /// What can be said where a move is to be said.
-    Help,
+    Help {
+        /// Whether there is something to hear again.
+        again: bool,
+    },
     /// How it went.
     Summary(Box<ReciteSummary>),
 }

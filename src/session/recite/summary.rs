@@ -45,10 +45,8 @@ pub struct ReciteSummary {
     pub looks: u32,
     /// How many replies came after the think time.
     pub late: usize,
-    /// The board at the end of what was said.
-    pub board: Board,
-    /// The side to move there.
-    pub turn: Color,
+    /// The board at the end, and the side to move there; `None` where the recital was left before.
+    pub board: Option<(Board, Color)>,
 }
 
 /// A move that was said where another one was played.
@@ -64,12 +62,14 @@ pub struct MixUp {
     pub elsewhere: Option<Elsewhere>,
 }
 
-/// Sums up the answers at these plies (`None` for a whole position) of a recital that came to `heard`.
+/// Sums up the answers at these plies (`None` for a whole position) of a recital that came to `heard`
+/// and was finished or left there.
 pub(super) fn sum_up(
     line: &Line,
     answers: &[(Option<usize>, RecitePast)],
     heard: usize,
     looks: u32,
+    finished: bool,
 ) -> ReciteSummary {
     let said: Vec<(usize, &RecitePast)> = (answers.iter())
         .filter_map(|(ply, past)| Some(((*ply)?, past)))
@@ -98,8 +98,10 @@ pub(super) fn sum_up(
         heard,
         looks,
         late: pasts.iter().filter(|past| past.late).count(),
-        board: line.position(heard).board().clone(),
-        turn: slip::turn(line, heard),
+        board: finished.then(|| {
+            let board = line.position(heard).board().clone();
+            (board, slip::turn(line, heard))
+        }),
     }
 }
 

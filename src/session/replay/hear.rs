@@ -46,7 +46,11 @@ impl Session for Replay {
                 outputs.extend(self.ask().map(Output::AskAgain));
             }
             Input::Pass { millis } => self.pass(millis, &mut outputs),
-            Input::Help => outputs.push(Output::Help { form: self.form() }),
+            Input::Help => outputs.push(Output::Help {
+                form: self.form(),
+                again: !self.trail().is_empty(),
+                look: self.looks_left() != Some(0),
+            }),
             Input::Stop => self.finish(Output::Stopped, &mut outputs),
         }
         outputs

@@ -341,9 +341,14 @@ impl Replay {
         self.chronicle.answer(past, self.heard(), last);
     }
 
+    /// How many looks may still be taken; `None` for any number.
+    fn looks_left(&self) -> Option<u32> {
+        let left = |looks: u32| looks.saturating_sub(self.looks());
+        self.settings.looks.map(left)
+    }
+
     fn look(&mut self) -> Output {
-        let taken = self.looks();
-        let left = (self.settings.looks).map(|looks| looks.saturating_sub(taken));
+        let left = self.looks_left();
         if left == Some(0) {
             return Output::NoLookLeft;
         }
@@ -358,8 +363,10 @@ impl Replay {
 
     fn finish(&mut self, last_word: Output, outputs: &mut Vec<Output>) {
         self.over = true;
+        let finished = last_word.is_end();
         outputs.push(last_word);
-        let summary = self.chronicle.summary(self.heard(), self.position());
+        let position = finished.then(|| self.position());
+        let summary = self.chronicle.summary(self.heard(), position);
         outputs.push(Output::Summary(Box::new(summary)));
     }
 }

@@ -24,9 +24,9 @@ fn a_session_closes_with_columns_for_the_eye() {
     assert_eq!(
         DRAWN.say(&Output::Summary(Box::new(summary())))[..3],
         [
-            "              right   part  wrong  passed  median of right",
-            "whereabouts       2      1      0       0  4.2 seconds",
-            "legality          0      0      0       1",
+            "            right part wrong passed  median, right",
+            "whereabouts     2    1     0      0  4.2 seconds",
+            "legality        0    0     0      1",
         ]
     );
 }

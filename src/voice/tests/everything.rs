@@ -43,7 +43,11 @@ fn everything() -> Vec<Output> {
             looks_left: Some(2),
         },
         Output::NoLookLeft,
-        Output::Help { form: None },
+        Output::Help {
+            form: None,
+            again: true,
+            look: true,
+        },
         Output::Stopped,
         Output::Finished { result: None },
         Output::Summary(Box::new(summary())),
@@ -68,7 +72,11 @@ fn everything() -> Vec<Output> {
             let form = ask(&answered, 1).form;
             all.push(Output::Ask(ask(&answered, index + 1)));
             all.push(Output::AskAgain(ask(&answered, index + 1)));
-            all.push(Output::Help { form: Some(form) });
+            all.push(Output::Help {
+                form: Some(form),
+                again: true,
+                look: true,
+            });
             all.push(Output::ReplyWanted(form));
             all.push(Output::Unread {
                 unread: Unread::NoSquare("z9\u{7}".to_owned()),
@@ -130,7 +138,6 @@ fn drill_of_few_men() -> Vec<Output> {
         looks: 2,
         late: 1,
         board: replay.board,
-        turn: replay.turn,
     };
     let last = [Output::FewSummary(Box::new(summary))];
     openings.into_iter().chain(men).chain(last).collect()
@@ -174,7 +181,6 @@ fn calculation() -> Vec<Output> {
             next: 1,
             follows,
             board: replay.board.clone(),
-            turn: replay.turn,
         })));
     }
     all

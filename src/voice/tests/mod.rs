@@ -183,8 +183,7 @@ fn summary() -> Summary {
         heard: 21,
         looks: 2,
         late: 1,
-        board: usual(FIDE_SAMPLE).end().board().clone(),
-        turn: Color::Black,
+        board: Some((usual(FIDE_SAMPLE).end().board().clone(), Color::Black)),
     }
 }
 
