@@ -7,10 +7,10 @@ use std::path::Path;
 use std::process::{Child, Command, Stdio};
 
 use divan::Bencher;
+use sansvoir::exercise::{Dice, choose};
 use sansvoir::game::{Line, Start};
 use sansvoir::notation::{Collection, Passage, read};
 use sansvoir::question::{Kind, Scene};
-use sansvoir::session::{Dice, choose};
 use shakmaty::san::San;
 
 fn main() {
@@ -102,7 +102,7 @@ mod checkpoint {
 mod drill {
     use super::{Bencher, Kind, black_box};
     use sansvoir::board::{BareMan, Travel};
-    use sansvoir::session::{Drill, DrillSettings, Views};
+    use sansvoir::exercise::{Drill, DrillSettings, Views};
     use shakmaty::{Bitboard, Square, attacks};
 
     #[divan::bench]
@@ -408,12 +408,12 @@ mod progress {
 mod lesson {
     use super::{Bencher, Dice, black_box};
     use jiff::{SignedDuration, Timestamp};
+    use sansvoir::exercise::{DrillSettings, Views, deal};
     use sansvoir::learner::course::Course;
     use sansvoir::learner::lesson::{Wish, plan};
     use sansvoir::learner::schedule::Memory;
     use sansvoir::learner::{AnswerRecord, Case, CaseText, Stamp};
     use sansvoir::question::{Kind, Question, Verdict};
-    use sansvoir::session::{DrillSettings, Views, deal};
 
     fn begun() -> Timestamp {
         "2026-01-01T18:00:00Z".parse().unwrap()

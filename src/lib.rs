@@ -11,7 +11,7 @@
 //! | 1 | [`rules`] | whether a move is legal, and the one reason why it is not |
 //! | 1 | [`notation`] | PGN text to games, strictly; the chess text of replies |
 //! | 1 | [`question`] | the kinds of question: what is true, how a reply is graded, why |
-//! | 2 | [`session`] | exercises as plain state machines; choosing what is worth asking |
+//! | 2 | [`exercise`] | exercises as plain state machines; choosing what is worth asking |
 //! | 3 | [`learner`] | the journal of a learner's answers |
 //! | 4 | [`voice`] | every sentence that a user reads or hears |
 //! | 5 | [`report`] | sheets: the questions of an exercise on paper or as data, and their key |
@@ -23,7 +23,7 @@
 //! ```
 //! use sansvoir::notation::{Passage, read};
 //! use sansvoir::question::Kind;
-//! use sansvoir::session::{By, Checkpoints, Cut, Input, Replay, Script, Session, Settings};
+//! use sansvoir::exercise::{By, Checkpoints, Cut, Input, Replay, Script, Session, Settings};
 //! use sansvoir::voice::{Announce, List, Voice};
 //!
 //! let reading = read(&Passage::only("1. e4 e5 2. Nf3 Nc6 3. Bb5 *"));
@@ -50,7 +50,7 @@
 //!         println!("{line}");
 //!     }
 //! }
-//! # Ok::<(), sansvoir::session::ScriptError>(())
+//! # Ok::<(), sansvoir::exercise::ScriptError>(())
 //! ```
 
 // In floor order; the empty lines keep it so.
@@ -62,7 +62,7 @@ pub mod rules;
 pub mod notation;
 pub mod question;
 
-pub mod session;
+pub mod exercise;
 
 pub mod learner;
 

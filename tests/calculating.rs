@@ -3,10 +3,10 @@
 mod program;
 
 use program::{CLUB, Desk, Said};
+use sansvoir::exercise::Hardness;
 use sansvoir::game::{Line, Start, fen_of};
 use sansvoir::notation::{Collection, read};
 use sansvoir::question::{LineQuestion, Scene};
-use sansvoir::session::Hardness;
 use serde_json::Value;
 use shakmaty::CastlingMode;
 use shakmaty::uci::UciMove;

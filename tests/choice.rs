@@ -3,9 +3,9 @@
 mod published;
 
 use published::{ANDERSSEN_DUFRESNE, BOGOLJUBOV_ALEKHINE, GUNDERSEN_FAUL};
+use sansvoir::exercise::{Dice, choose};
 use sansvoir::game::Line;
 use sansvoir::question::{Kind, LineQuestion, Reason, Scene, Truth};
-use sansvoir::session::{Dice, choose};
 use shakmaty::{Position, Square};
 
 const GAMES: [&str; 3] = [ANDERSSEN_DUFRESNE, BOGOLJUBOV_ALEKHINE, GUNDERSEN_FAUL];

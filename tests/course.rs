@@ -9,14 +9,14 @@ use std::collections::HashMap;
 
 use jiff::{Timestamp, ToSpan};
 use replies::right;
+use sansvoir::exercise::{
+    Answered, Asked, Awaits, Dice, Drill, DrillSettings, Input, Output, Session, Views,
+    subject_squares,
+};
 use sansvoir::learner::course::{Course, Standing, Step};
 use sansvoir::learner::lesson::{Aim, Part, Wish, plan};
 use sansvoir::learner::schedule::{Grade, Memory};
 use sansvoir::question::{BareQuestion, Question, Verdict};
-use sansvoir::session::{
-    Answered, Asked, Awaits, Dice, Drill, DrillSettings, Input, Output, Session, Views,
-    subject_squares,
-};
 use shakmaty::{Color, Square};
 
 /// How a learner is: skill per step rises with practice and falls with every day.

@@ -6,12 +6,12 @@ use std::collections::BTreeMap;
 
 use replies::right;
 use sansvoir::board::Seen;
-use sansvoir::question::bare::{Color, Name, Place};
-use sansvoir::question::{BareQuestion, Kind, Verdict};
-use sansvoir::session::{
+use sansvoir::exercise::{
     Advice, Asked, Awaits, Drill, DrillPast, DrillSettings, DrillSummary, Input, Output, Session,
     Views,
 };
+use sansvoir::question::bare::{Color, Name, Place};
+use sansvoir::question::{BareQuestion, Kind, Verdict};
 use shakmaty::{Color as Side, Square};
 
 fn settings(kinds: &[Kind], count: usize) -> DrillSettings {

@@ -190,7 +190,7 @@ fn for_the_color_of_a_square_nothing_is_drawn_and_five_seconds_are_given() {
     let before = said.out.split("Question 1").next().unwrap();
     assert!(!before.contains(": :"), "{said:?}");
     assert_eq!(
-        sansvoir::session::think_millis(sansvoir::question::Kind::Color),
+        sansvoir::exercise::think_millis(sansvoir::question::Kind::Color),
         5_000
     );
 }

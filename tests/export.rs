@@ -7,9 +7,9 @@ use std::fs;
 
 use held::held;
 use program::Desk;
+use sansvoir::exercise::Dice;
 use sansvoir::game::{Game, NodeId, Place, Start, Step, Tags};
 use sansvoir::notation::{Collection, Passage, export, read};
-use sansvoir::session::Dice;
 use shakmaty::{CastlingMode, Position};
 
 fn back(text: &str) -> Game {

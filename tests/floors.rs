@@ -8,7 +8,7 @@ use std::path::{Path, PathBuf};
 const FLOORS: [&[&str]; 8] = [
     &["board", "game"],
     &["rules", "notation", "question"],
-    &["session"],
+    &["exercise"],
     &["learner"],
     &["voice"],
     &["report"],

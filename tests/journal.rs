@@ -8,13 +8,13 @@ use std::process::{Child, Command, Stdio};
 use std::thread;
 use std::time::{Duration, Instant};
 
+use sansvoir::exercise::{Answered, Hardness, Setting};
 use sansvoir::game::{Line, Start, fen_of};
 use sansvoir::learner::{
     AnswerRecord, Case, CaseText, Contents, EndRecord, GameRef, Journal, JournalError, LearnerName,
     Played, Record, Stamp, StartRecord, Tail,
 };
 use sansvoir::question::{Attacks, Legality, LineQuestion, Mark, Question, Scene};
-use sansvoir::session::{Answered, Hardness, Setting};
 use serde_json::json;
 use shakmaty::CastlingMode;
 use shakmaty::uci::UciMove;

@@ -1,9 +1,9 @@
 //! Every (from, to, promotion) triple put to the judge of legality: the legal ones count up to the
 //! published perft tables, and every other one gets exactly one reason.
 
+use sansvoir::exercise::Dice;
 use sansvoir::game::{Line, Start};
 use sansvoir::question::{Attempt, Illegal, Reason, Scene};
-use sansvoir::session::Dice;
 use shakmaty::{CastlingMode, Position, Role, Square, attacks};
 
 /// All 64 × 64 × 5 ways to name a move.

@@ -1,9 +1,9 @@
 //! Forced mates: compositions with their published solutions, positions without a mate, and the
 //! search held against a plain one that knows no shortcut.
 
+use sansvoir::exercise::Dice;
 use sansvoir::game::Start;
 use sansvoir::question::mating::{Mating, best_defence, search, still_mates};
-use sansvoir::session::Dice;
 use shakmaty::san::San;
 use shakmaty::{CastlingMode, Chess, Move, Position};
 

@@ -3,10 +3,10 @@
 use std::fmt::Write;
 use std::thread;
 
+use sansvoir::exercise::Dice;
 use sansvoir::learner::pace::{Answer, Curve, Reach, START, guess, level, presented};
 use sansvoir::notation::{Collection, read};
 use sansvoir::question::Kind;
-use sansvoir::session::Dice;
 use shakmaty::Position;
 
 /// Whole plies that a learner can reach, near and far.

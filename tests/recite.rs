@@ -5,12 +5,12 @@ mod program;
 use std::fs;
 
 use program::{CLUB, Desk};
-use sansvoir::notation::{Collection, Reading, read};
-use sansvoir::question::{Reason, Verdict};
-use sansvoir::session::{
+use sansvoir::exercise::{
     Answered, Awaits, Cut, Elsewhere, Input, Missed, Output, Past, Recital, Recite, RecitePast,
     ReciteSettings, ReciteSummary, Script, Session, Sides, Slip,
 };
+use sansvoir::notation::{Collection, Reading, read};
+use sansvoir::question::{Reason, Verdict};
 use shakmaty::Role;
 use shakmaty::fen::Fen;
 

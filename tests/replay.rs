@@ -3,12 +3,12 @@
 mod published;
 
 use published::{ANDERSSEN_DUFRESNE, BOGOLJUBOV_ALEKHINE, GUNDERSEN_FAUL};
-use sansvoir::game::{Game, Place, Start, Step, Tags};
-use sansvoir::question::{Kind, LineQuestion, Question, Reply, Truth, Verdict};
-use sansvoir::session::{
+use sansvoir::exercise::{
     Answered, Ask, Asked, Awaits, By, Checkpoint, Checkpoints, Cut, Input, Output, Past, Progress,
     Replay, Script, Session, Settings, Stop, Summary,
 };
+use sansvoir::game::{Game, Place, Start, Step, Tags};
+use sansvoir::question::{Kind, LineQuestion, Question, Reply, Truth, Verdict};
 use shakmaty::san::San;
 
 fn game(moves: &str) -> Game {

@@ -23,7 +23,7 @@ use std::time::Duration;
 use program::{CLUB, Desk};
 use rexpect::process::WaitStatus;
 use rexpect::session::{PtySession, spawn_command};
-use sansvoir::session::Dice;
+use sansvoir::exercise::Dice;
 use serde_json::Value;
 
 const PATIENCE_MILLIS: u64 = 60_000;

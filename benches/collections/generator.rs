@@ -5,7 +5,7 @@ use std::fs::File;
 use std::io::{self, BufWriter, Write};
 use std::path::Path;
 
-use sansvoir::session::Dice;
+use sansvoir::exercise::Dice;
 use shakmaty::san::SanPlus;
 use shakmaty::{Chess, Color, Position};
 

@@ -4,8 +4,8 @@ use std::time::Duration;
 
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 
+use crate::exercise::bound::MILLIS;
 use crate::question::Kind;
-use crate::session::bound::MILLIS;
 
 /// Reads a time in seconds, with or without a fraction.
 pub(super) fn seconds(text: &str) -> Result<Duration, String> {

@@ -9,8 +9,8 @@ use super::failure::{Failure, shown};
 use super::opened::Opened;
 use super::survey::{Found, Survey, Walked};
 use super::{Shared, demo, places};
+use crate::exercise::Dice;
 use crate::notation::{Day, Encoding, Finder, Heading, Passage, Search};
-use crate::session::Dice;
 
 /// Which games of which files.
 #[derive(Args, Debug, Clone)]

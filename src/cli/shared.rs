@@ -10,11 +10,11 @@ use super::aloud::{self, Aloud, Crier, Speaking};
 use super::arguments::millis;
 use super::config::Config;
 use super::failure::Failure;
+use crate::exercise::ThinkTimes;
 use crate::learner::{
     BrokenLine, Journal, LearnerName, MOST_TOLD, Record, Unfinished, unfinished, unfinished_session,
 };
 use crate::question::BareQuestion;
-use crate::session::ThinkTimes;
 use crate::terminal::{
     ColorWish, Listener, Manner, Screen, Speech, Tone, Way, data_folder, seed, session_name,
 };

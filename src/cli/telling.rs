@@ -7,7 +7,7 @@ use shakmaty::Color;
 
 use super::arguments::millis;
 use super::shared::Shared;
-use crate::session::bound::{self, OutOfBounds, read_with_check};
+use crate::exercise::bound::{self, OutOfBounds, read_with_check};
 use crate::voice::{Announce, Voice};
 
 /// How a session is told. The journal keeps it, so that another process goes on in the same way.

@@ -7,8 +7,8 @@ use serde_json::value::RawValue;
 use shakmaty::uci::UciMove;
 
 use super::fault::reason;
+use crate::exercise::Setting;
 use crate::question::{Question, Truth};
-use crate::session::Setting;
 
 /// All that a stranger needs to recheck a verdict, the reply apart.
 #[derive(Clone, Debug, PartialEq)]

@@ -5,8 +5,8 @@ use shakmaty::Color;
 
 use super::course::{Course, Step};
 use super::schedule::Memory;
+use crate::exercise::{Dice, DrillSettings, Views, deal};
 use crate::question::{BareQuestion, Kind};
-use crate::session::{Dice, DrillSettings, Views, deal};
 
 /// What a lesson is planned for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -12,8 +12,8 @@ use super::{
     AnswerRecord, EndRecord, GameRef, Glance, LearnerName, LearnerNameError, Played, Record,
     SealRecord, Stamp, StartRecord,
 };
+use crate::exercise::{Hardness, Tries};
 use crate::question::{Kind, NoKind, Verdict};
-use crate::session::{Hardness, Tries};
 
 /// The version of the records that this build writes and reads.
 ///

@@ -3,8 +3,8 @@
 use std::collections::{HashMap, HashSet};
 
 use super::{AnswerRecord, NoCase, Played, Record, StartRecord};
+use crate::exercise::{DrillPast, Past, Progress, RecitePast};
 use crate::question::{BareQuestion, Kind, Question, Verdict};
-use crate::session::{DrillPast, Past, Progress, RecitePast};
 
 /// A session that did not come to its end, whether the learner stopped it or the power failed.
 #[derive(Clone, Debug, PartialEq)]

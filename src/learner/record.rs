@@ -5,9 +5,9 @@ use serde::{Deserialize, Serialize};
 use shakmaty::uci::UciMove;
 
 use super::{Case, CaseText, LearnerName};
+use crate::exercise::{Answered, Hardness, Tries};
 use crate::game::Line;
 use crate::question::{Kind, Verdict};
-use crate::session::{Answered, Hardness, Tries};
 
 /// One line of a journal.
 #[derive(Clone, Debug, PartialEq)]

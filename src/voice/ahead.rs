@@ -2,7 +2,7 @@
 
 use shakmaty::Position;
 
-use crate::session::{
+use crate::exercise::{
     AheadOpening, AheadSummary, Defended, MatesOpening, MatesSummary, Show, Shown,
 };
 

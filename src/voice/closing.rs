@@ -2,8 +2,8 @@
 
 use shakmaty::{Board, Color};
 
+use crate::exercise::{KindCount, Summary};
 use crate::game::GameResult;
-use crate::session::{KindCount, Summary};
 
 use super::Voice;
 use super::duration::duration;

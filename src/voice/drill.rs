@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use shakmaty::{Color, File, Rank, Square};
 
 use crate::board::Seen;
-use crate::session::{Advice, Confusion, DrillSummary};
+use crate::exercise::{Advice, Confusion, DrillSummary};
 
 use super::Voice;
 use super::closing::kinds;

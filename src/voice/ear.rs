@@ -6,7 +6,7 @@
 use super::clean::clean_line;
 use super::naming::role;
 use super::{Announce, Voice};
-use crate::session::Output;
+use crate::exercise::Output;
 use shakmaty::Role;
 
 impl Voice {

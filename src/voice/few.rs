@@ -2,8 +2,8 @@
 
 use shakmaty::{CastlingSide, Color, Position};
 
+use crate::exercise::{FewOpening, FewSummary, Men};
 use crate::game::Start;
-use crate::session::{FewOpening, FewSummary, Men};
 
 use super::Voice;
 use super::closing::{self, kinds};

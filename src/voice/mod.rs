@@ -37,7 +37,7 @@ mod why;
 
 use shakmaty::{Board, Color};
 
-use crate::session::{Ask, Heard, Output};
+use crate::exercise::{Ask, Heard, Output};
 
 pub use ahead::searching;
 pub use announce::{Announce, NoAnnounce};

@@ -2,9 +2,9 @@
 
 use shakmaty::Position;
 
+use crate::exercise::Opening;
 use crate::game::Tags;
 use crate::question::Kind;
-use crate::session::Opening;
 
 use super::clean::clean_name;
 use super::date::date;

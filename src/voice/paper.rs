@@ -2,9 +2,9 @@
 
 use shakmaty::Color;
 
+use crate::exercise::{Answered, Output};
 use crate::game::{MoveNumber, Tags};
 use crate::question::{Form, Verdict, Why};
-use crate::session::{Answered, Output};
 
 use super::clean::clean_name;
 use super::naming::{count, move_of, side};

@@ -1,11 +1,11 @@
 //! Questions in words. A question gives nothing away: the man on a square is asked about without
 //! its role, a move by its squares.
 
+use crate::exercise::{Ask, Asked, Stand};
 use crate::question::{
     Attackers, Attacks, Balance, Captures, Check, Checks, Exchange, Hanging, Legality,
     LineQuestion, Mate, Moves, Occupant, Played, Rebuild, Rights, Standing, Taken, Whereabouts,
 };
-use crate::session::{Ask, Asked, Stand};
 
 use super::bare;
 use super::naming::{man, role, side};

@@ -1,10 +1,10 @@
 //! What a recital says: moves asked, tries that were wrong, and how it went.
 
-use crate::game::MoveNumber;
-use crate::question::{Form, LineWhy, Verdict, Why};
-use crate::session::{
+use crate::exercise::{
     Answered, Elsewhere, Missed, MixUp, Opening, Recital, ReciteSummary, Sides, Slip, Tries,
 };
+use crate::game::MoveNumber;
+use crate::question::{Form, LineWhy, Verdict, Why};
 
 use super::clean::clean_line;
 use super::naming::{capital, count, move_of, role};

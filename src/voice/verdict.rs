@@ -2,8 +2,8 @@
 
 use shakmaty::{Bitboard, Color};
 
+use crate::exercise::Answered;
 use crate::question::{Check, LineQuestion, Question, Tally, Truth, Verdict, Why};
-use crate::session::Answered;
 
 use super::duration::duration;
 use super::naming::{capital, count, man, roles, side, squares};

@@ -1,7 +1,7 @@
 //! Positions are chosen because something happens in the plies that follow.
 
+use sansvoir::exercise::{Lines, Show};
 use sansvoir::game::Line;
-use sansvoir::session::{Lines, Show};
 
 use super::learner::{passes, play, published, settings};
 

@@ -1,12 +1,12 @@
 //! A learner who follows a session without a terminal, and knows every answer if he likes.
 
-use sansvoir::game::{Game, Line};
-use sansvoir::notation::{Passage, read};
-use sansvoir::question::{LineQuestion, Question, Scene, Truth};
-use sansvoir::session::{
+use sansvoir::exercise::{
     Ahead, AheadSettings, Answered, Ask, Asked, Awaits, Cut, Input, Output, Script, Session, Show,
     Shown, Staircase,
 };
+use sansvoir::game::{Game, Line};
+use sansvoir::notation::{Passage, read};
+use sansvoir::question::{LineQuestion, Question, Scene, Truth};
 
 use super::published::{ANDERSSEN_DUFRESNE, BOGOLJUBOV_ALEKHINE, line};
 
@@ -54,7 +54,7 @@ pub(crate) struct Log {
     pub(crate) shown: Vec<Shown>,
     pub(crate) asked: Vec<Ask>,
     pub(crate) answered: Vec<Answered>,
-    pub(crate) summary: Option<sansvoir::session::AheadSummary>,
+    pub(crate) summary: Option<sansvoir::exercise::AheadSummary>,
     /// The line of the round, as far as it was heard.
     line: Option<Line>,
 }

@@ -2,13 +2,13 @@
 
 use std::collections::HashSet;
 
-use sansvoir::game::{Line, Start, fen_of};
-use sansvoir::question::mating::{best_defence, keys, still_mates, way};
-use sansvoir::question::{LineQuestion, LineWhy, Mate, Question, Scene, Truth, Verdict, Why};
-use sansvoir::session::{
+use sansvoir::exercise::{
     Answered, Awaits, Input, Mates, MatesError, MatesSettings, Output, Problem, Script, Search,
     Searched, Session, Show,
 };
+use sansvoir::game::{Line, Start, fen_of};
+use sansvoir::question::mating::{best_defence, keys, still_mates, way};
+use sansvoir::question::{LineQuestion, LineWhy, Mate, Question, Scene, Truth, Verdict, Why};
 use shakmaty::uci::UciMove;
 use shakmaty::{CastlingMode, Position};
 

@@ -1,9 +1,9 @@
 //! What a journal says of how far ahead a learner sees, and how a session goes on from there.
 
+use sansvoir::exercise::{AheadSettings, Answered};
 use sansvoir::learner::pace::{Reach, answers, guess, level, staircase};
 use sansvoir::learner::{AnswerRecord, Record, Stamp};
 use sansvoir::question::Kind;
-use sansvoir::session::{AheadSettings, Answered};
 
 use super::learner::{Log, knows, mixed, passes, play, settings};
 

@@ -1,11 +1,11 @@
 //! Whole sessions, from beginning to end.
 
-use sansvoir::game::{Line, Start, fen_of};
-use sansvoir::question::{Scene, Verdict};
-use sansvoir::session::{
+use sansvoir::exercise::{
     Ahead, AheadError, AheadSettings, Awaits, Hardness, Input, Output, Past, Progress, Session,
     Show,
 };
+use sansvoir::game::{Line, Start, fen_of};
+use sansvoir::question::{Scene, Verdict};
 use shakmaty::{CastlingMode, EnPassantMode, Position};
 
 use super::learner::{

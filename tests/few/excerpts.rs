@@ -1,6 +1,6 @@
 //! Lines out of a game.
 
-use sansvoir::session::{FewError, FewSettings, excerpts};
+use sansvoir::exercise::{FewError, FewSettings, excerpts};
 use shakmaty::Position;
 
 use super::published::{ANDERSSEN_DUFRESNE, BOGOLJUBOV_ALEKHINE, GUNDERSEN_FAUL, line};

@@ -2,8 +2,8 @@
 
 use std::collections::HashSet;
 
+use sansvoir::exercise::{Dice, draw, play_on};
 use sansvoir::game::{Line, Start, after_null};
-use sansvoir::session::{Dice, draw, play_on};
 use shakmaty::{CastlingMode, Chess, Move, Position, Role};
 
 const SEEDS: u64 = 1500;

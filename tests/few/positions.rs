@@ -2,8 +2,8 @@
 
 use std::collections::{HashMap, HashSet};
 
+use sansvoir::exercise::{Dice, MEN, draw};
 use sansvoir::game::Start;
-use sansvoir::session::{Dice, MEN, draw};
 use shakmaty::fen::Fen;
 use shakmaty::{Bitboard, CastlingMode, Chess, Color, Position, Rank, Role, Square, attacks};
 

@@ -1,11 +1,11 @@
 //! Whole drills by learners of fixed habits.
 
-use sansvoir::game::{Line, Start, fen_of};
-use sansvoir::question::{Kind, LineQuestion, Question, Scene, Verdict};
-use sansvoir::session::{
+use sansvoir::exercise::{
     Ask, Asked, Awaits, Few, FewError, FewSettings, FewSummary, Input, Output, Past, Progress,
     Script, Session,
 };
+use sansvoir::game::{Line, Start, fen_of};
+use sansvoir::question::{Kind, LineQuestion, Question, Scene, Verdict};
 use shakmaty::CastlingMode;
 
 use super::published::line;

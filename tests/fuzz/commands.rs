@@ -3,7 +3,7 @@
 
 use std::fs;
 
-use sansvoir::session::Dice;
+use sansvoir::exercise::Dice;
 use serde_json::Value;
 
 use crate::program::Desk;

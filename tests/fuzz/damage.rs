@@ -1,6 +1,6 @@
 //! Damage to a text, from a seed: the same seed damages the same way on every machine.
 
-use sansvoir::session::Dice;
+use sansvoir::exercise::Dice;
 
 /// No text grows longer than this, in bytes.
 const LONGEST: usize = 100_000;

@@ -1,7 +1,7 @@
 //! What a learner types, read in every form and over several positions.
 
+use sansvoir::exercise::{Input, Output};
 use sansvoir::question::{Form, Reply};
-use sansvoir::session::{Input, Output};
 use sansvoir::voice::{Announce, Voice, clean};
 use shakmaty::fen::Fen;
 use shakmaty::{CastlingMode, Chess, Color};

@@ -1,6 +1,6 @@
 //! A learner whose replies come from dice: right, wrong, unreadable, and what the prompt offers.
 
-use sansvoir::session::Dice;
+use sansvoir::exercise::Dice;
 use serde_json::Value;
 
 use crate::replies;

@@ -11,8 +11,8 @@ use super::super::pick::Pick;
 use super::super::replay::Manner;
 use super::EXERCISE;
 use super::setup::{Exercise, Setup};
+use crate::exercise::{AheadSettings, MatesSettings, Show, bound};
 use crate::question::Kind;
-use crate::session::{AheadSettings, MatesSettings, Show, bound};
 
 /// Calculate: a position is given, the next plies are read, questions are asked about their end
 #[derive(Args, Debug)]

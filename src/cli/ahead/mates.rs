@@ -13,9 +13,9 @@ use super::super::tell;
 use super::super::telling::Telling;
 use super::arguments::{Arguments, Course};
 use super::setup::{Exercise, Setup, script};
+use crate::exercise::{Input, MatesSettings, Problem, Search, Searched};
 use crate::learner::{GameRef, Record};
 use crate::question::{Kind, Verdict};
-use crate::session::{Input, MatesSettings, Problem, Search, Searched};
 use crate::terminal::{Listener, Manner, Said, Way};
 use crate::voice::{asides, searching};
 

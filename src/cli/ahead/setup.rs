@@ -9,12 +9,12 @@ use super::super::failure::Failure;
 use super::super::telling::Telling;
 use super::EXERCISE;
 use super::arguments::{Arguments, Course};
+use crate::exercise::{
+    Ahead, AheadError, AheadSettings, Cut, Dice, MatesSettings, Script, ScriptError, Show,
+};
 use crate::learner::pace::{answers, staircase};
 use crate::learner::{GameRef, Played, Record};
 use crate::notation::Reading;
-use crate::session::{
-    Ahead, AheadError, AheadSettings, Cut, Dice, MatesSettings, Script, ScriptError, Show,
-};
 
 /// What the dice are rolled for when games are drawn; the rounds have the small numbers, and the choice
 /// of one game the largest.

@@ -10,8 +10,8 @@ use super::super::failure::Failure;
 use super::super::named;
 use super::Drilled;
 use super::few::Few;
+use crate::exercise::{DrillSettings, Views, bound};
 use crate::question::{BareQuestion, Kind};
-use crate::session::{DrillSettings, Views, bound};
 
 /// Questions over the bare board: squares, colors, lines, and how the men travel
 #[derive(Args, Debug)]

@@ -9,8 +9,8 @@ use super::super::failure::{Failure, shown};
 use super::super::pick::{Numbers, Pick};
 use super::super::shared::Shared;
 use super::arguments::Course;
+use crate::exercise::{FewError, FewSettings, Script, bound, excerpts};
 use crate::notation::read;
-use crate::session::{FewError, FewSettings, Script, bound, excerpts};
 
 /// What `drill few` adds.
 #[derive(Args, Debug)]

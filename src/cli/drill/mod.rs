@@ -11,8 +11,8 @@ use super::shared::{Shared, records};
 use super::sheet::Exercise;
 use super::sitting::{Page, Sitting};
 use super::telling::{Telling, Wished};
+use crate::exercise::{Drill, DrillSettings, Few, FewSettings, Session};
 use crate::learner::{Held, Journal, Record, StartRecord, weak};
-use crate::session::{Drill, DrillSettings, Few, FewSettings, Session};
 
 pub(super) use arguments::Arguments;
 

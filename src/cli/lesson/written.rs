@@ -14,7 +14,7 @@ use super::coach::Trial;
 use super::keys;
 use super::outline::{EXERCISES, Part, no_exercise};
 use super::today::word;
-use crate::session::questions;
+use crate::exercise::questions;
 use crate::voice;
 use crate::voice::clean;
 

@@ -9,8 +9,8 @@ use super::super::arguments::seconds;
 use super::super::named;
 use super::super::pick::Pick;
 use super::super::telling::Wished;
+use crate::exercise::{Sides, bound};
 use crate::game::MoveNumber;
-use crate::session::{Sides, bound};
 use crate::voice::Announce;
 
 /// Say a game from memory, move by move

@@ -8,9 +8,9 @@ use super::super::replay::told;
 use super::super::shared::Shared;
 use super::super::telling::{Telling, Wished};
 use super::arguments::{Arguments, Course};
+use crate::exercise::{Cut, Recite, ReciteSettings, Script, ScriptError};
 use crate::game::{Game, GameResult, Tags};
 use crate::learner::Played;
-use crate::session::{Cut, Recite, ReciteSettings, Script, ScriptError};
 
 /// All that another process needs to go on with a recital.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]

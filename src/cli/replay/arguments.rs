@@ -10,8 +10,8 @@ use super::super::arguments::{AskedKinds, asked_kinds, seconds};
 use super::super::named;
 use super::super::pick::Pick;
 use super::super::telling::Wished;
+use crate::exercise::{By, bound};
 use crate::game::MoveNumber;
-use crate::session::{By, bound};
 use crate::voice::Announce;
 
 /// Hear a game with the board hidden and answer at checkpoints

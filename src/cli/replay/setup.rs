@@ -8,10 +8,10 @@ use super::super::shared::Shared;
 use super::super::telling::{Telling, Wished};
 use super::EXERCISE;
 use super::arguments::{Arguments, AtMove, Course};
+use crate::exercise::{By, Checkpoints, Cut, Replay, Script, ScriptError, Settings, Stop};
 use crate::game::{Game, GameResult, Ply, Tags};
 use crate::learner::Played;
 use crate::question::Kind;
-use crate::session::{By, Checkpoints, Cut, Replay, Script, ScriptError, Settings, Stop};
 use crate::voice::clean_name;
 
 /// All that another process needs to go on with a replay.

@@ -3,8 +3,8 @@
 use std::path::{Path, PathBuf};
 
 use super::Failure;
+use crate::exercise::{Output, Session};
 use crate::learner::{GameRef, Played};
-use crate::session::{Output, Session};
 use crate::voice::Voice;
 
 /// An exercise that has begun, with all that the journal keeps of its beginning.

@@ -2,7 +2,7 @@
 
 use super::Sitting;
 use crate::cli::failure::Failure;
-use crate::session::{Answered, Awaits, Heard, Input, Output, Session, Show, Shown};
+use crate::exercise::{Answered, Awaits, Heard, Input, Output, Session, Show, Shown};
 use crate::terminal::{Tone, Way};
 use crate::voice::{self, asides};
 

@@ -1,6 +1,6 @@
 //! How long answers took.
 
-use crate::session::median;
+use crate::exercise::median;
 
 /// How long answers took, four bytes each.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]

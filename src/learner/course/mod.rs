@@ -81,8 +81,8 @@ mod tests {
     use shakmaty::Color;
 
     use super::*;
+    use crate::exercise::Dice;
     use crate::question::Kind;
-    use crate::session::Dice;
 
     /// A second of its own for every answer.
     fn second(n: usize) -> Timestamp {

@@ -6,7 +6,7 @@ use jiff::Timestamp;
 
 use super::standing::LOST;
 use super::{PassMark, Standing};
-use crate::session::median;
+use crate::exercise::median;
 
 /// What the answers at one step come to: in memory that does not grow with them, and such that two
 /// halves of a journal can be joined.

@@ -4,9 +4,9 @@ use serde::Deserialize;
 use shakmaty::Color;
 
 use super::PassMark;
+use crate::exercise::think_millis;
 use crate::learner::AnswerRecord;
 use crate::question::Kind;
-use crate::session::think_millis;
 
 /// One step of the course, from the names of squares to a whole game kept in mind.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]

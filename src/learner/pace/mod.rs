@@ -18,7 +18,7 @@ pub use guess::guess;
 pub use reach::{ENOUGH_ANSWERS, ENOUGH_LEVELS, Reach, USUAL_WIDTH, WIDTH_SPREAD};
 pub use staircase::{level, staircase};
 
-pub use crate::session::{START, presented};
+pub use crate::exercise::{START, presented};
 
 /// One answer to a question that stood some plies ahead of the last board known.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -1,7 +1,7 @@
 //! The level at which to ask next, by all answers so far.
 
 use super::Answer;
-use crate::session::Staircase;
+use crate::exercise::Staircase;
 
 /// Climbs the [`Staircase`] through these answers, oldest first.
 #[must_use]

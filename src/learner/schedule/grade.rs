@@ -1,7 +1,7 @@
 //! How well an answer went, as the scheduler counts it.
 
+use crate::exercise::think_millis;
 use crate::question::{Kind, Verdict};
-use crate::session::think_millis;
 
 /// How well an answer went, in the four grades of the scheduler.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]

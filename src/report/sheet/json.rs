@@ -4,9 +4,9 @@ use serde::Serialize;
 use shakmaty::uci::UciMove;
 
 use super::{Item, Part};
+use crate::exercise::{Hardness, Setting};
 use crate::learner::{GameRef, VERSION};
 use crate::question::{Question, Truth};
-use crate::session::{Hardness, Setting};
 use crate::voice;
 
 /// One question, with the names and in the order of the journal.

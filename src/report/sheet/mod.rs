@@ -6,7 +6,7 @@
 //! what was missed: for a sheet it is held without returns ([`Drill::without_returns`]), which is
 //! the course of a learner who misses nothing.
 //!
-//! [`Drill::without_returns`]: crate::session::Drill::without_returns
+//! [`Drill::without_returns`]: crate::exercise::Drill::without_returns
 
 mod drawing;
 mod entry;
@@ -17,8 +17,8 @@ mod name;
 mod paper;
 mod sound;
 
+use crate::exercise::{Answered, Ask, Awaits, Input, Output, Session};
 use crate::question::Form;
-use crate::session::{Answered, Ask, Awaits, Input, Output, Session};
 
 pub use entry::{Entry, EntryFault, Written};
 pub use html::{Side, html};

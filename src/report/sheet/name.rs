@@ -58,8 +58,8 @@ fn digest(bytes: &[u8]) -> u64 {
 mod tests {
     use super::super::parts;
     use super::*;
+    use crate::exercise::{Drill, DrillSettings, Views};
     use crate::question::Kind;
-    use crate::session::{Drill, DrillSettings, Views};
 
     /// Its makers began with zero, multiplied first, and took what became of this signature for the
     /// beginning of all later hashes.

@@ -4,9 +4,9 @@
 use shakmaty::{Board, CastlingMode, Chess, Color, Position, Square};
 
 use super::{Item, Part};
+use crate::exercise::{Output, Show};
 use crate::game::{MoveNumber, Start};
 use crate::question::{BareQuestion, Form, Question, Truth, bare};
-use crate::session::{Output, Show};
 use crate::voice::{self, Voice, paper};
 
 /// A sheet of paper, or two: questions and key.

@@ -3,9 +3,9 @@
 use shakmaty::{Color, Square};
 
 use crate::board::{Seen, SquareColor};
+use crate::exercise::{Ask, Asked};
 use crate::question::BareQuestion;
 use crate::question::bare::Name;
-use crate::session::{Ask, Asked};
 
 use super::super::naming::side;
 use super::ordinal::{file, row};

@@ -1,7 +1,7 @@
 //! What holds for everything that is said.
 
 use super::*;
-use crate::session::{
+use crate::exercise::{
     AheadOpening, AheadSummary, Cut, Defended, FewOpening, FewSummary, Input, MatesOpening,
     MatesSummary, Men, Recite, ReciteSettings, RoundsSummary, Script, Session, Show, Shown, Sides,
 };

@@ -9,12 +9,12 @@ use shakmaty::Position;
 
 use super::score::{FIDE_SAMPLE, PGN_SAMPLE, from_fen, usual};
 use super::*;
+use crate::exercise::{
+    Answered, Ask, Asked, Checkpoint, KindCount, Opening, Past, Setting, Stand, Summary,
+};
 use crate::game::{GameResult, Line, Start, Tags};
 use crate::notation::reply::Unread;
 use crate::question::{Form, Kind, LineQuestion, Mark, Question, Scene, Truth, Verdict, Why};
-use crate::session::{
-    Answered, Ask, Asked, Checkpoint, KindCount, Opening, Past, Setting, Stand, Summary,
-};
 
 const PLAIN: Voice = Voice {
     announce: Announce::Words,

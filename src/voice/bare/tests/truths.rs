@@ -1,8 +1,8 @@
 //! What is true, and how it reads after a verdict.
 
 use super::*;
+use crate::exercise::{Answered, Output};
 use crate::question::{Kind, Question, Why};
-use crate::session::{Answered, Output};
 use crate::voice::{Announce, Voice};
 use shakmaty::Color;
 

@@ -4,9 +4,9 @@ use shakmaty::{Board, Color, Position};
 
 use super::said::{Elsewhere, Slip, Tries};
 use super::slip::{self, Tried};
+use crate::exercise::{KindCount, Past};
 use crate::game::{Line, MoveNumber, Ply};
 use crate::question::{Kind, Verdict};
-use crate::session::{KindCount, Past};
 
 /// Slips that stand no farther apart than this many plies make a cluster.
 const NEAR: usize = 6;

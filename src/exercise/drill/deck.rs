@@ -4,11 +4,11 @@ use shakmaty::{Bitboard, Color as Side, Piece, Role, Square};
 
 use super::settings::{DrillSettings, Views};
 use crate::board::{Alignment, BareMan, Pair, Travel};
+use crate::exercise::Dice;
 use crate::question::bare::{
     Aligned, Between, Color, Crossing, Distance, Name, Place, Route, Span,
 };
 use crate::question::{BareQuestion, Kind};
-use crate::session::Dice;
 
 /// A question does not come again within so many draws.
 const APART: usize = 4;

@@ -4,8 +4,8 @@ use shakmaty::{Color, Square};
 
 use super::settings::DrillSettings;
 use crate::board::BareMan;
+use crate::exercise::summary::{KindCount, Past, median};
 use crate::question::{BareQuestion, Kind, Reply, Verdict};
-use crate::session::summary::{KindCount, Past, median};
 
 /// So many first answers of a kind are needed before it is judged.
 const ENOUGH: usize = 10;

@@ -7,8 +7,8 @@ use super::said::{Missed, Recital};
 use super::slip::{self, Tried};
 use super::station::Station;
 use super::{Recite, RecitePast};
+use crate::exercise::Session;
 use crate::question::{Mark, Tally, Verdict};
-use crate::session::Session;
 
 /// The score of a move that was said at the second try, or with the hint.
 const HELPED: f64 = 0.5;

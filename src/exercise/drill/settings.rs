@@ -2,8 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::exercise::bound::{self, OutOfBounds, read_with_check};
 use crate::question::{BareQuestion, Kind};
-use crate::session::bound::{self, OutOfBounds, read_with_check};
 
 /// How a drill is to go. The journal keeps it, so that another process can go on.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]

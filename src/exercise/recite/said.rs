@@ -4,10 +4,10 @@ use shakmaty::Role;
 
 use super::ReciteSummary;
 use super::Sides;
+use crate::exercise::Opening;
 use crate::game::{MoveNumber, Ply};
 use crate::notation::MoveFault;
 use crate::question::LegalityWhy;
-use crate::session::Opening;
 
 /// One thing that only a recital says.
 #[derive(Clone, Debug)]

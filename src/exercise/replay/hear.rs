@@ -1,8 +1,8 @@
 //! What a replay awaits, and what it says to each input.
 
 use super::Replay;
+use crate::exercise::{Awaits, Input, Output, Session};
 use crate::game::Ply;
-use crate::session::{Awaits, Input, Output, Session};
 
 impl Session for Replay {
     fn awaits(&self) -> Awaits {
