@@ -112,7 +112,7 @@ impl Learner {
 
     /// Goes through a drill as `lesson` holds it.
     fn drill(&mut self, part: &Part, seed: u64) {
-        let mut drill = Drill::new(DrillSettings {
+        let mut drill = Session::new(Drill::new(DrillSettings {
             kinds: part.questions.iter().map(BareQuestion::kind).collect(),
             count: part.count,
             view: Views::Both,
@@ -122,7 +122,7 @@ impl Learner {
             seed,
             weak: Vec::new(),
             chosen: part.questions.clone(),
-        });
+        }));
         let mut outputs = drill.begin();
         while drill.awaits() != Awaits::Nothing {
             let asked = outputs.iter().rev().find_map(|output| match output {

@@ -7,11 +7,11 @@ use std::collections::BTreeMap;
 use replies::right;
 use sansvoir::board::Seen;
 use sansvoir::exercise::{
-    Advice, Asked, Awaits, Drill, DrillPast, DrillSettings, DrillSummary, Input, Output, Session,
-    Views,
+    Advice, Answered, Asked, Awaits, Drill, DrillSettings, DrillSummary, Earlier, EarlierAnswer,
+    Input, Output, Session, Views,
 };
 use sansvoir::question::bare::{Color, Name, Place};
-use sansvoir::question::{BareQuestion, Kind, Verdict};
+use sansvoir::question::{BareQuestion, Kind, Question, Verdict};
 use shakmaty::{Color as Side, Square};
 
 fn settings(kinds: &[Kind], count: usize) -> DrillSettings {
@@ -54,7 +54,7 @@ fn shaky(turn: usize, question: &BareQuestion) -> Input {
 #[derive(Debug, Default, PartialEq)]
 struct Run {
     asked: Vec<BareQuestion>,
-    past: Vec<DrillPast>,
+    past: Vec<Answered>,
     summary: Option<DrillSummary>,
 }
 
@@ -66,13 +66,7 @@ impl Run {
                     Asked::Bare(question) => self.asked.push(question),
                     Asked::Line(..) => panic!("{ask:?}"),
                 },
-                Output::Answered(answered) => self.past.push(DrillPast {
-                    question: *self.asked.last().unwrap(),
-                    reply: answered.reply,
-                    verdict: answered.mark.verdict,
-                    millis: answered.millis,
-                    late: answered.late,
-                }),
+                Output::Answered(answered) => self.past.push(*answered),
                 Output::DrillSummary(summary) => self.summary = Some(*summary),
                 _ => {}
             }
@@ -82,14 +76,18 @@ impl Run {
 
 fn run(settings: &DrillSettings, learner: &Learner, stop_after: Option<usize>) -> Run {
     let mut run = Run::default();
-    let mut drill = Drill::new(settings.clone());
+    let mut drill = Session::new(Drill::new(settings.clone()));
     run.add(drill.begin());
     let mut turn = 0;
     while drill.awaits() != Awaits::Nothing {
         if stop_after == Some(turn) {
-            drill = Drill::new(settings.clone());
+            drill = Session::new(Drill::new(settings.clone()));
             let question = run.asked.pop();
-            run.add(drill.resume(run.past.clone()));
+            let answers = run.past.iter().map(EarlierAnswer::from).collect();
+            run.add(drill.resume(Earlier {
+                answers,
+                ..Earlier::default()
+            }));
             assert_eq!(
                 run.asked.last().copied(),
                 question,
@@ -114,7 +112,7 @@ fn every_kind_can_be_drilled_and_answered() {
             let run = run(&settings, &all_right, None);
             assert_eq!(run.asked.len(), 60, "{kind}");
             for past in &run.past {
-                assert_eq!(past.verdict, Verdict::Right, "{:?}", past.question);
+                assert_eq!(past.mark.verdict, Verdict::Right, "{:?}", past.question);
                 assert_eq!(past.question.kind(), kind);
             }
         }
@@ -143,12 +141,14 @@ fn what_is_missed_or_slow_comes_again_after_three_others() {
     for (n, past) in run.past.iter().enumerate() {
         let put = run.asked[..n]
             .iter()
-            .filter(|question| **question == past.question)
+            .filter(|question| Question::Bare(**question) == past.question)
             .count();
-        let shaky = past.verdict != Verdict::Right || past.late;
+        let shaky = past.mark.verdict != Verdict::Right || past.late;
         if shaky && put < 2 && n + 8 < run.asked.len() {
             let soon = &run.asked[n + 1..n + 8];
-            let at = soon.iter().position(|question| *question == past.question);
+            let at = soon
+                .iter()
+                .position(|question| Question::Bare(*question) == past.question);
             assert!(at.is_some_and(|others| others >= 3), "question {n}: {at:?}");
             returned += 1;
         }
@@ -209,8 +209,8 @@ fn the_summary_counts_squares_and_names_confusions() {
             .all(|confusion| confusion.other_side)
     );
     let asked = run.past.iter().zip(0..);
-    let first: Vec<&DrillPast> = asked
-        .filter(|(past, n)| !run.asked[..*n].contains(&past.question))
+    let first: Vec<&Answered> = asked
+        .filter(|(_, n)| !run.asked[..*n].contains(&run.asked[*n]))
         .map(|(past, _)| past)
         .collect();
     assert!(first.len() < 40, "some came again");
@@ -223,7 +223,7 @@ fn the_summary_counts_squares_and_names_confusions() {
         names,
         first
             .iter()
-            .filter(|past| past.verdict != Verdict::Right)
+            .filter(|past| past.mark.verdict != Verdict::Right)
             .count()
     );
     let (hits, misses) = summary

@@ -6,8 +6,8 @@ use std::fs;
 
 use program::{CLUB, Desk};
 use sansvoir::exercise::{
-    Answered, Awaits, Cut, Elsewhere, Input, Missed, Output, Past, Recital, Recite, RecitePast,
-    ReciteSettings, ReciteSummary, Script, Session, Sides, Slip,
+    Answered, Awaits, Cut, Earlier, EarlierAnswer, Elsewhere, Input, Missed, Output, Recital,
+    Recite, ReciteSettings, ReciteSummary, Script, Session, Sides, Slip,
 };
 use sansvoir::notation::{Collection, Reading, read};
 use sansvoir::question::{Reason, Verdict};
@@ -18,10 +18,10 @@ fn reading(text: &str) -> Reading {
     read(&sansvoir::notation::Passage::only(text))
 }
 
-fn recite(reading: &Reading, settings: &ReciteSettings) -> Recite {
+fn recite(reading: &Reading, settings: &ReciteSettings) -> Session {
     let script = Script::new(&reading.game, Cut::default()).unwrap();
     let tags = reading.game.tags.clone();
-    Recite::new(&script, settings.clone(), tags, reading.game.result).unwrap()
+    Session::new(Recite::new(&script, settings.clone(), tags, reading.game.result).unwrap())
 }
 
 /// All that matters of what a recital said.
@@ -55,12 +55,8 @@ impl Log {
         marks.collect()
     }
 
-    fn past(&self) -> Vec<RecitePast> {
-        let past = |answered: &Answered| RecitePast {
-            past: Past::from(answered),
-            tries: answered.tries.clone().unwrap_or_default(),
-        };
-        self.answered.iter().map(past).collect()
+    fn kept(&self) -> Vec<EarlierAnswer> {
+        self.answered.iter().map(Into::into).collect()
     }
 }
 
@@ -262,14 +258,17 @@ fn a_recital_that_was_stopped_anywhere_goes_on_to_the_same_end() {
         let first = say(&settings, &words[..stop_after]);
         let mut session = recite(&reading(SCORE), &settings);
         let mut second = Log::default();
-        second.add(session.resume(first.past(), 0));
+        second.add(session.resume(Earlier {
+            answers: first.kept(),
+            ..Earlier::default()
+        }));
         // A move with one wrong try is asked anew.
         let tries = first
-            .past()
+            .kept()
             .iter()
             .map(|past| past.tries.said.len().max(1))
             .sum::<usize>();
-        let hints = first.past().iter().filter(|past| past.tries.hint).count();
+        let hints = first.kept().iter().filter(|past| past.tries.hint).count();
         for word in &words[tries + hints..] {
             second.add(session.hear(Input::read(word, 1000)));
         }

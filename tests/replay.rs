@@ -4,8 +4,8 @@ mod published;
 
 use published::{ANDERSSEN_DUFRESNE, BOGOLJUBOV_ALEKHINE, GUNDERSEN_FAUL};
 use sansvoir::exercise::{
-    Answered, Ask, Asked, Awaits, By, Checkpoint, Checkpoints, Cut, Input, Output, Past, Progress,
-    Replay, Script, Session, Settings, Stop, Summary,
+    Answered, Ask, Asked, Awaits, By, Checkpoint, Checkpoints, Cut, Earlier, Input, Output, Replay,
+    Script, Session, Settings, Stop, Summary,
 };
 use sansvoir::game::{Game, Place, Start, Step, Tags};
 use sansvoir::question::{Kind, LineQuestion, Question, Reply, Truth, Verdict};
@@ -39,9 +39,16 @@ fn settings() -> Settings {
     }
 }
 
-fn replay(game: &Game, settings: Settings, cut: Cut) -> Replay {
+fn replay(game: &Game, settings: Settings, cut: Cut) -> Session {
     let script = Script::new(game, cut).unwrap();
-    Replay::new(script, settings, Tags::default(), None).unwrap()
+    Session::new(Replay::new(script, settings, Tags::default(), None).unwrap())
+}
+
+/// A replay that has begun.
+fn begun(game: &Game, settings: Settings, cut: Cut) -> Session {
+    let mut session = replay(game, settings, cut);
+    session.begin();
+    session
 }
 
 /// A learner of fixed habits: some replies right, some wrong, some unreadable, some looks.
@@ -112,19 +119,9 @@ impl Log {
 }
 
 /// What the journal keeps of a session that ends here.
-fn kept(answers: &[Answered], replay: &Replay) -> Progress {
-    Progress {
-        past: answers
-            .iter()
-            .map(|answered| Past {
-                kind: answered.question.kind(),
-                verdict: answered.mark.verdict,
-                millis: answered.millis,
-                late: answered.late,
-                looks: answered.looks,
-                plies: answered.hardness.map(|hardness| hardness.plies),
-            })
-            .collect(),
+fn kept(answers: &[Answered], replay: &Session) -> Earlier {
+    Earlier {
+        answers: answers.iter().map(Into::into).collect(),
         heard: replay.heard(),
         looks: replay.looks(),
     }
@@ -242,7 +239,7 @@ fn a_session_goes_on_exactly_where_it_was_stopped_wherever_that_is() {
 #[test]
 fn a_reply_that_cannot_be_read_costs_nothing() {
     let game = game(ANDERSSEN_DUFRESNE);
-    let mut session = replay(
+    let mut session = begun(
         &game,
         Settings {
             ask: vec![Kind::Attacks],
@@ -272,7 +269,7 @@ fn a_reply_that_cannot_be_read_costs_nothing() {
 #[test]
 fn looks_are_counted_and_can_run_out() {
     let game = game(ANDERSSEN_DUFRESNE);
-    let mut session = replay(
+    let mut session = begun(
         &game,
         Settings {
             looks: Some(1),
@@ -302,7 +299,7 @@ fn looks_are_counted_and_can_run_out() {
 #[test]
 fn again_says_the_trail_and_help_and_question_are_never_a_miss() {
     let game = game(ANDERSSEN_DUFRESNE);
-    let mut session = replay(&game, settings(), Cut::default());
+    let mut session = begun(&game, settings(), Cut::default());
     assert!(matches!(
         session.hear(Input::Again).as_slice(),
         [Output::NothingHeardYet]
@@ -400,7 +397,7 @@ fn sidelines_are_read_where_they_branch_off_and_end_with_a_checkpoint() {
         sidelines: true,
         ..Cut::default()
     };
-    let mut session = replay(
+    let mut session = begun(
         &game_with_sidelines(),
         Settings {
             questions: 1,
@@ -472,13 +469,13 @@ fn named_checkpoints_are_the_only_ones() {
 fn every_answer_can_be_rechecked_from_its_setting_alone() {
     let mut checked = 0;
     for moves in [BOGOLJUBOV_ALEKHINE, GUNDERSEN_FAUL] {
-        checked += recheck(&mut replay(&game(moves), settings(), Cut::default()));
+        checked += recheck(&mut begun(&game(moves), settings(), Cut::default()));
     }
     assert!(checked > 40, "{checked}");
 }
 
 /// Passes every question of a session and computes its truth again from what the journal keeps.
-fn recheck(session: &mut Replay) -> usize {
+fn recheck(session: &mut Session) -> usize {
     let mut checked = 0;
     while session.awaits() != Awaits::Nothing {
         let input = match session.awaits() {

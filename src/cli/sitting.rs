@@ -9,7 +9,7 @@ use std::time::Duration;
 use super::aloud::Aloud;
 use super::failure::Failure;
 use super::something_was_told;
-use crate::exercise::{Awaits, Input, Output, Recital, Session};
+use crate::exercise::{Awaits, Earlier, Input, Output, Recital, Session};
 use crate::learner::{AnswerRecord, EndRecord, GameRef, Held, Record, Stamp, Tail};
 use crate::question::Verdict;
 use crate::terminal::{Listener, Manner, Said, SaidLine, Screen, Tone, Way, now};
@@ -46,13 +46,18 @@ pub(super) struct Sitting {
 }
 
 impl Sitting {
-    /// Holds a session from the outputs that open it to its end. Where the screen can be wiped, it is held
-    /// on the alternate screen, and how it went is told on the normal one.
+    /// Holds a session from its beginning, or from where an earlier sitting had stopped, to its end. Where the
+    /// screen can be wiped, it is held on the alternate screen, and how it went is told on the normal one.
     pub(super) fn hold(
         mut self,
-        session: &mut impl Session,
-        opening: Vec<Output>,
+        mut session: Session,
+        earlier: Option<Earlier>,
     ) -> Result<(), Failure> {
+        let opening = match earlier {
+            Some(earlier) => session.resume(earlier),
+            None => session.begin(),
+        };
+        let session = &mut session;
         if self.can_wipe() {
             if something_was_told() {
                 self.wait_for_enter(asides::BEGIN_PROMPT)?;
@@ -173,7 +178,7 @@ impl Sitting {
     }
 
     /// Takes what the session puts out: what belongs in the journal is on the disk before it is said.
-    fn take(&mut self, session: &impl Session, outputs: Vec<Output>) -> Result<(), Failure> {
+    fn take(&mut self, session: &Session, outputs: Vec<Output>) -> Result<(), Failure> {
         self.write_down(session, &outputs)?;
         self.page = Page::default();
         for output in outputs {
@@ -194,7 +199,7 @@ impl Sitting {
     }
 
     /// Writes down what was answered, and that the session is over.
-    fn write_down(&mut self, session: &impl Session, outputs: &[Output]) -> Result<(), Failure> {
+    fn write_down(&mut self, session: &Session, outputs: &[Output]) -> Result<(), Failure> {
         for output in outputs {
             if let Output::Answered(answered) = output {
                 let (stamp, game) = (self.stamp(), self.game.clone());
@@ -231,7 +236,7 @@ impl Sitting {
         Ok(())
     }
 
-    fn end(&mut self, session: &impl Session, finished: bool) -> Result<(), Failure> {
+    fn end(&mut self, session: &Session, finished: bool) -> Result<(), Failure> {
         self.keep(Record::End(EndRecord {
             stamp: self.stamp(),
             finished,

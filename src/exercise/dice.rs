@@ -39,6 +39,11 @@ impl Dice {
         }
     }
 
+    /// Rolls a seed for dice of their own, or every round would roll the same questions.
+    pub(super) fn own_seed(&mut self) -> u64 {
+        self.below(1 << 31) as u64
+    }
+
     /// Tells whether a chance of `hits` in `of` came true.
     #[must_use]
     pub fn chance(&mut self, hits: usize, of: usize) -> bool {

@@ -16,22 +16,12 @@ pub(super) struct Spot {
 #[derive(Clone, Debug)]
 pub(super) struct Itinerary {
     passages: Vec<Passage>,
-    /// Plies heard before each passage.
-    before: Vec<usize>,
     checkpoints: Vec<Spot>,
 }
 
 impl Itinerary {
     pub(super) fn new(script: &Script, checkpoints: &Checkpoints) -> Itinerary {
         let passages = script.passages().to_vec();
-        let before = passages
-            .iter()
-            .scan(0, |heard, passage| {
-                let before = *heard;
-                *heard += passage.to - passage.from;
-                Some(before)
-            })
-            .collect();
         let stops = main_stops(script.main_moves().len(), checkpoints);
         let last_of_line: HashMap<usize, usize> = passages
             .iter()
@@ -56,7 +46,6 @@ impl Itinerary {
         }
         Itinerary {
             passages,
-            before,
             checkpoints: spots,
         }
     }
@@ -75,24 +64,6 @@ impl Itinerary {
             .iter()
             .map(|passage| passage.to - passage.from)
             .sum()
-    }
-
-    /// Counts the plies heard up to `spot`.
-    pub(super) fn heard(&self, spot: Spot) -> usize {
-        self.before[spot.passage] + spot.plies - self.passages[spot.passage].from
-    }
-
-    /// Finds the place where `heard` plies have been heard; the end where there are not so many.
-    pub(super) fn spot(&self, heard: usize) -> Spot {
-        let passage = self
-            .before
-            .partition_point(|before| *before < heard)
-            .saturating_sub(1);
-        let Passage { from, to, .. } = self.passages[passage];
-        Spot {
-            passage,
-            plies: from.saturating_add(heard - self.before[passage]).min(to),
-        }
     }
 }
 

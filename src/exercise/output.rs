@@ -124,23 +124,6 @@ pub enum Output {
     MatesSummary(Box<MatesSummary>),
 }
 
-impl Output {
-    /// Tells whether this is the last word of a session that comes to its end.
-    pub(super) const fn is_end(&self) -> bool {
-        matches!(self, Output::Finished { .. } | Output::DrillFinished)
-    }
-
-    /// Puts the question that stands once more, or says that there is none.
-    pub(super) fn question_again(ask: Option<Ask>) -> Output {
-        ask.map_or_else(
-            || Output::NothingAsked {
-                text: "question".to_owned(),
-            },
-            Output::AskAgain,
-        )
-    }
-}
-
 /// What a replay is about to read.
 #[derive(Clone, Debug)]
 pub struct Opening {
@@ -297,7 +280,7 @@ pub struct Stand {
 }
 
 /// A question that was answered or given up, with all that a stranger needs to recheck the verdict.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Answered {
     /// The question.
     pub question: Question,

@@ -1,15 +1,18 @@
 //! A question where it stands, and what becomes of a reply to it. Every exercise asks through this.
 
+use std::fmt;
+
 use crate::notation::reply::Unread;
 use crate::question::{
-    BareQuestion, Form, LineQuestion, Mark, Question, Reply, Scene, Truth, Verdict, Why,
+    BareQuestion, Form, LineQuestion, Mark, Question, Reply, Truth, Verdict, Why,
 };
 
 use super::Hardness;
 use super::output::{Answered, Output, Setting};
+use super::step::Place;
 
 /// A question where it stands: it knows its truth, grades a reply and explains.
-pub(super) trait Posed {
+pub(super) trait Posed: fmt::Debug {
     fn question(&self) -> Question;
     fn setting(&self) -> Option<Setting>;
     fn truth(&self) -> Truth;
@@ -21,18 +24,18 @@ pub(super) trait Posed {
     fn hardness(&self, seen_ago: usize) -> Option<Hardness>;
 }
 
-/// A question over a line stands in a scene.
-impl Posed for (LineQuestion, Scene<'_>) {
+/// A question over a line stands at a place of it.
+impl Posed for (LineQuestion, Place) {
     fn question(&self) -> Question {
         Question::Line(self.0)
     }
 
     fn setting(&self) -> Option<Setting> {
-        Some(Setting::of(self.1))
+        Some(Setting::of(self.1.scene()))
     }
 
     fn truth(&self) -> Truth {
-        self.0.truth(self.1)
+        self.0.truth(self.1.scene())
     }
 
     fn form(&self) -> Form {
@@ -40,7 +43,7 @@ impl Posed for (LineQuestion, Scene<'_>) {
     }
 
     fn read(&self, text: &str) -> Result<Reply, Unread> {
-        self.0.read(self.1, text)
+        self.0.read(self.1.scene(), text)
     }
 
     fn mark(&self, truth: &Truth, reply: &Reply) -> Mark {
@@ -48,11 +51,11 @@ impl Posed for (LineQuestion, Scene<'_>) {
     }
 
     fn why(&self, mark: &Mark, reply: Option<&Reply>) -> Why {
-        Why::Line(self.0.why(self.1, mark, reply))
+        Why::Line(self.0.why(self.1.scene(), mark, reply))
     }
 
     fn hardness(&self, seen_ago: usize) -> Option<Hardness> {
-        Some(Hardness::new(self.0, self.1, seen_ago))
+        Some(Hardness::new(self.0, self.1.scene(), seen_ago))
     }
 }
 
@@ -102,7 +105,7 @@ pub(super) struct Effort {
 }
 
 /// Reads and grades a reply; one that cannot be read changes nothing and is told as such.
-pub(super) fn reply(posed: &impl Posed, text: &str, effort: Effort) -> Result<Answered, Output> {
+pub(super) fn reply(posed: &dyn Posed, text: &str, effort: Effort) -> Result<Answered, Output> {
     let form = posed.form();
     let reply = posed
         .read(text)
@@ -113,14 +116,14 @@ pub(super) fn reply(posed: &impl Posed, text: &str, effort: Effort) -> Result<An
 }
 
 /// Gives the question up.
-pub(super) fn pass(posed: &impl Posed, effort: Effort) -> Answered {
+pub(super) fn pass(posed: &dyn Posed, effort: Effort) -> Answered {
     let truth = posed.truth();
     let mark = Mark::pass(&truth);
     answered(posed, truth, None, mark, effort)
 }
 
 fn answered(
-    posed: &impl Posed,
+    posed: &dyn Posed,
     truth: Truth,
     said: Option<(&str, Reply)>,
     mark: Mark,

@@ -94,13 +94,14 @@ pub struct RoundsSummary {
 
 impl RoundsSummary {
     /// Counts the rounds, given for each one begun how many answers came before it.
-    pub(super) fn new(past: &[Past], begun: &[usize]) -> RoundsSummary {
+    pub(super) fn new(past: &[Answered], begun: &[usize]) -> RoundsSummary {
         let ends = begun.iter().skip(1).copied().chain([past.len()]);
-        let rounds: Vec<&[Past]> = (begun.iter().zip(ends))
+        let rounds: Vec<&[Answered]> = (begun.iter().zip(ends))
             .map(|(from, to)| &past[*from..to])
             .filter(|round| !round.is_empty())
             .collect();
-        let held = |round: &&&[Past]| round.iter().all(|past| past.is_right() && past.looks == 0);
+        let well = |past: &Answered| past.mark.verdict == Verdict::Right && past.looks == 0;
+        let held = |round: &&&[Answered]| round.iter().all(well);
         RoundsSummary {
             asked: rounds.len(),
             held: rounds.iter().filter(held).count(),
@@ -125,66 +126,25 @@ pub struct KindCount {
     pub median_millis: Option<u64>,
 }
 
-/// What a summary keeps of one answer.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Past {
-    /// The kind of the question.
-    pub kind: Kind,
-    /// What came of it.
-    pub verdict: Verdict,
-    /// Milliseconds from question to reply; `None` where that is not known.
-    pub millis: Option<u64>,
-    /// Whether the reply came after the think time.
-    pub late: bool,
-    /// How many looks at the board were taken since the answer before.
-    pub looks: u32,
-    /// Plies heard since the board was last seen, as [`Hardness`](super::Hardness) counts them; `None`
-    /// where that was not written down.
-    pub plies: Option<u32>,
-}
-
-impl Past {
-    /// Tells whether the answer was wholly right.
-    #[must_use]
-    pub fn is_right(&self) -> bool {
-        self.verdict == Verdict::Right
-    }
-
-    /// Counts the looks of some answers.
-    pub(super) fn looks(past: &[Past]) -> u32 {
-        let looks = past.iter().map(|past| past.looks);
-        looks.fold(0, u32::saturating_add)
-    }
-}
-
-impl From<&Answered> for Past {
-    fn from(answered: &Answered) -> Past {
-        Past {
-            kind: answered.question.kind(),
-            verdict: answered.mark.verdict,
-            millis: answered.millis,
-            late: answered.late,
-            looks: answered.looks,
-            plies: answered.hardness.map(|hardness| hardness.plies),
-        }
-    }
-}
-
 impl KindCount {
     /// Counts the answers of every kind that was asked.
     #[must_use]
-    pub fn all(past: &[Past]) -> Vec<KindCount> {
+    pub fn all<'a>(past: impl Iterator<Item = &'a Answered> + Clone) -> Vec<KindCount> {
         Kind::LINE
             .into_iter()
-            .filter(|kind| past.iter().any(|answer| answer.kind == *kind))
-            .map(|kind| KindCount::new(kind, past))
+            .filter(|kind| past.clone().any(|answer| answer.question.kind() == *kind))
+            .map(|kind| KindCount::new(kind, past.clone()))
             .collect()
     }
 
-    fn new(kind: Kind, past: &[Past]) -> KindCount {
-        let of_kind = || past.iter().filter(|answer| answer.kind == kind);
-        let count = |verdict| of_kind().filter(|answer| answer.verdict == verdict).count();
-        let right = of_kind().filter(|answer| answer.verdict == Verdict::Right);
+    fn new<'a>(kind: Kind, past: impl Iterator<Item = &'a Answered> + Clone) -> KindCount {
+        let of_kind = || past.clone().filter(|answer| answer.question.kind() == kind);
+        let count = |verdict| {
+            of_kind()
+                .filter(|answer| answer.mark.verdict == verdict)
+                .count()
+        };
+        let right = of_kind().filter(|answer| answer.mark.verdict == Verdict::Right);
         KindCount {
             kind,
             right: count(Verdict::Right),

@@ -2,8 +2,8 @@
 
 use std::collections::{HashMap, HashSet};
 
-use super::{AnswerRecord, NoCase, Played, Record, StartRecord};
-use crate::exercise::{DrillPast, Past, Progress, RecitePast};
+use super::{AnswerRecord, Played, Record, StartRecord};
+use crate::exercise::{Earlier, EarlierAnswer};
 use crate::question::{BareQuestion, Kind, Question, Verdict};
 
 /// A session that did not come to its end, whether the learner stopped it or the power failed.
@@ -110,63 +110,23 @@ impl<'a> Unfinished<'a> {
         session
     }
 
-    /// Returns what a session needs in order to go on.
+    /// Returns what a session hears again in order to go on.
     #[must_use]
-    pub fn progress(&self) -> Progress {
-        let past = self.answers.iter().map(|answer| Past {
-            kind: answer.kind,
-            verdict: answer.verdict,
-            millis: answer.millis,
-            late: answer.late,
+    pub fn earlier(&self) -> Earlier {
+        let answers = self.answers.iter().map(|answer| EarlierAnswer {
+            text: answer.reply.clone(),
+            // Only on paper is no time known, and a paper is not gone on with.
+            millis: answer.millis.unwrap_or_default(),
             looks: answer.looks,
-            plies: answer.hardness.map(|hardness| hardness.plies),
+            seen_ago: answer.hardness.map_or(0, |hardness| hardness.plies),
+            tries: answer.tries.clone().unwrap_or_default(),
         });
-        Progress {
-            past: past.collect(),
+        Earlier {
+            answers: answers.collect(),
             heard: self.heard,
             looks: self.looks,
         }
     }
-}
-
-impl Unfinished<'_> {
-    /// Returns what a recital needs in order to go on.
-    #[must_use]
-    pub fn recite_past(&self) -> Vec<RecitePast> {
-        let tries = self.answers.iter().map(|answer| answer.tries.clone());
-        (self.progress().past.into_iter().zip(tries))
-            .map(|(past, tries)| RecitePast {
-                past,
-                tries: tries.unwrap_or_default(),
-            })
-            .collect()
-    }
-
-    /// Returns what a drill over the bare board needs in order to go on.
-    ///
-    /// # Errors
-    ///
-    /// [`NoCase`] when an answer makes no sense.
-    pub fn drill_past(&self) -> Result<Vec<DrillPast>, NoCase> {
-        self.answers
-            .iter()
-            .filter_map(|answer| drill_past(answer).transpose())
-            .collect()
-    }
-}
-
-/// Reads an answer over the bare board; `None` for one over a line.
-fn drill_past(answer: &AnswerRecord) -> Result<Option<DrillPast>, NoCase> {
-    let Question::Bare(question) = answer.case.read()?.question else {
-        return Ok(None);
-    };
-    Ok(Some(DrillPast {
-        question,
-        reply: question.form().read(&answer.reply).ok(),
-        verdict: answer.verdict,
-        millis: answer.millis,
-        late: answer.late,
-    }))
 }
 
 /// Returns the questions over the bare board, of some kinds, whose last answer was missed or slow,
@@ -187,15 +147,15 @@ pub fn weak(records: &[Record], kinds: &[Kind]) -> Vec<BareQuestion> {
         if !is_asked || answer.repeat {
             continue;
         }
-        let Ok(Some(past)) = drill_past(answer) else {
+        let Ok(Question::Bare(question)) = answer.case.read().map(|case| case.question) else {
             continue;
         };
-        if seen.contains(&past.question) {
+        if seen.contains(&question) {
             continue;
         }
-        seen.push(past.question);
-        if past.verdict != Verdict::Right || past.late {
-            weak.push(past.question);
+        seen.push(question);
+        if answer.verdict != Verdict::Right || answer.late {
+            weak.push(question);
         }
     }
     weak
@@ -315,7 +275,7 @@ mod tests {
         ];
         let left = unfinished(&records, "replay").unwrap();
         assert_eq!((left.answers.len(), left.heard, left.looks), (1, 8, 3));
-        assert_eq!(left.progress().past.len(), 1);
+        assert_eq!(left.earlier().answers.len(), 1);
     }
 
     #[test]

@@ -164,7 +164,7 @@ pub(crate) fn mixed(turn: usize, log: &Log) -> Vec<Input> {
 /// Plays a session to its end.
 pub(crate) fn play(settings: &AheadSettings, habit: Habit) -> Log {
     let mut log = Log::default();
-    let mut session = Ahead::new(settings.clone()).unwrap();
+    let mut session = Session::new(Ahead::new(settings.clone()).unwrap());
     log.add(&session.begin());
     let mut inputs = Vec::new();
     let mut turn = 0;
@@ -176,7 +176,7 @@ pub(crate) fn play(settings: &AheadSettings, habit: Habit) -> Log {
 }
 
 pub(crate) fn next(
-    session: &Ahead,
+    session: &Session,
     waiting: &mut Vec<Input>,
     turn: &mut usize,
     habit: Habit,

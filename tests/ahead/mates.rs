@@ -3,8 +3,8 @@
 use std::collections::HashSet;
 
 use sansvoir::exercise::{
-    Answered, Awaits, Input, Mates, MatesError, MatesSettings, Output, Problem, Script, Search,
-    Searched, Session, Show,
+    Answered, Awaits, Earlier, EarlierAnswer, Input, Mates, MatesError, MatesSettings, Output,
+    Problem, Script, Search, Searched, Session, Show,
 };
 use sansvoir::game::{Line, Start, fen_of};
 use sansvoir::question::mating::{best_defence, keys, still_mates, way};
@@ -45,7 +45,7 @@ fn settings(problems: Vec<Problem>) -> MatesSettings {
     }
 }
 
-fn say(session: &mut Mates, text: &str) -> Vec<Output> {
+fn say(session: &mut Session, text: &str) -> Vec<Output> {
     session.hear(Input::Reply {
         text: text.to_owned(),
         millis: 1000,
@@ -62,7 +62,7 @@ fn answered(outputs: &[Output]) -> &Answered {
 
 #[test]
 fn a_mate_is_said_move_by_move_against_the_best_defence() {
-    let mut session = Mates::new(settings(vec![problem(MORPHY, 2)])).unwrap();
+    let mut session = Session::new(Mates::new(settings(vec![problem(MORPHY, 2)])).unwrap());
     session.begin();
     let outputs = say(&mut session, "Ra6");
     assert_eq!(answered(&outputs).mark.verdict, Verdict::Right);
@@ -95,7 +95,7 @@ fn any_move_that_still_mates_in_time_is_right() {
     let all = keys(&position, 2);
     assert!(all.len() > 1, "{all:?}");
     for mv in position.legal_moves() {
-        let mut session = Mates::new(settings(vec![problem(TWO_ROOKS, 2)])).unwrap();
+        let mut session = Session::new(Mates::new(settings(vec![problem(TWO_ROOKS, 2)])).unwrap());
         session.begin();
         let outputs = say(&mut session, &mv.to_uci(CastlingMode::Standard).to_string());
         let right = answered(&outputs).mark.verdict == Verdict::Right;
@@ -106,7 +106,7 @@ fn any_move_that_still_mates_in_time_is_right() {
 
 #[test]
 fn a_wrong_move_is_told_the_defence_that_escapes_and_a_way_to_the_mate() {
-    let mut session = Mates::new(settings(vec![problem(MORPHY, 2)])).unwrap();
+    let mut session = Session::new(Mates::new(settings(vec![problem(MORPHY, 2)])).unwrap());
     session.begin();
     let outputs = say(&mut session, "Ra2");
     let answered = answered(&outputs);
@@ -144,7 +144,7 @@ fn a_way_to_the_mate_is_as_long_as_the_mate() {
 
 #[test]
 fn a_stranger_can_recheck_a_mate_from_its_record() {
-    let mut session = Mates::new(settings(vec![problem(MORPHY, 2)])).unwrap();
+    let mut session = Session::new(Mates::new(settings(vec![problem(MORPHY, 2)])).unwrap());
     session.begin();
     let first = say(&mut session, "Ra6");
     let second = say(&mut session, "hm");
@@ -183,16 +183,22 @@ fn an_old_mate_question_is_one_at_once() {
 #[test]
 fn a_session_of_mates_goes_on_with_the_move_that_was_due() {
     let all = settings(vec![problem(MORPHY, 2), problem(TWO_ROOKS, 3)]);
-    let mut whole = Mates::new(all.clone()).unwrap();
+    let mut whole = Session::new(Mates::new(all.clone()).unwrap());
     whole.begin();
     let mut said = Vec::new();
     let replies = ["Ra6", "pass", "Rb7"];
     for reply in replies {
-        let input = Input::read(reply, 500);
-        whole.hear(input.clone());
-        said.push(input);
-        let mut resumed = Mates::new(all.clone()).unwrap();
-        let outputs = resumed.resume(said.clone());
+        whole.hear(Input::read(reply, 500));
+        said.push(EarlierAnswer {
+            text: reply.replace("pass", ""),
+            millis: 500,
+            ..EarlierAnswer::default()
+        });
+        let mut resumed = Session::new(Mates::new(all.clone()).unwrap());
+        let outputs = resumed.resume(Earlier {
+            answers: said.clone(),
+            ..Earlier::default()
+        });
         assert_eq!(resumed.awaits(), whole.awaits());
         assert_eq!(resumed.trail(), whole.trail());
         let (one, other) = (whole.hear(Input::Question), resumed.hear(Input::Question));
@@ -277,7 +283,7 @@ fn a_game_that_is_heard_is_read_up_to_the_mate() {
         show: Show::None,
         ..settings(found.problems)
     };
-    let mut session = Mates::new(heard).unwrap();
+    let mut session = Session::new(Mates::new(heard).unwrap());
     session.begin();
     assert_eq!(session.awaits(), Awaits::GoOn);
     while session.awaits() == Awaits::GoOn {
@@ -292,7 +298,7 @@ fn a_game_that_is_heard_is_read_up_to_the_mate() {
 
 #[test]
 fn looks_are_counted_and_come_to_an_end() {
-    let mut session = Mates::new(settings(vec![problem(MORPHY, 2)])).unwrap();
+    let mut session = Session::new(Mates::new(settings(vec![problem(MORPHY, 2)])).unwrap());
     session.begin();
     for _ in 0..2 {
         assert!(matches!(session.hear(Input::Look)[0], Output::Board { .. }));

@@ -1,8 +1,8 @@
 //! Whole sessions, from beginning to end.
 
 use sansvoir::exercise::{
-    Ahead, AheadError, AheadSettings, Awaits, Hardness, Input, Output, Past, Progress, Session,
-    Show,
+    Ahead, AheadError, AheadSettings, Awaits, Earlier, EarlierAnswer, Hardness, Input, Output,
+    Session, Show,
 };
 use sansvoir::game::{Line, Start, fen_of};
 use sansvoir::question::{Scene, Verdict};
@@ -205,7 +205,7 @@ fn the_same_seed_asks_the_same_and_another_one_something_else() {
 /// Plays a session that is put down after so many inputs and taken up by another process.
 fn interrupted(settings: &AheadSettings, stop_after: usize, habit: Habit, killed: bool) -> Log {
     let mut log = Log::default();
-    let mut session = Ahead::new(settings.clone()).unwrap();
+    let mut session = Session::new(Ahead::new(settings.clone()).unwrap());
     log.add(&session.begin());
     let (mut waiting, mut turn) = (Vec::new(), 0);
     for inputs in 0.. {
@@ -213,10 +213,10 @@ fn interrupted(settings: &AheadSettings, stop_after: usize, habit: Habit, killed
             break;
         }
         if inputs == stop_after {
-            let past: Vec<Past> = log.answered.iter().map(Past::from).collect();
-            let told = past.iter().map(|past| past.looks).sum();
-            let progress = Progress {
-                past,
+            let answers: Vec<EarlierAnswer> = log.answered.iter().map(Into::into).collect();
+            let told = answers.iter().map(|answer| answer.looks).sum();
+            let earlier = Earlier {
+                answers,
                 heard: if killed { 0 } else { session.heard() },
                 looks: if killed { told } else { session.looks() },
             };
@@ -225,8 +225,8 @@ fn interrupted(settings: &AheadSettings, stop_after: usize, habit: Habit, killed
                 // It is put again: at once, or after the plies have been read again.
                 log.asked.pop();
             }
-            session = Ahead::new(settings.clone()).unwrap();
-            let outputs = session.resume(progress);
+            session = Session::new(Ahead::new(settings.clone()).unwrap());
+            let outputs = session.resume(earlier);
             assert!(killed || session.heard() == heard);
             log.add(&outputs);
         }
@@ -302,7 +302,7 @@ fn the_summary_tells_rounds_looks_and_the_next_plies() {
 
 #[test]
 fn a_stopped_session_says_so_and_asks_no_more() {
-    let mut session = Ahead::new(settings(1)).unwrap();
+    let mut session = Session::new(Ahead::new(settings(1)).unwrap());
     session.begin();
     let outputs = session.hear(Input::Stop);
     assert!(matches!(

@@ -1,8 +1,8 @@
 //! Whole drills by learners of fixed habits.
 
 use sansvoir::exercise::{
-    Ask, Asked, Awaits, Few, FewError, FewSettings, FewSummary, Input, Output, Past, Progress,
-    Script, Session,
+    Ask, Asked, Awaits, Earlier, EarlierAnswer, Few, FewError, FewSettings, FewSummary, Input,
+    Output, Script, Session,
 };
 use sansvoir::game::{Line, Start, fen_of};
 use sansvoir::question::{Kind, LineQuestion, Question, Scene, Verdict};
@@ -29,6 +29,8 @@ pub(crate) fn settings(seed: u64) -> FewSettings {
 pub(crate) struct Log {
     pub(crate) asked: Vec<Ask>,
     pub(crate) answered: Vec<(Question, Verdict, bool, u32)>,
+    /// The same, as the journal keeps them.
+    kept: Vec<EarlierAnswer>,
     pub(crate) men: Vec<(usize, String, usize)>,
     pub(crate) summary: Option<FewSummary>,
 }
@@ -48,6 +50,7 @@ impl Log {
                     let mark = answered.mark.verdict;
                     let (late, looks) = (answered.late, answered.looks);
                     self.answered.push((answered.question, mark, late, looks));
+                    self.kept.push(EarlierAnswer::from(&**answered));
                 }
                 Output::FewSummary(summary) => self.summary = Some((**summary).clone()),
                 Output::Opening(_) | Output::Summary(_) => {
@@ -86,21 +89,20 @@ fn habit(turn: usize) -> Vec<Input> {
 /// session, as another process would.
 pub(crate) fn play(settings: &FewSettings, stop_after: Option<usize>) -> Log {
     let mut log = Log::default();
-    let mut past = Vec::new();
-    let mut session = Few::new(settings.clone()).unwrap();
+    let mut session = Session::new(Few::new(settings.clone()).unwrap());
     log.add(&session.begin());
     let (mut inputs, mut turn) = (0, 0);
     let mut waiting: Vec<Input> = Vec::new();
     while session.awaits() != Awaits::Nothing {
         if stop_after == Some(inputs) {
-            let progress = Progress {
-                past: past.clone(),
+            let earlier = Earlier {
+                answers: log.kept.clone(),
                 heard: session.heard(),
                 looks: session.looks(),
             };
             let trail = session.trail().to_vec();
-            session = Few::new(settings.clone()).unwrap();
-            let outputs = session.resume(progress);
+            session = Session::new(Few::new(settings.clone()).unwrap());
+            let outputs = session.resume(earlier);
             assert_eq!(session.trail(), trail);
             if session.awaits() == Awaits::Reply {
                 let again = outputs.iter().find_map(|output| match output {
@@ -126,15 +128,7 @@ pub(crate) fn play(settings: &FewSettings, stop_after: Option<usize>) -> Log {
         inputs += 1;
         assert!(inputs < 2000, "the drill comes to an end");
         for output in &outputs {
-            if let Output::Answered(answered) = output {
-                past.push(Past {
-                    kind: answered.question.kind(),
-                    verdict: answered.mark.verdict,
-                    millis: answered.millis,
-                    late: answered.late,
-                    looks: answered.looks,
-                    plies: answered.hardness.map(|hardness| hardness.plies),
-                });
+            if matches!(output, Output::Answered(_)) {
                 waiting.clear();
             }
         }
@@ -225,11 +219,13 @@ fn where_a_man_stands_now_is_not_asked_before_any_ply() {
 
 #[test]
 fn without_plies_the_questions_come_as_soon_as_the_men_are_read_out() {
-    let mut session = Few::new(FewSettings {
-        plies: 0,
-        ..settings(5)
-    })
-    .unwrap();
+    let mut session = Session::new(
+        Few::new(FewSettings {
+            plies: 0,
+            ..settings(5)
+        })
+        .unwrap(),
+    );
     let outputs = session.begin();
     assert!(
         matches!(
@@ -264,24 +260,13 @@ fn a_drill_that_was_killed_goes_on_with_the_questions_that_are_left() {
     let settings = settings(9);
     let whole = play(&settings, None);
     for answers in 0..whole.answered.len() {
-        let past = whole.answered[..answers]
-            .iter()
-            .map(|(question, verdict, late, looks)| Past {
-                kind: question.kind(),
-                verdict: *verdict,
-                millis: Some(1),
-                late: *late,
-                looks: *looks,
-                plies: None,
-            });
-        let progress = Progress {
-            past: past.collect(),
-            heard: 0,
-            looks: 0,
+        let earlier = Earlier {
+            answers: whole.kept[..answers].to_vec(),
+            ..Earlier::default()
         };
-        let mut session = Few::new(settings.clone()).unwrap();
+        let mut session = Session::new(Few::new(settings.clone()).unwrap());
         let mut log = Log::default();
-        log.add(&session.resume(progress));
+        log.add(&session.resume(earlier));
         while session.awaits() != Awaits::Nothing {
             log.add(&session.hear(match session.awaits() {
                 Awaits::Reply => Input::Pass { millis: 1 },
@@ -300,7 +285,7 @@ fn the_same_seed_asks_the_same_and_another_seed_asks_otherwise() {
 
 #[test]
 fn stopping_sums_up_what_was_answered() {
-    let mut session = Few::new(settings(6)).unwrap();
+    let mut session = Session::new(Few::new(settings(6)).unwrap());
     session.begin();
     let outputs = session.hear(Input::Stop);
     assert!(
@@ -316,11 +301,13 @@ fn stopping_sums_up_what_was_answered() {
 
 #[test]
 fn every_answer_can_be_rechecked_from_its_setting_alone() {
-    let mut session = Few::new(FewSettings {
-        count: 60,
-        ..settings(8)
-    })
-    .unwrap();
+    let mut session = Session::new(
+        Few::new(FewSettings {
+            count: 60,
+            ..settings(8)
+        })
+        .unwrap(),
+    );
     session.begin();
     let mut checked = 0;
     while session.awaits() != Awaits::Nothing {

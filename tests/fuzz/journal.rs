@@ -120,7 +120,7 @@ fn look_back(records: &[Record]) {
     for exercise in ["replay", "drill", "recite", "few"] {
         let _ = finished_games(records, exercise);
         if let Some(left) = unfinished(records, exercise) {
-            let _ = (left.progress(), left.recite_past(), left.drill_past());
+            let _ = left.earlier();
         }
     }
 }

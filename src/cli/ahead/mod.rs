@@ -15,11 +15,10 @@ use super::shared::{Shared, records};
 use super::sheet::Exercise as OnPaper;
 use super::sitting::{Page, Sitting};
 use super::telling::Telling;
-use crate::exercise::bound::LOOKS;
-use crate::exercise::{Ahead, Input, Mates, questions};
+use crate::exercise::{Ahead, Mates, Session, questions};
 use crate::learner::account::LATELY;
 use crate::learner::pace::{Reach, answers};
-use crate::learner::{Held, Journal, Record, StartRecord, Unfinished};
+use crate::learner::{Held, Journal, Record, StartRecord};
 use crate::terminal::{Listener, Tone, replies_from_terminal};
 use crate::voice::{asides, progress};
 use setup::{Exercise, Setup};
@@ -76,14 +75,12 @@ fn begin(setup: &Setup, mut sitting: Sitting, shared: &Shared) -> Result<(), Fai
     match &setup.exercise {
         Exercise::Ahead(settings) => {
             let ahead = Ahead::new(settings.clone()).map_err(Failure::unusable)?;
-            let mut ahead = ahead.with_think_times(shared.think_times());
-            let opening = ahead.begin();
-            sitting.hold(&mut ahead, opening)
+            let session = Session::new(ahead).with_think_times(shared.think_times());
+            sitting.hold(session, None)
         }
         Exercise::Mates(settings) => {
-            let mut mates = Mates::new(settings.clone()).map_err(Failure::unusable)?;
-            let opening = mates.begin();
-            sitting.hold(&mut mates, opening)
+            let mates = Mates::new(settings.clone()).map_err(Failure::unusable)?;
+            sitting.hold(Session::new(mates), None)
         }
     }
 }
@@ -98,46 +95,23 @@ fn resume(arguments: &Arguments, shared: &Shared, resumed: Resumed) -> Result<()
         Exercise::Ahead(settings) => {
             let ahead = Ahead::new(settings.clone());
             let ahead = ahead.map_err(|error| resumed.cannot_go_on(error))?;
-            let mut ahead = ahead.with_think_times(shared.think_times());
-            let progress = earlier.progress();
+            let session = Session::new(ahead).with_think_times(shared.think_times());
+            let earlier = earlier.earlier();
             let journal = resumed.held.journal().clone();
             let listener = listener(arguments, shared)?;
             let sitting = sitting(shared, &setup, resumed.held, listener);
-            let opening = ahead.resume(progress);
-            sitting.hold(&mut ahead, opening)?;
+            sitting.hold(session, Some(earlier))?;
             tell_reach(shared, &journal)
         }
         Exercise::Mates(settings) => {
             let mates = Mates::new(settings.clone());
-            let mut mates = mates.map_err(|error| resumed.cannot_go_on(error))?;
-            let said = said_before(&earlier);
+            let mates = mates.map_err(|error| resumed.cannot_go_on(error))?;
+            let earlier = earlier.earlier();
             let listener = listener(arguments, shared)?;
             let sitting = sitting(shared, &setup, resumed.held, listener);
-            let opening = mates.resume(said);
-            sitting.hold(&mut mates, opening)
+            sitting.hold(Session::new(mates), Some(earlier))
         }
     }
-}
-
-/// What the learner said in the earlier sittings: the looks, the replies, and what was given up.
-fn said_before(earlier: &Unfinished<'_>) -> Vec<Input> {
-    let mut said = Vec::new();
-    for answer in &earlier.answers {
-        // More than an option allows were never taken at one question.
-        let looks = answer.looks.min(LOOKS.most());
-        said.extend((0..looks).map(|_| Input::Look));
-        // Only on paper is no time known, and a paper is not gone on with.
-        let millis = answer.millis.unwrap_or_default();
-        said.push(if answer.reply.is_empty() {
-            Input::Pass { millis }
-        } else {
-            Input::Reply {
-                text: answer.reply.clone(),
-                millis,
-            }
-        });
-    }
-    said
 }
 
 /// Sees to it that such a session can be held, and counts its questions; of mates, no more than `least` are
@@ -153,9 +127,8 @@ pub(super) fn check(
         let Exercise::Ahead(settings) = setup.exercise else {
             unreachable!("no mates were asked for")
         };
-        let mut ahead = Ahead::new(settings).map_err(Failure::unusable)?;
-        let opening = ahead.begin();
-        return Ok(questions(&mut ahead, opening));
+        let ahead = Ahead::new(settings).map_err(Failure::unusable)?;
+        return Ok(questions(&mut Session::new(ahead)));
     };
     let listener = listener(arguments, shared)?;
     let wanted = least.min(arguments.course.rounds());
@@ -188,12 +161,10 @@ pub(super) fn on_paper(
     let Exercise::Ahead(settings) = &setup.exercise else {
         unreachable!("no mates were asked for")
     };
-    let mut ahead = Ahead::new(settings.clone()).map_err(Failure::unusable)?;
-    let opening = ahead.begin();
+    let ahead = Ahead::new(settings.clone()).map_err(Failure::unusable)?;
     Ok(OnPaper {
         name: EXERCISE,
-        session: Box::new(ahead),
-        opening,
+        session: Session::new(ahead),
         voice: setup.telling.voice(shared),
         game: setup.game(),
         file: match &arguments.pick.files[..] {

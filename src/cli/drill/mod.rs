@@ -11,7 +11,7 @@ use super::shared::{Shared, records};
 use super::sheet::Exercise;
 use super::sitting::{Page, Sitting};
 use super::telling::{Telling, Wished};
-use crate::exercise::{Drill, DrillSettings, Few, FewSettings, Session};
+use crate::exercise::{Drill, DrillSettings, Few, FewError, FewSettings, Session};
 use crate::learner::{Held, Journal, Record, StartRecord, weak};
 
 pub(super) use arguments::Arguments;
@@ -75,22 +75,13 @@ pub(super) fn on_paper(arguments: &Arguments, shared: &Shared) -> Result<Exercis
         return Err(Exercise::cannot_resume());
     }
     let setup = setup(arguments, shared, &[])?;
-    let (session, opening): (Box<dyn Session>, _) = match &setup.drill {
-        Drilled::Bare(settings) => {
-            let mut drill = Drill::without_returns(settings.clone());
-            let opening = drill.begin();
-            (Box::new(drill), opening)
-        }
-        Drilled::Few(settings) => {
-            let mut few = Few::new(settings.clone()).map_err(Failure::unusable)?;
-            let opening = few.begin();
-            (Box::new(few), opening)
-        }
+    let session = match &setup.drill {
+        Drilled::Bare(settings) => Session::new(Drill::without_returns(settings.clone())),
+        Drilled::Few(_) => setup.drill.session().map_err(Failure::unusable)?,
     };
     Ok(Exercise {
         name: EXERCISE,
         session,
-        opening,
         voice: setup.telling.voice(shared),
         game: None,
         file: None,
@@ -112,45 +103,31 @@ fn begin(setup: &Setup, shared: &Shared, journal: &Journal) -> Result<(), Failur
         seed: setup.seed(),
         setup: serde_json::to_value(setup).map_err(Failure::unusable)?,
     };
-    match &setup.drill {
-        Drilled::Bare(settings) => {
-            let mut drill = Drill::new(settings.clone()).with_think_times(shared.think_times());
-            sitting.keep(Record::Start(start))?;
-            let opening = drill.begin();
-            sitting.hold(&mut drill, opening)
-        }
-        Drilled::Few(settings) => {
-            let few = Few::new(settings.clone()).map_err(Failure::unusable)?;
-            let mut few = few.with_think_times(shared.think_times());
-            sitting.keep(Record::Start(start))?;
-            let opening = few.begin();
-            sitting.hold(&mut few, opening)
-        }
-    }
+    let session = setup.drill.session().map_err(Failure::unusable)?;
+    sitting.keep(Record::Start(start))?;
+    sitting.hold(session.with_think_times(shared.think_times()), None)
 }
 
 fn resume(arguments: &Arguments, shared: &Shared, resumed: Resumed) -> Result<(), Failure> {
     let earlier = resumed.earlier(shared, EXERCISE)?;
     let setup: Setup = resumed.setup(&earlier)?;
     arguments.agree_with(&setup.drill, shared.seed)?;
-    match &setup.drill {
-        Drilled::Bare(settings) => {
-            let past = earlier.drill_past();
-            let past = past.map_err(|error| resumed.cannot_go_on(error))?;
-            let mut drill = Drill::new(settings.clone()).with_think_times(shared.think_times());
-            let sitting = sitting(shared, &setup, resumed.held)?;
-            let opening = drill.resume(past);
-            sitting.hold(&mut drill, opening)
-        }
-        Drilled::Few(settings) => {
-            let few = Few::new(settings.clone());
-            let few = few.map_err(|error| resumed.cannot_go_on(error))?;
-            let mut few = few.with_think_times(shared.think_times());
-            let progress = earlier.progress();
-            let sitting = sitting(shared, &setup, resumed.held)?;
-            let opening = few.resume(progress);
-            sitting.hold(&mut few, opening)
-        }
+    let session = setup.drill.session();
+    let session = session.map_err(|error| resumed.cannot_go_on(error))?;
+    let earlier = earlier.earlier();
+    let sitting = sitting(shared, &setup, resumed.held)?;
+    sitting.hold(
+        session.with_think_times(shared.think_times()),
+        Some(earlier),
+    )
+}
+
+impl Drilled {
+    fn session(&self) -> Result<Session, FewError> {
+        Ok(match self {
+            Drilled::Bare(settings) => Session::new(Drill::new(settings.clone())),
+            Drilled::Few(settings) => Session::new(Few::new(settings.clone())?),
+        })
     }
 }
 

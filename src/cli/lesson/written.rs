@@ -287,8 +287,7 @@ impl Written<'_> {
             )
             | None => return Err(no_exercise(&part.words)),
         };
-        let opening = std::mem::take(&mut exercise.opening);
-        Ok(questions(&mut *exercise.session, opening))
+        Ok(questions(&mut exercise.session))
     }
 
     /// Says at the key that it is about why the part cannot be held.

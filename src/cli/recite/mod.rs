@@ -8,7 +8,7 @@ use super::failure::Failure;
 use super::resumed::Resumed;
 use super::shared::{Shared, records};
 use super::sitting::{Page, Sitting};
-use crate::exercise::questions;
+use crate::exercise::{Session, questions};
 use crate::learner::{GameRef, Held, Journal, Record, StartRecord};
 use crate::terminal::replies_from_terminal;
 use crate::voice::asides;
@@ -41,16 +41,15 @@ pub(super) fn check(
     let chosen = choose(&arguments.pick, EXERCISE, shared, records)?;
     let setup = Setup::new(&chosen.reading.game, arguments, shared);
     let recite = setup.and_then(|setup| setup.recite());
-    let mut recite = recite.map_err(|failure| failure.about(&chosen.name()))?;
-    let opening = recite.begin();
-    Ok(questions(&mut recite, opening))
+    let recite = recite.map_err(|failure| failure.about(&chosen.name()))?;
+    Ok(questions(&mut Session::new(recite)))
 }
 
 fn begin(arguments: &Arguments, shared: &Shared, journal: &Journal) -> Result<(), Failure> {
     let chosen = choose(&arguments.pick, EXERCISE, shared, &records(journal)?)?;
     let setup = Setup::new(&chosen.reading.game, arguments, shared)
         .map_err(|failure| failure.about(&chosen.name()))?;
-    let mut recite = setup.recite()?;
+    let recite = setup.recite()?;
     if arguments.pick.takes_input() && !replies_from_terminal().map_err(Failure::unusable)? {
         super::tell(asides::NO_TERMINAL);
     }
@@ -66,8 +65,7 @@ fn begin(arguments: &Arguments, shared: &Shared, journal: &Journal) -> Result<()
         seed: shared.seed()?,
         setup: serde_json::to_value(&setup).map_err(Failure::unusable)?,
     }))?;
-    let opening = recite.begin();
-    sitting.hold(&mut recite, opening)
+    sitting.hold(Session::new(recite), None)
 }
 
 fn resume(arguments: &Arguments, shared: &Shared, resumed: Resumed) -> Result<(), Failure> {
@@ -75,14 +73,13 @@ fn resume(arguments: &Arguments, shared: &Shared, resumed: Resumed) -> Result<()
     let mut setup: Setup = resumed.setup(&earlier)?;
     agrees_with(earlier.start.game.as_ref(), &arguments.pick)?;
     let recite = setup.recite();
-    let mut recite = recite.map_err(|failure| resumed.cannot_go_on(failure))?;
+    let recite = recite.map_err(|failure| resumed.cannot_go_on(failure))?;
     setup.agrees_with(&arguments.course, shared.seed, earlier.start.seed)?;
     setup.change(arguments.manner.wished(), shared);
     let game = earlier.start.game.clone();
-    let (past, looks) = (earlier.recite_past(), earlier.looks);
+    let earlier = earlier.earlier();
     let sitting = sitting(shared, &setup, resumed.held, game)?;
-    let opening = recite.resume(past, looks);
-    sitting.hold(&mut recite, opening)
+    sitting.hold(Session::new(recite), Some(earlier))
 }
 
 fn sitting(

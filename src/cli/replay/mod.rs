@@ -9,6 +9,7 @@ use super::resumed::Resumed;
 use super::shared::{Shared, records};
 use super::sheet::Exercise;
 use super::sitting::{Page, Sitting};
+use crate::exercise::Session;
 use crate::learner::{GameRef, Held, Journal, Record, StartRecord};
 use crate::terminal::replies_from_terminal;
 use crate::voice::asides;
@@ -38,7 +39,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
 fn begin(arguments: &Arguments, shared: &Shared, journal: &Journal) -> Result<(), Failure> {
     let records = records(journal)?;
     let (setup, chosen) = set_up(arguments, shared, &records)?;
-    let mut replay = setup.replay()?.with_think_times(shared.think_times());
+    let session = Session::new(setup.replay()?).with_think_times(shared.think_times());
     let game = Some(chosen.game_ref());
     let held = shared.hold_new(journal)?;
     let mut sitting = sitting(arguments, shared, &setup, held, game.clone())?;
@@ -51,8 +52,7 @@ fn begin(arguments: &Arguments, shared: &Shared, journal: &Journal) -> Result<()
         seed: setup.settings.seed,
         setup: serde_json::to_value(&setup).map_err(Failure::unusable)?,
     }))?;
-    let opening = replay.begin();
-    sitting.hold(&mut replay, opening)
+    sitting.hold(session, None)
 }
 
 fn resume(arguments: &Arguments, shared: &Shared, resumed: Resumed) -> Result<(), Failure> {
@@ -61,14 +61,13 @@ fn resume(arguments: &Arguments, shared: &Shared, resumed: Resumed) -> Result<()
     agrees_with(earlier.start.game.as_ref(), &arguments.pick)?;
     let replay = setup.replay();
     let replay = replay.map_err(|failure| resumed.cannot_go_on(failure))?;
-    let mut replay = replay.with_think_times(shared.think_times());
+    let session = Session::new(replay).with_think_times(shared.think_times());
     setup.agrees_with(&arguments.course, shared.seed)?;
     setup.change(arguments.manner.wished(), shared);
     let game = earlier.start.game.clone();
-    let progress = earlier.progress();
+    let earlier = earlier.earlier();
     let sitting = sitting(arguments, shared, &setup, resumed.held, game)?;
-    let opening = replay.resume(progress);
-    sitting.hold(&mut replay, opening)
+    sitting.hold(session, Some(earlier))
 }
 
 /// Sets a replay up for paper.
@@ -81,12 +80,10 @@ pub(super) fn on_paper(
         return Err(Exercise::cannot_resume());
     }
     let (setup, chosen) = set_up(arguments, shared, records)?;
-    let mut replay = setup.replay()?;
-    let opening = replay.begin();
+    let session = Session::new(setup.replay()?);
     Ok(Exercise {
         name: EXERCISE,
-        session: Box::new(replay),
-        opening,
+        session,
         voice: setup.telling.voice(shared),
         played: Some(setup.played()?),
         decided: Vec::new(),

@@ -27,7 +27,6 @@ pub(super) fn run(path: &Path, force: bool, shared: &Shared) -> Result<(), Failu
     let set_up = set_up(&entry.command.text);
     let (arguments, mut exercise, letters) =
         set_up.map_err(|failure| failure.unusable_about(&at(entry.command.line)))?;
-    let opening = std::mem::take(&mut exercise.opening);
     // A pupil's letters may be named here or in the sheet's command.
     let letters = shared.speaking.letters.or(letters);
     let reply = |number, form: Form| {
@@ -37,7 +36,7 @@ pub(super) fn run(path: &Path, force: bool, shared: &Shared) -> Result<(), Failu
             |letters| form.in_english(written, letters),
         ))
     };
-    let (parts, unread) = sheet::hold(&mut *exercise.session, opening, reply);
+    let (parts, unread) = sheet::hold(&mut exercise.session, reply);
     let name = sheet::name(&parts);
     arguments
         .agree_with(&name)

@@ -3,17 +3,15 @@
 use std::path::{Path, PathBuf};
 
 use super::Failure;
-use crate::exercise::{Output, Session};
+use crate::exercise::Session;
 use crate::learner::{GameRef, Played};
 use crate::voice::Voice;
 
-/// An exercise that has begun, with all that the journal keeps of its beginning.
+/// An exercise that is about to begin, with all that the journal keeps of its beginning.
 pub(crate) struct Exercise {
     /// Its name in the journal.
     pub(crate) name: &'static str,
-    pub(crate) session: Box<dyn Session>,
-    /// What the session said when it began.
-    pub(crate) opening: Vec<Output>,
+    pub(crate) session: Session,
     pub(crate) voice: Voice,
     pub(crate) game: Option<GameRef>,
     /// The file of that game, as it was named.

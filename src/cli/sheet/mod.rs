@@ -139,8 +139,7 @@ pub(super) fn run(
     arguments.check()?;
     let records = records(&shared.journal()?)?;
     let mut exercise = exercise(choice, shared, &records)?;
-    let opening = std::mem::take(&mut exercise.opening);
-    let parts = sheet::parts(&mut *exercise.session, opening);
+    let parts = sheet::parts(&mut exercise.session);
     let name = sheet::name(&parts);
     arguments.agree_with(&name)?;
     if choice.takes_input() {

@@ -29,7 +29,7 @@ impl Page {
 impl Sitting {
     /// Says an output on a screen that can be wiped: nothing that was read, shown or answered before stands
     /// there when a question comes, and nothing vanishes before the learner has read it.
-    pub(super) fn show(&mut self, session: &impl Session, output: &Output) -> Result<(), Failure> {
+    pub(super) fn show(&mut self, session: &Session, output: &Output) -> Result<(), Failure> {
         let asks_on = session.awaits() == Awaits::Reply;
         match output {
             Output::Heard(heard) => self.show_plies(session, heard),
@@ -72,7 +72,7 @@ impl Sitting {
 
     /// Shows a verdict. Where it says more than that the reply was right, it stays until Enter; then the
     /// next question stands alone.
-    fn show_answer(&mut self, session: &impl Session, answered: &Answered) -> Result<(), Failure> {
+    fn show_answer(&mut self, session: &Session, answered: &Answered) -> Result<(), Failure> {
         let output = Output::Answered(Box::new(answered.clone()));
         self.page.answered = true;
         self.page.right = voice::right_alone(answered);
@@ -139,7 +139,7 @@ impl Sitting {
 
     /// Shows plies alone on the screen, with no more before them than the trail allows; and when a
     /// question comes, no more than the trail stays at all.
-    fn show_plies(&mut self, session: &impl Session, heard: &Heard) -> Result<(), Failure> {
+    fn show_plies(&mut self, session: &Session, heard: &Heard) -> Result<(), Failure> {
         self.wipe()?;
         let older = self.trail.saturating_sub(heard.plies.len());
         if older > 0 {
@@ -158,7 +158,7 @@ impl Sitting {
     }
 
     /// Says the plies that stay readable.
-    fn say_trail(&mut self, session: &impl Session) -> Result<(), Failure> {
+    fn say_trail(&mut self, session: &Session) -> Result<(), Failure> {
         let trail = session.trail();
         match &trail[trail.len().saturating_sub(self.trail)..] {
             [] => Ok(()),

@@ -4,8 +4,9 @@ use shakmaty::{Color, Square};
 
 use super::settings::DrillSettings;
 use crate::board::BareMan;
-use crate::exercise::summary::{KindCount, Past, median};
-use crate::question::{BareQuestion, Kind, Reply, Verdict};
+use crate::exercise::Answered;
+use crate::exercise::summary::{KindCount, median};
+use crate::question::{BareQuestion, Kind, Question, Reply, Verdict};
 
 /// So many first answers of a kind are needed before it is judged.
 const ENOUGH: usize = 10;
@@ -97,21 +98,6 @@ pub enum Advice {
     AllDone,
 }
 
-/// What a drill keeps of one answer.
-#[derive(Clone, Debug, PartialEq)]
-pub struct DrillPast {
-    /// The question.
-    pub question: BareQuestion,
-    /// The reply as it was read; `None` when the question was given up.
-    pub reply: Option<Reply>,
-    /// What came of it.
-    pub verdict: Verdict,
-    /// Milliseconds from question to reply; `None` where that is not known.
-    pub millis: Option<u64>,
-    /// Whether the reply came after the think time.
-    pub late: bool,
-}
-
 /// The squares that a question is about.
 #[must_use]
 pub fn subject_squares(question: &BareQuestion) -> Vec<Square> {
@@ -131,11 +117,11 @@ pub fn subject_squares(question: &BareQuestion) -> Vec<Square> {
 }
 
 impl DrillSummary {
-    pub(super) fn new(settings: &DrillSettings, past: &[DrillPast]) -> DrillSummary {
+    pub(super) fn new(settings: &DrillSettings, past: &[Answered]) -> DrillSummary {
         let firsts = first_tries(past);
-        let right = |answer: &&DrillPast| answer.verdict == Verdict::Right;
+        let right = |answer: &&Answered| is_right(answer);
         DrillSummary {
-            kinds: KindCount::all(&firsts.iter().map(|past| past.kept()).collect::<Vec<_>>()),
+            kinds: KindCount::all(firsts.iter().copied()),
             answers: past.len(),
             first_tries: firsts.len(),
             first_try_right: firsts.iter().copied().filter(right).count(),
@@ -152,60 +138,65 @@ impl DrillSummary {
     }
 }
 
-impl DrillPast {
-    fn kept(&self) -> Past {
-        Past {
-            kind: self.question.kind(),
-            verdict: self.verdict,
-            millis: self.millis,
-            late: self.late,
-            looks: 0,
-            plies: None,
+/// Returns the square that a wrong reply stands for, and the side's view.
+fn taken_for(answered: &Answered) -> Option<(Square, Square, Color)> {
+    match (bare(answered)?, answered.reply.as_ref()?) {
+        (BareQuestion::Name(question), Reply::Square(named)) => {
+            Some((question.square, *named, question.view))
         }
+        (BareQuestion::Place(question), Reply::Place(counted)) => Some((
+            question.square,
+            counted.square(question.view),
+            question.view,
+        )),
+        _ => None,
     }
+}
 
-    /// Tells whether the answer was missed or slow, so that its question comes again.
-    pub(super) fn is_shaky(&self) -> bool {
-        self.verdict != Verdict::Right || self.late
-    }
-
-    /// Returns the square that a wrong reply stands for, and the side's view.
-    fn taken_for(&self) -> Option<(Square, Square, Color)> {
-        match (&self.question, self.reply.as_ref()?) {
-            (BareQuestion::Name(question), Reply::Square(named)) => {
-                Some((question.square, *named, question.view))
-            }
-            (BareQuestion::Place(question), Reply::Place(counted)) => Some((
-                question.square,
-                counted.square(question.view),
-                question.view,
-            )),
-            _ => None,
-        }
-    }
+/// Tells whether an answer was missed or slow, so that its question comes again.
+pub(super) fn is_shaky(answered: &Answered) -> bool {
+    !is_right(answered) || answered.late
 }
 
 /// Tells whether a question that is put after these answers comes again because it was missed or slow.
 /// One that was known when it came before, and comes once more by chance, is a first try.
-pub(super) fn is_repeat(past: &[DrillPast], question: &BareQuestion) -> bool {
-    let before = past.iter().rfind(|answer| answer.question == *question);
-    before.is_some_and(DrillPast::is_shaky)
+pub(super) fn is_repeat(past: &[Answered], question: BareQuestion) -> bool {
+    let question = Question::Bare(question);
+    let before = past.iter().rfind(|answer| answer.question == question);
+    before.is_some_and(is_shaky)
 }
 
-fn first_tries(past: &[DrillPast]) -> Vec<&DrillPast> {
+/// The question, which is one over the bare board.
+fn bare(answered: &Answered) -> Option<BareQuestion> {
+    match answered.question {
+        Question::Bare(question) => Some(question),
+        Question::Line(_) => None,
+    }
+}
+
+/// The squares that an answer is about.
+fn squares(answered: &Answered) -> Vec<Square> {
+    bare(answered).map_or_else(Vec::new, |question| subject_squares(&question))
+}
+
+fn is_right(answered: &Answered) -> bool {
+    answered.mark.verdict == Verdict::Right
+}
+
+fn first_tries(past: &[Answered]) -> Vec<&Answered> {
     let tries = past.iter().enumerate();
-    tries
-        .filter(|(n, answer)| !is_repeat(&past[..*n], &answer.question))
-        .map(|(_, answer)| answer)
-        .collect()
+    let first = |(n, answer): &(usize, &Answered)| {
+        bare(answer).is_some_and(|question| !is_repeat(&past[..*n], question))
+    };
+    tries.filter(first).map(|(_, answer)| answer).collect()
 }
 
-fn square_counts(past: &[&DrillPast]) -> [SquareCount; 64] {
+fn square_counts(past: &[&Answered]) -> [SquareCount; 64] {
     let mut counts = [SquareCount::default(); 64];
     for answer in past {
-        for square in subject_squares(&answer.question) {
+        for square in squares(answer) {
             let count = &mut counts[square.to_usize()];
-            match answer.verdict {
+            match answer.mark.verdict {
                 Verdict::Right => count.hits += 1,
                 Verdict::Part | Verdict::Wrong | Verdict::Pass => count.misses += 1,
             }
@@ -214,18 +205,15 @@ fn square_counts(past: &[&DrillPast]) -> [SquareCount; 64] {
     counts
 }
 
-fn slowest(past: &[&DrillPast]) -> Vec<(Square, u64)> {
+fn slowest(past: &[&Answered]) -> Vec<(Square, u64)> {
     let mut times: Vec<(Square, u64)> = Square::ALL
         .into_iter()
         .filter_map(|square| {
-            let about = past.iter().filter(|answer| {
-                answer.verdict == Verdict::Right
-                    && subject_squares(&answer.question).contains(&square)
-            });
-            Some((
-                square,
-                median(about.filter_map(|answer| answer.millis).collect())?,
-            ))
+            let about = past
+                .iter()
+                .filter(|answer| is_right(answer) && squares(answer).contains(&square));
+            let median = median(about.filter_map(|answer| answer.millis).collect());
+            Some((square, median?))
         })
         .collect();
     times.sort_by_key(|(_, millis)| std::cmp::Reverse(*millis));
@@ -233,12 +221,10 @@ fn slowest(past: &[&DrillPast]) -> Vec<(Square, u64)> {
     times
 }
 
-fn confusions(past: &[&DrillPast]) -> Vec<Confusion> {
+fn confusions(past: &[&Answered]) -> Vec<Confusion> {
     let mut confusions: Vec<Confusion> = Vec::new();
-    let wrong = past
-        .iter()
-        .filter(|answer| answer.verdict != Verdict::Right);
-    for (asked, named, view) in wrong.filter_map(|answer| answer.taken_for()) {
+    let wrong = past.iter().filter(|answer| !is_right(answer));
+    for (asked, named, view) in wrong.filter_map(|answer| taken_for(answer)) {
         let same =
             |other: &&mut Confusion| (other.asked, other.named, other.view) == (asked, named, view);
         if let Some(confusion) = confusions.iter_mut().find(same) {
@@ -258,20 +244,15 @@ fn confusions(past: &[&DrillPast]) -> Vec<Confusion> {
 }
 
 /// The rule is told in the help of `drill`; change both together.
-fn advice(settings: &DrillSettings, firsts: &[&DrillPast]) -> Advice {
-    let of_kind = |kind: Kind| -> Vec<&DrillPast> {
+fn advice(settings: &DrillSettings, firsts: &[&Answered]) -> Advice {
+    let of_kind = |kind: Kind| -> Vec<&Answered> {
         let of_kind = firsts.iter().copied();
         of_kind
             .filter(|answer| answer.question.kind() == kind)
             .collect()
     };
-    let right = |answers: &[&DrillPast]| {
-        answers
-            .iter()
-            .filter(|answer| answer.verdict == Verdict::Right)
-            .count()
-    };
-    let counted: Vec<(Kind, Vec<&DrillPast>)> = settings
+    let right = |answers: &[&Answered]| answers.iter().filter(|answer| is_right(answer)).count();
+    let counted: Vec<(Kind, Vec<&Answered>)> = settings
         .kinds
         .iter()
         .map(|kind| (*kind, of_kind(*kind)))
@@ -302,7 +283,7 @@ fn advice(settings: &DrillSettings, firsts: &[&DrillPast]) -> Advice {
     let is_quick = |millis: u64| millis.saturating_mul(2) <= settings.think(kind);
     let quick = answers
         .iter()
-        .filter(|answer| answer.verdict == Verdict::Right && answer.millis.is_some_and(is_quick));
+        .filter(|answer| is_right(answer) && answer.millis.is_some_and(is_quick));
     if quick.count() * 2 < right {
         return Advice::Faster { kind };
     }

@@ -1,5 +1,7 @@
 //! One position on its way to the mate.
 
+use std::rc::Rc;
+
 use shakmaty::Position;
 
 use super::super::Hardness;
@@ -19,10 +21,10 @@ use super::settings::MatesError;
 /// moves takes a search: it is found once for each position.
 #[derive(Debug)]
 pub(super) struct Attack {
-    pub(super) line: Line,
+    pub(super) line: Rc<Line>,
     /// The plies that belong to the game.
     pub(super) given: usize,
-    pub(super) question: Mate,
+    question: Mate,
     truth: Truth,
 }
 
@@ -32,7 +34,7 @@ pub(super) enum Then {
     /// The move mates.
     Mated(Ply),
     /// The defence replies, and the attack goes on.
-    Defended { mv: Ply, reply: Ply },
+    Defended { mv: Ply, reply: Ply, next: Attack },
 }
 
 impl Attack {
@@ -41,14 +43,14 @@ impl Attack {
         let question = Mate {
             within: problem.within,
         };
-        let attack = Attack::at(line.len(), line, question);
+        let attack = Attack::at(line.len(), Rc::new(line), question);
         match &attack.truth {
             Truth::Moves { moves } if !moves.is_empty() => Ok(attack),
             _ => Err(MatesError::NoMate(fen_of(attack.line.end()))),
         }
     }
 
-    fn at(given: usize, line: Line, question: Mate) -> Attack {
+    fn at(given: usize, line: Rc<Line>, question: Mate) -> Attack {
         let scene = Scene::new(&line, line.len());
         let truth = LineQuestion::Mate(question).truth(scene);
         Attack {
@@ -63,36 +65,40 @@ impl Attack {
         Scene::new(&self.line, self.line.len())
     }
 
-    /// Plays a move that mates in time, and the best defence to it.
+    pub(super) const fn question(&self) -> LineQuestion {
+        LineQuestion::Mate(self.question)
+    }
+
+    /// Plays a move that mates in time, and the best defence to it; returns the line with both, too.
     ///
     /// # Panics
     ///
     /// When it is no such move.
-    pub(super) fn play(&mut self, attempt: Attempt) -> Then {
+    pub(super) fn play(&self, attempt: Attempt) -> (Rc<Line>, Then) {
         let mode = self.line.start().mode();
         let mut moves = self.line.end().legal_moves().into_iter();
         let mv = moves
             .find(|mv| Attempt::of(*mv, mode) == attempt)
             .expect("a right move is legal");
         debug_assert!(still_mates(self.line.end(), mv, self.question.within));
-        let mut line = self.line.clone();
+        let mut line = Line::clone(&self.line);
         line.push(mv).expect("a right move is legal");
         let mv = line.plies()[line.len() - 1];
         let within = self.question.within.saturating_sub(1);
         let Some(reply) = best_defence(line.end(), within) else {
-            self.line = line;
-            return Then::Mated(mv);
+            return (Rc::new(line), Then::Mated(mv));
         };
         line.push(reply).expect("the search plays legal moves");
         let reply = line.plies()[line.len() - 1];
-        *self = Attack::at(self.given, line, Mate { within });
-        Then::Defended { mv, reply }
+        let line = Rc::new(line);
+        let next = Attack::at(self.given, line.clone(), Mate { within });
+        (line, Then::Defended { mv, reply, next })
     }
 }
 
-impl Posed for Attack {
+impl Posed for Rc<Attack> {
     fn question(&self) -> Question {
-        Question::Line(LineQuestion::Mate(self.question))
+        Question::Line(Attack::question(self))
     }
 
     fn setting(&self) -> Option<Setting> {
@@ -104,11 +110,11 @@ impl Posed for Attack {
     }
 
     fn form(&self) -> Form {
-        LineQuestion::Mate(self.question).form()
+        Attack::question(self).form()
     }
 
     fn read(&self, text: &str) -> Result<Reply, Unread> {
-        LineQuestion::Mate(self.question).read(self.scene(), text)
+        Attack::question(self).read(self.scene(), text)
     }
 
     fn mark(&self, truth: &Truth, reply: &Reply) -> Mark {
@@ -116,11 +122,11 @@ impl Posed for Attack {
     }
 
     fn why(&self, mark: &Mark, reply: Option<&Reply>) -> Why {
-        Why::Line(LineQuestion::Mate(self.question).why(self.scene(), mark, reply))
+        Why::Line(Attack::question(self).why(self.scene(), mark, reply))
     }
 
     fn hardness(&self, seen_ago: usize) -> Option<Hardness> {
-        let question = LineQuestion::Mate(self.question);
+        let question = Attack::question(self);
         Some(Hardness::new(question, self.scene(), seen_ago))
     }
 }

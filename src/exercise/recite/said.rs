@@ -4,7 +4,7 @@ use shakmaty::Role;
 
 use super::ReciteSummary;
 use super::Sides;
-use crate::exercise::Opening;
+use crate::exercise::{Opening, Output};
 use crate::game::{MoveNumber, Ply};
 use crate::notation::MoveFault;
 use crate::question::LegalityWhy;
@@ -43,6 +43,13 @@ pub enum Recital {
     },
     /// How it went.
     Summary(Box<ReciteSummary>),
+}
+
+impl Recital {
+    /// Tells what is wrong with a try.
+    pub(in crate::exercise) fn missed(missed: Missed) -> Output {
+        Output::Recite(Recital::Missed(Box::new(missed)))
+    }
 }
 
 /// A wrong try at a move.

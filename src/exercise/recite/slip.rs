@@ -1,16 +1,41 @@
 //! A try at a move held against the game.
 
+use std::rc::Rc;
+
 use shakmaty::san::SanPlus;
 use shakmaty::{Chess, Move, Position, Role, Square};
 
-use super::said::{Elsewhere, Missed, Slip};
+use super::said::{Elsewhere, Missed, Recital, Slip};
+use crate::exercise::Output;
 use crate::game::{Line, MoveNumber, Ply};
 use crate::notation::reply::{Unread, one_move};
 use crate::notation::{MoveFault, squares_meant};
 use crate::question::{Attempt, Legality, LineQuestion, LineWhy, Mark, Scene};
 
+/// A move that is to be said from memory.
+#[derive(Clone, Debug)]
+pub(in crate::exercise) struct Recited {
+    pub(super) line: Rc<Line>,
+    /// The plies before it.
+    pub(super) plies: usize,
+    /// Whether the man that moves is named by itself after a first miss.
+    pub(in crate::exercise) hints_by_itself: bool,
+}
+
+impl Recited {
+    /// Holds what was said against the move.
+    pub(in crate::exercise) fn held(&self, text: &str) -> Tried {
+        held(&self.line, self.plies, text)
+    }
+
+    /// Names the man that moves; the king in castling.
+    pub(in crate::exercise) fn hint(&self) -> Output {
+        Output::Recite(Recital::Hint(self.line.plies()[self.plies].mv.role()))
+    }
+}
+
 /// What a try at a ply came to.
-pub(super) enum Tried {
+pub(in crate::exercise) enum Tried {
     /// It is the move.
     Right,
     /// It is a move, and not this one.
@@ -122,14 +147,4 @@ fn elsewhere(
                 Elsewhere::Later(ply.number)
             }
         })
-}
-
-/// Returns the man that moves with a ply; the king in castling.
-pub(super) fn mover(line: &Line, plies: usize) -> Role {
-    line.plies()[plies].mv.role()
-}
-
-/// Returns the side to move after so many plies, as a position tells it.
-pub(super) fn turn(line: &Line, plies: usize) -> shakmaty::Color {
-    line.position(plies).turn()
 }

@@ -1,24 +1,15 @@
 //! How a recital went.
 
-use shakmaty::{Board, Color, Position};
+use shakmaty::{Board, Color};
 
 use super::said::{Elsewhere, Slip, Tries};
 use super::slip::{self, Tried};
-use crate::exercise::{KindCount, Past};
+use crate::exercise::{Answered, KindCount, Past};
 use crate::game::{Line, MoveNumber, Ply};
 use crate::question::{Kind, Verdict};
 
 /// Slips that stand no farther apart than this many plies make a cluster.
 const NEAR: usize = 6;
-
-/// What a recital keeps of one answer.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct RecitePast {
-    /// What every session keeps.
-    pub past: Past,
-    /// The tries at the move; nothing for a whole position.
-    pub tries: Tries,
-}
 
 /// The facts of a recital, told at its end.
 #[derive(Clone, Debug, PartialEq)]
@@ -62,28 +53,17 @@ pub struct MixUp {
     pub elsewhere: Option<Elsewhere>,
 }
 
-/// Sums up the answers at these plies (`None` for a whole position) of a recital that came to `heard`
-/// and was finished or left there.
-pub(super) fn sum_up(
-    line: &Line,
-    answers: &[(Option<usize>, RecitePast)],
-    heard: usize,
-    looks: u32,
-    finished: bool,
-) -> ReciteSummary {
-    let said: Vec<(usize, &RecitePast)> = (answers.iter())
-        .filter_map(|(ply, past)| Some(((*ply)?, past)))
-        .collect();
+/// Sums up a recital of a line.
+pub(super) fn sum_up(line: &Line, past: &Past) -> ReciteSummary {
+    let said: Vec<(usize, &Answered)> = past.answers().iter().filter_map(said_at).collect();
     let count = |verdict| {
-        let of_it = |(_, past): &&(usize, &RecitePast)| past.past.verdict == verdict;
+        let of_it = |(_, answered): &&(usize, &Answered)| answered.mark.verdict == verdict;
         said.iter().filter(of_it).count()
     };
     let slips: Vec<usize> = (said.iter())
-        .filter(|(_, past)| past.past.verdict != Verdict::Right)
+        .filter(|(_, answered)| answered.mark.verdict != Verdict::Right)
         .map(|(ply, _)| *ply)
         .collect();
-    let pasts: Vec<Past> = answers.iter().map(|(_, past)| past.past).collect();
-    let kinds = KindCount::all(&pasts);
     ReciteSummary {
         asked: said.len(),
         first_try: count(Verdict::Right),
@@ -91,18 +71,22 @@ pub(super) fn sum_up(
         passed: count(Verdict::Pass),
         first_slip: slips.first().map(|ply| line.plies()[*ply]),
         mixed: (said.iter())
-            .flat_map(|(ply, past)| mixed(line, *ply, &past.tries))
+            .flat_map(|(ply, answered)| mixed(line, *ply, answered.tries.as_ref()))
             .collect(),
         again: start_again(&slips).map(|ply| line.plies()[ply].number),
-        rebuilt: kinds.into_iter().find(|kind| kind.kind == Kind::Rebuild),
-        heard,
-        looks,
-        late: pasts.iter().filter(|past| past.late).count(),
-        board: finished.then(|| {
-            let board = line.position(heard).board().clone();
-            (board, slip::turn(line, heard))
-        }),
+        rebuilt: (past.kinds().into_iter()).find(|kind| kind.kind == Kind::Rebuild),
+        heard: past.heard(),
+        looks: past.looks(),
+        late: past.late(),
+        board: past.end_board(),
     }
+}
+
+/// The plies before the move that was to be said; `None` for a whole position.
+fn said_at(answered: &Answered) -> Option<(usize, &Answered)> {
+    answered.tries.as_ref()?;
+    let plies = answered.setting.as_ref()?.moves.len();
+    Some((plies - 1, answered))
 }
 
 /// The whole move before the first cluster of slips, or before the first slip where there is none.
@@ -112,8 +96,8 @@ fn start_again(slips: &[usize]) -> Option<usize> {
     Some(first.saturating_sub(2))
 }
 
-fn mixed(line: &Line, ply: usize, tries: &Tries) -> Vec<MixUp> {
-    let wrong = tries.said.iter();
+fn mixed(line: &Line, ply: usize, tries: Option<&Tries>) -> Vec<MixUp> {
+    let wrong = tries.into_iter().flat_map(|tries| &tries.said);
     wrong
         .filter_map(|said| match slip::held(line, ply, said) {
             Tried::Wrong(missed) => Some(MixUp {

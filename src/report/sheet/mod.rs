@@ -57,24 +57,23 @@ pub struct Unread {
     pub said: Output,
 }
 
-/// Holds a session from the outputs that open it to its end, every question given up.
-pub fn parts(session: &mut dyn Session, opening: Vec<Output>) -> Vec<Part> {
-    hold(session, opening, |_, _| None).0
+/// Holds a session from its beginning to its end, every question given up.
+pub fn parts(session: &mut Session) -> Vec<Part> {
+    hold(session, |_, _| None).0
 }
 
-/// Holds a session from the outputs that open it to its end. `reply` gives the written reply to the
+/// Holds a session from its beginning to its end. `reply` gives the written reply to the
 /// question of this number and form, or `None` where it is given up; so is a question whose reply cannot
 /// be read, which is told beside the parts.
 pub fn hold(
-    session: &mut dyn Session,
-    opening: Vec<Output>,
+    session: &mut Session,
     reply: impl Fn(usize, Form) -> Option<String>,
 ) -> (Vec<Part>, Vec<Unread>) {
     let mut parts = Vec::new();
     let mut unread: Vec<Unread> = Vec::new();
     let mut number = 0;
     let mut standing = None;
-    let mut outputs = opening;
+    let mut outputs = session.begin();
     loop {
         for output in outputs {
             match output {

@@ -58,7 +58,7 @@ fn digest(bytes: &[u8]) -> u64 {
 mod tests {
     use super::super::parts;
     use super::*;
-    use crate::exercise::{Drill, DrillSettings, Views};
+    use crate::exercise::{Drill, DrillSettings, Session, Views};
     use crate::question::Kind;
 
     /// Its makers began with zero, multiplied first, and took what became of this signature for the
@@ -75,7 +75,7 @@ mod tests {
     #[test]
     fn other_questions_have_another_name_and_the_same_ones_the_same() {
         let named = |seed| {
-            let mut drill = Drill::without_returns(DrillSettings {
+            let mut drill = Session::new(Drill::without_returns(DrillSettings {
                 kinds: vec![Kind::Color],
                 count: 3,
                 view: Views::Both,
@@ -85,9 +85,8 @@ mod tests {
                 seed,
                 weak: Vec::new(),
                 chosen: Vec::new(),
-            });
-            let opening = drill.begin();
-            name(&parts(&mut drill, opening))
+            }));
+            name(&parts(&mut drill))
         };
         assert_eq!(named(1).len(), 8);
         assert_eq!(named(1), named(1));

@@ -2,8 +2,9 @@
 
 use super::*;
 use crate::exercise::{
-    AheadOpening, AheadSummary, Cut, Defended, FewOpening, FewSummary, Input, MatesOpening,
-    MatesSummary, Men, Recite, ReciteSettings, RoundsSummary, Script, Session, Show, Shown, Sides,
+    AheadOpening, AheadSummary, Cut, Defended, Earlier, FewOpening, FewSummary, Input,
+    MatesOpening, MatesSummary, Men, Recite, ReciteSettings, RoundsSummary, Script, Session, Show,
+    Shown, Sides,
 };
 use crate::voice::score::from_fen;
 
@@ -100,7 +101,7 @@ fn recital() -> Vec<Output> {
     };
     let session = || {
         let tags = reading.game.tags.clone();
-        Recite::new(&script, settings.clone(), tags, None).expect("a recital")
+        Session::new(Recite::new(&script, settings.clone(), tags, None).expect("a recital"))
     };
     let mut recite = session();
     let mut all = recite.begin();
@@ -109,7 +110,10 @@ fn recital() -> Vec<Output> {
         all.extend(recite.hear(Input::read(word, 2000)));
     }
     all.extend(recite.hear(Input::Stop));
-    all.extend(session().resume(Vec::new(), 1));
+    all.extend(session().resume(Earlier {
+        looks: 1,
+        ..Earlier::default()
+    }));
     all
 }
 

@@ -10,7 +10,7 @@ use shakmaty::Position;
 use super::score::{FIDE_SAMPLE, PGN_SAMPLE, from_fen, usual};
 use super::*;
 use crate::exercise::{
-    Answered, Ask, Asked, Checkpoint, KindCount, Opening, Past, Setting, Stand, Summary,
+    Answered, Ask, Asked, Checkpoint, KindCount, Opening, Setting, Stand, Summary,
 };
 use crate::game::{GameResult, Line, Start, Tags};
 use crate::notation::reply::Unread;
@@ -163,21 +163,19 @@ const QUESTIONS: [(Kind, &str, &str, &str); 18] = [
 ];
 
 fn summary() -> Summary {
-    let past = |kind, verdict, millis| Past {
+    let count = |kind, [right, part, passed]: [usize; 3], median_millis| KindCount {
         kind,
-        verdict,
-        millis: Some(millis),
-        late: false,
-        looks: 0,
-        plies: None,
+        right,
+        part,
+        wrong: 0,
+        passed,
+        median_millis,
     };
     Summary {
-        kinds: KindCount::all(&[
-            past(Kind::Whereabouts, Verdict::Right, 3_000),
-            past(Kind::Whereabouts, Verdict::Right, 5_400),
-            past(Kind::Whereabouts, Verdict::Part, 5_400),
-            past(Kind::Legality, Verdict::Pass, 9_000),
-        ]),
+        kinds: vec![
+            count(Kind::Whereabouts, [2, 1, 0], Some(4_200)),
+            count(Kind::Legality, [0, 0, 1], None),
+        ],
         first_miss: Some("8...".parse().unwrap()),
         longest_run: 16,
         heard: 21,

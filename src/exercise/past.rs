@@ -1,0 +1,232 @@
+//! All that has happened in a session.
+
+use shakmaty::{Board, Color, Position};
+
+use super::output::Answered;
+use super::step::Place;
+use super::summary::{KindCount, RoundsSummary, Summary};
+use crate::game::{MoveNumber, Ply};
+use crate::question::Verdict;
+
+/// All that has happened in a session: what was answered, heard and looked at.
+#[derive(Debug, Default)]
+pub struct Past {
+    answers: Vec<Answered>,
+    /// For each position that was given, how many questions had been answered before.
+    rounds: Vec<usize>,
+    place: Option<Place>,
+    /// The plies of the line that were played when the last position was given.
+    given_at: Option<usize>,
+    heard: usize,
+    runs: Runs,
+    /// The last move heard before the first miss.
+    first_miss: Option<MoveNumber>,
+    looks: u32,
+    /// Looks since the last answer.
+    new_looks: u32,
+    /// Plies heard when the board was last seen; `None` where it was at the line's start.
+    seen_at: Option<usize>,
+    /// Whether all was read and asked.
+    finished: bool,
+}
+
+impl Past {
+    /// Returns the answers, oldest first.
+    #[must_use]
+    pub fn answers(&self) -> &[Answered] {
+        &self.answers
+    }
+
+    /// Counts the positions that were given.
+    #[must_use]
+    pub fn rounds(&self) -> usize {
+        self.rounds.len()
+    }
+
+    /// Counts the plies heard.
+    #[must_use]
+    pub fn heard(&self) -> usize {
+        self.heard
+    }
+
+    /// Counts the looks at the board.
+    #[must_use]
+    pub fn looks(&self) -> u32 {
+        self.looks
+    }
+
+    /// Counts the looks since the last answer.
+    pub(super) fn new_looks(&self) -> u32 {
+        self.new_looks
+    }
+
+    /// Counts the replies that came after the think time.
+    pub(super) fn late(&self) -> usize {
+        self.answers.iter().filter(|answered| answered.late).count()
+    }
+
+    /// Returns where the reading stands; `None` over the bare board.
+    pub(super) fn place(&self) -> Option<&Place> {
+        self.place.as_ref()
+    }
+
+    /// Returns the board where the reading stands, and the side to move.
+    ///
+    /// # Panics
+    ///
+    /// When nothing was read or given.
+    pub(super) fn board(&self) -> (Board, Color) {
+        let place = self.place.as_ref().expect("a line is being read");
+        let position = place.scene().position();
+        (position.board().clone(), position.turn())
+    }
+
+    /// Returns the plies that `again` says, oldest first: those since a position was given, or else the
+    /// last `trail`.
+    pub(super) fn trail(&self, trail: usize) -> &[Ply] {
+        let Some(place) = &self.place else { return &[] };
+        let played = place.played();
+        let from = self
+            .given_at
+            .unwrap_or_else(|| played.len().saturating_sub(trail));
+        &played[from..]
+    }
+
+    /// Counts the plies since the board was last seen: without a look, all of the line, whose start is
+    /// known.
+    pub(super) fn seen_ago(&self) -> usize {
+        let plies = self.place.as_ref().map_or(0, |place| place.plies);
+        self.seen_at
+            .map_or(plies, |heard| self.heard.saturating_sub(heard))
+    }
+
+    /// Turns to a place without a ply heard.
+    pub(super) fn turn_to(&mut self, place: Place) {
+        self.place = Some(place);
+    }
+
+    /// Comes to a place by hearing the plies up to it, or by saying them.
+    pub(super) fn go_on_to(&mut self, place: Place) {
+        let before = self.place.as_ref().map_or(0, |place| place.plies);
+        self.heard += place.plies.saturating_sub(before);
+        self.place = Some(place);
+    }
+
+    /// Notes that a position was given; at the start of a line, that start is known.
+    pub(super) fn give(&mut self, place: Place) {
+        if place.plies == 0 {
+            self.seen_at = None;
+        }
+        self.given_at = Some(place.plies);
+        self.place = Some(place);
+        self.rounds.push(self.answers.len());
+    }
+
+    /// Counts so many looks, the last of them taken so many plies ago.
+    pub(super) fn look(&mut self, looks: u32, ago: usize) {
+        if looks > 0 {
+            self.looks = self.looks.saturating_add(looks);
+            self.new_looks = self.new_looks.saturating_add(looks);
+            let heard = self.heard.saturating_sub(ago);
+            self.seen_at = Some(heard);
+            self.runs.breaks.push(heard);
+        }
+    }
+
+    /// Keeps an answer.
+    pub(super) fn answer(&mut self, answered: Answered) {
+        if answered.mark.verdict != Verdict::Right {
+            let last = self.place.as_ref().and_then(|place| place.played().last());
+            self.first_miss = self.first_miss.or(last.map(|ply| ply.number));
+            self.runs.breaks.push(self.heard);
+        } else if answered.looks > 0 {
+            self.runs.breaks.push(self.heard);
+        } else {
+            self.runs.held.push(self.heard);
+        }
+        self.new_looks = 0;
+        self.answers.push(answered);
+    }
+
+    /// Notes that all was read and asked.
+    pub(super) fn finish(&mut self) {
+        self.finished = true;
+    }
+
+    /// Returns the board at the end, and the side to move there; `None` where the session was left before:
+    /// it can go on, and the board was not seen.
+    pub(super) fn end_board(&self) -> Option<(Board, Color)> {
+        self.finished.then(|| self.board())
+    }
+
+    /// Counts the answers by kind.
+    pub(super) fn kinds(&self) -> Vec<KindCount> {
+        KindCount::all(self.answers.iter())
+    }
+
+    /// Counts the rounds that had an answer, and those that went well.
+    pub(super) fn rounds_summary(&self) -> RoundsSummary {
+        RoundsSummary::new(&self.answers, &self.rounds)
+    }
+
+    /// Sums up a game that was read.
+    pub(super) fn summary(&self) -> Summary {
+        Summary {
+            kinds: self.kinds(),
+            first_miss: self.first_miss,
+            longest_run: self.runs.longest(),
+            heard: self.heard,
+            looks: self.looks,
+            late: self.late(),
+            board: self.end_board(),
+        }
+    }
+}
+
+/// How long the picture held.
+#[derive(Debug, Default)]
+struct Runs {
+    /// Plies heard at each miss and each look.
+    breaks: Vec<usize>,
+    /// Plies heard at each right reply.
+    held: Vec<usize>,
+}
+
+impl Runs {
+    /// The most plies in a row that a right reply shows to have held: only a checkpoint without a miss shows
+    /// that the picture held up to there.
+    fn longest(&self) -> usize {
+        let run = |held: &usize| {
+            let breaks = self.breaks.iter().filter(|at| *at <= held);
+            held - breaks.max().unwrap_or(&0)
+        };
+        self.held.iter().map(run).max().unwrap_or(0)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Answers after so many plies; `true` is right.
+    fn longest(answers: &[(usize, bool)], look: Option<usize>) -> usize {
+        let after = |right| {
+            let of_it = answers.iter().filter(move |answer| answer.1 == right);
+            of_it.map(|answer| answer.0)
+        };
+        let breaks = after(false).chain(look).collect();
+        let held = after(true).collect();
+        Runs { breaks, held }.longest()
+    }
+
+    #[test]
+    fn a_run_reaches_to_a_checkpoint_at_which_nothing_was_missed() {
+        assert_eq!(longest(&[], None), 0, "nothing was asked");
+        assert_eq!(longest(&[(8, false)], None), 0, "the first one failed");
+        assert_eq!(longest(&[(8, true), (8, false)], None), 0);
+        assert_eq!(longest(&[(8, true), (16, false)], None), 8);
+        assert_eq!(longest(&[(8, false), (16, true), (24, true)], None), 16);
+        assert_eq!(longest(&[(8, true), (16, true)], Some(12)), 8);
+        assert_eq!(longest(&[(8, true), (16, true)], None), 16);
+    }
+}

@@ -1,0 +1,489 @@
+//! A session: an exercise, and all that exercises share.
+
+use shakmaty::Position;
+
+use super::input::Input;
+use super::output::{Answered, Heard, Output};
+use super::past::Past;
+use super::posed::{self, Effort};
+use super::recite::{Recital, Tried, Tries};
+use super::step::{Asking, Exercise, Place, Rules, Step};
+use super::think::ThinkTimes;
+use crate::game::Ply;
+use crate::question::{Mark, Tally, Verdict};
+
+/// What a session waits for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Awaits {
+    /// [`Input::GoOn`]: more is to be read.
+    GoOn,
+    /// A reply to the question that stands.
+    Reply,
+    /// Nothing: the session is over.
+    Nothing,
+}
+
+/// An exercise that is held: it is begun or resumed once, and then given inputs for as long as it
+/// awaits something. Its last output is a summary.
+#[derive(Debug)]
+pub struct Session {
+    exercise: Box<dyn Exercise>,
+    rules: Rules,
+    think: ThinkTimes,
+    past: Past,
+    stands: Stands,
+    /// The position that was given last, as it was given.
+    given: Option<Output>,
+    /// The tries at the move that is to be said.
+    tries: Tries,
+    /// Milliseconds that wrong tries at it took.
+    spent: u64,
+}
+
+/// What the session has come to.
+#[derive(Debug)]
+enum Stands {
+    /// Plies are to be read.
+    Reading { from: Place, to: usize },
+    /// A question.
+    Asked(Box<Asking>),
+    /// The end.
+    Over,
+}
+
+/// What an earlier sitting of the same exercise came to.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Earlier {
+    /// Its answers, in order.
+    pub answers: Vec<EarlierAnswer>,
+    /// How many plies had been heard, as far as that was written down.
+    pub heard: usize,
+    /// How many looks had been taken in all, as far as that was written down.
+    pub looks: u32,
+}
+
+/// An answer as it was given in an earlier sitting.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct EarlierAnswer {
+    /// The words of the reply; empty where the question was given up.
+    pub text: String,
+    /// Milliseconds from question to reply.
+    pub millis: u64,
+    /// How many looks were taken since the answer before.
+    pub looks: u32,
+    /// How many plies ago the board had been seen, where that is known.
+    pub seen_ago: u32,
+    /// The tries at a move that was to be said.
+    pub tries: Tries,
+}
+
+impl From<&Answered> for EarlierAnswer {
+    fn from(answered: &Answered) -> EarlierAnswer {
+        EarlierAnswer {
+            text: answered.text.clone(),
+            millis: answered.millis.unwrap_or_default(),
+            looks: answered.looks,
+            seen_ago: answered.hardness.map_or(0, |hardness| hardness.plies),
+            tries: answered.tries.clone().unwrap_or_default(),
+        }
+    }
+}
+
+/// The score of a move that was said at the second try, or with the hint.
+const HELPED: f64 = 0.5;
+
+impl Session {
+    /// Prepares a session of an exercise.
+    #[must_use]
+    pub fn new(exercise: impl Exercise + 'static) -> Session {
+        Session {
+            rules: exercise.rules(),
+            exercise: Box::new(exercise),
+            think: ThinkTimes::default(),
+            past: Past::default(),
+            stands: Stands::Over,
+            given: None,
+            tries: Tries::default(),
+            spent: 0,
+        }
+    }
+
+    /// Takes the think times of kinds that stand where the exercise has none.
+    #[must_use]
+    pub fn with_think_times(mut self, think: ThinkTimes) -> Session {
+        self.think = think;
+        self
+    }
+
+    /// Begins: says what is to come, and goes as far as it can without the learner.
+    pub fn begin(&mut self) -> Vec<Output> {
+        let mut outputs = vec![self.exercise.opening(&self.past, false)];
+        self.proceed(&mut outputs);
+        outputs
+    }
+
+    /// Goes on where an earlier sitting had stopped, with the same questions still to come: it hears again
+    /// what that one heard, and then says where it stands.
+    pub fn resume(&mut self, earlier: Earlier) -> Vec<Output> {
+        self.proceed(&mut Vec::new());
+        for answer in earlier.answers {
+            while self.awaits() == Awaits::GoOn {
+                self.hear(Input::GoOn);
+            }
+            self.hear_again(answer);
+        }
+        while self.awaits() == Awaits::GoOn && self.past.heard() < earlier.heard {
+            self.hear(Input::GoOn);
+        }
+        // Nobody wrote down when these were taken: no more plies are claimed than are certain.
+        self.past
+            .look(earlier.looks.saturating_sub(self.past.looks()), 0);
+        let mut outputs = vec![self.exercise.opening(&self.past, true)];
+        if self.awaits() == Awaits::Nothing {
+            outputs.push(Output::Finished { result: None });
+            outputs.push(self.exercise.summary(&self.past));
+            return outputs;
+        }
+        outputs.extend(self.given.clone());
+        if !self.trail().is_empty() {
+            outputs.push(Output::Again(self.trail().to_vec()));
+        }
+        if let Stands::Asked(asking) = &self.stands {
+            outputs.push(asking.output.clone());
+        }
+        outputs
+    }
+
+    fn hear_again(&mut self, answer: EarlierAnswer) {
+        self.past.look(answer.looks, answer.seen_ago as usize);
+        if answer.tries.hint {
+            self.tries.hint = true;
+        }
+        let last = answer.tries.said.len().saturating_sub(1);
+        let before = if answer.text.is_empty() {
+            last + 1
+        } else {
+            last
+        };
+        for text in answer.tries.said.into_iter().take(before) {
+            self.hear(Input::Reply { text, millis: 0 });
+        }
+        let millis = answer.millis;
+        self.hear(if answer.text.is_empty() {
+            Input::Pass { millis }
+        } else {
+            Input::Reply {
+                text: answer.text,
+                millis,
+            }
+        });
+    }
+
+    /// Returns what the session waits for.
+    #[must_use]
+    pub const fn awaits(&self) -> Awaits {
+        match self.stands {
+            Stands::Reading { .. } => Awaits::GoOn,
+            Stands::Asked(_) => Awaits::Reply,
+            Stands::Over => Awaits::Nothing,
+        }
+    }
+
+    /// Returns how many plies have been heard.
+    #[must_use]
+    pub fn heard(&self) -> usize {
+        self.past.heard()
+    }
+
+    /// Returns how many looks at the board have been taken.
+    #[must_use]
+    pub fn looks(&self) -> u32 {
+        self.past.looks()
+    }
+
+    /// Returns the last plies heard of the line that is being read, oldest first.
+    #[must_use]
+    pub fn trail(&self) -> &[Ply] {
+        self.past.trail(self.rules.trail)
+    }
+
+    /// Takes one input and returns what there is to say to it.
+    pub fn hear(&mut self, input: Input) -> Vec<Output> {
+        let mut outputs = Vec::new();
+        if matches!(self.stands, Stands::Over) {
+            return outputs;
+        }
+        match input {
+            Input::GoOn => self.go_on(&mut outputs),
+            Input::Reply { text, millis } => self.reply(text, millis, &mut outputs),
+            Input::Pass { millis } => self.pass(millis, &mut outputs),
+            Input::Again => outputs.push(self.again()),
+            Input::Question => {
+                outputs.push(self.ask_again().unwrap_or_else(|| nothing("question")))
+            }
+            Input::Look => {
+                outputs.push(self.look());
+                let over_a_line = self.past.place().is_some();
+                outputs.extend(self.ask_again().filter(|_| over_a_line));
+            }
+            Input::Help => outputs.push(self.help()),
+            Input::Stop => self.finish(Output::Stopped, &mut outputs),
+        }
+        outputs
+    }
+
+    /// Takes the exercise's steps up to the next one that needs the learner.
+    fn proceed(&mut self, outputs: &mut Vec<Output>) {
+        loop {
+            match self.exercise.next(&self.past) {
+                Step::Read { from, to } => {
+                    self.past.turn_to(from.clone());
+                    self.stands = Stands::Reading { from, to };
+                    return;
+                }
+                Step::Tell { output, to } => {
+                    if let Some(place) = to {
+                        self.past.go_on_to(place);
+                    }
+                    outputs.push(output);
+                }
+                Step::Show { output, place } => {
+                    self.past.give(place);
+                    self.given = Some(output.clone());
+                    outputs.push(output);
+                }
+                Step::Ask(asking) => {
+                    if let Some(place) = &asking.place {
+                        self.past.go_on_to(place.clone());
+                    }
+                    outputs.push(asking.output.clone());
+                    self.stands = Stands::Asked(Box::new(asking));
+                    return;
+                }
+                Step::End(last_word) => {
+                    self.past.finish();
+                    self.finish(last_word, outputs);
+                    return;
+                }
+            }
+        }
+    }
+
+    fn go_on(&mut self, outputs: &mut Vec<Output>) {
+        match &self.stands {
+            Stands::Reading { from, to } => {
+                let place = Place::new(from.line.clone(), *to);
+                outputs.push(Output::Heard(Heard {
+                    plies: place.played()[from.plies..].to_vec(),
+                    stalemate: place.scene().position().is_stalemate(),
+                }));
+                self.past.go_on_to(place);
+                self.proceed(outputs);
+            }
+            Stands::Asked(asking) => outputs.push(Output::ReplyWanted(asking.form)),
+            Stands::Over => {}
+        }
+    }
+
+    /// Says what can be said here, and nothing else.
+    fn help(&self) -> Output {
+        let again = self.given.is_some() || !self.trail().is_empty();
+        let look = self.past.place().is_some() && self.looks_left() != Some(0);
+        let form = match &self.stands {
+            Stands::Asked(asking) if asking.recited.is_some() => {
+                return Output::Recite(Recital::Help { again });
+            }
+            Stands::Asked(asking) => Some(asking.form),
+            Stands::Reading { .. } | Stands::Over => None,
+        };
+        Output::Help { form, again, look }
+    }
+
+    fn again(&self) -> Output {
+        match (self.trail(), &self.given) {
+            ([], Some(given)) => given.clone(),
+            ([], None) if self.past.place().is_none() => {
+                self.ask_again().unwrap_or(Output::NothingHeardYet)
+            }
+            ([], None) => Output::NothingHeardYet,
+            (plies, _) => Output::Again(plies.to_vec()),
+        }
+    }
+
+    fn ask_again(&self) -> Option<Output> {
+        let Stands::Asked(asking) = &self.stands else {
+            return None;
+        };
+        Some(match &asking.output {
+            Output::Ask(ask) => Output::AskAgain(ask.clone()),
+            Output::Recite(Recital::Say {
+                number, place, of, ..
+            }) => Output::Recite(Recital::Say {
+                number: *number,
+                once_more: !self.tries.said.is_empty(),
+                place: *place,
+                of: *of,
+            }),
+            other => other.clone(),
+        })
+    }
+
+    /// How many looks may still be taken; `None` for any number.
+    fn looks_left(&self) -> Option<u32> {
+        let left = |looks: u32| looks.saturating_sub(self.past.looks());
+        self.rules.looks.map(left)
+    }
+
+    fn look(&mut self) -> Output {
+        if self.past.place().is_none() {
+            return Output::NothingToSee;
+        }
+        let left = self.looks_left();
+        if left == Some(0) {
+            return Output::NoLookLeft;
+        }
+        self.past.look(1, 0);
+        let (board, turn) = self.past.board();
+        Output::Board {
+            board,
+            turn,
+            looks_left: left.map(|left| left - 1),
+        }
+    }
+
+    fn effort(&self, asking: &Asking, millis: u64) -> Effort {
+        let millis = self.spent.saturating_add(millis);
+        let kind = asking.posed.question().kind();
+        let think = (self.rules.think_millis)
+            .or_else(|| self.think.of(kind))
+            .or_else(|| (self.rules.usual_millis)(kind));
+        Effort {
+            millis,
+            late: think.is_some_and(|think| millis > think),
+            looks: self.past.new_looks(),
+            seen_ago: self.past.seen_ago(),
+        }
+    }
+
+    fn reply(&mut self, text: String, millis: u64, outputs: &mut Vec<Output>) {
+        let Stands::Asked(asking) = &self.stands else {
+            outputs.push(nothing(&text));
+            return;
+        };
+        if asking.recited.is_some() {
+            return self.try_move(text, millis, outputs);
+        }
+        match posed::reply(&*asking.posed, &text, self.effort(asking, millis)) {
+            Ok(answered) => self.answered(answered, outputs),
+            Err(unread) => outputs.push(unread),
+        }
+    }
+
+    fn pass(&mut self, millis: u64, outputs: &mut Vec<Output>) {
+        let Stands::Asked(asking) = &self.stands else {
+            outputs.push(nothing("pass"));
+            return;
+        };
+        let answered = posed::pass(&*asking.posed, self.effort(asking, millis));
+        self.answered(answered, outputs);
+    }
+
+    /// Takes a try at a move that is to be said from memory: the first wrong one costs half.
+    fn try_move(&mut self, text: String, millis: u64, outputs: &mut Vec<Output>) {
+        let Stands::Asked(asking) = &self.stands else {
+            return;
+        };
+        let Some(recited) = &asking.recited else {
+            return;
+        };
+        if text.eq_ignore_ascii_case("hint") {
+            self.tries.hint = true;
+            outputs.push(recited.hint());
+            outputs.extend(self.ask_again());
+            return;
+        }
+        let missed = match recited.held(&text) {
+            Tried::Unread(unread) => {
+                let form = asking.form;
+                outputs.push(Output::Unread { unread, form });
+                return;
+            }
+            Tried::Right => None,
+            Tried::Wrong(missed) => Some(missed),
+        };
+        let first = self.tries.said.is_empty();
+        if missed.is_some() && first {
+            self.spent = self.spent.saturating_add(millis);
+            outputs.extend(missed.map(Recital::missed));
+            if recited.hints_by_itself && !self.tries.hint {
+                self.tries.hint = true;
+                outputs.push(recited.hint());
+            }
+            self.tries.said.push(text);
+            outputs.extend(self.ask_again());
+            return;
+        }
+        let (verdict, score) = match &missed {
+            Some(_) => (Verdict::Wrong, 0.0),
+            None if first && !self.tries.hint => (Verdict::Right, 1.0),
+            None => (Verdict::Part, HELPED),
+        };
+        let mut answered = posed::pass(&*asking.posed, self.effort(asking, millis));
+        answered.reply = asking.posed.read(&text).ok();
+        if verdict == Verdict::Right {
+            answered.why = None;
+        }
+        answered.mark = Mark {
+            verdict,
+            score,
+            tally: Tally::default(),
+        };
+        self.tries.said.push(text.clone());
+        answered.text = text;
+        let told = missed.map(Recital::missed);
+        self.keep(answered, outputs);
+        outputs.extend(told);
+        self.proceed(outputs);
+    }
+
+    fn answered(&mut self, answered: Answered, outputs: &mut Vec<Output>) {
+        self.keep(answered, outputs);
+        self.proceed(outputs);
+    }
+
+    fn keep(&mut self, mut answered: Answered, outputs: &mut Vec<Output>) {
+        let tries = std::mem::take(&mut self.tries);
+        self.spent = 0;
+        if let Stands::Asked(asking) = &self.stands {
+            answered.repeat = asking.repeat;
+            answered.tries = asking.recited.is_some().then_some(tries);
+        }
+        self.past.answer(answered.clone());
+        outputs.push(Output::Answered(Box::new(answered)));
+    }
+
+    fn finish(&mut self, last_word: Output, outputs: &mut Vec<Output>) {
+        self.stands = Stands::Over;
+        outputs.push(last_word);
+        outputs.push(self.exercise.summary(&self.past));
+    }
+}
+
+/// Counts the questions of a session that is about to begin, by giving each of them up.
+pub fn questions(session: &mut Session) -> usize {
+    session.begin();
+    loop {
+        session.hear(match session.awaits() {
+            Awaits::Nothing => return session.past.answers().len(),
+            Awaits::GoOn => Input::GoOn,
+            Awaits::Reply => Input::Pass { millis: 0 },
+        });
+    }
+}
+
+/// Says that nothing stands that this would be a reply to.
+fn nothing(text: &str) -> Output {
+    Output::NothingAsked {
+        text: text.to_owned(),
+    }
+}
