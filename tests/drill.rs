@@ -64,10 +64,13 @@ impl Run {
             match output {
                 Output::Ask(ask) => match ask.asked {
                     Asked::Bare(question) => self.asked.push(question),
-                    Asked::Line(..) => panic!("{ask:?}"),
+                    Asked::Line(..) | Asked::Move { .. } => panic!("{ask:?}"),
                 },
                 Output::Answered(answered) => self.past.push(*answered),
-                Output::DrillSummary(summary) => self.summary = Some(*summary),
+                Output::Summary(summary) => match summary.own {
+                    Own::Drill(own) => self.summary = Some(*own),
+                    own => panic!("a drill's own summary: {own:?}"),
+                },
                 _ => {}
             }
         }

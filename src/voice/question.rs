@@ -7,15 +7,18 @@ use crate::question::{
     LineQuestion, Mate, Moves, Occupant, Played, Rebuild, Rights, Standing, Taken, Whereabouts,
 };
 
-use super::bare;
 use super::naming::{man, role, side};
+use super::{bare, recite};
 
 /// What the men are worth, for questions that count points.
 const VALUES: &str = "A pawn counts 1, a knight or bishop 3, a rook 5, a queen 9.";
 
-/// Says a question with its number: "Question 2 of 3. What stands on e5?"
+/// Says a question with its number: "Question 2 of 3. What stands on e5?" A move to be said needs none.
 #[must_use]
 pub fn prompt(ask: &Ask) -> String {
+    if let Asked::Move { .. } = ask.asked {
+        return question(ask);
+    }
     format!("Question {} of {}. {}", ask.number, ask.of, question(ask))
 }
 
@@ -26,7 +29,7 @@ pub fn checkpoint(ask: &Ask) -> Option<String> {
         Asked::Line(_, stand) if ask.number == 1 => stand
             .checkpoint
             .map(|checkpoint| format!("Checkpoint {} of {}.", checkpoint.number, checkpoint.of)),
-        Asked::Line(..) | Asked::Bare(_) => None,
+        Asked::Line(..) | Asked::Bare(_) | Asked::Move { .. } => None,
     }
 }
 
@@ -36,6 +39,7 @@ pub fn question(ask: &Ask) -> String {
     match &ask.asked {
         Asked::Line(question, stand) => line_question(*question, stand),
         Asked::Bare(question) => bare::question(question),
+        Asked::Move { number, once_more } => recite::asked(*number, *once_more),
     }
 }
 

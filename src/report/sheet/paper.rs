@@ -126,11 +126,12 @@ impl Sheet {
         if said.is_empty() {
             return;
         }
-        if matches!(output, Output::Men(_) | Output::Shown(_)) {
+        if matches!(output, Output::Given(_)) {
             self.head(&said.remove(0));
             (place.last, place.new) = (None, true);
         }
-        if let Output::Shown(shown) = output
+        if let Output::Given(given) = output
+            && let Given::Position(shown) = &**given
             && shown.show == Show::Diagram
             && !voice.plain
         {
