@@ -8,7 +8,7 @@ use replies::right;
 use sansvoir::board::Seen;
 use sansvoir::exercise::{
     Advice, Answered, Asked, Awaits, Drill, DrillSettings, DrillSummary, Earlier, EarlierAnswer,
-    Input, Output, Session, Views,
+    Input, Output, Own, Session, Views,
 };
 use sansvoir::question::bare::{Color, Name, Place};
 use sansvoir::question::{BareQuestion, Kind, Question, Verdict};

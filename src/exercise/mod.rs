@@ -13,6 +13,7 @@ mod itinerary;
 mod mates;
 mod output;
 mod past;
+mod plan;
 mod posed;
 mod recite;
 mod replay;
@@ -41,6 +42,7 @@ pub use output::{
     OfGame, OfMates, Opening, Output, Setting, Shown, Stand, Told,
 };
 pub use past::Past;
+pub use plan::{OverGame, Plan, PlanError};
 pub use recite::{
     Elsewhere, Missed, MixUp, Recite, ReciteSettings, ReciteSummary, Sides, Slip, Tries,
 };

@@ -4,7 +4,7 @@
 use shakmaty::{Board, CastlingMode, Chess, Color, Position, Square};
 
 use super::{Item, Part};
-use crate::exercise::{Output, Show};
+use crate::exercise::{Given, Output, Show};
 use crate::game::{MoveNumber, Start};
 use crate::question::{BareQuestion, Form, Question, Truth, bare};
 use crate::voice::{self, Voice, paper};
