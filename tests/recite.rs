@@ -6,8 +6,8 @@ use std::fs;
 
 use program::{CLUB, Desk};
 use sansvoir::exercise::{
-    Answered, Awaits, Cut, Earlier, EarlierAnswer, Elsewhere, Input, Missed, Output, Own, Recite,
-    ReciteSettings, ReciteSummary, Script, Session, Sides, Slip, Summary, Told,
+    Answered, Ask, Asked, Awaits, Cut, Earlier, EarlierAnswer, Elsewhere, Input, Missed, Output,
+    Own, Recite, ReciteSettings, ReciteSummary, Script, Session, Sides, Slip, Summary, Told,
 };
 use sansvoir::notation::{Collection, Reading, read};
 use sansvoir::question::{Kind, Reason, Verdict};
@@ -107,7 +107,10 @@ fn a_perfect_recital_of_every_demo_game_is_all_right_in_every_way_of_writing() {
                 while session.awaits() != Awaits::Nothing {
                     let heard = session.heard();
                     let outputs = session.hear(Input::Question);
-                    let text = if let [Output::AskAgain(_)] = outputs.as_slice() {
+                    let is_move = |ask: &Ask| matches!(ask.asked, Asked::Move { .. });
+                    let text = if let [Output::AskAgain(ask)] = outputs.as_slice()
+                        && !is_move(ask)
+                    {
                         let position = line.position(heard).clone();
                         Fen::from_position(&position, shakmaty::EnPassantMode::Legal).to_string()
                     } else {

@@ -77,7 +77,7 @@ impl Learner {
         for number in 1..=4 {
             self.sees(GO_ON).types("").sees(&format!("Move {number}, "));
         }
-        self.sees(KNIGHT).sees(REPLY)
+        self.sees(GO_ON).types("").sees(KNIGHT).sees(REPLY)
     }
 
     /// Waits for the end, which is a good one, and returns all that was seen.

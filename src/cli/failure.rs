@@ -6,7 +6,7 @@ use std::process::ExitCode;
 
 use crate::notation::{Packing, TooPacked};
 use crate::terminal::{ListenError, PageError, ScreenError, SoundError};
-use crate::voice::clean_line;
+use crate::voice::{asides, clean_line};
 
 /// Why a command ends early.
 #[derive(Debug, thiserror::Error)]
@@ -144,10 +144,7 @@ impl Failure {
 
     /// Refuses an option that `--resume` would not heed.
     pub(super) fn not_as_begun(exercise: &str, option: &str) -> Failure {
-        Failure::Usage(format!(
-            "--resume goes on with the settings that {exercise} began with: leave out {option}, or \
-             leave out --resume to begin anew"
-        ))
+        Failure::Usage(asides::not_as_begun(exercise, option))
     }
 
     /// Returns the exit code: 1 when something could not be used, 2 for a usage error, 0 when the

@@ -25,21 +25,28 @@ use crate::voice::asides;
 pub(super) struct Given(BTreeMap<String, String>);
 
 impl Given {
-    /// Reads the options of the command that was called.
+    /// Reads the options of the exercise that was called, or put on a sheet.
     pub(super) fn of(matches: &ArgMatches) -> Given {
-        // What is told apart when a session goes on, or may change then.
-        const APART: [&str; 12] = [
+        // What every command takes, what is told apart when a session goes on, and what may change then.
+        const OTHERS: [&str; 22] = [
             "files", "game", "player", "event", "opening", "result", "since", "until", "random",
-            "announce", "view", "pace",
+            "resume", "announce", "view", "pace", "learner", "data", "seed", "plain", "color",
+            "speak", "speech", "list", "letters",
         ];
-        let Some((_, matches)) = matches.subcommand() else {
+        let Some((_, mut matches)) = matches.subcommand() else {
             return Given::default();
         };
-        let of_exercise = |id: &&str| {
-            !APART.contains(id) && matches.value_source(id) == Some(ValueSource::CommandLine)
+        if let Some((_, exercise)) = matches.subcommand() {
+            matches = exercise;
+        }
+        // A group of options has a name too, which begins with a capital letter.
+        let is_own = |id: &&str| {
+            id.starts_with(char::is_lowercase)
+                && !OTHERS.contains(id)
+                && matches.value_source(id) == Some(ValueSource::CommandLine)
         };
         let ids: Vec<&str> = matches.ids().map(clap::Id::as_str).collect();
-        let given = ids.into_iter().filter(of_exercise).filter_map(|id| {
+        let given = ids.into_iter().filter(is_own).filter_map(|id| {
             let values = matches.try_get_raw(id).ok()??;
             let values: Vec<_> = values.map(|value| value.to_string_lossy()).collect();
             Some((id.to_owned(), values.join(",")))
@@ -49,20 +56,16 @@ impl Given {
 
     /// Sees to it that none is given that the session did not begin with.
     fn agrees_with(&self, begun: &Given, exercise: &str) -> Result<(), Failure> {
-        let shared = ["resume", "seed", "learner", "data", "plain", "color"];
-        let own = |id: &str| !shared.contains(&id) && !SPEAKING.contains(&id);
-        let others = (self.0.iter())
-            .filter(|(id, value)| own(id) && begun.0.get(*id) != Some(value))
-            .map(|(id, _)| id.as_str());
-        match others.into_iter().next() {
+        let other = self
+            .0
+            .iter()
+            .find(|(id, value)| begun.0.get(*id) != Some(value));
+        match other {
             None => Ok(()),
-            Some(id) => Err(Failure::not_as_begun(exercise, &named(id))),
+            Some((id, _)) => Err(Failure::not_as_begun(exercise, &named(id))),
         }
     }
 }
-
-/// The options of speech, which may change too.
-const SPEAKING: [&str; 4] = ["speak", "speech", "list", "letters"];
 
 fn named(id: &str) -> String {
     match id {
@@ -91,6 +94,7 @@ pub(super) struct Prepared {
     /// Options that say what was decided by the learner's answers, where they were not given.
     pub(super) decided: Vec<String>,
     pub(super) seed: u64,
+    pub(super) given: Given,
 }
 
 impl Prepared {
@@ -109,7 +113,7 @@ impl Prepared {
         let line = self.plan.line().map_err(Failure::unusable)?;
         let setup = Setup {
             telling: self.telling,
-            given: shared.given.clone(),
+            given: self.given.clone(),
             games: self.games.clone(),
             plan: self.plan.clone(),
         };
@@ -202,6 +206,7 @@ pub(super) fn resume(
         file: None,
         decided: Vec::new(),
         seed: earlier.start.seed,
+        given: setup.given,
     };
     let before: Earlier = earlier.earlier();
     let sitting = prepared.sitting(shared, resumed.held)?;

@@ -146,7 +146,7 @@ impl Sitting {
     }
 
     /// Waits for the learner, or for the pace while nothing is asked.
-    fn listen(&mut self, awaits: Awaits) -> Result<Said, Failure> {
+    pub(super) fn listen(&mut self, awaits: Awaits) -> Result<Said, Failure> {
         if awaits == Awaits::Reply {
             let prompt = self.aloud.reply_prompt(self.voice);
             return Ok(self.listener.borrow_mut().line(&mut self.screen, &prompt)?);

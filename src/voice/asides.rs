@@ -319,5 +319,24 @@ pub fn read_so_far(
 /// Says that no session of an exercise was left unfinished.
 #[must_use]
 pub fn nothing_unfinished(exercise: &str) -> String {
-    format!("there is no unfinished {exercise} to go on with: leave out --resume")
+    let session = session_of(exercise);
+    format!("there is no unfinished {session} to go on with: leave out --resume")
+}
+
+/// Says that a session that goes on does so with the settings that it began with.
+#[must_use]
+pub fn not_as_begun(exercise: &str, option: &str) -> String {
+    let session = session_of(exercise);
+    format!(
+        "--resume goes on with the settings that the {session} began with: leave out {option}, or leave out \
+         --resume to begin anew"
+    )
+}
+
+fn session_of(exercise: &str) -> &str {
+    match exercise {
+        "recite" => "recital",
+        "ahead" => "session of ahead",
+        command => command,
+    }
 }

@@ -95,6 +95,7 @@ pub(super) fn prepare(
         file: None,
         decided: Vec::new(),
         seed: shared.seed()?,
+        given: shared.given.clone(),
     }))
 }
 

@@ -74,6 +74,7 @@ pub(super) fn prepare(
         file: None,
         decided: Vec::new(),
         seed: shared.seed()?,
+        given: shared.given.clone(),
     })
 }
 

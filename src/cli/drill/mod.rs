@@ -50,5 +50,6 @@ pub(super) fn prepare(
         file: None,
         decided: Vec::new(),
         seed,
+        given: shared.given.clone(),
     })
 }

@@ -45,6 +45,7 @@ pub(super) fn prepare(
         file: Some(chosen.into_file()),
         decided: Vec::new(),
         seed: shared.seed()?,
+        given: shared.given.clone(),
     })
 }
 

@@ -43,5 +43,6 @@ pub(super) fn prepare(
         file: Some(chosen.into_file()),
         decided: Vec::new(),
         seed: shared.seed()?,
+        given: shared.given.clone(),
     })
 }

@@ -3,7 +3,7 @@
 use super::Sitting;
 use crate::cli::failure::Failure;
 use crate::exercise::{Answered, Awaits, Given, Heard, Input, Output, Session, Show};
-use crate::terminal::{Tone, Way};
+use crate::terminal::{Said, Tone, Way};
 use crate::voice::{self, asides};
 
 /// What stands on the screen since the learner said something.
@@ -49,12 +49,11 @@ impl Sitting {
                 self.say(output)
             }
             Output::Again(plies) => {
-                self.page.to_remember |= plies.len() > self.trail;
+                self.page.to_remember |= asks_on && !plies.is_empty();
                 self.say(output)
             }
             Output::Ask(_) if std::mem::take(&mut self.page.to_remember) => {
                 self.wait_and_wipe()?;
-                self.say_trail(session)?;
                 self.say(output)
             }
             Output::Ended(_) => {
@@ -83,8 +82,7 @@ impl Sitting {
                     self.wait_for_enter(asides::READ_PROMPT)?;
                 }
                 self.wipe()?;
-                self.say_right()?;
-                self.say_trail(session)
+                self.say_right()
             }
             Awaits::GoOn => {
                 self.say(&output)?;
@@ -136,8 +134,8 @@ impl Sitting {
         Ok(self.screen.leave()?)
     }
 
-    /// Shows plies alone on the screen, with no more before them than the trail allows; and when a
-    /// question comes, no more than the trail stays at all.
+    /// Shows plies alone on the screen, with no more before them than the trail allows; when a question
+    /// comes, none stays.
     fn show_plies(&mut self, session: &Session, heard: &Heard) -> Result<(), Failure> {
         self.wipe()?;
         let older = self.trail.saturating_sub(heard.plies.len());
@@ -149,20 +147,12 @@ impl Sitting {
         self.say(&Output::Heard(heard.clone()))?;
         // After the last plies of all, nothing else wipes the screen.
         self.page.unread = session.awaits() == Awaits::Nothing;
-        if session.awaits() == Awaits::Reply && heard.plies.len() > self.trail {
-            self.wait_and_wipe()?;
-            self.say_trail(session)?;
+        if session.awaits() == Awaits::Reply {
+            // As before any other move, so that nothing tells that a question comes.
+            self.wait_for_enter_at(|sitting| sitting.listen(Awaits::GoOn))?;
+            self.wipe()?;
         }
         Ok(())
-    }
-
-    /// Says the plies that stay readable.
-    fn say_trail(&mut self, session: &Session) -> Result<(), Failure> {
-        let trail = session.trail();
-        match &trail[trail.len().saturating_sub(self.trail)..] {
-            [] => Ok(()),
-            stays => self.say(&Output::Again(stays.to_vec())),
-        }
     }
 
     /// Turns to another position: what was read before is over, and the answers are about its game.
@@ -197,12 +187,19 @@ impl Sitting {
 
     /// Waits until the learner has read what stands on the screen, or leaves.
     pub(super) fn wait_for_enter(&mut self, prompt: &str) -> Result<(), Failure> {
+        self.wait_for_enter_at(|sitting| {
+            let mut listener = sitting.listener.borrow_mut();
+            Ok(listener.line(&mut sitting.screen, prompt)?)
+        })
+    }
+
+    fn wait_for_enter_at(
+        &mut self,
+        listen: impl Fn(&mut Self) -> Result<Said, Failure>,
+    ) -> Result<(), Failure> {
         self.page.unread = false;
         while !self.leaving {
-            let said = self.said(asides::INTERRUPTED, |sitting| {
-                let mut listener = sitting.listener.borrow_mut();
-                Ok(listener.line(&mut sitting.screen, prompt)?)
-            })?;
+            let said = self.said(asides::INTERRUPTED, &listen)?;
             match said.map(|line| Input::read(&line.text, 0)) {
                 None | Some(Input::Stop) => self.leaving = true,
                 Some(Input::GoOn) => break,
