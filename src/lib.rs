@@ -11,7 +11,7 @@
 //! | 1 | [`rules`] | whether a move is legal, and the one reason why it is not |
 //! | 1 | [`notation`] | PGN text to games, strictly; the chess text of replies |
 //! | 1 | [`question`] | the kinds of question: what is true, how a reply is graded, why |
-//! | 2 | [`exercise`] | exercises as plain state machines; choosing what is worth asking |
+//! | 2 | [`exercise`] | one session for every exercise, each a plain state machine; plans; choosing what is worth asking |
 //! | 3 | [`learner`] | the journal of a learner's answers |
 //! | 4 | [`voice`] | every sentence that a user reads or hears |
 //! | 5 | [`report`] | sheets: the questions of an exercise on paper or as data, and their key |
@@ -38,14 +38,16 @@
 //!     looks: None,
 //!     seed: 1,
 //! };
-//! let mut replay = Replay::new(script, settings, reading.game.tags, reading.game.result)?;
+//! let replay = Replay::new(script, settings, reading.game.tags, reading.game.result)?;
+//! let mut session = Session::new(replay);
 //! let voice = Voice {
 //!     announce: Announce::Words,
 //!     view: shakmaty::Color::White,
 //!     plain: false,
 //!     list: List::Piece,
 //! };
-//! for output in replay.hear(Input::GoOn) {
+//! session.begin();
+//! for output in session.hear(Input::GoOn) {
 //!     for line in voice.say(&output) {
 //!         println!("{line}");
 //!     }

@@ -168,7 +168,7 @@ fn the_position_of_a_calculation_stays_while_its_questions_are_asked() {
         .sees(FILES)
         .sees(GO_ON)
         .types("")
-        .sees(WIPE)
+        .sees(GO_ON)
         .types("");
     learner.sees(REPLY);
     assert!(in_sight(&learner).contains(FILES));

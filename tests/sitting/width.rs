@@ -80,7 +80,7 @@ fn no_line_of_a_summary_is_longer_than_the_terminal() {
         learner
             .sees(GO_ON)
             .types("")
-            .sees(WIPE)
+            .sees(GO_ON)
             .types("")
             .sees(REPLY);
         learner
