@@ -116,9 +116,9 @@ const ASKING: &str = "Asking";
 const HELP: &str = "\
 At the prompt, Enter goes on; again, question, look, pass, help and stop can be said any time.
 Without a choice of game, the first one that you have not finished is read.
-On a terminal, moves older than the trail are wiped, and so is each verdict once it has been read. \
-They stand on its alternate screen, where it has one, and no scrollback keeps them; how it went is \
-told on the normal screen.
+On a terminal, moves older than the trail are wiped, all moves when a question comes, and each \
+verdict once it has been read. They stand on its alternate screen, where it has one, and no \
+scrollback keeps them; how it went is told on the normal screen.
 With --announce spelled, files, ranks, pieces and castling are said in the words that the FIDE Laws \
 of Chess give for players who cannot see; the words for captures, check and mate are our own.
 
