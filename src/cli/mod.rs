@@ -21,7 +21,6 @@ mod replay;
 mod resumed;
 mod shared;
 mod sheet;
-mod shelf;
 mod sitting;
 mod survey;
 mod telling;
