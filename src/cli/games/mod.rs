@@ -13,7 +13,7 @@ use super::fault;
 use super::pick::Pick;
 use super::survey::Found;
 use super::{Shared, named};
-use crate::notation::{Passage, check as strictly, read};
+use crate::notation::{Passage, check as strictly};
 use crate::terminal::{Screen, Tone};
 use crate::voice::{asides, in_words};
 
@@ -90,8 +90,9 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
         }
         Format::Json => {
             let written = |file: &Path, found: Found<'_>| {
-                let reading = read(&found.passage());
-                let entry = json::Entry::new(file, &reading);
+                let passage = found.passage();
+                let check = strictly(&passage);
+                let entry = json::Entry::new(file, &passage, &check);
                 entry.line().map_err(Failure::unusable)
             };
             pick.survey(shared, written, &mut say, pause)
