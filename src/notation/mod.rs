@@ -2,6 +2,7 @@
 //!
 //! A [`Collection`] splits a file into [`Passage`]s, one a game; [`read`] makes a [`Reading`] of
 //! one: the game, every [`Fault`] with its place, and the piece letters it was written with.
+//! [`read_twice`] lets another reader confirm it, as is done before a game is trained or exported.
 //! [`headline`] is the fast way to the tags alone, [`Heading`] to those by which games are listed and found.
 //!
 //! Large collections: [`unpacked`] reads packed files, [`each_block`] works on many games at once, and
@@ -48,6 +49,7 @@ mod source;
 mod split;
 mod token;
 mod unseen;
+mod witness;
 mod word;
 mod wording;
 
@@ -72,3 +74,4 @@ pub use reading::{Check, Reading, check, read};
 pub use resolve::{MoveFault, resolve_move};
 pub use source::NotPgn;
 pub use unseen::{Marks, is_unseen};
+pub use witness::read_twice;

@@ -9,7 +9,7 @@ use super::super::pick::Pick;
 use super::super::tell;
 use super::Lines;
 use crate::cli::shared::Shared;
-use crate::notation::{Cost, Reading, Reason, export as strictly_written, read};
+use crate::notation::{Cost, Reading, Reason, export as strictly_written, read_twice};
 use crate::terminal::{NewFile, Screen};
 use crate::voice::{asides, clean};
 
@@ -49,7 +49,7 @@ pub(super) fn export(
     let walked = pick.survey(
         shared,
         |file, found| {
-            let mut reading = read(&found.passage());
+            let mut reading = read_twice(&found.passage());
             note_losses(&mut reading);
             let costly = reading.faults.iter().filter(|fault| {
                 fault.cost > Cost::Nothing || fault.reason == Reason::Chess960WithoutFen
