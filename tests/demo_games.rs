@@ -5,7 +5,7 @@ use std::fs;
 use std::path::PathBuf;
 
 use sansvoir::game::{GameResult, Line, Ply};
-use sansvoir::notation::{Collection, Reading, read};
+use sansvoir::notation::{Collection, Reading, read_twice};
 use shakmaty::{CastlingSide, Color, Position, Role};
 
 fn readings(file: &str) -> Vec<Reading> {
@@ -14,7 +14,7 @@ fn readings(file: &str) -> Vec<Reading> {
         .join(file);
     let text = fs::read(path).unwrap();
     Collection::new(text.as_slice())
-        .map(|passage| read(&passage.unwrap()))
+        .map(|passage| read_twice(&passage.unwrap()))
         .collect()
 }
 

@@ -234,6 +234,22 @@ fn few_men_can_come_from_a_game() {
 }
 
 #[test]
+fn a_fault_of_the_game_that_few_men_come_from_is_told() {
+    let desk = Desk::new();
+    let fen = "[FEN \"4k3/8/8/8/8/8/4P3/4K3 w - - 0 1\"]\n\n";
+    let file = desk.file("cut.pgn", format!("{fen}1. e4 Kd7 2. e5 Ke6 3. Qh9 *"));
+    let said = drill(
+        &desk,
+        &["few", "--from", &file, "--men", "3", "--plies", "2"],
+        "stop\n",
+    );
+    said.ends(0, &[]);
+    for words in ["cut.pgn:3:24: game 1, move 3. \"Qh9\"", "(4 plies)"] {
+        assert!(said.err.contains(words), "{said:?}");
+    }
+}
+
+#[test]
 fn looks_at_few_men_are_counted() {
     let desk = Desk::new();
     let said = drill(

@@ -8,12 +8,13 @@ use std::fs;
 use held::held;
 use program::Desk;
 use sansvoir::exercise::Dice;
-use sansvoir::game::{Game, NodeId, Place, Start, Step, Tags};
-use sansvoir::notation::{Collection, Passage, export, read};
+use sansvoir::game::{Game, NodeId, Place, Start, Step, Tags, after_null};
+use sansvoir::notation::{Collection, Passage, export, read, read_twice};
 use shakmaty::{CastlingMode, Position};
 
+/// Reads a text back, with both witnesses.
 fn back(text: &str) -> Game {
-    let reading = read(&Passage::only(text));
+    let reading = read_twice(&Passage::only(text));
     let faults: Vec<String> = reading.faults.iter().map(ToString::to_string).collect();
     assert!(reading.is_clean(), "{faults:?}\n{text}");
     reading.game
@@ -148,14 +149,20 @@ fn remark(dice: &mut Dice) -> Vec<String> {
         .collect()
 }
 
-/// A game of random legal moves with sidelines in sidelines, glyphs and comments everywhere.
+/// A game of random legal moves with sidelines in sidelines, glyphs and comments everywhere, from one of
+/// three starts; in sidelines a side passes now and then.
 fn random_game(seed: u64) -> Game {
     let mut dice = Dice::new(seed, 9);
-    let start = if dice.chance(1, 3) {
-        let fen = "r3k2r/pppp1ppp/8/4pP2/4P3/8/PPPP2PP/R3K2R b KQkq - 3 17";
-        Start::from_fen(fen, CastlingMode::Standard).unwrap()
-    } else {
-        Start::standard()
+    let start = match dice.below(4) {
+        0 => {
+            let fen = "r3k2r/pppp1ppp/8/4pP2/4P3/8/PPPP2PP/R3K2R b KQkq - 3 17";
+            Start::from_fen(fen, CastlingMode::Standard).unwrap()
+        }
+        1 => {
+            let fen = "1r2k1r1/pp4pp/8/8/8/8/PP4PP/1R2K1R1 w GBgb - 0 1";
+            Start::from_fen(fen, CastlingMode::Chess960).unwrap()
+        }
+        _ => Start::standard(),
     };
     let mut game = Game::new(Tags::default(), start);
     game.preface = remark(&mut dice);
@@ -173,7 +180,13 @@ fn random_game(seed: u64) -> Game {
             if legal.is_empty() {
                 break;
             }
-            let step = Step::Move(legal[dice.below(legal.len())]);
+            let passed = (replaced.is_some() && dice.chance(1, 8)).then(|| after_null(&position));
+            let (step, after) = if let Some(after) = passed.flatten() {
+                (Step::Null, after)
+            } else {
+                let mv = legal[dice.below(legal.len())];
+                (Step::Move(mv), position.clone().play(mv).unwrap())
+            };
             let id = match replaced.filter(|_| n == 0) {
                 Some(replaced) => game.branch(replaced, step, place),
                 None => game.go_on(last, step, place),
@@ -192,9 +205,7 @@ fn random_game(seed: u64) -> Game {
                     .map(|_| u8::try_from(dice.below(256)).unwrap())
                     .collect();
             }
-            if let Step::Move(mv) = step {
-                position.play_unchecked(mv);
-            }
+            position = after;
             if length > 2 && dice.chance(1, 6) {
                 ends.push((last, Some(id), length / 3));
             }
@@ -206,13 +217,21 @@ fn random_game(seed: u64) -> Game {
 
 #[test]
 fn random_games_are_written_and_read_back_the_same() {
-    let mut sidelines = 0;
+    let (mut sidelines, mut castled, mut passed) = (0, 0, 0);
     for seed in 0..300 {
         let game = random_game(seed);
         sidelines += game.sideline_count();
+        let is_chess960 = game.start.mode().is_chess960();
+        for id in game.ids() {
+            match game.node(id).step {
+                Step::Move(mv) => castled += usize::from(is_chess960 && mv.is_castle()),
+                Step::Null => passed += 1,
+            }
+        }
         holds(&game);
     }
     assert!(sidelines > 1_000, "{sidelines}");
+    assert!(castled > 10 && passed > 100, "{castled} {passed}");
 }
 
 #[test]

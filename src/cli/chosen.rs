@@ -7,7 +7,7 @@ use super::failure::{Failure, shown};
 use super::pick::{Numbers, Pick, Picked};
 use super::{Shared, fault, tell};
 use crate::learner::{GameRef, Played, Record, finished_games};
-use crate::notation::{Cost, Reading, read};
+use crate::notation::{Cost, Reading, read_twice};
 use crate::voice::asides;
 
 /// A game that was picked and read.
@@ -20,7 +20,7 @@ pub(super) struct Chosen {
 impl Chosen {
     /// Reads a game that was picked.
     pub(super) fn new(picked: Picked) -> Chosen {
-        let reading = read(&picked.passage);
+        let reading = read_twice(&picked.passage);
         Chosen { picked, reading }
     }
 

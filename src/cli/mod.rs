@@ -21,7 +21,6 @@ mod recite;
 mod replay;
 mod shared;
 mod sheet;
-mod shelf;
 mod sitting;
 mod survey;
 mod telling;

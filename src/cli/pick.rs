@@ -10,7 +10,7 @@ use super::opened::Opened;
 use super::survey::{Found, Survey, Walked};
 use super::{Shared, demo, places};
 use crate::exercise::Dice;
-use crate::notation::{Day, Encoding, Finder, Heading, Passage, Search};
+use crate::notation::{Day, Encoding, Finder, Passage, Search};
 
 /// Which games of which files.
 #[derive(Args, Debug, Clone)]
@@ -113,15 +113,6 @@ impl FromStr for Numbers {
     }
 }
 
-/// How games are gone through.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Way {
-    /// Whether their text is wanted, and not their headings only.
-    pub(super) wants_text: bool,
-    /// Whether they may be read ahead of their use.
-    pub(super) ahead: bool,
-}
-
 /// A game that was picked.
 #[derive(Clone, Debug)]
 pub(super) struct Picked {
@@ -181,27 +172,23 @@ impl Pick {
         mut look: impl FnMut(Picked) -> Result<bool, Failure>,
     ) -> Result<usize, Failure> {
         // Games are read one after the other: what follows the one that is taken may be no game at all.
-        let way = Way {
-            wants_text: true,
-            ahead: false,
-        };
-        self.survey(
+        self.walk_files(
             shared,
-            way,
-            |_, _, _| (),
+            false,
+            |_, _| (),
             |file, found, ()| {
-                let passage = found.passage();
-                let passage = passage.map_err(|error| Failure::file(file, &error))?;
-                let file = file.to_owned();
-                look(Picked { file, passage })
+                look(Picked {
+                    file: file.to_owned(),
+                    passage: found.passage(),
+                })
             },
             || 0,
         )
     }
 
-    /// Does `work` on each game that fits, on all cores where the [`Way`] lets it, and gives what came of
-    /// it to `take` in order, file by file, until that returns false; with `--random`, one game alone.
-    /// `pause` is as in [`Survey::walk`]. Returns how many fitted.
+    /// Does `work` on each game that fits, on all cores, and gives what came of it to `take` in order,
+    /// file by file, until that returns false; with `--random`, one game alone. `pause` is as in
+    /// [`Survey::walk`]. Returns how many fitted.
     ///
     /// # Errors
     ///
@@ -209,9 +196,19 @@ impl Pick {
     pub(super) fn survey<T: Send>(
         &self,
         shared: &Shared,
-        way: Way,
-        work: impl Fn(&Path, &Found<'_>, &Heading<'_>) -> T + Sync,
-        mut take: impl FnMut(&Path, &Found<'_>, T) -> Result<bool, Failure>,
+        work: impl Fn(&Path, Found<'_>) -> T + Sync,
+        take: impl FnMut(&Path, Found<'_>, T) -> Result<bool, Failure>,
+        pause: impl Fn() -> usize,
+    ) -> Result<usize, Failure> {
+        self.walk_files(shared, true, work, take, pause)
+    }
+
+    fn walk_files<T: Send>(
+        &self,
+        shared: &Shared,
+        ahead: bool,
+        work: impl Fn(&Path, Found<'_>) -> T + Sync,
+        mut take: impl FnMut(&Path, Found<'_>, T) -> Result<bool, Failure>,
         pause: impl Fn() -> usize,
     ) -> Result<usize, Failure> {
         if places::are_demo(&self.files, &shared.config) {
@@ -219,37 +216,32 @@ impl Pick {
         }
         let files = self.places(shared)?;
         if !self.random {
-            return self.walk_all(&files, way, work, take, pause);
+            return self.walk_all(&files, ahead, work, take, pause);
         }
         let mut dice = Dice::new(shared.seed()?, PICKING);
         let mut kept = None;
         let mut fitted = 0;
         // Each further game takes the place of the kept one with a chance of 1 in all so far, so
         // that in the end each has been as likely as the other.
-        let text = Way {
-            wants_text: true,
-            ..way
-        };
         let walked = self.walk_all(
             &files,
-            text,
-            |_, _, _| (),
+            ahead,
+            |_, _| (),
             |file, found, ()| {
                 fitted += 1;
                 if dice.chance(1, fitted) {
-                    let passage = found.passage();
-                    let passage = passage.map_err(|error| Failure::file(file, &error))?;
-                    kept = Some((file.to_owned(), passage));
+                    kept = Some((file.to_owned(), found.block.only(found.span)));
                 }
                 Ok(true)
             },
             pause,
         );
-        if let Some((file, passage)) = kept {
-            let text = passage.text.clone();
-            let found = Found::Kept(passage);
-            let done = work(&file, &found, &Heading::of(&text));
-            take(&file, &found, done)?;
+        if let Some((file, block)) = &kept
+            && let [span] = block.games()
+        {
+            let found = Found { block, span };
+            let done = work(file, found);
+            take(file, found, done)?;
         }
         walked
     }
@@ -257,9 +249,9 @@ impl Pick {
     fn walk_all<T: Send>(
         &self,
         files: &[PathBuf],
-        way: Way,
-        work: impl Fn(&Path, &Found<'_>, &Heading<'_>) -> T + Sync,
-        mut take: impl FnMut(&Path, &Found<'_>, T) -> Result<bool, Failure>,
+        ahead: bool,
+        work: impl Fn(&Path, Found<'_>) -> T + Sync,
+        mut take: impl FnMut(&Path, Found<'_>, T) -> Result<bool, Failure>,
         pause: impl Fn() -> usize,
     ) -> Result<usize, Failure> {
         let finder = Finder::new(&self.search());
@@ -275,20 +267,14 @@ impl Pick {
             let survey = Survey {
                 finder: &finder,
                 numbers: numbers.clone(),
-                wants_text: way.wants_text,
-                ahead: way.ahead && !waits,
+                ahead: ahead && !waits,
             };
-            let counted = |found: &Found<'_>, done| {
+            let counted = |found: Found<'_>, done| {
                 fitting += 1;
                 take(file, found, done)
             };
-            let Walked { games, stopped } = survey.walk(
-                file,
-                opened,
-                |found, heading| work(file, found, heading),
-                counted,
-                &pause,
-            )?;
+            let Walked { games, stopped } =
+                survey.walk(file, opened, |found| work(file, found), counted, &pause)?;
             if stopped {
                 return Ok(fitting);
             }

@@ -1,8 +1,5 @@
-//! The walk through the games that fit: by the index where there is one, else through the whole file.
+//! The walk through the games of a file that fit.
 
-use std::cell::RefCell;
-use std::fs::File;
-use std::io::{self, Read, Seek, SeekFrom};
 use std::num::NonZeroUsize;
 use std::ops::{ControlFlow, RangeInclusive};
 use std::path::Path;
@@ -11,48 +8,31 @@ use std::thread::available_parallelism;
 
 use super::failure::Failure;
 use super::opened::Opened;
-use super::shelf::{self, NewIndex};
-use crate::notation::{Block, Finder, Heading, Index, Packing, Passage, Span, each_block};
+use crate::notation::{Block, Finder, Heading, Passage, Span, each_block};
 use crate::terminal::Progress;
 use crate::voice::asides;
 
 /// A game that fits.
-pub(super) enum Found<'a> {
-    /// It has been read.
-    Read(&'a Block, &'a Span),
-    /// The index knows where it stands.
-    Listed(&'a RefCell<File>, Span),
-    /// It was kept.
-    Kept(Passage),
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Found<'a> {
+    pub(super) block: &'a Block,
+    pub(super) span: &'a Span,
 }
 
 impl Found<'_> {
     /// Returns the number of the game in its file.
-    pub(super) const fn number(&self) -> usize {
-        match self {
-            Found::Read(_, span) => span.number,
-            Found::Listed(_, span) => span.number,
-            Found::Kept(passage) => passage.number,
-        }
+    pub(super) const fn number(self) -> usize {
+        self.span.number
+    }
+
+    /// Returns the fields by which the game is listed.
+    pub(super) fn heading(&self) -> Heading<'_> {
+        self.block.heading(self.span)
     }
 
     /// Returns the game's text.
-    ///
-    /// # Errors
-    ///
-    /// When it has to be read first and cannot be.
-    pub(super) fn passage(&self) -> io::Result<Passage> {
-        match self {
-            Found::Read(block, span) => Ok(block.passage(span)),
-            Found::Kept(passage) => Ok(passage.clone()),
-            Found::Listed(file, span) => {
-                let mut file = file.borrow_mut();
-                let mut text = vec![0; span.len()];
-                file.seek(SeekFrom::Start(span.offset))?;
-                file.read_exact(&mut text)?;
-                Ok(span.passage(text))
-            }
-        }
+    pub(super) fn passage(self) -> Passage {
+        self.block.passage(self.span)
     }
 }
 
@@ -60,8 +40,6 @@ impl Found<'_> {
 pub(super) struct Survey<'a> {
     pub(super) finder: &'a Finder,
     pub(super) numbers: RangeInclusive<usize>,
-    /// Whether the text of the games is wanted, and not their headings only.
-    pub(super) wants_text: bool,
     /// Whether games are read ahead of their use, on all cores.
     pub(super) ahead: bool,
 }
@@ -82,32 +60,10 @@ impl Survey<'_> {
         &self,
         file: &Path,
         mut opened: Opened,
-        work: impl Fn(&Found<'_>, &Heading<'_>) -> T + Sync,
-        mut take: impl FnMut(&Found<'_>, T) -> Result<bool, Failure>,
+        work: impl Fn(Found<'_>) -> T + Sync,
+        mut take: impl FnMut(Found<'_>, T) -> Result<bool, Failure>,
         pause: impl Fn() -> usize,
     ) -> Result<Walked, Failure> {
-        let mut given = 0;
-        let index = shelf::find(&opened);
-        let has_index = index.is_some();
-        if let Some(mut index) = index
-            && self.is_for_the_index(&mut index, &opened)
-        {
-            let mut counted = |found: &Found<'_>, done| {
-                given = found.number();
-                take(found, done)
-            };
-            // A damaged index gives what it can; the file itself gives the rest.
-            if let Some(walked) = self.by_index(&opened, &mut index, &work, &mut counted)? {
-                return Ok(walked);
-            }
-        }
-        // To check or to write out all games needs no index, and is work enough.
-        let looks_up = !self.wants_text || !self.finder.finds_all();
-        let mut new_index = if has_index || self.ends_early() || !looks_up {
-            None
-        } else {
-            NewIndex::begin(&opened)
-        };
         let mut progress = Progress::begin();
         let mut walked = Walked {
             games: 0,
@@ -120,28 +76,22 @@ impl Survey<'_> {
             NonZeroUsize::MIN
         };
         let fits = |block: &Block, span: &Span| {
-            span.number > given
-                && self.numbers.contains(&span.number)
-                && block.is_found(span, self.finder)
+            self.numbers.contains(&span.number) && block.is_found(span, self.finder)
         };
         let read = each_block(
             opened.collection(),
             workers,
             |block| {
-                let mut done = Vec::new();
-                for (at, span) in block.games().iter().enumerate() {
-                    if fits(block, span) {
-                        let found = Found::Read(block, span);
-                        done.push((at, work(&found, &block.heading(span))));
-                    }
-                }
-                done
+                let games = block.games().iter().enumerate();
+                games
+                    .filter(|(_, span)| fits(block, span))
+                    .map(|(at, span)| (at, work(Found { block, span })))
+                    .collect::<Vec<_>>()
             },
             |block, done| {
-                new_index = new_index.take().and_then(|index| index.add(block));
                 for (at, done) in done {
-                    let found = Found::Read(block, &block.games()[at]);
-                    match take(&found, done) {
+                    let span = &block.games()[at];
+                    match take(Found { block, span }, done) {
                         Ok(true) => {}
                         Ok(false) => walked.stopped = true,
                         Err(error) => failure = Some(error),
@@ -165,73 +115,7 @@ impl Survey<'_> {
             return Err(failure);
         }
         read.map_err(|error| Failure::broken(file, opened.packing, walked.games, &error))?;
-        if !walked.stopped
-            && walked.games < *self.numbers.end()
-            && let Some(index) = new_index
-        {
-            // Where it cannot be kept, the next time goes without it.
-            let _ = index.finish(&opened);
-        }
         Ok(walked)
-    }
-
-    /// Tells whether the file will hardly be read to its end.
-    fn ends_early(&self) -> bool {
-        *self.numbers.end() < usize::MAX || !self.ahead
-    }
-
-    /// Tells whether the index serves better than the whole file.
-    fn is_for_the_index(&self, index: &mut Index<File>, opened: &Opened) -> bool {
-        if !self.wants_text {
-            return true;
-        }
-        if opened.packing != Packing::Plain || !index.is_as_written() {
-            return false;
-        }
-        // To read much of a file one game after the other takes longer than to read all of it on all cores.
-        let most = index.games() / 8;
-        let mut found = 0;
-        let read = index.find(self.finder, &self.numbers, false, |_| {
-            found += 1;
-            if found > most && self.ahead {
-                ControlFlow::Break(())
-            } else {
-                ControlFlow::Continue(())
-            }
-        });
-        read.is_ok() && (found <= most || !self.ahead)
-    }
-
-    /// Walks by the index; `None` when it turns out to be damaged, or the file is another by now.
-    fn by_index<T>(
-        &self,
-        opened: &Opened,
-        index: &mut Index<File>,
-        work: &impl Fn(&Found<'_>, &Heading<'_>) -> T,
-        take: &mut impl FnMut(&Found<'_>, T) -> Result<bool, Failure>,
-    ) -> Result<Option<Walked>, Failure> {
-        let games = index.games();
-        let path = &opened.path;
-        let file = File::open(path).map_err(|error| Failure::file(path, &error))?;
-        if !file.metadata().is_ok_and(|now| opened.is_of(&now)) {
-            return Ok(None);
-        }
-        let file = RefCell::new(file);
-        let mut stopped = false;
-        let mut failure = None;
-        let read = index.find(self.finder, &self.numbers, self.wants_text, |entry| {
-            let found = Found::Listed(&file, entry.span.clone());
-            match take(&found, work(&found, &entry.heading)) {
-                Ok(true) => return ControlFlow::Continue(()),
-                Ok(false) => stopped = true,
-                Err(error) => failure = Some(error),
-            }
-            ControlFlow::Break(())
-        });
-        match failure {
-            Some(failure) => Err(failure),
-            None => Ok(read.is_ok().then_some(Walked { games, stopped })),
-        }
     }
 }
 

@@ -180,6 +180,21 @@ impl Game {
         &mut self.nodes[id.0 as usize]
     }
 
+    /// Walks all nodes in the order in which they were added, which is that of the text.
+    pub fn ids(&self) -> impl Iterator<Item = NodeId> {
+        (0..).map(NodeId).take(self.nodes.len())
+    }
+
+    /// Keeps the first `count` moves that were added and drops the others.
+    pub fn keep_first(&mut self, count: usize) {
+        self.nodes.truncate(count);
+        let is_kept = |id: &NodeId| (id.0 as usize) < count;
+        for node in &mut self.nodes {
+            node.next = node.next.filter(is_kept);
+            node.sidelines.retain(is_kept);
+        }
+    }
+
     /// Returns the number of moves, sidelines included.
     #[must_use]
     pub fn node_count(&self) -> usize {

@@ -138,13 +138,11 @@ impl<R: Read> Collection<R> {
         if games.is_empty() {
             return self.source.take_break().map(Err);
         }
-        let as_written = self.source.is_as_written();
         let text = self.source.hand_over(spare);
         Some(Ok(Block {
             text,
             games,
             values,
-            as_written,
         }))
     }
 
@@ -278,7 +276,6 @@ impl<R: Read> Collection<R> {
     fn game(&mut self, len: usize, too_long: bool) -> Span {
         let Place { line, column } = self.cursor.place();
         let start = self.source.start();
-        let offset = self.source.used();
         self.cursor.advance(&self.source.text()[..len]);
         self.source.consume(len);
         self.number += 1;
@@ -286,7 +283,6 @@ impl<R: Read> Collection<R> {
             number: self.number,
             line,
             column,
-            offset,
             bytes: start..start + len,
             too_long,
         }

@@ -182,6 +182,11 @@ pub enum Reason {
         "this game of Chess960 has no FEN tag, so nobody can tell how the pieces stood: add it; the usual array is tried"
     )]
     Chess960WithoutFen,
+    /// Another reader of PGN reads other moves.
+    #[error(
+        "a second PGN reader does not read the same moves from here on, so they are left out: write them in standard notation, as in Nf3"
+    )]
+    ReadOtherwise,
     /// The game has more faults than are listed.
     #[error("this game has more faults than these; mend these first")]
     More,

@@ -119,12 +119,6 @@ impl Finder {
         }
     }
 
-    /// Tells whether every game is let through.
-    #[must_use]
-    pub fn finds_all(&self) -> bool {
-        self.asked().next().is_none()
-    }
-
     /// Tells whether a game with this heading is looked for.
     #[must_use]
     pub fn finds(&self, heading: &Heading<'_>) -> bool {
@@ -132,30 +126,18 @@ impl Finder {
     }
 
     /// Puts together whether a game is looked for from whether each of its fields [`fits`](Finder::fits).
-    pub(super) fn finds_by(&self, mut fits: impl FnMut(Field) -> bool) -> bool {
-        self.asked()
-            .all(|ways| ways.iter().copied().flatten().any(|field| fits(*field)))
-    }
-
-    /// Returns what is asked for: for each condition the ways to meet it, and for each way the fields of
-    /// which the same is asked. A condition is met where one field of one way fits.
-    pub(super) fn asked(&self) -> impl Iterator<Item = &'static [&'static [Field]]> {
-        let conditions: [(bool, &'static [&'static [Field]]); 5] = [
-            (self.player.is_some(), &[&[Field::White, Field::Black]]),
-            (self.result.is_some(), &[&[Field::Result]]),
-            (
-                self.since.is_some() || self.until.is_some(),
-                &[&[Field::Date]],
-            ),
-            (
+    pub(super) fn finds_by(&self, fits: impl Fn(Field) -> bool) -> bool {
+        // A condition is met where one of its fields fits.
+        let is_met =
+            |asked: bool, fields: &[Field]| !asked || fields.iter().any(|field| fits(*field));
+        is_met(self.player.is_some(), &[Field::White, Field::Black])
+            && is_met(self.result.is_some(), &[Field::Result])
+            && is_met(self.since.is_some() || self.until.is_some(), &[Field::Date])
+            && is_met(
                 self.opening.is_some(),
-                &[&[Field::Eco], &[Field::Opening, Field::Variation]],
-            ),
-            (self.event.is_some(), &[&[Field::Event, Field::Site]]),
-        ];
-        conditions
-            .into_iter()
-            .filter_map(|(asked, ways)| asked.then_some(ways))
+                &[Field::Eco, Field::Opening, Field::Variation],
+            )
+            && is_met(self.event.is_some(), &[Field::Event, Field::Site])
     }
 
     /// Tells whether one field's value is what is looked for in that field.

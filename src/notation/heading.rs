@@ -120,14 +120,9 @@ impl Values {
         }
     }
 
-    /// Returns a field's value as it is written in the `text` of the game.
-    pub(super) fn written<'a>(&self, text: &'a [u8], field: Field) -> Option<&'a [u8]> {
-        let span = &self.spans[field as usize];
-        (span.start > 0).then(|| &text[span.start as usize..span.end as usize])
-    }
-
     fn get<'a>(&self, text: &'a [u8], field: Field) -> Option<Cow<'a, str>> {
-        self.written(text, field).map(unescape)
+        let span = &self.spans[field as usize];
+        (span.start > 0).then(|| unescape(&text[span.start as usize..span.end as usize]))
     }
 
     /// Returns the heading of the game with this `text`, or of it only these `fields`.

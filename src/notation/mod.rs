@@ -2,10 +2,11 @@
 //!
 //! A [`Collection`] splits a file into [`Passage`]s, one a game; [`read`] makes a [`Reading`] of
 //! one: the game, every [`Fault`] with its place, and the piece letters it was written with.
+//! [`read_twice`] lets another reader confirm it, as is done before a game is trained or exported.
 //! [`headline`] is the fast way to the tags alone, [`Heading`] to those by which games are listed and found.
 //!
-//! Large collections: [`unpacked`] reads packed files, [`each_block`] works on many games at once, [`Finder`]
-//! finds some of them, and an [`Index`] keeps where all of them stand.
+//! Large collections: [`unpacked`] reads packed files, [`each_block`] works on many games at once, and
+//! [`Finder`] finds some of them.
 //!
 //! What is understood beyond the PGN standard: move numbers in any form or none, castling with zeros
 //! or small letters, promotions without `=`, long algebraic moves, captures with a colon or without
@@ -28,7 +29,6 @@ mod glyphs;
 mod heading;
 mod headline;
 mod illegal_move;
-mod index;
 mod language;
 mod leap;
 mod letters;
@@ -49,6 +49,7 @@ mod source;
 mod split;
 mod token;
 mod unseen;
+mod witness;
 mod word;
 mod wording;
 
@@ -63,7 +64,6 @@ pub use find::{Day, Finder, NoDay, Search};
 pub use heading::{Field, Heading};
 pub use headline::{count_plies, headline};
 pub use illegal_move::IllegalMove;
-pub use index::{Entry, Index, IndexWriter};
 pub use language::{Language, NoLanguage};
 pub use letters::Letters;
 pub use meant::squares_meant;
@@ -74,3 +74,4 @@ pub use reading::{Check, Reading, check, read};
 pub use resolve::{MoveFault, resolve_move};
 pub use source::NotPgn;
 pub use unseen::{Marks, is_unseen};
+pub use witness::read_twice;

@@ -2,7 +2,7 @@
 
 use std::borrow::Cow;
 
-use shakmaty::CastlingMode;
+use shakmaty::{CastlingMode, Chess};
 
 use super::comment::{comment_text, is_empty};
 use super::faults::{Faults, Places, Tokens};
@@ -25,6 +25,8 @@ pub(super) struct Movetext<'a> {
     pub(super) faults: Faults<'a>,
     /// Words and comments that were left out behind a fault.
     pub(super) skipped: usize,
+    /// How many sidelines have a move.
+    pub(super) sidelines: usize,
     pub(super) letters: LetterSet,
     pub(super) mode: CastlingMode,
     /// The main line, and on it the sidelines that are open.
@@ -55,6 +57,7 @@ impl<'a> Movetext<'a> {
             game,
             faults,
             skipped: 0,
+            sidelines: 0,
             letters: LetterSet::ENGLISH,
             inner_result: None,
             number_said: false,
@@ -252,6 +255,9 @@ impl<'a> Movetext<'a> {
             .lines
             .last_mut()
             .expect("the main line is never closed");
+        if line.last.is_none() && line.opened.is_some() {
+            self.sidelines += 1;
+        }
         let before = line.last.and_then(|last| last.node);
         let node = self.places.as_mut().map(|places| {
             let place = places.of(token.span.start);
@@ -272,6 +278,11 @@ impl<'a> Movetext<'a> {
     /// Counts the plies of the main line.
     pub(super) fn plies(&self) -> usize {
         self.lines[0].ply
+    }
+
+    /// Returns the position at the end of the main line.
+    pub(super) fn end(&self) -> &Chess {
+        self.lines[0].position()
     }
 
     fn finish(&mut self) {

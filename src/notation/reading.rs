@@ -1,5 +1,7 @@
 //! The strict reading of one game.
 
+use shakmaty::Chess;
+
 use super::comment::comment_text;
 use super::faults::{Faults, Tokens};
 use super::letters::LetterSet;
@@ -7,7 +9,7 @@ use super::movetext::Movetext;
 use super::pair::{pair, unescape};
 use super::token::{Kind, Token};
 use super::{Cost, Fault, Letters, Passage, Reason};
-use crate::game::{Game, Start, Tags};
+use crate::game::{Game, GameResult, Start, Tags};
 
 /// What a passage holds.
 #[derive(Clone, Debug)]
@@ -76,11 +78,21 @@ pub fn read(passage: &Passage) -> Reading {
     }
 }
 
-/// What a strict check found in a passage.
+/// What a strict check found in a passage; all but the moves themselves.
 #[derive(Clone, Debug)]
 pub struct Check {
+    /// The tag section.
+    pub tags: Tags,
+    /// The position and the castling rules that the game starts with.
+    pub start: Start,
+    /// The position at the end of the main line.
+    pub end: Chess,
     /// How many plies the main line has, up to its first fault that costs moves.
     pub plies: usize,
+    /// How many sidelines there are, at any depth.
+    pub sidelines: usize,
+    /// How the movetext ends.
+    pub result: Option<GameResult>,
     /// The faults, as [`read`] gives them.
     pub faults: Vec<Fault>,
     /// The piece letters, as [`read`] gives them.
@@ -95,12 +107,17 @@ impl Check {
     }
 }
 
-/// Reads one game as strictly as [`read`] does, in the same pass, and keeps nothing of it.
+/// Reads one game as strictly as [`read`] does, in the same pass, and keeps no move of it.
 #[must_use]
 pub fn check(passage: &Passage) -> Check {
     let (pass, letters) = pass_over(passage, |pass| pass);
     Check {
+        end: pass.end().clone(),
         plies: pass.plies(),
+        sidelines: pass.sidelines,
+        tags: pass.game.tags,
+        start: pass.game.start,
+        result: pass.game.result,
         faults: pass.faults.into_sorted(),
         letters,
     }

@@ -37,8 +37,6 @@ pub(super) struct Source<R> {
     text: Vec<u8>,
     start: usize,
     end: usize,
-    /// How many bytes of text stood before the first byte of `text`.
-    offset: u64,
     complete: bool,
     begun: bool,
     /// Why the text breaks off.
@@ -54,7 +52,6 @@ impl<R: Read> Source<R> {
             text: Vec::new(),
             start: 0,
             end: 0,
-            offset: 0,
             complete: false,
             begun: false,
             broken: None,
@@ -76,11 +73,6 @@ impl<R: Read> Source<R> {
         &self.text[bytes]
     }
 
-    /// Returns the number of bytes of text that were used.
-    pub(super) const fn used(&self) -> u64 {
-        self.offset + self.start as u64
-    }
-
     /// Returns where the unused text begins among the bytes that [`hand_over`](Source::hand_over) gives.
     pub(super) const fn start(&self) -> usize {
         self.start
@@ -89,11 +81,6 @@ impl<R: Read> Source<R> {
     /// Tells whether all there is has been read.
     pub(super) const fn is_complete(&self) -> bool {
         self.complete
-    }
-
-    /// Tells whether the bytes of the text are those of the file.
-    pub(super) const fn is_as_written(&self) -> bool {
-        self.decoder.is_none()
     }
 
     /// Tells whether the text breaks off although there should be more.
@@ -125,7 +112,6 @@ impl<R: Read> Source<R> {
             spare.resize(rest, 0);
         }
         spare[..rest].copy_from_slice(&self.text[self.start..self.end]);
-        self.offset += self.start as u64;
         let mut used = std::mem::replace(&mut self.text, spare);
         if used.len() > LARGE && self.start * 2 < used.len() {
             used = used[..self.start].to_vec();
@@ -142,7 +128,6 @@ impl<R: Read> Source<R> {
     /// [`NotPgn`].
     pub(super) fn fill(&mut self, more: usize) -> Result<(), NotPgn> {
         self.text.copy_within(self.start..self.end, 0);
-        self.offset += self.start as u64;
         self.end -= self.start;
         self.start = 0;
         let wanted = self.end + more.max(1);

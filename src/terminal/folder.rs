@@ -34,14 +34,6 @@ pub fn data_folder(given: Option<&Path>) -> Result<PathBuf, NoDataFolder> {
     })
 }
 
-/// Returns the folder for what can be made anew: `sansvoir` in the user's cache folder (XDG Base
-/// Directory Specification), where the system knows one.
-#[must_use]
-pub fn cache_folder() -> Option<PathBuf> {
-    let base = etcetera::choose_base_strategy().ok()?;
-    Some(base.cache_dir().join(NAME))
-}
-
 /// Returns the place of the config file, and whether somebody named it: the one that `SANSVOIR_CONFIG`
 /// names, else `sansvoir/config.toml` in the user's config folder (XDG Base Directory Specification; on
 /// Windows `%APPDATA%`).

@@ -9,16 +9,29 @@ mod splitting;
 mod trees;
 mod unharmed;
 
-use sansvoir::notation::{Collection, Passage, Reading, read};
+use sansvoir::notation::{Collection, Passage, Reading, read, read_twice};
 
 /// Reads a text that holds one game.
 fn game(text: impl Into<Vec<u8>>) -> Reading {
-    read(&Passage::only(text))
+    witnessed(&Passage::only(text))
+}
+
+/// Reads a game, in which the second witness must find nothing that the strict pass does not find.
+fn witnessed(passage: &Passage) -> Reading {
+    let reading = read(passage);
+    let twice = read_twice(passage);
+    assert_eq!(
+        (said(&twice), twice.game.node_count()),
+        (said(&reading), reading.game.node_count()),
+        "{}",
+        String::from_utf8_lossy(&passage.text)
+    );
+    reading
 }
 
 /// Splits and reads a whole file.
 fn games(text: impl AsRef<[u8]>) -> Vec<Reading> {
-    passages(text).iter().map(read).collect()
+    passages(text).iter().map(witnessed).collect()
 }
 
 fn passages(text: impl AsRef<[u8]>) -> Vec<Passage> {

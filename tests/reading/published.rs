@@ -1,8 +1,8 @@
-use sansvoir::notation::{Passage, check, count_plies, read};
+use sansvoir::notation::{Passage, check, count_plies};
 use shakmaty::fen::Fen;
 use shakmaty::{Chess, EnPassantMode};
 
-use crate::game;
+use crate::{game, witnessed};
 
 /// The standard's rule: the en passant square is given after every double step.
 fn standard_fen(position: &Chess) -> String {
@@ -22,7 +22,7 @@ fn published_games_reach_their_published_positions() {
             format!("[SetUp \"1\"]\n[FEN \"{fen}\"]\n\n")
         });
         let passage = Passage::only(format!("{tags}{}\n", field("moves ").unwrap()));
-        let reading = read(&passage);
+        let reading = witnessed(&passage);
         assert!(reading.is_clean(), "{name}: {:?}", reading.faults);
         let line = reading.game.main_line();
         for after in entry.lines().filter_map(|line| line.strip_prefix("after ")) {

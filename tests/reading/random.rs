@@ -12,7 +12,7 @@ use shakmaty::san::SanPlus;
 use shakmaty::{CastlingMode, Chess, Color, Move, Position, Role, Square, attacks};
 
 use crate::unharmed::unharmed;
-use crate::{games, passages, said};
+use crate::{games, passages, said, witnessed};
 
 /// A stream of choices from one seed.
 struct Dice(u64);
@@ -157,7 +157,7 @@ proptest! {
         let text = write_game(&mut dice, &moves);
         let passages = passages(&text);
         prop_assert_eq!(passages.len(), 1, "{}", &text);
-        let reading = read(&passages[0]);
+        let reading = witnessed(&passages[0]);
         prop_assert!(reading.faults.is_empty(), "{:?}\n{}", said(&reading), text);
         prop_assert_eq!(reading.skipped, 0);
         let line = reading.game.main_line();
@@ -179,7 +179,7 @@ proptest! {
         }
         text.push('*');
         let passage = Passage::only(text);
-        let reading = read(&passage);
+        let reading = witnessed(&passage);
         prop_assert!(reading.is_clean(), "{:?}", said(&reading));
         prop_assert_eq!(count_plies(&passage).unwrap(), moves.len());
         prop_assert_eq!(reading.game.main_nodes().count(), moves.len());

@@ -1,11 +1,12 @@
 //! What holds of every text whatever that is read as PGN.
 
 use sansvoir::game::{Game, Step, after_null};
-use sansvoir::notation::{Collection, Cost, headline, read};
+use sansvoir::notation::{Collection, Cost, check, headline, read, read_twice};
 use shakmaty::Position;
 
 /// Whatever the text: the passages are pieces of it in order and leave nothing but space and comments
-/// out; every node is legal; nothing is skipped without a fault; places lie in the text.
+/// out; every node is legal; nothing is skipped without a fault; places lie in the text; the second witness
+/// agrees.
 pub(crate) fn unharmed(bytes: &[u8]) {
     let Ok(passages) = Collection::new(bytes).collect::<Result<Vec<_>, _>>() else {
         return;
@@ -45,6 +46,21 @@ pub(crate) fn unharmed(bytes: &[u8]) {
             assert!(fault.place.line <= lines && fault.span.end <= passage.text.len());
         }
         legal(&reading.game);
+        // The second witness has nothing to add, and who keeps no move finds the same.
+        assert_eq!(read_twice(passage).faults, reading.faults);
+        let checked = check(passage);
+        let game = &reading.game;
+        assert_eq!(
+            (
+                &checked.tags,
+                &checked.start,
+                checked.result,
+                checked.sidelines
+            ),
+            (&game.tags, &game.start, game.result, game.sideline_count())
+        );
+        let line = game.main_line();
+        assert_eq!((&checked.end, checked.plies), (line.end(), line.len()));
         let _ = headline(passage);
     }
     assert!(

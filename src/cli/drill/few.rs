@@ -5,12 +5,12 @@ use std::path::{Path, PathBuf};
 use clap::Args;
 
 use super::super::arguments::{AskedKinds, asked_kinds, millis};
+use super::super::chosen::Chosen;
 use super::super::failure::{Failure, shown};
 use super::super::pick::{Numbers, Pick};
 use super::super::shared::Shared;
 use super::arguments::Course;
 use crate::exercise::{FewError, FewSettings, Script, bound, excerpts};
-use crate::notation::read;
 
 /// What `drill few` adds.
 #[derive(Args, Debug)]
@@ -105,11 +105,17 @@ impl Few {
             return Ok(None);
         };
         let mut found: Result<Vec<Script>, (usize, FewError)> = Ok(Vec::new());
+        let mut last = None;
         Pick::of_file(file, self.game).walk(shared, |picked| {
-            let line = read(&picked.passage).game.main_line();
-            found = excerpts(&line, men, plies).map_err(|error| (picked.passage.number, error));
+            let number = picked.passage.number;
+            let chosen = last.insert(Chosen::new(picked));
+            let line = chosen.reading.game.main_line();
+            found = excerpts(&line, men, plies).map_err(|error| (number, error));
             Ok(found.is_err())
         })?;
+        if let Some(chosen) = last {
+            chosen.tell_notes(shared.plain);
+        }
         found.map(Some).map_err(|(game, error)| {
             let file = shown(file);
             Failure::Unusable(format!("{file}: game {game}: {error}"))

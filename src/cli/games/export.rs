@@ -7,9 +7,9 @@ use super::super::failure::Failure;
 use super::super::fault;
 use super::super::pick::Pick;
 use super::super::tell;
-use super::{Lines, TEXTS};
+use super::Lines;
 use crate::cli::shared::Shared;
-use crate::notation::{Cost, Reading, Reason, export as strictly_written, read};
+use crate::notation::{Cost, Reading, Reason, export as strictly_written, read_twice};
 use crate::terminal::{NewFile, Screen};
 use crate::voice::{asides, clean};
 
@@ -48,24 +48,21 @@ pub(super) fn export(
     let plain = shared.plain;
     let walked = pick.survey(
         shared,
-        TEXTS,
-        |file, found, _| {
-            let passage = found.passage();
-            let mut reading = read(&passage.map_err(|error| Failure::file(file, &error))?);
+        |file, found| {
+            let mut reading = read_twice(&found.passage());
             note_losses(&mut reading);
             let costly = reading.faults.iter().filter(|fault| {
                 fault.cost > Cost::Nothing || fault.reason == Reason::Chess960WithoutFen
             });
-            Ok(Written {
+            Written {
                 text: strictly_written(&reading.game),
                 faults: costly
                     .map(|found| fault::sentence(file, found, plain))
                     .collect(),
                 is_cut: !reading.is_whole(),
-            })
+            }
         },
-        |_, _, written: Result<Written, Failure>| {
-            let written = written?;
+        |_, _, written: Written| {
             games += 1;
             cut += usize::from(written.is_cut);
             for fault in &written.faults {

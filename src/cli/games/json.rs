@@ -1,5 +1,6 @@
 //! A game as one line of JSON.
 
+use std::borrow::Cow;
 use std::fmt::Write;
 use std::path::Path;
 
@@ -7,13 +8,13 @@ use serde::ser::SerializeMap;
 use serde::{Serialize, Serializer};
 
 use crate::game::{GameResult, Tags, fen_of};
-use crate::notation::{Cost, Fault, Reading};
+use crate::notation::{Check, Cost, Fault, Passage};
 use crate::voice::clean;
 
 /// What `games --format json` writes for one game.
 #[derive(Serialize)]
 pub(super) struct Entry<'a> {
-    file: String,
+    file: Cow<'a, str>,
     number: usize,
     line: usize,
     tags: TagMap<'a>,
@@ -30,26 +31,24 @@ pub(super) struct Entry<'a> {
 }
 
 impl<'a> Entry<'a> {
-    pub(super) fn new(file: &Path, reading: &'a Reading) -> Entry<'a> {
-        let game = &reading.game;
-        let line = game.main_line();
+    pub(super) fn new(file: &'a Path, passage: &Passage, check: &'a Check) -> Entry<'a> {
         Entry {
-            file: file.display().to_string(),
-            number: reading.number,
-            line: reading.line,
-            tags: TagMap(&game.tags),
-            variant: if game.start.mode().is_chess960() {
+            file: file.to_string_lossy(),
+            number: passage.number,
+            line: passage.line,
+            tags: TagMap(&check.tags),
+            variant: if check.start.mode().is_chess960() {
                 "chess960"
             } else {
                 "standard"
             },
-            start: game.start.fen(),
-            last: fen_of(line.end()),
-            plies: line.len(),
-            sidelines: game.sideline_count(),
-            result: game.result.unwrap_or(GameResult::Unknown).marker(),
-            letters: reading.letters.as_ref().map(|letters| letters.letters),
-            faults: reading.faults.iter().map(FaultEntry::new).collect(),
+            start: check.start.fen(),
+            last: fen_of(&check.end),
+            plies: check.plies,
+            sidelines: check.sidelines,
+            result: check.result.unwrap_or(GameResult::Unknown).marker(),
+            letters: check.letters.as_ref().map(|letters| letters.letters),
+            faults: check.faults.iter().map(FaultEntry::new).collect(),
         }
     }
 
@@ -57,9 +56,13 @@ impl<'a> Entry<'a> {
     /// a terminal is escaped (RFC 8259, section 7): outside strings, JSON has no such characters.
     pub(super) fn line(&self) -> serde_json::Result<String> {
         let json = serde_json::to_string(self)?;
+        let is_plain = |c: &u8| matches!(c, b' '..=b'~');
+        if json.as_bytes().iter().all(is_plain) {
+            return Ok(json);
+        }
         let mut line = String::with_capacity(json.len());
         for c in json.chars() {
-            if clean(c.encode_utf8(&mut [0; 4])).is_empty() {
+            if !matches!(c, ' '..='~') && clean(c.encode_utf8(&mut [0; 4])).is_empty() {
                 for unit in c.encode_utf16(&mut [0; 2]) {
                     // Writing into a text cannot fail.
                     let _ = write!(line, "\\u{unit:04x}");
@@ -103,10 +106,8 @@ struct TagMap<'a>(&'a Tags);
 impl Serialize for TagMap<'_> {
     fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
         let mut map = to.serialize_map(None)?;
-        let mut seen: Vec<&str> = Vec::new();
-        for (name, value) in self.0.iter() {
-            if !seen.contains(&name) {
-                seen.push(name);
+        for (at, (name, value)) in self.0.iter().enumerate() {
+            if !self.0.iter().take(at).any(|(before, _)| before == name) {
                 map.serialize_entry(name, value)?;
             }
         }

@@ -10,10 +10,10 @@ use clap::Args;
 
 use super::failure::{Failure, shown};
 use super::fault;
-use super::pick::{Pick, Way};
+use super::pick::Pick;
 use super::survey::Found;
 use super::{Shared, named};
-use crate::notation::{Heading, Passage, check as strictly, read};
+use crate::notation::{Passage, check as strictly};
 use crate::terminal::{Screen, Tone};
 use crate::voice::{asides, in_words};
 
@@ -64,7 +64,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     }
     let lines = RefCell::new(Lines::new(&mut screen));
     let mut say =
-        |_: &Path, _: &Found<'_>, line: Result<String, Failure>| lines.borrow_mut().say(&line?);
+        |_: &Path, _: Found<'_>, line: Result<String, Failure>| lines.borrow_mut().say(&line?);
     let pause = || {
         // What cannot be written stays, and is refused again with the next line.
         let _ = lines.borrow_mut().flush();
@@ -78,38 +78,29 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
                 asides::listed
             };
             let several = pick.places(shared)?.len() > 1;
-            let said = |file: &Path, found: &Found<'_>, heading: &Heading<'_>| {
-                let game = listed(found.number(), heading);
+            let said = |file: &Path, found: Found<'_>| {
+                let game = listed(found.number(), &found.heading());
                 Ok(if several {
                     asides::in_file(&shown(file), &game)
                 } else {
                     game
                 })
             };
-            pick.survey(shared, HEADINGS, said, &mut say, pause)
+            pick.survey(shared, said, &mut say, pause)
         }
         Format::Json => {
-            let written = |file: &Path, found: &Found<'_>, _: &Heading<'_>| {
+            let written = |file: &Path, found: Found<'_>| {
                 let passage = found.passage();
-                let reading = read(&passage.map_err(|error| Failure::file(file, &error))?);
-                let entry = json::Entry::new(file, &reading);
+                let check = strictly(&passage);
+                let entry = json::Entry::new(file, &passage, &check);
                 entry.line().map_err(Failure::unusable)
             };
-            pick.survey(shared, TEXTS, written, &mut say, pause)
+            pick.survey(shared, written, &mut say, pause)
         }
     };
     lines.into_inner().flush()?;
     walked.map(|_| ())
 }
-
-const HEADINGS: Way = Way {
-    wants_text: false,
-    ahead: true,
-};
-const TEXTS: Way = Way {
-    wants_text: true,
-    ahead: true,
-};
 
 /// Lines that go to the screen many at a time.
 struct Lines<'a> {
@@ -191,14 +182,8 @@ fn check(pick: &Pick, shared: &Shared, screen: &mut Screen) -> Result<(), Failur
     let plain = shared.plain;
     let walked = pick.survey(
         shared,
-        TEXTS,
-        |file, found, _| {
-            let passage = found.passage();
-            let passage = passage.map_err(|error| Failure::file(file, &error))?;
-            Ok(Report::new(file, &passage, plain))
-        },
-        |_, _, report: Result<Report, Failure>| {
-            let report = report?;
+        |file, found| Report::new(file, &found.passage(), plain),
+        |_, _, report: Report| {
             games += 1;
             plies += report.plies;
             faults.set(faults.get() + report.faults);
