@@ -3,7 +3,6 @@
 use shakmaty::{Color, Square};
 
 use super::settings::DrillSettings;
-use crate::board::BareMan;
 use crate::exercise::Answered;
 use crate::exercise::summary::{KindCount, median};
 use crate::question::{BareQuestion, Kind, Question, Reply, Verdict};
@@ -98,24 +97,6 @@ pub enum Advice {
     AllDone,
 }
 
-/// The squares that a question is about.
-#[must_use]
-pub fn subject_squares(question: &BareQuestion) -> Vec<Square> {
-    match question {
-        BareQuestion::Name(question) => vec![question.square],
-        BareQuestion::Place(question) => vec![question.square],
-        BareQuestion::Color(question) => vec![question.square],
-        BareQuestion::Aligned(question) => question.squares.squares().to_vec(),
-        BareQuestion::Between(question) => question.squares().squares().to_vec(),
-        BareQuestion::Crossing(question) => question.men().map(BareMan::square).to_vec(),
-        BareQuestion::Span(question) => vec![question.man.square()],
-        BareQuestion::Distance(question) => {
-            vec![question.travel.man().square(), question.travel.to()]
-        }
-        BareQuestion::Route(question) => vec![question.travel.man().square(), question.travel.to()],
-    }
-}
-
 impl DrillSummary {
     pub(super) fn new(settings: &DrillSettings, past: &[Answered]) -> DrillSummary {
         let firsts = first_tries(past);
@@ -176,7 +157,7 @@ fn bare(answered: &Answered) -> Option<BareQuestion> {
 
 /// The squares that an answer is about.
 fn squares(answered: &Answered) -> Vec<Square> {
-    bare(answered).map_or_else(Vec::new, |question| subject_squares(&question))
+    bare(answered).map_or_else(Vec::new, |question| question.subject_squares())
 }
 
 fn is_right(answered: &Answered) -> bool {

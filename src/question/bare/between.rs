@@ -3,8 +3,9 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::Square;
 
-use super::super::Tally;
-use super::Truth;
+use super::super::choice::BareChoice;
+use super::super::kind::BareKind;
+use super::super::{Form, Reply, Tally, Truth};
 use super::json::pair;
 use crate::board::{Alignment, Pair};
 
@@ -71,11 +72,29 @@ impl Between {
         self.squares
     }
 
-    pub(super) fn truth(self) -> Truth {
+    fn aside(self, square: Square) -> Aside {
+        if self.squares.squares().contains(&square) {
+            Aside::End
+        } else if self.squares.line().contains(square) {
+            Aside::Beyond
+        } else {
+            Aside::OffLine
+        }
+    }
+}
+
+impl BareKind for Between {
+    const FORM: Form = Form::Squares;
+
+    const THINK_MILLIS: u64 = 15_000;
+
+    type Why = BetweenWhy;
+
+    fn truth(self) -> Truth {
         Truth::squares(self.squares.between().collect())
     }
 
-    pub(super) fn why(self, tally: &Tally) -> BetweenWhy {
+    fn why(self, tally: &Tally, _: Option<&Reply>) -> BetweenWhy {
         let extra = tally.extra.into_iter();
         let missed = self.squares.between();
         BetweenWhy {
@@ -87,13 +106,20 @@ impl Between {
         }
     }
 
-    fn aside(self, square: Square) -> Aside {
-        if self.squares.squares().contains(&square) {
-            Aside::End
-        } else if self.squares.line().contains(square) {
-            Aside::Beyond
-        } else {
-            Aside::OffLine
+    fn subject_squares(self) -> Vec<Square> {
+        self.squares.squares().to_vec()
+    }
+
+    /// Two squares with some square between them, mostly.
+    fn draw(choice: &mut BareChoice<'_>) -> Between {
+        let want_some = choice.dice.chance(9, 10);
+        loop {
+            let pair = choice.pair();
+            if let Ok(question) = Between::new(pair)
+                && (!want_some || pair.between().next().is_some())
+            {
+                return question;
+            }
         }
     }
 }

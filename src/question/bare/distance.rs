@@ -3,8 +3,11 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::Square;
 
-use super::Truth;
+use super::super::choice::BareChoice;
+use super::super::kind::BareKind;
+use super::super::{Form, Reply, Tally, Truth};
 use super::json::TravelSubject;
+use super::travel;
 use crate::board::{Travel, Unreachable};
 
 /// Asks for the fewest moves that a man needs to a square.
@@ -42,15 +45,31 @@ impl TravelWhy {
     }
 }
 
-impl Distance {
-    pub(super) fn truth(self) -> Truth {
+impl BareKind for Distance {
+    const FORM: Form = Form::Distance;
+
+    const THINK_MILLIS: u64 = 20_000;
+
+    type Why = TravelWhy;
+
+    fn truth(self) -> Truth {
         Truth::Distance {
             moves: self.travel.fewest(),
         }
     }
 
-    pub(super) fn why(self) -> TravelWhy {
+    fn why(self, _: &Tally, _: Option<&Reply>) -> TravelWhy {
         TravelWhy::of(self.travel)
+    }
+
+    fn subject_squares(self) -> Vec<Square> {
+        vec![self.travel.man().square(), self.travel.to()]
+    }
+
+    fn draw(choice: &mut BareChoice<'_>) -> Distance {
+        Distance {
+            travel: travel::draw(choice),
+        }
     }
 }
 

@@ -3,9 +3,11 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::Square;
 
-use super::super::Mark;
+use super::super::choice::BareChoice;
+use super::super::kind::BareKind;
+use super::super::{Form, Mark, Reply, Tally, Truth};
 use super::json::TravelSubject;
-use super::{Reply, TravelWhy, Truth};
+use super::{TravelWhy, travel};
 use crate::board::{Misstep, Travel};
 
 /// Asks for a shortest route of a man to a square; any of them is right.
@@ -25,18 +27,27 @@ pub struct RouteWhy {
     pub misstep: Option<Misstep>,
 }
 
-impl Route {
-    pub(super) fn truth(self) -> Truth {
+impl BareKind for Route {
+    const FORM: Form = Form::Route;
+
+    const THINK_MILLIS: u64 = 30_000;
+
+    type Why = RouteWhy;
+
+    fn truth(self) -> Truth {
         Truth::Distance {
             moves: self.travel.fewest(),
         }
     }
 
-    pub(super) fn mark(self, said: &[Square]) -> Mark {
-        Mark::all_or_nothing(self.travel.misstep(said).is_none())
+    fn mark(self, reply: &Reply) -> Mark {
+        match reply {
+            Reply::Route(said) => Mark::all_or_nothing(self.travel.misstep(said).is_none()),
+            _ => Mark::new(&self.truth(), reply),
+        }
     }
 
-    pub(super) fn why(self, reply: Option<&Reply>) -> RouteWhy {
+    fn why(self, _: &Tally, reply: Option<&Reply>) -> RouteWhy {
         let said = match reply {
             Some(Reply::Route(said)) => Some(said),
             _ => None,
@@ -44,6 +55,16 @@ impl Route {
         RouteWhy {
             travel: TravelWhy::of(self.travel),
             misstep: said.and_then(|said| self.travel.misstep(said)),
+        }
+    }
+
+    fn subject_squares(self) -> Vec<Square> {
+        vec![self.travel.man().square(), self.travel.to()]
+    }
+
+    fn draw(choice: &mut BareChoice<'_>) -> Route {
+        Route {
+            travel: travel::draw(choice),
         }
     }
 }
