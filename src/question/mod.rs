@@ -11,9 +11,8 @@
 //! let line = Line::new(Start::standard());
 //! let scene = Scene::new(&line, 0);
 //! let question = LineQuestion::Occupant(Occupant { square: "d8".parse()? });
-//! let truth = question.truth(scene);
-//! let reply = truth.form().read("black queen").expect("a man");
-//! assert_eq!(Mark::new(&truth, &reply).verdict, Verdict::Right);
+//! let reply = question.read(scene, "black queen").expect("a man");
+//! assert_eq!(Mark::new(&question.truth(scene), &reply).verdict, Verdict::Right);
 //! # Ok::<(), shakmaty::ParseSquareError>(())
 //! ```
 
@@ -38,12 +37,13 @@ mod wings;
 
 use serde::{Deserialize, Deserializer, Serialize, de};
 
-pub use choice::{BareChoice, Choice, Views};
+pub use choice::Views;
+pub(crate) use choice::{BareChoice, Choice};
 pub use dice::Dice;
 pub use grade::{Mark, Tally, Verdict};
 pub use haul::{Haul, NoHaul};
 pub use journey::{Capture, Departure, Journey, Leg};
-pub use kind::{BareKind, LineKind};
+pub(crate) use kind::{BareKind, LineKind};
 pub use line::{
     Attackers, AttackersWhy, Attacks, AttacksWhy, Balance, BalanceWhy, Blame, Captures, Check,
     Checks, Closed, Declined, DeedsWhy, Exchange, ExchangeWhy, Found, Hanging, HangingWhy,
@@ -55,7 +55,7 @@ pub use registry::{BareQuestion, BareWhy, Kind, LineQuestion, LineWhy, NoKind};
 pub(crate) use registry::{each_bare, each_line};
 pub use reply::{Form, MovesNamed, Nobodys, Reply};
 pub use scene::Scene;
-pub use secret::Secret;
+pub(crate) use secret::{Bearing, Secret};
 pub use sight::{Ray, Sight};
 pub use stroke::{Deed, Stroke};
 pub use truth::{Is, Truth};

@@ -113,28 +113,6 @@ macro_rules! registry {
                 }
             }
 
-            /// Returns the form that a reply must have.
-            #[must_use]
-            pub const fn form(&self) -> Form {
-                self.kind().form()
-            }
-
-            /// Computes the right answer.
-            #[must_use]
-            pub fn truth(&self) -> Truth {
-                match self {
-                    $(BareQuestion::$Bare(asked) => asked.truth(),)+
-                }
-            }
-
-            /// Grades a reply; any legal shortest route is right.
-            #[must_use]
-            pub fn mark(&self, reply: &Reply) -> Mark {
-                match self {
-                    $(BareQuestion::$Bare(asked) => asked.mark(reply),)+
-                }
-            }
-
             /// Explains the right answer to a learner who gave `reply`, or nothing when it was given
             /// up.
             #[must_use]
@@ -143,22 +121,6 @@ macro_rules! registry {
                     $(BareQuestion::$Bare(asked) => {
                         BareWhy::$Bare(asked.why(&mark.tally, reply))
                     })+
-                }
-            }
-
-            /// Returns the squares that the question is about.
-            #[must_use]
-            pub fn subject_squares(&self) -> Vec<Square> {
-                match self {
-                    $(BareQuestion::$Bare(asked) => asked.subject_squares(),)+
-                }
-            }
-
-            /// Returns the side from which the board is seen, where that matters.
-            #[must_use]
-            pub fn view(&self) -> Option<Side> {
-                match self {
-                    $(BareQuestion::$Bare(asked) => asked.view(),)+
                 }
             }
 
@@ -193,20 +155,6 @@ macro_rules! registry {
                 }
             }
 
-            /// Returns the form that a reply must have.
-            #[must_use]
-            pub const fn form(&self) -> Form {
-                self.kind().form()
-            }
-
-            /// Computes the right answer from the scene.
-            #[must_use]
-            pub fn truth(&self, scene: Scene<'_>) -> Truth {
-                match self {
-                    $(LineQuestion::$Line(asked) => asked.truth(scene),)+
-                }
-            }
-
             /// Explains the right answer to a learner who gave `reply`, or nothing when it was given
             /// up.
             #[must_use]
@@ -216,34 +164,6 @@ macro_rules! registry {
                         LineWhy::$Line(asked.why(scene, &mark.tally, reply))
                     })+
                 }
-            }
-
-            /// Reads a reply generously; moves are read in the position in which they would be played.
-            ///
-            /// # Errors
-            ///
-            /// [`Unread`] names the word that cannot be read in the question's form.
-            pub fn read(&self, scene: Scene<'_>, text: &str) -> Result<Reply, Unread> {
-                match self {
-                    $(LineQuestion::$Line(asked) => asked.read(scene, text),)+
-                }
-            }
-
-            /// Returns the one man that the question is about.
-            pub(crate) fn man<'a>(&self, scene: Scene<'a>) -> Option<&'a Man> {
-                match self {
-                    $(LineQuestion::$Line(asked) => asked.man(scene),)+
-                }
-            }
-
-            /// Tells what the question with its answer makes known, and what it wants to hear.
-            pub(crate) fn secret(&self, scene: Scene<'_>) -> Secret {
-                let truth = self.truth(scene);
-                let mut secret = Secret::new(&truth);
-                match self {
-                    $(LineQuestion::$Line(asked) => asked.keep(&mut secret, &truth, scene),)+
-                }
-                secret
             }
 
             /// Draws a question of a kind; `None` where there is nothing to ask, and for one over the
@@ -355,6 +275,74 @@ registry! {
         Played "played",
         /// Every man's square.
         Rebuild "rebuild",
+    }
+}
+
+impl BareQuestion {
+    /// Returns the form that a reply must have.
+    #[must_use]
+    pub const fn form(&self) -> Form {
+        self.kind().form()
+    }
+
+    /// Computes the right answer.
+    #[must_use]
+    pub fn truth(&self) -> Truth {
+        each_bare!(BareQuestion, self, asked => asked.truth())
+    }
+
+    /// Grades a reply; any legal shortest route is right.
+    #[must_use]
+    pub fn mark(&self, reply: &Reply) -> Mark {
+        each_bare!(BareQuestion, self, asked => asked.mark(reply))
+    }
+
+    /// Returns the squares that the question is about.
+    #[must_use]
+    pub fn subject_squares(&self) -> Vec<Square> {
+        each_bare!(BareQuestion, self, asked => asked.subject_squares())
+    }
+
+    /// Returns the side from which the board is seen, where that matters.
+    #[must_use]
+    pub fn view(&self) -> Option<Side> {
+        each_bare!(BareQuestion, self, asked => asked.view())
+    }
+}
+
+impl LineQuestion {
+    /// Returns the form that a reply must have.
+    #[must_use]
+    pub const fn form(&self) -> Form {
+        self.kind().form()
+    }
+
+    /// Computes the right answer from the scene.
+    #[must_use]
+    pub fn truth(&self, scene: Scene<'_>) -> Truth {
+        each_line!(LineQuestion, self, asked => asked.truth(scene))
+    }
+
+    /// Reads a reply generously; moves are read in the position in which they would be played.
+    ///
+    /// # Errors
+    ///
+    /// [`Unread`] names the word that cannot be read in the question's form.
+    pub fn read(&self, scene: Scene<'_>, text: &str) -> Result<Reply, Unread> {
+        each_line!(LineQuestion, self, asked => asked.read(scene, text))
+    }
+
+    /// Returns the one man that the question is about.
+    pub(crate) fn man<'a>(&self, scene: Scene<'a>) -> Option<&'a Man> {
+        each_line!(LineQuestion, self, asked => asked.man(scene))
+    }
+
+    /// Tells what the question with its answer makes known, and what it wants to hear.
+    pub(crate) fn secret(&self, scene: Scene<'_>) -> Secret {
+        let truth = self.truth(scene);
+        let mut secret = Secret::new(&truth);
+        each_line!(LineQuestion, self, asked => asked.keep(&mut secret, &truth, scene));
+        secret
     }
 }
 

@@ -27,7 +27,7 @@ pub struct Secret {
 
 /// How an answer bears on a matter that several kinds of question have in common.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Bearing {
+pub(crate) enum Bearing {
     /// Not at all.
     Nothing,
     /// It is about some of it, which an answer about all of it gives away.

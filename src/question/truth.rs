@@ -4,7 +4,7 @@ use serde::{Deserialize, Deserializer, Serialize};
 use shakmaty::{Bitboard, Board, Piece, Square};
 
 use super::json::{moves, piece, placement, squares, text};
-use super::{Attempt, Form, Haul, Illegal, Reply, Wings};
+use super::{Attempt, Haul, Illegal, Reply, Wings};
 use crate::board::{Alignment, Seen, SquareColor};
 
 /// A right answer; in JSON, the journal's `expected` object.
@@ -240,28 +240,6 @@ impl Truth {
             Truth::Moves { moves } => moves,
             Truth::Move { attempt } => std::slice::from_ref(attempt),
             _ => &[],
-        }
-    }
-
-    /// Returns the form that a reply must have. The kind knows better: [`Kind::form`](super::Kind::form)
-    /// tells one mate from all checks, and a route from its length.
-    #[must_use]
-    pub const fn form(&self) -> Form {
-        match self {
-            Truth::Square { .. } | Truth::Gone { .. } => Form::SquareOrGone,
-            Truth::Piece { .. } => Form::Piece,
-            Truth::Squares { .. } => Form::Squares,
-            Truth::Legal { .. } | Truth::Illegal { .. } => Form::Legal,
-            Truth::Placement { .. } => Form::Placement,
-            Truth::Moves { .. } => Form::Moves,
-            Truth::Points { .. } => Form::Points,
-            Truth::Wings { .. } => Form::Wings,
-            Truth::Taken { .. } => Form::Taken,
-            Truth::Move { .. } => Form::Move,
-            Truth::Place(_) => Form::Place,
-            Truth::Color { .. } => Form::Color,
-            Truth::Line { .. } => Form::Line,
-            Truth::Distance { .. } => Form::Distance,
         }
     }
 }

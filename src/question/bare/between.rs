@@ -3,9 +3,7 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::Square;
 
-use super::super::choice::BareChoice;
-use super::super::kind::BareKind;
-use super::super::{Form, Reply, Tally, Truth};
+use super::super::{BareChoice, BareKind, Form, Reply, Tally, Truth};
 use super::json::pair;
 use crate::board::{Alignment, Pair};
 

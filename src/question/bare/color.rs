@@ -3,10 +3,8 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::Square;
 
-use super::super::choice::BareChoice;
 use super::super::json::text;
-use super::super::kind::BareKind;
-use super::super::{Form, Reply, Tally, Truth};
+use super::super::{BareChoice, BareKind, Form, Reply, Tally, Truth};
 use crate::board::{Parity, SquareColor};
 
 /// Asks for the color of a square.

@@ -3,9 +3,7 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::{Bitboard, Board, Square};
 
-use super::super::choice::BareChoice;
-use super::super::kind::BareKind;
-use super::super::{Form, Reply, Sight, Tally, Truth};
+use super::super::{BareChoice, BareKind, Form, Reply, Sight, Tally, Truth};
 use super::json::men;
 use crate::board::BareMan;
 

@@ -3,10 +3,8 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::{Color, Square};
 
-use super::super::choice::BareChoice;
 use super::super::json::{side, text};
-use super::super::kind::BareKind;
-use super::super::{Form, Reply, Tally, Truth};
+use super::super::{BareChoice, BareKind, Form, Reply, Tally, Truth};
 use crate::board::Seen;
 
 /// Asks how many files from the left and rows from the bottom a square lies, seen from a side.

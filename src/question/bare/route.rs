@@ -3,9 +3,7 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::Square;
 
-use super::super::choice::BareChoice;
-use super::super::kind::BareKind;
-use super::super::{Form, Mark, Reply, Tally, Truth};
+use super::super::{BareChoice, BareKind, Form, Mark, Reply, Tally, Truth};
 use super::json::TravelSubject;
 use super::{TravelWhy, travel};
 use crate::board::{Misstep, Travel};

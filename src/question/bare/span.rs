@@ -3,10 +3,8 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::{Bitboard, Board, Square};
 
-use super::super::choice::BareChoice;
 use super::super::json::text;
-use super::super::kind::BareKind;
-use super::super::{Form, Ray, Reply, Tally, Truth};
+use super::super::{BareChoice, BareKind, Form, Ray, Reply, Tally, Truth};
 use crate::board::{self, BareMan};
 
 /// Asks which squares a man attacks on the empty board.

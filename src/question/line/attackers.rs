@@ -3,11 +3,8 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::{Bitboard, Board, Color, Piece, Square};
 
-use super::super::choice::Choice;
 use super::super::json::{side, text};
-use super::super::kind::LineKind;
-use super::super::secret::{Bearing, Secret};
-use super::super::{Form, Reply, Scene, Sight, Tally, Truth};
+use super::super::{Bearing, Choice, Form, LineKind, Reply, Scene, Secret, Sight, Tally, Truth};
 use crate::game::Man;
 
 /// Asks which of a side's men attack a square, or guard it where it holds a man of theirs; pinned

@@ -3,11 +3,8 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::{Bitboard, Piece, Square};
 
-use super::super::choice::Choice;
 use super::super::json::text;
-use super::super::kind::LineKind;
-use super::super::secret::Secret;
-use super::super::{Form, Ray, Reply, Scene, Sight, Tally, Truth};
+use super::super::{Choice, Form, LineKind, Ray, Reply, Scene, Secret, Sight, Tally, Truth};
 use crate::game::Man;
 
 /// Asks which squares a man attacks (FIDE 3.1.2 and 3.1.3): a pinned man still attacks, and the

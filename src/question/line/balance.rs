@@ -3,10 +3,7 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::{Board, ByColor, ByRole, Color, Role};
 
-use super::super::choice::Choice;
-use super::super::kind::LineKind;
-use super::super::secret::{Bearing, Secret};
-use super::super::{Form, Reply, Scene, Tally, Truth};
+use super::super::{Bearing, Choice, Form, LineKind, Reply, Scene, Secret, Tally, Truth};
 use crate::game::Ply;
 
 /// Asks for the material, White's minus Black's.

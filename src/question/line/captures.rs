@@ -2,10 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::super::choice::Choice;
-use super::super::kind::LineKind;
-use super::super::secret::Secret;
-use super::super::{Form, Reply, Scene, Tally, Truth};
+use super::super::{Choice, Form, LineKind, Reply, Scene, Secret, Tally, Truth};
 use super::DeedsWhy;
 use super::checks::{drawn, legal};
 

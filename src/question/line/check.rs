@@ -3,10 +3,7 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::Position;
 
-use super::super::choice::Choice;
-use super::super::kind::LineKind;
-use super::super::secret::Secret;
-use super::super::{Form, Reply, Scene, Tally, Truth};
+use super::super::{Choice, Form, LineKind, Reply, Scene, Secret, Tally, Truth};
 use super::AttackersWhy;
 
 /// Asks for the squares of the men that give check; none when there is no check (FIDE 3.9.1).

@@ -3,10 +3,7 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::{Chess, Move, Position};
 
-use super::super::choice::Choice;
-use super::super::kind::LineKind;
-use super::super::secret::Secret;
-use super::super::{Attempt, Deed, Form, Reply, Scene, Tally, Truth};
+use super::super::{Attempt, Choice, Deed, Form, LineKind, Reply, Scene, Secret, Tally, Truth};
 use super::Refused;
 
 /// Asks for every legal move that gives check (FIDE 3.9.1); not to be asked where a promotion is

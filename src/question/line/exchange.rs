@@ -5,11 +5,8 @@ use std::collections::HashMap;
 use serde::{Deserialize, Serialize};
 use shakmaty::{Bitboard, Chess, Color, Move, Piece, Position, Role, Square};
 
-use super::super::choice::Choice;
 use super::super::json::text;
-use super::super::kind::LineKind;
-use super::super::secret::Secret;
-use super::super::{Form, Reply, Scene, Tally, Truth};
+use super::super::{Choice, Form, LineKind, Reply, Scene, Secret, Tally, Truth};
 use super::worth;
 use crate::game::Man;
 

@@ -3,11 +3,8 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::{Bitboard, Board, Color, Piece, Role, Square};
 
-use super::super::choice::Choice;
 use super::super::json::side;
-use super::super::kind::LineKind;
-use super::super::secret::{Bearing, Secret};
-use super::super::{Form, Reply, Scene, Tally, Truth};
+use super::super::{Bearing, Choice, Form, LineKind, Reply, Scene, Secret, Tally, Truth};
 
 /// Asks for a side's men, the king left out, that the other side attacks and no man of their own
 /// guards; the king and pinned men count as guards.

@@ -3,11 +3,10 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::{CastlingSide, Color, Piece, Position, Square, attacks};
 
-use super::super::choice::Choice;
 use super::super::json::text;
-use super::super::kind::LineKind;
-use super::super::secret::{Bearing, Secret};
-use super::super::{Attempt, Form, Illegal, Reason, Reply, Scene, Tally, Truth};
+use super::super::{
+    Attempt, Bearing, Choice, Form, Illegal, LineKind, Reason, Reply, Scene, Secret, Tally, Truth,
+};
 use super::near_miss;
 use crate::game::{Man, MoveNumber, Ply};
 

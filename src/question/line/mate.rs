@@ -3,10 +3,9 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::Position;
 
-use super::super::choice::Choice;
-use super::super::kind::LineKind;
-use super::super::secret::Secret;
-use super::super::{Attempt, Deed, Form, Reply, Scene, Tally, Truth, mating};
+use super::super::{
+    Attempt, Choice, Deed, Form, LineKind, Reply, Scene, Secret, Tally, Truth, mating,
+};
 use super::checks::{Checks, DeedsWhy, after, drawn, legal};
 use crate::game::{Line, Ply, Start};
 

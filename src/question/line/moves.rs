@@ -3,11 +3,8 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::{Bitboard, CastlingSide, Color, Piece, Position, Rank, Role, Square};
 
-use super::super::choice::Choice;
 use super::super::json::text;
-use super::super::kind::LineKind;
-use super::super::secret::Secret;
-use super::super::{Attempt, Form, Reply, Scene, Tally, Truth};
+use super::super::{Attempt, Choice, Form, LineKind, Reply, Scene, Secret, Tally, Truth};
 use super::Blame;
 use crate::game::Man;
 use crate::notation::reply::{Unread, arrival};

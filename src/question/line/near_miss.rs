@@ -4,9 +4,7 @@ use shakmaty::{
     Bitboard, CastlingMode, Chess, File, Move, Piece, Position, Rank, Role, Square, attacks,
 };
 
-use super::super::choice::Choice;
-use super::super::dice::Dice;
-use super::super::{Attempt, Judge, Reason, Scene};
+use super::super::{Attempt, Choice, Dice, Judge, Reason, Scene};
 
 /// Draws one move to ask about.
 pub(super) fn draw(choice: &mut Choice<'_>) -> Option<Attempt> {

@@ -3,11 +3,10 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::{Piece, Square};
 
-use super::super::choice::Choice;
 use super::super::json::text;
-use super::super::kind::LineKind;
-use super::super::secret::{Bearing, Secret};
-use super::super::{Departure, Form, Journey, Reply, Scene, Tally, Truth};
+use super::super::{
+    Bearing, Choice, Departure, Form, Journey, LineKind, Reply, Scene, Secret, Tally, Truth,
+};
 use crate::game::Man;
 
 /// Asks what stands on a square.

@@ -5,11 +5,8 @@ use std::num::NonZeroU32;
 use serde::{Deserialize, Serialize};
 use shakmaty::Color;
 
-use super::super::choice::Choice;
 use super::super::json::side;
-use super::super::kind::LineKind;
-use super::super::secret::{Bearing, Secret};
-use super::super::{Attempt, Form, Reply, Scene, Tally, Truth};
+use super::super::{Attempt, Bearing, Choice, Form, LineKind, Reply, Scene, Secret, Tally, Truth};
 use super::Refused;
 use crate::game::{MoveNumber, Ply};
 use crate::notation::reply::Unread;

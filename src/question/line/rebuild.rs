@@ -3,10 +3,7 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::{Board, Piece, Square};
 
-use super::super::choice::Choice;
-use super::super::kind::LineKind;
-use super::super::secret::Secret;
-use super::super::{Form, Journey, Reply, Scene, Tally, Truth};
+use super::super::{Choice, Form, Journey, LineKind, Reply, Scene, Secret, Tally, Truth};
 use super::Found;
 
 /// Asks for every man's square.

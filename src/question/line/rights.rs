@@ -3,11 +3,8 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::{CastlingSide, Color, Position, Role};
 
-use super::super::choice::Choice;
 use super::super::json::side;
-use super::super::kind::LineKind;
-use super::super::secret::{Bearing, Secret};
-use super::super::{Form, Reply, Scene, Tally, Truth, Wings};
+use super::super::{Bearing, Choice, Form, LineKind, Reply, Scene, Secret, Tally, Truth, Wings};
 use super::Since;
 use super::legality::right_lost;
 

@@ -3,11 +3,8 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::{Color, Role, Square};
 
-use super::super::choice::Choice;
 use super::super::json::{role, side};
-use super::super::kind::LineKind;
-use super::super::secret::{Bearing, Secret};
-use super::super::{Form, Journey, Reply, Scene, Tally, Truth};
+use super::super::{Bearing, Choice, Form, Journey, LineKind, Reply, Scene, Secret, Tally, Truth};
 use super::Found;
 
 /// Asks for the squares of all of a side's men of one role.

@@ -3,11 +3,8 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::Color;
 
-use super::super::choice::Choice;
 use super::super::json::side;
-use super::super::kind::LineKind;
-use super::super::secret::{Bearing, Secret};
-use super::super::{Form, Journey, Reply, Scene, Tally, Truth};
+use super::super::{Bearing, Choice, Form, Journey, LineKind, Reply, Scene, Secret, Tally, Truth};
 use crate::game::Man;
 
 /// Asks for a side's men that have been taken since the start of the line, each by the role that it

@@ -3,11 +3,10 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::{Bitboard, Square};
 
-use super::super::choice::Choice;
 use super::super::json::text;
-use super::super::kind::LineKind;
-use super::super::secret::{Bearing, Secret};
-use super::super::{Form, Is, Journey, Reply, Scene, Tally, Truth};
+use super::super::{
+    Bearing, Choice, Form, Is, Journey, LineKind, Reply, Scene, Secret, Tally, Truth,
+};
 use crate::game::Man;
 use crate::notation::reply::{Unread, still_there};
 
