@@ -24,7 +24,7 @@ mod haul;
 mod journey;
 mod json;
 mod kind;
-mod line;
+pub(crate) mod line;
 pub mod mating;
 mod registry;
 mod reply;

@@ -7,15 +7,10 @@ use std::str::FromStr;
 use serde::{Deserialize, Serialize};
 use shakmaty::{Color as Side, Square};
 
-use super::bare::{Aligned, Between, Color, Crossing, Distance, Name, Place, Route, Span};
 use super::choice::{BareChoice, Choice};
 use super::kind::{BareKind, LineKind};
-use super::line::{
-    Attackers, Attacks, Balance, Captures, Check, Checks, Exchange, Hanging, Legality, Mate, Moves,
-    Occupant, Played, Rebuild, Rights, Standing, Taken, Whereabouts,
-};
 use super::secret::Secret;
-use super::{Form, Mark, Reply, Scene, Truth};
+use super::{Form, Mark, Reply, Scene, Truth, bare, line};
 use crate::game::Man;
 use crate::notation::reply::Unread;
 
@@ -61,8 +56,8 @@ macro_rules! registry {
             #[must_use]
             pub const fn form(self) -> Form {
                 match self {
-                    $(Kind::$Bare => $Bare::FORM,)+
-                    $(Kind::$Line => $Line::FORM,)+
+                    $(Kind::$Bare => bare::$Bare::FORM,)+
+                    $(Kind::$Line => line::$Line::FORM,)+
                 }
             }
 
@@ -73,8 +68,8 @@ macro_rules! registry {
             #[must_use]
             pub const fn guess(self) -> f64 {
                 match self {
-                    $(Kind::$Bare => $Bare::GUESS,)+
-                    $(Kind::$Line => $Line::GUESS,)+
+                    $(Kind::$Bare => bare::$Bare::GUESS,)+
+                    $(Kind::$Line => line::$Line::GUESS,)+
                 }
             }
 
@@ -85,7 +80,7 @@ macro_rules! registry {
             #[must_use]
             pub const fn think_millis(self) -> u64 {
                 match self {
-                    $(Kind::$Bare => $Bare::THINK_MILLIS,)+
+                    $(Kind::$Bare => bare::$Bare::THINK_MILLIS,)+
                     $(Kind::$Line)|+ => 60_000,
                 }
             }
@@ -95,13 +90,13 @@ macro_rules! registry {
         #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
         #[serde(tag = "kind", content = "subject", rename_all = "lowercase")]
         pub enum BareQuestion {
-            $($(#[$bare_doc])+ $Bare($Bare),)+
+            $($(#[$bare_doc])+ $Bare(bare::$Bare),)+
         }
 
         /// Why the truth is what it is, held against what the learner said; `voice` puts it into words.
         #[derive(Clone, Debug, PartialEq, Eq)]
         pub enum BareWhy {
-            $($(#[$bare_doc])+ $Bare(<$Bare as BareKind>::Why),)+
+            $($(#[$bare_doc])+ $Bare(<bare::$Bare as BareKind>::Why),)+
         }
 
         impl BareQuestion {
@@ -127,7 +122,7 @@ macro_rules! registry {
             /// Draws a question of a kind; `None` for one that is not over the bare board.
             pub(crate) fn draw(kind: Kind, choice: &mut BareChoice<'_>) -> Option<BareQuestion> {
                 match kind {
-                    $(Kind::$Bare => Some(BareQuestion::$Bare($Bare::draw(choice))),)+
+                    $(Kind::$Bare => Some(BareQuestion::$Bare(bare::$Bare::draw(choice))),)+
                     $(Kind::$Line)|+ => None,
                 }
             }
@@ -137,13 +132,13 @@ macro_rules! registry {
         #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
         #[serde(tag = "kind", content = "subject", rename_all = "lowercase")]
         pub enum LineQuestion {
-            $($(#[$line_doc])+ $Line($Line),)+
+            $($(#[$line_doc])+ $Line(line::$Line),)+
         }
 
         /// Why the truth is what it is, held against what the learner said; `voice` puts it into words.
         #[derive(Clone, Debug, PartialEq, Eq)]
         pub enum LineWhy {
-            $($(#[$line_doc])+ $Line(<$Line as LineKind>::Why),)+
+            $($(#[$line_doc])+ $Line(<line::$Line as LineKind>::Why),)+
         }
 
         impl LineQuestion {
@@ -170,7 +165,7 @@ macro_rules! registry {
             /// bare board.
             pub(crate) fn draw(kind: Kind, choice: &mut Choice<'_>) -> Option<LineQuestion> {
                 match kind {
-                    $(Kind::$Line => $Line::draw(choice).map(LineQuestion::$Line),)+
+                    $(Kind::$Line => line::$Line::draw(choice).map(LineQuestion::$Line),)+
                     $(Kind::$Bare)|+ => None,
                 }
             }
@@ -206,7 +201,7 @@ macro_rules! registry {
             ($d Enum:ident, $d value:expr, $d Of:ident, $d held:ident => $d body:expr) => {
                 match $d value {
                     $(crate::question::$d Enum::$Line($d held) => {
-                        type $d Of = crate::question::$Line;
+                        type $d Of = crate::question::line::$Line;
                         $d body
                     })+
                 }

@@ -9,12 +9,13 @@ use crate::board::{Alignment, Pair};
 
 /// Asks for the squares strictly between two squares that share a line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(try_from = "Subject", into = "Subject")]
+#[serde(try_from = "Subject")]
 pub struct Between {
+    #[serde(with = "pair")]
     squares: Pair,
 }
 
-#[derive(Clone, Copy, Serialize, Deserialize)]
+#[derive(Deserialize)]
 struct Subject {
     #[serde(with = "pair")]
     squares: Pair,
@@ -118,14 +119,6 @@ impl BareKind for Between {
             {
                 return question;
             }
-        }
-    }
-}
-
-impl From<Between> for Subject {
-    fn from(question: Between) -> Subject {
-        Subject {
-            squares: question.squares,
         }
     }
 }

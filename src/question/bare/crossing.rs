@@ -12,12 +12,13 @@ const TRIES: usize = 64;
 
 /// Asks for the squares that both of two men attack, only those two on the board.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(try_from = "Subject", into = "Subject")]
+#[serde(try_from = "Subject")]
 pub struct Crossing {
+    #[serde(with = "men")]
     men: [BareMan; 2],
 }
 
-#[derive(Clone, Copy, Serialize, Deserialize)]
+#[derive(Deserialize)]
 struct Subject {
     #[serde(with = "men")]
     men: [BareMan; 2],
@@ -108,12 +109,6 @@ impl BareKind for Crossing {
                 return question;
             }
         }
-    }
-}
-
-impl From<Crossing> for Subject {
-    fn from(question: Crossing) -> Subject {
-        Subject { men: question.men }
     }
 }
 

@@ -4,15 +4,16 @@ use serde::{Deserialize, Serialize};
 use shakmaty::Square;
 
 use super::super::{BareChoice, BareKind, Form, Reply, Tally, Truth};
-use super::json::TravelSubject;
+use super::json::journey;
 use super::travel;
 use crate::board::{Travel, Unreachable};
 
 /// Asks for the fewest moves that a man needs to a square.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(try_from = "TravelSubject", into = "TravelSubject")]
+#[serde(transparent)]
 pub struct Distance {
     /// The man, the square and the blockers.
+    #[serde(with = "journey")]
     pub travel: Travel,
 }
 
@@ -68,19 +69,5 @@ impl BareKind for Distance {
         Distance {
             travel: travel::draw(choice),
         }
-    }
-}
-
-impl From<Distance> for TravelSubject {
-    fn from(question: Distance) -> TravelSubject {
-        question.travel.into()
-    }
-}
-
-impl TryFrom<TravelSubject> for Distance {
-    type Error = <Travel as TryFrom<TravelSubject>>::Error;
-
-    fn try_from(subject: TravelSubject) -> Result<Distance, Self::Error> {
-        subject.try_into().map(|travel| Distance { travel })
     }
 }

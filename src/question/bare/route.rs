@@ -4,15 +4,16 @@ use serde::{Deserialize, Serialize};
 use shakmaty::Square;
 
 use super::super::{BareChoice, BareKind, Form, Mark, Reply, Tally, Truth};
-use super::json::TravelSubject;
+use super::json::journey;
 use super::{TravelWhy, travel};
 use crate::board::{Misstep, Travel};
 
 /// Asks for a shortest route of a man to a square; any of them is right.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(try_from = "TravelSubject", into = "TravelSubject")]
+#[serde(transparent)]
 pub struct Route {
     /// The man, the square and the blockers.
+    #[serde(with = "journey")]
     pub travel: Travel,
 }
 
@@ -64,19 +65,5 @@ impl BareKind for Route {
         Route {
             travel: travel::draw(choice),
         }
-    }
-}
-
-impl From<Route> for TravelSubject {
-    fn from(question: Route) -> TravelSubject {
-        question.travel.into()
-    }
-}
-
-impl TryFrom<TravelSubject> for Route {
-    type Error = <Travel as TryFrom<TravelSubject>>::Error;
-
-    fn try_from(subject: TravelSubject) -> Result<Route, Self::Error> {
-        subject.try_into().map(|travel| Route { travel })
     }
 }
