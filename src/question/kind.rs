@@ -16,6 +16,9 @@ pub trait LineKind: Copy {
     /// The chance of a lucky guess.
     const GUESS: f64 = Self::FORM.guess();
 
+    /// The think time in milliseconds, where none is wished for.
+    const THINK_MILLIS: u64 = 60_000;
+
     /// Why the truth is what it is, held against what the learner said.
     type Why;
 
@@ -40,8 +43,8 @@ pub trait LineKind: Copy {
         None
     }
 
-    /// Adds to what the truth itself makes known: what the question gives away of others.
-    fn keep(self, secret: &mut Secret, truth: &Truth, scene: Scene<'_>);
+    /// Tells what the question and its answer give away of others, beyond the squares of the truth.
+    fn reveal(self, secret: &mut Secret, truth: &Truth, scene: Scene<'_>);
 
     /// Draws a question that is worth asking; `None` where there is none.
     fn draw(choice: &mut Choice<'_>) -> Option<Self>;

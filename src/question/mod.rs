@@ -24,7 +24,7 @@ mod haul;
 mod journey;
 mod json;
 mod kind;
-pub(crate) mod line;
+mod line;
 pub mod mating;
 mod registry;
 mod reply;
@@ -44,13 +44,7 @@ pub use grade::{Mark, Tally, Verdict};
 pub use haul::{Haul, NoHaul};
 pub use journey::{Capture, Departure, Journey, Leg};
 pub(crate) use kind::{BareKind, LineKind};
-pub use line::{
-    Attackers, AttackersWhy, Attacks, AttacksWhy, Balance, BalanceWhy, Blame, Captures, Check,
-    Checks, Closed, Declined, DeedsWhy, Exchange, ExchangeWhy, Found, Hanging, HangingWhy,
-    Legality, LegalityWhy, Looker, Mate, MateWhy, Moves, MovesWhy, Occupant, Played, PlayedWhy,
-    Rebuild, RebuildWhy, Refused, Rights, RightsWhy, Since, Standing, StandingWhy, Taken, TakenWhy,
-    Taking, Watched, Whereabouts, worth,
-};
+pub use line::*;
 pub use registry::{BareQuestion, BareWhy, Kind, LineQuestion, LineWhy, NoKind};
 pub(crate) use registry::{each_bare, each_line};
 pub use reply::{Form, MovesNamed, Nobodys, Reply};

@@ -81,7 +81,7 @@ macro_rules! registry {
             pub const fn think_millis(self) -> u64 {
                 match self {
                     $(Kind::$Bare => bare::$Bare::THINK_MILLIS,)+
-                    $(Kind::$Line)|+ => 60_000,
+                    $(Kind::$Line => line::$Line::THINK_MILLIS,)+
                 }
             }
         }
@@ -201,7 +201,7 @@ macro_rules! registry {
             ($d Enum:ident, $d value:expr, $d Of:ident, $d held:ident => $d body:expr) => {
                 match $d value {
                     $(crate::question::$d Enum::$Line($d held) => {
-                        type $d Of = crate::question::line::$Line;
+                        type $d Of = crate::question::$Line;
                         $d body
                     })+
                 }
@@ -336,7 +336,7 @@ impl LineQuestion {
     pub(crate) fn secret(&self, scene: Scene<'_>) -> Secret {
         let truth = self.truth(scene);
         let mut secret = Secret::new(&truth);
-        each_line!(LineQuestion, self, asked => asked.keep(&mut secret, &truth, scene));
+        each_line!(LineQuestion, self, asked => asked.reveal(&mut secret, &truth, scene));
         secret
     }
 }

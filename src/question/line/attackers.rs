@@ -80,7 +80,7 @@ impl LineKind for Attackers {
         scene.man_on(self.square)
     }
 
-    fn keep(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
+    fn reveal(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
         secret.moves = Bearing::Some;
     }
 

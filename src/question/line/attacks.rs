@@ -66,7 +66,7 @@ impl LineKind for Attacks {
         scene.man_on(self.square)
     }
 
-    fn keep(self, secret: &mut Secret, truth: &Truth, _: Scene<'_>) {
+    fn reveal(self, secret: &mut Secret, truth: &Truth, _: Scene<'_>) {
         secret.asks_ways(self.square, truth);
     }
 

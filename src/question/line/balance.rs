@@ -59,7 +59,7 @@ impl LineKind for Balance {
         }
     }
 
-    fn keep(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
+    fn reveal(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
         secret.material = Bearing::All;
     }
 

@@ -24,7 +24,7 @@ impl LineKind for Captures {
         DeedsWhy::new(scene, &self.truth(scene), reply)
     }
 
-    fn keep(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
+    fn reveal(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
         secret.tells_moves();
     }
 

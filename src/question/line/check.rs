@@ -28,7 +28,7 @@ impl LineKind for Check {
         AttackersWhy::new(scene.board(), !side, king, tally)
     }
 
-    fn keep(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
+    fn reveal(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
         secret.speaks_of_check = true;
     }
 

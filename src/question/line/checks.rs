@@ -105,7 +105,7 @@ impl LineKind for Checks {
         DeedsWhy::new(scene, &self.truth(scene), reply)
     }
 
-    fn keep(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
+    fn reveal(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
         secret.tells_moves();
     }
 

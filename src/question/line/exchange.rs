@@ -188,7 +188,7 @@ impl LineKind for Exchange {
         scene.man_on(self.square)
     }
 
-    fn keep(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
+    fn reveal(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
         secret.names(self.square);
         secret.tells_moves();
     }

@@ -75,7 +75,7 @@ impl LineKind for Hanging {
         }
     }
 
-    fn keep(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
+    fn reveal(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
         secret.moves = Bearing::All;
     }
 

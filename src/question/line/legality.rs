@@ -165,7 +165,7 @@ impl LineKind for Legality {
         scene.man_on(self.attempt.from)
     }
 
-    fn keep(self, secret: &mut Secret, truth: &Truth, _: Scene<'_>) {
+    fn reveal(self, secret: &mut Secret, truth: &Truth, _: Scene<'_>) {
         secret.asks_ways(self.attempt.from, truth);
         secret.score = Bearing::Some;
         secret.speaks_of_check = matches!(

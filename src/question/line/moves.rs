@@ -98,7 +98,7 @@ impl LineKind for Moves {
         scene.man_on(self.square)
     }
 
-    fn keep(self, secret: &mut Secret, truth: &Truth, _: Scene<'_>) {
+    fn reveal(self, secret: &mut Secret, truth: &Truth, _: Scene<'_>) {
         secret.asks_ways(self.square, truth);
         secret.speaks_of_check = true;
     }

@@ -65,7 +65,7 @@ impl LineKind for Occupant {
         scene.man_on(self.square)
     }
 
-    fn keep(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
+    fn reveal(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
         secret.names(self.square);
         secret.score = Bearing::Some;
     }

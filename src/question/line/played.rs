@@ -81,7 +81,7 @@ impl LineKind for Played {
         Played::FORM.read_in(text, self.before(scene).position(), mode)
     }
 
-    fn keep(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
+    fn reveal(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
         secret.score = Bearing::All;
     }
 

@@ -58,7 +58,7 @@ impl LineKind for Rebuild {
         }
     }
 
-    fn keep(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
+    fn reveal(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
         secret.whole_board = true;
     }
 

@@ -45,7 +45,7 @@ impl LineKind for Rights {
         }
     }
 
-    fn keep(self, secret: &mut Secret, _: &Truth, scene: Scene<'_>) {
+    fn reveal(self, secret: &mut Secret, _: &Truth, scene: Scene<'_>) {
         let king = scene.board().by_piece(Role::King.of(self.color));
         let own = scene.board().by_color(self.color);
         let rooks = scene.position().castles().castling_rights() & own;

@@ -50,7 +50,7 @@ impl LineKind for Standing {
         }
     }
 
-    fn keep(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
+    fn reveal(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
         secret.material = Bearing::Some;
         secret.score = Bearing::Some;
     }

@@ -54,7 +54,7 @@ impl LineKind for Taken {
         }
     }
 
-    fn keep(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
+    fn reveal(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
         secret.material = Bearing::All;
         secret.score = Bearing::Some;
     }

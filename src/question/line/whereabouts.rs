@@ -46,7 +46,7 @@ impl LineKind for Whereabouts {
         scene.line().roster().man(self.man)
     }
 
-    fn keep(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
+    fn reveal(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
         secret.material = Bearing::Some;
         secret.score = Bearing::Some;
     }
