@@ -328,12 +328,12 @@ impl LineQuestion {
     }
 
     /// Returns the one man that the question is about.
-    pub(crate) fn man<'a>(&self, scene: Scene<'a>) -> Option<&'a Man> {
+    pub(crate) fn man<'a>(self, scene: Scene<'a>) -> Option<&'a Man> {
         each_line!(LineQuestion, self, asked => asked.man(scene))
     }
 
     /// Tells what the question with its answer makes known, and what it wants to hear.
-    pub(crate) fn secret(&self, scene: Scene<'_>) -> Secret {
+    pub(crate) fn secret(self, scene: Scene<'_>) -> Secret {
         let truth = self.truth(scene);
         let mut secret = Secret::new(&truth);
         each_line!(LineQuestion, self, asked => asked.reveal(&mut secret, &truth, scene));

@@ -43,15 +43,13 @@ impl BareWords for Crossing {
         }
         let extra = why.extra.iter().take(EXPLAINED);
         said.extend(extra.map(|(square, sights)| refused(why.men, *square, sights)));
-        match why.extra.len().saturating_sub(EXPLAINED) {
-            0 => {}
-            1 => {
-                said.push("The other one that you named is not attacked by both either.".to_owned())
-            }
-            more => said.push(format!(
+        said.extend(match why.extra.len().saturating_sub(EXPLAINED) {
+            0 => None,
+            1 => Some("The other one that you named is not attacked by both either.".to_owned()),
+            more => Some(format!(
                 "The other {more} that you named are not attacked by both either."
             )),
-        }
+        });
         if why.missed.is_empty() && why.extra.is_empty() {
             said.push("Their lines and jumps do not meet.".to_owned());
         }
