@@ -8,7 +8,7 @@ use replies::right;
 use sansvoir::board::Seen;
 use sansvoir::exercise::{
     Advice, Answered, Asked, Awaits, Drill, DrillSettings, DrillSummary, Earlier, EarlierAnswer,
-    Input, Output, Session, Views,
+    Input, Output, Own, Session, Views,
 };
 use sansvoir::question::bare::{Color, Name, Place};
 use sansvoir::question::{BareQuestion, Kind, Question, Verdict};
@@ -64,10 +64,13 @@ impl Run {
             match output {
                 Output::Ask(ask) => match ask.asked {
                     Asked::Bare(question) => self.asked.push(question),
-                    Asked::Line(..) => panic!("{ask:?}"),
+                    Asked::Line(..) | Asked::Move { .. } => panic!("{ask:?}"),
                 },
                 Output::Answered(answered) => self.past.push(*answered),
-                Output::DrillSummary(summary) => self.summary = Some(*summary),
+                Output::Summary(summary) => match summary.own {
+                    Own::Drill(own) => self.summary = Some(*own),
+                    own => panic!("a drill's own summary: {own:?}"),
+                },
                 _ => {}
             }
         }

@@ -4,8 +4,8 @@ mod published;
 
 use published::{ANDERSSEN_DUFRESNE, BOGOLJUBOV_ALEKHINE, GUNDERSEN_FAUL};
 use sansvoir::exercise::{
-    Answered, Ask, Asked, Awaits, By, Checkpoint, Checkpoints, Cut, Earlier, Input, Output, Replay,
-    Script, Session, Settings, Stop, Summary,
+    Answered, Ask, Asked, Awaits, By, Checkpoint, Checkpoints, Cut, Earlier, Help, Input, Output,
+    Replay, Script, Session, Settings, Stop, Summary, Told,
 };
 use sansvoir::game::{Game, Place, Start, Step, Tags};
 use sansvoir::question::{Kind, LineQuestion, Question, Reply, Truth, Verdict};
@@ -89,7 +89,7 @@ fn right(ask: &Ask) -> String {
 fn checkpoint(ask: &Ask) -> Checkpoint {
     match ask.asked {
         Asked::Line(_, stand) => stand.checkpoint.unwrap(),
-        Asked::Bare(_) => panic!("{ask:?}"),
+        Asked::Bare(_) | Asked::Move { .. } => panic!("{ask:?}"),
     }
 }
 
@@ -290,7 +290,7 @@ fn looks_are_counted_and_can_run_out() {
     );
     let second = session.hear(Input::Look);
     assert!(
-        matches!(second.as_slice(), [Output::NoLookLeft]),
+        matches!(second.as_slice(), [Output::NoBoard { exists: true }]),
         "{second:?}"
     );
     assert_eq!(session.looks(), 1);
@@ -302,7 +302,7 @@ fn again_says_the_trail_and_help_and_question_are_never_a_miss() {
     let mut session = begun(&game, settings(), Cut::default());
     assert!(matches!(
         session.hear(Input::Again).as_slice(),
-        [Output::NothingHeardYet]
+        [Output::Again(plies)] if plies.is_empty()
     ));
     assert!(matches!(
         session.hear(Input::Question).as_slice(),
@@ -318,11 +318,12 @@ fn again_says_the_trail_and_help_and_question_are_never_a_miss() {
     }
     assert!(matches!(
         session.hear(Input::Help).as_slice(),
-        [Output::Help {
+        [Output::Help(Help {
             form: None,
             again: true,
-            look: true
-        }]
+            look: true,
+            hint: false,
+        })]
     ));
 }
 
@@ -416,10 +417,10 @@ fn sidelines_are_read_where_they_branch_off_and_end_with_a_checkpoint() {
                 Output::Heard(heard) => {
                     story.extend(heard.plies.iter().map(|ply| ply.san.to_string()));
                 }
-                Output::SidelineBegins { instead_of, .. } => {
+                Output::Told(Told::SidelineBegins { instead_of, .. }) => {
                     story.push(format!("instead of {}", instead_of.san));
                 }
-                Output::SidelineEnds { back_after } => {
+                Output::Told(Told::SidelineEnds { back_after }) => {
                     story.push(format!("back after {}", back_after.san));
                 }
                 Output::Answered(_) => story.push("asked".into()),

@@ -12,7 +12,7 @@ use super::config::Config;
 use super::failure::Failure;
 use super::named;
 use super::sheet::words;
-use crate::exercise::{Input, Output, Recital};
+use crate::exercise::{Input, Output};
 use crate::notation::Language;
 use crate::question::Form;
 use crate::terminal::{Listener, Said, Screen, Speech, SpeechTrouble, SpeechWish, Tone, Way};
@@ -96,8 +96,6 @@ impl Aloud {
     pub(super) fn say(&mut self, voice: Voice, output: &Output) {
         if let Output::Ask(ask) | Output::AskAgain(ask) = output {
             self.asked = Some((ask.form, ask.number, ask.of));
-        } else if let Output::Recite(Recital::Say { place, of, .. }) = output {
-            self.asked = Some((Form::Move, *place, *of));
         }
         if let Some(speech) = &self.speech {
             for sentence in voice.for_the_ear(output) {

@@ -142,15 +142,12 @@ impl Failure {
         }
     }
 
-    /// Refuses the first option that `--resume` would not heed.
-    pub(super) fn unless_same(exercise: &str, options: &[(&str, bool)]) -> Result<(), Failure> {
-        match options.iter().find(|(_, same)| !same) {
-            None => Ok(()),
-            Some((option, _)) => Err(Failure::Usage(format!(
-                "--resume goes on with the settings that the {exercise} began with: leave out \
-                 {option}, or leave out --resume to begin anew"
-            ))),
-        }
+    /// Refuses an option that `--resume` would not heed.
+    pub(super) fn not_as_begun(exercise: &str, option: &str) -> Failure {
+        Failure::Usage(format!(
+            "--resume goes on with the settings that {exercise} began with: leave out {option}, or \
+             leave out --resume to begin anew"
+        ))
     }
 
     /// Returns the exit code: 1 when something could not be used, 2 for a usage error, 0 when the

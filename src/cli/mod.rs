@@ -15,10 +15,10 @@ mod lesson;
 mod opened;
 mod pick;
 mod places;
+mod prepared;
 mod progress;
 mod recite;
 mod replay;
-mod resumed;
 mod shared;
 mod sheet;
 mod shelf;
@@ -40,6 +40,7 @@ use crate::terminal::{ScreenError, Tone, advise};
 use crate::voice::{clean, clean_line, first_words};
 use config::Config;
 use failure::Failure;
+use prepared::Given;
 use shared::Shared;
 
 /// Trains chess without sight of the board: hear a game, answer at checkpoints, learn why
@@ -178,7 +179,9 @@ fn parsed(
     words: impl IntoIterator<Item = OsString>,
 ) -> Result<(Cli, ArgMatches), clap::Error> {
     let matches = command.try_get_matches_from_mut(words)?;
-    let cli = Cli::from_arg_matches(&matches).map_err(|error| error.format(&mut command))?;
+    let cli = Cli::from_arg_matches(&matches);
+    let mut cli = cli.map_err(|error| error.format(&mut command))?;
+    cli.shared.given = Given::of(&matches);
     Ok((cli, matches))
 }
 

@@ -10,6 +10,7 @@ use super::aloud::{self, Aloud, Crier, Speaking};
 use super::arguments::millis;
 use super::config::Config;
 use super::failure::Failure;
+use super::prepared::Given;
 use crate::exercise::ThinkTimes;
 use crate::learner::{
     BrokenLine, Journal, LearnerName, MOST_TOLD, Record, Unfinished, unfinished, unfinished_session,
@@ -47,6 +48,9 @@ pub(crate) struct Shared {
     /// The seed that was drawn because none was given.
     #[arg(skip)]
     drawn: OnceCell<u64>,
+    /// The options that were given to the command.
+    #[arg(skip)]
+    pub(super) given: Given,
     /// What the config file says.
     #[arg(skip)]
     pub(super) config: Rc<Config>,

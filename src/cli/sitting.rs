@@ -9,7 +9,7 @@ use std::time::Duration;
 use super::aloud::Aloud;
 use super::failure::Failure;
 use super::something_was_told;
-use crate::exercise::{Awaits, Earlier, Input, Output, Recital, Session};
+use crate::exercise::{Awaits, Earlier, Ending, Input, Output, Session};
 use crate::learner::{AnswerRecord, EndRecord, GameRef, Held, Record, Stamp, Tail};
 use crate::question::Verdict;
 use crate::terminal::{Listener, Manner, Said, SaidLine, Screen, Tone, Way, now};
@@ -189,8 +189,8 @@ impl Sitting {
             if self.can_wipe() {
                 self.show(session, &output)?;
             } else {
-                if let Output::Shown(shown) = &output {
-                    self.turn_to(shown);
+                if let Output::Given(given) = &output {
+                    self.turn_to(given);
                 }
                 self.say(&output)?;
             }
@@ -207,11 +207,12 @@ impl Sitting {
                 self.keep(Record::Answer(Box::new(answer)))?;
             }
         }
-        if outputs.iter().any(is_summary) {
-            let stopped = outputs
-                .iter()
-                .any(|output| matches!(output, Output::Stopped));
-            self.end(session, !stopped)?;
+        let ending = outputs.iter().find_map(|output| match output {
+            Output::Ended(ending) => Some(*ending),
+            _ => None,
+        });
+        if let Some(ending) = ending {
+            self.end(session, ending != Ending::Stopped)?;
         }
         Ok(())
     }
@@ -219,7 +220,9 @@ impl Sitting {
     fn say(&mut self, output: &Output) -> Result<(), Failure> {
         let mut lines = self.voice.say(output);
         // A table that is wider than the screen is said in sentences.
-        if is_summary(output) && lines.iter().any(|line| !self.screen.fits_in_columns(line)) {
+        if matches!(output, Output::Summary(_))
+            && lines.iter().any(|line| !self.screen.fits_in_columns(line))
+        {
             let in_sentences = Voice {
                 plain: true,
                 ..self.voice
@@ -260,19 +263,6 @@ impl Sitting {
     }
 }
 
-/// Tells whether this is the last word of a session.
-const fn is_summary(output: &Output) -> bool {
-    matches!(
-        output,
-        Output::Summary(_)
-            | Output::DrillSummary(_)
-            | Output::FewSummary(_)
-            | Output::AheadSummary(_)
-            | Output::MatesSummary(_)
-            | Output::Recite(Recital::Summary(_))
-    )
-}
-
 /// Enter alone, said by the clock.
 fn enter() -> Said {
     Said::Line(SaidLine {
@@ -286,7 +276,6 @@ fn enter() -> Said {
 fn tone(output: &Output, first: bool, last: bool) -> Tone {
     match output {
         Output::Ask(_) | Output::AskAgain(_) if last => Tone::Question,
-        Output::Recite(Recital::Say { .. }) => Tone::Question,
         Output::Answered(answered) if first => match answered.mark.verdict {
             Verdict::Right => Tone::Right,
             Verdict::Part | Verdict::Wrong | Verdict::Pass => Tone::NotRight,

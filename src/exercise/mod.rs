@@ -12,6 +12,7 @@ mod itinerary;
 mod mates;
 mod output;
 mod past;
+mod plan;
 mod posed;
 mod recite;
 mod replay;
@@ -36,12 +37,13 @@ pub use hardness::{Hardness, Lines};
 pub use input::Input;
 pub use mates::{Mates, MatesError, MatesSettings, Problem, Search, Searched};
 pub use output::{
-    AheadOpening, Answered, Ask, Asked, Checkpoint, Defended, FewOpening, Heard, MatesOpening, Men,
-    Opening, Output, Setting, Shown, Stand,
+    Answered, Ask, Asked, Checkpoint, Ending, Given, Heard, Help, Men, OfAhead, OfDrill, OfFew,
+    OfGame, OfMates, Opening, Output, Setting, Shown, Stand, Told,
 };
 pub use past::Past;
+pub use plan::{OverGame, Plan, PlanError};
 pub use recite::{
-    Elsewhere, Missed, MixUp, Recital, Recite, ReciteSettings, ReciteSummary, Sides, Slip, Tries,
+    Elsewhere, Missed, MixUp, Recite, ReciteSettings, ReciteSummary, Sides, Slip, Tries,
 };
 pub use replay::Replay;
 pub use script::{Cut, Passage, Script, ScriptError};
@@ -50,5 +52,5 @@ pub use settings::{By, Checkpoints, Settings, Stop};
 pub use staircase::{START, Staircase, presented};
 pub use step::{Exercise, Step};
 pub(crate) use summary::median;
-pub use summary::{AheadSummary, FewSummary, KindCount, MatesSummary, RoundsSummary, Summary};
+pub use summary::{KindCount, Own, RoundsSummary, Summary};
 pub use think::ThinkTimes;

@@ -1,40 +1,30 @@
 //! What a session says: values without wording, which `voice` puts into sentences.
 
 use shakmaty::uci::UciMove;
-use shakmaty::{Board, Color, Piece};
+use shakmaty::{Board, Color, Piece, Role};
 
 use crate::game::{GameResult, Line, MoveNumber, Ply, Start, Tags, fen_of};
 use crate::notation::reply::Unread;
 use crate::question::{
-    BareQuestion, Form, Kind, LineQuestion, Mark, Question, Reply, Scene, Truth, Why,
+    BareQuestion, Form, Kind, LineQuestion, Mark, Played, Question, Reply, Scene, Truth, Why,
 };
 
-use super::{
-    AheadSummary, DrillSummary, FewSummary, Hardness, MatesSummary, Recital, Show, Summary, Tries,
-};
+use super::{Hardness, Missed, Show, Sides, Summary, Tries};
 
 /// One thing that a session says, in the order of saying.
 #[derive(Clone, Debug)]
 pub enum Output {
-    /// What is about to be read.
+    /// What is about to be held.
     Opening(Box<Opening>),
     /// Plies are read aloud.
     Heard(Heard),
-    /// A sideline begins.
-    SidelineBegins {
-        /// The ply of the game that it replaces.
-        instead_of: Ply,
-        /// How many plies it has.
-        plies: usize,
-    },
-    /// The sideline is over; the game goes on after this ply.
-    SidelineEnds {
-        /// The last ply of the game that was read before the sideline.
-        back_after: Ply,
-    },
+    /// What only this exercise says.
+    Told(Told),
+    /// A position is given: a round begins.
+    Given(Box<Given>),
     /// A question is put.
     Ask(Ask),
-    /// The same question is put again at the learner's wish.
+    /// The same question is put again.
     AskAgain(Ask),
     /// The reply could not be read; the question stands.
     Unread {
@@ -52,10 +42,8 @@ pub enum Output {
     },
     /// A question was answered or given up.
     Answered(Box<Answered>),
-    /// The last plies once more, oldest first.
+    /// The last plies once more, oldest first; none where none has been heard yet.
     Again(Vec<Ply>),
-    /// No ply has been read yet.
-    NothingHeardYet,
     /// The board is shown.
     Board {
         /// The men.
@@ -65,68 +53,109 @@ pub enum Output {
         /// How many looks the learner may still take; `None` for any number.
         looks_left: Option<u32>,
     },
-    /// The board was asked for, but no look is left.
-    NoLookLeft,
+    /// The board was asked for, and is not shown.
+    NoBoard {
+        /// Whether there is a position at all: then no look is left.
+        exists: bool,
+    },
     /// Which words can be said here.
-    Help {
-        /// The form that a reply must have, when a question stands.
-        form: Option<Form>,
-        /// Whether there is something to hear again.
-        again: bool,
-        /// Whether the board can be looked at.
-        look: bool,
-    },
-    /// All has been read and asked.
-    Finished {
-        /// The result that the game's record gives.
-        result: Option<GameResult>,
-    },
-    /// The learner stopped before the end.
-    Stopped,
-    /// How it went.
+    Help(Help),
+    /// The session is over.
+    Ended(Ending),
+    /// How it went: the last word of every session.
     Summary(Box<Summary>),
-    /// A drill is about to begin, or to go on.
-    DrillOpening {
-        /// The kinds of question.
-        kinds: Vec<Kind>,
-        /// How many questions will be put.
-        count: usize,
-        /// Whether an earlier run goes on.
-        resumed: bool,
-    },
-    /// There is no position to look at.
-    NothingToSee,
-    /// All questions of a drill were put.
-    DrillFinished,
-    /// How a drill went.
-    DrillSummary(Box<DrillSummary>),
-    /// What a drill of few men is about to ask.
-    FewOpening(FewOpening),
-    /// The men of one round are read out.
-    Men(Box<Men>),
-    /// How a drill of few men went.
-    FewSummary(Box<FewSummary>),
-    /// What only a recital says.
-    Recite(Recital),
-    /// What a session of calculation is about to ask.
-    AheadOpening(AheadOpening),
-    /// The position of a round is given.
-    Shown(Box<Shown>),
-    /// How a session of calculation went.
-    AheadSummary(Box<AheadSummary>),
-    /// Which mates are to be found.
-    MatesOpening(MatesOpening),
-    /// The defence replies to a right move; the mate is still to come.
-    Defended(Box<Defended>),
-    /// A right move mates.
-    Mated(Ply),
-    /// How a session of mates went.
-    MatesSummary(Box<MatesSummary>),
 }
 
-/// What a replay is about to read.
+/// What is about to be held, or goes on.
 #[derive(Clone, Debug)]
-pub struct Opening {
+pub enum Opening {
+    /// A game is read.
+    Replay(OfGame),
+    /// A game is recited.
+    Recite {
+        /// The game, and how much of it.
+        game: OfGame,
+        /// Whose moves the learner says.
+        sides: Sides,
+    },
+    /// Questions over the bare board.
+    Drill(OfDrill),
+    /// Questions over a few men.
+    Few(OfFew),
+    /// Calculation.
+    Ahead(OfAhead),
+    /// Mates to be found.
+    Mates(OfMates),
+}
+
+/// What only one exercise says.
+#[derive(Clone, Debug)]
+pub enum Told {
+    /// A sideline begins.
+    SidelineBegins {
+        /// The ply of the game that it replaces.
+        instead_of: Ply,
+        /// How many plies it has.
+        plies: usize,
+    },
+    /// The sideline is over; the game goes on after this ply.
+    SidelineEnds {
+        /// The last ply of the game that was read before the sideline.
+        back_after: Ply,
+    },
+    /// A move of the other side in a recital.
+    ReadOut(Ply),
+    /// A try at a move to be recited was wrong.
+    Missed(Box<Missed>),
+    /// The man that makes the move to be recited.
+    Hint(Role),
+    /// The defence replies to a right move; the mate is still to come.
+    Defended {
+        /// The learner's move.
+        mv: Ply,
+        /// The reply that holds out longest.
+        reply: Ply,
+    },
+    /// A right move mates.
+    Mated(Ply),
+}
+
+/// A position that is given.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Given {
+    /// A few men are read out.
+    Men(Men),
+    /// A position to calculate from.
+    Position(Shown),
+}
+
+/// What can be said here.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Help {
+    /// The form that a reply must have, when a question stands.
+    pub form: Option<Form>,
+    /// Whether there is something to hear again.
+    pub again: bool,
+    /// Whether the board can be looked at.
+    pub look: bool,
+    /// Whether the man that moves can be named.
+    pub hint: bool,
+}
+
+/// How a session came to its end.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Ending {
+    /// All has been read and asked; the result is the one that the game's record gives.
+    Read(Option<GameResult>),
+    /// All questions were put.
+    Asked,
+    /// The learner stopped before the end.
+    Stopped,
+}
+
+/// The game that is about to be read or recited.
+#[derive(Clone, Debug)]
+pub struct OfGame {
     /// The tag section of the game.
     pub tags: Tags,
     /// The position that the reading starts from.
@@ -141,9 +170,20 @@ pub struct Opening {
     pub resumed: bool,
 }
 
+/// What a drill is about to ask.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct OfDrill {
+    /// The kinds of question.
+    pub kinds: Vec<Kind>,
+    /// How many questions will be put.
+    pub count: usize,
+    /// Whether an earlier run goes on.
+    pub resumed: bool,
+}
+
 /// What a drill of few men is about to ask.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct FewOpening {
+pub struct OfFew {
     /// How many questions there are in all.
     pub questions: usize,
     /// How many were answered in an earlier session that goes on here; `None` for a new one.
@@ -165,7 +205,7 @@ pub struct Men {
 
 /// What a session of calculation is about to ask.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct AheadOpening {
+pub struct OfAhead {
     /// How many rounds there are, as far as the games have so many positions.
     pub rounds: usize,
     /// How many rounds were done in an earlier session that goes on here; `None` for a new one.
@@ -178,7 +218,7 @@ pub struct AheadOpening {
 
 /// What a session of mates is about to ask.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct MatesOpening {
+pub struct OfMates {
     /// How many mates are to be found.
     pub problems: usize,
     /// How many were tried in an earlier session that goes on here; `None` for a new one.
@@ -204,15 +244,6 @@ pub struct Shown {
     pub heard_before: usize,
     /// How many plies will be read now.
     pub plies: usize,
-}
-
-/// A reply of the defence.
-#[derive(Clone, Debug)]
-pub struct Defended {
-    /// The learner's move.
-    pub mv: Ply,
-    /// The reply that holds out longest.
-    pub reply: Ply,
 }
 
 /// Plies that are read aloud in one go.
@@ -244,6 +275,13 @@ pub enum Asked {
     Line(LineQuestion, Stand),
     /// A question over the bare board.
     Bare(BareQuestion),
+    /// A move that is to be said from memory.
+    Move {
+        /// Which.
+        number: MoveNumber,
+        /// Whether a try at it was wrong already.
+        once_more: bool,
+    },
 }
 
 impl Asked {
@@ -253,6 +291,7 @@ impl Asked {
         match self {
             Asked::Line(question, _) => Question::Line(*question),
             Asked::Bare(question) => Question::Bare(*question),
+            Asked::Move { number, .. } => Question::Line(LineQuestion::Played(Played::at(*number))),
         }
     }
 }

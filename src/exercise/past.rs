@@ -4,7 +4,7 @@ use shakmaty::{Board, Color, Position};
 
 use super::output::Answered;
 use super::step::Place;
-use super::summary::{KindCount, RoundsSummary, Summary};
+use super::summary::{KindCount, Own, RoundsSummary, Summary};
 use crate::game::{MoveNumber, Ply};
 use crate::question::Verdict;
 
@@ -58,11 +58,6 @@ impl Past {
     /// Counts the looks since the last answer.
     pub(super) fn new_looks(&self) -> u32 {
         self.new_looks
-    }
-
-    /// Counts the replies that came after the think time.
-    pub(super) fn late(&self) -> usize {
-        self.answers.iter().filter(|answered| answered.late).count()
     }
 
     /// Returns where the reading stands; `None` over the bare board.
@@ -155,30 +150,40 @@ impl Past {
 
     /// Returns the board at the end, and the side to move there; `None` where the session was left before:
     /// it can go on, and the board was not seen.
-    pub(super) fn end_board(&self) -> Option<(Board, Color)> {
-        self.finished.then(|| self.board())
+    fn end_board(&self) -> Option<(Board, Color)> {
+        let at_end = self.finished && self.place.is_some();
+        at_end.then(|| self.board())
     }
 
-    /// Counts the answers by kind.
-    pub(super) fn kinds(&self) -> Vec<KindCount> {
-        KindCount::all(self.answers.iter())
+    /// Counts the first tries by kind.
+    fn kinds(&self) -> Vec<KindCount> {
+        KindCount::all(self.answers.iter().filter(|answered| !answered.repeat))
+    }
+
+    /// Returns the last move before the first checkpoint at which a reply was not right.
+    pub(super) fn first_miss(&self) -> Option<MoveNumber> {
+        self.first_miss
+    }
+
+    /// Counts the most plies heard in a row without a miss or a look.
+    pub(super) fn longest_run(&self) -> usize {
+        self.runs.longest()
     }
 
     /// Counts the rounds that had an answer, and those that went well.
-    pub(super) fn rounds_summary(&self) -> RoundsSummary {
+    pub(super) fn held(&self) -> RoundsSummary {
         RoundsSummary::new(&self.answers, &self.rounds)
     }
 
-    /// Sums up a game that was read.
-    pub(super) fn summary(&self) -> Summary {
+    /// Sums up what all exercises count.
+    pub(super) fn summary(&self, own: Own) -> Summary {
         Summary {
             kinds: self.kinds(),
-            first_miss: self.first_miss,
-            longest_run: self.runs.longest(),
             heard: self.heard,
             looks: self.looks,
-            late: self.late(),
+            late: self.answers.iter().filter(|answered| answered.late).count(),
             board: self.end_board(),
+            own,
         }
     }
 }

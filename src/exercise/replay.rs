@@ -5,12 +5,13 @@ use std::rc::Rc;
 use super::choice::choose;
 use super::dice::Dice;
 use super::itinerary::{Itinerary, Spot};
-use super::output::{Checkpoint, Opening, Output};
+use super::output::{Checkpoint, Ending, OfGame, Opening, Told};
 use super::past::Past;
 use super::round::Questions;
 use super::script::{Script, ScriptError};
 use super::settings::Settings;
 use super::step::{Asking, Exercise, Place, Rules, Step, read_by};
+use super::summary::Own;
 use crate::game::{GameResult, Line, Tags};
 use crate::question::Scene;
 
@@ -91,7 +92,7 @@ impl Replay {
         let number = self.spot.passage + 1;
         let Some(passage) = self.itinerary.passage(number).copied() else {
             let result = self.result;
-            return Some(Step::End(Output::Finished { result }));
+            return Some(Step::End(Ending::Read(result)));
         };
         self.spot = Spot {
             passage: number,
@@ -101,19 +102,19 @@ impl Replay {
         if !stays {
             self.line = Rc::new(self.play(passage.line));
         }
-        let output = if let Some(parent) = passage.leaves {
-            Output::SidelineBegins {
+        let told = if let Some(parent) = passage.leaves {
+            Told::SidelineBegins {
                 instead_of: self.play(parent).plies()[passage.from],
                 plies: self.line.len() - passage.from,
             }
         } else if stays {
             return None;
         } else {
-            Output::SidelineEnds {
+            Told::SidelineEnds {
                 back_after: self.line.plies()[passage.from - 1],
             }
         };
-        Some(Step::Tell { output, to: None })
+        Some(Step::Tell { told, to: None })
     }
 
     fn play(&self, line: usize) -> Line {
@@ -132,17 +133,17 @@ impl Exercise for Replay {
         }
     }
 
-    fn opening(&self, _: &Past, again: bool) -> Output {
+    fn opening(&self, _: &Past, again: bool) -> Opening {
         let first = self.script.line(0).ok();
         let first = first.as_ref().unwrap_or(&self.line);
-        Output::Opening(Box::new(Opening {
+        Opening::Replay(OfGame {
             tags: self.tags.clone(),
             start: first.start().clone(),
             first: first.plies().first().map(|ply| ply.number),
             plies: self.itinerary.plies(),
             checkpoints: self.itinerary.checkpoints().len(),
             resumed: again,
-        }))
+        })
     }
 
     fn next(&mut self, _: &Past) -> Step {
@@ -170,7 +171,10 @@ impl Exercise for Replay {
         }
     }
 
-    fn summary(&self, past: &Past) -> Output {
-        Output::Summary(Box::new(past.summary()))
+    fn summary(&self, past: &Past) -> Own {
+        Own::Replay {
+            first_miss: past.first_miss(),
+            longest_run: past.longest_run(),
+        }
     }
 }

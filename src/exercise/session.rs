@@ -3,10 +3,10 @@
 use shakmaty::Position;
 
 use super::input::Input;
-use super::output::{Answered, Heard, Output};
+use super::output::{Answered, Asked, Ending, Heard, Help, Output};
 use super::past::Past;
 use super::posed::{self, Effort};
-use super::recite::{Recital, Tried, Tries};
+use super::recite::{Missed, Tried, Tries};
 use super::step::{Asking, Exercise, Place, Rules, Step};
 use super::think::ThinkTimes;
 use crate::game::Ply;
@@ -117,7 +117,7 @@ impl Session {
 
     /// Begins: says what is to come, and goes as far as it can without the learner.
     pub fn begin(&mut self) -> Vec<Output> {
-        let mut outputs = vec![self.exercise.opening(&self.past, false)];
+        let mut outputs = vec![self.opening(false)];
         self.proceed(&mut outputs);
         outputs
     }
@@ -138,10 +138,9 @@ impl Session {
         // Nobody wrote down when these were taken: no more plies are claimed than are certain.
         self.past
             .look(earlier.looks.saturating_sub(self.past.looks()), 0);
-        let mut outputs = vec![self.exercise.opening(&self.past, true)];
+        let mut outputs = vec![self.opening(true)];
         if self.awaits() == Awaits::Nothing {
-            outputs.push(Output::Finished { result: None });
-            outputs.push(self.exercise.summary(&self.past));
+            self.finish(Ending::Read(None), &mut outputs);
             return outputs;
         }
         outputs.extend(self.given.clone());
@@ -149,9 +148,13 @@ impl Session {
             outputs.push(Output::Again(self.trail().to_vec()));
         }
         if let Stands::Asked(asking) = &self.stands {
-            outputs.push(asking.output.clone());
+            outputs.push(Output::Ask(asking.ask.clone()));
         }
         outputs
+    }
+
+    fn opening(&self, again: bool) -> Output {
+        Output::Opening(Box::new(self.exercise.opening(&self.past, again)))
     }
 
     fn hear_again(&mut self, answer: EarlierAnswer) {
@@ -227,7 +230,7 @@ impl Session {
                 outputs.extend(self.ask_again().filter(|_| over_a_line));
             }
             Input::Help => outputs.push(self.help()),
-            Input::Stop => self.finish(Output::Stopped, &mut outputs),
+            Input::Stop => self.finish(Ending::Stopped, &mut outputs),
         }
         outputs
     }
@@ -241,28 +244,29 @@ impl Session {
                     self.stands = Stands::Reading { from, to };
                     return;
                 }
-                Step::Tell { output, to } => {
+                Step::Tell { told, to } => {
                     if let Some(place) = to {
                         self.past.go_on_to(place);
                     }
-                    outputs.push(output);
+                    outputs.push(Output::Told(told));
                 }
-                Step::Show { output, place } => {
+                Step::Show { given, place } => {
                     self.past.give(place);
-                    self.given = Some(output.clone());
-                    outputs.push(output);
+                    let given = Output::Given(Box::new(given));
+                    self.given = Some(given.clone());
+                    outputs.push(given);
                 }
                 Step::Ask(asking) => {
                     if let Some(place) = &asking.place {
                         self.past.go_on_to(place.clone());
                     }
-                    outputs.push(asking.output.clone());
+                    outputs.push(Output::Ask(asking.ask.clone()));
                     self.stands = Stands::Asked(Box::new(asking));
                     return;
                 }
-                Step::End(last_word) => {
+                Step::End(ending) => {
                     self.past.finish();
-                    self.finish(last_word, outputs);
+                    self.finish(ending, outputs);
                     return;
                 }
             }
@@ -280,7 +284,7 @@ impl Session {
                 self.past.go_on_to(place);
                 self.proceed(outputs);
             }
-            Stands::Asked(asking) => outputs.push(Output::ReplyWanted(asking.form)),
+            Stands::Asked(asking) => outputs.push(Output::ReplyWanted(asking.ask.form)),
             Stands::Over => {}
         }
     }
@@ -289,43 +293,38 @@ impl Session {
     fn help(&self) -> Output {
         let again = self.given.is_some() || !self.trail().is_empty();
         let look = self.past.place().is_some() && self.looks_left() != Some(0);
-        let form = match &self.stands {
-            Stands::Asked(asking) if asking.recited.is_some() => {
-                return Output::Recite(Recital::Help { again });
-            }
-            Stands::Asked(asking) => Some(asking.form),
-            Stands::Reading { .. } | Stands::Over => None,
-        };
-        Output::Help { form, again, look }
+        let asking = self.asking();
+        Output::Help(Help {
+            form: asking.map(|asking| asking.ask.form),
+            again,
+            look,
+            hint: asking.is_some_and(|asking| asking.recited.is_some()),
+        })
     }
 
     fn again(&self) -> Output {
         match (self.trail(), &self.given) {
             ([], Some(given)) => given.clone(),
             ([], None) if self.past.place().is_none() => {
-                self.ask_again().unwrap_or(Output::NothingHeardYet)
+                self.ask_again().unwrap_or(Output::Again(Vec::new()))
             }
-            ([], None) => Output::NothingHeardYet,
             (plies, _) => Output::Again(plies.to_vec()),
         }
     }
 
+    fn asking(&self) -> Option<&Asking> {
+        match &self.stands {
+            Stands::Asked(asking) => Some(asking),
+            Stands::Reading { .. } | Stands::Over => None,
+        }
+    }
+
     fn ask_again(&self) -> Option<Output> {
-        let Stands::Asked(asking) = &self.stands else {
-            return None;
-        };
-        Some(match &asking.output {
-            Output::Ask(ask) => Output::AskAgain(ask.clone()),
-            Output::Recite(Recital::Say {
-                number, place, of, ..
-            }) => Output::Recite(Recital::Say {
-                number: *number,
-                once_more: !self.tries.said.is_empty(),
-                place: *place,
-                of: *of,
-            }),
-            other => other.clone(),
-        })
+        let mut ask = self.asking()?.ask.clone();
+        if let Asked::Move { once_more, .. } = &mut ask.asked {
+            *once_more = !self.tries.said.is_empty();
+        }
+        Some(Output::AskAgain(ask))
     }
 
     /// How many looks may still be taken; `None` for any number.
@@ -336,11 +335,11 @@ impl Session {
 
     fn look(&mut self) -> Output {
         if self.past.place().is_none() {
-            return Output::NothingToSee;
+            return Output::NoBoard { exists: false };
         }
         let left = self.looks_left();
         if left == Some(0) {
-            return Output::NoLookLeft;
+            return Output::NoBoard { exists: true };
         }
         self.past.look(1, 0);
         let (board, turn) = self.past.board();
@@ -404,7 +403,7 @@ impl Session {
         }
         let missed = match recited.held(&text) {
             Tried::Unread(unread) => {
-                let form = asking.form;
+                let form = asking.ask.form;
                 outputs.push(Output::Unread { unread, form });
                 return;
             }
@@ -414,7 +413,7 @@ impl Session {
         let first = self.tries.said.is_empty();
         if missed.is_some() && first {
             self.spent = self.spent.saturating_add(millis);
-            outputs.extend(missed.map(Recital::missed));
+            outputs.extend(missed.map(Missed::told));
             if recited.hints_by_itself && !self.tries.hint {
                 self.tries.hint = true;
                 outputs.push(recited.hint());
@@ -440,7 +439,7 @@ impl Session {
         };
         self.tries.said.push(text.clone());
         answered.text = text;
-        let told = missed.map(Recital::missed);
+        let told = missed.map(Missed::told);
         self.keep(answered, outputs);
         outputs.extend(told);
         self.proceed(outputs);
@@ -462,10 +461,11 @@ impl Session {
         outputs.push(Output::Answered(Box::new(answered)));
     }
 
-    fn finish(&mut self, last_word: Output, outputs: &mut Vec<Output>) {
+    fn finish(&mut self, ending: Ending, outputs: &mut Vec<Output>) {
         self.stands = Stands::Over;
-        outputs.push(last_word);
-        outputs.push(self.exercise.summary(&self.past));
+        outputs.push(Output::Ended(ending));
+        let summary = self.past.summary(self.exercise.summary(&self.past));
+        outputs.push(Output::Summary(Box::new(summary)));
     }
 }
 

@@ -3,12 +3,13 @@
 use std::fmt;
 use std::rc::Rc;
 
-use super::output::{Ask, Asked, Checkpoint, Output, Stand};
+use super::output::{Ask, Asked, Checkpoint, Ending, Given, Opening, Stand, Told};
 use super::past::Past;
 use super::posed::Posed;
 use super::recite::Recited;
+use super::summary::Own;
 use crate::game::{Line, Ply};
-use crate::question::{BareQuestion, Form, Kind, LineQuestion, Scene};
+use crate::question::{BareQuestion, Kind, LineQuestion, Scene};
 
 /// An exercise: given all that has happened, what comes next?
 ///
@@ -17,13 +18,13 @@ use crate::question::{BareQuestion, Form, Kind, LineQuestion, Scene};
 /// exercises share is the [`Session`](super::Session)'s work.
 pub trait Exercise: fmt::Debug {
     /// Says what is about to be held; `again` where an earlier session goes on.
-    fn opening(&self, past: &Past, again: bool) -> Output;
+    fn opening(&self, past: &Past, again: bool) -> Opening;
 
     /// Decides what comes next.
     fn next(&mut self, past: &Past) -> Step;
 
-    /// Sums up how it went, at the end or where the learner stopped.
-    fn summary(&self, past: &Past) -> Output;
+    /// Counts what only this exercise counts, at the end or where the learner stopped.
+    fn summary(&self, past: &Past) -> Own;
 
     /// What the session around it goes by.
     fn rules(&self) -> Rules;
@@ -67,21 +68,21 @@ pub enum Step {
     /// Something is told at once; what is played in it is heard.
     Tell {
         /// What is told.
-        output: Output,
+        told: Told,
         /// How far the line has come with it, where it plays on.
         to: Option<Place>,
     },
     /// A position is given: a round begins.
     Show {
         /// How it is given.
-        output: Output,
+        given: Given,
         /// Where it stands.
         place: Place,
     },
     /// A question is put.
     Ask(Asking),
     /// All has been read and asked.
-    End(Output),
+    End(Ending),
 }
 
 /// A line after some of its plies.
@@ -113,8 +114,7 @@ impl Place {
 pub struct Asking {
     pub(super) posed: Box<dyn Posed>,
     pub(super) place: Option<Place>,
-    pub(super) output: Output,
-    pub(super) form: Form,
+    pub(super) ask: Ask,
     /// The move that is to be said from memory, where one is: it has two tries.
     pub(super) recited: Option<Recited>,
     /// Whether it comes again in a drill, after it was missed or slow.
@@ -128,13 +128,12 @@ impl Asking {
         Asking {
             posed: Box::new(question),
             place: None,
-            output: Output::Ask(Ask {
+            ask: Ask {
                 asked: Asked::Bare(question),
                 number,
                 of,
                 form,
-            }),
-            form,
+            },
             recited: None,
             repeat: false,
         }
@@ -149,10 +148,9 @@ impl Asking {
     ) -> Asking {
         let ask = Ask::over(question, place.scene(), checkpoint, (number, of));
         Asking {
-            form: ask.form,
             posed: Box::new((question, place.clone())),
             place: Some(place),
-            output: Output::Ask(ask),
+            ask,
             recited: None,
             repeat: false,
         }

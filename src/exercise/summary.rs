@@ -3,84 +3,58 @@
 use shakmaty::{Board, Color};
 
 use super::output::Answered;
+use super::{DrillSummary, ReciteSummary};
 use crate::game::MoveNumber;
 use crate::question::{Kind, Verdict};
 
-/// The facts of a session, told at its end.
+/// How a session went.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Summary {
-    /// For each kind that was asked, in the order of [`Kind::LINE`].
+    /// The first tries, for each kind that was asked, in the order of the climb.
     pub kinds: Vec<KindCount>,
-    /// The last move before the first checkpoint at which a reply was not right.
-    pub first_miss: Option<MoveNumber>,
-    /// The most plies heard in a row, up to a checkpoint, without a miss or a look.
-    pub longest_run: usize,
     /// How many plies were heard.
     pub heard: usize,
     /// How many looks at the board were taken.
     pub looks: u32,
     /// How many replies came after the think time.
     pub late: usize,
-    /// The board at the end, and the side to move there; `None` where the session was left before: it
-    /// can go on, and the board was not seen.
+    /// The board at the end, and the side to move there; `None` over the bare board, and where the session
+    /// was left before: it can go on, and the board was not seen.
     pub board: Option<(Board, Color)>,
+    /// What only this exercise counts.
+    pub own: Own,
 }
 
-/// The facts of a drill of few men, told at its end.
+/// What only one exercise counts.
 #[derive(Clone, Debug, PartialEq)]
-pub struct FewSummary {
-    /// For each kind that was asked, in the order of [`Kind::LINE`].
-    pub kinds: Vec<KindCount>,
-    /// How many rounds had an answer.
-    pub rounds: usize,
-    /// In how many of them every answer was right and no look was taken.
-    pub held: usize,
-    /// How many plies were heard.
-    pub heard: usize,
-    /// How many looks at the board were taken.
-    pub looks: u32,
-    /// How many replies came after the think time.
-    pub late: usize,
-    /// The board at the end of the last round, and the side to move there; `None` where the session was
-    /// left before.
-    pub board: Option<(Board, Color)>,
-}
-
-/// How a session of calculation went, told at its end.
-#[derive(Clone, Debug, PartialEq)]
-pub struct AheadSummary {
-    /// For each kind that was asked, in the order of [`Kind::LINE`].
-    pub kinds: Vec<KindCount>,
-    /// In how many rounds the picture held.
-    pub rounds: RoundsSummary,
-    /// How many plies were heard.
-    pub heard: usize,
-    /// How many looks at the board were taken.
-    pub looks: u32,
-    /// How many replies came after the think time.
-    pub late: usize,
-    /// How many plies the next round would have.
-    pub next: usize,
-    /// Whether that follows the learner.
-    pub follows: bool,
-    /// The board at the end of the last round, and the side to move there; `None` where the session was
-    /// left before.
-    pub board: Option<(Board, Color)>,
-}
-
-/// How a session of mates went, told at its end.
-#[derive(Clone, Debug, PartialEq)]
-pub struct MatesSummary {
-    /// The moves that were asked for.
-    pub kinds: Vec<KindCount>,
-    /// How many positions had an answer.
-    pub tried: usize,
-    /// How many of them were led to the mate.
-    pub mated: usize,
-    /// How many looks at the board were taken.
-    pub looks: u32,
-    /// How many replies came after the think time.
-    pub late: usize,
+pub enum Own {
+    /// A replay.
+    Replay {
+        /// The last move before the first checkpoint at which a reply was not right.
+        first_miss: Option<MoveNumber>,
+        /// The most plies heard in a row, up to a checkpoint, without a miss or a look.
+        longest_run: usize,
+    },
+    /// A drill over the bare board.
+    Drill(Box<DrillSummary>),
+    /// A drill of few men: in how many rounds the picture held.
+    Few(RoundsSummary),
+    /// Calculation.
+    Ahead {
+        /// In how many rounds the picture held.
+        rounds: RoundsSummary,
+        /// How many plies the next round would have, where that follows the learner.
+        next: Option<usize>,
+    },
+    /// Mates.
+    Mates {
+        /// How many positions had an answer.
+        tried: usize,
+        /// How many of them were led to the mate.
+        mated: usize,
+    },
+    /// A recital.
+    Recite(Box<ReciteSummary>),
 }
 
 /// Rounds that had an answer, and those in which all went well.
@@ -130,7 +104,7 @@ impl KindCount {
     /// Counts the answers of every kind that was asked.
     #[must_use]
     pub fn all<'a>(past: impl Iterator<Item = &'a Answered> + Clone) -> Vec<KindCount> {
-        Kind::LINE
+        Kind::ALL
             .into_iter()
             .filter(|kind| past.clone().any(|answer| answer.question.kind() == *kind))
             .map(|kind| KindCount::new(kind, past.clone()))

@@ -2,18 +2,15 @@
 
 use shakmaty::Position;
 
-use crate::exercise::{
-    AheadOpening, AheadSummary, Defended, MatesOpening, MatesSummary, Show, Shown,
-};
+use crate::exercise::{OfAhead, OfMates, Show, Shown};
 
 use super::Voice;
-use super::closing::{self, kinds};
 use super::few::castling;
 use super::men::men_listed;
 use super::naming::{count, side};
 
 /// Says how many rounds come, how many plies each has, and what Enter does.
-pub(super) fn opening(voice: Voice, opening: &AheadOpening) -> Vec<String> {
+pub(super) fn opening(voice: Voice, opening: &OfAhead) -> Vec<String> {
     let first = match opening.resumed {
         Some(done) => format!(
             "The calculation goes on where it stopped: {done} of {} done.",
@@ -29,7 +26,7 @@ pub(super) fn opening(voice: Voice, opening: &AheadOpening) -> Vec<String> {
 }
 
 /// Says how many rounds come and how many plies each has.
-pub(super) fn what_comes(opening: &AheadOpening) -> String {
+pub(super) fn what_comes(opening: &OfAhead) -> String {
     let rounds = count(opening.rounds, "round", "rounds");
     match opening.plies {
         Some(plies) => format!(
@@ -114,45 +111,16 @@ pub(super) fn beside_the_board(voice: Voice, shown: &Shown) -> Vec<String> {
     said
 }
 
-/// Says how the session went, and shows the last board.
-pub(super) fn summary(voice: Voice, summary: &AheadSummary) -> Vec<String> {
-    let mut said = kinds(voice, &summary.kinds);
-    if summary.rounds.asked > 0 {
-        said.push(format!(
-            "The picture held in {} of {}, {} heard.",
-            summary.rounds.held,
-            count(summary.rounds.asked, "round", "rounds"),
-            count(summary.heard, "ply", "plies")
-        ));
-    }
-    said.extend(looks_and_late(summary.looks, summary.late));
-    if summary.follows {
-        said.push(format!(
-            "The next round would have {}.",
-            count(summary.next, "ply", "plies")
-        ));
-    }
-    said.extend(closing::board(
-        voice,
-        "The board of the last round",
-        summary.board.as_ref(),
-    ));
-    said
-}
-
-fn looks_and_late(looks: u32, late: usize) -> Vec<String> {
-    let mut said = Vec::new();
-    if looks > 0 {
-        said.push(format!("Looks at the board: {looks}."));
-    }
-    if late > 0 {
-        said.push(format!("Replies after the think time: {late}."));
-    }
-    said
+/// Says how many plies come next.
+pub(super) fn next_round(plies: usize) -> String {
+    format!(
+        "The next round would have {}.",
+        count(plies, "ply", "plies")
+    )
 }
 
 /// Says which mates are to be found, and what can be said.
-pub(super) fn mates_opening(voice: Voice, opening: &MatesOpening) -> Vec<String> {
+pub(super) fn mates_opening(voice: Voice, opening: &OfMates) -> Vec<String> {
     let mut said = which_mates(voice, opening);
     said.push(
         "A move that cannot be read costs nothing; help says what else can be said.".to_owned(),
@@ -161,7 +129,7 @@ pub(super) fn mates_opening(voice: Voice, opening: &MatesOpening) -> Vec<String>
 }
 
 /// Says which mates are to be found.
-pub(super) fn which_mates(voice: Voice, opening: &MatesOpening) -> Vec<String> {
+pub(super) fn which_mates(voice: Voice, opening: &OfMates) -> Vec<String> {
     let positions = count(opening.problems, "position", "positions");
     let first = match opening.resumed {
         Some(done) => format!("The mates go on where they stopped: {done} of {positions} done."),
@@ -178,21 +146,12 @@ pub(super) fn which_mates(voice: Voice, opening: &MatesOpening) -> Vec<String> {
     ]
 }
 
-/// Says how the defence replies.
-pub(super) fn defended(voice: Voice, defended: &Defended) -> Vec<String> {
-    voice.announce.plies(&[defended.mv, defended.reply])
-}
-
 /// Says how the mates went.
-pub(super) fn mates_summary(voice: Voice, summary: &MatesSummary) -> Vec<String> {
-    let mut said = kinds(voice, &summary.kinds);
-    said.push(format!(
-        "Led to the mate: {} of {}.",
-        summary.mated,
-        count(summary.tried, "position", "positions")
-    ));
-    said.extend(looks_and_late(summary.looks, summary.late));
-    said
+pub(super) fn led_to_mate(tried: usize, mated: usize) -> Vec<String> {
+    vec![format!(
+        "Led to the mate: {mated} of {}.",
+        count(tried, "position", "positions")
+    )]
 }
 
 /// Says that mates are being searched for, and for how long.

@@ -315,3 +315,9 @@ pub fn read_so_far(
     said.push('.');
     said
 }
+
+/// Says that no session of an exercise was left unfinished.
+#[must_use]
+pub fn nothing_unfinished(exercise: &str) -> String {
+    format!("there is no unfinished {exercise} to go on with: leave out --resume")
+}

@@ -2,18 +2,27 @@
 
 use shakmaty::{Board, Color};
 
-use crate::exercise::{KindCount, Summary};
-use crate::game::GameResult;
+use crate::exercise::{Ending, KindCount, Own, RoundsSummary, Summary};
+use crate::game::{GameResult, MoveNumber};
 
-use super::Voice;
 use super::duration::duration;
 use super::naming::{count, move_of, side};
+use super::{Voice, ahead, drill, recite};
 
-/// Says that all has been read, and how the game ended.
-pub(super) fn finished(result: Option<GameResult>) -> Vec<String> {
-    let mut said = vec!["That is the end.".to_owned()];
-    said.extend(result.and_then(result_words).map(str::to_owned));
-    said
+/// Says how a session came to its end.
+pub(super) fn ended(ending: Ending) -> Vec<String> {
+    match ending {
+        Ending::Read(result) => {
+            let mut said = vec!["That is the end.".to_owned()];
+            said.extend(result.and_then(result_words).map(str::to_owned));
+            said
+        }
+        Ending::Asked => vec!["That was the last question.".to_owned()],
+        Ending::Stopped => vec![
+            "Stopped. Everything that you answered is kept.".to_owned(),
+            "The option --resume goes on from here.".to_owned(),
+        ],
+    }
 }
 
 const fn result_words(result: GameResult) -> Option<&'static str> {
@@ -25,20 +34,51 @@ const fn result_words(result: GameResult) -> Option<&'static str> {
     }
 }
 
-/// Says that the learner stopped, and what is kept.
-pub(super) fn stopped() -> Vec<String> {
-    vec![
-        "Stopped. Everything that you answered is kept.".to_owned(),
-        "The option --resume goes on from here.".to_owned(),
-    ]
-}
-
 /// Says how it went, and shows the board where the end was reached.
 pub(super) fn summary(voice: Voice, summary: &Summary) -> Vec<String> {
-    let mut said = kinds(voice, &summary.kinds);
-    said.extend(facts(summary));
-    said.extend(board(voice, "The board at the end", summary.board.as_ref()));
+    let kinds = || kinds(voice, &summary.kinds);
+    let mut said = match &summary.own {
+        Own::Drill(drill) => return drill::summary(voice, summary, drill),
+        Own::Recite(recite) => return recite::summary(voice, summary, recite),
+        Own::Replay {
+            first_miss,
+            longest_run,
+        } => [kinds(), picture(summary, *first_miss, *longest_run)].concat(),
+        Own::Few(rounds) | Own::Ahead { rounds, .. } => [kinds(), held(summary, *rounds)].concat(),
+        Own::Mates { tried, mated } => [kinds(), ahead::led_to_mate(*tried, *mated)].concat(),
+    };
+    if summary.looks > 0 {
+        said.push(format!("Looks at the board: {}.", summary.looks));
+    }
+    if summary.late > 0 {
+        said.push(format!("Replies after the think time: {}.", summary.late));
+    }
+    said.extend(match &summary.own {
+        Own::Ahead { next, .. } => next.map(ahead::next_round),
+        Own::Replay { .. } | Own::Few(_) | Own::Mates { .. } | Own::Drill(_) | Own::Recite(_) => {
+            None
+        }
+    });
+    let board = match &summary.own {
+        Own::Few(_) | Own::Ahead { .. } => "The board of the last round",
+        Own::Replay { .. } | Own::Drill(_) | Own::Recite(_) => "The board at the end",
+        Own::Mates { .. } => return said,
+    };
+    said.extend(self::board(voice, board, summary.board.as_ref()));
     said
+}
+
+/// Says in how many rounds the picture held.
+fn held(summary: &Summary, rounds: RoundsSummary) -> Vec<String> {
+    if rounds.asked == 0 {
+        return Vec::new();
+    }
+    vec![format!(
+        "The picture held in {} of {}, {} heard.",
+        rounds.held,
+        count(rounds.asked, "round", "rounds"),
+        count(summary.heard, "ply", "plies")
+    )]
 }
 
 /// Shows the board at the end, where there is one to show.
@@ -95,31 +135,23 @@ fn kind_table(kinds: &[KindCount]) -> Vec<String> {
         .collect()
 }
 
-fn facts(summary: &Summary) -> Vec<String> {
-    let mut said = Vec::new();
-    if !summary.kinds.is_empty() {
-        said.push(summary.first_miss.map_or_else(
-            || "The picture held at every checkpoint.".to_owned(),
-            |number| {
-                format!(
-                    "The picture first failed at the checkpoint after {}.",
-                    move_of(number)
-                )
-            },
-        ));
+/// Says how long the picture held in a game.
+fn picture(summary: &Summary, first_miss: Option<MoveNumber>, longest: usize) -> Vec<String> {
+    if summary.kinds.is_empty() {
+        return Vec::new();
     }
-    if !summary.kinds.is_empty() {
-        said.push(format!(
-            "Longest run without a miss or a look: {} of {} heard.",
-            summary.longest_run,
-            count(summary.heard, "ply", "plies")
-        ));
-    }
-    if summary.looks > 0 {
-        said.push(format!("Looks at the board: {}.", summary.looks));
-    }
-    if summary.late > 0 {
-        said.push(format!("Replies after the think time: {}.", summary.late));
-    }
-    said
+    let first = first_miss.map_or_else(
+        || "The picture held at every checkpoint.".to_owned(),
+        |number| {
+            format!(
+                "The picture first failed at the checkpoint after {}.",
+                move_of(number)
+            )
+        },
+    );
+    let run = format!(
+        "Longest run without a miss or a look: {longest} of {} heard.",
+        count(summary.heard, "ply", "plies")
+    );
+    vec![first, run]
 }

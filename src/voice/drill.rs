@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use shakmaty::{Color, File, Rank, Square};
 
 use crate::board::Seen;
-use crate::exercise::{Advice, Confusion, DrillSummary};
+use crate::exercise::{Advice, Confusion, DrillSummary, Summary};
 
 use super::Voice;
 use super::closing::kinds;
@@ -22,7 +22,7 @@ const CONFUSIONS: usize = 6;
 const NAMED: usize = 16;
 
 /// Says how a drill went and what to do next.
-pub(super) fn summary(voice: Voice, summary: &DrillSummary) -> Vec<String> {
+pub(super) fn summary(voice: Voice, all: &Summary, summary: &DrillSummary) -> Vec<String> {
     let mut said = accuracy(
         summary.first_try_right,
         summary.first_tries,
@@ -31,8 +31,8 @@ pub(super) fn summary(voice: Voice, summary: &DrillSummary) -> Vec<String> {
     if summary.answers == 0 {
         return said;
     }
-    if summary.kinds.len() > 1 {
-        said.extend(kinds(voice, &summary.kinds));
+    if all.kinds.len() > 1 {
+        said.extend(kinds(voice, &all.kinds));
     }
     let counts = summary.squares.map(|square| (square.hits, square.misses));
     said.extend(if voice.plain {

@@ -2,16 +2,14 @@
 
 use shakmaty::{CastlingSide, Color, Position};
 
-use crate::exercise::{FewOpening, FewSummary, Men};
+use crate::exercise::{Men, OfFew};
 use crate::game::Start;
 
-use super::Voice;
-use super::closing::{self, kinds};
 use super::men::{List, men_listed};
 use super::naming::{count, side};
 
 /// Says how many questions come and what Enter does.
-pub(super) fn opening(opening: &FewOpening) -> Vec<String> {
+pub(super) fn opening(opening: &OfFew) -> Vec<String> {
     let mut said = Vec::new();
     if let Some(answered) = opening.resumed {
         said.push(format!(
@@ -31,7 +29,7 @@ pub(super) fn opening(opening: &FewOpening) -> Vec<String> {
 }
 
 /// Says what is read, what is played on and how many questions come.
-pub(super) fn what_comes(opening: &FewOpening) -> String {
+pub(super) fn what_comes(opening: &OfFew) -> String {
     format!(
         "A few men will be read out, then {} asked, round by round: {} in all.",
         match opening.plies {
@@ -96,31 +94,6 @@ pub(super) fn castling(start: &Start, color: Color) -> Option<String> {
     })
 }
 
-/// Says how the drill went, and shows the last board.
-pub(super) fn summary(voice: Voice, summary: &FewSummary) -> Vec<String> {
-    let mut said = kinds(voice, &summary.kinds);
-    if summary.rounds > 0 {
-        said.push(format!(
-            "The picture held in {} of {}, {} heard.",
-            summary.held,
-            count(summary.rounds, "round", "rounds"),
-            count(summary.heard, "ply", "plies")
-        ));
-    }
-    if summary.looks > 0 {
-        said.push(format!("Looks at the board: {}.", summary.looks));
-    }
-    if summary.late > 0 {
-        said.push(format!("Replies after the think time: {}.", summary.late));
-    }
-    said.extend(closing::board(
-        voice,
-        "The board of the last round",
-        summary.board.as_ref(),
-    ));
-    said
-}
-
 #[cfg(test)]
 mod tests {
     use shakmaty::CastlingMode;
@@ -173,7 +146,7 @@ mod tests {
     #[test]
     fn the_opening_says_what_comes_and_where_an_earlier_drill_goes_on() {
         let begin = |plies, resumed| {
-            opening(&FewOpening {
+            opening(&OfFew {
                 questions: 10,
                 resumed,
                 plies,

@@ -37,7 +37,7 @@ mod words;
 
 use shakmaty::{Board, Color};
 
-use crate::exercise::{Ask, Heard, Output};
+use crate::exercise::{Ask, Given, Heard, Opening, Output, Told};
 
 pub use ahead::searching;
 pub use announce::{Announce, NoAnnounce};
@@ -74,17 +74,13 @@ impl Voice {
     #[must_use]
     pub fn say(&self, output: &Output) -> Vec<String> {
         match output {
-            Output::Opening(opening) => opening::opening(self.list, opening),
+            Output::Opening(opening) => self.opening(opening),
             Output::Heard(heard) => self.heard(heard),
-            Output::SidelineBegins { instead_of, plies } => vec![format!(
-                "A sideline of {} instead of {}:",
-                count(*plies, "ply", "plies"),
-                self.announce.named(instead_of)
-            )],
-            Output::SidelineEnds { back_after } => vec![format!(
-                "The sideline ends. The game goes on after {}.",
-                self.announce.named(back_after)
-            )],
+            Output::Told(told) => self.told(told),
+            Output::Given(given) => match &**given {
+                Given::Men(men) => few::men_of_round(self.list, men),
+                Given::Position(shown) => ahead::shown(*self, shown),
+            },
             Output::Ask(ask) => question::checkpoint(ask)
                 .into_iter()
                 .chain(self.asked(ask))
@@ -97,39 +93,60 @@ impl Voice {
                 Some(tries) => recite::answered(*self, answered, tries),
                 None => verdict::answered(*self, answered),
             },
-            Output::Again(plies) => self.announce.plies(plies),
-            Output::NothingHeardYet => {
+            Output::Again(plies) if plies.is_empty() => {
                 vec!["No move has been read yet.".to_owned()]
             }
+            Output::Again(plies) => self.announce.plies(plies),
             Output::Board {
                 board,
                 turn,
                 looks_left,
             } => self.look(board, *turn, *looks_left),
-            Output::NoLookLeft => vec!["No look is left.".to_owned()],
-            Output::Help { form, again, look } => reply_help::help(*form, *again, *look),
-            Output::Finished { result } => closing::finished(*result),
-            Output::Stopped => closing::stopped(),
+            Output::NoBoard { exists: true } => vec!["No look is left.".to_owned()],
+            Output::NoBoard { exists: false } => {
+                vec!["There is no position to look at here.".to_owned()]
+            }
+            Output::Help(help) => {
+                let mut said = reply_help::help(help.form, help.again, help.look);
+                if help.hint {
+                    said.push(recite::HINT.to_owned());
+                }
+                said
+            }
+            Output::Ended(ending) => closing::ended(*ending),
             Output::Summary(summary) => closing::summary(*self, summary),
-            Output::DrillOpening {
-                kinds,
-                count,
-                resumed,
-            } => opening::drill(kinds, *count, *resumed),
-            Output::NothingToSee => vec!["There is no position to look at here.".to_owned()],
-            Output::DrillFinished => vec!["That was the last question.".to_owned()],
-            Output::DrillSummary(summary) => drill::summary(*self, summary),
-            Output::FewOpening(opening) => few::opening(opening),
-            Output::Men(told) => few::men_of_round(self.list, told),
-            Output::FewSummary(summary) => few::summary(*self, summary),
-            Output::Recite(recital) => recite::say(*self, recital),
-            Output::AheadOpening(opening) => ahead::opening(*self, opening),
-            Output::Shown(shown) => ahead::shown(*self, shown),
-            Output::AheadSummary(summary) => ahead::summary(*self, summary),
-            Output::MatesOpening(opening) => ahead::mates_opening(*self, opening),
-            Output::Defended(defended) => ahead::defended(*self, defended),
-            Output::Mated(ply) => self.announce.plies(&[*ply]),
-            Output::MatesSummary(summary) => ahead::mates_summary(*self, summary),
+        }
+    }
+
+    /// Says what is about to be held.
+    fn opening(self, opening: &Opening) -> Vec<String> {
+        match opening {
+            Opening::Replay(game) => opening::opening(self.list, game),
+            Opening::Recite { game, sides } => recite::opening(self, game, *sides),
+            Opening::Drill(drill) => opening::drill(drill),
+            Opening::Few(few) => few::opening(few),
+            Opening::Ahead(ahead) => ahead::opening(self, ahead),
+            Opening::Mates(mates) => ahead::mates_opening(self, mates),
+        }
+    }
+
+    /// Says what only one exercise says.
+    fn told(self, told: &Told) -> Vec<String> {
+        match told {
+            Told::SidelineBegins { instead_of, plies } => vec![format!(
+                "A sideline of {} instead of {}:",
+                count(*plies, "ply", "plies"),
+                self.announce.named(instead_of)
+            )],
+            Told::SidelineEnds { back_after } => vec![format!(
+                "The sideline ends. The game goes on after {}.",
+                self.announce.named(back_after)
+            )],
+            Told::ReadOut(ply) => vec![recite::read_out(self, ply)],
+            Told::Missed(missed) => recite::missed_try(missed),
+            Told::Hint(man) => vec![recite::hint(*man)],
+            Told::Defended { mv, reply } => self.announce.plies(&[*mv, *reply]),
+            Told::Mated(ply) => self.announce.plies(&[*ply]),
         }
     }
 

@@ -2,9 +2,8 @@
 
 use shakmaty::Position;
 
-use crate::exercise::Opening;
+use crate::exercise::{OfDrill, OfGame};
 use crate::game::Tags;
-use crate::question::Kind;
 
 use super::clean::clean_name;
 use super::date::date;
@@ -12,7 +11,7 @@ use super::men::{List, men_listed};
 use super::naming::{count, move_of, side};
 
 /// Says who plays, where the reading starts, how long it is and what Enter does.
-pub(super) fn opening(list: List, opening: &Opening) -> Vec<String> {
+pub(super) fn opening(list: List, opening: &OfGame) -> Vec<String> {
     let mut said = Vec::new();
     if opening.resumed {
         said.push("The session goes on where it stopped.".to_owned());
@@ -25,7 +24,7 @@ pub(super) fn opening(list: List, opening: &Opening) -> Vec<String> {
 }
 
 /// Says who plays, where the reading starts and how long it is.
-pub(super) fn facts(list: List, opening: &Opening) -> Vec<String> {
+pub(super) fn facts(list: List, opening: &OfGame) -> Vec<String> {
     let mut said = game(list, opening);
     said.push(format!(
         "{} will be read, with {}.",
@@ -36,7 +35,7 @@ pub(super) fn facts(list: List, opening: &Opening) -> Vec<String> {
 }
 
 /// Says who plays and where the line starts.
-pub(super) fn game(list: List, opening: &Opening) -> Vec<String> {
+pub(super) fn game(list: List, opening: &OfGame) -> Vec<String> {
     let mut said = tags(&opening.tags);
     if opening.start.mode().is_chess960() {
         said.push("The rules are those of Chess960.".to_owned());
@@ -46,22 +45,22 @@ pub(super) fn game(list: List, opening: &Opening) -> Vec<String> {
 }
 
 /// Says which kinds of question a drill puts, and how many.
-pub(super) fn drill(kinds: &[Kind], number: usize, resumed: bool) -> Vec<String> {
+pub(super) fn drill(drill: &OfDrill) -> Vec<String> {
     let mut said = Vec::new();
-    if resumed {
+    if drill.resumed {
         said.push("The drill goes on where it stopped.".to_owned());
     }
-    said.push(questions(kinds, number));
+    said.push(questions(drill));
     said.push("What is missed or slow comes again; help says what else can be said.".to_owned());
     said
 }
 
 /// Says how many questions of which kinds a drill puts.
-pub(super) fn questions(kinds: &[Kind], number: usize) -> String {
-    let names: Vec<&str> = kinds.iter().map(|kind| kind.name()).collect();
+pub(super) fn questions(drill: &OfDrill) -> String {
+    let names: Vec<&str> = drill.kinds.iter().map(|kind| kind.name()).collect();
     format!(
         "{} over the bare board: {}.",
-        count(number, "question", "questions"),
+        count(drill.count, "question", "questions"),
         names.join(", ")
     )
 }
@@ -90,7 +89,7 @@ fn line(name: &str, value: &str) -> String {
     format!("{name}: {value}{stop}")
 }
 
-fn start(list: List, opening: &Opening) -> Vec<String> {
+fn start(list: List, opening: &OfGame) -> Vec<String> {
     let mut said = Vec::new();
     if !opening.start.is_usual() {
         said.push("The men stand like this at the start.".to_owned());
@@ -111,8 +110,8 @@ mod tests {
     use super::*;
     use crate::game::Start;
 
-    fn usual(tags: Tags) -> Opening {
-        Opening {
+    fn usual(tags: Tags) -> OfGame {
+        OfGame {
             tags,
             start: Start::standard(),
             first: Some("1.".parse().unwrap()),
@@ -162,7 +161,7 @@ mod tests {
         let start = Start::from_fen("8/8/1KP5/3r4/8/8/8/k7 w - - 0 12", CastlingMode::Standard);
         let told = opening(
             List::Piece,
-            &Opening {
+            &OfGame {
                 start: start.unwrap(),
                 first: Some("12.".parse().unwrap()),
                 resumed: true,

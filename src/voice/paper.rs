@@ -2,7 +2,7 @@
 
 use shakmaty::Color;
 
-use crate::exercise::{Answered, Output};
+use crate::exercise::{Answered, Given, Opening, Output};
 use crate::game::{MoveNumber, Tags};
 use crate::question::{Form, Verdict, Why};
 
@@ -49,44 +49,20 @@ pub fn known_as(name: &str, seed: u64) -> String {
 /// Heads a sheet, from what its session says first.
 #[must_use]
 pub fn title(said_first: &Output) -> Option<String> {
-    match said_first {
-        Output::Opening(opening) => Some(players(&opening.tags)),
-        Output::DrillOpening { kinds, .. } => {
-            let names: Vec<&str> = kinds.iter().map(|kind| kind.name()).collect();
-            Some(format!("Drill: {}", names.join(", ")))
+    let Output::Opening(opening) = said_first else {
+        return None;
+    };
+    Some(match &**opening {
+        Opening::Replay(game) => players(&game.tags),
+        Opening::Recite { game, .. } => players(&game.tags),
+        Opening::Drill(drill) => {
+            let names: Vec<&str> = drill.kinds.iter().map(|kind| kind.name()).collect();
+            format!("Drill: {}", names.join(", "))
         }
-        Output::FewOpening(_) => Some("Drill: a few men".to_owned()),
-        Output::AheadOpening(_) => Some("Calculation".to_owned()),
-        Output::MatesOpening(_) => Some("Forced mates".to_owned()),
-        Output::Heard(_)
-        | Output::SidelineBegins { .. }
-        | Output::SidelineEnds { .. }
-        | Output::Ask(_)
-        | Output::AskAgain(_)
-        | Output::Unread { .. }
-        | Output::ReplyWanted(_)
-        | Output::NothingAsked { .. }
-        | Output::Answered(_)
-        | Output::Again(_)
-        | Output::NothingHeardYet
-        | Output::Board { .. }
-        | Output::NoLookLeft
-        | Output::Help { .. }
-        | Output::Finished { .. }
-        | Output::Stopped
-        | Output::Summary(_)
-        | Output::NothingToSee
-        | Output::DrillFinished
-        | Output::DrillSummary(_)
-        | Output::Men(_)
-        | Output::FewSummary(_)
-        | Output::Shown(_)
-        | Output::AheadSummary(_)
-        | Output::Defended(_)
-        | Output::Mated(_)
-        | Output::MatesSummary(_)
-        | Output::Recite(_) => None,
-    }
+        Opening::Few(_) => "Drill: a few men".to_owned(),
+        Opening::Ahead(_) => "Calculation".to_owned(),
+        Opening::Mates(_) => "Forced mates".to_owned(),
+    })
 }
 
 fn players(tags: &Tags) -> String {
@@ -201,35 +177,12 @@ impl Voice {
     #[must_use]
     pub fn on_paper(&self, output: &Output) -> Vec<String> {
         match output {
-            Output::Opening(told) => {
-                let mut said = opening::facts(self.list, told);
-                said.push(
-                    "Hear each stretch of moves once, or read it and cover it; then answer from \
-                     memory, without a board."
-                        .to_owned(),
-                );
-                said
-            }
-            Output::DrillOpening { kinds, count, .. } => vec![
-                opening::questions(kinds, *count),
-                "Answer from memory, without a board of your own.".to_owned(),
-            ],
-            Output::FewOpening(told) => vec![
-                few::what_comes(told),
-                "Hear or read each round once and cover it; then answer from memory, without a board."
-                    .to_owned(),
-            ],
-            Output::AheadOpening(told) => {
-                vec![ahead::what_comes(told), ahead::how(*self, told.show)]
-            }
-            Output::MatesOpening(told) => ahead::which_mates(*self, told),
-            Output::Heard(_)
-            | Output::SidelineBegins { .. }
-            | Output::SidelineEnds { .. }
-            | Output::Defended(_)
-            | Output::Mated(_)
-            | Output::Men(_) => self.say(output),
-            Output::Shown(shown) => ahead::beside_the_board(*self, shown),
+            Output::Opening(opening) => self.opening_on_paper(opening),
+            Output::Given(given) => match &**given {
+                Given::Men(_) => self.say(output),
+                Given::Position(shown) => ahead::beside_the_board(*self, shown),
+            },
+            Output::Heard(_) | Output::Told(_) => self.say(output),
             Output::Ask(_)
             | Output::AskAgain(_)
             | Output::Unread { .. }
@@ -237,20 +190,36 @@ impl Voice {
             | Output::NothingAsked { .. }
             | Output::Answered(_)
             | Output::Again(_)
-            | Output::NothingHeardYet
             | Output::Board { .. }
-            | Output::NoLookLeft
-            | Output::Help { .. }
-            | Output::Finished { .. }
-            | Output::Stopped
-            | Output::Summary(_)
-            | Output::NothingToSee
-            | Output::DrillFinished
-            | Output::DrillSummary(_)
-            | Output::FewSummary(_)
-            | Output::AheadSummary(_)
-            | Output::MatesSummary(_)
-            | Output::Recite(_) => Vec::new(),
+            | Output::NoBoard { .. }
+            | Output::Help(_)
+            | Output::Ended(_)
+            | Output::Summary(_) => Vec::new(),
+        }
+    }
+
+    fn opening_on_paper(&self, opening: &Opening) -> Vec<String> {
+        match opening {
+            Opening::Replay(game) | Opening::Recite { game, .. } => {
+                let mut said = opening::facts(self.list, game);
+                said.push(
+                    "Hear each stretch of moves once, or read it and cover it; then answer from \
+                     memory, without a board."
+                        .to_owned(),
+                );
+                said
+            }
+            Opening::Drill(drill) => vec![
+                opening::questions(drill),
+                "Answer from memory, without a board of your own.".to_owned(),
+            ],
+            Opening::Few(few) => vec![
+                few::what_comes(few),
+                "Hear or read each round once and cover it; then answer from memory, without a board."
+                    .to_owned(),
+            ],
+            Opening::Ahead(ahead) => vec![ahead::what_comes(ahead), ahead::how(*self, ahead.show)],
+            Opening::Mates(mates) => ahead::which_mates(*self, mates),
         }
     }
 }

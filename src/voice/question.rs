@@ -2,11 +2,14 @@
 
 use crate::exercise::{Ask, Asked};
 
-use super::{bare, line};
+use super::{bare, line, recite};
 
-/// Says a question with its number: "Question 2 of 3. What stands on e5?"
+/// Says a question with its number: "Question 2 of 3. What stands on e5?" A move to be said needs none.
 #[must_use]
 pub fn prompt(ask: &Ask) -> String {
+    if let Asked::Move { .. } = ask.asked {
+        return question(ask);
+    }
     format!("Question {} of {}. {}", ask.number, ask.of, question(ask))
 }
 
@@ -17,7 +20,7 @@ pub fn checkpoint(ask: &Ask) -> Option<String> {
         Asked::Line(_, stand) if ask.number == 1 => stand
             .checkpoint
             .map(|checkpoint| format!("Checkpoint {} of {}.", checkpoint.number, checkpoint.of)),
-        Asked::Line(..) | Asked::Bare(_) => None,
+        Asked::Line(..) | Asked::Bare(_) | Asked::Move { .. } => None,
     }
 }
 
@@ -27,6 +30,7 @@ pub fn question(ask: &Ask) -> String {
     match &ask.asked {
         Asked::Line(question, stand) => line::question(*question, stand),
         Asked::Bare(question) => bare::question(question),
+        Asked::Move { number, once_more } => recite::asked(*number, *once_more),
     }
 }
 

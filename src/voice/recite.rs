@@ -1,43 +1,50 @@
 //! What a recital says: moves asked, tries that were wrong, and how it went.
 
+use shakmaty::Role;
+
 use crate::exercise::{
-    Answered, Elsewhere, Missed, MixUp, Opening, Recital, ReciteSummary, Sides, Slip, Tries,
+    Answered, Elsewhere, Missed, MixUp, OfGame, ReciteSummary, Sides, Slip, Summary, Tries,
 };
-use crate::game::MoveNumber;
-use crate::question::{Form, LineWhy, Verdict, Why};
+use crate::game::{MoveNumber, Ply};
+use crate::question::{Kind, LineWhy, Verdict, Why};
 
 use super::clean::clean_line;
 use super::naming::{capital, count, move_of, role};
 use super::no_move::no_move;
+use super::opening::game;
 use super::progress::percent;
 use super::verdict::late_by;
-use super::{Voice, closing, opening, reply_help, why};
+use super::{Voice, closing, why};
 
-/// Puts what only a recital says into words.
-pub(super) fn say(voice: Voice, recital: &Recital) -> Vec<String> {
-    match recital {
-        Recital::Opening { of, sides } => begin(voice, of, *sides),
-        Recital::Say {
-            number, once_more, ..
-        } => vec![if *once_more {
-            format!("Once more: {}?", move_of(*number))
-        } else {
-            format!("{}?", move_of(*number))
-        }],
-        Recital::ReadOut(ply) => vec![capital(&format!("{}.", voice.announce.named(ply)))],
-        Recital::Missed(missed) => missed_try(missed),
-        Recital::Hint(man) => vec![format!("A hint: the {} moves.", role(*man))],
-        Recital::Help { again } => help(*again),
-        Recital::Summary(summary) => sum_up(voice, summary),
+/// What else can be said where a move is asked for.
+pub(super) const HINT: &str = "hint: hear which man moves; the move then counts half.";
+
+/// Reads a move of the other side out.
+pub(super) fn read_out(voice: Voice, ply: &Ply) -> String {
+    capital(&format!("{}.", voice.announce.named(ply)))
+}
+
+/// Names the man that moves.
+pub(super) fn hint(man: Role) -> String {
+    format!("A hint: the {} moves.", role(man))
+}
+
+/// Asks for a move.
+pub(super) fn asked(number: MoveNumber, once_more: bool) -> String {
+    if once_more {
+        format!("Once more: {}?", move_of(number))
+    } else {
+        format!("{}?", move_of(number))
     }
 }
 
-fn begin(voice: Voice, of: &Opening, sides: Sides) -> Vec<String> {
+/// Says what is about to be recited.
+pub(super) fn opening(voice: Voice, of: &OfGame, sides: Sides) -> Vec<String> {
     let mut said = Vec::new();
     if of.resumed {
         said.push("The recital goes on where it stopped.".to_owned());
     }
-    said.extend(opening::game(voice.list, of));
+    said.extend(game(voice.list, of));
     said.push(format!(
         "{} from memory: {}.",
         count(of.plies, "ply", "plies"),
@@ -79,7 +86,7 @@ pub(super) fn verdict(answered: &Answered, tries: &Tries) -> String {
     }
 }
 
-fn missed_try(missed: &Missed) -> Vec<String> {
+pub(super) fn missed_try(missed: &Missed) -> Vec<String> {
     let quoted = format!("\"{}\"", clean_line(&missed.said));
     let mut said = match &missed.slip {
         Slip::NotPlayed(_) => vec![format!("{quoted} is legal there, but it was not played.")],
@@ -103,13 +110,8 @@ fn missed_try(missed: &Missed) -> Vec<String> {
     said
 }
 
-fn help(again: bool) -> Vec<String> {
-    let mut said = reply_help::help(Some(Form::Move), again, true);
-    said.push("hint: hear which man moves; the move then counts half.".to_owned());
-    said
-}
-
-fn sum_up(voice: Voice, summary: &ReciteSummary) -> Vec<String> {
+/// Says how it went.
+pub(super) fn summary(voice: Voice, all: &Summary, summary: &ReciteSummary) -> Vec<String> {
     let mut said = Vec::new();
     if summary.asked > 0 {
         said.push(format!(
@@ -129,26 +131,23 @@ fn sum_up(voice: Voice, summary: &ReciteSummary) -> Vec<String> {
             .map(|ply| format!("The first slip: {}.", voice.announce.named(ply))),
     );
     said.extend(summary.mixed.iter().map(|mixed| mix_up(voice, mixed)));
-    if let Some(rebuilt) = &summary.rebuilt {
+    if let Some(rebuilt) = all.kinds.iter().find(|kind| kind.kind == Kind::Rebuild) {
         said.extend(closing::kinds(voice, std::slice::from_ref(rebuilt)));
     }
-    if summary.looks > 0 {
+    if all.looks > 0 {
         said.push(format!(
             "{} at the board.",
-            count(summary.looks as usize, "look", "looks")
+            count(all.looks as usize, "look", "looks")
         ));
     }
-    if summary.late > 0 {
-        said.push(format!(
-            "Late: {}.",
-            count(summary.late, "reply", "replies")
-        ));
+    if all.late > 0 {
+        said.push(format!("Late: {}.", count(all.late, "reply", "replies")));
     }
     said.extend(summary.again.map(start_again));
     said.extend(closing::board(
         voice,
         "The board at the end",
-        summary.board.as_ref(),
+        all.board.as_ref(),
     ));
     said
 }

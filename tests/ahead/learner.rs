@@ -1,8 +1,8 @@
 //! A learner who follows a session without a terminal, and knows every answer if he likes.
 
 use sansvoir::exercise::{
-    Ahead, AheadSettings, Answered, Ask, Asked, Awaits, Cut, Input, Output, Script, Session, Show,
-    Shown, Staircase,
+    Ahead, AheadSettings, Answered, Ask, Asked, Awaits, Cut, Given, Input, Output, Script, Session,
+    Show, Shown, Staircase,
 };
 use sansvoir::game::{Game, Line};
 use sansvoir::notation::{Passage, read};
@@ -54,7 +54,7 @@ pub(crate) struct Log {
     pub(crate) shown: Vec<Shown>,
     pub(crate) asked: Vec<Ask>,
     pub(crate) answered: Vec<Answered>,
-    pub(crate) summary: Option<sansvoir::exercise::AheadSummary>,
+    pub(crate) summary: Option<sansvoir::exercise::Summary>,
     /// The line of the round, as far as it was heard.
     line: Option<Line>,
 }
@@ -63,9 +63,12 @@ impl Log {
     pub(crate) fn add(&mut self, outputs: &[Output]) {
         for output in outputs {
             match output {
-                Output::Shown(shown) => {
+                Output::Given(given) => {
+                    let Given::Position(shown) = &**given else {
+                        panic!("a position to calculate from: {given:?}");
+                    };
                     if self.shown.last() != Some(shown) {
-                        self.shown.push((**shown).clone());
+                        self.shown.push(shown.clone());
                     }
                     if shown.heard_before == 0 {
                         self.line = Some(Line::new(shown.start.clone()));
@@ -79,10 +82,7 @@ impl Log {
                 }
                 Output::Ask(ask) => self.asked.push(ask.clone()),
                 Output::Answered(answered) => self.answered.push((**answered).clone()),
-                Output::AheadSummary(summary) => self.summary = Some((**summary).clone()),
-                Output::Opening(_) | Output::Summary(_) => {
-                    panic!("a replay's own word: {output:?}")
-                }
+                Output::Summary(summary) => self.summary = Some((**summary).clone()),
                 _ => {}
             }
         }

@@ -3,8 +3,8 @@
 use std::collections::HashSet;
 
 use sansvoir::exercise::{
-    Answered, Awaits, Earlier, EarlierAnswer, Input, Mates, MatesError, MatesSettings, Output,
-    Problem, Script, Search, Searched, Session, Show,
+    Answered, Awaits, Earlier, EarlierAnswer, Input, Mates, MatesError, MatesSettings, Output, Own,
+    Problem, Script, Search, Searched, Session, Show, Told,
 };
 use sansvoir::game::{Line, Start, fen_of};
 use sansvoir::question::mating::{best_defence, keys, still_mates, way};
@@ -67,7 +67,7 @@ fn a_mate_is_said_move_by_move_against_the_best_defence() {
     let outputs = say(&mut session, "Ra6");
     assert_eq!(answered(&outputs).mark.verdict, Verdict::Right);
     let reply = outputs.iter().find_map(|output| match output {
-        Output::Defended(defended) => Some(defended.reply.san.to_string()),
+        Output::Told(Told::Defended { reply, .. }) => Some(reply.san.to_string()),
         _ => None,
     });
     // 1... bxa6 2. b7, and 1... B moves 2. Rxa7.
@@ -81,12 +81,13 @@ fn a_mate_is_said_move_by_move_against_the_best_defence() {
     assert!(
         outputs
             .iter()
-            .any(|output| matches!(output, Output::Mated(_)))
+            .any(|output| matches!(output, Output::Told(Told::Mated(_))))
     );
-    let Some(Output::MatesSummary(summary)) = outputs.last() else {
+    let Some(Output::Summary(summary)) = outputs.last() else {
         panic!("the session is over: {outputs:?}");
     };
-    assert_eq!((summary.tried, summary.mated), (1, 1));
+    let (tried, mated) = (1, 1);
+    assert_eq!(summary.own, Own::Mates { tried, mated });
 }
 
 #[test]
@@ -203,7 +204,7 @@ fn a_session_of_mates_goes_on_with_the_move_that_was_due() {
         assert_eq!(resumed.trail(), whole.trail());
         let (one, other) = (whole.hear(Input::Question), resumed.hear(Input::Question));
         assert_eq!(format!("{one:?}"), format!("{other:?}"));
-        assert!(matches!(outputs[0], Output::MatesOpening(_)));
+        assert!(matches!(outputs[0], Output::Opening(_)));
     }
 }
 
@@ -303,7 +304,10 @@ fn looks_are_counted_and_come_to_an_end() {
     for _ in 0..2 {
         assert!(matches!(session.hear(Input::Look)[0], Output::Board { .. }));
     }
-    assert!(matches!(session.hear(Input::Look)[0], Output::NoLookLeft));
+    assert!(matches!(
+        session.hear(Input::Look)[0],
+        Output::NoBoard { exists: true }
+    ));
     let outputs = session.hear(Input::Pass { millis: 1 });
     assert_eq!(answered(&outputs).looks, 2);
 }

@@ -1,6 +1,6 @@
 //! What a journal says of how far ahead a learner sees, and how a session goes on from there.
 
-use sansvoir::exercise::{AheadSettings, Answered};
+use sansvoir::exercise::{AheadSettings, Answered, Own};
 use sansvoir::learner::pace::{Reach, answers, level, staircase};
 use sansvoir::learner::{AnswerRecord, Record, Stamp};
 use sansvoir::question::Kind;
@@ -20,7 +20,11 @@ fn journal(exercise: &str, answered: &[Answered]) -> Vec<Record> {
 }
 
 fn next_plies(log: &Log) -> usize {
-    log.summary.as_ref().unwrap().next
+    let summary = log.summary.as_ref().unwrap();
+    match summary.own {
+        Own::Ahead { next, .. } => next.unwrap(),
+        _ => panic!("calculation: {summary:?}"),
+    }
 }
 
 #[test]

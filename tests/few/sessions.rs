@@ -1,8 +1,8 @@
 //! Whole drills by learners of fixed habits.
 
 use sansvoir::exercise::{
-    Ask, Asked, Awaits, Earlier, EarlierAnswer, Few, FewError, FewSettings, FewSummary, Input,
-    Output, Script, Session,
+    Ask, Asked, Awaits, Earlier, EarlierAnswer, Ending, Few, FewError, FewSettings, Given, Input,
+    Output, Own, RoundsSummary, Script, Session, Summary,
 };
 use sansvoir::game::{Line, Start, fen_of};
 use sansvoir::question::{Kind, LineQuestion, Question, Scene, Verdict};
@@ -32,7 +32,7 @@ pub(crate) struct Log {
     /// The same, as the journal keeps them.
     kept: Vec<EarlierAnswer>,
     pub(crate) men: Vec<(usize, String, usize)>,
-    pub(crate) summary: Option<FewSummary>,
+    pub(crate) summary: Option<Summary>,
 }
 
 impl Log {
@@ -40,7 +40,10 @@ impl Log {
         for output in outputs {
             match output {
                 Output::Ask(ask) => self.asked.push(ask.clone()),
-                Output::Men(men) => {
+                Output::Given(given) => {
+                    let Given::Men(men) = &**given else {
+                        panic!("men are read out: {given:?}");
+                    };
                     let told = (men.round, men.start.fen(), men.plies);
                     if self.men.last() != Some(&told) {
                         self.men.push(told);
@@ -52,13 +55,18 @@ impl Log {
                     self.answered.push((answered.question, mark, late, looks));
                     self.kept.push(EarlierAnswer::from(&**answered));
                 }
-                Output::FewSummary(summary) => self.summary = Some((**summary).clone()),
-                Output::Opening(_) | Output::Summary(_) => {
-                    panic!("a replay's own word: {output:?}")
-                }
+                Output::Summary(summary) => self.summary = Some((**summary).clone()),
                 _ => {}
             }
         }
+    }
+}
+
+/// In how many rounds the picture held.
+fn rounds(summary: &Summary) -> RoundsSummary {
+    match summary.own {
+        Own::Few(rounds) => rounds,
+        _ => panic!("a drill of few men: {summary:?}"),
     }
 }
 
@@ -161,7 +169,7 @@ fn a_drill_ends_with_exactly_as_many_answers_as_were_asked_for() {
             assert_eq!(numbers, (1..=count).collect::<Vec<_>>());
             assert!(log.asked.iter().all(|ask| ask.of == count));
             let summary = log.summary.expect("a summary at the end");
-            assert_eq!(summary.rounds, log.men.len());
+            assert_eq!(rounds(&summary).asked, log.men.len());
             assert_eq!(
                 summary.heard,
                 log.men.iter().map(|(.., plies)| plies).sum::<usize>()
@@ -230,13 +238,13 @@ fn without_plies_the_questions_come_as_soon_as_the_men_are_read_out() {
     assert!(
         matches!(
             outputs.as_slice(),
-            [Output::FewOpening(_), Output::Men(_), Output::Ask(_)]
+            [Output::Opening(_), Output::Given(_), Output::Ask(_)]
         ),
         "{outputs:?}"
     );
     assert!(matches!(
         session.hear(Input::Again).as_slice(),
-        [Output::Men(_)]
+        [Output::Given(_)]
     ));
 }
 
@@ -291,7 +299,7 @@ fn stopping_sums_up_what_was_answered() {
     assert!(
         matches!(
             outputs.as_slice(),
-            [Output::Stopped, Output::FewSummary(summary)] if summary.rounds == 0
+            [Output::Ended(Ending::Stopped), Output::Summary(summary)] if rounds(summary).asked == 0
         ),
         "{outputs:?}"
     );

@@ -4,14 +4,11 @@ use std::time::Duration;
 
 use clap::Args;
 
-use super::super::arguments::{AskedKinds, asked_kinds, millis, seconds};
-use super::super::failure::Failure;
+use super::super::arguments::{AskedKinds, asked_kinds, seconds};
 use super::super::named;
 use super::super::pick::Pick;
 use super::super::replay::Manner;
-use super::EXERCISE;
-use super::setup::{Exercise, Setup};
-use crate::exercise::{AheadSettings, MatesSettings, Show, bound};
+use crate::exercise::{Show, bound};
 use crate::question::Kind;
 
 /// Calculate: a position is given, the next plies are read, questions are asked about their end
@@ -23,7 +20,7 @@ pub(crate) struct Arguments {
     /// Go on where the last unfinished session of ahead stopped, with its settings
     #[arg(long, conflicts_with_all = ["player", "event", "opening", "result", "since", "until",
                                       "random"])]
-    pub(super) resume: bool,
+    pub(in crate::cli) resume: bool,
     #[command(flatten)]
     pub(super) course: Course,
     #[command(flatten)]
@@ -110,82 +107,5 @@ impl Course {
 
     pub(super) fn kinds(&self) -> Vec<Kind> {
         AskedKinds::all_of(self.ask.as_deref())
-    }
-
-    /// Sees to it that the options given with `--resume` are those of the session that goes on.
-    pub(super) fn agrees_with(&self, setup: &Setup, seed: Option<u64>) -> Result<(), Failure> {
-        match &setup.exercise {
-            Exercise::Ahead(settings) => self.agrees_with_ahead(setup, settings, seed),
-            Exercise::Mates(settings) => self.agrees_with_mates(setup, settings, seed),
-        }
-    }
-
-    fn agrees_with_ahead(
-        &self,
-        setup: &Setup,
-        settings: &AheadSettings,
-        seed: Option<u64>,
-    ) -> Result<(), Failure> {
-        let plies = self.plies.map(usize::from);
-        let same = [
-            ("--mate", self.mate.is_none()),
-            ("--plies", plies.is_none() || plies == settings.plies),
-            (
-                "--questions",
-                self.questions.is_none() || self.per_round() == settings.per_round,
-            ),
-            ("--ask", self.ask.is_none() || self.kinds() == settings.ask),
-            (
-                "--count",
-                self.count.is_none() || self.rounds() == settings.rounds,
-            ),
-            ("--seed", seed.is_none_or(|seed| seed == settings.seed)),
-        ];
-        Failure::unless_same(EXERCISE, &same)?;
-        self.agrees_in(setup, settings.show, settings.think_millis, settings.looks)
-    }
-
-    fn agrees_with_mates(
-        &self,
-        setup: &Setup,
-        settings: &MatesSettings,
-        seed: Option<u64>,
-    ) -> Result<(), Failure> {
-        let same = [
-            (
-                "--mate",
-                self.mate.is_none_or(|within| within == settings.within),
-            ),
-            ("--plies", self.plies.is_none()),
-            ("--questions", self.questions.is_none()),
-            ("--ask", self.ask.is_none()),
-            (
-                "--count",
-                self.count.is_none() || self.rounds() == settings.problems.len(),
-            ),
-            ("--seed", seed.is_none_or(|seed| seed == settings.seed)),
-        ];
-        Failure::unless_same(EXERCISE, &same)?;
-        self.agrees_in(setup, settings.show, settings.think_millis, settings.looks)
-    }
-
-    fn agrees_in(
-        &self,
-        setup: &Setup,
-        show: Show,
-        think_millis: Option<u64>,
-        looks: Option<u32>,
-    ) -> Result<(), Failure> {
-        let same = [
-            ("--show", self.show.is_none_or(|given| given == show)),
-            ("--sidelines", !self.sidelines || setup.sidelines),
-            (
-                "--think",
-                self.think
-                    .is_none_or(|think| Some(millis(think)) == think_millis),
-            ),
-            ("--looks", self.looks.is_none() || self.looks == looks),
-        ];
-        Failure::unless_same(EXERCISE, &same)
     }
 }

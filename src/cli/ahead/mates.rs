@@ -9,11 +9,12 @@ use super::super::arguments::millis;
 use super::super::chosen::Chosen;
 use super::super::failure::Failure;
 use super::super::pick::Numbers;
+use super::super::prepared::Prepared;
 use super::super::tell;
 use super::super::telling::Telling;
 use super::arguments::{Arguments, Course};
-use super::setup::{Exercise, Setup, script};
-use crate::exercise::{Input, MatesSettings, Problem, Search, Searched};
+use super::setup::script;
+use crate::exercise::{Input, MatesSettings, Plan, Problem, Search, Searched};
 use crate::learner::{GameRef, Record};
 use crate::question::{Kind, Verdict};
 use crate::terminal::{Listener, Manner, Said, Way};
@@ -27,13 +28,13 @@ const GLANCE: Duration = Duration::from_millis(1);
 const LISTENING: Duration = Duration::from_millis(50);
 
 /// Searches the games for mates within so many moves until so many are found; `None` where the learner stopped the search.
-pub(super) fn setup(
+pub(super) fn prepare(
     arguments: &Arguments,
     shared: &Shared,
     records: &[Record],
     (within, wanted): (u32, usize),
     listener: &mut Listener,
-) -> Result<Option<Setup>, Failure> {
+) -> Result<Option<Prepared>, Failure> {
     let mut quest = Quest {
         course: &arguments.course,
         within,
@@ -80,10 +81,8 @@ pub(super) fn setup(
             found.known,
         )));
     }
-    Ok(Some(Setup {
-        telling: Telling::new(arguments.manner.wished(), None, shared),
-        sidelines: arguments.course.sidelines,
-        exercise: Exercise::Mates(MatesSettings {
+    Ok(Some(Prepared {
+        plan: Plan::Mates(MatesSettings {
             problems: quest.problems,
             show: arguments.course.show(),
             within,
@@ -91,7 +90,11 @@ pub(super) fn setup(
             looks: arguments.course.looks,
             seed: shared.seed()?,
         }),
+        telling: Telling::new(arguments.manner.wished(), None, shared),
         games: quest.games,
+        file: None,
+        decided: Vec::new(),
+        seed: shared.seed()?,
     }))
 }
 

@@ -8,7 +8,6 @@ use clap::builder::{PossibleValuesParser, TypedValueParser};
 use super::super::arguments::seconds;
 use super::super::failure::Failure;
 use super::super::named;
-use super::Drilled;
 use super::few::Few;
 use crate::exercise::{DrillSettings, Views, bound};
 use crate::question::{BareQuestion, Kind};
@@ -23,7 +22,7 @@ pub(crate) struct Arguments {
     subjects: Vec<Subject>,
     /// Go on with the drill that was left unfinished last, with its settings
     #[arg(long)]
-    pub(super) resume: bool,
+    pub(in crate::cli) resume: bool,
     #[command(flatten)]
     pub(super) course: Course,
     #[command(flatten)]
@@ -149,56 +148,6 @@ impl Arguments {
             weak,
             chosen,
         })
-    }
-
-    /// Sees to it that what is given with `--resume` is that of the drill that goes on.
-    pub(super) fn agree_with(&self, drill: &Drilled, seed: Option<u64>) -> Result<(), Failure> {
-        match drill {
-            Drilled::Bare(settings) => self.agree_with_bare(settings, seed),
-            Drilled::Few(settings) => {
-                let bare = [("the kinds", self.kinds().is_empty())];
-                Failure::unless_same("drill", &bare)?;
-                self.few.agrees_with(&self.course, settings, seed)
-            }
-        }
-    }
-
-    fn agree_with_bare(&self, settings: &DrillSettings, seed: Option<u64>) -> Result<(), Failure> {
-        let course = &self.course;
-        let given = self.few.given();
-        let named = self.subjects.is_empty() || self.kinds() == settings.kinds;
-        let same = [
-            ("the kinds", named),
-            (given.unwrap_or("few"), given.is_none()),
-            (
-                "--count",
-                course
-                    .count
-                    .is_none_or(|count| usize::from(count) == settings.count),
-            ),
-            (
-                "--view",
-                course.view.is_none_or(|view| view == settings.view),
-            ),
-            (
-                "--think",
-                course.think.is_none_or(|think| {
-                    Some(super::super::arguments::millis(think)) == settings.think_millis
-                }),
-            ),
-            (
-                "--man",
-                course.man.is_none() || course.men() == settings.men,
-            ),
-            (
-                "--blockers",
-                course
-                    .blockers
-                    .is_none_or(|count| usize::from(count) == settings.blockers),
-            ),
-            ("--seed", seed.is_none_or(|seed| seed == settings.seed)),
-        ];
-        Failure::unless_same("drill", &same)
     }
 }
 

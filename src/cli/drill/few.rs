@@ -115,45 +115,4 @@ impl Few {
             Failure::Unusable(format!("{file}: game {game}: {error}"))
         })
     }
-
-    /// Sees to it that what is given with `--resume` is that of the drill that goes on.
-    pub(super) fn agrees_with(
-        &self,
-        course: &Course,
-        settings: &FewSettings,
-        seed: Option<u64>,
-    ) -> Result<(), Failure> {
-        let same =
-            |given: Option<u8>, was: usize| given.is_none_or(|given| usize::from(given) == was);
-        Failure::unless_same(
-            "drill",
-            &[
-                ("--men", same(self.men, settings.men)),
-                ("--plies", same(self.plies, settings.plies)),
-                ("--questions", same(self.questions, settings.per_round)),
-                (
-                    "--ask",
-                    self.ask.is_none() || AskedKinds::all_of(self.ask.as_deref()) == settings.ask,
-                ),
-                (
-                    "--looks",
-                    self.looks.is_none_or(|looks| Some(looks) == settings.looks),
-                ),
-                ("--from", self.from.is_none() || settings.from.is_some()),
-                (
-                    "--count",
-                    course
-                        .count
-                        .is_none_or(|count| usize::from(count) == settings.count),
-                ),
-                (
-                    "--think",
-                    course
-                        .think
-                        .is_none_or(|think| Some(millis(think)) == settings.think_millis),
-                ),
-                ("--seed", seed.is_none_or(|seed| seed == settings.seed)),
-            ],
-        )
-    }
 }

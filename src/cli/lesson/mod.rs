@@ -9,7 +9,7 @@ mod written;
 
 use super::aloud::Crier;
 use super::failure::{Failure, shown};
-use super::resumed::Resumed;
+use super::prepared::Resumed;
 use super::shared::{Shared, records};
 use crate::learner::course::{Course, Step};
 use crate::learner::{EndRecord, Held, Record, Stamp, StartRecord, Tail};

@@ -14,7 +14,7 @@ use super::coach::Trial;
 use super::keys;
 use super::outline::{EXERCISES, Part, no_exercise};
 use super::today::word;
-use crate::exercise::questions;
+use crate::exercise::{Plan, questions};
 use crate::voice;
 use crate::voice::clean;
 
@@ -271,13 +271,13 @@ impl Written<'_> {
         least: usize,
     ) -> Result<usize, Failure> {
         let records = self.trial.records;
-        let mut exercise = match command {
-            Some(Command::Replay(arguments)) => replay::on_paper(arguments, shared, records)?,
-            Some(Command::Drill(arguments)) => drill::on_paper(arguments, shared)?,
+        let prepared = match command {
+            Some(Command::Replay(arguments)) => replay::prepare(arguments, shared, records)?,
+            Some(Command::Drill(arguments)) => drill::prepare(arguments, shared, &[])?,
             Some(Command::Ahead(arguments)) => {
-                return ahead::check(arguments, shared, records, least);
+                ahead::prepare_to_try(arguments, shared, records, least)?
             }
-            Some(Command::Recite(arguments)) => return recite::check(arguments, shared, records),
+            Some(Command::Recite(arguments)) => recite::prepare(arguments, shared, records)?,
             Some(
                 Command::Games(_)
                 | Command::Sheet(_)
@@ -287,7 +287,11 @@ impl Written<'_> {
             )
             | None => return Err(no_exercise(&part.words)),
         };
-        Ok(questions(&mut exercise.session))
+        if let Plan::Mates(settings) = &prepared.plan {
+            // Of each mate the first move is asked, and more only where that is found.
+            return Ok(settings.problems.len());
+        }
+        Ok(questions(&mut prepared.on_paper()?))
     }
 
     /// Says at the key that it is about why the part cannot be held.

@@ -1,18 +1,18 @@
 //! `recite`: the learner says a game from memory.
 
 mod arguments;
-mod setup;
 
-use super::chosen::{agrees_with, choose};
+use super::arguments::millis;
+use super::chosen::choose;
 use super::failure::Failure;
-use super::resumed::Resumed;
+use super::prepared::{Prepared, leave_input_to, resume};
+use super::replay::{cut, told};
 use super::shared::{Shared, records};
-use super::sitting::{Page, Sitting};
-use crate::exercise::{Session, questions};
-use crate::learner::{GameRef, Held, Journal, Record, StartRecord};
-use crate::terminal::replies_from_terminal;
-use crate::voice::asides;
-use setup::Setup;
+use super::telling::Telling;
+use crate::exercise::{Cut, OverGame, Plan, ReciteSettings};
+use crate::game::Game;
+use crate::learner::Record;
+use arguments::Course;
 
 pub(super) use arguments::Arguments;
 
@@ -20,89 +20,50 @@ pub(super) use arguments::Arguments;
 const EXERCISE: &str = "recite";
 
 pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure> {
-    let journal = shared.journal()?;
+    let wished = arguments.manner.wished();
     if arguments.resume {
-        let resumed = shared.take_up(&journal, EXERCISE)?.ok_or_else(|| {
-            Failure::Unusable(
-                "there is no unfinished recital to go on with: leave out --resume".to_owned(),
-            )
-        })?;
-        return resume(arguments, shared, resumed);
+        return resume(EXERCISE, Some(&arguments.pick), wished, shared).map(drop);
     }
-    begin(arguments, shared, &journal)
+    let journal = shared.journal()?;
+    let prepared = prepare(arguments, shared, &records(&journal)?)?;
+    leave_input_to(&arguments.pick)?;
+    prepared.hold(shared, &journal)
 }
 
-/// Sees to it that such a recital can be held, and counts its questions.
-pub(super) fn check(
+/// Sets a recital up for a learner with these records.
+pub(super) fn prepare(
     arguments: &Arguments,
     shared: &Shared,
     records: &[Record],
-) -> Result<usize, Failure> {
+) -> Result<Prepared, Failure> {
     let chosen = choose(&arguments.pick, EXERCISE, shared, records)?;
-    let setup = Setup::new(&chosen.reading.game, arguments, shared);
-    let recite = setup.and_then(|setup| setup.recite());
-    let recite = recite.map_err(|failure| failure.about(&chosen.name()))?;
-    Ok(questions(&mut Session::new(recite)))
-}
-
-fn begin(arguments: &Arguments, shared: &Shared, journal: &Journal) -> Result<(), Failure> {
-    let chosen = choose(&arguments.pick, EXERCISE, shared, &records(journal)?)?;
-    let setup = Setup::new(&chosen.reading.game, arguments, shared)
-        .map_err(|failure| failure.about(&chosen.name()))?;
-    let recite = setup.recite()?;
-    if arguments.pick.takes_input() && !replies_from_terminal().map_err(Failure::unusable)? {
-        super::tell(asides::NO_TERMINAL);
-    }
-    let game = Some(chosen.game_ref());
-    let held = shared.hold_new(journal)?;
-    let mut sitting = sitting(shared, &setup, held, game.clone())?;
-    sitting.keep(Record::Start(StartRecord {
-        stamp: sitting.stamp(),
-        learner: shared.learner()?.clone(),
-        exercise: EXERCISE.to_owned(),
-        played: Some(setup.played()?),
-        game,
+    let plan = plan(&chosen.reading.game, &arguments.course);
+    Ok(Prepared {
+        plan: plan.map_err(|failure| failure.about(&chosen.name()))?,
+        telling: Telling::new(arguments.manner.wished(), None, shared),
+        games: vec![chosen.game_ref()],
+        file: Some(chosen.into_file()),
+        decided: Vec::new(),
         seed: shared.seed()?,
-        setup: serde_json::to_value(&setup).map_err(Failure::unusable)?,
-    }))?;
-    sitting.hold(Session::new(recite), None)
-}
-
-fn resume(arguments: &Arguments, shared: &Shared, resumed: Resumed) -> Result<(), Failure> {
-    let earlier = resumed.earlier(shared, EXERCISE)?;
-    let mut setup: Setup = resumed.setup(&earlier)?;
-    agrees_with(earlier.start.game.as_ref(), &arguments.pick)?;
-    let recite = setup.recite();
-    let recite = recite.map_err(|failure| resumed.cannot_go_on(failure))?;
-    setup.agrees_with(&arguments.course, shared.seed, earlier.start.seed)?;
-    setup.change(arguments.manner.wished(), shared);
-    let game = earlier.start.game.clone();
-    let earlier = earlier.earlier();
-    let sitting = sitting(shared, &setup, resumed.held, game)?;
-    sitting.hold(Session::new(recite), Some(earlier))
-}
-
-fn sitting(
-    shared: &Shared,
-    setup: &Setup,
-    held: Held,
-    game: Option<GameRef>,
-) -> Result<Sitting, Failure> {
-    Ok(Sitting {
-        games: Vec::new(),
-        before_eyes: None,
-        leaving: false,
-        interrupted: false,
-        page: Page::default(),
-        screen: shared.screen(),
-        listener: shared.listener()?,
-        manner: shared.manner(),
-        aloud: shared.aloud(),
-        voice: setup.telling.voice(shared),
-        held,
-        exercise: EXERCISE,
-        game,
-        pace: setup.telling.pace(),
-        trail: 0,
     })
+}
+
+/// Plans a recital of `game` as the options say.
+fn plan(game: &Game, course: &Course) -> Result<Plan, Failure> {
+    let script = cut(
+        game,
+        Cut {
+            from: course.from,
+            to: course.to,
+            sidelines: false,
+        },
+    )?;
+    let settings = ReciteSettings {
+        sides: course.side.unwrap_or_default(),
+        every: course.every.map(|every| every as usize),
+        hint: course.hint,
+        think_millis: course.think.map(millis),
+    };
+    let tags = told(&game.tags);
+    Ok(Plan::Recite(OverGame::new(settings, script, game, tags)))
 }

@@ -23,7 +23,7 @@ pub(crate) struct Arguments {
     /// Go on where the last unfinished replay stopped, with the settings that it began with
     #[arg(long, conflicts_with_all = ["player", "event", "opening", "result", "since", "until",
                                       "random"])]
-    pub(super) resume: bool,
+    pub(in crate::cli) resume: bool,
     #[command(flatten)]
     pub(super) course: Course,
     #[command(flatten)]

@@ -7,13 +7,13 @@ use std::path::Path;
 use super::super::failure::{Failure, shown};
 use super::super::shared::{Shared, records};
 use super::super::{Command, parse};
-use super::{Arguments, Exercise, again, exercise};
-use crate::learner::{AnswerRecord, EndRecord, Journal, Record, Stamp, StartRecord, Tail};
+use super::{Arguments, Prepared, again, exercise};
+use crate::learner::{AnswerRecord, EndRecord, Journal, Record, Stamp, Tail};
 use crate::notation::Language;
 use crate::question::Form;
 use crate::report::sheet::{self, Entry, Item, Part, Unread};
 use crate::terminal::{Tone, now, session_name};
-use crate::voice::{asides, clean_line, paper};
+use crate::voice::{Voice, asides, clean_line, paper};
 
 /// No pupil writes more, in bytes.
 const LONGEST: u64 = 1 << 20;
@@ -25,7 +25,7 @@ pub(super) fn run(path: &Path, force: bool, shared: &Shared) -> Result<(), Failu
     let entry =
         Entry::read(&text).map_err(|fault| Failure::unusable(&fault).about(&at(fault.line())))?;
     let set_up = set_up(&entry.command.text);
-    let (arguments, mut exercise, letters) =
+    let (arguments, exercise, letters) =
         set_up.map_err(|failure| failure.unusable_about(&at(entry.command.line)))?;
     // A pupil's letters may be named here or in the sheet's command.
     let letters = shared.speaking.letters.or(letters);
@@ -36,7 +36,8 @@ pub(super) fn run(path: &Path, force: bool, shared: &Shared) -> Result<(), Failu
             |letters| form.in_english(written, letters),
         ))
     };
-    let (parts, unread) = sheet::hold(&mut exercise.session, reply);
+    let mut held = exercise.on_paper()?;
+    let (parts, unread) = sheet::hold(&mut held, reply);
     let name = sheet::name(&parts);
     arguments
         .agree_with(&name)
@@ -51,7 +52,7 @@ pub(super) fn run(path: &Path, force: bool, shared: &Shared) -> Result<(), Failu
     entry
         .fits(items.len())
         .map_err(|fault| Failure::unusable(&fault).about(&at(fault.line())))?;
-    all_read(&unread, &exercise, |number| {
+    all_read(&unread, exercise.telling.voice(shared), |number| {
         at(entry.line_of(number).unwrap_or(entry.command.line))
     })?;
     let journal = shared.journal()?;
@@ -61,12 +62,20 @@ pub(super) fn run(path: &Path, force: bool, shared: &Shared) -> Result<(), Failu
     );
     let session =
         free_name(known_as, &journal, force).map_err(|failure| failure.about(&shown(path)))?;
-    keep(&exercise, &items, &session, &journal, shared)?;
+    let heard = (held.heard(), held.looks());
+    keep(
+        &exercise,
+        &items,
+        heard,
+        Stamp::new(now(), session),
+        &journal,
+        shared,
+    )?;
     tell(&items, shared)
 }
 
 /// Sets up the exercise of a sheet from its command line, which may name the letters of the replies.
-fn set_up(command: &str) -> Result<(Arguments, Exercise, Option<Language>), Failure> {
+fn set_up(command: &str) -> Result<(Arguments, Prepared, Option<Language>), Failure> {
     let no_sheet = |reason: &str| {
         Failure::Unusable(format!(
             "this is no command of a sheet ({reason}): copy the one that stands on the sheet"
@@ -98,18 +107,14 @@ fn set_up(command: &str) -> Result<(Arguments, Exercise, Option<Language>), Fail
 }
 
 /// Sees to it that every reply could be read; those that could not are all told.
-fn all_read(
-    unread: &[Unread],
-    exercise: &Exercise,
-    at: impl Fn(usize) -> String,
-) -> Result<(), Failure> {
+fn all_read(unread: &[Unread], voice: Voice, at: impl Fn(usize) -> String) -> Result<(), Failure> {
     if unread.is_empty() {
         return Ok(());
     }
     let mut told: Vec<String> = unread
         .iter()
         .map(|unread| {
-            let said = exercise.voice.say(&unread.said).join(" ");
+            let said = voice.say(&unread.said).join(" ");
             format!("{}: question {}: {said}", at(unread.number), unread.number)
         })
         .collect();
@@ -132,32 +137,24 @@ fn free_name(known_as: String, journal: &Journal, force: bool) -> Result<String,
 
 /// Writes all records of the session in one go.
 fn keep(
-    exercise: &Exercise,
+    exercise: &Prepared,
     items: &[&Item],
-    session: &str,
+    (heard, looks): (usize, u32),
+    stamp: Stamp,
     journal: &Journal,
     shared: &Shared,
 ) -> Result<(), Failure> {
-    let stamp = Stamp::new(now(), session);
-    let mut records = vec![Record::Start(StartRecord {
-        stamp: stamp.clone(),
-        learner: shared.learner()?.clone(),
-        exercise: exercise.name.to_owned(),
-        played: exercise.played.clone(),
-        game: exercise.game.clone(),
-        seed: exercise.seed,
-        setup: exercise.setup.clone(),
-    })];
+    let mut records = vec![exercise.start(stamp.clone(), shared)?];
     records.extend(items.iter().map(|item| {
-        let (stamp, game) = (stamp.clone(), exercise.game.clone());
-        let answer = AnswerRecord::new(stamp, exercise.name, game, &item.answered);
+        let (stamp, game) = (stamp.clone(), exercise.game());
+        let answer = AnswerRecord::new(stamp, exercise.plan.exercise(), game, &item.answered);
         Record::Answer(Box::new(answer))
     }));
     records.push(Record::End(EndRecord {
         stamp,
         finished: true,
-        heard: exercise.session.heard(),
-        looks: exercise.session.looks(),
+        heard,
+        looks,
     }));
     match journal.append_all(&records).map_err(Failure::unusable)? {
         Tail::Whole | Tail::Anew => Ok(()),

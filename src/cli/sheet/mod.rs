@@ -2,7 +2,6 @@
 
 mod again;
 mod enter;
-mod exercise;
 mod sound;
 
 use std::path::PathBuf;
@@ -12,6 +11,7 @@ use clap::{Arg, ArgMatches, Args, CommandFactory, Subcommand};
 
 use super::aloud::{Words, command};
 use super::failure::Failure;
+use super::prepared::Prepared;
 use super::shared::{Shared, records};
 use super::{Cli, ahead, drill, named, replay, tell};
 use crate::learner::Record;
@@ -20,7 +20,6 @@ use crate::terminal::{Page, write_pages};
 use crate::voice::{List, asides, clean_line, paper};
 
 pub(super) use again::words;
-pub(super) use exercise::Exercise;
 
 /// Put the questions of an exercise on paper, or write them as data
 #[derive(Args, Debug)]
@@ -138,15 +137,16 @@ pub(super) fn run(
     };
     arguments.check()?;
     let records = records(&shared.journal()?)?;
-    let mut exercise = exercise(choice, shared, &records)?;
-    let parts = sheet::parts(&mut exercise.session);
+    let exercise = exercise(choice, shared, &records)?;
+    let parts = sheet::parts(&mut exercise.on_paper()?);
     let name = sheet::name(&parts);
     arguments.agree_with(&name)?;
     if choice.takes_input() {
         tell(asides::SHEET_FROM_INPUT);
     }
     if arguments.format == Format::Json {
-        let json = sheet::json(exercise.name, exercise.game.as_ref(), &parts);
+        let name = exercise.plan.exercise();
+        let json = sheet::json(name, exercise.game().as_ref(), &parts);
         return arguments.write(&json, None);
     }
     if arguments.format.is_heard() {
@@ -154,7 +154,12 @@ pub(super) fn run(
     }
     let again = command_line(arguments, shared, matches, &exercise, &name);
     let known_as = paper::known_as(&name, exercise.seed);
-    let sheet = Sheet::new(&parts, exercise.voice, known_as, clean_line(&again));
+    let sheet = Sheet::new(
+        &parts,
+        exercise.telling.voice(shared),
+        known_as,
+        clean_line(&again),
+    );
     let write = match arguments.format {
         Format::Markdown => sheet::markdown,
         Format::Html | Format::Json | Format::Script | Format::Wav => sheet::html,
@@ -169,15 +174,26 @@ pub(super) fn run(
 }
 
 /// Sets the exercise up that was chosen, for a learner with these records.
-fn exercise(choice: &Choice, shared: &Shared, records: &[Record]) -> Result<Exercise, Failure> {
+fn exercise(choice: &Choice, shared: &Shared, records: &[Record]) -> Result<Prepared, Failure> {
+    if choice.resumes() {
+        return Err(usage("a sheet begins anew: leave out --resume"));
+    }
     match choice {
-        Choice::Replay(replay) => replay::on_paper(replay, shared, records),
+        Choice::Replay(replay) => replay::prepare(replay, shared, records),
         Choice::Ahead(ahead) => ahead::on_paper(ahead, shared, records),
-        Choice::Drill(drill) => drill::on_paper(drill, shared),
+        Choice::Drill(drill) => drill::prepare(drill, shared, &[]),
     }
 }
 
 impl Choice {
+    fn resumes(&self) -> bool {
+        match self {
+            Choice::Replay(replay) => replay.resume,
+            Choice::Ahead(ahead) => ahead.resume,
+            Choice::Drill(drill) => drill.resume,
+        }
+    }
+
     /// Tells whether games come through standard input, where they cannot be had again.
     fn takes_input(&self) -> bool {
         match self {
@@ -225,7 +241,7 @@ fn command_line(
     arguments: &Arguments,
     shared: &Shared,
     matches: &ArgMatches,
-    exercise: &Exercise,
+    exercise: &Prepared,
     name: &str,
 ) -> String {
     let mut words: Vec<String> = ["sansvoir", "sheet"].map(str::to_owned).into();
@@ -249,7 +265,14 @@ fn command_line(
         Some((command, matches))
     });
     if let Some((command, matches)) = given {
-        words.extend(again::exercise(command, matches, exercise.chosen()));
+        words.extend(again::exercise(
+            command,
+            matches,
+            exercise
+                .file
+                .as_deref()
+                .zip(exercise.game().map(|game| game.number)),
+        ));
         words.extend(exercise.decided.iter().cloned());
     }
     again::quoted(&words)

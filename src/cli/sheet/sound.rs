@@ -2,11 +2,9 @@
 
 use std::path::Path;
 
-use serde_json::Value;
-
 use super::super::aloud::Words;
 use super::super::shared::Shared;
-use super::{Arguments, Exercise, Failure, Format, usage};
+use super::{Arguments, Failure, Format, Prepared, usage};
 use crate::report::sheet::{Beat, Part, Pauses, beats, script};
 use crate::terminal::{Sound, SoundError};
 use crate::voice::{asides, paper};
@@ -15,13 +13,13 @@ use crate::voice::{asides, paper};
 pub(super) fn write(
     arguments: &Arguments,
     shared: &Shared,
-    exercise: &Exercise,
+    exercise: &Prepared,
     parts: &[Part],
 ) -> Result<(), Failure> {
     let pauses = Pauses {
-        think_millis: think(&exercise.setup),
+        think_millis: exercise.plan.think_millis(),
     };
-    let beats = beats(parts, exercise.voice, pauses, arguments.why);
+    let beats = beats(parts, exercise.telling.voice(shared), pauses, arguments.why);
     if arguments.format == Format::Script {
         return arguments.write(&script(&beats), None);
     }
@@ -70,17 +68,4 @@ fn cut_short(path: &Path, sound: &Sound, asked: usize, error: &SoundError) -> Fa
         return Failure::unusable(error);
     }
     Failure::Unusable(format!("{error}. {}", asides::sound_cut_short(asked)))
-}
-
-/// Finds the think time that the exercise was given.
-fn think(setup: &Value) -> Option<u64> {
-    match setup {
-        Value::Object(fields) => fields
-            .get("think_millis")
-            .and_then(Value::as_u64)
-            .or_else(|| fields.values().find_map(think)),
-        Value::Null | Value::Bool(_) | Value::Number(_) | Value::String(_) | Value::Array(_) => {
-            None
-        }
-    }
 }

@@ -2,7 +2,7 @@
 
 use super::Sitting;
 use crate::cli::failure::Failure;
-use crate::exercise::{Answered, Awaits, Heard, Input, Output, Session, Show, Shown};
+use crate::exercise::{Answered, Awaits, Given, Heard, Input, Output, Session, Show};
 use crate::terminal::{Tone, Way};
 use crate::voice::{self, asides};
 
@@ -38,15 +38,14 @@ impl Sitting {
                 self.wait_and_wipe()
             }
             Output::Answered(answered) => self.show_answer(session, answered),
-            Output::Shown(shown) => {
+            Output::Given(given) => {
                 self.turn_page()?;
-                self.turn_to(shown);
-                self.page.to_remember = asks_on && shown.show == Show::List;
-                self.say(output)
-            }
-            Output::Men(_) => {
-                self.turn_page()?;
-                self.page.to_remember = asks_on;
+                self.turn_to(given);
+                self.page.to_remember = asks_on
+                    && match &**given {
+                        Given::Men(_) => true,
+                        Given::Position(shown) => shown.show == Show::List,
+                    };
                 self.say(output)
             }
             Output::Again(plies) => {
@@ -58,7 +57,7 @@ impl Sitting {
                 self.say_trail(session)?;
                 self.say(output)
             }
-            Output::Finished { .. } | Output::DrillFinished | Output::Stopped => {
+            Output::Ended(_) => {
                 self.leave()?;
                 self.say(output)
             }
@@ -167,12 +166,15 @@ impl Sitting {
     }
 
     /// Turns to another position: what was read before is over, and the answers are about its game.
-    pub(super) fn turn_to(&mut self, shown: &Shown) {
+    pub(super) fn turn_to(&mut self, given: &Given) {
+        let Given::Position(shown) = given else {
+            return;
+        };
         if let Some(game) = self.games.get(shown.game) {
             self.game = Some(game.clone());
         }
         let stays = shown.show == Show::Diagram;
-        self.before_eyes = stays.then(|| Output::Shown(Box::new(shown.clone())));
+        self.before_eyes = stays.then(|| Output::Given(Box::new(given.clone())));
     }
 
     /// Wipes the screen, but for the position that stays before the eyes.

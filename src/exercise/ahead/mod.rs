@@ -4,12 +4,12 @@ mod round;
 mod settings;
 mod stretch;
 
-use super::output::{AheadOpening, Output, Shown};
+use super::output::{Ending, Given, OfAhead, Opening, Shown};
 use super::past::Past;
 use super::round::Round;
 use super::staircase::Staircase;
 use super::step::{Asking, Exercise, Rules, Step};
-use super::summary::AheadSummary;
+use super::summary::Own;
 use crate::question::Verdict;
 use stretch::{Strand, Stretch};
 
@@ -80,10 +80,10 @@ impl Exercise for Ahead {
         }
     }
 
-    fn opening(&self, past: &Past, again: bool) -> Output {
+    fn opening(&self, past: &Past, again: bool) -> Opening {
         // Of the rounds begun, the last one is still going on, unless all is over.
         let going_on = usize::from(self.round.is_some());
-        Output::AheadOpening(AheadOpening {
+        Opening::Ahead(OfAhead {
             rounds: self.settings.rounds(),
             resumed: again.then(|| past.rounds() - going_on),
             plies: self.settings.plies,
@@ -104,11 +104,11 @@ impl Exercise for Ahead {
         let next = round::next(&self.settings, &self.strands, &self.used, plies);
         let Some((stretch, round)) = next else {
             self.round = None;
-            return Step::End(Output::Finished { result: None });
+            return Step::End(Ending::Read(None));
         };
         self.used.push(stretch);
         let step = Step::Show {
-            output: Output::Shown(Box::new(Shown {
+            given: Given::Position(Shown {
                 round: self.used.len(),
                 of: self.settings.rounds(),
                 game: self.strands[stretch.strand].game,
@@ -116,23 +116,18 @@ impl Exercise for Ahead {
                 start: round.line.start().clone(),
                 heard_before: round.begins,
                 plies: round.plies(),
-            })),
+            }),
             place: round.start(),
         };
         self.round = Some(round);
         step
     }
 
-    fn summary(&self, past: &Past) -> Output {
-        Output::AheadSummary(Box::new(AheadSummary {
-            kinds: past.kinds(),
-            rounds: past.rounds_summary(),
-            heard: past.heard(),
-            looks: past.looks(),
-            late: past.late(),
-            next: self.plies(past),
-            follows: self.settings.plies.is_none(),
-            board: past.end_board(),
-        }))
+    fn summary(&self, past: &Past) -> Own {
+        let follows = self.settings.plies.is_none();
+        Own::Ahead {
+            rounds: past.held(),
+            next: follows.then(|| self.plies(past)),
+        }
     }
 }

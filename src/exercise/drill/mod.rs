@@ -8,9 +8,10 @@ use std::collections::VecDeque;
 
 use crate::question::{BareQuestion, Question};
 
-use super::output::{Answered, Output};
+use super::output::{Answered, Ending, OfDrill, Opening};
 use super::past::Past;
 use super::step::{Asking, Exercise, Rules, Step};
+use super::summary::Own;
 
 pub use deck::deal;
 pub use settings::DrillSettings;
@@ -90,12 +91,12 @@ impl Exercise for Drill {
         }
     }
 
-    fn opening(&self, _: &Past, again: bool) -> Output {
-        Output::DrillOpening {
+    fn opening(&self, _: &Past, again: bool) -> Opening {
+        Opening::Drill(OfDrill {
             kinds: self.settings.kinds.clone(),
             count: self.settings.count,
             resumed: again,
-        }
+        })
     }
 
     fn next(&mut self, past: &Past) -> Step {
@@ -107,12 +108,12 @@ impl Exercise for Drill {
                 repeat: self.returns > 0 && summary::is_repeat(past.answers(), question),
                 ..Asking::bare(question, answered + 1, self.settings.count)
             }),
-            None => Step::End(Output::DrillFinished),
+            None => Step::End(Ending::Asked),
         }
     }
 
-    fn summary(&self, past: &Past) -> Output {
+    fn summary(&self, past: &Past) -> Own {
         let summary = DrillSummary::new(&self.settings, past.answers());
-        Output::DrillSummary(Box::new(summary))
+        Own::Drill(Box::new(summary))
     }
 }

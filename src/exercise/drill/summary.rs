@@ -4,7 +4,7 @@ use shakmaty::{Color, Square};
 
 use super::settings::DrillSettings;
 use crate::exercise::Answered;
-use crate::exercise::summary::{KindCount, median};
+use crate::exercise::summary::median;
 use crate::question::{BareQuestion, Kind, Question, Reply, Verdict};
 
 /// So many first answers of a kind are needed before it is judged.
@@ -16,8 +16,6 @@ const SLOWEST: usize = 5;
 /// it was missed or slow does not count.
 #[derive(Clone, Debug, PartialEq)]
 pub struct DrillSummary {
-    /// For each kind that was asked.
-    pub kinds: Vec<KindCount>,
     /// Questions that were answered or given up, those that returned included.
     pub answers: usize,
     /// First tries.
@@ -102,7 +100,6 @@ impl DrillSummary {
         let firsts = first_tries(past);
         let right = |answer: &&Answered| is_right(answer);
         DrillSummary {
-            kinds: KindCount::all(firsts.iter().copied()),
             answers: past.len(),
             first_tries: firsts.len(),
             first_try_right: firsts.iter().copied().filter(right).count(),

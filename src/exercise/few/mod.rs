@@ -7,11 +7,11 @@ mod position;
 mod round;
 mod settings;
 
-use super::output::{FewOpening, Men, Output};
+use super::output::{Ending, Given, Men, OfFew, Opening};
 use super::past::Past;
 use super::round::Round;
 use super::step::{Asking, Exercise, Rules, Step};
-use super::summary::FewSummary;
+use super::summary::Own;
 use crate::game::Line;
 
 pub use excerpts::excerpts;
@@ -83,8 +83,8 @@ impl Exercise for Few {
         }
     }
 
-    fn opening(&self, past: &Past, again: bool) -> Output {
-        Output::FewOpening(FewOpening {
+    fn opening(&self, past: &Past, again: bool) -> Opening {
+        Opening::Few(OfFew {
             questions: self.settings.count(),
             resumed: again.then(|| past.answers().len()),
             plies: self.settings.plies,
@@ -104,30 +104,21 @@ impl Exercise for Few {
             }
         }
         let Some(round) = self.next_round(asked) else {
-            return Step::End(Output::Finished { result: None });
+            return Step::End(Ending::Read(None));
         };
         let step = Step::Show {
-            output: Output::Men(Box::new(Men {
+            given: Given::Men(Men {
                 round: past.rounds() + 1,
                 start: round.line.start().clone(),
                 plies: round.plies(),
-            })),
+            }),
             place: round.start(),
         };
         self.round = Some(round);
         step
     }
 
-    fn summary(&self, past: &Past) -> Output {
-        let rounds = past.rounds_summary();
-        Output::FewSummary(Box::new(FewSummary {
-            kinds: past.kinds(),
-            rounds: rounds.asked,
-            held: rounds.held,
-            heard: past.heard(),
-            looks: past.looks(),
-            late: past.late(),
-            board: past.end_board(),
-        }))
+    fn summary(&self, past: &Past) -> Own {
+        Own::Few(past.held())
     }
 }

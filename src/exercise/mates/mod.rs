@@ -7,11 +7,11 @@ mod settings;
 
 use std::rc::Rc;
 
-use super::output::{Defended, MatesOpening, Output, Shown};
+use super::output::{Ending, Given, OfMates, Opening, Shown, Told};
 use super::past::Past;
 use super::round::read_on;
 use super::step::{Asking, Exercise, Place, Rules, Step};
-use super::summary::MatesSummary;
+use super::summary::Own;
 use crate::question::{Reply, Verdict};
 use problem::{Attack, Then};
 
@@ -62,12 +62,12 @@ impl Mates {
         let Some((problem, Ok(attack))) = problem.map(|problem| (problem, Attack::new(problem)))
         else {
             self.attack = None;
-            return Step::End(Output::Finished { result: None });
+            return Step::End(Ending::Read(None));
         };
         self.given += 1;
         self.read = 0;
         let step = Step::Show {
-            output: Output::Shown(Box::new(Shown {
+            given: Given::Position(Shown {
                 round: self.given,
                 of: self.settings.problems.len(),
                 game: problem.game,
@@ -75,7 +75,7 @@ impl Mates {
                 start: attack.line.start().clone(),
                 heard_before: 0,
                 plies: attack.given,
-            })),
+            }),
             place: Place::new(attack.line.clone(), 0),
         };
         self.attack = Some(Rc::new(attack));
@@ -95,17 +95,17 @@ impl Mates {
         let (line, then) = attack.play(attempt);
         self.read = line.len();
         let to = Some(Place::new(line, self.read));
-        let output = match then {
+        let told = match then {
             Then::Mated(mv) => {
                 self.mated += 1;
-                Output::Mated(mv)
+                Told::Mated(mv)
             }
             Then::Defended { mv, reply, next } => {
                 self.attack = Some(Rc::new(next));
-                Output::Defended(Box::new(Defended { mv, reply }))
+                Told::Defended { mv, reply }
             }
         };
-        Some(Step::Tell { output, to })
+        Some(Step::Tell { told, to })
     }
 
     /// How many positions were left behind, solved or not.
@@ -123,8 +123,8 @@ impl Exercise for Mates {
         }
     }
 
-    fn opening(&self, _: &Past, again: bool) -> Output {
-        Output::MatesOpening(MatesOpening {
+    fn opening(&self, _: &Past, again: bool) -> Opening {
+        Opening::Mates(OfMates {
             problems: self.settings.problems.len(),
             resumed: again.then(|| self.tried()),
             show: self.settings.show,
@@ -152,13 +152,10 @@ impl Exercise for Mates {
         })
     }
 
-    fn summary(&self, past: &Past) -> Output {
-        Output::MatesSummary(Box::new(MatesSummary {
-            kinds: past.kinds(),
+    fn summary(&self, _: &Past) -> Own {
+        Own::Mates {
             tried: self.tried(),
             mated: self.mated,
-            looks: past.looks(),
-            late: past.late(),
-        }))
+        }
     }
 }

@@ -9,15 +9,16 @@ mod summary;
 
 use std::rc::Rc;
 
-use super::output::{Checkpoint, Opening, Output};
+use super::output::{Ask, Asked, Checkpoint, Ending, OfGame, Opening, Told};
 use super::past::Past;
 use super::script::{Script, ScriptError};
 use super::step::{Asking, Exercise, Place, Rules, Step};
+use super::summary::Own;
 use crate::game::{GameResult, Line, Tags};
-use crate::question::{LineQuestion, Played, Rebuild};
+use crate::question::{Form, LineQuestion, Played, Rebuild};
 use station::{Station, stations};
 
-pub use said::{Elsewhere, Missed, Recital, Slip, Tries};
+pub use said::{Elsewhere, Missed, Slip, Tries};
 pub use settings::{ReciteSettings, Sides};
 pub(super) use slip::{Recited, Tried};
 pub use summary::{MixUp, ReciteSummary};
@@ -77,12 +78,15 @@ impl Recite {
         let question = LineQuestion::Played(Played::at(number));
         Asking {
             place: Some(self.place(plies)),
-            output: Output::Recite(Recital::Say {
-                number,
-                once_more: false,
-                place: said(&self.stations[..self.at]),
+            ask: Ask {
+                asked: Asked::Move {
+                    number,
+                    once_more: false,
+                },
+                number: said(&self.stations[..self.at]),
                 of: said(&self.stations),
-            }),
+                form: Form::Move,
+            },
             recited: Some(Recited {
                 line: self.line.clone(),
                 plies,
@@ -107,18 +111,18 @@ impl Exercise for Recite {
         }
     }
 
-    fn opening(&self, _: &Past, again: bool) -> Output {
-        Output::Recite(Recital::Opening {
-            of: Box::new(Opening {
+    fn opening(&self, _: &Past, again: bool) -> Opening {
+        Opening::Recite {
+            game: OfGame {
                 tags: self.tags.clone(),
                 start: self.line.start().clone(),
                 first: self.line.plies().first().map(|ply| ply.number),
                 plies: self.line.len(),
                 checkpoints: self.places(),
                 resumed: again,
-            }),
+            },
             sides: self.settings.sides,
-        })
+        }
     }
 
     fn next(&mut self, _: &Past) -> Step {
@@ -126,7 +130,7 @@ impl Exercise for Recite {
         self.at += 1;
         match station {
             Some(Station::ReadOut(plies)) => Step::Tell {
-                output: Output::Recite(Recital::ReadOut(self.line.plies()[plies])),
+                told: Told::ReadOut(self.line.plies()[plies]),
                 to: Some(self.place(plies + 1)),
             },
             Some(Station::Say(plies)) => Step::Ask(self.say(plies)),
@@ -141,13 +145,12 @@ impl Exercise for Recite {
             }
             None => {
                 let result = self.result;
-                Step::End(Output::Finished { result })
+                Step::End(Ending::Read(result))
             }
         }
     }
 
-    fn summary(&self, past: &Past) -> Output {
-        let summary = summary::sum_up(&self.line, past);
-        Output::Recite(Recital::Summary(Box::new(summary)))
+    fn summary(&self, past: &Past) -> Own {
+        Own::Recite(Box::new(summary::sum_up(&self.line, past)))
     }
 }

@@ -1,56 +1,9 @@
-//! What a recital says beside what every session says.
+//! Tries at a move that is to be said from memory.
 
-use shakmaty::Role;
-
-use super::ReciteSummary;
-use super::Sides;
-use crate::exercise::{Opening, Output};
+use crate::exercise::{Output, Told};
 use crate::game::{MoveNumber, Ply};
 use crate::notation::MoveFault;
 use crate::question::LegalityWhy;
-
-/// One thing that only a recital says.
-#[derive(Clone, Debug)]
-pub enum Recital {
-    /// What is about to be recited.
-    Opening {
-        /// The game, and how much of it.
-        of: Box<Opening>,
-        /// Whose moves the learner says.
-        sides: Sides,
-    },
-    /// A move is to be said.
-    Say {
-        /// Which.
-        number: MoveNumber,
-        /// Whether a try at it was wrong already.
-        once_more: bool,
-        /// Its number among the moves that the learner says, counted from 1.
-        place: usize,
-        /// How many moves the learner says.
-        of: usize,
-    },
-    /// A move of the other side is read out.
-    ReadOut(Ply),
-    /// A try was wrong.
-    Missed(Box<Missed>),
-    /// The man that moves.
-    Hint(Role),
-    /// What can be said where a move is to be said.
-    Help {
-        /// Whether there is something to hear again.
-        again: bool,
-    },
-    /// How it went.
-    Summary(Box<ReciteSummary>),
-}
-
-impl Recital {
-    /// Tells what is wrong with a try.
-    pub(in crate::exercise) fn missed(missed: Missed) -> Output {
-        Output::Recite(Recital::Missed(Box::new(missed)))
-    }
-}
 
 /// A wrong try at a move.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -61,6 +14,13 @@ pub struct Missed {
     pub slip: Slip,
     /// Where the game has this move of this side instead, the nearest place of all.
     pub elsewhere: Option<Elsewhere>,
+}
+
+impl Missed {
+    /// Tells what is wrong with the try.
+    pub(in crate::exercise) fn told(self) -> Output {
+        Output::Told(Told::Missed(Box::new(self)))
+    }
 }
 
 /// What is wrong with a wrong move.

@@ -5,8 +5,8 @@ use std::rc::Rc;
 use shakmaty::san::SanPlus;
 use shakmaty::{Chess, Move, Position, Role, Square};
 
-use super::said::{Elsewhere, Missed, Recital, Slip};
-use crate::exercise::Output;
+use super::said::{Elsewhere, Missed, Slip};
+use crate::exercise::{Output, Told};
 use crate::game::{Line, MoveNumber, Ply};
 use crate::notation::reply::{Unread, one_move};
 use crate::notation::{MoveFault, squares_meant};
@@ -30,7 +30,7 @@ impl Recited {
 
     /// Names the man that moves; the king in castling.
     pub(in crate::exercise) fn hint(&self) -> Output {
-        Output::Recite(Recital::Hint(self.line.plies()[self.plies].mv.role()))
+        Output::Told(Told::Hint(self.line.plies()[self.plies].mv.role()))
     }
 }
 

@@ -1,12 +1,10 @@
 //! How a recital went.
 
-use shakmaty::{Board, Color};
-
 use super::said::{Elsewhere, Slip, Tries};
 use super::slip::{self, Tried};
-use crate::exercise::{Answered, KindCount, Past};
+use crate::exercise::{Answered, Past};
 use crate::game::{Line, MoveNumber, Ply};
-use crate::question::{Kind, Verdict};
+use crate::question::Verdict;
 
 /// Slips that stand no farther apart than this many plies make a cluster.
 const NEAR: usize = 6;
@@ -28,16 +26,6 @@ pub struct ReciteSummary {
     pub mixed: Vec<MixUp>,
     /// Where to start again; `None` where no move slipped.
     pub again: Option<MoveNumber>,
-    /// How the whole positions went; `None` where none was asked.
-    pub rebuilt: Option<KindCount>,
-    /// How many plies were said or read out.
-    pub heard: usize,
-    /// How many looks at the board were taken.
-    pub looks: u32,
-    /// How many replies came after the think time.
-    pub late: usize,
-    /// The board at the end, and the side to move there; `None` where the recital was left before.
-    pub board: Option<(Board, Color)>,
 }
 
 /// A move that was said where another one was played.
@@ -74,11 +62,6 @@ pub(super) fn sum_up(line: &Line, past: &Past) -> ReciteSummary {
             .flat_map(|(ply, answered)| mixed(line, *ply, answered.tries.as_ref()))
             .collect(),
         again: start_again(&slips).map(|ply| line.plies()[ply].number),
-        rebuilt: (past.kinds().into_iter()).find(|kind| kind.kind == Kind::Rebuild),
-        heard: past.heard(),
-        looks: past.looks(),
-        late: past.late(),
-        board: past.end_board(),
     }
 }
 

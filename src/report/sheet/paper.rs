@@ -4,7 +4,7 @@
 use shakmaty::{Board, CastlingMode, Chess, Color, Position, Square};
 
 use super::{Item, Part};
-use crate::exercise::{Output, Show};
+use crate::exercise::{Given, Output, Show};
 use crate::game::{MoveNumber, Start};
 use crate::question::{BareQuestion, Form, Question, Truth, bare};
 use crate::voice::{self, Voice, paper};
@@ -126,11 +126,12 @@ impl Sheet {
         if said.is_empty() {
             return;
         }
-        if matches!(output, Output::Men(_) | Output::Shown(_)) {
+        if matches!(output, Output::Given(_)) {
             self.head(&said.remove(0));
             (place.last, place.new) = (None, true);
         }
-        if let Output::Shown(shown) = output
+        if let Output::Given(given) = output
+            && let Given::Position(shown) = &**given
             && shown.show == Show::Diagram
             && !voice.plain
         {

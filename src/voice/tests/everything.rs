@@ -2,9 +2,8 @@
 
 use super::*;
 use crate::exercise::{
-    AheadOpening, AheadSummary, Cut, Defended, Earlier, FewOpening, FewSummary, Input,
-    MatesOpening, MatesSummary, Men, Recite, ReciteSettings, RoundsSummary, Script, Session, Show,
-    Shown, Sides,
+    Cut, Earlier, Given, Help, Input, Men, OfAhead, OfFew, OfGame, OfMates, Opening, Recite,
+    ReciteSettings, RoundsSummary, Script, Session, Show, Shown, Sides, Told,
 };
 use crate::voice::score::from_fen;
 
@@ -14,43 +13,46 @@ fn everything() -> Vec<Output> {
     let plies = line.plies().to_vec();
     let tags = [("White", "Berg,\u{1b} \t Anna"), ("Event", "Club  evening")];
     let mut all = vec![
-        Output::Opening(Box::new(Opening {
+        Output::Opening(Box::new(Opening::Replay(OfGame {
             tags: tags.into_iter().collect::<Tags>(),
             start: Start::standard(),
             first: Some(plies[0].number),
             plies: plies.len(),
             checkpoints: 3,
             resumed: true,
-        })),
+        }))),
         Output::Heard(Heard {
             plies: plies.clone(),
             stalemate: false,
         }),
-        Output::SidelineBegins {
+        Output::Told(Told::SidelineBegins {
             instead_of: plies[9],
             plies: 4,
-        },
-        Output::SidelineEnds {
+        }),
+        Output::Told(Told::SidelineEnds {
             back_after: plies[9],
-        },
+        }),
         Output::NothingAsked {
             text: "\u{1b}[31m  e4   e5".to_owned(),
         },
         Output::Again(plies),
-        Output::NothingHeardYet,
+        Output::Again(Vec::new()),
         Output::Board {
             board: line.end().board().clone(),
             turn: Color::Black,
             looks_left: Some(2),
         },
-        Output::NoLookLeft,
-        Output::Help {
+        Output::NoBoard { exists: true },
+        Output::NoBoard { exists: false },
+        Output::Help(Help {
             form: None,
             again: true,
             look: true,
-        },
-        Output::Stopped,
-        Output::Finished { result: None },
+            hint: false,
+        }),
+        Output::Ended(Ending::Stopped),
+        Output::Ended(Ending::Asked),
+        Output::Ended(Ending::Read(None)),
         Output::Summary(Box::new(summary())),
     ];
     all.extend(drill_of_few_men());
@@ -63,9 +65,7 @@ fn everything() -> Vec<Output> {
         GameResult::Draw,
         GameResult::Unknown,
     ] {
-        all.push(Output::Finished {
-            result: Some(result),
-        });
+        all.push(Output::Ended(Ending::Read(Some(result))));
     }
     for (index, (_, question, right, wrong)) in QUESTIONS.into_iter().enumerate() {
         for reply in [right, wrong, "pass"] {
@@ -73,11 +73,12 @@ fn everything() -> Vec<Output> {
             let form = ask(&answered, 1).form;
             all.push(Output::Ask(ask(&answered, index + 1)));
             all.push(Output::AskAgain(ask(&answered, index + 1)));
-            all.push(Output::Help {
+            all.push(Output::Help(Help {
                 form: Some(form),
                 again: true,
                 look: true,
-            });
+                hint: false,
+            }));
             all.push(Output::ReplyWanted(form));
             all.push(Output::Unread {
                 unread: Unread::NoSquare("z9\u{7}".to_owned()),
@@ -120,50 +121,45 @@ fn recital() -> Vec<Output> {
 /// What only a drill of few men puts out.
 fn drill_of_few_men() -> Vec<Output> {
     let openings = [(0, None), (1, None), (4, Some(3))].map(|(plies, resumed)| {
-        Output::FewOpening(FewOpening {
+        Output::Opening(Box::new(Opening::Few(OfFew {
             questions: 10,
             resumed,
             plies,
-        })
+        })))
     });
     let men = [0, 1, 4].map(|plies| {
-        Output::Men(Box::new(Men {
+        Output::Given(Box::new(Given::Men(Men {
             round: 2,
             start: Start::standard(),
             plies,
-        }))
+        })))
     });
-    let replay = summary();
-    let summary = FewSummary {
-        kinds: replay.kinds,
-        rounds: 3,
-        held: 1,
-        heard: 12,
-        looks: 2,
-        late: 1,
-        board: replay.board,
-    };
-    let last = [Output::FewSummary(Box::new(summary))];
+    let last = [summed_up(Own::Few(RoundsSummary { asked: 3, held: 1 }))];
     openings.into_iter().chain(men).chain(last).collect()
+}
+
+/// The end of a session in which the exercise counted this.
+fn summed_up(own: Own) -> Output {
+    let replay = summary();
+    Output::Summary(Box::new(Summary { own, ..replay }))
 }
 
 /// What only calculation puts out.
 fn calculation() -> Vec<Output> {
     let mut all = Vec::new();
-    let replay = summary();
     for show in [Show::Diagram, Show::List, Show::None] {
         for (plies, resumed) in [(None, None), (Some(1), None), (Some(6), Some(2))] {
-            all.push(Output::AheadOpening(AheadOpening {
+            all.push(Output::Opening(Box::new(Opening::Ahead(OfAhead {
                 rounds: 5,
                 resumed,
                 plies,
                 show,
-            }));
+            }))));
         }
         let odd = from_fen("4k3/8/8/8/8/8/8/4K2R w K - 0 1", "");
         for start in [Start::standard(), odd.start().clone()] {
             for (heard_before, plies) in [(0, 0), (0, 1), (8, 6)] {
-                all.push(Output::Shown(Box::new(Shown {
+                all.push(Output::Given(Box::new(Given::Position(Shown {
                     round: 2,
                     of: 5,
                     game: 0,
@@ -171,21 +167,13 @@ fn calculation() -> Vec<Output> {
                     start: start.clone(),
                     heard_before,
                     plies,
-                })));
+                }))));
             }
         }
     }
-    for follows in [false, true] {
-        all.push(Output::AheadSummary(Box::new(AheadSummary {
-            kinds: replay.kinds.clone(),
-            rounds: RoundsSummary { asked: 3, held: 1 },
-            heard: 12,
-            looks: 2,
-            late: 1,
-            next: 1,
-            follows,
-            board: replay.board.clone(),
-        })));
+    for next in [None, Some(1)] {
+        let rounds = RoundsSummary { asked: 3, held: 1 };
+        all.push(summed_up(Own::Ahead { rounds, next }));
     }
     all
 }
@@ -195,26 +183,20 @@ fn mates() -> Vec<Output> {
     let line = from_fen(MORPHY, "1. Ra6 bxa6 2. b7#");
     let plies = line.plies();
     let mut all = vec![
-        Output::Defended(Box::new(Defended {
+        Output::Told(Told::Defended {
             mv: plies[0],
             reply: plies[1],
-        })),
-        Output::Mated(plies[2]),
-        Output::MatesSummary(Box::new(MatesSummary {
-            kinds: summary().kinds,
-            tried: 3,
-            mated: 1,
-            looks: 1,
-            late: 2,
-        })),
+        }),
+        Output::Told(Told::Mated(plies[2])),
+        summed_up(Own::Mates { tried: 3, mated: 1 }),
     ];
     for show in [Show::Diagram, Show::List, Show::None] {
         for resumed in [None, Some(1)] {
-            all.push(Output::MatesOpening(MatesOpening {
+            all.push(Output::Opening(Box::new(Opening::Mates(OfMates {
                 problems: 3,
                 resumed,
                 show,
-            }));
+            }))));
         }
     }
     let question = r#"{"kind":"mate","subject":{"in":2}}"#;

@@ -10,7 +10,7 @@ use shakmaty::Position;
 use super::score::{FIDE_SAMPLE, PGN_SAMPLE, from_fen, usual};
 use super::*;
 use crate::exercise::{
-    Answered, Ask, Asked, Checkpoint, KindCount, Opening, Setting, Stand, Summary,
+    Answered, Ask, Asked, Checkpoint, Ending, KindCount, Own, Setting, Stand, Summary,
 };
 use crate::game::{GameResult, Line, Start, Tags};
 use crate::notation::reply::Unread;
@@ -176,12 +176,14 @@ fn summary() -> Summary {
             count(Kind::Whereabouts, [2, 1, 0], Some(4_200)),
             count(Kind::Legality, [0, 0, 1], None),
         ],
-        first_miss: Some("8...".parse().unwrap()),
-        longest_run: 16,
         heard: 21,
         looks: 2,
         late: 1,
         board: Some((usual(FIDE_SAMPLE).end().board().clone(), Color::Black)),
+        own: Own::Replay {
+            first_miss: Some("8...".parse().unwrap()),
+            longest_run: 16,
+        },
     }
 }
 

@@ -65,13 +65,13 @@ fn a_checkpoint_is_told_with_its_first_question_only() {
 #[test]
 fn sidelines_are_framed_by_the_moves_of_the_game() {
     let line = usual(FIDE_SAMPLE);
-    let begins = Output::SidelineBegins {
+    let begins = Output::Told(Told::SidelineBegins {
         instead_of: line.plies()[14],
         plies: 1,
-    };
-    let ends = Output::SidelineEnds {
+    });
+    let ends = Output::Told(Told::SidelineEnds {
         back_after: line.plies()[13],
-    };
+    });
     assert_eq!(
         PLAIN.say(&begins),
         ["A sideline of 1 ply instead of White's move 8, queen to e3, check:"]
@@ -110,16 +110,14 @@ fn words_for_the_prompt_say_what_to_do() {
         ]
     );
     assert_eq!(
-        PLAIN.say(&Output::Stopped),
+        PLAIN.say(&Output::Ended(Ending::Stopped)),
         [
             "Stopped. Everything that you answered is kept.",
             "The option --resume goes on from here.",
         ]
     );
     assert_eq!(
-        PLAIN.say(&Output::Finished {
-            result: Some(GameResult::Draw)
-        }),
+        PLAIN.say(&Output::Ended(Ending::Read(Some(GameResult::Draw)))),
         ["That is the end.", "The game was drawn."]
     );
 }
