@@ -328,7 +328,7 @@ impl LineQuestion {
     }
 
     /// Returns the one man that the question is about.
-    pub(crate) fn man<'a>(self, scene: Scene<'a>) -> Option<&'a Man> {
+    pub(crate) fn man(self, scene: Scene<'_>) -> Option<&Man> {
         each_line!(LineQuestion, self, asked => asked.man(scene))
     }
 

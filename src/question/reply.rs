@@ -1,6 +1,6 @@
 //! Reading a reply: first read, then graded. What cannot be read costs nothing.
 
-use shakmaty::{Bitboard, Board, CastlingMode, Chess, Piece, Role, Square};
+use shakmaty::{Bitboard, Board, CastlingMode, Chess, Color, Piece, Role, Square};
 
 use crate::board::{Alignment, Seen, SquareColor};
 use crate::notation::reply::{self, MoveSaid, Unread};
@@ -51,6 +51,18 @@ pub enum Reply {
     Route(Vec<Square>),
     /// The man never gets there.
     Never,
+}
+
+impl Reply {
+    /// Returns the one square that it stands for, when the board is seen from a side.
+    #[must_use]
+    pub const fn square(&self, view: Color) -> Option<Square> {
+        match self {
+            Reply::Square(square) => Some(*square),
+            Reply::Place(seen) => Some(seen.square(view)),
+            _ => None,
+        }
+    }
 }
 
 /// Moves as a reply names them.

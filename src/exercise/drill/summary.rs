@@ -5,7 +5,7 @@ use shakmaty::{Color, Square};
 use super::settings::DrillSettings;
 use crate::exercise::Answered;
 use crate::exercise::summary::median;
-use crate::question::{BareQuestion, Kind, Question, Reply, Verdict};
+use crate::question::{BareQuestion, Kind, Question, Verdict};
 
 /// So many first answers of a kind are needed before it is judged.
 const ENOUGH: usize = 10;
@@ -118,17 +118,10 @@ impl DrillSummary {
 
 /// Returns the square that a wrong reply stands for, and the side's view.
 fn taken_for(answered: &Answered) -> Option<(Square, Square, Color)> {
-    match (bare(answered)?, answered.reply.as_ref()?) {
-        (BareQuestion::Name(question), Reply::Square(named)) => {
-            Some((question.square, *named, question.view))
-        }
-        (BareQuestion::Place(question), Reply::Place(counted)) => Some((
-            question.square,
-            counted.square(question.view),
-            question.view,
-        )),
-        _ => None,
-    }
+    let question = bare(answered)?;
+    let view = question.view()?;
+    let named = answered.reply.as_ref()?.square(view)?;
+    Some((*question.subject_squares().first()?, named, view))
 }
 
 /// Tells whether an answer was missed or slow, so that its question comes again.
