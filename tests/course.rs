@@ -11,7 +11,6 @@ use jiff::{Timestamp, ToSpan};
 use replies::right;
 use sansvoir::exercise::{
     Answered, Asked, Awaits, Dice, Drill, DrillSettings, Input, Output, Session, Views,
-    subject_squares,
 };
 use sansvoir::learner::course::{Course, Standing, Step};
 use sansvoir::learner::lesson::{Aim, Part, Wish, plan};
@@ -220,7 +219,7 @@ fn single(question: BareQuestion) -> Option<Square> {
         question,
         BareQuestion::Name(_) | BareQuestion::Place(_) | BareQuestion::Color(_)
     );
-    let squares: Vec<Square> = subject_squares(&question).into_iter().collect();
+    let squares: Vec<Square> = question.subject_squares().into_iter().collect();
     (one && squares.len() == 1).then(|| squares[0])
 }
 

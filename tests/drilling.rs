@@ -189,10 +189,7 @@ fn for_the_color_of_a_square_nothing_is_drawn_and_five_seconds_are_given() {
     let said = drill(&desk, &["color", "--count", "1", "--seed", "1"], "light\n");
     let before = said.out.split("Question 1").next().unwrap();
     assert!(!before.contains(": :"), "{said:?}");
-    assert_eq!(
-        sansvoir::exercise::think_millis(sansvoir::question::Kind::Color),
-        5_000
-    );
+    assert_eq!(sansvoir::question::Kind::Color.think_millis(), 5_000);
 }
 
 #[test]

@@ -51,7 +51,7 @@ fn line(moves: &str) -> Line {
 fn answer(line: &Line, question: LineQuestion, text: &str) -> Answered {
     let scene = Scene::new(line, line.len());
     let truth = question.truth(scene);
-    let reply = truth.form().read(text).unwrap();
+    let reply = question.form().read(text).unwrap();
     Answered {
         question: Question::Line(question),
         setting: Some(Setting::of(scene)),
@@ -260,7 +260,7 @@ fn a_stranger_can_recheck_every_verdict_from_the_journal_alone() {
         panic!("{question:?}");
     };
     assert_eq!(question.truth(scene), expected);
-    let reply = expected.form().read(&answer.reply).unwrap();
+    let reply = question.form().read(&answer.reply).unwrap();
     let mark = Mark::new(&expected, &reply);
     assert_eq!((mark.verdict, mark.score), (answer.verdict, answer.score));
 }

@@ -4,7 +4,7 @@ use std::fmt::Write;
 use std::thread;
 
 use sansvoir::exercise::Dice;
-use sansvoir::learner::pace::{Answer, Curve, Reach, START, guess, level, presented};
+use sansvoir::learner::pace::{Answer, Curve, Reach, START, level, presented};
 use sansvoir::notation::{Collection, read};
 use sansvoir::question::Kind;
 use shakmaty::Position;
@@ -384,6 +384,6 @@ fn the_positions_of_the_demo_games_have_about_as_many_moves_as_a_guess_is_taken_
         }
     }
     let mean = f64::from(moves) / f64::from(positions);
-    let likelier = guess(Kind::Played) * mean;
+    let likelier = Kind::Played.guess() * mean;
     assert!((0.8..1.25).contains(&likelier), "{mean} moves");
 }

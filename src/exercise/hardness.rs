@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::{Bitboard, Position, Role, Square, attacks};
 
-use crate::game::{Line, Man, Ply};
+use crate::game::{Line, Ply};
 use crate::question::{LineQuestion, Scene};
 
 /// What makes a question over a line hard, in plain figures; in JSON, the journal's `hardness` object.
@@ -47,7 +47,9 @@ impl Hardness {
     pub fn new(question: LineQuestion, scene: Scene<'_>, seen_ago: usize) -> Hardness {
         let plies = seen_ago.min(scene.plies());
         let lines = Lines::between(scene.line(), scene.plies() - plies, scene.plies());
-        let last_step = man(question, scene).and_then(|man| man.steps(scene.plies()).last());
+        let last_step = question
+            .man(scene)
+            .and_then(|man| man.steps(scene.plies()).last());
         Hardness {
             plies: number(plies),
             men: number(scene.board().occupied().count()),
@@ -61,32 +63,6 @@ impl Hardness {
 
 fn number(count: usize) -> u32 {
     u32::try_from(count).unwrap_or(u32::MAX)
-}
-
-/// The one man that a question is about.
-fn man(question: LineQuestion, scene: Scene<'_>) -> Option<&Man> {
-    let roster = scene.line().roster();
-    let on = |square: Square| roster.man_on(square, scene.plies());
-    match question {
-        LineQuestion::Whereabouts(question) => roster.man(question.man),
-        LineQuestion::Occupant(question) => on(question.square),
-        LineQuestion::Attacks(question) => on(question.square),
-        LineQuestion::Attackers(question) => on(question.square),
-        LineQuestion::Moves(question) => on(question.square),
-        LineQuestion::Legality(question) => on(question.attempt.from),
-        LineQuestion::Exchange(question) => on(question.square),
-        LineQuestion::Standing(_)
-        | LineQuestion::Check(_)
-        | LineQuestion::Checks(_)
-        | LineQuestion::Captures(_)
-        | LineQuestion::Hanging(_)
-        | LineQuestion::Mate(_)
-        | LineQuestion::Balance(_)
-        | LineQuestion::Rights(_)
-        | LineQuestion::Taken(_)
-        | LineQuestion::Played(_)
-        | LineQuestion::Rebuild(_) => None,
-    }
 }
 
 impl Lines {

@@ -4,7 +4,6 @@
 mod ahead;
 pub mod bound;
 mod choice;
-mod dice;
 mod drill;
 mod few;
 mod hardness;
@@ -26,13 +25,13 @@ mod step;
 mod summary;
 mod think;
 
+use crate::question::dice;
+
+pub use crate::question::Views;
 pub use ahead::{Ahead, AheadError, AheadSettings, Show};
 pub use choice::choose;
 pub use dice::Dice;
-pub use drill::{
-    Advice, Confusion, Drill, DrillSettings, DrillSummary, SquareCount, Views, deal,
-    subject_squares, think_millis,
-};
+pub use drill::{Advice, Confusion, Drill, DrillSettings, DrillSummary, SquareCount, deal};
 pub use few::{Few, FewError, FewSettings, MEN, draw, excerpts, play_on};
 pub use hardness::{Hardness, Lines};
 pub use input::Input;

@@ -4,93 +4,94 @@ use std::fmt;
 
 use crate::notation::reply::Unread;
 use crate::question::{
-    BareQuestion, Form, LineQuestion, Mark, Question, Reply, Truth, Verdict, Why,
+    BareQuestion, LineQuestion, Mark, Question, Reply, Scene, Truth, Verdict, Why,
 };
 
 use super::Hardness;
 use super::output::{Answered, Output, Setting};
 use super::step::Place;
 
-/// A question where it stands: it knows its truth, grades a reply and explains.
+/// A question that an exercise puts.
 pub(super) trait Posed: fmt::Debug {
-    fn question(&self) -> Question;
-    fn setting(&self) -> Option<Setting>;
-    fn truth(&self) -> Truth;
-    fn form(&self) -> Form;
-    fn read(&self, text: &str) -> Result<Reply, Unread>;
-    fn mark(&self, truth: &Truth, reply: &Reply) -> Mark;
-    fn why(&self, mark: &Mark, reply: Option<&Reply>) -> Why;
-    /// What makes the question hard, when the board was last seen so many plies ago.
-    fn hardness(&self, seen_ago: usize) -> Option<Hardness>;
+    /// Returns the question where it stands.
+    fn here(&self) -> Here<'_>;
+
+    /// Returns the right answer.
+    fn truth(&self) -> Truth {
+        self.here().truth()
+    }
 }
 
-/// A question over a line stands at a place of it.
 impl Posed for (LineQuestion, Place) {
-    fn question(&self) -> Question {
-        Question::Line(self.0)
-    }
-
-    fn setting(&self) -> Option<Setting> {
-        Some(Setting::of(self.1.scene()))
-    }
-
-    fn truth(&self) -> Truth {
-        self.0.truth(self.1.scene())
-    }
-
-    fn form(&self) -> Form {
-        self.0.form()
-    }
-
-    fn read(&self, text: &str) -> Result<Reply, Unread> {
-        self.0.read(self.1.scene(), text)
-    }
-
-    fn mark(&self, truth: &Truth, reply: &Reply) -> Mark {
-        Mark::new(truth, reply)
-    }
-
-    fn why(&self, mark: &Mark, reply: Option<&Reply>) -> Why {
-        Why::Line(self.0.why(self.1.scene(), mark, reply))
-    }
-
-    fn hardness(&self, seen_ago: usize) -> Option<Hardness> {
-        Some(Hardness::new(self.0, self.1.scene(), seen_ago))
+    fn here(&self) -> Here<'_> {
+        Here::Line(self.0, self.1.scene())
     }
 }
 
-/// A question over the bare board knows all of its truth.
 impl Posed for BareQuestion {
-    fn question(&self) -> Question {
-        Question::Bare(*self)
+    fn here(&self) -> Here<'_> {
+        Here::Bare(*self)
+    }
+}
+
+/// A question where it stands.
+#[derive(Clone, Copy, Debug)]
+pub(super) enum Here<'a> {
+    /// Over a line, at a place of it.
+    Line(LineQuestion, Scene<'a>),
+    /// Over the bare board: it knows all of its truth.
+    Bare(BareQuestion),
+}
+
+impl Here<'_> {
+    pub(super) const fn question(self) -> Question {
+        match self {
+            Here::Line(question, _) => Question::Line(question),
+            Here::Bare(question) => Question::Bare(question),
+        }
     }
 
-    fn setting(&self) -> Option<Setting> {
-        None
+    fn truth(self) -> Truth {
+        match self {
+            Here::Line(question, scene) => question.truth(scene),
+            Here::Bare(question) => question.truth(),
+        }
     }
 
-    fn truth(&self) -> Truth {
-        BareQuestion::truth(self)
+    pub(super) fn read(self, text: &str) -> Result<Reply, Unread> {
+        match self {
+            Here::Line(question, scene) => question.read(scene, text),
+            Here::Bare(question) => question.form().read(text),
+        }
     }
 
-    fn form(&self) -> Form {
-        BareQuestion::form(self)
+    fn mark(self, truth: &Truth, reply: &Reply) -> Mark {
+        match self {
+            Here::Line(..) => Mark::new(truth, reply),
+            Here::Bare(question) => question.mark(reply),
+        }
     }
 
-    fn read(&self, text: &str) -> Result<Reply, Unread> {
-        self.form().read(text)
+    fn why(self, mark: &Mark, reply: Option<&Reply>) -> Why {
+        match self {
+            Here::Line(question, scene) => Why::Line(question.why(scene, mark, reply)),
+            Here::Bare(question) => Why::Bare(question.why(mark, reply)),
+        }
     }
 
-    fn mark(&self, _: &Truth, reply: &Reply) -> Mark {
-        BareQuestion::mark(self, reply)
+    /// What makes the question hard, when the board was last seen so many plies ago.
+    fn hardness(self, seen_ago: usize) -> Option<Hardness> {
+        match self {
+            Here::Line(question, scene) => Some(Hardness::new(question, scene, seen_ago)),
+            Here::Bare(_) => None,
+        }
     }
 
-    fn why(&self, mark: &Mark, reply: Option<&Reply>) -> Why {
-        Why::Bare(BareQuestion::why(self, mark, reply))
-    }
-
-    fn hardness(&self, _: usize) -> Option<Hardness> {
-        None
+    fn setting(self) -> Option<Setting> {
+        match self {
+            Here::Line(_, scene) => Some(Setting::of(scene)),
+            Here::Bare(_) => None,
+        }
     }
 }
 
@@ -106,12 +107,13 @@ pub(super) struct Effort {
 
 /// Reads and grades a reply; one that cannot be read changes nothing and is told as such.
 pub(super) fn reply(posed: &dyn Posed, text: &str, effort: Effort) -> Result<Answered, Output> {
-    let form = posed.form();
-    let reply = posed
+    let here = posed.here();
+    let form = here.question().kind().form();
+    let reply = here
         .read(text)
         .map_err(|unread| Output::Unread { unread, form })?;
     let truth = posed.truth();
-    let mark = posed.mark(&truth, &reply);
+    let mark = here.mark(&truth, &reply);
     Ok(answered(posed, truth, Some((text, reply)), mark, effort))
 }
 
@@ -129,11 +131,12 @@ fn answered(
     mark: Mark,
     effort: Effort,
 ) -> Answered {
+    let here = posed.here();
     let reply = said.as_ref().map(|(_, reply)| reply.clone());
-    let why = (mark.verdict != Verdict::Right).then(|| posed.why(&mark, reply.as_ref()));
+    let why = (mark.verdict != Verdict::Right).then(|| here.why(&mark, reply.as_ref()));
     Answered {
-        question: posed.question(),
-        setting: posed.setting(),
+        question: here.question(),
+        setting: here.setting(),
         truth,
         text: said.map_or_else(String::new, |(text, _)| text.to_owned()),
         reply,
@@ -143,7 +146,7 @@ fn answered(
         late: effort.late,
         repeat: false,
         looks: effort.looks,
-        hardness: posed.hardness(effort.seen_ago),
+        hardness: here.hardness(effort.seen_ago),
         tries: None,
     }
 }

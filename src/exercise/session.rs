@@ -352,7 +352,7 @@ impl Session {
 
     fn effort(&self, asking: &Asking, millis: u64) -> Effort {
         let millis = self.spent.saturating_add(millis);
-        let kind = asking.posed.question().kind();
+        let kind = asking.posed.here().question().kind();
         let think = (self.rules.think_millis)
             .or_else(|| self.think.of(kind))
             .or_else(|| (self.rules.usual_millis)(kind));
@@ -428,7 +428,7 @@ impl Session {
             None => (Verdict::Part, HELPED),
         };
         let mut answered = posed::pass(&*asking.posed, self.effort(asking, millis));
-        answered.reply = asking.posed.read(&text).ok();
+        answered.reply = asking.posed.here().read(&text).ok();
         if verdict == Verdict::Right {
             answered.why = None;
         }

@@ -127,17 +127,7 @@ fn due(memory: &Memory, step: Option<Step>, wish: Wish, budget: u64) -> Vec<Bare
 }
 
 fn belongs(step: Step, question: BareQuestion) -> bool {
-    let view = match question {
-        BareQuestion::Name(name) => Some(name.view),
-        BareQuestion::Place(place) => Some(place.view),
-        BareQuestion::Color(_)
-        | BareQuestion::Aligned(_)
-        | BareQuestion::Between(_)
-        | BareQuestion::Crossing(_)
-        | BareQuestion::Span(_)
-        | BareQuestion::Distance(_)
-        | BareQuestion::Route(_) => None,
-    };
+    let view = question.view();
     Step::of("drill", question.kind(), view, None) == Some(step)
 }
 

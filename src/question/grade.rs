@@ -51,87 +51,45 @@ impl Mark {
     /// squares, each counts for itself; where one move is said, any one of the right ones will do. An
     /// illegal move is one named too many.
     ///
-    /// # Panics
-    ///
-    /// When the reply was not read in the form of the truth ([`Truth::form`]). A route is held against
-    /// its question, not against the number of its moves: [`BareQuestion::mark`].
+    /// A reply of another shape than the truth's is wrong. A route is held against its question, not
+    /// against the number of its moves: [`BareQuestion::mark`].
     ///
     /// [`BareQuestion::mark`]: super::BareQuestion::mark
     #[must_use]
     pub fn new(truth: &Truth, reply: &Reply) -> Mark {
-        match (truth, reply) {
-            (Truth::Square { square }, Reply::Square(said)) => Mark::all_or_nothing(square == said),
-            (Truth::Square { .. }, Reply::Gone)
-            | (Truth::Gone { .. }, Reply::Square(_))
-            | (Truth::Moves { .. } | Truth::Move { .. }, Reply::NobodysMove(_)) => {
-                Mark::all_or_nothing(false)
-            }
-            (Truth::Gone { .. }, Reply::Gone) => Mark::all_or_nothing(true),
-            (Truth::Piece { piece }, Reply::Piece(said)) => Mark::all_or_nothing(piece == said),
-            (Truth::Piece { piece }, Reply::Role(said)) => {
-                Mark::all_or_nothing(piece.is_some_and(|piece| piece.role == *said))
-            }
+        let right = match (truth, reply) {
             (Truth::Squares { squares, optional }, Reply::Squares(said)) => {
-                Mark::squares(*squares, said.without(*optional))
+                return Mark::squares(*squares, said.without(*optional));
             }
-            (Truth::Legal { .. }, Reply::Legal(said)) => Mark::all_or_nothing(*said),
-            (Truth::Illegal { .. }, Reply::Legal(said)) => Mark::all_or_nothing(!*said),
             (Truth::Placement { placement }, Reply::Placement(said)) => {
-                Mark::placement(placement, said)
+                return Mark::placement(placement, said);
             }
             (Truth::Moves { moves }, Reply::Moves(said)) => {
                 let hit = said.attempts.iter();
                 let hit = hit.filter(|said| moves.contains(said)).count();
-                Mark::shared(hit, moves.len() + said.len() - hit, Tally::default())
+                return Mark::shared(hit, moves.len() + said.len() - hit, Tally::default());
             }
-            (Truth::Moves { moves }, Reply::Move(said)) => {
-                Mark::all_or_nothing(moves.contains(said))
-            }
-            (Truth::Moves { moves }, Reply::NoMove) => Mark::all_or_nothing(moves.is_empty()),
-            (Truth::Points { points }, Reply::Points(said)) => Mark::all_or_nothing(points == said),
-            (Truth::Wings { wings }, Reply::Wings(said)) => Mark::wings(*wings, *said),
+            (Truth::Wings { wings }, Reply::Wings(said)) => return Mark::wings(*wings, *said),
             (Truth::Taken { pieces }, Reply::Taken(said)) => {
                 let (both, all) = pieces.shared(*said);
-                Mark::shared(both, all, Tally::default())
+                return Mark::shared(both, all, Tally::default());
             }
-            (Truth::Move { attempt }, Reply::Move(said)) => Mark::all_or_nothing(attempt == said),
-            (Truth::Place(seen), Reply::Place(said)) => Mark::all_or_nothing(seen == said),
-            (Truth::Color { color }, Reply::Color(said)) => Mark::all_or_nothing(color == said),
-            (Truth::Line { line }, Reply::Line(said)) => Mark::all_or_nothing(line == said),
-            (Truth::Distance { moves }, Reply::Distance(said)) => {
-                Mark::all_or_nothing(*moves == Some(*said))
-            }
-            (Truth::Distance { moves }, Reply::Never) => Mark::all_or_nothing(moves.is_none()),
-            (truth, reply) => panic!("{reply:?} does not answer a question after {truth:?}"),
-        }
+            (Truth::Piece { piece: Some(piece) }, Reply::Role(said)) => piece.role == *said,
+            (Truth::Moves { moves }, Reply::Move(said)) => moves.contains(said),
+            (Truth::Moves { moves }, Reply::NoMove) => moves.is_empty(),
+            (truth, reply) => truth.reply().is_some_and(|right| right == *reply),
+        };
+        Mark::all_or_nothing(right)
     }
 
     /// Marks a question that the learner gave up.
     #[must_use]
     pub fn pass(truth: &Truth) -> Mark {
-        let missed = match truth {
-            Truth::Squares { squares, .. } => *squares,
-            Truth::Placement { placement } => placement.occupied(),
-            Truth::Square { .. }
-            | Truth::Gone { .. }
-            | Truth::Piece { .. }
-            | Truth::Legal { .. }
-            | Truth::Illegal { .. }
-            | Truth::Moves { .. }
-            | Truth::Points { .. }
-            | Truth::Wings { .. }
-            | Truth::Taken { .. }
-            | Truth::Move { .. }
-            | Truth::Place(_)
-            | Truth::Color { .. }
-            | Truth::Line { .. }
-            | Truth::Distance { .. } => Bitboard::EMPTY,
-        };
         Mark {
             verdict: Verdict::Pass,
             score: 0.0,
             tally: Tally {
-                missed,
+                missed: truth.set(),
                 ..Tally::default()
             },
         }

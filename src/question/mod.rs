@@ -1,8 +1,8 @@
 //! Floor 1: the questions. Each kind is a file of its own that says what is asked, what is true and
-//! why; reading and grading a reply depend only on the form of the answer, which few kinds share.
+//! why, what it gives away of others, and how one worth asking is drawn; a row of the registry names it.
+//! Reading and grading a reply depend only on the form of the answer, which few kinds share.
 //!
-//! A question asks nothing of how it was chosen and knows no wording. Its truth is computed from the
-//! position, never stored:
+//! A question knows no wording. Its truth is computed from the position, never stored:
 //!
 //! ```
 //! use sansvoir::game::{Line, Start};
@@ -11,13 +11,14 @@
 //! let line = Line::new(Start::standard());
 //! let scene = Scene::new(&line, 0);
 //! let question = LineQuestion::Occupant(Occupant { square: "d8".parse()? });
-//! let truth = question.truth(scene);
-//! let reply = truth.form().read("black queen").expect("a man");
-//! assert_eq!(Mark::new(&truth, &reply).verdict, Verdict::Right);
+//! let reply = question.read(scene, "black queen").expect("a man");
+//! assert_eq!(Mark::new(&question.truth(scene), &reply).verdict, Verdict::Right);
 //! # Ok::<(), shakmaty::ParseSquareError>(())
 //! ```
 
 pub mod bare;
+mod choice;
+pub(crate) mod dice;
 mod grade;
 mod haul;
 mod journey;
@@ -25,8 +26,10 @@ mod json;
 mod kind;
 mod line;
 pub mod mating;
+mod registry;
 mod reply;
 mod scene;
+mod secret;
 mod sight;
 mod stroke;
 mod truth;
@@ -34,20 +37,19 @@ mod wings;
 
 use serde::{Deserialize, Deserializer, Serialize, de};
 
-pub use bare::{BareQuestion, BareWhy};
+pub use choice::Views;
+pub(crate) use choice::{BareChoice, Choice};
+pub use dice::Dice;
 pub use grade::{Mark, Tally, Verdict};
 pub use haul::{Haul, NoHaul};
 pub use journey::{Capture, Departure, Journey, Leg};
-pub use kind::{Kind, NoKind};
-pub use line::{
-    Attackers, AttackersWhy, Attacks, AttacksWhy, Balance, BalanceWhy, Blame, Captures, Check,
-    Checks, Closed, Declined, DeedsWhy, Exchange, ExchangeWhy, Found, Hanging, HangingWhy,
-    Legality, LegalityWhy, LineQuestion, LineWhy, Looker, Mate, MateWhy, Moves, MovesWhy, Occupant,
-    Played, PlayedWhy, Rebuild, RebuildWhy, Refused, Rights, RightsWhy, Since, Standing,
-    StandingWhy, Taken, TakenWhy, Taking, Watched, Whereabouts, worth,
-};
+pub(crate) use kind::{BareKind, LineKind};
+pub use line::*;
+pub use registry::{BareQuestion, BareWhy, Kind, LineQuestion, LineWhy, NoKind};
+pub(crate) use registry::{each_bare, each_line};
 pub use reply::{Form, MovesNamed, Nobodys, Reply};
 pub use scene::Scene;
+pub(crate) use secret::{Bearing, Secret};
 pub use sight::{Ray, Sight};
 pub use stroke::{Deed, Stroke};
 pub use truth::{Is, Truth};

@@ -1,6 +1,6 @@
 //! Reading a reply: first read, then graded. What cannot be read costs nothing.
 
-use shakmaty::{Bitboard, Board, CastlingMode, Chess, Piece, Role, Square};
+use shakmaty::{Bitboard, Board, CastlingMode, Chess, Color, Piece, Role, Square};
 
 use crate::board::{Alignment, Seen, SquareColor};
 use crate::notation::reply::{self, MoveSaid, Unread};
@@ -51,6 +51,18 @@ pub enum Reply {
     Route(Vec<Square>),
     /// The man never gets there.
     Never,
+}
+
+impl Reply {
+    /// Returns the one square that it stands for, when the board is seen from a side.
+    #[must_use]
+    pub const fn square(&self, view: Color) -> Option<Square> {
+        match self {
+            Reply::Square(square) => Some(*square),
+            Reply::Place(seen) => Some(seen.square(view)),
+            _ => None,
+        }
+    }
 }
 
 /// Moves as a reply names them.
@@ -173,22 +185,53 @@ impl Form {
         Form::Route,
     ];
 
-    /// Reads a reply generously, as people write it or say it.
+    /// The chance that a learner who saw nothing would be wholly right; see
+    /// [`Kind::guess`](super::Kind::guess).
+    pub(super) const fn guess(self) -> f64 {
+        match self {
+            Form::Legal | Form::Color => 1.0 / 2.0,
+            // Short, long, both or none; a file, a rank, a diagonal or none.
+            Form::Wings | Form::Line => 1.0 / 4.0,
+            // A small whole number: most that come up lie within a span of about ten.
+            Form::Points | Form::Distance => 1.0 / 10.0,
+            // Twelve kinds of man, or none.
+            Form::Piece => 1.0 / 13.0,
+            // A position of the demo games has about thirty moves, as a test counts.
+            Form::MoveOrNone | Form::Move => 1.0 / 30.0,
+            Form::SquareOrGone | Form::Square | Form::Place => 1.0 / 64.0,
+            // Lists, of which there are too many to hit upon the right one.
+            Form::Squares | Form::Moves | Form::Taken | Form::Placement | Form::Route => 0.0,
+        }
+    }
+
+    /// Reads a reply that needs no position, as people write it or say it; a move would be one of the
+    /// standard starting position.
     ///
     /// # Errors
     ///
     /// [`Unread`] names the word that cannot be read in this form.
-    ///
-    /// # Panics
-    ///
-    /// In a form of moves, which are read in a position: [`Form::read_in`].
     pub fn read(self, text: &str) -> Result<Reply, Unread> {
+        self.read_in(text, &Chess::default(), CastlingMode::Standard)
+    }
+
+    /// Reads a reply generously, as people write it or say it; moves are read as moves of `position`,
+    /// legal or not.
+    ///
+    /// # Errors
+    ///
+    /// [`Unread`] names the word that cannot be read in this form.
+    pub fn read_in(
+        self,
+        text: &str,
+        position: &Chess,
+        mode: CastlingMode,
+    ) -> Result<Reply, Unread> {
         if let Some(wish) = reply::wish(text) {
             return Err(wish);
         }
-        self.read_written(text).or_else(|unread| {
+        self.written(text, position, mode).or_else(|unread| {
             let said = self.spoken(text).ok_or_else(|| unread.clone())?;
-            self.read_written(&said)
+            self.written(&said, position, mode)
                 .map_err(|heard| match (&unread, &heard) {
                     // What was understood, but for the number, is worth more than what was not.
                     (Unread::NoMan(_), Unread::HowMany(_)) => heard,
@@ -240,7 +283,11 @@ impl Form {
         }
     }
 
-    fn read_written(self, text: &str) -> Result<Reply, Unread> {
+    fn written(self, text: &str, position: &Chess, mode: CastlingMode) -> Result<Reply, Unread> {
+        let one = |said| match one_named(said, mode) {
+            Ok(attempt) => Reply::Move(attempt),
+            Err(nobodys) => Reply::NobodysMove(nobodys),
+        };
         match self {
             Form::SquareOrGone => {
                 reply::square_or_none(text).map(|square| square.map_or(Reply::Gone, Reply::Square))
@@ -253,9 +300,11 @@ impl Form {
             Form::Squares => reply::squares(text).map(Reply::Squares),
             Form::Legal => reply::legal(text).map(Reply::Legal),
             Form::Placement => reply::placement(text).map(Reply::Placement),
-            Form::Moves | Form::MoveOrNone | Form::Move => {
-                panic!("a move is read in its position")
-            }
+            Form::Moves => reply::moves_said(text, position, mode)
+                .map(|said| Reply::Moves(MovesNamed::new(said, mode))),
+            Form::MoveOrNone => reply::move_said_or_none(text, position, mode)
+                .map(|said| said.map_or(Reply::NoMove, one)),
+            Form::Move => reply::one_move_said(text, position, mode).map(one),
             Form::Points => reply::points(text).map(Reply::Points),
             Form::Wings => {
                 reply::wings(text).map(|[short, long]| Reply::Wings(Wings { short, long }))
@@ -269,44 +318,6 @@ impl Form {
                 reply::distance(text).map(|moves| moves.map_or(Reply::Never, Reply::Distance))
             }
             Form::Route => reply::route(text).map(|route| route.map_or(Reply::Never, Reply::Route)),
-        }
-    }
-
-    /// Reads a reply generously; moves are read as moves of `position`, legal or not.
-    ///
-    /// # Errors
-    ///
-    /// [`Unread`] names the word that cannot be read in this form.
-    pub fn read_in(
-        self,
-        text: &str,
-        position: &Chess,
-        mode: CastlingMode,
-    ) -> Result<Reply, Unread> {
-        let one = |said| match one_named(said, mode) {
-            Ok(attempt) => Reply::Move(attempt),
-            Err(nobodys) => Reply::NobodysMove(nobodys),
-        };
-        match self {
-            Form::Moves => reply::moves_said(text, position, mode)
-                .map(|said| Reply::Moves(MovesNamed::new(said, mode))),
-            Form::MoveOrNone => reply::move_said_or_none(text, position, mode)
-                .map(|said| said.map_or(Reply::NoMove, one)),
-            Form::Move => reply::one_move_said(text, position, mode).map(one),
-            Form::SquareOrGone
-            | Form::Piece
-            | Form::Squares
-            | Form::Legal
-            | Form::Placement
-            | Form::Points
-            | Form::Wings
-            | Form::Taken
-            | Form::Square
-            | Form::Place
-            | Form::Color
-            | Form::Line
-            | Form::Distance
-            | Form::Route => self.read(text),
         }
     }
 }

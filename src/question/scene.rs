@@ -1,8 +1,8 @@
 //! Where a question stands: a line and the number of plies played from its start.
 
-use shakmaty::{Board, Chess, Position};
+use shakmaty::{Board, Chess, Position, Square};
 
-use crate::game::{Line, Ply};
+use crate::game::{Line, Man, Ply};
 use crate::rules::{Judge, Past};
 
 /// A line, looked at after some of its plies.
@@ -63,5 +63,11 @@ impl<'a> Scene<'a> {
     #[must_use]
     pub fn board(self) -> &'a Board {
         self.position().board()
+    }
+
+    /// Returns the man on a square.
+    #[must_use]
+    pub fn man_on(self, square: Square) -> Option<&'a Man> {
+        self.line.roster().man_on(square, self.plies)
     }
 }

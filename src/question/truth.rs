@@ -4,7 +4,7 @@ use serde::{Deserialize, Deserializer, Serialize};
 use shakmaty::{Bitboard, Board, Piece, Square};
 
 use super::json::{moves, piece, placement, squares, text};
-use super::{Attempt, Form, Haul, Illegal, Wings};
+use super::{Attempt, Haul, Illegal, Reply, Wings};
 use crate::board::{Alignment, Seen, SquareColor};
 
 /// A right answer; in JSON, the journal's `expected` object.
@@ -165,26 +165,81 @@ impl Truth {
         }
     }
 
-    /// Returns the form that a reply must have. The question knows better:
-    /// [`LineQuestion::form`](super::LineQuestion::form) tells one mate from all checks, and
-    /// [`BareQuestion::form`](super::BareQuestion::form) a route from its length.
+    /// Returns the one reply that says it, where it takes one word.
+    pub(super) fn reply(&self) -> Option<Reply> {
+        Some(match self {
+            Truth::Square { square } => Reply::Square(*square),
+            Truth::Gone { .. } => Reply::Gone,
+            Truth::Piece { piece } => Reply::Piece(*piece),
+            Truth::Legal { .. } => Reply::Legal(true),
+            Truth::Illegal { .. } => Reply::Legal(false),
+            Truth::Points { points } => Reply::Points(*points),
+            Truth::Move { attempt } => Reply::Move(*attempt),
+            Truth::Place(seen) => Reply::Place(*seen),
+            Truth::Color { color } => Reply::Color(*color),
+            Truth::Line { line } => Reply::Line(*line),
+            Truth::Distance { moves } => moves.map_or(Reply::Never, Reply::Distance),
+            Truth::Squares { .. }
+            | Truth::Placement { .. }
+            | Truth::Moves { .. }
+            | Truth::Wings { .. }
+            | Truth::Taken { .. } => return None,
+        })
+    }
+
+    /// Returns the squares that a full reply names.
     #[must_use]
-    pub const fn form(&self) -> Form {
+    pub fn set(&self) -> Bitboard {
         match self {
-            Truth::Square { .. } | Truth::Gone { .. } => Form::SquareOrGone,
-            Truth::Piece { .. } => Form::Piece,
-            Truth::Squares { .. } => Form::Squares,
-            Truth::Legal { .. } | Truth::Illegal { .. } => Form::Legal,
-            Truth::Placement { .. } => Form::Placement,
-            Truth::Moves { .. } => Form::Moves,
-            Truth::Points { .. } => Form::Points,
-            Truth::Wings { .. } => Form::Wings,
-            Truth::Taken { .. } => Form::Taken,
-            Truth::Move { .. } => Form::Move,
-            Truth::Place(_) => Form::Place,
-            Truth::Color { .. } => Form::Color,
-            Truth::Line { .. } => Form::Line,
-            Truth::Distance { .. } => Form::Distance,
+            Truth::Squares { squares, .. } => *squares,
+            Truth::Placement { placement } => placement.occupied(),
+            _ => Bitboard::EMPTY,
+        }
+    }
+
+    /// Returns the squares that a reply may name or leave out.
+    #[must_use]
+    pub const fn optional(&self) -> Bitboard {
+        match self {
+            Truth::Squares { optional, .. } => *optional,
+            _ => Bitboard::EMPTY,
+        }
+    }
+
+    /// Returns the points; none where something else is asked for.
+    #[must_use]
+    pub const fn points(&self) -> i32 {
+        match self {
+            Truth::Points { points } => *points,
+            _ => 0,
+        }
+    }
+
+    /// Returns the wings; none where something else is asked for.
+    #[must_use]
+    pub fn wings(&self) -> Wings {
+        match self {
+            Truth::Wings { wings } => *wings,
+            _ => Wings::default(),
+        }
+    }
+
+    /// Returns the men that were taken; none where something else is asked for.
+    #[must_use]
+    pub fn taken(&self) -> Haul {
+        match self {
+            Truth::Taken { pieces } => *pieces,
+            _ => Haul::default(),
+        }
+    }
+
+    /// Returns the moves that are right, where moves are asked for.
+    #[must_use]
+    pub fn attempts(&self) -> &[Attempt] {
+        match self {
+            Truth::Moves { moves } => moves,
+            Truth::Move { attempt } => std::slice::from_ref(attempt),
+            _ => &[],
         }
     }
 }

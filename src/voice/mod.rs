@@ -9,7 +9,6 @@ pub mod asides;
 mod bare;
 mod clean;
 mod closing;
-mod counted;
 mod date;
 mod diagram;
 mod drill;
@@ -20,6 +19,7 @@ mod first_words;
 pub mod in_words;
 pub mod journal;
 pub mod lesson;
+mod line;
 mod men;
 mod naming;
 mod no_move;
@@ -33,7 +33,7 @@ mod reply_help;
 mod score;
 mod tongue;
 mod verdict;
-mod why;
+mod words;
 
 use shakmaty::{Board, Color};
 
@@ -51,8 +51,7 @@ pub use men::{List, men, men_listed};
 pub use question::{checkpoint, prompt, question};
 pub use reply_help::forms;
 pub use tongue::{Tongue, tongues};
-pub use verdict::{right_alone, truth};
-pub use why::why;
+pub use verdict::{right_alone, truth, why};
 
 use naming::{count, side};
 

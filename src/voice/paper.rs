@@ -8,7 +8,7 @@ use crate::question::{Form, Verdict, Why};
 
 use super::clean::clean_name;
 use super::naming::{count, move_of, side};
-use super::{Voice, ahead, few, opening, truth, why};
+use super::{Voice, ahead, few, line::MISSED, opening, truth, why};
 
 /// The line for the learner's name.
 pub const NAME: &str = "Name";
@@ -93,7 +93,7 @@ pub fn position_after(last: Option<MoveNumber>, turn: Color) -> String {
 pub fn reasons(reasons: &Why) -> Vec<String> {
     why(reasons)
         .into_iter()
-        .map(|line| match line.strip_prefix(why::MISSED) {
+        .map(|line| match line.strip_prefix(MISSED) {
             Some(rest) => rest.to_owned(),
             None => line,
         })

@@ -1,17 +1,8 @@
-//! Questions in words. A question gives nothing away: the man on a square is asked about without
-//! its role, a move by its squares.
+//! Questions in words.
 
-use crate::exercise::{Ask, Asked, Stand};
-use crate::question::{
-    Attackers, Attacks, Balance, Captures, Check, Checks, Exchange, Hanging, Legality,
-    LineQuestion, Mate, Moves, Occupant, Played, Rebuild, Rights, Standing, Taken, Whereabouts,
-};
+use crate::exercise::{Ask, Asked};
 
-use super::naming::{man, role, side};
-use super::{bare, recite};
-
-/// What the men are worth, for questions that count points.
-const VALUES: &str = "A pawn counts 1, a knight or bishop 3, a rook 5, a queen 9.";
+use super::{bare, line, recite};
 
 /// Says a question with its number: "Question 2 of 3. What stands on e5?" A move to be said needs none.
 #[must_use]
@@ -37,109 +28,23 @@ pub fn checkpoint(ask: &Ask) -> Option<String> {
 #[must_use]
 pub fn question(ask: &Ask) -> String {
     match &ask.asked {
-        Asked::Line(question, stand) => line_question(*question, stand),
+        Asked::Line(question, stand) => line::question(*question, stand),
         Asked::Bare(question) => bare::question(question),
         Asked::Move { number, once_more } => recite::asked(*number, *once_more),
     }
-}
-
-fn line_question(question: LineQuestion, stand: &Stand) -> String {
-    let turn = side(stand.turn);
-    match question {
-        LineQuestion::Whereabouts(Whereabouts { man: home }) => match stand.man {
-            Some(piece) => format!("{} from {home}: where does it stand now?", man(piece)),
-            None => format!("The man that stood on {home} at the start: where does it stand now?"),
-        },
-        LineQuestion::Occupant(Occupant { square }) => format!("What stands on {square}?"),
-        LineQuestion::Standing(Standing { color, role: kind }) => format!(
-            "On which squares does {} have a {}? Name every one.",
-            side(color),
-            role(kind)
-        ),
-        LineQuestion::Attacks(Attacks { square }) => {
-            format!("Which squares does the man on {square} attack?")
-        }
-        LineQuestion::Attackers(Attackers { color, square }) => format!(
-            "Which of {}'s men attack or guard {square}? Name their squares.",
-            side(color)
-        ),
-        LineQuestion::Moves(Moves { square }) => {
-            format!("{turn} to move: to which squares can the man on {square} legally go?")
-        }
-        LineQuestion::Legality(legality) => legality_question(stand, legality),
-        LineQuestion::Check(Check {}) => format!(
-            "{turn} to move: is {turn} in check? Name the square of every man that gives check, or \
-             none."
-        ),
-        LineQuestion::Checks(Checks {}) => {
-            format!("{turn} to move: which legal moves give check? Name every one, or none.")
-        }
-        LineQuestion::Captures(Captures {}) => {
-            format!("{turn} to move: which captures are legal? Name every one, or none.")
-        }
-        LineQuestion::Hanging(Hanging { color }) => format!(
-            "Which of {}'s men are attacked and not guarded, the king left out? Name their squares, or \
-             none.",
-            side(color)
-        ),
-        LineQuestion::Mate(Mate {
-            within: within @ 2..,
-        }) => {
-            format!("{turn} to move: which move forces mate within {within} moves? Name one.")
-        }
-        LineQuestion::Mate(Mate { .. }) => {
-            format!("{turn} to move: which move mates at once? Name one, or none.")
-        }
-        LineQuestion::Exchange(Exchange { square }) => format!(
-            "{turn} to move: how many points does {turn} win by taking on {square}, if both sides then \
-             take there for as long as it pays? {VALUES}"
-        ),
-        LineQuestion::Balance(Balance {}) => {
-            format!("What is White's material less Black's, in points? {VALUES}")
-        }
-        LineQuestion::Rights(Rights { color }) => format!(
-            "On which wings may {} still castle some day? Name short, long, both or none.",
-            side(color)
-        ),
-        LineQuestion::Taken(Taken { color }) => format!(
-            "Which of {}'s men have been taken since the start? Name them without their squares, or \
-             none.",
-            side(color)
-        ),
-        LineQuestion::Played(Played { color, number }) => {
-            format!("What was {}'s move {number}?", side(color))
-        }
-        LineQuestion::Rebuild(Rebuild {}) => {
-            "Where does every man stand? Name White's men, then Black's.".to_owned()
-        }
-    }
-}
-
-fn legality_question(stand: &Stand, legality: Legality) -> String {
-    let attempt = legality.attempt;
-    let promotion = attempt
-        .promotion
-        .map_or_else(String::new, |kind| format!(", becoming a {},", role(kind)));
-    // Said at every move, or the sentence itself would tell that this one is castling.
-    let castling = if stand.chess960 {
-        " Castling is named as the king's move onto its own rook."
-    } else {
-        ""
-    };
-    format!(
-        "{} to move: is the move {} to {}{promotion} legal now?{castling}",
-        side(stand.turn),
-        attempt.from,
-        attempt.to
-    )
 }
 
 #[cfg(test)]
 mod tests {
     use shakmaty::{Color, Role, Square};
 
+    use super::super::naming::role;
     use super::*;
-    use crate::question::Form;
+    use crate::exercise::Stand;
+    use crate::question::{
+        Attackers, Attacks, Balance, Captures, Check, Checks, Exchange, Form, Hanging, Legality,
+        LineQuestion, Mate, Moves, Occupant, Played, Rebuild, Rights, Standing, Taken, Whereabouts,
+    };
 
     fn ask(question: LineQuestion) -> Ask {
         let stand = Stand {

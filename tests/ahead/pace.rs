@@ -1,7 +1,7 @@
 //! What a journal says of how far ahead a learner sees, and how a session goes on from there.
 
 use sansvoir::exercise::{AheadSettings, Answered, Own};
-use sansvoir::learner::pace::{Reach, answers, guess, level, staircase};
+use sansvoir::learner::pace::{Reach, answers, level, staircase};
 use sansvoir::learner::{AnswerRecord, Record, Stamp};
 use sansvoir::question::Kind;
 
@@ -125,9 +125,9 @@ fn a_lucky_guess_is_rarer_the_more_replies_there_are() {
         (Kind::Rebuild, 0.0),
     ];
     for (kind, share) in table {
-        assert!((guess(kind) - share).abs() < 1e-12, "{kind}");
+        assert!((kind.guess() - share).abs() < 1e-12, "{kind}");
     }
     for kind in Kind::ALL {
-        assert!((0.0..=0.5).contains(&guess(kind)), "{kind}");
+        assert!((0.0..=0.5).contains(&kind.guess()), "{kind}");
     }
 }

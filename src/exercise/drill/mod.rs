@@ -14,8 +14,8 @@ use super::step::{Asking, Exercise, Rules, Step};
 use super::summary::Own;
 
 pub use deck::deal;
-pub use settings::{DrillSettings, Views, think_millis};
-pub use summary::{Advice, Confusion, DrillSummary, SquareCount, subject_squares};
+pub use settings::DrillSettings;
+pub use summary::{Advice, Confusion, DrillSummary, SquareCount};
 
 /// A question that was missed or slow comes again after so many others.
 const OTHERS: usize = 3;
@@ -86,7 +86,7 @@ impl Exercise for Drill {
     fn rules(&self) -> Rules {
         Rules {
             think_millis: self.settings.think_millis,
-            usual_millis: |kind| Some(think_millis(kind)),
+            usual_millis: |kind| Some(kind.think_millis()),
             ..Rules::free(0)
         }
     }

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use crate::exercise::bound::{self, OutOfBounds, read_with_check};
-use crate::question::{BareQuestion, Kind};
+use crate::question::{BareQuestion, Kind, Views};
 
 /// How a drill is to go. The journal keeps it, so that another process can go on.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -15,7 +15,7 @@ pub struct DrillSettings {
     pub count: usize,
     /// From which side squares are seen.
     pub view: Views,
-    /// The think time in milliseconds; without it, each kind has its own ([`think_millis`]).
+    /// The think time in milliseconds; without it, each kind has its own ([`Kind::think_millis`]).
     pub think_millis: Option<u64>,
     /// The roles of the men that travel and attack, by their FEN letters.
     pub men: Vec<char>,
@@ -28,51 +28,6 @@ pub struct DrillSettings {
     /// The first questions, chosen beforehand; what is left of the count is drawn.
     #[serde(default)]
     pub chosen: Vec<BareQuestion>,
-}
-
-/// From which side squares are seen.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "lowercase")]
-pub enum Views {
-    /// White's.
-    White,
-    /// Black's.
-    Black,
-    /// Now White's, now Black's.
-    Both,
-}
-
-/// The think time of a kind, in milliseconds, where none is wished for.
-///
-/// Five seconds for the color of a square are common practice, no source; the other times are our own
-/// first guesses, by the amount that there is to say.
-#[must_use]
-pub const fn think_millis(kind: Kind) -> u64 {
-    match kind {
-        Kind::Name | Kind::Place | Kind::Color => 5_000,
-        Kind::Aligned => 8_000,
-        Kind::Between => 15_000,
-        Kind::Span | Kind::Distance => 20_000,
-        Kind::Crossing | Kind::Route => 30_000,
-        Kind::Whereabouts
-        | Kind::Occupant
-        | Kind::Standing
-        | Kind::Attacks
-        | Kind::Attackers
-        | Kind::Moves
-        | Kind::Legality
-        | Kind::Check
-        | Kind::Checks
-        | Kind::Captures
-        | Kind::Hanging
-        | Kind::Mate
-        | Kind::Exchange
-        | Kind::Balance
-        | Kind::Rights
-        | Kind::Taken
-        | Kind::Played
-        | Kind::Rebuild => 60_000,
-    }
 }
 
 read_with_check!(DrillSettings);
@@ -92,6 +47,6 @@ impl DrillSettings {
     /// Returns the think time of a kind in this drill, in milliseconds.
     #[must_use]
     pub fn think(&self, kind: Kind) -> u64 {
-        self.think_millis.unwrap_or_else(|| think_millis(kind))
+        self.think_millis.unwrap_or_else(|| kind.think_millis())
     }
 }

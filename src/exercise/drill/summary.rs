@@ -3,10 +3,9 @@
 use shakmaty::{Color, Square};
 
 use super::settings::DrillSettings;
-use crate::board::BareMan;
 use crate::exercise::Answered;
 use crate::exercise::summary::median;
-use crate::question::{BareQuestion, Kind, Question, Reply, Verdict};
+use crate::question::{BareQuestion, Kind, Question, Verdict};
 
 /// So many first answers of a kind are needed before it is judged.
 const ENOUGH: usize = 10;
@@ -96,24 +95,6 @@ pub enum Advice {
     AllDone,
 }
 
-/// The squares that a question is about.
-#[must_use]
-pub fn subject_squares(question: &BareQuestion) -> Vec<Square> {
-    match question {
-        BareQuestion::Name(question) => vec![question.square],
-        BareQuestion::Place(question) => vec![question.square],
-        BareQuestion::Color(question) => vec![question.square],
-        BareQuestion::Aligned(question) => question.squares.squares().to_vec(),
-        BareQuestion::Between(question) => question.squares().squares().to_vec(),
-        BareQuestion::Crossing(question) => question.men().map(BareMan::square).to_vec(),
-        BareQuestion::Span(question) => vec![question.man.square()],
-        BareQuestion::Distance(question) => {
-            vec![question.travel.man().square(), question.travel.to()]
-        }
-        BareQuestion::Route(question) => vec![question.travel.man().square(), question.travel.to()],
-    }
-}
-
 impl DrillSummary {
     pub(super) fn new(settings: &DrillSettings, past: &[Answered]) -> DrillSummary {
         let firsts = first_tries(past);
@@ -137,17 +118,10 @@ impl DrillSummary {
 
 /// Returns the square that a wrong reply stands for, and the side's view.
 fn taken_for(answered: &Answered) -> Option<(Square, Square, Color)> {
-    match (bare(answered)?, answered.reply.as_ref()?) {
-        (BareQuestion::Name(question), Reply::Square(named)) => {
-            Some((question.square, *named, question.view))
-        }
-        (BareQuestion::Place(question), Reply::Place(counted)) => Some((
-            question.square,
-            counted.square(question.view),
-            question.view,
-        )),
-        _ => None,
-    }
+    let question = bare(answered)?;
+    let view = question.view()?;
+    let named = answered.reply.as_ref()?.square(view)?;
+    Some((*question.subject_squares().first()?, named, view))
 }
 
 /// Tells whether an answer was missed or slow, so that its question comes again.
@@ -173,7 +147,7 @@ fn bare(answered: &Answered) -> Option<BareQuestion> {
 
 /// The squares that an answer is about.
 fn squares(answered: &Answered) -> Vec<Square> {
-    bare(answered).map_or_else(Vec::new, |question| subject_squares(&question))
+    bare(answered).map_or_else(Vec::new, |question| question.subject_squares())
 }
 
 fn is_right(answered: &Answered) -> bool {

@@ -4,15 +4,10 @@ use std::rc::Rc;
 
 use shakmaty::Position;
 
-use super::super::Hardness;
-use super::super::output::Setting;
-use super::super::posed::Posed;
+use super::super::posed::{Here, Posed};
 use crate::game::{Line, Ply, fen_of};
-use crate::notation::reply::Unread;
 use crate::question::mating::{best_defence, still_mates};
-use crate::question::{
-    Attempt, Form, LineQuestion, Mark, Mate, Question, Reply, Scene, Truth, Why,
-};
+use crate::question::{Attempt, LineQuestion, Mate, Scene, Truth};
 
 use super::search::Problem;
 use super::settings::MatesError;
@@ -97,36 +92,11 @@ impl Attack {
 }
 
 impl Posed for Rc<Attack> {
-    fn question(&self) -> Question {
-        Question::Line(Attack::question(self))
-    }
-
-    fn setting(&self) -> Option<Setting> {
-        Some(Setting::of(self.scene()))
+    fn here(&self) -> Here<'_> {
+        Here::Line(self.question(), self.scene())
     }
 
     fn truth(&self) -> Truth {
         self.truth.clone()
-    }
-
-    fn form(&self) -> Form {
-        Attack::question(self).form()
-    }
-
-    fn read(&self, text: &str) -> Result<Reply, Unread> {
-        Attack::question(self).read(self.scene(), text)
-    }
-
-    fn mark(&self, truth: &Truth, reply: &Reply) -> Mark {
-        Mark::new(truth, reply)
-    }
-
-    fn why(&self, mark: &Mark, reply: Option<&Reply>) -> Why {
-        Why::Line(Attack::question(self).why(self.scene(), mark, reply))
-    }
-
-    fn hardness(&self, seen_ago: usize) -> Option<Hardness> {
-        let question = Attack::question(self);
-        Some(Hardness::new(question, self.scene(), seen_ago))
     }
 }

@@ -5,7 +5,7 @@ use shakmaty::{Color, Square};
 
 use super::Score;
 use crate::learner::Glance;
-use crate::question::{BareQuestion, Kind, Question, Reply};
+use crate::question::{Kind, Question};
 
 /// What a map of squares is of.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -62,17 +62,9 @@ pub(super) fn mistaken(answer: &Glance<'_>) -> Option<Mistaken> {
         return None;
     };
     let reply = question.form().read(answer.reply).ok()?;
-    let (view, asked, named) = match (question, reply) {
-        (BareQuestion::Name(question), Reply::Square(named)) => {
-            (question.view, question.square, named)
-        }
-        (BareQuestion::Place(question), Reply::Place(counted)) => (
-            question.view,
-            question.square,
-            counted.square(question.view),
-        ),
-        _ => return None,
-    };
+    let view = question.view()?;
+    let named = reply.square(view)?;
+    let asked = *question.subject_squares().first()?;
     Some(Mistaken { view, asked, named })
 }
 

@@ -4,7 +4,6 @@ use serde::Deserialize;
 use shakmaty::Color;
 
 use super::PassMark;
-use crate::exercise::think_millis;
 use crate::learner::AnswerRecord;
 use crate::question::Kind;
 
@@ -191,14 +190,14 @@ impl Step {
     #[must_use]
     pub fn mark(self) -> PassMark {
         let within_millis = match self {
-            Step::WhiteSquares | Step::BlackSquares => think_millis(Kind::Name) / 2,
+            Step::WhiteSquares | Step::BlackSquares => Kind::Name.think_millis() / 2,
             Step::Colors
             | Step::Aligned
             | Step::Between
             | Step::Span
             | Step::Crossing
             | Step::Distance
-            | Step::Route => think_millis(self.kinds()[0]) / 2,
+            | Step::Route => self.kinds()[0].think_millis() / 2,
             Step::Recital => 10_000,
             Step::FewMen | Step::TwoPlies | Step::FourPlies | Step::SixPlies | Step::Games => {
                 20_000

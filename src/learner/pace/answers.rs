@@ -1,6 +1,6 @@
 //! Which answers of a journal tell how far ahead a learner sees.
 
-use super::{Answer, guess};
+use super::Answer;
 use crate::learner::{AnswerRecord, Glance, Record};
 use crate::question::{Kind, Mate, Verdict};
 
@@ -47,7 +47,7 @@ impl Answer {
         (plies > 0).then(|| Answer {
             plies,
             right: verdict == Verdict::Right,
-            guess: guess(kind),
+            guess: kind.guess(),
         })
     }
 }

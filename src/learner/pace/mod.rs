@@ -7,14 +7,12 @@
 
 mod answers;
 mod curve;
-mod guess;
 mod reach;
 mod staircase;
 mod tally;
 
 pub use answers::answers;
 pub use curve::{Curve, LAPSE};
-pub use guess::guess;
 pub use reach::{ENOUGH_ANSWERS, ENOUGH_LEVELS, Reach, USUAL_WIDTH, WIDTH_SPREAD};
 pub use staircase::{level, staircase};
 

@@ -1,6 +1,5 @@
 //! How well an answer went, as the scheduler counts it.
 
-use crate::exercise::think_millis;
 use crate::question::{Kind, Verdict};
 
 /// How well an answer went, in the four grades of the scheduler.
@@ -22,7 +21,7 @@ impl Grade {
     /// exercise, and its milliseconds, where they are known. The two times are our own choice (no source).
     #[must_use]
     pub fn of(kind: Kind, verdict: Verdict, late: bool, millis: Option<u64>) -> Grade {
-        let think = think_millis(kind);
+        let think = kind.think_millis();
         match verdict {
             Verdict::Part | Verdict::Wrong | Verdict::Pass => Grade::Missed,
             Verdict::Right => match millis {

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::Square;
 
-use super::Truth;
+use super::super::{BareChoice, BareKind, Form, Reply, Tally, Truth};
 use super::json::pair;
 use crate::board::{Alignment, Pair, SquareColor};
 
@@ -34,14 +34,20 @@ pub struct AlignedWhy {
     pub ends: Option<[Square; 2]>,
 }
 
-impl Aligned {
-    pub(super) const fn truth(self) -> Truth {
+impl BareKind for Aligned {
+    const FORM: Form = Form::Line;
+
+    const THINK_MILLIS: u64 = 8_000;
+
+    type Why = AlignedWhy;
+
+    fn truth(self) -> Truth {
         Truth::Line {
             line: self.squares.alignment(),
         }
     }
 
-    pub(super) fn why(self) -> AlignedWhy {
+    fn why(self, _: &Tally, _: Option<&Reply>) -> AlignedWhy {
         AlignedWhy {
             squares: self.squares,
             line: self.squares.alignment(),
@@ -50,6 +56,26 @@ impl Aligned {
             colors: self.squares.squares().map(SquareColor::of),
             between: self.squares.between().collect(),
             ends: self.squares.line_ends(),
+        }
+    }
+
+    fn subject_squares(self) -> Vec<Square> {
+        self.squares.squares().to_vec()
+    }
+
+    /// Each kind of line, and none, about as often as the other.
+    fn draw(choice: &mut BareChoice<'_>) -> Aligned {
+        let wanted = [
+            Alignment::File,
+            Alignment::Rank,
+            Alignment::Diagonal,
+            Alignment::None,
+        ][choice.dice.below(4)];
+        loop {
+            let squares = choice.pair();
+            if squares.alignment() == wanted {
+                return Aligned { squares };
+            }
         }
     }
 }

@@ -3,19 +3,19 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::Square;
 
-use super::super::Tally;
-use super::Truth;
+use super::super::{BareChoice, BareKind, Form, Reply, Tally, Truth};
 use super::json::pair;
 use crate::board::{Alignment, Pair};
 
 /// Asks for the squares strictly between two squares that share a line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(try_from = "Subject", into = "Subject")]
+#[serde(try_from = "Subject")]
 pub struct Between {
+    #[serde(with = "pair")]
     squares: Pair,
 }
 
-#[derive(Clone, Copy, Serialize, Deserialize)]
+#[derive(Deserialize)]
 struct Subject {
     #[serde(with = "pair")]
     squares: Pair,
@@ -71,22 +71,6 @@ impl Between {
         self.squares
     }
 
-    pub(super) fn truth(self) -> Truth {
-        Truth::squares(self.squares.between().collect())
-    }
-
-    pub(super) fn why(self, tally: &Tally) -> BetweenWhy {
-        let extra = tally.extra.into_iter();
-        let missed = self.squares.between();
-        BetweenWhy {
-            squares: self.squares,
-            line: self.squares.alignment(),
-            between: self.squares.between().collect(),
-            missed: missed.filter(|at| tally.missed.contains(*at)).collect(),
-            extra: extra.map(|at| (at, self.aside(at))).collect(),
-        }
-    }
-
     fn aside(self, square: Square) -> Aside {
         if self.squares.squares().contains(&square) {
             Aside::End
@@ -98,10 +82,43 @@ impl Between {
     }
 }
 
-impl From<Between> for Subject {
-    fn from(question: Between) -> Subject {
-        Subject {
-            squares: question.squares,
+impl BareKind for Between {
+    const FORM: Form = Form::Squares;
+
+    const THINK_MILLIS: u64 = 15_000;
+
+    type Why = BetweenWhy;
+
+    fn truth(self) -> Truth {
+        Truth::squares(self.squares.between().collect())
+    }
+
+    fn why(self, tally: &Tally, _: Option<&Reply>) -> BetweenWhy {
+        let extra = tally.extra.into_iter();
+        let missed = self.squares.between();
+        BetweenWhy {
+            squares: self.squares,
+            line: self.squares.alignment(),
+            between: self.squares.between().collect(),
+            missed: missed.filter(|at| tally.missed.contains(*at)).collect(),
+            extra: extra.map(|at| (at, self.aside(at))).collect(),
+        }
+    }
+
+    fn subject_squares(self) -> Vec<Square> {
+        self.squares.squares().to_vec()
+    }
+
+    /// Two squares with some square between them, mostly.
+    fn draw(choice: &mut BareChoice<'_>) -> Between {
+        let want_some = choice.dice.chance(9, 10);
+        loop {
+            let pair = choice.pair();
+            if let Ok(question) = Between::new(pair)
+                && (!want_some || pair.between().next().is_some())
+            {
+                return question;
+            }
         }
     }
 }

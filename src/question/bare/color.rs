@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 use shakmaty::Square;
 
 use super::super::json::text;
-use super::Truth;
+use super::super::{BareChoice, BareKind, Form, Reply, Tally, Truth};
 use crate::board::{Parity, SquareColor};
 
 /// Asks for the color of a square.
@@ -26,19 +26,35 @@ pub struct ColorWhy {
     pub color: SquareColor,
 }
 
-impl Color {
-    pub(super) const fn truth(self) -> Truth {
+impl BareKind for Color {
+    const FORM: Form = Form::Color;
+
+    const THINK_MILLIS: u64 = 5_000;
+
+    type Why = ColorWhy;
+
+    fn truth(self) -> Truth {
         Truth::Color {
             color: SquareColor::of(self.square),
         }
     }
 
-    pub(super) const fn why(self) -> ColorWhy {
+    fn why(self, _: &Tally, _: Option<&Reply>) -> ColorWhy {
         let parity = Parity::of(self.square);
         ColorWhy {
             square: self.square,
             parity,
             color: parity.color(),
+        }
+    }
+
+    fn subject_squares(self) -> Vec<Square> {
+        vec![self.square]
+    }
+
+    fn draw(choice: &mut BareChoice<'_>) -> Color {
+        Color {
+            square: choice.square(),
         }
     }
 }

@@ -3,19 +3,22 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::{Bitboard, Board, Square};
 
-use super::super::{Sight, Tally};
-use super::Truth;
+use super::super::{BareChoice, BareKind, Form, Reply, Sight, Tally, Truth};
 use super::json::men;
 use crate::board::BareMan;
 
+/// How often a draw is tried again when the lines do not cross.
+const TRIES: usize = 64;
+
 /// Asks for the squares that both of two men attack, only those two on the board.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(try_from = "Subject", into = "Subject")]
+#[serde(try_from = "Subject")]
 pub struct Crossing {
+    #[serde(with = "men")]
     men: [BareMan; 2],
 }
 
-#[derive(Clone, Copy, Serialize, Deserialize)]
+#[derive(Deserialize)]
 struct Subject {
     #[serde(with = "men")]
     men: [BareMan; 2],
@@ -51,20 +54,31 @@ impl Crossing {
         }
     }
 
+    fn crossed(self) -> Bitboard {
+        let occupied: Bitboard = self.men.map(BareMan::square).into_iter().collect();
+        let [one, other] = self.men.map(|man| man.attacks(occupied));
+        one & other
+    }
+
     /// Returns the two men.
     #[must_use]
     pub const fn men(self) -> [BareMan; 2] {
         self.men
     }
+}
 
-    pub(super) fn truth(self) -> Truth {
-        let both = self.men.map(BareMan::square);
-        let occupied: Bitboard = both.into_iter().collect();
-        let [one, other] = self.men.map(|man| man.attacks(occupied));
-        Truth::squares(one & other)
+impl BareKind for Crossing {
+    const FORM: Form = Form::Squares;
+
+    const THINK_MILLIS: u64 = 30_000;
+
+    type Why = CrossingWhy;
+
+    fn truth(self) -> Truth {
+        Truth::squares(self.crossed())
     }
 
-    pub(super) fn why(self, tally: &Tally) -> CrossingWhy {
+    fn why(self, tally: &Tally, _: Option<&Reply>) -> CrossingWhy {
         let mut board = Board::empty();
         for man in self.men {
             board.set_piece_at(man.square(), man.piece());
@@ -76,11 +90,25 @@ impl Crossing {
             extra: tally.extra.into_iter().map(look).collect(),
         }
     }
-}
 
-impl From<Crossing> for Subject {
-    fn from(question: Crossing) -> Subject {
-        Subject { men: question.men }
+    fn subject_squares(self) -> Vec<Square> {
+        self.men.map(BareMan::square).to_vec()
+    }
+
+    /// Two men whose lines cross, five times in six.
+    fn draw(choice: &mut BareChoice<'_>) -> Crossing {
+        let want_some = choice.dice.chance(5, 6);
+        let mut tries = 0;
+        loop {
+            tries += 1;
+            let men = [choice.man(|_| true), choice.man(|_| true)];
+            let Ok(question) = Crossing::new(men) else {
+                continue;
+            };
+            if question.crossed().any() || !want_some || tries > TRIES {
+                return question;
+            }
+        }
     }
 }
 

@@ -3,15 +3,17 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::Square;
 
-use super::Truth;
-use super::json::TravelSubject;
+use super::super::{BareChoice, BareKind, Form, Reply, Tally, Truth};
+use super::json::journey;
+use super::travel;
 use crate::board::{Travel, Unreachable};
 
 /// Asks for the fewest moves that a man needs to a square.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(try_from = "TravelSubject", into = "TravelSubject")]
+#[serde(transparent)]
 pub struct Distance {
     /// The man, the square and the blockers.
+    #[serde(with = "journey")]
     pub travel: Travel,
 }
 
@@ -42,28 +44,30 @@ impl TravelWhy {
     }
 }
 
-impl Distance {
-    pub(super) fn truth(self) -> Truth {
+impl BareKind for Distance {
+    const FORM: Form = Form::Distance;
+
+    const THINK_MILLIS: u64 = 20_000;
+
+    type Why = TravelWhy;
+
+    fn truth(self) -> Truth {
         Truth::Distance {
             moves: self.travel.fewest(),
         }
     }
 
-    pub(super) fn why(self) -> TravelWhy {
+    fn why(self, _: &Tally, _: Option<&Reply>) -> TravelWhy {
         TravelWhy::of(self.travel)
     }
-}
 
-impl From<Distance> for TravelSubject {
-    fn from(question: Distance) -> TravelSubject {
-        question.travel.into()
+    fn subject_squares(self) -> Vec<Square> {
+        vec![self.travel.man().square(), self.travel.to()]
     }
-}
 
-impl TryFrom<TravelSubject> for Distance {
-    type Error = <Travel as TryFrom<TravelSubject>>::Error;
-
-    fn try_from(subject: TravelSubject) -> Result<Distance, Self::Error> {
-        subject.try_into().map(|travel| Distance { travel })
+    fn draw(choice: &mut BareChoice<'_>) -> Distance {
+        Distance {
+            travel: travel::draw(choice),
+        }
     }
 }

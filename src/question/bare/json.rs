@@ -9,7 +9,7 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
 use shakmaty::{Bitboard, Square};
 
 use super::super::json::{squares, text};
-use crate::board::{BareMan, NoTravel, Travel};
+use crate::board::BareMan;
 
 /// Two different squares as a list of two.
 pub(super) mod pair {
@@ -46,31 +46,33 @@ pub(super) mod men {
     }
 }
 
-/// The subject of a question about a journey.
-#[derive(Clone, Copy, Serialize, Deserialize)]
-pub(super) struct TravelSubject {
-    #[serde(with = "text")]
-    man: BareMan,
-    #[serde(with = "text")]
-    to: Square,
-    #[serde(with = "squares", default)]
-    blockers: Bitboard,
-}
+/// A journey by its man, its square and what stands in its way.
+pub(super) mod journey {
+    use super::{BareMan, Bitboard, Deserialize, Deserializer, Serialize, Serializer, Square, de};
+    use super::{squares, text};
+    use crate::board::Travel;
 
-impl From<Travel> for TravelSubject {
-    fn from(travel: Travel) -> TravelSubject {
-        TravelSubject {
+    #[derive(Serialize, Deserialize)]
+    struct Subject {
+        #[serde(with = "text")]
+        man: BareMan,
+        #[serde(with = "text")]
+        to: Square,
+        #[serde(with = "squares", default)]
+        blockers: Bitboard,
+    }
+
+    pub(crate) fn serialize<S: Serializer>(travel: &Travel, to: S) -> Result<S::Ok, S::Error> {
+        let subject = Subject {
             man: travel.man(),
             to: travel.to(),
             blockers: travel.blockers(),
-        }
+        };
+        subject.serialize(to)
     }
-}
 
-impl TryFrom<TravelSubject> for Travel {
-    type Error = NoTravel;
-
-    fn try_from(subject: TravelSubject) -> Result<Travel, NoTravel> {
-        Travel::new(subject.man, subject.to, subject.blockers)
+    pub(crate) fn deserialize<'de, D: Deserializer<'de>>(from: D) -> Result<Travel, D::Error> {
+        let subject = Subject::deserialize(from)?;
+        Travel::new(subject.man, subject.to, subject.blockers).map_err(de::Error::custom)
     }
 }

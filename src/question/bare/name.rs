@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 use shakmaty::{Color, Square};
 
 use super::super::json::{side, text};
-use super::{Reply, Truth};
+use super::super::{BareChoice, BareKind, Form, Reply, Tally, Truth};
 use crate::board::Seen;
 
 /// Asks for the name of a marked square, seen from a side.
@@ -42,14 +42,20 @@ pub struct NamedInstead {
     pub right_from_other_side: bool,
 }
 
-impl Name {
-    pub(super) const fn truth(self) -> Truth {
+impl BareKind for Name {
+    const FORM: Form = Form::Square;
+
+    const THINK_MILLIS: u64 = 5_000;
+
+    type Why = NameWhy;
+
+    fn truth(self) -> Truth {
         Truth::Square {
             square: self.square,
         }
     }
 
-    pub(super) fn why(self, reply: Option<&Reply>) -> NameWhy {
+    fn why(self, _: &Tally, reply: Option<&Reply>) -> NameWhy {
         let instead = match reply {
             Some(Reply::Square(said)) if *said != self.square => Some(*said),
             _ => None,
@@ -64,6 +70,21 @@ impl Name {
                 counted: Seen::of(square, self.view),
                 right_from_other_side: counted.square(!self.view) == square,
             }),
+        }
+    }
+
+    fn subject_squares(self) -> Vec<Square> {
+        vec![self.square]
+    }
+
+    fn view(self) -> Option<Color> {
+        Some(self.view)
+    }
+
+    fn draw(choice: &mut BareChoice<'_>) -> Name {
+        Name {
+            square: choice.square(),
+            view: choice.side(),
         }
     }
 }

@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 use shakmaty::{Color, Square};
 
 use super::super::json::{side, text};
-use super::{Reply, Truth};
+use super::super::{BareChoice, BareKind, Form, Reply, Tally, Truth};
 use crate::board::Seen;
 
 /// Asks how many files from the left and rows from the bottom a square lies, seen from a side.
@@ -44,12 +44,18 @@ pub struct CountedInstead {
     pub exchanged: bool,
 }
 
-impl Place {
-    pub(super) const fn truth(self) -> Truth {
+impl BareKind for Place {
+    const FORM: Form = Form::Place;
+
+    const THINK_MILLIS: u64 = 5_000;
+
+    type Why = PlaceWhy;
+
+    fn truth(self) -> Truth {
         Truth::Place(Seen::of(self.square, self.view))
     }
 
-    pub(super) fn why(self, reply: Option<&Reply>) -> PlaceWhy {
+    fn why(self, _: &Tally, reply: Option<&Reply>) -> PlaceWhy {
         let counted = Seen::of(self.square, self.view);
         let instead = match reply {
             Some(Reply::Place(said)) if *said != counted => Some(*said),
@@ -66,6 +72,21 @@ impl Place {
                 exchanged: (said.from_left(), said.from_bottom())
                     == (counted.from_bottom(), counted.from_left()),
             }),
+        }
+    }
+
+    fn subject_squares(self) -> Vec<Square> {
+        vec![self.square]
+    }
+
+    fn view(self) -> Option<Color> {
+        Some(self.view)
+    }
+
+    fn draw(choice: &mut BareChoice<'_>) -> Place {
+        Place {
+            square: choice.square(),
+            view: choice.side(),
         }
     }
 }

@@ -3,16 +3,17 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::Square;
 
-use super::super::Mark;
-use super::json::TravelSubject;
-use super::{Reply, TravelWhy, Truth};
+use super::super::{BareChoice, BareKind, Form, Mark, Reply, Tally, Truth};
+use super::json::journey;
+use super::{TravelWhy, travel};
 use crate::board::{Misstep, Travel};
 
 /// Asks for a shortest route of a man to a square; any of them is right.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(try_from = "TravelSubject", into = "TravelSubject")]
+#[serde(transparent)]
 pub struct Route {
     /// The man, the square and the blockers.
+    #[serde(with = "journey")]
     pub travel: Travel,
 }
 
@@ -25,18 +26,27 @@ pub struct RouteWhy {
     pub misstep: Option<Misstep>,
 }
 
-impl Route {
-    pub(super) fn truth(self) -> Truth {
+impl BareKind for Route {
+    const FORM: Form = Form::Route;
+
+    const THINK_MILLIS: u64 = 30_000;
+
+    type Why = RouteWhy;
+
+    fn truth(self) -> Truth {
         Truth::Distance {
             moves: self.travel.fewest(),
         }
     }
 
-    pub(super) fn mark(self, said: &[Square]) -> Mark {
-        Mark::all_or_nothing(self.travel.misstep(said).is_none())
+    fn mark(self, reply: &Reply) -> Mark {
+        match reply {
+            Reply::Route(said) => Mark::all_or_nothing(self.travel.misstep(said).is_none()),
+            _ => Mark::new(&self.truth(), reply),
+        }
     }
 
-    pub(super) fn why(self, reply: Option<&Reply>) -> RouteWhy {
+    fn why(self, _: &Tally, reply: Option<&Reply>) -> RouteWhy {
         let said = match reply {
             Some(Reply::Route(said)) => Some(said),
             _ => None,
@@ -46,18 +56,14 @@ impl Route {
             misstep: said.and_then(|said| self.travel.misstep(said)),
         }
     }
-}
 
-impl From<Route> for TravelSubject {
-    fn from(question: Route) -> TravelSubject {
-        question.travel.into()
+    fn subject_squares(self) -> Vec<Square> {
+        vec![self.travel.man().square(), self.travel.to()]
     }
-}
 
-impl TryFrom<TravelSubject> for Route {
-    type Error = <Travel as TryFrom<TravelSubject>>::Error;
-
-    fn try_from(subject: TravelSubject) -> Result<Route, Self::Error> {
-        subject.try_into().map(|travel| Route { travel })
+    fn draw(choice: &mut BareChoice<'_>) -> Route {
+        Route {
+            travel: travel::draw(choice),
+        }
     }
 }

@@ -1,11 +1,10 @@
 //! The squares that a man attacks on the empty board.
 
 use serde::{Deserialize, Serialize};
-use shakmaty::{Bitboard, Board};
+use shakmaty::{Bitboard, Board, Square};
 
 use super::super::json::text;
-use super::super::{Ray, Tally};
-use super::Truth;
+use super::super::{BareChoice, BareKind, Form, Ray, Reply, Tally, Truth};
 use crate::board::{self, BareMan};
 
 /// Asks which squares a man attacks on the empty board.
@@ -31,12 +30,18 @@ pub struct SpanWhy {
     pub extra: Bitboard,
 }
 
-impl Span {
-    pub(super) const fn truth(self) -> Truth {
+impl BareKind for Span {
+    const FORM: Form = Form::Squares;
+
+    const THINK_MILLIS: u64 = 20_000;
+
+    type Why = SpanWhy;
+
+    fn truth(self) -> Truth {
         Truth::squares(self.man.attacks(Bitboard::EMPTY))
     }
 
-    pub(super) fn why(self, tally: &Tally) -> SpanWhy {
+    fn why(self, tally: &Tally, _: Option<&Reply>) -> SpanWhy {
         let mut board = Board::empty();
         board.set_piece_at(self.man.square(), self.man.piece());
         SpanWhy {
@@ -45,6 +50,16 @@ impl Span {
             rays: Ray::all(&board, self.man.square()),
             missed: tally.missed,
             extra: tally.extra,
+        }
+    }
+
+    fn subject_squares(self) -> Vec<Square> {
+        vec![self.man.square()]
+    }
+
+    fn draw(choice: &mut BareChoice<'_>) -> Span {
+        Span {
+            man: choice.man(|_| true),
         }
     }
 }

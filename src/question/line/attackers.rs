@@ -1,10 +1,11 @@
 //! A side's men that attack or guard a square.
 
 use serde::{Deserialize, Serialize};
-use shakmaty::{Board, Color, Piece, Square};
+use shakmaty::{Bitboard, Board, Color, Piece, Square};
 
 use super::super::json::{side, text};
-use super::super::{Scene, Sight, Tally, Truth};
+use super::super::{Bearing, Choice, Form, LineKind, Reply, Scene, Secret, Sight, Tally, Truth};
+use crate::game::Man;
 
 /// Asks which of a side's men attack a square, or guard it where it holds a man of theirs; pinned
 /// men count (FIDE 3.1.3).
@@ -61,13 +62,43 @@ impl AttackersWhy {
     }
 }
 
-impl Attackers {
-    pub(super) fn truth(self, scene: Scene<'_>) -> Truth {
+impl LineKind for Attackers {
+    const FORM: Form = Form::Squares;
+
+    type Why = AttackersWhy;
+
+    fn truth(self, scene: Scene<'_>) -> Truth {
         let board = scene.board();
         Truth::squares(board.attacks_to(self.square, self.color, board.occupied()))
     }
 
-    pub(super) fn why(self, scene: Scene<'_>, tally: &Tally) -> AttackersWhy {
+    fn why(self, scene: Scene<'_>, tally: &Tally, _: Option<&Reply>) -> AttackersWhy {
         AttackersWhy::new(scene.board(), self.color, self.square, tally)
+    }
+
+    fn man(self, scene: Scene<'_>) -> Option<&Man> {
+        scene.man_on(self.square)
+    }
+
+    fn reveal(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
+        secret.moves = Bearing::Some;
+    }
+
+    /// A square and a side; five times in six one that some man of that side attacks or guards.
+    fn draw(choice: &mut Choice<'_>) -> Option<Attackers> {
+        let board = choice.scene.board();
+        let color = *choice.dice.pick(&Color::ALL)?;
+        let reached: Bitboard = Square::ALL
+            .into_iter()
+            .filter(|square| board.attacks_to(*square, color, board.occupied()).any())
+            .collect();
+        let pool = if choice.dice.chance(5, 6) {
+            reached
+        } else {
+            !reached
+        };
+        let men = board.occupied() | choice.squares;
+        let square = choice.pick(pool & choice.squares, pool & men & !choice.squares)?;
+        Some(Attackers { color, square })
     }
 }

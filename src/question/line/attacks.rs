@@ -4,7 +4,8 @@ use serde::{Deserialize, Serialize};
 use shakmaty::{Bitboard, Piece, Square};
 
 use super::super::json::text;
-use super::super::{Ray, Scene, Sight, Tally, Truth};
+use super::super::{Choice, Form, LineKind, Ray, Reply, Scene, Secret, Sight, Tally, Truth};
+use crate::game::Man;
 
 /// Asks which squares a man attacks (FIDE 3.1.2 and 3.1.3): a pinned man still attacks, and the
 /// squares of its own side's men are guarded, which a reply may name or leave out.
@@ -30,8 +31,12 @@ pub struct AttacksWhy {
     pub extra: Vec<(Square, Sight)>,
 }
 
-impl Attacks {
-    pub(super) fn truth(self, scene: Scene<'_>) -> Truth {
+impl LineKind for Attacks {
+    const FORM: Form = Form::Squares;
+
+    type Why = AttacksWhy;
+
+    fn truth(self, scene: Scene<'_>) -> Truth {
         let board = scene.board();
         let all = board.attacks_from(self.square);
         let own = board
@@ -43,7 +48,7 @@ impl Attacks {
         }
     }
 
-    pub(super) fn why(self, scene: Scene<'_>, tally: &Tally) -> AttacksWhy {
+    fn why(self, scene: Scene<'_>, tally: &Tally, _: Option<&Reply>) -> AttacksWhy {
         let board = scene.board();
         let extra = tally.extra.into_iter();
         AttacksWhy {
@@ -55,5 +60,18 @@ impl Attacks {
                 .map(|square| (square, Sight::new(board, self.square, square)))
                 .collect(),
         }
+    }
+
+    fn man(self, scene: Scene<'_>) -> Option<&Man> {
+        scene.man_on(self.square)
+    }
+
+    fn reveal(self, secret: &mut Secret, truth: &Truth, _: Scene<'_>) {
+        secret.asks_ways(self.square, truth);
+    }
+
+    fn draw(choice: &mut Choice<'_>) -> Option<Attacks> {
+        let square = choice.man(choice.scene.board().occupied())?;
+        Some(Attacks { square })
     }
 }

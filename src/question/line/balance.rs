@@ -3,7 +3,8 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::{Board, ByColor, ByRole, Color, Role};
 
-use super::super::{Scene, Truth};
+use super::super::{Bearing, Choice, Form, LineKind, Reply, Scene, Secret, Tally, Truth};
+use crate::game::Ply;
 
 /// Asks for the material, White's minus Black's.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -41,17 +42,33 @@ impl BalanceWhy {
     }
 }
 
-impl Balance {
-    pub(super) fn truth(scene: Scene<'_>) -> Truth {
+impl LineKind for Balance {
+    const FORM: Form = Form::Points;
+
+    type Why = BalanceWhy;
+
+    fn truth(self, scene: Scene<'_>) -> Truth {
         Truth::Points {
             points: balance(scene.board()),
         }
     }
 
-    pub(super) fn why(scene: Scene<'_>) -> BalanceWhy {
+    fn why(self, scene: Scene<'_>, _: &Tally, _: Option<&Reply>) -> BalanceWhy {
         BalanceWhy {
             men: scene.board().material(),
         }
+    }
+
+    fn reveal(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
+        secret.material = Bearing::All;
+    }
+
+    /// Seldom where no man has been taken or has become another.
+    fn draw(choice: &mut Choice<'_>) -> Option<Balance> {
+        let changed = |ply: &Ply| ply.mv.is_capture() || ply.mv.is_promotion();
+        let uneven = balance(choice.scene.board()) != 0;
+        let worthwhile = uneven || choice.scene.played().iter().any(changed);
+        (worthwhile || !choice.strict || choice.dice.chance(1, 5)).then_some(Balance {})
     }
 }
 

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::{Chess, Move, Position};
 
-use super::super::{Attempt, Deed, Reply, Scene, Truth};
+use super::super::{Attempt, Choice, Deed, Form, LineKind, Reply, Scene, Secret, Tally, Truth};
 use super::Refused;
 
 /// Asks for every legal move that gives check (FIDE 3.9.1); not to be asked where a promotion is
@@ -29,10 +29,7 @@ impl DeedsWhy {
             Some(Reply::Move(said)) => std::slice::from_ref(said),
             _ => &[],
         };
-        let right: &[Attempt] = match truth {
-            Truth::Moves { moves } => moves,
-            _ => &[],
-        };
+        let right = truth.attempts();
         let only_in = |these: &[Attempt], others: &[Attempt]| {
             let alone = these.iter().filter(|attempt| !others.contains(attempt));
             alone.filter_map(|attempt| deed(scene, *attempt)).collect()
@@ -73,8 +70,46 @@ pub(super) fn after(position: &Chess, mv: Move) -> Chess {
     after
 }
 
-impl Checks {
-    pub(super) fn truth(scene: Scene<'_>) -> Truth {
+/// A question about all legal moves of one sort, unless a promotion is among them. Where there is no
+/// such move it comes once in three times, so that `none` is one answer among others; and then only
+/// where it is `believable` that there is one.
+pub(super) fn drawn<K: LineKind>(
+    question: K,
+    believable: impl Fn(Scene<'_>) -> bool,
+    choice: &mut Choice<'_>,
+) -> Option<K> {
+    let truth = question.truth(choice.scene);
+    let moves = truth.attempts();
+    if moves.iter().any(|mv| mv.promotion.is_some()) {
+        return None;
+    }
+    if choice.strict && moves.is_empty() {
+        let over = choice.scene.position().legal_moves().is_empty();
+        if over || !believable(choice.scene) || !choice.dice.chance(1, 3) {
+            return None;
+        }
+    }
+    Some(question)
+}
+
+impl LineKind for Checks {
+    const FORM: Form = Form::Moves;
+
+    type Why = DeedsWhy;
+
+    fn truth(self, scene: Scene<'_>) -> Truth {
         legal(scene, |position, mv| after(position, mv).is_check())
+    }
+
+    fn why(self, scene: Scene<'_>, _: &Tally, reply: Option<&Reply>) -> DeedsWhy {
+        DeedsWhy::new(scene, &self.truth(scene), reply)
+    }
+
+    fn reveal(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
+        secret.tells_moves();
+    }
+
+    fn draw(choice: &mut Choice<'_>) -> Option<Checks> {
+        drawn(Checks {}, |_| true, choice)
     }
 }

@@ -6,8 +6,9 @@ use serde::{Deserialize, Serialize};
 use shakmaty::{Bitboard, Chess, Color, Move, Piece, Position, Role, Square};
 
 use super::super::json::text;
-use super::super::{Scene, Truth};
+use super::super::{Choice, Form, LineKind, Reply, Scene, Secret, Tally, Truth};
 use super::worth;
+use crate::game::Man;
 
 /// Asks for the net gain of the side to move if it takes on a square and both sides go on taking
 /// there, legally, for as long as it pays each. To be asked only where it can take there.
@@ -57,7 +58,7 @@ pub struct Taking {
 
 /// A capture and what it comes to in the end for the side that makes it.
 #[derive(Clone, Copy)]
-struct Choice {
+struct Capture {
     mv: Move,
     points: i32,
 }
@@ -66,7 +67,7 @@ struct Choice {
 /// in whatever order the others went.
 struct Captures {
     square: Square,
-    known: HashMap<(Bitboard, Option<Role>, Color), Option<Choice>>,
+    known: HashMap<(Bitboard, Option<Role>, Color), Option<Capture>>,
 }
 
 impl Captures {
@@ -78,7 +79,7 @@ impl Captures {
     }
 
     /// Finds the best capture of the side to move, the one by the least man where several are best.
-    fn best(&mut self, position: &Chess) -> Option<Choice> {
+    fn best(&mut self, position: &Chess) -> Option<Capture> {
         let board = position.board();
         let victim = board.piece_at(self.square)?;
         if victim.color == position.turn() {
@@ -88,7 +89,7 @@ impl Captures {
         if let Some(known) = self.known.get(&key) {
             return *known;
         }
-        let mut best: Option<Choice> = None;
+        let mut best: Option<Capture> = None;
         for role in Role::ALL {
             // Nothing can win more than the man on the square, but for a pawn that promotes.
             let settled = best.is_some_and(|best| best.points >= worth(victim.role));
@@ -101,7 +102,7 @@ impl Captures {
                 let answer = self.best(&after).map_or(0, |answer| answer.points.max(0));
                 let points = gain(mv) - answer;
                 if best.is_none_or(|best| points > best.points) {
-                    best = Some(Choice { mv, points });
+                    best = Some(Capture { mv, points });
                 }
             }
         }
@@ -119,14 +120,6 @@ fn gain(mv: Move) -> i32 {
 }
 
 impl Exchange {
-    /// A capture that cannot be made wins nothing.
-    pub(super) fn truth(self, scene: Scene<'_>) -> Truth {
-        let best = Captures::on(self.square).best(scene.position());
-        Truth::Points {
-            points: best.map_or(0, |best| best.points),
-        }
-    }
-
     /// Tells whether the side to move can take a man on a square.
     #[must_use]
     pub fn can_begin(scene: Scene<'_>, square: Square) -> bool {
@@ -136,8 +129,22 @@ impl Exchange {
                 .into_iter()
                 .any(|role| !position.san_candidates(role, square).is_empty())
     }
+}
 
-    pub(super) fn why(self, scene: Scene<'_>) -> ExchangeWhy {
+impl LineKind for Exchange {
+    const FORM: Form = Form::Points;
+
+    type Why = ExchangeWhy;
+
+    /// A capture that cannot be made wins nothing.
+    fn truth(self, scene: Scene<'_>) -> Truth {
+        let best = Captures::on(self.square).best(scene.position());
+        Truth::Points {
+            points: best.map_or(0, |best| best.points),
+        }
+    }
+
+    fn why(self, scene: Scene<'_>, _: &Tally, _: Option<&Reply>) -> ExchangeWhy {
         let mut captures = Captures::on(self.square);
         let mut position = scene.position().clone();
         let mut takings: Vec<Taking> = Vec::new();
@@ -148,7 +155,7 @@ impl Exchange {
             let pays = choice.filter(|choice| takings.is_empty() || choice.points > 0);
             let Some((mv, from)) = pays.and_then(|choice| Some((choice.mv, choice.mv.from()?)))
             else {
-                let declined = |choice: Choice| {
+                let declined = |choice: Capture| {
                     Some(Declined {
                         piece: choice.mv.role().of(next),
                         from: choice.mv.from()?,
@@ -175,5 +182,24 @@ impl Exchange {
             }));
             position.play_unchecked(mv);
         }
+    }
+
+    fn man(self, scene: Scene<'_>) -> Option<&Man> {
+        scene.man_on(self.square)
+    }
+
+    fn reveal(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
+        secret.names(self.square);
+        secret.tells_moves();
+    }
+
+    /// A square where the side to move can take.
+    fn draw(choice: &mut Choice<'_>) -> Option<Exchange> {
+        let them = choice.scene.position().them().into_iter();
+        let targets: Bitboard = them
+            .filter(|square: &Square| Exchange::can_begin(choice.scene, *square))
+            .collect();
+        let square = choice.pick(targets & choice.squares, targets & !choice.squares)?;
+        Some(Exchange { square })
     }
 }

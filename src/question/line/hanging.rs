@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 use shakmaty::{Bitboard, Board, Color, Piece, Role, Square};
 
 use super::super::json::side;
-use super::super::{Scene, Tally, Truth};
+use super::super::{Bearing, Choice, Form, LineKind, Reply, Scene, Secret, Tally, Truth};
 
 /// Asks for a side's men, the king left out, that the other side attacks and no man of their own
 /// guards; the king and pinned men count as guards.
@@ -38,8 +38,12 @@ pub struct Watched {
     pub guards: Vec<(Square, Piece)>,
 }
 
-impl Hanging {
-    pub(super) fn truth(self, scene: Scene<'_>) -> Truth {
+impl LineKind for Hanging {
+    const FORM: Form = Form::Squares;
+
+    type Why = HangingWhy;
+
+    fn truth(self, scene: Scene<'_>) -> Truth {
         let board = scene.board();
         let men = board.by_color(self.color) & !board.kings();
         Truth::squares(
@@ -50,7 +54,7 @@ impl Hanging {
         )
     }
 
-    pub(super) fn why(self, scene: Scene<'_>, tally: &Tally) -> HangingWhy {
+    fn why(self, scene: Scene<'_>, tally: &Tally, _: Option<&Reply>) -> HangingWhy {
         let board = scene.board();
         let men = |square, color| {
             let seen = seen_by(board, square, color).into_iter();
@@ -69,6 +73,20 @@ impl Hanging {
                 })
                 .collect(),
         }
+    }
+
+    fn reveal(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
+        secret.moves = Bearing::All;
+    }
+
+    /// A side, four times in five one that has hanging men.
+    fn draw(choice: &mut Choice<'_>) -> Option<Hanging> {
+        let none = Truth::squares(Bitboard::EMPTY);
+        let sides = Color::ALL.map(|color| Hanging { color });
+        let (hot, cold): (Vec<Hanging>, Vec<Hanging>) = sides
+            .into_iter()
+            .partition(|question| question.truth(choice.scene) != none);
+        choice.rather(&hot, &cold)
     }
 }
 

@@ -4,8 +4,11 @@ use serde::{Deserialize, Serialize};
 use shakmaty::{CastlingSide, Color, Piece, Position, Square, attacks};
 
 use super::super::json::text;
-use super::super::{Attempt, Illegal, Reason, Scene, Truth};
-use crate::game::{MoveNumber, Ply};
+use super::super::{
+    Attempt, Bearing, Choice, Form, Illegal, LineKind, Reason, Reply, Scene, Secret, Tally, Truth,
+};
+use super::near_miss;
+use crate::game::{Man, MoveNumber, Ply};
 
 /// Asks whether a move is legal.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -52,6 +55,18 @@ pub enum Since {
     NeverHadRight,
     /// The enemy pawn made its double step with this move.
     DoubleStep(MoveNumber),
+}
+
+impl LegalityWhy {
+    pub(super) fn new(scene: Scene<'_>, attempt: Attempt) -> LegalityWhy {
+        let illegal = scene.judge().illegal(attempt);
+        LegalityWhy {
+            attempt,
+            piece: scene.board().piece_at(attempt.from),
+            target: scene.board().piece_at(attempt.to),
+            blame: illegal.map(|illegal| Blame::of_attempt(scene, illegal, attempt)),
+        }
+    }
 }
 
 impl Blame {
@@ -126,25 +141,43 @@ pub(super) fn right_lost(scene: Scene<'_>, side: Color, wing: CastlingSide) -> S
 }
 
 fn double_step(scene: Scene<'_>, pawn: Option<Square>) -> Since {
-    pawn.and_then(|square| scene.line().roster().man_on(square, scene.plies()))
+    pawn.and_then(|square| scene.man_on(square))
         .and_then(|man| man.steps(scene.plies()).last())
         .map_or(Since::NoMatter, |step| {
             Since::DoubleStep(scene.played()[step.ply].number)
         })
 }
 
-impl Legality {
-    pub(super) fn truth(self, scene: Scene<'_>) -> Truth {
+impl LineKind for Legality {
+    const FORM: Form = Form::Legal;
+
+    type Why = LegalityWhy;
+
+    fn truth(self, scene: Scene<'_>) -> Truth {
         Truth::legality(scene.judge().illegal(self.attempt))
     }
 
-    pub(super) fn why(self, scene: Scene<'_>) -> LegalityWhy {
-        let illegal = scene.judge().illegal(self.attempt);
-        LegalityWhy {
-            attempt: self.attempt,
-            piece: scene.board().piece_at(self.attempt.from),
-            target: scene.board().piece_at(self.attempt.to),
-            blame: illegal.map(|illegal| Blame::of_attempt(scene, illegal, self.attempt)),
-        }
+    fn why(self, scene: Scene<'_>, _: &Tally, _: Option<&Reply>) -> LegalityWhy {
+        LegalityWhy::new(scene, self.attempt)
+    }
+
+    fn man(self, scene: Scene<'_>) -> Option<&Man> {
+        scene.man_on(self.attempt.from)
+    }
+
+    fn reveal(self, secret: &mut Secret, truth: &Truth, _: Scene<'_>) {
+        secret.asks_ways(self.attempt.from, truth);
+        secret.score = Bearing::Some;
+        secret.speaks_of_check = matches!(
+            truth,
+            Truth::Illegal { illegal, .. } if matches!(
+                illegal.reason,
+                Reason::CastlingInCheck | Reason::StaysInCheck
+            )
+        );
+    }
+
+    fn draw(choice: &mut Choice<'_>) -> Option<Legality> {
+        near_miss::draw(choice).map(|attempt| Legality { attempt })
     }
 }

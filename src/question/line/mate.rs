@@ -3,8 +3,10 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::Position;
 
-use super::super::{Attempt, Deed, Scene, Truth, mating};
-use super::checks::{DeedsWhy, after, legal};
+use super::super::{
+    Attempt, Choice, Deed, Form, LineKind, Reply, Scene, Secret, Tally, Truth, mating,
+};
+use super::checks::{Checks, DeedsWhy, after, drawn, legal};
 use crate::game::{Line, Ply, Start};
 
 /// Asks for a move that mates (FIDE 5.1.1); any one that does so in time is right. Not to be asked where
@@ -50,30 +52,6 @@ impl Mate {
         is_once(&self.within)
     }
 
-    pub(super) fn truth(self, scene: Scene<'_>) -> Truth {
-        if self.is_at_once() {
-            return legal(scene, |position, mv| after(position, mv).is_checkmate());
-        }
-        let mode = scene.line().start().mode();
-        let keys = mating::keys(scene.position(), self.within);
-        Truth::moves(keys.into_iter().map(|key| Attempt::of(key, mode)))
-    }
-
-    pub(super) fn why(self, scene: Scene<'_>, deeds: DeedsWhy) -> MateWhy {
-        let mut why = MateWhy {
-            within: self.within,
-            deeds,
-            way: Vec::new(),
-        };
-        if !self.is_at_once() {
-            for deed in &mut why.deeds.extra {
-                self.find_escape(scene, deed);
-            }
-            why.way = self.way(scene);
-        }
-        why
-    }
-
     /// A first move alone explains nothing where the other side still has replies: the way to the
     /// mate does.
     fn way(self, scene: Scene<'_>) -> Vec<Ply> {
@@ -95,5 +73,45 @@ impl Mate {
         if let Some(escape) = mating::escape(&after, self.within.saturating_sub(1)) {
             deed.meet(&after, escape, mode);
         }
+    }
+}
+
+impl LineKind for Mate {
+    const FORM: Form = Form::MoveOrNone;
+
+    type Why = MateWhy;
+
+    fn truth(self, scene: Scene<'_>) -> Truth {
+        if self.is_at_once() {
+            return legal(scene, |position, mv| after(position, mv).is_checkmate());
+        }
+        let mode = scene.line().start().mode();
+        let keys = mating::keys(scene.position(), self.within);
+        Truth::moves(keys.into_iter().map(|key| Attempt::of(key, mode)))
+    }
+
+    fn why(self, scene: Scene<'_>, _: &Tally, reply: Option<&Reply>) -> MateWhy {
+        let mut why = MateWhy {
+            within: self.within,
+            deeds: DeedsWhy::new(scene, &self.truth(scene), reply),
+            way: Vec::new(),
+        };
+        if !self.is_at_once() {
+            for deed in &mut why.deeds.extra {
+                self.find_escape(scene, deed);
+            }
+            why.way = self.way(scene);
+        }
+        why
+    }
+
+    fn reveal(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
+        secret.tells_moves();
+    }
+
+    /// A mate that is not there is asked for only where some move gives check.
+    fn draw(choice: &mut Choice<'_>) -> Option<Mate> {
+        let some_check = |scene: Scene<'_>| !Checks {}.truth(scene).attempts().is_empty();
+        drawn(Mate::AT_ONCE, some_check, choice)
     }
 }

@@ -4,9 +4,10 @@ use serde::{Deserialize, Serialize};
 use shakmaty::{Bitboard, CastlingSide, Color, Piece, Position, Rank, Role, Square};
 
 use super::super::json::text;
-use super::super::{Attempt, Scene, Tally, Truth};
+use super::super::{Attempt, Choice, Form, LineKind, Reply, Scene, Secret, Tally, Truth};
 use super::Blame;
-use crate::notation::reply::arrival;
+use crate::game::Man;
+use crate::notation::reply::{Unread, arrival};
 use crate::rules;
 
 /// Asks to which squares a man can legally go; castling counts as the king's arrival square.
@@ -47,8 +48,12 @@ pub struct Closed {
     pub blame: Blame,
 }
 
-impl Moves {
-    pub(super) fn truth(self, scene: Scene<'_>) -> Truth {
+impl LineKind for Moves {
+    const FORM: Form = Form::Squares;
+
+    type Why = MovesWhy;
+
+    fn truth(self, scene: Scene<'_>) -> Truth {
         let side = scene.position().turn();
         let own = scene.position().legal_moves().into_iter();
         Truth::squares(
@@ -61,7 +66,7 @@ impl Moves {
         )
     }
 
-    pub(super) fn why(self, scene: Scene<'_>, tally: &Tally) -> MovesWhy {
+    fn why(self, scene: Scene<'_>, tally: &Tally, _: Option<&Reply>) -> MovesWhy {
         let board = scene.board();
         let judge = scene.judge();
         let extra = tally.extra.into_iter().filter_map(|to| {
@@ -85,8 +90,28 @@ impl Moves {
         }
     }
 
+    fn read(self, scene: Scene<'_>, text: &str) -> Result<Reply, Unread> {
+        Moves::FORM.read(&self.arrivals(scene, text))
+    }
+
+    fn man(self, scene: Scene<'_>) -> Option<&Man> {
+        scene.man_on(self.square)
+    }
+
+    fn reveal(self, secret: &mut Secret, truth: &Truth, _: Scene<'_>) {
+        secret.asks_ways(self.square, truth);
+        secret.speaks_of_check = true;
+    }
+
+    fn draw(choice: &mut Choice<'_>) -> Option<Moves> {
+        let square = choice.man(choice.scene.position().us())?;
+        Some(Moves { square })
+    }
+}
+
+impl Moves {
     /// Brings moves of the man that are written in full into the squares on which they arrive.
-    pub(super) fn arrivals(self, scene: Scene<'_>, text: &str) -> String {
+    fn arrivals(self, scene: Scene<'_>, text: &str) -> String {
         let Some(piece) = scene.board().piece_at(self.square) else {
             return text.to_owned();
         };

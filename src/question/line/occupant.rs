@@ -4,7 +4,10 @@ use serde::{Deserialize, Serialize};
 use shakmaty::{Piece, Square};
 
 use super::super::json::text;
-use super::super::{Departure, Journey, Scene, Truth};
+use super::super::{
+    Bearing, Choice, Departure, Form, Journey, LineKind, Reply, Scene, Secret, Tally, Truth,
+};
+use crate::game::Man;
 
 /// Asks what stands on a square.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -43,14 +46,34 @@ impl Found {
     }
 }
 
-impl Occupant {
-    pub(super) fn truth(self, scene: Scene<'_>) -> Truth {
+impl LineKind for Occupant {
+    const FORM: Form = Form::Piece;
+
+    type Why = Found;
+
+    fn truth(self, scene: Scene<'_>) -> Truth {
         Truth::Piece {
             piece: scene.board().piece_at(self.square),
         }
     }
 
-    pub(super) fn why(self, scene: Scene<'_>) -> Found {
+    fn why(self, scene: Scene<'_>, _: &Tally, _: Option<&Reply>) -> Found {
         Found::on(scene, self.square)
+    }
+
+    fn man(self, scene: Scene<'_>) -> Option<&Man> {
+        scene.man_on(self.square)
+    }
+
+    fn reveal(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
+        secret.names(self.square);
+        secret.score = Bearing::Some;
+    }
+
+    fn draw(choice: &mut Choice<'_>) -> Option<Occupant> {
+        let hot = choice.squares & !choice.spoken;
+        let cold = choice.scene.board().occupied() & !choice.squares & !choice.spoken;
+        let square = choice.pick(hot, cold)?;
+        Some(Occupant { square })
     }
 }

@@ -3,12 +3,13 @@
 use std::num::NonZeroU32;
 
 use serde::{Deserialize, Serialize};
-use shakmaty::{Chess, Color};
+use shakmaty::Color;
 
 use super::super::json::side;
-use super::super::{Attempt, Reply, Scene, Truth};
+use super::super::{Attempt, Bearing, Choice, Form, LineKind, Reply, Scene, Secret, Tally, Truth};
 use super::Refused;
 use crate::game::{MoveNumber, Ply};
+use crate::notation::reply::Unread;
 
 /// Asks which move a side played at a move number; to be asked only of moves that have been played.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -47,26 +48,52 @@ impl Played {
             .expect("this move has been played")
     }
 
-    /// Returns the position in which the move was played.
-    pub(super) fn before(self, scene: Scene<'_>) -> &Chess {
-        scene.line().position(self.index(scene))
+    fn ply(self, scene: Scene<'_>) -> Ply {
+        scene.played()[self.index(scene)]
     }
 
-    pub(super) fn truth(self, scene: Scene<'_>) -> Truth {
+    /// Returns the scene in which the move was played.
+    fn before(self, scene: Scene<'_>) -> Scene<'_> {
+        Scene::new(scene.line(), self.index(scene))
+    }
+}
+
+impl LineKind for Played {
+    const FORM: Form = Form::Move;
+
+    type Why = PlayedWhy;
+
+    fn truth(self, scene: Scene<'_>) -> Truth {
         Truth::Move {
             attempt: Attempt::of(self.ply(scene).mv, scene.line().start().mode()),
         }
     }
 
-    pub(super) fn why(self, scene: Scene<'_>, reply: Option<&Reply>) -> PlayedWhy {
-        let before = Scene::new(scene.line(), self.index(scene));
+    fn why(self, scene: Scene<'_>, _: &Tally, reply: Option<&Reply>) -> PlayedWhy {
         PlayedWhy {
             ply: self.ply(scene),
-            refused: Refused::all(before, reply).pop(),
+            refused: Refused::all(self.before(scene), reply).pop(),
         }
     }
 
-    fn ply(self, scene: Scene<'_>) -> Ply {
-        scene.played()[self.index(scene)]
+    fn read(self, scene: Scene<'_>, text: &str) -> Result<Reply, Unread> {
+        let mode = scene.line().start().mode();
+        Played::FORM.read_in(text, self.before(scene).position(), mode)
+    }
+
+    fn reveal(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
+        secret.score = Bearing::All;
+    }
+
+    /// Four times in five one of the last plies, never the one spoken last.
+    fn draw(choice: &mut Choice<'_>) -> Option<Played> {
+        let played = choice.scene.played();
+        let unspoken = played.len().saturating_sub(usize::from(choice.strict));
+        let numbers: Vec<Played> = played[..unspoken]
+            .iter()
+            .map(|ply| Played::at(ply.number))
+            .collect();
+        let (cold, hot) = numbers.split_at(choice.since.min(unspoken));
+        choice.rather(hot, cold)
     }
 }

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::{Board, Piece, Square};
 
-use super::super::{Journey, Scene, Tally, Truth};
+use super::super::{Choice, Form, Journey, LineKind, Reply, Scene, Secret, Tally, Truth};
 use super::Found;
 
 /// Asks for every man's square.
@@ -23,15 +23,23 @@ pub struct RebuildWhy {
     pub wrong_man: Vec<(Square, Piece, Journey)>,
 }
 
-impl Rebuild {
-    pub(super) fn truth(scene: Scene<'_>) -> Truth {
+impl LineKind for Rebuild {
+    const FORM: Form = Form::Placement;
+
+    type Why = RebuildWhy;
+
+    fn truth(self, scene: Scene<'_>) -> Truth {
         Truth::Placement {
             placement: scene.board().clone(),
         }
     }
 
-    /// Explains a tally; `said` is the learner's board, empty when the question was given up.
-    pub(super) fn why(scene: Scene<'_>, tally: &Tally, said: &Board) -> RebuildWhy {
+    fn why(self, scene: Scene<'_>, tally: &Tally, reply: Option<&Reply>) -> RebuildWhy {
+        let nothing = Board::empty();
+        let said = match reply {
+            Some(Reply::Placement(board)) => board,
+            _ => &nothing,
+        };
         let extra = tally.extra.into_iter();
         let wrong = tally.wrong_man.into_iter();
         RebuildWhy {
@@ -48,5 +56,13 @@ impl Rebuild {
                 .filter_map(|at| Some((at, said.piece_at(at)?, Journey::to(scene, at)?)))
                 .collect(),
         }
+    }
+
+    fn reveal(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
+        secret.whole_board = true;
+    }
+
+    fn draw(_: &mut Choice<'_>) -> Option<Rebuild> {
+        Some(Rebuild {})
     }
 }

@@ -2,7 +2,7 @@
 
 use super::super::reply::Nobodys;
 use super::super::{Attempt, Reply, Scene};
-use super::{Legality, LegalityWhy};
+use super::LegalityWhy;
 
 /// An illegal move that was named, and why it is illegal.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -24,7 +24,7 @@ impl Refused {
         };
         let attempts = attempts.iter();
         let illegal = attempts
-            .map(|attempt| Legality { attempt: *attempt }.why(scene))
+            .map(|attempt| LegalityWhy::new(scene, *attempt))
             .filter(|why| why.blame.is_some())
             .map(Refused::Illegal);
         let nobodys = nobodys.iter().cloned().map(Refused::Nobodys);

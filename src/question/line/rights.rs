@@ -1,10 +1,10 @@
 //! The wings on which a side may still castle some day.
 
 use serde::{Deserialize, Serialize};
-use shakmaty::{CastlingSide, Color};
+use shakmaty::{CastlingSide, Color, Position, Role};
 
 use super::super::json::side;
-use super::super::{Scene, Truth, Wings};
+use super::super::{Bearing, Choice, Form, LineKind, Reply, Scene, Secret, Tally, Truth, Wings};
 use super::Since;
 use super::legality::right_lost;
 
@@ -26,18 +26,54 @@ pub struct RightsWhy {
     pub wings: [(CastlingSide, Since); 2],
 }
 
-impl Rights {
-    pub(super) fn truth(self, scene: Scene<'_>) -> Truth {
+impl LineKind for Rights {
+    const FORM: Form = Form::Wings;
+
+    type Why = RightsWhy;
+
+    fn truth(self, scene: Scene<'_>) -> Truth {
         Truth::Wings {
             wings: Wings::of(scene, self.color),
         }
     }
 
-    pub(super) fn why(self, scene: Scene<'_>) -> RightsWhy {
+    fn why(self, scene: Scene<'_>, _: &Tally, _: Option<&Reply>) -> RightsWhy {
         let wings = [CastlingSide::KingSide, CastlingSide::QueenSide];
         RightsWhy {
             color: self.color,
             wings: wings.map(|wing| (wing, right_lost(scene, self.color, wing))),
         }
+    }
+
+    fn reveal(self, secret: &mut Secret, _: &Truth, scene: Scene<'_>) {
+        let king = scene.board().by_piece(Role::King.of(self.color));
+        let own = scene.board().by_color(self.color);
+        let rooks = scene.position().castles().castling_rights() & own;
+        // The men that have never moved, if there is a right to castle.
+        secret.tells = if rooks.is_empty() {
+            rooks
+        } else {
+            rooks | king
+        };
+        // A castling move to judge, or the king's own moves, would tell of the right.
+        secret.asks = secret.tells | king;
+        secret.score = Bearing::Some;
+    }
+
+    /// A side, four times in five one that has a right to castle or has lost one lately. A king's own
+    /// move, spoken last, answers by itself; so does a start without any right.
+    fn draw(choice: &mut Choice<'_>) -> Option<Rights> {
+        let scene = choice.scene;
+        let spoken = |color: Color| {
+            let last = scene.played().last();
+            last.is_some_and(|ply| ply.side() == color && ply.mv.role() == Role::King)
+        };
+        let wings = |plies, color| Wings::of(Scene::new(scene.line(), plies), color);
+        let none = Wings::default();
+        let sides = Color::ALL.into_iter();
+        let (hot, cold): (Vec<Color>, Vec<Color>) = sides
+            .filter(|color| !choice.strict || (!spoken(*color) && wings(0, *color) != none))
+            .partition(|color| wings(choice.since, *color) != none);
+        choice.rather(&hot, &cold).map(|color| Rights { color })
     }
 }

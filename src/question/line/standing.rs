@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 use shakmaty::{Color, Role, Square};
 
 use super::super::json::{role, side};
-use super::super::{Journey, Scene, Tally, Truth};
+use super::super::{Bearing, Choice, Form, Journey, LineKind, Reply, Scene, Secret, Tally, Truth};
 use super::Found;
 
 /// Asks for the squares of all of a side's men of one role.
@@ -28,12 +28,16 @@ pub struct StandingWhy {
     pub extra: Vec<(Square, Found)>,
 }
 
-impl Standing {
-    pub(super) fn truth(self, scene: Scene<'_>) -> Truth {
+impl LineKind for Standing {
+    const FORM: Form = Form::Squares;
+
+    type Why = StandingWhy;
+
+    fn truth(self, scene: Scene<'_>) -> Truth {
         Truth::squares(scene.board().by_piece(self.role.of(self.color)))
     }
 
-    pub(super) fn why(scene: Scene<'_>, tally: &Tally) -> StandingWhy {
+    fn why(self, scene: Scene<'_>, tally: &Tally, _: Option<&Reply>) -> StandingWhy {
         let missed = tally.missed.into_iter();
         let extra = tally.extra.into_iter();
         StandingWhy {
@@ -44,5 +48,31 @@ impl Standing {
                 .map(|square| (square, Found::on(scene, square)))
                 .collect(),
         }
+    }
+
+    fn reveal(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
+        secret.material = Bearing::Some;
+        secret.score = Bearing::Some;
+    }
+
+    /// A role of a side, unless its only man is the one that the last move spoke of.
+    fn draw(choice: &mut Choice<'_>) -> Option<Standing> {
+        let board = choice.scene.board();
+        let (mut hot, mut cold) = (Vec::new(), Vec::new());
+        for color in Color::ALL {
+            for role in Role::ALL {
+                let men = board.by_piece(role.of(color));
+                if men.is_empty() || men.is_subset(choice.spoken) {
+                    continue;
+                }
+                let pool = if (men & choice.men).any() {
+                    &mut hot
+                } else {
+                    &mut cold
+                };
+                pool.push(Standing { color, role });
+            }
+        }
+        choice.rather(&hot, &cold)
     }
 }

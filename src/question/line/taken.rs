@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 use shakmaty::Color;
 
 use super::super::json::side;
-use super::super::{Journey, Scene, Truth};
+use super::super::{Bearing, Choice, Form, Journey, LineKind, Reply, Scene, Secret, Tally, Truth};
 use crate::game::Man;
 
 /// Asks for a side's men that have been taken since the start of the line, each by the role that it
@@ -30,14 +30,20 @@ impl Taken {
             .filter_map(|man| Some((man.taken_by?, man)))
             .filter(move |(ply, _)| *ply < scene.plies())
     }
+}
 
-    pub(super) fn truth(self, scene: Scene<'_>) -> Truth {
+impl LineKind for Taken {
+    const FORM: Form = Form::Taken;
+
+    type Why = TakenWhy;
+
+    fn truth(self, scene: Scene<'_>) -> Truth {
         Truth::Taken {
             pieces: self.men(scene).map(|(_, man)| man.piece.role).collect(),
         }
     }
 
-    pub(super) fn why(self, scene: Scene<'_>) -> TakenWhy {
+    fn why(self, scene: Scene<'_>, _: &Tally, _: Option<&Reply>) -> TakenWhy {
         let mut men: Vec<(usize, &Man)> = self.men(scene).collect();
         men.sort_by_key(|(ply, _)| *ply);
         TakenWhy {
@@ -46,5 +52,25 @@ impl Taken {
                 .map(|(_, man)| Journey::of(scene, man))
                 .collect(),
         }
+    }
+
+    fn reveal(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
+        secret.material = Bearing::All;
+        secret.score = Bearing::Some;
+    }
+
+    /// A side, four times in five one that has lost men, and not only to the move that was spoken last.
+    fn draw(choice: &mut Choice<'_>) -> Option<Taken> {
+        let scene = choice.scene;
+        let lost = |color: Color, plies: usize| {
+            let captures = scene.played()[..plies].iter();
+            { captures }.any(|ply| ply.side() != color && ply.mv.is_capture())
+        };
+        let before = scene.plies().saturating_sub(1);
+        let sides = Color::ALL.into_iter();
+        let (hot, cold): (Vec<Color>, Vec<Color>) = sides
+            .filter(|color| !choice.strict || lost(*color, before) == lost(*color, scene.plies()))
+            .partition(|color| lost(*color, scene.plies()));
+        choice.rather(&hot, &cold).map(|color| Taken { color })
     }
 }

@@ -34,7 +34,7 @@ impl Pauses {
     const LONGEST_OF_A_KIND: u64 = 30_000;
 
     fn think(self, item: &Item) -> u64 {
-        let of_kind = || crate::exercise::think_millis(item.answered.question.kind());
+        let of_kind = || item.answered.question.kind().think_millis();
         self.think_millis
             .unwrap_or_else(|| of_kind().min(Pauses::LONGEST_OF_A_KIND))
     }

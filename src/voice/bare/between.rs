@@ -5,29 +5,48 @@ use std::cmp::Ordering;
 use shakmaty::Square;
 
 use crate::board::{Alignment, Pair};
-use crate::question::bare::{Aside, BetweenWhy};
+use crate::question::bare::{Aside, Between, BetweenWhy};
 
 use super::super::naming::list;
+use super::super::words::BareWords;
 
 /// More squares than these are counted, not named again.
 const NAMED: usize = 8;
 
-pub(super) fn between(why: &BetweenWhy) -> Vec<String> {
-    let mut said: Vec<String> = [Aside::End, Aside::Beyond, Aside::OffLine]
-        .into_iter()
-        .filter_map(|aside| extra(why, aside))
-        .collect();
-    let [one, other] = why.squares.squares();
-    if why.between.is_empty() {
-        said.push(format!("One step leads from {one} to {other}."));
-    } else if !why.missed.is_empty() || said.is_empty() {
-        said.push(format!(
-            "Go along the {} from {one}: {}.",
-            why.line.name(),
-            steps(why.squares)
-        ));
+impl BareWords for Between {
+    fn ask(self) -> String {
+        let [one, other] = self.squares().squares();
+        format!("Which squares lie between {one} and {other}?")
     }
-    said
+
+    fn tell(self) -> String {
+        let [one, other] = self.squares().squares();
+        let between: Vec<Square> = self.squares().between().collect();
+        let named = list(&between);
+        match between.len() {
+            0 => format!("No square lies between {one} and {other}."),
+            1 => format!("{named} lies between {one} and {other}."),
+            _ => format!("{named} lie between {one} and {other}."),
+        }
+    }
+
+    fn explain(why: &BetweenWhy) -> Vec<String> {
+        let mut said: Vec<String> = [Aside::End, Aside::Beyond, Aside::OffLine]
+            .into_iter()
+            .filter_map(|aside| extra(why, aside))
+            .collect();
+        let [one, other] = why.squares.squares();
+        if why.between.is_empty() {
+            said.push(format!("One step leads from {one} to {other}."));
+        } else if !why.missed.is_empty() || said.is_empty() {
+            said.push(format!(
+                "Go along the {} from {one}: {}.",
+                why.line.name(),
+                steps(why.squares)
+            ));
+        }
+        said
+    }
 }
 
 /// Tells how the names change on the way from the first square to the second.

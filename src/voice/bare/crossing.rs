@@ -3,41 +3,58 @@
 use shakmaty::Square;
 
 use crate::board::BareMan;
-use crate::question::Sight;
-use crate::question::bare::CrossingWhy;
+use crate::question::bare::{Crossing, CrossingWhy};
+use crate::question::{BareKind, Sight};
 
+use super::super::line::way::not_attacked;
 use super::super::naming::{list, role};
-use super::super::why::way::not_attacked;
+use super::super::words::BareWords;
 use super::placed;
 
 /// How many squares of a sort are explained one by one; more would be a wall of text.
 const EXPLAINED: usize = 3;
 
-pub(super) fn crossing(why: &CrossingWhy) -> Vec<String> {
-    let mut said: Vec<String> = why
-        .missed
-        .iter()
-        .take(EXPLAINED)
-        .map(|(square, sights)| both(why.men, *square, sights))
-        .collect();
-    match why.missed.len().saturating_sub(EXPLAINED) {
-        0 => {}
-        1 => said.push("The other one is found in the same way.".to_owned()),
-        more => said.push(format!("The other {more} are found in the same way.")),
+impl BareWords for Crossing {
+    fn ask(self) -> String {
+        let [one, other] = self.men().map(placed);
+        format!("A {one} and a {other} stand alone on the board: which squares do both attack?")
     }
-    let extra = why.extra.iter().take(EXPLAINED);
-    said.extend(extra.map(|(square, sights)| refused(why.men, *square, sights)));
-    match why.extra.len().saturating_sub(EXPLAINED) {
-        0 => {}
-        1 => said.push("The other one that you named is not attacked by both either.".to_owned()),
-        more => said.push(format!(
-            "The other {more} that you named are not attacked by both either."
-        )),
+
+    fn tell(self) -> String {
+        let [one, other] = self.men().map(placed);
+        let set = self.truth().set();
+        if set.is_empty() {
+            return format!("A {one} and a {other} attack no square together.");
+        }
+        format!("A {one} and a {other} both attack {}.", list(set))
     }
-    if why.missed.is_empty() && why.extra.is_empty() {
-        said.push("Their lines and jumps do not meet.".to_owned());
+
+    fn explain(why: &CrossingWhy) -> Vec<String> {
+        let mut said: Vec<String> = why
+            .missed
+            .iter()
+            .take(EXPLAINED)
+            .map(|(square, sights)| both(why.men, *square, sights))
+            .collect();
+        match why.missed.len().saturating_sub(EXPLAINED) {
+            0 => {}
+            1 => said.push("The other one is found in the same way.".to_owned()),
+            more => said.push(format!("The other {more} are found in the same way.")),
+        }
+        let extra = why.extra.iter().take(EXPLAINED);
+        said.extend(extra.map(|(square, sights)| refused(why.men, *square, sights)));
+        said.extend(match why.extra.len().saturating_sub(EXPLAINED) {
+            0 => None,
+            1 => Some("The other one that you named is not attacked by both either.".to_owned()),
+            more => Some(format!(
+                "The other {more} that you named are not attacked by both either."
+            )),
+        });
+        if why.missed.is_empty() && why.extra.is_empty() {
+            said.push("Their lines and jumps do not meet.".to_owned());
+        }
+        said
     }
-    said
 }
 
 /// Tells how each of the two attacks a square.

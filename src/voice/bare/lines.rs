@@ -2,36 +2,58 @@
 
 use shakmaty::Square;
 
-use crate::board::{Alignment, Pair};
-use crate::question::bare::{AlignedWhy, ColorWhy};
+use crate::board::{Alignment, Pair, SquareColor};
+use crate::question::bare::{Aligned, AlignedWhy, Color, ColorWhy};
 
 use super::super::naming::count;
+use super::super::words::BareWords;
 use super::ordinal::ordinal;
-use super::truth::shade;
 
-pub(super) fn color(why: &ColorWhy) -> Vec<String> {
-    let (file, rank) = (why.parity.file, why.parity.rank);
-    let sum = match (file % 2, rank % 2) {
-        (0, 0) => "Even and even make an even sum",
-        (0, _) => "Even and odd make an odd sum",
-        (_, 0) => "Odd and even make an odd sum",
-        (_, _) => "Odd and odd make an even sum",
-    };
-    vec![
+impl BareWords for Color {
+    fn ask(self) -> String {
+        format!("Is {} light or dark?", self.square)
+    }
+
+    fn tell(self) -> String {
         format!(
-            "The {}-file is the {}, an {} number; the rank is {rank}, an {} number.",
-            why.square.file().char(),
-            ordinal(file),
-            parity(file),
-            parity(rank)
-        ),
-        format!(
-            "{sum}, {}, and an {} sum means {}.",
-            why.parity.sum(),
-            parity(why.parity.sum()),
-            shade(why.color)
-        ),
-    ]
+            "{} is {}.",
+            self.square,
+            shade(SquareColor::of(self.square))
+        )
+    }
+
+    fn explain(why: &ColorWhy) -> Vec<String> {
+        let (file, rank) = (why.parity.file, why.parity.rank);
+        let sum = match (file % 2, rank % 2) {
+            (0, 0) => "Even and even make an even sum",
+            (0, _) => "Even and odd make an odd sum",
+            (_, 0) => "Odd and even make an odd sum",
+            (_, _) => "Odd and odd make an even sum",
+        };
+        vec![
+            format!(
+                "The {}-file is the {}, an {} number; the rank is {rank}, an {} number.",
+                why.square.file().char(),
+                ordinal(file),
+                parity(file),
+                parity(rank)
+            ),
+            format!(
+                "{sum}, {}, and an {} sum means {}.",
+                why.parity.sum(),
+                parity(why.parity.sum()),
+                shade(why.color)
+            ),
+        ]
+    }
+}
+
+/// Names the color of a square.
+pub(super) const fn shade(color: SquareColor) -> &'static str {
+    match color {
+        SquareColor::Light => "light",
+        SquareColor::Dark => "dark",
+    }
 }
 
 const fn parity(number: u32) -> &'static str {
@@ -42,41 +64,56 @@ const fn parity(number: u32) -> &'static str {
     }
 }
 
-pub(super) fn aligned(why: &AlignedWhy) -> Vec<String> {
-    let [one, other] = why.squares.squares();
-    match why.line {
-        Alignment::File => vec![format!(
-            "Both names begin with {0}, so both squares lie on the {0}-file.",
-            one.file().char()
-        )],
-        Alignment::Rank => vec![format!(
-            "Both names end with {0}, so both squares lie on rank {0}.",
-            one.rank().char()
-        )],
-        Alignment::Diagonal => {
-            let mut said = vec![format!(
-                "{}: equal counts make a diagonal.",
-                apart(why.squares)
-            )];
-            said.extend(why.ends.map(|ends| diagonal(why.squares, ends)));
-            said
+impl BareWords for Aligned {
+    fn ask(self) -> String {
+        let [one, other] = self.squares.squares();
+        format!("Which line do {one} and {other} share: file, rank, diagonal or none?")
+    }
+
+    fn tell(self) -> String {
+        let [one, other] = self.squares.squares();
+        match self.squares.alignment() {
+            Alignment::None => format!("{one} and {other} share no file, rank or diagonal."),
+            line => format!("{one} and {other} share a {}.", line.name()),
         }
-        Alignment::None => {
-            let mut said = vec![format!(
-                "{}: a diagonal needs equal counts.",
-                apart(why.squares)
-            )];
-            let [first, second] = why.colors;
-            if first != second {
-                said.push(format!(
-                    "{one} is {} and {other} is {}, and squares of different color never share a \
-                     diagonal.",
-                    shade(first),
-                    shade(second)
-                ));
+    }
+
+    fn explain(why: &AlignedWhy) -> Vec<String> {
+        let [one, other] = why.squares.squares();
+        match why.line {
+            Alignment::File => vec![format!(
+                "Both names begin with {0}, so both squares lie on the {0}-file.",
+                one.file().char()
+            )],
+            Alignment::Rank => vec![format!(
+                "Both names end with {0}, so both squares lie on rank {0}.",
+                one.rank().char()
+            )],
+            Alignment::Diagonal => {
+                let mut said = vec![format!(
+                    "{}: equal counts make a diagonal.",
+                    apart(why.squares)
+                )];
+                said.extend(why.ends.map(|ends| diagonal(why.squares, ends)));
+                said
             }
-            said.push("Letter and number both differ: no file and no rank.".to_owned());
-            said
+            Alignment::None => {
+                let mut said = vec![format!(
+                    "{}: a diagonal needs equal counts.",
+                    apart(why.squares)
+                )];
+                let [first, second] = why.colors;
+                if first != second {
+                    said.push(format!(
+                        "{one} is {} and {other} is {}, and squares of different color never share a \
+                         diagonal.",
+                        shade(first),
+                        shade(second)
+                    ));
+                }
+                said.push("Letter and number both differ: no file and no rank.".to_owned());
+                said
+            }
         }
     }
 }

@@ -8,36 +8,39 @@ mod crossing;
 mod lines;
 mod marked;
 mod ordinal;
-mod question;
 mod span;
 mod travel;
-mod truth;
 mod view;
 
 use shakmaty::Role;
 
 use crate::board::BareMan;
-use crate::question::BareWhy;
+use crate::question::{BareQuestion, BareWhy, each_bare};
 
 use super::naming::{role, side};
+use super::words::BareWords;
 
 pub use marked::marked_board;
-pub(super) use question::question;
-pub(super) use truth::truth;
 
-/// Explains the right answer as a coach would, one fact a line, what matters most first.
+/// Asks a question.
+pub(super) fn question(question: &BareQuestion) -> String {
+    each_bare!(BareQuestion, question, asked => asked.ask())
+}
+
+/// Says the right answer.
+pub(super) fn truth(question: &BareQuestion) -> String {
+    each_bare!(BareQuestion, question, asked => asked.tell())
+}
+
+/// Explains the right answer.
 pub(super) fn why(why: &BareWhy) -> Vec<String> {
-    match why {
-        BareWhy::Name(why) => view::name(*why),
-        BareWhy::Place(why) => view::place(*why),
-        BareWhy::Color(why) => lines::color(why),
-        BareWhy::Aligned(why) => lines::aligned(why),
-        BareWhy::Between(why) => between::between(why),
-        BareWhy::Crossing(why) => crossing::crossing(why),
-        BareWhy::Span(why) => span::span(why),
-        BareWhy::Distance(why) => travel::distance(why),
-        BareWhy::Route(why) => travel::route(why),
-    }
+    each_bare!(BareWhy, why, K, why => K::explain(why))
+}
+
+/// Names a question in a list.
+#[must_use]
+pub fn item(question: &BareQuestion) -> String {
+    each_bare!(BareQuestion, question, asked => asked.item())
 }
 
 /// Names a man that stands alone: "knight"; a pawn with its side, for only a pawn has a direction.

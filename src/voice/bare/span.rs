@@ -4,22 +4,38 @@ use shakmaty::{Bitboard, Color, Role, Square};
 
 use crate::board::{Alignment, Edge, Pair};
 use crate::question::Ray;
-use crate::question::bare::SpanWhy;
+use crate::question::bare::{Span, SpanWhy};
 
+use super::super::line::way::{manner, not_attacked};
 use super::super::naming::{capital, count, either, list, role};
-use super::super::why::way::{manner, not_attacked};
+use super::super::words::BareWords;
+use super::placed;
 
 /// More squares than these are counted, not named again.
 const NAMED: usize = 8;
 
-pub(super) fn span(why: &SpanWhy) -> Vec<String> {
-    let mut said = Vec::new();
-    if why.missed.any() || why.extra.is_empty() {
-        said.push(reach(why));
+impl BareWords for Span {
+    fn ask(self) -> String {
+        format!(
+            "Which squares does a {} attack on the empty board?",
+            placed(self.man)
+        )
     }
-    said.extend(lines(why));
-    said.extend(extra(why));
-    said
+
+    fn tell(self) -> String {
+        let squares = self.man.attacks(Bitboard::EMPTY);
+        format!("A {} attacks {}.", placed(self.man), list(squares))
+    }
+
+    fn explain(why: &SpanWhy) -> Vec<String> {
+        let mut said = Vec::new();
+        if why.missed.any() || why.extra.is_empty() {
+            said.push(reach(why));
+        }
+        said.extend(lines(why));
+        said.extend(extra(why));
+        said
+    }
 }
 
 /// Tells how many squares it attacks, and what the edge takes from it.

@@ -3,48 +3,117 @@
 use shakmaty::{Role, Square};
 
 use crate::board::{BareMan, Misstep, Pair, SquareColor, Travel, Unreachable};
-use crate::question::bare::{RouteWhy, TravelWhy};
+use crate::question::bare::{Distance, Route, RouteWhy, TravelWhy};
 
-use super::super::naming::{capital, list, role};
-use super::super::why::way::not_attacked;
-use super::lines::apart;
-use super::truth::shade;
+use super::super::line::way::not_attacked;
+use super::super::naming::{capital, count, list, role};
+use super::super::words::BareWords;
+use super::lines::{apart, shade};
+use super::{kind, placed};
 
-pub(super) fn distance(why: &TravelWhy) -> Vec<String> {
-    why.unreachable
-        .map(|reason| never(why.travel, reason))
-        .into_iter()
-        .chain(reason(why))
-        .chain(shortest(why.travel))
-        .collect()
+impl BareWords for Distance {
+    fn ask(self) -> String {
+        format!(
+            "{}: in how few moves does it reach {}, if ever?",
+            traveler(self.travel),
+            self.travel.to()
+        )
+    }
+
+    fn tell(self) -> String {
+        fewest(self.travel)
+    }
+
+    fn explain(why: &TravelWhy) -> Vec<String> {
+        why.unreachable
+            .map(|reason| never(why.travel, reason))
+            .into_iter()
+            .chain(reason(why))
+            .chain(shortest(why.travel))
+            .collect()
+    }
 }
 
-/// The route itself is told with the truth, so that a key on paper holds one.
-pub(super) fn route(why: &RouteWhy) -> Vec<String> {
-    let travel = &why.travel;
-    // Where a step went wrong, the number of moves is beside the point.
-    let counted = match why.misstep {
-        None | Some(Misstep::Detour { .. }) => reason(travel),
-        Some(
-            Misstep::NotItsWay { .. }
-            | Misstep::Held { .. }
-            | Misstep::Blocked { .. }
-            | Misstep::EndsElsewhere(_),
-        ) => None,
+impl BareWords for Route {
+    fn ask(self) -> String {
+        format!(
+            "{}: name the squares of one shortest route to {}, or say never.",
+            traveler(self.travel),
+            self.travel.to()
+        )
+    }
+
+    fn tell(self) -> String {
+        let mut said = fewest(self.travel);
+        if let Some(route) = shortest(self.travel) {
+            said = format!("{said} {route}");
+        }
+        said
+    }
+
+    /// The route itself is told with the truth, so that a key on paper holds one.
+    fn explain(why: &RouteWhy) -> Vec<String> {
+        let travel = &why.travel;
+        // Where a step went wrong, the number of moves is beside the point.
+        let counted = match why.misstep {
+            None | Some(Misstep::Detour { .. }) => reason(travel),
+            Some(
+                Misstep::NotItsWay { .. }
+                | Misstep::Held { .. }
+                | Misstep::Blocked { .. }
+                | Misstep::EndsElsewhere(_),
+            ) => None,
+        };
+        let never = travel
+            .unreachable
+            .map(|reason| never(travel.travel, reason));
+        why.misstep
+            .map(|misstep| fault(travel.travel, misstep))
+            .into_iter()
+            .chain(never)
+            .chain(counted)
+            .collect()
+    }
+}
+
+/// Names the man and what is in its way.
+fn traveler(travel: Travel) -> String {
+    let man = placed(travel.man());
+    let blockers = travel.blockers();
+    // A knight jumps over men, so only their squares are closed to it.
+    let closed = if travel.man().piece().role == Role::Knight {
+        "may not take"
+    } else {
+        "may neither take nor pass"
     };
-    let never = travel
-        .unreachable
-        .map(|reason| never(travel.travel, reason));
-    why.misstep
-        .map(|misstep| fault(travel.travel, misstep))
-        .into_iter()
-        .chain(never)
-        .chain(counted)
-        .collect()
+    match blockers.count() {
+        0 => format!("A {man}, the board empty"),
+        1 => format!("A {man}, with a man on {} that it {closed}", list(blockers)),
+        _ => format!("A {man}, with men on {} that it {closed}", list(blockers)),
+    }
+}
+
+/// Says in how few moves the man gets there.
+fn fewest(travel: Travel) -> String {
+    let man = kind(travel.man());
+    let (from, to) = (travel.man().square(), travel.to());
+    let blockers = travel.blockers();
+    let subject = match blockers.count() {
+        0 => format!("A {man}"),
+        1 => format!("With a man on {}, a {man}", list(blockers)),
+        _ => format!("With men on {}, a {man}", list(blockers)),
+    };
+    match travel.fewest() {
+        Some(moves) => format!(
+            "{subject} takes {} from {from} to {to}.",
+            count(moves as usize, "move", "moves")
+        ),
+        None => format!("{subject} never gets from {from} to {to}."),
+    }
 }
 
 /// Tells one shortest route and how many there are; nothing where there is none.
-pub(super) fn shortest(travel: Travel) -> Option<String> {
+fn shortest(travel: Travel) -> Option<String> {
     let route = travel.route();
     let [from, over @ .., to] = route.as_slice() else {
         return None;

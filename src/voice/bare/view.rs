@@ -3,9 +3,10 @@
 use shakmaty::{Color, Square};
 
 use crate::board::Seen;
-use crate::question::bare::{CountedInstead, NameWhy, NamedInstead, PlaceWhy};
+use crate::question::bare::{CountedInstead, Name, NameWhy, NamedInstead, Place, PlaceWhy};
 
 use super::super::naming::{capital, side};
+use super::super::words::BareWords;
 use super::ordinal::{file, ordinal, row};
 
 /// Which of the two counts was wrong; both where nothing was said or both were.
@@ -29,16 +30,37 @@ impl Wrong {
     }
 }
 
-pub(super) fn name(why: NameWhy) -> Vec<String> {
-    let (mut said, wrong) = match why.instead {
-        None => (Vec::new(), Wrong::BOTH),
-        Some(instead) => {
-            let wrong = Wrong::between(why.square, instead.square);
-            (vec![named(why.view, instead, wrong)], wrong)
-        }
-    };
-    said.extend(counted(why.square, why.view, wrong));
-    said
+impl BareWords for Name {
+    fn ask(self) -> String {
+        format!(
+            "The board is seen from {}'s side: what is the marked square called?",
+            side(self.view)
+        )
+    }
+
+    fn tell(self) -> String {
+        format!("The marked square is {}.", self.square)
+    }
+
+    fn explain(why: &NameWhy) -> Vec<String> {
+        let (mut said, wrong) = match why.instead {
+            None => (Vec::new(), Wrong::BOTH),
+            Some(instead) => {
+                let wrong = Wrong::between(why.square, instead.square);
+                (vec![named(why.view, instead, wrong)], wrong)
+            }
+        };
+        said.extend(counted(why.square, why.view, wrong));
+        said
+    }
+
+    fn item(self) -> String {
+        format!(
+            "The name of {}, seen from {}'s side.",
+            self.square,
+            side(self.view)
+        )
+    }
 }
 
 fn named(view: Color, instead: NamedInstead, wrong: Wrong) -> String {
@@ -64,16 +86,45 @@ fn named(view: Color, instead: NamedInstead, wrong: Wrong) -> String {
     }
 }
 
-pub(super) fn place(why: PlaceWhy) -> Vec<String> {
-    let (mut said, wrong) = match why.instead {
-        None => (Vec::new(), Wrong::BOTH),
-        Some(instead) => {
-            let wrong = Wrong::between(why.square, instead.square);
-            (vec![placed(why.view, instead, wrong)], wrong)
-        }
-    };
-    said.extend(counted(why.square, why.view, wrong));
-    said
+impl BareWords for Place {
+    fn ask(self) -> String {
+        format!(
+            "{}, seen from {}'s side: how many files from the left, and how many rows from the bottom?",
+            self.square,
+            side(self.view)
+        )
+    }
+
+    fn tell(self) -> String {
+        let seen = Seen::of(self.square, self.view);
+        format!(
+            "From {}'s side {} lies on file {} from the left and row {} from the bottom.",
+            side(self.view),
+            self.square,
+            seen.from_left(),
+            seen.from_bottom()
+        )
+    }
+
+    fn explain(why: &PlaceWhy) -> Vec<String> {
+        let (mut said, wrong) = match why.instead {
+            None => (Vec::new(), Wrong::BOTH),
+            Some(instead) => {
+                let wrong = Wrong::between(why.square, instead.square);
+                (vec![placed(why.view, instead, wrong)], wrong)
+            }
+        };
+        said.extend(counted(why.square, why.view, wrong));
+        said
+    }
+
+    fn item(self) -> String {
+        format!(
+            "The place of {}, seen from {}'s side.",
+            self.square,
+            side(self.view)
+        )
+    }
 }
 
 fn placed(view: Color, instead: CountedInstead, wrong: Wrong) -> String {

@@ -4,9 +4,8 @@ use shakmaty::{Color, File, Rank, Square};
 
 use crate::board::Seen;
 use crate::learner::account::{Account, Chart, MissedOften, Mistaken, Score, SquareMap};
-use crate::question::BareQuestion;
 
-use super::super::bare::question;
+pub use super::super::bare::item;
 use super::super::naming::{count, list, side};
 use super::percent;
 
@@ -113,30 +112,6 @@ fn grid(map: &SquareMap, view: Color, figure: impl Fn(&Score) -> String) -> Vec<
 pub fn tenths(millis: u64) -> String {
     let tenths = millis.saturating_add(50) / 100;
     format!("{}.{}", tenths / 10, tenths % 10)
-}
-
-/// Names a question over the bare board, its own square included.
-#[must_use]
-pub fn item(asked: &BareQuestion) -> String {
-    match asked {
-        BareQuestion::Name(name) => format!(
-            "The name of {}, seen from {}'s side.",
-            name.square,
-            side(name.view)
-        ),
-        BareQuestion::Place(place) => format!(
-            "The place of {}, seen from {}'s side.",
-            place.square,
-            side(place.view)
-        ),
-        BareQuestion::Color(_)
-        | BareQuestion::Aligned(_)
-        | BareQuestion::Between(_)
-        | BareQuestion::Crossing(_)
-        | BareQuestion::Span(_)
-        | BareQuestion::Distance(_)
-        | BareQuestion::Route(_) => question(asked),
-    }
 }
 
 /// Says how often a question was missed.

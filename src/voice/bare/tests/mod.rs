@@ -8,7 +8,7 @@ mod whys;
 
 use super::*;
 use crate::exercise::{Ask, Asked};
-use crate::question::{BareQuestion, Mark, Verdict};
+use crate::question::{Mark, Verdict};
 
 /// Builds a question from its kind and the inside of its subject.
 fn asked(kind: &str, subject: &str) -> BareQuestion {

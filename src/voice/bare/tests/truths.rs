@@ -149,7 +149,7 @@ const TABLE: [(&str, &str, &str, &str); 24] = [
 fn every_truth_names_its_subject() {
     for (kind, subject, right, said) in TABLE {
         let question = asked(kind, subject);
-        assert_eq!(truth(&question, &question.truth()), said);
+        assert_eq!(truth(&question), said);
         assert_eq!(marked(&question, right).0, Verdict::Right, "{said}");
     }
 }

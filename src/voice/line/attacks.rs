@@ -2,30 +2,55 @@
 
 use shakmaty::{Color, Piece, Role, Square, attacks};
 
-use crate::question::{AttacksWhy, Ray, Sight};
-use crate::voice::naming::{capital, list, man, role};
+use crate::exercise::Stand;
+use crate::question::{Attacks, AttacksWhy, Ray, Sight, Truth};
+use crate::voice::naming::{capital, list, man, role, squares};
+use crate::voice::words::LineWords;
 
 use super::journey::of;
 use super::way::{manner, not_attacked};
 
-pub(super) fn attacks(why: &AttacksWhy) -> Vec<String> {
-    let Some(piece) = why.piece else {
-        return vec![format!("No man stands on {}.", why.from)];
-    };
-    let mut said = vec![format!("{} stands on {}.", man(piece), why.from)];
-    said.extend(without_lines(piece, why.from));
-    said.extend(
-        why.rays
-            .iter()
-            .filter(|ray| matters(ray, why))
-            .map(|ray| ray_line(ray, why.from, piece.color)),
-    );
-    said.extend(
-        why.extra
-            .iter()
-            .map(|(square, sight)| extra(piece, why.from, *square, sight)),
-    );
-    said
+impl LineWords for Attacks {
+    fn ask(self, _: &Stand) -> String {
+        format!("Which squares does the man on {} attack?", self.square)
+    }
+
+    fn tell(self, truth: &Truth) -> String {
+        let (from, set, optional) = (self.square, truth.set(), truth.optional());
+        let attacked = if set.is_empty() {
+            format!("The man on {from} attacks no square")
+        } else {
+            format!("The man on {from} attacks {}", squares(set))
+        };
+        if optional.is_empty() {
+            return format!("{attacked}.");
+        }
+        format!(
+            "{attacked}. It guards its own side's {} on {}, which may be named or left out.",
+            if optional.count() == 1 { "man" } else { "men" },
+            squares(optional)
+        )
+    }
+
+    fn explain(why: &AttacksWhy) -> Vec<String> {
+        let Some(piece) = why.piece else {
+            return vec![format!("No man stands on {}.", why.from)];
+        };
+        let mut said = vec![format!("{} stands on {}.", man(piece), why.from)];
+        said.extend(without_lines(piece, why.from));
+        said.extend(
+            why.rays
+                .iter()
+                .filter(|ray| matters(ray, why))
+                .map(|ray| ray_line(ray, why.from, piece.color)),
+        );
+        said.extend(
+            why.extra
+                .iter()
+                .map(|(square, sight)| extra(piece, why.from, *square, sight)),
+        );
+        said
+    }
 }
 
 /// Says how a man without lines attacks.

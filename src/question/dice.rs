@@ -40,7 +40,7 @@ impl Dice {
     }
 
     /// Rolls a seed for dice of their own, or every round would roll the same questions.
-    pub(super) fn own_seed(&mut self) -> u64 {
+    pub(crate) fn own_seed(&mut self) -> u64 {
         self.below(1 << 31) as u64
     }
 

@@ -2,14 +2,35 @@
 
 use shakmaty::{Piece, Square};
 
-use crate::question::{HangingWhy, Watched};
-use crate::voice::naming::{list, man, side};
+use crate::exercise::Stand;
+use crate::question::{Hanging, HangingWhy, Truth, Watched};
+use crate::voice::naming::{list, man, side, squares};
+use crate::voice::words::LineWords;
 
-pub(super) fn hanging(why: &HangingWhy) -> Vec<String> {
-    why.watched
-        .iter()
-        .map(|watched| told(why, watched))
-        .collect()
+impl LineWords for Hanging {
+    fn ask(self, _: &Stand) -> String {
+        format!(
+            "Which of {}'s men are attacked and not guarded, the king left out? Name their squares, or \
+             none.",
+            side(self.color)
+        )
+    }
+
+    fn tell(self, truth: &Truth) -> String {
+        let (side, set) = (side(self.color), truth.set());
+        match set.count() {
+            0 => format!("No man of {side} is hanging."),
+            1 => format!("{side} has a hanging man on {}.", squares(set)),
+            _ => format!("{side} has hanging men on {}.", squares(set)),
+        }
+    }
+
+    fn explain(why: &HangingWhy) -> Vec<String> {
+        why.watched
+            .iter()
+            .map(|watched| told(why, watched))
+            .collect()
+    }
 }
 
 fn told(why: &HangingWhy, watched: &Watched) -> String {

@@ -2,32 +2,62 @@
 
 use shakmaty::{CastlingSide, Piece, Role, Square};
 
-use crate::question::LegalityWhy;
-use crate::voice::naming::{capital, man};
+use crate::exercise::Stand;
+use crate::question::{Legality, LegalityWhy, Truth};
+use crate::voice::naming::{capital, man, role, side};
+use crate::voice::words::LineWords;
 
 use super::blame::{Tried, clause};
 
-pub(super) fn legality(why: &LegalityWhy) -> Vec<String> {
-    let mut said: Vec<String> = why
-        .piece
-        .map(|piece| format!("{} stands on {}.", man(piece), why.attempt.from))
-        .into_iter()
-        .collect();
-    let reason = match &why.blame {
-        Some(blame) => clause(&Tried {
-            attempt: why.attempt,
-            piece: why.piece,
-            target: why.target,
-            blame,
-        }),
-        None => why
-            .piece
-            .map_or_else(String::new, |piece| legal(why, piece)),
-    };
-    if !reason.is_empty() {
-        said.push(format!("{}.", capital(&reason)));
+impl LineWords for Legality {
+    fn ask(self, stand: &Stand) -> String {
+        let attempt = self.attempt;
+        let promotion = attempt
+            .promotion
+            .map_or_else(String::new, |kind| format!(", becoming a {},", role(kind)));
+        // Said at every move, or the sentence itself would tell that this one is castling.
+        let castling = if stand.chess960 {
+            " Castling is named as the king's move onto its own rook."
+        } else {
+            ""
+        };
+        format!(
+            "{} to move: is the move {} to {}{promotion} legal now?{castling}",
+            side(stand.turn),
+            attempt.from,
+            attempt.to
+        )
     }
-    said
+
+    fn tell(self, truth: &Truth) -> String {
+        match truth {
+            Truth::Legal { .. } => "The move is legal.".to_owned(),
+            _ => "The move is not legal.".to_owned(),
+        }
+    }
+
+    fn explain(why: &LegalityWhy) -> Vec<String> {
+        let mut said: Vec<String> = why
+            .piece
+            .map(|piece| format!("{} stands on {}.", man(piece), why.attempt.from))
+            .into_iter()
+            .collect();
+        let reason = match &why.blame {
+            Some(blame) => clause(&Tried {
+                attempt: why.attempt,
+                piece: why.piece,
+                target: why.target,
+                blame,
+            }),
+            None => why
+                .piece
+                .map_or_else(String::new, |piece| legal(why, piece)),
+        };
+        if !reason.is_empty() {
+            said.push(format!("{}.", capital(&reason)));
+        }
+        said
+    }
 }
 
 /// Says what a legal move does and that nothing forbids it.

@@ -4,38 +4,35 @@ use shakmaty::{
     Bitboard, CastlingMode, Chess, File, Move, Piece, Position, Rank, Role, Square, attacks,
 };
 
-use crate::question::{Attempt, Judge, Legality, LineQuestion, Reason, Scene};
-
-use super::super::dice::Dice;
-use super::heat::Heat;
+use super::super::{Attempt, Choice, Dice, Judge, Reason, Scene};
 
 /// Draws one move to ask about.
-pub(super) fn draw(scene: Scene<'_>, heat: &Heat, dice: &mut Dice) -> Option<LineQuestion> {
+pub(super) fn draw(choice: &mut Choice<'_>) -> Option<Attempt> {
+    let scene = choice.scene;
     let judge = scene.judge();
-    let attempt = if dice.chance(1, 2) {
-        legal(&judge, heat, dice)
-    } else if dice.chance(9, 10) {
-        near_miss(scene, &judge, dice)
+    if choice.dice.chance(1, 2) {
+        legal(&judge, choice)
+    } else if choice.dice.chance(9, 10) {
+        near_miss(scene, &judge, choice.dice)
     } else {
-        plain_miss(scene, &judge, dice)
-    };
-    attempt.map(|attempt| LineQuestion::Legality(Legality { attempt }))
+        plain_miss(scene, &judge, choice.dice)
+    }
 }
 
 /// A legal move, more often than not of a man that the last plies touched.
-fn legal(judge: &Judge<'_>, heat: &Heat, dice: &mut Dice) -> Option<Attempt> {
+fn legal(judge: &Judge<'_>, choice: &mut Choice<'_>) -> Option<Attempt> {
     let all: Vec<Attempt> = judge.legal().collect();
     let hot: Vec<Attempt> = all
         .iter()
         .copied()
-        .filter(|attempt| heat.men.contains(attempt.from))
+        .filter(|attempt| choice.men.contains(attempt.from))
         .collect();
-    let pool = if hot.is_empty() || dice.chance(1, 5) {
+    let pool = if hot.is_empty() || choice.dice.chance(1, 5) {
         &all
     } else {
         &hot
     };
-    dice.pick(pool).copied()
+    choice.dice.pick(pool).copied()
 }
 
 /// An illegal move that is legal but for one thing. First the reason is drawn, so that the rare ones

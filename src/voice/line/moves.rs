@@ -2,54 +2,74 @@
 
 use shakmaty::{Color, Piece, Rank, Role, Square};
 
-use crate::question::{Attempt, Closed, MovesWhy, Reason};
-use crate::voice::naming::{either, list, man, role, side};
+use crate::exercise::Stand;
+use crate::question::{Attempt, Closed, Moves, MovesWhy, Reason, Truth};
+use crate::voice::naming::{either, list, man, role, side, squares};
+use crate::voice::words::LineWords;
 
 use super::blame::{Tried, clause};
 use super::way::manner;
 
-pub(super) fn moves(why: &MovesWhy) -> Vec<String> {
-    let Some(piece) = why.piece else {
-        return vec![format!("No man stands on {}.", why.from)];
-    };
-    let mut said = vec![format!("{} stands on {}.", man(piece), why.from)];
-    if piece.color != why.turn {
-        said.push(format!(
-            "It is {}'s turn, so it cannot move.",
-            side(why.turn)
-        ));
-        return said;
+impl LineWords for Moves {
+    fn ask(self, stand: &Stand) -> String {
+        format!(
+            "{} to move: to which squares can the man on {} legally go?",
+            side(stand.turn),
+            self.square
+        )
     }
-    if let Some((square, pinner)) = why.pinned_by {
-        said.push(format!(
-            "It is pinned to its king by {} on {square}.",
-            man(pinner)
-        ));
+
+    fn tell(self, truth: &Truth) -> String {
+        let set = truth.set();
+        if set.is_empty() {
+            return format!("The man on {} has no legal move.", self.square);
+        }
+        format!("The man on {} can go to {}.", self.square, squares(set))
     }
-    if why.checkers.any() {
-        let from = list(why.checkers);
-        let who = if piece.role == Role::King {
-            "It"
-        } else {
-            "Its king"
+
+    fn explain(why: &MovesWhy) -> Vec<String> {
+        let Some(piece) = why.piece else {
+            return vec![format!("No man stands on {}.", why.from)];
         };
-        said.push(format!(
-            "{who} is in check from {from}, and every move has to meet that."
-        ));
+        let mut said = vec![format!("{} stands on {}.", man(piece), why.from)];
+        if piece.color != why.turn {
+            said.push(format!(
+                "It is {}'s turn, so it cannot move.",
+                side(why.turn)
+            ));
+            return said;
+        }
+        if let Some((square, pinner)) = why.pinned_by {
+            said.push(format!(
+                "It is pinned to its king by {} on {square}.",
+                man(pinner)
+            ));
+        }
+        if why.checkers.any() {
+            let from = list(why.checkers);
+            let who = if piece.role == Role::King {
+                "It"
+            } else {
+                "Its king"
+            };
+            said.push(format!(
+                "{who} is in check from {from}, and every move has to meet that."
+            ));
+        }
+        if piece.role == Role::King {
+            let castled = why
+                .missed
+                .into_iter()
+                .filter(|to| why.from.distance(*to) > 1);
+            said.extend(castled.map(|to| format!("Castling counts as the king's way to {to}.")));
+        }
+        if piece.role == Role::Pawn {
+            said.extend(double_steps(why, piece.color));
+        }
+        let groups = grouped(why, piece);
+        said.extend(groups.iter().map(|group| refused(why, piece, group)));
+        said
     }
-    if piece.role == Role::King {
-        let castled = why
-            .missed
-            .into_iter()
-            .filter(|to| why.from.distance(*to) > 1);
-        said.extend(castled.map(|to| format!("Castling counts as the king's way to {to}.")));
-    }
-    if piece.role == Role::Pawn {
-        said.extend(double_steps(why, piece.color));
-    }
-    let groups = grouped(why, piece);
-    said.extend(groups.iter().map(|group| refused(why, piece, group)));
-    said
 }
 
 /// A double step is forgotten easily.

@@ -1,9 +1,11 @@
 //! What is wrong with a placement, in words.
 
-use shakmaty::{Piece, Square};
+use shakmaty::{Color, Piece, Square};
 
-use crate::question::{Journey, RebuildWhy};
+use crate::exercise::Stand;
+use crate::question::{Journey, Rebuild, RebuildWhy, Truth};
 use crate::voice::naming::{count, list, man};
+use crate::voice::words::LineWords;
 
 use super::journey::{steps, there_is};
 
@@ -12,19 +14,38 @@ const LISTED: usize = 8;
 /// How many men of each list are explained.
 const EXPLAINED: usize = 3;
 
-/// Lists the men that are missing, too many or wrong, and tells the ways of a few.
-pub(super) fn rebuild(why: &RebuildWhy) -> Vec<String> {
-    if gave_up(why) {
-        return Vec::new();
+impl LineWords for Rebuild {
+    fn ask(self, _: &Stand) -> String {
+        "Where does every man stand? Name White's men, then Black's.".to_owned()
     }
-    let mut said = vec![format!(
-        "{} placed right.",
-        count(why.right, "man is", "men are")
-    )];
-    said.extend(missing(&why.missing));
-    said.extend(extra(why));
-    said.extend(wrong_man(why));
-    said
+
+    fn tell(self, truth: &Truth) -> String {
+        let men = |color| match truth {
+            Truth::Placement { placement } => placement.by_color(color).count(),
+            _ => 0,
+        };
+        let men = |color| count(men(color), "man", "men");
+        format!(
+            "White has {}, Black has {}.",
+            men(Color::White),
+            men(Color::Black)
+        )
+    }
+
+    /// Lists the men that are missing, too many or wrong, and tells the ways of a few.
+    fn explain(why: &RebuildWhy) -> Vec<String> {
+        if gave_up(why) {
+            return Vec::new();
+        }
+        let mut said = vec![format!(
+            "{} placed right.",
+            count(why.right, "man is", "men are")
+        )];
+        said.extend(missing(&why.missing));
+        said.extend(extra(why));
+        said.extend(wrong_man(why));
+        said
+    }
 }
 
 /// Nothing was placed at all: the board that is shown says everything.

@@ -21,7 +21,7 @@ fn to_who_said(scene: Scene<'_>, kind: &str, subject: &str, said: Bitboard) -> V
     let question: LineQuestion = serde_json::from_str(&question).expect("a question");
     let said = Reply::Squares(said);
     let mark = Mark::new(&question.truth(scene), &said);
-    why(&Why::Line(question.why(scene, &mark, Some(&said))))
+    why(&question.why(scene, &mark, Some(&said)))
 }
 
 #[test]

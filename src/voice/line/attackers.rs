@@ -2,15 +2,17 @@
 
 use shakmaty::{Piece, Square};
 
-use crate::question::{AttackersWhy, Looker, Sight};
-use crate::voice::naming::{list, man};
+use crate::exercise::Stand;
+use crate::question::{Attackers, AttackersWhy, Check, Looker, Sight, Truth};
+use crate::voice::naming::{list, man, side, squares};
+use crate::voice::words::LineWords;
 
 use super::journey::of;
 use super::way::not_attacked;
 
 /// What is looked at.
 #[derive(Clone, Copy)]
-pub(super) enum Target {
+enum Target {
     /// Any square.
     Square,
     /// The king of the side to move.
@@ -26,7 +28,59 @@ impl Target {
     }
 }
 
-pub(super) fn attackers(why: &AttackersWhy, target: Target) -> Vec<String> {
+impl LineWords for Attackers {
+    fn ask(self, _: &Stand) -> String {
+        format!(
+            "Which of {}'s men attack or guard {}? Name their squares.",
+            side(self.color),
+            self.square
+        )
+    }
+
+    fn tell(self, truth: &Truth) -> String {
+        let set = truth.set();
+        if set.is_empty() {
+            return format!(
+                "None of {}'s men attacks or guards {}.",
+                side(self.color),
+                self.square
+            );
+        }
+        format!(
+            "{}'s men that attack or guard {} stand on {}.",
+            side(self.color),
+            self.square,
+            squares(set)
+        )
+    }
+
+    fn explain(why: &AttackersWhy) -> Vec<String> {
+        told(why, Target::Square)
+    }
+}
+
+impl LineWords for Check {
+    fn ask(self, stand: &Stand) -> String {
+        let turn = side(stand.turn);
+        format!(
+            "{turn} to move: is {turn} in check? Name the square of every man that gives check, or none."
+        )
+    }
+
+    fn tell(self, truth: &Truth) -> String {
+        let set = truth.set();
+        if set.is_empty() {
+            return "There is no check.".to_owned();
+        }
+        format!("Check comes from {}.", squares(set))
+    }
+
+    fn explain(why: &AttackersWhy) -> Vec<String> {
+        told(why, Target::King)
+    }
+}
+
+fn told(why: &AttackersWhy, target: Target) -> Vec<String> {
     why.missed
         .iter()
         .chain(&why.extra)

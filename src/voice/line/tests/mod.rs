@@ -8,7 +8,7 @@ mod sight;
 
 use super::*;
 use crate::game::Line;
-use crate::question::{LineQuestion, Mark, Scene};
+use crate::question::{Mark, Scene};
 
 /// Asks at the end of the line, reads the reply (`pass` gives up) and explains.
 fn explained(line: &Line, kind: &str, subject: &str, reply: &str) -> Vec<String> {
@@ -20,7 +20,7 @@ fn explained(line: &Line, kind: &str, subject: &str, reply: &str) -> Vec<String>
     let mark = read
         .as_ref()
         .map_or_else(|| Mark::pass(&truth), |read| Mark::new(&truth, read));
-    why(&Why::Line(question.why(scene, &mark, read.as_ref())))
+    why(&question.why(scene, &mark, read.as_ref()))
 }
 
 fn whereabouts(line: &Line, home: &str) -> Vec<String> {

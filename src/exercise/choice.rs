@@ -1,16 +1,7 @@
 //! Choosing what is worth asking at a checkpoint.
 
-mod candidates;
-mod counted;
-mod heat;
-mod legality;
-mod secrets;
-
-use crate::question::{Kind, LineQuestion, Scene};
-
 use super::dice::Dice;
-use heat::Heat;
-use secrets::Secret;
+use crate::question::{Choice, Kind, LineQuestion, Scene, Secret};
 
 /// How often a draw is tried again when its answer is given away by another question.
 const TRIES: usize = 12;
@@ -47,23 +38,23 @@ fn choose_strictly(
     strict: bool,
     dice: &mut Dice,
 ) -> Vec<LineQuestion> {
-    let heat = Heat::new(scene);
+    let mut choice = Choice::new(scene, strict, dice);
     let mut chosen: Vec<(LineQuestion, Secret)> = Vec::new();
     let mut deck = Vec::new();
     for _ in 0..count * TRIES {
         if chosen.len() == count {
             break;
         }
-        let Some(kind) = deal(&mut deck, kinds, dice) else {
+        let Some(kind) = deal(&mut deck, kinds, choice.dice) else {
             break;
         };
-        if kind == Kind::Rebuild && kinds.len() > 1 && !dice.chance(1, REBUILD_ONE_IN) {
+        if kind == Kind::Rebuild && kinds.len() > 1 && !choice.dice.chance(1, REBUILD_ONE_IN) {
             continue;
         }
-        let Some(question) = candidates::draw(kind, scene, &heat, strict, dice) else {
+        let Some(question) = LineQuestion::draw(kind, &mut choice) else {
             continue;
         };
-        let secret = Secret::new(question, &question.truth(scene), scene);
+        let secret = question.secret(scene);
         let new = chosen.iter().all(|(other, _)| *other != question);
         if new && chosen.iter().all(|(_, other)| !secret.spoils(other)) {
             chosen.push((question, secret));

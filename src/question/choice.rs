@@ -1,0 +1,206 @@
+//! What a question is drawn from: the dice, and what is worth asking about.
+
+use serde::{Deserialize, Serialize};
+use shakmaty::{Bitboard, Board, Chess, Color, Piece, Position, Role, Square};
+
+use super::dice::Dice;
+use super::{Scene, pinned};
+use crate::board::{BareMan, Pair};
+
+/// How many plies back a man or square counts as touched.
+const RECENT: usize = 8;
+
+/// A scene to draw questions from, with the men and squares that the last plies touched.
+#[derive(Debug)]
+pub struct Choice<'a> {
+    /// Where the questions stand.
+    pub scene: Scene<'a>,
+    /// Whether to keep out what the last spoken move answers and what is hardly worth asking.
+    pub strict: bool,
+    /// The dice.
+    pub dice: &'a mut Dice,
+    /// The squares of men that moved, that have come under attack, or that have become pinned.
+    pub(super) men: Bitboard,
+    /// Squares that were vacated, reached or newly attacked.
+    pub(super) squares: Bitboard,
+    /// The squares that the last spoken move names or clearly tells about; none where all is let in.
+    pub(super) spoken: Bitboard,
+    /// After how many plies the touching began.
+    pub(super) since: usize,
+}
+
+impl<'a> Choice<'a> {
+    /// Prepares to draw from a scene.
+    #[must_use]
+    pub fn new(scene: Scene<'a>, strict: bool, dice: &'a mut Dice) -> Choice<'a> {
+        let since = scene.plies().saturating_sub(RECENT);
+        let mut touched = Bitboard::EMPTY;
+        for ply in &scene.played()[since..] {
+            touched.add(ply.from());
+            touched.add(ply.to());
+            touched.add(ply.taken_on().map_or(Bitboard::EMPTY, Bitboard::from));
+            if let Some(wing) = ply.mv.castling_side() {
+                touched.add(ply.mv.to());
+                touched.add(wing.rook_to(ply.side()));
+            }
+        }
+        let before = scene.line().position(since);
+        let now = scene.position();
+        let newly_attacked = Color::ALL.into_iter().fold(Bitboard::EMPTY, |all, side| {
+            all | (attacked(now.board(), side) & !attacked(before.board(), side))
+        });
+        let newly_pinned = all_pinned(now) & !all_pinned(before);
+        let occupied = now.board().occupied();
+        Choice {
+            scene,
+            strict,
+            dice,
+            men: (touched | newly_pinned | (newly_attacked & threatened(now.board()))) & occupied,
+            squares: touched | newly_attacked,
+            spoken: if strict {
+                spoken(scene)
+            } else {
+                Bitboard::EMPTY
+            },
+            since,
+        }
+    }
+
+    /// Picks a touched square four times in five, where there is one, and else an untouched one.
+    pub(super) fn pick(&mut self, hot: Bitboard, cold: Bitboard) -> Option<Square> {
+        let want_hot = self.dice.chance(4, 5);
+        let pool = if hot.is_empty() || (!want_hot && cold.any()) {
+            cold
+        } else {
+            hot
+        };
+        let squares: Vec<Square> = pool.into_iter().collect();
+        self.dice.pick(&squares).copied()
+    }
+
+    /// Picks one of the better things four times in five, where there is one.
+    pub(super) fn rather<T: Copy>(&mut self, hot: &[T], cold: &[T]) -> Option<T> {
+        let pool = if hot.is_empty() || (!cold.is_empty() && self.dice.chance(1, 5)) {
+            cold
+        } else {
+            hot
+        };
+        self.dice.pick(pool).copied()
+    }
+
+    /// Picks one of these men. The pawns are left out three times in four: there are many of them, and
+    /// they see little.
+    pub(super) fn man(&mut self, men: Bitboard) -> Option<Square> {
+        let pieces = men & !self.scene.board().pawns();
+        let men = if pieces.any() && self.dice.chance(3, 4) {
+            pieces
+        } else {
+            men
+        };
+        self.pick(men & self.men, men & !self.men)
+    }
+}
+
+/// All squares that a side's men attack.
+fn attacked(board: &Board, side: Color) -> Bitboard {
+    board
+        .by_color(side)
+        .into_iter()
+        .fold(Bitboard::EMPTY, |all, square| {
+            all | board.attacks_from(square)
+        })
+}
+
+/// The men that stand on squares which the other side attacks.
+fn threatened(board: &Board) -> Bitboard {
+    Color::ALL.into_iter().fold(Bitboard::EMPTY, |all, side| {
+        all | (board.by_color(!side) & attacked(board, side))
+    })
+}
+
+fn all_pinned(position: &Chess) -> Bitboard {
+    let men = position.board().occupied().into_iter();
+    men.filter(|square| pinned(position, *square)).collect()
+}
+
+fn spoken(scene: Scene<'_>) -> Bitboard {
+    let Some(ply) = scene.played().last() else {
+        return Bitboard::EMPTY;
+    };
+    let mut spoken = Bitboard::from(ply.from()).with(ply.to());
+    if let Some(square) = ply.taken_on() {
+        spoken.add(square);
+    }
+    if let Some(wing) = ply.mv.castling_side() {
+        spoken.add(ply.mv.to());
+        spoken.add(wing.rook_to(ply.side()));
+    }
+    spoken
+}
+
+/// From which side squares are seen.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Views {
+    /// White's.
+    White,
+    /// Black's.
+    Black,
+    /// Now White's, now Black's.
+    Both,
+}
+
+/// What questions over the bare board are drawn from.
+#[derive(Debug)]
+pub struct BareChoice<'a> {
+    /// From which side squares are seen.
+    pub view: Views,
+    /// The men that travel and attack, by their FEN letters; where none is wished for, all.
+    pub men: &'a [char],
+    /// How many blockers stand in the way of a man that travels.
+    pub blockers: usize,
+    /// The dice.
+    pub dice: &'a mut Dice,
+}
+
+impl BareChoice<'_> {
+    pub(super) fn square(&mut self) -> Square {
+        Square::ALL[self.dice.below(64)]
+    }
+
+    pub(super) fn side(&mut self) -> Color {
+        match self.view {
+            Views::White => Color::White,
+            Views::Black => Color::Black,
+            Views::Both => Color::ALL[self.dice.below(2)],
+        }
+    }
+
+    pub(super) fn pair(&mut self) -> Pair {
+        loop {
+            if let Some(pair) = Pair::new(self.square(), self.square()) {
+                return pair;
+            }
+        }
+    }
+
+    /// A man of those wished for that fit, or of all that do.
+    pub(super) fn man(&mut self, fits: impl Fn(Role) -> bool) -> BareMan {
+        let of = |letters: &[char]| -> Vec<Piece> {
+            let all = letters
+                .iter()
+                .filter_map(|letter| Piece::from_char(*letter));
+            all.filter(|piece| fits(piece.role)).collect()
+        };
+        let mut pieces = of(self.men);
+        if pieces.is_empty() {
+            pieces = of(&['N', 'B', 'R', 'Q', 'K', 'P', 'p']);
+        }
+        loop {
+            let piece = pieces[self.dice.below(pieces.len())];
+            if let Some(man) = BareMan::new(piece, self.square()) {
+                return man;
+            }
+        }
+    }
+}

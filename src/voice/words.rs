@@ -1,0 +1,34 @@
+//! What the words of a kind of question are: one file a kind, in `line` or `bare`.
+
+use crate::exercise::Stand;
+use crate::question::{BareKind, LineKind, Truth};
+
+/// The words of a kind over a position reached by a line.
+pub(super) trait LineWords: LineKind {
+    /// Asks. A question gives nothing away: the man on a square is asked about without its role, a move
+    /// by its squares.
+    fn ask(self, stand: &Stand) -> String;
+
+    /// Says the right answer in a sentence.
+    fn tell(self, truth: &Truth) -> String;
+
+    /// Explains it, one fact a line.
+    fn explain(why: &Self::Why) -> Vec<String>;
+}
+
+/// The words of a kind over the bare board.
+pub(super) trait BareWords: BareKind {
+    /// Asks in a whole sentence that gives nothing away.
+    fn ask(self) -> String;
+
+    /// Says the right answer in a sentence that names its subject.
+    fn tell(self) -> String;
+
+    /// Explains it as a coach would, one fact a line, what matters most first.
+    fn explain(why: &Self::Why) -> Vec<String>;
+
+    /// Names the question in a list, its own square included.
+    fn item(self) -> String {
+        self.ask()
+    }
+}
