@@ -1,6 +1,7 @@
 //! The program itself on PGN text: every command that takes games, drawn, plain and as JSON, through
 //! pipes and on a pseudo-terminal, with a learner whose replies come from the same dice.
 
+use std::fmt::Write;
 use std::fs;
 
 use sansvoir::exercise::Dice;
@@ -38,7 +39,9 @@ fn clocked(moves: usize) -> String {
             _ => ("Nb1", "Nb8"),
         };
         let black = if number == moves / 2 { "Qh4" } else { black };
-        text += &format!(
+        // Writing into a text cannot fail.
+        let _ = write!(
+            text,
             "{number}. {white} {{[%clk 0:{number:02}:01]}} {number}... {black} {{[%clk 0:{number:02}:02]}} "
         );
     }
@@ -93,8 +96,8 @@ fn told_alike(desk: &Desk, file: &str) -> usize {
         assert_eq!(counts(checked.out.lines().last()), found, "{manner:?}");
     }
     let drawn = watched::terminal(desk, &["games", file, "--check"], "");
-    let last = drawn.lines().rfind(|line| line.ends_with("lost moves."));
-    assert_eq!(counts(last), found, "checked on a terminal: {drawn}");
+    let closing = drawn.lines().rfind(|line| line.ends_with("lost moves."));
+    assert_eq!(counts(closing), found, "checked on a terminal: {drawn}");
 
     let out = desk.path("out.pgn");
     let out = out.to_str().expect("a path in UTF-8");

@@ -51,7 +51,7 @@ const WITHIN: Bounds = Bounds {
 #[cfg(unix)]
 const STARTED: Bounds = Bounds {
     cases: 24,
-    longest: Duration::from_secs(300),
+    longest: Duration::from_mins(5),
 };
 
 /// Tries the seeds as they are, then damaged.
@@ -158,7 +158,7 @@ fn no_damaged_config_file_does_harm() {
 
 #[test]
 #[cfg(unix)]
-fn no_damaged_pgn_does_harm_to_a_command() {
+fn no_command_comes_to_harm_over_damaged_games() {
     run(
         "commands",
         commands::target,

@@ -33,8 +33,7 @@ impl Walk<'_> {
     pub(crate) fn straight(self) -> String {
         self.known
             .iter()
-            .map(|reply| format!("{reply}\n"))
-            .collect()
+            .fold(String::new(), |typed, reply| typed + reply + "\n")
     }
 
     /// Says anything, and at times stops.

@@ -13,7 +13,7 @@ use sansvoir::voice::clean;
 use crate::program::{Desk, Said};
 
 /// A command takes far less than a second of a whole processor.
-const PATIENCE: Duration = Duration::from_secs(60);
+const PATIENCE: Duration = Duration::from_mins(1);
 /// So often a command that runs is looked at.
 const PAUSE: Duration = Duration::from_millis(3);
 
