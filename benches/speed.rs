@@ -229,7 +229,7 @@ mod demo_collection {
     }
 }
 
-/// Mates in three: the published problems of `tests/mating.rs`, all in one go, beside generating the
+/// Mates in three: the published problems of `tests/truths/mating.rs`, all in one go, beside generating the
 /// moves and the replies of their first positions. The aim is less than a second.
 mod mating {
     use super::{Bencher, Start, black_box};

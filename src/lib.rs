@@ -75,3 +75,6 @@ pub mod report;
 pub mod terminal;
 
 pub mod cli;
+
+#[cfg(test)]
+mod random;

@@ -336,6 +336,8 @@ mod tests {
     }
 
     proptest! {
+        #![proptest_config(crate::random::kept())]
+
         #[test]
         fn every_name_is_a_safe_file_and_comes_back(text in "\\PC{0,12}|[\\x00-\\x7f]{0,12}") {
             if let Ok(name) = text.parse::<LearnerName>() {

@@ -332,7 +332,7 @@ mod tests {
     }
 
     proptest! {
-        #![proptest_config(ProptestConfig::with_cases(4000))]
+        #![proptest_config(ProptestConfig { cases: 4000, ..crate::random::kept() })]
 
         #[test]
         fn a_leap_ends_where_the_lexer_finds_the_end(pieces in proptest::collection::vec(plain_piece(), 0..24)) {
@@ -341,7 +341,7 @@ mod tests {
     }
 
     proptest! {
-        #![proptest_config(ProptestConfig::with_cases(1000))]
+        #![proptest_config(ProptestConfig { cases: 1000, ..crate::random::kept() })]
 
         /// Each state that the skimmer shows is one that the lexer comes through as well.
         #[test]

@@ -304,6 +304,8 @@ mod tests {
     }
 
     proptest::proptest! {
+        #![proptest_config(crate::random::kept())]
+
         #[test]
         fn tokens_tile_any_text(text in proptest::collection::vec(
             proptest::sample::select(b"{}()[]\"\\;%$*=Q1-0. \n\rea8N\xef\xbb\xbf\xe2\x99\x94\xc2\xa0E".to_vec()),

@@ -180,6 +180,8 @@ mod tests {
     }
 
     proptest! {
+        #![proptest_config(crate::random::kept())]
+
         #[test]
         fn no_word_is_lost(pieces in proptest::collection::vec(piece(), 0..120)) {
             let passage = Passage::only(pieces.concat());

@@ -163,6 +163,8 @@ mod tests {
     }
 
     proptest::proptest! {
+        #![proptest_config(crate::random::kept())]
+
         #[test]
         fn a_line_that_is_left_as_it_is_is_clean(pieces in proptest::collection::vec(
             proptest::sample::select(vec![" ", "  ", "\t", "a", "É", "\u{a0}", "\u{200b}", "\u{1b}", "-", "\n", "\u{301}\u{301}\u{301}"]),

@@ -7,15 +7,15 @@
 #[cfg(unix)]
 mod commands;
 mod damage;
-#[path = "../held/mod.rs"]
+#[path = "../shared/held.rs"]
 mod held;
 mod journal;
 mod lessons;
-#[path = "../program/mod.rs"]
+#[path = "../shared/program.rs"]
 mod program;
 mod reader;
 mod replies;
-#[path = "../reading/unharmed.rs"]
+#[path = "../shared/unharmed.rs"]
 mod unharmed;
 #[cfg(unix)]
 mod walk;

@@ -51,7 +51,7 @@ rm "$away"/[12].jsonl
 
 step "our truths"
 cd "$root"
-SANSVOIR_OUTSIDE=$away/positions.jsonl cargo test --test outside -- --nocapture
+SANSVOIR_OUTSIDE=$away/positions.jsonl cargo test --test truths outside:: -- --nocapture
 
 step "our reading of PGN"
 cargo build --release --quiet

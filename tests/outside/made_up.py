@@ -1,7 +1,7 @@
 """Reads a large collection with python-chess and holds `sansvoir games` against it, game for game.
 
 Usage: made_up.py BINARY FILE [EVERY]   compare, exit code 1 when a game is read otherwise
-       made_up.py --show FILE GAMES     print the table that `cargo test --test made_up` reads
+       made_up.py --show FILE GAMES     print the table that `cargo test --test pgn made_up` reads
 
 The tags of every game must be the same, all of them and in their order; of every EVERY-th game (1), so
 must the plies of the main line, the number of sidelines, the result and the final position. The listing

@@ -57,7 +57,7 @@ impl Reach {
     /// The interval is that of the profile likelihood: every reach that, with the width that suits
     /// it best, is less than 1.353 (half the 90 % point of chi-square, one degree of freedom) less
     /// likely on the logarithmic scale than the best. The method is standard statistics (no source
-    /// consulted); how often the interval holds the truth is simulated in `tests/pace.rs`.
+    /// consulted); how often the interval holds the truth is simulated in `tests/exercises/pace.rs`.
     ///
     /// After 60 answers at the staircase's levels the median error is at most half a ply, and the interval
     /// holds the truth in 85 to 95 %, for simulated learners with widths up to 1.1. With gentler curves

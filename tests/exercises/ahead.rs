@@ -1,0 +1,7 @@
+//! Calculation: positions chosen because something happens, plies that follow the learner, and mates.
+
+mod interest;
+mod learner;
+mod mates;
+mod pace;
+mod sessions;

@@ -1,0 +1,263 @@
+//! What is worth asking: the promises of the choice, counted over published games.
+
+use crate::published::{self, ANDERSSEN_DUFRESNE, BOGOLJUBOV_ALEKHINE, GUNDERSEN_FAUL};
+use sansvoir::exercise::{Dice, choose};
+use sansvoir::game::Line;
+use sansvoir::question::{Kind, LineQuestion, Reason, Scene, Truth};
+use shakmaty::{Position, Square};
+
+const GAMES: [&str; 3] = [ANDERSSEN_DUFRESNE, BOGOLJUBOV_ALEKHINE, GUNDERSEN_FAUL];
+
+/// Every choice at every ply of the published games, with a few seeds.
+fn every_choice(kinds: &[Kind], count: usize, mut look: impl FnMut(Scene<'_>, &[LineQuestion])) {
+    for moves in GAMES {
+        let line: Line = published::line(moves);
+        for plies in 1..=line.len() {
+            for seed in 0..6 {
+                let scene = Scene::new(&line, plies);
+                look(
+                    scene,
+                    &choose(scene, kinds, count, &mut Dice::new(seed, plies as u64)),
+                );
+            }
+        }
+    }
+}
+
+#[test]
+fn a_checkpoint_gets_as_many_questions_as_were_asked_for() {
+    let (mut checkpoints, mut full) = (0, 0);
+    every_choice(&Kind::LINE, 3, |scene, questions| {
+        // A mated side has no move to judge or to make.
+        if scene.position().is_checkmate() {
+            return;
+        }
+        checkpoints += 1;
+        full += usize::from(questions.len() == 3);
+    });
+    assert!(full * 100 >= checkpoints * 99, "{full} of {checkpoints}");
+}
+
+#[test]
+fn the_last_spoken_move_answers_no_question_by_itself() {
+    every_choice(&Kind::LINE, 3, |scene, questions| {
+        let last = scene.played().last().unwrap();
+        let spoken: Vec<Square> = [Some(last.from()), Some(last.to()), last.taken_on()]
+            .into_iter()
+            .flatten()
+            .collect();
+        for question in questions {
+            match question {
+                LineQuestion::Occupant(question) => assert!(!spoken.contains(&question.square)),
+                LineQuestion::Whereabouts(question) => {
+                    let man = scene.line().roster().man(question.man).unwrap();
+                    assert_ne!(man.square(scene.plies()), Some(last.to()));
+                    assert_ne!(man.taken_by, Some(scene.plies() - 1));
+                }
+                LineQuestion::Standing(question) => {
+                    let men = scene.board().by_piece(question.role.of(question.color));
+                    assert!(!men.into_iter().all(|square| spoken.contains(&square)));
+                }
+                LineQuestion::Played(question) => {
+                    assert_ne!(
+                        (question.color, question.number),
+                        (last.side(), last.number.number)
+                    );
+                }
+                LineQuestion::Rights(question) => {
+                    let king = last.mv.role() == shakmaty::Role::King;
+                    assert!(!(king && question.color == last.side()));
+                }
+                LineQuestion::Taken(question) if last.mv.is_capture() => {
+                    let earlier = &scene.played()[..scene.plies() - 1];
+                    let taken = |ply: &sansvoir::game::Ply| {
+                        ply.mv.is_capture() && ply.side() != question.color
+                    };
+                    assert!(last.side() == question.color || earlier.iter().any(taken));
+                }
+                LineQuestion::Check(_) => {
+                    assert!(scene.position().checkers().without(last.to()).any());
+                }
+                _ => {}
+            }
+        }
+    });
+}
+
+#[test]
+fn no_question_of_a_checkpoint_is_asked_twice_or_given_away_by_another() {
+    every_choice(&Kind::LINE, 4, |scene, questions| {
+        let rebuilds = questions
+            .iter()
+            .filter(|question| question.kind() == Kind::Rebuild);
+        assert!(rebuilds.count() <= 1);
+        if let Some(at) = questions
+            .iter()
+            .position(|question| question.kind() == Kind::Rebuild)
+        {
+            assert_eq!(
+                at + 1,
+                questions.len(),
+                "a rebuilt board gives all others away"
+            );
+        }
+        for (n, one) in questions.iter().enumerate() {
+            for other in &questions[n + 1..] {
+                assert_ne!(one, other);
+                let square = |question: &LineQuestion| match (question, question.truth(scene)) {
+                    (LineQuestion::Whereabouts(_), Truth::Square { square }) => Some(square),
+                    (LineQuestion::Occupant(question), _) => Some(question.square),
+                    (LineQuestion::Attacks(question), _) => Some(question.square),
+                    (LineQuestion::Moves(question), _) => Some(question.square),
+                    (LineQuestion::Legality(question), _) => Some(question.attempt.from),
+                    _ => None,
+                };
+                if square(one).is_some() {
+                    assert_ne!(square(one), square(other), "{one:?} {other:?}");
+                }
+            }
+        }
+    });
+}
+
+/// Whether the side to move could have made the move two or four plies ago.
+fn was_legal_lately(scene: Scene<'_>, question: LineQuestion) -> bool {
+    [2, 4]
+        .into_iter()
+        .filter_map(|ago| scene.plies().checked_sub(ago))
+        .map(|plies| question.truth(Scene::new(scene.line(), plies)))
+        .any(|truth| matches!(truth, Truth::Legal { .. }))
+}
+
+#[test]
+fn half_of_the_moves_to_judge_are_legal_and_most_others_are_near_misses() {
+    let (mut legal, mut near, mut plain) = (0_u32, 0_u32, 0_u32);
+    every_choice(&[Kind::Legality], 2, |scene, questions| {
+        for question in questions {
+            match question.truth(scene) {
+                Truth::Legal { .. } => legal += 1,
+                Truth::Illegal { illegal, .. } => {
+                    let plain_reason = matches!(
+                        illegal.reason,
+                        Reason::EmptySquare
+                            | Reason::WrongSide
+                            | Reason::OwnManThere
+                            | Reason::NotItsWay
+                    );
+                    if plain_reason && !was_legal_lately(scene, *question) {
+                        plain += 1;
+                    } else {
+                        near += 1;
+                    }
+                }
+                other => panic!("{other:?}"),
+            }
+        }
+    });
+    let illegal = near + plain;
+    let all = legal + illegal;
+    assert!(all > 1500, "{all}");
+    assert!(
+        (46..=54).contains(&(legal * 100 / all)),
+        "{legal} of {all} are legal"
+    );
+    assert!(
+        near * 5 >= illegal * 4,
+        "{near} of {illegal} are near misses"
+    );
+}
+
+#[test]
+fn about_one_question_in_five_is_about_a_man_that_was_left_alone() {
+    let (mut touched, mut untouched) = (0_u32, 0_u32);
+    every_choice(&[Kind::Whereabouts], 1, |scene, questions| {
+        if scene.plies() < 8 {
+            return;
+        }
+        for question in questions {
+            let LineQuestion::Whereabouts(question) = question else {
+                panic!("{question:?}");
+            };
+            let man = scene.line().roster().man(question.man).unwrap();
+            let steps = man.steps(scene.plies()).last().map(|step| step.ply);
+            let changed = steps.max(man.taken_by.filter(|ply| *ply < scene.plies()));
+            if changed.is_some_and(|ply| ply + 8 >= scene.plies()) {
+                touched += 1;
+            } else {
+                untouched += 1;
+            }
+        }
+    });
+    let all = touched + untouched;
+    assert!(
+        (15..=25).contains(&(untouched * 100 / all)),
+        "{untouched} of {all}"
+    );
+}
+
+#[test]
+fn a_kind_that_was_asked_for_alone_is_asked_even_where_it_is_easy() {
+    every_choice(&[Kind::Check], 3, |_, questions| {
+        assert_eq!(questions.len(), 1);
+    });
+}
+
+#[test]
+fn moves_are_not_asked_for_as_a_whole_where_a_promotion_is_among_them() {
+    let mut asked = 0;
+    every_choice(
+        &[Kind::Checks, Kind::Captures, Kind::Mate],
+        1,
+        |scene, questions| {
+            for question in questions {
+                let Truth::Moves { moves } = question.truth(scene) else {
+                    panic!("{question:?}")
+                };
+                assert!(moves.iter().all(|mv| mv.promotion.is_none()));
+                asked += 1;
+            }
+        },
+    );
+    assert!(asked > 500, "{asked}");
+}
+
+#[test]
+fn an_exchange_is_asked_only_where_it_can_begin() {
+    let mut asked = 0;
+    every_choice(&[Kind::Exchange], 1, |scene, questions| {
+        for question in questions {
+            let LineQuestion::Exchange(question) = question else {
+                panic!("{question:?}")
+            };
+            let legal = scene.position().legal_moves();
+            let takes = |mv: &shakmaty::Move| mv.is_capture() && mv.to() == question.square;
+            assert!(legal.iter().any(takes));
+            asked += 1;
+        }
+    });
+    assert!(asked > 300, "{asked}");
+}
+
+#[test]
+fn questions_of_one_matter_stand_at_different_checkpoints() {
+    use Kind::{
+        Attackers, Attacks, Balance, Captures, Checks, Exchange, Hanging, Mate, Moves, Played,
+        Taken, Whereabouts,
+    };
+    let moves = [Checks, Captures, Mate, Exchange, Hanging];
+    let apart = |one: Kind, other: Kind| {
+        let material = [Balance, Taken];
+        let told = |kind| moves.contains(&kind) || [Attacks, Attackers, Moves].contains(&kind);
+        (moves.contains(&one) && told(other))
+            || (material.contains(&one) && material.contains(&other))
+            || (one == Played && [Played, Whereabouts, Taken].contains(&other))
+    };
+    every_choice(&Kind::LINE, 4, |_, questions| {
+        for (n, one) in questions.iter().enumerate() {
+            for other in &questions[n + 1..] {
+                let (one, other) = (one.kind(), other.kind());
+                assert!(!apart(one, other) && !apart(other, one), "{one} {other}");
+            }
+        }
+    });
+}

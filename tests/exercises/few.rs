@@ -1,0 +1,6 @@
+//! A few men read out, plies played on, questions over them: the promises, counted over many seeds.
+
+mod excerpts;
+mod lines;
+mod positions;
+mod sessions;

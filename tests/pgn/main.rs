@@ -1,0 +1,12 @@
+//! PGN to games and back: reading, collections of any size, export.
+
+mod collections;
+mod export;
+#[path = "../shared/held.rs"]
+mod held;
+mod made_up;
+#[path = "../shared/program.rs"]
+mod program;
+mod reading;
+#[path = "../shared/unharmed.rs"]
+mod unharmed;

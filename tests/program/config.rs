@@ -1,0 +1,170 @@
+//! The config file: what it says, what comes before it, and where it is at fault.
+
+use crate::program::{CLUB, Desk, Said};
+
+/// Runs the program with a config file of this text.
+fn with(desk: &Desk, config: &str, arguments: &[&str], input: &str) -> Said {
+    let file = desk.file("wishes.toml", config);
+    let mut command = desk.program(arguments);
+    command.env("SANSVOIR_CONFIG", file);
+    Said::of(command, input.as_bytes())
+}
+
+const REPLAY: [&str; 6] = ["replay", CLUB, "--game", "1", "--seed", "24"];
+
+#[test]
+fn a_wish_stands_where_no_option_tells_otherwise() {
+    let desk = Desk::new();
+    let said = with(&desk, "announce = \"san\"", &REPLAY, "");
+    said.ends(0, &[]);
+    assert!(said.out.contains("1. e4 e5"), "{said:?}");
+    let mut told = REPLAY.to_vec();
+    told.extend(["--announce", "long"]);
+    let said = with(&desk, "announce = \"san\"", &told, "");
+    assert!(said.out.contains("1. e2-e4 e7-e5"), "{said:?}");
+}
+
+#[test]
+fn the_learner_of_the_config_file_keeps_the_journal() {
+    let desk = Desk::new();
+    let drill = ["drill", "color", "--count", "1"];
+    with(&desk, "learner = \"Ana\"", &drill, "light\n").ends(0, &[]);
+    assert!(desk.path("data").join("ana.jsonl").exists());
+    let mut told = drill.to_vec();
+    told.extend(["--learner", "Ben"]);
+    with(&desk, "learner = \"Ana\"", &told, "light\n").ends(0, &[]);
+    assert!(desk.path("data").join("ben.jsonl").exists());
+}
+
+#[test]
+fn color_is_told_by_the_option_then_the_environment_then_the_config_file() {
+    let desk = Desk::new();
+    let colored = |said: &Said| said.out.contains('\u{1b}');
+    let drill = ["drill", "color", "--count", "1"];
+    assert!(colored(&with(&desk, "color = \"always\"", &drill, "d\n")));
+    let file = desk.file("wishes.toml", "color = \"always\"");
+    let run = |arguments: &[&str]| {
+        let mut command = desk.program(arguments);
+        command.env("SANSVOIR_CONFIG", &file).env("NO_COLOR", "1");
+        Said::of(command, b"d\n")
+    };
+    assert!(!colored(&run(&drill)));
+    let told = [&drill[..], &["--color", "always"]].concat();
+    assert!(colored(&run(&told)));
+}
+
+#[test]
+fn plain_can_be_wished_for_and_taken_back() {
+    let desk = Desk::new();
+    let config = "plain = true\ncolor = \"always\"";
+    let drill = ["drill", "color", "--count", "1"];
+    assert!(!with(&desk, config, &drill, "d\n").out.contains('\u{1b}'));
+    let told = [&drill[..], &["--plain=false"]].concat();
+    assert!(with(&desk, config, &told, "d\n").out.contains('\u{1b}'));
+}
+
+#[test]
+fn a_think_time_of_the_config_file_makes_late_what_its_kind_takes_longer_for() {
+    let desk = Desk::new();
+    let late = |config: &str, arguments: &[&str]| {
+        let file = desk.file("wishes.toml", config);
+        let mut command = desk.program(arguments);
+        command.env("SANSVOIR_CONFIG", file);
+        let mut child = command
+            .stdin(std::process::Stdio::piped())
+            .stdout(std::process::Stdio::null())
+            .spawn()
+            .unwrap();
+        std::thread::sleep(std::time::Duration::from_millis(700));
+        let mut stdin = child.stdin.take().unwrap();
+        std::io::Write::write_all(&mut stdin, b"pass\n").unwrap();
+        drop(stdin);
+        child.wait().unwrap();
+        let records = desk.records();
+        let mut answers = records.iter().filter(|record| record["type"] == "answer");
+        answers.next_back().unwrap()["late"].as_bool().unwrap()
+    };
+    let drill = ["drill", "color", "--count", "1"];
+    assert!(late("[think]\ncolor = 0.1", &drill));
+    assert!(!late("[think]\nname = 0.1", &drill));
+    let told = [&drill[..], &["--think", "30"]].concat();
+    assert!(!late("[think]\ncolor = 0.1", &told));
+    let few = [
+        "drill", "few", "--ask", "occupant", "--plies", "0", "--count", "1",
+    ];
+    assert!(late("[think]\noccupant = 0.1", &few));
+    assert!(!late("[think]\ncolor = 0.1", &few));
+}
+
+#[test]
+fn a_fault_tells_file_line_and_column_and_what_to_do() {
+    let desk = Desk::new();
+    for (config, words) in [
+        (
+            "lerner = \"Ana\"",
+            "wishes.toml:1:1: there is no key \"lerner\" here: take one of games, learner",
+        ),
+        (
+            "view = \"white\"\nannounce = \"loud\"",
+            "wishes.toml:2:12: write one of \"words\", \"san\"",
+        ),
+        (
+            "plain = \"yes\"",
+            "wishes.toml:1:9: this is a text: write true or false",
+        ),
+        (
+            "games = 3",
+            "wishes.toml:1:9: this is a number: write texts in brackets",
+        ),
+        (
+            "games = [\"a.pgn\", 3]",
+            "wishes.toml:1:19: this is a number: write a text in quotes",
+        ),
+        (
+            "[think]\ncolor = -1",
+            "wishes.toml:2:9: write a number of seconds",
+        ),
+        (
+            "[think]\ncolour = 4",
+            "wishes.toml:2:1: there is no key \"colour\" here",
+        ),
+        ("think = 4", "wishes.toml:1:9: write think times as a table"),
+        ("learner = \" \"", "wishes.toml:1:11: "),
+        ("speech = []", "wishes.toml:1:10: name the program first"),
+        ("view = white", "wishes.toml:1:8: "),
+        ("view = \"white\"\nview = \"black\"", "wishes.toml:2:1: "),
+        ("plain = ", "wishes.toml:1:9: "),
+    ] {
+        let said = with(&desk, config, &["drill", "color"], "");
+        said.ends(1, &[words]);
+        assert!(said.err.contains('^'), "{said:?}");
+    }
+}
+
+#[test]
+fn a_config_file_that_was_named_must_be_there_and_be_text() {
+    let desk = Desk::new();
+    let run = |file: &str| {
+        let mut command = desk.program(&["drill", "color"]);
+        command.env("SANSVOIR_CONFIG", file);
+        Said::of(command, b"")
+    };
+    let nowhere = desk.path("nowhere.toml");
+    run(nowhere.to_str().unwrap()).ends(1, &["nowhere.toml", "there is no such file"]);
+    run(desk.path("").to_str().unwrap()).ends(1, &["this is a folder"]);
+    run(&desk.file("latin.toml", b"learner = \"Andr\xe9\"")).ends(1, &["save it as UTF-8"]);
+    // Where nobody named one, none is needed; and help comes before any trouble with it.
+    desk.run(&["drill", "color", "--count", "1"], "d\n")
+        .ends(0, &[]);
+    with(&desk, "nonsense", &["drill", "--help"], "").ends(0, &[]);
+}
+
+#[test]
+fn the_config_file_is_looked_for_in_the_users_config_folder() {
+    let desk = Desk::new();
+    std::fs::create_dir_all(desk.path("config/sansvoir")).unwrap();
+    desk.file("config/sansvoir/config.toml", "learner = \"Ana\"");
+    desk.run(&["drill", "color", "--count", "1"], "d\n")
+        .ends(0, &[]);
+    assert!(desk.path("data").join("ana.jsonl").exists());
+}

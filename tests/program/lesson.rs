@@ -1,0 +1,562 @@
+//! Lessons: chosen by the journal, written by a coach, stopped and resumed.
+
+use crate::program::{Desk, Said};
+use serde_json::Value;
+
+/// So many times the same line.
+fn lines(line: &str, count: usize) -> String {
+    format!("{line}\n").repeat(count)
+}
+
+fn of_type<'a>(records: &'a [Value], name: &str) -> Vec<&'a Value> {
+    records
+        .iter()
+        .filter(|record| record["type"] == name)
+        .collect()
+}
+
+const CHOSEN: [&str; 5] = ["lesson", "--seed", "3", "--minutes", "10"];
+
+#[test]
+fn a_learner_who_has_never_answered_gets_the_first_step_and_a_game() {
+    let desk = Desk::new();
+    let said = desk.run(&CHOSEN, lines("pass", 100));
+    said.ends(0, &[]);
+    for words in [
+        "A lesson of 2 parts.",
+        "Part 1 of 2. Squares from White's side.",
+        "Part 2 of 2. A game, with the board hidden.",
+        "The lesson is over: 0 of ",
+        "The next step: Squares from White's side.",
+    ] {
+        assert!(said.out.contains(words), "{words:?} is missing: {said:?}");
+    }
+    let records = desk.records();
+    let starts = of_type(&records, "start");
+    let lesson = starts[0]["session"].as_str().unwrap();
+    let exercises: Vec<&Value> = starts.iter().map(|start| &start["exercise"]).collect();
+    assert_eq!(exercises, ["lesson", "drill", "replay"]);
+    assert_eq!(starts[1]["session"], format!("{lesson}-1"));
+    assert_eq!(starts[2]["session"], format!("{lesson}-2"));
+    assert_eq!(starts[0]["setup"]["parts"].as_array().unwrap().len(), 2);
+    assert!(
+        of_type(&records, "end")
+            .iter()
+            .all(|end| end["finished"] == true)
+    );
+}
+
+#[test]
+fn the_same_seed_plans_the_same_lesson() {
+    let said = || Desk::new().run(&CHOSEN, lines("pass", 100)).out;
+    assert_eq!(said(), said());
+}
+
+#[test]
+fn a_game_heard_in_a_lesson_is_finished_and_the_next_lesson_has_another() {
+    let desk = Desk::new();
+    let white = |said: &Said| {
+        let white = said.out.lines().find(|line| line.starts_with("White: "));
+        white.unwrap().to_owned()
+    };
+    let first = desk.run(&CHOSEN, lines("pass", 100));
+    let second = desk.run(&CHOSEN, lines("pass", 100));
+    assert_ne!(white(&first), white(&second));
+}
+
+#[test]
+fn what_was_missed_comes_back_in_a_later_lesson() {
+    let desk = Desk::new();
+    desk.run(
+        &["drill", "color", "--count", "6", "--seed", "1"],
+        lines("pass", 6),
+    );
+    let aged = std::fs::read_to_string(desk.journal()).unwrap();
+    // As if it had been ten days ago.
+    let day = |text: &str| {
+        let now: jiff::Timestamp = text.parse().unwrap();
+        (now - jiff::SignedDuration::from_hours(240)).to_string()
+    };
+    let aged: Vec<String> = aged
+        .lines()
+        .map(|line| {
+            let mut record: Value = serde_json::from_str(line).unwrap();
+            record["time"] = Value::from(day(record["time"].as_str().unwrap()));
+            format!("{record}\n")
+        })
+        .collect();
+    std::fs::write(desk.journal(), aged.concat()).unwrap();
+    let said = desk.run(&CHOSEN, "");
+    said.ends(0, &[]);
+    assert!(
+        said.out
+            .contains("Part 1 of 3. What you are about to forget."),
+        "{said:?}"
+    );
+    let records = desk.records();
+    let starts = of_type(&records, "start");
+    let lesson = starts.iter().find(|start| start["exercise"] == "lesson");
+    let lesson = lesson.unwrap();
+    let chosen = lesson["setup"]["parts"][0]["chosen"].as_array().unwrap();
+    let squares = |records: &[&Value]| {
+        let mut squares: Vec<String> = records
+            .iter()
+            .map(|record| record["subject"]["square"].to_string())
+            .collect();
+        squares.sort();
+        squares.dedup();
+        squares
+    };
+    let answered: Vec<&Value> = of_type(&records, "answer");
+    assert_eq!(
+        squares(&chosen.iter().collect::<Vec<_>>()),
+        squares(&answered)
+    );
+}
+
+#[test]
+fn a_lesson_stops_anywhere_and_goes_on_there() {
+    let desk = Desk::new();
+    let whole = Desk::new().run(&CHOSEN, lines("pass", 100)).out;
+    let first = desk.run(&CHOSEN, lines("pass", 3) + "stop\n");
+    first.ends(0, &[]);
+    assert!(first.out.contains("sansvoir lesson --resume"), "{first:?}");
+    let second = desk.run(&["lesson", "--resume"], lines("pass", 38));
+    assert!(
+        second.out.contains("The lesson of 2 parts goes on."),
+        "{second:?}"
+    );
+    assert!(second.out.contains("Question 4 of "), "{second:?}");
+    let third = desk.run(&["lesson", "--resume"], lines("pass", 100));
+    assert!(!third.out.contains("Part 1 of 2."), "{third:?}");
+    assert!(third.out.contains("Part 2 of 2."), "{third:?}");
+    assert!(third.out.contains("The lesson is over"), "{third:?}");
+    let asked = |said: &str| -> Vec<String> {
+        let questions = said.lines().filter(|line| line.starts_with("Question "));
+        questions.map(str::to_owned).collect()
+    };
+    let mut all = asked(&first.out);
+    // The question that stood when the lesson was stopped is asked again.
+    for said in [&second, &third] {
+        let more = asked(&said.out);
+        if all.last() == more.first() {
+            all.pop();
+        }
+        all.extend(more);
+    }
+    assert_eq!(all, asked(&whole));
+    desk.run(&["lesson", "--resume"], "")
+        .ends(1, &["there is no unfinished lesson"]);
+}
+
+#[test]
+fn the_games_of_the_config_file_are_the_lessons_games() {
+    let desk = Desk::new();
+    std::fs::create_dir_all(desk.path("config/sansvoir")).unwrap();
+    std::fs::create_dir(desk.path("mine")).unwrap();
+    let game = "[White \"Velandia, Ruth\"]\n[Black \"Oyarbide, Jon\"]\n\n1. d4 d5 2. c4 e6 *\n";
+    desk.file("mine/a.pgn", game);
+    desk.file("mine/notes.txt", "no games");
+    let config = |text: &str| desk.file("config/sansvoir/config.toml", text);
+    config("games = [\"../../mine\"]");
+    let said = desk.run(&CHOSEN, lines("pass", 100));
+    said.ends(0, &[]);
+    assert!(said.out.contains("White: Velandia, Ruth."), "{said:?}");
+    config("games = \"../../nowhere.pgn\"");
+    desk.run(&CHOSEN, "").ends(
+        1,
+        &[
+            "games of the config file",
+            "nowhere.pgn",
+            "there is no such file",
+        ],
+    );
+    std::fs::create_dir(desk.path("empty")).unwrap();
+    config("games = \"../../empty\"");
+    desk.run(&CHOSEN, "")
+        .ends(1, &["no PGN file lies in this folder"]);
+}
+
+#[test]
+fn without_any_game_on_the_disk_the_demo_games_are_at_hand() {
+    let desk = Desk::new();
+    let mut command = desk.program(&CHOSEN);
+    command.current_dir(desk.path(""));
+    let said = Said::of(command, lines("pass", 100).as_bytes());
+    said.ends(0, &[]);
+    assert!(said.out.contains("Ferryhouse Club Evening"), "{said:?}");
+}
+
+#[test]
+fn a_journal_from_the_future_breaks_nothing() {
+    let desk = Desk::new();
+    desk.run(
+        &["drill", "color", "--count", "2", "--seed", "1"],
+        lines("pass", 2),
+    );
+    let text = std::fs::read_to_string(desk.journal()).unwrap();
+    let year = &text[text.find("\"time\":\"").unwrap() + 8..][..4];
+    std::fs::write(
+        desk.journal(),
+        text.replace(&format!("\"time\":\"{year}"), "\"time\":\"9000"),
+    )
+    .unwrap();
+    let said = desk.run(&CHOSEN, lines("pass", 100));
+    said.ends(0, &[]);
+    assert!(!said.out.contains("about to forget"), "{said:?}");
+}
+
+#[test]
+fn a_coach_heads_the_parts_and_sets_pass_marks() {
+    let desk = Desk::new();
+    let file = desk.file(
+        "week.toml",
+        "title = \"Week 3\"\nnotes = \"Put the board away.\"\n\
+         [[part]]\nheading = \"Light or dark\"\nnotes = \"\"\"\nThink of a1.\nIt is dark.\"\"\"\n\
+         exercise = \"drill\"\nkinds = [\"color\"]\ncount = 2\npass = 1\nseed = 1\n\
+         [[part]]\nexercise = \"drill\"\nkinds = \"aligned\"\ncount = 1\npass = 1\n",
+    );
+    let said = desk.run(&["lesson", &file], "light\nlight\npass\n");
+    said.ends(0, &[]);
+    let told: Vec<&str> = said.out.lines().collect();
+    let begin = [
+        "Lesson: Week 3.",
+        "A lesson of 2 parts.",
+        "Put the board away.",
+        "Part 1 of 2. Light or dark.",
+        "Think of a1.",
+        "It is dark.",
+        "2 questions over the bare board: color.",
+    ];
+    assert_eq!(told[..begin.len()], begin);
+    assert!(said.out.contains("Part 2 of 2. drill."), "{said:?}");
+    assert!(
+        said.out.contains("of 2 replies right, 1 were asked for."),
+        "{said:?}"
+    );
+    assert!(
+        said.out
+            .contains("Pass mark not reached: 0 of 1 reply right, 1 were asked for."),
+        "{said:?}"
+    );
+}
+
+#[test]
+fn the_sample_lessons_can_be_held() {
+    for file in ["games-demo/first-lesson.toml", "games-demo/club-group.toml"] {
+        let desk = Desk::new();
+        desk.run(&["lesson", file, "--check"], "").ends(0, &[]);
+        let said = desk.run(&["lesson", file, "--seed", "2"], lines("pass", 300));
+        said.ends(0, &[]);
+        assert!(said.out.contains("The lesson is over"), "{said:?}");
+        assert!(desk.records().iter().all(|record| record["type"] != "seal"));
+    }
+}
+
+/// Sees to it that a lesson is refused in the words of its keys before anything of it begins.
+fn refused(desk: &Desk, lesson: &str, words: &str) {
+    let file = desk.file("week.toml", lesson);
+    for check in [&["--check"][..], &[]] {
+        let said = desk.run(&[&["lesson", &file], check].concat(), lines("pass", 9));
+        said.ends(1, &[words]);
+        assert!(said.out.is_empty(), "{said:?}");
+        assert!(!said.err.contains("--"), "keys, not options: {said:?}");
+    }
+    assert!(desk.records().is_empty(), "nothing begins");
+}
+
+#[test]
+fn a_fault_in_a_lesson_file_tells_its_line_and_what_to_do() {
+    let desk = Desk::new();
+    for (lesson, words) in [
+        ("", "week.toml:1:1: this lesson has no part"),
+        (
+            "titel = 1",
+            "week.toml:1:1: there is no key \"titel\" here: take one of title, notes, part",
+        ),
+        (
+            "part = 3",
+            "week.toml:1:8: write each part below a line [[part]]",
+        ),
+        (
+            "[[part]]\nkinds = \"color\"",
+            "week.toml:1:1: this part names no exercise",
+        ),
+        (
+            "[[part]]\nexercise = \"games\"",
+            "week.toml:2:12: \"games\" is no exercise",
+        ),
+        (
+            "[[part]]\nexercise = \"drill\"",
+            "week.toml:2:12: this part lacks the key kinds",
+        ),
+        (
+            "[[part]]\nexercise = \"drill\"\nkinds = \"colour\"",
+            "week.toml:3:9: \"colour\" does not fit kinds: take one of name, place, color",
+        ),
+        (
+            "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\ncuont = 3",
+            "week.toml:4:1: drill has no key cuont: is count meant?",
+        ),
+        (
+            "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\ncount = 0",
+            "week.toml:4:9: \"0\" does not fit count: 0 is not in 1..=1000",
+        ),
+        (
+            "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\nman = [\"knight\"]",
+            "week.toml:4:7: man is for span",
+        ),
+        (
+            "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\nlearner = \"Ana\"",
+            "week.toml:4:1: learner is the learner's to say",
+        ),
+        (
+            "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\nspeech = \"touch harm\"",
+            "week.toml:4:1: speech is the learner's to say",
+        ),
+        (
+            "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\npass = \"all\"",
+            "week.toml:4:8: this is a text: write a whole number",
+        ),
+        (
+            "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\npass = 0",
+            "week.toml:4:8: write a whole number from 1 on",
+        ),
+        ("[[part]]\nexercise = ", "week.toml:2:1"),
+    ] {
+        refused(&desk, lesson, words);
+    }
+}
+
+#[test]
+fn a_part_that_could_not_be_held_is_told_at_its_key() {
+    let desk = Desk::new();
+    desk.file("game.pgn", "1. e4 e5 *\n");
+    desk.file("mate.pgn", "1. f3 e5 2. g4 Qh4# 0-1\n");
+    for (lesson, words) in [
+        (
+            "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\ncount = 3\npass = 20",
+            "week.toml:5:8: 20 right replies are too many to ask for: this part has 3 questions",
+        ),
+        (
+            "[[part]]\nexercise = \"recite\"\nfiles = \"game.pgn\"\npass = 3",
+            "week.toml:4:8: 3 right replies are too many to ask for: this part has 2 questions",
+        ),
+        (
+            "[[part]]\nexercise = \"ahead\"\nfiles = \"game.pgn\"\nmate = 2",
+            "week.toml:4:8: no position has a forced mate within 2 moves",
+        ),
+        (
+            "[[part]]\nexercise = \"ahead\"\nfiles = \"mate.pgn\"\nmate = 1\npass = 2",
+            "week.toml:5:8: 2 right replies are too many to ask for: this part has 1 question",
+        ),
+        (
+            "[[part]]\nexercise = \"ahead\"\nfiles = \"game.pgn\"\nplies = 60",
+            "week.toml:",
+        ),
+        (
+            "[[part]]\nexercise = \"replay\"\nfiles = \"game.pgn\"\nevery = 4\nat = \"1.\"",
+            " do not go together: leave one of them out",
+        ),
+        (
+            "[[part]]\nexercise = \"replay\"\nfiles = \"game.pgn\"\nat = \"40.\"",
+            ": game 1: at 40.: that move is not among those that are read",
+        ),
+        (
+            "[[part]]\nexercise = \"replay\"\nfiles = \"game.pgn\"\nsidelines = 3",
+            "week.toml:4:13: this is a number: write true or false",
+        ),
+        (
+            "[[part]]\nexercise = \"replay\"\nfiles = \"game.pgn\"\nevery = true",
+            "week.toml:4:9: write a number, a text in quotes",
+        ),
+        (
+            "[[part]]\nexercise = \"replay\"\nfiles = \"none.pgn\"",
+            "week.toml:3:9: ",
+        ),
+        (
+            "[[part]]\nexercise = \"replay\"\nfiles = \"game.pgn\"\ngame = 2",
+            "there is no game 2: the file holds 1 game",
+        ),
+        (
+            "[[part]]\nexercise = \"replay\"\nfiles = \"game.pgn\"\nto = \"9.\"",
+            "week.toml:3:9: ",
+        ),
+        (
+            "[[part]]\nexercise = \"replay\"\nfiles = \"-\"",
+            "week.toml:3:9: a lesson's replies come through",
+        ),
+        (
+            "[[part]]\nexercise = \"drill\"\nkinds = [\"few\", \"color\"]",
+            "week.toml:3:9: few stands alone",
+        ),
+        (
+            "[[part]]\nexercise = \"replay\"\nfiles = \"game.pgn\"\ngame = 2\nevry = 3",
+            "there is no game 2",
+        ),
+        (
+            "[[part]]\nexercise = \"recite\"\nfiles = \"none.pgn\"",
+            "week.toml:3:9: ",
+        ),
+    ] {
+        refused(&desk, lesson, words);
+    }
+}
+
+#[test]
+fn every_fault_of_every_part_is_told_in_the_order_of_the_file() {
+    let desk = Desk::new();
+    let part = "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\n";
+    let file = desk.file(
+        "week.toml",
+        format!(
+            "{part}count = 0\nview = \"left\"\ncuont = 3\npass = 0\n{part}\
+             [[part]]\nexercise = \"drill\"\nkinds = \"colour\"\ncount = 0\n{part}man = 3\n"
+        ),
+    );
+    let said = desk.run(&["lesson", &file, "--check"], "");
+    said.ends(1, &[]);
+    let places = said.err.lines().filter_map(|line| {
+        let told = line.strip_prefix("sansvoir: ")?;
+        let mut parts = told.split("week.toml:").nth(1)?.split(':');
+        Some(format!("{}:{}", parts.next()?, parts.next()?))
+    });
+    let places: Vec<String> = places.collect();
+    assert_eq!(
+        places,
+        ["4:9", "5:8", "6:1", "7:8", "13:9", "14:9", "18:7"],
+        "{said:?}"
+    );
+}
+
+#[test]
+fn of_a_great_many_faults_the_first_ten_are_told_and_the_others_counted() {
+    let desk = Desk::new();
+    let keys: Vec<String> = (0..100_000).map(|n| format!("wrong{n} = 1\n")).collect();
+    let keys = keys.concat();
+    for (lesson, more) in [
+        (keys.clone(), 99_990),
+        (
+            format!("[[part]]\nexercise = \"drill\"\nkinds = \"color\"\n{keys}"),
+            99_990,
+        ),
+    ] {
+        let file = desk.file("week.toml", lesson);
+        let said = desk.run(&["lesson", &file, "--check"], "");
+        said.ends(
+            1,
+            &[
+                "wrong0",
+                &format!("week.toml: there are {more} more faults"),
+            ],
+        );
+        assert_eq!(said.err.matches("sansvoir: ").count(), 11, "{said:?}");
+    }
+    let file = desk.file("week.toml", "[[part]]\n".repeat(101));
+    desk.run(&["lesson", &file, "--check"], "").ends(
+        1,
+        &["week.toml:101:1: this lesson has 101 parts, and 100 are the most"],
+    );
+}
+
+#[cfg(unix)]
+#[test]
+fn what_is_no_file_or_never_ends_is_refused_at_once() {
+    let desk = Desk::new();
+    let pipe = desk.path("pipe");
+    let made = std::process::Command::new("mkfifo").arg(&pipe).status();
+    assert!(made.unwrap().success());
+    let pipe = pipe.to_str().unwrap();
+    for place in ["/dev/zero", pipe] {
+        let refused = ["this is a pipe or a device and no file"];
+        desk.run(&["lesson", place, "--check"], "")
+            .ends(1, &refused);
+        let mut command = desk.program(&["drill", "color"]);
+        command.env("SANSVOIR_CONFIG", place);
+        Said::of(command, b"").ends(1, &refused);
+        let part = format!("[[part]]\nexercise = \"replay\"\nfiles = \"{place}\"\n");
+        let file = desk.file("week.toml", part);
+        desk.run(&["lesson", &file], "")
+            .ends(1, &["week.toml:3:9: ", refused[0]]);
+        let mut command = desk.program(&["replay"]);
+        let config = desk.file("wishes.toml", format!("games = \"{place}\"\n"));
+        command.env("SANSVOIR_CONFIG", config);
+        Said::of(command, b"").ends(1, &["games of the config file", refused[0]]);
+    }
+    let long = desk.file("long.toml", vec![b'#'; (4 << 20) + 1]);
+    desk.run(&["lesson", &long], "")
+        .ends(1, &["long.toml: this file is far too long"]);
+}
+
+#[test]
+fn a_file_of_games_given_as_a_lesson_is_told_what_a_lesson_is() {
+    let desk = Desk::new();
+    let words = [
+        "this is a file of games and no lesson",
+        "[[part]]",
+        "sansvoir replay ",
+    ];
+    let game = "[Event \"Club\"]\n\n1. e4 e5 *\n";
+    for file in [
+        desk.file("mine.pgn", game),
+        desk.file("mine.txt", game),
+        "games-demo/club-evening.pgn".to_owned(),
+    ] {
+        desk.run(&["lesson", &file], "").ends(1, &words);
+    }
+    desk.run(&["lesson", "nowhere.pgn"], "")
+        .ends(1, &["there is no such file"]);
+}
+
+#[test]
+fn a_seed_asks_the_same_in_every_part_and_another_seed_something_else() {
+    let lesson = "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\ncount = 9\n\
+                  [[part]]\nexercise = \"drill\"\nkinds = \"aligned\"\ncount = 9\nseed = 4\n";
+    let asked = |seed: &str| -> Vec<String> {
+        let desk = Desk::new();
+        let file = desk.file("week.toml", lesson);
+        // It stops and goes on, and still asks the same.
+        let first = desk.run(&["lesson", &file, "--seed", seed], lines("d", 3) + "stop\n");
+        let rest = desk.run(&["lesson", "--resume"], lines("pass", 60));
+        rest.ends(0, &[]);
+        let records = desk.records();
+        let squares = of_type(&records, "answer");
+        assert!(!first.out.is_empty() && squares.len() >= 18, "{rest:?}");
+        let square =
+            |answer: &&Value| (answer["session"].to_string(), answer["subject"].to_string());
+        let squares = squares.iter().map(square);
+        squares
+            .map(|(session, square)| format!("{} {square}", session.ends_with("-1\"")))
+            .collect()
+    };
+    let (one, same, other) = (asked("77"), asked("77"), asked("78"));
+    assert_eq!(one, same);
+    let part = |asked: &[String], first: &str| -> Vec<String> {
+        let of_part = asked.iter().filter(|asked| asked.starts_with(first));
+        of_part.cloned().collect()
+    };
+    assert_ne!(part(&one, "true"), part(&other, "true"));
+    assert_eq!(part(&one, "false"), part(&other, "false"), "its own seed");
+}
+
+#[cfg(target_os = "linux")]
+#[test]
+fn a_full_disk_ends_the_lesson_with_a_word_on_what_to_do() {
+    let desk = Desk::new();
+    std::fs::create_dir(desk.path("data")).unwrap();
+    std::fs::write(desk.journal(), "").unwrap();
+    let mut command = std::process::Command::new("sh");
+    // No file may grow beyond nothing; the signal that comes with it is left alone.
+    let program = env!("CARGO_BIN_EXE_sansvoir");
+    command.args([
+        "-c",
+        "trap '' XFSZ; ulimit -f 0; exec \"$0\" lesson --seed 3",
+        program,
+    ]);
+    desk.place(&mut command);
+    let said = Said::of(command, lines("pass", 9).as_bytes());
+    said.ends(
+        1,
+        &["there is no space left for this journal", "learner.jsonl"],
+    );
+}

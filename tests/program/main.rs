@@ -1,0 +1,13 @@
+//! The built program, driven through pipes and files.
+
+mod calculating;
+mod command_line;
+mod config;
+mod drilling;
+mod lesson;
+#[path = "../shared/program.rs"]
+mod program;
+mod progress;
+mod sheet;
+#[cfg(unix)]
+mod sound;

@@ -1,0 +1,9 @@
+//! Real pseudo-terminals, signals, and commands that speak.
+
+#![cfg(unix)]
+
+mod listening;
+#[path = "../shared/program.rs"]
+mod program;
+mod sitting;
+mod speech;

@@ -1,0 +1,355 @@
+//! What stands before the learner's eyes, and what is left of it.
+
+use std::process::Command;
+
+use super::*;
+use crate::program::{CLUB, Desk};
+
+const ENTER: &str = "\x1b[?1049h";
+const LEAVE: &str = "\x1b[?1049l";
+/// The lowest row of every board that is drawn with coordinates.
+const FILES: &str = "    a  b  c  d  e  f  g  h";
+
+/// What stands on the screen now.
+fn in_sight(learner: &Learner) -> String {
+    let screen = learner.seen.rsplit(WIPED).next().unwrap();
+    anstream::adapter::strip_str(screen).to_string()
+}
+
+#[test]
+fn no_earlier_answer_is_in_sight_while_a_question_stands() {
+    let desk = Desk::new();
+    let drill = ["drill", "color", "--count", "9", "--seed", "5"];
+    let mut learner = Learner::sits(desk.program(&drill));
+    let mut asked = Vec::new();
+    for number in 1..=9 {
+        learner
+            .sees(&format!("Question {number} of 9. Is "))
+            .sees(REPLY);
+        let screen = in_sight(&learner);
+        assert_eq!(screen.matches("Question ").count(), 1, "{screen}");
+        for answer in ["Passed.", " is light.", " is dark.", "parity", READ] {
+            assert!(!screen.contains(answer), "{answer}: {screen}");
+        }
+        let square = screen.split("Is ").nth(1).unwrap()[..2].to_owned();
+        // The verdict and why stay until Enter.
+        learner.types("pass").sees("Passed.").sees(READ);
+        assert!(in_sight(&learner).contains(&format!("{square} is ")));
+        learner.types("");
+        asked.push(square);
+    }
+    learner.sees("That was the last question.");
+    learner.leaves();
+    asked.sort_unstable();
+    asked.dedup();
+    assert!(asked.len() < 9, "squares that were missed came again");
+}
+
+#[test]
+fn a_right_answer_needs_no_enter_and_leaves_nothing_but_that_it_was_right() {
+    let desk = Desk::new();
+    let mut learner = Learner::starts(&desk, &[]);
+    learner.reads().types("f3").sees(PAWN).sees(REPLY);
+    let screen = in_sight(&learner);
+    assert!(screen.contains("Right, in "), "{screen}");
+    assert!(!screen.contains("stands on"), "{screen}");
+    learner.control('d').leaves();
+}
+
+#[test]
+fn a_session_stands_on_the_alternate_screen_and_its_summary_on_the_normal_one() {
+    let desk = Desk::new();
+    let mut learner = Learner::starts(&desk, &[]);
+    learner
+        .reads()
+        .types("look")
+        .sees(WIPE)
+        .types("")
+        .sees(REPLY);
+    learner.types("f3").sees(PAWN).sees(REPLY).control('d');
+    let all = learner.leaves();
+    let (before, rest) = all.split_once(ENTER).unwrap();
+    let (during, after) = rest.split_once(LEAVE).unwrap();
+    assert_eq!(before, "");
+    assert!(
+        during.contains(KNIGHT) && during.contains(FILES),
+        "{during}"
+    );
+    assert!(
+        after.contains("Stopped.") && after.contains("Looks at the board: 1."),
+        "{after}"
+    );
+    assert!(
+        !after.contains("Move ") && !after.contains(ENTER),
+        "{after}"
+    );
+}
+
+#[test]
+fn who_leaves_before_the_end_sees_no_board_and_who_comes_to_the_end_does() {
+    for plain in [&[] as &[&str], &["--plain"]] {
+        let desk = Desk::new();
+        let board = |said: &str| said.contains("board at the end") || said.contains(FILES);
+        // With a question open, and between two questions.
+        for before in ["", "pass\npass\npass\n"] {
+            let session = [&["replay", CLUB, "--seed", "24"], plain].concat();
+            let said = desk.run(&session, before);
+            assert!(
+                said.out.contains("Stopped.") && !board(&said.out),
+                "{said:?}"
+            );
+        }
+        let said = desk.run(
+            &[&["replay", "--resume"], plain].concat(),
+            "pass\n".repeat(99),
+        );
+        assert!(
+            said.out.contains("That is the end.") && board(&said.out),
+            "{said:?}"
+        );
+    }
+    let desk = Desk::new();
+    for exercise in [
+        &["drill", "few", "--seed", "3"] as &[&str],
+        &["ahead", CLUB, "--seed", "3", "--show", "list"],
+        &["recite", CLUB],
+    ] {
+        let said = desk.run(exercise, "pass\n");
+        said.ends(0, &[]);
+        assert!(said.out.contains("Stopped."), "{said:?}");
+        assert!(!said.out.contains("The board at the end"), "{said:?}");
+        assert!(!said.out.contains("The board of the last"), "{said:?}");
+        assert!(!said.out.contains(FILES), "{said:?}");
+    }
+}
+
+#[test]
+fn what_was_read_out_is_wiped_before_the_question() {
+    let desk = Desk::new();
+    let few = [
+        "drill", "few", "--plies", "0", "--seed", "3", "--count", "2",
+    ];
+    let mut learner = Learner::sits(desk.program(&few));
+    learner
+        .sees("Round 1")
+        .sees("White: king ")
+        .sees(WIPE)
+        .types("");
+    learner.sees("Question 1 of 2. ").sees(REPLY);
+    assert!(!in_sight(&learner).contains("White: king "));
+    learner.control('d').leaves();
+}
+
+#[test]
+fn nothing_leaves_a_low_screen_unread() {
+    let desk = Desk::new();
+    let program = env!("CARGO_BIN_EXE_sansvoir");
+    let mut command = Command::new("sh");
+    let session = format!("stty cols 90 rows 10; exec '{program}' replay {CLUB} --seed 24");
+    command.args(["-c", &session]);
+    desk.place(&mut command);
+    let mut learner = Learner::sits(command);
+    learner.reads().types("look");
+    // Ten rows hold less than a board, who is to move and the prompt.
+    learner
+        .sees("Enter tells the rest: ")
+        .types("")
+        .sees("White to move.");
+    learner.sees(WIPE).types("").sees(REPLY).control('d');
+    learner.leaves();
+}
+
+#[test]
+fn the_position_of_a_calculation_stays_while_its_questions_are_asked() {
+    let desk = Desk::new();
+    let ahead = ["ahead", CLUB, "--seed", "3", "--count", "2", "--plies", "1"];
+    let mut learner = Learner::sits(desk.program(&ahead));
+    learner
+        .sees(FILES)
+        .sees(GO_ON)
+        .types("")
+        .sees(GO_ON)
+        .types("");
+    learner.sees(REPLY);
+    assert!(in_sight(&learner).contains(FILES));
+    learner
+        .types("pass")
+        .sees("Passed.")
+        .sees("Enter ")
+        .types("");
+    learner.control('d');
+    let all = learner.leaves();
+    assert!(!all.split_once(LEAVE).unwrap().1.contains(FILES), "{all}");
+}
+
+#[test]
+fn each_part_of_a_lesson_begins_with_enter() {
+    let desk = Desk::new();
+    let lesson = desk.file(
+        "lesson.toml",
+        "notes = \"Take your time.\"\n\
+         [[part]]\nexercise = \"drill\"\nkinds = [\"color\"]\ncount = 1\n\
+         [[part]]\nexercise = \"drill\"\nkinds = [\"span\"]\ncount = 1\n",
+    );
+    let mut learner = Learner::sits(desk.program(&["lesson", &lesson]));
+    learner
+        .sees("Take your time.")
+        .sees("Enter begins: ")
+        .types("");
+    learner.sees(ENTER).sees(REPLY).types("pass");
+    learner.sees(READ).types("").sees(LEAVE);
+    learner
+        .sees("That was the last question.")
+        .sees("Enter begins: ");
+    learner
+        .types("")
+        .sees(ENTER)
+        .sees("Question 1 of 1.")
+        .sees(REPLY);
+    learner.control('d').sees(LEAVE).sees("Stopped.");
+    learner.leaves();
+}
+
+#[test]
+fn stop_is_heard_where_only_enter_is_waited_for() {
+    for leave in ["stop", "Ctrl-D", "Ctrl-C"] {
+        let desk = Desk::new();
+        let mut learner = Learner::starts(&desk, &[]);
+        learner.reads().types("a1").sees("Not right.").sees(READ);
+        learner
+            .types("what?")
+            .sees("Here Enter alone goes on")
+            .sees(READ);
+        match leave {
+            "Ctrl-D" => learner.control('d'),
+            "Ctrl-C" => {
+                learner.control('c').sees("Ctrl-C once more stops.");
+                learner.sees(READ).control('c')
+            }
+            word => learner.types(word),
+        };
+        learner.sees(LEAVE).sees("Stopped.");
+        assert!(!learner.leaves().contains(PAWN));
+        assert_eq!(desk.records().last().unwrap()["type"], "end");
+    }
+}
+
+#[test]
+fn what_is_said_of_enter_after_an_interrupt_holds() {
+    let desk = Desk::new();
+    let mut learner = Learner::starts(&desk, &[]);
+    learner.sees(GO_ON).control('c');
+    learner.sees("Enter alone goes on.");
+    learner
+        .reads()
+        .control('c')
+        .sees("the question still stands.");
+    learner.sees(REPLY).control('d');
+    let all = learner.leaves();
+    assert_eq!(all.matches("Enter alone goes on").count(), 1, "{all}");
+}
+
+/// The program in a shell that tells its process, the terminal's state before and after, and its exit
+/// code.
+fn watched(desk: &Desk, options: &str) -> Command {
+    let program = env!("CARGO_BIN_EXE_sansvoir");
+    let mut command = Command::new("sh");
+    command.args([
+        "-c",
+        &format!(
+            "echo \"before=$(stty -g).\"; sh -c 'echo process=$$.; exec \"{program}\" replay {CLUB} \
+             --seed 24 {options}'; echo \"code=$?.\"; echo \"after=$(stty -g).\""
+        ),
+    ]);
+    desk.place(&mut command);
+    command
+}
+
+fn told(seen: &str, what: &str) -> String {
+    let (_, rest) = seen.split_once(&format!("{what}=")).unwrap();
+    rest.split_once('.').unwrap().0.to_owned()
+}
+
+#[test]
+fn a_signal_to_end_is_stop_and_leaves_the_terminal_as_it_was() {
+    for signal in ["TERM", "HUP"] {
+        for (options, awaited) in [
+            ("", REPLY),
+            ("--plain", REPLY),
+            ("", GO_ON),
+            ("--pace 900", "The board stays hidden."),
+            ("--pace 900 --plain", "The board stays hidden."),
+        ] {
+            let desk = Desk::new();
+            let mut learner = Learner::sits(watched(&desk, options));
+            if awaited == REPLY {
+                learner.reads();
+            } else {
+                learner.sees(awaited);
+            }
+            let process = told(&learner.seen, "process");
+            let killed = Command::new("kill").args(["-s", signal, &process]).status();
+            assert!(killed.unwrap().success());
+            learner
+                .sees("Stopped. Everything")
+                .sees("code=0.")
+                .sees("after=");
+            let all = learner.leaves();
+            let case = format!("{signal} {options}: {all:?}");
+            assert_eq!(told(&all, "before"), told(&all, "after"), "{case}");
+            assert_eq!(
+                all.matches(ENTER).count(),
+                all.matches(LEAVE).count(),
+                "{case}"
+            );
+            let end = desk.records().pop().unwrap();
+            assert_eq!(
+                (&end["type"], &end["finished"]),
+                (&"end".into(), &false.into()),
+                "{case}"
+            );
+        }
+    }
+}
+
+#[test]
+fn a_pipe_that_is_told_to_end_stops() {
+    let desk = Desk::new();
+    let mut child = desk
+        .program(&["replay", CLUB, "--seed", "24", "--pace", "900"])
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .spawn()
+        .unwrap();
+    let mut out = std::io::BufReader::new(child.stdout.take().unwrap());
+    let mut seen = String::new();
+    while !seen.contains("The board stays hidden") {
+        std::io::BufRead::read_line(&mut out, &mut seen).unwrap();
+    }
+    let killed = Command::new("kill").arg(child.id().to_string()).status();
+    assert!(killed.unwrap().success());
+    out.read_to_string(&mut seen).unwrap();
+    assert_eq!(child.wait().unwrap().code(), Some(0));
+    assert!(
+        seen.contains("Stopped.") && !seen.contains('\x1b'),
+        "{seen}"
+    );
+    assert_eq!(desk.records().pop().unwrap()["type"], "end");
+}
+
+#[test]
+fn a_terminal_whose_window_is_closed_ends_the_session_as_stop_does() {
+    for options in ["", "--plain"] {
+        let desk = Desk::new();
+        let mut learner = Learner::sits(watched(&desk, options));
+        learner.reads();
+        // Nobody holds the other end of the terminal any more.
+        drop(learner);
+        let is_over = || desk.records().pop().unwrap()["type"] == "end";
+        let waited = (0..PATIENCE_MILLIS / 20).any(|_| {
+            thread::sleep(Duration::from_millis(20));
+            is_over()
+        });
+        assert!(waited, "{options}: {:?}", desk.records());
+    }
+}
