@@ -9,7 +9,7 @@ use held::held;
 use program::Desk;
 use sansvoir::exercise::Dice;
 use sansvoir::game::{Game, NodeId, Place, Start, Step, Tags, after_null};
-use sansvoir::notation::{Collection, Passage, export, read, read_twice};
+use sansvoir::pgn::{Collection, Passage, export, read, read_twice};
 use shakmaty::{CastlingMode, Position};
 
 /// Reads a text back, with both witnesses.

@@ -9,13 +9,13 @@ use sansvoir::exercise::{
     Answered, Awaits, Cut, Earlier, EarlierAnswer, Elsewhere, Input, Missed, Output, Recital,
     Recite, ReciteSettings, ReciteSummary, Script, Session, Sides, Slip,
 };
-use sansvoir::notation::{Collection, Reading, read};
+use sansvoir::pgn::{Collection, Reading, read};
 use sansvoir::question::{Reason, Verdict};
 use shakmaty::Role;
 use shakmaty::fen::Fen;
 
 fn reading(text: &str) -> Reading {
-    read(&sansvoir::notation::Passage::only(text))
+    read(&sansvoir::pgn::Passage::only(text))
 }
 
 fn recite(reading: &Reading, settings: &ReciteSettings) -> Session {

@@ -9,7 +9,7 @@ mod splitting;
 mod trees;
 mod unharmed;
 
-use sansvoir::notation::{Collection, Passage, Reading, read, read_twice};
+use sansvoir::pgn::{Collection, Passage, Reading, read, read_twice};
 
 /// Reads a text that holds one game.
 fn game(text: impl Into<Vec<u8>>) -> Reading {

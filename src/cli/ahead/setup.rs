@@ -14,7 +14,7 @@ use crate::exercise::{
 };
 use crate::learner::pace::{answers, staircase};
 use crate::learner::{GameRef, Played, Record};
-use crate::notation::Reading;
+use crate::pgn::Reading;
 
 /// What the dice are rolled for when games are drawn; the rounds have the small numbers, and the choice
 /// of one game the largest.

@@ -8,11 +8,11 @@ use super::super::Hardness;
 use super::super::output::Setting;
 use super::super::posed::Posed;
 use crate::game::{Line, Ply, fen_of};
-use crate::notation::reply::Unread;
 use crate::question::mating::{best_defence, still_mates};
 use crate::question::{
     Attempt, Form, LineQuestion, Mark, Mate, Question, Reply, Scene, Truth, Why,
 };
+use crate::reply::Unread;
 
 use super::search::Problem;
 use super::settings::MatesError;

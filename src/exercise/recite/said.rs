@@ -6,8 +6,8 @@ use super::ReciteSummary;
 use super::Sides;
 use crate::exercise::{Opening, Output};
 use crate::game::{MoveNumber, Ply};
-use crate::notation::MoveFault;
 use crate::question::LegalityWhy;
+use crate::rules::MoveFault;
 
 /// One thing that only a recital says.
 #[derive(Clone, Debug)]

@@ -44,7 +44,7 @@ pub use taken::{Taken, TakenWhy};
 pub use whereabouts::Whereabouts;
 
 use super::{Form, Journey, Kind, Mark, Reply, Scene, Truth};
-use crate::notation::reply::{self, Unread};
+use crate::reply::{self, Unread};
 
 /// A question over a position reached by a line; in JSON, its `kind` and its `subject`.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]

@@ -6,7 +6,7 @@ use shakmaty::{Bitboard, CastlingSide, Color, Piece, Position, Rank, Role, Squar
 use super::super::json::text;
 use super::super::{Attempt, Scene, Tally, Truth};
 use super::Blame;
-use crate::notation::reply::arrival;
+use crate::reply::arrival;
 use crate::rules;
 
 /// Asks to which squares a man can legally go; castling counts as the king's arrival square.
