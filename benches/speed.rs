@@ -9,7 +9,7 @@ use std::process::{Child, Command, Stdio};
 use divan::Bencher;
 use sansvoir::exercise::{Dice, choose};
 use sansvoir::game::{Line, Start};
-use sansvoir::notation::{Collection, Passage, read};
+use sansvoir::pgn::{Collection, Passage, read};
 use sansvoir::question::{Kind, Scene};
 use shakmaty::san::San;
 
@@ -38,7 +38,7 @@ fn long_line() -> Line {
 /// One game of 106 plies: the strict reading, beside the PGN library's own skim of the same text.
 mod reading_one_game {
     use super::{Bencher, LONG_GAME, Passage, black_box, read};
-    use sansvoir::notation::count_plies;
+    use sansvoir::pgn::count_plies;
 
     #[divan::bench]
     fn strictly(bencher: Bencher<'_, '_>) {

@@ -8,8 +8,9 @@
 //! |---|---|---|
 //! | 0 | [`board`] | the bare board: views, square colors, lines, spans, travel |
 //! | 0 | [`game`] | a game, a line of play with every position on the way, which man is which |
-//! | 1 | [`rules`] | whether a move is legal, and the one reason why it is not |
-//! | 1 | [`notation`] | PGN text to games, strictly; the chess text of replies |
+//! | 1 | [`rules`] | what a move's text can mean, whether a move is legal, and the one reason why it is not |
+//! | 1 | [`pgn`] | PGN text to games, strictly, and back |
+//! | 1 | [`reply`] | what a learner's words mean |
 //! | 1 | [`question`] | the kinds of question: what is true, how a reply is graded, why |
 //! | 2 | [`exercise`] | one session for every exercise, each a plain state machine; plans; choosing what is worth asking |
 //! | 3 | [`learner`] | the journal of a learner's answers |
@@ -21,7 +22,7 @@
 //! A replay from PGN text to words, without a terminal:
 //!
 //! ```
-//! use sansvoir::notation::{Passage, read};
+//! use sansvoir::pgn::{Passage, read};
 //! use sansvoir::question::Kind;
 //! use sansvoir::exercise::{By, Checkpoints, Cut, Input, Replay, Script, Session, Settings};
 //! use sansvoir::voice::{Announce, List, Voice};
@@ -61,8 +62,9 @@ pub mod game;
 
 pub mod rules;
 
-pub mod notation;
+pub mod pgn;
 pub mod question;
+pub mod reply;
 
 pub mod exercise;
 

@@ -13,8 +13,8 @@ use super::failure::Failure;
 use super::named;
 use super::sheet::words;
 use crate::exercise::{Input, Output};
-use crate::notation::Language;
 use crate::question::Form;
+use crate::rules::Language;
 use crate::terminal::{Listener, Said, Screen, Speech, SpeechTrouble, SpeechWish, Tone, Way};
 use crate::voice::{List, Voice, asides, for_the_ear};
 

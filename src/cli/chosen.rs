@@ -7,7 +7,7 @@ use super::failure::{Failure, shown};
 use super::pick::{Numbers, Pick, Picked};
 use super::{Shared, fault, tell};
 use crate::learner::{GameRef, Played, Record, finished_games};
-use crate::notation::{Cost, Reading, read_twice};
+use crate::pgn::{Cost, Reading, read_twice};
 use crate::voice::asides;
 
 /// A game that was picked and read.

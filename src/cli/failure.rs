@@ -4,7 +4,7 @@ use std::io;
 use std::path::Path;
 use std::process::ExitCode;
 
-use crate::notation::{Packing, TooPacked};
+use crate::pgn::{Packing, TooPacked};
 use crate::terminal::{ListenError, PageError, ScreenError, SoundError};
 use crate::voice::{asides, clean_line};
 

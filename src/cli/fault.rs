@@ -5,7 +5,7 @@ use std::path::Path;
 use annotate_snippets::{AnnotationKind, Group, Level, Renderer, Snippet};
 
 use super::failure::shown;
-use crate::notation::{Fault, Marks, Passage, is_unseen};
+use crate::pgn::{Fault, Marks, Passage, is_unseen};
 use crate::voice::in_words;
 
 /// How many characters of the line are shown before and after the token.
@@ -124,7 +124,7 @@ fn tail(text: &str) -> String {
 mod tests {
     use super::*;
     use crate::game::Place;
-    use crate::notation::{Cost, Reason};
+    use crate::pgn::{Cost, Reason};
 
     /// A text in which every place can be told from those near it, of characters of so many bytes.
     fn some(bytes: usize, count: usize) -> String {

@@ -8,7 +8,7 @@ use std::sync::atomic::{AtomicU64, Ordering};
 
 use super::demo;
 use super::failure::Failure;
-use crate::notation::{Collection, Encoding, Packing, unpacked};
+use crate::pgn::{Collection, Encoding, Packing, unpacked};
 use crate::terminal::games_from_input;
 
 /// A file of games.

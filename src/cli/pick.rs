@@ -10,7 +10,7 @@ use super::opened::Opened;
 use super::survey::{Found, Survey, Walked};
 use super::{Shared, demo, places};
 use crate::exercise::Dice;
-use crate::notation::{Day, Encoding, Finder, Passage, Search};
+use crate::pgn::{Day, Encoding, Finder, Passage, Search};
 
 /// Which games of which files.
 #[derive(Args, Debug, Clone)]

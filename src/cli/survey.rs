@@ -8,7 +8,7 @@ use std::thread::available_parallelism;
 
 use super::failure::Failure;
 use super::opened::Opened;
-use crate::notation::{Block, Finder, Heading, Passage, Span, each_block};
+use crate::pgn::{Block, Finder, Heading, Passage, Span, each_block};
 use crate::terminal::Progress;
 use crate::voice::asides;
 

@@ -136,7 +136,7 @@ fn sees(square: Square, (files, ranks): Direction, occupied: Bitboard) -> usize 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::notation::{Passage, read};
+    use crate::pgn::{Passage, read};
     use crate::question::{Occupant, Whereabouts};
 
     fn line(moves: &str) -> Line {

@@ -4,10 +4,10 @@ use shakmaty::uci::UciMove;
 use shakmaty::{Board, Color, Piece, Role};
 
 use crate::game::{GameResult, Line, MoveNumber, Ply, Start, Tags, fen_of};
-use crate::notation::reply::Unread;
 use crate::question::{
     BareQuestion, Form, Kind, LineQuestion, Mark, Played, Question, Reply, Scene, Truth, Why,
 };
+use crate::reply::Unread;
 
 use super::{Hardness, Missed, Show, Sides, Summary, Tries};
 

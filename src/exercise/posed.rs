@@ -2,10 +2,10 @@
 
 use std::fmt;
 
-use crate::notation::reply::Unread;
 use crate::question::{
     BareQuestion, LineQuestion, Mark, Question, Reply, Scene, Truth, Verdict, Why,
 };
+use crate::reply::Unread;
 
 use super::Hardness;
 use super::output::{Answered, Output, Setting};

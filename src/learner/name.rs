@@ -160,7 +160,7 @@ impl Hash for LearnerName {
 
 /// Tells whether a character leaves no mark of its own.
 fn is_unseen(c: char) -> bool {
-    c.is_whitespace() || crate::notation::is_unseen(c)
+    c.is_whitespace() || crate::pgn::is_unseen(c)
 }
 
 pub(super) fn escaped(name: &str) -> String {

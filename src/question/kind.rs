@@ -6,7 +6,7 @@ use super::choice::{BareChoice, Choice};
 use super::secret::Secret;
 use super::{Form, Mark, Reply, Scene, Tally, Truth};
 use crate::game::Man;
-use crate::notation::reply::Unread;
+use crate::reply::Unread;
 
 /// A kind of question over a position reached by a line.
 pub trait LineKind: Copy {

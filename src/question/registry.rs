@@ -12,7 +12,7 @@ use super::kind::{BareKind, LineKind};
 use super::secret::Secret;
 use super::{Form, Mark, Reply, Scene, Truth, bare, line};
 use crate::game::Man;
-use crate::notation::reply::Unread;
+use crate::reply::Unread;
 
 /// Makes the enums over the kinds and hands on what a kind knows. `$d` is a `$` for the macros that are
 /// made here.

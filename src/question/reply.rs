@@ -3,8 +3,8 @@
 use shakmaty::{Bitboard, Board, CastlingMode, Chess, Color, Piece, Role, Square};
 
 use crate::board::{Alignment, Seen, SquareColor};
-use crate::notation::reply::{self, MoveSaid, Unread};
-use crate::notation::{Language, MoveFault};
+use crate::reply::{self, MoveSaid, Unread};
+use crate::rules::{Language, MoveFault};
 
 use super::{Attempt, Haul, Wings};
 

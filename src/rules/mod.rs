@@ -1,5 +1,5 @@
-//! Floor 1: whether a move is legal, and the one reason why it is not, for games in writing and for
-//! questions alike.
+//! Floor 1: what a move's text can mean in a position, whether a move is legal, and the one reason why it
+//! is not: for games in writing, for replies and for questions alike.
 //!
 //! ```
 //! use sansvoir::game::Start;
@@ -13,9 +13,24 @@
 //! ```
 
 mod attempt;
+mod dialect;
 mod illegal;
+mod language;
+mod letters;
+mod meant;
+mod only_one;
 mod past;
+mod resolve;
+mod wording;
 
 pub use attempt::{Attempt, NoAttempt};
 pub use illegal::{Illegal, Judge, Reason, pin, pinned};
+pub use language::{Language, NoLanguage};
+pub(crate) use letters::LetterSet;
+pub use letters::Letters;
+pub(crate) use meant::meant;
+pub use meant::squares_meant;
 pub use past::Past;
+pub use resolve::{MoveFault, resolve_move};
+pub(crate) use resolve::{Resolved, name, resolve, side};
+pub(crate) use wording::{Wording, wording};

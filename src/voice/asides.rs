@@ -4,7 +4,8 @@ use std::borrow::Cow;
 use std::fmt::Write as _;
 
 use crate::game::MoveNumber;
-use crate::notation::{Fault, Field, Heading, Letters};
+use crate::pgn::{Fault, Field, Heading};
+use crate::rules::Letters;
 
 use super::clean::cleaned_name;
 use super::duration::duration;

@@ -2,7 +2,7 @@
 
 use std::borrow::Cow;
 
-use crate::notation::{Marks, is_unseen};
+use crate::pgn::{Marks, is_unseen};
 
 /// Drops the characters that could steer a terminal, turn the direction of a line or hide in it: control
 /// characters save tab and newline, what Unicode calls ignorable by default, blanks that are no spaces. Of

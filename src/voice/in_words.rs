@@ -3,7 +3,7 @@
 use std::borrow::Cow;
 
 use crate::game::Place;
-use crate::notation::{Fault, Field, Heading};
+use crate::pgn::{Fault, Field, Heading};
 
 use super::asides::{named_in, reason};
 use super::clean::clean_name;
@@ -82,7 +82,7 @@ fn quoted(token: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::notation::{Collection, check};
+    use crate::pgn::{Collection, check};
 
     #[test]
     fn a_listed_game_is_told_in_words_as_far_as_it_is_known() {

@@ -2,7 +2,7 @@
 
 use shakmaty::CastlingSide;
 
-use crate::notation::MoveFault;
+use crate::rules::MoveFault;
 
 use super::naming::{self, role, side};
 

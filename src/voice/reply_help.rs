@@ -1,7 +1,7 @@
 //! Help with replies: what could not be read, which forms are read, which words can be said.
 
-use crate::notation::reply::{Unread, wish};
 use crate::question::Form;
+use crate::reply::{Unread, wish};
 
 use super::clean::clean_line;
 use super::no_move::no_move;

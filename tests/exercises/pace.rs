@@ -5,7 +5,7 @@ use std::thread;
 
 use sansvoir::exercise::Dice;
 use sansvoir::learner::pace::{Answer, Curve, Reach, START, level, presented};
-use sansvoir::notation::{Collection, read};
+use sansvoir::pgn::{Collection, read};
 use sansvoir::question::Kind;
 use shakmaty::Position;
 

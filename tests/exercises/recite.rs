@@ -7,13 +7,13 @@ use sansvoir::exercise::{
     Answered, Ask, Asked, Awaits, Cut, Earlier, EarlierAnswer, Elsewhere, Input, Missed, Output,
     Own, Recite, ReciteSettings, ReciteSummary, Script, Session, Sides, Slip, Summary, Told,
 };
-use sansvoir::notation::{Collection, Reading, read};
+use sansvoir::pgn::{Collection, Reading, read};
 use sansvoir::question::{Kind, Reason, Verdict};
 use shakmaty::Role;
 use shakmaty::fen::Fen;
 
 fn reading(text: &str) -> Reading {
-    read(&sansvoir::notation::Passage::only(text))
+    read(&sansvoir::pgn::Passage::only(text))
 }
 
 fn recite(reading: &Reading, settings: &ReciteSettings) -> Session {

@@ -1,6 +1,6 @@
 //! PGN text, read as a file of games.
 
-use sansvoir::notation::{Collection, Fault, Passage, Reading, Reason, check, export, read};
+use sansvoir::pgn::{Collection, Fault, Passage, Reading, Reason, check, export, read};
 
 use crate::held::held;
 use crate::unharmed::unharmed;

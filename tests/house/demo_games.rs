@@ -5,7 +5,7 @@ use std::fs;
 use std::path::PathBuf;
 
 use sansvoir::game::{GameResult, Line, Ply};
-use sansvoir::notation::{Collection, Reading, read_twice};
+use sansvoir::pgn::{Collection, Reading, read_twice};
 use shakmaty::{CastlingSide, Color, Position, Role};
 
 fn readings(file: &str) -> Vec<Reading> {
@@ -61,7 +61,7 @@ fn features(reading: &Reading) -> BTreeSet<String> {
         let comments = &game.node(id).comments;
         comments
             .iter()
-            .any(|comment| sansvoir::notation::clock(comment).is_some())
+            .any(|comment| sansvoir::pgn::clock(comment).is_some())
     };
     if game.main_nodes().all(clock) {
         note("clocks".into());

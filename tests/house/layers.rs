@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 /// Each floor's modules; a new module is entered here first.
 const FLOORS: [&[&str]; 8] = [
     &["random", "board", "game"],
-    &["rules", "notation", "question"],
+    &["rules", "pgn", "reply", "question"],
     &["exercise"],
     &["learner"],
     &["voice"],

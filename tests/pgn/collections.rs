@@ -14,7 +14,7 @@ use std::time::Duration;
 
 use crate::program::{CLUB, Desk, Said};
 use proptest::prelude::*;
-use sansvoir::notation::{
+use sansvoir::pgn::{
     Collection, Field, Finder, Heading, LONGEST_GAME, Packing, Passage, Reason, Search, check,
     each_block, read, unpacked,
 };

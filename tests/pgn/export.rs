@@ -6,7 +6,7 @@ use crate::held::held;
 use crate::program::{CLUB, Desk};
 use sansvoir::exercise::Dice;
 use sansvoir::game::{Game, NodeId, Place, Start, Step, Tags, after_null};
-use sansvoir::notation::{Collection, Passage, export, read, read_twice};
+use sansvoir::pgn::{Collection, Passage, export, read, read_twice};
 use shakmaty::{CastlingMode, Position};
 
 /// Reads a text back, with both witnesses.

@@ -6,7 +6,7 @@
 mod generator;
 
 use sansvoir::game::fen_of;
-use sansvoir::notation::{Collection, Field, Heading, read};
+use sansvoir::pgn::{Collection, Field, Heading, read};
 
 const TOLD: &str = include_str!("../outside/made_up.txt");
 

@@ -8,7 +8,7 @@ mod random;
 mod splitting;
 mod trees;
 
-use sansvoir::notation::{Collection, Passage, Reading, read, read_twice};
+use sansvoir::pgn::{Collection, Passage, Reading, read, read_twice};
 
 /// Reads a text that holds one game.
 fn game(text: impl Into<Vec<u8>>) -> Reading {

@@ -3,7 +3,7 @@
 use crate::program::{CLUB, Desk, Said};
 use sansvoir::exercise::Hardness;
 use sansvoir::game::{Line, Start, fen_of};
-use sansvoir::notation::{Collection, read};
+use sansvoir::pgn::{Collection, read};
 use sansvoir::question::{LineQuestion, Scene};
 use serde_json::Value;
 use shakmaty::CastlingMode;

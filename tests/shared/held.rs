@@ -37,13 +37,12 @@ pub(crate) fn held(game: &Game) -> Vec<String> {
 /// The result of the movetext, else that of the tags, else none is known.
 fn result(game: &Game) -> GameResult {
     let of_tag = || {
-        let tag = game.tags.get("Result")?.trim();
-        let known = [
-            GameResult::WhiteWins,
-            GameResult::BlackWins,
-            GameResult::Draw,
-        ];
-        known.into_iter().find(|known| known.marker() == tag)
+        Some(match game.tags.get("Result")?.trim() {
+            "1-0" | "1–0" | "1−0" => GameResult::WhiteWins,
+            "0-1" | "0–1" | "0−1" => GameResult::BlackWins,
+            "1/2-1/2" | "1/2–1/2" | "1/2" | "½-½" | "½–½" | "½" => GameResult::Draw,
+            _ => return None,
+        })
     };
     let result = game.result.or_else(of_tag);
     result.unwrap_or(GameResult::Unknown)

@@ -1,7 +1,7 @@
 //! What holds of every text whatever that is read as PGN.
 
 use sansvoir::game::{Game, Step, after_null};
-use sansvoir::notation::{Collection, Cost, check, headline, read, read_twice};
+use sansvoir::pgn::{Collection, Cost, check, headline, read, read_twice};
 use shakmaty::Position;
 
 /// Whatever the text: the passages are pieces of it in order and leave nothing but space and comments

@@ -4,9 +4,9 @@ use proptest::prelude::*;
 use sansvoir::board::{
     Alignment, BareMan, Edge, Misstep, Pair, Seen, SquareColor, Travel, Unreachable,
 };
-use sansvoir::notation::reply::Unread;
 use sansvoir::question::bare::{Aside, CountedInstead, NamedInstead};
 use sansvoir::question::{BareQuestion, BareWhy, Form, Kind, Mark, Reply, Sight, Truth, Verdict};
+use sansvoir::reply::Unread;
 use serde_json::{Value, json};
 use shakmaty::{Bitboard, Board, Color, Role, Square};
 

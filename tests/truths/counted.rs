@@ -3,9 +3,9 @@
 
 use crate::published::{self, ANDERSSEN_DUFRESNE, BOGOLJUBOV_ALEKHINE, GUNDERSEN_FAUL};
 use sansvoir::game::{Line, Start};
-use sansvoir::notation::MoveFault;
-use sansvoir::notation::reply::Unread;
 use sansvoir::question::{LineQuestion, Mark, Scene, Verdict};
+use sansvoir::reply::Unread;
+use sansvoir::rules::MoveFault;
 use serde_json::{Value, json};
 use shakmaty::uci::UciMove;
 use shakmaty::{CastlingMode, Square};

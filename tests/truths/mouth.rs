@@ -1,8 +1,8 @@
 //! Replies as one says them mean what they mean in writing: in the position, and in the form of the
 //! question.
 
-use sansvoir::notation::Language;
 use sansvoir::question::Form;
+use sansvoir::rules::Language;
 use sansvoir::voice::{Announce, men};
 use shakmaty::fen::Fen;
 use shakmaty::{CastlingMode, Chess, Position};

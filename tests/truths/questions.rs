@@ -2,10 +2,10 @@
 
 use crate::published::{self, ANDERSSEN_DUFRESNE, BOGOLJUBOV_ALEKHINE, GUNDERSEN_FAUL};
 use sansvoir::game::{Line, Start};
-use sansvoir::notation::reply::Unread;
 use sansvoir::question::{
     Found, Kind, LineQuestion, LineWhy, Looker, Mark, Reason, Scene, Sight, Since, Verdict,
 };
+use sansvoir::reply::Unread;
 use serde_json::{Value, json};
 use shakmaty::{CastlingMode, Position};
 

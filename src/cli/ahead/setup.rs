@@ -13,7 +13,7 @@ use super::arguments::{Arguments, Course};
 use crate::exercise::{Ahead, AheadError, AheadSettings, Cut, Dice, Plan, Script, Show};
 use crate::learner::Record;
 use crate::learner::pace::{answers, staircase};
-use crate::notation::Reading;
+use crate::pgn::Reading;
 
 /// What the dice are rolled for when games are drawn; the rounds have the small numbers, and the choice
 /// of one game the largest.

@@ -9,7 +9,7 @@ use super::super::pick::Pick;
 use super::super::tell;
 use super::Lines;
 use crate::cli::shared::Shared;
-use crate::notation::{Cost, Reading, Reason, export as strictly_written, read_twice};
+use crate::pgn::{Cost, Reading, Reason, export as strictly_written, read_twice};
 use crate::terminal::{NewFile, Screen};
 use crate::voice::{asides, clean};
 

@@ -8,7 +8,7 @@ use serde::ser::SerializeMap;
 use serde::{Serialize, Serializer};
 
 use crate::game::{GameResult, Tags, fen_of};
-use crate::notation::{Check, Cost, Fault, Passage};
+use crate::pgn::{Check, Cost, Fault, Passage};
 use crate::voice::clean;
 
 /// What `games --format json` writes for one game.

@@ -13,7 +13,7 @@ use super::fault;
 use super::pick::Pick;
 use super::survey::Found;
 use super::{Shared, named};
-use crate::notation::{Passage, check as strictly};
+use crate::pgn::{Passage, check as strictly};
 use crate::terminal::{Screen, Tone};
 use crate::voice::{asides, in_words};
 

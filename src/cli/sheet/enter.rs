@@ -9,9 +9,9 @@ use super::super::shared::{Shared, records};
 use super::super::{Command, parse};
 use super::{Arguments, Prepared, again, exercise};
 use crate::learner::{AnswerRecord, EndRecord, Journal, Record, Stamp, Tail};
-use crate::notation::Language;
 use crate::question::Form;
 use crate::report::sheet::{self, Entry, Item, Part, Unread};
+use crate::rules::Language;
 use crate::terminal::{Tone, now, session_name};
 use crate::voice::{Voice, asides, clean_line, paper};
 

@@ -2,8 +2,8 @@
 
 use crate::exercise::{Output, Told};
 use crate::game::{MoveNumber, Ply};
-use crate::notation::MoveFault;
 use crate::question::LegalityWhy;
+use crate::rules::MoveFault;
 
 /// A wrong try at a move.
 #[derive(Clone, Debug, PartialEq, Eq)]

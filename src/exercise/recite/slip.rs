@@ -8,9 +8,9 @@ use shakmaty::{Chess, Move, Position, Role, Square};
 use super::said::{Elsewhere, Missed, Slip};
 use crate::exercise::{Output, Told};
 use crate::game::{Line, MoveNumber, Ply};
-use crate::notation::reply::{Unread, one_move};
-use crate::notation::{MoveFault, squares_meant};
 use crate::question::{Attempt, Legality, LineQuestion, LineWhy, Mark, Scene};
+use crate::reply::{Unread, one_move};
+use crate::rules::{MoveFault, squares_meant};
 
 /// A move that is to be said from memory.
 #[derive(Clone, Debug)]

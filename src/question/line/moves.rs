@@ -7,7 +7,7 @@ use super::super::json::text;
 use super::super::{Attempt, Choice, Form, LineKind, Reply, Scene, Secret, Tally, Truth};
 use super::Blame;
 use crate::game::Man;
-use crate::notation::reply::{Unread, arrival};
+use crate::reply::{Unread, arrival};
 use crate::rules;
 
 /// Asks to which squares a man can legally go; castling counts as the king's arrival square.

@@ -9,7 +9,7 @@ use super::super::json::side;
 use super::super::{Attempt, Bearing, Choice, Form, LineKind, Reply, Scene, Secret, Tally, Truth};
 use super::Refused;
 use crate::game::{MoveNumber, Ply};
-use crate::notation::reply::Unread;
+use crate::reply::Unread;
 
 /// Asks which move a side played at a move number; to be asked only of moves that have been played.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]

@@ -8,7 +8,7 @@ use super::super::{
     Bearing, Choice, Form, Is, Journey, LineKind, Reply, Scene, Secret, Tally, Truth,
 };
 use crate::game::Man;
-use crate::notation::reply::{Unread, still_there};
+use crate::reply::{Unread, still_there};
 
 /// Asks where a man stands now. It is followed through castling and promotion.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]

@@ -92,7 +92,7 @@ fn everything() -> Vec<Output> {
 
 /// A recital with tries of every sort, stopped and taken up again.
 fn recital() -> Vec<Output> {
-    let reading = crate::notation::read(&crate::notation::Passage::only(FIDE_SAMPLE));
+    let reading = crate::pgn::read(&crate::pgn::Passage::only(FIDE_SAMPLE));
     let script = Script::new(&reading.game, Cut::default()).expect("a script");
     let settings = ReciteSettings {
         sides: Sides::White,

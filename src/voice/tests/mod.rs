@@ -13,8 +13,8 @@ use crate::exercise::{
     Answered, Ask, Asked, Checkpoint, Ending, KindCount, Own, Setting, Stand, Summary,
 };
 use crate::game::{GameResult, Line, Start, Tags};
-use crate::notation::reply::Unread;
 use crate::question::{Form, Kind, LineQuestion, Mark, Question, Scene, Truth, Verdict, Why};
+use crate::reply::Unread;
 
 const PLAIN: Voice = Voice {
     announce: Announce::Words,

@@ -5,7 +5,7 @@ use sansvoir::exercise::{
     Show, Shown, Staircase,
 };
 use sansvoir::game::{Game, Line};
-use sansvoir::notation::{Passage, read};
+use sansvoir::pgn::{Passage, read};
 use sansvoir::question::{LineQuestion, Question, Scene, Truth};
 
 use crate::published::{ANDERSSEN_DUFRESNE, BOGOLJUBOV_ALEKHINE, line};

@@ -6,7 +6,7 @@ use std::io::{ErrorKind, Read};
 use std::path::Path;
 
 use super::{Desk, PACKINGS, Packing, Passage, alone, unpack};
-use sansvoir::notation::{TooPacked, unpacked};
+use sansvoir::pgn::{TooPacked, unpacked};
 
 fn packed(name: &str) -> Vec<u8> {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/packed");

@@ -1,4 +1,5 @@
-use sansvoir::notation::{MoveFault, Reason, resolve_move};
+use sansvoir::pgn::Reason;
+use sansvoir::rules::{MoveFault, resolve_move};
 use shakmaty::{CastlingMode, Chess};
 
 use super::{game, uci};

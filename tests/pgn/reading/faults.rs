@@ -1,5 +1,5 @@
 use sansvoir::game::GameResult;
-use sansvoir::notation::{Cost, Passage, Reason, read};
+use sansvoir::pgn::{Cost, Passage, Reason, read};
 
 use super::{game, games, said};
 

@@ -1,7 +1,7 @@
 use std::fmt::Write;
 use std::time::Instant;
 
-use sansvoir::notation::{Cost, Reason};
+use sansvoir::pgn::{Cost, Reason};
 
 use super::{game, games, passages};
 
@@ -88,7 +88,7 @@ fn no_text_is_read_in_more_than_even_time() {
         let text = piece.repeat((1 << 20) / piece.len());
         let start = Instant::now();
         for passage in passages(&text) {
-            let reading = sansvoir::notation::read(&passage);
+            let reading = sansvoir::pgn::read(&passage);
             assert!(reading.faults.len() <= 103, "{piece:?}");
         }
         // A megabyte takes some tenths of a second at most, unoptimized; were it read again and again,

@@ -1,4 +1,4 @@
-use sansvoir::notation::{Passage, check, count_plies};
+use sansvoir::pgn::{Passage, check, count_plies};
 use shakmaty::fen::Fen;
 use shakmaty::{Chess, EnPassantMode};
 

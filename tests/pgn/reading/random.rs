@@ -4,10 +4,9 @@ use std::fmt::Write;
 
 use proptest::prelude::*;
 use sansvoir::game::{GameResult, Line, MoveNumber, Start, fen_of};
-use sansvoir::notation::{
-    Cost, MoveFault, Passage, Reason, count_plies, headline, read, squares_meant,
-};
+use sansvoir::pgn::{Cost, Passage, Reason, count_plies, headline, read};
 use sansvoir::question::{self, Scene};
+use sansvoir::rules::{MoveFault, squares_meant};
 use shakmaty::san::SanPlus;
 use shakmaty::{CastlingMode, Chess, Color, Move, Position, Role, Square, attacks};
 
@@ -292,11 +291,7 @@ fn the_dialects_of_the_random_games_are_all_met() {
     for sign in ["♘", "0-0", "o-o", "e.p.", "++", "(Q)", "/N", ":", "-", "=R"] {
         assert!(text.contains(sign), "{sign}");
     }
-    assert!(
-        games(&text)
-            .iter()
-            .all(sansvoir::notation::Reading::is_clean)
-    );
+    assert!(games(&text).iter().all(sansvoir::pgn::Reading::is_clean));
 }
 
 /// Writes a line as movetext.

@@ -1,6 +1,6 @@
 use std::io::{ErrorKind, Read, Result as IoResult};
 
-use sansvoir::notation::{Collection, headline, read};
+use sansvoir::pgn::{Collection, headline, read};
 
 use super::{game, passages};
 

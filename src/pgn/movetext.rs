@@ -6,13 +6,13 @@ use shakmaty::{CastlingMode, Chess};
 
 use super::comment::{comment_text, is_empty};
 use super::faults::{Faults, Places, Tokens};
-use super::letters::LetterSet;
 use super::open_line::{Last, OpenLine};
 use super::outcome::outcome;
 use super::passage::decoded;
 use super::token::{Kind, Token};
 use super::{Cost, Passage, Reason};
 use crate::game::{Game, GameResult, MoveNumber, Node, Step};
+use crate::rules::LetterSet;
 
 /// The pass, as far as it has come.
 #[derive(Clone, Debug)]

@@ -1,4 +1,4 @@
-//! The chess text of a learner's reply: squares, men, moves, points, yes and no, whole
+//! Floor 1: the chess text of a learner's reply: squares, men, moves, points, yes and no, whole
 //! placements.
 //!
 //! Everything is read without regard to upper and lower case where chess leaves that open; `N` and
@@ -19,7 +19,7 @@ pub use wish::wish;
 
 use shakmaty::{Bitboard, Color, Piece, Role, Square};
 
-use super::MoveFault;
+use crate::rules::MoveFault;
 
 /// A reply that cannot be read, and the first word that is to blame.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -34,7 +34,7 @@ fn inside(token: &[u8]) -> &[u8] {
 ///
 /// ```
 /// use std::time::Duration;
-/// use sansvoir::notation::clock;
+/// use sansvoir::pgn::clock;
 ///
 /// assert_eq!(clock("[%clk 1:30:05] a long think"), Some(Duration::from_secs(5405)));
 /// assert_eq!(clock("no clock here"), None);

@@ -35,7 +35,7 @@ const ROSTER: [(&str, &str); 6] = [
 /// Reading the text gives the same game again, and writing that gives the same text.
 ///
 /// ```
-/// use sansvoir::notation::{Passage, export, read};
+/// use sansvoir::pgn::{Passage, export, read};
 ///
 /// let game = read(&Passage::only("1. e4! e5 (1... c5 2. Nf3) 2. f4 *")).game;
 /// let text = export(&game);

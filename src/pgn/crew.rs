@@ -30,7 +30,7 @@ type Done<T> = (usize, Block, Result<T, Box<dyn Any + Send>>);
 /// ```
 /// use std::num::NonZeroUsize;
 /// use std::ops::ControlFlow;
-/// use sansvoir::notation::{Collection, each_block};
+/// use sansvoir::pgn::{Collection, each_block};
 ///
 /// let file = "[Event \"Club evening\"]\n\n1. e4 e5 *\n\n[Event \"Return game\"]\n\n1. d4 *\n";
 /// let mut games = 0;

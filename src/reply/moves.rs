@@ -2,11 +2,9 @@
 
 use shakmaty::{CastlingMode, CastlingSide, Chess, Move, Piece, Role, Square};
 
-use super::super::letters::LetterSet;
-use super::super::wording::{Wording, wording};
-use super::super::{MoveFault, resolve_move, squares_meant};
 use super::{Unread, means_none, mouth, wish};
 use crate::rules::Attempt;
+use crate::rules::{LetterSet, MoveFault, Wording, resolve_move, squares_meant, wording};
 
 /// A move that was said.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -74,14 +74,14 @@ pub enum MoveFault {
     Pass,
 }
 
-pub(super) const fn side(color: Color) -> &'static str {
+pub(crate) const fn side(color: Color) -> &'static str {
     match color {
         Color::White => "White",
         Color::Black => "Black",
     }
 }
 
-pub(super) const fn name(role: Role) -> &'static str {
+pub(crate) const fn name(role: Role) -> &'static str {
     match role {
         Role::Pawn => "pawn",
         Role::Knight => "knight",
@@ -110,13 +110,13 @@ pub fn resolve_move(text: &str, position: &Chess, mode: CastlingMode) -> Result<
 
 /// A move, and whether a small `b` had to be a bishop.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) struct Resolved {
-    pub(super) mv: Move,
-    pub(super) small_bishop: bool,
+pub(crate) struct Resolved {
+    pub(crate) mv: Move,
+    pub(crate) small_bishop: bool,
 }
 
 /// Finds the move that a text means in a position. Nobody passes here.
-pub(super) fn resolve(
+pub(crate) fn resolve(
     said: Wording,
     position: &Chess,
     mode: CastlingMode,

@@ -7,7 +7,7 @@ use super::letters::LetterSet;
 
 /// A move as far as its text names it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Wording {
+pub(crate) enum Wording {
     Castle(CastlingSide),
     /// The side to move passes.
     Null,
@@ -16,19 +16,19 @@ pub(super) enum Wording {
 
 /// A man's move as far as its text names it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) struct Said {
+pub(crate) struct Said {
     /// `None` where two squares stand without a letter: then the man is whoever stands there.
-    pub(super) role: Option<Role>,
-    pub(super) file: Option<File>,
-    pub(super) rank: Option<Rank>,
-    pub(super) to: Square,
-    pub(super) capture: bool,
-    pub(super) promotion: Option<Role>,
+    pub(crate) role: Option<Role>,
+    pub(crate) file: Option<File>,
+    pub(crate) rank: Option<Rank>,
+    pub(crate) to: Square,
+    pub(crate) capture: bool,
+    pub(crate) promotion: Option<Role>,
 }
 
 impl Said {
     /// Returns the from-square where it is named in full.
-    pub(super) fn from(self) -> Option<Square> {
+    pub(crate) fn from(self) -> Option<Square> {
         Some(Square::from_coords(self.file?, self.rank?))
     }
 
@@ -44,7 +44,7 @@ impl Said {
 }
 
 /// Reads a move's text with the piece letters of `letters`, in any dialect.
-pub(super) fn wording(text: &str, letters: LetterSet) -> Option<Wording> {
+pub(crate) fn wording(text: &str, letters: LetterSet) -> Option<Wording> {
     if letters.is_english() {
         // Nearly every move is standard notation; the dialects are asked for the others only.
         return standard(text).or_else(|| standard(&standardize(text)));

@@ -7,12 +7,12 @@ use super::letters::LetterSet;
 /// A language by its piece letters.
 ///
 /// ```
-/// use sansvoir::notation::Language;
+/// use sansvoir::rules::Language;
 ///
 /// let german: Language = "german".parse()?;
 /// assert_eq!(german.moves_to_english("Sf3 exd8D"), "Nf3 exd8Q");
 /// assert_eq!(german.moves_to_english("O-O Nf3"), "O-O Nf3");
-/// # Ok::<(), sansvoir::notation::NoLanguage>(())
+/// # Ok::<(), sansvoir::rules::NoLanguage>(())
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Language {

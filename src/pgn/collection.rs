@@ -46,7 +46,7 @@ const KEPT: usize = 64 << 10;
 /// off there is left out, unless it has come to its result.
 ///
 /// ```
-/// use sansvoir::notation::Collection;
+/// use sansvoir::pgn::Collection;
 ///
 /// let file = "[Event \"Club evening\"]\n\n1. e4 e5 *\n\n[Event \"Return game\"]\n\n1. d4 *\n";
 /// let games: Vec<_> = Collection::new(file.as_bytes()).collect::<Result<_, _>>()?;

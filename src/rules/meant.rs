@@ -4,10 +4,10 @@ use shakmaty::{
     Bitboard, CastlingMode, CastlingSide, Chess, Piece, Position, Rank, Role, Square, attacks,
 };
 
+use super::Attempt;
 use super::letters::LetterSet;
 use super::resolve::fits;
 use super::wording::{Said, Wording, wording};
-use crate::rules::Attempt;
 
 /// Finds the squares that a text means in a position. `None` where the text is no move, or where
 /// several men of the side to move could be meant, or none.
@@ -17,7 +17,7 @@ pub fn squares_meant(text: &str, position: &Chess, mode: CastlingMode) -> Option
 }
 
 /// Does the same for a text that has been taken apart.
-pub(super) fn meant(said: Wording, position: &Chess, mode: CastlingMode) -> Option<Attempt> {
+pub(crate) fn meant(said: Wording, position: &Chess, mode: CastlingMode) -> Option<Attempt> {
     match said {
         Wording::Null => None,
         Wording::Castle(wing) => castling(position, wing, mode),

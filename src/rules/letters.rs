@@ -30,46 +30,46 @@ pub struct Letters {
 
 /// One set of letters, and the languages that have it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) struct LetterSet {
+pub(crate) struct LetterSet {
     letters: &'static str,
-    pub(super) languages: &'static [&'static str],
+    pub(crate) languages: &'static [&'static str],
 }
 
 impl LetterSet {
-    pub(super) const ENGLISH: LetterSet = LetterSet::of("PNBRQK", &["English"]);
+    pub(crate) const ENGLISH: LetterSet = LetterSet::of("PNBRQK", &["English"]);
 
     const fn of(letters: &'static str, languages: &'static [&'static str]) -> LetterSet {
         LetterSet { letters, languages }
     }
 
     /// Walks all sets.
-    pub(super) fn all() -> impl Iterator<Item = LetterSet> {
+    pub(crate) fn all() -> impl Iterator<Item = LetterSet> {
         TABLE.into_iter()
     }
 
     /// Walks the sets that are not English.
-    pub(super) fn others() -> impl Iterator<Item = LetterSet> {
+    pub(crate) fn others() -> impl Iterator<Item = LetterSet> {
         LetterSet::all().filter(|set| !set.is_english())
     }
 
-    pub(super) fn is_english(self) -> bool {
+    pub(crate) fn is_english(self) -> bool {
         self == LetterSet::ENGLISH
     }
 
     /// The letters that a game is written with: a pawn's move is written without one.
-    pub(super) fn text(self) -> &'static str {
+    pub(crate) fn text(self) -> &'static str {
         &self.letters[1..]
     }
 
     /// The English letter for the man that this capital stands for; `None` for a capital of no man.
-    pub(super) fn english(self, capital: char) -> Option<char> {
+    pub(crate) fn english(self, capital: char) -> Option<char> {
         let at = self.letters.find(capital)?;
         LetterSet::ENGLISH.letters[at..].chars().next()
     }
 
     /// Writes a move with the English letters, or returns `None` where it has a capital that is
     /// not in this set.
-    pub(super) fn to_english(self, word: &str) -> Option<String> {
+    pub(crate) fn to_english(self, word: &str) -> Option<String> {
         word.chars()
             .map(|char| match char {
                 'A'..='Z' => self.english(char).filter(|letter| *letter != 'P'),

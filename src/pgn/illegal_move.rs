@@ -5,12 +5,8 @@ use std::fmt;
 use shakmaty::san::San;
 use shakmaty::{Bitboard, CastlingSide, Piece, Position, Rank, Role, Square};
 
-use super::MoveFault;
-use super::meant::meant;
 use super::open_line::OpenLine;
-use super::resolve::{name, side};
-use super::wording::Wording;
-use crate::rules::{Attempt, Illegal, Judge, Reason};
+use crate::rules::{Attempt, Illegal, Judge, MoveFault, Reason, Wording, meant, name, side};
 
 /// A move whose squares are known, and why it is illegal.
 #[derive(Clone, Debug, PartialEq, Eq)]

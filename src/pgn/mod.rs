@@ -1,4 +1,4 @@
-//! Floor 1: chess in writing. PGN text becomes games, what people type becomes moves and squares.
+//! Floor 1: PGN files to games and back. Nothing here knows of exercises.
 //!
 //! A [`Collection`] splits a file into [`Passage`]s, one a game; [`read`] makes a [`Reading`] of
 //! one: the game, every [`Fault`] with its place, and the piece letters it was written with.
@@ -20,7 +20,6 @@ mod collection;
 mod comment;
 mod crew;
 mod cursor;
-mod dialect;
 mod export;
 mod fault;
 mod faults;
@@ -29,20 +28,14 @@ mod glyphs;
 mod heading;
 mod headline;
 mod illegal_move;
-mod language;
 mod leap;
-mod letters;
-mod meant;
 mod movetext;
-mod only_one;
 mod open_line;
 mod outcome;
 mod packing;
 mod pair;
 mod passage;
 mod reading;
-pub mod reply;
-mod resolve;
 mod setup;
 mod skim;
 mod source;
@@ -51,7 +44,6 @@ mod token;
 mod unseen;
 mod witness;
 mod word;
-mod wording;
 
 pub use block::{Block, Span};
 pub use collection::{Collection, LONGEST_GAME};
@@ -64,14 +56,10 @@ pub use find::{Day, Finder, NoDay, Search};
 pub use heading::{Field, Heading};
 pub use headline::{count_plies, headline};
 pub use illegal_move::IllegalMove;
-pub use language::{Language, NoLanguage};
-pub use letters::Letters;
-pub use meant::squares_meant;
 pub use packing::{Packing, TooPacked, unpacked};
 pub use pair::PairFlaw;
 pub use passage::Passage;
 pub use reading::{Check, Reading, check, read};
-pub use resolve::{MoveFault, resolve_move};
 pub use source::NotPgn;
 pub use unseen::{Marks, is_unseen};
 pub use witness::read_twice;

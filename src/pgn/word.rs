@@ -2,15 +2,14 @@
 
 use shakmaty::Move;
 
+use super::Reason;
 use super::glyphs;
 use super::illegal_move::IllegalMove;
 use super::movetext::Movetext;
 use super::outcome::{outcome, split_number};
-use super::resolve::{Resolved, resolve};
 use super::token::Token;
-use super::wording::{Wording, wording};
-use super::{MoveFault, Reason};
 use crate::game::{GameResult, MoveNumber, Step, after_null};
+use crate::rules::{MoveFault, Resolved, Wording, resolve, wording};
 
 /// No move with all its signs is longer, in bytes.
 const LONGEST_MOVE: usize = 64;
@@ -148,9 +147,9 @@ mod tests {
 
     use super::*;
     use crate::game::{Game, Start, Tags};
-    use crate::notation::Passage;
-    use crate::notation::faults::{Faults, Tokens};
-    use crate::notation::token::Kind;
+    use crate::pgn::Passage;
+    use crate::pgn::faults::{Faults, Tokens};
+    use crate::pgn::token::Kind;
 
     /// What can be seen to have come of a token.
     fn trace(pass: &Movetext<'_>) -> (usize, usize, usize, usize) {

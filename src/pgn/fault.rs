@@ -4,8 +4,9 @@ use std::fmt;
 use std::ops::Range;
 
 use super::unseen::{Marks, is_unseen};
-use super::{IllegalMove, MoveFault, PairFlaw};
+use super::{IllegalMove, PairFlaw};
 use crate::game::{GameResult, MoveNumber, Place, StartError};
+use crate::rules::MoveFault;
 
 /// The longest piece of text that a fault shows, in characters.
 const SHOWN: usize = 40;

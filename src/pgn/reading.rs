@@ -4,12 +4,12 @@ use shakmaty::Chess;
 
 use super::comment::comment_text;
 use super::faults::{Faults, Tokens};
-use super::letters::LetterSet;
 use super::movetext::Movetext;
 use super::pair::{pair, unescape};
 use super::token::{Kind, Token};
-use super::{Cost, Fault, Letters, Passage, Reason};
+use super::{Cost, Fault, Passage, Reason};
 use crate::game::{Game, GameResult, Start, Tags};
+use crate::rules::{LetterSet, Letters};
 
 /// What a passage holds.
 #[derive(Clone, Debug)]
@@ -52,7 +52,7 @@ impl Reading {
 /// [`Reading::letters`] tells which.
 ///
 /// ```
-/// use sansvoir::notation::{Passage, read};
+/// use sansvoir::pgn::{Passage, read};
 ///
 /// let reading = read(&Passage::only("1. e4 e5 2. Sf3 Sc6 *"));
 /// assert_eq!(reading.game.main_line().len(), 4);
