@@ -305,8 +305,8 @@ fn a_fault_in_a_lesson_file_tells_its_line_and_what_to_do() {
             "week.toml:4:9: \"0\" does not fit count: 0 is not in 1..=1000",
         ),
         (
-            "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\nman = [\"knight\"]",
-            "week.toml:4:7: man is for span",
+            "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\npiece = [\"knight\"]",
+            "week.toml:4:7: piece is for span",
         ),
         (
             "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\nlearner = \"Ana\"",
@@ -413,7 +413,7 @@ fn every_fault_of_every_part_is_told_in_the_order_of_the_file() {
         "week.toml",
         format!(
             "{part}count = 0\nview = \"left\"\ncuont = 3\npass = 0\n{part}\
-             [[part]]\nexercise = \"drill\"\nkinds = \"colour\"\ncount = 0\n{part}man = 3\n"
+             [[part]]\nexercise = \"drill\"\nkinds = \"colour\"\ncount = 0\n{part}piece = 3\n"
         ),
     );
     let said = desk.run(&["lesson", &file, "--check"], "");

@@ -115,7 +115,7 @@ pub enum JournalError {
     },
     /// Another process goes on with the session.
     #[error(
-        "{}: this session is being held at this moment in another window or on another machine: go on \
+        "{}: this session is open at this moment in another window or on another machine: go on \
          there, or say stop there first; leave out --resume to begin another one",
         path.display()
     )]

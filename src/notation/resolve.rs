@@ -33,7 +33,7 @@ pub enum MoveFault {
         to: Square,
     },
     /// Two men can make the move.
-    #[error("two men can do that, from {one} and from {other}: write which")]
+    #[error("two pieces can do that, from {one} and from {other}: write which")]
     Ambiguous {
         /// The square of one of them.
         one: Square,

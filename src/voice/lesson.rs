@@ -95,7 +95,7 @@ pub const STOPPED: &str = "The lesson stops here; sansvoir lesson --resume goes 
 #[must_use]
 pub fn checked(file: &str, parts: usize) -> String {
     format!(
-        "{file}: {}, and all of it can be held.",
+        "{file}: {}, and all of it is ready to run.",
         count(parts, "part", "parts")
     )
 }

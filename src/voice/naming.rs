@@ -74,7 +74,7 @@ pub(super) fn men_counted(men: impl IntoIterator<Item = (Role, usize)>) -> Strin
         })
         .collect();
     if names.is_empty() {
-        return "no man".to_owned();
+        return "no piece".to_owned();
     }
     list(names)
 }
@@ -141,7 +141,7 @@ mod tests {
     fn men_without_squares_are_counted() {
         let men = [(Role::Queen, 1), (Role::Knight, 0), (Role::Pawn, 2)];
         assert_eq!(men_counted(men), "a queen and 2 pawns");
-        assert_eq!(men_counted([]), "no man");
+        assert_eq!(men_counted([]), "no piece");
     }
 
     #[test]

@@ -42,7 +42,7 @@ fn the_reason_for_an_illegal_move_is_precise() {
     );
     assert_eq!(
         reason("1. Nf3 d5 2. d4 e6 3. Nd2 *"),
-        "1:23: game 1, move 3. \"Nd2\": two men can do that, from b1 and from f3: write which"
+        "1:23: game 1, move 3. \"Nd2\": two pieces can do that, from b1 and from f3: write which"
     );
 }
 
@@ -370,7 +370,7 @@ fn move_numbers_that_disagree_are_said_once() {
     assert_eq!(
         said(&reading),
         [
-            "1:10: game 1, move 2. \"3.\": move number 3, but by the moves before it 2. is due: look for a lost or a surplus move"
+            "1:10: game 1, move 2. \"3.\": move number 3, but by the moves before it 2. is due: look for a move that is missing or too many"
         ]
     );
     assert_eq!(reading.game.main_line().len(), 5);
