@@ -299,7 +299,7 @@ fn a_drill_that_makes_no_sense_is_refused_with_what_to_do() {
         (&["few,color"], &["few stands alone"]),
         (
             &["few", "--view", "white"],
-            &["--view is for questions over the bare board"],
+            &["--view is for questions on the empty board"],
         ),
         (&["few", "--ask", "whereabout"], &["'whereabouts'"]),
     ];

@@ -228,7 +228,7 @@ fn a_coach_heads_the_parts_and_sets_pass_marks() {
         "Part 1 of 2. Light or dark.",
         "Think of a1.",
         "It is dark.",
-        "2 questions over the bare board: color.",
+        "2 questions on the empty board: color.",
     ];
     assert_eq!(told[..begin.len()], begin);
     assert!(said.out.contains("Part 2 of 2. drill."), "{said:?}");

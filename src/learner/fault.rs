@@ -176,7 +176,7 @@ impl fmt::Display for BrokenLine {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(
             f,
-            "line {} cannot be read ({}): it is passed over and left as it is",
+            "line {} cannot be read ({}): it is skipped and left as it is",
             self.line, self.reason
         )
     }

@@ -188,7 +188,7 @@ pub enum Reason {
     )]
     ReadOtherwise,
     /// The game has more faults than are listed.
-    #[error("this game has more faults than these; mend these first")]
+    #[error("this game has more faults than these; correct these first")]
     More,
 }
 

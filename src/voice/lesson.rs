@@ -115,7 +115,7 @@ pub fn no_lesson(file: &str) -> String {
 pub fn more_faults(file: &str, more: usize) -> String {
     let faults = count(more, "more fault", "more faults");
     format!(
-        "{file}: there {} {faults}: mend these first",
+        "{file}: there {} {faults}: correct these first",
         if more == 1 { "is" } else { "are" }
     )
 }

@@ -59,7 +59,7 @@ pub(super) fn drill(drill: &OfDrill) -> Vec<String> {
 pub(super) fn questions(drill: &OfDrill) -> String {
     let names: Vec<&str> = drill.kinds.iter().map(|kind| kind.name()).collect();
     format!(
-        "{} over the bare board: {}.",
+        "{} on the empty board: {}.",
         count(drill.count, "question", "questions"),
         names.join(", ")
     )

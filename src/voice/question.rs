@@ -133,7 +133,7 @@ mod tests {
             ),
             (
                 LineQuestion::Balance(Balance {}),
-                "What is White's material less Black's, in points? A pawn counts 1, a knight or bishop \
+                "What is White's material minus Black's, in points? A pawn counts 1, a knight or bishop \
                  3, a rook 5, a queen 9.",
             ),
             (

@@ -123,7 +123,7 @@ fn an_impossible_move_is_told_with_the_one_reason_of_its_squares() {
         ),
         (
             "1. e4 e5 2. Ng1xf3 Nc6 3. Bc4 Nf6 4. Kg1",
-            "a king goes so in castling only: write O-O",
+            "a king moves like that only in castling: write O-O",
         ),
         (
             "1. e4 e5 2. Nd1e3",

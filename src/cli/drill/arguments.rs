@@ -12,11 +12,11 @@ use super::few::Few;
 use crate::exercise::{DrillSettings, Views, bound};
 use crate::question::{BareQuestion, Kind};
 
-/// Questions over the bare board: squares, colors, lines, and how the pieces travel
+/// Questions on the empty board: squares, colors, lines, and how the pieces travel
 #[derive(Args, Debug)]
 #[command(after_help = HELP)]
 pub(crate) struct Arguments {
-    /// Kinds of question over the bare board, separated by commas; or few, for a handful of pieces
+    /// Kinds of question on the empty board, separated by commas; or few, for a handful of pieces
     #[arg(value_name = "KINDS", value_delimiter = ',', value_parser = subjects(),
           required_unless_present = "resume")]
     subjects: Vec<Subject>,
@@ -97,7 +97,7 @@ impl Arguments {
         let few = self.subjects.contains(&Subject::Few);
         if few && !self.kinds().is_empty() {
             return Err(Failure::Usage(
-                "few stands alone: drill the bare board in a run of its own".to_owned(),
+                "few stands alone: drill the empty board in a run of its own".to_owned(),
             ));
         }
         match self.few.given() {

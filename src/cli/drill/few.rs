@@ -56,7 +56,7 @@ impl Few {
     ) -> Result<FewSettings, Failure> {
         if let Some(option) = course.needless_for_few() {
             return Err(Failure::Usage(format!(
-                "{option} is for questions over the bare board, not for few: leave it out"
+                "{option} is for questions on the empty board, not for few: leave it out"
             )));
         }
         let men = self.men.map_or(5, usize::from);
