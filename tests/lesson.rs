@@ -306,7 +306,7 @@ fn a_fault_in_a_lesson_file_tells_its_line_and_what_to_do() {
         ),
         (
             "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\npiece = [\"knight\"]",
-            "week.toml:4:7: piece is for span",
+            "week.toml:4:9: piece is for span",
         ),
         (
             "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\nlearner = \"Ana\"",
@@ -426,7 +426,7 @@ fn every_fault_of_every_part_is_told_in_the_order_of_the_file() {
     let places: Vec<String> = places.collect();
     assert_eq!(
         places,
-        ["4:9", "5:8", "6:1", "7:8", "13:9", "14:9", "18:7"],
+        ["4:9", "5:8", "6:1", "7:8", "13:9", "14:9", "18:9"],
         "{said:?}"
     );
 }

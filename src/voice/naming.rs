@@ -63,7 +63,7 @@ pub(super) fn squares_of(attempt: Attempt) -> String {
     format!("{} to {}{promotion}", attempt.from, attempt.to)
 }
 
-/// Names men by how many of each role there are: "a queen and 2 pawns"; "no man" where there is none.
+/// Names men by how many of each role there are: "a queen and 2 pawns"; "no piece" where there is none.
 pub(super) fn men_counted(men: impl IntoIterator<Item = (Role, usize)>) -> String {
     let names: Vec<String> = men
         .into_iter()

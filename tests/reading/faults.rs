@@ -98,7 +98,7 @@ fn an_impossible_move_is_told_with_the_one_reason_of_its_squares() {
         ),
         (
             "1. e4 e5 2. exd5",
-            "the pawn on e4 cannot go to d5: a pawn does not go so",
+            "the pawn on e4 cannot go to d5: a pawn does not move like that",
         ),
         (
             "1. e4 e5 2. d7d6",
@@ -107,7 +107,7 @@ fn an_impossible_move_is_told_with_the_one_reason_of_its_squares() {
         ("1. e4 e5 2. e2e3", "no piece stands on e2"),
         (
             "1. e4 e5 2. Ng1e3",
-            "the knight on g1 cannot go to e3: a knight does not go so",
+            "the knight on g1 cannot go to e3: a knight does not move like that",
         ),
         (
             "1. e4 e5 2. d4=Q",
@@ -119,7 +119,7 @@ fn an_impossible_move_is_told_with_the_one_reason_of_its_squares() {
         ),
         (
             "1. e4 e5 2. Bf1d4",
-            "the bishop on f1 cannot go to d4: a bishop does not go so",
+            "the bishop on f1 cannot go to d4: a bishop does not move like that",
         ),
         (
             "1. e4 e5 2. Ng1xf3 Nc6 3. Bc4 Nf6 4. Kg1",
