@@ -46,7 +46,7 @@ fn told(why: &HangingWhy, watched: &Watched) -> String {
         return format!("{name} is left out, as every king is.");
     }
     match (watched.attackers.as_slice(), watched.guards.as_slice()) {
-        ([], _) => format!("{name} is attacked by no piece of {}.", side(!why.color)),
+        ([], _) => format!("{name} is not attacked by {}.", side(!why.color)),
         (attackers, []) => format!(
             "{name} is attacked by {}, and no piece guards it.",
             named(attackers)

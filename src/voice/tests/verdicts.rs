@@ -158,7 +158,7 @@ fn truths_of_every_form_have_a_sentence_where_nothing_is_there() {
         ),
         (
             r#"{"kind":"taken","subject":{"color":"black"}}"#,
-            "Black has lost no piece.",
+            "Black has lost no pieces.",
         ),
     ];
     // Anderssen - Dufresne, Berlin 1852, to White's move 11.
