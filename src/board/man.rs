@@ -63,7 +63,7 @@ impl fmt::Display for BareMan {
 /// A text that names no man with its square.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 #[error(
-    "\"{0}\" names no man with its square: write the FEN letter and the square, as in Nb3 or pe4"
+    "\"{0}\" names no piece with its square: write the FEN letter and the square, as in Nb3 or pe4"
 )]
 pub struct NoBareMan(String);
 

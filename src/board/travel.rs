@@ -32,10 +32,10 @@ pub enum NoTravel {
     #[error("the pawn on {0} does not travel: name a king, queen, rook, bishop or knight")]
     Pawn(Square),
     /// The man is there already.
-    #[error("the man stands on {0} already: name another square to go to")]
+    #[error("the piece stands on {0} already: name another square to go to")]
     There(Square),
     /// A blocker stands on the square of the man.
-    #[error("a blocker stands on the man's own square {0}: leave it out")]
+    #[error("a blocker stands on the piece's own square {0}: leave it out")]
     Blocker(Square),
 }
 

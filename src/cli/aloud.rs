@@ -28,7 +28,7 @@ pub(super) struct Speaking {
     #[arg(long, global = true, value_name = "COMMAND", value_parser = command,
           help_heading = EAR)]
     speech: Option<Words>,
-    /// How men are listed where they are told: by piece or by rank
+    /// How pieces are listed where they are told: by piece or by rank
     #[arg(long, global = true, value_name = "ORDER", default_value = "piece", help_heading = EAR,
           hide_possible_values = true,
           value_parser = named(&[("piece", List::Piece), ("rank", List::Rank)]))]

@@ -39,7 +39,7 @@ pub(super) fn asked_kinds() -> impl TypedValueParser<Value = AskedKinds> {
 
 impl AskedKinds {
     /// Returns the kinds that were asked for, in the order of the climb; without any, the three that
-    /// ask for the man, its reach and its moves.
+    /// ask for the piece, its reach and its moves.
     pub(super) fn all_of(asked: Option<&[AskedKinds]>) -> Vec<Kind> {
         let asked = asked.unwrap_or(&[
             AskedKinds::One(Kind::Whereabouts),

@@ -127,8 +127,8 @@ pub(super) fn agrees_with(game: Option<&GameRef>, pick: &Pick) -> Result<(), Fai
         return Ok(());
     }
     Err(Failure::Usage(format!(
-        "--resume goes on with game {} of {}: name that one or none, or leave out --resume to begin \
-         anew",
+        "--resume goes on with game {} of {}: name that one or none, or leave out --resume to start \
+         over",
         game.number, game.file
     )))
 }

@@ -80,7 +80,7 @@ pub enum ScriptError {
         last: MoveNumber,
     },
     /// The first move to read comes after the last.
-    #[error("--from {from} comes after --to {to}: turn them round")]
+    #[error("--from {from} comes after --to {to}: swap them")]
     Backwards {
         /// The first move to read.
         from: MoveNumber,

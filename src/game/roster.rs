@@ -70,7 +70,7 @@ impl Roster {
         };
         for (home, piece) in board {
             roster.by_home[home.to_usize()] =
-                u8::try_from(roster.men.len()).expect("at most 64 men");
+                u8::try_from(roster.men.len()).expect("at most 64 pieces");
             roster.standing[0][home.to_usize()] = home as u8;
             roster.men.push(Man {
                 home,

@@ -115,7 +115,7 @@ pub enum JournalError {
     },
     /// Another process goes on with the session.
     #[error(
-        "{}: this session is being held at this moment in another window or on another machine: go on \
+        "{}: this session is open at this moment in another window or on another machine: go on \
          there, or say stop there first; leave out --resume to begin another one",
         path.display()
     )]
@@ -176,7 +176,7 @@ impl fmt::Display for BrokenLine {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(
             f,
-            "line {} cannot be read ({}): it is passed over and left as it is",
+            "line {} cannot be read ({}): it is skipped and left as it is",
             self.line, self.reason
         )
     }

@@ -67,7 +67,7 @@ pub enum Reason {
     BishopInLowerCase,
     /// The move number does not agree with the moves before it.
     #[error(
-        "move number {said}, but by the moves before it {counted} is due: look for a lost or a surplus move"
+        "move number {said}, but by the moves before it {counted} is due: look for a move that is missing or too many"
     )]
     Number {
         /// The number in the text.
@@ -109,15 +109,15 @@ pub enum Reason {
     EmptySideline,
     /// Moves stand after the result.
     #[error(
-        "moves after the result are left out: delete the result before them, or part the games by a blank line"
+        "moves after the result are left out: delete the result before them, or put a blank line between the games"
     )]
     AfterResult,
     /// More than one result.
-    #[error("a second result: keep the one that holds")]
+    #[error("a second result: keep the one that is right")]
     SecondResult,
     /// The game is longer than [`LONGEST_GAME`](super::LONGEST_GAME).
     #[error(
-        "this game, or a tag or comment in it, is longer than 16 MiB; all from here to the next tag section is left out: close what is open, or part the game"
+        "this game, or a tag or comment in it, is longer than 16 MiB; all from here to the next tag section is left out: close what is open, or split the game"
     )]
     TooLong,
     /// No result at the end.
@@ -189,7 +189,7 @@ pub enum Reason {
     )]
     ReadOtherwise,
     /// The game has more faults than are listed.
-    #[error("this game has more faults than these; mend these first")]
+    #[error("this game has more faults than these; correct these first")]
     More,
 }
 

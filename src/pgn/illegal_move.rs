@@ -185,7 +185,7 @@ impl IllegalMove {
                 }
                 Ok(())
             }
-            (role, _) => write!(f, "a {} does not go so", name(role)),
+            (role, _) => write!(f, "a {} does not move like that", name(role)),
         }
     }
 }

@@ -64,7 +64,7 @@ impl fmt::Display for Haul {
 
 /// A letter that names no man that can be taken.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
-#[error("'{0}' names no man that can be taken: write Q, R, B, N and P, as in NPP")]
+#[error("'{0}' names no piece that can be taken: write Q, R, B, N and P, as in NPP")]
 pub struct NoHaul(char);
 
 impl FromStr for Haul {

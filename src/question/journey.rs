@@ -77,7 +77,7 @@ impl Journey {
             .filter(|ply| *ply < scene.plies())
             .map(|ply| Capture {
                 number: played[ply].number,
-                on: played[ply].taken_on().expect("this ply took the man"),
+                on: played[ply].taken_on().expect("this ply took the piece"),
                 by: played[ply].mv.role().of(played[ply].side()),
                 en_passant: played[ply].mv.is_en_passant(),
             });

@@ -33,7 +33,7 @@ pub enum MoveFault {
         to: Square,
     },
     /// Two men can make the move.
-    #[error("two men can do that, from {one} and from {other}: write which")]
+    #[error("two pieces can do that, from {one} and from {other}: write which")]
     Ambiguous {
         /// The square of one of them.
         one: Square,
@@ -61,7 +61,7 @@ pub enum MoveFault {
         wing: CastlingSide,
     },
     /// The king's way in castling is written as if it were another move.
-    #[error("a king goes so in castling only: write {}", match wing {
+    #[error("a king moves like that only in castling: write {}", match wing {
         CastlingSide::KingSide => "O-O",
         CastlingSide::QueenSide => "O-O-O",
     })]

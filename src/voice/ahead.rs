@@ -45,7 +45,7 @@ pub(super) fn how(voice: Voice, show: Show) -> String {
              asked about the position at their end."
         }
         Show::List => {
-            "The men are read out, plies are read on, then questions are asked about the position at \
+            "The pieces are read out, plies are read on, then questions are asked about the position at \
              their end."
         }
         Show::None => {
@@ -88,7 +88,7 @@ pub(super) fn beside_the_board(voice: Voice, shown: &Shown) -> Vec<String> {
             } else if start.is_usual() {
                 said.push("The game is read from its start.".to_owned());
             } else {
-                said.push("The men stand like this at the start of the game.".to_owned());
+                said.push("The pieces stand like this at the start of the game.".to_owned());
                 said.extend(men_listed(board, voice.list));
             }
         }
@@ -137,7 +137,7 @@ pub(super) fn which_mates(voice: Voice, opening: &OfMates) -> Vec<String> {
     };
     let how = match given(voice, opening.show) {
         Show::Diagram => "The position stays as it is while you say the moves.",
-        Show::List => "The men are read out, and the board stays hidden.",
+        Show::List => "The pieces are read out, and the board stays hidden.",
         Show::None => "The game is read up to the position, and the board stays hidden.",
     };
     vec![

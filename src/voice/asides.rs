@@ -49,7 +49,7 @@ pub const TORN_LINE: &str = "The last line of the journal had been cut off, as b
 
 /// Said when the journal was deleted or replaced while a session went on.
 pub const WRITTEN_ANEW: &str = "The journal was deleted or replaced in the meantime. Everything of this \
-    session is kept and has been written anew; what else stood there has to come from a copy.";
+    session is kept and has been written again; what else stood there has to come from a copy.";
 
 /// Shown at the end while sentences are still being spoken.
 pub const STILL_SPEAKING: &str = "The last sentences are still being spoken; Enter ends that.";
@@ -67,7 +67,8 @@ pub const SHEET_FROM_INPUT: &str = "The game comes through standard input: the c
     makes it again only with the same game there, and answers cannot be entered. Name a file for that.";
 
 /// Said behind the written replies that could not be read.
-pub const NOTHING_ENTERED: &str = "Nothing was entered: mend these lines and enter the file again.";
+pub const NOTHING_ENTERED: &str =
+    "Nothing was entered: correct these lines and enter the file again.";
 
 /// Said when the same replies to the same sheet are in the journal.
 pub const ENTERED_ALREADY: &str = "these answers to this sheet are in the journal already: nothing was \
@@ -330,7 +331,7 @@ pub fn not_as_begun(exercise: &str, option: &str) -> String {
     let session = session_of(exercise);
     format!(
         "--resume goes on with the settings that the {session} began with: leave out {option}, or leave out \
-         --resume to begin anew"
+         --resume to start over"
     )
 }
 

@@ -64,9 +64,11 @@ fn advice(advice: Advice) -> String {
         Advice::NextKind { kind, next } => {
             format!("Go on to drill {next}: {kind} is right and fast.")
         }
-        Advice::AllDone => "Go on to drill few, with a few men on the board: the bare board is \
+        Advice::AllDone => {
+            "Go on to drill few, with a few pieces on the board: the empty board is \
             right and fast."
-            .to_owned(),
+                .to_owned()
+        }
     }
 }
 
@@ -389,7 +391,7 @@ mod tests {
                 "Drill color again at the same pace until 9 in 10 are right.",
                 "Drill color again and answer sooner: it is right, but not yet fast.",
                 "Go on to drill aligned: color is right and fast.",
-                "Go on to drill few, with a few men on the board: the bare board is right and fast.",
+                "Go on to drill few, with a few pieces on the board: the empty board is right and fast.",
             ]
         );
     }

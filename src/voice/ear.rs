@@ -245,10 +245,10 @@ mod tests {
                 "Black is 3 points ahead: -3.",
                 "Black is 3 points ahead: minus 3.",
             ),
-            ("The man stands on a6.", "The man stands on a6."),
+            ("The piece stands on a6.", "The piece stands on a6."),
             (
-                "Which squares does the man on b2 attack?",
-                "Which squares does the man on b2 attack?",
+                "Which squares does the piece on b2 attack?",
+                "Which squares does the piece on b2 attack?",
             ),
             ("White: Berg,\u{1b}[31m Anna.", "White: Berg,[31m Anna."),
             (

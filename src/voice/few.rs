@@ -31,7 +31,7 @@ pub(super) fn opening(opening: &OfFew) -> Vec<String> {
 /// Says what is read, what is played on and how many questions come.
 pub(super) fn what_comes(opening: &OfFew) -> String {
     format!(
-        "A few men will be read out, then {} asked, round by round: {} in all.",
+        "A few pieces will be read out, then {} asked, round by round: {} in all.",
         match opening.plies {
             0 => "questions are".to_owned(),
             plies => format!(
@@ -50,7 +50,7 @@ pub(super) fn men_of_round(list: List, told: &Men) -> Vec<String> {
     let mut said = vec![format!(
         "Round {}: {}.",
         told.round,
-        count(number, "man", "men")
+        count(number, "piece", "pieces")
     )];
     said.extend(men_listed(position.board(), list));
     said.extend(
@@ -117,7 +117,7 @@ mod tests {
         assert_eq!(
             told(fen, CastlingMode::Standard, 4),
             [
-                "Round 2: 4 men.",
+                "Round 2: 4 pieces.",
                 "White: king b6, pawn c6.",
                 "Black: king a1, rook d5.",
                 "Black to move; 4 plies to follow.",
@@ -155,12 +155,12 @@ mod tests {
         };
         assert_eq!(
             begin(4, None),
-            "A few men will be read out, then up to 4 plies are played on, then questions are \
+            "A few pieces will be read out, then up to 4 plies are played on, then questions are \
              asked, round by round: 10 questions in all."
         );
         assert_eq!(
             begin(0, None),
-            "A few men will be read out, then questions are asked, round by round: 10 questions in \
+            "A few pieces will be read out, then questions are asked, round by round: 10 questions in \
              all."
         );
         assert_eq!(

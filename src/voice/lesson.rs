@@ -95,7 +95,7 @@ pub const STOPPED: &str = "The lesson stops here; sansvoir lesson --resume goes 
 #[must_use]
 pub fn checked(file: &str, parts: usize) -> String {
     format!(
-        "{file}: {}, and all of it can be held.",
+        "{file}: {}, and all of it is ready to run.",
         count(parts, "part", "parts")
     )
 }
@@ -115,7 +115,7 @@ pub fn no_lesson(file: &str) -> String {
 pub fn more_faults(file: &str, more: usize) -> String {
     let faults = count(more, "more fault", "more faults");
     format!(
-        "{file}: there {} {faults}: mend these first",
+        "{file}: there {} {faults}: correct these first",
         if more == 1 { "is" } else { "are" }
     )
 }

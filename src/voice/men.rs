@@ -66,7 +66,7 @@ fn men_of(board: &Board, color: Color, among: Bitboard) -> String {
         .filter_map(|kind| group(board.by_piece(kind.of(color)) & among, kind))
         .collect();
     if groups.is_empty() {
-        return "no men".to_owned();
+        return "no pieces".to_owned();
     }
     groups.join(", ")
 }
@@ -119,7 +119,7 @@ mod tests {
         let board = Board::from_ascii_board_fen(b"8/8/1KP5/3R4/8/8/8/R7").unwrap();
         assert_eq!(
             men(&board),
-            ["White: king b6, rooks a1 d5, pawn c6.", "Black: no men."]
+            ["White: king b6, rooks a1 d5, pawn c6.", "Black: no pieces."]
         );
     }
 }

@@ -63,7 +63,7 @@ pub(super) fn squares_of(attempt: Attempt) -> String {
     format!("{} to {}{promotion}", attempt.from, attempt.to)
 }
 
-/// Names men by how many of each role there are: "a queen and 2 pawns"; "no man" where there is none.
+/// Names men by how many of each role there are: "a queen and 2 pawns"; "no pieces" where there is none.
 pub(super) fn men_counted(men: impl IntoIterator<Item = (Role, usize)>) -> String {
     let names: Vec<String> = men
         .into_iter()
@@ -74,7 +74,7 @@ pub(super) fn men_counted(men: impl IntoIterator<Item = (Role, usize)>) -> Strin
         })
         .collect();
     if names.is_empty() {
-        return "no man".to_owned();
+        return "no pieces".to_owned();
     }
     list(names)
 }
@@ -141,7 +141,7 @@ mod tests {
     fn men_without_squares_are_counted() {
         let men = [(Role::Queen, 1), (Role::Knight, 0), (Role::Pawn, 2)];
         assert_eq!(men_counted(men), "a queen and 2 pawns");
-        assert_eq!(men_counted([]), "no man");
+        assert_eq!(men_counted([]), "no pieces");
     }
 
     #[test]

@@ -59,7 +59,7 @@ pub(super) fn drill(drill: &OfDrill) -> Vec<String> {
 pub(super) fn questions(drill: &OfDrill) -> String {
     let names: Vec<&str> = drill.kinds.iter().map(|kind| kind.name()).collect();
     format!(
-        "{} over the bare board: {}.",
+        "{} on the empty board: {}.",
         count(drill.count, "question", "questions"),
         names.join(", ")
     )
@@ -92,7 +92,7 @@ fn line(name: &str, value: &str) -> String {
 fn start(list: List, opening: &OfGame) -> Vec<String> {
     let mut said = Vec::new();
     if !opening.start.is_usual() {
-        said.push("The men stand like this at the start.".to_owned());
+        said.push("The pieces stand like this at the start.".to_owned());
         said.extend(men_listed(opening.start.position().board(), list));
         let turn = opening.start.position().turn();
         said.push(format!("{} to move.", side(turn)));
@@ -172,7 +172,7 @@ mod tests {
             told[..6],
             [
                 "The session goes on where it stopped.",
-                "The men stand like this at the start.",
+                "The pieces stand like this at the start.",
                 "White: king b6, pawn c6.",
                 "Black: king a1, rook d5.",
                 "White to move.",

@@ -27,7 +27,7 @@ pub const ENTER: &str = "To enter written answers";
 pub const MARK: &str =
     "On a drawn board dark squares are hatched, and a diamond marks the square that is asked for.";
 /// How men are drawn.
-pub const MEN: &str = "On a drawn board dark squares are hatched; a letter in a ring is a man of White's, a \
+pub const MEN: &str = "On a drawn board dark squares are hatched; a letter in a ring is a piece of White's, a \
     letter on a disk one of Black's.";
 
 /// Says how written answers come into a journal.
@@ -59,7 +59,7 @@ pub fn title(said_first: &Output) -> Option<String> {
             let names: Vec<&str> = drill.kinds.iter().map(|kind| kind.name()).collect();
             format!("Drill: {}", names.join(", "))
         }
-        Opening::Few(_) => "Drill: a few men".to_owned(),
+        Opening::Few(_) => "Drill: a few pieces".to_owned(),
         Opening::Ahead(_) => "Calculation".to_owned(),
         Opening::Mates(_) => "Forced mates".to_owned(),
     })

@@ -89,15 +89,15 @@ mod tests {
             ),
             (
                 LineQuestion::Attacks(Attacks { square }),
-                "Which squares does the man on e5 attack?",
+                "Which squares does the piece on e5 attack?",
             ),
             (
                 LineQuestion::Attackers(Attackers { color, square }),
-                "Which of Black's men attack or guard e5? Name their squares.",
+                "Which of Black's pieces attack or guard e5? Name their squares.",
             ),
             (
                 LineQuestion::Moves(Moves { square }),
-                "White to move: to which squares can the man on e5 legally go?",
+                "White to move: to which squares can the piece on e5 legally go?",
             ),
             (
                 legality("f3d2"),
@@ -105,7 +105,7 @@ mod tests {
             ),
             (
                 LineQuestion::Check(Check {}),
-                "White to move: is White in check? Name the square of every man that gives check, or \
+                "White to move: is White in check? Name the square of every piece that gives check, or \
                  none.",
             ),
             (
@@ -118,7 +118,7 @@ mod tests {
             ),
             (
                 LineQuestion::Hanging(Hanging { color }),
-                "Which of Black's men are attacked and not guarded, the king left out? Name their \
+                "Which of Black's pieces are attacked and not guarded, the king left out? Name their \
                  squares, or none.",
             ),
             (
@@ -133,7 +133,7 @@ mod tests {
             ),
             (
                 LineQuestion::Balance(Balance {}),
-                "What is White's material less Black's, in points? A pawn counts 1, a knight or bishop \
+                "What is White's material minus Black's, in points? A pawn counts 1, a knight or bishop \
                  3, a rook 5, a queen 9.",
             ),
             (
@@ -142,7 +142,7 @@ mod tests {
             ),
             (
                 LineQuestion::Taken(Taken { color }),
-                "Which of Black's men have been taken since the start? Name them without their squares, \
+                "Which of Black's pieces have been taken since the start? Name them without their squares, \
                  or none.",
             ),
             (
@@ -154,7 +154,7 @@ mod tests {
             ),
             (
                 LineQuestion::Rebuild(Rebuild {}),
-                "Where does every man stand? Name White's men, then Black's.",
+                "Where does every piece stand? Name White's pieces, then Black's.",
             ),
         ];
         for (asked, said) in table {

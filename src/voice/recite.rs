@@ -17,7 +17,7 @@ use super::verdict::late_by;
 use super::{Voice, closing, why};
 
 /// What else can be said where a move is asked for.
-pub(super) const HINT: &str = "hint: hear which man moves; the move then counts half.";
+pub(super) const HINT: &str = "hint: hear which piece moves; the move then counts half.";
 
 /// Reads a move of the other side out.
 pub(super) fn read_out(voice: Voice, ply: &Ply) -> String {

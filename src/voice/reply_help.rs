@@ -18,7 +18,7 @@ pub fn forms(form: Form) -> Vec<String> {
             "e5",
         ),
         Form::Piece => (
-            "a man with its side as a word or as its FEN letter, or empty",
+            "a piece with its side as a word or as its FEN letter, or empty",
             "white knight, or a capital N for White's and a small n for Black's",
         ),
         Form::Squares => (
@@ -40,7 +40,7 @@ pub fn forms(form: Form) -> Vec<String> {
         ),
         Form::MoveOrNone => ("one move, or none", "Qh7"),
         Form::Move => (
-            "one move, with or without the square that the man left",
+            "one move, with or without the square that the piece left",
             "Nf3",
         ),
         Form::Points => ("a number of points, with a minus for a loss", "-2"),
@@ -96,19 +96,22 @@ fn fault(unread: &Unread) -> String {
         Unread::Nothing => "There is no reply in that.".to_owned(),
         Unread::NoSquare(word) => format!("{} is no square.", echo(word)),
         Unread::OneSquareWanted(number) => format!("One square is wanted, not {number}."),
-        Unread::NoMan(word) => format!("{} is no man.", echo(word)),
+        Unread::NoMan(word) => format!("{} is no piece.", echo(word)),
         Unread::NeitherLegalNorIllegal(word) => {
             format!("{} is neither legal nor illegal.", echo(word))
         }
         Unread::NoPlacement(word) => {
-            format!("{} is neither a man with its square nor a FEN.", echo(word))
+            format!(
+                "{} is neither a piece with its square nor a FEN.",
+                echo(word)
+            )
         }
         Unread::NoMove(word, fault) => no_move(&echo(word), fault),
         Unread::OneMoveWanted(0) => "A move was played there, and it is wanted.".to_owned(),
         Unread::OneMoveWanted(number) => format!("One move is wanted, not {number}."),
         Unread::NoPoints(text) => format!("{} is no number of points.", echo(text)),
         Unread::NoWing(word) => format!("{} is no wing.", echo(word)),
-        Unread::SquareTwice(square) => format!("Two men were put on {square}."),
+        Unread::SquareTwice(square) => format!("Two pieces were put on {square}."),
         Unread::NoSides => {
             "White's pieces and Black's have to be told apart: put a slash between them, or name \
              each side."
@@ -280,16 +283,19 @@ mod tests {
             (Unread::Nothing, "There is no reply in that."),
             (Unread::NoSquare(word()), "\"z9\" is no square."),
             (Unread::OneSquareWanted(3), "One square is wanted, not 3."),
-            (Unread::NoMan(word()), "\"z9\" is no man."),
+            (Unread::NoMan(word()), "\"z9\" is no piece."),
             (
                 Unread::NeitherLegalNorIllegal(word()),
                 "\"z9\" is neither legal nor illegal.",
             ),
             (
                 Unread::NoPlacement(word()),
-                "\"z9\" is neither a man with its square nor a FEN.",
+                "\"z9\" is neither a piece with its square nor a FEN.",
             ),
-            (Unread::SquareTwice(Square::E4), "Two men were put on e4."),
+            (
+                Unread::SquareTwice(Square::E4),
+                "Two pieces were put on e4.",
+            ),
             (
                 Unread::NoSides,
                 "White's pieces and Black's have to be told apart: put a slash between them, or name \

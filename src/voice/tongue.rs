@@ -87,8 +87,8 @@ mod tests {
         let table: [(&str, &[(Tongue, &str)]); 5] = [
             ("White: Berg, Anna.", &[(English, "White: Berg, Anna.")]),
             (
-                "The man stands on f3.",
-                &[(English, "The man stands on f3.")],
+                "The piece stands on f3.",
+                &[(English, "The piece stands on f3.")],
             ),
             (
                 "Move 3, White: Bauer to Eva vier. Black: Koenig to Cesar fuenf.",

@@ -87,7 +87,7 @@ fn tally(question: Question, tally: &Tally, verdict: Verdict) -> Vec<String> {
     [
         ("Named rightly", tally.hit),
         ("Missed", tally.missed),
-        ("Named without need", tally.extra),
+        ("Not asked for", tally.extra),
     ]
     .into_iter()
     .filter(|(_, set)| set.any())

@@ -127,7 +127,7 @@ impl Learner {
                 _ => None,
             });
             let Some(Asked::Bare(question)) = asked else {
-                panic!("a drill asks over the bare board: {outputs:?}");
+                panic!("a drill asks on the empty board: {outputs:?}");
             };
             outputs = drill.hear(self.reply(question));
             for output in &outputs {

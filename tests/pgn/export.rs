@@ -285,7 +285,7 @@ fn a_game_with_a_fault_is_written_as_far_as_it_goes_and_told() {
     let said = desk.run(&["games", &file, "--export", "-"], "");
     assert_eq!(said.code, Some(1));
     let comment = "1. e4 e5 {The moves from here on are lost. White's move 2, \"Ke3\": the king on e1 \
-                   cannot go to e3: a king does not go so; look at the moves before.} 1-0\n";
+                   cannot go to e3: a king does not move like that; look at the moves before.} 1-0\n";
     let on_one_line = said.out.replace('\n', " ").replace("  ", "\n\n");
     assert!(
         on_one_line.contains(comment) && said.out.contains("1. d4 *"),

@@ -83,7 +83,7 @@ fn options_that_make_no_sense_are_usage_errors_with_a_remedy() {
         ("--questions 0", "1..=20"),
         (
             "--from 20 --to 3",
-            "--from 20. comes after --to 3.: turn them round",
+            "--from 20. comes after --to 3.: swap them",
         ),
         ("--from x", "write 14 or 14. for White's fourteenth move"),
         ("--from 0", "write 14 or 14. for White's"),
@@ -320,10 +320,7 @@ fn a_broken_line_in_the_journal_is_told_and_the_rest_still_counts() {
     let broken = format!("{start}\nmy \u{1b}[31m notes\n{rest}");
     fs::write(desk.journal(), &broken).unwrap();
     let said = desk.run(&["replay", "--resume"], "yes\n");
-    said.ends(
-        0,
-        &["line 2 cannot be read", "passed over and left as it is"],
-    );
+    said.ends(0, &["line 2 cannot be read", "skipped and left as it is"]);
     assert!(!said.err.contains('\u{1b}'), "{said:?}");
     assert!(
         said.out.contains("is the move d2 to d4 legal now?"),

@@ -194,7 +194,7 @@ fn for_the_color_of_a_square_nothing_is_drawn_and_five_seconds_are_given() {
 fn a_man_that_never_arrives_is_a_question_with_a_right_answer() {
     let desk = Desk::new();
     let arguments = [
-        "distance", "--man", "bishop", "--count", "40", "--seed", "3",
+        "distance", "--piece", "bishop", "--count", "40", "--seed", "3",
     ];
     let said = drill(&desk, &arguments, &"never\n".repeat(40));
     let right = desk
@@ -210,22 +210,26 @@ fn a_man_that_never_arrives_is_a_question_with_a_right_answer() {
 fn few_men_can_come_from_a_game() {
     let desk = Desk::new();
     let arguments = [
-        "few", "--from", CLUB, "--men", "8", "--count", "4", "--seed", "1",
+        "few", "--from", CLUB, "--pieces", "8", "--count", "4", "--seed", "1",
     ];
     let said = drill(&desk, &arguments, "pass\npass\npass\npass\n");
     said.ends(0, &[]);
     assert_eq!(questions(&said).len(), 4);
     let first = drill(
         &desk,
-        &["few", "--from", CLUB, "--game", "1", "--men", "3"],
+        &["few", "--from", CLUB, "--game", "1", "--pieces", "3"],
         "",
     );
-    let words = ["game 1", "never gets down to 3 men", "choose another game"];
+    let words = [
+        "game 1",
+        "never gets down to 3 pieces",
+        "choose another game",
+    ];
     first.ends(1, &words);
     // More of them are left than the option takes.
-    assert!(!first.err.contains("--men"), "{first:?}");
+    assert!(!first.err.contains("--pieces"), "{first:?}");
     let short = desk.file("short.pgn", "1. e4 e5 *");
-    drill(&desk, &["few", "--from", &short], "").ends(1, &["never gets down to 5 men"]);
+    drill(&desk, &["few", "--from", &short], "").ends(1, &["never gets down to 5 pieces"]);
 }
 
 #[test]
@@ -235,7 +239,7 @@ fn a_fault_of_the_game_that_few_men_come_from_is_told() {
     let file = desk.file("cut.pgn", format!("{fen}1. e4 Kd7 2. e5 Ke6 3. Qh9 *"));
     let said = drill(
         &desk,
-        &["few", "--from", &file, "--men", "3", "--plies", "2"],
+        &["few", "--from", &file, "--pieces", "3", "--plies", "2"],
         "stop\n",
     );
     said.ends(0, &[]);
@@ -277,9 +281,9 @@ fn a_drill_that_makes_no_sense_is_refused_with_what_to_do() {
         (&[], &["KINDS"]),
         (&["colour"], &["'color'"]),
         (&["color", "--count", "0"], &["--count"]),
-        (&["route", "--man", "knigth"], &["'knight'"]),
-        (&["route", "--man", "pawn"], &["a pawn does not travel"]),
-        (&["color", "--man", "knight"], &["--man is for span"]),
+        (&["route", "--piece", "knigth"], &["'knight'"]),
+        (&["route", "--piece", "pawn"], &["a pawn does not travel"]),
+        (&["color", "--piece", "knight"], &["--piece is for span"]),
         (
             &["color", "--blockers", "2"],
             &["--blockers is for distance or route"],
@@ -288,12 +292,12 @@ fn a_drill_that_makes_no_sense_is_refused_with_what_to_do() {
             &["span", "--view", "black"],
             &["--view is for name or place"],
         ),
-        (&["color", "--men", "5"], &["--men is for few"]),
-        (&["few", "--men", "2"], &["--men"]),
+        (&["color", "--pieces", "5"], &["--pieces is for few"]),
+        (&["few", "--pieces", "2"], &["--pieces"]),
         (&["few,color"], &["few stands alone"]),
         (
             &["few", "--view", "white"],
-            &["--view is for questions over the bare board"],
+            &["--view is for questions on the empty board"],
         ),
         (&["few", "--ask", "whereabout"], &["'whereabouts'"]),
     ];

@@ -226,7 +226,7 @@ fn a_coach_heads_the_parts_and_sets_pass_marks() {
         "Part 1 of 2. Light or dark.",
         "Think of a1.",
         "It is dark.",
-        "2 questions over the bare board: color.",
+        "2 questions on the empty board: color.",
     ];
     assert_eq!(told[..begin.len()], begin);
     assert!(said.out.contains("Part 2 of 2. drill."), "{said:?}");
@@ -303,8 +303,8 @@ fn a_fault_in_a_lesson_file_tells_its_line_and_what_to_do() {
             "week.toml:4:9: \"0\" does not fit count: 0 is not in 1..=1000",
         ),
         (
-            "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\nman = [\"knight\"]",
-            "week.toml:4:7: man is for span",
+            "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\npiece = [\"knight\"]",
+            "week.toml:4:9: piece is for span",
         ),
         (
             "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\nlearner = \"Ana\"",
@@ -411,7 +411,7 @@ fn every_fault_of_every_part_is_told_in_the_order_of_the_file() {
         "week.toml",
         format!(
             "{part}count = 0\nview = \"left\"\ncuont = 3\npass = 0\n{part}\
-             [[part]]\nexercise = \"drill\"\nkinds = \"colour\"\ncount = 0\n{part}man = 3\n"
+             [[part]]\nexercise = \"drill\"\nkinds = \"colour\"\ncount = 0\n{part}piece = 3\n"
         ),
     );
     let said = desk.run(&["lesson", &file, "--check"], "");
@@ -424,7 +424,7 @@ fn every_fault_of_every_part_is_told_in_the_order_of_the_file() {
     let places: Vec<String> = places.collect();
     assert_eq!(
         places,
-        ["4:9", "5:8", "6:1", "7:8", "13:9", "14:9", "18:7"],
+        ["4:9", "5:8", "6:1", "7:8", "13:9", "14:9", "18:9"],
         "{said:?}"
     );
 }

@@ -143,7 +143,7 @@ fn a_learner_hears_answers_asks_stops_and_goes_on() {
         .sees("The move is legal.")
         .sees(READ)
         .types("")
-        .sees("Question 3 of 3. Which squares does the man on e4 attack?")
+        .sees("Question 3 of 3. Which squares does the piece on e4 attack?")
         .sees(REPLY);
     learner
         .types("pass")

@@ -241,7 +241,7 @@ fn there_is_no_mate_where_there_cannot_be_one() {
             "8/8/4k3/8/8/4KN2/8/8 w - - 0 1",
             "a knight alone (FIDE 5.2.2)",
         ),
-        ("4k3/8/8/8/8/8/4P3/4K3 b - - 0 1", "the side without men"),
+        ("4k3/8/8/8/8/8/4P3/4K3 b - - 0 1", "the side without pieces"),
         ("7k/5Q2/6K1/8/8/8/8/8 b - - 0 1", "stalemated already"),
         ("7k/6Q1/6K1/8/8/8/8/8 b - - 0 1", "mated already"),
     ] {

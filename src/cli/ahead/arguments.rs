@@ -30,7 +30,7 @@ pub(crate) struct Arguments {
 /// What makes a session the one it is; it stays as it was when the session is resumed.
 #[derive(Args, Debug)]
 pub(super) struct Course {
-    /// How a position is given: diagram, list (the men are read out) or none (the game is read up
+    /// How a position is given: diagram, list (the pieces are read out) or none (the game is read up
     /// to it) [default: diagram]
     #[arg(long, value_name = "HOW", hide_possible_values = true, help_heading = CALCULATING,
           value_parser = named(&[("diagram", Show::Diagram), ("list", Show::List),
@@ -52,7 +52,7 @@ pub(super) struct Course {
     /// Take positions from the sidelines too
     #[arg(long, help_heading = CALCULATING)]
     pub(super) sidelines: bool,
-    /// Kinds of question, parted by commas, or all [default: whereabouts, attacks and
+    /// Kinds of question, separated by commas, or all [default: whereabouts, attacks and
     /// legality]
     #[arg(long, value_name = "KINDS", value_delimiter = ',', value_parser = asked_kinds(),
           help_heading = ASKING)]

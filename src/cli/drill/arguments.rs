@@ -12,11 +12,11 @@ use super::few::Few;
 use crate::exercise::{DrillSettings, Views, bound};
 use crate::question::{BareQuestion, Kind};
 
-/// Questions over the bare board: squares, colors, lines, and how the men travel
+/// Questions on the empty board: squares, colors, lines, and how the pieces travel
 #[derive(Args, Debug)]
 #[command(after_help = HELP)]
 pub(crate) struct Arguments {
-    /// Kinds of question over the bare board, parted by commas; or few, for a handful of men
+    /// Kinds of question on the empty board, separated by commas; or few, for a handful of pieces
     #[arg(value_name = "KINDS", value_delimiter = ',', value_parser = subjects(),
           required_unless_present = "resume")]
     subjects: Vec<Subject>,
@@ -43,8 +43,8 @@ pub(super) struct Course {
     /// The time to think [default: each kind's own; 5 for name, place and color]
     #[arg(long, value_name = "SECONDS", value_parser = seconds)]
     pub(super) think: Option<Duration>,
-    /// The men that attack and travel, parted by commas [default: all]
-    #[arg(long, value_name = "MEN", value_delimiter = ',',
+    /// The pieces that attack and travel, separated by commas [default: all]
+    #[arg(long = "piece", value_name = "PIECES", value_delimiter = ',',
           value_parser = named(&[("knight", 'N'), ("bishop", 'B'), ("rook", 'R'), ("queen", 'Q'),
                                  ("king", 'K'), ("pawn", 'P')]))]
     pub(super) man: Option<Vec<char>>,
@@ -64,7 +64,7 @@ then the next kind.
 
 Examples:
   sansvoir drill name,color --count 10
-  sansvoir drill few --men 5 --plies 4 --from games-demo/club-evening.pgn";
+  sansvoir drill few --pieces 5 --plies 4 --from games-demo/club-evening.pgn";
 
 /// One word of KINDS.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -97,7 +97,7 @@ impl Arguments {
         let few = self.subjects.contains(&Subject::Few);
         if few && !self.kinds().is_empty() {
             return Err(Failure::Usage(
-                "few stands alone: drill the bare board in a run of its own".to_owned(),
+                "few stands alone: drill the empty board in a run of its own".to_owned(),
             ));
         }
         match self.few.given() {
@@ -126,7 +126,7 @@ impl Arguments {
         }
         let with_men = [Kind::Span, Kind::Crossing, Kind::Distance, Kind::Route];
         if course.man.is_some() && !asks(&with_men) {
-            return Err(needless("--man", "span, crossing, distance or route"));
+            return Err(needless("--piece", "span, crossing, distance or route"));
         }
         let men = course.men();
         if asks(&[Kind::Distance, Kind::Route])
@@ -134,7 +134,7 @@ impl Arguments {
             && men.iter().all(|man| matches!(man, 'P' | 'p'))
         {
             return Err(Failure::Usage(
-                "a pawn does not travel: name another man with --man, or drill span".to_owned(),
+                "a pawn does not travel: name another piece with --piece, or drill span".to_owned(),
             ));
         }
         Ok(DrillSettings {
@@ -157,7 +157,7 @@ impl Course {
         if self.view.is_some() {
             Some("--view")
         } else if self.man.is_some() {
-            Some("--man")
+            Some("--piece")
         } else if self.blockers.is_some() {
             Some("--blockers")
         } else {

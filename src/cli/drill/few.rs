@@ -15,13 +15,13 @@ use crate::exercise::{FewError, FewSettings, Script, bound, excerpts};
 /// What `drill few` adds.
 #[derive(Args, Debug)]
 pub(super) struct Few {
-    /// How many men are read out, the kings among them: 3 to 10 [default: 5]
-    #[arg(long, value_name = "N", help_heading = FEW, value_parser = clap::value_parser!(u8).range(bound::FEW_MEN.range()))]
+    /// How many pieces are read out, the kings among them: 3 to 10 [default: 5]
+    #[arg(long = "pieces", value_name = "N", help_heading = FEW, value_parser = clap::value_parser!(u8).range(bound::FEW_MEN.range()))]
     men: Option<u8>,
     /// How many plies are played on and read aloud [default: 4]
     #[arg(long, value_name = "N", help_heading = FEW, value_parser = clap::value_parser!(u8).range(bound::FEW_PLIES.range()))]
     plies: Option<u8>,
-    /// Kinds of question, parted by commas, or all [default: whereabouts, attacks and
+    /// Kinds of question, separated by commas, or all [default: whereabouts, attacks and
     /// legality]
     #[arg(long, value_name = "KINDS", value_delimiter = ',', value_parser = asked_kinds(), help_heading = FEW)]
     ask: Option<Vec<AskedKinds>>,
@@ -32,10 +32,10 @@ pub(super) struct Few {
     #[arg(long, value_name = "N", help_heading = FEW,
           value_parser = clap::value_parser!(u32).range(bound::LOOKS.range()))]
     looks: Option<u32>,
-    /// Take the men that are left late in a game of this PGN file, and what was played on
+    /// Take the pieces that are left late in a game of this PGN file, and what was played on
     #[arg(long, value_name = "FILE", help_heading = FEW)]
     from: Option<PathBuf>,
-    /// Which game of that file [default: the first that gets down to so few men]
+    /// Which game of that file [default: the first that gets down to so few pieces]
     #[arg(long, value_name = "N", help_heading = FEW, requires = "from")]
     game: Option<Numbers>,
 }
@@ -56,7 +56,7 @@ impl Few {
     ) -> Result<FewSettings, Failure> {
         if let Some(option) = course.needless_for_few() {
             return Err(Failure::Usage(format!(
-                "{option} is for questions over the bare board, not for few: leave it out"
+                "{option} is for questions on the empty board, not for few: leave it out"
             )));
         }
         let men = self.men.map_or(5, usize::from);
@@ -78,7 +78,7 @@ impl Few {
     /// Names an option that only few has, where one is given.
     pub(super) const fn given(&self) -> Option<&'static str> {
         if self.men.is_some() {
-            Some("--men")
+            Some("--pieces")
         } else if self.plies.is_some() {
             Some("--plies")
         } else if self.ask.is_some() {

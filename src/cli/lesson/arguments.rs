@@ -15,7 +15,7 @@ pub(crate) struct Arguments {
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=180),
           conflicts_with = "file")]
     pub(super) minutes: Option<u32>,
-    /// Only see whether the lesson file can be held: every key, every game, every pass mark
+    /// Only check the lesson file: every key, every game, every pass mark
     #[arg(long, requires = "file")]
     pub(super) check: bool,
     /// Go on with the lesson that was left unfinished last

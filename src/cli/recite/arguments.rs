@@ -43,7 +43,7 @@ pub(super) struct Course {
     /// The last move of the recital
     #[arg(long, value_name = "MOVE", help_heading = RECITING)]
     pub(super) to: Option<MoveNumber>,
-    /// After a first miss, name the man that moves; without it, the word hint does so
+    /// After a first miss, name the piece that moves; without it, the word hint does so
     #[arg(long, help_heading = RECITING)]
     pub(super) hint: bool,
     /// Ask the whole position every N plies, and at the end [default: never]

@@ -65,7 +65,7 @@ pub(super) struct Course {
     /// Checkpoints after these moves only, as in 10,14...,end
     #[arg(long, value_name = "MOVES", value_delimiter = ',', help_heading = ASKING)]
     pub(super) at: Option<Vec<AtMove>>,
-    /// Kinds of question, parted by commas, or all [default: whereabouts, attacks and
+    /// Kinds of question, separated by commas, or all [default: whereabouts, attacks and
     /// legality]
     #[arg(long, value_name = "KINDS", value_delimiter = ',', value_parser = asked_kinds(),
           help_heading = ASKING)]

@@ -105,7 +105,7 @@ fn hidden(option: Arg) -> Arg {
 
 const HELP: &str = "\
 The options of the sheet stand before the exercise, the exercise's own options behind it.
-A sheet asks what the exercise asks with the same seed; of a drill over the bare board it has the \
+A sheet asks what the exercise asks with the same seed; of a drill on the empty board it has the \
 questions of a learner who misses none, and none because it was weak before.
 The same command makes the same sheet, and stands on it. To grade what a pupil wrote, copy that \
 command into a text file, and write below it the number of each question and the reply, as in 1 e5; \
@@ -176,7 +176,7 @@ pub(super) fn run(
 /// Sets the exercise up that was chosen, for a learner with these records.
 fn exercise(choice: &Choice, shared: &Shared, records: &[Record]) -> Result<Prepared, Failure> {
     if choice.resumes() {
-        return Err(usage("a sheet begins anew: leave out --resume"));
+        return Err(usage("a sheet always starts over: leave out --resume"));
     }
     match choice {
         Choice::Replay(replay) => replay::prepare(replay, shared, records),

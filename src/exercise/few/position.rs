@@ -46,7 +46,7 @@ const SET: [Role; 11] = [
 /// When `men` is not one of [`MEN`].
 #[must_use]
 pub fn draw(men: usize, dice: &mut Dice) -> Start {
-    assert!(MEN.contains(&men), "from 3 to 10 men can be drawn");
+    assert!(MEN.contains(&men), "from 3 to 10 pieces can be drawn");
     let position = (0..TRIES)
         .find_map(|_| attempt(men, dice))
         .unwrap_or_else(|| sure(men));

@@ -38,7 +38,7 @@ pub struct FewSettings {
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum FewError {
     /// So many men cannot be drawn.
-    #[error("{asked} men cannot be drawn: give --men a number from {} to {}", MEN.start(), MEN.end())]
+    #[error("{asked} pieces cannot be drawn: give --pieces a number from {} to {}", MEN.start(), MEN.end())]
     Men {
         /// The number asked for.
         asked: usize,
@@ -51,7 +51,7 @@ pub enum FewError {
     NothingToAsk,
     /// The game never gets down to so few men.
     #[error(
-        "the game never gets down to {asked} men, {fewest} are left at its end: {}",
+        "the game never gets down to {asked} pieces, {fewest} are left at its end: {}",
         too_many(*fewest)
     )]
     TooManyMen {
@@ -62,8 +62,8 @@ pub enum FewError {
     },
     /// The game ends where it gets down to so few men.
     #[error(
-        "the game ends as soon as it gets down to {men} men: {}choose another game",
-        if men < MEN.end() { "give --men a larger number, or " } else { "" }
+        "the game ends as soon as it gets down to {men} pieces: {}choose another game",
+        if men < MEN.end() { "give --pieces a larger number, or " } else { "" }
     )]
     NothingPlayedOn {
         /// The number asked for.
@@ -77,7 +77,7 @@ pub enum FewError {
 /// What to do about a game at whose end so many men are left.
 fn too_many(fewest: usize) -> String {
     if MEN.contains(&fewest) {
-        format!("give --men {fewest} or more, or choose another game")
+        format!("give --pieces {fewest} or more, or choose another game")
     } else {
         "choose another game".to_owned()
     }
@@ -124,7 +124,7 @@ mod tests {
 
     #[test]
     fn no_number_is_advised_that_the_option_does_not_take() {
-        let advised = |error: FewError| error.to_string().contains("give --men");
+        let advised = |error: FewError| error.to_string().contains("give --pieces");
         for men in 1..=32 {
             let too_many = FewError::TooManyMen {
                 asked: 3,

@@ -26,7 +26,7 @@ struct Subject {
 
 /// Two men on one square.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
-#[error("both men stand on {0}: put one of them on another square")]
+#[error("both pieces stand on {0}: put one of them on another square")]
 pub struct NoCrossing(Square);
 
 /// What each of the two men sees of the squares that were forgotten or named without need.

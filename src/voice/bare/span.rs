@@ -136,7 +136,7 @@ fn extra(why: &SpanWhy) -> Vec<String> {
     let mut said = Vec::new();
     if why.extra.contains(from) {
         said.push(format!(
-            "Not {from}: a man does not attack the square on which it stands."
+            "Not {from}: a piece does not attack the square on which it stands."
         ));
     }
     let others = why.extra.without(from);

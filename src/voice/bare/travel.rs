@@ -88,8 +88,14 @@ fn traveler(travel: Travel) -> String {
     };
     match blockers.count() {
         0 => format!("A {man}, the board empty"),
-        1 => format!("A {man}, with a man on {} that it {closed}", list(blockers)),
-        _ => format!("A {man}, with men on {} that it {closed}", list(blockers)),
+        1 => format!(
+            "A {man}, with a piece on {} that it {closed}",
+            list(blockers)
+        ),
+        _ => format!(
+            "A {man}, with pieces on {} that it {closed}",
+            list(blockers)
+        ),
     }
 }
 
@@ -100,8 +106,8 @@ fn fewest(travel: Travel) -> String {
     let blockers = travel.blockers();
     let subject = match blockers.count() {
         0 => format!("A {man}"),
-        1 => format!("With a man on {}, a {man}", list(blockers)),
-        _ => format!("With men on {}, a {man}", list(blockers)),
+        1 => format!("With a piece on {}, a {man}", list(blockers)),
+        _ => format!("With pieces on {}, a {man}", list(blockers)),
     };
     match travel.fewest() {
         Some(moves) => format!(
@@ -179,7 +185,7 @@ fn turns(travel: Travel, moves: u32) -> String {
     let man = travel.man();
     let name = role(man.piece().role);
     if let Some(by) = in_the_way(travel) {
-        return format!("A man on {by} closes the straight way, so the {name} goes round.");
+        return format!("A piece on {by} closes the straight way, so the {name} goes round.");
     }
     let unjoined = capital(&not_attacked(man.piece(), man.square(), travel.to()));
     if moves == 2 {
@@ -203,7 +209,7 @@ fn never(travel: Travel, reason: Unreachable) -> String {
     let (from, to, name) = (man.square(), travel.to(), role(man.piece().role));
     match reason {
         Unreachable::Held => {
-            format!("A man stands on {to} itself, and the {name} may not take it.")
+            format!("A piece stands on {to} itself, and the {name} may not take it.")
         }
         Unreachable::OtherColor => format!(
             "A bishop stays on the color of its square: {from} is {}, {to} is {}.",
@@ -230,8 +236,8 @@ fn shut_off(travel: Travel) -> String {
         Some(_) | None => format!(
             "{} no route from {from} to {to}.",
             match travel.blockers().single_square() {
-                Some(square) => format!("The man on {square} leaves"),
-                None => format!("The men on {} leave", list(travel.blockers())),
+                Some(square) => format!("The piece on {square} leaves"),
+                None => format!("The pieces on {} leave", list(travel.blockers())),
             }
         ),
     }
@@ -241,8 +247,8 @@ fn shut_off(travel: Travel) -> String {
 fn held(travel: Travel, man: BareMan) -> String {
     let next = man.attacks(travel.blockers()) & travel.blockers();
     match next.single_square() {
-        Some(square) => format!("a man stands on {square}"),
-        None => format!("men stand on {}", list(next)),
+        Some(square) => format!("a piece stands on {square}"),
+        None => format!("pieces stand on {}", list(next)),
     }
 }
 
@@ -258,10 +264,12 @@ fn fault(travel: Travel, misstep: Misstep) -> String {
             format!("{}.", capital(&not_attacked(piece, from, to)))
         }
         Misstep::Held { from, to } => format!(
-            "From {from} the {name} cannot go to {to}: a man stands there that it may not take."
+            "From {from} the {name} cannot go to {to}: a piece stands there that it may not take."
         ),
         Misstep::Blocked { from, to, by } => {
-            format!("From {from} the {name} cannot go to {to}: the man on {by} stands in the way.")
+            format!(
+                "From {from} the {name} cannot go to {to}: the piece on {by} stands in the way."
+            )
         }
         Misstep::EndsElsewhere(square) => {
             format!("The route ends on {square}, not on {}.", travel.to())

@@ -132,12 +132,12 @@ fn placed(view: Color, instead: CountedInstead, wrong: Wrong) -> String {
     match (instead.exchanged, instead.right_from_other_side) {
         (true, true) => {
             return format!(
-                "Those are the right counts exchanged, and also the counts from {other}'s side; the \
+                "Those are the right counts swapped, and also the counts from {other}'s side; the \
                  files come first, seen from {own}'s side."
             );
         }
         (true, false) => {
-            return "The two counts are exchanged: the files from the left come first, then the rows \
+            return "The two counts are swapped: the files from the left come first, then the rows \
                     from the bottom."
                 .to_owned();
         }

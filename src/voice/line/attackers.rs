@@ -31,7 +31,7 @@ impl Target {
 impl LineWords for Attackers {
     fn ask(self, _: &Stand) -> String {
         format!(
-            "Which of {}'s men attack or guard {}? Name their squares.",
+            "Which of {}'s pieces attack or guard {}? Name their squares.",
             side(self.color),
             self.square
         )
@@ -41,13 +41,13 @@ impl LineWords for Attackers {
         let set = truth.set();
         if set.is_empty() {
             return format!(
-                "None of {}'s men attacks or guards {}.",
+                "None of {}'s pieces attacks or guards {}.",
                 side(self.color),
                 self.square
             );
         }
         format!(
-            "{}'s men that attack or guard {} stand on {}.",
+            "{}'s pieces that attack or guard {} stand on {}.",
             side(self.color),
             self.square,
             squares(set)
@@ -63,7 +63,7 @@ impl LineWords for Check {
     fn ask(self, stand: &Stand) -> String {
         let turn = side(stand.turn);
         format!(
-            "{turn} to move: is {turn} in check? Name the square of every man that gives check, or none."
+            "{turn} to move: is {turn} in check? Name the square of every piece that gives check, or none."
         )
     }
 
@@ -90,10 +90,13 @@ fn told(why: &AttackersWhy, target: Target) -> Vec<String> {
 
 fn look(from: Square, looker: &Looker, square: Square, target: Target) -> String {
     match looker {
-        Looker::Nobody => format!("No man stands on {from}."),
+        Looker::Nobody => format!("No piece stands on {from}."),
         Looker::OtherSide(piece) => match target {
             Target::Square => {
-                format!("{} stands on {from}, a man of the other side.", man(*piece))
+                format!(
+                    "{} stands on {from}, a piece of the other side.",
+                    man(*piece)
+                )
             }
             Target::King => {
                 format!("{} stands on {from}, on the king's own side.", man(*piece))

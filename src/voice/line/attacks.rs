@@ -12,29 +12,33 @@ use super::way::{manner, not_attacked};
 
 impl LineWords for Attacks {
     fn ask(self, _: &Stand) -> String {
-        format!("Which squares does the man on {} attack?", self.square)
+        format!("Which squares does the piece on {} attack?", self.square)
     }
 
     fn tell(self, truth: &Truth) -> String {
         let (from, set, optional) = (self.square, truth.set(), truth.optional());
         let attacked = if set.is_empty() {
-            format!("The man on {from} attacks no square")
+            format!("The piece on {from} attacks no square")
         } else {
-            format!("The man on {from} attacks {}", squares(set))
+            format!("The piece on {from} attacks {}", squares(set))
         };
         if optional.is_empty() {
             return format!("{attacked}.");
         }
         format!(
             "{attacked}. It guards its own side's {} on {}, which may be named or left out.",
-            if optional.count() == 1 { "man" } else { "men" },
+            if optional.count() == 1 {
+                "piece"
+            } else {
+                "pieces"
+            },
             squares(optional)
         )
     }
 
     fn explain(why: &AttacksWhy) -> Vec<String> {
         let Some(piece) = why.piece else {
-            return vec![format!("No man stands on {}.", why.from)];
+            return vec![format!("No piece stands on {}.", why.from)];
         };
         let mut said = vec![format!("{} stands on {}.", man(piece), why.from)];
         said.extend(without_lines(piece, why.from));

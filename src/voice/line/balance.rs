@@ -12,7 +12,7 @@ pub(super) const VALUES: &str = "A pawn counts 1, a knight or bishop 3, a rook 5
 
 impl LineWords for Balance {
     fn ask(self, _: &Stand) -> String {
-        format!("What is White's material less Black's, in points? {VALUES}")
+        format!("What is White's material minus Black's, in points? {VALUES}")
     }
 
     fn tell(self, truth: &Truth) -> String {

@@ -25,7 +25,7 @@ pub(super) fn clause(tried: &Tried<'_>) -> String {
     let from = tried.attempt.from;
     let by = culprit(tried.blame);
     match tried.blame.illegal.reason {
-        Reason::EmptySquare => format!("no man stands on {from}"),
+        Reason::EmptySquare => format!("no piece stands on {from}"),
         Reason::WrongSide => wrong_side(tried.piece),
         Reason::CastlingRightLost => right_lost(tried),
         Reason::Blocked => blocked(tried, &by),
@@ -38,7 +38,7 @@ pub(super) fn clause(tried: &Tried<'_>) -> String {
         Reason::NotItsWay => off_its_way(tried),
         Reason::Pinned => format!("it shields its king from {by} and has to stay on that line"),
         Reason::UncoversCheck => {
-            format!("taking en passant would clear two men off the line from {by} to the king")
+            format!("taking en passant would clear two pieces off the line from {by} to the king")
         }
         Reason::StepsIntoCheck => format!("{by} would attack the king there"),
         Reason::StaysInCheck => format!("{by} gives check, and the move does not meet it"),
@@ -65,8 +65,8 @@ fn through(tried: &Tried<'_>, by: &str) -> String {
 fn culprit(blame: &Blame) -> String {
     match (blame.by, blame.illegal.by) {
         (Some(piece), Some(square)) => format!("{} on {square}", man(piece)),
-        (None, Some(square)) => format!("the man on {square}"),
-        (_, None) => "a man".to_owned(),
+        (None, Some(square)) => format!("the piece on {square}"),
+        (_, None) => "a piece".to_owned(),
     }
 }
 
@@ -154,7 +154,7 @@ fn off_its_way(tried: &Tried<'_>) -> String {
         promotion,
     } = tried.attempt;
     let Some(piece) = tried.piece else {
-        return format!("no man goes from {from} to {to} so");
+        return format!("no piece moves like that, from {from} to {to}");
     };
     let last_rank = piece
         .color
@@ -164,13 +164,13 @@ fn off_its_way(tried: &Tried<'_>) -> String {
             "a pawn becomes a queen, rook, bishop or knight".to_owned()
         }
         (Role::Pawn, Some(_)) if to.rank() != last_rank => {
-            format!("a pawn becomes another man only on its last rank, not on {to}")
+            format!("a pawn becomes another piece only on its last rank, not on {to}")
         }
         (Role::Pawn, None) if to.rank() == last_rank && from.rank().distance(to.rank()) == 1 => {
-            format!("a pawn that goes to {to} has to become another man")
+            format!("a pawn that goes to {to} has to become another piece")
         }
         (Role::Knight | Role::Bishop | Role::Rook | Role::Queen | Role::King, Some(_)) => {
-            "only a pawn becomes another man".to_owned()
+            "only a pawn becomes another piece".to_owned()
         }
         (Role::Pawn | Role::Knight | Role::Bishop | Role::Rook | Role::Queen | Role::King, _) => {
             not_its_way(piece, from, to)

@@ -10,7 +10,7 @@ use crate::voice::words::LineWords;
 impl LineWords for Hanging {
     fn ask(self, _: &Stand) -> String {
         format!(
-            "Which of {}'s men are attacked and not guarded, the king left out? Name their squares, or \
+            "Which of {}'s pieces are attacked and not guarded, the king left out? Name their squares, or \
              none.",
             side(self.color)
         )
@@ -19,9 +19,9 @@ impl LineWords for Hanging {
     fn tell(self, truth: &Truth) -> String {
         let (side, set) = (side(self.color), truth.set());
         match set.count() {
-            0 => format!("No man of {side} is hanging."),
-            1 => format!("{side} has a hanging man on {}.", squares(set)),
-            _ => format!("{side} has hanging men on {}.", squares(set)),
+            0 => format!("No piece of {side} is hanging."),
+            1 => format!("{side} has a hanging piece on {}.", squares(set)),
+            _ => format!("{side} has hanging pieces on {}.", squares(set)),
         }
     }
 
@@ -36,7 +36,7 @@ impl LineWords for Hanging {
 fn told(why: &HangingWhy, watched: &Watched) -> String {
     let square = watched.square;
     let Some(piece) = watched.piece else {
-        return format!("No man stands on {square}.");
+        return format!("No piece stands on {square}.");
     };
     let name = format!("{} on {square}", man(piece));
     if piece.color != why.color {
@@ -46,9 +46,9 @@ fn told(why: &HangingWhy, watched: &Watched) -> String {
         return format!("{name} is left out, as every king is.");
     }
     match (watched.attackers.as_slice(), watched.guards.as_slice()) {
-        ([], _) => format!("{name} is attacked by no man of {}.", side(!why.color)),
+        ([], _) => format!("{name} is not attacked by {}.", side(!why.color)),
         (attackers, []) => format!(
-            "{name} is attacked by {}, and no man guards it.",
+            "{name} is attacked by {}, and no piece guards it.",
             named(attackers)
         ),
         (_, guards) => format!("{name} is guarded by {}.", named(guards)),

@@ -69,7 +69,7 @@ fn legal(why: &LegalityWhy, piece: Piece) -> String {
             CastlingSide::QueenSide => "long",
         };
         return format!(
-            "the right to castle {wing} is still there, the way is clear, and no enemy man attacks \
+            "the right to castle {wing} is still there, the way is clear, and no enemy piece attacks \
              the king's way"
         );
     }
@@ -88,12 +88,12 @@ fn legal(why: &LegalityWhy, piece: Piece) -> String {
 
 fn free(role: Role, to: Square) -> String {
     match role {
-        Role::King => format!("no man stands on {to}, and no enemy man attacks it there"),
+        Role::King => format!("no piece stands on {to}, and no enemy piece attacks it there"),
         Role::Knight => {
-            format!("the knight can jump there: no man stands on {to}, and its king is safe then")
+            format!("the knight can jump there: no piece stands on {to}, and its king is safe then")
         }
         Role::Pawn | Role::Bishop | Role::Rook | Role::Queen => {
-            format!("the way is clear: no man stands on {to}, and its king is safe then")
+            format!("the way is clear: no piece stands on {to}, and its king is safe then")
         }
     }
 }

@@ -13,7 +13,7 @@ use super::way::manner;
 impl LineWords for Moves {
     fn ask(self, stand: &Stand) -> String {
         format!(
-            "{} to move: to which squares can the man on {} legally go?",
+            "{} to move: to which squares can the piece on {} legally go?",
             side(stand.turn),
             self.square
         )
@@ -22,14 +22,14 @@ impl LineWords for Moves {
     fn tell(self, truth: &Truth) -> String {
         let set = truth.set();
         if set.is_empty() {
-            return format!("The man on {} has no legal move.", self.square);
+            return format!("The piece on {} has no legal move.", self.square);
         }
-        format!("The man on {} can go to {}.", self.square, squares(set))
+        format!("The piece on {} can go to {}.", self.square, squares(set))
     }
 
     fn explain(why: &MovesWhy) -> Vec<String> {
         let Some(piece) = why.piece else {
-            return vec![format!("No man stands on {}.", why.from)];
+            return vec![format!("No piece stands on {}.", why.from)];
         };
         let mut said = vec![format!("{} stands on {}.", man(piece), why.from)];
         if piece.color != why.turn {

@@ -17,7 +17,7 @@ impl LineWords for Occupant {
             Truth::Piece { piece: Some(piece) } => {
                 format!("{} stands on {}.", capital(&man(*piece)), self.square)
             }
-            _ => format!("No man stands on {}.", self.square),
+            _ => format!("No piece stands on {}.", self.square),
         }
     }
 

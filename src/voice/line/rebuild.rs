@@ -16,7 +16,7 @@ const EXPLAINED: usize = 3;
 
 impl LineWords for Rebuild {
     fn ask(self, _: &Stand) -> String {
-        "Where does every man stand? Name White's men, then Black's.".to_owned()
+        "Where does every piece stand? Name White's pieces, then Black's.".to_owned()
     }
 
     fn tell(self, truth: &Truth) -> String {
@@ -24,7 +24,7 @@ impl LineWords for Rebuild {
             Truth::Placement { placement } => placement.by_color(color).count(),
             _ => 0,
         };
-        let men = |color| count(men(color), "man", "men");
+        let men = |color| count(men(color), "piece", "pieces");
         format!(
             "White has {}, Black has {}.",
             men(Color::White),
@@ -39,7 +39,7 @@ impl LineWords for Rebuild {
         }
         let mut said = vec![format!(
             "{} placed right.",
-            count(why.right, "man is", "men are")
+            count(why.right, "piece is", "pieces are")
         )];
         said.extend(missing(&why.missing));
         said.extend(extra(why));
@@ -74,7 +74,7 @@ fn extra(why: &RebuildWhy) -> Vec<String> {
 
 fn wrong_man(why: &RebuildWhy) -> Vec<String> {
     let mut said = listed(
-        "The wrong man",
+        "The wrong piece",
         why.wrong_man
             .iter()
             .map(|(at, piece, _)| named(*piece, *at)),

@@ -10,7 +10,7 @@ use super::journey::way;
 impl LineWords for Taken {
     fn ask(self, _: &Stand) -> String {
         format!(
-            "Which of {}'s men have been taken since the start? Name them without their squares, or none.",
+            "Which of {}'s pieces have been taken since the start? Name them without their squares, or none.",
             side(self.color)
         )
     }

@@ -12,19 +12,23 @@ impl LineWords for Whereabouts {
         let home = self.man;
         match stand.man {
             Some(piece) => format!("{} from {home}: where does it stand now?", man(piece)),
-            None => format!("The man that stood on {home} at the start: where does it stand now?"),
+            None => {
+                format!("The piece that stood on {home} at the start: where does it stand now?")
+            }
         }
     }
 
     fn tell(self, truth: &Truth) -> String {
         match truth {
-            Truth::Square { square } => format!("The man stands on {square}."),
-            _ => "The man is gone: it was taken.".to_owned(),
+            Truth::Square { square } => format!("The piece stands on {square}."),
+            _ => "The piece is gone: it was taken.".to_owned(),
         }
     }
 
     fn explain(why: &Option<Journey>) -> Vec<String> {
-        why.as_ref()
-            .map_or_else(|| vec!["No man stood there at the start.".to_owned()], way)
+        why.as_ref().map_or_else(
+            || vec!["No piece stood there at the start.".to_owned()],
+            way,
+        )
     }
 }

@@ -182,7 +182,7 @@ pub fn month_short(month: &MonthReach) -> String {
 #[must_use]
 pub fn more_broken_lines(number: usize) -> String {
     format!(
-        "{} more cannot be read: they are passed over and left as they are",
+        "{} more cannot be read: they are skipped and left as they are",
         count(number, "line", "lines")
     )
 }

@@ -18,25 +18,25 @@ fn a_right_reply_is_told_in_one_line_with_the_truth() {
     assert_eq!(
         said,
         [
-            "Right, in 4.2 seconds. The man stands on f3.",
+            "Right, in 4.2 seconds. The piece stands on f3.",
             "Right, in 4.2 seconds. Black's knight stands on d6.",
             "Right, in 4.2 seconds. White has rooks on d1 and h1.",
-            "Right, in 4.2 seconds. The man on g5 attacks f4, h4, f6, h6 and e7. It guards its own side's \
-             man on e3, which may be named or left out.",
-            "Right, in 4.2 seconds. Black's men that attack or guard e5 stand on c6.",
-            "Right, in 4.2 seconds. The man on h7 can go to h5 and h6.",
+            "Right, in 4.2 seconds. The piece on g5 attacks f4, h4, f6, h6 and e7. It guards its own side's \
+             piece on e3, which may be named or left out.",
+            "Right, in 4.2 seconds. Black's pieces that attack or guard e5 stand on c6.",
+            "Right, in 4.2 seconds. The piece on h7 can go to h5 and h6.",
             "Right, in 4.2 seconds. The move is not legal.",
             "Right, in 4.2 seconds. There is no check.",
             "Right, in 4.2 seconds. No move gives check.",
             "Right, in 4.2 seconds. The only legal capture is e7 to g5.",
-            "Right, in 4.2 seconds. No man of White is hanging.",
+            "Right, in 4.2 seconds. No piece of White is hanging.",
             "Right, in 4.2 seconds. No move mates.",
             "Right, in 4.2 seconds. Taking on g5 wins nothing and loses nothing.",
             "Right, in 4.2 seconds. Material is even: 0 points.",
             "Right, in 4.2 seconds. Black has no right to castle any more.",
             "Right, in 4.2 seconds. White has lost 2 pawns.",
             "Right, in 4.2 seconds. Black's move 9 was e8 to g8.",
-            "Right, in 4.2 seconds. White has 14 men, Black has 14 men.",
+            "Right, in 4.2 seconds. White has 14 pieces, Black has 14 pieces.",
         ]
     );
 }
@@ -49,7 +49,7 @@ fn a_late_right_reply_stays_right() {
     late.millis = Some(12_000);
     assert_eq!(
         PLAIN.say(&Output::Answered(Box::new(late))),
-        ["Right, and late: it took 12 seconds. The man stands on f3."]
+        ["Right, and late: it took 12 seconds. The piece stands on f3."]
     );
     let mut late = answered(&line, QUESTIONS[0].1, "g5");
     late.late = true;
@@ -68,7 +68,7 @@ fn a_reply_that_is_right_in_part_is_told_square_by_square() {
             "Right in part.",
             "Named rightly: h1.",
             "Missed: d1.",
-            "Named without need: a1.",
+            "Not asked for: a1.",
             "White has rooks on d1 and h1.",
             "White's rook went from a1 to d1 on move 10 by castling.",
             "Nothing stands on a1: White's rook left it for d1 on move 10.",
@@ -83,7 +83,7 @@ fn a_question_given_up_is_told_apart_from_a_wrong_reply() {
         verdict_of(&line, QUESTIONS[0].1, "pass"),
         [
             "Passed.",
-            "The man stands on f3.",
+            "The piece stands on f3.",
             "White's knight went from g1 to f3 on move 2.",
         ]
     );
@@ -91,7 +91,7 @@ fn a_question_given_up_is_told_apart_from_a_wrong_reply() {
         verdict_of(&line, QUESTIONS[0].1, "gone"),
         [
             "Not right.",
-            "The man stands on f3.",
+            "The piece stands on f3.",
             "White's knight went from g1 to f3 on move 2.",
         ]
     );
@@ -102,27 +102,27 @@ fn truths_of_every_form_have_a_sentence_where_nothing_is_there() {
     let table = [
         (
             r#"{"kind":"whereabouts","subject":{"man":"d7"}}"#,
-            "The man is gone: it was taken.",
+            "The piece is gone: it was taken.",
         ),
         (
             r#"{"kind":"occupant","subject":{"square":"e4"}}"#,
-            "No man stands on e4.",
+            "No piece stands on e4.",
         ),
         (
             r#"{"kind":"attackers","subject":{"color":"black","square":"a1"}}"#,
-            "None of Black's men attacks or guards a1.",
+            "None of Black's pieces attacks or guards a1.",
         ),
         (
             r#"{"kind":"moves","subject":{"square":"a8"}}"#,
-            "The man on a8 can go to b8.",
+            "The piece on a8 can go to b8.",
         ),
         (
             r#"{"kind":"moves","subject":{"square":"h1"}}"#,
-            "The man on h1 has no legal move.",
+            "The piece on h1 has no legal move.",
         ),
         (
             r#"{"kind":"attacks","subject":{"square":"h1"}}"#,
-            "The man on h1 attacks g1. It guards its own side's men on f1 and h2, which may be named \
+            "The piece on h1 attacks g1. It guards its own side's pieces on f1 and h2, which may be named \
              or left out.",
         ),
         (
@@ -158,7 +158,7 @@ fn truths_of_every_form_have_a_sentence_where_nothing_is_there() {
         ),
         (
             r#"{"kind":"taken","subject":{"color":"black"}}"#,
-            "Black has lost no man.",
+            "Black has lost no pieces.",
         ),
     ];
     // Anderssen - Dufresne, Berlin 1852, to White's move 11.

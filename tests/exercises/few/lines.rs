@@ -159,7 +159,7 @@ fn a_line_is_short_only_where_the_game_is_over_and_no_other_move_was_left() {
             for mv in before.legal_moves() {
                 assert!(
                     after(before, mv).is_game_over(),
-                    "{men} men, {}",
+                    "{men} pieces, {}",
                     line.start().fen()
                 );
             }

@@ -21,7 +21,7 @@ fn the_rules_accept_every_position_strictly() {
     every_position(|men, start| {
         let fen: Fen = start.fen().parse().unwrap();
         let strict: Result<Chess, _> = fen.into_position(CastlingMode::Standard);
-        assert_eq!(strict.as_ref().ok(), Some(start.position()), "{men} men");
+        assert_eq!(strict.as_ref().ok(), Some(start.position()), "{men} pieces");
     });
 }
 

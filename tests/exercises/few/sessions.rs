@@ -42,7 +42,7 @@ impl Log {
                 Output::Ask(ask) => self.asked.push(ask.clone()),
                 Output::Given(given) => {
                     let Given::Men(men) = &**given else {
-                        panic!("men are read out: {given:?}");
+                        panic!("pieces are read out: {given:?}");
                     };
                     let told = (men.round, men.start.fen(), men.plies);
                     if self.men.last() != Some(&told) {
@@ -66,7 +66,7 @@ impl Log {
 fn rounds(summary: &Summary) -> RoundsSummary {
     match summary.own {
         Own::Few(rounds) => rounds,
-        _ => panic!("a drill of few men: {summary:?}"),
+        _ => panic!("a drill of few pieces: {summary:?}"),
     }
 }
 

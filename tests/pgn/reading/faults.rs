@@ -42,7 +42,7 @@ fn the_reason_for_an_illegal_move_is_precise() {
     );
     assert_eq!(
         reason("1. Nf3 d5 2. d4 e6 3. Nd2 *"),
-        "1:23: game 1, move 3. \"Nd2\": two men can do that, from b1 and from f3: write which"
+        "1:23: game 1, move 3. \"Nd2\": two pieces can do that, from b1 and from f3: write which"
     );
 }
 
@@ -98,7 +98,7 @@ fn an_impossible_move_is_told_with_the_one_reason_of_its_squares() {
         ),
         (
             "1. e4 e5 2. exd5",
-            "the pawn on e4 cannot go to d5: a pawn does not go so",
+            "the pawn on e4 cannot go to d5: a pawn does not move like that",
         ),
         (
             "1. e4 e5 2. d7d6",
@@ -107,7 +107,7 @@ fn an_impossible_move_is_told_with_the_one_reason_of_its_squares() {
         ("1. e4 e5 2. e2e3", "no piece stands on e2"),
         (
             "1. e4 e5 2. Ng1e3",
-            "the knight on g1 cannot go to e3: a knight does not go so",
+            "the knight on g1 cannot go to e3: a knight does not move like that",
         ),
         (
             "1. e4 e5 2. d4=Q",
@@ -119,11 +119,11 @@ fn an_impossible_move_is_told_with_the_one_reason_of_its_squares() {
         ),
         (
             "1. e4 e5 2. Bf1d4",
-            "the bishop on f1 cannot go to d4: a bishop does not go so",
+            "the bishop on f1 cannot go to d4: a bishop does not move like that",
         ),
         (
             "1. e4 e5 2. Ng1xf3 Nc6 3. Bc4 Nf6 4. Kg1",
-            "a king goes so in castling only: write O-O",
+            "a king moves like that only in castling: write O-O",
         ),
         (
             "1. e4 e5 2. Nd1e3",
@@ -370,7 +370,7 @@ fn move_numbers_that_disagree_are_said_once() {
     assert_eq!(
         said(&reading),
         [
-            "1:10: game 1, move 2. \"3.\": move number 3, but by the moves before it 2. is due: look for a lost or a surplus move"
+            "1:10: game 1, move 2. \"3.\": move number 3, but by the moves before it 2. is due: look for a move that is missing or too many"
         ]
     );
     assert_eq!(reading.game.main_line().len(), 5);

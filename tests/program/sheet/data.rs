@@ -127,10 +127,10 @@ fn a_sheet_of_a_drill_asks_what_a_learner_is_asked_who_misses_nothing() {
     for kinds in mixed.split(',').chain([mixed]) {
         for more in [
             &["--count", "24"][..],
-            &["--count", "8", "--man", "knight,queen"],
+            &["--count", "8", "--piece", "knight,queen"],
         ] {
             let travels = ["crossing", "span", "distance", "route", mixed].contains(&kinds);
-            if more.contains(&"--man") && !travels {
+            if more.contains(&"--piece") && !travels {
                 continue;
             }
             let exercise = [&["drill", kinds, "--seed", "11"], more].concat();
@@ -171,7 +171,7 @@ fn a_sheet_of_few_men_asks_what_the_live_drill_asks() {
         "drill", "few", "--ask", "all", "--seed", "5", "--count", "24",
     ];
     let of_a_game = [
-        "drill", "few", "--from", CLUB, "--men", "10", "--seed", "6", "--plies", "6",
+        "drill", "few", "--from", CLUB, "--pieces", "10", "--seed", "6", "--plies", "6",
     ];
     for exercise in [&drawn[..], &of_a_game[..]] {
         let live = live(exercise, &"pass\n".repeat(40));

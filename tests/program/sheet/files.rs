@@ -84,9 +84,9 @@ fn what_does_not_fit_a_sheet_is_a_usage_error() {
     desk.run(&["sheet", "--enter", "x.txt", "drill", "color"], "")
         .ends(2, &["leave it out here"]);
     desk.run(&["sheet", "replay", "--resume"], "")
-        .ends(2, &["a sheet begins anew"]);
+        .ends(2, &["a sheet always starts over"]);
     desk.run(&["sheet", "drill", "--resume"], "")
-        .ends(2, &["a sheet begins anew"]);
+        .ends(2, &["a sheet always starts over"]);
     desk.run(&["sheet", "replay", CLUB, "--game", "99"], "")
         .ends(1, &["no game 99"]);
 }

@@ -107,7 +107,7 @@ fn the_same_seed_makes_the_same_sheet() {
 fn the_command_on_a_sheet_makes_it_again() {
     let drawn_by_chance = ["replay", CLUB, "--random", "--every", "10", "--think", "30"];
     let few = [
-        "drill", "few", "--from", CLUB, "--men", "10", "--count", "5",
+        "drill", "few", "--from", CLUB, "--pieces", "10", "--count", "5",
     ];
     let by_rank = [&few[..], &["--list", "rank"]].concat();
     for exercise in [&drawn_by_chance[..], &few[..], &by_rank[..]] {

@@ -85,7 +85,7 @@ fn a_session_that_is_held_is_told_to_the_second_process_and_free_again_after_a_k
         let resume = [begin[0], "--resume"];
         let before = fs::read(desk.journal()).unwrap();
         let second = desk.run(&resume, "pass\n");
-        second.ends(1, &["is being held at this moment", "leave out --resume"]);
+        second.ends(1, &["is open at this moment", "leave out --resume"]);
         assert_eq!(second.out, "", "{begin:?}");
         assert_eq!(fs::read(desk.journal()).unwrap(), before, "{begin:?}");
         // Another session of the same learner is free at any time.
@@ -118,7 +118,7 @@ fn a_part_of_a_lesson_that_is_held_is_held_for_its_exercise_too() {
     let desk = Desk::new();
     let lesson = Waiting::at(&desk, &["lesson", "--seed", "3"], "Question 1 of");
     desk.run(&["drill", "--resume"], "pass\n")
-        .ends(1, &["is being held at this moment"]);
+        .ends(1, &["is open at this moment"]);
     lesson.leaves();
 }
 

@@ -51,13 +51,13 @@ fn every_kind_is_asked_in_a_sentence_of_its_own() {
         (
             "distance",
             r#""man":"Na1","to":"h8","blockers":["b3","c2"]"#,
-            "A knight on a1, with men on c2 and b3 that it may not take: in how few moves does it \
+            "A knight on a1, with pieces on c2 and b3 that it may not take: in how few moves does it \
              reach h8, if ever?",
         ),
         (
             "route",
             r#""man":"rf6","to":"a7","blockers":["c6"]"#,
-            "A rook on f6, with a man on c6 that it may neither take nor pass: name the squares of \
+            "A rook on f6, with a piece on c6 that it may neither take nor pass: name the squares of \
              one shortest route to a7, or say never.",
         ),
     ];

@@ -109,7 +109,7 @@ const TABLE: [(&str, &str, &str, &str); 24] = [
         "distance",
         r#""man":"Na1","to":"h8","blockers":["b3","c2"]"#,
         "never",
-        "With men on c2 and b3, a knight never gets from a1 to h8.",
+        "With pieces on c2 and b3, a knight never gets from a1 to h8.",
     ),
     (
         "distance",
@@ -121,7 +121,7 @@ const TABLE: [(&str, &str, &str, &str); 24] = [
         "route",
         r#""man":"Nd4","to":"e5","blockers":["f3"]"#,
         "c6 e5",
-        "With a man on f3, a knight takes 2 moves from d4 to e5. The only shortest route goes from d4 \
+        "With a piece on f3, a knight takes 2 moves from d4 to e5. The only shortest route goes from d4 \
          over c6 to e5.",
     ),
     (
@@ -216,7 +216,7 @@ fn a_wrong_reply_is_told_with_the_truth_and_the_reasons() {
             "Right in part.",
             "Named rightly: d2 and e3.",
             "Missed: f4.",
-            "Named without need: e4.",
+            "Not asked for: e4.",
             "d2, e3 and f4 lie between c1 and g5.",
             "e4 does not lie on that diagonal.",
             "Go along the diagonal from c1: at each step the letter goes one on and the number goes one up.",

@@ -31,7 +31,7 @@ fn every_attacked_square_is_told_as_attacked_the_man_at_the_end_of_a_line_among_
         for from in board.sliders() {
             let subject = format!(r#""square":"{from}""#);
             let said = to_who_said(scene, "attacks", &subject, Bitboard::EMPTY);
-            let own = board.by_color(board.color_at(from).expect("a man stands there"));
+            let own = board.by_color(board.color_at(from).expect("a piece stands there"));
             for square in board.attacks_from(from) & !own {
                 let told = said.iter().any(|line| {
                     let attacked = line.split(", guards").next().unwrap_or_default();
@@ -56,7 +56,7 @@ fn a_square_that_ones_own_man_holds_is_closed_by_that_man_by_its_name() {
                 }
                 let subject = format!(r#""square":"{from}""#);
                 let said = to_who_said(scene, "moves", &subject, to.into());
-                let name = role(board.role_at(to).expect("a man stands there"));
+                let name = role(board.role_at(to).expect("a piece stands there"));
                 let last = said.last().map(String::as_str);
                 assert_eq!(
                     last,

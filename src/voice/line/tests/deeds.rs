@@ -112,16 +112,16 @@ fn hanging_men_are_told_by_who_attacks_them_and_others_by_who_guards_them() {
     assert_eq!(
         explained(&line, "hanging", r#""color":"white""#, "d4 a1 e2 g7 h8"),
         [
-            "White's rook on a1 is attacked by no man of Black.",
+            "White's rook on a1 is not attacked by Black.",
             "White's king on e2 is left out, as every king is.",
             "White's knight on d4 is guarded by White's pawn on c3.",
             "Black's bishop on g7 is not one of White's pieces.",
-            "No man stands on h8.",
+            "No piece stands on h8.",
         ]
     );
     let line = from_fen("4k3/6b1/8/8/3N4/8/8/R3K3 w - - 0 1", "");
     assert_eq!(
         explained(&line, "hanging", r#""color":"white""#, "none"),
-        ["White's knight on d4 is attacked by Black's bishop on g7, and no man guards it."]
+        ["White's knight on d4 is attacked by Black's bishop on g7, and no piece guards it."]
     );
 }

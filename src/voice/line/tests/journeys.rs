@@ -34,7 +34,7 @@ fn the_way_of_a_man_is_told_with_its_move_numbers() {
     );
     assert_eq!(
         whereabouts(&line, "e4"),
-        ["No man stood there at the start."]
+        ["No piece stood there at the start."]
     );
 }
 
@@ -137,7 +137,7 @@ fn a_placement_is_corrected_list_by_list_with_the_ways_of_a_few() {
     assert_eq!(
         explained(&usual(FIDE_SAMPLE), "rebuild", "", said),
         [
-            "19 men are placed right.",
+            "19 pieces are placed right.",
             "Missing: White's king on b1, White's bishop on f1, White's rook on h1, Black's knight on \
              c6, Black's bishop on e7, Black's rook on a8, Black's bishop on c8 and Black's rook on e8.",
             "White's king went from e1 to c1 on move 10 by castling and to b1 on move 11.",
@@ -147,7 +147,7 @@ fn a_placement_is_corrected_list_by_list_with_the_ways_of_a_few() {
             "Nothing stands on a1: White's rook left it for d1 on move 10.",
             "Nothing stands on c1: White's king left it for b1 on move 11.",
             "Nothing stands on e5: White's pawn left it for d6 on move 6.",
-            "The wrong man: Black's bishop on d6.",
+            "The wrong piece: Black's bishop on d6.",
             "On d6 stands Black's knight.",
             "Black's knight went from g8 to f6 on move 2, to e4 on move 4 and to d6 on move 6.",
         ]

@@ -15,7 +15,7 @@ const CASES: [(Reason, &str, &str, &str, &str); 28] = [
         USUAL,
         "",
         "e4e5",
-        "No man stands on e4.",
+        "No piece stands on e4.",
     ),
     (Reason::WrongSide, USUAL, "", "e7e5", "It is White's turn."),
     (
@@ -159,14 +159,14 @@ const CASES: [(Reason, &str, &str, &str, &str); 28] = [
         USUAL,
         "",
         "e2e4q",
-        "A pawn becomes another man only on its last rank, not on e4.",
+        "A pawn becomes another piece only on its last rank, not on e4.",
     ),
     (
         Reason::NotItsWay,
         "7k/P7/8/8/8/8/8/4K3 w - - 0 1",
         "",
         "a7a8",
-        "A pawn that goes to a8 has to become another man.",
+        "A pawn that goes to a8 has to become another piece.",
     ),
     (
         Reason::NotItsWay,
@@ -187,7 +187,7 @@ const CASES: [(Reason, &str, &str, &str, &str); 28] = [
         "8/8/8/K2pP2r/8/8/8/4k3 w - d6 0 1",
         "",
         "e5d6",
-        "Taking en passant would clear two men off the line from Black's rook on h5 to the king.",
+        "Taking en passant would clear two pieces off the line from Black's rook on h5 to the king.",
     ),
     (
         Reason::StepsIntoCheck,
@@ -247,7 +247,7 @@ fn a_legal_move_is_explained_too() {
         legality(&usual(""), "b1c3"),
         [
             "White's knight stands on b1.",
-            "The knight can jump there: no man stands on c3, and its king is safe then.",
+            "The knight can jump there: no piece stands on c3, and its king is safe then.",
         ]
     );
     assert_eq!(
@@ -256,11 +256,11 @@ fn a_legal_move_is_explained_too() {
     );
     assert_eq!(
         last(&usual("1. e4 d5"), "f1b5"),
-        "The way is clear: no man stands on b5, and its king is safe then."
+        "The way is clear: no piece stands on b5, and its king is safe then."
     );
     assert_eq!(
         last(&usual("1. e4 d5"), "e1e2"),
-        "No man stands on e2, and no enemy man attacks it there."
+        "No piece stands on e2, and no enemy piece attacks it there."
     );
     assert_eq!(
         last(&usual("1. e4 a6 2. e5 d5"), "e5d6"),
@@ -268,7 +268,7 @@ fn a_legal_move_is_explained_too() {
     );
     // FIDE 3.8.2.2: that b1 or the rook is attacked does not matter.
     let line = from_fen("1r2k3/8/8/8/8/8/8/R3K2R w KQ - 0 1", "");
-    let castling = "The right to castle long is still there, the way is clear, and no enemy man \
+    let castling = "The right to castle long is still there, the way is clear, and no enemy piece \
                     attacks the king's way.";
     assert_eq!(last(&line, "e1c1"), castling);
     let line = chess960("4k3/8/8/8/8/8/8/1R2KN1R w KQ - 0 1", "");

@@ -55,7 +55,10 @@ fn men_without_lines_are_told_by_how_they_attack() {
             "Not b4: one step does not lead from b1 to b4.",
         ]
     );
-    assert_eq!(on(&line, "attacks", "a3", "b4"), ["No man stands on a3.",]);
+    assert_eq!(
+        on(&line, "attacks", "a3", "b4"),
+        ["No piece stands on a3.",]
+    );
     assert_eq!(
         on(&line, "attacks", "b1", "b1 a1 c1")[2..],
         ["Not b1: a piece does not attack the square that it stands on."]
@@ -88,8 +91,8 @@ fn attackers_are_told_by_what_they_look_through_and_others_by_what_stops_them() 
         attackers(&line, "black", "e5", "e7 a3 g5 e8"),
         [
             "Black's knight on c6 reaches e5.",
-            "No man stands on a3.",
-            "White's bishop stands on g5, a man of the other side.",
+            "No piece stands on a3.",
+            "White's bishop stands on g5, a piece of the other side.",
             "Black's bishop on e7 does not reach e5: no diagonal joins e7 and e5.",
             "Black's rook on e8 does not reach e5: its own bishop on e7 stands in the way.",
         ]

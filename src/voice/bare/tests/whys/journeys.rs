@@ -76,7 +76,7 @@ fn a_distance_is_told_by_its_rule_and_a_shortest_route() {
             r#""man":"Ra1","to":"a8","blockers":["a4"]"#,
             "1",
             &[
-                "A man on a4 closes the straight way, so the rook goes round.",
+                "A piece on a4 closes the straight way, so the rook goes round.",
                 "One of 7 shortest routes goes from a1 over b1 and b8 to a8.",
             ],
         ),
@@ -97,25 +97,25 @@ fn a_man_that_never_gets_there_is_told_what_keeps_it_away() {
             "distance",
             r#""man":"Bc1","to":"h6","blockers":["h6"]"#,
             "1",
-            &["A man stands on h6 itself, and the bishop may not take it."],
+            &["A piece stands on h6 itself, and the bishop may not take it."],
         ),
         (
             "distance",
             r#""man":"Na1","to":"h8","blockers":["b3","c2"]"#,
             "6",
-            &["The knight on a1 has no move: men stand on c2 and b3."],
+            &["The knight on a1 has no move: pieces stand on c2 and b3."],
         ),
         (
             "distance",
             r#""man":"Na1","to":"h8","blockers":["g6","f7","d4"]"#,
             "6",
-            &["No move of a knight leads to h8: men stand on g6 and f7."],
+            &["No move of a knight leads to h8: pieces stand on g6 and f7."],
         ),
         (
             "distance",
             r#""man":"Ka1","to":"h8","blockers":["c1","c2","c3","b3","a3"]"#,
             "pass",
-            &["The men on c1, c2, a3, b3 and c3 leave no route from a1 to h8."],
+            &["The pieces on c1, c2, a3, b3 and c3 leave no route from a1 to h8."],
         ),
     ];
     hold(table);
@@ -133,7 +133,7 @@ fn the_first_fault_of_a_route_is_told() {
             "route",
             KNIGHT,
             "f3 e5",
-            &["From d4 the knight cannot go to f3: a man stands there that it may not take."],
+            &["From d4 the knight cannot go to f3: a piece stands there that it may not take."],
         ),
         (
             "route",
@@ -159,7 +159,7 @@ fn the_first_fault_of_a_route_is_told() {
             r#""man":"Bc1","to":"h3","blockers":["e3"]"#,
             "f4 h3",
             &[
-                "From c1 the bishop cannot go to f4: the man on e3 stands in the way.",
+                "From c1 the bishop cannot go to f4: the piece on e3 stands in the way.",
                 "A bishop stays on the color of its square: c1 is dark, h3 is light.",
             ],
         ),

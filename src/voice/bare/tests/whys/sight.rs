@@ -87,7 +87,7 @@ fn a_span_is_told_by_what_the_edge_leaves_and_by_the_lines_that_were_missed() {
             &[
                 "A rook attacks 14 squares from anywhere on the empty board.",
                 "Along the a-file it attacks a2, a3, a4, a5, a6, a7 and a8.",
-                "Not a1: a man does not attack the square on which it stands.",
+                "Not a1: a piece does not attack the square on which it stands.",
                 "Not b2: no file or rank joins a1 and b2.",
             ],
         ),

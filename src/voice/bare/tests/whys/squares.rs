@@ -111,7 +111,7 @@ fn a_place_is_counted_off_and_the_slip_is_named() {
             C6_BLACK,
             "3 6",
             &[
-                "Those are the right counts exchanged, and also the counts from White's side; the \
+                "Those are the right counts swapped, and also the counts from White's side; the \
                  files come first, seen from Black's side.",
                 FILES,
                 RANKS,
@@ -122,7 +122,7 @@ fn a_place_is_counted_off_and_the_slip_is_named() {
             r#""square":"b4","view":"white""#,
             "4 2",
             &[
-                "The two counts are exchanged: the files from the left come first, then the rows from \
+                "The two counts are swapped: the files from the left come first, then the rows from \
                  the bottom.",
                 "As White sees the board, the files from the left are a, b: the second is the b-file.",
                 "The ranks from the bottom are 1, 2, 3, 4: the fourth is rank 4.",
