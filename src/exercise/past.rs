@@ -157,7 +157,7 @@ impl Past {
 
     /// Counts the first tries by kind.
     fn kinds(&self) -> Vec<KindCount> {
-        KindCount::all(self.answers.iter().filter(|answered| !answered.repeat))
+        KindCount::all(&self.answers.iter().filter(|answered| !answered.repeat))
     }
 
     /// Returns the last move before the first checkpoint at which a reply was not right.

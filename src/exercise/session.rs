@@ -222,7 +222,7 @@ impl Session {
             Input::Pass { millis } => self.pass(millis, &mut outputs),
             Input::Again => outputs.push(self.again()),
             Input::Question => {
-                outputs.push(self.ask_again().unwrap_or_else(|| nothing("question")))
+                outputs.push(self.ask_again().unwrap_or_else(|| nothing("question")));
             }
             Input::Look => {
                 outputs.push(self.look());

@@ -103,15 +103,15 @@ pub struct KindCount {
 impl KindCount {
     /// Counts the answers of every kind that was asked.
     #[must_use]
-    pub fn all<'a>(past: impl Iterator<Item = &'a Answered> + Clone) -> Vec<KindCount> {
+    pub fn all<'a>(past: &(impl Iterator<Item = &'a Answered> + Clone)) -> Vec<KindCount> {
         Kind::ALL
             .into_iter()
             .filter(|kind| past.clone().any(|answer| answer.question.kind() == *kind))
-            .map(|kind| KindCount::new(kind, past.clone()))
+            .map(|kind| KindCount::new(kind, past))
             .collect()
     }
 
-    fn new<'a>(kind: Kind, past: impl Iterator<Item = &'a Answered> + Clone) -> KindCount {
+    fn new<'a>(kind: Kind, past: &(impl Iterator<Item = &'a Answered> + Clone)) -> KindCount {
         let of_kind = || past.clone().filter(|answer| answer.question.kind() == kind);
         let count = |verdict| {
             of_kind()

@@ -53,8 +53,7 @@ pub fn title(said_first: &Output) -> Option<String> {
         return None;
     };
     Some(match &**opening {
-        Opening::Replay(game) => players(&game.tags),
-        Opening::Recite { game, .. } => players(&game.tags),
+        Opening::Replay(game) | Opening::Recite { game, .. } => players(&game.tags),
         Opening::Drill(drill) => {
             let names: Vec<&str> = drill.kinds.iter().map(|kind| kind.name()).collect();
             format!("Drill: {}", names.join(", "))
@@ -198,7 +197,7 @@ impl Voice {
         }
     }
 
-    fn opening_on_paper(&self, opening: &Opening) -> Vec<String> {
+    fn opening_on_paper(self, opening: &Opening) -> Vec<String> {
         match opening {
             Opening::Replay(game) | Opening::Recite { game, .. } => {
                 let mut said = opening::facts(self.list, game);
@@ -218,8 +217,8 @@ impl Voice {
                 "Hear or read each round once and cover it; then answer from memory, without a board."
                     .to_owned(),
             ],
-            Opening::Ahead(ahead) => vec![ahead::what_comes(ahead), ahead::how(*self, ahead.show)],
-            Opening::Mates(mates) => ahead::which_mates(*self, mates),
+            Opening::Ahead(ahead) => vec![ahead::what_comes(ahead), ahead::how(self, ahead.show)],
+            Opening::Mates(mates) => ahead::which_mates(self, mates),
         }
     }
 }
