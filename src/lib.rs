@@ -1,5 +1,5 @@
 //! A trainer for chess without sight of the board: a game is read aloud with the board hidden,
-//! checkpoints ask where a man stands, what it attacks, whether a move is legal, and every answer is
+//! checkpoints ask where a piece stands, what it attacks, whether a move is legal, and every answer is
 //! verified, explained and kept.
 //!
 //! The house has floors; each module uses its own floor and lower ones only. From the ground up:
@@ -7,7 +7,7 @@
 //! | floor | module | holds |
 //! |---|---|---|
 //! | 0 | [`board`] | the bare board: views, square colors, lines, spans, travel |
-//! | 0 | [`game`] | a game, a line of play with every position on the way, which man is which |
+//! | 0 | [`game`] | a game, a line of play with every position on the way, which piece is which |
 //! | 1 | [`rules`] | what a move's text can mean, whether a move is legal, and the one reason why it is not |
 //! | 1 | [`pgn`] | PGN text to games, strictly, and back |
 //! | 1 | [`reply`] | what a learner's words mean |
