@@ -188,9 +188,12 @@ fn standard_movetext(passage: &Passage) -> Option<&[u8]> {
         let is_standard = match kind {
             Kind::Word => is_standard(text),
             Kind::Space => begin.is_none() || text.iter().all(|byte| b" \t\r\n".contains(byte)),
+            // A word that follows a number of a NAG at once is passed over there as a part of it.
+            Kind::Nag => {
+                (passage.text.get(at)).is_none_or(|next| b" \t\r\n{}()!?$;.*".contains(next))
+            }
             Kind::Open
             | Kind::Close
-            | Kind::Nag
             | Kind::Escape
             | Kind::LineComment
             | Kind::Brace { closed: true } => true,
@@ -371,8 +374,12 @@ mod tests {
             "1. e4 e5± *",
             "1. e4 ; so\re5 *",
             "1. e4 e5 2. Nf3 Nf6 3. Be2 Be7 4. 0-0 *",
+            "1. e4 $1e5 *",
+            "1. e4 $1$2e5 *",
         ] {
-            assert!(standard_movetext(&Passage::only(text)).is_none(), "{text}");
+            let passage = Passage::only(text);
+            assert!(standard_movetext(&passage).is_none(), "{text}");
+            assert_eq!(read_twice(&passage).faults, read(&passage).faults, "{text}");
         }
     }
 
