@@ -58,7 +58,7 @@ fn from_fen(
 }
 
 /// Returns the castling rules of a variant, by the names that people give it.
-fn castling_mode(name: &str) -> Option<CastlingMode> {
+pub(super) fn castling_mode(name: &str) -> Option<CastlingMode> {
     let plain: String = name
         .chars()
         .filter(|char| char.is_alphanumeric())

@@ -378,11 +378,10 @@ fn a_start_of_chess960_is_written_where_it_is_known_and_never_made_up() {
     assert!(checked.out.contains("1 fault"), "{checked:?}");
 
     let array = "rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - 0 1";
-    for fen in [
-        array,
-        "bqnbnrkr/pppppppp/8/8/8/8/PPPPPPPP/BQNBNRKR w KQkq - 0 1",
-    ] {
-        let text = format!("[Variant \"Chess960\"]\n[FEN \"{fen}\"]\n\n1. e4 e5 *\n");
+    let other = "bqnbnrkr/pppppppp/8/8/8/8/PPPPPPPP/BQNBNRKR w KQkq - 0 1";
+    // A variant that the castling rights contradict is put right.
+    for (variant, fen) in [("Chess960", array), ("Chess960", other), ("Chess", other)] {
+        let text = format!("[Variant \"{variant}\"]\n[FEN \"{fen}\"]\n\n1. e4 e5 *\n");
         let file = desk.file("known.pgn", text);
         desk.run(&["games", &file, "--export", clean, "--force"], "");
         let written = fs::read_to_string(clean).unwrap();

@@ -5,8 +5,9 @@ mod page;
 use std::collections::{BTreeMap, HashSet};
 
 use shakmaty::san::SanPlus;
-use shakmaty::{Chess, Position};
+use shakmaty::{CastlingMode, Chess, Position};
 
+use super::setup::castling_mode;
 use crate::game::{Game, GameResult, MoveNumber, NodeId, Step, after_null};
 use page::Page;
 
@@ -87,7 +88,8 @@ fn tags(game: &Game, result: GameResult) -> String {
         others.insert("SetUp".to_owned(), "1".to_owned());
         others.insert("FEN".to_owned(), game.start.fen());
     }
-    if is_chess960 && game.tags.get("Variant").is_none() {
+    let said = game.tags.get("Variant").and_then(castling_mode);
+    if is_chess960 && said != Some(CastlingMode::Chess960) {
         others.insert("Variant".to_owned(), "Chess960".to_owned());
     }
     let written = |name: &str| {
