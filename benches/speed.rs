@@ -101,7 +101,7 @@ mod checkpoint {
 /// Drills over the bare board.
 mod drill {
     use super::{Bencher, Kind, black_box};
-    use sansvoir::board::{BareMan, Travel};
+    use sansvoir::board::{PieceAt, Travel};
     use sansvoir::exercise::{Drill, DrillSettings, Views};
     use shakmaty::{Bitboard, Square, attacks};
 
@@ -112,7 +112,7 @@ mod drill {
             count: 1000,
             view: Views::Both,
             think_millis: None,
-            men: Vec::new(),
+            pieces: Vec::new(),
             blockers: 3,
             seed: 1,
             weak: Vec::new(),
@@ -121,11 +121,11 @@ mod drill {
         bencher.bench(|| Drill::new(black_box(settings.clone())));
     }
 
-    /// A knight from corner to corner past three men, the longest way that it has.
+    /// A knight from corner to corner past three pieces, the longest way that it has.
     fn long_way() -> Travel {
-        let man: BareMan = "Na1".parse().expect("a man");
+        let piece: PieceAt = "Na1".parse().expect("a piece");
         let blockers = Bitboard::from(Square::E5).with(Square::D6).with(Square::C4);
-        Travel::new(man, Square::H8, blockers).expect("a way to ask about")
+        Travel::new(piece, Square::H8, blockers).expect("a way to ask about")
     }
 
     #[divan::bench]
@@ -426,7 +426,7 @@ mod lesson {
             count: 10_000,
             view: Views::Both,
             think_millis: None,
-            men: Vec::new(),
+            pieces: Vec::new(),
             blockers: 0,
             seed: 5,
             weak: Vec::new(),

@@ -7,7 +7,7 @@ use super::{Pair, Travel};
 /// The first fault of a route that is not a legal shortest one.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Misstep {
-    /// The man does not move so.
+    /// The piece does not move so.
     NotItsWay {
         /// Where the step begins.
         from: Square,
@@ -43,7 +43,7 @@ pub enum Misstep {
 
 impl Misstep {
     pub(super) fn first(travel: Travel, route: &[Square]) -> Option<Misstep> {
-        let start = travel.man().square();
+        let start = travel.piece().square();
         let route = match route {
             [first, rest @ ..] if *first == start => rest,
             _ => route,
@@ -67,7 +67,7 @@ impl Misstep {
         if travel.steps(from).contains(to) {
             return None;
         }
-        let free = attacks::attacks(from, travel.man().piece(), Bitboard::EMPTY);
+        let free = attacks::attacks(from, travel.piece().piece(), Bitboard::EMPTY);
         if !free.contains(to) {
             return Some(Misstep::NotItsWay { from, to });
         }

@@ -1,8 +1,8 @@
-//! What a man attacks on the empty board, and how the edge cuts it short.
+//! What a piece attacks on the empty board, and how the edge cuts it short.
 
 use shakmaty::{Bitboard, Role, Square};
 
-use super::BareMan;
+use super::PieceAt;
 
 /// An edge of the board.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -43,14 +43,14 @@ pub fn ring(square: Square) -> u32 {
         .fold(3, |ring, edge| ring.min(edge.steps_from(square)))
 }
 
-/// The squares that a man attacks on the empty board, and what the edge takes from it.
+/// The squares that a piece attacks on the empty board, and what the edge takes from it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Span {
     /// The squares that it attacks.
     pub squares: Bitboard,
-    /// The steps from the man to the nearest edge, 0 to 3.
+    /// The steps from the piece to the nearest edge, 0 to 3.
     pub ring: u32,
-    /// How many squares fewer these are than such a man attacks from the best of squares.
+    /// How many squares fewer these are than such a piece attacks from the best of squares.
     pub lost: usize,
     /// The edges that cut it: those over which a step of a pawn, knight or king would lead, the
     /// nearest ones for a bishop or queen that loses squares. A rook loses none anywhere.
@@ -58,15 +58,15 @@ pub struct Span {
 }
 
 impl Span {
-    /// Measures the span of `man`.
+    /// Measures the span of `piece`.
     #[must_use]
-    pub fn of(man: BareMan) -> Span {
-        let role = man.piece().role;
-        let squares = man.attacks(Bitboard::EMPTY);
-        let ring = ring(man.square());
+    pub fn of(piece: PieceAt) -> Span {
+        let role = piece.piece().role;
+        let squares = piece.attacks(Bitboard::EMPTY);
+        let ring = ring(piece.square());
         let lost = most(role) - squares.count();
         let cuts = |edge: &Edge| {
-            let steps = edge.steps_from(man.square());
+            let steps = edge.steps_from(piece.square());
             match role {
                 Role::Pawn => steps == 0 && matches!(edge, Edge::AFile | Edge::HFile),
                 Role::Knight => steps < 2,
@@ -84,7 +84,7 @@ impl Span {
     }
 }
 
-/// The most squares that a man of this role attacks from anywhere.
+/// The most squares that a piece of this role attacks from anywhere.
 const fn most(role: Role) -> usize {
     match role {
         Role::Pawn => 2,

@@ -1,13 +1,13 @@
-//! How a lone man travels: in how few moves, in how many ways.
+//! How a lone piece travels: in how few moves, in how many ways.
 
 use shakmaty::{Bitboard, Role, Square, attacks};
 
-use super::{BareMan, Misstep, SquareColor};
+use super::{Misstep, PieceAt, SquareColor};
 
 /// More layers than any shortest route has: each square is reached once.
 const MOST_LAYERS: usize = 64;
 
-/// A man on its way to a square, among blockers that it may neither enter nor, save the knight, pass.
+/// A piece on its way to a square, among blockers that it may neither enter nor, save the knight, pass.
 ///
 /// ```
 /// use sansvoir::board::Travel;
@@ -20,58 +20,66 @@ const MOST_LAYERS: usize = 64;
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Travel {
-    man: BareMan,
+    piece: PieceAt,
     to: Square,
     blockers: Bitboard,
 }
 
-/// A man, a square and blockers that make no journey.
+/// A piece, a square and blockers that make no journey.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
-pub enum NoTravel {
+pub enum TravelError {
     /// A pawn has no way back.
     #[error("the pawn on {0} does not travel: name a king, queen, rook, bishop or knight")]
     Pawn(Square),
-    /// The man is there already.
+    /// The piece is there already.
     #[error("the piece stands on {0} already: name another square to go to")]
     There(Square),
-    /// A blocker stands on the square of the man.
+    /// A blocker stands on the square of the piece.
     #[error("a blocker stands on the piece's own square {0}: leave it out")]
     Blocker(Square),
 }
 
-/// Why a man never reaches a square.
+/// Why a piece never reaches a square.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Unreachable {
     /// A blocker holds the square.
     Held,
     /// A bishop stands on the other color.
     OtherColor,
-    /// The blockers, with the edge, shut the man off.
+    /// The blockers, with the edge, shut the piece off.
     ShutOff,
 }
 
 impl Travel {
-    /// Sets a man on its way.
+    /// Sets a piece on its way.
     ///
     /// # Errors
     ///
-    /// [`NoTravel`] for a pawn, a man that is there already, or a blocker on the man's own square.
-    pub const fn new(man: BareMan, to: Square, blockers: Bitboard) -> Result<Travel, NoTravel> {
-        if matches!(man.piece().role, Role::Pawn) {
-            Err(NoTravel::Pawn(man.square()))
-        } else if man.square().to_u32() == to.to_u32() {
-            Err(NoTravel::There(to))
-        } else if blockers.contains(man.square()) {
-            Err(NoTravel::Blocker(man.square()))
+    /// [`TravelError`] for a pawn, a piece that is there already, or a blocker on the piece's own square.
+    pub const fn new(
+        piece: PieceAt,
+        to: Square,
+        blockers: Bitboard,
+    ) -> Result<Travel, TravelError> {
+        if matches!(piece.piece().role, Role::Pawn) {
+            Err(TravelError::Pawn(piece.square()))
+        } else if piece.square().to_u32() == to.to_u32() {
+            Err(TravelError::There(to))
+        } else if blockers.contains(piece.square()) {
+            Err(TravelError::Blocker(piece.square()))
         } else {
-            Ok(Travel { man, to, blockers })
+            Ok(Travel {
+                piece,
+                to,
+                blockers,
+            })
         }
     }
 
-    /// Returns the man at the start of its way.
+    /// Returns the piece at the start of its way.
     #[must_use]
-    pub const fn man(self) -> BareMan {
-        self.man
+    pub const fn piece(self) -> PieceAt {
+        self.piece
     }
 
     /// Returns where it goes.
@@ -86,16 +94,16 @@ impl Travel {
         self.blockers
     }
 
-    /// Returns the squares to which the man can go in one move from `from`.
+    /// Returns the squares to which the piece can go in one move from `from`.
     #[must_use]
     pub fn steps(self, from: Square) -> Bitboard {
-        attacks::attacks(from, self.man.piece(), self.blockers).without(self.blockers)
+        attacks::attacks(from, self.piece.piece(), self.blockers).without(self.blockers)
     }
 
-    /// Counts the fewest moves there; `None` when the man never gets there.
+    /// Counts the fewest moves there; `None` when the piece never gets there.
     #[must_use]
     pub fn fewest(self) -> Option<u32> {
-        let mut reached = Bitboard::from(self.man.square());
+        let mut reached = Bitboard::from(self.piece.square());
         let mut layer = reached;
         let mut moves = 0;
         while !layer.contains(self.to) {
@@ -109,15 +117,15 @@ impl Travel {
         Some(moves)
     }
 
-    /// Tells why the man never gets there; `None` when it does.
+    /// Tells why the piece never gets there; `None` when it does.
     #[must_use]
     pub fn unreachable(self) -> Option<Unreachable> {
-        let bishop = self.man.piece().role == Role::Bishop;
+        let bishop = self.piece.piece().role == Role::Bishop;
         if self.fewest().is_some() {
             None
         } else if self.blockers.contains(self.to) {
             Some(Unreachable::Held)
-        } else if bishop && SquareColor::of(self.man.square()) != SquareColor::of(self.to) {
+        } else if bishop && SquareColor::of(self.piece.square()) != SquareColor::of(self.to) {
             Some(Unreachable::OtherColor)
         } else {
             Some(Unreachable::ShutOff)
@@ -130,10 +138,10 @@ impl Travel {
     #[must_use]
     pub fn routes(self) -> u64 {
         let Some(moves) = self.fewest() else { return 0 };
-        let mut reached = Bitboard::from(self.man.square());
+        let mut reached = Bitboard::from(self.piece.square());
         let mut layer = reached;
         let mut ways = [0; 64];
-        ways[self.man.square().to_usize()] = 1;
+        ways[self.piece.square().to_usize()] = 1;
         for _ in 0..moves {
             let next = self.next_layer(layer).without(reached);
             for from in layer {
@@ -147,7 +155,7 @@ impl Travel {
         ways[self.to.to_usize()]
     }
 
-    /// Returns one route that takes the fewest moves, the man's own square first; empty when there is
+    /// Returns one route that takes the fewest moves, the piece's own square first; empty when there is
     /// none. Of several squares to go on with, it takes the first in the order a1, b1, … h8.
     #[must_use]
     pub fn route(self) -> Vec<Square> {
@@ -157,12 +165,12 @@ impl Travel {
         let moves = moves as usize;
         let mut layers = [Bitboard::EMPTY; MOST_LAYERS];
         layers[0] = Bitboard::from(self.to);
-        // The steps of these men lead back as they lead there, so the layers are laid from the end.
+        // The steps of these pieces lead back as they lead there, so the layers are laid from the end.
         for n in 1..=moves {
             layers[n] = self.next_layer(layers[n - 1]);
         }
         let mut route = Vec::with_capacity(moves + 1);
-        route.push(self.man.square());
+        route.push(self.piece.square());
         for layer in layers[..moves].iter().rev() {
             let next = route.last().map(|at| self.steps(*at) & *layer);
             route.extend(next.and_then(Bitboard::first));
@@ -170,7 +178,7 @@ impl Travel {
         route
     }
 
-    /// Checks a route, said with or without the man's own square at its head; `None` when it is a
+    /// Checks a route, said with or without the piece's own square at its head; `None` when it is a
     /// legal one that takes the fewest moves.
     #[must_use]
     pub fn misstep(self, route: &[Square]) -> Option<Misstep> {

@@ -170,12 +170,12 @@ impl Aloud {
 }
 
 /// Says what stands beside the sittings, to the eye and to the ear.
-pub(super) struct Crier {
+pub(super) struct Announcer {
     pub(super) screen: Screen,
     pub(super) aloud: Aloud,
 }
 
-impl Crier {
+impl Announcer {
     /// Says a sentence.
     pub(super) fn say(&mut self, tone: Tone, sentence: &str) -> Result<(), Failure> {
         super::note_told();

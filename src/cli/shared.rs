@@ -6,7 +6,7 @@ use std::rc::Rc;
 
 use clap::Args;
 
-use super::aloud::{self, Aloud, Crier, Speaking};
+use super::aloud::{self, Aloud, Announcer, Speaking};
 use super::arguments::millis;
 use super::config::Config;
 use super::failure::Failure;
@@ -140,8 +140,8 @@ impl Shared {
     }
 
     /// Gets ready to say what stands beside a sitting.
-    pub(super) fn crier(&self) -> Crier {
-        Crier {
+    pub(super) fn announcer(&self) -> Announcer {
+        Announcer {
             screen: self.screen(),
             aloud: self.aloud(),
         }

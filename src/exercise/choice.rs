@@ -12,7 +12,7 @@ const REBUILD_ONE_IN: usize = 6;
 
 /// Chooses up to `count` questions of the given kinds, and never more than 64.
 ///
-/// They are about men and squares that the last plies touched, with about one in five about others;
+/// They are about pieces and squares that the last plies touched, with about one in five about others;
 /// none is answered by the last spoken move, and none gives another away. Fewer come back where the
 /// position does not hold so many. The same scene, kinds, count and dice choose the same questions.
 #[must_use]

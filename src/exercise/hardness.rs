@@ -15,12 +15,13 @@ pub struct Hardness {
     /// Plies heard since the board was last seen: since the last look, or else since the line's
     /// start, which is known. 0 where the learner looks at the very position.
     pub plies: u32,
-    /// Men on the board that is asked about.
-    pub men: u32,
+    /// Pieces on the board that is asked about.
+    #[serde(rename = "men")]
+    pub pieces: u32,
     /// Captures in the line so far, en passant among them.
     pub captures: u32,
-    /// How many plies ago the man that is asked about moved last, 1 for the last ply; `None` where it
-    /// has not moved in the line, or where no one man is asked about.
+    /// How many plies ago the piece that is asked about moved last, 1 for the last ply; `None` where it
+    /// has not moved in the line, or where no one piece is asked about.
     pub moved: Option<u32>,
     /// Lines of sight that were opened in those `plies`, see [`Lines`].
     pub opened: u32,
@@ -32,7 +33,7 @@ pub struct Hardness {
 ///
 /// A line of sight is one of the directions of a queen, rook or bishop that stands on the same square in
 /// both positions and did not move in between: four of a rook or bishop, eight of a queen. It was
-/// opened when the man attacks more squares along it than before, and closed when it attacks fewer.
+/// opened when the piece attacks more squares along it than before, and closed when it attacks fewer.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Lines {
     /// How many see farther now.
@@ -48,11 +49,11 @@ impl Hardness {
         let plies = seen_ago.min(scene.plies());
         let lines = Lines::between(scene.line(), scene.plies() - plies, scene.plies());
         let last_step = question
-            .man(scene)
-            .and_then(|man| man.steps(scene.plies()).last());
+            .piece(scene)
+            .and_then(|piece| piece.steps(scene.plies()).last());
         Hardness {
             plies: number(plies),
-            men: number(scene.board().occupied().count()),
+            pieces: number(scene.board().occupied().count()),
             captures: number(scene.played().iter().filter_map(Ply::taken_on).count()),
             moved: last_step.map(|step| number(scene.plies() - step.ply)),
             opened: lines.opened,
@@ -76,11 +77,11 @@ impl Lines {
     pub fn between(line: &Line, from: usize, to: usize) -> Lines {
         let (before, after) = (line.position(from), line.position(to));
         let mut lines = Lines::default();
-        for man in line.roster().men() {
-            let Some(square) = man.square(to) else {
+        for piece in line.roster().pieces() {
+            let Some(square) = piece.square(to) else {
                 continue;
             };
-            if man.steps(to).last().is_some_and(|step| step.ply >= from) {
+            if piece.steps(to).last().is_some_and(|step| step.ply >= from) {
                 continue;
             }
             let board = after.board();
@@ -122,7 +123,7 @@ fn directions(role: Role) -> impl Iterator<Item = Direction> {
     of_role.iter().copied()
 }
 
-/// Counts the squares that a man on `square` attacks in one direction, its first blocker's included.
+/// Counts the squares that a piece on `square` attacks in one direction, its first blocker's included.
 fn sees(square: Square, (files, ranks): Direction, occupied: Bitboard) -> usize {
     let attacked = attacks::queen_attacks(square, occupied);
     let along = |other: &Square| {
@@ -167,7 +168,7 @@ mod tests {
     }
 
     #[test]
-    fn a_man_that_moved_itself_has_no_line_that_was_opened() {
+    fn a_piece_that_moved_itself_has_no_line_that_was_opened() {
         let moved = line("1. e4 e5 2. Bc4 *");
         let last = Lines::between(&moved, 2, 3);
         assert_eq!((last.opened, last.closed), (0, 0));
@@ -177,7 +178,7 @@ mod tests {
     fn the_figures_tell_of_the_plies_since_the_board_was_seen() {
         let line = line("1. e4 d5 2. exd5 Qxd5 3. Nc3 *");
         let whole = occupant(&line, Square::D5, 5);
-        assert_eq!((whole.plies, whole.men, whole.captures), (5, 30, 2));
+        assert_eq!((whole.plies, whole.pieces, whole.captures), (5, 30, 2));
         assert_eq!(whole.moved, Some(2));
         let looked = occupant(&line, Square::D5, 0);
         assert_eq!((looked.plies, looked.opened, looked.closed), (0, 0, 0));
@@ -187,9 +188,9 @@ mod tests {
     }
 
     #[test]
-    fn a_man_asked_by_its_home_is_followed() {
+    fn a_piece_asked_by_its_home_is_followed() {
         let line = line("1. Nf3 d5 2. Ne5 a6 *");
-        let question = LineQuestion::Whereabouts(Whereabouts { man: Square::G1 });
+        let question = LineQuestion::Whereabouts(Whereabouts { piece: Square::G1 });
         let hardness = Hardness::new(question, Scene::new(&line, 4), 4);
         assert_eq!(hardness.moved, Some(2));
     }

@@ -32,13 +32,13 @@ pub use ahead::{Ahead, AheadError, AheadSettings, Show};
 pub use choice::choose;
 pub use dice::Dice;
 pub use drill::{Advice, Confusion, Drill, DrillSettings, DrillSummary, SquareCount, deal};
-pub use few::{Few, FewError, FewSettings, MEN, draw, excerpts, play_on};
+pub use few::{Few, FewError, FewSettings, PIECES, draw, excerpts, play_on};
 pub use hardness::{Hardness, Lines};
 pub use input::Input;
 pub use mates::{Mates, MatesError, MatesSettings, Problem, Search, Searched};
 pub use output::{
-    Answered, Ask, Asked, Checkpoint, Ending, Given, Heard, Help, Men, OfAhead, OfDrill, OfFew,
-    OfGame, OfMates, Opening, Output, Setting, Shown, Stand, Told,
+    Answered, Ask, Asked, Checkpoint, Ending, Given, Heard, Help, OfAhead, OfDrill, OfFew, OfGame,
+    OfMates, Opening, Output, RoundPieces, Setting, Shown, Stand, Told,
 };
 pub use past::Past;
 pub use plan::{OverGame, Plan, PlanError};

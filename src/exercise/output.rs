@@ -46,7 +46,7 @@ pub enum Output {
     Again(Vec<Ply>),
     /// The board is shown.
     Board {
-        /// The men.
+        /// The pieces.
         board: Board,
         /// The side to move.
         turn: Color,
@@ -80,7 +80,7 @@ pub enum Opening {
     },
     /// Questions over the bare board.
     Drill(OfDrill),
-    /// Questions over a few men.
+    /// Questions over a few pieces.
     Few(OfFew),
     /// Calculation.
     Ahead(OfAhead),
@@ -107,7 +107,7 @@ pub enum Told {
     ReadOut(Ply),
     /// A try at a move to be recited was wrong.
     Missed(Box<Missed>),
-    /// The man that makes the move to be recited.
+    /// The piece that makes the move to be recited.
     Hint(Role),
     /// The defence replies to a right move; the mate is still to come.
     Defended {
@@ -123,8 +123,8 @@ pub enum Told {
 /// A position that is given.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Given {
-    /// A few men are read out.
-    Men(Men),
+    /// A few pieces are read out.
+    Pieces(RoundPieces),
     /// A position to calculate from.
     Position(Shown),
 }
@@ -138,7 +138,7 @@ pub struct Help {
     pub again: bool,
     /// Whether the board can be looked at.
     pub look: bool,
-    /// Whether the man that moves can be named.
+    /// Whether the piece that moves can be named.
     pub hint: bool,
 }
 
@@ -181,7 +181,7 @@ pub struct OfDrill {
     pub resumed: bool,
 }
 
-/// What a drill of few men is about to ask.
+/// What a drill of few pieces is about to ask.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct OfFew {
     /// How many questions there are in all.
@@ -192,9 +192,9 @@ pub struct OfFew {
     pub plies: usize,
 }
 
-/// The men of one round of a drill.
+/// The pieces of one round of a drill.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Men {
+pub struct RoundPieces {
     /// The number of the round, counted from 1.
     pub round: usize,
     /// Where they stand, and who is to move.
@@ -312,8 +312,8 @@ pub struct Stand {
     pub checkpoint: Option<Checkpoint>,
     /// The side to move.
     pub turn: Color,
-    /// The man that stood on the square of a `whereabouts` question at the start.
-    pub man: Option<Piece>,
+    /// The piece that stood on the square of a `whereabouts` question at the start.
+    pub piece: Option<Piece>,
     /// Whether the rules are those of Chess960, where castling is named as king takes own rook.
     pub chess960: bool,
 }

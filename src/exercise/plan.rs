@@ -23,7 +23,7 @@ pub enum Plan {
     Mates(MatesSettings),
     /// Questions over the bare board.
     Drill(DrillSettings),
-    /// Questions over a few men.
+    /// Questions over a few pieces.
     Few(FewSettings),
 }
 
@@ -49,7 +49,7 @@ pub enum PlanError {
     /// No mates can be asked for.
     #[error(transparent)]
     Mates(#[from] MatesError),
-    /// No drill of few men can be held.
+    /// No drill of few pieces can be held.
     #[error(transparent)]
     Few(#[from] FewError),
 }

@@ -12,7 +12,7 @@ use super::output::{Answered, Output, Setting};
 use super::step::Place;
 
 /// A question that an exercise puts.
-pub(super) trait Posed: fmt::Debug {
+pub(super) trait AskedQuestion: fmt::Debug {
     /// Returns the question where it stands.
     fn here(&self) -> Here<'_>;
 
@@ -22,13 +22,13 @@ pub(super) trait Posed: fmt::Debug {
     }
 }
 
-impl Posed for (LineQuestion, Place) {
+impl AskedQuestion for (LineQuestion, Place) {
     fn here(&self) -> Here<'_> {
         Here::Line(self.0, self.1.scene())
     }
 }
 
-impl Posed for BareQuestion {
+impl AskedQuestion for BareQuestion {
     fn here(&self) -> Here<'_> {
         Here::Bare(*self)
     }
@@ -106,7 +106,11 @@ pub(super) struct Effort {
 }
 
 /// Reads and grades a reply; one that cannot be read changes nothing and is told as such.
-pub(super) fn reply(posed: &dyn Posed, text: &str, effort: Effort) -> Result<Answered, Output> {
+pub(super) fn reply(
+    posed: &dyn AskedQuestion,
+    text: &str,
+    effort: Effort,
+) -> Result<Answered, Output> {
     let here = posed.here();
     let form = here.question().kind().form();
     let reply = here
@@ -118,14 +122,14 @@ pub(super) fn reply(posed: &dyn Posed, text: &str, effort: Effort) -> Result<Ans
 }
 
 /// Gives the question up.
-pub(super) fn pass(posed: &dyn Posed, effort: Effort) -> Answered {
+pub(super) fn pass(posed: &dyn AskedQuestion, effort: Effort) -> Answered {
     let truth = posed.truth();
     let mark = Mark::pass(&truth);
     answered(posed, truth, None, mark, effort)
 }
 
 fn answered(
-    posed: &dyn Posed,
+    posed: &dyn AskedQuestion,
     truth: Truth,
     said: Option<(&str, Reply)>,
     mark: Mark,

@@ -5,7 +5,7 @@ use std::rc::Rc;
 
 use super::output::{Ask, Asked, Checkpoint, Ending, Given, Opening, Stand, Told};
 use super::past::Past;
-use super::posed::Posed;
+use super::posed::AskedQuestion;
 use super::recite::Recited;
 use super::summary::Own;
 use crate::game::{Line, Ply};
@@ -112,7 +112,7 @@ impl Place {
 /// A question that is put.
 #[derive(Debug)]
 pub struct Asking {
-    pub(super) posed: Box<dyn Posed>,
+    pub(super) posed: Box<dyn AskedQuestion>,
     pub(super) place: Option<Place>,
     pub(super) ask: Ask,
     /// The move that is to be said from memory, where one is: it has two tries.
@@ -165,14 +165,14 @@ impl Ask {
         checkpoint: Option<Checkpoint>,
         (number, of): (usize, usize),
     ) -> Ask {
-        let man = match question {
-            LineQuestion::Whereabouts(question) => scene.line().roster().man(question.man),
+        let piece = match question {
+            LineQuestion::Whereabouts(question) => scene.line().roster().piece(question.piece),
             _ => None,
         };
         let stand = Stand {
             checkpoint,
             turn: shakmaty::Position::turn(scene.position()),
-            man: man.map(|man| man.piece),
+            piece: piece.map(|piece| piece.piece),
             chess960: scene.line().start().mode().is_chess960(),
         };
         Ask {

@@ -37,7 +37,7 @@ pub enum Own {
     },
     /// A drill over the bare board.
     Drill(Box<DrillSummary>),
-    /// A drill of few men: in how many rounds the picture held.
+    /// A drill of few pieces: in how many rounds the picture held.
     Few(RoundsSummary),
     /// Calculation.
     Ahead {

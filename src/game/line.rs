@@ -24,7 +24,7 @@ impl Ply {
         self.number.side
     }
 
-    /// Returns the square that the moving man left; for castling, the king's.
+    /// Returns the square that the moving piece left; for castling, the king's.
     ///
     /// # Panics
     ///
@@ -34,7 +34,7 @@ impl Ply {
         self.mv.from().expect("a move of chess starts on a square")
     }
 
-    /// Returns the square where the moving man arrives; for castling, the king's.
+    /// Returns the square where the moving piece arrives; for castling, the king's.
     #[must_use]
     pub fn to(&self) -> Square {
         self.mv
@@ -42,7 +42,7 @@ impl Ply {
             .map_or(self.mv.to(), |wing| wing.king_to(self.side()))
     }
 
-    /// Returns the square of the man that was taken, if one was: behind the arrival square when it
+    /// Returns the square of the piece that was taken, if one was: behind the arrival square when it
     /// was taken en passant.
     #[must_use]
     pub fn taken_on(&self) -> Option<Square> {
@@ -158,7 +158,7 @@ impl Line {
         &self.positions[self.plies.len()]
     }
 
-    /// Returns the book of which man is which.
+    /// Returns the book of which piece is which.
     #[must_use]
     pub const fn roster(&self) -> &Roster {
         &self.roster

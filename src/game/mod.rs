@@ -1,5 +1,5 @@
 //! Floor 0: the game itself. A [`Game`] is what a PGN file holds; a [`Line`] is one way through it,
-//! with every position on the way; a [`Roster`] knows which man is which all along a line.
+//! with every position on the way; a [`Roster`] knows which piece is which all along a line.
 
 mod line;
 mod number;
@@ -10,9 +10,9 @@ mod tags;
 mod tree;
 
 pub use line::{Line, Ply};
-pub use number::{MoveNumber, NoMoveNumber};
+pub use number::{MoveNumber, ParseMoveNumberError};
 pub use place::Place;
-pub use roster::{Man, Roster, Step as ManStep};
+pub use roster::{Roster, Step as PieceStep, TrackedPiece};
 pub use start::{Start, StartError, after_null, fen_of};
 pub use tags::Tags;
 pub use tree::{Game, GameResult, Node, NodeId, Step};

@@ -57,23 +57,23 @@ impl fmt::Display for MoveNumber {
 #[error(
     "\"{0}\" is no move number: write 14 or 14. for White's fourteenth move, 14... for Black's"
 )]
-pub struct NoMoveNumber(String);
+pub struct ParseMoveNumberError(String);
 
 impl FromStr for MoveNumber {
-    type Err = NoMoveNumber;
+    type Err = ParseMoveNumberError;
 
-    fn from_str(text: &str) -> Result<MoveNumber, NoMoveNumber> {
+    fn from_str(text: &str) -> Result<MoveNumber, ParseMoveNumberError> {
         let digits = text.trim_end_matches('.');
         let side = match text.len() - digits.len() {
             0 | 1 => Color::White,
             2 | 3 => Color::Black,
-            _ => return Err(NoMoveNumber(text.to_owned())),
+            _ => return Err(ParseMoveNumberError(text.to_owned())),
         };
         match digits.parse() {
             Ok(number) if digits.bytes().all(|byte| byte.is_ascii_digit()) => {
                 Ok(MoveNumber { number, side })
             }
-            _ => Err(NoMoveNumber(text.to_owned())),
+            _ => Err(ParseMoveNumberError(text.to_owned())),
         }
     }
 }

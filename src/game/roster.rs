@@ -1,16 +1,16 @@
-//! Which man is which through a whole line, and what became of it.
+//! Which piece is which through a whole line, and what became of it.
 
 use shakmaty::{Board, Move, Piece, Role, Square};
 
 use super::Ply;
 
-/// The book of every man of a line. A man is known by its home, the square where it stood at the
-/// start of the line; it stays the same man through castling and promotion, until it is taken.
+/// The book of every piece of a line. A piece is known by its home, the square where it stood at the
+/// start of the line; it stays the same piece through castling and promotion, until it is taken.
 #[derive(Clone, Debug)]
 pub struct Roster {
-    men: Vec<Man>,
+    pieces: Vec<TrackedPiece>,
     by_home: Squares,
-    /// For each position of the line, the home of the man on each square.
+    /// For each position of the line, the home of the piece on each square.
     standing: Vec<Squares>,
 }
 
@@ -18,9 +18,9 @@ pub struct Roster {
 type Squares = [u8; 64];
 const NOBODY: u8 = u8::MAX;
 
-/// One man and its journey.
+/// One piece and its journey.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Man {
+pub struct TrackedPiece {
     /// The square where it stood at the start of the line.
     pub home: Square,
     /// What it was at the start of the line.
@@ -31,19 +31,19 @@ pub struct Man {
     pub taken_by: Option<usize>,
 }
 
-/// One move of one man.
+/// One move of one piece.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Step {
     /// The ply, counted from 0 in the line.
     pub ply: usize,
-    /// Where the man arrived.
+    /// Where the piece arrived.
     pub to: Square,
     /// What it became, if it is a pawn that promoted.
     pub promotion: Option<Role>,
 }
 
-impl Man {
-    /// Returns the man's square after `plies` plies, or `None` when it is gone by then.
+impl TrackedPiece {
+    /// Returns the piece's square after `plies` plies, or `None` when it is gone by then.
     #[must_use]
     pub fn square(&self, plies: usize) -> Option<Square> {
         if self.taken_by.is_some_and(|ply| ply < plies) {
@@ -60,19 +60,19 @@ impl Man {
 }
 
 impl Roster {
-    /// Opens the book: every man stands at home.
+    /// Opens the book: every piece stands at home.
     #[must_use]
     pub(super) fn new(board: &Board) -> Roster {
         let mut roster = Roster {
-            men: Vec::with_capacity(32),
+            pieces: Vec::with_capacity(32),
             by_home: [NOBODY; 64],
             standing: vec![[NOBODY; 64]],
         };
         for (home, piece) in board {
             roster.by_home[home.to_usize()] =
-                u8::try_from(roster.men.len()).expect("at most 64 pieces");
+                u8::try_from(roster.pieces.len()).expect("at most 64 pieces");
             roster.standing[0][home.to_usize()] = home as u8;
-            roster.men.push(Man {
+            roster.pieces.push(TrackedPiece {
                 home,
                 piece,
                 steps: Vec::new(),
@@ -88,7 +88,7 @@ impl Roster {
         let mut standing = self.standing[ply];
         if let Some(square) = played.taken_on() {
             let home = std::mem::replace(&mut standing[square.to_usize()], NOBODY);
-            self.man_mut(home).taken_by = Some(ply);
+            self.piece_mut(home).taken_by = Some(ply);
         }
         let journeys: &[(Square, Square, Option<Role>)] = match played.mv {
             Move::Castle { king, rook } => {
@@ -100,7 +100,7 @@ impl Roster {
             }
             mv => &[(played.from(), mv.to(), mv.promotion())],
         };
-        // In Chess960 the king may land where the rook stood: lift both men first.
+        // In Chess960 the king may land where the rook stood: lift both pieces first.
         let lifted: Vec<u8> = journeys
             .iter()
             .map(|(from, ..)| std::mem::replace(&mut standing[from.to_usize()], NOBODY))
@@ -108,38 +108,38 @@ impl Roster {
         for (&(from, to, promotion), home) in journeys.iter().zip(lifted) {
             standing[to.to_usize()] = home;
             if from != to {
-                self.man_mut(home).steps.push(Step { ply, to, promotion });
+                self.piece_mut(home).steps.push(Step { ply, to, promotion });
             }
         }
         self.standing.push(standing);
     }
 
-    fn man_mut(&mut self, home: u8) -> &mut Man {
-        &mut self.men[usize::from(self.by_home[usize::from(home)])]
+    fn piece_mut(&mut self, home: u8) -> &mut TrackedPiece {
+        &mut self.pieces[usize::from(self.by_home[usize::from(home)])]
     }
 
-    /// Returns all men, in the order of their homes: a1, b1, … h8.
+    /// Returns all pieces, in the order of their homes: a1, b1, … h8.
     #[must_use]
-    pub fn men(&self) -> &[Man] {
-        &self.men
+    pub fn pieces(&self) -> &[TrackedPiece] {
+        &self.pieces
     }
 
-    /// Returns the man whose home is `home`, if one stood there at the start.
+    /// Returns the piece whose home is `home`, if one stood there at the start.
     #[must_use]
-    pub fn man(&self, home: Square) -> Option<&Man> {
-        self.men.get(usize::from(self.by_home[home.to_usize()]))
+    pub fn piece(&self, home: Square) -> Option<&TrackedPiece> {
+        self.pieces.get(usize::from(self.by_home[home.to_usize()]))
     }
 
-    /// Returns the man that stands on `square` after `plies` plies.
+    /// Returns the piece that stands on `square` after `plies` plies.
     ///
     /// # Panics
     ///
     /// When the line is shorter than that.
     #[must_use]
-    pub fn man_on(&self, square: Square, plies: usize) -> Option<&Man> {
+    pub fn piece_on(&self, square: Square, plies: usize) -> Option<&TrackedPiece> {
         match self.standing[plies][square.to_usize()] {
             NOBODY => None,
-            home => Some(&self.men[usize::from(self.by_home[usize::from(home)])]),
+            home => Some(&self.pieces[usize::from(self.by_home[usize::from(home)])]),
         }
     }
 }

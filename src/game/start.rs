@@ -46,7 +46,7 @@ impl Start {
 
     /// Reads a FEN under the castling rules of `mode`.
     ///
-    /// More men than a game can bring forth, and checks that no last move could have given, are let
+    /// More pieces than a game can bring forth, and checks that no last move could have given, are let
     /// through: composed positions have them, and every question about them has its answer.
     ///
     /// # Errors
@@ -151,7 +151,7 @@ mod tests {
     }
 
     #[test]
-    fn a_side_may_pass_with_more_men_than_a_game_brings_forth() {
+    fn a_side_may_pass_with_more_pieces_than_a_game_brings_forth() {
         let fen = "6QQ/8/8/PPPPPPPP/8/8/k7/6K1 w - - 0 1";
         let start = Start::from_fen(fen, CastlingMode::Standard).unwrap();
         assert!(after_null(start.position()).is_some());

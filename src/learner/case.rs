@@ -29,7 +29,7 @@ pub struct CaseText(Box<str>);
 /// A case that is well written and yet makes no sense.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 #[error("the answer cannot be rechecked ({0}): see the journal's own line")]
-pub struct NoCase(String);
+pub struct CaseError(String);
 
 /// How a journal names the variant whose castling is written as king takes rook.
 const CHESS960: &str = "chess960";
@@ -100,9 +100,9 @@ impl CaseText {
     ///
     /// # Errors
     ///
-    /// [`NoCase`] when a hand that knows no chess has been at it.
-    pub fn read(&self) -> Result<Case, NoCase> {
-        let no_case = |error| NoCase(reason(&error));
+    /// [`CaseError`] when a hand that knows no chess has been at it.
+    pub fn read(&self) -> Result<Case, CaseError> {
+        let no_case = |error| CaseError(reason(&error));
         let values: Values<'_> = serde_json::from_str(&self.0).map_err(no_case)?;
         let setting = match (values.start, values.moves, values.position) {
             (Some(start), Some(moves), Some(position)) => Some(Setting {
@@ -114,7 +114,7 @@ impl CaseText {
             (None, None, None) => None,
             _ => {
                 let reason = "start, moves and position belong together";
-                return Err(NoCase(reason.to_owned()));
+                return Err(CaseError(reason.to_owned()));
             }
         };
         Ok(Case {

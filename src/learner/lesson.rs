@@ -186,7 +186,7 @@ fn drawing(step: Step, count: usize, seed: u64) -> DrillSettings {
             None => Views::Both,
         },
         think_millis: None,
-        men: Vec::new(),
+        pieces: Vec::new(),
         blockers: 0,
         seed,
         weak: Vec::new(),
@@ -271,7 +271,7 @@ mod tests {
     #[test]
     fn a_short_lesson_has_no_game_and_a_long_one_more_questions() {
         let count = |minutes| {
-            let parts = plan(&at(Step::FewMen), &Memory::default(), wish(minutes));
+            let parts = plan(&at(Step::FewPieces), &Memory::default(), wish(minutes));
             (aims(&parts).contains(&Aim::Game), parts[0].count)
         };
         assert_eq!(count(2), (false, 4));

@@ -13,7 +13,7 @@ use super::{
     SealRecord, Stamp, StartRecord,
 };
 use crate::exercise::{Hardness, Tries};
-use crate::question::{Kind, NoKind, Verdict};
+use crate::question::{Kind, ParseKindError, Verdict};
 
 /// The version of the records that this build writes and reads.
 ///
@@ -328,7 +328,9 @@ impl Fields<'_> {
         });
         Ok(AnswerRecord {
             stamp: self.stamp(),
-            kind: kind.parse().map_err(|error: NoKind| error.to_string())?,
+            kind: kind
+                .parse()
+                .map_err(|error: ParseKindError| error.to_string())?,
             exercise: text(self.exercise, "exercise")?,
             case,
             reply: text(self.reply, "reply")?,

@@ -20,7 +20,7 @@ mod record;
 pub mod schedule;
 mod sweep;
 
-pub use case::{Case, CaseText, NoCase};
+pub use case::{Case, CaseError, CaseText};
 pub use fault::{BrokenLine, JournalError, MOST_TOLD};
 pub use held::Held;
 pub use journal::{Contents, Journal, Tail};

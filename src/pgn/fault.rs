@@ -152,7 +152,7 @@ pub enum Reason {
     },
     /// Brackets that hold no tag pair.
     #[error("this is no tag pair: write [Name \"value\"]")]
-    NoPair,
+    PairError,
     /// A tag pair among the moves.
     #[error("a tag pair among the moves is left out: put it before the first move")]
     PairAmongMoves,

@@ -34,12 +34,12 @@ pub struct Day(String);
 /// A text that is no day.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 #[error("\"{0}\" is no date: write a year, or a year and a month, or a day, as in 2026.03.01")]
-pub struct NoDay(String);
+pub struct ParseDayError(String);
 
 impl FromStr for Day {
-    type Err = NoDay;
+    type Err = ParseDayError;
 
-    fn from_str(text: &str) -> Result<Day, NoDay> {
+    fn from_str(text: &str) -> Result<Day, ParseDayError> {
         let parts: Vec<&str> = text.split(['.', '-', '/']).collect();
         let widths: &[usize] = &[4, 2, 2];
         let fits = parts.len() <= 3
@@ -54,7 +54,7 @@ impl FromStr for Day {
         if fits && is_within(1, "12") && is_within(2, "31") {
             Ok(Day(parts.join(".")))
         } else {
-            Err(NoDay(text.to_owned()))
+            Err(ParseDayError(text.to_owned()))
         }
     }
 }
@@ -190,7 +190,7 @@ fn fits_word(word: &str, wanted: &str) -> bool {
     word.eq_ignore_ascii_case(wanted) || (!word.is_ascii() && fold(word) == wanted)
 }
 
-/// Takes away what does not matter when names are compared: case, accents, strokes and ligatures.
+/// Takes away what does not matter when names are compared: case, accents, moves and ligatures.
 fn fold(text: &str) -> Cow<'_, str> {
     if text.is_ascii() {
         return if text.bytes().any(|byte| byte.is_ascii_uppercase()) {

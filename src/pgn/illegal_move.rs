@@ -120,7 +120,7 @@ impl IllegalMove {
             | Reason::Blocked => true,
             Reason::EmptySquare
             | Reason::WrongSide
-            | Reason::OwnManThere
+            | Reason::OwnPieceThere
             | Reason::EnPassantExpired
             | Reason::NotItsWay
             | Reason::Pinned
@@ -142,10 +142,10 @@ impl IllegalMove {
             Reason::CastlingThroughAttack => {
                 write!(f, "{by} attacks a square that the king crosses or reaches")
             }
-            Reason::OwnManThere if self.attempt.from == self.attempt.to => {
+            Reason::OwnPieceThere if self.attempt.from == self.attempt.to => {
                 f.write_str("it stands there already")
             }
-            Reason::OwnManThere => write!(
+            Reason::OwnPieceThere => write!(
                 f,
                 "a {} of {turn} stands there",
                 name(self.target.map_or(Role::Pawn, |target| target.role)),

@@ -52,7 +52,7 @@ pub use crew::each_block;
 pub use encoding_rs::Encoding;
 pub use export::export;
 pub use fault::{Cost, Fault, Reason};
-pub use find::{Day, Finder, NoDay, Search};
+pub use find::{Day, Finder, ParseDayError, Search};
 pub use heading::{Field, Heading};
 pub use headline::{count_plies, headline};
 pub use illegal_move::IllegalMove;

@@ -153,9 +153,9 @@ impl<'a> Movetext<'a> {
         let text = self.text(token);
         let takes_moves = !text.ends_with(b"]") && text[1..].iter().any(u8::is_ascii_alphanumeric);
         if takes_moves && self.game.result.is_none() && !self.line().cut {
-            self.cut(token, Reason::NoPair);
+            self.cut(token, Reason::PairError);
         } else {
-            self.remark(token, Reason::NoPair);
+            self.remark(token, Reason::PairError);
         }
     }
 

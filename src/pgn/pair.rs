@@ -34,7 +34,7 @@ pub enum PairFlaw {
 
 /// Why there is no pair.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum NoPair {
+pub(super) enum PairError {
     /// More text is needed to tell.
     Short,
     /// The bracket holds something else.
@@ -67,7 +67,7 @@ pub(super) fn plain(text: &[u8]) -> Option<Pair> {
 }
 
 /// Reads the tag pair at the head of `text`, which begins with `[`.
-pub(super) fn pair(text: &[u8], complete: bool) -> Result<Pair, NoPair> {
+pub(super) fn pair(text: &[u8], complete: bool) -> Result<Pair, PairError> {
     if let Some(pair) = plain(text) {
         return Ok(pair);
     }
@@ -80,9 +80,9 @@ pub(super) fn pair(text: &[u8], complete: bool) -> Result<Pair, NoPair> {
             .count();
     let quote = blanks(text, name.end);
     match text.get(quote) {
-        None if !complete && name.len() <= LONGEST_NAME => return Err(NoPair::Short),
+        None if !complete && name.len() <= LONGEST_NAME => return Err(PairError::Short),
         Some(b'"') if (1..=LONGEST_NAME).contains(&name.len()) => {}
-        _ => return Err(NoPair::Other),
+        _ => return Err(PairError::Other),
     }
     let value = quote + 1;
     let mut last_quote = None;
@@ -90,11 +90,11 @@ pub(super) fn pair(text: &[u8], complete: bool) -> Result<Pair, NoPair> {
     loop {
         let found = memchr::memchr3(b'"', b'\n', b'\r', &text[at..]).map(|found| at + found);
         match found {
-            None if !complete => return Err(NoPair::Short),
+            None if !complete => return Err(PairError::Short),
             Some(mark) if text[mark] == b'"' => {
                 let next = blanks(text, mark + 1);
                 match text.get(next) {
-                    None if !complete => return Err(NoPair::Short),
+                    None if !complete => return Err(PairError::Short),
                     Some(b']') if closes(text, value, mark, next) => {
                         return Ok(Pair {
                             name,
@@ -268,10 +268,18 @@ mod tests {
     #[test]
     fn what_is_no_pair_is_told_apart_from_what_is_cut_short() {
         for text in ["[]", "[Event]", "[%clk 0:01]", "[[", "[Event x]"] {
-            assert_eq!(pair(text.as_bytes(), false), Err(NoPair::Other), "{text}");
+            assert_eq!(
+                pair(text.as_bytes(), false),
+                Err(PairError::Other),
+                "{text}"
+            );
         }
         for text in ["[", "[Ev", "[Event ", "[Event \"x", "[Event \"x\""] {
-            assert_eq!(pair(text.as_bytes(), false), Err(NoPair::Short), "{text}");
+            assert_eq!(
+                pair(text.as_bytes(), false),
+                Err(PairError::Short),
+                "{text}"
+            );
         }
     }
 }

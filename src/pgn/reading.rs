@@ -206,7 +206,7 @@ impl Head {
             match token.kind {
                 Kind::Space | Kind::Escape => {}
                 Kind::Pair => self.pair(text, token, faults),
-                Kind::Bracket => faults.add(&token, None, Reason::NoPair, Cost::Nothing),
+                Kind::Bracket => faults.add(&token, None, Reason::PairError, Cost::Nothing),
                 Kind::Brace { closed: true } | Kind::LineComment => {
                     let comment = comment_text(text);
                     if !comment.is_empty() {

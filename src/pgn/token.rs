@@ -3,7 +3,7 @@
 use std::ops::Range;
 
 use super::brace;
-use super::pair::{self, NoPair};
+use super::pair::{self, PairError};
 
 /// How many bytes beyond a token its reading may depend on.
 const BEYOND: usize = 16;
@@ -89,8 +89,8 @@ impl<'a> Lexer<'a> {
             b'}' => (Kind::StrayBrace, 1),
             b'[' => match pair::pair(rest, self.complete) {
                 Ok(pair) => (Kind::Pair, pair.end),
-                Err(NoPair::Short) => return None,
-                Err(NoPair::Other) => (Kind::Bracket, bracket_len(rest)),
+                Err(PairError::Short) => return None,
+                Err(PairError::Other) => (Kind::Bracket, bracket_len(rest)),
             },
             b'(' => match draw_offer(rest) {
                 Some(len) => (Kind::DrawOffer, len),

@@ -5,12 +5,12 @@ use shakmaty::{Bitboard, Board, Chess, Color, Piece, Position, Role, Square};
 
 use super::dice::Dice;
 use super::{Scene, pinned};
-use crate::board::{BareMan, Pair};
+use crate::board::{Pair, PieceAt};
 
-/// How many plies back a man or square counts as touched.
+/// How many plies back a piece or square counts as touched.
 const RECENT: usize = 8;
 
-/// A scene to draw questions from, with the men and squares that the last plies touched.
+/// A scene to draw questions from, with the pieces and squares that the last plies touched.
 #[derive(Debug)]
 pub struct Choice<'a> {
     /// Where the questions stand.
@@ -19,8 +19,8 @@ pub struct Choice<'a> {
     pub strict: bool,
     /// The dice.
     pub dice: &'a mut Dice,
-    /// The squares of men that moved, that have come under attack, or that have become pinned.
-    pub(super) men: Bitboard,
+    /// The squares of pieces that moved, that have come under attack, or that have become pinned.
+    pub(super) pieces: Bitboard,
     /// Squares that were vacated, reached or newly attacked.
     pub(super) squares: Bitboard,
     /// The squares that the last spoken move names or clearly tells about; none where all is let in.
@@ -55,7 +55,8 @@ impl<'a> Choice<'a> {
             scene,
             strict,
             dice,
-            men: (touched | newly_pinned | (newly_attacked & threatened(now.board()))) & occupied,
+            pieces: (touched | newly_pinned | (newly_attacked & threatened(now.board())))
+                & occupied,
             squares: touched | newly_attacked,
             spoken: if strict {
                 spoken(scene)
@@ -88,20 +89,20 @@ impl<'a> Choice<'a> {
         self.dice.pick(pool).copied()
     }
 
-    /// Picks one of these men. The pawns are left out three times in four: there are many of them, and
+    /// Picks one of these pieces. The pawns are left out three times in four: there are many of them, and
     /// they see little.
-    pub(super) fn man(&mut self, men: Bitboard) -> Option<Square> {
-        let pieces = men & !self.scene.board().pawns();
-        let men = if pieces.any() && self.dice.chance(3, 4) {
-            pieces
+    pub(super) fn piece(&mut self, pieces: Bitboard) -> Option<Square> {
+        let officers = pieces & !self.scene.board().pawns();
+        let pieces = if officers.any() && self.dice.chance(3, 4) {
+            officers
         } else {
-            men
+            pieces
         };
-        self.pick(men & self.men, men & !self.men)
+        self.pick(pieces & self.pieces, pieces & !self.pieces)
     }
 }
 
-/// All squares that a side's men attack.
+/// All squares that a side's pieces attack.
 fn attacked(board: &Board, side: Color) -> Bitboard {
     board
         .by_color(side)
@@ -111,7 +112,7 @@ fn attacked(board: &Board, side: Color) -> Bitboard {
         })
 }
 
-/// The men that stand on squares which the other side attacks.
+/// The pieces that stand on squares which the other side attacks.
 fn threatened(board: &Board) -> Bitboard {
     Color::ALL.into_iter().fold(Bitboard::EMPTY, |all, side| {
         all | (board.by_color(!side) & attacked(board, side))
@@ -119,8 +120,8 @@ fn threatened(board: &Board) -> Bitboard {
 }
 
 fn all_pinned(position: &Chess) -> Bitboard {
-    let men = position.board().occupied().into_iter();
-    men.filter(|square| pinned(position, *square)).collect()
+    let pieces = position.board().occupied().into_iter();
+    pieces.filter(|square| pinned(position, *square)).collect()
 }
 
 fn spoken(scene: Scene<'_>) -> Bitboard {
@@ -155,9 +156,9 @@ pub enum Views {
 pub struct BareChoice<'a> {
     /// From which side squares are seen.
     pub view: Views,
-    /// The men that travel and attack, by their FEN letters; where none is wished for, all.
-    pub men: &'a [char],
-    /// How many blockers stand in the way of a man that travels.
+    /// The pieces that travel and attack, by their FEN letters; where none is wished for, all.
+    pub pieces: &'a [char],
+    /// How many blockers stand in the way of a piece that travels.
     pub blockers: usize,
     /// The dice.
     pub dice: &'a mut Dice,
@@ -184,22 +185,22 @@ impl BareChoice<'_> {
         }
     }
 
-    /// A man of those wished for that fit, or of all that do.
-    pub(super) fn man(&mut self, fits: impl Fn(Role) -> bool) -> BareMan {
+    /// A piece of those wished for that fit, or of all that do.
+    pub(super) fn piece(&mut self, fits: impl Fn(Role) -> bool) -> PieceAt {
         let of = |letters: &[char]| -> Vec<Piece> {
             let all = letters
                 .iter()
                 .filter_map(|letter| Piece::from_char(*letter));
             all.filter(|piece| fits(piece.role)).collect()
         };
-        let mut pieces = of(self.men);
+        let mut pieces = of(self.pieces);
         if pieces.is_empty() {
             pieces = of(&['N', 'B', 'R', 'Q', 'K', 'P', 'p']);
         }
         loop {
             let piece = pieces[self.dice.below(pieces.len())];
-            if let Some(man) = BareMan::new(piece, self.square()) {
-                return man;
+            if let Some(piece) = PieceAt::new(piece, self.square()) {
+                return piece;
             }
         }
     }

@@ -39,15 +39,15 @@ pub struct Tally {
     pub missed: Bitboard,
     /// Named and not asked for.
     pub extra: Bitboard,
-    /// Named with another man than the one that stands there (whole placements only).
-    pub wrong_man: Bitboard,
+    /// Named with another piece than the one that stands there (whole placements only).
+    pub wrong_piece: Bitboard,
 }
 
 impl Mark {
     /// Grades a reply.
     ///
     /// Sets score |hit| / |hit ∪ missed ∪ extra|, the optional squares left out of all three; a
-    /// placement scores the men placed right out of all squares that truth or reply fill. Of men without
+    /// placement scores the pieces placed right out of all squares that truth or reply fill. Of pieces without
     /// squares, each counts for itself; where one move is said, any one of the right ones will do. An
     /// illegal move is one named too many.
     ///
@@ -104,7 +104,7 @@ impl Mark {
             hit: asked & said,
             missed: asked & !said,
             extra: said & !asked,
-            wrong_man: Bitboard::EMPTY,
+            wrong_piece: Bitboard::EMPTY,
         };
         Mark::shared(tally.hit.count(), (asked | said).count(), tally)
     }
@@ -117,13 +117,13 @@ impl Mark {
     }
 
     fn placement(truth: &Board, said: &Board) -> Mark {
-        let same = same_men(truth, said);
+        let same = same_pieces(truth, said);
         let both = truth.occupied() & said.occupied();
         let tally = Tally {
             hit: same,
             missed: truth.occupied() & !said.occupied(),
             extra: said.occupied() & !truth.occupied(),
-            wrong_man: both & !same,
+            wrong_piece: both & !same,
         };
         let all = (truth.occupied() | said.occupied()).count();
         Mark::shared(same.count(), all, tally)
@@ -152,8 +152,8 @@ impl Mark {
     }
 }
 
-/// The squares on which both boards hold the same man.
-fn same_men(one: &Board, other: &Board) -> Bitboard {
+/// The squares on which both boards hold the same piece.
+fn same_pieces(one: &Board, other: &Board) -> Bitboard {
     let roles = one
         .clone()
         .into_bitboards()

@@ -1,11 +1,11 @@
-//! A man's way through a line, and who left a square last: what a coach retraces after a miss.
+//! A piece's way through a line, and who left a square last: what a coach retraces after a miss.
 
 use shakmaty::{Move, Piece, Position, Role, Square};
 
 use super::Scene;
-use crate::game::{Man, MoveNumber, Ply};
+use crate::game::{MoveNumber, Ply, TrackedPiece};
 
-/// The way of one man from the start of a line to the scene.
+/// The way of one piece from the start of a line to the scene.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Journey {
     /// Where it stood at the start of the line.
@@ -20,7 +20,7 @@ pub struct Journey {
     pub end: Option<Capture>,
 }
 
-/// One move of a man.
+/// One move of a piece.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Leg {
     /// Which move of the game it was.
@@ -35,30 +35,30 @@ pub struct Leg {
     pub promotion: Option<Role>,
 }
 
-/// How a man was taken.
+/// How a piece was taken.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Capture {
     /// Which move of the game it was.
     pub number: MoveNumber,
-    /// The square on which the man stood.
+    /// The square on which the piece stood.
     pub on: Square,
-    /// The man that took it.
+    /// The piece that took it.
     pub by: Piece,
     /// Whether it was taken en passant.
     pub en_passant: bool,
 }
 
 impl Journey {
-    /// Retraces the way of `man` up to `scene`.
+    /// Retraces the way of `piece` up to `scene`.
     ///
     /// # Panics
     ///
-    /// When `man` is not of the scene's own line.
+    /// When `piece` is not of the scene's own line.
     #[must_use]
-    pub fn of(scene: Scene<'_>, man: &Man) -> Journey {
+    pub fn of(scene: Scene<'_>, piece: &TrackedPiece) -> Journey {
         let played = scene.played();
-        let mut from = man.home;
-        let legs = man
+        let mut from = piece.home;
+        let legs = piece
             .steps(scene.plies())
             .iter()
             .map(|step| {
@@ -72,7 +72,7 @@ impl Journey {
                 }
             })
             .collect();
-        let end = man
+        let end = piece
             .taken_by
             .filter(|ply| *ply < scene.plies())
             .map(|ply| Capture {
@@ -82,22 +82,22 @@ impl Journey {
                 en_passant: played[ply].mv.is_en_passant(),
             });
         Journey {
-            home: man.home,
-            piece: man.piece,
+            home: piece.home,
+            piece: piece.piece,
             legs,
-            stayed: stayed(scene, man),
+            stayed: stayed(scene, piece),
             end,
         }
     }
 
-    /// Retraces the way of the man that stands on `square` in `scene`.
+    /// Retraces the way of the piece that stands on `square` in `scene`.
     #[must_use]
     pub fn to(scene: Scene<'_>, square: Square) -> Option<Journey> {
-        let man = scene.line().roster().man_on(square, scene.plies())?;
-        Some(Journey::of(scene, man))
+        let piece = scene.line().roster().piece_on(square, scene.plies())?;
+        Some(Journey::of(scene, piece))
     }
 
-    /// Returns what the man is, or was last.
+    /// Returns what the piece is, or was last.
     #[must_use]
     pub fn piece_now(&self) -> Piece {
         let promotion = self.legs.iter().find_map(|leg| leg.promotion);
@@ -107,7 +107,7 @@ impl Journey {
         }
     }
 
-    /// Returns where the man stands, or stood last.
+    /// Returns where the piece stands, or stood last.
     #[must_use]
     pub fn last_square(&self) -> Square {
         self.legs.last().map_or(self.home, |leg| leg.to)
@@ -115,13 +115,13 @@ impl Journey {
 }
 
 /// Finds the castling in which a king or rook took part and kept its square.
-fn stayed(scene: Scene<'_>, man: &Man) -> Option<MoveNumber> {
+fn stayed(scene: Scene<'_>, piece: &TrackedPiece) -> Option<MoveNumber> {
     let castled = |(plies, ply): &(usize, &Ply)| match ply.mv {
         Move::Castle { king, rook } => {
-            let square = man.square(*plies);
-            ply.side() == man.piece.color
+            let square = piece.square(*plies);
+            ply.side() == piece.piece.color
                 && [Some(king), Some(rook)].contains(&square)
-                && man.square(plies + 1) == square
+                && piece.square(plies + 1) == square
         }
         Move::Normal { .. } | Move::EnPassant { .. } | Move::Put { .. } => false,
     };
@@ -129,10 +129,10 @@ fn stayed(scene: Scene<'_>, man: &Man) -> Option<MoveNumber> {
     { played }.find(castled).map(|(_, ply)| ply.number)
 }
 
-/// The last time that a man left a square, which is empty since.
+/// The last time that a piece left a square, which is empty since.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Departure {
-    /// The man that stood there.
+    /// The piece that stood there.
     pub piece: Piece,
     /// Which move of the game it was.
     pub number: MoveNumber,
@@ -141,7 +141,7 @@ pub struct Departure {
 }
 
 impl Departure {
-    /// Finds who stood on `square` last before `scene`, if the square is empty there and a man ever
+    /// Finds who stood on `square` last before `scene`, if the square is empty there and a piece ever
     /// stood on it in this line.
     #[must_use]
     pub fn from(scene: Scene<'_>, square: Square) -> Option<Departure> {
@@ -158,11 +158,11 @@ impl Departure {
         })?;
         let before = Scene::new(scene.line(), plies);
         let ply = &scene.played()[plies];
-        let man = scene.line().roster().man_on(square, plies)?;
+        let piece = scene.line().roster().piece_on(square, plies)?;
         Some(Departure {
             piece: before.board().piece_at(square)?,
             number: ply.number,
-            to: man.square(plies + 1),
+            to: piece.square(plies + 1),
         })
     }
 }

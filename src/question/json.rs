@@ -1,4 +1,4 @@
-//! How squares, men, moves and sets of squares stand in JSON: as the text that chess players write.
+//! How squares, pieces, moves and sets of squares stand in JSON: as the text that chess players write.
 
 #![expect(
     clippy::ref_option,
@@ -69,7 +69,7 @@ pub(super) mod moves {
     }
 }
 
-/// A man as its FEN letter, or `null` for an empty square.
+/// A piece as its FEN letter, or `null` for an empty square.
 pub(super) mod piece {
     use super::{Deserialize, Deserializer, Serializer, de};
     use shakmaty::Piece;

@@ -5,7 +5,7 @@ use shakmaty::{Color, Square};
 use super::choice::{BareChoice, Choice};
 use super::secret::Secret;
 use super::{Form, Mark, Reply, Scene, Tally, Truth};
-use crate::game::Man;
+use crate::game::TrackedPiece;
 use crate::reply::Unread;
 
 /// A kind of question over a position reached by a line.
@@ -38,8 +38,8 @@ pub trait LineKind: Copy {
         Self::FORM.read_in(text, scene.position(), mode)
     }
 
-    /// Returns the one man that the question is about.
-    fn man(self, _: Scene<'_>) -> Option<&Man> {
+    /// Returns the one piece that the question is about.
+    fn piece(self, _: Scene<'_>) -> Option<&TrackedPiece> {
         None
     }
 

@@ -11,19 +11,20 @@
 //! let line = Line::new(Start::standard());
 //! let scene = Scene::new(&line, 0);
 //! let question = LineQuestion::Occupant(Occupant { square: "d8".parse()? });
-//! let reply = question.read(scene, "black queen").expect("a man");
+//! let reply = question.read(scene, "black queen").expect("a piece");
 //! assert_eq!(Mark::new(&question.truth(scene), &reply).verdict, Verdict::Right);
 //! # Ok::<(), shakmaty::ParseSquareError>(())
 //! ```
 
 pub mod bare;
+mod captured;
 mod choice;
 pub(crate) mod dice;
 mod grade;
-mod haul;
 mod journey;
 mod json;
 mod kind;
+mod legal_move;
 mod line;
 pub mod mating;
 mod registry;
@@ -31,31 +32,30 @@ mod reply;
 mod scene;
 mod secret;
 mod sight;
-mod stroke;
 mod truth;
 mod wings;
 
 use serde::{Deserialize, Deserializer, Serialize, de};
 
+pub use captured::{CapturedPieces, ParseCapturedError};
 pub use choice::Views;
 pub(crate) use choice::{BareChoice, Choice};
 pub use dice::Dice;
 pub use grade::{Mark, Tally, Verdict};
-pub use haul::{Haul, NoHaul};
 pub use journey::{Capture, Departure, Journey, Leg};
 pub(crate) use kind::{BareKind, LineKind};
+pub use legal_move::{LegalMove, MoveEffect};
 pub use line::*;
-pub use registry::{BareQuestion, BareWhy, Kind, LineQuestion, LineWhy, NoKind};
+pub use registry::{BareQuestion, BareWhy, Kind, LineQuestion, LineWhy, ParseKindError};
 pub(crate) use registry::{each_bare, each_line};
 pub use reply::{Form, MovesNamed, Nobodys, Reply};
 pub use scene::Scene;
 pub(crate) use secret::{Bearing, Secret};
 pub use sight::{Ray, Sight};
-pub use stroke::{Deed, Stroke};
 pub use truth::{Is, Truth};
 pub use wings::Wings;
 
-pub use crate::rules::{Attempt, Illegal, Judge, NoAttempt, Reason, pinned};
+pub use crate::rules::{Attempt, Illegal, Judge, ParseAttemptError, Reason, pinned};
 
 /// Any question; in JSON, its `kind` and its `subject`.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]

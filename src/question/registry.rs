@@ -11,7 +11,7 @@ use super::choice::{BareChoice, Choice};
 use super::kind::{BareKind, LineKind};
 use super::secret::Secret;
 use super::{Form, Mark, Reply, Scene, Truth, bare, line};
-use crate::game::Man;
+use crate::game::TrackedPiece;
 use crate::reply::Unread;
 
 /// Makes the enums over the kinds and hands on what a kind knows. `$d` is a `$` for the macros that are
@@ -224,27 +224,27 @@ registry! {
         Aligned "aligned",
         /// The squares between two aligned squares.
         Between "between",
-        /// The squares that a man attacks on the empty board.
+        /// The squares that a piece attacks on the empty board.
         Span "span",
-        /// The squares that two men both attack.
+        /// The squares that two pieces both attack.
         Crossing "crossing",
-        /// The fewest moves that a man needs to a square.
+        /// The fewest moves that a piece needs to a square.
         Distance "distance",
-        /// A shortest route of a man to a square.
+        /// A shortest route of a piece to a square.
         Route "route",
     }
     line {
-        /// Where the man that stood on a square at the start of the line stands now.
+        /// Where the piece that stood on a square at the start of the line stands now.
         Whereabouts "whereabouts",
         /// What stands on a square.
         Occupant "occupant",
-        /// The squares of all of a side's men of one role.
+        /// The squares of all of a side's pieces of one role.
         Standing "standing",
-        /// The squares that the man on a square attacks.
+        /// The squares that the piece on a square attacks.
         Attacks "attacks",
-        /// A side's men that attack or guard a square.
+        /// A side's pieces that attack or guard a square.
         Attackers "attackers",
-        /// The squares to which the man on a square can legally go.
+        /// The squares to which the piece on a square can legally go.
         Moves "moves",
         /// Whether a fully named move is legal.
         Legality "legality",
@@ -254,7 +254,7 @@ registry! {
         Checks "checks",
         /// Every legal capture.
         Captures "captures",
-        /// A side's men that are attacked and not guarded.
+        /// A side's pieces that are attacked and not guarded.
         Hanging "hanging",
         /// A move that mates at once, or that there is none.
         Mate "mate",
@@ -264,11 +264,11 @@ registry! {
         Balance "balance",
         /// The wings on which a side may still castle some day.
         Rights "rights",
-        /// A side's men that have left the board.
+        /// A side's pieces that have left the board.
         Taken "taken",
         /// The move played at a given move number.
         Played "played",
-        /// Every man's square.
+        /// Every piece's square.
         Rebuild "rebuild",
     }
 }
@@ -327,9 +327,9 @@ impl LineQuestion {
         each_line!(LineQuestion, self, asked => asked.read(scene, text))
     }
 
-    /// Returns the one man that the question is about.
-    pub(crate) fn man(self, scene: Scene<'_>) -> Option<&Man> {
-        each_line!(LineQuestion, self, asked => asked.man(scene))
+    /// Returns the one piece that the question is about.
+    pub(crate) fn piece(self, scene: Scene<'_>) -> Option<&TrackedPiece> {
+        each_line!(LineQuestion, self, asked => asked.piece(scene))
     }
 
     /// Tells what the question with its answer makes known, and what it wants to hear.
@@ -350,15 +350,15 @@ impl fmt::Display for Kind {
 /// A name that no kind has.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 #[error("\"{0}\" is no kind of question")]
-pub struct NoKind(String);
+pub struct ParseKindError(String);
 
 impl FromStr for Kind {
-    type Err = NoKind;
+    type Err = ParseKindError;
 
-    fn from_str(name: &str) -> Result<Kind, NoKind> {
+    fn from_str(name: &str) -> Result<Kind, ParseKindError> {
         Kind::ALL
             .into_iter()
             .find(|kind| kind.name() == name)
-            .ok_or_else(|| NoKind(name.to_owned()))
+            .ok_or_else(|| ParseKindError(name.to_owned()))
     }
 }

@@ -6,30 +6,30 @@ use crate::board::{Alignment, Seen, SquareColor};
 use crate::reply::{self, MoveSaid, Unread};
 use crate::rules::{Language, MoveFault};
 
-use super::{Attempt, Haul, Wings};
+use super::{Attempt, CapturedPieces, Wings};
 
 /// What the learner said, once read.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Reply {
     /// A square.
     Square(Square),
-    /// The man has left the board.
+    /// The piece has left the board.
     Gone,
-    /// A man of a named side, or `None` for an empty square.
+    /// A piece of a named side, or `None` for an empty square.
     Piece(Option<Piece>),
-    /// A man whose side was left unsaid.
+    /// A piece whose side was left unsaid.
     Role(Role),
     /// A set of squares.
     Squares(Bitboard),
     /// Legal or not.
     Legal(bool),
-    /// Every man's square.
+    /// Every piece's square.
     Placement(Board),
     /// A set of moves, legal or not.
     Moves(MovesNamed),
     /// One move, legal or not.
     Move(Attempt),
-    /// One move that is illegal whichever man was meant.
+    /// One move that is illegal whichever piece was meant.
     NobodysMove(Nobodys),
     /// No move.
     NoMove,
@@ -37,8 +37,8 @@ pub enum Reply {
     Points(i32),
     /// A set of wings.
     Wings(Wings),
-    /// Men by their roles.
-    Taken(Haul),
+    /// Pieces by their roles.
+    Taken(CapturedPieces),
     /// Files from the left and rows from the bottom.
     Place(Seen),
     /// Light or dark.
@@ -49,7 +49,7 @@ pub enum Reply {
     Distance(u32),
     /// The squares of a route, in order, with or without the one where it starts.
     Route(Vec<Square>),
-    /// The man never gets there.
+    /// The piece never gets there.
     Never,
 }
 
@@ -70,11 +70,11 @@ impl Reply {
 pub struct MovesNamed {
     /// Those whose squares are certain, legal or not, in the order of their squares.
     pub attempts: Vec<Attempt>,
-    /// Those that are illegal whichever man was meant.
+    /// Those that are illegal whichever piece was meant.
     pub nobodys: Vec<Nobodys>,
 }
 
-/// A move that no man of the side to move can make: none has its name, or several have and none goes
+/// A move that no piece of the side to move can make: none has its name, or several have and none goes
 /// there.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Nobodys {
@@ -127,15 +127,15 @@ fn one_named(said: MoveSaid, mode: CastlingMode) -> Result<Attempt, Nobodys> {
 /// The form that a reply must have, known from the question.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Form {
-    /// One square, or that the man is gone.
+    /// One square, or that the piece is gone.
     SquareOrGone,
-    /// A man, or that there is none.
+    /// A piece, or that there is none.
     Piece,
     /// Any number of squares, none included.
     Squares,
     /// Legal or illegal.
     Legal,
-    /// Every man's square.
+    /// Every piece's square.
     Placement,
     /// Any number of moves, none included.
     Moves,
@@ -147,7 +147,7 @@ pub enum Form {
     Points,
     /// Short, long, both or none.
     Wings,
-    /// Men by their letters or names, or none.
+    /// Pieces by their letters or names, or none.
     Taken,
     /// One square.
     Square,
@@ -194,7 +194,7 @@ impl Form {
             Form::Wings | Form::Line => 1.0 / 4.0,
             // A small whole number: most that come up lie within a span of about ten.
             Form::Points | Form::Distance => 1.0 / 10.0,
-            // Twelve kinds of man, or none.
+            // Twelve kinds of piece, or none.
             Form::Piece => 1.0 / 13.0,
             // A position of the demo games has about thirty moves, as a test counts.
             Form::MoveOrNone | Form::Move => 1.0 / 30.0,
@@ -246,7 +246,7 @@ impl Form {
             Form::SquareOrGone | Form::Squares | Form::Square | Form::Route => {
                 reply::mouth::squares(text)
             }
-            Form::Piece | Form::Taken => reply::mouth::men(text),
+            Form::Piece | Form::Taken => reply::mouth::pieces(text),
             Form::Placement => reply::mouth::placement(text),
             Form::Wings => reply::mouth::wings(text),
             Form::Points | Form::Place | Form::Distance => reply::mouth::numbers(text),
@@ -265,7 +265,7 @@ impl Form {
     #[must_use]
     pub fn in_english(self, text: &str, language: Language) -> String {
         match self {
-            Form::Piece | Form::Taken => language.men_to_english(text),
+            Form::Piece | Form::Taken => language.pieces_to_english(text),
             Form::Placement | Form::Moves | Form::MoveOrNone | Form::Move => {
                 language.moves_to_english(text)
             }
@@ -292,10 +292,10 @@ impl Form {
             Form::SquareOrGone => {
                 reply::square_or_none(text).map(|square| square.map_or(Reply::Gone, Reply::Square))
             }
-            Form::Piece => reply::man(text).map(|man| match man {
-                reply::ManSaid::Whole(piece) => Reply::Piece(Some(piece)),
-                reply::ManSaid::Role(role) => Reply::Role(role),
-                reply::ManSaid::Empty => Reply::Piece(None),
+            Form::Piece => reply::piece(text).map(|piece| match piece {
+                reply::PieceSaid::Whole(piece) => Reply::Piece(Some(piece)),
+                reply::PieceSaid::Role(role) => Reply::Role(role),
+                reply::PieceSaid::Empty => Reply::Piece(None),
             }),
             Form::Squares => reply::squares(text).map(Reply::Squares),
             Form::Legal => reply::legal(text).map(Reply::Legal),
@@ -309,7 +309,9 @@ impl Form {
             Form::Wings => {
                 reply::wings(text).map(|[short, long]| Reply::Wings(Wings { short, long }))
             }
-            Form::Taken => reply::men(text).map(|roles| Reply::Taken(roles.into_iter().collect())),
+            Form::Taken => {
+                reply::pieces(text).map(|roles| Reply::Taken(roles.into_iter().collect()))
+            }
             Form::Square => reply::one_square(text).map(Reply::Square),
             Form::Place => reply::place(text).map(Reply::Place),
             Form::Color => reply::color(text).map(Reply::Color),

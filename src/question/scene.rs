@@ -2,7 +2,7 @@
 
 use shakmaty::{Board, Chess, Position, Square};
 
-use crate::game::{Line, Man, Ply};
+use crate::game::{Line, Ply, TrackedPiece};
 use crate::rules::{Judge, Past};
 
 /// A line, looked at after some of its plies.
@@ -59,15 +59,15 @@ impl<'a> Scene<'a> {
         )
     }
 
-    /// Returns the men on the board.
+    /// Returns the pieces on the board.
     #[must_use]
     pub fn board(self) -> &'a Board {
         self.position().board()
     }
 
-    /// Returns the man on a square.
+    /// Returns the piece on a square.
     #[must_use]
-    pub fn man_on(self, square: Square) -> Option<&'a Man> {
-        self.line.roster().man_on(square, self.plies)
+    pub fn piece_on(self, square: Square) -> Option<&'a TrackedPiece> {
+        self.line.roster().piece_on(square, self.plies)
     }
 }

@@ -7,17 +7,17 @@ use super::Truth;
 /// What a question with its answer makes known, and what it wants to hear.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Secret {
-    /// The squares whose men become known.
+    /// The squares whose pieces become known.
     pub(super) tells: Bitboard,
-    /// The squares whose men are asked for.
+    /// The squares whose pieces are asked for.
     pub(super) asks: Bitboard,
-    /// The man whose ways are asked for: what it attacks, where it can go.
+    /// The piece whose ways are asked for: what it attacks, where it can go.
     pub(super) ways_of: Option<Square>,
     /// Whether the answer says something about checks to the king.
     pub(super) speaks_of_check: bool,
-    /// How much the answer says about the men's attacks and legal moves.
+    /// How much the answer says about the pieces's attacks and legal moves.
     pub(super) moves: Bearing,
-    /// How much the answer says about the number of men.
+    /// How much the answer says about the number of pieces.
     pub(super) material: Bearing,
     /// How much the answer, or the reason for it, says about the moves played.
     pub(super) score: Bearing,
@@ -80,7 +80,7 @@ impl Secret {
         self.speaks_of_check = true;
     }
 
-    /// Naming a man's square tells that it stands there, and so do the own men that it guards.
+    /// Naming a piece's square tells that it stands there, and so do the own pieces that it guards.
     pub(super) fn asks_ways(&mut self, from: Square, truth: &Truth) {
         self.tells = truth.optional().with(from);
         self.asks = Bitboard::EMPTY;
@@ -93,9 +93,9 @@ impl Secret {
         if self.whole_board || other.whole_board {
             return self.whole_board && other.whole_board;
         }
-        let men = (self.tells & other.asks) | (self.asks & other.tells);
+        let pieces = (self.tells & other.asks) | (self.asks & other.tells);
         let ways = self.ways_of.is_some() && self.ways_of == other.ways_of;
-        men.any()
+        pieces.any()
             || ways
             || (self.speaks_of_check && other.speaks_of_check)
             || self.moves.spoils(other.moves)

@@ -1,18 +1,18 @@
-//! How one man attacks a square, or what keeps it from doing so.
+//! How one piece attacks a square, or what keeps it from doing so.
 
 use shakmaty::{Bitboard, Board, Piece, Role, Square, attacks};
 
-/// What a man's attack on a square looks like.
+/// What a piece's attack on a square looks like.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Sight {
     /// It attacks the square.
     Open {
-        /// The empty squares between, from the man on.
+        /// The empty squares between, from the piece on.
         over: Vec<Square>,
     },
-    /// Its line leads there, but a man stands in the way.
+    /// Its line leads there, but a piece stands in the way.
     Blocked {
-        /// The nearest man in the way.
+        /// The nearest piece in the way.
         by: Piece,
         /// Where it stands.
         on: Square,
@@ -22,7 +22,7 @@ pub enum Sight {
 }
 
 impl Sight {
-    /// Looks from the man on `from` to `to`; an empty `from` sees nothing.
+    /// Looks from the piece on `from` to `to`; an empty `from` sees nothing.
     #[must_use]
     pub fn new(board: &Board, from: Square, to: Square) -> Sight {
         let Some(piece) = board.piece_at(from) else {
@@ -49,18 +49,18 @@ fn on_the_way(from: Square, to: Square) -> Vec<Square> {
     over
 }
 
-/// One straight line of squares that a line piece sees, up to the man or the edge that ends it.
+/// One straight line of squares that a line piece sees, up to the piece or the edge that ends it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Ray {
     /// The empty squares, from the line piece on.
     pub free: Vec<Square>,
-    /// The man that ends the line; `None` at the edge of the board.
+    /// The piece that ends the line; `None` at the edge of the board.
     pub stop: Option<(Square, Piece)>,
 }
 
 impl Ray {
     /// Follows the lines of the line piece on `from`, in the order up, up-right, right and so round;
-    /// lines without a square are left out. Other men have no lines.
+    /// lines without a square are left out. Other pieces have no lines.
     #[must_use]
     pub fn all(board: &Board, from: Square) -> Vec<Ray> {
         let straight = [(0, 1), (1, 0), (0, -1), (-1, 0)];

@@ -4,27 +4,27 @@ use serde::{Deserialize, Deserializer, Serialize};
 use shakmaty::{Bitboard, Board, Piece, Square};
 
 use super::json::{moves, piece, placement, squares, text};
-use super::{Attempt, Haul, Illegal, Reply, Wings};
+use super::{Attempt, CapturedPieces, Illegal, Reply, Wings};
 use crate::board::{Alignment, Seen, SquareColor};
 
 /// A right answer; in JSON, the journal's `expected` object.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(untagged)]
 pub enum Truth {
-    /// The man stands on a square.
+    /// The piece stands on a square.
     Square {
         /// That square.
         #[serde(with = "text")]
         square: Square,
     },
-    /// The man has left the board.
+    /// The piece has left the board.
     Gone {
         /// `true`
         gone: Is<true>,
     },
-    /// A square holds a man, or is empty.
+    /// A square holds a piece, or is empty.
     Piece {
-        /// The man; `None` when the square is empty.
+        /// The piece; `None` when the square is empty.
         #[serde(with = "piece")]
         piece: Option<Piece>,
     },
@@ -50,7 +50,7 @@ pub enum Truth {
         #[serde(flatten)]
         illegal: Illegal,
     },
-    /// Every man stands on its square.
+    /// Every piece stands on its square.
     Placement {
         /// The whole board.
         #[serde(with = "placement")]
@@ -72,11 +72,11 @@ pub enum Truth {
         /// Those wings.
         wings: Wings,
     },
-    /// Some men have been taken, or none.
+    /// Some pieces have been taken, or none.
     Taken {
-        /// Those men.
+        /// Those pieces.
         #[serde(with = "text")]
-        pieces: Haul,
+        pieces: CapturedPieces,
     },
     /// A move was played.
     Move {
@@ -96,7 +96,7 @@ pub enum Truth {
         /// Which.
         line: Alignment,
     },
-    /// A man needs so many moves to a square.
+    /// A piece needs so many moves to a square.
     Distance {
         /// The fewest; `None` when it never gets there.
         #[serde(deserialize_with = "present")]
@@ -224,12 +224,12 @@ impl Truth {
         }
     }
 
-    /// Returns the men that were taken; none where something else is asked for.
+    /// Returns the pieces that were taken; none where something else is asked for.
     #[must_use]
-    pub fn taken(&self) -> Haul {
+    pub fn taken(&self) -> CapturedPieces {
         match self {
             Truth::Taken { pieces } => *pieces,
-            _ => Haul::default(),
+            _ => CapturedPieces::default(),
         }
     }
 

@@ -71,7 +71,7 @@ pub fn line(text: &str) -> Result<Alignment, Unread> {
     }
 }
 
-/// Reads a number of moves, or `None` for a man that never gets there: `6`, `6 moves`, `never`.
+/// Reads a number of moves, or `None` for a piece that never gets there: `6`, `6 moves`, `never`.
 ///
 /// # Errors
 ///
@@ -92,7 +92,7 @@ pub fn distance(text: &str) -> Result<Option<u32>, Unread> {
         .ok_or_else(|| Unread::NoDistance(text.trim().into()))
 }
 
-/// Reads a route as its squares in order, or `None` for a man that never gets there: `b3 c5 d7`,
+/// Reads a route as its squares in order, or `None` for a piece that never gets there: `b3 c5 d7`,
 /// `Na1-b3-c5-d7`, `a1b3c5d7`.
 ///
 /// # Errors

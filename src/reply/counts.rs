@@ -1,4 +1,4 @@
-//! Points, wings and men by their roles in a reply.
+//! Points, wings and pieces by their roles in a reply.
 
 use shakmaty::Role;
 
@@ -64,16 +64,16 @@ pub fn wings(text: &str) -> Result<[bool; 2], Unread> {
     Ok(wings)
 }
 
-/// Reads men by their roles: `NPP`, `n p p`, `knight, two pawns`; `none` or `-` for no man.
+/// Reads pieces by their roles: `NPP`, `n p p`, `knight, two pawns`; `none` or `-` for no piece.
 ///
 /// # Errors
 ///
 /// [`Unread::Nothing`], [`Unread::NoMan`] with the word, a king among them, or [`Unread::HowMany`].
-pub fn men(text: &str) -> Result<Vec<Role>, Unread> {
+pub fn pieces(text: &str) -> Result<Vec<Role>, Unread> {
     if means_none(text) {
         return Ok(Vec::new());
     }
-    let mut men = Vec::new();
+    let mut pieces = Vec::new();
     let mut times = None;
     for word in words(text) {
         if let (Some(number), None) = (number(word), times) {
@@ -85,19 +85,19 @@ pub fn men(text: &str) -> Result<Vec<Role>, Unread> {
             return Err(Unread::HowMany(word.into()));
         }
         match (times.take(), roles.as_slice()) {
-            (None, _) => men.extend(roles),
-            (Some((_, times)), [role]) => men.extend(std::iter::repeat_n(*role, times)),
+            (None, _) => pieces.extend(roles),
+            (Some((_, times)), [role]) => pieces.extend(std::iter::repeat_n(*role, times)),
             (Some(_), _) => return Err(Unread::NoMan(word.into())),
         }
     }
     match times {
         Some((word, _)) => Err(Unread::NoMan(word.into())),
-        None if men.is_empty() => Err(Unread::Nothing),
-        None => Ok(men),
+        None if pieces.is_empty() => Err(Unread::Nothing),
+        None => Ok(pieces),
     }
 }
 
-/// Reads how many men of a role are meant; no side has more than nine.
+/// Reads how many pieces of a role are meant; no side has more than nine.
 fn number(word: &str) -> Option<usize> {
     const WORDS: [&str; 10] = [
         "a", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine",

@@ -1,4 +1,4 @@
-//! Floor 1: the chess text of a learner's reply: squares, men, moves, points, yes and no, whole
+//! Floor 1: the chess text of a learner's reply: squares, pieces, moves, points, yes and no, whole
 //! placements.
 //!
 //! Everything is read without regard to upper and lower case where chess leaves that open; `N` and
@@ -12,7 +12,7 @@ mod placement;
 mod wish;
 
 pub use bare::{color, distance, line, one_square, place, route};
-pub use counts::{men, points, wings};
+pub use counts::{pieces, points, wings};
 pub use moves::{MoveSaid, arrival, move_said_or_none, moves_said, one_move, one_move_said};
 pub use placement::placement;
 pub use wish::wish;
@@ -30,11 +30,11 @@ pub enum Unread {
     NoSquare(String),
     /// One square is wanted, and several were named.
     OneSquareWanted(usize),
-    /// The word names no man.
+    /// The word names no piece.
     NoMan(String),
     /// The word is neither legal nor illegal.
     NeitherLegalNorIllegal(String),
-    /// The word is neither a man with its square nor a FEN.
+    /// The word is neither a piece with its square nor a FEN.
     NoPlacement(String),
     /// The word is no move of the position, or not one alone.
     NoMove(String, MoveFault),
@@ -44,9 +44,9 @@ pub enum Unread {
     NoPoints(String),
     /// The word names no wing.
     NoWing(String),
-    /// Two men were put on one square.
+    /// Two pieces were put on one square.
     SquareTwice(Square),
-    /// The men of Black were not told apart from those of White.
+    /// The pieces of Black were not told apart from those of White.
     NoSides,
     /// The text does not give two numbers from 1 to 8.
     NoPlace(String),
@@ -56,7 +56,7 @@ pub enum Unread {
     NoLine(String),
     /// The text is neither a number of moves nor `never`.
     NoDistance(String),
-    /// The word names several men and does not say how many.
+    /// The word names several pieces and does not say how many.
     HowMany(String),
     /// The learner seems to give the question up.
     GivesUp,
@@ -64,14 +64,14 @@ pub enum Unread {
     Leaves,
 }
 
-/// A man as a reply may name it.
+/// A piece as a reply may name it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum ManSaid {
-    /// A man with its side.
+pub enum PieceSaid {
+    /// A piece with its side.
     Whole(Piece),
-    /// A man whose side was left unsaid.
+    /// A piece whose side was left unsaid.
     Role(Role),
-    /// No man.
+    /// No piece.
     Empty,
 }
 
@@ -150,7 +150,7 @@ pub fn still_there(text: &str) -> bool {
     WORDS.contains(&plain(text).as_str())
 }
 
-/// Reads a square, with or without the letter of a man before it.
+/// Reads a square, with or without the letter of a piece before it.
 fn square(word: &str) -> Option<Square> {
     let word = word.to_ascii_lowercase();
     let name = match word.len() {
@@ -195,7 +195,7 @@ fn glued_squares(word: &str) -> Option<Bitboard> {
         .collect()
 }
 
-/// Reads one square, or `None` for a man that has left the board.
+/// Reads one square, or `None` for a piece that has left the board.
 ///
 /// # Errors
 ///
@@ -214,14 +214,14 @@ pub fn square_or_none(text: &str) -> Result<Option<Square>, Unread> {
     }
 }
 
-/// Reads a man: `knight`, `N`, `white knight`, `wN`, `n` (Black's, as in FEN) or `empty`.
+/// Reads a piece: `knight`, `N`, `white knight`, `wN`, `n` (Black's, as in FEN) or `empty`.
 ///
 /// # Errors
 ///
 /// [`Unread::Nothing`] or [`Unread::NoMan`].
-pub fn man(text: &str) -> Result<ManSaid, Unread> {
+pub fn piece(text: &str) -> Result<PieceSaid, Unread> {
     if means_none(text) || plain(text) == "empty" {
-        return Ok(ManSaid::Empty);
+        return Ok(PieceSaid::Empty);
     }
     let mut side = None;
     let mut said = None;
@@ -230,7 +230,7 @@ pub fn man(text: &str) -> Result<ManSaid, Unread> {
         if let Some(named) = side_word(word) {
             side = Some(named);
         } else if said.is_none() {
-            said = Some(one_man(word, side).ok_or_else(unread)?);
+            said = Some(one_piece(word, side).ok_or_else(unread)?);
         } else {
             return Err(unread());
         }
@@ -238,8 +238,8 @@ pub fn man(text: &str) -> Result<ManSaid, Unread> {
     match (said, side) {
         (None, None) => Err(Unread::Nothing),
         (None, Some(_)) => Err(Unread::NoMan(text.trim().into())),
-        (Some(ManSaid::Whole(piece)), Some(side)) => Ok(ManSaid::Whole(piece.role.of(side))),
-        (Some(ManSaid::Role(role)), Some(side)) => Ok(ManSaid::Whole(role.of(side))),
+        (Some(PieceSaid::Whole(piece)), Some(side)) => Ok(PieceSaid::Whole(piece.role.of(side))),
+        (Some(PieceSaid::Role(role)), Some(side)) => Ok(PieceSaid::Whole(role.of(side))),
         (Some(said), _) => Ok(said),
     }
 }
@@ -252,15 +252,15 @@ fn side_word(word: &str) -> Option<Color> {
     mouth::side(word)
 }
 
-fn one_man(word: &str, side: Option<Color>) -> Option<ManSaid> {
+fn one_piece(word: &str, side: Option<Color>) -> Option<PieceSaid> {
     if let Some(role) = role_word(word) {
-        return Some(ManSaid::Role(role));
+        return Some(PieceSaid::Role(role));
     }
     let mut letters = word.chars();
     match (letters.next()?, letters.next(), letters.next()) {
         (letter, None, _) => {
             let piece = Piece::from_char(letter)?;
-            Some(side.map_or(ManSaid::Whole(piece), |_| ManSaid::Role(piece.role)))
+            Some(side.map_or(PieceSaid::Whole(piece), |_| PieceSaid::Role(piece.role)))
         }
         (side, Some(letter), None) => {
             let color = match side.to_ascii_lowercase() {
@@ -268,7 +268,7 @@ fn one_man(word: &str, side: Option<Color>) -> Option<ManSaid> {
                 'b' => Color::Black,
                 _ => return None,
             };
-            Some(ManSaid::Whole(
+            Some(PieceSaid::Whole(
                 Role::from_char(letter.to_ascii_lowercase())?.of(color),
             ))
         }

@@ -16,9 +16,9 @@ use vocabulary::{number, one_word};
 /// One thing that was said.
 #[derive(Clone, Debug, PartialEq, Eq)]
 enum Word {
-    Man(Role),
-    /// Several men; how many, another word says.
-    Men(Role),
+    Piece(Role),
+    /// Several pieces; how many, another word says.
+    Pieces(Role),
     File(File),
     Rank(Rank),
     Square(Square),
@@ -32,18 +32,18 @@ enum Word {
     Black,
     /// Parts one reply from the next.
     Stop,
-    /// A slash parts White's men from Black's.
+    /// A slash parts White's pieces from Black's.
     Slash,
     /// In writing already, or unknown here.
     Other(String),
 }
 
 /// Brings moves into writing. Two squares in a row may be one move or two: each way is returned, and
-/// at most one of them is legal, because the first square is either where a man of the mover stands
+/// at most one of them is legal, because the first square is either where a piece of the mover stands
 /// or where one goes.
 pub(in super::super) fn moves(text: &str) -> Vec<String> {
     let one = |word| match word {
-        Word::Men(role) => Word::Man(role),
+        Word::Pieces(role) => Word::Piece(role),
         word => word,
     };
     let words: Vec<Word> = heard(text).into_iter().map(one).collect();
@@ -64,7 +64,7 @@ pub(super) fn side(word: &str) -> Option<Color> {
         .map(|(side, _)| side)
 }
 
-/// Brings squares into writing; men that are named before them are left out.
+/// Brings squares into writing; pieces that are named before them are left out.
 #[must_use]
 pub fn squares(text: &str) -> Option<String> {
     let mut written = Vec::new();
@@ -72,8 +72,8 @@ pub fn squares(text: &str) -> Option<String> {
         match word {
             Word::Square(square) => written.push(square.to_string()),
             Word::Other(word) => written.push(word),
-            Word::Man(_)
-            | Word::Men(_)
+            Word::Piece(_)
+            | Word::Pieces(_)
             | Word::To
             | Word::From
             | Word::Stop
@@ -88,14 +88,14 @@ pub fn squares(text: &str) -> Option<String> {
     joined(&written)
 }
 
-/// Brings men without squares, and their number, into English words.
+/// Brings pieces without squares, and their number, into English words.
 #[must_use]
-pub fn men(text: &str) -> Option<String> {
+pub fn pieces(text: &str) -> Option<String> {
     let mut written = Vec::new();
     for word in heard(text) {
         written.push(match word {
-            Word::Man(role) => name(role).to_owned(),
-            Word::Men(role) => format!("{}s", name(role)),
+            Word::Piece(role) => name(role).to_owned(),
+            Word::Pieces(role) => format!("{}s", name(role)),
             Word::Rank(number) => number.char().to_string(),
             Word::White => "white".to_owned(),
             Word::Black => "black".to_owned(),
@@ -114,7 +114,7 @@ pub fn men(text: &str) -> Option<String> {
     joined(&written)
 }
 
-/// Brings a whole placement into writing, as a list of men says it: "White: king g1, pawns a2 b2.
+/// Brings a whole placement into writing, as a list of pieces says it: "White: king g1, pawns a2 b2.
 /// Black: king e8."
 #[must_use]
 pub fn placement(text: &str) -> Option<String> {
@@ -122,7 +122,7 @@ pub fn placement(text: &str) -> Option<String> {
     let mut letter = "";
     for word in heard(text) {
         match word {
-            Word::Man(role) | Word::Men(role) => letter = self::letter(role),
+            Word::Piece(role) | Word::Pieces(role) => letter = self::letter(role),
             Word::Square(square) => written.push(format!("{letter}{square}")),
             Word::Other(word) => written.push(word),
             Word::White => {
@@ -160,8 +160,8 @@ pub fn wings(text: &str) -> Option<String> {
             Word::Wing(CastlingSide::QueenSide) => written.push("long".to_owned()),
             Word::Other(word) => written.push(word),
             Word::Castles | Word::Stop => {}
-            Word::Man(_)
-            | Word::Men(_)
+            Word::Piece(_)
+            | Word::Pieces(_)
             | Word::File(_)
             | Word::Rank(_)
             | Word::Square(_)
@@ -203,12 +203,12 @@ fn heard(text: &str) -> Vec<Word> {
     for (at, word) in said.iter().enumerate() {
         let next = said.get(at + 1).map(|next| one_word(next));
         let word = match one_word(word) {
-            // "A" before a man or its side is no file.
+            // "A" before a piece or its side is no file.
             Some(Word::File(File::A))
                 if matches!(
                     next,
                     Some(Some(
-                        Word::Man(_) | Word::Men(_) | Word::White | Word::Black
+                        Word::Piece(_) | Word::Pieces(_) | Word::White | Word::Black
                     ))
                 ) =>
             {
@@ -224,7 +224,7 @@ fn heard(text: &str) -> Vec<Word> {
                 words.push(Word::Square(square));
             }
             // "King side" is the short wing, "queen side" the long one.
-            (Some(Word::Man(role)), Word::Other(side)) if side == "side" => {
+            (Some(Word::Piece(role)), Word::Other(side)) if side == "side" => {
                 let wing = CastlingSide::from_king_side(*role == Role::King);
                 words.pop();
                 words.push(Word::Wing(wing));
@@ -308,12 +308,18 @@ mod tests {
     }
 
     #[test]
-    fn squares_and_men_are_brought_into_writing() {
+    fn squares_and_pieces_are_brought_into_writing() {
         assert_eq!(squares("bella vier, Eva acht").as_deref(), Some("b4 e8"));
         assert_eq!(squares("a 6 and knight f three").as_deref(), Some("a6 f3"));
         assert_eq!(squares("bella"), None);
-        assert_eq!(men("schwarzer Springer").as_deref(), Some("black knight"));
-        assert_eq!(men("Dame, zwei Bauern").as_deref(), Some("queen , 2 pawns"));
+        assert_eq!(
+            pieces("schwarzer Springer").as_deref(),
+            Some("black knight")
+        );
+        assert_eq!(
+            pieces("Dame, zwei Bauern").as_deref(),
+            Some("queen , 2 pawns")
+        );
         assert_eq!(
             placement("White: king g1, rooks a1 f1. Black: Koenig Eva acht, pawn a7.").as_deref(),
             Some("white Kg1 Ra1 Rf1 black Ke8 a7")
@@ -327,7 +333,7 @@ mod tests {
         assert_eq!(numbers("six, three").as_deref(), Some("6 3"));
     }
 
-    /// FIDE Laws of Chess 2023, Appendix D.2.1: the eight files, the eight ranks, the six men and both
+    /// FIDE Laws of Chess 2023, Appendix D.2.1: the eight files, the eight ranks, the six pieces and both
     /// castlings, in the Laws' own spelling.
     #[test]
     fn every_word_of_the_laws_appendix_is_read() {
@@ -341,9 +347,9 @@ mod tests {
                 assert_eq!(moves(&said), [square]);
             }
         }
-        let men = "Koenig Dame Turm Laeufer Springer Bauer".split(' ');
-        for (man, letter) in men.zip(["K", "Q", "R", "B", "N", ""]) {
-            assert_eq!(moves(&format!("{man} Eva vier")), [format!("{letter}e4")]);
+        let pieces = "Koenig Dame Turm Laeufer Springer Bauer".split(' ');
+        for (piece, letter) in pieces.zip(["K", "Q", "R", "B", "N", ""]) {
+            assert_eq!(moves(&format!("{piece} Eva vier")), [format!("{letter}e4")]);
         }
         assert_eq!(moves("Kurze Rochade"), ["O-O"]);
         assert_eq!(moves("Lange Rochade"), ["O-O-O"]);

@@ -17,7 +17,7 @@ pub enum MoveSaid {
         word: String,
         /// What is wrong with it.
         fault: MoveFault,
-        /// The squares that it must mean; `None` where no man or several men may be meant.
+        /// The squares that it must mean; `None` where no piece or several pieces may be meant.
         meant: Option<Attempt>,
     },
 }
@@ -139,15 +139,15 @@ pub fn one_move(text: &str, position: &Chess, mode: CastlingMode) -> Result<Move
     }
 }
 
-/// Reads a move of the one man that stands on `from` as the square that it arrives on: `Qxg6` is g6 for
-/// a queen, `O-O` the king's square behind it. `None` where the text is no move of that man.
+/// Reads a move of the one piece that stands on `from` as the square that it arrives on: `Qxg6` is g6 for
+/// a queen, `O-O` the king's square behind it. `None` where the text is no move of that piece.
 #[must_use]
 pub fn arrival(word: &str, piece: Piece, from: Square) -> Option<Square> {
     let word = word.trim_end_matches('.');
     match wording(word, LetterSet::ENGLISH)? {
         Wording::Null => None,
         Wording::Castle(wing) => castles(piece, wing),
-        Wording::Man(said) => {
+        Wording::Piece(said) => {
             let named =
                 said.role == Some(piece.role) || (said.role.is_none() && said.from() == Some(from));
             let from_there = said.file.is_none_or(|file| file == from.file())

@@ -1,17 +1,17 @@
-//! Every man's square in a reply.
+//! Every piece's square in a reply.
 
 use shakmaty::{Board, Color, Role, Square};
 
 use super::{Unread, side_word, square};
 
-/// The men behind a side's name or a slash, as far as the text says whose they are.
+/// The pieces behind a side's name or a slash, as far as the text says whose they are.
 #[derive(Default)]
 struct Part {
     side: Option<Color>,
-    men: Vec<(Square, Role)>,
+    pieces: Vec<(Square, Role)>,
 }
 
-/// Reads a whole placement: a FEN (its first field counts), or men with their squares, the sides told
+/// Reads a whole placement: a FEN (its first field counts), or pieces with their squares, the sides told
 /// apart by their names in either order, or by a slash, White's before it: `Kg1 Qd1 a2 b2 / Ke8 a7`,
 /// `Black: Ke8 a7, White: Kg1 Qd1 a2 b2`.
 ///
@@ -29,7 +29,7 @@ pub fn placement(text: &str) -> Result<Board, Unread> {
     let mut board = Board::empty();
     for part in &parts {
         let side = part.side.ok_or(Unread::NoSides)?;
-        for (square, role) in &part.men {
+        for (square, role) in &part.pieces {
             if board.role_at(*square).is_some() {
                 return Err(Unread::SquareTwice(*square));
             }
@@ -51,23 +51,23 @@ fn parts(text: &str) -> Result<Vec<Part>, Unread> {
         if word == "/" {
             parts.push(std::mem::take(&mut part));
         } else if let Some(side) = side_word(word) {
-            if part.side.is_some() || !part.men.is_empty() {
+            if part.side.is_some() || !part.pieces.is_empty() {
                 parts.push(std::mem::take(&mut part));
             }
             part.side = Some(side);
         } else {
-            let man = man_with_square(word).ok_or_else(|| Unread::NoPlacement(word.into()))?;
-            part.men.push(man);
+            let piece = piece_with_square(word).ok_or_else(|| Unread::NoPlacement(word.into()))?;
+            part.pieces.push(piece);
         }
     }
     parts.push(part);
     if parts.len() > 2 {
-        parts.retain(|part| part.side.is_some() || !part.men.is_empty());
+        parts.retain(|part| part.side.is_some() || !part.pieces.is_empty());
     }
     Ok(parts)
 }
 
-/// Finds whose men a part without a name has: of two parts the other side's, or White's first.
+/// Finds whose pieces a part without a name has: of two parts the other side's, or White's first.
 fn tell_apart(parts: &mut [Part]) -> Result<(), Unread> {
     if let [one, other] = parts {
         let first = one.side.or(other.side.map(|side| !side));
@@ -83,7 +83,7 @@ fn tell_apart(parts: &mut [Part]) -> Result<(), Unread> {
     }
 }
 
-fn man_with_square(word: &str) -> Option<(Square, Role)> {
+fn piece_with_square(word: &str) -> Option<(Square, Role)> {
     let square = square(word)?;
     let role = match word.len() {
         2 => Role::Pawn,

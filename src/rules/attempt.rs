@@ -10,7 +10,7 @@ use shakmaty::{CastlingMode, Move, Role, Square};
 /// king's move of two squares in standard chess, the king's move onto its own rook in Chess960.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Attempt {
-    /// The square that the man leaves.
+    /// The square that the piece leaves.
     pub from: Square,
     /// The square that it goes to.
     pub to: Square,
@@ -48,13 +48,13 @@ impl fmt::Display for Attempt {
 /// A text that names no move in UCI form.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 #[error("\"{0}\" names no move: write from, to and promotion, as in e2e4 or b7b8q")]
-pub struct NoAttempt(String);
+pub struct ParseAttemptError(String);
 
 impl FromStr for Attempt {
-    type Err = NoAttempt;
+    type Err = ParseAttemptError;
 
-    fn from_str(text: &str) -> Result<Attempt, NoAttempt> {
-        let error = || NoAttempt(text.to_owned());
+    fn from_str(text: &str) -> Result<Attempt, ParseAttemptError> {
+        let error = || ParseAttemptError(text.to_owned());
         let square = |range: std::ops::Range<usize>| {
             text.get(range)
                 .and_then(|name| name.parse().ok())

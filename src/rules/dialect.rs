@@ -79,7 +79,7 @@ const DIALECTS: &[Dialect] = &[
         rewrite: en_passant,
     },
     Dialect {
-        name: "promotion with a bracket, a stroke, or nothing between (FIDE Laws, C.11)",
+        name: "promotion with a bracket, a legal_move, or nothing between (FIDE Laws, C.11)",
         examples: &[
             ("e8Q", "e8=Q"),
             ("e8(Q)", "e8=Q"),

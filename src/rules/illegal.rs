@@ -13,7 +13,7 @@ use super::{Attempt, Past};
 pub struct Illegal {
     /// The reason.
     pub reason: Reason,
-    /// The square of the man to blame, where the reason has one.
+    /// The square of the piece to blame, where the reason has one.
     #[serde(default, skip_serializing_if = "Option::is_none", with = "by_name")]
     pub by: Option<Square>,
 }
@@ -24,27 +24,28 @@ pub struct Illegal {
 pub enum Reason {
     /// Nothing stands on the from-square.
     EmptySquare,
-    /// The man there is not of the side to move.
+    /// The piece there is not of the side to move.
     WrongSide,
     /// Castling: the right is gone, or never was (FIDE 3.8.2.1).
     CastlingRightLost,
-    /// A man stands in the way; for castling, in the way of king or rook (FIDE 3.5, 3.7, 3.8.2.2).
+    /// A piece stands in the way; for castling, in the way of king or rook (FIDE 3.5, 3.7, 3.8.2.2).
     Blocked,
     /// Castling: the king is attacked (FIDE 3.8.2.2).
     CastlingInCheck,
     /// Castling: a square that the king crosses or reaches is attacked (FIDE 3.8.2.2).
     CastlingThroughAttack,
-    /// A man of the mover's own side holds the to-square (FIDE 3.1).
-    OwnManThere,
+    /// A piece of the mover's own side holds the to-square (FIDE 3.1).
+    #[serde(rename = "own-man-there")]
+    OwnPieceThere,
     /// The pawn beside made its double step before the last ply (FIDE 3.7.3.2).
     EnPassantExpired,
-    /// On no board could that man go so (FIDE 3.2 to 3.8).
+    /// On no board could that piece go so (FIDE 3.2 to 3.8).
     NotItsWay,
-    /// The man shields its king from a line piece and leaves that line (FIDE 3.9.2).
+    /// The piece shields its king from a line piece and leaves that line (FIDE 3.9.2).
     Pinned,
-    /// En passant takes two men off a line to the king (FIDE 3.9.2).
+    /// En passant takes two pieces off a line to the king (FIDE 3.9.2).
     UncoversCheck,
-    /// The king goes where an enemy man would attack it (FIDE 3.9.2).
+    /// The king goes where an enemy piece would attack it (FIDE 3.9.2).
     StepsIntoCheck,
     /// The king is in check and the move does not meet it (FIDE 3.9.2).
     StaysInCheck,
@@ -59,7 +60,7 @@ impl Reason {
         Reason::Blocked,
         Reason::CastlingInCheck,
         Reason::CastlingThroughAttack,
-        Reason::OwnManThere,
+        Reason::OwnPieceThere,
         Reason::EnPassantExpired,
         Reason::NotItsWay,
         Reason::Pinned,
@@ -119,7 +120,7 @@ impl<'a> Judge<'a> {
             return fault;
         }
         if board.by_color(piece.color).contains(to) {
-            return (Reason::OwnManThere, None);
+            return (Reason::OwnPieceThere, None);
         }
         if let Some(pawn) = self.expired_pawn(attempt, piece) {
             return (Reason::EnPassantExpired, Some(pawn));
@@ -175,8 +176,8 @@ impl<'a> Judge<'a> {
         let nearest = in_the_way
             .into_iter()
             .min_by_key(|square| (square.distance(king), *square));
-        if let Some(man) = nearest {
-            return Some((Reason::Blocked, Some(man)));
+        if let Some(piece) = nearest {
+            return Some((Reason::Blocked, Some(piece)));
         }
         if let Some(checker) = self.attackers(king, occupied).first() {
             return Some((Reason::CastlingInCheck, Some(checker)));
@@ -194,7 +195,7 @@ impl<'a> Judge<'a> {
             .map(|attacker| (Reason::CastlingThroughAttack, Some(attacker)))
     }
 
-    /// Returns the enemy men that attack `square` when `occupied` squares are held.
+    /// Returns the enemy pieces that attack `square` when `occupied` squares are held.
     fn attackers(&self, square: Square, occupied: Bitboard) -> Bitboard {
         let enemy = !self.position.turn();
         self.position.board().attacks_to(square, enemy, occupied) & occupied
@@ -213,7 +214,7 @@ impl<'a> Judge<'a> {
         (enemy && !came_last && self.past.came_by_double_step(beside)).then_some(beside)
     }
 
-    /// Tells whether the man could go so on some board: shape, direction, victim, promotion.
+    /// Tells whether the piece could go so on some board: shape, direction, victim, promotion.
     fn could_go(&self, attempt: Attempt, piece: Piece) -> bool {
         let Attempt {
             from,
@@ -242,7 +243,7 @@ impl<'a> Judge<'a> {
             && attacks::pawn_attacks(self.position.turn(), from).contains(to)
     }
 
-    /// Finds the line piece that holds the man to the line to its king.
+    /// Finds the line piece that holds the piece to the line to its king.
     fn pinner(&self, from: Square, to: Square, piece: Piece) -> Option<Square> {
         if piece.role == Role::King {
             return None;
@@ -282,13 +283,13 @@ impl<'a> Judge<'a> {
     }
 }
 
-/// Tells whether the man on `square` shields its king from a line piece.
+/// Tells whether the piece on `square` shields its king from a line piece.
 #[must_use]
 pub fn pinned(position: &Chess, square: Square) -> bool {
     pin(position, square).is_some()
 }
 
-/// Finds the line piece that pins the man on `square` to its king, and that king's square.
+/// Finds the line piece that pins the piece on `square` to its king, and that king's square.
 #[must_use]
 pub fn pin(position: &Chess, square: Square) -> Option<(Square, Square)> {
     let board = position.board();
@@ -301,8 +302,8 @@ pub fn pin(position: &Chess, square: Square) -> Option<(Square, Square)> {
         .map(|line_piece| (line_piece, king))
 }
 
-/// Finds the man that stops a man's way, nearest to where it stands. The way is known to be one that
-/// it could go, and no man of its own side holds the end of it.
+/// Finds the piece that stops a piece's way, nearest to where it stands. The way is known to be one that
+/// it could go, and no piece of its own side holds the end of it.
 fn blocker(piece: Piece, from: Square, to: Square, occupied: Bitboard) -> Option<Square> {
     let mut way = attacks::between(from, to);
     if piece.role == Role::Pawn && from.file() == to.file() {

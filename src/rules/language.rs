@@ -12,7 +12,7 @@ use super::letters::LetterSet;
 /// let german: Language = "german".parse()?;
 /// assert_eq!(german.moves_to_english("Sf3 exd8D"), "Nf3 exd8Q");
 /// assert_eq!(german.moves_to_english("O-O Nf3"), "O-O Nf3");
-/// # Ok::<(), sansvoir::rules::NoLanguage>(())
+/// # Ok::<(), sansvoir::rules::UnknownLanguage>(())
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Language {
@@ -23,7 +23,7 @@ pub struct Language {
 /// A language that the table does not have.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 #[error("the piece letters of \"{0}\" are not known here: name one of {names}", names = Language::names().join(", "))]
-pub struct NoLanguage(String);
+pub struct UnknownLanguage(String);
 
 impl Language {
     /// Returns the names of all languages, in the order of the alphabet.
@@ -47,7 +47,7 @@ impl Language {
         self.name
     }
 
-    /// Brings moves, or men with their squares, into English letters. A word with a capital letter that
+    /// Brings moves, or pieces with their squares, into English letters. A word with a capital letter that
     /// the language does not have is left as it is, and so are a FEN, whose letters are English, and a
     /// word without a number, such as the name of a side.
     #[must_use]
@@ -63,10 +63,10 @@ impl Language {
         each_word(text, changed)
     }
 
-    /// Brings letters that stand for men into English ones and keeps whether they are capital; words
+    /// Brings letters that stand for pieces into English ones and keeps whether they are capital; words
     /// are left as they are.
     #[must_use]
-    pub fn men_to_english(self, text: &str) -> String {
+    pub fn pieces_to_english(self, text: &str) -> String {
         let alone = |letter: char| {
             let english = self.letter(letter.to_ascii_uppercase())?;
             Some(if letter.is_ascii_lowercase() {
@@ -94,7 +94,7 @@ impl Language {
         each_word(text, changed)
     }
 
-    /// Brings a capital letter into English; all else stays as it is. `None` for a capital of no man.
+    /// Brings a capital letter into English; all else stays as it is. `None` for a capital of no piece.
     fn letter(self, letter: char) -> Option<char> {
         if !letter.is_ascii_uppercase() {
             return Some(letter);
@@ -115,12 +115,12 @@ fn each_word(text: &str, changed: impl Fn(&str) -> Option<String>) -> String {
 }
 
 impl FromStr for Language {
-    type Err = NoLanguage;
+    type Err = UnknownLanguage;
 
-    fn from_str(name: &str) -> Result<Language, NoLanguage> {
+    fn from_str(name: &str) -> Result<Language, UnknownLanguage> {
         Language::all()
             .find(|language| language.name.eq_ignore_ascii_case(name))
-            .ok_or_else(|| NoLanguage(name.to_owned()))
+            .ok_or_else(|| UnknownLanguage(name.to_owned()))
     }
 }
 
@@ -140,7 +140,7 @@ mod tests {
     }
 
     #[test]
-    fn men_are_brought_into_english_letters() {
+    fn pieces_are_brought_into_english_letters() {
         let table = [
             ("german", "S", "N"),
             ("german", "s", "n"),
@@ -153,7 +153,7 @@ mod tests {
         ];
         for (language, said, wanted) in table {
             let language: Language = language.parse().unwrap();
-            assert_eq!(language.men_to_english(said), wanted);
+            assert_eq!(language.pieces_to_english(said), wanted);
         }
     }
 

@@ -61,7 +61,7 @@ impl LetterSet {
         &self.letters[1..]
     }
 
-    /// The English letter for the man that this capital stands for; `None` for a capital of no man.
+    /// The English letter for the piece that this capital stands for; `None` for a capital of no piece.
     pub(crate) fn english(self, capital: char) -> Option<char> {
         let at = self.letters.find(capital)?;
         LetterSet::ENGLISH.letters[at..].chars().next()

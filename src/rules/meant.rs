@@ -10,7 +10,7 @@ use super::resolve::fits;
 use super::wording::{Said, Wording, wording};
 
 /// Finds the squares that a text means in a position. `None` where the text is no move, or where
-/// several men of the side to move could be meant, or none.
+/// several pieces of the side to move could be meant, or none.
 #[must_use]
 pub fn squares_meant(text: &str, position: &Chess, mode: CastlingMode) -> Option<Attempt> {
     meant(wording(text.trim(), LetterSet::ENGLISH)?, position, mode)
@@ -21,10 +21,10 @@ pub(crate) fn meant(said: Wording, position: &Chess, mode: CastlingMode) -> Opti
     match said {
         Wording::Null => None,
         Wording::Castle(wing) => castling(position, wing, mode),
-        Wording::Man(said) => {
+        Wording::Piece(said) => {
             let from = match said.from() {
                 Some(from) => named(from, said, position)?,
-                None => only_man(said, position)?,
+                None => only_piece(said, position)?,
             };
             Some(Attempt {
                 from,
@@ -67,7 +67,7 @@ fn castling(position: &Chess, wing: CastlingSide, mode: CastlingMode) -> Option<
 /// The one piece that the text can mean: the only one that it names, else the only one of them that sees
 /// the square, else the only one whose way leads there over an empty board. So the bishop of the other
 /// color is never meant, and a pawn's step is never taken for a capture.
-fn only_man(said: Said, position: &Chess) -> Option<Square> {
+fn only_piece(said: Said, position: &Chess) -> Option<Square> {
     let role = said.role.unwrap_or(Role::Pawn);
     let color = position.turn();
     let board = position.board();
@@ -94,9 +94,9 @@ fn sees(piece: Piece, from: Square, to: Square, occupied: Bitboard) -> bool {
     is_way && (attacks::between(from, to).with(to) & occupied).is_empty()
 }
 
-fn only(mut men: impl Iterator<Item = Square>) -> Option<Square> {
-    let man = men.next()?;
-    men.next().is_none().then_some(man)
+fn only(mut pieces: impl Iterator<Item = Square>) -> Option<Square> {
+    let piece = pieces.next()?;
+    pieces.next().is_none().then_some(piece)
 }
 
 #[cfg(test)]
@@ -113,7 +113,7 @@ mod tests {
     }
 
     #[test]
-    fn a_text_means_the_squares_that_it_names_or_the_only_man_that_it_can_mean() {
+    fn a_text_means_the_squares_that_it_names_or_the_only_piece_that_it_can_mean() {
         let start = "rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - 0 1";
         let table = [
             ("e2e5", Some("e2e5")),

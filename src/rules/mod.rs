@@ -9,7 +9,7 @@
 //! let judge = Judge::new(start.position(), Past::new(&start));
 //! let illegal = judge.illegal("e2e5".parse()?).expect("no pawn goes three squares");
 //! assert_eq!(illegal.reason, Reason::NotItsWay);
-//! # Ok::<(), sansvoir::rules::NoAttempt>(())
+//! # Ok::<(), sansvoir::rules::ParseAttemptError>(())
 //! ```
 
 mod attempt;
@@ -23,9 +23,9 @@ mod past;
 mod resolve;
 mod wording;
 
-pub use attempt::{Attempt, NoAttempt};
+pub use attempt::{Attempt, ParseAttemptError};
 pub use illegal::{Illegal, Judge, Reason, pin, pinned};
-pub use language::{Language, NoLanguage};
+pub use language::{Language, UnknownLanguage};
 pub(crate) use letters::LetterSet;
 pub use letters::Letters;
 pub(crate) use meant::meant;

@@ -5,7 +5,7 @@ use shakmaty::{Bitboard, Chess, Move, Position, Rank, Role, Square, attacks};
 use super::resolve::fits;
 use super::wording::Said;
 
-/// Finds the move quickly where one man alone reaches the square at all; `None` where there is more to
+/// Finds the move quickly where one piece alone reaches the square at all; `None` where there is more to
 /// look at, as with en passant.
 pub(super) fn find(said: Said, role: Role, position: &Chess) -> Option<Move> {
     let (to, color) = (said.to, position.turn());
@@ -16,7 +16,7 @@ pub(super) fn find(said: Said, role: Role, position: &Chess) -> Option<Move> {
     let reach = if role == Role::Pawn {
         pawns_that_reach(to, position)?
     } else {
-        // These men reach a square from wherever they would be reached standing there.
+        // These pieces reach a square from wherever they would be reached standing there.
         attacks::attacks(to, role.of(color), board.occupied()) & board.by_piece(role.of(color))
     };
     let is_promotion = role == Role::Pawn && to.rank() == color.fold_wb(Rank::Eighth, Rank::First);
@@ -63,7 +63,7 @@ fn pawns_that_reach(to: Square, position: &Chess) -> Option<Bitboard> {
     Some(pawns & Bitboard::from_square(from))
 }
 
-/// Tells whether the king of the side to move stands safe after a man has gone from one square to the other.
+/// Tells whether the king of the side to move stands safe after a piece has gone from one square to the other.
 fn leaves_king_safe(from: Square, to: Square, king: Square, position: &Chess) -> bool {
     let (color, board) = (position.turn(), position.board());
     let occupied = board.occupied().without(from).with(to);
@@ -114,7 +114,7 @@ mod tests {
                 position.play_unchecked(moves[pick]);
             }
         }
-        // Left to the rules are those where a pinned man reaches the square too, and en passant.
+        // Left to the rules are those where a pinned piece reaches the square too, and en passant.
         assert!(quick > 50_000 && left * 20 < quick, "{quick} {left}");
     }
 

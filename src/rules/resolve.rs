@@ -14,25 +14,25 @@ pub enum MoveFault {
     /// The text is no move in any way of writing that is known here.
     #[error("this is no move: write it as in Nf3, exd5, O-O or e8=Q")]
     Unreadable,
-    /// No man of the side to move that the text can mean exists.
+    /// No piece of the side to move that the text can mean exists.
     #[error("{} has no such {} there: look at the moves before", side(*color), name(*role))]
     NoSuchMan {
         /// The side to move.
         color: Color,
-        /// The man that the text names.
+        /// The piece that the text names.
         role: Role,
     },
-    /// Such a man exists, but it cannot go there.
+    /// Such a piece exists, but it cannot go there.
     #[error("no {} of {} can go to {to}: look at the moves before", name(*role), side(*color))]
     CannotGo {
         /// The side to move.
         color: Color,
-        /// The man that the text names.
+        /// The piece that the text names.
         role: Role,
         /// Where it should go.
         to: Square,
     },
-    /// Two men can make the move.
+    /// Two pieces can make the move.
     #[error("two pieces can do that, from {one} and from {other}: write which")]
     Ambiguous {
         /// The square of one of them.
@@ -124,11 +124,11 @@ pub(crate) fn resolve(
     let mv = match said {
         Wording::Null => Err(MoveFault::Pass),
         Wording::Castle(wing) => castle(position, wing),
-        Wording::Man(said) => match man(said, position, mode) {
+        Wording::Piece(said) => match piece(said, position, mode) {
             Err(fault) => {
                 let bishop = said
                     .as_bishop()
-                    .and_then(|said| man(said, position, mode).ok());
+                    .and_then(|said| piece(said, position, mode).ok());
                 let Some(mv) = bishop else {
                     return Err(fault);
                 };
@@ -155,7 +155,7 @@ fn castle(position: &Chess, wing: CastlingSide) -> Result<Move, MoveFault> {
         .ok_or(MoveFault::CannotCastle { color, wing })
 }
 
-fn man(said: Said, position: &Chess, mode: CastlingMode) -> Result<Move, MoveFault> {
+fn piece(said: Said, position: &Chess, mode: CastlingMode) -> Result<Move, MoveFault> {
     let color = position.turn();
     let board = position.board();
     let role = match (said.role, said.from()) {

@@ -11,13 +11,13 @@ pub(crate) enum Wording {
     Castle(CastlingSide),
     /// The side to move passes.
     Null,
-    Man(Said),
+    Piece(Said),
 }
 
-/// A man's move as far as its text names it.
+/// A piece's move as far as its text names it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) struct Said {
-    /// `None` where two squares stand without a letter: then the man is whoever stands there.
+    /// `None` where two squares stand without a letter: then the piece is whoever stands there.
     pub(crate) role: Option<Role>,
     pub(crate) file: Option<File>,
     pub(crate) rank: Option<Rank>,
@@ -51,7 +51,7 @@ pub(crate) fn wording(text: &str, letters: LetterSet) -> Option<Wording> {
     }
     let plain = standard(&standardize(text));
     match (plain, letters.to_english(text)) {
-        // Castling has capitals that are no man's.
+        // Castling has capitals that are no piece's.
         (Some(Wording::Castle(_) | Wording::Null), _) => plain,
         (_, Some(english)) => standard(&standardize(&english)),
         (_, None) => None,
@@ -103,7 +103,7 @@ fn standard(text: &str) -> Option<Wording> {
         (None, None, Some(_)) => return None,
         (None, _, None) => Some(Role::Pawn),
     };
-    Some(Wording::Man(Said {
+    Some(Wording::Piece(Said {
         role,
         file,
         rank,

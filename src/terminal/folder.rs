@@ -16,7 +16,7 @@ const CONFIG: &str = "config.toml";
 #[error(
     "no home folder is known to keep the journal in: name a place with --data DIR or in {VARIABLE}"
 )]
-pub struct NoDataFolder;
+pub struct DataFolderError;
 
 /// Returns the folder for the journals: the one given, else the one that `SANSVOIR_DATA` names, else
 /// `sansvoir` in the user's data folder (XDG Base Directory Specification; on Windows `%APPDATA%`).
@@ -25,8 +25,8 @@ pub struct NoDataFolder;
 ///
 /// # Errors
 ///
-/// [`NoDataFolder`] when nothing names a folder and the system knows no home.
-pub fn data_folder(given: Option<&Path>) -> Result<PathBuf, NoDataFolder> {
+/// [`DataFolderError`] when nothing names a folder and the system knows no home.
+pub fn data_folder(given: Option<&Path>) -> Result<PathBuf, DataFolderError> {
     choose(given, env::var_os(VARIABLE), || {
         etcetera::choose_base_strategy()
             .ok()
@@ -59,13 +59,13 @@ fn choose(
     given: Option<&Path>,
     variable: Option<OsString>,
     base: impl FnOnce() -> Option<PathBuf>,
-) -> Result<PathBuf, NoDataFolder> {
+) -> Result<PathBuf, DataFolderError> {
     let named = variable.filter(|folder| !folder.is_empty());
     given
         .map(Path::to_owned)
         .or_else(|| named.map(PathBuf::from))
         .or_else(|| base().map(|folder| folder.join(NAME)))
-        .ok_or(NoDataFolder)
+        .ok_or(DataFolderError)
 }
 
 #[cfg(test)]
@@ -95,7 +95,7 @@ mod tests {
     #[test]
     fn without_any_home_the_remedy_is_named() {
         assert_eq!(chosen(None, None, None), None);
-        let said = NoDataFolder.to_string();
+        let said = DataFolderError.to_string();
         assert!(said.contains("--data") && said.contains("SANSVOIR_DATA"));
     }
 }

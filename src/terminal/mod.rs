@@ -43,7 +43,7 @@ mod wrap;
 pub use advice::advise;
 pub use clock::now;
 pub use entropy::{seed, session_name};
-pub use folder::{NoDataFolder, config_file, data_folder, home_folder};
+pub use folder::{DataFolderError, config_file, data_folder, home_folder};
 pub use handover::{games_from_input, replies_from_terminal};
 pub use lines::LONGEST_LINE;
 pub use listener::{ListenError, Listener, Said, SaidLine};

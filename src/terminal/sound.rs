@@ -11,7 +11,7 @@ use super::attend::{PATIENCE, Spoken, attend};
 use super::samples::mono;
 use super::speaker::Speaker;
 use super::{PageError, SpeechTrouble};
-use crate::voice::Tongue;
+use crate::voice::SpokenLanguage;
 
 /// The word of a command that stands for the file that it is to write.
 const FILE: &str = "FILE";
@@ -181,12 +181,12 @@ impl Sound {
     ///
     /// [`SoundError`]; what was written before is a whole file.
     pub fn say(&mut self, sentence: &str) -> Result<(), SoundError> {
-        for (tongue, said) in self.speaker.parts(sentence) {
-            let is_foreign = tongue == Tongue::German;
-            match self.spoken(tongue, &said) {
+        for (spoken_language, said) in self.speaker.parts(sentence) {
+            let is_foreign = spoken_language == SpokenLanguage::German;
+            match self.spoken(spoken_language, &said) {
                 // No German voice is no reason to fall silent.
                 Err(SoundError::Speech(_)) if is_foreign && self.speaker.forget_german() => {
-                    self.spoken(tongue, &said)?;
+                    self.spoken(spoken_language, &said)?;
                 }
                 spoken => spoken?,
             }
@@ -196,11 +196,11 @@ impl Sound {
     }
 
     /// Has the command speak some words into a file, and adds that.
-    fn spoken(&mut self, tongue: Tongue, said: &str) -> Result<(), SoundError> {
+    fn spoken(&mut self, spoken_language: SpokenLanguage, said: &str) -> Result<(), SoundError> {
         let file = self.folder.path().join("sentence.wav");
         let _ = fs::remove_file(&file);
         let name = file.to_string_lossy();
-        let words = self.speaker.words(tongue).iter();
+        let words = self.speaker.words(spoken_language).iter();
         let words: Vec<String> = words.map(|word| word.replace(FILE, &name)).collect();
         match attend(&words, said, PATIENCE, || false) {
             Spoken::Done | Spoken::Doubtful(_) | Spoken::CutOff => {}
@@ -272,7 +272,7 @@ impl Sound {
 
     fn no_sound(&self, error: &hound::Error) -> SoundError {
         SoundError::NoSound {
-            command: self.speaker.words(Tongue::English).join(" "),
+            command: self.speaker.words(SpokenLanguage::English).join(" "),
             reason: error.to_string(),
         }
     }

@@ -1,4 +1,4 @@
-//! A speech command: how it is called, in which tongues, and how what it started is silenced.
+//! A speech command: how it is called, in which spoken languages, and how what it started is silenced.
 
 use std::collections::VecDeque;
 use std::path::Path;
@@ -6,7 +6,7 @@ use std::process::Stdio;
 use std::thread;
 
 use super::attend::{command, named};
-use crate::voice::{Tongue, tongues};
+use crate::voice::{SpokenLanguage, spoken_languages};
 
 /// A command that speaks what comes through its standard input.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -63,20 +63,20 @@ impl Speaker {
         named(&self.words)
     }
 
-    /// Parts a sentence by its tongues, where there is a voice for each of them.
-    pub(super) fn parts(&self, sentence: &str) -> Vec<(Tongue, String)> {
+    /// Parts a sentence by its spoken languages, where there is a voice for each of them.
+    pub(super) fn parts(&self, sentence: &str) -> Vec<(SpokenLanguage, String)> {
         if self.german.is_some() {
-            tongues(sentence)
+            spoken_languages(sentence)
         } else {
-            vec![(Tongue::English, sentence.to_owned())]
+            vec![(SpokenLanguage::English, sentence.to_owned())]
         }
     }
 
-    /// The command for words of a tongue.
-    pub(super) fn words(&self, tongue: Tongue) -> &[String] {
-        match (tongue, &self.german) {
-            (Tongue::German, Some(german)) => german,
-            (Tongue::German, None) | (Tongue::English, _) => &self.words,
+    /// The command for words of a spoken language.
+    pub(super) fn words(&self, spoken_language: SpokenLanguage) -> &[String] {
+        match (spoken_language, &self.german) {
+            (SpokenLanguage::German, Some(german)) => german,
+            (SpokenLanguage::German, None) | (SpokenLanguage::English, _) => &self.words,
         }
     }
 
@@ -120,8 +120,8 @@ mod tests {
         ];
         for (words, german) in table {
             let speaker = speaker(words);
-            assert_eq!(speaker.words(Tongue::German).join(" "), german);
-            assert_eq!(speaker.words(Tongue::English).join(" "), words);
+            assert_eq!(speaker.words(SpokenLanguage::German).join(" "), german);
+            assert_eq!(speaker.words(SpokenLanguage::English).join(" "), words);
             assert_eq!(speaker.parts("Turm to Anna eins.").len(), 3);
         }
     }
@@ -131,7 +131,7 @@ mod tests {
         let mut espeak = speaker("espeak-ng");
         assert!(espeak.forget_german() && !espeak.forget_german());
         for speaker in [espeak, speaker("my-voice"), speaker("say")] {
-            let whole = (Tongue::English, "Turm to Anna eins.".to_owned());
+            let whole = (SpokenLanguage::English, "Turm to Anna eins.".to_owned());
             assert_eq!(speaker.parts("Turm to Anna eins."), [whole]);
         }
     }

@@ -9,7 +9,7 @@ use std::time::{Duration, Instant};
 
 use super::attend::{PATIENCE, Spoken, attend};
 use super::speaker::Speaker;
-use crate::voice::{Tongue, clean_line};
+use crate::voice::{SpokenLanguage, clean_line};
 
 /// How the user wants to hear sentences. Options fill it, and whatever else knows the user's habits.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -260,12 +260,18 @@ impl Worker {
     fn speak(&self, speaker: &mut Speaker, sentence: &str, generation: u64) -> Spoken {
         let is_stale = || !self.is_current(generation);
         let mut whole = Spoken::Done;
-        for (tongue, said) in speaker.parts(sentence) {
-            let attend =
-                |speaker: &Speaker| attend(speaker.words(tongue), &said, self.patience, is_stale);
+        for (spoken_language, said) in speaker.parts(sentence) {
+            let attend = |speaker: &Speaker| {
+                attend(
+                    speaker.words(spoken_language),
+                    &said,
+                    self.patience,
+                    is_stale,
+                )
+            };
             let mut spoken = attend(speaker);
             // No German voice is no reason to fall silent.
-            if let (Tongue::German, Spoken::Trouble(_)) = (tongue, &spoken)
+            if let (SpokenLanguage::German, Spoken::Trouble(_)) = (spoken_language, &spoken)
                 && speaker.forget_german()
             {
                 spoken = attend(speaker);

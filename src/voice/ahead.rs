@@ -6,8 +6,8 @@ use crate::exercise::{OfAhead, OfMates, Show, Shown};
 
 use super::Voice;
 use super::few::castling;
-use super::men::men_listed;
 use super::naming::{count, side};
+use super::pieces::pieces_listed;
 
 /// Says how many rounds come, how many plies each has, and what Enter does.
 pub(super) fn opening(voice: Voice, opening: &OfAhead) -> Vec<String> {
@@ -81,7 +81,7 @@ pub(super) fn beside_the_board(voice: Voice, shown: &Shown) -> Vec<String> {
     let board = start.position().board();
     match given(voice, shown.show) {
         Show::Diagram => {}
-        Show::List => said.extend(men_listed(board, voice.list)),
+        Show::List => said.extend(pieces_listed(board, voice.list)),
         Show::None => {
             if shown.heard_before > 0 {
                 said.push("The game goes on.".to_owned());
@@ -89,7 +89,7 @@ pub(super) fn beside_the_board(voice: Voice, shown: &Shown) -> Vec<String> {
                 said.push("The game is read from its start.".to_owned());
             } else {
                 said.push("The pieces stand like this at the start of the game.".to_owned());
-                said.extend(men_listed(board, voice.list));
+                said.extend(pieces_listed(board, voice.list));
             }
         }
     }

@@ -2,7 +2,7 @@
 
 use shakmaty::{Board, Color, File, Rank, Square};
 
-/// Draws the board as `view` sees it, top row first: capital letters are White's men, small letters
+/// Draws the board as `view` sees it, top row first: capital letters are White's pieces, small letters
 /// Black's, a dark square has colons around it. Eight rows of at most 27 columns, file letters below.
 ///
 /// The near corner on each player's right is light (FIDE 2.1).
@@ -33,9 +33,9 @@ fn row(board: &Board, rank: Rank, files: &[File]) -> String {
 }
 
 fn cell(board: &Board, square: Square) -> String {
-    let man = board.piece_at(square).map_or(' ', shakmaty::Piece::char);
+    let piece = board.piece_at(square).map_or(' ', shakmaty::Piece::char);
     let edge = if square.is_dark() { ':' } else { ' ' };
-    format!("{edge}{man}{edge}")
+    format!("{edge}{piece}{edge}")
 }
 
 #[cfg(test)]

@@ -11,7 +11,7 @@ use shakmaty::Role;
 
 impl Voice {
     /// Puts what a session says into sentences that a speech synthesizer reads rightly: moves in words,
-    /// boards as lists of men, summaries as sentences.
+    /// boards as lists of pieces, summaries as sentences.
     #[must_use]
     pub fn for_the_ear(&self, output: &Output) -> Vec<String> {
         self.aloud()
@@ -50,7 +50,7 @@ impl Voice {
 #[must_use]
 pub fn for_the_ear(sentence: &str) -> String {
     let sentence = clean_line(sentence);
-    // A slash parts White's men from Black's: there a square alone is a pawn's.
+    // A slash parts White's pieces from Black's: there a square alone is a pawn's.
     let is_placement = sentence.split(' ').any(|word| word == "/");
     sentence
         .split(' ')
@@ -121,12 +121,12 @@ fn said(bare: &str) -> Option<String> {
         return Some("a FEN".to_owned());
     }
     if bare.len() > 1 && bare.chars().all(|letter| "NBRQP".contains(letter)) {
-        let men: Vec<&str> = bare
+        let pieces: Vec<&str> = bare
             .chars()
             .filter_map(|letter| Role::from_char(letter.to_ascii_lowercase()))
             .map(role)
             .collect();
-        return Some(men.join(" "));
+        return Some(pieces.join(" "));
     }
     move_in_words(bare)
 }
@@ -135,7 +135,7 @@ fn is_number(text: &str) -> bool {
     !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_digit())
 }
 
-/// Says a move in standard or long algebraic notation, or a man with its square; `None` for all else,
+/// Says a move in standard or long algebraic notation, or a piece with its square; `None` for all else,
 /// a bare square too.
 fn move_in_words(written: &str) -> Option<String> {
     let (move_text, check) = match written.as_bytes() {
@@ -149,9 +149,9 @@ fn move_in_words(written: &str) -> Option<String> {
         _ => {}
     }
     let (body, promotion) = promotion(move_text);
-    let man = body.chars().next().filter(char::is_ascii_uppercase);
-    let man = man.map(|letter| Role::from_char(letter.to_ascii_lowercase()));
-    let (man, body) = match man {
+    let piece = body.chars().next().filter(char::is_ascii_uppercase);
+    let piece = piece.map(|letter| Role::from_char(letter.to_ascii_lowercase()));
+    let (piece, body) = match piece {
         Some(None) => return None,
         Some(Some(kind)) => (Some(role(kind)), &body[1..]),
         None => (None, body),
@@ -163,25 +163,25 @@ fn move_in_words(written: &str) -> Option<String> {
         Some(from) => (from, true),
         None => (from.strip_suffix('-').unwrap_or(from), false),
     };
-    if man.is_none() && from.is_empty() && !takes && promotion.is_none() && check.is_empty() {
+    if piece.is_none() && from.is_empty() && !takes && promotion.is_none() && check.is_empty() {
         return None;
     }
     if !(from.is_empty() || is_square(from) || is_file_or_rank(from)) {
         return None;
     }
-    let from = way_from(from, man.is_some());
+    let from = way_from(from, piece.is_some());
     let way = match (takes, from.is_empty()) {
         (true, _) => "takes",
         (false, false) => "to",
         (false, true) => "",
     };
     let becomes = promotion.map_or_else(String::new, |kind| format!(", becomes a {}", role(kind)));
-    let words = [man.unwrap_or(""), &from, way, to];
+    let words = [piece.unwrap_or(""), &from, way, to];
     let words: Vec<&str> = words.into_iter().filter(|word| !word.is_empty()).collect();
     Some(format!("{}{becomes}{check}", words.join(" ")))
 }
 
-/// Says where a man comes from. An `a` that stands alone would be read as an article.
+/// Says where a piece comes from. An `a` that stands alone would be read as an article.
 fn way_from(from: &str, is_piece: bool) -> String {
     match from.as_bytes() {
         [b'a'..=b'h'] if is_piece => format!("from the {from}-file"),

@@ -1,12 +1,12 @@
-//! What is said around a drill of few men: its beginning, the men of each round, how it went.
+//! What is said around a drill of few pieces: its beginning, the pieces of each round, how it went.
 
 use shakmaty::{CastlingSide, Color, Position};
 
-use crate::exercise::{Men, OfFew};
+use crate::exercise::{OfFew, RoundPieces};
 use crate::game::Start;
 
-use super::men::{List, men_listed};
 use super::naming::{count, side};
+use super::pieces::{List, pieces_listed};
 
 /// Says how many questions come and what Enter does.
 pub(super) fn opening(opening: &OfFew) -> Vec<String> {
@@ -43,8 +43,8 @@ pub(super) fn what_comes(opening: &OfFew) -> String {
     )
 }
 
-/// Reads the men of a round out, and all else that one has to know of the position.
-pub(super) fn men_of_round(list: List, told: &Men) -> Vec<String> {
+/// Reads the pieces of a round out, and all else that one has to know of the position.
+pub(super) fn pieces_of_round(list: List, told: &RoundPieces) -> Vec<String> {
     let position = told.start.position();
     let number = position.board().occupied().count();
     let mut said = vec![format!(
@@ -52,7 +52,7 @@ pub(super) fn men_of_round(list: List, told: &Men) -> Vec<String> {
         told.round,
         count(number, "piece", "pieces")
     )];
-    said.extend(men_listed(position.board(), list));
+    said.extend(pieces_listed(position.board(), list));
     said.extend(
         Color::ALL
             .into_iter()
@@ -69,7 +69,7 @@ pub(super) fn men_of_round(list: List, told: &Men) -> Vec<String> {
     said
 }
 
-/// Men out of a game may still castle.
+/// Pieces out of a game may still castle.
 pub(super) fn castling(start: &Start, color: Color) -> Option<String> {
     let castles = start.position().castles();
     let wings: Vec<&str> = [
@@ -101,9 +101,9 @@ mod tests {
     use super::*;
 
     fn told(fen: &str, mode: CastlingMode, plies: usize) -> Vec<String> {
-        men_of_round(
+        pieces_of_round(
             List::Piece,
-            &Men {
+            &RoundPieces {
                 round: 2,
                 start: Start::from_fen(fen, mode).unwrap(),
                 plies,
@@ -112,7 +112,7 @@ mod tests {
     }
 
     #[test]
-    fn a_round_reads_the_men_the_side_to_move_and_how_much_follows() {
+    fn a_round_reads_the_pieces_the_side_to_move_and_how_much_follows() {
         let fen = "8/8/1KP5/3r4/8/8/8/k7 b - - 0 1";
         assert_eq!(
             told(fen, CastlingMode::Standard, 4),

@@ -20,18 +20,18 @@ pub mod in_words;
 pub mod journal;
 pub mod lesson;
 mod line;
-mod men;
 mod naming;
 mod no_move;
 mod opening;
 pub mod paper;
+mod pieces;
 pub mod progress;
 mod question;
 mod recite;
 mod reply_help;
 #[cfg(test)]
 mod score;
-mod tongue;
+mod spoken_language;
 mod verdict;
 mod words;
 
@@ -40,17 +40,17 @@ use shakmaty::{Board, Color};
 use crate::exercise::{Ask, Given, Heard, Opening, Output, Told};
 
 pub use ahead::searching;
-pub use announce::{Announce, NoAnnounce};
+pub use announce::{Announce, ParseAnnounceError};
 pub use bare::marked_board;
 pub use clean::{clean, clean_line, clean_name};
 pub use diagram::diagram;
 pub use duration::duration;
 pub use ear::for_the_ear;
 pub use first_words::first_words;
-pub use men::{List, men, men_listed};
+pub use pieces::{List, pieces, pieces_listed};
 pub use question::{checkpoint, prompt, question};
 pub use reply_help::forms;
-pub use tongue::{Tongue, tongues};
+pub use spoken_language::{SpokenLanguage, spoken_languages};
 pub use verdict::{right_alone, truth, why};
 
 use naming::{count, side};
@@ -64,7 +64,7 @@ pub struct Voice {
     pub view: Color,
     /// Whether everything is said in sentences, nothing drawn, for screen readers and pipes.
     pub plain: bool,
-    /// How men are listed where they are told and not drawn.
+    /// How pieces are listed where they are told and not drawn.
     pub list: List,
 }
 
@@ -78,7 +78,7 @@ impl Voice {
             Output::Heard(heard) => self.heard(heard),
             Output::Told(told) => self.told(told),
             Output::Given(given) => match &**given {
-                Given::Men(men) => few::men_of_round(self.list, men),
+                Given::Pieces(pieces) => few::pieces_of_round(self.list, pieces),
                 Given::Position(shown) => ahead::shown(*self, shown),
             },
             Output::Ask(ask) => question::checkpoint(ask)
@@ -144,17 +144,17 @@ impl Voice {
             )],
             Told::ReadOut(ply) => vec![recite::read_out(self, ply)],
             Told::Missed(missed) => recite::missed_try(missed),
-            Told::Hint(man) => vec![recite::hint(*man)],
+            Told::Hint(piece) => vec![recite::hint(*piece)],
             Told::Defended { mv, reply } => self.announce.plies(&[*mv, *reply]),
             Told::Mated(ply) => self.announce.plies(&[*ply]),
         }
     }
 
-    /// Shows a board: drawn for those who look, a list of men where everything is plain.
+    /// Shows a board: drawn for those who look, a list of pieces where everything is plain.
     #[must_use]
     pub fn board(&self, board: &Board) -> Vec<String> {
         if self.plain {
-            men_listed(board, self.list)
+            pieces_listed(board, self.list)
         } else {
             diagram(board, self.view)
         }

@@ -1,11 +1,11 @@
-//! The names of sides, men, squares and moves inside sentences.
+//! The names of sides, pieces, squares and moves inside sentences.
 
 use shakmaty::{Bitboard, CastlingSide, Color, Piece, Role};
 
 use crate::game::MoveNumber;
 use crate::question::Attempt;
 
-/// Names one man by its role.
+/// Names one piece by its role.
 pub(super) const fn role(role: Role) -> &'static str {
     match role {
         Role::Pawn => "pawn",
@@ -17,7 +17,7 @@ pub(super) const fn role(role: Role) -> &'static str {
     }
 }
 
-/// Names several men by their role.
+/// Names several pieces by their role.
 pub(super) const fn roles(role: Role) -> &'static str {
     match role {
         Role::Pawn => "pawns",
@@ -37,8 +37,8 @@ pub(super) const fn side(color: Color) -> &'static str {
     }
 }
 
-/// Names a man with its side: "White's knight".
-pub(super) fn man(piece: Piece) -> String {
+/// Names a piece with its side: "White's knight".
+pub(super) fn piece_named(piece: Piece) -> String {
     format!("{}'s {}", side(piece.color), role(piece.role))
 }
 
@@ -63,9 +63,9 @@ pub(super) fn squares_of(attempt: Attempt) -> String {
     format!("{} to {}{promotion}", attempt.from, attempt.to)
 }
 
-/// Names men by how many of each role there are: "a queen and 2 pawns"; "no pieces" where there is none.
-pub(super) fn men_counted(men: impl IntoIterator<Item = (Role, usize)>) -> String {
-    let names: Vec<String> = men
+/// Names pieces by how many of each role there are: "a queen and 2 pawns"; "no pieces" where there is none.
+pub(super) fn pieces_counted(pieces: impl IntoIterator<Item = (Role, usize)>) -> String {
+    let names: Vec<String> = pieces
         .into_iter()
         .filter_map(|(kind, number)| match number {
             0 => None,
@@ -138,10 +138,10 @@ mod tests {
     }
 
     #[test]
-    fn men_without_squares_are_counted() {
-        let men = [(Role::Queen, 1), (Role::Knight, 0), (Role::Pawn, 2)];
-        assert_eq!(men_counted(men), "a queen and 2 pawns");
-        assert_eq!(men_counted([]), "no pieces");
+    fn pieces_without_squares_are_counted() {
+        let pieces = [(Role::Queen, 1), (Role::Knight, 0), (Role::Pawn, 2)];
+        assert_eq!(pieces_counted(pieces), "a queen and 2 pawns");
+        assert_eq!(pieces_counted([]), "no pieces");
     }
 
     #[test]

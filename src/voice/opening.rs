@@ -7,8 +7,8 @@ use crate::game::Tags;
 
 use super::clean::clean_name;
 use super::date::date;
-use super::men::{List, men_listed};
 use super::naming::{count, move_of, side};
+use super::pieces::{List, pieces_listed};
 
 /// Says who plays, where the reading starts, how long it is and what Enter does.
 pub(super) fn opening(list: List, opening: &OfGame) -> Vec<String> {
@@ -93,7 +93,7 @@ fn start(list: List, opening: &OfGame) -> Vec<String> {
     let mut said = Vec::new();
     if !opening.start.is_usual() {
         said.push("The pieces stand like this at the start.".to_owned());
-        said.extend(men_listed(opening.start.position().board(), list));
+        said.extend(pieces_listed(opening.start.position().board(), list));
         let turn = opening.start.position().turn();
         said.push(format!("{} to move.", side(turn)));
     }
@@ -157,7 +157,7 @@ mod tests {
     }
 
     #[test]
-    fn another_start_is_told_man_by_man() {
+    fn another_start_is_told_piece_by_piece() {
         let start = Start::from_fen("8/8/1KP5/3r4/8/8/8/k7 w - - 0 12", CastlingMode::Standard);
         let told = opening(
             List::Piece,

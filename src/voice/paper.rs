@@ -26,8 +26,8 @@ pub const ENTER: &str = "To enter written answers";
 /// How a marked square is drawn.
 pub const MARK: &str =
     "On a drawn board dark squares are hatched, and a diamond marks the square that is asked for.";
-/// How men are drawn.
-pub const MEN: &str = "On a drawn board dark squares are hatched; a letter in a ring is a piece of White's, a \
+/// How pieces are drawn.
+pub const PIECES: &str = "On a drawn board dark squares are hatched; a letter in a ring is a piece of White's, a \
     letter on a disk one of Black's.";
 
 /// Says how written answers come into a journal.
@@ -178,7 +178,7 @@ impl Voice {
         match output {
             Output::Opening(opening) => self.opening_on_paper(opening),
             Output::Given(given) => match &**given {
-                Given::Men(_) => self.say(output),
+                Given::Pieces(_) => self.say(output),
                 Given::Position(shown) => ahead::beside_the_board(*self, shown),
             },
             Output::Heard(_) | Output::Told(_) => self.say(output),

@@ -50,7 +50,7 @@ mod tests {
         let stand = Stand {
             checkpoint: None,
             turn: Color::White,
-            man: Some(Role::Knight.of(Color::White)),
+            piece: Some(Role::Knight.of(Color::White)),
             chess960: false,
         };
         Ask {
@@ -73,7 +73,7 @@ mod tests {
         let square = Square::E5;
         let table = [
             (
-                LineQuestion::Whereabouts(Whereabouts { man: Square::G1 }),
+                LineQuestion::Whereabouts(Whereabouts { piece: Square::G1 }),
                 "White's knight from g1: where does it stand now?",
             ),
             (
@@ -192,7 +192,7 @@ mod tests {
     }
 
     #[test]
-    fn only_whereabouts_and_standing_say_what_the_man_is() {
+    fn only_whereabouts_and_standing_say_what_the_piece_is() {
         let color = Color::Black;
         let square = Square::E5;
         for asked in [

@@ -24,9 +24,9 @@ pub(super) fn read_out(voice: Voice, ply: &Ply) -> String {
     capital(&format!("{}.", voice.announce.named(ply)))
 }
 
-/// Names the man that moves.
-pub(super) fn hint(man: Role) -> String {
-    format!("A hint: the {} moves.", role(man))
+/// Names the piece that moves.
+pub(super) fn hint(piece: Role) -> String {
+    format!("A hint: the {} moves.", role(piece))
 }
 
 /// Asks for a move.

@@ -80,7 +80,7 @@ pub fn right_alone(answered: &Answered) -> Option<String> {
 /// Says which squares were right, forgotten or too many; a line each, and none for a pass, where
 /// the truth says it all.
 fn tally(question: Question, tally: &Tally, verdict: Verdict) -> Vec<String> {
-    // What is wrong with a placement is told man by man by its why.
+    // What is wrong with a placement is told piece by piece by its why.
     if verdict == Verdict::Pass || matches!(question, Question::Line(LineQuestion::Rebuild(_))) {
         return Vec::new();
     }

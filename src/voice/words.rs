@@ -5,7 +5,7 @@ use crate::question::{BareKind, LineKind, Truth};
 
 /// The words of a kind over a position reached by a line.
 pub(super) trait LineWords: LineKind {
-    /// Asks. A question gives nothing away: the man on a square is asked about without its role, a move
+    /// Asks. A question gives nothing away: the piece on a square is asked about without its role, a move
     /// by its squares.
     fn ask(self, stand: &Stand) -> String;
 

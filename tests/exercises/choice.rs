@@ -50,13 +50,13 @@ fn the_last_spoken_move_answers_no_question_by_itself() {
             match question {
                 LineQuestion::Occupant(question) => assert!(!spoken.contains(&question.square)),
                 LineQuestion::Whereabouts(question) => {
-                    let man = scene.line().roster().man(question.man).unwrap();
-                    assert_ne!(man.square(scene.plies()), Some(last.to()));
-                    assert_ne!(man.taken_by, Some(scene.plies() - 1));
+                    let piece = scene.line().roster().piece(question.piece).unwrap();
+                    assert_ne!(piece.square(scene.plies()), Some(last.to()));
+                    assert_ne!(piece.taken_by, Some(scene.plies() - 1));
                 }
                 LineQuestion::Standing(question) => {
-                    let men = scene.board().by_piece(question.role.of(question.color));
-                    assert!(!men.into_iter().all(|square| spoken.contains(&square)));
+                    let pieces = scene.board().by_piece(question.role.of(question.color));
+                    assert!(!pieces.into_iter().all(|square| spoken.contains(&square)));
                 }
                 LineQuestion::Played(question) => {
                     assert_ne!(
@@ -141,7 +141,7 @@ fn half_of_the_moves_to_judge_are_legal_and_most_others_are_near_misses() {
                         illegal.reason,
                         Reason::EmptySquare
                             | Reason::WrongSide
-                            | Reason::OwnManThere
+                            | Reason::OwnPieceThere
                             | Reason::NotItsWay
                     );
                     if plain_reason && !was_legal_lately(scene, *question) {
@@ -168,7 +168,7 @@ fn half_of_the_moves_to_judge_are_legal_and_most_others_are_near_misses() {
 }
 
 #[test]
-fn about_one_question_in_five_is_about_a_man_that_was_left_alone() {
+fn about_one_question_in_five_is_about_a_piece_that_was_left_alone() {
     let (mut touched, mut untouched) = (0_u32, 0_u32);
     every_choice(&[Kind::Whereabouts], 1, |scene, questions| {
         if scene.plies() < 8 {
@@ -178,9 +178,9 @@ fn about_one_question_in_five_is_about_a_man_that_was_left_alone() {
             let LineQuestion::Whereabouts(question) = question else {
                 panic!("{question:?}");
             };
-            let man = scene.line().roster().man(question.man).unwrap();
-            let steps = man.steps(scene.plies()).last().map(|step| step.ply);
-            let changed = steps.max(man.taken_by.filter(|ply| *ply < scene.plies()));
+            let piece = scene.line().roster().piece(question.piece).unwrap();
+            let steps = piece.steps(scene.plies()).last().map(|step| step.ply);
+            let changed = steps.max(piece.taken_by.filter(|ply| *ply < scene.plies()));
             if changed.is_some_and(|ply| ply + 8 >= scene.plies()) {
                 touched += 1;
             } else {

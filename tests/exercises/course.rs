@@ -114,7 +114,7 @@ impl Learner {
             count: part.count,
             view: Views::Both,
             think_millis: None,
-            men: Vec::new(),
+            pieces: Vec::new(),
             blockers: 0,
             seed,
             weak: Vec::new(),
@@ -234,7 +234,7 @@ fn a_learner_who_learns_climbs_the_course_in_sixty_days() {
             heights[0] < heights[1] && heights[1] < heights[2],
             "{heights:?}"
         );
-        assert!(learner.height() >= Step::FewMen as usize, "{heights:?}");
+        assert!(learner.height() >= Step::FewPieces as usize, "{heights:?}");
     }
 }
 

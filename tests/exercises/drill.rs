@@ -18,7 +18,7 @@ fn settings(kinds: &[Kind], count: usize) -> DrillSettings {
         count,
         view: Views::Both,
         think_millis: Some(5_000),
-        men: Vec::new(),
+        pieces: Vec::new(),
         blockers: 0,
         seed: 3,
         weak: Vec::new(),

@@ -1,4 +1,4 @@
-//! A few men read out, plies played on, questions over them: the promises, counted over many seeds.
+//! A few pieces read out, plies played on, questions over them: the promises, counted over many seeds.
 
 mod excerpts;
 mod lines;

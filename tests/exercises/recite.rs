@@ -171,7 +171,7 @@ fn an_illegal_move_is_told_with_its_one_reason() {
         ("O-O", Reason::Blocked),
         ("e7e5", Reason::WrongSide),
         ("e3e4", Reason::EmptySquare),
-        ("Qd2", Reason::OwnManThere),
+        ("Qd2", Reason::OwnPieceThere),
     ] {
         let log = say(&ReciteSettings::default(), &[said]);
         let Slip::Illegal(why) = &log.missed[0].slip else {
@@ -183,7 +183,7 @@ fn an_illegal_move_is_told_with_its_one_reason() {
 }
 
 #[test]
-fn a_move_that_no_one_man_was_meant_to_make_is_told_by_its_role() {
+fn a_move_that_no_one_piece_was_meant_to_make_is_told_by_its_role() {
     let log = say(&ReciteSettings::default(), &["Rd4"]);
     assert!(matches!(log.missed[0].slip, Slip::NoMan(_)));
 }
@@ -226,7 +226,7 @@ fn what_cannot_be_read_or_could_be_two_moves_costs_nothing() {
 }
 
 #[test]
-fn a_hint_names_the_man_and_costs_half() {
+fn a_hint_names_the_piece_and_costs_half() {
     let log = say(&ReciteSettings::default(), &["hint", "e4", "e5"]);
     assert_eq!(log.hints, [Role::Pawn]);
     assert_eq!(log.verdicts(), [Verdict::Part, Verdict::Right]);

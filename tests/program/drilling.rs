@@ -108,7 +108,7 @@ fn a_stopped_drill_goes_on_with_the_questions_that_were_left() {
 }
 
 #[test]
-fn a_stopped_drill_of_few_men_goes_on_too() {
+fn a_stopped_drill_of_few_pieces_goes_on_too() {
     let few = [
         "few",
         "--count",
@@ -191,7 +191,7 @@ fn for_the_color_of_a_square_nothing_is_drawn_and_five_seconds_are_given() {
 }
 
 #[test]
-fn a_man_that_never_arrives_is_a_question_with_a_right_answer() {
+fn a_piece_that_never_arrives_is_a_question_with_a_right_answer() {
     let desk = Desk::new();
     let arguments = [
         "distance", "--piece", "bishop", "--count", "40", "--seed", "3",
@@ -207,7 +207,7 @@ fn a_man_that_never_arrives_is_a_question_with_a_right_answer() {
 }
 
 #[test]
-fn few_men_can_come_from_a_game() {
+fn few_pieces_can_come_from_a_game() {
     let desk = Desk::new();
     let arguments = [
         "few", "--from", CLUB, "--pieces", "8", "--count", "4", "--seed", "1",
@@ -233,7 +233,7 @@ fn few_men_can_come_from_a_game() {
 }
 
 #[test]
-fn a_fault_of_the_game_that_few_men_come_from_is_told() {
+fn a_fault_of_the_game_that_few_pieces_come_from_is_told() {
     let desk = Desk::new();
     let fen = "[FEN \"4k3/8/8/8/8/8/4P3/4K3 w - - 0 1\"]\n\n";
     let file = desk.file("cut.pgn", format!("{fen}1. e4 Kd7 2. e5 Ke6 3. Qh9 *"));
@@ -249,7 +249,7 @@ fn a_fault_of_the_game_that_few_men_come_from_is_told() {
 }
 
 #[test]
-fn looks_at_few_men_are_counted() {
+fn looks_at_few_pieces_are_counted() {
     let desk = Desk::new();
     let said = drill(
         &desk,

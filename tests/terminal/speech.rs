@@ -314,7 +314,7 @@ fn a_command_that_reads_nothing_holds_up_no_long_sentence() {
     until("it is cut off", || !speech.is_speaking());
 }
 
-/// Two programs of known names that write down in which tongue they were spoken to.
+/// Two programs of known names that write down in which spoken language they were spoken to.
 #[test]
 fn the_words_of_the_appendix_are_spoken_by_a_german_voice_where_there_is_one() {
     for (voice, wanted) in [

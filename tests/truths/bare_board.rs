@@ -3,12 +3,12 @@
 use std::collections::{BTreeMap, BTreeSet, HashMap, VecDeque};
 
 use sansvoir::board::{
-    Alignment, BareMan, Edge, Misstep, NoTravel, Pair, Parity, Seen, Span, SquareColor, Travel,
+    Alignment, Edge, Misstep, Pair, Parity, PieceAt, Seen, Span, SquareColor, Travel, TravelError,
     Unreachable, ring,
 };
 use shakmaty::{Bitboard, Color, Role, Square};
 
-/// How many men attack so many squares: size of the span, number of squares to stand on.
+/// How many pieces attack so many squares: size of the span, number of squares to stand on.
 type Histogram = &'static [(usize, usize)];
 
 fn square(name: &str) -> Square {
@@ -23,21 +23,21 @@ fn pair(one: &str, other: &str) -> Pair {
     Pair::new(square(one), square(other)).unwrap()
 }
 
-fn man(role: Role, at: Square) -> Option<BareMan> {
-    BareMan::new(role.of(Color::White), at)
+fn piece(role: Role, at: Square) -> Option<PieceAt> {
+    PieceAt::new(role.of(Color::White), at)
 }
 
-fn travel(man: &str, to: &str, blockers: &str) -> Travel {
+fn travel(piece: &str, to: &str, blockers: &str) -> Travel {
     let blockers = squares(blockers).into_iter().collect();
-    Travel::new(man.parse().unwrap(), square(to), blockers).unwrap()
+    Travel::new(piece.parse().unwrap(), square(to), blockers).unwrap()
 }
 
 fn fewest(role: Role, from: Square, to: Square) -> Option<u32> {
     if from == to {
         return Some(0);
     }
-    let man = man(role, from).unwrap();
-    Travel::new(man, to, Bitboard::EMPTY).unwrap().fewest()
+    let piece = piece(role, from).unwrap();
+    Travel::new(piece, to, Bitboard::EMPTY).unwrap().fewest()
 }
 
 /// All ordered pairs of squares, a square with itself included.
@@ -64,8 +64,8 @@ fn counted<T: Ord>(values: impl IntoIterator<Item = T>) -> BTreeMap<T, usize> {
 }
 
 fn span_sizes(role: Role) -> BTreeMap<usize, usize> {
-    let men = Square::ALL.into_iter().filter_map(|at| man(role, at));
-    counted(men.map(|man| Span::of(man).squares.count()))
+    let pieces = Square::ALL.into_iter().filter_map(|at| piece(role, at));
+    counted(pieces.map(|piece| Span::of(piece).squares.count()))
 }
 
 #[test]
@@ -222,7 +222,7 @@ fn what_lies_between_comes_in_order_from_the_first_square() {
 }
 
 #[test]
-fn the_men_attack_as_many_squares_as_published() {
+fn the_pieces_attack_as_many_squares_as_published() {
     let table: [(Role, usize, Histogram); 5] = [
         // OEIS A033586, 4n(2n+1) at n = 7: king moves on (n+1)x(n+1).
         (Role::King, 420, &[(3, 4), (5, 24), (8, 36)]),
@@ -241,7 +241,7 @@ fn the_men_attack_as_many_squares_as_published() {
     ];
     for (role, total, histogram) in table {
         let sizes = span_sizes(role);
-        let sum: usize = sizes.iter().map(|(size, men)| size * men).sum();
+        let sum: usize = sizes.iter().map(|(size, pieces)| size * pieces).sum();
         assert_eq!(sum, total, "{role:?}");
         assert_eq!(sizes.into_iter().collect::<Vec<_>>(), histogram, "{role:?}");
     }
@@ -254,7 +254,7 @@ fn a_bishop_gains_two_squares_with_each_ring_and_so_does_a_queen() {
     // 7 and 21 on the edge; counted twice by brute force outside this project.
     for at in Square::ALL {
         let ring = ring(at);
-        let size = |role| Span::of(man(role, at).unwrap()).squares.count();
+        let size = |role| Span::of(piece(role, at).unwrap()).squares.count();
         assert_eq!(size(Role::Bishop), 7 + 2 * ring as usize, "{at}");
         assert_eq!(size(Role::Queen), 21 + 2 * ring as usize, "{at}");
     }
@@ -462,20 +462,26 @@ fn the_first_fault_of_a_route_is_told() {
 
 #[test]
 fn what_makes_no_journey_is_refused() {
-    let new = |man: &str, to, held: &str| {
+    let new = |piece: &str, to, held: &str| {
         Travel::new(
-            man.parse().unwrap(),
+            piece.parse().unwrap(),
             to,
             squares(held).into_iter().collect(),
         )
     };
-    assert_eq!(new("Pe4", Square::E5, ""), Err(NoTravel::Pawn(Square::E4)));
-    assert_eq!(new("Ne4", Square::E4, ""), Err(NoTravel::There(Square::E4)));
+    assert_eq!(
+        new("Pe4", Square::E5, ""),
+        Err(TravelError::Pawn(Square::E4))
+    );
+    assert_eq!(
+        new("Ne4", Square::E4, ""),
+        Err(TravelError::There(Square::E4))
+    );
     assert_eq!(
         new("Ne4", Square::E5, "e4"),
-        Err(NoTravel::Blocker(Square::E4))
+        Err(TravelError::Blocker(Square::E4))
     );
     for text in ["", "N", "Nb9", "Xb3", "Nb3 ", "Pa1", "pc8"] {
-        assert!(text.parse::<BareMan>().is_err(), "{text:?}");
+        assert!(text.parse::<PieceAt>().is_err(), "{text:?}");
     }
 }

@@ -1,7 +1,7 @@
 //! The truths over the bare board against a table that was computed outside this project, in full:
 //! tests/outside/bare.py says how.
 
-use sansvoir::board::{BareMan, Pair, Travel};
+use sansvoir::board::{Pair, PieceAt, Travel};
 use sansvoir::question::BareQuestion;
 use serde_json::{Value, json};
 use shakmaty::{Bitboard, Square};
@@ -46,7 +46,7 @@ fn squares_of(truth: &Value) -> Vec<Square> {
 }
 
 fn can_stand(role: &str, at: Square) -> bool {
-    format!("{role}{at}").parse::<BareMan>().is_ok()
+    format!("{role}{at}").parse::<PieceAt>().is_ok()
 }
 
 #[test]
@@ -130,17 +130,17 @@ fn what_lies_between_two_aligned_squares_is_in_order_both_ways() {
 }
 
 #[test]
-fn every_man_on_every_square_has_its_span() {
+fn every_piece_on_every_square_has_its_span() {
     let records = records("span");
     assert_eq!(records.len(), 5 * 64 + 2 * 48);
     for record in records {
-        let mut men = vec![record[0].to_owned()];
+        let mut pieces = vec![record[0].to_owned()];
         if !record[0].starts_with(['P', 'p']) {
-            men.push(record[0].to_lowercase());
+            pieces.push(record[0].to_lowercase());
         }
-        for man in men {
+        for piece in pieces {
             let expected = json!({"squares": record[1..]});
-            assert_eq!(truth("span", &json!({"man": man})), expected, "{man}");
+            assert_eq!(truth("span", &json!({"man": piece})), expected, "{piece}");
         }
     }
 }
@@ -151,15 +151,15 @@ fn distances_and_numbers_of_routes_hold_between_all_pairs() {
     assert_eq!((distances.len(), routes.len()), (320, 320));
     for (far, many) in distances.iter().zip(&routes) {
         assert_eq!(far[..2], many[..2]);
-        let man: BareMan = far[..2].concat().parse().unwrap();
+        let piece: PieceAt = far[..2].concat().parse().unwrap();
         for (n, to) in Square::ALL.into_iter().enumerate() {
-            let Ok(travel) = Travel::new(man, to, Bitboard::EMPTY) else {
-                assert_eq!(to, man.square());
+            let Ok(travel) = Travel::new(piece, to, Bitboard::EMPTY) else {
+                assert_eq!(to, piece.square());
                 continue;
             };
             let fewest = far[2][n..=n].parse::<u32>().ok();
-            assert_eq!(travel.fewest(), fewest, "{man} {to}");
-            assert_eq!(travel.routes(), number::<u64>(many[n + 2]), "{man} {to}");
+            assert_eq!(travel.fewest(), fewest, "{piece} {to}");
+            assert_eq!(travel.routes(), number::<u64>(many[n + 2]), "{piece} {to}");
             assert_eq!(travel.unreachable().is_none(), fewest.is_some());
         }
     }
@@ -176,8 +176,8 @@ fn distances_hold_among_blockers() {
         for kind in ["distance", "route"] {
             assert_eq!(truth(kind, &subject), json!({"moves": fewest}), "{subject}");
         }
-        let man = record[0].parse().unwrap();
-        let travel = Travel::new(man, square(record[1]), blockers).unwrap();
+        let piece = record[0].parse().unwrap();
+        let travel = Travel::new(piece, square(record[1]), blockers).unwrap();
         assert_eq!(travel.routes(), number::<u64>(record[4]), "{subject}");
         let route = travel.route();
         assert_eq!(route.len(), fewest.map_or(0, |moves| moves as usize + 1));
@@ -193,32 +193,32 @@ fn rook_and_bishop_cross_square_by_square() {
         assert_eq!(record.len(), 66);
         for (at, set) in Square::ALL.into_iter().zip(&record[2..]) {
             let other = format!("{}{at}", record[1]);
-            let men = json!({"men": [record[0], other]});
+            let pieces = json!({"men": [record[0], other]});
             if record[0].ends_with(&at.to_string()) {
-                let json = json!({"kind": "crossing", "subject": men});
+                let json = json!({"kind": "crossing", "subject": pieces});
                 assert!(serde_json::from_value::<BareQuestion>(json).is_err());
                 continue;
             }
             let expected = json!({"squares": names(hexadecimal(set))});
-            assert_eq!(truth("crossing", &men), expected, "{men}");
+            assert_eq!(truth("crossing", &pieces), expected, "{pieces}");
         }
     }
 }
 
 #[test]
-fn any_two_men_cross_on_as_many_squares_and_on_the_same() {
+fn any_two_pieces_cross_on_as_many_squares_and_on_the_same() {
     let records = records("crossings");
-    // 28 couples of seven men; the first of a couple stands on 48 squares where it is a pawn.
+    // 28 couples of seven pieces; the first of a couple stands on 48 squares where it is a pawn.
     assert_eq!(records.len(), 25 * 64 + 3 * 48);
     for record in records {
         let (mut count, mut check) = (0, 0);
-        let one: BareMan = record[0].parse().unwrap();
+        let one: PieceAt = record[0].parse().unwrap();
         for at in Square::ALL {
             if at == one.square() || !can_stand(record[1], at) {
                 continue;
             }
-            let men = json!({"men": [record[0], format!("{}{at}", record[1])]});
-            for both in squares_of(&truth("crossing", &men)) {
+            let pieces = json!({"men": [record[0], format!("{}{at}", record[1])]});
+            for both in squares_of(&truth("crossing", &pieces)) {
                 count += 1;
                 check += (at.to_u32() + 1) * (both.to_u32() + 1);
             }

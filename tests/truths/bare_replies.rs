@@ -2,7 +2,7 @@
 
 use proptest::prelude::*;
 use sansvoir::board::{
-    Alignment, BareMan, Edge, Misstep, Pair, Seen, SquareColor, Travel, Unreachable,
+    Alignment, Edge, Misstep, Pair, PieceAt, Seen, SquareColor, Travel, Unreachable,
 };
 use sansvoir::question::bare::{Aside, CountedInstead, NamedInstead};
 use sansvoir::question::{BareQuestion, BareWhy, Form, Kind, Mark, Reply, Sight, Truth, Verdict};
@@ -383,8 +383,8 @@ fn nothing_between_neighbors_is_rightly_answered_none() {
 }
 
 #[test]
-fn the_other_of_two_men_ends_a_line() {
-    // Only the two men stand on the board, and each stops the other's line (FIDE 3.5).
+fn the_other_of_two_pieces_ends_a_line() {
+    // Only the two pieces stand on the board, and each stops the other's line (FIDE 3.5).
     let crossing = |one, other| ask("crossing", &json!({"men": [one, other]})).truth();
     assert_eq!(crossing("Ra1", "Rc1"), Truth::squares(set("b1")));
     assert_eq!(crossing("Bc1", "Qf4"), Truth::squares(set("d2 e3")));
@@ -494,7 +494,7 @@ fn colors_and_lines_are_explained_by_numbers() {
 }
 
 #[test]
-fn spans_and_crossings_are_explained_by_what_the_men_see() {
+fn spans_and_crossings_are_explained_by_what_the_pieces_see() {
     let BareWhy::Span(why) = answer(&ask("span", &json!({"man": "Bb3"})), "a2 a3").1 else {
         panic!("a span's why")
     };
@@ -559,20 +559,20 @@ fn any_travel() -> impl Strategy<Value = Travel> {
     (role, any_square(), any_square(), held).prop_filter_map(
         "a journey",
         |(role, from, to, held)| {
-            let man = BareMan::new(role.of(Color::White), from)?;
+            let piece = PieceAt::new(role.of(Color::White), from)?;
             let blockers: Bitboard = held.into_iter().collect();
-            Travel::new(man, to, blockers.without(from)).ok()
+            Travel::new(piece, to, blockers.without(from)).ok()
         },
     )
 }
 
-/// What a man set on a board of its own may do, apart from the code under test.
+/// What a piece set on a board of its own may do, apart from the code under test.
 fn may_step(travel: Travel, from: Square, to: Square) -> bool {
     let mut board = Board::empty();
     for held in travel.blockers() {
         board.set_piece_at(held, Role::Pawn.of(Color::White));
     }
-    board.set_piece_at(from, travel.man().piece());
+    board.set_piece_at(from, travel.piece().piece());
     board.attacks_from(from).contains(to) && !travel.blockers().contains(to)
 }
 
@@ -583,9 +583,9 @@ fn grade(travel: Travel, route: &[Square]) -> Verdict {
         .into_iter()
         .map(|at| at.to_string())
         .collect();
-    let man = travel.man().to_string();
+    let piece = travel.piece().to_string();
     let to = travel.to().to_string();
-    let subject = json!({"man": man, "to": to, "blockers": blockers});
+    let subject = json!({"man": piece, "to": to, "blockers": blockers});
     verdict(&ask("route", &subject), &names.join(" "))
 }
 
@@ -593,15 +593,15 @@ proptest! {
     #[test]
     fn any_shortest_route_is_accepted(travel in any_travel(), turns in prop::collection::vec(0usize..28, 64)) {
         prop_assume!(travel.fewest().is_some());
-        let mut route = vec![travel.man().square()];
+        let mut route = vec![travel.piece().square()];
         for turn in turns {
             let at = *route.last().unwrap();
             if at == travel.to() {
                 break;
             }
             let left = |from| {
-                let man = BareMan::new(travel.man().piece(), from)?;
-                if from == travel.to() { Some(0) } else { Travel::new(man, travel.to(), travel.blockers()).ok()?.fewest() }
+                let piece = PieceAt::new(travel.piece().piece(), from)?;
+                if from == travel.to() { Some(0) } else { Travel::new(piece, travel.to(), travel.blockers()).ok()?.fewest() }
             };
             let nearer: Vec<Square> = Square::ALL
                 .into_iter()
@@ -625,8 +625,8 @@ proptest! {
             route[at] = to;
         }
         // The own square at the head is no move.
-        let moves = if route[0] == travel.man().square() { &route[1..] } else { &route[..] };
-        let mut from = travel.man().square();
+        let moves = if route[0] == travel.piece().square() { &route[1..] } else { &route[..] };
+        let mut from = travel.piece().square();
         let legal = moves.iter().all(|to| may_step(travel, std::mem::replace(&mut from, *to), *to));
         let right = legal && from == travel.to() && moves.len() == fewest;
         let expected = if right { Verdict::Right } else { Verdict::Wrong };

@@ -35,7 +35,7 @@ fn unread(scene: Scene<'_>, kind: &str, subject: &Value, reply: &str) -> Unread 
 }
 
 /// The balance after each capture and promotion, by python-chess 1.11.2 from the published moves; the
-/// values of the men are common practice, no source.
+/// values of the pieces are common practice, no source.
 #[test]
 fn material_is_right_after_each_capture_of_published_games() {
     let games: [(&str, &[(usize, i32)]); 3] = [
@@ -310,7 +310,7 @@ fn an_illegal_move_is_wrong_for_the_move_that_was_played() {
 }
 
 #[test]
-fn several_men_without_a_number_are_asked_back() {
+fn several_pieces_without_a_number_are_asked_back() {
     let line = published::line(ANDERSSEN_DUFRESNE);
     let scene = Scene::new(&line, 20);
     let white = json!({"color": "white"});
@@ -338,7 +338,7 @@ fn several_men_without_a_number_are_asked_back() {
 
 /// A pawn's step is no capture, and no king is to blame for it.
 #[test]
-fn a_pawns_step_onto_an_enemy_man_takes_nothing() {
+fn a_pawns_step_onto_an_enemy_piece_takes_nothing() {
     let line = at("rnbqkbnr/ppp1pppp/8/3p4/4P3/8/PPPP1PPP/RNBQKBNR w KQkq - 0 2");
     let scene = Scene::new(&line, 0);
     let step = mark(scene, "captures", &json!({}), "d5");
@@ -350,7 +350,7 @@ fn a_pawns_step_onto_an_enemy_man_takes_nothing() {
 }
 
 #[test]
-fn points_wings_and_men_are_read_as_people_say_them() {
+fn points_wings_and_pieces_are_read_as_people_say_them() {
     let line = published::line(ANDERSSEN_DUFRESNE);
     let scene = Scene::new(&line, 20);
     let none = json!({});
@@ -423,7 +423,7 @@ fn points_wings_and_men_are_read_as_people_say_them() {
 }
 
 #[test]
-fn a_man_that_was_taken_keeps_the_role_of_the_start() {
+fn a_piece_that_was_taken_keeps_the_role_of_the_start() {
     let mut line = at("1n2k3/P7/8/8/8/8/8/4K3 w - - 0 30");
     for uci in ["a7b8q", "e8e7", "b8c7", "e7e6", "c7e5", "e6e5"] {
         let uci: UciMove = uci.parse().unwrap();

@@ -129,17 +129,17 @@ fn reason(reason: Reason, by: &str) -> Illegal {
 const START: &str = "rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - 0 1";
 
 #[test]
-fn each_reason_is_found_with_the_man_to_blame() {
+fn each_reason_is_found_with_the_piece_to_blame() {
     use Reason::{
         Blocked, CastlingInCheck, CastlingRightLost, CastlingThroughAttack, EmptySquare,
-        EnPassantExpired, NotItsWay, OwnManThere, Pinned, StaysInCheck, StepsIntoCheck,
+        EnPassantExpired, NotItsWay, OwnPieceThere, Pinned, StaysInCheck, StepsIntoCheck,
         UncoversCheck, WrongSide,
     };
     let cases = [
         (START, "", "e4e5", reason(EmptySquare, "")),
         (START, "", "e7e5", reason(WrongSide, "")),
-        (START, "", "a1a2", reason(OwnManThere, "")),
-        (START, "", "a1a1", reason(OwnManThere, "")),
+        (START, "", "a1a2", reason(OwnPieceThere, "")),
+        (START, "", "a1a1", reason(OwnPieceThere, "")),
         (START, "", "e2d3", reason(NotItsWay, "")),
         (START, "", "e2e4q", reason(NotItsWay, "")),
         (START, "", "a1a4", reason(Blocked, "a2")),
@@ -244,7 +244,7 @@ fn en_passant_has_expired_for_those_pawns_only_that_made_their_double_step_in_th
             for from in board.by_piece(Role::Pawn.of(turn)) {
                 for to in attacks::pawn_attacks(turn, from) & !board.occupied() {
                     let beside = Square::from_coords(to.file(), from.rank());
-                    let pawn = (line.roster().man_on(beside, plies))
+                    let pawn = (line.roster().piece_on(beside, plies))
                         .filter(|_| board.piece_at(beside) == Some(Role::Pawn.of(!turn)));
                     let double = pawn.is_some_and(|pawn| {
                         let steps = pawn.steps(plies);
@@ -292,7 +292,7 @@ fn castling_is_prevented_only_by_attacks_on_the_kings_way() {
     }
 }
 
-/// Two men attack c1: the rook on c2 as the board stands, the one on a1 only once the castling rook
+/// Two pieces attack c1: the rook on c2 as the board stands, the one on a1 only once the castling rook
 /// has left b1. The board as it stands comes first; what castling uncovers is the reason where nothing
 /// else is.
 #[test]

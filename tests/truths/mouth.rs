@@ -3,7 +3,7 @@
 
 use sansvoir::question::Form;
 use sansvoir::rules::Language;
-use sansvoir::voice::{Announce, men};
+use sansvoir::voice::{Announce, pieces};
 use shakmaty::fen::Fen;
 use shakmaty::{CastlingMode, Chess, Position};
 
@@ -114,7 +114,7 @@ fn every_announced_move_can_be_said_back() {
 #[test]
 fn a_board_that_was_told_can_be_told_back() {
     let board = position(RICH).board().clone();
-    let told = men(&board).join(" ");
+    let told = pieces(&board).join(" ");
     let wanted = Form::Placement.read(&board.to_string());
     assert!(wanted.is_ok());
     assert_eq!(Form::Placement.read(&told), wanted);
@@ -144,7 +144,7 @@ fn all_other_forms_are_understood_by_mouth_too() {
 }
 
 #[test]
-fn letters_of_a_language_mean_its_own_men() {
+fn letters_of_a_language_mean_its_own_pieces() {
     let position = position(RICH);
     let table = [
         ("german", Form::Move, "Sd4", "Nd4"),

@@ -21,7 +21,7 @@ struct Row {
     moves: Vec<UciMove>,
     position: String,
     truths: Vec<Outside>,
-    /// Every legal move, and every illegal one but those that are not their man's way.
+    /// Every legal move, and every illegal one but those that are not their piece's way.
     #[serde(default)]
     every: Vec<(String, Option<String>, String)>,
 }

@@ -123,7 +123,7 @@ fn every_kind_stands_in_json_as_the_journal_promises() {
 
 /// FIDE 3.1.3: a pinned piece attacks all the same; FIDE 3.9.2: it may not move.
 #[test]
-fn a_pinned_man_attacks_and_may_not_go() {
+fn a_pinned_piece_attacks_and_may_not_go() {
     let line = at("4k3/8/8/8/1b6/2N5/8/4K1N1 w - - 0 1");
     let scene = Scene::new(&line, 0);
     let attackers = truth(
@@ -152,7 +152,7 @@ fn a_pinned_man_attacks_and_may_not_go() {
 }
 
 #[test]
-fn a_man_is_followed_through_castling_promotion_and_en_passant() {
+fn a_piece_is_followed_through_castling_promotion_and_en_passant() {
     let line = published::line(BOGOLJUBOV_ALEKHINE);
     let end = Scene::new(&line, line.len());
     let castled = Scene::new(&line, 16);
@@ -209,13 +209,13 @@ fn check_names_every_checker() {
         panic!("{why:?}")
     };
     assert!(
-        matches!(&why.missed[..], [(_, Looker::Man(_, Sight::Open { .. }))]),
+        matches!(&why.missed[..], [(_, Looker::Piece(_, Sight::Open { .. }))]),
         "{why:?}"
     );
     assert!(
         matches!(
             &why.extra[..],
-            [(_, Looker::Man(..) | Looker::OtherSide(_))]
+            [(_, Looker::Piece(..) | Looker::OtherSide(_))]
         ),
         "{why:?}"
     );
@@ -256,7 +256,7 @@ fn an_empty_set_is_answered_by_none() {
 }
 
 #[test]
-fn a_placement_is_graded_man_by_man() {
+fn a_placement_is_graded_piece_by_piece() {
     let line = at("4k3/8/8/8/8/8/PP6/R3K3 w Q - 0 1");
     let scene = Scene::new(&line, 0);
     let right = "Ke1 Ra1 a2 b2 / Ke8";
@@ -269,7 +269,7 @@ fn a_placement_is_graded_man_by_man() {
         answer(scene, "rebuild", &json!({}), fen).0.verdict,
         Verdict::Right
     );
-    // Ke8 and a2 are right; b2 and e1 are missing; Nd4 is extra; Qa1 is the wrong man.
+    // Ke8 and a2 are right; b2 and e1 are missing; Nd4 is extra; Qa1 is the wrong piece.
     let (mark, why) = answer(scene, "rebuild", &json!({}), "Qa1 a2 Nd4 / Ke8");
     assert!((mark.score - 2.0 / 6.0).abs() < 1e-12, "{mark:?}");
     let Some(LineWhy::Rebuild(why)) = why else {
@@ -279,7 +279,7 @@ fn a_placement_is_graded_man_by_man() {
     let squares = |count: usize, expected| assert_eq!(count, expected, "{why:?}");
     squares(why.missing.len(), 2);
     squares(why.extra.len(), 1);
-    squares(why.wrong_man.len(), 1);
+    squares(why.wrong_piece.len(), 1);
     assert!(matches!(why.extra[0].2, Found::NeverHeld));
 }
 
@@ -339,9 +339,9 @@ fn what_cannot_be_read_says_which_word_is_to_blame() {
         unread("occupant", c4(), "white"),
         Unread::NoMan("white".into())
     );
-    let man = json!({"man": "a1"});
+    let piece = json!({"man": "a1"});
     assert_eq!(
-        unread("whereabouts", man, "a1 a2"),
+        unread("whereabouts", piece, "a1 a2"),
         Unread::OneSquareWanted(2)
     );
     let perhaps = unread("legality", json!({"move": "e2e4"}), "perhaps");
@@ -444,7 +444,7 @@ fn replies_are_read_as_people_type_them() {
         assert!(read(plain).is_ok(), "{kind} {plain}");
         assert_eq!(read(said), read(plain), "{kind} {said}");
     }
-    // That it is no square costs nothing; nor does the move of another man.
+    // That it is no square costs nothing; nor does the move of another piece.
     for (kind, subject, said) in [
         ("whereabouts", &a1, "no"),
         ("whereabouts", &a1, "Nope."),

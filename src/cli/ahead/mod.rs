@@ -103,5 +103,5 @@ fn tell_reach(shared: &Shared, journal: &Journal) -> Result<(), Failure> {
     let answers = answers(&contents.records);
     let lately = &answers[answers.len().saturating_sub(LATELY)..];
     let sentence = progress::reach(&Reach::of(lately));
-    shared.crier().say(Tone::Plain, &sentence)
+    shared.announcer().say(Tone::Plain, &sentence)
 }

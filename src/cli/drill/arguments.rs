@@ -47,7 +47,7 @@ pub(super) struct Course {
     #[arg(long = "piece", value_name = "PIECES", value_delimiter = ',',
           value_parser = named(&[("knight", 'N'), ("bishop", 'B'), ("rook", 'R'), ("queen", 'Q'),
                                  ("king", 'K'), ("pawn", 'P')]))]
-    pub(super) man: Option<Vec<char>>,
+    pub(super) piece: Option<Vec<char>>,
     /// How many blockers stand in the way, for distance and route [default: 0]
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u8).range(bound::BLOCKERS.range()))]
     pub(super) blockers: Option<u8>,
@@ -71,7 +71,7 @@ Examples:
 enum Subject {
     /// A kind over the bare board.
     Bare(Kind),
-    /// A few men.
+    /// A few pieces.
     Few,
 }
 
@@ -92,7 +92,7 @@ impl Arguments {
         Kind::BARE.into_iter().filter(asked).collect()
     }
 
-    /// Tells whether a few men are asked for, and nothing else beside them.
+    /// Tells whether a few pieces are asked for, and nothing else beside them.
     pub(super) fn asks_few(&self) -> Result<bool, Failure> {
         let few = self.subjects.contains(&Subject::Few);
         if few && !self.kinds().is_empty() {
@@ -124,14 +124,14 @@ impl Arguments {
         if course.blockers.is_some() && !asks(&[Kind::Distance, Kind::Route]) {
             return Err(needless("--blockers", "distance or route"));
         }
-        let with_men = [Kind::Span, Kind::Crossing, Kind::Distance, Kind::Route];
-        if course.man.is_some() && !asks(&with_men) {
+        let with_pieces = [Kind::Span, Kind::Crossing, Kind::Distance, Kind::Route];
+        if course.piece.is_some() && !asks(&with_pieces) {
             return Err(needless("--piece", "span, crossing, distance or route"));
         }
-        let men = course.men();
+        let pieces = course.pieces();
         if asks(&[Kind::Distance, Kind::Route])
-            && !men.is_empty()
-            && men.iter().all(|man| matches!(man, 'P' | 'p'))
+            && !pieces.is_empty()
+            && pieces.iter().all(|piece| matches!(piece, 'P' | 'p'))
         {
             return Err(Failure::Usage(
                 "a pawn does not travel: name another piece with --piece, or drill span".to_owned(),
@@ -142,7 +142,7 @@ impl Arguments {
             count: course.count.map_or(20, usize::from),
             view: course.view.unwrap_or(Views::Both),
             think_millis: course.think.map(super::super::arguments::millis),
-            men,
+            pieces,
             blockers: course.blockers.map_or(0, usize::from),
             seed,
             weak,
@@ -152,11 +152,11 @@ impl Arguments {
 }
 
 impl Course {
-    /// Names an option that makes no sense over a few men, where one is given.
+    /// Names an option that makes no sense over a few pieces, where one is given.
     pub(super) const fn needless_for_few(&self) -> Option<&'static str> {
         if self.view.is_some() {
             Some("--view")
-        } else if self.man.is_some() {
+        } else if self.piece.is_some() {
             Some("--piece")
         } else if self.blockers.is_some() {
             Some("--blockers")
@@ -165,13 +165,13 @@ impl Course {
         }
     }
 
-    /// The men by their FEN letters; a pawn is White's or Black's.
-    fn men(&self) -> Vec<char> {
-        let mut men = self.man.clone().unwrap_or_default();
-        if men.contains(&'P') {
-            men.push('p');
+    /// The pieces by their FEN letters; a pawn is White's or Black's.
+    fn pieces(&self) -> Vec<char> {
+        let mut pieces = self.piece.clone().unwrap_or_default();
+        if pieces.contains(&'P') {
+            pieces.push('p');
         }
-        men
+        pieces
     }
 }
 

@@ -17,7 +17,7 @@ use crate::exercise::{FewError, FewSettings, Script, bound, excerpts};
 pub(super) struct Few {
     /// How many pieces are read out, the kings among them: 3 to 10 [default: 5]
     #[arg(long = "pieces", value_name = "N", help_heading = FEW, value_parser = clap::value_parser!(u8).range(bound::FEW_MEN.range()))]
-    men: Option<u8>,
+    pieces: Option<u8>,
     /// How many plies are played on and read aloud [default: 4]
     #[arg(long, value_name = "N", help_heading = FEW, value_parser = clap::value_parser!(u8).range(bound::FEW_PLIES.range()))]
     plies: Option<u8>,
@@ -48,7 +48,7 @@ impl Few {
         self.from.as_deref() == Some(Path::new("-"))
     }
 
-    /// Settles a drill of few men.
+    /// Settles a drill of few pieces.
     pub(super) fn settings(
         &self,
         course: &Course,
@@ -59,10 +59,10 @@ impl Few {
                 "{option} is for questions on the empty board, not for few: leave it out"
             )));
         }
-        let men = self.men.map_or(5, usize::from);
+        let pieces = self.pieces.map_or(5, usize::from);
         let plies = self.plies.map_or(4, usize::from);
         Ok(FewSettings {
-            men,
+            pieces,
             plies,
             count: course.count.map_or(20, usize::from),
             per_round: self.questions.map_or(2, usize::from),
@@ -71,13 +71,13 @@ impl Few {
             looks: self.looks,
             trail: plies,
             seed: shared.seed()?,
-            from: self.excerpts(men, plies, shared)?,
+            from: self.excerpts(pieces, plies, shared)?,
         })
     }
 
     /// Names an option that only few has, where one is given.
     pub(super) const fn given(&self) -> Option<&'static str> {
-        if self.men.is_some() {
+        if self.pieces.is_some() {
             Some("--pieces")
         } else if self.plies.is_some() {
             Some("--plies")
@@ -97,7 +97,7 @@ impl Few {
     /// Cuts positions out of the game that was chosen, or of the first that has any.
     fn excerpts(
         &self,
-        men: usize,
+        pieces: usize,
         plies: usize,
         shared: &Shared,
     ) -> Result<Option<Vec<Script>>, Failure> {
@@ -110,7 +110,7 @@ impl Few {
             let number = picked.passage.number;
             let chosen = last.insert(Chosen::new(picked));
             let line = chosen.reading.game.main_line();
-            found = excerpts(&line, men, plies).map_err(|error| (number, error));
+            found = excerpts(&line, pieces, plies).map_err(|error| (number, error));
             Ok(found.is_err())
         })?;
         if let Some(chosen) = last {

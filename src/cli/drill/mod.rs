@@ -1,4 +1,4 @@
-//! `drill`: questions over the bare board, or over a few men.
+//! `drill`: questions over the bare board, or over a few pieces.
 
 mod arguments;
 mod few;

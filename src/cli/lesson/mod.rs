@@ -7,7 +7,7 @@ mod outline;
 mod today;
 mod written;
 
-use super::aloud::Crier;
+use super::aloud::Announcer;
 use super::failure::{Failure, shown};
 use super::prepared::Resumed;
 use super::shared::{Shared, records};
@@ -88,20 +88,20 @@ impl Lesson {
         before: Vec<Record>,
         shared: &Shared,
     ) -> Result<(), Failure> {
-        let mut crier = shared.crier();
+        let mut announcer = shared.announcer();
         let outline = self.outline.clone();
         let journal = self.held.journal().clone();
         let name = self.held.session().to_owned();
         let headings: Vec<&str> = outline.parts.iter().map(|part| &*part.heading).collect();
         let resumed = start.is_none();
         if let Some(start) = start {
-            self.keep(Record::Start(start), &mut crier)?;
+            self.keep(Record::Start(start), &mut announcer)?;
         }
         for line in voice::lesson::opening(outline.title.as_deref(), &headings, resumed) {
-            crier.say(Tone::Heading, &line)?;
+            announcer.say(Tone::Heading, &line)?;
         }
         if !resumed {
-            say_notes(outline.notes.as_deref(), &mut crier)?;
+            say_notes(outline.notes.as_deref(), &mut announcer)?;
         }
         let mut records = before;
         let stood = Standings::of(&records, &name);
@@ -113,39 +113,39 @@ impl Lesson {
                 continue;
             }
             let heading = voice::lesson::part(number, outline.parts.len(), &part.heading);
-            crier.say(Tone::Heading, &heading)?;
-            say_notes(part.notes.as_deref(), &mut crier)?;
+            announcer.say(Tone::Heading, &heading)?;
+            say_notes(part.notes.as_deref(), &mut announcer)?;
             part.hold(session.clone(), seed, stage == Stage::Begun, shared)?;
             records = journal.read().map_err(Failure::unusable)?.records;
             if Stage::of(&records, &session) != Stage::Over {
-                crier.say(Tone::Aside, voice::lesson::STOPPED)?;
-                return self.end(false, &mut crier);
+                announcer.say(Tone::Aside, voice::lesson::STOPPED)?;
+                return self.end(false, &mut announcer);
             }
             if let Some(mark) = part.pass {
                 let [right, of, all] = replies(&records, |answered| answered == session);
                 let said = voice::lesson::pass_mark(right, of, mark, all);
-                crier.say(Tone::Plain, &said)?;
+                announcer.say(Tone::Plain, &said)?;
             }
         }
-        self.end(true, &mut crier)?;
-        close(&name, &records, &stood, &mut crier)
+        self.end(true, &mut announcer)?;
+        close(&name, &records, &stood, &mut announcer)
     }
 
-    fn end(&mut self, finished: bool, crier: &mut Crier) -> Result<(), Failure> {
+    fn end(&mut self, finished: bool, announcer: &mut Announcer) -> Result<(), Failure> {
         let end = Record::End(EndRecord {
             stamp: Stamp::new(now(), self.held.session()),
             finished,
             heard: 0,
             looks: 0,
         });
-        self.keep(end, crier)
+        self.keep(end, announcer)
     }
 
-    fn keep(&mut self, record: Record, crier: &mut Crier) -> Result<(), Failure> {
+    fn keep(&mut self, record: Record, announcer: &mut Announcer) -> Result<(), Failure> {
         match self.held.keep(record).map_err(Failure::unusable)? {
             Tail::Whole => Ok(()),
-            Tail::Sealed => crier.say(Tone::Aside, asides::TORN_LINE),
-            Tail::Anew => crier.say(Tone::Aside, asides::WRITTEN_ANEW),
+            Tail::Sealed => announcer.say(Tone::Aside, asides::TORN_LINE),
+            Tail::Anew => announcer.say(Tone::Aside, asides::WRITTEN_ANEW),
         }
     }
 }
@@ -155,7 +155,7 @@ fn close(
     lesson: &str,
     records: &[Record],
     stood: &Standings,
-    crier: &mut Crier,
+    announcer: &mut Announcer,
 ) -> Result<(), Failure> {
     let counted = replies(records, |session| belongs(session, lesson));
     let course = Standings::of(records, "").0;
@@ -163,7 +163,7 @@ fn close(
         |step: &Step| course.standing(*step).is_passed() && !stood.0.standing(*step).is_passed();
     let passed: Vec<Step> = Step::ALL.into_iter().filter(passed).collect();
     for line in voice::lesson::closing(counted, &passed, &course) {
-        crier.say(Tone::Plain, &line)?;
+        announcer.say(Tone::Plain, &line)?;
     }
     Ok(())
 }
@@ -215,9 +215,9 @@ fn replies(records: &[Record], counts: impl Fn(&str) -> bool) -> [usize; 3] {
     counted
 }
 
-fn say_notes(notes: Option<&str>, crier: &mut Crier) -> Result<(), Failure> {
+fn say_notes(notes: Option<&str>, announcer: &mut Announcer) -> Result<(), Failure> {
     for line in notes.map(voice::lesson::notes).unwrap_or_default() {
-        crier.say(Tone::Plain, &line)?;
+        announcer.say(Tone::Plain, &line)?;
     }
     Ok(())
 }

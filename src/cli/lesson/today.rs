@@ -34,7 +34,7 @@ pub(super) fn outline(
         seed: shared.seed()?,
     };
     let planned = plan(&course, &memory, wish);
-    let is_novice = course.current().is_some_and(|step| step <= Step::FewMen);
+    let is_novice = course.current().is_some_and(|step| step <= Step::FewPieces);
     let table = Table {
         games: places::files(&[], &shared.config)?
             .iter()

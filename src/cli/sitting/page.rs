@@ -43,7 +43,7 @@ impl Sitting {
                 self.turn_to(given);
                 self.page.to_remember = asks_on
                     && match &**given {
-                        Given::Men(_) => true,
+                        Given::Pieces(_) => true,
                         Given::Position(shown) => shown.show == Show::List,
                     };
                 self.say(output)

@@ -40,7 +40,7 @@ pub struct AheadSettings {
 pub enum Show {
     /// The board is drawn and stays before the eyes, unchanged, while plies are read.
     Diagram,
-    /// The men are read out.
+    /// The pieces are read out.
     List,
     /// As heard so far: the game is read aloud up to there.
     None,

@@ -57,7 +57,7 @@ impl Strand {
     }
 
     /// Tells whether the position after so many plies can be shown: where a pawn can be taken en
-    /// passant, neither a diagram nor a list of men tells so.
+    /// passant, neither a diagram nor a list of pieces tells so.
     pub(super) fn can_be_shown(&self, plies: usize) -> bool {
         let position = self.line.position(plies);
         position.ep_square(EnPassantMode::Legal).is_none()

@@ -17,7 +17,7 @@ pub fn deal(settings: &DrillSettings) -> Vec<BareQuestion> {
     let mut dice = Dice::new(settings.seed, 0);
     let mut choice = BareChoice {
         view: settings.view,
-        men: &settings.men,
+        pieces: &settings.pieces,
         blockers: settings.blockers,
         dice: &mut dice,
     };

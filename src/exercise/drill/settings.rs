@@ -17,9 +17,9 @@ pub struct DrillSettings {
     pub view: Views,
     /// The think time in milliseconds; without it, each kind has its own ([`Kind::think_millis`]).
     pub think_millis: Option<u64>,
-    /// The roles of the men that travel and attack, by their FEN letters.
-    pub men: Vec<char>,
-    /// How many blockers stand in the way of a man that travels.
+    /// The roles of the pieces that travel and attack, by their FEN letters.
+    pub pieces: Vec<char>,
+    /// How many blockers stand in the way of a piece that travels.
     pub blockers: usize,
     /// The seed of all choices.
     pub seed: u64,

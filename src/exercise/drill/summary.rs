@@ -91,7 +91,7 @@ pub enum Advice {
         /// The next one in the order of the climb.
         next: Kind,
     },
-    /// The last kind of the bare board is right and fast: a few men come next.
+    /// The last kind of the bare board is right and fast: a few pieces come next.
     AllDone,
 }
 

@@ -1,4 +1,4 @@
-//! Short lines out of a game, from where only a few men are left.
+//! Short lines out of a game, from where only a few pieces are left.
 
 use shakmaty::{EnPassantMode, Position};
 
@@ -9,29 +9,32 @@ use crate::game::Line;
 /// How far apart two positions of the same game stand at least, in plies.
 const APART: usize = 4;
 
-/// Cuts lines of up to `plies` plies out of `line`, from positions with `men` men or fewer, in the
+/// Cuts lines of up to `plies` plies out of `line`, from positions with `pieces` pieces or fewer, in the
 /// order of the game and not overlapping.
 ///
 /// A line is shorter only where the game ends too soon for one of full length. No line ends with the
-/// game over, and none starts where a pawn can be taken en passant, which a list of men does not
+/// game over, and none starts where a pawn can be taken en passant, which a list of pieces does not
 /// tell.
 ///
 /// # Errors
 ///
-/// [`FewError::TooManyMen`] when the game never gets down to so few men, and
+/// [`FewError::TooManyMen`] when the game never gets down to so few pieces, and
 /// [`FewError::NothingPlayedOn`] when nothing is played on from there.
-pub fn excerpts(line: &Line, men: usize, plies: usize) -> Result<Vec<Script>, FewError> {
+pub fn excerpts(line: &Line, pieces: usize, plies: usize) -> Result<Vec<Script>, FewError> {
     let count = |at: usize| line.position(at).board().occupied().count();
     let fewest = count(line.len());
-    if fewest > men {
-        return Err(FewError::TooManyMen { asked: men, fewest });
+    if fewest > pieces {
+        return Err(FewError::TooManyMen {
+            asked: pieces,
+            fewest,
+        });
     }
     let end = if line.end().legal_moves().is_empty() {
         line.len().saturating_sub(1)
     } else {
         line.len()
     };
-    let starts = || (0..=end).filter(|at| count(*at) <= men && can_be_told(line, *at));
+    let starts = || (0..=end).filter(|at| count(*at) <= pieces && can_be_told(line, *at));
     let mut cuts = Vec::new();
     let mut free = 0;
     for from in starts().filter(|from| from + plies <= end) {
@@ -49,7 +52,7 @@ pub fn excerpts(line: &Line, men: usize, plies: usize) -> Result<Vec<Script>, Fe
         );
     }
     if cuts.is_empty() {
-        return Err(FewError::NothingPlayedOn { men });
+        return Err(FewError::NothingPlayedOn { pieces });
     }
     Ok(cuts
         .into_iter()

@@ -2,7 +2,7 @@
 
 use shakmaty::{Board, Color, Role, Square};
 
-/// Returns what a man is worth in points (common practice, no source); a king is worth nothing,
+/// Returns what a piece is worth in points (common practice, no source); a king is worth nothing,
 /// because it is never taken.
 pub(super) const fn value(role: Role) -> usize {
     match role {
@@ -14,12 +14,12 @@ pub(super) const fn value(role: Role) -> usize {
     }
 }
 
-/// What a side's men stand to lose.
+/// What a side's pieces stand to lose.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub(super) struct Exposure {
     /// The most that one capture would win.
     pub(super) worst: usize,
-    /// The sum over all men.
+    /// The sum over all pieces.
     pub(super) all: usize,
 }
 
@@ -35,8 +35,8 @@ impl Exposure {
     }
 }
 
-/// What the man on `square` stands to lose: all its worth where it can be taken for nothing, the
-/// difference where a cheaper man can take it. Pins and men behind men are not looked at.
+/// What the piece on `square` stands to lose: all its worth where it can be taken for nothing, the
+/// difference where a cheaper piece can take it. Pins and pieces behind pieces are not looked at.
 fn risk(board: &Board, square: Square, side: Color) -> usize {
     let Some(role) = board.role_at(square).filter(|role| *role != Role::King) else {
         return 0;
@@ -70,12 +70,12 @@ mod tests {
     }
 
     #[test]
-    fn a_hanging_man_stands_to_lose_all_its_worth() {
+    fn a_hanging_piece_stands_to_lose_all_its_worth() {
         assert_eq!(white(b"3rk3/8/8/8/3N4/8/8/4K3").worst, 3);
     }
 
     #[test]
-    fn a_guarded_man_is_safe_from_a_dearer_one_and_not_from_a_cheaper_one() {
+    fn a_guarded_piece_is_safe_from_a_dearer_one_and_not_from_a_cheaper_one() {
         assert_eq!(white(b"3rk3/8/8/8/3N4/8/8/3RK3").worst, 0);
         assert_eq!(white(b"4k3/8/8/2p5/3R4/8/8/3RK3").worst, 4);
     }

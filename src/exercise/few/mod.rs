@@ -1,4 +1,4 @@
-//! A few men are read out, some plies are played on, then questions are asked: round after round.
+//! A few pieces are read out, some plies are played on, then questions are asked: round after round.
 
 mod excerpts;
 mod exposure;
@@ -7,7 +7,7 @@ mod position;
 mod round;
 mod settings;
 
-use super::output::{Ending, Given, Men, OfFew, Opening};
+use super::output::{Ending, Given, OfFew, Opening, RoundPieces};
 use super::past::Past;
 use super::round::Round;
 use super::step::{Asking, Exercise, Rules, Step};
@@ -16,7 +16,7 @@ use crate::game::Line;
 
 pub use excerpts::excerpts;
 pub use plies::play_on;
-pub use position::{MEN, draw};
+pub use position::{PIECES, draw};
 pub use settings::{FewError, FewSettings};
 
 /// How many rounds in a row may turn out to have no question before the drill ends early. Where one
@@ -24,7 +24,7 @@ pub use settings::{FewError, FewSettings};
 /// asked, about nine rounds in ten have none once the captures have been played.
 const EMPTY_ROUNDS: usize = 400;
 
-/// A drill of few men: each round reads men out, plays some plies on, and asks.
+/// A drill of few pieces: each round reads pieces out, plays some plies on, and asks.
 #[derive(Debug)]
 pub struct Few {
     settings: FewSettings,
@@ -107,7 +107,7 @@ impl Exercise for Few {
             return Step::End(Ending::Read(None));
         };
         let step = Step::Show {
-            given: Given::Men(Men {
+            given: Given::Pieces(RoundPieces {
                 round: past.rounds() + 1,
                 start: round.line.start().clone(),
                 plies: round.plies(),

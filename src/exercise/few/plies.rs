@@ -8,8 +8,8 @@ use crate::game::{Line, Start};
 
 /// Plays up to `plies` plies from `start`, fewer only where the game is over before.
 ///
-/// Captures, checks, promotions, attacks on men that can be won and rescues of own men come more
-/// often than aimless moves; a man is rarely put where it can be taken for nothing, and none goes
+/// Captures, checks, promotions, attacks on pieces that can be won and rescues of own pieces come more
+/// often than aimless moves; a piece is rarely put where it can be taken for nothing, and none goes
 /// straight back to where it came from. No ply ends the game while another one is there to play.
 /// The same start and dice play the same line.
 ///
@@ -105,7 +105,7 @@ impl Look {
         }
     }
 
-    /// The worse a move is than the best balance, the rarer it comes; a man that has just moved
+    /// The worse a move is than the best balance, the rarer it comes; a piece that has just moved
     /// rests more often than not.
     fn weight(&self, best: isize, rested: Option<Square>) -> usize {
         let quality = match best - self.balance {

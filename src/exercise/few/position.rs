@@ -1,4 +1,4 @@
-//! A handful of men put on the board at random, so that a legal game can go on from there.
+//! A handful of pieces put on the board at random, so that a legal game can go on from there.
 
 use std::ops::RangeInclusive;
 
@@ -9,17 +9,17 @@ use super::super::dice::Dice;
 use super::exposure::value;
 use crate::game::Start;
 
-/// How many men can be drawn, the two kings counted.
-pub const MEN: RangeInclusive<usize> = FEW_MEN.least() as usize..=FEW_MEN.most() as usize;
+/// How many pieces can be drawn, the two kings counted.
+pub const PIECES: RangeInclusive<usize> = FEW_MEN.least() as usize..=FEW_MEN.most() as usize;
 
-/// How often men are put up before a sure position is taken; a test sees that it never comes to that.
+/// How often pieces are put up before a sure position is taken; a test sees that it never comes to that.
 const TRIES: usize = 1000;
 
 /// How many points the sides may differ by, where both have more than a king: enough for a queen
 /// against a knight, not for a queen against a pawn.
 const GAP: usize = 6;
 
-/// What each side draws from, like cards: a full set but for half of the pawns, so that most men are
+/// What each side draws from, like cards: a full set but for half of the pawns, so that most pieces are
 /// such that see far.
 const SET: [Role; 11] = [
     Role::Queen,
@@ -35,26 +35,26 @@ const SET: [Role; 11] = [
     Role::Pawn,
 ];
 
-/// Draws a position of so many men, the kings counted.
+/// Draws a position of so many pieces, the kings counted.
 ///
 /// Either side is to move, it has a legal move, and the game is neither over nor dead (FIDE 5.2.2).
-/// Nobody has a right to castle and no pawn can be taken en passant, so that whoever hears the men
+/// Nobody has a right to castle and no pawn can be taken en passant, so that whoever hears the pieces
 /// and the side to move knows everything. The same dice draw the same position.
 ///
 /// # Panics
 ///
-/// When `men` is not one of [`MEN`].
+/// When `pieces` is not one of [`PIECES`].
 #[must_use]
-pub fn draw(men: usize, dice: &mut Dice) -> Start {
-    assert!(MEN.contains(&men), "from 3 to 10 pieces can be drawn");
+pub fn draw(pieces: usize, dice: &mut Dice) -> Start {
+    assert!(PIECES.contains(&pieces), "from 3 to 10 pieces can be drawn");
     let position = (0..TRIES)
-        .find_map(|_| attempt(men, dice))
-        .unwrap_or_else(|| sure(men));
+        .find_map(|_| attempt(pieces, dice))
+        .unwrap_or_else(|| sure(pieces));
     Start::new(CastlingMode::Standard, position)
 }
 
-fn attempt(men: usize, dice: &mut Dice) -> Option<Chess> {
-    let others = men - 2;
+fn attempt(pieces: usize, dice: &mut Dice) -> Option<Chess> {
+    let others = pieces - 2;
     let least = (others.div_ceil(2) - 1).max(usize::from(others >= 2));
     let white = least + dice.below(others - 2 * least + 1);
     let hands = [hand(white, dice), hand(others - white, dice)];
@@ -72,17 +72,17 @@ fn attempt(men: usize, dice: &mut Dice) -> Option<Chess> {
     accept(setup).filter(|position| !position.is_check() || dice.chance(1, 3))
 }
 
-fn hand(men: usize, dice: &mut Dice) -> Vec<Role> {
+fn hand(pieces: usize, dice: &mut Dice) -> Vec<Role> {
     let mut set = SET;
     dice.shuffle(&mut set);
-    set[..men].to_vec()
+    set[..pieces].to_vec()
 }
 
 fn points(hand: &[Role]) -> usize {
     hand.iter().map(|role| value(*role)).sum()
 }
 
-/// Puts a man on a square where it may stand, or gives the whole attempt up.
+/// Puts a piece on a square where it may stand, or gives the whole attempt up.
 fn put(setup: &mut Setup, piece: Piece, dice: &mut Dice) -> Option<()> {
     let square = *dice.pick(&Square::ALL)?;
     let pawn_off_its_ranks =
@@ -105,7 +105,7 @@ fn accept(setup: Setup) -> Option<Chess> {
 }
 
 /// Puts up castled kings and pawns at home: always legal, whatever the dice did.
-fn sure(men: usize) -> Chess {
+fn sure(pieces: usize) -> Chess {
     const HOMES: [Square; 8] = [
         Square::A2,
         Square::A7,
@@ -119,7 +119,7 @@ fn sure(men: usize) -> Chess {
     let mut setup = Setup::empty();
     (setup.board).set_piece_at(Square::G1, Role::King.of(Color::White));
     (setup.board).set_piece_at(Square::G8, Role::King.of(Color::Black));
-    for home in &HOMES[..men - 2] {
+    for home in &HOMES[..pieces - 2] {
         let color = Color::from_white(home.rank() == Rank::Second);
         setup.board.set_piece_at(*home, Role::Pawn.of(color));
     }
@@ -131,18 +131,18 @@ mod tests {
     use super::*;
 
     #[test]
-    fn the_position_that_needs_no_luck_is_a_game_for_every_count_of_men() {
-        for men in MEN {
-            assert_eq!(sure(men).board().occupied().count(), men);
+    fn the_position_that_needs_no_luck_is_a_game_for_every_count_of_pieces() {
+        for pieces in PIECES {
+            assert_eq!(sure(pieces).board().occupied().count(), pieces);
         }
     }
 
     #[test]
     fn luck_never_runs_out() {
-        let tries = MEN.flat_map(|men| {
+        let tries = PIECES.flat_map(|pieces| {
             (0..5000).map(move |seed| {
                 let mut dice = Dice::new(seed, 0);
-                (1..=TRIES).find(|_| attempt(men, &mut dice).is_some())
+                (1..=TRIES).find(|_| attempt(pieces, &mut dice).is_some())
             })
         });
         let most = tries.map(|tries| tries.unwrap_or(usize::MAX)).max();

@@ -12,7 +12,7 @@ use crate::game::Line;
 pub(super) fn round(settings: &FewSettings, lines: &[Line], number: usize, left: usize) -> Round {
     let mut dice = Dice::new(settings.seed, number as u64);
     let line = if lines.is_empty() {
-        let start = draw(settings.men, &mut dice);
+        let start = draw(settings.pieces, &mut dice);
         play_on(&start, settings.plies, &mut dice)
     } else {
         lines[number % lines.len()].clone()
@@ -25,8 +25,8 @@ impl FewSettings {
     /// Plays the lines from a game through, and sees that a drill without them can be drawn.
     pub(super) fn lines(&self) -> Result<Vec<Line>, FewError> {
         match &self.from {
-            None if super::MEN.contains(&self.men) => Ok(Vec::new()),
-            None => Err(FewError::Men { asked: self.men }),
+            None if super::PIECES.contains(&self.pieces) => Ok(Vec::new()),
+            None => Err(FewError::Pieces { asked: self.pieces }),
             Some(scripts) if scripts.is_empty() => Err(FewError::NothingToAsk),
             Some(scripts) => (scripts.iter()).map(|script| Ok(script.line(0)?)).collect(),
         }
@@ -45,7 +45,7 @@ mod tests {
             .flat_map(|kind| [(kind, 0), (kind, 4)])
         {
             let settings = FewSettings {
-                men: 5,
+                pieces: 5,
                 plies,
                 count: 1,
                 per_round: 1,
@@ -60,7 +60,7 @@ mod tests {
             let has =
                 |number: &usize| round(&settings, &[], *number, 1).questions.count() == wanted;
             let with = (0..600).filter(has).count();
-            // Few men leave little to take after the captures of the plies played on, and now and
+            // Few pieces leave little to take after the captures of the plies played on, and now and
             // then a promotion is among the moves.
             let least = match kind {
                 Kind::Exchange => 40,

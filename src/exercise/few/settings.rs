@@ -1,18 +1,18 @@
-//! How a drill of few men is to go.
+//! How a drill of few pieces is to go.
 
 use serde::{Deserialize, Serialize};
 
 use super::super::bound::{self, OutOfBounds, read_with_check};
 use super::super::script::{Script, ScriptError};
-use super::position::MEN;
+use super::position::PIECES;
 use crate::question::Kind;
 
-/// How a drill of few men is to go. The journal keeps it, so that another process can go on.
+/// How a drill of few pieces is to go. The journal keeps it, so that another process can go on.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(remote = "Self")]
 pub struct FewSettings {
-    /// How many men stand on the board, the kings counted; with lines from a game, how many at most.
-    pub men: usize,
+    /// How many pieces stand on the board, the kings counted; with lines from a game, how many at most.
+    pub pieces: usize,
     /// How many plies are played on before the questions come; 0 for none.
     pub plies: usize,
     /// How many questions are asked in all; 0 counts as 1.
@@ -34,12 +34,12 @@ pub struct FewSettings {
     pub from: Option<Vec<Script>>,
 }
 
-/// Why there can be no drill of few men.
+/// Why there can be no drill of few pieces.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum FewError {
-    /// So many men cannot be drawn.
-    #[error("{asked} pieces cannot be drawn: give --pieces a number from {} to {}", MEN.start(), MEN.end())]
-    Men {
+    /// So many pieces cannot be drawn.
+    #[error("{asked} pieces cannot be drawn: give --pieces a number from {} to {}", PIECES.start(), PIECES.end())]
+    Pieces {
         /// The number asked for.
         asked: usize,
     },
@@ -49,7 +49,7 @@ pub enum FewError {
          only with --plies 1 or more, rights only with a game"
     )]
     NothingToAsk,
-    /// The game never gets down to so few men.
+    /// The game never gets down to so few pieces.
     #[error(
         "the game never gets down to {asked} pieces, {fewest} are left at its end: {}",
         too_many(*fewest)
@@ -57,26 +57,26 @@ pub enum FewError {
     TooManyMen {
         /// The number asked for.
         asked: usize,
-        /// The men on the board at the game's end.
+        /// The pieces on the board at the game's end.
         fewest: usize,
     },
-    /// The game ends where it gets down to so few men.
+    /// The game ends where it gets down to so few pieces.
     #[error(
-        "the game ends as soon as it gets down to {men} pieces: {}choose another game",
-        if men < MEN.end() { "give --pieces a larger number, or " } else { "" }
+        "the game ends as soon as it gets down to {pieces} pieces: {}choose another game",
+        if pieces < PIECES.end() { "give --pieces a larger number, or " } else { "" }
     )]
     NothingPlayedOn {
         /// The number asked for.
-        men: usize,
+        pieces: usize,
     },
     /// A line that was written down cannot be played.
     #[error(transparent)]
     Broken(#[from] ScriptError),
 }
 
-/// What to do about a game at whose end so many men are left.
+/// What to do about a game at whose end so many pieces are left.
 fn too_many(fewest: usize) -> String {
-    if MEN.contains(&fewest) {
+    if PIECES.contains(&fewest) {
         format!("give --pieces {fewest} or more, or choose another game")
     } else {
         "choose another game".to_owned()
@@ -92,7 +92,7 @@ impl FewSettings {
     ///
     /// [`OutOfBounds`]
     pub fn check(&self) -> Result<(), OutOfBounds> {
-        bound::FEW_MEN.check(self.men)?;
+        bound::FEW_MEN.check(self.pieces)?;
         bound::FEW_PLIES.check(self.plies)?;
         bound::COUNT.check(self.count)?;
         bound::QUESTIONS.check(self.per_round)?;
@@ -101,7 +101,7 @@ impl FewSettings {
         bound::TRAIL.check(self.trail)
     }
 
-    /// The kinds that can be asked: before any ply, what became of the men is no question, nor are
+    /// The kinds that can be asked: before any ply, what became of the pieces is no question, nor are
     /// rights to castle where positions are drawn without any.
     pub(super) fn kinds(&self) -> Vec<Kind> {
         let can_be_asked = |kind: &Kind| match kind {
@@ -125,14 +125,14 @@ mod tests {
     #[test]
     fn no_number_is_advised_that_the_option_does_not_take() {
         let advised = |error: FewError| error.to_string().contains("give --pieces");
-        for men in 1..=32 {
+        for pieces in 1..=32 {
             let too_many = FewError::TooManyMen {
                 asked: 3,
-                fewest: men,
+                fewest: pieces,
             };
-            assert_eq!(advised(too_many), MEN.contains(&men), "{men}");
-            let nothing = FewError::NothingPlayedOn { men };
-            assert_eq!(advised(nothing), men < *MEN.end(), "{men}");
+            assert_eq!(advised(too_many), PIECES.contains(&pieces), "{pieces}");
+            let nothing = FewError::NothingPlayedOn { pieces };
+            assert_eq!(advised(nothing), pieces < *PIECES.end(), "{pieces}");
         }
     }
 }

@@ -4,7 +4,7 @@ use std::rc::Rc;
 
 use shakmaty::Position;
 
-use super::super::posed::{Here, Posed};
+use super::super::posed::{AskedQuestion, Here};
 use crate::game::{Line, Ply, fen_of};
 use crate::question::mating::{best_defence, still_mates};
 use crate::question::{Attempt, LineQuestion, Mate, Scene, Truth};
@@ -91,7 +91,7 @@ impl Attack {
     }
 }
 
-impl Posed for Rc<Attack> {
+impl AskedQuestion for Rc<Attack> {
     fn here(&self) -> Here<'_> {
         Here::Line(self.question(), self.scene())
     }

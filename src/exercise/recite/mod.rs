@@ -1,10 +1,10 @@
 //! A game from memory: the learner says move after move of it, with two tries at each, and at wished-for
-//! places where every man stands.
+//! places where every piece stands.
 
+mod recital_step;
 mod said;
 mod settings;
 mod slip;
-mod station;
 mod summary;
 
 use std::rc::Rc;
@@ -16,7 +16,7 @@ use super::step::{Asking, Exercise, Place, Rules, Step};
 use super::summary::Own;
 use crate::game::{GameResult, Line, Tags};
 use crate::question::{Form, LineQuestion, Played, Rebuild};
-use station::{Station, stations};
+use recital_step::{RecitalStep, recital_steps};
 
 pub use said::{Elsewhere, Missed, Slip, Tries};
 pub use settings::{ReciteSettings, Sides};
@@ -33,8 +33,8 @@ pub struct Recite {
     settings: ReciteSettings,
     tags: Tags,
     result: Option<GameResult>,
-    stations: Vec<Station>,
-    /// Which station is next.
+    recital_steps: Vec<RecitalStep>,
+    /// Which step is next.
     at: usize,
 }
 
@@ -53,7 +53,7 @@ impl Recite {
     ) -> Result<Recite, ScriptError> {
         let line = script.line(0)?;
         Ok(Recite {
-            stations: stations(&line, &settings),
+            recital_steps: recital_steps(&line, &settings),
             line: Rc::new(line),
             settings,
             tags,
@@ -68,8 +68,8 @@ impl Recite {
 
     /// Counts the whole positions that are asked.
     fn places(&self) -> usize {
-        let places = |station: &&Station| matches!(station, Station::Place(..));
-        self.stations.iter().filter(places).count()
+        let places = |recital_step: &&RecitalStep| matches!(recital_step, RecitalStep::Place(..));
+        self.recital_steps.iter().filter(places).count()
     }
 
     /// Asks for a move. The question is of the line that it ends: so the journal holds all that proves it.
@@ -83,8 +83,8 @@ impl Recite {
                     number,
                     once_more: false,
                 },
-                number: said(&self.stations[..self.at]),
-                of: said(&self.stations),
+                number: said(&self.recital_steps[..self.at]),
+                of: said(&self.recital_steps),
                 form: Form::Move,
             },
             recited: Some(Recited {
@@ -98,9 +98,9 @@ impl Recite {
 }
 
 /// Counts the moves that the learner says.
-fn said(stations: &[Station]) -> usize {
-    let says = |station: &&Station| matches!(station, Station::Say(_));
-    stations.iter().filter(says).count()
+fn said(recital_steps: &[RecitalStep]) -> usize {
+    let says = |recital_step: &&RecitalStep| matches!(recital_step, RecitalStep::Say(_));
+    recital_steps.iter().filter(says).count()
 }
 
 impl Exercise for Recite {
@@ -126,15 +126,15 @@ impl Exercise for Recite {
     }
 
     fn next(&mut self, _: &Past) -> Step {
-        let station = self.stations.get(self.at).copied();
+        let recital_step = self.recital_steps.get(self.at).copied();
         self.at += 1;
-        match station {
-            Some(Station::ReadOut(plies)) => Step::Tell {
+        match recital_step {
+            Some(RecitalStep::ReadOut(plies)) => Step::Tell {
                 told: Told::ReadOut(self.line.plies()[plies]),
                 to: Some(self.place(plies + 1)),
             },
-            Some(Station::Say(plies)) => Step::Ask(self.say(plies)),
-            Some(Station::Place(plies, number)) => {
+            Some(RecitalStep::Say(plies)) => Step::Ask(self.say(plies)),
+            Some(RecitalStep::Place(plies, number)) => {
                 let checkpoint = Checkpoint {
                     number,
                     of: self.places(),

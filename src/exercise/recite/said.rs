@@ -30,7 +30,7 @@ pub enum Slip {
     NotPlayed(Ply),
     /// It is illegal, for one reason.
     Illegal(LegalityWhy),
-    /// No man can make it, and several are meant or none.
+    /// No piece can make it, and several are meant or none.
     NoMan(MoveFault),
 }
 
@@ -48,6 +48,6 @@ pub enum Elsewhere {
 pub struct Tries {
     /// The words of each try that counted, in order; the last is the reply, unless the move was given up.
     pub said: Vec<String>,
-    /// Whether the man that moves was named before the last try.
+    /// Whether the piece that moves was named before the last try.
     pub hint: bool,
 }

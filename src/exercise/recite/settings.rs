@@ -38,7 +38,7 @@ pub struct ReciteSettings {
     pub sides: Sides,
     /// The whole position is asked every so many plies and at the end; `None` for never.
     pub every: Option<usize>,
-    /// Whether the man that moves is named by itself after a first miss.
+    /// Whether the piece that moves is named by itself after a first miss.
     pub hint: bool,
     /// Milliseconds after which a reply is late; `None` for never.
     pub think_millis: Option<u64>,

@@ -18,7 +18,7 @@ pub(in crate::exercise) struct Recited {
     pub(super) line: Rc<Line>,
     /// The plies before it.
     pub(super) plies: usize,
-    /// Whether the man that moves is named by itself after a first miss.
+    /// Whether the piece that moves is named by itself after a first miss.
     pub(in crate::exercise) hints_by_itself: bool,
 }
 
@@ -28,7 +28,7 @@ impl Recited {
         held(&self.line, self.plies, text)
     }
 
-    /// Names the man that moves; the king in castling.
+    /// Names the piece that moves; the king in castling.
     pub(in crate::exercise) fn hint(&self) -> Output {
         Output::Told(Told::Hint(self.line.plies()[self.plies].mv.role()))
     }
@@ -125,7 +125,7 @@ fn named(position: &Chess, mv: Move, number: MoveNumber) -> Ply {
     }
 }
 
-/// The nearest ply of the same side, other than this one, in which such a man goes to that square.
+/// The nearest ply of the same side, other than this one, in which such a piece goes to that square.
 fn elsewhere(
     line: &Line,
     plies: usize,

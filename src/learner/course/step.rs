@@ -20,16 +20,16 @@ pub enum Step {
     Aligned,
     /// The squares between two squares of a line.
     Between,
-    /// The squares that a man attacks on the empty board.
+    /// The squares that a piece attacks on the empty board.
     Span,
-    /// The squares where two men's lines cross.
+    /// The squares where two pieces's lines cross.
     Crossing,
-    /// How many moves a man needs to a square.
+    /// How many moves a piece needs to a square.
     Distance,
     /// A shortest way there.
     Route,
-    /// A few men, and some plies played on.
-    FewMen,
+    /// A few pieces, and some plies played on.
+    FewPieces,
     /// Lines of two plies.
     TwoPlies,
     /// Lines of four plies.
@@ -40,7 +40,7 @@ pub enum Step {
     Games,
     /// The moves of a game, said from memory.
     Recital,
-    /// A game's position rebuilt, man for man.
+    /// A game's position rebuilt, piece for piece.
     Rebuilding,
 }
 
@@ -56,7 +56,7 @@ impl Step {
         Step::Crossing,
         Step::Distance,
         Step::Route,
-        Step::FewMen,
+        Step::FewPieces,
         Step::TwoPlies,
         Step::FourPlies,
         Step::SixPlies,
@@ -78,7 +78,7 @@ impl Step {
             Step::Crossing => "crossing",
             Step::Distance => "distance",
             Step::Route => "route",
-            Step::FewMen => "few-men",
+            Step::FewPieces => "few-pieces",
             Step::TwoPlies => "two-plies",
             Step::FourPlies => "four-plies",
             Step::SixPlies => "six-plies",
@@ -98,7 +98,7 @@ impl Step {
     pub fn of(exercise: &str, kind: Kind, view: Option<Color>, plies: Option<u32>) -> Option<Step> {
         if Kind::LINE.contains(&kind) {
             return match (exercise, plies) {
-                ("drill", _) => Some(Step::FewMen),
+                ("drill", _) => Some(Step::FewPieces),
                 ("ahead", Some(2)) => Some(Step::TwoPlies),
                 ("ahead", Some(4)) => Some(Step::FourPlies),
                 ("ahead", Some(6)) => Some(Step::SixPlies),
@@ -137,7 +137,7 @@ impl Step {
         }
     }
 
-    /// Returns the kinds over the bare board that the step is about; none from [`Step::FewMen`] on.
+    /// Returns the kinds over the bare board that the step is about; none from [`Step::FewPieces`] on.
     #[must_use]
     pub const fn kinds(self) -> &'static [Kind] {
         match self {
@@ -149,7 +149,7 @@ impl Step {
             Step::Crossing => &[Kind::Crossing],
             Step::Distance => &[Kind::Distance],
             Step::Route => &[Kind::Route],
-            Step::FewMen
+            Step::FewPieces
             | Step::TwoPlies
             | Step::FourPlies
             | Step::SixPlies
@@ -172,7 +172,7 @@ impl Step {
             | Step::Crossing
             | Step::Distance
             | Step::Route
-            | Step::FewMen
+            | Step::FewPieces
             | Step::TwoPlies
             | Step::FourPlies
             | Step::SixPlies
@@ -199,7 +199,7 @@ impl Step {
             | Step::Distance
             | Step::Route => self.kinds()[0].think_millis() / 2,
             Step::Recital => 10_000,
-            Step::FewMen | Step::TwoPlies | Step::FourPlies | Step::SixPlies | Step::Games => {
+            Step::FewPieces | Step::TwoPlies | Step::FourPlies | Step::SixPlies | Step::Games => {
                 20_000
             }
             Step::Rebuilding => 180_000,

@@ -24,7 +24,7 @@ struct Subject {
 /// Two squares that share no line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
 #[error("{0} and {1} share no file, rank or diagonal: nothing lies between them")]
-pub struct NoBetween(Square, Square);
+pub struct BetweenError(Square, Square);
 
 /// The line, and where squares that were named without need lie.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -57,10 +57,10 @@ impl Between {
     ///
     /// # Errors
     ///
-    /// [`NoBetween`] when they share no line.
-    pub const fn new(squares: Pair) -> Result<Between, NoBetween> {
+    /// [`BetweenError`] when they share no line.
+    pub const fn new(squares: Pair) -> Result<Between, BetweenError> {
         match squares.alignment() {
-            Alignment::None => Err(NoBetween(squares.from(), squares.to())),
+            Alignment::None => Err(BetweenError(squares.from(), squares.to())),
             Alignment::File | Alignment::Rank | Alignment::Diagonal => Ok(Between { squares }),
         }
     }
@@ -124,9 +124,9 @@ impl BareKind for Between {
 }
 
 impl TryFrom<Subject> for Between {
-    type Error = NoBetween;
+    type Error = BetweenError;
 
-    fn try_from(subject: Subject) -> Result<Between, NoBetween> {
+    fn try_from(subject: Subject) -> Result<Between, BetweenError> {
         Between::new(subject.squares)
     }
 }

@@ -1,69 +1,69 @@
-//! Where the lines of two men cross.
+//! Where the lines of two pieces cross.
 
 use serde::{Deserialize, Serialize};
 use shakmaty::{Bitboard, Board, Square};
 
 use super::super::{BareChoice, BareKind, Form, Reply, Sight, Tally, Truth};
-use super::json::men;
-use crate::board::BareMan;
+use super::json::pieces;
+use crate::board::PieceAt;
 
 /// How often a draw is tried again when the lines do not cross.
 const TRIES: usize = 64;
 
-/// Asks for the squares that both of two men attack, only those two on the board.
+/// Asks for the squares that both of two pieces attack, only those two on the board.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(try_from = "Subject")]
 pub struct Crossing {
-    #[serde(with = "men")]
-    men: [BareMan; 2],
+    #[serde(rename = "men", with = "pieces")]
+    pieces: [PieceAt; 2],
 }
 
 #[derive(Deserialize)]
 struct Subject {
-    #[serde(with = "men")]
-    men: [BareMan; 2],
+    #[serde(rename = "men", with = "pieces")]
+    pieces: [PieceAt; 2],
 }
 
-/// Two men on one square.
+/// Two pieces on one square.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
 #[error("both pieces stand on {0}: put one of them on another square")]
-pub struct NoCrossing(Square);
+pub struct CrossingError(Square);
 
-/// What each of the two men sees of the squares that were forgotten or named without need.
+/// What each of the two pieces sees of the squares that were forgotten or named without need.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct CrossingWhy {
-    /// The two men.
-    pub men: [BareMan; 2],
-    /// The squares that were not named, and how each man sees them.
+    /// The two pieces.
+    pub pieces: [PieceAt; 2],
+    /// The squares that were not named, and how each piece sees them.
     pub missed: Vec<(Square, [Sight; 2])>,
-    /// The squares that should not have been named, and what keeps the men from them.
+    /// The squares that should not have been named, and what keeps the pieces from them.
     pub extra: Vec<(Square, [Sight; 2])>,
 }
 
 impl Crossing {
-    /// Asks where the lines of two men cross.
+    /// Asks where the lines of two pieces cross.
     ///
     /// # Errors
     ///
-    /// [`NoCrossing`] when they stand on one square.
-    pub fn new(men: [BareMan; 2]) -> Result<Crossing, NoCrossing> {
-        if men[0].square() == men[1].square() {
-            Err(NoCrossing(men[0].square()))
+    /// [`CrossingError`] when they stand on one square.
+    pub fn new(pieces: [PieceAt; 2]) -> Result<Crossing, CrossingError> {
+        if pieces[0].square() == pieces[1].square() {
+            Err(CrossingError(pieces[0].square()))
         } else {
-            Ok(Crossing { men })
+            Ok(Crossing { pieces })
         }
     }
 
     fn crossed(self) -> Bitboard {
-        let occupied: Bitboard = self.men.map(BareMan::square).into_iter().collect();
-        let [one, other] = self.men.map(|man| man.attacks(occupied));
+        let occupied: Bitboard = self.pieces.map(PieceAt::square).into_iter().collect();
+        let [one, other] = self.pieces.map(|piece| piece.attacks(occupied));
         one & other
     }
 
-    /// Returns the two men.
+    /// Returns the two pieces.
     #[must_use]
-    pub const fn men(self) -> [BareMan; 2] {
-        self.men
+    pub const fn pieces(self) -> [PieceAt; 2] {
+        self.pieces
     }
 }
 
@@ -80,29 +80,35 @@ impl BareKind for Crossing {
 
     fn why(self, tally: &Tally, _: Option<&Reply>) -> CrossingWhy {
         let mut board = Board::empty();
-        for man in self.men {
-            board.set_piece_at(man.square(), man.piece());
+        for piece in self.pieces {
+            board.set_piece_at(piece.square(), piece.piece());
         }
-        let look = |at| (at, self.men.map(|man| Sight::new(&board, man.square(), at)));
+        let look = |at| {
+            (
+                at,
+                self.pieces
+                    .map(|piece| Sight::new(&board, piece.square(), at)),
+            )
+        };
         CrossingWhy {
-            men: self.men,
+            pieces: self.pieces,
             missed: tally.missed.into_iter().map(look).collect(),
             extra: tally.extra.into_iter().map(look).collect(),
         }
     }
 
     fn subject_squares(self) -> Vec<Square> {
-        self.men.map(BareMan::square).to_vec()
+        self.pieces.map(PieceAt::square).to_vec()
     }
 
-    /// Two men whose lines cross, five times in six.
+    /// Two pieces whose lines cross, five times in six.
     fn draw(choice: &mut BareChoice<'_>) -> Crossing {
         let want_some = choice.dice.chance(5, 6);
         let mut tries = 0;
         loop {
             tries += 1;
-            let men = [choice.man(|_| true), choice.man(|_| true)];
-            let Ok(question) = Crossing::new(men) else {
+            let pieces = [choice.piece(|_| true), choice.piece(|_| true)];
+            let Ok(question) = Crossing::new(pieces) else {
                 continue;
             };
             if question.crossed().any() || !want_some || tries > TRIES {
@@ -113,9 +119,9 @@ impl BareKind for Crossing {
 }
 
 impl TryFrom<Subject> for Crossing {
-    type Error = NoCrossing;
+    type Error = CrossingError;
 
-    fn try_from(subject: Subject) -> Result<Crossing, NoCrossing> {
-        Crossing::new(subject.men)
+    fn try_from(subject: Subject) -> Result<Crossing, CrossingError> {
+        Crossing::new(subject.pieces)
     }
 }

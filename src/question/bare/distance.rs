@@ -1,4 +1,4 @@
-//! In how few moves a man gets to a square.
+//! In how few moves a piece gets to a square.
 
 use serde::{Deserialize, Serialize};
 use shakmaty::Square;
@@ -8,11 +8,11 @@ use super::json::journey;
 use super::travel;
 use crate::board::{Travel, Unreachable};
 
-/// Asks for the fewest moves that a man needs to a square.
+/// Asks for the fewest moves that a piece needs to a square.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(transparent)]
 pub struct Distance {
-    /// The man, the square and the blockers.
+    /// The piece, the square and the blockers.
     #[serde(with = "journey")]
     pub travel: Travel,
 }
@@ -20,15 +20,15 @@ pub struct Distance {
 /// A shortest route, or why there is none.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct TravelWhy {
-    /// The man, the square and the blockers.
+    /// The piece, the square and the blockers.
     pub travel: Travel,
-    /// The fewest moves; `None` when the man never gets there.
+    /// The fewest moves; `None` when the piece never gets there.
     pub fewest: Option<u32>,
-    /// One shortest route, the man's own square first; empty when there is none.
+    /// One shortest route, the piece's own square first; empty when there is none.
     pub route: Vec<Square>,
     /// How many shortest routes there are.
     pub routes: u64,
-    /// Why the man never gets there; `None` when it does.
+    /// Why the piece never gets there; `None` when it does.
     pub unreachable: Option<Unreachable>,
 }
 
@@ -62,7 +62,7 @@ impl BareKind for Distance {
     }
 
     fn subject_squares(self) -> Vec<Square> {
-        vec![self.travel.man().square(), self.travel.to()]
+        vec![self.travel.piece().square(), self.travel.to()]
     }
 
     fn draw(choice: &mut BareChoice<'_>) -> Distance {

@@ -9,7 +9,7 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
 use shakmaty::{Bitboard, Square};
 
 use super::super::json::{squares, text};
-use crate::board::BareMan;
+use crate::board::PieceAt;
 
 /// Two different squares as a list of two.
 pub(super) mod pair {
@@ -28,34 +28,37 @@ pub(super) mod pair {
     }
 }
 
-/// Two men as a list of two.
-pub(super) mod men {
-    use super::{BareMan, Deserialize, Deserializer, Serializer, de};
+/// Two pieces as a list of two.
+pub(super) mod pieces {
+    use super::{Deserialize, Deserializer, PieceAt, Serializer, de};
 
-    pub(crate) fn serialize<S: Serializer>(men: &[BareMan; 2], to: S) -> Result<S::Ok, S::Error> {
-        to.collect_seq(men.map(|man| man.to_string()))
+    pub(crate) fn serialize<S: Serializer>(
+        pieces: &[PieceAt; 2],
+        to: S,
+    ) -> Result<S::Ok, S::Error> {
+        to.collect_seq(pieces.map(|piece| piece.to_string()))
     }
 
-    pub(crate) fn deserialize<'de, D>(from: D) -> Result<[BareMan; 2], D::Error>
+    pub(crate) fn deserialize<'de, D>(from: D) -> Result<[PieceAt; 2], D::Error>
     where
         D: Deserializer<'de>,
     {
         let names = <[String; 2]>::deserialize(from)?;
-        let man = |name: &String| name.parse::<BareMan>().map_err(de::Error::custom);
-        Ok([man(&names[0])?, man(&names[1])?])
+        let piece = |name: &String| name.parse::<PieceAt>().map_err(de::Error::custom);
+        Ok([piece(&names[0])?, piece(&names[1])?])
     }
 }
 
-/// A journey by its man, its square and what stands in its way.
+/// A journey by its piece, its square and what stands in its way.
 pub(super) mod journey {
-    use super::{BareMan, Bitboard, Deserialize, Deserializer, Serialize, Serializer, Square, de};
+    use super::{Bitboard, Deserialize, Deserializer, PieceAt, Serialize, Serializer, Square, de};
     use super::{squares, text};
     use crate::board::Travel;
 
     #[derive(Serialize, Deserialize)]
     struct Subject {
-        #[serde(with = "text")]
-        man: BareMan,
+        #[serde(rename = "man", with = "text")]
+        piece: PieceAt,
         #[serde(with = "text")]
         to: Square,
         #[serde(with = "squares", default)]
@@ -64,7 +67,7 @@ pub(super) mod journey {
 
     pub(crate) fn serialize<S: Serializer>(travel: &Travel, to: S) -> Result<S::Ok, S::Error> {
         let subject = Subject {
-            man: travel.man(),
+            piece: travel.piece(),
             to: travel.to(),
             blockers: travel.blockers(),
         };
@@ -73,6 +76,6 @@ pub(super) mod journey {
 
     pub(crate) fn deserialize<'de, D: Deserializer<'de>>(from: D) -> Result<Travel, D::Error> {
         let subject = Subject::deserialize(from)?;
-        Travel::new(subject.man, subject.to, subject.blockers).map_err(de::Error::custom)
+        Travel::new(subject.piece, subject.to, subject.blockers).map_err(de::Error::custom)
     }
 }

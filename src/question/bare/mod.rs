@@ -23,9 +23,9 @@ mod span;
 mod travel;
 
 pub use aligned::{Aligned, AlignedWhy};
-pub use between::{Aside, Between, BetweenWhy, NoBetween};
+pub use between::{Aside, Between, BetweenError, BetweenWhy};
 pub use color::{Color, ColorWhy};
-pub use crossing::{Crossing, CrossingWhy, NoCrossing};
+pub use crossing::{Crossing, CrossingError, CrossingWhy};
 pub use distance::{Distance, TravelWhy};
 pub use name::{Name, NameWhy, NamedInstead};
 pub use place::{CountedInstead, Place, PlaceWhy};

@@ -1,4 +1,4 @@
-//! By which squares a man gets to a square in the fewest moves.
+//! By which squares a piece gets to a square in the fewest moves.
 
 use serde::{Deserialize, Serialize};
 use shakmaty::Square;
@@ -8,11 +8,11 @@ use super::json::journey;
 use super::{TravelWhy, travel};
 use crate::board::{Misstep, Travel};
 
-/// Asks for a shortest route of a man to a square; any of them is right.
+/// Asks for a shortest route of a piece to a square; any of them is right.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(transparent)]
 pub struct Route {
-    /// The man, the square and the blockers.
+    /// The piece, the square and the blockers.
     #[serde(with = "journey")]
     pub travel: Travel,
 }
@@ -58,7 +58,7 @@ impl BareKind for Route {
     }
 
     fn subject_squares(self) -> Vec<Square> {
-        vec![self.travel.man().square(), self.travel.to()]
+        vec![self.travel.piece().square(), self.travel.to()]
     }
 
     fn draw(choice: &mut BareChoice<'_>) -> Route {

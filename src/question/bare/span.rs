@@ -1,25 +1,25 @@
-//! The squares that a man attacks on the empty board.
+//! The squares that a piece attacks on the empty board.
 
 use serde::{Deserialize, Serialize};
 use shakmaty::{Bitboard, Board, Square};
 
 use super::super::json::text;
 use super::super::{BareChoice, BareKind, Form, Ray, Reply, Tally, Truth};
-use crate::board::{self, BareMan};
+use crate::board::{self, PieceAt};
 
-/// Asks which squares a man attacks on the empty board.
+/// Asks which squares a piece attacks on the empty board.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Span {
-    /// The man.
-    #[serde(with = "text")]
-    pub man: BareMan,
+    /// The piece.
+    #[serde(rename = "man", with = "text")]
+    pub piece: PieceAt,
 }
 
-/// How far the man sees, and what the edge takes from it.
+/// How far the piece sees, and what the edge takes from it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct SpanWhy {
-    /// The man.
-    pub man: BareMan,
+    /// The piece.
+    pub piece: PieceAt,
     /// Its squares, and the edges that cut them.
     pub span: board::Span,
     /// Its lines, where it is a line piece.
@@ -38,28 +38,28 @@ impl BareKind for Span {
     type Why = SpanWhy;
 
     fn truth(self) -> Truth {
-        Truth::squares(self.man.attacks(Bitboard::EMPTY))
+        Truth::squares(self.piece.attacks(Bitboard::EMPTY))
     }
 
     fn why(self, tally: &Tally, _: Option<&Reply>) -> SpanWhy {
         let mut board = Board::empty();
-        board.set_piece_at(self.man.square(), self.man.piece());
+        board.set_piece_at(self.piece.square(), self.piece.piece());
         SpanWhy {
-            man: self.man,
-            span: board::Span::of(self.man),
-            rays: Ray::all(&board, self.man.square()),
+            piece: self.piece,
+            span: board::Span::of(self.piece),
+            rays: Ray::all(&board, self.piece.square()),
             missed: tally.missed,
             extra: tally.extra,
         }
     }
 
     fn subject_squares(self) -> Vec<Square> {
-        vec![self.man.square()]
+        vec![self.piece.square()]
     }
 
     fn draw(choice: &mut BareChoice<'_>) -> Span {
         Span {
-            man: choice.man(|_| true),
+            piece: choice.piece(|_| true),
         }
     }
 }

@@ -5,12 +5,12 @@ use shakmaty::{Bitboard, Role, Square};
 use super::super::choice::BareChoice;
 use crate::board::Travel;
 
-/// Draws a man, a square to go to, and blockers that stand where they matter: near the way.
+/// Draws a piece, a square to go to, and blockers that stand where they matter: near the way.
 pub(super) fn draw(choice: &mut BareChoice<'_>) -> Travel {
     loop {
-        let man = choice.man(|role| role != Role::Pawn);
+        let piece = choice.piece(|role| role != Role::Pawn);
         let to = choice.square();
-        let Ok(open) = Travel::new(man, to, Bitboard::EMPTY) else {
+        let Ok(open) = Travel::new(piece, to, Bitboard::EMPTY) else {
             continue;
         };
         // A bishop never gets to a square of the other color; that is asked now and then.
@@ -24,19 +24,19 @@ pub(super) fn draw(choice: &mut BareChoice<'_>) -> Travel {
             }
             continue;
         }
-        if let Ok(travel) = Travel::new(man, to, blockers(open, choice)) {
+        if let Ok(travel) = Travel::new(piece, to, blockers(open, choice)) {
             return travel;
         }
     }
 }
 
-/// Puts half of the blockers on a shortest route or beside the man, and the rest anywhere.
+/// Puts half of the blockers on a shortest route or beside the piece, and the rest anywhere.
 fn blockers(open: Travel, choice: &mut BareChoice<'_>) -> Bitboard {
-    let free = !(Bitboard::from(open.man().square()).with(open.to()));
+    let free = !(Bitboard::from(open.piece().square()).with(open.to()));
     let near: Vec<Square> = open
         .route()
         .into_iter()
-        .chain(open.steps(open.man().square()))
+        .chain(open.steps(open.piece().square()))
         .filter(|square| free.contains(*square))
         .collect();
     let mut set = Bitboard::EMPTY;

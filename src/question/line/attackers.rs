@@ -1,17 +1,17 @@
-//! A side's men that attack or guard a square.
+//! A side's pieces that attack or guard a square.
 
 use serde::{Deserialize, Serialize};
 use shakmaty::{Bitboard, Board, Color, Piece, Square};
 
 use super::super::json::{side, text};
 use super::super::{Bearing, Choice, Form, LineKind, Reply, Scene, Secret, Sight, Tally, Truth};
-use crate::game::Man;
+use crate::game::TrackedPiece;
 
-/// Asks which of a side's men attack a square, or guard it where it holds a man of theirs; pinned
-/// men count (FIDE 3.1.3).
+/// Asks which of a side's pieces attack a square, or guard it where it holds a piece of theirs; pinned
+/// pieces count (FIDE 3.1.3).
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Attackers {
-    /// The side whose men are asked for.
+    /// The side whose pieces are asked for.
     #[serde(with = "side")]
     pub color: Color,
     /// The square.
@@ -19,15 +19,15 @@ pub struct Attackers {
     pub square: Square,
 }
 
-/// A man that was named or forgotten as an attacker of a square, and what it sees of it.
+/// A piece that was named or forgotten as an attacker of a square, and what it sees of it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Looker {
-    /// No man stands on the square that was named.
+    /// No piece stands on the square that was named.
     Nobody,
-    /// A man of the side that was not asked for stands there.
+    /// A piece of the side that was not asked for stands there.
     OtherSide(Piece),
-    /// A man of the side asked for stands there.
-    Man(Piece, Sight),
+    /// A piece of the side asked for stands there.
+    Piece(Piece, Sight),
 }
 
 impl Looker {
@@ -35,17 +35,17 @@ impl Looker {
         match board.piece_at(from) {
             None => Looker::Nobody,
             Some(piece) if piece.color != side => Looker::OtherSide(piece),
-            Some(piece) => Looker::Man(piece, Sight::new(board, from, to)),
+            Some(piece) => Looker::Piece(piece, Sight::new(board, from, to)),
         }
     }
 }
 
-/// What each man that was forgotten or named without need sees of a square.
+/// What each piece that was forgotten or named without need sees of a square.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct AttackersWhy {
     /// The square that is looked at.
     pub square: Square,
-    /// The men that were not named, by their squares.
+    /// The pieces that were not named, by their squares.
     pub missed: Vec<(Square, Looker)>,
     /// The squares that should not have been named.
     pub extra: Vec<(Square, Looker)>,
@@ -76,15 +76,15 @@ impl LineKind for Attackers {
         AttackersWhy::new(scene.board(), self.color, self.square, tally)
     }
 
-    fn man(self, scene: Scene<'_>) -> Option<&Man> {
-        scene.man_on(self.square)
+    fn piece(self, scene: Scene<'_>) -> Option<&TrackedPiece> {
+        scene.piece_on(self.square)
     }
 
     fn reveal(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
         secret.moves = Bearing::Some;
     }
 
-    /// A square and a side; five times in six one that some man of that side attacks or guards.
+    /// A square and a side; five times in six one that some piece of that side attacks or guards.
     fn draw(choice: &mut Choice<'_>) -> Option<Attackers> {
         let board = choice.scene.board();
         let color = *choice.dice.pick(&Color::ALL)?;
@@ -97,8 +97,8 @@ impl LineKind for Attackers {
         } else {
             !reached
         };
-        let men = board.occupied() | choice.squares;
-        let square = choice.pick(pool & choice.squares, pool & men & !choice.squares)?;
+        let pieces = board.occupied() | choice.squares;
+        let square = choice.pick(pool & choice.squares, pool & pieces & !choice.squares)?;
         Some(Attackers { color, square })
     }
 }

@@ -1,25 +1,25 @@
-//! The squares that the man on a square attacks.
+//! The squares that the piece on a square attacks.
 
 use serde::{Deserialize, Serialize};
 use shakmaty::{Bitboard, Piece, Square};
 
 use super::super::json::text;
 use super::super::{Choice, Form, LineKind, Ray, Reply, Scene, Secret, Sight, Tally, Truth};
-use crate::game::Man;
+use crate::game::TrackedPiece;
 
-/// Asks which squares a man attacks (FIDE 3.1.2 and 3.1.3): a pinned man still attacks, and the
-/// squares of its own side's men are guarded, which a reply may name or leave out.
+/// Asks which squares a piece attacks (FIDE 3.1.2 and 3.1.3): a pinned piece still attacks, and the
+/// squares of its own side's pieces are guarded, which a reply may name or leave out.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Attacks {
-    /// The square of the man.
+    /// The square of the piece.
     #[serde(with = "text")]
     pub square: Square,
 }
 
-/// How far the man sees, and why it does not reach the squares named without need.
+/// How far the piece sees, and why it does not reach the squares named without need.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct AttacksWhy {
-    /// The man; `None` where the square is empty.
+    /// The piece; `None` where the square is empty.
     pub piece: Option<Piece>,
     /// Its square.
     pub from: Square,
@@ -62,8 +62,8 @@ impl LineKind for Attacks {
         }
     }
 
-    fn man(self, scene: Scene<'_>) -> Option<&Man> {
-        scene.man_on(self.square)
+    fn piece(self, scene: Scene<'_>) -> Option<&TrackedPiece> {
+        scene.piece_on(self.square)
     }
 
     fn reveal(self, secret: &mut Secret, truth: &Truth, _: Scene<'_>) {
@@ -71,7 +71,7 @@ impl LineKind for Attacks {
     }
 
     fn draw(choice: &mut Choice<'_>) -> Option<Attacks> {
-        let square = choice.man(choice.scene.board().occupied())?;
+        let square = choice.piece(choice.scene.board().occupied())?;
         Some(Attacks { square })
     }
 }

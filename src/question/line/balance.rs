@@ -10,14 +10,14 @@ use crate::game::Ply;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Balance {}
 
-/// Each side's men, counted.
+/// Each side's pieces, counted.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct BalanceWhy {
-    /// How many men of each role each side has.
-    pub men: ByColor<ByRole<u8>>,
+    /// How many pieces of each role each side has.
+    pub pieces: ByColor<ByRole<u8>>,
 }
 
-/// Returns what a man is worth in points: pawn 1, knight 3, bishop 3, rook 5, queen 9 (common
+/// Returns what a piece is worth in points: pawn 1, knight 3, bishop 3, rook 5, queen 9 (common
 /// practice, no source). A king is worth none, as it is never taken.
 #[must_use]
 pub const fn worth(role: Role) -> i32 {
@@ -31,13 +31,13 @@ pub const fn worth(role: Role) -> i32 {
 }
 
 impl BalanceWhy {
-    /// Returns the points of a side's men.
+    /// Returns the points of a side's pieces.
     #[must_use]
     pub fn points(&self, color: Color) -> i32 {
-        let men = self.men.get(color);
+        let pieces = self.pieces.get(color);
         Role::ALL
             .into_iter()
-            .map(|role| i32::from(*men.get(role)) * worth(role))
+            .map(|role| i32::from(*pieces.get(role)) * worth(role))
             .sum()
     }
 }
@@ -55,7 +55,7 @@ impl LineKind for Balance {
 
     fn why(self, scene: Scene<'_>, _: &Tally, _: Option<&Reply>) -> BalanceWhy {
         BalanceWhy {
-            men: scene.board().material(),
+            pieces: scene.board().material(),
         }
     }
 
@@ -63,7 +63,7 @@ impl LineKind for Balance {
         secret.material = Bearing::All;
     }
 
-    /// Seldom where no man has been taken or has become another.
+    /// Seldom where no piece has been taken or has become another.
     fn draw(choice: &mut Choice<'_>) -> Option<Balance> {
         let changed = |ply: &Ply| ply.mv.is_capture() || ply.mv.is_promotion();
         let uneven = balance(choice.scene.board()) != 0;
@@ -74,7 +74,7 @@ impl LineKind for Balance {
 
 fn balance(board: &Board) -> i32 {
     let why = BalanceWhy {
-        men: board.material(),
+        pieces: board.material(),
     };
     why.points(Color::White) - why.points(Color::Black)
 }

@@ -6,7 +6,7 @@ use shakmaty::Position;
 use super::super::{Choice, Form, LineKind, Reply, Scene, Secret, Tally, Truth};
 use super::AttackersWhy;
 
-/// Asks for the squares of the men that give check; none when there is no check (FIDE 3.9.1).
+/// Asks for the squares of the pieces that give check; none when there is no check (FIDE 3.9.1).
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Check {}
 
@@ -32,7 +32,7 @@ impl LineKind for Check {
         secret.speaks_of_check = true;
     }
 
-    /// Announcing a move tells of the check that the moved man gives, and of no check; only a check from
+    /// Announcing a move tells of the check that the moved piece gives, and of no check; only a check from
     /// behind it is still a question.
     fn draw(choice: &mut Choice<'_>) -> Option<Check> {
         let checkers = choice.scene.position().checkers();

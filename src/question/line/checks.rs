@@ -3,7 +3,9 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::{Chess, Move, Position};
 
-use super::super::{Attempt, Choice, Deed, Form, LineKind, Reply, Scene, Secret, Tally, Truth};
+use super::super::{
+    Attempt, Choice, Form, LineKind, MoveEffect, Reply, Scene, Secret, Tally, Truth,
+};
 use super::Refused;
 
 /// Asks for every legal move that gives check (FIDE 3.9.1); not to be asked where a promotion is
@@ -13,17 +15,17 @@ pub struct Checks {}
 
 /// What the moves do that were forgotten, and those that were named without need.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct DeedsWhy {
+pub struct MoveEffectsWhy {
     /// The right moves that were not named.
-    pub missed: Vec<Deed>,
+    pub missed: Vec<MoveEffect>,
     /// The legal moves that should not have been named.
-    pub extra: Vec<Deed>,
+    pub extra: Vec<MoveEffect>,
     /// The illegal ones.
     pub refused: Vec<Refused>,
 }
 
-impl DeedsWhy {
-    pub(super) fn new(scene: Scene<'_>, truth: &Truth, reply: Option<&Reply>) -> DeedsWhy {
+impl MoveEffectsWhy {
+    pub(super) fn new(scene: Scene<'_>, truth: &Truth, reply: Option<&Reply>) -> MoveEffectsWhy {
         let said: &[Attempt] = match reply {
             Some(Reply::Moves(said)) => &said.attempts,
             Some(Reply::Move(said)) => std::slice::from_ref(said),
@@ -32,9 +34,11 @@ impl DeedsWhy {
         let right = truth.attempts();
         let only_in = |these: &[Attempt], others: &[Attempt]| {
             let alone = these.iter().filter(|attempt| !others.contains(attempt));
-            alone.filter_map(|attempt| deed(scene, *attempt)).collect()
+            alone
+                .filter_map(|attempt| effect(scene, *attempt))
+                .collect()
         };
-        DeedsWhy {
+        MoveEffectsWhy {
             missed: only_in(right, said),
             extra: only_in(said, right),
             refused: Refused::all(scene, reply),
@@ -42,13 +46,13 @@ impl DeedsWhy {
     }
 }
 
-fn deed(scene: Scene<'_>, attempt: Attempt) -> Option<Deed> {
+fn effect(scene: Scene<'_>, attempt: Attempt) -> Option<MoveEffect> {
     let mode = scene.line().start().mode();
     let legal = scene.position().legal_moves().into_iter();
     legal
         .into_iter()
         .find(|mv| Attempt::of(*mv, mode) == attempt)
-        .map(|mv| Deed::new(scene.position(), mv, mode))
+        .map(|mv| MoveEffect::new(scene.position(), mv, mode))
 }
 
 /// Lists the legal moves that pass a test, in the order of their squares.
@@ -95,14 +99,14 @@ pub(super) fn drawn<K: LineKind>(
 impl LineKind for Checks {
     const FORM: Form = Form::Moves;
 
-    type Why = DeedsWhy;
+    type Why = MoveEffectsWhy;
 
     fn truth(self, scene: Scene<'_>) -> Truth {
         legal(scene, |position, mv| after(position, mv).is_check())
     }
 
-    fn why(self, scene: Scene<'_>, _: &Tally, reply: Option<&Reply>) -> DeedsWhy {
-        DeedsWhy::new(scene, &self.truth(scene), reply)
+    fn why(self, scene: Scene<'_>, _: &Tally, reply: Option<&Reply>) -> MoveEffectsWhy {
+        MoveEffectsWhy::new(scene, &self.truth(scene), reply)
     }
 
     fn reveal(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {

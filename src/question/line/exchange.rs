@@ -8,13 +8,13 @@ use shakmaty::{Bitboard, Chess, Color, Move, Piece, Position, Role, Square};
 use super::super::json::text;
 use super::super::{Choice, Form, LineKind, Reply, Scene, Secret, Tally, Truth};
 use super::worth;
-use crate::game::Man;
+use crate::game::TrackedPiece;
 
 /// Asks for the net gain of the side to move if it takes on a square and both sides go on taking
 /// there, legally, for as long as it pays each. To be asked only where it can take there.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Exchange {
-    /// The square, on which a man of the other side stands.
+    /// The square, on which a piece of the other side stands.
     #[serde(with = "text")]
     pub square: Square,
 }
@@ -26,14 +26,14 @@ pub struct ExchangeWhy {
     pub takings: Vec<Taking>,
     /// The side that would have to take next.
     pub next: Color,
-    /// The man with which that side could still take, though it does not pay.
+    /// The piece with which that side could still take, though it does not pay.
     pub holds_back: Option<Declined>,
 }
 
 /// A capture that does not pay.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Declined {
-    /// The man that could take.
+    /// The piece that could take.
     pub piece: Piece,
     /// Its square.
     pub from: Square,
@@ -44,11 +44,11 @@ pub struct Declined {
 /// One capture of an exchange.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Taking {
-    /// The man that takes.
+    /// The piece that takes.
     pub piece: Piece,
     /// The square that it comes from.
     pub from: Square,
-    /// The man that it takes.
+    /// The piece that it takes.
     pub taken: Piece,
     /// What a pawn becomes.
     pub promotion: Option<Role>,
@@ -78,7 +78,7 @@ impl Captures {
         }
     }
 
-    /// Finds the best capture of the side to move, the one by the least man where several are best.
+    /// Finds the best capture of the side to move, the one by the least piece where several are best.
     fn best(&mut self, position: &Chess) -> Option<Capture> {
         let board = position.board();
         let victim = board.piece_at(self.square)?;
@@ -91,7 +91,7 @@ impl Captures {
         }
         let mut best: Option<Capture> = None;
         for role in Role::ALL {
-            // Nothing can win more than the man on the square, but for a pawn that promotes.
+            // Nothing can win more than the piece on the square, but for a pawn that promotes.
             let settled = best.is_some_and(|best| best.points >= worth(victim.role));
             if settled && role != Role::Pawn {
                 break;
@@ -120,7 +120,7 @@ fn gain(mv: Move) -> i32 {
 }
 
 impl Exchange {
-    /// Tells whether the side to move can take a man on a square.
+    /// Tells whether the side to move can take a piece on a square.
     #[must_use]
     pub fn can_begin(scene: Scene<'_>, square: Square) -> bool {
         let position = scene.position();
@@ -184,8 +184,8 @@ impl LineKind for Exchange {
         }
     }
 
-    fn man(self, scene: Scene<'_>) -> Option<&Man> {
-        scene.man_on(self.square)
+    fn piece(self, scene: Scene<'_>) -> Option<&TrackedPiece> {
+        scene.piece_on(self.square)
     }
 
     fn reveal(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {

@@ -1,4 +1,4 @@
-//! A side's men that are attacked and not guarded.
+//! A side's pieces that are attacked and not guarded.
 
 use serde::{Deserialize, Serialize};
 use shakmaty::{Bitboard, Board, Color, Piece, Role, Square};
@@ -6,11 +6,11 @@ use shakmaty::{Bitboard, Board, Color, Piece, Role, Square};
 use super::super::json::side;
 use super::super::{Bearing, Choice, Form, LineKind, Reply, Scene, Secret, Tally, Truth};
 
-/// Asks for a side's men, the king left out, that the other side attacks and no man of their own
-/// guards; the king and pinned men count as guards.
+/// Asks for a side's pieces, the king left out, that the other side attacks and no piece of their own
+/// guards; the king and pinned pieces count as guards.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Hanging {
-    /// The side whose men are asked for.
+    /// The side whose pieces are asked for.
     #[serde(with = "side")]
     pub color: Color,
 }
@@ -19,22 +19,22 @@ pub struct Hanging {
 /// need.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct HangingWhy {
-    /// The side whose men were asked for.
+    /// The side whose pieces were asked for.
     pub color: Color,
     /// The squares, the forgotten ones first.
     pub watched: Vec<Watched>,
 }
 
-/// A square with the men that see it.
+/// A square with the pieces that see it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Watched {
     /// The square.
     pub square: Square,
-    /// The man that stands there.
+    /// The piece that stands there.
     pub piece: Option<Piece>,
-    /// The men of the other side that attack it.
+    /// The pieces of the other side that attack it.
     pub attackers: Vec<(Square, Piece)>,
-    /// The men of the side asked for that guard it.
+    /// The pieces of the side asked for that guard it.
     pub guards: Vec<(Square, Piece)>,
 }
 
@@ -45,9 +45,10 @@ impl LineKind for Hanging {
 
     fn truth(self, scene: Scene<'_>) -> Truth {
         let board = scene.board();
-        let men = board.by_color(self.color) & !board.kings();
+        let pieces = board.by_color(self.color) & !board.kings();
         Truth::squares(
-            men.into_iter()
+            pieces
+                .into_iter()
                 .filter(|square| seen_by(board, *square, !self.color).any())
                 .filter(|square| seen_by(board, *square, self.color).is_empty())
                 .collect(),
@@ -56,7 +57,7 @@ impl LineKind for Hanging {
 
     fn why(self, scene: Scene<'_>, tally: &Tally, _: Option<&Reply>) -> HangingWhy {
         let board = scene.board();
-        let men = |square, color| {
+        let pieces = |square, color| {
             let seen = seen_by(board, square, color).into_iter();
             seen.filter_map(|from| Some((from, board.piece_at(from)?)))
                 .collect()
@@ -68,8 +69,8 @@ impl LineKind for Hanging {
                 .map(|square| Watched {
                     square,
                     piece: board.piece_at(square),
-                    attackers: men(square, !self.color),
-                    guards: men(square, self.color),
+                    attackers: pieces(square, !self.color),
+                    guards: pieces(square, self.color),
                 })
                 .collect(),
         }
@@ -79,7 +80,7 @@ impl LineKind for Hanging {
         secret.moves = Bearing::All;
     }
 
-    /// A side, four times in five one that has hanging men.
+    /// A side, four times in five one that has hanging pieces.
     fn draw(choice: &mut Choice<'_>) -> Option<Hanging> {
         let none = Truth::squares(Bitboard::EMPTY);
         let sides = Color::ALL.map(|color| Hanging { color });
@@ -95,7 +96,7 @@ fn seen_by(board: &Board, square: Square, color: Color) -> Bitboard {
 }
 
 impl Watched {
-    /// Tells whether the man is a king, which is left out.
+    /// Tells whether the piece is a king, which is left out.
     #[must_use]
     pub fn is_king(&self) -> bool {
         self.piece.is_some_and(|piece| piece.role == Role::King)

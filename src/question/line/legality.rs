@@ -8,7 +8,7 @@ use super::super::{
     Attempt, Bearing, Choice, Form, Illegal, LineKind, Reason, Reply, Scene, Secret, Tally, Truth,
 };
 use super::near_miss;
-use crate::game::{Man, MoveNumber, Ply};
+use crate::game::{MoveNumber, Ply, TrackedPiece};
 
 /// Asks whether a move is legal.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -23,9 +23,9 @@ pub struct Legality {
 pub struct LegalityWhy {
     /// The move.
     pub attempt: Attempt,
-    /// The man on the from-square.
+    /// The piece on the from-square.
     pub piece: Option<Piece>,
-    /// The man on the to-square.
+    /// The piece on the to-square.
     pub target: Option<Piece>,
     /// What forbids it; `None` when it is legal.
     pub blame: Option<Blame>,
@@ -36,7 +36,7 @@ pub struct LegalityWhy {
 pub struct Blame {
     /// The reason and its square.
     pub illegal: Illegal,
-    /// The man on that square.
+    /// The piece on that square.
     pub by: Option<Piece>,
     /// The first attacked square on the king's way, where that forbids it to castle.
     pub crossing: Option<Square>,
@@ -91,7 +91,7 @@ impl Blame {
             | Reason::Blocked
             | Reason::CastlingInCheck
             | Reason::CastlingThroughAttack
-            | Reason::OwnManThere
+            | Reason::OwnPieceThere
             | Reason::NotItsWay
             | Reason::Pinned
             | Reason::UncoversCheck
@@ -110,7 +110,7 @@ impl Blame {
     }
 }
 
-/// Finds the first square on the king's way, the last one included, that the man on `by` attacks.
+/// Finds the first square on the king's way, the last one included, that the piece on `by` attacks.
 fn crossing(scene: Scene<'_>, attempt: Attempt, by: Square) -> Square {
     let wing = CastlingSide::from_king_side(attempt.to > attempt.from);
     let arrival = wing.king_to(scene.position().turn());
@@ -141,8 +141,8 @@ pub(super) fn right_lost(scene: Scene<'_>, side: Color, wing: CastlingSide) -> S
 }
 
 fn double_step(scene: Scene<'_>, pawn: Option<Square>) -> Since {
-    pawn.and_then(|square| scene.man_on(square))
-        .and_then(|man| man.steps(scene.plies()).last())
+    pawn.and_then(|square| scene.piece_on(square))
+        .and_then(|piece| piece.steps(scene.plies()).last())
         .map_or(Since::NoMatter, |step| {
             Since::DoubleStep(scene.played()[step.ply].number)
         })
@@ -161,8 +161,8 @@ impl LineKind for Legality {
         LegalityWhy::new(scene, self.attempt)
     }
 
-    fn man(self, scene: Scene<'_>) -> Option<&Man> {
-        scene.man_on(self.attempt.from)
+    fn piece(self, scene: Scene<'_>) -> Option<&TrackedPiece> {
+        scene.piece_on(self.attempt.from)
     }
 
     fn reveal(self, secret: &mut Secret, truth: &Truth, _: Scene<'_>) {

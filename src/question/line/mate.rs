@@ -4,9 +4,9 @@ use serde::{Deserialize, Serialize};
 use shakmaty::Position;
 
 use super::super::{
-    Attempt, Choice, Deed, Form, LineKind, Reply, Scene, Secret, Tally, Truth, mating,
+    Attempt, Choice, Form, LineKind, MoveEffect, Reply, Scene, Secret, Tally, Truth, mating,
 };
-use super::checks::{Checks, DeedsWhy, after, drawn, legal};
+use super::checks::{Checks, MoveEffectsWhy, after, drawn, legal};
 use crate::game::{Line, Ply, Start};
 
 /// Asks for a move that mates (FIDE 5.1.1); any one that does so in time is right. Not to be asked where
@@ -36,7 +36,7 @@ pub struct MateWhy {
     /// The number of moves asked about.
     pub within: u32,
     /// The moves; one that does not mate in time has for its answer a reply that escapes.
-    pub deeds: DeedsWhy,
+    pub effects: MoveEffectsWhy,
     /// Where more than one move is needed, the moves of both sides up to the mate, the defence holding
     /// out as long as it can.
     pub way: Vec<Ply>,
@@ -63,15 +63,15 @@ impl Mate {
         line.plies().to_vec()
     }
 
-    fn find_escape(self, scene: Scene<'_>, deed: &mut Deed) {
+    fn find_escape(self, scene: Scene<'_>, effect: &mut MoveEffect) {
         let (position, mode) = (scene.position(), scene.line().start().mode());
         let mut moves = position.legal_moves().into_iter();
-        let Some(mv) = moves.find(|mv| Attempt::of(*mv, mode) == deed.stroke.attempt) else {
+        let Some(mv) = moves.find(|mv| Attempt::of(*mv, mode) == effect.legal_move.attempt) else {
             return;
         };
         let after = after(position, mv);
         if let Some(escape) = mating::escape(&after, self.within.saturating_sub(1)) {
-            deed.meet(&after, escape, mode);
+            effect.meet(&after, escape, mode);
         }
     }
 }
@@ -93,12 +93,12 @@ impl LineKind for Mate {
     fn why(self, scene: Scene<'_>, _: &Tally, reply: Option<&Reply>) -> MateWhy {
         let mut why = MateWhy {
             within: self.within,
-            deeds: DeedsWhy::new(scene, &self.truth(scene), reply),
+            effects: MoveEffectsWhy::new(scene, &self.truth(scene), reply),
             way: Vec::new(),
         };
         if !self.is_at_once() {
-            for deed in &mut why.deeds.extra {
-                self.find_escape(scene, deed);
+            for effect in &mut why.effects.extra {
+                self.find_escape(scene, effect);
             }
             why.way = self.way(scene);
         }

@@ -26,7 +26,7 @@ pub use attacks::{Attacks, AttacksWhy};
 pub use balance::{Balance, BalanceWhy, worth};
 pub use captures::Captures;
 pub use check::Check;
-pub use checks::{Checks, DeedsWhy};
+pub use checks::{Checks, MoveEffectsWhy};
 pub use exchange::{Declined, Exchange, ExchangeWhy, Taking};
 pub use hanging::{Hanging, HangingWhy, Watched};
 pub use legality::{Blame, Legality, LegalityWhy, Since};

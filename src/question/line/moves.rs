@@ -1,4 +1,4 @@
-//! The squares to which the man on a square can legally go.
+//! The squares to which the piece on a square can legally go.
 
 use serde::{Deserialize, Serialize};
 use shakmaty::{Bitboard, CastlingSide, Color, Piece, Position, Rank, Role, Square};
@@ -6,22 +6,22 @@ use shakmaty::{Bitboard, CastlingSide, Color, Piece, Position, Rank, Role, Squar
 use super::super::json::text;
 use super::super::{Attempt, Choice, Form, LineKind, Reply, Scene, Secret, Tally, Truth};
 use super::Blame;
-use crate::game::Man;
+use crate::game::TrackedPiece;
 use crate::reply::{Unread, arrival};
 use crate::rules;
 
-/// Asks to which squares a man can legally go; castling counts as the king's arrival square.
+/// Asks to which squares a piece can legally go; castling counts as the king's arrival square.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Moves {
-    /// The square of the man.
+    /// The square of the piece.
     #[serde(with = "text")]
     pub square: Square,
 }
 
-/// What binds the man, and why each square named without need is closed to it.
+/// What binds the piece, and why each square named without need is closed to it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct MovesWhy {
-    /// The man; `None` where the square is empty.
+    /// The piece; `None` where the square is empty.
     pub piece: Option<Piece>,
     /// Its square.
     pub from: Square,
@@ -29,7 +29,7 @@ pub struct MovesWhy {
     pub turn: Color,
     /// The line piece that pins it to its king, and that piece's square.
     pub pinned_by: Option<(Square, Piece)>,
-    /// The men that give check to the side to move.
+    /// The pieces that give check to the side to move.
     pub checkers: Bitboard,
     /// The squares that it can go to and the learner did not name.
     pub missed: Bitboard,
@@ -37,14 +37,14 @@ pub struct MovesWhy {
     pub extra: Vec<Closed>,
 }
 
-/// A square to which a man cannot go.
+/// A square to which a piece cannot go.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Closed {
     /// The square.
     pub to: Square,
-    /// The man that stands there.
+    /// The piece that stands there.
     pub target: Option<Piece>,
-    /// What keeps the man from going there.
+    /// What keeps the piece from going there.
     pub blame: Blame,
 }
 
@@ -94,8 +94,8 @@ impl LineKind for Moves {
         Moves::FORM.read(&self.arrivals(scene, text))
     }
 
-    fn man(self, scene: Scene<'_>) -> Option<&Man> {
-        scene.man_on(self.square)
+    fn piece(self, scene: Scene<'_>) -> Option<&TrackedPiece> {
+        scene.piece_on(self.square)
     }
 
     fn reveal(self, secret: &mut Secret, truth: &Truth, _: Scene<'_>) {
@@ -104,13 +104,13 @@ impl LineKind for Moves {
     }
 
     fn draw(choice: &mut Choice<'_>) -> Option<Moves> {
-        let square = choice.man(choice.scene.position().us())?;
+        let square = choice.piece(choice.scene.position().us())?;
         Some(Moves { square })
     }
 }
 
 impl Moves {
-    /// Brings moves of the man that are written in full into the squares on which they arrive.
+    /// Brings moves of the piece that are written in full into the squares on which they arrive.
     fn arrivals(self, scene: Scene<'_>, text: &str) -> String {
         let Some(piece) = scene.board().piece_at(self.square) else {
             return text.to_owned();

@@ -19,13 +19,13 @@ pub(super) fn draw(choice: &mut Choice<'_>) -> Option<Attempt> {
     }
 }
 
-/// A legal move, more often than not of a man that the last plies touched.
+/// A legal move, more often than not of a piece that the last plies touched.
 fn legal(judge: &Judge<'_>, choice: &mut Choice<'_>) -> Option<Attempt> {
     let all: Vec<Attempt> = judge.legal().collect();
     let hot: Vec<Attempt> = all
         .iter()
         .copied()
-        .filter(|attempt| choice.men.contains(attempt.from))
+        .filter(|attempt| choice.pieces.contains(attempt.from))
         .collect();
     let pool = if hot.is_empty() || choice.dice.chance(1, 5) {
         &all
@@ -68,7 +68,7 @@ fn is_near(scene: Scene<'_>, reason: Reason, attempt: Attempt) -> bool {
         | Reason::StepsIntoCheck
         | Reason::StaysInCheck => true,
         Reason::Blocked => blocked_by_one(scene, attempt),
-        Reason::EmptySquare | Reason::WrongSide | Reason::OwnManThere | Reason::NotItsWay => {
+        Reason::EmptySquare | Reason::WrongSide | Reason::OwnPieceThere | Reason::NotItsWay => {
             legal_before(scene).contains(&attempt)
         }
     }
@@ -90,7 +90,7 @@ fn legal_before(scene: Scene<'_>) -> Vec<Attempt> {
         .collect()
 }
 
-/// The moves that the men of the side to move could make on some board, castling included.
+/// The moves that the pieces of the side to move could make on some board, castling included.
 fn conceivable(scene: Scene<'_>) -> Vec<Attempt> {
     let position = scene.position();
     let side = position.turn();
@@ -150,7 +150,7 @@ fn castling_targets(position: &Chess, mode: CastlingMode, king: Square) -> Bitbo
     }
 }
 
-/// An illegal move of the plain kind: not the man's way, onto a man of its own.
+/// An illegal move of the plain kind: not the piece's way, onto a piece of its own.
 fn plain_miss(scene: Scene<'_>, judge: &Judge<'_>, dice: &mut Dice) -> Option<Attempt> {
     let position = scene.position();
     let own: Vec<Square> = position.us().into_iter().collect();

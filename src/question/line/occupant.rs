@@ -7,7 +7,7 @@ use super::super::json::text;
 use super::super::{
     Bearing, Choice, Departure, Form, Journey, LineKind, Reply, Scene, Secret, Tally, Truth,
 };
-use crate::game::Man;
+use crate::game::TrackedPiece;
 
 /// Asks what stands on a square.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -17,14 +17,14 @@ pub struct Occupant {
     pub square: Square,
 }
 
-/// What there is to know about a square's men.
+/// What there is to know about a square's pieces.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Found {
-    /// A man stands there, and this is how it came.
-    Man(Journey),
-    /// It is empty since a man left it.
+    /// A piece stands there, and this is how it came.
+    Piece(Journey),
+    /// It is empty since a piece left it.
     Left(Departure),
-    /// No man ever stood there in this line.
+    /// No piece ever stood there in this line.
     NeverHeld,
 }
 
@@ -33,14 +33,14 @@ impl Found {
     #[must_use]
     pub fn on(scene: Scene<'_>, square: Square) -> Found {
         let left = || Departure::from(scene, square).map_or(Found::NeverHeld, Found::Left);
-        Journey::to(scene, square).map_or_else(left, Found::Man)
+        Journey::to(scene, square).map_or_else(left, Found::Piece)
     }
 
-    /// Returns the man, if one stands there.
+    /// Returns the piece, if one stands there.
     #[must_use]
     pub fn piece(&self) -> Option<Piece> {
         match self {
-            Found::Man(journey) => Some(journey.piece_now()),
+            Found::Piece(journey) => Some(journey.piece_now()),
             Found::Left(_) | Found::NeverHeld => None,
         }
     }
@@ -61,8 +61,8 @@ impl LineKind for Occupant {
         Found::on(scene, self.square)
     }
 
-    fn man(self, scene: Scene<'_>) -> Option<&Man> {
-        scene.man_on(self.square)
+    fn piece(self, scene: Scene<'_>) -> Option<&TrackedPiece> {
+        scene.piece_on(self.square)
     }
 
     fn reveal(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {

@@ -1,4 +1,4 @@
-//! Every man's square.
+//! Every piece's square.
 
 use serde::{Deserialize, Serialize};
 use shakmaty::{Board, Piece, Square};
@@ -6,21 +6,21 @@ use shakmaty::{Board, Piece, Square};
 use super::super::{Choice, Form, Journey, LineKind, Reply, Scene, Secret, Tally, Truth};
 use super::Found;
 
-/// Asks for every man's square.
+/// Asks for every piece's square.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Rebuild {}
 
 /// What is wrong with a placement, square by square.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct RebuildWhy {
-    /// How many men were placed right.
+    /// How many pieces were placed right.
     pub right: usize,
-    /// The ways of the men that were not placed.
+    /// The ways of the pieces that were not placed.
     pub missing: Vec<Journey>,
-    /// The men that were put on empty squares, and what there is to know about those squares.
+    /// The pieces that were put on empty squares, and what there is to know about those squares.
     pub extra: Vec<(Square, Piece, Found)>,
-    /// The men that were put where another stands, and that one's way.
-    pub wrong_man: Vec<(Square, Piece, Journey)>,
+    /// The pieces that were put where another stands, and that one's way.
+    pub wrong_piece: Vec<(Square, Piece, Journey)>,
 }
 
 impl LineKind for Rebuild {
@@ -41,7 +41,7 @@ impl LineKind for Rebuild {
             _ => &nothing,
         };
         let extra = tally.extra.into_iter();
-        let wrong = tally.wrong_man.into_iter();
+        let wrong = tally.wrong_piece.into_iter();
         RebuildWhy {
             right: tally.hit.count(),
             missing: tally
@@ -52,7 +52,7 @@ impl LineKind for Rebuild {
             extra: extra
                 .filter_map(|at| Some((at, said.piece_at(at)?, Found::on(scene, at))))
                 .collect(),
-            wrong_man: wrong
+            wrong_piece: wrong
                 .filter_map(|at| Some((at, said.piece_at(at)?, Journey::to(scene, at)?)))
                 .collect(),
         }

@@ -9,7 +9,7 @@ use super::LegalityWhy;
 pub enum Refused {
     /// Its squares are certain, and so is its one reason.
     Illegal(LegalityWhy),
-    /// It is illegal whichever man was meant.
+    /// It is illegal whichever piece was meant.
     Nobodys(Nobodys),
 }
 

@@ -49,7 +49,7 @@ impl LineKind for Rights {
         let king = scene.board().by_piece(Role::King.of(self.color));
         let own = scene.board().by_color(self.color);
         let rooks = scene.position().castles().castling_rights() & own;
-        // The men that have never moved, if there is a right to castle.
+        // The pieces that have never moved, if there is a right to castle.
         secret.tells = if rooks.is_empty() {
             rooks
         } else {

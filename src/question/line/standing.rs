@@ -1,4 +1,4 @@
-//! The squares of all of a side's men of one role.
+//! The squares of all of a side's pieces of one role.
 
 use serde::{Deserialize, Serialize};
 use shakmaty::{Color, Role, Square};
@@ -7,22 +7,22 @@ use super::super::json::{role, side};
 use super::super::{Bearing, Choice, Form, Journey, LineKind, Reply, Scene, Secret, Tally, Truth};
 use super::Found;
 
-/// Asks for the squares of all of a side's men of one role.
+/// Asks for the squares of all of a side's pieces of one role.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Standing {
     /// The side.
     #[serde(with = "side")]
     pub color: Color,
-    /// The role that the men have now.
+    /// The role that the pieces have now.
     #[serde(with = "role")]
     pub role: Role,
 }
 
-/// How the men that were forgotten came to their squares, and what is true of the squares named
+/// How the pieces that were forgotten came to their squares, and what is true of the squares named
 /// without need.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct StandingWhy {
-    /// The ways of the men that were not named.
+    /// The ways of the pieces that were not named.
     pub missed: Vec<Journey>,
     /// What there is on each square that should not have been named.
     pub extra: Vec<(Square, Found)>,
@@ -55,17 +55,17 @@ impl LineKind for Standing {
         secret.score = Bearing::Some;
     }
 
-    /// A role of a side, unless its only man is the one that the last move spoke of.
+    /// A role of a side, unless its only piece is the one that the last move spoke of.
     fn draw(choice: &mut Choice<'_>) -> Option<Standing> {
         let board = choice.scene.board();
         let (mut hot, mut cold) = (Vec::new(), Vec::new());
         for color in Color::ALL {
             for role in Role::ALL {
-                let men = board.by_piece(role.of(color));
-                if men.is_empty() || men.is_subset(choice.spoken) {
+                let pieces = board.by_piece(role.of(color));
+                if pieces.is_empty() || pieces.is_subset(choice.spoken) {
                     continue;
                 }
-                let pool = if (men & choice.men).any() {
+                let pool = if (pieces & choice.pieces).any() {
                     &mut hot
                 } else {
                     &mut cold

@@ -1,13 +1,13 @@
-//! A side's men that have left the board.
+//! A side's pieces that have left the board.
 
 use serde::{Deserialize, Serialize};
 use shakmaty::Color;
 
 use super::super::json::side;
 use super::super::{Bearing, Choice, Form, Journey, LineKind, Reply, Scene, Secret, Tally, Truth};
-use crate::game::Man;
+use crate::game::TrackedPiece;
 
-/// Asks for a side's men that have been taken since the start of the line, each by the role that it
+/// Asks for a side's pieces that have been taken since the start of the line, each by the role that it
 /// had there.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Taken {
@@ -16,18 +16,19 @@ pub struct Taken {
     pub color: Color,
 }
 
-/// The ways of the men that were taken, in the order in which they went.
+/// The ways of the pieces that were taken, in the order in which they went.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct TakenWhy {
     /// Their ways.
-    pub men: Vec<Journey>,
+    pub pieces: Vec<Journey>,
 }
 
 impl Taken {
-    fn men(self, scene: Scene<'_>) -> impl Iterator<Item = (usize, &Man)> {
-        let men = scene.line().roster().men().iter();
-        men.filter(move |man| man.piece.color == self.color)
-            .filter_map(|man| Some((man.taken_by?, man)))
+    fn pieces(self, scene: Scene<'_>) -> impl Iterator<Item = (usize, &TrackedPiece)> {
+        let pieces = scene.line().roster().pieces().iter();
+        pieces
+            .filter(move |piece| piece.piece.color == self.color)
+            .filter_map(|piece| Some((piece.taken_by?, piece)))
             .filter(move |(ply, _)| *ply < scene.plies())
     }
 }
@@ -39,17 +40,20 @@ impl LineKind for Taken {
 
     fn truth(self, scene: Scene<'_>) -> Truth {
         Truth::Taken {
-            pieces: self.men(scene).map(|(_, man)| man.piece.role).collect(),
+            pieces: self
+                .pieces(scene)
+                .map(|(_, piece)| piece.piece.role)
+                .collect(),
         }
     }
 
     fn why(self, scene: Scene<'_>, _: &Tally, _: Option<&Reply>) -> TakenWhy {
-        let mut men: Vec<(usize, &Man)> = self.men(scene).collect();
-        men.sort_by_key(|(ply, _)| *ply);
+        let mut pieces: Vec<(usize, &TrackedPiece)> = self.pieces(scene).collect();
+        pieces.sort_by_key(|(ply, _)| *ply);
         TakenWhy {
-            men: men
+            pieces: pieces
                 .into_iter()
-                .map(|(_, man)| Journey::of(scene, man))
+                .map(|(_, piece)| Journey::of(scene, piece))
                 .collect(),
         }
     }
@@ -59,7 +63,7 @@ impl LineKind for Taken {
         secret.score = Bearing::Some;
     }
 
-    /// A side, four times in five one that has lost men, and not only to the move that was spoken last.
+    /// A side, four times in five one that has lost pieces, and not only to the move that was spoken last.
     fn draw(choice: &mut Choice<'_>) -> Option<Taken> {
         let scene = choice.scene;
         let lost = |color: Color, plies: usize| {

@@ -4,9 +4,9 @@ use shakmaty::{Bitboard, ByRole, Chess, Move, Position, Role, attacks};
 
 /// The ways in which the side to move of one position can give check.
 pub(super) struct CheckWays {
-    /// The squares from which a man of each role attacks the enemy king.
+    /// The squares from which a piece of each role attacks the enemy king.
     squares: ByRole<Bitboard>,
-    /// The men that alone stand between a long-range man of their side and the enemy king.
+    /// The pieces that alone stand between a long-range piece of their side and the enemy king.
     screens: Bitboard,
 }
 
@@ -61,7 +61,7 @@ impl CheckWays {
     }
 }
 
-/// Tells whether the man that moves takes one.
+/// Tells whether the piece that moves takes one.
 pub(super) fn takes(mv: Move) -> bool {
     mv.is_capture() || mv.promotion() == Some(Role::Queen)
 }

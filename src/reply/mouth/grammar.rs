@@ -35,7 +35,7 @@ fn one_move(words: &[Word], joined: bool) -> Option<(String, &[Word])> {
         _ => {}
     }
     let (mut written, rest) = match words {
-        [Word::Man(role), rest @ ..] => (letter(*role).to_owned(), rest),
+        [Word::Piece(role), rest @ ..] => (letter(*role).to_owned(), rest),
         rest => (String::new(), rest),
     };
     let rest = without(rest, &Word::From);
@@ -62,10 +62,15 @@ fn one_move(words: &[Word], joined: bool) -> Option<(String, &[Word])> {
     };
     written.push_str(&to.to_string());
     let (role, rest) = match rest {
-        [Word::To | Word::Stop, Word::To, Word::Man(role), rest @ ..]
-        | [Word::To, Word::Man(role), rest @ ..] => (Some(role), rest),
-        // A man without a place behind it is what the pawn becomes.
-        [Word::Man(role)] | [Word::Man(role), Word::Stop, ..] => (Some(role), &rest[1..]),
+        [
+            Word::To | Word::Stop,
+            Word::To,
+            Word::Piece(role),
+            rest @ ..,
+        ]
+        | [Word::To, Word::Piece(role), rest @ ..] => (Some(role), rest),
+        // A piece without a place behind it is what the pawn becomes.
+        [Word::Piece(role)] | [Word::Piece(role), Word::Stop, ..] => (Some(role), &rest[1..]),
         rest => (None, rest),
     };
     if let Some(role) = role {

@@ -8,11 +8,11 @@ use super::Word;
 pub(super) fn one_word(said: &str) -> Option<Word> {
     let small = said.to_lowercase();
     let small = small.strip_suffix("'s").unwrap_or(&small);
-    if let Some(role) = man(small).or_else(|| man_letter(said)) {
-        return Some(Word::Man(role));
+    if let Some(role) = piece(small).or_else(|| piece_letter(said)) {
+        return Some(Word::Piece(role));
     }
-    if let Some(role) = men(small) {
-        return Some(Word::Men(role));
+    if let Some(role) = pieces(small) {
+        return Some(Word::Pieces(role));
     }
     // "The e-pawn takes d5", "knight from the b-file to d2".
     let of_file = ["-pawn", "-file"]
@@ -49,8 +49,8 @@ pub(super) fn one_word(said: &str) -> Option<Word> {
     })
 }
 
-/// Names a man as the Laws and as English do.
-fn man(word: &str) -> Option<Role> {
+/// Names a piece as the Laws and as English do.
+fn piece(word: &str) -> Option<Role> {
     Some(match word {
         "pawn" | "bauer" => Role::Pawn,
         "knight" | "springer" => Role::Knight,
@@ -62,8 +62,8 @@ fn man(word: &str) -> Option<Role> {
     })
 }
 
-/// Names several men, where the word is not that of one.
-fn men(word: &str) -> Option<Role> {
+/// Names several pieces, where the word is not that of one.
+fn pieces(word: &str) -> Option<Role> {
     Some(match word {
         "pawns" | "bauern" => Role::Pawn,
         "knights" => Role::Knight,
@@ -76,7 +76,7 @@ fn men(word: &str) -> Option<Role> {
 }
 
 /// A piece's letter that stands alone; a small b is the file.
-fn man_letter(word: &str) -> Option<Role> {
+fn piece_letter(word: &str) -> Option<Role> {
     let [letter] = word.as_bytes() else {
         return None;
     };

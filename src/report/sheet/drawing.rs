@@ -1,5 +1,5 @@
 //! A board drawn as SVG, in black on white and by shapes alone, so that any printer and any eye can
-//! tell it: dark squares are hatched, White's men stand in a ring and Black's on a disk.
+//! tell it: dark squares are hatched, White's pieces stand in a ring and Black's on a disk.
 
 use std::fmt::Write;
 
@@ -11,7 +11,7 @@ use crate::board::Seen;
 
 /// The length of a square's side, in units of the drawing.
 const SIDE: u32 = 10;
-/// The margin that holds the names of files and ranks, and the stroke of the edge.
+/// The margin that holds the names of files and ranks, and the move of the edge.
 const MARGIN: u32 = 7;
 const EDGE: u32 = 1;
 
@@ -19,7 +19,7 @@ const EDGE: u32 = 1;
 pub(super) fn svg(picture: &Picture, id: &str) -> Markup {
     let (title, told) = (format!("{id}-title"), format!("{id}-told"));
     let margin = match picture.scene {
-        Scene::Men(_) => MARGIN,
+        Scene::Pieces(_) => MARGIN,
         Scene::Marked(_) => EDGE,
     };
     let (width, height) = (margin + 8 * SIDE + EDGE, 8 * SIDE + margin + EDGE);
@@ -35,10 +35,10 @@ pub(super) fn svg(picture: &Picture, id: &str) -> Markup {
             g transform=(format!("translate({margin} {EDGE})")) {
                 (board)
                 @match &picture.scene {
-                    Scene::Men(board) => {
+                    Scene::Pieces(board) => {
                         (names(picture.view))
                         @for (square, piece) in board_in_order(board) {
-                            (man(piece, Seen::of(square, picture.view)))
+                            (drawn_piece(piece, Seen::of(square, picture.view)))
                         }
                     }
                     Scene::Marked(square) => (mark(Seen::of(*square, picture.view))),
@@ -61,15 +61,15 @@ fn middle(seen: Seen) -> (u32, u32) {
     (x, y)
 }
 
-/// Five strokes across each dark square, which end where the next square begins. A board turned round
+/// Five moves across each dark square, which end where the next square begins. A board turned round
 /// has its dark squares in the same places.
 fn hatching() -> String {
     let dark = Square::ALL.into_iter().filter(|square| square.is_dark());
     dark.fold(String::new(), |mut path, square| {
         let (x, y) = middle(Seen::of(square, Color::White));
         let (left, top) = (x - SIDE / 2, y - SIDE / 2);
-        for stroke in (1..SIDE).step_by(2) {
-            let _ = write!(path, "M{left} {}h{SIDE}", top + stroke);
+        for legal_move in (1..SIDE).step_by(2) {
+            let _ = write!(path, "M{left} {}h{SIDE}", top + legal_move);
         }
         path
     })
@@ -87,7 +87,7 @@ fn names(view: Color) -> Markup {
     }
 }
 
-fn man(piece: Piece, seen: Seen) -> Markup {
+fn drawn_piece(piece: Piece, seen: Seen) -> Markup {
     let (x, y) = middle(seen);
     let class = match piece.color {
         Color::White => "white",
@@ -124,9 +124,9 @@ mod tests {
     }
 
     #[test]
-    fn every_man_is_drawn_where_its_side_of_the_board_sees_it() {
+    fn every_piece_is_drawn_where_its_side_of_the_board_sees_it() {
         let kings = Board::from_ascii_board_fen(b"4k3/8/8/8/8/8/8/4K3").unwrap();
-        let white = drawn(Scene::Men(kings.clone()), Color::White);
+        let white = drawn(Scene::Pieces(kings.clone()), Color::White);
         assert!(
             white.contains(r#"<g class="white"><circle cx="45" cy="75""#),
             "{white}"
@@ -135,12 +135,12 @@ mod tests {
             white.contains(r#"<g class="black"><circle cx="45" cy="5""#),
             "{white}"
         );
-        let black = drawn(Scene::Men(kings), Color::Black);
+        let black = drawn(Scene::Pieces(kings), Color::Black);
         assert!(
             black.contains(r#"<g class="white"><circle cx="35" cy="5""#),
             "{black}"
         );
-        let usual = drawn(Scene::Men(Board::new()), Color::White);
+        let usual = drawn(Scene::Pieces(Board::new()), Color::White);
         assert_eq!(usual.matches("<circle").count(), 32);
         assert_eq!(usual.matches(r#"class="name""#).count(), 16);
     }

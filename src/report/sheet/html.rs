@@ -56,7 +56,7 @@ fn questions(sheet: &Sheet) -> Markup {
                 p class="fill-name" { (paper::NAME) ": " span class="line" {} }
                 p class="fill-date" { (paper::DATE) ": " span class="line" {} }
             }
-            (men(&sheet.questions))
+            (pieces(&sheet.questions))
             (blocks(&sheet.questions, "board"))
             aside {
                 h2 { (paper::FORMS) }
@@ -76,7 +76,7 @@ fn key(sheet: &Sheet, side: Side) -> Markup {
             } @else {
                 h1 { (paper::KEY) }
             }
-            (men(&sheet.key))
+            (pieces(&sheet.key))
             (blocks(&sheet.key, "key-board"))
             @if side == Side::Key { (again(sheet)) }
             aside {
@@ -97,11 +97,11 @@ fn again(sheet: &Sheet) -> Markup {
     }
 }
 
-/// Says how men are drawn, above a page that draws some.
-fn men(blocks: &[Block]) -> Markup {
+/// Says how pieces are drawn, above a page that draws some.
+fn pieces(blocks: &[Block]) -> Markup {
     let draws = |block: &Block| matches!(block, Block::Picture(_));
     html! {
-        @if blocks.iter().any(draws) { p class="soft" { (paper::MEN) } }
+        @if blocks.iter().any(draws) { p class="soft" { (paper::PIECES) } }
     }
 }
 

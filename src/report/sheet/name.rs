@@ -80,7 +80,7 @@ mod tests {
                 count: 3,
                 view: Views::Both,
                 think_millis: None,
-                men: Vec::new(),
+                pieces: Vec::new(),
                 blockers: 0,
                 seed,
                 weak: Vec::new(),

@@ -75,8 +75,8 @@ pub struct Picture {
 /// What a drawn board shows.
 #[derive(Clone, Debug)]
 pub enum Scene {
-    /// Men, with the names of files and ranks at the edge.
-    Men(Board),
+    /// Pieces, with the names of files and ranks at the edge.
+    Pieces(Board),
     /// One marked square, without the names of files and ranks.
     Marked(Square),
 }
@@ -195,7 +195,7 @@ impl Sheet {
             .map(paper::reasons)
             .unwrap_or_default();
         if let Truth::Placement { placement } = &answered.truth {
-            why = voice::men(placement);
+            why = voice::pieces(placement);
         }
         self.key.push(Block::Answer {
             number: item.number,
@@ -245,9 +245,9 @@ fn picture(position: &Chess, voice: Voice, last: Option<MoveNumber>) -> Picture 
     Picture {
         view: voice.view,
         title: paper::position_after(last, position.turn()),
-        told: voice::men(&board),
+        told: voice::pieces(&board),
         drawn: voice::diagram(&board, voice.view),
-        scene: Scene::Men(board),
+        scene: Scene::Pieces(board),
     }
 }
 

@@ -1,4 +1,4 @@
-//! Long algebraic notation: the square that the man leaves is always named (FIDE Laws, Appendix C.8).
+//! Long algebraic notation: the square that the piece leaves is always named (FIDE Laws, Appendix C.8).
 
 use std::fmt::Write;
 

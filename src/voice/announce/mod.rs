@@ -12,8 +12,8 @@ use serde::{Deserialize, Serialize};
 use crate::game::Ply;
 
 /// How moves are announced. Every style tells as much as the game's score does and no more: a
-/// capture does not name the man that was taken, so that one style is not easier than another;
-/// only `long` always names the square that a man leaves.
+/// capture does not name the piece that was taken, so that one style is not easier than another;
+/// only `long` always names the square that a piece leaves.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "lowercase")]
 pub enum Announce {
@@ -22,7 +22,7 @@ pub enum Announce {
     Words,
     /// Standard algebraic notation (PGN standard, 8.2.3): "14. Nf3+".
     San,
-    /// Long algebraic notation, with the square that the man leaves: "14. Ng1-f3+".
+    /// Long algebraic notation, with the square that the piece leaves: "14. Ng1-f3+".
     Long,
     /// The file, rank, piece and castling words of the FIDE Laws' Appendix D; the words for taking,
     /// check, checkmate, en passant and promotion are ours, as the appendix gives none.
@@ -124,8 +124,8 @@ impl Announce {
 
 /// Words in which a move can be announced.
 trait Vocabulary {
-    /// Names a man.
-    fn man(&self, role: shakmaty::Role) -> &'static str;
+    /// Names a piece.
+    fn piece(&self, role: shakmaty::Role) -> &'static str;
     /// Names a square.
     fn square(&self, square: shakmaty::Square) -> String;
     /// Names castling.
@@ -149,16 +149,16 @@ impl fmt::Display for Announce {
 /// A name that no style has.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 #[error("\"{0}\" is no way to announce moves: choose words, san, long or spelled")]
-pub struct NoAnnounce(String);
+pub struct ParseAnnounceError(String);
 
 impl FromStr for Announce {
-    type Err = NoAnnounce;
+    type Err = ParseAnnounceError;
 
-    fn from_str(name: &str) -> Result<Announce, NoAnnounce> {
+    fn from_str(name: &str) -> Result<Announce, ParseAnnounceError> {
         Announce::ALL
             .into_iter()
             .find(|style| style.name() == name)
-            .ok_or_else(|| NoAnnounce(name.to_owned()))
+            .ok_or_else(|| ParseAnnounceError(name.to_owned()))
     }
 }
 

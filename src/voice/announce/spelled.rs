@@ -9,7 +9,7 @@ use super::Vocabulary;
 pub(super) struct AppendixD;
 
 impl Vocabulary for AppendixD {
-    fn man(&self, role: Role) -> &'static str {
+    fn piece(&self, role: Role) -> &'static str {
         match role {
             Role::Pawn => "Bauer",
             Role::Knight => "Springer",
@@ -42,28 +42,28 @@ pub(in super::super) fn is_rank(word: &str) -> bool {
     Rank::ALL.into_iter().any(|known| rank(known) == word)
 }
 
-/// Tells whether a word is a man's, or one of castling.
+/// Tells whether a word is a piece's, or one of castling.
 pub(in super::super) fn is_of_a_move(word: &str) -> bool {
     let castling = |wing| AppendixD.castling(wing).split(' ').any(|part| part == word);
     Role::ALL
         .into_iter()
-        .any(|role| AppendixD.man(role) == word)
+        .any(|role| AppendixD.piece(role) == word)
         || CastlingSide::ALL.into_iter().any(castling)
 }
 
-/// Every square, man and castling in these words.
+/// Every square, piece and castling in these words.
 #[cfg(test)]
 pub(in super::super) fn all_words() -> Vec<String> {
     let squares = Square::ALL
         .into_iter()
         .map(|square| AppendixD.square(square));
-    let men = Role::ALL
+    let pieces = Role::ALL
         .into_iter()
-        .map(|role| AppendixD.man(role).to_owned());
+        .map(|role| AppendixD.piece(role).to_owned());
     let wings = CastlingSide::ALL
         .into_iter()
         .map(|wing| AppendixD.castling(wing).to_owned());
-    squares.chain(men).chain(wings).collect()
+    squares.chain(pieces).chain(wings).collect()
 }
 
 const fn file(file: File) -> &'static str {
@@ -113,12 +113,12 @@ mod tests {
                 "eins", "zwei", "drei", "vier", "fuenf", "sechs", "sieben", "acht"
             ]
         );
-        let men: Vec<&str> = ['K', 'Q', 'R', 'B', 'N', 'P']
+        let pieces: Vec<&str> = ['K', 'Q', 'R', 'B', 'N', 'P']
             .into_iter()
-            .map(|letter| AppendixD.man(Role::from_char(letter).unwrap()))
+            .map(|letter| AppendixD.piece(Role::from_char(letter).unwrap()))
             .collect();
         assert_eq!(
-            men,
+            pieces,
             ["Koenig", "Dame", "Turm", "Laeufer", "Springer", "Bauer"]
         );
         assert_eq!(AppendixD.castling(CastlingSide::KingSide), "Kurze Rochade");

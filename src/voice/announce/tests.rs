@@ -181,7 +181,7 @@ fn underpromotion_to_a_rook_is_announced_without_check() {
 
 /// PGN standard 8.2.3.4: a pinned knight does not count. The three queens are of our own making.
 #[test]
-fn the_square_left_is_said_only_where_the_score_tells_like_men_apart() {
+fn the_square_left_is_said_only_where_the_score_tells_like_pieces_apart() {
     let say = |fen: &str, san: &str| Announce::Words.ply(&from_fen(fen, san).plies()[0]);
     assert_eq!(
         say("4k3/8/8/8/8/2N5/8/4K1N1 w - - 0 1", "Nge2"),

@@ -11,7 +11,7 @@ use crate::voice::naming;
 pub(super) struct English;
 
 impl Vocabulary for English {
-    fn man(&self, role: Role) -> &'static str {
+    fn piece(&self, role: Role) -> &'static str {
         naming::role(role)
     }
 
@@ -28,7 +28,7 @@ impl Vocabulary for English {
     }
 }
 
-/// Announces a move: the man, from where if the score needs it, to where, and what else happens.
+/// Announces a move: the piece, from where if the score needs it, to where, and what else happens.
 pub(super) fn announce(vocabulary: &impl Vocabulary, ply: &Ply) -> String {
     let mut said = match ply.mv.castling_side() {
         Some(wing) => vocabulary.castling(wing).to_owned(),
@@ -39,7 +39,7 @@ pub(super) fn announce(vocabulary: &impl Vocabulary, ply: &Ply) -> String {
     }
     if let Some(role) = ply.mv.promotion() {
         said.push_str(", becomes a ");
-        said.push_str(vocabulary.man(role));
+        said.push_str(vocabulary.piece(role));
     }
     match ply.san.suffix {
         Some(Suffix::Check) => said.push_str(", check"),
@@ -50,7 +50,7 @@ pub(super) fn announce(vocabulary: &impl Vocabulary, ply: &Ply) -> String {
 }
 
 fn way(vocabulary: &impl Vocabulary, ply: &Ply) -> String {
-    let man = vocabulary.man(ply.mv.role());
+    let piece = vocabulary.piece(ply.mv.role());
     let from = if says_from(ply.san.san) {
         format!(" from {}", vocabulary.square(ply.from()))
     } else {
@@ -61,10 +61,10 @@ fn way(vocabulary: &impl Vocabulary, ply: &Ply) -> String {
     } else {
         "to"
     };
-    format!("{man}{from} {verb} {}", vocabulary.square(ply.to()))
+    format!("{piece}{from} {verb} {}", vocabulary.square(ply.to()))
 }
 
-/// The score tells like men apart by their file or rank, and a pawn that takes by its file.
+/// The score tells like pieces apart by their file or rank, and a pawn that takes by its file.
 const fn says_from(san: San) -> bool {
     match san {
         San::Normal { file, rank, .. } => file.is_some() || rank.is_some(),

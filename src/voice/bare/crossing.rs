@@ -1,8 +1,8 @@
-//! Why two men both attack a square, and why they do not.
+//! Why two pieces both attack a square, and why they do not.
 
 use shakmaty::Square;
 
-use crate::board::BareMan;
+use crate::board::PieceAt;
 use crate::question::bare::{Crossing, CrossingWhy};
 use crate::question::{BareKind, Sight};
 
@@ -16,12 +16,12 @@ const EXPLAINED: usize = 3;
 
 impl BareWords for Crossing {
     fn ask(self) -> String {
-        let [one, other] = self.men().map(placed);
+        let [one, other] = self.pieces().map(placed);
         format!("A {one} and a {other} stand alone on the board: which squares do both attack?")
     }
 
     fn tell(self) -> String {
-        let [one, other] = self.men().map(placed);
+        let [one, other] = self.pieces().map(placed);
         let set = self.truth().set();
         if set.is_empty() {
             return format!("A {one} and a {other} attack no square together.");
@@ -34,7 +34,7 @@ impl BareWords for Crossing {
             .missed
             .iter()
             .take(EXPLAINED)
-            .map(|(square, sights)| both(why.men, *square, sights))
+            .map(|(square, sights)| both(why.pieces, *square, sights))
             .collect();
         match why.missed.len().saturating_sub(EXPLAINED) {
             0 => {}
@@ -42,7 +42,7 @@ impl BareWords for Crossing {
             more => said.push(format!("The other {more} are found in the same way.")),
         }
         let extra = why.extra.iter().take(EXPLAINED);
-        said.extend(extra.map(|(square, sights)| refused(why.men, *square, sights)));
+        said.extend(extra.map(|(square, sights)| refused(why.pieces, *square, sights)));
         said.extend(match why.extra.len().saturating_sub(EXPLAINED) {
             0 => None,
             1 => Some("The other one that you named is not attacked by both either.".to_owned()),
@@ -58,8 +58,8 @@ impl BareWords for Crossing {
 }
 
 /// Tells how each of the two attacks a square.
-fn both(men: [BareMan; 2], square: Square, sights: &[Sight; 2]) -> String {
-    let [one, other] = men.map(placed);
+fn both(pieces: [PieceAt; 2], square: Square, sights: &[Sight; 2]) -> String {
+    let [one, other] = pieces.map(placed);
     let [first, second] = [&sights[0], &sights[1]].map(over);
     format!("The {one} attacks {square}{first}, and the {other} attacks it{second}.")
 }
@@ -71,33 +71,33 @@ fn over(sight: &Sight) -> String {
     }
 }
 
-/// Tells what keeps the first man that does not attack a square from it.
-fn refused(men: [BareMan; 2], square: Square, sights: &[Sight; 2]) -> String {
-    if let Some(man) = men.into_iter().find(|man| man.square() == square) {
-        let name = role(man.piece().role);
+/// Tells what keeps the first piece that does not attack a square from it.
+fn refused(pieces: [PieceAt; 2], square: Square, sights: &[Sight; 2]) -> String {
+    if let Some(piece) = pieces.into_iter().find(|piece| piece.square() == square) {
+        let name = role(piece.piece().role);
         return format!(
             "Not {square}: the {name} stands there and does not attack its own square."
         );
     }
-    let reason = men
+    let reason = pieces
         .into_iter()
         .zip(sights)
-        .find_map(|(man, sight)| reason(man, square, sight));
+        .find_map(|(piece, sight)| reason(piece, square, sight));
     reason.map_or_else(
         || format!("Both attack {square}."),
         |reason| format!("Not {square}: {reason}."),
     )
 }
 
-/// `None` where the man attacks the square.
-fn reason(man: BareMan, square: Square, sight: &Sight) -> Option<String> {
+/// `None` where the piece attacks the square.
+fn reason(piece: PieceAt, square: Square, sight: &Sight) -> Option<String> {
     match sight {
         Sight::Open { .. } => None,
         Sight::Blocked { by, on } => Some(format!(
             "the {} on {on} stands in the way of the {}",
             role(by.role),
-            placed(man)
+            placed(piece)
         )),
-        Sight::NotItsWay => Some(not_attacked(man.piece(), man.square(), square)),
+        Sight::NotItsWay => Some(not_attacked(piece.piece(), piece.square(), square)),
     }
 }

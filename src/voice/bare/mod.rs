@@ -14,7 +14,7 @@ mod view;
 
 use shakmaty::Role;
 
-use crate::board::BareMan;
+use crate::board::PieceAt;
 use crate::question::{BareQuestion, BareWhy, each_bare};
 
 use super::naming::{role, side};
@@ -43,9 +43,9 @@ pub fn item(question: &BareQuestion) -> String {
     each_bare!(BareQuestion, question, asked => asked.item())
 }
 
-/// Names a man that stands alone: "knight"; a pawn with its side, for only a pawn has a direction.
-fn kind(man: BareMan) -> String {
-    let piece = man.piece();
+/// Names a piece that stands alone: "knight"; a pawn with its side, for only a pawn has a direction.
+fn kind(piece: PieceAt) -> String {
+    let piece = piece.piece();
     match piece.role {
         Role::Pawn => format!("{} pawn", side(piece.color).to_lowercase()),
         Role::Knight | Role::Bishop | Role::Rook | Role::Queen | Role::King => {
@@ -55,8 +55,8 @@ fn kind(man: BareMan) -> String {
 }
 
 /// Names it with its square: "knight on b3".
-fn placed(man: BareMan) -> String {
-    format!("{} on {}", kind(man), man.square())
+fn placed(piece: PieceAt) -> String {
+    format!("{} on {}", kind(piece), piece.square())
 }
 
 #[cfg(test)]

@@ -1,4 +1,4 @@
-//! Why a man on the empty board attacks just these squares.
+//! Why a piece on the empty board attacks just these squares.
 
 use shakmaty::{Bitboard, Color, Role, Square};
 
@@ -18,13 +18,13 @@ impl BareWords for Span {
     fn ask(self) -> String {
         format!(
             "Which squares does a {} attack on the empty board?",
-            placed(self.man)
+            placed(self.piece)
         )
     }
 
     fn tell(self) -> String {
-        let squares = self.man.attacks(Bitboard::EMPTY);
-        format!("A {} attacks {}.", placed(self.man), list(squares))
+        let squares = self.piece.attacks(Bitboard::EMPTY);
+        format!("A {} attacks {}.", placed(self.piece), list(squares))
     }
 
     fn explain(why: &SpanWhy) -> Vec<String> {
@@ -40,7 +40,7 @@ impl BareWords for Span {
 
 /// Tells how many squares it attacks, and what the edge takes from it.
 fn reach(why: &SpanWhy) -> String {
-    let piece = why.man.piece();
+    let piece = why.piece.piece();
     let name = role(piece.role);
     let (ring, here) = (why.span.ring, why.span.squares.count());
     match piece.role {
@@ -66,9 +66,9 @@ fn reach(why: &SpanWhy) -> String {
     }
 }
 
-/// Tells how a man without lines attacks.
+/// Tells how a piece without lines attacks.
 fn how(why: &SpanWhy) -> String {
-    let piece = why.man.piece();
+    let piece = why.piece.piece();
     match (piece.role, piece.color) {
         (Role::Pawn, Color::White) => {
             "A white pawn attacks one step diagonally toward the eighth rank".to_owned()
@@ -93,7 +93,7 @@ const fn edge(edge: Edge) -> &'static str {
 
 /// Follows every line on which a square was missed, from edge to edge: two rays at once.
 fn lines(why: &SpanWhy) -> Vec<String> {
-    let from = why.man.square();
+    let from = why.piece.square();
     let mut told = Bitboard::EMPTY;
     let mut said = Vec::new();
     for first in why.rays.iter().filter_map(nearest) {
@@ -132,7 +132,7 @@ fn named(pair: Pair) -> String {
 }
 
 fn extra(why: &SpanWhy) -> Vec<String> {
-    let (piece, from) = (why.man.piece(), why.man.square());
+    let (piece, from) = (why.piece.piece(), why.piece.square());
     let mut said = Vec::new();
     if why.extra.contains(from) {
         said.push(format!(
@@ -155,7 +155,7 @@ fn extra(why: &SpanWhy) -> Vec<String> {
     said
 }
 
-/// Says in one clause for several squares that the man does not go there.
+/// Says in one clause for several squares that the piece does not go there.
 const fn general(role: Role) -> &'static str {
     match role {
         Role::Pawn => "no pawn's attack leads there",

@@ -1,8 +1,8 @@
-//! Why a man needs so many moves to a square, by which route, or why it never gets there.
+//! Why a piece needs so many moves to a square, by which route, or why it never gets there.
 
 use shakmaty::{Role, Square};
 
-use crate::board::{BareMan, Misstep, Pair, SquareColor, Travel, Unreachable};
+use crate::board::{Misstep, Pair, PieceAt, SquareColor, Travel, Unreachable};
 use crate::question::bare::{Distance, Route, RouteWhy, TravelWhy};
 
 use super::super::line::way::not_attacked;
@@ -76,38 +76,38 @@ impl BareWords for Route {
     }
 }
 
-/// Names the man and what is in its way.
+/// Names the piece and what is in its way.
 fn traveler(travel: Travel) -> String {
-    let man = placed(travel.man());
+    let piece = placed(travel.piece());
     let blockers = travel.blockers();
-    // A knight jumps over men, so only their squares are closed to it.
-    let closed = if travel.man().piece().role == Role::Knight {
+    // A knight jumps over pieces, so only their squares are closed to it.
+    let closed = if travel.piece().piece().role == Role::Knight {
         "may not take"
     } else {
         "may neither take nor pass"
     };
     match blockers.count() {
-        0 => format!("A {man}, the board empty"),
+        0 => format!("A {piece}, the board empty"),
         1 => format!(
-            "A {man}, with a piece on {} that it {closed}",
+            "A {piece}, with a piece on {} that it {closed}",
             list(blockers)
         ),
         _ => format!(
-            "A {man}, with pieces on {} that it {closed}",
+            "A {piece}, with pieces on {} that it {closed}",
             list(blockers)
         ),
     }
 }
 
-/// Says in how few moves the man gets there.
+/// Says in how few moves the piece gets there.
 fn fewest(travel: Travel) -> String {
-    let man = kind(travel.man());
-    let (from, to) = (travel.man().square(), travel.to());
+    let piece = kind(travel.piece());
+    let (from, to) = (travel.piece().square(), travel.to());
     let blockers = travel.blockers();
     let subject = match blockers.count() {
-        0 => format!("A {man}"),
-        1 => format!("With a piece on {}, a {man}", list(blockers)),
-        _ => format!("With pieces on {}, a {man}", list(blockers)),
+        0 => format!("A {piece}"),
+        1 => format!("With a piece on {}, a {piece}", list(blockers)),
+        _ => format!("With pieces on {}, a {piece}", list(blockers)),
     };
     match travel.fewest() {
         Some(moves) => format!(
@@ -140,7 +140,7 @@ fn shortest(travel: Travel) -> Option<String> {
 /// Tells why it takes so many moves, where there is more to tell than the one move.
 fn reason(why: &TravelWhy) -> Option<String> {
     let moves = why.fewest.filter(|moves| *moves > 1)?;
-    match why.travel.man().piece().role {
+    match why.travel.piece().piece().role {
         Role::Knight => Some(colors(why.travel, moves)),
         Role::King => greater_count(why.travel, moves),
         Role::Bishop | Role::Rook | Role::Queen => Some(turns(why.travel, moves)),
@@ -149,7 +149,7 @@ fn reason(why: &TravelWhy) -> Option<String> {
 }
 
 fn greater_count(travel: Travel, moves: u32) -> Option<String> {
-    let pair = Pair::new(travel.man().square(), travel.to())?;
+    let pair = Pair::new(travel.piece().square(), travel.to())?;
     let apart = apart(pair);
     let greater = pair.files_apart().max(pair.ranks_apart());
     Some(if moves == greater {
@@ -163,7 +163,7 @@ fn greater_count(travel: Travel, moves: u32) -> Option<String> {
 }
 
 fn colors(travel: Travel, moves: u32) -> String {
-    let (from, to) = (travel.man().square(), travel.to());
+    let (from, to) = (travel.piece().square(), travel.to());
     let (first, last) = (SquareColor::of(from), SquareColor::of(to));
     let both = if first == last {
         format!("{from} and {to} are both {}", shade(first))
@@ -182,12 +182,12 @@ fn colors(travel: Travel, moves: u32) -> String {
 
 /// Tells why a line piece does not get there at once.
 fn turns(travel: Travel, moves: u32) -> String {
-    let man = travel.man();
-    let name = role(man.piece().role);
+    let piece = travel.piece();
+    let name = role(piece.piece().role);
     if let Some(by) = in_the_way(travel) {
         return format!("A piece on {by} closes the straight way, so the {name} goes round.");
     }
-    let unjoined = capital(&not_attacked(man.piece(), man.square(), travel.to()));
+    let unjoined = capital(&not_attacked(piece.piece(), piece.square(), travel.to()));
     if moves == 2 {
         format!("{unjoined}, so the {name} has to turn once.")
     } else {
@@ -195,18 +195,20 @@ fn turns(travel: Travel, moves: u32) -> String {
     }
 }
 
-/// The nearest blocker on the man's own line to the square; `None` where it has no such line.
+/// The nearest blocker on the piece's own line to the square; `None` where it has no such line.
 fn in_the_way(travel: Travel) -> Option<Square> {
-    let man = travel.man();
-    let pair = Pair::new(man.square(), travel.to())?;
-    let goes_so = man.attacks(shakmaty::Bitboard::EMPTY).contains(travel.to());
+    let piece = travel.piece();
+    let pair = Pair::new(piece.square(), travel.to())?;
+    let goes_so = piece
+        .attacks(shakmaty::Bitboard::EMPTY)
+        .contains(travel.to());
     pair.between()
         .find(|at| goes_so && travel.blockers().contains(*at))
 }
 
 fn never(travel: Travel, reason: Unreachable) -> String {
-    let man = travel.man();
-    let (from, to, name) = (man.square(), travel.to(), role(man.piece().role));
+    let piece = travel.piece();
+    let (from, to, name) = (piece.square(), travel.to(), role(piece.piece().role));
     match reason {
         Unreachable::Held => {
             format!("A piece stands on {to} itself, and the {name} may not take it.")
@@ -220,15 +222,15 @@ fn never(travel: Travel, reason: Unreachable) -> String {
     }
 }
 
-/// Tells which blockers shut the man in, or its square off.
+/// Tells which blockers shut the piece in, or its square off.
 fn shut_off(travel: Travel) -> String {
-    let man = travel.man();
-    let (from, to, name) = (man.square(), travel.to(), role(man.piece().role));
+    let piece = travel.piece();
+    let (from, to, name) = (piece.square(), travel.to(), role(piece.piece().role));
     if travel.steps(from).is_empty() {
-        return format!("The {name} on {from} has no move: {}.", held(travel, man));
+        return format!("The {name} on {from} has no move: {}.", held(travel, piece));
     }
-    // These men go back as they go there: what keeps the man from leaving the square keeps it out.
-    match BareMan::new(man.piece(), to) {
+    // These pieces go back as they go there: what keeps the piece from leaving the square keeps it out.
+    match PieceAt::new(piece.piece(), to) {
         Some(there) if travel.steps(to).is_empty() => format!(
             "No move of a {name} leads to {to}: {}.",
             held(travel, there)
@@ -243,9 +245,9 @@ fn shut_off(travel: Travel) -> String {
     }
 }
 
-/// Names the blockers that hold every square next on the man's way.
-fn held(travel: Travel, man: BareMan) -> String {
-    let next = man.attacks(travel.blockers()) & travel.blockers();
+/// Names the blockers that hold every square next on the piece's way.
+fn held(travel: Travel, piece: PieceAt) -> String {
+    let next = piece.attacks(travel.blockers()) & travel.blockers();
     match next.single_square() {
         Some(square) => format!("a piece stands on {square}"),
         None => format!("pieces stand on {}", list(next)),
@@ -254,7 +256,7 @@ fn held(travel: Travel, man: BareMan) -> String {
 
 /// Tells the first fault of a route.
 fn fault(travel: Travel, misstep: Misstep) -> String {
-    let piece = travel.man().piece();
+    let piece = travel.piece().piece();
     let name = role(piece.role);
     match misstep {
         Misstep::NotItsWay { from, to } if from == to => {

@@ -4,7 +4,7 @@ use shakmaty::{Piece, Square};
 
 use crate::exercise::Stand;
 use crate::question::{Attackers, AttackersWhy, Check, Looker, Sight, Truth};
-use crate::voice::naming::{list, man, side, squares};
+use crate::voice::naming::{list, piece_named, side, squares};
 use crate::voice::words::LineWords;
 
 use super::journey::of;
@@ -95,19 +95,22 @@ fn look(from: Square, looker: &Looker, square: Square, target: Target) -> String
             Target::Square => {
                 format!(
                     "{} stands on {from}, a piece of the other side.",
-                    man(*piece)
+                    piece_named(*piece)
                 )
             }
             Target::King => {
-                format!("{} stands on {from}, on the king's own side.", man(*piece))
+                format!(
+                    "{} stands on {from}, on the king's own side.",
+                    piece_named(*piece)
+                )
             }
         },
-        Looker::Man(piece, sight) => sees(*piece, from, sight, square, target),
+        Looker::Piece(piece, sight) => sees(*piece, from, sight, square, target),
     }
 }
 
 fn sees(piece: Piece, from: Square, sight: &Sight, square: Square, target: Target) -> String {
-    let name = format!("{} on {from}", man(piece));
+    let name = format!("{} on {from}", piece_named(piece));
     let aim = target.name(square);
     match sight {
         Sight::Open { over } if over.is_empty() => match target {

@@ -1,10 +1,10 @@
-//! How far a man sees, in words.
+//! How far a piece sees, in words.
 
 use shakmaty::{Color, Piece, Role, Square, attacks};
 
 use crate::exercise::Stand;
 use crate::question::{Attacks, AttacksWhy, Ray, Sight, Truth};
-use crate::voice::naming::{capital, list, man, role, squares};
+use crate::voice::naming::{capital, list, piece_named, role, squares};
 use crate::voice::words::LineWords;
 
 use super::journey::of;
@@ -40,7 +40,7 @@ impl LineWords for Attacks {
         let Some(piece) = why.piece else {
             return vec![format!("No piece stands on {}.", why.from)];
         };
-        let mut said = vec![format!("{} stands on {}.", man(piece), why.from)];
+        let mut said = vec![format!("{} stands on {}.", piece_named(piece), why.from)];
         said.extend(without_lines(piece, why.from));
         said.extend(
             why.rays
@@ -57,7 +57,7 @@ impl LineWords for Attacks {
     }
 }
 
-/// Says how a man without lines attacks.
+/// Says how a piece without lines attacks.
 fn without_lines(piece: Piece, from: Square) -> Option<String> {
     match piece.role {
         Role::Pawn => {

@@ -1,13 +1,13 @@
-//! Each side's men and their points, in words.
+//! Each side's pieces and their points, in words.
 
 use shakmaty::Color;
 
 use crate::exercise::Stand;
-use crate::question::{Balance, BalanceWhy, Haul, Truth};
-use crate::voice::naming::{count, men_counted, side};
+use crate::question::{Balance, BalanceWhy, CapturedPieces, Truth};
+use crate::voice::naming::{count, pieces_counted, side};
 use crate::voice::words::LineWords;
 
-/// What the men are worth, for questions that count points.
+/// What the pieces are worth, for questions that count points.
 pub(super) const VALUES: &str = "A pawn counts 1, a knight or bishop 3, a rook 5, a queen 9.";
 
 impl LineWords for Balance {
@@ -30,8 +30,9 @@ impl LineWords for Balance {
         Color::ALL
             .into_iter()
             .map(|color| {
-                let men = why.men.get(color);
-                let counted = Haul::ORDER.map(|role| (role, usize::from(*men.get(role))));
+                let pieces = why.pieces.get(color);
+                let counted =
+                    CapturedPieces::ORDER.map(|role| (role, usize::from(*pieces.get(role))));
                 let points = why.points(color).unsigned_abs() as usize;
                 if points == 0 {
                     return format!("{} has only the king: 0 points.", side(color));
@@ -39,7 +40,7 @@ impl LineWords for Balance {
                 format!(
                     "Without the king, {} has {}: {}.",
                     side(color),
-                    men_counted(counted),
+                    pieces_counted(counted),
                     count(points, "point", "points")
                 )
             })

@@ -4,7 +4,7 @@ use shakmaty::{CastlingSide, Color, Piece, Role};
 
 use crate::game::Ply;
 use crate::question::{Attempt, Blame, Reason, Since};
-use crate::voice::naming::{man, move_of, role, side, wing};
+use crate::voice::naming::{move_of, piece_named, role, side, wing};
 
 use super::way::not_its_way;
 
@@ -12,9 +12,9 @@ use super::way::not_its_way;
 pub(super) struct Tried<'a> {
     /// The move.
     pub(super) attempt: Attempt,
-    /// The man on the from-square.
+    /// The piece on the from-square.
     pub(super) piece: Option<Piece>,
-    /// The man on the to-square, where it is known.
+    /// The piece on the to-square, where it is known.
     pub(super) target: Option<Piece>,
     /// What forbids the move.
     pub(super) blame: &'a Blame,
@@ -33,7 +33,7 @@ pub(super) fn clause(tried: &Tried<'_>) -> String {
             format!("{by} gives check, and a king does not castle out of check")
         }
         Reason::CastlingThroughAttack => through(tried, &by),
-        Reason::OwnManThere => own_man(tried),
+        Reason::OwnPieceThere => own_piece(tried),
         Reason::EnPassantExpired => expired(tried.blame, &by),
         Reason::NotItsWay => off_its_way(tried),
         Reason::Pinned => format!("it shields its king from {by} and has to stay on that line"),
@@ -61,10 +61,10 @@ fn through(tried: &Tried<'_>, by: &str) -> String {
     }
 }
 
-/// Names the man to blame with its square.
+/// Names the piece to blame with its square.
 fn culprit(blame: &Blame) -> String {
     match (blame.by, blame.illegal.by) {
-        (Some(piece), Some(square)) => format!("{} on {square}", man(piece)),
+        (Some(piece), Some(square)) => format!("{} on {square}", piece_named(piece)),
         (None, Some(square)) => format!("the piece on {square}"),
         (_, None) => "a piece".to_owned(),
     }
@@ -105,7 +105,7 @@ pub(super) fn loss(owner: Color, ply: &Ply) -> String {
     if !own {
         return format!(
             "{} took the rook on {}",
-            man(ply.mv.role().of(ply.side())),
+            piece_named(ply.mv.role().of(ply.side())),
             ply.to()
         );
     }
@@ -124,7 +124,7 @@ fn blocked(tried: &Tried<'_>, by: &str) -> String {
     format!("{by} stands in the way")
 }
 
-fn own_man(tried: &Tried<'_>) -> String {
+fn own_piece(tried: &Tried<'_>) -> String {
     if tried.attempt.from == tried.attempt.to {
         return "a move has to lead to another square".to_owned();
     }

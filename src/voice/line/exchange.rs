@@ -2,7 +2,7 @@
 
 use crate::exercise::Stand;
 use crate::question::{Exchange, ExchangeWhy, Taking, Truth};
-use crate::voice::naming::{count, man, role, side};
+use crate::voice::naming::{count, piece_named, role, side};
 use crate::voice::words::LineWords;
 
 use super::balance::VALUES;
@@ -51,9 +51,9 @@ fn taking(taking: &Taking) -> String {
         .map_or_else(String::new, |kind| format!(" and becomes a {}", role(kind)));
     format!(
         "{} from {} takes {}{promotion}: {}.",
-        man(taking.piece),
+        piece_named(taking.piece),
         taking.from,
-        man(taking.taken),
+        piece_named(taking.taken),
         so_far(taking.count)
     )
 }

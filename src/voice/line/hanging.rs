@@ -4,7 +4,7 @@ use shakmaty::{Piece, Square};
 
 use crate::exercise::Stand;
 use crate::question::{Hanging, HangingWhy, Truth, Watched};
-use crate::voice::naming::{list, man, side, squares};
+use crate::voice::naming::{list, piece_named, side, squares};
 use crate::voice::words::LineWords;
 
 impl LineWords for Hanging {
@@ -38,7 +38,7 @@ fn told(why: &HangingWhy, watched: &Watched) -> String {
     let Some(piece) = watched.piece else {
         return format!("No piece stands on {square}.");
     };
-    let name = format!("{} on {square}", man(piece));
+    let name = format!("{} on {square}", piece_named(piece));
     if piece.color != why.color {
         return format!("{name} is not one of {}'s pieces.", side(why.color));
     }
@@ -55,9 +55,10 @@ fn told(why: &HangingWhy, watched: &Watched) -> String {
     }
 }
 
-fn named(men: &[(Square, Piece)]) -> String {
+fn named(pieces: &[(Square, Piece)]) -> String {
     list(
-        men.iter()
-            .map(|(square, piece)| format!("{} on {square}", man(*piece))),
+        pieces
+            .iter()
+            .map(|(square, piece)| format!("{} on {square}", piece_named(*piece))),
     )
 }

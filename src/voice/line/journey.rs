@@ -1,23 +1,23 @@
-//! A man's way in words.
+//! A piece's way in words.
 
 use shakmaty::{Color, Role, Square};
 
 use crate::question::{Capture, Departure, Found, Journey, Leg};
-use crate::voice::naming::{list, man, role, side};
+use crate::voice::naming::{list, piece_named, role, side};
 
-/// How many moves of one man are told; of a longer way, the last ones.
+/// How many moves of one piece are told; of a longer way, the last ones.
 const TOLD: usize = 6;
 
-/// Tells the whole way of a man: where it went, and who took it.
+/// Tells the whole way of a piece: where it went, and who took it.
 pub(super) fn way(journey: &Journey) -> Vec<String> {
     let mut said = vec![steps(journey)];
     said.extend(journey.end.as_ref().map(|end| taken(journey, end)));
     said
 }
 
-/// Tells where a man went, in one sentence.
+/// Tells where a piece went, in one sentence.
 pub(super) fn steps(journey: &Journey) -> String {
-    let name = man(journey.piece);
+    let name = piece_named(journey.piece);
     let (skipped, told) = journey
         .legs
         .split_at(journey.legs.len().saturating_sub(TOLD));
@@ -58,15 +58,15 @@ fn taken(journey: &Journey, end: &Capture) -> String {
     };
     format!(
         "{} took it{how} {place} on move {}.",
-        man(end.by),
+        piece_named(end.by),
         end.number.number
     )
 }
 
-/// Tells how a square came by its man, or lost it.
+/// Tells how a square came by its piece, or lost it.
 pub(super) fn found(found: &Found) -> Vec<String> {
     match found {
-        Found::Man(journey) => vec![steps(journey)],
+        Found::Piece(journey) => vec![steps(journey)],
         Found::Left(departure) => vec![left(departure)],
         Found::NeverHeld => vec!["No piece has stood there since the start.".to_owned()],
     }
@@ -75,14 +75,16 @@ pub(super) fn found(found: &Found) -> Vec<String> {
 /// Tells briefly what there is on a square that was named without need.
 pub(super) fn there_is(square: Square, found: &Found) -> String {
     match found {
-        Found::Man(journey) => format!("On {square} stands {}.", man(journey.piece_now())),
+        Found::Piece(journey) => {
+            format!("On {square} stands {}.", piece_named(journey.piece_now()))
+        }
         Found::Left(departure) => format!("Nothing stands on {square}: {}", left(departure)),
         Found::NeverHeld => format!("Nothing stands on {square}, and nothing has since the start."),
     }
 }
 
 fn left(departure: &Departure) -> String {
-    let name = man(departure.piece);
+    let name = piece_named(departure.piece);
     let number = departure.number.number;
     match departure.to {
         Some(to) => format!("{name} left it for {to} on move {number}."),
@@ -90,7 +92,7 @@ fn left(departure: &Departure) -> String {
     }
 }
 
-/// Names a side's own man: "its own knight" is said of men that stand in each other's way.
+/// Names a side's own piece: "its own knight" is said of pieces that stand in each other's way.
 pub(super) fn of(color: Color, owner: Color, kind: Role) -> String {
     if color == owner {
         format!("its own {}", role(kind))

@@ -4,7 +4,7 @@ use shakmaty::{CastlingSide, Piece, Role, Square};
 
 use crate::exercise::Stand;
 use crate::question::{Legality, LegalityWhy, Truth};
-use crate::voice::naming::{capital, man, role, side};
+use crate::voice::naming::{capital, piece_named, role, side};
 use crate::voice::words::LineWords;
 
 use super::blame::{Tried, clause};
@@ -39,7 +39,7 @@ impl LineWords for Legality {
     fn explain(why: &LegalityWhy) -> Vec<String> {
         let mut said: Vec<String> = why
             .piece
-            .map(|piece| format!("{} stands on {}.", man(piece), why.attempt.from))
+            .map(|piece| format!("{} stands on {}.", piece_named(piece), why.attempt.from))
             .into_iter()
             .collect();
         let reason = match &why.blame {
@@ -77,7 +77,7 @@ fn legal(why: &LegalityWhy, piece: Piece) -> String {
     match why.target {
         Some(target) => format!(
             "it can take {} on {to}, and its king is safe then",
-            man(target)
+            piece_named(target)
         ),
         None if piece.role == Role::Pawn && diagonal => format!(
             "it can take en passant on {to}: the pawn beside it has just made its double step"

@@ -4,7 +4,7 @@ mod attackers;
 mod attacks;
 mod balance;
 mod blame;
-mod deeds;
+mod effects;
 mod exchange;
 mod hanging;
 mod journey;
@@ -20,7 +20,7 @@ mod taken;
 pub(super) mod way;
 mod whereabouts;
 
-pub(super) use deeds::MISSED;
+pub(super) use effects::MISSED;
 
 use super::words::LineWords;
 use crate::exercise::Stand;

@@ -1,10 +1,10 @@
-//! Where a man can go and where not, in words.
+//! Where a piece can go and where not, in words.
 
 use shakmaty::{Color, Piece, Rank, Role, Square};
 
 use crate::exercise::Stand;
 use crate::question::{Attempt, Closed, Moves, MovesWhy, Reason, Truth};
-use crate::voice::naming::{either, list, man, role, side, squares};
+use crate::voice::naming::{either, list, piece_named, role, side, squares};
 use crate::voice::words::LineWords;
 
 use super::blame::{Tried, clause};
@@ -31,7 +31,7 @@ impl LineWords for Moves {
         let Some(piece) = why.piece else {
             return vec![format!("No piece stands on {}.", why.from)];
         };
-        let mut said = vec![format!("{} stands on {}.", man(piece), why.from)];
+        let mut said = vec![format!("{} stands on {}.", piece_named(piece), why.from)];
         if piece.color != why.turn {
             said.push(format!(
                 "It is {}'s turn, so it cannot move.",
@@ -42,7 +42,7 @@ impl LineWords for Moves {
         if let Some((square, pinner)) = why.pinned_by {
             said.push(format!(
                 "It is pinned to its king by {} on {square}.",
-                man(pinner)
+                piece_named(pinner)
             ));
         }
         if why.checkers.any() {
@@ -116,11 +116,11 @@ fn several_refused(why: &MovesWhy, piece: Piece, group: &[&Closed]) -> String {
     let first = group[0];
     match first.blame.illegal.reason {
         Reason::NotItsWay => manner(piece.role).to_owned(),
-        Reason::OwnManThere => {
-            let men = group.iter().filter_map(|closed| {
+        Reason::OwnPieceThere => {
+            let pieces = group.iter().filter_map(|closed| {
                 Some(format!("{} on {}", role(closed.target?.role), closed.to))
             });
-            format!("its own {} stand there", list(men))
+            format!("its own {} stand there", list(pieces))
         }
         Reason::EmptySquare
         | Reason::WrongSide

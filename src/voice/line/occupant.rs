@@ -2,7 +2,7 @@
 
 use crate::exercise::Stand;
 use crate::question::{Found, Occupant, Truth};
-use crate::voice::naming::{capital, man};
+use crate::voice::naming::{capital, piece_named};
 use crate::voice::words::LineWords;
 
 use super::journey::found;
@@ -15,7 +15,11 @@ impl LineWords for Occupant {
     fn tell(self, truth: &Truth) -> String {
         match truth {
             Truth::Piece { piece: Some(piece) } => {
-                format!("{} stands on {}.", capital(&man(*piece)), self.square)
+                format!(
+                    "{} stands on {}.",
+                    capital(&piece_named(*piece)),
+                    self.square
+                )
             }
             _ => format!("No piece stands on {}.", self.square),
         }

@@ -4,14 +4,14 @@ use shakmaty::{Color, Piece, Square};
 
 use crate::exercise::Stand;
 use crate::question::{Journey, Rebuild, RebuildWhy, Truth};
-use crate::voice::naming::{count, list, man};
+use crate::voice::naming::{count, list, piece_named};
 use crate::voice::words::LineWords;
 
 use super::journey::{steps, there_is};
 
-/// How many men of each list are named; the board itself is shown beside.
+/// How many pieces of each list are named; the board itself is shown beside.
 const LISTED: usize = 8;
-/// How many men of each list are explained.
+/// How many pieces of each list are explained.
 const EXPLAINED: usize = 3;
 
 impl LineWords for Rebuild {
@@ -20,19 +20,19 @@ impl LineWords for Rebuild {
     }
 
     fn tell(self, truth: &Truth) -> String {
-        let men = |color| match truth {
+        let pieces = |color| match truth {
             Truth::Placement { placement } => placement.by_color(color).count(),
             _ => 0,
         };
-        let men = |color| count(men(color), "piece", "pieces");
+        let pieces = |color| count(pieces(color), "piece", "pieces");
         format!(
             "White has {}, Black has {}.",
-            men(Color::White),
-            men(Color::Black)
+            pieces(Color::White),
+            pieces(Color::Black)
         )
     }
 
-    /// Lists the men that are missing, too many or wrong, and tells the ways of a few.
+    /// Lists the pieces that are missing, too many or wrong, and tells the ways of a few.
     fn explain(why: &RebuildWhy) -> Vec<String> {
         if gave_up(why) {
             return Vec::new();
@@ -43,23 +43,23 @@ impl LineWords for Rebuild {
         )];
         said.extend(missing(&why.missing));
         said.extend(extra(why));
-        said.extend(wrong_man(why));
+        said.extend(wrong_piece(why));
         said
     }
 }
 
 /// Nothing was placed at all: the board that is shown says everything.
 fn gave_up(why: &RebuildWhy) -> bool {
-    why.right == 0 && why.extra.is_empty() && why.wrong_man.is_empty()
+    why.right == 0 && why.extra.is_empty() && why.wrong_piece.is_empty()
 }
 
-fn missing(men: &[Journey]) -> Vec<String> {
-    let names = men
+fn missing(pieces: &[Journey]) -> Vec<String> {
+    let names = pieces
         .iter()
         .map(|journey| named(journey.piece_now(), journey.last_square()));
     let mut said = listed("Missing", names);
-    // A man that never moved has no way to tell.
-    let moved = men.iter().filter(|journey| !journey.legs.is_empty());
+    // A piece that never moved has no way to tell.
+    let moved = pieces.iter().filter(|journey| !journey.legs.is_empty());
     said.extend(moved.take(EXPLAINED).map(steps));
     said
 }
@@ -72,15 +72,18 @@ fn extra(why: &RebuildWhy) -> Vec<String> {
     said
 }
 
-fn wrong_man(why: &RebuildWhy) -> Vec<String> {
+fn wrong_piece(why: &RebuildWhy) -> Vec<String> {
     let mut said = listed(
         "The wrong piece",
-        why.wrong_man
+        why.wrong_piece
             .iter()
             .map(|(at, piece, _)| named(*piece, *at)),
     );
-    for (at, _, journey) in why.wrong_man.iter().take(EXPLAINED) {
-        said.push(format!("On {at} stands {}.", man(journey.piece_now())));
+    for (at, _, journey) in why.wrong_piece.iter().take(EXPLAINED) {
+        said.push(format!(
+            "On {at} stands {}.",
+            piece_named(journey.piece_now())
+        ));
         said.extend((!journey.legs.is_empty()).then(|| steps(journey)));
     }
     said
@@ -100,5 +103,5 @@ fn listed(heading: &str, names: impl ExactSizeIterator<Item = String>) -> Vec<St
 }
 
 fn named(piece: Piece, square: Square) -> String {
-    format!("{} on {square}", man(piece))
+    format!("{} on {square}", piece_named(piece))
 }

@@ -3,7 +3,7 @@
 use shakmaty::{CastlingSide, Role};
 
 use crate::question::{LegalityWhy, Refused};
-use crate::voice::naming::{man, squares_of, wing};
+use crate::voice::naming::{piece_named, squares_of, wing};
 use crate::voice::no_move::no_move;
 use crate::voice::reply_help::echo;
 
@@ -27,7 +27,7 @@ pub(super) fn refused(refused: &Refused) -> String {
     }
 }
 
-/// Names the move with its man: "White's knight from f3 to d2".
+/// Names the move with its piece: "White's knight from f3 to d2".
 fn named(why: &LegalityWhy) -> String {
     let squares = squares_of(why.attempt);
     let Some(piece) = why.piece else {
@@ -36,7 +36,11 @@ fn named(why: &LegalityWhy) -> String {
     let files = why.attempt.from.file().distance(why.attempt.to.file());
     if piece.role == Role::King && files == 2 {
         let side = CastlingSide::from_king_side(why.attempt.to > why.attempt.from);
-        return format!("Castling {} with {} from {squares}", wing(side), man(piece));
+        return format!(
+            "Castling {} with {} from {squares}",
+            wing(side),
+            piece_named(piece)
+        );
     }
-    format!("{} from {squares}", man(piece))
+    format!("{} from {squares}", piece_named(piece))
 }

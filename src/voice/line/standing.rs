@@ -1,4 +1,4 @@
-//! Where a side's men of one role stand, in words.
+//! Where a side's pieces of one role stand, in words.
 
 use crate::exercise::Stand;
 use crate::question::{Standing, StandingWhy, Truth};

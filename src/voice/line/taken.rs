@@ -1,8 +1,8 @@
-//! Which men have left the board, in words.
+//! Which pieces have left the board, in words.
 
 use crate::exercise::Stand;
-use crate::question::{Haul, Taken, TakenWhy, Truth};
-use crate::voice::naming::{men_counted, side};
+use crate::question::{CapturedPieces, Taken, TakenWhy, Truth};
+use crate::voice::naming::{pieces_counted, side};
 use crate::voice::words::LineWords;
 
 use super::journey::way;
@@ -17,11 +17,11 @@ impl LineWords for Taken {
 
     fn tell(self, truth: &Truth) -> String {
         let pieces = truth.taken();
-        let men = men_counted(Haul::ORDER.map(|role| (role, pieces.of(role))));
-        format!("{} has lost {men}.", side(self.color))
+        let pieces = pieces_counted(CapturedPieces::ORDER.map(|role| (role, pieces.of(role))));
+        format!("{} has lost {pieces}.", side(self.color))
     }
 
     fn explain(why: &TakenWhy) -> Vec<String> {
-        why.men.iter().flat_map(way).collect()
+        why.pieces.iter().flat_map(way).collect()
     }
 }

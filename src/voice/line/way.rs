@@ -1,8 +1,8 @@
-//! How each man goes, in words: why a square is off its way. Each is a clause that begins small.
+//! How each piece goes, in words: why a square is off its way. Each is a clause that begins small.
 
 use shakmaty::{Piece, Role, Square};
 
-/// Says why no man of this kind on `from` attacks `to`.
+/// Says why no piece of this kind on `from` attacks `to`.
 pub(in crate::voice) fn not_attacked(piece: Piece, from: Square, to: Square) -> String {
     if from == to {
         return "a piece does not attack the square that it stands on".to_owned();
@@ -18,7 +18,7 @@ pub(in crate::voice) fn not_attacked(piece: Piece, from: Square, to: Square) -> 
     }
 }
 
-/// Says why no man of this kind on `from` goes to `to`.
+/// Says why no piece of this kind on `from` goes to `to`.
 pub(super) fn not_its_way(piece: Piece, from: Square, to: Square) -> String {
     match piece.role {
         Role::Pawn => pawn(piece, from, to),
@@ -28,7 +28,7 @@ pub(super) fn not_its_way(piece: Piece, from: Square, to: Square) -> String {
     }
 }
 
-/// Says how a man goes, for several squares that are off its way at once.
+/// Says how a piece goes, for several squares that are off its way at once.
 pub(in crate::voice) const fn manner(role: Role) -> &'static str {
     match role {
         Role::Pawn => "a pawn goes straight ahead and takes diagonally ahead",

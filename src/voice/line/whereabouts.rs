@@ -1,17 +1,20 @@
-//! Where a man stands now, in words.
+//! Where a piece stands now, in words.
 
 use crate::exercise::Stand;
 use crate::question::{Journey, Truth, Whereabouts};
-use crate::voice::naming::man;
+use crate::voice::naming::piece_named;
 use crate::voice::words::LineWords;
 
 use super::journey::way;
 
 impl LineWords for Whereabouts {
     fn ask(self, stand: &Stand) -> String {
-        let home = self.man;
-        match stand.man {
-            Some(piece) => format!("{} from {home}: where does it stand now?", man(piece)),
+        let home = self.piece;
+        match stand.piece {
+            Some(piece) => format!(
+                "{} from {home}: where does it stand now?",
+                piece_named(piece)
+            ),
             None => {
                 format!("The piece that stood on {home} at the start: where does it stand now?")
             }

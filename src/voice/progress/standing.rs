@@ -18,7 +18,7 @@ pub const fn step_title(step: Step) -> &'static str {
         Step::Crossing => "Crossing lines",
         Step::Distance => "Distances",
         Step::Route => "Routes",
-        Step::FewMen => "A few pieces",
+        Step::FewPieces => "A few pieces",
         Step::TwoPlies => "Two plies ahead",
         Step::FourPlies => "Four plies ahead",
         Step::SixPlies => "Six plies ahead",

@@ -2,8 +2,8 @@
 
 use super::*;
 use crate::exercise::{
-    Cut, Earlier, Given, Help, Input, Men, OfAhead, OfFew, OfGame, OfMates, Opening, Recite,
-    ReciteSettings, RoundsSummary, Script, Session, Show, Shown, Sides, Told,
+    Cut, Earlier, Given, Help, Input, OfAhead, OfFew, OfGame, OfMates, Opening, Recite,
+    ReciteSettings, RoundPieces, RoundsSummary, Script, Session, Show, Shown, Sides, Told,
 };
 use crate::voice::score::from_fen;
 
@@ -55,7 +55,7 @@ fn everything() -> Vec<Output> {
         Output::Ended(Ending::Read(None)),
         Output::Summary(Box::new(summary())),
     ];
-    all.extend(drill_of_few_men());
+    all.extend(drill_of_few_pieces());
     all.extend(recital());
     all.extend(calculation());
     all.extend(mates());
@@ -118,8 +118,8 @@ fn recital() -> Vec<Output> {
     all
 }
 
-/// What only a drill of few men puts out.
-fn drill_of_few_men() -> Vec<Output> {
+/// What only a drill of few pieces puts out.
+fn drill_of_few_pieces() -> Vec<Output> {
     let openings = [(0, None), (1, None), (4, Some(3))].map(|(plies, resumed)| {
         Output::Opening(Box::new(Opening::Few(OfFew {
             questions: 10,
@@ -127,15 +127,15 @@ fn drill_of_few_men() -> Vec<Output> {
             plies,
         })))
     });
-    let men = [0, 1, 4].map(|plies| {
-        Output::Given(Box::new(Given::Men(Men {
+    let pieces = [0, 1, 4].map(|plies| {
+        Output::Given(Box::new(Given::Pieces(RoundPieces {
             round: 2,
             start: Start::standard(),
             plies,
         })))
     });
     let last = [summed_up(Own::Few(RoundsSummary { asked: 3, held: 1 }))];
-    openings.into_iter().chain(men).chain(last).collect()
+    openings.into_iter().chain(pieces).chain(last).collect()
 }
 
 /// The end of a session in which the exercise counted this.

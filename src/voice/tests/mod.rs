@@ -194,7 +194,7 @@ fn ask(answered: &Answered, number: usize) -> Ask {
     let stand = Stand {
         checkpoint: Some(Checkpoint { number: 2, of: 5 }),
         turn: Color::Black,
-        man: None,
+        piece: None,
         chess960: true,
     };
     Ask {

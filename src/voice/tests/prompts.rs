@@ -24,7 +24,7 @@ fn moves_are_heard_in_the_style_of_the_voice_and_stalemate_is_said() {
 }
 
 #[test]
-fn a_look_draws_the_board_or_lists_the_men_when_plain() {
+fn a_look_draws_the_board_or_lists_the_pieces_when_plain() {
     let line = usual("");
     let look = |voice: Voice, looks_left| {
         voice.say(&Output::Board {

@@ -115,7 +115,7 @@ fn a_wrong_move_is_told_the_defence_that_escapes_and_a_way_to_the_mate() {
     let Some(Why::Line(LineWhy::Mate(why))) = &answered.why else {
         panic!("a mate is explained: {:?}", answered.why);
     };
-    let escape = why.deeds.extra[0].answer.unwrap().attempt;
+    let escape = why.effects.extra[0].answer.unwrap().attempt;
     let mut after = start(MORPHY);
     let wrong: UciMove = "a1a2".parse().unwrap();
     after.push(wrong.to_move(after.end()).unwrap()).unwrap();

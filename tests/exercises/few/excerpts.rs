@@ -26,14 +26,14 @@ fn lines_from_a_game_are_those_that_were_played() {
     }
     let log = play(
         &FewSettings {
-            men: 10,
+            pieces: 10,
             from: Some(from.clone()),
             ..settings(2)
         },
         None,
     );
     assert_eq!(log.answered.len(), 10);
-    for (n, (_, fen, _)) in log.men.iter().enumerate() {
+    for (n, (_, fen, _)) in log.pieces.iter().enumerate() {
         assert_eq!(*fen, from[n % from.len()].start().unwrap().fen());
     }
 }
@@ -52,7 +52,7 @@ fn no_line_from_a_game_ends_with_mate() {
 }
 
 #[test]
-fn a_game_with_too_many_men_says_how_few_it_gets_down_to() {
+fn a_game_with_too_many_pieces_says_how_few_it_gets_down_to() {
     let game = line(ANDERSSEN_DUFRESNE);
     let fewest = game.end().board().occupied().count();
     assert_eq!(
@@ -62,7 +62,7 @@ fn a_game_with_too_many_men_says_how_few_it_gets_down_to() {
     let late = line("e4 d5 exd5");
     assert_eq!(
         excerpts(&late, 31, 4).unwrap_err(),
-        FewError::NothingPlayedOn { men: 31 }
+        FewError::NothingPlayedOn { pieces: 31 }
     );
     assert_eq!(excerpts(&late, 31, 0).unwrap().len(), 1);
 }

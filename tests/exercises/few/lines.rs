@@ -1,4 +1,4 @@
-//! Plies played on from a few men.
+//! Plies played on from a few pieces.
 
 use std::collections::HashSet;
 
@@ -8,22 +8,22 @@ use shakmaty::{CastlingMode, Chess, Move, Position, Role};
 
 const SEEDS: u64 = 1500;
 
-/// Lines of eight plies over three to ten men.
+/// Lines of eight plies over three to ten pieces.
 fn every_line(mut look: impl FnMut(usize, &Line)) {
-    for men in 3..=10 {
+    for pieces in 3..=10 {
         for seed in 0..SEEDS {
             let mut dice = Dice::new(seed, 1);
-            let start = draw(men, &mut dice);
-            look(men, &play_on(&start, 8, &mut dice));
+            let start = draw(pieces, &mut dice);
+            look(pieces, &play_on(&start, 8, &mut dice));
         }
     }
 }
 
 /// Every ply of every line, with the position that it was played in.
 fn every_ply(mut look: impl FnMut(usize, &Chess, Move)) {
-    every_line(|men, line| {
+    every_line(|pieces, line| {
         for (at, ply) in line.plies().iter().enumerate() {
-            look(men, line.position(at), ply.mv);
+            look(pieces, line.position(at), ply.mv);
         }
     });
 }
@@ -43,7 +43,7 @@ const fn points(role: Role) -> i32 {
     }
 }
 
-/// Whether a move puts its man, or leaves it, where a legal capture takes it and no legal move takes
+/// Whether a move puts its piece, or leaves it, where a legal capture takes it and no legal move takes
 /// back, for less than it is worth.
 fn gives_away(position: &Chess, mv: Move) -> bool {
     if mv.role() == Role::King {
@@ -61,7 +61,7 @@ fn gives_away(position: &Chess, mv: Move) -> bool {
     taken_for_nothing && worth > won
 }
 
-/// How many men of the side that waits could be taken and not taken back.
+/// How many pieces of the side that waits could be taken and not taken back.
 fn hanging(position: &Chess) -> usize {
     let taking_hanging = position.legal_moves().into_iter().filter(|taking| {
         taking.is_capture()
@@ -71,9 +71,9 @@ fn hanging(position: &Chess) -> usize {
     taking_hanging.map(Move::to).collect::<HashSet<_>>().len()
 }
 
-/// Whether a move that takes nothing, checks nobody and gives nothing away attacks one more man that
+/// Whether a move that takes nothing, checks nobody and gives nothing away attacks one more piece that
 /// could be taken and not taken back, if the other side passed.
-fn attacks_a_hanging_man(position: &Chess, mv: Move) -> bool {
+fn attacks_a_hanging_piece(position: &Chess, mv: Move) -> bool {
     after_null(&after(position, mv)).is_some_and(|passed| hanging(&passed) > hanging(position))
 }
 
@@ -117,7 +117,7 @@ fn captures_checks_and_promotions_come_more_often_than_by_chance() {
 
 /// Measured, in a hundred quiet plies: 16.7 against 9.7 by chance.
 #[test]
-fn a_quiet_move_attacks_a_hanging_man_more_often_than_by_chance() {
+fn a_quiet_move_attacks_a_hanging_piece_more_often_than_by_chance() {
     let (mut quiet, mut played, mut by_chance) = (0.0, 0.0, 0.0);
     every_ply(|_, position, mv| {
         if !is_quiet(position, mv) {
@@ -127,18 +127,18 @@ fn a_quiet_move_attacks_a_hanging_man_more_often_than_by_chance() {
         legal.retain(|other| is_quiet(position, *other));
         let hits = legal
             .iter()
-            .filter(|other| attacks_a_hanging_man(position, **other));
+            .filter(|other| attacks_a_hanging_piece(position, **other));
         quiet += 1.0;
         by_chance += f64::from(u16::try_from(hits.count()).unwrap())
             / f64::from(u16::try_from(legal.len()).unwrap());
-        played += f64::from(u8::from(attacks_a_hanging_man(position, mv)));
+        played += f64::from(u8::from(attacks_a_hanging_piece(position, mv)));
     });
     assert!(played > 1.5 * by_chance, "{played} {by_chance}");
 }
 
 /// Measured, in a hundred plies: 2.4 against 13.9 by chance.
 #[test]
-fn men_are_seldom_given_away() {
+fn pieces_are_seldom_given_away() {
     let (given, by_chance) = shares(gives_away);
     assert!(given < 4.0, "{given:.1}");
     assert!(given * 3.0 < by_chance, "{given:.1} {by_chance:.1}");
@@ -147,7 +147,7 @@ fn men_are_seldom_given_away() {
 #[test]
 fn a_line_is_short_only_where_the_game_is_over_and_no_other_move_was_left() {
     let (mut lines, mut over) = (0, 0);
-    every_line(|men, line| {
+    every_line(|pieces, line| {
         lines += 1;
         assert!(!line.is_empty());
         if line.len() < 8 {
@@ -159,7 +159,7 @@ fn a_line_is_short_only_where_the_game_is_over_and_no_other_move_was_left() {
             for mv in before.legal_moves() {
                 assert!(
                     after(before, mv).is_game_over(),
-                    "{men} pieces, {}",
+                    "{pieces} pieces, {}",
                     line.start().fen()
                 );
             }
@@ -169,7 +169,7 @@ fn a_line_is_short_only_where_the_game_is_over_and_no_other_move_was_left() {
 }
 
 #[test]
-fn no_man_goes_straight_back_while_another_move_goes_on() {
+fn no_piece_goes_straight_back_while_another_move_goes_on() {
     every_line(|_, line| {
         for at in 2..line.len() {
             let (one, other) = (line.plies()[at - 2], line.plies()[at]);

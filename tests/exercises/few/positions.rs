@@ -2,35 +2,39 @@
 
 use std::collections::{HashMap, HashSet};
 
-use sansvoir::exercise::{Dice, MEN, draw};
+use sansvoir::exercise::{Dice, PIECES, draw};
 use sansvoir::game::Start;
 use shakmaty::fen::Fen;
 use shakmaty::{Bitboard, CastlingMode, Chess, Color, Position, Rank, Role, Square, attacks};
 
-/// Draws positions of every count of men, with many seeds.
+/// Draws positions of every count of pieces, with many seeds.
 fn every_position(mut look: impl FnMut(usize, &Start)) {
-    for men in MEN {
+    for pieces in PIECES {
         for seed in 0..2500 {
-            look(men, &draw(men, &mut Dice::new(seed, 7)));
+            look(pieces, &draw(pieces, &mut Dice::new(seed, 7)));
         }
     }
 }
 
 #[test]
 fn the_rules_accept_every_position_strictly() {
-    every_position(|men, start| {
+    every_position(|pieces, start| {
         let fen: Fen = start.fen().parse().unwrap();
         let strict: Result<Chess, _> = fen.into_position(CastlingMode::Standard);
-        assert_eq!(strict.as_ref().ok(), Some(start.position()), "{men} pieces");
+        assert_eq!(
+            strict.as_ref().ok(),
+            Some(start.position()),
+            "{pieces} pieces"
+        );
     });
 }
 
 #[test]
-fn every_position_is_a_game_that_goes_on_and_that_a_list_of_men_tells_whole() {
-    every_position(|men, start| {
+fn every_position_is_a_game_that_goes_on_and_that_a_list_of_pieces_tells_whole() {
+    every_position(|pieces, start| {
         let (position, fen) = (start.position(), start.fen());
         let board = position.board();
-        assert_eq!(board.occupied().count(), men, "{fen}");
+        assert_eq!(board.occupied().count(), pieces, "{fen}");
         let kings = Color::ALL.map(|side| board.king_of(side).unwrap());
         assert!(!attacks::king_attacks(kings[0]).contains(kings[1]), "{fen}");
         let waiting = board.king_of(!position.turn()).unwrap();
@@ -46,14 +50,14 @@ fn every_position_is_a_game_that_goes_on_and_that_a_list_of_men_tells_whole() {
 }
 
 #[test]
-fn both_sides_have_men_that_a_set_of_chess_holds() {
-    every_position(|men, start| {
+fn both_sides_have_pieces_that_a_set_of_chess_holds() {
+    every_position(|pieces, start| {
         let (board, fen) = (start.position().board(), start.fen());
         for side in Color::ALL {
             let own = board.by_color(side);
             let count = |role: Role| board.by_piece(role.of(side)).count();
-            assert!(men < 4 || own.count() >= 2, "{fen}");
-            assert!(own.count() * 2 <= men + 2, "{fen}");
+            assert!(pieces < 4 || own.count() >= 2, "{fen}");
+            assert!(own.count() * 2 <= pieces + 2, "{fen}");
             assert!(count(Role::Queen) <= 1 && count(Role::Rook) <= 2, "{fen}");
             assert!(count(Role::Knight) <= 2 && count(Role::Pawn) <= 8, "{fen}");
             let bishops: Vec<bool> = board
@@ -68,13 +72,13 @@ fn both_sides_have_men_that_a_set_of_chess_holds() {
 }
 
 #[test]
-fn positions_vary_in_side_men_and_squares() {
+fn positions_vary_in_side_pieces_and_squares() {
     let (mut white, mut all, mut in_check) = (0_u32, 0_u32, 0_u32);
     let mut seen: HashSet<String> = HashSet::new();
     let mut with_role: HashMap<Role, u32> = HashMap::new();
     let mut kings: HashMap<Square, u32> = HashMap::new();
-    every_position(|men, start| {
-        if men != 5 {
+    every_position(|pieces, start| {
+        if pieces != 5 {
             return;
         }
         let position = start.position();
@@ -102,8 +106,8 @@ fn positions_vary_in_side_men_and_squares() {
 
 #[test]
 fn the_same_seed_draws_the_same_position_and_another_seed_another() {
-    for men in MEN {
-        let fen = |seed| draw(men, &mut Dice::new(seed, 0)).fen();
+    for pieces in PIECES {
+        let fen = |seed| draw(pieces, &mut Dice::new(seed, 0)).fen();
         assert_eq!(fen(3), fen(3));
         assert_ne!(fen(3), fen(4));
     }

@@ -12,7 +12,7 @@ use crate::published::line;
 
 pub(crate) fn settings(seed: u64) -> FewSettings {
     FewSettings {
-        men: 5,
+        pieces: 5,
         plies: 4,
         count: 10,
         per_round: 3,
@@ -31,7 +31,7 @@ pub(crate) struct Log {
     pub(crate) answered: Vec<(Question, Verdict, bool, u32)>,
     /// The same, as the journal keeps them.
     kept: Vec<EarlierAnswer>,
-    pub(crate) men: Vec<(usize, String, usize)>,
+    pub(crate) pieces: Vec<(usize, String, usize)>,
     pub(crate) summary: Option<Summary>,
 }
 
@@ -41,12 +41,12 @@ impl Log {
             match output {
                 Output::Ask(ask) => self.asked.push(ask.clone()),
                 Output::Given(given) => {
-                    let Given::Men(men) = &**given else {
+                    let Given::Pieces(pieces) = &**given else {
                         panic!("pieces are read out: {given:?}");
                     };
-                    let told = (men.round, men.start.fen(), men.plies);
-                    if self.men.last() != Some(&told) {
-                        self.men.push(told);
+                    let told = (pieces.round, pieces.start.fen(), pieces.plies);
+                    if self.pieces.last() != Some(&told) {
+                        self.pieces.push(told);
                     }
                 }
                 Output::Answered(answered) => {
@@ -149,7 +149,7 @@ pub(crate) fn play(settings: &FewSettings, stop_after: Option<usize>) -> Log {
 fn a_drill_ends_with_exactly_as_many_answers_as_were_asked_for() {
     let mut drills = 0;
     for seed in 0..60 {
-        for (men, plies, count, per_round) in [
+        for (pieces, plies, count, per_round) in [
             (3, 4, 7, 2),
             (5, 0, 10, 3),
             (5, 4, 20, 3),
@@ -157,7 +157,7 @@ fn a_drill_ends_with_exactly_as_many_answers_as_were_asked_for() {
             (10, 12, 9, 4),
         ] {
             let settings = FewSettings {
-                men,
+                pieces,
                 plies,
                 count,
                 per_round,
@@ -169,10 +169,10 @@ fn a_drill_ends_with_exactly_as_many_answers_as_were_asked_for() {
             assert_eq!(numbers, (1..=count).collect::<Vec<_>>());
             assert!(log.asked.iter().all(|ask| ask.of == count));
             let summary = log.summary.expect("a summary at the end");
-            assert_eq!(rounds(&summary).asked, log.men.len());
+            assert_eq!(rounds(&summary).asked, log.pieces.len());
             assert_eq!(
                 summary.heard,
-                log.men.iter().map(|(.., plies)| plies).sum::<usize>()
+                log.pieces.iter().map(|(.., plies)| plies).sum::<usize>()
             );
             let looks = log.answered.iter().map(|(.., looks)| looks).sum::<u32>();
             assert_eq!(summary.looks, looks);
@@ -205,7 +205,7 @@ fn each_kind_alone_can_fill_a_drill() {
 }
 
 #[test]
-fn where_a_man_stands_now_is_not_asked_before_any_ply() {
+fn where_a_piece_stands_now_is_not_asked_before_any_ply() {
     for seed in 0..50 {
         let log = play(
             &FewSettings {
@@ -226,7 +226,7 @@ fn where_a_man_stands_now_is_not_asked_before_any_ply() {
 }
 
 #[test]
-fn without_plies_the_questions_come_as_soon_as_the_men_are_read_out() {
+fn without_plies_the_questions_come_as_soon_as_the_pieces_are_read_out() {
     let mut session = Session::new(
         Few::new(FewSettings {
             plies: 0,
@@ -288,7 +288,10 @@ fn a_drill_that_was_killed_goes_on_with_the_questions_that_are_left() {
 #[test]
 fn the_same_seed_asks_the_same_and_another_seed_asks_otherwise() {
     assert_eq!(play(&settings(4), None), play(&settings(4), None));
-    assert_ne!(play(&settings(4), None).men, play(&settings(5), None).men);
+    assert_ne!(
+        play(&settings(4), None).pieces,
+        play(&settings(5), None).pieces
+    );
 }
 
 #[test]
@@ -350,9 +353,12 @@ fn every_answer_can_be_rechecked_from_its_setting_alone() {
 #[test]
 fn what_cannot_be_a_drill_is_refused() {
     let refused = |settings| Few::new(settings).unwrap_err();
-    for men in [0, 2, 11] {
-        let asked = FewSettings { men, ..settings(1) };
-        assert_eq!(refused(asked), FewError::Men { asked: men });
+    for pieces in [0, 2, 11] {
+        let asked = FewSettings {
+            pieces,
+            ..settings(1)
+        };
+        assert_eq!(refused(asked), FewError::Pieces { asked: pieces });
     }
     let bare = FewSettings {
         ask: vec![Kind::Color],
@@ -379,5 +385,5 @@ fn where_a_question_stands_tells_of_no_checkpoint() {
         .asked
         .iter()
         .filter(|ask| matches!(ask.asked, Asked::Line(LineQuestion::Rebuild(_), _)));
-    assert!(rebuilds.count() <= log.men.len());
+    assert!(rebuilds.count() <= log.pieces.len());
 }

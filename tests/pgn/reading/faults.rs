@@ -242,7 +242,7 @@ fn signs_without_meaning_cost_no_moves() {
     );
     assert_eq!(
         one_fault("1. e4 [%clk 0:01:00] e5 *", "1:7", Cost::Nothing, 2),
-        Reason::NoPair
+        Reason::PairError
     );
 }
 

@@ -100,7 +100,7 @@ fn the_laws_sample_score_is_read_in_all_three_spellings() {
 
 // PGN standard 1994.03.12, 8.2.3.4: only legal moves count for disambiguation.
 #[test]
-fn a_pinned_man_needs_no_telling_apart() {
+fn a_pinned_piece_needs_no_telling_apart() {
     let fen = |fen: &str, mv: &str| game(format!("[SetUp \"1\"]\n[FEN \"{fen}\"]\n\n{mv} *"));
     let free = "4k3/8/8/8/8/2N5/8/4K1N1 w - - 0 1";
     let pinned = "4k3/8/8/8/1b6/2N5/8/4K1N1 w - - 0 1";

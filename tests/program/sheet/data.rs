@@ -166,7 +166,7 @@ fn blockers_stand_in_the_same_place_on_a_sheet() {
 }
 
 #[test]
-fn a_sheet_of_few_men_asks_what_the_live_drill_asks() {
+fn a_sheet_of_few_pieces_asks_what_the_live_drill_asks() {
     let drawn = [
         "drill", "few", "--ask", "all", "--seed", "5", "--count", "24",
     ];

@@ -58,7 +58,7 @@ fn entered_answers_stand_in_the_journal_as_if_given_live() {
         "--ask",
         "occupant,legality,check",
     ];
-    let of_few_men = [
+    let of_few_pieces = [
         "drill",
         "few",
         "--ask",
@@ -69,7 +69,7 @@ fn entered_answers_stand_in_the_journal_as_if_given_live() {
         "6",
     ];
     let bare = ["drill", "color,distance", "--seed", "3", "--count", "4"];
-    for exercise in [&of_a_game[..], &of_few_men[..], &bare[..]] {
+    for exercise in [&of_a_game[..], &of_few_pieces[..], &bare[..]] {
         let (on_paper, live) = (Desk::new(), Desk::new());
         let (command, questions) = sheet(&on_paper, exercise);
         let reply = |question: &Value| match question["kind"].as_str().unwrap() {

@@ -273,7 +273,7 @@ fn a_position_to_calculate_from_is_drawn_on_the_page_of_questions_and_nowhere_in
     assert_eq!(boards.len(), 3, "{questions}");
     for board in boards {
         assert_eq!(board[8], "        a  b  c  d  e  f  g  h");
-        // What stands between the columns of a row is its men, in the order of a FEN.
+        // What stands between the columns of a row is its pieces, in the order of a FEN.
         let placement = board[..8].iter().map(|row| {
             let row = format!("{row:<32}");
             let square = |file: usize| row.as_bytes()[8 + 3 * file] as char;
@@ -281,12 +281,13 @@ fn a_position_to_calculate_from_is_drawn_on_the_page_of_questions_and_nowhere_in
         });
         let placement = placement.collect::<Vec<_>>().join("/");
         let spread = |fen: &String| {
-            let men = fen.split(' ').next().unwrap().chars();
-            men.map(|c| {
-                c.to_digit(10)
-                    .map_or(c.to_string(), |n| " ".repeat(n as usize))
-            })
-            .collect::<String>()
+            let pieces = fen.split(' ').next().unwrap().chars();
+            pieces
+                .map(|c| {
+                    c.to_digit(10)
+                        .map_or(c.to_string(), |n| " ".repeat(n as usize))
+                })
+                .collect::<String>()
         };
         assert!(
             starts.iter().any(|fen| spread(fen) == placement),

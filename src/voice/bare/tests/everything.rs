@@ -47,12 +47,12 @@ fn pairs() -> impl Iterator<Item = Pair> {
     })
 }
 
-fn men() -> impl Iterator<Item = BareMan> {
+fn pieces() -> impl Iterator<Item = PieceAt> {
     Role::ALL.into_iter().flat_map(|role| {
         Color::ALL.into_iter().flat_map(move |color| {
             Square::ALL
                 .into_iter()
-                .filter_map(move |square| BareMan::new(role.of(color), square))
+                .filter_map(move |square| PieceAt::new(role.of(color), square))
         })
     })
 }
@@ -120,19 +120,19 @@ fn all_pairs_of_squares_are_said_cleanly_in_both_orders() {
 }
 
 #[test]
-fn spans_of_all_men_on_all_squares_are_said_cleanly() {
-    for man in men() {
+fn spans_of_all_pieces_on_all_squares_are_said_cleanly() {
+    for piece in pieces() {
         let replies = [
             Bitboard::EMPTY,
             Bitboard::FULL,
-            Bitboard::from(man.square()),
+            Bitboard::from(piece.square()),
         ];
         check_all(
-            BareQuestion::Span(Span { man }),
+            BareQuestion::Span(Span { piece }),
             &replies.map(Reply::Squares),
         );
-        let asked = BareQuestion::Span(Span { man });
-        let off = !man.attacks(Bitboard::EMPTY);
+        let asked = BareQuestion::Span(Span { piece });
+        let off = !piece.attacks(Bitboard::EMPTY);
         for square in off {
             check_all(asked, &[Reply::Squares(square.into())]);
         }
@@ -140,16 +140,16 @@ fn spans_of_all_men_on_all_squares_are_said_cleanly() {
 }
 
 #[test]
-fn crossings_of_two_men_are_said_cleanly() {
+fn crossings_of_two_pieces_are_said_cleanly() {
     for one in Role::ALL {
         for other in Role::ALL {
             // The other half of the board is this one in a mirror.
             for pair in pairs().filter(|pair| pair.from().file() <= File::D) {
-                let men = (
-                    BareMan::new(one.of(Color::White), pair.from()),
-                    BareMan::new(other.of(Color::Black), pair.to()),
+                let pieces = (
+                    PieceAt::new(one.of(Color::White), pair.from()),
+                    PieceAt::new(other.of(Color::Black), pair.to()),
                 );
-                let (Some(one), Some(other)) = men else {
+                let (Some(one), Some(other)) = pieces else {
                     continue;
                 };
                 let question = Crossing::new([one, other]).expect("two squares");
@@ -164,16 +164,16 @@ fn crossings_of_two_men_are_said_cleanly() {
 }
 
 #[test]
-fn journeys_of_all_men_are_said_cleanly_with_and_without_blockers() {
+fn journeys_of_all_pieces_are_said_cleanly_with_and_without_blockers() {
     let ring = |square: Square| shakmaty::attacks::king_attacks(square);
     // A journey looks the same for either side, and the other quarters are this one in a mirror.
     let near =
-        |man: &BareMan| man.square().file() <= File::D && man.square().rank() <= Rank::Fourth;
+        |piece: &PieceAt| piece.square().file() <= File::D && piece.square().rank() <= Rank::Fourth;
     let travels =
-        |man: &BareMan| man.piece().color == Color::White && man.piece().role != Role::Pawn;
-    for man in men().filter(travels).filter(near) {
+        |piece: &PieceAt| piece.piece().color == Color::White && piece.piece().role != Role::Pawn;
+    for piece in pieces().filter(travels).filter(near) {
         for to in Square::ALL {
-            let from = man.square();
+            let from = piece.square();
             let center = Bitboard::from_iter([Square::D4, Square::E5]);
             let blockers = [
                 Bitboard::EMPTY,
@@ -184,7 +184,7 @@ fn journeys_of_all_men_are_said_cleanly_with_and_without_blockers() {
                 ring(to),
             ];
             for blockers in blockers {
-                let Ok(travel) = Travel::new(man, to, blockers.without(from)) else {
+                let Ok(travel) = Travel::new(piece, to, blockers.without(from)) else {
                     continue;
                 };
                 check_all(BareQuestion::Distance(Distance { travel }), &[]);

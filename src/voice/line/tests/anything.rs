@@ -25,7 +25,7 @@ fn to_who_said(scene: Scene<'_>, kind: &str, subject: &str, said: Bitboard) -> V
 }
 
 #[test]
-fn every_attacked_square_is_told_as_attacked_the_man_at_the_end_of_a_line_among_them() {
+fn every_attacked_square_is_told_as_attacked_the_piece_at_the_end_of_a_line_among_them() {
     over_positions(|scene| {
         let board = scene.board();
         for from in board.sliders() {
@@ -44,7 +44,7 @@ fn every_attacked_square_is_told_as_attacked_the_man_at_the_end_of_a_line_among_
 }
 
 #[test]
-fn a_square_that_ones_own_man_holds_is_closed_by_that_man_by_its_name() {
+fn a_square_that_ones_own_man_holds_is_closed_by_that_piece_by_its_name() {
     over_positions(|scene| {
         let board = scene.board();
         let own = board.by_color(scene.position().turn());

@@ -48,7 +48,7 @@ fn a_side_stops_where_taking_on_would_win_nothing_or_lose() {
 }
 
 #[test]
-fn a_balance_is_told_by_the_men_of_each_side() {
+fn a_balance_is_told_by_the_pieces_of_each_side() {
     let line = from_fen("4k3/2p5/3n4/4P3/8/8/8/3RK3 w - - 0 1", "");
     assert_eq!(
         explained(&line, "balance", "", "1"),
@@ -60,7 +60,7 @@ fn a_balance_is_told_by_the_men_of_each_side() {
 }
 
 #[test]
-fn a_side_without_men_has_only_the_king() {
+fn a_side_without_pieces_has_only_the_king() {
     let line = from_fen("4k3/8/8/8/8/8/8/3RK3 w - - 0 1", "");
     assert_eq!(
         explained(&line, "balance", "", "38"),
@@ -101,7 +101,7 @@ fn rights_are_told_by_the_moves_that_lost_them() {
 }
 
 #[test]
-fn men_that_were_taken_are_told_in_the_order_in_which_they_went() {
+fn pieces_that_were_taken_are_told_in_the_order_in_which_they_went() {
     assert_eq!(
         explained(&usual(FIDE_SAMPLE), "taken", r#""color":"black""#, "NP"),
         [

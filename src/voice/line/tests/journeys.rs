@@ -1,11 +1,11 @@
-//! The ways of men.
+//! The ways of pieces.
 
 use super::{explained, on, whereabouts};
 use crate::voice::score::{FIDE_SAMPLE, PGN_SAMPLE, chess960, from_fen, usual};
 
-/// The men of the PGN standard's sample game (1994.03.12, section 2.3).
+/// The pieces of the PGN standard's sample game (1994.03.12, section 2.3).
 #[test]
-fn the_way_of_a_man_is_told_with_its_move_numbers() {
+fn the_way_of_a_piece_is_told_with_its_move_numbers() {
     let line = usual(PGN_SAMPLE);
     assert_eq!(
         whereabouts(&line, "g1"),
@@ -118,7 +118,7 @@ fn a_square_is_told_by_who_came_or_who_left() {
 }
 
 #[test]
-fn forgotten_men_of_a_role_are_retraced_and_empty_squares_explained() {
+fn forgotten_pieces_of_a_role_are_retraced_and_empty_squares_explained() {
     let rooks = r#""color":"white","role":"rook""#;
     assert_eq!(
         explained(&usual(FIDE_SAMPLE), "standing", rooks, "a1 h1 g5 b5"),

@@ -105,14 +105,14 @@ const CASES: [(Reason, &str, &str, &str, &str); 28] = [
         "Black's knight on f2 attacks d1, which the king would cross in castling.",
     ),
     (
-        Reason::OwnManThere,
+        Reason::OwnPieceThere,
         USUAL,
         "",
         "g1e2",
         "Its own pawn stands there.",
     ),
     (
-        Reason::OwnManThere,
+        Reason::OwnPieceThere,
         USUAL,
         "",
         "e2e2",

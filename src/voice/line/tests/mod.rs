@@ -1,6 +1,6 @@
 mod anything;
 mod counted;
-mod deeds;
+mod effects;
 mod journeys;
 mod legality;
 mod moves;
@@ -36,7 +36,7 @@ fn attackers(line: &Line, side: &str, square: &str, reply: &str) -> Vec<String> 
     explained(line, "attackers", &subject, reply)
 }
 
-/// Explains a move: the man first, then the reason.
+/// Explains a move: the piece first, then the reason.
 fn legality(line: &Line, attempt: &str) -> Vec<String> {
     explained(line, "legality", &format!(r#""move":"{attempt}""#), "pass")
 }

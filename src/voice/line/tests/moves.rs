@@ -1,10 +1,10 @@
-//! Where men can go.
+//! Where pieces can go.
 
 use super::on;
 use crate::voice::score::{from_fen, usual};
 
 #[test]
-fn what_binds_a_man_is_told_before_the_squares_that_are_closed_to_it() {
+fn what_binds_a_piece_is_told_before_the_squares_that_are_closed_to_it() {
     let pinned = from_fen("4k3/8/8/8/1b6/2N5/8/4K1N1 w - - 0 1", "");
     assert_eq!(
         on(&pinned, "moves", "c3", "a4 e4 d2"),

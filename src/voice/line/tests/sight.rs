@@ -28,7 +28,7 @@ fn lines_are_told_to_where_they_end() {
 }
 
 #[test]
-fn men_without_lines_are_told_by_how_they_attack() {
+fn pieces_without_lines_are_told_by_how_they_attack() {
     let line = usual(FIDE_SAMPLE);
     assert_eq!(
         on(&line, "attacks", "h2", "h3 f3"),
@@ -66,7 +66,7 @@ fn men_without_lines_are_told_by_how_they_attack() {
 }
 
 #[test]
-fn a_man_at_the_end_of_a_line_is_attacked_or_guarded() {
+fn a_piece_at_the_end_of_a_line_is_attacked_or_guarded() {
     let line = from_fen("4k3/8/8/8/8/2P2n2/5Q2/4K3 w - - 0 1", "");
     let said = on(&line, "attacks", "f2", "none");
     assert!(

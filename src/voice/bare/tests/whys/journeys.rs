@@ -85,7 +85,7 @@ fn a_distance_is_told_by_its_rule_and_a_shortest_route() {
 }
 
 #[test]
-fn a_man_that_never_gets_there_is_told_what_keeps_it_away() {
+fn a_piece_that_never_gets_there_is_told_what_keeps_it_away() {
     let table: &[Row] = &[
         (
             "distance",

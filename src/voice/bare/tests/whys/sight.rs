@@ -1,4 +1,4 @@
-//! What men attack.
+//! What pieces attack.
 
 use super::{Row, hold};
 
@@ -102,7 +102,7 @@ fn a_span_is_told_by_what_the_edge_leaves_and_by_the_lines_that_were_missed() {
 }
 
 #[test]
-fn a_crossing_is_told_man_by_man() {
+fn a_crossing_is_told_piece_by_piece() {
     let table: &[Row] = &[
         (
             "crossing",

@@ -3,9 +3,11 @@
 use shakmaty::{CastlingSide, Square};
 
 use crate::exercise::Stand;
-use crate::question::{Captures, Checks, Deed, DeedsWhy, Mate, MateWhy, Refused, Stroke, Truth};
+use crate::question::{
+    Captures, Checks, LegalMove, Mate, MateWhy, MoveEffect, MoveEffectsWhy, Refused, Truth,
+};
 use crate::voice::Announce;
-use crate::voice::naming::{list, man, role, side, squares_of, wing};
+use crate::voice::naming::{list, piece_named, role, side, squares_of, wing};
 use crate::voice::words::LineWords;
 
 use super::refused::refused;
@@ -33,12 +35,12 @@ impl LineWords for Checks {
         )
     }
 
-    fn explain(why: &DeedsWhy) -> Vec<String> {
-        explained(why, |deed| {
-            if deed.checkers.is_empty() {
-                format!("{} gives no check.", named(&deed.stroke))
+    fn explain(why: &MoveEffectsWhy) -> Vec<String> {
+        explained(why, |effect| {
+            if effect.checkers.is_empty() {
+                format!("{} gives no check.", named(&effect.legal_move))
             } else {
-                format!("{}: {}.", named(&deed.stroke), check(deed))
+                format!("{}: {}.", named(&effect.legal_move), check(effect))
             }
         })
     }
@@ -61,19 +63,23 @@ impl LineWords for Captures {
         )
     }
 
-    fn explain(why: &DeedsWhy) -> Vec<String> {
-        explained(why, |deed| match deed.stroke.takes {
-            Some((on, piece)) if on == deed.stroke.attempt.to => {
-                format!("{} takes {}.", named(&deed.stroke), man(piece))
+    fn explain(why: &MoveEffectsWhy) -> Vec<String> {
+        explained(why, |effect| match effect.legal_move.takes {
+            Some((on, piece)) if on == effect.legal_move.attempt.to => {
+                format!(
+                    "{} takes {}.",
+                    named(&effect.legal_move),
+                    piece_named(piece)
+                )
             }
             Some((on, piece)) => {
                 format!(
                     "{} takes {} on {on} en passant.",
-                    named(&deed.stroke),
-                    man(piece)
+                    named(&effect.legal_move),
+                    piece_named(piece)
                 )
             }
-            None => format!("{} takes nothing.", named(&deed.stroke)),
+            None => format!("{} takes nothing.", named(&effect.legal_move)),
         })
     }
 }
@@ -110,12 +116,12 @@ impl LineWords for Mate {
         if why.within > 1 {
             return forced_mate(why);
         }
-        explained(&why.deeds, |deed| {
-            let name = named(&deed.stroke);
-            let other = side(!deed.stroke.piece.color);
-            match deed.answer {
-                _ if deed.checkers.is_empty() => format!("{name} gives no check."),
-                None => format!("{name} mates: {}, and no move meets it.", check(deed)),
+        explained(&why.effects, |effect| {
+            let name = named(&effect.legal_move);
+            let other = side(!effect.legal_move.piece.color);
+            match effect.answer {
+                _ if effect.checkers.is_empty() => format!("{name} gives no check."),
+                None => format!("{name} mates: {}, and no move meets it.", check(effect)),
                 Some(answer) => format!(
                     "{name} gives check, but {other} can meet it, for one with {}.",
                     way(&answer)
@@ -138,8 +144,8 @@ fn told(truth: &Truth, none: &str, one: &str, several: &str) -> String {
 
 /// The moves that were forgotten are in the truth; one way to the mate says more of them.
 fn forced_mate(why: &MateWhy) -> Vec<String> {
-    let mut said: Vec<String> = why.deeds.extra.iter().map(escape).collect();
-    said.extend(impossible(&why.deeds.refused));
+    let mut said: Vec<String> = why.effects.extra.iter().map(escape).collect();
+    said.extend(impossible(&why.effects.refused));
     if !why.way.is_empty() {
         let moves = why.way.iter().map(|ply| Announce::Words.named(ply));
         said.push(format!(
@@ -151,10 +157,10 @@ fn forced_mate(why: &MateWhy) -> Vec<String> {
 }
 
 /// Says how the other side gets out of a move that does not mate in time.
-fn escape(deed: &Deed) -> String {
-    let name = named(&deed.stroke);
-    let other = side(!deed.stroke.piece.color);
-    match deed.answer {
+fn escape(effect: &MoveEffect) -> String {
+    let name = named(&effect.legal_move);
+    let other = side(!effect.legal_move.piece.color);
+    match effect.answer {
         Some(answer) => format!(
             "Not right: {name} does not mate in time: {other} defends with {}.",
             way(&answer)
@@ -166,12 +172,12 @@ fn escape(deed: &Deed) -> String {
 }
 
 /// Tells the missed moves, then the others.
-fn explained(why: &DeedsWhy, tell: impl Fn(&Deed) -> String) -> Vec<String> {
+fn explained(why: &MoveEffectsWhy, tell: impl Fn(&MoveEffect) -> String) -> Vec<String> {
     let missed = why.missed.iter().take(TOLD).map(&tell);
     let extra = why.extra.iter().take(TOLD).map(&tell);
     missed
-        .map(|deed| format!("{MISSED}{deed}"))
-        .chain(extra.map(|deed| format!("Not right: {deed}")))
+        .map(|effect| format!("{MISSED}{effect}"))
+        .chain(extra.map(|effect| format!("Not right: {effect}")))
         .chain(impossible(&why.refused))
         .collect()
 }
@@ -181,57 +187,67 @@ fn impossible(moves: &[Refused]) -> impl Iterator<Item = String> {
 }
 
 /// Names a move with its side: "White's knight from f3 to d2".
-fn named(stroke: &Stroke) -> String {
-    match stroke.castling {
+fn named(legal_move: &LegalMove) -> String {
+    match legal_move.castling {
         Some(side_of_board) => format!(
             "{}'s castling {}",
-            side(stroke.piece.color),
+            side(legal_move.piece.color),
             wing(side_of_board)
         ),
-        None => format!("{} from {}", man(stroke.piece), squares(stroke)),
+        None => format!(
+            "{} from {}",
+            piece_named(legal_move.piece),
+            squares(legal_move)
+        ),
     }
 }
 
 /// Names a move without its side: "the king from e1 to f2".
-fn way(stroke: &Stroke) -> String {
-    match stroke.castling {
+fn way(legal_move: &LegalMove) -> String {
+    match legal_move.castling {
         Some(side_of_board) => format!("castling {}", wing(side_of_board)),
-        None => format!("the {} from {}", role(stroke.piece.role), squares(stroke)),
+        None => format!(
+            "the {} from {}",
+            role(legal_move.piece.role),
+            squares(legal_move)
+        ),
     }
 }
 
-fn squares(stroke: &Stroke) -> String {
-    squares_of(stroke.attempt)
+fn squares(legal_move: &LegalMove) -> String {
+    squares_of(legal_move.attempt)
 }
 
-/// Says who gives check; a man that has not moved gives it from behind.
-fn check(deed: &Deed) -> String {
-    let men = list(
-        deed.checkers
+/// Says who gives check; a piece that has not moved gives it from behind.
+fn check(effect: &MoveEffect) -> String {
+    let pieces = list(
+        effect
+            .checkers
             .iter()
-            .map(|(square, piece)| format!("{} on {square}", man(*piece))),
+            .map(|(square, piece)| format!("{} on {square}", piece_named(*piece))),
     );
-    let several = if deed.checkers.len() == 1 {
+    let several = if effect.checkers.len() == 1 {
         "gives"
     } else {
         "give"
     };
-    let uncovers = deed
+    let uncovers = effect
         .checkers
         .iter()
-        .any(|(square, _)| *square != arrival(deed));
-    if uncovers && deed.stroke.castling.is_none() {
-        format!("it opens a line, and {men} {several} check")
+        .any(|(square, _)| *square != arrival(effect));
+    if uncovers && effect.legal_move.castling.is_none() {
+        format!("it opens a line, and {pieces} {several} check")
     } else {
-        format!("{men} {several} check")
+        format!("{pieces} {several} check")
     }
 }
 
-fn arrival(deed: &Deed) -> Square {
-    let color = deed.stroke.piece.color;
-    deed.stroke
+fn arrival(effect: &MoveEffect) -> Square {
+    let color = effect.legal_move.piece.color;
+    effect
+        .legal_move
         .castling
-        .map_or(deed.stroke.attempt.to, |wing: CastlingSide| {
+        .map_or(effect.legal_move.attempt.to, |wing: CastlingSide| {
             wing.rook_to(color)
         })
 }

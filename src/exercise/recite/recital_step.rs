@@ -5,7 +5,7 @@ use crate::game::Line;
 
 /// One thing that is done on the way through the game; the number is the plies played before it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Station {
+pub(super) enum RecitalStep {
     /// The next ply is read out.
     ReadOut(usize),
     /// The next ply is asked.
@@ -15,21 +15,21 @@ pub(super) enum Station {
 }
 
 /// What is done on the way through a line. The whole position is asked at the end too.
-pub(super) fn stations(line: &Line, settings: &ReciteSettings) -> Vec<Station> {
-    let mut stations = Vec::new();
+pub(super) fn recital_steps(line: &Line, settings: &ReciteSettings) -> Vec<RecitalStep> {
+    let mut recital_steps = Vec::new();
     let mut number = 0;
     for (n, ply) in line.plies().iter().enumerate() {
-        stations.push(if settings.sides.says(ply.side()) {
-            Station::Say(n)
+        recital_steps.push(if settings.sides.says(ply.side()) {
+            RecitalStep::Say(n)
         } else {
-            Station::ReadOut(n)
+            RecitalStep::ReadOut(n)
         });
         let played = n + 1;
         let due = |every: usize| played.is_multiple_of(every) || played == line.len();
         if settings.every.is_some_and(due) {
             number += 1;
-            stations.push(Station::Place(played, number));
+            recital_steps.push(RecitalStep::Place(played, number));
         }
     }
-    stations
+    recital_steps
 }

@@ -4,14 +4,14 @@ use shakmaty::{CastlingMode, CastlingSide, Chess, Move, Piece, Position, Role, S
 
 use super::Attempt;
 
-/// A legal move with its man.
+/// A legal move with its piece.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Stroke {
+pub struct LegalMove {
     /// The move.
     pub attempt: Attempt,
-    /// The man that goes; the king in castling.
+    /// The piece that goes; the king in castling.
     pub piece: Piece,
-    /// The man that it takes and where that one stood.
+    /// The piece that it takes and where that one stood.
     pub takes: Option<(Square, Piece)>,
     /// The wing on which it castles.
     pub castling: Option<CastlingSide>,
@@ -19,24 +19,24 @@ pub struct Stroke {
 
 /// A legal move and what it does.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Deed {
+pub struct MoveEffect {
     /// The move.
-    pub stroke: Stroke,
-    /// The men that give check after it, the lowest square first.
+    pub legal_move: LegalMove,
+    /// The pieces that give check after it, the lowest square first.
     pub checkers: Vec<(Square, Piece)>,
     /// A legal move with which the other side goes on, the king's before all others; `None` where
     /// it has none.
-    pub answer: Option<Stroke>,
+    pub answer: Option<LegalMove>,
 }
 
-impl Stroke {
-    pub(super) fn new(position: &Chess, mv: Move, mode: CastlingMode) -> Stroke {
+impl LegalMove {
+    pub(super) fn new(position: &Chess, mv: Move, mode: CastlingMode) -> LegalMove {
         let side = position.turn();
         let taken_on = match mv {
             Move::EnPassant { from, to } => Square::from_coords(to.file(), from.rank()),
             Move::Normal { .. } | Move::Castle { .. } | Move::Put { .. } => mv.to(),
         };
-        Stroke {
+        LegalMove {
             attempt: Attempt::of(mv, mode),
             piece: mv.role().of(side),
             takes: mv.capture().map(|role| (taken_on, role.of(!side))),
@@ -45,8 +45,8 @@ impl Stroke {
     }
 }
 
-impl Deed {
-    pub(super) fn new(position: &Chess, mv: Move, mode: CastlingMode) -> Deed {
+impl MoveEffect {
+    pub(super) fn new(position: &Chess, mv: Move, mode: CastlingMode) -> MoveEffect {
         let mut after = position.clone();
         after.play_unchecked(mv);
         let board = after.board();
@@ -56,18 +56,18 @@ impl Deed {
             .iter()
             .find(|answer| answer.role() == Role::King)
             .or_else(|| answers.first());
-        Deed {
-            stroke: Stroke::new(position, mv, mode),
+        MoveEffect {
+            legal_move: LegalMove::new(position, mv, mode),
             checkers: checkers
                 .filter_map(|square| Some((square, board.piece_at(square)?)))
                 .collect(),
-            answer: answer.map(|answer| Stroke::new(&after, *answer, mode)),
+            answer: answer.map(|answer| LegalMove::new(&after, *answer, mode)),
         }
     }
 
     /// Names the reply that meets the move in `after`, the position behind it.
     pub(super) fn meet(&mut self, after: &Chess, reply: Move, mode: CastlingMode) {
-        self.answer = Some(Stroke::new(after, reply, mode));
+        self.answer = Some(LegalMove::new(after, reply, mode));
     }
 
     /// Tells whether the move mates.

@@ -1,49 +1,49 @@
-//! The tongues of a sentence: the words of the FIDE Laws' appendix are German, all others English.
+//! The spoken languages of a sentence: the words of the FIDE Laws' appendix are German, all others English.
 
 use super::announce::spelled;
 
-/// The tongue in which words are to be spoken.
+/// The spoken language in which words are to be spoken.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Tongue {
+pub enum SpokenLanguage {
     /// That of all sentences.
     English,
     /// That of the appendix's words.
     German,
 }
 
-/// Parts a sentence into runs of words of one tongue, for a speech command that has a voice for each.
+/// Parts a sentence into runs of words of one spoken language, for a speech command that has a voice for each.
 /// German words are brought into the spelling with umlauts, by which such a voice says them rightly.
 ///
 /// ```
-/// use sansvoir::voice::{Tongue, tongues};
+/// use sansvoir::voice::{SpokenLanguage, spoken_languages};
 ///
-/// let parts = tongues("Laeufer takes on Felix drei, check.");
-/// let parts: Vec<_> = parts.iter().map(|(tongue, words)| (*tongue, words.as_str())).collect();
+/// let parts = spoken_languages("Laeufer takes on Felix drei, check.");
+/// let parts: Vec<_> = parts.iter().map(|(language, words)| (*language, words.as_str())).collect();
 /// assert_eq!(
 ///     parts,
 ///     [
-///         (Tongue::German, "Läufer"),
-///         (Tongue::English, "takes on"),
-///         (Tongue::German, "Felix drei,"),
-///         (Tongue::English, "check."),
+///         (SpokenLanguage::German, "Läufer"),
+///         (SpokenLanguage::English, "takes on"),
+///         (SpokenLanguage::German, "Felix drei,"),
+///         (SpokenLanguage::English, "check."),
 ///     ]
 /// );
 /// ```
 #[must_use]
-pub fn tongues(sentence: &str) -> Vec<(Tongue, String)> {
+pub fn spoken_languages(sentence: &str) -> Vec<(SpokenLanguage, String)> {
     let words: Vec<&str> = sentence.split(' ').collect();
-    let mut parts: Vec<(Tongue, String)> = Vec::new();
+    let mut parts: Vec<(SpokenLanguage, String)> = Vec::new();
     for (n, word) in words.iter().enumerate() {
-        let (tongue, said) = match german(word, words.get(n + 1).copied()) {
-            Some(said) => (Tongue::German, said),
-            None => (Tongue::English, (*word).to_owned()),
+        let (spoken_language, said) = match german(word, words.get(n + 1).copied()) {
+            Some(said) => (SpokenLanguage::German, said),
+            None => (SpokenLanguage::English, (*word).to_owned()),
         };
         match parts.last_mut() {
-            Some((last, run)) if *last == tongue => {
+            Some((last, run)) if *last == spoken_language => {
                 run.push(' ');
                 run.push_str(&said);
             }
-            _ => parts.push((tongue, said)),
+            _ => parts.push((spoken_language, said)),
         }
     }
     parts
@@ -80,11 +80,11 @@ fn bare(written: &str) -> &str {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use Tongue::{English, German};
+    use SpokenLanguage::{English, German};
 
     #[test]
     fn only_the_words_of_the_appendix_are_german() {
-        let table: [(&str, &[(Tongue, &str)]); 5] = [
+        let table: [(&str, &[(SpokenLanguage, &str)]); 5] = [
             ("White: Berg, Anna.", &[(English, "White: Berg, Anna.")]),
             (
                 "The piece stands on f3.",
@@ -110,10 +110,10 @@ mod tests {
             ("", &[(English, "")]),
         ];
         for (sentence, parts) in table {
-            let said = tongues(sentence);
+            let said = spoken_languages(sentence);
             let said: Vec<_> = said
                 .iter()
-                .map(|(tongue, said)| (*tongue, said.as_str()))
+                .map(|(spoken_language, said)| (*spoken_language, said.as_str()))
                 .collect();
             assert_eq!(said, parts, "{sentence}");
         }
@@ -123,7 +123,7 @@ mod tests {
     fn every_word_of_the_appendix_is_spoken_as_german() {
         use super::super::announce::spelled::all_words;
         for words in all_words() {
-            let parts = tongues(&words);
+            let parts = spoken_languages(&words);
             assert!(matches!(parts[..], [(German, _)]), "{words}: {parts:?}");
         }
     }

@@ -4,7 +4,7 @@ use super::explained;
 use crate::voice::score::{FIDE_SAMPLE, from_fen, usual};
 
 #[test]
-fn checks_are_told_by_the_men_that_give_them() {
+fn checks_are_told_by_the_pieces_that_give_them() {
     // The knight opens the rook's file wherever it goes, and gives check itself from c7 and f6.
     let line = from_fen("4k3/8/8/8/4N3/8/8/4RK2 w - - 0 1", "");
     assert_eq!(
@@ -107,7 +107,7 @@ fn a_mate_is_told_and_so_is_what_meets_a_check() {
 }
 
 #[test]
-fn hanging_men_are_told_by_who_attacks_them_and_others_by_who_guards_them() {
+fn hanging_pieces_are_told_by_who_attacks_them_and_others_by_who_guards_them() {
     let line = from_fen("4k3/6b1/8/8/3N4/2P5/1P2K3/R7 w - - 0 1", "");
     assert_eq!(
         explained(&line, "hanging", r#""color":"white""#, "d4 a1 e2 g7 h8"),

@@ -1,10 +1,10 @@
-//! The men on the board as a list in words, for those who do not look.
+//! The pieces on the board as a list in words, for those who do not look.
 
 use shakmaty::{Bitboard, Board, Color, Rank, Role};
 
 use super::naming::{role, roles, side};
 
-/// The order in which men are told: the king first, the pawns last.
+/// The order in which pieces are told: the king first, the pawns last.
 const ORDER: [Role; 6] = [
     Role::King,
     Role::Queen,
@@ -14,27 +14,27 @@ const ORDER: [Role; 6] = [
     Role::Pawn,
 ];
 
-/// How men are listed.
+/// How pieces are listed.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum List {
-    /// White's men and then Black's, each side's by its pieces.
+    /// White's pieces and then Black's, each side's by its pieces.
     #[default]
     Piece,
-    /// Rank by rank, from the eighth down to the first; ranks without men are left out.
+    /// Rank by rank, from the eighth down to the first; ranks without pieces are left out.
     Rank,
 }
 
-/// Lists the men on a board, a line for each side or each rank.
+/// Lists the pieces on a board, a line for each side or each rank.
 #[must_use]
-pub fn men_listed(board: &Board, list: List) -> Vec<String> {
+pub fn pieces_listed(board: &Board, list: List) -> Vec<String> {
     match list {
-        List::Piece => men(board),
-        List::Rank => men_by_rank(board),
+        List::Piece => pieces(board),
+        List::Rank => pieces_by_rank(board),
     }
 }
 
-/// Lists the men rank by rank: "Rank 2. White: king e2, pawns a2 b2. Black: rook h2."
-fn men_by_rank(board: &Board) -> Vec<String> {
+/// Lists the pieces rank by rank: "Rank 2. White: king e2, pawns a2 b2. Black: rook h2."
+fn pieces_by_rank(board: &Board) -> Vec<String> {
     let mut ranks = Rank::ALL;
     ranks.reverse();
     ranks
@@ -44,23 +44,29 @@ fn men_by_rank(board: &Board) -> Vec<String> {
             let sides: Vec<String> = Color::ALL
                 .into_iter()
                 .filter(|color| (board.by_color(*color) & row).any())
-                .map(|color| format!("{}: {}.", side(color), men_of(board, color, row)))
+                .map(|color| format!("{}: {}.", side(color), pieces_of(board, color, row)))
                 .collect();
             (!sides.is_empty()).then(|| format!("Rank {}. {}", rank.char(), sides.join(" ")))
         })
         .collect()
 }
 
-/// Lists White's men and Black's, a line each: "White: king g1, rooks a1 f1, pawns a2 b2."
+/// Lists White's pieces and Black's, a line each: "White: king g1, rooks a1 f1, pawns a2 b2."
 #[must_use]
-pub fn men(board: &Board) -> Vec<String> {
+pub fn pieces(board: &Board) -> Vec<String> {
     Color::ALL
         .into_iter()
-        .map(|color| format!("{}: {}.", side(color), men_of(board, color, Bitboard::FULL)))
+        .map(|color| {
+            format!(
+                "{}: {}.",
+                side(color),
+                pieces_of(board, color, Bitboard::FULL)
+            )
+        })
         .collect()
 }
 
-fn men_of(board: &Board, color: Color, among: Bitboard) -> String {
+fn pieces_of(board: &Board, color: Color, among: Bitboard) -> String {
     let groups: Vec<String> = ORDER
         .into_iter()
         .filter_map(|kind| group(board.by_piece(kind.of(color)) & among, kind))
@@ -71,9 +77,9 @@ fn men_of(board: &Board, color: Color, among: Bitboard) -> String {
     groups.join(", ")
 }
 
-fn group(men: Bitboard, kind: Role) -> Option<String> {
+fn group(pieces: Bitboard, kind: Role) -> Option<String> {
     let mut said = Vec::new();
-    for square in men {
+    for square in pieces {
         said.push(square.to_string());
     }
     let name = match said.len() {
@@ -91,7 +97,7 @@ mod tests {
     #[test]
     fn the_usual_array_is_told_king_first() {
         assert_eq!(
-            men(&Board::new()),
+            pieces(&Board::new()),
             [
                 "White: king e1, queen d1, rooks a1 h1, bishops c1 f1, knights b1 g1, \
                  pawns a2 b2 c2 d2 e2 f2 g2 h2.",
@@ -102,23 +108,23 @@ mod tests {
     }
 
     #[test]
-    fn men_are_told_rank_by_rank_from_the_top() {
+    fn pieces_are_told_rank_by_rank_from_the_top() {
         let board = Board::from_ascii_board_fen(b"4k3/8/8/8/8/8/PP2K2r/8").unwrap();
         assert_eq!(
-            men_listed(&board, List::Rank),
+            pieces_listed(&board, List::Rank),
             [
                 "Rank 8. Black: king e8.",
                 "Rank 2. White: king e2, pawns a2 b2. Black: rook h2.",
             ]
         );
-        assert_eq!(men_listed(&board, List::Piece), men(&board));
+        assert_eq!(pieces_listed(&board, List::Piece), pieces(&board));
     }
 
     #[test]
-    fn one_man_is_told_in_the_singular_and_no_man_is_told_as_none() {
+    fn one_man_is_told_in_the_singular_and_no_piece_is_told_as_none() {
         let board = Board::from_ascii_board_fen(b"8/8/1KP5/3R4/8/8/8/R7").unwrap();
         assert_eq!(
-            men(&board),
+            pieces(&board),
             ["White: king b6, rooks a1 d5, pawn c6.", "Black: no pieces."]
         );
     }
