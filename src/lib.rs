@@ -2,22 +2,23 @@
 //! checkpoints ask where a piece stands, what it attacks, whether a move is legal, and every answer is
 //! verified, explained and kept.
 //!
-//! The house has floors; each module uses its own floor and lower ones only. From the ground up:
+//! It is a program first: what is public here is what the program itself, its tests and its benches use.
+//! The house has layers; each module uses its own layer and lower ones only. From the ground up:
 //!
-//! | floor | module | holds |
+//! | layer | module | holds |
 //! |---|---|---|
-//! | 0 | [`board`] | the bare board: views, square colors, lines, spans, travel |
+//! | 0 | [`board`] | the bare board: views, square colors, lines, travel and distances |
 //! | 0 | [`game`] | a game, a line of play with every position on the way, which piece is which |
-//! | 1 | [`rules`] | what a move's text can mean, whether a move is legal, and the one reason why it is not |
-//! | 1 | [`pgn`] | PGN text to games, strictly, and back |
-//! | 1 | [`reply`] | what a learner's words mean |
-//! | 1 | [`question`] | the kinds of question: what is true, how a reply is graded, why |
-//! | 2 | [`exercise`] | one session for every exercise, each a plain state machine; plans; choosing what is worth asking |
-//! | 3 | [`learner`] | the journal of a learner's answers |
-//! | 4 | [`voice`] | every sentence that a user reads or hears |
-//! | 5 | [`report`] | sheets: the questions of an exercise on paper or as data, and their key |
-//! | 6 | [`terminal`] | standard input and output, the clock, a seed from the system |
-//! | 7 | [`cli`] | the commands and their options |
+//! | 1 | [`rules`] | what a move's text can mean, and the one reason why a move is illegal |
+//! | 2 | [`pgn`] | PGN files to games, strictly, and back; it knows nothing of exercises |
+//! | 2 | [`reply`] | what a learner's words mean, as typed and as spoken |
+//! | 3 | [`question`] | the kinds of question, one registry: what is true, how a reply is graded, why |
+//! | 4 | [`exercise`] | one session for every exercise, each a plain state machine; plans; what is worth asking |
+//! | 5 | [`learner`] | the journal, the course, what is due, how far ahead a learner sees |
+//! | 6 | [`voice`] | every sentence that a user reads or hears |
+//! | 7 | [`report`] | sheets, sound scripts, the pages |
+//! | 7 | [`terminal`] | standard input and output, speech commands, the clock, a seed from the system |
+//! | 8 | [`cli`] | the commands and their options |
 //!
 //! A replay from PGN text to words, without a terminal:
 //!
@@ -56,15 +57,16 @@
 //! # Ok::<(), sansvoir::exercise::ScriptError>(())
 //! ```
 
-// In floor order; the empty lines keep it so.
+// In the order of the layers; the empty lines keep it so.
 pub mod board;
 pub mod game;
 
 pub mod rules;
 
 pub mod pgn;
-pub mod question;
 pub mod reply;
+
+pub mod question;
 
 pub mod exercise;
 
@@ -73,7 +75,6 @@ pub mod learner;
 pub mod voice;
 
 pub mod report;
-
 pub mod terminal;
 
 pub mod cli;
