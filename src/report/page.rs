@@ -1,6 +1,9 @@
 //! What all pages have in common: they need nothing else, no script, no font, no other file, and say so.
 
 use maud::{DOCTYPE, Markup, PreEscaped, html};
+use shakmaty::Color;
+
+use crate::board::Seen;
 
 /// A style sheet, and what a browser knows it by.
 #[derive(Clone, Copy)]
@@ -33,4 +36,33 @@ pub(super) fn page(title: &str, style: Style, main: &Markup) -> String {
         }
     };
     page.into_string() + "\n"
+}
+
+/// A drawing of this width and height, with a title and a description for those who do not see it; `id` is
+/// its own on the page.
+pub(super) fn drawing(
+    id: &str,
+    class: Option<&str>,
+    (title, description): (&str, &str),
+    (width, height): (u32, u32),
+    body: &Markup,
+) -> Markup {
+    let (title_id, told_id) = (format!("{id}-title"), format!("{id}-told"));
+    html! {
+        svg class=[class] viewBox=(format!("0 0 {width} {height}")) role="img"
+            aria-labelledby=(title_id) aria-describedby=(told_id) {
+            title id=(title_id) { (title) }
+            desc id=(told_id) { (description) }
+            (body)
+        }
+    }
+}
+
+/// The names at the edge of a board seen from a side: the file so far from the left, and the rank so far
+/// from below, counted from 1.
+pub(super) fn edge(view: Color) -> impl DoubleEndedIterator<Item = (u32, char, char)> {
+    (1..=8).filter_map(move |n| {
+        let square = Seen::at(n, n)?.square(view);
+        Some((n, square.file().char(), square.rank().char()))
+    })
 }

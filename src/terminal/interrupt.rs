@@ -4,14 +4,15 @@ use std::process;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, AtomicU32, Ordering};
 
-use super::stage;
+use super::lines::Said;
+use super::screen;
 
 /// The interrupts that nobody has heard yet, and whether the program is to end.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Interrupts {
-    unheard: Arc<AtomicU32>,
+    pub(super) unheard: Arc<AtomicU32>,
     /// Whether the program was asked to end.
-    ending: Arc<AtomicBool>,
+    pub(super) ending: Arc<AtomicBool>,
     /// Whether somebody has heard that.
     heard_end: Arc<AtomicBool>,
 }
@@ -82,8 +83,11 @@ impl Interrupts {
     }
 
     /// Hears of what has come since the last time.
-    pub(super) fn hear(&self) -> bool {
-        self.unheard.swap(0, Ordering::SeqCst) > 0
+    pub(super) fn hear(&self) -> Option<Said> {
+        if self.hear_end() {
+            return Some(Said::End);
+        }
+        (self.unheard.swap(0, Ordering::SeqCst) > 0).then_some(Said::Interrupt)
     }
 
     /// Hears whether the program is to end.
@@ -94,19 +98,9 @@ impl Interrupts {
         }
         ending
     }
-
-    #[cfg(test)]
-    pub(super) fn come(&self) {
-        self.unheard.fetch_add(1, Ordering::SeqCst);
-    }
-
-    #[cfg(test)]
-    pub(super) fn ask_to_end(&self) {
-        self.ending.store(true, Ordering::SeqCst);
-    }
 }
 
 fn leave_at_once() -> ! {
-    stage::restore();
+    screen::restore();
     process::exit(0);
 }

@@ -138,24 +138,24 @@ pub(super) fn run(
     arguments.check()?;
     let records = records(&shared.journal()?)?;
     let exercise = exercise(choice, shared, &records)?;
-    let parts = sheet::parts(&mut exercise.on_paper()?);
-    let name = sheet::name(&parts);
+    let items = sheet::items(&mut exercise.on_paper()?);
+    let name = sheet::name(&items);
     arguments.agree_with(&name)?;
     if choice.takes_input() {
         tell(asides::SHEET_FROM_INPUT);
     }
     if arguments.format == Format::Json {
         let name = exercise.plan.exercise();
-        let json = sheet::json(name, exercise.game().as_ref(), &parts);
+        let json = sheet::json(name, exercise.game().as_ref(), &items);
         return arguments.write(&json, None);
     }
     if arguments.format.is_heard() {
-        return sound::write(arguments, shared, &exercise, &parts);
+        return sound::write(arguments, shared, &exercise, &items);
     }
     let again = command_line(arguments, shared, matches, &exercise, &name);
     let known_as = paper::known_as(&name, exercise.seed);
     let sheet = Sheet::new(
-        &parts,
+        &items,
         exercise.telling.voice(shared),
         known_as,
         clean_line(&again),

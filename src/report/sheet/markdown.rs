@@ -1,6 +1,6 @@
 //! A sheet as Markdown, in the common core of it: headings, paragraphs, hard breaks, code.
 
-use super::{Block, Picture, Sheet, Side};
+use super::layout::{Block, Picture, Sheet, Side};
 use crate::voice::paper;
 
 /// The line to write on.
@@ -32,7 +32,7 @@ fn questions(sheet: &Sheet, paragraphs: &mut Vec<String>) {
 }
 
 fn key(sheet: &Sheet, side: Side, paragraphs: &mut Vec<String>) {
-    paragraphs.push(format!("# {}: {}", paper::KEY, escaped(&sheet.title)));
+    paragraphs.push(format!("# {}", escaped(&sheet.key_title())));
     paragraphs.extend(sheet.key.iter().map(block));
     if side == Side::Key {
         again(sheet, paragraphs);
@@ -52,7 +52,7 @@ fn block(block: &Block) -> String {
         Block::Heading(heading) => format!("## {}", escaped(heading)),
         Block::Told(told) => lines(told),
         Block::Picture(picture) => {
-            format!("{}.\n\n{}", escaped(&picture.title), drawn(picture))
+            format!("{}\n\n{}", escaped(&picture.title), drawn(picture))
         }
         Block::Question {
             number,
@@ -66,9 +66,8 @@ fn block(block: &Block) -> String {
             paragraphs.join("\n\n")
         }
         Block::Answer { number, truth, why } => {
-            let said: Vec<String> = std::iter::once(format!("**{number}.** {}", escaped(truth)))
-                .chain(why.iter().map(|reason| escaped(reason)))
-                .collect();
+            let mut said = vec![format!("**{number}.** {}", escaped(truth))];
+            said.extend(why.iter().map(|reason| escaped(reason)));
             said.join("\\\n")
         }
     }

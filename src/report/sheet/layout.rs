@@ -3,7 +3,7 @@
 
 use shakmaty::{Board, CastlingMode, Chess, Color, Position, Square};
 
-use super::{Item, Part};
+use super::questions::{SheetItem, SheetQuestion};
 use crate::exercise::{Given, Output, Show};
 use crate::game::{MoveNumber, Start};
 use crate::question::{BareQuestion, Form, Question, Truth, bare};
@@ -24,6 +24,27 @@ pub struct Sheet {
     pub forms: Vec<String>,
     /// The answers.
     pub key: Vec<Block>,
+}
+
+/// Which side of a sheet is written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Side {
+    /// The questions alone.
+    Questions,
+    /// The key alone.
+    Key,
+    /// The questions, and the key on a new page.
+    Both,
+}
+
+impl Side {
+    pub(super) fn asks(self) -> bool {
+        self != Side::Key
+    }
+
+    pub(super) fn answers(self) -> bool {
+        self != Side::Questions
+    }
 }
 
 /// One thing on a page.
@@ -61,7 +82,7 @@ pub enum Block {
 #[derive(Clone, Debug)]
 pub struct Picture {
     /// What is drawn.
-    pub scene: Scene,
+    pub content: BoardContent,
     /// The side from which it is seen.
     pub view: Color,
     /// What it is.
@@ -74,7 +95,7 @@ pub struct Picture {
 
 /// What a drawn board shows.
 #[derive(Clone, Debug)]
-pub enum Scene {
+pub enum BoardContent {
     /// Pieces, with the names of files and ranks at the edge.
     Pieces(Board),
     /// One marked square, without the names of files and ranks.
@@ -84,7 +105,7 @@ pub enum Scene {
 impl Sheet {
     /// Lays a sheet out. With a voice that is plain, boards are told and not drawn.
     #[must_use]
-    pub fn new(parts: &[Part], voice: Voice, known_as: String, again: String) -> Sheet {
+    pub fn new(items: &[SheetItem], voice: Voice, known_as: String, again: String) -> Sheet {
         let mut sheet = Sheet {
             title: String::new(),
             known_as,
@@ -95,10 +116,10 @@ impl Sheet {
         };
         let mut forms = Vec::new();
         let mut place = Place::default();
-        for part in parts {
-            match part {
-                Part::Told(output) => sheet.tell(output, voice, &mut place),
-                Part::Asked(item) => {
+        for item in items {
+            match item {
+                SheetItem::Told(output) => sheet.tell(output, voice, &mut place),
+                SheetItem::Question(item) => {
                     let form = item.ask.form;
                     if !forms.contains(&form) {
                         forms.push(form);
@@ -109,6 +130,11 @@ impl Sheet {
             }
         }
         sheet
+    }
+
+    /// Heads the page of answers where it stands alone.
+    pub(super) fn key_title(&self) -> String {
+        format!("{}: {}", paper::KEY, self.title)
     }
 
     /// Tells whether a square is marked on a drawn board.
@@ -160,7 +186,7 @@ impl Sheet {
         self.key.push(Block::Heading(heading.to_owned()));
     }
 
-    fn ask(&mut self, item: &Item, voice: Voice, place: &mut Place) {
+    fn ask(&mut self, item: &SheetQuestion, voice: Voice, place: &mut Place) {
         if let Some(heading) = voice::checkpoint(&item.ask) {
             self.head(&heading);
         }
@@ -180,23 +206,23 @@ impl Sheet {
             && let Some(picture) = position(item, voice, place.last)
         {
             if voice.plain {
-                let title = format!("{}.", picture.title);
-                let told = std::iter::once(title).chain(picture.told);
-                self.key.push(Block::Told(told.collect()));
+                let mut told = picture.told;
+                told.insert(0, picture.title);
+                self.key.push(Block::Told(told));
             } else {
                 self.key.push(Block::Picture(picture));
             }
         }
         (place.new, place.reads) = (false, false);
         let answered = &item.answered;
-        let mut why = answered
-            .why
-            .as_ref()
-            .map(paper::reasons)
-            .unwrap_or_default();
-        if let Truth::Placement { placement } = &answered.truth {
-            why = voice::pieces(placement);
-        }
+        let why = match &answered.truth {
+            Truth::Placement { placement } => voice::pieces(placement),
+            _ => answered
+                .why
+                .as_ref()
+                .map(paper::reasons)
+                .unwrap_or_default(),
+        };
         self.key.push(Block::Answer {
             number: item.number,
             truth: voice::truth(&answered.question, &answered.truth),
@@ -217,22 +243,22 @@ struct Place {
 }
 
 /// The board on which a question marks a square.
-fn marked(item: &Item) -> Option<Picture> {
+fn marked(item: &SheetQuestion) -> Option<Picture> {
     let Question::Bare(BareQuestion::Name(bare::Name { square, view })) = item.answered.question
     else {
         return None;
     };
     Some(Picture {
-        scene: Scene::Marked(square),
+        content: BoardContent::Marked(square),
         view,
-        title: paper::marked(view),
+        title: paper::marked(view) + ".",
         told: voice::marked_board(&item.ask, true),
         drawn: voice::marked_board(&item.ask, false),
     })
 }
 
 /// The position that a question is about, for the key.
-fn position(item: &Item, voice: Voice, last: Option<MoveNumber>) -> Option<Picture> {
+fn position(item: &SheetQuestion, voice: Voice, last: Option<MoveNumber>) -> Option<Picture> {
     let setting = item.answered.setting.as_ref()?;
     let mode = CastlingMode::from_chess960(setting.chess960);
     let start = Start::from_fen(&setting.position, mode).ok()?;
@@ -244,10 +270,10 @@ fn picture(position: &Chess, voice: Voice, last: Option<MoveNumber>) -> Picture 
     let board = position.board().clone();
     Picture {
         view: voice.view,
-        title: paper::position_after(last, position.turn()),
+        title: paper::position_after(last, position.turn()) + ".",
         told: voice::pieces(&board),
         drawn: voice::diagram(&board, voice.view),
-        scene: Scene::Pieces(board),
+        content: BoardContent::Pieces(board),
     }
 }
 

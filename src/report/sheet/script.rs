@@ -5,11 +5,11 @@ use std::fmt::Write;
 use crate::question::{Truth, Why};
 use crate::voice::{self, Voice, for_the_ear, paper};
 
-use super::{Item, Part};
+use super::questions::{SheetItem, SheetQuestion};
 
 /// One thing in the order of hearing.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Beat {
+pub enum Cue {
     /// The question of this number begins.
     Chapter(usize),
     /// A sentence.
@@ -33,7 +33,7 @@ impl Pauses {
     /// Over a line nobody has measured yet how long one thinks: no more silence than this.
     const LONGEST_OF_A_KIND: u64 = 30_000;
 
-    fn think(self, item: &Item) -> u64 {
+    fn think(self, item: &SheetQuestion) -> u64 {
         let of_kind = || item.answered.question.kind().think_millis();
         self.think_millis
             .unwrap_or_else(|| of_kind().min(Pauses::LONGEST_OF_A_KIND))
@@ -43,32 +43,32 @@ impl Pauses {
 /// Puts a sheet into sentences and silences: each question, the time to think, its answer, and why it is
 /// so where that is wished for.
 #[must_use]
-pub fn beats(parts: &[Part], voice: Voice, pauses: Pauses, why: bool) -> Vec<Beat> {
+pub fn cues(items: &[SheetItem], voice: Voice, pauses: Pauses, why: bool) -> Vec<Cue> {
     let voice = voice.aloud();
-    let mut beats = Vec::new();
-    for part in parts {
-        match part {
-            Part::Told(output) => {
+    let mut cues = Vec::new();
+    for item in items {
+        match item {
+            SheetItem::Told(output) => {
                 for sentence in voice.on_paper(output) {
-                    say(&mut beats, &sentence, Pauses::SENTENCE);
+                    say(&mut cues, &sentence, Pauses::SENTENCE);
                 }
             }
-            Part::Asked(item) => ask(&mut beats, item, voice, pauses, why),
+            SheetItem::Question(item) => ask(&mut cues, item, voice, pauses, why),
         }
     }
-    beats
+    cues
 }
 
-fn ask(beats: &mut Vec<Beat>, item: &Item, voice: Voice, pauses: Pauses, why: bool) {
+fn ask(cues: &mut Vec<Cue>, item: &SheetQuestion, voice: Voice, pauses: Pauses, why: bool) {
     if let Some(heading) = voice::checkpoint(&item.ask) {
-        say(beats, &heading, Pauses::SENTENCE);
+        say(cues, &heading, Pauses::SENTENCE);
     }
-    beats.push(Beat::Chapter(item.number));
+    cues.push(Cue::Chapter(item.number));
     for sentence in voice::marked_board(&item.ask, true) {
-        say(beats, &sentence, Pauses::SENTENCE);
+        say(cues, &sentence, Pauses::SENTENCE);
     }
     let question = paper::numbered(item.number, &voice::question(&item.ask));
-    say(beats, &question, pauses.think(item));
+    say(cues, &question, pauses.think(item));
     let answered = &item.answered;
     let mut answer = vec![voice::truth(&answered.question, &answered.truth)];
     if why && answered.why.as_ref().is_some_and(Why::names_truth) {
@@ -81,32 +81,32 @@ fn ask(beats: &mut Vec<Beat>, item: &Item, voice: Voice, pauses: Pauses, why: bo
         answer.extend(answered.why.iter().flat_map(paper::reasons));
     }
     for sentence in answer {
-        say(beats, &sentence, Pauses::SENTENCE);
+        say(cues, &sentence, Pauses::SENTENCE);
     }
-    if let Some(Beat::Pause(last)) = beats.last_mut() {
+    if let Some(Cue::Pause(last)) = cues.last_mut() {
         *last = Pauses::ANSWER;
     }
 }
 
-fn say(beats: &mut Vec<Beat>, sentence: &str, pause: u64) {
+fn say(cues: &mut Vec<Cue>, sentence: &str, pause: u64) {
     let sentence = for_the_ear(sentence);
     if !sentence.is_empty() {
-        beats.extend([Beat::Say(sentence), Beat::Pause(pause)]);
+        cues.extend([Cue::Say(sentence), Cue::Pause(pause)]);
     }
 }
 
 /// Writes down what is to be heard, a sentence a line, the silences in brackets.
 #[must_use]
-pub fn script(beats: &[Beat]) -> String {
+pub fn script(cues: &[Cue]) -> String {
     let mut script = String::new();
-    for beat in beats {
-        match beat {
-            Beat::Chapter(_) => script.push('\n'),
-            Beat::Say(sentence) => {
+    for cue in cues {
+        match cue {
+            Cue::Chapter(_) => script.push('\n'),
+            Cue::Say(sentence) => {
                 script.push_str(sentence);
                 script.push('\n');
             }
-            Beat::Pause(millis) => {
+            Cue::Pause(millis) => {
                 let _ = writeln!(script, "{}", paper::pause(*millis));
             }
         }
