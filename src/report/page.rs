@@ -5,21 +5,11 @@ use shakmaty::Color;
 
 use crate::board::Seen;
 
-/// A style sheet, and what a browser knows it by.
-#[derive(Clone, Copy)]
-pub(super) struct Style {
-    /// The style sheet, as it stands on the page.
-    pub(super) text: &'static str,
-    /// Its SHA-256 in base 64.
-    pub(super) hash: &'static str,
-}
-
-/// Writes a page. Its policy (W3C, Content Security Policy Level 3) lets it use its own style and nothing
+/// Writes a page with a style sheet, by whose SHA-256 in base 64 a browser knows it. The page's policy (W3C, Content Security Policy Level 3) lets it use its own style and nothing
 /// else, so that no text of a file could do anything even if it were taken for more than text.
-pub(super) fn page(title: &str, style: Style, main: &Markup) -> String {
+pub(super) fn page(title: &str, (style, hash): (&str, &str), main: &Markup) -> String {
     let policy = format!(
-        "default-src 'none'; style-src 'sha256-{}'; base-uri 'none'; form-action 'none'",
-        style.hash
+        "default-src 'none'; style-src 'sha256-{hash}'; base-uri 'none'; form-action 'none'"
     );
     let page = html! {
         (DOCTYPE)
@@ -30,7 +20,7 @@ pub(super) fn page(title: &str, style: Style, main: &Markup) -> String {
                 meta name="viewport" content="width=device-width, initial-scale=1";
                 meta name="color-scheme" content="light dark";
                 title { (title) }
-                style { (PreEscaped(style.text)) }
+                style { (PreEscaped(style)) }
             }
             body { main { (main) } }
         }
@@ -60,7 +50,7 @@ pub(super) fn drawing(
 
 /// The names at the edge of a board seen from a side: the file so far from the left, and the rank so far
 /// from below, counted from 1.
-pub(super) fn edge(view: Color) -> impl DoubleEndedIterator<Item = (u32, char, char)> {
+pub(super) fn edge_names(view: Color) -> impl DoubleEndedIterator<Item = (u32, char, char)> {
     (1..=8).filter_map(move |n| {
         let square = Seen::at(n, n)?.square(view);
         Some((n, square.file().char(), square.rank().char()))

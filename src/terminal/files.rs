@@ -8,15 +8,6 @@ use tempfile::{Builder, NamedTempFile};
 
 use super::screen::ScreenError;
 
-/// A text, and the file that it goes to; without one, standard output.
-#[derive(Clone, Copy, Debug)]
-pub struct Page<'a> {
-    /// The file.
-    pub path: Option<&'a Path>,
-    /// The text.
-    pub text: &'a str,
-}
-
 /// Why pages cannot be written.
 #[derive(Debug, thiserror::Error)]
 pub enum PageError {
@@ -62,39 +53,39 @@ impl PageError {
     }
 }
 
-/// Writes pages. Each file is whole on the disk before it gets its name, and no file gets its name
+/// Writes texts to files, or to standard output where none is named. Each file is whole on the disk before it gets its name, and no file gets its name
 /// before all are written; what is no file (a device, a pipe) is written to as it is.
 ///
 /// # Errors
 ///
 /// [`PageError`]; where a file is there already and `overwrite` is not wished, nothing is written.
-pub fn write_pages(pages: &[Page<'_>], overwrite: bool) -> Result<(), PageError> {
+pub fn write_pages(pages: &[(Option<&Path>, &str)], overwrite: bool) -> Result<(), PageError> {
     let is_device =
         |path: &Path| fs::metadata(path).is_ok_and(|found| !found.is_file() && !found.is_dir());
     let mut files = Vec::new();
     let mut at_once = Vec::new();
-    for page in pages {
-        match page.path.filter(|path| !is_device(path)) {
-            Some(path) => files.push((NewFile::begin(path, overwrite)?, page.text)),
-            None => at_once.push(*page),
+    for (path, text) in pages {
+        match path.filter(|path| !is_device(path)) {
+            Some(path) => files.push((NewFile::begin(path, overwrite)?, text)),
+            None => at_once.push((path, text)),
         }
     }
     for (file, text) in &mut files {
         file.write(text)?;
         file.sync()?;
     }
-    for page in at_once {
-        write_at_once(page)?;
+    for (path, text) in at_once {
+        write_at_once(*path, text)?;
     }
     files.into_iter().try_for_each(|(file, _)| file.finish())
 }
 
-fn write_at_once(page: Page<'_>) -> Result<(), PageError> {
+fn write_at_once(path: Option<&Path>, text: &str) -> Result<(), PageError> {
     let write = |out: &mut dyn Write| {
-        out.write_all(page.text.as_bytes())?;
+        out.write_all(text.as_bytes())?;
         out.flush()
     };
-    match page.path {
+    match path {
         None => write(&mut io::stdout().lock()).map_err(|error| PageError::Output(error.into())),
         Some(path) => File::options()
             .write(true)

@@ -18,26 +18,20 @@ pub(super) struct Interrupts {
 }
 
 impl Interrupts {
-    /// Catches the signals for the rest of the program. `wake` is called at each Ctrl-C, and `rouse`
-    /// again and again from the moment when the program is asked to end until somebody hears of it.
+    /// Catches the signals for the rest of the program. `rouse` is called again and again from the moment
+    /// when the program is asked to end until somebody hears of it.
     ///
     /// When a second Ctrl-C comes while the first is still unheard, the program hangs in something
     /// else than listening, and ends at once. That is the learner's own stop, hence exit code 0;
     /// every answer is in the journal by then.
-    pub(super) fn catch(
-        wake: impl Fn() + Send + 'static,
-        rouse: impl Fn() + Send + 'static,
-    ) -> Result<Interrupts, ctrlc::Error> {
+    pub(super) fn catch(rouse: fn()) -> Result<Interrupts, ctrlc::Error> {
         let interrupts = Interrupts::default();
         let told = interrupts.clone();
         ctrlc::set_handler(move || {
-            if told.ending.load(Ordering::SeqCst) {
-                return;
-            }
-            if told.unheard.fetch_add(1, Ordering::SeqCst) > 0 {
+            let is_ending = told.ending.load(Ordering::SeqCst);
+            if !is_ending && told.unheard.fetch_add(1, Ordering::SeqCst) > 0 {
                 leave_at_once();
             }
-            wake();
         })?;
         interrupts.clone().catch_end(rouse)?;
         Ok(interrupts)
@@ -46,7 +40,7 @@ impl Interrupts {
     /// Catches SIGTERM, and SIGHUP, which comes when the window of the terminal is closed. A second
     /// one ends the program at once, as does the first where nobody hears of it.
     #[cfg(unix)]
-    fn catch_end(self, rouse: impl Fn() + Send + 'static) -> Result<(), ctrlc::Error> {
+    fn catch_end(self, rouse: fn()) -> Result<(), ctrlc::Error> {
         use std::thread;
         use std::time::Duration;
 
@@ -78,7 +72,7 @@ impl Interrupts {
     }
 
     #[cfg(not(unix))]
-    fn catch_end(self, _: impl Fn() + Send + 'static) -> Result<(), ctrlc::Error> {
+    fn catch_end(self, _: fn()) -> Result<(), ctrlc::Error> {
         Ok(())
     }
 

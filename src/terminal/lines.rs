@@ -59,42 +59,28 @@ impl Said {
 /// Reads the next line, or the end of the input. A last line needs no newline.
 pub(super) fn read_line(input: &mut impl BufRead) -> io::Result<Said> {
     let mut bytes = Vec::new();
-    // One byte more than is kept shows whether a character is cut in two.
-    let limit = LONGEST_LINE as u64 + 1;
-    if input.by_ref().take(limit).read_until(b'\n', &mut bytes)? == 0 {
+    let mut goes_on = read_piece(input, &mut bytes)?;
+    if bytes.is_empty() {
         return Ok(Said::End);
     }
-    let mut dropped = 0;
-    if bytes.last() == Some(&b'\n') {
-        bytes.pop();
-        if bytes.last() == Some(&b'\r') {
-            bytes.pop();
-        }
-    } else if bytes.len() as u64 == limit {
-        dropped = skip_line(input)?;
+    let (mut dropped, mut rest) = (0, Vec::new());
+    while goes_on {
+        rest.clear();
+        goes_on = read_piece(input, &mut rest)?;
+        dropped += (rest.len() - usize::from(rest.ends_with(b"\n"))) as u64;
+    }
+    if bytes.pop_if(|last| *last == b'\n').is_some() {
+        bytes.pop_if(|last| *last == b'\r');
     }
     Ok(Said::line(&bytes, dropped))
 }
 
-/// Passes over the rest of a line and returns how long it was, its newline left out.
-fn skip_line(input: &mut impl BufRead) -> io::Result<u64> {
-    let mut skipped = 0;
-    loop {
-        let buffer = match input.fill_buf() {
-            Err(error) if error.kind() == io::ErrorKind::Interrupted => continue,
-            filled => filled?,
-        };
-        if buffer.is_empty() {
-            return Ok(skipped);
-        }
-        let newline = buffer.iter().position(|byte| *byte == b'\n');
-        let length = newline.unwrap_or(buffer.len());
-        skipped += length as u64;
-        input.consume(length + usize::from(newline.is_some()));
-        if newline.is_some() {
-            return Ok(skipped);
-        }
-    }
+/// Reads up to the end of a line, and tells whether it goes on behind the bytes that are kept at once. One byte
+/// more than is kept of a line shows whether a character is cut in two.
+fn read_piece(input: &mut impl BufRead, bytes: &mut Vec<u8>) -> io::Result<bool> {
+    let mut piece = input.by_ref().take(LONGEST_LINE as u64 + 1);
+    piece.read_until(b'\n', bytes)?;
+    Ok(piece.limit() == 0 && !bytes.ends_with(b"\n"))
 }
 
 /// Tells whether the terminal is gone, as when its window is closed.

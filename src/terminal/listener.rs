@@ -2,7 +2,7 @@
 
 use std::convert::Infallible;
 use std::io::{self, BufReader, Read};
-use std::sync::mpsc::{self, Receiver, RecvTimeoutError, SyncSender};
+use std::sync::mpsc::{self, Receiver, RecvTimeoutError};
 use std::thread;
 use std::time::{Duration, Instant};
 
@@ -14,28 +14,21 @@ use super::screen::{Screen, ScreenError};
 
 /// How many lines a pipe may be ahead of the session.
 const AHEAD: usize = 16;
-/// How often a rest looks whether it is to end.
-const GLANCE: Duration = Duration::from_millis(50);
+/// How often whoever waits looks whether to end.
+const GLANCE: Duration = Duration::from_millis(25);
 
 /// Hears the learner's lines, one at a time.
 pub struct Listener {
     source: Source,
     interrupts: Interrupts,
-    ended: bool,
     /// Whether what cannot be read is a terminal that is gone.
     terminal: bool,
 }
 
 enum Source {
     Editor(Box<LineEditor>),
-    Lines(Receiver<InputEvent>),
-}
-
-/// What a thread that reads lines, or the handler of the signal, has to tell.
-enum InputEvent {
-    Read(io::Result<Said>),
-    /// Something happened elsewhere: look round.
-    Wake,
+    /// What a thread reads, to the end or an error.
+    Lines(Receiver<io::Result<Said>>),
 }
 
 /// Why nothing can be heard.
@@ -60,26 +53,16 @@ impl Listener {
     ///
     /// [`ListenError`] when the terminal cannot be used, or when a listener is there already.
     pub fn standard(capabilities: Capabilities) -> Result<Listener, ListenError> {
-        let (source, interrupts) = match capabilities.way {
+        let (source, rouse): (_, fn()) = match capabilities.way {
             Way::Edited => {
                 let editor = LineEditor::new().map_err(ListenError::Input)?;
-                let interrupts = Interrupts::catch(|| {}, rouse_editor);
-                (Source::Editor(Box::new(editor)), interrupts)
+                (Source::Editor(Box::new(editor)), rouse_editor)
             }
-            Way::Prompted | Way::Piped => {
-                let (sender, lines) = lines_of(io::stdin());
-                let wake = move || {
-                    // A full channel wakes the listener as well.
-                    let _ = sender.try_send(InputEvent::Wake);
-                };
-                let interrupts = Interrupts::catch(wake.clone(), wake);
-                (Source::Lines(lines), interrupts)
-            }
+            Way::Prompted | Way::Piped => (Source::Lines(lines_of(io::stdin())), || {}),
         };
         Ok(Listener {
             source,
-            interrupts: interrupts.map_err(ListenError::Interrupts)?,
-            ended: false,
+            interrupts: Interrupts::catch(rouse).map_err(ListenError::Interrupts)?,
             terminal: capabilities.way != Way::Piped,
         })
     }
@@ -95,20 +78,18 @@ impl Listener {
             return Ok(said);
         }
         let said = match &mut self.source {
-            Source::Editor(editor) => editor
-                .read(prompt, &self.interrupts)
-                .map_err(ListenError::Input)?,
+            Source::Editor(editor) => editor.read(prompt, &self.interrupts),
             Source::Lines(_) => {
                 screen.prompt(prompt)?;
-                let said = self.wait(begun, None)?.unwrap_or(Said::End);
-                if !matches!(said, Said::Line(_)) {
+                let said = self.wait(None);
+                if !matches!(said, Ok(Some(Said::Line(_)))) {
                     // The cursor still stands behind the prompt.
                     screen.prompt("\n")?;
                 }
-                said
+                said.map(|said| said.unwrap_or(Said::End))
             }
         };
-        Ok(said.since(begun))
+        Ok(said.map_err(ListenError::Input)?.since(begun))
     }
 
     /// Tells whether a signal has asked the program to end: then nothing is waited for any more.
@@ -120,7 +101,7 @@ impl Listener {
     /// Waits for a time, and returns early at Ctrl-C and when the program is to end; the lines of a
     /// pipe are left for their questions.
     pub fn rest(&mut self, time: Duration) -> Option<Said> {
-        let Ok(said) = self.glance(time, |moment| {
+        let Ok(said) = self.glance(Some(time), |moment| {
             thread::sleep(moment);
             Ok::<_, Infallible>(None)
         });
@@ -134,20 +115,25 @@ impl Listener {
     /// [`ListenError`]
     pub fn pause(&mut self, time: Duration) -> Result<Option<Said>, ListenError> {
         let begun = Instant::now();
-        let said = match &self.source {
-            Source::Editor(_) => self
-                .glance(time, LineEditor::glance)
-                .map_err(ListenError::Input)?,
-            Source::Lines(_) => self.wait(begun, Some(time))?,
-        };
+        let said = self.wait(Some(time)).map_err(ListenError::Input)?;
         Ok(said.map(|said| said.since(begun)))
     }
 
-    /// Waits for a time, a moment at once, and returns early at Ctrl-C, when the program is to end, and with
-    /// what is said in one of the moments.
+    /// Waits for a time or without end for something that is said meanwhile.
+    fn wait(&self, time: Option<Duration>) -> io::Result<Option<Said>> {
+        match &self.source {
+            Source::Editor(_) => self.glance(time, LineEditor::glance),
+            Source::Lines(lines) => {
+                self.glance(time, |moment| next_line(lines, moment, self.terminal))
+            }
+        }
+    }
+
+    /// Waits for a time or without end, a moment at once, and returns early at Ctrl-C, when the program is to
+    /// end, and with what is said in one of the moments.
     fn glance<E>(
         &self,
-        time: Duration,
+        time: Option<Duration>,
         listen: impl Fn(Duration) -> Result<Option<Said>, E>,
     ) -> Result<Option<Said>, E> {
         let begun = Instant::now();
@@ -155,44 +141,12 @@ impl Listener {
             if let Some(said) = self.interrupts.hear() {
                 return Ok(Some(said));
             }
-            let left = time.saturating_sub(begun.elapsed());
+            let left = time.map_or(GLANCE, |time| time.saturating_sub(begun.elapsed()));
             if left.is_zero() {
                 return Ok(None);
             }
             if let Some(said) = listen(left.min(GLANCE))? {
                 return Ok(Some(said));
-            }
-        }
-    }
-
-    fn wait(
-        &mut self,
-        begun: Instant,
-        limit: Option<Duration>,
-    ) -> Result<Option<Said>, ListenError> {
-        let Source::Lines(source) = &self.source else {
-            return Ok(None);
-        };
-        loop {
-            if let Some(said) = self.interrupts.hear() {
-                return Ok(Some(said));
-            }
-            if self.ended {
-                return Ok(Some(Said::End));
-            }
-            let event = match limit {
-                None => source.recv().map_err(|_| RecvTimeoutError::Disconnected),
-                Some(limit) => source.recv_timeout(limit.saturating_sub(begun.elapsed())),
-            };
-            match event {
-                Ok(InputEvent::Wake) => {}
-                Ok(InputEvent::Read(Err(error))) if !self.terminal || !is_hang_up(&error) => {
-                    return Err(ListenError::Input(error));
-                }
-                Ok(InputEvent::Read(Ok(Said::End) | Err(_)))
-                | Err(RecvTimeoutError::Disconnected) => self.ended = true,
-                Ok(InputEvent::Read(Ok(said))) => return Ok(Some(said)),
-                Err(RecvTimeoutError::Timeout) => return Ok(None),
             }
         }
     }
@@ -210,9 +164,8 @@ fn rouse_editor() {
 
 /// Reads lines in a thread of its own, so that the listener can wait for other things too. The byte order mark
 /// that some programs begin a text with is passed over.
-fn lines_of(reader: impl Read + Send + 'static) -> (SyncSender<InputEvent>, Receiver<InputEvent>) {
-    let (sender, source) = mpsc::sync_channel(AHEAD);
-    let reading = sender.clone();
+fn lines_of(reader: impl Read + Send + 'static) -> Receiver<io::Result<Said>> {
+    let (sender, lines) = mpsc::sync_channel(AHEAD);
     thread::spawn(move || {
         let mut input = BufReader::new(reader);
         let mut first = true;
@@ -225,12 +178,26 @@ fn lines_of(reader: impl Read + Send + 'static) -> (SyncSender<InputEvent>, Rece
                 line.text.remove(0);
             }
             let last = !matches!(said, Ok(Said::Line(_)));
-            if reading.send(InputEvent::Read(said)).is_err() || last {
+            if sender.send(said).is_err() || last {
                 return;
             }
         }
     });
-    (sender, source)
+    lines
+}
+
+/// Waits a moment for a line; the end of the input and a terminal that is gone are an end for good.
+fn next_line(
+    lines: &Receiver<io::Result<Said>>,
+    moment: Duration,
+    terminal: bool,
+) -> io::Result<Option<Said>> {
+    match lines.recv_timeout(moment) {
+        Ok(Err(error)) if terminal && is_hang_up(&error) => Ok(Some(Said::End)),
+        Ok(said) => said.map(Some),
+        Err(RecvTimeoutError::Disconnected) => Ok(Some(Said::End)),
+        Err(RecvTimeoutError::Timeout) => Ok(None),
+    }
 }
 
 #[cfg(test)]
@@ -246,9 +213,8 @@ mod tests {
     /// Listens to any reader, as if it were a pipe; Ctrl-C is left alone.
     fn listener(reader: impl Read + Send + 'static) -> Listener {
         Listener {
-            source: Source::Lines(lines_of(reader).1),
+            source: Source::Lines(lines_of(reader)),
             interrupts: Interrupts::default(),
-            ended: false,
             terminal: false,
         }
     }

@@ -29,13 +29,12 @@ mod sound;
 mod speaker;
 mod speech;
 mod system;
-mod wav;
 mod wrap;
 
 pub use clap::ColorChoice;
 
 pub use capabilities::{Capabilities, Way, environment_speaks_of_color};
-pub use files::{NewFile, Page, PageError, open_regular, read_regular, write_pages};
+pub use files::{NewFile, PageError, open_regular, read_regular, write_pages};
 pub use lines::{Said, SaidLine, games_from_input, replies_from_terminal};
 pub use listener::{ListenError, Listener};
 pub use screen::{Screen, ScreenError, Tone};

@@ -2,6 +2,7 @@
 //! no scrollback, and what stood before stands again afterwards.
 
 use std::borrow::Cow;
+use std::fmt::Write as _;
 use std::io::{self, IsTerminal, Write};
 use std::panic;
 use std::sync::Once;
@@ -162,25 +163,19 @@ impl Screen {
     ///
     /// [`ScreenError`]
     pub fn say(&mut self, tone: Tone, text: &str) -> Result<(), ScreenError> {
+        let text = text.strip_suffix('\n').unwrap_or(text);
         if !self.capabilities.styled && !self.capabilities.wipes {
-            return match text.strip_suffix('\n') {
-                Some(_) => self.write(text),
-                None => self.write(&format!("{text}\n")),
-            };
+            return self.write(&format!("{text}\n"));
         }
         let mut lines = String::with_capacity(text.len() + 16);
-        let style = tone.style();
-        let lines_of_text = text.strip_suffix('\n').unwrap_or(text).split('\n');
-        for line in lines_of_text.flat_map(|line| self.wrapped(line)) {
-            if self.capabilities.styled && !line.is_empty() && !style.is_plain() {
-                // Each line opens and closes its own style, so that none leaks out of a cut line.
-                lines.push_str(&style.render().to_string());
-                lines.push_str(&line);
-                lines.push_str(&style.render_reset().to_string());
+        for line in text.split('\n').flat_map(|line| self.wrapped(line)) {
+            // Each line opens and closes its own style, so that none leaks out of a cut line.
+            let style = if self.capabilities.styled && !line.is_empty() {
+                tone.style()
             } else {
-                lines.push_str(&line);
-            }
-            lines.push('\n');
+                Style::new()
+            };
+            let _ = writeln!(lines, "{style}{line}{style:#}");
         }
         self.unread += lines.matches('\n').count();
         self.write(&lines)
@@ -189,19 +184,15 @@ impl Screen {
     /// Breaks a line between words where it is too long for the screen. Pipes, files and plain
     /// terminals get it whole.
     fn wrapped<'a>(&self, line: &'a str) -> Vec<Cow<'a, str>> {
-        match self.width() {
-            Some(width) => wrapped(line, width),
-            None => vec![Cow::Borrowed(line)],
-        }
+        let size = self.capabilities.wipes.then(terminal_size::terminal_size);
+        let width = size.flatten().map_or(0, |(width, _)| usize::from(width.0));
+        wrapped(line, width)
     }
 
     /// Tells whether a line keeps its columns here, if it has any.
     #[must_use]
     pub fn fits_in_columns(&self, line: &str) -> bool {
-        !line.contains("  ")
-            || self
-                .width()
-                .is_none_or(|width| wrapped(line, width).len() == 1)
+        !line.contains("  ") || self.wrapped(line).len() == 1
     }
 
     /// Tells whether a line would push out of the alternate screen what nobody has read yet: what has
@@ -216,11 +207,6 @@ impl Screen {
     /// Notes that somebody has read what stands there.
     pub fn note_read(&mut self) {
         self.unread = 0;
-    }
-
-    fn width(&self) -> Option<usize> {
-        let size = self.capabilities.wipes.then(terminal_size::terminal_size);
-        size.flatten().map(|(width, _)| usize::from(width.0))
     }
 
     /// Wipes the screen, so that plies read before can no longer be read; where that cannot be done

@@ -178,11 +178,6 @@ impl Speaker {
         }
     }
 
-    /// Tells of a command that never came to an end in all the time that it was left.
-    pub(super) fn hung(&self, limit: Duration) -> SpeechError {
-        hung(&self.words, limit)
-    }
-
     /// Silences what the command started, and does not wait for it.
     pub(super) fn silence(&self) {
         let Some(Ok(mut command)) = self.silence.as_deref().map(command) else {
@@ -302,7 +297,8 @@ fn named(words: &[String]) -> String {
     clean_name(words.first().map_or("", String::as_str))
 }
 
-fn hung(words: &[String], limit: Duration) -> SpeechError {
+/// Tells of a command that never came to an end in all the time that it was left.
+pub(super) fn hung(words: &[String], limit: Duration) -> SpeechError {
     SpeechError::Hung {
         command: named(words),
         seconds: limit.as_secs(),

@@ -7,8 +7,8 @@ use std::sync::mpsc::{self, Receiver, Sender};
 use std::thread::{self, JoinHandle};
 use std::time::{Duration, Instant};
 
-use super::speaker::{Speaker, SpeechError, Spoken, run};
-use crate::voice::clean_line;
+use super::speaker::{Speaker, SpeechError, Spoken, hung, run};
+use crate::voice::{SpokenLanguage, clean_line};
 
 /// So many times its patience a command may be cut off before it ends its first sentence.
 const IN_VAIN: u32 = 3;
@@ -44,20 +44,15 @@ impl Speech {
         let speakers = command.map_or_else(Speaker::usual, |words| {
             VecDeque::from([Speaker::new(words)])
         });
-        let worker = Worker {
-            is_usual: speakers.len() > 1,
-            speakers,
-            patience,
-            shared: Arc::clone(&shared),
-            works: false,
-            in_vain: Duration::ZERO,
-            doubted: false,
+        let worker = {
+            let shared = Arc::clone(&shared);
+            thread::spawn(move || work(speakers, patience, &shared, heard, &told))
         };
         Speech {
             sentences: Some(sentences),
             errors,
             shared,
-            worker: Some(thread::spawn(move || worker.run(&heard, &told))),
+            worker: Some(worker),
         }
     }
 
@@ -103,68 +98,59 @@ impl Drop for Speech {
     }
 }
 
-struct Worker {
-    /// The command that speaks, and those that may take its place.
-    speakers: VecDeque<Speaker>,
-    is_usual: bool,
+/// Speaks what is heard with the first of the speakers; of several, those are tried in turn until one works.
+fn work(
+    mut speakers: VecDeque<Speaker>,
     patience: Duration,
-    shared: Arc<SharedState>,
-    /// Whether a sentence ever came to its end.
-    works: bool,
-    /// How long the command was at sentences that were cut off, while none came to its end.
-    in_vain: Duration,
-    /// Whether it was told that perhaps nothing is heard.
-    doubted: bool,
-}
-
-impl Worker {
-    fn run(mut self, heard: &Receiver<(u64, String)>, told: &Sender<SpeechError>) {
-        for (generation, sentence) in heard {
-            let shared = Arc::clone(&self.shared);
-            let is_stale = || shared.generation.load(Ordering::SeqCst) != generation;
-            while !is_stale()
-                && let Some(speaker) = self.speakers.front_mut()
-            {
-                let begun = Instant::now();
-                let spoken = speaker.speak(&sentence, |words, said| {
-                    run(words, said, self.patience, is_stale)
-                });
-                let error = match spoken {
-                    Spoken::Done => {
-                        self.works = true;
-                        break;
+    shared: &SharedState,
+    heard: Receiver<(u64, String)>,
+    told: &Sender<SpeechError>,
+) {
+    let is_usual = speakers.len() > 1;
+    // Whether a sentence ever came to its end, and how long the command was at those that were cut off before.
+    let (mut works, mut in_vain) = (false, Duration::ZERO);
+    let mut doubted = false;
+    for (generation, sentence) in heard {
+        let is_stale = || shared.generation.load(Ordering::SeqCst) != generation;
+        while !is_stale()
+            && let Some(speaker) = speakers.front_mut()
+        {
+            let begun = Instant::now();
+            let spoken = speaker.speak(&sentence, |words, said| {
+                run(words, said, patience, is_stale)
+            });
+            works |= matches!(spoken, Spoken::Done | Spoken::Doubtful(_));
+            let error = match spoken {
+                Spoken::Done => break,
+                Spoken::Doubtful(doubt) => {
+                    if !std::mem::replace(&mut doubted, true) {
+                        let _ = told.send(doubt);
                     }
-                    Spoken::Doubtful(doubt) => {
-                        self.works = true;
-                        if !std::mem::replace(&mut self.doubted, true) {
-                            let _ = told.send(doubt);
-                        }
-                        break;
-                    }
-                    Spoken::CutOff => {
-                        speaker.silence();
-                        self.in_vain += begun.elapsed();
-                        let limit = self.patience * IN_VAIN;
-                        if self.works || self.in_vain < limit {
-                            break;
-                        }
-                        // It never came to an end in all the time that the learner left it between replies.
-                        speaker.hung(limit)
-                    }
-                    Spoken::Failed(error) => error,
-                };
-                self.in_vain = Duration::ZERO;
-                self.speakers.pop_front();
-                // A usual command that never worked makes room for the next one.
-                if !self.is_usual || self.works || self.speakers.is_empty() {
-                    self.speakers.clear();
-                    let _ = told.send(match error {
-                        SpeechError::NotRun { .. } if self.is_usual => SpeechError::NoCommand,
-                        error => error,
-                    });
+                    break;
                 }
+                Spoken::CutOff => {
+                    speaker.silence();
+                    in_vain += begun.elapsed();
+                    let limit = patience * IN_VAIN;
+                    if works || in_vain < limit {
+                        break;
+                    }
+                    // It never came to an end in all the time that the learner left it between replies.
+                    hung(speaker.command(SpokenLanguage::English), limit)
+                }
+                Spoken::Failed(error) => error,
+            };
+            in_vain = Duration::ZERO;
+            speakers.pop_front();
+            // A usual command that never worked makes room for the next one.
+            if !is_usual || works || speakers.is_empty() {
+                speakers.clear();
+                let _ = told.send(match error {
+                    SpeechError::NotRun { .. } if is_usual => SpeechError::NoCommand,
+                    error => error,
+                });
             }
-            shared.waiting.fetch_sub(1, Ordering::SeqCst);
         }
+        shared.waiting.fetch_sub(1, Ordering::SeqCst);
     }
 }

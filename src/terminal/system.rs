@@ -102,11 +102,9 @@ pub struct DataFolderError;
 ///
 /// [`DataFolderError`] when nothing names a folder and the system knows no home.
 pub fn data_folder(given: Option<&Path>) -> Result<PathBuf, DataFolderError> {
-    choose(given, env::var_os(VARIABLE), || {
-        etcetera::choose_base_strategy()
-            .ok()
-            .map(|base| base.data_dir())
-    })
+    let base = etcetera::choose_base_strategy().ok();
+    let base = base.map(|base| base.data_dir());
+    choose(given, env::var_os(VARIABLE), base)
 }
 
 /// Returns the place of the config file, and whether somebody named it: the one that `SANSVOIR_CONFIG`
@@ -133,13 +131,13 @@ pub fn home_folder() -> Option<PathBuf> {
 fn choose(
     given: Option<&Path>,
     variable: Option<OsString>,
-    base: impl FnOnce() -> Option<PathBuf>,
+    base: Option<PathBuf>,
 ) -> Result<PathBuf, DataFolderError> {
     let named = variable.filter(|folder| !folder.is_empty());
     given
         .map(Path::to_owned)
         .or_else(|| named.map(PathBuf::from))
-        .or_else(|| base().map(|folder| folder.join(NAME)))
+        .or_else(|| base.map(|folder| folder.join(NAME)))
         .ok_or(DataFolderError)
 }
 
@@ -182,7 +180,7 @@ mod tests {
     }
 
     fn chosen(given: Option<&str>, variable: Option<&str>, base: Option<&str>) -> Option<PathBuf> {
-        let base = || base.map(PathBuf::from);
+        let base = base.map(PathBuf::from);
         choose(given.map(Path::new), variable.map(OsString::from), base).ok()
     }
 

@@ -8,9 +8,10 @@ use super::super::failure::{Failure, shown};
 use super::super::shared::{Shared, records};
 use super::super::{Command, parse};
 use super::{Arguments, Prepared, again, exercise};
+use crate::exercise::Output;
 use crate::learner::{AnswerRecord, EndRecord, Journal, Record, Stamp, Tail};
 use crate::question::Form;
-use crate::report::sheet::{self, Entry, SheetQuestion, Unread};
+use crate::report::sheet::{self, Entry, SheetQuestion};
 use crate::rules::Language;
 use crate::terminal::{Tone, now, session_name};
 use crate::voice::{Voice, asides, clean_line, paper};
@@ -101,15 +102,19 @@ fn set_up(command: &str) -> Result<(Arguments, Prepared, Option<Language>), Fail
 }
 
 /// Sees to it that every reply could be read; those that could not are all told.
-fn all_read(unread: &[Unread], voice: Voice, at: impl Fn(usize) -> String) -> Result<(), Failure> {
+fn all_read(
+    unread: &[(usize, Output)],
+    voice: Voice,
+    at: impl Fn(usize) -> String,
+) -> Result<(), Failure> {
     if unread.is_empty() {
         return Ok(());
     }
     let mut told: Vec<String> = unread
         .iter()
-        .map(|unread| {
-            let said = voice.say(&unread.said).join(" ");
-            format!("{}: question {}: {said}", at(unread.number), unread.number)
+        .map(|(number, said)| {
+            let said = voice.say(said).join(" ");
+            format!("{}: question {number}: {said}", at(*number))
         })
         .collect();
     told.push(asides::NOTHING_ENTERED.to_owned());

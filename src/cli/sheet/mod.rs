@@ -16,7 +16,7 @@ use super::shared::{Shared, records};
 use super::{Cli, ahead, drill, named, replay, tell};
 use crate::learner::Record;
 use crate::report::sheet::{self, Sheet, Side};
-use crate::terminal::{Page, write_pages};
+use crate::terminal::write_pages;
 use crate::voice::{List, asides, clean_line, paper};
 
 pub(super) use again::words;
@@ -319,14 +319,8 @@ impl Arguments {
     }
 
     fn write(&self, sheet: &str, key: Option<&str>) -> Result<(), Failure> {
-        let mut pages = vec![Page {
-            path: self.out.as_deref(),
-            text: sheet,
-        }];
-        pages.extend(key.map(|key| Page {
-            path: self.key.as_deref(),
-            text: key,
-        }));
+        let mut pages = vec![(self.out.as_deref(), sheet)];
+        pages.extend(key.map(|key| (self.key.as_deref(), key)));
         Ok(write_pages(&pages, self.force)?)
     }
 }

@@ -5,7 +5,7 @@ use std::path::Path;
 use super::super::aloud::Words;
 use super::super::shared::Shared;
 use super::{Arguments, Failure, Format, Prepared, usage};
-use crate::report::sheet::{Cue, Pauses, SheetItem, cues, script};
+use crate::report::sheet::{Cue, SheetItem, cues, script};
 use crate::terminal::{Sound, SoundError};
 use crate::voice::{asides, paper};
 
@@ -16,10 +16,8 @@ pub(super) fn write(
     exercise: &Prepared,
     items: &[SheetItem],
 ) -> Result<(), Failure> {
-    let pauses = Pauses {
-        think_millis: exercise.plan.think_millis(),
-    };
-    let cues = cues(items, exercise.telling.voice(shared), pauses, arguments.why);
+    let (voice, think) = (exercise.telling.voice(shared), exercise.plan.think_millis());
+    let cues = cues(items, voice, think, arguments.why);
     if arguments.format == Format::Script {
         return arguments.write(&script(&cues), None);
     }

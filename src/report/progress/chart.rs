@@ -4,7 +4,7 @@
 use maud::{Markup, html};
 use shakmaty::Square;
 
-use super::super::page::{drawing, edge};
+use super::super::page::{drawing, edge_names};
 use crate::board::Seen;
 use crate::learner::account::{Chart, MonthReach, Recall, SquareMap};
 use crate::learner::pace::Reach;
@@ -91,7 +91,7 @@ pub(super) fn squares(chart: Chart, map: &SquareMap) -> Markup {
                     width=(format!("{:.1}", f64::from(share) * f64::from(SIDE - 6) / 100.0)) height="6" {}
             }
         }
-        @for (n, file, rank) in edge(view) {
+        @for (n, file, rank) in edge_names(view) {
             text class="axis middle" x=(LEFT + (n - 1) * SIDE + SIDE / 2) y=(8 * SIDE + 13) { (file) }
             text class="axis middle" x="6" y=((8 - n) * SIDE + SIDE / 2 + 4) { (rank) }
         }

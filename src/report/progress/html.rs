@@ -4,7 +4,7 @@
 use jiff::Timestamp;
 use maud::{Markup, html};
 
-use super::super::page::{Style, edge, page};
+use super::super::page::{edge_names, page};
 use super::chart;
 use crate::board::Seen;
 use crate::learner::account::{Account, Chart, SquareMap};
@@ -15,10 +15,11 @@ use crate::voice::progress::{
 };
 use crate::voice::{duration, page as titles};
 
-const STYLE: Style = Style {
-    text: include_str!("style.css"),
-    hash: "u4vGthV9pCzz7OjRk7KB+ppP5QtFudkBnV7LTMeN6Lg=",
-};
+/// The style sheet and its SHA-256.
+const STYLE: (&str, &str) = (
+    include_str!("style.css"),
+    "u4vGthV9pCzz7OjRk7KB+ppP5QtFudkBnV7LTMeN6Lg=",
+);
 
 /// So many steps stand beside each other on a sheet of A4 or Letter, told in words.
 const STEPS_ABREAST: usize = 4;
@@ -171,10 +172,10 @@ fn squares(chart: Chart, map: &SquareMap) -> Markup {
                 caption { (titles::squares_caption(chart)) }
                 thead { tr {
                     td {}
-                    @for (_, file, _) in edge(view) { th scope="col" { (file) } }
+                    @for (_, file, _) in edge_names(view) { th scope="col" { (file) } }
                 } }
                 tbody {
-                    @for (bottom, _, rank) in edge(view).rev() {
+                    @for (bottom, _, rank) in edge_names(view).rev() {
                         tr {
                             th scope="row" { (rank) }
                             @for left in 1..=8 {

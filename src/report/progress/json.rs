@@ -2,7 +2,7 @@
 
 use jiff::Timestamp;
 use serde_json::{Value, json};
-use shakmaty::{Color, Square};
+use shakmaty::Square;
 
 use super::html::Learner;
 use crate::learner::account::{Account, Chart, Score};
@@ -41,10 +41,7 @@ pub fn json(learner: &Learner, now: Timestamp) -> String {
         .into_iter()
         .map(|(mistaken, times)| {
             json!({
-                "view": match mistaken.view {
-                    Color::White => "white",
-                    Color::Black => "black",
-                },
+                "view": mistaken.view.to_string(),
                 "asked": mistaken.asked.to_string(),
                 "named": mistaken.named.to_string(),
                 "times": times,

@@ -19,12 +19,12 @@ pub struct Entry {
     /// The line of the file that it stands in, counted from 1.
     pub command_line: usize,
     /// The answers in the order of the file.
-    answers: Vec<Answer>,
+    answers: Vec<WrittenAnswer>,
 }
 
 /// What is written for one question.
 #[derive(Clone, Debug, PartialEq, Eq)]
-struct Answer {
+struct WrittenAnswer {
     /// The number of the question.
     number: usize,
     /// The line of the file.
@@ -103,7 +103,7 @@ impl Entry {
             if let Some(before) = entry.line_of(number) {
                 return Err(EntryErrorReason::Repeated { number, before }.at(line));
             }
-            entry.answers.push(Answer {
+            entry.answers.push(WrittenAnswer {
                 number,
                 line,
                 reply: reply.to_owned(),
@@ -118,7 +118,7 @@ impl Entry {
     ///
     /// [`EntryError`] names the line that answers no question, or the question that no line answers.
     pub fn fits(&self, questions: usize) -> Result<(), EntryError> {
-        for Answer { number, line, .. } in &self.answers {
+        for WrittenAnswer { number, line, .. } in &self.answers {
             if *number == 0 || *number > questions {
                 let (number, last) = (*number, questions);
                 return Err(EntryErrorReason::UnknownQuestion { number, last }.at(*line));
@@ -147,7 +147,7 @@ impl Entry {
         self.answer(number).map(|answer| answer.line)
     }
 
-    fn answer(&self, number: usize) -> Option<&Answer> {
+    fn answer(&self, number: usize) -> Option<&WrittenAnswer> {
         self.answers.iter().find(|answer| answer.number == number)
     }
 }

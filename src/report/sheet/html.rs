@@ -7,15 +7,16 @@ use std::fmt::Write;
 use maud::{Markup, html};
 use shakmaty::{Color, Piece, Square};
 
-use super::super::page::{Style, drawing, edge, page};
+use super::super::page::{drawing, edge_names, page};
 use super::layout::{Block, BoardContent, Picture, Sheet, Side};
 use crate::board::Seen;
 use crate::voice::paper;
 
-const STYLE: Style = Style {
-    text: include_str!("style.css"),
-    hash: "N0J7LLaGRMsNB+ZV7TVhRx7vk8UPbYtb+6RH3yiPeUs=",
-};
+/// The style sheet and its SHA-256.
+const STYLE: (&str, &str) = (
+    include_str!("style.css"),
+    "N0J7LLaGRMsNB+ZV7TVhRx7vk8UPbYtb+6RH3yiPeUs=",
+);
 
 /// Writes a sheet as HTML.
 #[must_use]
@@ -199,7 +200,7 @@ fn hatching() -> String {
 /// The names of files below the board and of ranks left of it.
 fn names(view: Color) -> Markup {
     html! {
-        @for (n, file, rank) in edge(view) {
+        @for (n, file, rank) in edge_names(view) {
             text class="name" x=((n - 1) * SIDE + SIDE / 2) y=(8 * SIDE + 6) { (file) }
             text class="name" x="-4" y=((8 - n) * SIDE + SIDE / 2 + 2) { (rank) }
         }

@@ -10,7 +10,7 @@ use crate::question::{BareQuestion, Form, Question, Truth, bare};
 use crate::voice::{self, Voice, paper};
 
 /// A sheet of paper, or two: questions and key.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Default)]
 pub struct Sheet {
     /// What it is about.
     pub title: String,
@@ -107,12 +107,9 @@ impl Sheet {
     #[must_use]
     pub fn new(items: &[SheetItem], voice: Voice, known_as: String, again: String) -> Sheet {
         let mut sheet = Sheet {
-            title: String::new(),
             known_as,
             again,
-            questions: Vec::new(),
-            forms: Vec::new(),
-            key: Vec::new(),
+            ..Sheet::default()
         };
         let mut forms = Vec::new();
         let mut place = Place::default();
@@ -152,28 +149,30 @@ impl Sheet {
         if said.is_empty() {
             return;
         }
-        if matches!(output, Output::Given(_)) {
-            self.head(&said.remove(0));
-            (place.last, place.new) = (None, true);
-        }
-        if let Output::Given(given) = output
-            && let Given::Position(shown) = &**given
-            && shown.show == Show::Diagram
-            && !voice.plain
-        {
-            let picture = picture(shown.start.position(), voice, None);
-            self.questions.push(Block::Picture(picture));
-        }
-        if let Output::Heard(heard) = output {
-            place.new = true;
-            place.last = heard.plies.last().map(|ply| ply.number).or(place.last);
-            // Stretches that follow each other are one block.
-            if let Some(Block::Told(before)) = self.questions.last_mut()
-                && place.reads
-            {
-                before.extend(said);
-                return;
+        match output {
+            Output::Given(given) => {
+                self.head(&said.remove(0));
+                (place.last, place.new) = (None, true);
+                if let Given::Position(shown) = &**given
+                    && shown.show == Show::Diagram
+                    && !voice.plain
+                {
+                    let picture = picture(shown.start.position(), voice, None);
+                    self.questions.push(Block::Picture(picture));
+                }
             }
+            Output::Heard(heard) => {
+                place.new = true;
+                place.last = heard.plies.last().map(|ply| ply.number).or(place.last);
+                // Stretches that follow each other are one block.
+                if let Some(Block::Told(before)) = self.questions.last_mut()
+                    && place.reads
+                {
+                    before.extend(said);
+                    return;
+                }
+            }
+            _ => {}
         }
         place.reads = matches!(output, Output::Heard(_));
         self.questions.push(Block::Told(said));
@@ -200,7 +199,11 @@ impl Sheet {
             number: item.number,
             text: voice::question(&item.ask),
             board,
-            lines: lines(item.ask.form),
+            lines: if item.ask.form == Form::Placement {
+                3
+            } else {
+                1
+            },
         });
         if place.new
             && let Some(picture) = position(item, voice, place.last)
@@ -274,14 +277,5 @@ fn picture(position: &Chess, voice: Voice, last: Option<MoveNumber>) -> Picture 
         told: voice::pieces(&board),
         drawn: voice::diagram(&board, voice.view),
         content: BoardContent::Pieces(board),
-    }
-}
-
-/// How many lines a reply of this form needs on paper.
-const fn lines(form: Form) -> usize {
-    if matches!(form, Form::Placement) {
-        3
-    } else {
-        1
     }
 }

@@ -11,40 +11,34 @@ const LINE: &str = r"\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_";
 pub fn markdown(sheet: &Sheet, side: Side) -> String {
     let mut paragraphs = Vec::new();
     if side.asks() {
-        questions(sheet, &mut paragraphs);
+        paragraphs.push(format!("# {}", escaped(&sheet.title)));
+        paragraphs.push(format!("{}: {LINE} {}: {LINE}", paper::NAME, paper::DATE));
+        paragraphs.extend(sheet.questions.iter().map(block));
+        paragraphs.push(format!("## {}", paper::FORMS));
+        paragraphs.push(lines(&sheet.forms));
+        paragraphs.extend(again(sheet));
     }
     if side == Side::Both {
         paragraphs.push("---".to_owned());
     }
     if side.answers() {
-        key(sheet, side, &mut paragraphs);
+        paragraphs.push(format!("# {}", escaped(&sheet.key_title())));
+        paragraphs.extend(sheet.key.iter().map(block));
+        if side == Side::Key {
+            paragraphs.extend(again(sheet));
+        }
+        paragraphs.push(format!("## {}", paper::ENTER));
+        paragraphs.push(lines(&paper::how_to_enter().map(str::to_owned)));
     }
     paragraphs.join("\n\n") + "\n"
 }
 
-fn questions(sheet: &Sheet, paragraphs: &mut Vec<String>) {
-    paragraphs.push(format!("# {}", escaped(&sheet.title)));
-    paragraphs.push(format!("{}: {LINE} {}: {LINE}", paper::NAME, paper::DATE));
-    paragraphs.extend(sheet.questions.iter().map(block));
-    paragraphs.push(format!("## {}", paper::FORMS));
-    paragraphs.push(lines(&sheet.forms));
-    again(sheet, paragraphs);
-}
-
-fn key(sheet: &Sheet, side: Side, paragraphs: &mut Vec<String>) {
-    paragraphs.push(format!("# {}", escaped(&sheet.key_title())));
-    paragraphs.extend(sheet.key.iter().map(block));
-    if side == Side::Key {
-        again(sheet, paragraphs);
-    }
-    paragraphs.push(format!("## {}", paper::ENTER));
-    paragraphs.push(lines(&paper::how_to_enter().map(str::to_owned)));
-}
-
-fn again(sheet: &Sheet, paragraphs: &mut Vec<String>) {
-    paragraphs.push(format!("## {}", paper::AGAIN));
-    paragraphs.push(escaped(&sheet.known_as));
-    paragraphs.push(format!("    {}", sheet.again));
+fn again(sheet: &Sheet) -> [String; 3] {
+    [
+        format!("## {}", paper::AGAIN),
+        escaped(&sheet.known_as),
+        format!("    {}", sheet.again),
+    ]
 }
 
 fn block(block: &Block) -> String {
@@ -75,10 +69,7 @@ fn block(block: &Block) -> String {
 
 /// A board as a block of code.
 fn drawn(picture: &Picture) -> String {
-    let rows: Vec<String> = (picture.drawn.iter())
-        .map(|row| format!("    {row}"))
-        .collect();
-    rows.join("\n")
+    format!("    {}", picture.drawn.join("\n    "))
 }
 
 /// Lines that stay lines.

@@ -19,7 +19,5 @@ pub use entry::Entry;
 pub use html::html;
 pub use layout::{Block, BoardContent, Picture, Sheet, Side};
 pub use markdown::markdown;
-pub use questions::{
-    SheetItem, SheetQuestion, Unread, hold, items, json, name, questions, session_name,
-};
-pub use script::{Cue, Pauses, cues, script};
+pub use questions::{SheetItem, SheetQuestion, hold, items, json, name, questions, session_name};
+pub use script::{Cue, cues, script};

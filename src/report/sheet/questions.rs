@@ -28,15 +28,6 @@ pub struct SheetQuestion {
     pub answered: Answered,
 }
 
-/// A written reply that cannot be read.
-#[derive(Clone, Debug)]
-pub struct Unread {
-    /// The number of its question.
-    pub number: usize,
-    /// What the session says of it.
-    pub said: Output,
-}
-
 /// Holds a session from its beginning to its end, every question given up.
 pub fn items(session: &mut Session) -> Vec<SheetItem> {
     hold(session, |_, _| None).0
@@ -52,13 +43,13 @@ pub fn questions(items: &[SheetItem]) -> impl Iterator<Item = &SheetQuestion> {
 
 /// Holds a session from its beginning to its end. `reply` gives the written reply to the
 /// question of this number and form, or `None` where it is given up; so is a question whose reply cannot
-/// be read, which is told beside the items.
+/// be read: its number, and what the session says of the reply, are told beside the items.
 pub fn hold(
     session: &mut Session,
     reply: impl Fn(usize, Form) -> Option<String>,
-) -> (Vec<SheetItem>, Vec<Unread>) {
+) -> (Vec<SheetItem>, Vec<(usize, Output)>) {
     let mut items = Vec::new();
-    let mut unread: Vec<Unread> = Vec::new();
+    let mut unread: Vec<(usize, Output)> = Vec::new();
     let mut number = 0;
     let mut standing = None;
     let mut outputs = session.begin();
@@ -80,11 +71,11 @@ pub fn hold(
                         answered,
                     })));
                 }
-                said @ Output::Unread { .. } => unread.push(Unread { number, said }),
+                said @ Output::Unread { .. } => unread.push((number, said)),
                 told => items.push(SheetItem::Told(told)),
             }
         }
-        let was_unread = unread.last().is_some_and(|last| last.number == number);
+        let was_unread = unread.last().is_some_and(|(last, _)| *last == number);
         let written = standing.as_ref().and_then(|ask| reply(number, ask.form));
         let written = written.filter(|_| !was_unread);
         outputs = session.hear(match (session.awaits(), written) {
@@ -148,7 +139,7 @@ fn digest(bytes: &[u8]) -> u64 {
 
 /// One question as data, with the names and in the order of the journal.
 #[derive(Serialize)]
-struct Data<'a> {
+struct QuestionData<'a> {
     v: u64,
     #[serde(rename = "type")]
     tag: &'a str,
@@ -182,7 +173,7 @@ struct SettingData<'a> {
 /// Never: every field has a form in JSON.
 #[must_use]
 pub fn json(exercise: &str, game: Option<&GameRef>, items: &[SheetItem]) -> String {
-    let data = questions(items).map(|item| Data {
+    let data = questions(items).map(|item| QuestionData {
         v: VERSION,
         tag: "answer",
         exercise,

@@ -18,57 +18,51 @@ pub enum Cue {
     Pause(u64),
 }
 
-/// How long the silences are. The lengths beside the think time are our own choice.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Pauses {
-    /// The time to think in milliseconds; without it, each kind of question has its own.
-    pub think_millis: Option<u64>,
-}
-
-impl Pauses {
-    /// Between two sentences.
-    const SENTENCE: u64 = 500;
-    /// Between an answer and what comes next.
-    const ANSWER: u64 = 2_000;
-    /// Over a line nobody has measured yet how long one thinks: no more silence than this.
-    const LONGEST_OF_A_KIND: u64 = 30_000;
-
-    fn think(self, item: &SheetQuestion) -> u64 {
-        let of_kind = || item.answered.question.kind().think_millis();
-        self.think_millis
-            .unwrap_or_else(|| of_kind().min(Pauses::LONGEST_OF_A_KIND))
-    }
-}
+/// The silence between two sentences, in milliseconds. Its length and the two below are our own choice.
+const AFTER_SENTENCE: u64 = 500;
+/// The silence between an answer and what comes next.
+const AFTER_ANSWER: u64 = 2_000;
+/// The longest one to think in where no think time is named: over a line nobody has measured yet how long one
+/// thinks.
+const LONGEST_OF_A_KIND: u64 = 30_000;
 
 /// Puts a sheet into sentences and silences: each question, the time to think, its answer, and why it is
-/// so where that is wished for.
+/// so where that is wished for. Without a time to think in milliseconds, each kind of question has its own.
 #[must_use]
-pub fn cues(items: &[SheetItem], voice: Voice, pauses: Pauses, why: bool) -> Vec<Cue> {
+pub fn cues(items: &[SheetItem], voice: Voice, think_millis: Option<u64>, why: bool) -> Vec<Cue> {
     let voice = voice.aloud();
     let mut cues = Vec::new();
     for item in items {
         match item {
             SheetItem::Told(output) => {
                 for sentence in voice.on_paper(output) {
-                    say(&mut cues, &sentence, Pauses::SENTENCE);
+                    say(&mut cues, &sentence, AFTER_SENTENCE);
                 }
             }
-            SheetItem::Question(item) => ask(&mut cues, item, voice, pauses, why),
+            SheetItem::Question(item) => ask(&mut cues, item, voice, think_millis, why),
         }
     }
     cues
 }
 
-fn ask(cues: &mut Vec<Cue>, item: &SheetQuestion, voice: Voice, pauses: Pauses, why: bool) {
+fn ask(
+    cues: &mut Vec<Cue>,
+    item: &SheetQuestion,
+    voice: Voice,
+    think_millis: Option<u64>,
+    why: bool,
+) {
     if let Some(heading) = voice::checkpoint(&item.ask) {
-        say(cues, &heading, Pauses::SENTENCE);
+        say(cues, &heading, AFTER_SENTENCE);
     }
     cues.push(Cue::Chapter(item.number));
     for sentence in voice::marked_board(&item.ask, true) {
-        say(cues, &sentence, Pauses::SENTENCE);
+        say(cues, &sentence, AFTER_SENTENCE);
     }
     let question = paper::numbered(item.number, &voice::question(&item.ask));
-    say(cues, &question, pauses.think(item));
+    let of_kind = item.answered.question.kind().think_millis();
+    let think = think_millis.unwrap_or(of_kind.min(LONGEST_OF_A_KIND));
+    say(cues, &question, think);
     let answered = &item.answered;
     let mut answer = vec![voice::truth(&answered.question, &answered.truth)];
     if why && answered.why.as_ref().is_some_and(Why::names_truth) {
@@ -81,10 +75,10 @@ fn ask(cues: &mut Vec<Cue>, item: &SheetQuestion, voice: Voice, pauses: Pauses, 
         answer.extend(answered.why.iter().flat_map(paper::reasons));
     }
     for sentence in answer {
-        say(cues, &sentence, Pauses::SENTENCE);
+        say(cues, &sentence, AFTER_SENTENCE);
     }
     if let Some(Cue::Pause(last)) = cues.last_mut() {
-        *last = Pauses::ANSWER;
+        *last = AFTER_ANSWER;
     }
 }
 
