@@ -29,8 +29,7 @@ pub struct Capabilities {
 }
 
 /// Tells whether the environment says anything of color: `NO_COLOR`, `CLICOLOR` or `CLICOLOR_FORCE`.
-#[must_use]
-pub fn environment_speaks_of_color() -> bool {
+pub(crate) fn environment_speaks_of_color() -> bool {
     ["NO_COLOR", "CLICOLOR", "CLICOLOR_FORCE"]
         .into_iter()
         .any(|name| env::var_os(name).is_some_and(|value| !value.is_empty()))

@@ -78,26 +78,27 @@ fn or_hung_up(said: io::Result<Said>) -> io::Result<Said> {
     }
 }
 
-/// Waits for a whole line, or the end of the input, on the terminal.
-#[cfg(unix)]
+/// Waits for a whole line, or the end of the input, on the terminal. Where a system cannot tell whether a whole
+/// line is there without reading it, the pause is full.
 fn wait_for_line(time: Duration) -> io::Result<bool> {
-    use rustix::event::{PollFd, PollFlags, Timespec, poll};
+    #[cfg(unix)]
+    {
+        use rustix::event::{PollFd, PollFlags, Timespec, poll};
 
-    let input = io::stdin();
-    debug_assert!(input.is_terminal(), "only a terminal has an editor");
-    let time = Timespec::try_from(time).map_err(io::Error::other)?;
-    match poll(&mut [PollFd::new(&input, PollFlags::IN)], Some(&time)) {
-        Ok(ready) => Ok(ready > 0),
-        Err(rustix::io::Errno::INTR) => Ok(false),
-        Err(error) => Err(error.into()),
+        let input = io::stdin();
+        debug_assert!(input.is_terminal(), "only a terminal has an editor");
+        let time = Timespec::try_from(time).map_err(io::Error::other)?;
+        match poll(&mut [PollFd::new(&input, PollFlags::IN)], Some(&time)) {
+            Ok(ready) => Ok(ready > 0),
+            Err(rustix::io::Errno::INTR) => Ok(false),
+            Err(error) => Err(error.into()),
+        }
     }
-}
-
-/// Other systems cannot tell whether a whole line is there without reading it: the pause is full.
-#[cfg(not(unix))]
-fn wait_for_line(time: Duration) -> io::Result<bool> {
-    std::thread::sleep(time);
-    Ok(false)
+    #[cfg(not(unix))]
+    {
+        std::thread::sleep(time);
+        Ok(false)
+    }
 }
 
 fn into_io(error: ReadlineError) -> io::Error {

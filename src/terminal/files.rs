@@ -8,9 +8,9 @@ use tempfile::{Builder, NamedTempFile};
 
 use super::screen::ScreenError;
 
-/// Why pages cannot be written.
+/// Why a text cannot be written.
 #[derive(Debug, thiserror::Error)]
-pub enum PageError {
+pub(crate) enum WriteError {
     /// A file is there already.
     #[error("{}: this file is there already: name another one, or overwrite it with --force", path.display())]
     Exists {
@@ -42,24 +42,28 @@ pub enum PageError {
     Output(#[from] ScreenError),
 }
 
-impl PageError {
+impl WriteError {
     /// Tells why this file cannot be written.
-    pub(super) fn unwritable(path: &Path) -> impl Fn(io::Error) -> PageError + use<> {
+    pub(super) fn unwritable(path: &Path) -> impl Fn(io::Error) -> WriteError + use<> {
         let path = path.to_owned();
-        move |reason| PageError::Unwritable {
+        move |reason| WriteError::Unwritable {
             path: path.clone(),
             reason,
         }
     }
 }
 
-/// Writes texts to files, or to standard output where none is named. Each file is whole on the disk before it gets its name, and no file gets its name
-/// before all are written; what is no file (a device, a pipe) is written to as it is.
+/// Writes texts to files, or to standard output where none is named. Each file is whole on the disk before it
+/// gets its name, and no file gets its name before all are written; what is no file (a device, a pipe) is
+/// written to as it is.
 ///
 /// # Errors
 ///
-/// [`PageError`]; where a file is there already and `overwrite` is not wished, nothing is written.
-pub fn write_pages(pages: &[(Option<&Path>, &str)], overwrite: bool) -> Result<(), PageError> {
+/// [`WriteError`]; where a file is there already and `overwrite` is not wished, nothing is written.
+pub(crate) fn write_files(
+    pages: &[(Option<&Path>, &str)],
+    overwrite: bool,
+) -> Result<(), WriteError> {
     let is_device =
         |path: &Path| fs::metadata(path).is_ok_and(|found| !found.is_file() && !found.is_dir());
     let mut files = Vec::new();
@@ -80,24 +84,24 @@ pub fn write_pages(pages: &[(Option<&Path>, &str)], overwrite: bool) -> Result<(
     files.into_iter().try_for_each(|(file, _)| file.finish())
 }
 
-fn write_at_once(path: Option<&Path>, text: &str) -> Result<(), PageError> {
+fn write_at_once(path: Option<&Path>, text: &str) -> Result<(), WriteError> {
     let write = |out: &mut dyn Write| {
         out.write_all(text.as_bytes())?;
         out.flush()
     };
     match path {
-        None => write(&mut io::stdout().lock()).map_err(|error| PageError::Output(error.into())),
+        None => write(&mut io::stdout().lock()).map_err(|error| WriteError::Output(error.into())),
         Some(path) => File::options()
             .write(true)
             .open(path)
             .and_then(|mut file| write(&mut file))
-            .map_err(PageError::unwritable(path)),
+            .map_err(WriteError::unwritable(path)),
     }
 }
 
 /// A file that is written bit by bit, and has no name before it is whole.
 #[derive(Debug)]
-pub struct NewFile {
+pub(crate) struct NewFile {
     path: PathBuf,
     /// The file itself, where `path` is a link.
     target: PathBuf,
@@ -110,13 +114,13 @@ impl NewFile {
     ///
     /// # Errors
     ///
-    /// [`PageError`]; where a file is there already and `overwrite` is not wished, too.
-    pub fn begin(path: &Path, overwrite: bool) -> Result<NewFile, PageError> {
+    /// [`WriteError`]; where a file is there already and `overwrite` is not wished, too.
+    pub(crate) fn begin(path: &Path, overwrite: bool) -> Result<NewFile, WriteError> {
         let owned = || path.to_owned();
         match fs::metadata(path) {
-            Ok(found) if found.is_dir() => return Err(PageError::Folder { path: owned() }),
+            Ok(found) if found.is_dir() => return Err(WriteError::Folder { path: owned() }),
             Ok(found) if found.is_file() && !overwrite => {
-                return Err(PageError::Exists { path: owned() });
+                return Err(WriteError::Exists { path: owned() });
             }
             Ok(_) | Err(_) => {}
         }
@@ -134,27 +138,27 @@ impl NewFile {
     ///
     /// # Errors
     ///
-    /// [`PageError::Unwritable`]
-    pub fn write(&mut self, text: &str) -> Result<(), PageError> {
+    /// [`WriteError::Unwritable`]
+    pub(crate) fn write(&mut self, text: &str) -> Result<(), WriteError> {
         let written = self.file.write_all(text.as_bytes());
-        written.map_err(PageError::unwritable(&self.path))
+        written.map_err(WriteError::unwritable(&self.path))
     }
 
     /// Sees to it that all is on the disk.
-    fn sync(&mut self) -> Result<(), PageError> {
+    fn sync(&mut self) -> Result<(), WriteError> {
         let flushed = self.file.flush();
         let synced = flushed.and_then(|()| self.file.get_ref().as_file().sync_all());
-        synced.map_err(PageError::unwritable(&self.path))
+        synced.map_err(WriteError::unwritable(&self.path))
     }
 
     /// Gives the file its name.
     ///
     /// # Errors
     ///
-    /// [`PageError`]: then the file is not there, or the one that was there is as it was.
-    pub fn finish(mut self) -> Result<(), PageError> {
+    /// [`WriteError`]: then the file is not there, or the one that was there is as it was.
+    pub(crate) fn finish(mut self) -> Result<(), WriteError> {
         self.sync()?;
-        let unwritable = PageError::unwritable(&self.path);
+        let unwritable = WriteError::unwritable(&self.path);
         let file = self.file.into_inner();
         let file = file.map_err(|error| unwritable(error.into_error()))?;
         let named = if self.overwrite {
@@ -164,7 +168,7 @@ impl NewFile {
         };
         if let Err(error) = named {
             return Err(match error.error.kind() {
-                ErrorKind::AlreadyExists => PageError::Exists { path: self.path },
+                ErrorKind::AlreadyExists => WriteError::Exists { path: self.path },
                 _ => unwritable(error.error),
             });
         }
@@ -177,7 +181,7 @@ impl NewFile {
 }
 
 /// Makes a file under a name that is nobody's, in the folder of the file that it will be.
-fn unnamed(folder: &Path, path: &Path) -> Result<NamedTempFile, PageError> {
+fn unnamed(folder: &Path, path: &Path) -> Result<NamedTempFile, WriteError> {
     let mut builder = Builder::new();
     builder.prefix(".sansvoir-");
     // As any new file, readable for whom the user lets read.
@@ -189,10 +193,10 @@ fn unnamed(folder: &Path, path: &Path) -> Result<NamedTempFile, PageError> {
     builder
         .tempfile_in(folder)
         .map_err(|reason| match reason.kind() {
-            ErrorKind::NotFound => PageError::NoFolder {
+            ErrorKind::NotFound => WriteError::NoFolder {
                 path: folder.to_owned(),
             },
-            _ => PageError::unwritable(path)(reason),
+            _ => WriteError::unwritable(path)(reason),
         })
 }
 
@@ -209,7 +213,7 @@ fn folder_of(path: &Path) -> &Path {
 ///
 /// What the system says; what is no regular file or too large is told so, and a folder is an error of the
 /// kind [`io::ErrorKind::IsADirectory`], on every system.
-pub fn open_regular(path: &Path, most: u64) -> io::Result<File> {
+pub(crate) fn open_regular(path: &Path, most: u64) -> io::Result<File> {
     let found = fs::metadata(path)?;
     if found.is_dir() {
         return Err(ErrorKind::IsADirectory.into());
@@ -231,7 +235,7 @@ pub fn open_regular(path: &Path, most: u64) -> io::Result<File> {
 /// # Errors
 ///
 /// As [`open_regular`].
-pub fn read_regular(path: &Path, most: u64) -> io::Result<Vec<u8>> {
+pub(crate) fn read_regular(path: &Path, most: u64) -> io::Result<Vec<u8>> {
     let mut bytes = Vec::new();
     open_regular(path, most)?
         .take(most.saturating_add(1))

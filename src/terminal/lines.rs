@@ -96,7 +96,7 @@ pub(super) fn is_hang_up(error: &io::Error) -> bool {
 /// # Errors
 ///
 /// When there is no standard input.
-pub fn games_from_input() -> io::Result<Box<dyn Read + Send>> {
+pub(crate) fn games_from_input() -> io::Result<Box<dyn Read + Send>> {
     #[cfg(unix)]
     {
         use std::os::fd::AsFd;
@@ -115,7 +115,7 @@ pub fn games_from_input() -> io::Result<Box<dyn Read + Send>> {
 /// # Errors
 ///
 /// When standard input cannot be exchanged.
-pub fn replies_from_terminal() -> io::Result<bool> {
+pub(crate) fn replies_from_terminal() -> io::Result<bool> {
     #[cfg(unix)]
     {
         use std::fs::File;

@@ -33,13 +33,15 @@ mod wrap;
 
 pub use clap::ColorChoice;
 
-pub use capabilities::{Capabilities, Way, environment_speaks_of_color};
-pub use files::{NewFile, PageError, open_regular, read_regular, write_pages};
-pub use lines::{Said, SaidLine, games_from_input, replies_from_terminal};
+pub(crate) use capabilities::environment_speaks_of_color;
+pub use capabilities::{Capabilities, Way};
+pub(crate) use files::{NewFile, WriteError, open_regular, read_regular, write_files};
+pub use lines::{Said, SaidLine};
+pub(crate) use lines::{games_from_input, replies_from_terminal};
 pub use listener::{ListenError, Listener};
 pub use screen::{Screen, ScreenError, Tone};
-pub use sound::{Sound, SoundError};
+pub(crate) use sound::{Sound, SoundError};
 pub use speaker::SpeechError;
 pub use speech::Speech;
-pub use system::{Progress, config_file, data_folder, home_folder, now, seed, session_name};
-pub use wrap::print_styled;
+pub(crate) use system::{Progress, config_file, data_folder, home_folder, now, seed, session_name};
+pub(crate) use wrap::print_styled;

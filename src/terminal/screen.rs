@@ -101,12 +101,8 @@ impl Screen {
     /// Takes standard output.
     #[must_use]
     pub fn standard(capabilities: Capabilities) -> Screen {
-        let mut screen = if capabilities.styled || capabilities.wipes {
-            // Lets old Windows consoles understand what is written; elsewhere nothing is changed.
-            Screen::new(AutoStream::always(io::stdout()), capabilities)
-        } else {
-            Screen::new(io::stdout(), capabilities)
-        };
+        // Lets old Windows consoles understand what is written; elsewhere nothing is changed.
+        let mut screen = Screen::new(AutoStream::always(io::stdout()), capabilities);
         screen.terminal = io::stdout().is_terminal();
         screen
     }

@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 use hound::{SampleFormat, WavReader, WavSpec};
 use tempfile::TempDir;
 
-use super::files::{PageError, open_regular};
+use super::files::{WriteError, open_regular};
 use super::speaker::{Speaker, SpeechError, Spoken, run};
 use super::speech::Speech;
 use crate::voice::SpokenLanguage;
@@ -22,7 +22,7 @@ const HEADER: u32 = 44;
 const MOST_SAMPLES: u64 = (u32::MAX as u64 - 100) / 2;
 
 /// A sound file of 16-bit mono samples, and a text file of its chapters beside it.
-pub struct Sound {
+pub(crate) struct Sound {
     path: PathBuf,
     file: File,
     chapters: File,
@@ -41,10 +41,10 @@ pub struct Sound {
 
 /// Why a sound file ends early or cannot be begun.
 #[derive(Debug, thiserror::Error)]
-pub enum SoundError {
+pub(crate) enum SoundError {
     /// The file cannot be begun.
     #[error(transparent)]
-    Page(#[from] PageError),
+    File(#[from] WriteError),
     /// The speech command does not do what it should.
     #[error("{0}")]
     Speech(SpeechError),
@@ -86,9 +86,9 @@ impl Sound {
     ///
     /// # Errors
     ///
-    /// [`SoundError::Page`] when a file is there already and `overwrite` is not wished, or when it cannot
+    /// [`SoundError::File`] when a file is there already and `overwrite` is not wished, or when it cannot
     /// be written.
-    pub fn begin(
+    pub(crate) fn begin(
         path: &Path,
         overwrite: bool,
         command: Option<Vec<String>>,
@@ -100,7 +100,7 @@ impl Sound {
         })?;
         let usual = ["espeak-ng", "--stdin", "-w", FILE];
         Ok(Sound {
-            folder: TempDir::new().map_err(PageError::unwritable(&std::env::temp_dir()))?,
+            folder: TempDir::new().map_err(WriteError::unwritable(&std::env::temp_dir()))?,
             path: path.to_owned(),
             file,
             chapters,
@@ -114,15 +114,13 @@ impl Sound {
     }
 
     /// Returns how long the sound is so far, in milliseconds.
-    #[must_use]
-    pub fn millis(&self) -> u64 {
+    pub(crate) fn millis(&self) -> u64 {
         let of_rate = |rate| self.samples * 1000 / u64::from(rate);
         self.rate.map_or(self.leading_millis, of_rate)
     }
 
     /// Tells whether there is no sound in the file yet.
-    #[must_use]
-    pub fn is_empty(&self) -> bool {
+    pub(crate) fn is_empty(&self) -> bool {
         !self.says_something
     }
 
@@ -131,7 +129,7 @@ impl Sound {
     /// # Errors
     ///
     /// [`SoundError::Unwritable`]
-    pub fn chapter(&mut self, line: &str) -> Result<(), SoundError> {
+    pub(crate) fn chapter(&mut self, line: &str) -> Result<(), SoundError> {
         writeln!(self.chapters, "{line}")
             .map_err(|reason| unwritable(&self.path.with_extension("txt"), reason))
     }
@@ -141,7 +139,7 @@ impl Sound {
     /// # Errors
     ///
     /// [`SoundError::Unwritable`] or [`SoundError::Full`]; what was written before is a whole file.
-    pub fn pause(&mut self, millis: u64) -> Result<(), SoundError> {
+    pub(crate) fn pause(&mut self, millis: u64) -> Result<(), SoundError> {
         if let Some(rate) = self.rate {
             return self.add(rate, millis * u64::from(rate) / 1000, |_| 0);
         }
@@ -154,7 +152,7 @@ impl Sound {
     /// # Errors
     ///
     /// [`SoundError`]; what was written before is a whole file.
-    pub fn say(&mut self, sentence: &str) -> Result<(), SoundError> {
+    pub(crate) fn say(&mut self, sentence: &str) -> Result<(), SoundError> {
         let mut files = Vec::new();
         let spoken = self.speaker.speak(sentence, |words, said| {
             let file = self.folder.path().join(format!("{}.wav", files.len()));
@@ -211,7 +209,7 @@ impl Sound {
     /// # Errors
     ///
     /// [`SoundError::Unwritable`]
-    pub fn finish(self) -> Result<(), SoundError> {
+    pub(crate) fn finish(self) -> Result<(), SoundError> {
         let synced = self.file.sync_all();
         synced.map_err(|reason| unwritable(&self.path, reason))
     }
@@ -224,7 +222,7 @@ fn unwritable(path: &Path, reason: io::Error) -> SoundError {
     }
 }
 
-fn create(path: &Path, overwrite: bool) -> Result<File, PageError> {
+fn create(path: &Path, overwrite: bool) -> Result<File, WriteError> {
     let mut options = File::options();
     if overwrite {
         options.create(true).truncate(true);
@@ -233,10 +231,10 @@ fn create(path: &Path, overwrite: bool) -> Result<File, PageError> {
     }
     let created = options.write(true).open(path);
     created.map_err(|error| match error.kind() {
-        ErrorKind::AlreadyExists => PageError::Exists {
+        ErrorKind::AlreadyExists => WriteError::Exists {
             path: path.to_owned(),
         },
-        _ => PageError::unwritable(path)(error),
+        _ => WriteError::unwritable(path)(error),
     })
 }
 
@@ -284,17 +282,17 @@ impl SentenceSound {
     }
 
     /// A sample at another rate, on a straight line between two frames.
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_precision_loss,
+        reason = "a share of one, and a value that is clamped before"
+    )]
     fn sample(&self, n: u64, rate: u32) -> i16 {
         let place = n * u64::from(self.rate);
         let (at, behind) = (place / u64::from(rate), place % u64::from(rate));
         let at = usize::try_from(at).unwrap_or(usize::MAX);
         let before = self.frames.get(at).copied().unwrap_or_default();
         let next = self.frames.get(at + 1).copied().unwrap_or(before);
-        #[expect(
-            clippy::cast_possible_truncation,
-            clippy::cast_precision_loss,
-            reason = "a share of one, and a value that is clamped before"
-        )]
         let sample = before + (next - before) * (behind as f32 / rate as f32);
         sample.round().clamp(-32_768.0, 32_767.0) as i16
     }

@@ -11,8 +11,7 @@ use etcetera::BaseStrategy;
 use jiff::Timestamp;
 
 /// Returns the present time.
-#[must_use]
-pub fn now() -> Timestamp {
+pub(crate) fn now() -> Timestamp {
     Timestamp::now()
 }
 
@@ -24,7 +23,7 @@ pub fn now() -> Timestamp {
 /// # Errors
 ///
 /// When the operating system has no entropy to give.
-pub fn seed() -> io::Result<u64> {
+pub(crate) fn seed() -> io::Result<u64> {
     Ok(u64::from(getrandom::u32()?))
 }
 
@@ -33,7 +32,7 @@ pub fn seed() -> io::Result<u64> {
 /// # Errors
 ///
 /// When the operating system has no entropy to give.
-pub fn session_name() -> io::Result<String> {
+pub(crate) fn session_name() -> io::Result<String> {
     Ok(format!("{:016x}", getrandom::u64()?))
 }
 
@@ -42,15 +41,14 @@ const PAUSE: Duration = Duration::from_secs(2);
 
 /// The pace of a read. It speaks every two seconds, and only where standard error is a terminal.
 #[derive(Debug)]
-pub struct Progress {
+pub(crate) struct Progress {
     begun: Instant,
     next: Option<Instant>,
 }
 
 impl Progress {
     /// Begins now.
-    #[must_use]
-    pub fn begin() -> Progress {
+    pub(crate) fn begin() -> Progress {
         Progress::on(stderr().is_terminal())
     }
 
@@ -63,7 +61,7 @@ impl Progress {
     }
 
     /// Tells whether it is time to say something; then not again for two seconds.
-    pub fn is_due(&mut self) -> bool {
+    pub(crate) fn is_due(&mut self) -> bool {
         let now = Instant::now();
         let due = self.next.is_some_and(|next| next <= now);
         if due {
@@ -73,8 +71,7 @@ impl Progress {
     }
 
     /// Estimates the time that is left when `done` of `all` is done, in seconds.
-    #[must_use]
-    pub fn seconds_left(&self, done: u64, all: u64) -> Option<u64> {
+    pub(crate) fn seconds_left(&self, done: u64, all: u64) -> Option<u64> {
         let so_far = self.begun.elapsed().as_millis();
         let left = u128::from(all.checked_sub(done)?) * so_far / u128::from(done.max(1));
         u64::try_from(left.div_ceil(1000)).ok()
@@ -91,7 +88,7 @@ const CONFIG: &str = "config.toml";
 #[error(
     "no home folder is known to keep the journal in: name a place with --data DIR or in {VARIABLE}"
 )]
-pub struct DataFolderError;
+pub(crate) struct DataFolderError;
 
 /// Returns the folder for the journals: the one given, else the one that `SANSVOIR_DATA` names, else
 /// `sansvoir` in the user's data folder (XDG Base Directory Specification; on Windows `%APPDATA%`).
@@ -101,7 +98,7 @@ pub struct DataFolderError;
 /// # Errors
 ///
 /// [`DataFolderError`] when nothing names a folder and the system knows no home.
-pub fn data_folder(given: Option<&Path>) -> Result<PathBuf, DataFolderError> {
+pub(crate) fn data_folder(given: Option<&Path>) -> Result<PathBuf, DataFolderError> {
     let base = etcetera::choose_base_strategy().ok();
     let base = base.map(|base| base.data_dir());
     choose(given, env::var_os(VARIABLE), base)
@@ -112,8 +109,7 @@ pub fn data_folder(given: Option<&Path>) -> Result<PathBuf, DataFolderError> {
 /// Windows `%APPDATA%`).
 ///
 /// `None` where nothing names a file and the system knows no home: then there are no wishes.
-#[must_use]
-pub fn config_file() -> Option<(PathBuf, bool)> {
+pub(crate) fn config_file() -> Option<(PathBuf, bool)> {
     let named = env::var_os(CONFIG_VARIABLE).filter(|file| !file.is_empty());
     if let Some(file) = named {
         return Some((PathBuf::from(file), true));
@@ -123,8 +119,7 @@ pub fn config_file() -> Option<(PathBuf, bool)> {
 }
 
 /// Returns the user's home folder, which `~/` stands for; `None` where the system knows none.
-#[must_use]
-pub fn home_folder() -> Option<PathBuf> {
+pub(crate) fn home_folder() -> Option<PathBuf> {
     etcetera::home_dir().ok()
 }
 

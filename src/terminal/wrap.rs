@@ -50,7 +50,7 @@ fn broken(line: &str, indent: usize, width: usize) -> Vec<Cow<'_, str>> {
 /// # Errors
 ///
 /// When it cannot be written.
-pub fn print_styled(text: &str, to_error: bool, plain: bool) -> io::Result<()> {
+pub(crate) fn print_styled(text: &str, to_error: bool, plain: bool) -> io::Result<()> {
     if to_error {
         print(io::stderr(), text, plain)
     } else {

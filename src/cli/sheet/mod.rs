@@ -16,7 +16,7 @@ use super::shared::{Shared, records};
 use super::{Cli, ahead, drill, named, replay, tell};
 use crate::learner::Record;
 use crate::report::sheet::{self, Sheet, Side};
-use crate::terminal::write_pages;
+use crate::terminal::write_files;
 use crate::voice::{List, asides, clean_line, paper};
 
 pub(super) use again::words;
@@ -321,6 +321,6 @@ impl Arguments {
     fn write(&self, sheet: &str, key: Option<&str>) -> Result<(), Failure> {
         let mut pages = vec![(self.out.as_deref(), sheet)];
         pages.extend(key.map(|key| (self.key.as_deref(), key)));
-        Ok(write_pages(&pages, self.force)?)
+        Ok(write_files(&pages, self.force)?)
     }
 }

@@ -1,13 +1,15 @@
 //! The page of one learner, or of several for their coach: a row each in every table, so that paper holds
 //! them all.
 
+use std::collections::HashMap;
+
 use jiff::Timestamp;
 use maud::{Markup, html};
 
 use super::super::page::{edge_names, page};
 use super::chart;
 use crate::board::Seen;
-use crate::learner::account::{Account, Chart, SquareMap};
+use crate::learner::account::{Account, Chart, SquareMap, Trend};
 use crate::learner::course::{Standing, Step};
 use crate::question::Kind;
 use crate::voice::progress::{
@@ -28,16 +30,15 @@ const KINDS_ABREAST: usize = 6;
 
 /// A learner and what all answers come to.
 #[derive(Clone, Debug)]
-pub struct Learner {
+pub(crate) struct Learner {
     /// The name, cleaned of what could steer a terminal.
-    pub name: String,
+    pub(crate) name: String,
     /// The account.
-    pub account: Account,
+    pub(crate) account: Account,
 }
 
 /// Writes the page of one learner, or of several side by side.
-#[must_use]
-pub fn html(learners: &[Learner], now: Timestamp) -> String {
+pub(crate) fn html(learners: &[Learner], now: Timestamp) -> String {
     let title = match learners {
         [learner] => titles::title(&learner.name),
         _ => titles::GROUP.to_owned(),
@@ -219,18 +220,13 @@ fn group(learners: &[Learner], now: Timestamp) -> Markup {
         let tried = |learner| standing(learner, *step) != Standing::Untried;
         learners.iter().any(tried)
     });
-    let kinds: Vec<_> = learners
+    let known: Vec<HashMap<Kind, Trend>> = learners
         .iter()
-        .map(|learner| learner.account.kinds(now))
+        .map(|learner| learner.account.kinds(now).into_iter().collect())
         .collect();
-    let score = |at: usize, kind| {
-        let known = kinds[at].iter().find(|(known, _)| *known == kind);
-        known.map(|(_, trend)| &trend.all)
-    };
     let asked = Kind::ALL
         .iter()
-        .copied()
-        .filter(|kind| (0..learners.len()).any(|at| score(at, *kind).is_some()));
+        .filter(|kind| known.iter().any(|known| known.contains_key(kind)));
     html! {
         section {
             h2 { (titles::ALL_TOGETHER) }
@@ -262,7 +258,7 @@ fn group(learners: &[Learner], now: Timestamp) -> Markup {
             @for kinds in asked.collect::<Vec<_>>().chunks(KINDS_ABREAST) {
                 (rows(learners, kinds.iter().map(|kind| kind.name()), |at| html! {
                     @for kind in kinds {
-                        td class="figure" { (score(at, *kind).map(titles::share_of).unwrap_or_default()) }
+                        td class="figure" { @if let Some(trend) = known[at].get(kind) { (titles::share_of(&trend.all)) } }
                     }
                 }))
             }

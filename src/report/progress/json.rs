@@ -11,8 +11,7 @@ use crate::learner::pace::Reach;
 
 /// Writes one learner's progress as one line of JSON. Times are in milliseconds;
 /// shares are from 0 to 1, and what is not known is null.
-#[must_use]
-pub fn json(learner: &Learner, now: Timestamp) -> String {
+pub(crate) fn json(learner: &Learner, now: Timestamp) -> String {
     let account = &learner.account;
     let (first, last) = account.from_to().unzip();
     let months = account.reach_by_month().map(|month| {
@@ -54,16 +53,16 @@ pub fn json(learner: &Learner, now: Timestamp) -> String {
         "last": last.map(|time| time.to_string()),
         "steps": Step::ALL.map(|step| step_json(account, step)),
         "reach": reach(&account.reach()),
-        "months": Value::from_iter(months),
-        "kinds": Value::from_iter(kinds),
+        "months": months.collect::<Value>(),
+        "kinds": kinds.collect::<Value>(),
         "squares": {
             "white": squares(account, Chart::FromWhite),
             "black": squares(account, Chart::FromBlack),
             "color": squares(account, Chart::Color),
         },
-        "recall": Value::from_iter(recall),
-        "missed": Value::from_iter(missed),
-        "mistaken": Value::from_iter(mistaken),
+        "recall": recall.collect::<Value>(),
+        "missed": missed.collect::<Value>(),
+        "mistaken": mistaken.collect::<Value>(),
     })
     .to_string()
 }

@@ -4,5 +4,5 @@ mod chart;
 mod html;
 mod json;
 
-pub use html::{Learner, html};
-pub use json::json;
+pub(crate) use html::{Learner, html};
+pub(crate) use json::json;

@@ -1,23 +1,12 @@
 //! Written answers, as somebody typed them from paper: the sheet's command, then an answer a line.
-//!
-//! ```
-//! use sansvoir::report::sheet::Entry;
-//!
-//! let typed = "sansvoir sheet --same 93f1b4c2 --seed 5 drill color\n1 light\n2. dark\n3\n";
-//! let entry = Entry::read(typed)?;
-//! assert_eq!(entry.command_line, 1);
-//! assert_eq!(entry.reply(2), Some("dark"));
-//! assert_eq!(entry.reply(3), None);
-//! # Ok::<(), Box<dyn std::error::Error>>(())
-//! ```
 
 /// A file of written answers.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Entry {
+pub(crate) struct Entry {
     /// The command of the sheet.
-    pub command: String,
+    pub(crate) command: String,
     /// The line of the file that it stands in, counted from 1.
-    pub command_line: usize,
+    pub(crate) command_line: usize,
     /// The answers in the order of the file.
     answers: Vec<WrittenAnswer>,
 }
@@ -36,16 +25,16 @@ struct WrittenAnswer {
 /// A line that does not belong into a file of answers.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 #[error("{reason}")]
-pub struct EntryError {
+pub(crate) struct EntryError {
     /// The line that is at fault; where one is missing, the last one that says something.
-    pub line: usize,
+    pub(crate) line: usize,
     /// What is wrong there.
-    pub reason: EntryErrorReason,
+    pub(crate) reason: EntryErrorReason,
 }
 
 /// What is wrong with a file of answers.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
-pub enum EntryErrorReason {
+pub(crate) enum EntryErrorReason {
     /// There is no line but empty ones and remarks.
     #[error("nothing is written here: begin with the command that stands on the sheet")]
     Empty,
@@ -87,7 +76,7 @@ impl Entry {
     /// # Errors
     ///
     /// [`EntryError`] names the first line that is no answer.
-    pub fn read(text: &str) -> Result<Entry, EntryError> {
+    pub(crate) fn read(text: &str) -> Result<Entry, EntryError> {
         let text = text.strip_prefix('\u{feff}').unwrap_or(text);
         let mut lines = (1..)
             .zip(text.lines().map(str::trim))
@@ -117,7 +106,7 @@ impl Entry {
     /// # Errors
     ///
     /// [`EntryError`] names the line that answers no question, or the question that no line answers.
-    pub fn fits(&self, questions: usize) -> Result<(), EntryError> {
+    pub(crate) fn fits(&self, questions: usize) -> Result<(), EntryError> {
         for WrittenAnswer { number, line, .. } in &self.answers {
             if *number == 0 || *number > questions {
                 let (number, last) = (*number, questions);
@@ -135,15 +124,13 @@ impl Entry {
     }
 
     /// Returns the reply to a question; `None` where it was given up.
-    #[must_use]
-    pub fn reply(&self, number: usize) -> Option<&str> {
+    pub(crate) fn reply(&self, number: usize) -> Option<&str> {
         let reply = self.answer(number)?.reply.as_str();
         (!reply.is_empty() && !reply.eq_ignore_ascii_case("pass")).then_some(reply)
     }
 
     /// Returns the line that answers a question.
-    #[must_use]
-    pub fn line_of(&self, number: usize) -> Option<usize> {
+    pub(crate) fn line_of(&self, number: usize) -> Option<usize> {
         self.answer(number).map(|answer| answer.line)
     }
 
@@ -176,6 +163,15 @@ mod tests {
 
     fn entry(answers: &str) -> Result<Entry, EntryError> {
         Entry::read(&format!("sansvoir sheet drill color\n{answers}"))
+    }
+
+    #[test]
+    fn the_command_stands_first_and_a_number_alone_gives_a_question_up() {
+        let typed = "sansvoir sheet --same 93f1b4c2 --seed 5 drill color\n1 light\n2. dark\n3\n";
+        let entry = Entry::read(typed).unwrap();
+        assert_eq!(entry.command_line, 1);
+        assert_eq!(entry.reply(2), Some("dark"));
+        assert_eq!(entry.reply(3), None);
     }
 
     #[test]

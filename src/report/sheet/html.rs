@@ -19,8 +19,7 @@ const STYLE: (&str, &str) = (
 );
 
 /// Writes a sheet as HTML.
-#[must_use]
-pub fn html(sheet: &Sheet, side: Side) -> String {
+pub(crate) fn html(sheet: &Sheet, side: Side) -> String {
     let title = if side == Side::Key {
         sheet.key_title()
     } else {

@@ -11,24 +11,24 @@ use crate::voice::{self, Voice, paper};
 
 /// A sheet of paper, or two: questions and key.
 #[derive(Clone, Debug, Default)]
-pub struct Sheet {
+pub(crate) struct Sheet {
     /// What it is about.
-    pub title: String,
+    pub(crate) title: String,
     /// What it is known by: its name and seed.
-    pub known_as: String,
+    pub(crate) known_as: String,
     /// The command line that makes it again.
-    pub again: String,
+    pub(crate) again: String,
     /// The questions and what is read between them.
-    pub questions: Vec<Block>,
+    pub(crate) questions: Vec<Block>,
     /// How each form of reply is written.
-    pub forms: Vec<String>,
+    pub(crate) forms: Vec<String>,
     /// The answers.
-    pub key: Vec<Block>,
+    pub(crate) key: Vec<Block>,
 }
 
 /// Which side of a sheet is written.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Side {
+pub(crate) enum Side {
     /// The questions alone.
     Questions,
     /// The key alone.
@@ -49,7 +49,7 @@ impl Side {
 
 /// One thing on a page.
 #[derive(Clone, Debug)]
-pub enum Block {
+pub(crate) enum Block {
     /// A checkpoint or a round begins.
     Heading(String),
     /// Lines that are read aloud, or that say what is done here.
@@ -80,22 +80,22 @@ pub enum Block {
 
 /// A board, drawn and in words.
 #[derive(Clone, Debug)]
-pub struct Picture {
+pub(crate) struct Picture {
     /// What is drawn.
-    pub content: BoardContent,
+    pub(crate) content: BoardContent,
     /// The side from which it is seen.
-    pub view: Color,
+    pub(crate) view: Color,
     /// What it is.
-    pub title: String,
+    pub(crate) title: String,
     /// The same in words.
-    pub told: Vec<String>,
+    pub(crate) told: Vec<String>,
     /// The same drawn with letters and marks.
-    pub drawn: Vec<String>,
+    pub(crate) drawn: Vec<String>,
 }
 
 /// What a drawn board shows.
 #[derive(Clone, Debug)]
-pub enum BoardContent {
+pub(crate) enum BoardContent {
     /// Pieces, with the names of files and ranks at the edge.
     Pieces(Board),
     /// One marked square, without the names of files and ranks.
@@ -104,8 +104,7 @@ pub enum BoardContent {
 
 impl Sheet {
     /// Lays a sheet out. With a voice that is plain, boards are told and not drawn.
-    #[must_use]
-    pub fn new(items: &[SheetItem], voice: Voice, known_as: String, again: String) -> Sheet {
+    pub(crate) fn new(items: &[SheetItem], voice: Voice, known_as: String, again: String) -> Sheet {
         let mut sheet = Sheet {
             known_as,
             again,
@@ -135,8 +134,7 @@ impl Sheet {
     }
 
     /// Tells whether a square is marked on a drawn board.
-    #[must_use]
-    pub fn marks_squares(&self) -> bool {
+    pub(crate) fn marks_squares(&self) -> bool {
         let marks = |block: &Block| matches!(block, Block::Question { board: Some(_), .. });
         self.questions.iter().any(marks)
     }

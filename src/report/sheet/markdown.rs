@@ -7,8 +7,7 @@ use crate::voice::paper;
 const LINE: &str = r"\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_";
 
 /// Writes a sheet as Markdown; a rule parts the questions from the key.
-#[must_use]
-pub fn markdown(sheet: &Sheet, side: Side) -> String {
+pub(crate) fn markdown(sheet: &Sheet, side: Side) -> String {
     let mut paragraphs = Vec::new();
     if side.asks() {
         paragraphs.push(format!("# {}", escaped(&sheet.title)));

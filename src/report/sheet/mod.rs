@@ -15,9 +15,11 @@ mod markdown;
 mod questions;
 mod script;
 
-pub use entry::Entry;
-pub use html::html;
-pub use layout::{Block, BoardContent, Picture, Sheet, Side};
-pub use markdown::markdown;
-pub use questions::{SheetItem, SheetQuestion, hold, items, json, name, questions, session_name};
-pub use script::{Cue, cues, script};
+pub(crate) use entry::Entry;
+pub(crate) use html::html;
+pub(crate) use layout::{Sheet, Side};
+pub(crate) use markdown::markdown;
+pub(crate) use questions::{
+    SheetItem, SheetQuestion, hold, items, json, name, questions, session_name,
+};
+pub(crate) use script::{Cue, cues, script};

@@ -10,7 +10,7 @@ use crate::voice;
 
 /// What a sheet holds, in the order of the exercise.
 #[derive(Clone, Debug)]
-pub enum SheetItem {
+pub(crate) enum SheetItem {
     /// What is read aloud, or said around it.
     Told(Output),
     /// A question.
@@ -19,22 +19,22 @@ pub enum SheetItem {
 
 /// A question of a sheet with its answer.
 #[derive(Clone, Debug)]
-pub struct SheetQuestion {
+pub(crate) struct SheetQuestion {
     /// Its number, counted through the whole sheet from 1.
-    pub number: usize,
+    pub(crate) number: usize,
     /// The question as it is put.
-    pub ask: Ask,
+    pub(crate) ask: Ask,
     /// What came of it: given up on a sheet that is made, and so told with its truth and why it is so.
-    pub answered: Answered,
+    pub(crate) answered: Answered,
 }
 
 /// Holds a session from its beginning to its end, every question given up.
-pub fn items(session: &mut Session) -> Vec<SheetItem> {
+pub(crate) fn items(session: &mut Session) -> Vec<SheetItem> {
     hold(session, |_, _| None).0
 }
 
 /// Returns the questions among the items of a sheet.
-pub fn questions(items: &[SheetItem]) -> impl Iterator<Item = &SheetQuestion> {
+pub(crate) fn questions(items: &[SheetItem]) -> impl Iterator<Item = &SheetQuestion> {
     items.iter().filter_map(|item| match item {
         SheetItem::Question(question) => Some(&**question),
         SheetItem::Told(_) => None,
@@ -44,7 +44,7 @@ pub fn questions(items: &[SheetItem]) -> impl Iterator<Item = &SheetQuestion> {
 /// Holds a session from its beginning to its end. `reply` gives the written reply to the
 /// question of this number and form, or `None` where it is given up; so is a question whose reply cannot
 /// be read: its number, and what the session says of the reply, are told beside the items.
-pub fn hold(
+pub(crate) fn hold(
     session: &mut Session,
     reply: impl Fn(usize, Form) -> Option<String>,
 ) -> (Vec<SheetItem>, Vec<(usize, Output)>) {
@@ -94,8 +94,7 @@ pub fn hold(
 /// # Panics
 ///
 /// Never: every question has a form in JSON.
-#[must_use]
-pub fn name(items: &[SheetItem]) -> String {
+pub(crate) fn name(items: &[SheetItem]) -> String {
     let mut text = String::new();
     for item in questions(items) {
         let question = serde_json::to_string(&item.answered.question);
@@ -115,8 +114,7 @@ pub fn name(items: &[SheetItem]) -> String {
 
 /// Names the session that a sheet's written replies become in the journal: the same replies to the same
 /// sheet have the same name, so that they are known again.
-#[must_use]
-pub fn session_name<'a>(sheet: &str, replies: impl Iterator<Item = &'a str>) -> String {
+pub(crate) fn session_name<'a>(sheet: &str, replies: impl Iterator<Item = &'a str>) -> String {
     let mut text = sheet.to_owned();
     for reply in replies {
         text.push('\n');
@@ -171,8 +169,7 @@ struct SettingData<'a> {
 /// # Panics
 ///
 /// Never: every field has a form in JSON.
-#[must_use]
-pub fn json(exercise: &str, game: Option<&GameRef>, items: &[SheetItem]) -> String {
+pub(crate) fn json(exercise: &str, game: Option<&GameRef>, items: &[SheetItem]) -> String {
     let data = questions(items).map(|item| QuestionData {
         v: VERSION,
         tag: "answer",

@@ -9,7 +9,7 @@ use super::questions::{SheetItem, SheetQuestion};
 
 /// One thing in the order of hearing.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Cue {
+pub(crate) enum Cue {
     /// The question of this number begins.
     Chapter(usize),
     /// A sentence.
@@ -28,8 +28,12 @@ const LONGEST_OF_A_KIND: u64 = 30_000;
 
 /// Puts a sheet into sentences and silences: each question, the time to think, its answer, and why it is
 /// so where that is wished for. Without a time to think in milliseconds, each kind of question has its own.
-#[must_use]
-pub fn cues(items: &[SheetItem], voice: Voice, think_millis: Option<u64>, why: bool) -> Vec<Cue> {
+pub(crate) fn cues(
+    items: &[SheetItem],
+    voice: Voice,
+    think_millis: Option<u64>,
+    why: bool,
+) -> Vec<Cue> {
     let voice = voice.aloud();
     let mut cues = Vec::new();
     for item in items {
@@ -90,8 +94,7 @@ fn say(cues: &mut Vec<Cue>, sentence: &str, pause: u64) {
 }
 
 /// Writes down what is to be heard, a sentence a line, the silences in brackets.
-#[must_use]
-pub fn script(cues: &[Cue]) -> String {
+pub(crate) fn script(cues: &[Cue]) -> String {
     let mut script = String::new();
     for cue in cues {
         match cue {
