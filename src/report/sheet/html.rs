@@ -137,7 +137,7 @@ fn block_of(block: &Block, id: &str) -> Markup {
 
 /// The length of a square's side, in units of the drawing.
 const SIDE: u32 = 10;
-/// The margin that holds the names of files and ranks, and the stroke of the edge.
+/// The margin that holds the names of files and ranks, and the width of the edge.
 const MARGIN: u32 = 7;
 const EDGE: u32 = 1;
 
@@ -182,7 +182,7 @@ fn middle(seen: Seen) -> (u32, u32) {
     (x, y)
 }
 
-/// Five strokes across each dark square, which end where the next square begins. A board turned round
+/// Five lines across each dark square, which end where the next square begins. A board turned round
 /// has its dark squares in the same places.
 fn hatching() -> String {
     let dark = Square::ALL.into_iter().filter(|square| square.is_dark());
