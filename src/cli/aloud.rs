@@ -15,7 +15,7 @@ use super::sheet::words;
 use crate::exercise::{Input, Output};
 use crate::question::Form;
 use crate::rules::Language;
-use crate::terminal::{Listener, Said, Screen, Speech, SpeechTrouble, SpeechWish, Tone, Way};
+use crate::terminal::{Listener, Said, Screen, Speech, SpeechError, Tone, Way};
 use crate::voice::{List, Voice, asides, for_the_ear};
 
 /// The options of those who train by ear.
@@ -54,20 +54,14 @@ pub(super) fn command(text: &str) -> Result<Words, String> {
 }
 
 impl Speaking {
-    /// What is wished for: what is left unsaid here is filled from the config file.
-    fn wish(&self, config: &Config) -> SpeechWish {
-        let command = self.speech.clone().map(|Words(words)| words);
-        SpeechWish {
-            speak: self.speak || self.speech.is_some(),
-            command: command.or_else(|| config.speech.clone()),
-            file_command: config.speech_file.clone(),
-        }
-    }
-
-    /// Starts to speak, where that is wished for.
+    /// Starts to speak, where that is wished for; what is left unsaid here is filled from the config file.
     pub(super) fn speech(&self, config: &Config) -> Option<Speech> {
-        let wish = self.wish(config);
-        wish.speak.then(|| Speech::new(wish.command))
+        if !self.speak && self.speech.is_none() {
+            return None;
+        }
+        let command = self.speech.clone().map(|Words(words)| words);
+        let command = command.or_else(|| config.speech.clone());
+        Some(Speech::new(command, Speech::PATIENCE))
     }
 
     /// Gets ready for a sitting.
@@ -120,8 +114,8 @@ impl Aloud {
     }
 
     /// Returns, once, why nothing more is spoken.
-    pub(super) fn trouble(&self) -> Option<SpeechTrouble> {
-        self.speech.as_ref().and_then(|speech| speech.trouble())
+    pub(super) fn trouble(&self) -> Option<SpeechError> {
+        self.speech.as_ref().and_then(|speech| speech.error())
     }
 
     /// Silences all, whoever listens: the learner leaves.

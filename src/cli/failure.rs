@@ -5,7 +5,7 @@ use std::path::Path;
 use std::process::ExitCode;
 
 use crate::pgn::{Packing, TooPacked};
-use crate::terminal::{ListenError, PageError, ScreenError, SoundError};
+use crate::terminal::{ListenError, ScreenError, SoundError, WriteError};
 use crate::voice::{asides, clean_line};
 
 /// Why a command ends early.
@@ -168,14 +168,14 @@ impl From<ScreenError> for Failure {
     }
 }
 
-impl From<PageError> for Failure {
-    fn from(error: PageError) -> Failure {
+impl From<WriteError> for Failure {
+    fn from(error: WriteError) -> Failure {
         match error {
-            PageError::Output(error) => error.into(),
-            PageError::Exists { .. }
-            | PageError::Folder { .. }
-            | PageError::NoFolder { .. }
-            | PageError::Unwritable { .. } => Failure::unusable(error),
+            WriteError::Output(error) => error.into(),
+            WriteError::Exists { .. }
+            | WriteError::Folder { .. }
+            | WriteError::NoFolder { .. }
+            | WriteError::Unwritable { .. } => Failure::unusable(error),
         }
     }
 }
@@ -183,7 +183,7 @@ impl From<PageError> for Failure {
 impl From<SoundError> for Failure {
     fn from(error: SoundError) -> Failure {
         match error {
-            SoundError::Page(error) => error.into(),
+            SoundError::File(error) => error.into(),
             SoundError::Speech(_)
             | SoundError::NoCommand
             | SoundError::NoSound { .. }

@@ -8,7 +8,7 @@ use clap::Args;
 use super::failure::Failure;
 use super::shared::{Shared, tell_broken};
 use crate::learner::{JournalError, LearnerName};
-use crate::terminal::{Page, Tone, open_regular, write_pages};
+use crate::terminal::{Tone, open_regular, write_files};
 use crate::voice::journal as words;
 
 /// The longest journal that is merged, in bytes: the answers of many years.
@@ -63,11 +63,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
         };
         // A line that was cut off by a crash is no record, and none is made of it elsewhere.
         let whole = text.rfind('\n').map_or(0, |end| end + 1);
-        let page = Page {
-            path: Some(path),
-            text: &text[..whole],
-        };
-        write_pages(&[page], arguments.force)?;
+        write_files(&[(Some(path), &text[..whole])], arguments.force)?;
         return Ok(screen.say(Tone::Plain, &words::copied(text[..whole].lines().count()))?);
     }
     for path in &arguments.merge {

@@ -35,7 +35,7 @@ use std::sync::atomic::{AtomicBool, Ordering};
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 use clap::{ArgMatches, CommandFactory, FromArgMatches, Parser, Subcommand};
 
-use crate::terminal::{ScreenError, Tone, advise};
+use crate::terminal::{ScreenError, Tone, print_styled};
 use crate::voice::{clean, clean_line, first_words};
 use config::Config;
 use failure::Failure;
@@ -91,7 +91,7 @@ pub fn run() -> ExitCode {
 /// Tells what there is to say to a command line that asks for help or cannot be read.
 fn advised(error: &clap::Error, plain: bool) -> ExitCode {
     let text = error.render().ansi().to_string();
-    match advise(&text, error.use_stderr(), plain) {
+    match print_styled(&text, error.use_stderr(), plain) {
         Err(failed) if failed.kind() != ErrorKind::BrokenPipe && !error.use_stderr() => {
             told(&Failure::from(ScreenError::from(failed)), plain)
         }

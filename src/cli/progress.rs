@@ -12,7 +12,7 @@ use super::shared::{Shared, tell_broken};
 use crate::learner::account::Account;
 use crate::learner::{Journal, LearnerName, Swept};
 use crate::report::progress::{self, Learner};
-use crate::terminal::{Page, Tone, now, write_pages};
+use crate::terminal::{Tone, now, write_files};
 use crate::voice::{clean_line, progress as words};
 
 /// Tell what you can do now, and how it has changed
@@ -70,11 +70,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     }
     if let Some(path) = &arguments.html {
         let page = progress::html(&learners, now);
-        let pages = [Page {
-            path: Some(path),
-            text: &page,
-        }];
-        return Ok(write_pages(&pages, arguments.force)?);
+        return Ok(write_files(&[(Some(path), &page)], arguments.force)?);
     }
     let mut screen = shared.screen();
     match (arguments.format, &learners[..]) {

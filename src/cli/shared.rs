@@ -17,7 +17,7 @@ use crate::learner::{
 };
 use crate::question::BareQuestion;
 use crate::terminal::{
-    ColorWish, Listener, Manner, Screen, Speech, Tone, Way, data_folder, seed, session_name,
+    Capabilities, ColorChoice, Listener, Screen, Speech, Tone, Way, data_folder, seed, session_name,
 };
 use crate::voice::{self, asides, clean_line};
 
@@ -42,7 +42,7 @@ pub(crate) struct Shared {
     /// Color: auto, always or never
     #[arg(long, global = true, value_name = "WHEN", value_enum, default_value = "auto",
           hide_possible_values = true, help_heading = SHARED)]
-    color: ColorWish,
+    color: ColorChoice,
     #[command(flatten)]
     pub(super) speaking: Speaking,
     /// The seed that was drawn because none was given.
@@ -112,8 +112,8 @@ impl Shared {
     }
 
     /// Tells how to behave at this terminal.
-    pub(super) fn manner(&self) -> Manner {
-        Manner::of_this_process(self.plain, self.color)
+    pub(super) fn manner(&self) -> Capabilities {
+        Capabilities::of_this_process(self.plain, self.color)
     }
 
     /// Opens standard output.
@@ -157,8 +157,8 @@ impl Shared {
             self.screen().say(Tone::Aside, asides::STILL_SPEAKING)?;
         }
         aloud::hear_out(speech, self.ear.0.get(), way)?;
-        match speech.trouble() {
-            Some(trouble) => Ok(self.screen().say(Tone::Aside, &trouble.to_string())?),
+        match speech.error() {
+            Some(error) => Ok(self.screen().say(Tone::Aside, &error.to_string())?),
             None => Ok(()),
         }
     }

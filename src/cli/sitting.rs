@@ -12,7 +12,7 @@ use super::something_was_told;
 use crate::exercise::{Awaits, Earlier, Ending, Input, Output, Session};
 use crate::learner::{AnswerRecord, EndRecord, GameRef, Held, Record, Stamp, Tail};
 use crate::question::Verdict;
-use crate::terminal::{Listener, Manner, Said, SaidLine, Screen, Tone, Way, now};
+use crate::terminal::{Capabilities, Listener, Said, SaidLine, Screen, Tone, Way, now};
 use crate::voice::{Voice, asides};
 pub(super) use page::Page;
 
@@ -20,7 +20,7 @@ pub(super) use page::Page;
 pub(super) struct Sitting {
     pub(super) screen: Screen,
     pub(super) listener: Rc<RefCell<Listener>>,
-    pub(super) manner: Manner,
+    pub(super) manner: Capabilities,
     /// What is spoken, and how replies are understood.
     pub(super) aloud: Aloud,
     pub(super) voice: Voice,

@@ -1,5 +1,5 @@
 //! Floor 5: what is handed out or handed in, made from what sessions said and learners answered.
 
 mod page;
-pub mod progress;
-pub mod sheet;
+pub(crate) mod progress;
+pub(crate) mod sheet;

@@ -1,22 +1,15 @@
 //! What all pages have in common: they need nothing else, no script, no font, no other file, and say so.
 
 use maud::{DOCTYPE, Markup, PreEscaped, html};
+use shakmaty::Color;
 
-/// A style sheet, and what a browser knows it by.
-#[derive(Clone, Copy)]
-pub(super) struct Style {
-    /// The style sheet, as it stands on the page.
-    pub(super) text: &'static str,
-    /// Its SHA-256 in base 64.
-    pub(super) hash: &'static str,
-}
+use crate::board::Seen;
 
-/// Writes a page. Its policy (W3C, Content Security Policy Level 3) lets it use its own style and nothing
+/// Writes a page with a style sheet, by whose SHA-256 in base 64 a browser knows it. The page's policy (W3C, Content Security Policy Level 3) lets it use its own style and nothing
 /// else, so that no text of a file could do anything even if it were taken for more than text.
-pub(super) fn page(title: &str, style: Style, main: &Markup) -> String {
+pub(super) fn page(title: &str, (style, hash): (&str, &str), main: &Markup) -> String {
     let policy = format!(
-        "default-src 'none'; style-src 'sha256-{}'; base-uri 'none'; form-action 'none'",
-        style.hash
+        "default-src 'none'; style-src 'sha256-{hash}'; base-uri 'none'; form-action 'none'"
     );
     let page = html! {
         (DOCTYPE)
@@ -27,10 +20,39 @@ pub(super) fn page(title: &str, style: Style, main: &Markup) -> String {
                 meta name="viewport" content="width=device-width, initial-scale=1";
                 meta name="color-scheme" content="light dark";
                 title { (title) }
-                style { (PreEscaped(style.text)) }
+                style { (PreEscaped(style)) }
             }
             body { main { (main) } }
         }
     };
     page.into_string() + "\n"
+}
+
+/// A drawing of this width and height, with a title and a description for those who do not see it; `id` is
+/// its own on the page.
+pub(super) fn drawing(
+    id: &str,
+    class: Option<&str>,
+    (title, description): (&str, &str),
+    (width, height): (u32, u32),
+    body: &Markup,
+) -> Markup {
+    let (title_id, told_id) = (format!("{id}-title"), format!("{id}-told"));
+    html! {
+        svg class=[class] viewBox=(format!("0 0 {width} {height}")) role="img"
+            aria-labelledby=(title_id) aria-describedby=(told_id) {
+            title id=(title_id) { (title) }
+            desc id=(told_id) { (description) }
+            (body)
+        }
+    }
+}
+
+/// The names at the edge of a board seen from a side: the file so far from the left, and the rank so far
+/// from below, counted from 1.
+pub(super) fn edge_names(view: Color) -> impl DoubleEndedIterator<Item = (u32, char, char)> {
+    (1..=8).filter_map(move |n| {
+        let square = Seen::at(n, n)?.square(view);
+        Some((n, square.file().char(), square.rank().char()))
+    })
 }

@@ -4,39 +4,34 @@ use std::process;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, AtomicU32, Ordering};
 
-use super::stage;
+use super::lines::Said;
+use super::screen;
 
 /// The interrupts that nobody has heard yet, and whether the program is to end.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Interrupts {
-    unheard: Arc<AtomicU32>,
+    pub(super) unheard: Arc<AtomicU32>,
     /// Whether the program was asked to end.
-    ending: Arc<AtomicBool>,
+    pub(super) ending: Arc<AtomicBool>,
     /// Whether somebody has heard that.
     heard_end: Arc<AtomicBool>,
 }
 
 impl Interrupts {
-    /// Catches the signals for the rest of the program. `wake` is called at each Ctrl-C, and `rouse`
-    /// again and again from the moment when the program is asked to end until somebody hears of it.
+    /// Catches the signals for the rest of the program. `rouse` is called again and again from the moment
+    /// when the program is asked to end until somebody hears of it.
     ///
     /// When a second Ctrl-C comes while the first is still unheard, the program hangs in something
     /// else than listening, and ends at once. That is the learner's own stop, hence exit code 0;
     /// every answer is in the journal by then.
-    pub(super) fn catch(
-        wake: impl Fn() + Send + 'static,
-        rouse: impl Fn() + Send + 'static,
-    ) -> Result<Interrupts, ctrlc::Error> {
+    pub(super) fn catch(rouse: fn()) -> Result<Interrupts, ctrlc::Error> {
         let interrupts = Interrupts::default();
         let told = interrupts.clone();
         ctrlc::set_handler(move || {
-            if told.ending.load(Ordering::SeqCst) {
-                return;
-            }
-            if told.unheard.fetch_add(1, Ordering::SeqCst) > 0 {
+            let is_ending = told.ending.load(Ordering::SeqCst);
+            if !is_ending && told.unheard.fetch_add(1, Ordering::SeqCst) > 0 {
                 leave_at_once();
             }
-            wake();
         })?;
         interrupts.clone().catch_end(rouse)?;
         Ok(interrupts)
@@ -45,7 +40,7 @@ impl Interrupts {
     /// Catches SIGTERM, and SIGHUP, which comes when the window of the terminal is closed. A second
     /// one ends the program at once, as does the first where nobody hears of it.
     #[cfg(unix)]
-    fn catch_end(self, rouse: impl Fn() + Send + 'static) -> Result<(), ctrlc::Error> {
+    fn catch_end(self, rouse: fn()) -> Result<(), ctrlc::Error> {
         use std::thread;
         use std::time::Duration;
 
@@ -77,13 +72,16 @@ impl Interrupts {
     }
 
     #[cfg(not(unix))]
-    fn catch_end(self, _: impl Fn() + Send + 'static) -> Result<(), ctrlc::Error> {
+    fn catch_end(self, _: fn()) -> Result<(), ctrlc::Error> {
         Ok(())
     }
 
     /// Hears of what has come since the last time.
-    pub(super) fn hear(&self) -> bool {
-        self.unheard.swap(0, Ordering::SeqCst) > 0
+    pub(super) fn hear(&self) -> Option<Said> {
+        if self.hear_end() {
+            return Some(Said::End);
+        }
+        (self.unheard.swap(0, Ordering::SeqCst) > 0).then_some(Said::Interrupt)
     }
 
     /// Hears whether the program is to end.
@@ -94,19 +92,9 @@ impl Interrupts {
         }
         ending
     }
-
-    #[cfg(test)]
-    pub(super) fn come(&self) {
-        self.unheard.fetch_add(1, Ordering::SeqCst);
-    }
-
-    #[cfg(test)]
-    pub(super) fn ask_to_end(&self) {
-        self.ending.store(true, Ordering::SeqCst);
-    }
 }
 
 fn leave_at_once() -> ! {
-    stage::restore();
+    screen::restore();
     process::exit(0);
 }

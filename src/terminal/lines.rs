@@ -1,22 +1,38 @@
-//! Lines of any text, however long or broken, in bounded memory.
+//! Standard input: lines of any text, however long or broken, in bounded memory; and games first, replies
+//! afterwards.
 
 use std::io::{self, BufRead, Read};
+use std::time::Instant;
 
 /// How much of one line is kept, in bytes; the rest of a longer line is dropped.
-pub const LONGEST_LINE: usize = 64 << 10;
+pub(super) const LONGEST_LINE: usize = 64 << 10;
 
-/// One line as it came in.
-#[derive(Debug, PartialEq, Eq)]
-pub(super) struct RawLine {
-    /// The text without its line ending.
-    pub(super) text: String,
-    /// How many bytes were dropped from its end.
-    pub(super) dropped: u64,
+/// What was said.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Said {
+    /// A line.
+    Line(SaidLine),
+    /// Ctrl-C. The caller warns once, and stops when it comes twice in a row.
+    Interrupt,
+    /// Ctrl-D, the end of the input, or a signal that asks the program to end; after the latter two
+    /// nothing else is said.
+    End,
 }
 
-impl RawLine {
+/// A line that was said.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct SaidLine {
+    /// The text, without its line ending and at most 64 KiB of it.
+    pub text: String,
+    /// How many bytes were dropped because the line was longer: the learner should be told.
+    pub dropped: u64,
+    /// Milliseconds from the call to the line.
+    pub millis: u64,
+}
+
+impl Said {
     /// Keeps as much of a line as may be kept. Bytes that are no UTF-8 become U+FFFD.
-    pub(super) fn new(bytes: &[u8], dropped_before: u64) -> RawLine {
+    pub(super) fn line(bytes: &[u8], dropped_before: u64) -> Said {
         let mut kept = bytes.len().min(LONGEST_LINE);
         if kept < bytes.len() {
             // A character that would be cut in two is dropped whole.
@@ -24,62 +40,97 @@ impl RawLine {
                 kept -= 1;
             }
         }
-        RawLine {
+        Said::Line(SaidLine {
             text: String::from_utf8_lossy(&bytes[..kept]).into_owned(),
             dropped: dropped_before + (bytes.len() - kept) as u64,
-        }
+            millis: 0,
+        })
     }
 
-    /// Takes away the byte order mark that some programs begin a text with.
-    pub(super) fn without_mark(mut self) -> RawLine {
-        if let Some(text) = self.text.strip_prefix('\u{feff}') {
-            self.text = text.to_owned();
+    /// Notes how long a line took from this time to now.
+    pub(super) fn since(mut self, begun: Instant) -> Said {
+        if let Said::Line(line) = &mut self {
+            line.millis = u64::try_from(begun.elapsed().as_millis()).unwrap_or(u64::MAX);
         }
         self
     }
 }
 
-/// Reads the next line; `None` at the end of the input. A last line needs no newline.
-pub(super) fn read_line(input: &mut impl BufRead) -> io::Result<Option<RawLine>> {
+/// Reads the next line, or the end of the input. A last line needs no newline.
+pub(super) fn read_line(input: &mut impl BufRead) -> io::Result<Said> {
     let mut bytes = Vec::new();
-    // One byte more than is kept shows whether a character is cut in two.
-    let limit = LONGEST_LINE as u64 + 1;
-    if input.by_ref().take(limit).read_until(b'\n', &mut bytes)? == 0 {
-        return Ok(None);
+    let mut goes_on = read_piece(input, &mut bytes)?;
+    if bytes.is_empty() {
+        return Ok(Said::End);
     }
-    if bytes.last() == Some(&b'\n') {
-        bytes.pop();
-        if bytes.last() == Some(&b'\r') {
-            bytes.pop();
-        }
-        return Ok(Some(RawLine::new(&bytes, 0)));
+    let (mut dropped, mut rest) = (0, Vec::new());
+    while goes_on {
+        rest.clear();
+        goes_on = read_piece(input, &mut rest)?;
+        dropped += (rest.len() - usize::from(rest.ends_with(b"\n"))) as u64;
     }
-    let dropped = if bytes.len() as u64 == limit {
-        skip_line(input)?
-    } else {
-        0
-    };
-    Ok(Some(RawLine::new(&bytes, dropped)))
+    if bytes.pop_if(|last| *last == b'\n').is_some() {
+        bytes.pop_if(|last| *last == b'\r');
+    }
+    Ok(Said::line(&bytes, dropped))
 }
 
-/// Passes over the rest of a line and returns how long it was, its newline left out.
-fn skip_line(input: &mut impl BufRead) -> io::Result<u64> {
-    let mut skipped = 0;
-    loop {
-        let buffer = match input.fill_buf() {
-            Err(error) if error.kind() == io::ErrorKind::Interrupted => continue,
-            filled => filled?,
-        };
-        if buffer.is_empty() {
-            return Ok(skipped);
-        }
-        let newline = buffer.iter().position(|byte| *byte == b'\n');
-        let length = newline.unwrap_or(buffer.len());
-        skipped += length as u64;
-        input.consume(length + usize::from(newline.is_some()));
-        if newline.is_some() {
-            return Ok(skipped);
-        }
+/// Reads up to the end of a line, and tells whether it goes on behind the bytes that are kept at once. One byte
+/// more than is kept of a line shows whether a character is cut in two.
+fn read_piece(input: &mut impl BufRead, bytes: &mut Vec<u8>) -> io::Result<bool> {
+    let mut piece = input.by_ref().take(LONGEST_LINE as u64 + 1);
+    piece.read_until(b'\n', bytes)?;
+    Ok(piece.limit() == 0 && !bytes.ends_with(b"\n"))
+}
+
+/// Tells whether the terminal is gone, as when its window is closed.
+pub(super) fn is_hang_up(error: &io::Error) -> bool {
+    #[cfg(unix)]
+    return error.raw_os_error() == Some(rustix::io::Errno::IO.raw_os_error());
+    #[cfg(not(unix))]
+    return false;
+}
+
+/// Opens standard input to read games from it.
+///
+/// # Errors
+///
+/// When there is no standard input.
+pub(crate) fn games_from_input() -> io::Result<Box<dyn Read + Send>> {
+    #[cfg(unix)]
+    {
+        use std::os::fd::AsFd;
+
+        // No buffer of the standard library: what was read too far is never taken for a reply.
+        let input = io::stdin().as_fd().try_clone_to_owned()?;
+        Ok(Box::new(std::fs::File::from(input)))
+    }
+    #[cfg(not(unix))]
+    Ok(Box::new(io::stdin()))
+}
+
+/// Takes replies from the terminal that controls this process, now that standard input has given
+/// games, and returns whether there is one. Where there is none, standard input is at its end.
+///
+/// # Errors
+///
+/// When standard input cannot be exchanged.
+pub(crate) fn replies_from_terminal() -> io::Result<bool> {
+    #[cfg(unix)]
+    {
+        use std::fs::File;
+
+        let terminal = File::open("/dev/tty");
+        let found = terminal.is_ok();
+        let input = terminal.or_else(|_| File::open("/dev/null"))?;
+        rustix::stdio::dup2_stdin(&input)?;
+        Ok(found)
+    }
+    #[cfg(not(unix))]
+    {
+        // No terminal is looked for; the games that were not read are no replies.
+        io::copy(&mut io::stdin().lock(), &mut io::sink())?;
+        Ok(false)
     }
 }
 
@@ -92,7 +143,7 @@ mod tests {
     fn lines(bytes: &[u8]) -> Vec<(String, u64)> {
         let mut input = BufReader::with_capacity(7, bytes);
         let mut lines = Vec::new();
-        while let Some(line) = read_line(&mut input).unwrap() {
+        while let Said::Line(line) = read_line(&mut input).unwrap() {
             lines.push((line.text, line.dropped));
         }
         lines
@@ -142,9 +193,11 @@ mod tests {
     #[test]
     fn a_hundred_million_bytes_without_a_newline_are_one_cut_line() {
         let mut input = BufReader::new(repeat(b'x').take(100_000_000));
-        let line = read_line(&mut input).unwrap().unwrap();
+        let Said::Line(line) = read_line(&mut input).unwrap() else {
+            panic!("there is a line");
+        };
         assert_eq!(line.text.len(), LONGEST_LINE);
         assert_eq!(line.dropped, 100_000_000 - LONGEST_LINE as u64);
-        assert_eq!(read_line(&mut input).unwrap(), None);
+        assert_eq!(read_line(&mut input).unwrap(), Said::End);
     }
 }

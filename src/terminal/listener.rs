@@ -1,64 +1,34 @@
 //! Standard input: what the learner says, and how long it took.
 
+use std::convert::Infallible;
 use std::io::{self, BufReader, Read};
-use std::sync::mpsc::{self, Receiver, RecvTimeoutError, SyncSender};
+use std::sync::mpsc::{self, Receiver, RecvTimeoutError};
 use std::thread;
 use std::time::{Duration, Instant};
 
-use super::editor::{LineEditor, Typed, is_hang_up};
+use super::capabilities::{Capabilities, Way};
+use super::editor::LineEditor;
 use super::interrupt::Interrupts;
-use super::lines::{self, RawLine};
-use super::{Manner, Screen, ScreenError, Way};
+use super::lines::{Said, is_hang_up, read_line};
+use super::screen::{Screen, ScreenError};
 
 /// How many lines a pipe may be ahead of the session.
 const AHEAD: usize = 16;
-/// How often a rest looks whether it is to end.
-const GLANCE: Duration = Duration::from_millis(50);
+/// How often whoever waits looks whether to end.
+const GLANCE: Duration = Duration::from_millis(25);
 
 /// Hears the learner's lines, one at a time.
 pub struct Listener {
     source: Source,
     interrupts: Interrupts,
-    ended: bool,
     /// Whether what cannot be read is a terminal that is gone.
     terminal: bool,
 }
 
 enum Source {
     Editor(Box<LineEditor>),
-    Lines(Receiver<Event>),
-}
-
-/// What a thread that reads lines, or the handler of the signal, has to tell.
-enum Event {
-    Line(RawLine),
-    Failed(io::Error),
-    End,
-    /// Something happened elsewhere: look round.
-    Wake,
-}
-
-/// What was said.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Said {
-    /// A line.
-    Line(SaidLine),
-    /// Ctrl-C. The caller warns once, and stops when it comes twice in a row.
-    Interrupt,
-    /// Ctrl-D, the end of the input, or a signal that asks the program to end; after the latter two
-    /// nothing else is said.
-    End,
-}
-
-/// A line that was said.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct SaidLine {
-    /// The text, without its line ending and at most [`super::LONGEST_LINE`] bytes.
-    pub text: String,
-    /// How many bytes were dropped because the line was longer: the learner should be told.
-    pub dropped: u64,
-    /// Milliseconds from the call to the line.
-    pub millis: u64,
+    /// What a thread reads, to the end or an error.
+    Lines(Receiver<io::Result<Said>>),
 }
 
 /// Why nothing can be heard.
@@ -82,44 +52,19 @@ impl Listener {
     /// # Errors
     ///
     /// [`ListenError`] when the terminal cannot be used, or when a listener is there already.
-    pub fn standard(manner: Manner) -> Result<Listener, ListenError> {
-        match manner.way {
+    pub fn standard(capabilities: Capabilities) -> Result<Listener, ListenError> {
+        let (source, rouse): (_, fn()) = match capabilities.way {
             Way::Edited => {
                 let editor = LineEditor::new().map_err(ListenError::Input)?;
-                Ok(Listener {
-                    source: Source::Editor(Box::new(editor)),
-                    interrupts: Interrupts::catch(|| {}, rouse_editor)
-                        .map_err(ListenError::Interrupts)?,
-                    ended: false,
-                    terminal: true,
-                })
+                (Source::Editor(Box::new(editor)), rouse_editor)
             }
-            Way::Prompted | Way::Piped => {
-                let (sender, source) = lines_of(io::stdin());
-                let wake = move || {
-                    // A full channel wakes the listener as well.
-                    let _ = sender.try_send(Event::Wake);
-                };
-                Ok(Listener {
-                    source: Source::Lines(source),
-                    interrupts: Interrupts::catch(wake.clone(), wake)
-                        .map_err(ListenError::Interrupts)?,
-                    ended: false,
-                    terminal: manner.way == Way::Prompted,
-                })
-            }
-        }
-    }
-
-    /// Listens to any reader, as if it were a pipe; Ctrl-C is left alone.
-    #[must_use]
-    pub fn new(reader: impl Read + Send + 'static) -> Listener {
-        Listener {
-            source: Source::Lines(lines_of(reader).1),
-            interrupts: Interrupts::default(),
-            ended: false,
-            terminal: false,
-        }
+            Way::Prompted | Way::Piped => (Source::Lines(lines_of(io::stdin())), || {}),
+        };
+        Ok(Listener {
+            source,
+            interrupts: Interrupts::catch(rouse).map_err(ListenError::Interrupts)?,
+            terminal: capabilities.way != Way::Piped,
+        })
     }
 
     /// Waits for the next thing said. The prompt is written where lines are typed, and nowhere else.
@@ -129,27 +74,22 @@ impl Listener {
     /// [`ListenError`]
     pub fn line(&mut self, screen: &mut Screen, prompt: &str) -> Result<Said, ListenError> {
         let begun = Instant::now();
-        if self.is_to_end() {
-            return Ok(Said::End);
+        if let Some(said) = self.interrupts.hear() {
+            return Ok(said);
         }
-        if self.interrupts.hear() {
-            return Ok(Said::Interrupt);
-        }
-        match &mut self.source {
-            Source::Editor(editor) => editor
-                .read(prompt, &self.interrupts)
-                .map(|typed| Said::new(typed, begun))
-                .map_err(ListenError::Input),
+        let said = match &mut self.source {
+            Source::Editor(editor) => editor.read(prompt, &self.interrupts),
             Source::Lines(_) => {
                 screen.prompt(prompt)?;
-                let said = self.wait(begun, None)?.unwrap_or(Said::End);
-                if !matches!(said, Said::Line(_)) {
+                let said = self.wait(None);
+                if !matches!(said, Ok(Some(Said::Line(_)))) {
                     // The cursor still stands behind the prompt.
                     screen.prompt("\n")?;
                 }
-                Ok(said)
+                said.map(|said| said.unwrap_or(Said::End))
             }
-        }
+        };
+        Ok(said.map_err(ListenError::Input)?.since(begun))
     }
 
     /// Tells whether a signal has asked the program to end: then nothing is waited for any more.
@@ -161,20 +101,11 @@ impl Listener {
     /// Waits for a time, and returns early at Ctrl-C and when the program is to end; the lines of a
     /// pipe are left for their questions.
     pub fn rest(&mut self, time: Duration) -> Option<Said> {
-        let begun = Instant::now();
-        loop {
-            if self.is_to_end() {
-                return Some(Said::End);
-            }
-            if self.interrupts.hear() {
-                return Some(Said::Interrupt);
-            }
-            let left = time.saturating_sub(begun.elapsed());
-            if left.is_zero() {
-                return None;
-            }
-            thread::sleep(left.min(GLANCE));
-        }
+        let Ok(said) = self.glance(Some(time), |moment| {
+            thread::sleep(moment);
+            Ok::<_, Infallible>(None)
+        });
+        said
     }
 
     /// Waits for a time, and returns early when something is said meanwhile; `None` when nothing is.
@@ -184,46 +115,38 @@ impl Listener {
     /// [`ListenError`]
     pub fn pause(&mut self, time: Duration) -> Result<Option<Said>, ListenError> {
         let begun = Instant::now();
+        let said = self.wait(Some(time)).map_err(ListenError::Input)?;
+        Ok(said.map(|said| said.since(begun)))
+    }
+
+    /// Waits for a time or without end for something that is said meanwhile.
+    fn wait(&self, time: Option<Duration>) -> io::Result<Option<Said>> {
         match &self.source {
-            Source::Editor(_) => {
-                let typed = LineEditor::pause(time, &self.interrupts);
-                let typed = typed.map_err(ListenError::Input)?;
-                Ok(typed.map(|typed| Said::new(typed, begun)))
+            Source::Editor(_) => self.glance(time, LineEditor::glance),
+            Source::Lines(lines) => {
+                self.glance(time, |moment| next_line(lines, moment, self.terminal))
             }
-            Source::Lines(_) => self.wait(begun, Some(time)),
         }
     }
 
-    fn wait(
-        &mut self,
-        begun: Instant,
-        limit: Option<Duration>,
-    ) -> Result<Option<Said>, ListenError> {
-        let Source::Lines(source) = &self.source else {
-            return Ok(None);
-        };
+    /// Waits for a time or without end, a moment at once, and returns early at Ctrl-C, when the program is to
+    /// end, and with what is said in one of the moments.
+    fn glance<E>(
+        &self,
+        time: Option<Duration>,
+        listen: impl Fn(Duration) -> Result<Option<Said>, E>,
+    ) -> Result<Option<Said>, E> {
+        let begun = Instant::now();
         loop {
-            if self.interrupts.hear_end() {
-                self.ended = true;
-            } else if self.interrupts.hear() {
-                return Ok(Some(Said::Interrupt));
+            if let Some(said) = self.interrupts.hear() {
+                return Ok(Some(said));
             }
-            if self.ended {
-                return Ok(Some(Said::End));
+            let left = time.map_or(GLANCE, |time| time.saturating_sub(begun.elapsed()));
+            if left.is_zero() {
+                return Ok(None);
             }
-            let event = match limit {
-                None => source.recv().map_err(|_| RecvTimeoutError::Disconnected),
-                Some(limit) => source.recv_timeout(limit.saturating_sub(begun.elapsed())),
-            };
-            match event {
-                Ok(Event::Wake) => {}
-                Ok(Event::Line(line)) => return Ok(Some(Said::new(Typed::Line(line), begun))),
-                Ok(Event::Failed(error)) if self.terminal && is_hang_up(&error) => {
-                    self.ended = true;
-                }
-                Ok(Event::Failed(error)) => return Err(ListenError::Input(error)),
-                Err(RecvTimeoutError::Timeout) => return Ok(None),
-                Ok(Event::End) | Err(RecvTimeoutError::Disconnected) => self.ended = true,
+            if let Some(said) = listen(left.min(GLANCE))? {
+                return Ok(Some(said));
             }
         }
     }
@@ -239,61 +162,75 @@ fn rouse_editor() {
     }
 }
 
-/// Reads lines in a thread of its own, so that the listener can wait for other things too.
-fn lines_of(reader: impl Read + Send + 'static) -> (SyncSender<Event>, Receiver<Event>) {
-    let (sender, source) = mpsc::sync_channel(AHEAD);
-    let reading = sender.clone();
+/// Reads lines in a thread of its own, so that the listener can wait for other things too. The byte order mark
+/// that some programs begin a text with is passed over.
+fn lines_of(reader: impl Read + Send + 'static) -> Receiver<io::Result<Said>> {
+    let (sender, lines) = mpsc::sync_channel(AHEAD);
     thread::spawn(move || {
         let mut input = BufReader::new(reader);
         let mut first = true;
         loop {
-            let event = match lines::read_line(&mut input) {
-                Ok(Some(line)) if first => Event::Line(line.without_mark()),
-                Ok(Some(line)) => Event::Line(line),
-                Ok(None) => Event::End,
-                Err(error) => Event::Failed(error),
-            };
-            first = false;
-            let last = !matches!(event, Event::Line(_));
-            if reading.send(event).is_err() || last {
+            let mut said = read_line(&mut input);
+            if let Ok(Said::Line(line)) = &mut said
+                && std::mem::take(&mut first)
+                && line.text.starts_with('\u{feff}')
+            {
+                line.text.remove(0);
+            }
+            let last = !matches!(said, Ok(Said::Line(_)));
+            if sender.send(said).is_err() || last {
                 return;
             }
         }
     });
-    (sender, source)
+    lines
 }
 
-impl Said {
-    fn new(typed: Typed, begun: Instant) -> Said {
-        match typed {
-            Typed::Line(RawLine { text, dropped }) => Said::Line(SaidLine {
-                text,
-                dropped,
-                millis: u64::try_from(begun.elapsed().as_millis()).unwrap_or(u64::MAX),
-            }),
-            Typed::Interrupt => Said::Interrupt,
-            Typed::End => Said::End,
-        }
+/// Waits a moment for a line; the end of the input and a terminal that is gone are an end for good.
+fn next_line(
+    lines: &Receiver<io::Result<Said>>,
+    moment: Duration,
+    terminal: bool,
+) -> io::Result<Option<Said>> {
+    match lines.recv_timeout(moment) {
+        Ok(Err(error)) if terminal && is_hang_up(&error) => Ok(Some(Said::End)),
+        Ok(said) => said.map(Some),
+        Err(RecvTimeoutError::Disconnected) => Ok(Some(Said::End)),
+        Err(RecvTimeoutError::Timeout) => Ok(None),
     }
 }
 
 #[cfg(test)]
 mod tests {
-    use std::io::Write;
-    use std::io::pipe;
+    use std::io::{Write, pipe};
+    use std::sync::atomic::Ordering;
 
     use super::*;
 
     const SOON: Duration = Duration::from_millis(20);
     const LATE: Duration = Duration::from_mins(1);
 
+    /// Listens to any reader, as if it were a pipe; Ctrl-C is left alone.
+    fn listener(reader: impl Read + Send + 'static) -> Listener {
+        Listener {
+            source: Source::Lines(lines_of(reader)),
+            interrupts: Interrupts::default(),
+            terminal: false,
+        }
+    }
+
+    fn interrupt(listener: &Listener) {
+        let unheard = &listener.interrupts.unheard;
+        unheard.fetch_add(1, Ordering::SeqCst);
+    }
+
     fn screen() -> Screen {
-        let manner = Manner {
+        let capabilities = Capabilities {
             way: Way::Piped,
             styled: false,
             wipes: false,
         };
-        Screen::new(Vec::new(), manner)
+        Screen::new(Vec::new(), capabilities)
     }
 
     fn next(listener: &mut Listener) -> Said {
@@ -309,7 +246,7 @@ mod tests {
 
     #[test]
     fn each_line_is_heard_once_and_then_the_end_for_good() {
-        let mut listener = Listener::new("\u{feff}e4\r\n\nd5 e6".as_bytes());
+        let mut listener = listener("\u{feff}e4\r\n\nd5 e6".as_bytes());
         let heard: Vec<String> = (0..3).map(|_| text(next(&mut listener))).collect();
         assert_eq!(heard, ["e4", "", "d5 e6"]);
         for _ in 0..3 {
@@ -321,7 +258,7 @@ mod tests {
     #[test]
     fn a_pause_ends_with_its_time_or_with_a_line() {
         let (reader, mut writer) = pipe().unwrap();
-        let mut listener = Listener::new(reader);
+        let mut listener = listener(reader);
         let begun = Instant::now();
         assert_eq!(listener.pause(SOON).unwrap(), None);
         assert!(begun.elapsed() >= SOON);
@@ -335,7 +272,7 @@ mod tests {
     #[test]
     fn the_time_of_a_reply_runs_from_the_prompt_to_the_line() {
         let (reader, mut writer) = pipe().unwrap();
-        let mut listener = Listener::new(reader);
+        let mut listener = listener(reader);
         let typing = thread::spawn(move || {
             thread::sleep(SOON);
             writer.write_all(b"e4\n").unwrap();
@@ -349,20 +286,20 @@ mod tests {
 
     #[test]
     fn an_interrupt_is_heard_before_the_lines_that_wait_and_only_once() {
-        let mut listener = Listener::new(b"e4\n".as_slice());
-        listener.interrupts.come();
+        let mut listener = listener(b"e4\n".as_slice());
+        interrupt(&listener);
         assert_eq!(next(&mut listener), Said::Interrupt);
         assert_eq!(text(next(&mut listener)), "e4");
-        listener.interrupts.come();
+        interrupt(&listener);
         assert_eq!(listener.pause(LATE).unwrap(), Some(Said::Interrupt));
         assert_eq!(next(&mut listener), Said::End);
     }
 
     #[test]
     fn a_listener_that_is_to_end_hears_nothing_else() {
-        let mut listener = Listener::new(b"e4\n".as_slice());
-        listener.interrupts.come();
-        listener.interrupts.ask_to_end();
+        let mut listener = listener(b"e4\n".as_slice());
+        interrupt(&listener);
+        listener.interrupts.ending.store(true, Ordering::SeqCst);
         for _ in 0..3 {
             assert_eq!(next(&mut listener), Said::End);
             assert_eq!(listener.pause(LATE).unwrap(), Some(Said::End));
@@ -380,7 +317,7 @@ mod tests {
             }
         }
 
-        let mut listener = Listener::new(Failing);
+        let mut listener = listener(Failing);
         let error = listener.line(&mut screen(), "").unwrap_err();
         assert!(matches!(error, ListenError::Input(_)));
         assert_eq!(next(&mut listener), Said::End);

@@ -2,14 +2,14 @@
 //! says where a learner's data is.
 //!
 //! A [`Screen`] is written to and a [`Listener`] is asked for the learner's next line; what the
-//! lines mean is no matter here. Both keep to what the [`Manner`] of the terminal allows:
+//! lines mean is no matter here. Both keep to the [`Capabilities`] of the terminal:
 //!
 //! ```no_run
-//! use sansvoir::terminal::{ColorWish, Listener, Manner, Said, Screen, Tone};
+//! use sansvoir::terminal::{Capabilities, ColorChoice, Listener, Said, Screen, Tone};
 //!
-//! let manner = Manner::of_this_process(false, ColorWish::Auto);
-//! let mut screen = Screen::standard(manner);
-//! let mut listener = Listener::standard(manner)?;
+//! let capabilities = Capabilities::of_this_process(false, ColorChoice::Auto);
+//! let mut screen = Screen::standard(capabilities);
+//! let mut listener = Listener::standard(capabilities)?;
 //! screen.say(Tone::Question, "Where does the knight from g1 stand now?")?;
 //! match listener.line(&mut screen, "> ")? {
 //!     Said::Line(line) => screen.say(Tone::Plain, &line.text)?,
@@ -18,39 +18,30 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
-mod advice;
-mod attend;
-mod clock;
+mod capabilities;
 mod editor;
-mod entropy;
-mod folder;
-mod handover;
+mod files;
 mod interrupt;
 mod lines;
 mod listener;
-mod manner;
-mod pages;
-mod progress;
-mod regular;
-mod samples;
 mod screen;
 mod sound;
 mod speaker;
 mod speech;
-mod stage;
+mod system;
 mod wrap;
 
-pub use advice::advise;
-pub use clock::now;
-pub use entropy::{seed, session_name};
-pub use folder::{DataFolderError, config_file, data_folder, home_folder};
-pub use handover::{games_from_input, replies_from_terminal};
-pub use lines::LONGEST_LINE;
-pub use listener::{ListenError, Listener, Said, SaidLine};
-pub use manner::{ColorWish, Manner, Way, environment_speaks_of_color};
-pub use pages::{NewFile, Page, PageError, write_pages};
-pub use progress::Progress;
-pub use regular::{UnfitFile, open_regular, read_regular};
+pub use clap::ColorChoice;
+
+pub(crate) use capabilities::environment_speaks_of_color;
+pub use capabilities::{Capabilities, Way};
+pub(crate) use files::{NewFile, WriteError, open_regular, read_regular, write_files};
+pub use lines::{Said, SaidLine};
+pub(crate) use lines::{games_from_input, replies_from_terminal};
+pub use listener::{ListenError, Listener};
 pub use screen::{Screen, ScreenError, Tone};
-pub use sound::{Sound, SoundError};
-pub use speech::{Speech, SpeechTrouble, SpeechWish};
+pub(crate) use sound::{Sound, SoundError};
+pub use speaker::SpeechError;
+pub use speech::Speech;
+pub(crate) use system::{Progress, config_file, data_folder, home_folder, now, seed, session_name};
+pub(crate) use wrap::print_styled;

@@ -1,14 +1,30 @@
-//! Standard output, a line at a time.
+//! Standard output, a line at a time, and the alternate screen of a terminal: what is shown there is kept in
+//! no scrollback, and what stood before stands again afterwards.
 
 use std::borrow::Cow;
+use std::fmt::Write as _;
 use std::io::{self, IsTerminal, Write};
+use std::panic;
+use std::sync::Once;
+use std::sync::atomic::{AtomicBool, Ordering};
 
 use anstream::AutoStream;
 use anstyle::{AnsiColor, Style};
 
-use super::editor::is_hang_up;
+use super::capabilities::{Capabilities, Way};
+use super::lines::is_hang_up;
 use super::wrap::wrapped;
-use super::{Manner, Way, stage};
+
+/// Saves the cursor, turns to the alternate screen and clears it (xterm's control sequences, private
+/// mode 1049). A terminal without one passes over it.
+const ENTER: &str = "\x1b[?1049h";
+/// Turns back, and puts the cursor where it was.
+const LEAVE: &str = "\x1b[?1049l";
+/// Puts the cursor into the upper left corner, then erases all (ECMA-48, CUP and ED).
+const HOME_AND_ERASE: &str = "\x1b[H\x1b[2J";
+
+/// Whether this process has turned the terminal to its alternate screen.
+static ENTERED: AtomicBool = AtomicBool::new(false);
 
 /// Where the sentences of a session go.
 ///
@@ -16,7 +32,7 @@ use super::{Manner, Way, stage};
 /// (`voice::clean`): what comes here is written as it is.
 pub struct Screen {
     out: Box<dyn Write>,
-    manner: Manner,
+    capabilities: Capabilities,
     /// Whether what cannot be written to is a terminal that is gone.
     terminal: bool,
     /// Whether it stands on the alternate screen.
@@ -84,23 +100,18 @@ impl Tone {
 impl Screen {
     /// Takes standard output.
     #[must_use]
-    pub fn standard(manner: Manner) -> Screen {
-        let mut screen = if manner.styled || manner.wipes {
-            // Lets old Windows consoles understand what is written; elsewhere nothing is changed.
-            Screen::new(AutoStream::always(io::stdout()), manner)
-        } else {
-            Screen::new(io::stdout(), manner)
-        };
+    pub fn standard(capabilities: Capabilities) -> Screen {
+        // Lets old Windows consoles understand what is written; elsewhere nothing is changed.
+        let mut screen = Screen::new(AutoStream::always(io::stdout()), capabilities);
         screen.terminal = io::stdout().is_terminal();
         screen
     }
 
     /// Takes any writer.
-    #[must_use]
-    pub fn new(out: impl Write + 'static, manner: Manner) -> Screen {
+    pub(super) fn new(out: impl Write + 'static, capabilities: Capabilities) -> Screen {
         Screen {
             out: Box::new(out),
-            manner,
+            capabilities,
             terminal: false,
             entered: false,
             unread: 0,
@@ -115,10 +126,10 @@ impl Screen {
     ///
     /// [`ScreenError`]
     pub fn enter(&mut self) -> Result<(), ScreenError> {
-        if self.manner.wipes && !self.entered {
+        if self.capabilities.wipes && !self.entered {
             self.entered = true;
-            stage::note_entered();
-            self.write(stage::ENTER)?;
+            note_entered();
+            self.write(ENTER)?;
             self.wipe()?;
         }
         Ok(())
@@ -130,8 +141,8 @@ impl Screen {
     ///
     /// [`ScreenError`]
     pub fn leave(&mut self) -> Result<(), ScreenError> {
-        if std::mem::take(&mut self.entered) && stage::note_left() {
-            self.write(stage::LEAVE)?;
+        if std::mem::take(&mut self.entered) && ENTERED.swap(false, Ordering::SeqCst) {
+            self.write(LEAVE)?;
         }
         Ok(())
     }
@@ -148,25 +159,19 @@ impl Screen {
     ///
     /// [`ScreenError`]
     pub fn say(&mut self, tone: Tone, text: &str) -> Result<(), ScreenError> {
-        if !self.manner.styled && !self.manner.wipes {
-            return match text.strip_suffix('\n') {
-                Some(_) => self.write(text),
-                None => self.write(&format!("{text}\n")),
-            };
+        let text = text.strip_suffix('\n').unwrap_or(text);
+        if !self.capabilities.styled && !self.capabilities.wipes {
+            return self.write(&format!("{text}\n"));
         }
         let mut lines = String::with_capacity(text.len() + 16);
-        let style = tone.style();
-        let lines_of_text = text.strip_suffix('\n').unwrap_or(text).split('\n');
-        for line in lines_of_text.flat_map(|line| self.wrapped(line)) {
-            if self.manner.styled && !line.is_empty() && !style.is_plain() {
-                // Each line opens and closes its own style, so that none leaks out of a cut line.
-                lines.push_str(&style.render().to_string());
-                lines.push_str(&line);
-                lines.push_str(&style.render_reset().to_string());
+        for line in text.split('\n').flat_map(|line| self.wrapped(line)) {
+            // Each line opens and closes its own style, so that none leaks out of a cut line.
+            let style = if self.capabilities.styled && !line.is_empty() {
+                tone.style()
             } else {
-                lines.push_str(&line);
-            }
-            lines.push('\n');
+                Style::new()
+            };
+            let _ = writeln!(lines, "{style}{line}{style:#}");
         }
         self.unread += lines.matches('\n').count();
         self.write(&lines)
@@ -175,19 +180,15 @@ impl Screen {
     /// Breaks a line between words where it is too long for the screen. Pipes, files and plain
     /// terminals get it whole.
     fn wrapped<'a>(&self, line: &'a str) -> Vec<Cow<'a, str>> {
-        match self.width() {
-            Some(width) => wrapped(line, width),
-            None => vec![Cow::Borrowed(line)],
-        }
+        let size = self.capabilities.wipes.then(terminal_size::terminal_size);
+        let width = size.flatten().map_or(0, |(width, _)| usize::from(width.0));
+        wrapped(line, width)
     }
 
     /// Tells whether a line keeps its columns here, if it has any.
     #[must_use]
     pub fn fits_in_columns(&self, line: &str) -> bool {
-        !line.contains("  ")
-            || self
-                .width()
-                .is_none_or(|width| wrapped(line, width).len() == 1)
+        !line.contains("  ") || self.wrapped(line).len() == 1
     }
 
     /// Tells whether a line would push out of the alternate screen what nobody has read yet: what has
@@ -204,11 +205,6 @@ impl Screen {
         self.unread = 0;
     }
 
-    fn width(&self) -> Option<usize> {
-        let size = self.manner.wipes.then(terminal_size::terminal_size);
-        size.flatten().map(|(width, _)| usize::from(width.0))
-    }
-
     /// Wipes the screen, so that plies read before can no longer be read; where that cannot be done
     /// nothing is written. What a terminal keeps to scroll back to stays: see [`Screen::enter`].
     ///
@@ -216,9 +212,7 @@ impl Screen {
     ///
     /// [`ScreenError`]
     pub fn wipe(&mut self) -> Result<(), ScreenError> {
-        // Cursor to the upper left corner, then erase all (ECMA-48, CUP and ED).
-        const HOME_AND_ERASE: &str = "\x1b[H\x1b[2J";
-        if self.manner.wipes {
+        if self.capabilities.wipes {
             self.write(HOME_AND_ERASE)?;
         }
         Ok(())
@@ -226,7 +220,7 @@ impl Screen {
 
     /// Writes a prompt, which stays on its line, where the way of reading wants one.
     pub(super) fn prompt(&mut self, prompt: &str) -> Result<(), ScreenError> {
-        match self.manner.way {
+        match self.capabilities.way {
             Way::Prompted => self.write(prompt),
             Way::Edited | Way::Piped => Ok(()),
         }
@@ -245,6 +239,29 @@ impl Drop for Screen {
     fn drop(&mut self) {
         // What went wrong before is told in its own place.
         let _ = self.leave();
+    }
+}
+
+/// Notes that the terminal is being turned to its alternate screen; from now on a panic turns it back
+/// before it is told.
+fn note_entered() {
+    static HOOK: Once = Once::new();
+    HOOK.call_once(|| {
+        let tell = panic::take_hook();
+        panic::set_hook(Box::new(move |panic| {
+            restore();
+            tell(panic);
+        }));
+    });
+    ENTERED.store(true, Ordering::SeqCst);
+}
+
+/// Turns the terminal back wherever the program ends.
+pub(super) fn restore() {
+    if ENTERED.swap(false, Ordering::SeqCst) {
+        let mut out = io::stdout();
+        // Nobody is left who could be told that it failed.
+        let _ = out.write_all(LEAVE.as_bytes()).and_then(|()| out.flush());
     }
 }
 
@@ -289,17 +306,20 @@ mod tests {
         Tone::Aside,
     ];
 
-    fn manner(styled: bool, wipes: bool) -> Manner {
-        Manner {
+    fn capabilities(styled: bool, wipes: bool) -> Capabilities {
+        Capabilities {
             way: Way::Piped,
             styled,
             wipes,
         }
     }
 
-    fn written(manner: Manner, say: impl Fn(&mut Screen) -> Result<(), ScreenError>) -> String {
+    fn written(
+        capabilities: Capabilities,
+        say: impl Fn(&mut Screen) -> Result<(), ScreenError>,
+    ) -> String {
         let paper = Paper::default();
-        say(&mut Screen::new(paper.clone(), manner)).unwrap();
+        say(&mut Screen::new(paper.clone(), capabilities)).unwrap();
         String::from_utf8(paper.0.take()).unwrap()
     }
 
@@ -313,7 +333,7 @@ mod tests {
                 ("a\n\nb", "a\n\nb\n"),
             ] {
                 assert_eq!(
-                    written(manner(false, false), |screen| screen.say(tone, text)),
+                    written(capabilities(false, false), |screen| screen.say(tone, text)),
                     lines
                 );
             }
@@ -323,7 +343,9 @@ mod tests {
     #[test]
     fn a_style_opens_and_closes_on_each_line_and_leaves_the_text_alone() {
         for tone in TONES {
-            let text = written(manner(true, false), |screen| screen.say(tone, "one\n\ntwo"));
+            let text = written(capabilities(true, false), |screen| {
+                screen.say(tone, "one\n\ntwo")
+            });
             let lines: Vec<&str> = text.lines().collect();
             assert_eq!(lines[1], "");
             for (line, words) in [(lines[0], "one"), (lines[2], "two")] {
@@ -339,8 +361,11 @@ mod tests {
 
     #[test]
     fn the_screen_is_wiped_only_where_it_may_be() {
-        assert_eq!(written(manner(true, false), Screen::wipe), "");
-        assert_eq!(written(manner(false, true), Screen::wipe), "\x1b[H\x1b[2J");
+        assert_eq!(written(capabilities(true, false), Screen::wipe), "");
+        assert_eq!(
+            written(capabilities(false, true), Screen::wipe),
+            "\x1b[H\x1b[2J"
+        );
     }
 
     #[test]
@@ -350,16 +375,16 @@ mod tests {
             screen.leave()?;
             screen.leave()
         };
-        assert_eq!(written(manner(true, false), leave), "");
+        assert_eq!(written(capabilities(true, false), leave), "");
         let whole = "\x1b[?1049h\x1b[H\x1b[2J\x1b[?1049l";
-        assert_eq!(written(manner(false, true), leave), whole);
-        assert_eq!(written(manner(false, true), Screen::enter), whole);
+        assert_eq!(written(capabilities(false, true), leave), whole);
+        assert_eq!(written(capabilities(false, true), Screen::enter), whole);
     }
 
     #[test]
     fn a_reader_that_has_left_is_told_apart_from_a_failure() {
         let say = |kind| {
-            let mut screen = Screen::new(Refusing(kind), manner(false, false));
+            let mut screen = Screen::new(Refusing(kind), capabilities(false, false));
             screen.say(Tone::Plain, "e4").unwrap_err()
         };
         assert!(matches!(

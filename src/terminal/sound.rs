@@ -1,55 +1,53 @@
 //! A sound file that is written as it goes: sentences by the user's own command, exact silences between.
 
-use std::fs::{self, File, OpenOptions};
-use std::io::{self, BufWriter, ErrorKind, Seek, SeekFrom, Write};
+use std::fs::{self, File};
+use std::io::{self, BufReader, BufWriter, ErrorKind, Seek, SeekFrom, Write};
 use std::path::{Path, PathBuf};
 
-use hound::{SampleFormat, WavReader, WavSpec, WavWriter};
+use hound::{SampleFormat, WavReader, WavSpec};
 use tempfile::TempDir;
 
-use super::attend::{PATIENCE, Spoken, attend};
-use super::samples::mono;
-use super::speaker::Speaker;
-use super::{PageError, SpeechTrouble};
+use super::files::{WriteError, open_regular};
+use super::speaker::{Speaker, SpeechError, Spoken, run};
+use super::speech::Speech;
 use crate::voice::SpokenLanguage;
 
 /// The word of a command that stands for the file that it is to write.
 const FILE: &str = "FILE";
+/// No sentence's sound has more bytes.
+const LONGEST_SENTENCE: u64 = 64 << 20;
+/// The bytes before the first sample of a file that is written here (WAVE format).
+const HEADER: u32 = 44;
+/// A WAV file holds no more samples of 16 bits.
+const MOST_SAMPLES: u64 = (u32::MAX as u64 - 100) / 2;
 
 /// A sound file of 16-bit mono samples, and a text file of its chapters beside it.
-pub struct Sound {
+pub(crate) struct Sound {
     path: PathBuf,
-    chapters: (PathBuf, File),
+    file: File,
+    chapters: File,
     speaker: Speaker,
     is_usual: bool,
     folder: TempDir,
-    /// There is none until the first sentence has told the rate.
-    writer: Option<Writer>,
+    /// Samples in a second; there is none until the first sentence has told it.
+    rate: Option<u32>,
+    /// How many samples are whole in the file.
+    samples: u64,
     /// Whether a sentence is whole in the file.
     says_something: bool,
     /// A silence that comes before the first sentence.
     leading_millis: u64,
 }
 
-struct Writer {
-    wav: WavWriter<BufWriter<File>>,
-    rate: u32,
-    header: u64,
-    /// All samples that were handed over.
-    samples: u64,
-    /// Those that are on the disk, with a header that tells so.
-    kept: u64,
-}
-
 /// Why a sound file ends early or cannot be begun.
 #[derive(Debug, thiserror::Error)]
-pub enum SoundError {
+pub(crate) enum SoundError {
     /// The file cannot be begun.
     #[error(transparent)]
-    Page(#[from] PageError),
+    File(#[from] WriteError),
     /// The speech command does not do what it should.
     #[error("{0}")]
-    Speech(SpeechTrouble),
+    Speech(SpeechError),
     /// No program of the usual name is there.
     #[error(
         "no espeak-ng is installed to make the sound: install it, or name another command with \
@@ -88,58 +86,41 @@ impl Sound {
     ///
     /// # Errors
     ///
-    /// [`SoundError::Page`] when a file is there already and `overwrite` is not wished, or when it cannot
+    /// [`SoundError::File`] when a file is there already and `overwrite` is not wished, or when it cannot
     /// be written.
-    pub fn begin(
+    pub(crate) fn begin(
         path: &Path,
         overwrite: bool,
         command: Option<Vec<String>>,
     ) -> Result<Sound, SoundError> {
-        let usual = || {
-            ["espeak-ng", "--stdin", "-w", FILE]
-                .map(str::to_owned)
-                .into()
-        };
-        let chapters = path.with_extension("txt");
-        for path in [path, &chapters] {
-            if !overwrite && path.exists() {
-                let path = path.to_owned();
-                return Err(PageError::Exists { path }.into());
-            }
-        }
-        let unwritable = |path: &Path| {
-            let path = path.to_owned();
-            |reason| PageError::Unwritable { path, reason }
-        };
-        create(path, overwrite).map_err(unwritable(path))?;
-        let chapters_file = create(&chapters, overwrite).map_err(|reason| {
+        let file = create(path, overwrite)?;
+        let chapters = create(&path.with_extension("txt"), overwrite).inspect_err(|_| {
             // Nothing is left of a sound that cannot be begun.
             let _ = fs::remove_file(path);
-            unwritable(&chapters)(reason)
         })?;
+        let usual = ["espeak-ng", "--stdin", "-w", FILE];
         Ok(Sound {
-            folder: TempDir::new().map_err(unwritable(&std::env::temp_dir()))?,
+            folder: TempDir::new().map_err(WriteError::unwritable(&std::env::temp_dir()))?,
             path: path.to_owned(),
-            chapters: (chapters, chapters_file),
+            file,
+            chapters,
             is_usual: command.is_none(),
-            speaker: Speaker::new(command.unwrap_or_else(usual)),
-            writer: None,
+            speaker: Speaker::new(command.unwrap_or_else(|| usual.map(str::to_owned).into())),
+            rate: None,
+            samples: 0,
             says_something: false,
             leading_millis: 0,
         })
     }
 
     /// Returns how long the sound is so far, in milliseconds.
-    #[must_use]
-    pub fn millis(&self) -> u64 {
-        self.writer.as_ref().map_or(self.leading_millis, |writer| {
-            writer.samples * 1000 / u64::from(writer.rate)
-        })
+    pub(crate) fn millis(&self) -> u64 {
+        let of_rate = |rate| self.samples * 1000 / u64::from(rate);
+        self.rate.map_or(self.leading_millis, of_rate)
     }
 
     /// Tells whether there is no sound in the file yet.
-    #[must_use]
-    pub fn is_empty(&self) -> bool {
+    pub(crate) fn is_empty(&self) -> bool {
         !self.says_something
     }
 
@@ -148,12 +129,9 @@ impl Sound {
     /// # Errors
     ///
     /// [`SoundError::Unwritable`]
-    pub fn chapter(&mut self, line: &str) -> Result<(), SoundError> {
-        let (path, file) = &mut self.chapters;
-        writeln!(file, "{line}").map_err(|reason| SoundError::Unwritable {
-            path: path.clone(),
-            reason,
-        })
+    pub(crate) fn chapter(&mut self, line: &str) -> Result<(), SoundError> {
+        writeln!(self.chapters, "{line}")
+            .map_err(|reason| unwritable(&self.path.with_extension("txt"), reason))
     }
 
     /// Adds a silence, exact to a sample.
@@ -161,18 +139,12 @@ impl Sound {
     /// # Errors
     ///
     /// [`SoundError::Unwritable`] or [`SoundError::Full`]; what was written before is a whole file.
-    pub fn pause(&mut self, millis: u64) -> Result<(), SoundError> {
-        match &mut self.writer {
-            None => {
-                self.leading_millis += millis;
-                Ok(())
-            }
-            Some(writer) => {
-                let samples = millis * u64::from(writer.rate) / 1000;
-                let written = writer.write((0..samples).map(|_| Ok(0)));
-                self.settle(written)
-            }
+    pub(crate) fn pause(&mut self, millis: u64) -> Result<(), SoundError> {
+        if let Some(rate) = self.rate {
+            return self.add(rate, millis * u64::from(rate) / 1000, |_| 0);
         }
+        self.leading_millis += millis;
+        Ok(())
     }
 
     /// Adds a sentence.
@@ -180,51 +152,56 @@ impl Sound {
     /// # Errors
     ///
     /// [`SoundError`]; what was written before is a whole file.
-    pub fn say(&mut self, sentence: &str) -> Result<(), SoundError> {
-        for (spoken_language, said) in self.speaker.parts(sentence) {
-            let is_foreign = spoken_language == SpokenLanguage::German;
-            match self.spoken(spoken_language, &said) {
-                // No German voice is no reason to fall silent.
-                Err(SoundError::Speech(_)) if is_foreign && self.speaker.forget_german() => {
-                    self.spoken(spoken_language, &said)?;
-                }
-                spoken => spoken?,
+    pub(crate) fn say(&mut self, sentence: &str) -> Result<(), SoundError> {
+        let mut files = Vec::new();
+        let spoken = self.speaker.speak(sentence, |words, said| {
+            let file = self.folder.path().join(format!("{}.wav", files.len()));
+            let _ = fs::remove_file(&file);
+            let name = file.to_string_lossy();
+            let words: Vec<String> = words.iter().map(|word| word.replace(FILE, &name)).collect();
+            let spoken = run(&words, said, Speech::PATIENCE, || false);
+            if !matches!(spoken, Spoken::Failed(_)) {
+                files.push(file);
             }
+            spoken
+        });
+        match spoken {
+            Spoken::Done | Spoken::Doubtful(_) | Spoken::CutOff => {}
+            Spoken::Failed(SpeechError::NotRun { .. }) if self.is_usual => {
+                return Err(SoundError::NoCommand);
+            }
+            Spoken::Failed(error) => return Err(SoundError::Speech(error)),
+        }
+        for file in files {
+            let sentence = SentenceSound::read(&file).map_err(|error| SoundError::NoSound {
+                command: self.speaker.command(SpokenLanguage::English).join(" "),
+                reason: error.to_string(),
+            })?;
+            if self.rate.is_none() {
+                self.rate = Some(sentence.rate);
+                self.pause(self.leading_millis)?;
+            }
+            let rate = self.rate.unwrap_or(sentence.rate);
+            self.add(rate, sentence.length(rate), |n| sentence.sample(n, rate))?;
         }
         self.says_something = true;
         Ok(())
     }
 
-    /// Has the command speak some words into a file, and adds that.
-    fn spoken(&mut self, spoken_language: SpokenLanguage, said: &str) -> Result<(), SoundError> {
-        let file = self.folder.path().join("sentence.wav");
-        let _ = fs::remove_file(&file);
-        let name = file.to_string_lossy();
-        let words = self.speaker.words(spoken_language).iter();
-        let words: Vec<String> = words.map(|word| word.replace(FILE, &name)).collect();
-        match attend(&words, said, PATIENCE, || false) {
-            Spoken::Done | Spoken::Doubtful(_) | Spoken::CutOff => {}
-            Spoken::Trouble(SpeechTrouble::NotRun { .. }) if self.is_usual => {
-                return Err(SoundError::NoCommand);
-            }
-            Spoken::Trouble(trouble) => return Err(SoundError::Speech(trouble)),
+    fn add(
+        &mut self,
+        rate: u32,
+        count: u64,
+        sample: impl Fn(u64) -> i16,
+    ) -> Result<(), SoundError> {
+        if count > MOST_SAMPLES - self.samples {
+            let path = self.path.clone();
+            return Err(SoundError::Full { path });
         }
-        let reader = WavReader::open(&file).map_err(|error| self.no_sound(&error))?;
-        let rate = reader.spec().sample_rate;
-        if rate == 0 {
-            return Err(self.no_sound(&hound::Error::FormatError("no sample rate")));
-        }
-        if self.writer.is_none() {
-            let begun = Writer::begin(&self.path, rate);
-            self.writer = Some(begun.map_err(|error| self.unwritable(error))?);
-            let leading = self.leading_millis;
-            self.pause(leading)?;
-        }
-        let Some(writer) = &mut self.writer else {
-            return Ok(());
-        };
-        let written = writer.write(mono(reader, writer.rate));
-        self.settle(written)
+        append(&self.file, rate, self.samples, (0..count).map(sample))
+            .map_err(|reason| unwritable(&self.path, reason))?;
+        self.samples += count;
+        Ok(())
     }
 
     /// Ends the file.
@@ -232,137 +209,144 @@ impl Sound {
     /// # Errors
     ///
     /// [`SoundError::Unwritable`]
-    pub fn finish(mut self) -> Result<(), SoundError> {
-        let path = self.path.clone();
-        let unwritable = |reason| SoundError::Unwritable {
-            path: path.clone(),
-            reason,
-        };
-        if let Some(writer) = self.writer.take() {
-            writer
-                .wav
-                .finalize()
-                .map_err(io_error)
-                .map_err(unwritable)?;
-        }
-        File::open(&self.path)
-            .and_then(|file| file.sync_all())
-            .map_err(unwritable)
-    }
-
-    /// Sees to it that after a failure the file ends with what was whole.
-    fn settle(&mut self, written: Result<(), WriteFault>) -> Result<(), SoundError> {
-        let Err(fault) = written else {
-            return Ok(());
-        };
-        if let Some(writer) = self.writer.take() {
-            let (header, kept) = (writer.header, writer.kept);
-            drop(writer);
-            // Shortening a file needs no room on the disk; where even that fails, the fault below tells.
-            let _ = mend(&self.path, header, kept);
-        }
-        Err(match fault {
-            WriteFault::Full => SoundError::Full {
-                path: self.path.clone(),
-            },
-            WriteFault::Sentence(error) => self.no_sound(&error),
-            WriteFault::Disk(error) => self.unwritable(error),
-        })
-    }
-
-    fn no_sound(&self, error: &hound::Error) -> SoundError {
-        SoundError::NoSound {
-            command: self.speaker.words(SpokenLanguage::English).join(" "),
-            reason: error.to_string(),
-        }
-    }
-
-    fn unwritable(&self, reason: io::Error) -> SoundError {
-        SoundError::Unwritable {
-            path: self.path.clone(),
-            reason,
-        }
+    pub(crate) fn finish(self) -> Result<(), SoundError> {
+        let synced = self.file.sync_all();
+        synced.map_err(|reason| unwritable(&self.path, reason))
     }
 }
 
-enum WriteFault {
-    Full,
-    /// The sound of the sentence cannot be read.
-    Sentence(hound::Error),
-    Disk(io::Error),
-}
-
-impl Writer {
-    fn begin(path: &Path, rate: u32) -> io::Result<Writer> {
-        let spec = WavSpec {
-            channels: 1,
-            sample_rate: rate,
-            bits_per_sample: 16,
-            sample_format: SampleFormat::Int,
-        };
-        let file = OpenOptions::new().write(true).open(path)?;
-        let mut wav = WavWriter::new(BufWriter::new(file), spec).map_err(io_error)?;
-        wav.flush().map_err(io_error)?;
-        Ok(Writer {
-            wav,
-            rate,
-            header: fs::metadata(path)?.len(),
-            samples: 0,
-            kept: 0,
-        })
-    }
-
-    /// Writes samples, and brings the header up to them.
-    fn write(
-        &mut self,
-        samples: impl Iterator<Item = Result<i16, hound::Error>>,
-    ) -> Result<(), WriteFault> {
-        const MOST: u64 = (u32::MAX as u64 - 100) / 2;
-        let disk = |error| WriteFault::Disk(io_error(error));
-        for sample in samples {
-            if self.samples == MOST {
-                return Err(WriteFault::Full);
-            }
-            let sample = sample.map_err(WriteFault::Sentence)?;
-            self.wav.write_sample(sample).map_err(disk)?;
-            self.samples += 1;
-        }
-        self.wav.flush().map_err(disk)?;
-        self.kept = self.samples;
-        Ok(())
+fn unwritable(path: &Path, reason: io::Error) -> SoundError {
+    SoundError::Unwritable {
+        path: path.to_owned(),
+        reason,
     }
 }
 
-fn io_error(error: hound::Error) -> io::Error {
-    match error {
-        hound::Error::IoError(error) => error,
-        other => io::Error::other(other),
-    }
-}
-
-fn create(path: &Path, overwrite: bool) -> io::Result<File> {
-    let mut options = OpenOptions::new();
-    options.write(true);
+fn create(path: &Path, overwrite: bool) -> Result<File, WriteError> {
+    let mut options = File::options();
     if overwrite {
         options.create(true).truncate(true);
     } else {
         options.create_new(true);
     }
-    options.open(path)
+    let created = options.write(true).open(path);
+    created.map_err(|error| match error.kind() {
+        ErrorKind::AlreadyExists => WriteError::Exists {
+            path: path.to_owned(),
+        },
+        _ => WriteError::unwritable(path)(error),
+    })
 }
 
-/// Cuts a sound file behind its first samples and writes their number into its header: the lengths
-/// stand behind `RIFF` at byte 4 and before the first sample (WAVE format).
-fn mend(path: &Path, header: u64, samples: u64) -> io::Result<()> {
-    let mut file = OpenOptions::new().write(true).open(path)?;
-    let sound = samples * 2;
-    file.set_len(header + sound)?;
-    let size = |bytes: u64| {
-        let size = u32::try_from(bytes).map_err(|_| io::Error::from(ErrorKind::FileTooLarge));
-        size.map(u32::to_le_bytes)
+/// The sound of a sentence, its channels brought to one.
+struct SentenceSound {
+    frames: Vec<f32>,
+    /// Frames in a second.
+    rate: u32,
+}
+
+impl SentenceSound {
+    /// Reads a sound of any number of channels, bits and rate.
+    fn read(path: &Path) -> Result<SentenceSound, hound::Error> {
+        let file = open_regular(path, LONGEST_SENTENCE)?;
+        let reader = WavReader::new(BufReader::new(file))?;
+        let spec = reader.spec();
+        if spec.sample_rate == 0 {
+            return Err(hound::Error::FormatError("no sample rate"));
+        }
+        let samples = match spec.sample_format {
+            SampleFormat::Float => {
+                let samples = reader.into_samples::<f32>();
+                to_the_end(samples.map(|sample| Ok(sample? * 32_767.0)))?
+            }
+            SampleFormat::Int => {
+                let scale = 2_f32.powi(16 - i32::from(spec.bits_per_sample.clamp(1, 32)));
+                let samples = reader.into_samples::<i32>();
+                #[expect(clippy::cast_precision_loss, reason = "16 bits are kept")]
+                to_the_end(samples.map(|sample| Ok(sample? as f32 * scale)))?
+            }
+        };
+        let channels = spec.channels.max(1);
+        let frames = samples.chunks_exact(usize::from(channels));
+        Ok(SentenceSound {
+            frames: frames
+                .map(|frame| frame.iter().sum::<f32>() / f32::from(channels))
+                .collect(),
+            rate: spec.sample_rate,
+        })
+    }
+
+    /// How many samples it has at another rate.
+    fn length(&self, rate: u32) -> u64 {
+        (self.frames.len() as u64 * u64::from(rate)).div_ceil(u64::from(self.rate))
+    }
+
+    /// A sample at another rate, on a straight line between two frames.
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_precision_loss,
+        reason = "a share of one, and a value that is clamped before"
+    )]
+    fn sample(&self, n: u64, rate: u32) -> i16 {
+        let place = n * u64::from(self.rate);
+        let (at, behind) = (place / u64::from(rate), place % u64::from(rate));
+        let at = usize::try_from(at).unwrap_or(usize::MAX);
+        let before = self.frames.get(at).copied().unwrap_or_default();
+        let next = self.frames.get(at + 1).copied().unwrap_or(before);
+        let sample = before + (next - before) * (behind as f32 / rate as f32);
+        sample.round().clamp(-32_768.0, 32_767.0) as i16
+    }
+}
+
+/// Takes the samples up to the end of the file: a command that writes into a pipe cannot know the length in
+/// its header.
+fn to_the_end(
+    samples: impl Iterator<Item = Result<f32, hound::Error>>,
+) -> Result<Vec<f32>, hound::Error> {
+    samples
+        .map_while(|sample| match sample {
+            Err(hound::Error::IoError(error)) if error.kind() == ErrorKind::UnexpectedEof => None,
+            Err(hound::Error::FormatError("Failed to read enough bytes.")) => None,
+            other => Some(other),
+        })
+        .collect()
+}
+
+/// Adds samples to a WAV file that holds `kept` of them, and brings its header up to them. After a failure it
+/// holds what it held before.
+fn append(file: &File, rate: u32, kept: u64, samples: impl Iterator<Item = i16>) -> io::Result<()> {
+    let written = write_behind(file, rate, kept, samples);
+    if written.is_err() {
+        // Shortening a file needs no room on the disk; where even that fails, the error tells.
+        let _ = file.set_len(u64::from(HEADER) + 2 * kept);
+    }
+    written
+}
+
+fn write_behind(
+    mut file: &File,
+    rate: u32,
+    kept: u64,
+    samples: impl Iterator<Item = i16>,
+) -> io::Result<()> {
+    file.seek(SeekFrom::Start(u64::from(HEADER) + 2 * kept))?;
+    let mut out = BufWriter::new(file);
+    for sample in samples {
+        out.write_all(&sample.to_le_bytes())?;
+    }
+    out.flush()?;
+    let end = file.stream_position()?;
+    let end = u32::try_from(end).map_err(|_| io::Error::from(ErrorKind::FileTooLarge))?;
+    let spec = WavSpec {
+        channels: 1,
+        sample_rate: rate,
+        bits_per_sample: 16,
+        sample_format: SampleFormat::Int,
     };
-    file.seek(SeekFrom::Start(4))?;
-    file.write_all(&size(header + sound - 8)?)?;
-    file.seek(SeekFrom::Start(header - 4))?;
-    file.write_all(&size(sound)?)
+    // The lengths stand behind `RIFF` at byte 4 and before the first sample.
+    let mut header = spec.into_header_for_infinite_file();
+    header[4..8].copy_from_slice(&(end - 8).to_le_bytes());
+    header[40..].copy_from_slice(&(end - HEADER).to_le_bytes());
+    file.rewind()?;
+    file.write_all(&header)
 }

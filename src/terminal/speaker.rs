@@ -1,12 +1,90 @@
-//! A speech command: how it is called, in which spoken languages, and how what it started is silenced.
+//! A speech command: how it is called, in which spoken languages, one run of it with its misbehavior, and how
+//! what it started is silenced.
 
 use std::collections::VecDeque;
+use std::io::{self, PipeReader, Read, Write};
 use std::path::Path;
-use std::process::Stdio;
-use std::thread;
+use std::process::{Child, Command, Stdio};
+use std::sync::{Arc, Mutex};
+use std::thread::{self, JoinHandle};
+use std::time::{Duration, Instant};
 
-use super::attend::{command, named};
-use crate::voice::{SpokenLanguage, spoken_languages};
+use crate::voice::{SpokenLanguage, clean_name, spoken_languages};
+
+/// A sentence takes no longer than its patience and so much for each letter: five times what the slowest
+/// voice needs.
+const PATIENCE_PER_LETTER: Duration = Duration::from_millis(500);
+/// No voice speaks a letter in less.
+const LEAST_PER_LETTER: Duration = Duration::from_millis(5);
+/// How often a speaking command is looked at.
+const GLANCE: Duration = Duration::from_millis(5);
+/// A command may write so many bytes beside speaking.
+const FLOOD: usize = 64 * 1024;
+/// So many bytes of what it writes are told.
+const WORDS_TOLD: usize = 400;
+
+/// Why nothing more is spoken, or perhaps not heard. It is told once; the session goes on.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum SpeechError {
+    /// None of the usual commands is there.
+    #[error(
+        "Nothing is spoken: no speech command is installed. Install espeak-ng or speech-dispatcher, or \
+         name another command with --speech."
+    )]
+    NoCommand,
+    /// The user's command cannot be run.
+    #[error("Nothing is spoken: {command} cannot be run ({reason}). See what --speech names.")]
+    NotRun {
+        /// The command.
+        command: String,
+        /// What the system says.
+        reason: String,
+    },
+    /// The command ended with an error.
+    #[error("Nothing more is spoken: {command} failed ({reason}). Try the command alone.")]
+    Failed {
+        /// The command.
+        command: String,
+        /// How it ended, and its own words.
+        reason: String,
+    },
+    /// The command does not end.
+    #[error(
+        "Nothing more is spoken: {command} did not end in {seconds} seconds. Try the command alone."
+    )]
+    Hung {
+        /// The command.
+        command: String,
+        /// How long it was waited for.
+        seconds: u64,
+    },
+    /// The command ends well, but at once, and complains: as where there is no sound device.
+    #[error(
+        "Perhaps nothing is heard: {command} ended at once and wrote \"{words}\". See whether there is \
+         a sound device."
+    )]
+    Unheard {
+        /// The command.
+        command: String,
+        /// The first line that it wrote.
+        words: String,
+    },
+    /// The command writes without end.
+    #[error("Nothing more is spoken: {command} writes without end. Try the command alone.")]
+    Flooded {
+        /// The command.
+        command: String,
+    },
+}
+
+/// How the speaking of one sentence ended.
+pub(super) enum Spoken {
+    Done,
+    /// The command ended well, but so soon and with such words that perhaps nothing was heard.
+    Doubtful(SpeechError),
+    CutOff,
+    Failed(SpeechError),
+}
 
 /// A command that speaks what comes through its standard input.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -58,13 +136,33 @@ impl Speaker {
         .collect()
     }
 
-    /// Names the program.
-    pub(super) fn name(&self) -> String {
-        named(&self.words)
+    /// Has a sentence spoken, each part of it by the voice of its spoken language where there is one; `run`
+    /// runs a command with some words.
+    pub(super) fn speak(
+        &mut self,
+        sentence: &str,
+        mut run: impl FnMut(&[String], &str) -> Spoken,
+    ) -> Spoken {
+        let mut whole = Spoken::Done;
+        for (spoken_language, words) in self.parts(sentence) {
+            let mut spoken = run(self.command(spoken_language), &words);
+            // No German voice is no reason to fall silent.
+            if let (SpokenLanguage::German, Spoken::Failed(_)) = (spoken_language, &spoken)
+                && self.german.take().is_some()
+            {
+                spoken = run(self.command(spoken_language), &words);
+            }
+            match spoken {
+                Spoken::Done => {}
+                Spoken::Doubtful(_) => whole = spoken,
+                Spoken::CutOff | Spoken::Failed(_) => return spoken,
+            }
+        }
+        whole
     }
 
     /// Parts a sentence by its spoken languages, where there is a voice for each of them.
-    pub(super) fn parts(&self, sentence: &str) -> Vec<(SpokenLanguage, String)> {
+    fn parts(&self, sentence: &str) -> Vec<(SpokenLanguage, String)> {
         if self.german.is_some() {
             spoken_languages(sentence)
         } else {
@@ -73,16 +171,11 @@ impl Speaker {
     }
 
     /// The command for words of a spoken language.
-    pub(super) fn words(&self, spoken_language: SpokenLanguage) -> &[String] {
+    pub(super) fn command(&self, spoken_language: SpokenLanguage) -> &[String] {
         match (spoken_language, &self.german) {
             (SpokenLanguage::German, Some(german)) => german,
             (SpokenLanguage::German, None) | (SpokenLanguage::English, _) => &self.words,
         }
-    }
-
-    /// Forgets the German voice, and tells whether there was one.
-    pub(super) fn forget_german(&mut self) -> bool {
-        self.german.take().is_some()
     }
 
     /// Silences what the command started, and does not wait for it.
@@ -98,6 +191,165 @@ impl Speaker {
             thread::spawn(move || child.wait());
         }
     }
+}
+
+/// Runs a command with a sentence on its standard input, until it ends, is to stop, or does not behave.
+pub(super) fn run(
+    words: &[String],
+    sentence: &str,
+    patience: Duration,
+    is_to_stop: impl Fn() -> bool,
+) -> Spoken {
+    let command = named(words);
+    let (mut child, output) = match start(words, sentence) {
+        Ok(started) => started,
+        Err(error) => {
+            let reason = error.to_string();
+            return Spoken::Failed(SpeechError::NotRun { command, reason });
+        }
+    };
+    let letters = u32::try_from(sentence.chars().count()).unwrap_or(u32::MAX);
+    let limit = patience + PATIENCE_PER_LETTER.saturating_mul(letters);
+    let begun = Instant::now();
+    let spoken = loop {
+        match child.try_wait() {
+            _ if output.is_flood() => break Spoken::Failed(SpeechError::Flooded { command }),
+            Ok(Some(status)) if status.success() => {
+                let at_once = begun.elapsed() < LEAST_PER_LETTER.saturating_mul(letters);
+                return match output.complaint(sentence).filter(|_| at_once) {
+                    Some(words) => Spoken::Doubtful(SpeechError::Unheard { command, words }),
+                    None => Spoken::Done,
+                };
+            }
+            Ok(Some(status)) => {
+                let said = clean_name(&output.text());
+                let reason = match said.trim_end_matches(['.', '!']) {
+                    _ if said.is_empty() => status.to_string(),
+                    said => format!("{status}: {said}"),
+                };
+                return Spoken::Failed(SpeechError::Failed { command, reason });
+            }
+            Err(error) => {
+                let reason = error.to_string();
+                return Spoken::Failed(SpeechError::Failed { command, reason });
+            }
+            Ok(None) if is_to_stop() => break Spoken::CutOff,
+            Ok(None) if begun.elapsed() > limit => break Spoken::Failed(hung(words, limit)),
+            Ok(None) => thread::sleep(GLANCE),
+        }
+    };
+    end(&mut child);
+    spoken
+}
+
+/// What a command writes beside speaking.
+struct CommandOutput {
+    bytes: Arc<Mutex<Vec<u8>>>,
+    reader: JoinHandle<()>,
+}
+
+impl CommandOutput {
+    /// Reads in a thread of its own, to the end or until it is a flood.
+    fn of(mut pipe: PipeReader) -> CommandOutput {
+        let bytes = Arc::new(Mutex::new(Vec::new()));
+        let kept = Arc::clone(&bytes);
+        let reader = thread::spawn(move || {
+            let mut buffer = [0; 4096];
+            while let Ok(read @ 1..) = pipe.read(&mut buffer)
+                && let Ok(mut kept) = kept.lock()
+                && kept.len() <= FLOOD
+            {
+                kept.extend_from_slice(&buffer[..read]);
+            }
+        });
+        CommandOutput { bytes, reader }
+    }
+
+    fn is_flood(&self) -> bool {
+        self.bytes.lock().is_ok_and(|bytes| bytes.len() > FLOOD)
+    }
+
+    /// The first line that a command wrote, where it was not the sentence itself.
+    fn complaint(&self, sentence: &str) -> Option<String> {
+        let text = self.text();
+        let first = clean_name(text.lines().find(|line| !line.trim().is_empty())?);
+        (!text.contains(sentence)).then_some(first)
+    }
+
+    /// The beginning of what a command wrote.
+    fn text(&self) -> String {
+        // Another process may hold the pipe open for good: its end is not waited for.
+        for _ in 0..10 {
+            if self.reader.is_finished() {
+                break;
+            }
+            thread::sleep(GLANCE);
+        }
+        self.bytes.lock().map_or_else(
+            |_| String::new(),
+            |bytes| String::from_utf8_lossy(&bytes[..bytes.len().min(WORDS_TOLD)]).into_owned(),
+        )
+    }
+}
+
+/// The program of a command, as it is told.
+fn named(words: &[String]) -> String {
+    clean_name(words.first().map_or("", String::as_str))
+}
+
+/// Tells of a command that never came to an end in all the time that it was left.
+pub(super) fn hung(words: &[String], limit: Duration) -> SpeechError {
+    SpeechError::Hung {
+        command: named(words),
+        seconds: limit.as_secs(),
+    }
+}
+
+/// Starts a command with a sentence on its standard input, whose output is read here alone.
+fn start(words: &[String], sentence: &str) -> io::Result<(Child, CommandOutput)> {
+    let (reader, writer) = io::pipe()?;
+    let mut command = command(words)?;
+    command
+        .stdin(Stdio::piped())
+        .stdout(writer.try_clone()?)
+        .stderr(writer);
+    let mut child = command.spawn()?;
+    if let Some(mut input) = child.stdin.take() {
+        let sentence = format!("{sentence}\n");
+        // A command may end without reading all; how it ends tells whether that was right. One that reads
+        // nothing would hold up a long sentence.
+        thread::spawn(move || input.write_all(sentence.as_bytes()));
+    }
+    // Our own ends of the pipe must be gone before its end can be read.
+    drop(command);
+    Ok((child, CommandOutput::of(reader)))
+}
+
+/// A command in a group of its own, so that all that it starts ends with it, and Ctrl-C leaves it
+/// alone.
+pub(super) fn command(words: &[String]) -> io::Result<Command> {
+    let Some((program, arguments)) = words.split_first() else {
+        return Err(io::Error::other("no command is named"));
+    };
+    let mut command = Command::new(program);
+    command.args(arguments);
+    #[cfg(unix)]
+    {
+        use std::os::unix::process::CommandExt;
+        command.process_group(0);
+    }
+    Ok(command)
+}
+
+/// Ends a command and all that it started.
+fn end(child: &mut Child) {
+    #[cfg(unix)]
+    {
+        use rustix::process::{Pid, Signal, kill_process_group};
+        let _ = kill_process_group(Pid::from_child(child), Signal::KILL);
+    }
+    let _ = child.kill();
+    let _ = child.wait();
 }
 
 #[cfg(test)]
@@ -120,8 +372,8 @@ mod tests {
         ];
         for (words, german) in table {
             let speaker = speaker(words);
-            assert_eq!(speaker.words(SpokenLanguage::German).join(" "), german);
-            assert_eq!(speaker.words(SpokenLanguage::English).join(" "), words);
+            assert_eq!(speaker.command(SpokenLanguage::German).join(" "), german);
+            assert_eq!(speaker.command(SpokenLanguage::English).join(" "), words);
             assert_eq!(speaker.parts("Turm to Anna eins.").len(), 3);
         }
     }
@@ -129,7 +381,17 @@ mod tests {
     #[test]
     fn a_command_without_a_known_german_voice_gets_sentences_whole() {
         let mut espeak = speaker("espeak-ng");
-        assert!(espeak.forget_german() && !espeak.forget_german());
+        let mut runs = 0;
+        let spoken = espeak.speak("Turm to Anna eins.", |words, _| {
+            runs += 1;
+            if words.ends_with(&["de".to_owned()]) {
+                Spoken::Failed(SpeechError::NoCommand)
+            } else {
+                Spoken::Done
+            }
+        });
+        assert!(matches!(spoken, Spoken::Done));
+        assert_eq!(runs, 4, "the German voice is tried once");
         for speaker in [espeak, speaker("my-voice"), speaker("say")] {
             let whole = (SpokenLanguage::English, "Turm to Anna eins.".to_owned());
             assert_eq!(speaker.parts("Turm to Anna eins."), [whole]);

@@ -1,7 +1,10 @@
 //! Lines that are no longer than the screen is wide.
 
 use std::borrow::Cow;
+use std::io::{self, Write};
 
+use anstream::stream::{AsLockedWrite, RawStream};
+use anstream::{AutoStream, ColorChoice};
 use textwrap::{Options, WordSplitter};
 
 /// On a screen that is narrower than so many columns, lines are left as they are.
@@ -38,6 +41,36 @@ fn broken(line: &str, indent: usize, width: usize) -> Vec<Cow<'_, str>> {
         .subsequent_indent(&indent)
         .word_splitter(WordSplitter::NoHyphenation);
     textwrap::wrap(line, options)
+}
+
+/// Writes a text that may hold styles, as help and errors of the command line do, to standard output or
+/// standard error. On a terminal no line of it is longer than that is wide; where there is no color, or
+/// `plain` is wished for, the styles are left out.
+///
+/// # Errors
+///
+/// When it cannot be written.
+pub(crate) fn print_styled(text: &str, to_error: bool, plain: bool) -> io::Result<()> {
+    if to_error {
+        print(io::stderr(), text, plain)
+    } else {
+        print(io::stdout(), text, plain)
+    }
+}
+
+fn print(stream: impl RawStream + AsLockedWrite, text: &str, plain: bool) -> io::Result<()> {
+    let size = terminal_size::terminal_size().filter(|_| stream.is_terminal());
+    let width = size.map_or(0, |(width, _)| usize::from(width.0));
+    let choice = if plain {
+        ColorChoice::Never
+    } else {
+        AutoStream::choice(&stream)
+    };
+    let mut stream = AutoStream::new(stream, choice);
+    for line in text.lines().flat_map(|line| wrapped(line, width)) {
+        writeln!(stream, "{line}")?;
+    }
+    stream.flush()
 }
 
 #[cfg(test)]

@@ -23,6 +23,7 @@ mod line;
 mod naming;
 mod no_move;
 mod opening;
+pub mod page;
 pub mod paper;
 mod pieces;
 pub mod progress;

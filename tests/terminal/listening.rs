@@ -7,7 +7,7 @@ use std::thread;
 use std::time::Duration;
 
 use rexpect::session::{PtySession, spawn_command};
-use sansvoir::terminal::{ColorWish, Listener, Manner, Said, Screen, ScreenError, Tone};
+use sansvoir::terminal::{Capabilities, ColorChoice, Listener, Said, Screen, ScreenError, Tone};
 
 const PLAIN: &str = "SANSVOIR_TEST_PLAIN";
 const PAUSE: &str = "SANSVOIR_TEST_PAUSE";
@@ -18,9 +18,10 @@ const PATIENCE_MILLIS: u64 = 20_000;
 #[test]
 #[ignore = "the other tests run this as a process of its own"]
 fn listen_from_a_process_of_its_own() {
-    let manner = Manner::of_this_process(env::var_os(PLAIN).is_some(), ColorWish::Auto);
-    let mut screen = Screen::standard(manner);
-    let mut listener = Listener::standard(manner).unwrap();
+    let plain = env::var_os(PLAIN).is_some();
+    let capabilities = Capabilities::of_this_process(plain, ColorChoice::Auto);
+    let mut screen = Screen::standard(capabilities);
+    let mut listener = Listener::standard(capabilities).unwrap();
     if let Ok(seconds) = env::var(PAUSE) {
         let pause = Duration::from_secs(seconds.parse().unwrap());
         screen.say(Tone::Plain, "[pause]").unwrap();

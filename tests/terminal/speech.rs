@@ -8,7 +8,7 @@ use std::thread;
 use std::time::{Duration, Instant};
 
 use crate::program::{CLUB, Desk, Said};
-use sansvoir::terminal::{Speech, SpeechTrouble};
+use sansvoir::terminal::{Speech, SpeechError};
 
 /// Puts a shell script on the desk that is run for each sentence.
 fn script(desk: &Desk, body: &str) -> String {
@@ -250,19 +250,19 @@ fn without_any_speech_command_the_user_is_told_what_to_install() {
     );
 }
 
-fn trouble(body: &str) -> SpeechTrouble {
+fn error(body: &str) -> SpeechError {
     let desk = Desk::new();
     let command = script(&desk, body);
-    let speech = Speech::with_patience(Some(vec![command]), Duration::from_millis(50));
+    let speech = Speech::new(Some(vec![command]), Duration::from_millis(50));
     speech.say("e4");
     speech.say("d4");
     let mut found = None;
     until("the trouble is told", || {
-        found = speech.trouble();
+        found = speech.error();
         found.is_some()
     });
     until("all is over", || !speech.is_speaking());
-    assert_eq!(speech.trouble(), None, "it is told once");
+    assert_eq!(speech.error(), None, "it is told once");
     found.unwrap()
 }
 
@@ -271,7 +271,7 @@ fn a_command_that_hangs_is_ended_with_all_that_it_started() {
     let desk = Desk::new();
     let child = desk.path("child");
     let body = format!("sleep 1000 & echo $! > '{}'; wait", child.display());
-    assert!(matches!(trouble(&body), SpeechTrouble::Hung { .. }));
+    assert!(matches!(error(&body), SpeechError::Hung { .. }));
     let pid = fs::read_to_string(&child).unwrap();
     let state = || fs::read_to_string(format!("/proc/{}/stat", pid.trim())).unwrap_or_default();
     until("its child is gone", || {
@@ -281,33 +281,30 @@ fn a_command_that_hangs_is_ended_with_all_that_it_started() {
 
 #[test]
 fn a_command_that_writes_without_end_is_ended() {
-    let flood = trouble("while :; do echo 0123456789012345678901234567890123456789; done");
-    assert!(matches!(flood, SpeechTrouble::Flooded { .. }), "{flood:?}");
+    let flood = error("while :; do echo 0123456789012345678901234567890123456789; done");
+    assert!(matches!(flood, SpeechError::Flooded { .. }), "{flood:?}");
 }
 
 #[test]
 fn a_command_that_hangs_is_found_out_though_every_sentence_is_cut_off() {
     let desk = Desk::new();
     let command = script(&desk, "sleep 1000");
-    let speech = Speech::with_patience(Some(vec![command]), Duration::from_millis(50));
+    let speech = Speech::new(Some(vec![command]), Duration::from_millis(50));
     let mut found = None;
     until("the trouble is told", || {
         speech.say("e4");
         thread::sleep(Duration::from_millis(20));
         speech.hush();
-        found = speech.trouble();
+        found = speech.error();
         found.is_some()
     });
-    assert!(
-        matches!(found, Some(SpeechTrouble::Hung { .. })),
-        "{found:?}"
-    );
+    assert!(matches!(found, Some(SpeechError::Hung { .. })), "{found:?}");
 }
 
 #[test]
 fn a_command_that_reads_nothing_holds_up_no_long_sentence() {
     let desk = Desk::new();
-    let speech = Speech::new(Some(vec![script(&desk, "sleep 1000")]));
+    let speech = Speech::new(Some(vec![script(&desk, "sleep 1000")]), Speech::PATIENCE);
     speech.say(&"very long ".repeat(20_000));
     thread::sleep(Duration::from_millis(50));
     speech.hush();
@@ -360,7 +357,7 @@ fn a_sentence_is_cut_off_and_what_was_to_follow_is_dropped() {
         "read line; echo \"$line\" >> '{0}'; [ \"$line\" = long ] && sleep 1000; true",
         log.display()
     );
-    let speech = Speech::new(Some(vec![script(&desk, &body)]));
+    let speech = Speech::new(Some(vec![script(&desk, &body)]), Speech::PATIENCE);
     speech.say("long");
     speech.say("never heard");
     until("the first sentence begins", || spoken(&log) == ["long"]);
@@ -370,7 +367,7 @@ fn a_sentence_is_cut_off_and_what_was_to_follow_is_dropped() {
         spoken(&log) == ["long", "next"]
     });
     until("all is over", || !speech.is_speaking());
-    assert_eq!(speech.trouble(), None);
+    assert_eq!(speech.error(), None);
 }
 
 /// A question is on the screen while the sentences before it are still spoken.

@@ -17,7 +17,7 @@ use super::setup::script;
 use crate::exercise::{Input, MatesSettings, Plan, Problem, Search, Searched};
 use crate::learner::{GameRef, Record};
 use crate::question::{Kind, Verdict};
-use crate::terminal::{Listener, Manner, Said, Way};
+use crate::terminal::{Capabilities, Listener, Said, Way};
 use crate::voice::{asides, searching};
 
 /// The time between two sentences on how the search goes.
@@ -175,7 +175,7 @@ fn solved(records: &[Record]) -> HashSet<String> {
 /// Tells how a long search goes, and hears when it is to stop.
 struct Watch<'a> {
     listener: &'a mut Listener,
-    manner: Manner,
+    manner: Capabilities,
     begun: Instant,
     told: Instant,
     listened: Instant,
@@ -183,7 +183,7 @@ struct Watch<'a> {
 }
 
 impl<'a> Watch<'a> {
-    fn new(listener: &'a mut Listener, manner: Manner) -> Watch<'a> {
+    fn new(listener: &'a mut Listener, manner: Capabilities) -> Watch<'a> {
         let now = Instant::now();
         Watch {
             listener,

@@ -8,9 +8,10 @@ use super::super::failure::{Failure, shown};
 use super::super::shared::{Shared, records};
 use super::super::{Command, parse};
 use super::{Arguments, Prepared, again, exercise};
+use crate::exercise::Output;
 use crate::learner::{AnswerRecord, EndRecord, Journal, Record, Stamp, Tail};
 use crate::question::Form;
-use crate::report::sheet::{self, Entry, Item, Part, Unread};
+use crate::report::sheet::{self, Entry, SheetQuestion};
 use crate::rules::Language;
 use crate::terminal::{Tone, now, session_name};
 use crate::voice::{Voice, asides, clean_line, paper};
@@ -23,10 +24,10 @@ pub(super) fn run(path: &Path, force: bool, shared: &Shared) -> Result<(), Failu
     let text = read(path)?;
     let at = |line: usize| format!("{}:{line}", shown(path));
     let entry =
-        Entry::read(&text).map_err(|fault| Failure::unusable(&fault).about(&at(fault.line())))?;
-    let set_up = set_up(&entry.command.text);
+        Entry::read(&text).map_err(|fault| Failure::unusable(&fault).about(&at(fault.line)))?;
+    let set_up = set_up(&entry.command);
     let (arguments, exercise, letters) =
-        set_up.map_err(|failure| failure.unusable_about(&at(entry.command.line)))?;
+        set_up.map_err(|failure| failure.unusable_about(&at(entry.command_line)))?;
     // A pupil's letters may be named here or in the sheet's command.
     let letters = shared.speaking.letters.or(letters);
     let reply = |number, form: Form| {
@@ -37,41 +38,35 @@ pub(super) fn run(path: &Path, force: bool, shared: &Shared) -> Result<(), Failu
         ))
     };
     let mut held = exercise.on_paper()?;
-    let (parts, unread) = sheet::hold(&mut held, reply);
-    let name = sheet::name(&parts);
+    let (items, unread) = sheet::hold(&mut held, reply);
+    let name = sheet::name(&items);
     arguments
         .agree_with(&name)
-        .map_err(|failure| failure.about(&at(entry.command.line)))?;
-    let items: Vec<&Item> = parts
-        .iter()
-        .filter_map(|part| match part {
-            Part::Asked(item) => Some(&**item),
-            Part::Told(_) => None,
-        })
-        .collect();
+        .map_err(|failure| failure.about(&at(entry.command_line)))?;
+    let questions: Vec<&SheetQuestion> = sheet::questions(&items).collect();
     entry
-        .fits(items.len())
-        .map_err(|fault| Failure::unusable(&fault).about(&at(fault.line())))?;
+        .fits(questions.len())
+        .map_err(|fault| Failure::unusable(&fault).about(&at(fault.line)))?;
     all_read(&unread, exercise.telling.voice(shared), |number| {
-        at(entry.line_of(number).unwrap_or(entry.command.line))
+        at(entry.line_of(number).unwrap_or(entry.command_line))
     })?;
     let journal = shared.journal()?;
     let known_as = sheet::session_name(
         &name,
-        (1..=items.len()).map(|number| entry.reply(number).unwrap_or("")),
+        (1..=questions.len()).map(|number| entry.reply(number).unwrap_or("")),
     );
     let session =
         free_name(known_as, &journal, force).map_err(|failure| failure.about(&shown(path)))?;
     let heard = (held.heard(), held.looks());
     keep(
         &exercise,
-        &items,
+        &questions,
         heard,
         Stamp::new(now(), session),
         &journal,
         shared,
     )?;
-    tell(&items, shared)
+    tell(&questions, shared)
 }
 
 /// Sets up the exercise of a sheet from its command line, which may name the letters of the replies.
@@ -107,15 +102,19 @@ fn set_up(command: &str) -> Result<(Arguments, Prepared, Option<Language>), Fail
 }
 
 /// Sees to it that every reply could be read; those that could not are all told.
-fn all_read(unread: &[Unread], voice: Voice, at: impl Fn(usize) -> String) -> Result<(), Failure> {
+fn all_read(
+    unread: &[(usize, Output)],
+    voice: Voice,
+    at: impl Fn(usize) -> String,
+) -> Result<(), Failure> {
     if unread.is_empty() {
         return Ok(());
     }
     let mut told: Vec<String> = unread
         .iter()
-        .map(|unread| {
-            let said = voice.say(&unread.said).join(" ");
-            format!("{}: question {}: {said}", at(unread.number), unread.number)
+        .map(|(number, said)| {
+            let said = voice.say(said).join(" ");
+            format!("{}: question {number}: {said}", at(*number))
         })
         .collect();
     told.push(asides::NOTHING_ENTERED.to_owned());
@@ -138,16 +137,16 @@ fn free_name(known_as: String, journal: &Journal, force: bool) -> Result<String,
 /// Writes all records of the session in one go.
 fn keep(
     exercise: &Prepared,
-    items: &[&Item],
+    questions: &[&SheetQuestion],
     (heard, looks): (usize, u32),
     stamp: Stamp,
     journal: &Journal,
     shared: &Shared,
 ) -> Result<(), Failure> {
     let mut records = vec![exercise.start(stamp.clone(), shared)?];
-    records.extend(items.iter().map(|item| {
+    records.extend(questions.iter().map(|question| {
         let (stamp, game) = (stamp.clone(), exercise.game());
-        let answer = AnswerRecord::new(stamp, exercise.plan.exercise(), game, &item.answered);
+        let answer = AnswerRecord::new(stamp, exercise.plan.exercise(), game, &question.answered);
         Record::Answer(Box::new(answer))
     }));
     records.push(Record::End(EndRecord {
@@ -163,14 +162,15 @@ fn keep(
 }
 
 /// Says what came of each answer, for the paper to be given back with.
-fn tell(items: &[&Item], shared: &Shared) -> Result<(), Failure> {
+fn tell(questions: &[&SheetQuestion], shared: &Shared) -> Result<(), Failure> {
     let mut screen = shared.screen();
-    for item in items {
-        screen.say(Tone::Plain, &paper::graded(item.number, &item.answered))?;
+    for question in questions {
+        let graded = paper::graded(question.number, &question.answered);
+        screen.say(Tone::Plain, &graded)?;
     }
-    let verdicts: Vec<_> = items
+    let verdicts: Vec<_> = questions
         .iter()
-        .map(|item| item.answered.mark.verdict)
+        .map(|question| question.answered.mark.verdict)
         .collect();
     let learner = shared.learner()?.to_string();
     Ok(screen.say(Tone::Heading, &paper::entered(&learner, &verdicts))?)

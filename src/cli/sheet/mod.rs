@@ -16,7 +16,7 @@ use super::shared::{Shared, records};
 use super::{Cli, ahead, drill, named, replay, tell};
 use crate::learner::Record;
 use crate::report::sheet::{self, Sheet, Side};
-use crate::terminal::{Page, write_pages};
+use crate::terminal::write_files;
 use crate::voice::{List, asides, clean_line, paper};
 
 pub(super) use again::words;
@@ -138,24 +138,24 @@ pub(super) fn run(
     arguments.check()?;
     let records = records(&shared.journal()?)?;
     let exercise = exercise(choice, shared, &records)?;
-    let parts = sheet::parts(&mut exercise.on_paper()?);
-    let name = sheet::name(&parts);
+    let items = sheet::items(&mut exercise.on_paper()?);
+    let name = sheet::name(&items);
     arguments.agree_with(&name)?;
     if choice.takes_input() {
         tell(asides::SHEET_FROM_INPUT);
     }
     if arguments.format == Format::Json {
         let name = exercise.plan.exercise();
-        let json = sheet::json(name, exercise.game().as_ref(), &parts);
+        let json = sheet::json(name, exercise.game().as_ref(), &items);
         return arguments.write(&json, None);
     }
     if arguments.format.is_heard() {
-        return sound::write(arguments, shared, &exercise, &parts);
+        return sound::write(arguments, shared, &exercise, &items);
     }
     let again = command_line(arguments, shared, matches, &exercise, &name);
     let known_as = paper::known_as(&name, exercise.seed);
     let sheet = Sheet::new(
-        &parts,
+        &items,
         exercise.telling.voice(shared),
         known_as,
         clean_line(&again),
@@ -319,14 +319,8 @@ impl Arguments {
     }
 
     fn write(&self, sheet: &str, key: Option<&str>) -> Result<(), Failure> {
-        let mut pages = vec![Page {
-            path: self.out.as_deref(),
-            text: sheet,
-        }];
-        pages.extend(key.map(|key| Page {
-            path: self.key.as_deref(),
-            text: key,
-        }));
-        Ok(write_pages(&pages, self.force)?)
+        let mut pages = vec![(self.out.as_deref(), sheet)];
+        pages.extend(key.map(|key| (self.key.as_deref(), key)));
+        Ok(write_files(&pages, self.force)?)
     }
 }

@@ -5,7 +5,7 @@ use std::path::Path;
 use super::super::aloud::Words;
 use super::super::shared::Shared;
 use super::{Arguments, Failure, Format, Prepared, usage};
-use crate::report::sheet::{Beat, Part, Pauses, beats, script};
+use crate::report::sheet::{Cue, SheetItem, cues, script};
 use crate::terminal::{Sound, SoundError};
 use crate::voice::{asides, paper};
 
@@ -14,14 +14,12 @@ pub(super) fn write(
     arguments: &Arguments,
     shared: &Shared,
     exercise: &Prepared,
-    parts: &[Part],
+    items: &[SheetItem],
 ) -> Result<(), Failure> {
-    let pauses = Pauses {
-        think_millis: exercise.plan.think_millis(),
-    };
-    let beats = beats(parts, exercise.telling.voice(shared), pauses, arguments.why);
+    let (voice, think) = (exercise.telling.voice(shared), exercise.plan.think_millis());
+    let cues = cues(items, voice, think, arguments.why);
     if arguments.format == Format::Script {
-        return arguments.write(&script(&beats), None);
+        return arguments.write(&script(&cues), None);
     }
     let Some(path) = &arguments.out else {
         return Err(usage(
@@ -38,8 +36,8 @@ pub(super) fn write(
     let command = named.or_else(|| shared.config.speech_file.clone());
     let mut sound = Sound::begin(path, arguments.force, command)?;
     let mut asked = 0;
-    for beat in &beats {
-        if let Err(error) = play(&mut sound, beat, &mut asked) {
+    for cue in &cues {
+        if let Err(error) = play(&mut sound, cue, &mut asked) {
             return Err(cut_short(path, &sound, asked, &error));
         }
     }
@@ -49,14 +47,14 @@ pub(super) fn write(
     Ok(())
 }
 
-fn play(sound: &mut Sound, beat: &Beat, asked: &mut usize) -> Result<(), SoundError> {
-    match beat {
-        Beat::Chapter(number) => {
+fn play(sound: &mut Sound, cue: &Cue, asked: &mut usize) -> Result<(), SoundError> {
+    match cue {
+        Cue::Chapter(number) => {
             *asked = *number;
             sound.chapter(&paper::chapter(*number, sound.millis()))
         }
-        Beat::Say(sentence) => sound.say(sentence),
-        Beat::Pause(millis) => sound.pause(*millis),
+        Cue::Say(sentence) => sound.say(sentence),
+        Cue::Pause(millis) => sound.pause(*millis),
     }
 }
 

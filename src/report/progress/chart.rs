@@ -2,25 +2,14 @@
 //! and a description, and stands beside a table of its figures.
 
 use maud::{Markup, html};
-use shakmaty::{File, Rank, Square};
+use shakmaty::Square;
 
+use super::super::page::{drawing, edge_names};
 use crate::board::Seen;
 use crate::learner::account::{Chart, MonthReach, Recall, SquareMap};
 use crate::learner::pace::Reach;
-use crate::voice::progress::{band_title, chart_view, month_short, percent};
-
-/// A drawing with a title and a description for those who do not see it.
-fn drawing(id: &str, title: &str, told: &str, size: (u32, u32), body: &Markup) -> Markup {
-    let (title_id, told_id) = (format!("{id}-title"), format!("{id}-told"));
-    html! {
-        svg viewBox=(format!("0 0 {} {}", size.0, size.1)) role="img"
-            aria-labelledby=(title_id) aria-describedby=(told_id) {
-            title id=(title_id) { (title) }
-            desc id=(told_id) { (told) }
-            (body)
-        }
-    }
-}
+use crate::voice::page as titles;
+use crate::voice::progress::{band_title, chart_title, chart_view, month_short, percent};
 
 /// The width of every chart, in units of the drawing.
 const WIDTH: u32 = 320;
@@ -54,14 +43,7 @@ pub(super) fn reach(months: &[MonthReach]) -> Markup {
             }
         }
     };
-    drawing(
-        "reach",
-        "How far ahead, month by month",
-        "Plies upward, months to the right. A dot stands at the plies at which three in four are \
-         known, a line through it covers the 90 percent interval. The table has the figures.",
-        (WIDTH, 160),
-        &body,
-    )
+    drawing("reach", None, titles::REACH_CHART, (WIDTH, 160), &body)
 }
 
 /// The highest plies that a month's mark reaches.
@@ -87,30 +69,19 @@ pub(super) fn recall(bands: &[((u32, u32), Recall)]) -> Markup {
             text class="axis" x=(LEFT + 156) y=(top + 15) { (share) " %" }
         }
     };
-    drawing(
-        "recall",
-        "Right answers by the plies since the board was last seen",
-        "A bar for each number of plies; a full frame is all right. The table has the figures.",
-        (WIDTH, count * BAR + 2),
-        &body,
-    )
+    let size = (WIDTH, count * BAR + 2);
+    drawing("recall", None, titles::RECALL_CHART, size, &body)
 }
 
 /// A board whose squares hold their share of right answers: a number, and a bar as long.
-pub(super) fn squares(chart: Chart, title: &str, map: &SquareMap) -> Markup {
+pub(super) fn squares(chart: Chart, map: &SquareMap) -> Markup {
     const SIDE: u32 = 38;
     const LEFT: u32 = 14;
     let view = chart_view(chart);
-    let place = |square: Square| {
-        let seen = Seen::of(square, view);
-        (
-            LEFT + (seen.from_left() - 1) * SIDE,
-            (8 - seen.from_bottom()) * SIDE,
-        )
-    };
     let body = html! {
         @for square in Square::ALL {
-            @let (x, y) = place(square);
+            @let seen = Seen::of(square, view);
+            @let (x, y) = (LEFT + (seen.from_left() - 1) * SIDE, (8 - seen.from_bottom()) * SIDE);
             @let score = map.of(square);
             rect class="frame" x=(x) y=(y) width=(SIDE) height=(SIDE) {}
             @if score.answers() > 0 {
@@ -120,24 +91,15 @@ pub(super) fn squares(chart: Chart, title: &str, map: &SquareMap) -> Markup {
                     width=(format!("{:.1}", f64::from(share) * f64::from(SIDE - 6) / 100.0)) height="6" {}
             }
         }
-        @for n in 1..=8 {
-            @if let Some(square) = Seen::at(n, 1).map(|seen| seen.square(view)) {
-                text class="axis middle" x=(LEFT + (n - 1) * SIDE + SIDE / 2) y=(8 * SIDE + 13) {
-                    (File::char(square.file()))
-                }
-            }
-            @if let Some(square) = Seen::at(1, n).map(|seen| seen.square(view)) {
-                text class="axis middle" x="6" y=((8 - n) * SIDE + SIDE / 2 + 4) {
-                    (Rank::char(square.rank()))
-                }
-            }
+        @for (n, file, rank) in edge_names(view) {
+            text class="axis middle" x=(LEFT + (n - 1) * SIDE + SIDE / 2) y=(8 * SIDE + 13) { (file) }
+            text class="axis middle" x="6" y=((8 - n) * SIDE + SIDE / 2 + 4) { (rank) }
         }
     };
     drawing(
         &format!("squares-{}", chart as u8),
-        title,
-        "The board square by square: the percentage of right answers as a number, and as the length \
-         of a bar. An empty square was not asked for. The table has the figures.",
+        None,
+        (chart_title(chart), titles::SQUARES_CHART),
         (WIDTH, 8 * SIDE + 18),
         &body,
     )
@@ -156,9 +118,11 @@ pub(super) fn lengths(id: &str, title: &str, counts: [u32; 4]) -> Markup {
         }
         rect class="frame" x="0" y="0" width="100" height="12" {}
     };
-    let told = format!(
-        "{} right, {} in part, {} wrong, {} passed.",
-        counts[0], counts[1], counts[2], counts[3]
-    );
-    drawing(id, title, &told, (100, 12), &body)
+    drawing(
+        id,
+        None,
+        (title, &titles::lengths(counts)),
+        (100, 12),
+        &body,
+    )
 }

@@ -1,32 +1,55 @@
-//! The page of one learner or of several.
+//! The page of one learner, or of several for their coach: a row each in every table, so that paper holds
+//! them all.
+
+use std::collections::HashMap;
 
 use jiff::Timestamp;
 use maud::{Markup, html};
 
-use super::super::page::{Style, page};
-use super::{Learner, chart, group, tables};
-use crate::learner::account::{Account, Chart};
-use crate::voice::progress::{self as words, MOST_TOLD, chart_title, day};
-
-const STYLE: Style = Style {
-    text: include_str!("style.css"),
-    hash: "u4vGthV9pCzz7OjRk7KB+ppP5QtFudkBnV7LTMeN6Lg=",
+use super::super::page::{edge_names, page};
+use super::chart;
+use crate::board::Seen;
+use crate::learner::account::{Account, Chart, SquareMap, Trend};
+use crate::learner::course::{Standing, Step};
+use crate::question::Kind;
+use crate::voice::progress::{
+    self as words, MOST_TOLD, band_title, chart_title, chart_view, month_title, step_title,
 };
+use crate::voice::{duration, page as titles};
+
+/// The style sheet and its SHA-256.
+const STYLE: (&str, &str) = (
+    include_str!("style.css"),
+    "u4vGthV9pCzz7OjRk7KB+ppP5QtFudkBnV7LTMeN6Lg=",
+);
+
+/// So many steps stand beside each other on a sheet of A4 or Letter, told in words.
+const STEPS_ABREAST: usize = 4;
+/// So many kinds do, told in figures.
+const KINDS_ABREAST: usize = 6;
+
+/// A learner and what all answers come to.
+#[derive(Clone, Debug)]
+pub(crate) struct Learner {
+    /// The name, cleaned of what could steer a terminal.
+    pub(crate) name: String,
+    /// The account.
+    pub(crate) account: Account,
+}
 
 /// Writes the page of one learner, or of several side by side.
-#[must_use]
-pub fn html(learners: &[Learner], now: Timestamp) -> String {
+pub(crate) fn html(learners: &[Learner], now: Timestamp) -> String {
     let title = match learners {
-        [learner] => format!("{}: chess without sight of the board", learner.name),
-        _ => "A group: chess without sight of the board".to_owned(),
+        [learner] => titles::title(&learner.name),
+        _ => titles::GROUP.to_owned(),
     };
     let main = html! {
         h1 dir="auto" { (title) }
-        p class="soft" { "As of " (day(now)) "." }
+        p class="soft" { (titles::as_of(now)) }
         @match learners {
             [] => p { (words::nobody_yet().join(" ")) },
             [learner] => (one(learner, now)),
-            group => (group::page(group, now)),
+            learners => (group(learners, now)),
         }
     };
     page(&title, STYLE, &main)
@@ -37,29 +60,36 @@ fn one(learner: &Learner, now: Timestamp) -> Markup {
     if account.answers() == 0 {
         return html! { @for line in words::nothing_yet(&learner.name) { p { (line) } } };
     }
-    let bands = account.recall_bands();
     html! {
         p dir="auto" { (words::opening(&learner.name, account)) }
-        section {
-            h2 { "The course" }
-            p { (words::next_step(account.course())) }
-            (tables::steps(account))
-        }
+        (steps(account))
         (reach(account))
-        section {
-            h2 { "Kinds of question" }
-            (tables::kinds(account, now))
+        (kinds(account, now))
+        (recall(account))
+        @for chart in Chart::ALL {
+            @let map = account.map(chart);
+            @if !map.is_empty() { (squares(chart, map)) }
         }
-        @if !bands.is_empty() {
-            section {
-                h2 { "Recall" }
-                p { "The longer the board is out of sight, the more there is to keep in mind." }
-                figure { (chart::recall(&bands)) }
-                (tables::recall(&bands))
-            }
-        }
-        (squares(account))
         (weak(account))
+    }
+}
+
+fn steps(account: &Account) -> Markup {
+    html! {
+        section {
+            h2 { (titles::COURSE) }
+            p { (words::next_step(account.course())) }
+            (table(None, &titles::STEP_HEADS, &html! {
+                @for step in Step::ALL {
+                    @let standing = account.course().standing(step);
+                    tr class=[standing.is_passed().then_some("done")] {
+                        th scope="row" { (step_title(step)) }
+                        td { (words::standing(standing, step.mark())) }
+                        td { (duration(step.mark().within_millis)) }
+                    }
+                }
+            }))
+        }
     }
 }
 
@@ -67,28 +97,102 @@ fn reach(account: &Account) -> Markup {
     let months: Vec<_> = account.reach_by_month().collect();
     html! {
         section {
-            h2 { "How far ahead" }
+            h2 { (titles::REACH) }
             p { (words::reach(&account.reach())) }
             @if !months.is_empty() {
                 figure { (chart::reach(&months)) }
-                (tables::months(&months))
+                (table(None, &titles::MONTH_HEADS, &html! {
+                    @for month in &months {
+                        tr {
+                            th scope="row" { (month_title(month)) }
+                            td class="figure" { (month.answers) }
+                            td { (words::measured_briefly(&month.reach)) }
+                        }
+                    }
+                }))
             }
         }
     }
 }
 
-fn squares(account: &Account) -> Markup {
-    let asked = Chart::ALL
-        .into_iter()
-        .filter(|chart| !account.map(*chart).is_empty());
+fn kinds(account: &Account, now: Timestamp) -> Markup {
     html! {
-        @for chart in asked {
-            @let map = account.map(chart);
+        section {
+            h2 { (titles::KINDS) }
+            (table(Some("kinds"), &titles::KIND_HEADS, &html! {
+                @for (kind, trend) in account.kinds(now) {
+                    @let all = &trend.all;
+                    @let counts = [all.right, all.part, all.wrong, all.passed];
+                    tr {
+                        th scope="row" { (kind) }
+                        td {
+                            (chart::lengths(&format!("kind-{kind}"), kind.name(), counts))
+                            span class="soft" { (counts.map(|count| count.to_string()).join(", ")) }
+                        }
+                        td class="figure" { (titles::share(all.right, all.answers())) }
+                        td class="figure" { (all.times.median().map(duration).unwrap_or_default()) }
+                        td { (titles::lately(&trend).unwrap_or_default()) }
+                    }
+                }
+            }))
+        }
+    }
+}
+
+fn recall(account: &Account) -> Markup {
+    let bands = account.recall_bands();
+    html! {
+        @if !bands.is_empty() {
             section {
-                h2 { (chart_title(chart)) }
-                @if let Some(weakest) = words::weakest_squares(chart, map) { p { (weakest) } }
-                figure { (chart::squares(chart, chart_title(chart), map)) }
-                (tables::squares(chart, map))
+                h2 { (titles::RECALL) }
+                p { (titles::ABOUT_RECALL) }
+                figure { (chart::recall(&bands)) }
+                (table(None, &titles::RECALL_HEADS, &html! {
+                    @for ((from, to), recall) in &bands {
+                        tr {
+                            th scope="row" { (band_title(*from, *to)) }
+                            td class="figure" { (titles::share(recall.right, recall.answers)) }
+                            td class="figure" { (recall.answers) }
+                        }
+                    }
+                }))
+            }
+        }
+    }
+}
+
+/// A map, and its figures laid out as the board: the share of right answers and the seconds they took.
+fn squares(chart: Chart, map: &SquareMap) -> Markup {
+    let view = chart_view(chart);
+    html! {
+        section {
+            h2 { (chart_title(chart)) }
+            @if let Some(weakest) = words::weakest_squares(chart, map) { p { (weakest) } }
+            figure { (chart::squares(chart, map)) }
+            table class="board" {
+                caption { (titles::squares_caption(chart)) }
+                thead { tr {
+                    td {}
+                    @for (_, file, _) in edge_names(view) { th scope="col" { (file) } }
+                } }
+                tbody {
+                    @for (bottom, _, rank) in edge_names(view).rev() {
+                        tr {
+                            th scope="row" { (rank) }
+                            @for left in 1..=8 {
+                                td { @if let Some(seen) = Seen::at(left, bottom) {
+                                    @let score = map.of(seen.square(view));
+                                    @if score.answers() > 0 {
+                                        (score.right) "/" (score.answers())
+                                        @if let Some(median) = score.times.median() {
+                                            br; (words::tenths(median))
+                                        }
+                                    }
+                                } }
+                            }
+                        }
+                    }
+                }
             }
         }
     }
@@ -99,12 +203,95 @@ fn weak(account: &Account) -> Markup {
     html! {
         @if !missed.is_empty() || !mistaken.is_empty() {
             section {
-                h2 { "Missed and mistaken most" }
+                h2 { (titles::MISSED) }
                 ul {
                     @for missed in &missed { li { (words::missed(missed)) } }
                     @for (confusion, times) in mistaken { li { (words::mistaken(confusion, times)) } }
                 }
             }
+        }
+    }
+}
+
+/// What all of several learners can do, then the steps of the course that somebody has tried, then the kinds.
+fn group(learners: &[Learner], now: Timestamp) -> Markup {
+    let standing = |learner: &Learner, step| learner.account.course().standing(step);
+    let steps = Step::ALL.into_iter().filter(|step| {
+        let tried = |learner| standing(learner, *step) != Standing::Untried;
+        learners.iter().any(tried)
+    });
+    let known: Vec<HashMap<Kind, Trend>> = learners
+        .iter()
+        .map(|learner| learner.account.kinds(now).into_iter().collect())
+        .collect();
+    let asked = Kind::ALL
+        .iter()
+        .filter(|kind| known.iter().any(|known| known.contains_key(kind)));
+    html! {
+        section {
+            h2 { (titles::ALL_TOGETHER) }
+            (rows(learners, titles::ALL_TOGETHER_HEADS, |at| {
+                let account = &learners[at].account;
+                html! {
+                    td class="figure" { (account.answers()) }
+                    td { (words::measured_briefly(&account.reach())) }
+                    td class="figure" { (titles::steps_passed(account.course())) }
+                    td { (account.course().current().map_or("", step_title)) }
+                }
+            }))
+        }
+        section {
+            h2 { (titles::COURSE) }
+            @for steps in steps.collect::<Vec<_>>().chunks(STEPS_ABREAST) {
+                (rows(learners, steps.iter().map(|step| step_title(*step)), |at| html! {
+                    @for step in steps {
+                        @let standing = standing(&learners[at], *step);
+                        td class=[standing.is_passed().then_some("done")] {
+                            (words::standing(standing, step.mark()))
+                        }
+                    }
+                }))
+            }
+        }
+        section {
+            h2 { (titles::KINDS) }
+            @for kinds in asked.collect::<Vec<_>>().chunks(KINDS_ABREAST) {
+                (rows(learners, kinds.iter().map(|kind| kind.name()), |at| html! {
+                    @for kind in kinds {
+                        td class="figure" { @if let Some(trend) = known[at].get(kind) { (titles::share_of(&trend.all)) } }
+                    }
+                }))
+            }
+        }
+    }
+}
+
+/// A table with a row for each learner, from its place among them.
+fn rows<'a>(
+    learners: &[Learner],
+    heads: impl IntoIterator<Item = &'a str>,
+    cells: impl Fn(usize) -> Markup,
+) -> Markup {
+    let heads: Vec<&str> = [titles::LEARNER].into_iter().chain(heads).collect();
+    html! {
+        div class="wide" role="region" tabindex="0" aria-label=(titles::LEARNERS) {
+            (table(Some("group"), &heads, &html! {
+                @for (at, learner) in learners.iter().enumerate() {
+                    tr {
+                        th scope="row" dir="auto" { (learner.name) }
+                        (cells(at))
+                    }
+                }
+            }))
+        }
+    }
+}
+
+fn table(class: Option<&str>, heads: &[&str], rows: &Markup) -> Markup {
+    html! {
+        table class=[class] {
+            thead { tr { @for head in heads { th scope="col" { (head) } } } }
+            tbody { (rows) }
         }
     }
 }

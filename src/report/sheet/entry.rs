@@ -1,57 +1,54 @@
 //! Written answers, as somebody typed them from paper: the sheet's command, then an answer a line.
-//!
-//! ```
-//! use sansvoir::report::sheet::Entry;
-//!
-//! let typed = "sansvoir sheet --same 93f1b4c2 --seed 5 drill color\n1 light\n2. dark\n3\n";
-//! let entry = Entry::read(typed)?;
-//! assert_eq!(entry.command.line, 1);
-//! assert_eq!(entry.reply(2), Some("dark"));
-//! assert_eq!(entry.reply(3), None);
-//! # Ok::<(), sansvoir::report::sheet::EntryFault>(())
-//! ```
-
-/// A line of the file.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Written {
-    /// Its number in the file, counted from 1.
-    pub line: usize,
-    /// What it says.
-    pub text: String,
-}
 
 /// A file of written answers.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Entry {
-    /// The command line of the sheet.
-    pub command: Written,
-    /// Each answer with the number of its question, in the order of the file. An empty one, or `pass`,
-    /// gives the question up.
-    replies: Vec<(usize, Written)>,
+pub(crate) struct Entry {
+    /// The command of the sheet.
+    pub(crate) command: String,
+    /// The line of the file that it stands in, counted from 1.
+    pub(crate) command_line: usize,
+    /// The answers in the order of the file.
+    answers: Vec<WrittenAnswer>,
 }
 
-/// A line that does not belong into a file of answers; each tells its place in the file.
+/// What is written for one question.
+#[derive(Clone, Debug, PartialEq, Eq)]
+struct WrittenAnswer {
+    /// The number of the question.
+    number: usize,
+    /// The line of the file.
+    line: usize,
+    /// The reply. An empty one, or `pass`, gives the question up.
+    reply: String,
+}
+
+/// A line that does not belong into a file of answers.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
-pub enum EntryFault {
+#[error("{reason}")]
+pub(crate) struct EntryError {
+    /// The line that is at fault; where one is missing, the last one that says something.
+    pub(crate) line: usize,
+    /// What is wrong there.
+    pub(crate) reason: EntryErrorReason,
+}
+
+/// What is wrong with a file of answers.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub(crate) enum EntryErrorReason {
     /// There is no line but empty ones and remarks.
     #[error("nothing is written here: begin with the command that stands on the sheet")]
-    Nothing,
+    Empty,
     /// A line begins with no number.
     #[error(
         "this line begins with no number of a question: write its number and then the reply, as in \
          1 e5; a line that begins with # is a remark"
     )]
-    NoNumber {
-        /// The line.
-        line: usize,
-    },
+    MissingNumber,
     /// A question is answered twice.
     #[error(
         "question {number} is answered in line {before} already: leave one of the two lines out"
     )]
-    Twice {
-        /// The line.
-        line: usize,
+    Repeated {
         /// The number of the question.
         number: usize,
         /// The line of the first answer.
@@ -59,9 +56,7 @@ pub enum EntryFault {
     },
     /// The sheet has no such question.
     #[error("the sheet has no question {number}: its questions run from 1 to {last}")]
-    NoQuestion {
-        /// The line.
-        line: usize,
+    UnknownQuestion {
         /// The number.
         number: usize,
         /// The number of the last question.
@@ -70,25 +65,9 @@ pub enum EntryFault {
     /// A question has no line.
     #[error("no line answers question {number}: write the number alone where nothing was answered")]
     Unanswered {
-        /// The last line of the file that says something.
-        line: usize,
         /// The number of the question.
         number: usize,
     },
-}
-
-impl EntryFault {
-    /// Returns the line that is at fault.
-    #[must_use]
-    pub const fn line(&self) -> usize {
-        match self {
-            EntryFault::Nothing => 1,
-            EntryFault::NoNumber { line }
-            | EntryFault::Twice { line, .. }
-            | EntryFault::NoQuestion { line, .. }
-            | EntryFault::Unanswered { line, .. } => *line,
-        }
-    }
 }
 
 impl Entry {
@@ -96,33 +75,28 @@ impl Entry {
     ///
     /// # Errors
     ///
-    /// [`EntryFault`] names the first line that is no answer.
-    pub fn read(text: &str) -> Result<Entry, EntryFault> {
+    /// [`EntryError`] names the first line that is no answer.
+    pub(crate) fn read(text: &str) -> Result<Entry, EntryError> {
         let text = text.strip_prefix('\u{feff}').unwrap_or(text);
-        let mut lines = text
-            .lines()
-            .enumerate()
-            .map(|(n, text)| (n + 1, text.trim()))
+        let mut lines = (1..)
+            .zip(text.lines().map(str::trim))
             .filter(|(_, text)| !text.is_empty() && !text.starts_with('#'));
-        let (line, command) = lines.next().ok_or(EntryFault::Nothing)?;
+        let (command_line, command) = lines.next().ok_or(EntryErrorReason::Empty.at(1))?;
         let mut entry = Entry {
-            command: Written {
-                line,
-                text: command.to_owned(),
-            },
-            replies: Vec::new(),
+            command: command.to_owned(),
+            command_line,
+            answers: Vec::new(),
         };
         for (line, text) in lines {
-            let (number, text) = answer(text).ok_or(EntryFault::NoNumber { line })?;
+            let (number, reply) = numbered(text).ok_or(EntryErrorReason::MissingNumber.at(line))?;
             if let Some(before) = entry.line_of(number) {
-                return Err(EntryFault::Twice {
-                    line,
-                    number,
-                    before,
-                });
+                return Err(EntryErrorReason::Repeated { number, before }.at(line));
             }
-            let text = text.to_owned();
-            entry.replies.push((number, Written { line, text }));
+            entry.answers.push(WrittenAnswer {
+                number,
+                line,
+                reply: reply.to_owned(),
+            });
         }
         Ok(entry)
     }
@@ -131,43 +105,48 @@ impl Entry {
     ///
     /// # Errors
     ///
-    /// [`EntryFault::NoQuestion`] or [`EntryFault::Unanswered`].
-    pub fn fits(&self, questions: usize) -> Result<(), EntryFault> {
-        let beyond = (self.replies.iter()).find(|(number, _)| *number == 0 || *number > questions);
-        if let Some((number, written)) = beyond {
-            return Err(EntryFault::NoQuestion {
-                line: written.line,
-                number: *number,
-                last: questions,
-            });
+    /// [`EntryError`] names the line that answers no question, or the question that no line answers.
+    pub(crate) fn fits(&self, questions: usize) -> Result<(), EntryError> {
+        for WrittenAnswer { number, line, .. } in &self.answers {
+            if *number == 0 || *number > questions {
+                let (number, last) = (*number, questions);
+                return Err(EntryErrorReason::UnknownQuestion { number, last }.at(*line));
+            }
         }
         match (1..=questions).find(|number| self.line_of(*number).is_none()) {
             None => Ok(()),
-            Some(number) => Err(EntryFault::Unanswered {
-                line: (self.replies.last()).map_or(self.command.line, |(_, written)| written.line),
-                number,
-            }),
+            Some(number) => {
+                let last = self.answers.last();
+                let line = last.map_or(self.command_line, |answer| answer.line);
+                Err(EntryErrorReason::Unanswered { number }.at(line))
+            }
         }
     }
 
     /// Returns the reply to a question; `None` where it was given up.
-    #[must_use]
-    pub fn reply(&self, number: usize) -> Option<&str> {
-        let (_, written) = self.replies.iter().find(|(of, _)| *of == number)?;
-        let text = written.text.as_str();
-        (!text.is_empty() && !text.eq_ignore_ascii_case("pass")).then_some(text)
+    pub(crate) fn reply(&self, number: usize) -> Option<&str> {
+        let reply = self.answer(number)?.reply.as_str();
+        (!reply.is_empty() && !reply.eq_ignore_ascii_case("pass")).then_some(reply)
     }
 
     /// Returns the line that answers a question.
-    #[must_use]
-    pub fn line_of(&self, number: usize) -> Option<usize> {
-        let found = self.replies.iter().find(|(of, _)| *of == number);
-        found.map(|(_, written)| written.line)
+    pub(crate) fn line_of(&self, number: usize) -> Option<usize> {
+        self.answer(number).map(|answer| answer.line)
+    }
+
+    fn answer(&self, number: usize) -> Option<&WrittenAnswer> {
+        self.answers.iter().find(|answer| answer.number == number)
+    }
+}
+
+impl EntryErrorReason {
+    const fn at(self, line: usize) -> EntryError {
+        EntryError { line, reason: self }
     }
 }
 
 /// Parts the number of a question from the reply behind it.
-fn answer(text: &str) -> Option<(usize, &str)> {
+fn numbered(text: &str) -> Option<(usize, &str)> {
     let end = text
         .find(|c: char| !c.is_ascii_digit())
         .unwrap_or(text.len());
@@ -182,8 +161,17 @@ fn answer(text: &str) -> Option<(usize, &str)> {
 mod tests {
     use super::*;
 
-    fn entry(answers: &str) -> Result<Entry, EntryFault> {
+    fn entry(answers: &str) -> Result<Entry, EntryError> {
         Entry::read(&format!("sansvoir sheet drill color\n{answers}"))
+    }
+
+    #[test]
+    fn the_command_stands_first_and_a_number_alone_gives_a_question_up() {
+        let typed = "sansvoir sheet --same 93f1b4c2 --seed 5 drill color\n1 light\n2. dark\n3\n";
+        let entry = Entry::read(typed).unwrap();
+        assert_eq!(entry.command_line, 1);
+        assert_eq!(entry.reply(2), Some("dark"));
+        assert_eq!(entry.reply(3), None);
     }
 
     #[test]
@@ -206,35 +194,33 @@ mod tests {
     #[test]
     fn a_file_from_another_system_reads_the_same() {
         let read = Entry::read("\u{feff}sansvoir sheet drill color\r\n1 light\r\n").unwrap();
-        assert_eq!(read.command.text, "sansvoir sheet drill color");
+        assert_eq!(read.command, "sansvoir sheet drill color");
         assert_eq!(read.reply(1), Some("light"));
     }
 
     #[test]
     fn a_line_that_is_no_answer_is_named() {
-        assert_eq!(Entry::read("# nothing\n\n"), Err(EntryFault::Nothing));
+        assert_eq!(
+            Entry::read("# nothing\n\n"),
+            Err(EntryErrorReason::Empty.at(1))
+        );
         for no_answer in ["e5", "x 1", "1e5", "99999999999999999999 e5"] {
-            let fault = EntryFault::NoNumber { line: 3 };
+            let fault = EntryErrorReason::MissingNumber.at(3);
             assert_eq!(entry(&format!("1 e5\n{no_answer}")), Err(fault));
         }
-        let twice = EntryFault::Twice {
-            line: 4,
+        let twice = EntryErrorReason::Repeated {
             number: 1,
             before: 2,
         };
-        assert_eq!(entry("1 e5\n2 e6\n1 e7"), Err(twice));
+        assert_eq!(entry("1 e5\n2 e6\n1 e7"), Err(twice.at(4)));
     }
 
     #[test]
     fn what_is_missing_or_too_much_is_named() {
         let read = entry("1 e5\n3 e7").unwrap();
-        let unanswered = EntryFault::Unanswered { line: 3, number: 2 };
+        let unanswered = EntryErrorReason::Unanswered { number: 2 }.at(3);
         assert_eq!(read.fits(3), Err(unanswered));
-        let beyond = EntryFault::NoQuestion {
-            line: 3,
-            number: 3,
-            last: 2,
-        };
-        assert_eq!(read.fits(2), Err(beyond));
+        let beyond = EntryErrorReason::UnknownQuestion { number: 3, last: 2 };
+        assert_eq!(read.fits(2), Err(beyond.at(3)));
     }
 }

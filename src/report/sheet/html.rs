@@ -1,43 +1,27 @@
-//! A sheet as a page of HTML.
+//! A sheet as a page of HTML. Its boards are drawn in black on white and by shapes alone, so that any printer
+//! and any eye can tell them: dark squares are hatched, White's pieces stand in a ring and Black's on a
+//! disk.
+
+use std::fmt::Write;
 
 use maud::{Markup, html};
+use shakmaty::{Color, Piece, Square};
 
-use super::super::page::{Style, page};
-use super::drawing::svg;
-use super::{Block, Sheet};
+use super::super::page::{drawing, edge_names, page};
+use super::layout::{Block, BoardContent, Picture, Sheet, Side};
+use crate::board::Seen;
 use crate::voice::paper;
 
-/// Which side of a sheet is written.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Side {
-    /// The questions alone.
-    Questions,
-    /// The key alone.
-    Key,
-    /// The questions, and the key on a new page.
-    Both,
-}
-
-impl Side {
-    pub(super) const fn asks(self) -> bool {
-        matches!(self, Side::Questions | Side::Both)
-    }
-
-    pub(super) const fn answers(self) -> bool {
-        matches!(self, Side::Key | Side::Both)
-    }
-}
-
-const STYLE: Style = Style {
-    text: include_str!("style.css"),
-    hash: "N0J7LLaGRMsNB+ZV7TVhRx7vk8UPbYtb+6RH3yiPeUs=",
-};
+/// The style sheet and its SHA-256.
+const STYLE: (&str, &str) = (
+    include_str!("style.css"),
+    "N0J7LLaGRMsNB+ZV7TVhRx7vk8UPbYtb+6RH3yiPeUs=",
+);
 
 /// Writes a sheet as HTML.
-#[must_use]
-pub fn html(sheet: &Sheet, side: Side) -> String {
+pub(crate) fn html(sheet: &Sheet, side: Side) -> String {
     let title = if side == Side::Key {
-        format!("{}: {}", paper::KEY, sheet.title)
+        sheet.key_title()
     } else {
         sheet.title.clone()
     };
@@ -72,7 +56,7 @@ fn key(sheet: &Sheet, side: Side) -> Markup {
     html! {
         section class="page" {
             @if side == Side::Key {
-                h1 { (paper::KEY) ": " (sheet.title) }
+                h1 { (sheet.key_title()) }
             } @else {
                 h1 { (paper::KEY) }
             }
@@ -128,7 +112,7 @@ fn block_of(block: &Block, id: &str) -> Markup {
             div class="told" { @for line in lines { p { (line) } } }
         },
         Block::Picture(picture) => html! {
-            figure { (svg(picture, id)) figcaption { (picture.title) "." } }
+            figure { (self::board(picture, id)) figcaption { (picture.title) } }
         },
         Block::Question {
             number,
@@ -138,7 +122,7 @@ fn block_of(block: &Block, id: &str) -> Markup {
         } => html! {
             div class="question" {
                 p { b { (number) "." } " " (text) }
-                @if let Some(board) = board { (svg(board, id)) }
+                @if let Some(board) = board { (self::board(board, id)) }
                 @for _ in 0..*lines { div class="line" {} }
             }
         },
@@ -148,5 +132,167 @@ fn block_of(block: &Block, id: &str) -> Markup {
                 @for reason in why { p class="why" { (reason) } }
             }
         },
+    }
+}
+
+/// The length of a square's side, in units of the drawing.
+const SIDE: u32 = 10;
+/// The margin that holds the names of files and ranks, and the width of the edge.
+const MARGIN: u32 = 7;
+const EDGE: u32 = 1;
+
+/// Draws a board; `id` is its own on the page.
+fn board(picture: &Picture, id: &str) -> Markup {
+    let margin = match picture.content {
+        BoardContent::Pieces(_) => MARGIN,
+        BoardContent::Marked(_) => EDGE,
+    };
+    let size = (margin + 8 * SIDE + EDGE, 8 * SIDE + margin + EDGE);
+    let body = html! {
+        g transform=(format!("translate({margin} {EDGE})")) {
+            path class="hatch" d=(hatching()) {}
+            rect class="edge" width=(8 * SIDE) height=(8 * SIDE) {}
+            @match &picture.content {
+                BoardContent::Pieces(board) => {
+                    (names(picture.view))
+                    @for square in board.occupied() {
+                        @if let Some(piece) = board.piece_at(square) {
+                            (drawn_piece(piece, Seen::of(square, picture.view)))
+                        }
+                    }
+                }
+                BoardContent::Marked(square) => (mark(Seen::of(*square, picture.view))),
+            }
+        }
+    };
+    let description = picture.told.join(" ");
+    drawing(
+        id,
+        Some("board"),
+        (&picture.title, &description),
+        size,
+        &body,
+    )
+}
+
+/// The middle of a square in the drawing.
+fn middle(seen: Seen) -> (u32, u32) {
+    let x = (seen.from_left() - 1) * SIDE + SIDE / 2;
+    let y = (8 - seen.from_bottom()) * SIDE + SIDE / 2;
+    (x, y)
+}
+
+/// Five lines across each dark square, which end where the next square begins. A board turned round
+/// has its dark squares in the same places.
+fn hatching() -> String {
+    let dark = Square::ALL.into_iter().filter(|square| square.is_dark());
+    dark.fold(String::new(), |mut path, square| {
+        let (x, y) = middle(Seen::of(square, Color::White));
+        let (left, top) = (x - SIDE / 2, y - SIDE / 2);
+        for line in (1..SIDE).step_by(2) {
+            let _ = write!(path, "M{left} {}h{SIDE}", top + line);
+        }
+        path
+    })
+}
+
+/// The names of files below the board and of ranks left of it.
+fn names(view: Color) -> Markup {
+    html! {
+        @for (n, file, rank) in edge_names(view) {
+            text class="name" x=((n - 1) * SIDE + SIDE / 2) y=(8 * SIDE + 6) { (file) }
+            text class="name" x="-4" y=((8 - n) * SIDE + SIDE / 2 + 2) { (rank) }
+        }
+    }
+}
+
+fn drawn_piece(piece: Piece, seen: Seen) -> Markup {
+    let (x, y) = middle(seen);
+    let class = match piece.color {
+        Color::White => "white",
+        Color::Black => "black",
+    };
+    html! {
+        g class=(class) {
+            circle cx=(x) cy=(y) r="4.2" {}
+            text x=(x) y=(format!("{}.1", y + 2)) { (piece.role.upper_char()) }
+        }
+    }
+}
+
+fn mark(seen: Seen) -> Markup {
+    let (x, y) = middle(seen);
+    html! {
+        path class="mark" d=(format!("M{x} {}l4 4l-4 4l-4-4z", y - 4)) {}
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use shakmaty::Board;
+
+    use super::*;
+
+    fn drawn(content: BoardContent, view: Color) -> String {
+        let picture = Picture {
+            content,
+            view,
+            title: "A <board>.".to_owned(),
+            told: vec!["White: king e1.".to_owned(), "Black: king e8.".to_owned()],
+            drawn: Vec::new(),
+        };
+        board(&picture, "b").into_string()
+    }
+
+    #[test]
+    fn every_piece_is_drawn_where_its_side_of_the_board_sees_it() {
+        let kings = Board::from_ascii_board_fen(b"4k3/8/8/8/8/8/8/4K3").unwrap();
+        let white = drawn(BoardContent::Pieces(kings.clone()), Color::White);
+        assert!(
+            white.contains(r#"<g class="white"><circle cx="45" cy="75""#),
+            "{white}"
+        );
+        assert!(
+            white.contains(r#"<g class="black"><circle cx="45" cy="5""#),
+            "{white}"
+        );
+        let black = drawn(BoardContent::Pieces(kings), Color::Black);
+        assert!(
+            black.contains(r#"<g class="white"><circle cx="35" cy="5""#),
+            "{black}"
+        );
+        let usual = drawn(BoardContent::Pieces(Board::new()), Color::White);
+        assert_eq!(usual.matches("<circle").count(), 32);
+        assert_eq!(usual.matches(r#"class="name""#).count(), 16);
+    }
+
+    /// FIDE 2.1: the near corner on each player's right is light, and so the one on the left dark.
+    #[test]
+    fn the_near_left_corner_is_hatched_and_the_near_right_one_is_not() {
+        let path = hatching();
+        assert_eq!(path.matches('M').count(), 32 * 5);
+        assert!(path.contains("M0 71h10") && path.contains("M70 1h10"));
+        assert!(!path.contains("M70 71h10") && !path.contains("M0 1h10"));
+    }
+
+    #[test]
+    fn a_marked_square_has_no_names_around_it() {
+        let board = drawn(BoardContent::Marked(Square::A1), Color::Black);
+        assert!(
+            board.contains(r#"<path class="mark" d="M75 1l4 4"#),
+            "{board}"
+        );
+        assert!(!board.contains(r#"class="name""#));
+    }
+
+    #[test]
+    fn a_drawing_is_told_in_words_too() {
+        let board = drawn(BoardContent::Marked(Square::A1), Color::White);
+        assert!(board.contains(r#"aria-labelledby="b-title" aria-describedby="b-told""#));
+        assert!(
+            board.contains(r#"<title id="b-title">A &lt;board&gt;.</title>"#),
+            "{board}"
+        );
+        assert!(board.contains(r#"<desc id="b-told">White: king e1. Black: king e8.</desc>"#));
     }
 }

@@ -1,50 +1,43 @@
 //! A sheet as Markdown, in the common core of it: headings, paragraphs, hard breaks, code.
 
-use super::{Block, Picture, Sheet, Side};
+use super::layout::{Block, Picture, Sheet, Side};
 use crate::voice::paper;
 
 /// The line to write on.
 const LINE: &str = r"\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_";
 
 /// Writes a sheet as Markdown; a rule parts the questions from the key.
-#[must_use]
-pub fn markdown(sheet: &Sheet, side: Side) -> String {
+pub(crate) fn markdown(sheet: &Sheet, side: Side) -> String {
     let mut paragraphs = Vec::new();
     if side.asks() {
-        questions(sheet, &mut paragraphs);
+        paragraphs.push(format!("# {}", escaped(&sheet.title)));
+        paragraphs.push(format!("{}: {LINE} {}: {LINE}", paper::NAME, paper::DATE));
+        paragraphs.extend(sheet.questions.iter().map(block));
+        paragraphs.push(format!("## {}", paper::FORMS));
+        paragraphs.push(lines(&sheet.forms));
+        paragraphs.extend(again(sheet));
     }
     if side == Side::Both {
         paragraphs.push("---".to_owned());
     }
     if side.answers() {
-        key(sheet, side, &mut paragraphs);
+        paragraphs.push(format!("# {}", escaped(&sheet.key_title())));
+        paragraphs.extend(sheet.key.iter().map(block));
+        if side == Side::Key {
+            paragraphs.extend(again(sheet));
+        }
+        paragraphs.push(format!("## {}", paper::ENTER));
+        paragraphs.push(lines(&paper::how_to_enter().map(str::to_owned)));
     }
     paragraphs.join("\n\n") + "\n"
 }
 
-fn questions(sheet: &Sheet, paragraphs: &mut Vec<String>) {
-    paragraphs.push(format!("# {}", escaped(&sheet.title)));
-    paragraphs.push(format!("{}: {LINE} {}: {LINE}", paper::NAME, paper::DATE));
-    paragraphs.extend(sheet.questions.iter().map(block));
-    paragraphs.push(format!("## {}", paper::FORMS));
-    paragraphs.push(lines(&sheet.forms));
-    again(sheet, paragraphs);
-}
-
-fn key(sheet: &Sheet, side: Side, paragraphs: &mut Vec<String>) {
-    paragraphs.push(format!("# {}: {}", paper::KEY, escaped(&sheet.title)));
-    paragraphs.extend(sheet.key.iter().map(block));
-    if side == Side::Key {
-        again(sheet, paragraphs);
-    }
-    paragraphs.push(format!("## {}", paper::ENTER));
-    paragraphs.push(lines(&paper::how_to_enter().map(str::to_owned)));
-}
-
-fn again(sheet: &Sheet, paragraphs: &mut Vec<String>) {
-    paragraphs.push(format!("## {}", paper::AGAIN));
-    paragraphs.push(escaped(&sheet.known_as));
-    paragraphs.push(format!("    {}", sheet.again));
+fn again(sheet: &Sheet) -> [String; 3] {
+    [
+        format!("## {}", paper::AGAIN),
+        escaped(&sheet.known_as),
+        format!("    {}", sheet.again),
+    ]
 }
 
 fn block(block: &Block) -> String {
@@ -52,7 +45,7 @@ fn block(block: &Block) -> String {
         Block::Heading(heading) => format!("## {}", escaped(heading)),
         Block::Told(told) => lines(told),
         Block::Picture(picture) => {
-            format!("{}.\n\n{}", escaped(&picture.title), drawn(picture))
+            format!("{}\n\n{}", escaped(&picture.title), drawn(picture))
         }
         Block::Question {
             number,
@@ -66,9 +59,8 @@ fn block(block: &Block) -> String {
             paragraphs.join("\n\n")
         }
         Block::Answer { number, truth, why } => {
-            let said: Vec<String> = std::iter::once(format!("**{number}.** {}", escaped(truth)))
-                .chain(why.iter().map(|reason| escaped(reason)))
-                .collect();
+            let mut said = vec![format!("**{number}.** {}", escaped(truth))];
+            said.extend(why.iter().map(|reason| escaped(reason)));
             said.join("\\\n")
         }
     }
@@ -76,10 +68,7 @@ fn block(block: &Block) -> String {
 
 /// A board as a block of code.
 fn drawn(picture: &Picture) -> String {
-    let rows: Vec<String> = (picture.drawn.iter())
-        .map(|row| format!("    {row}"))
-        .collect();
-    rows.join("\n")
+    format!("    {}", picture.drawn.join("\n    "))
 }
 
 /// Lines that stay lines.

@@ -3,19 +3,8 @@
 use std::env;
 use std::io::{self, IsTerminal};
 
-use anstream::{AutoStream, ColorChoice};
-
-/// Whether the learner wants color.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, clap::ValueEnum)]
-pub enum ColorWish {
-    /// On a terminal, unless `NO_COLOR`, `CLICOLOR` or `TERM` speaks against it.
-    #[default]
-    Auto,
-    /// Even into a pipe or a file.
-    Always,
-    /// Not at all.
-    Never,
-}
+use anstream::AutoStream;
+use clap::ColorChoice;
 
 /// How lines are read.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -28,9 +17,9 @@ pub enum Way {
     Piped,
 }
 
-/// How to behave at this terminal.
+/// What the standard streams of this process allow.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Manner {
+pub struct Capabilities {
     /// How lines are read.
     pub way: Way,
     /// Whether text is styled.
@@ -40,31 +29,32 @@ pub struct Manner {
 }
 
 /// Tells whether the environment says anything of color: `NO_COLOR`, `CLICOLOR` or `CLICOLOR_FORCE`.
-#[must_use]
-pub fn environment_speaks_of_color() -> bool {
+pub(crate) fn environment_speaks_of_color() -> bool {
     ["NO_COLOR", "CLICOLOR", "CLICOLOR_FORCE"]
         .into_iter()
         .any(|name| env::var_os(name).is_some_and(|value| !value.is_empty()))
 }
 
-impl Manner {
+impl Capabilities {
     /// Looks at the standard streams and the environment of this process.
     ///
-    /// `plain` asks for text alone: no color, no cursor movement.
+    /// `plain` asks for text alone: no color, no cursor movement. Color is for a terminal, unless `NO_COLOR`,
+    /// `CLICOLOR` or `TERM` speaks against it, where it is left to `Auto`; for a pipe and a file too with
+    /// `Always`.
     #[must_use]
-    pub fn of_this_process(plain: bool, color: ColorWish) -> Manner {
+    pub fn of_this_process(plain: bool, color: ColorChoice) -> Capabilities {
         let out = io::stdout();
         let moves_cursor = moves_cursor(env::var("TERM").ok().as_deref(), cfg!(windows));
         let forced = env::var_os("CLICOLOR_FORCE").is_some_and(|force| force != "0");
         let colored = match color {
             // Under continuous integration the library takes every terminal for a colored one.
-            ColorWish::Auto => {
-                AutoStream::choice(&out) != ColorChoice::Never && (moves_cursor || forced)
+            ColorChoice::Auto => {
+                AutoStream::choice(&out) != anstream::ColorChoice::Never && (moves_cursor || forced)
             }
-            ColorWish::Always => true,
-            ColorWish::Never => false,
+            ColorChoice::Always => true,
+            ColorChoice::Never => false,
         };
-        Manner::new(
+        Capabilities::new(
             plain,
             colored,
             io::stdin().is_terminal(),
@@ -74,9 +64,15 @@ impl Manner {
     }
 
     #[expect(clippy::fn_params_excessive_bools, reason = "five facts of one caller")]
-    fn new(plain: bool, colored: bool, reads: bool, writes: bool, moves_cursor: bool) -> Manner {
+    fn new(
+        plain: bool,
+        colored: bool,
+        reads: bool,
+        writes: bool,
+        moves_cursor: bool,
+    ) -> Capabilities {
         let screen = writes && moves_cursor && !plain;
-        Manner {
+        Capabilities {
             way: match (reads, screen) {
                 (false, _) => Way::Piped,
                 (true, true) => Way::Edited,
@@ -104,7 +100,8 @@ mod tests {
 
     #[test]
     fn lines_are_edited_only_between_two_terminals_that_move_their_cursor() {
-        let way = |plain, reads, writes, moves| Manner::new(plain, true, reads, writes, moves).way;
+        let way =
+            |plain, reads, writes, moves| Capabilities::new(plain, true, reads, writes, moves).way;
         assert_eq!(way(false, true, true, true), Way::Edited);
         assert_eq!(way(true, true, true, true), Way::Prompted);
         assert_eq!(way(false, true, false, true), Way::Prompted);
@@ -117,14 +114,14 @@ mod tests {
 
     #[test]
     fn plain_forbids_every_escape_even_where_color_is_wanted() {
-        let manner = Manner::new(true, true, true, true, true);
-        assert!(!manner.styled && !manner.wipes);
+        let capabilities = Capabilities::new(true, true, true, true, true);
+        assert!(!capabilities.styled && !capabilities.wipes);
     }
 
     #[test]
     fn color_without_a_terminal_wipes_nothing() {
-        let manner = Manner::new(false, true, true, false, true);
-        assert!(manner.styled && !manner.wipes);
+        let capabilities = Capabilities::new(false, true, true, false, true);
+        assert!(capabilities.styled && !capabilities.wipes);
     }
 
     #[test]

@@ -3,32 +3,53 @@
 
 use shakmaty::{Board, CastlingMode, Chess, Color, Position, Square};
 
-use super::{Item, Part};
+use super::questions::{SheetItem, SheetQuestion};
 use crate::exercise::{Given, Output, Show};
 use crate::game::{MoveNumber, Start};
 use crate::question::{BareQuestion, Form, Question, Truth, bare};
 use crate::voice::{self, Voice, paper};
 
 /// A sheet of paper, or two: questions and key.
-#[derive(Clone, Debug)]
-pub struct Sheet {
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Sheet {
     /// What it is about.
-    pub title: String,
+    pub(crate) title: String,
     /// What it is known by: its name and seed.
-    pub known_as: String,
+    pub(crate) known_as: String,
     /// The command line that makes it again.
-    pub again: String,
+    pub(crate) again: String,
     /// The questions and what is read between them.
-    pub questions: Vec<Block>,
+    pub(crate) questions: Vec<Block>,
     /// How each form of reply is written.
-    pub forms: Vec<String>,
+    pub(crate) forms: Vec<String>,
     /// The answers.
-    pub key: Vec<Block>,
+    pub(crate) key: Vec<Block>,
+}
+
+/// Which side of a sheet is written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Side {
+    /// The questions alone.
+    Questions,
+    /// The key alone.
+    Key,
+    /// The questions, and the key on a new page.
+    Both,
+}
+
+impl Side {
+    pub(super) fn asks(self) -> bool {
+        self != Side::Key
+    }
+
+    pub(super) fn answers(self) -> bool {
+        self != Side::Questions
+    }
 }
 
 /// One thing on a page.
 #[derive(Clone, Debug)]
-pub enum Block {
+pub(crate) enum Block {
     /// A checkpoint or a round begins.
     Heading(String),
     /// Lines that are read aloud, or that say what is done here.
@@ -59,22 +80,22 @@ pub enum Block {
 
 /// A board, drawn and in words.
 #[derive(Clone, Debug)]
-pub struct Picture {
+pub(crate) struct Picture {
     /// What is drawn.
-    pub scene: Scene,
+    pub(crate) content: BoardContent,
     /// The side from which it is seen.
-    pub view: Color,
+    pub(crate) view: Color,
     /// What it is.
-    pub title: String,
+    pub(crate) title: String,
     /// The same in words.
-    pub told: Vec<String>,
+    pub(crate) told: Vec<String>,
     /// The same drawn with letters and marks.
-    pub drawn: Vec<String>,
+    pub(crate) drawn: Vec<String>,
 }
 
 /// What a drawn board shows.
 #[derive(Clone, Debug)]
-pub enum Scene {
+pub(crate) enum BoardContent {
     /// Pieces, with the names of files and ranks at the edge.
     Pieces(Board),
     /// One marked square, without the names of files and ranks.
@@ -83,22 +104,18 @@ pub enum Scene {
 
 impl Sheet {
     /// Lays a sheet out. With a voice that is plain, boards are told and not drawn.
-    #[must_use]
-    pub fn new(parts: &[Part], voice: Voice, known_as: String, again: String) -> Sheet {
+    pub(crate) fn new(items: &[SheetItem], voice: Voice, known_as: String, again: String) -> Sheet {
         let mut sheet = Sheet {
-            title: String::new(),
             known_as,
             again,
-            questions: Vec::new(),
-            forms: Vec::new(),
-            key: Vec::new(),
+            ..Sheet::default()
         };
         let mut forms = Vec::new();
         let mut place = Place::default();
-        for part in parts {
-            match part {
-                Part::Told(output) => sheet.tell(output, voice, &mut place),
-                Part::Asked(item) => {
+        for item in items {
+            match item {
+                SheetItem::Told(output) => sheet.tell(output, voice, &mut place),
+                SheetItem::Question(item) => {
                     let form = item.ask.form;
                     if !forms.contains(&form) {
                         forms.push(form);
@@ -111,9 +128,13 @@ impl Sheet {
         sheet
     }
 
+    /// Heads the page of answers where it stands alone.
+    pub(super) fn key_title(&self) -> String {
+        format!("{}: {}", paper::KEY, self.title)
+    }
+
     /// Tells whether a square is marked on a drawn board.
-    #[must_use]
-    pub fn marks_squares(&self) -> bool {
+    pub(crate) fn marks_squares(&self) -> bool {
         let marks = |block: &Block| matches!(block, Block::Question { board: Some(_), .. });
         self.questions.iter().any(marks)
     }
@@ -126,28 +147,30 @@ impl Sheet {
         if said.is_empty() {
             return;
         }
-        if matches!(output, Output::Given(_)) {
-            self.head(&said.remove(0));
-            (place.last, place.new) = (None, true);
-        }
-        if let Output::Given(given) = output
-            && let Given::Position(shown) = &**given
-            && shown.show == Show::Diagram
-            && !voice.plain
-        {
-            let picture = picture(shown.start.position(), voice, None);
-            self.questions.push(Block::Picture(picture));
-        }
-        if let Output::Heard(heard) = output {
-            place.new = true;
-            place.last = heard.plies.last().map(|ply| ply.number).or(place.last);
-            // Stretches that follow each other are one block.
-            if let Some(Block::Told(before)) = self.questions.last_mut()
-                && place.reads
-            {
-                before.extend(said);
-                return;
+        match output {
+            Output::Given(given) => {
+                self.head(&said.remove(0));
+                (place.last, place.new) = (None, true);
+                if let Given::Position(shown) = &**given
+                    && shown.show == Show::Diagram
+                    && !voice.plain
+                {
+                    let picture = picture(shown.start.position(), voice, None);
+                    self.questions.push(Block::Picture(picture));
+                }
             }
+            Output::Heard(heard) => {
+                place.new = true;
+                place.last = heard.plies.last().map(|ply| ply.number).or(place.last);
+                // Stretches that follow each other are one block.
+                if let Some(Block::Told(before)) = self.questions.last_mut()
+                    && place.reads
+                {
+                    before.extend(said);
+                    return;
+                }
+            }
+            _ => {}
         }
         place.reads = matches!(output, Output::Heard(_));
         self.questions.push(Block::Told(said));
@@ -160,7 +183,7 @@ impl Sheet {
         self.key.push(Block::Heading(heading.to_owned()));
     }
 
-    fn ask(&mut self, item: &Item, voice: Voice, place: &mut Place) {
+    fn ask(&mut self, item: &SheetQuestion, voice: Voice, place: &mut Place) {
         if let Some(heading) = voice::checkpoint(&item.ask) {
             self.head(&heading);
         }
@@ -174,29 +197,33 @@ impl Sheet {
             number: item.number,
             text: voice::question(&item.ask),
             board,
-            lines: lines(item.ask.form),
+            lines: if item.ask.form == Form::Placement {
+                3
+            } else {
+                1
+            },
         });
         if place.new
             && let Some(picture) = position(item, voice, place.last)
         {
             if voice.plain {
-                let title = format!("{}.", picture.title);
-                let told = std::iter::once(title).chain(picture.told);
-                self.key.push(Block::Told(told.collect()));
+                let mut told = picture.told;
+                told.insert(0, picture.title);
+                self.key.push(Block::Told(told));
             } else {
                 self.key.push(Block::Picture(picture));
             }
         }
         (place.new, place.reads) = (false, false);
         let answered = &item.answered;
-        let mut why = answered
-            .why
-            .as_ref()
-            .map(paper::reasons)
-            .unwrap_or_default();
-        if let Truth::Placement { placement } = &answered.truth {
-            why = voice::pieces(placement);
-        }
+        let why = match &answered.truth {
+            Truth::Placement { placement } => voice::pieces(placement),
+            _ => answered
+                .why
+                .as_ref()
+                .map(paper::reasons)
+                .unwrap_or_default(),
+        };
         self.key.push(Block::Answer {
             number: item.number,
             truth: voice::truth(&answered.question, &answered.truth),
@@ -217,22 +244,22 @@ struct Place {
 }
 
 /// The board on which a question marks a square.
-fn marked(item: &Item) -> Option<Picture> {
+fn marked(item: &SheetQuestion) -> Option<Picture> {
     let Question::Bare(BareQuestion::Name(bare::Name { square, view })) = item.answered.question
     else {
         return None;
     };
     Some(Picture {
-        scene: Scene::Marked(square),
+        content: BoardContent::Marked(square),
         view,
-        title: paper::marked(view),
+        title: paper::marked(view) + ".",
         told: voice::marked_board(&item.ask, true),
         drawn: voice::marked_board(&item.ask, false),
     })
 }
 
 /// The position that a question is about, for the key.
-fn position(item: &Item, voice: Voice, last: Option<MoveNumber>) -> Option<Picture> {
+fn position(item: &SheetQuestion, voice: Voice, last: Option<MoveNumber>) -> Option<Picture> {
     let setting = item.answered.setting.as_ref()?;
     let mode = CastlingMode::from_chess960(setting.chess960);
     let start = Start::from_fen(&setting.position, mode).ok()?;
@@ -244,18 +271,9 @@ fn picture(position: &Chess, voice: Voice, last: Option<MoveNumber>) -> Picture 
     let board = position.board().clone();
     Picture {
         view: voice.view,
-        title: paper::position_after(last, position.turn()),
+        title: paper::position_after(last, position.turn()) + ".",
         told: voice::pieces(&board),
         drawn: voice::diagram(&board, voice.view),
-        scene: Scene::Pieces(board),
-    }
-}
-
-/// How many lines a reply of this form needs on paper.
-const fn lines(form: Form) -> usize {
-    if matches!(form, Form::Placement) {
-        3
-    } else {
-        1
+        content: BoardContent::Pieces(board),
     }
 }

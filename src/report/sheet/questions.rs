@@ -1,0 +1,240 @@
+//! The questions of a sheet: held, named, and written as data.
+
+use serde::Serialize;
+use shakmaty::uci::UciMove;
+
+use crate::exercise::{Answered, Ask, Awaits, Hardness, Input, Output, Session};
+use crate::learner::{GameRef, VERSION};
+use crate::question::{Form, Question, Truth};
+use crate::voice;
+
+/// What a sheet holds, in the order of the exercise.
+#[derive(Clone, Debug)]
+pub(crate) enum SheetItem {
+    /// What is read aloud, or said around it.
+    Told(Output),
+    /// A question.
+    Question(Box<SheetQuestion>),
+}
+
+/// A question of a sheet with its answer.
+#[derive(Clone, Debug)]
+pub(crate) struct SheetQuestion {
+    /// Its number, counted through the whole sheet from 1.
+    pub(crate) number: usize,
+    /// The question as it is put.
+    pub(crate) ask: Ask,
+    /// What came of it: given up on a sheet that is made, and so told with its truth and why it is so.
+    pub(crate) answered: Answered,
+}
+
+/// Holds a session from its beginning to its end, every question given up.
+pub(crate) fn items(session: &mut Session) -> Vec<SheetItem> {
+    hold(session, |_, _| None).0
+}
+
+/// Returns the questions among the items of a sheet.
+pub(crate) fn questions(items: &[SheetItem]) -> impl Iterator<Item = &SheetQuestion> {
+    items.iter().filter_map(|item| match item {
+        SheetItem::Question(question) => Some(&**question),
+        SheetItem::Told(_) => None,
+    })
+}
+
+/// Holds a session from its beginning to its end. `reply` gives the written reply to the
+/// question of this number and form, or `None` where it is given up; so is a question whose reply cannot
+/// be read: its number, and what the session says of the reply, are told beside the items.
+pub(crate) fn hold(
+    session: &mut Session,
+    reply: impl Fn(usize, Form) -> Option<String>,
+) -> (Vec<SheetItem>, Vec<(usize, Output)>) {
+    let mut items = Vec::new();
+    let mut unread: Vec<(usize, Output)> = Vec::new();
+    let mut number = 0;
+    let mut standing = None;
+    let mut outputs = session.begin();
+    loop {
+        for output in outputs {
+            match output {
+                Output::Ask(ask) => {
+                    number += 1;
+                    standing = Some(ask);
+                }
+                Output::Answered(answered) => {
+                    let Some(ask) = standing.take() else { continue };
+                    let mut answered = *answered;
+                    // Nobody knows how long an answer took on paper.
+                    answered.millis = None;
+                    items.push(SheetItem::Question(Box::new(SheetQuestion {
+                        number,
+                        ask,
+                        answered,
+                    })));
+                }
+                said @ Output::Unread { .. } => unread.push((number, said)),
+                told => items.push(SheetItem::Told(told)),
+            }
+        }
+        let was_unread = unread.last().is_some_and(|(last, _)| *last == number);
+        let written = standing.as_ref().and_then(|ask| reply(number, ask.form));
+        let written = written.filter(|_| !was_unread);
+        outputs = session.hear(match (session.awaits(), written) {
+            (Awaits::Nothing, _) => return (items, unread),
+            (Awaits::GoOn, _) => Input::GoOn,
+            (Awaits::Reply, None) => Input::Pass { millis: 0 },
+            (Awaits::Reply, Some(text)) => Input::Reply { text, millis: 0 },
+        });
+    }
+}
+
+/// Names a sheet after its questions and where they stand, neither their wording nor the file that a game
+/// is from, so that two sheets are known to be the same: 8 hexadecimal digits, short enough to be typed from
+/// paper. Two sheets with other questions have another name, but for chance.
+///
+/// # Panics
+///
+/// Never: every question has a form in JSON.
+pub(crate) fn name(items: &[SheetItem]) -> String {
+    let mut text = String::new();
+    for item in questions(items) {
+        let question = serde_json::to_string(&item.answered.question);
+        text.push_str(&question.expect("every question has a form in JSON"));
+        if let Some(setting) = &item.answered.setting {
+            text.push_str(&setting.start);
+            for mv in &setting.moves {
+                text.push(' ');
+                text.push_str(&mv.to_string());
+            }
+        }
+        text.push('\n');
+    }
+    let long = digest(text.as_bytes());
+    format!("{:08x}", (long >> 32) ^ (long & 0xffff_ffff))
+}
+
+/// Names the session that a sheet's written replies become in the journal: the same replies to the same
+/// sheet have the same name, so that they are known again.
+pub(crate) fn session_name<'a>(sheet: &str, replies: impl Iterator<Item = &'a str>) -> String {
+    let mut text = sheet.to_owned();
+    for reply in replies {
+        text.push('\n');
+        text.push_str(reply);
+    }
+    format!("{:016x}", digest(text.as_bytes()))
+}
+
+/// The prime of the Fowler-Noll-Vo hashes of 64 bits.
+const PRIME: u64 = (1 << 40) + (1 << 8) + 0xb3;
+/// Where their hash 1a begins.
+const BASIS: u64 = 0xcbf2_9ce4_8422_2325;
+
+/// The Fowler-Noll-Vo hash 1a of 64 bits.
+fn digest(bytes: &[u8]) -> u64 {
+    bytes.iter().fold(BASIS, |hash, byte| {
+        (hash ^ u64::from(*byte)).wrapping_mul(PRIME)
+    })
+}
+
+/// One question as data, with the names and in the order of the journal.
+#[derive(Serialize)]
+struct QuestionData<'a> {
+    v: u64,
+    #[serde(rename = "type")]
+    tag: &'a str,
+    exercise: &'a str,
+    #[serde(flatten)]
+    question: Question,
+    expected: &'a Truth,
+    #[serde(flatten)]
+    setting: Option<SettingData<'a>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    hardness: Option<Hardness>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    game: Option<&'a GameRef>,
+    text: String,
+}
+
+#[derive(Serialize)]
+struct SettingData<'a> {
+    #[serde(skip_serializing_if = "Option::is_none")]
+    variant: Option<&'a str>,
+    start: &'a str,
+    moves: &'a [UciMove],
+    position: &'a str,
+}
+
+/// Writes the questions as an array of the journal's answer objects, one a line, without what only a
+/// learner can give, and each with its sentence in `text`.
+///
+/// # Panics
+///
+/// Never: every field has a form in JSON.
+pub(crate) fn json(exercise: &str, game: Option<&GameRef>, items: &[SheetItem]) -> String {
+    let data = questions(items).map(|item| QuestionData {
+        v: VERSION,
+        tag: "answer",
+        exercise,
+        question: item.answered.question,
+        expected: &item.answered.truth,
+        setting: item.answered.setting.as_ref().map(|setting| SettingData {
+            variant: setting.chess960.then_some("chess960"),
+            start: &setting.start,
+            moves: &setting.moves,
+            position: &setting.position,
+        }),
+        hardness: item.answered.hardness,
+        game,
+        text: voice::question(&item.ask),
+    });
+    let lines: Vec<String> = data
+        .map(|data| serde_json::to_string(&data).expect("every field has a form in JSON"))
+        .collect();
+    format!("[\n{}\n]\n", lines.join(",\n"))
+}
+
+#[cfg(test)]
+mod tests {
+
+    use super::*;
+    use crate::exercise::{Drill, DrillSettings, Session, Views};
+    use crate::question::Kind;
+
+    /// Its makers began with zero, multiplied first, and took what became of this signature for the
+    /// beginning of all later hashes.
+    #[test]
+    fn the_digest_begins_with_the_hash_of_its_makers_signature() {
+        let signature = br"chongo <Landon Curt Noll> /\../\";
+        let hash = signature.iter().fold(0_u64, |hash, byte| {
+            hash.wrapping_mul(PRIME) ^ u64::from(*byte)
+        });
+        assert_eq!(hash, BASIS);
+    }
+
+    #[test]
+    fn other_questions_have_another_name_and_the_same_ones_the_same() {
+        let named = |seed| {
+            let mut drill = Session::new(Drill::without_returns(DrillSettings {
+                kinds: vec![Kind::Color],
+                count: 3,
+                view: Views::Both,
+                think_millis: None,
+                pieces: Vec::new(),
+                blockers: 0,
+                seed,
+                weak: Vec::new(),
+                chosen: Vec::new(),
+            }));
+            name(&items(&mut drill))
+        };
+        assert_eq!(named(1).len(), 8);
+        assert_eq!(named(1), named(1));
+        assert_ne!(named(1), named(2));
+    }
+
+    #[test]
+    fn other_replies_make_another_session() {
+        let session = |replies: [&'static str; 2]| session_name("93f1b4c2", replies.into_iter());
+        assert_eq!(session(["e5", ""]), session(["e5", ""]));
+        assert_ne!(session(["e5", ""]), session(["", "e5"]));
+    }
+}

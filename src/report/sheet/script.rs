@@ -1,0 +1,112 @@
+//! A sheet to be heard: what is said, and the silences between.
+
+use std::fmt::Write;
+
+use crate::question::{Truth, Why};
+use crate::voice::{self, Voice, for_the_ear, paper};
+
+use super::questions::{SheetItem, SheetQuestion};
+
+/// One thing in the order of hearing.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) enum Cue {
+    /// The question of this number begins.
+    Chapter(usize),
+    /// A sentence.
+    Say(String),
+    /// A silence, in milliseconds.
+    Pause(u64),
+}
+
+/// The silence between two sentences, in milliseconds. Its length and the two below are our own choice.
+const AFTER_SENTENCE: u64 = 500;
+/// The silence between an answer and what comes next.
+const AFTER_ANSWER: u64 = 2_000;
+/// The longest one to think in where no think time is named: over a line nobody has measured yet how long one
+/// thinks.
+const LONGEST_OF_A_KIND: u64 = 30_000;
+
+/// Puts a sheet into sentences and silences: each question, the time to think, its answer, and why it is
+/// so where that is wished for. Without a time to think in milliseconds, each kind of question has its own.
+pub(crate) fn cues(
+    items: &[SheetItem],
+    voice: Voice,
+    think_millis: Option<u64>,
+    why: bool,
+) -> Vec<Cue> {
+    let voice = voice.aloud();
+    let mut cues = Vec::new();
+    for item in items {
+        match item {
+            SheetItem::Told(output) => {
+                for sentence in voice.on_paper(output) {
+                    say(&mut cues, &sentence, AFTER_SENTENCE);
+                }
+            }
+            SheetItem::Question(item) => ask(&mut cues, item, voice, think_millis, why),
+        }
+    }
+    cues
+}
+
+fn ask(
+    cues: &mut Vec<Cue>,
+    item: &SheetQuestion,
+    voice: Voice,
+    think_millis: Option<u64>,
+    why: bool,
+) {
+    if let Some(heading) = voice::checkpoint(&item.ask) {
+        say(cues, &heading, AFTER_SENTENCE);
+    }
+    cues.push(Cue::Chapter(item.number));
+    for sentence in voice::marked_board(&item.ask, true) {
+        say(cues, &sentence, AFTER_SENTENCE);
+    }
+    let question = paper::numbered(item.number, &voice::question(&item.ask));
+    let of_kind = item.answered.question.kind().think_millis();
+    let think = think_millis.unwrap_or(of_kind.min(LONGEST_OF_A_KIND));
+    say(cues, &question, think);
+    let answered = &item.answered;
+    let mut answer = vec![voice::truth(&answered.question, &answered.truth)];
+    if why && answered.why.as_ref().is_some_and(Why::names_truth) {
+        // The move in full says all that its squares say.
+        answer.clear();
+    }
+    if let Truth::Placement { placement } = &answered.truth {
+        answer.extend(voice.board(placement));
+    } else if why {
+        answer.extend(answered.why.iter().flat_map(paper::reasons));
+    }
+    for sentence in answer {
+        say(cues, &sentence, AFTER_SENTENCE);
+    }
+    if let Some(Cue::Pause(last)) = cues.last_mut() {
+        *last = AFTER_ANSWER;
+    }
+}
+
+fn say(cues: &mut Vec<Cue>, sentence: &str, pause: u64) {
+    let sentence = for_the_ear(sentence);
+    if !sentence.is_empty() {
+        cues.extend([Cue::Say(sentence), Cue::Pause(pause)]);
+    }
+}
+
+/// Writes down what is to be heard, a sentence a line, the silences in brackets.
+pub(crate) fn script(cues: &[Cue]) -> String {
+    let mut script = String::new();
+    for cue in cues {
+        match cue {
+            Cue::Chapter(_) => script.push('\n'),
+            Cue::Say(sentence) => {
+                script.push_str(sentence);
+                script.push('\n');
+            }
+            Cue::Pause(millis) => {
+                let _ = writeln!(script, "{}", paper::pause(*millis));
+            }
+        }
+    }
+    script
+}
