@@ -17,14 +17,6 @@ pub enum Alignment {
 }
 
 impl Alignment {
-    /// Every alignment, `None` last.
-    pub const ALL: [Alignment; 4] = [
-        Alignment::File,
-        Alignment::Rank,
-        Alignment::Diagonal,
-        Alignment::None,
-    ];
-
     /// Returns its name: `file`, `rank`, `diagonal` or `none`.
     #[must_use]
     pub const fn name(self) -> &'static str {

@@ -33,12 +33,6 @@ impl Tags {
             .iter()
             .map(|(name, value)| (name.as_str(), value.as_str()))
     }
-
-    /// Tells whether there is no tag pair at all.
-    #[must_use]
-    pub fn is_empty(&self) -> bool {
-        self.0.is_empty()
-    }
 }
 
 impl<N: Into<String>, V: Into<String>> FromIterator<(N, V)> for Tags {

@@ -195,12 +195,6 @@ impl Game {
         }
     }
 
-    /// Returns the number of moves, sidelines included.
-    #[must_use]
-    pub fn node_count(&self) -> usize {
-        self.nodes.len()
-    }
-
     /// Returns the number of sidelines, at any depth.
     #[must_use]
     pub fn sideline_count(&self) -> usize {

@@ -1,9 +1,7 @@
 //! Games that were read together, so that they can be worked on together.
 
-use std::ops::Range;
-
-use super::heading::Values;
-use super::{Field, Finder, Heading, Passage};
+use super::heading::{Heading, Values};
+use super::passage::{Passage, Span};
 
 /// Whole games as they follow each other in a file.
 #[derive(Clone, Debug, Default)]
@@ -12,33 +10,6 @@ pub struct Block {
     pub(super) games: Vec<Span>,
     /// For each game.
     pub(super) values: Vec<Values>,
-}
-
-/// Where one game stands in its file.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Span {
-    /// Which game of the file it is, counted from 1.
-    pub number: usize,
-    /// The line where it begins, counted from 1.
-    pub line: usize,
-    /// The column where it begins, counted from 1 in characters.
-    pub column: usize,
-    /// Whether the game is too long and only its beginning is kept.
-    pub too_long: bool,
-    pub(super) bytes: Range<usize>,
-}
-
-impl Span {
-    /// Makes a passage of the game's `text`.
-    pub(super) const fn passage(&self, text: Vec<u8>) -> Passage {
-        Passage {
-            number: self.number,
-            line: self.line,
-            column: self.column,
-            text,
-            too_long: self.too_long,
-        }
-    }
 }
 
 impl Block {
@@ -58,25 +29,14 @@ impl Block {
         &self.text[span.bytes.clone()]
     }
 
-    /// Returns the fields of a game of this block by which it is listed; others may be left out.
+    /// Returns the fields of a game of this block by which it is listed and found.
     ///
     /// # Panics
     ///
     /// When `span` is none of this block's.
     #[must_use]
     pub fn heading(&self, span: &Span) -> Heading<'_> {
-        let text = self.text(span);
-        self.values(span).heading(text, &Field::LISTED)
-    }
-
-    /// Tells whether a game of this block is looked for.
-    ///
-    /// # Panics
-    ///
-    /// When `span` is none of this block's.
-    #[must_use]
-    pub fn is_found(&self, span: &Span, finder: &Finder) -> bool {
-        self.values(span).are_found(self.text(span), finder)
+        Heading::from_values(self.text(span), self.values(span))
     }
 
     fn values(&self, span: &Span) -> &Values {

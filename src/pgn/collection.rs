@@ -4,17 +4,17 @@ use std::io::{self, ErrorKind, Read};
 
 use encoding_rs::Encoding;
 
-use super::block::{Block, Span};
-use super::cursor::Cursor;
+use super::block::Block;
+use super::comment;
 use super::heading::Values;
+use super::passage::{Cursor, Passage, Span};
 use super::source::Source;
 use super::split::{Seen, Split};
 use super::token::{Kind, Lexer};
-use super::{Passage, brace};
 use crate::game::Place;
 
 /// The longest game that is read, in bytes: 16 MiB. Of a longer one its beginning is kept.
-pub const LONGEST_GAME: usize = 16 << 20;
+const LONGEST_GAME: usize = 16 << 20;
 
 /// The most games in a block: so many are no longer than their tags.
 const MOST_IN_BLOCK: usize = 2048;
@@ -39,7 +39,7 @@ const KEPT: usize = 64 << 10;
 ///   inside a sideline ends nothing.
 ///
 /// A file of blank lines and comments alone holds no game. A game that is longer than
-/// [`LONGEST_GAME`] ends after its first 64 KiB (and less, where a token stands across), and the next
+/// 16 MiB ends after its first 64 KiB (and less, where a token stands across), and the next
 /// one begins where a tag section follows a blank line.
 ///
 /// Where the reader fails, the games before are given first, then the failure. The game that breaks
@@ -116,7 +116,7 @@ impl<R: Read> Collection<R> {
     ///
     /// # Errors
     ///
-    /// What the reader says, after the games before it; [`NotPgn`](super::NotPgn).
+    /// What the reader says, after the games before it; that the file is no text.
     pub fn block(&mut self, spare: Vec<u8>) -> Option<io::Result<Block>> {
         let (mut games, mut values) = (Vec::new(), Vec::new());
         while !self.done && games.len() < MOST_IN_BLOCK {
@@ -221,7 +221,7 @@ impl<R: Read> Collection<R> {
             complete: self.source.is_complete() && view.len() == text.len(),
         };
         let end = loop {
-            if let Some(end) = self.split.leap(lexer, self.at) {
+            if let Some(end) = self.split.skip_ahead(lexer, self.at) {
                 break end;
             }
             self.at = self.split.skim(lexer, self.at);
@@ -302,7 +302,7 @@ impl<R: Read> Collection<R> {
         let from = from.min(sure);
         let found = memchr::memchr_iter(b'[', &text[from..sure])
             .map(|bracket| from + bracket)
-            .find(|bracket| brace::begins_tags(text, *bracket));
+            .find(|bracket| comment::begins_tags(text, *bracket));
         let passed = match found {
             Some(tags) => tags,
             None if complete => text.len(),

@@ -5,12 +5,12 @@ use std::borrow::Cow;
 use shakmaty::{CastlingMode, Chess};
 
 use super::comment::{comment_text, is_empty};
-use super::faults::{Faults, Places, Tokens};
+use super::fault::{Cost, Faults, Reason};
 use super::open_line::{Last, OpenLine};
-use super::outcome::outcome;
-use super::passage::decoded;
-use super::token::{Kind, Token};
-use super::{Cost, Passage, Reason};
+use super::passage::{Passage, Places};
+use super::signs::outcome;
+use super::text::{decoded, shown};
+use super::token::{Kind, Token, Tokens};
 use crate::game::{Game, GameResult, MoveNumber, Node, Step};
 use crate::rules::LetterSet;
 
@@ -138,7 +138,7 @@ impl<'a> Movetext<'a> {
         match token.kind {
             Kind::Space | Kind::Escape | Kind::DrawOffer => {}
             Kind::Brace { .. } | Kind::LineComment => self.comment(token),
-            Kind::Pair => self.remark(token, Reason::PairAmongMoves),
+            Kind::Pair => self.remark(token, Reason::TagPairAmongMoves),
             Kind::Bracket => self.bracket(token),
             Kind::StrayBrace => self.remark(token, Reason::StrayBrace),
             Kind::Open => self.open(token),
@@ -153,9 +153,9 @@ impl<'a> Movetext<'a> {
         let text = self.text(token);
         let takes_moves = !text.ends_with(b"]") && text[1..].iter().any(u8::is_ascii_alphanumeric);
         if takes_moves && self.game.result.is_none() && !self.line().cut {
-            self.cut(token, Reason::PairError);
+            self.cut(token, Reason::UnreadableTagPair);
         } else {
-            self.remark(token, Reason::PairError);
+            self.remark(token, Reason::UnreadableTagPair);
         }
     }
 
@@ -312,7 +312,7 @@ impl<'a> Movetext<'a> {
             Some(movetext) => {
                 let tag = self.game.tags.known("Result").map(str::trim);
                 if let Some(tag) = tag.filter(|tag| outcome(tag.as_bytes()) != Some(movetext)) {
-                    let tag = super::fault::shown(tag);
+                    let tag = shown(tag);
                     self.remark(&nowhere, Reason::ResultsDiffer { tag, movetext });
                 }
             }

@@ -3,21 +3,18 @@
 use shakmaty::Chess;
 
 use super::comment::comment_text;
-use super::faults::{Faults, Tokens};
+use super::fault::{Cost, Fault, Faults, Reason};
 use super::movetext::Movetext;
-use super::pair::{pair, unescape};
-use super::token::{Kind, Token};
-use super::{Cost, Fault, Passage, Reason};
+use super::passage::Passage;
+use super::tag_pair::{self, unescape};
+use super::text::{decode, shown};
+use super::token::{Kind, Token, Tokens};
 use crate::game::{Game, GameResult, Start, Tags};
 use crate::rules::{LetterSet, Letters};
 
 /// What a passage holds.
 #[derive(Clone, Debug)]
 pub struct Reading {
-    /// Which game of the file it is, counted from 1.
-    pub number: usize,
-    /// The line where it begins, counted from 1.
-    pub line: usize,
     /// The game, up to its first fault that costs moves.
     pub game: Game,
     /// Everything that is not as it should be, in the order of the text. See [`Fault::cost`] for
@@ -52,25 +49,26 @@ impl Reading {
 /// [`Reading::letters`] tells which.
 ///
 /// ```
-/// use sansvoir::pgn::{Passage, read};
+/// use sansvoir::pgn::{Collection, read};
 ///
-/// let reading = read(&Passage::only("1. e4 e5 2. Sf3 Sc6 *"));
+/// let file = "1. e4 e5 2. Sf3 Sc6 *\n\n1. e4 e5\n2. Nf4 Nc6 *\n";
+/// let games: Vec<_> = Collection::new(file.as_bytes()).collect::<Result<_, _>>()?;
+/// let reading = read(&games[0]);
 /// assert_eq!(reading.game.main_line().len(), 4);
 /// assert!(reading.letters.is_some_and(|letters| letters.languages.contains(&"German")));
 ///
-/// let reading = read(&Passage::only("1. e4 e5\n2. Nf4 Nc6 *"));
+/// let reading = read(&games[1]);
 /// assert_eq!(reading.game.main_line().len(), 2);
 /// assert_eq!(
 ///     reading.faults[0].to_string(),
-///     "2:4: game 1, move 2. \"Nf4\": no knight of White can go to f4: look at the moves before",
+///     "4:4: game 2, move 2. \"Nf4\": no knight of White can go to f4: look at the moves before",
 /// );
+/// # Ok::<_, std::io::Error>(())
 /// ```
 #[must_use]
 pub fn read(passage: &Passage) -> Reading {
     let (pass, letters) = pass_over(passage, Movetext::keeping);
     Reading {
-        number: passage.number,
-        line: passage.line,
         game: pass.game,
         faults: pass.faults.into_sorted(),
         letters,
@@ -206,7 +204,7 @@ impl Head {
             match token.kind {
                 Kind::Space | Kind::Escape => {}
                 Kind::Pair => self.pair(text, token, faults),
-                Kind::Bracket => faults.add(&token, None, Reason::PairError, Cost::Nothing),
+                Kind::Bracket => faults.add(&token, None, Reason::UnreadableTagPair, Cost::Nothing),
                 Kind::Brace { closed: true } | Kind::LineComment => {
                     let comment = comment_text(text);
                     if !comment.is_empty() {
@@ -225,17 +223,19 @@ impl Head {
     }
 
     fn pair(&mut self, text: &[u8], token: Token, faults: &mut Faults<'_>) {
-        let Ok(pair) = pair(text, true) else { return };
-        let name = super::passage::decode(&text[pair.name]);
+        let Ok(pair) = tag_pair::read(text, true) else {
+            return;
+        };
+        let name = decode(&text[pair.name]);
         let mut remark = |reason| faults.add(&token, None, reason, Cost::Nothing);
         if let Some(flaw) = pair.flaw {
-            remark(Reason::Pair { flaw });
+            remark(flaw.into());
         }
         if !name.bytes().all(|b| b.is_ascii_alphanumeric() || b == b'_') {
             remark(Reason::TagName);
         }
         if self.tags.get(&name).is_some() {
-            let name = super::fault::shown(&name);
+            let name = shown(&name);
             remark(Reason::TagTwice { name });
         }
         self.tags.push(name, unescape(&text[pair.value]));
@@ -258,15 +258,4 @@ impl Head {
             }
         }
     }
-}
-
-/// Reads the tags of a passage alone.
-pub(super) fn tags(passage: &Passage) -> Tags {
-    let mut head = Head::default();
-    head.read(
-        passage,
-        &mut Tokens::new(passage),
-        &mut Faults::new(passage),
-    );
-    head.tags
 }

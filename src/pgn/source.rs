@@ -11,7 +11,7 @@ const HEAD: usize = 1024;
 /// Why a file is not read at all; it comes wrapped in an [`io::Error`] of kind
 /// [`InvalidData`](io::ErrorKind::InvalidData).
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
-pub enum NotPgn {
+pub(super) enum NotPgn {
     /// The file begins with bytes that no text holds.
     #[error("this is no PGN but a binary file: give a file of PGN text")]
     Binary,

@@ -2,11 +2,10 @@
 
 use shakmaty::Move;
 
-use super::Reason;
-use super::glyphs;
+use super::fault::Reason;
 use super::illegal_move::IllegalMove;
 use super::movetext::Movetext;
-use super::outcome::{outcome, split_number};
+use super::signs::{self, outcome, split_number};
 use super::token::Token;
 use crate::game::{GameResult, MoveNumber, Step, after_null};
 use crate::rules::{MoveFault, Resolved, Wording, resolve, wording};
@@ -61,16 +60,16 @@ impl Movetext<'_> {
     }
 
     fn move_or_sign(&mut self, token: &Token, word: &str) {
-        if let Some(nag) = glyphs::glyph(word) {
+        if let Some(nag) = signs::glyph(word) {
             return self.annotate(token, &[nag]);
         }
-        if let Some(nag) = glyphs::letter_glyph(word).filter(|_| !self.square_follows()) {
+        if let Some(nag) = signs::letter_glyph(word).filter(|_| !self.square_follows()) {
             return self.annotate(token, &[nag]);
         }
         if word.len() > LONGEST_MOVE {
             return self.cut(token, MoveFault::Unreadable.into());
         }
-        let (bare, nags) = glyphs::strip(word);
+        let (bare, nags) = signs::strip(word);
         if EN_PASSANT_MARKS.contains(&bare) {
             self.en_passant_mark(token);
             return self.annotate(token, &nags);
@@ -148,12 +147,12 @@ mod tests {
     use super::*;
     use crate::game::{Game, Start, Tags};
     use crate::pgn::Passage;
-    use crate::pgn::faults::{Faults, Tokens};
-    use crate::pgn::token::Kind;
+    use crate::pgn::fault::Faults;
+    use crate::pgn::token::{Kind, Tokens};
 
     /// What can be seen to have come of a token.
     fn trace(pass: &Movetext<'_>) -> (usize, usize, usize, usize) {
-        let nodes = pass.game.node_count();
+        let nodes = pass.game.ids().count();
         let pending = pass
             .lines
             .iter()
@@ -166,7 +165,7 @@ mod tests {
         let (number, rest) = split_number(word);
         outcome(rest.as_bytes()).is_some()
             || (rest.is_empty() && (number.is_some() || !word.is_empty()))
-            || glyphs::glyph(rest).is_some()
+            || signs::glyph(rest).is_some()
             || ["N", "D", "+", "++", "#", "e.p.", "ep", "e.p", "ep."].contains(&rest)
     }
 
@@ -183,7 +182,13 @@ mod tests {
 
         #[test]
         fn no_word_is_lost(pieces in proptest::collection::vec(piece(), 0..120)) {
-            let passage = Passage::only(pieces.concat());
+            let passage = Passage {
+                number: 1,
+                line: 1,
+                column: 1,
+                text: pieces.concat().into_bytes(),
+                too_long: false,
+            };
             let tokens = Tokens::new(&passage);
             let game = Game::new(Tags::default(), Start::standard());
             let faults = Faults::new(&passage);

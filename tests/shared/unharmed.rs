@@ -1,7 +1,8 @@
 //! What holds of every text whatever that is read as PGN.
 
+use crate::passages::heading_agrees;
 use sansvoir::game::{Game, Step, after_null};
-use sansvoir::pgn::{Collection, Cost, check, headline, read, read_twice};
+use sansvoir::pgn::{Collection, Cost, check, read, read_twice};
 use shakmaty::Position;
 
 /// Whatever the text: the passages are pieces of it in order and leave nothing but space and comments
@@ -61,7 +62,7 @@ pub(crate) fn unharmed(bytes: &[u8]) {
         );
         let line = game.main_line();
         assert_eq!((&checked.end, checked.plies), (line.end(), line.len()));
-        let _ = headline(passage);
+        heading_agrees(passage, &game.tags);
     }
     assert!(
         passages.is_empty() || is_utf16 || from == bytes.len(),

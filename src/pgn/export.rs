@@ -1,15 +1,16 @@
 //! A game as text in the export format of the PGN standard (1994.03.12, 3.2 and 8).
 
-mod page;
-
 use std::collections::{BTreeMap, HashSet};
 
 use shakmaty::san::SanPlus;
 use shakmaty::{CastlingMode, Chess, Position};
 
 use super::setup::castling_mode;
+use super::signs::outcome;
 use crate::game::{Game, GameResult, MoveNumber, NodeId, Step, after_null};
-use page::Page;
+
+/// Movetext lines are shorter than this (PGN standard, 8.2.1).
+const WIDTH: usize = 80;
 
 /// The tags that every exported game has, in their order, with the values for what is not known
 /// (PGN standard, 8.1.1). The result follows them.
@@ -36,12 +37,15 @@ const ROSTER: [(&str, &str); 6] = [
 /// Reading the text gives the same game again, and writing that gives the same text.
 ///
 /// ```
-/// use sansvoir::pgn::{Passage, export, read};
+/// use sansvoir::pgn::{Collection, export, read};
 ///
-/// let game = read(&Passage::only("1. e4! e5 (1... c5 2. Nf3) 2. f4 *")).game;
-/// let text = export(&game);
+/// let file = "1. e4! e5 (1... c5 2. Nf3) 2. f4 *";
+/// let passage = Collection::new(file.as_bytes()).next().expect("a game")?;
+/// let text = export(&read(&passage).game);
 /// assert!(text.ends_with("\n\n1. e4 $1 e5 (1... c5 2. Nf3) 2. f4 *\n\n"));
-/// assert_eq!(export(&read(&Passage::only(text.clone())).game), text);
+/// let again = Collection::new(text.as_bytes()).next().expect("a game")?;
+/// assert_eq!(export(&read(&again).game), text);
+/// # Ok::<_, std::io::Error>(())
 /// ```
 #[must_use]
 pub fn export(game: &Game) -> String {
@@ -65,7 +69,7 @@ pub fn export(game: &Game) -> String {
 fn result(game: &Game) -> GameResult {
     let of_tag = || {
         let tag = game.tags.get("Result")?;
-        super::outcome::outcome(tag.trim().as_bytes())
+        outcome(tag.trim().as_bytes())
     };
     game.result.or_else(of_tag).unwrap_or(GameResult::Unknown)
 }
@@ -220,5 +224,110 @@ fn line(
             }
             return;
         }
+    }
+}
+
+/// Movetext that is broken into lines between its words.
+#[derive(Debug, Default)]
+struct Page {
+    text: String,
+    /// How many characters stand on the last line.
+    column: usize,
+    /// Parentheses that stand close before the next word.
+    opened: String,
+}
+
+impl Page {
+    /// Writes a word, on a new line where there is no room.
+    fn word(&mut self, word: &str) {
+        let opened = std::mem::take(&mut self.opened);
+        let length = opened.len() + word.chars().count();
+        self.space(length, true);
+        self.text.push_str(&opened);
+        self.text.push_str(word);
+        self.column += length;
+    }
+
+    /// Opens a sideline.
+    fn open(&mut self) {
+        self.opened.push('(');
+    }
+
+    /// Closes a sideline.
+    fn close(&mut self) {
+        if self.column + 1 >= WIDTH {
+            self.word(")");
+        } else {
+            self.text.push(')');
+            self.column += 1;
+        }
+    }
+
+    /// Writes a comment.
+    fn comment(&mut self, comment: &str) {
+        if comment.contains('}') {
+            self.line_comment(comment);
+            return;
+        }
+        let mut words = comment.split_whitespace();
+        let mut word = format!("{{{}", words.next().unwrap_or_default());
+        let mut may_break = true;
+        for next in words {
+            self.piece(&word, may_break);
+            // At the head of a line `%` would hide the rest of it (6), and `[` be taken for a tag by some.
+            may_break = !next.starts_with(['%', '[']);
+            next.clone_into(&mut word);
+        }
+        word.push('}');
+        self.piece(&word, may_break);
+    }
+
+    fn piece(&mut self, word: &str, may_break: bool) {
+        if may_break {
+            self.word(word);
+        } else {
+            self.space(word.chars().count(), false);
+            self.text.push_str(word);
+            self.column += word.chars().count();
+        }
+    }
+
+    /// A comment with a closing brace in it can only stand behind a semicolon, which goes to the end of
+    /// the line (5).
+    fn line_comment(&mut self, comment: &str) {
+        for line in comment.lines() {
+            let opened = std::mem::take(&mut self.opened);
+            if !opened.is_empty() {
+                self.space(opened.len(), true);
+                self.text.push_str(&opened);
+                self.column += opened.len();
+            }
+            if self.column > 0 {
+                self.text.push(' ');
+            }
+            let words: Vec<&str> = line.split_whitespace().collect();
+            self.text.push_str("; ");
+            self.text.push_str(&words.join(" "));
+            self.text.push('\n');
+            self.column = 0;
+        }
+    }
+
+    /// Parts the next word from the one before.
+    fn space(&mut self, length: usize, may_break: bool) {
+        if self.column == 0 {
+            return;
+        }
+        if may_break && self.column + 1 + length >= WIDTH {
+            self.text.push('\n');
+            self.column = 0;
+        } else {
+            self.text.push(' ');
+            self.column += 1;
+        }
+    }
+
+    fn finish(self) -> String {
+        self.text
     }
 }

@@ -10,7 +10,8 @@ use std::sync::mpsc::{Receiver, SyncSender, sync_channel};
 use std::sync::{Mutex, PoisonError};
 use std::thread;
 
-use super::{Block, Collection};
+use super::block::Block;
+use super::collection::Collection;
 
 /// A block with its place in the file.
 type Job = (usize, Block);
