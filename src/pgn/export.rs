@@ -7,7 +7,7 @@ use shakmaty::{CastlingMode, Chess, Position};
 
 use super::setup::castling_mode;
 use super::signs::outcome;
-use crate::game::{Game, GameResult, MoveNumber, NodeId, Step, after_null};
+use crate::game::{Game, GameResult, MoveNumber, MoveOrNull, NodeId, after_null};
 
 /// Movetext lines are shorter than this (PGN standard, 8.2.1).
 const WIDTH: usize = 80;
@@ -189,10 +189,10 @@ fn line(
         }
         let before = position.clone();
         match node.step {
-            Step::Move(mv) => {
+            MoveOrNull::Move(mv) => {
                 page.word(&SanPlus::from_move_and_play_unchecked(&mut position, mv).to_string());
             }
-            Step::Null => {
+            MoveOrNull::Null => {
                 page.word("--");
                 position = after_null(&before).expect("a null step is made out of check");
             }

@@ -11,7 +11,7 @@ use super::passage::{Passage, Places};
 use super::signs::outcome;
 use super::text::{decoded, shown};
 use super::token::{Kind, Token, Tokens};
-use crate::game::{Game, GameResult, MoveNumber, Node, Step};
+use crate::game::{Game, GameResult, MoveNumber, MoveOrNull, Node};
 use crate::rules::LetterSet;
 
 /// The pass, as far as it has come.
@@ -250,7 +250,7 @@ impl<'a> Movetext<'a> {
         }
     }
 
-    pub(super) fn play(&mut self, token: &Token, step: Step, nags: &[u8]) {
+    pub(super) fn play(&mut self, token: &Token, step: MoveOrNull, nags: &[u8]) {
         let line = self
             .lines
             .last_mut()

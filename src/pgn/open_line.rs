@@ -3,13 +3,13 @@
 use shakmaty::{Chess, Move, Position};
 
 use super::token::Token;
-use crate::game::{NodeId, Start, Step};
+use crate::game::{MoveOrNull, NodeId, Start};
 use crate::rules::Past;
 
 /// What was played last on a line.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Last {
-    pub(super) step: Step,
+    pub(super) step: MoveOrNull,
     /// Its node, where the game is kept.
     pub(super) node: Option<NodeId>,
 }

@@ -12,7 +12,7 @@ use super::passage::{Passage, Places};
 use super::reading::{Reading, read};
 use super::signs::{outcome, split_number};
 use super::token::{Kind, Lexer, Token, Tokens};
-use crate::game::{Game, MoveNumber, NodeId, Step, after_null};
+use crate::game::{Game, MoveNumber, MoveOrNull, NodeId, after_null};
 
 /// Reads a game as [`read`] does and lets the PGN library read it once more: a game in standard notation
 /// from the file's own text, another one from the SAN that the strict pass made of it. Both must give the
@@ -139,11 +139,11 @@ impl Visitor for Witness<'_> {
             return self.end(Heard::Other(agreed));
         };
         let played = match said.san {
-            San::Null => after_null(&line.position).map(|after| (Step::Null, after)),
+            San::Null => after_null(&line.position).map(|after| (MoveOrNull::Null, after)),
             san => san.to_move(&line.position).ok().map(|mv| {
                 let mut after = line.position.clone();
                 after.play_unchecked(mv);
-                (Step::Move(mv), after)
+                (MoveOrNull::Move(mv), after)
             }),
         };
         let Some((step, after)) = played else {

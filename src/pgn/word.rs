@@ -1,14 +1,14 @@
 //! Words of the movetext: numbers, moves, signs, results.
 
-use shakmaty::Move;
+use shakmaty::{Move, Role};
 
 use super::fault::Reason;
 use super::illegal_move::IllegalMove;
 use super::movetext::Movetext;
 use super::signs::{self, outcome, split_number};
 use super::token::Token;
-use crate::game::{GameResult, MoveNumber, Step, after_null};
-use crate::rules::{MoveFault, Resolved, Wording, resolve, wording};
+use crate::game::{GameResult, MoveNumber, MoveOrNull, after_null};
+use crate::rules::{MoveFault, Wording, resolve, wording};
 
 /// No move with all its signs is longer, in bytes.
 const LONGEST_MOVE: usize = 64;
@@ -86,14 +86,14 @@ impl Movetext<'_> {
             Some(Wording::Null) => match after_null(self.line().position()) {
                 Some(after) => {
                     self.line().set(after);
-                    self.play(token, Step::Null, &nags);
+                    self.play(token, MoveOrNull::Null, &nags);
                 }
                 None => self.cut(token, MoveFault::Pass.into()),
             },
             Some(said) => {
                 let mode = self.mode;
                 match resolve(said, self.line().position(), mode) {
-                    Ok(resolved) => self.make(token, resolved, &nags),
+                    Ok(mv) => self.make(token, said, mv, &nags),
                     Err(fault) => self.no_move(token, said, fault),
                 }
             }
@@ -115,12 +115,13 @@ impl Movetext<'_> {
         self.cut(token, reason);
     }
 
-    fn make(&mut self, token: &Token, resolved: Resolved, nags: &[u8]) {
-        if resolved.small_bishop {
+    fn make(&mut self, token: &Token, said: Wording, mv: Move, nags: &[u8]) {
+        let says_pawn = matches!(said, Wording::Piece(said) if said.role == Some(Role::Pawn));
+        if says_pawn && mv.role() == Role::Bishop {
             self.remark(token, Reason::BishopInLowerCase);
         }
-        self.line().play(resolved.mv);
-        self.play(token, Step::Move(resolved.mv), nags);
+        self.line().play(mv);
+        self.play(token, MoveOrNull::Move(mv), nags);
     }
 
     /// Tells whether a move without a letter follows, so that a letter before it may be its own.
@@ -134,7 +135,7 @@ impl Movetext<'_> {
 
     fn en_passant_mark(&mut self, token: &Token) {
         let step = self.line().last.map(|last| last.step);
-        if !matches!(step, Some(Step::Move(Move::EnPassant { .. }))) {
+        if !matches!(step, Some(MoveOrNull::Move(Move::EnPassant { .. }))) {
             self.remark(token, Reason::EnPassantMark);
         }
     }

@@ -6,7 +6,8 @@ use shakmaty::{
     Role, Square, attacks,
 };
 
-use super::{Attempt, Past};
+use super::attempt::Attempt;
+use super::past::Past;
 
 /// Why a move is illegal: the first reason of the list that applies, and the square to blame.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]

@@ -2,7 +2,6 @@
 
 use shakmaty::{Bitboard, Chess, Move, Position, Rank, Role, Square, attacks};
 
-use super::resolve::fits;
 use super::wording::Said;
 
 /// Finds the move quickly where one piece alone reaches the square at all; `None` where there is more to
@@ -25,7 +24,7 @@ pub(super) fn find(said: Said, role: Role, position: &Chess) -> Option<Move> {
         Some(Role::Pawn | Role::King) => return None,
         Some(Role::Knight | Role::Bishop | Role::Rook | Role::Queen) => true,
     };
-    let mut from = reach.into_iter().filter(|from| fits(said, role, *from));
+    let mut from = reach.into_iter().filter(|from| said.fits(role, *from));
     let (from, None) = (from.next()?, from.next()) else {
         return None;
     };
@@ -92,7 +91,7 @@ mod tests {
                     let candidates = position.san_candidates(role, said.to);
                     let mut legal = candidates.into_iter().filter(|mv| {
                         mv.promotion() == said.promotion
-                            && mv.from().is_some_and(|from| fits(said, role, from))
+                            && mv.from().is_some_and(|from| said.fits(role, from))
                     });
                     let only = legal.next().filter(|_| legal.next().is_none());
                     match find(said, role, &position) {

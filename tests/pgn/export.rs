@@ -6,7 +6,7 @@ use crate::held::held;
 use crate::passages::only;
 use crate::program::{CLUB, Desk};
 use sansvoir::exercise::Dice;
-use sansvoir::game::{Game, NodeId, Place, Start, Step, Tags, after_null};
+use sansvoir::game::{Game, MoveOrNull, NodeId, Place, Start, Tags, after_null};
 use sansvoir::pgn::{Collection, export, read, read_twice};
 use shakmaty::{CastlingMode, Position};
 
@@ -180,10 +180,10 @@ fn random_game(seed: u64) -> Game {
             }
             let passed = (replaced.is_some() && dice.chance(1, 8)).then(|| after_null(&position));
             let (step, after) = if let Some(after) = passed.flatten() {
-                (Step::Null, after)
+                (MoveOrNull::Null, after)
             } else {
                 let mv = legal[dice.below(legal.len())];
-                (Step::Move(mv), position.clone().play(mv).unwrap())
+                (MoveOrNull::Move(mv), position.clone().play(mv).unwrap())
             };
             let id = match replaced.filter(|_| n == 0) {
                 Some(replaced) => game.branch(replaced, step, place),
@@ -222,8 +222,8 @@ fn random_games_are_written_and_read_back_the_same() {
         let is_chess960 = game.start.mode().is_chess960();
         for id in game.ids() {
             match game.node(id).step {
-                Step::Move(mv) => castled += usize::from(is_chess960 && mv.is_castle()),
-                Step::Null => passed += 1,
+                MoveOrNull::Move(mv) => castled += usize::from(is_chess960 && mv.is_castle()),
+                MoveOrNull::Null => passed += 1,
             }
         }
         holds(&game);

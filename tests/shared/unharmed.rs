@@ -1,7 +1,7 @@
 //! What holds of every text whatever that is read as PGN.
 
 use crate::passages::heading_agrees;
-use sansvoir::game::{Game, Step, after_null};
+use sansvoir::game::{Game, MoveOrNull, after_null};
 use sansvoir::pgn::{Collection, Cost, check, read, read_twice};
 use shakmaty::Position;
 
@@ -93,8 +93,8 @@ fn legal(game: &Game) {
                     .map(|id| (*id, position.clone())),
             );
             position = match game.node(id).step {
-                Step::Move(mv) => position.play(mv).expect("the move is legal"),
-                Step::Null => after_null(&position).expect("the side may pass"),
+                MoveOrNull::Move(mv) => position.play(mv).expect("the move is legal"),
+                MoveOrNull::Null => after_null(&position).expect("the side may pass"),
             };
         }
     }

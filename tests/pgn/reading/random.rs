@@ -372,7 +372,7 @@ fn every_impossible_token_is_told_with_the_judges_reason_for_its_squares() {
                 }
                 (
                     Reason::Move(
-                        MoveFault::NoSuchMan { .. }
+                        MoveFault::NoSuchPiece { .. }
                         | MoveFault::CannotGo { .. }
                         | MoveFault::CannotCastle { .. },
                     ),
