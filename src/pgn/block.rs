@@ -1,15 +1,30 @@
 //! Games that were read together, so that they can be worked on together.
 
+use std::ops::Range;
+
 use super::heading::{Heading, Values};
-use super::passage::{Passage, Span};
+use super::passage::Passage;
 
 /// Whole games as they follow each other in a file.
 #[derive(Clone, Debug, Default)]
 pub struct Block {
     pub(super) text: Vec<u8>,
     pub(super) games: Vec<Span>,
-    /// For each game.
-    pub(super) values: Vec<Values>,
+}
+
+/// Where one game stands in its file.
+#[derive(Clone, Debug)]
+pub struct Span {
+    /// Which game of the file it is, counted from 1.
+    pub number: usize,
+    /// The line where it begins, counted from 1.
+    pub line: usize,
+    /// The column where it begins, counted from 1 in characters.
+    pub column: usize,
+    /// Whether the game is too long and only its beginning is kept.
+    pub too_long: bool,
+    pub(super) bytes: Range<usize>,
+    pub(super) values: Values,
 }
 
 impl Block {
@@ -35,12 +50,8 @@ impl Block {
     ///
     /// When `span` is none of this block's.
     #[must_use]
-    pub fn heading(&self, span: &Span) -> Heading<'_> {
-        Heading::from_values(self.text(span), self.values(span))
-    }
-
-    fn values(&self, span: &Span) -> &Values {
-        &self.values[span.number - self.games[0].number]
+    pub fn heading<'a>(&'a self, span: &'a Span) -> Heading<'a> {
+        Heading::from_values(self.text(span), &span.values)
     }
 
     /// Returns a game of this block as a text of its own.
@@ -50,7 +61,13 @@ impl Block {
     /// When `span` is none of this block's.
     #[must_use]
     pub fn passage(&self, span: &Span) -> Passage {
-        span.passage(self.text(span).to_vec())
+        Passage {
+            number: span.number,
+            line: span.line,
+            column: span.column,
+            text: self.text(span).to_vec(),
+            too_long: span.too_long,
+        }
     }
 
     /// Returns a block of one game of this block alone, which keeps its number.
@@ -61,14 +78,11 @@ impl Block {
     #[must_use]
     pub fn only(&self, span: &Span) -> Block {
         let text = self.text(span).to_vec();
-        let bytes = 0..text.len();
+        let mut span = span.clone();
+        span.bytes = 0..text.len();
         Block {
             text,
-            games: vec![Span {
-                bytes,
-                ..span.clone()
-            }],
-            values: vec![self.values(span).clone()],
+            games: vec![span],
         }
     }
 

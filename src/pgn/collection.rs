@@ -1,13 +1,13 @@
 //! The splitter: where one game ends and the next begins.
 
+use std::collections::VecDeque;
 use std::io::{self, ErrorKind, Read};
 
 use encoding_rs::Encoding;
 
-use super::block::Block;
+use super::block::{Block, Span};
 use super::comment;
-use super::heading::Values;
-use super::passage::{Cursor, Passage, Span};
+use super::passage::{Cursor, Passage};
 use super::source::Source;
 use super::split::{Seen, Split};
 use super::token::{Kind, Lexer};
@@ -22,7 +22,7 @@ const MOST_IN_BLOCK: usize = 2048;
 /// How much is kept of a game that is too long, in bytes: 64 KiB.
 const KEPT: usize = 64 << 10;
 
-/// The games of a file, one by one, each as its own text. Memory is held for one game at a time.
+/// The games of a file, one by one, each as its own text. Memory is held for a few games at a time.
 ///
 /// This alone decides where a game begins, for every use of a file:
 ///
@@ -65,6 +65,8 @@ pub struct Collection<R> {
     at: usize,
     line_start: bool,
     done: bool,
+    /// Games that have been split off and not been given.
+    read: VecDeque<Passage>,
 }
 
 /// Between what the splitter stands.
@@ -100,6 +102,7 @@ impl<R: Read> Collection<R> {
             at: 0,
             line_start: true,
             done: false,
+            read: VecDeque::new(),
         }
     }
 
@@ -118,13 +121,10 @@ impl<R: Read> Collection<R> {
     ///
     /// What the reader says, after the games before it; that the file is no text.
     pub fn block(&mut self, spare: Vec<u8>) -> Option<io::Result<Block>> {
-        let (mut games, mut values) = (Vec::new(), Vec::new());
+        let mut games = Vec::new();
         while !self.done && games.len() < MOST_IN_BLOCK {
             match self.step() {
-                Step::Game(span) => {
-                    values.push(self.values(&span));
-                    games.push(span);
-                }
+                Step::Game(span) => games.push(span),
                 Step::Short(more) if games.is_empty() => {
                     if let Err(error) = self.source.fill(more) {
                         self.done = true;
@@ -139,11 +139,7 @@ impl<R: Read> Collection<R> {
             return self.source.take_break().map(Err);
         }
         let text = self.source.hand_over(spare);
-        Some(Ok(Block {
-            text,
-            games,
-            values,
-        }))
+        Some(Ok(Block { text, games }))
     }
 
     /// Tells whether the last game has been given.
@@ -265,26 +261,22 @@ impl<R: Read> Collection<R> {
         Step::Game(self.game(end, false))
     }
 
-    /// Returns the values of the tags of the game that has just been found.
-    fn values(&self, span: &Span) -> Values {
-        let mut values = self.split.values.clone();
-        // The tags may reach beyond what is kept.
-        values.are_all &= !span.too_long;
-        values
-    }
-
     fn game(&mut self, len: usize, too_long: bool) -> Span {
         let Place { line, column } = self.cursor.place();
         let start = self.source.start();
         self.cursor.advance(&self.source.text()[..len]);
         self.source.consume(len);
         self.number += 1;
+        let mut values = self.split.values.clone();
+        // The tags may reach beyond what is kept.
+        values.are_all &= !too_long;
         Span {
             number: self.number,
             line,
             column,
             bytes: start..start + len,
             too_long,
+            values,
         }
     }
 
@@ -336,27 +328,14 @@ impl<R: Read> Iterator for Collection<R> {
     type Item = io::Result<Passage>;
 
     fn next(&mut self) -> Option<io::Result<Passage>> {
-        while !self.done {
-            match self.step() {
-                Step::Game(span) => {
-                    let text = self.source.taken(span.bytes.clone()).to_vec();
-                    return Some(Ok(Passage {
-                        number: span.number,
-                        line: span.line,
-                        column: span.column,
-                        text,
-                        too_long: span.too_long,
-                    }));
+        while self.read.is_empty() {
+            match self.block(Vec::new())? {
+                Ok(block) => {
+                    (self.read).extend(block.games().iter().map(|span| block.passage(span)))
                 }
-                Step::Short(more) => {
-                    if let Err(error) = self.source.fill(more) {
-                        self.done = true;
-                        return Some(Err(io::Error::new(ErrorKind::InvalidData, error)));
-                    }
-                }
-                Step::End => self.done = true,
+                Err(error) => return Some(Err(error)),
             }
         }
-        self.source.take_break().map(Err)
+        self.read.pop_front().map(Ok)
     }
 }

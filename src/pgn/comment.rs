@@ -53,26 +53,16 @@ pub(super) fn begins_tags(text: &[u8], at: usize) -> bool {
 }
 
 fn after_blank_line(before: &[u8]) -> bool {
-    let mut ends = 0;
-    let mut bytes = before.iter().rev().peekable();
-    if !matches!(bytes.peek(), Some(b'\n' | b'\r')) {
-        return false;
-    }
-    while let Some(byte) = bytes.next() {
-        match byte {
-            b'\n' => {
-                bytes.next_if_eq(&&b'\r');
-                ends += 1;
-            }
-            b'\r' => ends += 1,
-            b' ' | b'\t' => {}
-            _ => return false,
-        }
-        if ends == 2 {
-            return true;
-        }
-    }
-    false
+    let space = &before[before.trim_ascii_end().len()..];
+    matches!(space.last(), Some(b'\n' | b'\r')) && line_ends(space) > 1
+}
+
+/// Counts line ends, no further than two.
+pub(super) fn line_ends(space: &[u8]) -> usize {
+    memchr2_iter(b'\n', b'\r', space)
+        .filter(|at| !(space[*at] == b'\n' && *at > 0 && space[at - 1] == b'\r'))
+        .take(2)
+        .count()
 }
 
 /// Takes the marks off a comment; its line ends become LF.

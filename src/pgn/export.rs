@@ -60,7 +60,7 @@ pub fn export(game: &Game) -> String {
         moves(game, first, &mut page);
     }
     page.word(result.marker());
-    text.push_str(&page.finish());
+    text.push_str(&page.text);
     text.push_str("\n\n");
     text
 }
@@ -96,14 +96,13 @@ fn tags(game: &Game, result: GameResult) -> String {
     if is_chess960 && said != Some(CastlingMode::Chess960) {
         others.insert("Variant".to_owned(), "Chess960".to_owned());
     }
-    let written = |name: &str| {
-        let own = ["Result", "SetUp", "FEN"].into_iter();
-        own.chain(ROSTER.map(|(roster, _)| roster))
-            .any(|own| own.eq_ignore_ascii_case(name))
-    };
     // Of a tag given twice the first counts, whatever the case of its letters.
-    let mut seen: HashSet<String> = others.keys().map(|name| name.to_lowercase()).collect();
-    for (name, value) in game.tags.iter().filter(|(name, _)| !written(name)) {
+    let own = ROSTER.map(|(name, _)| name).into_iter();
+    let own = own.chain(["Result", "SetUp", "FEN"]).map(str::to_lowercase);
+    let mut seen: HashSet<String> = own
+        .chain(others.keys().map(|name| name.to_lowercase()))
+        .collect();
+    for (name, value) in game.tags.iter() {
         let name = tag_name(name);
         if seen.insert(name.to_lowercase()) {
             others.insert(name, value.to_owned());
@@ -139,11 +138,7 @@ fn escaped(value: &str) -> String {
 /// What is still to be written; sidelines may be nested to any depth, so that no recursion will do.
 enum Task {
     /// A line of moves that begins with a node.
-    Line {
-        first: NodeId,
-        position: Box<Chess>,
-        numbered: bool,
-    },
+    Line(NodeId, Box<Chess>),
     /// The beginning of a sideline.
     Open,
     /// Its end.
@@ -151,33 +146,20 @@ enum Task {
 }
 
 fn moves(game: &Game, first: NodeId, page: &mut Page) {
-    let mut tasks = vec![Task::Line {
-        first,
-        position: Box::new(game.start.position().clone()),
-        numbered: true,
-    }];
+    let start = game.start.position().clone();
+    let mut tasks = vec![Task::Line(first, Box::new(start))];
     while let Some(task) = tasks.pop() {
         match task {
-            Task::Open => page.open(),
+            Task::Open => page.opened.push('('),
             Task::Close => page.close(),
-            Task::Line {
-                first,
-                position,
-                numbered,
-            } => line(game, first, *position, numbered, page, &mut tasks),
+            Task::Line(first, position) => line(game, first, *position, page, &mut tasks),
         }
     }
 }
 
 /// Writes moves up to the first one with sidelines; those, and what follows, become tasks.
-fn line(
-    game: &Game,
-    first: NodeId,
-    mut position: Chess,
-    mut numbered: bool,
-    page: &mut Page,
-    tasks: &mut Vec<Task>,
-) {
+fn line(game: &Game, first: NodeId, mut position: Chess, page: &mut Page, tasks: &mut Vec<Task>) {
+    let mut numbered = true;
     let mut next = Some(first);
     while let Some(id) = next {
         let node = game.node(id);
@@ -206,21 +188,10 @@ fn line(
         next = node.next();
         numbered = !node.comments.is_empty();
         if !node.sidelines().is_empty() {
-            if let Some(first) = next {
-                tasks.push(Task::Line {
-                    first,
-                    position: Box::new(position),
-                    numbered: true,
-                });
-            }
+            tasks.extend(next.map(|first| Task::Line(first, Box::new(position))));
             for sideline in node.sidelines().iter().rev() {
-                tasks.push(Task::Close);
-                tasks.push(Task::Line {
-                    first: *sideline,
-                    position: Box::new(before.clone()),
-                    numbered: true,
-                });
-                tasks.push(Task::Open);
+                let sideline = Task::Line(*sideline, Box::new(before.clone()));
+                tasks.extend([Task::Close, sideline, Task::Open]);
             }
             return;
         }
@@ -240,17 +211,28 @@ struct Page {
 impl Page {
     /// Writes a word, on a new line where there is no room.
     fn word(&mut self, word: &str) {
+        self.put(word, true);
+    }
+
+    /// Writes a word behind the one before, or on a new line where there is no room and the line may end.
+    fn put(&mut self, word: &str, may_break: bool) {
         let opened = std::mem::take(&mut self.opened);
         let length = opened.len() + word.chars().count();
-        self.space(length, true);
-        self.text.push_str(&opened);
-        self.text.push_str(word);
+        if may_break && self.column + 1 + length >= WIDTH {
+            self.end_line();
+        } else if self.column > 0 {
+            self.text.push(' ');
+            self.column += 1;
+        }
+        self.text.extend([&opened, word]);
         self.column += length;
     }
 
-    /// Opens a sideline.
-    fn open(&mut self) {
-        self.opened.push('(');
+    fn end_line(&mut self) {
+        if self.column > 0 {
+            self.text.push('\n');
+            self.column = 0;
+        }
     }
 
     /// Closes a sideline.
@@ -269,26 +251,9 @@ impl Page {
             self.line_comment(comment);
             return;
         }
-        let mut words = comment.split_whitespace();
-        let mut word = format!("{{{}", words.next().unwrap_or_default());
-        let mut may_break = true;
-        for next in words {
-            self.piece(&word, may_break);
+        for word in format!("{{{}}}", comment.trim()).split_whitespace() {
             // At the head of a line `%` would hide the rest of it (6), and `[` be taken for a tag by some.
-            may_break = !next.starts_with(['%', '[']);
-            next.clone_into(&mut word);
-        }
-        word.push('}');
-        self.piece(&word, may_break);
-    }
-
-    fn piece(&mut self, word: &str, may_break: bool) {
-        if may_break {
-            self.word(word);
-        } else {
-            self.space(word.chars().count(), false);
-            self.text.push_str(word);
-            self.column += word.chars().count();
+            self.put(word, !word.starts_with(['%', '[']));
         }
     }
 
@@ -296,38 +261,16 @@ impl Page {
     /// the line (5).
     fn line_comment(&mut self, comment: &str) {
         for line in comment.lines() {
-            let opened = std::mem::take(&mut self.opened);
-            if !opened.is_empty() {
-                self.space(opened.len(), true);
-                self.text.push_str(&opened);
-                self.column += opened.len();
+            if !self.opened.is_empty() {
+                self.word("");
             }
             if self.column > 0 {
                 self.text.push(' ');
             }
             let words: Vec<&str> = line.split_whitespace().collect();
-            self.text.push_str("; ");
-            self.text.push_str(&words.join(" "));
-            self.text.push('\n');
-            self.column = 0;
-        }
-    }
-
-    /// Parts the next word from the one before.
-    fn space(&mut self, length: usize, may_break: bool) {
-        if self.column == 0 {
-            return;
-        }
-        if may_break && self.column + 1 + length >= WIDTH {
-            self.text.push('\n');
-            self.column = 0;
-        } else {
-            self.text.push(' ');
+            self.text.extend(["; ", &words.join(" ")]);
             self.column += 1;
+            self.end_line();
         }
-    }
-
-    fn finish(self) -> String {
-        self.text
     }
 }

@@ -39,7 +39,7 @@ mod witness;
 mod word;
 mod workers;
 
-pub use block::Block;
+pub use block::{Block, Span};
 pub use collection::Collection;
 pub use encoding_rs::Encoding;
 pub use export::export;
@@ -48,7 +48,7 @@ pub use find::{Day, Finder, Search};
 pub use heading::{Field, Heading};
 pub use illegal_move::IllegalMove;
 pub use packing::{Packing, TooPacked, unpacked};
-pub use passage::{Passage, Span};
+pub use passage::Passage;
 pub use reading::{Check, Reading, check, read};
 pub use tag_pair::TagPairFlaw;
 pub use text::{Marks, is_unseen};

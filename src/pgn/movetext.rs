@@ -2,11 +2,9 @@
 
 use std::borrow::Cow;
 
-use shakmaty::{CastlingMode, Chess};
-
 use super::comment::{comment_text, is_empty};
 use super::fault::{Cost, Faults, Reason};
-use super::open_line::{Last, OpenLine};
+use super::open_line::OpenLine;
 use super::passage::{Passage, Places};
 use super::signs::outcome;
 use super::text::{decoded, shown};
@@ -28,7 +26,6 @@ pub(super) struct Movetext<'a> {
     /// How many sidelines have a move.
     pub(super) sidelines: usize,
     pub(super) letters: LetterSet,
-    pub(super) mode: CastlingMode,
     /// The main line, and on it the sidelines that are open.
     pub(super) lines: Vec<OpenLine>,
     /// The last result inside a sideline.
@@ -52,7 +49,6 @@ impl<'a> Movetext<'a> {
             passage,
             whole: std::str::from_utf8(&passage.text).ok(),
             tokens,
-            mode: game.start.mode(),
             lines: vec![OpenLine::main(&game.start, without_moves)],
             game,
             faults,
@@ -74,21 +70,13 @@ impl<'a> Movetext<'a> {
         self
     }
 
-    /// Reads with other piece letters.
-    pub(super) fn with_letters(mut self, letters: LetterSet) -> Movetext<'a> {
-        self.letters = letters;
-        self
-    }
-
     /// Reads to the end; with `all_or_nothing` no further than the first word that is no legal move.
-    pub(super) fn run(&mut self, first: Option<Token>, all_or_nothing: bool) {
-        let mut next = first.or_else(|| self.tokens.next());
-        while let Some(token) = next {
+    pub(super) fn run(&mut self, all_or_nothing: bool) {
+        while let Some(token) = self.tokens.next() {
             self.token(&token);
             if all_or_nothing && self.faults.concern_moves() {
                 return;
             }
-            next = self.tokens.next();
         }
         self.finish();
     }
@@ -176,7 +164,7 @@ impl<'a> Movetext<'a> {
         let line = self.line();
         match line.last {
             _ if line.cut => self.skipped += 1,
-            Some(last) => self.note(last, |node| node.comments.push(text)),
+            Some(_) => self.note(|node| node.comments.push(text)),
             None if in_sideline => line.preface.push(text),
             None => self.game.preface.push(text),
         }
@@ -213,17 +201,15 @@ impl<'a> Movetext<'a> {
             return;
         }
         self.remark(token, Reason::EmptySideline);
-        if let Some(last) = self.line().last {
-            self.note(last, |node| {
-                node.comments.extend(closed.preface);
-                node.nags.extend(closed.nags);
-            });
-        }
+        self.note(|node| {
+            node.comments.extend(closed.preface);
+            node.nags.extend(closed.nags);
+        });
     }
 
-    /// Notes something beside a move, where the game is kept.
-    fn note(&mut self, last: Last, note: impl FnOnce(&mut Node)) {
-        if let Some(node) = last.node {
+    /// Notes something beside the last move of the line, where the game is kept.
+    fn note(&mut self, note: impl FnOnce(&mut Node)) {
+        if let Some(node) = self.line().node {
             note(self.game.node_mut(node));
         }
     }
@@ -244,7 +230,7 @@ impl<'a> Movetext<'a> {
         let line = self.line();
         match line.last {
             _ if line.cut => self.skipped += 1,
-            Some(last) => self.note(last, |node| node.nags.extend(nags)),
+            Some(_) => self.note(|node| node.nags.extend(nags)),
             None if in_sideline => line.nags.extend(nags),
             None => self.remark(token, Reason::NothingToAnnotate),
         }
@@ -258,10 +244,9 @@ impl<'a> Movetext<'a> {
         if line.last.is_none() && line.opened.is_some() {
             self.sidelines += 1;
         }
-        let before = line.last.and_then(|last| last.node);
-        let node = self.places.as_mut().map(|places| {
+        line.node = self.places.as_mut().map(|places| {
             let place = places.of(token.span.start);
-            let id = match (before, line.replaced) {
+            let id = match (line.node, line.replaced) {
                 (None, Some(replaced)) => self.game.branch(replaced, step, place),
                 (before, _) => self.game.go_on(before, step, place),
             };
@@ -271,18 +256,8 @@ impl<'a> Movetext<'a> {
             node.nags.extend(nags);
             id
         });
-        line.last = Some(Last { step, node });
+        line.last = Some(step);
         line.ply += 1;
-    }
-
-    /// Counts the plies of the main line.
-    pub(super) fn plies(&self) -> usize {
-        self.lines[0].ply
-    }
-
-    /// Returns the position at the end of the main line.
-    pub(super) fn end(&self) -> &Chess {
-        self.lines[0].position()
     }
 
     fn finish(&mut self) {
@@ -297,11 +272,7 @@ impl<'a> Movetext<'a> {
         if unclosed && self.game.result.is_none() {
             self.game.result = self.inner_result;
         }
-        let end = self.passage.text.trim_ascii_end().len();
-        let nowhere = Token {
-            kind: Kind::Space,
-            span: end..end,
-        };
+        let nowhere = Token::end_of(&self.passage.text);
         if self.passage.too_long {
             self.fault(&nowhere, Reason::TooLong, Cost::Moves);
             return;

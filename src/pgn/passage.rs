@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use memchr::memchr2_iter;
+use memchr::{memchr_iter, memmem, memrchr2};
 
 use super::text::decode;
 use crate::game::Place;
@@ -36,33 +36,6 @@ impl Passage {
     }
 }
 
-/// Where one game stands in its file.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Span {
-    /// Which game of the file it is, counted from 1.
-    pub number: usize,
-    /// The line where it begins, counted from 1.
-    pub line: usize,
-    /// The column where it begins, counted from 1 in characters.
-    pub column: usize,
-    /// Whether the game is too long and only its beginning is kept.
-    pub too_long: bool,
-    pub(super) bytes: Range<usize>,
-}
-
-impl Span {
-    /// Makes a passage of the game's `text`.
-    pub(super) const fn passage(&self, text: Vec<u8>) -> Passage {
-        Passage {
-            number: self.number,
-            line: self.line,
-            column: self.column,
-            text,
-            too_long: self.too_long,
-        }
-    }
-}
-
 /// A place that moves forward over bytes. LF, CR LF and a lone CR each end a line.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Cursor {
@@ -91,40 +64,21 @@ impl Cursor {
             self.after_cr = false;
             return;
         }
-        if memchr::memchr(b'\r', bytes).is_none() && !self.after_cr {
-            self.advance_unix(bytes);
-            return;
-        }
-        let mut line_start = 0;
-        for end in memchr2_iter(b'\n', b'\r', bytes) {
-            let second_of_pair = bytes[end] == b'\n'
-                && match end.checked_sub(1) {
-                    Some(before) => bytes[before] == b'\r',
-                    None => self.after_cr,
-                };
-            if !second_of_pair {
-                self.place.line += 1;
-            }
+        let count = |end| memchr_iter(end, bytes).count();
+        let (line_feeds, returns) = (count(b'\n'), count(b'\r'));
+        let both = match returns {
+            0 => 0,
+            _ => memmem::find_iter(bytes, b"\r\n").count(),
+        };
+        let is_second = self.after_cr && bytes.first() == Some(&b'\n');
+        self.place.line += line_feeds + returns - both - usize::from(is_second);
+        let line_start = memrchr2(b'\n', b'\r', bytes).map_or(0, |end| end + 1);
+        if line_start > 0 {
             self.place.column = 1;
-            line_start = end + 1;
         }
         if let Some(last) = bytes.last() {
             self.after_cr = *last == b'\r';
         }
-        self.advance_in_line(&bytes[line_start..]);
-    }
-
-    /// Moves over bytes where LF alone ends lines.
-    fn advance_unix(&mut self, bytes: &[u8]) {
-        let lines = memchr::memchr_iter(b'\n', bytes).count();
-        self.place.line += lines;
-        let line_start = match memchr::memrchr(b'\n', bytes) {
-            Some(end) => {
-                self.place.column = 1;
-                end + 1
-            }
-            None => 0,
-        };
         self.advance_in_line(&bytes[line_start..]);
     }
 

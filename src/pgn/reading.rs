@@ -67,7 +67,7 @@ impl Reading {
 /// ```
 #[must_use]
 pub fn read(passage: &Passage) -> Reading {
-    let (pass, letters) = pass_over(passage, Movetext::keeping);
+    let (pass, letters) = pass_over(passage, true);
     Reading {
         game: pass.game,
         faults: pass.faults.into_sorted(),
@@ -108,10 +108,10 @@ impl Check {
 /// Reads one game as strictly as [`read`] does, in the same pass, and keeps no move of it.
 #[must_use]
 pub fn check(passage: &Passage) -> Check {
-    let (pass, letters) = pass_over(passage, |pass| pass);
+    let (pass, letters) = pass_over(passage, false);
     Check {
-        end: pass.end().clone(),
-        plies: pass.plies(),
+        end: pass.lines[0].position().clone(),
+        plies: pass.lines[0].ply,
         sidelines: pass.sidelines,
         tags: pass.game.tags,
         start: pass.game.start,
@@ -125,14 +125,11 @@ fn is_whole(faults: &[Fault]) -> bool {
     faults.iter().all(|fault| fault.cost < Cost::Moves)
 }
 
-/// Passes over a game; with other letters than the English ones where only these make it legal.
-fn pass_over<'a>(
-    passage: &'a Passage,
-    manner: impl FnOnce(Movetext<'a>) -> Movetext<'a>,
-) -> (Movetext<'a>, Option<Letters>) {
-    let (pass, first) = begin(passage);
-    let mut english = manner(pass);
-    english.run(first, false);
+/// Passes over a game, and `keeps` it; with other letters than the English ones where only these make it
+/// legal.
+fn pass_over(passage: &Passage, keeps: bool) -> (Movetext<'_>, Option<Letters>) {
+    let mut english = begin(passage, keeps);
+    english.run(false);
     if english.faults.concern_moves()
         && let Some((pass, letters)) = other_letters(passage)
     {
@@ -141,28 +138,26 @@ fn pass_over<'a>(
     (english, None)
 }
 
-/// Reads the tags, and returns the pass over the moves with its first token.
-fn begin(passage: &Passage) -> (Movetext<'_>, Option<Token>) {
+/// Reads the tags, and begins to pass over the moves.
+fn begin(passage: &Passage, keeps: bool) -> Movetext<'_> {
     let mut tokens = Tokens::new(passage);
     let mut faults = Faults::new(passage);
     let mut head = Head::default();
-    let first = head.read(passage, &mut tokens, &mut faults);
+    head.read(passage, &mut tokens, &mut faults);
     let (start, playable) = head.start(&mut faults);
     let mut game = Game::new(head.tags, start);
     game.preface = head.preface;
-    (
-        Movetext::new(passage, tokens, game, faults, !playable),
-        first,
-    )
+    let pass = Movetext::new(passage, tokens, game, faults, !playable);
+    if keeps { pass.keeping() } else { pass }
 }
 
 /// Looks for the languages that make the whole game legal, if these agree about it.
 fn other_letters(passage: &Passage) -> Option<(Movetext<'_>, Letters)> {
     let mut found: Option<(Movetext<'_>, Letters)> = None;
     for set in LetterSet::others() {
-        let (pass, first) = begin(passage);
-        let mut pass = pass.keeping().with_letters(set);
-        pass.run(first, true);
+        let mut pass = begin(passage, true);
+        pass.letters = set;
+        pass.run(true);
         if pass.faults.concern_moves() {
             continue;
         }
@@ -191,15 +186,9 @@ struct Head {
 }
 
 impl Head {
-    /// Reads on to the first token of the movetext, and returns it.
-    fn read(
-        &mut self,
-        passage: &Passage,
-        tokens: &mut Tokens<'_>,
-        faults: &mut Faults<'_>,
-    ) -> Option<Token> {
-        loop {
-            let token = tokens.next()?;
+    /// Reads on to the first token of the movetext.
+    fn read(&mut self, passage: &Passage, tokens: &mut Tokens<'_>, faults: &mut Faults<'_>) {
+        while let Some(token) = tokens.next() {
             let text = &passage.text[token.span.clone()];
             match token.kind {
                 Kind::Space | Kind::Escape => {}
@@ -217,7 +206,7 @@ impl Head {
                 | Kind::DrawOffer
                 | Kind::Nag
                 | Kind::StrayBrace
-                | Kind::Word => return Some(token),
+                | Kind::Word => return tokens.go_back(&token),
             }
         }
     }

@@ -1,7 +1,6 @@
 //! Text that comes in piece by piece, UTF-16 turned into UTF-8 on the way.
 
 use std::io::{self, Read};
-use std::ops::Range;
 
 use encoding_rs::{CoderResult, Decoder, Encoding, UTF_16BE, UTF_16LE};
 
@@ -66,11 +65,6 @@ impl<R: Read> Source<R> {
     /// Returns the text that is not used yet.
     pub(super) fn text(&self) -> &[u8] {
         &self.text[self.start..self.end]
-    }
-
-    /// Returns used text again, as long as nothing was read after it.
-    pub(super) fn taken(&self, bytes: Range<usize>) -> &[u8] {
-        &self.text[bytes]
     }
 
     /// Returns where the unused text begins among the bytes that [`hand_over`](Source::hand_over) gives.

@@ -1,5 +1,6 @@
 //! The decision where a game ends, token by token.
 
+use super::comment::line_ends;
 use super::heading::Values;
 use super::signs::outcome;
 use super::token::{Kind, Lexer, Token};
@@ -187,14 +188,6 @@ fn name_of<'a>(lexer: Lexer<'a>, token: &Token) -> Option<&'a [u8]> {
     }
     let text = &lexer.text[token.span.clone()];
     tag_pair::read(text, true).ok().map(|pair| &text[pair.name])
-}
-
-/// Counts line ends, no further than two.
-fn line_ends(space: &[u8]) -> usize {
-    memchr::memchr2_iter(b'\n', b'\r', space)
-        .filter(|at| !(space[*at] == b'\n' && *at > 0 && space[at - 1] == b'\r'))
-        .take(2)
-        .count()
 }
 
 fn counts_from_1(word: &[u8]) -> bool {

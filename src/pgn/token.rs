@@ -45,6 +45,17 @@ pub(super) struct Token {
     pub(super) span: Range<usize>,
 }
 
+impl Token {
+    /// Stands for the end of a text, where nothing is left to be read.
+    pub(super) fn end_of(text: &[u8]) -> Token {
+        let end = text.trim_ascii_end().len();
+        Token {
+            kind: Kind::Space,
+            span: end..end,
+        }
+    }
+}
+
 /// Reads tokens from a text that may still grow.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Lexer<'a> {
@@ -129,6 +140,11 @@ impl<'a> Tokens<'a> {
             lexer: Lexer::whole(&passage.text, passage.column == 1),
             at: 0,
         }
+    }
+
+    /// Goes back to a token, which is read once more.
+    pub(super) const fn go_back(&mut self, token: &Token) {
+        self.at = token.span.start;
     }
 
     /// Returns the text that follows the token read last.

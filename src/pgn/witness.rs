@@ -66,7 +66,7 @@ fn hear(movetext: &[u8], game: &Game) -> Heard {
         game,
         expected: game.ids().collect(),
         agreed: 0,
-        lines: vec![Heading::at(start.clone(), None)],
+        lines: vec![HeardLine::at(start.clone(), None)],
         said: None,
     };
     let mut reader = Reader::new(movetext);
@@ -82,16 +82,16 @@ fn hear(movetext: &[u8], game: &Game) -> Heard {
 }
 
 /// Where a line that is being read has come to.
-struct Heading {
+struct HeardLine {
     position: Chess,
     last: Option<NodeId>,
     /// The same before the last move: a sideline begins there.
     before: (Chess, Option<NodeId>),
 }
 
-impl Heading {
-    fn at(position: Chess, last: Option<NodeId>) -> Heading {
-        Heading {
+impl HeardLine {
+    fn at(position: Chess, last: Option<NodeId>) -> HeardLine {
+        HeardLine {
             before: (position.clone(), last),
             position,
             last,
@@ -106,7 +106,7 @@ struct Witness<'a> {
     expected: Vec<NodeId>,
     agreed: usize,
     /// The main line, and on it the sidelines that are open.
-    lines: Vec<Heading>,
+    lines: Vec<HeardLine>,
     /// What ended the reading early.
     said: Option<Heard>,
 }
@@ -164,7 +164,7 @@ impl Visitor for Witness<'_> {
             return self.end(Heard::Other(self.agreed));
         };
         let (position, last) = line.before.clone();
-        self.lines.push(Heading::at(position, last));
+        self.lines.push(HeardLine::at(position, last));
         ControlFlow::Continue(Skip(false))
     }
 
@@ -233,19 +233,13 @@ fn is_standard(word: &[u8]) -> bool {
 fn object(passage: &Passage, reading: &mut Reading, agreed: usize) {
     let game = &mut reading.game;
     let ids: Vec<NodeId> = game.ids().collect();
-    let token = match ids.get(agreed).or(ids.last()) {
-        Some(id) => token_at(passage, game, *id),
-        None => None,
+    let (said, before) = match ids.get(agreed) {
+        Some(id) => (Some(*id), game.node(*id).before()),
+        None => (ids.last().copied(), ids.last().copied()),
     };
-    let end = passage.text.trim_ascii_end().len();
-    let token = token.unwrap_or(Token {
-        kind: Kind::Space,
-        span: end..end,
-    });
-    let line = match ids.get(agreed) {
-        Some(id) => game.node(*id).before().map(|before| game.line_to(before)),
-        None => ids.last().map(|last| game.line_to(*last)),
-    };
+    let token = said.and_then(|id| token_at(passage, game, id));
+    let token = token.unwrap_or_else(|| Token::end_of(&passage.text));
+    let line = before.map(|before| game.line_to(before));
     let (ply, position) = match &line {
         Some(line) => (line.len(), line.end()),
         None => (0, game.start.position()),

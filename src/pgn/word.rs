@@ -91,7 +91,7 @@ impl Movetext<'_> {
                 None => self.cut(token, MoveFault::Pass.into()),
             },
             Some(said) => {
-                let mode = self.mode;
+                let mode = self.game.start.mode();
                 match resolve(said, self.line().position(), mode) {
                     Ok(mv) => self.make(token, said, mv, &nags),
                     Err(fault) => self.no_move(token, said, fault),
@@ -134,8 +134,10 @@ impl Movetext<'_> {
     }
 
     fn en_passant_mark(&mut self, token: &Token) {
-        let step = self.line().last.map(|last| last.step);
-        if !matches!(step, Some(MoveOrNull::Move(Move::EnPassant { .. }))) {
+        if !matches!(
+            self.line().last,
+            Some(MoveOrNull::Move(Move::EnPassant { .. }))
+        ) {
             self.remark(token, Reason::EnPassantMark);
         }
     }

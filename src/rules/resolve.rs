@@ -6,6 +6,7 @@ use shakmaty::{
 };
 
 use super::attempt::Attempt;
+use super::illegal::step_way;
 use super::language::LetterSet;
 use super::only_one;
 use super::wording::{Said, Wording, wording};
@@ -314,10 +315,7 @@ fn sees(piece: Piece, from: Square, to: Square, occupied: Bitboard) -> bool {
     if piece.role != Role::Pawn || from.file() != to.file() {
         return attacks::attacks(from, piece, occupied).contains(to);
     }
-    let rank = |square: Square| piece.color.fold_wb(square, square.flip_vertical()).rank();
-    let steps = i32::from(rank(to)) - i32::from(rank(from));
-    let is_way = steps == 1 || steps == 2 && rank(from) == Rank::Second;
-    is_way && (attacks::between(from, to).with(to) & occupied).is_empty()
+    step_way(piece.color, from, to).is_some_and(|way| (way & occupied).is_empty())
 }
 
 fn only(mut pieces: impl Iterator<Item = Square>) -> Option<Square> {

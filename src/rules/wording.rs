@@ -1,5 +1,6 @@
 //! What a move's text says, in any way of writing, before anyone looks at the position.
 
+use shakmaty::san::{San, SanPlus};
 use shakmaty::{CastlingSide, File, Rank, Role, Square};
 
 use super::language::LetterSet;
@@ -73,77 +74,36 @@ pub(crate) fn wording(text: &str, letters: LetterSet) -> Option<Wording> {
 }
 
 fn standard(text: &str) -> Option<Wording> {
-    match text {
-        "O-O" => return Some(Wording::Castle(CastlingSide::KingSide)),
-        "O-O-O" => return Some(Wording::Castle(CastlingSide::QueenSide)),
-        "--" | "Z0" => return Some(Wording::Null),
-        _ => {}
+    match SanPlus::from_ascii(text.as_bytes()).ok()?.san {
+        San::Castle(wing) => Some(Wording::Castle(wing)),
+        San::Null => Some(Wording::Null),
+        San::Put { .. } => None,
+        San::Normal {
+            role,
+            file,
+            rank,
+            capture,
+            to,
+            promotion,
+        } => {
+            let role = match (role, file, rank) {
+                (Role::Pawn, None, Some(_)) => return None,
+                (Role::Pawn, Some(_), Some(_)) => None,
+                _ => Some(role),
+            };
+            // A small letter is left to the dialects.
+            let bare = text.trim_end_matches(['+', '#']);
+            let is_promotion = bare.ends_with(['N', 'B', 'R', 'Q', 'K']);
+            (promotion.is_none() || is_promotion).then_some(Wording::Piece(Said {
+                role,
+                file,
+                rank,
+                to,
+                capture,
+                promotion,
+            }))
+        }
     }
-    let bytes = match text.as_bytes() {
-        [rest @ .., b'+' | b'#'] => rest,
-        all => all,
-    };
-    if matches!(bytes, b"O-O" | b"O-O-O") {
-        return standard(&text[..bytes.len()]);
-    }
-    let (bytes, promotion) = match bytes {
-        [rest @ .., b'=', piece] => (rest, Some(role(*piece)?)),
-        all => (all, None),
-    };
-    let (letter, bytes) = match bytes {
-        [letter @ b'A'..=b'Z', rest @ ..] => (Some(role(*letter)?), rest),
-        all => (None, all),
-    };
-    let [before @ .., file, rank] = bytes else {
-        return None;
-    };
-    let to = Square::from_coords(file_of(*file)?, rank_of(*rank)?);
-    let (before, capture) = match before {
-        [rest @ .., b'x'] => (rest, true),
-        all => (all, false),
-    };
-    let (file, rank) = match *before {
-        [] => (None, None),
-        [one] => match file_of(one) {
-            Some(file) => (Some(file), None),
-            None => (None, Some(rank_of(one)?)),
-        },
-        [file, rank] => (Some(file_of(file)?), Some(rank_of(rank)?)),
-        _ => return None,
-    };
-    let role = match (letter, file, rank) {
-        (Some(role), ..) => Some(role),
-        (None, Some(_), Some(_)) => None,
-        (None, None, Some(_)) => return None,
-        (None, _, None) => Some(Role::Pawn),
-    };
-    Some(Wording::Piece(Said {
-        role,
-        file,
-        rank,
-        to,
-        capture,
-        promotion,
-    }))
-}
-
-fn role(letter: u8) -> Option<Role> {
-    match letter {
-        b'N' => Some(Role::Knight),
-        b'B' => Some(Role::Bishop),
-        b'R' => Some(Role::Rook),
-        b'Q' => Some(Role::Queen),
-        b'K' => Some(Role::King),
-        _ => None,
-    }
-}
-
-fn file_of(byte: u8) -> Option<File> {
-    File::from_char(char::from(byte))
-}
-
-fn rank_of(byte: u8) -> Option<Rank> {
-    Rank::from_char(char::from(byte))
 }
 
 /// The ways in which people write a move, one habit a row, each rewritten where a text has it. They are applied
