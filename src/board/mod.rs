@@ -8,6 +8,6 @@ mod square;
 mod travel;
 
 pub use pair::{Alignment, Pair};
-pub use piece_at::{Edge, ParsePieceAtError, PieceAt, Span, ring};
+pub use piece_at::{Edge, ParsePieceAtError, PieceAt, Span};
 pub use square::{Parity, Seen, SquareColor};
 pub use travel::{Misstep, Travel, TravelError, Unreachable};

@@ -113,8 +113,7 @@ impl Edge {
 
 /// Counts the steps from `square` to the nearest edge: 0 on the edge to 3 in the center (d4, e4, d5,
 /// e5). A bishop attacks 7 squares and 2 more for each ring, a queen 21 and 2 more for each.
-#[must_use]
-pub fn ring(square: Square) -> u32 {
+fn ring(square: Square) -> u32 {
     Edge::ALL
         .into_iter()
         .fold(3, |ring, edge| ring.min(edge.steps_from(square)))

@@ -85,10 +85,10 @@ impl Parity {
 /// assert_eq!(seen.square(Color::Black), Square::C6);
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[serde(try_from = "Counts", into = "Counts")]
+#[serde(try_from = "Counts")]
 pub struct Seen {
-    /// The square that White sees there.
-    square: Square,
+    from_left: u32,
+    from_bottom: u32,
 }
 
 impl Seen {
@@ -99,53 +99,52 @@ impl Seen {
             Color::White => square,
             Color::Black => square.rotate_180(),
         };
-        Seen { square }
+        Seen {
+            from_left: square.file().to_u32() + 1,
+            from_bottom: square.rank().to_u32() + 1,
+        }
     }
 
     /// Counts off a square: `from_left` files and `from_bottom` rows, both counted from 1.
     /// `None` beyond the board.
     #[must_use]
     pub fn at(from_left: u32, from_bottom: u32) -> Option<Seen> {
-        let file = File::try_from(from_left.checked_sub(1)?).ok()?;
-        let rank = Rank::try_from(from_bottom.checked_sub(1)?).ok()?;
-        Some(Seen {
-            square: Square::from_coords(file, rank),
+        let is_count = |count: u32| (1..=8).contains(&count);
+        (is_count(from_left) && is_count(from_bottom)).then_some(Seen {
+            from_left,
+            from_bottom,
         })
     }
 
     /// Returns the square that lies there in the view of `view`.
     #[must_use]
     pub const fn square(self, view: Color) -> Square {
-        Seen::of(self.square, view).square
+        let file = File::new(self.from_left - 1);
+        let square = Square::from_coords(file, Rank::new(self.from_bottom - 1));
+        match view {
+            Color::White => square,
+            Color::Black => square.rotate_180(),
+        }
     }
 
     /// Returns which file it is from the left, 1 to 8.
     #[must_use]
     pub const fn from_left(self) -> u32 {
-        self.square.file().to_u32() + 1
+        self.from_left
     }
 
     /// Returns which row it is from the bottom, 1 to 8.
     #[must_use]
     pub const fn from_bottom(self) -> u32 {
-        self.square.rank().to_u32() + 1
+        self.from_bottom
     }
 }
 
-/// The two counts, as they stand in JSON.
-#[derive(Clone, Copy, Serialize, Deserialize)]
+/// The two counts, as they stand in JSON, before they are checked.
+#[derive(Deserialize)]
 struct Counts {
     from_left: u32,
     from_bottom: u32,
-}
-
-impl From<Seen> for Counts {
-    fn from(seen: Seen) -> Counts {
-        Counts {
-            from_left: seen.from_left(),
-            from_bottom: seen.from_bottom(),
-        }
-    }
 }
 
 impl TryFrom<Counts> for Seen {

@@ -151,7 +151,7 @@ mod tests {
             number: 1,
             line: 1,
             column: 1,
-            text: text.into(),
+            text,
             too_long: false,
         };
         let parts = parts(&passage, &fault);

@@ -8,7 +8,7 @@ mod start;
 mod tree;
 
 pub use line::Line;
-pub use ply::{MoveNumber, ParseMoveNumberError, Ply};
-pub use roster::{PieceStep, Roster, TrackedPiece};
+pub use ply::{MoveNumber, Ply};
+pub use roster::{Roster, TrackedPiece};
 pub use start::{Start, StartError, after_null, fen_of};
 pub use tree::{Game, GameResult, MoveOrNull, Node, NodeId, Place, Tags};

@@ -1,7 +1,7 @@
 //! The splitter: where one game ends and the next begins.
 
 use std::collections::VecDeque;
-use std::io::{self, ErrorKind, Read};
+use std::io::{self, Read};
 
 use encoding_rs::Encoding;
 
@@ -81,7 +81,7 @@ enum State {
 }
 
 /// What the text that has been read gives.
-enum Step {
+enum Next {
     /// A game.
     Game(Span),
     /// So many bytes more are needed to tell.
@@ -124,15 +124,15 @@ impl<R: Read> Collection<R> {
         let mut games = Vec::new();
         while !self.done && games.len() < MOST_IN_BLOCK {
             match self.step() {
-                Step::Game(span) => games.push(span),
-                Step::Short(more) if games.is_empty() => {
+                Next::Game(span) => games.push(span),
+                Next::Short(more) if games.is_empty() => {
                     if let Err(error) = self.source.fill(more) {
                         self.done = true;
-                        return Some(Err(io::Error::new(ErrorKind::InvalidData, error)));
+                        return Some(Err(error));
                     }
                 }
-                Step::Short(_) => break,
-                Step::End => self.done = true,
+                Next::Short(_) => break,
+                Next::End => self.done = true,
             }
         }
         if games.is_empty() {
@@ -148,31 +148,21 @@ impl<R: Read> Collection<R> {
     }
 
     /// Decides by the text that is there.
-    fn step(&mut self) -> Step {
+    fn step(&mut self) -> Next {
         loop {
-            match self.state {
-                State::Between => {
-                    if let Some(step) = self.begin() {
-                        return step;
-                    }
-                }
-                State::Inside => return self.inside(),
-                State::Lost { from } => {
-                    if let Some(step) = self.find_next(from) {
-                        return step;
-                    }
-                }
+            let next = match self.state {
+                State::Between => self.begin(),
+                State::Inside => Some(self.inside()),
+                State::Lost { from } => self.find_next(from),
+            };
+            if let Some(next) = next {
+                return next;
             }
         }
     }
 
     /// Moves to the next token that is not white space; a game begins there.
-    fn begin(&mut self) -> Option<Step> {
-        // Most games begin with a tag, straight after the game before.
-        if self.source.text().first() == Some(&b'[') {
-            self.enter();
-            return None;
-        }
+    fn begin(&mut self) -> Option<Next> {
         let lexer = Lexer {
             text: self.source.text(),
             line_start: true,
@@ -181,34 +171,34 @@ impl<R: Read> Collection<R> {
         let space = match lexer.token(0) {
             Some(token) if token.kind == Kind::Space => token.span.end,
             Some(_) => 0,
-            None if lexer.complete => return Some(Step::End),
+            None if lexer.complete => return Some(Next::End),
             // Space that may go on can be taken piece by piece.
             None if lexer.text.first().is_some_and(u8::is_ascii_whitespace) => {
                 lexer.text.len() - lexer.text.trim_ascii_start().len()
             }
             // What is so long is no space.
             None if lexer.text.len() > LONGEST_GAME => 0,
-            None => return Some(Step::Short(lexer.text.len())),
+            None => return Some(Next::Short(lexer.text.len())),
         };
         if space > 0 {
-            self.cursor.advance(&lexer.text[..space]);
-            self.source.consume(space);
-            return None;
+            self.pass(space);
+        } else {
+            self.state = State::Inside;
+            self.split.restart();
+            self.at = 0;
+            self.line_start = self.cursor.place().column == 1;
         }
-        self.enter();
         None
     }
 
-    /// Begins a game where the text stands.
-    fn enter(&mut self) {
-        self.state = State::Inside;
-        self.split.restart();
-        self.at = 0;
-        self.line_start = self.cursor.place().column == 1;
+    /// Leaves text behind.
+    fn pass(&mut self, len: usize) {
+        self.cursor.advance(&self.source.text()[..len]);
+        self.source.consume(len);
     }
 
     /// Looks for the end of the game at hand.
-    fn inside(&mut self) -> Step {
+    fn inside(&mut self) -> Next {
         let text = self.source.text();
         let view = &text[..text.len().min(LONGEST_GAME)];
         let lexer = Lexer {
@@ -229,7 +219,7 @@ impl<R: Read> Collection<R> {
                 None if lexer.complete => {
                     // What stands before a break is a game only when it has come to its result.
                     if self.source.is_broken() && self.split.seen != Seen::Result {
-                        return Step::End;
+                        return Next::End;
                     }
                     break self.at;
                 }
@@ -245,27 +235,26 @@ impl<R: Read> Collection<R> {
                     self.state = State::Lost {
                         from: self.at - kept,
                     };
-                    return Step::Game(self.game(kept, true));
+                    return Next::Game(self.game(kept, true));
                 }
                 None => {
                     // No more than shows whether the game is too long.
                     let most = LONGEST_GAME + 1 - view.len();
-                    return Step::Short((view.len() - self.at).clamp(1, most));
+                    return Next::Short((view.len() - self.at).clamp(1, most));
                 }
             }
         };
         self.state = State::Between;
         if self.split.holds_nothing() {
-            return Step::End;
+            return Next::End;
         }
-        Step::Game(self.game(end, false))
+        Next::Game(self.game(end, false))
     }
 
     fn game(&mut self, len: usize, too_long: bool) -> Span {
         let Place { line, column } = self.cursor.place();
         let start = self.source.start();
-        self.cursor.advance(&self.source.text()[..len]);
-        self.source.consume(len);
+        self.pass(len);
         self.number += 1;
         let mut values = self.split.values.clone();
         // The tags may reach beyond what is kept.
@@ -281,7 +270,7 @@ impl<R: Read> Collection<R> {
     }
 
     /// Looks for the next tag section after a game that is too long.
-    fn find_next(&mut self, from: usize) -> Option<Step> {
+    fn find_next(&mut self, from: usize) -> Option<Next> {
         /// The most that is looked back for a blank line, and forward for a tag's name.
         const AROUND: usize = 1024;
         let text = self.source.text();
@@ -300,8 +289,7 @@ impl<R: Read> Collection<R> {
             None if complete => text.len(),
             None => sure.saturating_sub(AROUND),
         };
-        self.cursor.advance(&text[..passed]);
-        self.source.consume(passed);
+        self.pass(passed);
         if found.is_some() || complete {
             self.state = State::Between;
             return None;
@@ -309,7 +297,7 @@ impl<R: Read> Collection<R> {
         self.state = State::Lost {
             from: sure - passed,
         };
-        Some(Step::Short(1))
+        Some(Next::Short(1))
     }
 }
 
@@ -329,12 +317,12 @@ impl<R: Read> Iterator for Collection<R> {
 
     fn next(&mut self) -> Option<io::Result<Passage>> {
         while self.read.is_empty() {
-            match self.block(Vec::new())? {
-                Ok(block) => {
-                    (self.read).extend(block.games().iter().map(|span| block.passage(span)))
-                }
+            let block = match self.block(Vec::new())? {
+                Ok(block) => block,
                 Err(error) => return Some(Err(error)),
-            }
+            };
+            let passages = block.games().iter().map(|span| block.passage(span));
+            self.read.extend(passages);
         }
         self.read.pop_front().map(Ok)
     }

@@ -65,14 +65,16 @@ pub(super) fn line_ends(space: &[u8]) -> usize {
         .count()
 }
 
-/// Takes the marks off a comment; its line ends become LF.
-pub(super) fn comment_text(token: &[u8]) -> String {
+/// Takes the marks off a comment; its line ends become LF. `None` where it holds white space at most.
+pub(super) fn comment_text(token: &[u8]) -> Option<String> {
     let text = decode(inside(token));
     let text = text.trim();
-    if text.contains('\r') {
-        text.replace("\r\n", "\n").replace('\r', "\n")
+    if text.is_empty() {
+        None
+    } else if text.contains('\r') {
+        Some(text.replace("\r\n", "\n").replace('\r', "\n"))
     } else {
-        text.to_owned()
+        Some(text.to_owned())
     }
 }
 

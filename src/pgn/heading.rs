@@ -85,26 +85,15 @@ impl Values {
         let lexer = Lexer::whole(text, true);
         let mut values = Values::new();
         let mut at = 0;
-        while let Some(token) = lexer.token(at) {
-            match token.kind {
-                Kind::Space
-                | Kind::Escape
-                | Kind::Bracket
-                | Kind::LineComment
-                | Kind::Brace { closed: true } => {}
-                Kind::Pair => {
-                    if let Ok(pair) = tag_pair::read(&text[token.span.clone()], true) {
-                        let name = &text[at + pair.name.start..at + pair.name.end];
-                        values.take(name, at + pair.value.start..at + pair.value.end);
-                    }
-                }
-                Kind::Brace { closed: false }
-                | Kind::Open
-                | Kind::Close
-                | Kind::DrawOffer
-                | Kind::Nag
-                | Kind::StrayBrace
-                | Kind::Word => break,
+        while let Some(token) = lexer.token(at)
+            && !token.kind.is_movetext()
+        {
+            let text = &text[token.span.clone()];
+            if token.kind == Kind::Pair
+                && let Ok(pair) = tag_pair::read(text, true)
+            {
+                let value = at + pair.value.start..at + pair.value.end;
+                values.take(&text[pair.name], value);
             }
             at = token.span.end;
         }

@@ -156,10 +156,9 @@ impl<'a> Movetext<'a> {
             self.skipped += usize::from(self.line().cut && !is_empty(self.text(token)));
             return;
         }
-        let text = comment_text(self.text(token));
-        if text.is_empty() {
+        let Some(text) = comment_text(self.text(token)) else {
             return;
-        }
+        };
         let in_sideline = self.in_sideline();
         let line = self.line();
         match line.last {

@@ -9,7 +9,7 @@ use super::passage::Passage;
 use super::tag_pair::{self, unescape};
 use super::text::{decode, shown};
 use super::token::{Kind, Token, Tokens};
-use crate::game::{Game, GameResult, Start, Tags};
+use crate::game::{Game, Start, Tags};
 use crate::rules::{LetterSet, Letters};
 
 /// What a passage holds.
@@ -79,18 +79,14 @@ pub fn read(passage: &Passage) -> Reading {
 /// What a strict check found in a passage; all but the moves themselves.
 #[derive(Clone, Debug)]
 pub struct Check {
-    /// The tag section.
-    pub tags: Tags,
-    /// The position and the castling rules that the game starts with.
-    pub start: Start,
+    /// The tags, the start and the result; the moves are left out.
+    pub game: Game,
     /// The position at the end of the main line.
     pub end: Chess,
     /// How many plies the main line has, up to its first fault that costs moves.
     pub plies: usize,
     /// How many sidelines there are, at any depth.
     pub sidelines: usize,
-    /// How the movetext ends.
-    pub result: Option<GameResult>,
     /// The faults, as [`read`] gives them.
     pub faults: Vec<Fault>,
     /// The piece letters, as [`read`] gives them.
@@ -113,9 +109,7 @@ pub fn check(passage: &Passage) -> Check {
         end: pass.lines[0].position().clone(),
         plies: pass.lines[0].ply,
         sidelines: pass.sidelines,
-        tags: pass.game.tags,
-        start: pass.game.start,
-        result: pass.game.result,
+        game: pass.game,
         faults: pass.faults.into_sorted(),
         letters,
     }
@@ -142,7 +136,7 @@ fn pass_over(passage: &Passage, keeps: bool) -> (Movetext<'_>, Option<Letters>) 
 fn begin(passage: &Passage, keeps: bool) -> Movetext<'_> {
     let mut tokens = Tokens::new(passage);
     let mut faults = Faults::new(passage);
-    let mut head = Head::default();
+    let mut head = TagSection::default();
     head.read(passage, &mut tokens, &mut faults);
     let (start, playable) = head.start(&mut faults);
     let mut game = Game::new(head.tags, start);
@@ -178,35 +172,23 @@ fn other_letters(passage: &Passage) -> Option<(Movetext<'_>, Letters)> {
 
 /// The tag section and what stands around it.
 #[derive(Debug, Default)]
-struct Head {
+struct TagSection {
     tags: Tags,
     /// The token of each tag pair.
     pairs: Vec<Token>,
     preface: Vec<String>,
 }
 
-impl Head {
+impl TagSection {
     /// Reads on to the first token of the movetext.
     fn read(&mut self, passage: &Passage, tokens: &mut Tokens<'_>, faults: &mut Faults<'_>) {
         while let Some(token) = tokens.next() {
             let text = &passage.text[token.span.clone()];
             match token.kind {
-                Kind::Space | Kind::Escape => {}
+                kind if kind.is_movetext() => return tokens.go_back(&token),
                 Kind::Pair => self.pair(text, token, faults),
                 Kind::Bracket => faults.add(&token, None, Reason::UnreadableTagPair, Cost::Nothing),
-                Kind::Brace { closed: true } | Kind::LineComment => {
-                    let comment = comment_text(text);
-                    if !comment.is_empty() {
-                        self.preface.push(comment);
-                    }
-                }
-                Kind::Brace { closed: false }
-                | Kind::Open
-                | Kind::Close
-                | Kind::DrawOffer
-                | Kind::Nag
-                | Kind::StrayBrace
-                | Kind::Word => return tokens.go_back(&token),
+                _ => self.preface.extend(comment_text(text)),
             }
         }
     }

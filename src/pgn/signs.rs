@@ -5,32 +5,22 @@ use crate::game::GameResult;
 /// Signs and their glyphs. The suffixes are the PGN standard's (8.2.3.8), the numbers of the
 /// evaluations its table's (10); that these signs carry them is common practice, no source, as are
 /// the glyphs 146 and 220, which the table leaves open.
-const SIGNS: [(&str, u8); 25] = [
-    ("!!", 3),
-    ("??", 4),
-    ("!?", 5),
-    ("?!", 6),
-    ("!", 1),
-    ("?", 2),
-    ("+/-", 16),
-    ("-/+", 17),
-    ("+/=", 14),
-    ("=/+", 15),
-    ("+-", 18),
-    ("-+", 19),
-    ("+=", 14),
-    ("=+", 15),
-    ("=", 10),
-    ("±", 16),
-    ("∓", 17),
-    ("⩲", 14),
-    ("⩱", 15),
-    ("∞", 13),
-    ("‼", 3),
-    ("⁇", 4),
-    ("⁉", 5),
-    ("⁈", 6),
-    ("□", 7),
+const SIGNS: [(u8, &[&str]); 15] = [
+    (3, &["!!", "‼"]),
+    (4, &["??", "⁇"]),
+    (5, &["!?", "⁉"]),
+    (6, &["?!", "⁈"]),
+    (1, &["!"]),
+    (2, &["?"]),
+    (16, &["+/-", "±"]),
+    (17, &["-/+", "∓"]),
+    (14, &["+/=", "+=", "⩲"]),
+    (15, &["=/+", "=+", "⩱"]),
+    (18, &["+-"]),
+    (19, &["-+"]),
+    (10, &["="]),
+    (13, &["∞"]),
+    (7, &["□"]),
 ];
 
 /// Reads a termination marker in the standard's spelling or one close to it.
@@ -73,10 +63,8 @@ pub(super) fn split_number(word: &str) -> (Option<u32>, &str) {
 
 /// Returns the glyph of a sign that stands alone.
 pub(super) fn glyph(sign: &str) -> Option<u8> {
-    SIGNS
-        .iter()
-        .find(|(text, _)| *text == sign)
-        .map(|row| row.1)
+    let row = SIGNS.iter().find(|(_, signs)| signs.contains(&sign));
+    row.map(|(glyph, _)| *glyph)
 }
 
 /// Returns the glyph of a letter that stands alone: `N` for a novelty, `D` for a diagram.
@@ -96,8 +84,10 @@ pub(super) fn strip(word: &str) -> (&str, Vec<u8>) {
     while let Some(last) = word.bytes().last()
         && !last.is_ascii_alphanumeric()
     {
-        let mut rows = SIGNS.iter();
-        match rows.find_map(|(sign, glyph)| Some((word.strip_suffix(sign)?, *glyph))) {
+        let mut signs = SIGNS
+            .iter()
+            .flat_map(|(glyph, signs)| signs.iter().map(move |sign| (sign, *glyph)));
+        match signs.find_map(|(sign, glyph)| Some((word.strip_suffix(sign)?, glyph))) {
             Some((rest, glyph)) if !rest.is_empty() => {
                 word = rest;
                 glyphs.insert(0, glyph);
@@ -154,7 +144,10 @@ mod tests {
 
     #[test]
     fn every_sign_is_known_alone_and_glued_to_a_move() {
-        for (sign, number) in SIGNS {
+        let rows = SIGNS
+            .iter()
+            .flat_map(|(number, signs)| signs.iter().map(move |sign| (sign, *number)));
+        for (sign, number) in rows {
             assert_eq!(glyph(sign), Some(number), "{sign}");
             assert_eq!(
                 strip(&format!("Nf3{sign}")),

@@ -90,7 +90,7 @@ pub(super) fn read(text: &[u8], complete: bool) -> Result<TagPair, TagPairError>
     let value = quote + 1;
     let mut last_quote = None;
     let mut at = value;
-    loop {
+    let (value_end, end, flaw) = loop {
         let found = memchr::memchr3(b'"', b'\n', b'\r', &text[at..]).map(|found| at + found);
         match found {
             None if !complete => return Err(TagPairError::Short),
@@ -99,16 +99,11 @@ pub(super) fn read(text: &[u8], complete: bool) -> Result<TagPair, TagPairError>
                 match text.get(next) {
                     None if !complete => return Err(TagPairError::Short),
                     Some(b']') if closes(text, value, mark, next) => {
-                        return Ok(TagPair {
-                            name,
-                            value: value..mark,
-                            end: next + 1,
-                            flaw: last_quote.map(|_| TagPairFlaw::BareQuote),
-                        });
+                        break (mark, next + 1, last_quote.map(|_| TagPairFlaw::BareQuote));
                     }
                     // The next pair begins although this one lacks its bracket.
                     Some(b'[') if !escaped(text, value, mark) => {
-                        return Ok(left_open(text, name, value..mark, mark + 1));
+                        break (mark, mark + 1, Some(TagPairFlaw::NoBracket));
                     }
                     _ => {}
                 }
@@ -119,13 +114,24 @@ pub(super) fn read(text: &[u8], complete: bool) -> Result<TagPair, TagPairError>
             }
             line_end => {
                 let line_end = line_end.unwrap_or(text.len());
-                return Ok(match last_quote {
-                    Some(mark) => left_open(text, name, value..mark, line_end),
-                    None => unquoted(text, name, value, line_end),
-                });
+                if let Some(mark) = last_quote {
+                    let end = open_end(text, mark + 1, line_end);
+                    break (mark, end, Some(TagPairFlaw::NoBracket));
+                }
+                let line = text[value..line_end].trim_ascii_end();
+                let line = line.strip_suffix(b"]").unwrap_or(line);
+                let value_end = value + line.len();
+                break (value_end, line_end, Some(TagPairFlaw::NoClosingQuote));
             }
         }
-    }
+    };
+    let value = value..value_end;
+    Ok(TagPair {
+        name,
+        value,
+        end,
+        flaw,
+    })
 }
 
 /// Tells whether the mark closes the value: it is not escaped, or nothing else on the line could.
@@ -152,30 +158,9 @@ fn escaped(text: &[u8], value: usize, mark: usize) -> bool {
 
 /// A pair without its bracket ends where its line does, if next to nothing stands there, so that a
 /// mistyped bracket does not become movetext.
-fn left_open(text: &[u8], name: Range<usize>, value: Range<usize>, line_end: usize) -> TagPair {
-    let close = value.end + 1;
-    let end = if text[close..line_end].trim_ascii().len() <= 2 {
-        line_end
-    } else {
-        close
-    };
-    TagPair {
-        name,
-        value,
-        end,
-        flaw: Some(TagPairFlaw::NoBracket),
-    }
-}
-
-fn unquoted(text: &[u8], name: Range<usize>, value: usize, line_end: usize) -> TagPair {
-    let line = text[value..line_end].trim_ascii_end();
-    let line = line.strip_suffix(b"]").unwrap_or(line);
-    TagPair {
-        name,
-        value: value..value + line.len(),
-        end: line_end,
-        flaw: Some(TagPairFlaw::NoClosingQuote),
-    }
+fn open_end(text: &[u8], close: usize, line_end: usize) -> usize {
+    let is_bare = text[close..line_end].trim_ascii().len() <= 2;
+    if is_bare { line_end } else { close }
 }
 
 fn blanks(text: &[u8], from: usize) -> usize {

@@ -38,6 +38,27 @@ pub(super) enum Kind {
     Word,
 }
 
+impl Kind {
+    /// Tells whether the tag section ends before such a token.
+    pub(super) const fn is_movetext(self) -> bool {
+        match self {
+            Kind::Space
+            | Kind::Escape
+            | Kind::Brace { closed: true }
+            | Kind::LineComment
+            | Kind::Pair
+            | Kind::Bracket => false,
+            Kind::Brace { closed: false }
+            | Kind::Open
+            | Kind::Close
+            | Kind::DrawOffer
+            | Kind::Nag
+            | Kind::StrayBrace
+            | Kind::Word => true,
+        }
+    }
+}
+
 /// A stretch of text with its meaning to the lexer. Tokens tile the text.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) struct Token {

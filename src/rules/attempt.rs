@@ -22,7 +22,7 @@ impl Attempt {
     /// Names a legal move the way a question does.
     #[must_use]
     pub fn of(mv: Move, mode: CastlingMode) -> Attempt {
-        Attempt::of_uci(mv.to_uci(mode)).expect("a move of chess goes from square to square")
+        Attempt::of_uci(mv.to_uci(mode)).unwrap_or_else(|| unreachable!("no such move in chess"))
     }
 
     const fn of_uci(uci: UciMove) -> Option<Attempt> {

@@ -2,6 +2,7 @@
 
 use shakmaty::{Bitboard, Chess, Move, Position, Rank, Role, Square, attacks};
 
+use super::illegal::step_way;
 use super::wording::Said;
 
 /// Finds the move quickly where one piece alone reaches the square at all; `None` where there is more to
@@ -50,16 +51,11 @@ fn pawns_that_reach(to: Square, position: &Chess) -> Option<Bitboard> {
     if position.maybe_ep_square() == Some(to) {
         return None;
     }
-    let back = color.fold_wb(-8, 8);
-    let Some(one) = to.offset(back) else {
-        return Some(Bitboard::EMPTY);
+    let steps = |from: &Square| {
+        step_way(color, *from, to).is_some_and(|way| (way & board.occupied()).is_empty())
     };
-    let is_double = to.rank() == color.fold_wb(Rank::Fourth, Rank::Fifth);
-    let from = match one.offset(back) {
-        Some(two) if is_double && !board.occupied().contains(one) => two,
-        _ => one,
-    };
-    Some(pawns & Bitboard::from_square(from))
+    let in_file = pawns & Bitboard::from(to.file());
+    Some(in_file.into_iter().filter(steps).collect())
 }
 
 /// Tells whether the king of the side to move stands safe after a piece has gone from one square to the other.

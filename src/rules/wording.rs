@@ -106,10 +106,13 @@ fn standard(text: &str) -> Option<Wording> {
     }
 }
 
+/// Rewrites a text that has a habit of writing; `None` where it has not.
+type Rewrite = fn(&str) -> Option<String>;
+
 /// The ways in which people write a move, one habit a row, each rewritten where a text has it. They are applied
 /// one after the other, until the text is standard algebraic notation, perhaps with more or fewer squares and
 /// marks than the standard asks for (PGN standard, 8.2.3). What that means is up to the position.
-const DIALECTS: [fn(&str) -> Option<String>; 11] = [
+const DIALECTS: [Rewrite; 11] = [
     figurines,
     typesetting,
     castling,
@@ -160,19 +163,9 @@ fn typesetting(text: &str) -> Option<String> {
 
 /// Castling with zeros or small letters (FIDE Laws, C.13).
 fn castling(text: &str) -> Option<String> {
-    let (king, marks) = text.split_at(text.find(['+', '#']).unwrap_or(text.len()));
-    let same = |long: &str| {
-        king.len() == long.len()
-            && king
-                .bytes()
-                .zip(long.bytes())
-                .all(|(byte, model)| match model {
-                    b'-' => byte == b'-',
-                    _ => matches!(byte, b'0' | b'O' | b'o'),
-                })
-    };
-    let long = ["O-O", "O-O-O"].into_iter().find(|long| same(long))?;
-    Some(format!("{long}{marks}"))
+    let capital = text.replace(['0', 'o'], "O");
+    let king = capital.trim_end_matches(['+', '#']);
+    matches!(king, "O-O" | "O-O-O").then_some(capital)
 }
 
 /// Check and mate marks in any number (FIDE Laws, C.13).
@@ -238,7 +231,7 @@ mod tests {
 
     #[test]
     fn every_dialect_is_brought_to_the_standard() {
-        let examples: [(fn(&str) -> Option<String>, &[(&str, &str)]); DIALECTS.len()] = [
+        let examples: [(Rewrite, &[(&str, &str)]); DIALECTS.len()] = [
             (
                 figurines,
                 &[

@@ -53,9 +53,9 @@ pub(crate) fn unharmed(bytes: &[u8]) {
         let game = &reading.game;
         assert_eq!(
             (
-                &checked.tags,
-                &checked.start,
-                checked.result,
+                &checked.game.tags,
+                &checked.game.start,
+                checked.game.result,
                 checked.sidelines
             ),
             (&game.tags, &game.start, game.result, game.sideline_count())
