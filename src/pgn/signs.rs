@@ -63,6 +63,10 @@ pub(super) fn split_number(word: &str) -> (Option<u32>, &str) {
 
 /// Returns the glyph of a sign that stands alone.
 pub(super) fn glyph(sign: &str) -> Option<u8> {
+    // Most words are moves.
+    if sign.starts_with(|c: char| c.is_ascii_alphanumeric()) {
+        return None;
+    }
     let row = SIGNS.iter().find(|(_, signs)| signs.contains(&sign));
     row.map(|(glyph, _)| *glyph)
 }

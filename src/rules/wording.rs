@@ -92,9 +92,11 @@ fn standard(text: &str) -> Option<Wording> {
                 _ => Some(role),
             };
             // A small letter is left to the dialects.
-            let bare = text.trim_end_matches(['+', '#']);
-            let is_promotion = bare.ends_with(['N', 'B', 'R', 'Q', 'K']);
-            (promotion.is_none() || is_promotion).then_some(Wording::Piece(Said {
+            let is_capital = || {
+                let bare = text.trim_end_matches(['+', '#']);
+                bare.ends_with(['N', 'B', 'R', 'Q', 'K'])
+            };
+            (promotion.is_none() || is_capital()).then_some(Wording::Piece(Said {
                 role,
                 file,
                 rank,
