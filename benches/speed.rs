@@ -9,9 +9,12 @@ use std::process::{Child, Command, Stdio};
 use divan::Bencher;
 use sansvoir::exercise::{Dice, choose};
 use sansvoir::game::{Line, Start};
-use sansvoir::pgn::{Collection, Passage, read};
+use sansvoir::pgn::{Collection, read};
 use sansvoir::question::{Kind, Scene};
 use shakmaty::san::San;
+
+#[path = "../tests/shared/passages.rs"]
+mod passages;
 
 fn main() {
     divan::main();
@@ -37,18 +40,18 @@ fn long_line() -> Line {
 
 /// One game of 106 plies: the strict reading, beside the PGN library's own skim of the same text.
 mod reading_one_game {
-    use super::{Bencher, LONG_GAME, Passage, black_box, read};
-    use sansvoir::pgn::count_plies;
+    use super::passages::{count_plies, only};
+    use super::{Bencher, LONG_GAME, black_box, read};
 
     #[divan::bench]
     fn strictly(bencher: Bencher<'_, '_>) {
-        let passage = Passage::only(LONG_GAME);
-        bencher.bench(|| black_box(read(&passage)).game.node_count());
+        let passage = only(LONG_GAME);
+        bencher.bench(|| black_box(read(&passage)).game.ids().count());
     }
 
     #[divan::bench]
     fn floor_tokens_of_the_pgn_library(bencher: Bencher<'_, '_>) {
-        let passage = Passage::only(LONG_GAME);
+        let passage = only(LONG_GAME);
         bencher.bench(|| count_plies(black_box(&passage)));
     }
 }
@@ -213,7 +216,7 @@ mod demo_collection {
         let text = text();
         bencher.bench(|| {
             Collection::new(text.as_slice())
-                .map(|passage| read(&passage.expect("readable")).game.node_count())
+                .map(|passage| read(&passage.expect("readable")).game.ids().count())
                 .sum::<usize>()
         });
     }

@@ -23,12 +23,13 @@
 //! A replay from PGN text to words, without a terminal:
 //!
 //! ```
-//! use sansvoir::pgn::{Passage, read};
+//! use sansvoir::pgn::{Collection, read};
 //! use sansvoir::question::Kind;
 //! use sansvoir::exercise::{By, Checkpoints, Cut, Input, Replay, Script, Session, Settings};
 //! use sansvoir::voice::{Announce, List, Voice};
 //!
-//! let reading = read(&Passage::only("1. e4 e5 2. Nf3 Nc6 3. Bb5 *"));
+//! let mut games = Collection::new("1. e4 e5 2. Nf3 Nc6 3. Bb5 *".as_bytes());
+//! let reading = read(&games.next().expect("a game")?);
 //! let script = Script::new(&reading.game, Cut::default())?;
 //! let settings = Settings {
 //!     by: By::Move,
@@ -54,7 +55,7 @@
 //!         println!("{line}");
 //!     }
 //! }
-//! # Ok::<(), sansvoir::exercise::ScriptError>(())
+//! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
 // In the order of the layers; the empty lines keep it so.

@@ -2,20 +2,12 @@
 //! ([`Seen`]), its color by parity ([`Parity`]), the line of two squares ([`Pair`]), what a lone piece
 //! attacks ([`Span`]) and how it travels ([`Travel`]).
 
-mod alignment;
-mod color;
-mod misstep;
 mod pair;
 mod piece_at;
-mod seen;
-mod span;
+mod square;
 mod travel;
 
-pub use alignment::Alignment;
-pub use color::{Parity, SquareColor};
-pub use misstep::Misstep;
-pub use pair::Pair;
-pub use piece_at::{ParsePieceAtError, PieceAt};
-pub use seen::Seen;
-pub use span::{Edge, Span, ring};
-pub use travel::{Travel, TravelError, Unreachable};
+pub use pair::{Alignment, Pair};
+pub use piece_at::{Edge, ParsePieceAtError, PieceAt, Span};
+pub use square::{Parity, Seen, SquareColor};
+pub use travel::{Misstep, Travel, TravelError, Unreachable};

@@ -1,8 +1,34 @@
-//! Two squares and what lies between them.
+//! Two squares, the line that they share and what lies between them.
 
+use serde::{Deserialize, Serialize};
 use shakmaty::{Bitboard, Square, attacks};
 
-use super::Alignment;
+/// The straight line on which two squares lie (FIDE 2.4).
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Alignment {
+    /// They share a file.
+    File,
+    /// They share a rank.
+    Rank,
+    /// They share a diagonal.
+    Diagonal,
+    /// They share no line.
+    None,
+}
+
+impl Alignment {
+    /// Returns its name: `file`, `rank`, `diagonal` or `none`.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Alignment::File => "file",
+            Alignment::Rank => "rank",
+            Alignment::Diagonal => "diagonal",
+            Alignment::None => "none",
+        }
+    }
+}
 
 /// Two different squares, in an order.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]

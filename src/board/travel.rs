@@ -2,10 +2,9 @@
 
 use shakmaty::{Bitboard, Role, Square, attacks};
 
-use super::{Misstep, PieceAt, SquareColor};
-
-/// More layers than any shortest route has: each square is reached once.
-const MOST_LAYERS: usize = 64;
+use super::pair::Pair;
+use super::piece_at::PieceAt;
+use super::square::SquareColor;
 
 /// A piece on its way to a square, among blockers that it may neither enter nor, save the knight, pass.
 ///
@@ -48,6 +47,43 @@ pub enum Unreachable {
     OtherColor,
     /// The blockers, with the edge, shut the piece off.
     ShutOff,
+}
+
+/// The first fault of a route that is not a legal shortest one.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Misstep {
+    /// The piece does not move so.
+    NotItsWay {
+        /// Where the step begins.
+        from: Square,
+        /// Where it should have led.
+        to: Square,
+    },
+    /// A blocker holds the square.
+    Held {
+        /// Where the step begins.
+        from: Square,
+        /// The square of the blocker.
+        to: Square,
+    },
+    /// A blocker stands in the way.
+    Blocked {
+        /// Where the step begins.
+        from: Square,
+        /// Where it should have led.
+        to: Square,
+        /// The nearest blocker.
+        by: Square,
+    },
+    /// The route ends on another square.
+    EndsElsewhere(Square),
+    /// The route gets there, but not in the fewest moves.
+    Detour {
+        /// Its moves.
+        moves: usize,
+        /// The fewest.
+        fewest: u32,
+    },
 }
 
 impl Travel {
@@ -100,21 +136,31 @@ impl Travel {
         attacks::attacks(from, self.piece.piece(), self.blockers).without(self.blockers)
     }
 
-    /// Counts the fewest moves there; `None` when the piece never gets there.
-    #[must_use]
-    pub fn fewest(self) -> Option<u32> {
-        let mut reached = Bitboard::from(self.piece.square());
-        let mut layer = reached;
-        let mut moves = 0;
-        while !layer.contains(self.to) {
-            layer = self.next_layer(layer).without(reached);
+    /// Returns the squares from which the way is no move long, one move, two and so on, up to those where the
+    /// piece is one of them; `None` when it never gets there.
+    fn layers(self) -> Option<Vec<Bitboard>> {
+        let mut layer = Bitboard::from(self.to).without(self.blockers);
+        let mut reached = layer;
+        let mut layers = vec![layer];
+        // The steps of these pieces lead back as they lead there.
+        while !layer.contains(self.piece.square()) {
             if layer.is_empty() {
                 return None;
             }
+            let next = layer.into_iter().map(|from| self.steps(from));
+            layer = next.fold(Bitboard::EMPTY, |all, steps| all | steps);
+            layer = layer.without(reached);
             reached |= layer;
-            moves += 1;
+            layers.push(layer);
         }
-        Some(moves)
+        Some(layers)
+    }
+
+    /// Counts the fewest moves there; `None` when the piece never gets there.
+    #[must_use]
+    pub fn fewest(self) -> Option<u32> {
+        let layers = self.layers()?.len();
+        u32::try_from(layers - 1).ok()
     }
 
     /// Tells why the piece never gets there; `None` when it does.
@@ -137,43 +183,34 @@ impl Travel {
     /// Layers of squares that differ hold 64 squares together, so the count stays below 3 to the 22nd.
     #[must_use]
     pub fn routes(self) -> u64 {
-        let Some(moves) = self.fewest() else { return 0 };
-        let mut reached = Bitboard::from(self.piece.square());
-        let mut layer = reached;
+        let Some(layers) = self.layers() else {
+            return 0;
+        };
         let mut ways = [0; 64];
-        ways[self.piece.square().to_usize()] = 1;
-        for _ in 0..moves {
-            let next = self.next_layer(layer).without(reached);
-            for from in layer {
-                for to in self.steps(from) & next {
+        ways[self.to.to_usize()] = 1;
+        for pair in layers.windows(2) {
+            for from in pair[0] {
+                for to in self.steps(from) & pair[1] {
                     ways[to.to_usize()] += ways[from.to_usize()];
                 }
             }
-            reached |= next;
-            layer = next;
         }
-        ways[self.to.to_usize()]
+        ways[self.piece.square().to_usize()]
     }
 
     /// Returns one route that takes the fewest moves, the piece's own square first; empty when there is
     /// none. Of several squares to go on with, it takes the first in the order a1, b1, … h8.
     #[must_use]
     pub fn route(self) -> Vec<Square> {
-        let Some(moves) = self.fewest() else {
-            return Vec::new();
-        };
-        let moves = moves as usize;
-        let mut layers = [Bitboard::EMPTY; MOST_LAYERS];
-        layers[0] = Bitboard::from(self.to);
-        // The steps of these pieces lead back as they lead there, so the layers are laid from the end.
-        for n in 1..=moves {
-            layers[n] = self.next_layer(layers[n - 1]);
-        }
-        let mut route = Vec::with_capacity(moves + 1);
-        route.push(self.piece.square());
-        for layer in layers[..moves].iter().rev() {
-            let next = route.last().map(|at| self.steps(*at) & *layer);
-            route.extend(next.and_then(Bitboard::first));
+        let layers = self.layers().unwrap_or_default();
+        let mut route = Vec::with_capacity(layers.len());
+        let mut here = Bitboard::from(self.piece.square());
+        for layer in layers.iter().rev() {
+            let Some(square) = (here & *layer).first() else {
+                break;
+            };
+            route.push(square);
+            here = self.steps(square);
         }
         route
     }
@@ -182,12 +219,40 @@ impl Travel {
     /// legal one that takes the fewest moves.
     #[must_use]
     pub fn misstep(self, route: &[Square]) -> Option<Misstep> {
-        Misstep::first(self, route)
+        let start = self.piece.square();
+        let route = match route {
+            [first, rest @ ..] if *first == start => rest,
+            _ => route,
+        };
+        let mut at = start;
+        for to in route {
+            if let Some(fault) = self.false_step(at, *to) {
+                return Some(fault);
+            }
+            at = *to;
+        }
+        if at != self.to {
+            return Some(Misstep::EndsElsewhere(at));
+        }
+        let fewest = self.fewest()?;
+        let moves = route.len();
+        (moves != fewest as usize).then_some(Misstep::Detour { moves, fewest })
     }
 
-    fn next_layer(self, layer: Bitboard) -> Bitboard {
-        layer
-            .into_iter()
-            .fold(Bitboard::EMPTY, |next, from| next | self.steps(from))
+    /// Tells what is wrong with one step of a route.
+    fn false_step(self, from: Square, to: Square) -> Option<Misstep> {
+        if self.steps(from).contains(to) {
+            return None;
+        }
+        let free = attacks::attacks(from, self.piece.piece(), Bitboard::EMPTY);
+        if !free.contains(to) {
+            return Some(Misstep::NotItsWay { from, to });
+        }
+        let nearest = Pair::new(from, to)
+            .and_then(|pair| pair.between().find(|at| self.blockers.contains(*at)));
+        Some(match nearest {
+            Some(by) => Misstep::Blocked { from, to, by },
+            None => Misstep::Held { from, to },
+        })
     }
 }

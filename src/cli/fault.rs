@@ -147,7 +147,13 @@ mod tests {
             reason: Reason::Sign,
             cost: Cost::Nothing,
         };
-        let passage = Passage::only(text);
+        let passage = Passage {
+            number: 1,
+            line: 1,
+            column: 1,
+            text,
+            too_long: false,
+        };
         let parts = parts(&passage, &fault);
         assert!(excerpt(&passage, &fault).contains('^'));
         parts

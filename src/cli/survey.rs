@@ -76,7 +76,7 @@ impl Survey<'_> {
             NonZeroUsize::MIN
         };
         let fits = |block: &Block, span: &Span| {
-            self.numbers.contains(&span.number) && block.is_found(span, self.finder)
+            self.numbers.contains(&span.number) && self.finder.finds(&block.heading(span))
         };
         let read = each_block(
             opened.collection(),

@@ -137,11 +137,12 @@ fn sees(square: Square, (files, ranks): Direction, occupied: Bitboard) -> usize 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::pgn::{Passage, read};
+    use crate::pgn::{Collection, read};
     use crate::question::{Occupant, Whereabouts};
 
     fn line(moves: &str) -> Line {
-        read(&Passage::only(moves)).game.main_line()
+        let passage = Collection::new(moves.as_bytes()).next().unwrap().unwrap();
+        read(&passage).game.main_line()
     }
 
     fn occupant(line: &Line, square: Square, seen_ago: usize) -> Hardness {

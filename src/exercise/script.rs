@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 use shakmaty::CastlingMode;
 use shakmaty::uci::UciMove;
 
-use crate::game::{Game, Line, MoveNumber, NodeId, Start, StartError, Step};
+use crate::game::{Game, Line, MoveNumber, MoveOrNull, NodeId, Start, StartError};
 
 /// The whole reading of a game, in the order of reading. In JSON it holds all that another process
 /// needs to go on.
@@ -208,8 +208,8 @@ impl Script {
         let mut nodes = Vec::new();
         for id in game.nodes_from(first) {
             match game.node(id).step {
-                Step::Move(mv) => own.push(mv.to_uci(mode)),
-                Step::Null => break,
+                MoveOrNull::Move(mv) => own.push(mv.to_uci(mode)),
+                MoveOrNull::Null => break,
             }
             nodes.push(id);
         }

@@ -2,17 +2,13 @@
 //! with every position on the way; a [`Roster`] knows which piece is which all along a line.
 
 mod line;
-mod number;
-mod place;
+mod ply;
 mod roster;
 mod start;
-mod tags;
 mod tree;
 
-pub use line::{Line, Ply};
-pub use number::{MoveNumber, ParseMoveNumberError};
-pub use place::Place;
-pub use roster::{Roster, Step as PieceStep, TrackedPiece};
+pub use line::Line;
+pub use ply::{MoveNumber, Ply};
+pub use roster::{Roster, TrackedPiece};
 pub use start::{Start, StartError, after_null, fen_of};
-pub use tags::Tags;
-pub use tree::{Game, GameResult, Node, NodeId, Step};
+pub use tree::{Game, GameResult, MoveOrNull, Node, NodeId, Place, Tags};

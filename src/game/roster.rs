@@ -2,7 +2,7 @@
 
 use shakmaty::{Board, Move, Piece, Role, Square};
 
-use super::Ply;
+use super::ply::Ply;
 
 /// The book of every piece of a line. A piece is known by its home, the square where it stood at the
 /// start of the line; it stays the same piece through castling and promotion, until it is taken.
@@ -26,14 +26,14 @@ pub struct TrackedPiece {
     /// What it was at the start of the line.
     pub piece: Piece,
     /// Where it went, in order.
-    pub steps: Vec<Step>,
+    pub steps: Vec<PieceStep>,
     /// The ply that took it off the board, counted from 0 in the line.
     pub taken_by: Option<usize>,
 }
 
 /// One move of one piece.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Step {
+pub struct PieceStep {
     /// The ply, counted from 0 in the line.
     pub ply: usize,
     /// Where the piece arrived.
@@ -54,7 +54,7 @@ impl TrackedPiece {
 
     /// Returns the steps made in the first `plies` plies.
     #[must_use]
-    pub fn steps(&self, plies: usize) -> &[Step] {
+    pub fn steps(&self, plies: usize) -> &[PieceStep] {
         &self.steps[..self.steps.partition_point(|step| step.ply < plies)]
     }
 }
@@ -108,7 +108,9 @@ impl Roster {
         for (&(from, to, promotion), home) in journeys.iter().zip(lifted) {
             standing[to.to_usize()] = home;
             if from != to {
-                self.piece_mut(home).steps.push(Step { ply, to, promotion });
+                self.piece_mut(home)
+                    .steps
+                    .push(PieceStep { ply, to, promotion });
             }
         }
         self.standing.push(standing);

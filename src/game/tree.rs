@@ -1,9 +1,12 @@
 //! A whole game: tags, start, main line, sidelines to any depth, comments, result.
 
+use std::fmt;
+
 use serde::{Deserialize, Serialize};
 use shakmaty::{Chess, Move};
 
-use super::{Line, Place, Start, Tags, after_null};
+use super::line::Line;
+use super::start::{Start, after_null};
 
 /// A game as a PGN file holds it.
 ///
@@ -20,6 +23,74 @@ pub struct Game {
     /// How the movetext ends; `None` when no result is given there.
     pub result: Option<GameResult>,
     nodes: Vec<Node>,
+}
+
+/// The tag pairs of a game, in the order of the file.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Tags(Vec<(String, String)>);
+
+impl Tags {
+    /// Adds a tag pair at the end.
+    pub fn push(&mut self, name: impl Into<String>, value: impl Into<String>) {
+        self.0.push((name.into(), value.into()));
+    }
+
+    /// Returns the first value given for `name`, whatever the case of its letters.
+    #[must_use]
+    pub fn get(&self, name: &str) -> Option<&str> {
+        self.0
+            .iter()
+            .find(|(key, _)| key.eq_ignore_ascii_case(name))
+            .map(|(_, value)| value.as_str())
+    }
+
+    /// Returns the value of `name` unless it is missing, empty or the standard's `?` for unknown.
+    #[must_use]
+    pub fn known(&self, name: &str) -> Option<&str> {
+        self.get(name)
+            .filter(|value| !matches!(value.trim(), "" | "?"))
+    }
+
+    /// Walks the pairs in the order of the file.
+    #[must_use]
+    pub fn iter(&self) -> impl ExactSizeIterator<Item = (&str, &str)> {
+        self.0
+            .iter()
+            .map(|(name, value)| (name.as_str(), value.as_str()))
+    }
+}
+
+impl<N: Into<String>, V: Into<String>> FromIterator<(N, V)> for Tags {
+    fn from_iter<I: IntoIterator<Item = (N, V)>>(pairs: I) -> Tags {
+        let mut tags = Tags::default();
+        for (name, value) in pairs {
+            tags.push(name, value);
+        }
+        tags
+    }
+}
+
+/// A place in a text file, as an editor shows it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Place {
+    /// The line, counted from 1.
+    pub line: usize,
+    /// The column, counted from 1 in characters.
+    pub column: usize,
+}
+
+impl Place {
+    /// Names the place at `line` and `column`, both counted from 1.
+    #[must_use]
+    pub const fn new(line: usize, column: usize) -> Place {
+        Place { line, column }
+    }
+}
+
+impl fmt::Display for Place {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}:{}", self.line, self.column)
+    }
 }
 
 /// How a game ended (PGN standard, 8.2.6).
@@ -58,7 +129,7 @@ pub struct NodeId(u32);
 
 /// What is done at a node.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Step {
+pub enum MoveOrNull {
     /// A legal move.
     Move(Move),
     /// The side to move passes, as annotators let it do in sidelines; never on the main line.
@@ -69,7 +140,7 @@ pub enum Step {
 #[derive(Clone, Debug)]
 pub struct Node {
     /// What is done here.
-    pub step: Step,
+    pub step: MoveOrNull,
     /// Where its text stands in the file.
     pub place: Place,
     /// Numeric annotation glyphs, 0 to 255 (PGN standard, 10).
@@ -129,7 +200,7 @@ impl Game {
     /// # Panics
     ///
     /// When `before` has a next node already, or the game holds 2³² moves.
-    pub fn go_on(&mut self, before: Option<NodeId>, step: Step, place: Place) -> NodeId {
+    pub fn go_on(&mut self, before: Option<NodeId>, step: MoveOrNull, place: Place) -> NodeId {
         let id = self.add(before, step, place);
         match before {
             Some(before) => {
@@ -148,13 +219,13 @@ impl Game {
     /// # Panics
     ///
     /// When the game holds 2³² moves.
-    pub fn branch(&mut self, replaced: NodeId, step: Step, place: Place) -> NodeId {
+    pub fn branch(&mut self, replaced: NodeId, step: MoveOrNull, place: Place) -> NodeId {
         let id = self.add(self.node(replaced).before, step, place);
         self.node_mut(replaced).sidelines.push(id);
         id
     }
 
-    fn add(&mut self, before: Option<NodeId>, step: Step, place: Place) -> NodeId {
+    fn add(&mut self, before: Option<NodeId>, step: MoveOrNull, place: Place) -> NodeId {
         let id = NodeId(u32::try_from(self.nodes.len()).expect("fewer than 2^32 moves"));
         self.nodes.push(Node {
             step,
@@ -193,12 +264,6 @@ impl Game {
             node.next = node.next.filter(is_kept);
             node.sidelines.retain(is_kept);
         }
-    }
-
-    /// Returns the number of moves, sidelines included.
-    #[must_use]
-    pub fn node_count(&self) -> usize {
-        self.nodes.len()
     }
 
     /// Returns the number of sidelines, at any depth.
@@ -258,8 +323,8 @@ impl Game {
         let mut line = Line::new(self.start.clone());
         for id in path {
             match self.node(id).step {
-                Step::Move(mv) => line.push(mv).expect("a game holds legal moves"),
-                Step::Null => line = Line::new(self.start_after_null(line.end())),
+                MoveOrNull::Move(mv) => line.push(mv).expect("a game holds legal moves"),
+                MoveOrNull::Null => line = Line::new(self.start_after_null(line.end())),
             }
         }
         line

@@ -2,20 +2,18 @@
 
 use std::ops::Range;
 
-use super::heading::Values;
-use super::{Field, Finder, Heading, Passage};
+use super::heading::{Heading, Values};
+use super::passage::Passage;
 
 /// Whole games as they follow each other in a file.
 #[derive(Clone, Debug, Default)]
 pub struct Block {
     pub(super) text: Vec<u8>,
     pub(super) games: Vec<Span>,
-    /// For each game.
-    pub(super) values: Vec<Values>,
 }
 
 /// Where one game stands in its file.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug)]
 pub struct Span {
     /// Which game of the file it is, counted from 1.
     pub number: usize,
@@ -26,19 +24,7 @@ pub struct Span {
     /// Whether the game is too long and only its beginning is kept.
     pub too_long: bool,
     pub(super) bytes: Range<usize>,
-}
-
-impl Span {
-    /// Makes a passage of the game's `text`.
-    pub(super) const fn passage(&self, text: Vec<u8>) -> Passage {
-        Passage {
-            number: self.number,
-            line: self.line,
-            column: self.column,
-            text,
-            too_long: self.too_long,
-        }
-    }
+    pub(super) values: Values,
 }
 
 impl Block {
@@ -58,29 +44,14 @@ impl Block {
         &self.text[span.bytes.clone()]
     }
 
-    /// Returns the fields of a game of this block by which it is listed; others may be left out.
+    /// Returns the fields of a game of this block by which it is listed and found.
     ///
     /// # Panics
     ///
     /// When `span` is none of this block's.
     #[must_use]
-    pub fn heading(&self, span: &Span) -> Heading<'_> {
-        let text = self.text(span);
-        self.values(span).heading(text, &Field::LISTED)
-    }
-
-    /// Tells whether a game of this block is looked for.
-    ///
-    /// # Panics
-    ///
-    /// When `span` is none of this block's.
-    #[must_use]
-    pub fn is_found(&self, span: &Span, finder: &Finder) -> bool {
-        self.values(span).are_found(self.text(span), finder)
-    }
-
-    fn values(&self, span: &Span) -> &Values {
-        &self.values[span.number - self.games[0].number]
+    pub fn heading<'a>(&'a self, span: &'a Span) -> Heading<'a> {
+        Heading::from_values(self.text(span), &span.values)
     }
 
     /// Returns a game of this block as a text of its own.
@@ -90,7 +61,13 @@ impl Block {
     /// When `span` is none of this block's.
     #[must_use]
     pub fn passage(&self, span: &Span) -> Passage {
-        span.passage(self.text(span).to_vec())
+        Passage {
+            number: span.number,
+            line: span.line,
+            column: span.column,
+            text: self.text(span).to_vec(),
+            too_long: span.too_long,
+        }
     }
 
     /// Returns a block of one game of this block alone, which keeps its number.
@@ -101,14 +78,11 @@ impl Block {
     #[must_use]
     pub fn only(&self, span: &Span) -> Block {
         let text = self.text(span).to_vec();
-        let bytes = 0..text.len();
+        let mut span = span.clone();
+        span.bytes = 0..text.len();
         Block {
             text,
-            games: vec![Span {
-                bytes,
-                ..span.clone()
-            }],
-            values: vec![self.values(span).clone()],
+            games: vec![span],
         }
     }
 

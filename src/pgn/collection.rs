@@ -1,20 +1,20 @@
 //! The splitter: where one game ends and the next begins.
 
-use std::io::{self, ErrorKind, Read};
+use std::collections::VecDeque;
+use std::io::{self, Read};
 
 use encoding_rs::Encoding;
 
 use super::block::{Block, Span};
-use super::cursor::Cursor;
-use super::heading::Values;
+use super::comment;
+use super::passage::{Cursor, Passage};
 use super::source::Source;
 use super::split::{Seen, Split};
 use super::token::{Kind, Lexer};
-use super::{Passage, brace};
 use crate::game::Place;
 
 /// The longest game that is read, in bytes: 16 MiB. Of a longer one its beginning is kept.
-pub const LONGEST_GAME: usize = 16 << 20;
+const LONGEST_GAME: usize = 16 << 20;
 
 /// The most games in a block: so many are no longer than their tags.
 const MOST_IN_BLOCK: usize = 2048;
@@ -22,7 +22,7 @@ const MOST_IN_BLOCK: usize = 2048;
 /// How much is kept of a game that is too long, in bytes: 64 KiB.
 const KEPT: usize = 64 << 10;
 
-/// The games of a file, one by one, each as its own text. Memory is held for one game at a time.
+/// The games of a file, one by one, each as its own text. Memory is held for a few games at a time.
 ///
 /// This alone decides where a game begins, for every use of a file:
 ///
@@ -39,7 +39,7 @@ const KEPT: usize = 64 << 10;
 ///   inside a sideline ends nothing.
 ///
 /// A file of blank lines and comments alone holds no game. A game that is longer than
-/// [`LONGEST_GAME`] ends after its first 64 KiB (and less, where a token stands across), and the next
+/// 16 MiB ends after its first 64 KiB (and less, where a token stands across), and the next
 /// one begins where a tag section follows a blank line.
 ///
 /// Where the reader fails, the games before are given first, then the failure. The game that breaks
@@ -65,6 +65,8 @@ pub struct Collection<R> {
     at: usize,
     line_start: bool,
     done: bool,
+    /// Games that have been split off and not been given.
+    read: VecDeque<Passage>,
 }
 
 /// Between what the splitter stands.
@@ -79,7 +81,7 @@ enum State {
 }
 
 /// What the text that has been read gives.
-enum Step {
+enum Next {
     /// A game.
     Game(Span),
     /// So many bytes more are needed to tell.
@@ -100,6 +102,7 @@ impl<R: Read> Collection<R> {
             at: 0,
             line_start: true,
             done: false,
+            read: VecDeque::new(),
         }
     }
 
@@ -116,34 +119,27 @@ impl<R: Read> Collection<R> {
     ///
     /// # Errors
     ///
-    /// What the reader says, after the games before it; [`NotPgn`](super::NotPgn).
+    /// What the reader says, after the games before it; that the file is no text.
     pub fn block(&mut self, spare: Vec<u8>) -> Option<io::Result<Block>> {
-        let (mut games, mut values) = (Vec::new(), Vec::new());
+        let mut games = Vec::new();
         while !self.done && games.len() < MOST_IN_BLOCK {
             match self.step() {
-                Step::Game(span) => {
-                    values.push(self.values(&span));
-                    games.push(span);
-                }
-                Step::Short(more) if games.is_empty() => {
+                Next::Game(span) => games.push(span),
+                Next::Short(more) if games.is_empty() => {
                     if let Err(error) = self.source.fill(more) {
                         self.done = true;
-                        return Some(Err(io::Error::new(ErrorKind::InvalidData, error)));
+                        return Some(Err(error));
                     }
                 }
-                Step::Short(_) => break,
-                Step::End => self.done = true,
+                Next::Short(_) => break,
+                Next::End => self.done = true,
             }
         }
         if games.is_empty() {
             return self.source.take_break().map(Err);
         }
         let text = self.source.hand_over(spare);
-        Some(Ok(Block {
-            text,
-            games,
-            values,
-        }))
+        Some(Ok(Block { text, games }))
     }
 
     /// Tells whether the last game has been given.
@@ -152,31 +148,21 @@ impl<R: Read> Collection<R> {
     }
 
     /// Decides by the text that is there.
-    fn step(&mut self) -> Step {
+    fn step(&mut self) -> Next {
         loop {
-            match self.state {
-                State::Between => {
-                    if let Some(step) = self.begin() {
-                        return step;
-                    }
-                }
-                State::Inside => return self.inside(),
-                State::Lost { from } => {
-                    if let Some(step) = self.find_next(from) {
-                        return step;
-                    }
-                }
+            let next = match self.state {
+                State::Between => self.begin(),
+                State::Inside => Some(self.inside()),
+                State::Lost { from } => self.find_next(from),
+            };
+            if let Some(next) = next {
+                return next;
             }
         }
     }
 
     /// Moves to the next token that is not white space; a game begins there.
-    fn begin(&mut self) -> Option<Step> {
-        // Most games begin with a tag, straight after the game before.
-        if self.source.text().first() == Some(&b'[') {
-            self.enter();
-            return None;
-        }
+    fn begin(&mut self) -> Option<Next> {
         let lexer = Lexer {
             text: self.source.text(),
             line_start: true,
@@ -185,34 +171,34 @@ impl<R: Read> Collection<R> {
         let space = match lexer.token(0) {
             Some(token) if token.kind == Kind::Space => token.span.end,
             Some(_) => 0,
-            None if lexer.complete => return Some(Step::End),
+            None if lexer.complete => return Some(Next::End),
             // Space that may go on can be taken piece by piece.
             None if lexer.text.first().is_some_and(u8::is_ascii_whitespace) => {
                 lexer.text.len() - lexer.text.trim_ascii_start().len()
             }
             // What is so long is no space.
             None if lexer.text.len() > LONGEST_GAME => 0,
-            None => return Some(Step::Short(lexer.text.len())),
+            None => return Some(Next::Short(lexer.text.len())),
         };
         if space > 0 {
-            self.cursor.advance(&lexer.text[..space]);
-            self.source.consume(space);
-            return None;
+            self.pass(space);
+        } else {
+            self.state = State::Inside;
+            self.split.restart();
+            self.at = 0;
+            self.line_start = self.cursor.place().column == 1;
         }
-        self.enter();
         None
     }
 
-    /// Begins a game where the text stands.
-    fn enter(&mut self) {
-        self.state = State::Inside;
-        self.split.restart();
-        self.at = 0;
-        self.line_start = self.cursor.place().column == 1;
+    /// Leaves text behind.
+    fn pass(&mut self, len: usize) {
+        self.cursor.advance(&self.source.text()[..len]);
+        self.source.consume(len);
     }
 
     /// Looks for the end of the game at hand.
-    fn inside(&mut self) -> Step {
+    fn inside(&mut self) -> Next {
         let text = self.source.text();
         let view = &text[..text.len().min(LONGEST_GAME)];
         let lexer = Lexer {
@@ -221,7 +207,7 @@ impl<R: Read> Collection<R> {
             complete: self.source.is_complete() && view.len() == text.len(),
         };
         let end = loop {
-            if let Some(end) = self.split.leap(lexer, self.at) {
+            if let Some(end) = self.split.skip_ahead(lexer, self.at) {
                 break end;
             }
             self.at = self.split.skim(lexer, self.at);
@@ -233,7 +219,7 @@ impl<R: Read> Collection<R> {
                 None if lexer.complete => {
                     // What stands before a break is a game only when it has come to its result.
                     if self.source.is_broken() && self.split.seen != Seen::Result {
-                        return Step::End;
+                        return Next::End;
                     }
                     break self.at;
                 }
@@ -249,47 +235,42 @@ impl<R: Read> Collection<R> {
                     self.state = State::Lost {
                         from: self.at - kept,
                     };
-                    return Step::Game(self.game(kept, true));
+                    return Next::Game(self.game(kept, true));
                 }
                 None => {
                     // No more than shows whether the game is too long.
                     let most = LONGEST_GAME + 1 - view.len();
-                    return Step::Short((view.len() - self.at).clamp(1, most));
+                    return Next::Short((view.len() - self.at).clamp(1, most));
                 }
             }
         };
         self.state = State::Between;
         if self.split.holds_nothing() {
-            return Step::End;
+            return Next::End;
         }
-        Step::Game(self.game(end, false))
-    }
-
-    /// Returns the values of the tags of the game that has just been found.
-    fn values(&self, span: &Span) -> Values {
-        let mut values = self.split.values.clone();
-        // The tags may reach beyond what is kept.
-        values.are_all &= !span.too_long;
-        values
+        Next::Game(self.game(end, false))
     }
 
     fn game(&mut self, len: usize, too_long: bool) -> Span {
         let Place { line, column } = self.cursor.place();
         let start = self.source.start();
-        self.cursor.advance(&self.source.text()[..len]);
-        self.source.consume(len);
+        self.pass(len);
         self.number += 1;
+        let mut values = self.split.values.clone();
+        // The tags may reach beyond what is kept.
+        values.are_all &= !too_long;
         Span {
             number: self.number,
             line,
             column,
             bytes: start..start + len,
             too_long,
+            values,
         }
     }
 
     /// Looks for the next tag section after a game that is too long.
-    fn find_next(&mut self, from: usize) -> Option<Step> {
+    fn find_next(&mut self, from: usize) -> Option<Next> {
         /// The most that is looked back for a blank line, and forward for a tag's name.
         const AROUND: usize = 1024;
         let text = self.source.text();
@@ -302,14 +283,13 @@ impl<R: Read> Collection<R> {
         let from = from.min(sure);
         let found = memchr::memchr_iter(b'[', &text[from..sure])
             .map(|bracket| from + bracket)
-            .find(|bracket| brace::begins_tags(text, *bracket));
+            .find(|bracket| comment::begins_tags(text, *bracket));
         let passed = match found {
             Some(tags) => tags,
             None if complete => text.len(),
             None => sure.saturating_sub(AROUND),
         };
-        self.cursor.advance(&text[..passed]);
-        self.source.consume(passed);
+        self.pass(passed);
         if found.is_some() || complete {
             self.state = State::Between;
             return None;
@@ -317,7 +297,7 @@ impl<R: Read> Collection<R> {
         self.state = State::Lost {
             from: sure - passed,
         };
-        Some(Step::Short(1))
+        Some(Next::Short(1))
     }
 }
 
@@ -336,27 +316,14 @@ impl<R: Read> Iterator for Collection<R> {
     type Item = io::Result<Passage>;
 
     fn next(&mut self) -> Option<io::Result<Passage>> {
-        while !self.done {
-            match self.step() {
-                Step::Game(span) => {
-                    let text = self.source.taken(span.bytes.clone()).to_vec();
-                    return Some(Ok(Passage {
-                        number: span.number,
-                        line: span.line,
-                        column: span.column,
-                        text,
-                        too_long: span.too_long,
-                    }));
-                }
-                Step::Short(more) => {
-                    if let Err(error) = self.source.fill(more) {
-                        self.done = true;
-                        return Some(Err(io::Error::new(ErrorKind::InvalidData, error)));
-                    }
-                }
-                Step::End => self.done = true,
-            }
+        while self.read.is_empty() {
+            let block = match self.block(Vec::new())? {
+                Ok(block) => block,
+                Err(error) => return Some(Err(error)),
+            };
+            let passages = block.games().iter().map(|span| block.passage(span));
+            self.read.extend(passages);
         }
-        self.source.take_break().map(Err)
+        self.read.pop_front().map(Ok)
     }
 }

@@ -3,13 +3,13 @@
 use std::fmt;
 use std::ops::Range;
 
-use super::unseen::{Marks, is_unseen};
-use super::{IllegalMove, PairFlaw};
+use super::illegal_move::IllegalMove;
+use super::passage::{Passage, Places};
+use super::tag_pair::TagPairFlaw;
+use super::text::shown;
+use super::token::Token;
 use crate::game::{GameResult, MoveNumber, Place, StartError};
 use crate::rules::MoveFault;
-
-/// The longest piece of text that a fault shows, in characters.
-const SHOWN: usize = 40;
 
 /// Something in a game's text that is not as it should be.
 ///
@@ -115,7 +115,7 @@ pub enum Reason {
     /// More than one result.
     #[error("a second result: keep the one that is right")]
     SecondResult,
-    /// The game is longer than [`LONGEST_GAME`](super::LONGEST_GAME).
+    /// The game is longer than 16 MiB.
     #[error(
         "this game, or a tag or comment in it, is longer than 16 MiB; all from here to the next tag section is left out: close what is open, or split the game"
     )]
@@ -132,15 +132,8 @@ pub enum Reason {
         movetext: GameResult,
     },
     /// A tag pair that could be understood although something is missing.
-    #[error("{}", match flaw {
-        PairFlaw::BareQuote => "a quotation mark inside a tag's value: write \\\" for it",
-        PairFlaw::NoClosingQuote => "the tag's closing quotation mark is missing: write \"] at its end",
-        PairFlaw::NoBracket => "the tag's closing bracket is missing: write ] at its end",
-    })]
-    Pair {
-        /// What is missing.
-        flaw: PairFlaw,
-    },
+    #[error(transparent)]
+    FlawedTagPair(#[from] TagPairFlaw),
     /// A name that is not made of letters, digits and underscores.
     #[error("a tag's name is made of letters, digits and underscores")]
     TagName,
@@ -152,10 +145,10 @@ pub enum Reason {
     },
     /// Brackets that hold no tag pair.
     #[error("this is no tag pair: write [Name \"value\"]")]
-    PairError,
+    UnreadableTagPair,
     /// A tag pair among the moves.
     #[error("a tag pair among the moves is left out: put it before the first move")]
-    PairAmongMoves,
+    TagPairAmongMoves,
     /// The game is of a variant that is not known here.
     #[error("the variant {name:?} is not played here: standard chess and Chess960 are")]
     Variant {
@@ -219,39 +212,98 @@ impl fmt::Display for Fault {
 
 impl std::error::Error for Fault {}
 
-/// Shortens a text and takes out what could move a cursor or turn the reading direction.
-pub(super) fn shown(text: &str) -> String {
-    cleaned(text, SHOWN)
+/// The most faults that are listed of one game, those that cost moves aside.
+const MOST: usize = 100;
+
+/// The faults of one game, in the order in which they are found.
+#[derive(Clone, Debug)]
+pub(super) struct Faults<'a> {
+    passage: &'a Passage,
+    places: Places<'a>,
+    list: Vec<Fault>,
+    remarks: usize,
+    /// Where the fault stands that stands for all that are not listed.
+    more: Option<usize>,
+    concern_moves: bool,
 }
 
-/// Does the same and leaves `most` characters.
-pub(super) fn cleaned(text: &str, most: usize) -> String {
-    let mut marks = Marks::default();
-    let mut chars = text.chars().filter(|char| marks.fit(*char));
-    let mut cleaned: String = (chars.by_ref().take(most))
-        .map(|char| if is_unseen(char) { '\u{fffd}' } else { char })
-        .collect();
-    if chars.next().is_some() {
-        cleaned.push('…');
+impl<'a> Faults<'a> {
+    pub(super) const fn new(passage: &'a Passage) -> Faults<'a> {
+        Faults {
+            passage,
+            places: Places::new(passage),
+            list: Vec::new(),
+            remarks: 0,
+            more: None,
+            concern_moves: false,
+        }
     }
-    cleaned
+
+    /// Adds a fault. Beyond [`MOST`], one stands for all the others, at the greatest cost of them.
+    pub(super) fn add(
+        &mut self,
+        token: &Token,
+        due: Option<(usize, MoveNumber)>,
+        reason: Reason,
+        cost: Cost,
+    ) {
+        self.concern_moves |= reason.concerns_a_move();
+        if cost != Cost::Moves {
+            self.remarks += 1;
+            if let Some(more) = self.more {
+                let more = &mut self.list[more];
+                more.cost = more.cost.max(cost);
+                return;
+            }
+        }
+        let reason = if self.remarks > MOST && cost != Cost::Moves {
+            self.more = Some(self.list.len());
+            Reason::More
+        } else {
+            reason
+        };
+        let span = token.span.clone();
+        let place = self.places.of(span.start);
+        // No more of a long token is decoded than can be shown.
+        let mut end = span.end.min(span.start + 400);
+        while end < span.end && matches!(self.passage.text[end], 0x80..=0xbf) {
+            end -= 1;
+        }
+        let first_line = self.passage.decoded(span.start..end);
+        let first_line = first_line.lines().next().unwrap_or_default();
+        self.list.push(Fault {
+            game: self.passage.number,
+            place,
+            span,
+            ply: due.map_or(0, |(ply, _)| ply),
+            number: due.map(|(_, number)| number),
+            token: shown(first_line),
+            reason,
+            cost,
+        });
+    }
+
+    /// Tells whether a word has been found that is no legal move.
+    pub(super) const fn concern_moves(&self) -> bool {
+        self.concern_moves
+    }
+
+    /// Counts all that was found, listed or not.
+    #[cfg(test)]
+    pub(super) fn count(&self) -> usize {
+        self.list.len() + self.remarks
+    }
+
+    /// Returns the faults in the order of the text.
+    pub(super) fn into_sorted(mut self) -> Vec<Fault> {
+        self.list.sort_by_key(|fault| fault.span.start);
+        self.list
+    }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn a_shown_token_is_short_and_harmless() {
-        assert_eq!(shown("\u{1b}[2J\u{202e}x"), "\u{fffd}[2J\u{fffd}x");
-        assert_eq!(shown("e\u{ad}4\u{3164}"), "e\u{fffd}4\u{fffd}");
-        assert_eq!(shown(&"é".repeat(100)), format!("{}…", "é".repeat(SHOWN)));
-        assert_eq!(
-            shown(&format!("e{}", "\u{301}".repeat(60))).chars().count(),
-            5
-        );
-        assert_eq!(shown(""), "");
-    }
 
     #[test]
     fn a_fault_reads_as_place_game_move_token_and_reason() {

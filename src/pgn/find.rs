@@ -7,8 +7,7 @@ use std::str::FromStr;
 use unicode_normalization::UnicodeNormalization;
 use unicode_normalization::char::is_combining_mark;
 
-use super::{Field, Heading};
-use crate::game::Tags;
+use super::heading::{Field, Heading};
 
 /// What a game's tags must hold. An empty search lets every game through.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -65,110 +64,76 @@ impl fmt::Display for Day {
     }
 }
 
-impl Day {
-    /// The earliest day that an incomplete date can mean, and the latest, for comparing as text.
-    fn bounds(date: &str) -> (String, String) {
-        let fill = |unknown: char| -> String {
-            let template = "????.??.??".chars().enumerate();
-            template
-                .map(|(at, hole)| match date.chars().nth(at) {
-                    Some('?') | None if hole == '?' => unknown,
-                    Some(known) if hole == '?' => known,
-                    _ => '.',
-                })
-                .collect()
-        };
-        (fill('0'), fill('9'))
+/// Fills what a date leaves open, so that dates can be compared: with zeros for the earliest day that it can
+/// mean, with nines for the latest.
+fn filled(date: &str, unknown: u8) -> [u8; 10] {
+    let mut filled = *b"????.??.??";
+    for (place, known) in filled.iter_mut().zip(date.bytes()) {
+        if *place == b'?' {
+            *place = known;
+        }
     }
-}
-
-impl Search {
-    /// Tells whether a game with these tags is looked for. A date that the tags leave open lets the
-    /// game through where it can fit. Case and accents do not matter.
-    #[must_use]
-    pub fn finds(&self, tags: &Tags) -> bool {
-        let heading = Heading::from_fields(|field| tags.get(field.tag()));
-        Finder::new(self).finds(&heading)
-    }
+    filled.map(|byte| if byte == b'?' { unknown } else { byte })
 }
 
 /// A search that is made ready for many games.
 #[derive(Clone, Debug)]
-pub struct Finder {
-    player: Option<Vec<String>>,
-    event: Option<String>,
-    opening: Option<String>,
-    result: Option<String>,
-    since: Option<String>,
-    until: Option<String>,
-}
+pub struct Finder(Search);
 
 impl Finder {
     /// Makes a search ready.
     #[must_use]
     pub fn new(search: &Search) -> Finder {
         let folded = |text: &Option<String>| text.as_deref().map(|text| fold(text).into_owned());
-        let words = |name: &str| words(&fold(name)).map(str::to_owned).collect();
-        Finder {
-            player: search.player.as_deref().map(words),
+        Finder(Search {
+            player: folded(&search.player),
             event: folded(&search.event),
             opening: folded(&search.opening),
-            result: search.result.clone(),
-            since: search.since.as_ref().map(|since| Day::bounds(&since.0).0),
-            until: search.until.as_ref().map(|until| Day::bounds(&until.0).1),
-        }
+            ..search.clone()
+        })
     }
 
-    /// Tells whether a game with this heading is looked for.
+    /// Tells whether a game with this heading is looked for. A date that the tags leave open lets the
+    /// game through where it can fit. Case and accents do not matter.
     #[must_use]
     pub fn finds(&self, heading: &Heading<'_>) -> bool {
-        self.finds_by(|field| self.fits(field, heading.get(field)))
-    }
-
-    /// Puts together whether a game is looked for from whether each of its fields [`fits`](Finder::fits).
-    pub(super) fn finds_by(&self, fits: impl Fn(Field) -> bool) -> bool {
+        let Finder(search) = self;
         // A condition is met where one of its fields fits.
-        let is_met =
-            |asked: bool, fields: &[Field]| !asked || fields.iter().any(|field| fits(*field));
-        is_met(self.player.is_some(), &[Field::White, Field::Black])
-            && is_met(self.result.is_some(), &[Field::Result])
-            && is_met(self.since.is_some() || self.until.is_some(), &[Field::Date])
-            && is_met(
-                self.opening.is_some(),
-                &[Field::Eco, Field::Opening, Field::Variation],
-            )
-            && is_met(self.event.is_some(), &[Field::Event, Field::Site])
-    }
-
-    /// Tells whether one field's value is what is looked for in that field.
-    pub(super) fn fits(&self, field: Field, value: Option<&str>) -> bool {
-        let holds = |part: &Option<String>| {
-            value
-                .zip(part.as_deref())
-                .is_some_and(|(value, part)| fold(value).contains(part))
+        let any = |fields: &[Field], fits: &dyn Fn(&str) -> bool| {
+            let mut values = fields.iter().filter_map(|field| heading.get(*field));
+            values.any(|value| fits(&value))
         };
-        match field {
-            Field::White | Field::Black => value
-                .zip(self.player.as_deref())
-                .is_some_and(|(name, wanted)| fits_name(name, wanted)),
-            Field::Event | Field::Site => holds(&self.event),
-            Field::Opening | Field::Variation => holds(&self.opening),
-            Field::Eco => value
-                .zip(self.opening.as_deref())
-                .is_some_and(|(code, wanted)| !code.is_empty() && fold(code).starts_with(wanted)),
-            Field::Result => value == self.result.as_deref(),
-            Field::Date => {
-                let (earliest, latest) = Day::bounds(value.unwrap_or(""));
-                self.since.as_ref().is_none_or(|since| latest >= *since)
-                    && self.until.as_ref().is_none_or(|until| earliest <= *until)
-            }
-        }
+        let is_player = |wanted: &String| {
+            let fits = |name: &str| fits_name(name, wanted);
+            any(&[Field::White, Field::Black], &fits)
+        };
+        let is_result = |wanted: &String| any(&[Field::Result], &|value| value == wanted);
+        let is_opening = |wanted: &String| {
+            any(&[Field::Eco], &|code| {
+                !code.is_empty() && fold(code).starts_with(wanted)
+            }) || any(&[Field::Opening, Field::Variation], &|name| {
+                fold(name).contains(wanted)
+            })
+        };
+        let is_event = |wanted: &String| {
+            let fits = |name: &str| fold(name).contains(wanted);
+            any(&[Field::Event, Field::Site], &fits)
+        };
+        let date = || heading.get(Field::Date).unwrap_or_default();
+        let is_since = |Day(since): &Day| filled(&date(), b'9') >= filled(since, b'0');
+        let is_until = |Day(until): &Day| filled(&date(), b'0') <= filled(until, b'9');
+        search.player.as_ref().is_none_or(is_player)
+            && search.result.as_ref().is_none_or(is_result)
+            && search.since.as_ref().is_none_or(is_since)
+            && search.until.as_ref().is_none_or(is_until)
+            && search.opening.as_ref().is_none_or(is_opening)
+            && search.event.as_ref().is_none_or(is_event)
     }
 }
 
 /// Tells whether a name holds all the wanted words, which are folded already.
-fn fits_name(name: &str, wanted: &[String]) -> bool {
-    wanted.iter().all(|wanted| {
+fn fits_name(name: &str, wanted: &str) -> bool {
+    words(wanted).all(|wanted| {
         may_hold_word(name, wanted) && words(name).any(|word| fits_word(word, wanted))
     })
 }
@@ -190,7 +155,7 @@ fn fits_word(word: &str, wanted: &str) -> bool {
     word.eq_ignore_ascii_case(wanted) || (!word.is_ascii() && fold(word) == wanted)
 }
 
-/// Takes away what does not matter when names are compared: case, accents, moves and ligatures.
+/// Takes away what does not matter when names are compared: case, accents, crossbars and ligatures.
 fn fold(text: &str) -> Cow<'_, str> {
     if text.is_ascii() {
         return if text.bytes().any(|byte| byte.is_ascii_uppercase()) {
@@ -231,18 +196,11 @@ fn words(name: &str) -> impl Iterator<Item = &str> {
 mod tests {
     use super::*;
 
-    fn tags() -> Tags {
-        [
-            ("Event", "Lamplight Evening"),
-            ("Date", "2026.03.??"),
-            ("White", "Quill, Tamsin"),
-            ("Black", "Orrin Vale"),
-            ("Result", "1-0"),
-            ("ECO", "C50"),
-            ("Opening", "Italian Game"),
-        ]
-        .into_iter()
-        .collect()
+    const TAGS: &str = "[Event \"Lamplight Evening\"]\n[Date \"2026.03.??\"]\n[White \"Quill, Tamsin\"]\n\
+        [Black \"Orrin Vale\"]\n[Result \"1-0\"]\n[ECO \"C50\"]\n[Opening \"Italian Game\"]\n";
+
+    fn finds(search: &Search) -> bool {
+        Finder::new(search).finds(&Heading::of(TAGS.as_bytes()))
     }
 
     #[test]
@@ -252,14 +210,14 @@ mod tests {
                 player: Some(player.into()),
                 ..Search::default()
             };
-            assert!(search.finds(&tags()), "{player}");
+            assert!(finds(&search), "{player}");
         }
         for player in ["Qui", "Tamsin Vale", "Nobody"] {
             let search = Search {
                 player: Some(player.into()),
                 ..Search::default()
             };
-            assert!(!search.finds(&tags()), "{player}");
+            assert!(!finds(&search), "{player}");
         }
     }
 
@@ -270,7 +228,7 @@ mod tests {
                 opening: Some(opening.into()),
                 ..Search::default()
             };
-            assert_eq!(search.finds(&tags()), found, "{opening}");
+            assert_eq!(finds(&search), found, "{opening}");
         }
     }
 
@@ -281,11 +239,11 @@ mod tests {
             until: until.map(|day| day.parse().unwrap()),
             ..Search::default()
         };
-        assert!(search(Some("2026.03.15"), None).finds(&tags()));
-        assert!(search(Some("2026"), Some("2026")).finds(&tags()));
-        assert!(search(None, Some("2026-03-01")).finds(&tags()));
-        assert!(!search(Some("2026.04"), None).finds(&tags()));
-        assert!(!search(None, Some("2026.02.28")).finds(&tags()));
+        assert!(finds(&search(Some("2026.03.15"), None)));
+        assert!(finds(&search(Some("2026"), Some("2026"))));
+        assert!(finds(&search(None, Some("2026-03-01"))));
+        assert!(!finds(&search(Some("2026.04"), None)));
+        assert!(!finds(&search(None, Some("2026.02.28"))));
         for no_day in ["March", "2026.13", "2026.00", "2026.12.32", "2026.1.1", ""] {
             assert!(no_day.parse::<Day>().is_err(), "{no_day}");
         }

@@ -3,7 +3,7 @@
 //! A [`Collection`] splits a file into [`Passage`]s, one a game; [`read`] makes a [`Reading`] of
 //! one: the game, every [`Fault`] with its place, and the piece letters it was written with.
 //! [`read_twice`] lets another reader confirm it, as is done before a game is trained or exported.
-//! [`headline`] is the fast way to the tags alone, [`Heading`] to those by which games are listed and found.
+//! [`Heading`] is the fast way to the tags by which games are listed and found.
 //!
 //! Large collections: [`unpacked`] reads packed files, [`each_block`] works on many games at once, and
 //! [`Finder`] finds some of them.
@@ -15,51 +15,40 @@
 //! pawn's move is legal and a bishop's is, it is the bishop, and a remark says so.
 
 mod block;
-mod brace;
 mod collection;
 mod comment;
-mod crew;
-mod cursor;
 mod export;
 mod fault;
-mod faults;
 mod find;
-mod glyphs;
 mod heading;
-mod headline;
 mod illegal_move;
-mod leap;
 mod movetext;
 mod open_line;
-mod outcome;
 mod packing;
-mod pair;
 mod passage;
 mod reading;
 mod setup;
+mod signs;
 mod skim;
 mod source;
 mod split;
+mod tag_pair;
+mod text;
 mod token;
-mod unseen;
 mod witness;
 mod word;
+mod workers;
 
 pub use block::{Block, Span};
-pub use collection::{Collection, LONGEST_GAME};
-pub use comment::clock;
-pub use crew::each_block;
+pub use collection::Collection;
 pub use encoding_rs::Encoding;
 pub use export::export;
 pub use fault::{Cost, Fault, Reason};
-pub use find::{Day, Finder, ParseDayError, Search};
+pub use find::{Day, Finder, Search};
 pub use heading::{Field, Heading};
-pub use headline::{count_plies, headline};
-pub use illegal_move::IllegalMove;
 pub use packing::{Packing, TooPacked, unpacked};
-pub use pair::PairFlaw;
 pub use passage::Passage;
 pub use reading::{Check, Reading, check, read};
-pub use source::NotPgn;
-pub use unseen::{Marks, is_unseen};
+pub use text::{Marks, is_unseen};
 pub use witness::read_twice;
+pub use workers::each_block;

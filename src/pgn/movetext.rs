@@ -2,16 +2,14 @@
 
 use std::borrow::Cow;
 
-use shakmaty::{CastlingMode, Chess};
-
 use super::comment::{comment_text, is_empty};
-use super::faults::{Faults, Places, Tokens};
-use super::open_line::{Last, OpenLine};
-use super::outcome::outcome;
-use super::passage::decoded;
-use super::token::{Kind, Token};
-use super::{Cost, Passage, Reason};
-use crate::game::{Game, GameResult, MoveNumber, Node, Step};
+use super::fault::{Cost, Faults, Reason};
+use super::open_line::OpenLine;
+use super::passage::{Passage, Places};
+use super::signs::outcome;
+use super::text::{decoded, shown};
+use super::token::{Kind, Token, Tokens};
+use crate::game::{Game, GameResult, MoveNumber, MoveOrNull, Node};
 use crate::rules::LetterSet;
 
 /// The pass, as far as it has come.
@@ -28,7 +26,6 @@ pub(super) struct Movetext<'a> {
     /// How many sidelines have a move.
     pub(super) sidelines: usize,
     pub(super) letters: LetterSet,
-    pub(super) mode: CastlingMode,
     /// The main line, and on it the sidelines that are open.
     pub(super) lines: Vec<OpenLine>,
     /// The last result inside a sideline.
@@ -52,7 +49,6 @@ impl<'a> Movetext<'a> {
             passage,
             whole: std::str::from_utf8(&passage.text).ok(),
             tokens,
-            mode: game.start.mode(),
             lines: vec![OpenLine::main(&game.start, without_moves)],
             game,
             faults,
@@ -74,21 +70,13 @@ impl<'a> Movetext<'a> {
         self
     }
 
-    /// Reads with other piece letters.
-    pub(super) fn with_letters(mut self, letters: LetterSet) -> Movetext<'a> {
-        self.letters = letters;
-        self
-    }
-
     /// Reads to the end; with `all_or_nothing` no further than the first word that is no legal move.
-    pub(super) fn run(&mut self, first: Option<Token>, all_or_nothing: bool) {
-        let mut next = first.or_else(|| self.tokens.next());
-        while let Some(token) = next {
+    pub(super) fn run(&mut self, all_or_nothing: bool) {
+        while let Some(token) = self.tokens.next() {
             self.token(&token);
             if all_or_nothing && self.faults.concern_moves() {
                 return;
             }
-            next = self.tokens.next();
         }
         self.finish();
     }
@@ -138,7 +126,7 @@ impl<'a> Movetext<'a> {
         match token.kind {
             Kind::Space | Kind::Escape | Kind::DrawOffer => {}
             Kind::Brace { .. } | Kind::LineComment => self.comment(token),
-            Kind::Pair => self.remark(token, Reason::PairAmongMoves),
+            Kind::Pair => self.remark(token, Reason::TagPairAmongMoves),
             Kind::Bracket => self.bracket(token),
             Kind::StrayBrace => self.remark(token, Reason::StrayBrace),
             Kind::Open => self.open(token),
@@ -153,9 +141,9 @@ impl<'a> Movetext<'a> {
         let text = self.text(token);
         let takes_moves = !text.ends_with(b"]") && text[1..].iter().any(u8::is_ascii_alphanumeric);
         if takes_moves && self.game.result.is_none() && !self.line().cut {
-            self.cut(token, Reason::PairError);
+            self.cut(token, Reason::UnreadableTagPair);
         } else {
-            self.remark(token, Reason::PairError);
+            self.remark(token, Reason::UnreadableTagPair);
         }
     }
 
@@ -168,15 +156,14 @@ impl<'a> Movetext<'a> {
             self.skipped += usize::from(self.line().cut && !is_empty(self.text(token)));
             return;
         }
-        let text = comment_text(self.text(token));
-        if text.is_empty() {
+        let Some(text) = comment_text(self.text(token)) else {
             return;
-        }
+        };
         let in_sideline = self.in_sideline();
         let line = self.line();
         match line.last {
             _ if line.cut => self.skipped += 1,
-            Some(last) => self.note(last, |node| node.comments.push(text)),
+            Some(_) => self.note(|node| node.comments.push(text)),
             None if in_sideline => line.preface.push(text),
             None => self.game.preface.push(text),
         }
@@ -213,17 +200,15 @@ impl<'a> Movetext<'a> {
             return;
         }
         self.remark(token, Reason::EmptySideline);
-        if let Some(last) = self.line().last {
-            self.note(last, |node| {
-                node.comments.extend(closed.preface);
-                node.nags.extend(closed.nags);
-            });
-        }
+        self.note(|node| {
+            node.comments.extend(closed.preface);
+            node.nags.extend(closed.nags);
+        });
     }
 
-    /// Notes something beside a move, where the game is kept.
-    fn note(&mut self, last: Last, note: impl FnOnce(&mut Node)) {
-        if let Some(node) = last.node {
+    /// Notes something beside the last move of the line, where the game is kept.
+    fn note(&mut self, note: impl FnOnce(&mut Node)) {
+        if let Some(node) = self.line().node {
             note(self.game.node_mut(node));
         }
     }
@@ -244,13 +229,13 @@ impl<'a> Movetext<'a> {
         let line = self.line();
         match line.last {
             _ if line.cut => self.skipped += 1,
-            Some(last) => self.note(last, |node| node.nags.extend(nags)),
+            Some(_) => self.note(|node| node.nags.extend(nags)),
             None if in_sideline => line.nags.extend(nags),
             None => self.remark(token, Reason::NothingToAnnotate),
         }
     }
 
-    pub(super) fn play(&mut self, token: &Token, step: Step, nags: &[u8]) {
+    pub(super) fn play(&mut self, token: &Token, step: MoveOrNull, nags: &[u8]) {
         let line = self
             .lines
             .last_mut()
@@ -258,10 +243,9 @@ impl<'a> Movetext<'a> {
         if line.last.is_none() && line.opened.is_some() {
             self.sidelines += 1;
         }
-        let before = line.last.and_then(|last| last.node);
-        let node = self.places.as_mut().map(|places| {
+        line.node = self.places.as_mut().map(|places| {
             let place = places.of(token.span.start);
-            let id = match (before, line.replaced) {
+            let id = match (line.node, line.replaced) {
                 (None, Some(replaced)) => self.game.branch(replaced, step, place),
                 (before, _) => self.game.go_on(before, step, place),
             };
@@ -271,18 +255,8 @@ impl<'a> Movetext<'a> {
             node.nags.extend(nags);
             id
         });
-        line.last = Some(Last { step, node });
+        line.last = Some(step);
         line.ply += 1;
-    }
-
-    /// Counts the plies of the main line.
-    pub(super) fn plies(&self) -> usize {
-        self.lines[0].ply
-    }
-
-    /// Returns the position at the end of the main line.
-    pub(super) fn end(&self) -> &Chess {
-        self.lines[0].position()
     }
 
     fn finish(&mut self) {
@@ -297,11 +271,7 @@ impl<'a> Movetext<'a> {
         if unclosed && self.game.result.is_none() {
             self.game.result = self.inner_result;
         }
-        let end = self.passage.text.trim_ascii_end().len();
-        let nowhere = Token {
-            kind: Kind::Space,
-            span: end..end,
-        };
+        let nowhere = Token::end_of(&self.passage.text);
         if self.passage.too_long {
             self.fault(&nowhere, Reason::TooLong, Cost::Moves);
             return;
@@ -312,7 +282,7 @@ impl<'a> Movetext<'a> {
             Some(movetext) => {
                 let tag = self.game.tags.known("Result").map(str::trim);
                 if let Some(tag) = tag.filter(|tag| outcome(tag.as_bytes()) != Some(movetext)) {
-                    let tag = super::fault::shown(tag);
+                    let tag = shown(tag);
                     self.remark(&nowhere, Reason::ResultsDiffer { tag, movetext });
                 }
             }

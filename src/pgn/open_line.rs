@@ -3,16 +3,8 @@
 use shakmaty::{Chess, Move, Position};
 
 use super::token::Token;
-use crate::game::{NodeId, Start, Step};
+use crate::game::{MoveOrNull, NodeId, Start};
 use crate::rules::Past;
-
-/// What was played last on a line.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Last {
-    pub(super) step: Step,
-    /// Its node, where the game is kept.
-    pub(super) node: Option<NodeId>,
-}
 
 /// A line that is being read.
 #[derive(Clone, Debug)]
@@ -20,7 +12,10 @@ pub(super) struct OpenLine {
     /// The position, and the one before the last move, where a sideline starts; they take turns.
     positions: [(Chess, Past); 2],
     at: usize,
-    pub(super) last: Option<Last>,
+    /// What was played last.
+    pub(super) last: Option<MoveOrNull>,
+    /// The node of it, where the game is kept.
+    pub(super) node: Option<NodeId>,
     /// The move that the line replaces; `None` for the main line.
     pub(super) replaced: Option<NodeId>,
     pub(super) ply: usize,
@@ -45,6 +40,7 @@ impl OpenLine {
             positions: [start.clone(), start.clone()],
             at: 0,
             last: None,
+            node: None,
             replaced: None,
             ply: 0,
             opened: None,
@@ -85,7 +81,7 @@ impl OpenLine {
     /// Opens a sideline that replaces the last move of this line.
     pub(super) fn sideline(&self, opened: &Token) -> OpenLine {
         OpenLine {
-            replaced: self.last.and_then(|last| last.node),
+            replaced: self.node,
             ply: self.ply.saturating_sub(1),
             opened: Some(opened.clone()),
             ..OpenLine::new(&self.positions[1 - self.at], false)

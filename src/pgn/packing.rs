@@ -93,7 +93,7 @@ pub fn unpacked<'a>(
         Packing::Plain => Box::new(whole),
         Packing::Gzip => Box::new(MultiGzDecoder::new(buffered(whole))),
         Packing::Bzip2 => Box::new(MultiBzDecoder::new(buffered(whole))),
-        Packing::Xz => Box::new(Streams {
+        Packing::Xz => Box::new(XzStreams {
             reader: buffered(whole),
             decoder: XzStream::new_mem_limit(true, MOST_XZ),
             ended: false,
@@ -102,7 +102,7 @@ pub fn unpacked<'a>(
         Packing::Zstandard => {
             let mut decoder = FrameDecoder::new();
             decoder.set_max_window_size(MOST_ZSTANDARD);
-            Box::new(Frames {
+            Box::new(ZstandardFrames {
                 reader: buffered(whole),
                 decoder,
                 open: false,
@@ -115,7 +115,7 @@ pub fn unpacked<'a>(
 
 /// The streams of an .xz file, one after the other (The .xz File Format, 2). They are fed by hand: the
 /// crate's own reader gives nothing of the last 64 KiB of a file that breaks off.
-struct Streams<R> {
+struct XzStreams<R> {
     reader: R,
     decoder: XzStream,
     ended: bool,
@@ -123,7 +123,7 @@ struct Streams<R> {
     broken: Option<io::Error>,
 }
 
-impl<R: BufRead> Read for Streams<R> {
+impl<R: BufRead> Read for XzStreams<R> {
     fn read(&mut self, buffer: &mut [u8]) -> io::Result<usize> {
         while !buffer.is_empty() && !self.ended {
             if let Some(error) = self.broken.take() {
@@ -161,7 +161,7 @@ fn too_packed(packing: Packing, tool: &'static str) -> io::Error {
 }
 
 /// The frames of a Zstandard file, one after the other (RFC 8878, 3).
-struct Frames<R> {
+struct ZstandardFrames<R> {
     reader: R,
     decoder: FrameDecoder,
     /// Whether a frame is at hand.
@@ -170,7 +170,7 @@ struct Frames<R> {
     broken: Option<io::Error>,
 }
 
-impl<R: BufRead> Frames<R> {
+impl<R: BufRead> ZstandardFrames<R> {
     /// Begins the next frame that holds data, and tells whether there is one.
     fn begin(&mut self) -> io::Result<bool> {
         while !self.reader.fill_buf()?.is_empty() {
@@ -236,7 +236,7 @@ impl<R: BufRead> Frames<R> {
     }
 }
 
-impl<R: BufRead> Read for Frames<R> {
+impl<R: BufRead> Read for ZstandardFrames<R> {
     fn read(&mut self, buffer: &mut [u8]) -> io::Result<usize> {
         while !buffer.is_empty() {
             if !self.open {

@@ -3,21 +3,18 @@
 use shakmaty::Chess;
 
 use super::comment::comment_text;
-use super::faults::{Faults, Tokens};
+use super::fault::{Cost, Fault, Faults, Reason};
 use super::movetext::Movetext;
-use super::pair::{pair, unescape};
-use super::token::{Kind, Token};
-use super::{Cost, Fault, Passage, Reason};
-use crate::game::{Game, GameResult, Start, Tags};
+use super::passage::Passage;
+use super::tag_pair::{self, unescape};
+use super::text::{decode, shown};
+use super::token::{Kind, Token, Tokens};
+use crate::game::{Game, Start, Tags};
 use crate::rules::{LetterSet, Letters};
 
 /// What a passage holds.
 #[derive(Clone, Debug)]
 pub struct Reading {
-    /// Which game of the file it is, counted from 1.
-    pub number: usize,
-    /// The line where it begins, counted from 1.
-    pub line: usize,
     /// The game, up to its first fault that costs moves.
     pub game: Game,
     /// Everything that is not as it should be, in the order of the text. See [`Fault::cost`] for
@@ -52,25 +49,26 @@ impl Reading {
 /// [`Reading::letters`] tells which.
 ///
 /// ```
-/// use sansvoir::pgn::{Passage, read};
+/// use sansvoir::pgn::{Collection, read};
 ///
-/// let reading = read(&Passage::only("1. e4 e5 2. Sf3 Sc6 *"));
+/// let file = "1. e4 e5 2. Sf3 Sc6 *\n\n1. e4 e5\n2. Nf4 Nc6 *\n";
+/// let games: Vec<_> = Collection::new(file.as_bytes()).collect::<Result<_, _>>()?;
+/// let reading = read(&games[0]);
 /// assert_eq!(reading.game.main_line().len(), 4);
 /// assert!(reading.letters.is_some_and(|letters| letters.languages.contains(&"German")));
 ///
-/// let reading = read(&Passage::only("1. e4 e5\n2. Nf4 Nc6 *"));
+/// let reading = read(&games[1]);
 /// assert_eq!(reading.game.main_line().len(), 2);
 /// assert_eq!(
 ///     reading.faults[0].to_string(),
-///     "2:4: game 1, move 2. \"Nf4\": no knight of White can go to f4: look at the moves before",
+///     "4:4: game 2, move 2. \"Nf4\": no knight of White can go to f4: look at the moves before",
 /// );
+/// # Ok::<_, std::io::Error>(())
 /// ```
 #[must_use]
 pub fn read(passage: &Passage) -> Reading {
-    let (pass, letters) = pass_over(passage, Movetext::keeping);
+    let (pass, letters) = pass_over(passage, true);
     Reading {
-        number: passage.number,
-        line: passage.line,
         game: pass.game,
         faults: pass.faults.into_sorted(),
         letters,
@@ -81,18 +79,14 @@ pub fn read(passage: &Passage) -> Reading {
 /// What a strict check found in a passage; all but the moves themselves.
 #[derive(Clone, Debug)]
 pub struct Check {
-    /// The tag section.
-    pub tags: Tags,
-    /// The position and the castling rules that the game starts with.
-    pub start: Start,
+    /// The tags, the start and the result; the moves are left out.
+    pub game: Game,
     /// The position at the end of the main line.
     pub end: Chess,
     /// How many plies the main line has, up to its first fault that costs moves.
     pub plies: usize,
     /// How many sidelines there are, at any depth.
     pub sidelines: usize,
-    /// How the movetext ends.
-    pub result: Option<GameResult>,
     /// The faults, as [`read`] gives them.
     pub faults: Vec<Fault>,
     /// The piece letters, as [`read`] gives them.
@@ -110,14 +104,12 @@ impl Check {
 /// Reads one game as strictly as [`read`] does, in the same pass, and keeps no move of it.
 #[must_use]
 pub fn check(passage: &Passage) -> Check {
-    let (pass, letters) = pass_over(passage, |pass| pass);
+    let (pass, letters) = pass_over(passage, false);
     Check {
-        end: pass.end().clone(),
-        plies: pass.plies(),
+        end: pass.lines[0].position().clone(),
+        plies: pass.lines[0].ply,
         sidelines: pass.sidelines,
-        tags: pass.game.tags,
-        start: pass.game.start,
-        result: pass.game.result,
+        game: pass.game,
         faults: pass.faults.into_sorted(),
         letters,
     }
@@ -127,14 +119,11 @@ fn is_whole(faults: &[Fault]) -> bool {
     faults.iter().all(|fault| fault.cost < Cost::Moves)
 }
 
-/// Passes over a game; with other letters than the English ones where only these make it legal.
-fn pass_over<'a>(
-    passage: &'a Passage,
-    manner: impl FnOnce(Movetext<'a>) -> Movetext<'a>,
-) -> (Movetext<'a>, Option<Letters>) {
-    let (pass, first) = begin(passage);
-    let mut english = manner(pass);
-    english.run(first, false);
+/// Passes over a game, and `keeps` it; with other letters than the English ones where only these make it
+/// legal.
+fn pass_over(passage: &Passage, keeps: bool) -> (Movetext<'_>, Option<Letters>) {
+    let mut english = begin(passage, keeps);
+    english.run(false);
     if english.faults.concern_moves()
         && let Some((pass, letters)) = other_letters(passage)
     {
@@ -143,28 +132,26 @@ fn pass_over<'a>(
     (english, None)
 }
 
-/// Reads the tags, and returns the pass over the moves with its first token.
-fn begin(passage: &Passage) -> (Movetext<'_>, Option<Token>) {
+/// Reads the tags, and begins to pass over the moves.
+fn begin(passage: &Passage, keeps: bool) -> Movetext<'_> {
     let mut tokens = Tokens::new(passage);
     let mut faults = Faults::new(passage);
-    let mut head = Head::default();
-    let first = head.read(passage, &mut tokens, &mut faults);
+    let mut head = TagSection::default();
+    head.read(passage, &mut tokens, &mut faults);
     let (start, playable) = head.start(&mut faults);
     let mut game = Game::new(head.tags, start);
     game.preface = head.preface;
-    (
-        Movetext::new(passage, tokens, game, faults, !playable),
-        first,
-    )
+    let pass = Movetext::new(passage, tokens, game, faults, !playable);
+    if keeps { pass.keeping() } else { pass }
 }
 
 /// Looks for the languages that make the whole game legal, if these agree about it.
 fn other_letters(passage: &Passage) -> Option<(Movetext<'_>, Letters)> {
     let mut found: Option<(Movetext<'_>, Letters)> = None;
     for set in LetterSet::others() {
-        let (pass, first) = begin(passage);
-        let mut pass = pass.keeping().with_letters(set);
-        pass.run(first, true);
+        let mut pass = begin(passage, true);
+        pass.letters = set;
+        pass.run(true);
         if pass.faults.concern_moves() {
             continue;
         }
@@ -185,57 +172,41 @@ fn other_letters(passage: &Passage) -> Option<(Movetext<'_>, Letters)> {
 
 /// The tag section and what stands around it.
 #[derive(Debug, Default)]
-struct Head {
+struct TagSection {
     tags: Tags,
     /// The token of each tag pair.
     pairs: Vec<Token>,
     preface: Vec<String>,
 }
 
-impl Head {
-    /// Reads on to the first token of the movetext, and returns it.
-    fn read(
-        &mut self,
-        passage: &Passage,
-        tokens: &mut Tokens<'_>,
-        faults: &mut Faults<'_>,
-    ) -> Option<Token> {
-        loop {
-            let token = tokens.next()?;
+impl TagSection {
+    /// Reads on to the first token of the movetext.
+    fn read(&mut self, passage: &Passage, tokens: &mut Tokens<'_>, faults: &mut Faults<'_>) {
+        while let Some(token) = tokens.next() {
             let text = &passage.text[token.span.clone()];
             match token.kind {
-                Kind::Space | Kind::Escape => {}
+                kind if kind.is_movetext() => return tokens.go_back(&token),
                 Kind::Pair => self.pair(text, token, faults),
-                Kind::Bracket => faults.add(&token, None, Reason::PairError, Cost::Nothing),
-                Kind::Brace { closed: true } | Kind::LineComment => {
-                    let comment = comment_text(text);
-                    if !comment.is_empty() {
-                        self.preface.push(comment);
-                    }
-                }
-                Kind::Brace { closed: false }
-                | Kind::Open
-                | Kind::Close
-                | Kind::DrawOffer
-                | Kind::Nag
-                | Kind::StrayBrace
-                | Kind::Word => return Some(token),
+                Kind::Bracket => faults.add(&token, None, Reason::UnreadableTagPair, Cost::Nothing),
+                _ => self.preface.extend(comment_text(text)),
             }
         }
     }
 
     fn pair(&mut self, text: &[u8], token: Token, faults: &mut Faults<'_>) {
-        let Ok(pair) = pair(text, true) else { return };
-        let name = super::passage::decode(&text[pair.name]);
+        let Ok(pair) = tag_pair::read(text, true) else {
+            return;
+        };
+        let name = decode(&text[pair.name]);
         let mut remark = |reason| faults.add(&token, None, reason, Cost::Nothing);
         if let Some(flaw) = pair.flaw {
-            remark(Reason::Pair { flaw });
+            remark(flaw.into());
         }
         if !name.bytes().all(|b| b.is_ascii_alphanumeric() || b == b'_') {
             remark(Reason::TagName);
         }
         if self.tags.get(&name).is_some() {
-            let name = super::fault::shown(&name);
+            let name = shown(&name);
             remark(Reason::TagTwice { name });
         }
         self.tags.push(name, unescape(&text[pair.value]));
@@ -258,15 +229,4 @@ impl Head {
             }
         }
     }
-}
-
-/// Reads the tags of a passage alone.
-pub(super) fn tags(passage: &Passage) -> Tags {
-    let mut head = Head::default();
-    head.read(
-        passage,
-        &mut Tokens::new(passage),
-        &mut Faults::new(passage),
-    );
-    head.tags
 }

@@ -2,8 +2,8 @@
 
 use shakmaty::CastlingMode;
 
-use super::Reason;
-use super::fault::{cleaned, shown};
+use super::fault::Reason;
+use super::text::{cleaned, shown};
 use crate::game::{Start, StartError, Tags};
 
 /// No FEN is longer, in characters; what is longer is cut short before it is shown.

@@ -1,17 +1,15 @@
 //! Text that comes in piece by piece, UTF-16 turned into UTF-8 on the way.
 
 use std::io::{self, Read};
-use std::ops::Range;
 
 use encoding_rs::{CoderResult, Decoder, Encoding, UTF_16BE, UTF_16LE};
 
 /// How much of a file is looked at to tell whether it is text, in bytes.
 const HEAD: usize = 1024;
 
-/// Why a file is not read at all; it comes wrapped in an [`io::Error`] of kind
-/// [`InvalidData`](io::ErrorKind::InvalidData).
+/// Why a file is not read at all.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
-pub enum NotPgn {
+enum NotPgn {
     /// The file begins with bytes that no text holds.
     #[error("this is no PGN but a binary file: give a file of PGN text")]
     Binary,
@@ -68,11 +66,6 @@ impl<R: Read> Source<R> {
         &self.text[self.start..self.end]
     }
 
-    /// Returns used text again, as long as nothing was read after it.
-    pub(super) fn taken(&self, bytes: Range<usize>) -> &[u8] {
-        &self.text[bytes]
-    }
-
     /// Returns where the unused text begins among the bytes that [`hand_over`](Source::hand_over) gives.
     pub(super) const fn start(&self) -> usize {
         self.start
@@ -125,8 +118,8 @@ impl<R: Read> Source<R> {
     ///
     /// # Errors
     ///
-    /// [`NotPgn`].
-    pub(super) fn fill(&mut self, more: usize) -> Result<(), NotPgn> {
+    /// That the text is none, as a [`NotPgn`].
+    pub(super) fn fill(&mut self, more: usize) -> io::Result<()> {
         self.text.copy_within(self.start..self.end, 0);
         self.end -= self.start;
         self.start = 0;
@@ -137,7 +130,8 @@ impl<R: Read> Source<R> {
                 self.begun = true;
                 let head = &self.text[..self.end.min(HEAD)];
                 if is_binary(head) {
-                    return Err(unmarked(head).map_or(NotPgn::Binary, NotPgn::Unmarked));
+                    let error = unmarked(head).map_or(NotPgn::Binary, NotPgn::Unmarked);
+                    return Err(io::Error::new(io::ErrorKind::InvalidData, error));
                 }
             }
         }

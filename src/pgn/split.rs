@@ -1,9 +1,10 @@
 //! The decision where a game ends, token by token.
 
+use super::comment::line_ends;
 use super::heading::Values;
-use super::outcome::outcome;
+use super::signs::outcome;
 use super::token::{Kind, Lexer, Token};
-use super::{leap, pair, skim};
+use super::{skim, tag_pair};
 
 /// What of a game has been seen.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -35,8 +36,8 @@ pub(super) struct Split {
     depth: usize,
     /// The values of the tags.
     pub(super) values: Values,
-    /// Before this byte it is in vain to try a leap.
-    leap_from: usize,
+    /// Before this byte it is in vain to skip ahead.
+    skip_from: usize,
 }
 
 impl Split {
@@ -48,7 +49,7 @@ impl Split {
             preface: None,
             depth: 0,
             values: Values::new(),
-            leap_from: 0,
+            skip_from: 0,
         }
     }
 
@@ -67,18 +68,18 @@ impl Split {
     }
 
     /// Returns where this game ends, where that is plain at the token at `at` already.
-    pub(super) fn leap(&mut self, lexer: Lexer<'_>, at: usize) -> Option<usize> {
+    pub(super) fn skip_ahead(&mut self, lexer: Lexer<'_>, at: usize) -> Option<usize> {
         if self.seen != Seen::Movetext
             || self.blank
             || self.preface.is_some()
-            || at < self.leap_from
+            || at < self.skip_from
         {
             return None;
         }
-        match leap::to_next_game(lexer.text, at) {
+        match skim::to_next_game(lexer.text, at) {
             Ok(end) => Some(end),
             Err(from) => {
-                self.leap_from = from;
+                self.skip_from = from;
                 None
             }
         }
@@ -186,15 +187,7 @@ fn name_of<'a>(lexer: Lexer<'a>, token: &Token) -> Option<&'a [u8]> {
         return None;
     }
     let text = &lexer.text[token.span.clone()];
-    pair::pair(text, true).ok().map(|pair| &text[pair.name])
-}
-
-/// Counts line ends, no further than two.
-fn line_ends(space: &[u8]) -> usize {
-    memchr::memchr2_iter(b'\n', b'\r', space)
-        .filter(|at| !(space[*at] == b'\n' && *at > 0 && space[at - 1] == b'\r'))
-        .take(2)
-        .count()
+    tag_pair::read(text, true).ok().map(|pair| &text[pair.name])
 }
 
 fn counts_from_1(word: &[u8]) -> bool {
@@ -214,7 +207,7 @@ mod tests {
     type State = (usize, Seen, bool, usize);
 
     /// Where the first game ends, and every state on the way in which a token was looked at; at the lexer's
-    /// pace, or skimming and leaping.
+    /// pace, or skimming and skipping ahead.
     fn walk(text: &[u8], quick: bool) -> (Option<usize>, Vec<State>) {
         let lexer = Lexer::whole(text, true);
         let mut split = Split::new();
@@ -222,7 +215,7 @@ mod tests {
         let mut states = Vec::new();
         loop {
             if quick {
-                if let Some(end) = split.leap(lexer, at) {
+                if let Some(end) = split.skip_ahead(lexer, at) {
                     return (Some(end), states);
                 }
                 at = split.skim(lexer, at);
@@ -288,7 +281,7 @@ mod tests {
         ])
     }
 
-    /// Pieces of which games are made that a leap may pass over, and what must keep it from that.
+    /// Pieces of which games are made that may be skipped, and what must keep it from that.
     fn plain_piece() -> impl Strategy<Value = &'static str> {
         prop::sample::select(vec![
             "1. e4 ",
@@ -335,7 +328,7 @@ mod tests {
         #![proptest_config(ProptestConfig { cases: 4000, ..crate::random::kept() })]
 
         #[test]
-        fn a_leap_ends_where_the_lexer_finds_the_end(pieces in proptest::collection::vec(plain_piece(), 0..24)) {
+        fn skipping_ahead_ends_where_the_lexer_finds_the_end(pieces in proptest::collection::vec(plain_piece(), 0..24)) {
             both(&pieces.concat());
         }
     }
@@ -345,7 +338,7 @@ mod tests {
 
         /// Each state that the skimmer shows is one that the lexer comes through as well.
         #[test]
-        fn skimming_and_leaping_decide_as_the_lexer_does(pieces in proptest::collection::vec(piece(), 0..60)) {
+        fn skimming_and_skipping_decide_as_the_lexer_does(pieces in proptest::collection::vec(piece(), 0..60)) {
             let text = pieces.concat();
             let (slow, quick) = both(&text);
             for state in quick {

@@ -2,8 +2,9 @@
 
 use std::ops::Range;
 
-use super::brace;
-use super::pair::{self, PairError};
+use super::comment;
+use super::passage::Passage;
+use super::tag_pair::{self, TagPairError};
 
 /// How many bytes beyond a token its reading may depend on.
 const BEYOND: usize = 16;
@@ -37,11 +38,43 @@ pub(super) enum Kind {
     Word,
 }
 
+impl Kind {
+    /// Tells whether the tag section ends before such a token.
+    pub(super) const fn is_movetext(self) -> bool {
+        match self {
+            Kind::Space
+            | Kind::Escape
+            | Kind::Brace { closed: true }
+            | Kind::LineComment
+            | Kind::Pair
+            | Kind::Bracket => false,
+            Kind::Brace { closed: false }
+            | Kind::Open
+            | Kind::Close
+            | Kind::DrawOffer
+            | Kind::Nag
+            | Kind::StrayBrace
+            | Kind::Word => true,
+        }
+    }
+}
+
 /// A stretch of text with its meaning to the lexer. Tokens tile the text.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) struct Token {
     pub(super) kind: Kind,
     pub(super) span: Range<usize>,
+}
+
+impl Token {
+    /// Stands for the end of a text, where nothing is left to be read.
+    pub(super) fn end_of(text: &[u8]) -> Token {
+        let end = text.trim_ascii_end().len();
+        Token {
+            kind: Kind::Space,
+            span: end..end,
+        }
+    }
 }
 
 /// Reads tokens from a text that may still grow.
@@ -83,14 +116,14 @@ impl<'a> Lexer<'a> {
             b'%' if self.starts_line(at) => (Kind::Escape, line_len(rest)),
             b';' => (Kind::LineComment, line_len(rest)),
             b'{' => {
-                let (len, closed) = brace::comment(rest, self.complete)?;
+                let (len, closed) = comment::measure(rest, self.complete)?;
                 (Kind::Brace { closed }, len)
             }
             b'}' => (Kind::StrayBrace, 1),
-            b'[' => match pair::pair(rest, self.complete) {
+            b'[' => match tag_pair::read(rest, self.complete) {
                 Ok(pair) => (Kind::Pair, pair.end),
-                Err(PairError::Short) => return None,
-                Err(PairError::Other) => (Kind::Bracket, bracket_len(rest)),
+                Err(TagPairError::Short) => return None,
+                Err(TagPairError::Other) => (Kind::Bracket, bracket_len(rest)),
             },
             b'(' => match draw_offer(rest) {
                 Some(len) => (Kind::DrawOffer, len),
@@ -111,6 +144,50 @@ impl<'a> Lexer<'a> {
         match at.checked_sub(1) {
             Some(before) => matches!(self.text[before], b'\n' | b'\r'),
             None => self.line_start,
+        }
+    }
+}
+
+/// The tokens of a passage that are neither space nor escape.
+#[derive(Clone, Debug)]
+pub(super) struct Tokens<'a> {
+    lexer: Lexer<'a>,
+    at: usize,
+}
+
+impl<'a> Tokens<'a> {
+    pub(super) fn new(passage: &'a Passage) -> Tokens<'a> {
+        Tokens {
+            lexer: Lexer::whole(&passage.text, passage.column == 1),
+            at: 0,
+        }
+    }
+
+    /// Goes back to a token, which is read once more.
+    pub(super) const fn go_back(&mut self, token: &Token) {
+        self.at = token.span.start;
+    }
+
+    /// Returns the text that follows the token read last.
+    pub(super) fn ahead(&self) -> &'a [u8] {
+        &self.lexer.text[self.at..]
+    }
+}
+
+impl Iterator for Tokens<'_> {
+    type Item = Token;
+
+    fn next(&mut self) -> Option<Token> {
+        // Between two words stands one space, as a rule.
+        if let Some([b' ', b'!'..=b'~']) = self.lexer.text.get(self.at..self.at + 2) {
+            self.at += 1;
+        }
+        loop {
+            let token = self.lexer.token(self.at)?;
+            self.at = token.span.end;
+            if !matches!(token.kind, Kind::Space | Kind::Escape) {
+                return Some(token);
+            }
         }
     }
 }

@@ -6,11 +6,13 @@ use pgn_reader::{Reader, Skip, Visitor};
 use shakmaty::san::{San, SanPlus};
 use shakmaty::{Chess, Position};
 
-use super::faults::{Faults, Places, Tokens};
-use super::outcome::{outcome, split_number};
-use super::token::{Kind, Lexer, Token};
-use super::{Cost, Passage, Reading, Reason, export, read};
-use crate::game::{Game, MoveNumber, NodeId, Step, after_null};
+use super::export::export;
+use super::fault::{Cost, Faults, Reason};
+use super::passage::{Passage, Places};
+use super::reading::{Reading, read};
+use super::signs::{outcome, split_number};
+use super::token::{Kind, Lexer, Token, Tokens};
+use crate::game::{Game, MoveNumber, MoveOrNull, NodeId, after_null};
 
 /// Reads a game as [`read`] does and lets the PGN library read it once more: a game in standard notation
 /// from the file's own text, another one from the SAN that the strict pass made of it. Both must give the
@@ -64,7 +66,7 @@ fn hear(movetext: &[u8], game: &Game) -> Heard {
         game,
         expected: game.ids().collect(),
         agreed: 0,
-        lines: vec![Heading::at(start.clone(), None)],
+        lines: vec![HeardLine::at(start.clone(), None)],
         said: None,
     };
     let mut reader = Reader::new(movetext);
@@ -80,16 +82,16 @@ fn hear(movetext: &[u8], game: &Game) -> Heard {
 }
 
 /// Where a line that is being read has come to.
-struct Heading {
+struct HeardLine {
     position: Chess,
     last: Option<NodeId>,
     /// The same before the last move: a sideline begins there.
     before: (Chess, Option<NodeId>),
 }
 
-impl Heading {
-    fn at(position: Chess, last: Option<NodeId>) -> Heading {
-        Heading {
+impl HeardLine {
+    fn at(position: Chess, last: Option<NodeId>) -> HeardLine {
+        HeardLine {
             before: (position.clone(), last),
             position,
             last,
@@ -104,7 +106,7 @@ struct Witness<'a> {
     expected: Vec<NodeId>,
     agreed: usize,
     /// The main line, and on it the sidelines that are open.
-    lines: Vec<Heading>,
+    lines: Vec<HeardLine>,
     /// What ended the reading early.
     said: Option<Heard>,
 }
@@ -137,11 +139,11 @@ impl Visitor for Witness<'_> {
             return self.end(Heard::Other(agreed));
         };
         let played = match said.san {
-            San::Null => after_null(&line.position).map(|after| (Step::Null, after)),
+            San::Null => after_null(&line.position).map(|after| (MoveOrNull::Null, after)),
             san => san.to_move(&line.position).ok().map(|mv| {
                 let mut after = line.position.clone();
                 after.play_unchecked(mv);
-                (Step::Move(mv), after)
+                (MoveOrNull::Move(mv), after)
             }),
         };
         let Some((step, after)) = played else {
@@ -162,7 +164,7 @@ impl Visitor for Witness<'_> {
             return self.end(Heard::Other(self.agreed));
         };
         let (position, last) = line.before.clone();
-        self.lines.push(Heading::at(position, last));
+        self.lines.push(HeardLine::at(position, last));
         ControlFlow::Continue(Skip(false))
     }
 
@@ -231,19 +233,13 @@ fn is_standard(word: &[u8]) -> bool {
 fn object(passage: &Passage, reading: &mut Reading, agreed: usize) {
     let game = &mut reading.game;
     let ids: Vec<NodeId> = game.ids().collect();
-    let token = match ids.get(agreed).or(ids.last()) {
-        Some(id) => token_at(passage, game, *id),
-        None => None,
+    let (said, before) = match ids.get(agreed) {
+        Some(id) => (Some(*id), game.node(*id).before()),
+        None => (ids.last().copied(), ids.last().copied()),
     };
-    let end = passage.text.trim_ascii_end().len();
-    let token = token.unwrap_or(Token {
-        kind: Kind::Space,
-        span: end..end,
-    });
-    let line = match ids.get(agreed) {
-        Some(id) => game.node(*id).before().map(|before| game.line_to(before)),
-        None => ids.last().map(|last| game.line_to(*last)),
-    };
+    let token = said.and_then(|id| token_at(passage, game, id));
+    let token = token.unwrap_or_else(|| Token::end_of(&passage.text));
+    let line = before.map(|before| game.line_to(before));
     let (ply, position) = match &line {
         Some(line) => (line.len(), line.end()),
         None => (0, game.start.position()),
@@ -270,12 +266,22 @@ mod tests {
 
     const OPEN: &str = "1. e4 e5 (1... c5 2. Nf3 (2. c3)) 2. Nf3 Nc6 3. Bb5 a6 *";
 
+    fn only(text: impl Into<Vec<u8>>) -> Passage {
+        Passage {
+            number: 1,
+            line: 1,
+            column: 1,
+            text: text.into(),
+            too_long: false,
+        }
+    }
+
     fn game(text: &str) -> Game {
-        read(&Passage::only(text)).game
+        read(&only(text)).game
     }
 
     fn heard(text: &str, game: &Game) -> Heard {
-        let passage = Passage::only(text);
+        let passage = only(text);
         hear(
             standard_movetext(&passage).expect("standard notation"),
             game,
@@ -319,7 +325,7 @@ mod tests {
 
     #[test]
     fn a_game_in_doubt_is_kept_as_far_as_both_read_it_and_the_place_is_told() {
-        let passage = Passage::only(OPEN.replace(" 2. Nf3 Nc6", "\n2. Nf3 Nc6"));
+        let passage = only(OPEN.replace(" 2. Nf3 Nc6", "\n2. Nf3 Nc6"));
         let mut reading = read(&passage);
         object(&passage, &mut reading, 6);
         assert_eq!(
@@ -351,7 +357,7 @@ mod tests {
             assert_eq!(fault.place.to_string(), place);
             assert_eq!(reading.game.main_line().len(), plies);
         }
-        let nothing = Passage::only("*");
+        let nothing = only("*");
         let mut reading = read(&nothing);
         object(&nothing, &mut reading, 0);
         assert_eq!(reading.faults[0].ply, 0);
@@ -363,7 +369,7 @@ mod tests {
             "1. e4 e5 *",
             "{so}\n[Event \"1. d4\"]\n\n1.e4! e5?!\n\n% 2. d4\n2... ; 3. d4\n$1 ({x} 1... -- 2. d4) 1/2-1/2",
         ] {
-            assert!(standard_movetext(&Passage::only(text)).is_some(), "{text}");
+            assert!(standard_movetext(&only(text)).is_some(), "{text}");
         }
         for text in [
             "1. e4\u{a0}e5 *",
@@ -377,7 +383,7 @@ mod tests {
             "1. e4 $1e5 *",
             "1. e4 $1$2e5 *",
         ] {
-            let passage = Passage::only(text);
+            let passage = only(text);
             assert!(standard_movetext(&passage).is_none(), "{text}");
             assert_eq!(read_twice(&passage).faults, read(&passage).faults, "{text}");
         }
@@ -386,7 +392,7 @@ mod tests {
     #[test]
     fn a_capture_without_its_mark_is_heard_in_the_words_of_the_strict_pass() {
         let text = "1. e4 d5 2. ed5 Qd5 *";
-        let passage = Passage::only(text);
+        let passage = only(text);
         assert_eq!(heard(text, &game(text)), Heard::NoMove(2));
         let reading = read_twice(&passage);
         assert!(reading.is_clean() && reading.game.main_line().len() == 4);

@@ -1,15 +1,14 @@
 //! Words of the movetext: numbers, moves, signs, results.
 
-use shakmaty::Move;
+use shakmaty::{Move, Role};
 
-use super::Reason;
-use super::glyphs;
+use super::fault::Reason;
 use super::illegal_move::IllegalMove;
 use super::movetext::Movetext;
-use super::outcome::{outcome, split_number};
+use super::signs::{self, outcome, split_number};
 use super::token::Token;
-use crate::game::{GameResult, MoveNumber, Step, after_null};
-use crate::rules::{MoveFault, Resolved, Wording, resolve, wording};
+use crate::game::{GameResult, MoveNumber, MoveOrNull, after_null};
+use crate::rules::{MoveFault, Wording, resolve, wording};
 
 /// No move with all its signs is longer, in bytes.
 const LONGEST_MOVE: usize = 64;
@@ -61,16 +60,16 @@ impl Movetext<'_> {
     }
 
     fn move_or_sign(&mut self, token: &Token, word: &str) {
-        if let Some(nag) = glyphs::glyph(word) {
+        if let Some(nag) = signs::glyph(word) {
             return self.annotate(token, &[nag]);
         }
-        if let Some(nag) = glyphs::letter_glyph(word).filter(|_| !self.square_follows()) {
+        if let Some(nag) = signs::letter_glyph(word).filter(|_| !self.square_follows()) {
             return self.annotate(token, &[nag]);
         }
         if word.len() > LONGEST_MOVE {
             return self.cut(token, MoveFault::Unreadable.into());
         }
-        let (bare, nags) = glyphs::strip(word);
+        let (bare, nags) = signs::strip(word);
         if EN_PASSANT_MARKS.contains(&bare) {
             self.en_passant_mark(token);
             return self.annotate(token, &nags);
@@ -87,14 +86,14 @@ impl Movetext<'_> {
             Some(Wording::Null) => match after_null(self.line().position()) {
                 Some(after) => {
                     self.line().set(after);
-                    self.play(token, Step::Null, &nags);
+                    self.play(token, MoveOrNull::Null, &nags);
                 }
                 None => self.cut(token, MoveFault::Pass.into()),
             },
             Some(said) => {
-                let mode = self.mode;
+                let mode = self.game.start.mode();
                 match resolve(said, self.line().position(), mode) {
-                    Ok(resolved) => self.make(token, resolved, &nags),
+                    Ok(mv) => self.make(token, said, mv, &nags),
                     Err(fault) => self.no_move(token, said, fault),
                 }
             }
@@ -116,12 +115,13 @@ impl Movetext<'_> {
         self.cut(token, reason);
     }
 
-    fn make(&mut self, token: &Token, resolved: Resolved, nags: &[u8]) {
-        if resolved.small_bishop {
+    fn make(&mut self, token: &Token, said: Wording, mv: Move, nags: &[u8]) {
+        let says_pawn = matches!(said, Wording::Piece(said) if said.role == Some(Role::Pawn));
+        if says_pawn && mv.role() == Role::Bishop {
             self.remark(token, Reason::BishopInLowerCase);
         }
-        self.line().play(resolved.mv);
-        self.play(token, Step::Move(resolved.mv), nags);
+        self.line().play(mv);
+        self.play(token, MoveOrNull::Move(mv), nags);
     }
 
     /// Tells whether a move without a letter follows, so that a letter before it may be its own.
@@ -134,8 +134,10 @@ impl Movetext<'_> {
     }
 
     fn en_passant_mark(&mut self, token: &Token) {
-        let step = self.line().last.map(|last| last.step);
-        if !matches!(step, Some(Step::Move(Move::EnPassant { .. }))) {
+        if !matches!(
+            self.line().last,
+            Some(MoveOrNull::Move(Move::EnPassant { .. }))
+        ) {
             self.remark(token, Reason::EnPassantMark);
         }
     }
@@ -148,12 +150,12 @@ mod tests {
     use super::*;
     use crate::game::{Game, Start, Tags};
     use crate::pgn::Passage;
-    use crate::pgn::faults::{Faults, Tokens};
-    use crate::pgn::token::Kind;
+    use crate::pgn::fault::Faults;
+    use crate::pgn::token::{Kind, Tokens};
 
     /// What can be seen to have come of a token.
     fn trace(pass: &Movetext<'_>) -> (usize, usize, usize, usize) {
-        let nodes = pass.game.node_count();
+        let nodes = pass.game.ids().count();
         let pending = pass
             .lines
             .iter()
@@ -166,7 +168,7 @@ mod tests {
         let (number, rest) = split_number(word);
         outcome(rest.as_bytes()).is_some()
             || (rest.is_empty() && (number.is_some() || !word.is_empty()))
-            || glyphs::glyph(rest).is_some()
+            || signs::glyph(rest).is_some()
             || ["N", "D", "+", "++", "#", "e.p.", "ep", "e.p", "ep."].contains(&rest)
     }
 
@@ -183,7 +185,13 @@ mod tests {
 
         #[test]
         fn no_word_is_lost(pieces in proptest::collection::vec(piece(), 0..120)) {
-            let passage = Passage::only(pieces.concat());
+            let passage = Passage {
+                number: 1,
+                line: 1,
+                column: 1,
+                text: pieces.concat().into_bytes(),
+                too_long: false,
+            };
             let tokens = Tokens::new(&passage);
             let game = Game::new(Tags::default(), Start::standard());
             let faults = Faults::new(&passage);

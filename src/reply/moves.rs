@@ -90,7 +90,7 @@ fn one_word(word: &str, position: &Chess, mode: CastlingMode) -> Result<MoveSaid
         | MoveFault::OnlyCastling { .. }
         | MoveFault::Ambiguous { .. }
         | MoveFault::NoPromotion { .. } => Err(Unread::NoMove(word.into(), fault)),
-        MoveFault::NoSuchMan { .. }
+        MoveFault::NoSuchPiece { .. }
         | MoveFault::CannotGo { .. }
         | MoveFault::CannotCastle { .. }
         | MoveFault::NeedlessPromotion => Ok(MoveSaid::Illegal {

@@ -22,17 +22,21 @@ impl Attempt {
     /// Names a legal move the way a question does.
     #[must_use]
     pub fn of(mv: Move, mode: CastlingMode) -> Attempt {
-        match mv.to_uci(mode) {
+        Attempt::of_uci(mv.to_uci(mode)).unwrap_or_else(|| unreachable!("no such move in chess"))
+    }
+
+    const fn of_uci(uci: UciMove) -> Option<Attempt> {
+        match uci {
             UciMove::Normal {
                 from,
                 to,
                 promotion,
-            } => Attempt {
+            } => Some(Attempt {
                 from,
                 to,
                 promotion,
-            },
-            UciMove::Put { .. } | UciMove::Null => unreachable!("no such move in chess"),
+            }),
+            UciMove::Put { .. } | UciMove::Null => None,
         }
     }
 }
@@ -54,26 +58,8 @@ impl FromStr for Attempt {
     type Err = ParseAttemptError;
 
     fn from_str(text: &str) -> Result<Attempt, ParseAttemptError> {
-        let error = || ParseAttemptError(text.to_owned());
-        let square = |range: std::ops::Range<usize>| {
-            text.get(range)
-                .and_then(|name| name.parse().ok())
-                .ok_or_else(error)
-        };
-        let promotion = match text.get(4..).ok_or_else(error)? {
-            "" => None,
-            letter => Some(
-                letter
-                    .parse()
-                    .ok()
-                    .and_then(Role::from_char)
-                    .ok_or_else(error)?,
-            ),
-        };
-        Ok(Attempt {
-            from: square(0..2)?,
-            to: square(2..4)?,
-            promotion,
-        })
+        let uci = text.parse().ok();
+        uci.and_then(Attempt::of_uci)
+            .ok_or_else(|| ParseAttemptError(text.to_owned()))
     }
 }

@@ -6,7 +6,8 @@ use shakmaty::{
     Role, Square, attacks,
 };
 
-use super::{Attempt, Past};
+use super::attempt::Attempt;
+use super::past::Past;
 
 /// Why a move is illegal: the first reason of the list that applies, and the square to blame.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -234,7 +235,7 @@ impl<'a> Judge<'a> {
             self.position.board().by_color(!piece.color).contains(to)
                 || self.takes_en_passant(from, to)
         } else {
-            pawn_steps(piece.color, from).contains(&Some(to))
+            step_way(piece.color, from, to).is_some()
         }
     }
 
@@ -256,22 +257,17 @@ impl<'a> Judge<'a> {
     /// All that is left: after the move the king would be attacked.
     fn king_left_attacked(&self, attempt: Attempt, piece: Piece) -> (Reason, Option<Square>) {
         let Attempt { from, to, .. } = attempt;
-        let board = self.position.board();
-        let own_king = board.king_of(piece.color).expect("each side has its king");
+        let mut after = self.position.board().clone();
         let en_passant = piece.role == Role::Pawn
             && self.takes_en_passant(from, to)
-            && board.role_at(to).is_none();
-        let mut gone = Bitboard::from(from).with(to);
+            && after.role_at(to).is_none();
+        after.discard_piece_at(from);
         if en_passant {
-            gone.add(Square::from_coords(to.file(), from.rank()));
+            after.discard_piece_at(Square::from_coords(to.file(), from.rank()));
         }
-        let occupied = (board.occupied() & !gone).with(to);
-        let king = if piece.role == Role::King {
-            to
-        } else {
-            own_king
-        };
-        let attackers = self.attackers(king, occupied) & !gone;
+        after.set_piece_at(to, piece);
+        let king = after.king_of(piece.color).expect("each side has its king");
+        let attackers = after.attacks_to(king, !piece.color, after.occupied());
         let uncovered = attackers & !self.position.checkers();
         if piece.role == Role::King {
             (Reason::StepsIntoCheck, attackers.first())
@@ -305,23 +301,21 @@ pub fn pin(position: &Chess, square: Square) -> Option<(Square, Square)> {
 /// Finds the piece that stops a piece's way, nearest to where it stands. The way is known to be one that
 /// it could go, and no piece of its own side holds the end of it.
 fn blocker(piece: Piece, from: Square, to: Square, occupied: Bitboard) -> Option<Square> {
-    let mut way = attacks::between(from, to);
-    if piece.role == Role::Pawn && from.file() == to.file() {
-        way.add(to);
-    }
+    let step = step_way(piece.color, from, to).filter(|_| piece.role == Role::Pawn);
+    let way = step.unwrap_or_else(|| attacks::between(from, to));
     (way & occupied)
         .into_iter()
         .min_by_key(|square| square.distance(from))
 }
 
-/// The one or two squares straight ahead of a pawn, whatever stands there.
-fn pawn_steps(side: Color, from: Square) -> [Option<Square>; 2] {
+/// Returns the squares that must be empty for a pawn's step of one or two squares, or `None` where a step
+/// leads elsewhere.
+pub(super) fn step_way(side: Color, from: Square, to: Square) -> Option<Bitboard> {
     let ahead = side.fold_wb(8, -8);
-    let single = from.offset(ahead);
-    let double = single
-        .filter(|_| from.rank() == side.relative_rank(Rank::Second))
-        .and_then(|square| square.offset(ahead));
-    [single, double]
+    let one = from.offset(ahead)?;
+    let is_double =
+        from.rank() == side.relative_rank(Rank::Second) && one.offset(ahead) == Some(to);
+    (one == to || is_double).then(|| Bitboard::from(one).with(to))
 }
 
 /// A square by its name, or nothing.
@@ -332,17 +326,14 @@ mod by_name {
         reason = "serde hands every field over by reference"
     )]
 
-    use serde::{Deserialize, Deserializer, Serializer, de};
+    use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
     use shakmaty::Square;
 
     pub(super) fn serialize<S: Serializer>(
         square: &Option<Square>,
         to: S,
     ) -> Result<S::Ok, S::Error> {
-        match square {
-            Some(square) => to.collect_str(square),
-            None => to.serialize_none(),
-        }
+        square.map(|square| square.to_string()).serialize(to)
     }
 
     pub(super) fn deserialize<'de, D>(from: D) -> Result<Option<Square>, D::Error>
@@ -350,7 +341,7 @@ mod by_name {
         D: Deserializer<'de>,
     {
         let name = Option::<String>::deserialize(from)?;
-        name.map(|name| name.parse().map_err(de::Error::custom))
-            .transpose()
+        let square = name.map(|name| name.parse()).transpose();
+        square.map_err(de::Error::custom)
     }
 }

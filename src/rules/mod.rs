@@ -13,11 +13,8 @@
 //! ```
 
 mod attempt;
-mod dialect;
 mod illegal;
 mod language;
-mod letters;
-mod meant;
 mod only_one;
 mod past;
 mod resolve;
@@ -25,12 +22,9 @@ mod wording;
 
 pub use attempt::{Attempt, ParseAttemptError};
 pub use illegal::{Illegal, Judge, Reason, pin, pinned};
-pub use language::{Language, UnknownLanguage};
-pub(crate) use letters::LetterSet;
-pub use letters::Letters;
-pub(crate) use meant::meant;
-pub use meant::squares_meant;
+pub(crate) use language::LetterSet;
+pub use language::{Language, Letters, UnknownLanguage};
 pub use past::Past;
-pub use resolve::{MoveFault, resolve_move};
-pub(crate) use resolve::{Resolved, name, resolve, side};
+pub use resolve::{MoveFault, resolve_move, squares_meant};
+pub(crate) use resolve::{meant, name, resolve, side, wing_name};
 pub(crate) use wording::{Wording, wording};

@@ -2,7 +2,7 @@
 
 use shakmaty::{Bitboard, Chess, Move, Position, Rank, Role, Square, attacks};
 
-use super::resolve::fits;
+use super::illegal::step_way;
 use super::wording::Said;
 
 /// Finds the move quickly where one piece alone reaches the square at all; `None` where there is more to
@@ -25,7 +25,7 @@ pub(super) fn find(said: Said, role: Role, position: &Chess) -> Option<Move> {
         Some(Role::Pawn | Role::King) => return None,
         Some(Role::Knight | Role::Bishop | Role::Rook | Role::Queen) => true,
     };
-    let mut from = reach.into_iter().filter(|from| fits(said, role, *from));
+    let mut from = reach.into_iter().filter(|from| said.fits(role, *from));
     let (from, None) = (from.next()?, from.next()) else {
         return None;
     };
@@ -51,16 +51,11 @@ fn pawns_that_reach(to: Square, position: &Chess) -> Option<Bitboard> {
     if position.maybe_ep_square() == Some(to) {
         return None;
     }
-    let back = color.fold_wb(-8, 8);
-    let Some(one) = to.offset(back) else {
-        return Some(Bitboard::EMPTY);
+    let steps = |from: &Square| {
+        step_way(color, *from, to).is_some_and(|way| (way & board.occupied()).is_empty())
     };
-    let is_double = to.rank() == color.fold_wb(Rank::Fourth, Rank::Fifth);
-    let from = match one.offset(back) {
-        Some(two) if is_double && !board.occupied().contains(one) => two,
-        _ => one,
-    };
-    Some(pawns & Bitboard::from_square(from))
+    let in_file = pawns & Bitboard::from(to.file());
+    Some(in_file.into_iter().filter(steps).collect())
 }
 
 /// Tells whether the king of the side to move stands safe after a piece has gone from one square to the other.
@@ -92,7 +87,7 @@ mod tests {
                     let candidates = position.san_candidates(role, said.to);
                     let mut legal = candidates.into_iter().filter(|mv| {
                         mv.promotion() == said.promotion
-                            && mv.from().is_some_and(|from| fits(said, role, from))
+                            && mv.from().is_some_and(|from| said.fits(role, from))
                     });
                     let only = legal.next().filter(|_| legal.next().is_none());
                     match find(said, role, &position) {

@@ -1,10 +1,13 @@
-//! From a move's text and the position to the move.
+//! From a move's text and the position to the move, or to the squares that it must mean.
 
 use shakmaty::{
-    CastlingMode, CastlingSide, Chess, Color, File, Move, Position, Rank, Role, Square,
+    Bitboard, CastlingMode, CastlingSide, Chess, Color, File, Move, Piece, Position, Rank, Role,
+    Square, attacks,
 };
 
-use super::letters::LetterSet;
+use super::attempt::Attempt;
+use super::illegal::step_way;
+use super::language::LetterSet;
 use super::only_one;
 use super::wording::{Said, Wording, wording};
 
@@ -16,7 +19,7 @@ pub enum MoveFault {
     Unreadable,
     /// No piece of the side to move that the text can mean exists.
     #[error("{} has no such {} there: look at the moves before", side(*color), name(*role))]
-    NoSuchMan {
+    NoSuchPiece {
         /// The side to move.
         color: Color,
         /// The piece that the text names.
@@ -50,10 +53,7 @@ pub enum MoveFault {
     #[error("no promotion is possible with this move: delete it")]
     NeedlessPromotion,
     /// Castling is not possible here.
-    #[error("{} cannot castle {} here", side(*color), match wing {
-        CastlingSide::KingSide => "short",
-        CastlingSide::QueenSide => "long",
-    })]
+    #[error("{} cannot castle {} here", side(*color), wing_name(*wing))]
     CannotCastle {
         /// The side to move.
         color: Color,
@@ -72,6 +72,31 @@ pub enum MoveFault {
     /// The text passes, and here nobody may.
     #[error("a side in check cannot pass")]
     Pass,
+}
+
+impl MoveFault {
+    /// Tells whether the text leaves no doubt about what it says, so that it is an illegal move.
+    #[must_use]
+    pub const fn is_illegal(&self) -> bool {
+        match self {
+            MoveFault::NoSuchPiece { .. }
+            | MoveFault::CannotGo { .. }
+            | MoveFault::CannotCastle { .. } => true,
+            MoveFault::Unreadable
+            | MoveFault::Ambiguous { .. }
+            | MoveFault::NoPromotion { .. }
+            | MoveFault::NeedlessPromotion
+            | MoveFault::OnlyCastling { .. }
+            | MoveFault::Pass => false,
+        }
+    }
+}
+
+pub(crate) const fn wing_name(wing: CastlingSide) -> &'static str {
+    match wing {
+        CastlingSide::KingSide => "short",
+        CastlingSide::QueenSide => "long",
+    }
 }
 
 pub(crate) const fn side(color: Color) -> &'static str {
@@ -104,15 +129,8 @@ pub(crate) const fn name(role: Role) -> &'static str {
 pub fn resolve_move(text: &str, position: &Chess, mode: CastlingMode) -> Result<Move, MoveFault> {
     match wording(text.trim(), LetterSet::ENGLISH) {
         None | Some(Wording::Null) => Err(MoveFault::Unreadable),
-        Some(said) => resolve(said, position, mode).map(|resolved| resolved.mv),
+        Some(said) => resolve(said, position, mode),
     }
-}
-
-/// A move, and whether a small `b` had to be a bishop.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) struct Resolved {
-    pub(crate) mv: Move,
-    pub(crate) small_bishop: bool,
 }
 
 /// Finds the move that a text means in a position. Nobody passes here.
@@ -120,30 +138,16 @@ pub(crate) fn resolve(
     said: Wording,
     position: &Chess,
     mode: CastlingMode,
-) -> Result<Resolved, MoveFault> {
-    let mv = match said {
+) -> Result<Move, MoveFault> {
+    match said {
         Wording::Null => Err(MoveFault::Pass),
         Wording::Castle(wing) => castle(position, wing),
-        Wording::Piece(said) => match piece(said, position, mode) {
-            Err(fault) => {
-                let bishop = said
-                    .as_bishop()
-                    .and_then(|said| piece(said, position, mode).ok());
-                let Some(mv) = bishop else {
-                    return Err(fault);
-                };
-                return Ok(Resolved {
-                    mv,
-                    small_bishop: true,
-                });
-            }
-            found => found,
-        },
-    };
-    mv.map(|mv| Resolved {
-        mv,
-        small_bishop: false,
-    })
+        Wording::Piece(said) => piece(said, position, mode).or_else(|fault| {
+            let bishop = said.as_bishop();
+            let found = bishop.and_then(|said| piece(said, position, mode).ok());
+            found.ok_or(fault)
+        }),
+    }
 }
 
 fn castle(position: &Chess, wing: CastlingSide) -> Result<Move, MoveFault> {
@@ -166,35 +170,26 @@ fn piece(said: Said, position: &Chess, mode: CastlingMode) -> Result<Move, MoveF
     if let Some(mv) = only_one::find(said, role, position) {
         return Ok(mv);
     }
-    let mut found = None;
-    let mut unpromoted = false;
-    let mut overpromoted = false;
-    // The list is large: it is borrowed, so that it stays where it is.
-    for &mv in &position.san_candidates(role, said.to) {
-        let Some(from) = mv.from().filter(|from| fits(said, role, *from)) else {
-            continue;
-        };
-        if mv.promotion() != said.promotion {
-            unpromoted |= said.promotion.is_none();
-            overpromoted |= mv.promotion().is_none();
-            continue;
-        }
-        match found {
-            None => found = Some(mv),
-            Some(other) => {
-                let one = other.from().unwrap_or(from);
-                return Err(MoveFault::Ambiguous { one, other: from });
-            }
+    let mut candidates = position.san_candidates(role, said.to);
+    candidates.retain(|mv| mv.from().is_some_and(|from| said.fits(role, from)));
+    let mut promoted = candidates
+        .iter()
+        .filter(|mv| mv.promotion() == said.promotion);
+    match (promoted.next(), promoted.next()) {
+        (None, _) => {}
+        (Some(mv), None) => return Ok(*mv),
+        (Some(one), Some(other)) => {
+            let (one, other) = (one.from(), other.from());
+            let (one, other) = (one.unwrap_or(said.to), other.unwrap_or(said.to));
+            return Err(MoveFault::Ambiguous { one, other });
         }
     }
-    if let Some(mv) = found {
-        return Ok(mv);
-    }
-    if unpromoted {
-        return Err(MoveFault::NoPromotion { to: said.to });
-    }
-    if overpromoted {
-        return Err(MoveFault::NeedlessPromotion);
+    match (candidates.first(), said.promotion) {
+        (Some(_), None) => return Err(MoveFault::NoPromotion { to: said.to }),
+        (Some(mv), Some(_)) if mv.promotion().is_none() => {
+            return Err(MoveFault::NeedlessPromotion);
+        }
+        _ => {}
     }
     if role == Role::King
         && let Some(king) = said.from().or(board.king_of(color))
@@ -207,16 +202,6 @@ fn piece(said: Said, position: &Chess, mode: CastlingMode) -> Result<Move, MoveF
         };
     }
     Err(why_not(said, role, position, color))
-}
-
-/// Tells whether a move from `from` is one that the text can mean.
-pub(super) fn fits(said: Said, role: Role, from: Square) -> bool {
-    said.file.is_none_or(|file| file == from.file())
-        && said.rank.is_none_or(|rank| rank == from.rank())
-        // A pawn's capture is told from its step by the file, or by the x alone.
-        && (role != Role::Pawn
-            || said.file.is_some()
-            || said.capture == (from.file() != said.to.file()))
 }
 
 /// Returns the wing when a king goes so in castling.
@@ -243,14 +228,135 @@ fn castling_wing(
 
 fn why_not(said: Said, role: Role, position: &Chess, color: Color) -> MoveFault {
     let of_role = position.board().by_piece(role.of(color));
-    let is_named = |from: Square| {
-        said.file.is_none_or(|file| file == from.file())
-            && said.rank.is_none_or(|rank| rank == from.rank())
-    };
-    if of_role.into_iter().any(is_named) {
+    if of_role.into_iter().any(|from| said.may_leave(from)) {
         let to = said.to;
         MoveFault::CannotGo { color, role, to }
     } else {
-        MoveFault::NoSuchMan { color, role }
+        MoveFault::NoSuchPiece { color, role }
+    }
+}
+
+/// Finds the squares that a text means in a position. `None` where the text is no move, or where
+/// several pieces of the side to move could be meant, or none.
+#[must_use]
+pub fn squares_meant(text: &str, position: &Chess, mode: CastlingMode) -> Option<Attempt> {
+    meant(wording(text.trim(), LetterSet::ENGLISH)?, position, mode)
+}
+
+/// Does the same for a text that has been taken apart.
+pub(crate) fn meant(said: Wording, position: &Chess, mode: CastlingMode) -> Option<Attempt> {
+    match said {
+        Wording::Null => None,
+        Wording::Castle(wing) => castling(position, wing, mode),
+        Wording::Piece(said) => {
+            let from = match said.from() {
+                Some(from) => named(from, said, position)?,
+                None => only_piece(said, position)?,
+            };
+            Some(Attempt {
+                from,
+                to: said.to,
+                promotion: said.promotion,
+            })
+        }
+    }
+}
+
+/// A from-square that is named, unless another piece stands there than the text says.
+fn named(from: Square, said: Said, position: &Chess) -> Option<Square> {
+    let standing = position.board().role_at(from);
+    let agrees = said.role.is_none() || standing.is_none() || standing == said.role;
+    agrees.then_some(from)
+}
+
+/// Castling as a question names it: in standard chess the king's move of two squares, in Chess960 onto
+/// its rook. That rook may be gone with the right, and then nobody can tell which one was meant.
+fn castling(position: &Chess, wing: CastlingSide, mode: CastlingMode) -> Option<Attempt> {
+    let color = position.turn();
+    let (from, to) = match mode {
+        CastlingMode::Standard => {
+            let home = color.fold_wb(Square::E1, Square::E8);
+            let king = position.our(Role::King).contains(home);
+            (king.then_some(home)?, wing.king_to(color))
+        }
+        CastlingMode::Chess960 => {
+            let king = position.board().king_of(color)?;
+            (king, position.castles().rook(color, wing)?)
+        }
+    };
+    Some(Attempt {
+        from,
+        to,
+        promotion: None,
+    })
+}
+
+/// The one piece that the text can mean: the only one that it names, else the only one of them that sees
+/// the square, else the only one whose way leads there over an empty board. So the bishop of the other
+/// color is never meant, and a pawn's step is never taken for a capture.
+fn only_piece(said: Said, position: &Chess) -> Option<Square> {
+    let role = said.role.unwrap_or(Role::Pawn);
+    let color = position.turn();
+    let board = position.board();
+    let named: Vec<Square> = (board.by_piece(role.of(color)).into_iter())
+        .filter(|from| said.fits(role, *from))
+        .collect();
+    let reach = |occupied: Bitboard| {
+        let reaches = |from: &Square| sees(role.of(color), *from, said.to, occupied);
+        only(named.iter().copied().filter(reaches))
+    };
+    only(named.iter().copied())
+        .or_else(|| reach(board.occupied()))
+        .or_else(|| reach(Bitboard::EMPTY))
+}
+
+/// Tells whether a way of the piece leads from a square to another, over those that are not occupied.
+fn sees(piece: Piece, from: Square, to: Square, occupied: Bitboard) -> bool {
+    if piece.role != Role::Pawn || from.file() != to.file() {
+        return attacks::attacks(from, piece, occupied).contains(to);
+    }
+    step_way(piece.color, from, to).is_some_and(|way| (way & occupied).is_empty())
+}
+
+fn only(mut pieces: impl Iterator<Item = Square>) -> Option<Square> {
+    let piece = pieces.next()?;
+    pieces.next().is_none().then_some(piece)
+}
+
+#[cfg(test)]
+mod tests {
+    use shakmaty::fen::Fen;
+
+    use super::*;
+
+    fn meant(fen: &str, text: &str) -> Option<String> {
+        let position: Fen = fen.parse().unwrap();
+        let position: Chess = position.into_position(CastlingMode::Standard).unwrap();
+        squares_meant(text, &position, CastlingMode::Standard)
+            .map(|meant| format!("{}{}", meant.from, meant.to))
+    }
+
+    #[test]
+    fn a_text_means_the_squares_that_it_names_or_the_only_piece_that_it_can_mean() {
+        let start = "rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - 0 1";
+        let table = [
+            ("e2e5", Some("e2e5")),
+            ("Qd3", Some("d1d3")),
+            ("O-O", Some("e1g1")),
+            ("e5", Some("e2e5")),
+            ("exd3", Some("e2d3")),
+            ("Rd4", None),
+            ("Ra3", Some("a1a3")),
+            ("Bc4", Some("f1c4")),
+            ("Bb2", Some("c1b2")),
+            ("Nd5", None),
+            ("Rha3", Some("h1a3")),
+            ("what", None),
+        ];
+        for (text, squares) in table {
+            assert_eq!(meant(start, text).as_deref(), squares, "{text}");
+        }
+        let two_rooks = "4k3/8/8/8/8/8/3r4/R3K2R w KQ - 0 1";
+        assert_eq!(meant(two_rooks, "Ra8").as_deref(), Some("a1a8"));
     }
 }

@@ -1,9 +1,9 @@
-//! What a move's text says, before anyone looks at the position.
+//! What a move's text says, in any way of writing, before anyone looks at the position.
 
+use shakmaty::san::{San, SanPlus};
 use shakmaty::{CastlingSide, File, Rank, Role, Square};
 
-use super::dialect::standardize;
-use super::letters::LetterSet;
+use super::language::LetterSet;
 
 /// A move as far as its text names it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -30,6 +30,21 @@ impl Said {
     /// Returns the from-square where it is named in full.
     pub(crate) fn from(self) -> Option<Square> {
         Some(Square::from_coords(self.file?, self.rank?))
+    }
+
+    /// Tells whether the text leaves it open, or says, that the piece comes from a square.
+    pub(crate) fn may_leave(self, from: Square) -> bool {
+        self.file.is_none_or(|file| file == from.file())
+            && self.rank.is_none_or(|rank| rank == from.rank())
+    }
+
+    /// Tells whether a move of a piece of this role from a square is one that the text can mean.
+    pub(super) fn fits(self, role: Role, from: Square) -> bool {
+        // A pawn's capture is told from its step by the file, or by the x alone.
+        let is_its_way = role != Role::Pawn
+            || self.file.is_some()
+            || self.capture == (from.file() != self.to.file());
+        is_its_way && self.may_leave(from)
     }
 
     /// Returns the other reading of a small b at the head: the bishop instead of the file.
@@ -59,75 +74,271 @@ pub(crate) fn wording(text: &str, letters: LetterSet) -> Option<Wording> {
 }
 
 fn standard(text: &str) -> Option<Wording> {
-    match text {
-        "O-O" => return Some(Wording::Castle(CastlingSide::KingSide)),
-        "O-O-O" => return Some(Wording::Castle(CastlingSide::QueenSide)),
-        "--" | "Z0" => return Some(Wording::Null),
-        _ => {}
+    match SanPlus::from_ascii(text.as_bytes()).ok()?.san {
+        San::Castle(wing) => Some(Wording::Castle(wing)),
+        San::Null => Some(Wording::Null),
+        San::Put { .. } => None,
+        San::Normal {
+            role,
+            file,
+            rank,
+            capture,
+            to,
+            promotion,
+        } => {
+            let role = match (role, file, rank) {
+                (Role::Pawn, None, Some(_)) => return None,
+                (Role::Pawn, Some(_), Some(_)) => None,
+                _ => Some(role),
+            };
+            // A small letter is left to the dialects.
+            let is_capital = || {
+                let bare = text.trim_end_matches(['+', '#']);
+                bare.ends_with(['N', 'B', 'R', 'Q', 'K'])
+            };
+            (promotion.is_none() || is_capital()).then_some(Wording::Piece(Said {
+                role,
+                file,
+                rank,
+                to,
+                capture,
+                promotion,
+            }))
+        }
     }
-    let bytes = match text.as_bytes() {
-        [rest @ .., b'+' | b'#'] => rest,
-        all => all,
-    };
-    if matches!(bytes, b"O-O" | b"O-O-O") {
-        return standard(&text[..bytes.len()]);
-    }
-    let (bytes, promotion) = match bytes {
-        [rest @ .., b'=', piece] => (rest, Some(role(*piece)?)),
-        all => (all, None),
-    };
-    let (letter, bytes) = match bytes {
-        [letter @ b'A'..=b'Z', rest @ ..] => (Some(role(*letter)?), rest),
-        all => (None, all),
-    };
-    let [before @ .., file, rank] = bytes else {
-        return None;
-    };
-    let to = Square::from_coords(file_of(*file)?, rank_of(*rank)?);
-    let (before, capture) = match before {
-        [rest @ .., b'x'] => (rest, true),
-        all => (all, false),
-    };
-    let (file, rank) = match *before {
-        [] => (None, None),
-        [one] => match file_of(one) {
-            Some(file) => (Some(file), None),
-            None => (None, Some(rank_of(one)?)),
-        },
-        [file, rank] => (Some(file_of(file)?), Some(rank_of(rank)?)),
+}
+
+/// Rewrites a text that has a habit of writing; `None` where it has not.
+type Rewrite = fn(&str) -> Option<String>;
+
+/// The ways in which people write a move, one habit a row, each rewritten where a text has it. They are applied
+/// one after the other, until the text is standard algebraic notation, perhaps with more or fewer squares and
+/// marks than the standard asks for (PGN standard, 8.2.3). What that means is up to the position.
+const DIALECTS: [Rewrite; 11] = [
+    figurines,
+    typesetting,
+    castling,
+    check_marks,
+    en_passant,
+    promotion,
+    colons,
+    hyphens,
+    capital_x,
+    pawn_letter,
+    small_letter,
+];
+
+/// Brings a move to standard spelling.
+fn standardize(text: &str) -> String {
+    DIALECTS.iter().fold(text.to_owned(), |text, rewrite| {
+        rewrite(&text).unwrap_or(text)
+    })
+}
+
+/// Figurines instead of letters: `♘f3`.
+fn figurines(text: &str) -> Option<String> {
+    let is_figurine = |c: char| ('\u{2654}'..='\u{265f}').contains(&c);
+    text.contains(is_figurine).then(|| {
+        text.chars()
+            .filter_map(|char| match (char as u32).wrapping_sub(0x2654) {
+                place @ 0..12 => "KQRBN".chars().nth(place as usize % 6),
+                // The mark that asks for the plain, uncolored form of a sign.
+                _ => (char != '\u{fe0e}').then_some(char),
+            })
+            .collect()
+    })
+}
+
+/// Signs of typesetters: `e4×d5`, `Qh5†`.
+fn typesetting(text: &str) -> Option<String> {
+    (!text.is_ascii()).then(|| {
+        let plain = |char| match char {
+            '\u{2010}'..='\u{2015}' | '\u{2212}' => '-',
+            '×' => 'x',
+            '†' => '+',
+            '‡' => '#',
+            other => other,
+        };
+        text.chars().map(plain).collect()
+    })
+}
+
+/// Castling with zeros or small letters (FIDE Laws, C.13).
+fn castling(text: &str) -> Option<String> {
+    let capital = text.replace(['0', 'o'], "O");
+    let king = capital.trim_end_matches(['+', '#']);
+    matches!(king, "O-O" | "O-O-O").then_some(capital)
+}
+
+/// Check and mate marks in any number (FIDE Laws, C.13).
+fn check_marks(text: &str) -> Option<String> {
+    let bare = text.trim_end_matches(['+', '#']);
+    (bare.len() < text.len()).then(|| bare.to_owned())
+}
+
+/// A mark for en passant (FIDE Laws, C.9).
+fn en_passant(text: &str) -> Option<String> {
+    let bare = ["ep", "e.p.", "e.p", "ep."]
+        .iter()
+        .find_map(|mark| text.strip_suffix(mark))?;
+    Some(bare.trim_end_matches(['+', '#']).to_owned())
+}
+
+/// Promotion with brackets, a slash, or nothing between (FIDE Laws, C.11).
+fn promotion(text: &str) -> Option<String> {
+    let (square, piece) = match text.as_bytes() {
+        [.., b'(', piece, b')'] => (&text[..text.len() - 3], piece),
+        [.., b'/' | b'=', piece] => (&text[..text.len() - 2], piece),
+        [.., piece] if text.is_ascii() => (&text[..text.len() - 1], piece),
         _ => return None,
     };
-    let role = match (letter, file, rank) {
-        (Some(role), ..) => Some(role),
-        (None, Some(_), Some(_)) => None,
-        (None, None, Some(_)) => return None,
-        (None, _, None) => Some(Role::Pawn),
-    };
-    Some(Wording::Piece(Said {
-        role,
-        file,
-        rank,
-        to,
-        capture,
-        promotion,
-    }))
+    let square = square.strip_suffix('=').unwrap_or(square);
+    let is_last_rank = matches!(square.as_bytes(), [.., b'a'..=b'h', b'1' | b'8']);
+    let piece = piece.to_ascii_uppercase();
+    (is_last_rank && b"NBRQ".contains(&piece)).then(|| format!("{square}={}", char::from(piece)))
 }
 
-fn role(letter: u8) -> Option<Role> {
-    match letter {
-        b'N' => Some(Role::Knight),
-        b'B' => Some(Role::Bishop),
-        b'R' => Some(Role::Rook),
-        b'Q' => Some(Role::Queen),
-        b'K' => Some(Role::King),
-        _ => None,
+/// A colon for a capture.
+fn colons(text: &str) -> Option<String> {
+    let bare = text.trim_end_matches(':');
+    text.contains(':').then(|| bare.replacen(':', "x", 1))
+}
+
+/// A hyphen between the squares (FIDE Laws, C.8).
+fn hyphens(text: &str) -> Option<String> {
+    let (from, to) = text.split_once('-')?;
+    let between = from.ends_with(|c: char| c.is_ascii_digit()) && to.len() >= 2;
+    between.then(|| format!("{from}{to}"))
+}
+
+/// A capital X for a capture.
+fn capital_x(text: &str) -> Option<String> {
+    text.contains('X').then(|| text.replacen('X', "x", 1))
+}
+
+/// A P for the pawn (PGN standard, 8.2.3.2).
+fn pawn_letter(text: &str) -> Option<String> {
+    text.strip_prefix('P').map(str::to_owned)
+}
+
+/// A small letter for a piece, b left out: it is a file.
+fn small_letter(text: &str) -> Option<String> {
+    text.starts_with(['k', 'q', 'r', 'n'])
+        .then(|| format!("{}{}", text[..1].to_ascii_uppercase(), &text[1..]))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_dialect_is_brought_to_the_standard() {
+        let examples: [(Rewrite, &[(&str, &str)]); DIALECTS.len()] = [
+            (
+                figurines,
+                &[
+                    ("♘f3", "Nf3"),
+                    ("♞f6", "Nf6"),
+                    ("♙e4", "e4"),
+                    ("e8=♕", "e8=Q"),
+                ],
+            ),
+            (
+                typesetting,
+                &[
+                    ("e4×d5", "e4xd5"),
+                    ("Ng1–f3", "Ng1-f3"),
+                    ("Qh5†", "Qh5+"),
+                    ("Qf7‡", "Qf7#"),
+                ],
+            ),
+            (
+                castling,
+                &[
+                    ("0-0", "O-O"),
+                    ("0-0-0+", "O-O-O+"),
+                    ("o-o", "O-O"),
+                    ("o-o-o", "O-O-O"),
+                ],
+            ),
+            (
+                check_marks,
+                &[
+                    ("Nf3++", "Nf3"),
+                    ("Nf3#", "Nf3"),
+                    ("O-O+", "O-O"),
+                    ("exf6ep+", "exf6ep"),
+                ],
+            ),
+            (
+                en_passant,
+                &[
+                    ("exf6ep", "exf6"),
+                    ("exf6e.p.", "exf6"),
+                    ("exf6e.p", "exf6"),
+                    ("exf6+ep", "exf6"),
+                ],
+            ),
+            (
+                promotion,
+                &[
+                    ("e8Q", "e8=Q"),
+                    ("e8(Q)", "e8=Q"),
+                    ("e8=(Q)", "e8=Q"),
+                    ("e8/Q", "e8=Q"),
+                    ("exd8N", "exd8=N"),
+                    ("e7e8q", "e7e8=Q"),
+                    ("e1=n", "e1=N"),
+                ],
+            ),
+            (
+                colons,
+                &[("e4:d5", "e4xd5"), ("N:f3", "Nxf3"), ("Nf3:", "Nf3")],
+            ),
+            (hyphens, &[("e2-e4", "e2e4"), ("Ng1-f3", "Ng1f3")]),
+            (capital_x, &[("eXd5", "exd5"), ("NXf3", "Nxf3")]),
+            (
+                pawn_letter,
+                &[("Pe4", "e4"), ("Pe2e4", "e2e4"), ("Pexd5", "exd5")],
+            ),
+            (
+                small_letter,
+                &[
+                    ("nf3", "Nf3"),
+                    ("kxe2", "Kxe2"),
+                    ("qd1h5", "Qd1h5"),
+                    ("rae1", "Rae1"),
+                ],
+            ),
+        ];
+        for (rewrite, texts) in examples {
+            for (written, standard) in texts {
+                assert_eq!(rewrite(written).as_deref(), Some(*standard), "{written}");
+            }
+        }
     }
-}
 
-fn file_of(byte: u8) -> Option<File> {
-    File::from_char(char::from(byte))
-}
+    #[test]
+    fn rows_leave_standard_notation_alone() {
+        for text in [
+            "e4", "exd5", "Nf3", "Qh4e4", "R1a3", "O-O", "O-O-O", "fxg1=N", "bxc4", "b4",
+        ] {
+            assert_eq!(standardize(text), text);
+        }
+    }
 
-fn rank_of(byte: u8) -> Option<Rank> {
-    Rank::from_char(char::from(byte))
+    #[test]
+    fn habits_mix() {
+        for (written, standard) in [
+            ("♙e4:d5", "e4xd5"),
+            ("e4:d5+", "e4xd5"),
+            ("g7:f8(N)++", "g7xf8=N"),
+            ("nG", "NG"),
+            ("0–0+", "O-O"),
+            ("♘g1-f3", "Ng1f3"),
+            ("e5:f6e.p.+", "e5xf6"),
+        ] {
+            assert_eq!(standardize(written), standard, "{written}");
+        }
+    }
 }

@@ -207,9 +207,12 @@ pub fn new_learner(name: &str, near: &[String]) -> String {
 pub const NOT_SEARCHED_THROUGH: &str = "the search for mates was stopped, so nobody knows whether there is one: let it come to its end";
 
 /// Returns a field of a heading, cleaned, where it says something.
-pub(super) fn named_in<'a>(heading: &'a Heading<'_>, field: Field) -> Option<Cow<'a, str>> {
-    let value = heading.known(field).map(cleaned_name);
-    value.filter(|value| !value.is_empty())
+pub(super) fn named_in<'a>(heading: &Heading<'a>, field: Field) -> Option<Cow<'a, str>> {
+    let value = match heading.known(field)? {
+        Cow::Borrowed(value) => cleaned_name(value),
+        Cow::Owned(value) => cleaned_name(&value).into_owned().into(),
+    };
+    (!value.is_empty()).then_some(value)
 }
 
 /// Adds a text and at least two spaces, up to `width` in all.

@@ -10,7 +10,7 @@ use super::naming::{self, role, side};
 pub(super) fn no_move(word: &str, fault: &MoveFault) -> String {
     match fault {
         MoveFault::Unreadable | MoveFault::Pass => format!("{word} is no move."),
-        MoveFault::NoSuchMan { color, role: kind } => {
+        MoveFault::NoSuchPiece { color, role: kind } => {
             format!(
                 "{word} is no move there: {} has no such {}.",
                 side(*color),
@@ -62,7 +62,7 @@ mod tests {
         let table = [
             (MoveFault::Unreadable, "\"z9\" is no move."),
             (
-                MoveFault::NoSuchMan {
+                MoveFault::NoSuchPiece {
                     color,
                     role: Role::Queen,
                 },

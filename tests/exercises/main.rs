@@ -7,6 +7,8 @@ mod drill;
 mod few;
 mod journal;
 mod pace;
+#[path = "../shared/passages.rs"]
+mod passages;
 #[path = "../shared/program.rs"]
 mod program;
 #[path = "../shared/published.rs"]

@@ -13,7 +13,7 @@ use shakmaty::Role;
 use shakmaty::fen::Fen;
 
 fn reading(text: &str) -> Reading {
-    read(&sansvoir::pgn::Passage::only(text))
+    read(&crate::passages::only(text))
 }
 
 fn recite(reading: &Reading, settings: &ReciteSettings) -> Session {

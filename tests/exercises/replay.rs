@@ -5,7 +5,7 @@ use sansvoir::exercise::{
     Answered, Ask, Asked, Awaits, By, Checkpoint, Checkpoints, Cut, Earlier, Help, Input, Output,
     Replay, Script, Session, Settings, Stop, Summary, Told,
 };
-use sansvoir::game::{Game, Place, Start, Step, Tags};
+use sansvoir::game::{Game, MoveOrNull, Place, Start, Tags};
 use sansvoir::question::{Kind, LineQuestion, Question, Reply, Truth, Verdict};
 use shakmaty::san::San;
 
@@ -13,7 +13,7 @@ fn game(moves: &str) -> Game {
     let mut game = Game::new(Tags::default(), Start::standard());
     let mut last = None;
     for ply in published::line(moves).plies() {
-        last = Some(game.go_on(last, Step::Move(ply.mv), Place::new(1, 1)));
+        last = Some(game.go_on(last, MoveOrNull::Move(ply.mv), Place::new(1, 1)));
     }
     game
 }
@@ -368,7 +368,7 @@ fn game_with_sidelines() -> Game {
             Some(id) => game.line_to(id).end().clone(),
         };
         let san: San = text.parse().unwrap();
-        Step::Move(san.to_move(&position).unwrap())
+        MoveOrNull::Move(san.to_move(&position).unwrap())
     };
     let place = Place::new(1, 1);
     let mut main = Vec::new();

@@ -11,6 +11,8 @@ mod damage;
 mod held;
 mod journal;
 mod lessons;
+#[path = "../shared/passages.rs"]
+mod passages;
 #[path = "../shared/program.rs"]
 mod program;
 mod reader;

@@ -1,6 +1,6 @@
 //! PGN text, read as a file of games.
 
-use sansvoir::pgn::{Collection, Fault, Passage, Reading, Reason, check, export, read};
+use sansvoir::pgn::{Collection, Fault, Reading, Reason, check, export, read};
 
 use crate::held::held;
 use crate::unharmed::unharmed;
@@ -101,8 +101,8 @@ pub(crate) fn target(text: &[u8]) {
 fn reads_back(reading: &Reading) {
     let game = &reading.game;
     let text = export(game);
-    let back = read(&Passage::only(text.clone()));
-    if game.node_count() == 0 && !reading.is_whole() {
+    let back = read(&crate::passages::only(text.clone()));
+    if game.ids().count() == 0 && !reading.is_whole() {
         // Its tags may still say why nothing of it could be played.
         return;
     }

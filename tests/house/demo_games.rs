@@ -59,14 +59,24 @@ fn features(reading: &Reading) -> BTreeSet<String> {
     }
     let clock = |id| {
         let comments = &game.node(id).comments;
-        comments
-            .iter()
-            .any(|comment| sansvoir::pgn::clock(comment).is_some())
+        comments.iter().any(|comment| has_clock(comment))
     };
     if game.main_nodes().all(clock) {
         note("clocks".into());
     }
     found
+}
+
+/// Tells whether a comment holds the time that a side has left, as `[%clk h:mm:ss]`: common practice, no
+/// source.
+fn has_clock(comment: &str) -> bool {
+    let time = comment
+        .split_once("[%clk ")
+        .and_then(|(_, rest)| rest.split_once(']'));
+    time.is_some_and(|(time, _)| {
+        let parts: Vec<&str> = time.split(':').collect();
+        parts.len() == 3 && parts.iter().all(|part| part.parse::<f64>().is_ok())
+    })
 }
 
 fn castling(ply: &Ply, wing: CastlingSide) -> String {
@@ -90,11 +100,11 @@ fn the_demo_games_are_read_without_a_fault() {
     ] {
         let readings = readings(file);
         assert_eq!(readings.len(), count, "{file}");
-        for reading in readings {
+        for (at, reading) in readings.iter().enumerate() {
+            let number = at + 1;
             assert!(
                 reading.is_clean(),
-                "{file}, game {}: {:?}",
-                reading.number,
+                "{file}, game {number}: {:?}",
                 reading.faults
             );
         }
@@ -138,7 +148,7 @@ fn the_club_evening_holds_everything_worth_training_on() {
 
 #[test]
 fn a_demo_game_that_ends_in_mate_says_who_won() {
-    for reading in readings("club-evening.pgn") {
+    for (at, reading) in readings("club-evening.pgn").iter().enumerate() {
         let line = reading.game.main_line();
         let expected = match line.end() {
             end if end.is_checkmate() => end
@@ -147,12 +157,7 @@ fn a_demo_game_that_ends_in_mate_says_who_won() {
             end if end.is_stalemate() => GameResult::Draw,
             _ => continue,
         };
-        assert_eq!(
-            reading.game.result,
-            Some(expected),
-            "game {}",
-            reading.number
-        );
+        assert_eq!(reading.game.result, Some(expected), "game {}", at + 1);
     }
 }
 

@@ -3,15 +3,16 @@
 use std::fs;
 
 use crate::held::held;
+use crate::passages::only;
 use crate::program::{CLUB, Desk};
 use sansvoir::exercise::Dice;
-use sansvoir::game::{Game, NodeId, Place, Start, Step, Tags, after_null};
-use sansvoir::pgn::{Collection, Passage, export, read, read_twice};
+use sansvoir::game::{Game, MoveOrNull, NodeId, Place, Start, Tags, after_null};
+use sansvoir::pgn::{Collection, export, read, read_twice};
 use shakmaty::{CastlingMode, Position};
 
 /// Reads a text back, with both witnesses.
 fn back(text: &str) -> Game {
-    let reading = read_twice(&Passage::only(text));
+    let reading = read_twice(&only(text));
     let faults: Vec<String> = reading.faults.iter().map(ToString::to_string).collect();
     assert!(reading.is_clean(), "{faults:?}\n{text}");
     reading.game
@@ -36,7 +37,7 @@ fn holds(game: &Game) {
     // 8.2.1: movetext lines have fewer than 80 characters; only a word of a comment may be longer.
     for line in movetext.lines() {
         let length = line.chars().count();
-        let in_comment = game.node_count() == 0 || text.contains('{') || text.contains(';');
+        let in_comment = game.ids().count() == 0 || text.contains('{') || text.contains(';');
         assert!(length < 80 || in_comment, "{line}");
         // 6: nothing at the head of a line hides the line.
         assert!(!line.starts_with('%') && !line.starts_with('['), "{line}");
@@ -65,7 +66,7 @@ fn the_demo_games_are_written_and_read_back_the_same() {
 #[test]
 fn suffixes_become_glyphs_and_numbers_stand_where_the_standard_wants_them() {
     let movetext = |text: &str| {
-        let text = export(&read(&Passage::only(text)).game);
+        let text = export(&read(&only(text)).game);
         text.split_once("\n\n").unwrap().1.trim_end().to_owned()
     };
     assert_eq!(movetext("1.e4? e5! 2 Nf3 1-0"), "1. e4 $2 e5 $1 2. Nf3 1-0");
@@ -102,7 +103,7 @@ fn what_a_tag_cannot_hold_is_made_harmless_and_reads_back() {
         text.starts_with("[Event \"?\"]\n[Site \"?\"]\n[Date \"????.??.??\"]\n"),
         "{text}"
     );
-    let again = read(&Passage::only(text.clone())).game;
+    let again = read(&only(text.clone())).game;
     assert_eq!(again.tags.get("White"), Some("A \"quoted\" \\ name"));
     assert_eq!(again.tags.get("Wei_rd"), Some("a b c"));
     // Case tells no two tags apart: the first counts.
@@ -179,10 +180,10 @@ fn random_game(seed: u64) -> Game {
             }
             let passed = (replaced.is_some() && dice.chance(1, 8)).then(|| after_null(&position));
             let (step, after) = if let Some(after) = passed.flatten() {
-                (Step::Null, after)
+                (MoveOrNull::Null, after)
             } else {
                 let mv = legal[dice.below(legal.len())];
-                (Step::Move(mv), position.clone().play(mv).unwrap())
+                (MoveOrNull::Move(mv), position.clone().play(mv).unwrap())
             };
             let id = match replaced.filter(|_| n == 0) {
                 Some(replaced) => game.branch(replaced, step, place),
@@ -221,8 +222,8 @@ fn random_games_are_written_and_read_back_the_same() {
         let is_chess960 = game.start.mode().is_chess960();
         for id in game.ids() {
             match game.node(id).step {
-                Step::Move(mv) => castled += usize::from(is_chess960 && mv.is_castle()),
-                Step::Null => passed += 1,
+                MoveOrNull::Move(mv) => castled += usize::from(is_chess960 && mv.is_castle()),
+                MoveOrNull::Null => passed += 1,
             }
         }
         holds(&game);
@@ -233,7 +234,7 @@ fn random_games_are_written_and_read_back_the_same() {
 
 #[test]
 fn a_comment_with_a_closing_brace_stands_behind_a_semicolon() {
-    let game = read(&Passage::only("1. e4 ; a } brace\n e5 *")).game;
+    let game = read(&only("1. e4 ; a } brace\n e5 *")).game;
     let text = export(&game);
     assert!(text.ends_with("1. e4 ; a } brace\n1... e5 *\n\n"), "{text}");
     holds(&game);
@@ -247,7 +248,7 @@ fn sidelines_nested_ten_thousand_deep_are_written() {
         "(1. d4 (1. e4 ".repeat(depth / 2),
         ")".repeat(depth / 2 * 2)
     );
-    let game = read(&Passage::only(text)).game;
+    let game = read(&only(text)).game;
     assert_eq!(game.sideline_count(), depth);
     assert!(back(&export(&game)).same_moves(&game));
 }

@@ -26,7 +26,7 @@ fn made_up_games_are_read_as_a_library_from_outside_reads_them() {
         let numbers = [line.len(), reading.game.sideline_count()].map(|number| number.to_string());
         let fields = [Field::White, Field::Black, Field::Date, Field::Result];
         let ours: Vec<String> = fields
-            .map(|field| heading.get(field).unwrap_or_default().to_owned())
+            .map(|field| heading.get(field).unwrap_or_default().into_owned())
             .into_iter()
             .chain(numbers)
             .chain([fen_of(line.end())])

@@ -5,6 +5,8 @@ mod export;
 #[path = "../shared/held.rs"]
 mod held;
 mod made_up;
+#[path = "../shared/passages.rs"]
+mod passages;
 #[path = "../shared/program.rs"]
 mod program;
 mod reading;

@@ -8,11 +8,12 @@ mod random;
 mod splitting;
 mod trees;
 
+use crate::passages::only;
 use sansvoir::pgn::{Collection, Passage, Reading, read, read_twice};
 
 /// Reads a text that holds one game.
 fn game(text: impl Into<Vec<u8>>) -> Reading {
-    witnessed(&Passage::only(text))
+    witnessed(&only(text))
 }
 
 /// Reads a game, in which the second witness must find nothing that the strict pass does not find.
@@ -20,8 +21,8 @@ fn witnessed(passage: &Passage) -> Reading {
     let reading = read(passage);
     let twice = read_twice(passage);
     assert_eq!(
-        (said(&twice), twice.game.node_count()),
-        (said(&reading), reading.game.node_count()),
+        (said(&twice), twice.game.ids().count()),
+        (said(&reading), reading.game.ids().count()),
         "{}",
         String::from_utf8_lossy(&passage.text)
     );

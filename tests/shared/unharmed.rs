@@ -1,7 +1,8 @@
 //! What holds of every text whatever that is read as PGN.
 
-use sansvoir::game::{Game, Step, after_null};
-use sansvoir::pgn::{Collection, Cost, check, headline, read, read_twice};
+use crate::passages::heading_agrees;
+use sansvoir::game::{Game, MoveOrNull, after_null};
+use sansvoir::pgn::{Collection, Cost, check, read, read_twice};
 use shakmaty::Position;
 
 /// Whatever the text: the passages are pieces of it in order and leave nothing but space and comments
@@ -54,16 +55,16 @@ pub(crate) fn unharmed(bytes: &[u8]) {
         let game = &reading.game;
         assert_eq!(
             (
-                &checked.tags,
-                &checked.start,
-                checked.result,
+                &checked.game.tags,
+                &checked.game.start,
+                checked.game.result,
                 checked.sidelines
             ),
             (&game.tags, &game.start, game.result, game.sideline_count())
         );
         let line = game.main_line();
         assert_eq!((&checked.end, checked.plies), (line.end(), line.len()));
-        let _ = headline(passage);
+        heading_agrees(passage, &game.tags);
     }
     assert!(
         passages.is_empty() || is_utf16 || from == bytes.len(),
@@ -94,8 +95,8 @@ fn legal(game: &Game) {
                     .map(|id| (*id, position.clone())),
             );
             position = match game.node(id).step {
-                Step::Move(mv) => position.play(mv).expect("the move is legal"),
-                Step::Null => after_null(&position).expect("the side may pass"),
+                MoveOrNull::Move(mv) => position.play(mv).expect("the move is legal"),
+                MoveOrNull::Null => after_null(&position).expect("the side may pass"),
             };
         }
     }

@@ -36,17 +36,17 @@ impl<'a> Entry<'a> {
             file: file.to_string_lossy(),
             number: passage.number,
             line: passage.line,
-            tags: TagMap(&check.tags),
-            variant: if check.start.mode().is_chess960() {
+            tags: TagMap(&check.game.tags),
+            variant: if check.game.start.mode().is_chess960() {
                 "chess960"
             } else {
                 "standard"
             },
-            start: check.start.fen(),
+            start: check.game.start.fen(),
             last: fen_of(&check.end),
             plies: check.plies,
             sidelines: check.sidelines,
-            result: check.result.unwrap_or(GameResult::Unknown).marker(),
+            result: check.game.result.unwrap_or(GameResult::Unknown).marker(),
             letters: check.letters.as_ref().map(|letters| letters.letters),
             faults: check.faults.iter().map(FaultEntry::new).collect(),
         }

@@ -76,7 +76,7 @@ pub(super) fn held(line: &Line, plies: usize, text: &str) -> Tried {
                 (MoveFault::CannotGo { role, to, .. }, None) => ((*role, None), *to),
                 (
                     MoveFault::CannotCastle { .. }
-                    | MoveFault::NoSuchMan { .. }
+                    | MoveFault::NoSuchPiece { .. }
                     | MoveFault::Unreadable
                     | MoveFault::Ambiguous { .. }
                     | MoveFault::NoPromotion { .. }
@@ -95,7 +95,7 @@ pub(super) fn held(line: &Line, plies: usize, text: &str) -> Tried {
 /// Tells whether a fault leaves no doubt about what was said: then it is a wrong move.
 const fn is_told(fault: &MoveFault) -> bool {
     match fault {
-        MoveFault::NoSuchMan { .. }
+        MoveFault::NoSuchPiece { .. }
         | MoveFault::CannotGo { .. }
         | MoveFault::CannotCastle { .. } => true,
         MoveFault::Unreadable

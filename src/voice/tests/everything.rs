@@ -92,7 +92,8 @@ fn everything() -> Vec<Output> {
 
 /// A recital with tries of every sort, stopped and taken up again.
 fn recital() -> Vec<Output> {
-    let reading = crate::pgn::read(&crate::pgn::Passage::only(FIDE_SAMPLE));
+    let passage = crate::pgn::Collection::new(FIDE_SAMPLE.as_bytes()).next();
+    let reading = crate::pgn::read(&passage.expect("a game").expect("readable"));
     let script = Script::new(&reading.game, Cut::default()).expect("a script");
     let settings = ReciteSettings {
         sides: Sides::White,

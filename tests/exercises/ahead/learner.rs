@@ -5,7 +5,7 @@ use sansvoir::exercise::{
     Show, Shown, Staircase,
 };
 use sansvoir::game::{Game, Line};
-use sansvoir::pgn::{Passage, read};
+use sansvoir::pgn::read;
 use sansvoir::question::{LineQuestion, Question, Scene, Truth};
 
 use crate::published::{ANDERSSEN_DUFRESNE, BOGOLJUBOV_ALEKHINE, line};
@@ -18,7 +18,7 @@ pub(crate) fn published() -> Vec<Script> {
 }
 
 pub(crate) fn game(text: &str) -> Game {
-    read(&Passage::only(text)).game
+    read(&crate::passages::only(text)).game
 }
 
 /// A game with all its sidelines, as a script.

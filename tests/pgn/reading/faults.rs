@@ -201,7 +201,7 @@ fn a_fault_in_a_sideline_cuts_that_sideline_only() {
     assert_eq!(reading.faults[0].cost, Cost::Sideline);
     assert!(reading.is_whole());
     assert_eq!(reading.game.main_line().len(), 4);
-    assert_eq!(reading.game.node_count(), 6);
+    assert_eq!(reading.game.ids().count(), 6);
 }
 
 #[test]
@@ -242,7 +242,7 @@ fn signs_without_meaning_cost_no_moves() {
     );
     assert_eq!(
         one_fault("1. e4 [%clk 0:01:00] e5 *", "1:7", Cost::Nothing, 2),
-        Reason::PairError
+        Reason::UnreadableTagPair
     );
 }
 
@@ -277,7 +277,7 @@ fn a_null_move_is_for_sidelines_out_of_check() {
     );
     let reading = game("1. e4 e5 (1... -- 2. d4 Z0 3. c4) 2. d4 *");
     assert!(reading.is_clean(), "{:?}", said(&reading));
-    assert_eq!(reading.game.node_count(), 7);
+    assert_eq!(reading.game.ids().count(), 7);
     let reading = game("1. e4 e5 2. Qh5 Ke7 3. Qxe5+ d6 (3... --) *");
     assert_eq!(
         reading.faults[0].cost,
@@ -435,7 +435,7 @@ fn a_bracket_that_takes_moves_with_it_ends_the_game_there() {
         ("1. e4 e5 [ [ \n2. Nf3 Nc6 *", 4, true),
         ("1. e4 e5 * [and so on", 2, true),
     ] {
-        let reading = read(&Passage::only(text));
+        let reading = read(&crate::passages::only(text));
         assert_eq!(reading.game.main_line().len(), plies, "{text}");
         assert_eq!(reading.is_whole(), whole, "{text}");
     }

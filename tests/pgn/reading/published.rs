@@ -1,8 +1,9 @@
-use sansvoir::pgn::{Passage, check, count_plies};
+use sansvoir::pgn::check;
 use shakmaty::fen::Fen;
 use shakmaty::{Chess, EnPassantMode};
 
 use super::{game, witnessed};
+use crate::passages::{count_plies, only};
 
 /// The standard's rule: the en passant square is given after every double step.
 fn standard_fen(position: &Chess) -> String {
@@ -21,7 +22,7 @@ fn published_games_reach_their_published_positions() {
         let tags = field("start ").map_or(String::new(), |fen| {
             format!("[SetUp \"1\"]\n[FEN \"{fen}\"]\n\n")
         });
-        let passage = Passage::only(format!("{tags}{}\n", field("moves ").unwrap()));
+        let passage = only(format!("{tags}{}\n", field("moves ").unwrap()));
         let reading = witnessed(&passage);
         assert!(reading.is_clean(), "{name}: {:?}", reading.faults);
         let line = reading.game.main_line();

@@ -2,9 +2,10 @@
 
 use std::fmt::Write;
 
+use crate::passages::{count_plies, heading_agrees, only};
 use proptest::prelude::*;
 use sansvoir::game::{GameResult, Line, MoveNumber, Start, fen_of};
-use sansvoir::pgn::{Cost, Passage, Reason, count_plies, headline, read};
+use sansvoir::pgn::{Cost, Reason, read};
 use sansvoir::question::{self, Scene};
 use sansvoir::rules::{MoveFault, squares_meant};
 use shakmaty::san::SanPlus;
@@ -163,7 +164,7 @@ proptest! {
         let read_moves: Vec<Move> = line.plies().iter().map(|ply| ply.mv).collect();
         prop_assert_eq!(read_moves, moves, "{}", &text);
         prop_assert_eq!(reading.game.result, Some(GameResult::WhiteWins));
-        prop_assert_eq!(headline(&passages[0]), reading.game.tags);
+        heading_agrees(&passages[0], &reading.game.tags);
     }
 
     #[test]
@@ -177,7 +178,7 @@ proptest! {
             write!(text, "{san}{} ", dice.pick(&["", "!", " $3", " {words}", " ; (e4\n"])).unwrap();
         }
         text.push('*');
-        let passage = Passage::only(text);
+        let passage = only(text);
         let reading = witnessed(&passage);
         prop_assert!(reading.is_clean(), "{:?}", said(&reading));
         prop_assert_eq!(count_plies(&passage).unwrap(), moves.len());
@@ -353,7 +354,7 @@ fn every_impossible_token_is_told_with_the_judges_reason_for_its_squares() {
         let judge = scene.judge();
         for _ in 0..40 {
             let token = token(&mut dice);
-            let reading = read(&Passage::only(format!("{text}{token} *")));
+            let reading = read(&only(format!("{text}{token} *")));
             let Some(fault) = reading
                 .faults
                 .iter()
@@ -371,7 +372,7 @@ fn every_impossible_token_is_told_with_the_judges_reason_for_its_squares() {
                 }
                 (
                     Reason::Move(
-                        MoveFault::NoSuchMan { .. }
+                        MoveFault::NoSuchPiece { .. }
                         | MoveFault::CannotGo { .. }
                         | MoveFault::CannotCastle { .. },
                     ),

@@ -3,7 +3,7 @@
 use std::borrow::Cow;
 use std::ops::Range;
 
-use super::passage::decoded;
+use super::text::decoded;
 
 /// The longest name of a tag, and the most white space beside it, in bytes.
 const LONGEST_NAME: usize = 255;
@@ -13,28 +13,31 @@ const SHORT_VALUE: usize = 24;
 
 /// A tag pair's parts, as spans from its `[` on.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) struct Pair {
+pub(super) struct TagPair {
     pub(super) name: Range<usize>,
     pub(super) value: Range<usize>,
     /// Where the pair ends.
     pub(super) end: usize,
-    pub(super) flaw: Option<PairFlaw>,
+    pub(super) flaw: Option<TagPairFlaw>,
 }
 
 /// What a tag pair lacks that could be understood nevertheless.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum PairFlaw {
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum TagPairFlaw {
     /// A quotation mark inside the value has no backslash before it.
+    #[error("a quotation mark inside a tag's value: write \\\" for it")]
     BareQuote,
     /// The value's closing quotation mark is missing.
+    #[error("the tag's closing quotation mark is missing: write \"] at its end")]
     NoClosingQuote,
     /// The closing bracket is missing.
+    #[error("the tag's closing bracket is missing: write ] at its end")]
     NoBracket,
 }
 
 /// Why there is no pair.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum PairError {
+pub(super) enum TagPairError {
     /// More text is needed to tell.
     Short,
     /// The bracket holds something else.
@@ -43,7 +46,7 @@ pub(super) enum PairError {
 
 /// Reads the tag pair at the head of `text` if it is written as nearly all are: `[Name "value"]` without
 /// an escape.
-pub(super) fn plain(text: &[u8]) -> Option<Pair> {
+pub(super) fn plain(text: &[u8]) -> Option<TagPair> {
     let name = text.strip_prefix(b"[")?;
     let is_plain = |byte: &&u8| byte.is_ascii_alphanumeric() || **byte == b'_';
     let len = name.iter().take_while(is_plain).count();
@@ -58,7 +61,7 @@ pub(super) fn plain(text: &[u8]) -> Option<Pair> {
         .position(|byte| matches!(byte, b'"' | b'\n' | b'\r'));
     let mark = mark.or_else(|| memchr::memchr3(b'"', b'\n', b'\r', value))?;
     let escaped = mark > 0 && value[mark - 1] == b'\\';
-    (value[mark..].starts_with(b"\"]") && !escaped).then_some(Pair {
+    (value[mark..].starts_with(b"\"]") && !escaped).then_some(TagPair {
         name: 1..1 + len,
         value: len + 3..len + 3 + mark,
         end: len + 3 + mark + 2,
@@ -67,7 +70,7 @@ pub(super) fn plain(text: &[u8]) -> Option<Pair> {
 }
 
 /// Reads the tag pair at the head of `text`, which begins with `[`.
-pub(super) fn pair(text: &[u8], complete: bool) -> Result<Pair, PairError> {
+pub(super) fn read(text: &[u8], complete: bool) -> Result<TagPair, TagPairError> {
     if let Some(pair) = plain(text) {
         return Ok(pair);
     }
@@ -80,32 +83,27 @@ pub(super) fn pair(text: &[u8], complete: bool) -> Result<Pair, PairError> {
             .count();
     let quote = blanks(text, name.end);
     match text.get(quote) {
-        None if !complete && name.len() <= LONGEST_NAME => return Err(PairError::Short),
+        None if !complete && name.len() <= LONGEST_NAME => return Err(TagPairError::Short),
         Some(b'"') if (1..=LONGEST_NAME).contains(&name.len()) => {}
-        _ => return Err(PairError::Other),
+        _ => return Err(TagPairError::Other),
     }
     let value = quote + 1;
     let mut last_quote = None;
     let mut at = value;
-    loop {
+    let (value_end, end, flaw) = loop {
         let found = memchr::memchr3(b'"', b'\n', b'\r', &text[at..]).map(|found| at + found);
         match found {
-            None if !complete => return Err(PairError::Short),
+            None if !complete => return Err(TagPairError::Short),
             Some(mark) if text[mark] == b'"' => {
                 let next = blanks(text, mark + 1);
                 match text.get(next) {
-                    None if !complete => return Err(PairError::Short),
+                    None if !complete => return Err(TagPairError::Short),
                     Some(b']') if closes(text, value, mark, next) => {
-                        return Ok(Pair {
-                            name,
-                            value: value..mark,
-                            end: next + 1,
-                            flaw: last_quote.map(|_| PairFlaw::BareQuote),
-                        });
+                        break (mark, next + 1, last_quote.map(|_| TagPairFlaw::BareQuote));
                     }
                     // The next pair begins although this one lacks its bracket.
                     Some(b'[') if !escaped(text, value, mark) => {
-                        return Ok(left_open(text, name, value..mark, mark + 1));
+                        break (mark, mark + 1, Some(TagPairFlaw::NoBracket));
                     }
                     _ => {}
                 }
@@ -116,13 +114,24 @@ pub(super) fn pair(text: &[u8], complete: bool) -> Result<Pair, PairError> {
             }
             line_end => {
                 let line_end = line_end.unwrap_or(text.len());
-                return Ok(match last_quote {
-                    Some(mark) => left_open(text, name, value..mark, line_end),
-                    None => unquoted(text, name, value, line_end),
-                });
+                if let Some(mark) = last_quote {
+                    let end = open_end(text, mark + 1, line_end);
+                    break (mark, end, Some(TagPairFlaw::NoBracket));
+                }
+                let line = text[value..line_end].trim_ascii_end();
+                let line = line.strip_suffix(b"]").unwrap_or(line);
+                let value_end = value + line.len();
+                break (value_end, line_end, Some(TagPairFlaw::NoClosingQuote));
             }
         }
-    }
+    };
+    let value = value..value_end;
+    Ok(TagPair {
+        name,
+        value,
+        end,
+        flaw,
+    })
 }
 
 /// Tells whether the mark closes the value: it is not escaped, or nothing else on the line could.
@@ -149,30 +158,9 @@ fn escaped(text: &[u8], value: usize, mark: usize) -> bool {
 
 /// A pair without its bracket ends where its line does, if next to nothing stands there, so that a
 /// mistyped bracket does not become movetext.
-fn left_open(text: &[u8], name: Range<usize>, value: Range<usize>, line_end: usize) -> Pair {
-    let close = value.end + 1;
-    let end = if text[close..line_end].trim_ascii().len() <= 2 {
-        line_end
-    } else {
-        close
-    };
-    Pair {
-        name,
-        value,
-        end,
-        flaw: Some(PairFlaw::NoBracket),
-    }
-}
-
-fn unquoted(text: &[u8], name: Range<usize>, value: usize, line_end: usize) -> Pair {
-    let line = text[value..line_end].trim_ascii_end();
-    let line = line.strip_suffix(b"]").unwrap_or(line);
-    Pair {
-        name,
-        value: value..value + line.len(),
-        end: line_end,
-        flaw: Some(PairFlaw::NoClosingQuote),
-    }
+fn open_end(text: &[u8], close: usize, line_end: usize) -> usize {
+    let is_bare = text[close..line_end].trim_ascii().len() <= 2;
+    if is_bare { line_end } else { close }
 }
 
 fn blanks(text: &[u8], from: usize) -> usize {
@@ -209,8 +197,8 @@ pub(super) fn unescape(value: &[u8]) -> Cow<'_, str> {
 mod tests {
     use super::*;
 
-    fn read(text: &str) -> (&str, String, &str, Option<PairFlaw>) {
-        let pair = pair(text.as_bytes(), true).unwrap();
+    fn read(text: &str) -> (&str, String, &str, Option<TagPairFlaw>) {
+        let pair = super::read(text.as_bytes(), true).unwrap();
         let value = unescape(&text.as_bytes()[pair.value]).into_owned();
         (&text[pair.name], value, &text[pair.end..], pair.flaw)
     }
@@ -251,15 +239,15 @@ mod tests {
                 "Event",
                 "the \"big\" one".to_owned(),
                 "\n",
-                Some(PairFlaw::BareQuote)
+                Some(TagPairFlaw::BareQuote)
             )
         );
         assert_eq!(
             flaw("[Event \"x]\n[Site \"y\"]"),
-            Some(PairFlaw::NoClosingQuote)
+            Some(TagPairFlaw::NoClosingQuote)
         );
         assert_eq!(read("[Event \"x]\n").1, "x");
-        assert_eq!(flaw("[Event \"x\"\n"), Some(PairFlaw::NoBracket));
+        assert_eq!(flaw("[Event \"x\"\n"), Some(TagPairFlaw::NoBracket));
         assert_eq!(read("[Event \"x\")\ne4").2, "\ne4");
         assert_eq!(read("[Event \"x\" [Site \"y\"]").2, " [Site \"y\"]");
         assert_eq!(read("[Event \"x\" 1. e4").2, " 1. e4");
@@ -269,15 +257,15 @@ mod tests {
     fn what_is_no_pair_is_told_apart_from_what_is_cut_short() {
         for text in ["[]", "[Event]", "[%clk 0:01]", "[[", "[Event x]"] {
             assert_eq!(
-                pair(text.as_bytes(), false),
-                Err(PairError::Other),
+                super::read(text.as_bytes(), false),
+                Err(TagPairError::Other),
                 "{text}"
             );
         }
         for text in ["[", "[Ev", "[Event ", "[Event \"x", "[Event \"x\""] {
             assert_eq!(
-                pair(text.as_bytes(), false),
-                Err(PairError::Short),
+                super::read(text.as_bytes(), false),
+                Err(TagPairError::Short),
                 "{text}"
             );
         }

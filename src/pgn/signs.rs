@@ -1,6 +1,27 @@
-//! Results in writing (PGN standard, 8.2.6).
+//! Results, move numbers, and the signs that annotators write.
 
 use crate::game::GameResult;
+
+/// Signs and their glyphs. The suffixes are the PGN standard's (8.2.3.8), the numbers of the
+/// evaluations its table's (10); that these signs carry them is common practice, no source, as are
+/// the glyphs 146 and 220, which the table leaves open.
+const SIGNS: [(u8, &[&str]); 15] = [
+    (3, &["!!", "‼"]),
+    (4, &["??", "⁇"]),
+    (5, &["!?", "⁉"]),
+    (6, &["?!", "⁈"]),
+    (1, &["!"]),
+    (2, &["?"]),
+    (16, &["+/-", "±"]),
+    (17, &["-/+", "∓"]),
+    (14, &["+/=", "+=", "⩲"]),
+    (15, &["=/+", "=+", "⩱"]),
+    (18, &["+-"]),
+    (19, &["-+"]),
+    (10, &["="]),
+    (13, &["∞"]),
+    (7, &["□"]),
+];
 
 /// Reads a termination marker in the standard's spelling or one close to it.
 pub(super) fn outcome(word: &[u8]) -> Option<GameResult> {
@@ -38,6 +59,47 @@ pub(super) fn split_number(word: &str) -> (Option<u32>, &str) {
     } else {
         (None, word)
     }
+}
+
+/// Returns the glyph of a sign that stands alone.
+pub(super) fn glyph(sign: &str) -> Option<u8> {
+    // Most words are moves.
+    if sign.starts_with(|c: char| c.is_ascii_alphanumeric()) {
+        return None;
+    }
+    let row = SIGNS.iter().find(|(_, signs)| signs.contains(&sign));
+    row.map(|(glyph, _)| *glyph)
+}
+
+/// Returns the glyph of a letter that stands alone: `N` for a novelty, `D` for a diagram.
+pub(super) fn letter_glyph(word: &str) -> Option<u8> {
+    match word {
+        "N" => Some(146),
+        "D" => Some(220),
+        _ => None,
+    }
+}
+
+/// Takes the signs off the end of a word, the last one first.
+pub(super) fn strip(word: &str) -> (&str, Vec<u8>) {
+    let mut word = word;
+    let mut glyphs = Vec::new();
+    // Most moves carry none.
+    while let Some(last) = word.bytes().last()
+        && !last.is_ascii_alphanumeric()
+    {
+        let mut signs = SIGNS
+            .iter()
+            .flat_map(|(glyph, signs)| signs.iter().map(move |sign| (sign, *glyph)));
+        match signs.find_map(|(sign, glyph)| Some((word.strip_suffix(sign)?, glyph))) {
+            Some((rest, glyph)) if !rest.is_empty() => {
+                word = rest;
+                glyphs.insert(0, glyph);
+            }
+            _ => break,
+        }
+    }
+    (word, glyphs)
 }
 
 #[cfg(test)]
@@ -82,5 +144,29 @@ mod tests {
         ] {
             assert_eq!(split_number(word), split, "{word}");
         }
+    }
+
+    #[test]
+    fn every_sign_is_known_alone_and_glued_to_a_move() {
+        let rows = SIGNS
+            .iter()
+            .flat_map(|(number, signs)| signs.iter().map(move |sign| (sign, *number)));
+        for (sign, number) in rows {
+            assert_eq!(glyph(sign), Some(number), "{sign}");
+            assert_eq!(
+                strip(&format!("Nf3{sign}")),
+                ("Nf3", vec![number]),
+                "{sign}"
+            );
+        }
+    }
+
+    #[test]
+    fn signs_pile_up() {
+        assert_eq!(strip("Qh5+!?±"), ("Qh5+", vec![5, 16]));
+        assert_eq!(strip("e8=Q="), ("e8=Q", vec![10]));
+        assert_eq!(strip("Nf3+"), ("Nf3+", vec![]));
+        assert_eq!(strip("!"), ("!", vec![]));
+        assert_eq!(strip(""), ("", vec![]));
     }
 }

@@ -10,7 +10,8 @@ use std::sync::mpsc::{Receiver, SyncSender, sync_channel};
 use std::sync::{Mutex, PoisonError};
 use std::thread;
 
-use super::{Block, Collection};
+use super::block::Block;
+use super::collection::Collection;
 
 /// A block with its place in the file.
 type Job = (usize, Block);
@@ -56,7 +57,12 @@ pub fn each_block<R: Read + Send, T: Send>(
         return Ok(());
     };
     if workers.get() == 1 || collection.is_done() {
-        return alone(collection, first, work, take);
+        return split(collection, first, |block| {
+            let result = work(&block);
+            take(&block, result)
+                .is_continue()
+                .then(|| block.into_spare())
+        });
     }
     // As many blocks are under way as there are buffers.
     let most = workers.get() * 2 + 2;
@@ -69,7 +75,14 @@ pub fn each_block<R: Read + Send, T: Send>(
     }
     let job = Mutex::new(job);
     thread::scope(|scope| {
-        let splitter = scope.spawn(move || split(collection, first, &spare, &jobs));
+        let splitter = scope.spawn(move || {
+            let mut number = 0;
+            split(collection, first, |block| {
+                jobs.send((number, block)).ok()?;
+                number += 1;
+                spare.recv().ok()
+            })
+        });
         for _ in 0..workers.get() {
             let results = results.clone();
             let (job, work) = (&job, &work);
@@ -84,37 +97,15 @@ pub fn each_block<R: Read + Send, T: Send>(
     })
 }
 
-fn alone<R: Read, T>(
-    mut collection: Collection<R>,
-    first: Block,
-    work: impl Fn(&Block) -> T,
-    mut take: impl FnMut(&Block, T) -> ControlFlow<()>,
-) -> io::Result<()> {
-    let mut next = Some(first);
-    while let Some(block) = next {
-        let result = work(&block);
-        if take(&block, result).is_break() {
-            break;
-        }
-        next = collection.block(block.into_spare()).transpose()?;
-    }
-    Ok(())
-}
-
+/// Gives each block to `hand_over`, which returns a buffer for the next one until it wants no more.
 fn split<R: Read>(
     mut collection: Collection<R>,
     first: Block,
-    spare: &Receiver<Vec<u8>>,
-    jobs: &SyncSender<Job>,
+    mut hand_over: impl FnMut(Block) -> Option<Vec<u8>>,
 ) -> io::Result<()> {
     let mut next = Some(first);
-    let mut number = 0;
     while let Some(block) = next {
-        if jobs.send((number, block)).is_err() {
-            break;
-        }
-        number += 1;
-        let Ok(spare) = spare.recv() else { break };
+        let Some(spare) = hand_over(block) else { break };
         next = collection.block(spare).transpose()?;
     }
     Ok(())

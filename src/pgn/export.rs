@@ -1,15 +1,16 @@
 //! A game as text in the export format of the PGN standard (1994.03.12, 3.2 and 8).
 
-mod page;
-
 use std::collections::{BTreeMap, HashSet};
 
 use shakmaty::san::SanPlus;
 use shakmaty::{CastlingMode, Chess, Position};
 
 use super::setup::castling_mode;
-use crate::game::{Game, GameResult, MoveNumber, NodeId, Step, after_null};
-use page::Page;
+use super::signs::outcome;
+use crate::game::{Game, GameResult, MoveNumber, MoveOrNull, NodeId, after_null};
+
+/// Movetext lines are shorter than this (PGN standard, 8.2.1).
+const WIDTH: usize = 80;
 
 /// The tags that every exported game has, in their order, with the values for what is not known
 /// (PGN standard, 8.1.1). The result follows them.
@@ -36,12 +37,15 @@ const ROSTER: [(&str, &str); 6] = [
 /// Reading the text gives the same game again, and writing that gives the same text.
 ///
 /// ```
-/// use sansvoir::pgn::{Passage, export, read};
+/// use sansvoir::pgn::{Collection, export, read};
 ///
-/// let game = read(&Passage::only("1. e4! e5 (1... c5 2. Nf3) 2. f4 *")).game;
-/// let text = export(&game);
+/// let file = "1. e4! e5 (1... c5 2. Nf3) 2. f4 *";
+/// let passage = Collection::new(file.as_bytes()).next().expect("a game")?;
+/// let text = export(&read(&passage).game);
 /// assert!(text.ends_with("\n\n1. e4 $1 e5 (1... c5 2. Nf3) 2. f4 *\n\n"));
-/// assert_eq!(export(&read(&Passage::only(text.clone())).game), text);
+/// let again = Collection::new(text.as_bytes()).next().expect("a game")?;
+/// assert_eq!(export(&read(&again).game), text);
+/// # Ok::<_, std::io::Error>(())
 /// ```
 #[must_use]
 pub fn export(game: &Game) -> String {
@@ -56,7 +60,7 @@ pub fn export(game: &Game) -> String {
         moves(game, first, &mut page);
     }
     page.word(result.marker());
-    text.push_str(&page.finish());
+    text.push_str(&page.text);
     text.push_str("\n\n");
     text
 }
@@ -65,7 +69,7 @@ pub fn export(game: &Game) -> String {
 fn result(game: &Game) -> GameResult {
     let of_tag = || {
         let tag = game.tags.get("Result")?;
-        super::outcome::outcome(tag.trim().as_bytes())
+        outcome(tag.trim().as_bytes())
     };
     game.result.or_else(of_tag).unwrap_or(GameResult::Unknown)
 }
@@ -92,14 +96,13 @@ fn tags(game: &Game, result: GameResult) -> String {
     if is_chess960 && said != Some(CastlingMode::Chess960) {
         others.insert("Variant".to_owned(), "Chess960".to_owned());
     }
-    let written = |name: &str| {
-        let own = ["Result", "SetUp", "FEN"].into_iter();
-        own.chain(ROSTER.map(|(roster, _)| roster))
-            .any(|own| own.eq_ignore_ascii_case(name))
-    };
     // Of a tag given twice the first counts, whatever the case of its letters.
-    let mut seen: HashSet<String> = others.keys().map(|name| name.to_lowercase()).collect();
-    for (name, value) in game.tags.iter().filter(|(name, _)| !written(name)) {
+    let own = ROSTER.map(|(name, _)| name).into_iter();
+    let own = own.chain(["Result", "SetUp", "FEN"]).map(str::to_lowercase);
+    let mut seen: HashSet<String> = own
+        .chain(others.keys().map(|name| name.to_lowercase()))
+        .collect();
+    for (name, value) in game.tags.iter() {
         let name = tag_name(name);
         if seen.insert(name.to_lowercase()) {
             others.insert(name, value.to_owned());
@@ -135,11 +138,7 @@ fn escaped(value: &str) -> String {
 /// What is still to be written; sidelines may be nested to any depth, so that no recursion will do.
 enum Task {
     /// A line of moves that begins with a node.
-    Line {
-        first: NodeId,
-        position: Box<Chess>,
-        numbered: bool,
-    },
+    Line(NodeId, Box<Chess>),
     /// The beginning of a sideline.
     Open,
     /// Its end.
@@ -147,33 +146,20 @@ enum Task {
 }
 
 fn moves(game: &Game, first: NodeId, page: &mut Page) {
-    let mut tasks = vec![Task::Line {
-        first,
-        position: Box::new(game.start.position().clone()),
-        numbered: true,
-    }];
+    let start = game.start.position().clone();
+    let mut tasks = vec![Task::Line(first, Box::new(start))];
     while let Some(task) = tasks.pop() {
         match task {
-            Task::Open => page.open(),
+            Task::Open => page.opened.push('('),
             Task::Close => page.close(),
-            Task::Line {
-                first,
-                position,
-                numbered,
-            } => line(game, first, *position, numbered, page, &mut tasks),
+            Task::Line(first, position) => line(game, first, *position, page, &mut tasks),
         }
     }
 }
 
 /// Writes moves up to the first one with sidelines; those, and what follows, become tasks.
-fn line(
-    game: &Game,
-    first: NodeId,
-    mut position: Chess,
-    mut numbered: bool,
-    page: &mut Page,
-    tasks: &mut Vec<Task>,
-) {
+fn line(game: &Game, first: NodeId, mut position: Chess, page: &mut Page, tasks: &mut Vec<Task>) {
+    let mut numbered = true;
     let mut next = Some(first);
     while let Some(id) = next {
         let node = game.node(id);
@@ -185,10 +171,10 @@ fn line(
         }
         let before = position.clone();
         match node.step {
-            Step::Move(mv) => {
+            MoveOrNull::Move(mv) => {
                 page.word(&SanPlus::from_move_and_play_unchecked(&mut position, mv).to_string());
             }
-            Step::Null => {
+            MoveOrNull::Null => {
                 page.word("--");
                 position = after_null(&before).expect("a null step is made out of check");
             }
@@ -202,23 +188,89 @@ fn line(
         next = node.next();
         numbered = !node.comments.is_empty();
         if !node.sidelines().is_empty() {
-            if let Some(first) = next {
-                tasks.push(Task::Line {
-                    first,
-                    position: Box::new(position),
-                    numbered: true,
-                });
-            }
+            tasks.extend(next.map(|first| Task::Line(first, Box::new(position))));
             for sideline in node.sidelines().iter().rev() {
-                tasks.push(Task::Close);
-                tasks.push(Task::Line {
-                    first: *sideline,
-                    position: Box::new(before.clone()),
-                    numbered: true,
-                });
-                tasks.push(Task::Open);
+                let sideline = Task::Line(*sideline, Box::new(before.clone()));
+                tasks.extend([Task::Close, sideline, Task::Open]);
             }
             return;
+        }
+    }
+}
+
+/// Movetext that is broken into lines between its words.
+#[derive(Debug, Default)]
+struct Page {
+    text: String,
+    /// How many characters stand on the last line.
+    column: usize,
+    /// Parentheses that stand close before the next word.
+    opened: String,
+}
+
+impl Page {
+    /// Writes a word, on a new line where there is no room.
+    fn word(&mut self, word: &str) {
+        self.put(word, true);
+    }
+
+    /// Writes a word behind the one before, or on a new line where there is no room and the line may end.
+    fn put(&mut self, word: &str, may_break: bool) {
+        let opened = std::mem::take(&mut self.opened);
+        let length = opened.len() + word.chars().count();
+        if may_break && self.column + 1 + length >= WIDTH {
+            self.end_line();
+        } else if self.column > 0 {
+            self.text.push(' ');
+            self.column += 1;
+        }
+        self.text.extend([&opened, word]);
+        self.column += length;
+    }
+
+    fn end_line(&mut self) {
+        if self.column > 0 {
+            self.text.push('\n');
+            self.column = 0;
+        }
+    }
+
+    /// Closes a sideline.
+    fn close(&mut self) {
+        if self.column + 1 >= WIDTH {
+            self.word(")");
+        } else {
+            self.text.push(')');
+            self.column += 1;
+        }
+    }
+
+    /// Writes a comment.
+    fn comment(&mut self, comment: &str) {
+        if comment.contains('}') {
+            self.line_comment(comment);
+            return;
+        }
+        for word in format!("{{{}}}", comment.trim()).split_whitespace() {
+            // At the head of a line `%` would hide the rest of it (6), and `[` be taken for a tag by some.
+            self.put(word, !word.starts_with(['%', '[']));
+        }
+    }
+
+    /// A comment with a closing brace in it can only stand behind a semicolon, which goes to the end of
+    /// the line (5).
+    fn line_comment(&mut self, comment: &str) {
+        for line in comment.lines() {
+            if !self.opened.is_empty() {
+                self.word("");
+            }
+            if self.column > 0 {
+                self.text.push(' ');
+            }
+            let words: Vec<&str> = line.split_whitespace().collect();
+            self.text.extend(["; ", &words.join(" ")]);
+            self.column += 1;
+            self.end_line();
         }
     }
 }

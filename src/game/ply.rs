@@ -1,10 +1,11 @@
-//! Which move of which side: `14.` and `14...`.
+//! One move of one side, and its number in the game: `14.` and `14...`.
 
 use std::fmt;
 use std::num::NonZeroU32;
 use std::str::FromStr;
 
-use shakmaty::{Chess, Color, Position};
+use shakmaty::san::SanPlus;
+use shakmaty::{Chess, Color, Move, Position, Square};
 
 /// A ply's place in the game, as PGN writes it (PGN standard, 8.2.2): `14.` is White's fourteenth
 /// move, `14...` Black's.
@@ -74,6 +75,58 @@ impl FromStr for MoveNumber {
                 Ok(MoveNumber { number, side })
             }
             _ => Err(ParseMoveNumberError(text.to_owned())),
+        }
+    }
+}
+
+/// One move of one side, as it was played.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Ply {
+    /// The move, as the rules library knows it.
+    pub mv: Move,
+    /// Standard algebraic notation with `+` or `#` (PGN standard, 8.2.3).
+    pub san: SanPlus,
+    /// Which move of which side it is.
+    pub number: MoveNumber,
+}
+
+impl Ply {
+    /// Returns the side that moved.
+    #[must_use]
+    pub const fn side(&self) -> Color {
+        self.number.side
+    }
+
+    /// Returns the square that the moving piece left; for castling, the king's.
+    ///
+    /// # Panics
+    ///
+    /// Never for the moves of chess; only drops, which this crate does not know, have no such square.
+    #[must_use]
+    pub fn from(&self) -> Square {
+        self.mv.from().expect("a move of chess starts on a square")
+    }
+
+    /// Returns the square where the moving piece arrives; for castling, the king's.
+    #[must_use]
+    pub fn to(&self) -> Square {
+        self.mv
+            .castling_side()
+            .map_or(self.mv.to(), |wing| wing.king_to(self.side()))
+    }
+
+    /// Returns the square of the piece that was taken, if one was: behind the arrival square when it
+    /// was taken en passant.
+    #[must_use]
+    pub fn taken_on(&self) -> Option<Square> {
+        match self.mv {
+            Move::EnPassant { from, to } => Some(Square::from_coords(to.file(), from.rank())),
+            Move::Normal {
+                capture: Some(_),
+                to,
+                ..
+            } => Some(to),
+            _ => None,
         }
     }
 }

@@ -1,0 +1,75 @@
+//! Passages of one game each, and what the PGN library counts in them.
+
+#![allow(dead_code, reason = "each test program uses its own part of this")]
+
+use std::io;
+use std::ops::ControlFlow;
+
+use pgn_reader::{Reader, SanPlus, Skip, Visitor};
+use sansvoir::game::Tags;
+use sansvoir::pgn::{Field, Heading, Passage};
+
+/// Wraps a text that is one game and the whole of its file.
+pub(crate) fn only(text: impl Into<Vec<u8>>) -> Passage {
+    Passage {
+        number: 1,
+        line: 1,
+        column: 1,
+        text: text.into(),
+        too_long: false,
+    }
+}
+
+/// Sees to it that the quick way reads the same tags as the strict pass.
+pub(crate) fn heading_agrees(passage: &Passage, tags: &Tags) {
+    let heading = Heading::of(&passage.text);
+    for (tag, field) in [
+        ("White", Field::White),
+        ("Black", Field::Black),
+        ("Date", Field::Date),
+        ("Result", Field::Result),
+        ("Event", Field::Event),
+        ("Site", Field::Site),
+        ("ECO", Field::Eco),
+        ("Opening", Field::Opening),
+        ("Variation", Field::Variation),
+    ] {
+        assert_eq!(heading.get(field).as_deref(), tags.get(tag), "{tag}");
+    }
+}
+
+/// Counts the moves of the main line that are standard notation, without playing them; what is not is
+/// passed over in silence.
+pub(crate) fn count_plies(passage: &Passage) -> io::Result<usize> {
+    let plies = Reader::new(passage.text.as_slice()).read_game(&mut Plies)?;
+    Ok(plies.unwrap_or_default())
+}
+
+struct Plies;
+
+impl Visitor for Plies {
+    type Tags = ();
+    type Movetext = usize;
+    type Output = usize;
+
+    fn begin_tags(&mut self) -> ControlFlow<usize, ()> {
+        ControlFlow::Continue(())
+    }
+
+    fn begin_movetext(&mut self, (): ()) -> ControlFlow<usize, usize> {
+        ControlFlow::Continue(0)
+    }
+
+    fn san(&mut self, plies: &mut usize, _: SanPlus) -> ControlFlow<usize> {
+        *plies += 1;
+        ControlFlow::Continue(())
+    }
+
+    fn begin_variation(&mut self, _: &mut usize) -> ControlFlow<usize, Skip> {
+        ControlFlow::Continue(Skip(true))
+    }
+
+    fn end_game(&mut self, plies: usize) -> usize {
+        plies
+    }
+}
