@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::{Bitboard, Board, Color};
 
-use super::{Reply, Truth, Wings};
+use super::{Attempt, MoveSaid, Reply, Truth, Wings};
 
 /// What came of a question.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
@@ -65,8 +65,7 @@ impl Mark {
                 return Mark::placement(placement, said);
             }
             (Truth::Moves { moves }, Reply::Moves(said)) => {
-                let hit = said.attempts.iter();
-                let hit = hit.filter(|said| moves.contains(said)).count();
+                let hit = said.iter().filter(|said| is_among(said, moves)).count();
                 return Mark::shared(hit, moves.len() + said.len() - hit, Tally::default());
             }
             (Truth::Wings { wings }, Reply::Wings(said)) => return Mark::wings(*wings, *said),
@@ -75,7 +74,7 @@ impl Mark {
                 return Mark::shared(both, all, Tally::default());
             }
             (Truth::Piece { piece: Some(piece) }, Reply::Role(said)) => piece.role == *said,
-            (Truth::Moves { moves }, Reply::Move(said)) => moves.contains(said),
+            (Truth::Moves { moves }, Reply::Move(said)) => is_among(said, moves),
             (Truth::Moves { moves }, Reply::NoMove) => moves.is_empty(),
             (truth, reply) => truth.reply().is_some_and(|right| right == *reply),
         };
@@ -150,6 +149,10 @@ impl Mark {
             tally,
         }
     }
+}
+
+fn is_among(said: &MoveSaid, moves: &[Attempt]) -> bool {
+    said.squares().is_some_and(|said| moves.contains(&said))
 }
 
 /// The squares on which both boards hold the same piece.

@@ -17,7 +17,7 @@
 //! ```
 
 pub mod bare;
-mod captured;
+
 mod choice;
 pub(crate) mod dice;
 mod grade;
@@ -28,16 +28,15 @@ mod legal_move;
 mod line;
 pub mod mating;
 mod registry;
-mod reply;
+
 mod scene;
 mod secret;
 mod sight;
 mod truth;
-mod wings;
 
 use serde::{Deserialize, Deserializer, Serialize, de};
 
-pub use captured::{CapturedPieces, ParseCapturedError};
+pub use crate::reply::{CapturedPieces, Form, MoveSaid, Reply, Wings};
 pub use choice::Views;
 pub(crate) use choice::{BareChoice, Choice};
 pub use dice::Dice;
@@ -48,12 +47,10 @@ pub use legal_move::{LegalMove, MoveEffect};
 pub use line::*;
 pub use registry::{BareQuestion, BareWhy, Kind, LineQuestion, LineWhy, ParseKindError};
 pub(crate) use registry::{each_bare, each_line};
-pub use reply::{Form, MovesNamed, Nobodys, Reply};
 pub use scene::Scene;
 pub(crate) use secret::{Bearing, Secret};
 pub use sight::{Ray, Sight};
 pub use truth::{Is, Truth};
-pub use wings::Wings;
 
 pub use crate::rules::{Attempt, Illegal, Judge, ParseAttemptError, Reason, pinned};
 

@@ -4,7 +4,7 @@ use serde::{Deserialize, Deserializer, Serialize};
 use shakmaty::{Bitboard, Board, Piece, Square};
 
 use super::json::{moves, piece, placement, squares, text};
-use super::{Attempt, CapturedPieces, Illegal, Reply, Wings};
+use super::{Attempt, CapturedPieces, Illegal, MoveSaid, Reply, Wings};
 use crate::board::{Alignment, Seen, SquareColor};
 
 /// A right answer; in JSON, the journal's `expected` object.
@@ -174,7 +174,7 @@ impl Truth {
             Truth::Legal { .. } => Reply::Legal(true),
             Truth::Illegal { .. } => Reply::Legal(false),
             Truth::Points { points } => Reply::Points(*points),
-            Truth::Move { attempt } => Reply::Move(*attempt),
+            Truth::Move { attempt } => Reply::Move(MoveSaid::Named(*attempt)),
             Truth::Place(seen) => Reply::Place(*seen),
             Truth::Color { color } => Reply::Color(*color),
             Truth::Line { line } => Reply::Line(*line),

@@ -2,7 +2,9 @@
 
 use shakmaty::{Board, Color, Role, Square};
 
-use super::{Unread, side_word, square};
+use super::pieces::side_word;
+use super::squares::square;
+use super::unread::Unread;
 
 /// The pieces behind a side's name or a slash, as far as the text says whose they are.
 #[derive(Default)]
@@ -18,7 +20,7 @@ struct Part {
 /// # Errors
 ///
 /// [`Unread::Nothing`], [`Unread::NoPlacement`], [`Unread::SquareTwice`] or [`Unread::NoSides`].
-pub fn placement(text: &str) -> Result<Board, Unread> {
+pub(super) fn placement(text: &str) -> Result<Board, Unread> {
     let first = text.split_whitespace().next().ok_or(Unread::Nothing)?;
     if first.matches('/').count() == 7 {
         return Board::from_ascii_board_fen(first.as_bytes())

@@ -333,11 +333,11 @@ fn what_cannot_be_read_says_which_word_is_to_blame() {
     );
     assert_eq!(
         unread("occupant", c4(), "horse"),
-        Unread::NoMan("horse".into())
+        Unread::NoPiece("horse".into())
     );
     assert_eq!(
         unread("occupant", c4(), "white"),
-        Unread::NoMan("white".into())
+        Unread::NoPiece("white".into())
     );
     let piece = json!({"man": "a1"});
     assert_eq!(

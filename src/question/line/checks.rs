@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 use shakmaty::{Chess, Move, Position};
 
 use super::super::{
-    Attempt, Choice, Form, LineKind, MoveEffect, Reply, Scene, Secret, Tally, Truth,
+    Attempt, Choice, Form, LineKind, MoveEffect, MoveSaid, Reply, Scene, Secret, Tally, Truth,
 };
 use super::Refused;
 
@@ -26,11 +26,8 @@ pub struct MoveEffectsWhy {
 
 impl MoveEffectsWhy {
     pub(super) fn new(scene: Scene<'_>, truth: &Truth, reply: Option<&Reply>) -> MoveEffectsWhy {
-        let said: &[Attempt] = match reply {
-            Some(Reply::Moves(said)) => &said.attempts,
-            Some(Reply::Move(said)) => std::slice::from_ref(said),
-            _ => &[],
-        };
+        let said = reply.map_or(&[][..], Reply::moves).iter();
+        let said: Vec<Attempt> = said.filter_map(MoveSaid::squares).collect();
         let right = truth.attempts();
         let only_in = |these: &[Attempt], others: &[Attempt]| {
             let alone = these.iter().filter(|attempt| !others.contains(attempt));
@@ -39,8 +36,8 @@ impl MoveEffectsWhy {
                 .collect()
         };
         MoveEffectsWhy {
-            missed: only_in(right, said),
-            extra: only_in(said, right),
+            missed: only_in(right, &said),
+            extra: only_in(&said, right),
             refused: Refused::all(scene, reply),
         }
     }

@@ -33,7 +33,7 @@ impl LineKind for Rights {
 
     fn truth(self, scene: Scene<'_>) -> Truth {
         Truth::Wings {
-            wings: Wings::of(scene, self.color),
+            wings: held(scene, self.color),
         }
     }
 
@@ -68,12 +68,21 @@ impl LineKind for Rights {
             let last = scene.played().last();
             last.is_some_and(|ply| ply.side() == color && ply.mv.role() == Role::King)
         };
-        let wings = |plies, color| Wings::of(Scene::new(scene.line(), plies), color);
+        let wings = |plies, color| held(Scene::new(scene.line(), plies), color);
         let none = Wings::default();
         let sides = Color::ALL.into_iter();
         let (hot, cold): (Vec<Color>, Vec<Color>) = sides
             .filter(|color| !choice.strict || (!spoken(*color) && wings(0, *color) != none))
             .partition(|color| wings(choice.since, *color) != none);
         choice.rather(&hot, &cold).map(|color| Rights { color })
+    }
+}
+
+/// The wings on which a side has not lost its right to castle (FIDE 3.8.2.1).
+fn held(scene: Scene<'_>, color: Color) -> Wings {
+    let castles = scene.position().castles();
+    Wings {
+        short: castles.has(color, CastlingSide::KingSide),
+        long: castles.has(color, CastlingSide::QueenSide),
     }
 }

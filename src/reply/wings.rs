@@ -2,9 +2,6 @@
 
 use serde::de::Error;
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
-use shakmaty::{CastlingSide, Color, Position};
-
-use super::Scene;
 
 /// A set of wings; in JSON, a list of `short` and `long`.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
@@ -16,16 +13,6 @@ pub struct Wings {
 }
 
 impl Wings {
-    /// The wings on which a side has not lost its right to castle (FIDE 3.8.2.1).
-    #[must_use]
-    pub fn of(scene: Scene<'_>, color: Color) -> Wings {
-        let castles = scene.position().castles();
-        Wings {
-            short: castles.has(color, CastlingSide::KingSide),
-            long: castles.has(color, CastlingSide::QueenSide),
-        }
-    }
-
     /// Returns the names of the wings, the short one first.
     pub fn names(self) -> impl Iterator<Item = &'static str> {
         [(self.short, "short"), (self.long, "long")]

@@ -25,14 +25,8 @@ impl CapturedPieces {
         usize::from(*self.0.get(role))
     }
 
-    /// Tells whether there is no piece at all.
-    #[must_use]
-    pub fn is_empty(self) -> bool {
-        self == CapturedPieces::default()
-    }
-
     /// Counts the pieces that both hold, and those that either holds.
-    pub(super) fn shared(self, other: CapturedPieces) -> (usize, usize) {
+    pub(crate) fn shared(self, other: CapturedPieces) -> (usize, usize) {
         CapturedPieces::ORDER
             .into_iter()
             .fold((0, 0), |(both, all), role| {
