@@ -3,7 +3,7 @@
 use serde::{Deserialize, Deserializer, Serialize};
 use shakmaty::{Bitboard, Board, Piece, Square};
 
-use super::json::{moves, piece, placement, squares, text};
+use super::json::{piece, text, texts};
 use super::{Attempt, CapturedPieces, Illegal, MoveSaid, Reply, Wings};
 use crate::board::{Alignment, Seen, SquareColor};
 
@@ -31,10 +31,10 @@ pub enum Truth {
     /// A set of squares, the empty set included.
     Squares {
         /// The squares that a full reply names.
-        #[serde(with = "squares")]
+        #[serde(with = "texts")]
         squares: Bitboard,
         /// The squares that a reply may name or leave out.
-        #[serde(with = "squares", default, skip_serializing_if = "is_empty")]
+        #[serde(with = "texts", default, skip_serializing_if = "is_empty")]
         optional: Bitboard,
     },
     /// A move is legal.
@@ -53,13 +53,13 @@ pub enum Truth {
     /// Every piece stands on its square.
     Placement {
         /// The whole board.
-        #[serde(with = "placement")]
+        #[serde(with = "text")]
         placement: Board,
     },
     /// A set of moves, the empty set included; of a mate, any one of them.
     Moves {
         /// The moves, in the order of their squares.
-        #[serde(with = "moves")]
+        #[serde(with = "texts")]
         moves: Vec<Attempt>,
     },
     /// Something comes to so many points.

@@ -3,9 +3,9 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::Square;
 
+use super::super::json::pair;
 use super::super::{BareChoice, BareKind, Form, Reply, Tally, Truth};
-use super::json::pair;
-use crate::board::{Alignment, Pair, SquareColor};
+use crate::board::{Alignment, Pair};
 
 /// Asks whether two squares share a file, a rank or a diagonal, and which.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -15,31 +15,13 @@ pub struct Aligned {
     pub squares: Pair,
 }
 
-/// How far two squares lie apart.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct AlignedWhy {
-    /// The two squares.
-    pub squares: Pair,
-    /// The line that they share.
-    pub line: Alignment,
-    /// The files from one to the other.
-    pub files_apart: u32,
-    /// The ranks from one to the other; on a diagonal, as many as files.
-    pub ranks_apart: u32,
-    /// The color of each; squares of two colors share no diagonal.
-    pub colors: [SquareColor; 2],
-    /// The squares between, in order.
-    pub between: Vec<Square>,
-    /// The squares at which the line ends; `None` when there is no line.
-    pub ends: Option<[Square; 2]>,
-}
-
 impl BareKind for Aligned {
     const FORM: Form = Form::Line;
 
     const THINK_MILLIS: u64 = 8_000;
 
-    type Why = AlignedWhy;
+    /// The squares themselves: how far they lie apart tells the line.
+    type Why = Pair;
 
     fn truth(self) -> Truth {
         Truth::Line {
@@ -47,16 +29,8 @@ impl BareKind for Aligned {
         }
     }
 
-    fn why(self, _: &Tally, _: Option<&Reply>) -> AlignedWhy {
-        AlignedWhy {
-            squares: self.squares,
-            line: self.squares.alignment(),
-            files_apart: self.squares.files_apart(),
-            ranks_apart: self.squares.ranks_apart(),
-            colors: self.squares.squares().map(SquareColor::of),
-            between: self.squares.between().collect(),
-            ends: self.squares.line_ends(),
-        }
+    fn why(self, _: &Tally, _: Option<&Reply>) -> Pair {
+        self.squares
     }
 
     fn subject_squares(self) -> Vec<Square> {

@@ -1,49 +1,44 @@
 //! The squares between two aligned squares.
 
-use serde::{Deserialize, Serialize};
+use serde::{Deserialize, Deserializer, Serialize, de};
 use shakmaty::Square;
 
+use super::super::json::pair;
 use super::super::{BareChoice, BareKind, Form, Reply, Tally, Truth};
-use super::json::pair;
 use crate::board::{Alignment, Pair};
 
 /// Asks for the squares strictly between two squares that share a line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(try_from = "Subject")]
 pub struct Between {
-    #[serde(with = "pair")]
+    #[serde(serialize_with = "pair::serialize", deserialize_with = "aligned")]
     squares: Pair,
 }
 
-#[derive(Deserialize)]
-struct Subject {
-    #[serde(with = "pair")]
-    squares: Pair,
+fn aligned<'de, D: Deserializer<'de>>(from: D) -> Result<Pair, D::Error> {
+    let squares = pair::deserialize(from)?;
+    let asked = Between::new(squares).ok_or_else(|| {
+        let [one, other] = squares.squares();
+        de::Error::custom(format!(
+            "{one} and {other} share no file, rank or diagonal: nothing lies between them"
+        ))
+    });
+    asked.map(Between::squares)
 }
 
-/// Two squares that share no line.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
-#[error("{0} and {1} share no file, rank or diagonal: nothing lies between them")]
-pub struct BetweenError(Square, Square);
-
-/// The line, and where squares that were named without need lie.
+/// What was not named, and where the squares lie that should not have been named.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct BetweenWhy {
     /// The two squares.
     pub squares: Pair,
-    /// The line that they share.
-    pub line: Alignment,
-    /// All squares between, in order.
-    pub between: Vec<Square>,
-    /// Those of them that were not named, in order.
+    /// The squares between that were not named, in order.
     pub missed: Vec<Square>,
     /// Where each square that should not have been named lies.
-    pub extra: Vec<(Square, Aside)>,
+    pub extra: Vec<(Square, Outside)>,
 }
 
 /// Where a square lies that is not between two others.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Aside {
+pub enum Outside {
     /// It is one of the two.
     End,
     /// It is on their line, but beyond one of them.
@@ -53,16 +48,10 @@ pub enum Aside {
 }
 
 impl Between {
-    /// Asks what lies between two squares.
-    ///
-    /// # Errors
-    ///
-    /// [`BetweenError`] when they share no line.
-    pub const fn new(squares: Pair) -> Result<Between, BetweenError> {
-        match squares.alignment() {
-            Alignment::None => Err(BetweenError(squares.from(), squares.to())),
-            Alignment::File | Alignment::Rank | Alignment::Diagonal => Ok(Between { squares }),
-        }
+    /// Asks what lies between two squares; `None` when they share no line.
+    #[must_use]
+    pub fn new(squares: Pair) -> Option<Between> {
+        (squares.alignment() != Alignment::None).then_some(Between { squares })
     }
 
     /// Returns the two squares.
@@ -71,13 +60,13 @@ impl Between {
         self.squares
     }
 
-    fn aside(self, square: Square) -> Aside {
+    fn outside(self, square: Square) -> Outside {
         if self.squares.squares().contains(&square) {
-            Aside::End
+            Outside::End
         } else if self.squares.line().contains(square) {
-            Aside::Beyond
+            Outside::Beyond
         } else {
-            Aside::OffLine
+            Outside::OffLine
         }
     }
 }
@@ -98,10 +87,8 @@ impl BareKind for Between {
         let missed = self.squares.between();
         BetweenWhy {
             squares: self.squares,
-            line: self.squares.alignment(),
-            between: self.squares.between().collect(),
             missed: missed.filter(|at| tally.missed.contains(*at)).collect(),
-            extra: extra.map(|at| (at, self.aside(at))).collect(),
+            extra: extra.map(|at| (at, self.outside(at))).collect(),
         }
     }
 
@@ -114,19 +101,11 @@ impl BareKind for Between {
         let want_some = choice.dice.chance(9, 10);
         loop {
             let pair = choice.pair();
-            if let Ok(question) = Between::new(pair)
+            if let Some(question) = Between::new(pair)
                 && (!want_some || pair.between().next().is_some())
             {
                 return question;
             }
         }
-    }
-}
-
-impl TryFrom<Subject> for Between {
-    type Error = BetweenError;
-
-    fn try_from(subject: Subject) -> Result<Between, BetweenError> {
-        Between::new(subject.squares)
     }
 }

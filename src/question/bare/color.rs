@@ -5,7 +5,7 @@ use shakmaty::Square;
 
 use super::super::json::text;
 use super::super::{BareChoice, BareKind, Form, Reply, Tally, Truth};
-use crate::board::{Parity, SquareColor};
+use crate::board::SquareColor;
 
 /// Asks for the color of a square.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -15,23 +15,13 @@ pub struct Color {
     pub square: Square,
 }
 
-/// The sum that tells the color.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct ColorWhy {
-    /// The square.
-    pub square: Square,
-    /// Its file and rank as numbers.
-    pub parity: Parity,
-    /// Its color: dark when the sum is even.
-    pub color: SquareColor,
-}
-
 impl BareKind for Color {
     const FORM: Form = Form::Color;
 
     const THINK_MILLIS: u64 = 5_000;
 
-    type Why = ColorWhy;
+    /// The square itself: the sum of its file and rank tells its color.
+    type Why = Square;
 
     fn truth(self) -> Truth {
         Truth::Color {
@@ -39,13 +29,8 @@ impl BareKind for Color {
         }
     }
 
-    fn why(self, _: &Tally, _: Option<&Reply>) -> ColorWhy {
-        let parity = Parity::of(self.square);
-        ColorWhy {
-            square: self.square,
-            parity,
-            color: parity.color(),
-        }
+    fn why(self, _: &Tally, _: Option<&Reply>) -> Square {
+        self.square
     }
 
     fn subject_squares(self) -> Vec<Square> {

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::{Bitboard, Board, Color, Piece, Square};
 
-use super::super::json::{side, text};
+use super::super::json::text;
 use super::super::{Bearing, Choice, Form, LineKind, Reply, Scene, Secret, Sight, Tally, Truth};
 use crate::game::TrackedPiece;
 
@@ -12,7 +12,7 @@ use crate::game::TrackedPiece;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Attackers {
     /// The side whose pieces are asked for.
-    #[serde(with = "side")]
+    #[serde(with = "text")]
     pub color: Color,
     /// The square.
     #[serde(with = "text")]

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::{Bitboard, Board, Color, Piece, Role, Square};
 
-use super::super::json::side;
+use super::super::json::text;
 use super::super::{Bearing, Choice, Form, LineKind, Reply, Scene, Secret, Tally, Truth};
 
 /// Asks for a side's pieces, the king left out, that the other side attacks and no piece of their own
@@ -11,7 +11,7 @@ use super::super::{Bearing, Choice, Form, LineKind, Reply, Scene, Secret, Tally,
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Hanging {
     /// The side whose pieces are asked for.
-    #[serde(with = "side")]
+    #[serde(with = "text")]
     pub color: Color,
 }
 

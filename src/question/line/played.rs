@@ -5,7 +5,7 @@ use std::num::NonZeroU32;
 use serde::{Deserialize, Serialize};
 use shakmaty::Color;
 
-use super::super::json::side;
+use super::super::json::text;
 use super::super::{Attempt, Bearing, Choice, Form, LineKind, Reply, Scene, Secret, Tally, Truth};
 use super::Refused;
 use crate::game::{MoveNumber, Ply};
@@ -15,7 +15,7 @@ use crate::reply::Unread;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Played {
     /// The side.
-    #[serde(with = "side")]
+    #[serde(with = "text")]
     pub color: Color,
     /// The move number.
     pub number: NonZeroU32,

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::{CastlingSide, Color, Position, Role};
 
-use super::super::json::side;
+use super::super::json::text;
 use super::super::{Bearing, Choice, Form, LineKind, Reply, Scene, Secret, Tally, Truth, Wings};
 use super::Since;
 use super::legality::right_lost;
@@ -13,7 +13,7 @@ use super::legality::right_lost;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Rights {
     /// The side.
-    #[serde(with = "side")]
+    #[serde(with = "text")]
     pub color: Color,
 }
 

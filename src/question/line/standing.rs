@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::{Color, Role, Square};
 
-use super::super::json::{role, side};
+use super::super::json::{RoleName, text};
 use super::super::{Bearing, Choice, Form, Journey, LineKind, Reply, Scene, Secret, Tally, Truth};
 use super::Found;
 
@@ -11,10 +11,10 @@ use super::Found;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Standing {
     /// The side.
-    #[serde(with = "side")]
+    #[serde(with = "text")]
     pub color: Color,
     /// The role that the pieces have now.
-    #[serde(with = "role")]
+    #[serde(with = "RoleName")]
     pub role: Role,
 }
 

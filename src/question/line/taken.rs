@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::Color;
 
-use super::super::json::side;
+use super::super::json::text;
 use super::super::{Bearing, Choice, Form, Journey, LineKind, Reply, Scene, Secret, Tally, Truth};
 use crate::game::TrackedPiece;
 
@@ -12,7 +12,7 @@ use crate::game::TrackedPiece;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Taken {
     /// The side.
-    #[serde(with = "side")]
+    #[serde(with = "text")]
     pub color: Color,
 }
 
