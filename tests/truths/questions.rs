@@ -3,7 +3,7 @@
 use crate::published::{self, ANDERSSEN_DUFRESNE, BOGOLJUBOV_ALEKHINE, GUNDERSEN_FAUL};
 use sansvoir::game::{Line, Start};
 use sansvoir::question::{
-    Found, Kind, LineQuestion, LineWhy, Looker, Mark, Reason, Scene, Sight, Since, Verdict,
+    Attacker, Found, Kind, LineQuestion, LineWhy, Mark, Reason, Scene, Sight, Since, Verdict,
 };
 use sansvoir::reply::Unread;
 use serde_json::{Value, json};
@@ -209,13 +209,16 @@ fn check_names_every_checker() {
         panic!("{why:?}")
     };
     assert!(
-        matches!(&why.missed[..], [(_, Looker::Piece(_, Sight::Open { .. }))]),
+        matches!(
+            &why.missed[..],
+            [(_, Attacker::Piece(_, Sight::Open { .. }))]
+        ),
         "{why:?}"
     );
     assert!(
         matches!(
             &why.extra[..],
-            [(_, Looker::Piece(..) | Looker::OtherSide(_))]
+            [(_, Attacker::Piece(..) | Attacker::OtherSide(_))]
         ),
         "{why:?}"
     );

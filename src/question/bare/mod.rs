@@ -10,18 +10,14 @@
 //! # Ok::<(), serde_json::Error>(())
 //! ```
 
-mod aligned;
-mod between;
-mod color;
 mod crossing;
+mod pairs;
 mod span;
+mod squares;
 mod travel;
-mod view;
 
-pub use aligned::Aligned;
-pub use between::{Between, BetweenWhy, Outside};
-pub use color::Color;
 pub use crossing::{Crossing, CrossingWhy};
+pub use pairs::{Aligned, Between, BetweenWhy, Outside};
 pub use span::{Span, SpanWhy};
+pub use squares::{Color, Instead, Name, Place, ViewWhy};
 pub use travel::{Distance, Route, RouteWhy};
-pub use view::{Instead, Name, Place, ViewWhy};

@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 use shakmaty::{Bitboard, Chess, Color, Move, Piece, Position, Role, Square};
 
 use super::super::json::text;
-use super::super::{Choice, Form, LineKind, Reply, Scene, Secret, Tally, Truth};
+use super::super::{Choice, Disclosure, Form, LineKind, Reply, Scene, Share, Tally, Truth};
 use super::worth;
 use crate::game::TrackedPiece;
 
@@ -134,6 +134,10 @@ impl Exchange {
 impl LineKind for Exchange {
     const FORM: Form = Form::Points;
 
+    const TELLS_CHECK: bool = true;
+
+    const MOVES: Share = Share::All;
+
     type Why = ExchangeWhy;
 
     /// A capture that cannot be made wins nothing.
@@ -188,9 +192,8 @@ impl LineKind for Exchange {
         scene.piece_on(self.square)
     }
 
-    fn reveal(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
-        secret.names(self.square);
-        secret.tells_moves();
+    fn disclose(self, disclosure: &mut Disclosure, _: &Truth, _: Scene<'_>) {
+        disclosure.names(self.square);
     }
 
     /// A square where the side to move can take.

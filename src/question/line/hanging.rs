@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 use shakmaty::{Bitboard, Board, Color, Piece, Role, Square};
 
 use super::super::json::text;
-use super::super::{Bearing, Choice, Form, LineKind, Reply, Scene, Secret, Tally, Truth};
+use super::super::{Choice, Form, LineKind, Reply, Scene, Share, Tally, Truth};
 
 /// Asks for a side's pieces, the king left out, that the other side attacks and no piece of their own
 /// guards; the king and pinned pieces count as guards.
@@ -41,6 +41,8 @@ pub struct Watched {
 impl LineKind for Hanging {
     const FORM: Form = Form::Squares;
 
+    const MOVES: Share = Share::All;
+
     type Why = HangingWhy;
 
     fn truth(self, scene: Scene<'_>) -> Truth {
@@ -74,10 +76,6 @@ impl LineKind for Hanging {
                 })
                 .collect(),
         }
-    }
-
-    fn reveal(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
-        secret.moves = Bearing::All;
     }
 
     /// A side, four times in five one that has hanging pieces.

@@ -81,7 +81,7 @@ fn blocked_by_one(scene: Scene<'_>, attempt: Attempt) -> bool {
 
 /// The moves that the side to move could have made two or four plies ago.
 fn legal_before(scene: Scene<'_>) -> Vec<Attempt> {
-    let mode = scene.line().start().mode();
+    let mode = scene.mode();
     [2, 4]
         .into_iter()
         .filter_map(|ago| scene.plies().checked_sub(ago))
@@ -123,11 +123,7 @@ fn targets(scene: Scene<'_>, from: Square, piece: Piece) -> Bitboard {
         }
     }
     if piece.role == Role::King {
-        to.extend(castling_targets(
-            scene.position(),
-            scene.line().start().mode(),
-            from,
-        ));
+        to.extend(castling_targets(scene.position(), scene.mode(), from));
     }
     to
 }

@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 use shakmaty::Color;
 
 use super::super::json::text;
-use super::super::{Attempt, Bearing, Choice, Form, LineKind, Reply, Scene, Secret, Tally, Truth};
+use super::super::{Attempt, Choice, Form, LineKind, Reply, Scene, Share, Tally, Truth};
 use super::Refused;
 use crate::game::{MoveNumber, Ply};
 use crate::reply::Unread;
@@ -61,11 +61,13 @@ impl Played {
 impl LineKind for Played {
     const FORM: Form = Form::Move;
 
+    const GAME: Share = Share::All;
+
     type Why = PlayedWhy;
 
     fn truth(self, scene: Scene<'_>) -> Truth {
         Truth::Move {
-            attempt: Attempt::of(self.ply(scene).mv, scene.line().start().mode()),
+            attempt: Attempt::of(self.ply(scene).mv, scene.mode()),
         }
     }
 
@@ -77,12 +79,8 @@ impl LineKind for Played {
     }
 
     fn read(self, scene: Scene<'_>, text: &str) -> Result<Reply, Unread> {
-        let mode = scene.line().start().mode();
+        let mode = scene.mode();
         Played::FORM.read_in(text, self.before(scene).position(), mode)
-    }
-
-    fn reveal(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
-        secret.score = Bearing::All;
     }
 
     /// Four times in five one of the last plies, never the one spoken last.

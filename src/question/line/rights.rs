@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 use shakmaty::{CastlingSide, Color, Position, Role};
 
 use super::super::json::text;
-use super::super::{Bearing, Choice, Form, LineKind, Reply, Scene, Secret, Tally, Truth, Wings};
+use super::super::{Choice, Disclosure, Form, LineKind, Reply, Scene, Share, Tally, Truth, Wings};
 use super::Since;
 use super::legality::right_lost;
 
@@ -29,6 +29,8 @@ pub struct RightsWhy {
 impl LineKind for Rights {
     const FORM: Form = Form::Wings;
 
+    const GAME: Share = Share::Some;
+
     type Why = RightsWhy;
 
     fn truth(self, scene: Scene<'_>) -> Truth {
@@ -45,19 +47,18 @@ impl LineKind for Rights {
         }
     }
 
-    fn reveal(self, secret: &mut Secret, _: &Truth, scene: Scene<'_>) {
+    fn disclose(self, disclosure: &mut Disclosure, _: &Truth, scene: Scene<'_>) {
         let king = scene.board().by_piece(Role::King.of(self.color));
         let own = scene.board().by_color(self.color);
         let rooks = scene.position().castles().castling_rights() & own;
         // The pieces that have never moved, if there is a right to castle.
-        secret.tells = if rooks.is_empty() {
+        disclosure.tells = if rooks.is_empty() {
             rooks
         } else {
             rooks | king
         };
         // A castling move to judge, or the king's own moves, would tell of the right.
-        secret.asks = secret.tells | king;
-        secret.score = Bearing::Some;
+        disclosure.asks = disclosure.tells | king;
     }
 
     /// A side, four times in five one that has a right to castle or has lost one lately. A king's own

@@ -1,11 +1,82 @@
-//! A side's pieces that have left the board.
+//! The balance of material, and what has been taken.
 
 use serde::{Deserialize, Serialize};
-use shakmaty::Color;
+use shakmaty::{Board, ByColor, ByRole, Color, Role};
 
 use super::super::json::text;
-use super::super::{Bearing, Choice, Form, Journey, LineKind, Reply, Scene, Secret, Tally, Truth};
-use crate::game::TrackedPiece;
+use super::super::{Choice, Form, Journey, LineKind, Reply, Scene, Share, Tally, Truth};
+use crate::game::{Ply, TrackedPiece};
+
+/// Asks for the material, White's minus Black's.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Balance {}
+
+/// Each side's pieces, counted.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct BalanceWhy {
+    /// How many pieces of each role each side has.
+    pub pieces: ByColor<ByRole<u8>>,
+}
+
+/// Returns what a piece is worth in points: pawn 1, knight 3, bishop 3, rook 5, queen 9 (common
+/// practice, no source). A king is worth none, as it is never taken.
+#[must_use]
+pub const fn worth(role: Role) -> i32 {
+    match role {
+        Role::Pawn => 1,
+        Role::Knight | Role::Bishop => 3,
+        Role::Rook => 5,
+        Role::Queen => 9,
+        Role::King => 0,
+    }
+}
+
+impl BalanceWhy {
+    /// Returns the points of a side's pieces.
+    #[must_use]
+    pub fn points(&self, color: Color) -> i32 {
+        let pieces = self.pieces.get(color);
+        Role::ALL
+            .into_iter()
+            .map(|role| i32::from(*pieces.get(role)) * worth(role))
+            .sum()
+    }
+}
+
+impl LineKind for Balance {
+    const FORM: Form = Form::Points;
+
+    const MATERIAL: Share = Share::All;
+
+    type Why = BalanceWhy;
+
+    fn truth(self, scene: Scene<'_>) -> Truth {
+        Truth::Points {
+            points: balance(scene.board()),
+        }
+    }
+
+    fn why(self, scene: Scene<'_>, _: &Tally, _: Option<&Reply>) -> BalanceWhy {
+        BalanceWhy {
+            pieces: scene.board().material(),
+        }
+    }
+
+    /// Seldom where no piece has been taken or has become another.
+    fn draw(choice: &mut Choice<'_>) -> Option<Balance> {
+        let changed = |ply: &Ply| ply.mv.is_capture() || ply.mv.is_promotion();
+        let uneven = balance(choice.scene.board()) != 0;
+        let worthwhile = uneven || choice.scene.played().iter().any(changed);
+        (worthwhile || !choice.strict || choice.dice.chance(1, 5)).then_some(Balance {})
+    }
+}
+
+fn balance(board: &Board) -> i32 {
+    let why = BalanceWhy {
+        pieces: board.material(),
+    };
+    why.points(Color::White) - why.points(Color::Black)
+}
 
 /// Asks for a side's pieces that have been taken since the start of the line, each by the role that it
 /// had there.
@@ -36,6 +107,10 @@ impl Taken {
 impl LineKind for Taken {
     const FORM: Form = Form::Taken;
 
+    const MATERIAL: Share = Share::All;
+
+    const GAME: Share = Share::Some;
+
     type Why = TakenWhy;
 
     fn truth(self, scene: Scene<'_>) -> Truth {
@@ -56,11 +131,6 @@ impl LineKind for Taken {
                 .map(|(_, piece)| Journey::of(scene, piece))
                 .collect(),
         }
-    }
-
-    fn reveal(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
-        secret.material = Bearing::All;
-        secret.score = Bearing::Some;
     }
 
     /// A side, four times in five one that has lost pieces, and not only to the move that was spoken last.

@@ -1,11 +1,11 @@
-//! Squares seen from a side: the name of a marked one, and where a named one lies.
+//! Squares: the name of a marked one and where a named one lies, seen from a side, and light or dark.
 
 use serde::{Deserialize, Serialize};
-use shakmaty::{Color, Square};
+use shakmaty::{Color as Side, Square};
 
 use super::super::json::text;
 use super::super::{BareChoice, BareKind, Form, Reply, Tally, Truth};
-use crate::board::Seen;
+use crate::board::{Seen, SquareColor};
 
 /// Asks for the name of a marked square, seen from a side, on a board without coordinates.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -15,7 +15,7 @@ pub struct Name {
     pub square: Square,
     /// The side from which the board is seen.
     #[serde(with = "text")]
-    pub view: Color,
+    pub view: Side,
 }
 
 /// Asks how many files from the left and rows from the bottom a square lies, seen from a side.
@@ -26,7 +26,7 @@ pub struct Place {
     pub square: Square,
     /// The side from which the board is seen.
     #[serde(with = "text")]
-    pub view: Color,
+    pub view: Side,
 }
 
 /// How a square's name and place are counted off.
@@ -35,7 +35,7 @@ pub struct ViewWhy {
     /// The square.
     pub square: Square,
     /// The side from which the board is seen.
-    pub view: Color,
+    pub view: Side,
     /// Where it lies in that view.
     pub counted: Seen,
     /// What was named or counted instead; `None` after a right reply or none.
@@ -56,7 +56,7 @@ pub struct Instead {
 }
 
 impl ViewWhy {
-    fn new(square: Square, view: Color, reply: Option<&Reply>) -> ViewWhy {
+    fn new(square: Square, view: Side, reply: Option<&Reply>) -> ViewWhy {
         let right = Seen::of(square, view);
         let said = reply.and_then(|reply| reply.square(view));
         let instead = said.filter(|said| *said != square).map(|said| {
@@ -99,7 +99,7 @@ impl BareKind for Name {
         vec![self.square]
     }
 
-    fn view(self) -> Option<Color> {
+    fn view(self) -> Option<Side> {
         Some(self.view)
     }
 
@@ -130,7 +130,7 @@ impl BareKind for Place {
         vec![self.square]
     }
 
-    fn view(self) -> Option<Color> {
+    fn view(self) -> Option<Side> {
         Some(self.view)
     }
 
@@ -138,6 +138,43 @@ impl BareKind for Place {
         Place {
             square: choice.square(),
             view: choice.side(),
+        }
+    }
+}
+
+/// Asks for the color of a square.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Color {
+    /// The square.
+    #[serde(with = "text")]
+    pub square: Square,
+}
+
+impl BareKind for Color {
+    const FORM: Form = Form::Color;
+
+    const THINK_MILLIS: u64 = 5_000;
+
+    /// The square itself: the sum of its file and rank tells its color.
+    type Why = Square;
+
+    fn truth(self) -> Truth {
+        Truth::Color {
+            color: SquareColor::of(self.square),
+        }
+    }
+
+    fn why(self, _: &Tally, _: Option<&Reply>) -> Square {
+        self.square
+    }
+
+    fn subject_squares(self) -> Vec<Square> {
+        vec![self.square]
+    }
+
+    fn draw(choice: &mut BareChoice<'_>) -> Color {
+        Color {
+            square: choice.square(),
         }
     }
 }
