@@ -1,7 +1,7 @@
 //! Grading: a reply held against the truth.
 
 use serde::{Deserialize, Serialize};
-use shakmaty::{Bitboard, Board, Color};
+use shakmaty::{Bitboard, Board};
 
 use super::{Attempt, MoveSaid, Reply, Truth, Wings};
 
@@ -109,15 +109,22 @@ impl Mark {
     }
 
     fn wings(truth: Wings, said: Wings) -> Mark {
-        let count = |short: bool, long: bool| usize::from(short) + usize::from(long);
-        let hit = count(truth.short && said.short, truth.long && said.long);
-        let all = count(truth.short || said.short, truth.long || said.long);
+        let both = [(truth.short, said.short), (truth.long, said.long)];
+        let count =
+            |held: fn((bool, bool)) -> bool| { both.iter() }.filter(|at| held(**at)).count();
+        let (hit, all) = (
+            count(|(right, said)| right && said),
+            count(|(right, said)| right || said),
+        );
         Mark::shared(hit, all, Tally::default())
     }
 
     fn placement(truth: &Board, said: &Board) -> Mark {
-        let same = same_pieces(truth, said);
         let both = truth.occupied() & said.occupied();
+        let same: Bitboard = both
+            .into_iter()
+            .filter(|square| truth.piece_at(*square) == said.piece_at(*square))
+            .collect();
         let tally = Tally {
             hit: same,
             missed: truth.occupied() & !said.occupied(),
@@ -153,20 +160,4 @@ impl Mark {
 
 fn is_among(said: &MoveSaid, moves: &[Attempt]) -> bool {
     said.squares().is_some_and(|said| moves.contains(&said))
-}
-
-/// The squares on which both boards hold the same piece.
-fn same_pieces(one: &Board, other: &Board) -> Bitboard {
-    let roles = one
-        .clone()
-        .into_bitboards()
-        .0
-        .zip(other.clone().into_bitboards().0);
-    let same_role = roles
-        .iter()
-        .fold(Bitboard::EMPTY, |same, (a, b)| same | (*a & *b));
-    let same_side = Color::ALL.into_iter().fold(Bitboard::EMPTY, |same, side| {
-        same | (one.by_color(side) & other.by_color(side))
-    });
-    same_role & same_side
 }

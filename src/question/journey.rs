@@ -93,8 +93,7 @@ impl Journey {
     /// Retraces the way of the piece that stands on `square` in `scene`.
     #[must_use]
     pub fn to(scene: Scene<'_>, square: Square) -> Option<Journey> {
-        let piece = scene.line().roster().piece_on(square, scene.plies())?;
-        Some(Journey::of(scene, piece))
+        Some(Journey::of(scene, scene.piece_on(square)?))
     }
 
     /// Returns what the piece is, or was last.
@@ -148,20 +147,15 @@ impl Departure {
         if scene.board().role_at(square).is_some() {
             return None;
         }
-        let plies = (0..scene.plies()).rev().find(|plies| {
-            scene
-                .line()
-                .position(*plies)
-                .board()
-                .role_at(square)
-                .is_some()
-        })?;
-        let before = Scene::new(scene.line(), plies);
-        let ply = &scene.played()[plies];
-        let piece = scene.line().roster().piece_on(square, plies)?;
+        let held = |plies: &usize| scene.line().roster().piece_on(square, *plies);
+        let plies = (0..scene.plies())
+            .rev()
+            .find(|plies| held(plies).is_some())?;
+        let piece = held(&plies)?;
+        let position = scene.line().position(plies);
         Some(Departure {
-            piece: before.board().piece_at(square)?,
-            number: ply.number,
+            piece: position.board().piece_at(square)?,
+            number: scene.played()[plies].number,
             to: piece.square(plies + 1),
         })
     }

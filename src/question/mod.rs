@@ -48,7 +48,7 @@ pub use registry::{BareQuestion, BareWhy, Kind, LineQuestion, LineWhy, ParseKind
 pub(crate) use registry::{each_bare, each_line};
 pub use scene::Scene;
 pub use sight::{Ray, Sight};
-pub use truth::{Is, Truth};
+pub use truth::{Always, Truth};
 
 pub use crate::rules::{Attempt, Illegal, Judge, ParseAttemptError, Reason, pinned};
 

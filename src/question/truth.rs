@@ -20,7 +20,7 @@ pub enum Truth {
     /// The piece has left the board.
     Gone {
         /// `true`
-        gone: Is<true>,
+        gone: Always<true>,
     },
     /// A square holds a piece, or is empty.
     Piece {
@@ -40,12 +40,12 @@ pub enum Truth {
     /// A move is legal.
     Legal {
         /// `true`
-        legal: Is<true>,
+        legal: Always<true>,
     },
     /// A move is illegal, for one reason.
     Illegal {
         /// `false`
-        legal: Is<false>,
+        legal: Always<false>,
         /// Why.
         #[serde(flatten)]
         illegal: Illegal,
@@ -104,25 +104,25 @@ pub enum Truth {
     },
 }
 
-/// One truth value, and never the other.
+/// A field that is always `true`, or always `false`, and so tells one answer from the others.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(try_from = "bool", into = "bool")]
-pub struct Is<const VALUE: bool>;
+pub struct Always<const VALUE: bool>;
 
-impl<const VALUE: bool> TryFrom<bool> for Is<VALUE> {
+impl<const VALUE: bool> TryFrom<bool> for Always<VALUE> {
     type Error = &'static str;
 
-    fn try_from(value: bool) -> Result<Is<VALUE>, &'static str> {
+    fn try_from(value: bool) -> Result<Always<VALUE>, &'static str> {
         if value == VALUE {
-            Ok(Is)
+            Ok(Always)
         } else {
             Err("the other truth value is meant")
         }
     }
 }
 
-impl<const VALUE: bool> From<Is<VALUE>> for bool {
-    fn from(_: Is<VALUE>) -> bool {
+impl<const VALUE: bool> From<Always<VALUE>> for bool {
+    fn from(_: Always<VALUE>) -> bool {
         VALUE
     }
 }
@@ -160,8 +160,11 @@ impl Truth {
     #[must_use]
     pub const fn legality(illegal: Option<Illegal>) -> Truth {
         match illegal {
-            None => Truth::Legal { legal: Is },
-            Some(illegal) => Truth::Illegal { legal: Is, illegal },
+            None => Truth::Legal { legal: Always },
+            Some(illegal) => Truth::Illegal {
+                legal: Always,
+                illegal,
+            },
         }
     }
 

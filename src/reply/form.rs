@@ -3,10 +3,9 @@
 use shakmaty::{CastlingMode, Chess};
 
 use super::meaning::Reply;
-use super::placement::placement;
 use super::unread::Unread;
 use super::words::wish;
-use super::{choices, moves, numbers, pieces, spoken, squares};
+use super::{moves, pieces, short, spoken, squares};
 use crate::rules::Language;
 
 /// The form that a reply must have, known from the question.
@@ -114,13 +113,8 @@ impl Form {
             Form::Placement => spoken::placement(text),
             Form::Wings => spoken::wings(text),
             Form::Points | Form::Place | Form::Distance => spoken::numbers(text),
-            // Moves are brought into writing where they are read.
-            Form::Moves
-            | Form::MoveOrNone
-            | Form::Move
-            | Form::Legal
-            | Form::Color
-            | Form::Line => None,
+            // Moves are brought into writing where they are read; the others are short.
+            _ => None,
         }
     }
 
@@ -133,17 +127,8 @@ impl Form {
             Form::Placement | Form::Moves | Form::MoveOrNone | Form::Move => {
                 language.moves_to_english(text)
             }
-            Form::SquareOrGone
-            | Form::Squares
-            | Form::Legal
-            | Form::Points
-            | Form::Wings
-            | Form::Square
-            | Form::Place
-            | Form::Color
-            | Form::Line
-            | Form::Distance
-            | Form::Route => text.to_owned(),
+            // No other form has letters of pieces.
+            _ => text.to_owned(),
         }
     }
 
@@ -152,22 +137,22 @@ impl Form {
             Form::SquareOrGone => squares::square_or_gone(text),
             Form::Piece => pieces::piece(text),
             Form::Squares => squares::squares(text).map(Reply::Squares),
-            Form::Legal => choices::legal(text).map(Reply::Legal),
-            Form::Placement => placement(text).map(Reply::Placement),
+            Form::Legal => short::legal(text).map(Reply::Legal),
+            Form::Placement => pieces::placement(text).map(Reply::Placement),
             Form::Moves => moves::moves(text, position, mode).map(Reply::Moves),
             Form::MoveOrNone => moves::move_or_none(text, position, mode)
                 .map(|said| said.map_or(Reply::NoMove, Reply::Move)),
             Form::Move => moves::move_or_none(text, position, mode)?
                 .map(Reply::Move)
                 .ok_or(Unread::OneMoveWanted(0)),
-            Form::Points => numbers::points(text).map(Reply::Points),
-            Form::Wings => choices::wings(text).map(Reply::Wings),
+            Form::Points => short::points(text).map(Reply::Points),
+            Form::Wings => short::wings(text).map(Reply::Wings),
             Form::Taken => pieces::captured(text).map(Reply::Taken),
             Form::Square => squares::one_square(text).map(Reply::Square),
-            Form::Place => numbers::place(text).map(Reply::Place),
-            Form::Color => choices::color(text).map(Reply::Color),
-            Form::Line => choices::line(text).map(Reply::Line),
-            Form::Distance => numbers::distance(text),
+            Form::Place => short::place(text).map(Reply::Place),
+            Form::Color => short::color(text).map(Reply::Color),
+            Form::Line => short::line(text).map(Reply::Line),
+            Form::Distance => short::distance(text),
             Form::Route => squares::route(text),
         }
     }

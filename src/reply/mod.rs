@@ -4,24 +4,18 @@
 //! Everything is read without regard to upper and lower case where chess leaves that open; `N` and
 //! `n` alone are White's and Black's knight, as in FEN.
 
-mod captured;
-mod choices;
 mod form;
 mod meaning;
 mod moves;
-mod numbers;
 mod pieces;
-mod placement;
+mod short;
 mod spoken;
 mod squares;
 mod unread;
-mod wings;
 mod words;
 
-pub use captured::CapturedPieces;
 pub use form::Form;
-pub use meaning::{MoveSaid, Reply};
+pub use meaning::{CapturedPieces, MoveSaid, Reply, Wings};
 pub use moves::{arrival, one_move};
 pub use unread::Unread;
-pub use wings::Wings;
 pub use words::{still_there, wish};

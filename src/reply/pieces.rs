@@ -1,10 +1,10 @@
-//! Pieces in a reply: one, or all that were taken.
+//! Pieces in a reply: one, all that were taken, or all with their squares.
 
-use shakmaty::{Color, Piece, Role};
+use shakmaty::{Board, Color, Piece, Role, Square};
 
-use super::captured::CapturedPieces;
-use super::meaning::Reply;
+use super::meaning::{CapturedPieces, Reply};
 use super::spoken::{self, role_word};
+use super::squares::square;
 use super::unread::Unread;
 use super::words::{means_none, plain, words};
 
@@ -40,7 +40,7 @@ pub(super) fn piece(text: &str) -> Result<Reply, Unread> {
 }
 
 /// Reads the name of a side; a small b alone is a bishop.
-pub(super) fn side_word(word: &str) -> Option<Color> {
+fn side_word(word: &str) -> Option<Color> {
     if word.eq_ignore_ascii_case("w") {
         return Some(Color::White);
     }
@@ -127,4 +127,92 @@ fn roles(word: &str) -> Option<Vec<Role>> {
     word.chars()
         .map(|letter| Role::from_char(letter.to_ascii_lowercase()).filter(can_be_taken))
         .collect()
+}
+
+/// The pieces behind a side's name or a slash, as far as the text says whose they are.
+#[derive(Default)]
+struct Group {
+    side: Option<Color>,
+    pieces: Vec<(Square, Role)>,
+}
+
+/// Reads a whole placement: a FEN (its first field counts), or pieces with their squares, the sides told
+/// agroup by their names in either order, or by a slash, White's before it: `Kg1 Qd1 a2 b2 / Ke8 a7`,
+/// `Black: Ke8 a7, White: Kg1 Qd1 a2 b2`.
+///
+/// # Errors
+///
+/// [`Unread::Nothing`], [`Unread::NoPlacement`], [`Unread::SquareTwice`] or [`Unread::NoSides`].
+pub(super) fn placement(text: &str) -> Result<Board, Unread> {
+    let first = text.split_whitespace().next().ok_or(Unread::Nothing)?;
+    if first.matches('/').count() == 7 {
+        return Board::from_ascii_board_fen(first.as_bytes())
+            .map_err(|_| Unread::NoPlacement(first.into()));
+    }
+    let mut groups = groups(text)?;
+    tell_agroup(&mut groups)?;
+    let mut board = Board::empty();
+    for group in &groups {
+        let side = group.side.ok_or(Unread::NoSides)?;
+        for (square, role) in &group.pieces {
+            if board.role_at(*square).is_some() {
+                return Err(Unread::SquareTwice(*square));
+            }
+            board.set_piece_at(*square, role.of(side));
+        }
+    }
+    Ok(board)
+}
+
+/// A group begins at each slash and at each name of a side.
+fn groups(text: &str) -> Result<Vec<Group>, Unread> {
+    let spaced = text.replace('/', " / ");
+    let words = spaced
+        .split(|c: char| c.is_whitespace() || matches!(c, ',' | ';' | '.' | ':'))
+        .filter(|word| !word.is_empty() && !word.eq_ignore_ascii_case("and"));
+    let mut groups = Vec::new();
+    let mut group = Group::default();
+    for word in words {
+        if word == "/" {
+            groups.push(std::mem::take(&mut group));
+        } else if let Some(side) = side_word(word) {
+            if group.side.is_some() || !group.pieces.is_empty() {
+                groups.push(std::mem::take(&mut group));
+            }
+            group.side = Some(side);
+        } else {
+            let piece = piece_with_square(word).ok_or_else(|| Unread::NoPlacement(word.into()))?;
+            group.pieces.push(piece);
+        }
+    }
+    groups.push(group);
+    if groups.len() > 2 {
+        groups.retain(|group| group.side.is_some() || !group.pieces.is_empty());
+    }
+    Ok(groups)
+}
+
+/// Finds whose pieces a group without a name has: of two groups the other side's, or White's first.
+fn tell_agroup(groups: &mut [Group]) -> Result<(), Unread> {
+    if let [one, other] = groups {
+        let first = one.side.or(other.side.map(|side| !side));
+        let first = first.unwrap_or(Color::White);
+        one.side = Some(first);
+        other.side = other.side.or(Some(!first));
+    }
+    let is_there = |side: Color| groups.iter().any(|group| group.side == Some(side));
+    if Color::ALL.into_iter().all(is_there) {
+        Ok(())
+    } else {
+        Err(Unread::NoSides)
+    }
+}
+
+fn piece_with_square(word: &str) -> Option<(Square, Role)> {
+    let square = square(word)?;
+    let role = match word.len() {
+        2 => Role::Pawn,
+        _ => Role::from_char(word.chars().next()?.to_ascii_lowercase())?,
+    };
+    Some((square, role))
 }

@@ -6,7 +6,8 @@ use shakmaty::{Bitboard, Color, Role, Square};
 
 use super::super::json::{RoleName, text};
 use super::super::{
-    Choice, Departure, Disclosure, Form, Is, Journey, LineKind, Reply, Scene, Share, Tally, Truth,
+    Always, Choice, Departure, Disclosure, Form, Journey, LineKind, Reply, Scene, Share, Tally,
+    Truth,
 };
 use crate::game::TrackedPiece;
 use crate::reply::{Unread, still_there};
@@ -35,7 +36,7 @@ impl LineKind for Whereabouts {
             .and_then(|piece| piece.square(scene.plies()))
         {
             Some(square) => Truth::Square { square },
-            None => Truth::Gone { gone: Is },
+            None => Truth::Gone { gone: Always },
         }
     }
 

@@ -1,9 +1,12 @@
 //! The search itself: one good move for the mating side, every reply of the other.
 
-use shakmaty::{Chess, Color, Move, MoveList, Position};
+use std::collections::HashMap;
+use std::hash::{BuildHasherDefault, Hasher};
 
-use super::check::{CheckWays, takes};
-use super::table::Table;
+use shakmaty::zobrist::Zobrist128;
+use shakmaty::{
+    Bitboard, ByRole, Chess, Color, EnPassantMode, Move, MoveList, Position, Role, Square, attacks,
+};
 
 /// How many positions are visited between two questions to the budget.
 const STRIDE: u32 = 256;
@@ -33,7 +36,7 @@ impl<'a, B: FnMut() -> bool> Search<'a, B> {
         }
     }
 
-    /// Returns every move that forces mate within `left` moves, itself counted.
+    /// Returns every move that forces mate within `left` moves, itself counted, in [`order`].
     pub(super) fn keys(&mut self, position: &Chess, left: u32) -> Result<Vec<Move>, Spent> {
         let mut keys = Vec::new();
         for mv in position.legal_moves() {
@@ -41,6 +44,7 @@ impl<'a, B: FnMut() -> bool> Search<'a, B> {
                 keys.push(mv);
             }
         }
+        keys.sort_by_key(|key| order(*key));
         Ok(keys)
     }
 
@@ -155,4 +159,183 @@ fn by_promise(position: &Chess) -> Vec<Chess> {
         .collect();
     successors.sort_by_key(|(quiet, replies, _)| (*quiet, *replies));
     successors.into_iter().map(|(_, _, after)| after).collect()
+}
+
+/// An order of the legal moves of a position that does not hang on how they were generated.
+pub(super) fn order(mv: Move) -> (Option<Square>, Square, Option<Role>) {
+    (mv.from(), mv.to(), mv.promotion())
+}
+
+/// The ways in which the side to move of one position can give check.
+struct CheckWays {
+    /// The squares from which a piece of each role attacks the enemy king.
+    squares: ByRole<Bitboard>,
+    /// The pieces that alone stand between a long-range piece of their side and the enemy king.
+    screens: Bitboard,
+}
+
+impl CheckWays {
+    fn new(position: &Chess) -> CheckWays {
+        let board = position.board();
+        let occupied = board.occupied();
+        let king = board
+            .king_of(!position.turn())
+            .expect("each side has its king");
+        let bishop = attacks::bishop_attacks(king, occupied);
+        let rook = attacks::rook_attacks(king, occupied);
+        let ours = position.us();
+        let far = Bitboard::EMPTY;
+        let snipers = ours
+            & (attacks::rook_attacks(king, far) & board.rooks_and_queens()
+                | attacks::bishop_attacks(king, far) & board.bishops_and_queens());
+        let screens = snipers
+            .into_iter()
+            .map(|sniper| attacks::between(king, sniper) & occupied)
+            .filter(|between| between.count() == 1)
+            .fold(Bitboard::EMPTY, |screens, between| screens | between);
+        CheckWays {
+            squares: ByRole {
+                pawn: attacks::pawn_attacks(!position.turn(), king),
+                knight: attacks::knight_attacks(king),
+                bishop,
+                rook,
+                queen: bishop | rook,
+                king: Bitboard::EMPTY,
+            },
+            screens: screens & ours,
+        }
+    }
+
+    /// Tells whether a legal move may give check: `true` for every one that does, and for some that
+    /// do not.
+    fn may(&self, mv: Move) -> bool {
+        match mv {
+            Move::Normal {
+                role,
+                from,
+                to,
+                promotion: None,
+                ..
+            } => self.screens.contains(from) || self.squares[role].contains(to),
+            // These change the lines of the board in more than one place.
+            Move::Normal { .. } | Move::EnPassant { .. } | Move::Castle { .. } => true,
+            // Not a move of chess.
+            Move::Put { .. } => false,
+        }
+    }
+}
+
+/// Tells whether the piece that moves takes one.
+fn takes(mv: Move) -> bool {
+    mv.is_capture() || mv.promotion() == Some(Role::Queen)
+}
+
+/// The most positions that are kept; then the table starts afresh. About 40 MB.
+const MOST: usize = 1 << 20;
+
+/// Positions with the mating side to move, by their Zobrist keys.
+///
+/// The keys hold the side to move, the castling rights and a legal en passant capture. They have
+/// 128 bits, so that two positions with the same key need not be reckoned with.
+#[derive(Default)]
+struct Table(HashMap<Zobrist128, Known, BuildHasherDefault<AsItIs>>);
+
+/// What is known of one position: all that its numbers say is proved.
+#[derive(Clone, Copy, Default)]
+struct Known {
+    /// There is no mate within this many moves.
+    none_within: u32,
+    /// There is a mate within this many moves; 0 where none is known.
+    within: u32,
+}
+
+impl Table {
+    fn key(position: &Chess) -> Zobrist128 {
+        position.zobrist_hash(EnPassantMode::Legal)
+    }
+
+    /// Tells whether there is a mate within `moves`, if that is known.
+    fn mates(&self, key: Zobrist128, moves: u32) -> Option<bool> {
+        let known = self.0.get(&key)?;
+        if moves <= known.none_within {
+            Some(false)
+        } else if known.within != 0 && known.within <= moves {
+            Some(true)
+        } else {
+            None
+        }
+    }
+
+    /// Notes whether there is a mate within `moves`.
+    fn note(&mut self, key: Zobrist128, moves: u32, mates: bool) {
+        if self.0.len() >= MOST && !self.0.contains_key(&key) {
+            self.0.clear();
+        }
+        let known = self.0.entry(key).or_default();
+        if !mates {
+            known.none_within = known.none_within.max(moves);
+        } else if known.within == 0 || moves < known.within {
+            known.within = moves;
+        }
+    }
+}
+
+/// Takes a Zobrist key, which is well mixed already, as its own hash.
+#[derive(Default)]
+struct AsItIs(u64);
+
+impl Hasher for AsItIs {
+    fn finish(&self) -> u64 {
+        self.0
+    }
+
+    fn write(&mut self, bytes: &[u8]) {
+        for byte in bytes {
+            self.write_u64(u64::from(*byte));
+        }
+    }
+
+    fn write_u64(&mut self, word: u64) {
+        self.0 = self.0.rotate_left(8) ^ word;
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::game::Start;
+    use shakmaty::CastlingMode;
+
+    fn key(rights: &str) -> Zobrist128 {
+        let fen = format!("4k3/8/8/3pP3/8/8/8/4K2R {rights} 0 1");
+        let start = Start::from_fen(&fen, CastlingMode::Standard).unwrap();
+        Table::key(start.position())
+    }
+
+    #[test]
+    fn positions_of_different_rights_have_different_keys() {
+        let keys = [
+            key("w K d6"),
+            key("w K -"),
+            key("w - d6"),
+            key("w - -"),
+            key("b K -"),
+        ];
+        for (at, one) in keys.iter().enumerate() {
+            assert!(!keys[at + 1..].contains(one), "{at}");
+        }
+    }
+
+    #[test]
+    fn what_is_known_within_some_moves_says_nothing_of_those_between() {
+        let mut table = Table::default();
+        let key = key("w K -");
+        table.note(key, 2, false);
+        table.note(key, 5, true);
+        table.note(key, 4, true);
+        table.note(key, 1, false);
+        let known: Vec<Option<bool>> = (1..=5).map(|moves| table.mates(key, moves)).collect();
+        let expected = [Some(false), Some(false), None, Some(true), Some(true)];
+        assert_eq!(known, expected);
+    }
 }
