@@ -37,7 +37,7 @@ impl Disclosure {
     /// much of the moves, the material and the game.
     pub(super) fn new(truth: &Truth, tells_check: bool, shares: [Share; 3]) -> Disclosure {
         let mut known = truth.set() | truth.optional();
-        if let Truth::Square { square } = truth {
+        if let Truth::Square(square) = truth {
             known.add(*square);
         }
         for attempt in truth.attempts() {

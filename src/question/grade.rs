@@ -61,21 +61,21 @@ impl Mark {
             (Truth::Squares { squares, optional }, Reply::Squares(said)) => {
                 return Mark::squares(*squares, said.without(*optional));
             }
-            (Truth::Placement { placement }, Reply::Placement(said)) => {
+            (Truth::Placement(placement), Reply::Placement(said)) => {
                 return Mark::placement(placement, said);
             }
-            (Truth::Moves { moves }, Reply::Moves(said)) => {
+            (Truth::Moves(moves), Reply::Moves(said)) => {
                 let hit = said.iter().filter(|said| is_among(said, moves)).count();
                 return Mark::shared(hit, moves.len() + said.len() - hit, Tally::default());
             }
-            (Truth::Wings { wings }, Reply::Wings(said)) => return Mark::wings(*wings, *said),
-            (Truth::Taken { pieces }, Reply::Taken(said)) => {
+            (Truth::Wings(wings), Reply::Wings(said)) => return Mark::wings(*wings, *said),
+            (Truth::Taken(pieces), Reply::Taken(said)) => {
                 let (both, all) = pieces.shared(*said);
                 return Mark::shared(both, all, Tally::default());
             }
-            (Truth::Piece { piece: Some(piece) }, Reply::Role(said)) => piece.role == *said,
-            (Truth::Moves { moves }, Reply::Move(said)) => is_among(said, moves),
-            (Truth::Moves { moves }, Reply::NoMove) => moves.is_empty(),
+            (Truth::Piece(Some(piece)), Reply::Role(said)) => piece.role == *said,
+            (Truth::Moves(moves), Reply::Move(said)) => is_among(said, moves),
+            (Truth::Moves(moves), Reply::NoMove) => moves.is_empty(),
             (truth, reply) => truth.reply().is_some_and(|right| right == *reply),
         };
         Mark::all_or_nothing(right)
@@ -109,13 +109,9 @@ impl Mark {
     }
 
     fn wings(truth: Wings, said: Wings) -> Mark {
-        let both = [(truth.short, said.short), (truth.long, said.long)];
-        let count =
-            |held: fn((bool, bool)) -> bool| { both.iter() }.filter(|at| held(**at)).count();
-        let (hit, all) = (
-            count(|(right, said)| right && said),
-            count(|(right, said)| right || said),
-        );
+        let both = [truth.short && said.short, truth.long && said.long];
+        let either = [truth.short || said.short, truth.long || said.long];
+        let [hit, all] = [both, either].map(|wings| wings.map(usize::from).iter().sum());
         Mark::shared(hit, all, Tally::default())
     }
 

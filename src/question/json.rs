@@ -83,26 +83,21 @@ pub(super) mod pair {
 
 /// A piece as its FEN letter, or `null` for an empty square.
 pub(super) mod piece {
-    use super::{Deserialize, Deserializer, Piece, Serializer, de};
+    use super::{Deserialize, Deserializer, Piece, Serialize, Serializer, de};
 
     pub(crate) fn serialize<S: Serializer>(
         piece: &Option<Piece>,
         to: S,
     ) -> Result<S::Ok, S::Error> {
-        match piece {
-            Some(piece) => to.collect_str(&piece.char()),
-            None => to.serialize_none(),
-        }
+        piece.map(Piece::char).serialize(to)
     }
 
     pub(crate) fn deserialize<'de, D: Deserializer<'de>>(
         from: D,
     ) -> Result<Option<Piece>, D::Error> {
-        Option::<char>::deserialize(from)?
-            .map(|letter| {
-                Piece::from_char(letter).ok_or_else(|| de::Error::custom("no FEN letter"))
-            })
-            .transpose()
+        let letter = Option::<char>::deserialize(from)?;
+        let piece = letter.map(|letter| Piece::from_char(letter).ok_or("no FEN letter"));
+        piece.transpose().map_err(de::Error::custom)
     }
 }
 

@@ -68,9 +68,6 @@ pub trait BareKind: Copy {
     /// The form that a reply must have.
     const FORM: Form;
 
-    /// The chance of a lucky guess.
-    const GUESS: f64 = Self::FORM.guess();
-
     /// The think time in milliseconds, where none is wished for.
     const THINK_MILLIS: u64;
 

@@ -41,7 +41,7 @@ pub(crate) use choice::{BareChoice, Choice};
 pub use dice::Dice;
 pub(crate) use disclosure::{Disclosure, Share};
 pub use grade::{Mark, Tally, Verdict};
-pub use journey::{Capture, Departure, Journey, Leg};
+pub use journey::{Departure, Journey, Leg};
 pub(crate) use kind::{BareKind, LineKind};
 pub use line::*;
 pub use registry::{BareQuestion, BareWhy, Kind, LineQuestion, LineWhy, ParseKindError};

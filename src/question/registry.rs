@@ -68,7 +68,7 @@ macro_rules! registry {
             #[must_use]
             pub const fn guess(self) -> f64 {
                 match self {
-                    $(Kind::$Bare => bare::$Bare::GUESS,)+
+                    $(Kind::$Bare => bare::$Bare::FORM.guess(),)+
                     $(Kind::$Line => line::$Line::GUESS,)+
                 }
             }

@@ -1,6 +1,6 @@
 //! Moves in a reply, read in the position in which they would be played.
 
-use shakmaty::{CastlingMode, CastlingSide, Chess, Move, Piece, Role, Square};
+use shakmaty::{CastlingMode, Chess, Move, Piece, Role, Square};
 
 use super::meaning::MoveSaid;
 use super::spoken;
@@ -152,7 +152,7 @@ pub fn arrival(word: &str, piece: Piece, from: Square) -> Option<Square> {
     let word = word.trim_end_matches('.');
     match wording(word, LetterSet::ENGLISH)? {
         Wording::Null => None,
-        Wording::Castle(wing) => castles(piece, wing),
+        Wording::Castle(wing) => (piece.role == Role::King).then(|| wing.king_to(piece.color)),
         Wording::Piece(said) => {
             let named =
                 said.role == Some(piece.role) || (said.role.is_none() && said.from() == Some(from));
@@ -163,20 +163,14 @@ pub fn arrival(word: &str, piece: Piece, from: Square) -> Option<Square> {
     }
 }
 
-fn castles(piece: Piece, wing: CastlingSide) -> Option<Square> {
-    (piece.role == Role::King).then(|| wing.king_to(piece.color))
-}
-
 /// Splits a reply into the texts of its moves, without move numbers.
 fn words(text: &str) -> impl Iterator<Item = &str> {
     text.split(|c: char| c.is_whitespace() || matches!(c, ',' | ';'))
         .map(without_number)
         .map(|word| word.trim_end_matches('.'))
         .filter(|word| {
-            let passed_over = ["", "and", "e.p", "ep"];
-            !passed_over
-                .iter()
-                .any(|other| other.eq_ignore_ascii_case(word))
+            let lower = word.to_ascii_lowercase();
+            !matches!(lower.as_str(), "" | "and" | "e.p" | "ep")
         })
 }
 

@@ -185,9 +185,9 @@ fn a_piece_is_followed_through_castling_promotion_and_en_passant() {
         panic!("{why:?}")
     };
     let end = journey.end.unwrap();
-    assert!(end.en_passant);
+    assert!(end.mv.is_en_passant());
     assert_eq!(
-        (end.on.to_string(), end.number.to_string()),
+        (end.taken_on().unwrap().to_string(), end.number.to_string()),
         ("g5".into(), "15.".into())
     );
 }

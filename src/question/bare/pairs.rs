@@ -127,9 +127,7 @@ impl BareKind for Aligned {
     type Why = Pair;
 
     fn truth(self) -> Truth {
-        Truth::Line {
-            line: self.squares.alignment(),
-        }
+        Truth::Line(self.squares.alignment())
     }
 
     fn why(self, _: &Tally, _: Option<&Reply>) -> Pair {

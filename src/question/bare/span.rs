@@ -57,8 +57,7 @@ impl BareKind for Span {
     }
 
     fn draw(choice: &mut BareChoice<'_>) -> Span {
-        Span {
-            piece: choice.piece(|_| true),
-        }
+        let piece = choice.piece(|_| true);
+        Span { piece }
     }
 }

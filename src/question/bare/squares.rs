@@ -86,9 +86,7 @@ impl BareKind for Name {
     type Why = ViewWhy;
 
     fn truth(self) -> Truth {
-        Truth::Square {
-            square: self.square,
-        }
+        Truth::Square(self.square)
     }
 
     fn why(self, _: &Tally, reply: Option<&Reply>) -> ViewWhy {
@@ -104,10 +102,8 @@ impl BareKind for Name {
     }
 
     fn draw(choice: &mut BareChoice<'_>) -> Name {
-        Name {
-            square: choice.square(),
-            view: choice.side(),
-        }
+        let (square, view) = (choice.square(), choice.side());
+        Name { square, view }
     }
 }
 
@@ -135,10 +131,8 @@ impl BareKind for Place {
     }
 
     fn draw(choice: &mut BareChoice<'_>) -> Place {
-        Place {
-            square: choice.square(),
-            view: choice.side(),
-        }
+        let (square, view) = (choice.square(), choice.side());
+        Place { square, view }
     }
 }
 
@@ -159,9 +153,7 @@ impl BareKind for Color {
     type Why = Square;
 
     fn truth(self) -> Truth {
-        Truth::Color {
-            color: SquareColor::of(self.square),
-        }
+        Truth::Color(SquareColor::of(self.square))
     }
 
     fn why(self, _: &Tally, _: Option<&Reply>) -> Square {
@@ -173,8 +165,7 @@ impl BareKind for Color {
     }
 
     fn draw(choice: &mut BareChoice<'_>) -> Color {
-        Color {
-            square: choice.square(),
-        }
+        let square = choice.square();
+        Color { square }
     }
 }

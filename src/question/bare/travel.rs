@@ -71,9 +71,8 @@ impl BareKind for Distance {
     type Why = Travel;
 
     fn truth(self) -> Truth {
-        Truth::Distance {
-            moves: self.travel.fewest(),
-        }
+        let moves = self.travel.fewest();
+        Truth::Distance { moves }
     }
 
     fn why(self, _: &Tally, _: Option<&Reply>) -> Travel {
@@ -85,9 +84,8 @@ impl BareKind for Distance {
     }
 
     fn draw(choice: &mut BareChoice<'_>) -> Distance {
-        Distance {
-            travel: draw(choice),
-        }
+        let travel = draw(choice);
+        Distance { travel }
     }
 }
 
@@ -99,9 +97,8 @@ impl BareKind for Route {
     type Why = RouteWhy;
 
     fn truth(self) -> Truth {
-        Truth::Distance {
-            moves: self.travel.fewest(),
-        }
+        let moves = self.travel.fewest();
+        Truth::Distance { moves }
     }
 
     fn mark(self, reply: &Reply) -> Mark {
@@ -112,14 +109,12 @@ impl BareKind for Route {
     }
 
     fn why(self, _: &Tally, reply: Option<&Reply>) -> RouteWhy {
+        let travel = self.travel;
         let misstep = match reply {
-            Some(Reply::Route(said)) => self.travel.misstep(said),
+            Some(Reply::Route(said)) => travel.misstep(said),
             _ => None,
         };
-        RouteWhy {
-            travel: self.travel,
-            misstep,
-        }
+        RouteWhy { travel, misstep }
     }
 
     fn subject_squares(self) -> Vec<Square> {
@@ -127,9 +122,8 @@ impl BareKind for Route {
     }
 
     fn draw(choice: &mut BareChoice<'_>) -> Route {
-        Route {
-            travel: draw(choice),
-        }
+        let travel = draw(choice);
+        Route { travel }
     }
 }
 

@@ -3,6 +3,7 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::{CastlingMode, CastlingSide, Chess, Move, Piece, Position, Role, Square};
 
+use super::super::mating::after;
 use super::super::{Attempt, Choice, Form, LineKind, MoveSaid, Reply, Scene, Share, Tally, Truth};
 use super::Refused;
 
@@ -136,13 +137,6 @@ pub(super) fn legal(scene: Scene<'_>, test: impl Fn(&Chess, Move) -> bool) -> Tr
             .filter(|mv| test(position, *mv))
             .map(|mv| Attempt::of(mv, scene.mode())),
     )
-}
-
-/// The position after a legal move.
-pub(super) fn after(position: &Chess, mv: Move) -> Chess {
-    let mut after = position.clone();
-    after.play_unchecked(mv);
-    after
 }
 
 /// A question about all legal moves of one sort, unless a promotion is among them. Where there is no

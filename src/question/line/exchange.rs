@@ -6,6 +6,7 @@ use serde::{Deserialize, Serialize};
 use shakmaty::{Bitboard, Chess, Color, Move, Piece, Position, Role, Square};
 
 use super::super::json::text;
+use super::super::mating::after;
 use super::super::{Choice, Disclosure, Form, LineKind, Reply, Scene, Share, Tally, Truth};
 use super::worth;
 use crate::game::TrackedPiece;
@@ -91,15 +92,10 @@ impl Captures {
         }
         let mut best: Option<Capture> = None;
         for role in Role::ALL {
-            // Nothing can win more than the piece on the square, but for a pawn that promotes.
-            let settled = best.is_some_and(|best| best.points >= worth(victim.role));
-            if settled && role != Role::Pawn {
-                break;
-            }
             for mv in position.san_candidates(role, self.square) {
-                let mut after = position.clone();
-                after.play_unchecked(mv);
-                let answer = self.best(&after).map_or(0, |answer| answer.points.max(0));
+                let answer = self
+                    .best(&after(position, mv))
+                    .map_or(0, |answer| answer.points.max(0));
                 let points = gain(mv) - answer;
                 if best.is_none_or(|best| points > best.points) {
                     best = Some(Capture { mv, points });
@@ -143,9 +139,7 @@ impl LineKind for Exchange {
     /// A capture that cannot be made wins nothing.
     fn truth(self, scene: Scene<'_>) -> Truth {
         let best = Captures::on(self.square).best(scene.position());
-        Truth::Points {
-            points: best.map_or(0, |best| best.points),
-        }
+        Truth::Points(best.map_or(0, |best| best.points))
     }
 
     fn why(self, scene: Scene<'_>, _: &Tally, _: Option<&Reply>) -> ExchangeWhy {

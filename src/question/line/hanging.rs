@@ -1,7 +1,7 @@
 //! A side's pieces that are attacked and not guarded.
 
 use serde::{Deserialize, Serialize};
-use shakmaty::{Bitboard, Board, Color, Piece, Role, Square};
+use shakmaty::{Bitboard, Board, Color, Piece, Square};
 
 use super::super::json::text;
 use super::super::{Choice, Form, LineKind, Reply, Scene, Share, Tally, Truth};
@@ -91,12 +91,4 @@ impl LineKind for Hanging {
 
 fn seen_by(board: &Board, square: Square, color: Color) -> Bitboard {
     board.attacks_to(square, color, board.occupied())
-}
-
-impl Watched {
-    /// Tells whether the piece is a king, which is left out.
-    #[must_use]
-    pub fn is_king(&self) -> bool {
-        self.piece.is_some_and(|piece| piece.role == Role::King)
-    }
 }

@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 use shakmaty::Position;
 
 use super::super::{Attempt, Choice, Form, LineKind, Reply, Scene, Share, Tally, Truth, mating};
-use super::effects::{Checks, MoveEffectsWhy, after, drawn, legal};
+use super::effects::{Checks, MoveEffectsWhy, drawn, legal};
 use crate::game::{Line, Ply, Start};
 
 /// Asks for a move that mates (FIDE 5.1.1); any one that does so in time is right. Not to be asked where
@@ -73,7 +73,9 @@ impl LineKind for Mate {
 
     fn truth(self, scene: Scene<'_>) -> Truth {
         if self.is_at_once() {
-            return legal(scene, |position, mv| after(position, mv).is_checkmate());
+            return legal(scene, |position, mv| {
+                mating::after(position, mv).is_checkmate()
+            });
         }
         let keys = mating::keys(scene.position(), self.within).into_iter();
         Truth::moves(keys.map(|key| Attempt::of(key, scene.mode())))

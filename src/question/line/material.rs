@@ -51,9 +51,7 @@ impl LineKind for Balance {
     type Why = BalanceWhy;
 
     fn truth(self, scene: Scene<'_>) -> Truth {
-        Truth::Points {
-            points: balance(scene.board()),
-        }
+        Truth::Points(balance(scene.board()))
     }
 
     fn why(self, scene: Scene<'_>, _: &Tally, _: Option<&Reply>) -> BalanceWhy {
@@ -87,13 +85,6 @@ pub struct Taken {
     pub color: Color,
 }
 
-/// The ways of the pieces that were taken, in the order in which they went.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct TakenWhy {
-    /// Their ways.
-    pub pieces: Vec<Journey>,
-}
-
 impl Taken {
     fn pieces(self, scene: Scene<'_>) -> impl Iterator<Item = (usize, &TrackedPiece)> {
         let pieces = scene.line().roster().pieces().iter();
@@ -111,26 +102,23 @@ impl LineKind for Taken {
 
     const GAME: Share = Share::Some;
 
-    type Why = TakenWhy;
+    /// The ways of the pieces that were taken, in the order in which they went.
+    type Why = Vec<Journey>;
 
     fn truth(self, scene: Scene<'_>) -> Truth {
-        Truth::Taken {
-            pieces: self
-                .pieces(scene)
+        Truth::Taken(
+            self.pieces(scene)
                 .map(|(_, piece)| piece.piece.role)
                 .collect(),
-        }
+        )
     }
 
-    fn why(self, scene: Scene<'_>, _: &Tally, _: Option<&Reply>) -> TakenWhy {
+    fn why(self, scene: Scene<'_>, _: &Tally, _: Option<&Reply>) -> Vec<Journey> {
         let mut pieces: Vec<(usize, &TrackedPiece)> = self.pieces(scene).collect();
         pieces.sort_by_key(|(ply, _)| *ply);
-        TakenWhy {
-            pieces: pieces
-                .into_iter()
-                .map(|(_, piece)| Journey::of(scene, piece))
-                .collect(),
-        }
+        { pieces.iter() }
+            .map(|(_, piece)| Journey::of(scene, piece))
+            .collect()
     }
 
     /// A side, four times in five one that has lost pieces, and not only to the move that was spoken last.

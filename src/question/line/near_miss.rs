@@ -53,18 +53,12 @@ fn near_miss(scene: Scene<'_>, judge: &Judge<'_>, dice: &mut Dice) -> Option<Att
 
 fn is_near(scene: Scene<'_>, reason: Reason, attempt: Attempt) -> bool {
     match reason {
-        Reason::CastlingRightLost
-        | Reason::CastlingInCheck
-        | Reason::CastlingThroughAttack
-        | Reason::EnPassantExpired
-        | Reason::Pinned
-        | Reason::UncoversCheck
-        | Reason::StepsIntoCheck
-        | Reason::StaysInCheck => true,
         Reason::Blocked => blocked_by_one(scene, attempt),
         Reason::EmptySquare | Reason::WrongSide | Reason::OwnPieceThere | Reason::NotItsWay => {
             legal_before(scene).contains(&attempt)
         }
+        // The others forbid what the piece could do but for one thing.
+        _ => true,
     }
 }
 

@@ -66,9 +66,7 @@ impl LineKind for Played {
     type Why = PlayedWhy;
 
     fn truth(self, scene: Scene<'_>) -> Truth {
-        Truth::Move {
-            attempt: Attempt::of(self.ply(scene).mv, scene.mode()),
-        }
+        Truth::Move(Attempt::of(self.ply(scene).mv, scene.mode()))
     }
 
     fn why(self, scene: Scene<'_>, _: &Tally, reply: Option<&Reply>) -> PlayedWhy {

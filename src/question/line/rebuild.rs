@@ -29,9 +29,7 @@ impl LineKind for Rebuild {
     type Why = RebuildWhy;
 
     fn truth(self, scene: Scene<'_>) -> Truth {
-        Truth::Placement {
-            placement: scene.board().clone(),
-        }
+        Truth::Placement(scene.board().clone())
     }
 
     fn why(self, scene: Scene<'_>, tally: &Tally, reply: Option<&Reply>) -> RebuildWhy {

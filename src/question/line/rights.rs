@@ -34,9 +34,7 @@ impl LineKind for Rights {
     type Why = RightsWhy;
 
     fn truth(self, scene: Scene<'_>) -> Truth {
-        Truth::Wings {
-            wings: held(scene, self.color),
-        }
+        Truth::Wings(held(scene, self.color))
     }
 
     fn why(self, scene: Scene<'_>, _: &Tally, _: Option<&Reply>) -> RightsWhy {

@@ -35,8 +35,8 @@ impl LineKind for Whereabouts {
             .piece(scene)
             .and_then(|piece| piece.square(scene.plies()))
         {
-            Some(square) => Truth::Square { square },
-            None => Truth::Gone { gone: Always },
+            Some(square) => Truth::Square(square),
+            None => Truth::Gone(Always),
         }
     }
 
@@ -179,9 +179,7 @@ impl LineKind for Occupant {
     type Why = Found;
 
     fn truth(self, scene: Scene<'_>) -> Truth {
-        Truth::Piece {
-            piece: scene.board().piece_at(self.square),
-        }
+        Truth::Piece(scene.board().piece_at(self.square))
     }
 
     fn why(self, scene: Scene<'_>, _: &Tally, _: Option<&Reply>) -> Found {

@@ -13,6 +13,8 @@ use shakmaty::{Chess, Color, Move, Position};
 
 use search::{Search, Spent, order};
 
+pub(super) use search::after;
+
 /// What a search for a forced mate found.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Mating {
@@ -104,12 +106,6 @@ pub fn escape(position: &Chess, left: u32) -> Option<Move> {
         }
         Ok(None)
     })
-}
-
-fn after(position: &Chess, mv: Move) -> Chess {
-    let mut after = position.clone();
-    after.play_unchecked(mv);
-    after
 }
 
 /// Returns the moves of both sides up to the mate that the side to move forces within `moves` of its

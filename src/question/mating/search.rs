@@ -1,7 +1,6 @@
 //! The search itself: one good move for the mating side, every reply of the other.
 
 use std::collections::HashMap;
-use std::hash::{BuildHasherDefault, Hasher};
 
 use shakmaty::zobrist::Zobrist128;
 use shakmaty::{
@@ -51,9 +50,7 @@ impl<'a, B: FnMut() -> bool> Search<'a, B> {
     /// Tells whether a legal move forces mate within `left` moves, itself counted.
     pub(super) fn forces(&mut self, position: &Chess, mv: Move, left: u32) -> Result<bool, Spent> {
         debug_assert_eq!(position.turn(), self.side);
-        let mut after = position.clone();
-        after.play_unchecked(mv);
-        self.is_lost(&after, left - 1)
+        self.is_lost(&after(position, mv), left - 1)
     }
 
     /// Tells whether the side to move, which defends, is mated already or within `left` more moves
@@ -69,9 +66,7 @@ impl<'a, B: FnMut() -> bool> Search<'a, B> {
         }
         self.likely_refutations_first(&mut replies, left);
         for reply in replies {
-            let mut after = position.clone();
-            after.play_unchecked(reply);
-            if !self.mates(&after, left)? {
+            if !self.mates(&after(position, reply), left)? {
                 self.remember(reply, left);
                 return Ok(false);
             }
@@ -136,13 +131,8 @@ impl<'a, B: FnMut() -> bool> Search<'a, B> {
 /// Tells whether the side to move has a move that mates; only a check can.
 fn mates_at_once(position: &Chess) -> bool {
     let ways = CheckWays::new(position);
-    position.legal_moves().into_iter().any(|mv| {
-        ways.may(mv) && {
-            let mut after = position.clone();
-            after.play_unchecked(mv);
-            after.is_checkmate()
-        }
-    })
+    let mut moves = position.legal_moves().into_iter();
+    moves.any(|mv| ways.may(mv) && after(position, mv).is_checkmate())
 }
 
 /// Every position that one move leads to: checks first, then those with the fewest replies. None is
@@ -152,13 +142,19 @@ fn by_promise(position: &Chess) -> Vec<Chess> {
         .legal_moves()
         .into_iter()
         .map(|mv| {
-            let mut after = position.clone();
-            after.play_unchecked(mv);
+            let after = after(position, mv);
             (!after.is_check(), after.legal_moves().len(), after)
         })
         .collect();
     successors.sort_by_key(|(quiet, replies, _)| (*quiet, *replies));
     successors.into_iter().map(|(_, _, after)| after).collect()
+}
+
+/// The position after a legal move.
+pub(crate) fn after(position: &Chess, mv: Move) -> Chess {
+    let mut after = position.clone();
+    after.play_unchecked(mv);
+    after
 }
 
 /// An order of the legal moves of a position that does not hang on how they were generated.
@@ -238,7 +234,7 @@ const MOST: usize = 1 << 20;
 /// The keys hold the side to move, the castling rights and a legal en passant capture. They have
 /// 128 bits, so that two positions with the same key need not be reckoned with.
 #[derive(Default)]
-struct Table(HashMap<Zobrist128, Known, BuildHasherDefault<AsItIs>>);
+struct Table(HashMap<Zobrist128, Known>);
 
 /// What is known of one position: all that its numbers say is proved.
 #[derive(Clone, Copy, Default)]
@@ -277,26 +273,6 @@ impl Table {
         } else if known.within == 0 || moves < known.within {
             known.within = moves;
         }
-    }
-}
-
-/// Takes a Zobrist key, which is well mixed already, as its own hash.
-#[derive(Default)]
-struct AsItIs(u64);
-
-impl Hasher for AsItIs {
-    fn finish(&self) -> u64 {
-        self.0
-    }
-
-    fn write(&mut self, bytes: &[u8]) {
-        for byte in bytes {
-            self.write_u64(u64::from(*byte));
-        }
-    }
-
-    fn write_u64(&mut self, word: u64) {
-        self.0 = self.0.rotate_left(8) ^ word;
     }
 }
 

@@ -74,7 +74,7 @@ pub(super) fn one_word(said: &str) -> Option<Word> {
 }
 
 /// Returns the English name of a role.
-pub(crate) const fn role_name(role: Role) -> &'static str {
+pub(super) const fn role_name(role: Role) -> &'static str {
     match role {
         Role::Pawn => "pawn",
         Role::Knight => "knight",
@@ -86,7 +86,7 @@ pub(crate) const fn role_name(role: Role) -> &'static str {
 }
 
 /// Reads the English name of a role.
-pub(in crate::reply) fn role_word(word: &str) -> Option<Role> {
+pub(crate) fn role_word(word: &str) -> Option<Role> {
     { Role::ALL.into_iter() }.find(|role| role_name(*role).eq_ignore_ascii_case(word))
 }
 

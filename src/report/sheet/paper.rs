@@ -194,7 +194,7 @@ impl Sheet {
             .as_ref()
             .map(paper::reasons)
             .unwrap_or_default();
-        if let Truth::Placement { placement } = &answered.truth {
+        if let Truth::Placement(placement) = &answered.truth {
             why = voice::pieces(placement);
         }
         self.key.push(Block::Answer {

@@ -75,7 +75,7 @@ fn ask(beats: &mut Vec<Beat>, item: &Item, voice: Voice, pauses: Pauses, why: bo
         // The move in full says all that its squares say.
         answer.clear();
     }
-    if let Truth::Placement { placement } = &answered.truth {
+    if let Truth::Placement(placement) = &answered.truth {
         answer.extend(voice.board(placement));
     } else if why {
         answer.extend(answered.why.iter().flat_map(paper::reasons));
