@@ -46,7 +46,6 @@ struct Subject {
 }
 
 impl Subject {
-    #[expect(clippy::trivially_copy_pass_by_ref, reason = "serde hands a reference")]
     fn serialize<S: Serializer>(travel: &Travel, to: S) -> Result<S::Ok, S::Error> {
         let subject = Subject {
             piece: travel.piece(),

@@ -77,8 +77,7 @@ impl LineKind for Played {
     }
 
     fn read(self, scene: Scene<'_>, text: &str) -> Result<Reply, Unread> {
-        let mode = scene.mode();
-        Played::FORM.read_in(text, self.before(scene).position(), mode)
+        Played::FORM.read_in(text, self.before(scene).position(), scene.mode())
     }
 
     /// Four times in five one of the last plies, never the one spoken last.
