@@ -35,7 +35,7 @@ mod truth;
 
 use serde::{Deserialize, Deserializer, Serialize, de};
 
-pub use crate::reply::{CapturedPieces, Form, MoveSaid, Reply, Wings};
+pub use crate::reply::{CapturedPieces, Form, ImpossibleMove, MoveSaid, Reply, Wings};
 pub use choice::Views;
 pub(crate) use choice::{BareChoice, Choice};
 pub use dice::Dice;

@@ -78,13 +78,18 @@ impl Reply {
 pub enum MoveSaid {
     /// Its squares are certain; it is legal or not.
     Named(Attempt),
-    /// No piece of the side to move can make it: none has its name, or several have and none goes there.
-    Impossible {
-        /// The word that names it.
-        word: String,
-        /// What is wrong with it.
-        fault: MoveFault,
-    },
+    /// It is illegal whichever piece was meant.
+    Impossible(ImpossibleMove),
+}
+
+/// A move that no piece of the side to move can make: none has its name, or several have and none goes
+/// there.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ImpossibleMove {
+    /// The word that names it.
+    pub word: String,
+    /// What is wrong with it.
+    pub fault: MoveFault,
 }
 
 impl MoveSaid {
@@ -93,7 +98,7 @@ impl MoveSaid {
     pub const fn squares(&self) -> Option<Attempt> {
         match self {
             MoveSaid::Named(attempt) => Some(*attempt),
-            MoveSaid::Impossible { .. } => None,
+            MoveSaid::Impossible(_) => None,
         }
     }
 }

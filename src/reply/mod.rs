@@ -15,7 +15,7 @@ mod unread;
 mod words;
 
 pub use form::Form;
-pub use meaning::{CapturedPieces, MoveSaid, Reply, Wings};
+pub use meaning::{CapturedPieces, ImpossibleMove, MoveSaid, Reply, Wings};
 pub use moves::{arrival, one_move};
 pub use unread::Unread;
 pub use words::{still_there, wish};

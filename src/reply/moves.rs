@@ -2,14 +2,14 @@
 
 use shakmaty::{CastlingMode, Chess, Move, Piece, Role, Square};
 
-use super::meaning::MoveSaid;
+use super::meaning::{ImpossibleMove, MoveSaid};
 use super::spoken;
 use super::unread::Unread;
 use super::words::{means_none, wish};
 use crate::rules::{Attempt, LetterSet, MoveFault, Wording, resolve_move, squares_meant, wording};
 
-/// A legal move, or the word of an illegal one and what is wrong with it.
-type Resolved = Result<Move, (String, MoveFault)>;
+/// A legal move, or an illegal one as long as it is not known which squares are meant.
+type Resolved = Result<Move, ImpossibleMove>;
 
 /// Reads any number of moves in any order, legal or not, each as people write it or say it; `none` or
 /// `-` is the empty set. Move numbers and `e.p.` may stand among them.
@@ -67,7 +67,10 @@ fn written(text: &str, position: &Chess, mode: CastlingMode) -> Result<Vec<Resol
                 | MoveFault::CannotGo { .. }
                 | MoveFault::CannotCastle { .. }
                 | MoveFault::NeedlessPromotion),
-            ) => Ok(Err((word.into(), fault))),
+            ) => {
+                let word = word.into();
+                Ok(Err(ImpossibleMove { word, fault }))
+            }
         })
         .collect::<Result<_, _>>()?;
     if moves.is_empty() {
@@ -80,8 +83,8 @@ fn written(text: &str, position: &Chess, mode: CastlingMode) -> Result<Vec<Resol
 fn named(mv: Resolved, position: &Chess, mode: CastlingMode) -> MoveSaid {
     match mv {
         Ok(mv) => MoveSaid::Named(Attempt::of(mv, mode)),
-        Err((word, fault)) => squares_meant(&word, position, mode)
-            .map_or(MoveSaid::Impossible { word, fault }, MoveSaid::Named),
+        Err(said) => squares_meant(&said.word, position, mode)
+            .map_or(MoveSaid::Impossible(said), MoveSaid::Named),
     }
 }
 
@@ -142,7 +145,7 @@ pub(super) fn move_or_none(
 pub fn one_move(text: &str, position: &Chess, mode: CastlingMode) -> Result<Move, Unread> {
     at_most_one(text, position, mode)?
         .ok_or(Unread::OneMoveWanted(0))?
-        .map_err(|(word, fault)| Unread::NoMove(word, fault))
+        .map_err(|said| Unread::NoMove(said.word, said.fault))
 }
 
 /// Reads a move of the one piece that stands on `from` as the square that it arrives on: `Qxg6` is g6 for

@@ -5,13 +5,12 @@ use shakmaty::{CastlingSide, Color, Piece, Position, Square, attacks};
 
 use super::super::json::text;
 use super::super::{
-    Attempt, Choice, Disclosure, Form, Illegal, LineKind, MoveSaid, Reason, Reply, Scene, Share,
-    Tally, Truth,
+    Attempt, Choice, Disclosure, Form, Illegal, ImpossibleMove, LineKind, MoveSaid, Reason, Reply,
+    Scene, Share, Tally, Truth,
 };
 use super::near_miss;
 use crate::board::Pair;
 use crate::game::{MoveNumber, Ply, TrackedPiece};
-use crate::rules::MoveFault;
 
 /// Asks whether a move is legal.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -66,12 +65,7 @@ pub enum Refused {
     /// Its squares are certain, and so is its one reason.
     Illegal(LegalityWhy),
     /// It is illegal whichever piece was meant.
-    Impossible {
-        /// The word that names it.
-        word: String,
-        /// What is wrong with it.
-        fault: MoveFault,
-    },
+    Impossible(ImpossibleMove),
 }
 
 impl LegalityWhy {
@@ -118,10 +112,7 @@ impl Refused {
                 let why = LegalityWhy::new(scene, *attempt);
                 why.blame.is_some().then_some(Refused::Illegal(why))
             }
-            MoveSaid::Impossible { word, fault } => Some(Refused::Impossible {
-                word: word.clone(),
-                fault: fault.clone(),
-            }),
+            MoveSaid::Impossible(said) => Some(Refused::Impossible(said.clone())),
         })
         .collect()
     }

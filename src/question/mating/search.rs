@@ -8,7 +8,7 @@ use shakmaty::{
 };
 
 /// How many positions are visited between two questions to the budget.
-const STRIDE: u32 = 256;
+const STRIDE: u64 = 256;
 
 /// The budget was spent.
 #[derive(Clone, Copy, Debug)]
@@ -18,10 +18,10 @@ pub(super) struct Spent;
 pub(super) struct Search<'a, B> {
     side: Color,
     budget: &'a mut B,
-    visited: u32,
+    visited: u64,
     table: Table,
     /// By the moves left to the mating side, the replies that refuted last, the latest first.
-    refutations: Vec<[Option<Move>; 2]>,
+    refutations: HashMap<u32, [Option<Move>; 2]>,
 }
 
 impl<'a, B: FnMut() -> bool> Search<'a, B> {
@@ -31,7 +31,7 @@ impl<'a, B: FnMut() -> bool> Search<'a, B> {
             budget,
             visited: 0,
             table: Table::default(),
-            refutations: Vec::new(),
+            refutations: HashMap::new(),
         }
     }
 
@@ -99,17 +99,13 @@ impl<'a, B: FnMut() -> bool> Search<'a, B> {
 
     fn visit(&mut self) -> Result<(), Spent> {
         self.visited += 1;
-        if self.visited < STRIDE {
-            return Ok(());
-        }
-        self.visited = 0;
-        if (self.budget)() { Ok(()) } else { Err(Spent) }
+        let goes_on = !self.visited.is_multiple_of(STRIDE) || (self.budget)();
+        goes_on.then_some(()).ok_or(Spent)
     }
 
     /// Brings the replies that refuted other moves to the front, then captures.
     fn likely_refutations_first(&self, replies: &mut MoveList, left: u32) {
-        let known = self.refutations.get(left as usize);
-        let known = known.copied().unwrap_or_default();
+        let known = self.refutations.get(&left).copied().unwrap_or_default();
         replies.sort_by_key(|reply| {
             let refuted = known.iter().position(|other| *other == Some(*reply));
             (refuted.unwrap_or(known.len()), !takes(*reply))
@@ -117,11 +113,7 @@ impl<'a, B: FnMut() -> bool> Search<'a, B> {
     }
 
     fn remember(&mut self, reply: Move, left: u32) {
-        let left = left as usize;
-        if self.refutations.len() <= left {
-            self.refutations.resize(left + 1, [None; 2]);
-        }
-        let latest = &mut self.refutations[left];
+        let latest = self.refutations.entry(left).or_default();
         if latest[0] != Some(reply) {
             *latest = [Some(reply), latest[0]];
         }
