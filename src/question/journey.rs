@@ -115,13 +115,9 @@ pub struct Departure {
 }
 
 impl Departure {
-    /// Finds who stood on `square` last before `scene`, if the square is empty there and a piece ever
-    /// stood on it in this line.
-    #[must_use]
-    pub fn from(scene: Scene<'_>, square: Square) -> Option<Departure> {
-        if scene.board().role_at(square).is_some() {
-            return None;
-        }
+    /// Finds who stood last before `scene` on a square that is empty there, if a piece ever stood on it in
+    /// this line.
+    pub(super) fn from(scene: Scene<'_>, square: Square) -> Option<Departure> {
         let held = |plies: &usize| scene.line().roster().piece_on(square, *plies);
         let plies = (0..scene.plies())
             .rev()

@@ -119,18 +119,6 @@ impl Truth {
         Truth::Moves(moves)
     }
 
-    /// Wraps what [`Illegal`] says of a move.
-    #[must_use]
-    pub const fn legality(illegal: Option<Illegal>) -> Truth {
-        match illegal {
-            None => Truth::Legal(Always),
-            Some(illegal) => Truth::Illegal {
-                legal: Always,
-                illegal,
-            },
-        }
-    }
-
     /// Returns the one reply that says it, where it takes one word.
     pub(super) fn reply(&self) -> Option<Reply> {
         Some(match self {

@@ -5,8 +5,8 @@ use shakmaty::{CastlingSide, Color, Piece, Position, Square, attacks};
 
 use super::super::json::text;
 use super::super::{
-    Attempt, Choice, Disclosure, Form, Illegal, ImpossibleMove, LineKind, MoveSaid, Reason, Reply,
-    Scene, Share, Tally, Truth,
+    Always, Attempt, Choice, Disclosure, Form, Illegal, ImpossibleMove, LineKind, MoveSaid, Reason,
+    Reply, Scene, Share, Tally, Truth,
 };
 use super::near_miss;
 use crate::board::Pair;
@@ -164,7 +164,11 @@ impl LineKind for Legality {
     type Why = LegalityWhy;
 
     fn truth(self, scene: Scene<'_>) -> Truth {
-        Truth::legality(scene.judge().illegal(self.attempt))
+        let legal = Truth::Legal(Always);
+        { scene.judge().illegal(self.attempt) }.map_or(legal, |illegal| Truth::Illegal {
+            legal: Always,
+            illegal,
+        })
     }
 
     fn why(self, scene: Scene<'_>, _: &Tally, _: Option<&Reply>) -> LegalityWhy {

@@ -1,7 +1,7 @@
 //! The balance of material, and what has been taken.
 
 use serde::{Deserialize, Serialize};
-use shakmaty::{Board, ByColor, ByRole, Color, Role};
+use shakmaty::{ByColor, ByRole, Color, Role};
 
 use super::super::json::text;
 use super::super::{Choice, Form, Journey, LineKind, Reply, Scene, Share, Tally, Truth};
@@ -32,6 +32,12 @@ pub const fn worth(role: Role) -> i32 {
 }
 
 impl BalanceWhy {
+    fn of(scene: Scene<'_>) -> BalanceWhy {
+        BalanceWhy {
+            pieces: scene.board().material(),
+        }
+    }
+
     /// Returns the points of a side's pieces.
     #[must_use]
     pub fn points(&self, color: Color) -> i32 {
@@ -51,29 +57,21 @@ impl LineKind for Balance {
     type Why = BalanceWhy;
 
     fn truth(self, scene: Scene<'_>) -> Truth {
-        Truth::Points(balance(scene.board()))
+        let why = BalanceWhy::of(scene);
+        Truth::Points(why.points(Color::White) - why.points(Color::Black))
     }
 
     fn why(self, scene: Scene<'_>, _: &Tally, _: Option<&Reply>) -> BalanceWhy {
-        BalanceWhy {
-            pieces: scene.board().material(),
-        }
+        BalanceWhy::of(scene)
     }
 
     /// Seldom where no piece has been taken or has become another.
     fn draw(choice: &mut Choice<'_>) -> Option<Balance> {
         let changed = |ply: &Ply| ply.mv.is_capture() || ply.mv.is_promotion();
-        let uneven = balance(choice.scene.board()) != 0;
+        let uneven = Balance {}.truth(choice.scene) != Truth::Points(0);
         let worthwhile = uneven || choice.scene.played().iter().any(changed);
         (worthwhile || !choice.strict || choice.dice.chance(1, 5)).then_some(Balance {})
     }
-}
-
-fn balance(board: &Board) -> i32 {
-    let why = BalanceWhy {
-        pieces: board.material(),
-    };
-    why.points(Color::White) - why.points(Color::Black)
 }
 
 /// Asks for a side's pieces that have been taken since the start of the line, each by the role that it

@@ -147,22 +147,17 @@ fn file(word: &str) -> Option<File> {
 }
 
 pub(super) fn number(word: &str) -> Option<usize> {
-    const WORDS: [(&str, &str, &str); 10] = [
-        ("0", "zero", "null"),
-        ("1", "one", "eins"),
-        ("2", "two", "zwei"),
-        ("3", "three", "drei"),
-        ("4", "four", "vier"),
-        ("5", "five", "fuenf"),
-        ("6", "six", "sechs"),
-        ("7", "seven", "sieben"),
-        ("8", "eight", "acht"),
-        ("9", "nine", "neun"),
-    ];
-    if word == "fünf" {
-        return Some(5);
-    }
-    WORDS
-        .iter()
-        .position(|(digit, english, german)| [*digit, *english, *german].contains(&word))
+    Some(match word {
+        "0" | "zero" | "null" => 0,
+        "1" | "one" | "eins" => 1,
+        "2" | "two" | "zwei" => 2,
+        "3" | "three" | "drei" => 3,
+        "4" | "four" | "vier" => 4,
+        "5" | "five" | "fuenf" | "fünf" => 5,
+        "6" | "six" | "sechs" => 6,
+        "7" | "seven" | "sieben" => 7,
+        "8" | "eight" | "acht" => 8,
+        "9" | "nine" | "neun" => 9,
+        _ => return None,
+    })
 }
