@@ -32,7 +32,7 @@ fn apart<'de, D: Deserializer<'de>>(from: D) -> Result<[PieceAt; 2], D::Error> {
     asked.map(Crossing::pieces)
 }
 
-/// What each of the two pieces sees of the squares that were forgotten or named without need.
+/// What each of the two pieces sees of the squares that were missed or named wrongly.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct CrossingWhy {
     /// The two pieces.

@@ -34,7 +34,7 @@ pub enum Attacker {
     Piece(Piece, Sight),
 }
 
-/// What each piece that was forgotten or named without need sees of a square.
+/// What each piece that was missed or named wrongly sees of a square.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct AttackersWhy {
     /// The square that is looked at.

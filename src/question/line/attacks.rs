@@ -18,7 +18,7 @@ pub struct Attacks {
     pub square: Square,
 }
 
-/// How far the piece sees, and why it does not reach the squares named without need.
+/// How far the piece sees, and why it does not reach the squares named wrongly.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct AttacksWhy {
     /// The piece; `None` where the square is empty.

@@ -42,7 +42,7 @@ pub struct MoveEffect {
     pub answer: Option<LegalMove>,
 }
 
-/// What the moves do that were forgotten, and those that were named without need.
+/// What the moves do that were missed, and those that were named wrongly.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct MoveEffectsWhy {
     /// The right moves that were not named.
@@ -93,7 +93,7 @@ impl MoveEffect {
 }
 
 impl MoveEffectsWhy {
-    /// Holds a reply against the truth. A move that was named without need is met by the move that
+    /// Holds a reply against the truth. A move that was named wrongly is met by the move that
     /// `escape` finds in the position after it, or else by any.
     pub(super) fn new(
         scene: Scene<'_>,

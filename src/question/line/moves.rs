@@ -20,7 +20,7 @@ pub struct Moves {
     pub square: Square,
 }
 
-/// What binds the piece, and why each square named without need is closed to it.
+/// What binds the piece, and why each square named wrongly is closed to it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct MovesWhy {
     /// The piece; `None` where the square is empty.

@@ -86,7 +86,7 @@ pub struct Standing {
 }
 
 /// How the pieces that were forgotten came to their squares, and what is true of the squares named
-/// without need.
+/// wrongly.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct StandingWhy {
     /// The ways of the pieces that were not named.
