@@ -1,7 +1,7 @@
 //! Choosing what is worth asking at a checkpoint.
 
 use super::dice::Dice;
-use crate::question::{Choice, Kind, LineQuestion, Scene, Secret};
+use crate::question::{Choice, Disclosure, Kind, LineQuestion, Scene};
 
 /// How often a draw is tried again when its answer is given away by another question.
 const TRIES: usize = 12;
@@ -39,7 +39,7 @@ fn choose_strictly(
     dice: &mut Dice,
 ) -> Vec<LineQuestion> {
     let mut choice = Choice::new(scene, strict, dice);
-    let mut chosen: Vec<(LineQuestion, Secret)> = Vec::new();
+    let mut chosen: Vec<(LineQuestion, Disclosure)> = Vec::new();
     let mut deck = Vec::new();
     for _ in 0..count * TRIES {
         if chosen.len() == count {
@@ -54,13 +54,13 @@ fn choose_strictly(
         let Some(question) = LineQuestion::draw(kind, &mut choice) else {
             continue;
         };
-        let secret = question.secret(scene);
+        let disclosure = question.disclosure(scene);
         let new = chosen.iter().all(|(other, _)| *other != question);
-        if new && chosen.iter().all(|(_, other)| !secret.spoils(other)) {
-            chosen.push((question, secret));
+        if new && chosen.iter().all(|(_, other)| !disclosure.spoils(other)) {
+            chosen.push((question, disclosure));
         }
     }
-    chosen.sort_by_key(|(_, secret)| secret.comes_last());
+    chosen.sort_by_key(|(_, disclosure)| disclosure.comes_last());
     chosen.into_iter().map(|(question, _)| question).collect()
 }
 

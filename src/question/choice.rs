@@ -6,6 +6,7 @@ use shakmaty::{Bitboard, Board, Chess, Color, Piece, Position, Role, Square};
 use super::dice::Dice;
 use super::{Scene, pinned};
 use crate::board::{Pair, PieceAt};
+use crate::game::Ply;
 
 /// How many plies back a piece or square counts as touched.
 const RECENT: usize = 8;
@@ -34,16 +35,8 @@ impl<'a> Choice<'a> {
     #[must_use]
     pub fn new(scene: Scene<'a>, strict: bool, dice: &'a mut Dice) -> Choice<'a> {
         let since = scene.plies().saturating_sub(RECENT);
-        let mut touched = Bitboard::EMPTY;
-        for ply in &scene.played()[since..] {
-            touched.add(ply.from());
-            touched.add(ply.to());
-            touched.add(ply.taken_on().map_or(Bitboard::EMPTY, Bitboard::from));
-            if let Some(wing) = ply.mv.castling_side() {
-                touched.add(ply.mv.to());
-                touched.add(wing.rook_to(ply.side()));
-            }
-        }
+        let last = scene.played()[since..].iter();
+        let touched = last.fold(Bitboard::EMPTY, |all, ply| all | named(ply));
         let before = scene.line().position(since);
         let now = scene.position();
         let newly_attacked = Color::ALL.into_iter().fold(Bitboard::EMPTY, |all, side| {
@@ -58,11 +51,9 @@ impl<'a> Choice<'a> {
             pieces: (touched | newly_pinned | (newly_attacked & threatened(now.board())))
                 & occupied,
             squares: touched | newly_attacked,
-            spoken: if strict {
-                spoken(scene)
-            } else {
-                Bitboard::EMPTY
-            },
+            spoken: { scene.played().last() }
+                .filter(|_| strict)
+                .map_or(Bitboard::EMPTY, named),
             since,
         }
     }
@@ -104,12 +95,8 @@ impl<'a> Choice<'a> {
 
 /// All squares that a side's pieces attack.
 fn attacked(board: &Board, side: Color) -> Bitboard {
-    board
-        .by_color(side)
-        .into_iter()
-        .fold(Bitboard::EMPTY, |all, square| {
-            all | board.attacks_from(square)
-        })
+    let pieces = board.by_color(side).into_iter();
+    pieces.fold(Bitboard::EMPTY, |all, at| all | board.attacks_from(at))
 }
 
 /// The pieces that stand on squares which the other side attacks.
@@ -124,19 +111,15 @@ fn all_pinned(position: &Chess) -> Bitboard {
     pieces.filter(|square| pinned(position, *square)).collect()
 }
 
-fn spoken(scene: Scene<'_>) -> Bitboard {
-    let Some(ply) = scene.played().last() else {
-        return Bitboard::EMPTY;
-    };
-    let mut spoken = Bitboard::from(ply.from()).with(ply.to());
-    if let Some(square) = ply.taken_on() {
-        spoken.add(square);
-    }
+/// The squares that a move names or clearly tells about.
+fn named(ply: &Ply) -> Bitboard {
+    let mut named = Bitboard::from(ply.from()).with(ply.to());
+    named.extend(ply.taken_on());
     if let Some(wing) = ply.mv.castling_side() {
-        spoken.add(ply.mv.to());
-        spoken.add(wing.rook_to(ply.side()));
+        named.add(ply.mv.to());
+        named.add(wing.rook_to(ply.side()));
     }
-    spoken
+    named
 }
 
 /// From which side squares are seen.

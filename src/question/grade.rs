@@ -1,9 +1,9 @@
 //! Grading: a reply held against the truth.
 
 use serde::{Deserialize, Serialize};
-use shakmaty::{Bitboard, Board, Color};
+use shakmaty::{Bitboard, Board};
 
-use super::{Reply, Truth, Wings};
+use super::{Attempt, MoveSaid, Reply, Truth, Wings};
 
 /// What came of a question.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
@@ -61,22 +61,21 @@ impl Mark {
             (Truth::Squares { squares, optional }, Reply::Squares(said)) => {
                 return Mark::squares(*squares, said.without(*optional));
             }
-            (Truth::Placement { placement }, Reply::Placement(said)) => {
+            (Truth::Placement(placement), Reply::Placement(said)) => {
                 return Mark::placement(placement, said);
             }
-            (Truth::Moves { moves }, Reply::Moves(said)) => {
-                let hit = said.attempts.iter();
-                let hit = hit.filter(|said| moves.contains(said)).count();
+            (Truth::Moves(moves), Reply::Moves(said)) => {
+                let hit = said.iter().filter(|said| is_among(said, moves)).count();
                 return Mark::shared(hit, moves.len() + said.len() - hit, Tally::default());
             }
-            (Truth::Wings { wings }, Reply::Wings(said)) => return Mark::wings(*wings, *said),
-            (Truth::Taken { pieces }, Reply::Taken(said)) => {
+            (Truth::Wings(wings), Reply::Wings(said)) => return Mark::wings(*wings, *said),
+            (Truth::Taken(pieces), Reply::Taken(said)) => {
                 let (both, all) = pieces.shared(*said);
                 return Mark::shared(both, all, Tally::default());
             }
-            (Truth::Piece { piece: Some(piece) }, Reply::Role(said)) => piece.role == *said,
-            (Truth::Moves { moves }, Reply::Move(said)) => moves.contains(said),
-            (Truth::Moves { moves }, Reply::NoMove) => moves.is_empty(),
+            (Truth::Piece(Some(piece)), Reply::Role(said)) => piece.role == *said,
+            (Truth::Moves(moves), Reply::Move(said)) => is_among(said, moves),
+            (Truth::Moves(moves), Reply::NoMove) => moves.is_empty(),
             (truth, reply) => truth.reply().is_some_and(|right| right == *reply),
         };
         Mark::all_or_nothing(right)
@@ -110,15 +109,18 @@ impl Mark {
     }
 
     fn wings(truth: Wings, said: Wings) -> Mark {
-        let count = |short: bool, long: bool| usize::from(short) + usize::from(long);
-        let hit = count(truth.short && said.short, truth.long && said.long);
-        let all = count(truth.short || said.short, truth.long || said.long);
+        let both = [truth.short && said.short, truth.long && said.long];
+        let either = [truth.short || said.short, truth.long || said.long];
+        let [hit, all] = [both, either].map(|wings| wings.map(usize::from).iter().sum());
         Mark::shared(hit, all, Tally::default())
     }
 
     fn placement(truth: &Board, said: &Board) -> Mark {
-        let same = same_pieces(truth, said);
         let both = truth.occupied() & said.occupied();
+        let same: Bitboard = both
+            .into_iter()
+            .filter(|square| truth.piece_at(*square) == said.piece_at(*square))
+            .collect();
         let tally = Tally {
             hit: same,
             missed: truth.occupied() & !said.occupied(),
@@ -152,18 +154,6 @@ impl Mark {
     }
 }
 
-/// The squares on which both boards hold the same piece.
-fn same_pieces(one: &Board, other: &Board) -> Bitboard {
-    let roles = one
-        .clone()
-        .into_bitboards()
-        .0
-        .zip(other.clone().into_bitboards().0);
-    let same_role = roles
-        .iter()
-        .fold(Bitboard::EMPTY, |same, (a, b)| same | (*a & *b));
-    let same_side = Color::ALL.into_iter().fold(Bitboard::EMPTY, |same, side| {
-        same | (one.by_color(side) & other.by_color(side))
-    });
-    same_role & same_side
+fn is_among(said: &MoveSaid, moves: &[Attempt]) -> bool {
+    said.squares().is_some_and(|said| moves.contains(&said))
 }

@@ -16,8 +16,8 @@ pub struct Journey {
     pub legs: Vec<Leg>,
     /// The move with which it castled without leaving its square, as can be in Chess960.
     pub stayed: Option<MoveNumber>,
-    /// How it left the board, if it did.
-    pub end: Option<Capture>,
+    /// The move that took it, if one did.
+    pub end: Option<Ply>,
 }
 
 /// One move of a piece.
@@ -25,27 +25,12 @@ pub struct Journey {
 pub struct Leg {
     /// Which move of the game it was.
     pub number: MoveNumber,
-    /// The square that it left.
-    pub from: Square,
     /// The square where it arrived.
     pub to: Square,
     /// Whether it went there in castling.
     pub castling: bool,
     /// What it became there.
     pub promotion: Option<Role>,
-}
-
-/// How a piece was taken.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Capture {
-    /// Which move of the game it was.
-    pub number: MoveNumber,
-    /// The square on which the piece stood.
-    pub on: Square,
-    /// The piece that took it.
-    pub by: Piece,
-    /// Whether it was taken en passant.
-    pub en_passant: bool,
 }
 
 impl Journey {
@@ -57,7 +42,6 @@ impl Journey {
     #[must_use]
     pub fn of(scene: Scene<'_>, piece: &TrackedPiece) -> Journey {
         let played = scene.played();
-        let mut from = piece.home;
         let legs = piece
             .steps(scene.plies())
             .iter()
@@ -65,36 +49,26 @@ impl Journey {
                 let ply = &played[step.ply];
                 Leg {
                     number: ply.number,
-                    from: std::mem::replace(&mut from, step.to),
                     to: step.to,
                     castling: ply.mv.is_castle(),
                     promotion: step.promotion,
                 }
             })
             .collect();
-        let end = piece
-            .taken_by
-            .filter(|ply| *ply < scene.plies())
-            .map(|ply| Capture {
-                number: played[ply].number,
-                on: played[ply].taken_on().expect("this ply took the piece"),
-                by: played[ply].mv.role().of(played[ply].side()),
-                en_passant: played[ply].mv.is_en_passant(),
-            });
+        let taken_by = piece.taken_by.filter(|ply| *ply < scene.plies());
         Journey {
             home: piece.home,
             piece: piece.piece,
             legs,
             stayed: stayed(scene, piece),
-            end,
+            end: taken_by.map(|ply| played[ply]),
         }
     }
 
     /// Retraces the way of the piece that stands on `square` in `scene`.
     #[must_use]
     pub fn to(scene: Scene<'_>, square: Square) -> Option<Journey> {
-        let piece = scene.line().roster().piece_on(square, scene.plies())?;
-        Some(Journey::of(scene, piece))
+        Some(Journey::of(scene, scene.piece_on(square)?))
     }
 
     /// Returns what the piece is, or was last.
@@ -141,27 +115,18 @@ pub struct Departure {
 }
 
 impl Departure {
-    /// Finds who stood on `square` last before `scene`, if the square is empty there and a piece ever
-    /// stood on it in this line.
-    #[must_use]
-    pub fn from(scene: Scene<'_>, square: Square) -> Option<Departure> {
-        if scene.board().role_at(square).is_some() {
-            return None;
-        }
-        let plies = (0..scene.plies()).rev().find(|plies| {
-            scene
-                .line()
-                .position(*plies)
-                .board()
-                .role_at(square)
-                .is_some()
-        })?;
-        let before = Scene::new(scene.line(), plies);
-        let ply = &scene.played()[plies];
-        let piece = scene.line().roster().piece_on(square, plies)?;
+    /// Finds who stood last before `scene` on a square that is empty there, if a piece ever stood on it in
+    /// this line.
+    pub(super) fn from(scene: Scene<'_>, square: Square) -> Option<Departure> {
+        let held = |plies: &usize| scene.line().roster().piece_on(square, *plies);
+        let plies = (0..scene.plies())
+            .rev()
+            .find(|plies| held(plies).is_some())?;
+        let piece = held(&plies)?;
+        let position = scene.line().position(plies);
         Some(Departure {
-            piece: before.board().piece_at(square)?,
-            number: ply.number,
+            piece: position.board().piece_at(square)?,
+            number: scene.played()[plies].number,
             to: piece.square(plies + 1),
         })
     }

@@ -9,11 +9,18 @@
 use std::fmt::Display;
 use std::str::FromStr;
 
-use serde::{Deserialize, Deserializer, Serializer, de};
+use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
+use shakmaty::{Piece, Role};
+
+use crate::board::Pair;
+
+fn parsed<T: FromStr<Err: Display>, E: de::Error>(text: &str) -> Result<T, E> {
+    text.parse().map_err(E::custom)
+}
 
 /// One value as text, by its `Display` and `FromStr`.
 pub(super) mod text {
-    use super::{Deserialize, Deserializer, Display, FromStr, Serializer, de};
+    use super::{Deserialize, Deserializer, Display, FromStr, Serializer, parsed};
 
     pub(crate) fn serialize<T: Display, S: Serializer>(
         value: &T,
@@ -27,123 +34,81 @@ pub(super) mod text {
         T: FromStr<Err: Display>,
         D: Deserializer<'de>,
     {
-        String::deserialize(from)?
-            .parse()
-            .map_err(de::Error::custom)
+        parsed(&String::deserialize(from)?)
     }
 }
 
-/// A set of squares as a list, in the order a1, b1, … h8.
-pub(super) mod squares {
-    use super::{Deserialize, Deserializer, Serializer, de};
-    use shakmaty::{Bitboard, Square};
+/// Several values as a list of texts: moves, or squares in the order a1, b1, … h8.
+pub(super) mod texts {
+    use super::{Deserialize, Deserializer, Display, FromStr, Serializer, parsed};
 
-    pub(crate) fn serialize<S: Serializer>(set: &Bitboard, to: S) -> Result<S::Ok, S::Error> {
-        to.collect_seq(set.into_iter().map(|square| square.to_string()))
+    pub(crate) fn serialize<T, S: Serializer>(values: &T, to: S) -> Result<S::Ok, S::Error>
+    where
+        T: Clone + IntoIterator<Item: Display>,
+    {
+        to.collect_seq(values.clone().into_iter().map(|value| value.to_string()))
     }
 
-    pub(crate) fn deserialize<'de, D: Deserializer<'de>>(from: D) -> Result<Bitboard, D::Error> {
-        Vec::<String>::deserialize(from)?
-            .iter()
-            .map(|text| text.parse::<Square>().map_err(de::Error::custom))
-            .collect()
+    pub(crate) fn deserialize<'de, T, D: Deserializer<'de>>(from: D) -> Result<T, D::Error>
+    where
+        T: IntoIterator<Item: FromStr<Err: Display>> + FromIterator<T::Item>,
+    {
+        let texts = Vec::<String>::deserialize(from)?;
+        texts.iter().map(|text| parsed(text)).collect()
     }
 }
 
-/// Moves as a list of their UCI names.
-pub(super) mod moves {
-    use super::{Deserialize, Deserializer, Serializer, de};
-    use crate::question::Attempt;
+/// Reads a list of two texts.
+pub(super) fn two<'de, T, D: Deserializer<'de>>(from: D) -> Result<[T; 2], D::Error>
+where
+    T: FromStr<Err: Display>,
+{
+    let [one, other] = <[String; 2]>::deserialize(from)?;
+    Ok([parsed(&one)?, parsed(&other)?])
+}
 
-    pub(crate) fn serialize<S: Serializer>(moves: &[Attempt], to: S) -> Result<S::Ok, S::Error> {
-        to.collect_seq(moves.iter().map(ToString::to_string))
+/// Two different squares as a list of two.
+pub(super) mod pair {
+    use super::{Deserializer, Pair, Serializer, de, texts, two};
+
+    pub(crate) fn serialize<S: Serializer>(pair: &Pair, to: S) -> Result<S::Ok, S::Error> {
+        texts::serialize(&pair.squares(), to)
     }
 
-    pub(crate) fn deserialize<'de, D: Deserializer<'de>>(
-        from: D,
-    ) -> Result<Vec<Attempt>, D::Error> {
-        Vec::<String>::deserialize(from)?
-            .iter()
-            .map(|text| text.parse().map_err(de::Error::custom))
-            .collect()
+    pub(crate) fn deserialize<'de, D: Deserializer<'de>>(from: D) -> Result<Pair, D::Error> {
+        let [one, other] = two(from)?;
+        Pair::new(one, other).ok_or_else(|| de::Error::custom("the two squares are one"))
     }
 }
 
 /// A piece as its FEN letter, or `null` for an empty square.
 pub(super) mod piece {
-    use super::{Deserialize, Deserializer, Serializer, de};
-    use shakmaty::Piece;
+    use super::{Deserialize, Deserializer, Piece, Serialize, Serializer, de};
 
     pub(crate) fn serialize<S: Serializer>(
         piece: &Option<Piece>,
         to: S,
     ) -> Result<S::Ok, S::Error> {
-        match piece {
-            Some(piece) => to.collect_str(&piece.char()),
-            None => to.serialize_none(),
-        }
+        piece.map(Piece::char).serialize(to)
     }
 
     pub(crate) fn deserialize<'de, D: Deserializer<'de>>(
         from: D,
     ) -> Result<Option<Piece>, D::Error> {
-        Option::<char>::deserialize(from)?
-            .map(|letter| {
-                Piece::from_char(letter).ok_or_else(|| de::Error::custom("no FEN letter"))
-            })
-            .transpose()
-    }
-}
-
-/// A whole board as the first field of a FEN.
-pub(super) mod placement {
-    use super::{Deserialize, Deserializer, Serializer, de};
-    use shakmaty::Board;
-
-    pub(crate) fn serialize<S: Serializer>(board: &Board, to: S) -> Result<S::Ok, S::Error> {
-        to.collect_str(&board.board_fen())
-    }
-
-    pub(crate) fn deserialize<'de, D: Deserializer<'de>>(from: D) -> Result<Board, D::Error> {
-        Board::from_ascii_board_fen(String::deserialize(from)?.as_bytes())
-            .map_err(de::Error::custom)
-    }
-}
-
-/// A side as `white` or `black`.
-pub(super) mod side {
-    use super::{Deserialize, Deserializer, Serializer, de};
-    use shakmaty::Color;
-
-    pub(crate) fn serialize<S: Serializer>(side: &Color, to: S) -> Result<S::Ok, S::Error> {
-        to.serialize_str(side.fold_wb("white", "black"))
-    }
-
-    pub(crate) fn deserialize<'de, D: Deserializer<'de>>(from: D) -> Result<Color, D::Error> {
-        match String::deserialize(from)?.as_str() {
-            "white" => Ok(Color::White),
-            "black" => Ok(Color::Black),
-            other => Err(de::Error::unknown_variant(other, &["white", "black"])),
-        }
+        let letter = Option::<char>::deserialize(from)?;
+        let piece = letter.map(|letter| Piece::from_char(letter).ok_or("no FEN letter"));
+        piece.transpose().map_err(de::Error::custom)
     }
 }
 
 /// A role by its English name.
-pub(super) mod role {
-    use super::{Deserialize, Deserializer, Serializer, de};
-    use shakmaty::Role;
-
-    const NAMES: &[&str] = &["pawn", "knight", "bishop", "rook", "queen", "king"];
-
-    pub(crate) fn serialize<S: Serializer>(role: &Role, to: S) -> Result<S::Ok, S::Error> {
-        to.serialize_str(NAMES[usize::from(*role) - 1])
-    }
-
-    pub(crate) fn deserialize<'de, D: Deserializer<'de>>(from: D) -> Result<Role, D::Error> {
-        let name = String::deserialize(from)?;
-        Role::ALL
-            .into_iter()
-            .find(|role| NAMES[usize::from(*role) - 1] == name)
-            .ok_or_else(|| de::Error::unknown_variant(&name, NAMES))
-    }
+#[derive(Serialize, Deserialize)]
+#[serde(remote = "Role", rename_all = "lowercase")]
+pub(super) enum RoleName {
+    Pawn,
+    Knight,
+    Bishop,
+    Rook,
+    Queen,
+    King,
 }

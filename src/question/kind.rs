@@ -3,7 +3,7 @@
 use shakmaty::{Color, Square};
 
 use super::choice::{BareChoice, Choice};
-use super::secret::Secret;
+use super::disclosure::{Disclosure, Share};
 use super::{Form, Mark, Reply, Scene, Tally, Truth};
 use crate::game::TrackedPiece;
 use crate::reply::Unread;
@@ -18,6 +18,18 @@ pub trait LineKind: Copy {
 
     /// The think time in milliseconds, where none is wished for.
     const THINK_MILLIS: u64 = 60_000;
+
+    /// Whether the answer says something about checks to the king.
+    const TELLS_CHECK: bool = false;
+
+    /// How much the answer says about the pieces' attacks and legal moves.
+    const MOVES: Share = Share::Nothing;
+
+    /// How much the answer says about the number of pieces.
+    const MATERIAL: Share = Share::Nothing;
+
+    /// How much the answer, or the reason for it, says about the moves played.
+    const GAME: Share = Share::Nothing;
 
     /// Why the truth is what it is, held against what the learner said.
     type Why;
@@ -34,8 +46,7 @@ pub trait LineKind: Copy {
     ///
     /// [`Unread`] names the word that cannot be read in the form.
     fn read(self, scene: Scene<'_>, text: &str) -> Result<Reply, Unread> {
-        let mode = scene.line().start().mode();
-        Self::FORM.read_in(text, scene.position(), mode)
+        Self::FORM.read_in(text, scene.position(), scene.mode())
     }
 
     /// Returns the one piece that the question is about.
@@ -43,8 +54,9 @@ pub trait LineKind: Copy {
         None
     }
 
-    /// Tells what the question and its answer give away of others, beyond the squares of the truth.
-    fn reveal(self, secret: &mut Secret, truth: &Truth, scene: Scene<'_>);
+    /// Tells what the question and its answer give away of others, beyond the squares of the truth and
+    /// the shares above.
+    fn disclose(self, _: &mut Disclosure, _: &Truth, _: Scene<'_>) {}
 
     /// Draws a question that is worth asking; `None` where there is none.
     fn draw(choice: &mut Choice<'_>) -> Option<Self>;
@@ -54,9 +66,6 @@ pub trait LineKind: Copy {
 pub trait BareKind: Copy {
     /// The form that a reply must have.
     const FORM: Form;
-
-    /// The chance of a lucky guess.
-    const GUESS: f64 = Self::FORM.guess();
 
     /// The think time in milliseconds, where none is wished for.
     const THINK_MILLIS: u64;

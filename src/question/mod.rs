@@ -17,43 +17,38 @@
 //! ```
 
 pub mod bare;
-mod captured;
+
 mod choice;
 pub(crate) mod dice;
 mod grade;
 mod journey;
 mod json;
 mod kind;
-mod legal_move;
 mod line;
 pub mod mating;
 mod registry;
-mod reply;
+
+mod disclosure;
 mod scene;
-mod secret;
 mod sight;
 mod truth;
-mod wings;
 
 use serde::{Deserialize, Deserializer, Serialize, de};
 
-pub use captured::{CapturedPieces, ParseCapturedError};
+pub use crate::reply::{CapturedPieces, Form, ImpossibleMove, MoveSaid, Reply, Wings};
 pub use choice::Views;
 pub(crate) use choice::{BareChoice, Choice};
 pub use dice::Dice;
+pub(crate) use disclosure::{Disclosure, Share};
 pub use grade::{Mark, Tally, Verdict};
-pub use journey::{Capture, Departure, Journey, Leg};
+pub use journey::{Departure, Journey, Leg};
 pub(crate) use kind::{BareKind, LineKind};
-pub use legal_move::{LegalMove, MoveEffect};
 pub use line::*;
 pub use registry::{BareQuestion, BareWhy, Kind, LineQuestion, LineWhy, ParseKindError};
 pub(crate) use registry::{each_bare, each_line};
-pub use reply::{Form, MovesNamed, Nobodys, Reply};
 pub use scene::Scene;
-pub(crate) use secret::{Bearing, Secret};
 pub use sight::{Ray, Sight};
-pub use truth::{Is, Truth};
-pub use wings::Wings;
+pub use truth::{Always, Truth};
 
 pub use crate::rules::{Attempt, Illegal, Judge, ParseAttemptError, Reason, pinned};
 
@@ -98,18 +93,16 @@ impl Question {
 /// Looks at the kind first, so that an error is about the subject of that kind.
 impl<'de> Deserialize<'de> for Question {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Question, D::Error> {
-        #[derive(Serialize, Deserialize)]
-        struct Fields {
+        #[derive(Deserialize)]
+        struct Tag {
             kind: Kind,
-            subject: serde_json::Value,
         }
-        let fields = Fields::deserialize(from)?;
-        let is_bare = Kind::BARE.contains(&fields.kind);
-        let question = serde_json::to_value(fields).and_then(|fields| {
-            if is_bare {
-                serde_json::from_value(fields).map(Question::Bare)
+        let fields = serde_json::Value::deserialize(from)?;
+        let question = Tag::deserialize(&fields).and_then(|tag| {
+            if Kind::BARE.contains(&tag.kind) {
+                BareQuestion::deserialize(fields).map(Question::Bare)
             } else {
-                serde_json::from_value(fields).map(Question::Line)
+                LineQuestion::deserialize(fields).map(Question::Line)
             }
         });
         question.map_err(de::Error::custom)

@@ -8,8 +8,8 @@ use serde::{Deserialize, Serialize};
 use shakmaty::{Color as Side, Square};
 
 use super::choice::{BareChoice, Choice};
+use super::disclosure::Disclosure;
 use super::kind::{BareKind, LineKind};
-use super::secret::Secret;
 use super::{Form, Mark, Reply, Scene, Truth, bare, line};
 use crate::game::TrackedPiece;
 use crate::reply::Unread;
@@ -68,7 +68,7 @@ macro_rules! registry {
             #[must_use]
             pub const fn guess(self) -> f64 {
                 match self {
-                    $(Kind::$Bare => bare::$Bare::GUESS,)+
+                    $(Kind::$Bare => bare::$Bare::FORM.guess(),)+
                     $(Kind::$Line => line::$Line::GUESS,)+
                 }
             }
@@ -171,18 +171,13 @@ macro_rules! registry {
             }
         }
 
-        /// Runs `body` with what a [`BareQuestion`] or a [`BareWhy`] holds, of whatever kind; `Of` names the
+        /// Runs `body` with what a [`BareQuestion`] or a [`BareWhy`] holds, of whatever kind; `K` names the
         /// kind's type.
         macro_rules! each_bare {
-            ($d Enum:ident, $d value:expr, $d held:ident => $d body:expr) => {
-                match $d value {
-                    $(crate::question::$d Enum::$Bare($d held) => $d body,)+
-                }
-            };
-            ($d Enum:ident, $d value:expr, $d Of:ident, $d held:ident => $d body:expr) => {
+            ($d Enum:ident, $d value:expr, $d (<$d K:ident>)? $d held:ident => $d body:expr) => {
                 match $d value {
                     $(crate::question::$d Enum::$Bare($d held) => {
-                        type $d Of = crate::question::bare::$Bare;
+                        $d (type $d K = crate::question::bare::$Bare;)?
                         $d body
                     })+
                 }
@@ -190,18 +185,13 @@ macro_rules! registry {
         }
         pub(crate) use each_bare;
 
-        /// Runs `body` with what a [`LineQuestion`] or a [`LineWhy`] holds, of whatever kind; `Of` names the
+        /// Runs `body` with what a [`LineQuestion`] or a [`LineWhy`] holds, of whatever kind; `K` names the
         /// kind's type.
         macro_rules! each_line {
-            ($d Enum:ident, $d value:expr, $d held:ident => $d body:expr) => {
-                match $d value {
-                    $(crate::question::$d Enum::$Line($d held) => $d body,)+
-                }
-            };
-            ($d Enum:ident, $d value:expr, $d Of:ident, $d held:ident => $d body:expr) => {
+            ($d Enum:ident, $d value:expr, $d (<$d K:ident>)? $d held:ident => $d body:expr) => {
                 match $d value {
                     $(crate::question::$d Enum::$Line($d held) => {
-                        type $d Of = crate::question::$Line;
+                        $d (type $d K = crate::question::$Line;)?
                         $d body
                     })+
                 }
@@ -333,11 +323,14 @@ impl LineQuestion {
     }
 
     /// Tells what the question with its answer makes known, and what it wants to hear.
-    pub(crate) fn secret(self, scene: Scene<'_>) -> Secret {
-        let truth = self.truth(scene);
-        let mut secret = Secret::new(&truth);
-        each_line!(LineQuestion, self, asked => asked.reveal(&mut secret, &truth, scene));
-        secret
+    pub(crate) fn disclosure(self, scene: Scene<'_>) -> Disclosure {
+        each_line!(LineQuestion, self, <K> asked => {
+            let truth = asked.truth(scene);
+            let shares = [K::MOVES, K::MATERIAL, K::GAME];
+            let mut disclosure = Disclosure::new(&truth, K::TELLS_CHECK, shares);
+            asked.disclose(&mut disclosure, &truth, scene);
+            disclosure
+        })
     }
 }
 

@@ -1,6 +1,6 @@
 //! Where a question stands: a line and the number of plies played from its start.
 
-use shakmaty::{Board, Chess, Position, Square};
+use shakmaty::{Board, CastlingMode, Chess, Position, Square};
 
 use crate::game::{Line, Ply, TrackedPiece};
 use crate::rules::{Judge, Past};
@@ -30,6 +30,12 @@ impl<'a> Scene<'a> {
         self.line
     }
 
+    /// Returns how castling is played and written in the line.
+    #[must_use]
+    pub const fn mode(self) -> CastlingMode {
+        self.line.start().mode()
+    }
+
     /// Returns the number of plies played.
     #[must_use]
     pub const fn plies(self) -> usize {
@@ -51,12 +57,9 @@ impl<'a> Scene<'a> {
     /// Prepares to judge moves in the position looked at.
     #[must_use]
     pub fn judge(self) -> Judge<'a> {
-        let past = Past::new(self.line.start());
-        let played = self.played().iter();
-        Judge::new(
-            self.position(),
-            played.fold(past, |past, ply| past.after(ply.mv)),
-        )
+        let start = Past::new(self.line.start());
+        let past = { self.played().iter() }.fold(start, |past, ply| past.after(ply.mv));
+        Judge::new(self.position(), past)
     }
 
     /// Returns the pieces on the board.

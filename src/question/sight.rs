@@ -2,6 +2,8 @@
 
 use shakmaty::{Bitboard, Board, Piece, Role, Square, attacks};
 
+use crate::board::Pair;
+
 /// What a piece's attack on a square looks like.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Sight {
@@ -31,7 +33,9 @@ impl Sight {
         if !attacks::attacks(from, piece, Bitboard::EMPTY).contains(to) {
             return Sight::NotItsWay;
         }
-        let over = on_the_way(from, to);
+        let over: Vec<Square> = { Pair::new(from, to).into_iter() }
+            .flat_map(Pair::between)
+            .collect();
         let blocker = over
             .iter()
             .find_map(|square| board.piece_at(*square).map(|piece| (*square, piece)));
@@ -40,13 +44,6 @@ impl Sight {
             None => Sight::Open { over },
         }
     }
-}
-
-/// The squares strictly between two aligned squares, in the order from `from` to `to`.
-fn on_the_way(from: Square, to: Square) -> Vec<Square> {
-    let mut over: Vec<Square> = attacks::between(from, to).into_iter().collect();
-    over.sort_by_key(|square| square.distance(from));
-    over
 }
 
 /// One straight line of squares that a line piece sees, up to the piece or the edge that ends it.
@@ -83,21 +80,15 @@ impl Ray {
             free: Vec::new(),
             stop: None,
         };
-        let mut at = Some(from);
-        loop {
-            at = at.and_then(|square| {
-                let file = square.file().offset(files)?;
-                let rank = square.rank().offset(ranks)?;
-                Some(Square::from_coords(file, rank))
-            });
-            match at.map(|square| (square, board.piece_at(square))) {
-                None => return ray,
-                Some((square, Some(piece))) => {
-                    ray.stop = Some((square, piece));
-                    return ray;
-                }
-                Some((square, None)) => ray.free.push(square),
+        let mut at = from;
+        while let (Some(file), Some(rank)) = (at.file().offset(files), at.rank().offset(ranks)) {
+            at = Square::from_coords(file, rank);
+            if let Some(piece) = board.piece_at(at) {
+                ray.stop = Some((at, piece));
+                break;
             }
+            ray.free.push(at);
         }
+        ray
     }
 }

@@ -3,100 +3,63 @@
 use serde::{Deserialize, Deserializer, Serialize};
 use shakmaty::{Bitboard, Board, Piece, Square};
 
-use super::json::{moves, piece, placement, squares, text};
-use super::{Attempt, CapturedPieces, Illegal, Reply, Wings};
+use super::json::{piece, text, texts};
+use super::{Attempt, CapturedPieces, Illegal, MoveSaid, Reply, Wings};
 use crate::board::{Alignment, Seen, SquareColor};
 
 /// A right answer; in JSON, the journal's `expected` object.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(untagged)]
+#[serde(rename_all = "lowercase")]
 pub enum Truth {
     /// The piece stands on a square.
-    Square {
-        /// That square.
-        #[serde(with = "text")]
-        square: Square,
-    },
+    Square(#[serde(with = "text")] Square),
     /// The piece has left the board.
-    Gone {
-        /// `true`
-        gone: Is<true>,
-    },
-    /// A square holds a piece, or is empty.
-    Piece {
-        /// The piece; `None` when the square is empty.
-        #[serde(with = "piece")]
-        piece: Option<Piece>,
-    },
+    Gone(Always<true>),
+    /// A square holds a piece; `None` when it is empty.
+    Piece(#[serde(with = "piece")] Option<Piece>),
+    /// A move is legal.
+    Legal(Always<true>),
+    /// Every piece stands on its square.
+    Placement(#[serde(with = "text")] Board),
+    /// A set of moves in the order of their squares, the empty set included; of a mate, any one of them.
+    Moves(#[serde(with = "texts")] Vec<Attempt>),
+    /// Something comes to so many points.
+    Points(i32),
+    /// A side may castle on some wings, or none.
+    Wings(Wings),
+    /// Some pieces have been taken, or none.
+    #[serde(rename = "pieces")]
+    Taken(#[serde(with = "text")] CapturedPieces),
+    /// A move was played.
+    Move(#[serde(with = "text")] Attempt),
+    /// A square has a color.
+    Color(SquareColor),
+    /// Two squares share a line, or none.
+    Line(Alignment),
     /// A set of squares, the empty set included.
+    #[serde(untagged)]
     Squares {
         /// The squares that a full reply names.
-        #[serde(with = "squares")]
+        #[serde(with = "texts")]
         squares: Bitboard,
         /// The squares that a reply may name or leave out.
-        #[serde(with = "squares", default, skip_serializing_if = "is_empty")]
+        #[serde(with = "texts", default, skip_serializing_if = "is_empty")]
         optional: Bitboard,
     },
-    /// A move is legal.
-    Legal {
-        /// `true`
-        legal: Is<true>,
-    },
     /// A move is illegal, for one reason.
+    #[serde(untagged)]
     Illegal {
         /// `false`
-        legal: Is<false>,
+        legal: Always<false>,
         /// Why.
         #[serde(flatten)]
         illegal: Illegal,
     },
-    /// Every piece stands on its square.
-    Placement {
-        /// The whole board.
-        #[serde(with = "placement")]
-        placement: Board,
-    },
-    /// A set of moves, the empty set included; of a mate, any one of them.
-    Moves {
-        /// The moves, in the order of their squares.
-        #[serde(with = "moves")]
-        moves: Vec<Attempt>,
-    },
-    /// Something comes to so many points.
-    Points {
-        /// The points.
-        points: i32,
-    },
-    /// A side may castle on some wings, or none.
-    Wings {
-        /// Those wings.
-        wings: Wings,
-    },
-    /// Some pieces have been taken, or none.
-    Taken {
-        /// Those pieces.
-        #[serde(with = "text")]
-        pieces: CapturedPieces,
-    },
-    /// A move was played.
-    Move {
-        /// That move.
-        #[serde(rename = "move", with = "text")]
-        attempt: Attempt,
-    },
     /// A square lies so many files from the left and rows from the bottom.
+    #[serde(untagged)]
     Place(Seen),
-    /// A square has a color.
-    Color {
-        /// Light or dark.
-        color: SquareColor,
-    },
-    /// Two squares share a line, or none.
-    Line {
-        /// Which.
-        line: Alignment,
-    },
     /// A piece needs so many moves to a square.
+    #[serde(untagged)]
     Distance {
         /// The fewest; `None` when it never gets there.
         #[serde(deserialize_with = "present")]
@@ -104,25 +67,25 @@ pub enum Truth {
     },
 }
 
-/// One truth value, and never the other.
+/// A field that is always `true`, or always `false`, and so tells one answer from the others.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(try_from = "bool", into = "bool")]
-pub struct Is<const VALUE: bool>;
+pub struct Always<const VALUE: bool>;
 
-impl<const VALUE: bool> TryFrom<bool> for Is<VALUE> {
+impl<const VALUE: bool> TryFrom<bool> for Always<VALUE> {
     type Error = &'static str;
 
-    fn try_from(value: bool) -> Result<Is<VALUE>, &'static str> {
+    fn try_from(value: bool) -> Result<Always<VALUE>, &'static str> {
         if value == VALUE {
-            Ok(Is)
+            Ok(Always)
         } else {
             Err("the other truth value is meant")
         }
     }
 }
 
-impl<const VALUE: bool> From<Is<VALUE>> for bool {
-    fn from(_: Is<VALUE>) -> bool {
+impl<const VALUE: bool> From<Always<VALUE>> for bool {
+    fn from(_: Always<VALUE>) -> bool {
         VALUE
     }
 }
@@ -153,37 +116,28 @@ impl Truth {
     pub fn moves(moves: impl IntoIterator<Item = Attempt>) -> Truth {
         let mut moves: Vec<Attempt> = moves.into_iter().collect();
         moves.sort_unstable();
-        Truth::Moves { moves }
-    }
-
-    /// Wraps what [`Illegal`] says of a move.
-    #[must_use]
-    pub const fn legality(illegal: Option<Illegal>) -> Truth {
-        match illegal {
-            None => Truth::Legal { legal: Is },
-            Some(illegal) => Truth::Illegal { legal: Is, illegal },
-        }
+        Truth::Moves(moves)
     }
 
     /// Returns the one reply that says it, where it takes one word.
     pub(super) fn reply(&self) -> Option<Reply> {
         Some(match self {
-            Truth::Square { square } => Reply::Square(*square),
-            Truth::Gone { .. } => Reply::Gone,
-            Truth::Piece { piece } => Reply::Piece(*piece),
-            Truth::Legal { .. } => Reply::Legal(true),
+            Truth::Square(square) => Reply::Square(*square),
+            Truth::Gone(_) => Reply::Gone,
+            Truth::Piece(piece) => Reply::Piece(*piece),
+            Truth::Legal(_) => Reply::Legal(true),
             Truth::Illegal { .. } => Reply::Legal(false),
-            Truth::Points { points } => Reply::Points(*points),
-            Truth::Move { attempt } => Reply::Move(*attempt),
+            Truth::Points(points) => Reply::Points(*points),
+            Truth::Move(attempt) => Reply::Move(MoveSaid::Named(*attempt)),
             Truth::Place(seen) => Reply::Place(*seen),
-            Truth::Color { color } => Reply::Color(*color),
-            Truth::Line { line } => Reply::Line(*line),
+            Truth::Color(color) => Reply::Color(*color),
+            Truth::Line(line) => Reply::Line(*line),
             Truth::Distance { moves } => moves.map_or(Reply::Never, Reply::Distance),
             Truth::Squares { .. }
-            | Truth::Placement { .. }
-            | Truth::Moves { .. }
-            | Truth::Wings { .. }
-            | Truth::Taken { .. } => return None,
+            | Truth::Placement(_)
+            | Truth::Moves(_)
+            | Truth::Wings(_)
+            | Truth::Taken(_) => return None,
         })
     }
 
@@ -192,7 +146,7 @@ impl Truth {
     pub fn set(&self) -> Bitboard {
         match self {
             Truth::Squares { squares, .. } => *squares,
-            Truth::Placement { placement } => placement.occupied(),
+            Truth::Placement(placement) => placement.occupied(),
             _ => Bitboard::EMPTY,
         }
     }
@@ -210,7 +164,7 @@ impl Truth {
     #[must_use]
     pub const fn points(&self) -> i32 {
         match self {
-            Truth::Points { points } => *points,
+            Truth::Points(points) => *points,
             _ => 0,
         }
     }
@@ -219,7 +173,7 @@ impl Truth {
     #[must_use]
     pub fn wings(&self) -> Wings {
         match self {
-            Truth::Wings { wings } => *wings,
+            Truth::Wings(wings) => *wings,
             _ => Wings::default(),
         }
     }
@@ -228,7 +182,7 @@ impl Truth {
     #[must_use]
     pub fn taken(&self) -> CapturedPieces {
         match self {
-            Truth::Taken { pieces } => *pieces,
+            Truth::Taken(pieces) => *pieces,
             _ => CapturedPieces::default(),
         }
     }
@@ -237,8 +191,8 @@ impl Truth {
     #[must_use]
     pub fn attempts(&self) -> &[Attempt] {
         match self {
-            Truth::Moves { moves } => moves,
-            Truth::Move { attempt } => std::slice::from_ref(attempt),
+            Truth::Moves(moves) => moves,
+            Truth::Move(attempt) => std::slice::from_ref(attempt),
             _ => &[],
         }
     }

@@ -1,26 +1,15 @@
 //! Moves in a reply, read in the position in which they would be played.
 
-use shakmaty::{CastlingMode, CastlingSide, Chess, Move, Piece, Role, Square};
+use shakmaty::{CastlingMode, Chess, Move, Piece, Role, Square};
 
-use super::{Unread, means_none, mouth, wish};
-use crate::rules::Attempt;
-use crate::rules::{LetterSet, MoveFault, Wording, resolve_move, squares_meant, wording};
+use super::meaning::{ImpossibleMove, MoveSaid};
+use super::spoken;
+use super::unread::Unread;
+use super::words::{means_none, wish};
+use crate::rules::{Attempt, LetterSet, MoveFault, Wording, resolve_move, squares_meant, wording};
 
-/// A move that was said.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum MoveSaid {
-    /// It is legal.
-    Legal(Move),
-    /// It is illegal.
-    Illegal {
-        /// The word.
-        word: String,
-        /// What is wrong with it.
-        fault: MoveFault,
-        /// The squares that it must mean; `None` where no piece or several pieces may be meant.
-        meant: Option<Attempt>,
-    },
-}
+/// A legal move, or an illegal one as long as it is not known which squares are meant.
+type Resolved = Result<Move, ImpossibleMove>;
 
 /// Reads any number of moves in any order, legal or not, each as people write it or say it; `none` or
 /// `-` is the empty set. Move numbers and `e.p.` may stand among them.
@@ -29,11 +18,7 @@ pub enum MoveSaid {
 ///
 /// [`Unread::Nothing`], what [`wish`] finds, or [`Unread::NoMove`] where a word is no move at all or
 /// may be one of several.
-pub fn moves_said(
-    text: &str,
-    position: &Chess,
-    mode: CastlingMode,
-) -> Result<Vec<MoveSaid>, Unread> {
+fn resolved(text: &str, position: &Chess, mode: CastlingMode) -> Result<Vec<Resolved>, Unread> {
     if means_none(text) {
         return Ok(Vec::new());
     }
@@ -41,7 +26,7 @@ pub fn moves_said(
         return Err(wish);
     }
     let mut best = written(text, position, mode);
-    for said in mouth::moves(text) {
+    for said in spoken::moves(text) {
         let heard = written(&said, position, mode);
         // That it is no move in any writing is told of what was typed.
         let worth_telling = !matches!(
@@ -56,21 +41,26 @@ pub fn moves_said(
 }
 
 /// Of several ways to read a text, the one with the fewest illegal moves was meant.
-fn doubts(read: &Result<Vec<MoveSaid>, Unread>) -> usize {
+fn doubts(read: &Result<Vec<Resolved>, Unread>) -> usize {
     match read {
-        Ok(moves) => moves
-            .iter()
-            .filter(|said| !matches!(said, MoveSaid::Legal(_)))
-            .count(),
+        Ok(moves) => moves.iter().filter(|mv| mv.is_err()).count(),
         Err(Unread::NoMove(_, MoveFault::Unreadable)) => usize::MAX,
         Err(_) => usize::MAX - 1,
     }
 }
 
 /// Reads moves as people write them.
-fn written(text: &str, position: &Chess, mode: CastlingMode) -> Result<Vec<MoveSaid>, Unread> {
-    let moves: Vec<MoveSaid> = words(text)
-        .map(|word| one_word(word, position, mode))
+fn written(text: &str, position: &Chess, mode: CastlingMode) -> Result<Vec<Resolved>, Unread> {
+    let moves: Vec<Resolved> = words(text)
+        .map(|word| match resolve_move(word, position, mode) {
+            Ok(mv) => Ok(Ok(mv)),
+            Err(fault) if fault.is_illegal() || fault == MoveFault::NeedlessPromotion => {
+                let word = word.into();
+                Ok(Err(ImpossibleMove { word, fault }))
+            }
+            // No move at all, or one that is legal once it is said in full.
+            Err(fault) => Err(Unread::NoMove(word.into(), fault)),
+        })
         .collect::<Result<_, _>>()?;
     if moves.is_empty() {
         return Err(Unread::Nothing);
@@ -78,26 +68,46 @@ fn written(text: &str, position: &Chess, mode: CastlingMode) -> Result<Vec<MoveS
     Ok(moves)
 }
 
-fn one_word(word: &str, position: &Chess, mode: CastlingMode) -> Result<MoveSaid, Unread> {
-    let fault = match resolve_move(word, position, mode) {
-        Ok(mv) => return Ok(MoveSaid::Legal(mv)),
-        Err(fault) => fault,
-    };
-    match fault {
-        // No move at all, or one that is legal once it is said in full.
-        MoveFault::Unreadable
-        | MoveFault::Pass
-        | MoveFault::OnlyCastling { .. }
-        | MoveFault::Ambiguous { .. }
-        | MoveFault::NoPromotion { .. } => Err(Unread::NoMove(word.into(), fault)),
-        MoveFault::NoSuchPiece { .. }
-        | MoveFault::CannotGo { .. }
-        | MoveFault::CannotCastle { .. }
-        | MoveFault::NeedlessPromotion => Ok(MoveSaid::Illegal {
-            word: word.into(),
-            fault,
-            meant: squares_meant(word, position, mode),
-        }),
+/// Names a move by its squares, where they are certain.
+fn named(mv: Resolved, position: &Chess, mode: CastlingMode) -> MoveSaid {
+    match mv {
+        Ok(mv) => MoveSaid::Named(Attempt::of(mv, mode)),
+        Err(said) => squares_meant(&said.word, position, mode)
+            .map_or(MoveSaid::Impossible(said), MoveSaid::Named),
+    }
+}
+
+/// Reads any number of moves, each named once: those whose squares are certain first, in the order of
+/// their squares.
+///
+/// # Errors
+///
+/// As for [`resolved`].
+pub(super) fn moves(
+    text: &str,
+    position: &Chess,
+    mode: CastlingMode,
+) -> Result<Vec<MoveSaid>, Unread> {
+    let mut moves: Vec<MoveSaid> = Vec::new();
+    for mv in resolved(text, position, mode)? {
+        let said = named(mv, position, mode);
+        if !moves.contains(&said) {
+            moves.push(said);
+        }
+    }
+    moves.sort_by_key(|said| (said.squares().is_none(), said.squares()));
+    Ok(moves)
+}
+
+fn at_most_one(
+    text: &str,
+    position: &Chess,
+    mode: CastlingMode,
+) -> Result<Option<Resolved>, Unread> {
+    let mut moves = resolved(text, position, mode)?;
+    match moves.len() {
+        0 | 1 => Ok(moves.pop()),
+        several => Err(Unread::OneMoveWanted(several)),
     }
 }
 
@@ -105,38 +115,26 @@ fn one_word(word: &str, position: &Chess, mode: CastlingMode) -> Result<MoveSaid
 ///
 /// # Errors
 ///
-/// As for [`moves_said`], and [`Unread::OneMoveWanted`].
-pub fn move_said_or_none(
+/// As for [`resolved`], and [`Unread::OneMoveWanted`].
+pub(super) fn move_or_none(
     text: &str,
     position: &Chess,
     mode: CastlingMode,
 ) -> Result<Option<MoveSaid>, Unread> {
-    let mut moves = moves_said(text, position, mode)?;
-    match moves.len() {
-        0 | 1 => Ok(moves.pop()),
-        several => Err(Unread::OneMoveWanted(several)),
-    }
-}
-
-/// Reads one move, legal or not.
-///
-/// # Errors
-///
-/// As for [`move_said_or_none`]; `none` is [`Unread::OneMoveWanted`] too.
-pub fn one_move_said(text: &str, position: &Chess, mode: CastlingMode) -> Result<MoveSaid, Unread> {
-    move_said_or_none(text, position, mode)?.ok_or(Unread::OneMoveWanted(0))
+    let mv = at_most_one(text, position, mode)?;
+    Ok(mv.map(|mv| named(mv, position, mode)))
 }
 
 /// Reads one legal move.
 ///
 /// # Errors
 ///
-/// As for [`one_move_said`], and [`Unread::NoMove`] for an illegal move.
+/// [`Unread::NoMove`] for what is no legal move, [`Unread::OneMoveWanted`], [`Unread::Nothing`], and what
+/// [`wish`] finds.
 pub fn one_move(text: &str, position: &Chess, mode: CastlingMode) -> Result<Move, Unread> {
-    match one_move_said(text, position, mode)? {
-        MoveSaid::Legal(mv) => Ok(mv),
-        MoveSaid::Illegal { word, fault, .. } => Err(Unread::NoMove(word, fault)),
-    }
+    at_most_one(text, position, mode)?
+        .ok_or(Unread::OneMoveWanted(0))?
+        .map_err(|said| Unread::NoMove(said.word, said.fault))
 }
 
 /// Reads a move of the one piece that stands on `from` as the square that it arrives on: `Qxg6` is g6 for
@@ -146,7 +144,7 @@ pub fn arrival(word: &str, piece: Piece, from: Square) -> Option<Square> {
     let word = word.trim_end_matches('.');
     match wording(word, LetterSet::ENGLISH)? {
         Wording::Null => None,
-        Wording::Castle(wing) => castles(piece, wing),
+        Wording::Castle(wing) => (piece.role == Role::King).then(|| wing.king_to(piece.color)),
         Wording::Piece(said) => {
             let named =
                 said.role == Some(piece.role) || (said.role.is_none() && said.from() == Some(from));
@@ -157,20 +155,14 @@ pub fn arrival(word: &str, piece: Piece, from: Square) -> Option<Square> {
     }
 }
 
-fn castles(piece: Piece, wing: CastlingSide) -> Option<Square> {
-    (piece.role == Role::King).then(|| wing.king_to(piece.color))
-}
-
 /// Splits a reply into the texts of its moves, without move numbers.
 fn words(text: &str) -> impl Iterator<Item = &str> {
     text.split(|c: char| c.is_whitespace() || matches!(c, ',' | ';'))
         .map(without_number)
         .map(|word| word.trim_end_matches('.'))
         .filter(|word| {
-            let passed_over = ["", "and", "e.p", "ep"];
-            !passed_over
-                .iter()
-                .any(|other| other.eq_ignore_ascii_case(word))
+            let lower = word.to_ascii_lowercase();
+            !matches!(lower.as_str(), "" | "and" | "e.p" | "ep")
         })
 }
 

@@ -96,7 +96,7 @@ fn fault(unread: &Unread) -> String {
         Unread::Nothing => "There is no reply in that.".to_owned(),
         Unread::NoSquare(word) => format!("{} is no square.", echo(word)),
         Unread::OneSquareWanted(number) => format!("One square is wanted, not {number}."),
-        Unread::NoMan(word) => format!("{} is no piece.", echo(word)),
+        Unread::NoPiece(word) => format!("{} is no piece.", echo(word)),
         Unread::NeitherLegalNorIllegal(word) => {
             format!("{} is neither legal nor illegal.", echo(word))
         }
@@ -202,7 +202,7 @@ mod tests {
 
     use super::super::ear::for_the_ear;
     use super::*;
-    use crate::question::Reply;
+    use crate::question::{Kind, Reply};
 
     /// A position in which the examples are moves.
     fn is_read(form: Form, text: &str) -> bool {
@@ -217,7 +217,7 @@ mod tests {
 
     #[test]
     fn every_example_is_read_in_its_own_form() {
-        for form in Form::ALL {
+        for form in Kind::ALL.map(Kind::form) {
             let example = &forms(form)[1];
             let words = example.strip_prefix("For example: ").unwrap();
             let words = words.split(", or ").next().unwrap().trim_end_matches('.');
@@ -227,7 +227,7 @@ mod tests {
 
     #[test]
     fn every_example_is_spoken_as_it_can_be_said_back() {
-        for form in Form::ALL {
+        for form in Kind::ALL.map(Kind::form) {
             let example = &forms(form)[1];
             let reply = |example: &str| {
                 let words = example.strip_prefix("For example: ").unwrap();
@@ -283,7 +283,7 @@ mod tests {
             (Unread::Nothing, "There is no reply in that."),
             (Unread::NoSquare(word()), "\"z9\" is no square."),
             (Unread::OneSquareWanted(3), "One square is wanted, not 3."),
-            (Unread::NoMan(word()), "\"z9\" is no piece."),
+            (Unread::NoPiece(word()), "\"z9\" is no piece."),
             (
                 Unread::NeitherLegalNorIllegal(word()),
                 "\"z9\" is neither legal nor illegal.",
@@ -360,7 +360,13 @@ mod tests {
 
     #[test]
     fn help_says_every_word_that_can_be_said_here_and_no_other() {
-        for (n, form) in Form::ALL.map(Some).into_iter().chain([None]).enumerate() {
+        for (n, form) in Kind::ALL
+            .map(Kind::form)
+            .map(Some)
+            .into_iter()
+            .chain([None])
+            .enumerate()
+        {
             let (again, look) = (n % 2 > 0, n % 3 > 0);
             let help = help(form, again, look).join("\n");
             for (word, here) in [

@@ -98,7 +98,7 @@ fn tally(question: Question, tally: &Tally, verdict: Verdict) -> Vec<String> {
 /// Says the truth; a whole board is drawn for those who look, and told in words for the others.
 fn shown(voice: Voice, question: Question, answer: &Truth) -> Vec<String> {
     let mut said = vec![truth(&question, answer)];
-    if let Truth::Placement { placement } = answer {
+    if let Truth::Placement(placement) = answer {
         said.extend(voice.board(placement));
     }
     said

@@ -105,7 +105,7 @@ fn no_question_of_a_checkpoint_is_asked_twice_or_given_away_by_another() {
             for other in &questions[n + 1..] {
                 assert_ne!(one, other);
                 let square = |question: &LineQuestion| match (question, question.truth(scene)) {
-                    (LineQuestion::Whereabouts(_), Truth::Square { square }) => Some(square),
+                    (LineQuestion::Whereabouts(_), Truth::Square(square)) => Some(square),
                     (LineQuestion::Occupant(question), _) => Some(question.square),
                     (LineQuestion::Attacks(question), _) => Some(question.square),
                     (LineQuestion::Moves(question), _) => Some(question.square),
@@ -210,7 +210,7 @@ fn moves_are_not_asked_for_as_a_whole_where_a_promotion_is_among_them() {
         1,
         |scene, questions| {
             for question in questions {
-                let Truth::Moves { moves } = question.truth(scene) else {
+                let Truth::Moves(moves) = question.truth(scene) else {
                     panic!("{question:?}")
                 };
                 assert!(moves.iter().all(|mv| mv.promotion.is_none()));

@@ -15,14 +15,14 @@ pub(crate) fn right(question: &BareQuestion) -> String {
                 words.join(" ")
             }
         }
-        (_, Truth::Square { square }) => square.to_string(),
+        (_, Truth::Square(square)) => square.to_string(),
         (_, Truth::Place(seen)) => format!("{} {}", seen.from_left(), seen.from_bottom()),
-        (_, Truth::Color { color }) => serde_json::to_value(color)
+        (_, Truth::Color(color)) => serde_json::to_value(color)
             .unwrap()
             .as_str()
             .unwrap()
             .to_owned(),
-        (_, Truth::Line { line }) => line.name().to_owned(),
+        (_, Truth::Line(line)) => line.name().to_owned(),
         (_, Truth::Distance { moves }) => {
             moves.map_or("never".to_owned(), |moves| moves.to_string())
         }

@@ -1,7 +1,7 @@
 //! What a learner types, read in every form and over several positions.
 
 use sansvoir::exercise::{Input, Output};
-use sansvoir::question::{Form, Reply};
+use sansvoir::question::{Kind, MoveSaid, Reply};
 use sansvoir::voice::{Announce, Voice, clean};
 use shakmaty::fen::Fen;
 use shakmaty::{CastlingMode, Chess, Color};
@@ -109,7 +109,7 @@ pub(crate) fn target(text: &[u8]) {
         let position: Chess = fen
             .into_position(CastlingMode::Standard)
             .expect("a position");
-        for form in Form::ALL {
+        for form in Kind::ALL.map(Kind::form) {
             let read = form.read_in(&text, &position, CastlingMode::Standard);
             let spaced = form.read_in(&format!(" {text} "), &position, CastlingMode::Standard);
             assert_eq!(
@@ -132,8 +132,14 @@ pub(crate) fn target(text: &[u8]) {
 /// Whatever a list of moves says twice is named once.
 fn named_once(reply: &Reply) {
     if let Reply::Moves(moves) = reply {
-        assert!(moves.attempts.is_sorted(), "{moves:?}");
-        let twice = |n: usize| moves.nobodys[..n].contains(&moves.nobodys[n]);
-        assert!(!(0..moves.nobodys.len()).any(twice), "{moves:?}");
+        let named: Vec<_> = moves.iter().map_while(MoveSaid::squares).collect();
+        assert!(named.is_sorted(), "{moves:?}");
+        let impossible = &moves[named.len()..];
+        assert!(
+            impossible.iter().all(|said| said.squares().is_none()),
+            "{moves:?}"
+        );
+        let twice = |n: usize| moves[..n].contains(&moves[n]);
+        assert!(!(0..moves.len()).any(twice), "{moves:?}");
     }
 }

@@ -2,9 +2,9 @@
 
 use proptest::prelude::*;
 use sansvoir::board::{
-    Alignment, Edge, Misstep, Pair, PieceAt, Seen, SquareColor, Travel, Unreachable,
+    Alignment, Edge, Misstep, Pair, Parity, PieceAt, Seen, SquareColor, Travel, Unreachable,
 };
-use sansvoir::question::bare::{Aside, CountedInstead, NamedInstead};
+use sansvoir::question::bare::{Instead, Outside};
 use sansvoir::question::{BareQuestion, BareWhy, Form, Kind, Mark, Reply, Sight, Truth, Verdict};
 use sansvoir::reply::Unread;
 use serde_json::{Value, json};
@@ -443,21 +443,16 @@ fn a_name_or_place_taken_from_the_other_side_is_told() {
         panic!("a name's why")
     };
     assert_eq!((why.counted.from_left(), why.counted.from_bottom()), (6, 3));
-    let instead = NamedInstead {
+    let instead = Instead {
         square: Square::F3,
         counted: Seen::at(3, 6).unwrap(),
         right_from_other_side: true,
+        exchanged: true,
     };
     assert_eq!(why.instead, Some(instead));
     let place = ask("place", &json!({"square": "c6", "view": "black"}));
     let BareWhy::Place(why) = answer(&place, "3 6").1 else {
         panic!("a place's why")
-    };
-    let instead = CountedInstead {
-        counted: Seen::at(3, 6).unwrap(),
-        square: Square::F3,
-        right_from_other_side: true,
-        exchanged: true,
     };
     assert_eq!(why.instead, Some(instead));
     let BareWhy::Place(why) = answer(&place, "6 3").1 else {
@@ -468,24 +463,29 @@ fn a_name_or_place_taken_from_the_other_side_is_told() {
 
 #[test]
 fn colors_and_lines_are_explained_by_numbers() {
-    let BareWhy::Color(why) = answer(&ask("color", &json!({"square": "g6"})), "dark").1 else {
+    let BareWhy::Color(square) = answer(&ask("color", &json!({"square": "g6"})), "dark").1 else {
         panic!("a color's why")
     };
-    assert_eq!((why.parity.sum(), why.color), (13, SquareColor::Light));
+    let parity = Parity::of(square);
+    assert_eq!((parity.sum(), parity.color()), (13, SquareColor::Light));
     let aligned = ask("aligned", &json!({"squares": ["c2", "e4"]}));
-    let BareWhy::Aligned(why) = answer(&aligned, "none").1 else {
+    let BareWhy::Aligned(squares) = answer(&aligned, "none").1 else {
         panic!("a line's why")
     };
-    assert_eq!((why.files_apart, why.ranks_apart), (2, 2));
-    assert_eq!(why.ends, Some([Square::B1, Square::H7]));
-    assert_eq!(why.between, list("d3"));
-    assert_eq!(why.colors, [SquareColor::Light; 2]);
+    assert_eq!((squares.files_apart(), squares.ranks_apart()), (2, 2));
+    assert_eq!(squares.line_ends(), Some([Square::B1, Square::H7]));
+    assert_eq!(squares.between().collect::<Vec<_>>(), list("d3"));
+    assert_eq!(
+        squares.squares().map(SquareColor::of),
+        [SquareColor::Light; 2]
+    );
     let between = ask("between", &json!({"squares": ["g5", "e3"]}));
     let BareWhy::Between(why) = answer(&between, "e3 d2 e4").1 else {
         panic!("the why of what lies between")
     };
-    assert_eq!((why.line, why.missed), (Alignment::Diagonal, list("f4")));
-    let extra = [Aside::Beyond, Aside::End, Aside::OffLine];
+    let line = why.squares.alignment();
+    assert_eq!((line, why.missed), (Alignment::Diagonal, list("f4")));
+    let extra = [Outside::Beyond, Outside::End, Outside::OffLine];
     assert_eq!(
         why.extra,
         list("d2 e3 e4").into_iter().zip(extra).collect::<Vec<_>>()
@@ -519,26 +519,27 @@ fn journeys_are_explained_by_a_route_and_the_first_fault() {
         "distance",
         &json!({"man": "Na1", "to": "b2", "blockers": []}),
     );
-    let BareWhy::Distance(why) = answer(&distance, "2").1 else {
+    let BareWhy::Distance(travel) = answer(&distance, "2").1 else {
         panic!("a distance's why")
     };
-    assert_eq!((why.fewest, why.routes, why.route.len()), (Some(4), 10, 5));
-    assert_eq!(why.travel.misstep(&why.route), None);
+    assert_eq!((travel.fewest(), travel.routes()), (Some(4), 10));
+    assert_eq!(travel.route().len(), 5);
+    assert_eq!(travel.misstep(&travel.route()), None);
     let shut = ask(
         "distance",
         &json!({"man": "Bc1", "to": "c2", "blockers": []}),
     );
-    let BareWhy::Distance(why) = answer(&shut, "2").1 else {
+    let BareWhy::Distance(travel) = answer(&shut, "2").1 else {
         panic!("a distance's why")
     };
-    assert_eq!(why.unreachable, Some(Unreachable::OtherColor));
+    assert_eq!(travel.unreachable(), Some(Unreachable::OtherColor));
     let route = ask("route", &json!({"man": "Ng1", "to": "g2", "blockers": []}));
     let BareWhy::Route(why) = answer(&route, "f3 g2").1 else {
         panic!("a route's why")
     };
     let (from, to) = (Square::F3, Square::G2);
     assert_eq!(why.misstep, Some(Misstep::NotItsWay { from, to }));
-    assert_eq!((why.travel.fewest, why.travel.routes), (Some(3), 4));
+    assert_eq!((why.travel.fewest(), why.travel.routes()), (Some(3), 4));
     let passed = route.why(&Mark::pass(&route.truth()), None);
     assert!(matches!(passed, BareWhy::Route(why) if why.misstep.is_none()));
 }

@@ -416,7 +416,7 @@ fn points_wings_and_pieces_are_read_as_people_say_them() {
     assert!((part.score - 1.0 / 3.0).abs() < 1e-12, "{part:?}");
     for reply in ["king", "two", "PX", "two NP"] {
         assert!(
-            matches!(unread(scene, "taken", &white, reply), Unread::NoMan(_)),
+            matches!(unread(scene, "taken", &white, reply), Unread::NoPiece(_)),
             "{reply}"
         );
     }

@@ -6,8 +6,8 @@ mod bare_replies;
 mod counted;
 mod legality;
 mod mating;
-mod mouth;
 mod outside;
 #[path = "../shared/published.rs"]
 mod published;
 mod questions;
+mod spoken;

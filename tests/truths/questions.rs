@@ -3,7 +3,7 @@
 use crate::published::{self, ANDERSSEN_DUFRESNE, BOGOLJUBOV_ALEKHINE, GUNDERSEN_FAUL};
 use sansvoir::game::{Line, Start};
 use sansvoir::question::{
-    Found, Kind, LineQuestion, LineWhy, Looker, Mark, Reason, Scene, Sight, Since, Verdict,
+    Attacker, Found, Kind, LineQuestion, LineWhy, Mark, Reason, Scene, Sight, Since, Verdict,
 };
 use sansvoir::reply::Unread;
 use serde_json::{Value, json};
@@ -185,9 +185,9 @@ fn a_piece_is_followed_through_castling_promotion_and_en_passant() {
         panic!("{why:?}")
     };
     let end = journey.end.unwrap();
-    assert!(end.en_passant);
+    assert!(end.mv.is_en_passant());
     assert_eq!(
-        (end.on.to_string(), end.number.to_string()),
+        (end.taken_on().unwrap().to_string(), end.number.to_string()),
         ("g5".into(), "15.".into())
     );
 }
@@ -209,13 +209,16 @@ fn check_names_every_checker() {
         panic!("{why:?}")
     };
     assert!(
-        matches!(&why.missed[..], [(_, Looker::Piece(_, Sight::Open { .. }))]),
+        matches!(
+            &why.missed[..],
+            [(_, Attacker::Piece(_, Sight::Open { .. }))]
+        ),
         "{why:?}"
     );
     assert!(
         matches!(
             &why.extra[..],
-            [(_, Looker::Piece(..) | Looker::OtherSide(_))]
+            [(_, Attacker::Piece(..) | Attacker::OtherSide(_))]
         ),
         "{why:?}"
     );
@@ -333,11 +336,11 @@ fn what_cannot_be_read_says_which_word_is_to_blame() {
     );
     assert_eq!(
         unread("occupant", c4(), "horse"),
-        Unread::NoMan("horse".into())
+        Unread::NoPiece("horse".into())
     );
     assert_eq!(
         unread("occupant", c4(), "white"),
-        Unread::NoMan("white".into())
+        Unread::NoPiece("white".into())
     );
     let piece = json!({"man": "a1"});
     assert_eq!(

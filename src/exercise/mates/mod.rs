@@ -12,7 +12,7 @@ use super::past::Past;
 use super::round::read_on;
 use super::step::{Asking, Exercise, Place, Rules, Step};
 use super::summary::Own;
-use crate::question::{Reply, Verdict};
+use crate::question::{MoveSaid, Reply, Verdict};
 use problem::{Attack, Then};
 
 pub use search::{Problem, Search, Searched};
@@ -86,7 +86,7 @@ impl Mates {
     fn play(&mut self, past: &Past) -> Option<Step> {
         let attack = self.attack.take()?;
         let last = past.answers().last()?;
-        let Some(Reply::Move(attempt)) = last.reply else {
+        let Some(Reply::Move(MoveSaid::Named(attempt))) = last.reply else {
             return None;
         };
         if last.mark.verdict != Verdict::Right {

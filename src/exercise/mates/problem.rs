@@ -40,7 +40,7 @@ impl Attack {
         };
         let attack = Attack::at(line.len(), Rc::new(line), question);
         match &attack.truth {
-            Truth::Moves { moves } if !moves.is_empty() => Ok(attack),
+            Truth::Moves(moves) if !moves.is_empty() => Ok(attack),
             _ => Err(MatesError::NoMate(fen_of(attack.line.end()))),
         }
     }

@@ -1,10 +1,10 @@
 //! Where the lines of two pieces cross.
 
-use serde::{Deserialize, Serialize};
+use serde::{Deserialize, Deserializer, Serialize, de};
 use shakmaty::{Bitboard, Board, Square};
 
+use super::super::json::{texts, two};
 use super::super::{BareChoice, BareKind, Form, Reply, Sight, Tally, Truth};
-use super::json::pieces;
 use crate::board::PieceAt;
 
 /// How often a draw is tried again when the lines do not cross.
@@ -12,24 +12,27 @@ const TRIES: usize = 64;
 
 /// Asks for the squares that both of two pieces attack, only those two on the board.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(try_from = "Subject")]
 pub struct Crossing {
-    #[serde(rename = "men", with = "pieces")]
+    #[serde(
+        rename = "men",
+        serialize_with = "texts::serialize",
+        deserialize_with = "apart"
+    )]
     pieces: [PieceAt; 2],
 }
 
-#[derive(Deserialize)]
-struct Subject {
-    #[serde(rename = "men", with = "pieces")]
-    pieces: [PieceAt; 2],
+fn apart<'de, D: Deserializer<'de>>(from: D) -> Result<[PieceAt; 2], D::Error> {
+    let pieces: [PieceAt; 2] = two(from)?;
+    let asked = Crossing::new(pieces).ok_or_else(|| {
+        let on = pieces[0].square();
+        de::Error::custom(format!(
+            "both pieces stand on {on}: put one of them on another square"
+        ))
+    });
+    asked.map(Crossing::pieces)
 }
 
-/// Two pieces on one square.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
-#[error("both pieces stand on {0}: put one of them on another square")]
-pub struct CrossingError(Square);
-
-/// What each of the two pieces sees of the squares that were forgotten or named without need.
+/// What each of the two pieces sees of the squares that were missed or named wrongly.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct CrossingWhy {
     /// The two pieces.
@@ -41,17 +44,10 @@ pub struct CrossingWhy {
 }
 
 impl Crossing {
-    /// Asks where the lines of two pieces cross.
-    ///
-    /// # Errors
-    ///
-    /// [`CrossingError`] when they stand on one square.
-    pub fn new(pieces: [PieceAt; 2]) -> Result<Crossing, CrossingError> {
-        if pieces[0].square() == pieces[1].square() {
-            Err(CrossingError(pieces[0].square()))
-        } else {
-            Ok(Crossing { pieces })
-        }
+    /// Asks where the lines of two pieces cross; `None` when they stand on one square.
+    #[must_use]
+    pub fn new(pieces: [PieceAt; 2]) -> Option<Crossing> {
+        (pieces[0].square() != pieces[1].square()).then_some(Crossing { pieces })
     }
 
     fn crossed(self) -> Bitboard {
@@ -79,17 +75,10 @@ impl BareKind for Crossing {
     }
 
     fn why(self, tally: &Tally, _: Option<&Reply>) -> CrossingWhy {
-        let mut board = Board::empty();
-        for piece in self.pieces {
-            board.set_piece_at(piece.square(), piece.piece());
-        }
-        let look = |at| {
-            (
-                at,
-                self.pieces
-                    .map(|piece| Sight::new(&board, piece.square(), at)),
-            )
-        };
+        let pieces = self.pieces.map(|piece| (piece.square(), piece.piece()));
+        let board = Board::from_iter(pieces);
+        let sights = |at| self.pieces.map(|by| Sight::new(&board, by.square(), at));
+        let look = |at| (at, sights(at));
         CrossingWhy {
             pieces: self.pieces,
             missed: tally.missed.into_iter().map(look).collect(),
@@ -108,20 +97,12 @@ impl BareKind for Crossing {
         loop {
             tries += 1;
             let pieces = [choice.piece(|_| true), choice.piece(|_| true)];
-            let Ok(question) = Crossing::new(pieces) else {
+            let Some(question) = Crossing::new(pieces) else {
                 continue;
             };
             if question.crossed().any() || !want_some || tries > TRIES {
                 return question;
             }
         }
-    }
-}
-
-impl TryFrom<Subject> for Crossing {
-    type Error = CrossingError;
-
-    fn try_from(subject: Subject) -> Result<Crossing, CrossingError> {
-        Crossing::new(subject.pieces)
     }
 }

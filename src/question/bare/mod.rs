@@ -10,24 +10,14 @@
 //! # Ok::<(), serde_json::Error>(())
 //! ```
 
-mod aligned;
-mod between;
-mod color;
 mod crossing;
-mod distance;
-mod json;
-mod name;
-mod place;
-mod route;
+mod pairs;
 mod span;
+mod squares;
 mod travel;
 
-pub use aligned::{Aligned, AlignedWhy};
-pub use between::{Aside, Between, BetweenError, BetweenWhy};
-pub use color::{Color, ColorWhy};
-pub use crossing::{Crossing, CrossingError, CrossingWhy};
-pub use distance::{Distance, TravelWhy};
-pub use name::{Name, NameWhy, NamedInstead};
-pub use place::{CountedInstead, Place, PlaceWhy};
-pub use route::{Route, RouteWhy};
+pub use crossing::{Crossing, CrossingWhy};
+pub use pairs::{Aligned, Between, BetweenWhy, Outside};
 pub use span::{Span, SpanWhy};
+pub use squares::{Color, Instead, Name, Place, ViewWhy};
+pub use travel::{Distance, Route, RouteWhy};

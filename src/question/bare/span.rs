@@ -42,8 +42,7 @@ impl BareKind for Span {
     }
 
     fn why(self, tally: &Tally, _: Option<&Reply>) -> SpanWhy {
-        let mut board = Board::empty();
-        board.set_piece_at(self.piece.square(), self.piece.piece());
+        let board = Board::from_iter([(self.piece.square(), self.piece.piece())]);
         SpanWhy {
             piece: self.piece,
             span: board::Span::of(self.piece),
@@ -58,8 +57,7 @@ impl BareKind for Span {
     }
 
     fn draw(choice: &mut BareChoice<'_>) -> Span {
-        Span {
-            piece: choice.piece(|_| true),
-        }
+        let piece = choice.piece(|_| true);
+        Span { piece }
     }
 }

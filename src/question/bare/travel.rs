@@ -1,12 +1,133 @@
-//! Journeys worth asking about.
+//! In how few moves a piece gets to a square, and by which squares.
 
+use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
 use shakmaty::{Bitboard, Role, Square};
 
-use super::super::choice::BareChoice;
-use crate::board::Travel;
+use super::super::json::{text, texts};
+use super::super::{BareChoice, BareKind, Form, Mark, Reply, Tally, Truth};
+use crate::board::{Misstep, PieceAt, Travel};
+
+/// Asks for the fewest moves that a piece needs to a square.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(transparent)]
+pub struct Distance {
+    /// The piece, the square and the blockers.
+    #[serde(with = "Subject")]
+    pub travel: Travel,
+}
+
+/// Asks for a shortest route of a piece to a square; any of them is right.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(transparent)]
+pub struct Route {
+    /// The piece, the square and the blockers.
+    #[serde(with = "Subject")]
+    pub travel: Travel,
+}
+
+/// A shortest route, and what is wrong with the learner's.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct RouteWhy {
+    /// The piece, the square and the blockers, which tell a shortest route, or why there is none.
+    pub travel: Travel,
+    /// The first fault of the learner's route; `None` when it is right or there was none.
+    pub misstep: Option<Misstep>,
+}
+
+/// A journey as it stands in JSON.
+#[derive(Serialize, Deserialize)]
+struct Subject {
+    #[serde(rename = "man", with = "text")]
+    piece: PieceAt,
+    #[serde(with = "text")]
+    to: Square,
+    #[serde(with = "texts", default)]
+    blockers: Bitboard,
+}
+
+impl Subject {
+    fn serialize<S: Serializer>(travel: &Travel, to: S) -> Result<S::Ok, S::Error> {
+        let subject = Subject {
+            piece: travel.piece(),
+            to: travel.to(),
+            blockers: travel.blockers(),
+        };
+        Serialize::serialize(&subject, to)
+    }
+
+    fn deserialize<'de, D: Deserializer<'de>>(from: D) -> Result<Travel, D::Error> {
+        let subject = <Subject as Deserialize>::deserialize(from)?;
+        Travel::new(subject.piece, subject.to, subject.blockers).map_err(de::Error::custom)
+    }
+}
+
+impl BareKind for Distance {
+    const FORM: Form = Form::Distance;
+
+    const THINK_MILLIS: u64 = 20_000;
+
+    /// The journey itself, which tells a shortest route, or why there is none.
+    type Why = Travel;
+
+    fn truth(self) -> Truth {
+        let moves = self.travel.fewest();
+        Truth::Distance { moves }
+    }
+
+    fn why(self, _: &Tally, _: Option<&Reply>) -> Travel {
+        self.travel
+    }
+
+    fn subject_squares(self) -> Vec<Square> {
+        vec![self.travel.piece().square(), self.travel.to()]
+    }
+
+    fn draw(choice: &mut BareChoice<'_>) -> Distance {
+        let travel = draw(choice);
+        Distance { travel }
+    }
+}
+
+impl BareKind for Route {
+    const FORM: Form = Form::Route;
+
+    const THINK_MILLIS: u64 = 30_000;
+
+    type Why = RouteWhy;
+
+    fn truth(self) -> Truth {
+        let moves = self.travel.fewest();
+        Truth::Distance { moves }
+    }
+
+    fn mark(self, reply: &Reply) -> Mark {
+        match reply {
+            Reply::Route(said) => Mark::all_or_nothing(self.travel.misstep(said).is_none()),
+            _ => Mark::new(&self.truth(), reply),
+        }
+    }
+
+    fn why(self, _: &Tally, reply: Option<&Reply>) -> RouteWhy {
+        let travel = self.travel;
+        let misstep = match reply {
+            Some(Reply::Route(said)) => travel.misstep(said),
+            _ => None,
+        };
+        RouteWhy { travel, misstep }
+    }
+
+    fn subject_squares(self) -> Vec<Square> {
+        vec![self.travel.piece().square(), self.travel.to()]
+    }
+
+    fn draw(choice: &mut BareChoice<'_>) -> Route {
+        let travel = draw(choice);
+        Route { travel }
+    }
+}
 
 /// Draws a piece, a square to go to, and blockers that stand where they matter: near the way.
-pub(super) fn draw(choice: &mut BareChoice<'_>) -> Travel {
+fn draw(choice: &mut BareChoice<'_>) -> Travel {
     loop {
         let piece = choice.piece(|role| role != Role::Pawn);
         let to = choice.square();

@@ -4,7 +4,9 @@ use serde::{Deserialize, Serialize};
 use shakmaty::{Bitboard, Piece, Square};
 
 use super::super::json::text;
-use super::super::{Choice, Form, LineKind, Ray, Reply, Scene, Secret, Sight, Tally, Truth};
+use super::super::{
+    Choice, Disclosure, Form, LineKind, Ray, Reply, Scene, Share, Sight, Tally, Truth,
+};
 use crate::game::TrackedPiece;
 
 /// Asks which squares a piece attacks (FIDE 3.1.2 and 3.1.3): a pinned piece still attacks, and the
@@ -16,7 +18,7 @@ pub struct Attacks {
     pub square: Square,
 }
 
-/// How far the piece sees, and why it does not reach the squares named without need.
+/// How far the piece sees, and why it does not reach the squares named wrongly.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct AttacksWhy {
     /// The piece; `None` where the square is empty.
@@ -33,6 +35,8 @@ pub struct AttacksWhy {
 
 impl LineKind for Attacks {
     const FORM: Form = Form::Squares;
+
+    const MOVES: Share = Share::Some;
 
     type Why = AttacksWhy;
 
@@ -66,8 +70,8 @@ impl LineKind for Attacks {
         scene.piece_on(self.square)
     }
 
-    fn reveal(self, secret: &mut Secret, truth: &Truth, _: Scene<'_>) {
-        secret.asks_ways(self.square, truth);
+    fn disclose(self, disclosure: &mut Disclosure, truth: &Truth, _: Scene<'_>) {
+        disclosure.asks_ways(self.square, truth);
     }
 
     fn draw(choice: &mut Choice<'_>) -> Option<Attacks> {

@@ -6,7 +6,8 @@ use serde::{Deserialize, Serialize};
 use shakmaty::{Bitboard, Chess, Color, Move, Piece, Position, Role, Square};
 
 use super::super::json::text;
-use super::super::{Choice, Form, LineKind, Reply, Scene, Secret, Tally, Truth};
+use super::super::mating::after;
+use super::super::{Choice, Disclosure, Form, LineKind, Reply, Scene, Share, Tally, Truth};
 use super::worth;
 use crate::game::TrackedPiece;
 
@@ -60,6 +61,8 @@ pub struct Taking {
 #[derive(Clone, Copy)]
 struct Capture {
     mv: Move,
+    from: Square,
+    taken: Role,
     points: i32,
 }
 
@@ -67,7 +70,7 @@ struct Capture {
 /// in whatever order the others went.
 struct Captures {
     square: Square,
-    known: HashMap<(Bitboard, Option<Role>, Color), Option<Capture>>,
+    known: HashMap<(Bitboard, Role, Color), Option<Capture>>,
 }
 
 impl Captures {
@@ -85,24 +88,22 @@ impl Captures {
         if victim.color == position.turn() {
             return None;
         }
-        let key = (board.occupied(), Some(victim.role), position.turn());
+        let key = (board.occupied(), victim.role, position.turn());
         if let Some(known) = self.known.get(&key) {
             return *known;
         }
         let mut best: Option<Capture> = None;
         for role in Role::ALL {
-            // Nothing can win more than the piece on the square, but for a pawn that promotes.
-            let settled = best.is_some_and(|best| best.points >= worth(victim.role));
-            if settled && role != Role::Pawn {
-                break;
-            }
             for mv in position.san_candidates(role, self.square) {
-                let mut after = position.clone();
-                after.play_unchecked(mv);
-                let answer = self.best(&after).map_or(0, |answer| answer.points.max(0));
-                let points = gain(mv) - answer;
+                let answer = self.best(&after(position, mv));
+                let points = gain(mv) - answer.map_or(0, |answer| answer.points.max(0));
                 if best.is_none_or(|best| points > best.points) {
-                    best = Some(Capture { mv, points });
+                    best = Some(Capture {
+                        mv,
+                        from: mv.from()?,
+                        taken: victim.role,
+                        points,
+                    });
                 }
             }
         }
@@ -113,9 +114,8 @@ impl Captures {
 
 /// What a capture wins at once; a pawn that promotes becomes the new piece.
 fn gain(mv: Move) -> i32 {
-    let promoted = mv
-        .promotion()
-        .map_or(0, |role| worth(role) - worth(Role::Pawn));
+    let becomes = mv.promotion().unwrap_or(Role::Pawn);
+    let promoted = worth(becomes) - worth(Role::Pawn);
     mv.capture().map_or(0, worth) + promoted
 }
 
@@ -134,14 +134,16 @@ impl Exchange {
 impl LineKind for Exchange {
     const FORM: Form = Form::Points;
 
+    const TELLS_CHECK: bool = true;
+
+    const MOVES: Share = Share::All;
+
     type Why = ExchangeWhy;
 
     /// A capture that cannot be made wins nothing.
     fn truth(self, scene: Scene<'_>) -> Truth {
         let best = Captures::on(self.square).best(scene.position());
-        Truth::Points {
-            points: best.map_or(0, |best| best.points),
-        }
+        Truth::Points(best.map_or(0, |best| best.points))
     }
 
     fn why(self, scene: Scene<'_>, _: &Tally, _: Option<&Reply>) -> ExchangeWhy {
@@ -151,35 +153,33 @@ impl LineKind for Exchange {
         let mut count = 0;
         loop {
             let next = position.turn();
-            let choice = captures.best(&position);
-            let pays = choice.filter(|choice| takings.is_empty() || choice.points > 0);
-            let Some((mv, from)) = pays.and_then(|choice| Some((choice.mv, choice.mv.from()?)))
-            else {
-                let declined = |choice: Capture| {
-                    Some(Declined {
-                        piece: choice.mv.role().of(next),
-                        from: choice.mv.from()?,
-                        points: choice.points,
-                    })
-                };
+            let best = captures.best(&position);
+            let Some(capture) = best.filter(|best| takings.is_empty() || best.points > 0) else {
+                let holds_back = best.map(|best| Declined {
+                    piece: best.mv.role().of(next),
+                    from: best.from,
+                    points: best.points,
+                });
                 return ExchangeWhy {
                     takings,
                     next,
-                    holds_back: choice.and_then(declined),
+                    holds_back,
                 };
             };
+            let mv = capture.mv;
+            let won = gain(mv);
             count += if next == scene.position().turn() {
-                gain(mv)
+                won
             } else {
-                -gain(mv)
+                -won
             };
-            takings.extend(mv.capture().map(|role| Taking {
+            takings.push(Taking {
                 piece: mv.role().of(next),
-                from,
-                taken: role.of(!next),
+                from: capture.from,
+                taken: capture.taken.of(!next),
                 promotion: mv.promotion(),
                 count,
-            }));
+            });
             position.play_unchecked(mv);
         }
     }
@@ -188,9 +188,8 @@ impl LineKind for Exchange {
         scene.piece_on(self.square)
     }
 
-    fn reveal(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
-        secret.names(self.square);
-        secret.tells_moves();
+    fn disclose(self, disclosure: &mut Disclosure, _: &Truth, _: Scene<'_>) {
+        disclosure.names(self.square);
     }
 
     /// A square where the side to move can take.

@@ -1,17 +1,17 @@
 //! A side's pieces that are attacked and not guarded.
 
 use serde::{Deserialize, Serialize};
-use shakmaty::{Bitboard, Board, Color, Piece, Role, Square};
+use shakmaty::{Bitboard, Board, Color, Piece, Square};
 
-use super::super::json::side;
-use super::super::{Bearing, Choice, Form, LineKind, Reply, Scene, Secret, Tally, Truth};
+use super::super::json::text;
+use super::super::{Choice, Form, LineKind, Reply, Scene, Share, Tally, Truth};
 
 /// Asks for a side's pieces, the king left out, that the other side attacks and no piece of their own
 /// guards; the king and pinned pieces count as guards.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Hanging {
     /// The side whose pieces are asked for.
-    #[serde(with = "side")]
+    #[serde(with = "text")]
     pub color: Color,
 }
 
@@ -40,6 +40,8 @@ pub struct Watched {
 
 impl LineKind for Hanging {
     const FORM: Form = Form::Squares;
+
+    const MOVES: Share = Share::All;
 
     type Why = HangingWhy;
 
@@ -76,10 +78,6 @@ impl LineKind for Hanging {
         }
     }
 
-    fn reveal(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
-        secret.moves = Bearing::All;
-    }
-
     /// A side, four times in five one that has hanging pieces.
     fn draw(choice: &mut Choice<'_>) -> Option<Hanging> {
         let none = Truth::squares(Bitboard::EMPTY);
@@ -93,12 +91,4 @@ impl LineKind for Hanging {
 
 fn seen_by(board: &Board, square: Square, color: Color) -> Bitboard {
     board.attacks_to(square, color, board.occupied())
-}
-
-impl Watched {
-    /// Tells whether the piece is a king, which is left out.
-    #[must_use]
-    pub fn is_king(&self) -> bool {
-        self.piece.is_some_and(|piece| piece.role == Role::King)
-    }
 }

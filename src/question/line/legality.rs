@@ -5,9 +5,11 @@ use shakmaty::{CastlingSide, Color, Piece, Position, Square, attacks};
 
 use super::super::json::text;
 use super::super::{
-    Attempt, Bearing, Choice, Form, Illegal, LineKind, Reason, Reply, Scene, Secret, Tally, Truth,
+    Always, Attempt, Choice, Disclosure, Form, Illegal, ImpossibleMove, LineKind, MoveSaid, Reason,
+    Reply, Scene, Share, Tally, Truth,
 };
 use super::near_miss;
+use crate::board::Pair;
 use crate::game::{MoveNumber, Ply, TrackedPiece};
 
 /// Asks whether a move is legal.
@@ -57,6 +59,15 @@ pub enum Since {
     DoubleStep(MoveNumber),
 }
 
+/// An illegal move that was named, and why it is illegal.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Refused {
+    /// Its squares are certain, and so is its one reason.
+    Illegal(LegalityWhy),
+    /// It is illegal whichever piece was meant.
+    Impossible(ImpossibleMove),
+}
+
 impl LegalityWhy {
     pub(super) fn new(scene: Scene<'_>, attempt: Attempt) -> LegalityWhy {
         let illegal = scene.judge().illegal(attempt);
@@ -64,69 +75,64 @@ impl LegalityWhy {
             attempt,
             piece: scene.board().piece_at(attempt.from),
             target: scene.board().piece_at(attempt.to),
-            blame: illegal.map(|illegal| Blame::of_attempt(scene, illegal, attempt)),
+            blame: illegal.map(|illegal| Blame::new(scene, illegal, attempt)),
         }
     }
 }
 
 impl Blame {
-    fn new(scene: Scene<'_>, illegal: Illegal) -> Blame {
-        Blame {
-            illegal,
-            by: illegal.by.and_then(|square| scene.board().piece_at(square)),
-            crossing: None,
-            since: Since::NoMatter,
-        }
-    }
-
-    pub(super) fn of_attempt(scene: Scene<'_>, illegal: Illegal, attempt: Attempt) -> Blame {
+    pub(super) fn new(scene: Scene<'_>, illegal: Illegal, attempt: Attempt) -> Blame {
+        let wing = CastlingSide::from_king_side(attempt.to > attempt.from);
         let since = match illegal.reason {
-            Reason::CastlingRightLost => {
-                let wing = CastlingSide::from_king_side(attempt.to > attempt.from);
-                right_lost(scene, scene.position().turn(), wing)
-            }
+            Reason::CastlingRightLost => right_lost(scene, scene.position().turn(), wing),
             Reason::EnPassantExpired => double_step(scene, illegal.by),
-            Reason::EmptySquare
-            | Reason::WrongSide
-            | Reason::Blocked
-            | Reason::CastlingInCheck
-            | Reason::CastlingThroughAttack
-            | Reason::OwnPieceThere
-            | Reason::NotItsWay
-            | Reason::Pinned
-            | Reason::UncoversCheck
-            | Reason::StepsIntoCheck
-            | Reason::StaysInCheck => Since::NoMatter,
+            _ => Since::NoMatter,
         };
         let crossing = match (illegal.reason, illegal.by) {
-            (Reason::CastlingThroughAttack, Some(by)) => Some(crossing(scene, attempt, by)),
+            (Reason::CastlingThroughAttack, Some(by)) => {
+                Some(crossing(scene, attempt.from, wing, by))
+            }
             _ => None,
         };
         Blame {
+            illegal,
+            by: illegal.by.and_then(|square| scene.board().piece_at(square)),
             crossing,
             since,
-            ..Blame::new(scene, illegal)
         }
     }
 }
 
+impl Refused {
+    /// Finds the illegal moves of a reply; `scene` is where they would be played.
+    pub(super) fn all(scene: Scene<'_>, reply: Option<&Reply>) -> Vec<Refused> {
+        let said = reply.map_or(&[][..], Reply::moves).iter();
+        said.filter_map(|said| match said {
+            MoveSaid::Named(attempt) => {
+                let why = LegalityWhy::new(scene, *attempt);
+                why.blame.is_some().then_some(Refused::Illegal(why))
+            }
+            MoveSaid::Impossible(said) => Some(Refused::Impossible(said.clone())),
+        })
+        .collect()
+    }
+}
+
 /// Finds the first square on the king's way, the last one included, that the piece on `by` attacks.
-fn crossing(scene: Scene<'_>, attempt: Attempt, by: Square) -> Square {
-    let wing = CastlingSide::from_king_side(attempt.to > attempt.from);
+fn crossing(scene: Scene<'_>, king: Square, wing: CastlingSide, by: Square) -> Square {
     let arrival = wing.king_to(scene.position().turn());
     let board = scene.board();
     // The king itself hides nothing of its way.
-    let occupied = board.occupied().without(attempt.from);
+    let occupied = board.occupied().without(king);
     let attacked = |square: &Square| {
         let piece = board.piece_at(by);
         piece.is_some_and(|piece| attacks::attacks(by, piece, occupied).contains(*square))
     };
-    let mut way: Vec<Square> = attacks::between(attempt.from, arrival)
-        .into_iter()
-        .collect();
-    way.sort_by_key(|square| square.distance(attempt.from));
+    let way = Pair::new(king, arrival).map(Pair::between);
     // What is attacked only once the rook has left is the square where the king arrives.
-    way.into_iter().find(attacked).unwrap_or(arrival)
+    { way.into_iter().flatten() }
+        .find(attacked)
+        .unwrap_or(arrival)
 }
 
 /// Finds the ply with which the right to castle on a wing was lost.
@@ -151,10 +157,18 @@ fn double_step(scene: Scene<'_>, pawn: Option<Square>) -> Since {
 impl LineKind for Legality {
     const FORM: Form = Form::Legal;
 
+    const MOVES: Share = Share::Some;
+
+    const GAME: Share = Share::Some;
+
     type Why = LegalityWhy;
 
     fn truth(self, scene: Scene<'_>) -> Truth {
-        Truth::legality(scene.judge().illegal(self.attempt))
+        let legal = Truth::Legal(Always);
+        { scene.judge().illegal(self.attempt) }.map_or(legal, |illegal| Truth::Illegal {
+            legal: Always,
+            illegal,
+        })
     }
 
     fn why(self, scene: Scene<'_>, _: &Tally, _: Option<&Reply>) -> LegalityWhy {
@@ -165,10 +179,9 @@ impl LineKind for Legality {
         scene.piece_on(self.attempt.from)
     }
 
-    fn reveal(self, secret: &mut Secret, truth: &Truth, _: Scene<'_>) {
-        secret.asks_ways(self.attempt.from, truth);
-        secret.score = Bearing::Some;
-        secret.speaks_of_check = matches!(
+    fn disclose(self, disclosure: &mut Disclosure, truth: &Truth, _: Scene<'_>) {
+        disclosure.asks_ways(self.attempt.from, truth);
+        disclosure.tells_check = matches!(
             truth,
             Truth::Illegal { illegal, .. } if matches!(
                 illegal.reason,

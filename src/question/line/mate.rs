@@ -3,10 +3,8 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::Position;
 
-use super::super::{
-    Attempt, Choice, Form, LineKind, MoveEffect, Reply, Scene, Secret, Tally, Truth, mating,
-};
-use super::checks::{Checks, MoveEffectsWhy, after, drawn, legal};
+use super::super::{Attempt, Choice, Form, LineKind, Reply, Scene, Share, Tally, Truth, mating};
+use super::effects::{Checks, MoveEffectsWhy, drawn, legal};
 use crate::game::{Line, Ply, Start};
 
 /// Asks for a move that mates (FIDE 5.1.1); any one that does so in time is right. Not to be asked where
@@ -55,58 +53,49 @@ impl Mate {
     /// A first move alone explains nothing where the other side still has replies: the way to the
     /// mate does.
     fn way(self, scene: Scene<'_>) -> Vec<Ply> {
-        let start = Start::new(scene.line().start().mode(), scene.position().clone());
+        let start = Start::new(scene.mode(), scene.position().clone());
         let mut line = Line::new(start);
         for mv in mating::way(scene.position(), self.within) {
             line.push(mv).expect("the search plays legal moves");
         }
         line.plies().to_vec()
     }
-
-    fn find_escape(self, scene: Scene<'_>, effect: &mut MoveEffect) {
-        let (position, mode) = (scene.position(), scene.line().start().mode());
-        let mut moves = position.legal_moves().into_iter();
-        let Some(mv) = moves.find(|mv| Attempt::of(*mv, mode) == effect.legal_move.attempt) else {
-            return;
-        };
-        let after = after(position, mv);
-        if let Some(escape) = mating::escape(&after, self.within.saturating_sub(1)) {
-            effect.meet(&after, escape, mode);
-        }
-    }
 }
 
 impl LineKind for Mate {
     const FORM: Form = Form::MoveOrNone;
 
+    const TELLS_CHECK: bool = true;
+
+    const MOVES: Share = Share::All;
+
     type Why = MateWhy;
 
     fn truth(self, scene: Scene<'_>) -> Truth {
         if self.is_at_once() {
-            return legal(scene, |position, mv| after(position, mv).is_checkmate());
+            return legal(scene, |position, mv| {
+                mating::after(position, mv).is_checkmate()
+            });
         }
-        let mode = scene.line().start().mode();
-        let keys = mating::keys(scene.position(), self.within);
-        Truth::moves(keys.into_iter().map(|key| Attempt::of(key, mode)))
+        let keys = mating::keys(scene.position(), self.within).into_iter();
+        Truth::moves(keys.map(|key| Attempt::of(key, scene.mode())))
     }
 
     fn why(self, scene: Scene<'_>, _: &Tally, reply: Option<&Reply>) -> MateWhy {
-        let mut why = MateWhy {
-            within: self.within,
-            effects: MoveEffectsWhy::new(scene, &self.truth(scene), reply),
-            way: Vec::new(),
+        let truth = self.truth(scene);
+        let (effects, way) = if self.is_at_once() {
+            let effects = MoveEffectsWhy::new(scene, &truth, reply, |_| None);
+            (effects, Vec::new())
+        } else {
+            let escape = |after: &_| mating::escape(after, self.within.saturating_sub(1));
+            let effects = MoveEffectsWhy::new(scene, &truth, reply, escape);
+            (effects, self.way(scene))
         };
-        if !self.is_at_once() {
-            for effect in &mut why.effects.extra {
-                self.find_escape(scene, effect);
-            }
-            why.way = self.way(scene);
+        MateWhy {
+            within: self.within,
+            effects,
+            way,
         }
-        why
-    }
-
-    fn reveal(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
-        secret.tells_moves();
     }
 
     /// A mate that is not there is asked for only where some move gives check.

@@ -4,7 +4,9 @@ use serde::{Deserialize, Serialize};
 use shakmaty::{Bitboard, CastlingSide, Color, Piece, Position, Rank, Role, Square};
 
 use super::super::json::text;
-use super::super::{Attempt, Choice, Form, LineKind, Reply, Scene, Secret, Tally, Truth};
+use super::super::{
+    Attempt, Choice, Disclosure, Form, LineKind, Reply, Scene, Share, Tally, Truth,
+};
 use super::Blame;
 use crate::game::TrackedPiece;
 use crate::reply::{Unread, arrival};
@@ -18,7 +20,7 @@ pub struct Moves {
     pub square: Square,
 }
 
-/// What binds the piece, and why each square named without need is closed to it.
+/// What binds the piece, and why each square named wrongly is closed to it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct MovesWhy {
     /// The piece; `None` where the square is empty.
@@ -51,6 +53,10 @@ pub struct Closed {
 impl LineKind for Moves {
     const FORM: Form = Form::Squares;
 
+    const TELLS_CHECK: bool = true;
+
+    const MOVES: Share = Share::Some;
+
     type Why = MovesWhy;
 
     fn truth(self, scene: Scene<'_>) -> Truth {
@@ -75,7 +81,7 @@ impl LineKind for Moves {
             Some(Closed {
                 to,
                 target: board.piece_at(attempt.to),
-                blame: Blame::of_attempt(scene, illegal, attempt),
+                blame: Blame::new(scene, illegal, attempt),
             })
         });
         MovesWhy {
@@ -98,9 +104,8 @@ impl LineKind for Moves {
         scene.piece_on(self.square)
     }
 
-    fn reveal(self, secret: &mut Secret, truth: &Truth, _: Scene<'_>) {
-        secret.asks_ways(self.square, truth);
-        secret.speaks_of_check = true;
+    fn disclose(self, disclosure: &mut Disclosure, truth: &Truth, _: Scene<'_>) {
+        disclosure.asks_ways(self.square, truth);
     }
 
     fn draw(choice: &mut Choice<'_>) -> Option<Moves> {
@@ -139,7 +144,7 @@ impl Moves {
     fn castling_rook(self, scene: Scene<'_>, piece: Option<Piece>, to: Square) -> Option<Square> {
         let king = piece.filter(|piece| piece.role == Role::King)?;
         let castles = scene.position().castles();
-        let far = scene.line().start().mode().is_chess960() && self.square.distance(to) > 1;
+        let far = scene.mode().is_chess960() && self.square.distance(to) > 1;
         let wing = CastlingSide::from_king_side(to > self.square);
         castles
             .rook(king.color, wing)

@@ -22,17 +22,11 @@ pub(super) fn draw(choice: &mut Choice<'_>) -> Option<Attempt> {
 /// A legal move, more often than not of a piece that the last plies touched.
 fn legal(judge: &Judge<'_>, choice: &mut Choice<'_>) -> Option<Attempt> {
     let all: Vec<Attempt> = judge.legal().collect();
-    let hot: Vec<Attempt> = all
-        .iter()
-        .copied()
+    let touched = all.iter().copied();
+    let hot: Vec<Attempt> = touched
         .filter(|attempt| choice.pieces.contains(attempt.from))
         .collect();
-    let pool = if hot.is_empty() || choice.dice.chance(1, 5) {
-        &all
-    } else {
-        &hot
-    };
-    choice.dice.pick(pool).copied()
+    choice.rather(&hot, &all)
 }
 
 /// An illegal move that is legal but for one thing. First the reason is drawn, so that the rare ones
@@ -59,18 +53,12 @@ fn near_miss(scene: Scene<'_>, judge: &Judge<'_>, dice: &mut Dice) -> Option<Att
 
 fn is_near(scene: Scene<'_>, reason: Reason, attempt: Attempt) -> bool {
     match reason {
-        Reason::CastlingRightLost
-        | Reason::CastlingInCheck
-        | Reason::CastlingThroughAttack
-        | Reason::EnPassantExpired
-        | Reason::Pinned
-        | Reason::UncoversCheck
-        | Reason::StepsIntoCheck
-        | Reason::StaysInCheck => true,
         Reason::Blocked => blocked_by_one(scene, attempt),
         Reason::EmptySquare | Reason::WrongSide | Reason::OwnPieceThere | Reason::NotItsWay => {
             legal_before(scene).contains(&attempt)
         }
+        // The others forbid what the piece could do but for one thing.
+        _ => true,
     }
 }
 
@@ -81,7 +69,7 @@ fn blocked_by_one(scene: Scene<'_>, attempt: Attempt) -> bool {
 
 /// The moves that the side to move could have made two or four plies ago.
 fn legal_before(scene: Scene<'_>) -> Vec<Attempt> {
-    let mode = scene.line().start().mode();
+    let mode = scene.mode();
     [2, 4]
         .into_iter()
         .filter_map(|ago| scene.plies().checked_sub(ago))
@@ -98,18 +86,20 @@ fn conceivable(scene: Scene<'_>) -> Vec<Attempt> {
     own.filter_map(|from| Some((from, position.board().piece_at(from)?)))
         .flat_map(|(from, piece)| {
             let to = targets(scene, from, piece);
-            to.into_iter().map(move |to| Attempt {
-                from,
-                to,
-                promotion: promotion(piece, to),
-            })
+            to.into_iter().map(move |to| tried(from, piece, to))
         })
         .collect()
 }
 
-fn promotion(piece: Piece, to: Square) -> Option<Role> {
+/// The move of a piece to a square; a pawn that reaches the last rank becomes a queen.
+fn tried(from: Square, piece: Piece, to: Square) -> Attempt {
     let last_rank = piece.color.relative_rank(Rank::Eighth);
-    (piece.role == Role::Pawn && to.rank() == last_rank).then_some(Role::Queen)
+    let promotes = piece.role == Role::Pawn && to.rank() == last_rank;
+    Attempt {
+        from,
+        to,
+        promotion: promotes.then_some(Role::Queen),
+    }
 }
 
 fn targets(scene: Scene<'_>, from: Square, piece: Piece) -> Bitboard {
@@ -123,11 +113,7 @@ fn targets(scene: Scene<'_>, from: Square, piece: Piece) -> Bitboard {
         }
     }
     if piece.role == Role::King {
-        to.extend(castling_targets(
-            scene.position(),
-            scene.line().start().mode(),
-            from,
-        ));
+        to.extend(castling_targets(scene.position(), scene.mode(), from));
     }
     to
 }
@@ -156,24 +142,12 @@ fn plain_miss(scene: Scene<'_>, judge: &Judge<'_>, dice: &mut Dice) -> Option<At
     let own: Vec<Square> = position.us().into_iter().collect();
     let from = *dice.pick(&own)?;
     let piece = position.board().piece_at(from)?;
-    let around: Vec<Square> = nearby(from)
+    let around: Vec<Attempt> = nearby(from)
         .into_iter()
-        .filter(|to| {
-            judge
-                .illegal(Attempt {
-                    from,
-                    to: *to,
-                    promotion: promotion(piece, *to),
-                })
-                .is_some()
-        })
+        .map(|to| tried(from, piece, to))
+        .filter(|attempt| judge.illegal(*attempt).is_some())
         .collect();
-    let to = *dice.pick(&around)?;
-    Some(Attempt {
-        from,
-        to,
-        promotion: promotion(piece, to),
-    })
+    dice.pick(&around).copied()
 }
 
 /// The squares within three steps, where a move looks believable.

@@ -5,8 +5,8 @@ use std::num::NonZeroU32;
 use serde::{Deserialize, Serialize};
 use shakmaty::Color;
 
-use super::super::json::side;
-use super::super::{Attempt, Bearing, Choice, Form, LineKind, Reply, Scene, Secret, Tally, Truth};
+use super::super::json::text;
+use super::super::{Attempt, Choice, Form, LineKind, Reply, Scene, Share, Tally, Truth};
 use super::Refused;
 use crate::game::{MoveNumber, Ply};
 use crate::reply::Unread;
@@ -15,7 +15,7 @@ use crate::reply::Unread;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Played {
     /// The side.
-    #[serde(with = "side")]
+    #[serde(with = "text")]
     pub color: Color,
     /// The move number.
     pub number: NonZeroU32,
@@ -61,12 +61,12 @@ impl Played {
 impl LineKind for Played {
     const FORM: Form = Form::Move;
 
+    const GAME: Share = Share::All;
+
     type Why = PlayedWhy;
 
     fn truth(self, scene: Scene<'_>) -> Truth {
-        Truth::Move {
-            attempt: Attempt::of(self.ply(scene).mv, scene.line().start().mode()),
-        }
+        Truth::Move(Attempt::of(self.ply(scene).mv, scene.mode()))
     }
 
     fn why(self, scene: Scene<'_>, _: &Tally, reply: Option<&Reply>) -> PlayedWhy {
@@ -77,12 +77,7 @@ impl LineKind for Played {
     }
 
     fn read(self, scene: Scene<'_>, text: &str) -> Result<Reply, Unread> {
-        let mode = scene.line().start().mode();
-        Played::FORM.read_in(text, self.before(scene).position(), mode)
-    }
-
-    fn reveal(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
-        secret.score = Bearing::All;
+        Played::FORM.read_in(text, self.before(scene).position(), scene.mode())
     }
 
     /// Four times in five one of the last plies, never the one spoken last.

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::{Board, Piece, Square};
 
-use super::super::{Choice, Form, Journey, LineKind, Reply, Scene, Secret, Tally, Truth};
+use super::super::{Choice, Form, Journey, LineKind, Reply, Scene, Tally, Truth};
 use super::Found;
 
 /// Asks for every piece's square.
@@ -29,9 +29,7 @@ impl LineKind for Rebuild {
     type Why = RebuildWhy;
 
     fn truth(self, scene: Scene<'_>) -> Truth {
-        Truth::Placement {
-            placement: scene.board().clone(),
-        }
+        Truth::Placement(scene.board().clone())
     }
 
     fn why(self, scene: Scene<'_>, tally: &Tally, reply: Option<&Reply>) -> RebuildWhy {
@@ -56,10 +54,6 @@ impl LineKind for Rebuild {
                 .filter_map(|at| Some((at, said.piece_at(at)?, Journey::to(scene, at)?)))
                 .collect(),
         }
-    }
-
-    fn reveal(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
-        secret.whole_board = true;
     }
 
     fn draw(_: &mut Choice<'_>) -> Option<Rebuild> {

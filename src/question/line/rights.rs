@@ -3,8 +3,8 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::{CastlingSide, Color, Position, Role};
 
-use super::super::json::side;
-use super::super::{Bearing, Choice, Form, LineKind, Reply, Scene, Secret, Tally, Truth, Wings};
+use super::super::json::text;
+use super::super::{Choice, Disclosure, Form, LineKind, Reply, Scene, Share, Tally, Truth, Wings};
 use super::Since;
 use super::legality::right_lost;
 
@@ -13,7 +13,7 @@ use super::legality::right_lost;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Rights {
     /// The side.
-    #[serde(with = "side")]
+    #[serde(with = "text")]
     pub color: Color,
 }
 
@@ -29,12 +29,12 @@ pub struct RightsWhy {
 impl LineKind for Rights {
     const FORM: Form = Form::Wings;
 
+    const GAME: Share = Share::Some;
+
     type Why = RightsWhy;
 
     fn truth(self, scene: Scene<'_>) -> Truth {
-        Truth::Wings {
-            wings: Wings::of(scene, self.color),
-        }
+        Truth::Wings(held(scene, self.color))
     }
 
     fn why(self, scene: Scene<'_>, _: &Tally, _: Option<&Reply>) -> RightsWhy {
@@ -45,19 +45,18 @@ impl LineKind for Rights {
         }
     }
 
-    fn reveal(self, secret: &mut Secret, _: &Truth, scene: Scene<'_>) {
+    fn disclose(self, disclosure: &mut Disclosure, _: &Truth, scene: Scene<'_>) {
         let king = scene.board().by_piece(Role::King.of(self.color));
         let own = scene.board().by_color(self.color);
         let rooks = scene.position().castles().castling_rights() & own;
         // The pieces that have never moved, if there is a right to castle.
-        secret.tells = if rooks.is_empty() {
+        disclosure.tells = if rooks.is_empty() {
             rooks
         } else {
             rooks | king
         };
         // A castling move to judge, or the king's own moves, would tell of the right.
-        secret.asks = secret.tells | king;
-        secret.score = Bearing::Some;
+        disclosure.asks = disclosure.tells | king;
     }
 
     /// A side, four times in five one that has a right to castle or has lost one lately. A king's own
@@ -68,12 +67,21 @@ impl LineKind for Rights {
             let last = scene.played().last();
             last.is_some_and(|ply| ply.side() == color && ply.mv.role() == Role::King)
         };
-        let wings = |plies, color| Wings::of(Scene::new(scene.line(), plies), color);
+        let wings = |plies, color| held(Scene::new(scene.line(), plies), color);
         let none = Wings::default();
         let sides = Color::ALL.into_iter();
         let (hot, cold): (Vec<Color>, Vec<Color>) = sides
             .filter(|color| !choice.strict || (!spoken(*color) && wings(0, *color) != none))
             .partition(|color| wings(choice.since, *color) != none);
         choice.rather(&hot, &cold).map(|color| Rights { color })
+    }
+}
+
+/// The wings on which a side has not lost its right to castle (FIDE 3.8.2.1).
+fn held(scene: Scene<'_>, color: Color) -> Wings {
+    let castles = scene.position().castles();
+    Wings {
+        short: castles.has(color, CastlingSide::KingSide),
+        long: castles.has(color, CastlingSide::QueenSide),
     }
 }

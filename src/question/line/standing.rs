@@ -1,25 +1,92 @@
-//! The squares of all of a side's pieces of one role.
+//! Where pieces stand: one that is followed from the start of the line, all of a role, and what stands on
+//! a square.
 
 use serde::{Deserialize, Serialize};
-use shakmaty::{Color, Role, Square};
+use shakmaty::{Bitboard, Color, Role, Square};
 
-use super::super::json::{role, side};
-use super::super::{Bearing, Choice, Form, Journey, LineKind, Reply, Scene, Secret, Tally, Truth};
-use super::Found;
+use super::super::json::{RoleName, text};
+use super::super::{
+    Always, Choice, Departure, Disclosure, Form, Journey, LineKind, Reply, Scene, Share, Tally,
+    Truth,
+};
+use crate::game::TrackedPiece;
+use crate::reply::{Unread, still_there};
+
+/// Asks where a piece stands now. It is followed through castling and promotion.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Whereabouts {
+    /// The square where it stood at the start of the line.
+    #[serde(rename = "man", with = "text")]
+    pub piece: Square,
+}
+
+impl LineKind for Whereabouts {
+    const FORM: Form = Form::SquareOrGone;
+
+    const MATERIAL: Share = Share::Some;
+
+    const GAME: Share = Share::Some;
+
+    /// The piece's whole way; `None` where no piece stood there.
+    type Why = Option<Journey>;
+
+    fn truth(self, scene: Scene<'_>) -> Truth {
+        match self
+            .piece(scene)
+            .and_then(|piece| piece.square(scene.plies()))
+        {
+            Some(square) => Truth::Square(square),
+            None => Truth::Gone(Always),
+        }
+    }
+
+    fn why(self, scene: Scene<'_>, _: &Tally, _: Option<&Reply>) -> Option<Journey> {
+        self.piece(scene).map(|piece| Journey::of(scene, piece))
+    }
+
+    fn read(self, scene: Scene<'_>, text: &str) -> Result<Reply, Unread> {
+        if still_there(text) {
+            return Ok(Reply::Square(self.piece));
+        }
+        Whereabouts::FORM.read_in(text, scene.position(), scene.mode())
+    }
+
+    fn piece(self, scene: Scene<'_>) -> Option<&TrackedPiece> {
+        scene.line().roster().piece(self.piece)
+    }
+
+    fn draw(choice: &mut Choice<'_>) -> Option<Whereabouts> {
+        let plies = choice.scene.plies();
+        let (mut hot, mut cold) = (Bitboard::EMPTY, Bitboard::EMPTY);
+        for piece in choice.scene.line().roster().pieces() {
+            let last_step = piece.steps(plies).last().map(|step| step.ply);
+            let taken = piece.taken_by.filter(|ply| *ply < plies);
+            let changed = last_step.max(taken);
+            if choice.strict && changed.is_some() && changed == plies.checked_sub(1) {
+                continue;
+            }
+            match changed {
+                Some(ply) if ply >= choice.since => hot.add(piece.home),
+                _ => cold.add(piece.home),
+            }
+        }
+        choice.pick(hot, cold).map(|piece| Whereabouts { piece })
+    }
+}
 
 /// Asks for the squares of all of a side's pieces of one role.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Standing {
     /// The side.
-    #[serde(with = "side")]
+    #[serde(with = "text")]
     pub color: Color,
     /// The role that the pieces have now.
-    #[serde(with = "role")]
+    #[serde(with = "RoleName")]
     pub role: Role,
 }
 
 /// How the pieces that were forgotten came to their squares, and what is true of the squares named
-/// without need.
+/// wrongly.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct StandingWhy {
     /// The ways of the pieces that were not named.
@@ -30,6 +97,10 @@ pub struct StandingWhy {
 
 impl LineKind for Standing {
     const FORM: Form = Form::Squares;
+
+    const MATERIAL: Share = Share::Some;
+
+    const GAME: Share = Share::Some;
 
     type Why = StandingWhy;
 
@@ -48,11 +119,6 @@ impl LineKind for Standing {
                 .map(|square| (square, Found::on(scene, square)))
                 .collect(),
         }
-    }
-
-    fn reveal(self, secret: &mut Secret, _: &Truth, _: Scene<'_>) {
-        secret.material = Bearing::Some;
-        secret.score = Bearing::Some;
     }
 
     /// A role of a side, unless its only piece is the one that the last move spoke of.
@@ -74,5 +140,64 @@ impl LineKind for Standing {
             }
         }
         choice.rather(&hot, &cold)
+    }
+}
+
+/// Asks what stands on a square.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Occupant {
+    /// The square.
+    #[serde(with = "text")]
+    pub square: Square,
+}
+
+/// What there is to know about a square's pieces.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Found {
+    /// A piece stands there, and this is how it came.
+    Piece(Journey),
+    /// It is empty since a piece left it.
+    Left(Departure),
+    /// No piece ever stood there in this line.
+    NeverHeld,
+}
+
+impl Found {
+    /// Looks at a square in a scene.
+    #[must_use]
+    pub fn on(scene: Scene<'_>, square: Square) -> Found {
+        let left = || Departure::from(scene, square).map_or(Found::NeverHeld, Found::Left);
+        Journey::to(scene, square).map_or_else(left, Found::Piece)
+    }
+}
+
+impl LineKind for Occupant {
+    const FORM: Form = Form::Piece;
+
+    const GAME: Share = Share::Some;
+
+    type Why = Found;
+
+    fn truth(self, scene: Scene<'_>) -> Truth {
+        Truth::Piece(scene.board().piece_at(self.square))
+    }
+
+    fn why(self, scene: Scene<'_>, _: &Tally, _: Option<&Reply>) -> Found {
+        Found::on(scene, self.square)
+    }
+
+    fn piece(self, scene: Scene<'_>) -> Option<&TrackedPiece> {
+        scene.piece_on(self.square)
+    }
+
+    fn disclose(self, disclosure: &mut Disclosure, _: &Truth, _: Scene<'_>) {
+        disclosure.names(self.square);
+    }
+
+    fn draw(choice: &mut Choice<'_>) -> Option<Occupant> {
+        let hot = choice.squares & !choice.spoken;
+        let cold = choice.scene.board().occupied() & !choice.squares & !choice.spoken;
+        let square = choice.pick(hot, cold)?;
+        Some(Occupant { square })
     }
 }

@@ -5,19 +5,15 @@
 //! checkmate (FIDE 1.4.1), never when it is stalemate (FIDE 5.2.1). Draws that depend on the moves
 //! before the position (FIDE 9.2, 9.3, 9.6) are left out, as is the custom in problems.
 
-mod check;
 mod search;
-mod table;
 
 use std::cmp::Reverse;
 
-use shakmaty::{Chess, Move, Position, Role, Square};
+use shakmaty::{Chess, Color, Move, Position};
 
-use search::Search;
+use search::{Search, Spent, order};
 
-/// The most moves that a search is meant for. A longer mate is found too, but each further move
-/// takes tens of times as long.
-pub const MOST_MOVES: u32 = 4;
+pub(super) use search::after;
 
 /// What a search for a forced mate found.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -68,10 +64,7 @@ pub fn search(position: &Chess, moves: u32, budget: &mut impl FnMut() -> bool) -
     for in_moves in 1..=moves {
         match search.keys(position, in_moves) {
             Ok(keys) if keys.is_empty() => {}
-            Ok(mut keys) => {
-                keys.sort_by_key(|key| order(*key));
-                return Mating::Mates { keys, in_moves };
-            }
+            Ok(keys) => return Mating::Mates { keys, in_moves },
             Err(_) => return Mating::Stopped,
         }
     }
@@ -81,44 +74,37 @@ pub fn search(position: &Chess, moves: u32, budget: &mut impl FnMut() -> bool) -
 /// Returns every move that forces mate within `moves` moves of the side to move, itself counted, ordered
 /// by the square it leaves, the square it arrives on and the promotion; none where there is no mate in
 /// time.
-///
-/// # Panics
-///
-/// Never: only a spent budget ends a search early, and this one has no end.
 #[must_use]
 pub fn keys(position: &Chess, moves: u32) -> Vec<Move> {
     if moves == 0 {
         return Vec::new();
     }
-    let mut endless = || true;
-    let mut search = Search::new(position.turn(), &mut endless);
-    let mut keys = search
-        .keys(position, moves)
-        .expect("an endless budget does not stop");
-    keys.sort_by_key(|key| order(*key));
-    keys
+    to_the_end(position.turn(), |search| search.keys(position, moves))
+}
+
+/// Searches on behalf of a side with a budget that is never spent.
+fn to_the_end<T>(
+    side: Color,
+    run: impl FnOnce(&mut Search<'_, fn() -> bool>) -> Result<T, Spent>,
+) -> T {
+    let mut endless: fn() -> bool = || true;
+    run(&mut Search::new(side, &mut endless)).expect("an endless budget does not stop")
 }
 
 /// Returns a reply of the side to move after which the other side cannot mate within `left` moves: the
 /// first by the square it leaves, the square it arrives on and the promotion; `None` where every
 /// reply loses in time, or there is none.
-///
-/// # Panics
-///
-/// Never: only a spent budget ends a search early, and this one has no end.
 #[must_use]
 pub fn escape(position: &Chess, left: u32) -> Option<Move> {
-    let mut endless = || true;
-    let mut search = Search::new(!position.turn(), &mut endless);
-    let mut replies = position.legal_moves().to_vec();
+    let mut replies = position.legal_moves();
     replies.sort_by_key(|reply| order(*reply));
-    replies.into_iter().find(|reply| {
-        let mut after = position.clone();
-        after.play_unchecked(*reply);
-        left == 0
-            || !search
-                .mates(&after, left)
-                .expect("an endless budget does not stop")
+    to_the_end(!position.turn(), |search| {
+        for reply in replies {
+            if left == 0 || !search.mates(&after(position, reply), left)? {
+                return Ok(Some(reply));
+            }
+        }
+        Ok(None)
     })
 }
 
@@ -148,20 +134,11 @@ pub fn way(position: &Chess, moves: u32) -> Vec<Move> {
 /// Tells whether `mv` forces mate within `left` moves of the side to move, `mv` itself counted.
 ///
 /// An illegal move never does.
-///
-/// # Panics
-///
-/// Never: only a spent budget ends a search early, and this one has no end.
 #[must_use]
 pub fn still_mates(position: &Chess, mv: Move, left: u32) -> bool {
-    if left == 0 || !position.is_legal(mv) {
-        return false;
-    }
-    let mut endless = || true;
-    let mut search = Search::new(position.turn(), &mut endless);
-    search
-        .forces(position, mv, left)
-        .expect("an endless budget does not stop")
+    left > 0
+        && position.is_legal(mv)
+        && to_the_end(position.turn(), |search| search.forces(position, mv, left))
 }
 
 /// Returns the reply of the side to move that holds out longest against mate within `left` moves of
@@ -170,34 +147,25 @@ pub fn still_mates(position: &Chess, mv: Move, left: u32) -> bool {
 /// A reply that escapes is longer than any. Of replies that hold out equally long, it is the one
 /// that leaves the other side the fewest moves to mate in time with, and of these the first by the
 /// square it leaves, the square it arrives on and the promotion.
-///
-/// # Panics
-///
-/// Never: only a spent budget ends a search early, and this one has no end.
 #[must_use]
 pub fn best_defence(position: &Chess, left: u32) -> Option<Move> {
-    let mut endless = || true;
-    let mut search = Search::new(!position.turn(), &mut endless);
-    let mut holds_out = |reply: Move| {
-        let mut after = position.clone();
-        after.play_unchecked(reply);
-        for in_moves in 1..=left {
-            let keys = search
-                .keys(&after, in_moves)
-                .expect("an endless budget does not stop");
-            if !keys.is_empty() {
-                return (in_moves, Reverse(keys.len()));
+    let replies = position.legal_moves().into_iter();
+    let ranked = to_the_end(!position.turn(), |search| {
+        let mut holds_out = |reply| {
+            let after = after(position, reply);
+            for in_moves in 1..=left {
+                let keys = search.keys(&after, in_moves)?;
+                if !keys.is_empty() {
+                    return Ok((in_moves, Reverse(keys.len())));
+                }
             }
-        }
-        (u32::MAX, Reverse(0))
-    };
-    position
-        .legal_moves()
+            Ok((u32::MAX, Reverse(0)))
+        };
+        let ranked = replies.map(|reply| Ok((holds_out(reply)?, Reverse(order(reply)), reply)));
+        ranked.collect::<Result<Vec<_>, Spent>>()
+    });
+    let best = ranked
         .into_iter()
-        .max_by_key(|reply| (holds_out(*reply), Reverse(order(*reply))))
-}
-
-/// An order of the legal moves of a position that does not hang on how they were generated.
-fn order(mv: Move) -> (Option<Square>, Square, Option<Role>) {
-    (mv.from(), mv.to(), mv.promotion())
+        .max_by_key(|(rank, order, _)| (*rank, *order));
+    best.map(|(_, _, reply)| reply)
 }

@@ -1,12 +1,14 @@
 //! The search itself: one good move for the mating side, every reply of the other.
 
-use shakmaty::{Chess, Color, Move, MoveList, Position};
+use std::collections::HashMap;
 
-use super::check::{CheckWays, takes};
-use super::table::Table;
+use shakmaty::zobrist::Zobrist128;
+use shakmaty::{
+    Bitboard, ByRole, Chess, Color, EnPassantMode, Move, MoveList, Position, Role, Square, attacks,
+};
 
 /// How many positions are visited between two questions to the budget.
-const STRIDE: u32 = 256;
+const STRIDE: u64 = 256;
 
 /// The budget was spent.
 #[derive(Clone, Copy, Debug)]
@@ -16,10 +18,10 @@ pub(super) struct Spent;
 pub(super) struct Search<'a, B> {
     side: Color,
     budget: &'a mut B,
-    visited: u32,
+    visited: u64,
     table: Table,
     /// By the moves left to the mating side, the replies that refuted last, the latest first.
-    refutations: Vec<[Option<Move>; 2]>,
+    refutations: HashMap<u32, [Option<Move>; 2]>,
 }
 
 impl<'a, B: FnMut() -> bool> Search<'a, B> {
@@ -29,11 +31,11 @@ impl<'a, B: FnMut() -> bool> Search<'a, B> {
             budget,
             visited: 0,
             table: Table::default(),
-            refutations: Vec::new(),
+            refutations: HashMap::new(),
         }
     }
 
-    /// Returns every move that forces mate within `left` moves, itself counted.
+    /// Returns every move that forces mate within `left` moves, itself counted, in [`order`].
     pub(super) fn keys(&mut self, position: &Chess, left: u32) -> Result<Vec<Move>, Spent> {
         let mut keys = Vec::new();
         for mv in position.legal_moves() {
@@ -41,15 +43,14 @@ impl<'a, B: FnMut() -> bool> Search<'a, B> {
                 keys.push(mv);
             }
         }
+        keys.sort_by_key(|key| order(*key));
         Ok(keys)
     }
 
     /// Tells whether a legal move forces mate within `left` moves, itself counted.
     pub(super) fn forces(&mut self, position: &Chess, mv: Move, left: u32) -> Result<bool, Spent> {
         debug_assert_eq!(position.turn(), self.side);
-        let mut after = position.clone();
-        after.play_unchecked(mv);
-        self.is_lost(&after, left - 1)
+        self.is_lost(&after(position, mv), left - 1)
     }
 
     /// Tells whether the side to move, which defends, is mated already or within `left` more moves
@@ -65,9 +66,7 @@ impl<'a, B: FnMut() -> bool> Search<'a, B> {
         }
         self.likely_refutations_first(&mut replies, left);
         for reply in replies {
-            let mut after = position.clone();
-            after.play_unchecked(reply);
-            if !self.mates(&after, left)? {
+            if !self.mates(&after(position, reply), left)? {
                 self.remember(reply, left);
                 return Ok(false);
             }
@@ -100,17 +99,13 @@ impl<'a, B: FnMut() -> bool> Search<'a, B> {
 
     fn visit(&mut self) -> Result<(), Spent> {
         self.visited += 1;
-        if self.visited < STRIDE {
-            return Ok(());
-        }
-        self.visited = 0;
-        if (self.budget)() { Ok(()) } else { Err(Spent) }
+        let goes_on = !self.visited.is_multiple_of(STRIDE) || (self.budget)();
+        goes_on.then_some(()).ok_or(Spent)
     }
 
     /// Brings the replies that refuted other moves to the front, then captures.
     fn likely_refutations_first(&self, replies: &mut MoveList, left: u32) {
-        let known = self.refutations.get(left as usize);
-        let known = known.copied().unwrap_or_default();
+        let known = self.refutations.get(&left).copied().unwrap_or_default();
         replies.sort_by_key(|reply| {
             let refuted = known.iter().position(|other| *other == Some(*reply));
             (refuted.unwrap_or(known.len()), !takes(*reply))
@@ -118,11 +113,7 @@ impl<'a, B: FnMut() -> bool> Search<'a, B> {
     }
 
     fn remember(&mut self, reply: Move, left: u32) {
-        let left = left as usize;
-        if self.refutations.len() <= left {
-            self.refutations.resize(left + 1, [None; 2]);
-        }
-        let latest = &mut self.refutations[left];
+        let latest = self.refutations.entry(left).or_default();
         if latest[0] != Some(reply) {
             *latest = [Some(reply), latest[0]];
         }
@@ -132,13 +123,8 @@ impl<'a, B: FnMut() -> bool> Search<'a, B> {
 /// Tells whether the side to move has a move that mates; only a check can.
 fn mates_at_once(position: &Chess) -> bool {
     let ways = CheckWays::new(position);
-    position.legal_moves().into_iter().any(|mv| {
-        ways.may(mv) && {
-            let mut after = position.clone();
-            after.play_unchecked(mv);
-            after.is_checkmate()
-        }
-    })
+    let mut moves = position.legal_moves().into_iter();
+    moves.any(|mv| ways.may(mv) && after(position, mv).is_checkmate())
 }
 
 /// Every position that one move leads to: checks first, then those with the fewest replies. None is
@@ -148,11 +134,176 @@ fn by_promise(position: &Chess) -> Vec<Chess> {
         .legal_moves()
         .into_iter()
         .map(|mv| {
-            let mut after = position.clone();
-            after.play_unchecked(mv);
+            let after = after(position, mv);
             (!after.is_check(), after.legal_moves().len(), after)
         })
         .collect();
     successors.sort_by_key(|(quiet, replies, _)| (*quiet, *replies));
     successors.into_iter().map(|(_, _, after)| after).collect()
+}
+
+/// The position after a legal move.
+pub(crate) fn after(position: &Chess, mv: Move) -> Chess {
+    let mut after = position.clone();
+    after.play_unchecked(mv);
+    after
+}
+
+/// An order of the legal moves of a position that does not hang on how they were generated.
+pub(super) fn order(mv: Move) -> (Option<Square>, Square, Option<Role>) {
+    (mv.from(), mv.to(), mv.promotion())
+}
+
+/// The ways in which the side to move of one position can give check.
+struct CheckWays {
+    /// The squares from which a piece of each role attacks the enemy king.
+    squares: ByRole<Bitboard>,
+    /// The pieces that alone stand between a long-range piece of their side and the enemy king.
+    screens: Bitboard,
+}
+
+impl CheckWays {
+    fn new(position: &Chess) -> CheckWays {
+        let board = position.board();
+        let occupied = board.occupied();
+        let king = board
+            .king_of(!position.turn())
+            .expect("each side has its king");
+        let bishop = attacks::bishop_attacks(king, occupied);
+        let rook = attacks::rook_attacks(king, occupied);
+        let ours = position.us();
+        let far = Bitboard::EMPTY;
+        let snipers = ours
+            & (attacks::rook_attacks(king, far) & board.rooks_and_queens()
+                | attacks::bishop_attacks(king, far) & board.bishops_and_queens());
+        let screens = snipers
+            .into_iter()
+            .map(|sniper| attacks::between(king, sniper) & occupied)
+            .filter(|between| between.count() == 1)
+            .fold(Bitboard::EMPTY, |screens, between| screens | between);
+        CheckWays {
+            squares: ByRole {
+                pawn: attacks::pawn_attacks(!position.turn(), king),
+                knight: attacks::knight_attacks(king),
+                bishop,
+                rook,
+                queen: bishop | rook,
+                king: Bitboard::EMPTY,
+            },
+            screens: screens & ours,
+        }
+    }
+
+    /// Tells whether a legal move may give check: `true` for every one that does, and for some that
+    /// do not.
+    fn may(&self, mv: Move) -> bool {
+        match mv {
+            Move::Normal {
+                role,
+                from,
+                to,
+                promotion: None,
+                ..
+            } => self.screens.contains(from) || self.squares[role].contains(to),
+            // These change the lines of the board in more than one place.
+            Move::Normal { .. } | Move::EnPassant { .. } | Move::Castle { .. } => true,
+            // Not a move of chess.
+            Move::Put { .. } => false,
+        }
+    }
+}
+
+/// Tells whether the piece that moves takes one.
+fn takes(mv: Move) -> bool {
+    mv.is_capture() || mv.promotion() == Some(Role::Queen)
+}
+
+/// The most positions that are kept; then the table starts afresh. About 40 MB.
+const MOST: usize = 1 << 20;
+
+/// Positions with the mating side to move, by their Zobrist keys.
+///
+/// The keys hold the side to move, the castling rights and a legal en passant capture. They have
+/// 128 bits, so that two positions with the same key need not be reckoned with.
+#[derive(Default)]
+struct Table(HashMap<Zobrist128, Known>);
+
+/// What is known of one position: all that its numbers say is proved.
+#[derive(Clone, Copy, Default)]
+struct Known {
+    /// There is no mate within this many moves.
+    none_within: u32,
+    /// There is a mate within this many moves; 0 where none is known.
+    within: u32,
+}
+
+impl Table {
+    fn key(position: &Chess) -> Zobrist128 {
+        position.zobrist_hash(EnPassantMode::Legal)
+    }
+
+    /// Tells whether there is a mate within `moves`, if that is known.
+    fn mates(&self, key: Zobrist128, moves: u32) -> Option<bool> {
+        let known = self.0.get(&key)?;
+        if moves <= known.none_within {
+            Some(false)
+        } else if known.within != 0 && known.within <= moves {
+            Some(true)
+        } else {
+            None
+        }
+    }
+
+    /// Notes whether there is a mate within `moves`.
+    fn note(&mut self, key: Zobrist128, moves: u32, mates: bool) {
+        if self.0.len() >= MOST && !self.0.contains_key(&key) {
+            self.0.clear();
+        }
+        let known = self.0.entry(key).or_default();
+        if !mates {
+            known.none_within = known.none_within.max(moves);
+        } else if known.within == 0 || moves < known.within {
+            known.within = moves;
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::game::Start;
+    use shakmaty::CastlingMode;
+
+    fn key(rights: &str) -> Zobrist128 {
+        let fen = format!("4k3/8/8/3pP3/8/8/8/4K2R {rights} 0 1");
+        let start = Start::from_fen(&fen, CastlingMode::Standard).unwrap();
+        Table::key(start.position())
+    }
+
+    #[test]
+    fn positions_of_different_rights_have_different_keys() {
+        let keys = [
+            key("w K d6"),
+            key("w K -"),
+            key("w - d6"),
+            key("w - -"),
+            key("b K -"),
+        ];
+        for (at, one) in keys.iter().enumerate() {
+            assert!(!keys[at + 1..].contains(one), "{at}");
+        }
+    }
+
+    #[test]
+    fn what_is_known_within_some_moves_says_nothing_of_those_between() {
+        let mut table = Table::default();
+        let key = key("w K -");
+        table.note(key, 2, false);
+        table.note(key, 5, true);
+        table.note(key, 4, true);
+        table.note(key, 1, false);
+        let known: Vec<Option<bool>> = (1..=5).map(|moves| table.mates(key, moves)).collect();
+        let expected = [Some(false), Some(false), None, Some(true), Some(true)];
+        assert_eq!(known, expected);
+    }
 }

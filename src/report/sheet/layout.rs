@@ -217,7 +217,7 @@ impl Sheet {
         (place.new, place.reads) = (false, false);
         let answered = &item.answered;
         let why = match &answered.truth {
-            Truth::Placement { placement } => voice::pieces(placement),
+            Truth::Placement(placement) => voice::pieces(placement),
             _ => answered
                 .why
                 .as_ref()

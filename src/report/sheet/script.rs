@@ -73,7 +73,7 @@ fn ask(
         // The move in full says all that its squares say.
         answer.clear();
     }
-    if let Truth::Placement { placement } = &answered.truth {
+    if let Truth::Placement(placement) = &answered.truth {
         answer.extend(voice.board(placement));
     } else if why {
         answer.extend(answered.why.iter().flat_map(paper::reasons));

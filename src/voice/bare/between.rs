@@ -5,7 +5,7 @@ use std::cmp::Ordering;
 use shakmaty::Square;
 
 use crate::board::{Alignment, Pair};
-use crate::question::bare::{Aside, Between, BetweenWhy};
+use crate::question::bare::{Between, BetweenWhy, Outside};
 
 use super::super::naming::list;
 use super::super::words::BareWords;
@@ -31,17 +31,17 @@ impl BareWords for Between {
     }
 
     fn explain(why: &BetweenWhy) -> Vec<String> {
-        let mut said: Vec<String> = [Aside::End, Aside::Beyond, Aside::OffLine]
+        let mut said: Vec<String> = [Outside::End, Outside::Beyond, Outside::OffLine]
             .into_iter()
             .filter_map(|aside| extra(why, aside))
             .collect();
         let [one, other] = why.squares.squares();
-        if why.between.is_empty() {
+        if why.squares.between().next().is_none() {
             said.push(format!("One step leads from {one} to {other}."));
         } else if !why.missed.is_empty() || said.is_empty() {
             said.push(format!(
                 "Go along the {} from {one}: {}.",
-                why.line.name(),
+                why.squares.alignment().name(),
                 steps(why.squares)
             ));
         }
@@ -65,7 +65,7 @@ fn steps(squares: Pair) -> String {
     format!("at each step the letter {letter} and the number {number}")
 }
 
-fn extra(why: &BetweenWhy, aside: Aside) -> Option<String> {
+fn extra(why: &BetweenWhy, aside: Outside) -> Option<String> {
     let squares: Vec<Square> = why
         .extra
         .iter()
@@ -77,25 +77,25 @@ fn extra(why: &BetweenWhy, aside: Aside) -> Option<String> {
         0 => return None,
         n => n == 1,
     };
-    let line = match why.line {
-        Alignment::File | Alignment::Rank | Alignment::Diagonal => why.line.name(),
+    let line = match why.squares.alignment() {
+        Alignment::File | Alignment::Rank | Alignment::Diagonal => why.squares.alignment().name(),
         Alignment::None => "line",
     };
     Some(match aside {
-        Aside::End if one => format!("{named} is one of the two ends, not between them."),
-        Aside::End => format!("{named} are the two ends, not between them."),
-        Aside::Beyond if one => {
+        Outside::End if one => format!("{named} is one of the two ends, not between them."),
+        Outside::End => format!("{named} are the two ends, not between them."),
+        Outside::Beyond if one => {
             format!("{named} lies on the same {line}, but not between the two.")
         }
-        Aside::Beyond => format!("{named} lie on the same {line}, but not between the two."),
-        Aside::OffLine if one => format!("{named} does not lie on that {line}."),
+        Outside::Beyond => format!("{named} lie on the same {line}, but not between the two."),
+        Outside::OffLine if one => format!("{named} does not lie on that {line}."),
         // The tally names them all already.
-        Aside::OffLine if squares.len() > NAMED => {
+        Outside::OffLine if squares.len() > NAMED => {
             format!(
                 "{} of the squares that you named do not lie on that {line}.",
                 squares.len()
             )
         }
-        Aside::OffLine => format!("{named} do not lie on that {line}."),
+        Outside::OffLine => format!("{named} do not lie on that {line}."),
     })
 }

@@ -2,8 +2,8 @@
 
 use shakmaty::Square;
 
-use crate::board::{Alignment, Pair, SquareColor};
-use crate::question::bare::{Aligned, AlignedWhy, Color, ColorWhy};
+use crate::board::{Alignment, Pair, Parity, SquareColor};
+use crate::question::bare::{Aligned, Color};
 
 use super::super::naming::count;
 use super::super::words::BareWords;
@@ -22,8 +22,9 @@ impl BareWords for Color {
         )
     }
 
-    fn explain(why: &ColorWhy) -> Vec<String> {
-        let (file, rank) = (why.parity.file, why.parity.rank);
+    fn explain(square: &Square) -> Vec<String> {
+        let counted = Parity::of(*square);
+        let (file, rank) = (counted.file, counted.rank);
         let sum = match (file % 2, rank % 2) {
             (0, 0) => "Even and even make an even sum",
             (0, _) => "Even and odd make an odd sum",
@@ -33,16 +34,16 @@ impl BareWords for Color {
         vec![
             format!(
                 "The {}-file is the {}, an {} number; the rank is {rank}, an {} number.",
-                why.square.file().char(),
+                square.file().char(),
                 ordinal(file),
                 parity(file),
                 parity(rank)
             ),
             format!(
                 "{sum}, {}, and an {} sum means {}.",
-                why.parity.sum(),
-                parity(why.parity.sum()),
-                shade(why.color)
+                counted.sum(),
+                parity(counted.sum()),
+                shade(counted.color())
             ),
         ]
     }
@@ -78,9 +79,9 @@ impl BareWords for Aligned {
         }
     }
 
-    fn explain(why: &AlignedWhy) -> Vec<String> {
-        let [one, other] = why.squares.squares();
-        match why.line {
+    fn explain(squares: &Pair) -> Vec<String> {
+        let [one, other] = squares.squares();
+        match squares.alignment() {
             Alignment::File => vec![format!(
                 "Both names begin with {0}, so both squares lie on the {0}-file.",
                 one.file().char()
@@ -92,17 +93,17 @@ impl BareWords for Aligned {
             Alignment::Diagonal => {
                 let mut said = vec![format!(
                     "{}: equal counts make a diagonal.",
-                    apart(why.squares)
+                    apart(*squares)
                 )];
-                said.extend(why.ends.map(|ends| diagonal(why.squares, ends)));
+                said.extend(squares.line_ends().map(|ends| diagonal(*squares, ends)));
                 said
             }
             Alignment::None => {
                 let mut said = vec![format!(
                     "{}: a diagonal needs equal counts.",
-                    apart(why.squares)
+                    apart(*squares)
                 )];
-                let [first, second] = why.colors;
+                let [first, second] = [one, other].map(SquareColor::of);
                 if first != second {
                     said.push(format!(
                         "{one} is {} and {other} is {}, and squares of different color never share a \

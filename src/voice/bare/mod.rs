@@ -34,7 +34,7 @@ pub(super) fn truth(question: &BareQuestion) -> String {
 
 /// Explains the right answer.
 pub(super) fn why(why: &BareWhy) -> Vec<String> {
-    each_bare!(BareWhy, why, K, why => K::explain(why))
+    each_bare!(BareWhy, why, <K> why => K::explain(why))
 }
 
 /// Names a question in a list.

@@ -3,7 +3,7 @@
 use shakmaty::{Role, Square};
 
 use crate::board::{Misstep, Pair, PieceAt, SquareColor, Travel, Unreachable};
-use crate::question::bare::{Distance, Route, RouteWhy, TravelWhy};
+use crate::question::bare::{Distance, Route, RouteWhy};
 
 use super::super::line::way::not_attacked;
 use super::super::naming::{capital, count, list, role};
@@ -24,12 +24,11 @@ impl BareWords for Distance {
         fewest(self.travel)
     }
 
-    fn explain(why: &TravelWhy) -> Vec<String> {
-        why.unreachable
-            .map(|reason| never(why.travel, reason))
-            .into_iter()
-            .chain(reason(why))
-            .chain(shortest(why.travel))
+    fn explain(travel: &Travel) -> Vec<String> {
+        let never = { travel.unreachable() }.map(|reason| never(*travel, reason));
+        { never.into_iter() }
+            .chain(reason(*travel))
+            .chain(shortest(*travel))
             .collect()
     }
 }
@@ -53,7 +52,7 @@ impl BareWords for Route {
 
     /// The route itself is told with the truth, so that a key on paper holds one.
     fn explain(why: &RouteWhy) -> Vec<String> {
-        let travel = &why.travel;
+        let travel = why.travel;
         // Where a step went wrong, the number of moves is beside the point.
         let counted = match why.misstep {
             None | Some(Misstep::Detour { .. }) => reason(travel),
@@ -64,11 +63,9 @@ impl BareWords for Route {
                 | Misstep::EndsElsewhere(_),
             ) => None,
         };
-        let never = travel
-            .unreachable
-            .map(|reason| never(travel.travel, reason));
+        let never = { travel.unreachable() }.map(|reason| never(travel, reason));
         why.misstep
-            .map(|misstep| fault(travel.travel, misstep))
+            .map(|misstep| fault(travel, misstep))
             .into_iter()
             .chain(never)
             .chain(counted)
@@ -138,12 +135,12 @@ fn shortest(travel: Travel) -> Option<String> {
 }
 
 /// Tells why it takes so many moves, where there is more to tell than the one move.
-fn reason(why: &TravelWhy) -> Option<String> {
-    let moves = why.fewest.filter(|moves| *moves > 1)?;
-    match why.travel.piece().piece().role {
-        Role::Knight => Some(colors(why.travel, moves)),
-        Role::King => greater_count(why.travel, moves),
-        Role::Bishop | Role::Rook | Role::Queen => Some(turns(why.travel, moves)),
+fn reason(travel: Travel) -> Option<String> {
+    let moves = travel.fewest().filter(|moves| *moves > 1)?;
+    match travel.piece().piece().role {
+        Role::Knight => Some(colors(travel, moves)),
+        Role::King => greater_count(travel, moves),
+        Role::Bishop | Role::Rook | Role::Queen => Some(turns(travel, moves)),
         Role::Pawn => None,
     }
 }

@@ -3,7 +3,7 @@
 use shakmaty::{Color, Square};
 
 use crate::board::Seen;
-use crate::question::bare::{CountedInstead, Name, NameWhy, NamedInstead, Place, PlaceWhy};
+use crate::question::bare::{Instead, Name, Place, ViewWhy};
 
 use super::super::naming::{capital, side};
 use super::super::words::BareWords;
@@ -42,7 +42,7 @@ impl BareWords for Name {
         format!("The marked square is {}.", self.square)
     }
 
-    fn explain(why: &NameWhy) -> Vec<String> {
+    fn explain(why: &ViewWhy) -> Vec<String> {
         let (mut said, wrong) = match why.instead {
             None => (Vec::new(), Wrong::BOTH),
             Some(instead) => {
@@ -63,7 +63,7 @@ impl BareWords for Name {
     }
 }
 
-fn named(view: Color, instead: NamedInstead, wrong: Wrong) -> String {
+fn named(view: Color, instead: Instead, wrong: Wrong) -> String {
     let square = instead.square;
     if instead.right_from_other_side {
         return format!(
@@ -106,7 +106,7 @@ impl BareWords for Place {
         )
     }
 
-    fn explain(why: &PlaceWhy) -> Vec<String> {
+    fn explain(why: &ViewWhy) -> Vec<String> {
         let (mut said, wrong) = match why.instead {
             None => (Vec::new(), Wrong::BOTH),
             Some(instead) => {
@@ -127,7 +127,7 @@ impl BareWords for Place {
     }
 }
 
-fn placed(view: Color, instead: CountedInstead, wrong: Wrong) -> String {
+fn placed(view: Color, instead: Instead, wrong: Wrong) -> String {
     let (other, own) = (side(!view), side(view));
     match (instead.exchanged, instead.right_from_other_side) {
         (true, true) => {

@@ -3,7 +3,7 @@
 use shakmaty::{Piece, Square};
 
 use crate::exercise::Stand;
-use crate::question::{Attackers, AttackersWhy, Check, Looker, Sight, Truth};
+use crate::question::{Attacker, Attackers, AttackersWhy, Check, Sight, Truth};
 use crate::voice::naming::{list, piece_named, side, squares};
 use crate::voice::words::LineWords;
 
@@ -88,10 +88,10 @@ fn told(why: &AttackersWhy, target: Target) -> Vec<String> {
         .collect()
 }
 
-fn look(from: Square, looker: &Looker, square: Square, target: Target) -> String {
+fn look(from: Square, looker: &Attacker, square: Square, target: Target) -> String {
     match looker {
-        Looker::Nobody => format!("No piece stands on {from}."),
-        Looker::OtherSide(piece) => match target {
+        Attacker::Nobody => format!("No piece stands on {from}."),
+        Attacker::OtherSide(piece) => match target {
             Target::Square => {
                 format!(
                     "{} stands on {from}, a piece of the other side.",
@@ -105,7 +105,7 @@ fn look(from: Square, looker: &Looker, square: Square, target: Target) -> String
                 )
             }
         },
-        Looker::Piece(piece, sight) => sees(*piece, from, sight, square, target),
+        Attacker::Piece(piece, sight) => sees(*piece, from, sight, square, target),
     }
 }
 

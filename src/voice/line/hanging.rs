@@ -1,6 +1,6 @@
 //! Who attacks and who guards, in words.
 
-use shakmaty::{Piece, Square};
+use shakmaty::{Piece, Role, Square};
 
 use crate::exercise::Stand;
 use crate::question::{Hanging, HangingWhy, Truth, Watched};
@@ -42,7 +42,7 @@ fn told(why: &HangingWhy, watched: &Watched) -> String {
     if piece.color != why.color {
         return format!("{name} is not one of {}'s pieces.", side(why.color));
     }
-    if watched.is_king() {
+    if piece.role == Role::King {
         return format!("{name} is left out, as every king is.");
     }
     match (watched.attackers.as_slice(), watched.guards.as_slice()) {

@@ -2,7 +2,8 @@
 
 use shakmaty::{Color, Role, Square};
 
-use crate::question::{Capture, Departure, Found, Journey, Leg};
+use crate::game::Ply;
+use crate::question::{Departure, Found, Journey, Leg};
 use crate::voice::naming::{list, piece_named, role, side};
 
 /// How many moves of one piece are told; of a longer way, the last ones.
@@ -49,16 +50,20 @@ fn clause(leg: &Leg) -> String {
     )
 }
 
-fn taken(journey: &Journey, end: &Capture) -> String {
-    let how = if end.en_passant { " en passant" } else { "" };
+fn taken(journey: &Journey, end: &Ply) -> String {
+    let how = if end.mv.is_en_passant() {
+        " en passant"
+    } else {
+        ""
+    };
     let place = if journey.legs.is_empty() {
         "there".to_owned()
     } else {
-        format!("on {}", end.on)
+        format!("on {}", journey.last_square())
     };
     format!(
         "{} took it{how} {place} on move {}.",
-        piece_named(end.by),
+        piece_named(end.mv.role().of(end.side())),
         end.number.number
     )
 }

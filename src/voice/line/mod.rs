@@ -38,7 +38,7 @@ pub(super) fn truth(question: LineQuestion, truth: &Truth) -> String {
 
 /// Explains why the truth is what it is, one fact a line.
 pub(super) fn why(why: &LineWhy) -> Vec<String> {
-    each_line!(LineWhy, why, K, why => K::explain(why))
+    each_line!(LineWhy, why, <K> why => K::explain(why))
 }
 
 #[cfg(test)]

@@ -14,7 +14,7 @@ impl LineWords for Occupant {
 
     fn tell(self, truth: &Truth) -> String {
         match truth {
-            Truth::Piece { piece: Some(piece) } => {
+            Truth::Piece(Some(piece)) => {
                 format!(
                     "{} stands on {}.",
                     capital(&piece_named(*piece)),

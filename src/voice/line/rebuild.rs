@@ -21,7 +21,7 @@ impl LineWords for Rebuild {
 
     fn tell(self, truth: &Truth) -> String {
         let pieces = |color| match truth {
-            Truth::Placement { placement } => placement.by_color(color).count(),
+            Truth::Placement(placement) => placement.by_color(color).count(),
             _ => 0,
         };
         let pieces = |color| count(pieces(color), "piece", "pieces");

@@ -11,7 +11,7 @@ use super::blame::{Tried, clause};
 
 pub(super) fn refused(refused: &Refused) -> String {
     match refused {
-        Refused::Nobodys(said) => no_move(&echo(&said.word), &said.fault),
+        Refused::Impossible(said) => no_move(&echo(&said.word), &said.fault),
         Refused::Illegal(why) => match &why.blame {
             Some(blame) => {
                 let reason = clause(&Tried {

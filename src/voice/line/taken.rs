@@ -1,7 +1,7 @@
 //! Which pieces have left the board, in words.
 
 use crate::exercise::Stand;
-use crate::question::{CapturedPieces, Taken, TakenWhy, Truth};
+use crate::question::{CapturedPieces, Journey, Taken, Truth};
 use crate::voice::naming::{pieces_counted, side};
 use crate::voice::words::LineWords;
 
@@ -21,7 +21,7 @@ impl LineWords for Taken {
         format!("{} has lost {pieces}.", side(self.color))
     }
 
-    fn explain(why: &TakenWhy) -> Vec<String> {
-        why.pieces.iter().flat_map(way).collect()
+    fn explain(pieces: &Vec<Journey>) -> Vec<String> {
+        pieces.iter().flat_map(way).collect()
     }
 }

@@ -23,7 +23,7 @@ impl LineWords for Whereabouts {
 
     fn tell(self, truth: &Truth) -> String {
         match truth {
-            Truth::Square { square } => format!("The piece stands on {square}."),
+            Truth::Square(square) => format!("The piece stands on {square}."),
             _ => "The piece is gone: it was taken.".to_owned(),
         }
     }

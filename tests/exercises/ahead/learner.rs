@@ -107,11 +107,9 @@ impl Log {
 
 fn written(truth: &Truth) -> String {
     match truth {
-        Truth::Square { square } => square.to_string(),
+        Truth::Square(square) => square.to_string(),
         Truth::Gone { .. } => "gone".to_owned(),
-        Truth::Piece { piece } => {
-            piece.map_or("empty".to_owned(), |piece| piece.char().to_string())
-        }
+        Truth::Piece(piece) => piece.map_or("empty".to_owned(), |piece| piece.char().to_string()),
         Truth::Squares { squares, .. } if squares.is_empty() => "none".to_owned(),
         Truth::Squares { squares, .. } => {
             let names: Vec<String> = squares

@@ -168,7 +168,7 @@ fn a_stranger_can_recheck_a_mate_from_its_record() {
             panic!("a question over a line");
         };
         assert_eq!(question.truth(Scene::new(&line, 0)), answered.truth);
-        let Truth::Moves { moves } = &answered.truth else {
+        let Truth::Moves(moves) = &answered.truth else {
             panic!("moves are expected");
         };
         assert!(!moves.is_empty());

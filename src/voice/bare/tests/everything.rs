@@ -104,7 +104,7 @@ fn all_pairs_of_squares_are_said_cleanly_in_both_orders() {
     assert_eq!(pairs().count(), 2 * 2016);
     for squares in pairs() {
         check_all(BareQuestion::Aligned(Aligned { squares }), &[]);
-        if let Ok(question) = Between::new(squares) {
+        if let Some(question) = Between::new(squares) {
             let replies = [
                 Bitboard::EMPTY,
                 Bitboard::FULL,

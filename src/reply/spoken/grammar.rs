@@ -2,14 +2,14 @@
 
 use shakmaty::CastlingSide;
 
-use super::{Word, joined as spaced, letter};
+use super::vocabulary::{Word, letter};
 
 /// Brings moves into writing, where two squares in a row are one move if they are to be `joined`.
 pub(super) fn all_moves(words: &[Word], joined: bool) -> Option<String> {
     let mut written = Vec::new();
     let mut rest = words;
     while let Some(first) = rest.first() {
-        if matches!(first, Word::Stop | Word::White | Word::Black) {
+        if matches!(first, Word::Stop | Word::Side(_)) {
             rest = &rest[1..];
             continue;
         }
@@ -17,7 +17,7 @@ pub(super) fn all_moves(words: &[Word], joined: bool) -> Option<String> {
         written.push(mv);
         rest = behind;
     }
-    spaced(&written)
+    (!written.is_empty()).then(|| written.join(" "))
 }
 
 /// Brings the first of some moves into writing, and returns the words behind it.
@@ -35,7 +35,7 @@ fn one_move(words: &[Word], joined: bool) -> Option<(String, &[Word])> {
         _ => {}
     }
     let (mut written, rest) = match words {
-        [Word::Piece(role), rest @ ..] => (letter(*role).to_owned(), rest),
+        [Word::Piece(role), rest @ ..] => (letter(*role), rest),
         rest => (String::new(), rest),
     };
     let rest = without(rest, &Word::From);
@@ -75,7 +75,7 @@ fn one_move(words: &[Word], joined: bool) -> Option<(String, &[Word])> {
     };
     if let Some(role) = role {
         written.push('=');
-        written.push_str(letter(*role));
+        written.push_str(&letter(*role));
     }
     Some((written, rest))
 }

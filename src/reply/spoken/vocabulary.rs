@@ -1,8 +1,30 @@
 //! What each word means that is said.
 
-use shakmaty::{CastlingSide, File, Rank, Role};
+use shakmaty::{CastlingSide, Color, File, Rank, Role, Square};
 
-use super::Word;
+/// One thing that was said.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) enum Word {
+    Piece(Role),
+    /// Several pieces; how many, another word says.
+    Pieces(Role),
+    File(File),
+    Rank(Rank),
+    Square(Square),
+    Takes,
+    /// The way to a square, or to what a pawn becomes.
+    To,
+    From,
+    Castles,
+    Wing(CastlingSide),
+    Side(Color),
+    /// Parts one reply from the next.
+    Stop,
+    /// A slash parts White's pieces from Black's.
+    Slash,
+    /// In writing already, or unknown here.
+    Other(String),
+}
 
 /// Returns what one word means, or `None` for one that adds nothing.
 pub(super) fn one_word(said: &str) -> Option<Word> {
@@ -36,8 +58,10 @@ pub(super) fn one_word(said: &str) -> Option<Word> {
         "castles" | "castle" | "castling" | "rochade" => Word::Castles,
         "short" | "kurz" | "kurze" | "kingside" => Word::Wing(CastlingSide::KingSide),
         "long" | "lang" | "lange" | "queenside" => Word::Wing(CastlingSide::QueenSide),
-        "white" | "weiss" | "weiß" | "weisser" | "weißer" | "weisse" | "weiße" => Word::White,
-        "black" | "schwarz" | "schwarzer" | "schwarze" => Word::Black,
+        "white" | "weiss" | "weiß" | "weisser" | "weißer" | "weisse" | "weiße" => {
+            Word::Side(Color::White)
+        }
+        "black" | "schwarz" | "schwarzer" | "schwarze" => Word::Side(Color::Black),
         "," | "and" | "und" | "then" => Word::Stop,
         "/" | "slash" | "schraegstrich" | "schrägstrich" => Word::Slash,
         "on" | "auf" | "goes" | "an" | "the" | "ein" | "eine" | "check" | "checkmate" | "mate"
@@ -49,30 +73,52 @@ pub(super) fn one_word(said: &str) -> Option<Word> {
     })
 }
 
+/// Returns the English name of a role.
+pub(super) const fn role_name(role: Role) -> &'static str {
+    match role {
+        Role::Pawn => "pawn",
+        Role::Knight => "knight",
+        Role::Bishop => "bishop",
+        Role::Rook => "rook",
+        Role::Queen => "queen",
+        Role::King => "king",
+    }
+}
+
+/// Reads the English name of a role.
+pub(crate) fn role_word(word: &str) -> Option<Role> {
+    { Role::ALL.into_iter() }.find(|role| role_name(*role).eq_ignore_ascii_case(word))
+}
+
+/// Returns the letter with which a move names a piece; a pawn has none.
+pub(super) fn letter(role: Role) -> String {
+    match role {
+        Role::Pawn => String::new(),
+        role => role.upper_char().to_string(),
+    }
+}
+
 /// Names a piece as the Laws and as English do.
 fn piece(word: &str) -> Option<Role> {
     Some(match word {
-        "pawn" | "bauer" => Role::Pawn,
-        "knight" | "springer" => Role::Knight,
-        "bishop" | "laeufer" | "läufer" => Role::Bishop,
-        "rook" | "turm" => Role::Rook,
-        "queen" | "dame" => Role::Queen,
-        "king" | "koenig" | "könig" => Role::King,
-        _ => return None,
+        "bauer" => Role::Pawn,
+        "springer" => Role::Knight,
+        "laeufer" | "läufer" => Role::Bishop,
+        "turm" => Role::Rook,
+        "dame" => Role::Queen,
+        "koenig" | "könig" => Role::King,
+        _ => return role_word(word),
     })
 }
 
 /// Names several pieces, where the word is not that of one.
 fn pieces(word: &str) -> Option<Role> {
-    Some(match word {
-        "pawns" | "bauern" => Role::Pawn,
-        "knights" => Role::Knight,
-        "bishops" => Role::Bishop,
-        "rooks" | "tuerme" | "türme" => Role::Rook,
-        "queens" | "damen" => Role::Queen,
-        "kings" => Role::King,
-        _ => return None,
-    })
+    match word {
+        "bauern" => Some(Role::Pawn),
+        "tuerme" | "türme" => Some(Role::Rook),
+        "damen" => Some(Role::Queen),
+        _ => word.strip_suffix('s').and_then(role_word),
+    }
 }
 
 /// A piece's letter that stands alone; a small b is the file.
@@ -101,22 +147,17 @@ fn file(word: &str) -> Option<File> {
 }
 
 pub(super) fn number(word: &str) -> Option<usize> {
-    const WORDS: [(&str, &str, &str); 10] = [
-        ("0", "zero", "null"),
-        ("1", "one", "eins"),
-        ("2", "two", "zwei"),
-        ("3", "three", "drei"),
-        ("4", "four", "vier"),
-        ("5", "five", "fuenf"),
-        ("6", "six", "sechs"),
-        ("7", "seven", "sieben"),
-        ("8", "eight", "acht"),
-        ("9", "nine", "neun"),
-    ];
-    if word == "fünf" {
-        return Some(5);
-    }
-    WORDS
-        .iter()
-        .position(|(digit, english, german)| [*digit, *english, *german].contains(&word))
+    Some(match word {
+        "0" | "zero" | "null" => 0,
+        "1" | "one" | "eins" => 1,
+        "2" | "two" | "zwei" => 2,
+        "3" | "three" | "drei" => 3,
+        "4" | "four" | "vier" => 4,
+        "5" | "five" | "fuenf" | "fünf" => 5,
+        "6" | "six" | "sechs" => 6,
+        "7" | "seven" | "sieben" => 7,
+        "8" | "eight" | "acht" => 8,
+        "9" | "nine" | "neun" => 9,
+        _ => return None,
+    })
 }

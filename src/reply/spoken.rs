@@ -8,40 +8,16 @@
 mod grammar;
 mod vocabulary;
 
-use shakmaty::{CastlingSide, Color, File, Rank, Role, Square};
+use shakmaty::{CastlingSide, Color, File, Role, Square};
 
 use grammar::all_moves;
-use vocabulary::{number, one_word};
-
-/// One thing that was said.
-#[derive(Clone, Debug, PartialEq, Eq)]
-enum Word {
-    Piece(Role),
-    /// Several pieces; how many, another word says.
-    Pieces(Role),
-    File(File),
-    Rank(Rank),
-    Square(Square),
-    Takes,
-    /// The way to a square, or to what a pawn becomes.
-    To,
-    From,
-    Castles,
-    Wing(CastlingSide),
-    White,
-    Black,
-    /// Parts one reply from the next.
-    Stop,
-    /// A slash parts White's pieces from Black's.
-    Slash,
-    /// In writing already, or unknown here.
-    Other(String),
-}
+pub(super) use vocabulary::role_word;
+use vocabulary::{Word, letter, number, one_word, role_name};
 
 /// Brings moves into writing. Two squares in a row may be one move or two: each way is returned, and
 /// at most one of them is legal, because the first square is either where a piece of the mover stands
 /// or where one goes.
-pub(in super::super) fn moves(text: &str) -> Vec<String> {
+pub(super) fn moves(text: &str) -> Vec<String> {
     let one = |word| match word {
         Word::Pieces(role) => Word::Piece(role),
         word => word,
@@ -57,128 +33,84 @@ pub(in super::super) fn moves(text: &str) -> Vec<String> {
 
 /// Reads the name of a side, alone or with what belongs to it.
 pub(super) fn side(word: &str) -> Option<Color> {
-    let said = one_word(word)?;
-    [(Color::White, Word::White), (Color::Black, Word::Black)]
-        .into_iter()
-        .find(|(_, name)| *name == said)
-        .map(|(side, _)| side)
+    match one_word(word)? {
+        Word::Side(side) => Some(side),
+        _ => None,
+    }
+}
+
+/// Brings a text into writing word by word: `write` says nothing of a word that adds nothing, and is
+/// `None` at one that does not belong there.
+fn in_writing(text: &str, write: impl FnMut(Word) -> Option<String>) -> Option<String> {
+    let written: Option<Vec<String>> = heard(text).into_iter().map(write).collect();
+    let mut written = written?;
+    written.retain(|word| !word.is_empty());
+    (!written.is_empty()).then(|| written.join(" "))
 }
 
 /// Brings squares into writing; pieces that are named before them are left out.
-#[must_use]
-pub fn squares(text: &str) -> Option<String> {
-    let mut written = Vec::new();
-    for word in heard(text) {
-        match word {
-            Word::Square(square) => written.push(square.to_string()),
-            Word::Other(word) => written.push(word),
-            Word::Piece(_)
-            | Word::Pieces(_)
-            | Word::To
-            | Word::From
-            | Word::Stop
-            | Word::Takes
-            | Word::White
-            | Word::Black => {}
-            Word::File(_) | Word::Rank(_) | Word::Castles | Word::Wing(_) | Word::Slash => {
-                return None;
-            }
-        }
-    }
-    joined(&written)
+pub(super) fn squares(text: &str) -> Option<String> {
+    in_writing(text, |word| match word {
+        Word::Square(square) => Some(square.to_string()),
+        Word::Other(word) => Some(word),
+        Word::Piece(_)
+        | Word::Pieces(_)
+        | Word::To
+        | Word::From
+        | Word::Stop
+        | Word::Takes
+        | Word::Side(_) => Some(String::new()),
+        Word::File(_) | Word::Rank(_) | Word::Castles | Word::Wing(_) | Word::Slash => None,
+    })
 }
 
 /// Brings pieces without squares, and their number, into English words.
-#[must_use]
-pub fn pieces(text: &str) -> Option<String> {
-    let mut written = Vec::new();
-    for word in heard(text) {
-        written.push(match word {
-            Word::Piece(role) => name(role).to_owned(),
-            Word::Pieces(role) => format!("{}s", name(role)),
-            Word::Rank(number) => number.char().to_string(),
-            Word::White => "white".to_owned(),
-            Word::Black => "black".to_owned(),
-            Word::Other(word) => word,
-            Word::Stop => ",".to_owned(),
-            Word::File(_)
-            | Word::Square(_)
-            | Word::Takes
-            | Word::To
-            | Word::From
-            | Word::Castles
-            | Word::Wing(_)
-            | Word::Slash => return None,
-        });
-    }
-    joined(&written)
+pub(super) fn pieces(text: &str) -> Option<String> {
+    in_writing(text, |word| match word {
+        Word::Piece(role) => Some(role_name(role).to_owned()),
+        Word::Pieces(role) => Some(format!("{}s", role_name(role))),
+        Word::Rank(number) => Some(number.char().to_string()),
+        Word::Side(side) => Some(side.to_string()),
+        Word::Other(word) => Some(word),
+        Word::Stop => Some(",".to_owned()),
+        _ => None,
+    })
 }
 
 /// Brings a whole placement into writing, as a list of pieces says it: "White: king g1, pawns a2 b2.
 /// Black: king e8."
-#[must_use]
-pub fn placement(text: &str) -> Option<String> {
-    let mut written = Vec::new();
-    let mut letter = "";
-    for word in heard(text) {
+pub(super) fn placement(text: &str) -> Option<String> {
+    let mut role = Role::Pawn;
+    in_writing(text, |word| {
         match word {
-            Word::Piece(role) | Word::Pieces(role) => letter = self::letter(role),
-            Word::Square(square) => written.push(format!("{letter}{square}")),
-            Word::Other(word) => written.push(word),
-            Word::White => {
-                letter = "";
-                written.push("white".to_owned());
-            }
-            Word::Black => {
-                letter = "";
-                written.push("black".to_owned());
-            }
-            Word::Slash => {
-                letter = "";
-                written.push("/".to_owned());
-            }
-            Word::Stop => {}
-            Word::File(_)
-            | Word::Rank(_)
-            | Word::Takes
-            | Word::To
-            | Word::From
-            | Word::Castles
-            | Word::Wing(_) => return None,
+            Word::Piece(named) | Word::Pieces(named) => role = named,
+            Word::Side(_) | Word::Slash => role = Role::Pawn,
+            _ => {}
         }
-    }
-    joined(&written)
+        match word {
+            Word::Square(square) => Some(format!("{}{square}", letter(role))),
+            Word::Other(word) => Some(word),
+            Word::Side(side) => Some(side.to_string()),
+            Word::Slash => Some("/".to_owned()),
+            Word::Piece(_) | Word::Pieces(_) | Word::Stop => Some(String::new()),
+            _ => None,
+        }
+    })
 }
 
 /// Brings wings into writing.
-#[must_use]
-pub fn wings(text: &str) -> Option<String> {
-    let mut written = Vec::new();
-    for word in heard(text) {
-        match word {
-            Word::Wing(CastlingSide::KingSide) => written.push("short".to_owned()),
-            Word::Wing(CastlingSide::QueenSide) => written.push("long".to_owned()),
-            Word::Other(word) => written.push(word),
-            Word::Castles | Word::Stop => {}
-            Word::Piece(_)
-            | Word::Pieces(_)
-            | Word::File(_)
-            | Word::Rank(_)
-            | Word::Square(_)
-            | Word::Takes
-            | Word::To
-            | Word::From
-            | Word::White
-            | Word::Black
-            | Word::Slash => return None,
-        }
-    }
-    joined(&written)
+pub(super) fn wings(text: &str) -> Option<String> {
+    in_writing(text, |word| match word {
+        Word::Wing(CastlingSide::KingSide) => Some("short".to_owned()),
+        Word::Wing(CastlingSide::QueenSide) => Some("long".to_owned()),
+        Word::Other(word) => Some(word),
+        Word::Castles | Word::Stop => Some(String::new()),
+        _ => None,
+    })
 }
 
 /// Brings numbers into digits and leaves all other words as they are.
-#[must_use]
-pub fn numbers(text: &str) -> Option<String> {
+pub(super) fn numbers(text: &str) -> Option<String> {
     let written: Vec<String> = text
         .split_whitespace()
         .map(|word| {
@@ -186,10 +118,6 @@ pub fn numbers(text: &str) -> Option<String> {
             number(&bare).map_or_else(|| word.to_owned(), |number| number.to_string())
         })
         .collect();
-    joined(&written)
-}
-
-fn joined(written: &[String]) -> Option<String> {
     (!written.is_empty()).then(|| written.join(" "))
 }
 
@@ -207,9 +135,7 @@ fn heard(text: &str) -> Vec<Word> {
             Some(Word::File(File::A))
                 if matches!(
                     next,
-                    Some(Some(
-                        Word::Piece(_) | Word::Pieces(_) | Word::White | Word::Black
-                    ))
+                    Some(Some(Word::Piece(_) | Word::Pieces(_) | Word::Side(_)))
                 ) =>
             {
                 continue;
@@ -235,31 +161,10 @@ fn heard(text: &str) -> Vec<Word> {
     words
 }
 
-const fn name(role: Role) -> &'static str {
-    match role {
-        Role::Pawn => "pawn",
-        Role::Knight => "knight",
-        Role::Bishop => "bishop",
-        Role::Rook => "rook",
-        Role::Queen => "queen",
-        Role::King => "king",
-    }
-}
-
-const fn letter(role: Role) -> &'static str {
-    match role {
-        Role::Pawn => "",
-        Role::Knight => "N",
-        Role::Bishop => "B",
-        Role::Rook => "R",
-        Role::Queen => "Q",
-        Role::King => "K",
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+    use shakmaty::Rank;
 
     #[test]
     fn moves_are_brought_into_writing() {

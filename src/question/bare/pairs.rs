@@ -1,0 +1,156 @@
+//! Two squares: the line that they share, and the squares between them.
+
+use serde::{Deserialize, Deserializer, Serialize, de};
+use shakmaty::Square;
+
+use super::super::json::pair;
+use super::super::{BareChoice, BareKind, Form, Reply, Tally, Truth};
+use crate::board::{Alignment, Pair};
+
+/// Asks for the squares strictly between two squares that share a line.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Between {
+    #[serde(serialize_with = "pair::serialize", deserialize_with = "aligned")]
+    squares: Pair,
+}
+
+fn aligned<'de, D: Deserializer<'de>>(from: D) -> Result<Pair, D::Error> {
+    let squares = pair::deserialize(from)?;
+    let asked = Between::new(squares).ok_or_else(|| {
+        let [one, other] = squares.squares();
+        de::Error::custom(format!(
+            "{one} and {other} share no file, rank or diagonal: nothing lies between them"
+        ))
+    });
+    asked.map(Between::squares)
+}
+
+/// What was not named, and where the squares lie that should not have been named.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct BetweenWhy {
+    /// The two squares.
+    pub squares: Pair,
+    /// The squares between that were not named, in order.
+    pub missed: Vec<Square>,
+    /// Where each square that should not have been named lies.
+    pub extra: Vec<(Square, Outside)>,
+}
+
+/// Where a square lies that is not between two others.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Outside {
+    /// It is one of the two.
+    End,
+    /// It is on their line, but beyond one of them.
+    Beyond,
+    /// It is not on their line.
+    OffLine,
+}
+
+impl Between {
+    /// Asks what lies between two squares; `None` when they share no line.
+    #[must_use]
+    pub fn new(squares: Pair) -> Option<Between> {
+        (squares.alignment() != Alignment::None).then_some(Between { squares })
+    }
+
+    /// Returns the two squares.
+    #[must_use]
+    pub const fn squares(self) -> Pair {
+        self.squares
+    }
+
+    fn outside(self, square: Square) -> Outside {
+        if self.squares.squares().contains(&square) {
+            Outside::End
+        } else if self.squares.line().contains(square) {
+            Outside::Beyond
+        } else {
+            Outside::OffLine
+        }
+    }
+}
+
+impl BareKind for Between {
+    const FORM: Form = Form::Squares;
+
+    const THINK_MILLIS: u64 = 15_000;
+
+    type Why = BetweenWhy;
+
+    fn truth(self) -> Truth {
+        Truth::squares(self.squares.between().collect())
+    }
+
+    fn why(self, tally: &Tally, _: Option<&Reply>) -> BetweenWhy {
+        let extra = tally.extra.into_iter();
+        let missed = self.squares.between();
+        BetweenWhy {
+            squares: self.squares,
+            missed: missed.filter(|at| tally.missed.contains(*at)).collect(),
+            extra: extra.map(|at| (at, self.outside(at))).collect(),
+        }
+    }
+
+    fn subject_squares(self) -> Vec<Square> {
+        self.squares.squares().to_vec()
+    }
+
+    /// Two squares with some square between them, mostly.
+    fn draw(choice: &mut BareChoice<'_>) -> Between {
+        let want_some = choice.dice.chance(9, 10);
+        loop {
+            let pair = choice.pair();
+            if let Some(question) = Between::new(pair)
+                && (!want_some || pair.between().next().is_some())
+            {
+                return question;
+            }
+        }
+    }
+}
+
+/// Asks whether two squares share a file, a rank or a diagonal, and which.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Aligned {
+    /// The two squares.
+    #[serde(with = "pair")]
+    pub squares: Pair,
+}
+
+impl BareKind for Aligned {
+    const FORM: Form = Form::Line;
+
+    const THINK_MILLIS: u64 = 8_000;
+
+    /// The squares themselves: how far they lie apart tells the line.
+    type Why = Pair;
+
+    fn truth(self) -> Truth {
+        Truth::Line(self.squares.alignment())
+    }
+
+    fn why(self, _: &Tally, _: Option<&Reply>) -> Pair {
+        self.squares
+    }
+
+    fn subject_squares(self) -> Vec<Square> {
+        self.squares.squares().to_vec()
+    }
+
+    /// Each kind of line, and none, about as often as the other.
+    fn draw(choice: &mut BareChoice<'_>) -> Aligned {
+        let wanted = [
+            Alignment::File,
+            Alignment::Rank,
+            Alignment::Diagonal,
+            Alignment::None,
+        ][choice.dice.below(4)];
+        loop {
+            let squares = choice.pair();
+            if squares.alignment() == wanted {
+                return Aligned { squares };
+            }
+        }
+    }
+}

@@ -1,0 +1,171 @@
+//! Squares: the name of a marked one and where a named one lies, seen from a side, and light or dark.
+
+use serde::{Deserialize, Serialize};
+use shakmaty::{Color as Side, Square};
+
+use super::super::json::text;
+use super::super::{BareChoice, BareKind, Form, Reply, Tally, Truth};
+use crate::board::{Seen, SquareColor};
+
+/// Asks for the name of a marked square, seen from a side, on a board without coordinates.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Name {
+    /// The marked square.
+    #[serde(with = "text")]
+    pub square: Square,
+    /// The side from which the board is seen.
+    #[serde(with = "text")]
+    pub view: Side,
+}
+
+/// Asks how many files from the left and rows from the bottom a square lies, seen from a side.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Place {
+    /// The square.
+    #[serde(with = "text")]
+    pub square: Square,
+    /// The side from which the board is seen.
+    #[serde(with = "text")]
+    pub view: Side,
+}
+
+/// How a square's name and place are counted off.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct ViewWhy {
+    /// The square.
+    pub square: Square,
+    /// The side from which the board is seen.
+    pub view: Side,
+    /// Where it lies in that view.
+    pub counted: Seen,
+    /// What was named or counted instead; `None` after a right reply or none.
+    pub instead: Option<Instead>,
+}
+
+/// A square that was named, or to which was counted, in the place of another.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Instead {
+    /// The square.
+    pub square: Square,
+    /// Where it lies in the same view.
+    pub counted: Seen,
+    /// Whether it would be right seen from the other side.
+    pub right_from_other_side: bool,
+    /// Whether it would be right with files and rows exchanged.
+    pub exchanged: bool,
+}
+
+impl ViewWhy {
+    fn new(square: Square, view: Side, reply: Option<&Reply>) -> ViewWhy {
+        let right = Seen::of(square, view);
+        let said = reply.and_then(|reply| reply.square(view));
+        let instead = said.filter(|said| *said != square).map(|said| {
+            let counted = Seen::of(said, view);
+            Instead {
+                square: said,
+                counted,
+                right_from_other_side: right.square(!view) == said,
+                exchanged: (counted.from_left(), counted.from_bottom())
+                    == (right.from_bottom(), right.from_left()),
+            }
+        });
+        ViewWhy {
+            square,
+            view,
+            counted: right,
+            instead,
+        }
+    }
+}
+
+impl BareKind for Name {
+    const FORM: Form = Form::Square;
+
+    const THINK_MILLIS: u64 = 5_000;
+
+    type Why = ViewWhy;
+
+    fn truth(self) -> Truth {
+        Truth::Square(self.square)
+    }
+
+    fn why(self, _: &Tally, reply: Option<&Reply>) -> ViewWhy {
+        ViewWhy::new(self.square, self.view, reply)
+    }
+
+    fn subject_squares(self) -> Vec<Square> {
+        vec![self.square]
+    }
+
+    fn view(self) -> Option<Side> {
+        Some(self.view)
+    }
+
+    fn draw(choice: &mut BareChoice<'_>) -> Name {
+        let (square, view) = (choice.square(), choice.side());
+        Name { square, view }
+    }
+}
+
+impl BareKind for Place {
+    const FORM: Form = Form::Place;
+
+    const THINK_MILLIS: u64 = 5_000;
+
+    type Why = ViewWhy;
+
+    fn truth(self) -> Truth {
+        Truth::Place(Seen::of(self.square, self.view))
+    }
+
+    fn why(self, _: &Tally, reply: Option<&Reply>) -> ViewWhy {
+        ViewWhy::new(self.square, self.view, reply)
+    }
+
+    fn subject_squares(self) -> Vec<Square> {
+        vec![self.square]
+    }
+
+    fn view(self) -> Option<Side> {
+        Some(self.view)
+    }
+
+    fn draw(choice: &mut BareChoice<'_>) -> Place {
+        let (square, view) = (choice.square(), choice.side());
+        Place { square, view }
+    }
+}
+
+/// Asks for the color of a square.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Color {
+    /// The square.
+    #[serde(with = "text")]
+    pub square: Square,
+}
+
+impl BareKind for Color {
+    const FORM: Form = Form::Color;
+
+    const THINK_MILLIS: u64 = 5_000;
+
+    /// The square itself: the sum of its file and rank tells its color.
+    type Why = Square;
+
+    fn truth(self) -> Truth {
+        Truth::Color(SquareColor::of(self.square))
+    }
+
+    fn why(self, _: &Tally, _: Option<&Reply>) -> Square {
+        self.square
+    }
+
+    fn subject_squares(self) -> Vec<Square> {
+        vec![self.square]
+    }
+
+    fn draw(choice: &mut BareChoice<'_>) -> Color {
+        let square = choice.square();
+        Color { square }
+    }
+}

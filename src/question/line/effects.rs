@@ -1,0 +1,206 @@
+//! Every legal move that gives check or captures, and what moves do.
+
+use serde::{Deserialize, Serialize};
+use shakmaty::{CastlingMode, CastlingSide, Chess, Move, Piece, Position, Role, Square};
+
+use super::super::mating::after;
+use super::super::{Attempt, Choice, Form, LineKind, MoveSaid, Reply, Scene, Share, Tally, Truth};
+use super::Refused;
+
+/// Asks for every legal move that gives check (FIDE 3.9.1); not to be asked where a promotion is
+/// among them.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Checks {}
+
+/// Asks for every legal capture, en passant among them; not to be asked where a promotion is among
+/// them.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Captures {}
+
+/// A legal move as a coach tells it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct LegalMove {
+    /// The move.
+    pub attempt: Attempt,
+    /// The piece that goes; the king in castling.
+    pub piece: Piece,
+    /// The piece that it takes and where that one stood.
+    pub takes: Option<(Square, Piece)>,
+    /// The wing on which it castles.
+    pub castling: Option<CastlingSide>,
+}
+
+/// A legal move and what it does.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct MoveEffect {
+    /// The move.
+    pub legal_move: LegalMove,
+    /// The pieces that give check after it, the lowest square first.
+    pub checkers: Vec<(Square, Piece)>,
+    /// A legal move with which the other side goes on, the king's before all others; `None` where
+    /// it has none.
+    pub answer: Option<LegalMove>,
+}
+
+/// What the moves do that were missed, and those that were named wrongly.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct MoveEffectsWhy {
+    /// The right moves that were not named.
+    pub missed: Vec<MoveEffect>,
+    /// The legal moves that should not have been named.
+    pub extra: Vec<MoveEffect>,
+    /// The illegal ones.
+    pub refused: Vec<Refused>,
+}
+
+impl LegalMove {
+    fn new(position: &Chess, mv: Move, mode: CastlingMode) -> LegalMove {
+        let side = position.turn();
+        let taken_on = match mv {
+            Move::EnPassant { from, to } => Square::from_coords(to.file(), from.rank()),
+            Move::Normal { .. } | Move::Castle { .. } | Move::Put { .. } => mv.to(),
+        };
+        LegalMove {
+            attempt: Attempt::of(mv, mode),
+            piece: mv.role().of(side),
+            takes: mv.capture().map(|role| (taken_on, role.of(!side))),
+            castling: mv.castling_side(),
+        }
+    }
+}
+
+impl MoveEffect {
+    /// Finds what a move does where it is legal; the other side goes on with the move that `answer` finds
+    /// in the position after it.
+    fn new(
+        scene: Scene<'_>,
+        attempt: Attempt,
+        answer: impl FnOnce(&Chess) -> Option<Move>,
+    ) -> Option<MoveEffect> {
+        let (position, mode) = (scene.position(), scene.mode());
+        let mut moves = position.legal_moves().into_iter();
+        let mv = moves.find(|mv| Attempt::of(*mv, mode) == attempt)?;
+        let after = after(position, mv);
+        let checkers = after.checkers().into_iter();
+        Some(MoveEffect {
+            legal_move: LegalMove::new(position, mv, mode),
+            checkers: checkers
+                .filter_map(|square| Some((square, after.board().piece_at(square)?)))
+                .collect(),
+            answer: answer(&after).map(|answer| LegalMove::new(&after, answer, mode)),
+        })
+    }
+}
+
+impl MoveEffectsWhy {
+    /// Holds a reply against the truth. A move that was named wrongly is met by the move that
+    /// `escape` finds in the position after it, or else by any.
+    pub(super) fn new(
+        scene: Scene<'_>,
+        truth: &Truth,
+        reply: Option<&Reply>,
+        escape: impl Fn(&Chess) -> Option<Move>,
+    ) -> MoveEffectsWhy {
+        let said = reply.map_or(&[][..], Reply::moves).iter();
+        let said: Vec<Attempt> = said.filter_map(MoveSaid::squares).collect();
+        let right = truth.attempts();
+        let missed = right.iter().filter(|attempt| !said.contains(attempt));
+        let extra = said.iter().filter(|attempt| !right.contains(attempt));
+        MoveEffectsWhy {
+            missed: missed
+                .filter_map(|attempt| MoveEffect::new(scene, *attempt, any_answer))
+                .collect(),
+            extra: extra
+                .filter_map(|attempt| {
+                    MoveEffect::new(scene, *attempt, |after| {
+                        escape(after).or_else(|| any_answer(after))
+                    })
+                })
+                .collect(),
+            refused: Refused::all(scene, reply),
+        }
+    }
+}
+
+fn any_answer(after: &Chess) -> Option<Move> {
+    let answers = after.legal_moves();
+    let kings = answers.iter().find(|answer| answer.role() == Role::King);
+    kings.or_else(|| answers.first()).copied()
+}
+
+/// Lists the legal moves that pass a test, in the order of their squares.
+pub(super) fn legal(scene: Scene<'_>, test: impl Fn(&Chess, Move) -> bool) -> Truth {
+    let position = scene.position();
+    let moves = position.legal_moves().into_iter();
+    Truth::moves(
+        moves
+            .filter(|mv| test(position, *mv))
+            .map(|mv| Attempt::of(mv, scene.mode())),
+    )
+}
+
+/// A question about all legal moves of one sort, unless a promotion is among them. Where there is no
+/// such move it comes once in three times, so that `none` is one answer among others; and then only
+/// where it is `believable` that there is one.
+pub(super) fn drawn<K: LineKind>(
+    question: K,
+    believable: impl Fn(Scene<'_>) -> bool,
+    choice: &mut Choice<'_>,
+) -> Option<K> {
+    let truth = question.truth(choice.scene);
+    let moves = truth.attempts();
+    if moves.iter().any(|mv| mv.promotion.is_some()) {
+        return None;
+    }
+    if choice.strict && moves.is_empty() {
+        let over = choice.scene.position().legal_moves().is_empty();
+        if over || !believable(choice.scene) || !choice.dice.chance(1, 3) {
+            return None;
+        }
+    }
+    Some(question)
+}
+
+impl LineKind for Checks {
+    const FORM: Form = Form::Moves;
+
+    const TELLS_CHECK: bool = true;
+
+    const MOVES: Share = Share::All;
+
+    type Why = MoveEffectsWhy;
+
+    fn truth(self, scene: Scene<'_>) -> Truth {
+        legal(scene, |position, mv| after(position, mv).is_check())
+    }
+
+    fn why(self, scene: Scene<'_>, _: &Tally, reply: Option<&Reply>) -> MoveEffectsWhy {
+        MoveEffectsWhy::new(scene, &self.truth(scene), reply, |_| None)
+    }
+
+    fn draw(choice: &mut Choice<'_>) -> Option<Checks> {
+        drawn(Checks {}, |_| true, choice)
+    }
+}
+
+impl LineKind for Captures {
+    const FORM: Form = Form::Moves;
+
+    const TELLS_CHECK: bool = true;
+
+    const MOVES: Share = Share::All;
+
+    type Why = MoveEffectsWhy;
+
+    fn truth(self, scene: Scene<'_>) -> Truth {
+        legal(scene, |_, mv| mv.is_capture())
+    }
+
+    fn why(self, scene: Scene<'_>, _: &Tally, reply: Option<&Reply>) -> MoveEffectsWhy {
+        MoveEffectsWhy::new(scene, &self.truth(scene), reply, |_| None)
+    }
+
+    fn draw(choice: &mut Choice<'_>) -> Option<Captures> {
+        drawn(Captures {}, |_| true, choice)
+    }
+}

@@ -1,0 +1,136 @@
+//! The balance of material, and what has been taken.
+
+use serde::{Deserialize, Serialize};
+use shakmaty::{ByColor, ByRole, Color, Role};
+
+use super::super::json::text;
+use super::super::{Choice, Form, Journey, LineKind, Reply, Scene, Share, Tally, Truth};
+use crate::game::{Ply, TrackedPiece};
+
+/// Asks for the material, White's minus Black's.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Balance {}
+
+/// Each side's pieces, counted.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct BalanceWhy {
+    /// How many pieces of each role each side has.
+    pub pieces: ByColor<ByRole<u8>>,
+}
+
+/// Returns what a piece is worth in points: pawn 1, knight 3, bishop 3, rook 5, queen 9 (common
+/// practice, no source). A king is worth none, as it is never taken.
+#[must_use]
+pub const fn worth(role: Role) -> i32 {
+    match role {
+        Role::Pawn => 1,
+        Role::Knight | Role::Bishop => 3,
+        Role::Rook => 5,
+        Role::Queen => 9,
+        Role::King => 0,
+    }
+}
+
+impl BalanceWhy {
+    fn of(scene: Scene<'_>) -> BalanceWhy {
+        BalanceWhy {
+            pieces: scene.board().material(),
+        }
+    }
+
+    /// Returns the points of a side's pieces.
+    #[must_use]
+    pub fn points(&self, color: Color) -> i32 {
+        let pieces = self.pieces.get(color);
+        Role::ALL
+            .into_iter()
+            .map(|role| i32::from(*pieces.get(role)) * worth(role))
+            .sum()
+    }
+}
+
+impl LineKind for Balance {
+    const FORM: Form = Form::Points;
+
+    const MATERIAL: Share = Share::All;
+
+    type Why = BalanceWhy;
+
+    fn truth(self, scene: Scene<'_>) -> Truth {
+        let why = BalanceWhy::of(scene);
+        Truth::Points(why.points(Color::White) - why.points(Color::Black))
+    }
+
+    fn why(self, scene: Scene<'_>, _: &Tally, _: Option<&Reply>) -> BalanceWhy {
+        BalanceWhy::of(scene)
+    }
+
+    /// Seldom where no piece has been taken or has become another.
+    fn draw(choice: &mut Choice<'_>) -> Option<Balance> {
+        let changed = |ply: &Ply| ply.mv.is_capture() || ply.mv.is_promotion();
+        let uneven = Balance {}.truth(choice.scene) != Truth::Points(0);
+        let worthwhile = uneven || choice.scene.played().iter().any(changed);
+        (worthwhile || !choice.strict || choice.dice.chance(1, 5)).then_some(Balance {})
+    }
+}
+
+/// Asks for a side's pieces that have been taken since the start of the line, each by the role that it
+/// had there.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Taken {
+    /// The side.
+    #[serde(with = "text")]
+    pub color: Color,
+}
+
+impl Taken {
+    fn pieces(self, scene: Scene<'_>) -> impl Iterator<Item = (usize, &TrackedPiece)> {
+        let pieces = scene.line().roster().pieces().iter();
+        pieces
+            .filter(move |piece| piece.piece.color == self.color)
+            .filter_map(|piece| Some((piece.taken_by?, piece)))
+            .filter(move |(ply, _)| *ply < scene.plies())
+    }
+}
+
+impl LineKind for Taken {
+    const FORM: Form = Form::Taken;
+
+    const MATERIAL: Share = Share::All;
+
+    const GAME: Share = Share::Some;
+
+    /// The ways of the pieces that were taken, in the order in which they went.
+    type Why = Vec<Journey>;
+
+    fn truth(self, scene: Scene<'_>) -> Truth {
+        Truth::Taken(
+            self.pieces(scene)
+                .map(|(_, piece)| piece.piece.role)
+                .collect(),
+        )
+    }
+
+    fn why(self, scene: Scene<'_>, _: &Tally, _: Option<&Reply>) -> Vec<Journey> {
+        let mut pieces: Vec<(usize, &TrackedPiece)> = self.pieces(scene).collect();
+        pieces.sort_by_key(|(ply, _)| *ply);
+        { pieces.iter() }
+            .map(|(_, piece)| Journey::of(scene, piece))
+            .collect()
+    }
+
+    /// A side, four times in five one that has lost pieces, and not only to the move that was spoken last.
+    fn draw(choice: &mut Choice<'_>) -> Option<Taken> {
+        let scene = choice.scene;
+        let lost = |color: Color, plies: usize| {
+            let captures = scene.played()[..plies].iter();
+            { captures }.any(|ply| ply.side() != color && ply.mv.is_capture())
+        };
+        let before = scene.plies().saturating_sub(1);
+        let sides = Color::ALL.into_iter();
+        let (hot, cold): (Vec<Color>, Vec<Color>) = sides
+            .filter(|color| !choice.strict || lost(*color, before) == lost(*color, scene.plies()))
+            .partition(|color| lost(*color, scene.plies()));
+        choice.rather(&hot, &cold).map(|color| Taken { color })
+    }
+}

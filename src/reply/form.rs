@@ -1,0 +1,159 @@
+//! The forms of replies, and how a reply is read in each. What cannot be read costs nothing.
+
+use shakmaty::{CastlingMode, Chess};
+
+use super::meaning::Reply;
+use super::unread::Unread;
+use super::words::wish;
+use super::{moves, pieces, short, spoken, squares};
+use crate::rules::Language;
+
+/// The form that a reply must have, known from the question.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Form {
+    /// One square, or that the piece is gone.
+    SquareOrGone,
+    /// A piece, or that there is none.
+    Piece,
+    /// Any number of squares, none included.
+    Squares,
+    /// Legal or illegal.
+    Legal,
+    /// Every piece's square.
+    Placement,
+    /// Any number of moves, none included.
+    Moves,
+    /// One move, or none.
+    MoveOrNone,
+    /// One move.
+    Move,
+    /// A number of points, with or without its sign.
+    Points,
+    /// Short, long, both or none.
+    Wings,
+    /// Pieces by their letters or names, or none.
+    Taken,
+    /// One square.
+    Square,
+    /// Files from the left and rows from the bottom.
+    Place,
+    /// Light or dark.
+    Color,
+    /// File, rank, diagonal or none.
+    Line,
+    /// A number of moves, or never.
+    Distance,
+    /// The squares of a route in order, or never.
+    Route,
+}
+
+impl Form {
+    /// The chance that a learner who saw nothing would be wholly right; see
+    /// [`Kind::guess`](crate::question::Kind::guess).
+    pub(crate) const fn guess(self) -> f64 {
+        match self {
+            Form::Legal | Form::Color => 1.0 / 2.0,
+            // Short, long, both or none; a file, a rank, a diagonal or none.
+            Form::Wings | Form::Line => 1.0 / 4.0,
+            // A small whole number: most that come up lie within a span of about ten.
+            Form::Points | Form::Distance => 1.0 / 10.0,
+            // Twelve kinds of piece, or none.
+            Form::Piece => 1.0 / 13.0,
+            // A position of the demo games has about thirty moves, as a test counts.
+            Form::MoveOrNone | Form::Move => 1.0 / 30.0,
+            Form::SquareOrGone | Form::Square | Form::Place => 1.0 / 64.0,
+            // Lists, of which there are too many to hit upon the right one.
+            Form::Squares | Form::Moves | Form::Taken | Form::Placement | Form::Route => 0.0,
+        }
+    }
+
+    /// Reads a reply that needs no position, as people write it or say it; a move would be one of the
+    /// standard starting position.
+    ///
+    /// # Errors
+    ///
+    /// [`Unread`] names the word that cannot be read in this form.
+    pub fn read(self, text: &str) -> Result<Reply, Unread> {
+        self.read_in(text, &Chess::default(), CastlingMode::Standard)
+    }
+
+    /// Reads a reply generously, as people write it or say it; moves are read as moves of `position`,
+    /// legal or not.
+    ///
+    /// # Errors
+    ///
+    /// [`Unread`] names the word that cannot be read in this form.
+    pub fn read_in(
+        self,
+        text: &str,
+        position: &Chess,
+        mode: CastlingMode,
+    ) -> Result<Reply, Unread> {
+        if let Some(wish) = wish(text) {
+            return Err(wish);
+        }
+        self.written(text, position, mode).or_else(|unread| {
+            let said = self.spoken(text).ok_or_else(|| unread.clone())?;
+            self.written(&said, position, mode)
+                .map_err(|heard| match (&unread, &heard) {
+                    // What was understood, but for the number, is worth more than what was not.
+                    (Unread::NoPiece(_), Unread::HowMany(_)) => heard,
+                    _ => unread,
+                })
+        })
+    }
+
+    /// Brings what one says into writing.
+    fn spoken(self, text: &str) -> Option<String> {
+        match self {
+            Form::SquareOrGone | Form::Squares | Form::Square | Form::Route => {
+                spoken::squares(text)
+            }
+            Form::Piece | Form::Taken => spoken::pieces(text),
+            Form::Placement => spoken::placement(text),
+            Form::Wings => spoken::wings(text),
+            Form::Points | Form::Place | Form::Distance => spoken::numbers(text),
+            // Moves are brought into writing where they are read; the others are short.
+            _ => None,
+        }
+    }
+
+    /// Brings the piece letters of a language in a reply into those of English, where a reply of this
+    /// form can have any. The language's letters come first: a B of German is a pawn.
+    #[must_use]
+    pub fn in_english(self, text: &str, language: Language) -> String {
+        match self {
+            Form::Piece | Form::Taken => language.pieces_to_english(text),
+            Form::Placement | Form::Moves | Form::MoveOrNone | Form::Move => {
+                language.moves_to_english(text)
+            }
+            // No other form has letters of pieces.
+            _ => text.to_owned(),
+        }
+    }
+
+    fn written(self, text: &str, position: &Chess, mode: CastlingMode) -> Result<Reply, Unread> {
+        match self {
+            Form::SquareOrGone => squares::square_or_gone(text),
+            Form::Piece => pieces::piece(text),
+            Form::Squares => squares::squares(text).map(Reply::Squares),
+            Form::Legal => short::legal(text).map(Reply::Legal),
+            Form::Placement => pieces::placement(text).map(Reply::Placement),
+            Form::Moves => moves::moves(text, position, mode).map(Reply::Moves),
+            Form::MoveOrNone => moves::move_or_none(text, position, mode)
+                .map(|said| said.map_or(Reply::NoMove, Reply::Move)),
+            Form::Move => moves::move_or_none(text, position, mode)?
+                .map(Reply::Move)
+                .ok_or(Unread::OneMoveWanted(0)),
+            Form::Points => short::points(text).map(Reply::Points),
+            Form::Wings => short::wings(text).map(Reply::Wings),
+            Form::Taken => pieces::captured(text).map(Reply::Taken),
+            Form::Square => squares::one_square(text).map(Reply::Square),
+            Form::Place => short::place(text).map(Reply::Place),
+            Form::Color => short::color(text).map(Reply::Color),
+            Form::Line => short::line(text).map(Reply::Line),
+            Form::Distance => short::distance(text),
+            Form::Route => squares::route(text),
+        }
+    }
+}
