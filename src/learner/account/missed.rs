@@ -1,9 +1,11 @@
 //! Which questions over the bare board are missed most.
 
-use std::collections::HashMap;
+use std::cmp::Reverse;
+use std::collections::{BTreeMap, HashMap};
 
-use crate::learner::Glance;
-use crate::question::{Kind, Verdict};
+use crate::learner::AnswerRecord;
+use crate::learner::record::question;
+use crate::question::{BareQuestion, Kind, Question, Verdict};
 
 /// The kinds with so few different questions that the same one comes again and again.
 const KINDS: [Kind; 6] = [
@@ -17,68 +19,64 @@ const KINDS: [Kind; 6] = [
 /// No kind of [`KINDS`] has more questions; a journal of a stranger's making could.
 const MOST: usize = 4_096;
 
-/// How often each question was asked and missed.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub(super) struct Missed {
-    of_kind: [HashMap<Box<str>, Tries>; KINDS.len()],
+/// A question over the bare board that was missed more than once.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct MissedOften {
+    /// The question.
+    pub question: BareQuestion,
+    /// How often it was asked.
+    pub asked: u32,
+    /// How often its answer was not right.
+    pub missed: u32,
 }
 
-/// How often a question was asked and missed.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub(super) struct Tries {
-    pub(super) asked: u32,
-    pub(super) missed: u32,
-}
+/// How often each question, by its kind and its subject, was asked and missed.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub(super) struct Missed(BTreeMap<Kind, HashMap<Box<str>, (u32, u32)>>);
 
 impl Missed {
-    pub(super) fn take(&mut self, answer: &Glance<'_>) {
-        let Some(kind) = KINDS.iter().position(|kind| *kind == answer.kind) else {
+    pub(super) fn take(&mut self, answer: &AnswerRecord) {
+        if !KINDS.contains(&answer.kind) {
             return;
-        };
-        let tries = Tries {
-            asked: 1,
-            missed: u32::from(answer.verdict != Verdict::Right),
-        };
-        add(&mut self.of_kind[kind], answer.subject, tries);
-    }
-
-    pub(super) fn join(&mut self, later: Missed) {
-        for (counts, more) in self.of_kind.iter_mut().zip(later.of_kind) {
-            for (subject, tries) in more {
-                add(counts, &subject, tries);
-            }
+        }
+        let (counts, subject) = (self.0.entry(answer.kind).or_default(), answer.subject.get());
+        if counts.len() < MOST && subject.len() < 256 && !counts.contains_key(subject) {
+            counts.insert(subject.into(), (0, 0));
+        }
+        if let Some((asked, missed)) = counts.get_mut(subject) {
+            *asked += 1;
+            *missed += u32::from(answer.verdict != Verdict::Right);
         }
     }
 
-    /// Returns the subjects, as JSON, of the questions missed most often, those missed in a greater
-    /// share of their tries first among equals; a question missed once is not among them.
-    pub(super) fn most(&self, number: usize) -> Vec<(Kind, &str, Tries)> {
-        let mut all: Vec<(Kind, &str, Tries)> = KINDS
+    /// Returns the questions missed most often, those missed in a greater share of their tries first
+    /// among equals; a question missed once is not among them.
+    pub(super) fn most(&self, number: usize) -> Vec<MissedOften> {
+        let mut all: Vec<_> = self
+            .0
             .iter()
-            .zip(&self.of_kind)
             .flat_map(|(kind, counts)| {
-                let counted = counts.iter().filter(|(_, tries)| tries.missed > 1);
-                counted.map(|(subject, tries)| (*kind, &**subject, *tries))
+                counts
+                    .iter()
+                    .map(move |(subject, tries)| (*kind, subject, *tries))
             })
+            .filter(|(_, _, (_, missed))| *missed > 1)
             .collect();
-        all.sort_by(|(kind, subject, one), (other_kind, other_subject, other)| {
-            let more_missed = other.missed.cmp(&one.missed);
-            let place = |kind: &Kind| KINDS.iter().position(|known| known == kind);
-            more_missed
-                .then(one.asked.cmp(&other.asked))
-                .then(place(kind).cmp(&place(other_kind)))
-                .then(subject.cmp(other_subject))
+        all.sort_by_key(|(kind, subject, (asked, missed))| {
+            (Reverse(*missed), *asked, *kind, *subject)
         });
-        all.truncate(number);
-        all
-    }
-}
-
-fn add(counts: &mut HashMap<Box<str>, Tries>, subject: &str, tries: Tries) {
-    if let Some(known) = counts.get_mut(subject) {
-        known.asked += tries.asked;
-        known.missed += tries.missed;
-    } else if counts.len() < MOST && subject.len() < 256 {
-        counts.insert(subject.into(), tries);
+        let missed = all
+            .into_iter()
+            .filter_map(|(kind, subject, (asked, missed))| {
+                let Some(Question::Bare(question)) = question(kind, subject) else {
+                    return None;
+                };
+                Some(MissedOften {
+                    question,
+                    asked,
+                    missed,
+                })
+            });
+        missed.take(number).collect()
     }
 }

@@ -1,11 +1,10 @@
 //! How well each square is known.
 
-use serde::Deserialize;
 use shakmaty::{Color, Square};
 
 use super::Score;
-use crate::learner::Glance;
-use crate::question::{Kind, Question};
+use crate::learner::AnswerRecord;
+use crate::question::{Kind, Question, Verdict};
 
 /// What a map of squares is of.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -34,47 +33,31 @@ impl Chart {
     pub const ALL: [Chart; 3] = [Chart::FromWhite, Chart::FromBlack, Chart::Color];
 }
 
-/// The subject of a question about a single square, as it stands in the journal.
-#[derive(Deserialize)]
-struct Subject<'a> {
-    square: &'a str,
-    view: Option<&'a str>,
-}
-
 /// Returns the square that an answer is about, and the map it belongs on; `None` for other kinds.
-pub(super) fn square(answer: &Glance<'_>) -> Option<(Chart, Square)> {
-    if !matches!(answer.kind, Kind::Name | Kind::Place | Kind::Color) {
-        return None;
-    }
-    let subject: Subject<'_> = serde_json::from_str(answer.subject).ok()?;
-    let chart = match (answer.kind, subject.view) {
+pub(super) fn square(answer: &AnswerRecord) -> Option<(Chart, Square)> {
+    let (square, view) = answer.square()?;
+    let chart = match (answer.kind, view) {
         (Kind::Color, _) => Chart::Color,
-        (_, Some("white")) => Chart::FromWhite,
-        (_, Some("black")) => Chart::FromBlack,
-        _ => return None,
+        (_, Some(Color::White)) => Chart::FromWhite,
+        (_, Some(Color::Black)) => Chart::FromBlack,
+        (_, None) => return None,
     };
-    Some((chart, subject.square.parse().ok()?))
+    Some((chart, square))
 }
 
 /// Returns which square was taken for another in a reply that was not right.
-pub(super) fn mistaken(answer: &Glance<'_>) -> Option<Mistaken> {
-    let Question::Bare(question) = question(answer)? else {
+pub(super) fn mistaken(answer: &AnswerRecord) -> Option<Mistaken> {
+    if !matches!(answer.verdict, Verdict::Part | Verdict::Wrong) {
+        return None;
+    }
+    let Question::Bare(question) = answer.question()? else {
         return None;
     };
-    let reply = question.form().read(answer.reply).ok()?;
+    let reply = question.form().read(&answer.reply).ok()?;
     let view = question.view()?;
     let named = reply.square(view)?;
     let asked = *question.subject_squares().first()?;
     Some(Mistaken { view, asked, named })
-}
-
-/// Reads the question of an answer.
-fn question(answer: &Glance<'_>) -> Option<Question> {
-    let text = format!(
-        r#"{{"kind":"{}","subject":{}}}"#,
-        answer.kind, answer.subject
-    );
-    serde_json::from_str(&text).ok()
 }
 
 /// A map: the score of each square, a1 first.
@@ -88,14 +71,8 @@ impl Default for SquareMap {
 }
 
 impl SquareMap {
-    pub(super) fn take(&mut self, square: Square, answer: &Glance<'_>) {
+    pub(super) fn take(&mut self, square: Square, answer: &AnswerRecord) {
         self.0[square.to_usize()].take(answer);
-    }
-
-    pub(super) fn join(&mut self, others: &SquareMap) {
-        for (score, more) in self.0.iter_mut().zip(others.0.iter()) {
-            score.join(more);
-        }
     }
 
     /// Returns the score of a square.

@@ -84,7 +84,7 @@ fn months(account: &Account) -> Vec<Value> {
     months
         .map(|month| {
             json!({
-                "month": format!("{:04}-{:02}", month.month.year, month.month.month),
+                "month": format!("{:04}-{:02}", month.month.year(), month.month.month()),
                 "answers": month.answers,
                 "reach": reach(&month.reach),
             })
@@ -114,7 +114,7 @@ fn score(score: &Score) -> Value {
         "passed": score.passed,
         "late": score.late,
         "share": score.share(),
-        "median": score.times.median(),
+        "median": score.median(),
     })
 }
 

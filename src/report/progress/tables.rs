@@ -66,7 +66,7 @@ pub(super) fn kinds(account: &Account, now: Timestamp) -> Markup {
                             span class="soft" { (counts.map(|count| count.to_string()).join(", ")) }
                         }
                         td class="figure" { (percent(all.right, all.answers())) " %" }
-                        td class="figure" { (all.times.median().map(duration).unwrap_or_default()) }
+                        td class="figure" { (all.median().map(duration).unwrap_or_default()) }
                         td {
                             @if let Some(change) = trend.change(ENOUGH_FOR_A_TREND) {
                                 (percent(trend.lately.right, trend.lately.answers())) " %, "
@@ -119,7 +119,7 @@ pub(super) fn squares(chart: Chart, map: &SquareMap) -> Markup {
                                 td {
                                     @if score.answers() > 0 {
                                         (score.right) "/" (score.answers())
-                                        @if let Some(median) = score.times.median() {
+                                        @if let Some(median) = score.median() {
                                             br; (words::tenths(median))
                                         }
                                     }
