@@ -356,3 +356,91 @@ pub(super) fn each_record(
     }
     Ok(broken)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const SEAL: &str = r#"{"v":1,"type":"seal","time":"2026-03-01T18:20:04Z","session":"s"}"#;
+
+    fn journal(folder: &tempfile::TempDir, text: &str) -> Journal {
+        let journal = Journal::open(folder.path(), &"learner".parse().unwrap()).unwrap();
+        fs::write(journal.path(), text).unwrap();
+        journal
+    }
+
+    fn answer(n: usize) -> String {
+        format!(
+            r#"{{"v":1,"type":"answer","time":"2026-03-01T18:20:04Z","session":"s","exercise":"drill","kind":"color","subject":{{"square":"c4"}},"expected":{{"color":"light"}},"reply":"{n}","verdict":"right","score":1.0,"millis":900,"late":false,"looks":0}}"#
+        )
+    }
+
+    #[test]
+    fn every_record_is_read_once_and_every_broken_line_told_that_is_not_sealed() {
+        let torn = answer(0)[..40].to_owned();
+        let mut lines = Vec::new();
+        let mut broken = Vec::new();
+        for n in 0..40 {
+            lines.push(answer(n));
+            match n % 8 {
+                1 => lines.push(String::new()),
+                2 => lines.push("no record".to_owned()),
+                3 => lines.extend([torn.clone(), SEAL.to_owned()]),
+                4 => lines.push(SEAL.replace("seal", "song")),
+                5 => lines.push(answer(n).replace(r#","looks":0"#, "")),
+                // A seal speaks of the line before it alone.
+                6 => lines.extend([
+                    answer(n).replace(r#""late":false,"#, ""),
+                    answer(n),
+                    SEAL.to_owned(),
+                ]),
+                _ => {}
+            }
+            match n % 8 {
+                2 | 5 => broken.push(lines.len()),
+                6 => broken.push(lines.len() - 2),
+                _ => {}
+            }
+        }
+        let folder = tempfile::tempdir().unwrap();
+        let read = journal(&folder, &(lines.join("\n") + "\n" + &torn)).read();
+        let Contents {
+            records,
+            broken: found,
+        } = read.unwrap();
+        let replies = records.iter().filter_map(|record| match record {
+            Record::Answer(answer) => Some(answer.reply.parse().unwrap()),
+            Record::Start(_) | Record::End(_) | Record::Seal(_) => None,
+        });
+        let twice = |n| std::iter::repeat_n(n, if n % 8 == 6 { 2 } else { 1 });
+        let all: Vec<usize> = (0..40).flat_map(twice).collect();
+        assert_eq!(replies.collect::<Vec<usize>>(), all);
+        assert_eq!(found.count, broken.len());
+        let told: Vec<usize> = found.first.iter().map(|broken| broken.line).collect();
+        assert_eq!(told, broken[..10]);
+        assert_eq!(found.first[1].reason, "the field looks is missing");
+    }
+
+    #[test]
+    fn a_record_of_a_later_version_is_refused_with_its_line() {
+        let mut lines: Vec<String> = (0..20).map(answer).collect();
+        lines[13] = lines[13].replace(r#""v":1"#, r#""v":7"#);
+        let folder = tempfile::tempdir().unwrap();
+        let refused = journal(&folder, &lines.join("\n")).read().unwrap_err();
+        let JournalError::Newer { line, version, .. } = refused else {
+            panic!("{refused}")
+        };
+        assert_eq!((line, version), (14, 7));
+    }
+
+    #[test]
+    fn many_broken_lines_are_counted_and_the_first_told() {
+        let folder = tempfile::tempdir().unwrap();
+        let broken = journal(&folder, &"no record\n".repeat(1_000))
+            .read()
+            .unwrap()
+            .broken;
+        assert_eq!((broken.first.len(), broken.count), (10, 1_000));
+        assert_eq!(broken.first.last().map(|broken| broken.line), Some(10));
+    }
+}

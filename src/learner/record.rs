@@ -334,6 +334,7 @@ fn subject(question: &Question) -> RawJson {
 
 /// What a line turned out to be.
 #[derive(Debug)]
+#[expect(clippy::large_enum_variant, reason = "there is one at a time")]
 pub(super) enum Reading {
     /// A record.
     Record(Record),
@@ -408,5 +409,49 @@ fn played<'de, D: Deserializer<'de>>(from: D) -> Result<Option<Played>, D::Error
         (None, None) => Ok(None),
         (None, Some(_)) => Err(D::Error::missing_field("start")),
         (Some(_), None) => Err(D::Error::missing_field("moves")),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_question_about_one_square_tells_it_and_the_side_from_which_it_is_seen() {
+        let square = |kind: &str, subject: &str| {
+            let line = format!(
+                r#"{{"v":1,"type":"answer","time":"2026-03-01T18:20:04Z","session":"s","exercise":"drill","kind":"{kind}","subject":{subject},"expected":{{}},"reply":"","verdict":"pass","score":0.0,"millis":900,"late":false,"looks":0}}"#
+            );
+            match read(line.as_bytes()) {
+                Reading::Record(Record::Answer(answer)) => answer.square(),
+                other => panic!("{other:?}"),
+            }
+        };
+        let c6 = r#"{"square":"c6","view":"black"}"#;
+        assert_eq!(square("name", c6), Some((Square::C6, Some(Color::Black))));
+        assert_eq!(
+            square("color", r#"{"square":"c6"}"#),
+            Some((Square::C6, None))
+        );
+        assert_eq!(square("color", r#"{"square":"z6"}"#), None);
+        assert_eq!(square("attacks", c6), None);
+    }
+
+    #[test]
+    fn an_answer_is_read_alike_wherever_its_version_and_its_type_stand() {
+        let rest = r#""time":"2026-03-01T18:20:04Z","session":"s","exercise":"drill","kind":"color","subject":{"square":"c4"},"expected":{"color":"light"},"reply":"light","verdict":"right","score":1.0,"millis":900,"late":false,"looks":0"#;
+        let record = |line: String| match read(line.as_bytes()) {
+            Reading::Record(record) => record,
+            other => panic!("{line}: {other:?}"),
+        };
+        let as_written = record(format!(r#"{{"v":1,"type":"answer",{rest}}}"#));
+        assert_eq!(
+            as_written.to_line(),
+            format!(r#"{{"v":1,"type":"answer",{rest}}}"#)
+        );
+        assert_eq!(
+            record(format!(r#" {{ {rest}, "type":"answer", "v":1 }}"#)),
+            as_written
+        );
     }
 }

@@ -370,7 +370,7 @@ fn a_broken_line_in_the_midst_is_named_and_left_alone() {
             "the field finished is missing",
         ),
         (
-            br#"{"v":1,"type":"end","time":"yesterday","session":"a"}"#,
+            br#"{"v":1,"type":"end","time":"yesterday","session":"a","finished":true,"heard":0,"looks":0}"#,
             "four digit",
         ),
         (long.as_slice(), "far too long"),

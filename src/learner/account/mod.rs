@@ -263,3 +263,65 @@ fn week(time: Timestamp) -> i64 {
     const SECONDS: i64 = 7 * 24 * 3600;
     time.as_second().div_euclid(SECONDS)
 }
+
+#[cfg(test)]
+mod tests {
+    use std::fs;
+
+    use super::*;
+    use crate::exercise::Dice;
+
+    fn account(lines: &[String]) -> Account {
+        let folder = tempfile::tempdir().unwrap();
+        let journal = Journal::open(folder.path(), &"learner".parse().unwrap()).unwrap();
+        fs::write(journal.path(), lines.join("\n")).unwrap();
+        let (account, broken) = Account::of(&journal).unwrap();
+        assert_eq!(broken, BrokenLines::default());
+        account
+    }
+
+    #[test]
+    fn answers_out_of_their_order_come_to_the_same() {
+        let mut dice = Dice::new(5, 0);
+        for round in 0..20 {
+            // One right answer in twenty is missed, so that steps are passed and lost again.
+            let mut lines: Vec<String> = (0..90)
+                .map(|n| {
+                    let verdict = if dice.chance(12 + round % 9, 20) { "right" } else { "wrong" };
+                    let (plies, millis) = (dice.below(6) + 1, dice.below(30_000));
+                    let (month, minute) = (n / 30 + 1, n % 30);
+                    format!(
+                        r#"{{"v":1,"type":"answer","time":"2026-0{month}-01T18:{minute:02}:00Z","session":"s","exercise":"ahead","kind":"attacks","subject":{{"square":"c4"}},"expected":{{}},"reply":"","verdict":"{verdict}","score":0.0,"millis":{millis},"late":false,"looks":0,"hardness":{{"plies":{plies},"men":32,"captures":0,"moved":0,"opened":0,"closed":0}}}}"#
+                    )
+                })
+                .collect();
+            let in_order = account(&lines);
+            assert_eq!(in_order.answers(), 90);
+            assert_eq!(
+                in_order
+                    .reach_by_month()
+                    .map(|month| month.answers)
+                    .collect::<Vec<_>>(),
+                [30; 3]
+            );
+            dice.shuffle(&mut lines);
+            let shuffled = account(&lines);
+            assert_eq!(shuffled.course, in_order.course, "round {round}");
+            assert_eq!(shuffled.ahead, in_order.ahead, "round {round}");
+            assert_eq!(shuffled.from_to, in_order.from_to, "round {round}");
+        }
+    }
+
+    #[test]
+    fn the_learner_is_named_as_that_name_was_typed_last() {
+        let start = |learner: &str| {
+            format!(
+                r#"{{"v":1,"type":"start","time":"2026-03-01T18:20:04Z","session":"s","learner":"{learner}","exercise":"drill","seed":1,"setup":{{}}}}"#
+            )
+        };
+        let lines = ["LEARNER", "Learner", "Bruno"].map(start);
+        let name = |lines: &[String]| account(lines).learner().map(ToString::to_string);
+        assert_eq!(name(&lines).as_deref(), Some("Learner"));
+        assert_eq!(name(&lines[2..]), None);
+    }
+}
