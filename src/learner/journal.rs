@@ -1,15 +1,12 @@
 //! The file of a learner's answers.
 
 use std::fs::{self, File};
-use std::io::{self, BufRead, BufReader, Read, Seek, SeekFrom, Write};
+use std::io::{self, Read, Seek, SeekFrom, Write};
 use std::path::{Path, PathBuf};
 
+use super::line::{LONGEST_LINE, Reading, each_record, read_line};
 use super::private::{appending, make_folder, make_private, open_private};
-use super::record::{self, Reading};
 use super::{BrokenLines, JournalError, LearnerName, Record, SealRecord};
-
-/// The longest line that is written and read, in bytes; all but sessions of huge games are far shorter.
-const LONGEST_LINE: usize = 32 << 20;
 
 /// The journal of one learner: a file to which whole lines are appended, and nothing else is done.
 ///
@@ -285,7 +282,7 @@ impl Journal {
         let mut lines = end.rsplit(|byte| *byte == b'\n').skip(1);
         Ok(lines
             .next()
-            .is_some_and(|last| matches!(record::read(last), Reading::Newer(_))))
+            .is_some_and(|last| matches!(read_line(last), Reading::Newer(_))))
     }
 }
 
@@ -298,63 +295,6 @@ fn ends_with_newline(file: &mut File) -> io::Result<bool> {
     file.seek(SeekFrom::End(-1))?;
     file.read_exact(&mut last)?;
     Ok(last == *b"\n")
-}
-
-/// Reads a journal line by line, with one line in memory at a time: shows the number and the text of each
-/// that is a record, and what it says where this build knows that. Returns the lines that are none.
-pub(super) fn each_record(
-    path: &Path,
-    file: File,
-    mut show: impl FnMut(usize, &[u8], Option<Record>) -> Result<(), JournalError>,
-) -> Result<BrokenLines, JournalError> {
-    let mut file = BufReader::with_capacity(64 << 10, file);
-    let mut broken = BrokenLines::default();
-    let mut line = Vec::new();
-    for number in 1.. {
-        line.clear();
-        let mut read = || {
-            let length = (&mut file)
-                .take(LONGEST_LINE as u64)
-                .read_until(b'\n', &mut line)?;
-            let is_whole = line.last() == Some(&b'\n');
-            if length == LONGEST_LINE && !is_whole {
-                file.skip_until(b'\n')?;
-            }
-            io::Result::Ok((length, is_whole))
-        };
-        let (length, is_whole) = read().map_err(|reason| JournalError::reading(path, reason))?;
-        let text = line.trim_ascii();
-        if length == 0 {
-            break;
-        }
-        if text.is_empty() {
-            continue;
-        }
-        let reading = match length {
-            LONGEST_LINE if !is_whole => Reading::Broken("it is far too long".to_owned()),
-            _ => record::read(text),
-        };
-        match reading {
-            Reading::Record(record) => {
-                if matches!(record, Record::Seal(_)) {
-                    broken.forgive(number - 1);
-                }
-                show(number, text, Some(record))?;
-            }
-            Reading::Unknown => show(number, text, None)?,
-            // The last line may have been cut off by a crash, or be half written as yet.
-            Reading::Broken(_) if !is_whole && length < LONGEST_LINE => {}
-            Reading::Broken(reason) => broken.add(number, reason),
-            Reading::Newer(version) => {
-                return Err(JournalError::Newer {
-                    path: path.to_owned(),
-                    line: number,
-                    version,
-                });
-            }
-        }
-    }
-    Ok(broken)
 }
 
 #[cfg(test)]

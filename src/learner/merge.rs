@@ -6,7 +6,7 @@ use std::fs::File;
 use std::hash::BuildHasher;
 use std::path::Path;
 
-use super::journal::each_record;
+use super::line::each_record;
 use super::{Appended, BrokenLines, Journal, JournalError, LearnerName, Record};
 
 /// What came of a merge.

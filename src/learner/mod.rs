@@ -8,6 +8,7 @@ pub mod course;
 mod error;
 mod journal;
 pub mod lesson;
+mod line;
 mod merge;
 mod name;
 pub mod pace;

@@ -11,7 +11,6 @@ use shakmaty::uci::UciMove;
 use shakmaty::{Color, Square};
 
 use super::LearnerName;
-use super::error::{NO_OBJECT, missing, reason};
 use crate::exercise::{Answered, Hardness, Tries};
 use crate::game::Line;
 use crate::question::{Kind, Question, Verdict};
@@ -21,9 +20,6 @@ use crate::question::{Kind, Question, Verdict};
 /// It rises when a record gets a meaning that an older build would get wrong. New fields, new types
 /// of record and new kinds of question do not raise it: an older build passes over them.
 pub const VERSION: u64 = 1;
-
-/// How all answers of this version begin as this program writes them.
-const ANSWER: &[u8] = br#"{"v":1,"type":"answer","#;
 
 /// How a journal names the variant whose castling is written as king takes rook.
 const CHESS960: &str = "chess960";
@@ -332,62 +328,6 @@ fn subject(question: &Question) -> RawJson {
     asked.expect("every question has a subject").subject
 }
 
-/// What a line turned out to be.
-#[derive(Debug)]
-#[expect(clippy::large_enum_variant, reason = "there is one at a time")]
-pub(super) enum Reading {
-    /// A record.
-    Record(Record),
-    /// A record of a type, or an answer of a kind, that this build does not know.
-    Unknown,
-    /// A record of a later version.
-    Newer(u64),
-    /// No record, and why not.
-    Broken(String),
-}
-
-/// Reads one line.
-pub(super) fn read(line: &[u8]) -> Reading {
-    // Measured: to read the version and the type of every answer beforehand takes half as long again.
-    if line.starts_with(ANSWER)
-        && let Ok(answer) = serde_json::from_slice(line)
-    {
-        return Reading::Record(Record::Answer(answer));
-    }
-    // Lists are kept away from the reader, which would take them for fields without names.
-    if line.trim_ascii_start().first() != Some(&b'{') {
-        return Reading::Broken(NO_OBJECT.to_owned());
-    }
-    read_by_type(line).unwrap_or_else(|error| Reading::Broken(reason(&error)))
-}
-
-/// Reads a line by the version and the type that it states.
-fn read_by_type(line: &[u8]) -> serde_json::Result<Reading> {
-    /// A later version may have given these another shape.
-    #[derive(Deserialize)]
-    struct Head {
-        v: u64,
-        #[serde(rename = "type", default)]
-        tag: Value,
-        #[serde(default)]
-        kind: Value,
-    }
-    let head: Head = serde_json::from_slice(line)?;
-    Ok(match head.tag.as_str() {
-        _ if head.v > VERSION => Reading::Newer(head.v),
-        _ if head.v != VERSION => Reading::Broken(format!("no record has the version {}", head.v)),
-        None => Reading::Broken(missing("type")),
-        Some("start") => Reading::Record(Record::Start(serde_json::from_slice(line)?)),
-        Some("answer") => match head.kind.as_str().map(str::parse::<Kind>) {
-            Some(Err(_)) => Reading::Unknown,
-            _ => Reading::Record(Record::Answer(serde_json::from_slice(line)?)),
-        },
-        Some("end") => Reading::Record(Record::End(serde_json::from_slice(line)?)),
-        Some("seal") => Reading::Record(Record::Seal(serde_json::from_slice(line)?)),
-        Some(_) => Reading::Unknown,
-    })
-}
-
 fn as_text<S: Serializer>(learner: &LearnerName, to: S) -> Result<S::Ok, S::Error> {
     to.collect_str(learner)
 }
@@ -409,49 +349,5 @@ fn played<'de, D: Deserializer<'de>>(from: D) -> Result<Option<Played>, D::Error
         (None, None) => Ok(None),
         (None, Some(_)) => Err(D::Error::missing_field("start")),
         (Some(_), None) => Err(D::Error::missing_field("moves")),
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_question_about_one_square_tells_it_and_the_side_from_which_it_is_seen() {
-        let square = |kind: &str, subject: &str| {
-            let line = format!(
-                r#"{{"v":1,"type":"answer","time":"2026-03-01T18:20:04Z","session":"s","exercise":"drill","kind":"{kind}","subject":{subject},"expected":{{}},"reply":"","verdict":"pass","score":0.0,"millis":900,"late":false,"looks":0}}"#
-            );
-            match read(line.as_bytes()) {
-                Reading::Record(Record::Answer(answer)) => answer.square(),
-                other => panic!("{other:?}"),
-            }
-        };
-        let c6 = r#"{"square":"c6","view":"black"}"#;
-        assert_eq!(square("name", c6), Some((Square::C6, Some(Color::Black))));
-        assert_eq!(
-            square("color", r#"{"square":"c6"}"#),
-            Some((Square::C6, None))
-        );
-        assert_eq!(square("color", r#"{"square":"z6"}"#), None);
-        assert_eq!(square("attacks", c6), None);
-    }
-
-    #[test]
-    fn an_answer_is_read_alike_wherever_its_version_and_its_type_stand() {
-        let rest = r#""time":"2026-03-01T18:20:04Z","session":"s","exercise":"drill","kind":"color","subject":{"square":"c4"},"expected":{"color":"light"},"reply":"light","verdict":"right","score":1.0,"millis":900,"late":false,"looks":0"#;
-        let record = |line: String| match read(line.as_bytes()) {
-            Reading::Record(record) => record,
-            other => panic!("{line}: {other:?}"),
-        };
-        let as_written = record(format!(r#"{{"v":1,"type":"answer",{rest}}}"#));
-        assert_eq!(
-            as_written.to_line(),
-            format!(r#"{{"v":1,"type":"answer",{rest}}}"#)
-        );
-        assert_eq!(
-            record(format!(r#" {{ {rest}, "type":"answer", "v":1 }}"#)),
-            as_written
-        );
     }
 }

@@ -1,9 +1,8 @@
 //! What all answers of a learner come to: gathered in one go through the journal, in memory that grows with
 //! it by some 60 bytes an answer.
 
-mod missed;
+mod mistakes;
 mod score;
-mod squares;
 
 use std::collections::{BTreeMap, HashMap};
 
@@ -11,15 +10,15 @@ use jiff::Timestamp;
 use jiff::civil::Date;
 use jiff::tz::Offset;
 
-pub use missed::MissedOften;
-pub use score::{Score, Trend};
-pub use squares::{Chart, Mistaken, SquareMap};
+pub use mistakes::{MissedOften, Mistaken};
+pub use score::{Chart, Score, SquareMap, Trend};
 
 use super::course::{Course, Step};
 use super::pace::{Answer, Reach};
 use super::{AnswerRecord, BrokenLines, Journal, JournalError, LearnerName, Record};
 use crate::question::{Kind, Verdict};
-use missed::Missed;
+use mistakes::{Missed, mistaken};
+use score::square;
 
 /// The account of one learner, by the first tries.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -108,11 +107,11 @@ impl Account {
         self.answers += 1;
         let weeks = self.kinds.entry(answer.kind).or_default();
         weeks.entry(week(time)).or_default().take(answer);
-        if let Some((chart, square)) = squares::square(answer) {
+        if let Some((chart, square)) = square(answer) {
             self.maps[chart as usize].take(square, answer);
         }
         self.missed.take(answer);
-        if let Some(mistaken) = squares::mistaken(answer) {
+        if let Some(mistaken) = mistaken(answer) {
             *self.mistaken.entry(mistaken).or_default() += 1;
         }
         if let Some(hardness) = answer.hardness {

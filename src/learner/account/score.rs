@@ -1,8 +1,10 @@
-//! How a number of answers went.
+//! How a number of answers went: altogether, lately and before, or for each square.
+
+use shakmaty::{Color, Square};
 
 use crate::exercise::median;
 use crate::learner::AnswerRecord;
-use crate::question::Verdict;
+use crate::question::{Kind, Verdict};
 
 /// How a number of answers went, and how long the right ones took.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -87,6 +89,62 @@ impl Trend {
     pub fn change(&self, enough: u32) -> Option<f64> {
         let told = |score: &Score| (score.answers() >= enough).then(|| score.share()).flatten();
         Some(told(&self.lately)? - told(&self.before)?)
+    }
+}
+
+/// What a map of squares is of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Chart {
+    /// Names and places, seen from White's side.
+    FromWhite,
+    /// Names and places, seen from Black's side.
+    FromBlack,
+    /// Square colors.
+    Color,
+}
+
+impl Chart {
+    /// All maps, in the order of the climb.
+    pub const ALL: [Chart; 3] = [Chart::FromWhite, Chart::FromBlack, Chart::Color];
+}
+
+/// Returns the square that an answer is about, and the map it belongs on; `None` for other kinds.
+pub(super) fn square(answer: &AnswerRecord) -> Option<(Chart, Square)> {
+    let (square, view) = answer.square()?;
+    let chart = match (answer.kind, view) {
+        (Kind::Color, _) => Chart::Color,
+        (_, Some(Color::White)) => Chart::FromWhite,
+        (_, Some(Color::Black)) => Chart::FromBlack,
+        (_, None) => return None,
+    };
+    Some((chart, square))
+}
+
+/// A map: the score of each square, a1 first.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct SquareMap(Box<[Score; 64]>);
+
+impl Default for SquareMap {
+    fn default() -> SquareMap {
+        SquareMap(Box::new(std::array::from_fn(|_| Score::default())))
+    }
+}
+
+impl SquareMap {
+    pub(super) fn take(&mut self, square: Square, answer: &AnswerRecord) {
+        self.0[square.to_usize()].take(answer);
+    }
+
+    /// Returns the score of a square.
+    #[must_use]
+    pub fn of(&self, square: Square) -> &Score {
+        &self.0[square.to_usize()]
+    }
+
+    /// Tells whether any square was asked for.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.0.iter().all(|score| score.answers() == 0)
     }
 }
 

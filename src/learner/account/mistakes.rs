@@ -1,7 +1,9 @@
-//! Which questions over the bare board are missed most.
+//! Which questions over the bare board are missed most, and which squares are taken for others.
 
 use std::cmp::Reverse;
 use std::collections::{BTreeMap, HashMap};
+
+use shakmaty::{Color, Square};
 
 use crate::learner::AnswerRecord;
 use crate::learner::record::question;
@@ -79,4 +81,30 @@ impl Missed {
             });
         missed.take(number).collect()
     }
+}
+
+/// One square taken for another.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct Mistaken {
+    /// The side from which the board was seen.
+    pub view: Color,
+    /// The square that was asked for.
+    pub asked: Square,
+    /// The square that the reply stands for.
+    pub named: Square,
+}
+
+/// Returns which square was taken for another in a reply that was not right.
+pub(super) fn mistaken(answer: &AnswerRecord) -> Option<Mistaken> {
+    if !matches!(answer.verdict, Verdict::Part | Verdict::Wrong) {
+        return None;
+    }
+    let Question::Bare(question) = answer.question()? else {
+        return None;
+    };
+    let reply = question.form().read(&answer.reply).ok()?;
+    let view = question.view()?;
+    let named = reply.square(view)?;
+    let asked = *question.subject_squares().first()?;
+    Some(Mistaken { view, asked, named })
 }
