@@ -189,7 +189,6 @@ pub struct BrokenLines {
     pub first: Vec<BrokenLine>,
     /// How many there are.
     pub count: usize,
-    last: usize,
 }
 
 impl BrokenLines {
@@ -198,15 +197,12 @@ impl BrokenLines {
             self.first.push(BrokenLine { line, reason });
         }
         self.count += 1;
-        self.last = line;
     }
 
-    /// Takes a line back where it is broken: a seal has told of it before.
+    /// Takes the line back that was added last: a seal has told of it before.
     pub(super) fn forgive(&mut self, line: usize) {
-        if self.last == line && self.count > 0 {
-            self.first.retain(|broken| broken.line != line);
-            self.count -= 1;
-        }
+        self.first.retain(|broken| broken.line != line);
+        self.count -= 1;
     }
 }
 

@@ -27,6 +27,7 @@ pub(super) fn each_record(
 ) -> Result<BrokenLines, JournalError> {
     let mut file = BufReader::with_capacity(64 << 10, file);
     let mut broken = BrokenLines::default();
+    let mut last_broken = None;
     let mut line = Vec::new();
     for number in 1.. {
         line.clear();
@@ -54,7 +55,7 @@ pub(super) fn each_record(
         };
         match reading {
             Reading::Record(record) => {
-                if matches!(record, Record::Seal(_)) {
+                if matches!(record, Record::Seal(_)) && last_broken == Some(number - 1) {
                     broken.forgive(number - 1);
                 }
                 show(number, text, Some(record))?;
@@ -62,7 +63,10 @@ pub(super) fn each_record(
             Reading::Unknown => show(number, text, None)?,
             // The last line may have been cut off by a crash, or be half written as yet.
             Reading::Broken(_) if !is_whole && length < LONGEST_LINE => {}
-            Reading::Broken(reason) => broken.add(number, reason),
+            Reading::Broken(reason) => {
+                last_broken = Some(number);
+                broken.add(number, reason);
+            }
             Reading::Newer(version) => {
                 return Err(JournalError::Newer {
                     path: path.to_owned(),
