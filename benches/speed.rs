@@ -329,9 +329,7 @@ mod reach {
 mod progress {
     use std::fs::{self, File};
     use std::io::{BufWriter, Write};
-    use std::num::NonZeroUsize;
     use std::path::PathBuf;
-    use std::thread::available_parallelism;
 
     use super::{Bencher, Dice, black_box};
     use sansvoir::learner::account::Account;
@@ -389,9 +387,8 @@ mod progress {
     #[divan::bench(args = [100_000, 1_000_000], sample_count = 5, sample_size = 1)]
     fn gathering_the_account(bencher: Bencher<'_, '_>, answers: usize) {
         let journal = journal(answers);
-        let threads = available_parallelism().unwrap_or(NonZeroUsize::MIN);
         bencher.bench_local(|| {
-            let account = Account::of(&journal, threads).expect("a journal").gathered;
+            let (account, _) = Account::of(&journal).expect("a journal");
             assert_eq!(account.answers(), answers as u64);
             black_box(account.reach())
         });
@@ -411,12 +408,12 @@ mod progress {
 mod lesson {
     use super::{Bencher, Dice, black_box};
     use jiff::{SignedDuration, Timestamp};
-    use sansvoir::exercise::{DrillSettings, Views, deal};
+    use sansvoir::exercise::{Answered, DrillSettings, Views, deal};
     use sansvoir::learner::course::Course;
     use sansvoir::learner::lesson::{Wish, plan};
     use sansvoir::learner::schedule::Memory;
-    use sansvoir::learner::{AnswerRecord, Case, CaseText, Stamp};
-    use sansvoir::question::{Kind, Question, Verdict};
+    use sansvoir::learner::{AnswerRecord, Stamp};
+    use sansvoir::question::{Kind, Mark, Question, Tally, Verdict};
 
     fn begun() -> Timestamp {
         "2026-01-01T18:00:00Z".parse().unwrap()
@@ -437,30 +434,31 @@ mod lesson {
         });
         let answers = questions.into_iter().zip(0..).map(|(question, n)| {
             let right = dice.chance(17, 20);
-            AnswerRecord {
-                stamp: Stamp::new(begun() + SignedDuration::from_mins(n * 12), "5f1c"),
-                exercise: "drill".to_owned(),
-                kind: question.kind(),
-                case: CaseText::from(&Case {
-                    question: Question::Bare(question),
-                    setting: None,
-                    expected: question.truth(),
-                }),
-                reply: String::new(),
-                verdict: if right {
-                    Verdict::Right
-                } else {
-                    Verdict::Wrong
+            let stamp = Stamp::new(begun() + SignedDuration::from_mins(n * 12), "5f1c");
+            let answered = Answered {
+                question: Question::Bare(question),
+                setting: None,
+                truth: question.truth(),
+                text: String::new(),
+                reply: None,
+                mark: Mark {
+                    verdict: if right {
+                        Verdict::Right
+                    } else {
+                        Verdict::Wrong
+                    },
+                    score: f64::from(u8::from(right)),
+                    tally: Tally::default(),
                 },
-                score: f64::from(u8::from(right)),
+                why: None,
                 millis: Some(1_000 + dice.below(4_000) as u64),
                 late: false,
                 repeat: false,
                 looks: 0,
                 hardness: None,
                 tries: None,
-                game: None,
-            }
+            };
+            AnswerRecord::new(stamp, "drill", None, &answered)
         });
         answers.collect()
     }

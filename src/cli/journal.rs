@@ -71,7 +71,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
         let merged = journal
             .merge(path, &arguments.from)
             .map_err(Failure::unusable)?;
-        tell_broken(path, &merged.broken, merged.broken_lines);
+        tell_broken(path, &merged.broken);
         let name = path.display().to_string();
         if merged.added + merged.known == 0 {
             return Err(Failure::Unusable(words::no_journal(&name)));

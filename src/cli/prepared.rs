@@ -14,8 +14,10 @@ use super::pick::Pick;
 use super::shared::{Shared, records};
 use super::sitting::{Page, Sitting};
 use super::telling::{Telling, Wished};
-use crate::exercise::{Earlier, Plan, Session};
-use crate::learner::{GameRef, Held, Journal, Played, Record, Stamp, StartRecord, Unfinished};
+use crate::exercise::{Plan, Session};
+use crate::learner::{
+    GameRef, Journal, Played, Record, SessionLock, Stamp, StartRecord, Unfinished,
+};
 use crate::terminal::replies_from_terminal;
 use crate::voice::asides;
 
@@ -139,7 +141,7 @@ impl Prepared {
         sitting.hold(session, None)
     }
 
-    fn sitting(&self, shared: &Shared, held: Held) -> Result<Sitting, Failure> {
+    fn sitting(&self, shared: &Shared, held: SessionLock) -> Result<Sitting, Failure> {
         Ok(Sitting {
             screen: shared.screen(),
             listener: shared.listener()?,
@@ -208,7 +210,7 @@ pub(super) fn resume(
         seed: earlier.start.seed,
         given: setup.given,
     };
-    let before: Earlier = earlier.earlier();
+    let before = earlier.earlier;
     let sitting = prepared.sitting(shared, resumed.held)?;
     sitting.hold(session, Some(before))?;
     Ok(prepared.plan)
@@ -216,16 +218,16 @@ pub(super) fn resume(
 
 /// A session that goes on in this process and in no other.
 pub(super) struct Resumed {
-    pub(super) held: Held,
+    pub(super) held: SessionLock,
     /// The journal as it was once the session was held.
     pub(super) records: Vec<Record>,
 }
 
 impl Shared {
     /// Takes hold of a new session.
-    pub(super) fn hold_new(&self, journal: &Journal) -> Result<Held, Failure> {
+    pub(super) fn hold_new(&self, journal: &Journal) -> Result<SessionLock, Failure> {
         let session = self.session_name()?;
-        journal.hold(&session).map_err(Failure::unusable)
+        journal.lock_session(&session).map_err(Failure::unusable)
     }
 
     /// Takes hold of the session to go on with; `None` where there is none.
@@ -237,12 +239,12 @@ impl Shared {
         let mut before = records(journal)?;
         while let Some(left) = self.unfinished(&before, exercise) {
             let session = left.start.stamp.session.clone();
-            let mut held = journal.hold(&session).map_err(Failure::unusable)?;
+            let mut held = journal.lock_session(&session).map_err(Failure::unusable)?;
             // Until it was held, another process may have gone on with it.
             before = journal.read().map_err(Failure::unusable)?.records;
             let left = self.unfinished(&before, exercise);
             if left.is_some_and(|left| left.start.stamp.session == session) {
-                held.has(&before);
+                held.remember(&before);
                 return Ok(Some(Resumed {
                     held,
                     records: before,

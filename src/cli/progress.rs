@@ -1,8 +1,6 @@
 //! `progress`: what a learner can do now, and how it has changed.
 
-use std::num::NonZeroUsize;
 use std::path::PathBuf;
-use std::thread::available_parallelism;
 
 use clap::Args;
 
@@ -10,7 +8,7 @@ use super::failure::Failure;
 use super::named;
 use super::shared::{Shared, tell_broken};
 use crate::learner::account::Account;
-use crate::learner::{Journal, LearnerName, Swept};
+use crate::learner::{Journal, LearnerName};
 use crate::report::progress::{self, Learner};
 use crate::terminal::{Tone, now, write_files};
 use crate::voice::{clean_line, progress as words};
@@ -60,12 +58,13 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     let mut learners = Vec::with_capacity(names.len());
     for name in names {
         let journal = Journal::open(&folder, &name).map_err(Failure::unusable)?;
-        let swept = account(&journal)?;
+        let (account, broken) = Account::of(&journal).map_err(Failure::unusable)?;
+        tell_broken(journal.path(), &broken);
         // The name of a file is in lower case, that of a session as the learner has typed it.
-        let name = swept.learner.filter(|_| arguments.all).unwrap_or(name);
+        let typed = account.learner().filter(|_| arguments.all);
         learners.push(Learner {
-            account: swept.gathered,
-            name: clean_line(&name.to_string()),
+            name: clean_line(&typed.unwrap_or(&name).to_string()),
+            account,
         });
     }
     if let Some(path) = &arguments.html {
@@ -98,12 +97,4 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
         }
     }
     Ok(())
-}
-
-/// Gathers the account of a journal, and tells which of its lines are broken.
-fn account(journal: &Journal) -> Result<Swept<Account>, Failure> {
-    let threads = available_parallelism().unwrap_or(NonZeroUsize::MIN);
-    let swept = Account::of(journal, threads).map_err(Failure::unusable)?;
-    tell_broken(journal.path(), &swept.broken, swept.broken_lines);
-    Ok(swept)
 }

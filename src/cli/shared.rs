@@ -13,7 +13,7 @@ use super::failure::Failure;
 use super::prepared::Given;
 use crate::exercise::ThinkTimes;
 use crate::learner::{
-    BrokenLine, Journal, LearnerName, MOST_TOLD, Record, Unfinished, unfinished, unfinished_session,
+    BrokenLines, Journal, LearnerName, Record, Unfinished, unfinished, unfinished_session,
 };
 use crate::question::BareQuestion;
 use crate::terminal::{
@@ -257,19 +257,18 @@ impl Shared {
 /// Reads a journal, and tells which of its lines are broken.
 pub(super) fn records(journal: &Journal) -> Result<Vec<Record>, Failure> {
     let contents = journal.read().map_err(Failure::unusable)?;
-    tell_broken(journal.path(), &contents.broken, contents.broken.len());
+    tell_broken(journal.path(), &contents.broken);
     Ok(contents.records)
 }
 
-/// Tells the first broken lines of a journal, and how many more of `all` there are.
-pub(super) fn tell_broken(path: &Path, broken: &[BrokenLine], all: usize) {
+/// Tells the first broken lines of a journal, and how many more there are.
+pub(super) fn tell_broken(path: &Path, broken: &BrokenLines) {
     let path = path.display();
-    let told = &broken[..broken.len().min(MOST_TOLD)];
-    for broken in told {
-        super::tell(&format!("{path}:{broken}"));
+    for line in &broken.first {
+        super::tell(&format!("{path}:{line}"));
     }
-    if all > told.len() {
-        let more = voice::progress::more_broken_lines(all - told.len());
+    if broken.count > broken.first.len() {
+        let more = voice::progress::more_broken_lines(broken.count - broken.first.len());
         super::tell(&format!("{path}: {more}"));
     }
 }

@@ -10,7 +10,7 @@ use super::aloud::Aloud;
 use super::failure::Failure;
 use super::something_was_told;
 use crate::exercise::{Awaits, Earlier, Ending, Input, Output, Session};
-use crate::learner::{AnswerRecord, EndRecord, GameRef, Held, Record, Stamp, Tail};
+use crate::learner::{AnswerRecord, Appended, EndRecord, GameRef, Record, SessionLock, Stamp};
 use crate::question::Verdict;
 use crate::terminal::{Capabilities, Listener, Said, SaidLine, Screen, Tone, Way, now};
 use crate::voice::{Voice, asides};
@@ -25,7 +25,7 @@ pub(super) struct Sitting {
     pub(super) aloud: Aloud,
     pub(super) voice: Voice,
     /// The session in the journal, which nobody else goes on with meanwhile.
-    pub(super) held: Held,
+    pub(super) held: SessionLock,
     /// The exercise's name there.
     pub(super) exercise: &'static str,
     pub(super) game: Option<GameRef>,
@@ -250,10 +250,10 @@ impl Sitting {
 
     /// Writes a record down; it is on the disk when this returns.
     pub(super) fn keep(&mut self, record: Record) -> Result<(), Failure> {
-        match self.held.keep(record).map_err(Failure::unusable)? {
-            Tail::Whole => Ok(()),
-            Tail::Sealed => self.aside(asides::TORN_LINE),
-            Tail::Anew => self.aside(asides::WRITTEN_ANEW),
+        match self.held.append(record).map_err(Failure::unusable)? {
+            Appended::Plainly => Ok(()),
+            Appended::AfterTornLine => self.aside(asides::TORN_LINE),
+            Appended::WithLostRecords => self.aside(asides::WRITTEN_ANEW),
         }
     }
 

@@ -1,15 +1,12 @@
 //! The file of a learner's answers.
 
 use std::fs::{self, File};
-use std::io::{self, BufRead, BufReader, Read, Seek, SeekFrom, Write};
+use std::io::{self, Read, Seek, SeekFrom, Write};
 use std::path::{Path, PathBuf};
 
-use super::line::{self, Reading};
+use super::line::{LONGEST_LINE, Reading, each_record, read_line};
 use super::private::{appending, make_folder, make_private, open_private};
-use super::{BrokenLine, JournalError, LearnerName, Record, SealRecord, Stamp};
-
-/// The longest line that is written and read, in bytes; all but sessions of huge games are far shorter.
-const LONGEST_LINE: u64 = 32 << 20;
+use super::{BrokenLines, JournalError, LearnerName, Record, SealRecord};
 
 /// The journal of one learner: a file to which whole lines are appended, and nothing else is done.
 ///
@@ -18,7 +15,7 @@ const LONGEST_LINE: u64 = 32 << 20;
 ///
 /// ```
 /// use jiff::Timestamp;
-/// use sansvoir::learner::{EndRecord, Journal, LearnerName, Record, Stamp, Tail};
+/// use sansvoir::learner::{Appended, EndRecord, Journal, LearnerName, Record, Stamp};
 /// # let folder = tempfile::tempdir()?;
 /// # let folder = folder.path();
 ///
@@ -30,7 +27,7 @@ const LONGEST_LINE: u64 = 32 << 20;
 ///     heard: 24,
 ///     looks: 0,
 /// });
-/// assert_eq!(journal.append(&end)?, Tail::Whole);
+/// assert_eq!(journal.append(&end)?, Appended::Plainly);
 /// assert_eq!(journal.read()?.records, [end]);
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
@@ -44,24 +41,22 @@ pub struct Journal {
 pub struct Contents {
     /// The records, oldest first.
     pub records: Vec<Record>,
-    /// The lines that are no records, lines cut off by a crash left out.
-    pub broken: Vec<BrokenLine>,
-    /// How many records are of a type or kind that only a later build knows.
-    pub unknown: usize,
+    /// The lines that are no records.
+    pub broken: BrokenLines,
 }
 
-/// How the end of the journal was found when a record was appended.
+/// How a record came into the journal.
 #[must_use]
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Tail {
-    /// It ended with a whole line.
-    Whole,
-    /// Its last line had been cut off by a crash or power loss. That line is now sealed off: the
+pub enum Appended {
+    /// Behind a whole line, as ever.
+    Plainly,
+    /// Behind a line that had been cut off by a crash or power loss. That line is now sealed off: the
     /// learner should be told this once, and no later reading speaks of it again.
-    Sealed,
-    /// The journal had been deleted or replaced in mid-session, and all of the session that it lacked was
-    /// written anew: the learner should be told.
-    Anew,
+    AfterTornLine,
+    /// With all of its session that was not there: the journal had been deleted or replaced in mid-session, and
+    /// the learner should be told.
+    WithLostRecords,
 }
 
 impl Journal {
@@ -87,10 +82,9 @@ impl Journal {
         &self.path
     }
 
-    /// Returns the name of the file, which is one learner's alone.
-    pub(super) fn file_name(&self) -> String {
-        let name = self.path.file_name().unwrap_or_default();
-        name.to_string_lossy().into_owned()
+    /// Tells whether the journal is this learner's.
+    pub(super) fn is_of(&self, learner: &LearnerName) -> bool {
+        self.path.ends_with(learner.file_name())
     }
 
     /// Appends a record and waits until it is on the disk, but for a start, which waits for the next one.
@@ -101,7 +95,7 @@ impl Journal {
     /// # Errors
     ///
     /// [`JournalError`] when the record is not safely on the disk.
-    pub fn append(&self, record: &Record) -> Result<Tail, JournalError> {
+    pub fn append(&self, record: &Record) -> Result<Appended, JournalError> {
         self.append_all(std::slice::from_ref(record))
     }
 
@@ -111,65 +105,50 @@ impl Journal {
     /// # Errors
     ///
     /// [`JournalError`] when the records are not safely on the disk.
-    pub fn append_all(&self, records: &[Record]) -> Result<Tail, JournalError> {
-        let Some(first) = records.first() else {
-            return Ok(Tail::Whole);
-        };
-        let lines: Vec<String> = records.iter().map(line::write).collect();
-        self.append_text(
-            &lines,
-            first.stamp(),
-            !matches!(records, [Record::Start(_)]),
-        )
+    pub fn append_all(&self, records: &[Record]) -> Result<Appended, JournalError> {
+        let lines: Vec<String> = records.iter().map(Record::to_line).collect();
+        // A start promises nothing yet; the next record brings it along, and the first prompt comes
+        // without waiting for the disk.
+        self.append_lines(&lines, !matches!(records, [Record::Start(_)]))
     }
 
-    /// Appends lines that are records already, all of them or none where the disk is full.
-    pub(super) fn append_lines(&self, lines: &[String]) -> Result<Tail, JournalError> {
-        let stamp = lines
-            .iter()
-            .find_map(|text| match line::read(text.as_bytes()) {
-                Reading::Record(record) => Some(record.stamp().clone()),
-                Reading::Unknown | Reading::Newer(_) | Reading::Broken(_) => None,
-            });
-        match stamp {
-            Some(stamp) => self.append_text(lines, &stamp, true),
-            None => Ok(Tail::Whole),
-        }
-    }
-
-    /// Appends lines in one go; the stamp is that of a seal, where the last line was cut off.
-    fn append_text(
+    /// Appends lines that are records already, all of them or none where the disk is full, and waits until
+    /// they are on the disk where that is wished.
+    pub(super) fn append_lines(
         &self,
         lines: &[String],
-        stamp: &Stamp,
         flush: bool,
-    ) -> Result<Tail, JournalError> {
-        let unwritable = |reason| JournalError::writing(&self.path, reason);
-        let mut written = String::new();
-        for line in lines {
-            if line.len() as u64 >= LONGEST_LINE {
-                return Err(JournalError::TooLong {
-                    path: self.path.clone(),
-                    bytes: line.len(),
-                });
-            }
-            written.push_str(line);
-            written.push('\n');
+    ) -> Result<Appended, JournalError> {
+        if lines.is_empty() {
+            return Ok(Appended::Plainly);
         }
+        if let Some(line) = lines.iter().find(|line| line.len() >= LONGEST_LINE) {
+            return Err(JournalError::TooLong {
+                path: self.path.clone(),
+                bytes: line.len(),
+            });
+        }
+        let unwritable = |reason| JournalError::writing(&self.path, reason);
         let mut file = self.open_to_append()?;
         file.lock().map_err(|reason| JournalError::Unlockable {
             path: self.path.clone(),
             reason,
         })?;
-        let tail = tail(&mut file).map_err(unwritable)?;
+        let is_torn = !ends_with_newline(&mut file).map_err(unwritable)?;
         let mut text = String::new();
-        if tail == Tail::Sealed {
-            let stamp = stamp.clone();
-            text.push('\n');
-            text.push_str(&line::write(&Record::Seal(SealRecord { stamp })));
+        if is_torn {
+            // The stamp is that of the first record behind the seal.
+            let stamps = lines.iter().map(|line| serde_json::from_str(line));
+            if let Some(stamp) = stamps.flatten().next() {
+                text.push('\n');
+                text.push_str(&Record::Seal(SealRecord { stamp }).to_line());
+            }
             text.push('\n');
         }
-        text.push_str(&written);
+        for line in lines {
+            text.push_str(line);
+            text.push('\n');
+        }
         let length = file.metadata().map_err(unwritable)?.len();
         file.write_all(text.as_bytes()).map_err(|reason| {
             // One record that is cut off is sealed at the next; of several, some would stay.
@@ -178,65 +157,59 @@ impl Journal {
             }
             unwritable(reason)
         })?;
-        // A start promises nothing yet; the next flush brings it along, and the first prompt comes
-        // without waiting for the disk.
         if flush {
             file.sync_data().map_err(unwritable)?;
         }
-        Ok(tail)
+        Ok(if is_torn {
+            Appended::AfterTornLine
+        } else {
+            Appended::Plainly
+        })
     }
 
     /// Reads the whole journal; one that is not there yet is empty.
     ///
     /// A line that was cut off by a crash is passed over without a word when it is the last line or
-    /// when it has been sealed off. Records of an unknown type, and answers of an unknown kind, are
-    /// passed over and counted: they are of a later build that shares this build's version. The case
-    /// of an answer is read only on demand ([`super::CaseText::read`]).
+    /// when it has been sealed off, and so are records of an unknown type and answers of an unknown kind:
+    /// they are of a later build that shares this build's version.
     ///
     /// # Errors
     ///
     /// [`JournalError`] when the file cannot be read or holds records of a later version.
     pub fn read(&self) -> Result<Contents, JournalError> {
+        let mut records = Vec::new();
+        let broken = self.read_each(|_, record| records.push(record))?;
+        Ok(Contents { records, broken })
+    }
+
+    /// Reads the journal as [`Journal::read`] does, one record after the other, each with its line, counted
+    /// from 1.
+    pub(super) fn read_each(
+        &self,
+        mut take: impl FnMut(usize, Record),
+    ) -> Result<BrokenLines, JournalError> {
         let Some(file) = self.open_to_read()? else {
-            return Ok(Contents::default());
+            return Ok(BrokenLines::default());
         };
-        let mut contents = Contents::default();
-        let mut lines = Lines::new(file);
-        loop {
-            let next = lines.next();
-            let Some(text) = next.map_err(|reason| JournalError::reading(&self.path, reason))?
-            else {
-                return Ok(contents);
-            };
-            let reading = match text {
-                Text::Whole(text) if text.trim_ascii().is_empty() => continue,
-                Text::Whole(text) => line::read(text),
-                Text::CutOff(text) => match line::read(text) {
-                    Reading::Broken(_) => continue,
-                    whole => whole,
-                },
-                Text::TooLong => Reading::Broken("it is far too long".to_owned()),
-            };
-            let line = lines.number;
-            match reading {
-                Reading::Record(record) => {
-                    let sealed = contents.broken.last().map(|broken| broken.line + 1);
-                    if matches!(record, Record::Seal(_)) && sealed == Some(line) {
-                        contents.broken.pop();
-                    }
-                    contents.records.push(record);
-                }
-                Reading::Unknown => contents.unknown += 1,
-                Reading::Broken(reason) => contents.broken.push(BrokenLine { line, reason }),
-                Reading::Newer(version) => {
-                    return Err(JournalError::Newer {
-                        path: self.path.clone(),
-                        line,
-                        version,
-                    });
-                }
+        each_record(&self.path, file, |line, _, record| {
+            if let Some(record) = record {
+                take(line, record);
             }
-        }
+            Ok(())
+        })
+    }
+
+    /// Finds the line on which the journal tells how a session begins, counted from 1.
+    #[must_use]
+    pub fn line_of_start(&self, session: &str) -> Option<usize> {
+        let mut found = None;
+        let read = self.read_each(|line, record| match record {
+            Record::Start(start) if start.stamp.session == session => {
+                found.get_or_insert(line);
+            }
+            Record::Start(_) | Record::Answer(_) | Record::End(_) | Record::Seal(_) => {}
+        });
+        read.ok().and(found)
     }
 
     pub(super) fn open_to_read(&self) -> Result<Option<File>, JournalError> {
@@ -259,27 +232,11 @@ impl Journal {
             Ok(found) if found.is_dir() => Err(JournalError::Folder {
                 path: self.path.clone(),
             }),
-            Ok(found) if !found.is_file() => Err(JournalError::NoFile {
+            Ok(found) if !found.is_file() => Err(JournalError::NotAFile {
                 path: self.path.clone(),
             }),
             // What else is wrong comes out when the file is opened.
             Ok(_) | Err(_) => Ok(()),
-        }
-    }
-
-    /// Finds the line on which the journal tells how a session begins, counted from 1.
-    #[must_use]
-    pub fn line_of_start(&self, session: &str) -> Option<usize> {
-        let mut lines = Lines::new(self.open_to_read().ok()??);
-        loop {
-            let (Text::Whole(text) | Text::CutOff(text)) = lines.next().ok()?? else {
-                continue;
-            };
-            if let Reading::Record(Record::Start(start)) = line::read(text)
-                && start.stamp.session == session
-            {
-                return Some(lines.number);
-            }
         }
     }
 
@@ -294,7 +251,7 @@ impl Journal {
             }
         }
         let folder = self.path.parent().unwrap_or(Path::new(""));
-        make_folder(folder).map_err(|reason| JournalError::NoFolder {
+        make_folder(folder).map_err(|reason| JournalError::FolderNotMade {
             path: folder.to_owned(),
             reason,
         })?;
@@ -325,74 +282,105 @@ impl Journal {
         let mut lines = end.rsplit(|byte| *byte == b'\n').skip(1);
         Ok(lines
             .next()
-            .is_some_and(|last| matches!(line::read(last), Reading::Newer(_))))
+            .is_some_and(|last| matches!(read_line(last), Reading::Newer(_))))
     }
 }
 
-/// Looks whether the last line is whole.
-fn tail(file: &mut File) -> io::Result<Tail> {
+/// Tells whether the last line is whole; where there is none, nothing is missing.
+fn ends_with_newline(file: &mut File) -> io::Result<bool> {
     if file.seek(SeekFrom::End(0))? == 0 {
-        return Ok(Tail::Whole);
+        return Ok(true);
     }
     let mut last = [0];
     file.seek(SeekFrom::End(-1))?;
     file.read_exact(&mut last)?;
-    Ok(match last {
-        [b'\n'] => Tail::Whole,
-        _ => Tail::Sealed,
-    })
+    Ok(last == *b"\n")
 }
 
-/// One line of a journal as it stands there.
-pub(super) enum Text<'a> {
-    /// A line with its newline.
-    Whole(&'a [u8]),
-    /// The last line, without a newline.
-    CutOff(&'a [u8]),
-    /// A line that is too long to be kept in memory.
-    TooLong,
-}
+#[cfg(test)]
+mod tests {
+    use super::*;
 
-/// The lines of a file, one in memory at a time.
-pub(super) struct Lines {
-    file: BufReader<File>,
-    text: Vec<u8>,
-    number: usize,
-}
+    const SEAL: &str = r#"{"v":1,"type":"seal","time":"2026-03-01T18:20:04Z","session":"s"}"#;
 
-impl Lines {
-    pub(super) fn new(file: File) -> Lines {
-        Lines {
-            file: BufReader::with_capacity(64 << 10, file),
-            text: Vec::new(),
-            number: 0,
-        }
+    fn journal(folder: &tempfile::TempDir, text: &str) -> Journal {
+        let journal = Journal::open(folder.path(), &"learner".parse().unwrap()).unwrap();
+        fs::write(journal.path(), text).unwrap();
+        journal
     }
 
-    fn next(&mut self) -> io::Result<Option<Text<'_>>> {
-        Ok(self.next_with_length()?.map(|(text, _)| text))
+    fn answer(n: usize) -> String {
+        format!(
+            r#"{{"v":1,"type":"answer","time":"2026-03-01T18:20:04Z","session":"s","exercise":"drill","kind":"color","subject":{{"square":"c4"}},"expected":{{"color":"light"}},"reply":"{n}","verdict":"right","score":1.0,"millis":900,"late":false,"looks":0}}"#
+        )
     }
 
-    /// Reads the next line, and tells how many bytes of the file it took.
-    pub(super) fn next_with_length(&mut self) -> io::Result<Option<(Text<'_>, u64)>> {
-        self.text.clear();
-        let mut limited = (&mut self.file).take(LONGEST_LINE);
-        let mut length = limited.read_until(b'\n', &mut self.text)? as u64;
-        self.number += 1;
-        let text = match self.text.split_last() {
-            None => return Ok(None),
-            Some((b'\n', line)) => Text::Whole(line),
-            Some(_) if length == LONGEST_LINE => {
-                length += self.file.skip_until(b'\n')? as u64;
-                return Ok(Some((Text::TooLong, length)));
+    #[test]
+    fn every_record_is_read_once_and_every_broken_line_told_that_is_not_sealed() {
+        let torn = answer(0)[..40].to_owned();
+        let mut lines = Vec::new();
+        let mut broken = Vec::new();
+        for n in 0..40 {
+            lines.push(answer(n));
+            match n % 8 {
+                1 => lines.push(String::new()),
+                2 => lines.push("no record".to_owned()),
+                3 => lines.extend([torn.clone(), SEAL.to_owned()]),
+                4 => lines.push(SEAL.replace("seal", "song")),
+                5 => lines.push(answer(n).replace(r#","looks":0"#, "")),
+                // A seal speaks of the line before it alone.
+                6 => lines.extend([
+                    answer(n).replace(r#""late":false,"#, ""),
+                    answer(n),
+                    SEAL.to_owned(),
+                ]),
+                _ => {}
             }
-            Some(_) => Text::CutOff(&self.text),
-        };
-        Ok(Some((text, length)))
+            match n % 8 {
+                2 | 5 => broken.push(lines.len()),
+                6 => broken.push(lines.len() - 2),
+                _ => {}
+            }
+        }
+        let folder = tempfile::tempdir().unwrap();
+        let read = journal(&folder, &(lines.join("\n") + "\n" + &torn)).read();
+        let Contents {
+            records,
+            broken: found,
+        } = read.unwrap();
+        let replies = records.iter().filter_map(|record| match record {
+            Record::Answer(answer) => Some(answer.reply.parse().unwrap()),
+            Record::Start(_) | Record::End(_) | Record::Seal(_) => None,
+        });
+        let twice = |n| std::iter::repeat_n(n, if n % 8 == 6 { 2 } else { 1 });
+        let all: Vec<usize> = (0..40).flat_map(twice).collect();
+        assert_eq!(replies.collect::<Vec<usize>>(), all);
+        assert_eq!(found.count, broken.len());
+        let told: Vec<usize> = found.first.iter().map(|broken| broken.line).collect();
+        assert_eq!(told, broken[..10]);
+        assert_eq!(found.first[1].reason, "the field looks is missing");
     }
 
-    /// Passes over all up to the next line, and tells how many bytes that was.
-    pub(super) fn skip(&mut self) -> io::Result<u64> {
-        Ok(self.file.skip_until(b'\n')? as u64)
+    #[test]
+    fn a_record_of_a_later_version_is_refused_with_its_line() {
+        let mut lines: Vec<String> = (0..20).map(answer).collect();
+        lines[13] = lines[13].replace(r#""v":1"#, r#""v":7"#);
+        let folder = tempfile::tempdir().unwrap();
+        let refused = journal(&folder, &lines.join("\n")).read().unwrap_err();
+        let JournalError::Newer { line, version, .. } = refused else {
+            panic!("{refused}")
+        };
+        assert_eq!((line, version), (14, 7));
+    }
+
+    #[test]
+    fn many_broken_lines_are_counted_and_the_first_told() {
+        let folder = tempfile::tempdir().unwrap();
+        let broken = journal(&folder, &"no record\n".repeat(1_000))
+            .read()
+            .unwrap()
+            .broken;
+        assert_eq!((broken.first.len(), broken.count), (10, 1_000));
+        assert_eq!(broken.first.last().map(|broken| broken.line), Some(10));
     }
 }

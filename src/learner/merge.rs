@@ -6,12 +6,8 @@ use std::fs::File;
 use std::hash::BuildHasher;
 use std::path::Path;
 
-use super::journal::{Lines, Text};
-use super::line::{self, Reading};
-use super::{BrokenLine, Journal, JournalError, LearnerName, MOST_TOLD, Record, Tail};
-
-/// So many bytes are written in one go.
-const GO: usize = 4 << 20;
+use super::line::each_record;
+use super::{Appended, BrokenLines, Journal, JournalError, LearnerName, Record};
 
 /// What came of a merge.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -20,10 +16,8 @@ pub struct Merged {
     pub added: usize,
     /// Records that were here already.
     pub known: usize,
-    /// The first [`MOST_TOLD`] lines of the other journal that are no records; they stay where they are.
-    pub broken: Vec<BrokenLine>,
-    /// How many such lines there are.
-    pub broken_lines: usize,
+    /// The lines of the other journal that are no records; they stay where they are.
+    pub broken: BrokenLines,
 }
 
 /// How often each line occurs, known by two hashes of 64 bits, so that lines need not be kept.
@@ -42,96 +36,46 @@ impl Journal {
     ///
     /// # Errors
     ///
-    /// [`JournalError`] when either file cannot be read, or a record of a later version or a session of
-    /// somebody else is in the other one: then nothing has been added; and when this journal cannot be written: then merging once
-    /// more adds what is missing.
+    /// [`JournalError`] when either file cannot be read, a record of a later version or a session of
+    /// somebody else is in the other one, or this journal cannot be written: then nothing has been added.
     pub fn merge(&self, other: &Path, from: &[LearnerName]) -> Result<Merged, JournalError> {
         let mut lookup = Lookup::default();
         if let Some(own) = self.open_to_read()? {
-            each_line(self.path(), own, |_, text| {
+            each_record(self.path(), own, |_, text, _| {
                 *lookup.count(text) += 1;
                 Ok(())
             })?;
         }
-        let own = self.file_name();
-        let mut merged = Merged::default();
+        let mut known = 0;
         let mut news: Vec<String> = Vec::new();
-        let unreadable = |reason| JournalError::reading(other, reason);
-        let file = File::open(other).map_err(unreadable)?;
-        each_line(other, file, |number, text| {
-            match line::read(text) {
-                Reading::Broken(reason) => {
-                    merged.broken_lines += 1;
-                    if merged.broken.len() < MOST_TOLD {
-                        let line = number;
-                        merged.broken.push(BrokenLine { line, reason });
-                    }
-                }
-                Reading::Newer(version) => {
-                    return Err(JournalError::Newer {
-                        path: other.to_owned(),
-                        line: number,
-                        version,
-                    });
-                }
-                reading @ (Reading::Record(_) | Reading::Unknown) => {
-                    let count = lookup.count(text);
-                    if *count > 0 {
-                        *count -= 1;
-                        merged.known += 1;
-                    } else {
-                        if let Reading::Record(Record::Start(start)) = reading
-                            && start.learner.file_name() != own
-                            && !from.contains(&start.learner)
-                        {
-                            return Err(JournalError::OtherLearner {
-                                path: other.to_owned(),
-                                line: number,
-                                learner: start.learner.to_string(),
-                            });
-                        }
-                        // A record that can be read is UTF-8.
-                        news.push(String::from_utf8_lossy(text).into_owned());
-                    }
-                }
+        let file = File::open(other).map_err(|reason| JournalError::reading(other, reason))?;
+        let broken = each_record(other, file, |line, text, record| {
+            let count = lookup.count(text);
+            if *count > 0 {
+                *count -= 1;
+                known += 1;
+                return Ok(());
             }
+            if let Some(Record::Start(start)) = record
+                && !self.is_of(&start.learner)
+                && !from.contains(&start.learner)
+            {
+                return Err(JournalError::OtherLearner {
+                    path: other.to_owned(),
+                    line,
+                    learner: start.learner.to_string(),
+                });
+            }
+            // A record that can be read is UTF-8.
+            news.push(String::from_utf8_lossy(text).into_owned());
             Ok(())
         })?;
-        let mut from = 0;
-        while from < news.len() {
-            let mut bytes = 0;
-            let lines = news[from..].iter().take_while(|line| {
-                bytes += line.len() + 1;
-                bytes <= GO
-            });
-            let to = from + lines.count().max(1);
-            let _: Tail = self.append_lines(&news[from..to])?;
-            merged.added += to - from;
-            from = to;
-        }
-        Ok(merged)
-    }
-}
-
-/// Shows the whole lines of a journal, each with its number, empty ones left out.
-fn each_line(
-    path: &Path,
-    file: File,
-    mut show: impl FnMut(usize, &[u8]) -> Result<(), JournalError>,
-) -> Result<(), JournalError> {
-    let mut lines = Lines::new(file);
-    let mut number = 0;
-    loop {
-        let next = lines.next_with_length();
-        let Some((text, _)) = next.map_err(|reason| JournalError::reading(path, reason))? else {
-            return Ok(());
-        };
-        number += 1;
-        match text {
-            Text::Whole(text) if !text.trim_ascii().is_empty() => show(number, text)?,
-            // A line that was cut off is no record yet.
-            Text::Whole(_) | Text::CutOff(_) | Text::TooLong => {}
-        }
+        let _: Appended = self.append_lines(&news, true)?;
+        Ok(Merged {
+            added: news.len(),
+            known,
+            broken,
+        })
     }
 }
 
@@ -147,7 +91,6 @@ impl Default for Lookup {
 impl Lookup {
     fn count(&mut self, line: &[u8]) -> &mut u32 {
         let [one, other] = &self.hashers;
-        let line = line.trim_ascii();
         let key = (one.hash_one(line), other.hash_one(line));
         self.counts.entry(key).or_default()
     }

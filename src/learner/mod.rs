@@ -4,10 +4,8 @@
 //! The time of a record and the name of its session are arguments: nothing here reads a clock.
 
 pub mod account;
-mod case;
 pub mod course;
-mod fault;
-mod held;
+mod error;
 mod journal;
 pub mod lesson;
 mod line;
@@ -18,17 +16,15 @@ mod past;
 mod private;
 mod record;
 pub mod schedule;
-mod sweep;
+mod session_lock;
 
-pub use case::{Case, CaseError, CaseText};
-pub use fault::{BrokenLine, JournalError, MOST_TOLD};
-pub use held::Held;
-pub use journal::{Contents, Journal, Tail};
-pub use line::VERSION;
+pub use error::{BrokenLine, BrokenLines, JournalError};
+pub use journal::{Appended, Contents, Journal};
 pub use merge::Merged;
 pub use name::{LearnerName, LearnerNameError};
 pub use past::{Unfinished, finished_games, unfinished, unfinished_session, weak};
 pub use record::{
-    AnswerRecord, EndRecord, GameRef, Played, Record, SealRecord, Stamp, StartRecord,
+    AnswerRecord, EndRecord, GameRef, Played, RawJson, Record, SealRecord, Stamp, StartRecord,
+    VERSION,
 };
-pub use sweep::{Gather, Glance, Swept};
+pub use session_lock::SessionLock;

@@ -1,6 +1,7 @@
 //! What a journal says of earlier sessions.
 
 use std::collections::{HashMap, HashSet};
+use std::hash::Hash;
 
 use super::{AnswerRecord, Played, Record, StartRecord};
 use crate::exercise::{Earlier, EarlierAnswer};
@@ -11,12 +12,10 @@ use crate::question::{BareQuestion, Kind, Question, Verdict};
 pub struct Unfinished<'a> {
     /// How it began.
     pub start: &'a StartRecord,
-    /// Its answers, oldest first; where a question over a line was answered twice, the first answer.
-    pub answers: Vec<&'a AnswerRecord>,
-    /// How many plies were heard, as far as that was written down: 0 where every sitting was killed.
-    pub heard: usize,
-    /// How many looks at the board were taken in all, as far as that was written down.
-    pub looks: u32,
+    /// What it hears again in order to go on: its answers, oldest first (where a question over a line was
+    /// answered twice, the first answer); and the plies and looks, as far as they were written down: no
+    /// plies where every sitting was killed.
+    pub earlier: Earlier,
 }
 
 /// Returns the lines of all games that were finished in one exercise.
@@ -80,8 +79,7 @@ fn last_ends(records: &[Record]) -> HashMap<&str, bool> {
 
 impl<'a> Unfinished<'a> {
     fn new(start: &'a StartRecord, records: &'a [Record]) -> Unfinished<'a> {
-        let mut session = Unfinished {
-            start,
+        let mut earlier = Earlier {
             answers: Vec::new(),
             heard: 0,
             looks: 0,
@@ -93,40 +91,35 @@ impl<'a> Unfinished<'a> {
             match record {
                 // Two sittings that resumed one session at once both asked this.
                 Record::Answer(answer)
-                    if answer.case.fields().position.is_some() && !known.insert(&answer.case) => {}
+                    if answer.position.is_some() && !known.insert(asked(answer)) => {}
                 Record::Answer(answer) => {
                     told = u32::saturating_add(told, answer.looks);
-                    session.answers.push(answer);
+                    earlier.answers.push(EarlierAnswer {
+                        text: answer.reply.clone(),
+                        // Only on paper is no time known, and a paper is not gone on with.
+                        millis: answer.millis.unwrap_or_default(),
+                        looks: answer.looks,
+                        seen_ago: answer.hardness.map_or(0, |hardness| hardness.plies),
+                        tries: answer.tries.clone().unwrap_or_default(),
+                    });
                 }
                 Record::End(end) => {
-                    session.heard = end.heard;
-                    session.looks = end.looks;
+                    earlier.heard = end.heard;
+                    earlier.looks = end.looks;
                 }
                 Record::Start(_) | Record::Seal(_) => {}
             }
         }
         // An end tells the looks after the last answer too; a killed sitting has none.
-        session.looks = session.looks.max(told);
-        session
+        earlier.looks = earlier.looks.max(told);
+        Unfinished { start, earlier }
     }
+}
 
-    /// Returns what a session hears again in order to go on.
-    #[must_use]
-    pub fn earlier(&self) -> Earlier {
-        let answers = self.answers.iter().map(|answer| EarlierAnswer {
-            text: answer.reply.clone(),
-            // Only on paper is no time known, and a paper is not gone on with.
-            millis: answer.millis.unwrap_or_default(),
-            looks: answer.looks,
-            seen_ago: answer.hardness.map_or(0, |hardness| hardness.plies),
-            tries: answer.tries.clone().unwrap_or_default(),
-        });
-        Earlier {
-            answers: answers.collect(),
-            heard: self.heard,
-            looks: self.looks,
-        }
-    }
+/// What was asked, and where.
+fn asked(answer: &AnswerRecord) -> impl Hash + Eq {
+    let setting = (&answer.start, &answer.moves, &answer.position);
+    (answer.kind, &answer.subject, setting)
 }
 
 /// Returns the questions over the bare board, of some kinds, whose last answer was missed or slow,
@@ -147,7 +140,7 @@ pub fn weak(records: &[Record], kinds: &[Kind]) -> Vec<BareQuestion> {
         if !is_asked || answer.repeat {
             continue;
         }
-        let Ok(Question::Bare(question)) = answer.case.read().map(|case| case.question) else {
+        let Some(Question::Bare(question)) = answer.question() else {
             continue;
         };
         if seen.contains(&question) {
@@ -169,9 +162,10 @@ const MOST_SEEN: usize = 2_000;
 mod tests {
     use serde_json::json;
 
-    use super::super::{Case, CaseText, EndRecord, Stamp};
+    use super::super::{EndRecord, Played, Stamp};
     use super::*;
-    use crate::question::{Check, Kind, LineQuestion, Question, Truth, Verdict};
+    use crate::exercise::Answered;
+    use crate::question::{Check, LineQuestion, Mark, Question, Tally, Truth, Verdict};
 
     fn stamp(session: &str) -> Stamp {
         Stamp::new("2026-03-01T18:20:04Z".parse().unwrap(), session)
@@ -197,26 +191,28 @@ mod tests {
     }
 
     fn answer(session: &str, looks: u32) -> Record {
-        Record::Answer(Box::new(AnswerRecord {
-            stamp: stamp(session),
-            exercise: "replay".to_owned(),
-            kind: Kind::Check,
-            case: CaseText::from(&Case {
-                question: Question::Line(LineQuestion::Check(Check {})),
-                setting: None,
-                expected: Truth::squares(shakmaty::Bitboard::EMPTY),
-            }),
-            reply: "none".to_owned(),
-            verdict: Verdict::Right,
-            score: 1.0,
+        let check = Question::Line(LineQuestion::Check(Check {}));
+        let answered = Answered {
+            question: check,
+            setting: None,
+            truth: Truth::squares(shakmaty::Bitboard::EMPTY),
+            text: "none".to_owned(),
+            reply: None,
+            mark: Mark {
+                verdict: Verdict::Right,
+                score: 1.0,
+                tally: Tally::default(),
+            },
+            why: None,
             millis: Some(900),
             late: false,
             repeat: false,
             looks,
             hardness: None,
             tries: None,
-            game: None,
-        }))
+        };
+        let answer = AnswerRecord::new(stamp(session), "replay", None, &answered);
+        Record::Answer(Box::new(answer))
     }
 
     fn end(session: &str, finished: bool, heard: usize, looks: u32) -> Record {
@@ -274,8 +270,14 @@ mod tests {
             answer("b", 5),
         ];
         let left = unfinished(&records, "replay").unwrap();
-        assert_eq!((left.answers.len(), left.heard, left.looks), (1, 8, 3));
-        assert_eq!(left.earlier().answers.len(), 1);
+        assert_eq!(
+            (
+                left.earlier.answers.len(),
+                left.earlier.heard,
+                left.earlier.looks
+            ),
+            (1, 8, 3)
+        );
     }
 
     #[test]
@@ -288,6 +290,13 @@ mod tests {
             answer("a", 4),
         ];
         let left = unfinished(&records, "replay").unwrap();
-        assert_eq!((left.answers.len(), left.heard, left.looks), (3, 8, 7));
+        assert_eq!(
+            (
+                left.earlier.answers.len(),
+                left.earlier.heard,
+                left.earlier.looks
+            ),
+            (3, 8, 7)
+        );
     }
 }

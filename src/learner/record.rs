@@ -1,16 +1,32 @@
-//! What a journal's lines say.
+//! What a journal's lines say: each is one object in JSON, with the version and the type in front.
+
+use std::hash::{Hash, Hasher};
 
 use jiff::Timestamp;
-use serde::{Deserialize, Serialize};
+use serde::de::Error as _;
+use serde::{Deserialize, Deserializer, Serialize, Serializer};
+use serde_json::Value;
+use serde_json::value::{RawValue, to_raw_value};
 use shakmaty::uci::UciMove;
+use shakmaty::{Color, Square};
 
-use super::{Case, CaseText, LearnerName};
+use super::LearnerName;
 use crate::exercise::{Answered, Hardness, Tries};
 use crate::game::Line;
-use crate::question::{Kind, Verdict};
+use crate::question::{Kind, Question, Verdict};
+
+/// The version of the records that this build writes and reads.
+///
+/// It rises when a record gets a meaning that an older build would get wrong. New fields, new types
+/// of record and new kinds of question do not raise it: an older build passes over them.
+pub const VERSION: u64 = 1;
+
+/// How a journal names the variant whose castling is written as king takes rook.
+const CHESS960: &str = "chess960";
 
 /// One line of a journal.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(tag = "type", rename_all = "lowercase")]
 pub enum Record {
     /// A session begins.
     Start(StartRecord),
@@ -23,7 +39,7 @@ pub enum Record {
 }
 
 /// When a record was made, and in which session.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Stamp {
     /// The time, in whole seconds.
     pub time: Timestamp,
@@ -41,7 +57,7 @@ pub struct GameRef {
 }
 
 /// A line of play in writing: a start position and the moves from there.
-#[derive(Clone, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Debug, PartialEq, Eq, Hash, Serialize)]
 pub struct Played {
     /// The FEN that the line starts from.
     pub start: String,
@@ -50,35 +66,54 @@ pub struct Played {
 }
 
 /// The beginning of a session.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct StartRecord {
     /// When and in which session.
+    #[serde(flatten)]
     pub stamp: Stamp,
     /// Whose session it is, by the name as it was typed.
+    #[serde(serialize_with = "as_text", deserialize_with = "learner_name")]
     pub learner: LearnerName,
     /// The exercise, by its command's name.
     pub exercise: String,
     /// The whole line that the session goes through; `None` for the bare board.
+    #[serde(flatten, deserialize_with = "played")]
     pub played: Option<Played>,
     /// The game that the line is from; `None` where there is none.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub game: Option<GameRef>,
     /// The seed of every choice that the session makes.
     pub seed: u64,
     /// The settings of the exercise, which the journal keeps and does not read.
-    pub setup: serde_json::Value,
+    pub setup: Value,
 }
 
 /// An answered question, complete enough that a stranger can recheck the verdict.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct AnswerRecord {
     /// When and in which session.
+    #[serde(flatten)]
     pub stamp: Stamp,
     /// The exercise, by its command's name.
     pub exercise: String,
     /// The kind of the question.
     pub kind: Kind,
-    /// The question, where it stood and its right answer, in the journal's words.
-    pub case: CaseText,
+    /// The rules, where they are not those of standard chess: `chess960`.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub variant: Option<String>,
+    /// The FEN that the line starts from; `None` over the bare board.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub start: Option<String>,
+    /// The moves from there up to the question, in UCI form; `None` over the bare board.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub moves: Option<RawJson>,
+    /// The FEN that the question is about; `None` over the bare board.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub position: Option<String>,
+    /// What the kind asks about.
+    pub subject: RawJson,
+    /// The right answer.
+    pub expected: RawJson,
     /// The words of the reply; empty when the question was given up.
     pub reply: String,
     /// What came of it.
@@ -86,25 +121,31 @@ pub struct AnswerRecord {
     /// The share that was right, 0 to 1.
     pub score: f64,
     /// Milliseconds from question to reply; `None` where that is not known, as on paper.
+    #[serde(deserialize_with = "Option::deserialize")]
     pub millis: Option<u64>,
     /// Whether the reply took longer than the think time.
     pub late: bool,
     /// Whether the question came again in a drill, after it was missed or slow: only first tries count.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub repeat: bool,
     /// How many looks at the board were taken since the last answer.
     pub looks: u32,
     /// What makes the question hard; `None` over the bare board, and in journals of earlier builds.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub hardness: Option<Hardness>,
     /// The tries at a move of a recital; `None` where one reply counts.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub tries: Option<Tries>,
     /// The game; `None` where there is none.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub game: Option<GameRef>,
 }
 
 /// The end of a session, or of one sitting of a session that is resumed later.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct EndRecord {
     /// When and in which session.
+    #[serde(flatten)]
     pub stamp: Stamp,
     /// Whether all was read and asked.
     pub finished: bool,
@@ -115,10 +156,49 @@ pub struct EndRecord {
 }
 
 /// The mark behind a line that was cut off: readers pass over that line without a word.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct SealRecord {
     /// When it was found, and by which session.
+    #[serde(flatten)]
     pub stamp: Stamp,
+}
+
+/// A value that a journal keeps as it stands there: a journal of many years is looked through at every
+/// start, and hardly ever rechecked.
+#[derive(Clone, Debug, Serialize, Deserialize)]
+#[serde(transparent)]
+pub struct RawJson(Box<RawValue>);
+
+impl RawJson {
+    /// Writes a value down.
+    ///
+    /// # Panics
+    ///
+    /// When the value has no form in JSON, as no value of ours.
+    #[must_use]
+    pub fn of<T: Serialize + ?Sized>(value: &T) -> RawJson {
+        RawJson(to_raw_value(value).expect("every value of ours has a form in JSON"))
+    }
+
+    /// Returns the JSON.
+    #[must_use]
+    pub fn get(&self) -> &str {
+        self.0.get()
+    }
+}
+
+impl PartialEq for RawJson {
+    fn eq(&self, other: &RawJson) -> bool {
+        self.get() == other.get()
+    }
+}
+
+impl Eq for RawJson {}
+
+impl Hash for RawJson {
+    fn hash<H: Hasher>(&self, state: &mut H) {
+        self.get().hash(state);
+    }
 }
 
 impl Stamp {
@@ -154,6 +234,21 @@ impl Record {
             Record::Seal(seal) => &seal.stamp,
         }
     }
+
+    /// Writes the record as one line of JSON, the newline left out.
+    pub(super) fn to_line(&self) -> String {
+        #[derive(Serialize)]
+        struct Versioned<'a> {
+            v: u64,
+            #[serde(flatten)]
+            record: &'a Record,
+        }
+        let line = serde_json::to_string(&Versioned {
+            v: VERSION,
+            record: self,
+        });
+        line.expect("every field has a form in JSON")
+    }
 }
 
 impl AnswerRecord {
@@ -165,15 +260,19 @@ impl AnswerRecord {
         game: Option<GameRef>,
         answered: &Answered,
     ) -> AnswerRecord {
+        let setting = answered.setting.as_ref();
         AnswerRecord {
             stamp,
             exercise: exercise.into(),
             kind: answered.question.kind(),
-            case: CaseText::from(&Case {
-                question: answered.question,
-                setting: answered.setting.clone(),
-                expected: answered.truth.clone(),
-            }),
+            variant: setting
+                .filter(|setting| setting.chess960)
+                .map(|_| CHESS960.to_owned()),
+            start: setting.map(|setting| setting.start.clone()),
+            moves: setting.map(|setting| RawJson::of(&setting.moves)),
+            position: setting.map(|setting| setting.position.clone()),
+            subject: subject(&answered.question),
+            expected: RawJson::of(&answered.truth),
             reply: answered.text.clone(),
             verdict: answered.mark.verdict,
             score: answered.mark.score,
@@ -185,5 +284,70 @@ impl AnswerRecord {
             tries: answered.tries.clone(),
             game,
         }
+    }
+
+    /// Reads the question; `None` where a hand that knows no chess has been at it.
+    #[must_use]
+    pub fn question(&self) -> Option<Question> {
+        question(self.kind, self.subject.get())
+    }
+
+    /// Reads the one square that a question over the bare board is about, and the side from which it is
+    /// seen, where that matters; `None` for other kinds.
+    pub(super) fn square(&self) -> Option<(Square, Option<Color>)> {
+        #[derive(Deserialize)]
+        struct Subject<'a> {
+            square: &'a str,
+            view: Option<&'a str>,
+        }
+        if !matches!(self.kind, Kind::Name | Kind::Place | Kind::Color) {
+            return None;
+        }
+        let subject: Subject<'_> = serde_json::from_str(self.subject.get()).ok()?;
+        let view = match subject.view {
+            Some("white") => Some(Color::White),
+            Some("black") => Some(Color::Black),
+            _ => None,
+        };
+        Some((subject.square.parse().ok()?, view))
+    }
+}
+
+/// Reads a question of a kind and a subject, as JSON; `None` where the subject makes no sense.
+pub(super) fn question(kind: Kind, subject: &str) -> Option<Question> {
+    serde_json::from_str(&format!(r#"{{"kind":"{kind}","subject":{subject}}}"#)).ok()
+}
+
+/// Returns the subject of a question, which stands in its JSON beside its kind.
+fn subject(question: &Question) -> RawJson {
+    #[derive(Deserialize)]
+    struct Asked {
+        subject: RawJson,
+    }
+    let asked: Result<Asked, _> = serde_json::from_str(RawJson::of(question).get());
+    asked.expect("every question has a subject").subject
+}
+
+fn as_text<S: Serializer>(learner: &LearnerName, to: S) -> Result<S::Ok, S::Error> {
+    to.collect_str(learner)
+}
+
+fn learner_name<'de, D: Deserializer<'de>>(from: D) -> Result<LearnerName, D::Error> {
+    String::deserialize(from)?.parse().map_err(D::Error::custom)
+}
+
+/// Reads the line of a session, which is there as a whole or not at all.
+fn played<'de, D: Deserializer<'de>>(from: D) -> Result<Option<Played>, D::Error> {
+    #[derive(Deserialize)]
+    struct Parts {
+        start: Option<String>,
+        moves: Option<Vec<UciMove>>,
+    }
+    let parts = Parts::deserialize(from)?;
+    match (parts.start, parts.moves) {
+        (Some(start), Some(moves)) => Ok(Some(Played { start, moves })),
+        (None, None) => Ok(None),
+        (None, Some(_)) => Err(D::Error::missing_field("start")),
+        (Some(_), None) => Err(D::Error::missing_field("moves")),
     }
 }

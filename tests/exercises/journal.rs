@@ -11,11 +11,12 @@ use std::time::{Duration, Instant};
 use sansvoir::exercise::{Answered, Hardness, Setting};
 use sansvoir::game::{Line, Start, fen_of};
 use sansvoir::learner::{
-    AnswerRecord, Case, CaseText, Contents, EndRecord, GameRef, Journal, JournalError, LearnerName,
-    Played, Record, Stamp, StartRecord, Tail,
+    AnswerRecord, Appended, BrokenLines, Contents, EndRecord, GameRef, Journal, JournalError,
+    LearnerName, Played, Record, Stamp, StartRecord,
 };
-use sansvoir::question::{Attacks, Legality, LineQuestion, Mark, Question, Scene};
-use serde_json::json;
+use sansvoir::question::{Attacks, Legality, LineQuestion, Mark, Question, Scene, Truth};
+use serde::Deserialize;
+use serde_json::{Value, json};
 use shakmaty::CastlingMode;
 use shakmaty::uci::UciMove;
 use tempfile::TempDir;
@@ -112,7 +113,7 @@ fn add(journal: &Journal, text: &[u8]) {
 fn an_answer_stands_in_the_journal_as_promised() {
     let folder = TempDir::new().unwrap();
     let journal = journal(folder.path());
-    assert_eq!(journal.append(&bishop_answer()).unwrap(), Tail::Whole);
+    assert_eq!(journal.append(&bishop_answer()).unwrap(), Appended::Plainly);
     assert_eq!(
         text(&journal),
         concat!(
@@ -151,8 +152,8 @@ fn an_unknown_time_is_null_and_a_repeat_is_marked() {
     // A time that is left out is not the same as one that nobody knows.
     add(&journal, told.replace(r#""millis":null,"#, "").as_bytes());
     let broken = journal.read().unwrap().broken;
-    assert_eq!(broken.len(), 1);
-    assert!(broken[0].reason.contains("millis"), "{broken:?}");
+    assert_eq!(broken.count, 1);
+    assert!(broken.first[0].reason.contains("millis"), "{broken:?}");
 }
 
 #[test]
@@ -166,7 +167,7 @@ fn an_answer_of_a_build_that_knew_no_hardness_is_read_without_it() {
     let old = format!("{}{}", &line[..begin], &line[end..]);
     fs::write(journal.path(), &old).unwrap();
     let contents = journal.read().unwrap();
-    assert!(contents.broken.is_empty(), "{:?}", contents.broken);
+    assert_eq!(contents.broken, BrokenLines::default());
     let Record::Answer(answer) = &contents.records[0] else {
         panic!("an answer");
     };
@@ -206,9 +207,7 @@ fn everything_written_is_read_back_as_it_was() {
     let journal = journal(folder.path());
     let mut bare = bishop_answer();
     if let Record::Answer(answer) = &mut bare {
-        let mut case = answer.case.read().unwrap();
-        case.setting = None;
-        answer.case = CaseText::from(&case);
+        (answer.start, answer.moves, answer.position) = (None, None, None);
         answer.game = None;
         answer.reply = "ü \"quoted\" \u{1b}[31m\nand a second line".to_owned();
     }
@@ -225,11 +224,11 @@ fn everything_written_is_read_back_as_it_was() {
         end("7c1e", 2),
     ];
     for record in &records {
-        assert_eq!(journal.append(record).unwrap(), Tail::Whole);
+        assert_eq!(journal.append(record).unwrap(), Appended::Plainly);
     }
     let contents = journal.read().unwrap();
     assert_eq!(contents.records, records);
-    assert_eq!((contents.broken, contents.unknown), (vec![], 0));
+    assert_eq!(contents.broken, BrokenLines::default());
     assert_eq!(text(&journal).lines().count(), records.len());
 }
 
@@ -238,54 +237,42 @@ fn a_stranger_can_recheck_every_verdict_from_the_journal_alone() {
     let folder = TempDir::new().unwrap();
     let journal = journal(folder.path());
     let _ = journal.append(&bishop_answer()).unwrap();
-    let records = journal.read().unwrap().records;
-    let [Record::Answer(answer)] = records.as_slice() else {
-        panic!("one answer was kept");
-    };
-    let Case {
-        question,
-        setting,
-        expected,
-    } = answer.case.read().unwrap();
-    let setting = setting.unwrap();
-    let start = Start::from_fen(&setting.start, CastlingMode::Standard).unwrap();
+    let kept: Value = serde_json::from_str(&text(&journal)).unwrap();
+    let start = Start::from_fen(kept["start"].as_str().unwrap(), CastlingMode::Standard).unwrap();
     let mut line = Line::new(start);
-    for uci in setting.moves {
+    for uci in Vec::<UciMove>::deserialize(&kept["moves"]).unwrap() {
         line.push(uci.to_move(line.end()).unwrap()).unwrap();
     }
     let scene = Scene::new(&line, line.len());
-    assert_eq!(fen_of(scene.position()), setting.position);
-    assert_eq!(question.kind(), answer.kind);
-    let Question::Line(question) = question else {
-        panic!("{question:?}");
-    };
+    assert_eq!(kept["position"], fen_of(scene.position()));
+    let asked = json!({"kind": kept["kind"], "subject": kept["subject"]});
+    let question = LineQuestion::deserialize(asked).unwrap();
+    let expected = Truth::deserialize(&kept["expected"]).unwrap();
     assert_eq!(question.truth(scene), expected);
-    let reply = question.form().read(&answer.reply).unwrap();
-    let mark = Mark::new(&expected, &reply);
-    assert_eq!((mark.verdict, mark.score), (answer.verdict, answer.score));
+    let reply = question.form().read(kept["reply"].as_str().unwrap());
+    let mark = Mark::new(&expected, &reply.unwrap());
+    assert_eq!(kept["verdict"], json!(mark.verdict));
+    assert_eq!(kept["score"], mark.score);
 }
 
 #[test]
-fn a_case_that_a_hand_has_spoiled_is_told_of_when_it_is_read() {
+fn a_question_that_a_hand_has_spoiled_breaks_no_line_and_is_asked_no_more() {
     let folder = TempDir::new().unwrap();
     let journal = journal(folder.path());
     let _ = journal.append(&bishop_answer()).unwrap();
     let whole = text(&journal);
-    for (sense, nonsense, said) in [
-        (r#"{"square":"c4"}"#, r#"{"square":"j9"}"#, "square"),
-        (r#"["e2e4","#, r#"["e2-e4!","#, "uci"),
-        (r#""moves":["#, r#""played":["#, "belong together"),
-        (r#""expected":{"#, r#""expected":{"mood":1,"#, ""),
+    for (sense, nonsense, is_question) in [
+        (r#"{"square":"c4"}"#, r#"{"square":"j9"}"#, false),
+        (r#"["e2e4","#, r#"["e2-e4!","#, true),
+        (r#""moves":["#, r#""played":["#, true),
+        (r#""expected":{"#, r#""expected":{"mood":1,"#, true),
     ] {
         fs::write(journal.path(), whole.replace(sense, nonsense)).unwrap();
         let contents = journal.read().unwrap();
         let [Record::Answer(answer)] = contents.records.as_slice() else {
             panic!("{nonsense} breaks no line");
         };
-        match answer.case.read() {
-            Ok(_) => assert_eq!(said, "", "{nonsense}"),
-            Err(error) => assert!(error.to_string().contains(said), "{error}"),
-        }
+        assert_eq!(answer.question().is_some(), is_question, "{nonsense}");
     }
 }
 
@@ -311,11 +298,18 @@ fn a_line_cut_off_anywhere_is_sealed_and_told_of_once() {
     for length in 1..cut_off.len() {
         fs::write(journal.path(), format!("{whole}{}", &cut_off[..length])).unwrap();
         let before = journal.read().unwrap();
-        assert_eq!((before.records.len(), before.broken.len()), (1, 0));
-        assert_eq!(journal.append(&end("b", 1)).unwrap(), Tail::Sealed);
-        assert_eq!(journal.append(&end("b", 2)).unwrap(), Tail::Whole);
+        assert_eq!((before.records.len(), before.broken.count), (1, 0));
+        assert_eq!(
+            journal.append(&end("b", 1)).unwrap(),
+            Appended::AfterTornLine
+        );
+        assert_eq!(journal.append(&end("b", 2)).unwrap(), Appended::Plainly);
         let after = journal.read().unwrap();
-        assert_eq!(after.broken, [], "cut off after {length} bytes");
+        assert_eq!(after.broken.count, 0, "cut off after {length} bytes");
+        assert!(
+            after.broken.first.is_empty(),
+            "cut off after {length} bytes"
+        );
         let kept: Vec<&Record> = after
             .records
             .iter()
@@ -336,7 +330,7 @@ fn a_last_line_that_lacks_nothing_but_its_newline_is_kept() {
     let contents = journal.read().unwrap();
     assert_eq!(contents.records[0], end("a", 1));
     assert_eq!(contents.records[2], end("a", 2));
-    assert_eq!(contents.broken, []);
+    assert_eq!(contents.broken, BrokenLines::default());
 }
 
 #[test]
@@ -345,8 +339,11 @@ fn a_tail_of_zeros_after_a_power_loss_is_sealed_too() {
     let journal = journal(folder.path());
     let _ = journal.append(&end("a", 1)).unwrap();
     add(&journal, &[0; 300]);
-    assert_eq!(journal.append(&end("a", 2)).unwrap(), Tail::Sealed);
-    assert_eq!(journal.read().unwrap().broken, []);
+    assert_eq!(
+        journal.append(&end("a", 2)).unwrap(),
+        Appended::AfterTornLine
+    );
+    assert_eq!(journal.read().unwrap().broken.count, 0);
 }
 
 #[test]
@@ -363,7 +360,7 @@ fn a_broken_line_in_the_midst_is_named_and_left_alone() {
         (b"\xff\xfe", "no whole JSON object"),
         (b"[1,2]", "no whole JSON object"),
         (b"17", "no whole JSON object"),
-        (br#"{"type":"end"}"#, "missing field `v`"),
+        (br#"{"type":"end"}"#, "the field v is missing"),
         (
             br#"{"v":0,"type":"end","time":"2026-03-01T18:20:04Z","session":"a"}"#,
             "version 0",
@@ -373,7 +370,7 @@ fn a_broken_line_in_the_midst_is_named_and_left_alone() {
             "the field finished is missing",
         ),
         (
-            br#"{"v":1,"type":"end","time":"yesterday","session":"a"}"#,
+            br#"{"v":1,"type":"end","time":"yesterday","session":"a","finished":true,"heard":0,"looks":0}"#,
             "four digit",
         ),
         (long.as_slice(), "far too long"),
@@ -383,12 +380,12 @@ fn a_broken_line_in_the_midst_is_named_and_left_alone() {
         add(&journal, broken);
         add(&journal, b"\n\n\r\n");
         let before = fs::read(journal.path()).unwrap();
-        assert_eq!(journal.append(&end("a", 2)).unwrap(), Tail::Whole);
+        assert_eq!(journal.append(&end("a", 2)).unwrap(), Appended::Plainly);
         let contents = journal.read().unwrap();
         assert_eq!(contents.records, [end("a", 1), end("a", 2)]);
-        assert_eq!(contents.broken.len(), 1, "{reason}");
-        assert_eq!(contents.broken[0].line, 2);
-        let said = contents.broken[0].to_string();
+        assert_eq!(contents.broken.count, 1, "{reason}");
+        assert_eq!(contents.broken.first[0].line, 2);
+        let said = contents.broken.first[0].to_string();
         assert!(
             said.starts_with("line 2 ") && said.contains(reason),
             "{said}"
@@ -403,7 +400,7 @@ fn what_is_said_of_a_broken_line_steers_no_terminal() {
     let journal = Journal::open(folder.path(), &"learner".parse().unwrap()).unwrap();
     let line = r#"{"v":1,"type":"answer","time":"2026-03-01T18:20:04Z","session":"s","verdict":"\u001b[2J\u202e"}"#;
     std::fs::write(journal.path(), format!("{line}\n")).unwrap();
-    let reason = &journal.read().unwrap().broken[0].reason;
+    let reason = &journal.read().unwrap().broken.first[0].reason;
     assert!(reason.contains(r"\u{1b}[2J\u{202e}"), "{reason}");
 }
 
@@ -421,8 +418,7 @@ fn what_a_later_build_of_the_same_version_adds_is_passed_over() {
     ];
     add(&journal, lines.map(|line| line + "\n").concat().as_bytes());
     let contents = journal.read().unwrap();
-    assert_eq!(contents.unknown, 2);
-    assert_eq!(contents.broken, []);
+    assert_eq!(contents.broken, BrokenLines::default());
     assert_eq!(contents.records.len(), 1);
 }
 
@@ -492,7 +488,10 @@ fn a_file_in_place_of_the_data_folder_is_named_with_its_remedy() {
         Journal::open(&data, &LEARNER.parse().unwrap()).unwrap_err(),
         before.append(&end("a", 1)).unwrap_err(),
     ] {
-        assert!(matches!(error, JournalError::NoFolder { .. }), "{error:?}");
+        assert!(
+            matches!(error, JournalError::FolderNotMade { .. }),
+            "{error:?}"
+        );
         assert!(error.to_string().contains("--data"), "{error}");
     }
 }
@@ -561,7 +560,7 @@ fn four_writers_at_once_lose_nothing_and_break_no_line() {
         assert!(writer.wait().unwrap().success());
     }
     let contents = journal(folder.path()).read().unwrap();
-    assert_eq!(contents.broken, []);
+    assert_eq!(contents.broken, BrokenLines::default());
     assert_eq!(contents.records.len(), 4 * EACH);
     let numbers = numbers(&contents);
     for session in ["0", "1", "2", "3"] {
@@ -591,10 +590,10 @@ fn a_writer_killed_at_any_moment_leaves_whole_lines_without_a_gap() {
         writer.kill().unwrap();
         writer.wait().unwrap();
         let session = format!("after {kill}");
-        torn += usize::from(journal.append(&end(&session, 0)).unwrap() == Tail::Sealed);
+        torn += usize::from(journal.append(&end(&session, 0)).unwrap() == Appended::AfterTornLine);
     }
     let contents = journal.read().unwrap();
-    assert_eq!(contents.broken, []);
+    assert_eq!(contents.broken, BrokenLines::default());
     let numbers = numbers(&contents);
     for kill in 0..20 {
         let written = &numbers[&kill.to_string()];
@@ -625,6 +624,6 @@ fn an_answer_in_chess960_says_so_and_no_other_does() {
     let [Record::Answer(first), Record::Answer(second)] = records.as_slice() else {
         panic!("two answers were kept");
     };
-    assert!(first.case.read().unwrap().setting.unwrap().chess960);
-    assert!(!second.case.read().unwrap().setting.unwrap().chess960);
+    assert_eq!(first.variant.as_deref(), Some("chess960"));
+    assert_eq!(second.variant, None);
 }

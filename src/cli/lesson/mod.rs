@@ -12,7 +12,7 @@ use super::failure::{Failure, shown};
 use super::prepared::Resumed;
 use super::shared::{Shared, records};
 use crate::learner::course::{Course, Step};
-use crate::learner::{EndRecord, Held, Record, Stamp, StartRecord, Tail};
+use crate::learner::{Appended, EndRecord, Record, SessionLock, Stamp, StartRecord};
 use crate::question::Verdict;
 use crate::terminal::{Tone, now};
 use crate::voice::{self, asides};
@@ -74,7 +74,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
 /// A lesson that can begin or go on.
 struct Lesson {
     /// Its session in the journal; each part has one of its own.
-    held: Held,
+    held: SessionLock,
     outline: Outline,
     /// Where the chance of all its parts comes from.
     seed: u64,
@@ -142,10 +142,10 @@ impl Lesson {
     }
 
     fn keep(&mut self, record: Record, announcer: &mut Announcer) -> Result<(), Failure> {
-        match self.held.keep(record).map_err(Failure::unusable)? {
-            Tail::Whole => Ok(()),
-            Tail::Sealed => announcer.say(Tone::Aside, asides::TORN_LINE),
-            Tail::Anew => announcer.say(Tone::Aside, asides::WRITTEN_ANEW),
+        match self.held.append(record).map_err(Failure::unusable)? {
+            Appended::Plainly => Ok(()),
+            Appended::AfterTornLine => announcer.say(Tone::Aside, asides::TORN_LINE),
+            Appended::WithLostRecords => announcer.say(Tone::Aside, asides::WRITTEN_ANEW),
         }
     }
 }

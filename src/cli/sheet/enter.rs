@@ -9,7 +9,7 @@ use super::super::shared::{Shared, records};
 use super::super::{Command, parse};
 use super::{Arguments, Prepared, again, exercise};
 use crate::exercise::Output;
-use crate::learner::{AnswerRecord, EndRecord, Journal, Record, Stamp, Tail};
+use crate::learner::{AnswerRecord, Appended, EndRecord, Journal, Record, Stamp};
 use crate::question::Form;
 use crate::report::sheet::{self, Entry, SheetQuestion};
 use crate::rules::Language;
@@ -156,8 +156,8 @@ fn keep(
         looks,
     }));
     match journal.append_all(&records).map_err(Failure::unusable)? {
-        Tail::Whole | Tail::Anew => Ok(()),
-        Tail::Sealed => Ok(shared.screen().say(Tone::Aside, asides::TORN_LINE)?),
+        Appended::Plainly | Appended::WithLostRecords => Ok(()),
+        Appended::AfterTornLine => Ok(shared.screen().say(Tone::Aside, asides::TORN_LINE)?),
     }
 }
 

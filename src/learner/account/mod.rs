@@ -1,49 +1,40 @@
-//! What all answers of a learner come to: gathered in one sweep through the journal, in memory that
-//! grows with it by the times of the right answers alone.
+//! What all answers of a learner come to: gathered in one go through the journal, in memory that grows with
+//! it by some 60 bytes an answer.
 
-mod ahead;
-mod in_order;
-mod missed;
+mod mistakes;
 mod score;
-mod squares;
-mod times;
-mod trend;
 
 use std::collections::{BTreeMap, HashMap};
-use std::num::NonZeroUsize;
 
 use jiff::Timestamp;
+use jiff::civil::Date;
+use jiff::tz::Offset;
 
-pub use ahead::{LATELY, Month, MonthReach};
-pub use score::Score;
-pub use squares::{Chart, Mistaken, SquareMap};
-pub use times::Times;
-pub use trend::{Trend, WEEKS_LATELY};
+pub use mistakes::{MissedOften, Mistaken};
+pub use score::{Chart, Score, SquareMap, Trend};
 
 use super::course::{Course, Step};
 use super::pace::{Answer, Reach};
-use super::{Gather, Glance, Journal, JournalError, Swept};
-use crate::question::{BareQuestion, Kind, Question, Verdict};
-use ahead::Ahead;
-use in_order::InOrder;
-use missed::Missed;
-use trend::Weeks;
+use super::{AnswerRecord, BrokenLines, Journal, JournalError, LearnerName, Record};
+use crate::question::{Kind, Verdict};
+use mistakes::{Missed, mistaken};
+use score::square;
 
 /// The account of one learner, by the first tries.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Account {
-    first: Option<Timestamp>,
-    last: Option<Timestamp>,
+    learner: Option<LearnerName>,
+    from_to: Option<(Timestamp, Timestamp)>,
     answers: u64,
-    kinds: BTreeMap<Kind, Weeks>,
+    /// By the week of the answers, counted from the epoch in whole weeks of UTC.
+    kinds: BTreeMap<Kind, BTreeMap<i64, Score>>,
     maps: [SquareMap; Chart::ALL.len()],
     recall: BTreeMap<u32, Recall>,
     missed: Missed,
     mistaken: HashMap<Mistaken, u32>,
-    ahead: Ahead,
+    /// The answers that tell how far ahead the learner saw, in the order of their times.
+    ahead: Vec<(Timestamp, Answer)>,
     course: Course,
-    /// Whether an answer stands in the journal behind one that was given later.
-    out_of_order: bool,
 }
 
 /// How many answers were right at some plies after the board was last seen.
@@ -55,106 +46,88 @@ pub struct Recall {
     pub right: u32,
 }
 
-/// A question over the bare board that was missed more than once.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct MissedOften {
-    /// The question.
-    pub question: BareQuestion,
-    /// How often it was asked.
-    pub asked: u32,
-    /// How often its answer was not right.
-    pub missed: u32,
+/// The reach in one month.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct MonthReach {
+    /// The first day of the month, in UTC.
+    pub month: Date,
+    /// How many answers it was measured by.
+    pub answers: usize,
+    /// The reach.
+    pub reach: Reach,
 }
 
-impl Gather for Account {
-    fn take(&mut self, answer: &Glance<'_>) {
-        if answer.repeat {
-            return;
-        }
-        let time = answer.time;
-        self.first = Some(self.first.map_or(time, |first| first.min(time)));
-        self.out_of_order |= Some(time) < self.last;
-        self.last = self.last.max(Some(time));
-        self.answers += 1;
-        self.kinds.entry(answer.kind).or_default().take(answer);
-        if let Some((chart, square)) = squares::square(answer) {
-            self.maps[chart as usize].take(square, answer);
-        }
-        self.missed.take(answer);
-        if matches!(answer.verdict, Verdict::Part | Verdict::Wrong)
-            && let Some(mistaken) = squares::mistaken(answer)
-        {
-            *self.mistaken.entry(mistaken).or_default() += 1;
-        }
-        if let Some(plies) = answer.plies {
-            let right = answer.verdict == Verdict::Right;
-            let recall = self.recall.entry(plies.min(MOST_PLIES)).or_default();
-            recall.answers += 1;
-            recall.right += u32::from(right);
-        }
-        if let Some(step) = step(answer) {
-            let right = answer.verdict == Verdict::Right;
-            self.course.take(time, step, right, answer.millis);
-        }
-        if let Some(ahead) = Answer::at_a_glance(answer) {
-            self.ahead.take(time, ahead);
-        }
-    }
-
-    fn join(&mut self, later: Account) {
-        let goes_back = later.first.is_some_and(|first| Some(first) < self.last);
-        self.out_of_order |= later.out_of_order || goes_back;
-        self.course.join(later.course);
-        self.first = [self.first, later.first].into_iter().flatten().min();
-        self.last = self.last.max(later.last);
-        self.answers += later.answers;
-        for (kind, weeks) in later.kinds {
-            self.kinds.entry(kind).or_default().join(weeks);
-        }
-        for (map, more) in self.maps.iter_mut().zip(&later.maps) {
-            map.join(more);
-        }
-        for (plies, more) in later.recall {
-            let recall = self.recall.entry(plies).or_default();
-            recall.answers += more.answers;
-            recall.right += more.right;
-        }
-        self.missed.join(later.missed);
-        for (mistaken, times) in later.mistaken {
-            *self.mistaken.entry(mistaken).or_default() += times;
-        }
-        self.ahead.join(later.ahead);
-    }
-}
-
+/// The reach of today is measured by so many answers at most, the latest.
+pub const LATELY: usize = 200;
+/// Lately is so many weeks.
+const WEEKS_LATELY: i64 = 4;
 /// Answers from further on count as from here.
 const MOST_PLIES: u32 = 1_000;
 /// The last ply of each band of recall but the last.
 const BAND_ENDS: [u32; 8] = [0, 2, 4, 8, 12, 16, 24, 40];
 
-/// The step of the course that an answer counts for.
-fn step(answer: &Glance<'_>) -> Option<Step> {
-    let seen = matches!(answer.kind, Kind::Name | Kind::Place);
-    let view = seen.then(|| Step::view_in(answer.subject)).flatten();
-    Step::of(answer.exercise, answer.kind, view, answer.plies)
-}
-
 impl Account {
-    /// Gathers the account of a journal's learner, on as many threads.
+    /// Gathers the account of a journal's learner, and the lines of the journal that are no records.
     ///
-    /// Where answers stand out of the order in which they were given, as after two journals were
-    /// merged, the course is gone through once more in the order of their times; memory then grows by
-    /// 32 bytes an answer.
+    /// Answers may stand out of the order in which they were given, as after two journals were merged: what
+    /// depends on the order goes by their times.
     ///
     /// # Errors
     ///
-    /// As [`Journal::sweep`].
-    pub fn of(journal: &Journal, threads: NonZeroUsize) -> Result<Swept<Account>, JournalError> {
-        let mut swept = journal.sweep::<Account>(threads)?;
-        if swept.gathered.out_of_order {
-            swept.gathered.course = journal.sweep::<InOrder>(threads)?.gathered.course();
+    /// As [`Journal::read`].
+    pub fn of(journal: &Journal) -> Result<(Account, BrokenLines), JournalError> {
+        let mut account = Account::default();
+        let mut tried = Vec::new();
+        let broken = journal.read_each(|_, record| match record {
+            Record::Answer(answer) if !answer.repeat => {
+                account.take(&answer);
+                if let Some(step) = Step::of_answer(&answer) {
+                    let right = answer.verdict == Verdict::Right;
+                    tried.push((answer.stamp.time, step, right, answer.millis));
+                }
+            }
+            // Another learner's sessions may have been merged in.
+            Record::Start(start) if journal.is_of(&start.learner) => {
+                account.learner = Some(start.learner);
+            }
+            Record::Start(_) | Record::Answer(_) | Record::End(_) | Record::Seal(_) => {}
+        })?;
+        account.ahead.sort_by_key(|(time, _)| *time);
+        tried.sort_by_key(|(time, ..)| *time);
+        for (time, step, right, millis) in tried {
+            account.course.take(time, step, right, millis);
         }
-        Ok(swept)
+        Ok((account, broken))
+    }
+
+    fn take(&mut self, answer: &AnswerRecord) {
+        let time = answer.stamp.time;
+        let (first, last) = self.from_to.unwrap_or((time, time));
+        self.from_to = Some((first.min(time), last.max(time)));
+        self.answers += 1;
+        let weeks = self.kinds.entry(answer.kind).or_default();
+        weeks.entry(week(time)).or_default().take(answer);
+        if let Some((chart, square)) = square(answer) {
+            self.maps[chart as usize].take(square, answer);
+        }
+        self.missed.take(answer);
+        if let Some(mistaken) = mistaken(answer) {
+            *self.mistaken.entry(mistaken).or_default() += 1;
+        }
+        if let Some(hardness) = answer.hardness {
+            let plies = hardness.plies.min(MOST_PLIES);
+            let recall = self.recall.entry(plies).or_default();
+            recall.answers += 1;
+            recall.right += u32::from(answer.verdict == Verdict::Right);
+        }
+        self.ahead
+            .extend(Answer::of(answer).map(|answer| (time, answer)));
+    }
+
+    /// Returns the learner's name as it was typed last; `None` where no session of that learner's begins.
+    #[must_use]
+    pub fn learner(&self) -> Option<&LearnerName> {
+        self.learner.as_ref()
     }
 
     /// Returns how the learner stands in the course.
@@ -172,7 +145,7 @@ impl Account {
     /// Returns the times of the first and the last answer.
     #[must_use]
     pub fn from_to(&self) -> Option<(Timestamp, Timestamp)> {
-        self.first.zip(self.last)
+        self.from_to
     }
 
     /// Returns the kinds that were asked, in the order of the climb, with how their answers went
@@ -180,10 +153,20 @@ impl Account {
     /// dates later than that, from a clock that went backwards, count as of now.
     #[must_use]
     pub fn kinds(&self, now: Timestamp) -> Vec<(Kind, Trend)> {
-        Kind::ALL
-            .into_iter()
-            .filter_map(|kind| Some((kind, self.kinds.get(&kind)?.trend(now))))
-            .collect()
+        let first_of_lately = week(now) - WEEKS_LATELY + 1;
+        let of_kind = |(kind, weeks): (&Kind, &BTreeMap<i64, Score>)| {
+            let mut trend = Trend::default();
+            for (week, score) in weeks {
+                trend.all.join(score);
+                if *week >= first_of_lately {
+                    trend.lately.join(score);
+                } else {
+                    trend.before.join(score);
+                }
+            }
+            (*kind, trend)
+        };
+        self.kinds.iter().map(of_kind).collect()
     }
 
     /// Returns a map of the squares.
@@ -221,19 +204,7 @@ impl Account {
     /// Returns the questions that were missed most often, no more than `number`.
     #[must_use]
     pub fn missed(&self, number: usize) -> Vec<MissedOften> {
-        let most = self.missed.most(number).into_iter();
-        most.filter_map(|(kind, subject, tries)| {
-            let text = format!(r#"{{"kind":"{kind}","subject":{subject}}}"#);
-            let Ok(Question::Bare(question)) = serde_json::from_str(&text) else {
-                return None;
-            };
-            Some(MissedOften {
-                question,
-                asked: tries.asked,
-                missed: tries.missed,
-            })
-        })
-        .collect()
+        self.missed.most(number)
     }
 
     /// Returns which squares were taken for which most often and how often, no more than `number`.
@@ -260,13 +231,96 @@ impl Account {
     /// Returns how far ahead the learner sees, by the latest [`LATELY`] answers of `ahead`.
     #[must_use]
     pub fn reach(&self) -> Reach {
-        self.ahead.reach()
+        reach(&self.ahead[self.ahead.len().saturating_sub(LATELY)..])
     }
 
     /// Returns how far ahead the learner saw in each month that has an answer of `ahead`, oldest first.
     /// Each month is measured when it is asked for.
     #[must_use]
     pub fn reach_by_month(&self) -> impl DoubleEndedIterator<Item = MonthReach> {
-        self.ahead.months()
+        let months = self
+            .ahead
+            .chunk_by(|one, next| month(one.0) == month(next.0));
+        months.map(|answers| MonthReach {
+            month: month(answers[0].0),
+            answers: answers.len(),
+            reach: reach(answers),
+        })
+    }
+}
+
+fn reach(answers: &[(Timestamp, Answer)]) -> Reach {
+    let answers: Vec<Answer> = answers.iter().map(|(_, answer)| *answer).collect();
+    Reach::of(&answers)
+}
+
+fn month(time: Timestamp) -> Date {
+    Offset::UTC.to_datetime(time).date().first_of_month()
+}
+
+fn week(time: Timestamp) -> i64 {
+    const SECONDS: i64 = 7 * 24 * 3600;
+    time.as_second().div_euclid(SECONDS)
+}
+
+#[cfg(test)]
+mod tests {
+    use std::fs;
+
+    use super::*;
+    use crate::exercise::Dice;
+
+    fn account(lines: &[String]) -> Account {
+        let folder = tempfile::tempdir().unwrap();
+        let journal = Journal::open(folder.path(), &"learner".parse().unwrap()).unwrap();
+        fs::write(journal.path(), lines.join("\n")).unwrap();
+        let (account, broken) = Account::of(&journal).unwrap();
+        assert_eq!(broken, BrokenLines::default());
+        account
+    }
+
+    #[test]
+    fn answers_out_of_their_order_come_to_the_same() {
+        let mut dice = Dice::new(5, 0);
+        for round in 0..20 {
+            // One right answer in twenty is missed, so that steps are passed and lost again.
+            let mut lines: Vec<String> = (0..90)
+                .map(|n| {
+                    let verdict = if dice.chance(12 + round % 9, 20) { "right" } else { "wrong" };
+                    let (plies, millis) = (dice.below(6) + 1, dice.below(30_000));
+                    let (month, minute) = (n / 30 + 1, n % 30);
+                    format!(
+                        r#"{{"v":1,"type":"answer","time":"2026-0{month}-01T18:{minute:02}:00Z","session":"s","exercise":"ahead","kind":"attacks","subject":{{"square":"c4"}},"expected":{{}},"reply":"","verdict":"{verdict}","score":0.0,"millis":{millis},"late":false,"looks":0,"hardness":{{"plies":{plies},"men":32,"captures":0,"moved":0,"opened":0,"closed":0}}}}"#
+                    )
+                })
+                .collect();
+            let in_order = account(&lines);
+            assert_eq!(in_order.answers(), 90);
+            assert_eq!(
+                in_order
+                    .reach_by_month()
+                    .map(|month| month.answers)
+                    .collect::<Vec<_>>(),
+                [30; 3]
+            );
+            dice.shuffle(&mut lines);
+            let shuffled = account(&lines);
+            assert_eq!(shuffled.course, in_order.course, "round {round}");
+            assert_eq!(shuffled.ahead, in_order.ahead, "round {round}");
+            assert_eq!(shuffled.from_to, in_order.from_to, "round {round}");
+        }
+    }
+
+    #[test]
+    fn the_learner_is_named_as_that_name_was_typed_last() {
+        let start = |learner: &str| {
+            format!(
+                r#"{{"v":1,"type":"start","time":"2026-03-01T18:20:04Z","session":"s","learner":"{learner}","exercise":"drill","seed":1,"setup":{{}}}}"#
+            )
+        };
+        let lines = ["LEARNER", "Learner", "Bruno"].map(start);
+        let name = |lines: &[String]| account(lines).learner().map(ToString::to_string);
+        assert_eq!(name(&lines).as_deref(), Some("Learner"));
+        assert_eq!(name(&lines[2..]), None);
     }
 }

@@ -1,9 +1,7 @@
 //! The steps of the course.
 
-use serde::Deserialize;
 use shakmaty::Color;
 
-use super::PassMark;
 use crate::learner::AnswerRecord;
 use crate::question::Kind;
 
@@ -44,48 +42,71 @@ pub enum Step {
     Rebuilding,
 }
 
+/// What passes a step: accuracy first, then pace.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct PassMark {
+    /// At least so many right ones.
+    pub right: usize,
+    /// Among so many of the latest answers.
+    pub of: usize,
+    /// Half of those right ones within so many milliseconds; an answer whose time is not known is not.
+    pub within_millis: u64,
+}
+
+/// What the answers at a step are about.
+enum About {
+    /// These kinds over the bare board.
+    Bare(&'static [Kind]),
+    /// Lines of moves, and so many milliseconds are enough for a right answer.
+    Lines(u64),
+}
+
+/// The steps in the order of the climb, each with its name and what it is about.
+///
+/// The times are our own first guess, by the amount that there is to think and to type (no source).
+const STEPS: [(Step, &str, About); 16] = [
+    (
+        Step::WhiteSquares,
+        "white-squares",
+        About::Bare(&[Kind::Name, Kind::Place]),
+    ),
+    (
+        Step::BlackSquares,
+        "black-squares",
+        About::Bare(&[Kind::Name, Kind::Place]),
+    ),
+    (Step::Colors, "colors", About::Bare(&[Kind::Color])),
+    (Step::Aligned, "aligned", About::Bare(&[Kind::Aligned])),
+    (Step::Between, "between", About::Bare(&[Kind::Between])),
+    (Step::Span, "span", About::Bare(&[Kind::Span])),
+    (Step::Crossing, "crossing", About::Bare(&[Kind::Crossing])),
+    (Step::Distance, "distance", About::Bare(&[Kind::Distance])),
+    (Step::Route, "route", About::Bare(&[Kind::Route])),
+    (Step::FewPieces, "few-pieces", About::Lines(20_000)),
+    (Step::TwoPlies, "two-plies", About::Lines(20_000)),
+    (Step::FourPlies, "four-plies", About::Lines(20_000)),
+    (Step::SixPlies, "six-plies", About::Lines(20_000)),
+    (Step::Games, "games", About::Lines(20_000)),
+    (Step::Recital, "recital", About::Lines(10_000)),
+    (Step::Rebuilding, "rebuilding", About::Lines(180_000)),
+];
+
 impl Step {
     /// All steps, in the order of the climb.
-    pub const ALL: [Step; 16] = [
-        Step::WhiteSquares,
-        Step::BlackSquares,
-        Step::Colors,
-        Step::Aligned,
-        Step::Between,
-        Step::Span,
-        Step::Crossing,
-        Step::Distance,
-        Step::Route,
-        Step::FewPieces,
-        Step::TwoPlies,
-        Step::FourPlies,
-        Step::SixPlies,
-        Step::Games,
-        Step::Recital,
-        Step::Rebuilding,
-    ];
+    pub const ALL: [Step; STEPS.len()] = {
+        let mut all = [Step::WhiteSquares; STEPS.len()];
+        let mut n = 0;
+        while n < all.len() {
+            all[n] = STEPS[n].0;
+            n += 1;
+        }
+        all
+    };
 
     /// Returns the step's name.
     #[must_use]
     pub const fn name(self) -> &'static str {
-        match self {
-            Step::WhiteSquares => "white-squares",
-            Step::BlackSquares => "black-squares",
-            Step::Colors => "colors",
-            Step::Aligned => "aligned",
-            Step::Between => "between",
-            Step::Span => "span",
-            Step::Crossing => "crossing",
-            Step::Distance => "distance",
-            Step::Route => "route",
-            Step::FewPieces => "few-pieces",
-            Step::TwoPlies => "two-plies",
-            Step::FourPlies => "four-plies",
-            Step::SixPlies => "six-plies",
-            Step::Games => "games",
-            Step::Recital => "recital",
-            Step::Rebuilding => "rebuilding",
-        }
+        STEPS[self as usize].1
     }
 
     /// Returns the step that an answer counts for; `None` where it counts for none.
@@ -117,45 +138,17 @@ impl Step {
     #[must_use]
     pub fn of_answer(answer: &AnswerRecord) -> Option<Step> {
         let (exercise, kind) = (answer.exercise.as_str(), answer.kind);
-        let seen = matches!(kind, Kind::Name | Kind::Place);
-        let view = seen.then(|| Step::view_in(answer.case.subject()));
+        let view = answer.square().and_then(|(_, view)| view);
         let plies = answer.hardness.map(|hardness| hardness.plies);
-        Step::of(exercise, kind, view.flatten(), plies)
-    }
-
-    /// Reads the side from which a square is seen out of a question's subject, as JSON.
-    #[must_use]
-    pub fn view_in(subject: &str) -> Option<Color> {
-        #[derive(Deserialize)]
-        struct Seen<'a> {
-            view: &'a str,
-        }
-        match serde_json::from_str::<Seen<'_>>(subject).ok()?.view {
-            "white" => Some(Color::White),
-            "black" => Some(Color::Black),
-            _ => None,
-        }
+        Step::of(exercise, kind, view, plies)
     }
 
     /// Returns the kinds over the bare board that the step is about; none from [`Step::FewPieces`] on.
     #[must_use]
     pub const fn kinds(self) -> &'static [Kind] {
-        match self {
-            Step::WhiteSquares | Step::BlackSquares => &[Kind::Name, Kind::Place],
-            Step::Colors => &[Kind::Color],
-            Step::Aligned => &[Kind::Aligned],
-            Step::Between => &[Kind::Between],
-            Step::Span => &[Kind::Span],
-            Step::Crossing => &[Kind::Crossing],
-            Step::Distance => &[Kind::Distance],
-            Step::Route => &[Kind::Route],
-            Step::FewPieces
-            | Step::TwoPlies
-            | Step::FourPlies
-            | Step::SixPlies
-            | Step::Games
-            | Step::Recital
-            | Step::Rebuilding => &[],
+        match STEPS[self as usize].2 {
+            About::Bare(kinds) => kinds,
+            About::Lines(_) => &[],
         }
     }
 
@@ -165,44 +158,19 @@ impl Step {
         match self {
             Step::WhiteSquares => Some(Color::White),
             Step::BlackSquares => Some(Color::Black),
-            Step::Colors
-            | Step::Aligned
-            | Step::Between
-            | Step::Span
-            | Step::Crossing
-            | Step::Distance
-            | Step::Route
-            | Step::FewPieces
-            | Step::TwoPlies
-            | Step::FourPlies
-            | Step::SixPlies
-            | Step::Games
-            | Step::Recital
-            | Step::Rebuilding => None,
+            _ => None,
         }
     }
 
     /// Returns what passes the step.
     ///
-    /// Eighteen of the last twenty right at every step. The time is half the think time of the kind
-    /// over the bare board, as `drill` advises to go faster until then; over a line it is our own
-    /// first guess, by the amount that there is to think and to type (no source).
+    /// Eighteen of the last twenty right at every step. Over the bare board the time is half the think time
+    /// of the kind, as `drill` advises to go faster until then.
     #[must_use]
     pub fn mark(self) -> PassMark {
-        let within_millis = match self {
-            Step::WhiteSquares | Step::BlackSquares => Kind::Name.think_millis() / 2,
-            Step::Colors
-            | Step::Aligned
-            | Step::Between
-            | Step::Span
-            | Step::Crossing
-            | Step::Distance
-            | Step::Route => self.kinds()[0].think_millis() / 2,
-            Step::Recital => 10_000,
-            Step::FewPieces | Step::TwoPlies | Step::FourPlies | Step::SixPlies | Step::Games => {
-                20_000
-            }
-            Step::Rebuilding => 180_000,
+        let within_millis = match STEPS[self as usize].2 {
+            About::Bare(kinds) => kinds[0].think_millis() / 2,
+            About::Lines(millis) => millis,
         };
         PassMark {
             right: 18,

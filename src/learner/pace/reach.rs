@@ -1,20 +1,20 @@
 //! How far ahead a learner sees, with an interval.
 
-use super::tally::Tally;
-use super::{Answer, Curve};
+use super::Answer;
+use super::curve::{Curve, Tally};
 
 /// So many answers make a reach; fewer make none.
-pub const ENOUGH_ANSWERS: usize = 30;
+const ENOUGH_ANSWERS: usize = 30;
 /// Answers at so many different plies make a reach; fewer make none.
-pub const ENOUGH_LEVELS: usize = 3;
+const ENOUGH_LEVELS: usize = 3;
 
 /// The width of a learner's [`Curve`] that is held most likely before any answer, in plies.
 ///
 /// With this and [`WIDTH_SPREAD`], two thirds of all learners are held to have a width from 0.6 to 2.4
 /// plies. No source tells it: it is an assumption, to be looked at again when there are many journals.
-pub const USUAL_WIDTH: f64 = 1.2;
+const USUAL_WIDTH: f64 = 1.2;
 /// How far widths lie apart: the standard deviation of the width's natural logarithm.
-pub const WIDTH_SPREAD: f64 = 0.7;
+const WIDTH_SPREAD: f64 = 0.7;
 
 /// Half of 2.7055, the 90 % point of chi-square with one degree of freedom: the logarithm of the
 /// likelihood may fall by so much within a 90 % interval.
@@ -22,7 +22,24 @@ const FALL: f64 = 1.352_77;
 /// How far above the deepest question the fit looks, in plies.
 const BEYOND: f64 = 10.0;
 
-/// The plies at which three in four are known: see [`Curve`].
+/// How far ahead a learner sees, by a curve that falls as the plies grow.
+///
+/// The share of questions at `n` plies that the learner *knows* is
+///
+/// ```text
+/// K(n) = .98 / (1 + exp((n - reach) / width - c)),   c so that K(reach) = 3/4
+/// ```
+///
+/// a logistic curve that falls with `n`. What is not known is guessed, and `g` of the guesses are lucky:
+///
+/// ```text
+/// P(n) = g + (1 - g) K(n)
+/// ```
+///
+/// (the form of Watson and Pelli 1983, Percept. Psychophys. 33:113-120, with the logistic in the
+/// place of their Weibull). So `reach` means the same for every kind of question: it is the depth
+/// at which three in four are right where luck has no part. At a yes or no, seven in eight are right
+/// there, for half of the last quarter is luck.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Reach {
     /// There are too few answers, or they stand at too few levels.
@@ -31,7 +48,7 @@ pub enum Reach {
         answers: usize,
         /// The answers that are needed.
         of: usize,
-        /// At how many different plies they stood; [`ENOUGH_LEVELS`] are needed.
+        /// At how many different plies they stood; 3 are needed.
         levels: usize,
     },
     /// The answers tell.
@@ -49,10 +66,10 @@ pub enum Reach {
 impl Reach {
     /// Measures the reach by all these answers, in any order.
     ///
-    /// The likeliest [`Curve`] is sought: the one whose reach and width give these answers the greatest
-    /// chance, the width weighed by a lognormal prior ([`USUAL_WIDTH`], [`WIDTH_SPREAD`]), since
+    /// The likeliest curve is sought: the one whose reach and width give these answers the greatest
+    /// chance, the width weighed by a lognormal prior around 1.2 plies, since
     /// answers near one level say little of it. The guess rate is each answer's own, the lapse rate is fixed
-    /// ([`LAPSE`](super::LAPSE)).
+    /// at .02.
     ///
     /// The interval is that of the profile likelihood: every reach that, with the width that suits
     /// it best, is less than 1.353 (half the 90 % point of chi-square, one degree of freedom) less

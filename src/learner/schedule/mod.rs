@@ -1,17 +1,16 @@
 //! What comes back, and when: the questions over the bare board that a learner is about to forget.
 
-mod grade;
 mod trace;
 
 use std::collections::HashMap;
 
 use jiff::Timestamp;
 
-pub use grade::Grade;
-pub use trace::Trace;
+pub use trace::{Grade, Trace};
 
 use super::AnswerRecord;
-use crate::question::{BareQuestion, Kind};
+use super::record::question;
+use crate::question::{BareQuestion, Kind, Question};
 
 /// A question is due when the chance that it is recalled has fallen below this.
 pub const RECALLED: f64 = 0.9;
@@ -77,7 +76,7 @@ impl Memory {
     pub fn take_answer(&mut self, answer: &AnswerRecord) {
         if Kind::BARE.contains(&answer.kind) {
             let grade = Grade::of(answer.kind, answer.verdict, answer.late, answer.millis);
-            self.take(answer.stamp.time, answer.kind, answer.case.subject(), grade);
+            self.take(answer.stamp.time, answer.kind, answer.subject.get(), grade);
         }
     }
 
@@ -111,9 +110,10 @@ impl Memory {
         });
         // A subject that a strange hand wrote may be no question at all.
         let questions = found.into_iter().filter_map(|(recall, kind, subject)| {
-            let text = format!(r#"{{"kind":"{kind}","subject":{subject}}}"#);
-            let question = serde_json::from_str(&text).ok()?;
-            Some(Due { question, recall })
+            match question(kind, subject)? {
+                Question::Bare(question) => Some(Due { question, recall }),
+                Question::Line(_) => None,
+            }
         });
         questions.take(most).collect()
     }

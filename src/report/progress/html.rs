@@ -130,7 +130,7 @@ fn kinds(account: &Account, now: Timestamp) -> Markup {
                             span class="soft" { (counts.map(|count| count.to_string()).join(", ")) }
                         }
                         td class="figure" { (titles::share(all.right, all.answers())) }
-                        td class="figure" { (all.times.median().map(duration).unwrap_or_default()) }
+                        td class="figure" { (all.median().map(duration).unwrap_or_default()) }
                         td { (titles::lately(&trend).unwrap_or_default()) }
                     }
                 }
@@ -184,7 +184,7 @@ fn squares(chart: Chart, map: &SquareMap) -> Markup {
                                     @let score = map.of(seen.square(view));
                                     @if score.answers() > 0 {
                                         (score.right) "/" (score.answers())
-                                        @if let Some(median) = score.times.median() {
+                                        @if let Some(median) = score.median() {
                                             br; (words::tenths(median))
                                         }
                                     }

@@ -16,7 +16,7 @@ pub(crate) fn json(learner: &Learner, now: Timestamp) -> String {
     let (first, last) = account.from_to().unzip();
     let months = account.reach_by_month().map(|month| {
         json!({
-            "month": format!("{:04}-{:02}", month.month.year, month.month.month),
+            "month": format!("{:04}-{:02}", month.month.year(), month.month.month()),
             "answers": month.answers,
             "reach": reach(&month.reach),
         })
@@ -118,7 +118,7 @@ fn score(score: &Score) -> Value {
         "passed": score.passed,
         "late": score.late,
         "share": score.share(),
-        "median": score.times.median(),
+        "median": score.median(),
     })
 }
 

@@ -49,7 +49,7 @@ pub(super) fn squares(account: &Account, plain: bool) -> Vec<String> {
                 chart_title(chart)
             ));
             said.extend(grid(map, chart_view(chart), |score| {
-                score.times.median().map(tenths).unwrap_or_default()
+                score.median().map(tenths).unwrap_or_default()
             }));
         }
         said.extend(weakest_squares(chart, map));

@@ -165,7 +165,7 @@ fn months(account: &Account) -> Vec<String> {
 /// Names a month.
 #[must_use]
 pub fn month_title(month: &MonthReach) -> String {
-    format!("{} {}", month_name(month.month.month), month.month.year)
+    format!("{} {}", month_name(month.month.month()), month.month.year())
 }
 
 /// Names a month in little room: "3/26".
@@ -173,8 +173,8 @@ pub fn month_title(month: &MonthReach) -> String {
 pub fn month_short(month: &MonthReach) -> String {
     format!(
         "{}/{:02}",
-        month.month.month,
-        month.month.year.rem_euclid(100)
+        month.month.month(),
+        month.month.year().rem_euclid(100)
     )
 }
 
@@ -190,7 +190,7 @@ pub fn more_broken_lines(number: usize) -> String {
 /// Says how a kind went altogether, and how lately.
 fn trend_words(trend: &Trend) -> String {
     let mut said = share_of(trend.all.right, trend.all.answers());
-    if let Some(median) = trend.all.times.median() {
+    if let Some(median) = trend.all.median() {
         said.push_str(", median ");
         said.push_str(&duration(median));
     }

@@ -1,7 +1,7 @@
 //! What a journal says of how far ahead a learner sees, and how a session goes on from there.
 
 use sansvoir::exercise::{AheadSettings, Answered, Own};
-use sansvoir::learner::pace::{Reach, answers, level, staircase};
+use sansvoir::learner::pace::{Reach, answers, staircase};
 use sansvoir::learner::{AnswerRecord, Record, Stamp};
 use sansvoir::question::Kind;
 
@@ -111,7 +111,7 @@ fn a_reach_comes_after_thirty_answers_on_three_levels() {
         records.extend(journal("ahead", &log.answered));
         sessions += 1;
     }
-    assert!(level(&answers(&records)) >= 1.0);
+    assert!(staircase(&answers(&records)).level() >= 1.0);
 }
 
 #[test]

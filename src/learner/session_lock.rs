@@ -1,22 +1,21 @@
-//! The hold on a session: no two processes go on with it at once.
+//! The lock on a session: no two processes go on with it at once.
 
 use std::ffi::OsString;
-use std::fs::{self, File, TryLockError};
-use std::io;
+use std::fs::{self, File, Metadata, TryLockError};
 use std::path::{Path, PathBuf};
 use std::time::SystemTime;
 
 use super::private::open_private;
-use super::{Journal, JournalError, Record, Tail, name};
+use super::{Appended, Journal, JournalError, Record, name};
 
 /// A session that this process alone may go on with, until this value is dropped or the process ends,
 /// however that comes.
 ///
 /// It is a lock on an empty file beside the journal, `JOURNAL.SESSION.lock`. The system takes the lock from
-/// a process that is gone. The file goes with the hold; what a killed process leaves behind is empty, and goes
-/// when the session is held again.
+/// a process that is gone. The file goes with the lock; what a killed process leaves behind is empty, and goes
+/// when the session is locked again.
 #[derive(Debug)]
-pub struct Held {
+pub struct SessionLock {
     journal: Journal,
     session: String,
     /// `None` where no lock can be had: nothing can be appended there either, and that is told.
@@ -41,23 +40,24 @@ impl Drop for Lock {
 }
 
 impl Journal {
-    /// Takes hold of a session.
+    /// Locks a session.
     ///
     /// # Errors
     ///
-    /// [`JournalError::Held`] when another process, or another value in this one, holds it.
-    pub fn hold(&self, session: &str) -> Result<Held, JournalError> {
-        let path = self.beside(&format!(".{}{ENDING}", name::escaped(session)));
-        let lock = match lock(&path) {
+    /// [`JournalError::SessionLocked`] when another process, or another value in this one, holds it.
+    pub fn lock_session(&self, session: &str) -> Result<SessionLock, JournalError> {
+        let mut path = OsString::from(self.path());
+        path.push(format!(".{}.lock", name::escaped(session)));
+        let lock = match lock(&PathBuf::from(path)) {
             Ok(lock) => Some(lock),
             Err(TryLockError::WouldBlock) => {
-                return Err(JournalError::Held {
+                return Err(JournalError::SessionLocked {
                     path: self.path().to_owned(),
                 });
             }
             Err(TryLockError::Error(_)) => None,
         };
-        Ok(Held {
+        Ok(SessionLock {
             journal: self.clone(),
             session: session.to_owned(),
             _lock: lock,
@@ -65,22 +65,16 @@ impl Journal {
             seen: None,
         })
     }
-
-    fn beside(&self, ending: &str) -> PathBuf {
-        let mut path = OsString::from(self.path());
-        path.push(ending);
-        PathBuf::from(path)
-    }
 }
-
-const ENDING: &str = ".lock";
 
 fn lock(path: &Path) -> Result<Lock, TryLockError> {
     loop {
         let file = open_private(path).map_err(TryLockError::Error)?;
         file.try_lock()?;
         // The last holder may have removed the file between our opening it and our locking it.
-        if is_at(&file, path) {
+        let opened = file.metadata().map(|found| identity(&found));
+        let now = fs::metadata(path).map(|found| identity(&found));
+        if opened.is_ok_and(|opened| now.is_ok_and(|now| now == opened)) {
             return Ok(Lock {
                 path: path.to_owned(),
                 _file: file,
@@ -89,21 +83,7 @@ fn lock(path: &Path) -> Result<Lock, TryLockError> {
     }
 }
 
-#[cfg(unix)]
-fn is_at(file: &File, path: &Path) -> bool {
-    use std::os::unix::fs::MetadataExt;
-    let place = |found: fs::Metadata| (found.dev(), found.ino());
-    let opened = file.metadata().map(place);
-    opened.is_ok_and(|opened| fs::metadata(path).map(place).is_ok_and(|now| now == opened))
-}
-
-#[cfg(not(unix))]
-fn is_at(_: &File, _: &Path) -> bool {
-    // There a file that is open keeps its name.
-    true
-}
-
-impl Held {
+impl SessionLock {
     /// Returns the session's name.
     #[must_use]
     pub fn session(&self) -> &str {
@@ -117,10 +97,10 @@ impl Held {
     }
 
     /// Notes what the journal has of the session already, among its other records.
-    pub fn has(&mut self, records: &[Record]) {
+    pub fn remember(&mut self, records: &[Record]) {
         let own = |record: &&Record| record.stamp().session == self.session;
         self.records = records.iter().filter(own).cloned().collect();
-        self.seen = Seen::of(&self.journal).ok();
+        self.seen = Seen::of(&self.journal);
     }
 
     /// Appends a record of this session, as [`Journal::append`] does. Where the journal was deleted or
@@ -129,21 +109,25 @@ impl Held {
     /// # Errors
     ///
     /// [`JournalError`] when the record is not safely on the disk.
-    pub fn keep(&mut self, record: Record) -> Result<Tail, JournalError> {
+    pub fn append(&mut self, record: Record) -> Result<Appended, JournalError> {
         let is_lost = self.seen.is_some_and(|seen| !seen.is_there(&self.journal));
         self.records.push(record);
-        let tail = match self.records.as_slice() {
+        let appended = match self.records.as_slice() {
             [.., last] if !is_lost => self.journal.append(last)?,
             records => {
                 let there = self.journal.read()?.records;
                 let mut missing = records.to_vec();
                 missing.retain(|record| !there.contains(record));
-                let tail = self.journal.append_all(&missing)?;
-                if missing.len() > 1 { Tail::Anew } else { tail }
+                let appended = self.journal.append_all(&missing)?;
+                if missing.len() > 1 {
+                    Appended::WithLostRecords
+                } else {
+                    appended
+                }
             }
         };
-        self.seen = Seen::of(&self.journal).ok();
-        Ok(tail)
+        self.seen = Seen::of(&self.journal);
+        Ok(appended)
     }
 }
 
@@ -151,33 +135,36 @@ impl Held {
 #[derive(Clone, Copy, Debug)]
 struct Seen {
     length: u64,
-    made: Option<SystemTime>,
-    #[cfg(unix)]
-    place: (u64, u64),
+    identity: Identity,
 }
 
 impl Seen {
-    fn of(journal: &Journal) -> io::Result<Seen> {
-        let found = fs::metadata(journal.path())?;
-        Ok(Seen {
+    fn of(journal: &Journal) -> Option<Seen> {
+        let found = fs::metadata(journal.path()).ok()?;
+        Some(Seen {
             length: found.len(),
-            made: found.created().ok(),
-            #[cfg(unix)]
-            place: {
-                use std::os::unix::fs::MetadataExt;
-                (found.dev(), found.ino())
-            },
+            identity: identity(&found),
         })
     }
 
     /// Tells whether the journal is still there, longer or not.
     fn is_there(self, journal: &Journal) -> bool {
-        Seen::of(journal).is_ok_and(|now| {
-            #[cfg(unix)]
-            if now.place != self.place {
-                return false;
-            }
-            now.made == self.made && now.length >= self.length
-        })
+        Seen::of(journal)
+            .is_some_and(|now| now.identity == self.identity && now.length >= self.length)
     }
+}
+
+/// What tells a file from another one under the same name: when it was made, and where it lies on the disk, as
+/// far as the system tells.
+type Identity = (Option<SystemTime>, Option<(u64, u64)>);
+
+fn identity(found: &Metadata) -> Identity {
+    #[cfg(unix)]
+    let place = {
+        use std::os::unix::fs::MetadataExt;
+        Some((found.dev(), found.ino()))
+    };
+    #[cfg(not(unix))]
+    let place = None;
+    (found.created().ok(), place)
 }

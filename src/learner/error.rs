@@ -52,7 +52,7 @@ pub enum JournalError {
          another place with --data",
         path.display()
     )]
-    NoFile {
+    NotAFile {
         /// The pipe or device.
         path: PathBuf,
     },
@@ -73,7 +73,7 @@ pub enum JournalError {
         "{}: there can be no folder here for the journal ({reason}): name another place with --data",
         path.display()
     )]
-    NoFolder {
+    FolderNotMade {
         /// The folder, or the journal in it.
         path: PathBuf,
         /// What the system says.
@@ -119,7 +119,7 @@ pub enum JournalError {
          there, or say stop there first; leave out --resume to begin another one",
         path.display()
     )]
-    Held {
+    SessionLocked {
         /// The journal.
         path: PathBuf,
     },
@@ -142,7 +142,7 @@ impl JournalError {
         let path = path.to_owned();
         match reason.kind() {
             io::ErrorKind::IsADirectory => JournalError::Folder { path },
-            io::ErrorKind::NotADirectory => JournalError::NoFolder { path, reason },
+            io::ErrorKind::NotADirectory => JournalError::FolderNotMade { path, reason },
             _ => JournalError::Unreadable { path, reason },
         }
     }
@@ -151,7 +151,7 @@ impl JournalError {
         let path = path.to_owned();
         match reason.kind() {
             io::ErrorKind::IsADirectory => JournalError::Folder { path },
-            io::ErrorKind::NotADirectory => JournalError::NoFolder { path, reason },
+            io::ErrorKind::NotADirectory => JournalError::FolderNotMade { path, reason },
             io::ErrorKind::StorageFull
             | io::ErrorKind::QuotaExceeded
             | io::ErrorKind::FileTooLarge => JournalError::Full { path, reason },
@@ -161,7 +161,7 @@ impl JournalError {
 }
 
 /// So many broken lines of a journal are told one by one at most; the others are counted.
-pub const MOST_TOLD: usize = 10;
+const MOST_TOLD: usize = 10;
 
 /// A line in the midst of a journal that is no record; it is passed over and left as it is.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -182,7 +182,49 @@ impl fmt::Display for BrokenLine {
     }
 }
 
+/// The lines of a journal that are no records, lines cut off by a crash left out.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct BrokenLines {
+    /// The first ten.
+    pub first: Vec<BrokenLine>,
+    /// How many there are.
+    pub count: usize,
+}
+
+impl BrokenLines {
+    pub(super) fn add(&mut self, line: usize, reason: String) {
+        if self.first.len() < MOST_TOLD {
+            self.first.push(BrokenLine { line, reason });
+        }
+        self.count += 1;
+    }
+
+    /// Takes the line back that was added last: a seal has told of it before.
+    pub(super) fn forgive(&mut self, line: usize) {
+        self.first.retain(|broken| broken.line != line);
+        self.count -= 1;
+    }
+}
+
 pub(super) const NO_OBJECT: &str = "it is no whole JSON object";
+
+/// Says what is wrong with the JSON; the place within the line would be taken for one in the file.
+pub(super) fn reason(error: &serde_json::Error) -> String {
+    if !error.is_data() {
+        return NO_OBJECT.to_owned();
+    }
+    let said = error.to_string();
+    let end = said.rfind(" at line ").unwrap_or(said.len());
+    let field = said[..end].strip_prefix("missing field `");
+    match field.and_then(|field| field.strip_suffix('`')) {
+        Some(field) => missing(field),
+        None => printable(&said[..end]),
+    }
+}
+
+pub(super) fn missing(field: &str) -> String {
+    format!("the field {field} is missing")
+}
 
 /// Writes what cannot be printed, or would steer a terminal, by its number: an error quotes the line's own text.
 fn printable(text: &str) -> String {
@@ -194,15 +236,4 @@ fn printable(text: &str) -> String {
         }
     }
     printable
-}
-
-/// Says what is wrong with the JSON; the place within the line would be taken for one in the file.
-pub(super) fn reason(error: &serde_json::Error) -> String {
-    if error.is_data() {
-        let said = error.to_string();
-        let end = said.rfind(" at line ").unwrap_or(said.len());
-        printable(&said[..end])
-    } else {
-        NO_OBJECT.to_owned()
-    }
 }

@@ -1,0 +1,110 @@
+//! Which questions over the bare board are missed most, and which squares are taken for others.
+
+use std::cmp::Reverse;
+use std::collections::{BTreeMap, HashMap};
+
+use shakmaty::{Color, Square};
+
+use crate::learner::AnswerRecord;
+use crate::learner::record::question;
+use crate::question::{BareQuestion, Kind, Question, Verdict};
+
+/// The kinds with so few different questions that the same one comes again and again.
+const KINDS: [Kind; 6] = [
+    Kind::Name,
+    Kind::Place,
+    Kind::Color,
+    Kind::Aligned,
+    Kind::Between,
+    Kind::Span,
+];
+/// No kind of [`KINDS`] has more questions; a journal of a stranger's making could.
+const MOST: usize = 4_096;
+
+/// A question over the bare board that was missed more than once.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct MissedOften {
+    /// The question.
+    pub question: BareQuestion,
+    /// How often it was asked.
+    pub asked: u32,
+    /// How often its answer was not right.
+    pub missed: u32,
+}
+
+/// How often each question, by its kind and its subject, was asked and missed.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub(super) struct Missed(BTreeMap<Kind, HashMap<Box<str>, (u32, u32)>>);
+
+impl Missed {
+    pub(super) fn take(&mut self, answer: &AnswerRecord) {
+        if !KINDS.contains(&answer.kind) {
+            return;
+        }
+        let (counts, subject) = (self.0.entry(answer.kind).or_default(), answer.subject.get());
+        if counts.len() < MOST && subject.len() < 256 && !counts.contains_key(subject) {
+            counts.insert(subject.into(), (0, 0));
+        }
+        if let Some((asked, missed)) = counts.get_mut(subject) {
+            *asked += 1;
+            *missed += u32::from(answer.verdict != Verdict::Right);
+        }
+    }
+
+    /// Returns the questions missed most often, those missed in a greater share of their tries first
+    /// among equals; a question missed once is not among them.
+    pub(super) fn most(&self, number: usize) -> Vec<MissedOften> {
+        let mut all: Vec<_> = self
+            .0
+            .iter()
+            .flat_map(|(kind, counts)| {
+                counts
+                    .iter()
+                    .map(move |(subject, tries)| (*kind, subject, *tries))
+            })
+            .filter(|(_, _, (_, missed))| *missed > 1)
+            .collect();
+        all.sort_by_key(|(kind, subject, (asked, missed))| {
+            (Reverse(*missed), *asked, *kind, *subject)
+        });
+        let missed = all
+            .into_iter()
+            .filter_map(|(kind, subject, (asked, missed))| {
+                let Some(Question::Bare(question)) = question(kind, subject) else {
+                    return None;
+                };
+                Some(MissedOften {
+                    question,
+                    asked,
+                    missed,
+                })
+            });
+        missed.take(number).collect()
+    }
+}
+
+/// One square taken for another.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct Mistaken {
+    /// The side from which the board was seen.
+    pub view: Color,
+    /// The square that was asked for.
+    pub asked: Square,
+    /// The square that the reply stands for.
+    pub named: Square,
+}
+
+/// Returns which square was taken for another in a reply that was not right.
+pub(super) fn mistaken(answer: &AnswerRecord) -> Option<Mistaken> {
+    if !matches!(answer.verdict, Verdict::Part | Verdict::Wrong) {
+        return None;
+    }
+    let Question::Bare(question) = answer.question()? else {
+        return None;
+    };
+    let reply = question.form().read(&answer.reply).ok()?;
+    let view = question.view()?;
+    let named = reply.square(view)?;
+    let asked = *question.subject_squares().first()?;
+    Some(Mistaken { view, asked, named })
+}
