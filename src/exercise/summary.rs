@@ -1,61 +1,7 @@
-//! How a session went.
+//! What answers come to.
 
-use shakmaty::{Board, Color};
-
-use super::output::Answered;
-use super::{DrillSummary, ReciteSummary};
-use crate::game::MoveNumber;
+use super::answered::Answered;
 use crate::question::{Kind, Verdict};
-
-/// How a session went.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Summary {
-    /// The first tries, for each kind that was asked, in the order of the climb.
-    pub kinds: Vec<KindCount>,
-    /// How many plies were heard.
-    pub heard: usize,
-    /// How many looks at the board were taken.
-    pub looks: u32,
-    /// How many replies came after the think time.
-    pub late: usize,
-    /// The board at the end, and the side to move there; `None` over the bare board, and where the session
-    /// was left before: it can go on, and the board was not seen.
-    pub board: Option<(Board, Color)>,
-    /// What only this exercise counts.
-    pub own: Own,
-}
-
-/// What only one exercise counts.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Own {
-    /// A replay.
-    Replay {
-        /// The last move before the first checkpoint at which a reply was not right.
-        first_miss: Option<MoveNumber>,
-        /// The most plies heard in a row, up to a checkpoint, without a miss or a look.
-        longest_run: usize,
-    },
-    /// A drill over the bare board.
-    Drill(Box<DrillSummary>),
-    /// A drill of few pieces: in how many rounds the picture held.
-    Few(RoundsSummary),
-    /// Calculation.
-    Ahead {
-        /// In how many rounds the picture held.
-        rounds: RoundsSummary,
-        /// How many plies the next round would have, where that follows the learner.
-        next: Option<usize>,
-    },
-    /// Mates.
-    Mates {
-        /// How many positions had an answer.
-        tried: usize,
-        /// How many of them were led to the mate.
-        mated: usize,
-    },
-    /// A recital.
-    Recite(Box<ReciteSummary>),
-}
 
 /// Rounds that had an answer, and those in which all went well.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -74,7 +20,7 @@ impl RoundsSummary {
             .map(|(from, to)| &past[*from..to])
             .filter(|round| !round.is_empty())
             .collect();
-        let well = |past: &Answered| past.mark.verdict == Verdict::Right && past.looks == 0;
+        let well = |answered: &Answered| answered.is_right() && answered.looks == 0;
         let held = |round: &&&[Answered]| round.iter().all(well);
         RoundsSummary {
             asked: rounds.len(),
@@ -103,31 +49,36 @@ pub struct KindCount {
 impl KindCount {
     /// Counts the answers of every kind that was asked.
     #[must_use]
-    pub fn all<'a>(past: &(impl Iterator<Item = &'a Answered> + Clone)) -> Vec<KindCount> {
+    pub fn all<'a>(answers: impl Iterator<Item = &'a Answered> + Clone) -> Vec<KindCount> {
+        let of_kind = |kind| {
+            let answers = answers.clone();
+            answers.filter(move |answered| answered.question.kind() == kind)
+        };
         Kind::ALL
             .into_iter()
-            .filter(|kind| past.clone().any(|answer| answer.question.kind() == *kind))
-            .map(|kind| KindCount::new(kind, past))
+            .filter(|kind| of_kind(*kind).next().is_some())
+            .map(|kind| {
+                let count = |verdict| {
+                    let of_it = |answered: &&Answered| answered.mark.verdict == verdict;
+                    of_kind(kind).filter(of_it).count()
+                };
+                KindCount {
+                    kind,
+                    right: count(Verdict::Right),
+                    part: count(Verdict::Part),
+                    wrong: count(Verdict::Wrong),
+                    passed: count(Verdict::Pass),
+                    median_millis: median_right(of_kind(kind)),
+                }
+            })
             .collect()
     }
+}
 
-    fn new<'a>(kind: Kind, past: &(impl Iterator<Item = &'a Answered> + Clone)) -> KindCount {
-        let of_kind = || past.clone().filter(|answer| answer.question.kind() == kind);
-        let count = |verdict| {
-            of_kind()
-                .filter(|answer| answer.mark.verdict == verdict)
-                .count()
-        };
-        let right = of_kind().filter(|answer| answer.mark.verdict == Verdict::Right);
-        KindCount {
-            kind,
-            right: count(Verdict::Right),
-            part: count(Verdict::Part),
-            wrong: count(Verdict::Wrong),
-            passed: count(Verdict::Pass),
-            median_millis: median(right.filter_map(|answer| answer.millis).collect()),
-        }
-    }
+/// Returns the median time of the right replies, in milliseconds.
+pub(super) fn median_right<'a>(answers: impl Iterator<Item = &'a Answered>) -> Option<u64> {
+    let right = answers.filter(|answered| answered.is_right());
+    median(right.filter_map(|answered| answered.millis).collect())
 }
 
 /// Returns the middle value; for an even number of them the mean of the two middle ones, rounded down.

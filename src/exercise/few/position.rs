@@ -5,12 +5,12 @@ use std::ops::RangeInclusive;
 use shakmaty::{CastlingMode, Chess, Color, FromSetup, Piece, Position, Rank, Role, Setup, Square};
 
 use super::super::bound::FEW_MEN;
-use super::super::dice::Dice;
-use super::exposure::value;
+use super::play_on::value;
 use crate::game::Start;
+use crate::question::Dice;
 
 /// How many pieces can be drawn, the two kings counted.
-pub const PIECES: RangeInclusive<usize> = FEW_MEN.least() as usize..=FEW_MEN.most() as usize;
+pub(super) const PIECES: RangeInclusive<usize> = FEW_MEN.least() as usize..=FEW_MEN.most() as usize;
 
 /// How often pieces are put up before a sure position is taken; a test sees that it never comes to that.
 const TRIES: usize = 1000;
@@ -45,7 +45,7 @@ const SET: [Role; 11] = [
 ///
 /// When `pieces` is not one of [`PIECES`].
 #[must_use]
-pub fn draw(pieces: usize, dice: &mut Dice) -> Start {
+pub(super) fn draw(pieces: usize, dice: &mut Dice) -> Start {
     assert!(PIECES.contains(&pieces), "from 3 to 10 pieces can be drawn");
     let position = (0..TRIES)
         .find_map(|_| attempt(pieces, dice))

@@ -4,7 +4,7 @@
 use shakmaty::{Board, CastlingMode, Chess, Color, Position, Square};
 
 use super::{Item, Part};
-use crate::exercise::{Given, Output, Show};
+use crate::exercise::{Output, Show};
 use crate::game::{MoveNumber, Start};
 use crate::question::{BareQuestion, Form, Question, Truth, bare};
 use crate::voice::{self, Voice, paper};
@@ -130,8 +130,7 @@ impl Sheet {
             self.head(&said.remove(0));
             (place.last, place.new) = (None, true);
         }
-        if let Output::Given(given) = output
-            && let Given::Position(shown) = &**given
+        if let Output::Given(shown) = output
             && shown.show == Show::Diagram
             && !voice.plain
         {
