@@ -106,6 +106,7 @@ impl Replay {
             }
         };
         self.place = Place::new(line, passage.from);
+        self.read_to = passage.from;
         Step::Tell { told, to: None }
     }
 
