@@ -2,7 +2,7 @@
 
 use shakmaty::Position;
 
-use super::answered::{Answered, Setting, Tries};
+use super::answers::{Answered, Setting, Tries};
 use super::hardness::Hardness;
 use super::output::{Ask, Asked, Output, Stand};
 use super::past::{Past, Place};

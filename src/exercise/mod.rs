@@ -2,7 +2,7 @@
 //! no terminal. A [`Session`] holds one: it is given [`Input`]s and yields [`Output`]s without wording.
 
 mod ahead;
-mod answered;
+mod answers;
 mod asking;
 pub mod bound;
 mod drill;
@@ -21,13 +21,12 @@ mod session;
 mod settings;
 mod staircase;
 mod step;
-mod summary;
-mod think;
 mod tries;
 
 pub use crate::question::{Dice, Views};
 pub use ahead::{Ahead, AheadError, AheadSettings, Show};
-pub use answered::{Answered, Setting, Tries};
+pub(crate) use answers::median;
+pub use answers::{Answered, KindCount, RoundsSummary, Setting, Tries};
 pub use drill::{Advice, Confusion, Drill, DrillSettings, DrillSummary, deal};
 pub use few::{Few, FewError, FewSettings, excerpts};
 pub use hardness::Hardness;
@@ -46,8 +45,5 @@ pub use script::{Cut, Script, ScriptError};
 pub use session::{Awaits, Earlier, EarlierAnswer, Session, questions};
 pub use settings::{By, Checkpoints, Settings, Stop};
 pub use staircase::{START, Staircase, presented};
-pub use step::{Exercise, Step};
-pub(crate) use summary::median;
-pub use summary::{KindCount, RoundsSummary};
-pub use think::ThinkTimes;
+pub use step::{Exercise, Step, ThinkTimes};
 pub use tries::{Elsewhere, Missed, Slip};

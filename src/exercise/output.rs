@@ -3,10 +3,9 @@
 use shakmaty::{Board, Color, Piece, Role};
 
 use super::ahead::Show;
-use super::answered::Answered;
+use super::answers::{Answered, KindCount, RoundsSummary};
 use super::drill::DrillSummary;
 use super::recite::{ReciteSummary, Sides};
-use super::summary::{KindCount, RoundsSummary};
 use super::tries::Missed;
 use crate::game::{GameResult, MoveNumber, Ply, Start, Tags};
 use crate::question::{BareQuestion, Form, Kind, LineQuestion, Played, Question};

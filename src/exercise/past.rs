@@ -4,9 +4,8 @@ use std::rc::Rc;
 
 use shakmaty::{Board, Color, Position};
 
-use super::answered::Answered;
+use super::answers::{Answered, KindCount, RoundsSummary};
 use super::output::{OwnSummary, Summary};
-use super::summary::{KindCount, RoundsSummary};
 use crate::game::{Line, MoveNumber, Ply};
 use crate::question::Scene;
 

@@ -164,7 +164,7 @@ impl Exercise for Replay {
 /// Lays out the way through a script with its checkpoints.
 fn legs(script: &Script, checkpoints: &Checkpoints) -> Vec<Leg> {
     let passages = script.passages();
-    let main_stops = main_stops(script.main_moves().len(), checkpoints);
+    let main_stops = main_stops(script.main_plies(), checkpoints);
     let last_of_line: HashMap<usize, usize> = passages
         .iter()
         .enumerate()

@@ -2,13 +2,12 @@
 
 use shakmaty::Position;
 
-use super::answered::{Answered, Tries};
+use super::answers::{Answered, Tries};
 use super::asking::{self, Asking, Reaction};
 use super::input::Input;
 use super::output::{Ending, Heard, Output};
 use super::past::{Past, Place};
-use super::step::{Exercise, Rules, Step};
-use super::think::ThinkTimes;
+use super::step::{Exercise, Rules, Step, ThinkTimes};
 use crate::game::Ply;
 
 /// What a session waits for.

@@ -5,6 +5,7 @@ use std::fmt;
 use super::asking::Asking;
 use super::output::{Ending, GivenPosition, Opening, OwnSummary, Told};
 use super::past::{Past, Place};
+use crate::question::Kind;
 
 /// An exercise: given all that has happened, what comes next?
 ///
@@ -36,6 +37,24 @@ pub struct Rules {
     pub usual_think: bool,
     /// How many looks may be taken in all; `None` for any number.
     pub looks: Option<u32>,
+}
+
+/// Think times of kinds, in milliseconds, that stand where an exercise has none of its own.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct ThinkTimes(Vec<(Kind, u64)>);
+
+impl ThinkTimes {
+    /// Returns the think time of a kind, where one is wished for.
+    pub(super) fn of(&self, kind: Kind) -> Option<u64> {
+        let wished = self.0.iter().find(|(of, _)| *of == kind);
+        wished.map(|(_, millis)| *millis)
+    }
+}
+
+impl FromIterator<(Kind, u64)> for ThinkTimes {
+    fn from_iter<T: IntoIterator<Item = (Kind, u64)>>(times: T) -> ThinkTimes {
+        ThinkTimes(times.into_iter().collect())
+    }
 }
 
 /// One step of an exercise.

@@ -5,7 +5,7 @@ mod summary;
 
 use std::collections::VecDeque;
 
-use super::answered::Answered;
+use super::answers::Answered;
 use super::asking::Asking;
 use super::output::{DrillOpening, Ending, Opening, OwnSummary};
 use super::past::Past;

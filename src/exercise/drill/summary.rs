@@ -3,8 +3,7 @@
 use shakmaty::{Color, Square};
 
 use super::settings::DrillSettings;
-use crate::exercise::answered::Answered;
-use crate::exercise::summary::median_right;
+use crate::exercise::answers::{Answered, median_right};
 use crate::question::{BareQuestion, Kind, Question};
 
 /// So many first answers of a kind are needed before it is judged.

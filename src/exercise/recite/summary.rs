@@ -1,6 +1,6 @@
 //! How a recital went.
 
-use crate::exercise::answered::Answered;
+use crate::exercise::answers::Answered;
 use crate::exercise::tries::{Elsewhere, Slip, missed};
 use crate::game::{Line, MoveNumber, Ply};
 use crate::question::Verdict;
