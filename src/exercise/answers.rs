@@ -126,12 +126,11 @@ pub struct KindCount {
 }
 
 impl KindCount {
-    /// Counts the answers of every kind that was asked.
-    #[must_use]
-    pub fn all<'a>(answers: impl Iterator<Item = &'a Answered> + Clone) -> Vec<KindCount> {
+    /// Counts the first tries of every kind that was asked.
+    pub(super) fn all(answers: &[Answered]) -> Vec<KindCount> {
         let of_kind = |kind| {
-            let answers = answers.clone();
-            answers.filter(move |answered| answered.question.kind() == kind)
+            let first_tries = answers.iter().filter(|answered| !answered.repeat);
+            first_tries.filter(move |answered| answered.question.kind() == kind)
         };
         Kind::ALL
             .into_iter()

@@ -190,10 +190,9 @@ impl Past {
 
     /// Sums up what all exercises count.
     pub(super) fn summary(&self, own: OwnSummary) -> Summary {
-        let first_tries = self.answers.iter().filter(|answered| !answered.repeat);
         let at_end = self.finished && self.place.is_some();
         Summary {
-            kinds: KindCount::all(first_tries),
+            kinds: KindCount::all(&self.answers),
             heard: self.heard,
             looks: self.looks,
             late: self.answers.iter().filter(|answered| answered.late).count(),

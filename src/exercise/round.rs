@@ -110,9 +110,7 @@ impl Questions {
 #[derive(Clone, Debug)]
 pub(super) struct Round {
     /// How far the reading has come.
-    place: Place,
-    /// The plies played when the reading begins.
-    begins: usize,
+    pub(super) place: Place,
     questions: Questions,
 }
 
@@ -129,7 +127,6 @@ impl Round {
         let questions = choose(scene, kinds, most, &mut Dice::new(seed, 0));
         (!questions.is_empty()).then(|| Round {
             place: Place::new(Rc::new(line), begins),
-            begins,
             questions: Questions::new(questions),
         })
     }
@@ -138,28 +135,6 @@ impl Round {
     pub(super) fn counted_on(mut self, before: usize, of: usize) -> Round {
         self.questions.count = (before, of);
         self
-    }
-
-    /// Gives the position from which the line is read.
-    pub(super) fn show(
-        &self,
-        (round, of): (usize, Option<usize>),
-        game: Option<usize>,
-        show: Show,
-    ) -> Step {
-        let line = &self.place.line;
-        Step::Show {
-            given: GivenPosition {
-                round,
-                of,
-                game,
-                show,
-                start: line.start().clone(),
-                heard_before: self.begins,
-                plies: line.len() - self.begins,
-            },
-            place: Place::new(line.clone(), self.begins),
-        }
     }
 
     /// Reads on, and then asks; `None` once all is asked.
@@ -171,6 +146,27 @@ impl Round {
         let (question, count) = self.questions.next()?;
         let asking = Asking::over(question, self.place.clone(), None, count);
         Some(Step::ask(asking))
+    }
+}
+
+/// Gives the position from which a line is read on to its end.
+pub(super) fn show(
+    place: Place,
+    (round, of): (usize, Option<usize>),
+    game: Option<usize>,
+    show: Show,
+) -> Step {
+    Step::Show {
+        given: GivenPosition {
+            round,
+            of,
+            game,
+            show,
+            start: place.line.start().clone(),
+            heard_before: place.plies,
+            plies: place.line.len() - place.plies,
+        },
+        place,
     }
 }
 

@@ -5,7 +5,7 @@ mod stretch;
 
 use super::output::{AheadOpening, Ending, Opening, OwnSummary};
 use super::past::Past;
-use super::round::Round;
+use super::round::{Round, show};
 use super::step::{Exercise, Rules, Step};
 use crate::question::Dice;
 use stretch::{GameLine, Stretch, in_order};
@@ -161,9 +161,9 @@ impl Exercise for Ahead {
         self.used.push(stretch);
         let count = (self.used.len(), Some(self.settings.rounds()));
         let game = self.lines[stretch.line].game;
-        let step = round.show(count, Some(game), self.settings.show);
+        let place = round.place.clone();
         self.round = Some(round);
-        step
+        show(place, count, Some(game), self.settings.show)
     }
 
     fn summary(&self, past: &Past) -> OwnSummary {

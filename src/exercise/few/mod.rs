@@ -8,7 +8,7 @@ mod settings;
 use super::ahead::Show;
 use super::output::{Ending, FewOpening, Opening, OwnSummary};
 use super::past::Past;
-use super::round::Round;
+use super::round::{Round, show};
 use super::step::{Exercise, Rules, Step};
 use crate::game::Line;
 use crate::question::Dice;
@@ -101,9 +101,9 @@ impl Exercise for Few {
             return Step::End(Ending::Read(None));
         };
         self.next = number + 1;
-        let step = round.show((past.rounds() + 1, None), None, Show::List);
+        let place = round.place.clone();
         self.round = Some(round);
-        step
+        show(place, (past.rounds() + 1, None), None, Show::List)
     }
 
     fn summary(&self, past: &Past) -> OwnSummary {

@@ -9,9 +9,9 @@ use std::rc::Rc;
 use shakmaty::Position;
 
 use super::asking::Asking;
-use super::output::{Ending, GivenPosition, MatesOpening, Opening, OwnSummary, Told};
+use super::output::{Ending, MatesOpening, Opening, OwnSummary, Told};
 use super::past::{Past, Place};
-use super::round::read_on;
+use super::round::{read_on, show};
 use super::settings::By;
 use super::step::{Exercise, Rules, Step};
 use crate::game::{Line, fen_of};
@@ -96,20 +96,10 @@ impl Mates {
             return Step::End(Ending::Read(None));
         };
         self.given += 1;
-        let step = Step::Show {
-            given: GivenPosition {
-                round: self.given,
-                of: Some(self.settings.problems.len()),
-                game: Some(problem.game),
-                show: self.settings.show,
-                start: attack.place.line.start().clone(),
-                heard_before: 0,
-                plies: attack.place.line.len(),
-            },
-            place: attack.place.clone(),
-        };
+        let count = (self.given, Some(self.settings.problems.len()));
+        let place = attack.place.clone();
         self.attack = Some(attack);
-        step
+        show(place, count, Some(problem.game), self.settings.show)
     }
 
     /// Plays the move that was answered, where it mates in time, and the best defence to it.
