@@ -35,7 +35,7 @@ pub struct Hardness {
 /// both positions and did not move in between: four of a rook or bishop, eight of a queen. It was
 /// opened when the piece attacks more squares along it than before, and closed when it attacks fewer.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Lines {
+pub(super) struct Lines {
     /// How many see farther now.
     pub opened: u32,
     /// How many see less far now.
@@ -74,7 +74,7 @@ impl Lines {
     ///
     /// When the line is shorter than that.
     #[must_use]
-    pub fn between(line: &Line, from: usize, to: usize) -> Lines {
+    pub(super) fn between(line: &Line, from: usize, to: usize) -> Lines {
         let (before, after) = (line.position(from), line.position(to));
         let mut lines = Lines::default();
         for piece in line.roster().pieces() {

@@ -2,18 +2,17 @@
 //! no terminal. A [`Session`] holds one: it is given [`Input`]s and yields [`Output`]s without wording.
 
 mod ahead;
+mod answers;
+mod asking;
 pub mod bound;
-mod choice;
 mod drill;
 mod few;
 mod hardness;
 mod input;
-mod itinerary;
 mod mates;
 mod output;
 mod past;
 mod plan;
-mod posed;
 mod recite;
 mod replay;
 mod round;
@@ -22,35 +21,29 @@ mod session;
 mod settings;
 mod staircase;
 mod step;
-mod summary;
-mod think;
+mod tries;
 
-use crate::question::dice;
-
-pub use crate::question::Views;
+pub use crate::question::{Dice, Views};
 pub use ahead::{Ahead, AheadError, AheadSettings, Show};
-pub use choice::choose;
-pub use dice::Dice;
-pub use drill::{Advice, Confusion, Drill, DrillSettings, DrillSummary, SquareCount, deal};
-pub use few::{Few, FewError, FewSettings, PIECES, draw, excerpts, play_on};
-pub use hardness::{Hardness, Lines};
+pub(crate) use answers::median;
+pub use answers::{Answered, KindCount, RoundsSummary, Setting, Tries};
+pub use drill::{Advice, Confusion, Drill, DrillSettings, DrillSummary, deal};
+pub use few::{Few, FewError, FewSettings, excerpts};
+pub use hardness::Hardness;
 pub use input::Input;
 pub use mates::{Mates, MatesError, MatesSettings, Problem, Search, Searched};
 pub use output::{
-    Answered, Ask, Asked, Checkpoint, Ending, Given, Heard, Help, OfAhead, OfDrill, OfFew, OfGame,
-    OfMates, Opening, Output, RoundPieces, Setting, Shown, Stand, Told,
+    AheadOpening, Ask, Asked, DrillOpening, Ending, FewOpening, GameOpening, GivenPosition, Heard,
+    MatesOpening, Opening, Output, OwnSummary, Stand, Summary, Told,
 };
 pub use past::Past;
 pub use plan::{OverGame, Plan, PlanError};
-pub use recite::{
-    Elsewhere, Missed, MixUp, Recite, ReciteSettings, ReciteSummary, Sides, Slip, Tries,
-};
+pub use recite::{MixUp, Recite, ReciteSettings, ReciteSummary, Sides};
 pub use replay::Replay;
-pub use script::{Cut, Passage, Script, ScriptError};
+pub use round::choose;
+pub use script::{Cut, Script, ScriptError};
 pub use session::{Awaits, Earlier, EarlierAnswer, Session, questions};
 pub use settings::{By, Checkpoints, Settings, Stop};
 pub use staircase::{START, Staircase, presented};
-pub use step::{Exercise, Step};
-pub(crate) use summary::median;
-pub use summary::{KindCount, Own, RoundsSummary, Summary};
-pub use think::ThinkTimes;
+pub use step::{Exercise, Step, ThinkTimes};
+pub use tries::{Elsewhere, Missed, Slip};

@@ -1,15 +1,15 @@
 //! What a session says: values without wording, which `voice` puts into sentences.
 
-use shakmaty::uci::UciMove;
 use shakmaty::{Board, Color, Piece, Role};
 
-use crate::game::{GameResult, Line, MoveNumber, Ply, Start, Tags, fen_of};
-use crate::question::{
-    BareQuestion, Form, Kind, LineQuestion, Mark, Played, Question, Reply, Scene, Truth, Why,
-};
+use super::ahead::Show;
+use super::answers::{Answered, KindCount, RoundsSummary};
+use super::drill::DrillSummary;
+use super::recite::{ReciteSummary, Sides};
+use super::tries::Missed;
+use crate::game::{GameResult, MoveNumber, Ply, Start, Tags};
+use crate::question::{BareQuestion, Form, Kind, LineQuestion, Played, Question};
 use crate::reply::Unread;
-
-use super::{Hardness, Missed, Show, Sides, Summary, Tries};
 
 /// One thing that a session says, in the order of saying.
 #[derive(Clone, Debug)]
@@ -21,7 +21,7 @@ pub enum Output {
     /// What only this exercise says.
     Told(Told),
     /// A position is given: a round begins.
-    Given(Box<Given>),
+    Given(Box<GivenPosition>),
     /// A question is put.
     Ask(Ask),
     /// The same question is put again.
@@ -40,6 +40,10 @@ pub enum Output {
         /// What was typed.
         text: String,
     },
+    /// A try at a question that has two was wrong.
+    Missed(Box<Missed>),
+    /// The piece that makes the move that is asked for.
+    Hint(Role),
     /// A question was answered or given up.
     Answered(Box<Answered>),
     /// The last plies once more, oldest first; none where none has been heard yet.
@@ -59,7 +63,16 @@ pub enum Output {
         exists: bool,
     },
     /// Which words can be said here.
-    Help(Help),
+    Help {
+        /// The form that a reply must have, when a question stands.
+        form: Option<Form>,
+        /// Whether there is something to hear again.
+        again: bool,
+        /// Whether the board can be looked at.
+        look: bool,
+        /// Whether the piece that moves can be named.
+        hint: bool,
+    },
     /// The session is over.
     Ended(Ending),
     /// How it went: the last word of every session.
@@ -70,22 +83,22 @@ pub enum Output {
 #[derive(Clone, Debug)]
 pub enum Opening {
     /// A game is read.
-    Replay(OfGame),
+    Replay(GameOpening),
     /// A game is recited.
     Recite {
         /// The game, and how much of it.
-        game: OfGame,
+        game: GameOpening,
         /// Whose moves the learner says.
         sides: Sides,
     },
     /// Questions over the bare board.
-    Drill(OfDrill),
+    Drill(DrillOpening),
     /// Questions over a few pieces.
-    Few(OfFew),
+    Few(FewOpening),
     /// Calculation.
-    Ahead(OfAhead),
+    Ahead(AheadOpening),
     /// Mates to be found.
-    Mates(OfMates),
+    Mates(MatesOpening),
 }
 
 /// What only one exercise says.
@@ -105,41 +118,8 @@ pub enum Told {
     },
     /// A move of the other side in a recital.
     ReadOut(Ply),
-    /// A try at a move to be recited was wrong.
-    Missed(Box<Missed>),
-    /// The piece that makes the move to be recited.
-    Hint(Role),
-    /// The defence replies to a right move; the mate is still to come.
-    Defended {
-        /// The learner's move.
-        mv: Ply,
-        /// The reply that holds out longest.
-        reply: Ply,
-    },
-    /// A right move mates.
-    Mated(Ply),
-}
-
-/// A position that is given.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Given {
-    /// A few pieces are read out.
-    Pieces(RoundPieces),
-    /// A position to calculate from.
-    Position(Shown),
-}
-
-/// What can be said here.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Help {
-    /// The form that a reply must have, when a question stands.
-    pub form: Option<Form>,
-    /// Whether there is something to hear again.
-    pub again: bool,
-    /// Whether the board can be looked at.
-    pub look: bool,
-    /// Whether the piece that moves can be named.
-    pub hint: bool,
+    /// A right move is played, and the reply to it where the game goes on.
+    Played(Vec<Ply>),
 }
 
 /// How a session came to its end.
@@ -155,7 +135,7 @@ pub enum Ending {
 
 /// The game that is about to be read or recited.
 #[derive(Clone, Debug)]
-pub struct OfGame {
+pub struct GameOpening {
     /// The tag section of the game.
     pub tags: Tags,
     /// The position that the reading starts from.
@@ -172,7 +152,7 @@ pub struct OfGame {
 
 /// What a drill is about to ask.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct OfDrill {
+pub struct DrillOpening {
     /// The kinds of question.
     pub kinds: Vec<Kind>,
     /// How many questions will be put.
@@ -183,7 +163,7 @@ pub struct OfDrill {
 
 /// What a drill of few pieces is about to ask.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct OfFew {
+pub struct FewOpening {
     /// How many questions there are in all.
     pub questions: usize,
     /// How many were answered in an earlier session that goes on here; `None` for a new one.
@@ -192,20 +172,9 @@ pub struct OfFew {
     pub plies: usize,
 }
 
-/// The pieces of one round of a drill.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct RoundPieces {
-    /// The number of the round, counted from 1.
-    pub round: usize,
-    /// Where they stand, and who is to move.
-    pub start: Start,
-    /// How many plies will be read from here.
-    pub plies: usize,
-}
-
 /// What a session of calculation is about to ask.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct OfAhead {
+pub struct AheadOpening {
     /// How many rounds there are, as far as the games have so many positions.
     pub rounds: usize,
     /// How many rounds were done in an earlier session that goes on here; `None` for a new one.
@@ -218,7 +187,7 @@ pub struct OfAhead {
 
 /// What a session of mates is about to ask.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct OfMates {
+pub struct MatesOpening {
     /// How many mates are to be found.
     pub problems: usize,
     /// How many were tried in an earlier session that goes on here; `None` for a new one.
@@ -227,15 +196,16 @@ pub struct OfMates {
     pub show: Show,
 }
 
-/// The position of a round.
+/// The position that a round begins with.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Shown {
+pub struct GivenPosition {
     /// The number of the round, counted from 1.
     pub round: usize,
-    /// How many rounds there are in all.
-    pub of: usize,
-    /// Which of the games it is from, counted from 0 in the order of the settings.
-    pub game: usize,
+    /// How many rounds there are in all; `None` where questions are counted and not rounds.
+    pub of: Option<usize>,
+    /// Which of the games it is from, counted from 0 in the order of the settings; `None` where the session
+    /// does not go from game to game.
+    pub game: Option<usize>,
     /// How it is given.
     pub show: Show,
     /// The position; with [`Show::None`], the start of the game.
@@ -296,20 +266,12 @@ impl Asked {
     }
 }
 
-/// One checkpoint among all.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Checkpoint {
-    /// Its number, counted from 1.
-    pub number: usize,
-    /// How many there are in all.
-    pub of: usize,
-}
-
 /// Where a question over a line stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Stand {
-    /// The checkpoint that asks; `None` in a drill, whose questions are counted through.
-    pub checkpoint: Option<Checkpoint>,
+    /// The number of the checkpoint that asks, counted from 1, and how many there are in all; `None` in a
+    /// drill, whose questions are counted through.
+    pub checkpoint: Option<(usize, usize)>,
     /// The side to move.
     pub turn: Color,
     /// The piece that stood on the square of a `whereabouts` question at the start.
@@ -318,60 +280,52 @@ pub struct Stand {
     pub chess960: bool,
 }
 
-/// A question that was answered or given up, with all that a stranger needs to recheck the verdict.
+/// How a session went.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Answered {
-    /// The question.
-    pub question: Question,
-    /// Where it stood; `None` over the bare board.
-    pub setting: Option<Setting>,
-    /// The right answer.
-    pub truth: Truth,
-    /// The words of the reply; empty when the question was given up.
-    pub text: String,
-    /// The reply as it was read; `None` when the question was given up.
-    pub reply: Option<Reply>,
-    /// The grade.
-    pub mark: Mark,
-    /// Why the truth is what it is, for a reply that is not right.
-    pub why: Option<Why>,
-    /// Milliseconds from question to reply; `None` where that is not known, as on paper.
-    pub millis: Option<u64>,
-    /// Whether the reply took longer than the think time.
-    pub late: bool,
-    /// Whether the question came again in a drill, after it was missed or slow: only first tries count.
-    pub repeat: bool,
-    /// How many looks at the board were taken since the last answer.
+pub struct Summary {
+    /// The first tries, for each kind that was asked, in the order of the climb.
+    pub kinds: Vec<KindCount>,
+    /// How many plies were heard.
+    pub heard: usize,
+    /// How many looks at the board were taken.
     pub looks: u32,
-    /// What makes the question hard; `None` over the bare board.
-    pub hardness: Option<Hardness>,
-    /// The tries at a move of a recital; `None` where one reply counts.
-    pub tries: Option<Tries>,
+    /// How many replies came after the think time.
+    pub late: usize,
+    /// The board at the end, and the side to move there; `None` over the bare board, and where the session
+    /// was left before: it can go on, and the board was not seen.
+    pub board: Option<(Board, Color)>,
+    /// What only this exercise counts.
+    pub own: OwnSummary,
 }
 
-/// Where a question stands, in the standard's own notation.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Setting {
-    /// Whether the rules are those of Chess960.
-    pub chess960: bool,
-    /// The FEN that the line starts from.
-    pub start: String,
-    /// The moves from there, in UCI form.
-    pub moves: Vec<UciMove>,
-    /// The FEN that the question is about.
-    pub position: String,
-}
-
-impl Setting {
-    /// Writes down where `scene` is.
-    #[must_use]
-    pub fn of(scene: Scene<'_>) -> Setting {
-        let line: &Line = scene.line();
-        Setting {
-            chess960: line.start().mode().is_chess960(),
-            start: line.start().fen(),
-            moves: line.uci(scene.plies()).collect(),
-            position: fen_of(scene.position()),
-        }
-    }
+/// What only one exercise counts.
+#[derive(Clone, Debug, PartialEq)]
+pub enum OwnSummary {
+    /// A replay.
+    Replay {
+        /// The last move before the first checkpoint at which a reply was not right.
+        first_miss: Option<MoveNumber>,
+        /// The most plies heard in a row, up to a checkpoint, without a miss or a look.
+        longest_run: usize,
+    },
+    /// A drill over the bare board.
+    Drill(Box<DrillSummary>),
+    /// A drill of few pieces: in how many rounds the picture held.
+    Few(RoundsSummary),
+    /// Calculation.
+    Ahead {
+        /// In how many rounds the picture held.
+        rounds: RoundsSummary,
+        /// How many plies the next round would have, where that follows the learner.
+        next: Option<usize>,
+    },
+    /// Mates.
+    Mates {
+        /// How many positions had an answer.
+        tried: usize,
+        /// How many of them were led to the mate.
+        mated: usize,
+    },
+    /// A recital.
+    Recite(Box<ReciteSummary>),
 }

@@ -1,12 +1,37 @@
 //! All that has happened in a session.
 
+use std::rc::Rc;
+
 use shakmaty::{Board, Color, Position};
 
-use super::output::Answered;
-use super::step::Place;
-use super::summary::{KindCount, Own, RoundsSummary, Summary};
-use crate::game::{MoveNumber, Ply};
-use crate::question::Verdict;
+use super::answers::{Answered, KindCount, RoundsSummary};
+use super::output::{OwnSummary, Summary};
+use crate::game::{Line, MoveNumber, Ply};
+use crate::question::Scene;
+
+/// A line after some of its plies.
+#[derive(Clone, Debug)]
+pub struct Place {
+    pub(super) line: Rc<Line>,
+    pub(super) plies: usize,
+}
+
+impl Place {
+    /// Looks at `line` after `plies` plies.
+    pub(super) const fn new(line: Rc<Line>, plies: usize) -> Place {
+        Place { line, plies }
+    }
+
+    /// Looks at the line here.
+    pub(super) fn scene(&self) -> Scene<'_> {
+        Scene::new(&self.line, self.plies)
+    }
+
+    /// Returns the plies played so far.
+    pub(super) fn played(&self) -> &[Ply] {
+        &self.line.plies()[..self.plies]
+    }
+}
 
 /// All that has happened in a session: what was answered, heard and looked at.
 #[derive(Debug, Default)]
@@ -130,7 +155,7 @@ impl Past {
 
     /// Keeps an answer.
     pub(super) fn answer(&mut self, answered: Answered) {
-        if answered.mark.verdict != Verdict::Right {
+        if !answered.is_right() {
             let last = self.place.as_ref().and_then(|place| place.played().last());
             self.first_miss = self.first_miss.or(last.map(|ply| ply.number));
             self.runs.breaks.push(self.heard);
@@ -146,18 +171,6 @@ impl Past {
     /// Notes that all was read and asked.
     pub(super) fn finish(&mut self) {
         self.finished = true;
-    }
-
-    /// Returns the board at the end, and the side to move there; `None` where the session was left before:
-    /// it can go on, and the board was not seen.
-    fn end_board(&self) -> Option<(Board, Color)> {
-        let at_end = self.finished && self.place.is_some();
-        at_end.then(|| self.board())
-    }
-
-    /// Counts the first tries by kind.
-    fn kinds(&self) -> Vec<KindCount> {
-        KindCount::all(&self.answers.iter().filter(|answered| !answered.repeat))
     }
 
     /// Returns the last move before the first checkpoint at which a reply was not right.
@@ -176,13 +189,14 @@ impl Past {
     }
 
     /// Sums up what all exercises count.
-    pub(super) fn summary(&self, own: Own) -> Summary {
+    pub(super) fn summary(&self, own: OwnSummary) -> Summary {
+        let at_end = self.finished && self.place.is_some();
         Summary {
-            kinds: self.kinds(),
+            kinds: KindCount::all(&self.answers),
             heard: self.heard,
             looks: self.looks,
             late: self.answers.iter().filter(|answered| answered.late).count(),
-            board: self.end_board(),
+            board: at_end.then(|| self.board()),
             own,
         }
     }

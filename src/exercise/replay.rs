@@ -1,34 +1,45 @@
 //! The main job: a game is read aloud, the board hidden, and checkpoints ask.
 
+use std::collections::HashMap;
 use std::rc::Rc;
+use std::vec::IntoIter;
 
-use super::choice::choose;
-use super::dice::Dice;
-use super::itinerary::{Itinerary, Spot};
-use super::output::{Checkpoint, Ending, OfGame, Opening, Told};
-use super::past::Past;
-use super::round::Questions;
-use super::script::{Script, ScriptError};
-use super::settings::Settings;
-use super::step::{Asking, Exercise, Place, Rules, Step, read_by};
-use super::summary::Own;
+use super::asking::Asking;
+use super::output::{Ending, GameOpening, Opening, OwnSummary, Told};
+use super::past::{Past, Place};
+use super::round::{Questions, choose, read_on};
+use super::script::{Passage, Script, ScriptError};
+use super::settings::{Checkpoints, Settings, Stop};
+use super::step::{Exercise, Rules, Step};
 use crate::game::{GameResult, Line, Tags};
-use crate::question::Scene;
+use crate::question::Dice;
 
 /// The reading of a game with its checkpoints.
 #[derive(Debug)]
 pub struct Replay {
     script: Script,
     settings: Settings,
-    tags: Tags,
+    opening: GameOpening,
     result: Option<GameResult>,
-    itinerary: Itinerary,
-    /// The line that is being read.
-    line: Rc<Line>,
-    spot: Spot,
+    legs: IntoIter<Leg>,
+    /// How far the reading has come.
+    place: Place,
+    /// The plies played at the end of this leg.
+    read_to: usize,
     /// How many checkpoints have been opened.
     opened: usize,
     questions: Questions,
+}
+
+/// A leg of the way through a script.
+#[derive(Clone, Copy, Debug)]
+enum Leg {
+    /// Another line is turned to: a sideline begins or ends.
+    Turn(Passage),
+    /// The line is read until so many of its plies are played.
+    ReadTo(usize),
+    /// A checkpoint asks.
+    Checkpoint,
 }
 
 impl Replay {
@@ -45,36 +56,32 @@ impl Replay {
         result: Option<GameResult>,
     ) -> Result<Replay, ScriptError> {
         script.check()?;
+        let main = script.line(0)?;
+        let legs = legs(&script, &settings.checkpoints);
+        let is_checkpoint = |leg: &&Leg| matches!(leg, Leg::Checkpoint);
+        let passages = script.passages();
+        let opening = GameOpening {
+            tags,
+            start: main.start().clone(),
+            first: main.plies().first().map(|ply| ply.number),
+            plies: (passages.iter())
+                .map(|passage| passage.to - passage.from)
+                .sum(),
+            checkpoints: legs.iter().filter(is_checkpoint).count(),
+            resumed: false,
+        };
+        let first = passages[0];
         Ok(Replay {
-            itinerary: Itinerary::new(&script, &settings.checkpoints),
-            line: Rc::new(script.line(script.passages()[0].line)?),
-            spot: Spot {
-                passage: 0,
-                plies: script.passages()[0].from,
-            },
+            place: Place::new(Rc::new(script.line(first.line)?), first.from),
             script,
             settings,
-            tags,
+            opening,
             result,
+            legs: legs.into_iter(),
+            read_to: first.from,
             opened: 0,
             questions: Questions::default(),
         })
-    }
-
-    fn place(&self) -> Place {
-        Place::new(self.line.clone(), self.spot.plies)
-    }
-
-    fn passage_end(&self) -> usize {
-        self.itinerary
-            .passage(self.spot.passage)
-            .map_or(self.spot.plies, |passage| passage.to)
-    }
-
-    /// The plies at which this passage's next checkpoint stands, if it has one more.
-    fn next_checkpoint(&self) -> Option<usize> {
-        let next = self.itinerary.checkpoints().get(self.opened)?;
-        (next.passage == self.spot.passage).then_some(next.plies)
     }
 
     /// Chooses the questions of the next checkpoint, which is here.
@@ -82,39 +89,25 @@ impl Replay {
         let mut dice = Dice::new(self.settings.seed, self.opened as u64);
         self.opened += 1;
         let (kinds, most) = (&self.settings.ask, self.settings.questions);
-        let scene = Scene::new(&self.line, self.spot.plies);
-        self.questions = Questions::new(choose(scene, kinds, most, &mut dice));
+        self.questions = Questions::new(choose(self.place.scene(), kinds, most, &mut dice));
     }
 
-    /// Turns to the next passage: that a sideline begins or ends is told.
-    fn next_passage(&mut self) -> Option<Step> {
-        let left = self.itinerary.passage(self.spot.passage).copied();
-        let number = self.spot.passage + 1;
-        let Some(passage) = self.itinerary.passage(number).copied() else {
-            let result = self.result;
-            return Some(Step::End(Ending::Read(result)));
-        };
-        self.spot = Spot {
-            passage: number,
-            plies: passage.from,
-        };
-        let stays = left.is_some_and(|left| left.line == passage.line);
-        if !stays {
-            self.line = Rc::new(self.play(passage.line));
-        }
+    /// Turns to a passage of another line, and tells so.
+    fn turn_to(&mut self, passage: Passage) -> Step {
+        let line = Rc::new(self.play(passage.line));
         let told = if let Some(parent) = passage.leaves {
             Told::SidelineBegins {
                 instead_of: self.play(parent).plies()[passage.from],
-                plies: self.line.len() - passage.from,
+                plies: line.len() - passage.from,
             }
-        } else if stays {
-            return None;
         } else {
             Told::SidelineEnds {
-                back_after: self.line.plies()[passage.from - 1],
+                back_after: line.plies()[passage.from - 1],
             }
         };
-        Some(Step::Tell { told, to: None })
+        self.place = Place::new(line, passage.from);
+        self.read_to = passage.from;
+        Step::Tell { told, to: None }
     }
 
     fn play(&self, line: usize) -> Line {
@@ -127,54 +120,125 @@ impl Replay {
 impl Exercise for Replay {
     fn rules(&self) -> Rules {
         Rules {
+            trail: self.settings.trail,
             think_millis: self.settings.think_millis,
             looks: self.settings.looks,
-            ..Rules::free(self.settings.trail)
+            ..Rules::default()
         }
     }
 
     fn opening(&self, _: &Past, again: bool) -> Opening {
-        let first = self.script.line(0).ok();
-        let first = first.as_ref().unwrap_or(&self.line);
-        Opening::Replay(OfGame {
-            tags: self.tags.clone(),
-            start: first.start().clone(),
-            first: first.plies().first().map(|ply| ply.number),
-            plies: self.itinerary.plies(),
-            checkpoints: self.itinerary.checkpoints().len(),
+        Opening::Replay(GameOpening {
             resumed: again,
+            ..self.opening.clone()
         })
     }
 
     fn next(&mut self, _: &Past) -> Step {
         loop {
             if let Some((question, count)) = self.questions.next() {
-                let checkpoint = Checkpoint {
-                    number: self.opened,
-                    of: self.itinerary.checkpoints().len(),
-                };
-                let asking = Asking::over(question, self.place(), Some(checkpoint), count);
-                return Step::Ask(asking);
+                let checkpoint = (self.opened, self.opening.checkpoints);
+                let place = self.place.clone();
+                return Step::ask(Asking::over(question, place, Some(checkpoint), count));
             }
-            if self.next_checkpoint() == Some(self.spot.plies) {
-                self.open_checkpoint();
-            } else if self.spot.plies < self.passage_end() {
-                let from = self.place();
-                let end = self.next_checkpoint().unwrap_or(self.passage_end());
-                let read = read_by(self.settings.by, self.line.plies(), from.plies);
-                self.spot.plies = read.min(end).min(self.passage_end());
-                let to = self.spot.plies;
-                return Step::Read { from, to };
-            } else if let Some(step) = self.next_passage() {
+            if let Some(step) = read_on(&mut self.place, self.settings.by, self.read_to) {
                 return step;
+            }
+            match self.legs.next() {
+                Some(Leg::Turn(passage)) => return self.turn_to(passage),
+                Some(Leg::ReadTo(plies)) => self.read_to = plies,
+                Some(Leg::Checkpoint) => self.open_checkpoint(),
+                None => return Step::End(Ending::Read(self.result)),
             }
         }
     }
 
-    fn summary(&self, past: &Past) -> Own {
-        Own::Replay {
+    fn summary(&self, past: &Past) -> OwnSummary {
+        OwnSummary::Replay {
             first_miss: past.first_miss(),
             longest_run: past.longest_run(),
         }
+    }
+}
+
+/// Lays out the way through a script with its checkpoints.
+fn legs(script: &Script, checkpoints: &Checkpoints) -> Vec<Leg> {
+    let passages = script.passages();
+    let main_stops = main_stops(script.main_plies(), checkpoints);
+    let last_of_line: HashMap<usize, usize> = passages
+        .iter()
+        .enumerate()
+        .map(|(number, passage)| (passage.line, number))
+        .collect();
+    let mut legs = Vec::new();
+    for (number, passage) in passages.iter().enumerate() {
+        let before = number.checked_sub(1).map(|before| passages[before].line);
+        if before.is_some_and(|line| line != passage.line) {
+            legs.push(Leg::Turn(*passage));
+        }
+        // A passage that reads nothing is the start alone, and is asked about there.
+        let first = (passage.from + 1).min(passage.to);
+        let asks = |plies: &usize| match checkpoints {
+            _ if passage.line == 0 => main_stops.contains(plies),
+            Checkpoints::Every(_) => {
+                *plies == passage.to && last_of_line.get(&passage.line) == Some(&number)
+            }
+            Checkpoints::At(_) => false,
+        };
+        for stop in (first..=passage.to).filter(asks) {
+            legs.extend([Leg::ReadTo(stop), Leg::Checkpoint]);
+        }
+        legs.push(Leg::ReadTo(passage.to));
+    }
+    legs
+}
+
+/// The plies of the main line after which checkpoints are made, in order. A checkpoint that would
+/// come less than half a stretch before the end moves to the end.
+fn main_stops(plies: usize, checkpoints: &Checkpoints) -> Vec<usize> {
+    let mut stops: Vec<usize> = match checkpoints {
+        Checkpoints::Every(every) => {
+            let every = (*every).max(1);
+            (every..=plies)
+                .step_by(every)
+                .take_while(|stop| stop + every.div_ceil(2) <= plies)
+                .chain([plies])
+                .collect()
+        }
+        Checkpoints::At(stops) => stops
+            .iter()
+            .map(|stop| match stop {
+                Stop::Plies(plies) => *plies,
+                Stop::End => plies,
+            })
+            .collect(),
+    };
+    stops.sort_unstable();
+    stops.dedup();
+    stops
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn checkpoints_come_every_so_many_plies_and_at_the_end() {
+        assert_eq!(main_stops(32, &Checkpoints::Every(8)), [8, 16, 24, 32]);
+        assert_eq!(main_stops(30, &Checkpoints::Every(8)), [8, 16, 24, 30]);
+        assert_eq!(main_stops(5, &Checkpoints::Every(8)), [5]);
+        assert_eq!(main_stops(3, &Checkpoints::Every(1)), [1, 2, 3]);
+    }
+
+    #[test]
+    fn a_checkpoint_near_the_end_moves_to_the_end() {
+        assert_eq!(main_stops(33, &Checkpoints::Every(8)), [8, 16, 24, 33]);
+        assert_eq!(main_stops(36, &Checkpoints::Every(8)), [8, 16, 24, 32, 36]);
+    }
+
+    #[test]
+    fn named_checkpoints_come_in_the_order_of_the_game() {
+        let stops = vec![Stop::End, Stop::Plies(4), Stop::Plies(2), Stop::Plies(4)];
+        assert_eq!(main_stops(9, &Checkpoints::At(stops)), [2, 4, 9]);
     }
 }

@@ -1,26 +1,99 @@
-//! The questions of one place, put one after the other; and a line that is read up to them.
+//! A line that is read up to some questions, and choosing what is worth asking there.
 
 use std::rc::Rc;
 use std::vec::IntoIter;
 
-use super::choice::choose;
-use super::dice::Dice;
+use super::ahead::Show;
+use super::asking::Asking;
+use super::output::GivenPosition;
+use super::past::Place;
 use super::settings::By;
-use super::step::{Place, Step, read_by};
+use super::step::Step;
 use crate::game::Line;
-use crate::question::{Kind, LineQuestion, Scene};
+use crate::question::{Choice, Dice, Disclosure, Kind, LineQuestion, Scene};
+
+/// How often a draw is tried again when its answer is given away by another question.
+const TRIES: usize = 12;
+/// No checkpoint has more questions than these, whatever a journal that was edited by hand asks for.
+const MOST: usize = 64;
+/// A whole board to rebuild, among questions of other kinds, comes once in so many draws.
+const REBUILD_ONE_IN: usize = 6;
+
+/// Chooses up to `count` questions of the given kinds, and never more than 64.
+///
+/// They are about pieces and squares that the last plies touched, with about one in five about others;
+/// none is answered by the last spoken move, and none gives another away. Fewer come back where the
+/// position does not hold so many. The same scene, kinds, count and dice choose the same questions.
+#[must_use]
+pub fn choose(
+    scene: Scene<'_>,
+    kinds: &[Kind],
+    count: usize,
+    dice: &mut Dice,
+) -> Vec<LineQuestion> {
+    let count = count.min(MOST);
+    let strict = choose_strictly(scene, kinds, count, true, dice);
+    if strict.is_empty() {
+        // The kinds that were asked for have nothing better here.
+        return choose_strictly(scene, kinds, count, false, dice);
+    }
+    strict
+}
+
+fn choose_strictly(
+    scene: Scene<'_>,
+    kinds: &[Kind],
+    count: usize,
+    strict: bool,
+    dice: &mut Dice,
+) -> Vec<LineQuestion> {
+    let mut choice = Choice::new(scene, strict, dice);
+    let mut chosen: Vec<(LineQuestion, Disclosure)> = Vec::new();
+    let mut deck = Vec::new();
+    for _ in 0..count * TRIES {
+        if chosen.len() == count {
+            break;
+        }
+        let Some(kind) = deal(&mut deck, kinds, choice.dice) else {
+            break;
+        };
+        if kind == Kind::Rebuild && kinds.len() > 1 && !choice.dice.chance(1, REBUILD_ONE_IN) {
+            continue;
+        }
+        let Some(question) = LineQuestion::draw(kind, &mut choice) else {
+            continue;
+        };
+        let disclosure = question.disclosure(scene);
+        let new = chosen.iter().all(|(other, _)| *other != question);
+        if new && chosen.iter().all(|(_, other)| !disclosure.spoils(other)) {
+            chosen.push((question, disclosure));
+        }
+    }
+    chosen.sort_by_key(|(_, disclosure)| disclosure.comes_last());
+    chosen.into_iter().map(|(question, _)| question).collect()
+}
+
+/// Deals the kinds like cards from a shuffled deck, so that each has its turn.
+fn deal(deck: &mut Vec<Kind>, kinds: &[Kind], dice: &mut Dice) -> Option<Kind> {
+    if deck.is_empty() {
+        deck.extend_from_slice(kinds);
+        dice.shuffle(deck);
+    }
+    deck.pop()
+}
 
 /// The questions of one place that are still to be put.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Questions {
     rest: IntoIter<LineQuestion>,
-    of: usize,
+    /// How many were put before, and how many there are in all.
+    count: (usize, usize),
 }
 
 impl Questions {
     pub(super) fn new(questions: Vec<LineQuestion>) -> Questions {
         Questions {
-            of: questions.len(),
+            count: (0, questions.len()),
             rest: questions.into_iter(),
         }
     }
@@ -28,66 +101,88 @@ impl Questions {
     /// Takes the next question with its number, counted from 1, and the number of all.
     pub(super) fn next(&mut self) -> Option<(LineQuestion, (usize, usize))> {
         let question = self.rest.next()?;
-        Some((question, (self.of - self.rest.len(), self.of)))
-    }
-
-    /// Counts them all.
-    pub(super) const fn count(&self) -> usize {
-        self.of
+        self.count.0 += 1;
+        Some((question, self.count))
     }
 }
 
 /// A line that is read from some ply on to its end, where questions are asked.
 #[derive(Clone, Debug)]
 pub(super) struct Round {
-    pub(super) line: Rc<Line>,
-    /// The plies played when the reading begins.
-    pub(super) begins: usize,
-    /// The plies read so far.
-    read: usize,
-    pub(super) questions: Questions,
+    /// How far the reading has come.
+    pub(super) place: Place,
+    questions: Questions,
 }
 
 impl Round {
-    /// Chooses at most so many questions over the end of a line.
-    pub(super) fn new(line: Line, begins: usize, kinds: &[Kind], most: usize, seed: u64) -> Round {
+    /// Chooses at most so many questions over the end of a line; `None` where there is none.
+    pub(super) fn new(
+        line: Line,
+        begins: usize,
+        kinds: &[Kind],
+        most: usize,
+        seed: u64,
+    ) -> Option<Round> {
         let scene = Scene::new(&line, line.len());
         let questions = choose(scene, kinds, most, &mut Dice::new(seed, 0));
-        Round {
-            line: Rc::new(line),
-            begins,
-            read: begins,
+        (!questions.is_empty()).then(|| Round {
+            place: Place::new(Rc::new(line), begins),
             questions: Questions::new(questions),
+        })
+    }
+
+    /// Counts the questions through all rounds: so many were put before, and there are so many in all.
+    pub(super) fn counted_on(mut self, before: usize, of: usize) -> Round {
+        self.questions.count = (before, of);
+        self
+    }
+
+    /// Reads on, and then asks; `None` once all is asked.
+    pub(super) fn next(&mut self) -> Option<Step> {
+        let end = self.place.line.len();
+        if let Some(step) = read_on(&mut self.place, By::Move, end) {
+            return Some(step);
         }
-    }
-
-    /// Returns the place where the reading begins.
-    pub(super) fn start(&self) -> Place {
-        Place::new(self.line.clone(), self.begins)
-    }
-
-    /// Returns the place of the questions.
-    pub(super) fn end(&self) -> Place {
-        Place::new(self.line.clone(), self.line.len())
-    }
-
-    /// Counts the plies that are read.
-    pub(super) fn plies(&self) -> usize {
-        self.line.len() - self.begins
-    }
-
-    /// Reads on by a move, until all is read.
-    pub(super) fn read(&mut self) -> Option<Step> {
-        read_on(&self.line, &mut self.read)
+        let (question, count) = self.questions.next()?;
+        let asking = Asking::over(question, self.place.clone(), None, count);
+        Some(Step::ask(asking))
     }
 }
 
-/// Reads a line on by a move, until all is read.
-pub(super) fn read_on(line: &Rc<Line>, read: &mut usize) -> Option<Step> {
-    if *read == line.len() {
-        return None;
+/// Gives the position from which a line is read on to its end.
+pub(super) fn show(
+    place: Place,
+    (round, of): (usize, Option<usize>),
+    game: Option<usize>,
+    show: Show,
+) -> Step {
+    Step::Show {
+        given: GivenPosition {
+            round,
+            of,
+            game,
+            show,
+            start: place.line.start().clone(),
+            heard_before: place.plies,
+            plies: place.line.len() - place.plies,
+        },
+        place,
     }
-    let from = Place::new(line.clone(), *read);
-    *read = read_by(By::Move, line.plies(), *read).min(line.len());
-    Some(Step::Read { from, to: *read })
+}
+
+/// Reads a line on, until so many of its plies are played: one ply, a whole move up to Black's ply, or all
+/// of them in one go.
+pub(super) fn read_on(place: &mut Place, by: By, end: usize) -> Option<Step> {
+    let from = place.clone();
+    let first = from.line.plies()[..end].get(from.plies)?;
+    let to = match by {
+        By::Ply => from.plies + 1,
+        By::Move => from.plies + 1 + usize::from(first.side().is_white()),
+        By::Checkpoint => end,
+    };
+    place.plies = to.min(end);
+    Some(Step::Read {
+        from,
+        to: place.plies,
+    })
 }

@@ -1,5 +1,7 @@
 //! What a replay reads, in order: passages of the main line and of the sidelines.
 
+use std::vec::IntoIter;
+
 use serde::{Deserialize, Serialize};
 use shakmaty::CastlingMode;
 use shakmaty::uci::UciMove;
@@ -28,28 +30,17 @@ struct Moves {
     own: Vec<UciMove>,
 }
 
-impl Moves {
-    /// The moves of a main line.
-    const fn main(own: Vec<UciMove>) -> Moves {
-        Moves {
-            like: 0,
-            shared: 0,
-            own,
-        }
-    }
-}
-
 /// A stretch of one line that is read without a break.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Passage {
+pub(super) struct Passage {
     /// Which line; 0 is the main line.
-    pub line: usize,
+    pub(super) line: usize,
     /// The plies already played when the stretch begins.
-    pub from: usize,
+    pub(super) from: usize,
     /// The plies played when it ends.
-    pub to: usize,
+    pub(super) to: usize,
     /// Where a sideline begins here, the line that it leaves.
-    pub leaves: Option<usize>,
+    pub(super) leaves: Option<usize>,
 }
 
 /// Which part of a game is read.
@@ -124,13 +115,8 @@ impl Script {
             });
         }
         let start = Start::new(game.start.mode(), whole.position(from).clone());
+        let mut script = Script::of_moves(&start, whole.uci(to).skip(from).collect());
         let main: Vec<NodeId> = game.main_nodes().skip(from).take(to - from).collect();
-        let mut script = Script {
-            start: start.fen(),
-            chess960: start.mode().is_chess960(),
-            lines: vec![Moves::main(whole.uci(to).skip(from).collect())],
-            passages: Vec::new(),
-        };
         script.read(game, main, cut.sidelines);
         Ok(script)
     }
@@ -138,60 +124,65 @@ impl Script {
     /// Writes the script of a line alone, which may be a start without a ply.
     #[must_use]
     pub fn of_line(line: &Line) -> Script {
-        Script {
-            start: line.start().fen(),
-            chess960: line.start().mode().is_chess960(),
-            lines: vec![Moves::main(line.uci(line.len()).collect())],
-            passages: vec![Passage {
-                line: 0,
-                from: 0,
-                to: line.len(),
-                leaves: None,
-            }],
-        }
+        let mut script = Script::of_moves(line.start(), line.uci(line.len()).collect());
+        script.passages.push(Passage {
+            line: 0,
+            from: 0,
+            to: line.len(),
+            leaves: None,
+        });
+        script
     }
 
-    /// Tells whether there is no ply to read: the start alone is asked about.
-    pub(super) fn is_start_alone(&self) -> bool {
-        matches!(self.passages[..], [Passage { from: 0, to: 0, .. }])
+    fn of_moves(start: &Start, own: Vec<UciMove>) -> Script {
+        let main = Moves {
+            like: 0,
+            shared: 0,
+            own,
+        };
+        Script {
+            start: start.fen(),
+            chess960: start.mode().is_chess960(),
+            lines: vec![main],
+            passages: Vec::new(),
+        }
     }
 
     /// Lays out the passages, each sideline after the move that it replaces. An open line waits on a
     /// stack while its sidelines are read, so that depth costs no recursion.
     fn read(&mut self, game: &Game, main: Vec<NodeId>, sidelines: bool) {
-        let mut open = vec![OpenLine::new(0, None, 0, main)];
-        while let Some(line) = open.last_mut() {
-            let from = line.plies;
-            let rest = &line.nodes[from - line.begins..];
-            let branching = |id: &NodeId| sidelines && !game.node(*id).sidelines().is_empty();
-            let branch = rest.iter().copied().find(branching);
-            let read = rest
-                .iter()
-                .position(branching)
-                .map_or(rest.len(), |at| at + 1);
-            line.plies += read;
-            let passage = Passage {
-                line: line.number,
+        let mut stack = vec![OpenLine {
+            number: 0,
+            leaves: None,
+            plies: 0,
+            nodes: main.into_iter(),
+        }];
+        while let Some(mut open) = stack.pop() {
+            let from = open.plies;
+            let branches = |id: &NodeId| sidelines && !game.node(*id).sidelines().is_empty();
+            let mut branch = None;
+            while branch.is_none()
+                && let Some(id) = open.nodes.next()
+            {
+                open.plies += 1;
+                branch = Some(id).filter(branches);
+            }
+            if open.plies == from {
+                continue;
+            }
+            self.passages.push(Passage {
+                line: open.number,
                 from,
-                to: line.plies,
-                leaves: line.leaves.filter(|_| from == line.begins),
-            };
-            let parent = (line.number, line.plies - usize::from(branch.is_some()));
-            if read > 0 {
-                self.passages.push(passage);
-            }
-            match branch {
-                None => drop(open.pop()),
-                Some(branch) => {
-                    let begun: Vec<OpenLine> = game
-                        .node(branch)
-                        .sidelines()
-                        .iter()
-                        .filter_map(|first| self.begin_sideline(game, parent, *first))
-                        .collect();
-                    open.extend(begun.into_iter().rev());
-                }
-            }
+                to: open.plies,
+                leaves: open.leaves.take(),
+            });
+            let parent = (open.number, open.plies - 1);
+            stack.push(open);
+            let firsts = branch.map_or(&[][..], |id| game.node(id).sidelines());
+            let begun: Vec<OpenLine> = (firsts.iter())
+                .filter_map(|first| self.begin_sideline(game, parent, *first))
+                .collect();
+            stack.extend(begun.into_iter().rev());
         }
     }
 
@@ -204,15 +195,13 @@ impl Script {
         first: NodeId,
     ) -> Option<OpenLine> {
         let mode = self.mode();
-        let mut own = Vec::new();
-        let mut nodes = Vec::new();
-        for id in game.nodes_from(first) {
-            match game.node(id).step {
-                MoveOrNull::Move(mv) => own.push(mv.to_uci(mode)),
-                MoveOrNull::Null => break,
-            }
-            nodes.push(id);
-        }
+        let played = game
+            .nodes_from(first)
+            .map_while(|id| match game.node(id).step {
+                MoveOrNull::Move(mv) => Some((id, mv.to_uci(mode))),
+                MoveOrNull::Null => None,
+            });
+        let (nodes, own): (Vec<NodeId>, Vec<UciMove>) = played.unzip();
         if nodes.is_empty() {
             return None;
         }
@@ -228,12 +217,12 @@ impl Script {
             shared: plies,
             own,
         });
-        Some(OpenLine::new(
-            self.lines.len() - 1,
-            Some(parent),
+        Some(OpenLine {
+            number: self.lines.len() - 1,
+            leaves: Some(parent),
             plies,
-            nodes,
-        ))
+            nodes: nodes.into_iter(),
+        })
     }
 
     /// Sees to it that every passage lies on a line that can be played; scripts from [`Script::new`]
@@ -242,15 +231,15 @@ impl Script {
         if self.passages.is_empty() {
             return Err(ScriptError::NoMoves);
         }
+        // Where there is no ply to read, the start alone is asked about.
+        let is_start_alone = matches!(self.passages[..], [Passage { from: 0, to: 0, .. }]);
         for (number, passage) in self.passages.iter().enumerate() {
-            let left = passage.leaves.map(|line| self.line(line)).transpose()?;
-            let reads = passage.from < passage.to || self.is_start_alone();
-            if self.line(passage.line)?.len() < passage.to
-                || !reads
-                || left.map_or(number > 0 && passage.from == 0, |left| {
-                    left.len() <= passage.from
-                })
-            {
+            let begins = match passage.leaves {
+                Some(parent) => self.line(parent)?.len() > passage.from,
+                None => number == 0 || passage.from > 0,
+            };
+            let reads = passage.from < passage.to || is_start_alone;
+            if !begins || !reads || self.line(passage.line)?.len() < passage.to {
                 return Err(ScriptError::Broken("a passage leaves its line".to_owned()));
             }
         }
@@ -262,26 +251,22 @@ impl Script {
     }
 
     /// Returns the passages in the order of reading.
-    #[must_use]
-    pub fn passages(&self) -> &[Passage] {
+    pub(super) fn passages(&self) -> &[Passage] {
         &self.passages
     }
 
-    /// Returns the moves of the main line.
-    #[must_use]
-    pub fn main_moves(&self) -> &[UciMove] {
-        &self.lines[0].own
+    /// Counts the plies of the main line.
+    pub(super) fn main_plies(&self) -> usize {
+        self.lines[0].own.len()
     }
 
     /// Returns the number of lines: the main line and its sidelines.
-    #[must_use]
-    pub fn lines(&self) -> usize {
+    pub(super) fn lines(&self) -> usize {
         self.lines.len()
     }
 
     /// Counts the first plies of line `number` that another line has too; none of the main line's.
-    #[must_use]
-    pub fn shared(&self, number: usize) -> usize {
+    pub(super) fn shared(&self, number: usize) -> usize {
         self.lines.get(number).map_or(0, |line| line.shared)
     }
 
@@ -335,23 +320,10 @@ impl Script {
 /// A line that is being laid out.
 struct OpenLine {
     number: usize,
-    /// The line that it leaves, where it is a sideline.
+    /// The line that it leaves, where it is a sideline of which nothing is laid out yet.
     leaves: Option<usize>,
-    /// The plies from the start to its first own move.
-    begins: usize,
     /// The plies laid out so far, counted from the start.
     plies: usize,
-    nodes: Vec<NodeId>,
-}
-
-impl OpenLine {
-    fn new(number: usize, leaves: Option<usize>, begins: usize, nodes: Vec<NodeId>) -> OpenLine {
-        OpenLine {
-            number,
-            leaves,
-            begins,
-            plies: begins,
-            nodes,
-        }
-    }
+    /// The moves behind them.
+    nodes: IntoIter<NodeId>,
 }

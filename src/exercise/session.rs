@@ -2,15 +2,13 @@
 
 use shakmaty::Position;
 
+use super::answers::{Answered, Tries};
+use super::asking::{self, Asking, Reaction};
 use super::input::Input;
-use super::output::{Answered, Asked, Ending, Heard, Help, Output};
-use super::past::Past;
-use super::posed::{self, Effort};
-use super::recite::{Missed, Tried, Tries};
-use super::step::{Asking, Exercise, Place, Rules, Step};
-use super::think::ThinkTimes;
+use super::output::{Ending, Heard, Output};
+use super::past::{Past, Place};
+use super::step::{Exercise, Rules, Step, ThinkTimes};
 use crate::game::Ply;
-use crate::question::{Mark, Tally, Verdict};
 
 /// What a session waits for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -34,10 +32,6 @@ pub struct Session {
     stands: Stands,
     /// The position that was given last, as it was given.
     given: Option<Output>,
-    /// The tries at the move that is to be said.
-    tries: Tries,
-    /// Milliseconds that wrong tries at it took.
-    spent: u64,
 }
 
 /// What the session has come to.
@@ -73,24 +67,9 @@ pub struct EarlierAnswer {
     pub looks: u32,
     /// How many plies ago the board had been seen, where that is known.
     pub seen_ago: u32,
-    /// The tries at a move that was to be said.
+    /// The tries at a question that had two.
     pub tries: Tries,
 }
-
-impl From<&Answered> for EarlierAnswer {
-    fn from(answered: &Answered) -> EarlierAnswer {
-        EarlierAnswer {
-            text: answered.text.clone(),
-            millis: answered.millis.unwrap_or_default(),
-            looks: answered.looks,
-            seen_ago: answered.hardness.map_or(0, |hardness| hardness.plies),
-            tries: answered.tries.clone().unwrap_or_default(),
-        }
-    }
-}
-
-/// The score of a move that was said at the second try, or with the hint.
-const HELPED: f64 = 0.5;
 
 impl Session {
     /// Prepares a session of an exercise.
@@ -103,8 +82,6 @@ impl Session {
             past: Past::default(),
             stands: Stands::Over,
             given: None,
-            tries: Tries::default(),
-            spent: 0,
         }
     }
 
@@ -159,26 +136,20 @@ impl Session {
 
     fn hear_again(&mut self, answer: EarlierAnswer) {
         self.past.look(answer.looks, answer.seen_ago as usize);
-        if answer.tries.hint {
-            self.tries.hint = true;
+        let mut before = answer.tries.said;
+        if !answer.text.is_empty() {
+            // The last try is the reply itself.
+            before.pop();
         }
-        let last = answer.tries.said.len().saturating_sub(1);
-        let before = if answer.text.is_empty() {
-            last + 1
-        } else {
-            last
-        };
-        for text in answer.tries.said.into_iter().take(before) {
+        let hint = answer.tries.hint.then(|| asking::HINT.to_owned());
+        for text in hint.into_iter().chain(before) {
             self.hear(Input::Reply { text, millis: 0 });
         }
-        let millis = answer.millis;
-        self.hear(if answer.text.is_empty() {
+        let (text, millis) = (answer.text, answer.millis);
+        self.hear(if text.is_empty() {
             Input::Pass { millis }
         } else {
-            Input::Reply {
-                text: answer.text,
-                millis,
-            }
+            Input::Reply { text, millis }
         });
     }
 
@@ -253,15 +224,15 @@ impl Session {
                 Step::Show { given, place } => {
                     self.past.give(place);
                     let given = Output::Given(Box::new(given));
-                    self.given = Some(given.clone());
-                    outputs.push(given);
+                    outputs.push(given.clone());
+                    self.given = Some(given);
                 }
                 Step::Ask(asking) => {
                     if let Some(place) = &asking.place {
                         self.past.go_on_to(place.clone());
                     }
                     outputs.push(Output::Ask(asking.ask.clone()));
-                    self.stands = Stands::Asked(Box::new(asking));
+                    self.stands = Stands::Asked(asking);
                     return;
                 }
                 Step::End(ending) => {
@@ -291,15 +262,13 @@ impl Session {
 
     /// Says what can be said here, and nothing else.
     fn help(&self) -> Output {
-        let again = self.given.is_some() || !self.trail().is_empty();
-        let look = self.past.place().is_some() && self.looks_left() != Some(0);
         let asking = self.asking();
-        Output::Help(Help {
+        Output::Help {
             form: asking.map(|asking| asking.ask.form),
-            again,
-            look,
-            hint: asking.is_some_and(|asking| asking.recited.is_some()),
-        })
+            again: self.given.is_some() || !self.trail().is_empty(),
+            look: self.past.place().is_some() && self.looks_left() != Some(0),
+            hint: asking.is_some_and(Asking::has_hint),
+        }
     }
 
     fn again(&self) -> Output {
@@ -320,11 +289,7 @@ impl Session {
     }
 
     fn ask_again(&self) -> Option<Output> {
-        let mut ask = self.asking()?.ask.clone();
-        if let Asked::Move { once_more, .. } = &mut ask.asked {
-            *once_more = !self.tries.said.is_empty();
-        }
-        Some(Output::AskAgain(ask))
+        Some(Output::AskAgain(self.asking()?.ask.clone()))
     }
 
     /// How many looks may still be taken; `None` for any number.
@@ -350,31 +315,14 @@ impl Session {
         }
     }
 
-    fn effort(&self, asking: &Asking, millis: u64) -> Effort {
-        let millis = self.spent.saturating_add(millis);
-        let kind = asking.posed.here().question().kind();
-        let think = (self.rules.think_millis)
-            .or_else(|| self.think.of(kind))
-            .or_else(|| (self.rules.usual_millis)(kind));
-        Effort {
-            millis,
-            late: think.is_some_and(|think| millis > think),
-            looks: self.past.new_looks(),
-            seen_ago: self.past.seen_ago(),
-        }
-    }
-
     fn reply(&mut self, text: String, millis: u64, outputs: &mut Vec<Output>) {
-        let Stands::Asked(asking) = &self.stands else {
+        let Stands::Asked(asking) = &mut self.stands else {
             outputs.push(nothing(&text));
             return;
         };
-        if asking.recited.is_some() {
-            return self.try_move(text, millis, outputs);
-        }
-        match posed::reply(&*asking.posed, &text, self.effort(asking, millis)) {
-            Ok(answered) => self.answered(answered, outputs),
-            Err(unread) => outputs.push(unread),
+        match asking.hear(text, millis, &self.past) {
+            Reaction::Told(told) => outputs.extend(told),
+            Reaction::Answered(answered, told) => self.answered(*answered, told, outputs),
         }
     }
 
@@ -383,82 +331,26 @@ impl Session {
             outputs.push(nothing("pass"));
             return;
         };
-        let answered = posed::pass(&*asking.posed, self.effort(asking, millis));
-        self.answered(answered, outputs);
+        let answered = asking.pass(millis, &self.past);
+        self.answered(answered, None, outputs);
     }
 
-    /// Takes a try at a move that is to be said from memory: the first wrong one costs half.
-    fn try_move(&mut self, text: String, millis: u64, outputs: &mut Vec<Output>) {
-        let Stands::Asked(asking) = &self.stands else {
-            return;
-        };
-        let Some(recited) = &asking.recited else {
-            return;
-        };
-        if text.eq_ignore_ascii_case("hint") {
-            self.tries.hint = true;
-            outputs.push(recited.hint());
-            outputs.extend(self.ask_again());
-            return;
-        }
-        let missed = match recited.held(&text) {
-            Tried::Unread(unread) => {
-                let form = asking.ask.form;
-                outputs.push(Output::Unread { unread, form });
-                return;
-            }
-            Tried::Right => None,
-            Tried::Wrong(missed) => Some(missed),
-        };
-        let first = self.tries.said.is_empty();
-        if missed.is_some() && first {
-            self.spent = self.spent.saturating_add(millis);
-            outputs.extend(missed.map(Missed::told));
-            if recited.hints_by_itself && !self.tries.hint {
-                self.tries.hint = true;
-                outputs.push(recited.hint());
-            }
-            self.tries.said.push(text);
-            outputs.extend(self.ask_again());
-            return;
-        }
-        let (verdict, score) = match &missed {
-            Some(_) => (Verdict::Wrong, 0.0),
-            None if first && !self.tries.hint => (Verdict::Right, 1.0),
-            None => (Verdict::Part, HELPED),
-        };
-        let mut answered = posed::pass(&*asking.posed, self.effort(asking, millis));
-        answered.reply = asking.posed.here().read(&text).ok();
-        if verdict == Verdict::Right {
-            answered.why = None;
-        }
-        answered.mark = Mark {
-            verdict,
-            score,
-            tally: Tally::default(),
-        };
-        self.tries.said.push(text.clone());
-        answered.text = text;
-        let told = missed.map(Missed::told);
-        self.keep(answered, outputs);
-        outputs.extend(told);
-        self.proceed(outputs);
-    }
-
-    fn answered(&mut self, answered: Answered, outputs: &mut Vec<Output>) {
-        self.keep(answered, outputs);
-        self.proceed(outputs);
-    }
-
-    fn keep(&mut self, mut answered: Answered, outputs: &mut Vec<Output>) {
-        let tries = std::mem::take(&mut self.tries);
-        self.spent = 0;
-        if let Stands::Asked(asking) = &self.stands {
-            answered.repeat = asking.repeat;
-            answered.tries = asking.recited.is_some().then_some(tries);
-        }
+    /// Keeps an answer, tells what stands behind it, and goes on.
+    fn answered(
+        &mut self,
+        mut answered: Answered,
+        told: Option<Output>,
+        outputs: &mut Vec<Output>,
+    ) {
+        let kind = answered.question.kind();
+        let think = (self.rules.think_millis)
+            .or_else(|| self.think.of(kind))
+            .or_else(|| self.rules.usual_think.then(|| kind.think_millis()));
+        answered.late = think.is_some_and(|think| answered.millis > Some(think));
         self.past.answer(answered.clone());
         outputs.push(Output::Answered(Box::new(answered)));
+        outputs.extend(told);
+        self.proceed(outputs);
     }
 
     fn finish(&mut self, ending: Ending, outputs: &mut Vec<Output>) {

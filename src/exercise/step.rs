@@ -1,15 +1,11 @@
 //! What an exercise does next.
 
 use std::fmt;
-use std::rc::Rc;
 
-use super::output::{Ask, Asked, Checkpoint, Ending, Given, Opening, Stand, Told};
-use super::past::Past;
-use super::posed::AskedQuestion;
-use super::recite::Recited;
-use super::summary::Own;
-use crate::game::{Line, Ply};
-use crate::question::{BareQuestion, Kind, LineQuestion, Scene};
+use super::asking::Asking;
+use super::output::{Ending, GivenPosition, Opening, OwnSummary, Told};
+use super::past::{Past, Place};
+use crate::question::Kind;
 
 /// An exercise: given all that has happened, what comes next?
 ///
@@ -24,34 +20,40 @@ pub trait Exercise: fmt::Debug {
     fn next(&mut self, past: &Past) -> Step;
 
     /// Counts what only this exercise counts, at the end or where the learner stopped.
-    fn summary(&self, past: &Past) -> Own;
+    fn summary(&self, past: &Past) -> OwnSummary;
 
     /// What the session around it goes by.
     fn rules(&self) -> Rules;
 }
 
 /// What a session goes by in everything that exercises share.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, Default)]
 pub struct Rules {
     /// How many plies `again` says again, where no position was given; after one, it says all from there.
     pub trail: usize,
     /// The think time of every kind, in milliseconds.
     pub think_millis: Option<u64>,
-    /// The think time of a kind that has no other.
-    pub usual_millis: fn(Kind) -> Option<u64>,
+    /// Whether a kind for which no think time is set has its usual one; else nothing is late then.
+    pub usual_think: bool,
     /// How many looks may be taken in all; `None` for any number.
     pub looks: Option<u32>,
 }
 
-impl Rules {
-    /// Rules under which nothing is late and any number of looks is allowed.
-    pub(super) const fn free(trail: usize) -> Rules {
-        Rules {
-            trail,
-            think_millis: None,
-            usual_millis: |_| None,
-            looks: None,
-        }
+/// Think times of kinds, in milliseconds, that stand where an exercise has none of its own.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct ThinkTimes(Vec<(Kind, u64)>);
+
+impl ThinkTimes {
+    /// Returns the think time of a kind, where one is wished for.
+    pub(super) fn of(&self, kind: Kind) -> Option<u64> {
+        let wished = self.0.iter().find(|(of, _)| *of == kind);
+        wished.map(|(_, millis)| *millis)
+    }
+}
+
+impl FromIterator<(Kind, u64)> for ThinkTimes {
+    fn from_iter<T: IntoIterator<Item = (Kind, u64)>>(times: T) -> ThinkTimes {
+        ThinkTimes(times.into_iter().collect())
     }
 }
 
@@ -75,122 +77,18 @@ pub enum Step {
     /// A position is given: a round begins.
     Show {
         /// How it is given.
-        given: Given,
+        given: GivenPosition,
         /// Where it stands.
         place: Place,
     },
     /// A question is put.
-    Ask(Asking),
+    Ask(Box<Asking>),
     /// All has been read and asked.
     End(Ending),
 }
 
-/// A line after some of its plies.
-#[derive(Clone, Debug)]
-pub struct Place {
-    pub(super) line: Rc<Line>,
-    pub(super) plies: usize,
-}
-
-impl Place {
-    /// Looks at `line` after `plies` plies.
-    pub(super) const fn new(line: Rc<Line>, plies: usize) -> Place {
-        Place { line, plies }
-    }
-
-    /// Looks at the line here.
-    pub(super) fn scene(&self) -> Scene<'_> {
-        Scene::new(&self.line, self.plies)
-    }
-
-    /// Returns the plies played so far.
-    pub(super) fn played(&self) -> &[Ply] {
-        &self.line.plies()[..self.plies]
-    }
-}
-
-/// A question that is put.
-#[derive(Debug)]
-pub struct Asking {
-    pub(super) posed: Box<dyn AskedQuestion>,
-    pub(super) place: Option<Place>,
-    pub(super) ask: Ask,
-    /// The move that is to be said from memory, where one is: it has two tries.
-    pub(super) recited: Option<Recited>,
-    /// Whether it comes again in a drill, after it was missed or slow.
-    pub(super) repeat: bool,
-}
-
-impl Asking {
-    /// A question over the bare board.
-    pub(super) fn bare(question: BareQuestion, number: usize, of: usize) -> Asking {
-        let form = question.form();
-        Asking {
-            posed: Box::new(question),
-            place: None,
-            ask: Ask {
-                asked: Asked::Bare(question),
-                number,
-                of,
-                form,
-            },
-            recited: None,
-            repeat: false,
-        }
-    }
-
-    /// A question over a line, at the place that has been reached.
-    pub(super) fn over(
-        question: LineQuestion,
-        place: Place,
-        checkpoint: Option<Checkpoint>,
-        (number, of): (usize, usize),
-    ) -> Asking {
-        let ask = Ask::over(question, place.scene(), checkpoint, (number, of));
-        Asking {
-            posed: Box::new((question, place.clone())),
-            place: Some(place),
-            ask,
-            recited: None,
-            repeat: false,
-        }
-    }
-}
-
-impl Ask {
-    /// Puts a question over a line where it stands.
-    pub(super) fn over(
-        question: LineQuestion,
-        scene: Scene<'_>,
-        checkpoint: Option<Checkpoint>,
-        (number, of): (usize, usize),
-    ) -> Ask {
-        let piece = match question {
-            LineQuestion::Whereabouts(question) => scene.line().roster().piece(question.piece),
-            _ => None,
-        };
-        let stand = Stand {
-            checkpoint,
-            turn: shakmaty::Position::turn(scene.position()),
-            piece: piece.map(|piece| piece.piece),
-            chess960: scene.line().start().mode().is_chess960(),
-        };
-        Ask {
-            asked: Asked::Line(question, stand),
-            number,
-            of,
-            form: question.form(),
-        }
-    }
-}
-
-/// How many plies are played when `plies` are read on from `first`: one, a whole move up to Black's ply,
-/// or all of them.
-pub(super) fn read_by(by: super::By, plies: &[Ply], first: usize) -> usize {
-    use super::By;
-    match by {
-        By::Ply => first + 1,
-        By::Move => first + 1 + usize::from(plies[first].side().is_white()),
-        By::Checkpoint => plies.len(),
+impl Step {
+    pub(super) fn ask(asking: Asking) -> Step {
+        Step::Ask(Box::new(asking))
     }
 }

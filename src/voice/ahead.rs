@@ -2,7 +2,7 @@
 
 use shakmaty::Position;
 
-use crate::exercise::{OfAhead, OfMates, Show, Shown};
+use crate::exercise::{AheadOpening, GivenPosition, MatesOpening, Show};
 
 use super::Voice;
 use super::few::castling;
@@ -10,7 +10,7 @@ use super::naming::{count, side};
 use super::pieces::pieces_listed;
 
 /// Says how many rounds come, how many plies each has, and what Enter does.
-pub(super) fn opening(voice: Voice, opening: &OfAhead) -> Vec<String> {
+pub(super) fn opening(voice: Voice, opening: &AheadOpening) -> Vec<String> {
     let first = match opening.resumed {
         Some(done) => format!(
             "The calculation goes on where it stopped: {done} of {} done.",
@@ -26,7 +26,7 @@ pub(super) fn opening(voice: Voice, opening: &OfAhead) -> Vec<String> {
 }
 
 /// Says how many rounds come and how many plies each has.
-pub(super) fn what_comes(opening: &OfAhead) -> String {
+pub(super) fn what_comes(opening: &AheadOpening) -> String {
     let rounds = count(opening.rounds, "round", "rounds");
     match opening.plies {
         Some(plies) => format!(
@@ -65,7 +65,7 @@ const fn given(voice: Voice, show: Show) -> Show {
 }
 
 /// Gives the position of a round, and says how much will be read from it.
-pub(super) fn shown(voice: Voice, shown: &Shown) -> Vec<String> {
+pub(super) fn shown(voice: Voice, shown: &GivenPosition) -> Vec<String> {
     let mut said = beside_the_board(voice, shown);
     if given(voice, shown.show) == Show::Diagram {
         // The board stands below the number of the round.
@@ -75,10 +75,17 @@ pub(super) fn shown(voice: Voice, shown: &Shown) -> Vec<String> {
 }
 
 /// Says the same where the board is drawn by other means.
-pub(super) fn beside_the_board(voice: Voice, shown: &Shown) -> Vec<String> {
-    let mut said = vec![format!("Round {} of {}.", shown.round, shown.of)];
+pub(super) fn beside_the_board(voice: Voice, shown: &GivenPosition) -> Vec<String> {
     let start = &shown.start;
     let board = start.position().board();
+    let mut said = vec![match shown.of {
+        Some(of) => format!("Round {} of {of}.", shown.round),
+        None => format!(
+            "Round {}: {}.",
+            shown.round,
+            count(board.occupied().count(), "piece", "pieces")
+        ),
+    }];
     match given(voice, shown.show) {
         Show::Diagram => {}
         Show::List => said.extend(pieces_listed(board, voice.list)),
@@ -120,7 +127,7 @@ pub(super) fn next_round(plies: usize) -> String {
 }
 
 /// Says which mates are to be found, and what can be said.
-pub(super) fn mates_opening(voice: Voice, opening: &OfMates) -> Vec<String> {
+pub(super) fn mates_opening(voice: Voice, opening: &MatesOpening) -> Vec<String> {
     let mut said = which_mates(voice, opening);
     said.push(
         "A move that cannot be read costs nothing; help says what else can be said.".to_owned(),
@@ -129,7 +136,7 @@ pub(super) fn mates_opening(voice: Voice, opening: &OfMates) -> Vec<String> {
 }
 
 /// Says which mates are to be found.
-pub(super) fn which_mates(voice: Voice, opening: &OfMates) -> Vec<String> {
+pub(super) fn which_mates(voice: Voice, opening: &MatesOpening) -> Vec<String> {
     let positions = count(opening.problems, "position", "positions");
     let first = match opening.resumed {
         Some(done) => format!("The mates go on where they stopped: {done} of {positions} done."),

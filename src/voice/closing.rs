@@ -2,7 +2,7 @@
 
 use shakmaty::{Board, Color};
 
-use crate::exercise::{Ending, KindCount, Own, RoundsSummary, Summary};
+use crate::exercise::{Ending, KindCount, OwnSummary, RoundsSummary, Summary};
 use crate::game::{GameResult, MoveNumber};
 
 use super::duration::duration;
@@ -38,14 +38,18 @@ const fn result_words(result: GameResult) -> Option<&'static str> {
 pub(super) fn summary(voice: Voice, summary: &Summary) -> Vec<String> {
     let kinds = || kinds(voice, &summary.kinds);
     let mut said = match &summary.own {
-        Own::Drill(drill) => return drill::summary(voice, summary, drill),
-        Own::Recite(recite) => return recite::summary(voice, summary, recite),
-        Own::Replay {
+        OwnSummary::Drill(drill) => return drill::summary(voice, summary, drill),
+        OwnSummary::Recite(recite) => return recite::summary(voice, summary, recite),
+        OwnSummary::Replay {
             first_miss,
             longest_run,
         } => [kinds(), picture(summary, *first_miss, *longest_run)].concat(),
-        Own::Few(rounds) | Own::Ahead { rounds, .. } => [kinds(), held(summary, *rounds)].concat(),
-        Own::Mates { tried, mated } => [kinds(), ahead::led_to_mate(*tried, *mated)].concat(),
+        OwnSummary::Few(rounds) | OwnSummary::Ahead { rounds, .. } => {
+            [kinds(), held(summary, *rounds)].concat()
+        }
+        OwnSummary::Mates { tried, mated } => {
+            [kinds(), ahead::led_to_mate(*tried, *mated)].concat()
+        }
     };
     if summary.looks > 0 {
         said.push(format!("Looks at the board: {}.", summary.looks));
@@ -54,15 +58,19 @@ pub(super) fn summary(voice: Voice, summary: &Summary) -> Vec<String> {
         said.push(format!("Replies after the think time: {}.", summary.late));
     }
     said.extend(match &summary.own {
-        Own::Ahead { next, .. } => next.map(ahead::next_round),
-        Own::Replay { .. } | Own::Few(_) | Own::Mates { .. } | Own::Drill(_) | Own::Recite(_) => {
-            None
-        }
+        OwnSummary::Ahead { next, .. } => next.map(ahead::next_round),
+        OwnSummary::Replay { .. }
+        | OwnSummary::Few(_)
+        | OwnSummary::Mates { .. }
+        | OwnSummary::Drill(_)
+        | OwnSummary::Recite(_) => None,
     });
     let board = match &summary.own {
-        Own::Few(_) | Own::Ahead { .. } => "The board of the last round",
-        Own::Replay { .. } | Own::Drill(_) | Own::Recite(_) => "The board at the end",
-        Own::Mates { .. } => return said,
+        OwnSummary::Few(_) | OwnSummary::Ahead { .. } => "The board of the last round",
+        OwnSummary::Replay { .. } | OwnSummary::Drill(_) | OwnSummary::Recite(_) => {
+            "The board at the end"
+        }
+        OwnSummary::Mates { .. } => return said,
     };
     said.extend(self::board(voice, board, summary.board.as_ref()));
     said

@@ -34,11 +34,10 @@ pub(super) fn summary(voice: Voice, all: &Summary, summary: &DrillSummary) -> Ve
     if all.kinds.len() > 1 {
         said.extend(kinds(voice, &all.kinds));
     }
-    let counts = summary.squares.map(|square| (square.hits, square.misses));
     said.extend(if voice.plain {
-        squares_in_words(&counts)
+        squares_in_words(&summary.squares)
     } else {
-        square_map(&counts, voice.view)
+        square_map(&summary.squares, voice.view)
     });
     said.extend(slowest(&summary.slowest));
     said.extend(summary.confusions.iter().take(CONFUSIONS).map(confusion));

@@ -1,15 +1,14 @@
-//! What is said around a drill of few pieces: its beginning, the pieces of each round, how it went.
+//! What is said around a drill of few pieces: its beginning, and the rights to castle of a position.
 
 use shakmaty::{CastlingSide, Color, Position};
 
-use crate::exercise::{OfFew, RoundPieces};
+use crate::exercise::FewOpening;
 use crate::game::Start;
 
 use super::naming::{count, side};
-use super::pieces::{List, pieces_listed};
 
 /// Says how many questions come and what Enter does.
-pub(super) fn opening(opening: &OfFew) -> Vec<String> {
+pub(super) fn opening(opening: &FewOpening) -> Vec<String> {
     let mut said = Vec::new();
     if let Some(answered) = opening.resumed {
         said.push(format!(
@@ -29,7 +28,7 @@ pub(super) fn opening(opening: &OfFew) -> Vec<String> {
 }
 
 /// Says what is read, what is played on and how many questions come.
-pub(super) fn what_comes(opening: &OfFew) -> String {
+pub(super) fn what_comes(opening: &FewOpening) -> String {
     format!(
         "A few pieces will be read out, then {} asked, round by round: {} in all.",
         match opening.plies {
@@ -41,32 +40,6 @@ pub(super) fn what_comes(opening: &OfFew) -> String {
         },
         count(opening.questions, "question", "questions")
     )
-}
-
-/// Reads the pieces of a round out, and all else that one has to know of the position.
-pub(super) fn pieces_of_round(list: List, told: &RoundPieces) -> Vec<String> {
-    let position = told.start.position();
-    let number = position.board().occupied().count();
-    let mut said = vec![format!(
-        "Round {}: {}.",
-        told.round,
-        count(number, "piece", "pieces")
-    )];
-    said.extend(pieces_listed(position.board(), list));
-    said.extend(
-        Color::ALL
-            .into_iter()
-            .filter_map(|color| castling(&told.start, color)),
-    );
-    let turn = side(position.turn());
-    said.push(match told.plies {
-        0 => format!("{turn} to move."),
-        plies => format!(
-            "{turn} to move; {} to follow.",
-            count(plies, "ply", "plies")
-        ),
-    });
-    said
 }
 
 /// Pieces out of a game may still castle.
@@ -98,17 +71,28 @@ pub(super) fn castling(start: &Start, color: Color) -> Option<String> {
 mod tests {
     use shakmaty::CastlingMode;
 
+    use super::super::ahead::shown;
+    use super::super::{Announce, List, Voice};
     use super::*;
+    use crate::exercise::{GivenPosition, Show};
 
     fn told(fen: &str, mode: CastlingMode, plies: usize) -> Vec<String> {
-        pieces_of_round(
-            List::Piece,
-            &RoundPieces {
-                round: 2,
-                start: Start::from_fen(fen, mode).unwrap(),
-                plies,
-            },
-        )
+        let voice = Voice {
+            announce: Announce::Words,
+            view: Color::White,
+            plain: false,
+            list: List::Piece,
+        };
+        let given = GivenPosition {
+            round: 2,
+            of: None,
+            game: None,
+            show: Show::List,
+            start: Start::from_fen(fen, mode).unwrap(),
+            heard_before: 0,
+            plies,
+        };
+        shown(voice, &given)
     }
 
     #[test]
@@ -146,7 +130,7 @@ mod tests {
     #[test]
     fn the_opening_says_what_comes_and_where_an_earlier_drill_goes_on() {
         let begin = |plies, resumed| {
-            opening(&OfFew {
+            opening(&FewOpening {
                 questions: 10,
                 resumed,
                 plies,

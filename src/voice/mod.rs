@@ -38,7 +38,7 @@ mod words;
 
 use shakmaty::{Board, Color};
 
-use crate::exercise::{Ask, Given, Heard, Opening, Output, Told};
+use crate::exercise::{Ask, Heard, Opening, Output, Told};
 
 pub use ahead::searching;
 pub use announce::{Announce, ParseAnnounceError};
@@ -78,10 +78,9 @@ impl Voice {
             Output::Opening(opening) => self.opening(opening),
             Output::Heard(heard) => self.heard(heard),
             Output::Told(told) => self.told(told),
-            Output::Given(given) => match &**given {
-                Given::Pieces(pieces) => few::pieces_of_round(self.list, pieces),
-                Given::Position(shown) => ahead::shown(*self, shown),
-            },
+            Output::Given(given) => ahead::shown(*self, given),
+            Output::Missed(missed) => recite::missed_try(missed),
+            Output::Hint(piece) => vec![recite::hint(*piece)],
             Output::Ask(ask) => question::checkpoint(ask)
                 .into_iter()
                 .chain(self.asked(ask))
@@ -107,9 +106,14 @@ impl Voice {
             Output::NoBoard { exists: false } => {
                 vec!["There is no position to look at here.".to_owned()]
             }
-            Output::Help(help) => {
-                let mut said = reply_help::help(help.form, help.again, help.look);
-                if help.hint {
+            Output::Help {
+                form,
+                again,
+                look,
+                hint,
+            } => {
+                let mut said = reply_help::help(*form, *again, *look);
+                if *hint {
                     said.push(recite::HINT.to_owned());
                 }
                 said
@@ -144,10 +148,7 @@ impl Voice {
                 self.announce.named(back_after)
             )],
             Told::ReadOut(ply) => vec![recite::read_out(self, ply)],
-            Told::Missed(missed) => recite::missed_try(missed),
-            Told::Hint(piece) => vec![recite::hint(*piece)],
-            Told::Defended { mv, reply } => self.announce.plies(&[*mv, *reply]),
-            Told::Mated(ply) => self.announce.plies(&[*ply]),
+            Told::Played(plies) => self.announce.plies(plies),
         }
     }
 

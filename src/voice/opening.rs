@@ -2,7 +2,7 @@
 
 use shakmaty::Position;
 
-use crate::exercise::{OfDrill, OfGame};
+use crate::exercise::{DrillOpening, GameOpening};
 use crate::game::Tags;
 
 use super::clean::clean_name;
@@ -11,7 +11,7 @@ use super::naming::{count, move_of, side};
 use super::pieces::{List, pieces_listed};
 
 /// Says who plays, where the reading starts, how long it is and what Enter does.
-pub(super) fn opening(list: List, opening: &OfGame) -> Vec<String> {
+pub(super) fn opening(list: List, opening: &GameOpening) -> Vec<String> {
     let mut said = Vec::new();
     if opening.resumed {
         said.push("The session goes on where it stopped.".to_owned());
@@ -24,7 +24,7 @@ pub(super) fn opening(list: List, opening: &OfGame) -> Vec<String> {
 }
 
 /// Says who plays, where the reading starts and how long it is.
-pub(super) fn facts(list: List, opening: &OfGame) -> Vec<String> {
+pub(super) fn facts(list: List, opening: &GameOpening) -> Vec<String> {
     let mut said = game(list, opening);
     said.push(format!(
         "{} will be read, with {}.",
@@ -35,7 +35,7 @@ pub(super) fn facts(list: List, opening: &OfGame) -> Vec<String> {
 }
 
 /// Says who plays and where the line starts.
-pub(super) fn game(list: List, opening: &OfGame) -> Vec<String> {
+pub(super) fn game(list: List, opening: &GameOpening) -> Vec<String> {
     let mut said = tags(&opening.tags);
     if opening.start.mode().is_chess960() {
         said.push("The rules are those of Chess960.".to_owned());
@@ -45,7 +45,7 @@ pub(super) fn game(list: List, opening: &OfGame) -> Vec<String> {
 }
 
 /// Says which kinds of question a drill puts, and how many.
-pub(super) fn drill(drill: &OfDrill) -> Vec<String> {
+pub(super) fn drill(drill: &DrillOpening) -> Vec<String> {
     let mut said = Vec::new();
     if drill.resumed {
         said.push("The drill goes on where it stopped.".to_owned());
@@ -56,7 +56,7 @@ pub(super) fn drill(drill: &OfDrill) -> Vec<String> {
 }
 
 /// Says how many questions of which kinds a drill puts.
-pub(super) fn questions(drill: &OfDrill) -> String {
+pub(super) fn questions(drill: &DrillOpening) -> String {
     let names: Vec<&str> = drill.kinds.iter().map(|kind| kind.name()).collect();
     format!(
         "{} on the empty board: {}.",
@@ -89,7 +89,7 @@ fn line(name: &str, value: &str) -> String {
     format!("{name}: {value}{stop}")
 }
 
-fn start(list: List, opening: &OfGame) -> Vec<String> {
+fn start(list: List, opening: &GameOpening) -> Vec<String> {
     let mut said = Vec::new();
     if !opening.start.is_usual() {
         said.push("The pieces stand like this at the start.".to_owned());
@@ -110,8 +110,8 @@ mod tests {
     use super::*;
     use crate::game::Start;
 
-    fn usual(tags: Tags) -> OfGame {
-        OfGame {
+    fn usual(tags: Tags) -> GameOpening {
+        GameOpening {
             tags,
             start: Start::standard(),
             first: Some("1.".parse().unwrap()),
@@ -161,7 +161,7 @@ mod tests {
         let start = Start::from_fen("8/8/1KP5/3r4/8/8/8/k7 w - - 0 12", CastlingMode::Standard);
         let told = opening(
             List::Piece,
-            &OfGame {
+            &GameOpening {
                 start: start.unwrap(),
                 first: Some("12.".parse().unwrap()),
                 resumed: true,

@@ -2,7 +2,7 @@
 
 use shakmaty::Color;
 
-use crate::exercise::{Answered, Given, Opening, Output};
+use crate::exercise::{Answered, Opening, Output};
 use crate::game::{MoveNumber, Tags};
 use crate::question::{Form, Verdict, Why};
 
@@ -177,11 +177,10 @@ impl Voice {
     pub fn on_paper(&self, output: &Output) -> Vec<String> {
         match output {
             Output::Opening(opening) => self.opening_on_paper(opening),
-            Output::Given(given) => match &**given {
-                Given::Pieces(_) => self.say(output),
-                Given::Position(shown) => ahead::beside_the_board(*self, shown),
-            },
-            Output::Heard(_) | Output::Told(_) => self.say(output),
+            Output::Given(given) => ahead::beside_the_board(*self, given),
+            Output::Heard(_) | Output::Told(_) | Output::Missed(_) | Output::Hint(_) => {
+                self.say(output)
+            }
             Output::Ask(_)
             | Output::AskAgain(_)
             | Output::Unread { .. }
@@ -191,7 +190,7 @@ impl Voice {
             | Output::Again(_)
             | Output::Board { .. }
             | Output::NoBoard { .. }
-            | Output::Help(_)
+            | Output::Help { .. }
             | Output::Ended(_)
             | Output::Summary(_) => Vec::new(),
         }

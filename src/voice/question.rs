@@ -19,7 +19,7 @@ pub fn checkpoint(ask: &Ask) -> Option<String> {
     match ask.asked {
         Asked::Line(_, stand) if ask.number == 1 => stand
             .checkpoint
-            .map(|checkpoint| format!("Checkpoint {} of {}.", checkpoint.number, checkpoint.of)),
+            .map(|(number, of)| format!("Checkpoint {number} of {of}.")),
         Asked::Line(..) | Asked::Bare(_) | Asked::Move { .. } => None,
     }
 }

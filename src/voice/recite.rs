@@ -3,7 +3,7 @@
 use shakmaty::Role;
 
 use crate::exercise::{
-    Answered, Elsewhere, Missed, MixUp, OfGame, ReciteSummary, Sides, Slip, Summary, Tries,
+    Answered, Elsewhere, GameOpening, Missed, MixUp, ReciteSummary, Sides, Slip, Summary, Tries,
 };
 use crate::game::{MoveNumber, Ply};
 use crate::question::{Kind, LineWhy, Verdict, Why};
@@ -39,7 +39,7 @@ pub(super) fn asked(number: MoveNumber, once_more: bool) -> String {
 }
 
 /// Says what is about to be recited.
-pub(super) fn opening(voice: Voice, of: &OfGame, sides: Sides) -> Vec<String> {
+pub(super) fn opening(voice: Voice, of: &GameOpening, sides: Sides) -> Vec<String> {
     let mut said = Vec::new();
     if of.resumed {
         said.push("The recital goes on where it stopped.".to_owned());
@@ -95,7 +95,7 @@ pub(super) fn missed_try(missed: &Missed) -> Vec<String> {
             said.extend(why(&Why::Line(LineWhy::Legality(reason.clone()))));
             said
         }
-        Slip::NoMan(fault) => vec![no_move(&quoted, fault)],
+        Slip::NoPiece(fault) => vec![no_move(&quoted, fault)],
     };
     said.extend(missed.elsewhere.map(|elsewhere| match elsewhere {
         Elsewhere::Earlier(number) => format!(

@@ -2,11 +2,12 @@
 
 use std::collections::BTreeMap;
 
+use crate::kept;
 use crate::replies::right;
 use sansvoir::board::Seen;
 use sansvoir::exercise::{
-    Advice, Answered, Asked, Awaits, Drill, DrillSettings, DrillSummary, Earlier, EarlierAnswer,
-    Input, Output, Own, Session, Views,
+    Advice, Answered, Asked, Awaits, Drill, DrillSettings, DrillSummary, Earlier, Input, Output,
+    OwnSummary, Session, Views,
 };
 use sansvoir::question::bare::{Color, Name, Place};
 use sansvoir::question::{BareQuestion, Kind, Question, Verdict};
@@ -66,7 +67,7 @@ impl Run {
                 },
                 Output::Answered(answered) => self.past.push(*answered),
                 Output::Summary(summary) => match summary.own {
-                    Own::Drill(own) => self.summary = Some(*own),
+                    OwnSummary::Drill(own) => self.summary = Some(*own),
                     own => panic!("a drill's own summary: {own:?}"),
                 },
                 _ => {}
@@ -84,7 +85,7 @@ fn run(settings: &DrillSettings, learner: &Learner, stop_after: Option<usize>) -
         if stop_after == Some(turn) {
             drill = Session::new(Drill::new(settings.clone()));
             let question = run.asked.pop();
-            let answers = run.past.iter().map(EarlierAnswer::from).collect();
+            let answers = run.past.iter().map(kept).collect();
             run.add(drill.resume(Earlier {
                 answers,
                 ..Earlier::default()
@@ -230,11 +231,8 @@ fn the_summary_counts_squares_and_names_confusions() {
     let (hits, misses) = summary
         .squares
         .iter()
-        .fold((0, 0), |(hits, misses), square| {
-            (
-                hits + usize::from(square.hits),
-                misses + usize::from(square.misses),
-            )
+        .fold((0, 0), |(hits, misses), (hit, missed)| {
+            (hits + usize::from(*hit), misses + usize::from(*missed))
         });
     assert_eq!((hits + misses, misses), (first.len(), names));
     assert!(

@@ -1,6 +1,4 @@
 //! A few pieces read out, plies played on, questions over them: the promises, counted over many seeds.
 
 mod excerpts;
-mod lines;
-mod positions;
 mod sessions;

@@ -16,3 +16,16 @@ mod published;
 mod recite;
 mod replay;
 mod replies;
+
+use sansvoir::exercise::{Answered, EarlierAnswer};
+
+/// An answer as the journal keeps it for a session that goes on later.
+fn kept(answered: &Answered) -> EarlierAnswer {
+    EarlierAnswer {
+        text: answered.text.clone(),
+        millis: answered.millis.unwrap_or_default(),
+        looks: answered.looks,
+        seen_ago: answered.hardness.map_or(0, |hardness| hardness.plies),
+        tries: answered.tries.clone().unwrap_or_default(),
+    }
+}

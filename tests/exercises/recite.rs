@@ -5,7 +5,7 @@ use std::fs;
 use crate::program::{CLUB, Desk};
 use sansvoir::exercise::{
     Answered, Ask, Asked, Awaits, Cut, Earlier, EarlierAnswer, Elsewhere, Input, Missed, Output,
-    Own, Recite, ReciteSettings, ReciteSummary, Script, Session, Sides, Slip, Summary, Told,
+    OwnSummary, Recite, ReciteSettings, ReciteSummary, Script, Session, Sides, Slip, Summary, Told,
 };
 use sansvoir::pgn::{Collection, Reading, read};
 use sansvoir::question::{Kind, Reason, Verdict};
@@ -39,8 +39,8 @@ impl Log {
             match output {
                 Output::Answered(answered) => self.answered.push(*answered),
                 Output::Unread { .. } => self.unread += 1,
-                Output::Told(Told::Missed(missed)) => self.missed.push(*missed),
-                Output::Told(Told::Hint(role)) => self.hints.push(role),
+                Output::Missed(missed) => self.missed.push(*missed),
+                Output::Hint(role) => self.hints.push(role),
                 Output::Told(Told::ReadOut(_)) => self.read_out += 1,
                 Output::Summary(summary) => self.summary = Some(*summary),
                 _ => {}
@@ -54,14 +54,14 @@ impl Log {
     }
 
     fn kept(&self) -> Vec<EarlierAnswer> {
-        self.answered.iter().map(Into::into).collect()
+        self.answered.iter().map(crate::kept).collect()
     }
 }
 
 /// What only a recital counts.
 fn own(summary: &Summary) -> &ReciteSummary {
     match &summary.own {
-        Own::Recite(own) => own,
+        OwnSummary::Recite(own) => own,
         _ => panic!("a recital: {summary:?}"),
     }
 }
@@ -185,7 +185,7 @@ fn an_illegal_move_is_told_with_its_one_reason() {
 #[test]
 fn a_move_that_no_one_piece_was_meant_to_make_is_told_by_its_role() {
     let log = say(&ReciteSettings::default(), &["Rd4"]);
-    assert!(matches!(log.missed[0].slip, Slip::NoMan(_)));
+    assert!(matches!(log.missed[0].slip, Slip::NoPiece(_)));
 }
 
 #[test]

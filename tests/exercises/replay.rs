@@ -2,8 +2,8 @@
 
 use crate::published::{self, ANDERSSEN_DUFRESNE, BOGOLJUBOV_ALEKHINE, GUNDERSEN_FAUL};
 use sansvoir::exercise::{
-    Answered, Ask, Asked, Awaits, By, Checkpoint, Checkpoints, Cut, Earlier, Help, Input, Output,
-    Replay, Script, Session, Settings, Stop, Summary, Told,
+    Answered, Ask, Asked, Awaits, By, Checkpoints, Cut, Earlier, Input, Output, Replay, Script,
+    Session, Settings, Stop, Summary, Told,
 };
 use sansvoir::game::{Game, MoveOrNull, Place, Start, Tags};
 use sansvoir::question::{Kind, LineQuestion, Question, Reply, Truth, Verdict};
@@ -84,7 +84,7 @@ fn right(ask: &Ask) -> String {
     .to_owned()
 }
 
-fn checkpoint(ask: &Ask) -> Checkpoint {
+fn checkpoint(ask: &Ask) -> (usize, usize) {
     match ask.asked {
         Asked::Line(_, stand) => stand.checkpoint.unwrap(),
         Asked::Bare(_) | Asked::Move { .. } => panic!("{ask:?}"),
@@ -119,7 +119,7 @@ impl Log {
 /// What the journal keeps of a session that ends here.
 fn kept(answers: &[Answered], replay: &Session) -> Earlier {
     Earlier {
-        answers: answers.iter().map(Into::into).collect(),
+        answers: answers.iter().map(crate::kept).collect(),
         heard: replay.heard(),
         looks: replay.looks(),
     }
@@ -180,7 +180,7 @@ fn a_session_asks_at_every_checkpoint_and_sums_up() {
     let summary = log.summary.expect("a summary at the end");
     assert_eq!(summary.heard, 47);
     assert_eq!(log.asked.len(), log.answered.len());
-    assert_eq!(checkpoint(log.asked.last().unwrap()).number, 6);
+    assert_eq!(checkpoint(log.asked.last().unwrap()).0, 6);
     let counted: usize = summary
         .kinds
         .iter()
@@ -316,12 +316,12 @@ fn again_says_the_trail_and_help_and_question_are_never_a_miss() {
     }
     assert!(matches!(
         session.hear(Input::Help).as_slice(),
-        [Output::Help(Help {
+        [Output::Help {
             form: None,
             again: true,
             look: true,
             hint: false,
-        })]
+        }]
     ));
 }
 
@@ -460,7 +460,7 @@ fn named_checkpoints_are_the_only_ones() {
         Cut::default(),
         None,
     );
-    assert!(log.asked.iter().all(|ask| checkpoint(ask).of == 2));
+    assert!(log.asked.iter().all(|ask| checkpoint(ask).1 == 2));
     assert_eq!(log.asked.len(), 6);
 }
 

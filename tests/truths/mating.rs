@@ -228,7 +228,7 @@ fn a_mate_that_needs_castling_or_en_passant_is_lost_with_the_right_to_it() {
 
 #[test]
 fn a_promotion_to_a_knight_is_found() {
-    // Own position: a queen on f8 gives no check, and one on g8 is taken.
+    // OwnSummary position: a queen on f8 gives no check, and one on g8 is taken.
     let found = keys("6br/5Ppk/7p/8/8/8/8/K7 w - - 0 1");
     assert_eq!(found, (1, vec!["f8=N".to_owned()]));
 }
@@ -254,7 +254,7 @@ fn there_is_no_mate_where_there_cannot_be_one() {
 
 #[test]
 fn a_move_that_stalemates_is_no_mate() {
-    // Own positions: the queen's nearest squares leave Black without a move and without check.
+    // OwnSummary positions: the queen's nearest squares leave Black without a move and without check.
     let position = at("7k/8/6K1/8/8/8/8/5Q2 w - - 0 1");
     assert!(!still_mates(&position, mv(&position, "Qf7"), 4));
     assert!(still_mates(&position, mv(&position, "Qf8"), 1));
@@ -357,7 +357,7 @@ fn compare(fen: &str, seed: u64, plies: u32, moves: u32) -> [u32; 4] {
 
 #[test]
 fn the_search_agrees_with_trying_everything() {
-    // Own starts, rich in mates, checks from behind, promotions, castling and en passant.
+    // OwnSummary starts, rich in mates, checks from behind, promotions, castling and en passant.
     let starts = [
         (
             "r3k2r/pppq1ppp/8/3Pp3/8/8/PPPQ1PPP/R3K2R w KQkq e6 0 1",

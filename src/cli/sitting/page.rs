@@ -2,7 +2,7 @@
 
 use super::Sitting;
 use crate::cli::failure::Failure;
-use crate::exercise::{Answered, Awaits, Given, Heard, Input, Output, Session, Show};
+use crate::exercise::{Answered, Awaits, GivenPosition, Heard, Input, Output, Session, Show};
 use crate::terminal::{Said, Tone, Way};
 use crate::voice::{self, asides};
 
@@ -41,11 +41,7 @@ impl Sitting {
             Output::Given(given) => {
                 self.turn_page()?;
                 self.turn_to(given);
-                self.page.to_remember = asks_on
-                    && match &**given {
-                        Given::Pieces(_) => true,
-                        Given::Position(shown) => shown.show == Show::List,
-                    };
+                self.page.to_remember = asks_on && given.show == Show::List;
                 self.say(output)
             }
             Output::Again(plies) => {
@@ -156,14 +152,10 @@ impl Sitting {
     }
 
     /// Turns to another position: what was read before is over, and the answers are about its game.
-    pub(super) fn turn_to(&mut self, given: &Given) {
-        let Given::Position(shown) = given else {
-            return;
-        };
-        if let Some(game) = self.games.get(shown.game) {
-            self.game = Some(game.clone());
-        }
-        let stays = shown.show == Show::Diagram;
+    pub(super) fn turn_to(&mut self, given: &GivenPosition) {
+        let game = given.game.and_then(|game| self.games.get(game));
+        self.game = game.cloned().or(self.game.take());
+        let stays = given.show == Show::Diagram;
         self.before_eyes = stays.then(|| Output::Given(Box::new(given.clone())));
     }
 

@@ -1,26 +1,28 @@
 //! Drills over the bare board: question after question, and what was missed or slow comes again.
 
-mod deck;
 mod settings;
 mod summary;
 
 use std::collections::VecDeque;
 
-use crate::question::{BareQuestion, Question};
-
-use super::output::{Answered, Ending, OfDrill, Opening};
+use super::answers::Answered;
+use super::asking::Asking;
+use super::output::{DrillOpening, Ending, Opening, OwnSummary};
 use super::past::Past;
-use super::step::{Asking, Exercise, Rules, Step};
-use super::summary::Own;
+use super::step::{Exercise, Rules, Step};
+use crate::question::{BareChoice, BareQuestion, Dice, Kind, Question};
 
-pub use deck::deal;
 pub use settings::DrillSettings;
-pub use summary::{Advice, Confusion, DrillSummary, SquareCount};
+pub use summary::{Advice, Confusion, DrillSummary};
 
 /// A question that was missed or slow comes again after so many others.
 const OTHERS: usize = 3;
 /// A question comes again so many times at most.
 const RETURNS: usize = 2;
+/// A question that is drawn does not come again within so many draws.
+const APART: usize = 4;
+/// How often a draw is tried again when it does not fit.
+const TRIES: usize = 64;
 
 /// A drill of the bare board.
 #[derive(Debug)]
@@ -39,7 +41,7 @@ impl Drill {
     #[must_use]
     pub fn new(settings: DrillSettings) -> Drill {
         Drill {
-            fresh: deck::deal(&settings).into(),
+            fresh: deal(&settings).into(),
             settings,
             due: VecDeque::new(),
             returns: RETURNS,
@@ -86,13 +88,13 @@ impl Exercise for Drill {
     fn rules(&self) -> Rules {
         Rules {
             think_millis: self.settings.think_millis,
-            usual_millis: |kind| Some(kind.think_millis()),
-            ..Rules::free(0)
+            usual_think: true,
+            ..Rules::default()
         }
     }
 
     fn opening(&self, _: &Past, again: bool) -> Opening {
-        Opening::Drill(OfDrill {
+        Opening::Drill(DrillOpening {
             kinds: self.settings.kinds.clone(),
             count: self.settings.count,
             resumed: again,
@@ -102,18 +104,65 @@ impl Exercise for Drill {
     fn next(&mut self, past: &Past) -> Step {
         self.look_at(past.answers());
         let answered = past.answers().len();
-        match self.next_question(answered) {
-            Some(question) => Step::Ask(Asking {
-                // On paper no verdict comes between the two.
-                repeat: self.returns > 0 && summary::is_repeat(past.answers(), question),
-                ..Asking::bare(question, answered + 1, self.settings.count)
-            }),
-            None => Step::End(Ending::Asked),
-        }
+        let Some(question) = self.next_question(answered) else {
+            return Step::End(Ending::Asked);
+        };
+        // On paper no verdict comes between the two.
+        let repeat = self.returns > 0 && summary::is_repeat(past.answers(), question);
+        let count = (answered + 1, self.settings.count);
+        Step::ask(Asking::bare(question, count, repeat))
     }
 
-    fn summary(&self, past: &Past) -> Own {
+    fn summary(&self, past: &Past) -> OwnSummary {
         let summary = DrillSummary::new(&self.settings, past.answers());
-        Own::Drill(Box::new(summary))
+        OwnSummary::Drill(Box::new(summary))
     }
+}
+
+/// Draws the questions of a whole run: those that were chosen first, and then the kinds take turns in
+/// random order; about one question in three is one that was weak before, where there is such a one of
+/// its kind.
+#[must_use]
+pub fn deal(settings: &DrillSettings) -> Vec<BareQuestion> {
+    let mut dice = Dice::new(settings.seed, 0);
+    let mut choice = BareChoice {
+        view: settings.view,
+        pieces: &settings.pieces,
+        blockers: settings.blockers,
+        dice: &mut dice,
+    };
+    let mut turns: Vec<Kind> = Vec::new();
+    let mut deck: Vec<BareQuestion> = settings.chosen.clone();
+    deck.truncate(settings.count);
+    while deck.len() < settings.count {
+        if turns.is_empty() {
+            // Those over a position are passed over, as elsewhere those over the bare board.
+            let kinds = settings.kinds.iter();
+            turns.extend(kinds.filter(|kind| Kind::BARE.contains(kind)));
+            choice.dice.shuffle(&mut turns);
+        }
+        let Some(kind) = turns.pop() else { break };
+        let lately = deck.len().saturating_sub(APART);
+        let mut draw = || draw(kind, &settings.weak, &mut choice);
+        let Some(mut question) = draw() else { continue };
+        for _ in 0..TRIES {
+            if !deck[lately..].contains(&question) {
+                break;
+            }
+            question = draw().unwrap_or(question);
+        }
+        deck.push(question);
+    }
+    deck
+}
+
+fn draw(kind: Kind, weak: &[BareQuestion], choice: &mut BareChoice<'_>) -> Option<BareQuestion> {
+    if choice.dice.chance(1, 3) {
+        let weak = weak.iter().copied();
+        let weak: Vec<BareQuestion> = weak.filter(|question| question.kind() == kind).collect();
+        if let Some(question) = choice.dice.pick(&weak) {
+            return Some(*question);
+        }
+    }
+    BareQuestion::draw(kind, choice)
 }

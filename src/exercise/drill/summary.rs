@@ -3,9 +3,8 @@
 use shakmaty::{Color, Square};
 
 use super::settings::DrillSettings;
-use crate::exercise::Answered;
-use crate::exercise::summary::median;
-use crate::question::{BareQuestion, Kind, Question, Verdict};
+use crate::exercise::answers::{Answered, median_right};
+use crate::question::{BareQuestion, Kind, Question};
 
 /// So many first answers of a kind are needed before it is judged.
 const ENOUGH: usize = 10;
@@ -24,23 +23,14 @@ pub struct DrillSummary {
     pub first_try_right: usize,
     /// The median time of the right replies, in milliseconds.
     pub median_right_millis: Option<u64>,
-    /// Hits and misses by square, a1 first.
-    pub squares: [SquareCount; 64],
+    /// By square, a1 first, how often the questions about it were answered right, and how often not.
+    pub squares: [(u16, u16); 64],
     /// The squares whose right replies took longest, slowest first, with their median milliseconds.
     pub slowest: Vec<(Square, u64)>,
     /// The squares that were taken for others, most frequent first.
     pub confusions: Vec<Confusion>,
     /// What to do next.
     pub advice: Advice,
-}
-
-/// How often the questions about a square were answered right, and how often not.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct SquareCount {
-    /// Right replies.
-    pub hits: u16,
-    /// All others.
-    pub misses: u16,
 }
 
 /// One square taken for another.
@@ -98,16 +88,11 @@ pub enum Advice {
 impl DrillSummary {
     pub(super) fn new(settings: &DrillSettings, past: &[Answered]) -> DrillSummary {
         let firsts = first_tries(past);
-        let right = |answer: &&Answered| is_right(answer);
         DrillSummary {
             answers: past.len(),
             first_tries: firsts.len(),
-            first_try_right: firsts.iter().copied().filter(right).count(),
-            median_right_millis: median(
-                (firsts.iter().copied().filter(right))
-                    .filter_map(|answer| answer.millis)
-                    .collect(),
-            ),
+            first_try_right: count_right(&firsts),
+            median_right_millis: median_right(firsts.iter().copied()),
             squares: square_counts(&firsts),
             slowest: slowest(&firsts),
             confusions: confusions(&firsts),
@@ -116,17 +101,9 @@ impl DrillSummary {
     }
 }
 
-/// Returns the square that a wrong reply stands for, and the side's view.
-fn taken_for(answered: &Answered) -> Option<(Square, Square, Color)> {
-    let question = bare(answered)?;
-    let view = question.view()?;
-    let named = answered.reply.as_ref()?.square(view)?;
-    Some((*question.subject_squares().first()?, named, view))
-}
-
 /// Tells whether an answer was missed or slow, so that its question comes again.
 pub(super) fn is_shaky(answered: &Answered) -> bool {
-    !is_right(answered) || answered.late
+    !answered.is_right() || answered.late
 }
 
 /// Tells whether a question that is put after these answers comes again because it was missed or slow.
@@ -150,10 +127,6 @@ fn squares(answered: &Answered) -> Vec<Square> {
     bare(answered).map_or_else(Vec::new, |question| question.subject_squares())
 }
 
-fn is_right(answered: &Answered) -> bool {
-    answered.mark.verdict == Verdict::Right
-}
-
 fn first_tries(past: &[Answered]) -> Vec<&Answered> {
     let tries = past.iter().enumerate();
     let first = |(n, answer): &(usize, &Answered)| {
@@ -162,15 +135,16 @@ fn first_tries(past: &[Answered]) -> Vec<&Answered> {
     tries.filter(first).map(|(_, answer)| answer).collect()
 }
 
-fn square_counts(past: &[&Answered]) -> [SquareCount; 64] {
-    let mut counts = [SquareCount::default(); 64];
+fn count_right(answers: &[&Answered]) -> usize {
+    answers.iter().filter(|answer| answer.is_right()).count()
+}
+
+fn square_counts(past: &[&Answered]) -> [(u16, u16); 64] {
+    let mut counts = [(0, 0); 64];
     for answer in past {
         for square in squares(answer) {
-            let count = &mut counts[square.to_usize()];
-            match answer.mark.verdict {
-                Verdict::Right => count.hits += 1,
-                Verdict::Part | Verdict::Wrong | Verdict::Pass => count.misses += 1,
-            }
+            let (hits, misses) = &mut counts[square.to_usize()];
+            *if answer.is_right() { hits } else { misses } += 1;
         }
     }
     counts
@@ -180,11 +154,9 @@ fn slowest(past: &[&Answered]) -> Vec<(Square, u64)> {
     let mut times: Vec<(Square, u64)> = Square::ALL
         .into_iter()
         .filter_map(|square| {
-            let about = past
-                .iter()
-                .filter(|answer| is_right(answer) && squares(answer).contains(&square));
-            let median = median(about.filter_map(|answer| answer.millis).collect());
-            Some((square, median?))
+            let about = past.iter().copied();
+            let about = about.filter(|answer| squares(answer).contains(&square));
+            Some((square, median_right(about)?))
         })
         .collect();
     times.sort_by_key(|(_, millis)| std::cmp::Reverse(*millis));
@@ -192,59 +164,63 @@ fn slowest(past: &[&Answered]) -> Vec<(Square, u64)> {
     times
 }
 
+/// Finds the squares that wrong replies stand for.
 fn confusions(past: &[&Answered]) -> Vec<Confusion> {
     let mut confusions: Vec<Confusion> = Vec::new();
-    let wrong = past.iter().filter(|answer| !is_right(answer));
-    for (asked, named, view) in wrong.filter_map(|answer| taken_for(answer)) {
-        let same =
-            |other: &&mut Confusion| (other.asked, other.named, other.view) == (asked, named, view);
-        if let Some(confusion) = confusions.iter_mut().find(same) {
-            confusion.times += 1;
-        } else {
-            confusions.push(Confusion {
-                asked,
-                named,
-                view,
-                other_side: named == asked.rotate_180(),
-                times: 1,
-            });
+    for answer in past.iter().filter(|answer| !answer.is_right()) {
+        let Some(confusion) = confusion(answer) else {
+            continue;
+        };
+        let same = |other: &&mut Confusion| {
+            (other.asked, other.named, other.view)
+                == (confusion.asked, confusion.named, confusion.view)
+        };
+        match confusions.iter_mut().find(same) {
+            Some(known) => known.times += 1,
+            None => confusions.push(confusion),
         }
     }
     confusions.sort_by_key(|confusion| std::cmp::Reverse(confusion.times));
     confusions
 }
 
+fn confusion(answered: &Answered) -> Option<Confusion> {
+    let question = bare(answered)?;
+    let view = question.view()?;
+    let named = answered.reply.as_ref()?.square(view)?;
+    let asked = *question.subject_squares().first()?;
+    Some(Confusion {
+        asked,
+        named,
+        view,
+        other_side: named == asked.rotate_180(),
+        times: 1,
+    })
+}
+
 /// The rule is told in the help of `drill`; change both together.
 fn advice(settings: &DrillSettings, firsts: &[&Answered]) -> Advice {
-    let of_kind = |kind: Kind| -> Vec<&Answered> {
-        let of_kind = firsts.iter().copied();
-        of_kind
-            .filter(|answer| answer.question.kind() == kind)
-            .collect()
+    let of_kind = |kind: &Kind| -> (Kind, Vec<&Answered>) {
+        let of_it = firsts.iter().copied();
+        let of_it = of_it.filter(|answer| answer.question.kind() == *kind);
+        (*kind, of_it.collect())
     };
-    let right = |answers: &[&Answered]| answers.iter().filter(|answer| is_right(answer)).count();
-    let counted: Vec<(Kind, Vec<&Answered>)> = settings
-        .kinds
-        .iter()
-        .map(|kind| (*kind, of_kind(*kind)))
-        .collect();
-    let judged = counted
-        .iter()
-        .filter(|(_, answers)| answers.len() >= ENOUGH);
+    let counted: Vec<(Kind, Vec<&Answered>)> = settings.kinds.iter().map(of_kind).collect();
+    let judged = (counted.iter()).filter(|(_, answers)| answers.len() >= ENOUGH);
     // Shares are compared crosswise, so that no rounding decides.
-    let weakest = judged
-        .min_by(|(_, one), (_, other)| (right(one) * other.len()).cmp(&(right(other) * one.len())));
+    let weakest = judged.min_by(|(_, one), (_, other)| {
+        (count_right(one) * other.len()).cmp(&(count_right(other) * one.len()))
+    });
     let Some((kind, answers)) = weakest else {
         return Advice::NotEnough {
-            answers: counted
-                .iter()
+            answers: (counted.iter())
                 .map(|(_, answers)| answers.len())
                 .max()
                 .unwrap_or(0),
             of: ENOUGH,
         };
     };
-    let (kind, right) = (*kind, right(answers));
+    let (kind, right) = (*kind, count_right(answers));
     if right * 10 < answers.len() * 8 {
         return Advice::Slower { kind };
     }
@@ -254,7 +230,7 @@ fn advice(settings: &DrillSettings, firsts: &[&Answered]) -> Advice {
     let is_quick = |millis: u64| millis.saturating_mul(2) <= settings.think(kind);
     let quick = answers
         .iter()
-        .filter(|answer| is_right(answer) && answer.millis.is_some_and(is_quick));
+        .filter(|answer| answer.is_right() && answer.millis.is_some_and(is_quick));
     if quick.count() * 2 < right {
         return Advice::Faster { kind };
     }

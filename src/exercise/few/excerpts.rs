@@ -18,13 +18,13 @@ const APART: usize = 4;
 ///
 /// # Errors
 ///
-/// [`FewError::TooManyMen`] when the game never gets down to so few pieces, and
+/// [`FewError::TooManyPieces`] when the game never gets down to so few pieces, and
 /// [`FewError::NothingPlayedOn`] when nothing is played on from there.
 pub fn excerpts(line: &Line, pieces: usize, plies: usize) -> Result<Vec<Script>, FewError> {
     let count = |at: usize| line.position(at).board().occupied().count();
     let fewest = count(line.len());
     if fewest > pieces {
-        return Err(FewError::TooManyMen {
+        return Err(FewError::TooManyPieces {
             asked: pieces,
             fewest,
         });

@@ -1,22 +1,21 @@
 //! A few pieces are read out, some plies are played on, then questions are asked: round after round.
 
 mod excerpts;
-mod exposure;
-mod plies;
+mod play_on;
 mod position;
-mod round;
 mod settings;
 
-use super::output::{Ending, Given, OfFew, Opening, RoundPieces};
+use super::ahead::Show;
+use super::output::{Ending, FewOpening, Opening, OwnSummary};
 use super::past::Past;
-use super::round::Round;
-use super::step::{Asking, Exercise, Rules, Step};
-use super::summary::Own;
+use super::round::{Round, show};
+use super::step::{Exercise, Rules, Step};
 use crate::game::Line;
+use crate::question::Dice;
+use play_on::play_on;
+use position::{PIECES, draw};
 
 pub use excerpts::excerpts;
-pub use plies::play_on;
-pub use position::{PIECES, draw};
 pub use settings::{FewError, FewSettings};
 
 /// How many rounds in a row may turn out to have no question before the drill ends early. Where one
@@ -42,49 +41,52 @@ impl Few {
     ///
     /// [`FewError`] when no such drill can be held.
     pub fn new(settings: FewSettings) -> Result<Few, FewError> {
-        let lines = settings.lines()?;
-        if settings.kinds().is_empty() {
-            return Err(FewError::NothingToAsk);
-        }
-        let mut few = Few {
+        let lines = match &settings.from {
+            None if PIECES.contains(&settings.pieces) => Vec::new(),
+            None => {
+                return Err(FewError::Pieces {
+                    asked: settings.pieces,
+                });
+            }
+            Some(scripts) if scripts.is_empty() => return Err(FewError::NothingToAsk),
+            Some(scripts) => (scripts.iter())
+                .map(|script| script.line(0))
+                .collect::<Result<_, _>>()?,
+        };
+        let few = Few {
             settings,
             lines,
             next: 0,
             round: None,
         };
         few.next_round(0).ok_or(FewError::NothingToAsk)?;
-        few.next = 0;
         Ok(few)
     }
 
-    /// Makes the next round that has a question; `None` where all have been asked.
-    fn next_round(&mut self, asked: usize) -> Option<Round> {
-        let left = self.settings.count() - asked;
-        for number in self.next..self.next + EMPTY_ROUNDS {
-            if left == 0 {
-                break;
-            }
-            let round = round::round(&self.settings, &self.lines, number, left);
-            if round.questions.count() > 0 {
-                self.next = number + 1;
-                return Some(round);
-            }
-        }
-        None
+    /// Makes the next round that has a question, with its number; `None` where all have been asked.
+    fn next_round(&self, asked: usize) -> Option<(usize, Round)> {
+        let all = self.settings.count();
+        let left = all - asked;
+        let mut numbers = (self.next..).take(if left == 0 { 0 } else { EMPTY_ROUNDS });
+        numbers.find_map(|number| {
+            let round = round(&self.settings, &self.lines, number, left)?;
+            Some((number, round.counted_on(asked, all)))
+        })
     }
 }
 
 impl Exercise for Few {
     fn rules(&self) -> Rules {
         Rules {
+            trail: self.settings.trail,
             think_millis: self.settings.think_millis,
             looks: self.settings.looks,
-            ..Rules::free(self.settings.trail)
+            ..Rules::default()
         }
     }
 
     fn opening(&self, past: &Past, again: bool) -> Opening {
-        Opening::Few(OfFew {
+        Opening::Few(FewOpening {
             questions: self.settings.count(),
             resumed: again.then(|| past.answers().len()),
             plies: self.settings.plies,
@@ -92,33 +94,36 @@ impl Exercise for Few {
     }
 
     fn next(&mut self, past: &Past) -> Step {
-        let asked = past.answers().len();
-        if let Some(round) = &mut self.round {
-            if let Some(step) = round.read() {
-                return step;
-            }
-            if let Some((question, _)) = round.questions.next() {
-                // The questions are counted through all rounds.
-                let count = (asked + 1, self.settings.count());
-                return Step::Ask(Asking::over(question, round.end(), None, count));
-            }
+        if let Some(step) = self.round.as_mut().and_then(Round::next) {
+            return step;
         }
-        let Some(round) = self.next_round(asked) else {
+        let Some((number, round)) = self.next_round(past.answers().len()) else {
             return Step::End(Ending::Read(None));
         };
-        let step = Step::Show {
-            given: Given::Pieces(RoundPieces {
-                round: past.rounds() + 1,
-                start: round.line.start().clone(),
-                plies: round.plies(),
-            }),
-            place: round.start(),
-        };
+        self.next = number + 1;
+        let place = round.place.clone();
         self.round = Some(round);
-        step
+        show(place, (past.rounds() + 1, None), None, Show::List)
     }
 
-    fn summary(&self, past: &Past) -> Own {
-        Own::Few(past.held())
+    fn summary(&self, past: &Past) -> OwnSummary {
+        OwnSummary::Few(past.held())
     }
 }
+
+/// Makes round `number`, counted from 0, which asks no more than `left` questions; `None` where it has none.
+/// Its number and the settings fix all of it.
+fn round(settings: &FewSettings, lines: &[Line], number: usize, left: usize) -> Option<Round> {
+    let mut dice = Dice::new(settings.seed, number as u64);
+    let line = if lines.is_empty() {
+        let start = draw(settings.pieces, &mut dice);
+        play_on(&start, settings.plies, &mut dice)
+    } else {
+        lines[number % lines.len()].clone()
+    };
+    let most = settings.per_round.clamp(1, left);
+    Round::new(line, 0, &settings.kinds(), most, dice.own_seed())
+}
+
+#[cfg(test)]
+mod tests;

@@ -54,7 +54,7 @@ pub enum FewError {
         "the game never gets down to {asked} pieces, {fewest} are left at its end: {}",
         too_many(*fewest)
     )]
-    TooManyMen {
+    TooManyPieces {
         /// The number asked for.
         asked: usize,
         /// The pieces on the board at the game's end.
@@ -126,7 +126,7 @@ mod tests {
     fn no_number_is_advised_that_the_option_does_not_take() {
         let advised = |error: FewError| error.to_string().contains("give --pieces");
         for pieces in 1..=32 {
-            let too_many = FewError::TooManyMen {
+            let too_many = FewError::TooManyPieces {
                 asked: 3,
                 fewest: pieces,
             };

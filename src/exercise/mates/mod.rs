@@ -1,19 +1,22 @@
 //! Mates to be found: a position is given, and the learner says every move up to the mate, against the
 //! best defence.
 
-mod problem;
 mod search;
 mod settings;
 
 use std::rc::Rc;
 
-use super::output::{Ending, Given, OfMates, Opening, Shown, Told};
-use super::past::Past;
-use super::round::read_on;
-use super::step::{Asking, Exercise, Place, Rules, Step};
-use super::summary::Own;
-use crate::question::{MoveSaid, Reply, Verdict};
-use problem::{Attack, Then};
+use shakmaty::Position;
+
+use super::asking::Asking;
+use super::output::{Ending, MatesOpening, Opening, OwnSummary, Told};
+use super::past::{Past, Place};
+use super::round::{read_on, show};
+use super::settings::By;
+use super::step::{Exercise, Rules, Step};
+use crate::game::{Line, fen_of};
+use crate::question::mating::{best_defence, still_mates};
+use crate::question::{Attempt, LineQuestion, Mate, MoveSaid, Reply, Scene, Truth};
 
 pub use search::{Problem, Search, Searched};
 pub use settings::{MatesError, MatesSettings};
@@ -23,14 +26,43 @@ pub use settings::{MatesError, MatesSettings};
 pub struct Mates {
     settings: MatesSettings,
     /// The position that is being solved.
-    attack: Option<Rc<Attack>>,
-    /// The plies of its line that were read.
-    read: usize,
+    attack: Option<Attack>,
     /// Whether its next move was asked for and not yet looked at.
     asked: bool,
     /// How many positions were given.
     given: usize,
     mated: usize,
+}
+
+/// A position, the moves made from it so far, and what is right now. The truth of a mate in several
+/// moves takes a search: it is found once for each position.
+#[derive(Debug)]
+struct Attack {
+    /// How far its line has been read; the position is at the line's end.
+    place: Place,
+    question: Mate,
+    truth: Truth,
+}
+
+impl Attack {
+    fn new(problem: &Problem) -> Result<Attack, MatesError> {
+        let line = Rc::new(problem.script.line(0)?);
+        let attack = Attack::at(Place::new(line, 0), problem.within);
+        match &attack.truth {
+            Truth::Moves(moves) if !moves.is_empty() => Ok(attack),
+            _ => Err(MatesError::NoMate(fen_of(attack.place.line.end()))),
+        }
+    }
+
+    fn at(place: Place, within: u32) -> Attack {
+        let question = Mate { within };
+        let scene = Scene::new(&place.line, place.line.len());
+        Attack {
+            truth: LineQuestion::Mate(question).truth(scene),
+            place,
+            question,
+        }
+    }
 }
 
 impl Mates {
@@ -48,7 +80,6 @@ impl Mates {
         Ok(Mates {
             settings,
             attack: None,
-            read: 0,
             asked: false,
             given: 0,
             mated: 0,
@@ -65,47 +96,42 @@ impl Mates {
             return Step::End(Ending::Read(None));
         };
         self.given += 1;
-        self.read = 0;
-        let step = Step::Show {
-            given: Given::Position(Shown {
-                round: self.given,
-                of: self.settings.problems.len(),
-                game: problem.game,
-                show: self.settings.show,
-                start: attack.line.start().clone(),
-                heard_before: 0,
-                plies: attack.given,
-            }),
-            place: Place::new(attack.line.clone(), 0),
-        };
-        self.attack = Some(Rc::new(attack));
-        step
+        let count = (self.given, Some(self.settings.problems.len()));
+        let place = attack.place.clone();
+        self.attack = Some(attack);
+        show(place, count, Some(problem.game), self.settings.show)
     }
 
-    /// Plays a right move, and the defence to it.
+    /// Plays the move that was answered, where it mates in time, and the best defence to it.
     fn play(&mut self, past: &Past) -> Option<Step> {
         let attack = self.attack.take()?;
-        let last = past.answers().last()?;
+        let last = past.answers().last().filter(|last| last.is_right())?;
         let Some(Reply::Move(MoveSaid::Named(attempt))) = last.reply else {
             return None;
         };
-        if last.mark.verdict != Verdict::Right {
-            return None;
+        let mut line = Line::clone(&attack.place.line);
+        let (before, mode) = (line.len(), line.start().mode());
+        let mut moves = line.end().legal_moves().into_iter();
+        let mv = moves
+            .find(|mv| Attempt::of(*mv, mode) == attempt)
+            .expect("a right move is legal");
+        debug_assert!(still_mates(line.end(), mv, attack.question.within));
+        line.push(mv).expect("a right move is legal");
+        let within = attack.question.within.saturating_sub(1);
+        let defence = best_defence(line.end(), within);
+        if let Some(reply) = defence {
+            line.push(reply).expect("the search plays legal moves");
         }
-        let (line, then) = attack.play(attempt);
-        self.read = line.len();
-        let to = Some(Place::new(line, self.read));
-        let told = match then {
-            Then::Mated(mv) => {
-                self.mated += 1;
-                Told::Mated(mv)
-            }
-            Then::Defended { mv, reply, next } => {
-                self.attack = Some(Rc::new(next));
-                Told::Defended { mv, reply }
-            }
-        };
-        Some(Step::Tell { told, to })
+        let plies = line.len();
+        let end = Place::new(Rc::new(line), plies);
+        match defence {
+            Some(_) => self.attack = Some(Attack::at(end.clone(), within)),
+            None => self.mated += 1,
+        }
+        Some(Step::Tell {
+            told: Told::Played(end.played()[before..].to_vec()),
+            to: Some(end),
+        })
     }
 
     /// How many positions were left behind, solved or not.
@@ -119,12 +145,12 @@ impl Exercise for Mates {
         Rules {
             think_millis: self.settings.think_millis,
             looks: self.settings.looks,
-            ..Rules::free(0)
+            ..Rules::default()
         }
     }
 
     fn opening(&self, _: &Past, again: bool) -> Opening {
-        Opening::Mates(OfMates {
+        Opening::Mates(MatesOpening {
             problems: self.settings.problems.len(),
             resumed: again.then(|| self.tried()),
             show: self.settings.show,
@@ -137,23 +163,22 @@ impl Exercise for Mates {
         {
             return step;
         }
-        let Some(attack) = &self.attack else {
+        let Some(attack) = &mut self.attack else {
             return self.give();
         };
-        if let Some(step) = read_on(&attack.line, &mut self.read) {
+        let end = attack.place.line.len();
+        if let Some(step) = read_on(&mut attack.place, By::Move, end) {
             return step;
         }
         self.asked = true;
         let count = (self.given, self.settings.problems.len());
-        let place = Place::new(attack.line.clone(), self.read);
-        Step::Ask(Asking {
-            posed: Box::new(attack.clone()),
-            ..Asking::over(attack.question(), place, None, count)
-        })
+        let question = LineQuestion::Mate(attack.question);
+        let asking = Asking::over(question, attack.place.clone(), None, count);
+        Step::ask(asking.with_truth(attack.truth.clone()))
     }
 
-    fn summary(&self, _: &Past) -> Own {
-        Own::Mates {
+    fn summary(&self, _: &Past) -> OwnSummary {
+        OwnSummary::Mates {
             tried: self.tried(),
             mated: self.mated,
         }

@@ -95,46 +95,32 @@ impl Search<'_> {
             if searched.problems.len() == self.wanted {
                 return;
             }
-            let positions = searched.positions;
-            match self.mate_after(line, plies, || go_on(positions)) {
-                Found::Stopped => {
-                    searched.stopped = true;
-                    return;
-                }
-                Found::GivenUp => {
-                    searched.positions += 1;
-                    searched.given_up += 1;
-                }
-                Found::Nothing => searched.positions += 1,
-                Found::Mate { within, promotes } => {
-                    searched.positions += 1;
+            let (mut asked, mut stopped) = (0, false);
+            let mut budget = || {
+                asked += 1;
+                stopped = !go_on(searched.positions);
+                !stopped && asked <= SLICE
+            };
+            let found = search(line.position(plies), self.within, &mut budget);
+            if stopped {
+                searched.stopped = true;
+                return;
+            }
+            searched.positions += 1;
+            match found {
+                Mating::Stopped => searched.given_up += 1,
+                Mating::NoMate { .. } => {}
+                Mating::Mates { keys, in_moves } => {
                     let goes_on = on_the_way == Some(plies);
                     on_the_way = Some(plies + 2);
                     let known = self.known.contains(&fen_of(line.position(plies)));
                     searched.known += usize::from(known && !goes_on);
+                    let promotes = keys.iter().any(|key| key.is_promotion());
                     if !goes_on && !known && !promotes && self.can_be_shown(line, plies) {
-                        searched.problems.push(self.problem(line, plies, within));
+                        searched.problems.push(self.problem(line, plies, in_moves));
                     }
                 }
             }
-        }
-    }
-
-    fn mate_after(self, line: &Line, plies: usize, mut go_on: impl FnMut() -> bool) -> Found {
-        let (mut asked, mut stopped) = (0, false);
-        let mut budget = || {
-            asked += 1;
-            stopped = !go_on();
-            !stopped && asked <= SLICE
-        };
-        match search(line.position(plies), self.within, &mut budget) {
-            Mating::Mates { keys, in_moves } => Found::Mate {
-                within: in_moves,
-                promotes: keys.iter().any(|key| key.is_promotion()),
-            },
-            Mating::NoMate { .. } => Found::Nothing,
-            Mating::Stopped if stopped => Found::Stopped,
-            Mating::Stopped => Found::GivenUp,
         }
     }
 
@@ -154,11 +140,4 @@ impl Search<'_> {
             within,
         }
     }
-}
-
-enum Found {
-    Mate { within: u32, promotes: bool },
-    Nothing,
-    GivenUp,
-    Stopped,
 }

@@ -1,26 +1,20 @@
 //! A game from memory: the learner says move after move of it, with two tries at each, and at wished-for
 //! places where every piece stands.
 
-mod recital_step;
-mod said;
 mod settings;
-mod slip;
 mod summary;
 
 use std::rc::Rc;
 
-use super::output::{Ask, Asked, Checkpoint, Ending, OfGame, Opening, Told};
-use super::past::Past;
+use super::asking::Asking;
+use super::output::{Ending, GameOpening, Opening, OwnSummary, Told};
+use super::past::{Past, Place};
 use super::script::{Script, ScriptError};
-use super::step::{Asking, Exercise, Place, Rules, Step};
-use super::summary::Own;
+use super::step::{Exercise, Rules, Step};
 use crate::game::{GameResult, Line, Tags};
-use crate::question::{Form, LineQuestion, Played, Rebuild};
-use recital_step::{RecitalStep, recital_steps};
+use crate::question::{LineQuestion, Rebuild};
 
-pub use said::{Elsewhere, Missed, Slip, Tries};
 pub use settings::{ReciteSettings, Sides};
-pub(super) use slip::{Recited, Tried};
 pub use summary::{MixUp, ReciteSummary};
 
 /// How many plies `again` says again.
@@ -33,9 +27,10 @@ pub struct Recite {
     settings: ReciteSettings,
     tags: Tags,
     result: Option<GameResult>,
-    recital_steps: Vec<RecitalStep>,
-    /// Which step is next.
-    at: usize,
+    /// The plies that were said or read out.
+    plies: usize,
+    /// The plies after which the whole position was asked last.
+    rebuilt: usize,
 }
 
 impl Recite {
@@ -51,74 +46,52 @@ impl Recite {
         tags: Tags,
         result: Option<GameResult>,
     ) -> Result<Recite, ScriptError> {
-        let line = script.line(0)?;
         Ok(Recite {
-            recital_steps: recital_steps(&line, &settings),
-            line: Rc::new(line),
+            line: Rc::new(script.line(0)?),
             settings,
             tags,
             result,
-            at: 0,
+            plies: 0,
+            rebuilt: 0,
         })
     }
 
-    fn place(&self, plies: usize) -> Place {
-        Place::new(self.line.clone(), plies)
+    /// Tells whether the whole position is asked after so many plies; at the end it is, where it is at all.
+    fn is_rebuilt(&self, plies: usize) -> bool {
+        let due = |every: usize| plies.is_multiple_of(every) || plies == self.line.len();
+        self.settings.every.is_some_and(due)
     }
 
-    /// Counts the whole positions that are asked.
-    fn places(&self) -> usize {
-        let places = |recital_step: &&RecitalStep| matches!(recital_step, RecitalStep::Place(..));
-        self.recital_steps.iter().filter(places).count()
+    /// Counts the whole positions that are asked in the first plies.
+    fn rebuilds(&self, plies: usize) -> usize {
+        (1..=plies).filter(|plies| self.is_rebuilt(*plies)).count()
     }
 
-    /// Asks for a move. The question is of the line that it ends: so the journal holds all that proves it.
-    fn say(&self, plies: usize) -> Asking {
-        let number = self.line.plies()[plies].number;
-        let question = LineQuestion::Played(Played::at(number));
-        Asking {
-            place: Some(self.place(plies)),
-            ask: Ask {
-                asked: Asked::Move {
-                    number,
-                    once_more: false,
-                },
-                number: said(&self.recital_steps[..self.at]),
-                of: said(&self.recital_steps),
-                form: Form::Move,
-            },
-            recited: Some(Recited {
-                line: self.line.clone(),
-                plies,
-                hints_by_itself: self.settings.hint,
-            }),
-            ..Asking::over(question, self.place(plies + 1), None, (1, 1))
-        }
+    /// Counts the moves that the learner says in the first plies.
+    fn said(&self, plies: usize) -> usize {
+        let played = self.line.plies()[..plies].iter();
+        let says = |side| self.settings.sides.says(side);
+        played.filter(|ply| says(ply.side())).count()
     }
-}
-
-/// Counts the moves that the learner says.
-fn said(recital_steps: &[RecitalStep]) -> usize {
-    let says = |recital_step: &&RecitalStep| matches!(recital_step, RecitalStep::Say(_));
-    recital_steps.iter().filter(says).count()
 }
 
 impl Exercise for Recite {
     fn rules(&self) -> Rules {
         Rules {
+            trail: TRAIL,
             think_millis: self.settings.think_millis,
-            ..Rules::free(TRAIL)
+            ..Rules::default()
         }
     }
 
     fn opening(&self, _: &Past, again: bool) -> Opening {
         Opening::Recite {
-            game: OfGame {
+            game: GameOpening {
                 tags: self.tags.clone(),
                 start: self.line.start().clone(),
                 first: self.line.plies().first().map(|ply| ply.number),
                 plies: self.line.len(),
-                checkpoints: self.places(),
+                checkpoints: self.rebuilds(self.line.len()),
                 resumed: again,
             },
             sides: self.settings.sides,
@@ -126,31 +99,30 @@ impl Exercise for Recite {
     }
 
     fn next(&mut self, _: &Past) -> Step {
-        let recital_step = self.recital_steps.get(self.at).copied();
-        self.at += 1;
-        match recital_step {
-            Some(RecitalStep::ReadOut(plies)) => Step::Tell {
-                told: Told::ReadOut(self.line.plies()[plies]),
-                to: Some(self.place(plies + 1)),
-            },
-            Some(RecitalStep::Say(plies)) => Step::Ask(self.say(plies)),
-            Some(RecitalStep::Place(plies, number)) => {
-                let checkpoint = Checkpoint {
-                    number,
-                    of: self.places(),
-                };
-                let question = LineQuestion::Rebuild(Rebuild {});
-                let place = self.place(plies);
-                Step::Ask(Asking::over(question, place, Some(checkpoint), (1, 1)))
-            }
-            None => {
-                let result = self.result;
-                Step::End(Ending::Read(result))
-            }
+        let (plies, all) = (self.plies, self.line.len());
+        let place = Place::new(self.line.clone(), plies);
+        if plies > self.rebuilt && self.is_rebuilt(plies) {
+            self.rebuilt = plies;
+            let checkpoint = (self.rebuilds(plies), self.rebuilds(all));
+            let question = LineQuestion::Rebuild(Rebuild {});
+            return Step::ask(Asking::over(question, place, Some(checkpoint), (1, 1)));
+        }
+        let Some(ply) = self.line.plies().get(plies) else {
+            return Step::End(Ending::Read(self.result));
+        };
+        self.plies += 1;
+        if self.settings.sides.says(ply.side()) {
+            let count = (self.said(plies + 1), self.said(all));
+            return Step::ask(Asking::next_move(place, count, self.settings.hint));
+        }
+        Step::Tell {
+            told: Told::ReadOut(*ply),
+            to: Some(Place::new(self.line.clone(), plies + 1)),
         }
     }
 
-    fn summary(&self, past: &Past) -> Own {
-        Own::Recite(Box::new(summary::sum_up(&self.line, past)))
+    fn summary(&self, past: &Past) -> OwnSummary {
+        let summary = ReciteSummary::new(&self.line, past.answers());
+        OwnSummary::Recite(Box::new(summary))
     }
 }

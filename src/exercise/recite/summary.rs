@@ -1,8 +1,7 @@
 //! How a recital went.
 
-use super::said::{Elsewhere, Slip, Tries};
-use super::slip::{self, Tried};
-use crate::exercise::{Answered, Past};
+use crate::exercise::answers::Answered;
+use crate::exercise::tries::{Elsewhere, Slip, missed};
 use crate::game::{Line, MoveNumber, Ply};
 use crate::question::Verdict;
 
@@ -41,27 +40,29 @@ pub struct MixUp {
     pub elsewhere: Option<Elsewhere>,
 }
 
-/// Sums up a recital of a line.
-pub(super) fn sum_up(line: &Line, past: &Past) -> ReciteSummary {
-    let said: Vec<(usize, &Answered)> = past.answers().iter().filter_map(said_at).collect();
-    let count = |verdict| {
-        let of_it = |(_, answered): &&(usize, &Answered)| answered.mark.verdict == verdict;
-        said.iter().filter(of_it).count()
-    };
-    let slips: Vec<usize> = (said.iter())
-        .filter(|(_, answered)| answered.mark.verdict != Verdict::Right)
-        .map(|(ply, _)| *ply)
-        .collect();
-    ReciteSummary {
-        asked: said.len(),
-        first_try: count(Verdict::Right),
-        helped: count(Verdict::Part),
-        passed: count(Verdict::Pass),
-        first_slip: slips.first().map(|ply| line.plies()[*ply]),
-        mixed: (said.iter())
-            .flat_map(|(ply, answered)| mixed(line, *ply, answered.tries.as_ref()))
-            .collect(),
-        again: start_again(&slips).map(|ply| line.plies()[ply].number),
+impl ReciteSummary {
+    /// Sums up the answers of a recital of a line.
+    pub(super) fn new(line: &Line, answers: &[Answered]) -> ReciteSummary {
+        let said: Vec<(usize, &Answered)> = answers.iter().filter_map(said_at).collect();
+        let count = |verdict| {
+            let of_it = |(_, answered): &&(usize, &Answered)| answered.mark.verdict == verdict;
+            said.iter().filter(of_it).count()
+        };
+        let slips: Vec<usize> = (said.iter())
+            .filter(|(_, answered)| !answered.is_right())
+            .map(|(ply, _)| *ply)
+            .collect();
+        ReciteSummary {
+            asked: said.len(),
+            first_try: count(Verdict::Right),
+            helped: count(Verdict::Part),
+            passed: count(Verdict::Pass),
+            first_slip: slips.first().map(|ply| line.plies()[*ply]),
+            mixed: (said.iter())
+                .flat_map(|(ply, answered)| mix_ups(line, *ply, answered))
+                .collect(),
+            again: start_again(&slips).map(|ply| line.plies()[ply].number),
+        }
     }
 }
 
@@ -79,22 +80,20 @@ fn start_again(slips: &[usize]) -> Option<usize> {
     Some(first.saturating_sub(2))
 }
 
-fn mixed(line: &Line, ply: usize, tries: Option<&Tries>) -> Vec<MixUp> {
-    let wrong = tries.into_iter().flat_map(|tries| &tries.said);
-    wrong
-        .filter_map(|said| match slip::held(line, ply, said) {
-            Tried::Wrong(missed) => Some(MixUp {
-                said: missed.said,
-                played: line.plies()[ply],
-                legal: match missed.slip {
-                    Slip::NotPlayed(ply) => Some(ply),
-                    Slip::Illegal(_) | Slip::NoMan(_) => None,
-                },
-                elsewhere: missed.elsewhere,
-            }),
-            Tried::Right | Tried::Unread(_) => None,
+fn mix_ups(line: &Line, ply: usize, answered: &Answered) -> impl Iterator<Item = MixUp> {
+    let tries = answered.tries.iter().flat_map(|tries| &tries.said);
+    tries.filter_map(move |said| {
+        let missed = missed(line, ply, said).ok()??;
+        Some(MixUp {
+            said: missed.said,
+            played: line.plies()[ply],
+            legal: match missed.slip {
+                Slip::NotPlayed(ply) => Some(ply),
+                Slip::Illegal(_) | Slip::NoPiece(_) => None,
+            },
+            elsewhere: missed.elsewhere,
         })
-        .collect()
+    })
 }
 
 #[cfg(test)]

@@ -4,7 +4,7 @@
 use shakmaty::{Board, CastlingMode, Chess, Color, Position, Square};
 
 use super::questions::{SheetItem, SheetQuestion};
-use crate::exercise::{Given, Output, Show};
+use crate::exercise::{Output, Show};
 use crate::game::{MoveNumber, Start};
 use crate::question::{BareQuestion, Form, Question, Truth, bare};
 use crate::voice::{self, Voice, paper};
@@ -148,13 +148,10 @@ impl Sheet {
             return;
         }
         match output {
-            Output::Given(given) => {
+            Output::Given(shown) => {
                 self.head(&said.remove(0));
                 (place.last, place.new) = (None, true);
-                if let Given::Position(shown) = &**given
-                    && shown.show == Show::Diagram
-                    && !voice.plain
-                {
+                if shown.show == Show::Diagram && !voice.plain {
                     let picture = picture(shown.start.position(), voice, None);
                     self.questions.push(Block::Picture(picture));
                 }

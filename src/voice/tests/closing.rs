@@ -34,7 +34,7 @@ fn a_session_closes_with_columns_for_the_eye() {
 #[test]
 fn a_session_without_a_miss_says_that_the_picture_held() {
     let held = Summary {
-        own: Own::Replay {
+        own: OwnSummary::Replay {
             first_miss: None,
             longest_run: 16,
         },

@@ -2,8 +2,8 @@
 
 use super::*;
 use crate::exercise::{
-    Cut, Earlier, Given, Help, Input, OfAhead, OfFew, OfGame, OfMates, Opening, Recite,
-    ReciteSettings, RoundPieces, RoundsSummary, Script, Session, Show, Shown, Sides, Told,
+    AheadOpening, Cut, Earlier, FewOpening, GameOpening, GivenPosition, Input, MatesOpening,
+    Opening, Recite, ReciteSettings, RoundsSummary, Script, Session, Show, Sides, Told,
 };
 use crate::voice::score::from_fen;
 
@@ -13,7 +13,7 @@ fn everything() -> Vec<Output> {
     let plies = line.plies().to_vec();
     let tags = [("White", "Berg,\u{1b} \t Anna"), ("Event", "Club  evening")];
     let mut all = vec![
-        Output::Opening(Box::new(Opening::Replay(OfGame {
+        Output::Opening(Box::new(Opening::Replay(GameOpening {
             tags: tags.into_iter().collect::<Tags>(),
             start: Start::standard(),
             first: Some(plies[0].number),
@@ -44,12 +44,12 @@ fn everything() -> Vec<Output> {
         },
         Output::NoBoard { exists: true },
         Output::NoBoard { exists: false },
-        Output::Help(Help {
+        Output::Help {
             form: None,
             again: true,
             look: true,
             hint: false,
-        }),
+        },
         Output::Ended(Ending::Stopped),
         Output::Ended(Ending::Asked),
         Output::Ended(Ending::Read(None)),
@@ -73,12 +73,12 @@ fn everything() -> Vec<Output> {
             let form = ask(&answered, 1).form;
             all.push(Output::Ask(ask(&answered, index + 1)));
             all.push(Output::AskAgain(ask(&answered, index + 1)));
-            all.push(Output::Help(Help {
+            all.push(Output::Help {
                 form: Some(form),
                 again: true,
                 look: true,
                 hint: false,
-            }));
+            });
             all.push(Output::ReplyWanted(form));
             all.push(Output::Unread {
                 unread: Unread::NoSquare("z9\u{7}".to_owned()),
@@ -122,25 +122,32 @@ fn recital() -> Vec<Output> {
 /// What only a drill of few pieces puts out.
 fn drill_of_few_pieces() -> Vec<Output> {
     let openings = [(0, None), (1, None), (4, Some(3))].map(|(plies, resumed)| {
-        Output::Opening(Box::new(Opening::Few(OfFew {
+        Output::Opening(Box::new(Opening::Few(FewOpening {
             questions: 10,
             resumed,
             plies,
         })))
     });
     let pieces = [0, 1, 4].map(|plies| {
-        Output::Given(Box::new(Given::Pieces(RoundPieces {
+        Output::Given(Box::new(GivenPosition {
             round: 2,
+            of: None,
+            game: None,
+            show: Show::List,
             start: Start::standard(),
+            heard_before: 0,
             plies,
-        })))
+        }))
     });
-    let last = [summed_up(Own::Few(RoundsSummary { asked: 3, held: 1 }))];
+    let last = [summed_up(OwnSummary::Few(RoundsSummary {
+        asked: 3,
+        held: 1,
+    }))];
     openings.into_iter().chain(pieces).chain(last).collect()
 }
 
 /// The end of a session in which the exercise counted this.
-fn summed_up(own: Own) -> Output {
+fn summed_up(own: OwnSummary) -> Output {
     let replay = summary();
     Output::Summary(Box::new(Summary { own, ..replay }))
 }
@@ -150,7 +157,7 @@ fn calculation() -> Vec<Output> {
     let mut all = Vec::new();
     for show in [Show::Diagram, Show::List, Show::None] {
         for (plies, resumed) in [(None, None), (Some(1), None), (Some(6), Some(2))] {
-            all.push(Output::Opening(Box::new(Opening::Ahead(OfAhead {
+            all.push(Output::Opening(Box::new(Opening::Ahead(AheadOpening {
                 rounds: 5,
                 resumed,
                 plies,
@@ -160,21 +167,21 @@ fn calculation() -> Vec<Output> {
         let odd = from_fen("4k3/8/8/8/8/8/8/4K2R w K - 0 1", "");
         for start in [Start::standard(), odd.start().clone()] {
             for (heard_before, plies) in [(0, 0), (0, 1), (8, 6)] {
-                all.push(Output::Given(Box::new(Given::Position(Shown {
+                all.push(Output::Given(Box::new(GivenPosition {
                     round: 2,
-                    of: 5,
-                    game: 0,
+                    of: Some(5),
+                    game: Some(0),
                     show,
                     start: start.clone(),
                     heard_before,
                     plies,
-                }))));
+                })));
             }
         }
     }
     for next in [None, Some(1)] {
         let rounds = RoundsSummary { asked: 3, held: 1 };
-        all.push(summed_up(Own::Ahead { rounds, next }));
+        all.push(summed_up(OwnSummary::Ahead { rounds, next }));
     }
     all
 }
@@ -184,16 +191,13 @@ fn mates() -> Vec<Output> {
     let line = from_fen(MORPHY, "1. Ra6 bxa6 2. b7#");
     let plies = line.plies();
     let mut all = vec![
-        Output::Told(Told::Defended {
-            mv: plies[0],
-            reply: plies[1],
-        }),
-        Output::Told(Told::Mated(plies[2])),
-        summed_up(Own::Mates { tried: 3, mated: 1 }),
+        Output::Told(Told::Played(plies[..2].to_vec())),
+        Output::Told(Told::Played(plies[2..].to_vec())),
+        summed_up(OwnSummary::Mates { tried: 3, mated: 1 }),
     ];
     for show in [Show::Diagram, Show::List, Show::None] {
         for resumed in [None, Some(1)] {
-            all.push(Output::Opening(Box::new(Opening::Mates(OfMates {
+            all.push(Output::Opening(Box::new(Opening::Mates(MatesOpening {
                 problems: 3,
                 resumed,
                 show,

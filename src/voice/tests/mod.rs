@@ -10,7 +10,7 @@ use shakmaty::Position;
 use super::score::{FIDE_SAMPLE, PGN_SAMPLE, from_fen, usual};
 use super::*;
 use crate::exercise::{
-    Answered, Ask, Asked, Checkpoint, Ending, KindCount, Own, Setting, Stand, Summary,
+    Answered, Ask, Asked, Ending, KindCount, OwnSummary, Setting, Stand, Summary,
 };
 use crate::game::{GameResult, Line, Start, Tags};
 use crate::question::{Form, Kind, LineQuestion, Mark, Question, Scene, Truth, Verdict, Why};
@@ -180,7 +180,7 @@ fn summary() -> Summary {
         looks: 2,
         late: 1,
         board: Some((usual(FIDE_SAMPLE).end().board().clone(), Color::Black)),
-        own: Own::Replay {
+        own: OwnSummary::Replay {
             first_miss: Some("8...".parse().unwrap()),
             longest_run: 16,
         },
@@ -192,7 +192,7 @@ fn ask(answered: &Answered, number: usize) -> Ask {
         panic!("a question over a line: {answered:?}");
     };
     let stand = Stand {
-        checkpoint: Some(Checkpoint { number: 2, of: 5 }),
+        checkpoint: Some((2, 5)),
         turn: Color::Black,
         piece: None,
         chess960: true,

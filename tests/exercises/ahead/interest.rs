@@ -1,7 +1,8 @@
 //! Positions are chosen because something happens in the plies that follow.
 
-use sansvoir::exercise::{Lines, Show};
+use sansvoir::exercise::{Hardness, Show};
 use sansvoir::game::Line;
+use sansvoir::question::{Check, LineQuestion, Scene};
 
 use super::learner::{passes, play, published, settings};
 
@@ -18,7 +19,8 @@ struct Counts {
 impl Counts {
     fn add(&mut self, line: &Line, from: usize, to: usize) {
         let plies = &line.plies()[from..to];
-        let changed = Lines::between(line, from, to);
+        let question = LineQuestion::Check(Check {});
+        let changed = Hardness::new(question, Scene::new(line, to), to - from);
         let one = |it: bool| f64::from(u8::from(it));
         self.stretches += 1.0;
         let captures = plies.iter().any(|ply| ply.taken_on().is_some());
@@ -59,7 +61,7 @@ fn chosen(plies: usize) -> Counts {
         settings.rounds = 2;
         settings.show = Show::Diagram;
         for shown in play(&settings, passes).shown {
-            let line = &games[shown.game];
+            let line = &games[shown.game.unwrap()];
             let fen = shown.start.fen();
             let from = (0..line.len())
                 .find(|at| sansvoir::game::fen_of(line.position(*at)) == fen)

@@ -1,8 +1,8 @@
 //! A learner who follows a session without a terminal, and knows every answer if he likes.
 
 use sansvoir::exercise::{
-    Ahead, AheadSettings, Answered, Ask, Asked, Awaits, Cut, Given, Input, Output, Script, Session,
-    Show, Shown, Staircase,
+    Ahead, AheadSettings, Answered, Ask, Asked, Awaits, Cut, GivenPosition, Input, Output, Script,
+    Session, Show, Staircase,
 };
 use sansvoir::game::{Game, Line};
 use sansvoir::pgn::read;
@@ -51,7 +51,7 @@ pub(crate) fn settings(seed: u64) -> AheadSettings {
 /// All that a session said and asked.
 #[derive(Debug, Default)]
 pub(crate) struct Log {
-    pub(crate) shown: Vec<Shown>,
+    pub(crate) shown: Vec<GivenPosition>,
     pub(crate) asked: Vec<Ask>,
     pub(crate) answered: Vec<Answered>,
     pub(crate) summary: Option<sansvoir::exercise::Summary>,
@@ -63,12 +63,9 @@ impl Log {
     pub(crate) fn add(&mut self, outputs: &[Output]) {
         for output in outputs {
             match output {
-                Output::Given(given) => {
-                    let Given::Position(shown) = &**given else {
-                        panic!("a position to calculate from: {given:?}");
-                    };
+                Output::Given(shown) => {
                     if self.shown.last() != Some(shown) {
-                        self.shown.push(shown.clone());
+                        self.shown.push((**shown).clone());
                     }
                     if shown.heard_before == 0 {
                         self.line = Some(Line::new(shown.start.clone()));

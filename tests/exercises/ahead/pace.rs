@@ -1,6 +1,6 @@
 //! What a journal says of how far ahead a learner sees, and how a session goes on from there.
 
-use sansvoir::exercise::{AheadSettings, Answered, Own};
+use sansvoir::exercise::{AheadSettings, Answered, OwnSummary};
 use sansvoir::learner::pace::{Reach, answers, staircase};
 use sansvoir::learner::{AnswerRecord, Record, Stamp};
 use sansvoir::question::Kind;
@@ -22,7 +22,7 @@ fn journal(exercise: &str, answered: &[Answered]) -> Vec<Record> {
 fn next_plies(log: &Log) -> usize {
     let summary = log.summary.as_ref().unwrap();
     match summary.own {
-        Own::Ahead { next, .. } => next.unwrap(),
+        OwnSummary::Ahead { next, .. } => next.unwrap(),
         _ => panic!("calculation: {summary:?}"),
     }
 }

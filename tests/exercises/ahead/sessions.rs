@@ -2,7 +2,7 @@
 
 use sansvoir::exercise::{
     Ahead, AheadError, AheadSettings, Awaits, Earlier, EarlierAnswer, Ending, Hardness, Input,
-    Output, Own, Session, Show,
+    Output, OwnSummary, Session, Show,
 };
 use sansvoir::game::{Line, Start, fen_of};
 use sansvoir::question::{Scene, Verdict};
@@ -213,7 +213,7 @@ fn interrupted(settings: &AheadSettings, stop_after: usize, habit: Habit, killed
             break;
         }
         if inputs == stop_after {
-            let answers: Vec<EarlierAnswer> = log.answered.iter().map(Into::into).collect();
+            let answers: Vec<EarlierAnswer> = log.answered.iter().map(crate::kept).collect();
             let told = answers.iter().map(|answer| answer.looks).sum();
             let earlier = Earlier {
                 answers,
@@ -290,7 +290,7 @@ fn a_session_that_was_killed_asks_what_is_left() {
 fn the_summary_tells_rounds_looks_and_the_next_plies() {
     let log = play(&settings(4), mixed);
     let summary = log.summary.unwrap();
-    let Own::Ahead { rounds, next } = summary.own else {
+    let OwnSummary::Ahead { rounds, next } = summary.own else {
         panic!("calculation: {summary:?}");
     };
     assert_eq!(rounds.asked, 4);

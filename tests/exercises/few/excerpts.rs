@@ -57,7 +57,7 @@ fn a_game_with_too_many_pieces_says_how_few_it_gets_down_to() {
     let fewest = game.end().board().occupied().count();
     assert_eq!(
         excerpts(&game, 5, 4).unwrap_err(),
-        FewError::TooManyMen { asked: 5, fewest }
+        FewError::TooManyPieces { asked: 5, fewest }
     );
     let late = line("e4 d5 exd5");
     assert_eq!(

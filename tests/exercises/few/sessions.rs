@@ -1,13 +1,14 @@
 //! Whole drills by learners of fixed habits.
 
 use sansvoir::exercise::{
-    Ask, Asked, Awaits, Earlier, EarlierAnswer, Ending, Few, FewError, FewSettings, Given, Input,
-    Output, Own, RoundsSummary, Script, Session, Summary,
+    Ask, Asked, Awaits, Earlier, EarlierAnswer, Ending, Few, FewError, FewSettings, Input, Output,
+    OwnSummary, RoundsSummary, Script, Session, Show, Summary,
 };
 use sansvoir::game::{Line, Start, fen_of};
 use sansvoir::question::{Kind, LineQuestion, Question, Scene, Verdict};
 use shakmaty::CastlingMode;
 
+use crate::kept;
 use crate::published::line;
 
 pub(crate) fn settings(seed: u64) -> FewSettings {
@@ -40,10 +41,8 @@ impl Log {
         for output in outputs {
             match output {
                 Output::Ask(ask) => self.asked.push(ask.clone()),
-                Output::Given(given) => {
-                    let Given::Pieces(pieces) = &**given else {
-                        panic!("pieces are read out: {given:?}");
-                    };
+                Output::Given(pieces) => {
+                    assert_eq!(pieces.show, Show::List, "pieces are read out");
                     let told = (pieces.round, pieces.start.fen(), pieces.plies);
                     if self.pieces.last() != Some(&told) {
                         self.pieces.push(told);
@@ -53,7 +52,7 @@ impl Log {
                     let mark = answered.mark.verdict;
                     let (late, looks) = (answered.late, answered.looks);
                     self.answered.push((answered.question, mark, late, looks));
-                    self.kept.push(EarlierAnswer::from(&**answered));
+                    self.kept.push(kept(answered));
                 }
                 Output::Summary(summary) => self.summary = Some((**summary).clone()),
                 _ => {}
@@ -65,7 +64,7 @@ impl Log {
 /// In how many rounds the picture held.
 fn rounds(summary: &Summary) -> RoundsSummary {
     match summary.own {
-        Own::Few(rounds) => rounds,
+        OwnSummary::Few(rounds) => rounds,
         _ => panic!("a drill of few pieces: {summary:?}"),
     }
 }

@@ -2,9 +2,11 @@
 
 use std::collections::HashSet;
 
-use sansvoir::exercise::{Dice, draw, play_on};
-use sansvoir::game::{Line, Start, after_null};
 use shakmaty::{CastlingMode, Chess, Move, Position, Role};
+
+use super::super::{draw, play_on};
+use crate::game::{Line, Start, after_null};
+use crate::question::Dice;
 
 const SEEDS: u64 = 1500;
 

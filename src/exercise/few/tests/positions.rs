@@ -2,10 +2,12 @@
 
 use std::collections::{HashMap, HashSet};
 
-use sansvoir::exercise::{Dice, PIECES, draw};
-use sansvoir::game::Start;
 use shakmaty::fen::Fen;
 use shakmaty::{Bitboard, CastlingMode, Chess, Color, Position, Rank, Role, Square, attacks};
+
+use super::super::{PIECES, draw};
+use crate::game::Start;
+use crate::question::Dice;
 
 /// Draws positions of every count of pieces, with many seeds.
 fn every_position(mut look: impl FnMut(usize, &Start)) {
