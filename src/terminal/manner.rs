@@ -4,9 +4,11 @@ use std::env;
 use std::io::{self, IsTerminal};
 
 use anstream::{AutoStream, ColorChoice};
+use serde::Deserialize;
 
 /// Whether the learner wants color.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, clap::ValueEnum)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
 pub enum ColorWish {
     /// On a terminal, unless `NO_COLOR`, `CLICOLOR` or `TERM` speaks against it.
     #[default]

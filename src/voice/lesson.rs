@@ -145,27 +145,43 @@ pub fn no_such_key(key: &str, exercise: &str, known: &[&str]) -> String {
     }
 }
 
-/// Says that a key cannot have a value, and why, or which it can have.
-#[must_use]
-pub fn unfit_value(key: &str, value: &str, why: Option<&str>, known: &[String]) -> String {
-    let said = format!("\"{value}\" does not fit {key}");
-    match (why, known) {
-        (Some(why), _) => format!("{said}: {why}"),
-        (None, []) => said,
-        (None, known) => format!("{said}: take one of {}", known.join(", ")),
-    }
-}
-
-/// Says that two keys do not go together.
-#[must_use]
-pub fn keys_conflict(key: &str, other: &str) -> String {
-    format!("{key} and {other} do not go together: leave one of them out")
-}
-
 /// Says that a key is lacking.
 #[must_use]
 pub fn key_missing(key: &str) -> String {
     format!("this part lacks the key {key}: write it, as in {key} = \"…\"")
+}
+
+/// Said of a lesson file without a part.
+pub const NO_PART: &str =
+    "this lesson has no part: write [[part]], and below it exercise = \"replay\"";
+/// Said of a part that is no table.
+pub const PART_IS_A_TABLE: &str = "write each part below a line [[part]]";
+/// Said where a part takes its games from standard input.
+pub const INPUT_IS_FOR_REPLIES: &str =
+    "a lesson's replies come through standard input: name a file";
+
+/// Says that a part names no exercise.
+#[must_use]
+pub fn exercise_missing(known: &[&str]) -> String {
+    let known = known.join(", ");
+    format!("this part names no exercise: write exercise = and one of {known}")
+}
+
+/// Says that a part names something that is no exercise.
+#[must_use]
+pub fn no_exercise(name: &str, known: &[&str]) -> String {
+    let known = known.join(", ");
+    format!("\"{name}\" is no exercise: take one of {known}")
+}
+
+/// Says to somebody who wrote keys what is wrong with the options that they stand for.
+#[must_use]
+pub fn in_keys(said: &str, keys: &[&str]) -> String {
+    let mut told = said.to_owned();
+    for key in keys {
+        told = told.replace(&format!("--{key}"), key);
+    }
+    told
 }
 
 /// Says that a part has too few questions for its pass mark.

@@ -3,14 +3,13 @@
 use std::io::{self, IsTerminal};
 use std::path::Path;
 
-use super::super::failure::Failure;
-use super::super::fault;
-use super::super::pick::Pick;
-use super::super::tell;
-use super::Lines;
+use crate::cli::excerpt;
+use crate::cli::failure::Failure;
+use crate::cli::pick::Pick;
 use crate::cli::shared::Shared;
+use crate::cli::stderr::tell;
 use crate::pgn::{Cost, Reading, Reason, export as strictly_written, read_twice};
-use crate::terminal::{NewFile, Screen};
+use crate::terminal::{NewFile, Screen, Tone};
 use crate::voice::{asides, clean};
 
 /// A game in export format, and the faults that cost something of it.
@@ -57,7 +56,7 @@ pub(super) fn export(
             Written {
                 text: strictly_written(&reading.game),
                 faults: costly
-                    .map(|found| fault::sentence(file, found, plain))
+                    .map(|found| excerpt::sentence(file, found, plain))
                     .collect(),
                 is_cut: !reading.is_whole(),
             }
@@ -113,5 +112,41 @@ fn note_losses(reading: &mut Reading) {
             Some(last) => game.node_mut(last).comments.push(comment),
             None => game.preface.push(comment),
         }
+    }
+}
+
+/// Lines that go to the screen many at a time.
+pub(super) struct Lines<'a> {
+    screen: &'a mut Screen,
+    held: String,
+}
+
+impl<'a> Lines<'a> {
+    /// How much is held back, in bytes.
+    const MOST: usize = 1 << 15;
+
+    pub(super) const fn new(screen: &'a mut Screen) -> Lines<'a> {
+        Lines {
+            screen,
+            held: String::new(),
+        }
+    }
+
+    /// Says a line, soon.
+    pub(super) fn say(&mut self, line: &str) -> Result<bool, Failure> {
+        self.held.push_str(line);
+        self.held.push('\n');
+        if self.held.len() > Lines::MOST {
+            self.flush()?;
+        }
+        Ok(true)
+    }
+
+    pub(super) fn flush(&mut self) -> Result<(), Failure> {
+        if !self.held.is_empty() {
+            self.screen.say(Tone::Plain, &self.held)?;
+            self.held.clear();
+        }
+        Ok(())
     }
 }

@@ -7,15 +7,18 @@ use std::cell::{Cell, RefCell};
 use std::path::{Path, PathBuf};
 
 use clap::Args;
+use serde::Deserialize;
 
+use super::excerpt;
 use super::failure::{Failure, shown};
-use super::fault;
 use super::pick::Pick;
-use super::survey::Found;
-use super::{Shared, named};
+use super::shared::Shared;
+use super::values::word;
+use super::walk::Found;
 use crate::pgn::{Passage, check as strictly};
 use crate::terminal::{Screen, Tone};
 use crate::voice::{asides, in_words};
+use export::Lines;
 
 /// List and find games; check them strictly
 #[derive(Args, Debug)]
@@ -34,7 +37,7 @@ pub(super) struct Arguments {
     force: bool,
     /// How games are written: text, or json with one object a line
     #[arg(long, value_name = "FORMAT", default_value = "text", hide_possible_values = true,
-          value_parser = named(&[("text", Format::Text), ("json", Format::Json)]))]
+          value_parser = word::<Format>())]
     format: Format,
 }
 
@@ -47,7 +50,8 @@ Examples:
   sansvoir games games-demo/dialects.pgn --check
   sansvoir games games-demo/dialects.pgn --export clean.pgn";
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
 enum Format {
     Text,
     Json,
@@ -102,42 +106,6 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     walked.map(|_| ())
 }
 
-/// Lines that go to the screen many at a time.
-struct Lines<'a> {
-    screen: &'a mut Screen,
-    held: String,
-}
-
-impl<'a> Lines<'a> {
-    /// How much is held back, in bytes.
-    const MOST: usize = 1 << 15;
-
-    const fn new(screen: &'a mut Screen) -> Lines<'a> {
-        Lines {
-            screen,
-            held: String::new(),
-        }
-    }
-
-    /// Says a line, soon.
-    fn say(&mut self, line: &str) -> Result<bool, Failure> {
-        self.held.push_str(line);
-        self.held.push('\n');
-        if self.held.len() > Lines::MOST {
-            self.flush()?;
-        }
-        Ok(true)
-    }
-
-    fn flush(&mut self) -> Result<(), Failure> {
-        if !self.held.is_empty() {
-            self.screen.say(Tone::Plain, &self.held)?;
-            self.held.clear();
-        }
-        Ok(())
-    }
-}
-
 /// What a check found in a game.
 struct Report {
     /// What is said of it.
@@ -153,9 +121,9 @@ impl Report {
         let reading = strictly(passage);
         let mut said = Vec::new();
         for fault in &reading.faults {
-            said.push(fault::sentence(file, fault, plain));
+            said.push(excerpt::sentence(file, fault, plain));
             if !plain {
-                said.push(fault::excerpt(passage, fault));
+                said.push(excerpt::excerpt(passage, fault));
             }
         }
         if let Some(letters) = &reading.letters {

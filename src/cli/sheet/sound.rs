@@ -2,12 +2,15 @@
 
 use std::path::Path;
 
-use super::super::aloud::Words;
-use super::super::shared::Shared;
-use super::{Arguments, Failure, Format, Prepared, usage};
+use super::form::{Arguments, Format};
+use crate::cli::failure::Failure;
+use crate::cli::prepared::Prepared;
+use crate::cli::shared::Shared;
+use crate::cli::stderr::tell;
+use crate::cli::values::CommandWords;
 use crate::report::sheet::{Beat, Part, Pauses, beats, script};
 use crate::terminal::{Sound, SoundError};
-use crate::voice::{asides, paper};
+use crate::voice::{asides, commands as words, paper};
 
 /// Writes a sheet as a script or as a sound file.
 pub(super) fn write(
@@ -19,23 +22,23 @@ pub(super) fn write(
     let pauses = Pauses {
         think_millis: exercise.plan.think_millis(),
     };
-    let beats = beats(parts, exercise.telling.voice(shared), pauses, arguments.why);
+    let beats = beats(
+        parts,
+        exercise.telling.voice(shared),
+        pauses,
+        shared.config.sheet_why,
+    );
     if arguments.format == Format::Script {
         return arguments.write(&script(&beats), None);
     }
     let Some(path) = &arguments.out else {
-        return Err(usage(
-            "a sound needs a file: name one with --out, as in --out drill.wav",
-        ));
+        return Err(Failure::usage(words::SOUND_NEEDS_A_FILE));
     };
     if path.extension().is_some_and(|ending| ending == "txt") {
-        return Err(usage(
-            "the text file of that name is for where each question begins: name the sound as in \
-             --out drill.wav",
-        ));
+        return Err(Failure::usage(words::SOUND_IS_NO_TEXT));
     }
-    let named = arguments.speech_file.clone().map(|Words(words)| words);
-    let command = named.or_else(|| shared.config.speech_file.clone());
+    let command = shared.config.speech_file.clone();
+    let command = command.map(|CommandWords(words)| words);
     let mut sound = Sound::begin(path, arguments.force, command)?;
     let mut asked = 0;
     for beat in &beats {
@@ -45,7 +48,7 @@ pub(super) fn write(
     }
     let millis = sound.millis();
     sound.finish()?;
-    super::tell(&asides::sound_made(asked, millis));
+    tell(&asides::sound_made(asked, millis));
     Ok(())
 }
 

@@ -4,13 +4,13 @@ use std::ops::RangeInclusive;
 
 use shakmaty::{CastlingMode, Chess, Color, FromSetup, Piece, Position, Rank, Role, Setup, Square};
 
-use super::super::bound::FEW_MEN;
+use super::super::bound::FewPieces;
 use super::super::dice::Dice;
 use super::exposure::value;
 use crate::game::Start;
 
 /// How many pieces can be drawn, the two kings counted.
-pub const PIECES: RangeInclusive<usize> = FEW_MEN.least() as usize..=FEW_MEN.most() as usize;
+pub const PIECES: RangeInclusive<usize> = FewPieces::LEAST..=FewPieces::MOST;
 
 /// How often pieces are put up before a sure position is taken; a test sees that it never comes to that.
 const TRIES: usize = 1000;
