@@ -1,7 +1,6 @@
 //! The config file: what a learner wishes for every time, unless an option says otherwise.
 
 use std::path::PathBuf;
-use std::str::FromStr;
 
 use serde::de::Error;
 use serde::{Deserialize, Deserializer};
@@ -13,7 +12,6 @@ use super::values::{CommandWords, Seconds, Side, Text};
 use crate::exercise::By;
 use crate::exercise::bound::Trail;
 use crate::learner::LearnerName;
-use crate::pgn::Encoding;
 use crate::question::Kind;
 use crate::rules::Language;
 use crate::terminal::{ColorWish, config_file, home_folder};
@@ -37,8 +35,6 @@ pub(super) struct Config {
     pub(super) list: List,
     /// The language of the piece letters in replies.
     pub(super) letters: Option<Text<Language>>,
-    /// The encoding of files of games, where it is none that is told by the files themselves.
-    pub(super) encoding: Option<Text<NamedEncoding>>,
     /// What one Enter reads in a replay.
     pub(super) by: Option<By>,
     /// How many plies of a replay stay readable.
@@ -47,29 +43,13 @@ pub(super) struct Config {
     #[serde(deserialize_with = "command")]
     pub(super) speech: Option<CommandWords>,
     /// The program that speaks into a file, and its arguments.
-    #[serde(deserialize_with = "command")]
+    #[serde(deserialize_with = "file_command")]
     pub(super) speech_file: Option<CommandWords>,
     /// Whether a sheet to be heard says also why each answer is right.
     pub(super) sheet_why: bool,
     /// Think times of kinds, in place of the kinds' own.
     #[serde(skip)]
     pub(super) think: Vec<(Kind, Seconds)>,
-}
-
-/// An encoding by a name of the Encoding Standard (WHATWG), 4.2.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) struct NamedEncoding(pub(super) &'static Encoding);
-
-impl FromStr for NamedEncoding {
-    type Err = String;
-
-    fn from_str(name: &str) -> Result<NamedEncoding, String> {
-        // What the standard replaces as a whole is no text afterwards.
-        let found = Encoding::for_label_no_replacement(name.as_bytes());
-        found
-            .map(NamedEncoding)
-            .ok_or_else(|| words::no_encoding(name))
-    }
 }
 
 impl Config {
@@ -149,4 +129,16 @@ fn command<'de, D: Deserializer<'de>>(from: D) -> Result<Option<CommandWords>, D
         return Err(D::Error::custom(words::NO_COMMAND));
     }
     Ok(Some(CommandWords(words)))
+}
+
+/// Reads a command that writes a sound file.
+fn file_command<'de, D: Deserializer<'de>>(from: D) -> Result<Option<CommandWords>, D::Error> {
+    let command = command(from)?;
+    let names_file =
+        |CommandWords(words): &CommandWords| words.iter().skip(1).any(|word| word.contains("FILE"));
+    if command.as_ref().is_some_and(names_file) {
+        Ok(command)
+    } else {
+        Err(D::Error::custom(words::NO_FILE_IN_COMMAND))
+    }
 }

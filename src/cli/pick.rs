@@ -7,7 +7,7 @@ use std::str::FromStr;
 use clap::Args;
 use serde::{Deserialize, Serialize, Serializer};
 
-use super::config::{NamedEncoding, one_or_more};
+use super::config::one_or_more;
 use super::failure::{Failure, shown};
 use super::places;
 use super::shared::Shared;
@@ -15,7 +15,7 @@ use super::values::{Text, word};
 use super::walk::{Found, Opened, Survey, Walked};
 use crate::exercise::Dice;
 use crate::game::GameResult;
-use crate::pgn::{Day, Finder, Passage, Search};
+use crate::pgn::{Day, Encoding, Finder, Passage, Search};
 use crate::voice::commands as words;
 
 /// Which games of which files.
@@ -52,6 +52,31 @@ pub(super) struct Pick {
     /// Any one of the games that fit, by chance (see --seed)
     #[arg(long, help_heading = CHOOSING)]
     pub(super) random: bool,
+    /// The encoding of the files, as in windows-1251 [default: UTF-8 or Windows-1252, field by field]
+    #[arg(long, value_name = "NAME", help_heading = CHOOSING)]
+    pub(super) encoding: Option<Text<NamedEncoding>>,
+}
+
+/// An encoding by a name of the Encoding Standard (WHATWG), 4.2.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct NamedEncoding(&'static Encoding);
+
+impl FromStr for NamedEncoding {
+    type Err = String;
+
+    fn from_str(name: &str) -> Result<NamedEncoding, String> {
+        // What the standard replaces as a whole is no text afterwards.
+        let found = Encoding::for_label_no_replacement(name.as_bytes());
+        found
+            .map(NamedEncoding)
+            .ok_or_else(|| words::no_encoding(name))
+    }
+}
+
+impl Display for NamedEncoding {
+    fn fmt(&self, to: &mut fmt::Formatter<'_>) -> fmt::Result {
+        to.write_str(self.0.name())
+    }
 }
 
 /// The options that choose a game; with `--resume` none is chosen.
@@ -234,7 +259,7 @@ impl Pick {
         }
         let files = self.places(shared)?;
         if !self.random {
-            return self.walk_all(&files, ahead, shared, work, take, pause);
+            return self.walk_all(&files, ahead, work, take, pause);
         }
         let mut dice = Dice::new(shared.seed()?, PICKING);
         let mut kept = None;
@@ -244,7 +269,6 @@ impl Pick {
         let walked = self.walk_all(
             &files,
             ahead,
-            shared,
             |_, _| (),
             |file, found, ()| {
                 fitted += 1;
@@ -269,14 +293,12 @@ impl Pick {
         &self,
         files: &[PathBuf],
         ahead: bool,
-        shared: &Shared,
         work: impl Fn(&Path, Found<'_>) -> T + Sync,
         mut take: impl FnMut(&Path, Found<'_>, T) -> Result<bool, Failure>,
         pause: impl Fn() -> usize,
     ) -> Result<usize, Failure> {
         let finder = Finder::new(&self.search());
-        let encoding = shared.config.encoding;
-        let encoding = encoding.map(|Text(NamedEncoding(encoding))| encoding);
+        let encoding = self.encoding.map(|Text(NamedEncoding(encoding))| encoding);
         let numbers = self.numbers();
         let numbers = numbers.map_or(1..=usize::MAX, |game| game.first..=game.last);
         let mut fitting = 0;

@@ -314,6 +314,9 @@ pub const NO_TEXTS: &str = "write texts in brackets, as in [\"one\", \"two\"]";
 /// Said where a command names no program.
 pub const NO_COMMAND: &str =
     "name the program first, then its arguments, each in quotes of its own";
+/// Said where a command that writes a sound file does not name it.
+pub const NO_FILE_IN_COMMAND: &str =
+    "write FILE where the command takes the name of its sound file";
 /// Said where think times are no table.
 pub const THINK_IS_A_TABLE: &str =
     "write think times as a table, as in [think] and below it color = 4";

@@ -3,7 +3,7 @@
 //! ```
 //! use sansvoir::report::sheet::Entry;
 //!
-//! let typed = "sansvoir sheet --same 93f1b4c2 --seed 5 drill color\n1 light\n2. dark\n3\n";
+//! let typed = "sansvoir sheet --seed 5 drill color # sheet 93f1b4c2\n1 light\n2. dark\n3\n";
 //! let entry = Entry::read(typed)?;
 //! assert_eq!(entry.command.line, 1);
 //! assert_eq!(entry.reply(2), Some("dark"));
