@@ -7,10 +7,9 @@ use serde::{Deserialize, Serialize};
 use super::chosen::{Chosen, choose_among};
 use super::failure::Failure;
 use super::pick::{CHOICE, Pick};
-use super::prepared::Prepared;
+use super::prepared::{PaceOption, Planned, TellingOptions};
 use super::shared::Shared;
-use super::telling::{PaceOption, Telling, TellingOptions};
-use super::values::{AskedKind, GivenOptions, Seconds, Text, asked_kind, kinds_asked, word};
+use super::values::{AskedKind, Seconds, Text, kinds_asked, word};
 use crate::exercise::bound::{Looks, MateMoves, PerRound, Plies, Rounds};
 use crate::exercise::{Ahead, AheadError, AheadSettings, Cut, Dice, Plan, Script, Show};
 use crate::learner::Record;
@@ -67,7 +66,7 @@ pub(super) struct Options {
     pub(super) sidelines: bool,
     /// Kinds of question, separated by commas, or all [default: whereabouts, attacks and
     /// legality]
-    #[arg(long, value_name = "KINDS", value_delimiter = ',', value_parser = asked_kind(),
+    #[arg(long, value_name = "KINDS", value_delimiter = ',', value_parser = AskedKind::parser(),
           help_heading = ASKING)]
     pub(super) ask: Vec<Text<AskedKind>>,
     /// Questions over each position, 1 to 3 [default: 2]
@@ -130,7 +129,7 @@ pub(super) fn prepare(
     arguments: &Arguments,
     shared: &Shared,
     records: &[Record],
-) -> Result<Prepared, Failure> {
+) -> Result<Planned, Failure> {
     let options = &arguments.options;
     if options.sidelines && options.show() == Show::None {
         return Err(Failure::usage(words::HEARD_WITHOUT_SIDELINES));
@@ -170,43 +169,41 @@ pub(super) fn prepare(
             _ => failure,
         });
     }
-    Ok(Prepared {
+    Ok(Planned {
         plan: Plan::Ahead(settings),
-        telling: Telling::new(arguments.telling, arguments.pace, None, shared),
         games,
         file: None,
-        seed: shared.seed()?,
-        options: GivenOptions::of(options)?,
     })
 }
 
 /// Sets a session up for paper. There N does not follow the answers, which are not known yet: where none
-/// is given, it is the one that the learner's answers so far speak for, or as the games allow.
+/// is given, it is the one that the learner's answers so far speak for, or as the games allow; it is
+/// returned too.
 pub(super) fn on_paper(
     arguments: &Arguments,
     shared: &Shared,
     records: &[Record],
-) -> Result<Prepared, Failure> {
+) -> Result<(Planned, Option<usize>), Failure> {
     if arguments.options.mate.is_some() {
         return Err(Failure::usage(words::NO_MATE_ON_PAPER));
     }
-    let mut prepared = prepare(arguments, shared, records)?;
-    if let Plan::Ahead(settings) = &mut prepared.plan
-        && settings.plies.is_none()
+    let mut planned = prepare(arguments, shared, records)?;
+    if let [file] = &arguments.pick.files[..]
+        && planned.games.len() == 1
     {
-        let mut plies = settings.staircase.presented() as usize;
-        settings.plies = Some(plies);
-        if let Err(AheadError::TooShort { longest, .. }) = Ahead::new(settings.clone()) {
-            plies = longest;
-            settings.plies = Some(plies);
-        }
-        prepared.options.settle("plies", plies);
+        planned.file = Some(file.clone());
     }
-    prepared.file = match &arguments.pick.files[..] {
-        [file] if prepared.games.len() == 1 => Some(file.clone()),
-        _ => None,
+    let Plan::Ahead(settings) = &mut planned.plan else {
+        return Ok((planned, None));
     };
-    Ok(prepared)
+    if settings.plies.is_none() {
+        settings.plies = Some(settings.staircase.presented() as usize);
+        if let Err(AheadError::TooShort { longest, .. }) = Ahead::new(settings.clone()) {
+            settings.plies = Some(longest);
+        }
+    }
+    let plies = settings.plies;
+    Ok((planned, plies))
 }
 
 /// Draws a game for each round out of all that fit, each as likely as the other; fewer where there are

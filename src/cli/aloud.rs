@@ -6,8 +6,7 @@ use std::rc::Rc;
 use std::thread;
 use std::time::Duration;
 
-use super::failure::Failure;
-use super::stderr::note_told;
+use super::failure::{Failure, note_told};
 use crate::exercise::{Input, Output};
 use crate::question::Form;
 use crate::rules::Language;

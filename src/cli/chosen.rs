@@ -4,10 +4,9 @@ use std::collections::HashSet;
 use std::path::{Path, PathBuf};
 
 use super::excerpt;
-use super::failure::{Failure, shown};
+use super::failure::{Failure, shown, tell};
 use super::pick::{Pick, Picked};
 use super::shared::Shared;
-use super::stderr::tell;
 use crate::exercise::{Cut, OverGame, Script, ScriptError};
 use crate::learner::{GameRef, Played, Record, finished_games};
 use crate::pgn::{Cost, Reading, read_twice};
@@ -30,7 +29,7 @@ impl Chosen {
     /// Names the game in an error.
     pub(super) fn name(&self) -> String {
         let Picked { file, passage } = &self.picked;
-        format!("{}:{}: game {}", shown(file), passage.line, passage.number)
+        words::game_at(&shown(file), passage.line, passage.number)
     }
 
     /// Names the game as the journal does.

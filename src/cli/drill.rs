@@ -1,21 +1,17 @@
 //! `drill`: questions over the bare board, or over a few pieces.
 
-use std::fmt::{self, Display};
 use std::path::{Path, PathBuf};
-use std::str::FromStr;
 
 use clap::Args;
-use clap::builder::{PossibleValuesParser, TypedValueParser};
 use serde::{Deserialize, Serialize};
 
 use super::chosen::Chosen;
 use super::failure::{Failure, shown};
 use super::pick::{Numbers, Pick};
-use super::prepared::Prepared;
+use super::prepared::Planned;
 use super::shared::Shared;
-use super::telling::{PaceOption, Telling, TellingOptions};
 use super::values::{
-    AskedKind, GivenOptions, Seconds, Text, as_shown, asked_kind, kinds_asked, word,
+    AskedKind, DrillKind, GivenOptions, Seconds, Text, as_shown, kinds_asked, word,
 };
 use crate::exercise::bound::{Blockers, Count, FewPieces, FewPlies, Looks, Questions};
 use crate::exercise::{DrillSettings, FewError, FewSettings, Plan, Script, Views, excerpts};
@@ -43,9 +39,9 @@ pub(super) struct Arguments {
 #[serde(default)]
 pub(super) struct Options {
     /// Kinds of question on the empty board, separated by commas; or few, for a handful of pieces
-    #[arg(value_name = "KINDS", value_delimiter = ',', value_parser = subject(),
+    #[arg(value_name = "KINDS", value_delimiter = ',', value_parser = DrillKind::parser(),
           required_unless_present = "resume")]
-    pub(super) kinds: Vec<Text<Subject>>,
+    pub(super) kinds: Vec<Text<DrillKind>>,
     /// How many questions [default: 20]
     #[arg(long, value_name = "N")]
     pub(super) count: Option<Count>,
@@ -69,7 +65,7 @@ pub(super) struct Options {
     pub(super) plies: Option<FewPlies>,
     /// Kinds of question, separated by commas, or all [default: whereabouts, attacks and
     /// legality]
-    #[arg(long, value_name = "KINDS", value_delimiter = ',', value_parser = asked_kind(),
+    #[arg(long, value_name = "KINDS", value_delimiter = ',', value_parser = AskedKind::parser(),
           help_heading = FEW)]
     pub(super) ask: Vec<Text<AskedKind>>,
     /// Questions over each position [default: 2]
@@ -121,47 +117,6 @@ Examples:
   sansvoir drill name,color --count 10
   sansvoir drill few --pieces 5 --plies 4 --from games-demo/club-evening.pgn";
 
-/// One word of KINDS.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Subject {
-    /// A kind over the bare board.
-    Bare(Kind),
-    /// A few pieces.
-    Few,
-}
-
-impl Subject {
-    fn names() -> impl Iterator<Item = &'static str> {
-        Kind::BARE.into_iter().map(Kind::name).chain(["few"])
-    }
-}
-
-impl FromStr for Subject {
-    type Err = String;
-
-    fn from_str(word: &str) -> Result<Subject, String> {
-        let kind = word.parse().ok().filter(|kind| Kind::BARE.contains(kind));
-        match kind {
-            Some(kind) => Ok(Subject::Bare(kind)),
-            None if word == "few" => Ok(Subject::Few),
-            None => Err(words::unknown_word(word, Subject::names())),
-        }
-    }
-}
-
-impl Display for Subject {
-    fn fmt(&self, to: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Subject::Bare(kind) => kind.fmt(to),
-            Subject::Few => to.write_str("few"),
-        }
-    }
-}
-
-fn subject() -> impl TypedValueParser<Value = Text<Subject>> {
-    PossibleValuesParser::new(Subject::names()).try_map(|word| word.parse())
-}
-
 /// A piece that attacks and travels.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "lowercase")]
@@ -194,7 +149,7 @@ pub(super) fn prepare(
     arguments: &Arguments,
     shared: &Shared,
     records: &[Record],
-) -> Result<Prepared, Failure> {
+) -> Result<Planned, Failure> {
     let options = &arguments.options;
     let given = GivenOptions::of(options)?;
     let plan = if options.asks_few(&given)? {
@@ -202,33 +157,19 @@ pub(super) fn prepare(
     } else {
         Plan::Drill(options.drill(&given, shared, records)?)
     };
-    Ok(Prepared {
+    Ok(Planned {
         plan,
-        telling: Telling::new(
-            TellingOptions::default(),
-            PaceOption::default(),
-            None,
-            shared,
-        ),
         games: Vec::new(),
         file: None,
-        seed: shared.seed()?,
-        options: given,
     })
 }
 
 impl Options {
-    /// Returns the kinds over the bare board that are asked for, in the order of the climb.
-    fn kinds(&self) -> Vec<Kind> {
-        let asked = |kind: &Kind| self.kinds.contains(&Text(Subject::Bare(*kind)));
-        Kind::BARE.into_iter().filter(asked).collect()
-    }
-
     /// Tells whether a few pieces are asked for, and sees to it that every option that is given is for
     /// what is asked.
     fn asks_few(&self, given: &GivenOptions) -> Result<bool, Failure> {
-        let few = self.kinds.contains(&Text(Subject::Few));
-        let kinds = self.kinds();
+        let few = self.kinds.contains(&DrillKind::more());
+        let kinds = DrillKind::kinds(&self.kinds);
         if few && !kinds.is_empty() {
             return Err(Failure::usage(words::FEW_ALONE));
         }
@@ -254,7 +195,7 @@ impl Options {
         shared: &Shared,
         records: &[Record],
     ) -> Result<DrillSettings, Failure> {
-        let kinds = self.kinds();
+        let kinds = DrillKind::kinds(&self.kinds);
         let asks = |some: &[Kind]| kinds.iter().any(|kind| some.contains(kind));
         for (option, heeding) in FOR_KINDS {
             if given.first_of(&[option]).is_some() && !asks(heeding) {

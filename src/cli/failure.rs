@@ -1,12 +1,13 @@
-//! What ends a command, and the exit code that says so.
+//! What ends a command, and the exit code that says so; and what is told beside the sittings.
 
-use std::io;
+use std::io::{self, Write};
 use std::path::Path;
 use std::process::ExitCode;
+use std::sync::atomic::{AtomicBool, Ordering};
 
 use crate::pgn::{Packing, TooPacked};
 use crate::terminal::{ListenError, PageError, ScreenError, SoundError};
-use crate::voice::{clean_line, commands as words};
+use crate::voice::{clean, clean_line, commands as words};
 
 /// Why a command ends early.
 #[derive(Debug, thiserror::Error)]
@@ -147,10 +148,7 @@ impl From<PageError> for Failure {
     fn from(error: PageError) -> Failure {
         match error {
             PageError::Output(error) => error.into(),
-            PageError::Exists { .. }
-            | PageError::Folder { .. }
-            | PageError::NoFolder { .. }
-            | PageError::Unwritable { .. } => Failure::unusable(error),
+            _ => Failure::unusable(error),
         }
     }
 }
@@ -159,11 +157,7 @@ impl From<SoundError> for Failure {
     fn from(error: SoundError) -> Failure {
         match error {
             SoundError::Page(error) => error.into(),
-            SoundError::Speech(_)
-            | SoundError::NoCommand
-            | SoundError::NoSound { .. }
-            | SoundError::Unwritable { .. }
-            | SoundError::Full { .. } => Failure::unusable(error),
+            _ => Failure::unusable(error),
         }
     }
 }
@@ -172,7 +166,7 @@ impl From<ListenError> for Failure {
     fn from(error: ListenError) -> Failure {
         match error {
             ListenError::Screen(error) => error.into(),
-            ListenError::Input(_) | ListenError::Interrupts(_) => Failure::unusable(error),
+            _ => Failure::unusable(error),
         }
     }
 }
@@ -185,4 +179,24 @@ pub(super) fn shown(path: &Path) -> String {
     } else {
         clean_line(&path.to_string_lossy())
     }
+}
+
+/// Whether something was told beside the sittings.
+static TOLD: AtomicBool = AtomicBool::new(false);
+
+/// Notes that something was told beside the sittings.
+pub(super) fn note_told() {
+    TOLD.store(true, Ordering::Relaxed);
+}
+
+/// Tells whether something was told that the learner has to read before it goes from sight.
+pub(super) fn something_was_told() -> bool {
+    TOLD.swap(false, Ordering::Relaxed)
+}
+
+/// Writes a sentence to standard error, without anything that could steer a terminal (the name of a
+/// file can hold it); where standard error is closed, nobody is there to be told.
+pub(super) fn tell(sentence: &str) {
+    note_told();
+    let _ = writeln!(io::stderr(), "{}", clean(sentence));
 }

@@ -6,11 +6,9 @@ use std::time::{Duration, Instant};
 
 use super::ahead::{Arguments, EXERCISE, Options};
 use super::chosen::Chosen;
-use super::failure::Failure;
-use super::prepared::Prepared;
+use super::failure::{Failure, tell};
+use super::prepared::Planned;
 use super::shared::Shared;
-use super::stderr::tell;
-use super::telling::Telling;
 use super::values::{GivenOptions, Seconds};
 use crate::exercise::bound::{Looks, MateMoves};
 use crate::exercise::{Input, MatesSettings, Plan, Problem, Search, Searched};
@@ -33,7 +31,7 @@ pub(super) fn prepare(
     records: &[Record],
     (within, wanted): (MateMoves, usize),
     listener: &mut Listener,
-) -> Result<Option<Prepared>, Failure> {
+) -> Result<Option<Planned>, Failure> {
     let options = &arguments.options;
     if let Some(other) = GivenOptions::of(options)?.first_of(&["plies", "ask", "questions"]) {
         return Err(Failure::usage(words::options_conflict("mate", other)));
@@ -82,7 +80,7 @@ pub(super) fn prepare(
             found.known,
         )));
     }
-    Ok(Some(Prepared {
+    Ok(Some(Planned {
         plan: Plan::Mates(MatesSettings {
             problems: quest.problems,
             show: options.show(),
@@ -91,11 +89,8 @@ pub(super) fn prepare(
             looks: options.looks.map(Looks::get),
             seed: shared.seed()?,
         }),
-        telling: Telling::new(arguments.telling, arguments.pace, None, shared),
         games: quest.games,
         file: None,
-        seed: shared.seed()?,
-        options: GivenOptions::of(options)?,
     }))
 }
 

@@ -21,8 +21,6 @@ mod request;
 mod shared;
 mod sheet;
 mod sitting;
-mod stderr;
-mod telling;
 mod toml_file;
 mod values;
 mod walk;
@@ -35,10 +33,9 @@ use clap::{Parser, Subcommand};
 use crate::terminal::{ScreenError, Tone, advise};
 use crate::voice::{clean_line, first_words};
 use config::Config;
-use failure::Failure;
+use failure::{Failure, tell};
 use request::Request;
 use shared::Shared;
-use stderr::tell;
 
 /// Trains chess without sight of the board: hear a game, answer at checkpoints, learn why
 #[derive(Parser, Debug)]

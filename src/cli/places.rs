@@ -5,8 +5,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicBool, Ordering};
 
-use super::failure::{Failure, shown};
-use super::stderr::tell;
+use super::failure::{Failure, shown, tell};
 use crate::voice::{asides, commands as words};
 
 /// Returns the files of games that were named, or else the learner's own, every folder replaced by the files of games in it, in the order of their
@@ -22,8 +21,8 @@ pub(super) fn files(named: &[PathBuf], own: &[PathBuf]) -> Result<Vec<PathBuf>, 
     }
     if named.is_empty() {
         for place in own {
-            let own =
-                own_files(place).map_err(|failure| failure.about("games of the config file"))?;
+            let own = own_files(place)
+                .map_err(|failure| failure.about(words::GAMES_OF_THE_CONFIG_FILE))?;
             files.extend(own);
         }
     }

@@ -1,22 +1,87 @@
-//! An exercise that is set up: to be held here, to go on, to be put on paper or only to be tried.
+//! An exercise that is set up, with how it is told: to be held here, to go on, to be put on paper or only to be tried.
 
 use std::fmt::Display;
 use std::path::PathBuf;
+use std::time::Duration;
+
+use clap::Args;
 
 use serde::{Deserialize, Serialize};
 
 use super::chosen::agrees_with;
-use super::failure::Failure;
+use super::failure::{Failure, tell};
 use super::pick::Pick;
 use super::shared::{Shared, records};
 use super::sitting::{Desk, hold};
-use super::stderr::tell;
-use super::telling::{PaceOption, Telling, TellingOptions};
-use super::values::GivenOptions;
+use super::values::{GivenOptions, Seconds, Side, word};
 use crate::exercise::{Earlier, Plan, Session};
 use crate::learner::{GameRef, Held, Journal, Played, Record, Stamp, StartRecord, Unfinished};
 use crate::terminal::replies_from_terminal;
-use crate::voice::{asides, commands as words};
+use crate::voice::{Announce, Voice, asides, commands as words};
+
+/// What the options of this run say of how moves and boards are told; it goes on as it was, and may change
+/// from one sitting to the next.
+#[derive(Args, Clone, Copy, Debug, Default, Serialize, Deserialize)]
+#[serde(default)]
+pub(super) struct TellingOptions {
+    /// How moves are announced [default: words]
+    #[arg(long, value_name = "STYLE", help_heading = TELLING, value_parser = word::<Announce>())]
+    announce: Option<Announce>,
+    /// The side from which the board is shown [default: white]
+    #[arg(long, value_name = "SIDE", help_heading = TELLING, value_parser = word::<Side>())]
+    view: Option<Side>,
+}
+
+/// What the options of this run say of how fast is read.
+#[derive(Args, Clone, Copy, Debug, Default, Serialize, Deserialize)]
+#[serde(default)]
+pub(super) struct PaceOption {
+    /// Read on by itself, with so many seconds between; without it, Enter goes on
+    #[arg(long, value_name = "SECONDS", help_heading = TELLING)]
+    pace: Option<Seconds>,
+}
+
+const TELLING: &str = "Reading aloud";
+
+/// How a session is told. The journal keeps it, so that another process goes on in the same way.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub(super) struct Telling {
+    announce: Announce,
+    view: Side,
+    pace: Option<Seconds>,
+}
+
+impl Telling {
+    /// Settles how a session is told: as the options say, else as it was begun, else as the config file
+    /// says.
+    fn new(asked: &Asked<'_>, begun: Option<Telling>, shared: &Shared) -> Telling {
+        let config = &shared.config;
+        let begun = begun.unwrap_or(Telling {
+            announce: config.announce.unwrap_or_default(),
+            view: config.view.unwrap_or(Side::White),
+            pace: None,
+        });
+        Telling {
+            announce: asked.telling.announce.unwrap_or(begun.announce),
+            view: asked.telling.view.unwrap_or(begun.view),
+            pace: asked.pace.pace.or(begun.pace),
+        }
+    }
+
+    /// The time between two readings; without it, Enter goes on.
+    pub(super) fn pace(self) -> Option<Duration> {
+        self.pace.map(Seconds::time)
+    }
+
+    pub(super) fn voice(self, shared: &Shared) -> Voice {
+        Voice {
+            announce: self.announce,
+            view: self.view.into(),
+            plain: shared.plain,
+            list: shared.config.list,
+        }
+    }
+}
 
 /// What the journal keeps of how a session goes.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -27,6 +92,14 @@ struct Begun {
     /// The games, in the order in which the plan numbers them.
     games: Vec<GameRef>,
     plan: Plan,
+}
+
+/// What an exercise is to be.
+pub(super) struct Planned {
+    pub(super) plan: Plan,
+    pub(super) games: Vec<GameRef>,
+    /// The file of its one game, as it was named.
+    pub(super) file: Option<PathBuf>,
 }
 
 /// An exercise that is set up.
@@ -42,6 +115,22 @@ pub(super) struct Prepared {
 }
 
 impl Prepared {
+    /// Sets up what is planned, as it is asked for.
+    pub(super) fn new(
+        planned: Planned,
+        asked: Asked<'_>,
+        shared: &Shared,
+    ) -> Result<Prepared, Failure> {
+        Ok(Prepared {
+            plan: planned.plan,
+            telling: Telling::new(&asked, None, shared),
+            games: planned.games,
+            file: planned.file,
+            seed: shared.seed()?,
+            options: asked.options,
+        })
+    }
+
     /// The game that it is about, where it is one.
     pub(super) fn game(&self) -> Option<GameRef> {
         only(&self.games)
@@ -119,9 +208,11 @@ pub(super) fn leave_input_to(pick: &Pick) -> Result<(), Failure> {
     Ok(())
 }
 
-/// What is asked of a session that goes on.
+/// What is asked of a session, be it one that begins or one that goes on.
 #[derive(Default)]
-pub(super) struct Again<'a> {
+pub(super) struct Asked<'a> {
+    /// Whether it goes on.
+    pub(super) resume: bool,
     /// The games that are named, where the exercise takes any.
     pub(super) pick: Option<&'a Pick>,
     /// The options that make a session the one it is, as far as they were given.
@@ -132,27 +223,27 @@ pub(super) struct Again<'a> {
 
 /// Goes on with the session of an exercise that was left unfinished last; the games and options given must
 /// be those that it began with, how it is told may be otherwise. Returns what was held.
-pub(super) fn resume(exercise: &str, again: &Again<'_>, shared: &Shared) -> Result<Plan, Failure> {
+pub(super) fn resume(exercise: &str, asked: &Asked<'_>, shared: &Shared) -> Result<Plan, Failure> {
     let journal = shared.journal()?;
     let resumed = shared
         .take_up(&journal, exercise)?
         .ok_or_else(|| Failure::Unusable(asides::nothing_unfinished(exercise)))?;
     let earlier = resumed.earlier(shared, exercise)?;
     let begun: Begun = resumed.setup(&earlier)?;
-    if let Some(pick) = again.pick {
+    if let Some(pick) = asked.pick {
         agrees_with(earlier.start.game.as_ref(), pick)?;
         leave_input_to(pick)?;
     }
     let session = begun.plan.session(shared.think_times());
     let session = session.map_err(|error| resumed.cannot_go_on(error))?;
-    if let Some(option) = again.options.first_unlike(&begun.options) {
+    if let Some(option) = asked.options.first_unlike(&begun.options) {
         return Err(Failure::Usage(asides::not_as_begun(exercise, option)));
     }
     if shared.seed.is_some_and(|seed| seed != earlier.start.seed) {
         return Err(Failure::Usage(asides::not_as_begun(exercise, "seed")));
     }
     let prepared = Prepared {
-        telling: Telling::new(again.telling, again.pace, Some(begun.telling), shared),
+        telling: Telling::new(asked, Some(begun.telling), shared),
         games: begun.games,
         plan: begun.plan,
         file: None,

@@ -6,10 +6,9 @@ use serde::{Deserialize, Serialize};
 use super::chosen::{Chosen, choose};
 use super::failure::Failure;
 use super::pick::{CHOICE, Pick};
-use super::prepared::Prepared;
+use super::prepared::{Planned, TellingOptions};
 use super::shared::Shared;
-use super::telling::{PaceOption, Telling, TellingOptions};
-use super::values::{GivenOptions, Seconds, Text, word};
+use super::values::{Seconds, Text, word};
 use crate::exercise::bound::Every;
 use crate::exercise::{Cut, Plan, ReciteSettings, Sides};
 use crate::game::MoveNumber;
@@ -77,16 +76,13 @@ pub(super) fn prepare(
     arguments: &Arguments,
     shared: &Shared,
     records: &[Record],
-) -> Result<Prepared, Failure> {
+) -> Result<Planned, Failure> {
     let chosen = choose(&arguments.pick, EXERCISE, shared, records)?;
     let plan = plan(&chosen, &arguments.options);
-    Ok(Prepared {
+    Ok(Planned {
         plan: plan.map_err(|failure| failure.about(&chosen.name()))?,
-        telling: Telling::new(arguments.telling, PaceOption::default(), None, shared),
         games: vec![chosen.game_ref()],
         file: Some(chosen.into_file()),
-        seed: shared.seed()?,
-        options: GivenOptions::of(&arguments.options)?,
     })
 }
 

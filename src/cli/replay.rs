@@ -9,10 +9,9 @@ use serde::{Deserialize, Serialize};
 use super::chosen::{Chosen, choose};
 use super::failure::Failure;
 use super::pick::{CHOICE, Pick};
-use super::prepared::Prepared;
+use super::prepared::{PaceOption, Planned, TellingOptions};
 use super::shared::Shared;
-use super::telling::{PaceOption, Telling, TellingOptions};
-use super::values::{AskedKind, GivenOptions, Seconds, Text, asked_kind, kinds_asked};
+use super::values::{AskedKind, Seconds, Text, kinds_asked};
 use crate::exercise::bound::{Every, Looks, Questions, Trail};
 use crate::exercise::{By, Checkpoints, Cut, Plan, Script, Settings, Stop};
 use crate::game::MoveNumber;
@@ -67,7 +66,7 @@ pub(super) struct Options {
     pub(super) at: Vec<Text<AtMove>>,
     /// Kinds of question, separated by commas, or all [default: whereabouts, attacks and
     /// legality]
-    #[arg(long, value_name = "KINDS", value_delimiter = ',', value_parser = asked_kind(),
+    #[arg(long, value_name = "KINDS", value_delimiter = ',', value_parser = AskedKind::parser(),
           help_heading = ASKING)]
     pub(super) ask: Vec<Text<AskedKind>>,
     /// Questions at each checkpoint [default: 3]
@@ -133,16 +132,13 @@ pub(super) fn prepare(
     arguments: &Arguments,
     shared: &Shared,
     records: &[Record],
-) -> Result<Prepared, Failure> {
+) -> Result<Planned, Failure> {
     let chosen = choose(&arguments.pick, EXERCISE, shared, records)?;
     let plan = plan(&chosen, &arguments.options, shared);
-    Ok(Prepared {
+    Ok(Planned {
         plan: plan.map_err(|failure| failure.about(&chosen.name()))?,
-        telling: Telling::new(arguments.telling, arguments.pace, None, shared),
         games: vec![chosen.game_ref()],
         file: Some(chosen.into_file()),
-        seed: shared.seed()?,
-        options: GivenOptions::of(&arguments.options)?,
     })
 }
 

@@ -8,8 +8,7 @@ use clap::Args;
 
 use super::aloud::{self, Aloud, Announcer};
 use super::config::Config;
-use super::failure::Failure;
-use super::stderr::tell;
+use super::failure::{Failure, tell};
 use super::values::{CommandWords, Text, word};
 use crate::exercise::ThinkTimes;
 use crate::learner::{

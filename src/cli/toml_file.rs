@@ -1,7 +1,7 @@
 //! A file in TOML: its keys become values by serde, and every fault points into it.
 
 use std::borrow::Cow;
-use std::fmt::{self, Display};
+use std::fmt::Display;
 use std::io;
 use std::ops::Range;
 use std::path::{Path, PathBuf};
@@ -225,11 +225,13 @@ fn read<'a, T: DeserializeOwned>(
 }
 
 /// Why a value does not fit its key.
-#[derive(Debug)]
+#[derive(Debug, thiserror::Error)]
 enum Unfit {
     /// The value is of another type than what is to be written.
-    Type { found: String, wanted: String },
+    #[error("{0}")]
+    Type(String),
     /// The value itself is refused, for this reason.
+    #[error("{0}")]
     Refused(String),
 }
 
@@ -237,22 +239,11 @@ impl Unfit {
     /// Says it about a key.
     fn about(&self, key: &str) -> String {
         match self {
-            Unfit::Type { found, wanted } => words::wrong_type(found, wanted),
+            Unfit::Type(said) => said.clone(),
             Unfit::Refused(reason) => words::unfit_value(key, reason),
         }
     }
 }
-
-impl Display for Unfit {
-    fn fmt(&self, to: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Unfit::Type { found, wanted } => to.write_str(&words::wrong_type(found, wanted)),
-            Unfit::Refused(reason) => to.write_str(reason),
-        }
-    }
-}
-
-impl std::error::Error for Unfit {}
 
 impl Error for Unfit {
     fn custom<T: Display>(reason: T) -> Unfit {
@@ -260,24 +251,7 @@ impl Error for Unfit {
     }
 
     fn invalid_type(found: Unexpected<'_>, wanted: &dyn Expected) -> Unfit {
-        let found = match found {
-            Unexpected::Bool(_) => "true or false",
-            Unexpected::Unsigned(_) | Unexpected::Signed(_) | Unexpected::Float(_) => "a number",
-            Unexpected::Seq => "a list",
-            Unexpected::Map => "a table",
-            _ => "a text",
-        };
-        let wanted = match wanted.to_string().as_str() {
-            "a boolean" => "true or false".to_owned(),
-            "a string" | "path string" => "a text in quotes".to_owned(),
-            "a sequence" => "texts in brackets, as in [\"one\", \"two\"]".to_owned(),
-            "u64" => "a whole number from 0 on".to_owned(),
-            wanted => wanted.to_owned(),
-        };
-        Unfit::Type {
-            found: found.to_owned(),
-            wanted,
-        }
+        Unfit::Type(words::wrong_type(found, &wanted.to_string()))
     }
 
     fn invalid_value(found: Unexpected<'_>, wanted: &dyn Expected) -> Unfit {
@@ -386,7 +360,7 @@ impl<'de> Deserializer<'de> for TomlValue<'_> {
     }
 }
 
-impl<'de> IntoDeserializer<'de, Unfit> for TomlValue<'_> {
+impl IntoDeserializer<'_, Unfit> for TomlValue<'_> {
     type Deserializer = Self;
 
     fn into_deserializer(self) -> Self {

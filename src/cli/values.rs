@@ -126,60 +126,77 @@ impl From<Side> for Color {
     }
 }
 
-/// One word of `--ask`.
+/// A kind of question over the empty board or over a position, or the word that stands for more.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum AskedKind {
-    /// Every kind over a position.
-    All,
-    /// One kind.
-    One(Kind),
-}
+pub(super) struct KindWord<const BARE: bool>(Option<Kind>);
 
-impl AskedKind {
+/// One word of `--ask`: a kind over a position, or all of them.
+pub(super) type AskedKind = KindWord<false>;
+/// One word of the kinds of a drill: one over the empty board, or few for a handful of pieces.
+pub(super) type DrillKind = KindWord<true>;
+
+impl<const BARE: bool> KindWord<BARE> {
+    const KINDS: &'static [Kind] = if BARE { &Kind::BARE } else { &Kind::LINE };
+    /// The word that stands for more than a kind.
+    const MORE: &'static str = if BARE { "few" } else { "all" };
+
     fn names() -> impl Iterator<Item = &'static str> {
-        Kind::LINE.into_iter().map(Kind::name).chain(["all"])
+        let kinds = Self::KINDS.iter().map(|kind| kind.name());
+        kinds.chain([Self::MORE])
+    }
+
+    /// Reads a word of the command line.
+    pub(super) fn parser() -> impl TypedValueParser<Value = Text<Self>> {
+        PossibleValuesParser::new(Self::names()).try_map(|word| word.parse())
+    }
+
+    /// Writes kinds down.
+    pub(super) fn of(kinds: impl IntoIterator<Item = Kind>) -> Vec<Text<Self>> {
+        let kinds = kinds.into_iter().map(|kind| Text(KindWord(Some(kind))));
+        kinds.collect()
+    }
+
+    /// The word that stands for more than a kind, written down.
+    pub(super) const fn more() -> Text<Self> {
+        Text(KindWord(None))
+    }
+
+    /// Returns the kinds that are named, in the order of the climb.
+    pub(super) fn kinds(named: &[Text<Self>]) -> Vec<Kind> {
+        let is_named = |kind: &Kind| named.contains(&Text(KindWord(Some(*kind))));
+        Self::KINDS.iter().copied().filter(is_named).collect()
     }
 }
 
-impl FromStr for AskedKind {
+impl<const BARE: bool> FromStr for KindWord<BARE> {
     type Err = String;
 
-    fn from_str(word: &str) -> Result<AskedKind, String> {
-        let kind = word.parse().ok().filter(|kind| Kind::LINE.contains(kind));
-        match kind {
-            Some(kind) => Ok(AskedKind::One(kind)),
-            None if word == "all" => Ok(AskedKind::All),
-            None => Err(words::unknown_word(word, AskedKind::names())),
+    fn from_str(word: &str) -> Result<Self, String> {
+        if word == Self::MORE {
+            return Ok(KindWord(None));
         }
+        let kind = Self::KINDS.iter().find(|kind| kind.name() == word);
+        let kind = kind.ok_or_else(|| words::unknown_word(word, Self::names()))?;
+        Ok(KindWord(Some(*kind)))
     }
 }
 
-impl Display for AskedKind {
+impl<const BARE: bool> Display for KindWord<BARE> {
     fn fmt(&self, to: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            AskedKind::All => to.write_str("all"),
-            AskedKind::One(kind) => kind.fmt(to),
-        }
+        to.write_str(self.0.map_or(Self::MORE, Kind::name))
     }
-}
-
-/// Reads a word of `--ask`.
-pub(super) fn asked_kind() -> impl TypedValueParser<Value = Text<AskedKind>> {
-    PossibleValuesParser::new(AskedKind::names()).try_map(|word| word.parse())
 }
 
 /// Returns the kinds that are asked for, in the order of the climb; without any, the three that ask for
 /// the piece, its reach and its moves.
 pub(super) fn kinds_asked(asked: &[Text<AskedKind>]) -> Vec<Kind> {
-    let usual = [Kind::Whereabouts, Kind::Attacks, Kind::Legality];
-    let is_asked = |kind: &Kind| match asked {
-        [] => usual.contains(kind),
-        _ => {
-            let all = asked.contains(&Text(AskedKind::All));
-            all || asked.contains(&Text(AskedKind::One(*kind)))
-        }
-    };
-    Kind::LINE.into_iter().filter(is_asked).collect()
+    if asked.is_empty() {
+        vec![Kind::Whereabouts, Kind::Attacks, Kind::Legality]
+    } else if asked.contains(&AskedKind::more()) {
+        Kind::LINE.to_vec()
+    } else {
+        AskedKind::kinds(asked)
+    }
 }
 
 /// Reads one of the words of an enum, and suggests the nearest one for any other.
@@ -245,15 +262,14 @@ pub(super) struct GivenOptions(Map<String, Value>);
 impl GivenOptions {
     /// Reads what was given from a struct of options.
     pub(super) fn of(options: &impl Serialize) -> Result<GivenOptions, Failure> {
-        let given = match serde_json::to_value(options).map_err(Failure::unusable)? {
-            Value::Object(options) => options.into_iter().filter(|(_, value)| match value {
-                Value::Null | Value::Bool(false) => false,
-                Value::Array(values) => !values.is_empty(),
-                _ => true,
-            }),
-            other => return Err(Failure::Unusable(other.to_string())),
-        };
-        Ok(GivenOptions(given.collect()))
+        let options = serde_json::to_value(options).map_err(Failure::unusable)?;
+        let GivenOptions(mut given) = serde_json::from_value(options).map_err(Failure::unusable)?;
+        given.retain(|_, value| match value {
+            Value::Null | Value::Bool(false) => false,
+            Value::Array(values) => !values.is_empty(),
+            _ => true,
+        });
+        Ok(GivenOptions(given))
     }
 
     /// Gives an option that was left at its default.
@@ -304,6 +320,7 @@ fn typed(value: &Value) -> String {
 }
 
 /// Writes a path, which need be no text.
+#[expect(clippy::ref_option, reason = "serde hands it over so")]
 pub(super) fn as_shown<S: Serializer>(path: &Option<PathBuf>, to: S) -> Result<S::Ok, S::Error> {
     path.as_deref().map(Path::to_string_lossy).serialize(to)
 }

@@ -9,9 +9,8 @@ use std::sync::Arc;
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::thread::available_parallelism;
 
-use super::failure::Failure;
+use super::failure::{Failure, tell};
 use super::places;
-use super::stderr::tell;
 use crate::pgn::{
     Block, Collection, Encoding, Finder, Heading, Packing, Passage, Span, each_block, unpacked,
 };

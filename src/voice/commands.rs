@@ -1,10 +1,11 @@
 //! What commands say of command lines, files and keys that cannot be used, and what to do.
 
+use serde::de::Unexpected;
+
+use super::naming::count;
 use crate::game::MoveNumber;
 use crate::pgn::Packing;
 use crate::question::Kind;
-
-use super::naming::count;
 
 /// Says that an option or a key cannot have two values at once with another.
 #[must_use]
@@ -105,7 +106,16 @@ pub fn name_is_no_text(name: &str) -> String {
     format!("{name}: a lesson cannot keep this name, which is no text in UTF-8: rename the file")
 }
 
+/// What a fault in the places of the learner's own games is about.
+pub const GAMES_OF_THE_CONFIG_FILE: &str = "games of the config file";
+
 // The games that are chosen.
+
+/// Names a game in its file.
+#[must_use]
+pub fn game_at(file: &str, line: usize, number: usize) -> String {
+    format!("{file}:{line}: game {number}")
+}
 
 /// Said where no game was chosen.
 pub const NO_GAME_CHOSEN: &str = "no game was chosen";
@@ -297,7 +307,21 @@ pub fn no_such_key(key: &str, known: &[&str]) -> String {
 
 /// Says that a value is of another type than it should be.
 #[must_use]
-pub fn wrong_type(found: &str, wanted: &str) -> String {
+pub fn wrong_type(found: Unexpected<'_>, wanted: &str) -> String {
+    let found = match found {
+        Unexpected::Bool(_) => "true or false",
+        Unexpected::Unsigned(_) | Unexpected::Signed(_) | Unexpected::Float(_) => "a number",
+        Unexpected::Seq => "a list",
+        Unexpected::Map => "a table",
+        _ => "a text",
+    };
+    let wanted = match wanted {
+        "a boolean" => "true or false",
+        "a string" | "path string" => "a text in quotes",
+        "a sequence" => "texts in brackets, as in [\"one\", \"two\"]",
+        "u64" => "a whole number from 0 on",
+        wanted => wanted,
+    };
     format!("this is {found}: write {wanted}")
 }
 

@@ -6,11 +6,9 @@ use std::path::{Path, PathBuf};
 use serde::Deserialize;
 use toml::de::{DeTable, DeValue};
 
-use super::outline::{LessonPart, Outline, seed_of_part};
-use crate::cli::failure::{Failure, shown};
-use crate::cli::request::Request;
+use crate::cli::failure::{Failure, shown, tell};
+use crate::cli::request::{LessonPart, Outline, Request, seed_of_part};
 use crate::cli::shared::{PartOfLesson, Shared};
-use crate::cli::stderr::tell;
 use crate::cli::toml_file::{Faults, Keys, TomlFile};
 use crate::cli::{ahead, drill, places, recite, replay};
 use crate::exercise::bound::Within;

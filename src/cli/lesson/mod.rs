@@ -1,7 +1,6 @@
 //! `lesson`: exercises one after the other, chosen by the journal or written by a coach.
 
 mod coach;
-mod outline;
 mod today;
 
 use std::path::PathBuf;
@@ -11,6 +10,7 @@ use clap::Args;
 use super::aloud::Announcer;
 use super::failure::{Failure, shown};
 use super::prepared::Resumed;
+use super::request::{Outline, Stage, seed_of_part};
 use super::shared::{Shared, records};
 use crate::exercise::bound::Minutes;
 use crate::learner::course::{Course, Step};
@@ -18,7 +18,6 @@ use crate::learner::{EndRecord, Held, Record, Stamp, StartRecord, Tail};
 use crate::question::Verdict;
 use crate::terminal::{Tone, now};
 use crate::voice::{self, asides};
-use outline::{Outline, Stage, seed_of_part};
 
 /// Today's lesson: what is due, your next step and a game; or the parts that a coach wrote
 #[derive(Args, Debug)]
@@ -80,12 +79,11 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
         return lesson.hold(None, records, shared);
     }
     let before = records(&journal)?;
-    let outline = match &arguments.file {
-        Some(file) => coach::outline(file, shared.seed()?, &before, shared)?,
-        None => {
-            let minutes = arguments.minutes.map_or(MINUTES, Minutes::get);
-            today::outline(minutes, &before, shared)?
-        }
+    let outline = if let Some(file) = &arguments.file {
+        coach::outline(file, shared.seed()?, &before, shared)?
+    } else {
+        let minutes = arguments.minutes.map_or(MINUTES, Minutes::get);
+        today::outline(minutes, &before, shared)?
     };
     let held = shared.hold_new(&journal)?;
     let start = StartRecord {
@@ -138,7 +136,7 @@ impl Lesson {
             say_notes(outline.notes.as_deref(), &mut announcer)?;
         }
         let mut records = before;
-        let stood = Standings::of(&records, &name);
+        let stood = course_without(&records, &name);
         for (part, number) in outline.parts.iter().zip(1..) {
             let seed = seed_of_part(self.seed, number);
             let session = format!("{name}-{number}");
@@ -188,13 +186,13 @@ impl Lesson {
 fn close(
     lesson: &str,
     records: &[Record],
-    stood: &Standings,
+    stood: &Course,
     announcer: &mut Announcer,
 ) -> Result<(), Failure> {
     let counted = replies(records, |session| belongs(session, lesson));
-    let course = Standings::of(records, "").0;
+    let course = course_without(records, "");
     let passed =
-        |step: &Step| course.standing(*step).is_passed() && !stood.0.standing(*step).is_passed();
+        |step: &Step| course.standing(*step).is_passed() && !stood.standing(*step).is_passed();
     let passed: Vec<Step> = Step::ALL.into_iter().filter(passed).collect();
     for line in voice::lesson::closing(counted, &passed, &course) {
         announcer.say(Tone::Plain, &line)?;
@@ -202,22 +200,17 @@ fn close(
     Ok(())
 }
 
-/// How the learner stood before a lesson.
-struct Standings(Course);
-
-impl Standings {
-    /// Gathers all answers but those of one lesson.
-    fn of(records: &[Record], lesson: &str) -> Standings {
-        let mut course = Course::default();
-        for record in records {
-            if let Record::Answer(answer) = record
-                && !belongs(&answer.stamp.session, lesson)
-            {
-                course.take_answer(answer);
-            }
+/// How the learner stands by all answers but those of one lesson.
+fn course_without(records: &[Record], lesson: &str) -> Course {
+    let mut course = Course::default();
+    for record in records {
+        if let Record::Answer(answer) = record
+            && !belongs(&answer.stamp.session, lesson)
+        {
+            course.take_answer(answer);
         }
-        Standings(course)
     }
+    course
 }
 
 /// Tells whether a session is a part of a lesson.

@@ -2,12 +2,11 @@
 
 use std::path::PathBuf;
 
-use super::outline::{LessonPart, Outline};
 use crate::cli::failure::Failure;
 use crate::cli::pick::Pick;
-use crate::cli::request::Request;
+use crate::cli::request::{LessonPart, Outline, Request};
 use crate::cli::shared::Shared;
-use crate::cli::values::{AskedKind, Text};
+use crate::cli::values::{AskedKind, DrillKind, Text};
 use crate::cli::{ahead, drill, places, recite, replay};
 use crate::exercise::bound::{Count, Every, Plies, Questions, Rounds};
 use crate::learner::Record;
@@ -83,11 +82,11 @@ fn request(part: &lesson::Part, games: &Pick, is_novice: bool) -> Request {
             let kinds = [Kind::Whereabouts, Kind::Attacks, Kind::Legality];
             replay(games, 14, count, &kinds)
         }
-        Aim::Step(_) => drill(vec![Text(drill::Subject::Few)], count),
+        Aim::Step(_) => drill(vec![DrillKind::more()], count),
     }
 }
 
-fn drill(kinds: Vec<Text<drill::Subject>>, count: usize) -> Request {
+fn drill(kinds: Vec<Text<DrillKind>>, count: usize) -> Request {
     Request::Drill(Box::new(drill::Arguments {
         resume: false,
         options: drill::Options {
@@ -99,14 +98,13 @@ fn drill(kinds: Vec<Text<drill::Subject>>, count: usize) -> Request {
 }
 
 /// The kinds of the chosen questions.
-fn kinds(part: &lesson::Part) -> Vec<Text<drill::Subject>> {
+fn kinds(part: &lesson::Part) -> Vec<Text<DrillKind>> {
     let asks = |kind: &Kind| {
         part.questions
             .iter()
             .any(|question| question.kind() == *kind)
     };
-    let kinds = Kind::BARE.into_iter().filter(asks);
-    kinds.map(|kind| Text(drill::Subject::Bare(kind))).collect()
+    DrillKind::of(Kind::BARE.into_iter().filter(asks))
 }
 
 fn ahead(games: &Pick, plies: Option<usize>, count: usize) -> Request {
@@ -122,13 +120,12 @@ fn ahead(games: &Pick, plies: Option<usize>, count: usize) -> Request {
 }
 
 fn replay(games: &Pick, every: usize, questions: usize, kinds: &[Kind]) -> Request {
-    let kinds = kinds.iter().copied();
     Request::Replay(Box::new(replay::Arguments {
         pick: games.clone(),
         options: replay::Options {
             every: Some(Every::nearest(every)),
             questions: Some(Questions::nearest(questions)),
-            ask: kinds.map(|kind| Text(AskedKind::One(kind))).collect(),
+            ask: AskedKind::of(kinds.iter().copied()),
             ..replay::Options::default()
         },
         ..replay::Arguments::default()

@@ -193,6 +193,14 @@ impl Desk {
         self.wipe()
     }
 
+    /// Leaves the alternate screen, once what stands there has been read.
+    pub(super) fn leave(&mut self) -> Result<(), Failure> {
+        if self.screen.is_entered() && self.unread {
+            self.wait_for_enter(asides::READ_PROMPT)?;
+        }
+        Ok(self.screen.leave()?)
+    }
+
     /// Waits until the learner has read what stands on the screen, or leaves.
     pub(super) fn wait_for_enter(&mut self, prompt: &str) -> Result<(), Failure> {
         self.wait_for_enter_at(|desk| {

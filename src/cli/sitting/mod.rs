@@ -3,8 +3,7 @@
 mod desk;
 mod page;
 
-use super::failure::Failure;
-use super::stderr::something_was_told;
+use super::failure::{Failure, something_was_told};
 use crate::exercise::{Awaits, Earlier, Ending, Input, Output, Session};
 use crate::learner::{AnswerRecord, EndRecord, Record};
 use crate::voice::asides;

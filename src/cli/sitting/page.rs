@@ -32,7 +32,7 @@ impl Page {
     ) -> Result<(), Failure> {
         let asks_on = session.awaits() == Awaits::Reply;
         match output {
-            Output::Heard(heard) => self.show_plies(desk, session, heard),
+            Output::Heard(heard) => show_plies(desk, session, heard),
             Output::Board { .. } => {
                 desk.say(output)?;
                 desk.wait_and_wipe()
@@ -57,7 +57,7 @@ impl Page {
                 desk.say(output)
             }
             Output::Ended(_) => {
-                self.leave(desk)?;
+                desk.leave()?;
                 desk.say(output)
             }
             _ => {
@@ -111,7 +111,7 @@ impl Page {
     }
 
     /// Says once more on a wiped screen that the reply was right.
-    fn say_right(&mut self, desk: &mut Desk) -> Result<(), Failure> {
+    fn say_right(&self, desk: &mut Desk) -> Result<(), Failure> {
         match &self.right {
             Some(right) => Ok(desk.screen.say(Tone::Right, right)?),
             None => Ok(()),
@@ -130,38 +130,25 @@ impl Page {
         desk.wipe()?;
         self.say_right(desk)
     }
+}
 
-    /// Leaves the alternate screen, once what stands there has been read.
-    fn leave(&mut self, desk: &mut Desk) -> Result<(), Failure> {
-        if desk.screen.is_entered() && desk.unread {
-            desk.wait_for_enter(asides::READ_PROMPT)?;
-        }
-        Ok(desk.screen.leave()?)
+/// Shows plies alone on the screen, with no more before them than the trail allows; when a question
+/// comes, none stays.
+fn show_plies(desk: &mut Desk, session: &Session, heard: &Heard) -> Result<(), Failure> {
+    desk.wipe()?;
+    let older = desk.trail.saturating_sub(heard.plies.len());
+    if older > 0 {
+        let trail = session.trail();
+        let older = trail.len().saturating_sub(heard.plies.len()).min(older);
+        desk.say(&Output::Again(trail[..older].to_vec()))?;
     }
-
-    /// Shows plies alone on the screen, with no more before them than the trail allows; when a question
-    /// comes, none stays.
-    fn show_plies(
-        &mut self,
-        desk: &mut Desk,
-        session: &Session,
-        heard: &Heard,
-    ) -> Result<(), Failure> {
+    desk.say(&Output::Heard(heard.clone()))?;
+    // After the last plies of all, nothing else wipes the screen.
+    desk.unread = session.awaits() == Awaits::Nothing;
+    if session.awaits() == Awaits::Reply {
+        // As before any other move, so that nothing tells that a question comes.
+        desk.wait_for_enter_at(|desk| desk.listen(Awaits::GoOn))?;
         desk.wipe()?;
-        let older = desk.trail.saturating_sub(heard.plies.len());
-        if older > 0 {
-            let trail = session.trail();
-            let older = trail.len().saturating_sub(heard.plies.len()).min(older);
-            desk.say(&Output::Again(trail[..older].to_vec()))?;
-        }
-        desk.say(&Output::Heard(heard.clone()))?;
-        // After the last plies of all, nothing else wipes the screen.
-        desk.unread = session.awaits() == Awaits::Nothing;
-        if session.awaits() == Awaits::Reply {
-            // As before any other move, so that nothing tells that a question comes.
-            desk.wait_for_enter_at(|desk| desk.listen(Awaits::GoOn))?;
-            desk.wipe()?;
-        }
-        Ok(())
     }
+    Ok(())
 }
