@@ -51,8 +51,6 @@ pub fn no_random_number(error: &str) -> String {
     format!("the system gives no random number ({error}): name one with --seed")
 }
 
-// Files.
-
 /// Says that there is no such file.
 #[must_use]
 pub fn no_such_file(name: &str) -> String {
@@ -109,8 +107,6 @@ pub fn name_is_no_text(name: &str) -> String {
 /// What a fault in the places of the learner's own games is about.
 pub const GAMES_OF_THE_CONFIG_FILE: &str = "games of the config file";
 
-// The games that are chosen.
-
 /// Names a game in its file.
 #[must_use]
 pub fn game_at(file: &str, line: usize, number: usize) -> String {
@@ -158,8 +154,6 @@ pub fn about_game(file: &str, game: usize, reason: &str) -> String {
     format!("{file}: game {game}: {reason}")
 }
 
-// Sessions that go on.
-
 /// Says that another game is named than the one that goes on.
 #[must_use]
 pub fn another_game(number: usize, file: &str) -> String {
@@ -180,8 +174,6 @@ pub fn cannot_go_on(place: &str, reason: &str) -> String {
          one"
     )
 }
-
-// Options of exercises.
 
 /// Said where sidelines are asked for in a game that has none.
 pub const NO_SIDELINES: &str =
@@ -229,8 +221,6 @@ pub fn option_of_kinds(option: &str, kinds: &[Kind]) -> String {
     };
     format!("--{option} is for {names}, which is not asked here: leave it out")
 }
-
-// Sheets.
 
 /// Said where an exercise is named beside a file of answers.
 pub const ENTER_HAS_ITS_EXERCISE: &str =
@@ -293,8 +283,6 @@ pub fn about_question(place: &str, number: usize, said: &str) -> String {
 pub fn too_many_answers(name: &str) -> String {
     format!("{name}: this is far too long for a file of answers: name another one")
 }
-
-// Keys of the config file and of lesson files.
 
 /// Says that there is no such key, with the ones that are known.
 #[must_use]

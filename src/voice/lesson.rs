@@ -174,14 +174,29 @@ pub fn no_exercise(name: &str, known: &[&str]) -> String {
     format!("\"{name}\" is no exercise: take one of {known}")
 }
 
-/// Says to somebody who wrote keys what is wrong with the options that they stand for.
+/// Finds the options that a sentence names and that stand for one of these keys, with their places.
+pub fn options_in<'a>(said: &'a str, keys: &[&str]) -> impl Iterator<Item = (usize, &'a str)> {
+    said.match_indices("--").filter_map(|(at, _)| {
+        let before = said[..at].chars().next_back();
+        let rest = &said[at + 2..];
+        let end = rest.find(|c: char| !c.is_ascii_lowercase() && c != '-');
+        let key = &rest[..end.unwrap_or(rest.len())];
+        let begins = before.is_none_or(|c| !c.is_alphanumeric() && c != '-');
+        (begins && keys.contains(&key)).then_some((at, key))
+    })
+}
+
+/// Says to somebody who wrote keys what is wrong with the options that stand for them.
 #[must_use]
 pub fn in_keys(said: &str, keys: &[&str]) -> String {
-    let mut told = said.to_owned();
-    for key in keys {
-        told = told.replace(&format!("--{key}"), key);
+    let mut told = String::new();
+    let mut from = 0;
+    for (at, key) in options_in(said, keys) {
+        told.push_str(&said[from..at]);
+        told.push_str(key);
+        from = at + 2 + key.len();
     }
-    told
+    told + &said[from..]
 }
 
 /// Says that a part has too few questions for its pass mark.
@@ -204,6 +219,18 @@ fn ended(heading: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn options_are_named_as_keys_and_dashes_that_are_none_stay() {
+        let said = "--at 9.: a -- b, club--to.pgn, --top: leave out --to, or --hint";
+        let keys = ["hint", "at", "to"];
+        assert_eq!(
+            in_keys(said, &keys),
+            "at 9.: a -- b, club--to.pgn, --top: leave out to, or hint"
+        );
+        let named: Vec<&str> = options_in(said, &keys).map(|(_, key)| key).collect();
+        assert_eq!(named, ["at", "to", "hint"]);
+    }
 
     #[test]
     fn headings_are_sentences() {

@@ -242,15 +242,13 @@ impl PartKeys<'_> {
         match trial.questions(part, seed) {
             Err(failure) => {
                 let said = clean(&failure.to_string());
-                let known = self.keys.known().iter().copied();
-                let named = known
-                    .filter(|key| said.contains(&format!("--{key}")))
-                    .min_by_key(|key| said.find(&format!("--{key}")));
+                let named = words::options_in(&said, self.keys.known()).map(|(_, key)| key);
                 let usual = match failure {
-                    Failure::Unusable(_) => ["files", "from"].as_slice(),
-                    _ => &["kinds"],
+                    Failure::Unusable(_) => ["files", "from"],
+                    _ => ["kinds", "exercise"],
                 };
-                let at = self.span_of(&[named.as_slice(), usual].concat());
+                let keys: Vec<&str> = named.chain(usual.iter().copied()).collect();
+                let at = self.span_of(&keys);
                 let reason = words::in_keys(&said, self.keys.known());
                 self.keys.add(at, reason);
             }

@@ -44,8 +44,9 @@ A step is passed with 18 of the last 20 right, half of them within a time that e
 
 A lesson file is a text in TOML. Each [[part]] names an exercise (replay, ahead, recite or drill), for \
 drill its kinds, for the others their files, and any option of that exercise as a key: every = 10 stands \
-for --every 10. Keys without an option: at, by, trail (replay), hint (recite) and looks; README has them. heading and notes are read out before the part, pass is the number of right replies that \
-it asks for. A part without files takes the learner's own games, or else a demo game.
+for --every 10. Some keys have no option: at, by and trail for replay, hint for recite, looks for the \
+others. heading and notes are read out before the part, pass is the number of right replies that it asks \
+for. A part without files takes the learner's own games, or else a demo game.
 
 Examples:
   sansvoir lesson --minutes 5
