@@ -53,4 +53,4 @@ pub use progress::Progress;
 pub use regular::{UnfitFile, open_regular, read_regular};
 pub use screen::{Screen, ScreenError, Tone};
 pub use sound::{Sound, SoundError};
-pub use speech::{Speech, SpeechTrouble, SpeechWish};
+pub use speech::{Speech, SpeechTrouble};

@@ -11,18 +11,6 @@ use super::attend::{PATIENCE, Spoken, attend};
 use super::speaker::Speaker;
 use crate::voice::{SpokenLanguage, clean_line};
 
-/// How the user wants to hear sentences. Options fill it, and whatever else knows the user's habits.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct SpeechWish {
-    /// Whether sentences are spoken.
-    pub speak: bool,
-    /// The command that speaks what comes through its standard input: the program and its arguments.
-    /// Without it, usual ones are tried.
-    pub command: Option<Vec<String>>,
-    /// The command that writes what comes through its standard input into a sound file.
-    pub file_command: Option<Vec<String>>,
-}
-
 /// Why nothing more is spoken, or perhaps not heard. It is told once; the session goes on.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum SpeechTrouble {
