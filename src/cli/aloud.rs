@@ -6,73 +6,12 @@ use std::rc::Rc;
 use std::thread;
 use std::time::Duration;
 
-use clap::Args;
-
-use super::config::Config;
-use super::failure::Failure;
-use super::named;
-use super::sheet::words;
+use super::failure::{Failure, note_told};
 use crate::exercise::{Input, Output};
 use crate::question::Form;
 use crate::rules::Language;
 use crate::terminal::{Listener, Said, Screen, Speech, SpeechError, Tone, Way};
-use crate::voice::{List, Voice, asides, for_the_ear};
-
-/// The options of those who train by ear.
-#[derive(Args, Clone, Debug)]
-pub(super) struct Speaking {
-    /// Speak every sentence with a speech command of this system
-    #[arg(long, global = true, help_heading = EAR)]
-    speak: bool,
-    /// That command with its arguments, which gets each sentence through its standard input
-    #[arg(long, global = true, value_name = "COMMAND", value_parser = command,
-          help_heading = EAR)]
-    speech: Option<Words>,
-    /// How pieces are listed where they are told: by piece or by rank
-    #[arg(long, global = true, value_name = "ORDER", default_value = "piece", help_heading = EAR,
-          hide_possible_values = true,
-          value_parser = named(&[("piece", List::Piece), ("rank", List::Rank)]))]
-    pub(super) list: List,
-    /// The language of the piece letters in replies, as in german
-    #[arg(long, global = true, value_name = "LANGUAGE", help_heading = EAR)]
-    pub(super) letters: Option<Language>,
-}
-
-const EAR: &str = "By ear";
-
-/// The words of a command.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) struct Words(pub(super) Vec<String>);
-
-/// Reads a command as a shell reads its words; no shell ever sees it.
-pub(super) fn command(text: &str) -> Result<Words, String> {
-    let words = words(text);
-    if words.is_empty() {
-        return Err("name a program, as in \"espeak-ng -s 150\"".to_owned());
-    }
-    Ok(Words(words))
-}
-
-impl Speaking {
-    /// Starts to speak, where that is wished for; what is left unsaid here is filled from the config file.
-    pub(super) fn speech(&self, config: &Config) -> Option<Speech> {
-        if !self.speak && self.speech.is_none() {
-            return None;
-        }
-        let command = self.speech.clone().map(|Words(words)| words);
-        let command = command.or_else(|| config.speech.clone());
-        Some(Speech::new(command, Speech::PATIENCE))
-    }
-
-    /// Gets ready for a sitting.
-    pub(super) fn aloud(&self, speech: Option<Rc<Speech>>) -> Aloud {
-        Aloud {
-            speech,
-            language: self.letters,
-            asked: None,
-        }
-    }
-}
+use crate::voice::{Voice, asides, for_the_ear};
 
 /// What a sitting needs for the ear.
 pub(super) struct Aloud {
@@ -86,6 +25,15 @@ pub(super) struct Aloud {
 const GLANCE: Duration = Duration::from_millis(20);
 
 impl Aloud {
+    /// Gets ready for a sitting with replies whose piece letters are of this language.
+    pub(super) const fn new(speech: Option<Rc<Speech>>, language: Option<Language>) -> Aloud {
+        Aloud {
+            speech,
+            language,
+            asked: None,
+        }
+    }
+
     /// Speaks what a session says.
     pub(super) fn say(&mut self, voice: Voice, output: &Output) {
         if let Output::Ask(ask) | Output::AskAgain(ask) = output {
@@ -172,7 +120,7 @@ pub(super) struct Announcer {
 impl Announcer {
     /// Says a sentence.
     pub(super) fn say(&mut self, tone: Tone, sentence: &str) -> Result<(), Failure> {
-        super::note_told();
+        note_told();
         self.aloud.aside(sentence);
         Ok(self.screen.say(tone, sentence)?)
     }

@@ -3,12 +3,14 @@
 use std::collections::HashSet;
 use std::path::{Path, PathBuf};
 
-use super::failure::{Failure, shown};
-use super::pick::{Numbers, Pick, Picked};
-use super::{Shared, fault, tell};
+use super::excerpt;
+use super::failure::{Failure, shown, tell};
+use super::pick::{Pick, Picked};
+use super::shared::Shared;
+use crate::exercise::{Cut, OverGame, Script, ScriptError};
 use crate::learner::{GameRef, Played, Record, finished_games};
 use crate::pgn::{Cost, Reading, read_twice};
-use crate::voice::asides;
+use crate::voice::{asides, clean_name, commands as words};
 
 /// A game that was picked and read.
 #[derive(Debug)]
@@ -27,7 +29,7 @@ impl Chosen {
     /// Names the game in an error.
     pub(super) fn name(&self) -> String {
         let Picked { file, passage } = &self.picked;
-        format!("{}:{}: game {}", shown(file), passage.line, passage.number)
+        words::game_at(&shown(file), passage.line, passage.number)
     }
 
     /// Names the game as the journal does.
@@ -43,6 +45,25 @@ impl Chosen {
         self.picked.file
     }
 
+    /// Writes down what of the game is read.
+    pub(super) fn script(&self, cut: Cut) -> Result<Script, Failure> {
+        Script::new(&self.reading.game, cut).map_err(|error| match error {
+            ScriptError::Backwards { .. } => Failure::Usage(error.to_string()),
+            ScriptError::NoMoves | ScriptError::NoSuchMove { .. } | ScriptError::Broken(_) => {
+                Failure::unusable(error)
+            }
+        })
+    }
+
+    /// Sets an exercise over the game up, which tells of its tags.
+    pub(super) fn over<S>(&self, settings: S, script: Script) -> OverGame<S> {
+        const TOLD: [&str; 6] = ["Event", "Site", "Date", "Round", "White", "Black"];
+        let game = &self.reading.game;
+        let tag = |name: &str| Some((name.to_owned(), clean_name(game.tags.known(name)?)));
+        let tags = TOLD.into_iter().filter_map(tag).collect();
+        OverGame::new(settings, script, game, tags)
+    }
+
     /// Says what the reader had to say about the game: faults that cost moves, foreign piece letters.
     pub(super) fn tell_notes(&self, plain: bool) {
         let Chosen { picked, reading } = self;
@@ -51,7 +72,7 @@ impl Chosen {
             .iter()
             .filter(|fault| fault.cost > Cost::Nothing);
         for fault in costly {
-            tell(&fault::sentence(&picked.file, fault, plain));
+            tell(&excerpt::sentence(&picked.file, fault, plain));
         }
         if !reading.is_whole() {
             let line = reading.game.main_line();
@@ -88,7 +109,7 @@ pub(super) fn choose_among(
     is_fit: impl Fn(&Reading) -> bool,
 ) -> Result<Chosen, Failure> {
     let finished = finished_games(records, exercise);
-    let take_any = pick.random || pick.game.is_some_and(Numbers::is_one);
+    let take_any = pick.takes_any();
     let mut unfit = None;
     let mut first = None;
     let mut fresh = None;
@@ -107,7 +128,7 @@ pub(super) fn choose_among(
     })?;
     let finished_all = fresh.is_none() && first.is_some();
     let chosen = fresh.or(first).or(unfit);
-    let chosen = chosen.ok_or_else(|| Failure::Unusable("no game was chosen".to_owned()))?;
+    let chosen = chosen.ok_or_else(|| Failure::unusable(words::NO_GAME_CHOSEN))?;
     chosen.tell_notes(shared.plain);
     if finished_all {
         tell(asides::ALL_FINISHED);
@@ -123,14 +144,14 @@ fn is_finished(finished: &HashSet<&Played>, reading: &Reading) -> bool {
 pub(super) fn agrees_with(game: Option<&GameRef>, pick: &Pick) -> Result<(), Failure> {
     let Some(game) = game else { return Ok(()) };
     let named = pick.files.is_empty() || pick.files.iter().any(|file| file_name(file) == game.file);
-    if named && pick.game.is_none_or(|numbers| numbers.contain(game.number)) {
+    if named
+        && pick
+            .numbers()
+            .is_none_or(|numbers| numbers.contain(game.number))
+    {
         return Ok(());
     }
-    Err(Failure::Usage(format!(
-        "--resume goes on with game {} of {}: name that one or none, or leave out --resume to start \
-         over",
-        game.number, game.file
-    )))
+    Err(Failure::Usage(words::another_game(game.number, &game.file)))
 }
 
 /// The name of a file as the journal keeps it, without its folder.

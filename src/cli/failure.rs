@@ -1,12 +1,13 @@
-//! What ends a command, and the exit code that says so.
+//! What ends a command, and the exit code that says so; and what is told beside the sittings.
 
-use std::io;
+use std::io::{self, Write};
 use std::path::Path;
 use std::process::ExitCode;
+use std::sync::atomic::{AtomicBool, Ordering};
 
 use crate::pgn::{Packing, TooPacked};
 use crate::terminal::{ListenError, ScreenError, SoundError, WriteError};
-use crate::voice::{asides, clean_line};
+use crate::voice::{clean, clean_line, commands as words};
 
 /// Why a command ends early.
 #[derive(Debug, thiserror::Error)]
@@ -62,15 +63,9 @@ impl Failure {
     pub(super) fn file(path: &Path, error: &io::Error) -> Failure {
         let name = shown(path);
         Failure::Unusable(match error.kind() {
-            io::ErrorKind::NotFound => {
-                format!("{name}: there is no such file: check the name and the folder")
-            }
-            io::ErrorKind::IsADirectory => {
-                format!("{name}: this is a folder: name a PGN file in it")
-            }
-            io::ErrorKind::PermissionDenied => {
-                format!("{name}: you may not read this file: change its permissions or copy it")
-            }
+            io::ErrorKind::NotFound => words::no_such_file(&name),
+            io::ErrorKind::IsADirectory => words::folder(&name, "a PGN file in it"),
+            io::ErrorKind::PermissionDenied => words::unreadable(&name),
             _ => format!("{name}: {error}"),
         })
     }
@@ -91,35 +86,16 @@ impl Failure {
         }
         let name = shown(path);
         let error = clean_line(&error.to_string());
-        Failure::Unusable(format!(
-            "{name}: this {packing} file is damaged or breaks off after game {games} ({error}): get it \
-             again from where it came; all games up to there have been read"
-        ))
+        Failure::Unusable(words::damaged(&name, packing, games, &error))
     }
 
-    /// Says why a file in TOML cannot be read, and what to do.
+    /// Says why a file that is no PGN file cannot be read; `wanted` is what to name instead of a folder.
     #[must_use]
-    pub(super) fn toml_file(path: &Path, error: &io::Error) -> Failure {
+    pub(super) fn other_file(path: &Path, wanted: &str, error: &io::Error) -> Failure {
         let name = shown(path);
         match error.kind() {
-            io::ErrorKind::IsADirectory => {
-                Failure::Unusable(format!("{name}: this is a folder: name a file in TOML"))
-            }
-            io::ErrorKind::InvalidData => Failure::Unusable(format!(
-                "{name}: this is no text in UTF-8: save it as UTF-8"
-            )),
-            _ => Failure::file(path, error),
-        }
-    }
-
-    /// Says why a journal of another machine cannot be read, and what to do.
-    #[must_use]
-    pub(super) fn journal_file(path: &Path, error: &io::Error) -> Failure {
-        match error.kind() {
-            io::ErrorKind::IsADirectory => Failure::Unusable(format!(
-                "{}: this is a folder: name a journal in it",
-                shown(path)
-            )),
+            io::ErrorKind::IsADirectory => Failure::Unusable(words::folder(&name, wanted)),
+            io::ErrorKind::InvalidData => Failure::Unusable(words::no_utf8(&name)),
             _ => Failure::file(path, error),
         }
     }
@@ -142,9 +118,9 @@ impl Failure {
         }
     }
 
-    /// Refuses an option that `--resume` would not heed.
-    pub(super) fn not_as_begun(exercise: &str, option: &str) -> Failure {
-        Failure::Usage(asides::not_as_begun(exercise, option))
+    /// Wraps a sentence about a command line that asks for what does not fit together.
+    pub(super) fn usage(sentence: impl Into<String>) -> Failure {
+        Failure::Usage(sentence.into())
     }
 
     /// Returns the exit code: 1 when something could not be used, 2 for a usage error, 0 when the
@@ -172,10 +148,7 @@ impl From<WriteError> for Failure {
     fn from(error: WriteError) -> Failure {
         match error {
             WriteError::Output(error) => error.into(),
-            WriteError::Exists { .. }
-            | WriteError::Folder { .. }
-            | WriteError::NoFolder { .. }
-            | WriteError::Unwritable { .. } => Failure::unusable(error),
+            _ => Failure::unusable(error),
         }
     }
 }
@@ -184,11 +157,7 @@ impl From<SoundError> for Failure {
     fn from(error: SoundError) -> Failure {
         match error {
             SoundError::File(error) => error.into(),
-            SoundError::Speech(_)
-            | SoundError::NoCommand
-            | SoundError::NoSound { .. }
-            | SoundError::Unwritable { .. }
-            | SoundError::Full { .. } => Failure::unusable(error),
+            _ => Failure::unusable(error),
         }
     }
 }
@@ -197,7 +166,7 @@ impl From<ListenError> for Failure {
     fn from(error: ListenError) -> Failure {
         match error {
             ListenError::Screen(error) => error.into(),
-            ListenError::Input(_) | ListenError::Interrupts(_) => Failure::unusable(error),
+            _ => Failure::unusable(error),
         }
     }
 }
@@ -210,4 +179,24 @@ pub(super) fn shown(path: &Path) -> String {
     } else {
         clean_line(&path.to_string_lossy())
     }
+}
+
+/// Whether something was told beside the sittings.
+static TOLD: AtomicBool = AtomicBool::new(false);
+
+/// Notes that something was told beside the sittings.
+pub(super) fn note_told() {
+    TOLD.store(true, Ordering::Relaxed);
+}
+
+/// Tells whether something was told that the learner has to read before it goes from sight.
+pub(super) fn something_was_told() -> bool {
+    TOLD.swap(false, Ordering::Relaxed)
+}
+
+/// Writes a sentence to standard error, without anything that could steer a terminal (the name of a
+/// file can hold it); where standard error is closed, nobody is there to be told.
+pub(super) fn tell(sentence: &str) {
+    note_told();
+    let _ = writeln!(io::stderr(), "{}", clean(sentence));
 }

@@ -52,7 +52,9 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
         let text = match fs::read_to_string(journal.path()) {
             Ok(text) => text,
             Err(error) if error.kind() == std::io::ErrorKind::NotFound => {
-                return Err(Failure::Unusable(words::nothing_to_copy(shared.learner()?)));
+                return Err(Failure::Unusable(words::nothing_to_copy(
+                    &shared.learner()?,
+                )));
             }
             Err(reason) => {
                 return Err(Failure::unusable(JournalError::Unreadable {
@@ -67,7 +69,8 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
         return Ok(screen.say(Tone::Plain, &words::copied(text[..whole].lines().count()))?);
     }
     for path in &arguments.merge {
-        open_regular(path, LONGEST).map_err(|error| Failure::journal_file(path, &error))?;
+        open_regular(path, LONGEST)
+            .map_err(|error| Failure::other_file(path, "a journal in it", &error))?;
         let merged = journal
             .merge(path, &arguments.from)
             .map_err(Failure::unusable)?;

@@ -1,63 +1,88 @@
 //! Choosing games: the options that commands share, and the walk through the files.
 
+use std::fmt::{self, Display};
 use std::path::{Path, PathBuf};
 use std::str::FromStr;
 
 use clap::Args;
+use serde::{Deserialize, Serialize, Serializer};
 
+use super::config::one_or_more;
 use super::failure::{Failure, shown};
-use super::opened::Opened;
-use super::survey::{Found, Survey, Walked};
-use super::{Shared, demo, places};
+use super::places;
+use super::shared::Shared;
+use super::values::{Text, word};
+use super::walk::{Found, Opened, Survey, Walked};
 use crate::exercise::Dice;
+use crate::game::GameResult;
 use crate::pgn::{Day, Encoding, Finder, Passage, Search};
+use crate::voice::commands as words;
 
 /// Which games of which files.
-#[derive(Args, Debug, Clone)]
+#[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
+#[serde(default)]
 pub(super) struct Pick {
     /// PGN files, or folders of them; - is standard input [default: your own games, which the config
     /// file names, else demo games]
     #[arg(value_name = "FILE")]
+    #[serde(deserialize_with = "one_or_more", serialize_with = "as_shown")]
     pub(super) files: Vec<PathBuf>,
     /// Game N, games N-M, or all of them
     #[arg(long, value_name = "N|N-M|all", help_heading = CHOOSING)]
-    pub(super) game: Option<Numbers>,
+    pub(super) game: Option<Text<Numbers>>,
     /// Words of White's or Black's name
     #[arg(long, value_name = "NAME", help_heading = CHOOSING)]
-    player: Option<String>,
+    pub(super) player: Option<String>,
     /// A part of the event's or the site's name
     #[arg(long, value_name = "TEXT", help_heading = CHOOSING)]
-    event: Option<String>,
+    pub(super) event: Option<String>,
     /// An ECO code, its beginning, or a part of the opening's name
     #[arg(long, value_name = "TEXT", help_heading = CHOOSING)]
-    opening: Option<String>,
+    pub(super) opening: Option<String>,
     /// 1-0, 0-1, 1/2-1/2 or *
-    #[arg(long, value_name = "RESULT", value_parser = ["1-0", "0-1", "1/2-1/2", "*"],
-          help_heading = CHOOSING, allow_hyphen_values = true)]
-    result: Option<String>,
+    #[arg(long, value_name = "RESULT", value_parser = word::<GameResult>(), help_heading = CHOOSING,
+          hide_possible_values = true, allow_hyphen_values = true)]
+    pub(super) result: Option<GameResult>,
     /// Games of this date or later: 2026, 2026.03 or 2026.03.01
     #[arg(long, value_name = "DATE", help_heading = CHOOSING)]
-    since: Option<Day>,
+    pub(super) since: Option<Text<Day>>,
     /// Games of this date or earlier
     #[arg(long, value_name = "DATE", help_heading = CHOOSING)]
-    until: Option<Day>,
+    pub(super) until: Option<Text<Day>>,
     /// Any one of the games that fit, by chance (see --seed)
     #[arg(long, help_heading = CHOOSING)]
     pub(super) random: bool,
     /// The encoding of the files, as in windows-1251 [default: UTF-8 or Windows-1252, field by field]
-    #[arg(long, value_name = "NAME", value_parser = encoding, help_heading = CHOOSING)]
-    encoding: Option<&'static Encoding>,
+    #[arg(long, value_name = "NAME", help_heading = CHOOSING)]
+    pub(super) encoding: Option<Text<NamedEncoding>>,
 }
 
-/// Finds an encoding by a name of the Encoding Standard (WHATWG), 4.2.
-fn encoding(name: &str) -> Result<&'static Encoding, String> {
-    // What the standard replaces as a whole is no text afterwards.
-    Encoding::for_label_no_replacement(name.as_bytes()).ok_or_else(|| {
-        format!(
-            "{name:?} is no encoding known here: write its name as in windows-1251 or shift_jis"
-        )
-    })
+/// An encoding by a name of the Encoding Standard (WHATWG), 4.2.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct NamedEncoding(&'static Encoding);
+
+impl FromStr for NamedEncoding {
+    type Err = String;
+
+    fn from_str(name: &str) -> Result<NamedEncoding, String> {
+        // What the standard replaces as a whole is no text afterwards.
+        let found = Encoding::for_label_no_replacement(name.as_bytes());
+        found
+            .map(NamedEncoding)
+            .ok_or_else(|| words::no_encoding(name))
+    }
 }
+
+impl Display for NamedEncoding {
+    fn fmt(&self, to: &mut fmt::Formatter<'_>) -> fmt::Result {
+        to.write_str(self.0.name())
+    }
+}
+
+/// The options that choose a game; with `--resume` none is chosen.
+pub(super) const CHOICE: [&str; 7] = [
+    "player", "event", "opening", "result", "since", "until", "random",
+];
 
 const CHOOSING: &str = "Choosing games";
 /// What the dice are rolled for; checkpoints have the small numbers.
@@ -89,10 +114,8 @@ impl FromStr for Numbers {
 
     fn from_str(text: &str) -> Result<Numbers, String> {
         let number = |text: &str| {
-            text.parse()
-                .ok()
-                .filter(|number| *number > 0)
-                .ok_or_else(|| format!("{text:?} is no game number: write 3, 3-7 or all"))
+            let number = text.parse().ok().filter(|number| *number > 0);
+            number.ok_or_else(|| words::no_game_number(text))
         };
         if text == "all" {
             return Ok(Numbers {
@@ -105,12 +128,28 @@ impl FromStr for Numbers {
             None => (number(text)?, number(text)?),
         };
         if first > last {
-            return Err(format!(
-                "games {first}-{last} run backwards: write {last}-{first}"
-            ));
+            return Err(words::games_backwards(first, last));
         }
         Ok(Numbers { first, last })
     }
+}
+
+impl Display for Numbers {
+    fn fmt(&self, to: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match *self {
+            Numbers { first, last } if first == last => write!(to, "{first}"),
+            Numbers {
+                first: 1,
+                last: usize::MAX,
+            } => to.write_str("all"),
+            Numbers { first, last } => write!(to, "{first}-{last}"),
+        }
+    }
+}
+
+/// Writes the names of files, which need be no texts.
+fn as_shown<S: Serializer>(files: &[PathBuf], to: S) -> Result<S::Ok, S::Error> {
+    to.collect_seq(files.iter().map(|file| file.to_string_lossy()))
 }
 
 /// A game that was picked.
@@ -128,35 +167,39 @@ impl Pick {
         self.files.iter().any(|file| file == Path::new("-"))
     }
 
+    /// Returns the numbers of the games that were named.
+    pub(super) fn numbers(&self) -> Option<Numbers> {
+        self.game.map(|Text(numbers)| numbers)
+    }
+
+    /// Tells whether one game is taken whatever it is: it was named by its number, or is drawn by chance.
+    pub(super) fn takes_any(&self) -> bool {
+        self.random || self.numbers().is_some_and(Numbers::is_one)
+    }
+
     /// Returns the files that games are taken from, one by one.
     pub(super) fn places(&self, shared: &Shared) -> Result<Vec<PathBuf>, Failure> {
-        places::files(&self.files, &shared.config)
+        places::files(&self.files, &shared.config.games)
     }
 
     /// Picks from one file, every game or those of these numbers.
-    pub(super) fn of_file(file: &Path, game: Option<Numbers>) -> Pick {
+    pub(super) fn of_file(file: &Path, game: Option<Text<Numbers>>) -> Pick {
         Pick {
             files: vec![file.to_owned()],
             game,
-            player: None,
-            event: None,
-            opening: None,
-            result: None,
-            since: None,
-            until: None,
-            random: false,
-            encoding: None,
+            ..Pick::default()
         }
     }
 
     fn search(&self) -> Search {
+        let day = |day: &Option<Text<Day>>| day.clone().map(|Text(day)| day);
         Search {
             player: self.player.clone(),
             event: self.event.clone(),
             opening: self.opening.clone(),
-            result: self.result.clone(),
-            since: self.since.clone(),
-            until: self.until.clone(),
+            result: self.result.map(|result| result.marker().to_owned()),
+            since: day(&self.since),
+            until: day(&self.until),
         }
     }
 
@@ -211,8 +254,8 @@ impl Pick {
         mut take: impl FnMut(&Path, Found<'_>, T) -> Result<bool, Failure>,
         pause: impl Fn() -> usize,
     ) -> Result<usize, Failure> {
-        if places::are_demo(&self.files, &shared.config) {
-            demo::say_default();
+        if places::are_demo(&self.files, &shared.config.games) {
+            places::say_demo();
         }
         let files = self.places(shared)?;
         if !self.random {
@@ -255,13 +298,13 @@ impl Pick {
         pause: impl Fn() -> usize,
     ) -> Result<usize, Failure> {
         let finder = Finder::new(&self.search());
-        let numbers = self
-            .game
-            .map_or(1..=usize::MAX, |game| game.first..=game.last);
+        let encoding = self.encoding.map(|Text(NamedEncoding(encoding))| encoding);
+        let numbers = self.numbers();
+        let numbers = numbers.map_or(1..=usize::MAX, |game| game.first..=game.last);
         let mut fitting = 0;
         let mut seen = 0;
         for file in files {
-            let opened = Opened::new(file, self.encoding)?;
+            let opened = Opened::new(file, encoding)?;
             // A pipe is not read further than the games that are asked for.
             let waits = opened.size.is_none() && numbers.end() < &usize::MAX;
             let survey = Survey {
@@ -291,24 +334,15 @@ impl Pick {
     }
 
     fn nothing_fits(&self, seen: usize, files: usize) -> Failure {
-        let games = if seen == 1 {
-            "1 game"
-        } else {
-            &format!("{seen} games")
-        };
-        Failure::Unusable(match self.game {
-            Some(numbers) if numbers.first > seen && files == 1 => format!(
-                "there is no game {}: the file holds {games}; sansvoir games FILE lists them",
-                numbers.first
-            ),
-            _ => format!("none of the {games} fits: sansvoir games FILE lists them"),
+        Failure::Unusable(match self.numbers() {
+            Some(numbers) if numbers.first > seen && files == 1 => {
+                words::no_such_game(numbers.first, seen)
+            }
+            _ => words::nothing_fits(seen),
         })
     }
 }
 
 fn no_game_in(file: &Path) -> Failure {
-    Failure::Unusable(format!(
-        "{}: this file holds no game: give a file of PGN games",
-        shown(file)
-    ))
+    Failure::Unusable(words::no_game_in(&shown(file)))
 }

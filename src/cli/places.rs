@@ -1,16 +1,16 @@
 //! Where games are taken from: the files and folders that were named, else the learner's own games, else
-//! the demo games.
+//! the demo games, which the program carries with it: what it recommends works in every folder.
 
 use std::fs;
 use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicBool, Ordering};
 
-use super::config::Config;
-use super::demo;
-use super::failure::{Failure, shown};
+use super::failure::{Failure, shown, tell};
+use crate::voice::{asides, commands as words};
 
-/// Returns the files of games, every folder replaced by the files of games in it, in the order of their
+/// Returns the files of games that were named, or else the learner's own, every folder replaced by the files of games in it, in the order of their
 /// names.
-pub(super) fn files(named: &[PathBuf], config: &Config) -> Result<Vec<PathBuf>, Failure> {
+pub(super) fn files(named: &[PathBuf], own: &[PathBuf]) -> Result<Vec<PathBuf>, Failure> {
     let mut files = Vec::new();
     for place in named {
         if place.is_dir() {
@@ -20,24 +20,25 @@ pub(super) fn files(named: &[PathBuf], config: &Config) -> Result<Vec<PathBuf>, 
         }
     }
     if named.is_empty() {
-        for place in &config.games {
-            let own = own(place).map_err(|failure| failure.about("games of the config file"))?;
+        for place in own {
+            let own = own_files(place)
+                .map_err(|failure| failure.about(words::GAMES_OF_THE_CONFIG_FILE))?;
             files.extend(own);
         }
     }
     if files.is_empty() {
-        files.push(PathBuf::from(demo::CLUB));
+        files.push(PathBuf::from(CLUB));
     }
     Ok(files)
 }
 
 /// Tells whether neither a command nor the config file names games.
-pub(super) fn are_demo(named: &[PathBuf], config: &Config) -> bool {
-    named.is_empty() && config.games.is_empty()
+pub(super) fn are_demo(named: &[PathBuf], own: &[PathBuf]) -> bool {
+    named.is_empty() && own.is_empty()
 }
 
 /// The files that the config file means by one of its places: they must be there, and end some day.
-fn own(place: &Path) -> Result<Vec<PathBuf>, Failure> {
+fn own_files(place: &Path) -> Result<Vec<PathBuf>, Failure> {
     let kind = fs::metadata(place)
         .map_err(|error| Failure::file(place, &error))?
         .file_type();
@@ -52,10 +53,7 @@ fn own(place: &Path) -> Result<Vec<PathBuf>, Failure> {
 
 /// Says that a pipe or a device stands where a file of games should.
 pub(super) fn no_file(place: &Path) -> Failure {
-    Failure::Unusable(format!(
-        "{}: this is a pipe or a device and no file: name a PGN file",
-        shown(place)
-    ))
+    Failure::Unusable(words::no_file(&shown(place)))
 }
 
 fn inside(folder: &Path) -> Result<Vec<PathBuf>, Failure> {
@@ -68,10 +66,7 @@ fn inside(folder: &Path) -> Result<Vec<PathBuf>, Failure> {
         }
     }
     if files.is_empty() {
-        return Err(Failure::Unusable(format!(
-            "{}: no PGN file lies in this folder: put one there, or name another folder or a file",
-            shown(folder)
-        )));
+        return Err(Failure::Unusable(words::empty_folder(&shown(folder))));
     }
     files.sort();
     Ok(files)
@@ -85,4 +80,96 @@ pub(super) fn is_named_as_games(path: &Path) -> bool {
     let bare = packed.iter().find_map(|ending| name.strip_suffix(ending));
     let ending = Path::new(bare.unwrap_or(&name)).extension();
     ending.is_some_and(|ending| ending == "pgn")
+}
+
+/// The games that are taken where none were named.
+const CLUB: &str = "games-demo/club-evening.pgn";
+/// The folder that the demo files are named with.
+const FOLDER: &str = "games-demo";
+
+/// A demo file.
+struct Demo {
+    name: &'static str,
+    text: &'static str,
+    /// Whether it was said that it comes with the program; once is enough.
+    said: AtomicBool,
+}
+
+impl Demo {
+    const fn new(name: &'static str, text: &'static str) -> Demo {
+        Demo {
+            name,
+            text,
+            said: AtomicBool::new(false),
+        }
+    }
+}
+
+static DEMOS: [Demo; 5] = [
+    Demo::new(
+        "club-evening.pgn",
+        include_str!("../../games-demo/club-evening.pgn"),
+    ),
+    Demo::new(
+        "first-steps.pgn",
+        include_str!("../../games-demo/first-steps.pgn"),
+    ),
+    Demo::new(
+        "dialects.pgn",
+        include_str!("../../games-demo/dialects.pgn"),
+    ),
+    Demo::new(
+        "first-lesson.toml",
+        include_str!("../../games-demo/first-lesson.toml"),
+    ),
+    Demo::new(
+        "club-group.toml",
+        include_str!("../../games-demo/club-group.toml"),
+    ),
+];
+
+/// Finds the demo file of this name, with its folder or without, where no such file is on the disk.
+fn find(path: &Path) -> Option<&'static Demo> {
+    let name = path.strip_prefix(FOLDER).unwrap_or(path);
+    let found = DEMOS.iter().find(|demo| Path::new(demo.name) == name);
+    found.filter(|_| !path.exists())
+}
+
+/// Returns the text of a demo file, for where no such file is on the disk, and says that it is read.
+pub(super) fn demo_text(path: &Path) -> Option<&'static str> {
+    let demo = find(path)?;
+    if !demo.said.swap(true, Ordering::Relaxed) {
+        tell(&asides::from_the_program(&shown(path)));
+    }
+    Some(demo.text)
+}
+
+/// Says that a demo game is taken because none was named; of its file there is no more to say then.
+pub(super) fn say_demo() {
+    tell(asides::DEMO_GAMES);
+    if let Some(demo) = find(Path::new(CLUB)) {
+        demo.said.store(true, Ordering::Relaxed);
+    }
+}
+
+/// Tells whether a demo file is meant.
+pub(super) fn is_demo(path: &Path) -> bool {
+    find(path).is_some()
+}
+
+/// Returns the usual path of the demo file that a lesson file means by `name`, if it means one.
+pub(super) fn demo_path(name: &Path) -> Option<PathBuf> {
+    find(name).map(|demo| Path::new(FOLDER).join(demo.name))
+}
+
+/// A path as it stays right from whatever folder a lesson goes on.
+pub(super) fn lasting(path: &Path) -> Result<PathBuf, Failure> {
+    if is_demo(path) {
+        return Ok(path.to_owned());
+    }
+    let absolute = std::path::absolute(path).map_err(|error| Failure::file(path, &error))?;
+    match absolute.to_str() {
+        Some(_) => Ok(absolute),
+        None => Err(Failure::Unusable(words::name_is_no_text(&shown(path)))),
+    }
 }

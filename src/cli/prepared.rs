@@ -1,89 +1,107 @@
-//! An exercise that is set up: to be held here, to go on, to be put on paper or only to be tried.
+//! An exercise that is set up, with how it is told: to be held here, to go on, to be put on paper or only to be tried.
 
-use std::collections::BTreeMap;
 use std::fmt::Display;
 use std::path::PathBuf;
+use std::time::Duration;
 
-use clap::ArgMatches;
-use clap::parser::ValueSource;
+use clap::Args;
+
 use serde::{Deserialize, Serialize};
 
 use super::chosen::agrees_with;
-use super::failure::Failure;
+use super::failure::{Failure, tell};
 use super::pick::Pick;
 use super::shared::{Shared, records};
-use super::sitting::{Page, Sitting};
-use super::telling::{Telling, Wished};
+use super::sitting::{Desk, hold};
+use super::values::{GivenOptions, Seconds, Side, word};
 use crate::exercise::{Plan, Session};
 use crate::learner::{
     GameRef, Journal, Played, Record, SessionLock, Stamp, StartRecord, Unfinished,
 };
 use crate::terminal::replies_from_terminal;
-use crate::voice::asides;
+use crate::voice::{Announce, Voice, asides, commands as words};
 
-/// The options that were given to an exercise, by name: those that make it the one it is.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(transparent)]
-pub(super) struct Given(BTreeMap<String, String>);
-
-impl Given {
-    /// Reads the options of the exercise that was called, or put on a sheet.
-    pub(super) fn of(matches: &ArgMatches) -> Given {
-        // What every command takes, what is told apart when a session goes on, and what may change then.
-        const OTHERS: [&str; 22] = [
-            "files", "game", "player", "event", "opening", "result", "since", "until", "random",
-            "resume", "announce", "view", "pace", "learner", "data", "seed", "plain", "color",
-            "speak", "speech", "list", "letters",
-        ];
-        let Some((_, mut matches)) = matches.subcommand() else {
-            return Given::default();
-        };
-        if let Some((_, exercise)) = matches.subcommand() {
-            matches = exercise;
-        }
-        // A group of options has a name too, which begins with a capital letter.
-        let is_own = |id: &&str| {
-            id.starts_with(char::is_lowercase)
-                && !OTHERS.contains(id)
-                && matches.value_source(id) == Some(ValueSource::CommandLine)
-        };
-        let ids: Vec<&str> = matches.ids().map(clap::Id::as_str).collect();
-        let given = ids.into_iter().filter(is_own).filter_map(|id| {
-            let values = matches.try_get_raw(id).ok()??;
-            let values: Vec<_> = values.map(|value| value.to_string_lossy()).collect();
-            Some((id.to_owned(), values.join(",")))
-        });
-        Given(given.collect())
-    }
-
-    /// Sees to it that none is given that the session did not begin with.
-    fn agrees_with(&self, begun: &Given, exercise: &str) -> Result<(), Failure> {
-        let other = self
-            .0
-            .iter()
-            .find(|(id, value)| begun.0.get(*id) != Some(value));
-        match other {
-            None => Ok(()),
-            Some((id, _)) => Err(Failure::not_as_begun(exercise, &named(id))),
-        }
-    }
+/// What the options of this run say of how moves and boards are told; it goes on as it was, and may change
+/// from one sitting to the next.
+#[derive(Args, Clone, Copy, Debug, Default, Serialize, Deserialize)]
+#[serde(default)]
+pub(super) struct TellingOptions {
+    /// How moves are announced [default: words]
+    #[arg(long, value_name = "STYLE", help_heading = TELLING, value_parser = word::<Announce>())]
+    announce: Option<Announce>,
+    /// The side from which the board is shown [default: white]
+    #[arg(long, value_name = "SIDE", help_heading = TELLING, value_parser = word::<Side>())]
+    view: Option<Side>,
 }
 
-fn named(id: &str) -> String {
-    match id {
-        "subjects" => "the kinds".to_owned(),
-        id => format!("--{}", id.replace('_', "-")),
+/// What the options of this run say of how fast is read.
+#[derive(Args, Clone, Copy, Debug, Default, Serialize, Deserialize)]
+#[serde(default)]
+pub(super) struct PaceOption {
+    /// Read on by itself, with so many seconds between; without it, Enter goes on
+    #[arg(long, value_name = "SECONDS", help_heading = TELLING)]
+    pace: Option<Seconds>,
+}
+
+const TELLING: &str = "Reading aloud";
+
+/// How a session is told. The journal keeps it, so that another process goes on in the same way.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub(super) struct Telling {
+    announce: Announce,
+    view: Side,
+    pace: Option<Seconds>,
+}
+
+impl Telling {
+    /// Settles how a session is told: as the options say, else as it was begun, else as the config file
+    /// says.
+    fn new(asked: &Asked<'_>, begun: Option<Telling>, shared: &Shared) -> Telling {
+        let config = &shared.config;
+        let begun = begun.unwrap_or(Telling {
+            announce: config.announce.unwrap_or_default(),
+            view: config.view.unwrap_or(Side::White),
+            pace: None,
+        });
+        Telling {
+            announce: asked.telling.announce.unwrap_or(begun.announce),
+            view: asked.telling.view.unwrap_or(begun.view),
+            pace: asked.pace.pace.or(begun.pace),
+        }
+    }
+
+    /// The time between two readings; without it, Enter goes on.
+    pub(super) fn pace(self) -> Option<Duration> {
+        self.pace.map(Seconds::time)
+    }
+
+    pub(super) fn voice(self, shared: &Shared) -> Voice {
+        Voice {
+            announce: self.announce,
+            view: self.view.into(),
+            plain: shared.plain,
+            list: shared.config.list,
+        }
     }
 }
 
 /// What the journal keeps of how a session goes.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub(super) struct Setup {
+struct Begun {
     telling: Telling,
-    given: Given,
+    /// The options that make it the one it is, as far as they were given.
+    options: GivenOptions,
     /// The games, in the order in which the plan numbers them.
     games: Vec<GameRef>,
     plan: Plan,
+}
+
+/// What an exercise is to be.
+pub(super) struct Planned {
+    pub(super) plan: Plan,
+    pub(super) games: Vec<GameRef>,
+    /// The file of its one game, as it was named.
+    pub(super) file: Option<PathBuf>,
 }
 
 /// An exercise that is set up.
@@ -93,13 +111,28 @@ pub(super) struct Prepared {
     pub(super) games: Vec<GameRef>,
     /// The file of its one game, as it was named.
     pub(super) file: Option<PathBuf>,
-    /// Options that say what was decided by the learner's answers, where they were not given.
-    pub(super) decided: Vec<String>,
     pub(super) seed: u64,
-    pub(super) given: Given,
+    /// The options that make it the one it is, as far as they were given.
+    pub(super) options: GivenOptions,
 }
 
 impl Prepared {
+    /// Sets up what is planned, as it is asked for.
+    pub(super) fn new(
+        planned: Planned,
+        asked: Asked<'_>,
+        shared: &Shared,
+    ) -> Result<Prepared, Failure> {
+        Ok(Prepared {
+            plan: planned.plan,
+            telling: Telling::new(&asked, None, shared),
+            games: planned.games,
+            file: planned.file,
+            seed: shared.seed()?,
+            options: asked.options,
+        })
+    }
+
     /// The game that it is about, where it is one.
     pub(super) fn game(&self) -> Option<GameRef> {
         only(&self.games)
@@ -113,20 +146,20 @@ impl Prepared {
     /// Writes down how the session begins.
     pub(super) fn start(&self, stamp: Stamp, shared: &Shared) -> Result<Record, Failure> {
         let line = self.plan.line().map_err(Failure::unusable)?;
-        let setup = Setup {
+        let begun = Begun {
             telling: self.telling,
-            given: self.given.clone(),
+            options: self.options.clone(),
             games: self.games.clone(),
             plan: self.plan.clone(),
         };
         Ok(Record::Start(StartRecord {
             stamp,
-            learner: shared.learner()?.clone(),
+            learner: shared.learner()?,
             exercise: self.plan.exercise().to_owned(),
             played: line.as_ref().map(Played::of),
             game: self.game(),
             seed: self.seed,
-            setup: serde_json::to_value(&setup).map_err(Failure::unusable)?,
+            setup: serde_json::to_value(&begun).map_err(Failure::unusable)?,
         }))
     }
 
@@ -135,14 +168,14 @@ impl Prepared {
         let session = self.plan.session(shared.think_times());
         let session = session.map_err(Failure::unusable)?;
         let held = shared.hold_new(journal)?;
-        let mut sitting = self.sitting(shared, held)?;
-        let start = self.start(sitting.stamp(), shared)?;
-        sitting.keep(start)?;
-        sitting.hold(session, None)
+        let mut desk = self.desk(shared, held)?;
+        let start = self.start(desk.stamp(), shared)?;
+        desk.keep(start)?;
+        hold(desk, session, None)
     }
 
-    fn sitting(&self, shared: &Shared, held: SessionLock) -> Result<Sitting, Failure> {
-        Ok(Sitting {
+    fn desk(&self, shared: &Shared, held: SessionLock) -> Result<Desk, Failure> {
+        Ok(Desk {
             screen: shared.screen(),
             listener: shared.listener()?,
             manner: shared.manner(),
@@ -157,7 +190,7 @@ impl Prepared {
             before_eyes: None,
             leaving: false,
             interrupted: false,
-            page: Page::default(),
+            unread: false,
         })
     }
 }
@@ -172,47 +205,55 @@ fn only(games: &[GameRef]) -> Option<GameRef> {
 /// Sees to it that replies come from the terminal where games come through standard input.
 pub(super) fn leave_input_to(pick: &Pick) -> Result<(), Failure> {
     if pick.takes_input() && !replies_from_terminal().map_err(Failure::unusable)? {
-        super::tell(asides::NO_TERMINAL);
+        tell(asides::NO_TERMINAL);
     }
     Ok(())
 }
 
-/// Goes on with the session of an exercise that was left unfinished last; `pick` and the options given must
-/// be those that it began with, `wished` may be others. Returns what was held.
-pub(super) fn resume(
-    exercise: &str,
-    pick: Option<&Pick>,
-    wished: Wished,
-    shared: &Shared,
-) -> Result<Plan, Failure> {
+/// What is asked of a session, be it one that begins or one that goes on.
+#[derive(Default)]
+pub(super) struct Asked<'a> {
+    /// Whether it goes on.
+    pub(super) resume: bool,
+    /// The games that are named, where the exercise takes any.
+    pub(super) pick: Option<&'a Pick>,
+    /// The options that make a session the one it is, as far as they were given.
+    pub(super) options: GivenOptions,
+    pub(super) telling: TellingOptions,
+    pub(super) pace: PaceOption,
+}
+
+/// Goes on with the session of an exercise that was left unfinished last; the games and options given must
+/// be those that it began with, how it is told may be otherwise. Returns what was held.
+pub(super) fn resume(exercise: &str, asked: &Asked<'_>, shared: &Shared) -> Result<Plan, Failure> {
     let journal = shared.journal()?;
     let resumed = shared
         .take_up(&journal, exercise)?
         .ok_or_else(|| Failure::Unusable(asides::nothing_unfinished(exercise)))?;
     let earlier = resumed.earlier(shared, exercise)?;
-    let setup: Setup = resumed.setup(&earlier)?;
-    if let Some(pick) = pick {
+    let begun: Begun = resumed.setup(&earlier)?;
+    if let Some(pick) = asked.pick {
         agrees_with(earlier.start.game.as_ref(), pick)?;
         leave_input_to(pick)?;
     }
-    let session = setup.plan.session(shared.think_times());
+    let session = begun.plan.session(shared.think_times());
     let session = session.map_err(|error| resumed.cannot_go_on(error))?;
-    shared.given.agrees_with(&setup.given, exercise)?;
+    if let Some(option) = asked.options.first_unlike(&begun.options) {
+        return Err(Failure::Usage(asides::not_as_begun(exercise, option)));
+    }
     if shared.seed.is_some_and(|seed| seed != earlier.start.seed) {
-        return Err(Failure::not_as_begun(exercise, "--seed"));
+        return Err(Failure::Usage(asides::not_as_begun(exercise, "seed")));
     }
     let prepared = Prepared {
-        telling: Telling::new(wished, Some(setup.telling), shared),
-        games: setup.games,
-        plan: setup.plan,
+        telling: Telling::new(asked, Some(begun.telling), shared),
+        games: begun.games,
+        plan: begun.plan,
         file: None,
-        decided: Vec::new(),
         seed: earlier.start.seed,
-        given: setup.given,
+        options: begun.options,
     };
     let before = earlier.earlier;
-    let sitting = prepared.sitting(shared, resumed.held)?;
-    sitting.hold(session, Some(before))?;
+    hold(prepared.desk(shared, resumed.held)?, session, Some(before))?;
     Ok(prepared.plan)
 }
 
@@ -263,7 +304,7 @@ impl Resumed {
         exercise: &str,
     ) -> Result<Unfinished<'_>, Failure> {
         let earlier = shared.unfinished(&self.records, exercise);
-        earlier.ok_or_else(|| self.cannot_go_on("it is not there"))
+        earlier.ok_or_else(|| self.cannot_go_on(words::NOT_THERE))
     }
 
     /// Reads what the journal keeps of how the session goes.
@@ -279,10 +320,7 @@ impl Resumed {
         let journal = self.held.journal();
         let line = journal.line_of_start(self.held.session());
         let line = line.map_or_else(String::new, |line| format!(":{line}"));
-        Failure::Unusable(format!(
-            "{}{line}: the session that begins here cannot go on ({reason}): leave out --resume to begin \
-             a new one",
-            journal.path().display()
-        ))
+        let place = format!("{}{line}", journal.path().display());
+        Failure::Unusable(words::cannot_go_on(&place, &reason.to_string()))
     }
 }

@@ -3,15 +3,16 @@
 use std::path::PathBuf;
 
 use clap::Args;
+use serde::Deserialize;
 
 use super::failure::Failure;
-use super::named;
 use super::shared::{Shared, tell_broken};
+use super::values::word;
 use crate::learner::account::Account;
 use crate::learner::{Journal, LearnerName};
 use crate::report::progress::{self, Learner};
 use crate::terminal::{Tone, now, write_files};
-use crate::voice::{clean_line, progress as words};
+use crate::voice::{clean_line, commands, progress as words};
 
 /// Tell what you can do now, and how it has changed
 #[derive(Args, Debug)]
@@ -20,22 +21,24 @@ pub(super) struct Arguments {
     /// Put all learners who have a journal side by side
     #[arg(long)]
     all: bool,
-    /// How it is written: text or json
+    /// How it is written: text, json, or html for the browser and the printer
     #[arg(long, value_name = "FORMAT", default_value = "text", hide_possible_values = true,
-          value_parser = named(&[("text", Format::Text), ("json", Format::Json)]))]
+          value_parser = word::<Format>())]
     format: Format,
-    /// Write a page for the browser and the printer to this file
+    /// Where the page for the browser goes [default: standard output]
     #[arg(long, value_name = "FILE")]
-    html: Option<PathBuf>,
+    out: Option<PathBuf>,
     /// Overwrite the page that is there
-    #[arg(long, requires = "html")]
+    #[arg(long, requires = "out")]
     force: bool,
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
 enum Format {
     Text,
     Json,
+    Html,
 }
 
 const HELP: &str = "\
@@ -44,8 +47,8 @@ again in a drill after a miss is left out. Lately is the last four weeks.
 
 Examples:
   sansvoir progress
-  sansvoir progress --html progress.html
-  sansvoir progress --all --html group.html";
+  sansvoir progress --format html --out progress.html
+  sansvoir progress --all --format html --out group.html";
 
 pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure> {
     let now = now();
@@ -53,7 +56,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     let names = if arguments.all {
         LearnerName::all_in(&folder).map_err(Failure::unusable)?
     } else {
-        shared.learners().into_iter().cloned().collect()
+        shared.learners()
     };
     let mut learners = Vec::with_capacity(names.len());
     for name in names {
@@ -67,9 +70,13 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
             account,
         });
     }
-    if let Some(path) = &arguments.html {
+    if arguments.format == Format::Html {
         let page = progress::html(&learners, now);
-        return Ok(write_files(&[(Some(path), &page)], arguments.force)?);
+        let pages = [(arguments.out.as_deref(), &page[..])];
+        return Ok(write_files(&pages, arguments.force)?);
+    }
+    if arguments.out.is_some() {
+        return Err(Failure::usage(commands::OUT_IS_FOR_HTML));
     }
     let mut screen = shared.screen();
     match (arguments.format, &learners[..]) {
@@ -78,18 +85,18 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
                 screen.say(Tone::Plain, &progress::json(learner, now))?;
             }
         }
-        (Format::Text, []) => {
+        (Format::Text | Format::Html, []) => {
             for line in words::nobody_yet() {
                 screen.say(Tone::Plain, &line)?;
             }
         }
-        (Format::Text, [learner]) if !arguments.all => {
+        (Format::Text | Format::Html, [learner]) if !arguments.all => {
             let said = words::progress(&learner.name, &learner.account, now, shared.plain);
             for line in said {
                 screen.say(Tone::Plain, &line)?;
             }
         }
-        (Format::Text, group) => {
+        (Format::Text | Format::Html, group) => {
             for learner in group {
                 let line = words::of_group(&learner.name, &learner.account);
                 screen.say(Tone::Plain, &line)?;

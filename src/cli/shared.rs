@@ -6,26 +6,26 @@ use std::rc::Rc;
 
 use clap::Args;
 
-use super::aloud::{self, Aloud, Announcer, Speaking};
-use super::arguments::millis;
+use super::aloud::{self, Aloud, Announcer};
 use super::config::Config;
-use super::failure::Failure;
-use super::prepared::Given;
+use super::failure::{Failure, tell};
+use super::values::{CommandWords, Text, When, word};
 use crate::exercise::ThinkTimes;
 use crate::learner::{
     BrokenLines, Journal, LearnerName, Record, Unfinished, unfinished, unfinished_session,
 };
 use crate::question::BareQuestion;
 use crate::terminal::{
-    Capabilities, ColorChoice, Listener, Screen, Speech, Tone, Way, data_folder, seed, session_name,
+    Capabilities, Listener, Screen, Speech, Tone, Way, data_folder, environment_speaks_of_color,
+    seed, session_name,
 };
-use crate::voice::{self, asides, clean_line};
+use crate::voice::{self, asides, clean_line, commands as words};
 
 /// The options that every command takes.
-#[derive(Args, Debug)]
+#[derive(Args, Clone, Debug)]
 pub(crate) struct Shared {
-    /// Whose answers are kept; progress takes several
-    #[arg(long, global = true, value_name = "NAME", default_value = "learner", help_heading = SHARED)]
+    /// Whose answers are kept; progress takes several [default: learner]
+    #[arg(long, global = true, value_name = "NAME", help_heading = SHARED)]
     learner: Vec<LearnerName>,
     /// The folder of the journals.
     #[arg(long, global = true, value_name = "DIR", help_heading = SHARED,
@@ -35,25 +35,29 @@ pub(crate) struct Shared {
     #[arg(long, global = true, value_name = "N", help_heading = SHARED)]
     pub(super) seed: Option<u64>,
     /// For screen readers and pipes: no color, no cursor movement, no drawing
-    #[arg(long, global = true, num_args = 0..=1, require_equals = true, value_name = "true|false",
-          default_value = "false", default_missing_value = "true", hide_default_value = true,
-          hide_possible_values = true, action = clap::ArgAction::Set, help_heading = SHARED)]
-    pub(super) plain: bool,
-    /// Color: auto, always or never
-    #[arg(long, global = true, value_name = "WHEN", value_enum, default_value = "auto",
+    #[arg(id = "plain", long = "plain", global = true, num_args = 0..=1, require_equals = true,
+          value_name = "true|false", default_missing_value = "true", hide_possible_values = true,
+          action = clap::ArgAction::Set, help_heading = SHARED)]
+    plain_wish: Option<bool>,
+    /// Color: auto, always or never [default: auto]
+    #[arg(long, global = true, value_name = "WHEN", value_parser = word::<When>(),
           hide_possible_values = true, help_heading = SHARED)]
-    color: ColorChoice,
-    #[command(flatten)]
-    pub(super) speaking: Speaking,
-    /// The seed that was drawn because none was given.
+    color: Option<When>,
+    /// Speak every sentence with a speech command of this system
+    #[arg(long, global = true, help_heading = EAR)]
+    speak: bool,
+    /// That command with its arguments, which gets each sentence through its standard input
+    #[arg(long, global = true, value_name = "COMMAND", help_heading = EAR)]
+    speech: Option<CommandWords>,
+    /// Whether all is told in plain text.
     #[arg(skip)]
-    drawn: OnceCell<u64>,
-    /// The options that were given to the command.
-    #[arg(skip)]
-    pub(super) given: Given,
+    pub(super) plain: bool,
     /// What the config file says.
     #[arg(skip)]
     pub(super) config: Rc<Config>,
+    /// The seed that was drawn because none was given.
+    #[arg(skip)]
+    drawn: OnceCell<u64>,
     /// The one listener of this process, from its first use on.
     #[arg(skip)]
     ear: Only<Rc<RefCell<Listener>>>,
@@ -62,12 +66,12 @@ pub(crate) struct Shared {
     mouth: Only<Option<Rc<Speech>>>,
     /// The part of a lesson that is held now; `None` outside lessons.
     #[arg(skip)]
-    pub(super) part: Option<Part>,
+    part: Option<PartOfLesson>,
 }
 
 /// What an exercise must know when it is a part of a lesson.
 #[derive(Clone, Debug)]
-pub(super) struct Part {
+pub(super) struct PartOfLesson {
     /// The name of its session in the journal.
     pub(super) session: String,
     /// The questions over the bare board that were chosen beforehand.
@@ -96,24 +100,36 @@ impl<T> std::fmt::Debug for Only<T> {
 }
 
 const SHARED: &str = "Shared by all commands";
+const EAR: &str = "By ear";
 
 impl Shared {
+    /// Heeds the config file, where no option tells. What the environment says of color comes first too.
+    pub(super) fn heed(&mut self, config: Config) {
+        self.plain = self.plain_wish.unwrap_or(config.plain);
+        if self.color.is_none() && !environment_speaks_of_color() {
+            self.color = config.color;
+        }
+        self.config = Rc::new(config);
+    }
+
+    /// Tells whether the command line itself asks for plain text.
+    pub(super) fn wants_plain(&self) -> bool {
+        self.plain_wish.unwrap_or_default()
+    }
+
     /// Returns the seed that was given, or one drawn once for this run.
     pub(super) fn seed(&self) -> Result<u64, Failure> {
         if let Some(seed) = self.seed.or_else(|| self.drawn.get().copied()) {
             return Ok(seed);
         }
-        let drawn = seed().map_err(|error| {
-            Failure::Unusable(format!(
-                "the system gives no random number ({error}): name one with --seed"
-            ))
-        })?;
+        let drawn = seed()
+            .map_err(|error| Failure::Unusable(words::no_random_number(&error.to_string())))?;
         Ok(*self.drawn.get_or_init(|| drawn))
     }
 
     /// Tells how to behave at this terminal.
     pub(super) fn manner(&self) -> Capabilities {
-        Capabilities::of_this_process(self.plain, self.color)
+        Capabilities::of_this_process(self.plain, self.color.unwrap_or_default().into())
     }
 
     /// Opens standard output.
@@ -133,10 +149,13 @@ impl Shared {
     /// Gets ready to speak a sitting and to hear its replies.
     pub(super) fn aloud(&self) -> Aloud {
         let speech = self.mouth.0.get_or_init(|| {
-            let speech = self.speaking.speech(&self.config);
-            speech.map(Rc::new)
+            let wished = self.speech.as_ref().or(self.config.speech.as_ref());
+            let command = wished.map(|CommandWords(words)| words.clone());
+            let speaks = self.speak || self.speech.is_some();
+            speaks.then(|| Rc::new(Speech::new(command, Speech::PATIENCE)))
         });
-        self.speaking.aloud(speech.clone())
+        let letters = self.config.letters.map(|Text(language)| language);
+        Aloud::new(speech.clone(), letters)
     }
 
     /// Gets ready to say what stands beside a sitting.
@@ -190,42 +209,40 @@ impl Shared {
         part.map_or_else(Vec::new, |part| part.chosen.clone())
     }
 
-    /// Takes over, for a part of a lesson, whose answers are kept and how the terminal is used.
-    pub(super) fn adopt(&mut self, lesson: &Shared, part: Part) {
-        self.learner.clone_from(&lesson.learner);
-        self.data.clone_from(&lesson.data);
-        self.plain = lesson.plain;
-        self.color = lesson.color;
-        self.config = lesson.config.clone();
-        self.ear = lesson.ear.clone();
-        self.mouth = lesson.mouth.clone();
-        self.speaking = lesson.speaking.clone();
-        self.part = Some(part);
+    /// Returns the same for a part of a lesson, all of whose chance comes from `seed`.
+    pub(super) fn of_part(&self, part: PartOfLesson, seed: Option<u64>) -> Shared {
+        Shared {
+            seed,
+            part: Some(part),
+            ..self.clone()
+        }
     }
 
     /// Returns the think times that the config file wishes for.
     pub(super) fn think_times(&self) -> ThinkTimes {
         let wished = self.config.think.iter();
-        wished.map(|(kind, time)| (*kind, millis(*time))).collect()
+        wished.map(|(kind, time)| (*kind, time.millis())).collect()
     }
 
     /// Returns the learner's name.
-    pub(super) fn learner(&self) -> Result<&LearnerName, Failure> {
-        match &self.learner[..] {
-            [learner] => Ok(learner),
-            _ => Err(Failure::Usage(
-                "only progress takes several learners: name one with --learner".to_owned(),
-            )),
+    pub(super) fn learner(&self) -> Result<LearnerName, Failure> {
+        match &self.learners()[..] {
+            [learner] => Ok(learner.clone()),
+            _ => Err(Failure::usage(words::SEVERAL_LEARNERS)),
         }
     }
 
     /// Returns the names of all learners who were named, each once.
-    pub(super) fn learners(&self) -> Vec<&LearnerName> {
-        let mut names: Vec<&LearnerName> = Vec::new();
+    pub(super) fn learners(&self) -> Vec<LearnerName> {
+        let mut names: Vec<LearnerName> = Vec::new();
         for name in &self.learner {
-            if !names.contains(&name) {
-                names.push(name);
+            if !names.contains(name) {
+                names.push(name.clone());
             }
+        }
+        if names.is_empty() {
+            let own = self.config.learner.clone();
+            names.push(own.map_or_else(usual_learner, |Text(name)| name));
         }
         names
     }
@@ -240,18 +257,22 @@ impl Shared {
     /// Where it is a new one among others, that is said: the name may be misspelt.
     pub(super) fn journal(&self) -> Result<Journal, Failure> {
         let (folder, learner) = (self.data()?, self.learner()?);
-        let journal = Journal::open(&folder, learner).map_err(Failure::unusable)?;
+        let journal = Journal::open(&folder, &learner).map_err(Failure::unusable)?;
         if !journal.path().exists() {
             let others = LearnerName::all_in(&folder).map_err(Failure::unusable)?;
             if !others.is_empty() {
                 let shown = |name: &LearnerName| clean_line(&name.to_string());
-                let near = others.iter().filter(|other| other.is_near(learner));
+                let near = others.iter().filter(|other| other.is_near(&learner));
                 let near: Vec<String> = near.map(shown).collect();
-                super::tell(&asides::new_learner(&shown(learner), &near));
+                tell(&asides::new_learner(&shown(&learner), &near));
             }
         }
         Ok(journal)
     }
+}
+
+fn usual_learner() -> LearnerName {
+    "learner".parse().expect("this is a name")
 }
 
 /// Reads a journal, and tells which of its lines are broken.
@@ -265,10 +286,10 @@ pub(super) fn records(journal: &Journal) -> Result<Vec<Record>, Failure> {
 pub(super) fn tell_broken(path: &Path, broken: &BrokenLines) {
     let path = path.display();
     for line in &broken.first {
-        super::tell(&format!("{path}:{line}"));
+        tell(&format!("{path}:{line}"));
     }
     if broken.count > broken.first.len() {
         let more = voice::progress::more_broken_lines(broken.count - broken.first.len());
-        super::tell(&format!("{path}: {more}"));
+        tell(&format!("{path}: {more}"));
     }
 }

@@ -1,145 +1,157 @@
 //! The numbers that settings can have, whatever door a plan comes in by: the options of a command line,
 //! a lesson file, the config file or a journal.
 
-use std::fmt::Display;
-use std::ops::RangeInclusive;
+use std::fmt;
+use std::str::FromStr;
 
-/// The numbers that a setting can have.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Bound {
-    setting: &'static str,
-    least: u32,
-    most: u32,
-}
+use serde::de::{Error, Visitor};
+use serde::{Deserialize, Deserializer, Serialize};
 
-/// A setting has a number that it cannot have.
+/// A whole number from `LEAST` to `MOST`.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(transparent)]
+pub struct Within<const LEAST: u32, const MOST: u32>(u32);
+
+/// A number that a setting cannot have.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
-#[error("{setting} is {number}, but goes from {least} to {most}")]
+#[error("{number} is no whole number from {least} to {most}")]
 pub struct OutOfBounds {
-    setting: &'static str,
     number: String,
     least: u32,
     most: u32,
 }
 
 /// The questions of a drill.
-pub const COUNT: Bound = Bound::new("the count of questions", 1, 1_000);
+pub type Count = Within<1, 1_000>;
 /// The blockers in the way of a piece that travels.
-pub const BLOCKERS: Bound = Bound::new("the number of blockers", 0, 16);
+pub type Blockers = Within<0, 16>;
 /// The pieces of `few`, the kings among them.
-pub const FEW_MEN: Bound = Bound::new("the number of pieces", 3, 10);
+pub type FewPieces = Within<3, 10>;
 /// The plies that `few` plays on.
-pub const FEW_PLIES: Bound = Bound::new("the number of plies", 0, 60);
+pub type FewPlies = Within<0, 60>;
 /// The questions at a checkpoint of a replay, or over a position of `few`.
-pub const QUESTIONS: Bound = Bound::new("the number of questions at once", 1, 20);
+pub type Questions = Within<1, 20>;
 /// The plies from one checkpoint to the next.
-pub const EVERY: Bound = Bound::new("the number of plies between checkpoints", 1, 1_000);
+pub type Every = Within<1, 1_000>;
 /// The plies that stay readable.
-pub const TRAIL: Bound = Bound::new("the trail", 0, u16::MAX as u32);
+pub type Trail = Within<0, 65_535>;
 /// The plies that `ahead` reads from a position.
-pub const PLIES: Bound = Bound::new("the number of plies", 1, 200);
+pub type Plies = Within<1, 200>;
 /// The rounds of `ahead`.
-pub const ROUNDS: Bound = Bound::new("the number of rounds", 1, 200);
+pub type Rounds = Within<1, 200>;
 /// The questions over a position of `ahead`.
-pub const PER_ROUND: Bound = Bound::new("the number of questions at once", 1, 3);
+pub type PerRound = Within<1, 3>;
 /// The moves that a mate takes.
-pub const WITHIN: Bound = Bound::new("the number of moves to the mate", 1, 4);
+pub type MateMoves = Within<1, 4>;
 /// The looks at the board that are allowed.
-pub const LOOKS: Bound = Bound::new("the number of looks", 0, 1_000);
+pub type Looks = Within<0, 1_000>;
+/// The minutes of a lesson that is chosen.
+pub type Minutes = Within<1, 180>;
 /// A time in milliseconds: a day at most.
-pub const MILLIS: Bound = Bound::new("a time in milliseconds", 0, 86_400_000);
+pub type Millis = Within<0, 86_400_000>;
 /// The level of the staircase, in plies.
-pub(super) const LEVEL: Bound = Bound::new("the level in plies", 1, 1_000);
+pub(super) const LEVELS: std::ops::RangeInclusive<f64> = 1.0..=1_000.0;
 
-impl Bound {
-    const fn new(setting: &'static str, least: u32, most: u32) -> Bound {
-        Bound {
-            setting,
-            least,
-            most,
-        }
-    }
+impl<const LEAST: u32, const MOST: u32> Within<LEAST, MOST> {
+    /// The smallest number.
+    pub const LEAST: usize = LEAST as usize;
+    /// The largest number.
+    pub const MOST: usize = MOST as usize;
 
-    /// Returns the smallest number.
+    /// Takes the nearest number that is one of these.
     #[must_use]
-    pub const fn least(self) -> u32 {
-        self.least
+    pub fn nearest(number: usize) -> Self {
+        let number = u32::try_from(number).unwrap_or(MOST);
+        Within(number.clamp(LEAST, MOST))
     }
 
-    /// Returns the largest number.
+    /// Returns the number.
     #[must_use]
-    pub const fn most(self) -> u32 {
-        self.most
+    pub const fn get(self) -> u32 {
+        self.0
     }
 
-    /// Returns the numbers as the reader of a command line takes them.
+    /// Returns the number as a count of things.
     #[must_use]
-    pub const fn range(self) -> RangeInclusive<i64> {
-        self.least as i64..=self.most as i64
+    pub const fn size(self) -> usize {
+        self.0 as usize
     }
 
-    /// Sees to it that the setting can have this number.
-    ///
-    /// # Errors
-    ///
-    /// [`OutOfBounds`]
-    pub fn check(self, number: impl TryInto<u32> + Copy + Display) -> Result<(), OutOfBounds> {
-        if self.holds(number) {
-            Ok(())
-        } else {
-            Err(self.broken_by(number))
-        }
+    fn new(number: impl TryInto<u32> + fmt::Display + Copy) -> Result<Self, OutOfBounds> {
+        let fits = number.try_into().ok();
+        let fits = fits.filter(|number| (LEAST..=MOST).contains(number));
+        fits.map(Within).ok_or_else(|| Self::refused(number))
     }
 
-    /// Sees to it that the setting can have this number, where it has one.
-    ///
-    /// # Errors
-    ///
-    /// [`OutOfBounds`]
-    pub fn check_given(
-        self,
-        number: Option<impl TryInto<u32> + Copy + Display>,
-    ) -> Result<(), OutOfBounds> {
-        number.map_or(Ok(()), |number| self.check(number))
-    }
-
-    fn holds(self, number: impl TryInto<u32>) -> bool {
-        let range = self.least..=self.most;
-        number
-            .try_into()
-            .is_ok_and(|number| range.contains(&number))
-    }
-
-    pub(super) fn broken_by(self, number: impl Display) -> OutOfBounds {
+    fn refused(number: impl fmt::Display) -> OutOfBounds {
         OutOfBounds {
-            setting: self.setting,
             number: number.to_string(),
-            least: self.least,
-            most: self.most,
+            least: LEAST,
+            most: MOST,
         }
+    }
+
+    /// Reads a number of settings, which is one of these.
+    pub(super) fn number<'de, D, N>(from: D) -> Result<N, D::Error>
+    where
+        D: Deserializer<'de>,
+        N: TryFrom<u32>,
+    {
+        let Within(number) = Self::deserialize(from)?;
+        N::try_from(number).map_err(|_| D::Error::custom(Self::refused(number)))
+    }
+
+    /// Reads a number of settings, which is one of these where it is there.
+    pub(super) fn number_or_none<'de, D, N>(from: D) -> Result<Option<N>, D::Error>
+    where
+        D: Deserializer<'de>,
+        N: TryFrom<u32>,
+    {
+        let number: Option<Self> = Option::deserialize(from)?;
+        let number = number.map(|Within(number)| {
+            N::try_from(number).map_err(|_| D::Error::custom(Self::refused(number)))
+        });
+        number.transpose()
     }
 }
 
-/// Has settings written as their fields are, and read only where they pass their own `check`. The type
-/// derives `Serialize` and `Deserialize` with `#[serde(remote = "Self")]`.
-macro_rules! read_with_check {
-    ($settings:ty) => {
-        impl serde::Serialize for $settings {
-            fn serialize<S: serde::Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
-                <$settings>::serialize(self, to)
-            }
-        }
+impl<const LEAST: u32, const MOST: u32> FromStr for Within<LEAST, MOST> {
+    type Err = OutOfBounds;
 
-        impl<'de> serde::Deserialize<'de> for $settings {
-            fn deserialize<D: serde::Deserializer<'de>>(from: D) -> Result<$settings, D::Error> {
-                let settings = <$settings>::deserialize(from)?;
-                settings.check().map_err(serde::de::Error::custom)?;
-                Ok(settings)
-            }
-        }
-    };
+    fn from_str(text: &str) -> Result<Self, OutOfBounds> {
+        let number: u32 = text.parse().map_err(|_| Self::refused(text))?;
+        Self::new(number)
+    }
 }
-pub(crate) use read_with_check;
+
+impl<'de, const LEAST: u32, const MOST: u32> Deserialize<'de> for Within<LEAST, MOST> {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        from.deserialize_any(AnyNumber)
+    }
+}
+
+/// Reads a number, or one that is written as a text.
+struct AnyNumber<const LEAST: u32, const MOST: u32>;
+
+impl<const LEAST: u32, const MOST: u32> Visitor<'_> for AnyNumber<LEAST, MOST> {
+    type Value = Within<LEAST, MOST>;
+
+    fn expecting(&self, to: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(to, "a whole number from {LEAST} to {MOST}")
+    }
+
+    fn visit_i64<E: Error>(self, number: i64) -> Result<Self::Value, E> {
+        Within::new(number).map_err(E::custom)
+    }
+
+    fn visit_u64<E: Error>(self, number: u64) -> Result<Self::Value, E> {
+        Within::new(number).map_err(E::custom)
+    }
+
+    fn visit_str<E: Error>(self, text: &str) -> Result<Self::Value, E> {
+        text.parse().map_err(E::custom)
+    }
+}
 
 #[cfg(test)]
 mod tests {
@@ -147,15 +159,20 @@ mod tests {
 
     #[test]
     fn a_bound_takes_its_own_ends_and_nothing_beyond() {
+        let read = |json: &str| serde_json::from_str::<Blockers>(json);
         for number in [0, 16] {
-            assert_eq!(BLOCKERS.check(number), Ok(()));
+            assert_eq!(read(&number.to_string()).unwrap().get(), number);
+            assert_eq!(
+                number.to_string().parse::<Blockers>().unwrap().get(),
+                number
+            );
         }
-        for number in [-1, 17] {
-            let said = BLOCKERS.check(number).unwrap_err().to_string();
-            let expected = format!("the number of blockers is {number}, but goes from 0 to 16");
+        for number in ["-1", "17", "1.5", "18446744073709551615"] {
+            let said = number.parse::<Blockers>().unwrap_err().to_string();
+            let expected = format!("{number} is no whole number from 0 to 16");
             assert_eq!(said, expected);
+            assert!(read(number).is_err(), "{number}");
         }
-        assert_eq!(COUNT.check_given(None::<usize>), Ok(()));
-        assert!(COUNT.check(u64::MAX).is_err());
+        assert_eq!(Blockers::nearest(99), Blockers::nearest(16));
     }
 }

@@ -2,12 +2,11 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::bound::{self, OutOfBounds, read_with_check};
+use super::bound::{Every, Looks, Millis, Questions, Trail};
 use crate::question::Kind;
 
 /// How a replay is to go. The journal keeps it, so that another process can go on.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(remote = "Self")]
 pub struct Settings {
     /// How much is read in one go.
     pub by: By,
@@ -16,34 +15,19 @@ pub struct Settings {
     /// The kinds of question that may be asked.
     pub ask: Vec<Kind>,
     /// How many questions each checkpoint has.
+    #[serde(deserialize_with = "Questions::number")]
     pub questions: usize,
     /// How many plies `again` says again, and how many stay readable.
+    #[serde(deserialize_with = "Trail::number")]
     pub trail: usize,
     /// The think time in milliseconds; replies after it are marked late.
+    #[serde(deserialize_with = "Millis::number_or_none")]
     pub think_millis: Option<u64>,
     /// How many looks at the board the learner may take; `None` for any number.
+    #[serde(deserialize_with = "Looks::number_or_none")]
     pub looks: Option<u32>,
     /// The seed of all choices.
     pub seed: u64,
-}
-
-read_with_check!(Settings);
-
-impl Settings {
-    /// Sees to it that every number is one that an option takes.
-    ///
-    /// # Errors
-    ///
-    /// [`OutOfBounds`]
-    pub fn check(&self) -> Result<(), OutOfBounds> {
-        if let Checkpoints::Every(plies) = self.checkpoints {
-            bound::EVERY.check(plies)?;
-        }
-        bound::QUESTIONS.check(self.questions)?;
-        bound::TRAIL.check(self.trail)?;
-        bound::MILLIS.check_given(self.think_millis)?;
-        bound::LOOKS.check_given(self.looks)
-    }
 }
 
 /// How much is read in one go.
@@ -63,7 +47,7 @@ pub enum By {
 #[serde(rename_all = "lowercase")]
 pub enum Checkpoints {
     /// After every so many plies, and at the end.
-    Every(usize),
+    Every(#[serde(deserialize_with = "Every::number")] usize),
     /// After these moves of the main line.
     At(Vec<Stop>),
 }

@@ -1,8 +1,9 @@
 //! How far ahead to ask next: the level, which moves with every answer.
 
-use serde::{Deserialize, Serialize};
+use serde::de::Error;
+use serde::{Deserialize, Deserializer, Serialize};
 
-use super::bound::{LEVEL, OutOfBounds, read_with_check};
+use super::bound::LEVELS;
 
 /// The level before the first answer, in plies.
 ///
@@ -33,13 +34,11 @@ const MISS_SPEAKS_FOR: f64 = 4.0;
 /// In JSON it holds all that another process needs to go on; every level is a whole number of quarters,
 /// and so comes back as it was.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(remote = "Self")]
 pub struct Staircase {
+    #[serde(deserialize_with = "level")]
     level: f64,
     misses: usize,
 }
-
-read_with_check!(Staircase);
 
 impl Default for Staircase {
     fn default() -> Staircase {
@@ -58,20 +57,12 @@ impl Staircase {
         if right {
             let up = (self.level + step)
                 .min(plies + HIT_SPEAKS_FOR)
-                .min(LEVEL.most().into());
+                .min(*LEVELS.end());
             self.level = self.level.max(up);
         } else {
             let down = (self.level - 3.0 * step).max(plies - MISS_SPEAKS_FOR);
             self.level = self.level.min(down).max(1.0);
             self.misses = self.misses.saturating_add(1);
-        }
-    }
-
-    fn check(&self) -> Result<(), OutOfBounds> {
-        if (LEVEL.least().into()..=LEVEL.most().into()).contains(&self.level) {
-            Ok(())
-        } else {
-            Err(LEVEL.broken_by(self.level))
         }
     }
 
@@ -94,6 +85,20 @@ impl Staircase {
             1..4 => 0.5,
             4.. => 0.25,
         }
+    }
+}
+
+/// Reads a level within its bounds.
+fn level<'de, D: Deserializer<'de>>(from: D) -> Result<f64, D::Error> {
+    let level = f64::deserialize(from)?;
+    if LEVELS.contains(&level) {
+        Ok(level)
+    } else {
+        Err(D::Error::custom(format!(
+            "{level} is no level from {} to {}",
+            LEVELS.start(),
+            LEVELS.end()
+        )))
     }
 }
 

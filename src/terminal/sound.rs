@@ -50,8 +50,8 @@ pub(crate) enum SoundError {
     Speech(SpeechError),
     /// No program of the usual name is there.
     #[error(
-        "no espeak-ng is installed to make the sound: install it, or name another command with \
-         --speech-file, as in \"my-voice --output FILE\""
+        "no espeak-ng is installed to make the sound: install it, or name another command in the \
+         config file, as in speech_file = [\"my-voice\", \"--output\", \"FILE\"]"
     )]
     NoCommand,
     /// The command ended well, and left no sound.

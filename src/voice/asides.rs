@@ -332,6 +332,10 @@ pub fn nothing_unfinished(exercise: &str) -> String {
 #[must_use]
 pub fn not_as_begun(exercise: &str, option: &str) -> String {
     let session = session_of(exercise);
+    let option = match option {
+        "kinds" => "the kinds".to_owned(),
+        option => format!("--{option}"),
+    };
     format!(
         "--resume goes on with the settings that the {session} began with: leave out {option}, or leave out \
          --resume to start over"

@@ -145,27 +145,58 @@ pub fn no_such_key(key: &str, exercise: &str, known: &[&str]) -> String {
     }
 }
 
-/// Says that a key cannot have a value, and why, or which it can have.
-#[must_use]
-pub fn unfit_value(key: &str, value: &str, why: Option<&str>, known: &[String]) -> String {
-    let said = format!("\"{value}\" does not fit {key}");
-    match (why, known) {
-        (Some(why), _) => format!("{said}: {why}"),
-        (None, []) => said,
-        (None, known) => format!("{said}: take one of {}", known.join(", ")),
-    }
-}
-
-/// Says that two keys do not go together.
-#[must_use]
-pub fn keys_conflict(key: &str, other: &str) -> String {
-    format!("{key} and {other} do not go together: leave one of them out")
-}
-
 /// Says that a key is lacking.
 #[must_use]
 pub fn key_missing(key: &str) -> String {
     format!("this part lacks the key {key}: write it, as in {key} = \"…\"")
+}
+
+/// Said of a lesson file without a part.
+pub const NO_PART: &str =
+    "this lesson has no part: write [[part]], and below it exercise = \"replay\"";
+/// Said of a part that is no table.
+pub const PART_IS_A_TABLE: &str = "write each part below a line [[part]]";
+/// Said where a part takes its games from standard input.
+pub const INPUT_IS_FOR_REPLIES: &str =
+    "a lesson's replies come through standard input: name a file";
+
+/// Says that a part names no exercise.
+#[must_use]
+pub fn exercise_missing(known: &[&str]) -> String {
+    let known = known.join(", ");
+    format!("this part names no exercise: write exercise = and one of {known}")
+}
+
+/// Says that a part names something that is no exercise.
+#[must_use]
+pub fn no_exercise(name: &str, known: &[&str]) -> String {
+    let known = known.join(", ");
+    format!("\"{name}\" is no exercise: take one of {known}")
+}
+
+/// Finds the options that a sentence names and that stand for one of these keys, with their places.
+pub fn options_in<'a>(said: &'a str, keys: &[&str]) -> impl Iterator<Item = (usize, &'a str)> {
+    said.match_indices("--").filter_map(|(at, _)| {
+        let before = said[..at].chars().next_back();
+        let rest = &said[at + 2..];
+        let end = rest.find(|c: char| !c.is_ascii_lowercase() && c != '-');
+        let key = &rest[..end.unwrap_or(rest.len())];
+        let begins = before.is_none_or(|c| !c.is_alphanumeric() && c != '-');
+        (begins && keys.contains(&key)).then_some((at, key))
+    })
+}
+
+/// Says to somebody who wrote keys what is wrong with the options that stand for them.
+#[must_use]
+pub fn in_keys(said: &str, keys: &[&str]) -> String {
+    let mut told = String::new();
+    let mut from = 0;
+    for (at, key) in options_in(said, keys) {
+        told.push_str(&said[from..at]);
+        told.push_str(key);
+        from = at + 2 + key.len();
+    }
+    told + &said[from..]
 }
 
 /// Says that a part has too few questions for its pass mark.
@@ -188,6 +219,18 @@ fn ended(heading: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn options_are_named_as_keys_and_dashes_that_are_none_stay() {
+        let said = "--at 9.: a -- b, club--to.pgn, --top: leave out --to, or --hint";
+        let keys = ["hint", "at", "to"];
+        assert_eq!(
+            in_keys(said, &keys),
+            "at 9.: a -- b, club--to.pgn, --top: leave out to, or hint"
+        );
+        let named: Vec<&str> = options_in(said, &keys).map(|(_, key)| key).collect();
+        assert_eq!(named, ["at", "to", "hint"]);
+    }
 
     #[test]
     fn headings_are_sentences() {

@@ -9,6 +9,7 @@ pub mod asides;
 mod bare;
 mod clean;
 mod closing;
+pub mod commands;
 mod date;
 mod diagram;
 mod drill;

@@ -1,5 +1,6 @@
 //! The pieces on the board as a list in words, for those who do not look.
 
+use serde::Deserialize;
 use shakmaty::{Bitboard, Board, Color, Rank, Role};
 
 use super::naming::{role, roles, side};
@@ -15,7 +16,8 @@ const ORDER: [Role; 6] = [
 ];
 
 /// How pieces are listed.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
 pub enum List {
     /// White's pieces and then Black's, each side's by its pieces.
     #[default]

@@ -23,6 +23,12 @@ const LESSON: &[&str] = &[
     "pass = 0\n",
     "count = ",
     "every = 1.5\n",
+    "at = [\"2.\", \"end\"]\n",
+    "by = \"ply\"\n",
+    "trail = 3\n",
+    "hint = true\n",
+    "looks = 1\n",
+    "since = 2026-03\n",
     "game = 999999999999999999999\n",
     "seed = -1\n",
     "plain = true\n",
@@ -51,6 +57,11 @@ const CONFIG: &[&str] = &[
     "color = \"always\"\n",
     "speech = [\"say\"]\n",
     "speech = []\n",
+    "list = \"rank\"\n",
+    "letters = \"german\"\n",
+    "by = \"move\"\n",
+    "trail = -1\n",
+    "sheet_why = 1\n",
     "[think]\n",
     "whereabouts = 20\n",
     "recite = -1\n",
@@ -98,7 +109,8 @@ pub(crate) fn lesson_seeds() -> Vec<Vec<u8>> {
 pub(crate) fn config_seeds() -> Vec<Vec<u8>> {
     let text = "games = [\"~/chess/my-games.pgn\", \"club\"]\nlearner = \"Ana\"\nannounce = \"words\"\n\
         view = \"white\"\nplain = false\ncolor = \"auto\"\nspeech = [\"say\", \"-r\", \"150\"]\n\
-        speech_file = [\"say\", \"FILE\"]\n\n[think] # seconds\ncolor = 4\nwhereabouts = 20.5\n";
+        speech_file = [\"say\", \"FILE\"]\nlist = \"rank\"\n\
+        letters = \"german\"\nby = \"ply\"\ntrail = 4\nsheet_why = true\n\n[think] # seconds\ncolor = 4\nwhereabouts = 20.5\n";
     vec![text.as_bytes().to_vec()]
 }
 

@@ -26,8 +26,8 @@ def main():
     run("sheet", "--out", pages["sheet"], "drill", "name")
     for learner in ("ana", "bo"):
         run("drill", "color", "--count", "3", "--learner", learner, said="light\n" * 3)
-    run("progress", "--learner", "ana", "--html", pages["learner"])
-    run("progress", "--all", "--html", pages["group"])
+    run("progress", "--learner", "ana", "--format", "html", "--out", pages["learner"])
+    run("progress", "--all", "--format", "html", "--out", pages["group"])
     for name, page in pages.items():
         text = page.read_text(encoding="utf-8")
         (style,) = re.findall(r"<style>(.*?)</style>", text, re.DOTALL)

@@ -149,7 +149,6 @@ fn a_resumed_session_keeps_its_settings() {
         ["--questions", "1"],
         ["--ask", "check"],
         ["--mate", "2"],
-        ["--looks", "3"],
     ] {
         let said = ahead(&desk, &[&["--resume"], &other[..]].concat(), "");
         said.ends(2, &["leave out", other[0]]);

@@ -106,7 +106,7 @@ fn a_fault_tells_file_line_and_column_and_what_to_do() {
         ),
         (
             "view = \"white\"\nannounce = \"loud\"",
-            "wishes.toml:2:12: write one of \"words\", \"san\"",
+            "wishes.toml:2:12: announce: \"loud\" is unknown: take one of words, san",
         ),
         (
             "plain = \"yes\"",
@@ -114,15 +114,15 @@ fn a_fault_tells_file_line_and_column_and_what_to_do() {
         ),
         (
             "games = 3",
-            "wishes.toml:1:9: this is a number: write texts in brackets",
+            "wishes.toml:1:9: games: write texts in brackets",
         ),
         (
             "games = [\"a.pgn\", 3]",
-            "wishes.toml:1:19: this is a number: write a text in quotes",
+            "wishes.toml:1:9: games: write texts in brackets",
         ),
         (
             "[think]\ncolor = -1",
-            "wishes.toml:2:9: write a number of seconds",
+            "wishes.toml:2:9: color: write a number of seconds",
         ),
         (
             "[think]\ncolour = 4",
@@ -130,7 +130,27 @@ fn a_fault_tells_file_line_and_column_and_what_to_do() {
         ),
         ("think = 4", "wishes.toml:1:9: write think times as a table"),
         ("learner = \" \"", "wishes.toml:1:11: "),
-        ("speech = []", "wishes.toml:1:10: name the program first"),
+        (
+            "speech = []",
+            "wishes.toml:1:10: speech: name the program first",
+        ),
+        (
+            "speech_file = [\"espeak-ng\", \"-w\"]",
+            "wishes.toml:1:15: speech_file: write FILE",
+        ),
+        (
+            "by = \"plly\"",
+            "wishes.toml:1:6: by: \"plly\" is unknown: take one of ply, move, checkpoint",
+        ),
+        (
+            "trail = 65536",
+            "wishes.toml:1:9: trail: 65536 is no whole number from 0 to 65535",
+        ),
+        (
+            "list = \"file\"",
+            "wishes.toml:1:8: list: \"file\" is unknown",
+        ),
+        ("letters = \"klingon\"", "wishes.toml:1:11: letters: "),
         ("view = white", "wishes.toml:1:8: "),
         ("view = \"white\"\nview = \"black\"", "wishes.toml:2:1: "),
         ("plain = ", "wishes.toml:1:9: "),

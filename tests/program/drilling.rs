@@ -251,15 +251,14 @@ fn a_fault_of_the_game_that_few_pieces_come_from_is_told() {
 #[test]
 fn looks_at_few_pieces_are_counted() {
     let desk = Desk::new();
-    let said = drill(
-        &desk,
-        &["few", "--count", "1", "--seed", "2", "--looks", "1"],
-        "look\nlook\npass\n",
-    );
+    let part = "[[part]]\nexercise = \"drill\"\nkinds = \"few\"\ncount = 1\nseed = 2\nlooks = 1\n";
+    let file = desk.file("few.toml", part);
+    let said = desk.run(&["lesson", &file], "look\nlook\npass\n");
     assert!(said.out.contains("No look is left."), "{said:?}");
     assert!(said.out.contains("Looks at the board: 1."), "{said:?}");
-    let answer = &desk.records()[1];
-    assert_eq!(answer["looks"], 1);
+    let records = desk.records();
+    let answer = records.iter().find(|record| record["type"] == "answer");
+    assert_eq!(answer.unwrap()["looks"], 1);
 }
 
 #[test]

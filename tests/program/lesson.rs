@@ -242,6 +242,52 @@ fn a_coach_heads_the_parts_and_sets_pass_marks() {
 }
 
 #[test]
+fn keys_that_are_no_options_are_heeded() {
+    let desk = Desk::new();
+    let keys = [
+        "exercise = \"replay\"",
+        "files = \"club-evening.pgn\"",
+        "game = 1",
+        "from = 3",
+        "to = \"12...\"",
+        "at = [\"4...\", 9, \"end\"]",
+        "ask = \"occupant,check\"",
+        "by = \"checkpoint\"",
+        "trail = 5",
+        "looks = 1",
+        "think = 2.5",
+        "since = 2020",
+        "until = \"2030.01\"",
+    ];
+    let file = desk.file("week.toml", format!("[[part]]\n{}\n", keys.join("\n")));
+    let said = desk.run(
+        &["lesson", &file, "--seed", "3"],
+        "look\n".to_owned() + &lines("pass", 30),
+    );
+    said.ends(0, &[]);
+    assert!(said.out.contains("with 3 checkpoints"), "{said:?}");
+    assert!(said.out.contains("Move 12, White"), "{said:?}");
+    let records = desk.records();
+    let start = of_type(&records, "start")[1];
+    let settings = &start["setup"]["plan"]["replay"]["settings"];
+    assert_eq!(settings["by"], "checkpoint");
+    assert_eq!(settings["trail"], 5);
+    assert_eq!(settings["looks"], 1);
+    assert_eq!(settings["think_millis"], 2500);
+    assert_eq!(settings["checkpoints"]["at"].as_array().unwrap().len(), 3);
+    let options = &start["setup"]["options"];
+    assert_eq!(options["at"], serde_json::json!(["4...", "9.", "end"]));
+    assert_eq!(options["ask"], serde_json::json!(["occupant", "check"]));
+    let part = "[[part]]\nexercise = \"recite\"\nfiles = \"first-steps.pgn\"\nhint = true\n";
+    let file = desk.file("week.toml", part);
+    let said = desk.run(&["lesson", &file], lines("a6", 2) + &lines("pass", 99));
+    said.ends(0, &[]);
+    let records = desk.records();
+    let start = of_type(&records, "start").pop().unwrap();
+    assert_eq!(start["setup"]["plan"]["recite"]["settings"]["hint"], true);
+}
+
+#[test]
 fn the_sample_lessons_can_be_held() {
     for file in ["games-demo/first-lesson.toml", "games-demo/club-group.toml"] {
         let desk = Desk::new();
@@ -292,7 +338,7 @@ fn a_fault_in_a_lesson_file_tells_its_line_and_what_to_do() {
         ),
         (
             "[[part]]\nexercise = \"drill\"\nkinds = \"colour\"",
-            "week.toml:3:9: \"colour\" does not fit kinds: take one of name, place, color",
+            "week.toml:3:9: kinds: \"colour\" is unknown: take one of name, place, color",
         ),
         (
             "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\ncuont = 3",
@@ -300,7 +346,7 @@ fn a_fault_in_a_lesson_file_tells_its_line_and_what_to_do() {
         ),
         (
             "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\ncount = 0",
-            "week.toml:4:9: \"0\" does not fit count: 0 is not in 1..=1000",
+            "week.toml:4:9: count: 0 is no whole number from 1 to 1000",
         ),
         (
             "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\npiece = [\"knight\"]",
@@ -316,11 +362,11 @@ fn a_fault_in_a_lesson_file_tells_its_line_and_what_to_do() {
         ),
         (
             "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\npass = \"all\"",
-            "week.toml:4:8: this is a text: write a whole number",
+            "week.toml:4:8: pass: all is no whole number from 1 to",
         ),
         (
             "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\npass = 0",
-            "week.toml:4:8: write a whole number from 1 on",
+            "week.toml:4:8: pass: 0 is no whole number from 1 to",
         ),
         ("[[part]]\nexercise = ", "week.toml:2:1"),
     ] {
@@ -363,12 +409,32 @@ fn a_part_that_could_not_be_held_is_told_at_its_key() {
             ": game 1: at 40.: that move is not among those that are read",
         ),
         (
+            "[[part]]\nexercise = \"replay\"\nfiles = \"club-evening.pgn\"\ngame = 1\nfrom = 5\nat = [\"10\", \"4...\"]",
+            ": game 1: at 4...: that move is not among those that are read",
+        ),
+        (
+            "[[part]]\nexercise = \"replay\"\nfiles = \"game.pgn\"\nat = \"10,,end\"",
+            "week.toml:4:6: at: \"\" is no move number: write 14 or 14. for White's fourteenth move, 14... for Black's; end is the end of the game",
+        ),
+        (
+            "[[part]]\nexercise = \"replay\"\nfiles = \"game.pgn\"\nby = \"plly\"",
+            "week.toml:4:6: by: \"plly\" is unknown: take one of ply, move, checkpoint",
+        ),
+        (
+            "[[part]]\nexercise = \"replay\"\nfiles = \"game.pgn\"\nask = []",
+            "week.toml:4:7: ask: this list is empty",
+        ),
+        (
+            "[[part]]\nexercise = \"ahead\"\nfiles = \"game.pgn\"\nmate = 2\nplies = 3",
+            "mate and plies do not go together: leave one of them out",
+        ),
+        (
             "[[part]]\nexercise = \"replay\"\nfiles = \"game.pgn\"\nsidelines = 3",
             "week.toml:4:13: this is a number: write true or false",
         ),
         (
             "[[part]]\nexercise = \"replay\"\nfiles = \"game.pgn\"\nevery = true",
-            "week.toml:4:9: write a number, a text in quotes",
+            "week.toml:4:9: this is true or false: write a whole number from 1 to 1000",
         ),
         (
             "[[part]]\nexercise = \"replay\"\nfiles = \"none.pgn\"",

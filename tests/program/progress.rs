@@ -87,8 +87,17 @@ fn a_learner_who_has_never_answered_is_told_what_to_do_first() {
     said.ends(0, &[]);
     assert!(said.out.contains("No learner"), "{}", said.out);
     let page = desk.path("none.html");
-    desk.run(&["progress", "--html", page.to_str().unwrap()], "")
-        .ends(0, &[]);
+    desk.run(
+        &[
+            "progress",
+            "--format",
+            "html",
+            "--out",
+            page.to_str().unwrap(),
+        ],
+        "",
+    )
+    .ends(0, &[]);
     assert!(
         fs::read_to_string(page)
             .unwrap()
@@ -256,7 +265,8 @@ fn a_page_is_well_formed_runs_nothing_and_has_a_table_for_every_chart() {
     ] {
         let path = desk.path("page.html");
         let options = [
-            &["progress", "--force", "--html", path.to_str().unwrap()],
+            &["progress", "--format", "html", "--force", "--out"],
+            &[path.to_str().unwrap()][..],
             &options[..],
         ]
         .concat();
@@ -325,8 +335,18 @@ fn on_the_page_of_a_group_every_learner_has_a_row_of_every_table() {
         journal(&desk, &format!("pupil-{n}"), &lines);
     }
     let path = desk.path("group.html");
-    desk.run(&["progress", "--all", "--html", path.to_str().unwrap()], "")
-        .ends(0, &[]);
+    desk.run(
+        &[
+            "progress",
+            "--all",
+            "--format",
+            "html",
+            "--out",
+            path.to_str().unwrap(),
+        ],
+        "",
+    )
+    .ends(0, &[]);
     let page = fs::read_to_string(&path).unwrap();
     let tables: Vec<&str> = page.split("<table").skip(1).collect();
     assert!(tables.len() >= 6, "{page}");
@@ -351,17 +371,21 @@ fn on_the_page_of_a_group_every_learner_has_a_row_of_every_table() {
 fn a_page_that_is_there_is_overwritten_only_when_asked() {
     let desk = desk(&[color(0, "right", 900)]);
     let page = desk.file("mine.html", "mine");
-    let said = desk.run(&["progress", "--html", &page], "");
+    let said = desk.run(&["progress", "--format", "html", "--out", &page], "");
     assert_eq!(said.code, Some(1));
     assert!(said.err.contains("--force"), "{}", said.err);
     assert_eq!(fs::read_to_string(&page).unwrap(), "mine");
-    desk.run(&["progress", "--html", &page, "--force"], "")
-        .ends(0, &[]);
-    assert!(
-        fs::read_to_string(&page)
-            .unwrap()
-            .starts_with("<!DOCTYPE html>")
-    );
+    desk.run(
+        &["progress", "--format", "html", "--out", &page, "--force"],
+        "",
+    )
+    .ends(0, &[]);
+    let written = fs::read_to_string(&page).unwrap();
+    assert!(written.starts_with("<!DOCTYPE html>"));
+    let said = desk.run(&["progress", "--format", "html"], "");
+    assert!(said.out.starts_with("<!DOCTYPE html>"), "{said:?}");
+    desk.run(&["progress", "--out", &page, "--force"], "")
+        .ends(2, &["choose --format html"]);
 }
 
 #[test]

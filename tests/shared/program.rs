@@ -34,6 +34,12 @@ impl Desk {
         self.path(name).to_str().unwrap().to_owned()
     }
 
+    /// Writes the config file.
+    pub(crate) fn wishes(&self, text: &str) {
+        fs::create_dir_all(self.path("config/sansvoir")).unwrap();
+        self.file("config/sansvoir/config.toml", text);
+    }
+
     /// The program with nothing in its environment that changes how it looks.
     pub(crate) fn program(&self, arguments: &[&str]) -> Command {
         let mut command = Command::new(env!("CARGO_BIN_EXE_sansvoir"));

@@ -16,7 +16,9 @@ folder=$(mktemp -d)
 trap 'rm -rf "$folder"' EXIT
 export SANSVOIR_DATA=$folder/data
 program=${CARGO_TARGET_DIR:-target}/debug/sansvoir
-drill=(--why drill color,name,distance --count 6 --seed 11 --think 1.23)
+printf 'sheet_why = true\n' >"$folder/config.toml"
+export SANSVOIR_CONFIG=$folder/config.toml
+drill=(drill color,name,distance --count 6 --seed 11 --think 1.23)
 
 "$program" sheet --format script "${drill[@]}" >"$folder/script.txt"
 "$program" sheet --format wav --out "$folder/drill.wav" "${drill[@]}"

@@ -580,14 +580,12 @@ fn a_key_that_is_no_utf8_costs_nothing_at_a_terminal() {
 fn a_window_of_any_size_will_do() {
     for (columns, rows) in [(1, 1), (7, 2), (1000, 500)] {
         let desk = Desk::new();
+        desk.wishes("by = \"checkpoint\"");
         let program = env!("CARGO_BIN_EXE_sansvoir");
         let mut command = Command::new("sh");
         command.args([
             "-c",
-            &format!(
-                "stty cols {columns} rows {rows}; exec '{program}' replay {CLUB} --seed 24 \
-                 --by checkpoint"
-            ),
+            &format!("stty cols {columns} rows {rows}; exec '{program}' replay {CLUB} --seed 24"),
         ]);
         desk.place(&mut command);
         let mut learner = Learner::sits(command);

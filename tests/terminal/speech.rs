@@ -69,9 +69,7 @@ fn every_sentence_of_every_exercise_arrives_in_order_and_clean() {
         ),
         (&["ahead", CLUB, "--count", "2", "--show", "list"], around),
         (
-            &[
-                "ahead", CLUB, "--count", "2", "--show", "list", "--list", "rank",
-            ],
+            &["ahead", CLUB, "--count", "2", "--show", "list", "RANK"],
             around,
         ),
         (&["ahead", CLUB, "--count", "2", "--show", "none"], around),
@@ -82,7 +80,7 @@ fn every_sentence_of_every_exercise_arrives_in_order_and_clean() {
             around,
         ),
         (
-            &["recite", CLUB, "--side", "black", "--every", "2", "--hint"],
+            &["recite", CLUB, "--side", "black", "--every", "2"],
             "a6\nNf3\nhint\npass\n",
         ),
         (
@@ -113,6 +111,9 @@ fn every_sentence_of_every_exercise_arrives_in_order_and_clean() {
         let lesson = desk.file("lesson.toml", LESSON);
         let (command, log) = logging(&desk);
         let mut words: Vec<&str> = session.to_vec();
+        if words.pop_if(|word| *word == "RANK").is_some() {
+            desk.wishes("list = \"rank\"");
+        }
         words.extend(["--plain", "--seed", "5", "--speech", &command]);
         words
             .iter_mut()
@@ -411,8 +412,8 @@ fn replies_by_mouth_and_in_german_letters_are_graded_like_written_ones() {
         "--every",
         "8",
     ];
-    let by_mouth = [&session[..], &["--letters", "german"]].concat();
-    let said = desk.run(&by_mouth, "Gustav vier\nSpringer Felix drei\nstop\n");
+    desk.wishes("letters = \"german\"");
+    let said = desk.run(&session, "Gustav vier\nSpringer Felix drei\nstop\n");
     said.ends(0, &[]);
     let answers: Vec<_> = desk
         .records()

@@ -1,21 +1,25 @@
-//! `games`: list, find and check the games of a collection.
+//! `games`: list, find, check and export the games of a collection.
 
-mod export;
 mod json;
 
 use std::cell::{Cell, RefCell};
+use std::io::{self, IsTerminal};
 use std::path::{Path, PathBuf};
 
 use clap::Args;
+use serde::Deserialize;
 
-use super::failure::{Failure, shown};
-use super::fault;
+use super::excerpt;
+use super::failure::{Failure, shown, tell};
 use super::pick::Pick;
-use super::survey::Found;
-use super::{Shared, named};
-use crate::pgn::{Passage, check as strictly};
-use crate::terminal::{Screen, Tone};
-use crate::voice::{asides, in_words};
+use super::shared::Shared;
+use super::values::word;
+use super::walk::Found;
+use crate::pgn::{
+    Cost, Passage, Reading, Reason, check as strictly, export as strictly_written, read_twice,
+};
+use crate::terminal::{NewFile, Screen, Tone};
+use crate::voice::{asides, clean, in_words};
 
 /// List and find games; check them strictly
 #[derive(Args, Debug)]
@@ -34,7 +38,7 @@ pub(super) struct Arguments {
     force: bool,
     /// How games are written: text, or json with one object a line
     #[arg(long, value_name = "FORMAT", default_value = "text", hide_possible_values = true,
-          value_parser = named(&[("text", Format::Text), ("json", Format::Json)]))]
+          value_parser = word::<Format>())]
     format: Format,
 }
 
@@ -47,7 +51,8 @@ Examples:
   sansvoir games games-demo/dialects.pgn --check
   sansvoir games games-demo/dialects.pgn --export clean.pgn";
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
 enum Format {
     Text,
     Json,
@@ -60,7 +65,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
         return check(pick, shared, &mut screen);
     }
     if let Some(to) = &arguments.export {
-        return export::export(pick, to, arguments.force, shared, &mut screen);
+        return export(pick, to, arguments.force, shared, &mut screen);
     }
     let lines = RefCell::new(Lines::new(&mut screen));
     let mut say =
@@ -102,42 +107,6 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     walked.map(|_| ())
 }
 
-/// Lines that go to the screen many at a time.
-struct Lines<'a> {
-    screen: &'a mut Screen,
-    held: String,
-}
-
-impl<'a> Lines<'a> {
-    /// How much is held back, in bytes.
-    const MOST: usize = 1 << 15;
-
-    const fn new(screen: &'a mut Screen) -> Lines<'a> {
-        Lines {
-            screen,
-            held: String::new(),
-        }
-    }
-
-    /// Says a line, soon.
-    fn say(&mut self, line: &str) -> Result<bool, Failure> {
-        self.held.push_str(line);
-        self.held.push('\n');
-        if self.held.len() > Lines::MOST {
-            self.flush()?;
-        }
-        Ok(true)
-    }
-
-    fn flush(&mut self) -> Result<(), Failure> {
-        if !self.held.is_empty() {
-            self.screen.say(Tone::Plain, &self.held)?;
-            self.held.clear();
-        }
-        Ok(())
-    }
-}
-
 /// What a check found in a game.
 struct Report {
     /// What is said of it.
@@ -153,9 +122,9 @@ impl Report {
         let reading = strictly(passage);
         let mut said = Vec::new();
         for fault in &reading.faults {
-            said.push(fault::sentence(file, fault, plain));
+            said.push(excerpt::sentence(file, fault, plain));
             if !plain {
-                said.push(fault::excerpt(passage, fault));
+                said.push(excerpt::excerpt(passage, fault));
             }
         }
         if let Some(letters) = &reading.letters {
@@ -203,6 +172,145 @@ fn check(pick: &Pick, shared: &Shared, screen: &mut Screen) -> Result<(), Failur
     if cut > 0 {
         Err(Failure::GamesAtFault)
     } else {
+        Ok(())
+    }
+}
+
+/// A game in export format, and the faults that cost something of it.
+struct Exported {
+    text: String,
+    faults: Vec<String>,
+    is_cut: bool,
+}
+
+/// Where the games go.
+enum Target<'a> {
+    File(NewFile),
+    Output(Lines<'a>),
+    /// A terminal, which a text could steer.
+    Terminal(Lines<'a>),
+}
+
+/// Writes the games that fit, one after the other: a file whole or not at all. What is left out
+/// behind a fault is told, and makes the exit code 1.
+fn export(
+    pick: &Pick,
+    to: &Path,
+    overwrite: bool,
+    shared: &Shared,
+    screen: &mut Screen,
+) -> Result<(), Failure> {
+    let mut target = if to != Path::new("-") {
+        Target::File(NewFile::begin(to, overwrite)?)
+    } else if io::stdout().is_terminal() {
+        Target::Terminal(Lines::new(screen))
+    } else {
+        Target::Output(Lines::new(screen))
+    };
+    let (mut games, mut cut) = (0, 0);
+    let plain = shared.plain;
+    let walked = pick.survey(
+        shared,
+        |file, found| {
+            let mut reading = read_twice(&found.passage());
+            note_losses(&mut reading);
+            let costly = reading.faults.iter().filter(|fault| {
+                fault.cost > Cost::Nothing || fault.reason == Reason::Chess960WithoutFen
+            });
+            Exported {
+                text: strictly_written(&reading.game),
+                faults: costly
+                    .map(|found| excerpt::sentence(file, found, plain))
+                    .collect(),
+                is_cut: !reading.is_whole(),
+            }
+        },
+        |_, _, exported: Exported| {
+            games += 1;
+            cut += usize::from(exported.is_cut);
+            for fault in &exported.faults {
+                tell(fault);
+            }
+            match &mut target {
+                Target::File(file) => file.write(&exported.text)?,
+                // A line brings its own end along.
+                Target::Output(lines) => {
+                    lines.say(&exported.text[..exported.text.len() - 1])?;
+                }
+                Target::Terminal(lines) => {
+                    lines.say(&clean(&exported.text[..exported.text.len() - 1]))?;
+                }
+            }
+            Ok(true)
+        },
+        || 0,
+    );
+    // Where the walk broke off, what came before is told of by the failure, and no file is made.
+    walked?;
+    match target {
+        Target::File(file) => file.finish()?,
+        Target::Output(mut lines) | Target::Terminal(mut lines) => lines.flush()?,
+    }
+    tell(&asides::exported(games, cut));
+    if cut > 0 {
+        Err(Failure::GamesAtFault)
+    } else {
+        Ok(())
+    }
+}
+
+/// Puts comments into a game that lost moves: one where its moves end, one at the head for its sidelines.
+fn note_losses(reading: &mut Reading) {
+    let game = &mut reading.game;
+    let of_cost = |cost| {
+        reading
+            .faults
+            .iter()
+            .filter(move |fault| fault.cost == cost)
+    };
+    let sidelines: Vec<_> = of_cost(Cost::Sideline).collect();
+    game.preface.extend(asides::lost_sidelines(&sidelines));
+    if let Some(fault) = of_cost(Cost::Moves).next() {
+        let comment = asides::lost_moves(fault);
+        match game.main_nodes().last() {
+            Some(last) => game.node_mut(last).comments.push(comment),
+            None => game.preface.push(comment),
+        }
+    }
+}
+
+/// Lines that go to the screen many at a time.
+struct Lines<'a> {
+    screen: &'a mut Screen,
+    held: String,
+}
+
+impl<'a> Lines<'a> {
+    /// How much is held back, in bytes.
+    const MOST: usize = 1 << 15;
+
+    const fn new(screen: &'a mut Screen) -> Lines<'a> {
+        Lines {
+            screen,
+            held: String::new(),
+        }
+    }
+
+    /// Says a line, soon.
+    fn say(&mut self, line: &str) -> Result<bool, Failure> {
+        self.held.push_str(line);
+        self.held.push('\n');
+        if self.held.len() > Lines::MOST {
+            self.flush()?;
+        }
+        Ok(true)
+    }
+
+    fn flush(&mut self) -> Result<(), Failure> {
+        if !self.held.is_empty() {
+            self.screen.say(Tone::Plain, &self.held)?;
+            self.held.clear();
+        }
         Ok(())
     }
 }

@@ -1,33 +1,55 @@
 //! A lesson that a coach wrote: a file in TOML, all of whose faults are told before anything of it is held.
 
-use std::path::Path;
+use std::ops::Range;
+use std::path::{Path, PathBuf};
 
-use clap::CommandFactory;
-use toml::de::DeValue;
+use serde::Deserialize;
+use toml::de::{DeTable, DeValue};
 
-use super::super::failure::{Failure, shown};
-use super::super::shared::Shared;
-use super::super::toml_text::{Fault, Faults, TomlText, Value};
-use super::super::{Cli, demo, places, tell};
-use super::outline::{Outline, Part};
-use super::seed_of_part;
-use super::written::Written;
+use crate::cli::failure::{Failure, shown, tell};
+use crate::cli::request::{LessonPart, Outline, Request, seed_of_part};
+use crate::cli::shared::{PartOfLesson, Shared};
+use crate::cli::toml_file::{Faults, Keys, TomlFile};
+use crate::cli::{ahead, drill, places, recite, replay};
+use crate::exercise::bound::Within;
+use crate::exercise::{Plan, questions};
 use crate::learner::Record;
-use crate::voice;
+use crate::voice::{clean, lesson as words};
 
-/// The keys of the file.
-const KEYS: [&str; 3] = ["title", "notes", "part"];
 /// The most parts that a lesson has; more were written by no coach.
 const MOST_PARTS: usize = 100;
+/// The exercises that a part can be.
+const EXERCISES: [&str; 4] = ["replay", "ahead", "recite", "drill"];
+/// The options of every command, which are the learner's and not the lesson's.
+const LEARNERS: [&str; 9] = [
+    "learner", "data", "plain", "color", "speak", "speech", "list", "letters", "resume",
+];
+
+/// What a lesson file says of the lesson as a whole.
+#[derive(Default, Deserialize)]
+#[serde(default)]
+struct Head {
+    title: Option<String>,
+    notes: Option<String>,
+}
+
+/// What a part says of itself, beside the keys of its exercise.
+#[derive(Default, Deserialize)]
+#[serde(default)]
+struct PartHead {
+    exercise: Option<String>,
+    heading: Option<String>,
+    notes: Option<String>,
+    pass: Option<Within<1, 100_000>>,
+    seed: Option<u64>,
+}
 
 /// What the parts of a lesson file are tried with.
-pub(super) struct Trial<'a> {
-    pub(super) text: &'a TomlText,
-    pub(super) shared: &'a Shared,
+struct Trial<'a> {
+    file: &'a TomlFile,
+    shared: &'a Shared,
     /// What the learner has answered before.
-    pub(super) records: &'a [Record],
-    /// The command line of the program, where the options of every exercise stand.
-    pub(super) program: clap::Command,
+    records: &'a [Record],
     /// Where the chance of all parts comes from.
     seed: u64,
 }
@@ -35,53 +57,52 @@ pub(super) struct Trial<'a> {
 /// Reads a lesson file and sees to it that every part of it can be held by a learner with these records.
 /// The faults are told; the last one that is told is returned.
 pub(super) fn outline(
-    file: &Path,
+    path: &Path,
     seed: u64,
     records: &[Record],
     shared: &Shared,
 ) -> Result<Outline, Failure> {
-    let no_lesson = || Failure::Unusable(voice::lesson::no_lesson(&shown(file)));
-    if places::is_named_as_games(file) && (file.exists() || demo::is_meant(file)) {
+    let no_lesson = || Failure::Unusable(words::no_lesson(&shown(path)));
+    if places::is_named_as_games(path) && (path.exists() || places::is_demo(path)) {
         return Err(no_lesson());
     }
-    let text = TomlText::read(file)?;
-    let table = match text.table() {
+    let file = TomlFile::read(path)?;
+    let table = match file.table() {
         Ok(table) => table,
-        Err(_) if text.begins_as_games() => return Err(no_lesson()),
-        Err(fault) => return Err(text.failure(&fault)),
+        Err(_) if file.begins_as_games() => return Err(no_lesson()),
+        Err(fault) => return Err(file.failure(&fault)),
     };
-    let mut program = Cli::command();
-    program.build();
+    let mut faults = Faults::default();
+    let mut keys = Keys::new(&table, &mut faults);
+    let head: Head = keys.take();
+    keys.allow("part");
+    keys.refuse_others(crate::voice::commands::no_such_key);
     let trial = Trial {
-        text: &text,
+        file: &file,
         shared,
         records,
-        program,
         seed,
     };
-    let mut outline = Outline::default();
-    let mut faults = Faults::default();
-    for (key, value) in &table {
-        match key.get_ref().as_ref() {
-            "title" => outline.title = faults.unless(TomlText::string(value)).map(str::to_owned),
-            "notes" => outline.notes = faults.unless(TomlText::string(value)).map(str::to_owned),
-            "part" => outline.parts = trial.parts(value, &mut faults),
-            _ => faults.add(TomlText::unknown(key, &KEYS)),
-        }
+    let parts = trial.parts(&table, &mut faults);
+    if parts.is_empty() && faults.count() == 0 {
+        faults.add_at(0..0, words::NO_PART);
     }
-    if outline.parts.is_empty() && faults.count() == 0 {
-        let reason = "this lesson has no part: write [[part]], and below it exercise = \"replay\"";
-        faults.add(Fault::at(0..0, reason));
+    match refusal(path, &file, &faults, shared.plain) {
+        Some(failure) => Err(failure),
+        None => Ok(Outline {
+            title: head.title,
+            notes: head.notes,
+            parts,
+        }),
     }
-    refusal(file, &text, &faults, shared.plain).map_or(Ok(outline), Err)
 }
 
 /// Tells the first faults; returns the last of what there is to tell.
-fn refusal(file: &Path, text: &TomlText, faults: &Faults, plain: bool) -> Option<Failure> {
+fn refusal(path: &Path, file: &TomlFile, faults: &Faults, plain: bool) -> Option<Failure> {
     let (first, more) = faults.told();
-    let mut told: Vec<Failure> = first.iter().map(|fault| text.failure(fault)).collect();
+    let mut told: Vec<Failure> = first.iter().map(|fault| file.failure(fault)).collect();
     if more > 0 {
-        let more = voice::lesson::more_faults(&shown(file), more);
+        let more = words::more_faults(&shown(path), more);
         told.push(Failure::Unusable(more));
     }
     let last = told.pop();
@@ -92,34 +113,195 @@ fn refusal(file: &Path, text: &TomlText, faults: &Faults, plain: bool) -> Option
 }
 
 impl Trial<'_> {
-    fn parts(&self, value: &Value<'_>, faults: &mut Faults) -> Vec<Part> {
-        let wanted = |value: &Value<'_>| {
-            let reason = "write each part below a line [[part]]";
-            Fault::at(value.span(), reason)
+    fn parts(&self, table: &DeTable<'_>, faults: &mut Faults) -> Vec<LessonPart> {
+        let Some(value) = table.get("part") else {
+            return Vec::new();
         };
         let DeValue::Array(tables) = value.get_ref() else {
-            faults.add(wanted(value));
+            faults.add_at(value.span(), words::PART_IS_A_TABLE);
             return Vec::new();
         };
         if let Some(table) = tables.get(MOST_PARTS) {
-            let reason = voice::lesson::too_many_parts(tables.len(), MOST_PARTS);
-            faults.add(Fault::at(table.span(), reason));
+            let reason = words::too_many_parts(tables.len(), MOST_PARTS);
+            faults.add_at(table.span(), reason);
             return Vec::new();
         }
         let mut parts = Vec::new();
         for (table, number) in tables.iter().zip(1..) {
             let DeValue::Table(keys) = table.get_ref() else {
-                faults.add(wanted(table));
+                faults.add_at(table.span(), words::PART_IS_A_TABLE);
                 continue;
             };
-            let written = Written {
-                trial: self,
-                keys,
+            let part = PartKeys {
+                keys: Keys::new(keys, faults),
                 span: table.span(),
-                seed: seed_of_part(self.seed, number),
             };
-            parts.extend(written.part(faults));
+            let seed = seed_of_part(self.seed, number);
+            parts.extend(part.read(self, seed));
         }
         parts
+    }
+}
+
+/// One part as it stands in the file.
+struct PartKeys<'a> {
+    keys: Keys<'a>,
+    span: Range<usize>,
+}
+
+impl PartKeys<'_> {
+    /// Reads the part, and tries it as it will be held; `seed` is where its chance comes from, unless it
+    /// names another seed. Adds all that is wrong with it.
+    fn read(mut self, trial: &Trial<'_>, seed: u64) -> Option<LessonPart> {
+        let before = self.keys.faults.count();
+        let head: PartHead = self.keys.take();
+        let mut request = self.request(head.exercise.as_deref())?;
+        let exercise = request.exercise();
+        for file in request.files_mut() {
+            if let Err(reason) = trial.file_of_games(file) {
+                let at = self.span_of(&["files", "from"]);
+                self.keys.add(at, reason);
+            }
+        }
+        // What is left out because it is at fault may be what it cannot be held without; a key that is
+        // none takes nothing from the part.
+        let is_whole = self.keys.faults.count() == before;
+        self.keys.refuse_others(|key, known| {
+            if LEARNERS.contains(&key) {
+                words::learners_own(key)
+            } else {
+                words::no_such_key(key, exercise, known)
+            }
+        });
+        let part = LessonPart {
+            heading: head.heading.unwrap_or_else(|| exercise.to_owned()),
+            notes: head.notes,
+            request,
+            seed: head.seed,
+            chosen: Vec::new(),
+            pass: head.pass.map(Within::size),
+        };
+        if is_whole {
+            self.hold(&part, trial, seed);
+        }
+        (self.keys.faults.count() == before).then_some(part)
+    }
+
+    /// Reads the keys of the exercise that is named.
+    fn request(&mut self, exercise: Option<&str>) -> Option<Request> {
+        let keys = &mut self.keys;
+        Some(match exercise {
+            Some("replay") => Request::Replay(Box::new(replay::Arguments {
+                pick: keys.take(),
+                resume: false,
+                options: keys.take(),
+                telling: keys.take(),
+                pace: keys.take(),
+            })),
+            Some("ahead") => Request::Ahead(Box::new(ahead::Arguments {
+                pick: keys.take(),
+                resume: false,
+                options: keys.take(),
+                telling: keys.take(),
+                pace: keys.take(),
+            })),
+            Some("recite") => Request::Recite(Box::new(recite::Arguments {
+                pick: keys.take(),
+                resume: false,
+                options: keys.take(),
+                telling: keys.take(),
+            })),
+            Some("drill") => {
+                let options = keys.take();
+                if keys.span("kinds").is_none() {
+                    let at = self.span_of(&[]);
+                    self.keys.add(at, words::key_missing("kinds"));
+                }
+                Request::Drill(Box::new(drill::Arguments {
+                    resume: false,
+                    options,
+                }))
+            }
+            Some(other) => {
+                let at = self.span_of(&[]);
+                self.keys.add(at, words::no_exercise(other, &EXERCISES));
+                return None;
+            }
+            None if keys.span("exercise").is_some() => return None,
+            None => {
+                let at = self.span.clone();
+                self.keys.add(at, words::exercise_missing(&EXERCISES));
+                return None;
+            }
+        })
+    }
+
+    /// Sees to it that the part can be held: every option fits, every game is there and can be read, and
+    /// there are questions enough for its pass mark.
+    fn hold(&mut self, part: &LessonPart, trial: &Trial<'_>, seed: u64) {
+        match trial.questions(part, seed) {
+            Err(failure) => {
+                let said = clean(&failure.to_string());
+                let named = words::options_in(&said, self.keys.known()).map(|(_, key)| key);
+                let usual = match failure {
+                    Failure::Unusable(_) => ["files", "from"],
+                    _ => ["kinds", "exercise"],
+                };
+                let keys: Vec<&str> = named.chain(usual.iter().copied()).collect();
+                let at = self.span_of(&keys);
+                let reason = words::in_keys(&said, self.keys.known());
+                self.keys.add(at, reason);
+            }
+            Ok(asked) => {
+                if let Some(pass) = part.pass.filter(|pass| *pass > asked) {
+                    let at = self.span_of(&["pass"]);
+                    self.keys.add(at, words::pass_too_high(pass, asked));
+                }
+            }
+        }
+    }
+
+    /// Returns where the first of these keys stands that is there, else the exercise, else the part.
+    fn span_of(&self, keys: &[&str]) -> Range<usize> {
+        let mut keys = keys.iter().chain(&["exercise"]);
+        let found = keys.find_map(|key| self.keys.span(key));
+        found.unwrap_or_else(|| self.span.clone())
+    }
+}
+
+impl Trial<'_> {
+    /// Finds a file of games that a part names: beside the lesson's file, or a demo file where none is
+    /// there. It is named so that it stays right from whatever folder the lesson goes on.
+    fn file_of_games(&self, file: &mut PathBuf) -> Result<(), String> {
+        if file.as_os_str() == "-" {
+            return Err(words::INPUT_IS_FOR_REPLIES.to_owned());
+        }
+        let said = |failure: Failure| clean(&failure.to_string());
+        let beside = self.file.beside(file);
+        let found = match beside.metadata() {
+            Ok(found) if found.is_file() || found.is_dir() => beside,
+            Ok(_) => return Err(said(places::no_file(&beside))),
+            Err(_) => places::demo_path(file).unwrap_or(beside),
+        };
+        *file = places::lasting(&found).map_err(said)?;
+        Ok(())
+    }
+
+    /// Counts the questions of a part; of mates, it searches for no more than the pass mark asks for.
+    fn questions(&self, part: &LessonPart, seed: u64) -> Result<usize, Failure> {
+        let nothing = PartOfLesson {
+            session: String::new(),
+            chosen: Vec::new(),
+        };
+        let shared = self
+            .shared
+            .of_part(nothing, Some(part.seed.unwrap_or(seed)));
+        let least = part.pass.unwrap_or(1);
+        let prepared = part.request.prepare_to_try(&shared, self.records, least)?;
+        match &prepared.plan {
+            // Of each mate the first move is asked, and more only where that is found.
+            Plan::Mates(settings) => Ok(settings.problems.len()),
+            _ => Ok(questions(&mut prepared.on_paper()?)),
+        }
     }
 }

@@ -1,24 +1,57 @@
 //! `lesson`: exercises one after the other, chosen by the journal or written by a coach.
 
-mod arguments;
 mod coach;
-mod keys;
-mod outline;
 mod today;
-mod written;
+
+use std::path::PathBuf;
+
+use clap::Args;
 
 use super::aloud::Announcer;
 use super::failure::{Failure, shown};
 use super::prepared::Resumed;
+use super::request::{Outline, Stage, seed_of_part};
 use super::shared::{Shared, records};
+use crate::exercise::bound::Minutes;
 use crate::learner::course::{Course, Step};
 use crate::learner::{Appended, EndRecord, Record, SessionLock, Stamp, StartRecord};
 use crate::question::Verdict;
 use crate::terminal::{Tone, now};
 use crate::voice::{self, asides};
-use outline::{Outline, Stage};
 
-pub(super) use arguments::Arguments;
+/// Today's lesson: what is due, your next step and a game; or the parts that a coach wrote
+#[derive(Args, Debug)]
+#[command(after_help = HELP)]
+pub(super) struct Arguments {
+    /// A lesson file [default: a lesson chosen from your journal]
+    #[arg(value_name = "FILE.toml")]
+    file: Option<PathBuf>,
+    /// About how many minutes a chosen lesson takes [default: 10]
+    #[arg(long, value_name = "N", conflicts_with = "file")]
+    minutes: Option<Minutes>,
+    /// Only check the lesson file: every key, every game, every pass mark
+    #[arg(long, requires = "file")]
+    check: bool,
+    /// Go on with the lesson that was left unfinished last
+    #[arg(long, conflicts_with_all = ["file", "minutes", "check"])]
+    resume: bool,
+}
+
+const HELP: &str = "\
+A chosen lesson has questions that you are about to forget, the first step of the course that you have \
+not passed, and a game: one of your own where the config file names your games, else a demo game.
+A step is passed with 18 of the last 20 right, half of them within a time that each step states.
+
+A lesson file is a text in TOML. Each [[part]] names an exercise (replay, ahead, recite or drill), for \
+drill its kinds, for the others their files, and any option of that exercise as a key: every = 10 stands \
+for --every 10. Some keys have no option: at, by and trail for replay, hint for recite, looks for the \
+others. heading and notes are read out before the part, pass is the number of right replies that it asks \
+for. A part without files takes the learner's own games, or else a demo game.
+
+Examples:
+  sansvoir lesson --minutes 5
+  sansvoir lesson games-demo/first-lesson.toml --check
+  sansvoir lesson games-demo/first-lesson.toml";
 
 /// The exercise's name in the journal.
 const EXERCISE: &str = "lesson";
@@ -33,11 +66,9 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     }
     let journal = shared.journal()?;
     if arguments.resume {
-        let resumed = shared.take_up(&journal, EXERCISE)?.ok_or_else(|| {
-            Failure::Unusable(
-                "there is no unfinished lesson to go on with: leave out --resume".to_owned(),
-            )
-        })?;
+        let resumed = shared
+            .take_up(&journal, EXERCISE)?
+            .ok_or_else(|| Failure::Unusable(asides::nothing_unfinished(EXERCISE)))?;
         let earlier = resumed.earlier(shared, EXERCISE)?;
         let (outline, seed) = (resumed.setup(&earlier)?, earlier.start.seed);
         let Resumed { held, records } = resumed;
@@ -49,14 +80,16 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
         return lesson.hold(None, records, shared);
     }
     let before = records(&journal)?;
-    let outline = match &arguments.file {
-        Some(file) => coach::outline(file, shared.seed()?, &before, shared)?,
-        None => today::outline(arguments.minutes.unwrap_or(MINUTES), &before, shared)?,
+    let outline = if let Some(file) = &arguments.file {
+        coach::outline(file, shared.seed()?, &before, shared)?
+    } else {
+        let minutes = arguments.minutes.map_or(MINUTES, Minutes::get);
+        today::outline(minutes, &before, shared)?
     };
     let held = shared.hold_new(&journal)?;
     let start = StartRecord {
         stamp: Stamp::new(now(), held.session()),
-        learner: shared.learner()?.clone(),
+        learner: shared.learner()?,
         exercise: EXERCISE.to_owned(),
         played: None,
         game: None,
@@ -104,7 +137,7 @@ impl Lesson {
             say_notes(outline.notes.as_deref(), &mut announcer)?;
         }
         let mut records = before;
-        let stood = Standings::of(&records, &name);
+        let stood = course_without(&records, &name);
         for (part, number) in outline.parts.iter().zip(1..) {
             let seed = seed_of_part(self.seed, number);
             let session = format!("{name}-{number}");
@@ -154,13 +187,13 @@ impl Lesson {
 fn close(
     lesson: &str,
     records: &[Record],
-    stood: &Standings,
+    stood: &Course,
     announcer: &mut Announcer,
 ) -> Result<(), Failure> {
     let counted = replies(records, |session| belongs(session, lesson));
-    let course = Standings::of(records, "").0;
+    let course = course_without(records, "");
     let passed =
-        |step: &Step| course.standing(*step).is_passed() && !stood.0.standing(*step).is_passed();
+        |step: &Step| course.standing(*step).is_passed() && !stood.standing(*step).is_passed();
     let passed: Vec<Step> = Step::ALL.into_iter().filter(passed).collect();
     for line in voice::lesson::closing(counted, &passed, &course) {
         announcer.say(Tone::Plain, &line)?;
@@ -168,27 +201,17 @@ fn close(
     Ok(())
 }
 
-/// Where the chance of a part comes from, the parts counted from 1.
-const fn seed_of_part(lesson: u64, number: usize) -> u64 {
-    lesson.wrapping_add(number as u64)
-}
-
-/// How the learner stood before a lesson.
-struct Standings(Course);
-
-impl Standings {
-    /// Gathers all answers but those of one lesson.
-    fn of(records: &[Record], lesson: &str) -> Standings {
-        let mut course = Course::default();
-        for record in records {
-            if let Record::Answer(answer) = record
-                && !belongs(&answer.stamp.session, lesson)
-            {
-                course.take_answer(answer);
-            }
+/// How the learner stands by all answers but those of one lesson.
+fn course_without(records: &[Record], lesson: &str) -> Course {
+    let mut course = Course::default();
+    for record in records {
+        if let Record::Answer(answer) = record
+            && !belongs(&answer.stamp.session, lesson)
+        {
+            course.take_answer(answer);
         }
-        Standings(course)
     }
+    course
 }
 
 /// Tells whether a session is a part of a lesson.

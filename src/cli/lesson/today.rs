@@ -1,11 +1,14 @@
 //! A lesson that the program chooses.
 
-use std::path::Path;
+use std::path::PathBuf;
 
-use super::super::failure::{Failure, shown};
-use super::super::shared::Shared;
-use super::super::{demo, places};
-use super::outline::{Outline, Part};
+use crate::cli::failure::Failure;
+use crate::cli::pick::Pick;
+use crate::cli::request::{LessonPart, Outline, Request};
+use crate::cli::shared::Shared;
+use crate::cli::values::{AskedKind, DrillKind, Text};
+use crate::cli::{ahead, drill, places, recite, replay};
+use crate::exercise::bound::{Count, Every, Plies, Questions, Rounds};
 use crate::learner::Record;
 use crate::learner::course::{Course, Step};
 use crate::learner::lesson::{self, Aim, Wish, plan};
@@ -35,134 +38,118 @@ pub(super) fn outline(
     };
     let planned = plan(&course, &memory, wish);
     let is_novice = course.current().is_some_and(|step| step <= Step::FewPieces);
-    let table = Table {
-        games: places::files(&[], &shared.config)?
-            .iter()
-            .map(|file| word(file))
-            .collect::<Result<_, _>>()?,
-        is_novice,
+    let files = places::files(&[], &shared.config.games)?;
+    let files: Result<Vec<PathBuf>, Failure> =
+        files.iter().map(|file| places::lasting(file)).collect();
+    let games = Pick {
+        files: files?,
+        ..Pick::default()
+    };
+    let part = |part: lesson::Part| LessonPart {
+        heading: voice::lesson::aim(part.aim),
+        notes: None,
+        request: request(&part, &games, is_novice),
+        seed: None,
+        chosen: part.questions,
+        pass: None,
     };
     Ok(Outline {
         title: None,
         notes: None,
-        parts: planned.into_iter().map(|part| table.part(part)).collect(),
+        parts: planned.into_iter().map(part).collect(),
     })
 }
 
-/// What the command lines of parts are made with.
-struct Table {
-    games: Vec<String>,
-    /// Whether the learner has no line of moves in mind yet.
-    is_novice: bool,
-}
-
-impl Table {
-    fn part(&self, part: lesson::Part) -> Part {
-        Part {
-            heading: voice::lesson::aim(part.aim),
-            notes: None,
-            words: self.words(&part),
-            chosen: part.questions,
-            pass: None,
+/// The exercise that counts for what a part is for; a novice has no line of moves in mind yet.
+fn request(part: &lesson::Part, games: &Pick, is_novice: bool) -> Request {
+    let count = part.count;
+    match part.aim {
+        Aim::Due => drill(kinds(part), count),
+        Aim::Step(step) if !step.kinds().is_empty() => drill(kinds(part), count),
+        Aim::Step(Step::TwoPlies) => ahead(games, Some(2), count),
+        Aim::Step(Step::FourPlies) => ahead(games, Some(4), count),
+        Aim::Step(Step::SixPlies) => ahead(games, Some(6), count),
+        Aim::Ahead => ahead(games, None, count),
+        Aim::Step(Step::Recital) => Request::Recite(Box::new(recite::Arguments {
+            pick: games.clone(),
+            ..recite::Arguments::default()
+        })),
+        Aim::Step(Step::Rebuilding) => replay(games, 24, 1, &[Kind::Rebuild]),
+        Aim::Step(Step::Games) | Aim::Game if is_novice => {
+            replay(games, 14, count, &[Kind::Whereabouts, Kind::Occupant])
         }
-    }
-
-    fn words(&self, part: &lesson::Part) -> Vec<String> {
-        let count = part.count;
-        let ahead = |plies: &str| {
-            let rounds = format!("--count={}", count.div_ceil(2));
-            self.over_games("ahead", &[plies, &rounds])
-        };
-        match part.aim {
-            Aim::Due => drill(&kinds(part), &format!("--count={count}")),
-            Aim::Step(step) if !step.kinds().is_empty() => {
-                drill(&kinds(part), &format!("--count={count}"))
-            }
-            Aim::Step(Step::TwoPlies) => ahead("--plies=2"),
-            Aim::Step(Step::FourPlies) => ahead("--plies=4"),
-            Aim::Step(Step::SixPlies) => ahead("--plies=6"),
-            Aim::Step(Step::Recital) => self.over_games("recite", &[]),
-            Aim::Step(Step::Rebuilding) => {
-                self.over_games("replay", &["--every=24", "--questions=1", "--ask=rebuild"])
-            }
-            Aim::Step(Step::Games) | Aim::Game => {
-                let ask = if self.is_novice {
-                    "--ask=whereabouts,occupant"
-                } else {
-                    "--ask=whereabouts,attacks,legality"
-                };
-                let questions = format!("--questions={count}");
-                self.over_games("replay", &["--every=14", &questions, ask])
-            }
-            Aim::Step(_) => drill("few", &format!("--count={count}")),
-            Aim::Ahead => self.over_games("ahead", &[&format!("--count={}", count.div_ceil(2))]),
+        Aim::Step(Step::Games) | Aim::Game => {
+            let kinds = [Kind::Whereabouts, Kind::Attacks, Kind::Legality];
+            replay(games, 14, count, &kinds)
         }
-    }
-
-    fn over_games(&self, exercise: &str, options: &[&str]) -> Vec<String> {
-        std::iter::once(exercise.to_owned())
-            .chain(self.games.iter().cloned())
-            .chain(options.iter().map(|option| (*option).to_owned()))
-            .collect()
+        Aim::Step(_) => drill(vec![DrillKind::more()], count),
     }
 }
 
-fn drill(kinds: &str, count: &str) -> Vec<String> {
-    ["drill", kinds, count].map(str::to_owned).into()
+fn drill(kinds: Vec<Text<DrillKind>>, count: usize) -> Request {
+    Request::Drill(Box::new(drill::Arguments {
+        resume: false,
+        options: drill::Options {
+            kinds,
+            count: Some(Count::nearest(count)),
+            ..drill::Options::default()
+        },
+    }))
 }
 
-/// The kinds of the chosen questions, as `drill` takes them.
-fn kinds(part: &lesson::Part) -> String {
-    let asked = |kind: &Kind| {
+/// The kinds of the chosen questions.
+fn kinds(part: &lesson::Part) -> Vec<Text<DrillKind>> {
+    let asks = |kind: &Kind| {
         part.questions
             .iter()
             .any(|question| question.kind() == *kind)
     };
-    let names: Vec<&str> = Kind::BARE
-        .into_iter()
-        .filter(asked)
-        .map(Kind::name)
-        .collect();
-    names.join(",")
+    DrillKind::of(Kind::BARE.into_iter().filter(asks))
 }
 
-/// A path as a word of a command, from whatever folder the lesson goes on.
-pub(super) fn word(path: &Path) -> Result<String, Failure> {
-    if demo::is_meant(path) {
-        return Ok(path.to_string_lossy().into_owned());
-    }
-    let absolute = std::path::absolute(path).map_err(|error| Failure::file(path, &error))?;
-    absolute.into_os_string().into_string().map_err(|_| {
-        Failure::Unusable(format!(
-            "{}: a lesson cannot keep this name, which is no text in UTF-8: rename the file",
-            shown(path)
-        ))
-    })
+fn ahead(games: &Pick, plies: Option<usize>, count: usize) -> Request {
+    Request::Ahead(Box::new(ahead::Arguments {
+        pick: games.clone(),
+        options: ahead::Options {
+            plies: plies.map(Plies::nearest),
+            count: Some(Rounds::nearest(count.div_ceil(2))),
+            ..ahead::Options::default()
+        },
+        ..ahead::Arguments::default()
+    }))
+}
+
+fn replay(games: &Pick, every: usize, questions: usize, kinds: &[Kind]) -> Request {
+    Request::Replay(Box::new(replay::Arguments {
+        pick: games.clone(),
+        options: replay::Options {
+            every: Some(Every::nearest(every)),
+            questions: Some(Questions::nearest(questions)),
+            ask: AskedKind::of(kinds.iter().copied()),
+            ..replay::Options::default()
+        },
+        ..replay::Arguments::default()
+    }))
 }
 
 #[cfg(test)]
 mod tests {
-    use clap::Parser;
-
-    use super::super::super::{Cli, Command};
     use super::*;
     use crate::question::BareQuestion;
     use crate::question::bare::Color;
 
-    /// The command of a part with this aim, as the program reads it.
-    fn command(aim: Aim, questions: Vec<BareQuestion>) -> Command {
-        let table = Table {
-            games: vec!["mine.pgn".to_owned()],
-            is_novice: false,
-        };
+    /// The exercise of a part with this aim, once the journal has kept it.
+    fn exercise(aim: Aim, questions: Vec<BareQuestion>) -> &'static str {
         let part = lesson::Part {
             aim,
             count: 3,
             questions,
         };
-        let words = table.part(part).words;
-        let cli = Cli::try_parse_from(["sansvoir".to_owned()].into_iter().chain(words));
-        cli.unwrap().command.unwrap()
+        let request = request(&part, &Pick::default(), false);
+        let kept = serde_json::to_string(&request).unwrap();
+        let request: Request = serde_json::from_str(&kept).unwrap();
+        assert_eq!(serde_json::to_string(&request).unwrap(), kept);
+        request.exercise()
     }
 
     #[test]
@@ -176,23 +163,16 @@ mod tests {
             } else {
                 vec![color]
             };
-            let exercise = match command(Aim::Step(step), questions) {
-                Command::Replay(_) => "replay",
-                Command::Ahead(_) => "ahead",
-                Command::Drill(_) => "drill",
-                Command::Recite(_) => "recite",
-                other => panic!("{other:?} is no exercise"),
-            };
             let expected = match step {
                 Step::TwoPlies | Step::FourPlies | Step::SixPlies => "ahead",
                 Step::Games | Step::Rebuilding => "replay",
                 Step::Recital => "recite",
                 _ => "drill",
             };
-            assert_eq!(exercise, expected, "{step:?}");
+            assert_eq!(exercise(Aim::Step(step), questions), expected, "{step:?}");
         }
-        assert!(matches!(command(Aim::Due, vec![color]), Command::Drill(_)));
-        assert!(matches!(command(Aim::Game, vec![]), Command::Replay(_)));
-        assert!(matches!(command(Aim::Ahead, vec![]), Command::Ahead(_)));
+        assert_eq!(exercise(Aim::Due, vec![color]), "drill");
+        assert_eq!(exercise(Aim::Game, vec![]), "replay");
+        assert_eq!(exercise(Aim::Ahead, vec![]), "ahead");
     }
 }

@@ -4,17 +4,19 @@ use std::fs::File;
 use std::io::{self, Read};
 use std::path::Path;
 
-use super::super::failure::{Failure, shown};
-use super::super::shared::{Shared, records};
-use super::super::{Command, parse};
-use super::{Arguments, Prepared, again, exercise};
+use clap::Parser;
+
+use super::form::{Arguments, without_name};
+use crate::cli::failure::{Failure, shown};
+use crate::cli::prepared::Prepared;
+use crate::cli::shared::{Shared, records};
+use crate::cli::values::{Text, shell_words};
 use crate::exercise::Output;
 use crate::learner::{AnswerRecord, Appended, EndRecord, Journal, Record, Stamp};
 use crate::question::Form;
 use crate::report::sheet::{self, Entry, SheetQuestion};
-use crate::rules::Language;
 use crate::terminal::{Tone, now, session_name};
-use crate::voice::{Voice, asides, clean_line, paper};
+use crate::voice::{Voice, asides, clean_line, commands as words, paper};
 
 /// No pupil writes more, in bytes.
 const LONGEST: u64 = 1 << 20;
@@ -25,11 +27,10 @@ pub(super) fn run(path: &Path, force: bool, shared: &Shared) -> Result<(), Failu
     let at = |line: usize| format!("{}:{line}", shown(path));
     let entry =
         Entry::read(&text).map_err(|fault| Failure::unusable(&fault).about(&at(fault.line)))?;
-    let set_up = set_up(&entry.command);
-    let (arguments, exercise, letters) =
-        set_up.map_err(|failure| failure.unusable_about(&at(entry.command_line)))?;
-    // A pupil's letters may be named here or in the sheet's command.
-    let letters = shared.speaking.letters.or(letters);
+    let exercise = set_up(&entry.command, shared);
+    let (exercise, named) =
+        exercise.map_err(|failure| failure.unusable_about(&at(entry.command_line)))?;
+    let letters = shared.config.letters.map(|Text(language)| language);
     let reply = |number, form: Form| {
         let written = entry.reply(number)?;
         Some(letters.map_or_else(
@@ -40,9 +41,10 @@ pub(super) fn run(path: &Path, force: bool, shared: &Shared) -> Result<(), Failu
     let mut held = exercise.on_paper()?;
     let (items, unread) = sheet::hold(&mut held, reply);
     let name = sheet::name(&items);
-    arguments
-        .agree_with(&name)
-        .map_err(|failure| failure.about(&at(entry.command_line)))?;
+    if let Some(named) = named.filter(|named| *named != name) {
+        let failure = Failure::Unusable(words::another_sheet(&name, &clean_line(&named)));
+        return Err(failure.about(&at(entry.command_line)));
+    }
     let questions: Vec<&SheetQuestion> = sheet::questions(&items).collect();
     entry
         .fits(questions.len())
@@ -69,36 +71,45 @@ pub(super) fn run(path: &Path, force: bool, shared: &Shared) -> Result<(), Failu
     tell(&questions, shared)
 }
 
-/// Sets up the exercise of a sheet from its command line, which may name the letters of the replies.
-fn set_up(command: &str) -> Result<(Arguments, Prepared, Option<Language>), Failure> {
-    let no_sheet = |reason: &str| {
-        Failure::Unusable(format!(
-            "this is no command of a sheet ({reason}): copy the one that stands on the sheet"
-        ))
+/// A command line of a sheet.
+#[derive(Parser)]
+#[command(no_binary_name = true)]
+struct Command {
+    #[command(flatten)]
+    shared: Shared,
+    #[command(flatten)]
+    sheet: Arguments,
+}
+
+/// Sets up the exercise of a sheet from its command line; returns also the sheet's name, where it stands
+/// there.
+fn set_up(command: &str, shared: &Shared) -> Result<(Prepared, Option<String>), Failure> {
+    let no_sheet = |reason: &str| Failure::Unusable(words::no_command_of_a_sheet(reason));
+    let (command, name) = without_name(command);
+    let words = shell_words(command);
+    let ["sansvoir", "sheet", words @ ..] =
+        &words.iter().map(String::as_str).collect::<Vec<_>>()[..]
+    else {
+        return Err(no_sheet(words::NO_SHEET));
     };
-    let words = again::words(command);
-    if words.get(1).is_none_or(|word| word != "sheet") {
-        return Err(no_sheet("it begins with sansvoir sheet"));
-    }
-    let (cli, _) = parse(words.iter().map(Into::into)).map_err(|error| {
+    let command = Command::try_parse_from(words).map_err(|error| {
         let said = error.to_string();
         let first = said.lines().next().unwrap_or_default();
         no_sheet(&clean_line(first.trim_start_matches("error: ")))
     })?;
-    let Some(Command::Sheet(arguments)) = cli.command else {
-        return Err(no_sheet("it is another command"));
-    };
-    if cli.shared.seed.is_none() {
-        return Err(no_sheet("--seed is missing"));
+    if command.shared.seed.is_none() {
+        return Err(no_sheet(words::NO_SEED));
     }
-    let Some(choice) = &arguments.exercise else {
-        return Err(no_sheet("it names no exercise"));
+    let Some(choice) = command.sheet.exercise else {
+        return Err(no_sheet(words::NO_EXERCISE));
     };
-    if choice.takes_input() {
-        return Err(no_sheet("its game came through standard input"));
+    let request = choice.request();
+    if request.takes_input() {
+        return Err(no_sheet(words::GAME_FROM_INPUT));
     }
-    let exercise = exercise(choice, &cli.shared, &[])?;
-    Ok((arguments, exercise, cli.shared.speaking.letters))
+    let mut of_sheet = command.shared;
+    of_sheet.config = shared.config.clone();
+    Ok((request.on_paper(&of_sheet, &[])?, name.map(str::to_owned)))
 }
 
 /// Sees to it that every reply could be read; those that could not are all told.
@@ -114,7 +125,7 @@ fn all_read(
         .iter()
         .map(|(number, said)| {
             let said = voice.say(said).join(" ");
-            format!("{}: question {number}: {said}", at(*number))
+            words::about_question(&at(*number), *number, &said)
         })
         .collect();
     told.push(asides::NOTHING_ENTERED.to_owned());
@@ -177,13 +188,7 @@ fn tell(questions: &[&SheetQuestion], shared: &Shared) -> Result<(), Failure> {
 }
 
 fn read(path: &Path) -> Result<String, Failure> {
-    let failed = |error: io::Error| match error.kind() {
-        io::ErrorKind::IsADirectory => Failure::Unusable(format!(
-            "{}: this is a folder: name a file of answers",
-            shown(path)
-        )),
-        _ => Failure::file(path, &error),
-    };
+    let failed = |error: io::Error| Failure::other_file(path, "a file of answers", &error);
     let mut bytes = Vec::new();
     if path == Path::new("-") {
         io::stdin().take(LONGEST + 1).read_to_end(&mut bytes)
@@ -195,17 +200,11 @@ fn read(path: &Path) -> Result<String, Failure> {
     }
     .map_err(failed)?;
     if bytes.len() as u64 > LONGEST {
-        return Err(Failure::Unusable(format!(
-            "{}: this is far too long for a file of answers: name another one",
-            shown(path)
-        )));
+        return Err(Failure::Unusable(words::too_many_answers(&shown(path))));
     }
     String::from_utf8(bytes).map_err(|error| {
         let valid = &error.as_bytes()[..error.utf8_error().valid_up_to()];
         let line = 1 + memchr::memchr_iter(b'\n', valid).count();
-        Failure::Unusable(format!(
-            "{}:{line}: this is no text in UTF-8: save the file as UTF-8",
-            shown(path)
-        ))
+        Failure::Unusable(words::no_utf8(&format!("{}:{line}", shown(path))))
     })
 }

@@ -2,14 +2,13 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::super::bound::{self, OutOfBounds, read_with_check};
+use super::super::bound::{Looks, Millis, PerRound, Plies, Rounds};
 use super::super::script::{Script, ScriptError};
 use super::super::staircase::Staircase;
 use crate::question::Kind;
 
 /// How a session of calculation is to go. The journal keeps it, so that another process can go on.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(remote = "Self")]
 pub struct AheadSettings {
     /// The games that positions are taken from, round by round in turn; a game's sidelines too, where
     /// its script has them.
@@ -17,18 +16,23 @@ pub struct AheadSettings {
     /// How a position is given.
     pub show: Show,
     /// How many plies are read from each position; `None` to follow the learner.
+    #[serde(deserialize_with = "Plies::number_or_none")]
     pub plies: Option<usize>,
     /// Where the learner stood before the session; followed where `plies` is `None`.
     pub staircase: Staircase,
     /// How many rounds there are; 0 counts as 1.
+    #[serde(deserialize_with = "Rounds::number")]
     pub rounds: usize,
     /// How many questions each round has at most; 0 counts as 1.
+    #[serde(deserialize_with = "PerRound::number")]
     pub per_round: usize,
     /// The kinds of question that may be asked; those over the bare board are passed over.
     pub ask: Vec<Kind>,
     /// The think time in milliseconds; replies after it are marked late.
+    #[serde(deserialize_with = "Millis::number_or_none")]
     pub think_millis: Option<u64>,
     /// How many looks at the board the learner may take in all; `None` for any number.
+    #[serde(deserialize_with = "Looks::number_or_none")]
     pub looks: Option<u32>,
     /// The seed of all choices.
     pub seed: u64,
@@ -71,22 +75,7 @@ pub enum AheadError {
     Broken(#[from] ScriptError),
 }
 
-read_with_check!(AheadSettings);
-
 impl AheadSettings {
-    /// Sees to it that every number is one that an option takes.
-    ///
-    /// # Errors
-    ///
-    /// [`OutOfBounds`]
-    pub fn check(&self) -> Result<(), OutOfBounds> {
-        bound::PLIES.check_given(self.plies)?;
-        bound::ROUNDS.check(self.rounds)?;
-        bound::PER_ROUND.check(self.per_round)?;
-        bound::MILLIS.check_given(self.think_millis)?;
-        bound::LOOKS.check_given(self.looks)
-    }
-
     /// The kinds that can be asked: all over a position, for a ply at least has been read.
     pub(super) fn kinds(&self) -> Vec<Kind> {
         let asked = self.ask.iter().copied();

@@ -2,24 +2,26 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::exercise::bound::{self, OutOfBounds, read_with_check};
+use crate::exercise::bound::{Blockers, Count, Millis};
 use crate::question::{BareQuestion, Kind, Views};
 
 /// How a drill is to go. The journal keeps it, so that another process can go on.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(remote = "Self")]
 pub struct DrillSettings {
     /// The kinds of question, all of the bare board.
     pub kinds: Vec<Kind>,
     /// How many questions are put, those that return included.
+    #[serde(deserialize_with = "Count::number")]
     pub count: usize,
     /// From which side squares are seen.
     pub view: Views,
     /// The think time in milliseconds; without it, each kind has its own ([`Kind::think_millis`]).
+    #[serde(deserialize_with = "Millis::number_or_none")]
     pub think_millis: Option<u64>,
     /// The roles of the pieces that travel and attack, by their FEN letters.
     pub pieces: Vec<char>,
     /// How many blockers stand in the way of a piece that travels.
+    #[serde(deserialize_with = "Blockers::number")]
     pub blockers: usize,
     /// The seed of all choices.
     pub seed: u64,
@@ -30,20 +32,7 @@ pub struct DrillSettings {
     pub chosen: Vec<BareQuestion>,
 }
 
-read_with_check!(DrillSettings);
-
 impl DrillSettings {
-    /// Sees to it that every number is one that an option takes.
-    ///
-    /// # Errors
-    ///
-    /// [`OutOfBounds`]
-    pub fn check(&self) -> Result<(), OutOfBounds> {
-        bound::COUNT.check(self.count)?;
-        bound::BLOCKERS.check(self.blockers)?;
-        bound::MILLIS.check_given(self.think_millis)
-    }
-
     /// Returns the think time of a kind in this drill, in milliseconds.
     #[must_use]
     pub fn think(&self, kind: Kind) -> u64 {

@@ -4,13 +4,13 @@ use std::ops::RangeInclusive;
 
 use shakmaty::{CastlingMode, Chess, Color, FromSetup, Piece, Position, Rank, Role, Setup, Square};
 
-use super::super::bound::FEW_MEN;
+use super::super::bound::FewPieces;
 use super::play_on::value;
 use crate::game::Start;
 use crate::question::Dice;
 
 /// How many pieces can be drawn, the two kings counted.
-pub(super) const PIECES: RangeInclusive<usize> = FEW_MEN.least() as usize..=FEW_MEN.most() as usize;
+pub(super) const PIECES: RangeInclusive<usize> = FewPieces::LEAST..=FewPieces::MOST;
 
 /// How many points the sides may differ by, where both have more than a king: enough for a queen
 /// against a knight, not for a queen against a pawn.

@@ -2,30 +2,36 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::super::bound::{self, OutOfBounds, read_with_check};
+use super::super::bound::{Count, FewPieces, FewPlies, Looks, Millis, Questions, Trail};
 use super::super::script::{Script, ScriptError};
 use super::position::PIECES;
 use crate::question::Kind;
 
 /// How a drill of few pieces is to go. The journal keeps it, so that another process can go on.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(remote = "Self")]
 pub struct FewSettings {
     /// How many pieces stand on the board, the kings counted; with lines from a game, how many at most.
+    #[serde(deserialize_with = "FewPieces::number")]
     pub pieces: usize,
     /// How many plies are played on before the questions come; 0 for none.
+    #[serde(deserialize_with = "FewPlies::number")]
     pub plies: usize,
     /// How many questions are asked in all; 0 counts as 1.
+    #[serde(deserialize_with = "Count::number")]
     pub count: usize,
     /// How many questions each round has at most; 0 counts as 1.
+    #[serde(deserialize_with = "Questions::number")]
     pub per_round: usize,
     /// The kinds of question that may be asked; those over the bare board are passed over.
     pub ask: Vec<Kind>,
     /// The think time in milliseconds; replies after it are marked late.
+    #[serde(deserialize_with = "Millis::number_or_none")]
     pub think_millis: Option<u64>,
     /// How many looks at the board the learner may take in all; `None` for any number.
+    #[serde(deserialize_with = "Looks::number_or_none")]
     pub looks: Option<u32>,
     /// How many plies `again` says again, and how many stay readable.
+    #[serde(deserialize_with = "Trail::number")]
     pub trail: usize,
     /// The seed of all choices.
     pub seed: u64,
@@ -83,24 +89,7 @@ fn too_many(fewest: usize) -> String {
     }
 }
 
-read_with_check!(FewSettings);
-
 impl FewSettings {
-    /// Sees to it that every number is one that an option takes.
-    ///
-    /// # Errors
-    ///
-    /// [`OutOfBounds`]
-    pub fn check(&self) -> Result<(), OutOfBounds> {
-        bound::FEW_MEN.check(self.pieces)?;
-        bound::FEW_PLIES.check(self.plies)?;
-        bound::COUNT.check(self.count)?;
-        bound::QUESTIONS.check(self.per_round)?;
-        bound::MILLIS.check_given(self.think_millis)?;
-        bound::LOOKS.check_given(self.looks)?;
-        bound::TRAIL.check(self.trail)
-    }
-
     /// The kinds that can be asked: before any ply, what became of the pieces is no question, nor are
     /// rights to castle where positions are drawn without any.
     pub(super) fn kinds(&self) -> Vec<Kind> {

@@ -6,6 +6,7 @@ use serde::{Deserialize, Serialize};
 use shakmaty::{EnPassantMode, Position};
 
 use super::super::ahead::Show;
+use super::super::bound::MateMoves;
 use super::super::script::{Script, ScriptError};
 use crate::game::{Line, fen_of};
 use crate::question::mating::{Mating, search};
@@ -23,6 +24,7 @@ pub struct Problem {
     /// Which of the games it is from, counted from 0.
     pub game: usize,
     /// The fewest moves that force mate.
+    #[serde(deserialize_with = "MateMoves::number")]
     pub within: u32,
 }
 

@@ -3,44 +3,28 @@
 use serde::{Deserialize, Serialize};
 
 use super::super::ahead::Show;
-use super::super::bound::{self, OutOfBounds, read_with_check};
+use super::super::bound::{Looks, MateMoves, Millis};
 use super::super::script::ScriptError;
 use super::search::Problem;
 
 /// How a session of mates is to go. The journal keeps it, so that another process can go on.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(remote = "Self")]
 pub struct MatesSettings {
     /// The positions, in the order of asking.
     pub problems: Vec<Problem>,
     /// How they are given.
     pub show: Show,
     /// The most moves that a mate was searched for.
+    #[serde(deserialize_with = "MateMoves::number")]
     pub within: u32,
     /// The think time in milliseconds; replies after it are marked late.
+    #[serde(deserialize_with = "Millis::number_or_none")]
     pub think_millis: Option<u64>,
     /// How many looks at the board the learner may take in all; `None` for any number.
+    #[serde(deserialize_with = "Looks::number_or_none")]
     pub looks: Option<u32>,
     /// The seed; nothing depends on it so far.
     pub seed: u64,
-}
-
-read_with_check!(MatesSettings);
-
-impl MatesSettings {
-    /// Sees to it that every number is one that an option takes.
-    ///
-    /// # Errors
-    ///
-    /// [`OutOfBounds`]
-    pub fn check(&self) -> Result<(), OutOfBounds> {
-        let mates = self.problems.iter().map(|problem| problem.within);
-        for within in mates.chain([self.within]) {
-            bound::WITHIN.check(within)?;
-        }
-        bound::MILLIS.check_given(self.think_millis)?;
-        bound::LOOKS.check_given(self.looks)
-    }
 }
 
 /// Why there can be no session of mates.

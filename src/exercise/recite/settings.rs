@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::Color;
 
-use super::super::bound::{self, OutOfBounds, read_with_check};
+use super::super::bound::{Every, Millis};
 
 /// Whose moves the learner says.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -32,28 +32,15 @@ impl Sides {
 
 /// The settings of a recital. Nothing in it is left to chance.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(remote = "Self")]
 pub struct ReciteSettings {
     /// Whose moves the learner says.
     pub sides: Sides,
     /// The whole position is asked every so many plies and at the end; `None` for never.
+    #[serde(deserialize_with = "Every::number_or_none")]
     pub every: Option<usize>,
     /// Whether the piece that moves is named by itself after a first miss.
     pub hint: bool,
     /// Milliseconds after which a reply is late; `None` for never.
+    #[serde(deserialize_with = "Millis::number_or_none")]
     pub think_millis: Option<u64>,
-}
-
-read_with_check!(ReciteSettings);
-
-impl ReciteSettings {
-    /// Sees to it that every number is one that an option takes.
-    ///
-    /// # Errors
-    ///
-    /// [`OutOfBounds`]
-    pub fn check(&self) -> Result<(), OutOfBounds> {
-        bound::EVERY.check_given(self.every)?;
-        bound::MILLIS.check_given(self.think_millis)
-    }
 }

@@ -194,7 +194,7 @@ fn a_head_that_is_no_sheets_command_is_named() {
             "answers.txt:1: gone.pgn: there is no such file",
         ),
         (
-            "sansvoir sheet --seed 1 --same 00000000 drill color\n1 dark\n",
+            "sansvoir sheet --seed 1 drill color # sheet 00000000\n1 dark\n",
             "answers.txt:1: this would be sheet ",
         ),
     ] {
@@ -291,34 +291,27 @@ fn a_pupil_may_write_the_piece_letters_of_another_language() {
         "K" => "K",
         _ => "k",
     };
-    for in_the_file in [false, true] {
-        let desk = Desk::new();
-        let (mut command, questions) = sheet(&desk, &exercise);
-        let replies: Vec<&str> = questions
+    let desk = Desk::new();
+    let (command, questions) = sheet(&desk, &exercise);
+    let replies: Vec<&str> = questions
+        .iter()
+        .map(|question| {
+            question["expected"]["piece"]
+                .as_str()
+                .map_or("empty", german)
+        })
+        .collect();
+    assert!(
+        replies
             .iter()
-            .map(|question| {
-                question["expected"]["piece"]
-                    .as_str()
-                    .map_or("empty", german)
-            })
-            .collect();
-        assert!(
-            replies
-                .iter()
-                .any(|reply| matches!(*reply, "S" | "s" | "L" | "l" | "B" | "b"))
-        );
-        let options: &[&str] = if in_the_file {
-            command.push_str(" --letters german");
-            &[]
-        } else {
-            &["--letters", "german"]
-        };
-        enter(&desk, &typed(&command, &replies), options).ends(0, &[]);
-        let records = desk.records();
-        let answers = records.iter().filter(|record| record["type"] == "answer");
-        for answer in answers {
-            assert_eq!(answer["verdict"], "right", "{answer}");
-        }
+            .any(|reply| matches!(*reply, "S" | "s" | "L" | "l" | "B" | "b"))
+    );
+    desk.wishes("letters = \"german\"");
+    enter(&desk, &typed(&command, &replies), &[]).ends(0, &[]);
+    let records = desk.records();
+    let answers = records.iter().filter(|record| record["type"] == "answer");
+    for answer in answers {
+        assert_eq!(answer["verdict"], "right", "{answer}");
     }
 }
 

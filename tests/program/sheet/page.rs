@@ -109,13 +109,20 @@ fn the_command_on_a_sheet_makes_it_again() {
     let few = [
         "drill", "few", "--from", CLUB, "--pieces", "10", "--count", "5",
     ];
-    let by_rank = [&few[..], &["--list", "rank"]].concat();
-    for exercise in [&drawn_by_chance[..], &few[..], &by_rank[..]] {
+    for (exercise, wishes) in [
+        (&drawn_by_chance[..], ""),
+        (&few[..], ""),
+        (&few[..], "list = \"rank\""),
+    ] {
         let desk = Desk::new();
+        desk.wishes(wishes);
         let first = page(&desk, &["--format", "markdown"], exercise);
         let command = (first.lines())
             .find_map(|line| line.strip_prefix("    sansvoir "))
             .expect("a command");
+        // A shell takes the sheet's name for a remark.
+        let (command, name) = command.split_once(" # sheet ").expect("a name");
+        assert!(first.contains(&format!("Sheet {name}")), "{name}");
         let words: Vec<&str> = command.split(' ').collect();
         let again = desk.run(&words, "");
         again.ends(0, &[]);

@@ -4,21 +4,18 @@ use std::collections::HashSet;
 use std::io::IsTerminal;
 use std::time::{Duration, Instant};
 
-use super::super::Shared;
-use super::super::arguments::millis;
-use super::super::chosen::Chosen;
-use super::super::failure::Failure;
-use super::super::pick::Numbers;
-use super::super::prepared::Prepared;
-use super::super::tell;
-use super::super::telling::Telling;
-use super::arguments::{Arguments, Course};
-use super::setup::script;
+use super::ahead::{Arguments, EXERCISE, Options};
+use super::chosen::Chosen;
+use super::failure::{Failure, tell};
+use super::prepared::Planned;
+use super::shared::Shared;
+use super::values::{GivenOptions, Seconds};
+use crate::exercise::bound::{Looks, MateMoves};
 use crate::exercise::{Input, MatesSettings, Plan, Problem, Search, Searched};
 use crate::learner::{GameRef, Record};
 use crate::question::{Kind, Verdict};
 use crate::terminal::{Capabilities, Listener, Said, Way};
-use crate::voice::{asides, searching};
+use crate::voice::{asides, commands as words, searching};
 
 /// The time between two sentences on how the search goes.
 const TELLING: Duration = Duration::from_secs(2);
@@ -32,11 +29,16 @@ pub(super) fn prepare(
     arguments: &Arguments,
     shared: &Shared,
     records: &[Record],
-    (within, wanted): (u32, usize),
+    (within, wanted): (MateMoves, usize),
     listener: &mut Listener,
-) -> Result<Option<Prepared>, Failure> {
+) -> Result<Option<Planned>, Failure> {
+    let options = &arguments.options;
+    if let Some(other) = GivenOptions::of(options)?.first_of(&["plies", "ask", "questions"]) {
+        return Err(Failure::usage(words::options_conflict("mate", other)));
+    }
+    let within = within.get();
     let mut quest = Quest {
-        course: &arguments.course,
+        options,
         within,
         wanted,
         known: solved(records),
@@ -46,12 +48,12 @@ pub(super) fn prepare(
         searched: 0,
         found: Searched::default(),
     };
-    let named = arguments.pick.game.is_some_and(Numbers::is_one) || arguments.pick.random;
+    let named = arguments.pick.takes_any();
     let mut with_sidelines = 0;
     arguments.pick.walk(shared, |picked| {
         let chosen = Chosen::new(picked);
         let without = chosen.reading.game.sideline_count() == 0;
-        if arguments.course.sidelines && without && !named {
+        if options.sidelines && without && !named {
             return Ok(true);
         }
         with_sidelines += 1;
@@ -64,10 +66,7 @@ pub(super) fn prepare(
         return Ok(None);
     }
     if with_sidelines == 0 {
-        return Err(Failure::Unusable(
-            "none of the games has sidelines: leave out --sidelines, or choose other games"
-                .to_owned(),
-        ));
+        return Err(Failure::unusable(words::NONE_HAS_SIDELINES));
     }
     if quest.found.given_up > 0 {
         tell(&asides::given_up(quest.found.given_up));
@@ -81,27 +80,23 @@ pub(super) fn prepare(
             found.known,
         )));
     }
-    Ok(Some(Prepared {
+    Ok(Some(Planned {
         plan: Plan::Mates(MatesSettings {
             problems: quest.problems,
-            show: arguments.course.show(),
+            show: options.show(),
             within,
-            think_millis: arguments.course.think.map(millis),
-            looks: arguments.course.looks,
+            think_millis: options.think.map(Seconds::millis),
+            looks: options.looks.map(Looks::get),
             seed: shared.seed()?,
         }),
-        telling: Telling::new(arguments.manner.wished(), None, shared),
         games: quest.games,
         file: None,
-        decided: Vec::new(),
-        seed: shared.seed()?,
-        given: shared.given.clone(),
     }))
 }
 
 /// A search through several games.
 struct Quest<'a> {
-    course: &'a Course,
+    options: &'a Options,
     within: u32,
     wanted: usize,
     known: HashSet<String>,
@@ -121,12 +116,12 @@ impl Quest<'_> {
             return Ok(());
         }
         let script =
-            script(chosen, self.course).map_err(|failure| failure.about(&chosen.name()))?;
+            (self.options.script(chosen)).map_err(|failure| failure.about(&chosen.name()))?;
         let search = Search {
             script: &script,
             game: self.games.len(),
             within: self.within,
-            show: self.course.show(),
+            show: self.options.show(),
             wanted: self.wanted - self.problems.len(),
             known: &self.known,
         };
@@ -159,7 +154,7 @@ fn solved(records: &[Record]) -> HashSet<String> {
         let Record::Answer(answer) = record else {
             continue;
         };
-        if answer.exercise != super::EXERCISE
+        if answer.exercise != EXERCISE
             || answer.kind != Kind::Mate
             || answer.verdict != Verdict::Right
         {

@@ -1,0 +1,252 @@
+//! `ahead`: a position is given, plies are read from it, questions are asked about their end; or a mate
+//! is to be found.
+
+use clap::Args;
+use serde::{Deserialize, Serialize};
+
+use super::chosen::{Chosen, choose_among};
+use super::failure::Failure;
+use super::pick::{CHOICE, Pick};
+use super::prepared::{PaceOption, Planned, TellingOptions};
+use super::shared::Shared;
+use super::values::{AskedKind, Seconds, Text, kinds_asked, word};
+use crate::exercise::bound::{Looks, MateMoves, PerRound, Plies, Rounds};
+use crate::exercise::{Ahead, AheadError, AheadSettings, Cut, Dice, Plan, Script, Show};
+use crate::learner::Record;
+use crate::learner::account::LATELY;
+use crate::learner::pace::{Reach, answers, staircase};
+use crate::pgn::Reading;
+use crate::terminal::Tone;
+use crate::voice::{commands as words, progress};
+
+/// The exercise's name in the journal.
+pub(super) const EXERCISE: &str = "ahead";
+/// What the dice are rolled for when games are drawn; the rounds have the small numbers, and the choice
+/// of one game the largest.
+const DRAWING: u64 = u64::MAX - 1;
+
+/// Calculate: a position is given, the next plies are read, questions are asked about their end
+#[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
+#[command(after_help = HELP)]
+pub(super) struct Arguments {
+    #[command(flatten)]
+    pub(super) pick: Pick,
+    /// Go on where the last unfinished session of ahead stopped, with its settings
+    #[arg(long, conflicts_with_all = CHOICE)]
+    #[serde(skip)]
+    pub(super) resume: bool,
+    #[command(flatten)]
+    pub(super) options: Options,
+    #[command(flatten)]
+    pub(super) telling: TellingOptions,
+    #[command(flatten)]
+    pub(super) pace: PaceOption,
+}
+
+/// What makes a session the one it is; it stays as it was when the session is resumed.
+#[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
+#[serde(default)]
+pub(super) struct Options {
+    /// How a position is given: diagram, list (the pieces are read out) or none (the game is read up
+    /// to it) [default: diagram]
+    #[arg(long, value_name = "HOW", hide_possible_values = true, help_heading = CALCULATING,
+          value_parser = word::<Show>())]
+    pub(super) show: Option<Show>,
+    /// How many plies are read from each position [default: as many as your answers speak for]
+    #[arg(long, value_name = "N", help_heading = CALCULATING)]
+    pub(super) plies: Option<Plies>,
+    /// Find forced mates within N moves, 1 to 4, instead: say every move against the best defence
+    #[arg(long, value_name = "N", help_heading = CALCULATING)]
+    pub(super) mate: Option<MateMoves>,
+    /// How many rounds, each with a position of its own [default: 5]
+    #[arg(long, value_name = "N", help_heading = CALCULATING)]
+    pub(super) count: Option<Rounds>,
+    /// Take positions from the sidelines too
+    #[arg(long, help_heading = CALCULATING)]
+    pub(super) sidelines: bool,
+    /// Kinds of question, separated by commas, or all [default: whereabouts, attacks and
+    /// legality]
+    #[arg(long, value_name = "KINDS", value_delimiter = ',', value_parser = AskedKind::parser(),
+          help_heading = ASKING)]
+    pub(super) ask: Vec<Text<AskedKind>>,
+    /// Questions over each position, 1 to 3 [default: 2]
+    #[arg(long, value_name = "N", help_heading = ASKING)]
+    pub(super) questions: Option<PerRound>,
+    /// The time to think; a right reply after it stays right and is marked late
+    #[arg(long, value_name = "SECONDS", help_heading = ASKING)]
+    pub(super) think: Option<Seconds>,
+    /// How many looks at the board are allowed.
+    #[arg(skip)]
+    pub(super) looks: Option<Looks>,
+}
+
+const CALCULATING: &str = "Calculating";
+const ASKING: &str = "Asking";
+
+const HELP: &str = "\
+Without --plies, the plies follow all your answers in ahead: one more after a right answer, fewer \
+after one that is not, so that three in four come out right. Positions are those from which \
+something happens: captures, checks, lines that open or close.
+With --game all or N-M, each round takes another game. Without a choice of game, the first one that \
+you have not finished here is taken; with --mate, all of them are searched, in order, for positions \
+that you have not solved.
+
+Examples:
+  sansvoir ahead games-demo/club-evening.pgn --count 3
+  sansvoir ahead games-demo/club-evening.pgn --game all --mate 2 --show list";
+
+impl Options {
+    pub(super) fn show(&self) -> Show {
+        self.show.unwrap_or(Show::Diagram)
+    }
+
+    pub(super) fn rounds(&self) -> usize {
+        self.count.map_or(5, Rounds::size)
+    }
+
+    /// Tells whether a game can give positions at first sight: it is long enough, and it has sidelines
+    /// where they are asked for.
+    fn is_fit(&self, reading: &Reading) -> bool {
+        let last = self.plies.map_or(0, |plies| plies.size() - 1);
+        let game = &reading.game;
+        game.main_nodes().nth(last).is_some() && (!self.sidelines || game.sideline_count() > 0)
+    }
+
+    /// Writes down what of a game is used.
+    pub(super) fn script(&self, game: &Chosen) -> Result<Script, Failure> {
+        if self.sidelines && game.reading.game.sideline_count() == 0 {
+            return Err(Failure::unusable(words::NO_SIDELINES));
+        }
+        game.script(Cut {
+            sidelines: self.sidelines,
+            ..Cut::default()
+        })
+    }
+}
+
+/// Sets up a session of calculation.
+pub(super) fn prepare(
+    arguments: &Arguments,
+    shared: &Shared,
+    records: &[Record],
+) -> Result<Planned, Failure> {
+    let options = &arguments.options;
+    if options.sidelines && options.show() == Show::None {
+        return Err(Failure::usage(words::HEARD_WITHOUT_SIDELINES));
+    }
+    let pick = &arguments.pick;
+    let several = pick.numbers().is_some_and(|numbers| !numbers.is_one());
+    let chosen = if several {
+        draw_games(arguments, shared)?
+    } else {
+        let is_fit = |reading: &Reading| options.is_fit(reading);
+        vec![choose_among(pick, EXERCISE, shared, records, is_fit)?]
+    };
+    let mut games = Vec::new();
+    let mut scripts = Vec::new();
+    for game in &chosen {
+        let script = options.script(game);
+        scripts.push(script.map_err(|failure| failure.about(&game.name()))?);
+        games.push(game.game_ref());
+    }
+    let settings = AheadSettings {
+        games: scripts,
+        show: options.show(),
+        plies: options.plies.map(Plies::size),
+        staircase: staircase(&answers(records)),
+        rounds: options.rounds(),
+        per_round: options.questions.map_or(2, PerRound::size),
+        ask: kinds_asked(&options.ask),
+        think_millis: options.think.map(Seconds::millis),
+        looks: options.looks.map(Looks::get),
+        seed: shared.seed()?,
+    };
+    // What does not fit is told here, where the game's name is known.
+    if let Err(error) = Ahead::new(settings.clone()) {
+        let failure = Failure::unusable(error);
+        return Err(match chosen.as_slice() {
+            [game] if !several => failure.about(&game.name()),
+            _ => failure,
+        });
+    }
+    Ok(Planned {
+        plan: Plan::Ahead(settings),
+        games,
+        file: None,
+    })
+}
+
+/// Sets a session up for paper. There N does not follow the answers, which are not known yet: where none
+/// is given, it is the one that the learner's answers so far speak for, or as the games allow; it is
+/// returned too.
+pub(super) fn on_paper(
+    arguments: &Arguments,
+    shared: &Shared,
+    records: &[Record],
+) -> Result<(Planned, Option<usize>), Failure> {
+    if arguments.options.mate.is_some() {
+        return Err(Failure::usage(words::NO_MATE_ON_PAPER));
+    }
+    let mut planned = prepare(arguments, shared, records)?;
+    if let [file] = &arguments.pick.files[..]
+        && planned.games.len() == 1
+    {
+        planned.file = Some(file.clone());
+    }
+    let Plan::Ahead(settings) = &mut planned.plan else {
+        return Ok((planned, None));
+    };
+    if settings.plies.is_none() {
+        settings.plies = Some(settings.staircase.presented() as usize);
+        if let Err(AheadError::TooShort { longest, .. }) = Ahead::new(settings.clone()) {
+            settings.plies = Some(longest);
+        }
+    }
+    let plies = settings.plies;
+    Ok((planned, plies))
+}
+
+/// Draws a game for each round out of all that fit, each as likely as the other; fewer where there are
+/// no more.
+fn draw_games(arguments: &Arguments, shared: &Shared) -> Result<Vec<Chosen>, Failure> {
+    let mut dice = Dice::new(shared.seed()?, DRAWING);
+    let rounds = arguments.options.rounds();
+    let mut drawn: Vec<Chosen> = Vec::new();
+    let mut unfit = None;
+    let mut fitted = 0;
+    arguments.pick.walk(shared, |picked| {
+        let chosen = Chosen::new(picked);
+        if !arguments.options.is_fit(&chosen.reading) {
+            unfit.get_or_insert(chosen);
+            return Ok(true);
+        }
+        fitted += 1;
+        if drawn.len() < rounds {
+            drawn.push(chosen);
+        } else {
+            // The newcomer takes the place of one of those drawn with the chance that keeps all alike.
+            let place = dice.below(fitted);
+            if let Some(earlier) = drawn.get_mut(place) {
+                *earlier = chosen;
+            }
+        }
+        Ok(true)
+    })?;
+    for chosen in &drawn {
+        chosen.tell_notes(shared.plain);
+    }
+    if drawn.is_empty() {
+        // The one at hand is refused with its reason.
+        drawn.extend(unfit);
+    }
+    Ok(drawn)
+}
+
+/// Says how far ahead the learner sees, by the latest answers that the journal now has.
+pub(super) fn tell_reach(shared: &Shared) -> Result<(), Failure> {
+    let contents = shared.journal()?.read().map_err(Failure::unusable)?;
+    let answers = answers(&contents.records);
+    let lately = &answers[answers.len().saturating_sub(LATELY)..];
+    let sentence = progress::reach(&Reach::of(lately));
+    shared.announcer().say(Tone::Plain, &sentence)
+}

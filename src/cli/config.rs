@@ -1,0 +1,144 @@
+//! The config file: what a learner wishes for every time, unless an option says otherwise.
+
+use std::path::PathBuf;
+
+use serde::de::Error;
+use serde::{Deserialize, Deserializer};
+use toml::de::DeValue;
+
+use super::failure::Failure;
+use super::toml_file::{Faults, Keys, TomlFile};
+use super::values::{CommandWords, Seconds, Side, Text, When};
+use crate::exercise::By;
+use crate::exercise::bound::Trail;
+use crate::learner::LearnerName;
+use crate::question::Kind;
+use crate::rules::Language;
+use crate::terminal::{config_file, home_folder};
+use crate::voice::{Announce, List, commands as words};
+
+/// What the config file says.
+#[derive(Clone, Debug, Default, Deserialize)]
+#[serde(default)]
+pub(super) struct Config {
+    /// The learner's own games: files, or folders of files.
+    #[serde(deserialize_with = "one_or_more")]
+    pub(super) games: Vec<PathBuf>,
+    pub(super) learner: Option<Text<LearnerName>>,
+    /// How moves are announced where no option tells.
+    pub(super) announce: Option<Announce>,
+    /// The side from which the board is shown where no option tells.
+    pub(super) view: Option<Side>,
+    pub(super) plain: bool,
+    pub(super) color: Option<When>,
+    /// How pieces are listed where they are told.
+    pub(super) list: List,
+    /// The language of the piece letters in replies.
+    pub(super) letters: Option<Text<Language>>,
+    /// What one Enter reads in a replay.
+    pub(super) by: Option<By>,
+    /// How many plies of a replay stay readable.
+    pub(super) trail: Option<Trail>,
+    /// The program that speaks, and its arguments.
+    #[serde(deserialize_with = "command")]
+    pub(super) speech: Option<CommandWords>,
+    /// The program that speaks into a file, and its arguments.
+    #[serde(deserialize_with = "file_command")]
+    pub(super) speech_file: Option<CommandWords>,
+    /// Whether a sheet to be heard says also why each answer is right.
+    pub(super) sheet_why: bool,
+    /// Think times of kinds, in place of the kinds' own.
+    #[serde(skip)]
+    pub(super) think: Vec<(Kind, Seconds)>,
+}
+
+impl Config {
+    /// Reads the config file, where there is one.
+    ///
+    /// # Errors
+    ///
+    /// [`Failure`] when it cannot be read or does not say what it should, or when it was named and is not
+    /// there.
+    pub(super) fn find() -> Result<Config, Failure> {
+        match config_file() {
+            Some((path, named)) if named || path.exists() => Config::read(&TomlFile::read(&path)?),
+            Some(_) | None => Ok(Config::default()),
+        }
+    }
+
+    fn read(file: &TomlFile) -> Result<Config, Failure> {
+        let mut faults = Faults::default();
+        let table = file.table().map_err(|fault| file.failure(&fault))?;
+        let mut keys = Keys::new(&table, &mut faults);
+        let mut config: Config = keys.take();
+        keys.allow("think");
+        if let Some(think) = table.get("think") {
+            if let DeValue::Table(times) = think.get_ref() {
+                config.think = think_times(Keys::new(times, keys.faults));
+            } else {
+                keys.add(think.span(), words::THINK_IS_A_TABLE);
+            }
+        }
+        keys.refuse_others(words::no_such_key);
+        for place in &mut config.games {
+            *place = match (place.strip_prefix("~"), home_folder()) {
+                (Ok(rest), Some(home)) => home.join(rest),
+                (Ok(_) | Err(_), _) => file.beside(place),
+            };
+        }
+        match faults.told().0 {
+            [first, ..] => Err(file.failure(first)),
+            [] => Ok(config),
+        }
+    }
+}
+
+fn think_times(mut keys: Keys<'_>) -> Vec<(Kind, Seconds)> {
+    let mut times = Vec::new();
+    for kind in Kind::ALL {
+        keys.allow(kind.name());
+        times.extend(keys.value(kind.name()).map(|time| (kind, time)));
+    }
+    keys.refuse_others(words::no_such_key);
+    times
+}
+
+/// Reads texts in a list, or one alone.
+pub(super) fn one_or_more<'de, D, T>(from: D) -> Result<Vec<T>, D::Error>
+where
+    D: Deserializer<'de>,
+    T: From<String>,
+{
+    #[derive(Deserialize)]
+    #[serde(untagged)]
+    enum Texts {
+        One(String),
+        More(Vec<String>),
+    }
+    let texts = Texts::deserialize(from).map_err(|_| D::Error::custom(words::NO_TEXTS))?;
+    let texts = match texts {
+        Texts::One(text) => vec![text],
+        Texts::More(texts) => texts,
+    };
+    Ok(texts.into_iter().map(T::from).collect())
+}
+
+fn command<'de, D: Deserializer<'de>>(from: D) -> Result<Option<CommandWords>, D::Error> {
+    let words: Vec<String> = one_or_more(from)?;
+    if words.first().is_none_or(String::is_empty) {
+        return Err(D::Error::custom(words::NO_COMMAND));
+    }
+    Ok(Some(CommandWords(words)))
+}
+
+/// Reads a command that writes a sound file.
+fn file_command<'de, D: Deserializer<'de>>(from: D) -> Result<Option<CommandWords>, D::Error> {
+    let command = command(from)?;
+    let names_file =
+        |CommandWords(words): &CommandWords| words.iter().skip(1).any(|word| word.contains("FILE"));
+    if command.as_ref().is_some_and(names_file) {
+        Ok(command)
+    } else {
+        Err(D::Error::custom(words::NO_FILE_IN_COMMAND))
+    }
+}

@@ -1,0 +1,277 @@
+//! `drill`: questions over the bare board, or over a few pieces.
+
+use std::path::{Path, PathBuf};
+
+use clap::Args;
+use serde::{Deserialize, Serialize};
+
+use super::chosen::Chosen;
+use super::failure::{Failure, shown};
+use super::pick::{Numbers, Pick};
+use super::prepared::Planned;
+use super::shared::Shared;
+use super::values::{
+    AskedKind, DrillKind, GivenOptions, Seconds, Text, as_shown, kinds_asked, word,
+};
+use crate::exercise::bound::{Blockers, Count, FewPieces, FewPlies, Looks, Questions};
+use crate::exercise::{DrillSettings, FewError, FewSettings, Plan, Script, Views, excerpts};
+use crate::learner::{Record, weak};
+use crate::question::Kind;
+use crate::voice::commands as words;
+
+/// The exercise's name in the journal.
+pub(super) const EXERCISE: &str = "drill";
+
+/// Questions on the empty board: squares, colors, lines, and how the pieces travel
+#[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
+#[command(after_help = HELP)]
+pub(super) struct Arguments {
+    /// Go on with the drill that was left unfinished last, with its settings
+    #[arg(long)]
+    #[serde(skip)]
+    pub(super) resume: bool,
+    #[command(flatten)]
+    pub(super) options: Options,
+}
+
+/// What makes a drill the one it is; it stays as it was when the drill is resumed.
+#[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
+#[serde(default)]
+pub(super) struct Options {
+    /// Kinds of question on the empty board, separated by commas; or few, for a handful of pieces
+    #[arg(value_name = "KINDS", value_delimiter = ',', value_parser = DrillKind::parser(),
+          required_unless_present = "resume")]
+    pub(super) kinds: Vec<Text<DrillKind>>,
+    /// How many questions [default: 20]
+    #[arg(long, value_name = "N")]
+    pub(super) count: Option<Count>,
+    /// The side from which squares are seen, for name and place: white, black or both [default: both]
+    #[arg(long, value_name = "SIDE", hide_possible_values = true, value_parser = word::<Views>())]
+    pub(super) view: Option<Views>,
+    /// The time to think [default: each kind's own; 5 for name, place and color]
+    #[arg(long, value_name = "SECONDS")]
+    pub(super) think: Option<Seconds>,
+    /// The pieces that attack and travel, separated by commas [default: all]
+    #[arg(long, value_name = "PIECES", value_delimiter = ',', value_parser = word::<PieceName>())]
+    pub(super) piece: Vec<PieceName>,
+    /// How many blockers stand in the way, for distance and route [default: 0]
+    #[arg(long, value_name = "N")]
+    pub(super) blockers: Option<Blockers>,
+    /// How many pieces are read out, the kings among them: 3 to 10 [default: 5]
+    #[arg(long, value_name = "N", help_heading = FEW)]
+    pub(super) pieces: Option<FewPieces>,
+    /// How many plies are played on and read aloud [default: 4]
+    #[arg(long, value_name = "N", help_heading = FEW)]
+    pub(super) plies: Option<FewPlies>,
+    /// Kinds of question, separated by commas, or all [default: whereabouts, attacks and
+    /// legality]
+    #[arg(long, value_name = "KINDS", value_delimiter = ',', value_parser = AskedKind::parser(),
+          help_heading = FEW)]
+    pub(super) ask: Vec<Text<AskedKind>>,
+    /// Questions over each position [default: 2]
+    #[arg(long, value_name = "N", help_heading = FEW)]
+    pub(super) questions: Option<Questions>,
+    /// How many looks at the board are allowed.
+    #[arg(skip)]
+    pub(super) looks: Option<Looks>,
+    /// Take the pieces that are left late in a game of this PGN file, and what was played on
+    #[arg(long, value_name = "FILE", help_heading = FEW)]
+    #[serde(serialize_with = "as_shown")]
+    pub(super) from: Option<PathBuf>,
+    /// Which game of that file [default: the first that gets down to so few pieces]
+    #[arg(long, value_name = "N", help_heading = FEW)]
+    pub(super) game: Option<Text<Numbers>>,
+}
+
+const FEW: &str = "For few";
+/// The options for few pieces.
+const FOR_FEW: [&str; 7] = [
+    "pieces",
+    "plies",
+    "ask",
+    "questions",
+    "looks",
+    "from",
+    "game",
+];
+/// The options for questions on the empty board, and the kinds that heed them.
+const FOR_KINDS: [(&str, &[Kind]); 3] = [
+    ("view", &[Kind::Name, Kind::Place]),
+    (
+        "piece",
+        &[Kind::Span, Kind::Crossing, Kind::Distance, Kind::Route],
+    ),
+    ("blockers", &[Kind::Distance, Kind::Route]),
+];
+
+const HELP: &str = "\
+What is missed, or slower than the think time, comes again after three others, twice at most; and \
+in later drills about one question in three is one that was missed or slow before.
+
+What to do next is told by one rule, accuracy first, then speed. Of the kinds with ten first answers \
+or more, the one with the fewest right decides: below 8 in 10, take more time; below 9 in 10, the \
+same again; from 9 in 10 on, go faster until half of the right ones come within half the think time; \
+then the next kind.
+
+Examples:
+  sansvoir drill name,color --count 10
+  sansvoir drill few --pieces 5 --plies 4 --from games-demo/club-evening.pgn";
+
+/// A piece that attacks and travels.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub(super) enum PieceName {
+    Knight,
+    Bishop,
+    Rook,
+    Queen,
+    King,
+    Pawn,
+}
+
+impl PieceName {
+    /// Its FEN letter.
+    const fn letter(self) -> char {
+        match self {
+            PieceName::Knight => 'N',
+            PieceName::Bishop => 'B',
+            PieceName::Rook => 'R',
+            PieceName::Queen => 'Q',
+            PieceName::King => 'K',
+            PieceName::Pawn => 'P',
+        }
+    }
+}
+
+/// Sets a drill up, with what these records tell of weak questions. A sheet is set up with none: whoever
+/// gets it is asked the same.
+pub(super) fn prepare(
+    arguments: &Arguments,
+    shared: &Shared,
+    records: &[Record],
+) -> Result<Planned, Failure> {
+    let options = &arguments.options;
+    let given = GivenOptions::of(options)?;
+    let plan = if options.asks_few(&given)? {
+        Plan::Few(options.few(shared)?)
+    } else {
+        Plan::Drill(options.drill(&given, shared, records)?)
+    };
+    Ok(Planned {
+        plan,
+        games: Vec::new(),
+        file: None,
+    })
+}
+
+impl Options {
+    /// Tells whether a few pieces are asked for, and sees to it that every option that is given is for
+    /// what is asked.
+    fn asks_few(&self, given: &GivenOptions) -> Result<bool, Failure> {
+        let few = self.kinds.contains(&DrillKind::more());
+        let kinds = DrillKind::kinds(&self.kinds);
+        if few && !kinds.is_empty() {
+            return Err(Failure::usage(words::FEW_ALONE));
+        }
+        if !few {
+            return match given.first_of(&FOR_FEW) {
+                Some(option) => Err(Failure::Usage(words::option_of_few(option))),
+                None => Ok(false),
+            };
+        }
+        if let Some(option) = given.first_of(&FOR_KINDS.map(|(option, _)| option)) {
+            return Err(Failure::Usage(words::option_of_the_empty_board(option)));
+        }
+        if self.game.is_some() && self.from.is_none() {
+            return Err(Failure::usage(words::GAME_WITHOUT_FROM));
+        }
+        Ok(true)
+    }
+
+    /// Settles a drill of the empty board.
+    fn drill(
+        &self,
+        given: &GivenOptions,
+        shared: &Shared,
+        records: &[Record],
+    ) -> Result<DrillSettings, Failure> {
+        let kinds = DrillKind::kinds(&self.kinds);
+        let asks = |some: &[Kind]| kinds.iter().any(|kind| some.contains(kind));
+        for (option, heeding) in FOR_KINDS {
+            if given.first_of(&[option]).is_some() && !asks(heeding) {
+                return Err(Failure::Usage(words::option_of_kinds(option, heeding)));
+            }
+        }
+        let mut pieces: Vec<char> = self.piece.iter().map(|piece| piece.letter()).collect();
+        let pawns_alone = !pieces.is_empty() && pieces.iter().all(|piece| *piece == 'P');
+        // A pawn is White's or Black's.
+        pieces.extend(pieces.contains(&'P').then_some('p'));
+        if pawns_alone && asks(&[Kind::Distance, Kind::Route]) {
+            return Err(Failure::usage(words::PAWNS_DO_NOT_TRAVEL));
+        }
+        // Where the questions are chosen beforehand, what is weak is among them.
+        let chosen = shared.chosen();
+        let weak = if chosen.is_empty() {
+            weak(records, &kinds)
+        } else {
+            Vec::new()
+        };
+        Ok(DrillSettings {
+            kinds,
+            count: self.count.map_or(20, Count::size),
+            view: self.view.unwrap_or(Views::Both),
+            think_millis: self.think.map(Seconds::millis),
+            pieces,
+            blockers: self.blockers.map_or(0, Blockers::size),
+            seed: shared.seed()?,
+            weak,
+            chosen,
+        })
+    }
+
+    /// Settles a drill of few pieces.
+    fn few(&self, shared: &Shared) -> Result<FewSettings, Failure> {
+        let pieces = self.pieces.map_or(5, FewPieces::size);
+        let plies = self.plies.map_or(4, FewPlies::size);
+        Ok(FewSettings {
+            pieces,
+            plies,
+            count: self.count.map_or(20, Count::size),
+            per_round: self.questions.map_or(2, Questions::size),
+            ask: kinds_asked(&self.ask),
+            think_millis: self.think.map(Seconds::millis),
+            looks: self.looks.map(Looks::get),
+            trail: plies,
+            seed: shared.seed()?,
+            from: match &self.from {
+                Some(file) => Some(self.excerpts(file, pieces, plies, shared)?),
+                None => None,
+            },
+        })
+    }
+
+    /// Cuts positions out of the game that was chosen, or of the first that has any.
+    fn excerpts(
+        &self,
+        file: &Path,
+        pieces: usize,
+        plies: usize,
+        shared: &Shared,
+    ) -> Result<Vec<Script>, Failure> {
+        let mut found: Result<Vec<Script>, (usize, FewError)> = Ok(Vec::new());
+        let mut last = None;
+        Pick::of_file(file, self.game).walk(shared, |picked| {
+            let number = picked.passage.number;
+            let chosen = last.insert(Chosen::new(picked));
+            let line = chosen.reading.game.main_line();
+            found = excerpts(&line, pieces, plies).map_err(|error| (number, error));
+            Ok(found.is_err())
+        })?;
+        if let Some(chosen) = last {
+            chosen.tell_notes(shared.plain);
+        }
+        found.map_err(|(game, error)| {
+            Failure::Unusable(words::about_game(&shown(file), game, &error.to_string()))
+        })
+    }
+}

@@ -1,0 +1,103 @@
+//! `recite`: the learner says a game from memory.
+
+use clap::Args;
+use serde::{Deserialize, Serialize};
+
+use super::chosen::{Chosen, choose};
+use super::failure::Failure;
+use super::pick::{CHOICE, Pick};
+use super::prepared::{Planned, TellingOptions};
+use super::shared::Shared;
+use super::values::{Seconds, Text, word};
+use crate::exercise::bound::Every;
+use crate::exercise::{Cut, Plan, ReciteSettings, Sides};
+use crate::game::MoveNumber;
+use crate::learner::Record;
+
+/// The exercise's name in the journal.
+pub(super) const EXERCISE: &str = "recite";
+
+/// Say a game from memory, move by move
+#[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
+#[command(after_help = HELP)]
+pub(super) struct Arguments {
+    #[command(flatten)]
+    pub(super) pick: Pick,
+    /// Go on where the last unfinished recital stopped, with the settings that it began with
+    #[arg(long, conflicts_with_all = CHOICE)]
+    #[serde(skip)]
+    pub(super) resume: bool,
+    #[command(flatten)]
+    pub(super) options: Options,
+    #[command(flatten)]
+    pub(super) telling: TellingOptions,
+}
+
+/// What makes a recital the one it is; it stays as it was when the recital is resumed.
+#[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
+#[serde(default)]
+pub(super) struct Options {
+    /// Say this side's moves only, white or black; the other side's are read out [default: both]
+    #[arg(long, value_name = "SIDE", hide_possible_values = true, help_heading = RECITING,
+          value_parser = word::<Sides>())]
+    side: Option<Sides>,
+    /// The first move of the recital: 14. or 14 is White's, 14... Black's
+    #[arg(long, value_name = "MOVE", help_heading = RECITING)]
+    from: Option<Text<MoveNumber>>,
+    /// The last move of the recital
+    #[arg(long, value_name = "MOVE", help_heading = RECITING)]
+    to: Option<Text<MoveNumber>>,
+    /// After a first miss, name the piece that moves; without it, the word hint does so.
+    #[arg(skip)]
+    hint: bool,
+    /// Ask the whole position every N plies, and at the end [default: never]
+    #[arg(long, value_name = "N", help_heading = RECITING)]
+    every: Option<Every>,
+    /// The time to think; a right reply after it stays right and is marked late
+    #[arg(long, value_name = "SECONDS", help_heading = RECITING)]
+    think: Option<Seconds>,
+}
+
+const RECITING: &str = "Reciting";
+
+const HELP: &str = "\
+Each move has two tries; the second counts half, and so does a move said after the word hint.
+What cannot be read, or could be two moves, costs nothing. Nothing is left to chance: --seed changes \
+only which game --random draws.
+At the prompt, again, question, look, hint, pass, help and stop can be said any time.
+Without a choice of game, the first one that you have not finished is recited.
+
+Examples:
+  sansvoir recite games-demo/first-steps.pgn
+  sansvoir recite games-demo/club-evening.pgn --game 3 --side white --every 10";
+
+/// Sets a recital up for a learner with these records.
+pub(super) fn prepare(
+    arguments: &Arguments,
+    shared: &Shared,
+    records: &[Record],
+) -> Result<Planned, Failure> {
+    let chosen = choose(&arguments.pick, EXERCISE, shared, records)?;
+    let plan = plan(&chosen, &arguments.options);
+    Ok(Planned {
+        plan: plan.map_err(|failure| failure.about(&chosen.name()))?,
+        games: vec![chosen.game_ref()],
+        file: Some(chosen.into_file()),
+    })
+}
+
+/// Plans a recital of a game as the options say.
+fn plan(chosen: &Chosen, options: &Options) -> Result<Plan, Failure> {
+    let script = chosen.script(Cut {
+        from: options.from.map(|Text(number)| number),
+        to: options.to.map(|Text(number)| number),
+        sidelines: false,
+    })?;
+    let settings = ReciteSettings {
+        sides: options.side.unwrap_or_default(),
+        every: options.every.map(Every::size),
+        hint: options.hint,
+        think_millis: options.think.map(Seconds::millis),
+    };
+    Ok(Plan::Recite(chosen.over(settings, script)))
+}

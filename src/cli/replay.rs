@@ -1,0 +1,187 @@
+//! `replay`: a game is read aloud, the board hidden, and checkpoints ask.
+
+use std::fmt::{self, Display};
+use std::str::FromStr;
+
+use clap::Args;
+use serde::{Deserialize, Serialize};
+
+use super::chosen::{Chosen, choose};
+use super::failure::Failure;
+use super::pick::{CHOICE, Pick};
+use super::prepared::{PaceOption, Planned, TellingOptions};
+use super::shared::Shared;
+use super::values::{AskedKind, Seconds, Text, kinds_asked};
+use crate::exercise::bound::{Every, Looks, Questions, Trail};
+use crate::exercise::{By, Checkpoints, Cut, Plan, Script, Settings, Stop};
+use crate::game::MoveNumber;
+use crate::learner::Record;
+use crate::voice::commands as words;
+
+/// The exercise's name in the journal.
+pub(super) const EXERCISE: &str = "replay";
+
+/// Hear a game with the board hidden and answer at checkpoints
+#[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
+#[command(after_help = HELP)]
+pub(super) struct Arguments {
+    #[command(flatten)]
+    pub(super) pick: Pick,
+    /// Go on where the last unfinished replay stopped, with the settings that it began with
+    #[arg(long, conflicts_with_all = CHOICE)]
+    #[serde(skip)]
+    pub(super) resume: bool,
+    #[command(flatten)]
+    pub(super) options: Options,
+    #[command(flatten)]
+    pub(super) telling: TellingOptions,
+    #[command(flatten)]
+    pub(super) pace: PaceOption,
+}
+
+/// What makes a replay the one it is; it stays as it was when the replay is resumed.
+#[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
+#[serde(default)]
+pub(super) struct Options {
+    /// What one Enter reads.
+    #[arg(skip)]
+    pub(super) by: Option<By>,
+    /// The first move that is read: 14. or 14 is White's, 14... Black's
+    #[arg(long, value_name = "MOVE", help_heading = READING)]
+    pub(super) from: Option<Text<MoveNumber>>,
+    /// The last move that is read
+    #[arg(long, value_name = "MOVE", help_heading = READING)]
+    pub(super) to: Option<Text<MoveNumber>>,
+    /// Read the sidelines too, each where it branches off
+    #[arg(long, help_heading = READING)]
+    pub(super) sidelines: bool,
+    /// Plies that stay readable, and that `again` says again.
+    #[arg(skip)]
+    pub(super) trail: Option<Trail>,
+    /// A checkpoint every N plies, and at the end [default: 8]
+    #[arg(long, value_name = "N", help_heading = ASKING)]
+    pub(super) every: Option<Every>,
+    /// Checkpoints after these moves only.
+    #[arg(skip)]
+    pub(super) at: Vec<Text<AtMove>>,
+    /// Kinds of question, separated by commas, or all [default: whereabouts, attacks and
+    /// legality]
+    #[arg(long, value_name = "KINDS", value_delimiter = ',', value_parser = AskedKind::parser(),
+          help_heading = ASKING)]
+    pub(super) ask: Vec<Text<AskedKind>>,
+    /// Questions at each checkpoint [default: 3]
+    #[arg(long, value_name = "N", help_heading = ASKING)]
+    pub(super) questions: Option<Questions>,
+    /// The time to think; a right reply after it stays right and is marked late
+    #[arg(long, value_name = "SECONDS", help_heading = ASKING)]
+    pub(super) think: Option<Seconds>,
+    /// How many looks at the board are allowed.
+    #[arg(skip)]
+    pub(super) looks: Option<Looks>,
+}
+
+const READING: &str = "Reading";
+const ASKING: &str = "Asking";
+
+const HELP: &str = "\
+At the prompt, Enter goes on; again, question, look, pass, help and stop can be said any time.
+Without a choice of game, the first one that you have not finished is read.
+On a terminal, moves older than the last two plies (trail in the config file) are wiped, all moves when a \
+question comes, and each verdict once it has been read. They stand on its alternate screen, where it has \
+one, and no scrollback keeps them; how it went is told on the normal screen.
+With --announce spelled, files, ranks, pieces and castling are said in the words that the FIDE Laws \
+of Chess give for players who cannot see; the words for captures, check and mate are our own.
+
+Examples:
+  sansvoir replay games-demo/club-evening.pgn
+  sansvoir replay games-demo/club-evening.pgn --game 3 --ask all --every 6 --think 20";
+
+/// One word of the key `at`.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum AtMove {
+    /// After this move.
+    After(MoveNumber),
+    /// At the end of the game.
+    End,
+}
+
+impl FromStr for AtMove {
+    type Err = String;
+
+    fn from_str(text: &str) -> Result<AtMove, String> {
+        if text == "end" {
+            return Ok(AtMove::End);
+        }
+        let number = text.parse().map(AtMove::After);
+        number.map_err(words::no_move_to_stop_at)
+    }
+}
+
+impl Display for AtMove {
+    fn fmt(&self, to: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            AtMove::After(number) => number.fmt(to),
+            AtMove::End => to.write_str("end"),
+        }
+    }
+}
+
+/// Sets a replay up for a learner with these records. What there is to say about the choice and the state
+/// of the game is told at once: it may be why there is nothing to read.
+pub(super) fn prepare(
+    arguments: &Arguments,
+    shared: &Shared,
+    records: &[Record],
+) -> Result<Planned, Failure> {
+    let chosen = choose(&arguments.pick, EXERCISE, shared, records)?;
+    let plan = plan(&chosen, &arguments.options, shared);
+    Ok(Planned {
+        plan: plan.map_err(|failure| failure.about(&chosen.name()))?,
+        games: vec![chosen.game_ref()],
+        file: Some(chosen.into_file()),
+    })
+}
+
+/// Plans a replay of a game as the options say.
+fn plan(chosen: &Chosen, options: &Options, shared: &Shared) -> Result<Plan, Failure> {
+    let script = chosen.script(Cut {
+        from: options.from.map(|Text(number)| number),
+        to: options.to.map(|Text(number)| number),
+        sidelines: options.sidelines,
+    })?;
+    let config = &shared.config;
+    let settings = Settings {
+        by: options.by.or(config.by).unwrap_or(By::Move),
+        checkpoints: checkpoints(options, &script)?,
+        ask: kinds_asked(&options.ask),
+        questions: options.questions.map_or(3, Questions::size),
+        trail: options.trail.or(config.trail).map_or(2, Trail::size),
+        think_millis: options.think.map(Seconds::millis),
+        looks: options.looks.map(Looks::get),
+        seed: shared.seed()?,
+    };
+    Ok(Plan::Replay(chosen.over(settings, script)))
+}
+
+fn checkpoints(options: &Options, script: &Script) -> Result<Checkpoints, Failure> {
+    if options.at.is_empty() {
+        let every = options.every.map_or(8, Every::size);
+        return Ok(Checkpoints::Every(every));
+    }
+    if options.every.is_some() {
+        return Err(Failure::usage(words::options_conflict("at", "every")));
+    }
+    let line = script.line(0).map_err(Failure::unusable)?;
+    let stop = |Text(at): &Text<AtMove>| {
+        let AtMove::After(number) = at else {
+            return Ok(Stop::End);
+        };
+        let ply = line.plies().iter().position(|ply| ply.number == *number);
+        ply.map(|ply| Stop::Plies(ply + 1)).ok_or_else(|| {
+            let last = line.plies().last().map(|ply| ply.number);
+            Failure::Unusable(words::no_stop_at(*number, last))
+        })
+    };
+    let stops: Result<Vec<Stop>, Failure> = options.at.iter().map(stop).collect();
+    stops.map(Checkpoints::At)
+}

@@ -1,0 +1,141 @@
+//! The options of `sheet`.
+
+use std::path::PathBuf;
+
+use clap::{Arg, Args, Subcommand};
+use serde::Deserialize;
+
+use crate::cli::failure::Failure;
+use crate::cli::request::Request;
+use crate::cli::values::word;
+use crate::cli::{ahead, drill, replay};
+use crate::terminal::write_files;
+use crate::voice::commands as words;
+
+/// Put the questions of an exercise on paper, or write them as data
+#[derive(Args, Debug)]
+#[command(after_help = HELP, subcommand_value_name = "EXERCISE", disable_help_subcommand = true,
+          subcommand_help_heading = "Exercises")]
+pub(crate) struct Arguments {
+    /// How the sheet is written: html, markdown or json; to be heard: script or wav
+    #[arg(long, value_name = "FORMAT", default_value = "html", hide_possible_values = true,
+          value_parser = word::<Format>())]
+    pub(super) format: Format,
+    /// Where the sheet goes [default: standard output]
+    #[arg(long, value_name = "FILE")]
+    pub(super) out: Option<PathBuf>,
+    /// Where the key goes [default: behind the questions, on a new page]
+    #[arg(long, value_name = "FILE")]
+    pub(super) key: Option<PathBuf>,
+    /// Overwrite files that are there; with --enter, enter the same answers once more
+    #[arg(long)]
+    pub(super) force: bool,
+    /// Grade written answers into the journal: a text file with the sheet's command as its first line,
+    /// then a line for each question
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["format", "out", "key"])]
+    pub(super) enter: Option<PathBuf>,
+    #[command(subcommand)]
+    pub(super) exercise: Option<Choice>,
+}
+
+/// How a sheet is written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub(super) enum Format {
+    Html,
+    Markdown,
+    Json,
+    Script,
+    Wav,
+}
+
+impl Format {
+    pub(super) const fn is_heard(self) -> bool {
+        match self {
+            Format::Script | Format::Wav => true,
+            Format::Html | Format::Markdown | Format::Json => false,
+        }
+    }
+}
+
+/// The exercise that the questions are from.
+#[derive(Subcommand, Clone, Debug)]
+pub(super) enum Choice {
+    #[command(mut_arg("resume", hidden))]
+    Replay(Box<replay::Arguments>),
+    #[command(mut_arg("resume", hidden))]
+    Ahead(Box<ahead::Arguments>),
+    #[command(mut_arg("resume", hidden))]
+    Drill(Box<drill::Arguments>),
+}
+
+/// Leaves an option out of the help: on paper nothing goes on.
+fn hidden(option: Arg) -> Arg {
+    option.hide(true)
+}
+
+const HELP: &str = "\
+The options of the sheet stand before the exercise, the exercise's own options behind it.
+A sheet asks what the exercise asks with the same seed; of a drill on the empty board it has the \
+questions of a learner who misses none, and none because it was weak before.
+The same command makes the same sheet, and stands on it, with the sheet's name behind a #. To grade what a pupil wrote, copy that \
+command into a text file, and write below it the number of each question and the reply, as in 1 e5; \
+the number alone where nothing was answered. sansvoir sheet --enter ana.txt --learner Ana enters all of \
+it, or nothing.
+
+Examples:
+  sansvoir sheet --out sheet.html --key key.html replay games-demo/club-evening.pgn
+  sansvoir sheet --format markdown drill few --count 6";
+
+impl Choice {
+    /// Returns the exercise as it is asked for.
+    pub(super) fn request(self) -> Request {
+        match self {
+            Choice::Replay(replay) => Request::Replay(replay),
+            Choice::Ahead(ahead) => Request::Ahead(ahead),
+            Choice::Drill(drill) => Request::Drill(drill),
+        }
+    }
+}
+
+impl Arguments {
+    /// Sees to it that the options fit together.
+    pub(super) fn check(&self) -> Result<(), Failure> {
+        if self.key.is_none() {
+            return Ok(());
+        }
+        let unfit = if self.format.is_heard() {
+            words::HEARD_WITH_KEY
+        } else if self.format == Format::Json {
+            words::JSON_WITH_KEY
+        } else if self.key == self.out {
+            words::KEY_IS_THE_SHEET
+        } else {
+            return Ok(());
+        };
+        Err(Failure::usage(unfit))
+    }
+
+    /// Writes the sheet, and its key where that goes to a file of its own.
+    pub(super) fn write(&self, sheet: &str, key: Option<&str>) -> Result<(), Failure> {
+        let mut pages = vec![(self.out.as_deref(), sheet)];
+        pages.extend(key.map(|key| (self.key.as_deref(), key)));
+        Ok(write_files(&pages, self.force)?)
+    }
+}
+
+/// What stands between a sheet's command and its name; a shell takes what follows for a remark.
+const NAMED: &str = " # sheet ";
+
+/// Writes a sheet's command with the sheet's name behind it.
+pub(super) fn named(command: &str, name: &str) -> String {
+    format!("{command}{NAMED}{name}")
+}
+
+/// Parts a sheet's command from the sheet's name, where that stands behind it.
+pub(super) fn without_name(command: &str) -> (&str, Option<&str>) {
+    match command.rsplit_once(NAMED) {
+        Some((command, name)) => (command, Some(name.trim())),
+        None => (command, None),
+    }
+}

@@ -1,0 +1,245 @@
+//! Where a sitting is held: the terminal with its screen and its sound, and the journal.
+
+use std::cell::RefCell;
+use std::rc::Rc;
+use std::time::Duration;
+
+use crate::cli::aloud::Aloud;
+use crate::cli::failure::Failure;
+use crate::exercise::{Awaits, GivenPosition, Input, Output, Show};
+use crate::learner::{Appended, GameRef, Record, SessionLock, Stamp};
+use crate::question::Verdict;
+use crate::terminal::{Capabilities, Listener, Said, SaidLine, Screen, Tone, Way, now};
+use crate::voice::{Voice, asides};
+
+/// What a sitting needs beside its session: the terminal, the journal, and how things are said.
+pub(crate) struct Desk {
+    pub(crate) screen: Screen,
+    pub(crate) listener: Rc<RefCell<Listener>>,
+    pub(crate) manner: Capabilities,
+    /// What is spoken, and how replies are understood.
+    pub(crate) aloud: Aloud,
+    pub(crate) voice: Voice,
+    /// The session in the journal, which nobody else goes on with meanwhile.
+    pub(crate) held: SessionLock,
+    /// The exercise's name there.
+    pub(crate) exercise: &'static str,
+    pub(crate) game: Option<GameRef>,
+    /// The games of an exercise that goes from one to another: each position names its own.
+    pub(crate) games: Vec<GameRef>,
+    /// The time between two readings; without it, Enter goes on.
+    pub(crate) pace: Option<Duration>,
+    /// How many plies stay readable on the screen.
+    pub(crate) trail: usize,
+    /// The position that stays on the screen while plies are read from it.
+    pub(crate) before_eyes: Option<Output>,
+    /// Whether the learner leaves.
+    pub(crate) leaving: bool,
+    /// Whether Ctrl-C made an end.
+    pub(crate) interrupted: bool,
+    /// Whether something stands on the screen that has to be read before it goes.
+    pub(crate) unread: bool,
+}
+
+impl Desk {
+    /// Hears the next line; `None` where the learner leaves.
+    pub(super) fn hear(&mut self, awaits: Awaits) -> Result<Option<SaidLine>, Failure> {
+        let warning = match awaits {
+            Awaits::Reply => asides::INTERRUPTED_QUESTION,
+            Awaits::GoOn | Awaits::Nothing => asides::INTERRUPTED,
+        };
+        if self.leaving {
+            return Ok(None);
+        }
+        self.said(warning, |desk| desk.listen(awaits))
+    }
+
+    /// Listens until something is said: one Ctrl-C warns, and a second one in a row is leave-taking, as
+    /// the end of the input is.
+    fn said(
+        &mut self,
+        warning: &str,
+        listen: impl Fn(&mut Self) -> Result<Said, Failure>,
+    ) -> Result<Option<SaidLine>, Failure> {
+        let mut warned = false;
+        loop {
+            match listen(self)? {
+                Said::Line(line) => {
+                    self.screen.note_read();
+                    return Ok(Some(line));
+                }
+                Said::End => return Ok(None),
+                Said::Interrupt if warned => {
+                    self.interrupted = true;
+                    return Ok(None);
+                }
+                Said::Interrupt => {
+                    warned = true;
+                    self.aloud.silence();
+                    self.aside(warning)?;
+                }
+            }
+        }
+    }
+
+    /// Waits for the learner, or for the pace while nothing is asked.
+    pub(super) fn listen(&mut self, awaits: Awaits) -> Result<Said, Failure> {
+        if awaits == Awaits::Reply {
+            let prompt = self.aloud.reply_prompt(self.voice);
+            return Ok(self.listener.borrow_mut().line(&mut self.screen, &prompt)?);
+        }
+        // The pace is counted from the end of what is spoken.
+        if self.pace.is_some()
+            && let Some(said) = self
+                .aloud
+                .wait(&mut self.listener.borrow_mut(), self.manner.way)?
+        {
+            return Ok(said);
+        }
+        match (self.manner.way, self.pace) {
+            // The lines of a pipe are replies: reading on takes none of them.
+            (Way::Piped, pace) => {
+                let rest = self.listener.borrow_mut().rest(pace.unwrap_or_default());
+                Ok(rest.unwrap_or_else(enter))
+            }
+            (Way::Edited | Way::Prompted, Some(pace)) => Ok(self
+                .listener
+                .borrow_mut()
+                .pause(pace)?
+                .unwrap_or_else(enter)),
+            (Way::Edited | Way::Prompted, None) => Ok(self
+                .listener
+                .borrow_mut()
+                .line(&mut self.screen, asides::GO_ON_PROMPT)?),
+        }
+    }
+
+    pub(super) fn say(&mut self, output: &Output) -> Result<(), Failure> {
+        let mut lines = self.voice.say(output);
+        // A table that is wider than the screen is said in sentences.
+        if matches!(output, Output::Summary(_))
+            && lines.iter().any(|line| !self.screen.fits_in_columns(line))
+        {
+            let in_sentences = Voice {
+                plain: true,
+                ..self.voice
+            };
+            lines = in_sentences.say(output);
+        }
+        let last = lines.len().saturating_sub(1);
+        for (n, line) in lines.iter().enumerate() {
+            if self.screen.is_full_before(line) {
+                self.wait_for_enter(asides::MORE_PROMPT)?;
+            }
+            self.screen.say(tone(output, n == 0, n == last), line)?;
+        }
+        Ok(())
+    }
+
+    pub(super) fn aside(&mut self, sentence: &str) -> Result<(), Failure> {
+        self.aloud.aside(sentence);
+        Ok(self.screen.say(Tone::Aside, sentence)?)
+    }
+
+    /// Tells, once, why nothing more is spoken.
+    pub(super) fn tell_of_speech(&mut self) -> Result<(), Failure> {
+        match self.aloud.trouble() {
+            Some(trouble) => Ok(self.screen.say(Tone::Aside, &trouble.to_string())?),
+            None => Ok(()),
+        }
+    }
+
+    /// Writes a record down; it is on the disk when this returns.
+    pub(crate) fn keep(&mut self, record: Record) -> Result<(), Failure> {
+        match self.held.append(record).map_err(Failure::unusable)? {
+            Appended::Plainly => Ok(()),
+            Appended::AfterTornLine => self.aside(asides::TORN_LINE),
+            Appended::WithLostRecords => self.aside(asides::WRITTEN_ANEW),
+        }
+    }
+
+    /// Stamps a record with the present time.
+    pub(crate) fn stamp(&self) -> Stamp {
+        Stamp::new(now(), self.held.session())
+    }
+
+    pub(super) fn can_wipe(&self) -> bool {
+        self.manner.wipes && self.manner.way == Way::Edited
+    }
+
+    /// Turns to another position: what was read before is over, and the answers are about its game.
+    pub(super) fn turn_to(&mut self, given: &GivenPosition) {
+        let game = given.game.and_then(|game| self.games.get(game));
+        self.game = game.cloned().or(self.game.take());
+        let stays = given.show == Show::Diagram;
+        self.before_eyes = stays.then(|| Output::Given(Box::new(given.clone())));
+    }
+
+    /// Wipes the screen, but for the position that stays before the eyes.
+    pub(super) fn wipe(&mut self) -> Result<(), Failure> {
+        self.screen.wipe()?;
+        match self.before_eyes.clone() {
+            Some(position) => self.say(&position),
+            None => Ok(()),
+        }
+    }
+
+    pub(super) fn wait_and_wipe(&mut self) -> Result<(), Failure> {
+        self.wait_for_enter(asides::WIPE_PROMPT)?;
+        self.wipe()
+    }
+
+    /// Leaves the alternate screen, once what stands there has been read.
+    pub(super) fn leave(&mut self) -> Result<(), Failure> {
+        if self.screen.is_entered() && self.unread {
+            self.wait_for_enter(asides::READ_PROMPT)?;
+        }
+        Ok(self.screen.leave()?)
+    }
+
+    /// Waits until the learner has read what stands on the screen, or leaves.
+    pub(super) fn wait_for_enter(&mut self, prompt: &str) -> Result<(), Failure> {
+        self.wait_for_enter_at(|desk| {
+            let mut listener = desk.listener.borrow_mut();
+            Ok(listener.line(&mut desk.screen, prompt)?)
+        })
+    }
+
+    pub(super) fn wait_for_enter_at(
+        &mut self,
+        listen: impl Fn(&mut Self) -> Result<Said, Failure>,
+    ) -> Result<(), Failure> {
+        self.unread = false;
+        while !self.leaving {
+            let said = self.said(asides::INTERRUPTED, &listen)?;
+            match said.map(|line| Input::read(&line.text, 0)) {
+                None | Some(Input::Stop) => self.leaving = true,
+                Some(Input::GoOn) => break,
+                Some(_) => self.aside(asides::ENTER_WANTED)?,
+            }
+        }
+        self.aloud.interrupt(self.manner.way);
+        Ok(())
+    }
+}
+
+/// Enter alone, said by the clock.
+fn enter() -> Said {
+    Said::Line(SaidLine {
+        text: String::new(),
+        dropped: 0,
+        millis: 0,
+    })
+}
+
+/// The tone of one line of an output: questions and verdicts stand out.
+fn tone(output: &Output, first: bool, last: bool) -> Tone {
+    match output {
+        Output::Ask(_) | Output::AskAgain(_) if last => Tone::Question,
+        Output::Answered(answered) if first => match answered.mark.verdict {
+            Verdict::Right => Tone::Right,
+            Verdict::Part | Verdict::Wrong | Verdict::Pass => Tone::NotRight,
+        },
+        _ => Tone::Plain,
+    }
+}
