@@ -1,17 +1,17 @@
-//! How a drill went, in words: how much was right, which squares are weak, and what to do next.
+//! What is said around a drill on the empty board: what comes, how much was right, which squares are weak, and
+//! what to do next.
 
 use std::collections::BTreeMap;
 
-use shakmaty::{Color, File, Rank, Square};
+use shakmaty::{Color, Square};
 
-use crate::board::Seen;
-use crate::exercise::{Advice, Confusion, DrillSummary, Summary};
+use crate::exercise::{Advice, Confusion, DrillSummary, OfDrill, Summary};
 
-use super::Voice;
-use super::closing::kinds;
-use super::duration::duration;
-use super::naming::{count, list, side};
-use super::progress::percent;
+use super::boards::drawn;
+use super::ending::kinds;
+use super::naming::{count, list, percent, side};
+use super::style::Voice;
+use super::time::duration;
 
 /// Hits and misses about each square, a1 first.
 type Counts = [(u16, u16); 64];
@@ -20,6 +20,26 @@ type Counts = [(u16, u16); 64];
 const CONFUSIONS: usize = 6;
 /// More squares than these are counted, not named.
 const NAMED: usize = 16;
+
+/// Says which kinds of question a drill puts, and how many.
+pub(super) fn opening(drill: &OfDrill) -> Vec<String> {
+    let resumed = drill
+        .resumed
+        .then(|| "The drill goes on where it stopped.".to_owned());
+    let help = "What is missed or slow comes again; help says what else can be said.";
+    let said = resumed.into_iter().chain([questions(drill)]);
+    said.chain([help.to_owned()]).collect()
+}
+
+/// Says how many questions of which kinds a drill puts.
+pub(super) fn questions(drill: &OfDrill) -> String {
+    let names: Vec<&str> = drill.kinds.iter().map(|kind| kind.name()).collect();
+    let (questions, kinds) = (
+        count(drill.count, "question", "questions"),
+        names.join(", "),
+    );
+    format!("{questions} on the empty board: {kinds}.")
+}
 
 /// Says how a drill went and what to do next.
 pub(super) fn summary(voice: Voice, all: &Summary, summary: &DrillSummary) -> Vec<String> {
@@ -78,14 +98,12 @@ fn accuracy(right: usize, first_tries: usize, median_millis: Option<u64>) -> Vec
     if first_tries == 0 {
         return vec!["No question was answered.".to_owned()];
     }
-    let mut said = vec![format!(
-        "Right at the first try: {right} of {first_tries}, which is {} percent.",
-        percent(right, first_tries)
-    )];
-    said.extend(
-        median_millis.map(|millis| format!("Median time of right replies: {}.", duration(millis))),
-    );
-    said
+    let share = percent(right, first_tries);
+    let median = median_millis.map(duration);
+    let median = median.map(|median| format!("Median time of right replies: {median}."));
+    let right =
+        format!("Right at the first try: {right} of {first_tries}, which is {share} percent.");
+    [right].into_iter().chain(median).collect()
 }
 
 /// Draws how often each square was missed, as `view` sees the board, top row first, with a last line
@@ -96,48 +114,14 @@ fn square_map(counts: &Counts, view: Color) -> Vec<String> {
         (_, 0) => "+".to_owned(),
         (_, misses) => misses.to_string(),
     };
-    let width = Square::ALL.map(|square| mark(square).len()).into_iter();
-    let width = width.max().unwrap_or(0).max(1);
-    let row = |name: char, cells: Vec<String>| {
-        let cells: Vec<String> = cells
-            .iter()
-            .map(|cell| format!(" {cell:>width$} "))
-            .collect();
-        let cells = cells.concat();
-        format!("{name}  {cells}").trim_end().to_owned()
-    };
-    let (files, ranks) = axes(view);
-    let mut rows: Vec<String> = ranks
-        .iter()
-        .rev()
-        .map(|rank| {
-            let squares = files.iter().map(|file| Square::from_coords(*file, *rank));
-            row(rank.char(), squares.map(mark).collect())
-        })
-        .collect();
-    rows.push(row(
-        ' ',
-        files.iter().map(|file| file.char().to_string()).collect(),
-    ));
+    let widths = Square::ALL.map(|square| mark(square).len());
+    let width = widths.into_iter().fold(1, usize::max);
+    let cell = |square| format!(" {:>width$} ", mark(square));
+    let mut rows = drawn(view, "  ", cell, |letter| format!(" {letter:>width$} "));
     rows.push(
         "A number counts misses, + stands for right every time, a blank for not asked.".to_owned(),
     );
     rows
-}
-
-/// The files from the left and the ranks from the bottom.
-fn axes(view: Color) -> (Vec<File>, Vec<Rank>) {
-    let seen = |left, bottom| Seen::at(left, bottom).map(|seen| seen.square(view));
-    (
-        (1..=8)
-            .filter_map(|n| seen(n, 1))
-            .map(Square::file)
-            .collect(),
-        (1..=8)
-            .filter_map(|n| seen(1, n))
-            .map(Square::rank)
-            .collect(),
-    )
 }
 
 /// Says the same in words: the squares that were missed, most often first, and those that were right
@@ -156,25 +140,16 @@ fn squares_in_words(counts: &Counts) -> Vec<String> {
     if unasked == Square::ALL.len() {
         return vec!["No square was asked about.".to_owned()];
     }
-    let groups: Vec<String> = missed
-        .iter()
-        .rev()
-        .map(|(often, squares)| format!("{} {}", some(squares), times(usize::from(*often))))
-        .collect();
-    let mut said = Vec::new();
-    if !groups.is_empty() {
-        said.push(format!("Missed: {}.", groups.join("; ")));
-    }
-    if !right.is_empty() {
-        said.push(format!("Right every time: {}.", some(&right)));
-    }
-    if unasked > 0 {
-        said.push(format!(
-            "Not asked: {}.",
-            count(unasked, "square", "squares")
-        ));
-    }
-    said
+    let often = |(often, squares): (&u16, &Vec<Square>)| {
+        format!("{} {}", some(squares), times(usize::from(*often)))
+    };
+    let missed: Vec<String> = missed.iter().rev().map(often).collect();
+    let told = [
+        (!missed.is_empty()).then(|| format!("Missed: {}.", missed.join("; "))),
+        (!right.is_empty()).then(|| format!("Right every time: {}.", some(&right))),
+        (unasked > 0).then(|| format!("Not asked: {}.", count(unasked, "square", "squares"))),
+    ];
+    told.into_iter().flatten().collect()
 }
 
 fn some(squares: &[Square]) -> String {
@@ -186,45 +161,34 @@ fn some(squares: &[Square]) -> String {
 }
 
 fn times(n: usize) -> String {
-    let number = match n {
-        1 => return "once".to_owned(),
-        2 => return "twice".to_owned(),
-        3 => "three",
-        4 => "four",
-        5 => "five",
-        6 => "six",
-        7 => "seven",
-        8 => "eight",
-        9 => "nine",
-        _ => return format!("{n} times"),
-    };
-    format!("{number} times")
+    const NUMBERS: [&str; 7] = ["three", "four", "five", "six", "seven", "eight", "nine"];
+    match n {
+        1 => "once".to_owned(),
+        2 => "twice".to_owned(),
+        3..=9 => format!("{} times", NUMBERS[n - 3]),
+        _ => format!("{n} times"),
+    }
 }
 
 /// Says which squares took longest, with the milliseconds of their right replies.
 fn slowest(squares: &[(Square, u64)]) -> Option<String> {
-    let named: Vec<String> = squares
-        .iter()
-        .map(|(square, millis)| format!("{square} {}", duration(*millis)))
-        .collect();
+    let named = squares.iter();
+    let named = named.map(|(square, millis)| format!("{square} {}", duration(*millis)));
+    let named: Vec<String> = named.collect();
     (!named.is_empty()).then(|| format!("Slowest when right: {}.", named.join("; ")))
 }
 
 /// Says that one square was taken for another, seen from a side.
 fn confusion(confusion: &Confusion) -> String {
-    let Confusion {
-        asked, named, view, ..
-    } = *confusion;
-    let taken = format!(
-        "From {}'s side {asked} was taken for {named} {}",
-        side(view),
-        times(confusion.times)
-    );
-    if confusion.other_side {
-        format!("{taken}: that is the square seen from {}.", side(!view))
+    let Confusion { asked, named, .. } = *confusion;
+    let (own, other) = (side(confusion.view), side(!confusion.view));
+    let times = times(confusion.times);
+    let why = if confusion.other_side {
+        format!(": that is the square seen from {other}")
     } else {
-        format!("{taken}.")
-    }
+        String::new()
+    };
+    format!("From {own}'s side {asked} was taken for {named} {times}{why}.")
 }
 
 #[cfg(test)]

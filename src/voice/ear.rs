@@ -3,39 +3,10 @@
 //! Most sentences serve the eye and the ear alike and are one sentence. Where something is drawn, set in
 //! a table or written as chess is written, the ear gets it in words.
 
-use super::clean::clean_line;
-use super::naming::role;
-use super::{Announce, Voice};
-use crate::exercise::Output;
 use shakmaty::Role;
 
-impl Voice {
-    /// Puts what a session says into sentences that a speech synthesizer reads rightly: moves in words,
-    /// boards as lists of pieces, summaries as sentences.
-    #[must_use]
-    pub fn for_the_ear(&self, output: &Output) -> Vec<String> {
-        self.aloud()
-            .say(output)
-            .iter()
-            .map(|sentence| for_the_ear(sentence))
-            .filter(|sentence| !sentence.is_empty())
-            .collect()
-    }
-
-    /// The same voice, speaking: nothing is drawn, and moves are said in words.
-    #[must_use]
-    pub const fn aloud(self) -> Voice {
-        let announce = match self.announce {
-            Announce::Words | Announce::San | Announce::Long => Announce::Words,
-            Announce::Spelled => Announce::Spelled,
-        };
-        Voice {
-            announce,
-            plain: true,
-            ..self
-        }
-    }
-}
+use super::clean::clean_line;
+use super::naming::role;
 
 /// Makes one sentence fit for the ear: control characters are gone, and what is written as chess or as
 /// options of a command is said in words. Squares stay as they are, `a6` and never `a 6`, whose a would

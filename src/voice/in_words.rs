@@ -7,8 +7,8 @@ use crate::pgn::{Fault, Field, Heading};
 
 use super::asides::{named_in, reason};
 use super::clean::clean_name;
-use super::date::date;
 use super::naming::move_of;
+use super::time::date;
 
 /// Names a game in a list in words: its number, the players, how it ended, the date, the event.
 #[must_use]

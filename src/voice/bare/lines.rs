@@ -1,13 +1,16 @@
-//! Why a square has its color, and why two squares share a line or none.
+//! Why a square has its color, why two squares share a line or none, and which squares lie between them.
+
+use std::cmp::Ordering;
 
 use shakmaty::Square;
 
 use crate::board::{Alignment, Pair, SquareColor};
-use crate::question::bare::{Aligned, AlignedWhy, Color, ColorWhy};
+use crate::question::bare::{Aligned, AlignedWhy, Aside, Between, BetweenWhy, Color, ColorWhy};
+use crate::voice::naming::{count, list, ordinal};
+use crate::voice::words::BareWords;
 
-use super::super::naming::count;
-use super::super::words::BareWords;
-use super::ordinal::ordinal;
+/// More squares than these are counted, not named again.
+const NAMED: usize = 8;
 
 impl BareWords for Color {
     fn ask(self) -> String {
@@ -15,48 +18,39 @@ impl BareWords for Color {
     }
 
     fn tell(self) -> String {
-        format!(
-            "{} is {}.",
-            self.square,
-            shade(SquareColor::of(self.square))
-        )
+        format!("{} is {}.", self.square, shade(self.square))
     }
 
     fn explain(why: &ColorWhy) -> Vec<String> {
-        let (file, rank) = (why.parity.file, why.parity.rank);
-        let sum = match (file % 2, rank % 2) {
+        let (file, rank, sum) = (why.parity.file, why.parity.rank, why.parity.sum());
+        let adding = match (file % 2, rank % 2) {
             (0, 0) => "Even and even make an even sum",
             (0, _) => "Even and odd make an odd sum",
             (_, 0) => "Odd and even make an odd sum",
             (_, _) => "Odd and odd make an even sum",
         };
+        let (letter, nth, shade) = (why.square.file().char(), ordinal(file), shade(why.square));
+        let [of_file, of_rank, of_sum] = [file, rank, sum].map(parity);
         vec![
             format!(
-                "The {}-file is the {}, an {} number; the rank is {rank}, an {} number.",
-                why.square.file().char(),
-                ordinal(file),
-                parity(file),
-                parity(rank)
+                "The {letter}-file is the {nth}, an {of_file} number; the rank is {rank}, an {of_rank} \
+                 number."
             ),
-            format!(
-                "{sum}, {}, and an {} sum means {}.",
-                why.parity.sum(),
-                parity(why.parity.sum()),
-                shade(why.color)
-            ),
+            format!("{adding}, {sum}, and an {of_sum} sum means {shade}."),
         ]
     }
 }
 
 /// Names the color of a square.
-pub(super) const fn shade(color: SquareColor) -> &'static str {
-    match color {
+pub(super) fn shade(square: Square) -> &'static str {
+    match SquareColor::of(square) {
         SquareColor::Light => "light",
         SquareColor::Dark => "dark",
     }
 }
 
-const fn parity(number: u32) -> &'static str {
+/// Says whether a number is even or odd.
+pub(super) const fn parity(number: u32) -> &'static str {
     if number.is_multiple_of(2) {
         "even"
     } else {
@@ -80,6 +74,7 @@ impl BareWords for Aligned {
 
     fn explain(why: &AlignedWhy) -> Vec<String> {
         let [one, other] = why.squares.squares();
+        let apart = apart(why.squares);
         match why.line {
             Alignment::File => vec![format!(
                 "Both names begin with {0}, so both squares lie on the {0}-file.",
@@ -90,25 +85,22 @@ impl BareWords for Aligned {
                 one.rank().char()
             )],
             Alignment::Diagonal => {
-                let mut said = vec![format!(
-                    "{}: equal counts make a diagonal.",
-                    apart(why.squares)
-                )];
-                said.extend(why.ends.map(|ends| diagonal(why.squares, ends)));
-                said
+                let counts = format!("{apart}: equal counts make a diagonal.");
+                let ends = why.ends.map(|ends| match ends {
+                    ends if ends == [one, other] => {
+                        "It ends on these two squares, at the edges of the board.".to_owned()
+                    }
+                    [first, last] => format!("It is the diagonal from {first} to {last}."),
+                });
+                [counts].into_iter().chain(ends).collect()
             }
             Alignment::None => {
-                let mut said = vec![format!(
-                    "{}: a diagonal needs equal counts.",
-                    apart(why.squares)
-                )];
-                let [first, second] = why.colors;
+                let [first, second] = [one, other].map(shade);
+                let mut said = vec![format!("{apart}: a diagonal needs equal counts.")];
                 if first != second {
                     said.push(format!(
-                        "{one} is {} and {other} is {}, and squares of different color never share a \
-                         diagonal.",
-                        shade(first),
-                        shade(second)
+                        "{one} is {first} and {other} is {second}, and squares of different color \
+                         never share a diagonal."
                     ));
                 }
                 said.push("Letter and number both differ: no file and no rank.".to_owned());
@@ -121,17 +113,79 @@ impl BareWords for Aligned {
 /// Measures two squares: "From c1 to h6 it is 5 files and 5 ranks".
 pub(super) fn apart(squares: Pair) -> String {
     let [one, other] = squares.squares();
-    format!(
-        "From {one} to {other} it is {} and {}",
-        count(squares.files_apart() as usize, "file", "files"),
-        count(squares.ranks_apart() as usize, "rank", "ranks")
-    )
+    let files = count(squares.files_apart(), "file", "files");
+    let ranks = count(squares.ranks_apart(), "rank", "ranks");
+    format!("From {one} to {other} it is {files} and {ranks}")
 }
 
-fn diagonal(squares: Pair, ends: [Square; 2]) -> String {
-    let [one, other] = ends;
-    if squares.squares() == ends {
-        return "It ends on these two squares, at the edges of the board.".to_owned();
+impl BareWords for Between {
+    fn ask(self) -> String {
+        let [one, other] = self.squares().squares();
+        format!("Which squares lie between {one} and {other}?")
     }
-    format!("It is the diagonal from {one} to {other}.")
+
+    fn tell(self) -> String {
+        let [one, other] = self.squares().squares();
+        let between: Vec<Square> = self.squares().between().collect();
+        let named = list(&between);
+        match between.len() {
+            0 => format!("No square lies between {one} and {other}."),
+            1 => format!("{named} lies between {one} and {other}."),
+            _ => format!("{named} lie between {one} and {other}."),
+        }
+    }
+
+    fn explain(why: &BetweenWhy) -> Vec<String> {
+        let mut said: Vec<String> = [Aside::End, Aside::Beyond, Aside::OffLine]
+            .into_iter()
+            .filter_map(|aside| extra(why, aside))
+            .collect();
+        let [one, other] = why.squares.squares();
+        if why.between.is_empty() {
+            said.push(format!("One step leads from {one} to {other}."));
+        } else if !why.missed.is_empty() || said.is_empty() {
+            let (line, steps) = (why.line.name(), steps(why.squares));
+            said.push(format!("Go along the {line} from {one}: {steps}."));
+        }
+        said
+    }
+}
+
+/// Tells how the names change on the way from the first square to the second.
+fn steps(squares: Pair) -> String {
+    let (from, to) = (squares.from(), squares.to());
+    let letter = match to.file().cmp(&from.file()) {
+        Ordering::Greater => "goes one on",
+        Ordering::Less => "goes one back",
+        Ordering::Equal => "stays",
+    };
+    let number = match to.rank().cmp(&from.rank()) {
+        Ordering::Greater => "goes one up",
+        Ordering::Less => "goes one down",
+        Ordering::Equal => "stays",
+    };
+    format!("at each step the letter {letter} and the number {number}")
+}
+
+fn extra(why: &BetweenWhy, aside: Aside) -> Option<String> {
+    let squares = why.extra.iter().filter(|(_, lies)| *lies == aside);
+    let squares: Vec<Square> = squares.map(|(square, _)| *square).collect();
+    let named = list(&squares);
+    let line = match why.line {
+        Alignment::File | Alignment::Rank | Alignment::Diagonal => why.line.name(),
+        Alignment::None => "line",
+    };
+    Some(match (aside, squares.len()) {
+        (_, 0) => return None,
+        (Aside::End, 1) => format!("{named} is one of the two ends, not between them."),
+        (Aside::End, _) => format!("{named} are the two ends, not between them."),
+        (Aside::Beyond, 1) => format!("{named} lies on the same {line}, but not between the two."),
+        (Aside::Beyond, _) => format!("{named} lie on the same {line}, but not between the two."),
+        (Aside::OffLine, 1) => format!("{named} does not lie on that {line}."),
+        (Aside::OffLine, ..=NAMED) => format!("{named} do not lie on that {line}."),
+        // The tally names them all already.
+        (Aside::OffLine, all) => {
+            format!("{all} of the squares that you named do not lie on that {line}.")
+        }
+    })
 }

@@ -3,18 +3,14 @@
 use shakmaty::{Piece, Role, Square};
 
 /// Says why no piece of this kind on `from` attacks `to`.
-pub(in crate::voice) fn not_attacked(piece: Piece, from: Square, to: Square) -> String {
-    if from == to {
-        return "a piece does not attack the square that it stands on".to_owned();
-    }
+pub(super) fn not_attacked(piece: Piece, from: Square, to: Square) -> String {
     match piece.role {
+        _ if from == to => "a piece does not attack the square that it stands on".to_owned(),
         Role::Pawn if from.file() == to.file() => {
             "a pawn does not attack straight ahead".to_owned()
         }
         Role::Pawn => "a pawn attacks only diagonally, one step ahead".to_owned(),
-        Role::Knight | Role::Bishop | Role::Rook | Role::Queen | Role::King => {
-            off_line(piece.role, from, to)
-        }
+        role => off_line(role, from, to),
     }
 }
 
@@ -22,14 +18,12 @@ pub(in crate::voice) fn not_attacked(piece: Piece, from: Square, to: Square) -> 
 pub(super) fn not_its_way(piece: Piece, from: Square, to: Square) -> String {
     match piece.role {
         Role::Pawn => pawn(piece, from, to),
-        Role::Knight | Role::Bishop | Role::Rook | Role::Queen | Role::King => {
-            off_line(piece.role, from, to)
-        }
+        role => off_line(role, from, to),
     }
 }
 
 /// Says how a piece goes, for several squares that are off its way at once.
-pub(in crate::voice) const fn manner(role: Role) -> &'static str {
+pub(super) const fn manner(role: Role) -> &'static str {
     match role {
         Role::Pawn => "a pawn goes straight ahead and takes diagonally ahead",
         Role::Knight => "a knight jumps two squares along a file or rank and one to the side",

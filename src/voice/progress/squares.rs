@@ -1,13 +1,12 @@
 //! Squares in words: which are weak, and which are taken for others.
 
-use shakmaty::{Color, File, Rank, Square};
+use shakmaty::{Color, Square};
 
-use crate::board::Seen;
 use crate::learner::account::{Account, Chart, MissedOften, Mistaken, Score, SquareMap};
-
-pub use super::super::bare::item;
-use super::super::naming::{count, list, side};
-use super::percent;
+use crate::voice::bare::item;
+use crate::voice::boards::drawn;
+use crate::voice::naming::{count, list, percent, side};
+use crate::voice::time::tenths;
 
 /// So many weak squares are named.
 const WEAKEST: usize = 8;
@@ -35,20 +34,25 @@ pub const fn chart_view(chart: Chart) -> Color {
 pub(super) fn squares(account: &Account, plain: bool) -> Vec<String> {
     let mut said = Vec::new();
     for chart in Chart::ALL {
-        let map = account.map(chart);
+        let (title, map) = (chart_title(chart), account.map(chart));
         if map.is_empty() {
             continue;
         }
         if !plain {
-            said.push(format!("{}, percent right:", chart_title(chart)));
-            said.extend(grid(map, chart_view(chart), |score| {
+            let draw = |figure: fn(&Score) -> String| {
+                let cell = |square| match map.of(square) {
+                    score if score.answers() == 0 => String::new(),
+                    score => figure(score),
+                };
+                let cell = |square| format!("{:>5}", cell(square));
+                drawn(chart_view(chart), "", cell, |letter| format!("{letter:>5}"))
+            };
+            said.push(format!("{title}, percent right:"));
+            said.extend(draw(|score| {
                 percent(score.right, score.answers()).to_string()
             }));
-            said.push(format!(
-                "{}, seconds of the right ones:",
-                chart_title(chart)
-            ));
-            said.extend(grid(map, chart_view(chart), |score| {
+            said.push(format!("{title}, seconds of the right ones:"));
+            said.extend(draw(|score| {
                 score.times.median().map(tenths).unwrap_or_default()
             }));
         }
@@ -80,47 +84,13 @@ pub fn weakest_squares(chart: Chart, map: &SquareMap) -> Option<String> {
     (!weak.is_empty()).then(|| format!("{}, weakest first: {named} right.", chart_title(chart)))
 }
 
-/// Draws a board of figures, the nearest row of `view` last, with the names of files and ranks.
-fn grid(map: &SquareMap, view: Color, figure: impl Fn(&Score) -> String) -> Vec<String> {
-    let square = |left, bottom| Seen::at(left, bottom).map(|seen| seen.square(view));
-    let cell = |square: Square| match map.of(square) {
-        score if score.answers() == 0 => String::new(),
-        score => figure(score),
-    };
-    let mut rows: Vec<String> = (1..=8)
-        .rev()
-        .map(|bottom| {
-            let squares = (1..=8).filter_map(|left| square(left, bottom));
-            let cells: Vec<String> = squares
-                .map(|square| format!("{:>5}", cell(square)))
-                .collect();
-            let cells = cells.concat();
-            let rank = square(1, bottom).map_or(' ', |square| Rank::char(square.rank()));
-            format!("{rank}{cells}").trim_end().to_owned()
-        })
-        .collect();
-    let files = (1..=8).filter_map(|left| square(left, 1));
-    let files: Vec<String> = files
-        .map(|square| format!("{:>5}", File::char(square.file())))
-        .collect();
-    rows.push(format!(" {}", files.concat()));
-    rows
-}
-
-/// Writes seconds with a tenth, without their name.
-#[must_use]
-pub fn tenths(millis: u64) -> String {
-    let tenths = millis.saturating_add(50) / 100;
-    format!("{}.{}", tenths / 10, tenths % 10)
-}
-
 /// Says how often a question was missed.
 #[must_use]
 pub fn missed(missed: &MissedOften) -> String {
+    let times = count(missed.asked, "time", "times");
     format!(
-        "Missed {} of {}: {}",
+        "Missed {} of {times}: {}",
         missed.missed,
-        count(missed.asked as usize, "time", "times"),
         item(&missed.question)
     )
 }
@@ -128,16 +98,12 @@ pub fn missed(missed: &MissedOften) -> String {
 /// Says which square was taken for which.
 #[must_use]
 pub fn mistaken(mistaken: Mistaken, times: u32) -> String {
-    let other_side = if mistaken.named == mistaken.asked.rotate_180() {
+    let Mistaken { asked, named, view } = mistaken;
+    let (side, times) = (side(view), count(times, "time", "times"));
+    let other_side = if named == asked.rotate_180() {
         ", which is right from the other side"
     } else {
         ""
     };
-    format!(
-        "Taken for another, seen from {}'s side: {} for {}{other_side}, {}.",
-        side(mistaken.view),
-        mistaken.asked,
-        mistaken.named,
-        count(times as usize, "time", "times")
-    )
+    format!("Taken for another, seen from {side}'s side: {asked} for {named}{other_side}, {times}.")
 }

@@ -2,8 +2,7 @@
 
 use crate::learner::course::{Course, PassMark, Standing, Step};
 
-use super::super::duration::duration;
-use super::day;
+use crate::voice::time::{day, duration};
 
 /// Says what a step is about.
 #[must_use]
@@ -29,19 +28,16 @@ pub const fn step_title(step: Step) -> &'static str {
 }
 
 /// Says what passes a step.
-#[must_use]
-pub fn mark(mark: PassMark) -> String {
-    format!(
-        "{} of {} right, half of those within {}",
-        mark.right,
-        mark.of,
-        duration(mark.within_millis)
-    )
+fn mark(mark: PassMark) -> String {
+    let PassMark { right, of, .. } = mark;
+    let within = duration(mark.within_millis);
+    format!("{right} of {of} right, half of those within {within}")
 }
 
 /// Says how a learner stands at a step.
 #[must_use]
 pub fn standing(standing: Standing, mark: PassMark) -> String {
+    let within = duration(mark.within_millis);
     match standing {
         Standing::Untried => "not tried yet".to_owned(),
         Standing::Answering { right, of } if of < mark.of => {
@@ -52,17 +48,15 @@ pub fn standing(standing: Standing, mark: PassMark) -> String {
         }
         Standing::Accurate {
             median_millis: Some(median),
-        } => format!(
-            "accurate, with a median of {}; {} passes",
-            duration(median),
-            duration(mark.within_millis)
-        ),
+        } => {
+            let median = duration(median);
+            format!("accurate, with a median of {median}; {within} passes")
+        }
         Standing::Accurate {
             median_millis: None,
         } => format!(
-            "accurate, but half of the right ones must be known to come within {}, and on paper no \
-             time is known",
-            duration(mark.within_millis)
+            "accurate, but half of the right ones must be known to come within {within}, and on paper \
+             no time is known"
         ),
         Standing::Passed {
             on,
@@ -71,52 +65,40 @@ pub fn standing(standing: Standing, mark: PassMark) -> String {
             median_millis,
         } => {
             let median = median_millis.map(|median| format!(", median {}", duration(median)));
-            format!(
-                "passed on {}; now {right} of the last {of} right{}",
-                day(on),
-                median.unwrap_or_default()
-            )
+            let (on, median) = (day(on), median.unwrap_or_default());
+            format!("passed on {on}; now {right} of the last {of} right{median}")
         }
     }
 }
 
+/// Says how a learner stands at one of the steps, with its name.
+#[must_use]
+pub fn standing_at(course: &Course, step: Step) -> String {
+    let standing = standing(course.standing(step), step.mark());
+    format!("{}: {standing}.", step_title(step))
+}
+
 /// Says which step comes next, and how a learner stands at every step that was tried.
 pub(super) fn course(course: &Course) -> Vec<String> {
-    let mut said: Vec<String> = Step::ALL
-        .into_iter()
-        .filter(|step| course.standing(*step) != Standing::Untried)
-        .map(|step| {
-            format!(
-                "{}: {}.",
-                step_title(step),
-                standing(course.standing(step), step.mark())
-            )
-        })
-        .collect();
-    said.insert(0, next_step(course));
-    said
+    let tried = |step: &Step| course.standing(*step) != Standing::Untried;
+    let steps = Step::ALL.into_iter().filter(tried);
+    let steps = steps.map(|step| standing_at(course, step));
+    [next_step(course)].into_iter().chain(steps).collect()
 }
 
 /// Says how to go on; it stands last, where it is in sight at the end of a long account.
 pub(super) fn go_on(course: &Course) -> String {
-    match course.current() {
-        Some(step) => format!(
-            "To go on to the next step, {:?}: sansvoir lesson",
-            step_title(step)
-        ),
-        None => "To go on: sansvoir lesson".to_owned(),
-    }
+    let next = course.current();
+    let next = next.map(|step| format!(" to the next step, {:?}", step_title(step)));
+    format!("To go on{}: sansvoir lesson", next.unwrap_or_default())
 }
 
 /// Says which step comes next.
 #[must_use]
 pub fn next_step(course: &Course) -> String {
-    match course.current() {
-        Some(step) => format!(
-            "The next step: {}. It is passed with {}.",
-            step_title(step),
-            mark(step.mark())
-        ),
-        None => "Every step of the course is passed.".to_owned(),
-    }
+    let Some(step) = course.current() else {
+        return "Every step of the course is passed.".to_owned();
+    };
+    let (title, mark) = (step_title(step), mark(step.mark()));
+    format!("The next step: {title}. It is passed with {mark}.")
 }

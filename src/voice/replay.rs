@@ -1,21 +1,21 @@
-//! What is said before a game is read.
+//! What is said around a game that is read: who plays, where it starts, how it went.
 
 use shakmaty::Position;
 
-use crate::exercise::{OfDrill, OfGame};
-use crate::game::Tags;
+use crate::exercise::{OfGame, Summary};
+use crate::game::{MoveNumber, Tags};
 
+use super::boards::{List, pieces_listed};
 use super::clean::clean_name;
-use super::date::date;
-use super::naming::{count, move_of, side};
-use super::pieces::{List, pieces_listed};
+use super::naming::{count, move_of, plies, side};
+use super::time::date;
 
 /// Says who plays, where the reading starts, how long it is and what Enter does.
 pub(super) fn opening(list: List, opening: &OfGame) -> Vec<String> {
-    let mut said = Vec::new();
-    if opening.resumed {
-        said.push("The session goes on where it stopped.".to_owned());
-    }
+    let resumed = opening
+        .resumed
+        .then(|| "The session goes on where it stopped.".to_owned());
+    let mut said = Vec::from_iter(resumed);
     said.extend(facts(list, opening));
     said.push(
         "The board stays hidden. Enter reads on; help says what else can be said.".to_owned(),
@@ -25,11 +25,11 @@ pub(super) fn opening(list: List, opening: &OfGame) -> Vec<String> {
 
 /// Says who plays, where the reading starts and how long it is.
 pub(super) fn facts(list: List, opening: &OfGame) -> Vec<String> {
+    let checkpoints = count(opening.checkpoints, "checkpoint", "checkpoints");
     let mut said = game(list, opening);
     said.push(format!(
-        "{} will be read, with {}.",
-        count(opening.plies, "ply", "plies"),
-        count(opening.checkpoints, "checkpoint", "checkpoints")
+        "{} will be read, with {checkpoints}.",
+        plies(opening.plies)
     ));
     said
 }
@@ -37,70 +37,58 @@ pub(super) fn facts(list: List, opening: &OfGame) -> Vec<String> {
 /// Says who plays and where the line starts.
 pub(super) fn game(list: List, opening: &OfGame) -> Vec<String> {
     let mut said = tags(&opening.tags);
+    let position = opening.start.position();
     if opening.start.mode().is_chess960() {
         said.push("The rules are those of Chess960.".to_owned());
     }
-    said.extend(start(list, opening));
-    said
-}
-
-/// Says which kinds of question a drill puts, and how many.
-pub(super) fn drill(drill: &OfDrill) -> Vec<String> {
-    let mut said = Vec::new();
-    if drill.resumed {
-        said.push("The drill goes on where it stopped.".to_owned());
+    if !opening.start.is_usual() {
+        said.push("The pieces stand like this at the start.".to_owned());
+        said.extend(pieces_listed(position.board(), list));
+        said.push(format!("{} to move.", side(position.turn())));
     }
-    said.push(questions(drill));
-    said.push("What is missed or slow comes again; help says what else can be said.".to_owned());
+    let first = opening.first.filter(|first| first.half_moves() != 2);
+    said.extend(first.map(|first| format!("The reading begins with {}.", move_of(first))));
     said
-}
-
-/// Says how many questions of which kinds a drill puts.
-pub(super) fn questions(drill: &OfDrill) -> String {
-    let names: Vec<&str> = drill.kinds.iter().map(|kind| kind.name()).collect();
-    format!(
-        "{} on the empty board: {}.",
-        count(drill.count, "question", "questions"),
-        names.join(", ")
-    )
 }
 
 fn tags(tags: &Tags) -> Vec<String> {
-    let known = |name: &str| {
-        tags.known(name)
-            .map(clean_name)
-            .filter(|value| !value.is_empty())
-    };
-    let when = known("Date").and_then(|text| date(&text));
-    [
-        ("White", known("White")),
-        ("Black", known("Black")),
-        ("Event", known("Event")),
+    let when = known(tags, "Date").and_then(|text| date(&text));
+    let told = [
+        ("White", known(tags, "White")),
+        ("Black", known(tags, "Black")),
+        ("Event", known(tags, "Event")),
         ("Date", when),
-    ]
-    .into_iter()
-    .filter_map(|(name, value)| Some(line(name, &value?)))
-    .collect()
+    ];
+    let told = told.into_iter().filter_map(|(name, value)| {
+        let value = value?;
+        // A name that ends with a full stop needs no second one.
+        let stop = if value.ends_with('.') { "" } else { "." };
+        Some(format!("{name}: {value}{stop}"))
+    });
+    told.collect()
 }
 
-/// A name that ends with a full stop needs no second one.
-fn line(name: &str, value: &str) -> String {
-    let stop = if value.ends_with('.') { "" } else { "." };
-    format!("{name}: {value}{stop}")
+/// Returns a tag, cleaned, where it says something.
+pub(super) fn known(tags: &Tags, name: &str) -> Option<String> {
+    let value = tags.known(name).map(clean_name);
+    value.filter(|value| !value.is_empty())
 }
 
-fn start(list: List, opening: &OfGame) -> Vec<String> {
-    let mut said = Vec::new();
-    if !opening.start.is_usual() {
-        said.push("The pieces stand like this at the start.".to_owned());
-        said.extend(pieces_listed(opening.start.position().board(), list));
-        let turn = opening.start.position().turn();
-        said.push(format!("{} to move.", side(turn)));
+/// Says how long the picture held in a game.
+pub(super) fn picture(summary: &Summary, miss: Option<MoveNumber>, longest: usize) -> Vec<String> {
+    if summary.kinds.is_empty() {
+        return Vec::new();
     }
-    if let Some(first) = opening.first.filter(|first| first.half_moves() != 2) {
-        said.push(format!("The reading begins with {}.", move_of(first)));
-    }
-    said
+    let first = miss.map_or_else(
+        || "The picture held at every checkpoint.".to_owned(),
+        |miss| {
+            let after = move_of(miss);
+            format!("The picture first failed at the checkpoint after {after}.")
+        },
+    );
+    let heard = plies(summary.heard);
+    let run = format!("Longest run without a miss or a look: {longest} of {heard} heard.");
+    vec![first, run]
 }
 
 #[cfg(test)]
