@@ -166,6 +166,3 @@ fn long(ply: &Ply) -> String {
     let en_passant = if ply.mv.is_en_passant() { " e.p." } else { "" };
     format!("{piece}{from}{mark}{to}{promotion}{suffix}{en_passant}")
 }
-
-#[cfg(test)]
-mod tests;

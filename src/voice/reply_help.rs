@@ -203,7 +203,7 @@ pub(super) fn nothing_asked(text: &str) -> Vec<String> {
 #[cfg(test)]
 mod tests {
     use shakmaty::fen::Fen;
-    use shakmaty::{CastlingMode, Chess, Color, Role, Square};
+    use shakmaty::{CastlingMode, Chess};
 
     use super::super::ear::for_the_ear;
     use super::*;
@@ -282,78 +282,6 @@ mod tests {
     }
 
     #[test]
-    fn every_fault_says_what_could_not_be_read() {
-        let word = || "z9".to_owned();
-        let table = [
-            (Unread::Nothing, "There is no reply in that."),
-            (Unread::NoSquare(word()), "\"z9\" is no square."),
-            (Unread::OneSquareWanted(3), "One square is wanted, not 3."),
-            (Unread::NoMan(word()), "\"z9\" is no piece."),
-            (
-                Unread::NeitherLegalNorIllegal(word()),
-                "\"z9\" is neither legal nor illegal.",
-            ),
-            (
-                Unread::NoPlacement(word()),
-                "\"z9\" is neither a piece with its square nor a FEN.",
-            ),
-            (
-                Unread::SquareTwice(Square::E4),
-                "Two pieces were put on e4.",
-            ),
-            (
-                Unread::NoSides,
-                "White's pieces and Black's have to be told apart: put a slash between them, or name \
-                 each side.",
-            ),
-            (Unread::OneMoveWanted(2), "One move is wanted, not 2."),
-            (
-                Unread::OneMoveWanted(0),
-                "A move was played there, and it is wanted.",
-            ),
-            (Unread::NoPoints(word()), "\"z9\" is no number of points."),
-            (Unread::NoWing(word()), "\"z9\" is no wing."),
-            (
-                Unread::NoPlace(word()),
-                "\"z9\" does not give two numbers from 1 to 8.",
-            ),
-            (
-                Unread::NeitherLightNorDark(word()),
-                "\"z9\" is neither light nor dark.",
-            ),
-            (Unread::NoLine(word()), "\"z9\" is no line."),
-            (
-                Unread::NoDistance(word()),
-                "\"z9\" is neither a number of moves nor never.",
-            ),
-        ];
-        for (unread, said) in table {
-            assert_eq!(fault(&unread), said);
-        }
-        assert_eq!(
-            super::unread(&Unread::HowMany("pawns".to_owned()), Form::Taken)[0],
-            "\"pawns\" does not say how many. Nothing was marked."
-        );
-        assert_eq!(
-            super::unread(&Unread::GivesUp, Form::Squares),
-            ["Give this question up? Say pass. Nothing was marked."]
-        );
-        assert_eq!(
-            super::unread(&Unread::Leaves, Form::Squares),
-            ["End here? Say stop. Nothing was marked."]
-        );
-        assert_eq!(nothing_asked("quit"), ["End here? Say stop."]);
-        assert_eq!(
-            super::unread(&Unread::NoSquare(word()), Form::Squares),
-            [
-                "\"z9\" is no square. Nothing was marked.",
-                "Reply with squares in any order, with spaces or commas, or none.",
-                "For example: d5 e6.",
-            ]
-        );
-    }
-
-    #[test]
     fn what_was_typed_is_said_back_clean_and_short() {
         assert_eq!(echo("e\u{1b}9 \u{202e} x"), "\"e9 x\"");
         assert_eq!(echo("\u{200b}"), "That");
@@ -380,60 +308,6 @@ mod tests {
             }
             assert_eq!(help.contains("Enter alone"), form.is_none());
             assert_eq!(help.contains("For example"), form.is_some());
-        }
-    }
-
-    #[test]
-    fn a_move_that_is_none_is_said_with_its_reason() {
-        let (color, to) = (Color::White, Square::D2);
-        let table = [
-            (MoveFault::Unreadable, "\"z9\" is no move."),
-            (
-                MoveFault::NoSuchMan {
-                    color,
-                    role: Role::Queen,
-                },
-                "\"z9\" is no move there: White has no such queen.",
-            ),
-            (
-                MoveFault::CannotGo {
-                    color,
-                    role: Role::Knight,
-                    to,
-                },
-                "\"z9\" is no legal move: no knight of White can go to d2.",
-            ),
-            (
-                MoveFault::Ambiguous {
-                    one: Square::B1,
-                    other: Square::F3,
-                },
-                "\"z9\" can be the move from b1 or the one from f3: name that square too.",
-            ),
-            (
-                MoveFault::NoPromotion { to: Square::D8 },
-                "\"z9\" does not say what the pawn becomes on d8: add a letter, as in d8Q.",
-            ),
-            (
-                MoveFault::NeedlessPromotion,
-                "\"z9\" is no legal move: no pawn promotes with it.",
-            ),
-            (
-                MoveFault::CannotCastle {
-                    color,
-                    wing: CastlingSide::QueenSide,
-                },
-                "\"z9\" is no legal move: White cannot castle long there.",
-            ),
-            (
-                MoveFault::OnlyCastling {
-                    wing: CastlingSide::KingSide,
-                },
-                "\"z9\" can only be castling there: say O-O.",
-            ),
-        ];
-        for (reason, said) in table {
-            assert_eq!(no_move("\"z9\"", &reason), said);
         }
     }
 }

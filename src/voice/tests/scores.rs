@@ -17,6 +17,12 @@ pub(super) const PGN_SAMPLE: &str = "1. e4 e5 2. Nf3 Nc6 3. Bb5 a6 4. Ba4 Nf6 5.
 pub(super) const FIDE_SAMPLE: &str = "1. e4 e5 2. Nf3 Nf6 3. d4 exd4 4. e5 Ne4 5. Qxd4 d5 6. exd6 \
     Nxd6 7. Bg5 Nc6 8. Qe3+ Be7 9. Nbd2 O-O 10. O-O-O Re8 11. Kb1";
 
+/// The usual array.
+pub(super) const USUAL: &str = "rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - 0 1";
+
+/// P. Morphy, New York Clipper, 28 June 1856: mate in 2.
+pub(super) const MORPHY: &str = "kbK5/pp6/1P6/8/8/8/8/R7 w - - 0 1";
+
 /// Plays a score from the usual array.
 pub(super) fn usual(score: &str) -> Line {
     from(Start::standard(), score)

@@ -1,11 +1,12 @@
 //! What holds of the reasons for any reply, over every position of some games.
 
-use shakmaty::{Bitboard, Position, Role, Square};
+use shakmaty::{Bitboard, Role, Square};
 
+use super::scores::{FIDE_SAMPLE, PGN_SAMPLE, usual};
 use super::*;
 use crate::question::Reply;
+use crate::voice::line::why;
 use crate::voice::naming::role;
-use crate::voice::score::{FIDE_SAMPLE, PGN_SAMPLE, usual};
 
 fn over_positions(check: impl Fn(Scene<'_>)) {
     for line in [usual(PGN_SAMPLE), usual(FIDE_SAMPLE)] {
@@ -17,8 +18,7 @@ fn over_positions(check: impl Fn(Scene<'_>)) {
 
 /// Explains to somebody who named these squares.
 fn to_who_said(scene: Scene<'_>, kind: &str, subject: &str, said: Bitboard) -> Vec<String> {
-    let question = format!(r#"{{"kind":"{kind}","subject":{{{subject}}}}}"#);
-    let question: LineQuestion = serde_json::from_str(&question).expect("a question");
+    let question = of_line(kind, subject);
     let said = Reply::Squares(said);
     let mark = Mark::new(&question.truth(scene), &said);
     why(&question.why(scene, &mark, Some(&said)))
@@ -44,7 +44,7 @@ fn every_attacked_square_is_told_as_attacked_the_piece_at_the_end_of_a_line_amon
 }
 
 #[test]
-fn a_square_that_ones_own_man_holds_is_closed_by_that_piece_by_its_name() {
+fn a_square_that_ones_own_piece_holds_is_closed_by_that_piece_by_its_name() {
     over_positions(|scene| {
         let board = scene.board();
         let own = board.by_color(scene.position().turn());

@@ -3,12 +3,12 @@
 use shakmaty::{Bitboard, Color, File, Rank, Role, Square};
 
 use super::*;
-use crate::board::{Misstep, Pair, Seen, Travel};
+use crate::board::{Misstep, Pair, PieceAt, Seen, Travel};
+use crate::question::Reply;
 use crate::question::bare::{
     Aligned, Between, Color as SquareShade, Crossing, Distance, Name, Place, Route, Span,
 };
-use crate::question::{Mark, Reply};
-use crate::voice::clean_line;
+use crate::voice::bare::{question as asked, truth as told, why};
 
 /// Fails on a line that is no clean sentence for the ear.
 fn check(line: &str) {
@@ -23,9 +23,9 @@ fn check(line: &str) {
 
 /// Asks, answers and gives up, and checks all that is said.
 fn check_all(question: BareQuestion, replies: &[Reply]) {
-    check(&super::super::question(&question));
+    check(&asked(&question));
     let truth = question.truth();
-    check(&super::truth(&question));
+    check(&told(&question));
     let marks = replies
         .iter()
         .map(|reply| (question.mark(reply), Some(reply)));
@@ -66,7 +66,7 @@ fn names_and_places_of_all_squares_are_said_cleanly_from_both_sides_with_any_rep
             check_all(name, &squares);
             let places = Square::ALL.map(|said| Reply::Place(Seen::of(said, view)));
             check_all(BareQuestion::Place(Place { square, view }), &places);
-            for line in marked_board(&ask(name), true) {
+            for line in marked_board(&put_bare(name), true) {
                 check(&line);
             }
         }
@@ -77,7 +77,7 @@ fn names_and_places_of_all_squares_are_said_cleanly_from_both_sides_with_any_rep
 fn the_marked_square_lies_where_the_side_sees_it_and_no_name_is_drawn() {
     for view in Color::ALL {
         for square in Square::ALL {
-            let board = marked_board(&ask(BareQuestion::Name(Name { square, view })), false);
+            let board = marked_board(&put_bare(BareQuestion::Name(Name { square, view })), false);
             let seen = Seen::of(square, view);
             for (n, row) in board.iter().enumerate() {
                 let marked = n == 9 - seen.from_bottom() as usize;
@@ -189,7 +189,7 @@ fn journeys_of_all_pieces_are_said_cleanly_with_and_without_blockers() {
                 };
                 check_all(BareQuestion::Distance(Distance { travel }), &[]);
                 let question = BareQuestion::Route(Route { travel });
-                check(&super::truth(&question));
+                check(&told(&question));
                 for route in [
                     vec![to],
                     vec![from],
@@ -217,11 +217,11 @@ fn the_route_that_is_told_is_a_shortest_one() {
         r#""man":"Bc1","to":"h6","blockers":["e3"]"#,
         r#""man":"Ke1","to":"e3","blockers":["e2","d2"]"#,
     ] {
-        let asked = asked("route", subject);
+        let asked = of_bare("route", subject);
         let BareQuestion::Route(Route { travel }) = asked else {
             panic!("{asked:?}");
         };
-        let said = super::truth(&asked);
+        let said = told(&asked);
         let (_, told) = said.rsplit_once("goes from ").expect("a route");
         let route: Vec<Square> = told
             .split([' ', ',', '.'])
