@@ -1,7 +1,5 @@
 //! Boards and the pieces on them: drawn for those who look, listed in words for the others.
 
-use std::array;
-
 use shakmaty::{Bitboard, Board, Color, File, Rank, Role, Square};
 
 use super::naming::{role, roles, side};
@@ -74,11 +72,10 @@ fn pieces_of(board: &Board, color: Color, among: Bitboard) -> Option<String> {
 
 /// Returns the squares as `view` sees them: rows from the top down, each from the left.
 pub(super) fn rows(view: Color) -> [[Square; 8]; 8] {
-    let numbered = |n: usize| n as u32;
-    array::from_fn(|row| {
-        array::from_fn(|column| {
-            let file = File::new(numbered(column));
-            let rank = Rank::new(numbered(7 - row));
+    let mut ranks = Rank::ALL;
+    ranks.reverse();
+    ranks.map(|rank| {
+        File::ALL.map(|file| {
             let square = Square::from_coords(file, rank);
             view.fold_wb(square, square.rotate_180())
         })

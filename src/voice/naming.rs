@@ -124,7 +124,11 @@ pub(super) fn squares(set: Bitboard) -> String {
 }
 
 /// Counts things: "1 ply", "3 plies".
-pub(super) fn count<N: Display + PartialEq + From<u8>>(number: N, one: &str, many: &str) -> String {
+pub(super) fn count<N: Copy + Display + PartialEq + From<u8>>(
+    number: N,
+    one: &str,
+    many: &str,
+) -> String {
     let name = if number == N::from(1) { one } else { many };
     format!("{number} {name}")
 }

@@ -160,9 +160,7 @@ fn turns(travel: Travel, moves: u32) -> String {
     let name = role(piece.piece().role);
     // The nearest blocker on the piece's own line to the square, where it has such a line.
     let on_line = piece.attacks(Bitboard::EMPTY).contains(to);
-    let mut between = Pair::new(from, to)
-        .into_iter()
-        .flat_map(|pair| pair.between());
+    let mut between = Pair::new(from, to).into_iter().flat_map(Pair::between);
     if let Some(by) = between.find(|at| on_line && travel.blockers().contains(*at)) {
         return format!("A piece on {by} closes the straight way, so the {name} goes round.");
     }

@@ -308,10 +308,8 @@ fn answer(time: &str, exercise: &str, kind: &str, right: bool) -> serde_json::Va
     })
 }
 
-#[test]
-fn progress_is_told_like_this() {
-    let mut page = Page::default();
-    let now: Timestamp = "2026-11-20T12:00:00Z".parse().unwrap();
+/// Answers of three months to three kinds of question.
+fn answers() -> Vec<serde_json::Value> {
     let mut answers = Vec::new();
     for n in 0..12 {
         let right = n % 4 > 0;
@@ -354,6 +352,14 @@ fn progress_is_told_like_this() {
         }
     }
     answers.sort_by_key(|answer| answer["time"].to_string());
+    answers
+}
+
+#[test]
+fn progress_is_told_like_this() {
+    let mut page = Page::default();
+    let now: Timestamp = "2026-11-20T12:00:00Z".parse().unwrap();
+    let answers = answers();
     let whole = account(&answers);
     page.head("In words");
     page.say(progress::progress("anna", &whole, now, true));

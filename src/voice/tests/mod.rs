@@ -35,23 +35,23 @@ const DRAWN: Voice = Voice {
 
 /// A page of sentences, held against its snapshot.
 #[derive(Default)]
-struct Page(String);
+struct Page(Vec<String>);
 
 impl Page {
     /// Heads what follows.
     fn head(&mut self, heading: &str) {
-        self.0 += &format!("\n# {heading}\n");
+        self.0.extend([String::new(), format!("# {heading}")]);
     }
 
     /// Sets a line apart from what it leads to, as a reply from its verdict.
     fn lead(&mut self, line: &str) {
-        self.0 += &format!("> {line}\n");
+        self.0.push(format!("> {line}"));
     }
 
     fn say<T: AsRef<str>>(&mut self, said: impl IntoIterator<Item = T>) {
-        for line in said {
-            self.0 += &format!("  {}\n", line.as_ref());
-        }
+        let said = said.into_iter();
+        self.0
+            .extend(said.map(|line| format!("  {}", line.as_ref())));
     }
 
     /// Fails where the page is not the one in `snapshots/`.
@@ -59,7 +59,7 @@ impl Page {
         let mut settings = insta::Settings::clone_current();
         settings.set_prepend_module_to_snapshot(false);
         settings.set_omit_expression(true);
-        settings.bind(|| insta::assert_snapshot!(name, self.0));
+        settings.bind(|| insta::assert_snapshot!(name, self.0.join("\n")));
     }
 }
 

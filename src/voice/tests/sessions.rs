@@ -254,6 +254,10 @@ fn drills() -> Vec<(&'static str, Output)> {
         hits: 1,
         misses: 12,
     }; 64];
+    let mut many = none.clone();
+    many.squares = [SquareCount::default(); 64];
+    many.squares[0].misses = u16::MAX;
+    many.squares[1].hits = 1;
     vec![
         ("A drill begins", opening(false)),
         ("A drill goes on", opening(true)),
@@ -273,6 +277,7 @@ fn drills() -> Vec<(&'static str, Output)> {
         ("No square asked", end(answered)),
         ("Every square right", end(every)),
         ("Every square missed", end(none)),
+        ("Many misses widen every column alike", end(many)),
     ]
 }
 
@@ -482,7 +487,7 @@ fn tell(said: &[(&str, Output)], voice: Voice) -> Page {
             continue;
         }
         if *heading == heading_before {
-            page.0.push('\n');
+            page.0.push(String::new());
         } else {
             page.head(heading);
         }
@@ -496,7 +501,7 @@ fn tell(said: &[(&str, Output)], voice: Voice) -> Page {
 #[test]
 fn a_replay_says_this_around_its_questions() {
     let mut page = tell(&replay(), PLAIN);
-    page.0 += &tell(&ends(), PLAIN).0;
+    page.0.extend(tell(&ends(), PLAIN).0);
     page.head("Moves named in each style");
     for announce in super::announce::STYLES {
         let voice = Voice { announce, ..PLAIN };
@@ -544,7 +549,7 @@ fn rounds_say_this_around_their_questions() {
         list: List::Rank,
         ..PLAIN
     };
-    page.0 += &tell(&few_pieces()[4..8], voice).0;
+    page.0.extend(tell(&few_pieces()[4..8], voice).0);
     page.hold("rounds");
 }
 
@@ -567,9 +572,9 @@ fn those_who_look_see_this() {
     };
     let mut page = Page(drawn(DRAWN, |_| true));
     page.head("The same for Black");
-    page.0 += &drawn(black, |heading| {
+    page.0.extend(drawn(black, |heading| {
         matches!(heading, "look" | "A drill closes" | "Every square missed")
-    });
+    }));
     page.hold("drawn");
 }
 
