@@ -156,12 +156,8 @@ pub fn listed(number: usize, heading: &Heading<'_>) -> String {
         tag(Field::Result).unwrap_or("*".into()),
     );
     let (white, black) = (or_unknown(Field::White), or_unknown(Field::Black));
-    let mut line = format!("{number:>4}  {date:<10}  {result:<7}  {white} - {black}");
-    if let Some(event) = tag(Field::Event) {
-        line.push_str(", ");
-        line.push_str(&event);
-    }
-    line
+    let event = tag(Field::Event).map_or_else(String::new, |event| format!(", {event}"));
+    format!("{number:>4}  {date:<10}  {result:<7}  {white} - {black}{event}")
 }
 
 /// Says of a listed game in which file it stands.

@@ -60,8 +60,7 @@ fn word(written: &str) -> String {
 /// A move's number as PGN writes it: "14..." and "14." stand for a side too, but the latter may also end
 /// a sentence.
 fn move_number(bare: &str, behind: &str) -> Option<String> {
-    let is_number = !bare.is_empty() && bare.bytes().all(|byte| byte.is_ascii_digit());
-    (is_number && behind.starts_with("...")).then(|| format!("{bare}, Black,"))
+    (is_number(bare) && behind.starts_with("...")).then(|| format!("{bare}, Black,"))
 }
 
 fn said(bare: &str) -> Option<String> {
@@ -79,24 +78,17 @@ fn said(bare: &str) -> Option<String> {
     if let Some(option) = bare.strip_prefix("--") {
         return Some(option.replace('-', " "));
     }
-    if let Some(number) = bare.strip_prefix('-').filter(|rest| is_number(rest)) {
-        return Some(format!("minus {number}"));
-    }
-    if let Some(number) = bare.strip_prefix('+').filter(|rest| is_number(rest)) {
-        return Some(format!("plus {number}"));
-    }
-    if let Some(number) = bare.strip_prefix('#').filter(|rest| is_number(rest)) {
-        return Some(format!("number {number}"));
+    for (sign, name) in [('-', "minus"), ('+', "plus"), ('#', "number")] {
+        if let Some(number) = bare.strip_prefix(sign).filter(|rest| is_number(rest)) {
+            return Some(format!("{name} {number}"));
+        }
     }
     if bare.matches('/').count() == 7 {
         return Some("a FEN".to_owned());
     }
     if bare.len() > 1 && bare.chars().all(|letter| "NBRQP".contains(letter)) {
-        let pieces: Vec<&str> = bare
-            .chars()
-            .filter_map(|letter| Role::from_char(letter.to_ascii_lowercase()))
-            .map(role)
-            .collect();
+        let letters = bare.chars().map(|letter| letter.to_ascii_lowercase());
+        let pieces: Vec<&str> = letters.filter_map(Role::from_char).map(role).collect();
         return Some(pieces.join(" "));
     }
     move_in_words(bare)

@@ -50,15 +50,9 @@ pub(super) fn kinds(voice: Voice, kinds: &[KindCount]) -> Vec<String> {
 }
 
 fn kind_sentence(count: &KindCount) -> String {
-    let KindCount {
-        kind,
-        right,
-        part,
-        wrong,
-        passed,
-        median_millis,
-    } = count;
-    let median = median_millis.map_or_else(String::new, |median| {
+    let KindCount { kind, right, .. } = count;
+    let (part, wrong, passed) = (count.part, count.wrong, count.passed);
+    let median = count.median_millis.map_or_else(String::new, |median| {
         format!(" Median time of the right ones: {}.", duration(median))
     });
     format!("{kind}: {right} right, {part} in part, {wrong} wrong, {passed} passed.{median}")

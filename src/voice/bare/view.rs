@@ -37,12 +37,10 @@ fn drawn(marked: Square, view: Color) -> Vec<String> {
         SquareColor::Light => "   ",
     };
     let edge = format!("+{}+", "-".repeat(8 * 3));
-    let rows = rows(view).map(|row| format!("|{}|", row.map(cell).concat()));
-    [edge.clone()]
-        .into_iter()
-        .chain(rows)
-        .chain([edge])
-        .collect()
+    let mut drawn = vec![edge.clone()];
+    drawn.extend(rows(view).map(|row| format!("|{}|", row.map(cell).concat())));
+    drawn.push(edge);
+    drawn
 }
 
 /// Names a square's file and row by their counts: "the third file from the left".

@@ -157,14 +157,10 @@ pub fn measured_briefly(reach: &Reach) -> String {
 
 /// Says how far ahead the learner saw in the latest months that were measured, oldest first.
 fn months(account: &Account) -> Vec<String> {
-    let measured_months = account
-        .reach_by_month()
-        .rev()
-        .filter(|month| matches!(month.reach, Reach::Measured { .. }));
-    let mut said: Vec<String> = measured_months
-        .take(MONTHS_TOLD)
-        .map(|month| format!("{}: {}.", month_title(&month), measured(&month.reach)))
-        .collect();
+    let is_measured = |month: &MonthReach| matches!(month.reach, Reach::Measured { .. });
+    let latest = account.reach_by_month().rev().filter(is_measured);
+    let told = |month| format!("{}: {}.", month_title(&month), measured(&month.reach));
+    let mut said: Vec<String> = latest.take(MONTHS_TOLD).map(told).collect();
     said.reverse();
     said
 }
