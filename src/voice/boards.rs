@@ -145,7 +145,7 @@ mod tests {
     }
 
     #[test]
-    fn one_man_is_told_in_the_singular_and_no_piece_is_told_as_none() {
+    fn one_piece_is_told_in_the_singular_and_none_is_told_as_none() {
         let board = Board::from_ascii_board_fen(b"8/8/1KP5/3R4/8/8/8/R7").unwrap();
         assert_eq!(
             pieces(&board),
