@@ -1,15 +1,14 @@
 //! What is said beside a session: prompts, lists of games, and what became of a file.
 
 use std::borrow::Cow;
-use std::fmt::Write as _;
 
 use crate::game::MoveNumber;
 use crate::pgn::{Fault, Field, Heading};
 use crate::rules::Letters;
 
 use super::clean::cleaned_name;
-use super::duration::duration;
-use super::naming::{capital, count, move_of};
+use super::naming::{self, capital, count, either, move_of};
+use super::time::duration;
 
 /// The prompt while a question stands.
 pub const REPLY_PROMPT: &str = "Your reply: ";
@@ -80,22 +79,18 @@ pub const SEARCH_STOPPED: &str = "The search for mates was stopped; nothing was 
 /// Says that some positions were not searched to the end.
 #[must_use]
 pub fn given_up(positions: usize) -> String {
-    format!(
-        "{} would have taken too long to search and {} left out.",
-        count(positions, "position", "positions"),
-        if positions == 1 { "was" } else { "were" }
-    )
+    let were = if positions == 1 { "was" } else { "were" };
+    let positions = count(positions, "position", "positions");
+    format!("{positions} would have taken too long to search and {were} left out.")
 }
 
 /// Says that no mate was found, how far the search went, and what to do.
 #[must_use]
 pub fn no_mate(within: u32, games: usize, positions: usize, known: usize) -> String {
-    let depth = count(within as usize, "move", "moves");
-    let searched = format!(
-        "searched {} of {} to a depth of {depth}",
-        count(positions, "position", "positions"),
-        count(games, "game", "games")
-    );
+    let depth = count(within, "move", "moves");
+    let positions = count(positions, "position", "positions");
+    let games = count(games, "game", "games");
+    let searched = format!("searched {positions} of {games} to a depth of {depth}");
     if known > 0 {
         format!(
             "no mate is left that you have not found before ({searched}): choose other games, or use \
@@ -112,10 +107,9 @@ pub fn no_mate(within: u32, games: usize, positions: usize, known: usize) -> Str
 /// Says that a sound file is done.
 #[must_use]
 pub fn sound_made(questions: usize, millis: u64) -> String {
+    let (questions, long) = (count(questions, "question", "questions"), duration(millis));
     format!(
-        "{} in a sound of {}; where each begins stands in the text file beside it.",
-        count(questions, "question", "questions"),
-        duration(millis)
+        "{questions} in a sound of {long}; where each begins stands in the text file beside it."
     )
 }
 
@@ -131,16 +125,12 @@ pub fn sound_cut_short(questions: usize) -> String {
 /// Says that a game was read with the piece letters of another language.
 #[must_use]
 pub fn letters(letters: &Letters) -> String {
-    let languages = match letters.languages.as_slice() {
-        [] => String::new(),
-        [one] => (*one).to_owned(),
-        [others @ .., last] => format!("{} or {last}", others.join(", ")),
-    };
+    let languages = either(&letters.languages);
     let spaced: Vec<String> = letters.letters.chars().map(String::from).collect();
+    let spaced = spaced.join(" ");
     format!(
-        "The moves are written with {languages} piece letters ({} for knight, bishop, rook, queen \
-         and king) and read so.",
-        spaced.join(" ")
+        "The moves are written with {languages} piece letters ({spaced} for knight, bishop, rook, \
+         queen and king) and read so."
     )
 }
 
@@ -149,11 +139,10 @@ pub fn letters(letters: &Letters) -> String {
 pub fn kept_up_to(plies: usize, last: Option<MoveNumber>) -> String {
     match last {
         None => "No move of this game could be kept.".to_owned(),
-        Some(last) => format!(
-            "The game is kept up to {} ({}).",
-            move_of(last),
-            count(plies, "ply", "plies")
-        ),
+        Some(last) => {
+            let (last, plies) = (move_of(last), naming::plies(plies));
+            format!("The game is kept up to {last} ({plies}).")
+        }
     }
 }
 
@@ -162,19 +151,13 @@ pub fn kept_up_to(plies: usize, last: Option<MoveNumber>) -> String {
 pub fn listed(number: usize, heading: &Heading<'_>) -> String {
     let tag = |field| named_in(heading, field);
     let or_unknown = |field| tag(field).unwrap_or("?".into());
-    let mut line = String::with_capacity(120);
-    // Writing into a text cannot fail.
-    let _ = write!(line, "{number:>4}  ");
-    padded(&mut line, &or_unknown(Field::Date), 12);
-    padded(&mut line, &tag(Field::Result).unwrap_or("*".into()), 9);
-    line.push_str(&or_unknown(Field::White));
-    line.push_str(" - ");
-    line.push_str(&or_unknown(Field::Black));
-    if let Some(event) = tag(Field::Event) {
-        line.push_str(", ");
-        line.push_str(&event);
-    }
-    line
+    let (date, result) = (
+        or_unknown(Field::Date),
+        tag(Field::Result).unwrap_or("*".into()),
+    );
+    let (white, black) = (or_unknown(Field::White), or_unknown(Field::Black));
+    let event = tag(Field::Event).map_or_else(String::new, |event| format!(", {event}"));
+    format!("{number:>4}  {date:<10}  {result:<7}  {white} - {black}{event}")
 }
 
 /// Says of a listed game in which file it stands.
@@ -215,27 +198,12 @@ pub(super) fn named_in<'a>(heading: &Heading<'a>, field: Field) -> Option<Cow<'a
     (!value.is_empty()).then_some(value)
 }
 
-/// Adds a text and at least two spaces, up to `width` in all.
-fn padded(line: &mut String, text: &str, width: usize) {
-    line.push_str(text);
-    let spaces = width.saturating_sub(text.chars().count()).max(2);
-    line.extend(std::iter::repeat_n(' ', spaces));
-}
-
 /// Sums up a check of games.
 #[must_use]
 pub fn checked(games: usize, plies: usize, faults: usize, cut: usize) -> String {
-    format!(
-        "{} with {}: {}; {} lost moves.",
-        count(games, "game", "games"),
-        count(plies, "ply", "plies"),
-        count(faults, "fault", "faults"),
-        if cut == 1 {
-            "1 game".to_owned()
-        } else {
-            format!("{cut} games")
-        },
-    )
+    let [games, cut] = [games, cut].map(|number| count(number, "game", "games"));
+    let (plies, faults) = (naming::plies(plies), count(faults, "fault", "faults"));
+    format!("{games} with {plies}: {faults}; {cut} lost moves.")
 }
 
 /// Says how many games were written, and how many of them lack moves.
@@ -257,16 +225,11 @@ pub fn lost_moves(fault: &Fault) -> String {
 /// The comment at the head of an exported game of whose sidelines moves are lost.
 #[must_use]
 pub fn lost_sidelines(faults: &[&Fault]) -> Option<String> {
-    let lost = match faults {
-        [] => return None,
-        [only] => format!("Moves of a sideline are lost. {}", lost_at(only)),
-        [first, ..] => format!(
-            "Moves of {} are lost. The first: {}",
-            count(faults.len(), "sideline", "sidelines"),
-            lost_at(first)
-        ),
-    };
-    Some(lost)
+    let first = lost_at(faults.first()?);
+    Some(match faults.len() {
+        1 => format!("Moves of a sideline are lost. {first}"),
+        lost => format!("Moves of {lost} sidelines are lost. The first: {first}"),
+    })
 }
 
 /// Names the move where something was lost, the word that stands there, and the reason.
@@ -298,27 +261,17 @@ pub fn read_so_far(
     left: Option<u64>,
 ) -> String {
     let megabytes = |bytes: u64| bytes.div_ceil(1_000_000);
-    let mut said = match of {
-        Some(of) => format!("Read {} of {} MB", megabytes(bytes), megabytes(of)),
-        None => format!("Read {} MB", megabytes(bytes)),
+    let (read, games) = (megabytes(bytes), count(games, "game", "games"));
+    let of = of.map_or_else(String::new, |of| format!(" of {}", megabytes(of)));
+    let faults = match faults {
+        0 => String::new(),
+        _ => format!(", {}", count(faults, "fault", "faults")),
     };
-    said.push_str(": ");
-    said.push_str(&count(games, "game", "games"));
-    if faults > 0 {
-        said.push_str(", ");
-        said.push_str(&count(faults, "fault", "faults"));
-    }
-    if let Some(left) = left {
-        said.push_str("; about ");
-        said.push_str(&count(
-            usize::try_from(left).unwrap_or(usize::MAX),
-            "second",
-            "seconds",
-        ));
-        said.push_str(" left");
-    }
-    said.push('.');
-    said
+    let left = left.map(|left| format!("; about {} left", count(left, "second", "seconds")));
+    format!(
+        "Read {read}{of} MB: {games}{faults}{}.",
+        left.unwrap_or_default()
+    )
 }
 
 /// Says that no session of an exercise was left unfinished.
@@ -348,4 +301,30 @@ fn session_of(exercise: &str) -> &str {
         "ahead" => "session of ahead",
         command => command,
     }
+}
+
+/// Says in a screenful what this is and what to do first.
+#[must_use]
+pub const fn first_words() -> &'static [&'static str] {
+    &[
+        "sansvoir trains chess without sight of the board.",
+        "",
+        "A game is read to you move by move while the board stays hidden. Now and then it stops and \
+         asks: where does this piece stand, which squares does it attack, is this move legal? Every \
+         answer is checked by the rules of chess and explained, and kept in your journal.",
+        "",
+        "Begin with a game that comes along:",
+        "  sansvoir replay games-demo/first-steps.pgn",
+        "",
+        "Then take a game of your own, from any PGN file:",
+        "  sansvoir games my-games.pgn               lists the games in it",
+        "  sansvoir replay my-games.pgn --game 3     reads one of them to you",
+        "  sansvoir replay --resume                  goes on where you stopped",
+        "  sansvoir lesson                           chooses what to do today",
+        "  sansvoir progress                         tells what you can do now",
+        "",
+        "At the prompt, Enter goes on, help says what else you can say, and stop ends.",
+        "With a screen reader, add --plain.",
+        "sansvoir replay --help tells all options.",
+    ]
 }

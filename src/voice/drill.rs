@@ -1,17 +1,17 @@
-//! How a drill went, in words: how much was right, which squares are weak, and what to do next.
+//! What is said around a drill on the empty board: what comes, how much was right, which squares are weak, and
+//! what to do next.
 
 use std::collections::BTreeMap;
 
-use shakmaty::{Color, File, Rank, Square};
+use shakmaty::{Color, Square};
 
-use crate::board::Seen;
-use crate::exercise::{Advice, Confusion, DrillSummary, Summary};
+use crate::exercise::{Advice, Confusion, DrillOpening, DrillSummary, Summary};
 
-use super::Voice;
-use super::closing::kinds;
-use super::duration::duration;
-use super::naming::{count, list, side};
-use super::progress::percent;
+use super::boards::drawn;
+use super::ending::kinds;
+use super::naming::{count, list, percent, side};
+use super::style::Voice;
+use super::time::duration;
 
 /// Hits and misses about each square, a1 first.
 type Counts = [(u16, u16); 64];
@@ -20,6 +20,26 @@ type Counts = [(u16, u16); 64];
 const CONFUSIONS: usize = 6;
 /// More squares than these are counted, not named.
 const NAMED: usize = 16;
+
+/// Says which kinds of question a drill puts, and how many.
+pub(super) fn opening(drill: &DrillOpening) -> Vec<String> {
+    let resumed = drill
+        .resumed
+        .then(|| "The drill goes on where it stopped.".to_owned());
+    let help = "What is missed or slow comes again; help says what else can be said.";
+    let said = resumed.into_iter().chain([questions(drill)]);
+    said.chain([help.to_owned()]).collect()
+}
+
+/// Says how many questions of which kinds a drill puts.
+pub(super) fn questions(drill: &DrillOpening) -> String {
+    let names: Vec<&str> = drill.kinds.iter().map(|kind| kind.name()).collect();
+    let (questions, kinds) = (
+        count(drill.count, "question", "questions"),
+        names.join(", "),
+    );
+    format!("{questions} on the empty board: {kinds}.")
+}
 
 /// Says how a drill went and what to do next.
 pub(super) fn summary(voice: Voice, all: &Summary, summary: &DrillSummary) -> Vec<String> {
@@ -77,14 +97,12 @@ fn accuracy(right: usize, first_tries: usize, median_millis: Option<u64>) -> Vec
     if first_tries == 0 {
         return vec!["No question was answered.".to_owned()];
     }
-    let mut said = vec![format!(
-        "Right at the first try: {right} of {first_tries}, which is {} percent.",
-        percent(right, first_tries)
-    )];
-    said.extend(
-        median_millis.map(|millis| format!("Median time of right replies: {}.", duration(millis))),
-    );
-    said
+    let share = percent(right, first_tries);
+    let median = median_millis.map(duration);
+    let median = median.map(|median| format!("Median time of right replies: {median}."));
+    let right =
+        format!("Right at the first try: {right} of {first_tries}, which is {share} percent.");
+    [right].into_iter().chain(median).collect()
 }
 
 /// Draws how often each square was missed, as `view` sees the board, top row first, with a last line
@@ -95,48 +113,14 @@ fn square_map(counts: &Counts, view: Color) -> Vec<String> {
         (_, 0) => "+".to_owned(),
         (_, misses) => misses.to_string(),
     };
-    let width = Square::ALL.map(|square| mark(square).len()).into_iter();
-    let width = width.max().unwrap_or(0).max(1);
-    let row = |name: char, cells: Vec<String>| {
-        let cells: Vec<String> = cells
-            .iter()
-            .map(|cell| format!(" {cell:>width$} "))
-            .collect();
-        let cells = cells.concat();
-        format!("{name}  {cells}").trim_end().to_owned()
-    };
-    let (files, ranks) = axes(view);
-    let mut rows: Vec<String> = ranks
-        .iter()
-        .rev()
-        .map(|rank| {
-            let squares = files.iter().map(|file| Square::from_coords(*file, *rank));
-            row(rank.char(), squares.map(mark).collect())
-        })
-        .collect();
-    rows.push(row(
-        ' ',
-        files.iter().map(|file| file.char().to_string()).collect(),
-    ));
+    let widths = Square::ALL.map(|square| mark(square).len());
+    let width = widths.into_iter().fold(1, usize::max);
+    let cell = |square| format!(" {:>width$} ", mark(square));
+    let mut rows = drawn(view, "  ", cell, |letter| format!(" {letter:>width$} "));
     rows.push(
         "A number counts misses, + stands for right every time, a blank for not asked.".to_owned(),
     );
     rows
-}
-
-/// The files from the left and the ranks from the bottom.
-fn axes(view: Color) -> (Vec<File>, Vec<Rank>) {
-    let seen = |left, bottom| Seen::at(left, bottom).map(|seen| seen.square(view));
-    (
-        (1..=8)
-            .filter_map(|n| seen(n, 1))
-            .map(Square::file)
-            .collect(),
-        (1..=8)
-            .filter_map(|n| seen(1, n))
-            .map(Square::rank)
-            .collect(),
-    )
 }
 
 /// Says the same in words: the squares that were missed, most often first, and those that were right
@@ -155,25 +139,16 @@ fn squares_in_words(counts: &Counts) -> Vec<String> {
     if unasked == Square::ALL.len() {
         return vec!["No square was asked about.".to_owned()];
     }
-    let groups: Vec<String> = missed
-        .iter()
-        .rev()
-        .map(|(often, squares)| format!("{} {}", some(squares), times(usize::from(*often))))
-        .collect();
-    let mut said = Vec::new();
-    if !groups.is_empty() {
-        said.push(format!("Missed: {}.", groups.join("; ")));
-    }
-    if !right.is_empty() {
-        said.push(format!("Right every time: {}.", some(&right)));
-    }
-    if unasked > 0 {
-        said.push(format!(
-            "Not asked: {}.",
-            count(unasked, "square", "squares")
-        ));
-    }
-    said
+    let often = |(often, squares): (&u16, &Vec<Square>)| {
+        format!("{} {}", some(squares), times(usize::from(*often)))
+    };
+    let missed: Vec<String> = missed.iter().rev().map(often).collect();
+    let told = [
+        (!missed.is_empty()).then(|| format!("Missed: {}.", missed.join("; "))),
+        (!right.is_empty()).then(|| format!("Right every time: {}.", some(&right))),
+        (unasked > 0).then(|| format!("Not asked: {}.", count(unasked, "square", "squares"))),
+    ];
+    told.into_iter().flatten().collect()
 }
 
 fn some(squares: &[Square]) -> String {
@@ -185,213 +160,32 @@ fn some(squares: &[Square]) -> String {
 }
 
 fn times(n: usize) -> String {
-    let number = match n {
-        1 => return "once".to_owned(),
-        2 => return "twice".to_owned(),
-        3 => "three",
-        4 => "four",
-        5 => "five",
-        6 => "six",
-        7 => "seven",
-        8 => "eight",
-        9 => "nine",
-        _ => return format!("{n} times"),
-    };
-    format!("{number} times")
+    const NUMBERS: [&str; 7] = ["three", "four", "five", "six", "seven", "eight", "nine"];
+    match n {
+        1 => "once".to_owned(),
+        2 => "twice".to_owned(),
+        3..=9 => format!("{} times", NUMBERS[n - 3]),
+        _ => format!("{n} times"),
+    }
 }
 
 /// Says which squares took longest, with the milliseconds of their right replies.
 fn slowest(squares: &[(Square, u64)]) -> Option<String> {
-    let named: Vec<String> = squares
-        .iter()
-        .map(|(square, millis)| format!("{square} {}", duration(*millis)))
-        .collect();
+    let named = squares.iter();
+    let named = named.map(|(square, millis)| format!("{square} {}", duration(*millis)));
+    let named: Vec<String> = named.collect();
     (!named.is_empty()).then(|| format!("Slowest when right: {}.", named.join("; ")))
 }
 
 /// Says that one square was taken for another, seen from a side.
 fn confusion(confusion: &Confusion) -> String {
-    let Confusion {
-        asked, named, view, ..
-    } = *confusion;
-    let taken = format!(
-        "From {}'s side {asked} was taken for {named} {}",
-        side(view),
-        times(confusion.times)
-    );
-    if confusion.other_side {
-        format!("{taken}: that is the square seen from {}.", side(!view))
+    let Confusion { asked, named, .. } = *confusion;
+    let (own, other) = (side(confusion.view), side(!confusion.view));
+    let times = times(confusion.times);
+    let why = if confusion.other_side {
+        format!(": that is the square seen from {other}")
     } else {
-        format!("{taken}.")
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::question::Kind;
-
-    fn counts(told: &[(Square, u16, u16)]) -> Counts {
-        let mut counts = [(0, 0); 64];
-        for (square, hits, misses) in told {
-            counts[square.to_usize()] = (*hits, *misses);
-        }
-        counts
-    }
-
-    fn some_counts() -> Counts {
-        counts(&[
-            (Square::A1, 3, 0),
-            (Square::C6, 1, 2),
-            (Square::G3, 0, 1),
-            (Square::H8, 2, 0),
-            (Square::B2, 0, 1),
-        ])
-    }
-
-    const LEGEND: &str =
-        "A number counts misses, + stands for right every time, a blank for not asked.";
-
-    #[test]
-    fn misses_are_drawn_where_each_side_sees_the_squares() {
-        assert_eq!(
-            square_map(&some_counts(), Color::White),
-            [
-                "8                        +",
-                "7",
-                "6         2",
-                "5",
-                "4",
-                "3                     1",
-                "2      1",
-                "1   +",
-                "    a  b  c  d  e  f  g  h",
-                LEGEND,
-            ]
-        );
-        assert_eq!(
-            square_map(&some_counts(), Color::Black),
-            [
-                "1                        +",
-                "2                     1",
-                "3      1",
-                "4",
-                "5",
-                "6                  2",
-                "7",
-                "8   +",
-                "    h  g  f  e  d  c  b  a",
-                LEGEND,
-            ]
-        );
-    }
-
-    #[test]
-    fn many_misses_widen_every_column_alike() {
-        let map = square_map(
-            &counts(&[(Square::A1, 0, 65_535), (Square::B1, 1, 0)]),
-            Color::White,
-        );
-        assert_eq!(map[7], "1   65535      +");
-        assert!(map[8].starts_with("        a      b "), "{}", map[8]);
-    }
-
-    #[test]
-    fn misses_are_told_in_words_most_often_first() {
-        assert_eq!(
-            squares_in_words(&some_counts()),
-            [
-                "Missed: c6 twice; b2 and g3 once.",
-                "Right every time: a1 and h8.",
-                "Not asked: 59 squares.",
-            ]
-        );
-        assert_eq!(
-            squares_in_words(&[(0, 0); 64]),
-            ["No square was asked about."]
-        );
-        assert_eq!(
-            squares_in_words(&[(1, 0); 64]),
-            ["Right every time: 64 squares."]
-        );
-        assert_eq!(
-            squares_in_words(&[(1, 12); 64]),
-            ["Missed: 64 squares 12 times."]
-        );
-    }
-
-    #[test]
-    fn first_tries_are_counted_and_timed() {
-        assert_eq!(
-            accuracy(13, 20, Some(2_140)),
-            [
-                "Right at the first try: 13 of 20, which is 65 percent.",
-                "Median time of right replies: 2.1 seconds.",
-            ]
-        );
-        assert_eq!(
-            accuracy(14, 18, None),
-            ["Right at the first try: 14 of 18, which is 78 percent."]
-        );
-        assert_eq!(accuracy(0, 0, None), ["No question was answered."]);
-    }
-
-    #[test]
-    fn slow_squares_are_told_with_their_times() {
-        assert_eq!(
-            slowest(&[(Square::C6, 6_200), (Square::G3, 5_000)]).unwrap(),
-            "Slowest when right: c6 6.2 seconds; g3 5 seconds."
-        );
-        assert_eq!(slowest(&[]), None);
-    }
-
-    #[test]
-    fn squares_taken_for_others_are_told_with_the_side() {
-        assert_eq!(
-            confusion(&Confusion {
-                asked: Square::C6,
-                named: Square::F3,
-                view: Color::Black,
-                other_side: true,
-                times: 2
-            }),
-            "From Black's side c6 was taken for f3 twice: that is the square seen from White."
-        );
-        assert_eq!(
-            confusion(&Confusion {
-                asked: Square::C6,
-                named: Square::D6,
-                view: Color::White,
-                other_side: false,
-                times: 10
-            }),
-            "From White's side c6 was taken for d6 10 times."
-        );
-    }
-
-    #[test]
-    fn advice_says_what_to_drill_next() {
-        let kind = Kind::Color;
-        assert_eq!(
-            [
-                advice(Advice::NotEnough { answers: 7, of: 10 }),
-                advice(Advice::Slower { kind }),
-                advice(Advice::Same { kind }),
-                advice(Advice::Faster { kind }),
-                advice(Advice::NextKind {
-                    kind,
-                    next: Kind::Aligned
-                }),
-                advice(Advice::AllDone),
-            ],
-            [
-                "Advice comes after 10 first tries of one kind; the most so far is 7.",
-                "Drill color again and take more time: right comes before fast.",
-                "Drill color again at the same pace until 9 in 10 are right.",
-                "Drill color again and answer sooner: it is right, but not yet fast.",
-                "Go on to drill aligned: color is right and fast.",
-                "Go on to drill few, with a few pieces on the board: the empty board is right and fast.",
-            ]
-        );
-    }
+        String::new()
+    };
+    format!("From {own}'s side {asked} was taken for {named} {times}{why}.")
 }

@@ -3,39 +3,10 @@
 //! Most sentences serve the eye and the ear alike and are one sentence. Where something is drawn, set in
 //! a table or written as chess is written, the ear gets it in words.
 
-use super::clean::clean_line;
-use super::naming::role;
-use super::{Announce, Voice};
-use crate::exercise::Output;
 use shakmaty::Role;
 
-impl Voice {
-    /// Puts what a session says into sentences that a speech synthesizer reads rightly: moves in words,
-    /// boards as lists of pieces, summaries as sentences.
-    #[must_use]
-    pub fn for_the_ear(&self, output: &Output) -> Vec<String> {
-        self.aloud()
-            .say(output)
-            .iter()
-            .map(|sentence| for_the_ear(sentence))
-            .filter(|sentence| !sentence.is_empty())
-            .collect()
-    }
-
-    /// The same voice, speaking: nothing is drawn, and moves are said in words.
-    #[must_use]
-    pub const fn aloud(self) -> Voice {
-        let announce = match self.announce {
-            Announce::Words | Announce::San | Announce::Long => Announce::Words,
-            Announce::Spelled => Announce::Spelled,
-        };
-        Voice {
-            announce,
-            plain: true,
-            ..self
-        }
-    }
-}
+use super::clean::clean_line;
+use super::naming::role;
 
 /// Makes one sentence fit for the ear: control characters are gone, and what is written as chess or as
 /// options of a command is said in words. Squares stay as they are, `a6` and never `a 6`, whose a would
@@ -89,8 +60,7 @@ fn word(written: &str) -> String {
 /// A move's number as PGN writes it: "14..." and "14." stand for a side too, but the latter may also end
 /// a sentence.
 fn move_number(bare: &str, behind: &str) -> Option<String> {
-    let is_number = !bare.is_empty() && bare.bytes().all(|byte| byte.is_ascii_digit());
-    (is_number && behind.starts_with("...")).then(|| format!("{bare}, Black,"))
+    (is_number(bare) && behind.starts_with("...")).then(|| format!("{bare}, Black,"))
 }
 
 fn said(bare: &str) -> Option<String> {
@@ -108,24 +78,17 @@ fn said(bare: &str) -> Option<String> {
     if let Some(option) = bare.strip_prefix("--") {
         return Some(option.replace('-', " "));
     }
-    if let Some(number) = bare.strip_prefix('-').filter(|rest| is_number(rest)) {
-        return Some(format!("minus {number}"));
-    }
-    if let Some(number) = bare.strip_prefix('+').filter(|rest| is_number(rest)) {
-        return Some(format!("plus {number}"));
-    }
-    if let Some(number) = bare.strip_prefix('#').filter(|rest| is_number(rest)) {
-        return Some(format!("number {number}"));
+    for (sign, name) in [('-', "minus"), ('+', "plus"), ('#', "number")] {
+        if let Some(number) = bare.strip_prefix(sign).filter(|rest| is_number(rest)) {
+            return Some(format!("{name} {number}"));
+        }
     }
     if bare.matches('/').count() == 7 {
         return Some("a FEN".to_owned());
     }
     if bare.len() > 1 && bare.chars().all(|letter| "NBRQP".contains(letter)) {
-        let pieces: Vec<&str> = bare
-            .chars()
-            .filter_map(|letter| Role::from_char(letter.to_ascii_lowercase()))
-            .map(role)
-            .collect();
+        let letters = bare.chars().map(|letter| letter.to_ascii_lowercase());
+        let pieces: Vec<&str> = letters.filter_map(Role::from_char).map(role).collect();
         return Some(pieces.join(" "));
     }
     move_in_words(bare)

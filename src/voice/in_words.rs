@@ -7,8 +7,8 @@ use crate::pgn::{Fault, Field, Heading};
 
 use super::asides::{named_in, reason};
 use super::clean::clean_name;
-use super::date::date;
 use super::naming::move_of;
+use super::time::date;
 
 /// Names a game in a list in words: its number, the players, how it ended, the date, the event.
 #[must_use]
@@ -77,50 +77,4 @@ fn place_in(file: &str, place: Place) -> String {
 
 fn quoted(token: &str) -> String {
     format!(", \"{token}\"")
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::pgn::{Collection, check};
-
-    #[test]
-    fn a_listed_game_is_told_in_words_as_far_as_it_is_known() {
-        let table = [
-            (
-                "[White \"Berg, A.\"]\n[Black \"Stein\"]\n[Result \"1/2-1/2\"]\n[Date \"2025.03.??\"]\n\
-                 [Event \"Club #3\"]\n",
-                "7. Berg, A. against Stein. Drawn. March 2025. Club #3.",
-            ),
-            (
-                "[White \"Berg\"]\n[Result \"1-0\"]\n",
-                "7. Berg had White. White won.",
-            ),
-            ("[Black \"Stein\"]\n[Result \"*\"]\n", "7. Stein had Black."),
-            ("[White \"?\"]\n", "7. Nobody is named."),
-        ];
-        for (tags, said) in table {
-            assert_eq!(listed(7, &Heading::of(tags.as_bytes())), said);
-        }
-    }
-
-    #[test]
-    fn a_fault_is_told_in_words_with_its_line_column_and_token() {
-        let text = "[White \"A\"]\n\n1. e4 e5 2. Qx9 Nc6 *\n";
-        let passage = Collection::new(text.as_bytes()).next().unwrap().unwrap();
-        assert_eq!(
-            fault("a.pgn", &check(&passage).faults[0]),
-            "Line 3, column 13 of a.pgn, game 1, White's move 2, \"Qx9\": this is no move: write it as in \
-             Nf3, exd5, O-O or e8=Q."
-        );
-        let place = Place::new(2, 9);
-        assert_eq!(
-            at_place("l.toml", place, "\"dril\"", "\"dril\" is no exercise"),
-            "Line 2, column 9 of l.toml: \"dril\" is no exercise."
-        );
-        assert_eq!(
-            at_place("l.toml", place, "0", "write a whole number from 1 on"),
-            "Line 2, column 9 of l.toml, \"0\": write a whole number from 1 on."
-        );
-    }
 }

@@ -2,7 +2,7 @@
 
 use super::clean::clean_name;
 use super::naming::count;
-use super::progress::{next_step, standing, step_title};
+use super::progress::{next_step, standing_at, step_title};
 use crate::learner::course::{Course, Standing, Step};
 use crate::learner::lesson::Aim;
 
@@ -22,12 +22,12 @@ pub fn aim(aim: Aim) -> String {
 pub fn opening(title: Option<&str>, headings: &[&str], resumed: bool) -> Vec<String> {
     let title = title.map(|title| format!("Lesson: {}", ended(title)));
     let parts = count(headings.len(), "part", "parts");
-    let sentence = if resumed {
+    let parts = if resumed {
         format!("The lesson of {parts} goes on.")
     } else {
         format!("A lesson of {parts}.")
     };
-    title.into_iter().chain([sentence]).collect()
+    title.into_iter().chain([parts]).collect()
 }
 
 /// Heads a part.
@@ -47,17 +47,15 @@ pub fn notes(notes: &str) -> Vec<String> {
 /// again after a miss, the first tries must have the same share.
 #[must_use]
 pub fn pass_mark(right: usize, of: usize, mark: usize, all: usize) -> String {
-    let reached = if of > 0 && right * all >= mark * of {
-        "Pass mark reached"
-    } else {
-        "Pass mark not reached"
-    };
+    let reached = of > 0 && right * all >= mark * of;
+    let reached = if reached { "reached" } else { "not reached" };
     let counted = replies(of, all);
-    if of == all {
-        format!("{reached}: {right} of {counted} right, {mark} were asked for.")
+    let wanted = if of == all {
+        mark.to_string()
     } else {
-        format!("{reached}: {right} of {counted} right, {mark} of {all} were asked for.")
-    }
+        format!("{mark} of {all}")
+    };
+    format!("Pass mark {reached}: {right} of {counted} right, {wanted} were asked for.")
 }
 
 /// Counts the replies that count: first tries, where some of all replies were none.
@@ -75,15 +73,10 @@ fn replies(of: usize, all: usize) -> String {
 pub fn closing([right, of, all]: [usize; 3], passed: &[Step], course: &Course) -> Vec<String> {
     let counted = replies(of, all);
     let mut said = vec![format!("The lesson is over: {right} of {counted} right.")];
-    let standing_at = |step: Step| {
-        let standing = standing(course.standing(step), step.mark());
-        format!("{}: {standing}.", step_title(step))
-    };
-    said.extend(passed.iter().copied().map(standing_at));
-    let tried = course
-        .current()
-        .filter(|step| course.standing(*step) != Standing::Untried);
-    said.extend(tried.map(standing_at));
+    let current = course.current();
+    let tried = current.filter(|step| course.standing(*step) != Standing::Untried);
+    let steps = passed.iter().copied().chain(tried);
+    said.extend(steps.map(|step| standing_at(course, step)));
     said.push(next_step(course));
     said
 }
@@ -94,10 +87,8 @@ pub const STOPPED: &str = "The lesson stops here; sansvoir lesson --resume goes 
 /// Says that a lesson file holds what it should.
 #[must_use]
 pub fn checked(file: &str, parts: usize) -> String {
-    format!(
-        "{file}: {}, and all of it is ready to run.",
-        count(parts, "part", "parts")
-    )
+    let parts = count(parts, "part", "parts");
+    format!("{file}: {parts}, and all of it is ready to run.")
 }
 
 /// Says of a file of games that it is no lesson, and what one is.
@@ -113,11 +104,9 @@ pub fn no_lesson(file: &str) -> String {
 /// Says how many faults of a file are not told one by one.
 #[must_use]
 pub fn more_faults(file: &str, more: usize) -> String {
+    let is = if more == 1 { "is" } else { "are" };
     let faults = count(more, "more fault", "more faults");
-    format!(
-        "{file}: there {} {faults}: correct these first",
-        if more == 1 { "is" } else { "are" }
-    )
+    format!("{file}: there {is} {faults}: correct these first")
 }
 
 /// Says that a lesson has too many parts.
@@ -136,13 +125,11 @@ pub fn learners_own(key: &str) -> String {
 #[must_use]
 pub fn no_such_key(key: &str, exercise: &str, known: &[&str]) -> String {
     let near = |known: &&&str| strsim::osa_distance(key, known) <= 2;
-    match known.iter().find(near) {
-        Some(near) => format!("{exercise} has no key {key}: is {near} meant?"),
-        None => format!(
-            "{exercise} has no key {key}: take one of {}, or leave it out",
-            known.join(", ")
-        ),
-    }
+    let remedy = known.iter().find(near).map_or_else(
+        || format!("take one of {}, or leave it out", known.join(", ")),
+        |near| format!("is {near} meant?"),
+    );
+    format!("{exercise} has no key {key}: {remedy}")
 }
 
 /// Says that a key is lacking.
@@ -230,55 +217,5 @@ mod tests {
         );
         let named: Vec<&str> = options_in(said, &keys).map(|(_, key)| key).collect();
         assert_eq!(named, ["at", "to", "hint"]);
-    }
-
-    #[test]
-    fn headings_are_sentences() {
-        assert_eq!(part(2, 3, "Colors"), "Part 2 of 3. Colors.");
-        assert_eq!(part(1, 1, "Ready?"), "Part 1 of 1. Ready?");
-        assert_eq!(notes("One.\n\n \u{1b}[2JTwo."), ["One.", "[2JTwo."]);
-        assert_eq!(
-            opening(Some("Week 3"), &["a", "b"], false),
-            ["Lesson: Week 3.", "A lesson of 2 parts."]
-        );
-    }
-
-    #[test]
-    fn a_pass_mark_is_a_share_of_the_first_tries_where_some_came_again() {
-        let reached = |right, of, mark, all| pass_mark(right, of, mark, all);
-        assert_eq!(
-            reached(18, 20, 18, 20),
-            "Pass mark reached: 18 of 20 replies right, 18 were asked for."
-        );
-        assert_eq!(
-            reached(17, 17, 18, 20),
-            "Pass mark reached: 17 of 17 first tries right, 18 of 20 were asked for."
-        );
-        assert_eq!(
-            reached(4, 8, 12, 12),
-            "Pass mark not reached: 4 of 8 first tries right, 12 of 12 were asked for."
-        );
-        assert!(reached(0, 0, 1, 0).starts_with("Pass mark not reached"));
-    }
-
-    #[test]
-    fn a_lesson_closes_with_what_was_passed_and_what_comes_next() {
-        let time = "2026-03-01T18:20:04Z".parse().unwrap();
-        let mut course = Course::default();
-        for _ in 0..20 {
-            course.take(time, Step::WhiteSquares, true, Some(2_000));
-        }
-        course.take(time, Step::BlackSquares, false, Some(2_000));
-        assert_eq!(
-            closing([20, 21, 21], &[Step::WhiteSquares], &course),
-            [
-                "The lesson is over: 20 of 21 replies right.",
-                "Squares from White's side: passed on 1 March 2026; now 20 of the last 20 right, median \
-                 2 seconds.",
-                "Squares from Black's side: 0 of the first 1 right; 20 count.",
-                "The next step: Squares from Black's side. It is passed with 18 of 20 right, half of \
-                 those within 2.5 seconds.",
-            ]
-        );
     }
 }

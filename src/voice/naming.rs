@@ -1,6 +1,8 @@
-//! The names of sides, pieces, squares and moves inside sentences.
+//! The names of sides, pieces, squares, moves and numbers inside sentences.
 
-use shakmaty::{Bitboard, CastlingSide, Color, Piece, Role};
+use std::fmt::Display;
+
+use shakmaty::{Bitboard, CastlingSide, Color, Piece, Role, Square};
 
 use crate::game::MoveNumber;
 use crate::question::Attempt;
@@ -18,15 +20,8 @@ pub(super) const fn role(role: Role) -> &'static str {
 }
 
 /// Names several pieces by their role.
-pub(super) const fn roles(role: Role) -> &'static str {
-    match role {
-        Role::Pawn => "pawns",
-        Role::Knight => "knights",
-        Role::Bishop => "bishops",
-        Role::Rook => "rooks",
-        Role::Queen => "queens",
-        Role::King => "kings",
-    }
+pub(super) fn roles(kind: Role) -> String {
+    format!("{}s", role(kind))
 }
 
 /// Names a side.
@@ -40,6 +35,25 @@ pub(super) const fn side(color: Color) -> &'static str {
 /// Names a piece with its side: "White's knight".
 pub(super) fn piece_named(piece: Piece) -> String {
     format!("{}'s {}", side(piece.color), role(piece.role))
+}
+
+/// Names a piece with its side and its square: "White's knight on f3".
+pub(super) fn piece_on(piece: Piece, square: Square) -> String {
+    format!("{} on {square}", piece_named(piece))
+}
+
+/// Names pieces with their sides and squares.
+pub(super) fn pieces_on(pieces: &[(Square, Piece)]) -> String {
+    list(
+        pieces
+            .iter()
+            .map(|(square, piece)| piece_on(*piece, *square)),
+    )
+}
+
+/// Says where a piece stands.
+pub(super) fn stands_on(piece: Piece, square: Square) -> String {
+    format!("{} stands on {square}.", piece_named(piece))
 }
 
 /// Names a move by its side: "White's move 14". No dots, which are read badly aloud.
@@ -57,26 +71,29 @@ pub(super) const fn wing(wing: CastlingSide) -> &'static str {
 
 /// Names a move by its squares: "f3 to d2".
 pub(super) fn squares_of(attempt: Attempt) -> String {
-    let promotion = attempt
-        .promotion
-        .map_or_else(String::new, |kind| format!(", becoming a {}", role(kind)));
-    format!("{} to {}{promotion}", attempt.from, attempt.to)
+    let becoming = becoming(attempt.promotion);
+    format!("{} to {}{becoming}", attempt.from, attempt.to)
+}
+
+/// Goes on, after a move, with what a pawn becomes by it.
+pub(super) fn becoming(promotion: Option<Role>) -> String {
+    promotion.map_or_else(String::new, |kind| format!(", becoming a {}", role(kind)))
 }
 
 /// Names pieces by how many of each role there are: "a queen and 2 pawns"; "no pieces" where there is none.
 pub(super) fn pieces_counted(pieces: impl IntoIterator<Item = (Role, usize)>) -> String {
-    let names: Vec<String> = pieces
+    let names = pieces
         .into_iter()
         .filter_map(|(kind, number)| match number {
             0 => None,
             1 => Some(format!("a {}", role(kind))),
             _ => Some(format!("{number} {}", roles(kind))),
-        })
-        .collect();
+        });
+    let names = list(names);
     if names.is_empty() {
         return "no pieces".to_owned();
     }
-    list(names)
+    names
 }
 
 /// Joins names as a sentence does: "d5", "d5 and e6", "d5, e6 and f7".
@@ -107,8 +124,46 @@ pub(super) fn squares(set: Bitboard) -> String {
 }
 
 /// Counts things: "1 ply", "3 plies".
-pub(super) fn count(number: usize, one: &str, many: &str) -> String {
-    format!("{number} {}", if number == 1 { one } else { many })
+pub(super) fn count<N: Copy + Display + PartialEq + From<u8>>(
+    number: N,
+    one: &str,
+    many: &str,
+) -> String {
+    let name = if number == N::from(1) { one } else { many };
+    format!("{number} {name}")
+}
+
+/// Counts plies.
+pub(super) fn plies(number: usize) -> String {
+    count(number, "ply", "plies")
+}
+
+/// Names the n-th of the eight files or rows.
+///
+/// # Panics
+///
+/// Beyond the board.
+pub(super) const fn ordinal(n: u32) -> &'static str {
+    const NAMES: [&str; 8] = [
+        "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth",
+    ];
+    NAMES[n as usize - 1]
+}
+
+/// Returns a share in whole percent, the nearest number, save that 100 means all and 0 none. Every
+/// percentage that the program tells is this one.
+#[must_use]
+pub fn percent<N: TryInto<u64>>(right: N, answers: N) -> u32 {
+    let whole = |number: N| number.try_into().unwrap_or(u64::MAX);
+    let (right, answers) = (u128::from(whole(right)), u128::from(whole(answers)));
+    if right == 0 {
+        return 0;
+    }
+    if right >= answers {
+        return 100;
+    }
+    let nearest = (right * 100 + answers / 2) / answers;
+    u32::try_from(nearest).unwrap_or(100).clamp(1, 99)
 }
 
 /// Begins a sentence with a capital letter.
@@ -119,10 +174,14 @@ pub(super) fn capital(sentence: &str) -> String {
     })
 }
 
+/// Makes a sentence of a clause that begins small and ends without a stop.
+pub(super) fn sentence(clause: &str) -> String {
+    capital(clause) + "."
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
-    use shakmaty::Square;
 
     #[test]
     fn a_list_of_names_is_joined_as_a_sentence_joins_it() {
@@ -146,8 +205,21 @@ mod tests {
 
     #[test]
     fn one_thing_and_several_things_are_counted_each_in_its_way() {
-        assert_eq!(count(0, "ply", "plies"), "0 plies");
-        assert_eq!(count(1, "ply", "plies"), "1 ply");
-        assert_eq!(count(2, "ply", "plies"), "2 plies");
+        assert_eq!(plies(0), "0 plies");
+        assert_eq!(plies(1), "1 ply");
+        assert_eq!(plies(2), "2 plies");
+    }
+
+    #[test]
+    fn a_share_is_told_in_the_nearest_percent_and_only_all_is_a_hundred() {
+        assert_eq!(percent(14_u32, 18), 78);
+        assert_eq!(percent(1_usize, 3), 33);
+        assert_eq!(percent(1_u32, 8), 13);
+        assert_eq!(
+            [percent(0_u32, 0), percent(0, 9), percent(9, 9)],
+            [0, 0, 100]
+        );
+        assert_eq!([percent(1_u32, 1_000), percent(999, 1_000)], [1, 99]);
+        assert_eq!(percent(u32::MAX, u32::MAX), 100);
     }
 }

@@ -4,11 +4,17 @@ use shakmaty::Color;
 
 use crate::exercise::{Answered, Opening, Output};
 use crate::game::{MoveNumber, Tags};
-use crate::question::{Form, Verdict, Why};
+use crate::question::{Form, Verdict};
 
 use super::clean::clean_name;
 use super::naming::{count, move_of, side};
-use super::{Voice, ahead, few, line::MISSED, opening, truth, why};
+use super::question::truth;
+use super::replay::known;
+use super::reply_help::forms;
+use super::style::Voice;
+use super::{drill, replay, rounds};
+
+pub use super::question::reasons;
 
 /// The line for the learner's name.
 pub const NAME: &str = "Name";
@@ -65,12 +71,7 @@ pub fn title(said_first: &Output) -> Option<String> {
 }
 
 fn players(tags: &Tags) -> String {
-    let known = |name: &str| {
-        tags.known(name)
-            .map(clean_name)
-            .filter(|name| !name.is_empty())
-    };
-    match (known("White"), known("Black")) {
+    match (known(tags, "White"), known(tags, "Black")) {
         (Some(white), Some(black)) => format!("Replay: {white} against {black}"),
         (Some(one), None) | (None, Some(one)) => format!("Replay: a game of {one}"),
         (None, None) => "Replay".to_owned(),
@@ -87,18 +88,6 @@ pub fn position_after(last: Option<MoveNumber>, turn: Color) -> String {
     format!("{place}, {} to move", side(turn))
 }
 
-/// Explains a truth to somebody who has not replied yet, so that nothing was missed.
-#[must_use]
-pub fn reasons(reasons: &Why) -> Vec<String> {
-    why(reasons)
-        .into_iter()
-        .map(|line| match line.strip_prefix(MISSED) {
-            Some(rest) => rest.to_owned(),
-            None => line,
-        })
-        .collect()
-}
-
 /// Names the drawing of a board on which a square is marked.
 #[must_use]
 pub fn marked(view: Color) -> String {
@@ -108,7 +97,7 @@ pub fn marked(view: Color) -> String {
 /// Says how a form of reply is written, by a question of that form.
 #[must_use]
 pub fn form_of(number: usize, form: Form) -> String {
-    format!("As in question {number}: {}", super::forms(form).join(" "))
+    format!("As in question {number}: {}", forms(form).join(" "))
 }
 
 /// Puts a question's number before it, for a sheet that is heard.
@@ -121,13 +110,8 @@ pub fn numbered(number: usize, question: &str) -> String {
 #[must_use]
 pub fn pause(millis: u64) -> String {
     let (seconds, rest) = (millis / 1000, millis % 1000);
-    let number = if rest == 0 {
-        seconds.to_string()
-    } else {
-        format!("{seconds}.{rest:03}")
-            .trim_end_matches('0')
-            .to_owned()
-    };
+    let number = format!("{seconds}.{rest:03}");
+    let number = number.trim_end_matches('0').trim_end_matches('.');
     let unit = if number == "1" { "second" } else { "seconds" };
     format!("[silence of {number} {unit}]")
 }
@@ -144,15 +128,15 @@ pub fn chapter(number: usize, millis: u64) -> String {
 /// Says that a sheet's answers are in the journal, and how many were right.
 #[must_use]
 pub fn entered(learner: &str, verdicts: &[Verdict]) -> String {
-    let number = |wanted| verdicts.iter().filter(|given| **given == wanted).count();
-    format!(
-        "{} entered for {}: {} right, {} in part, {} wrong, {} passed.",
+    let (answers, learner) = (
         count(verdicts.len(), "answer", "answers"),
         clean_name(learner),
-        number(Verdict::Right),
-        number(Verdict::Part),
-        number(Verdict::Wrong),
-        number(Verdict::Pass)
+    );
+    let counted = [Verdict::Right, Verdict::Part, Verdict::Wrong, Verdict::Pass];
+    let [right, part, wrong, passed] =
+        counted.map(|wanted| verdicts.iter().filter(|given| **given == wanted).count());
+    format!(
+        "{answers} entered for {learner}: {right} right, {part} in part, {wrong} wrong, {passed} passed."
     )
 }
 
@@ -177,7 +161,7 @@ impl Voice {
     pub fn on_paper(&self, output: &Output) -> Vec<String> {
         match output {
             Output::Opening(opening) => self.opening_on_paper(opening),
-            Output::Given(given) => ahead::beside_the_board(*self, given),
+            Output::Given(given) => rounds::beside_the_board(*self, given),
             Output::Heard(_) | Output::Told(_) | Output::Missed(_) | Output::Hint(_) => {
                 self.say(output)
             }
@@ -197,27 +181,29 @@ impl Voice {
     }
 
     fn opening_on_paper(self, opening: &Opening) -> Vec<String> {
-        match opening {
-            Opening::Replay(game) | Opening::Recite { game, .. } => {
-                let mut said = opening::facts(self.list, game);
-                said.push(
-                    "Hear each stretch of moves once, or read it and cover it; then answer from \
-                     memory, without a board."
-                        .to_owned(),
-                );
-                said
+        let (mut said, how) = match opening {
+            Opening::Replay(game) | Opening::Recite { game, .. } => (
+                replay::facts(self.list, game),
+                "Hear each stretch of moves once, or read it and cover it; then answer from memory, \
+                 without a board.",
+            ),
+            Opening::Drill(drill) => (
+                vec![drill::questions(drill)],
+                "Answer from memory, without a board of your own.",
+            ),
+            Opening::Few(few) => (
+                vec![rounds::few_to_come(few)],
+                "Hear or read each round once and cover it; then answer from memory, without a board.",
+            ),
+            Opening::Ahead(ahead) => {
+                return vec![
+                    rounds::ahead_to_come(ahead),
+                    rounds::ahead_round(self, ahead.show),
+                ];
             }
-            Opening::Drill(drill) => vec![
-                opening::questions(drill),
-                "Answer from memory, without a board of your own.".to_owned(),
-            ],
-            Opening::Few(few) => vec![
-                few::what_comes(few),
-                "Hear or read each round once and cover it; then answer from memory, without a board."
-                    .to_owned(),
-            ],
-            Opening::Ahead(ahead) => vec![ahead::what_comes(ahead), ahead::how(self, ahead.show)],
-            Opening::Mates(mates) => ahead::which_mates(self, mates),
-        }
+            Opening::Mates(mates) => return rounds::which_mates(self, mates),
+        };
+        said.push(how.to_owned());
+        said
     }
 }

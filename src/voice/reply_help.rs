@@ -1,17 +1,21 @@
 //! Help with replies: what could not be read, which forms are read, which words can be said.
 
-use crate::question::Form;
-use crate::reply::{Unread, wish};
+use shakmaty::CastlingSide;
 
 use super::clean::clean_line;
-use super::no_move::no_move;
+use super::naming::{role, side, wing};
+use crate::question::Form;
+use crate::reply::{Unread, wish};
+use crate::rules::MoveFault;
 
 /// How many characters of a learner's own words are said back.
 const ECHO: usize = 40;
 
+/// Asks back where the learner seems to want to leave.
+const LEAVES: &str = "End here? Say stop.";
+
 /// Says which forms of reply are read, with an example.
-#[must_use]
-pub fn forms(form: Form) -> Vec<String> {
+pub(super) fn forms(form: Form) -> Vec<String> {
     let (accepted, example) = match form {
         Form::SquareOrGone => (
             "one square, still there if the piece has not moved, or gone if it was taken",
@@ -70,64 +74,80 @@ pub fn forms(form: Form) -> Vec<String> {
 
 /// Says what could not be read and how it can be said; nothing was marked.
 pub(super) fn unread(unread: &Unread, form: Form) -> Vec<String> {
-    if let Some(word) = asked_back(unread) {
-        return vec![format!("{word} Nothing was marked.")];
-    }
     let mut said = vec![format!("{} Nothing was marked.", fault(unread))];
-    said.extend(forms(form));
+    if !matches!(unread, Unread::GivesUp | Unread::Leaves) {
+        said.extend(forms(form));
+    }
     said
 }
 
-/// Names the word of the prompt that seems to be meant.
-fn asked_back(unread: &Unread) -> Option<&'static str> {
-    match unread {
-        Unread::GivesUp => Some("Give this question up? Say pass."),
-        Unread::Leaves => Some("End here? Say stop."),
-        _ => None,
-    }
+fn fault(unread: &Unread) -> String {
+    let (word, fault) = match unread {
+        // Words of the prompt that seem to be meant.
+        Unread::GivesUp => return "Give this question up? Say pass.".to_owned(),
+        Unread::Leaves => return LEAVES.to_owned(),
+        Unread::Nothing => return "There is no reply in that.".to_owned(),
+        Unread::OneSquareWanted(number) => return format!("One square is wanted, not {number}."),
+        Unread::OneMoveWanted(0) => return "A move was played there, and it is wanted.".to_owned(),
+        Unread::OneMoveWanted(number) => return format!("One move is wanted, not {number}."),
+        Unread::SquareTwice(square) => return format!("Two pieces were put on {square}."),
+        Unread::NoSides => {
+            return "White's pieces and Black's have to be told apart: put a slash between them, or name \
+                    each side."
+                .to_owned();
+        }
+        Unread::NoMove(word, fault) => return no_move(&echo(word), fault),
+        Unread::HowMany(word) => (word, "does not say how many"),
+        Unread::NoSquare(word) => (word, "is no square"),
+        Unread::NoPiece(word) => (word, "is no piece"),
+        Unread::NeitherLegalNorIllegal(word) => (word, "is neither legal nor illegal"),
+        Unread::NoPlacement(word) => (word, "is neither a piece with its square nor a FEN"),
+        Unread::NoPoints(word) => (word, "is no number of points"),
+        Unread::NoWing(word) => (word, "is no wing"),
+        Unread::NoPlace(word) => (word, "does not give two numbers from 1 to 8"),
+        Unread::NeitherLightNorDark(word) => (word, "is neither light nor dark"),
+        Unread::NoLine(word) => (word, "is no line"),
+        Unread::NoDistance(word) => (word, "is neither a number of moves nor never"),
+    };
+    format!("{} {fault}.", echo(word))
 }
 
-fn fault(unread: &Unread) -> String {
-    match unread {
-        Unread::GivesUp | Unread::Leaves => asked_back(unread).unwrap_or_default().to_owned(),
-        Unread::HowMany(word) => {
-            format!("{} does not say how many.", echo(word))
+/// Says why a text is no move of the position, or which two moves it could be.
+pub(super) fn no_move(word: &str, fault: &MoveFault) -> String {
+    let said = match fault {
+        MoveFault::Unreadable | MoveFault::Pass => "is no move".to_owned(),
+        MoveFault::NoSuchPiece { color, role: kind } => {
+            let (side, role) = (side(*color), role(*kind));
+            format!("is no move there: {side} has no such {role}")
         }
-        Unread::Nothing => "There is no reply in that.".to_owned(),
-        Unread::NoSquare(word) => format!("{} is no square.", echo(word)),
-        Unread::OneSquareWanted(number) => format!("One square is wanted, not {number}."),
-        Unread::NoPiece(word) => format!("{} is no piece.", echo(word)),
-        Unread::NeitherLegalNorIllegal(word) => {
-            format!("{} is neither legal nor illegal.", echo(word))
+        MoveFault::CannotGo {
+            color,
+            role: kind,
+            to,
+        } => {
+            let (side, role) = (side(*color), role(*kind));
+            format!("is no legal move: no {role} of {side} can go to {to}")
         }
-        Unread::NoPlacement(word) => {
-            format!(
-                "{} is neither a piece with its square nor a FEN.",
-                echo(word)
-            )
+        MoveFault::Ambiguous { one, other } => {
+            format!("can be the move from {one} or the one from {other}: name that square too")
         }
-        Unread::NoMove(word, fault) => no_move(&echo(word), fault),
-        Unread::OneMoveWanted(0) => "A move was played there, and it is wanted.".to_owned(),
-        Unread::OneMoveWanted(number) => format!("One move is wanted, not {number}."),
-        Unread::NoPoints(text) => format!("{} is no number of points.", echo(text)),
-        Unread::NoWing(word) => format!("{} is no wing.", echo(word)),
-        Unread::SquareTwice(square) => format!("Two pieces were put on {square}."),
-        Unread::NoSides => {
-            "White's pieces and Black's have to be told apart: put a slash between them, or name \
-             each side."
-                .to_owned()
+        MoveFault::NoPromotion { to } => {
+            format!("does not say what the pawn becomes on {to}: add a letter, as in {to}Q")
         }
-        Unread::NoPlace(text) => {
-            format!("{} does not give two numbers from 1 to 8.", echo(text))
+        MoveFault::NeedlessPromotion => "is no legal move: no pawn promotes with it".to_owned(),
+        MoveFault::OnlyCastling { wing } => {
+            let castling = match wing {
+                CastlingSide::KingSide => "O-O",
+                CastlingSide::QueenSide => "O-O-O",
+            };
+            format!("can only be castling there: say {castling}")
         }
-        Unread::NeitherLightNorDark(word) => {
-            format!("{} is neither light nor dark.", echo(word))
+        MoveFault::CannotCastle { color, wing: on } => {
+            let (side, wing) = (side(*color), wing(*on));
+            format!("is no legal move: {side} cannot castle {wing} there")
         }
-        Unread::NoLine(word) => format!("{} is no line.", echo(word)),
-        Unread::NoDistance(text) => {
-            format!("{} is neither a number of moves nor never.", echo(text))
-        }
-    }
+    };
+    format!("{word} {said}.")
 }
 
 /// Quotes the learner's words, cleaned and not too many of them.
@@ -136,69 +156,54 @@ pub(super) fn echo(words: &str) -> String {
     if words.is_empty() {
         return "That".to_owned();
     }
-    let mut quoted: String = words.chars().take(ECHO).collect();
-    if words.chars().count() > ECHO {
-        quoted = format!("{} …", quoted.trim_end());
+    match words.char_indices().nth(ECHO) {
+        None => format!("\"{words}\""),
+        Some((end, _)) => format!("\"{} …\"", words[..end].trim_end()),
     }
-    format!("\"{quoted}\"")
 }
 
 /// Says what can be said at this prompt, and how to reply where a question stands.
 pub(super) fn help(form: Option<Form>, again: bool, look: bool) -> Vec<String> {
-    let mut said = Vec::new();
-    if let Some(form) = form {
-        said.extend(forms(form));
-    } else {
-        said.push("Enter alone: read on.".to_owned());
-    }
-    said.extend(
-        [
-            (again, "again: hear what was read last again."),
-            (form.is_some(), "question: hear the question again."),
-            (look, "look: the board; looks are counted."),
-            (
-                form.is_some(),
-                "pass: give this question up and hear the answer.",
-            ),
-            (true, "help: hear these words."),
-            (true, "stop: end here; every answer is kept."),
-        ]
-        .into_iter()
-        .filter(|(here, _)| *here)
-        .map(|(_, words)| words.to_owned()),
-    );
-    said
+    let asked = form.is_some();
+    let words = [
+        (!asked, "Enter alone: read on."),
+        (again, "again: hear what was read last again."),
+        (asked, "question: hear the question again."),
+        (look, "look: the board; looks are counted."),
+        (asked, "pass: give this question up and hear the answer."),
+        (true, "help: hear these words."),
+        (true, "stop: end here; every answer is kept."),
+    ];
+    let words = words.into_iter().filter(|(here, _)| *here);
+    let words = words.map(|(_, words)| words.to_owned());
+    form.map(forms).into_iter().flatten().chain(words).collect()
 }
 
 /// Asks for a reply where Enter alone was typed.
 pub(super) fn reply_wanted(form: Form) -> Vec<String> {
-    let mut said = vec!["A question stands; type pass to give it up.".to_owned()];
-    said.extend(forms(form));
-    said
+    let wanted = "A question stands; type pass to give it up.".to_owned();
+    [wanted].into_iter().chain(forms(form)).collect()
 }
 
 /// Says that there is nothing to reply to.
 pub(super) fn nothing_asked(text: &str) -> Vec<String> {
-    if let Some(unread @ Unread::Leaves) = wish(text) {
-        return asked_back(&unread).map(str::to_owned).into_iter().collect();
+    if let Some(Unread::Leaves) = wish(text) {
+        return vec![LEAVES.to_owned()];
     }
+    let echo = match echo(text) {
+        echo if echo == "That" => "that".to_owned(),
+        echo => echo,
+    };
     vec![
-        format!(
-            "No question stands, so {} was not marked.",
-            lower_that(&echo(text))
-        ),
+        format!("No question stands, so {echo} was not marked."),
         "Enter alone reads on; help says what else can be said.".to_owned(),
     ]
-}
-
-fn lower_that(echoed: &str) -> String {
-    if echoed == "That" { "that" } else { echoed }.to_owned()
 }
 
 #[cfg(test)]
 mod tests {
     use shakmaty::fen::Fen;
-    use shakmaty::{CastlingMode, Chess, Square};
+    use shakmaty::{CastlingMode, Chess};
 
     use super::super::ear::for_the_ear;
     use super::*;
@@ -274,78 +279,6 @@ mod tests {
         for (form, words) in table {
             assert!(is_read(form, words), "{words}");
         }
-    }
-
-    #[test]
-    fn every_fault_says_what_could_not_be_read() {
-        let word = || "z9".to_owned();
-        let table = [
-            (Unread::Nothing, "There is no reply in that."),
-            (Unread::NoSquare(word()), "\"z9\" is no square."),
-            (Unread::OneSquareWanted(3), "One square is wanted, not 3."),
-            (Unread::NoPiece(word()), "\"z9\" is no piece."),
-            (
-                Unread::NeitherLegalNorIllegal(word()),
-                "\"z9\" is neither legal nor illegal.",
-            ),
-            (
-                Unread::NoPlacement(word()),
-                "\"z9\" is neither a piece with its square nor a FEN.",
-            ),
-            (
-                Unread::SquareTwice(Square::E4),
-                "Two pieces were put on e4.",
-            ),
-            (
-                Unread::NoSides,
-                "White's pieces and Black's have to be told apart: put a slash between them, or name \
-                 each side.",
-            ),
-            (Unread::OneMoveWanted(2), "One move is wanted, not 2."),
-            (
-                Unread::OneMoveWanted(0),
-                "A move was played there, and it is wanted.",
-            ),
-            (Unread::NoPoints(word()), "\"z9\" is no number of points."),
-            (Unread::NoWing(word()), "\"z9\" is no wing."),
-            (
-                Unread::NoPlace(word()),
-                "\"z9\" does not give two numbers from 1 to 8.",
-            ),
-            (
-                Unread::NeitherLightNorDark(word()),
-                "\"z9\" is neither light nor dark.",
-            ),
-            (Unread::NoLine(word()), "\"z9\" is no line."),
-            (
-                Unread::NoDistance(word()),
-                "\"z9\" is neither a number of moves nor never.",
-            ),
-        ];
-        for (unread, said) in table {
-            assert_eq!(fault(&unread), said);
-        }
-        assert_eq!(
-            super::unread(&Unread::HowMany("pawns".to_owned()), Form::Taken)[0],
-            "\"pawns\" does not say how many. Nothing was marked."
-        );
-        assert_eq!(
-            super::unread(&Unread::GivesUp, Form::Squares),
-            ["Give this question up? Say pass. Nothing was marked."]
-        );
-        assert_eq!(
-            super::unread(&Unread::Leaves, Form::Squares),
-            ["End here? Say stop. Nothing was marked."]
-        );
-        assert_eq!(nothing_asked("quit"), ["End here? Say stop."]);
-        assert_eq!(
-            super::unread(&Unread::NoSquare(word()), Form::Squares),
-            [
-                "\"z9\" is no square. Nothing was marked.",
-                "Reply with squares in any order, with spaces or commas, or none.",
-                "For example: d5 e6.",
-            ]
-        );
     }
 
     #[test]

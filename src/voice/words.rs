@@ -3,6 +3,9 @@
 use crate::exercise::Stand;
 use crate::question::{BareKind, LineKind, Truth};
 
+/// Stands before what a move does that the learner did not name.
+pub(super) const MISSED: &str = "Missed: ";
+
 /// The words of a kind over a position reached by a line.
 pub(super) trait LineWords: LineKind {
     /// Asks. A question gives nothing away: the piece on a square is asked about without its role, a move

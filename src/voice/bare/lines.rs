@@ -1,13 +1,16 @@
-//! Why a square has its color, and why two squares share a line or none.
+//! Why a square has its color, why two squares share a line or none, and which squares lie between them.
+
+use std::cmp::Ordering;
 
 use shakmaty::Square;
 
 use crate::board::{Alignment, Pair, Parity, SquareColor};
-use crate::question::bare::{Aligned, Color};
+use crate::question::bare::{Aligned, Between, BetweenWhy, Color, Outside};
+use crate::voice::naming::{count, list, ordinal};
+use crate::voice::words::BareWords;
 
-use super::super::naming::count;
-use super::super::words::BareWords;
-use super::ordinal::ordinal;
+/// More squares than these are counted, not named again.
+const NAMED: usize = 8;
 
 impl BareWords for Color {
     fn ask(self) -> String {
@@ -15,49 +18,40 @@ impl BareWords for Color {
     }
 
     fn tell(self) -> String {
-        format!(
-            "{} is {}.",
-            self.square,
-            shade(SquareColor::of(self.square))
-        )
+        format!("{} is {}.", self.square, shade(self.square))
     }
 
     fn explain(square: &Square) -> Vec<String> {
         let counted = Parity::of(*square);
-        let (file, rank) = (counted.file, counted.rank);
-        let sum = match (file % 2, rank % 2) {
+        let (file, rank, sum) = (counted.file, counted.rank, counted.sum());
+        let adding = match (file % 2, rank % 2) {
             (0, 0) => "Even and even make an even sum",
             (0, _) => "Even and odd make an odd sum",
             (_, 0) => "Odd and even make an odd sum",
             (_, _) => "Odd and odd make an even sum",
         };
+        let (letter, nth, shade) = (square.file().char(), ordinal(file), shade(*square));
+        let [of_file, of_rank, of_sum] = [file, rank, sum].map(parity);
         vec![
             format!(
-                "The {}-file is the {}, an {} number; the rank is {rank}, an {} number.",
-                square.file().char(),
-                ordinal(file),
-                parity(file),
-                parity(rank)
+                "The {letter}-file is the {nth}, an {of_file} number; the rank is {rank}, an {of_rank} \
+                 number."
             ),
-            format!(
-                "{sum}, {}, and an {} sum means {}.",
-                counted.sum(),
-                parity(counted.sum()),
-                shade(counted.color())
-            ),
+            format!("{adding}, {sum}, and an {of_sum} sum means {shade}."),
         ]
     }
 }
 
 /// Names the color of a square.
-pub(super) const fn shade(color: SquareColor) -> &'static str {
-    match color {
+pub(super) fn shade(square: Square) -> &'static str {
+    match SquareColor::of(square) {
         SquareColor::Light => "light",
         SquareColor::Dark => "dark",
     }
 }
 
-const fn parity(number: u32) -> &'static str {
+/// Says whether a number is even or odd.
+pub(super) const fn parity(number: u32) -> &'static str {
     if number.is_multiple_of(2) {
         "even"
     } else {
@@ -81,6 +75,7 @@ impl BareWords for Aligned {
 
     fn explain(squares: &Pair) -> Vec<String> {
         let [one, other] = squares.squares();
+        let apart = apart(*squares);
         match squares.alignment() {
             Alignment::File => vec![format!(
                 "Both names begin with {0}, so both squares lie on the {0}-file.",
@@ -91,25 +86,22 @@ impl BareWords for Aligned {
                 one.rank().char()
             )],
             Alignment::Diagonal => {
-                let mut said = vec![format!(
-                    "{}: equal counts make a diagonal.",
-                    apart(*squares)
-                )];
-                said.extend(squares.line_ends().map(|ends| diagonal(*squares, ends)));
-                said
+                let counts = format!("{apart}: equal counts make a diagonal.");
+                let ends = squares.line_ends().map(|ends| match ends {
+                    ends if ends == [one, other] => {
+                        "It ends on these two squares, at the edges of the board.".to_owned()
+                    }
+                    [first, last] => format!("It is the diagonal from {first} to {last}."),
+                });
+                [counts].into_iter().chain(ends).collect()
             }
             Alignment::None => {
-                let mut said = vec![format!(
-                    "{}: a diagonal needs equal counts.",
-                    apart(*squares)
-                )];
-                let [first, second] = [one, other].map(SquareColor::of);
+                let [first, second] = [one, other].map(shade);
+                let mut said = vec![format!("{apart}: a diagonal needs equal counts.")];
                 if first != second {
                     said.push(format!(
-                        "{one} is {} and {other} is {}, and squares of different color never share a \
-                         diagonal.",
-                        shade(first),
-                        shade(second)
+                        "{one} is {first} and {other} is {second}, and squares of different color \
+                         never share a diagonal."
                     ));
                 }
                 said.push("Letter and number both differ: no file and no rank.".to_owned());
@@ -122,17 +114,81 @@ impl BareWords for Aligned {
 /// Measures two squares: "From c1 to h6 it is 5 files and 5 ranks".
 pub(super) fn apart(squares: Pair) -> String {
     let [one, other] = squares.squares();
-    format!(
-        "From {one} to {other} it is {} and {}",
-        count(squares.files_apart() as usize, "file", "files"),
-        count(squares.ranks_apart() as usize, "rank", "ranks")
-    )
+    let files = count(squares.files_apart(), "file", "files");
+    let ranks = count(squares.ranks_apart(), "rank", "ranks");
+    format!("From {one} to {other} it is {files} and {ranks}")
 }
 
-fn diagonal(squares: Pair, ends: [Square; 2]) -> String {
-    let [one, other] = ends;
-    if squares.squares() == ends {
-        return "It ends on these two squares, at the edges of the board.".to_owned();
+impl BareWords for Between {
+    fn ask(self) -> String {
+        let [one, other] = self.squares().squares();
+        format!("Which squares lie between {one} and {other}?")
     }
-    format!("It is the diagonal from {one} to {other}.")
+
+    fn tell(self) -> String {
+        let [one, other] = self.squares().squares();
+        let between: Vec<Square> = self.squares().between().collect();
+        let named = list(&between);
+        match between.len() {
+            0 => format!("No square lies between {one} and {other}."),
+            1 => format!("{named} lies between {one} and {other}."),
+            _ => format!("{named} lie between {one} and {other}."),
+        }
+    }
+
+    fn explain(why: &BetweenWhy) -> Vec<String> {
+        let mut said: Vec<String> = [Outside::End, Outside::Beyond, Outside::OffLine]
+            .into_iter()
+            .filter_map(|aside| extra(why, aside))
+            .collect();
+        let [one, other] = why.squares.squares();
+        if why.squares.between().next().is_none() {
+            said.push(format!("One step leads from {one} to {other}."));
+        } else if !why.missed.is_empty() || said.is_empty() {
+            let (line, steps) = (why.squares.alignment().name(), steps(why.squares));
+            said.push(format!("Go along the {line} from {one}: {steps}."));
+        }
+        said
+    }
+}
+
+/// Tells how the names change on the way from the first square to the second.
+fn steps(squares: Pair) -> String {
+    let (from, to) = (squares.from(), squares.to());
+    let letter = match to.file().cmp(&from.file()) {
+        Ordering::Greater => "goes one on",
+        Ordering::Less => "goes one back",
+        Ordering::Equal => "stays",
+    };
+    let number = match to.rank().cmp(&from.rank()) {
+        Ordering::Greater => "goes one up",
+        Ordering::Less => "goes one down",
+        Ordering::Equal => "stays",
+    };
+    format!("at each step the letter {letter} and the number {number}")
+}
+
+fn extra(why: &BetweenWhy, aside: Outside) -> Option<String> {
+    let squares = why.extra.iter().filter(|(_, lies)| *lies == aside);
+    let squares: Vec<Square> = squares.map(|(square, _)| *square).collect();
+    let named = list(&squares);
+    let line = match why.squares.alignment() {
+        Alignment::None => "line",
+        line => line.name(),
+    };
+    Some(match (aside, squares.len()) {
+        (_, 0) => return None,
+        (Outside::End, 1) => format!("{named} is one of the two ends, not between them."),
+        (Outside::End, _) => format!("{named} are the two ends, not between them."),
+        (Outside::Beyond, 1) => {
+            format!("{named} lies on the same {line}, but not between the two.")
+        }
+        (Outside::Beyond, _) => format!("{named} lie on the same {line}, but not between the two."),
+        (Outside::OffLine, 1) => format!("{named} does not lie on that {line}."),
+        (Outside::OffLine, ..=NAMED) => format!("{named} do not lie on that {line}."),
+        // The tally names them all already.
+        (Outside::OffLine, all) => {
+            format!("{all} of the squares that you named do not lie on that {line}.")
+        }
+    })
 }

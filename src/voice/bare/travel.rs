@@ -1,23 +1,20 @@
 //! Why a piece needs so many moves to a square, by which route, or why it never gets there.
 
-use shakmaty::{Role, Square};
+use shakmaty::{Bitboard, Role};
 
-use crate::board::{Misstep, Pair, PieceAt, SquareColor, Travel, Unreachable};
+use crate::board::{Misstep, Pair, PieceAt, Travel, Unreachable};
 use crate::question::bare::{Distance, Route, RouteWhy};
+use crate::voice::movement::not_attacked;
+use crate::voice::naming::{capital, count, list, role, sentence};
+use crate::voice::words::BareWords;
 
-use super::super::line::way::not_attacked;
-use super::super::naming::{capital, count, list, role};
-use super::super::words::BareWords;
-use super::lines::{apart, shade};
-use super::{kind, placed};
+use super::attacks::{kind, placed};
+use super::lines::{apart, parity, shade};
 
 impl BareWords for Distance {
     fn ask(self) -> String {
-        format!(
-            "{}: in how few moves does it reach {}, if ever?",
-            traveler(self.travel),
-            self.travel.to()
-        )
+        let (traveler, to) = (traveler(self.travel), self.travel.to());
+        format!("{traveler}: in how few moves does it reach {to}, if ever?")
     }
 
     fn tell(self) -> String {
@@ -25,94 +22,79 @@ impl BareWords for Distance {
     }
 
     fn explain(travel: &Travel) -> Vec<String> {
-        let never = { travel.unreachable() }.map(|reason| never(*travel, reason));
-        { never.into_iter() }
-            .chain(reason(*travel))
-            .chain(shortest(*travel))
-            .collect()
+        let unreachable = travel.unreachable();
+        let never = unreachable.map(|reason| never(*travel, reason));
+        let said = never.into_iter().chain(reason(*travel));
+        said.chain(shortest(*travel)).collect()
     }
 }
 
 impl BareWords for Route {
     fn ask(self) -> String {
-        format!(
-            "{}: name the squares of one shortest route to {}, or say never.",
-            traveler(self.travel),
-            self.travel.to()
-        )
+        let (traveler, to) = (traveler(self.travel), self.travel.to());
+        format!("{traveler}: name the squares of one shortest route to {to}, or say never.")
     }
 
     fn tell(self) -> String {
-        let mut said = fewest(self.travel);
-        if let Some(route) = shortest(self.travel) {
-            said = format!("{said} {route}");
+        let fewest = fewest(self.travel);
+        match shortest(self.travel) {
+            Some(route) => format!("{fewest} {route}"),
+            None => fewest,
         }
-        said
     }
 
     /// The route itself is told with the truth, so that a key on paper holds one.
     fn explain(why: &RouteWhy) -> Vec<String> {
         let travel = why.travel;
+        let fault = why.misstep.map(|misstep| fault(travel, misstep));
+        let unreachable = travel.unreachable();
+        let never = unreachable.map(|reason| never(travel, reason));
         // Where a step went wrong, the number of moves is beside the point.
         let counted = match why.misstep {
             None | Some(Misstep::Detour { .. }) => reason(travel),
-            Some(
-                Misstep::NotItsWay { .. }
-                | Misstep::Held { .. }
-                | Misstep::Blocked { .. }
-                | Misstep::EndsElsewhere(_),
-            ) => None,
+            Some(_) => None,
         };
-        let never = { travel.unreachable() }.map(|reason| never(travel, reason));
-        why.misstep
-            .map(|misstep| fault(travel, misstep))
-            .into_iter()
-            .chain(never)
-            .chain(counted)
-            .collect()
+        fault.into_iter().chain(never).chain(counted).collect()
+    }
+}
+
+/// Names the pieces that are in the way: "a piece on c6", "pieces on c2 and b3"; `None` where there is none.
+fn in_the_way(travel: Travel) -> Option<String> {
+    let squares = list(travel.blockers());
+    match travel.blockers().count() {
+        0 => None,
+        1 => Some(format!("a piece on {squares}")),
+        _ => Some(format!("pieces on {squares}")),
     }
 }
 
 /// Names the piece and what is in its way.
 fn traveler(travel: Travel) -> String {
     let piece = placed(travel.piece());
-    let blockers = travel.blockers();
     // A knight jumps over pieces, so only their squares are closed to it.
     let closed = if travel.piece().piece().role == Role::Knight {
         "may not take"
     } else {
         "may neither take nor pass"
     };
-    match blockers.count() {
-        0 => format!("A {piece}, the board empty"),
-        1 => format!(
-            "A {piece}, with a piece on {} that it {closed}",
-            list(blockers)
-        ),
-        _ => format!(
-            "A {piece}, with pieces on {} that it {closed}",
-            list(blockers)
-        ),
+    match in_the_way(travel) {
+        None => format!("A {piece}, the board empty"),
+        Some(pieces) => format!("A {piece}, with {pieces} that it {closed}"),
     }
 }
 
 /// Says in how few moves the piece gets there.
 fn fewest(travel: Travel) -> String {
-    let piece = kind(travel.piece());
-    let (from, to) = (travel.piece().square(), travel.to());
-    let blockers = travel.blockers();
-    let subject = match blockers.count() {
-        0 => format!("A {piece}"),
-        1 => format!("With a piece on {}, a {piece}", list(blockers)),
-        _ => format!("With pieces on {}, a {piece}", list(blockers)),
+    let (piece, from, to) = (kind(travel.piece()), travel.piece().square(), travel.to());
+    let subject = match in_the_way(travel) {
+        None => format!("A {piece}"),
+        Some(pieces) => format!("With {pieces}, a {piece}"),
     };
-    match travel.fewest() {
-        Some(moves) => format!(
-            "{subject} takes {} from {from} to {to}.",
-            count(moves as usize, "move", "moves")
-        ),
-        None => format!("{subject} never gets from {from} to {to}."),
-    }
+    let takes = travel.fewest().map_or_else(
+        || "never gets".to_owned(),
+        |moves| format!("takes {}", count(moves, "move", "moves")),
+    );
+    format!("{subject} {takes} from {from} to {to}.")
 }
 
 /// Tells one shortest route and how many there are; nothing where there is none.
@@ -128,10 +110,8 @@ fn shortest(travel: Travel) -> Option<String> {
         1 => "The only shortest route".to_owned(),
         routes => format!("One of {routes} shortest routes"),
     };
-    Some(format!(
-        "{which} goes from {from} over {} to {to}.",
-        list(over)
-    ))
+    let over = list(over);
+    Some(format!("{which} goes from {from} over {over} to {to}."))
 }
 
 /// Tells why it takes so many moves, where there is more to tell than the one move.
@@ -161,16 +141,11 @@ fn greater_count(travel: Travel, moves: u32) -> Option<String> {
 
 fn colors(travel: Travel, moves: u32) -> String {
     let (from, to) = (travel.piece().square(), travel.to());
-    let (first, last) = (SquareColor::of(from), SquareColor::of(to));
+    let (first, last, number) = (shade(from), shade(to), parity(moves));
     let both = if first == last {
-        format!("{from} and {to} are both {}", shade(first))
+        format!("{from} and {to} are both {first}")
     } else {
-        format!("{from} is {} and {to} is {}", shade(first), shade(last))
-    };
-    let number = if moves.is_multiple_of(2) {
-        "even"
-    } else {
-        "odd"
+        format!("{from} is {first} and {to} is {last}")
     };
     format!(
         "A knight changes color with every move, and {both}: the number of moves has to be {number}."
@@ -179,12 +154,15 @@ fn colors(travel: Travel, moves: u32) -> String {
 
 /// Tells why a line piece does not get there at once.
 fn turns(travel: Travel, moves: u32) -> String {
-    let piece = travel.piece();
+    let (piece, from, to) = (travel.piece(), travel.piece().square(), travel.to());
     let name = role(piece.piece().role);
-    if let Some(by) = in_the_way(travel) {
+    // The nearest blocker on the piece's own line to the square, where it has such a line.
+    let on_line = piece.attacks(Bitboard::EMPTY).contains(to);
+    let mut between = Pair::new(from, to).into_iter().flat_map(Pair::between);
+    if let Some(by) = between.find(|at| on_line && travel.blockers().contains(*at)) {
         return format!("A piece on {by} closes the straight way, so the {name} goes round.");
     }
-    let unjoined = capital(&not_attacked(piece.piece(), piece.square(), travel.to()));
+    let unjoined = capital(&not_attacked(piece.piece(), from, to));
     if moves == 2 {
         format!("{unjoined}, so the {name} has to turn once.")
     } else {
@@ -192,29 +170,17 @@ fn turns(travel: Travel, moves: u32) -> String {
     }
 }
 
-/// The nearest blocker on the piece's own line to the square; `None` where it has no such line.
-fn in_the_way(travel: Travel) -> Option<Square> {
-    let piece = travel.piece();
-    let pair = Pair::new(piece.square(), travel.to())?;
-    let goes_so = piece
-        .attacks(shakmaty::Bitboard::EMPTY)
-        .contains(travel.to());
-    pair.between()
-        .find(|at| goes_so && travel.blockers().contains(*at))
-}
-
 fn never(travel: Travel, reason: Unreachable) -> String {
-    let piece = travel.piece();
-    let (from, to, name) = (piece.square(), travel.to(), role(piece.piece().role));
+    let (from, to) = (travel.piece().square(), travel.to());
     match reason {
         Unreachable::Held => {
+            let name = role(travel.piece().piece().role);
             format!("A piece stands on {to} itself, and the {name} may not take it.")
         }
-        Unreachable::OtherColor => format!(
-            "A bishop stays on the color of its square: {from} is {}, {to} is {}.",
-            shade(SquareColor::of(from)),
-            shade(SquareColor::of(to))
-        ),
+        Unreachable::OtherColor => {
+            let (here, there) = (shade(from), shade(to));
+            format!("A bishop stays on the color of its square: {from} is {here}, {to} is {there}.")
+        }
         Unreachable::ShutOff => shut_off(travel),
     }
 }
@@ -224,22 +190,20 @@ fn shut_off(travel: Travel) -> String {
     let piece = travel.piece();
     let (from, to, name) = (piece.square(), travel.to(), role(piece.piece().role));
     if travel.steps(from).is_empty() {
-        return format!("The {name} on {from} has no move: {}.", held(travel, piece));
+        let held = held(travel, piece);
+        return format!("The {name} on {from} has no move: {held}.");
     }
     // These pieces go back as they go there: what keeps the piece from leaving the square keeps it out.
-    match PieceAt::new(piece.piece(), to) {
-        Some(there) if travel.steps(to).is_empty() => format!(
-            "No move of a {name} leads to {to}: {}.",
-            held(travel, there)
-        ),
-        Some(_) | None => format!(
-            "{} no route from {from} to {to}.",
-            match travel.blockers().single_square() {
-                Some(square) => format!("The piece on {square} leaves"),
-                None => format!("The pieces on {} leave", list(travel.blockers())),
-            }
-        ),
+    let there = PieceAt::new(piece.piece(), to).filter(|_| travel.steps(to).is_empty());
+    if let Some(there) = there {
+        let held = held(travel, there);
+        return format!("No move of a {name} leads to {to}: {held}.");
     }
+    let leave = match travel.blockers().single_square() {
+        Some(square) => format!("The piece on {square} leaves"),
+        None => format!("The pieces on {} leave", list(travel.blockers())),
+    };
+    format!("{leave} no route from {from} to {to}.")
 }
 
 /// Names the blockers that hold every square next on the piece's way.
@@ -254,14 +218,12 @@ fn held(travel: Travel, piece: PieceAt) -> String {
 /// Tells the first fault of a route.
 fn fault(travel: Travel, misstep: Misstep) -> String {
     let piece = travel.piece().piece();
-    let name = role(piece.role);
+    let (name, end) = (role(piece.role), travel.to());
     match misstep {
         Misstep::NotItsWay { from, to } if from == to => {
             format!("The route names {to} twice in a row, and every move leads to another square.")
         }
-        Misstep::NotItsWay { from, to } => {
-            format!("{}.", capital(&not_attacked(piece, from, to)))
-        }
+        Misstep::NotItsWay { from, to } => sentence(&not_attacked(piece, from, to)),
         Misstep::Held { from, to } => format!(
             "From {from} the {name} cannot go to {to}: a piece stands there that it may not take."
         ),
@@ -270,9 +232,7 @@ fn fault(travel: Travel, misstep: Misstep) -> String {
                 "From {from} the {name} cannot go to {to}: the piece on {by} stands in the way."
             )
         }
-        Misstep::EndsElsewhere(square) => {
-            format!("The route ends on {square}, not on {}.", travel.to())
-        }
+        Misstep::EndsElsewhere(square) => format!("The route ends on {square}, not on {end}."),
         Misstep::Detour { moves, fewest } => {
             format!("The route gets there in {moves} moves, but {fewest} would do.")
         }

@@ -1,13 +1,56 @@
-//! Why a square is called so or lies there, counted off from a side of the board.
+//! A board seen from one side: why a square is called so or lies there, counted off, and the board on which
+//! a square is marked.
 
 use shakmaty::{Color, Square};
 
-use crate::board::Seen;
+use crate::board::{Seen, SquareColor};
+use crate::exercise::{Ask, Asked};
+use crate::question::BareQuestion;
 use crate::question::bare::{Instead, Name, Place, ViewWhy};
+use crate::voice::boards::rows;
+use crate::voice::naming::{ordinal, sentence, side};
+use crate::voice::words::BareWords;
 
-use super::super::naming::{capital, side};
-use super::super::words::BareWords;
-use super::ordinal::{file, ordinal, row};
+/// Shows the board of a question that marks a square, drawn or, where all is `plain`, in words;
+/// nothing for all others.
+#[must_use]
+pub fn marked_board(ask: &Ask, plain: bool) -> Vec<String> {
+    let Asked::Bare(BareQuestion::Name(Name { square, view })) = ask.asked else {
+        return Vec::new();
+    };
+    if !plain {
+        return drawn(square, view);
+    }
+    let (file, row) = counts(Seen::of(square, view));
+    let side = side(view);
+    vec![format!(
+        "The marked square lies on {file} and {row}, seen from {side}'s side."
+    )]
+}
+
+/// Draws the board: a dark square has colons around it, the marked one a star in brackets. The edge
+/// is drawn too, as no coordinates tell where the board ends. Ten rows of 26 columns.
+fn drawn(marked: Square, view: Color) -> Vec<String> {
+    let cell = |at| match SquareColor::of(at) {
+        _ if at == marked => "[*]",
+        SquareColor::Dark => ": :",
+        SquareColor::Light => "   ",
+    };
+    let edge = format!("+{}+", "-".repeat(8 * 3));
+    let mut drawn = vec![edge.clone()];
+    drawn.extend(rows(view).map(|row| format!("|{}|", row.map(cell).concat())));
+    drawn.push(edge);
+    drawn
+}
+
+/// Names a square's file and row by their counts: "the third file from the left".
+fn counts(seen: Seen) -> (String, String) {
+    let [file, row] = [seen.from_left(), seen.from_bottom()].map(ordinal);
+    (
+        format!("the {file} file from the left"),
+        format!("the {row} row from the bottom"),
+    )
+}
 
 /// Which of the two counts was wrong; both where nothing was said or both were.
 #[derive(Clone, Copy)]
@@ -17,25 +60,18 @@ struct Wrong {
 }
 
 impl Wrong {
-    const BOTH: Wrong = Wrong {
-        file: true,
-        rank: true,
-    };
-
-    fn between(right: Square, said: Square) -> Wrong {
+    fn new(right: Square, said: Option<Square>) -> Wrong {
         Wrong {
-            file: right.file() != said.file(),
-            rank: right.rank() != said.rank(),
+            file: said.is_none_or(|said| said.file() != right.file()),
+            rank: said.is_none_or(|said| said.rank() != right.rank()),
         }
     }
 }
 
 impl BareWords for Name {
     fn ask(self) -> String {
-        format!(
-            "The board is seen from {}'s side: what is the marked square called?",
-            side(self.view)
-        )
+        let side = side(self.view);
+        format!("The board is seen from {side}'s side: what is the marked square called?")
     }
 
     fn tell(self) -> String {
@@ -43,164 +79,123 @@ impl BareWords for Name {
     }
 
     fn explain(why: &ViewWhy) -> Vec<String> {
-        let (mut said, wrong) = match why.instead {
-            None => (Vec::new(), Wrong::BOTH),
-            Some(instead) => {
-                let wrong = Wrong::between(why.square, instead.square);
-                (vec![named(why.view, instead, wrong)], wrong)
-            }
-        };
-        said.extend(counted(why.square, why.view, wrong));
-        said
+        let wrong = Wrong::new(why.square, why.instead.map(|instead| instead.square));
+        let slip = why.instead.map(|instead| named(why.view, instead, wrong));
+        let counted = counted(why.square, why.view, wrong);
+        slip.into_iter().chain(counted).collect()
     }
 
     fn item(self) -> String {
-        format!(
-            "The name of {}, seen from {}'s side.",
-            self.square,
-            side(self.view)
-        )
+        let (square, side) = (self.square, side(self.view));
+        format!("The name of {square}, seen from {side}'s side.")
     }
 }
 
 fn named(view: Color, instead: Instead, wrong: Wrong) -> String {
-    let square = instead.square;
-    if instead.right_from_other_side {
-        return format!(
-            "{square} would be right from {}'s side; here the board is seen from {}'s.",
-            side(!view),
-            side(view)
-        );
-    }
-    let seen = instead.counted;
+    let (square, other, own) = (instead.square, side(!view), side(view));
+    let (file, row) = counts(instead.counted);
     match wrong {
-        Wrong { file: false, .. } => format!(
-            "The file is right, the rank is not: {square} lies on {}.",
-            row(seen)
+        _ if instead.right_from_other_side => format!(
+            "{square} would be right from {other}'s side; here the board is seen from {own}'s."
         ),
-        Wrong { rank: false, .. } => format!(
-            "The rank is right, the file is not: {square} lies on {}.",
-            file(seen)
-        ),
-        Wrong { .. } => format!("{square} lies on {} and {}.", file(seen), row(seen)),
+        Wrong { file: false, .. } => {
+            format!("The file is right, the rank is not: {square} lies on {row}.")
+        }
+        Wrong { rank: false, .. } => {
+            format!("The rank is right, the file is not: {square} lies on {file}.")
+        }
+        Wrong { .. } => format!("{square} lies on {file} and {row}."),
     }
 }
 
 impl BareWords for Place {
     fn ask(self) -> String {
+        let (square, side) = (self.square, side(self.view));
         format!(
-            "{}, seen from {}'s side: how many files from the left, and how many rows from the bottom?",
-            self.square,
-            side(self.view)
+            "{square}, seen from {side}'s side: how many files from the left, and how many rows from the bottom?"
         )
     }
 
     fn tell(self) -> String {
-        let seen = Seen::of(self.square, self.view);
+        let (square, side) = (self.square, side(self.view));
+        let seen = Seen::of(square, self.view);
+        let (left, bottom) = (seen.from_left(), seen.from_bottom());
         format!(
-            "From {}'s side {} lies on file {} from the left and row {} from the bottom.",
-            side(self.view),
-            self.square,
-            seen.from_left(),
-            seen.from_bottom()
+            "From {side}'s side {square} lies on file {left} from the left and row {bottom} from the bottom."
         )
     }
 
     fn explain(why: &ViewWhy) -> Vec<String> {
-        let (mut said, wrong) = match why.instead {
-            None => (Vec::new(), Wrong::BOTH),
-            Some(instead) => {
-                let wrong = Wrong::between(why.square, instead.square);
-                (vec![placed(why.view, instead, wrong)], wrong)
-            }
-        };
-        said.extend(counted(why.square, why.view, wrong));
-        said
+        let wrong = Wrong::new(why.square, why.instead.map(|instead| instead.square));
+        let slip = why.instead.map(|instead| placed(why.view, instead, wrong));
+        let counted = counted(why.square, why.view, wrong);
+        slip.into_iter().chain(counted).collect()
     }
 
     fn item(self) -> String {
-        format!(
-            "The place of {}, seen from {}'s side.",
-            self.square,
-            side(self.view)
-        )
+        let (square, side) = (self.square, side(self.view));
+        format!("The place of {square}, seen from {side}'s side.")
     }
 }
 
 fn placed(view: Color, instead: Instead, wrong: Wrong) -> String {
-    let (other, own) = (side(!view), side(view));
-    match (instead.exchanged, instead.right_from_other_side) {
-        (true, true) => {
-            return format!(
-                "Those are the right counts swapped, and also the counts from {other}'s side; the \
-                 files come first, seen from {own}'s side."
-            );
+    let (square, other, own) = (instead.square, side(!view), side(view));
+    match (instead.exchanged, instead.right_from_other_side, wrong) {
+        (true, true, _) => format!(
+            "Those are the right counts swapped, and also the counts from {other}'s side; the files \
+             come first, seen from {own}'s side."
+        ),
+        (true, false, _) => {
+            "The two counts are swapped: the files from the left come first, then the \
+            rows from the bottom."
+                .to_owned()
         }
-        (true, false) => {
-            return "The two counts are swapped: the files from the left come first, then the rows \
-                    from the bottom."
-                .to_owned();
-        }
-        (false, true) => {
-            return format!(
-                "Those counts would be right from {other}'s side; here the board is seen from \
-                 {own}'s."
-            );
-        }
-        (false, false) => {}
-    }
-    let square = instead.square;
-    match wrong {
-        Wrong { file: false, .. } => {
+        (false, true, _) => format!(
+            "Those counts would be right from {other}'s side; here the board is seen from {own}'s."
+        ),
+        (false, false, Wrong { file: false, .. }) => {
             format!("The count of files is right; that of rows leads to {square}.")
         }
-        Wrong { rank: false, .. } => {
+        (false, false, Wrong { rank: false, .. }) => {
             format!("The count of rows is right; that of files leads to {square}.")
         }
-        Wrong { .. } => format!("Those counts lead to {square}, seen from {own}'s side."),
+        (false, false, Wrong { .. }) => {
+            format!("Those counts lead to {square}, seen from {own}'s side.")
+        }
     }
 }
 
 /// Counts off what was wrong: the files from the left, the ranks from the bottom.
 fn counted(square: Square, view: Color, wrong: Wrong) -> Vec<String> {
     let seen = Seen::of(square, view);
-    let files = wrong.file.then(|| files(seen, view));
-    let ranks = wrong.rank.then(|| ranks(seen, view));
-    let mut said: Vec<String> = files.into_iter().chain(ranks).collect();
-    if let Some(first) = said.first_mut() {
-        *first = format!("as {} sees the board, {first}", side(view));
-    }
-    said.iter().map(|clause| capital(clause) + ".").collect()
+    let rows = rows(view);
+    let letters = rows[7].map(|square| square.file().char());
+    let mut numbers = rows.map(|row| row[0].rank().char());
+    numbers.reverse();
+    let (letter, number) = (square.file().char(), square.rank().char());
+    let files = match names_up_to(letters, seen.from_left()) {
+        None => format!("the first file from the left is the {letter}-file"),
+        Some((names, nth)) => {
+            format!("the files from the left are {names}: the {nth} is the {letter}-file")
+        }
+    };
+    let ranks = match names_up_to(numbers, seen.from_bottom()) {
+        None => format!("the first row from the bottom is rank {number}"),
+        Some((names, nth)) => {
+            format!("the ranks from the bottom are {names}: the {nth} is rank {number}")
+        }
+    };
+    let wrong = [(wrong.file, files), (wrong.rank, ranks)];
+    let mut said = wrong.into_iter().filter(|(wrong, _)| *wrong);
+    let first = said
+        .next()
+        .map(|(_, first)| format!("as {} sees the board, {first}", side(view)));
+    let said = first.into_iter().chain(said.map(|(_, next)| next));
+    said.map(|clause| sentence(&clause)).collect()
 }
 
-fn files(seen: Seen, view: Color) -> String {
-    let own = seen.square(view).file().char();
-    let letters: Vec<String> = (1..=seen.from_left())
-        .filter_map(|from_left| Seen::at(from_left, 1))
-        .map(|seen| seen.square(view).file().char().to_string())
-        .collect();
-    match seen.from_left() {
-        1 => format!("the first file from the left is the {own}-file"),
-        n => format!(
-            "the files from the left are {}: the {} is the {own}-file",
-            letters.join(", "),
-            ordinal(n)
-        ),
-    }
-}
-
-fn ranks(seen: Seen, view: Color) -> String {
-    let own = seen.square(view).rank().char();
-    let numbers: Vec<String> = (1..=seen.from_bottom())
-        .filter_map(|from_bottom| Seen::at(1, from_bottom))
-        .map(|seen| seen.square(view).rank().char().to_string())
-        .collect();
-    match seen.from_bottom() {
-        1 => format!("the first row from the bottom is rank {own}"),
-        n => format!(
-            "the ranks from the bottom are {}: the {} is rank {own}",
-            numbers.join(", "),
-            ordinal(n)
-        ),
-    }
+/// Joins the first `n` names and says which the last of them is; `None` where there is but one.
+fn names_up_to(names: [char; 8], n: u32) -> Option<(String, &'static str)> {
+    let names = names[..n as usize].iter().map(char::to_string);
+    (n > 1).then(|| (names.collect::<Vec<_>>().join(", "), ordinal(n)))
 }

@@ -4,11 +4,9 @@ use shakmaty::{Color, Piece, Role, Square, attacks};
 
 use crate::exercise::Stand;
 use crate::question::{Attacks, AttacksWhy, Ray, Sight, Truth};
-use crate::voice::naming::{capital, list, piece_named, role, squares};
+use crate::voice::movement::{manner, not_attacked};
+use crate::voice::naming::{capital, list, piece_named, role, squares, stands_on};
 use crate::voice::words::LineWords;
-
-use super::journey::of;
-use super::way::{manner, not_attacked};
 
 impl LineWords for Attacks {
     fn ask(self, _: &Stand) -> String {
@@ -18,21 +16,18 @@ impl LineWords for Attacks {
     fn tell(self, truth: &Truth) -> String {
         let (from, set, optional) = (self.square, truth.set(), truth.optional());
         let attacked = if set.is_empty() {
-            format!("The piece on {from} attacks no square")
+            format!("The piece on {from} attacks no square.")
         } else {
-            format!("The piece on {from} attacks {}", squares(set))
+            format!("The piece on {from} attacks {}.", squares(set))
         };
-        if optional.is_empty() {
-            return format!("{attacked}.");
-        }
+        let pieces = match optional.count() {
+            0 => return attacked,
+            1 => "piece",
+            _ => "pieces",
+        };
+        let guarded = squares(optional);
         format!(
-            "{attacked}. It guards its own side's {} on {}, which may be named or left out.",
-            if optional.count() == 1 {
-                "piece"
-            } else {
-                "pieces"
-            },
-            squares(optional)
+            "{attacked} It guards its own side's {pieces} on {guarded}, which may be named or left out."
         )
     }
 
@@ -40,19 +35,12 @@ impl LineWords for Attacks {
         let Some(piece) = why.piece else {
             return vec![format!("No piece stands on {}.", why.from)];
         };
-        let mut said = vec![format!("{} stands on {}.", piece_named(piece), why.from)];
+        let mut said = vec![stands_on(piece, why.from)];
         said.extend(without_lines(piece, why.from));
-        said.extend(
-            why.rays
-                .iter()
-                .filter(|ray| matters(ray, why))
-                .map(|ray| ray_line(ray, why.from, piece.color)),
-        );
-        said.extend(
-            why.extra
-                .iter()
-                .map(|(square, sight)| extra(piece, why.from, *square, sight)),
-        );
+        let rays = why.rays.iter().filter(|ray| matters(ray, why));
+        said.extend(rays.map(|ray| ray_line(ray, why.from, piece.color)));
+        let extra = |(square, sight): &_| extra(piece, why.from, *square, sight);
+        said.extend(why.extra.iter().map(extra));
         said
     }
 }
@@ -74,66 +62,53 @@ fn without_lines(piece: Piece, from: Square) -> Option<String> {
 /// A line is worth telling where the learner missed squares of it or saw too far along it.
 fn matters(ray: &Ray, why: &AttacksWhy) -> bool {
     let stop = ray.stop.map(|(square, _)| square);
-    let missed = ray
-        .free
-        .iter()
-        .copied()
-        .chain(stop)
-        .any(|square| why.missed.contains(square));
-    let beyond = why.extra.iter().any(|(_, sight)| match sight {
-        Sight::Blocked { on, .. } => stop == Some(*on),
-        Sight::Open { .. } | Sight::NotItsWay => false,
-    });
-    missed || beyond
+    let missed = |square: &Square| why.missed.contains(*square);
+    ray.free.iter().chain(&stop).any(missed)
+        || why.extra.iter().any(|(_, sight)| match sight {
+            Sight::Blocked { on, .. } => stop == Some(*on),
+            Sight::Open { .. } | Sight::NotItsWay => false,
+        })
 }
 
 fn ray_line(ray: &Ray, from: Square, color: Color) -> String {
-    let towards = ray
-        .free
-        .first()
-        .copied()
-        .or(ray.stop.map(|(square, _)| square));
-    let line = towards.map_or("line", |square| line_name(from, square));
+    let stop = ray.stop.as_ref().map(|(square, _)| square);
+    let line = ray.free.first().or(stop).map_or("line", |to| match to {
+        to if from.file() == to.file() => "file",
+        to if from.rank() == to.rank() => "rank",
+        _ => "diagonal",
+    });
     let free = list(&ray.free);
-    match ray.stop {
-        None => format!("Along the {line} it attacks {free}, up to the edge of the board."),
-        Some((square, piece)) => {
-            let end = format!("{} on {square}", of(piece.color, color, piece.role));
-            match (ray.free.is_empty(), piece.color == color) {
-                (true, true) => {
-                    format!("Along the {line} it guards {end} and sees no further.")
-                }
-                (true, false) => {
-                    format!("Along the {line} it attacks {end} and sees no further.")
-                }
-                (false, true) => {
-                    format!("Along the {line} it attacks {free}, guards {end} and sees no further.")
-                }
-                (false, false) => {
-                    format!("Along the {line} it attacks {free}, then {end}, and sees no further.")
-                }
-            }
-        }
-    }
-}
-
-fn line_name(from: Square, to: Square) -> &'static str {
-    if from.file() == to.file() {
-        "file"
-    } else if from.rank() == to.rank() {
-        "rank"
-    } else {
-        "diagonal"
-    }
+    let Some((square, piece)) = ray.stop else {
+        return format!("Along the {line} it attacks {free}, up to the edge of the board.");
+    };
+    let end = format!("{} on {square}", own_or_other(piece, color));
+    let seen = match (ray.free.is_empty(), piece.color == color) {
+        (true, true) => format!("guards {end}"),
+        (true, false) => format!("attacks {end}"),
+        (false, true) => format!("attacks {free}, guards {end}"),
+        (false, false) => format!("attacks {free}, then {end},"),
+    };
+    format!("Along the {line} it {seen} and sees no further.")
 }
 
 fn extra(piece: Piece, from: Square, square: Square, sight: &Sight) -> String {
     match sight {
-        Sight::Blocked { by, on } => format!(
-            "Not {square}: {} on {on} stands in the way.",
-            of(by.color, piece.color, by.role)
-        ),
+        Sight::Blocked { by, on } => format!("Not {square}: {}.", in_the_way(*by, *on, piece)),
         Sight::NotItsWay => format!("Not {square}: {}.", not_attacked(piece, from, square)),
         Sight::Open { .. } => format!("The {} sees {square}.", role(piece.role)),
+    }
+}
+
+/// Says what stands in the way of a piece, in a clause.
+pub(super) fn in_the_way(by: Piece, on: Square, of: Piece) -> String {
+    format!("{} on {on} stands in the way", own_or_other(by, of.color))
+}
+
+/// Names a piece as "its own knight" where it is of the side of the piece that the sentence is about.
+fn own_or_other(piece: Piece, color: Color) -> String {
+    if piece.color == color {
+        format!("its own {}", role(piece.role))
+    } else {
+        piece_named(piece)
     }
 }

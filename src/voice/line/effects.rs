@@ -1,29 +1,23 @@
-//! What moves do, in words.
-
-use shakmaty::{CastlingSide, Square};
+//! What moves do, and which one was played, in words.
 
 use crate::exercise::Stand;
 use crate::question::{
-    Captures, Checks, LegalMove, Mate, MateWhy, MoveEffect, MoveEffectsWhy, Refused, Truth,
+    Captures, Checks, LegalMove, Mate, MateWhy, MoveEffect, MoveEffectsWhy, Played, PlayedWhy,
+    Truth,
 };
-use crate::voice::Announce;
-use crate::voice::naming::{list, piece_named, role, side, squares_of, wing};
-use crate::voice::words::LineWords;
+use crate::voice::announce::Announce;
+use crate::voice::naming::{list, piece_named, piece_on, pieces_on, role, side, squares_of, wing};
+use crate::voice::words::{LineWords, MISSED};
 
-use super::refused::refused;
-
-/// Stands before what a move does that the learner did not name.
-pub(in crate::voice) const MISSED: &str = "Missed: ";
+use super::illegal::refused;
 
 /// How many moves of each list are told; the truth names all of them.
 const TOLD: usize = 6;
 
 impl LineWords for Checks {
     fn ask(self, stand: &Stand) -> String {
-        format!(
-            "{} to move: which legal moves give check? Name every one, or none.",
-            side(stand.turn)
-        )
+        let turn = side(stand.turn);
+        format!("{turn} to move: which legal moves give check? Name every one, or none.")
     }
 
     fn tell(self, truth: &Truth) -> String {
@@ -36,22 +30,17 @@ impl LineWords for Checks {
     }
 
     fn explain(why: &MoveEffectsWhy) -> Vec<String> {
-        explained(why, |effect| {
-            if effect.checkers.is_empty() {
-                format!("{} gives no check.", named(&effect.legal_move))
-            } else {
-                format!("{}: {}.", named(&effect.legal_move), check(effect))
-            }
+        explained(why, |name, effect| match check(effect) {
+            Some(check) => format!("{name}: {check}."),
+            None => format!("{name} gives no check."),
         })
     }
 }
 
 impl LineWords for Captures {
     fn ask(self, stand: &Stand) -> String {
-        format!(
-            "{} to move: which captures are legal? Name every one, or none.",
-            side(stand.turn)
-        )
+        let turn = side(stand.turn);
+        format!("{turn} to move: which captures are legal? Name every one, or none.")
     }
 
     fn tell(self, truth: &Truth) -> String {
@@ -64,31 +53,21 @@ impl LineWords for Captures {
     }
 
     fn explain(why: &MoveEffectsWhy) -> Vec<String> {
-        explained(why, |effect| match effect.legal_move.takes {
+        explained(why, |name, effect| match effect.legal_move.takes {
             Some((on, piece)) if on == effect.legal_move.attempt.to => {
-                format!(
-                    "{} takes {}.",
-                    named(&effect.legal_move),
-                    piece_named(piece)
-                )
+                format!("{name} takes {}.", piece_named(piece))
             }
-            Some((on, piece)) => {
-                format!(
-                    "{} takes {} on {on} en passant.",
-                    named(&effect.legal_move),
-                    piece_named(piece)
-                )
-            }
-            None => format!("{} takes nothing.", named(&effect.legal_move)),
+            Some((on, piece)) => format!("{name} takes {} en passant.", piece_on(piece, on)),
+            None => format!("{name} takes nothing."),
         })
     }
 }
 
 impl LineWords for Mate {
     fn ask(self, stand: &Stand) -> String {
-        let turn = side(stand.turn);
-        match self.within {
-            within @ 2.. => {
+        let (turn, within) = (side(stand.turn), self.within);
+        match within {
+            2.. => {
                 format!("{turn} to move: which move forces mate within {within} moves? Name one.")
             }
             _ => format!("{turn} to move: which move mates at once? Name one, or none."),
@@ -96,19 +75,12 @@ impl LineWords for Mate {
     }
 
     fn tell(self, truth: &Truth) -> String {
-        if self.is_at_once() {
-            return told(
-                truth,
-                "No move mates.",
-                "The move that mates is",
-                "The moves that mate are",
-            );
-        }
+        let in_time = if self.is_at_once() { "" } else { " in time" };
         told(
             truth,
-            "No move mates in time.",
-            "The move that mates in time is",
-            "The moves that mate in time are",
+            &format!("No move mates{in_time}."),
+            &format!("The move that mates{in_time} is"),
+            &format!("The moves that mate{in_time} are"),
         )
     }
 
@@ -116,18 +88,34 @@ impl LineWords for Mate {
         if why.within > 1 {
             return forced_mate(why);
         }
-        explained(&why.effects, |effect| {
-            let name = named(&effect.legal_move);
-            let other = side(!effect.legal_move.piece.color);
-            match effect.answer {
-                _ if effect.checkers.is_empty() => format!("{name} gives no check."),
-                None => format!("{name} mates: {}, and no move meets it.", check(effect)),
-                Some(answer) => format!(
-                    "{name} gives check, but {other} can meet it, for one with {}.",
-                    way(&answer)
-                ),
+        explained(&why.effects, |name, effect| {
+            match (check(effect), effect.answer) {
+                (None, _) => format!("{name} gives no check."),
+                (Some(check), None) => format!("{name} mates: {check}, and no move meets it."),
+                (Some(_), Some(answer)) => {
+                    let (other, answer) = (side(!effect.legal_move.piece.color), way(&answer));
+                    format!("{name} gives check, but {other} can meet it, for one with {answer}.")
+                }
             }
         })
+    }
+}
+
+impl LineWords for Played {
+    fn ask(self, _: &Stand) -> String {
+        format!("What was {}'s move {}?", side(self.color), self.number)
+    }
+
+    fn tell(self, truth: &Truth) -> String {
+        let was = format!("{}'s move {} was", side(self.color), self.number);
+        told(truth, &was, &was, &was)
+    }
+
+    fn explain(why: &PlayedWhy) -> Vec<String> {
+        let played = format!("It was {}.", Announce::Words.named(&why.ply));
+        refused(why.refused.as_slice(), TOLD)
+            .chain([played])
+            .collect()
     }
 }
 
@@ -144,110 +132,76 @@ fn told(truth: &Truth, none: &str, one: &str, several: &str) -> String {
 
 /// The moves that were forgotten are in the truth; one way to the mate says more of them.
 fn forced_mate(why: &MateWhy) -> Vec<String> {
-    let mut said: Vec<String> = why.effects.extra.iter().map(escape).collect();
-    said.extend(impossible(&why.effects.refused));
-    if !why.way.is_empty() {
-        let moves = why.way.iter().map(|ply| Announce::Words.named(ply));
-        said.push(format!(
-            "One way to the mate: {}.",
-            moves.collect::<Vec<_>>().join("; ")
-        ));
-    }
-    said
+    let escapes = why.effects.extra.iter().map(escape);
+    let refused = refused(&why.effects.refused, TOLD);
+    let moves: Vec<String> = (why.way.iter())
+        .map(|ply| Announce::Words.named(ply))
+        .collect();
+    let way = (!moves.is_empty()).then(|| format!("One way to the mate: {}.", moves.join("; ")));
+    escapes.chain(refused).chain(way).collect()
 }
 
 /// Says how the other side gets out of a move that does not mate in time.
 fn escape(effect: &MoveEffect) -> String {
-    let name = named(&effect.legal_move);
-    let other = side(!effect.legal_move.piece.color);
-    match effect.answer {
+    let (name, other) = (
+        named(&effect.legal_move),
+        side(!effect.legal_move.piece.color),
+    );
+    let escape = match effect.answer {
         Some(answer) => format!(
-            "Not right: {name} does not mate in time: {other} defends with {}.",
+            "does not mate in time: {other} defends with {}",
             way(&answer)
         ),
-        None => format!(
-            "Not right: {name} is stalemate: {other} has no legal move and is not in check."
-        ),
-    }
+        None => format!("is stalemate: {other} has no legal move and is not in check"),
+    };
+    format!("Not right: {name} {escape}.")
 }
 
-/// Tells the missed moves, then the others.
-fn explained(why: &MoveEffectsWhy, tell: impl Fn(&MoveEffect) -> String) -> Vec<String> {
-    let missed = why.missed.iter().take(TOLD).map(&tell);
-    let extra = why.extra.iter().take(TOLD).map(&tell);
+/// Tells the missed moves, then the others, with what each does.
+fn explained(why: &MoveEffectsWhy, tell: impl Fn(&str, &MoveEffect) -> String) -> Vec<String> {
+    let tell = |effect: &MoveEffect| tell(&named(&effect.legal_move), effect);
+    let missed = why.missed.iter().take(TOLD);
+    let extra = why.extra.iter().take(TOLD);
     missed
-        .map(|effect| format!("{MISSED}{effect}"))
-        .chain(extra.map(|effect| format!("Not right: {effect}")))
-        .chain(impossible(&why.refused))
+        .map(|effect| format!("{MISSED}{}", tell(effect)))
+        .chain(extra.map(|effect| format!("Not right: {}", tell(effect))))
+        .chain(refused(&why.refused, TOLD))
         .collect()
-}
-
-fn impossible(moves: &[Refused]) -> impl Iterator<Item = String> {
-    moves.iter().take(TOLD).map(refused)
 }
 
 /// Names a move with its side: "White's knight from f3 to d2".
 fn named(legal_move: &LegalMove) -> String {
+    let LegalMove { piece, attempt, .. } = *legal_move;
     match legal_move.castling {
-        Some(side_of_board) => format!(
-            "{}'s castling {}",
-            side(legal_move.piece.color),
-            wing(side_of_board)
-        ),
-        None => format!(
-            "{} from {}",
-            piece_named(legal_move.piece),
-            squares(legal_move)
-        ),
+        Some(on) => format!("{}'s castling {}", side(piece.color), wing(on)),
+        None => format!("{} from {}", piece_named(piece), squares_of(attempt)),
     }
 }
 
 /// Names a move without its side: "the king from e1 to f2".
 fn way(legal_move: &LegalMove) -> String {
+    let LegalMove { piece, attempt, .. } = *legal_move;
     match legal_move.castling {
-        Some(side_of_board) => format!("castling {}", wing(side_of_board)),
-        None => format!(
-            "the {} from {}",
-            role(legal_move.piece.role),
-            squares(legal_move)
-        ),
+        Some(on) => format!("castling {}", wing(on)),
+        None => format!("the {} from {}", role(piece.role), squares_of(attempt)),
     }
 }
 
-fn squares(legal_move: &LegalMove) -> String {
-    squares_of(legal_move.attempt)
-}
-
-/// Says who gives check; a piece that has not moved gives it from behind.
-fn check(effect: &MoveEffect) -> String {
-    let pieces = list(
-        effect
-            .checkers
-            .iter()
-            .map(|(square, piece)| format!("{} on {square}", piece_named(*piece))),
-    );
-    let several = if effect.checkers.len() == 1 {
-        "gives"
-    } else {
-        "give"
+/// Says who gives check, where any piece does; a piece that has not moved gives it from behind.
+fn check(effect: &MoveEffect) -> Option<String> {
+    let give = match effect.checkers.len() {
+        0 => return None,
+        1 => "gives",
+        _ => "give",
     };
-    let uncovers = effect
-        .checkers
-        .iter()
-        .any(|(square, _)| *square != arrival(effect));
-    if uncovers && effect.legal_move.castling.is_none() {
-        format!("it opens a line, and {pieces} {several} check")
+    let pieces = pieces_on(&effect.checkers);
+    let LegalMove {
+        attempt, castling, ..
+    } = effect.legal_move;
+    let uncovers = effect.checkers.iter().any(|(from, _)| *from != attempt.to);
+    Some(if uncovers && castling.is_none() {
+        format!("it opens a line, and {pieces} {give} check")
     } else {
-        format!("{pieces} {several} check")
-    }
-}
-
-fn arrival(effect: &MoveEffect) -> Square {
-    let color = effect.legal_move.piece.color;
-    effect
-        .legal_move
-        .castling
-        .map_or(effect.legal_move.attempt.to, |wing: CastlingSide| {
-            wing.rook_to(color)
-        })
+        format!("{pieces} {give} check")
+    })
 }

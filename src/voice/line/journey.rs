@@ -1,83 +1,151 @@
-//! A piece's way in words.
+//! Pieces' ways in words, and the questions that are answered by them.
 
-use shakmaty::{Color, Role, Square};
+use shakmaty::Square;
 
+use crate::exercise::Stand;
 use crate::game::Ply;
-use crate::question::{Departure, Found, Journey, Leg};
-use crate::voice::naming::{list, piece_named, role, side};
+use crate::question::{
+    CapturedPieces, Departure, Found, Journey, Leg, Occupant, Standing, StandingWhy, Taken, Truth,
+    Whereabouts,
+};
+use crate::voice::naming::{
+    becoming, list, piece_named, pieces_counted, role, roles, side, squares, stands_on,
+};
+use crate::voice::words::LineWords;
 
 /// How many moves of one piece are told; of a longer way, the last ones.
 const TOLD: usize = 6;
 
+impl LineWords for Whereabouts {
+    fn ask(self, stand: &Stand) -> String {
+        let home = self.piece;
+        let piece = stand.piece.map_or_else(
+            || format!("The piece that stood on {home} at the start"),
+            |piece| format!("{} from {home}", piece_named(piece)),
+        );
+        format!("{piece}: where does it stand now?")
+    }
+
+    fn tell(self, truth: &Truth) -> String {
+        match truth {
+            Truth::Square(square) => format!("The piece stands on {square}."),
+            _ => "The piece is gone: it was taken.".to_owned(),
+        }
+    }
+
+    fn explain(why: &Option<Journey>) -> Vec<String> {
+        let nothing = || vec!["No piece stood there at the start.".to_owned()];
+        why.as_ref().map_or_else(nothing, way)
+    }
+}
+
+impl LineWords for Occupant {
+    fn ask(self, _: &Stand) -> String {
+        format!("What stands on {}?", self.square)
+    }
+
+    fn tell(self, truth: &Truth) -> String {
+        match truth {
+            Truth::Piece(Some(piece)) => stands_on(*piece, self.square),
+            _ => format!("No piece stands on {}.", self.square),
+        }
+    }
+
+    fn explain(why: &Found) -> Vec<String> {
+        vec![match why {
+            Found::Piece(journey) => steps(journey),
+            Found::Left(departure) => left(departure),
+            Found::NeverHeld => "No piece has stood there since the start.".to_owned(),
+        }]
+    }
+}
+
+impl LineWords for Standing {
+    fn ask(self, _: &Stand) -> String {
+        let (side, role) = (side(self.color), role(self.role));
+        format!("On which squares does {side} have a {role}? Name every one.")
+    }
+
+    fn tell(self, truth: &Truth) -> String {
+        let (side, set, role) = (side(self.color), truth.set(), role(self.role));
+        match set.count() {
+            0 => format!("{side} has no {}.", roles(self.role)),
+            1 => format!("{side} has a {role} on {}.", squares(set)),
+            _ => format!("{side} has {} on {}.", roles(self.role), squares(set)),
+        }
+    }
+
+    fn explain(why: &StandingWhy) -> Vec<String> {
+        let missed = why.missed.iter().map(steps);
+        let extra = |(square, found): &_| there_is(*square, found);
+        missed.chain(why.extra.iter().map(extra)).collect()
+    }
+}
+
+impl LineWords for Taken {
+    fn ask(self, _: &Stand) -> String {
+        let side = side(self.color);
+        format!(
+            "Which of {side}'s pieces have been taken since the start? Name them without their squares, or none."
+        )
+    }
+
+    fn tell(self, truth: &Truth) -> String {
+        let pieces = truth.taken();
+        let pieces = pieces_counted(CapturedPieces::ORDER.map(|role| (role, pieces.of(role))));
+        format!("{} has lost {pieces}.", side(self.color))
+    }
+
+    fn explain(pieces: &Vec<Journey>) -> Vec<String> {
+        pieces.iter().flat_map(way).collect()
+    }
+}
+
 /// Tells the whole way of a piece: where it went, and who took it.
-pub(super) fn way(journey: &Journey) -> Vec<String> {
-    let mut said = vec![steps(journey)];
-    said.extend(journey.end.as_ref().map(|end| taken(journey, end)));
-    said
+fn way(journey: &Journey) -> Vec<String> {
+    let taken = journey.end.as_ref().map(|end| taken(journey, end));
+    [steps(journey)].into_iter().chain(taken).collect()
 }
 
 /// Tells where a piece went, in one sentence.
 pub(super) fn steps(journey: &Journey) -> String {
-    let name = piece_named(journey.piece);
+    let (name, home) = (piece_named(journey.piece), journey.home);
     let (skipped, told) = journey
         .legs
         .split_at(journey.legs.len().saturating_sub(TOLD));
-    let clauses = list(told.iter().map(clause));
-    match (skipped.last(), told.is_empty()) {
-        (_, true) => match journey.stayed {
-            Some(number) => format!(
-                "{name} castled on move {} and stayed on {} then.",
-                number.number, journey.home
-            ),
-            None => format!("{name} has stood on {} from the start.", journey.home),
-        },
-        (None, false) => format!("{name} went from {} {clauses}.", journey.home),
-        (Some(leg), false) => format!(
-            "{name} from {} had come to {} by move {} and then went {clauses}.",
-            journey.home, leg.to, leg.number.number
-        ),
+    let clauses = list(told.iter().map(leg));
+    let first = skipped.last().map(|leg| (leg.to, leg.number.number));
+    match (first, journey.stayed.map(|stayed| stayed.number)) {
+        (None, Some(number)) if told.is_empty() => {
+            format!("{name} castled on move {number} and stayed on {home} then.")
+        }
+        (None, None) if told.is_empty() => format!("{name} has stood on {home} from the start."),
+        (None, _) => format!("{name} went from {home} {clauses}."),
+        (Some((to, number)), _) => {
+            format!("{name} from {home} had come to {to} by move {number} and then went {clauses}.")
+        }
     }
 }
 
-fn clause(leg: &Leg) -> String {
+fn leg(leg: &Leg) -> String {
     let castling = if leg.castling { " by castling" } else { "" };
-    let promotion = leg
-        .promotion
-        .map_or_else(String::new, |kind| format!(", becoming a {}", role(kind)));
-    format!(
-        "to {} on move {}{castling}{promotion}",
-        leg.to, leg.number.number
-    )
+    let (to, number, becoming) = (leg.to, leg.number.number, becoming(leg.promotion));
+    format!("to {to} on move {number}{castling}{becoming}")
 }
 
 fn taken(journey: &Journey, end: &Ply) -> String {
-    let how = if end.mv.is_en_passant() {
-        " en passant"
-    } else {
-        ""
-    };
+    let is_en_passant = end.mv.is_en_passant();
+    let how = if is_en_passant { " en passant" } else { "" };
     let place = if journey.legs.is_empty() {
         "there".to_owned()
     } else {
         format!("on {}", journey.last_square())
     };
-    format!(
-        "{} took it{how} {place} on move {}.",
-        piece_named(end.mv.role().of(end.side())),
-        end.number.number
-    )
+    let (by, number) = (piece_named(end.mv.role().of(end.side())), end.number.number);
+    format!("{by} took it{how} {place} on move {number}.")
 }
 
-/// Tells how a square came by its piece, or lost it.
-pub(super) fn found(found: &Found) -> Vec<String> {
-    match found {
-        Found::Piece(journey) => vec![steps(journey)],
-        Found::Left(departure) => vec![left(departure)],
-        Found::NeverHeld => vec!["No piece has stood there since the start.".to_owned()],
-    }
-}
-
-/// Tells briefly what there is on a square that was named without need.
+/// Tells briefly what there is on a square that was not asked for.
 pub(super) fn there_is(square: Square, found: &Found) -> String {
     match found {
         Found::Piece(journey) => {
@@ -89,19 +157,9 @@ pub(super) fn there_is(square: Square, found: &Found) -> String {
 }
 
 fn left(departure: &Departure) -> String {
-    let name = piece_named(departure.piece);
-    let number = departure.number.number;
+    let (name, number) = (piece_named(departure.piece), departure.number.number);
     match departure.to {
         Some(to) => format!("{name} left it for {to} on move {number}."),
         None => format!("{name} was taken there on move {number}."),
-    }
-}
-
-/// Names a side's own piece: "its own knight" is said of pieces that stand in each other's way.
-pub(super) fn of(color: Color, owner: Color, kind: Role) -> String {
-    if color == owner {
-        format!("its own {}", role(kind))
-    } else {
-        format!("{}'s {}", side(color), role(kind))
     }
 }

@@ -1,32 +1,36 @@
-//! Why a move is legal or not, in words.
+//! Whether a move is legal, where a piece can go and who may still castle, in words.
 
-use shakmaty::{CastlingSide, Piece, Role, Square};
+use shakmaty::{CastlingSide, Color, Piece, Rank, Role};
 
 use crate::exercise::Stand;
-use crate::question::{Legality, LegalityWhy, Truth};
-use crate::voice::naming::{capital, piece_named, role, side};
+use crate::question::{
+    Attempt, Closed, Legality, LegalityWhy, Moves, MovesWhy, Reason, Rights, RightsWhy, Since,
+    Truth,
+};
+use crate::voice::movement::manner;
+use crate::voice::naming::{
+    becoming, either, list, move_of, piece_on, role, sentence, side, squares, stands_on, wing,
+};
 use crate::voice::words::LineWords;
 
-use super::blame::{Tried, clause};
+use super::illegal::{clause, loss};
 
 impl LineWords for Legality {
     fn ask(self, stand: &Stand) -> String {
-        let attempt = self.attempt;
-        let promotion = attempt
-            .promotion
-            .map_or_else(String::new, |kind| format!(", becoming a {},", role(kind)));
+        let Attempt {
+            from,
+            to,
+            promotion,
+        } = self.attempt;
+        let comma = if promotion.is_some() { "," } else { "" };
+        let (turn, becoming) = (side(stand.turn), becoming(promotion));
         // Said at every move, or the sentence itself would tell that this one is castling.
         let castling = if stand.chess960 {
             " Castling is named as the king's move onto its own rook."
         } else {
             ""
         };
-        format!(
-            "{} to move: is the move {} to {}{promotion} legal now?{castling}",
-            side(stand.turn),
-            attempt.from,
-            attempt.to
-        )
+        format!("{turn} to move: is the move {from} to {to}{becoming}{comma} legal now?{castling}")
     }
 
     fn tell(self, truth: &Truth) -> String {
@@ -37,70 +41,181 @@ impl LineWords for Legality {
     }
 
     fn explain(why: &LegalityWhy) -> Vec<String> {
-        let mut said: Vec<String> = why
-            .piece
-            .map(|piece| format!("{} stands on {}.", piece_named(piece), why.attempt.from))
-            .into_iter()
-            .collect();
-        let reason = match &why.blame {
-            Some(blame) => clause(&Tried {
-                attempt: why.attempt,
-                piece: why.piece,
-                target: why.target,
-                blame,
-            }),
-            None => why
-                .piece
-                .map_or_else(String::new, |piece| legal(why, piece)),
-        };
-        if !reason.is_empty() {
-            said.push(format!("{}.", capital(&reason)));
-        }
-        said
+        let stands = why.piece.map(|piece| stands_on(piece, why.attempt.from));
+        let reason = clause(why).or_else(|| Some(legal(why, why.piece?)));
+        let reason = reason.map(|reason| sentence(&reason));
+        stands.into_iter().chain(reason).collect()
     }
 }
 
 /// Says what a legal move does and that nothing forbids it.
 fn legal(why: &LegalityWhy, piece: Piece) -> String {
-    let to = why.attempt.to;
-    if let Some(wing) = castles(why, piece) {
-        let wing = match wing {
-            CastlingSide::KingSide => "short",
-            CastlingSide::QueenSide => "long",
-        };
+    let Attempt { from, to, .. } = why.attempt;
+    let own_rook = why.target == Some(Role::Rook.of(piece.color));
+    if piece.role == Role::King && (own_rook || from.distance(to) > 1) {
+        let wing = wing(CastlingSide::from_king_side(to > from));
         return format!(
             "the right to castle {wing} is still there, the way is clear, and no enemy piece attacks \
              the king's way"
         );
     }
-    let diagonal = why.attempt.from.file() != to.file();
-    match why.target {
-        Some(target) => format!(
-            "it can take {} on {to}, and its king is safe then",
-            piece_named(target)
-        ),
-        None if piece.role == Role::Pawn && diagonal => format!(
+    match (why.target, piece.role) {
+        (Some(target), _) => {
+            let target = piece_on(target, to);
+            format!("it can take {target}, and its king is safe then")
+        }
+        (None, Role::Pawn) if from.file() != to.file() => format!(
             "it can take en passant on {to}: the pawn beside it has just made its double step"
         ),
-        None => free(piece.role, to),
-    }
-}
-
-fn free(role: Role, to: Square) -> String {
-    match role {
-        Role::King => format!("no piece stands on {to}, and no enemy piece attacks it there"),
-        Role::Knight => {
+        (None, Role::King) => {
+            format!("no piece stands on {to}, and no enemy piece attacks it there")
+        }
+        (None, Role::Knight) => {
             format!("the knight can jump there: no piece stands on {to}, and its king is safe then")
         }
-        Role::Pawn | Role::Bishop | Role::Rook | Role::Queen => {
+        (None, _) => {
             format!("the way is clear: no piece stands on {to}, and its king is safe then")
         }
     }
 }
 
-fn castles(why: &LegalityWhy, piece: Piece) -> Option<CastlingSide> {
-    let own_rook = why.target == Some(Role::Rook.of(piece.color));
-    let far = why.attempt.from.distance(why.attempt.to) > 1;
-    (piece.role == Role::King && (own_rook || far))
-        .then(|| CastlingSide::from_king_side(why.attempt.to > why.attempt.from))
+impl LineWords for Moves {
+    fn ask(self, stand: &Stand) -> String {
+        let (turn, from) = (side(stand.turn), self.square);
+        format!("{turn} to move: to which squares can the piece on {from} legally go?")
+    }
+
+    fn tell(self, truth: &Truth) -> String {
+        let (from, set) = (self.square, truth.set());
+        if set.is_empty() {
+            return format!("The piece on {from} has no legal move.");
+        }
+        format!("The piece on {from} can go to {}.", squares(set))
+    }
+
+    fn explain(why: &MovesWhy) -> Vec<String> {
+        let Some(piece) = why.piece else {
+            return vec![format!("No piece stands on {}.", why.from)];
+        };
+        let mut said = vec![stands_on(piece, why.from)];
+        if piece.color != why.turn {
+            let turn = side(why.turn);
+            said.push(format!("It is {turn}'s turn, so it cannot move."));
+            return said;
+        }
+        said.extend(why.pinned_by.map(|(square, pinner)| {
+            let pinner = piece_on(pinner, square);
+            format!("It is pinned to its king by {pinner}.")
+        }));
+        let is_king = piece.role == Role::King;
+        if why.checkers.any() {
+            let who = if is_king { "It" } else { "Its king" };
+            let from = list(why.checkers);
+            said.push(format!(
+                "{who} is in check from {from}, and every move has to meet that."
+            ));
+        }
+        said.extend(forgotten_easily(why, piece));
+        said.extend(grouped(why, piece).iter().map(|group| {
+            let named = either(group.iter().map(|closed| closed.to));
+            format!("Not {named}: {}.", closed(why, piece, group))
+        }));
+        said
+    }
+}
+
+/// Castling and the double step are forgotten easily.
+fn forgotten_easily(why: &MovesWhy, piece: Piece) -> Vec<String> {
+    let first = piece.color.fold_wb(Rank::Second, Rank::Seventh);
+    let reminder = |to| match piece.role {
+        Role::King if why.from.distance(to) > 1 => {
+            Some(format!("Castling counts as the king's way to {to}."))
+        }
+        Role::Pawn if why.from.rank() == first && why.from.rank().distance(to.rank()) == 2 => Some(
+            format!("A pawn that has not moved may go two steps, to {to}."),
+        ),
+        _ => None,
+    };
+    why.missed.into_iter().filter_map(reminder).collect()
+}
+
+/// Brings together the squares that are closed for the same reason. Why a pawn does not go somewhere
+/// differs from square to square.
+fn grouped(why: &MovesWhy, piece: Piece) -> Vec<Vec<&Closed>> {
+    let mut groups: Vec<Vec<&Closed>> = Vec::new();
+    for closed in &why.extra {
+        let alone = closed.to == why.from
+            || (piece.role == Role::Pawn && closed.blame.illegal.reason == Reason::NotItsWay);
+        let same = |group: &&mut Vec<&Closed>| {
+            group
+                .iter()
+                .all(|known| known.blame == closed.blame && known.to != why.from)
+        };
+        match groups.iter_mut().find(same) {
+            Some(group) if !alone => group.push(closed),
+            _ => groups.push(vec![closed]),
+        }
+    }
+    groups
+}
+
+/// Says why a piece cannot go to any of these squares.
+fn closed(why: &MovesWhy, piece: Piece, group: &[&Closed]) -> String {
+    let (first, several) = (group[0], group.len() > 1);
+    match first.blame.illegal.reason {
+        Reason::Pinned => "that leaves the line of the pin".to_owned(),
+        Reason::NotItsWay if several => manner(piece.role).to_owned(),
+        Reason::OwnPieceThere if several => {
+            let pieces = group.iter().filter_map(|closed| {
+                Some(format!("{} on {}", role(closed.target?.role), closed.to))
+            });
+            format!("its own {} stand there", list(pieces))
+        }
+        // Every other reason is the same for all of them.
+        _ => clause(&LegalityWhy {
+            attempt: Attempt {
+                from: why.from,
+                to: first.to,
+                promotion: None,
+            },
+            piece: Some(piece),
+            target: first.target,
+            blame: Some(first.blame.clone()),
+        })
+        .unwrap_or_default(),
+    }
+}
+
+impl LineWords for Rights {
+    fn ask(self, _: &Stand) -> String {
+        let side = side(self.color);
+        format!("On which wings may {side} still castle some day? Name short, long, both or none.")
+    }
+
+    fn tell(self, truth: &Truth) -> String {
+        let (side, wings) = (side(self.color), list(truth.wings().names()));
+        if wings.is_empty() {
+            return format!("{side} has no right to castle any more.");
+        }
+        format!("{side} may still castle {wings}.")
+    }
+
+    fn explain(why: &RightsWhy) -> Vec<String> {
+        let told = |(wing, since): &_| right(why.color, *wing, since);
+        why.wings.iter().map(told).collect()
+    }
+}
+
+fn right(color: Color, on: CastlingSide, since: &Since) -> String {
+    let right = format!("{}'s right to castle {}", side(color), wing(on));
+    match since {
+        Since::RightLost(ply) => {
+            let (number, loss) = (move_of(ply.number), loss(color, ply));
+            format!("{right} was lost with {number}, when {loss}.")
+        }
+        Since::NeverHadRight => format!("{right} was not there at the start of the line."),
+        Since::NoMatter | Since::DoubleStep(_) => {
+            format!("{right} is still there: neither the king nor that rook has moved.")
+        }
+    }
 }

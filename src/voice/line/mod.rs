@@ -2,25 +2,12 @@
 
 mod attackers;
 mod attacks;
-mod balance;
-mod blame;
 mod effects;
-mod exchange;
-mod hanging;
+mod illegal;
 mod journey;
 mod legality;
-mod moves;
-mod occupant;
-mod played;
+mod points;
 mod rebuild;
-mod refused;
-mod rights;
-mod standing;
-mod taken;
-pub(super) mod way;
-mod whereabouts;
-
-pub(super) use effects::MISSED;
 
 use super::words::LineWords;
 use crate::exercise::Stand;
@@ -40,6 +27,3 @@ pub(super) fn truth(question: LineQuestion, truth: &Truth) -> String {
 pub(super) fn why(why: &LineWhy) -> Vec<String> {
     each_line!(LineWhy, why, <K> why => K::explain(why))
 }
-
-#[cfg(test)]
-mod tests;

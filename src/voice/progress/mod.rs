@@ -1,21 +1,20 @@
-//! What a learner can do now and how it has changed, in words.
+//! What a learner can do now and how it has changed, in words; and what several can, for their coach.
 
-mod bare;
-mod group;
-mod standing;
+mod course;
+mod squares;
 
 use jiff::Timestamp;
 
+use super::naming::count;
+use super::time::{duration, month};
 use crate::learner::account::{Account, MonthReach, Recall, Trend};
+use crate::learner::course::Step;
 use crate::learner::pace::Reach;
 
-use super::date::month_name;
-use super::duration::duration;
-use super::naming::count;
-
-pub use bare::{chart_title, chart_view, item, missed, mistaken, tenths, weakest_squares};
-pub use group::{nobody_yet, of_group};
-pub use standing::{mark, next_step, standing, step_title};
+pub use super::naming::percent;
+pub use super::time::{day, tenths};
+pub use course::{next_step, standing, standing_at, step_title};
+pub use squares::{chart_title, chart_view, missed, mistaken, weakest_squares};
 
 /// Fewer answers lately or before tell nothing of a change.
 pub const ENOUGH_FOR_A_TREND: u32 = 10;
@@ -24,14 +23,44 @@ pub const MOST_TOLD: usize = 10;
 /// So many months are told of, the latest.
 const MONTHS_TOLD: usize = 6;
 
+const BEGIN: &str = "Begin with the names of the squares: sansvoir drill name --view white";
+
 /// What is said where there is no answer yet.
 #[must_use]
 pub fn nothing_yet(name: &str) -> Vec<String> {
     vec![
         format!("{name} has not answered a question yet."),
-        "Begin with the names of the squares: sansvoir drill name --view white".to_owned(),
+        BEGIN.to_owned(),
         "Or hear a game: sansvoir replay games-demo/club-evening.pgn".to_owned(),
     ]
+}
+
+/// Says what is said where no learner has a journal.
+#[must_use]
+pub fn nobody_yet() -> Vec<String> {
+    vec![
+        "No learner has answered a question yet.".to_owned(),
+        BEGIN.to_owned(),
+    ]
+}
+
+/// Says in a line what one learner of a group can do.
+#[must_use]
+pub fn of_group(name: &str, account: &Account) -> String {
+    if account.answers() == 0 {
+        return format!("{name}: no answer yet.");
+    }
+    let course = account.course();
+    let passed = Step::ALL.into_iter();
+    let passed = passed.filter(|step| course.standing(*step).is_passed());
+    let next = course.current().map_or_else(
+        || "the course is done".to_owned(),
+        |step| format!("next: {}", step_title(step)),
+    );
+    let (passed, steps) = (passed.count(), count(Step::ALL.len(), "step", "steps"));
+    let answers = count(account.answers(), "answer", "answers");
+    let ahead = measured(&account.reach());
+    format!("{name}: {passed} of {steps} passed, {next}; {answers}; how far ahead: {ahead}.")
 }
 
 /// Says what a learner can do now, a fact a line, and how it has changed.
@@ -41,88 +70,66 @@ pub fn progress(name: &str, account: &Account, now: Timestamp, plain: bool) -> V
         return nothing_yet(name);
     }
     let mut said = vec![opening(name, account)];
-    said.extend(standing::course(account.course()));
+    said.extend(course::course(account.course()));
     said.push(reach(&account.reach()));
     said.extend(months(account));
+    let kinds = account.kinds(now);
     said.extend(
-        account
-            .kinds(now)
+        kinds
             .iter()
             .map(|(kind, trend)| format!("{kind}: {}", trend_words(trend))),
     );
+    let bands = account.recall_bands();
     said.extend(
-        account
-            .recall_bands()
+        bands
             .iter()
             .map(|(band, recall)| recall_words(*band, *recall)),
     );
-    said.extend(bare::squares(account, plain));
+    said.extend(squares::squares(account, plain));
     said.extend(account.missed(MOST_TOLD).iter().map(missed));
+    let confusions = account.mistaken(MOST_TOLD);
     said.extend(
-        account
-            .mistaken(MOST_TOLD)
+        confusions
             .iter()
             .map(|(confusion, times)| mistaken(*confusion, *times)),
     );
-    said.push(standing::go_on(account.course()));
+    said.push(course::go_on(account.course()));
     said
 }
 
 /// Says how many answers there are and from when to when.
 #[must_use]
 pub fn opening(name: &str, account: &Account) -> String {
-    let answers = usize::try_from(account.answers()).unwrap_or(usize::MAX);
-    let answers = count(answers, "answer", "answers");
-    match account.from_to() {
-        Some((first, last)) if day(first) == day(last) => {
-            format!("{name}: {answers} on {}.", day(first))
-        }
-        Some((first, last)) => format!("{name}: {answers} from {} to {}.", day(first), day(last)),
+    let answers = count(account.answers(), "answer", "answers");
+    match account
+        .from_to()
+        .map(|(first, last)| (day(first), day(last)))
+    {
+        Some((first, last)) if first == last => format!("{name}: {answers} on {first}."),
+        Some((first, last)) => format!("{name}: {answers} from {first} to {last}."),
         None => format!("{name}: {answers}."),
     }
-}
-
-/// Says on which day a time lies, by the clock of Greenwich.
-#[must_use]
-pub fn day(time: Timestamp) -> String {
-    let date = jiff::tz::Offset::UTC.to_datetime(time).date();
-    format!(
-        "{} {} {}",
-        date.day(),
-        month_name(date.month()),
-        date.year()
-    )
 }
 
 /// Says how far ahead a learner sees.
 #[must_use]
 pub fn reach(reach: &Reach) -> String {
-    match reach {
-        Reach::NotMeasured { .. } => format!("How far ahead: {}.", measured(reach)),
-        Reach::Measured { .. } => format!(
-            "How far ahead: {}. There, three in four are known.",
-            measured(reach)
-        ),
-    }
+    let meaning = match reach {
+        Reach::NotMeasured { .. } => "",
+        Reach::Measured { .. } => " There, three in four are known.",
+    };
+    format!("How far ahead: {}.{meaning}", measured(reach))
 }
 
 /// Says a reach without a sentence around it.
-#[must_use]
-pub fn measured(reach: &Reach) -> String {
+fn measured(reach: &Reach) -> String {
     match *reach {
-        Reach::NotMeasured {
-            answers,
-            of,
-            levels,
-        } => {
-            if answers < of {
-                format!("not measured yet: {answers} of {of} answers of ahead")
-            } else {
-                format!(
-                    "not measured yet: lines of {} only, where 3 are needed",
-                    count(levels, "length", "lengths")
-                )
-            }
+        Reach::NotMeasured { answers, of, .. } if answers < of => {
+            format!("not measured yet: {answers} of {of} answers of ahead")
+        }
+        Reach::NotMeasured { levels, .. } => {
+            let lengths = count(levels, "length", "lengths");
+            format!("not measured yet: lines of {lengths} only, where 3 are needed")
         }
         Reach::Measured { plies, low, high } => match high {
             Some(high) => {
@@ -150,59 +157,52 @@ pub fn measured_briefly(reach: &Reach) -> String {
 
 /// Says how far ahead the learner saw in the latest months that were measured, oldest first.
 fn months(account: &Account) -> Vec<String> {
-    let measured_months = account
-        .reach_by_month()
-        .rev()
-        .filter(|month| matches!(month.reach, Reach::Measured { .. }));
-    let mut said: Vec<String> = measured_months
-        .take(MONTHS_TOLD)
-        .map(|month| format!("{}: {}.", month_title(&month), measured(&month.reach)))
-        .collect();
+    let is_measured = |month: &MonthReach| matches!(month.reach, Reach::Measured { .. });
+    let latest = account.reach_by_month().rev().filter(is_measured);
+    let told = |month| format!("{}: {}.", month_title(&month), measured(&month.reach));
+    let mut said: Vec<String> = latest.take(MONTHS_TOLD).map(told).collect();
     said.reverse();
     said
 }
 
 /// Names a month.
 #[must_use]
-pub fn month_title(month: &MonthReach) -> String {
-    format!("{} {}", month_name(month.month.month()), month.month.year())
+pub fn month_title(reach: &MonthReach) -> String {
+    let name = month(reach.month.month()).unwrap_or_default();
+    format!("{name} {}", reach.month.year())
 }
 
 /// Names a month in little room: "3/26".
 #[must_use]
-pub fn month_short(month: &MonthReach) -> String {
-    format!(
-        "{}/{:02}",
-        month.month.month(),
-        month.month.year().rem_euclid(100)
-    )
+pub fn month_short(reach: &MonthReach) -> String {
+    let (month, year) = (reach.month.month(), reach.month.year().rem_euclid(100));
+    format!("{month}/{year:02}")
 }
 
 /// Says how many broken lines were not told one by one.
 #[must_use]
 pub fn more_broken_lines(number: usize) -> String {
-    format!(
-        "{} more cannot be read: they are skipped and left as they are",
-        count(number, "line", "lines")
-    )
+    let lines = count(number, "line", "lines");
+    format!("{lines} more cannot be read: they are skipped and left as they are")
 }
 
 /// Says how a kind went altogether, and how lately.
 fn trend_words(trend: &Trend) -> String {
-    let mut said = share_of(trend.all.right, trend.all.answers());
-    if let Some(median) = trend.all.median() {
-        said.push_str(", median ");
-        said.push_str(&duration(median));
-    }
-    said.push('.');
-    if let Some(change) = trend.change(ENOUGH_FOR_A_TREND) {
-        said.push_str(" In the last four weeks ");
-        said.push_str(&share_of(trend.lately.right, trend.lately.answers()));
-        said.push_str(": ");
-        said.push_str(&change_words(change));
-        said.push('.');
-    }
-    said
+    let all = share_of(trend.all.right, trend.all.answers());
+    let median = trend.all.median();
+    let median = median.map_or_else(String::new, |median| {
+        format!(", median {}", duration(median))
+    });
+    let change = trend
+        .change(ENOUGH_FOR_A_TREND)
+        .map_or_else(String::new, |change| {
+            let lately = share_of(trend.lately.right, trend.lately.answers());
+            format!(
+                " In the last four weeks {lately}: {}.",
+                change_words(change)
+            )
+        });
+    format!("{all}{median}.{change}")
 }
 
 /// Says by how many points of a hundred a share has changed.
@@ -223,57 +223,20 @@ fn share_of(right: u32, answers: u32) -> String {
     format!("{} percent of {answers} right", percent(right, answers))
 }
 
-/// Returns a share in whole percent, the nearest number, save that 100 means all and 0 none. Every
-/// percentage that the program tells is this one.
-#[must_use]
-pub fn percent<N: TryInto<u64>>(right: N, answers: N) -> u32 {
-    let whole = |number: N| number.try_into().unwrap_or(u64::MAX);
-    let (right, answers) = (u128::from(whole(right)), u128::from(whole(answers)));
-    if right == 0 {
-        return 0;
-    }
-    if right >= answers {
-        return 100;
-    }
-    let nearest = (right * 100 + answers / 2) / answers;
-    u32::try_from(nearest).unwrap_or(100).clamp(1, 99)
-}
-
 /// Says how many answers were right at so many plies after the board was last seen.
 fn recall_words((from, to): (u32, u32), recall: Recall) -> String {
-    format!(
-        "{} after the board was last seen: {}.",
-        band_title(from, to),
-        share_of(recall.right, recall.answers)
-    )
+    let (band, share) = (band_title(from, to), share_of(recall.right, recall.answers));
+    format!("{band} after the board was last seen: {share}.")
 }
 
 /// Names a band of plies.
 #[must_use]
 pub fn band_title(from: u32, to: u32) -> String {
     if from == to {
-        count(from as usize, "ply", "plies")
+        count(from, "ply", "plies")
     } else if to == u32::MAX {
         format!("{from} plies and more")
     } else {
         format!("{from} to {to} plies")
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_share_is_told_in_the_nearest_percent_and_only_all_is_a_hundred() {
-        assert_eq!(percent(14_u32, 18), 78);
-        assert_eq!(percent(1_usize, 3), 33);
-        assert_eq!(percent(1_u32, 8), 13);
-        assert_eq!(
-            [percent(0_u32, 0), percent(0, 9), percent(9, 9)],
-            [0, 0, 100]
-        );
-        assert_eq!([percent(1_u32, 1_000), percent(999, 1_000)], [1, 99]);
-        assert_eq!(percent(u32::MAX, u32::MAX), 100);
     }
 }

@@ -1,20 +1,27 @@
-//! What a whole voice says.
+//! What is said: every sentence of every exercise as pages to read (`snapshots/`), and what holds for all of
+//! them.
 
-mod closing;
+mod announce;
+mod any_reply;
+mod bare_kinds;
+mod beside;
 mod everything;
-mod prompts;
-mod verdicts;
+mod line_kinds;
+mod scores;
+mod sessions;
+mod whole_board;
 
-use shakmaty::Position;
+use shakmaty::{Color, Position};
 
-use super::score::{FIDE_SAMPLE, PGN_SAMPLE, from_fen, usual};
 use super::*;
 use crate::exercise::{
-    Answered, Ask, Asked, Ending, KindCount, OwnSummary, Setting, Stand, Summary,
+    Answered, Ask, Asked, KindCount, Output, OwnSummary, Setting, Stand, Summary,
 };
-use crate::game::{GameResult, Line, Start, Tags};
-use crate::question::{Form, Kind, LineQuestion, Mark, Question, Scene, Truth, Verdict, Why};
-use crate::reply::Unread;
+use crate::game::Line;
+use crate::question::{
+    BareQuestion, Form, Kind, LineQuestion, Mark, Question, Scene, Verdict, Why,
+};
+use scores::{FIDE_SAMPLE, usual};
 
 const PLAIN: Voice = Voice {
     announce: Announce::Words,
@@ -28,9 +35,61 @@ const DRAWN: Voice = Voice {
     ..PLAIN
 };
 
+/// A page of sentences, held against its snapshot.
+#[derive(Default)]
+struct Page(Vec<String>);
+
+impl Page {
+    /// Heads what follows.
+    fn head(&mut self, heading: &str) {
+        self.0.extend([String::new(), format!("# {heading}")]);
+    }
+
+    /// Sets a line apart from what it leads to, as a reply from its verdict.
+    fn lead(&mut self, line: &str) {
+        self.0.push(format!("> {line}"));
+    }
+
+    fn say<T: AsRef<str>>(&mut self, said: impl IntoIterator<Item = T>) {
+        let said = said.into_iter();
+        self.0
+            .extend(said.map(|line| format!("  {}", line.as_ref())));
+    }
+
+    /// Fails where the page is not the one in `snapshots/`.
+    fn hold(self, name: &str) {
+        let mut settings = insta::Settings::clone_current();
+        settings.set_prepend_module_to_snapshot(false);
+        settings.set_omit_expression(true);
+        settings.bind(|| insta::assert_snapshot!(name, self.0.join("\n")));
+    }
+}
+
+/// Every form that a reply can have, in the order of the kinds.
+fn forms() -> Vec<Form> {
+    let mut forms = Vec::new();
+    for form in Kind::ALL.map(Kind::form) {
+        if !forms.contains(&form) {
+            forms.push(form);
+        }
+    }
+    forms
+}
+
+/// Makes a question of its kind and the inside of its subject.
+fn of_line(kind: &str, subject: &str) -> LineQuestion {
+    let json = format!(r#"{{"kind":"{kind}","subject":{{{subject}}}}}"#);
+    serde_json::from_str(&json).expect("a question")
+}
+
+/// The same over the bare board.
+fn of_bare(kind: &str, subject: &str) -> BareQuestion {
+    let json = format!(r#"{{"kind":"{kind}","subject":{{{subject}}}}}"#);
+    serde_json::from_str(&json).expect("a question")
+}
+
 /// Asks at the end of the line and reads the reply; `pass` gives the question up.
-fn answered(line: &Line, question: &str, reply: &str) -> Answered {
-    let question: LineQuestion = serde_json::from_str(question).expect("a question");
+fn answered(line: &Line, question: LineQuestion, reply: &str) -> Answered {
     let scene = Scene::new(line, line.len());
     let truth = question.truth(scene);
     let read = (reply != "pass").then(|| question.read(scene, reply).expect("a reply"));
@@ -55,113 +114,60 @@ fn answered(line: &Line, question: &str, reply: &str) -> Answered {
     }
 }
 
-/// A question of every kind, with a reply that is right, one that is wrong or right in part.
-const QUESTIONS: [(Kind, &str, &str, &str); 18] = [
-    (
-        Kind::Whereabouts,
-        r#"{"kind":"whereabouts","subject":{"man":"g1"}}"#,
-        "f3",
-        "gone",
-    ),
-    (
-        Kind::Occupant,
-        r#"{"kind":"occupant","subject":{"square":"d6"}}"#,
-        "black knight",
-        "empty",
-    ),
-    (
-        Kind::Standing,
-        r#"{"kind":"standing","subject":{"color":"white","role":"rook"}}"#,
-        "d1 h1",
-        "a1 h1",
-    ),
-    (
-        Kind::Attacks,
-        r#"{"kind":"attacks","subject":{"square":"g5"}}"#,
-        "e7 f6 h4 h6 f4",
-        "d8 f6",
-    ),
-    (
-        Kind::Attackers,
-        r#"{"kind":"attackers","subject":{"color":"black","square":"e5"}}"#,
-        "c6",
-        "none",
-    ),
-    (
-        Kind::Moves,
-        r#"{"kind":"moves","subject":{"square":"h7"}}"#,
-        "h6 h5",
-        "h6 g6",
-    ),
-    (
-        Kind::Legality,
-        r#"{"kind":"legality","subject":{"move":"e8e3"}}"#,
-        "illegal",
-        "legal",
-    ),
-    (
-        Kind::Check,
-        r#"{"kind":"check","subject":{}}"#,
-        "none",
-        "g5",
-    ),
-    (
-        Kind::Checks,
-        r#"{"kind":"checks","subject":{}}"#,
-        "none",
-        "Nc4",
-    ),
-    (
-        Kind::Captures,
-        r#"{"kind":"captures","subject":{}}"#,
-        "Bxg5",
-        "Nc4",
-    ),
-    (
-        Kind::Hanging,
-        r#"{"kind":"hanging","subject":{"color":"white"}}"#,
-        "none",
-        "e3",
-    ),
-    (Kind::Mate, r#"{"kind":"mate","subject":{}}"#, "none", "Nc4"),
-    (
-        Kind::Exchange,
-        r#"{"kind":"exchange","subject":{"square":"g5"}}"#,
-        "0",
-        "3",
-    ),
-    (
-        Kind::Balance,
-        r#"{"kind":"balance","subject":{}}"#,
-        "even",
-        "-1",
-    ),
-    (
-        Kind::Rights,
-        r#"{"kind":"rights","subject":{"color":"black"}}"#,
-        "none",
-        "both",
-    ),
-    (
-        Kind::Taken,
-        r#"{"kind":"taken","subject":{"color":"white"}}"#,
-        "two pawns",
-        "NP",
-    ),
-    (
-        Kind::Played,
-        r#"{"kind":"played","subject":{"color":"black","number":9}}"#,
-        "O-O",
-        "a6",
-    ),
-    (
-        Kind::Rebuild,
-        r#"{"kind":"rebuild","subject":{}}"#,
-        "r1bqr1k1/ppp1bppp/2nn4/6B1/8/4QN2/PPPN1PPP/1K1R1B1R",
-        "Kb1 Qe3 / Kg8 Qd7",
-    ),
-];
+/// The same over the bare board.
+fn answered_bare(question: BareQuestion, reply: &str) -> Answered {
+    let read = (reply != "pass").then(|| question.form().read(reply).expect("a reply"));
+    let mark = read
+        .as_ref()
+        .map_or_else(|| Mark::pass(&question.truth()), |read| question.mark(read));
+    let wrong = mark.verdict != Verdict::Right;
+    Answered {
+        question: Question::Bare(question),
+        setting: None,
+        why: wrong.then(|| Why::Bare(question.why(&mark, read.as_ref()))),
+        text: if reply == "pass" { "" } else { reply }.to_owned(),
+        reply: read,
+        truth: question.truth(),
+        mark,
+        millis: Some(2_100),
+        late: false,
+        repeat: false,
+        looks: 0,
+        hardness: None,
+        tries: None,
+    }
+}
 
+/// Puts the question at the end of the line, as an exercise does.
+fn put(line: &Line, question: LineQuestion, number: usize) -> Ask {
+    let piece = match question {
+        LineQuestion::Whereabouts(asked) => line.start().position().board().piece_at(asked.piece),
+        _ => None,
+    };
+    let stand = Stand {
+        checkpoint: Some((2, 5)),
+        turn: line.end().turn(),
+        piece,
+        chess960: line.start().mode().is_chess960(),
+    };
+    Ask {
+        asked: Asked::Line(question, stand),
+        number,
+        of: 9,
+        form: question.form(),
+    }
+}
+
+fn put_bare(question: BareQuestion) -> Ask {
+    Ask {
+        asked: Asked::Bare(question),
+        number: 2,
+        of: 20,
+        form: question.form(),
+    }
+}
+
+/// The counts of a session that has gone through a game.
 fn summary() -> Summary {
     let count = |kind, [right, part, passed]: [usize; 3], median_millis| KindCount {
         kind,
@@ -184,23 +190,5 @@ fn summary() -> Summary {
             first_miss: Some("8...".parse().unwrap()),
             longest_run: 16,
         },
-    }
-}
-
-fn ask(answered: &Answered, number: usize) -> Ask {
-    let Question::Line(question) = answered.question else {
-        panic!("a question over a line: {answered:?}");
-    };
-    let stand = Stand {
-        checkpoint: Some((2, 5)),
-        turn: Color::Black,
-        piece: None,
-        chess960: true,
-    };
-    Ask {
-        asked: Asked::Line(question, stand),
-        number,
-        of: 9,
-        form: question.form(),
     }
 }

@@ -1,0 +1,78 @@
+//! What is said when a session of whatever exercise ends.
+
+use shakmaty::{Board, Color};
+
+use crate::exercise::{Ending, KindCount};
+use crate::game::GameResult;
+
+use super::naming::side;
+use super::style::Voice;
+use super::time::duration;
+
+/// Says how a session came to its end.
+pub(super) fn ended(ending: Ending) -> Vec<String> {
+    let said = match ending {
+        Ending::Read(result) => {
+            let result = match result {
+                Some(GameResult::WhiteWins) => Some("White won the game."),
+                Some(GameResult::BlackWins) => Some("Black won the game."),
+                Some(GameResult::Draw) => Some("The game was drawn."),
+                Some(GameResult::Unknown) | None => None,
+            };
+            [Some("That is the end."), result]
+        }
+        Ending::Asked => [Some("That was the last question."), None],
+        Ending::Stopped => [
+            Some("Stopped. Everything that you answered is kept."),
+            Some("The option --resume goes on from here."),
+        ],
+    };
+    said.into_iter().flatten().map(str::to_owned).collect()
+}
+
+/// Shows the board at the end, where there is one to show.
+pub(super) fn board(voice: Voice, name: &str, board: Option<&(Board, Color)>) -> Vec<String> {
+    let Some((board, turn)) = board else {
+        return Vec::new();
+    };
+    let mut said = vec![format!("{name}, {} to move.", side(*turn))];
+    said.extend(voice.board(board));
+    said
+}
+
+/// Says how each kind went.
+pub(super) fn kinds(voice: Voice, kinds: &[KindCount]) -> Vec<String> {
+    if voice.plain {
+        kinds.iter().map(kind_sentence).collect()
+    } else {
+        kind_table(kinds)
+    }
+}
+
+fn kind_sentence(count: &KindCount) -> String {
+    let KindCount { kind, right, .. } = count;
+    let (part, wrong, passed) = (count.part, count.wrong, count.passed);
+    let median = count.median_millis.map_or_else(String::new, |median| {
+        format!(" Median time of the right ones: {}.", duration(median))
+    });
+    format!("{kind}: {right} right, {part} in part, {wrong} wrong, {passed} passed.{median}")
+}
+
+/// The same as a block of columns, for the eye.
+fn kind_table(kinds: &[KindCount]) -> Vec<String> {
+    if kinds.is_empty() {
+        return Vec::new();
+    }
+    let head = ["right", "part", "wrong", "passed", "median, right"].map(str::to_owned);
+    let rows = kinds.iter().map(|kind| {
+        let counts = [kind.right, kind.part, kind.wrong, kind.passed];
+        let [right, part, wrong, passed] = counts.map(|n| n.to_string());
+        let median = kind.median_millis.map_or_else(String::new, duration);
+        (kind.kind.name(), [right, part, wrong, passed, median])
+    });
+    let rows = std::iter::once(("", head)).chain(rows);
+    let drawn = rows.map(|(name, [right, part, wrong, passed, median])| {
+        format!("{name:<11}{right:>6}{part:>5}{wrong:>6}{passed:>7}  {median}")
+    });
+    drawn.map(|row| row.trim_end().to_owned()).collect()
+}

@@ -1,0 +1,178 @@
+//! Why a move is illegal, in words: a clause for each reason, and the illegal moves of a reply.
+
+use shakmaty::{CastlingSide, Color, Rank, Role};
+
+use crate::game::Ply;
+use crate::question::{Attempt, Blame, LegalityWhy, Reason, Refused, Since};
+use crate::voice::movement::not_its_way;
+use crate::voice::naming::{move_of, piece_named, piece_on, role, side, squares_of, wing};
+use crate::voice::reply_help::{echo, no_move};
+
+/// Says why each illegal move of a reply is illegal, of so many at most.
+pub(super) fn refused(moves: &[Refused], most: usize) -> impl Iterator<Item = String> {
+    moves.iter().take(most).map(|refused| match refused {
+        Refused::Impossible(said) => no_move(&echo(&said.word), &said.fault),
+        Refused::Illegal(why) => match clause(why) {
+            Some(reason) => format!("{} is not legal, because {reason}.", named(why)),
+            None => format!("{} is legal.", named(why)),
+        },
+    })
+}
+
+/// Names the move with its piece: "White's knight from f3 to d2".
+fn named(why: &LegalityWhy) -> String {
+    let squares = squares_of(why.attempt);
+    let Some(piece) = why.piece else {
+        return format!("The move from {squares}");
+    };
+    let (name, Attempt { from, to, .. }) = (piece_named(piece), why.attempt);
+    if piece.role == Role::King && from.file().distance(to.file()) == 2 {
+        let wing = wing(side_of_castling(why.attempt));
+        return format!("Castling {wing} with {name} from {squares}");
+    }
+    format!("{name} from {squares}")
+}
+
+/// Says what forbids a move, as a clause that begins small and ends without a stop; `None` for a legal one.
+pub(super) fn clause(why: &LegalityWhy) -> Option<String> {
+    let blame = why.blame.as_ref()?;
+    let by = culprit(blame);
+    Some(match blame.illegal.reason {
+        Reason::EmptySquare => format!("no piece stands on {}", why.attempt.from),
+        Reason::WrongSide => why.piece.map_or_else(
+            || "it is the other side's turn".to_owned(),
+            |piece| format!("it is {}'s turn", side(!piece.color)),
+        ),
+        Reason::CastlingRightLost => right_lost(why, blame.since),
+        Reason::Blocked => blocked(why, blame, &by),
+        Reason::CastlingInCheck => {
+            format!("{by} gives check, and a king does not castle out of check")
+        }
+        Reason::CastlingThroughAttack => through(why, blame, &by),
+        Reason::OwnPieceThere => own_piece(why),
+        Reason::EnPassantExpired => expired(blame.since, &by),
+        Reason::NotItsWay => off_its_way(why),
+        Reason::Pinned => format!("it shields its king from {by} and has to stay on that line"),
+        Reason::UncoversCheck => {
+            format!("taking en passant would clear two pieces off the line from {by} to the king")
+        }
+        Reason::StepsIntoCheck => format!("{by} would attack the king there"),
+        Reason::StaysInCheck => format!("{by} gives check, and the move does not meet it"),
+    })
+}
+
+/// Says which square of the king's way is attacked.
+fn through(why: &LegalityWhy, blame: &Blame, by: &str) -> String {
+    let wing = side_of_castling(why.attempt);
+    let arrival = why.piece.map(|king| wing.king_to(king.color));
+    match blame.crossing {
+        Some(square) if Some(square) == arrival => {
+            format!("{by} would attack the king on {square}")
+        }
+        Some(square) => format!("{by} attacks {square}, which the king would cross in castling"),
+        None => format!("{by} attacks the king's way in castling"),
+    }
+}
+
+/// Names the piece to blame with its square.
+fn culprit(blame: &Blame) -> String {
+    match (blame.by, blame.illegal.by) {
+        (Some(piece), Some(square)) => piece_on(piece, square),
+        (None, Some(square)) => format!("the piece on {square}"),
+        (_, None) => "a piece".to_owned(),
+    }
+}
+
+fn side_of_castling(attempt: Attempt) -> CastlingSide {
+    CastlingSide::from_king_side(attempt.to > attempt.from)
+}
+
+fn right_lost(why: &LegalityWhy, since: Since) -> String {
+    let wing = wing(side_of_castling(why.attempt));
+    match since {
+        Since::RightLost(ply) => {
+            let owner = why.piece.map_or(ply.side(), |king| king.color);
+            let (number, loss) = (move_of(ply.number), loss(owner, &ply));
+            format!("the right to castle {wing} was lost with {number}, when {loss}")
+        }
+        Since::NeverHadRight => {
+            format!("there was no right to castle {wing} at the start of the line")
+        }
+        Since::NoMatter | Since::DoubleStep(_) => format!("the right to castle {wing} is gone"),
+    }
+}
+
+/// Tells what happened on the ply that cost the right to castle.
+pub(super) fn loss(owner: Color, ply: &Ply) -> String {
+    let (kind, side) = (ply.mv.role(), ply.side());
+    if ply.mv.is_castle() {
+        "the king castled".to_owned()
+    } else if owner == side {
+        format!("the {} left {}", role(kind), ply.from())
+    } else {
+        format!(
+            "{} took the rook on {}",
+            piece_named(kind.of(side)),
+            ply.to()
+        )
+    }
+}
+
+fn blocked(why: &LegalityWhy, blame: &Blame, by: &str) -> String {
+    let Attempt { from, to, .. } = why.attempt;
+    match why.piece.map(|piece| piece.role) {
+        Some(Role::King) => format!("{by} stands in the way of castling"),
+        Some(Role::Pawn) if from.file() == to.file() && blame.illegal.by == Some(to) => {
+            format!("{by} is in its way, and a pawn does not take straight ahead")
+        }
+        _ => format!("{by} stands in the way"),
+    }
+}
+
+fn own_piece(why: &LegalityWhy) -> String {
+    match why.target {
+        _ if why.attempt.from == why.attempt.to => {
+            "a move has to lead to another square".to_owned()
+        }
+        Some(target) => format!("its own {} stands there", role(target.role)),
+        None => "its own piece stands there".to_owned(),
+    }
+}
+
+fn expired(since: Since, by: &str) -> String {
+    match since {
+        Since::DoubleStep(number) => format!(
+            "it is too late to take en passant: {by} made its double step with {}, and only the very \
+             next ply could take it",
+            move_of(number)
+        ),
+        Since::NoMatter | Since::RightLost(_) | Since::NeverHadRight => format!(
+            "it is too late to take {by} en passant: only the ply after its double step could"
+        ),
+    }
+}
+
+fn off_its_way(why: &LegalityWhy) -> String {
+    let Attempt {
+        from,
+        to,
+        promotion,
+    } = why.attempt;
+    let Some(piece) = why.piece else {
+        return format!("no piece moves like that, from {from} to {to}");
+    };
+    let on_last_rank = to.rank() == piece.color.fold_wb(Rank::Eighth, Rank::First);
+    match (piece.role, promotion) {
+        (Role::Pawn, Some(Role::Pawn | Role::King)) => {
+            "a pawn becomes a queen, rook, bishop or knight".to_owned()
+        }
+        (Role::Pawn, Some(_)) if !on_last_rank => {
+            format!("a pawn becomes another piece only on its last rank, not on {to}")
+        }
+        (Role::Pawn, None) if on_last_rank && from.rank().distance(to.rank()) == 1 => {
+            format!("a pawn that goes to {to} has to become another piece")
+        }
+        (Role::Pawn, _) | (_, None) => not_its_way(piece, from, to),
+        (_, Some(_)) => "only a pawn becomes another piece".to_owned(),
+    }
+}

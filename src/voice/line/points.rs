@@ -1,0 +1,96 @@
+//! Each side's pieces and their points, and a line of captures with its running count, in words.
+
+use shakmaty::Color;
+
+use crate::exercise::Stand;
+use crate::question::{Balance, BalanceWhy, CapturedPieces, Exchange, ExchangeWhy, Taking, Truth};
+use crate::voice::naming::{count, piece_named, pieces_counted, role, side};
+use crate::voice::words::LineWords;
+
+/// What the pieces are worth, for questions that count points.
+const VALUES: &str = "A pawn counts 1, a knight or bishop 3, a rook 5, a queen 9.";
+
+/// Counts points, won or lost.
+fn amount(points: i32) -> String {
+    count(points.unsigned_abs(), "point", "points")
+}
+
+impl LineWords for Balance {
+    fn ask(self, _: &Stand) -> String {
+        format!("What is White's material minus Black's, in points? {VALUES}")
+    }
+
+    fn tell(self, truth: &Truth) -> String {
+        let points = truth.points();
+        let amount = amount(points);
+        match points {
+            0 => "Material is even: 0 points.".to_owned(),
+            1.. => format!("White is {amount} ahead."),
+            ..0 => format!("Black is {amount} ahead: {points}."),
+        }
+    }
+
+    fn explain(why: &BalanceWhy) -> Vec<String> {
+        let told = |color| {
+            let (side, pieces) = (side(color), why.pieces.get(color));
+            let counted = CapturedPieces::ORDER.map(|role| (role, usize::from(*pieces.get(role))));
+            let (pieces, points) = (pieces_counted(counted), why.points(color));
+            match points {
+                0 => format!("{side} has only the king: 0 points."),
+                _ => format!("Without the king, {side} has {pieces}: {}.", amount(points)),
+            }
+        };
+        Color::ALL.into_iter().map(told).collect()
+    }
+}
+
+impl LineWords for Exchange {
+    fn ask(self, stand: &Stand) -> String {
+        let (turn, square) = (side(stand.turn), self.square);
+        format!(
+            "{turn} to move: how many points does {turn} win by taking on {square}, if both sides then \
+             take there for as long as it pays? {VALUES}"
+        )
+    }
+
+    fn tell(self, truth: &Truth) -> String {
+        let (square, points) = (self.square, truth.points());
+        match points {
+            0 => format!("Taking on {square} wins nothing and loses nothing."),
+            1.. => format!("Taking on {square} wins {}.", amount(points)),
+            ..0 => format!("Taking on {square} loses {}.", amount(points)),
+        }
+    }
+
+    fn explain(why: &ExchangeWhy) -> Vec<String> {
+        let next = side(why.next);
+        let end = match why.holds_back {
+            Some(declined) => {
+                let (name, from) = (role(declined.piece.role), declined.from);
+                let outcome = match declined.points {
+                    ..0 => format!("lose {}", amount(declined.points)),
+                    0.. => "win nothing".to_owned(),
+                };
+                format!("{next} stops there: taking with the {name} on {from} would {outcome}.")
+            }
+            None => format!("{next} has no legal capture there then."),
+        };
+        why.takings.iter().map(taking).chain([end]).collect()
+    }
+}
+
+fn taking(taking: &Taking) -> String {
+    let [piece, taken] = [taking.piece, taking.taken].map(piece_named);
+    let promotion = taking
+        .promotion
+        .map_or_else(String::new, |kind| format!(" and becomes a {}", role(kind)));
+    let so_far = match taking.count {
+        0 => "even".to_owned(),
+        1.. => format!("{} won", amount(taking.count)),
+        ..0 => format!("{} lost", amount(taking.count)),
+    };
+    format!(
+        "{piece} from {} takes {taken}{promotion}: {so_far} so far.",
+        taking.from
+    )
+}

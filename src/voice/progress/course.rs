@@ -1,0 +1,104 @@
+//! The course in words.
+
+use crate::learner::course::{Course, PassMark, Standing, Step};
+
+use crate::voice::time::{day, duration};
+
+/// Says what a step is about.
+#[must_use]
+pub const fn step_title(step: Step) -> &'static str {
+    match step {
+        Step::WhiteSquares => "Squares from White's side",
+        Step::BlackSquares => "Squares from Black's side",
+        Step::Colors => "Square colors",
+        Step::Aligned => "Shared lines",
+        Step::Between => "Squares between",
+        Step::Span => "A piece's lines",
+        Step::Crossing => "Crossing lines",
+        Step::Distance => "Distances",
+        Step::Route => "Routes",
+        Step::FewPieces => "A few pieces",
+        Step::TwoPlies => "Two plies ahead",
+        Step::FourPlies => "Four plies ahead",
+        Step::SixPlies => "Six plies ahead",
+        Step::Games => "Whole games with checkpoints",
+        Step::Recital => "Games said from memory",
+        Step::Rebuilding => "Games rebuilt at the end",
+    }
+}
+
+/// Says what passes a step.
+fn mark(mark: PassMark) -> String {
+    let PassMark { right, of, .. } = mark;
+    let within = duration(mark.within_millis);
+    format!("{right} of {of} right, half of those within {within}")
+}
+
+/// Says how a learner stands at a step.
+#[must_use]
+pub fn standing(standing: Standing, mark: PassMark) -> String {
+    let within = duration(mark.within_millis);
+    match standing {
+        Standing::Untried => "not tried yet".to_owned(),
+        Standing::Answering { right, of } if of < mark.of => {
+            format!("{right} of the first {of} right; {} count", mark.of)
+        }
+        Standing::Answering { right, of } => {
+            format!("{right} of the last {of} right; {} pass", mark.right)
+        }
+        Standing::Accurate {
+            median_millis: Some(median),
+        } => {
+            let median = duration(median);
+            format!("accurate, with a median of {median}; {within} passes")
+        }
+        Standing::Accurate {
+            median_millis: None,
+        } => format!(
+            "accurate, but half of the right ones must be known to come within {within}, and on paper \
+             no time is known"
+        ),
+        Standing::Passed {
+            on,
+            right,
+            of,
+            median_millis,
+        } => {
+            let median = median_millis.map(|median| format!(", median {}", duration(median)));
+            let (on, median) = (day(on), median.unwrap_or_default());
+            format!("passed on {on}; now {right} of the last {of} right{median}")
+        }
+    }
+}
+
+/// Says how a learner stands at one of the steps, with its name.
+#[must_use]
+pub fn standing_at(course: &Course, step: Step) -> String {
+    let standing = standing(course.standing(step), step.mark());
+    format!("{}: {standing}.", step_title(step))
+}
+
+/// Says which step comes next, and how a learner stands at every step that was tried.
+pub(super) fn course(course: &Course) -> Vec<String> {
+    let tried = |step: &Step| course.standing(*step) != Standing::Untried;
+    let steps = Step::ALL.into_iter().filter(tried);
+    let steps = steps.map(|step| standing_at(course, step));
+    [next_step(course)].into_iter().chain(steps).collect()
+}
+
+/// Says how to go on; it stands last, where it is in sight at the end of a long account.
+pub(super) fn go_on(course: &Course) -> String {
+    let next = course.current();
+    let next = next.map(|step| format!(" to the next step, {:?}", step_title(step)));
+    format!("To go on{}: sansvoir lesson", next.unwrap_or_default())
+}
+
+/// Says which step comes next.
+#[must_use]
+pub fn next_step(course: &Course) -> String {
+    let Some(step) = course.current() else {
+        return "Every step of the course is passed.".to_owned();
+    };
+    let (title, mark) = (step_title(step), mark(step.mark()));
+    format!("The next step: {title}. It is passed with {mark}.")
+}

@@ -1,0 +1,45 @@
+//! How things are said.
+
+use shakmaty::{Board, Color};
+
+use super::announce::Announce;
+use super::boards::{List, diagram, pieces_listed};
+
+/// How things are said.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Voice {
+    /// How moves are announced.
+    pub announce: Announce,
+    /// The side from which the board is drawn.
+    pub view: Color,
+    /// Whether everything is said in sentences, nothing drawn, for screen readers and pipes.
+    pub plain: bool,
+    /// How pieces are listed where they are told and not drawn.
+    pub list: List,
+}
+
+impl Voice {
+    /// The same voice, speaking: nothing is drawn, and moves are said in words.
+    #[must_use]
+    pub const fn aloud(self) -> Voice {
+        let announce = match self.announce {
+            Announce::Words | Announce::San | Announce::Long => Announce::Words,
+            Announce::Spelled => Announce::Spelled,
+        };
+        Voice {
+            announce,
+            plain: true,
+            ..self
+        }
+    }
+
+    /// Shows a board: drawn for those who look, a list of pieces where everything is plain.
+    #[must_use]
+    pub fn board(&self, board: &Board) -> Vec<String> {
+        if self.plain {
+            pieces_listed(board, self.list)
+        } else {
+            diagram(board, self.view)
+        }
+    }
+}

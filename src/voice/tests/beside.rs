@@ -1,0 +1,420 @@
+//! What is said beside sessions: of games and files, sheets, lessons, journals and progress.
+
+use jiff::Timestamp;
+use serde_json::json;
+use tempfile::TempDir;
+
+use super::*;
+use crate::game::Place;
+use crate::learner::Journal;
+use crate::learner::account::{Account, Chart, MonthReach};
+use crate::learner::course::{Course, Step};
+use crate::learner::lesson::Aim;
+use crate::learner::pace::Reach;
+use crate::pgn::{Collection, Fault, Heading, check};
+use crate::question::Form;
+use crate::rules::Letters;
+
+/// The faults of a game with a word that is no move, one of them in a sideline.
+fn faults(text: &str) -> Vec<Fault> {
+    let passage = Collection::new(text.as_bytes()).next().unwrap().unwrap();
+    check(&passage).faults
+}
+
+#[test]
+fn prompts_and_short_notes_are_these() {
+    let mut page = Page::default();
+    page.head("Called without a command");
+    page.say(first_words());
+    page.head("Prompts");
+    page.say([
+        asides::REPLY_PROMPT.to_owned(),
+        asides::numbered_prompt(3, 20),
+        asides::GO_ON_PROMPT.to_owned(),
+        asides::WIPE_PROMPT.to_owned(),
+        asides::READ_PROMPT.to_owned(),
+        asides::MORE_PROMPT.to_owned(),
+        asides::BEGIN_PROMPT.to_owned(),
+    ]);
+    page.head("Notes");
+    page.say([
+        asides::INTERRUPTED,
+        asides::INTERRUPTED_QUESTION,
+        asides::ENTER_WANTED,
+        asides::CUT_SHORT,
+        asides::TORN_LINE,
+        asides::WRITTEN_ANEW,
+        asides::STILL_SPEAKING,
+        asides::NO_TERMINAL,
+        asides::ALL_FINISHED,
+        asides::SHEET_FROM_INPUT,
+        asides::NOTHING_ENTERED,
+        asides::ENTERED_ALREADY,
+        asides::SEARCH_STOPPED,
+        asides::NOT_SEARCHED_THROUGH,
+        asides::DEMO_GAMES,
+    ]);
+    page.head("Going on");
+    for exercise in ["replay", "recite", "ahead"] {
+        page.say([
+            asides::nothing_unfinished(exercise),
+            asides::not_as_begun(exercise, "seed"),
+        ]);
+    }
+    page.head("A search for mates");
+    page.say([
+        searching(2, 7, 1, 1),
+        searching(3, 8, 40, 12),
+        asides::given_up(1),
+        asides::given_up(3),
+        asides::no_mate(1, 1, 1, 0),
+        asides::no_mate(2, 16, 900, 4),
+    ]);
+    page.head("A sound file");
+    page.say([
+        asides::sound_made(20, 61_000),
+        asides::sound_cut_short(0),
+        asides::sound_cut_short(7),
+    ]);
+    page.head("A learner with a new name");
+    page.say([
+        asides::new_learner("Ana", &[]),
+        asides::new_learner("Ana", &["Anna".to_owned(), "Anja".to_owned()]),
+    ]);
+    page.head("Journals");
+    page.say([
+        journal::place("/data/anna.jsonl", true),
+        journal::place("/data/anna.jsonl", false),
+        journal::nothing_to_copy(&"anna"),
+        journal::copied(1),
+        journal::copied(420),
+        journal::no_journal("notes.txt"),
+        journal::merged("other.jsonl", 1, 420),
+        progress::more_broken_lines(1),
+        progress::more_broken_lines(3),
+    ]);
+    page.hold("notes");
+}
+
+#[test]
+fn games_and_their_faults_are_told_like_this() {
+    let mut page = Page::default();
+    for tags in [
+        "[White \"Berg, A.\"]\n[Black \"Stein\"]\n[Result \"1/2-1/2\"]\n[Date \"2025.03.??\"]\n\
+         [Event \"Club #3\"]\n",
+        "[White \"Berg\"]\n[Result \"1-0\"]\n",
+        "[White \"Berg\"]\n[Black \"Stein\"]\n[Result \"0-1\"]\n",
+        "[Black \"Stein\"]\n[Result \"*\"]\n",
+        "[White \"?\"]\n[Result \"adjourned\"]\n",
+    ] {
+        let heading = Heading::of(tags.as_bytes());
+        page.head(&tags.trim_end().replace('\n', " "));
+        page.say([asides::listed(7, &heading), in_words::listed(7, &heading)]);
+    }
+    page.head("Files");
+    page.say([
+        asides::in_file("a.pgn", "1. Berg had White."),
+        asides::from_the_program("games-demo/a.pgn"),
+        asides::read_so_far(1, None, 1, 0, None),
+        asides::read_so_far(200_000_001, Some(1_000_000_000), 150_000, 3, Some(1)),
+        asides::checked(1, 1, 1, 1),
+        asides::checked(16, 900, 0, 0),
+        asides::exported(1, 0),
+        asides::exported(16, 2),
+    ]);
+    page.head("Letters of another language");
+    let languages = ["French", "Romanian", "Catalan"];
+    for number in 1..=3 {
+        page.say([asides::letters(&Letters {
+            languages: languages[..number].to_vec(),
+            letters: "CFTDR",
+        })]);
+    }
+    let broken = faults("[White \"A\"]\n\n1. e4 e5 2. Qx9 Nc6 *\n");
+    page.head("A fault");
+    page.say([
+        in_words::fault("a.pgn", &broken[0]),
+        asides::lost_moves(&broken[0]),
+        asides::kept_up_to(2, Some("1...".parse().unwrap())),
+        asides::kept_up_to(1, Some("1.".parse().unwrap())),
+        asides::kept_up_to(0, None),
+    ]);
+    let mut unnamed = broken[0].clone();
+    unnamed.number = None;
+    unnamed.token.clear();
+    page.say([
+        in_words::fault("a.pgn", &unnamed),
+        asides::lost_moves(&unnamed),
+    ]);
+    let two = [&broken[0], &broken[0]];
+    page.say(asides::lost_sidelines(&two[..1]));
+    page.say(asides::lost_sidelines(&two));
+    assert_eq!(asides::lost_sidelines(&[]), None);
+    page.head("Places in a text file");
+    let place = Place::new(2, 9);
+    page.say([
+        in_words::at_place("l.toml", place, "\"dril\"", "\"dril\" is no exercise"),
+        in_words::at_place("l.toml", place, "0", "write a whole number from 1 on"),
+        in_words::at_line("l.txt", 4, "this is no reply."),
+    ]);
+    page.hold("games_and_faults");
+}
+
+#[test]
+fn sheets_say_this_beside_their_questions() {
+    let mut page = Page::default();
+    page.head("Headings");
+    page.say([
+        paper::NAME,
+        paper::DATE,
+        paper::KEY,
+        paper::FORMS,
+        paper::AGAIN,
+        paper::ENTER,
+    ]);
+    page.head("Notes");
+    page.say([paper::MARK, paper::PIECES]);
+    page.say(paper::how_to_enter());
+    page.say([
+        paper::known_as("k7", 42),
+        paper::position_after(None, Color::White),
+        paper::position_after(Some("8...".parse().unwrap()), Color::White),
+        paper::marked(Color::Black),
+        paper::form_of(3, Form::Squares),
+        paper::numbered(3, "What stands on e5?"),
+    ]);
+    page.head("A sound script");
+    page.say([500, 1_000, 1_050, 5_000].map(paper::pause));
+    page.say([paper::chapter(7, 3_723_045)]);
+    for (heading, output) in super::sessions::all() {
+        if let Output::Opening(_) | Output::Given(_) = output {
+            page.head(heading);
+            page.say(paper::title(&output));
+            page.say(PLAIN.on_paper(&output));
+        }
+    }
+    page.head("Answers entered");
+    let verdicts = [Verdict::Right, Verdict::Part, Verdict::Wrong, Verdict::Pass];
+    page.say([
+        paper::entered("Anna\u{1b}", &verdicts),
+        paper::entered("Anna", &verdicts[..1]),
+    ]);
+    let line = usual(FIDE_SAMPLE);
+    let standing = of_line("standing", r#""color":"white","role":"rook""#);
+    page.say(
+        ["d1 h1", "a1 h1", "a1", "pass"]
+            .map(|reply| paper::graded(3, &answered(&line, standing, reply))),
+    );
+    page.hold("sheets");
+}
+
+#[test]
+fn lessons_say_this() {
+    let mut page = Page::default();
+    page.head("A lesson begins");
+    page.say(lesson::opening(Some("Week 3"), &["a", "b"], false));
+    page.say(lesson::opening(None, &["a"], true));
+    page.head("Its parts");
+    page.say([lesson::part(2, 3, "Colors"), lesson::part(1, 1, "Ready?")]);
+    let aims = [Aim::Due, Aim::Game, Aim::Ahead].into_iter();
+    let aims = aims.chain(Step::ALL.map(Aim::Step));
+    page.say(aims.map(lesson::aim));
+    page.say(lesson::notes("One.\n\n \u{1b}[2JTwo."));
+    page.head("Pass marks");
+    page.say([
+        lesson::pass_mark(18, 20, 18, 20),
+        lesson::pass_mark(17, 17, 18, 20),
+        lesson::pass_mark(4, 8, 12, 12),
+        lesson::pass_mark(0, 0, 1, 0),
+    ]);
+    page.head("A lesson ends");
+    let time: Timestamp = "2026-03-01T18:20:04Z".parse().unwrap();
+    let mut course = Course::default();
+    page.say(lesson::closing([0, 1, 1], &[], &course));
+    for _ in 0..20 {
+        course.take(time, Step::WhiteSquares, true, Some(2_000));
+    }
+    course.take(time, Step::BlackSquares, false, Some(2_000));
+    page.say(lesson::closing(
+        [20, 21, 21],
+        &[Step::WhiteSquares],
+        &course,
+    ));
+    page.say(lesson::closing([3, 4, 6], &[], &course));
+    page.say([lesson::STOPPED]);
+    page.head("Standings");
+    let step = Step::BlackSquares;
+    for (millis, answers) in [
+        (Some(9_000), 19),
+        (Some(9_000), 1),
+        (None, 20),
+        (Some(1_000), 20),
+    ] {
+        for _ in 0..answers {
+            course.take(time, step, true, millis);
+        }
+        page.say([progress::standing_at(&course, step)]);
+    }
+    page.say([progress::standing_at(&course, Step::Recital)]);
+    for step in Step::ALL {
+        for _ in 0..60 {
+            course.take(time, step, true, Some(100));
+        }
+    }
+    page.say([progress::next_step(&course)]);
+    page.head("A lesson file");
+    page.say([
+        lesson::checked("l.toml", 1),
+        lesson::checked("l.toml", 3),
+        lesson::no_lesson("a.pgn"),
+        lesson::more_faults("l.toml", 1),
+        lesson::more_faults("l.toml", 5),
+        lesson::too_many_parts(120, 100),
+        lesson::learners_own("learner"),
+        lesson::no_such_key("loks", "replay", &["game", "looks"]),
+        lesson::no_such_key("colour", "replay", &["game", "looks"]),
+        lesson::exercise_missing(&["replay", "drill"]),
+        lesson::no_exercise("reply", &["replay", "drill"]),
+        lesson::NO_PART.to_owned(),
+        lesson::PART_IS_A_TABLE.to_owned(),
+        lesson::INPUT_IS_FOR_REPLIES.to_owned(),
+        lesson::in_keys("leave out --to, or --hint", &["to", "hint"]),
+        lesson::key_missing("exercise"),
+        lesson::pass_too_high(12, 10),
+    ]);
+    page.hold("lessons");
+}
+
+/// Keeps answers in a journal and takes account of it.
+fn account(answers: &[serde_json::Value]) -> Account {
+    let folder = TempDir::new().unwrap();
+    let journal = Journal::open(folder.path(), &"anna".parse().unwrap()).unwrap();
+    let lines: Vec<String> = answers.iter().map(|answer| format!("{answer}\n")).collect();
+    std::fs::write(journal.path(), lines.concat()).unwrap();
+    Account::of(&journal).unwrap().0
+}
+
+fn answer(time: &str, exercise: &str, kind: &str, right: bool) -> serde_json::Value {
+    json!({
+        "v": 1, "type": "answer", "time": time, "session": "s", "exercise": exercise, "kind": kind,
+        "subject": { "square": "c4" }, "expected": { "squares": [] }, "reply": "none",
+        "verdict": if right { "right" } else { "wrong" },
+        "score": f64::from(u8::from(right)), "millis": 9_000, "late": false, "looks": 0
+    })
+}
+
+/// Answers of three months to three kinds of question.
+fn answers() -> Vec<serde_json::Value> {
+    let mut answers = Vec::new();
+    for n in 0..12 {
+        let right = n % 4 > 0;
+        let (second, day) = (n % 60, 1 + n);
+        answers.push(answer(
+            &format!("2026-09-{day:02}T18:00:{second:02}Z"),
+            "drill",
+            "color",
+            right,
+        ));
+        answers.push(answer(
+            &format!("2026-11-{day:02}T18:00:{second:02}Z"),
+            "drill",
+            "color",
+            true,
+        ));
+        let mut name = answer(
+            &format!("2026-11-{day:02}T18:01:{second:02}Z"),
+            "drill",
+            "name",
+            right,
+        );
+        name["subject"] = json!({ "square": "c6", "view": "black" });
+        name["reply"] = json!(if right { "c6" } else { "f3" });
+        answers.push(name);
+        for plies in [1, 3, 5, 7] {
+            let mut ahead = answer(
+                &format!("2026-10-{day:02}T18:0{plies}:{second:02}Z"),
+                "ahead",
+                "attacks",
+                plies < 4 || n % 2 == 0,
+            );
+            ahead["start"] = json!("8/8/8/8/8/8/8/8 w - - 0 1");
+            ahead["moves"] = json!([]);
+            ahead["position"] = ahead["start"].clone();
+            ahead["hardness"] = json!({
+                "plies": plies, "men": 20, "captures": 1, "moved": null, "opened": 0, "closed": 0
+            });
+            answers.push(ahead);
+        }
+    }
+    answers.sort_by_key(|answer| answer["time"].to_string());
+    answers
+}
+
+#[test]
+fn progress_is_told_like_this() {
+    let mut page = Page::default();
+    let now: Timestamp = "2026-11-20T12:00:00Z".parse().unwrap();
+    let answers = answers();
+    let whole = account(&answers);
+    page.head("In words");
+    page.say(progress::progress("anna", &whole, now, true));
+    page.head("Drawn");
+    page.say(progress::progress("anna", &whole, now, false));
+    page.head("After one answer");
+    page.say(progress::progress(
+        "anna",
+        &account(&answers[..1]),
+        now,
+        true,
+    ));
+    page.head("Without an answer");
+    page.say(progress::progress("anna", &account(&[]), now, true));
+    page.head("A group");
+    page.say(progress::nobody_yet());
+    page.say([
+        progress::of_group("anna", &whole),
+        progress::of_group("ben", &account(&[])),
+    ]);
+    page.head("How far ahead");
+    let reaches = [
+        Reach::NotMeasured {
+            answers: 7,
+            of: 40,
+            levels: 1,
+        },
+        Reach::NotMeasured {
+            answers: 50,
+            of: 40,
+            levels: 1,
+        },
+        Reach::NotMeasured {
+            answers: 50,
+            of: 40,
+            levels: 2,
+        },
+        Reach::Measured {
+            plies: 4.25,
+            low: 3.1,
+            high: Some(5.5),
+        },
+        Reach::Measured {
+            plies: 8.0,
+            low: 6.75,
+            high: None,
+        },
+    ];
+    for reach in &reaches {
+        page.say([progress::reach(reach), progress::measured_briefly(reach)]);
+    }
+    page.head("In tables and charts");
+    page.say(Chart::ALL.map(progress::chart_title));
+    page.say([0.04, -0.127, 0.001].map(progress::change_words));
+    page.say([(1, 1), (2, 4), (16, u32::MAX)].map(|(from, to)| progress::band_title(from, to)));
+    let month = MonthReach {
+        month: jiff::civil::date(2026, 3, 1),
+        answers: 40,
+        reach: reaches[3],
+    };
+    page.say([progress::month_title(&month), progress::month_short(&month)]);
+    page.hold("progress");
+}
