@@ -66,12 +66,6 @@ impl Staircase {
         }
     }
 
-    /// Returns the level, in plies.
-    #[must_use]
-    pub const fn level(self) -> f64 {
-        self.level
-    }
-
     /// Returns the whole plies of the next question: the level rounded, at least 1.
     #[must_use]
     pub fn presented(self) -> u32 {
