@@ -222,8 +222,8 @@ fn circle<T: Ord + Clone>(uses: &BTreeMap<T, BTreeSet<T>>) -> Vec<T> {
         }
         reached
     };
-    let users = uses.keys().filter(|user| reached(user).contains(user));
-    users.cloned().collect()
+    let around = uses.keys().filter(|user| reached(user).contains(user));
+    around.cloned().collect()
 }
 
 /// The modules that each module of the crate uses.
