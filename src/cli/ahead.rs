@@ -13,7 +13,6 @@ use super::values::{AskedKind, Seconds, Text, kinds_asked, word};
 use crate::exercise::bound::{Looks, MateMoves, PerRound, Plies, Rounds};
 use crate::exercise::{Ahead, AheadError, AheadSettings, Cut, Dice, Plan, Script, Show};
 use crate::learner::Record;
-use crate::learner::account::LATELY;
 use crate::learner::pace::{Reach, answers, staircase};
 use crate::pgn::Reading;
 use crate::terminal::Tone;
@@ -246,7 +245,6 @@ fn draw_games(arguments: &Arguments, shared: &Shared) -> Result<Vec<Chosen>, Fai
 pub(super) fn tell_reach(shared: &Shared) -> Result<(), Failure> {
     let contents = shared.journal()?.read().map_err(Failure::unusable)?;
     let answers = answers(&contents.records);
-    let lately = &answers[answers.len().saturating_sub(LATELY)..];
-    let sentence = progress::reach(&Reach::of(lately));
+    let sentence = progress::reach(&Reach::of(&answers));
     shared.announcer().say(Tone::Plain, &sentence)
 }

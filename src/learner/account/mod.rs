@@ -57,8 +57,6 @@ pub struct MonthReach {
     pub reach: Reach,
 }
 
-/// The reach of today is measured by so many answers at most, the latest.
-pub const LATELY: usize = 200;
 /// Lately is so many weeks.
 const WEEKS_LATELY: i64 = 4;
 /// Answers from further on count as from here.
@@ -228,10 +226,10 @@ impl Account {
         all
     }
 
-    /// Returns how far ahead the learner sees, by the latest [`LATELY`] answers of `ahead`.
+    /// Returns how far ahead the learner sees now.
     #[must_use]
     pub fn reach(&self) -> Reach {
-        reach(&self.ahead[self.ahead.len().saturating_sub(LATELY)..])
+        reach(&self.ahead)
     }
 
     /// Returns how far ahead the learner saw in each month that has an answer of `ahead`, oldest first.

@@ -3,10 +3,9 @@
 //!
 //! Two figures, for two purposes. The [`staircase`] is for training: it moves with every answer and keeps
 //! the learner at three right in four. The [`Reach`] is for telling: it is fitted to many answers, takes
-//! guesses off, and comes with an interval or not at all.
+//! guesses and slips off, follows a learner who changes, and comes with an interval or not at all.
 
 mod answer;
-mod curve;
 mod reach;
 
 pub use answer::{Answer, answers, staircase};

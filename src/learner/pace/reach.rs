@@ -1,45 +1,47 @@
-//! How far ahead a learner sees, with an interval.
+//! How far ahead a learner sees now, with an interval.
 
 use super::Answer;
-use super::curve::{Curve, Tally};
 
 /// So many answers make a reach; fewer make none.
 const ENOUGH_ANSWERS: usize = 30;
 /// Answers at so many different plies make a reach; fewer make none.
 const ENOUGH_LEVELS: usize = 3;
+/// The latest answers that are looked at: of what was before, the drift leaves next to nothing.
+const LATELY: usize = 400;
 
-/// The width of a learner's [`Curve`] that is held most likely before any answer, in plies.
-///
-/// With this and [`WIDTH_SPREAD`], two thirds of all learners are held to have a width from 0.6 to 2.4
-/// plies. No source tells it: it is an assumption, to be looked at again when there are many journals.
-const USUAL_WIDTH: f64 = 1.2;
-/// How far widths lie apart: the standard deviation of the width's natural logarithm.
-const WIDTH_SPREAD: f64 = 0.7;
+/// The reaches that are weighed stand so many plies apart.
+const STEP: f64 = 0.25;
+/// They go so many plies beyond the deepest question.
+const BEYOND: usize = 10;
+/// Where the interval ends more than so many plies beyond the deepest question, nothing but the end of the
+/// grid sets it.
+const UNSET: f64 = 6.0;
 
-/// Half of 2.7055, the 90 % point of chi-square with one degree of freedom: the logarithm of the
-/// likelihood may fall by so much within a 90 % interval.
-const FALL: f64 = 1.352_77;
-/// How far above the deepest question the fit looks, in plies.
-const BEYOND: f64 = 10.0;
+/// What learners may be like, with the weight of each before any answer: how gently the curve falls, in plies; the share
+/// of slips at any depth; and how far the reach drifts from one answer to the next, in plies. No source tells how
+/// people are: the weights are our own, and were chosen by simulated learners of other seeds than those reported.
+const WIDTHS: [(f64, f64); 5] = [(0.4, 0.7), (0.8, 1.0), (1.5, 1.4), (2.5, 1.6), (4.0, 1.2)];
+const LAPSES: [(f64, f64); 4] = [(0.005, 1.0), (0.03, 1.0), (0.07, 0.8), (0.12, 0.6)];
+const DRIFTS: [(f64, f64); 3] = [(0.03, 0.5), (0.1, 1.0), (0.22, 1.2)];
 
-/// How far ahead a learner sees, by a curve that falls as the plies grow.
+/// How far ahead a learner sees: the plies at which three in four of the questions asked are known, now.
 ///
 /// The share of questions at `n` plies that the learner *knows* is
 ///
 /// ```text
-/// K(n) = .98 / (1 + exp((n - reach) / width - c)),   c so that K(reach) = 3/4
+/// K(n) = (1 - lapse) / (1 + exp((n - reach) / width + c)),   c so that K(reach) = 3/4
 /// ```
 ///
-/// a logistic curve that falls with `n`. What is not known is guessed, and `g` of the guesses are lucky:
+/// a logistic curve that falls with `n`, slips included. What is not known is guessed, and `g` of the guesses are
+/// lucky:
 ///
 /// ```text
 /// P(n) = g + (1 - g) K(n)
 /// ```
 ///
-/// (the form of Watson and Pelli 1983, Percept. Psychophys. 33:113-120, with the logistic in the
-/// place of their Weibull). So `reach` means the same for every kind of question: it is the depth
-/// at which three in four are right where luck has no part. At a yes or no, seven in eight are right
-/// there, for half of the last quarter is luck.
+/// (the form of Watson and Pelli 1983, Percept. Psychophys. 33:113-120, with the logistic in the place of their
+/// Weibull). So `reach` means the same for every kind of question: it is the depth at which three in four are right
+/// where luck has no part.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Reach {
     /// There are too few answers, or they stand at too few levels.
@@ -53,152 +55,143 @@ pub enum Reach {
     },
     /// The answers tell.
     Measured {
-        /// The most likely reach, in plies; from 0 to the deepest question asked, never beyond.
+        /// The middle of what the answers allow for, in plies; from 0 to the deepest question asked, never beyond.
         plies: f64,
-        /// The lower end of the 90 % interval, in plies; 0 where nothing speaks against it.
+        /// The lower end of the 90 % interval, in plies.
         low: f64,
-        /// The upper end of the 90 % interval, in plies; `None` where nothing sets one, as when
-        /// every answer was right.
+        /// The upper end of the 90 % interval, in plies; `None` where nothing sets one, as when every answer
+        /// was right.
         high: Option<f64>,
     },
 }
 
 impl Reach {
-    /// Measures the reach by all these answers, in any order.
+    /// Measures the reach at the last of these answers, oldest first.
     ///
-    /// The likeliest curve is sought: the one whose reach and width give these answers the greatest
-    /// chance, the width weighed by a lognormal prior around 1.2 plies, since
-    /// answers near one level say little of it. The guess rate is each answer's own, the lapse rate is fixed
-    /// at .02.
+    /// Every reach on a grid is weighed by every answer, for learners of each make: what speaks against one takes
+    /// weight from it, and between two answers the weights spread by the drift (a grid filter with a random walk,
+    /// standard statistics, no source consulted). So what was long ago counts less, and a learner who gains is
+    /// followed. How often the interval holds the truth is simulated in `tests/exercises/pace.rs`.
     ///
-    /// The interval is that of the profile likelihood: every reach that, with the width that suits
-    /// it best, is less than 1.353 (half the 90 % point of chi-square, one degree of freedom) less
-    /// likely on the logarithmic scale than the best. The method is standard statistics (no source
-    /// consulted); how often the interval holds the truth is simulated in `tests/exercises/pace.rs`.
-    ///
-    /// After 60 answers at the staircase's levels the median error is at most half a ply, and the interval
-    /// holds the truth in 85 to 95 %, for simulated learners with widths up to 1.1. With gentler curves
-    /// it is worse: from a width of 1.3 on the error passes half a ply at a yes or no, and at 2.4, which
-    /// the prior still allows for, the interval holds the truth in only 69 to 83 %. Do not promise half
-    /// a ply without that condition.
-    ///
-    /// The learner is taken to be the same throughout: of a learner who is getting better, hand over the
-    /// answers of late. An answer whose guess rate is not from 0 up to (not including) 1 is left out.
+    /// An answer whose guess rate is not from 0 up to (not including) 1 is left out.
     #[must_use]
     pub fn of(answers: &[Answer]) -> Reach {
-        let tally = Tally::new(answers);
-        if tally.answers() < ENOUGH_ANSWERS || tally.levels() < ENOUGH_LEVELS {
-            return Reach::NotMeasured {
-                answers: tally.answers(),
+        let mut telling: Vec<Answer> = answers.to_vec();
+        telling.retain(|answer| (0.0..1.0).contains(&answer.guess));
+        let lately = &telling[telling.len().saturating_sub(LATELY)..];
+        let mut levels: Vec<u32> = lately.iter().map(|answer| answer.plies).collect();
+        levels.sort_unstable();
+        levels.dedup();
+        match levels.last() {
+            Some(deepest) if lately.len() >= ENOUGH_ANSWERS && levels.len() >= ENOUGH_LEVELS => {
+                measure(lately, *deepest)
+            }
+            _ => Reach::NotMeasured {
+                answers: lately.len(),
                 of: ENOUGH_ANSWERS,
-                levels: tally.levels(),
-            };
+                levels: levels.len(),
+            },
         }
-        measure(&tally)
     }
 }
 
-fn measure(tally: &Tally) -> Reach {
-    let ceiling = tally.deepest() + BEYOND;
-    let profile = |reach| profile(tally, reach);
-    let near = climb(rough(tally, ceiling), ceiling, profile);
-    let (from, to) = ((near - 1.0).max(0.0), (near + 1.0).min(ceiling));
-    let (best, height) = summit(from, to, 12, profile);
-    let inside = |reach| profile(reach) - (height - FALL);
-    let low = if inside(0.0) < 0.0 {
-        crossing(0.0, best, inside)
-    } else {
-        0.0
-    };
-    let high = (inside(ceiling) < 0.0).then(|| crossing(ceiling, best, inside));
-    let plies = best.min(tally.deepest());
+fn measure(answers: &[Answer], deepest: u32) -> Reach {
+    let deepest = deepest.min(200);
+    let cells = (deepest as usize + BEYOND) * 4;
+    let mut makes = Vec::new();
+    for (width, weight_of_width) in WIDTHS {
+        for (lapse, weight_of_lapse) in LAPSES {
+            let known = known_by_plies(deepest, cells, width, lapse);
+            for (drift, weight_of_drift) in DRIFTS {
+                let (likelihood, weights) = filter(answers, &known, cells, drift);
+                let before = weight_of_width * weight_of_lapse * weight_of_drift;
+                makes.push((likelihood + f64::ln(before), weights));
+            }
+        }
+    }
+    let most = makes
+        .iter()
+        .map(|(log, _)| *log)
+        .fold(f64::NEG_INFINITY, f64::max);
+    let mut all = vec![0.0; cells];
+    for (log, weights) in makes {
+        let weight = (log - most).exp();
+        for (sum, own) in all.iter_mut().zip(weights) {
+            *sum += weight * own;
+        }
+    }
+    let deepest = f64::from(deepest);
+    let high = quantile(&all, 0.95);
     Reach::Measured {
-        plies,
-        low: low.min(plies),
-        high,
+        plies: quantile(&all, 0.5).min(deepest),
+        low: quantile(&all, 0.05).min(deepest),
+        high: (high < deepest + UNSET).then_some(high),
     }
 }
 
-/// The logarithm of the likelihood of a reach, with the width that suits it best.
-fn profile(tally: &Tally, reach: f64) -> f64 {
-    let (_, height) = summit(-2.5, 2.5, 11, |spreads| {
-        let width = USUAL_WIDTH * (spreads * WIDTH_SPREAD).exp();
-        tally.log_likelihood(Curve { reach, width }) - spreads * spreads / 2.0
-    });
-    height
+/// The reach of a cell of the grid.
+fn reach_of(cell: usize) -> f64 {
+    STEP * f64::from(u32::try_from(cell).unwrap_or(u32::MAX))
 }
 
-/// The best reach in whole plies for a curve of the usual width: far from it the hill is flat, and no
-/// climber would find the way.
-fn rough(tally: &Tally, ceiling: f64) -> f64 {
-    let width = USUAL_WIDTH;
-    let mut best = (f64::NEG_INFINITY, 0.0);
-    let mut reach = 0.0;
-    while reach <= ceiling {
-        let height = tally.log_likelihood(Curve { reach, width });
-        if height > best.0 {
-            best = (height, reach);
+/// What is known at each number of plies, for each reach.
+fn known_by_plies(deepest: u32, cells: usize, width: f64, lapse: f64) -> Vec<Vec<f64>> {
+    let odds_at_reach = (1.0 - lapse) / 0.75 - 1.0;
+    let known = |plies: u32, cell| {
+        let beyond = ((f64::from(plies) - reach_of(cell)) / width).clamp(-30.0, 30.0);
+        (1.0 - lapse) / (1.0 + odds_at_reach * beyond.exp())
+    };
+    (0..=deepest)
+        .map(|plies| (0..cells).map(|cell| known(plies, cell)).collect())
+        .collect()
+}
+
+/// Weighs every reach by the answers, one after the other; returns the logarithm of the chance of just these answers, and
+/// the weights, which sum to 1.
+fn filter(answers: &[Answer], known: &[Vec<f64>], cells: usize, drift: f64) -> (f64, Vec<f64>) {
+    // Near reaches are likelier than far ones before any answer, and gently so.
+    let prior = |cell| (1.0 + reach_of(cell) / 8.0).powi(-2);
+    let mut weights: Vec<f64> = (0..cells).map(prior).collect();
+    normalize(&mut weights);
+    // So much goes over to each neighbor: the variance of a step is the square of the drift.
+    let moves = drift * drift / (2.0 * STEP * STEP);
+    let mut likelihood = 0.0;
+    for answer in answers {
+        let mut below = weights[0];
+        for cell in 0..cells {
+            let own = weights[cell];
+            let above = weights.get(cell + 1).copied().unwrap_or(own);
+            weights[cell] = own + moves * (above + below - 2.0 * own);
+            below = own;
         }
-        reach += 1.0;
+        let known = &known[(answer.plies as usize).min(known.len() - 1)];
+        for (weight, known) in weights.iter_mut().zip(known) {
+            let right = answer.guess + (1.0 - answer.guess) * known;
+            *weight *= if answer.right { right } else { 1.0 - right };
+        }
+        likelihood += normalize(&mut weights).ln();
     }
-    best.1
+    (likelihood, weights)
 }
 
-/// Climbs in steps of 1 from a point to a top between 0 and a ceiling.
-fn climb(from: f64, ceiling: f64, height: impl Fn(f64) -> f64) -> f64 {
-    let (mut top, mut top_height) = (from, height(from));
-    for direction in [1.0, -1.0] {
-        loop {
-            let next = top + direction;
-            if !(0.0..=ceiling).contains(&next) {
-                break;
-            }
-            let next_height = height(next);
-            if next_height <= top_height {
-                break;
-            }
-            (top, top_height) = (next, next_height);
-        }
+/// Makes weights sum to 1, and returns what they summed to.
+fn normalize(weights: &mut [f64]) -> f64 {
+    let sum: f64 = weights.iter().sum();
+    for weight in weights {
+        *weight /= sum;
     }
-    top
+    sum
 }
 
-/// Finds the highest point of a hill between two ends by golden section: where it is and how high.
-fn summit(from: f64, to: f64, rounds: u32, height: impl Fn(f64) -> f64) -> (f64, f64) {
-    const GOLDEN: f64 = 0.618_033_988_749_894_9;
-    let (mut from, mut to) = (from, to);
-    let (mut left, mut right) = (to - GOLDEN * (to - from), from + GOLDEN * (to - from));
-    let (mut left_height, mut right_height) = (height(left), height(right));
-    for _ in 0..rounds {
-        if left_height >= right_height {
-            to = right;
-            (right, right_height) = (left, left_height);
-            left = to - GOLDEN * (to - from);
-            left_height = height(left);
-        } else {
-            from = left;
-            (left, left_height) = (right, right_height);
-            right = from + GOLDEN * (to - from);
-            right_height = height(right);
+/// The reach below which so much of the weight lies.
+fn quantile(weights: &[f64], share: f64) -> f64 {
+    let mut left = share * weights.iter().sum::<f64>();
+    for (cell, weight) in weights.iter().enumerate() {
+        if left <= *weight {
+            // A cell reaches half a step to either side.
+            return (reach_of(cell) + STEP * (left / weight - 0.5)).max(0.0);
         }
+        left -= weight;
     }
-    if left_height >= right_height {
-        (left, left_height)
-    } else {
-        (right, right_height)
-    }
-}
-
-/// Finds where a function goes through 0 between an end where it is under 0 and one where it is not.
-fn crossing(below: f64, above: f64, value: impl Fn(f64) -> f64) -> f64 {
-    let (mut below, mut above) = (below, above);
-    for _ in 0..14 {
-        let middle = f64::midpoint(below, above);
-        if value(middle) < 0.0 {
-            below = middle;
-        } else {
-            above = middle;
-        }
-    }
-    f64::midpoint(below, above)
+    reach_of(weights.len())
 }
