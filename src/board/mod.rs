@@ -1,4 +1,4 @@
-//! Floor 0: the bare board, before any game is played on it. How each side sees a square
+//! The bare board, before any game is played on it. How each side sees a square
 //! ([`Seen`]), its color by parity ([`Parity`]), the line of two squares ([`Pair`]), what a lone piece
 //! attacks ([`Span`]) and how it travels ([`Travel`]).
 

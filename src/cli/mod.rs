@@ -1,4 +1,4 @@
-//! Floor 7: the command line. Each command is a short story that calls the floors below.
+//! The command line. Each command is a short story that calls the layers below.
 
 mod ahead;
 mod aloud;

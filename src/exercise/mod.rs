@@ -1,4 +1,4 @@
-//! Floor 2: the exercises. Each is a plain state machine: it reads no clock, no random source, no file and
+//! The exercises. Each is a plain state machine: it reads no clock, no random source, no file and
 //! no terminal. A [`Session`] holds one: it is given [`Input`]s and yields [`Output`]s without wording.
 
 mod ahead;

@@ -1,4 +1,4 @@
-//! Floor 0: the game itself. A [`Game`] is what a PGN file holds; a [`Line`] is one way through it,
+//! The game itself. A [`Game`] is what a PGN file holds; a [`Line`] is one way through it,
 //! with every position on the way; a [`Roster`] knows which piece is which all along a line.
 
 mod line;

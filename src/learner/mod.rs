@@ -1,4 +1,4 @@
-//! Floor 3: what is known of a learner. Everything comes from one file a learner, the [`Journal`]:
+//! What is known of a learner. Everything comes from one file a learner, the [`Journal`]:
 //! a line of JSON for every answer, only ever appended.
 //!
 //! The time of a record and the name of its session are arguments: nothing here reads a clock.

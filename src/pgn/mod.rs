@@ -1,4 +1,4 @@
-//! Floor 1: PGN files to games and back. Nothing here knows of exercises.
+//! PGN files to games and back. Nothing here knows of exercises.
 //!
 //! A [`Collection`] splits a file into [`Passage`]s, one a game; [`read`] makes a [`Reading`] of
 //! one: the game, every [`Fault`] with its place, and the piece letters it was written with.

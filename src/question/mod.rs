@@ -1,4 +1,4 @@
-//! Floor 1: the questions. Each kind is a file of its own that says what is asked, what is true and
+//! The questions. Each kind is a file of its own that says what is asked, what is true and
 //! why, what it gives away of others, and how one worth asking is drawn; a row of the registry names it.
 //! Reading and grading a reply depend only on the form of the answer, which few kinds share.
 //!

@@ -1,4 +1,4 @@
-//! Floor 1: the chess text of a learner's reply: squares, pieces, moves, points, yes and no, whole
+//! The chess text of a learner's reply: squares, pieces, moves, points, yes and no, whole
 //! placements. A [`Form`] says what is awaited; reading gives a [`Reply`], or says what is [`Unread`].
 //!
 //! Everything is read without regard to upper and lower case where chess leaves that open; `N` and

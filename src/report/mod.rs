@@ -1,4 +1,4 @@
-//! Floor 5: what is handed out or handed in, made from what sessions said and learners answered.
+//! What is handed out or handed in, made from what sessions said and learners answered.
 
 mod page;
 pub(crate) mod progress;

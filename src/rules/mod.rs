@@ -1,4 +1,4 @@
-//! Floor 1: what a move's text can mean in a position, whether a move is legal, and the one reason why it
+//! What a move's text can mean in a position, whether a move is legal, and the one reason why it
 //! is not: for games in writing, for replies and for questions alike.
 //!
 //! ```

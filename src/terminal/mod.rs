@@ -1,4 +1,4 @@
-//! Floor 6: standard input and output, the clock, the entropy for a seed, and the environment that
+//! Standard input and output, the clock, the entropy for a seed, and the environment that
 //! says where a learner's data is.
 //!
 //! A [`Screen`] is written to and a [`Listener`] is asked for the learner's next line; what the
