@@ -3,11 +3,10 @@
 use std::rc::Rc;
 use std::vec::IntoIter;
 
-use super::ahead::Show;
 use super::asking::Asking;
 use super::output::GivenPosition;
 use super::past::Place;
-use super::settings::By;
+use super::settings::{By, Show};
 use super::step::Step;
 use crate::game::Line;
 use crate::question::{Choice, Dice, Disclosure, Kind, LineQuestion, Scene};

@@ -1,16 +1,14 @@
 //! Calculation: from a position shown, some plies are read on, then questions are asked about their end.
 
-mod settings;
 mod stretch;
 
 use super::output::{AheadOpening, Ending, Opening, OwnSummary};
 use super::past::Past;
 use super::round::{Round, show};
+use super::settings::{AheadSettings, PlanError, Show};
 use super::step::{Exercise, Rules, Step};
 use crate::question::Dice;
 use stretch::{GameLine, Stretch, in_order};
-
-pub use settings::{AheadError, AheadSettings, Show};
 
 /// Rounds of calculation. How many plies the next round has follows from every answer before it, unless
 /// the settings say how many.
@@ -28,10 +26,10 @@ impl Ahead {
     ///
     /// # Errors
     ///
-    /// [`AheadError`] when no such session can be held.
-    pub fn new(settings: AheadSettings) -> Result<Ahead, AheadError> {
+    /// [`PlanError`] when no such session can be held.
+    pub fn new(settings: AheadSettings) -> Result<Ahead, PlanError> {
         if settings.kinds().is_empty() {
-            return Err(AheadError::NothingToAsk);
+            return Err(PlanError::NothingToAsk);
         }
         let ahead = Ahead {
             lines: GameLine::all(&settings.games)?,
@@ -41,12 +39,12 @@ impl Ahead {
         };
         let longest = (ahead.lines.iter()).map(|line| line.longest(ahead.is_shown()));
         let longest = longest.max().filter(|longest| *longest > 0);
-        let longest = longest.ok_or(AheadError::NoPlies)?;
+        let longest = longest.ok_or(PlanError::NoPlies)?;
         if let Some(asked) = ahead.settings.plies.filter(|plies| *plies > longest) {
-            return Err(AheadError::TooShort { asked, longest });
+            return Err(PlanError::TooShort { asked, longest });
         }
         let plies = ahead.plies(&Past::default());
-        ahead.next_round(plies).ok_or(AheadError::NothingToAsk)?;
+        ahead.next_round(plies).ok_or(PlanError::NothingToAsk)?;
         Ok(ahead)
     }
 

@@ -1,6 +1,5 @@
 //! Drills over the bare board: question after question, and what was missed or slow comes again.
 
-mod settings;
 mod summary;
 
 use std::collections::VecDeque;
@@ -9,10 +8,10 @@ use super::answers::Answered;
 use super::asking::Asking;
 use super::output::{DrillOpening, Ending, Opening, OwnSummary};
 use super::past::Past;
+use super::settings::DrillSettings;
 use super::step::{Exercise, Rules, Step};
 use crate::question::{BareChoice, BareQuestion, Dice, Kind, Question};
 
-pub use settings::DrillSettings;
 pub use summary::{Advice, Confusion, DrillSummary};
 
 /// A question that was missed or slow comes again after so many others.

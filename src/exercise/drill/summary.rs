@@ -2,8 +2,8 @@
 
 use shakmaty::{Color, Square};
 
-use super::settings::DrillSettings;
 use crate::exercise::answers::{Answered, median_right};
+use crate::exercise::settings::DrillSettings;
 use crate::question::{BareQuestion, Kind, Question};
 
 /// So many first answers of a kind are needed before it is judged.

@@ -3,7 +3,7 @@
 use shakmaty::{EnPassantMode, Position};
 
 use super::super::script::Script;
-use super::settings::FewError;
+use super::super::settings::PlanError;
 use crate::game::Line;
 
 /// How far apart two positions of the same game stand at least, in plies.
@@ -18,13 +18,13 @@ const APART: usize = 4;
 ///
 /// # Errors
 ///
-/// [`FewError::TooManyPieces`] when the game never gets down to so few pieces, and
-/// [`FewError::NothingPlayedOn`] when nothing is played on from there.
-pub fn excerpts(line: &Line, pieces: usize, plies: usize) -> Result<Vec<Script>, FewError> {
+/// [`PlanError::TooManyPieces`] when the game never gets down to so few pieces, and
+/// [`PlanError::NothingPlayedOn`] when nothing is played on from there.
+pub fn excerpts(line: &Line, pieces: usize, plies: usize) -> Result<Vec<Script>, PlanError> {
     let count = |at: usize| line.position(at).board().occupied().count();
     let fewest = count(line.len());
     if fewest > pieces {
-        return Err(FewError::TooManyPieces {
+        return Err(PlanError::TooManyPieces {
             asked: pieces,
             fewest,
         });
@@ -52,7 +52,7 @@ pub fn excerpts(line: &Line, pieces: usize, plies: usize) -> Result<Vec<Script>,
         );
     }
     if cuts.is_empty() {
-        return Err(FewError::NothingPlayedOn { pieces });
+        return Err(PlanError::NothingPlayedOn { pieces });
     }
     Ok(cuts
         .into_iter()

@@ -3,12 +3,11 @@
 mod excerpts;
 mod play_on;
 mod position;
-mod settings;
 
-use super::ahead::Show;
 use super::output::{Ending, FewOpening, Opening, OwnSummary};
 use super::past::Past;
 use super::round::{Round, show};
+use super::settings::{FewSettings, PlanError, Show};
 use super::step::{Exercise, Rules, Step};
 use crate::game::Line;
 use crate::question::Dice;
@@ -16,7 +15,6 @@ use play_on::play_on;
 use position::{PIECES, draw};
 
 pub use excerpts::excerpts;
-pub use settings::{FewError, FewSettings};
 
 /// How many rounds in a row may turn out to have no question before the drill ends early. Where one
 /// kind alone is asked, hardly a round has none, and it is passed over; but where only exchanges are
@@ -39,16 +37,16 @@ impl Few {
     ///
     /// # Errors
     ///
-    /// [`FewError`] when no such drill can be held.
-    pub fn new(settings: FewSettings) -> Result<Few, FewError> {
+    /// [`PlanError`] when no such drill can be held.
+    pub fn new(settings: FewSettings) -> Result<Few, PlanError> {
         let lines = match &settings.from {
             None if PIECES.contains(&settings.pieces) => Vec::new(),
             None => {
-                return Err(FewError::Pieces {
+                return Err(PlanError::Pieces {
                     asked: settings.pieces,
                 });
             }
-            Some(scripts) if scripts.is_empty() => return Err(FewError::NothingToAsk),
+            Some(scripts) if scripts.is_empty() => return Err(PlanError::NothingToAskOfFew),
             Some(scripts) => (scripts.iter())
                 .map(|script| script.line(0))
                 .collect::<Result<_, _>>()?,
@@ -59,7 +57,7 @@ impl Few {
             next: 0,
             round: None,
         };
-        few.next_round(0).ok_or(FewError::NothingToAsk)?;
+        few.next_round(0).ok_or(PlanError::NothingToAskOfFew)?;
         Ok(few)
     }
 

@@ -2,31 +2,16 @@
 
 use std::collections::HashSet;
 
-use serde::{Deserialize, Serialize};
 use shakmaty::{EnPassantMode, Position};
 
-use super::super::ahead::Show;
-use super::super::bound::MateMoves;
 use super::super::script::{Script, ScriptError};
+use super::super::settings::{Problem, Show};
 use crate::game::{Line, fen_of};
 use crate::question::mating::{Mating, search};
 
 /// One position may cost so many questions to the budget, each after 256 positions of the search; a
 /// position that costs more is given up. That is about a million positions.
 const SLICE: u32 = 4_000;
-
-/// A position from which the side to move forces mate.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Problem {
-    /// The line up to the position: the game's moves where they are to be heard, else the position
-    /// alone.
-    pub script: Script,
-    /// Which of the games it is from, counted from 0.
-    pub game: usize,
-    /// The fewest moves that force mate.
-    #[serde(deserialize_with = "MateMoves::number")]
-    pub within: u32,
-}
 
 /// A search for mates through one game.
 #[derive(Clone, Copy, Debug)]
