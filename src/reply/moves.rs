@@ -148,9 +148,7 @@ pub fn arrival(word: &str, piece: Piece, from: Square) -> Option<Square> {
         Wording::Piece(said) => {
             let named =
                 said.role == Some(piece.role) || (said.role.is_none() && said.from() == Some(from));
-            let from_there = said.file.is_none_or(|file| file == from.file())
-                && said.rank.is_none_or(|rank| rank == from.rank());
-            (named && from_there).then_some(said.to)
+            (named && said.may_leave(from)).then_some(said.to)
         }
     }
 }

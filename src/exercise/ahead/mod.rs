@@ -4,7 +4,7 @@ mod stretch;
 
 use super::output::{AheadOpening, Ending, Opening, OwnSummary};
 use super::past::Past;
-use super::round::{Round, show};
+use super::round::{Round, last_asked, show};
 use super::settings::{AheadSettings, PlanError, Show};
 use super::step::{Exercise, Rules, Step};
 use crate::question::Dice;
@@ -109,7 +109,7 @@ impl Ahead {
             .map_or(0, |used| used.to);
         let rounds_left = self.settings.rounds() - self.used.len();
         let rounds_left = rounds_left.div_ceil(self.settings.games.len());
-        let share = line.end().saturating_sub(read) / rounds_left;
+        let share = last_asked(&line.line).saturating_sub(read) / rounds_left;
         let last = read + share.saturating_sub(plies);
         line.stretches(number, read, plies, false)
             .take_while(|stretch| stretch.from <= last)

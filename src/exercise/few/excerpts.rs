@@ -1,7 +1,8 @@
 //! Short lines out of a game, from where only a few pieces are left.
 
-use shakmaty::{EnPassantMode, Position};
+use shakmaty::Position;
 
+use super::super::round::{can_be_shown, last_asked};
 use super::super::script::Script;
 use super::super::settings::PlanError;
 use crate::game::Line;
@@ -29,12 +30,11 @@ pub fn excerpts(line: &Line, pieces: usize, plies: usize) -> Result<Vec<Script>,
             fewest,
         });
     }
-    let end = if line.end().legal_moves().is_empty() {
-        line.len().saturating_sub(1)
-    } else {
-        line.len()
+    let end = last_asked(line);
+    let starts = || {
+        let few = (0..=end).filter(|at| count(*at) <= pieces && can_be_shown(line, *at));
+        few.filter(|at| !line.position(*at).legal_moves().is_empty())
     };
-    let starts = || (0..=end).filter(|at| count(*at) <= pieces && can_be_told(line, *at));
     let mut cuts = Vec::new();
     let mut free = 0;
     for from in starts().filter(|from| from + plies <= end) {
@@ -44,12 +44,8 @@ pub fn excerpts(line: &Line, pieces: usize, plies: usize) -> Result<Vec<Script>,
         }
     }
     if cuts.is_empty() {
-        cuts.extend(
-            starts()
-                .next()
-                .filter(|from| *from < end)
-                .map(|from| (from, end)),
-        );
+        let first = starts().find(|from| *from < end);
+        cuts.extend(first.map(|from| (from, end)));
     }
     if cuts.is_empty() {
         return Err(PlanError::NothingPlayedOn { pieces });
@@ -58,9 +54,4 @@ pub fn excerpts(line: &Line, pieces: usize, plies: usize) -> Result<Vec<Script>,
         .into_iter()
         .map(|(from, to)| Script::of_line(&line.cut(from, to)))
         .collect())
-}
-
-fn can_be_told(line: &Line, at: usize) -> bool {
-    let position = line.position(at);
-    position.ep_square(EnPassantMode::Legal).is_none() && !position.legal_moves().is_empty()
 }

@@ -2,8 +2,7 @@
 
 use std::collections::HashSet;
 
-use shakmaty::{EnPassantMode, Position};
-
+use super::super::round::can_be_shown;
 use super::super::script::{Script, ScriptError};
 use super::super::settings::{Problem, Show};
 use crate::game::{Line, fen_of};
@@ -103,17 +102,13 @@ impl Search<'_> {
                     let known = self.known.contains(&fen_of(line.position(plies)));
                     searched.known += usize::from(known && !goes_on);
                     let promotes = keys.iter().any(|key| key.is_promotion());
-                    if !goes_on && !known && !promotes && self.can_be_shown(line, plies) {
+                    let shown = self.show == Show::None || can_be_shown(line, plies);
+                    if !goes_on && !known && !promotes && shown {
                         searched.problems.push(self.problem(line, plies, in_moves));
                     }
                 }
             }
         }
-    }
-
-    fn can_be_shown(self, line: &Line, plies: usize) -> bool {
-        let en_passant = line.position(plies).ep_square(EnPassantMode::Legal);
-        self.show == Show::None || en_passant.is_none()
     }
 
     fn problem(self, line: &Line, plies: usize, within: u32) -> Problem {
