@@ -2,9 +2,8 @@
 
 use shakmaty::{CastlingMode, Chess, Move, Piece, Role, Square};
 
-use super::meaning::{ImpossibleMove, MoveSaid};
+use super::meaning::{ImpossibleMove, MoveSaid, Unread};
 use super::spoken;
-use super::unread::Unread;
 use super::words::{means_none, wish};
 use crate::rules::{Attempt, LetterSet, MoveFault, Wording, resolve_move, squares_meant, wording};
 

@@ -1,6 +1,6 @@
 //! The words of a reply: how it is split into them, and those that mean the same whatever is asked.
 
-use super::unread::Unread;
+use super::meaning::Unread;
 
 /// Splits a reply into its words: by white space, slashes, commas, semicolons and the word "and".
 pub(super) fn words(text: &str) -> impl Iterator<Item = &str> {
