@@ -57,7 +57,7 @@ impl Ahead {
     fn plies(&self, past: &Past) -> usize {
         self.settings.plies.unwrap_or_else(|| {
             let mut staircase = self.settings.staircase;
-            for answered in past.answers() {
+            for answered in &past.answers {
                 // Where the position itself was in sight, the answer says nothing of how far one sees.
                 let plies = answered.hardness.map_or(0, |hardness| hardness.plies);
                 if plies > 0 {

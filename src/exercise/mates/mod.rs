@@ -103,7 +103,7 @@ impl Mates {
     /// Plays the move that was answered, where it mates in time, and the best defence to it.
     fn play(&mut self, past: &Past) -> Option<Step> {
         let attack = self.attack.take()?;
-        let last = past.answers().last().filter(|last| last.is_right())?;
+        let last = past.answers.last().filter(|last| last.is_right())?;
         let Some(Reply::Move(MoveSaid::Named(attempt))) = last.reply else {
             return None;
         };
