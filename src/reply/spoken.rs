@@ -51,14 +51,8 @@ pub(super) fn squares(text: &str) -> Option<String> {
     in_writing(text, |word| match word {
         Word::Square(square) => Some(square.to_string()),
         Word::Other(word) => Some(word),
-        Word::Piece(_)
-        | Word::Pieces(_)
-        | Word::To
-        | Word::From
-        | Word::Stop
-        | Word::Takes
-        | Word::Side(_) => Some(String::new()),
         Word::File(_) | Word::Rank(_) | Word::Castles | Word::Wing(_) | Word::Slash => None,
+        _ => Some(String::new()),
     })
 }
 

@@ -37,11 +37,11 @@ impl GameLine {
     pub(super) fn all(games: &[Script]) -> Result<Vec<GameLine>, ScriptError> {
         let mut lines = Vec::new();
         for (game, script) in games.iter().enumerate() {
-            for number in 0..script.lines() {
+            for (number, moves) in script.lines.iter().enumerate() {
                 lines.push(GameLine {
                     game,
                     line: script.line(number)?,
-                    shared: script.shared(number),
+                    shared: moves.shared,
                 });
             }
         }

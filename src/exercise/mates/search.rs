@@ -56,10 +56,9 @@ impl Search<'_> {
     /// [`ScriptError`] when a line cannot be played.
     pub fn run(self, mut go_on: impl FnMut(usize) -> bool) -> Result<Searched, ScriptError> {
         let mut searched = Searched::default();
-        for number in 0..self.script.lines() {
+        for (number, moves) in self.script.lines.iter().enumerate() {
             let line = self.script.line(number)?;
-            let own = self.script.shared(number);
-            let first = if number == 0 { 0 } else { own + 1 };
+            let first = if number == 0 { 0 } else { moves.shared + 1 };
             self.search_line(&line, first, &mut searched, &mut go_on);
             if searched.stopped || searched.problems.len() == self.wanted {
                 break;
