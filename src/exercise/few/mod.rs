@@ -89,7 +89,7 @@ impl Exercise for Few {
     fn opening(&self, past: &Past, again: bool) -> Opening {
         Opening::Few(FewOpening {
             questions: self.settings.count(),
-            resumed: again.then(|| past.answers.len()),
+            resumed: again.then_some(past.answers.len()),
             plies: self.settings.plies,
         })
     }
