@@ -11,7 +11,7 @@ use super::prepared::{PaceOption, Planned, TellingOptions};
 use super::shared::Shared;
 use super::values::{AskedKind, Seconds, Text, kinds_asked, word};
 use crate::exercise::bound::{Looks, MateMoves, PerRound, Plies, Rounds};
-use crate::exercise::{Ahead, AheadError, AheadSettings, Cut, Dice, Plan, Script, Show};
+use crate::exercise::{Ahead, AheadSettings, Cut, Dice, Plan, PlanError, Script, Show};
 use crate::learner::Record;
 use crate::learner::pace::{Reach, answers, staircase};
 use crate::pgn::Reading;
@@ -197,7 +197,7 @@ pub(super) fn on_paper(
     };
     if settings.plies.is_none() {
         settings.plies = Some(settings.staircase.presented() as usize);
-        if let Err(AheadError::TooShort { longest, .. }) = Ahead::new(settings.clone()) {
+        if let Err(PlanError::TooShort { longest, .. }) = Ahead::new(settings.clone()) {
             settings.plies = Some(longest);
         }
     }

@@ -14,7 +14,7 @@ use super::values::{
     AskedKind, DrillKind, GivenOptions, Seconds, Text, as_shown, kinds_asked, word,
 };
 use crate::exercise::bound::{Blockers, Count, FewPieces, FewPlies, Looks, Questions};
-use crate::exercise::{DrillSettings, FewError, FewSettings, Plan, Script, Views, excerpts};
+use crate::exercise::{DrillSettings, FewSettings, Plan, PlanError, Script, Views, excerpts};
 use crate::learner::{Record, weak};
 use crate::question::Kind;
 use crate::voice::commands as words;
@@ -258,7 +258,7 @@ impl Options {
         plies: usize,
         shared: &Shared,
     ) -> Result<Vec<Script>, Failure> {
-        let mut found: Result<Vec<Script>, (usize, FewError)> = Ok(Vec::new());
+        let mut found: Result<Vec<Script>, (usize, PlanError)> = Ok(Vec::new());
         let mut last = None;
         Pick::of_file(file, self.game).walk(shared, |picked| {
             let number = picked.passage.number;

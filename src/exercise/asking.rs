@@ -262,7 +262,7 @@ impl Asking {
             millis: Some(self.spent.saturating_add(millis)),
             late: false,
             repeat: self.repeat,
-            looks: past.new_looks(),
+            looks: past.new_looks,
             hardness,
             tries: self.tries.clone(),
         }

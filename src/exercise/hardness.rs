@@ -1,10 +1,10 @@
 //! What makes a question over a line hard: how long ago the board was seen, and what has happened since.
 
 use serde::{Deserialize, Serialize};
-use shakmaty::{Bitboard, Position, Role, Square, attacks};
+use shakmaty::{Chess, Position};
 
 use crate::game::{Line, Ply};
-use crate::question::{LineQuestion, Scene};
+use crate::question::{LineQuestion, Ray, Scene};
 
 /// What makes a question over a line hard, in plain figures; in JSON, the journal's `hardness` object.
 ///
@@ -84,58 +84,21 @@ impl Lines {
             if piece.steps(to).last().is_some_and(|step| step.ply >= from) {
                 continue;
             }
-            let board = after.board();
-            let Some(role) = board.role_at(square) else {
-                continue;
-            };
-            let occupied = before.board().occupied();
-            for direction in directions(role) {
-                let sees = |occupied| sees(square, direction, occupied);
-                let (then, now) = (sees(occupied), sees(board.occupied()));
-                lines.opened += u32::from(now > then);
-                lines.closed += u32::from(now < then);
+            // The edge alone leaves a line out, and that is the same in both.
+            let rays = |position: &Chess| Ray::all(position.board(), square);
+            for (then, now) in rays(before).iter().zip(&rays(after)) {
+                lines.opened += u32::from(now.seen() > then.seen());
+                lines.closed += u32::from(now.seen() < then.seen());
             }
         }
         lines
     }
 }
 
-/// One step along a line, in files and ranks.
-type Direction = (i32, i32);
-
-fn directions(role: Role) -> impl Iterator<Item = Direction> {
-    const ALL: [Direction; 8] = [
-        (1, 0),
-        (0, 1),
-        (-1, 0),
-        (0, -1),
-        (1, 1),
-        (-1, 1),
-        (-1, -1),
-        (1, -1),
-    ];
-    let of_role: &[Direction] = match role {
-        Role::Rook => &ALL[..4],
-        Role::Bishop => &ALL[4..],
-        Role::Queen => &ALL,
-        Role::Pawn | Role::Knight | Role::King => &[],
-    };
-    of_role.iter().copied()
-}
-
-/// Counts the squares that a piece on `square` attacks in one direction, its first blocker's included.
-fn sees(square: Square, (files, ranks): Direction, occupied: Bitboard) -> usize {
-    let attacked = attacks::queen_attacks(square, occupied);
-    let along = |other: &Square| {
-        let file = i32::from(other.file()) - i32::from(square.file());
-        let rank = i32::from(other.rank()) - i32::from(square.rank());
-        file.signum() == files && rank.signum() == ranks
-    };
-    attacked.into_iter().filter(along).count()
-}
-
 #[cfg(test)]
 mod tests {
+    use shakmaty::Square;
+
     use super::*;
     use crate::pgn::{Collection, read};
     use crate::question::{Occupant, Whereabouts};

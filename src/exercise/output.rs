@@ -2,10 +2,10 @@
 
 use shakmaty::{Board, Color, Piece, Role};
 
-use super::ahead::Show;
 use super::answers::{Answered, KindCount, RoundsSummary};
 use super::drill::DrillSummary;
-use super::recite::{ReciteSummary, Sides};
+use super::recite::ReciteSummary;
+use super::settings::{Show, Sides};
 use super::tries::Missed;
 use crate::game::{GameResult, MoveNumber, Ply, Start, Tags};
 use crate::question::{BareQuestion, Form, Kind, LineQuestion, Played, Question};

@@ -36,58 +36,35 @@ impl Place {
 /// All that has happened in a session: what was answered, heard and looked at.
 #[derive(Debug, Default)]
 pub struct Past {
-    answers: Vec<Answered>,
+    /// The answers, oldest first.
+    pub(super) answers: Vec<Answered>,
     /// For each position that was given, how many questions had been answered before.
     rounds: Vec<usize>,
-    place: Option<Place>,
+    /// Where the reading stands; `None` over the bare board.
+    pub(super) place: Option<Place>,
     /// The plies of the line that were played when the last position was given.
     given_at: Option<usize>,
-    heard: usize,
-    runs: Runs,
-    /// The last move heard before the first miss.
-    first_miss: Option<MoveNumber>,
-    looks: u32,
+    /// How many plies were heard.
+    pub(super) heard: usize,
+    /// How long the picture held.
+    pub(super) runs: Runs,
+    /// The last move before the first checkpoint at which a reply was not right.
+    pub(super) first_miss: Option<MoveNumber>,
+    /// How many looks were taken.
+    pub(super) looks: u32,
     /// Looks since the last answer.
-    new_looks: u32,
+    pub(super) new_looks: u32,
     /// Plies heard when the board was last seen; `None` where it was at the line's start.
     seen_at: Option<usize>,
     /// Whether all was read and asked.
-    finished: bool,
+    pub(super) finished: bool,
 }
 
 impl Past {
-    /// Returns the answers, oldest first.
-    #[must_use]
-    pub fn answers(&self) -> &[Answered] {
-        &self.answers
-    }
-
     /// Counts the positions that were given.
     #[must_use]
     pub fn rounds(&self) -> usize {
         self.rounds.len()
-    }
-
-    /// Counts the plies heard.
-    #[must_use]
-    pub fn heard(&self) -> usize {
-        self.heard
-    }
-
-    /// Counts the looks at the board.
-    #[must_use]
-    pub fn looks(&self) -> u32 {
-        self.looks
-    }
-
-    /// Counts the looks since the last answer.
-    pub(super) fn new_looks(&self) -> u32 {
-        self.new_looks
-    }
-
-    /// Returns where the reading stands; `None` over the bare board.
-    pub(super) fn place(&self) -> Option<&Place> {
-        self.place.as_ref()
     }
 
     /// Returns the board where the reading stands, and the side to move.
@@ -118,11 +95,6 @@ impl Past {
         let plies = self.place.as_ref().map_or(0, |place| place.plies);
         self.seen_at
             .map_or(plies, |heard| self.heard.saturating_sub(heard))
-    }
-
-    /// Turns to a place without a ply heard.
-    pub(super) fn turn_to(&mut self, place: Place) {
-        self.place = Some(place);
     }
 
     /// Comes to a place by hearing the plies up to it, or by saying them.
@@ -168,21 +140,6 @@ impl Past {
         self.answers.push(answered);
     }
 
-    /// Notes that all was read and asked.
-    pub(super) fn finish(&mut self) {
-        self.finished = true;
-    }
-
-    /// Returns the last move before the first checkpoint at which a reply was not right.
-    pub(super) fn first_miss(&self) -> Option<MoveNumber> {
-        self.first_miss
-    }
-
-    /// Counts the most plies heard in a row without a miss or a look.
-    pub(super) fn longest_run(&self) -> usize {
-        self.runs.longest()
-    }
-
     /// Counts the rounds that had an answer, and those that went well.
     pub(super) fn held(&self) -> RoundsSummary {
         RoundsSummary::new(&self.answers, &self.rounds)
@@ -204,7 +161,7 @@ impl Past {
 
 /// How long the picture held.
 #[derive(Debug, Default)]
-struct Runs {
+pub(super) struct Runs {
     /// Plies heard at each miss and each look.
     breaks: Vec<usize>,
     /// Plies heard at each right reply.
@@ -214,7 +171,7 @@ struct Runs {
 impl Runs {
     /// The most plies in a row that a right reply shows to have held: only a checkpoint without a miss shows
     /// that the picture held up to there.
-    fn longest(&self) -> usize {
+    pub(super) fn longest(&self) -> usize {
         let run = |held: &usize| {
             let breaks = self.breaks.iter().filter(|at| *at <= held);
             held - breaks.max().unwrap_or(&0)

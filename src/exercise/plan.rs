@@ -3,9 +3,8 @@
 use serde::{Deserialize, Serialize};
 
 use super::{
-    Ahead, AheadError, AheadSettings, Drill, DrillSettings, Few, FewError, FewSettings, Mates,
-    MatesError, MatesSettings, Recite, ReciteSettings, Replay, Script, ScriptError, Session,
-    Settings, ThinkTimes,
+    Ahead, AheadSettings, Drill, DrillSettings, Few, FewSettings, Mates, MatesSettings, PlanError,
+    Recite, ReciteSettings, Replay, Script, ScriptError, Session, Settings, ThinkTimes,
 };
 use crate::game::{Game, GameResult, Line, Tags};
 
@@ -35,23 +34,6 @@ pub struct OverGame<S> {
     script: Script,
     tags: Vec<(String, String)>,
     result: Option<GameResult>,
-}
-
-/// Why there can be no such session.
-#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
-pub enum PlanError {
-    /// A line cannot be played.
-    #[error(transparent)]
-    Script(#[from] ScriptError),
-    /// No calculation can be held.
-    #[error(transparent)]
-    Ahead(#[from] AheadError),
-    /// No mates can be asked for.
-    #[error(transparent)]
-    Mates(#[from] MatesError),
-    /// No drill of few pieces can be held.
-    #[error(transparent)]
-    Few(#[from] FewError),
 }
 
 impl<S> OverGame<S> {

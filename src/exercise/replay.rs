@@ -59,7 +59,7 @@ impl Replay {
         let main = script.line(0)?;
         let legs = legs(&script, &settings.checkpoints);
         let is_checkpoint = |leg: &&Leg| matches!(leg, Leg::Checkpoint);
-        let passages = script.passages();
+        let passages = &script.passages;
         let opening = GameOpening {
             tags,
             start: main.start().clone(),
@@ -155,16 +155,16 @@ impl Exercise for Replay {
 
     fn summary(&self, past: &Past) -> OwnSummary {
         OwnSummary::Replay {
-            first_miss: past.first_miss(),
-            longest_run: past.longest_run(),
+            first_miss: past.first_miss,
+            longest_run: past.runs.longest(),
         }
     }
 }
 
 /// Lays out the way through a script with its checkpoints.
 fn legs(script: &Script, checkpoints: &Checkpoints) -> Vec<Leg> {
-    let passages = script.passages();
-    let main_stops = main_stops(script.main_plies(), checkpoints);
+    let passages = &script.passages;
+    let main_stops = main_stops(script.lines[0].own.len(), checkpoints);
     let last_of_line: HashMap<usize, usize> = passages
         .iter()
         .enumerate()

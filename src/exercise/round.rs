@@ -3,11 +3,12 @@
 use std::rc::Rc;
 use std::vec::IntoIter;
 
-use super::ahead::Show;
+use shakmaty::{EnPassantMode, Position};
+
 use super::asking::Asking;
 use super::output::GivenPosition;
 use super::past::Place;
-use super::settings::By;
+use super::settings::{By, Show};
 use super::step::Step;
 use crate::game::Line;
 use crate::question::{Choice, Dice, Disclosure, Kind, LineQuestion, Scene};
@@ -147,6 +148,20 @@ impl Round {
         let asking = Asking::over(question, self.place.clone(), None, count);
         Some(Step::ask(asking))
     }
+}
+
+/// Tells whether the position after so many plies can be given: where a pawn can be taken en passant,
+/// neither a diagram nor a list of pieces tells so.
+pub(super) fn can_be_shown(line: &Line, plies: usize) -> bool {
+    let position = line.position(plies);
+    position.ep_square(EnPassantMode::Legal).is_none()
+}
+
+/// The last ply after which there is something to ask: no line is read up to where the game is over, for
+/// the last words would tell most of the answers.
+pub(super) fn last_asked(line: &Line) -> usize {
+    let over = line.end().legal_moves().is_empty();
+    line.len() - usize::from(over && !line.is_empty())
 }
 
 /// Gives the position from which a line is read on to its end.

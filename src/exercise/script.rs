@@ -15,19 +15,20 @@ pub struct Script {
     start: String,
     chess960: bool,
     /// The main line, and behind it the sidelines, each after the line that it shares moves with.
-    lines: Vec<Moves>,
-    passages: Vec<Passage>,
+    pub(super) lines: Vec<Moves>,
+    /// In the order of reading.
+    pub(super) passages: Vec<Passage>,
 }
 
 /// The moves of a line: the first ones are those of another line, the rest its own. So a script is
 /// no longer than its game, however many sidelines branch off late.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-struct Moves {
+pub(super) struct Moves {
     /// The line with which it begins; for the main line, itself.
     like: usize,
     /// How many moves it shares with that line, none of which that line shares with another.
-    shared: usize,
-    own: Vec<UciMove>,
+    pub(super) shared: usize,
+    pub(super) own: Vec<UciMove>,
 }
 
 /// A stretch of one line that is read without a break.
@@ -248,26 +249,6 @@ impl Script {
 
     const fn mode(&self) -> CastlingMode {
         CastlingMode::from_chess960(self.chess960)
-    }
-
-    /// Returns the passages in the order of reading.
-    pub(super) fn passages(&self) -> &[Passage] {
-        &self.passages
-    }
-
-    /// Counts the plies of the main line.
-    pub(super) fn main_plies(&self) -> usize {
-        self.lines[0].own.len()
-    }
-
-    /// Returns the number of lines: the main line and its sidelines.
-    pub(super) fn lines(&self) -> usize {
-        self.lines.len()
-    }
-
-    /// Counts the first plies of line `number` that another line has too; none of the main line's.
-    pub(super) fn shared(&self, number: usize) -> usize {
-        self.lines.get(number).map_or(0, |line| line.shared)
     }
 
     /// Returns the position that every line of the script starts from.

@@ -109,12 +109,12 @@ impl Session {
             }
             self.hear_again(answer);
         }
-        while self.awaits() == Awaits::GoOn && self.past.heard() < earlier.heard {
+        while self.awaits() == Awaits::GoOn && self.past.heard < earlier.heard {
             self.hear(Input::GoOn);
         }
         // Nobody wrote down when these were taken: no more plies are claimed than are certain.
         self.past
-            .look(earlier.looks.saturating_sub(self.past.looks()), 0);
+            .look(earlier.looks.saturating_sub(self.past.looks), 0);
         let mut outputs = vec![self.opening(true)];
         if self.awaits() == Awaits::Nothing {
             self.finish(Ending::Read(None), &mut outputs);
@@ -166,13 +166,13 @@ impl Session {
     /// Returns how many plies have been heard.
     #[must_use]
     pub fn heard(&self) -> usize {
-        self.past.heard()
+        self.past.heard
     }
 
     /// Returns how many looks at the board have been taken.
     #[must_use]
     pub fn looks(&self) -> u32 {
-        self.past.looks()
+        self.past.looks
     }
 
     /// Returns the last plies heard of the line that is being read, oldest first.
@@ -197,7 +197,7 @@ impl Session {
             }
             Input::Look => {
                 outputs.push(self.look());
-                let over_a_line = self.past.place().is_some();
+                let over_a_line = self.past.place.is_some();
                 outputs.extend(self.ask_again().filter(|_| over_a_line));
             }
             Input::Help => outputs.push(self.help()),
@@ -211,7 +211,7 @@ impl Session {
         loop {
             match self.exercise.next(&self.past) {
                 Step::Read { from, to } => {
-                    self.past.turn_to(from.clone());
+                    self.past.place = Some(from.clone());
                     self.stands = Stands::Reading { from, to };
                     return;
                 }
@@ -236,7 +236,7 @@ impl Session {
                     return;
                 }
                 Step::End(ending) => {
-                    self.past.finish();
+                    self.past.finished = true;
                     self.finish(ending, outputs);
                     return;
                 }
@@ -266,7 +266,7 @@ impl Session {
         Output::Help {
             form: asking.map(|asking| asking.ask.form),
             again: self.given.is_some() || !self.trail().is_empty(),
-            look: self.past.place().is_some() && self.looks_left() != Some(0),
+            look: self.past.place.is_some() && self.looks_left() != Some(0),
             hint: asking.is_some_and(Asking::has_hint),
         }
     }
@@ -274,7 +274,7 @@ impl Session {
     fn again(&self) -> Output {
         match (self.trail(), &self.given) {
             ([], Some(given)) => given.clone(),
-            ([], None) if self.past.place().is_none() => {
+            ([], None) if self.past.place.is_none() => {
                 self.ask_again().unwrap_or(Output::Again(Vec::new()))
             }
             (plies, _) => Output::Again(plies.to_vec()),
@@ -294,12 +294,12 @@ impl Session {
 
     /// How many looks may still be taken; `None` for any number.
     fn looks_left(&self) -> Option<u32> {
-        let left = |looks: u32| looks.saturating_sub(self.past.looks());
+        let left = |looks: u32| looks.saturating_sub(self.past.looks);
         self.rules.looks.map(left)
     }
 
     fn look(&mut self) -> Output {
-        if self.past.place().is_none() {
+        if self.past.place.is_none() {
             return Output::NoBoard { exists: false };
         }
         let left = self.looks_left();
@@ -366,7 +366,7 @@ pub fn questions(session: &mut Session) -> usize {
     session.begin();
     loop {
         session.hear(match session.awaits() {
-            Awaits::Nothing => return session.past.answers().len(),
+            Awaits::Nothing => return session.past.answers.len(),
             Awaits::GoOn => Input::GoOn,
             Awaits::Reply => Input::Pass { millis: 0 },
         });

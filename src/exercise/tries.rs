@@ -4,7 +4,7 @@ use shakmaty::san::SanPlus;
 use shakmaty::{Position, Role, Square};
 
 use crate::game::{Line, MoveNumber, Ply};
-use crate::question::{Attempt, Legality, LegalityWhy, LineQuestion, LineWhy, Mark, Scene};
+use crate::question::{LegalityWhy, Scene};
 use crate::reply::{Unread, one_move};
 use crate::rules::{MoveFault, squares_meant};
 
@@ -61,7 +61,8 @@ pub(super) fn missed(line: &Line, plies: usize, text: &str) -> Result<Option<Mis
         }
         Err(Unread::NoMove(word, fault)) if fault.is_illegal() => {
             if let Some(meant) = squares_meant(&word, position, mode) {
-                let slip = illegal(Scene::new(line, plies), meant);
+                let why = LegalityWhy::new(Scene::new(line, plies), meant);
+                let slip = why.blame.is_some().then_some(Slip::Illegal(why));
                 let role = position.board().role_at(meant.from);
                 let goal = (role.unwrap_or(Role::Pawn), meant.promotion, meant.to);
                 (slip.unwrap_or(Slip::NoPiece(fault)), Some(goal))
@@ -80,15 +81,6 @@ pub(super) fn missed(line: &Line, plies: usize, text: &str) -> Result<Option<Mis
         slip,
         elsewhere: goal.and_then(|goal| elsewhere(line, plies, goal)),
     }))
-}
-
-fn illegal(scene: Scene<'_>, attempt: Attempt) -> Option<Slip> {
-    let question = LineQuestion::Legality(Legality { attempt });
-    let mark = Mark::pass(&question.truth(scene));
-    match question.why(scene, &mark, None) {
-        LineWhy::Legality(why) if why.blame.is_some() => Some(Slip::Illegal(why)),
-        _ => None,
-    }
 }
 
 /// The nearest ply of the same side, other than this one, in which such a piece goes to that square and

@@ -28,7 +28,6 @@ mod line;
 pub mod mating;
 mod registry;
 
-mod disclosure;
 mod scene;
 mod sight;
 mod truth;
@@ -39,10 +38,9 @@ pub use crate::reply::{CapturedPieces, Form, ImpossibleMove, MoveSaid, Reply, Wi
 pub use choice::Views;
 pub(crate) use choice::{BareChoice, Choice};
 pub use dice::Dice;
-pub(crate) use disclosure::{Disclosure, Share};
 pub use grade::{Mark, Tally, Verdict};
 pub use journey::{Departure, Journey, Leg};
-pub(crate) use kind::{BareKind, LineKind};
+pub(crate) use kind::{BareKind, Disclosure, LineKind, Share};
 pub use line::*;
 pub use registry::{BareQuestion, BareWhy, Kind, LineQuestion, LineWhy, ParseKindError};
 pub(crate) use registry::{each_bare, each_line};

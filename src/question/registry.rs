@@ -8,8 +8,7 @@ use serde::{Deserialize, Serialize};
 use shakmaty::{Color as Side, Square};
 
 use super::choice::{BareChoice, Choice};
-use super::disclosure::Disclosure;
-use super::kind::{BareKind, LineKind};
+use super::kind::{BareKind, Disclosure, LineKind};
 use super::{Form, Mark, Reply, Scene, Truth, bare, line};
 use crate::game::TrackedPiece;
 use crate::reply::Unread;

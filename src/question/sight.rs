@@ -71,8 +71,13 @@ impl Ray {
         directions
             .into_iter()
             .map(|direction| Ray::new(board, from, direction))
-            .filter(|ray| !ray.free.is_empty() || ray.stop.is_some())
+            .filter(|ray| ray.seen() > 0)
             .collect()
+    }
+
+    /// Counts its squares, that of the piece at its end included.
+    pub(crate) fn seen(&self) -> usize {
+        self.free.len() + usize::from(self.stop.is_some())
     }
 
     fn new(board: &Board, from: Square, (files, ranks): (i32, i32)) -> Ray {

@@ -2,9 +2,8 @@
 
 use shakmaty::{CastlingMode, Chess};
 
-use super::meaning::Reply;
-use super::unread::Unread;
-use super::words::wish;
+use super::meaning::{Reply, Unread};
+use super::words::{wish, words};
 use super::{moves, pieces, short, spoken, squares};
 use crate::rules::Language;
 
@@ -133,11 +132,17 @@ impl Form {
     }
 
     fn written(self, text: &str, position: &Chess, mode: CastlingMode) -> Result<Reply, Unread> {
+        if words(text).next().is_none() {
+            return Err(Unread::Nothing);
+        }
+        let whole = |said: Option<Reply>, unread: fn(String) -> Unread| {
+            said.ok_or_else(|| unread(text.trim().to_owned()))
+        };
         match self {
             Form::SquareOrGone => squares::square_or_gone(text),
             Form::Piece => pieces::piece(text),
             Form::Squares => squares::squares(text).map(Reply::Squares),
-            Form::Legal => short::legal(text).map(Reply::Legal),
+            Form::Legal => whole(short::legal(text), Unread::NeitherLegalNorIllegal),
             Form::Placement => pieces::placement(text).map(Reply::Placement),
             Form::Moves => moves::moves(text, position, mode).map(Reply::Moves),
             Form::MoveOrNone => moves::move_or_none(text, position, mode)
@@ -145,14 +150,14 @@ impl Form {
             Form::Move => moves::move_or_none(text, position, mode)?
                 .map(Reply::Move)
                 .ok_or(Unread::OneMoveWanted(0)),
-            Form::Points => short::points(text).map(Reply::Points),
+            Form::Points => whole(short::points(text), Unread::NoPoints),
             Form::Wings => short::wings(text).map(Reply::Wings),
             Form::Taken => pieces::captured(text).map(Reply::Taken),
             Form::Square => squares::one_square(text).map(Reply::Square),
-            Form::Place => short::place(text).map(Reply::Place),
-            Form::Color => short::color(text).map(Reply::Color),
-            Form::Line => short::line(text).map(Reply::Line),
-            Form::Distance => short::distance(text),
+            Form::Place => whole(short::place(text), Unread::NoPlace),
+            Form::Color => whole(short::color(text), Unread::NeitherLightNorDark),
+            Form::Line => whole(short::line(text), Unread::NoLine),
+            Form::Distance => whole(short::distance(text), Unread::NoDistance),
             Form::Route => squares::route(text),
         }
     }

@@ -11,11 +11,9 @@ mod pieces;
 mod short;
 mod spoken;
 mod squares;
-mod unread;
 mod words;
 
 pub use form::Form;
-pub use meaning::{CapturedPieces, ImpossibleMove, MoveSaid, Reply, Wings};
+pub use meaning::{CapturedPieces, ImpossibleMove, MoveSaid, Reply, Unread, Wings};
 pub use moves::{arrival, one_move};
-pub use unread::Unread;
 pub use words::{still_there, wish};

@@ -2,9 +2,8 @@
 
 use shakmaty::{CastlingMode, Chess, Move, Piece, Role, Square};
 
-use super::meaning::{ImpossibleMove, MoveSaid};
+use super::meaning::{ImpossibleMove, MoveSaid, Unread};
 use super::spoken;
-use super::unread::Unread;
 use super::words::{means_none, wish};
 use crate::rules::{Attempt, LetterSet, MoveFault, Wording, resolve_move, squares_meant, wording};
 
@@ -148,9 +147,7 @@ pub fn arrival(word: &str, piece: Piece, from: Square) -> Option<Square> {
         Wording::Piece(said) => {
             let named =
                 said.role == Some(piece.role) || (said.role.is_none() && said.from() == Some(from));
-            let from_there = said.file.is_none_or(|file| file == from.file())
-                && said.rank.is_none_or(|rank| rank == from.rank());
-            (named && from_there).then_some(said.to)
+            (named && said.may_leave(from)).then_some(said.to)
         }
     }
 }

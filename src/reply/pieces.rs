@@ -2,17 +2,16 @@
 
 use shakmaty::{Board, Color, Piece, Role, Square};
 
-use super::meaning::{CapturedPieces, Reply};
+use super::meaning::{CapturedPieces, Reply, Unread};
 use super::spoken::{self, role_word};
 use super::squares::square;
-use super::unread::Unread;
 use super::words::{means_none, plain, words};
 
 /// Reads a piece: `knight`, `N`, `white knight`, `wN`, `n` (Black's, as in FEN) or `empty`.
 ///
 /// # Errors
 ///
-/// [`Unread::Nothing`] or [`Unread::NoPiece`].
+/// [`Unread::NoPiece`].
 pub(super) fn piece(text: &str) -> Result<Reply, Unread> {
     if means_none(text) || plain(text) == "empty" {
         return Ok(Reply::Piece(None));
@@ -29,14 +28,11 @@ pub(super) fn piece(text: &str) -> Result<Reply, Unread> {
             return Err(unread());
         }
     }
-    match (said, side) {
-        (None, None) => Err(Unread::Nothing),
-        (None, Some(_)) => Err(Unread::NoPiece(text.trim().into())),
-        (Some((role, letter)), side) => Ok(match side.or(letter) {
-            Some(side) => Reply::Piece(Some(role.of(side))),
-            None => Reply::Role(role),
-        }),
-    }
+    let (role, letter) = said.ok_or_else(|| Unread::NoPiece(text.trim().into()))?;
+    Ok(match side.or(letter) {
+        Some(side) => Reply::Piece(Some(role.of(side))),
+        None => Reply::Role(role),
+    })
 }
 
 /// Reads the name of a side; a small b alone is a bishop.
@@ -70,7 +66,7 @@ fn one_piece(word: &str) -> Option<(Role, Option<Color>)> {
 ///
 /// # Errors
 ///
-/// [`Unread::Nothing`], [`Unread::NoPiece`] with the word, a king among them, or [`Unread::HowMany`].
+/// [`Unread::NoPiece`] with the word, a king among them, or [`Unread::HowMany`].
 pub(super) fn captured(text: &str) -> Result<CapturedPieces, Unread> {
     if means_none(text) {
         return Ok(CapturedPieces::default());
@@ -92,25 +88,17 @@ pub(super) fn captured(text: &str) -> Result<CapturedPieces, Unread> {
     }
     match times {
         Some((word, _)) => Err(Unread::NoPiece(word.into())),
-        None if pieces.is_empty() => Err(Unread::Nothing),
         None => Ok(pieces.into_iter().collect()),
     }
 }
 
 /// Reads how many pieces of a role are meant; no side has more than nine.
 fn number(word: &str) -> Option<usize> {
-    const WORDS: [&str; 10] = [
-        "a", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine",
-    ];
-    let word = word.to_ascii_lowercase();
-    if word == "both" {
-        return Some(2);
+    match word.to_ascii_lowercase().as_str() {
+        "a" => Some(1),
+        "both" => Some(2),
+        word => spoken::number(word).filter(|number| *number > 0),
     }
-    let digit = word.parse().ok().filter(|number| (1..=9).contains(number));
-    digit.or_else(|| {
-        let place = WORDS.iter().position(|other| *other == word);
-        place.map(|place| place.max(1))
-    })
 }
 
 fn is_plural(word: &str) -> bool {
@@ -137,20 +125,20 @@ struct Group {
 }
 
 /// Reads a whole placement: a FEN (its first field counts), or pieces with their squares, the sides told
-/// agroup by their names in either order, or by a slash, White's before it: `Kg1 Qd1 a2 b2 / Ke8 a7`,
+/// apart by their names in either order, or by a slash, White's before it: `Kg1 Qd1 a2 b2 / Ke8 a7`,
 /// `Black: Ke8 a7, White: Kg1 Qd1 a2 b2`.
 ///
 /// # Errors
 ///
-/// [`Unread::Nothing`], [`Unread::NoPlacement`], [`Unread::SquareTwice`] or [`Unread::NoSides`].
+/// [`Unread::NoPlacement`], [`Unread::SquareTwice`] or [`Unread::NoSides`].
 pub(super) fn placement(text: &str) -> Result<Board, Unread> {
-    let first = text.split_whitespace().next().ok_or(Unread::Nothing)?;
+    let first = text.split_whitespace().next().unwrap_or_default();
     if first.matches('/').count() == 7 {
         return Board::from_ascii_board_fen(first.as_bytes())
             .map_err(|_| Unread::NoPlacement(first.into()));
     }
     let mut groups = groups(text)?;
-    tell_agroup(&mut groups)?;
+    tell_apart(&mut groups)?;
     let mut board = Board::empty();
     for group in &groups {
         let side = group.side.ok_or(Unread::NoSides)?;
@@ -193,7 +181,7 @@ fn groups(text: &str) -> Result<Vec<Group>, Unread> {
 }
 
 /// Finds whose pieces a group without a name has: of two groups the other side's, or White's first.
-fn tell_agroup(groups: &mut [Group]) -> Result<(), Unread> {
+fn tell_apart(groups: &mut [Group]) -> Result<(), Unread> {
     if let [one, other] = groups {
         let first = one.side.or(other.side.map(|side| !side));
         let first = first.unwrap_or(Color::White);

@@ -2,8 +2,7 @@
 
 use shakmaty::{Bitboard, Role, Square};
 
-use super::meaning::Reply;
-use super::unread::Unread;
+use super::meaning::{Reply, Unread};
 use super::words::{means_never, means_none, plain, refuses, words};
 
 /// Reads a square, with or without the letter of a piece before it.
@@ -32,7 +31,7 @@ fn each_square(word: &str) -> Result<Vec<Square>, Unread> {
 ///
 /// # Errors
 ///
-/// [`Unread::Nothing`] or [`Unread::NoSquare`].
+/// [`Unread::NoSquare`].
 pub(super) fn squares(text: &str) -> Result<Bitboard, Unread> {
     if means_none(text) {
         return Ok(Bitboard::EMPTY);
@@ -40,9 +39,6 @@ pub(super) fn squares(text: &str) -> Result<Bitboard, Unread> {
     let mut set = Bitboard::EMPTY;
     for word in words(text) {
         set.extend(each_square(word)?);
-    }
-    if set.is_empty() {
-        return Err(Unread::Nothing);
     }
     Ok(set)
 }
@@ -74,7 +70,7 @@ pub(super) fn square_or_gone(text: &str) -> Result<Reply, Unread> {
 ///
 /// # Errors
 ///
-/// [`Unread::Nothing`], [`Unread::NoSquare`] or [`Unread::OneSquareWanted`].
+/// [`Unread::NoSquare`] or [`Unread::OneSquareWanted`].
 pub(super) fn one_square(text: &str) -> Result<Square, Unread> {
     at_most_one(text)?.ok_or_else(|| Unread::NoSquare(text.trim().into()))
 }

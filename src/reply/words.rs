@@ -1,6 +1,6 @@
 //! The words of a reply: how it is split into them, and those that mean the same whatever is asked.
 
-use super::unread::Unread;
+use super::meaning::Unread;
 
 /// Splits a reply into its words: by white space, slashes, commas, semicolons and the word "and".
 pub(super) fn words(text: &str) -> impl Iterator<Item = &str> {
@@ -35,33 +35,16 @@ pub(super) fn refuses(text: &str) -> bool {
 
 /// Tells whether a text names the empty set.
 pub(super) fn means_none(text: &str) -> bool {
-    match plain(text).as_str() {
-        "none" | "-" | "\u{2013}" | "\u{2014}" | "nothing" | "nowhere" | "gone" | "taken"
-        | "captured" | "not check" => true,
-        said => {
-            matches!(
-                said.strip_prefix("no "),
-                Some(
-                    "check"
-                        | "checks"
-                        | "mate"
-                        | "mates"
-                        | "capture"
-                        | "captures"
-                        | "move"
-                        | "moves"
-                        | "square"
-                        | "squares"
-                        | "man"
-                        | "men"
-                        | "piece"
-                        | "pieces"
-                        | "one"
-                        | "wing"
-                )
-            ) || refuses(text)
-        }
-    }
+    const NONE: [&str; 9] = [
+        "none", "-", "\u{2013}", "\u{2014}", "nothing", "nowhere", "gone", "taken", "captured",
+    ];
+    const NO: [&str; 16] = [
+        "check", "checks", "mate", "mates", "capture", "captures", "move", "moves", "square",
+        "squares", "man", "men", "piece", "pieces", "one", "wing",
+    ];
+    let said = plain(text);
+    let no_such = said.strip_prefix("no ").is_some_and(|of| NO.contains(&of));
+    NONE.contains(&said.as_str()) || said == "not check" || no_such || refuses(text)
 }
 
 /// Tells whether a text says that a piece never gets there.

@@ -3,7 +3,7 @@
 use crate::published::{self, ANDERSSEN_DUFRESNE, BOGOLJUBOV_ALEKHINE, GUNDERSEN_FAUL};
 use sansvoir::game::{Line, Start};
 use sansvoir::question::{
-    Attacker, Found, Kind, LineQuestion, LineWhy, Mark, Reason, Scene, Sight, Since, Verdict,
+    Attacker, Found, Kind, LineQuestion, LineWhy, LostSince, Mark, Reason, Scene, Sight, Verdict,
 };
 use sansvoir::reply::Unread;
 use serde_json::{Value, json};
@@ -147,7 +147,7 @@ fn a_pinned_piece_attacks_and_may_not_go() {
     assert!(
         why.extra
             .iter()
-            .all(|closed| closed.blame.illegal.reason == Reason::Pinned)
+            .all(|closed| closed.reason() == Some(Reason::Pinned))
     );
 }
 
@@ -488,7 +488,7 @@ fn a_lost_castling_right_is_traced_to_the_move_that_lost_it() {
     };
     let blame = why.blame.unwrap();
     assert_eq!(blame.illegal.reason, Reason::CastlingRightLost);
-    let Since::RightLost(ply) = blame.since else {
+    let LostSince::RightLost(ply) = blame.since else {
         panic!("{blame:?}")
     };
     assert_eq!(

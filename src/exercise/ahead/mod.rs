@@ -1,16 +1,14 @@
 //! Calculation: from a position shown, some plies are read on, then questions are asked about their end.
 
-mod settings;
 mod stretch;
 
 use super::output::{AheadOpening, Ending, Opening, OwnSummary};
 use super::past::Past;
-use super::round::{Round, show};
+use super::round::{Round, last_asked, show};
+use super::settings::{AheadSettings, PlanError, Show};
 use super::step::{Exercise, Rules, Step};
 use crate::question::Dice;
 use stretch::{GameLine, Stretch, in_order};
-
-pub use settings::{AheadError, AheadSettings, Show};
 
 /// Rounds of calculation. How many plies the next round has follows from every answer before it, unless
 /// the settings say how many.
@@ -28,10 +26,10 @@ impl Ahead {
     ///
     /// # Errors
     ///
-    /// [`AheadError`] when no such session can be held.
-    pub fn new(settings: AheadSettings) -> Result<Ahead, AheadError> {
+    /// [`PlanError`] when no such session can be held.
+    pub fn new(settings: AheadSettings) -> Result<Ahead, PlanError> {
         if settings.kinds().is_empty() {
-            return Err(AheadError::NothingToAsk);
+            return Err(PlanError::NothingToAsk);
         }
         let ahead = Ahead {
             lines: GameLine::all(&settings.games)?,
@@ -41,12 +39,12 @@ impl Ahead {
         };
         let longest = (ahead.lines.iter()).map(|line| line.longest(ahead.is_shown()));
         let longest = longest.max().filter(|longest| *longest > 0);
-        let longest = longest.ok_or(AheadError::NoPlies)?;
+        let longest = longest.ok_or(PlanError::NoPlies)?;
         if let Some(asked) = ahead.settings.plies.filter(|plies| *plies > longest) {
-            return Err(AheadError::TooShort { asked, longest });
+            return Err(PlanError::TooShort { asked, longest });
         }
         let plies = ahead.plies(&Past::default());
-        ahead.next_round(plies).ok_or(AheadError::NothingToAsk)?;
+        ahead.next_round(plies).ok_or(PlanError::NothingToAsk)?;
         Ok(ahead)
     }
 
@@ -59,7 +57,7 @@ impl Ahead {
     fn plies(&self, past: &Past) -> usize {
         self.settings.plies.unwrap_or_else(|| {
             let mut staircase = self.settings.staircase;
-            for answered in past.answers() {
+            for answered in &past.answers {
                 // Where the position itself was in sight, the answer says nothing of how far one sees.
                 let plies = answered.hardness.map_or(0, |hardness| hardness.plies);
                 if plies > 0 {
@@ -111,7 +109,7 @@ impl Ahead {
             .map_or(0, |used| used.to);
         let rounds_left = self.settings.rounds() - self.used.len();
         let rounds_left = rounds_left.div_ceil(self.settings.games.len());
-        let share = line.end().saturating_sub(read) / rounds_left;
+        let share = last_asked(&line.line).saturating_sub(read) / rounds_left;
         let last = read + share.saturating_sub(plies);
         line.stretches(number, read, plies, false)
             .take_while(|stretch| stretch.from <= last)

@@ -1,8 +1,7 @@
 //! Stretches of a game that are worth calculating: positions from which something happens.
 
-use shakmaty::{EnPassantMode, Position};
-
 use super::super::hardness::Lines;
+use super::super::round::{can_be_shown, last_asked};
 use super::super::script::{Script, ScriptError};
 use crate::game::{Line, Ply};
 use crate::question::Dice;
@@ -38,36 +37,22 @@ impl GameLine {
     pub(super) fn all(games: &[Script]) -> Result<Vec<GameLine>, ScriptError> {
         let mut lines = Vec::new();
         for (game, script) in games.iter().enumerate() {
-            for number in 0..script.lines() {
+            for (number, moves) in script.lines.iter().enumerate() {
                 lines.push(GameLine {
                     game,
                     line: script.line(number)?,
-                    shared: script.shared(number),
+                    shared: moves.shared,
                 });
             }
         }
         Ok(lines)
     }
 
-    /// The last ply after which there is something to ask: no line is read up to where the game is over,
-    /// for the last words would tell most of the answers.
-    pub(super) fn end(&self) -> usize {
-        let over = self.line.end().legal_moves().is_empty();
-        self.line.len() - usize::from(over && !self.line.is_empty())
-    }
-
-    /// Tells whether the position after so many plies can be shown: where a pawn can be taken en
-    /// passant, neither a diagram nor a list of pieces tells so.
-    fn can_be_shown(&self, plies: usize) -> bool {
-        let position = self.line.position(plies);
-        position.ep_square(EnPassantMode::Legal).is_none()
-    }
-
     /// The length of the longest stretch.
     pub(super) fn longest(&self, shown: bool) -> usize {
-        let mut starts = 0..=self.end();
-        let first = starts.find(|from| !shown || self.can_be_shown(*from));
-        first.map_or(0, |from| self.end() - from)
+        let end = last_asked(&self.line);
+        let first = (0..=end).find(|from| !shown || can_be_shown(&self.line, *from));
+        first.map_or(0, |from| end - from)
     }
 
     /// The stretches of so many plies that begin no earlier than `from`; `number` is the line's own.
@@ -78,10 +63,10 @@ impl GameLine {
         plies: usize,
         shown: bool,
     ) -> impl Iterator<Item = Stretch> {
-        let ends = (self.end() + 1).saturating_sub(plies);
+        let ends = (last_asked(&self.line) + 1).saturating_sub(plies);
         (from..ends)
             .filter(move |from| from + plies > self.shared)
-            .filter(move |from| !shown || self.can_be_shown(*from))
+            .filter(move |from| !shown || can_be_shown(&self.line, *from))
             .map(move |from| Stretch {
                 line: number,
                 from,

@@ -1,6 +1,5 @@
 //! Drills over the bare board: question after question, and what was missed or slow comes again.
 
-mod settings;
 mod summary;
 
 use std::collections::VecDeque;
@@ -9,10 +8,10 @@ use super::answers::Answered;
 use super::asking::Asking;
 use super::output::{DrillOpening, Ending, Opening, OwnSummary};
 use super::past::Past;
+use super::settings::DrillSettings;
 use super::step::{Exercise, Rules, Step};
 use crate::question::{BareChoice, BareQuestion, Dice, Kind, Question};
 
-pub use settings::DrillSettings;
 pub use summary::{Advice, Confusion, DrillSummary};
 
 /// A question that was missed or slow comes again after so many others.
@@ -102,19 +101,19 @@ impl Exercise for Drill {
     }
 
     fn next(&mut self, past: &Past) -> Step {
-        self.look_at(past.answers());
-        let answered = past.answers().len();
+        self.look_at(&past.answers);
+        let answered = past.answers.len();
         let Some(question) = self.next_question(answered) else {
             return Step::End(Ending::Asked);
         };
         // On paper no verdict comes between the two.
-        let repeat = self.returns > 0 && summary::is_repeat(past.answers(), question);
+        let repeat = self.returns > 0 && summary::is_repeat(&past.answers, question);
         let count = (answered + 1, self.settings.count);
         Step::ask(Asking::bare(question, count, repeat))
     }
 
     fn summary(&self, past: &Past) -> OwnSummary {
-        let summary = DrillSummary::new(&self.settings, past.answers());
+        let summary = DrillSummary::new(&self.settings, &past.answers);
         OwnSummary::Drill(Box::new(summary))
     }
 }

@@ -2,8 +2,8 @@
 
 use shakmaty::{Color, Square};
 
-use super::settings::DrillSettings;
 use crate::exercise::answers::{Answered, median_right};
+use crate::exercise::settings::DrillSettings;
 use crate::question::{BareQuestion, Kind, Question};
 
 /// So many first answers of a kind are needed before it is judged.
@@ -87,7 +87,7 @@ pub enum Advice {
 
 impl DrillSummary {
     pub(super) fn new(settings: &DrillSettings, past: &[Answered]) -> DrillSummary {
-        let firsts = first_tries(past);
+        let firsts: Vec<&Answered> = past.iter().filter(|answer| !answer.repeat).collect();
         DrillSummary {
             answers: past.len(),
             first_tries: firsts.len(),
@@ -114,25 +114,12 @@ pub(super) fn is_repeat(past: &[Answered], question: BareQuestion) -> bool {
     before.is_some_and(is_shaky)
 }
 
-/// The question, which is one over the bare board.
-fn bare(answered: &Answered) -> Option<BareQuestion> {
-    match answered.question {
-        Question::Bare(question) => Some(question),
-        Question::Line(_) => None,
-    }
-}
-
 /// The squares that an answer is about.
 fn squares(answered: &Answered) -> Vec<Square> {
-    bare(answered).map_or_else(Vec::new, |question| question.subject_squares())
-}
-
-fn first_tries(past: &[Answered]) -> Vec<&Answered> {
-    let tries = past.iter().enumerate();
-    let first = |(n, answer): &(usize, &Answered)| {
-        bare(answer).is_some_and(|question| !is_repeat(&past[..*n], question))
-    };
-    tries.filter(first).map(|(_, answer)| answer).collect()
+    match answered.question {
+        Question::Bare(question) => question.subject_squares(),
+        Question::Line(_) => Vec::new(),
+    }
 }
 
 fn count_right(answers: &[&Answered]) -> usize {
@@ -185,7 +172,9 @@ fn confusions(past: &[&Answered]) -> Vec<Confusion> {
 }
 
 fn confusion(answered: &Answered) -> Option<Confusion> {
-    let question = bare(answered)?;
+    let Question::Bare(question) = answered.question else {
+        return None;
+    };
     let view = question.view()?;
     let named = answered.reply.as_ref()?.square(view)?;
     let asked = *question.subject_squares().first()?;

@@ -1,27 +1,28 @@
 //! A few pieces are read out, some plies are played on, then questions are asked: round after round.
 
-mod excerpts;
 mod play_on;
 mod position;
-mod settings;
 
-use super::ahead::Show;
+use shakmaty::Position;
+
 use super::output::{Ending, FewOpening, Opening, OwnSummary};
 use super::past::Past;
-use super::round::{Round, show};
+use super::round::{Round, can_be_shown, last_asked, show};
+use super::script::Script;
+use super::settings::{FewSettings, PlanError, Show};
 use super::step::{Exercise, Rules, Step};
 use crate::game::Line;
 use crate::question::Dice;
 use play_on::play_on;
 use position::{PIECES, draw};
 
-pub use excerpts::excerpts;
-pub use settings::{FewError, FewSettings};
-
 /// How many rounds in a row may turn out to have no question before the drill ends early. Where one
 /// kind alone is asked, hardly a round has none, and it is passed over; but where only exchanges are
 /// asked, about nine rounds in ten have none once the captures have been played.
 const EMPTY_ROUNDS: usize = 400;
+
+/// How far apart two positions of the same game stand at least, in plies.
+const APART: usize = 4;
 
 /// A drill of few pieces: each round reads pieces out, plays some plies on, and asks.
 #[derive(Debug)]
@@ -39,16 +40,16 @@ impl Few {
     ///
     /// # Errors
     ///
-    /// [`FewError`] when no such drill can be held.
-    pub fn new(settings: FewSettings) -> Result<Few, FewError> {
+    /// [`PlanError`] when no such drill can be held.
+    pub fn new(settings: FewSettings) -> Result<Few, PlanError> {
         let lines = match &settings.from {
             None if PIECES.contains(&settings.pieces) => Vec::new(),
             None => {
-                return Err(FewError::Pieces {
+                return Err(PlanError::Pieces {
                     asked: settings.pieces,
                 });
             }
-            Some(scripts) if scripts.is_empty() => return Err(FewError::NothingToAsk),
+            Some(scripts) if scripts.is_empty() => return Err(PlanError::NothingToAskOfFew),
             Some(scripts) => (scripts.iter())
                 .map(|script| script.line(0))
                 .collect::<Result<_, _>>()?,
@@ -59,7 +60,7 @@ impl Few {
             next: 0,
             round: None,
         };
-        few.next_round(0).ok_or(FewError::NothingToAsk)?;
+        few.next_round(0).ok_or(PlanError::NothingToAskOfFew)?;
         Ok(few)
     }
 
@@ -88,7 +89,7 @@ impl Exercise for Few {
     fn opening(&self, past: &Past, again: bool) -> Opening {
         Opening::Few(FewOpening {
             questions: self.settings.count(),
-            resumed: again.then(|| past.answers().len()),
+            resumed: again.then_some(past.answers.len()),
             plies: self.settings.plies,
         })
     }
@@ -97,7 +98,7 @@ impl Exercise for Few {
         if let Some(step) = self.round.as_mut().and_then(Round::next) {
             return step;
         }
-        let Some((number, round)) = self.next_round(past.answers().len()) else {
+        let Some((number, round)) = self.next_round(past.answers.len()) else {
             return Step::End(Ending::Read(None));
         };
         self.next = number + 1;
@@ -123,6 +124,52 @@ fn round(settings: &FewSettings, lines: &[Line], number: usize, left: usize) -> 
     };
     let most = settings.per_round.clamp(1, left);
     Round::new(line, 0, &settings.kinds(), most, dice.own_seed())
+}
+
+/// Cuts linesof up to `plies` plies out of `line`, from positions with `pieces` pieces or fewer, in the
+/// order of the game and not overlapping.
+///
+/// A line is shorter only where the game ends too soon for one of full length. No line ends with the
+/// game over, and none starts where a pawn can be taken en passant, which a list of pieces does not
+/// tell.
+///
+/// # Errors
+///
+/// [`PlanError::TooManyPieces`] when the game never gets down to so few pieces, and
+/// [`PlanError::NothingPlayedOn`] when nothing is played on from there.
+pub fn excerpts(line: &Line, pieces: usize, plies: usize) -> Result<Vec<Script>, PlanError> {
+    let count = |at: usize| line.position(at).board().occupied().count();
+    let fewest = count(line.len());
+    if fewest > pieces {
+        return Err(PlanError::TooManyPieces {
+            asked: pieces,
+            fewest,
+        });
+    }
+    let end = last_asked(line);
+    let starts = || {
+        let few = (0..=end).filter(|at| count(*at) <= pieces && can_be_shown(line, *at));
+        few.filter(|at| !line.position(*at).legal_moves().is_empty())
+    };
+    let mut cuts = Vec::new();
+    let mut free = 0;
+    for from in starts().filter(|from| from + plies <= end) {
+        if from >= free {
+            cuts.push((from, from + plies));
+            free = from + plies.max(APART);
+        }
+    }
+    if cuts.is_empty() {
+        let first = starts().find(|from| *from < end);
+        cuts.extend(first.map(|from| (from, end)));
+    }
+    if cuts.is_empty() {
+        return Err(PlanError::NothingPlayedOn { pieces });
+    }
+    Ok(cuts
+        .into_iter()
+        .map(|(from, to)| Script::of_line(&line.cut(from, to)))
+        .collect())
 }
 
 #[cfg(test)]

@@ -3,7 +3,7 @@
 use shakmaty::{Board, Chess, Color, Move, Position, Role, Square};
 
 use crate::game::{Line, Start};
-use crate::question::Dice;
+use crate::question::{Dice, worth};
 
 /// Plays up to `plies` plies from `start`, fewer only where the game is over before.
 ///
@@ -73,7 +73,7 @@ fn pick(moves: &[Move], weights: &[usize], dice: &mut Dice) -> Option<Move> {
 struct Look {
     from: Option<Square>,
     /// Points won at once, less what the other side can win next.
-    balance: isize,
+    balance: i32,
     /// How much happens.
     interest: usize,
 }
@@ -83,30 +83,31 @@ impl Look {
         let us = position.turn();
         let mut after = position.clone();
         after.play_unchecked(mv);
-        let won = mv.capture().map_or(0, value)
+        let won = mv.capture().map_or(0, worth)
             + mv.promotion()
-                .map_or(0, |role| value(role) - value(Role::Pawn));
+                .map_or(0, |role| worth(role) - worth(Role::Pawn));
         let ours = Exposure::of(after.board(), us);
         let ours_before = Exposure::of(position.board(), us);
         let theirs = Exposure::of(after.board(), !us);
         let theirs_before = Exposure::of(position.board(), !us);
-        let attacked = theirs.all.saturating_sub(theirs_before.all);
-        let saved = ours_before.all.saturating_sub(ours.all);
+        let points = |points: i32| points.clamp(0, 9).unsigned_abs() as usize;
+        let attacked = points(theirs.all - theirs_before.all);
+        let saved = points(ours_before.all - ours.all);
         let happening = [mv.is_capture(), after.is_check(), mv.is_promotion()];
         let advance = usize::from(mv.role() == Role::Pawn);
         Look {
             from: mv.from(),
-            balance: won.cast_signed() - ours.worst.cast_signed(),
+            balance: won - ours.worst,
             interest: 14 * happening.into_iter().filter(|it| *it).count()
-                + 3 * attacked.min(9)
-                + 2 * saved.min(9)
+                + 3 * attacked
+                + 2 * saved
                 + 2 * advance,
         }
     }
 
     /// The worse a move is than the best balance, the rarer it comes; a piece that has just moved
     /// rests more often than not.
-    fn weight(&self, best: isize, rested: Option<Square>) -> usize {
+    fn weight(&self, best: i32, rested: Option<Square>) -> usize {
         let quality = match best - self.balance {
             ..=0 => 64,
             1 => 24,
@@ -122,25 +123,13 @@ impl Look {
     }
 }
 
-/// Returns what a piece is worth in points (common practice, no source); a king is worth nothing,
-/// because it is never taken.
-pub(super) const fn value(role: Role) -> usize {
-    match role {
-        Role::King => 0,
-        Role::Pawn => 1,
-        Role::Knight | Role::Bishop => 3,
-        Role::Rook => 5,
-        Role::Queen => 9,
-    }
-}
-
 /// What a side's pieces stand to lose, if the other side took next.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 struct Exposure {
     /// The most that one capture would win.
-    worst: usize,
+    worst: i32,
     /// The sum over all pieces.
-    all: usize,
+    all: i32,
 }
 
 impl Exposure {
@@ -157,7 +146,7 @@ impl Exposure {
 
 /// What the piece on `square` stands to lose: all its worth where it can be taken for nothing, the
 /// difference where a cheaper piece can take it. Pins and pieces behind pieces are not looked at.
-fn risk(board: &Board, square: Square, side: Color) -> usize {
+fn risk(board: &Board, square: Square, side: Color) -> i32 {
     let Some(role) = board.role_at(square).filter(|role| *role != Role::King) else {
         return 0;
     };
@@ -170,12 +159,12 @@ fn risk(board: &Board, square: Square, side: Color) -> usize {
     let cheapest = (takers & !kings)
         .into_iter()
         .filter_map(|taker| board.role_at(taker))
-        .map(value)
+        .map(worth)
         .min();
     match cheapest {
         _ if takers.is_empty() => 0,
-        _ if !guarded => value(role),
-        Some(cheapest) => value(role).saturating_sub(cheapest),
+        _ if !guarded => worth(role),
+        Some(cheapest) => (worth(role) - cheapest).max(0),
         None => 0,
     }
 }

@@ -5,16 +5,15 @@ use std::ops::RangeInclusive;
 use shakmaty::{CastlingMode, Chess, Color, FromSetup, Piece, Position, Rank, Role, Setup, Square};
 
 use super::super::bound::FewPieces;
-use super::play_on::value;
 use crate::game::Start;
-use crate::question::Dice;
+use crate::question::{Dice, worth};
 
 /// How many pieces can be drawn, the two kings counted.
 pub(super) const PIECES: RangeInclusive<usize> = FewPieces::LEAST..=FewPieces::MOST;
 
 /// How many points the sides may differ by, where both have more than a king: enough for a queen
 /// against a knight, not for a queen against a pawn.
-const GAP: usize = 6;
+const GAP: u32 = 6;
 
 /// What each side draws from, like cards: a full set but for half of the pawns, so that most pieces are
 /// such that see far.
@@ -80,8 +79,8 @@ fn hand(pieces: usize, dice: &mut Dice) -> Vec<Role> {
     set[..pieces].to_vec()
 }
 
-fn points(hand: &[Role]) -> usize {
-    hand.iter().map(|role| value(*role)).sum()
+fn points(hand: &[Role]) -> i32 {
+    hand.iter().map(|role| worth(*role)).sum()
 }
 
 /// Puts a piece on a square where it may stand, or gives the whole attempt up.

@@ -2,7 +2,6 @@
 //! best defence.
 
 mod search;
-mod settings;
 
 use std::rc::Rc;
 
@@ -12,14 +11,13 @@ use super::asking::Asking;
 use super::output::{Ending, MatesOpening, Opening, OwnSummary, Told};
 use super::past::{Past, Place};
 use super::round::{read_on, show};
-use super::settings::By;
+use super::settings::{By, MatesSettings, PlanError, Problem};
 use super::step::{Exercise, Rules, Step};
 use crate::game::{Line, fen_of};
 use crate::question::mating::{best_defence, still_mates};
 use crate::question::{Attempt, LineQuestion, Mate, MoveSaid, Reply, Scene, Truth};
 
-pub use search::{Problem, Search, Searched};
-pub use settings::{MatesError, MatesSettings};
+pub use search::{Search, Searched};
 
 /// Positions with a mate in them, one after the other.
 #[derive(Debug)]
@@ -45,12 +43,12 @@ struct Attack {
 }
 
 impl Attack {
-    fn new(problem: &Problem) -> Result<Attack, MatesError> {
+    fn new(problem: &Problem) -> Result<Attack, PlanError> {
         let line = Rc::new(problem.script.line(0)?);
         let attack = Attack::at(Place::new(line, 0), problem.within);
         match &attack.truth {
             Truth::Moves(moves) if !moves.is_empty() => Ok(attack),
-            _ => Err(MatesError::NoMate(fen_of(attack.place.line.end()))),
+            _ => Err(PlanError::NoMate(fen_of(attack.place.line.end()))),
         }
     }
 
@@ -70,12 +68,12 @@ impl Mates {
     ///
     /// # Errors
     ///
-    /// [`MatesError`] when no such session can be held.
-    pub fn new(settings: MatesSettings) -> Result<Mates, MatesError> {
+    /// [`PlanError`] when no such session can be held.
+    pub fn new(settings: MatesSettings) -> Result<Mates, PlanError> {
         for problem in &settings.problems {
             problem.script.check()?;
         }
-        let first = settings.problems.first().ok_or(MatesError::NoProblem)?;
+        let first = settings.problems.first().ok_or(PlanError::NoProblem)?;
         Attack::new(first)?;
         Ok(Mates {
             settings,
@@ -105,7 +103,7 @@ impl Mates {
     /// Plays the move that was answered, where it mates in time, and the best defence to it.
     fn play(&mut self, past: &Past) -> Option<Step> {
         let attack = self.attack.take()?;
-        let last = past.answers().last().filter(|last| last.is_right())?;
+        let last = past.answers.last().filter(|last| last.is_right())?;
         let Some(Reply::Move(MoveSaid::Named(attempt))) = last.reply else {
             return None;
         };

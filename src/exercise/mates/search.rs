@@ -2,31 +2,15 @@
 
 use std::collections::HashSet;
 
-use serde::{Deserialize, Serialize};
-use shakmaty::{EnPassantMode, Position};
-
-use super::super::ahead::Show;
-use super::super::bound::MateMoves;
+use super::super::round::can_be_shown;
 use super::super::script::{Script, ScriptError};
+use super::super::settings::{Problem, Show};
 use crate::game::{Line, fen_of};
 use crate::question::mating::{Mating, search};
 
 /// One position may cost so many questions to the budget, each after 256 positions of the search; a
 /// position that costs more is given up. That is about a million positions.
 const SLICE: u32 = 4_000;
-
-/// A position from which the side to move forces mate.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Problem {
-    /// The line up to the position: the game's moves where they are to be heard, else the position
-    /// alone.
-    pub script: Script,
-    /// Which of the games it is from, counted from 0.
-    pub game: usize,
-    /// The fewest moves that force mate.
-    #[serde(deserialize_with = "MateMoves::number")]
-    pub within: u32,
-}
 
 /// A search for mates through one game.
 #[derive(Clone, Copy, Debug)]
@@ -72,10 +56,9 @@ impl Search<'_> {
     /// [`ScriptError`] when a line cannot be played.
     pub fn run(self, mut go_on: impl FnMut(usize) -> bool) -> Result<Searched, ScriptError> {
         let mut searched = Searched::default();
-        for number in 0..self.script.lines() {
+        for (number, moves) in self.script.lines.iter().enumerate() {
             let line = self.script.line(number)?;
-            let own = self.script.shared(number);
-            let first = if number == 0 { 0 } else { own + 1 };
+            let first = if number == 0 { 0 } else { moves.shared + 1 };
             self.search_line(&line, first, &mut searched, &mut go_on);
             if searched.stopped || searched.problems.len() == self.wanted {
                 break;
@@ -118,17 +101,13 @@ impl Search<'_> {
                     let known = self.known.contains(&fen_of(line.position(plies)));
                     searched.known += usize::from(known && !goes_on);
                     let promotes = keys.iter().any(|key| key.is_promotion());
-                    if !goes_on && !known && !promotes && self.can_be_shown(line, plies) {
+                    let shown = self.show == Show::None || can_be_shown(line, plies);
+                    if !goes_on && !known && !promotes && shown {
                         searched.problems.push(self.problem(line, plies, in_moves));
                     }
                 }
             }
         }
-    }
-
-    fn can_be_shown(self, line: &Line, plies: usize) -> bool {
-        let en_passant = line.position(plies).ep_square(EnPassantMode::Legal);
-        self.show == Show::None || en_passant.is_none()
     }
 
     fn problem(self, line: &Line, plies: usize, within: u32) -> Problem {

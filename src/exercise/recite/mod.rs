@@ -1,7 +1,6 @@
 //! A game from memory: the learner says move after move of it, with two tries at each, and at wished-for
 //! places where every piece stands.
 
-mod settings;
 mod summary;
 
 use std::rc::Rc;
@@ -10,11 +9,11 @@ use super::asking::Asking;
 use super::output::{Ending, GameOpening, Opening, OwnSummary, Told};
 use super::past::{Past, Place};
 use super::script::{Script, ScriptError};
+use super::settings::ReciteSettings;
 use super::step::{Exercise, Rules, Step};
 use crate::game::{GameResult, Line, Tags};
 use crate::question::{LineQuestion, Rebuild};
 
-pub use settings::{ReciteSettings, Sides};
 pub use summary::{MixUp, ReciteSummary};
 
 /// How many plies `again` says again.
@@ -122,7 +121,7 @@ impl Exercise for Recite {
     }
 
     fn summary(&self, past: &Past) -> OwnSummary {
-        let summary = ReciteSummary::new(&self.line, past.answers());
+        let summary = ReciteSummary::new(&self.line, &past.answers);
         OwnSummary::Recite(Box::new(summary))
     }
 }

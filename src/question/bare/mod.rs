@@ -10,14 +10,12 @@
 //! # Ok::<(), serde_json::Error>(())
 //! ```
 
-mod crossing;
+mod attacks;
 mod pairs;
-mod span;
 mod squares;
 mod travel;
 
-pub use crossing::{Crossing, CrossingWhy};
+pub use attacks::{Crossing, CrossingWhy, Span, SpanWhy};
 pub use pairs::{Aligned, Between, BetweenWhy, Outside};
-pub use span::{Span, SpanWhy};
 pub use squares::{Color, Instead, Name, Place, ViewWhy};
 pub use travel::{Distance, Route, RouteWhy};

@@ -1,12 +1,12 @@
-//! Whether a fully named move is legal now.
+//! Whether a fully named move is legal now, and the wings on which a side may still castle some day.
 
 use serde::{Deserialize, Serialize};
-use shakmaty::{CastlingSide, Color, Piece, Position, Square, attacks};
+use shakmaty::{CastlingSide, Color, Piece, Position, Role, Square, attacks};
 
 use super::super::json::text;
 use super::super::{
     Always, Attempt, Choice, Disclosure, Form, Illegal, ImpossibleMove, LineKind, MoveSaid, Reason,
-    Reply, Scene, Share, Tally, Truth,
+    Reply, Scene, Share, Tally, Truth, Wings,
 };
 use super::near_miss;
 use crate::board::Pair;
@@ -30,12 +30,12 @@ pub struct LegalityWhy {
     /// The piece on the to-square.
     pub target: Option<Piece>,
     /// What forbids it; `None` when it is legal.
-    pub blame: Option<Blame>,
+    pub blame: Option<IllegalWhy>,
 }
 
 /// The reason that a move is illegal, with what a coach adds to it.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Blame {
+pub struct IllegalWhy {
     /// The reason and its square.
     pub illegal: Illegal,
     /// The piece on that square.
@@ -43,12 +43,12 @@ pub struct Blame {
     /// The first attacked square on the king's way, where that forbids it to castle.
     pub crossing: Option<Square>,
     /// What there is to tell about the moment when the move was lost.
-    pub since: Since,
+    pub since: LostSince,
 }
 
 /// When a move that was possible once was lost.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Since {
+pub enum LostSince {
     /// Nothing was lost in time.
     NoMatter,
     /// The right to castle was lost with this ply.
@@ -69,24 +69,30 @@ pub enum Refused {
 }
 
 impl LegalityWhy {
-    pub(super) fn new(scene: Scene<'_>, attempt: Attempt) -> LegalityWhy {
+    pub(crate) fn new(scene: Scene<'_>, attempt: Attempt) -> LegalityWhy {
         let illegal = scene.judge().illegal(attempt);
         LegalityWhy {
             attempt,
             piece: scene.board().piece_at(attempt.from),
             target: scene.board().piece_at(attempt.to),
-            blame: illegal.map(|illegal| Blame::new(scene, illegal, attempt)),
+            blame: illegal.map(|illegal| IllegalWhy::new(scene, illegal, attempt)),
         }
+    }
+
+    /// Returns the reason that it is illegal for.
+    #[must_use]
+    pub fn reason(&self) -> Option<Reason> {
+        Some(self.blame.as_ref()?.illegal.reason)
     }
 }
 
-impl Blame {
-    pub(super) fn new(scene: Scene<'_>, illegal: Illegal, attempt: Attempt) -> Blame {
+impl IllegalWhy {
+    fn new(scene: Scene<'_>, illegal: Illegal, attempt: Attempt) -> IllegalWhy {
         let wing = CastlingSide::from_king_side(attempt.to > attempt.from);
         let since = match illegal.reason {
             Reason::CastlingRightLost => right_lost(scene, scene.position().turn(), wing),
             Reason::EnPassantExpired => double_step(scene, illegal.by),
-            _ => Since::NoMatter,
+            _ => LostSince::NoMatter,
         };
         let crossing = match (illegal.reason, illegal.by) {
             (Reason::CastlingThroughAttack, Some(by)) => {
@@ -94,7 +100,7 @@ impl Blame {
             }
             _ => None,
         };
-        Blame {
+        IllegalWhy {
             illegal,
             by: illegal.by.and_then(|square| scene.board().piece_at(square)),
             crossing,
@@ -136,21 +142,23 @@ fn crossing(scene: Scene<'_>, king: Square, wing: CastlingSide, by: Square) -> S
 }
 
 /// Finds the ply with which the right to castle on a wing was lost.
-pub(super) fn right_lost(scene: Scene<'_>, side: Color, wing: CastlingSide) -> Since {
+fn right_lost(scene: Scene<'_>, side: Color, wing: CastlingSide) -> LostSince {
     let had = |plies: usize| scene.line().position(plies).castles().has(side, wing);
     if !had(0) {
-        return Since::NeverHadRight;
+        return LostSince::NeverHadRight;
     }
     (0..scene.plies())
         .find(|ply| !had(ply + 1))
-        .map_or(Since::NoMatter, |ply| Since::RightLost(scene.played()[ply]))
+        .map_or(LostSince::NoMatter, |ply| {
+            LostSince::RightLost(scene.played()[ply])
+        })
 }
 
-fn double_step(scene: Scene<'_>, pawn: Option<Square>) -> Since {
+fn double_step(scene: Scene<'_>, pawn: Option<Square>) -> LostSince {
     pawn.and_then(|square| scene.piece_on(square))
         .and_then(|piece| piece.steps(scene.plies()).last())
-        .map_or(Since::NoMatter, |step| {
-            Since::DoubleStep(scene.played()[step.ply].number)
+        .map_or(LostSince::NoMatter, |step| {
+            LostSince::DoubleStep(scene.played()[step.ply].number)
         })
 }
 
@@ -192,5 +200,83 @@ impl LineKind for Legality {
 
     fn draw(choice: &mut Choice<'_>) -> Option<Legality> {
         near_miss::draw(choice).map(|attempt| Legality { attempt })
+    }
+}
+
+/// Asks on which wings a side has its right to castle, whether castling is possible now or not (FIDE
+/// 3.8.2.1).
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Rights {
+    /// The side.
+    #[serde(with = "text")]
+    pub color: Color,
+}
+
+/// What became of a side's rights to castle.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct RightsWhy {
+    /// The side.
+    pub color: Color,
+    /// For each wing, when the right was lost; [`LostSince::NoMatter`] where it is still there.
+    pub wings: [(CastlingSide, LostSince); 2],
+}
+
+impl LineKind for Rights {
+    const FORM: Form = Form::Wings;
+
+    const GAME: Share = Share::Some;
+
+    type Why = RightsWhy;
+
+    fn truth(self, scene: Scene<'_>) -> Truth {
+        Truth::Wings(held(scene, self.color))
+    }
+
+    fn why(self, scene: Scene<'_>, _: &Tally, _: Option<&Reply>) -> RightsWhy {
+        let wings = [CastlingSide::KingSide, CastlingSide::QueenSide];
+        RightsWhy {
+            color: self.color,
+            wings: wings.map(|wing| (wing, right_lost(scene, self.color, wing))),
+        }
+    }
+
+    fn disclose(self, disclosure: &mut Disclosure, _: &Truth, scene: Scene<'_>) {
+        let king = scene.board().by_piece(Role::King.of(self.color));
+        let own = scene.board().by_color(self.color);
+        let rooks = scene.position().castles().castling_rights() & own;
+        // The pieces that have never moved, if there is a right to castle.
+        disclosure.tells = if rooks.is_empty() {
+            rooks
+        } else {
+            rooks | king
+        };
+        // A castling move to judge, or the king's own moves, would tell of the right.
+        disclosure.asks = disclosure.tells | king;
+    }
+
+    /// A side, four times in five one that has a right to castle or has lost one lately. A king's own
+    /// move, spoken last, answers by itself; so does a start without any right.
+    fn draw(choice: &mut Choice<'_>) -> Option<Rights> {
+        let scene = choice.scene;
+        let spoken = |color: Color| {
+            let last = scene.played().last();
+            last.is_some_and(|ply| ply.side() == color && ply.mv.role() == Role::King)
+        };
+        let wings = |plies, color| held(Scene::new(scene.line(), plies), color);
+        let none = Wings::default();
+        let sides = Color::ALL.into_iter();
+        let (hot, cold): (Vec<Color>, Vec<Color>) = sides
+            .filter(|color| !choice.strict || (!spoken(*color) && wings(0, *color) != none))
+            .partition(|color| wings(choice.since, *color) != none);
+        choice.rather(&hot, &cold).map(|color| Rights { color })
+    }
+}
+
+/// The wings on which a side has not lost its right to castle (FIDE 3.8.2.1).
+fn held(scene: Scene<'_>, color: Color) -> Wings {
+    let castles = scene.position().castles();
+    Wings {
+        short: castles.has(color, CastlingSide::KingSide),
+        long: castles.has(color, CastlingSide::QueenSide),
     }
 }

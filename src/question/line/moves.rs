@@ -7,7 +7,7 @@ use super::super::json::text;
 use super::super::{
     Attempt, Choice, Disclosure, Form, LineKind, Reply, Scene, Share, Tally, Truth,
 };
-use super::Blame;
+use super::LegalityWhy;
 use crate::game::TrackedPiece;
 use crate::reply::{Unread, arrival};
 use crate::rules;
@@ -36,18 +36,7 @@ pub struct MovesWhy {
     /// The squares that it can go to and the learner did not name.
     pub missed: Bitboard,
     /// Why it cannot go to each square that should not have been named.
-    pub extra: Vec<Closed>,
-}
-
-/// A square to which a piece cannot go.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Closed {
-    /// The square.
-    pub to: Square,
-    /// The piece that stands there.
-    pub target: Option<Piece>,
-    /// What keeps the piece from going there.
-    pub blame: Blame,
+    pub extra: Vec<LegalityWhy>,
 }
 
 impl LineKind for Moves {
@@ -74,15 +63,17 @@ impl LineKind for Moves {
 
     fn why(self, scene: Scene<'_>, tally: &Tally, _: Option<&Reply>) -> MovesWhy {
         let board = scene.board();
-        let judge = scene.judge();
-        let extra = tally.extra.into_iter().filter_map(|to| {
-            let attempt = self.attempt(scene, to);
-            let illegal = judge.illegal(attempt)?;
-            Some(Closed {
+        let extra = tally.extra.into_iter().map(|to| {
+            let why = LegalityWhy::new(scene, self.attempt(scene, to));
+            let named = Attempt {
+                from: self.square,
                 to,
-                target: board.piece_at(attempt.to),
-                blame: Blame::new(scene, illegal, attempt),
-            })
+                promotion: None,
+            };
+            LegalityWhy {
+                attempt: named,
+                ..why
+            }
         });
         MovesWhy {
             piece: board.piece_at(self.square),
@@ -92,7 +83,7 @@ impl LineKind for Moves {
                 .and_then(|(square, _)| Some((square, board.piece_at(square)?))),
             checkers: scene.position().checkers(),
             missed: tally.missed,
-            extra: extra.collect(),
+            extra: extra.filter(|why| why.blame.is_some()).collect(),
         }
     }
 

@@ -1,8 +1,8 @@
-//! Where pieces stand: one that is followed from the start of the line, all of a role, and what stands on
-//! a square.
+//! Where pieces stand: one that is followed from the start of the line, all of a role, what stands on a
+//! square, and every piece's square.
 
 use serde::{Deserialize, Serialize};
-use shakmaty::{Bitboard, Color, Role, Square};
+use shakmaty::{Bitboard, Board, Color, Piece, Role, Square};
 
 use super::super::json::{RoleName, text};
 use super::super::{
@@ -199,5 +199,60 @@ impl LineKind for Occupant {
         let cold = choice.scene.board().occupied() & !choice.squares & !choice.spoken;
         let square = choice.pick(hot, cold)?;
         Some(Occupant { square })
+    }
+}
+
+/// Asks for every piece's square.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Rebuild {}
+
+/// What is wrong with a placement, square by square.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct RebuildWhy {
+    /// How many pieces were placed right.
+    pub right: usize,
+    /// The ways of the pieces that were not placed.
+    pub missing: Vec<Journey>,
+    /// The pieces that were put on empty squares, and what there is to know about those squares.
+    pub extra: Vec<(Square, Piece, Found)>,
+    /// The pieces that were put where another stands, and that one's way.
+    pub wrong_piece: Vec<(Square, Piece, Journey)>,
+}
+
+impl LineKind for Rebuild {
+    const FORM: Form = Form::Placement;
+
+    type Why = RebuildWhy;
+
+    fn truth(self, scene: Scene<'_>) -> Truth {
+        Truth::Placement(scene.board().clone())
+    }
+
+    fn why(self, scene: Scene<'_>, tally: &Tally, reply: Option<&Reply>) -> RebuildWhy {
+        let nothing = Board::empty();
+        let said = match reply {
+            Some(Reply::Placement(board)) => board,
+            _ => &nothing,
+        };
+        let extra = tally.extra.into_iter();
+        let wrong = tally.wrong_piece.into_iter();
+        RebuildWhy {
+            right: tally.hit.count(),
+            missing: tally
+                .missed
+                .into_iter()
+                .filter_map(|square| Journey::to(scene, square))
+                .collect(),
+            extra: extra
+                .filter_map(|at| Some((at, said.piece_at(at)?, Found::on(scene, at))))
+                .collect(),
+            wrong_piece: wrong
+                .filter_map(|at| Some((at, said.piece_at(at)?, Journey::to(scene, at)?)))
+                .collect(),
+        }
+    }
+
+    fn draw(_: &mut Choice<'_>) -> Option<Rebuild> {
+        Some(Rebuild {})
     }
 }

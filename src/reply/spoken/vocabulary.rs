@@ -146,7 +146,8 @@ fn file(word: &str) -> Option<File> {
     })
 }
 
-pub(super) fn number(word: &str) -> Option<usize> {
+/// Reads a number in digits or words; no side has more than nine pieces of a role.
+pub(crate) fn number(word: &str) -> Option<usize> {
     Some(match word {
         "0" | "zero" | "null" => 0,
         "1" | "one" | "eins" => 1,

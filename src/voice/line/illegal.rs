@@ -3,7 +3,7 @@
 use shakmaty::{CastlingSide, Color, Rank, Role};
 
 use crate::game::Ply;
-use crate::question::{Attempt, Blame, LegalityWhy, Reason, Refused, Since};
+use crate::question::{Attempt, IllegalWhy, LegalityWhy, LostSince, Reason, Refused};
 use crate::voice::movement::not_its_way;
 use crate::voice::naming::{move_of, piece_named, piece_on, role, side, squares_of, wing};
 use crate::voice::reply_help::{echo, no_move};
@@ -62,7 +62,7 @@ pub(super) fn clause(why: &LegalityWhy) -> Option<String> {
 }
 
 /// Says which square of the king's way is attacked.
-fn through(why: &LegalityWhy, blame: &Blame, by: &str) -> String {
+fn through(why: &LegalityWhy, blame: &IllegalWhy, by: &str) -> String {
     let wing = side_of_castling(why.attempt);
     let arrival = why.piece.map(|king| wing.king_to(king.color));
     match blame.crossing {
@@ -75,7 +75,7 @@ fn through(why: &LegalityWhy, blame: &Blame, by: &str) -> String {
 }
 
 /// Names the piece to blame with its square.
-fn culprit(blame: &Blame) -> String {
+fn culprit(blame: &IllegalWhy) -> String {
     match (blame.by, blame.illegal.by) {
         (Some(piece), Some(square)) => piece_on(piece, square),
         (None, Some(square)) => format!("the piece on {square}"),
@@ -87,18 +87,20 @@ fn side_of_castling(attempt: Attempt) -> CastlingSide {
     CastlingSide::from_king_side(attempt.to > attempt.from)
 }
 
-fn right_lost(why: &LegalityWhy, since: Since) -> String {
+fn right_lost(why: &LegalityWhy, since: LostSince) -> String {
     let wing = wing(side_of_castling(why.attempt));
     match since {
-        Since::RightLost(ply) => {
+        LostSince::RightLost(ply) => {
             let owner = why.piece.map_or(ply.side(), |king| king.color);
             let (number, loss) = (move_of(ply.number), loss(owner, &ply));
             format!("the right to castle {wing} was lost with {number}, when {loss}")
         }
-        Since::NeverHadRight => {
+        LostSince::NeverHadRight => {
             format!("there was no right to castle {wing} at the start of the line")
         }
-        Since::NoMatter | Since::DoubleStep(_) => format!("the right to castle {wing} is gone"),
+        LostSince::NoMatter | LostSince::DoubleStep(_) => {
+            format!("the right to castle {wing} is gone")
+        }
     }
 }
 
@@ -118,7 +120,7 @@ pub(super) fn loss(owner: Color, ply: &Ply) -> String {
     }
 }
 
-fn blocked(why: &LegalityWhy, blame: &Blame, by: &str) -> String {
+fn blocked(why: &LegalityWhy, blame: &IllegalWhy, by: &str) -> String {
     let Attempt { from, to, .. } = why.attempt;
     match why.piece.map(|piece| piece.role) {
         Some(Role::King) => format!("{by} stands in the way of castling"),
@@ -139,14 +141,14 @@ fn own_piece(why: &LegalityWhy) -> String {
     }
 }
 
-fn expired(since: Since, by: &str) -> String {
+fn expired(since: LostSince, by: &str) -> String {
     match since {
-        Since::DoubleStep(number) => format!(
+        LostSince::DoubleStep(number) => format!(
             "it is too late to take en passant: {by} made its double step with {}, and only the very \
              next ply could take it",
             move_of(number)
         ),
-        Since::NoMatter | Since::RightLost(_) | Since::NeverHadRight => format!(
+        LostSince::NoMatter | LostSince::RightLost(_) | LostSince::NeverHadRight => format!(
             "it is too late to take {by} en passant: only the ply after its double step could"
         ),
     }

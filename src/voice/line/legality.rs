@@ -4,8 +4,7 @@ use shakmaty::{CastlingSide, Color, Piece, Rank, Role};
 
 use crate::exercise::Stand;
 use crate::question::{
-    Attempt, Closed, Legality, LegalityWhy, Moves, MovesWhy, Reason, Rights, RightsWhy, Since,
-    Truth,
+    Attempt, Legality, LegalityWhy, LostSince, Moves, MovesWhy, Reason, Rights, RightsWhy, Truth,
 };
 use crate::voice::movement::manner;
 use crate::voice::naming::{
@@ -117,8 +116,8 @@ impl LineWords for Moves {
         }
         said.extend(forgotten_easily(why, piece));
         said.extend(grouped(why, piece).iter().map(|group| {
-            let named = either(group.iter().map(|closed| closed.to));
-            format!("Not {named}: {}.", closed(why, piece, group))
+            let named = either(group.iter().map(|closed| closed.attempt.to));
+            format!("Not {named}: {}.", closed(piece, group))
         }));
         said
     }
@@ -141,15 +140,15 @@ fn forgotten_easily(why: &MovesWhy, piece: Piece) -> Vec<String> {
 
 /// Brings together the squares that are closed for the same reason. Why a pawn does not go somewhere
 /// differs from square to square.
-fn grouped(why: &MovesWhy, piece: Piece) -> Vec<Vec<&Closed>> {
-    let mut groups: Vec<Vec<&Closed>> = Vec::new();
+fn grouped(why: &MovesWhy, piece: Piece) -> Vec<Vec<&LegalityWhy>> {
+    let mut groups: Vec<Vec<&LegalityWhy>> = Vec::new();
     for closed in &why.extra {
-        let alone = closed.to == why.from
-            || (piece.role == Role::Pawn && closed.blame.illegal.reason == Reason::NotItsWay);
-        let same = |group: &&mut Vec<&Closed>| {
+        let alone = closed.attempt.to == why.from
+            || (piece.role == Role::Pawn && closed.reason() == Some(Reason::NotItsWay));
+        let same = |group: &&mut Vec<&LegalityWhy>| {
             group
                 .iter()
-                .all(|known| known.blame == closed.blame && known.to != why.from)
+                .all(|known| known.blame == closed.blame && known.attempt.to != why.from)
         };
         match groups.iter_mut().find(same) {
             Some(group) if !alone => group.push(closed),
@@ -160,29 +159,23 @@ fn grouped(why: &MovesWhy, piece: Piece) -> Vec<Vec<&Closed>> {
 }
 
 /// Says why a piece cannot go to any of these squares.
-fn closed(why: &MovesWhy, piece: Piece, group: &[&Closed]) -> String {
+fn closed(piece: Piece, group: &[&LegalityWhy]) -> String {
     let (first, several) = (group[0], group.len() > 1);
-    match first.blame.illegal.reason {
-        Reason::Pinned => "that leaves the line of the pin".to_owned(),
-        Reason::NotItsWay if several => manner(piece.role).to_owned(),
-        Reason::OwnPieceThere if several => {
+    match first.reason() {
+        Some(Reason::Pinned) => "that leaves the line of the pin".to_owned(),
+        Some(Reason::NotItsWay) if several => manner(piece.role).to_owned(),
+        Some(Reason::OwnPieceThere) if several => {
             let pieces = group.iter().filter_map(|closed| {
-                Some(format!("{} on {}", role(closed.target?.role), closed.to))
+                Some(format!(
+                    "{} on {}",
+                    role(closed.target?.role),
+                    closed.attempt.to
+                ))
             });
             format!("its own {} stand there", list(pieces))
         }
         // Every other reason is the same for all of them.
-        _ => clause(&LegalityWhy {
-            attempt: Attempt {
-                from: why.from,
-                to: first.to,
-                promotion: None,
-            },
-            piece: Some(piece),
-            target: first.target,
-            blame: Some(first.blame.clone()),
-        })
-        .unwrap_or_default(),
+        _ => clause(first).unwrap_or_default(),
     }
 }
 
@@ -206,15 +199,15 @@ impl LineWords for Rights {
     }
 }
 
-fn right(color: Color, on: CastlingSide, since: &Since) -> String {
+fn right(color: Color, on: CastlingSide, since: &LostSince) -> String {
     let right = format!("{}'s right to castle {}", side(color), wing(on));
     match since {
-        Since::RightLost(ply) => {
+        LostSince::RightLost(ply) => {
             let (number, loss) = (move_of(ply.number), loss(color, ply));
             format!("{right} was lost with {number}, when {loss}.")
         }
-        Since::NeverHadRight => format!("{right} was not there at the start of the line."),
-        Since::NoMatter | Since::DoubleStep(_) => {
+        LostSince::NeverHadRight => format!("{right} was not there at the start of the line."),
+        LostSince::NoMatter | LostSince::DoubleStep(_) => {
             format!("{right} is still there: neither the king nor that rook has moved.")
         }
     }

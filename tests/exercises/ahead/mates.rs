@@ -3,8 +3,8 @@
 use std::collections::HashSet;
 
 use sansvoir::exercise::{
-    Answered, Awaits, Earlier, EarlierAnswer, Input, Mates, MatesError, MatesSettings, Output,
-    OwnSummary, Problem, Script, Search, Searched, Session, Show, Told,
+    Answered, Awaits, Earlier, EarlierAnswer, Input, Mates, MatesSettings, Output, OwnSummary,
+    PlanError, Problem, Script, Search, Searched, Session, Show, Told,
 };
 use sansvoir::game::{Line, Start, fen_of};
 use sansvoir::question::mating::{best_defence, keys, still_mates, way};
@@ -316,8 +316,8 @@ fn looks_are_counted_and_come_to_an_end() {
 fn without_a_mate_there_is_no_session() {
     assert_eq!(
         Mates::new(settings(Vec::new())).unwrap_err(),
-        MatesError::NoProblem
+        PlanError::NoProblem
     );
     let error = Mates::new(settings(vec![problem(MORPHY, 1)])).unwrap_err();
-    assert!(matches!(error, MatesError::NoMate(_)));
+    assert!(matches!(error, PlanError::NoMate(_)));
 }

@@ -1,8 +1,8 @@
 //! Whole sessions, from beginning to end.
 
 use sansvoir::exercise::{
-    Ahead, AheadError, AheadSettings, Awaits, Earlier, EarlierAnswer, Ending, Hardness, Input,
-    Output, OwnSummary, Session, Show,
+    Ahead, AheadSettings, Awaits, Earlier, EarlierAnswer, Ending, Hardness, Input, Output,
+    OwnSummary, PlanError, Session, Show,
 };
 use sansvoir::game::{Line, Start, fen_of};
 use sansvoir::question::{Scene, Verdict};
@@ -323,7 +323,7 @@ fn a_game_too_short_for_the_plies_is_told_with_its_length() {
         ..settings(1)
     };
     let error = Ahead::new(short.clone()).unwrap_err();
-    let expected = AheadError::TooShort {
+    let expected = PlanError::TooShort {
         asked: 4,
         longest: 3,
     };

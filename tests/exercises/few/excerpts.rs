@@ -1,6 +1,6 @@
 //! Lines out of a game.
 
-use sansvoir::exercise::{FewError, FewSettings, excerpts};
+use sansvoir::exercise::{FewSettings, PlanError, excerpts};
 use shakmaty::Position;
 
 use super::sessions::{play, settings};
@@ -57,12 +57,12 @@ fn a_game_with_too_many_pieces_says_how_few_it_gets_down_to() {
     let fewest = game.end().board().occupied().count();
     assert_eq!(
         excerpts(&game, 5, 4).unwrap_err(),
-        FewError::TooManyPieces { asked: 5, fewest }
+        PlanError::TooManyPieces { asked: 5, fewest }
     );
     let late = line("e4 d5 exd5");
     assert_eq!(
         excerpts(&late, 31, 4).unwrap_err(),
-        FewError::NothingPlayedOn { pieces: 31 }
+        PlanError::NothingPlayedOn { pieces: 31 }
     );
     assert_eq!(excerpts(&late, 31, 0).unwrap().len(), 1);
 }

@@ -1,8 +1,8 @@
 //! Whole drills by learners of fixed habits.
 
 use sansvoir::exercise::{
-    Ask, Asked, Awaits, Earlier, EarlierAnswer, Ending, Few, FewError, FewSettings, Input, Output,
-    OwnSummary, RoundsSummary, Script, Session, Show, Summary,
+    Ask, Asked, Awaits, Earlier, EarlierAnswer, Ending, Few, FewSettings, Input, Output,
+    OwnSummary, PlanError, RoundsSummary, Script, Session, Show, Summary,
 };
 use sansvoir::game::{Line, Start, fen_of};
 use sansvoir::question::{Kind, LineQuestion, Question, Scene, Verdict};
@@ -221,7 +221,7 @@ fn where_a_piece_stands_now_is_not_asked_before_any_ply() {
         ask: vec![Kind::Whereabouts],
         ..settings(1)
     };
-    assert_eq!(Few::new(alone).unwrap_err(), FewError::NothingToAsk);
+    assert_eq!(Few::new(alone).unwrap_err(), PlanError::NothingToAskOfFew);
 }
 
 #[test]
@@ -357,13 +357,13 @@ fn what_cannot_be_a_drill_is_refused() {
             pieces,
             ..settings(1)
         };
-        assert_eq!(refused(asked), FewError::Pieces { asked: pieces });
+        assert_eq!(refused(asked), PlanError::Pieces { asked: pieces });
     }
     let bare = FewSettings {
         ask: vec![Kind::Color],
         ..settings(1)
     };
-    assert_eq!(refused(bare), FewError::NothingToAsk);
+    assert_eq!(refused(bare), PlanError::NothingToAskOfFew);
     let json = serde_json::to_string(&Script::of_line(&line("e4"))).unwrap();
     assert!(json.contains("e2e4"), "{json}");
     let broken: Script = serde_json::from_str(&json.replace("e2e4", "e2e5")).unwrap();
@@ -371,7 +371,7 @@ fn what_cannot_be_a_drill_is_refused() {
         from: Some(vec![broken]),
         ..settings(1)
     };
-    assert!(matches!(refused(broken), FewError::Broken(_)));
+    assert!(matches!(refused(broken), PlanError::Script(_)));
 }
 
 #[test]
