@@ -251,6 +251,9 @@ fn object(passage: &Passage, reading: &mut Reading, agreed: usize) {
     reading.faults.sort_by_key(|fault| fault.span.start);
     reading.skipped += ids.len() - agreed;
     game.keep_first(agreed);
+    reading.end = game.main_line().end().clone();
+    reading.plies = game.main_nodes().count();
+    reading.sidelines = game.sideline_count();
 }
 
 /// Finds the word of a move.
