@@ -10,9 +10,10 @@ mod vocabulary;
 
 use shakmaty::{CastlingSide, Color, File, Role, Square};
 
+use crate::rules::role_name;
 use grammar::all_moves;
 pub(super) use vocabulary::role_word;
-use vocabulary::{Word, letter, number, one_word, role_name};
+use vocabulary::{Word, letter, number, one_word};
 
 /// Brings moves into writing. Two squares in a row may be one move or two: each way is returned, and
 /// at most one of them is legal, because the first square is either where a piece of the mover stands

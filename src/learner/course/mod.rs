@@ -204,7 +204,9 @@ mod tests {
     fn the_steps_stand_in_the_order_of_their_numbers_and_have_names_of_their_own() {
         for (n, step) in Step::ALL.into_iter().enumerate() {
             assert_eq!(step as usize, n);
-            let same = Step::ALL.iter().filter(|other| other.name() == step.name());
+            let same = Step::ALL
+                .iter()
+                .filter(|other| <&str>::from(*other) == <&str>::from(step));
             assert_eq!(same.count(), 1);
         }
     }

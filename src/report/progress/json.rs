@@ -87,7 +87,7 @@ fn step_json(account: &Account, step: Step) -> Value {
         ),
     };
     json!({
-        "step": step.name(),
+        "step": <&str>::from(step),
         "standing": standing,
         "passed": passed,
         "right": right,
