@@ -6,7 +6,7 @@ use shakmaty::Square;
 
 use super::super::page::{drawing, edge_names};
 use crate::board::Seen;
-use crate::learner::account::{Chart, MonthReach, Recall, SquareMap};
+use crate::learner::account::{Chart, MonthReach, Score, SquareMap};
 use crate::learner::pace::Reach;
 use crate::voice::page as titles;
 use crate::voice::progress::{band_title, chart_title, chart_view, month_short, percent};
@@ -55,13 +55,13 @@ fn top(reach: &Reach) -> Option<f64> {
 }
 
 /// The share of right answers by the plies since the board was last seen, a bar for each band.
-pub(super) fn recall(bands: &[((u32, u32), Recall)]) -> Markup {
+pub(super) fn recall(bands: &[((u32, u32), Score)]) -> Markup {
     const LEFT: u32 = 118;
     const BAR: u32 = 22;
     let count = u32::try_from(bands.len()).unwrap_or(0);
     let body = html! {
         @for (n, ((from, to), recall)) in (0..).zip(bands) {
-            @let share = percent(recall.right, recall.answers);
+            @let share = percent(recall.right, recall.answers());
             @let top = n * BAR;
             text class="axis end" x=(LEFT - 6) y=(top + 15) { (band_title(*from, *to)) }
             rect class="frame" x=(LEFT) y=(top + 4) width="150" height=(BAR - 8) {}

@@ -57,7 +57,7 @@ pub(crate) fn html(learners: &[Learner], now: Timestamp) -> String {
 
 fn one(learner: &Learner, now: Timestamp) -> Markup {
     let account = &learner.account;
-    if account.answers() == 0 {
+    if account.answers == 0 {
         return html! { @for line in words::nothing_yet(&learner.name) { p { (line) } } };
     }
     html! {
@@ -78,10 +78,10 @@ fn steps(account: &Account) -> Markup {
     html! {
         section {
             h2 { (titles::COURSE) }
-            p { (words::next_step(account.course())) }
+            p { (words::next_step(&account.course)) }
             (table(None, &titles::STEP_HEADS, &html! {
                 @for step in Step::ALL {
-                    @let standing = account.course().standing(step);
+                    @let standing = account.course.standing(step);
                     tr class=[standing.is_passed().then_some("done")] {
                         th scope="row" { (step_title(step)) }
                         td { (words::standing(standing, step.mark())) }
@@ -151,8 +151,8 @@ fn recall(account: &Account) -> Markup {
                     @for ((from, to), recall) in &bands {
                         tr {
                             th scope="row" { (band_title(*from, *to)) }
-                            td class="figure" { (titles::share(recall.right, recall.answers)) }
-                            td class="figure" { (recall.answers) }
+                            td class="figure" { (titles::share(recall.right, recall.answers())) }
+                            td class="figure" { (recall.answers()) }
                         }
                     }
                 }))
@@ -215,7 +215,7 @@ fn weak(account: &Account) -> Markup {
 
 /// What all of several learners can do, then the steps of the course that somebody has tried, then the kinds.
 fn group(learners: &[Learner], now: Timestamp) -> Markup {
-    let standing = |learner: &Learner, step| learner.account.course().standing(step);
+    let standing = |learner: &Learner, step| learner.account.course.standing(step);
     let steps = Step::ALL.into_iter().filter(|step| {
         let tried = |learner| standing(learner, *step) != Standing::Untried;
         learners.iter().any(tried)
@@ -233,10 +233,10 @@ fn group(learners: &[Learner], now: Timestamp) -> Markup {
             (rows(learners, titles::ALL_TOGETHER_HEADS, |at| {
                 let account = &learners[at].account;
                 html! {
-                    td class="figure" { (account.answers()) }
+                    td class="figure" { (account.answers) }
                     td { (words::measured_briefly(&account.reach())) }
-                    td class="figure" { (titles::steps_passed(account.course())) }
-                    td { (account.course().current().map_or("", step_title)) }
+                    td class="figure" { (titles::steps_passed(&account.course)) }
+                    td { (account.course.current().map_or("", step_title)) }
                 }
             }))
         }

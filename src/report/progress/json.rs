@@ -13,7 +13,7 @@ use crate::learner::pace::Reach;
 /// shares are from 0 to 1, and what is not known is null.
 pub(crate) fn json(learner: &Learner, now: Timestamp) -> String {
     let account = &learner.account;
-    let (first, last) = account.from_to().unzip();
+    let (first, last) = account.from_to.unzip();
     let months = account.reach_by_month().map(|month| {
         json!({
             "month": format!("{:04}-{:02}", month.month.year(), month.month.month()),
@@ -29,8 +29,8 @@ pub(crate) fn json(learner: &Learner, now: Timestamp) -> String {
             "before": score(&trend.before),
         })
     });
-    let recall = account.recall().iter().map(
-        |(plies, recall)| json!({ "plies": plies, "answers": recall.answers, "right": recall.right }),
+    let recall = account.recall.iter().map(
+        |(plies, recall)| json!({ "plies": plies, "answers": recall.answers(), "right": recall.right }),
     );
     let missed = account.missed(usize::MAX).into_iter().map(
         |missed| json!({ "question": missed.question, "asked": missed.asked, "missed": missed.missed }),
@@ -48,7 +48,7 @@ pub(crate) fn json(learner: &Learner, now: Timestamp) -> String {
         });
     json!({
         "learner": learner.name,
-        "answers": account.answers(),
+        "answers": account.answers,
         "first": first.map(|time| time.to_string()),
         "last": last.map(|time| time.to_string()),
         "steps": Step::ALL.map(|step| step_json(account, step)),
@@ -69,7 +69,7 @@ pub(crate) fn json(learner: &Learner, now: Timestamp) -> String {
 
 fn step_json(account: &Account, step: Step) -> Value {
     let mark = step.mark();
-    let (standing, right, of, median, passed) = match account.course().standing(step) {
+    let (standing, right, of, median, passed) = match account.course.standing(step) {
         Standing::Untried => ("untried", None, None, None, None),
         Standing::Answering { right, of } => ("answering", Some(right), Some(of), None, None),
         Standing::Accurate { median_millis } => ("accurate", None, None, median_millis, None),
