@@ -13,7 +13,7 @@ use jiff::tz::Offset;
 pub use mistakes::{MissedOften, Mistaken};
 pub use score::{Chart, Score, SquareMap, Trend};
 
-use super::course::{Course, Step};
+use super::course::{Course, CourseStep};
 use super::pace::{Answer, Reach};
 use super::{AnswerRecord, BrokenLines, Journal, JournalError, LearnerName, Record};
 use crate::question::{Kind, Verdict};
@@ -77,7 +77,7 @@ impl Account {
         let broken = journal.read_each(|_, record| match record {
             Record::Answer(answer) if !answer.repeat => {
                 account.take(&answer);
-                if let Some(step) = Step::of_answer(&answer) {
+                if let Some(step) = CourseStep::of_answer(&answer) {
                     let right = answer.verdict == Verdict::Right;
                     tried.push((answer.stamp.time, step, right, answer.millis));
                 }

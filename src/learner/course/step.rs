@@ -12,7 +12,7 @@ use crate::question::Kind;
     Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, EnumCount, IntoStaticStr, VariantArray,
 )]
 #[strum(serialize_all = "kebab-case")]
-pub enum Step {
+pub enum CourseStep {
     /// The names and places of squares, seen from White's side.
     WhiteSquares,
     /// The same from Black's side.
@@ -58,9 +58,9 @@ pub struct PassMark {
     pub within_millis: u64,
 }
 
-impl Step {
+impl CourseStep {
     /// All steps, in the order of the climb.
-    pub const ALL: [Step; Step::COUNT] = *Step::VARIANTS.as_array().unwrap();
+    pub const ALL: [CourseStep; CourseStep::COUNT] = *CourseStep::VARIANTS.as_array().unwrap();
 
     /// Returns the step that an answer counts for; `None` where it counts for none.
     ///
@@ -69,52 +69,57 @@ impl Step {
     /// seen, and matters for `ahead`: a line of another length than the course's counts for no step,
     /// since `ahead` left to itself goes deeper until one in four is missed.
     #[must_use]
-    pub fn of(exercise: &str, kind: Kind, view: Option<Color>, plies: Option<u32>) -> Option<Step> {
+    pub fn of(
+        exercise: &str,
+        kind: Kind,
+        view: Option<Color>,
+        plies: Option<u32>,
+    ) -> Option<CourseStep> {
         if Kind::LINE.contains(&kind) {
             return match (exercise, plies) {
-                ("drill", _) => Some(Step::FewPieces),
-                ("ahead", Some(2)) => Some(Step::TwoPlies),
-                ("ahead", Some(4)) => Some(Step::FourPlies),
-                ("ahead", Some(6)) => Some(Step::SixPlies),
-                ("replay", _) if kind == Kind::Rebuild => Some(Step::Rebuilding),
-                ("replay", _) => Some(Step::Games),
-                ("recite", _) => Some(Step::Recital),
+                ("drill", _) => Some(CourseStep::FewPieces),
+                ("ahead", Some(2)) => Some(CourseStep::TwoPlies),
+                ("ahead", Some(4)) => Some(CourseStep::FourPlies),
+                ("ahead", Some(6)) => Some(CourseStep::SixPlies),
+                ("replay", _) if kind == Kind::Rebuild => Some(CourseStep::Rebuilding),
+                ("replay", _) => Some(CourseStep::Games),
+                ("recite", _) => Some(CourseStep::Recital),
                 _ => None,
             };
         }
-        Step::ALL.into_iter().find(|step| {
+        CourseStep::ALL.into_iter().find(|step| {
             step.kinds().contains(&kind) && step.view().is_none_or(|of| Some(of) == view)
         })
     }
 
     /// Returns the step that an answer of the journal counts for.
     #[must_use]
-    pub fn of_answer(answer: &AnswerRecord) -> Option<Step> {
+    pub fn of_answer(answer: &AnswerRecord) -> Option<CourseStep> {
         let (exercise, kind) = (answer.exercise.as_str(), answer.kind);
         let view = answer.square().and_then(|(_, view)| view);
         let plies = answer.hardness.map(|hardness| hardness.plies);
-        Step::of(exercise, kind, view, plies)
+        CourseStep::of(exercise, kind, view, plies)
     }
 
-    /// Returns the kinds over the bare board that the step is about; none from [`Step::FewPieces`] on.
+    /// Returns the kinds over the bare board that the step is about; none from [`CourseStep::FewPieces`] on.
     #[must_use]
     pub const fn kinds(self) -> &'static [Kind] {
         match self {
-            Step::WhiteSquares | Step::BlackSquares => &[Kind::Name, Kind::Place],
-            Step::Colors => &[Kind::Color],
-            Step::Aligned => &[Kind::Aligned],
-            Step::Between => &[Kind::Between],
-            Step::Span => &[Kind::Span],
-            Step::Crossing => &[Kind::Crossing],
-            Step::Distance => &[Kind::Distance],
-            Step::Route => &[Kind::Route],
-            Step::FewPieces
-            | Step::TwoPlies
-            | Step::FourPlies
-            | Step::SixPlies
-            | Step::Games
-            | Step::Recital
-            | Step::Rebuilding => &[],
+            CourseStep::WhiteSquares | CourseStep::BlackSquares => &[Kind::Name, Kind::Place],
+            CourseStep::Colors => &[Kind::Color],
+            CourseStep::Aligned => &[Kind::Aligned],
+            CourseStep::Between => &[Kind::Between],
+            CourseStep::Span => &[Kind::Span],
+            CourseStep::Crossing => &[Kind::Crossing],
+            CourseStep::Distance => &[Kind::Distance],
+            CourseStep::Route => &[Kind::Route],
+            CourseStep::FewPieces
+            | CourseStep::TwoPlies
+            | CourseStep::FourPlies
+            | CourseStep::SixPlies
+            | CourseStep::Games
+            | CourseStep::Recital
+            | CourseStep::Rebuilding => &[],
         }
     }
 
@@ -122,8 +127,8 @@ impl Step {
     #[must_use]
     pub const fn view(self) -> Option<Color> {
         match self {
-            Step::WhiteSquares => Some(Color::White),
-            Step::BlackSquares => Some(Color::Black),
+            CourseStep::WhiteSquares => Some(Color::White),
+            CourseStep::BlackSquares => Some(Color::Black),
             _ => None,
         }
     }
@@ -136,8 +141,8 @@ impl Step {
     #[must_use]
     pub fn mark(self) -> PassMark {
         let over_lines = match self {
-            Step::Rebuilding => 180_000,
-            Step::Recital => 10_000,
+            CourseStep::Rebuilding => 180_000,
+            CourseStep::Recital => 10_000,
             _ => 20_000,
         };
         let bare = self.kinds().first();

@@ -10,7 +10,7 @@ use super::super::page::{edge_names, page};
 use super::chart;
 use crate::board::Seen;
 use crate::learner::account::{Account, Chart, SquareMap, Trend};
-use crate::learner::course::{Standing, Step};
+use crate::learner::course::{CourseStep, StepStatus};
 use crate::question::Kind;
 use crate::voice::progress::{
     self as words, MOST_TOLD, band_title, chart_title, chart_view, month_title, step_title,
@@ -80,7 +80,7 @@ fn steps(account: &Account) -> Markup {
             h2 { (titles::COURSE) }
             p { (words::next_step(&account.course)) }
             (table(None, &titles::STEP_HEADS, &html! {
-                @for step in Step::ALL {
+                @for step in CourseStep::ALL {
                     @let standing = account.course.standing(step);
                     tr class=[standing.is_passed().then_some("done")] {
                         th scope="row" { (step_title(step)) }
@@ -216,8 +216,8 @@ fn weak(account: &Account) -> Markup {
 /// What all of several learners can do, then the steps of the course that somebody has tried, then the kinds.
 fn group(learners: &[Learner], now: Timestamp) -> Markup {
     let standing = |learner: &Learner, step| learner.account.course.standing(step);
-    let steps = Step::ALL.into_iter().filter(|step| {
-        let tried = |learner| standing(learner, *step) != Standing::Untried;
+    let steps = CourseStep::ALL.into_iter().filter(|step| {
+        let tried = |learner| standing(learner, *step) != StepStatus::Untried;
         learners.iter().any(tried)
     });
     let known: Vec<HashMap<Kind, Trend>> = learners

@@ -6,7 +6,7 @@ use shakmaty::Square;
 
 use super::html::Learner;
 use crate::learner::account::{Account, Chart, Score};
-use crate::learner::course::{Standing, Step};
+use crate::learner::course::{CourseStep, StepStatus};
 use crate::learner::pace::Reach;
 
 /// Writes one learner's progress as one line of JSON. Times are in milliseconds;
@@ -51,7 +51,7 @@ pub(crate) fn json(learner: &Learner, now: Timestamp) -> String {
         "answers": account.answers,
         "first": first.map(|time| time.to_string()),
         "last": last.map(|time| time.to_string()),
-        "steps": Step::ALL.map(|step| step_json(account, step)),
+        "steps": CourseStep::ALL.map(|step| step_json(account, step)),
         "reach": reach(&account.reach()),
         "months": months.collect::<Value>(),
         "kinds": kinds.collect::<Value>(),
@@ -67,13 +67,13 @@ pub(crate) fn json(learner: &Learner, now: Timestamp) -> String {
     .to_string()
 }
 
-fn step_json(account: &Account, step: Step) -> Value {
+fn step_json(account: &Account, step: CourseStep) -> Value {
     let mark = step.mark();
     let (standing, right, of, median, passed) = match account.course.standing(step) {
-        Standing::Untried => ("untried", None, None, None, None),
-        Standing::Answering { right, of } => ("answering", Some(right), Some(of), None, None),
-        Standing::Accurate { median_millis } => ("accurate", None, None, median_millis, None),
-        Standing::Passed {
+        StepStatus::Untried => ("untried", None, None, None, None),
+        StepStatus::Answering { right, of } => ("answering", Some(right), Some(of), None, None),
+        StepStatus::Accurate { median_millis } => ("accurate", None, None, median_millis, None),
+        StepStatus::Passed {
             on,
             right,
             of,

@@ -8,7 +8,7 @@ use jiff::Timestamp;
 use super::naming::count;
 use super::time::{duration, month};
 use crate::learner::account::{Account, MonthReach, Score, Trend};
-use crate::learner::course::Step;
+use crate::learner::course::CourseStep;
 use crate::learner::pace::Reach;
 
 pub use super::naming::percent;
@@ -51,13 +51,16 @@ pub fn of_group(name: &str, account: &Account) -> String {
         return format!("{name}: no answer yet.");
     }
     let course = &account.course;
-    let passed = Step::ALL.into_iter();
+    let passed = CourseStep::ALL.into_iter();
     let passed = passed.filter(|step| course.standing(*step).is_passed());
     let next = course.current().map_or_else(
         || "the course is done".to_owned(),
         |step| format!("next: {}", step_title(step)),
     );
-    let (passed, steps) = (passed.count(), count(Step::ALL.len(), "step", "steps"));
+    let (passed, steps) = (
+        passed.count(),
+        count(CourseStep::ALL.len(), "step", "steps"),
+    );
     let answers = count(account.answers, "answer", "answers");
     let ahead = measured(&account.reach());
     format!("{name}: {passed} of {steps} passed, {next}; {answers}; how far ahead: {ahead}.")
