@@ -117,8 +117,7 @@ fn begin(passage: &Passage, keeps: bool) -> Movetext<'_> {
     let (start, playable) = head.start(&mut faults);
     let mut game = Game::new(head.tags, start);
     game.preface = head.preface;
-    let pass = Movetext::new(passage, tokens, game, faults, !playable);
-    if keeps { pass.keeping() } else { pass }
+    Movetext::new(passage, tokens, game, faults, !playable, keeps)
 }
 
 /// Looks for the languages that make the whole game legal, if these agree about it.

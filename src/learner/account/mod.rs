@@ -104,7 +104,8 @@ impl Account {
         let weeks = self.kinds.entry(answer.kind).or_default();
         weeks.entry(week(time)).or_default().take(answer);
         if let Some((chart, square)) = square(answer) {
-            self.maps[chart as usize].take(square, answer);
+            let score = self.maps[chart as usize].entry(square).or_default();
+            score.take(answer);
         }
         self.missed.take(answer);
         if let Some(mistaken) = mistaken(answer) {

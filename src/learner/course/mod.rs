@@ -105,12 +105,7 @@ impl StepStatus {
     /// Tells whether the step is passed.
     #[must_use]
     pub const fn is_passed(self) -> bool {
-        match self {
-            StepStatus::Passed { .. } => true,
-            StepStatus::Untried | StepStatus::Answering { .. } | StepStatus::Accurate { .. } => {
-                false
-            }
-        }
+        matches!(self, StepStatus::Passed { .. })
     }
 }
 

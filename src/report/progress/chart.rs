@@ -82,9 +82,8 @@ pub(super) fn squares(chart: Chart, map: &SquareMap) -> Markup {
         @for square in Square::ALL {
             @let seen = Seen::of(square, view);
             @let (x, y) = (LEFT + (seen.from_left() - 1) * SIDE, (8 - seen.from_bottom()) * SIDE);
-            @let score = map.of(square);
             rect class="frame" x=(x) y=(y) width=(SIDE) height=(SIDE) {}
-            @if score.answers() > 0 {
+            @if let Some(score) = map.get(&square) {
                 @let share = percent(score.right, score.answers());
                 text class="axis middle" x=(x + SIDE / 2) y=(y + 18) { (share) }
                 rect class="bar" x=(x + 3) y=(y + SIDE - 10)

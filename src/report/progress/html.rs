@@ -181,8 +181,7 @@ fn squares(chart: Chart, map: &SquareMap) -> Markup {
                             th scope="row" { (rank) }
                             @for left in 1..=8 {
                                 td { @if let Some(seen) = Seen::at(left, bottom) {
-                                    @let score = map.of(seen.square(view));
-                                    @if score.answers() > 0 {
+                                    @if let Some(score) = map.get(&seen.square(view)) {
                                         (score.right) "/" (score.answers())
                                         @if let Some(median) = score.median() {
                                             br; (words::tenths(median))

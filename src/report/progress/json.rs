@@ -2,7 +2,6 @@
 
 use jiff::Timestamp;
 use serde_json::{Value, json};
-use shakmaty::Square;
 
 use super::html::Learner;
 use crate::learner::account::{Account, Chart, Score};
@@ -123,10 +122,7 @@ fn score(score: &Score) -> Value {
 }
 
 fn squares(account: &Account, chart: Chart) -> Value {
-    let map = account.map(chart);
-    Square::ALL
-        .into_iter()
-        .filter(|square| map.of(*square).answers() > 0)
-        .map(|square| (square.to_string(), score(map.of(square))))
+    let map = account.map(chart).iter();
+    map.map(|(square, of)| (square.to_string(), score(of)))
         .collect()
 }
