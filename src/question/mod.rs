@@ -42,6 +42,7 @@ pub use dice::Dice;
 pub(crate) use disclosure::{Disclosure, Share};
 pub use grade::{Mark, Tally, Verdict};
 pub use journey::{Departure, Journey, Leg};
+pub(crate) use json::text;
 pub(crate) use kind::{BareKind, LineKind};
 pub use line::*;
 pub use registry::{BareQuestion, BareWhy, Kind, LineQuestion, LineWhy, ParseKindError};
