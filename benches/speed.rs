@@ -389,7 +389,7 @@ mod progress {
         let journal = journal(answers);
         bencher.bench_local(|| {
             let (account, _) = Account::of(&journal).expect("a journal");
-            assert_eq!(account.answers(), answers as u64);
+            assert_eq!(account.answers, answers as u64);
             black_box(account.reach())
         });
     }
@@ -410,7 +410,7 @@ mod lesson {
     use jiff::{SignedDuration, Timestamp};
     use sansvoir::exercise::{Answered, DrillSettings, Views, deal};
     use sansvoir::learner::course::Course;
-    use sansvoir::learner::lesson::{Wish, plan};
+    use sansvoir::learner::lesson::{LessonRequest, plan};
     use sansvoir::learner::schedule::Memory;
     use sansvoir::learner::{AnswerRecord, Stamp};
     use sansvoir::question::{Kind, Mark, Question, Tally, Verdict};
@@ -466,7 +466,7 @@ mod lesson {
     #[divan::bench]
     fn planning_it(bencher: Bencher<'_, '_>) {
         let answers = answers();
-        let wish = Wish {
+        let wish = LessonRequest {
             now: begun() + SignedDuration::from_hours(24 * 90),
             minutes: 10,
             seed: 1,

@@ -2,10 +2,14 @@
 
 use serde::{Deserialize, Serialize};
 use shakmaty::{Bitboard, Square, attacks};
+use strum::{Display, IntoStaticStr};
 
 /// The straight line on which two squares lie (FIDE 2.4).
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize, Display, IntoStaticStr,
+)]
 #[serde(rename_all = "lowercase")]
+#[strum(serialize_all = "lowercase")]
 pub enum Alignment {
     /// They share a file.
     File,
@@ -15,19 +19,6 @@ pub enum Alignment {
     Diagonal,
     /// They share no line.
     None,
-}
-
-impl Alignment {
-    /// Returns its name: `file`, `rank`, `diagonal` or `none`.
-    #[must_use]
-    pub const fn name(self) -> &'static str {
-        match self {
-            Alignment::File => "file",
-            Alignment::Rank => "rank",
-            Alignment::Diagonal => "diagonal",
-            Alignment::None => "none",
-        }
-    }
 }
 
 /// Two different squares, in an order.

@@ -7,7 +7,7 @@ use clap::Args;
 
 use super::failure::Failure;
 use super::shared::{Shared, tell_broken};
-use crate::learner::{JournalError, LearnerName};
+use crate::learner::{JournalProblem, LearnerName};
 use crate::terminal::{Tone, open_regular, write_files};
 use crate::voice::journal as words;
 
@@ -57,10 +57,8 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
                 )));
             }
             Err(reason) => {
-                return Err(Failure::unusable(JournalError::Unreadable {
-                    path: journal.path().to_owned(),
-                    reason,
-                }));
+                let problem = JournalProblem::Unreadable(reason);
+                return Err(Failure::unusable(problem.at(journal.path())));
             }
         };
         // A line that was cut off by a crash is no record, and none is made of it elsewhere.

@@ -64,7 +64,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
         let (account, broken) = Account::of(&journal).map_err(Failure::unusable)?;
         tell_broken(journal.path(), &broken);
         // The name of a file is in lower case, that of a session as the learner has typed it.
-        let typed = account.learner().filter(|_| arguments.all);
+        let typed = account.learner.as_ref().filter(|_| arguments.all);
         learners.push(Learner {
             name: clean_line(&typed.unwrap_or(&name).to_string()),
             account,

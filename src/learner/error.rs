@@ -6,17 +6,24 @@ use std::path::{Path, PathBuf};
 
 /// Why a journal cannot be used.
 #[derive(Debug, thiserror::Error)]
-pub enum JournalError {
+#[error("{}: {problem}", path.display())]
+pub struct JournalError {
+    /// The journal, or the folder that it should stand in.
+    pub path: PathBuf,
+    /// What is wrong there, and what to do about it.
+    pub problem: JournalProblem,
+}
+
+/// What is wrong with a journal.
+#[derive(Debug, thiserror::Error)]
+pub enum JournalProblem {
     /// A later version of the program has written into the journal.
     #[error(
-        "{}: line {line} was written by a later version of sansvoir (its records have version \
+        "line {line} was written by a later version of sansvoir (its records have version \
          {version}): use that version, or begin another journal with --learner or --data; nothing \
-         was changed",
-        path.display()
+         was changed"
     )]
     Newer {
-        /// The journal.
-        path: PathBuf,
         /// The line, counted from 1.
         line: usize,
         /// The version that the line states.
@@ -24,14 +31,11 @@ pub enum JournalError {
     },
     /// A journal that was to be merged holds a session of another learner.
     #[error(
-        "{}: line {line} begins a session of another learner, {learner:?}: bring it into that learner's \
+        "line {line} begins a session of another learner, {learner:?}: bring it into that learner's \
          journal with --learner, or, where both names are one person's, give this one with --from; \
-         nothing was brought in",
-        path.display()
+         nothing was brought in"
     )]
     OtherLearner {
-        /// The journal that was to be merged.
-        path: PathBuf,
         /// The line, counted from 1.
         line: usize,
         /// The learner's name as it stands there.
@@ -39,124 +43,85 @@ pub enum JournalError {
     },
     /// A folder has the journal's name.
     #[error(
-        "{}: a folder stands where the journal should be: move it away, or name another place with --data",
-        path.display()
+        "a folder stands where the journal should be: move it away, or name another place with --data"
     )]
-    Folder {
-        /// The folder.
-        path: PathBuf,
-    },
+    Folder,
     /// A pipe or a device has the journal's name.
     #[error(
-        "{}: something that is no file stands where the journal should be: move it away, or name \
-         another place with --data",
-        path.display()
+        "something that is no file stands where the journal should be: move it away, or name \
+         another place with --data"
     )]
-    NotAFile {
-        /// The pipe or device.
-        path: PathBuf,
-    },
-    /// A record is longer than any that would be read again.
+    NotAFile,
+    /// A record is longer, with so many bytes, than any that would be read again.
     #[error(
-        "{}: this session is too long for the journal (a line of {bytes} bytes): read a part of the \
-         game with --from and --to, or leave out --sidelines",
-        path.display()
+        "this session is too long for the journal (a line of {0} bytes): read a part of the \
+         game with --from and --to, or leave out --sidelines"
     )]
-    TooLong {
-        /// The journal.
-        path: PathBuf,
-        /// The length of the record.
-        bytes: usize,
-    },
+    TooLong(usize),
     /// The folder for the journal is not there and cannot be made.
-    #[error(
-        "{}: there can be no folder here for the journal ({reason}): name another place with --data",
-        path.display()
-    )]
-    FolderNotMade {
-        /// The folder, or the journal in it.
-        path: PathBuf,
-        /// What the system says.
-        reason: io::Error,
-    },
+    #[error("there can be no folder here for the journal ({0}): name another place with --data")]
+    FolderNotMade(io::Error),
     /// The journal is there and cannot be read.
     #[error(
-        "{}: this journal cannot be read ({reason}): make it readable, or name another place with --data",
-        path.display()
+        "this journal cannot be read ({0}): make it readable, or name another place with --data"
     )]
-    Unreadable {
-        /// The journal.
-        path: PathBuf,
-        /// What the system says.
-        reason: io::Error,
-    },
+    Unreadable(io::Error),
     /// The journal cannot be written to.
     #[error(
-        "{}: this journal cannot be written ({reason}): make it writable, or name another place with --data",
-        path.display()
+        "this journal cannot be written ({0}): make it writable, or name another place with --data"
     )]
-    Unwritable {
-        /// The journal.
-        path: PathBuf,
-        /// What the system says.
-        reason: io::Error,
-    },
+    Unwritable(io::Error),
     /// There is no space left for the journal.
     #[error(
-        "{}: there is no space left for this journal ({reason}): make some, or name another place \
-         with --data; the answers before this one are kept",
-        path.display()
+        "there is no space left for this journal ({0}): make some, or name another place \
+         with --data; the answers before this one are kept"
     )]
-    Full {
-        /// The journal.
-        path: PathBuf,
-        /// What the system says.
-        reason: io::Error,
-    },
+    Full(io::Error),
     /// Another process goes on with the session.
     #[error(
-        "{}: this session is open at this moment in another window or on another machine: go on \
-         there, or say stop there first; leave out --resume to begin another one",
-        path.display()
+        "this session is open at this moment in another window or on another machine: go on \
+         there, or say stop there first; leave out --resume to begin another one"
     )]
-    SessionLocked {
-        /// The journal.
-        path: PathBuf,
-    },
+    SessionLocked,
     /// The journal cannot be locked against other writers.
     #[error(
-        "{}: this journal cannot be locked against a second writer ({reason}): name a place on a \
-         local disk with --data",
-        path.display()
+        "this journal cannot be locked against a second writer ({0}): name a place on a \
+         local disk with --data"
     )]
-    Unlockable {
-        /// The journal.
-        path: PathBuf,
-        /// What the system says.
-        reason: io::Error,
-    },
+    Unlockable(io::Error),
+}
+
+impl JournalProblem {
+    /// Says of which file or folder this is told.
+    #[must_use]
+    pub fn at(self, path: &Path) -> JournalError {
+        JournalError {
+            path: path.to_owned(),
+            problem: self,
+        }
+    }
 }
 
 impl JournalError {
     pub(super) fn reading(path: &Path, reason: io::Error) -> JournalError {
-        let path = path.to_owned();
-        match reason.kind() {
-            io::ErrorKind::IsADirectory => JournalError::Folder { path },
-            io::ErrorKind::NotADirectory => JournalError::FolderNotMade { path, reason },
-            _ => JournalError::Unreadable { path, reason },
-        }
+        let problem = match reason.kind() {
+            io::ErrorKind::IsADirectory => JournalProblem::Folder,
+            io::ErrorKind::NotADirectory => JournalProblem::FolderNotMade(reason),
+            _ => JournalProblem::Unreadable(reason),
+        };
+        problem.at(path)
     }
 
     pub(super) fn writing(path: &Path, reason: io::Error) -> JournalError {
-        let path = path.to_owned();
-        match reason.kind() {
-            io::ErrorKind::IsADirectory => JournalError::Folder { path },
-            io::ErrorKind::NotADirectory => JournalError::FolderNotMade { path, reason },
+        let problem = match reason.kind() {
+            io::ErrorKind::IsADirectory => JournalProblem::Folder,
+            io::ErrorKind::NotADirectory => JournalProblem::FolderNotMade(reason),
             io::ErrorKind::StorageFull
             | io::ErrorKind::QuotaExceeded
-            | io::ErrorKind::FileTooLarge => JournalError::Full { path, reason },
-            _ => JournalError::Unwritable { path, reason },
-        }
+            | io::ErrorKind::FileTooLarge => JournalProblem::Full(reason),
+            _ => JournalProblem::Unwritable(reason),
+        };
+        problem.at(path)
     }
 }
 

@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 
 use super::line::{LONGEST_LINE, Reading, each_record, read_line};
 use super::private::{appending, make_folder, make_private, open_private};
-use super::{BrokenLines, JournalError, LearnerName, Record, SealRecord};
+use super::{BrokenLines, JournalError, JournalProblem, LearnerName, Record, SealRecord};
 
 /// The journal of one learner: a file to which whole lines are appended, and nothing else is done.
 ///
@@ -123,17 +123,12 @@ impl Journal {
             return Ok(Appended::Plainly);
         }
         if let Some(line) = lines.iter().find(|line| line.len() >= LONGEST_LINE) {
-            return Err(JournalError::TooLong {
-                path: self.path.clone(),
-                bytes: line.len(),
-            });
+            return Err(JournalProblem::TooLong(line.len()).at(&self.path));
         }
         let unwritable = |reason| JournalError::writing(&self.path, reason);
         let mut file = self.open_to_append()?;
-        file.lock().map_err(|reason| JournalError::Unlockable {
-            path: self.path.clone(),
-            reason,
-        })?;
+        let unlockable = |reason| JournalProblem::Unlockable(reason).at(&self.path);
+        file.lock().map_err(unlockable)?;
         let is_torn = !ends_with_newline(&mut file).map_err(unwritable)?;
         let mut text = String::new();
         if is_torn {
@@ -229,12 +224,8 @@ impl Journal {
     /// for ever, and so may to read it.
     fn must_be_a_file(&self) -> Result<(), JournalError> {
         match fs::metadata(&self.path) {
-            Ok(found) if found.is_dir() => Err(JournalError::Folder {
-                path: self.path.clone(),
-            }),
-            Ok(found) if !found.is_file() => Err(JournalError::NotAFile {
-                path: self.path.clone(),
-            }),
+            Ok(found) if found.is_dir() => Err(JournalProblem::Folder.at(&self.path)),
+            Ok(found) if !found.is_file() => Err(JournalProblem::NotAFile.at(&self.path)),
             // What else is wrong comes out when the file is opened.
             Ok(_) | Err(_) => Ok(()),
         }
@@ -251,10 +242,7 @@ impl Journal {
             }
         }
         let folder = self.path.parent().unwrap_or(Path::new(""));
-        make_folder(folder).map_err(|reason| JournalError::FolderNotMade {
-            path: folder.to_owned(),
-            reason,
-        })?;
+        make_folder(folder).map_err(|reason| JournalProblem::FolderNotMade(reason).at(folder))?;
         let file = open_private(&self.path).map_err(unwritable)?;
         // The name of a new file outlives a power loss only once its folder is on the disk; where
         // a folder cannot be opened (Windows), the file system sees to that itself.
@@ -367,7 +355,7 @@ mod tests {
         lines[13] = lines[13].replace(r#""v":1"#, r#""v":7"#);
         let folder = tempfile::tempdir().unwrap();
         let refused = journal(&folder, &lines.join("\n")).read().unwrap_err();
-        let JournalError::Newer { line, version, .. } = refused else {
+        let JournalProblem::Newer { line, version } = refused.problem else {
             panic!("{refused}")
         };
         assert_eq!((line, version), (14, 7));

@@ -3,14 +3,14 @@
 use jiff::Timestamp;
 use shakmaty::Color;
 
-use super::course::{Course, Step};
+use super::course::{Course, CourseStep};
 use super::schedule::Memory;
 use crate::exercise::{Dice, DrillSettings, Views, deal};
 use crate::question::{BareQuestion, Kind};
 
 /// What a lesson is planned for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Wish {
+pub struct LessonRequest {
     /// The time of the lesson.
     pub now: Timestamp,
     /// About how many minutes it should take.
@@ -21,7 +21,7 @@ pub struct Wish {
 
 /// One part of a lesson.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Part {
+pub struct PlannedPart {
     /// What it is for.
     pub aim: Aim,
     /// How many questions it has; of a game, how many at each checkpoint.
@@ -36,7 +36,7 @@ pub enum Aim {
     /// What is about to be forgotten.
     Due,
     /// The step of the course that comes next.
-    Step(Step),
+    Step(CourseStep),
     /// A game, heard to its end.
     Game,
     /// Calculation as far ahead as the learner sees, where the course is done.
@@ -60,17 +60,17 @@ const CHECKPOINTS: u64 = 5;
 
 /// Plans a lesson for a learner who stands so in the course and remembers so much.
 #[must_use]
-pub fn plan(course: &Course, memory: &Memory, wish: Wish) -> Vec<Part> {
-    let all = u64::from(wish.minutes) * 60_000;
+pub fn plan(course: &Course, memory: &Memory, request: LessonRequest) -> Vec<PlannedPart> {
+    let all = u64::from(request.minutes) * 60_000;
     let current = course.current();
-    let has_game = wish.minutes >= GAME_MINUTES;
+    let has_game = request.minutes >= GAME_MINUTES;
     let game = if has_game { all * GAME_SHARE / 100 } else { 0 };
-    let due = due(memory, current, wish, all * DUE_SHARE / 100);
+    let due = due(memory, current, request, all * DUE_SHARE / 100);
     let due_time: u64 = due.iter().map(|question| time(question.kind())).sum();
     let left = all.saturating_sub(game + due_time);
     let mut parts = Vec::new();
     if !due.is_empty() {
-        parts.push(Part {
+        parts.push(PlannedPart {
             aim: Aim::Due,
             count: due.len(),
             questions: due,
@@ -78,20 +78,22 @@ pub fn plan(course: &Course, memory: &Memory, wish: Wish) -> Vec<Part> {
     }
     match current {
         Some(step) if !step.kinds().is_empty() => {
-            parts.push(practice(step, memory, wish, left));
+            parts.push(practice(step, memory, request, left));
         }
         // A game has all the time that is left, and is the last part in any case.
-        Some(Step::Games | Step::Rebuilding) if has_game => {}
+        Some(CourseStep::Games | CourseStep::Rebuilding) if has_game => {}
         Some(step) => parts.push(over_lines(Aim::Step(step), left)),
         None => parts.push(over_lines(Aim::Ahead, left)),
     }
     if has_game {
         let (aim, time) = match current {
-            Some(step @ (Step::Games | Step::Rebuilding)) => (Aim::Step(step), game + left),
+            Some(step @ (CourseStep::Games | CourseStep::Rebuilding)) => {
+                (Aim::Step(step), game + left)
+            }
             Some(_) | None => (Aim::Game, game),
         };
-        let questions = time.saturating_sub(HEARING) / (Step::Games.mark().within_millis);
-        parts.push(Part {
+        let questions = time.saturating_sub(HEARING) / (CourseStep::Games.mark().within_millis);
+        parts.push(PlannedPart {
             aim,
             count: at_least_one(questions.div_ceil(CHECKPOINTS)).min(5),
             questions: Vec::new(),
@@ -102,17 +104,22 @@ pub fn plan(course: &Course, memory: &Memory, wish: Wish) -> Vec<Part> {
 
 /// What a question over the bare board takes, in milliseconds.
 fn time(kind: Kind) -> u64 {
-    let step = Step::ALL
+    let step = CourseStep::ALL
         .into_iter()
         .find(|step| step.kinds().contains(&kind));
     step.map_or(OVER_A_LINE, |step| step.mark().within_millis + READING)
 }
 
 /// What is due, as much of it as there is time for; what the step asks anyway is left to the step.
-fn due(memory: &Memory, step: Option<Step>, wish: Wish, budget: u64) -> Vec<BareQuestion> {
+fn due(
+    memory: &Memory,
+    step: Option<CourseStep>,
+    request: LessonRequest,
+    budget: u64,
+) -> Vec<BareQuestion> {
     let mut left = budget;
     let mut questions = Vec::new();
-    for due in memory.due(wish.now, usize::MAX) {
+    for due in memory.due(request.now, usize::MAX) {
         let kind = due.question.kind();
         if step.is_some_and(|step| belongs(step, due.question)) {
             continue;
@@ -126,23 +133,23 @@ fn due(memory: &Memory, step: Option<Step>, wish: Wish, budget: u64) -> Vec<Bare
     questions
 }
 
-fn belongs(step: Step, question: BareQuestion) -> bool {
+fn belongs(step: CourseStep, question: BareQuestion) -> bool {
     let view = question.view();
-    Step::of("drill", question.kind(), view, None) == Some(step)
+    CourseStep::of("drill", question.kind(), view, None) == Some(step)
 }
 
 /// Chooses questions of a step over the bare board: first those that are due, then those never asked,
 /// then those that are most forgotten among the others.
-fn practice(step: Step, memory: &Memory, wish: Wish, budget: u64) -> Part {
+fn practice(step: CourseStep, memory: &Memory, request: LessonRequest, budget: u64) -> PlannedPart {
     let count = at_least_one(budget / time(step.kinds()[0])).clamp(5, 40);
     let known: Vec<_> = step
         .kinds()
         .iter()
-        .flat_map(|kind| memory.known(*kind, wish.now))
+        .flat_map(|kind| memory.known(*kind, request.now))
         .filter(|known| belongs(step, known.question))
         .collect();
     let mut fresh: Vec<BareQuestion> = Vec::new();
-    for question in deal(&drawing(step, DRAWS * count, wish.seed)) {
+    for question in deal(&drawing(step, DRAWS * count, request.seed)) {
         let is_known = known.iter().any(|known| known.question == question);
         if !is_known && !fresh.contains(&question) {
             fresh.push(question);
@@ -160,8 +167,8 @@ fn practice(step: Step, memory: &Memory, wish: Wish, budget: u64) -> Part {
     ranked.truncate(count);
     let mut questions: Vec<BareQuestion> =
         ranked.into_iter().map(|(_, question)| question).collect();
-    Dice::new(wish.seed, ORDER).shuffle(&mut questions);
-    Part {
+    Dice::new(request.seed, ORDER).shuffle(&mut questions);
+    PlannedPart {
         aim: Aim::Step(step),
         count: questions.len(),
         questions,
@@ -176,7 +183,7 @@ const DRAWS: usize = 10;
 /// What the dice are rolled for.
 const ORDER: u64 = 1;
 
-fn drawing(step: Step, count: usize, seed: u64) -> DrillSettings {
+fn drawing(step: CourseStep, count: usize, seed: u64) -> DrillSettings {
     DrillSettings {
         kinds: step.kinds().to_vec(),
         count,
@@ -194,8 +201,8 @@ fn drawing(step: Step, count: usize, seed: u64) -> DrillSettings {
     }
 }
 
-fn over_lines(aim: Aim, budget: u64) -> Part {
-    Part {
+fn over_lines(aim: Aim, budget: u64) -> PlannedPart {
+    PlannedPart {
         aim,
         count: at_least_one(budget / OVER_A_LINE).clamp(2, 40),
         questions: Vec::new(),
@@ -213,22 +220,25 @@ mod tests {
     use super::*;
     use crate::learner::schedule::Grade;
 
-    fn wish(minutes: u32) -> Wish {
-        Wish {
+    fn request(minutes: u32) -> LessonRequest {
+        LessonRequest {
             now: "2026-03-02T18:00:00Z".parse().unwrap(),
             minutes,
             seed: 4,
         }
     }
 
-    fn aims(parts: &[Part]) -> Vec<Aim> {
+    fn aims(parts: &[PlannedPart]) -> Vec<Aim> {
         parts.iter().map(|part| part.aim).collect()
     }
 
     /// A learner who has passed every step before this one.
-    fn at(step: Step) -> Course {
+    fn at(step: CourseStep) -> Course {
         let mut course = Course::default();
-        for passed in Step::ALL.into_iter().take_while(|before| *before != step) {
+        for passed in CourseStep::ALL
+            .into_iter()
+            .take_while(|before| *before != step)
+        {
             for _ in 0..20 {
                 course.take(Timestamp::UNIX_EPOCH, passed, true, Some(1_000));
             }
@@ -238,32 +248,43 @@ mod tests {
 
     #[test]
     fn a_learner_who_has_never_answered_begins_with_the_first_step() {
-        let parts = plan(&Course::default(), &Memory::default(), wish(10));
-        assert_eq!(aims(&parts), [Aim::Step(Step::WhiteSquares), Aim::Game]);
+        let parts = plan(&Course::default(), &Memory::default(), request(10));
+        assert_eq!(
+            aims(&parts),
+            [Aim::Step(CourseStep::WhiteSquares), Aim::Game]
+        );
         assert!(parts[0].questions.len() >= 20, "{parts:?}");
         assert!(
             parts[0]
                 .questions
                 .iter()
-                .all(|question| belongs(Step::WhiteSquares, *question))
+                .all(|question| belongs(CourseStep::WhiteSquares, *question))
         );
     }
 
     #[test]
     fn every_step_has_its_part_and_a_game_comes_last() {
-        for step in Step::ALL {
-            let parts = plan(&at(step), &Memory::default(), wish(10));
+        for step in CourseStep::ALL {
+            let parts = plan(&at(step), &Memory::default(), request(10));
             assert!(aims(&parts).contains(&Aim::Step(step)), "{step:?}");
             let last = parts.last().unwrap().aim;
-            let is_game = matches!(last, Aim::Game | Aim::Step(Step::Games | Step::Rebuilding));
+            let is_game = matches!(
+                last,
+                Aim::Game | Aim::Step(CourseStep::Games | CourseStep::Rebuilding)
+            );
             assert!(is_game, "{step:?}: {parts:?}");
         }
-        let mut done = at(Step::Rebuilding);
+        let mut done = at(CourseStep::Rebuilding);
         for _ in 0..20 {
-            done.take(Timestamp::UNIX_EPOCH, Step::Rebuilding, true, Some(1_000));
+            done.take(
+                Timestamp::UNIX_EPOCH,
+                CourseStep::Rebuilding,
+                true,
+                Some(1_000),
+            );
         }
         assert_eq!(
-            aims(&plan(&done, &Memory::default(), wish(10))),
+            aims(&plan(&done, &Memory::default(), request(10))),
             [Aim::Ahead, Aim::Game]
         );
     }
@@ -271,7 +292,11 @@ mod tests {
     #[test]
     fn a_short_lesson_has_no_game_and_a_long_one_more_questions() {
         let count = |minutes| {
-            let parts = plan(&at(Step::FewPieces), &Memory::default(), wish(minutes));
+            let parts = plan(
+                &at(CourseStep::FewPieces),
+                &Memory::default(),
+                request(minutes),
+            );
             (aims(&parts).contains(&Aim::Game), parts[0].count)
         };
         assert_eq!(count(2), (false, 4));
@@ -282,28 +307,28 @@ mod tests {
     #[test]
     fn what_is_due_comes_first_and_leaves_time_for_the_rest() {
         let mut memory = Memory::default();
-        let wish = wish(10);
+        let request = request(10);
         for square in shakmaty::Square::ALL {
             let subject = format!(r#"{{"square":"{square}"}}"#);
-            let long_ago = wish.now - 2400.hours();
+            let long_ago = request.now - 2400.hours();
             memory.take(long_ago, Kind::Color, &subject, Grade::Known);
         }
-        let parts = plan(&at(Step::Between), &memory, wish);
+        let parts = plan(&at(CourseStep::Between), &memory, request);
         assert_eq!(
             aims(&parts),
-            [Aim::Due, Aim::Step(Step::Between), Aim::Game]
+            [Aim::Due, Aim::Step(CourseStep::Between), Aim::Game]
         );
         // 180 seconds at 6.5 each.
         assert_eq!(parts[0].questions.len(), 27);
         // At the step itself they are its own questions.
-        let parts = plan(&at(Step::Colors), &memory, wish);
-        assert_eq!(aims(&parts), [Aim::Step(Step::Colors), Aim::Game]);
+        let parts = plan(&at(CourseStep::Colors), &memory, request);
+        assert_eq!(aims(&parts), [Aim::Step(CourseStep::Colors), Aim::Game]);
     }
 
     #[test]
     fn questions_that_are_due_come_before_new_ones_and_new_ones_before_known_ones() {
         let mut memory = Memory::default();
-        let wish = wish(4);
+        let request = request(4);
         for square in shakmaty::Square::ALL {
             let subject = format!(r#"{{"square":"{square}"}}"#);
             let (days, grade) = match square {
@@ -311,10 +336,10 @@ mod tests {
                 shakmaty::Square::C3 => continue,
                 _ => (1, Grade::Quick),
             };
-            let then = wish.now - (24 * days).hours();
+            let then = request.now - (24 * days).hours();
             memory.take(then, Kind::Color, &subject, grade);
         }
-        let part = practice(Step::Colors, &memory, wish, 60_000 * 4);
+        let part = practice(CourseStep::Colors, &memory, request, 60_000 * 4);
         let asked: Vec<String> = part
             .questions
             .iter()

@@ -9,7 +9,7 @@ use serde_json::Value;
 
 use super::error::{NO_OBJECT, missing, reason};
 use super::record::{Record, VERSION};
-use super::{BrokenLines, JournalError};
+use super::{BrokenLines, JournalError, JournalProblem};
 use crate::question::Kind;
 
 /// The longest line that is written and read, in bytes; all but sessions of huge games are far shorter.
@@ -68,11 +68,8 @@ pub(super) fn each_record(
                 broken.add(number, reason);
             }
             Reading::Newer(version) => {
-                return Err(JournalError::Newer {
-                    path: path.to_owned(),
-                    line: number,
-                    version,
-                });
+                let line = number;
+                return Err(JournalProblem::Newer { line, version }.at(path));
             }
         }
     }

@@ -7,7 +7,7 @@ use std::hash::BuildHasher;
 use std::path::Path;
 
 use super::line::each_record;
-use super::{Appended, BrokenLines, Journal, JournalError, LearnerName, Record};
+use super::{Appended, BrokenLines, Journal, JournalError, JournalProblem, LearnerName, Record};
 
 /// What came of a merge.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -60,11 +60,8 @@ impl Journal {
                 && !self.is_of(&start.learner)
                 && !from.contains(&start.learner)
             {
-                return Err(JournalError::OtherLearner {
-                    path: other.to_owned(),
-                    line,
-                    learner: start.learner.to_string(),
-                });
+                let learner = start.learner.to_string();
+                return Err(JournalProblem::OtherLearner { line, learner }.at(other));
             }
             // A record that can be read is UTF-8.
             news.push(String::from_utf8_lossy(text).into_owned());

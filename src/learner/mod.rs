@@ -18,7 +18,7 @@ mod record;
 pub mod schedule;
 mod session_lock;
 
-pub use error::{BrokenLine, BrokenLines, JournalError};
+pub use error::{BrokenLine, BrokenLines, JournalError, JournalProblem};
 pub use journal::{Appended, Contents, Journal};
 pub use merge::Merged;
 pub use name::{LearnerName, LearnerNameError};

@@ -76,7 +76,7 @@ impl LearnerName {
     ///
     /// # Errors
     ///
-    /// [`JournalError::Unreadable`] when the folder cannot be read.
+    /// [`JournalProblem::Unreadable`](super::JournalProblem::Unreadable) when the folder cannot be read.
     pub fn all_in(folder: &Path) -> Result<Vec<LearnerName>, JournalError> {
         let unreadable = |reason| JournalError::reading(folder, reason);
         let entries = match fs::read_dir(folder) {

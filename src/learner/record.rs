@@ -4,7 +4,7 @@ use std::hash::{Hash, Hasher};
 
 use jiff::Timestamp;
 use serde::de::Error as _;
-use serde::{Deserialize, Deserializer, Serialize, Serializer};
+use serde::{Deserialize, Deserializer, Serialize};
 use serde_json::Value;
 use serde_json::value::{RawValue, to_raw_value};
 use shakmaty::uci::UciMove;
@@ -13,7 +13,7 @@ use shakmaty::{Color, Square};
 use super::LearnerName;
 use crate::exercise::{Answered, Hardness, Tries};
 use crate::game::Line;
-use crate::question::{Kind, Question, Verdict};
+use crate::question::{Kind, Question, Verdict, text};
 
 /// The version of the records that this build writes and reads.
 ///
@@ -72,7 +72,7 @@ pub struct StartRecord {
     #[serde(flatten)]
     pub stamp: Stamp,
     /// Whose session it is, by the name as it was typed.
-    #[serde(serialize_with = "as_text", deserialize_with = "learner_name")]
+    #[serde(with = "text")]
     pub learner: LearnerName,
     /// The exercise, by its command's name.
     pub exercise: String,
@@ -326,14 +326,6 @@ fn subject(question: &Question) -> RawJson {
     }
     let asked: Result<Asked, _> = serde_json::from_str(RawJson::of(question).get());
     asked.expect("every question has a subject").subject
-}
-
-fn as_text<S: Serializer>(learner: &LearnerName, to: S) -> Result<S::Ok, S::Error> {
-    to.collect_str(learner)
-}
-
-fn learner_name<'de, D: Deserializer<'de>>(from: D) -> Result<LearnerName, D::Error> {
-    String::deserialize(from)?.parse().map_err(D::Error::custom)
 }
 
 /// Reads the line of a session, which is there as a whole or not at all.

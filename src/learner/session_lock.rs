@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 use std::time::SystemTime;
 
 use super::private::open_private;
-use super::{Appended, Journal, JournalError, Record, name};
+use super::{Appended, Journal, JournalError, JournalProblem, Record, name};
 
 /// A session that this process alone may go on with, until this value is dropped or the process ends,
 /// however that comes.
@@ -44,16 +44,14 @@ impl Journal {
     ///
     /// # Errors
     ///
-    /// [`JournalError::SessionLocked`] when another process, or another value in this one, holds it.
+    /// [`JournalProblem::SessionLocked`] when another process, or another value in this one, holds it.
     pub fn lock_session(&self, session: &str) -> Result<SessionLock, JournalError> {
         let mut path = OsString::from(self.path());
         path.push(format!(".{}.lock", name::escaped(session)));
         let lock = match lock(&PathBuf::from(path)) {
             Ok(lock) => Some(lock),
             Err(TryLockError::WouldBlock) => {
-                return Err(JournalError::SessionLocked {
-                    path: self.path().to_owned(),
-                });
+                return Err(JournalProblem::SessionLocked.at(self.path()));
             }
             Err(TryLockError::Error(_)) => None,
         };

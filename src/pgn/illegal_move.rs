@@ -5,7 +5,7 @@ use shakmaty::{Bitboard, CastlingSide, Chess, Move, Piece, Position, Rank, Role,
 
 use super::open_line::OpenLine;
 use crate::rules::{
-    Attempt, Illegal, Judge, MoveFault, Reason, Wording, meant, name, side, wing_name,
+    Attempt, Illegal, Judge, MoveFault, Reason, Wording, meant, role_name, side_name, wing_name,
 };
 
 /// A move whose squares are known, and why it is illegal.
@@ -44,15 +44,15 @@ impl IllegalMove {
 /// Says what the piece cannot do, and why.
 fn refused(position: &Chess, piece: Piece, attempt: Attempt, illegal: Illegal) -> String {
     let Attempt { from, to, .. } = attempt;
-    let turn = side(position.turn());
-    let named = |square: Square| position.board().role_at(square).map_or("piece", name);
+    let turn = side_name(position.turn());
+    let named = |square: Square| position.board().role_at(square).map_or("piece", role_name);
     let by = illegal.by.map_or_else(
         || "a piece".to_owned(),
         |square| format!("the {} on {square}", named(square)),
     );
     let why = match illegal.reason {
         Reason::EmptySquare | Reason::WrongSide => {
-            let (role, owner) = (name(piece.role), side(piece.color));
+            let (role, owner) = (role_name(piece.role), side_name(piece.color));
             return format!("it is {turn}'s turn, and the {role} on {from} is {owner}'s");
         }
         Reason::CastlingRightLost => "the right to do so is not there".to_owned(),
@@ -87,7 +87,7 @@ fn refused(position: &Chess, piece: Piece, attempt: Attempt, illegal: Illegal) -
         let wing = wing_name(CastlingSide::from_king_side(to > from));
         format!("{turn} cannot castle {wing}: {why}")
     } else {
-        let role = name(piece.role);
+        let role = role_name(piece.role);
         format!("the {role} on {from} cannot go to {to}: {why}")
     }
 }
@@ -112,7 +112,7 @@ fn off_its_way(position: &Chess, piece: Piece, attempt: Attempt) -> String {
         (Role::Knight | Role::Bishop | Role::Rook | Role::Queen | Role::King, Some(_)) => {
             "only a pawn is promoted".to_owned()
         }
-        (role, _) => format!("a {} does not move like that", name(role)),
+        (role, _) => format!("a {} does not move like that", role_name(role)),
     }
 }
 

@@ -48,7 +48,7 @@ pub use find::{Day, Finder, Search};
 pub use heading::{Field, Heading};
 pub use packing::{Packing, TooPacked, unpacked};
 pub use passage::Passage;
-pub use reading::{Check, Reading, check, read};
+pub use reading::{Reading, check, read};
 pub use text::{Marks, is_unseen};
 pub use witness::read_twice;
 pub use workers::each_block;

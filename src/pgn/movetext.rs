@@ -37,14 +37,20 @@ pub(super) struct Movetext<'a> {
 }
 
 impl<'a> Movetext<'a> {
-    /// Begins where the tags end. A game `without_moves` is read for its result only.
+    /// Begins where the tags end. A game `without_moves` is read for its result only. A pass that `keeps`
+    /// puts moves, glyphs and comments in the game.
     pub(super) fn new(
         passage: &'a Passage,
         tokens: Tokens<'a>,
-        game: Game,
+        mut game: Game,
         faults: Faults<'a>,
         without_moves: bool,
+        keeps: bool,
     ) -> Movetext<'a> {
+        if keeps {
+            // Rather too little room than too much: most of the text may be comments.
+            game.reserve((passage.text.len() / 16).min(4096));
+        }
         Movetext {
             passage,
             whole: std::str::from_utf8(&passage.text).ok(),
@@ -58,16 +64,8 @@ impl<'a> Movetext<'a> {
             inner_result: None,
             number_said: false,
             comment_open: false,
-            places: None,
+            places: keeps.then(|| Places::new(passage)),
         }
-    }
-
-    /// Keeps moves, glyphs and comments in the game.
-    pub(super) fn keeping(mut self) -> Movetext<'a> {
-        // Rather too little room than too much: most of the text may be comments.
-        self.game.reserve((self.passage.text.len() / 16).min(4096));
-        self.places = Some(Places::new(self.passage));
-        self
     }
 
     /// Reads to the end; with `all_or_nothing` no further than the first word that is no legal move.

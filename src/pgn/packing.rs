@@ -1,6 +1,5 @@
 //! Packed files: told by their first bytes and unpacked on the way, all streams of them.
 
-use std::fmt;
 use std::io::{self, BufRead, BufReader, Cursor, ErrorKind, Read};
 
 use bzip2::read::MultiBzDecoder;
@@ -33,7 +32,8 @@ pub struct TooPacked {
 }
 
 /// How a file is packed.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, strum::Display)]
+#[strum(serialize_all = "lowercase")]
 pub enum Packing {
     /// Not at all.
     Plain,
@@ -44,6 +44,7 @@ pub enum Packing {
     /// xz (The .xz File Format, 1.2).
     Xz,
     /// Zstandard (RFC 8878).
+    #[strum(serialize = "Zstandard")]
     Zstandard,
 }
 
@@ -60,18 +61,6 @@ impl Packing {
             }
             _ => Packing::Plain,
         }
-    }
-}
-
-impl fmt::Display for Packing {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Packing::Plain => "plain",
-            Packing::Gzip => "gzip",
-            Packing::Bzip2 => "bzip2",
-            Packing::Xz => "xz",
-            Packing::Zstandard => "Zstandard",
-        })
     }
 }
 

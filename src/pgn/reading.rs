@@ -15,8 +15,14 @@ use crate::rules::{LetterSet, Letters};
 /// What a passage holds.
 #[derive(Clone, Debug)]
 pub struct Reading {
-    /// The game, up to its first fault that costs moves.
+    /// The game, up to its first fault that costs moves; [`check`] leaves its moves out.
     pub game: Game,
+    /// The position at the end of the main line.
+    pub end: Chess,
+    /// How many plies the main line has, up to its first fault that costs moves.
+    pub plies: usize,
+    /// How many sidelines there are, at any depth.
+    pub sidelines: usize,
     /// Everything that is not as it should be, in the order of the text. See [`Fault::cost`] for
     /// what is only a remark.
     pub faults: Vec<Fault>,
@@ -31,7 +37,7 @@ impl Reading {
     /// Tells whether the main line is whole: no fault cost a move of it.
     #[must_use]
     pub fn is_whole(&self) -> bool {
-        is_whole(&self.faults)
+        self.faults.iter().all(|fault| fault.cost < Cost::Moves)
     }
 
     /// Tells whether there is nothing to remark at all.
@@ -67,56 +73,26 @@ impl Reading {
 /// ```
 #[must_use]
 pub fn read(passage: &Passage) -> Reading {
-    let (pass, letters) = pass_over(passage, true);
-    Reading {
-        game: pass.game,
-        faults: pass.faults.into_sorted(),
-        letters,
-        skipped: pass.skipped,
-    }
+    reading(passage, true)
 }
 
-/// What a strict check found in a passage; all but the moves themselves.
-#[derive(Clone, Debug)]
-pub struct Check {
-    /// The tags, the start and the result; the moves are left out.
-    pub game: Game,
-    /// The position at the end of the main line.
-    pub end: Chess,
-    /// How many plies the main line has, up to its first fault that costs moves.
-    pub plies: usize,
-    /// How many sidelines there are, at any depth.
-    pub sidelines: usize,
-    /// The faults, as [`read`] gives them.
-    pub faults: Vec<Fault>,
-    /// The piece letters, as [`read`] gives them.
-    pub letters: Option<Letters>,
-}
-
-impl Check {
-    /// Tells whether the main line is whole: no fault cost a move of it.
-    #[must_use]
-    pub fn is_whole(&self) -> bool {
-        is_whole(&self.faults)
-    }
-}
-
-/// Reads one game as strictly as [`read`] does, in the same pass, and keeps no move of it.
+/// Reads one game as strictly as [`read`] does, in the same pass, and keeps no move and no comment of it.
 #[must_use]
-pub fn check(passage: &Passage) -> Check {
-    let (pass, letters) = pass_over(passage, false);
-    Check {
+pub fn check(passage: &Passage) -> Reading {
+    reading(passage, false)
+}
+
+fn reading(passage: &Passage, keeps: bool) -> Reading {
+    let (pass, letters) = pass_over(passage, keeps);
+    Reading {
         end: pass.lines[0].position().clone(),
         plies: pass.lines[0].ply,
         sidelines: pass.sidelines,
         game: pass.game,
         faults: pass.faults.into_sorted(),
         letters,
+        skipped: pass.skipped,
     }
-}
-
-fn is_whole(faults: &[Fault]) -> bool {
-    faults.iter().all(|fault| fault.cost < Cost::Moves)
 }
 
 /// Passes over a game, and `keeps` it; with other letters than the English ones where only these make it
@@ -141,8 +117,7 @@ fn begin(passage: &Passage, keeps: bool) -> Movetext<'_> {
     let (start, playable) = head.start(&mut faults);
     let mut game = Game::new(head.tags, start);
     game.preface = head.preface;
-    let pass = Movetext::new(passage, tokens, game, faults, !playable);
-    if keeps { pass.keeping() } else { pass }
+    Movetext::new(passage, tokens, game, faults, !playable, keeps)
 }
 
 /// Looks for the languages that make the whole game legal, if these agree about it.

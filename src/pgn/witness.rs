@@ -66,14 +66,14 @@ fn hear(movetext: &[u8], game: &Game) -> Heard {
         game,
         expected: game.ids().collect(),
         agreed: 0,
-        lines: vec![HeardLine::at(start.clone(), None)],
+        lines: vec![[(start.clone(), None), (start.clone(), None)]],
         said: None,
     };
     let mut reader = Reader::new(movetext);
     // A blank line ends a game there, and none here: what follows is heard as the rest of it.
     while let Ok(Some(true)) = reader.read_game(&mut witness) {}
     let is_whole = witness.agreed == witness.expected.len()
-        && matches!(&witness.lines[..], [main] if main.position == *game.main_line().end());
+        && matches!(&witness.lines[..], [[_, (end, _)]] if end == game.main_line().end());
     match witness.said {
         Some(said) => said,
         None if is_whole => Heard::Same,
@@ -81,23 +81,8 @@ fn hear(movetext: &[u8], game: &Game) -> Heard {
     }
 }
 
-/// Where a line that is being read has come to.
-struct HeardLine {
-    position: Chess,
-    last: Option<NodeId>,
-    /// The same before the last move: a sideline begins there.
-    before: (Chess, Option<NodeId>),
-}
-
-impl HeardLine {
-    fn at(position: Chess, last: Option<NodeId>) -> HeardLine {
-        HeardLine {
-            before: (position.clone(), last),
-            position,
-            last,
-        }
-    }
-}
+/// Where a line that is being read has come to, and the last move there.
+type LineEnd = (Chess, Option<NodeId>);
 
 /// The PGN library's reading of a game, held against ours move by move.
 struct Witness<'a> {
@@ -105,8 +90,9 @@ struct Witness<'a> {
     /// Our moves in the order of the text.
     expected: Vec<NodeId>,
     agreed: usize,
-    /// The main line, and on it the sidelines that are open.
-    lines: Vec<HeardLine>,
+    /// The main line, and on it the sidelines that are open: each before its last move, where a sideline
+    /// begins, and behind it.
+    lines: Vec<[LineEnd; 2]>,
     /// What ended the reading early.
     said: Option<Heard>,
 }
@@ -135,13 +121,15 @@ impl Visitor for Witness<'_> {
 
     fn san(&mut self, (): &mut (), said: SanPlus) -> ControlFlow<bool> {
         let agreed = self.agreed;
-        let (Some(line), Some(id)) = (self.lines.last_mut(), self.expected.get(agreed)) else {
+        let (Some([before, (position, last)]), Some(id)) =
+            (self.lines.last_mut(), self.expected.get(agreed))
+        else {
             return self.end(Heard::Other(agreed));
         };
         let played = match said.san {
-            San::Null => after_null(&line.position).map(|after| (MoveOrNull::Null, after)),
-            san => san.to_move(&line.position).ok().map(|mv| {
-                let mut after = line.position.clone();
+            San::Null => after_null(position).map(|after| (MoveOrNull::Null, after)),
+            san => san.to_move(position).ok().map(|mv| {
+                let mut after = position.clone();
                 after.play_unchecked(mv);
                 (MoveOrNull::Move(mv), after)
             }),
@@ -150,21 +138,19 @@ impl Visitor for Witness<'_> {
             return self.end(Heard::NoMove(agreed));
         };
         let node = self.game.node(*id);
-        if step != node.step || line.last != node.before() {
+        if step != node.step || *last != node.before() {
             return self.end(Heard::Other(agreed));
         }
-        let before = std::mem::replace(&mut line.position, after);
-        line.before = (before, line.last.replace(*id));
+        *before = (std::mem::replace(position, after), last.replace(*id));
         self.agreed += 1;
         ControlFlow::Continue(())
     }
 
     fn begin_variation(&mut self, (): &mut ()) -> ControlFlow<bool, Skip> {
-        let Some(line) = self.lines.last() else {
+        let Some([before, _]) = self.lines.last().cloned() else {
             return self.end(Heard::Other(self.agreed));
         };
-        let (position, last) = line.before.clone();
-        self.lines.push(HeardLine::at(position, last));
+        self.lines.push([before.clone(), before]);
         ControlFlow::Continue(Skip(false))
     }
 
@@ -251,6 +237,9 @@ fn object(passage: &Passage, reading: &mut Reading, agreed: usize) {
     reading.faults.sort_by_key(|fault| fault.span.start);
     reading.skipped += ids.len() - agreed;
     game.keep_first(agreed);
+    reading.end = game.main_line().end().clone();
+    reading.plies = game.main_nodes().count();
+    reading.sidelines = game.sideline_count();
 }
 
 /// Finds the word of a move.

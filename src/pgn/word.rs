@@ -195,7 +195,7 @@ mod tests {
             let tokens = Tokens::new(&passage);
             let game = Game::new(Tags::default(), Start::standard());
             let faults = Faults::new(&passage);
-            let mut pass = Movetext::new(&passage, tokens, game, faults, false).keeping();
+            let mut pass = Movetext::new(&passage, tokens, game, faults, false, true);
             while let Some(token) = pass.tokens.next() {
                 let before = trace(&pass);
                 pass.token(&token);

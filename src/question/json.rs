@@ -19,7 +19,7 @@ fn parsed<T: FromStr<Err: Display>, E: de::Error>(text: &str) -> Result<T, E> {
 }
 
 /// One value as text, by its `Display` and `FromStr`.
-pub(super) mod text {
+pub(crate) mod text {
     use super::{Deserialize, Deserializer, Display, FromStr, Serializer, parsed};
 
     pub(crate) fn serialize<T: Display, S: Serializer>(

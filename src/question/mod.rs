@@ -40,6 +40,7 @@ pub(crate) use choice::{BareChoice, Choice};
 pub use dice::Dice;
 pub use grade::{Mark, Tally, Verdict};
 pub use journey::{Departure, Journey, Leg};
+pub(crate) use json::text;
 pub(crate) use kind::{BareKind, Disclosure, LineKind, Share};
 pub use line::*;
 pub use registry::{BareQuestion, BareWhy, Kind, LineQuestion, LineWhy, ParseKindError};

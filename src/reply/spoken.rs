@@ -9,7 +9,8 @@ mod vocabulary;
 
 use shakmaty::{CastlingSide, Color, File, Role, Square};
 
-use vocabulary::{Word, letter, one_word, role_name};
+use crate::rules::role_name;
+use vocabulary::{Word, letter, one_word};
 pub(super) use vocabulary::{number, role_word};
 
 /// Brings moves into writing. Two squares in a row may be one move or two: each way is returned, and

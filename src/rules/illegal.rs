@@ -6,6 +6,8 @@ use shakmaty::{
     Role, Square, attacks,
 };
 
+use strum::{EnumCount, VariantArray};
+
 use super::attempt::Attempt;
 use super::past::Past;
 
@@ -20,7 +22,9 @@ pub struct Illegal {
 }
 
 /// The reasons that a move can be illegal for, in the order in which they are tried.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize, EnumCount, VariantArray,
+)]
 #[serde(rename_all = "kebab-case")]
 pub enum Reason {
     /// Nothing stands on the from-square.
@@ -54,21 +58,7 @@ pub enum Reason {
 
 impl Reason {
     /// Every reason, in the order in which they are tried.
-    pub const ALL: [Reason; 13] = [
-        Reason::EmptySquare,
-        Reason::WrongSide,
-        Reason::CastlingRightLost,
-        Reason::Blocked,
-        Reason::CastlingInCheck,
-        Reason::CastlingThroughAttack,
-        Reason::OwnPieceThere,
-        Reason::EnPassantExpired,
-        Reason::NotItsWay,
-        Reason::Pinned,
-        Reason::UncoversCheck,
-        Reason::StepsIntoCheck,
-        Reason::StaysInCheck,
-    ];
+    pub const ALL: [Reason; Reason::COUNT] = *Reason::VARIANTS.as_array().unwrap();
 }
 
 /// Judges moves in one position; it knows the legal ones beforehand.

@@ -63,20 +63,21 @@ impl LetterSet {
         &self.letters[1..]
     }
 
-    /// The English letter for the piece that this capital stands for; `None` for a capital of no piece.
-    pub(crate) fn english(self, capital: char) -> Option<char> {
-        let at = self.letters.find(capital)?;
+    /// Brings a capital letter into English; all else stays as it is. `None` for a capital of no piece.
+    pub(crate) fn english(self, letter: char) -> Option<char> {
+        if !letter.is_ascii_uppercase() {
+            return Some(letter);
+        }
+        let at = self.letters.find(letter)?;
         LetterSet::ENGLISH.letters[at..].chars().next()
     }
 
     /// Writes a move with the English letters, or returns `None` where it has a capital that is
     /// not in this set.
     pub(crate) fn to_english(self, word: &str) -> Option<String> {
-        word.chars()
-            .map(|char| match char {
-                'A'..='Z' => self.english(char).filter(|letter| *letter != 'P'),
-                _ => Some(char),
-            })
+        let letters = word.chars().map(|letter| self.english(letter));
+        letters
+            .map(|letter| letter.filter(|letter| *letter != 'P'))
             .collect()
     }
 }
@@ -135,7 +136,9 @@ impl Language {
             if is_fen || is_word {
                 return None;
             }
-            word.chars().map(|letter| self.letter(letter)).collect()
+            word.chars()
+                .map(|letter| self.letters.english(letter))
+                .collect()
         };
         each_word(text, changed)
     }
@@ -145,7 +148,7 @@ impl Language {
     #[must_use]
     pub fn pieces_to_english(self, text: &str) -> String {
         let alone = |letter: char| {
-            let english = self.letter(letter.to_ascii_uppercase())?;
+            let english = self.letters.english(letter.to_ascii_uppercase())?;
             Some(if letter.is_ascii_lowercase() {
                 english.to_ascii_lowercase()
             } else {
@@ -169,14 +172,6 @@ impl Language {
             }
         };
         each_word(text, changed)
-    }
-
-    /// Brings a capital letter into English; all else stays as it is. `None` for a capital of no piece.
-    fn letter(self, letter: char) -> Option<char> {
-        if !letter.is_ascii_uppercase() {
-            return Some(letter);
-        }
-        self.letters.english(letter)
     }
 }
 

@@ -18,7 +18,7 @@ pub enum MoveFault {
     #[error("this is no move: write it as in Nf3, exd5, O-O or e8=Q")]
     Unreadable,
     /// No piece of the side to move that the text can mean exists.
-    #[error("{} has no such {} there: look at the moves before", side(*color), name(*role))]
+    #[error("{} has no such {} there: look at the moves before", side_name(*color), role_name(*role))]
     NoSuchPiece {
         /// The side to move.
         color: Color,
@@ -26,7 +26,7 @@ pub enum MoveFault {
         role: Role,
     },
     /// Such a piece exists, but it cannot go there.
-    #[error("no {} of {} can go to {to}: look at the moves before", name(*role), side(*color))]
+    #[error("no {} of {} can go to {to}: look at the moves before", role_name(*role), side_name(*color))]
     CannotGo {
         /// The side to move.
         color: Color,
@@ -53,7 +53,7 @@ pub enum MoveFault {
     #[error("no promotion is possible with this move: delete it")]
     NeedlessPromotion,
     /// Castling is not possible here.
-    #[error("{} cannot castle {} here", side(*color), wing_name(*wing))]
+    #[error("{} cannot castle {} here", side_name(*color), wing_name(*wing))]
     CannotCastle {
         /// The side to move.
         color: Color,
@@ -99,14 +99,14 @@ pub(crate) const fn wing_name(wing: CastlingSide) -> &'static str {
     }
 }
 
-pub(crate) const fn side(color: Color) -> &'static str {
+pub(crate) const fn side_name(color: Color) -> &'static str {
     match color {
         Color::White => "White",
         Color::Black => "Black",
     }
 }
 
-pub(crate) const fn name(role: Role) -> &'static str {
+pub(crate) const fn role_name(role: Role) -> &'static str {
     match role {
         Role::Pawn => "pawn",
         Role::Knight => "knight",

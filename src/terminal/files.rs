@@ -12,31 +12,17 @@ use super::screen::ScreenError;
 #[derive(Debug, thiserror::Error)]
 pub(crate) enum WriteError {
     /// A file is there already.
-    #[error("{}: this file is there already: name another one, or overwrite it with --force", path.display())]
-    Exists {
-        /// The file.
-        path: PathBuf,
-    },
+    #[error("{}: this file is there already: name another one, or overwrite it with --force", .0.display())]
+    Exists(PathBuf),
     /// A folder has that name.
-    #[error("{}: this is a folder: name a file in it", path.display())]
-    Folder {
-        /// The folder.
-        path: PathBuf,
-    },
+    #[error("{}: this is a folder: name a file in it", .0.display())]
+    Folder(PathBuf),
     /// The folder that the file is to stand in is not there.
-    #[error("{}: there is no such folder: make it, or name another file", path.display())]
-    NoFolder {
-        /// The folder.
-        path: PathBuf,
-    },
+    #[error("{}: there is no such folder: make it, or name another file", .0.display())]
+    NoFolder(PathBuf),
     /// The file cannot be written.
-    #[error("{}: this file cannot be written ({reason}): name another one, or see whether the disk is full", path.display())]
-    Unwritable {
-        /// The file.
-        path: PathBuf,
-        /// What the system says.
-        reason: io::Error,
-    },
+    #[error("{path}: this file cannot be written ({reason}): name another one, or see whether the disk is full", path = .0.display(), reason = .1)]
+    Unwritable(PathBuf, io::Error),
     /// Standard output cannot be written.
     #[error(transparent)]
     Output(#[from] ScreenError),
@@ -46,10 +32,7 @@ impl WriteError {
     /// Tells why this file cannot be written.
     pub(super) fn unwritable(path: &Path) -> impl Fn(io::Error) -> WriteError + use<> {
         let path = path.to_owned();
-        move |reason| WriteError::Unwritable {
-            path: path.clone(),
-            reason,
-        }
+        move |reason| WriteError::Unwritable(path.clone(), reason)
     }
 }
 
@@ -118,9 +101,9 @@ impl NewFile {
     pub(crate) fn begin(path: &Path, overwrite: bool) -> Result<NewFile, WriteError> {
         let owned = || path.to_owned();
         match fs::metadata(path) {
-            Ok(found) if found.is_dir() => return Err(WriteError::Folder { path: owned() }),
+            Ok(found) if found.is_dir() => return Err(WriteError::Folder(owned())),
             Ok(found) if found.is_file() && !overwrite => {
-                return Err(WriteError::Exists { path: owned() });
+                return Err(WriteError::Exists(owned()));
             }
             Ok(_) | Err(_) => {}
         }
@@ -168,7 +151,7 @@ impl NewFile {
         };
         if let Err(error) = named {
             return Err(match error.error.kind() {
-                ErrorKind::AlreadyExists => WriteError::Exists { path: self.path },
+                ErrorKind::AlreadyExists => WriteError::Exists(self.path),
                 _ => unwritable(error.error),
             });
         }
@@ -193,9 +176,7 @@ fn unnamed(folder: &Path, path: &Path) -> Result<NamedTempFile, WriteError> {
     builder
         .tempfile_in(folder)
         .map_err(|reason| match reason.kind() {
-            ErrorKind::NotFound => WriteError::NoFolder {
-                path: folder.to_owned(),
-            },
+            ErrorKind::NotFound => WriteError::NoFolder(folder.to_owned()),
             _ => WriteError::unwritable(path)(reason),
         })
 }

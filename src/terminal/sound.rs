@@ -65,19 +65,11 @@ pub(crate) enum SoundError {
         reason: String,
     },
     /// The file cannot be written any further.
-    #[error("{}: it cannot be written any further ({reason}): see whether the disk is full", path.display())]
-    Unwritable {
-        /// The file.
-        path: PathBuf,
-        /// What the system says.
-        reason: io::Error,
-    },
+    #[error("{path}: it cannot be written any further ({reason}): see whether the disk is full", path = .0.display(), reason = .1)]
+    Unwritable(PathBuf, io::Error),
     /// A WAV file cannot be longer than 4 GiB.
-    #[error("{}: a WAV file holds 4 GiB, and this one is full: make it of fewer questions", path.display())]
-    Full {
-        /// The file.
-        path: PathBuf,
-    },
+    #[error("{}: a WAV file holds 4 GiB, and this one is full: make it of fewer questions", .0.display())]
+    Full(PathBuf),
 }
 
 impl Sound {
@@ -131,7 +123,7 @@ impl Sound {
     /// [`SoundError::Unwritable`]
     pub(crate) fn chapter(&mut self, line: &str) -> Result<(), SoundError> {
         writeln!(self.chapters, "{line}")
-            .map_err(|reason| unwritable(&self.path.with_extension("txt"), reason))
+            .map_err(|reason| SoundError::Unwritable(self.path.with_extension("txt"), reason))
     }
 
     /// Adds a silence, exact to a sample.
@@ -195,11 +187,10 @@ impl Sound {
         sample: impl Fn(u64) -> i16,
     ) -> Result<(), SoundError> {
         if count > MOST_SAMPLES - self.samples {
-            let path = self.path.clone();
-            return Err(SoundError::Full { path });
+            return Err(SoundError::Full(self.path.clone()));
         }
         append(&self.file, rate, self.samples, (0..count).map(sample))
-            .map_err(|reason| unwritable(&self.path, reason))?;
+            .map_err(|reason| SoundError::Unwritable(self.path.clone(), reason))?;
         self.samples += count;
         Ok(())
     }
@@ -211,14 +202,7 @@ impl Sound {
     /// [`SoundError::Unwritable`]
     pub(crate) fn finish(self) -> Result<(), SoundError> {
         let synced = self.file.sync_all();
-        synced.map_err(|reason| unwritable(&self.path, reason))
-    }
-}
-
-fn unwritable(path: &Path, reason: io::Error) -> SoundError {
-    SoundError::Unwritable {
-        path: path.to_owned(),
-        reason,
+        synced.map_err(|reason| SoundError::Unwritable(self.path, reason))
     }
 }
 
@@ -231,9 +215,7 @@ fn create(path: &Path, overwrite: bool) -> Result<File, WriteError> {
     }
     let created = options.write(true).open(path);
     created.map_err(|error| match error.kind() {
-        ErrorKind::AlreadyExists => WriteError::Exists {
-            path: path.to_owned(),
-        },
+        ErrorKind::AlreadyExists => WriteError::Exists(path.to_owned()),
         _ => WriteError::unwritable(path)(error),
     })
 }

@@ -3,7 +3,7 @@
 use super::clean::clean_name;
 use super::naming::count;
 use super::progress::{next_step, standing_at, step_title};
-use crate::learner::course::{Course, Standing, Step};
+use crate::learner::course::{Course, CourseStep, StepStatus};
 use crate::learner::lesson::Aim;
 
 /// Heads a part that the tool has planned, without an end mark.
@@ -70,11 +70,15 @@ fn replies(of: usize, all: usize) -> String {
 /// Says that a lesson is over: how many first tries were right, of how many, of how many replies in all;
 /// which steps of the course it passed, and which comes next.
 #[must_use]
-pub fn closing([right, of, all]: [usize; 3], passed: &[Step], course: &Course) -> Vec<String> {
+pub fn closing(
+    [right, of, all]: [usize; 3],
+    passed: &[CourseStep],
+    course: &Course,
+) -> Vec<String> {
     let counted = replies(of, all);
     let mut said = vec![format!("The lesson is over: {right} of {counted} right.")];
     let current = course.current();
-    let tried = current.filter(|step| course.standing(*step) != Standing::Untried);
+    let tried = current.filter(|step| course.standing(*step) != StepStatus::Untried);
     let steps = passed.iter().copied().chain(tried);
     said.extend(steps.map(|step| standing_at(course, step)));
     said.push(next_step(course));

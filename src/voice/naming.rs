@@ -2,34 +2,15 @@
 
 use std::fmt::Display;
 
-use shakmaty::{Bitboard, CastlingSide, Color, Piece, Role, Square};
+use shakmaty::{Bitboard, Piece, Role, Square};
 
 use crate::game::MoveNumber;
 use crate::question::Attempt;
-
-/// Names one piece by its role.
-pub(super) const fn role(role: Role) -> &'static str {
-    match role {
-        Role::Pawn => "pawn",
-        Role::Knight => "knight",
-        Role::Bishop => "bishop",
-        Role::Rook => "rook",
-        Role::Queen => "queen",
-        Role::King => "king",
-    }
-}
+pub(super) use crate::rules::{role_name as role, side_name as side, wing_name as wing};
 
 /// Names several pieces by their role.
 pub(super) fn roles(kind: Role) -> String {
     format!("{}s", role(kind))
-}
-
-/// Names a side.
-pub(super) const fn side(color: Color) -> &'static str {
-    match color {
-        Color::White => "White",
-        Color::Black => "Black",
-    }
 }
 
 /// Names a piece with its side: "White's knight".
@@ -59,14 +40,6 @@ pub(super) fn stands_on(piece: Piece, square: Square) -> String {
 /// Names a move by its side: "White's move 14". No dots, which are read badly aloud.
 pub(super) fn move_of(number: MoveNumber) -> String {
     format!("{}'s move {}", side(number.side), number.number)
-}
-
-/// Names a wing.
-pub(super) const fn wing(wing: CastlingSide) -> &'static str {
-    match wing {
-        CastlingSide::KingSide => "short",
-        CastlingSide::QueenSide => "long",
-    }
 }
 
 /// Names a move by its squares: "f3 to d2".

@@ -4,7 +4,7 @@
 use jiff::Timestamp;
 
 use crate::learner::account::{Chart, Score, Trend};
-use crate::learner::course::{Course, Step};
+use crate::learner::course::{Course, CourseStep};
 
 use super::progress::{ENOUGH_FOR_A_TREND, change_words, chart_title, day, percent};
 
@@ -96,9 +96,9 @@ pub fn lengths([right, part, wrong, passed]: [u32; 4]) -> String {
 /// Says how many steps of the course are passed.
 #[must_use]
 pub fn steps_passed(course: &Course) -> String {
-    let steps = Step::ALL.into_iter();
+    let steps = CourseStep::ALL.into_iter();
     let passed = steps.filter(|step| course.standing(*step).is_passed());
-    format!("{} of {}", passed.count(), Step::ALL.len())
+    format!("{} of {}", passed.count(), CourseStep::ALL.len())
 }
 
 /// Writes a share in little room: "92 %".

@@ -10,8 +10,8 @@ use jiff::{Timestamp, ToSpan};
 use sansvoir::exercise::{
     Answered, Asked, Awaits, Dice, Drill, DrillSettings, Input, Output, Session, Views,
 };
-use sansvoir::learner::course::{Course, Standing, Step};
-use sansvoir::learner::lesson::{Aim, Part, Wish, plan};
+use sansvoir::learner::course::{Course, CourseStep, StepStatus};
+use sansvoir::learner::lesson::{Aim, LessonRequest, PlannedPart, plan};
 use sansvoir::learner::schedule::{Grade, Memory};
 use sansvoir::question::{BareQuestion, Question, Verdict};
 use shakmaty::{Color, Square};
@@ -44,7 +44,7 @@ struct Learner {
     dice: Dice,
     now: Timestamp,
     /// Answers at each step, as far as they have left anything.
-    practiced: [f64; Step::ALL.len()],
+    practiced: [f64; CourseStep::ALL.len()],
     /// When each weak square was last answered, and how often.
     last: HashMap<Square, (Timestamp, i32)>,
     course: Course,
@@ -52,7 +52,7 @@ struct Learner {
     /// How often each square was asked, in questions about one square.
     asked: HashMap<Square, usize>,
     /// The step that the learner stood at after each day.
-    reached: Vec<Option<Step>>,
+    reached: Vec<Option<CourseStep>>,
 }
 
 impl Learner {
@@ -61,7 +61,7 @@ impl Learner {
             nature,
             dice: Dice::new(seed, 7),
             now: "2026-03-02T18:00:00Z".parse().unwrap(),
-            practiced: [0.0; Step::ALL.len()],
+            practiced: [0.0; CourseStep::ALL.len()],
             last: HashMap::new(),
             course: Course::default(),
             memory: Memory::default(),
@@ -72,12 +72,12 @@ impl Learner {
 
     fn train(&mut self, days: u64) {
         for day in 0..days {
-            let wish = Wish {
+            let request = LessonRequest {
                 now: self.now,
                 minutes: 10,
                 seed: day,
             };
-            let parts = plan(&self.course, &self.memory, wish);
+            let parts = plan(&self.course, &self.memory, request);
             assert!(!parts.is_empty());
             for part in &parts {
                 self.hold(part, day);
@@ -90,14 +90,14 @@ impl Learner {
         }
     }
 
-    fn hold(&mut self, part: &Part, seed: u64) {
+    fn hold(&mut self, part: &PlannedPart, seed: u64) {
         if !part.questions.is_empty() {
             return self.drill(part, seed);
         }
         let (step, answers) = match part.aim {
-            Aim::Step(Step::Rebuilding) => (Step::Rebuilding, 3),
-            Aim::Step(Step::Recital) => (Step::Recital, 40),
-            Aim::Step(Step::Games) | Aim::Game => (Step::Games, 5 * part.count),
+            Aim::Step(CourseStep::Rebuilding) => (CourseStep::Rebuilding, 3),
+            Aim::Step(CourseStep::Recital) => (CourseStep::Recital, 40),
+            Aim::Step(CourseStep::Games) | Aim::Game => (CourseStep::Games, 5 * part.count),
             Aim::Step(step) => (step, part.count),
             Aim::Ahead | Aim::Due => return,
         };
@@ -108,7 +108,7 @@ impl Learner {
     }
 
     /// Goes through a drill as `lesson` holds it.
-    fn drill(&mut self, part: &Part, seed: u64) {
+    fn drill(&mut self, part: &PlannedPart, seed: u64) {
         let mut drill = Session::new(Drill::new(DrillSettings {
             kinds: part.questions.iter().map(BareQuestion::kind).collect(),
             count: part.count,
@@ -159,7 +159,7 @@ impl Learner {
         clippy::cast_possible_truncation,
         clippy::cast_sign_loss
     )]
-    fn answers(&mut self, step: Step, square: Option<Square>) -> (bool, u64) {
+    fn answers(&mut self, step: CourseStep, square: Option<Square>) -> (bool, u64) {
         let practiced = self.practiced[step as usize];
         self.practiced[step as usize] += 1.0;
         let progress = 1.0 - (-practiced / self.nature.practice).exp();
@@ -194,21 +194,21 @@ impl Learner {
     fn height(&self) -> usize {
         self.course
             .current()
-            .map_or(Step::ALL.len(), |step| step as usize)
+            .map_or(CourseStep::ALL.len(), |step| step as usize)
     }
 
     fn height_after(&self, days: usize) -> usize {
-        self.reached[days - 1].map_or(Step::ALL.len(), |step| step as usize)
+        self.reached[days - 1].map_or(CourseStep::ALL.len(), |step| step as usize)
     }
 }
 
-fn step_of(question: BareQuestion) -> Step {
+fn step_of(question: BareQuestion) -> CourseStep {
     let view = match question {
         BareQuestion::Name(name) => Some(name.view),
         BareQuestion::Place(place) => Some(place.view),
         _ => None,
     };
-    Step::of("drill", question.kind(), view, None).unwrap()
+    CourseStep::of("drill", question.kind(), view, None).unwrap()
 }
 
 /// The square of a question about one square.
@@ -234,7 +234,10 @@ fn a_learner_who_learns_climbs_the_course_in_sixty_days() {
             heights[0] < heights[1] && heights[1] < heights[2],
             "{heights:?}"
         );
-        assert!(learner.height() >= Step::FewPieces as usize, "{heights:?}");
+        assert!(
+            learner.height() >= CourseStep::FewPieces as usize,
+            "{heights:?}"
+        );
     }
 }
 
@@ -261,7 +264,10 @@ fn weak_squares_are_asked_more_than_twice_as_often_as_strong_ones() {
         };
         let (weak, strong) = (asked(true), asked(false));
         assert!(weak > 2.0 * strong, "seed {seed}: {weak} and {strong}");
-        assert!(learner.height() >= Step::Colors as usize, "seed {seed}");
+        assert!(
+            learner.height() >= CourseStep::Colors as usize,
+            "seed {seed}"
+        );
     }
 }
 
@@ -275,11 +281,11 @@ fn a_learner_who_guesses_or_is_slow_stays_at_the_first_step() {
     assert_eq!(slow.height(), 0);
     assert!(
         matches!(
-            slow.course.standing(Step::WhiteSquares),
-            Standing::Accurate { .. } | Standing::Answering { .. }
+            slow.course.standing(CourseStep::WhiteSquares),
+            StepStatus::Accurate { .. } | StepStatus::Answering { .. }
         ),
         "{:?}",
-        slow.course.standing(Step::WhiteSquares)
+        slow.course.standing(CourseStep::WhiteSquares)
     );
 }
 
@@ -291,12 +297,12 @@ fn a_learner_who_comes_back_after_a_year_is_asked_what_was_forgotten() {
     learner.now += (24 * 365).hours();
     let after = learner.memory.due(learner.now, usize::MAX).len();
     assert!(after > before, "{after} after {before}");
-    let wish = Wish {
+    let request = LessonRequest {
         now: learner.now,
         minutes: 10,
         seed: 1,
     };
-    let parts = plan(&learner.course, &learner.memory, wish);
+    let parts = plan(&learner.course, &learner.memory, request);
     assert_eq!(parts[0].aim, Aim::Due);
 }
 
@@ -304,7 +310,7 @@ fn a_learner_who_comes_back_after_a_year_is_asked_what_was_forgotten() {
 fn the_sides_are_steps_of_their_own() {
     let mut learner = Learner::new(KEEN, 3);
     learner.train(60);
-    for step in [Step::WhiteSquares, Step::BlackSquares] {
+    for step in [CourseStep::WhiteSquares, CourseStep::BlackSquares] {
         assert!(step.view() == Some(Color::White) || learner.height() > 1);
         assert!(learner.course.standing(step).is_passed(), "{step:?}");
     }

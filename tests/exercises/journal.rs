@@ -11,7 +11,7 @@ use std::time::{Duration, Instant};
 use sansvoir::exercise::{Answered, Hardness, Setting};
 use sansvoir::game::{Line, Start, fen_of};
 use sansvoir::learner::{
-    AnswerRecord, Appended, BrokenLines, Contents, EndRecord, GameRef, Journal, JournalError,
+    AnswerRecord, Appended, BrokenLines, Contents, EndRecord, GameRef, Journal, JournalProblem,
     LearnerName, Played, Record, Stamp, StartRecord,
 };
 use sansvoir::question::{Attacks, Legality, LineQuestion, Mark, Question, Scene, Truth};
@@ -441,11 +441,10 @@ fn a_journal_of_a_later_version_is_refused_and_not_touched() {
             Journal::open(folder.path(), &learner).unwrap_err(),
         ] {
             assert!(matches!(
-                error,
-                JournalError::Newer {
+                error.problem,
+                JournalProblem::Newer {
                     line: 2,
-                    version: 2..,
-                    ..
+                    version: 2..
                 }
             ));
             let said = error.to_string();
@@ -469,7 +468,7 @@ fn a_folder_in_place_of_the_journal_is_named_with_its_remedy() {
         before.read().unwrap_err(),
         before.append(&end("a", 1)).unwrap_err(),
     ] {
-        assert!(matches!(error, JournalError::Folder { .. }), "{error:?}");
+        assert!(matches!(error.problem, JournalProblem::Folder), "{error:?}");
         let said = error.to_string();
         assert!(
             said.contains("ilse marek.jsonl") && said.contains("--data"),
@@ -489,7 +488,7 @@ fn a_file_in_place_of_the_data_folder_is_named_with_its_remedy() {
         before.append(&end("a", 1)).unwrap_err(),
     ] {
         assert!(
-            matches!(error, JournalError::FolderNotMade { .. }),
+            matches!(error.problem, JournalProblem::FolderNotMade(_)),
             "{error:?}"
         );
         assert!(error.to_string().contains("--data"), "{error}");
@@ -503,7 +502,10 @@ fn a_full_disk_is_told_apart_and_named_with_its_remedy() {
     let journal = journal(folder.path());
     std::os::unix::fs::symlink("/dev/full", journal.path()).unwrap();
     let error = journal.append(&end("a", 1)).unwrap_err();
-    assert!(matches!(error, JournalError::Full { .. }), "{error:?}");
+    assert!(
+        matches!(error.problem, JournalProblem::Full(_)),
+        "{error:?}"
+    );
     assert!(error.to_string().contains("no space left"), "{error}");
 }
 

@@ -22,7 +22,7 @@ pub(crate) fn right(question: &BareQuestion) -> String {
             .as_str()
             .unwrap()
             .to_owned(),
-        (_, Truth::Line(line)) => line.name().to_owned(),
+        (_, Truth::Line(line)) => line.to_string(),
         (_, Truth::Distance { moves }) => {
             moves.map_or("never".to_owned(), |moves| moves.to_string())
         }

@@ -4,7 +4,8 @@ use std::fs;
 
 use sansvoir::learner::account::Account;
 use sansvoir::learner::{
-    EndRecord, Journal, JournalError, Record, Stamp, finished_games, unfinished, weak,
+    EndRecord, Journal, JournalError, JournalProblem, Record, Stamp, finished_games, unfinished,
+    weak,
 };
 use sansvoir::question::Kind;
 use sansvoir::voice::clean;
@@ -98,7 +99,10 @@ pub(crate) fn target(text: &[u8]) {
 }
 
 fn refused(error: &JournalError) {
-    assert!(matches!(error, JournalError::Newer { .. }), "{error}");
+    assert!(
+        matches!(error.problem, JournalProblem::Newer { .. }),
+        "{error}"
+    );
 }
 
 /// All that the program asks of a journal.

@@ -8,7 +8,7 @@ use serde::ser::SerializeMap;
 use serde::{Serialize, Serializer};
 
 use crate::game::{GameResult, Tags, fen_of};
-use crate::pgn::{Check, Cost, Fault, Passage};
+use crate::pgn::{Cost, Fault, Passage, Reading};
 use crate::voice::clean;
 
 /// What `games --format json` writes for one game.
@@ -31,7 +31,7 @@ pub(super) struct Entry<'a> {
 }
 
 impl<'a> Entry<'a> {
-    pub(super) fn new(file: &'a Path, passage: &Passage, check: &'a Check) -> Entry<'a> {
+    pub(super) fn new(file: &'a Path, passage: &Passage, check: &'a Reading) -> Entry<'a> {
         Entry {
             file: file.to_string_lossy(),
             number: passage.number,

@@ -13,7 +13,7 @@ use super::prepared::Resumed;
 use super::request::{Outline, Stage, seed_of_part};
 use super::shared::{Shared, records};
 use crate::exercise::bound::Minutes;
-use crate::learner::course::{Course, Step};
+use crate::learner::course::{Course, CourseStep};
 use crate::learner::{Appended, EndRecord, Record, SessionLock, Stamp, StartRecord};
 use crate::question::Verdict;
 use crate::terminal::{Tone, now};
@@ -192,9 +192,10 @@ fn close(
 ) -> Result<(), Failure> {
     let counted = replies(records, |session| belongs(session, lesson));
     let course = course_without(records, "");
-    let passed =
-        |step: &Step| course.standing(*step).is_passed() && !stood.standing(*step).is_passed();
-    let passed: Vec<Step> = Step::ALL.into_iter().filter(passed).collect();
+    let passed = |step: &CourseStep| {
+        course.standing(*step).is_passed() && !stood.standing(*step).is_passed()
+    };
+    let passed: Vec<CourseStep> = CourseStep::ALL.into_iter().filter(passed).collect();
     for line in voice::lesson::closing(counted, &passed, &course) {
         announcer.say(Tone::Plain, &line)?;
     }

@@ -10,8 +10,8 @@ use crate::cli::values::{AskedKind, DrillKind, Text};
 use crate::cli::{ahead, drill, places, recite, replay};
 use crate::exercise::bound::{Count, Every, Plies, Questions, Rounds};
 use crate::learner::Record;
-use crate::learner::course::{Course, Step};
-use crate::learner::lesson::{self, Aim, Wish, plan};
+use crate::learner::course::{Course, CourseStep};
+use crate::learner::lesson::{Aim, LessonRequest, PlannedPart, plan};
 use crate::learner::schedule::Memory;
 use crate::question::Kind;
 use crate::terminal::now;
@@ -31,13 +31,15 @@ pub(super) fn outline(
             memory.take_answer(answer);
         }
     }
-    let wish = Wish {
+    let wish = LessonRequest {
         now: now(),
         minutes,
         seed: shared.seed()?,
     };
     let planned = plan(&course, &memory, wish);
-    let is_novice = course.current().is_some_and(|step| step <= Step::FewPieces);
+    let is_novice = course
+        .current()
+        .is_some_and(|step| step <= CourseStep::FewPieces);
     let files = places::files(&[], &shared.config.games)?;
     let files: Result<Vec<PathBuf>, Failure> =
         files.iter().map(|file| places::lasting(file)).collect();
@@ -45,7 +47,7 @@ pub(super) fn outline(
         files: files?,
         ..Pick::default()
     };
-    let part = |part: lesson::Part| LessonPart {
+    let part = |part: PlannedPart| LessonPart {
         heading: voice::lesson::aim(part.aim),
         notes: None,
         request: request(&part, &games, is_novice),
@@ -61,24 +63,24 @@ pub(super) fn outline(
 }
 
 /// The exercise that counts for what a part is for; a novice has no line of moves in mind yet.
-fn request(part: &lesson::Part, games: &Pick, is_novice: bool) -> Request {
+fn request(part: &PlannedPart, games: &Pick, is_novice: bool) -> Request {
     let count = part.count;
     match part.aim {
         Aim::Due => drill(kinds(part), count),
         Aim::Step(step) if !step.kinds().is_empty() => drill(kinds(part), count),
-        Aim::Step(Step::TwoPlies) => ahead(games, Some(2), count),
-        Aim::Step(Step::FourPlies) => ahead(games, Some(4), count),
-        Aim::Step(Step::SixPlies) => ahead(games, Some(6), count),
+        Aim::Step(CourseStep::TwoPlies) => ahead(games, Some(2), count),
+        Aim::Step(CourseStep::FourPlies) => ahead(games, Some(4), count),
+        Aim::Step(CourseStep::SixPlies) => ahead(games, Some(6), count),
         Aim::Ahead => ahead(games, None, count),
-        Aim::Step(Step::Recital) => Request::Recite(Box::new(recite::Arguments {
+        Aim::Step(CourseStep::Recital) => Request::Recite(Box::new(recite::Arguments {
             pick: games.clone(),
             ..recite::Arguments::default()
         })),
-        Aim::Step(Step::Rebuilding) => replay(games, 24, 1, &[Kind::Rebuild]),
-        Aim::Step(Step::Games) | Aim::Game if is_novice => {
+        Aim::Step(CourseStep::Rebuilding) => replay(games, 24, 1, &[Kind::Rebuild]),
+        Aim::Step(CourseStep::Games) | Aim::Game if is_novice => {
             replay(games, 14, count, &[Kind::Whereabouts, Kind::Occupant])
         }
-        Aim::Step(Step::Games) | Aim::Game => {
+        Aim::Step(CourseStep::Games) | Aim::Game => {
             let kinds = [Kind::Whereabouts, Kind::Attacks, Kind::Legality];
             replay(games, 14, count, &kinds)
         }
@@ -98,7 +100,7 @@ fn drill(kinds: Vec<Text<DrillKind>>, count: usize) -> Request {
 }
 
 /// The kinds of the chosen questions.
-fn kinds(part: &lesson::Part) -> Vec<Text<DrillKind>> {
+fn kinds(part: &PlannedPart) -> Vec<Text<DrillKind>> {
     let asks = |kind: &Kind| {
         part.questions
             .iter()
@@ -140,7 +142,7 @@ mod tests {
 
     /// The exercise of a part with this aim, once the journal has kept it.
     fn exercise(aim: Aim, questions: Vec<BareQuestion>) -> &'static str {
-        let part = lesson::Part {
+        let part = PlannedPart {
             aim,
             count: 3,
             questions,
@@ -157,16 +159,16 @@ mod tests {
         let color = BareQuestion::Color(Color {
             square: shakmaty::Square::G6,
         });
-        for step in Step::ALL {
+        for step in CourseStep::ALL {
             let questions = if step.kinds().is_empty() {
                 Vec::new()
             } else {
                 vec![color]
             };
             let expected = match step {
-                Step::TwoPlies | Step::FourPlies | Step::SixPlies => "ahead",
-                Step::Games | Step::Rebuilding => "replay",
-                Step::Recital => "recite",
+                CourseStep::TwoPlies | CourseStep::FourPlies | CourseStep::SixPlies => "ahead",
+                CourseStep::Games | CourseStep::Rebuilding => "replay",
+                CourseStep::Recital => "recite",
                 _ => "drill",
             };
             assert_eq!(exercise(Aim::Step(step), questions), expected, "{step:?}");

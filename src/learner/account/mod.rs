@@ -13,7 +13,7 @@ use jiff::tz::Offset;
 pub use mistakes::{MissedOften, Mistaken};
 pub use score::{Chart, Score, SquareMap, Trend};
 
-use super::course::{Course, Step};
+use super::course::{Course, CourseStep};
 use super::pace::{Answer, Reach};
 use super::{AnswerRecord, BrokenLines, Journal, JournalError, LearnerName, Record};
 use crate::question::{Kind, Verdict};
@@ -23,27 +23,23 @@ use score::square;
 /// The account of one learner, by the first tries.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Account {
-    learner: Option<LearnerName>,
-    from_to: Option<(Timestamp, Timestamp)>,
-    answers: u64,
+    /// The learner's name as it was typed last; `None` where no session of that learner's begins.
+    pub learner: Option<LearnerName>,
+    /// The times of the first and the last answer.
+    pub from_to: Option<(Timestamp, Timestamp)>,
+    /// How many answers there are, first tries alone.
+    pub answers: u64,
+    /// How the answers went, by the plies since the board was last seen.
+    pub recall: BTreeMap<u32, Score>,
+    /// How the learner stands in the course.
+    pub course: Course,
     /// By the week of the answers, counted from the epoch in whole weeks of UTC.
     kinds: BTreeMap<Kind, BTreeMap<i64, Score>>,
     maps: [SquareMap; Chart::ALL.len()],
-    recall: BTreeMap<u32, Recall>,
     missed: Missed,
     mistaken: HashMap<Mistaken, u32>,
     /// The answers that tell how far ahead the learner saw, in the order of their times.
     ahead: Vec<(Timestamp, Answer)>,
-    course: Course,
-}
-
-/// How many answers were right at some plies after the board was last seen.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Recall {
-    /// All answers.
-    pub answers: u32,
-    /// Those that were right.
-    pub right: u32,
 }
 
 /// The reach in one month.
@@ -79,7 +75,7 @@ impl Account {
         let broken = journal.read_each(|_, record| match record {
             Record::Answer(answer) if !answer.repeat => {
                 account.take(&answer);
-                if let Some(step) = Step::of_answer(&answer) {
+                if let Some(step) = CourseStep::of_answer(&answer) {
                     let right = answer.verdict == Verdict::Right;
                     tried.push((answer.stamp.time, step, right, answer.millis));
                 }
@@ -106,7 +102,8 @@ impl Account {
         let weeks = self.kinds.entry(answer.kind).or_default();
         weeks.entry(week(time)).or_default().take(answer);
         if let Some((chart, square)) = square(answer) {
-            self.maps[chart as usize].take(square, answer);
+            let score = self.maps[chart as usize].entry(square).or_default();
+            score.take(answer);
         }
         self.missed.take(answer);
         if let Some(mistaken) = mistaken(answer) {
@@ -114,36 +111,10 @@ impl Account {
         }
         if let Some(hardness) = answer.hardness {
             let plies = hardness.plies.min(MOST_PLIES);
-            let recall = self.recall.entry(plies).or_default();
-            recall.answers += 1;
-            recall.right += u32::from(answer.verdict == Verdict::Right);
+            self.recall.entry(plies).or_default().take(answer);
         }
         self.ahead
             .extend(Answer::of(answer).map(|answer| (time, answer)));
-    }
-
-    /// Returns the learner's name as it was typed last; `None` where no session of that learner's begins.
-    #[must_use]
-    pub fn learner(&self) -> Option<&LearnerName> {
-        self.learner.as_ref()
-    }
-
-    /// Returns how the learner stands in the course.
-    #[must_use]
-    pub fn course(&self) -> &Course {
-        &self.course
-    }
-
-    /// Returns how many answers there are, first tries alone.
-    #[must_use]
-    pub fn answers(&self) -> u64 {
-        self.answers
-    }
-
-    /// Returns the times of the first and the last answer.
-    #[must_use]
-    pub fn from_to(&self) -> Option<(Timestamp, Timestamp)> {
-        self.from_to
     }
 
     /// Returns the kinds that were asked, in the order of the climb, with how their answers went
@@ -173,28 +144,21 @@ impl Account {
         &self.maps[chart as usize]
     }
 
-    /// Returns how many answers were right, by the plies since the board was last seen.
-    #[must_use]
-    pub fn recall(&self) -> &BTreeMap<u32, Recall> {
-        &self.recall
-    }
-
-    /// Returns the same in bands of plies, those without an answer left out: the first and last ply of
+    /// Returns what [`Account::recall`] holds in bands of plies, those without an answer left out: the first and last ply of
     /// each, `u32::MAX` where it has no end.
     #[must_use]
-    pub fn recall_bands(&self) -> Vec<((u32, u32), Recall)> {
+    pub fn recall_bands(&self) -> Vec<((u32, u32), Score)> {
         let ends = BAND_ENDS.into_iter();
         let bands = std::iter::once(0)
             .chain(BAND_ENDS.into_iter().map(|end| end + 1))
             .zip(ends.chain([u32::MAX]));
         bands
             .filter_map(|(from, to)| {
-                let mut all = Recall::default();
-                for recall in self.recall.range(from..=to).map(|(_, recall)| recall) {
-                    all.answers += recall.answers;
-                    all.right += recall.right;
+                let mut all = Score::default();
+                for (_, score) in self.recall.range(from..=to) {
+                    all.join(score);
                 }
-                (all.answers > 0).then_some(((from, to), all))
+                (all.answers() > 0).then_some(((from, to), all))
             })
             .collect()
     }
@@ -293,7 +257,7 @@ mod tests {
                 })
                 .collect();
             let in_order = account(&lines);
-            assert_eq!(in_order.answers(), 90);
+            assert_eq!(in_order.answers, 90);
             assert_eq!(
                 in_order
                     .reach_by_month()
@@ -317,7 +281,7 @@ mod tests {
             )
         };
         let lines = ["LEARNER", "Learner", "Bruno"].map(start);
-        let name = |lines: &[String]| account(lines).learner().map(ToString::to_string);
+        let name = |lines: &[String]| account(lines).learner.map(|name| name.to_string());
         assert_eq!(name(&lines).as_deref(), Some("Learner"));
         assert_eq!(name(&lines[2..]), None);
     }

@@ -1,5 +1,7 @@
 //! How a number of answers went: altogether, lately and before, or for each square.
 
+use std::collections::BTreeMap;
+
 use shakmaty::{Color, Square};
 
 use crate::exercise::median;
@@ -120,33 +122,8 @@ pub(super) fn square(answer: &AnswerRecord) -> Option<(Chart, Square)> {
     Some((chart, square))
 }
 
-/// A map: the score of each square, a1 first.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct SquareMap(Box<[Score; 64]>);
-
-impl Default for SquareMap {
-    fn default() -> SquareMap {
-        SquareMap(Box::new(std::array::from_fn(|_| Score::default())))
-    }
-}
-
-impl SquareMap {
-    pub(super) fn take(&mut self, square: Square, answer: &AnswerRecord) {
-        self.0[square.to_usize()].take(answer);
-    }
-
-    /// Returns the score of a square.
-    #[must_use]
-    pub fn of(&self, square: Square) -> &Score {
-        &self.0[square.to_usize()]
-    }
-
-    /// Tells whether any square was asked for.
-    #[must_use]
-    pub fn is_empty(&self) -> bool {
-        self.0.iter().all(|score| score.answers() == 0)
-    }
-}
+/// A map: the score of each square that was asked for, a1 first.
+pub type SquareMap = BTreeMap<Square, Score>;
 
 #[cfg(test)]
 mod tests {

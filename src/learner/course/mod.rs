@@ -6,7 +6,7 @@ use std::collections::VecDeque;
 
 use jiff::Timestamp;
 
-pub use step::{PassMark, Step};
+pub use step::{CourseStep, PassMark};
 
 use crate::exercise::median;
 use crate::learner::AnswerRecord;
@@ -15,26 +15,26 @@ use crate::question::Verdict;
 /// How a learner stands at every step, gathered from the first tries in their order.
 ///
 /// ```
-/// use sansvoir::learner::course::{Course, Standing, Step};
+/// use sansvoir::learner::course::{Course, StepStatus, CourseStep};
 ///
 /// let time = "2026-03-01T18:20:04Z".parse()?;
 /// let mut course = Course::default();
 /// for _ in 0..20 {
-///     course.take(time, Step::WhiteSquares, true, Some(1_900));
+///     course.take(time, CourseStep::WhiteSquares, true, Some(1_900));
 /// }
-/// assert!(course.standing(Step::WhiteSquares).is_passed());
-/// assert_eq!(course.current(), Some(Step::BlackSquares));
-/// assert_eq!(course.standing(Step::Colors), Standing::Untried);
+/// assert!(course.standing(CourseStep::WhiteSquares).is_passed());
+/// assert_eq!(course.current(), Some(CourseStep::BlackSquares));
+/// assert_eq!(course.standing(CourseStep::Colors), StepStatus::Untried);
 /// # Ok::<(), jiff::Error>(())
 /// ```
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Course {
-    runs: [Run; Step::ALL.len()],
+    runs: [Run; CourseStep::ALL.len()],
 }
 
 /// How a learner stands at a step.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Standing {
+pub enum StepStatus {
     /// No answer yet.
     Untried,
     /// Not accurate enough yet, or not asked often enough.
@@ -74,13 +74,13 @@ const LOST: usize = 12;
 impl Course {
     /// Takes the next answer at a step: when it was given, whether it was wholly right, and the
     /// milliseconds it took, where that is known.
-    pub fn take(&mut self, time: Timestamp, step: Step, right: bool, millis: Option<u64>) {
+    pub fn take(&mut self, time: Timestamp, step: CourseStep, right: bool, millis: Option<u64>) {
         self.runs[step as usize].take(step.mark(), time, Tried { right, millis });
     }
 
     /// Takes the next answer of a journal, where it is a first try.
     pub fn take_answer(&mut self, answer: &AnswerRecord) {
-        if let Some(step) = Step::of_answer(answer).filter(|_| !answer.repeat) {
+        if let Some(step) = CourseStep::of_answer(answer).filter(|_| !answer.repeat) {
             let right = answer.verdict == Verdict::Right;
             self.take(answer.stamp.time, step, right, answer.millis);
         }
@@ -88,27 +88,24 @@ impl Course {
 
     /// Returns how the learner stands at a step.
     #[must_use]
-    pub fn standing(&self, step: Step) -> Standing {
+    pub fn standing(&self, step: CourseStep) -> StepStatus {
         self.runs[step as usize].standing(step.mark())
     }
 
     /// Returns the first step that is not passed; `None` at the end of the course.
     #[must_use]
-    pub fn current(&self) -> Option<Step> {
-        Step::ALL
+    pub fn current(&self) -> Option<CourseStep> {
+        CourseStep::ALL
             .into_iter()
             .find(|step| !self.standing(*step).is_passed())
     }
 }
 
-impl Standing {
+impl StepStatus {
     /// Tells whether the step is passed.
     #[must_use]
     pub const fn is_passed(self) -> bool {
-        match self {
-            Standing::Passed { .. } => true,
-            Standing::Untried | Standing::Answering { .. } | Standing::Accurate { .. } => false,
-        }
+        matches!(self, StepStatus::Passed { .. })
     }
 }
 
@@ -156,22 +153,22 @@ impl Run {
         right >= mark.right && in_time.count() * 2 >= right
     }
 
-    fn standing(&self, mark: PassMark) -> Standing {
+    fn standing(&self, mark: PassMark) -> StepStatus {
         let (right, of) = (self.right().count(), self.latest.len());
         let known = self.right().filter_map(|tried| tried.millis);
         let median_millis = median(known.collect());
         match self.passed {
-            Some(on) => Standing::Passed {
+            Some(on) => StepStatus::Passed {
                 on,
                 right,
                 of,
                 median_millis,
             },
-            None if of >= mark.of && right >= mark.right => Standing::Accurate {
+            None if of >= mark.of && right >= mark.right => StepStatus::Accurate {
                 median_millis: median_millis.filter(|median| *median > mark.within_millis),
             },
-            None if of == 0 => Standing::Untried,
-            None => Standing::Answering { right, of },
+            None if of == 0 => StepStatus::Untried,
+            None => StepStatus::Answering { right, of },
         }
     }
 
@@ -192,7 +189,7 @@ mod tests {
         Timestamp::from_second(i64::try_from(n).unwrap()).unwrap()
     }
 
-    fn taken(step: Step, answers: &[(bool, u64)]) -> Course {
+    fn taken(step: CourseStep, answers: &[(bool, u64)]) -> Course {
         let mut course = Course::default();
         for (n, (right, millis)) in answers.iter().enumerate() {
             course.take(second(n), step, *right, Some(*millis));
@@ -202,9 +199,11 @@ mod tests {
 
     #[test]
     fn the_steps_stand_in_the_order_of_their_numbers_and_have_names_of_their_own() {
-        for (n, step) in Step::ALL.into_iter().enumerate() {
+        for (n, step) in CourseStep::ALL.into_iter().enumerate() {
             assert_eq!(step as usize, n);
-            let same = Step::ALL.iter().filter(|other| other.name() == step.name());
+            let same = CourseStep::ALL
+                .iter()
+                .filter(|other| <&str>::from(*other) == <&str>::from(step));
             assert_eq!(same.count(), 1);
         }
     }
@@ -213,46 +212,52 @@ mod tests {
     fn every_kind_counts_for_a_step_in_every_exercise_that_asks_it() {
         for kind in Kind::BARE {
             let view = Some(Color::White);
-            assert!(Step::of("drill", kind, view, None).is_some(), "{kind}");
+            assert!(
+                CourseStep::of("drill", kind, view, None).is_some(),
+                "{kind}"
+            );
         }
         for kind in Kind::LINE {
             for exercise in ["drill", "replay", "recite"] {
-                assert!(Step::of(exercise, kind, None, None).is_some(), "{kind}");
+                assert!(
+                    CourseStep::of(exercise, kind, None, None).is_some(),
+                    "{kind}"
+                );
             }
         }
     }
 
     #[test]
     fn squares_count_for_the_side_they_are_seen_from_and_lines_for_their_length() {
-        let of = |view| Step::of("drill", Kind::Place, view, None);
-        assert_eq!(of(Some(Color::White)), Some(Step::WhiteSquares));
-        assert_eq!(of(Some(Color::Black)), Some(Step::BlackSquares));
+        let of = |view| CourseStep::of("drill", Kind::Place, view, None);
+        assert_eq!(of(Some(Color::White)), Some(CourseStep::WhiteSquares));
+        assert_eq!(of(Some(Color::Black)), Some(CourseStep::BlackSquares));
         assert_eq!(of(None), None);
-        let ahead = |plies| Step::of("ahead", Kind::Attacks, None, plies);
-        assert_eq!(ahead(Some(4)), Some(Step::FourPlies));
+        let ahead = |plies| CourseStep::of("ahead", Kind::Attacks, None, plies);
+        assert_eq!(ahead(Some(4)), Some(CourseStep::FourPlies));
         assert_eq!(ahead(Some(5)), None);
         assert_eq!(ahead(None), None);
-        let replay = |kind| Step::of("replay", kind, None, Some(8));
-        assert_eq!(replay(Kind::Attacks), Some(Step::Games));
-        assert_eq!(replay(Kind::Rebuild), Some(Step::Rebuilding));
+        let replay = |kind| CourseStep::of("replay", kind, None, Some(8));
+        assert_eq!(replay(Kind::Attacks), Some(CourseStep::Games));
+        assert_eq!(replay(Kind::Rebuild), Some(CourseStep::Rebuilding));
     }
 
     #[test]
     fn accuracy_comes_first_then_pace() {
-        let step = Step::Colors;
+        let step = CourseStep::Colors;
         let standing = |answers: &[(bool, u64)]| taken(step, answers).standing(step);
-        assert_eq!(standing(&[]), Standing::Untried);
+        assert_eq!(standing(&[]), StepStatus::Untried);
         assert_eq!(
             standing(&[(true, 1), (false, 1)]),
-            Standing::Answering { right: 1, of: 2 }
+            StepStatus::Answering { right: 1, of: 2 }
         );
         let nineteen = [(true, 100); 19];
-        assert!(matches!(standing(&nineteen), Standing::Answering { .. }));
+        assert!(matches!(standing(&nineteen), StepStatus::Answering { .. }));
         let mut answers = vec![(true, 2_500); 18];
         answers.extend([(false, 1); 2]);
         assert_eq!(
             standing(&answers),
-            Standing::Passed {
+            StepStatus::Passed {
                 on: second(19),
                 right: 18,
                 of: 20,
@@ -263,7 +268,7 @@ mod tests {
         answers[10..18].fill((true, 100));
         assert_eq!(
             standing(&answers),
-            Standing::Accurate {
+            StepStatus::Accurate {
                 median_millis: Some(2_501)
             }
         );
@@ -272,18 +277,18 @@ mod tests {
         answers[0] = (false, 1);
         assert_eq!(
             standing(&answers),
-            Standing::Answering { right: 17, of: 20 }
+            StepStatus::Answering { right: 17, of: 20 }
         );
     }
 
     #[test]
     fn a_passed_step_is_lost_only_when_it_is_forgotten() {
-        let step = Step::Aligned;
+        let step = CourseStep::Aligned;
         let mut course = taken(step, &[(true, 1); 22]);
         for n in 22..30 {
             course.take(second(n), step, false, Some(1));
         }
-        let still = Standing::Passed {
+        let still = StepStatus::Passed {
             on: second(19),
             right: 12,
             of: 20,
@@ -293,7 +298,7 @@ mod tests {
         course.take(second(30), step, false, Some(1));
         assert_eq!(
             course.standing(step),
-            Standing::Answering { right: 11, of: 20 }
+            StepStatus::Answering { right: 11, of: 20 }
         );
         for n in 31..34 {
             course.take(second(n), step, true, Some(1));
@@ -302,7 +307,7 @@ mod tests {
         for n in 34..54 {
             course.take(second(n), step, true, Some(1));
         }
-        let Standing::Passed { on, .. } = course.standing(step) else {
+        let StepStatus::Passed { on, .. } = course.standing(step) else {
             panic!("{:?}", course.standing(step));
         };
         assert!(on > second(34), "passed anew");
@@ -310,7 +315,7 @@ mod tests {
 
     #[test]
     fn an_answer_of_unknown_time_is_accurate_and_meets_no_time_mark() {
-        let step = Step::Colors;
+        let step = CourseStep::Colors;
         let standing = |untimed: usize, quick: usize| {
             let mut course = Course::default();
             for n in 0..20 {
@@ -320,7 +325,7 @@ mod tests {
             }
             course.standing(step)
         };
-        let untold = Standing::Accurate {
+        let untold = StepStatus::Accurate {
             median_millis: None,
         };
         assert_eq!(standing(20, 0), untold);
@@ -328,7 +333,7 @@ mod tests {
         assert!(standing(10, 10).is_passed());
         assert_eq!(
             standing(10, 4),
-            Standing::Accurate {
+            StepStatus::Accurate {
                 median_millis: Some(9_000)
             }
         );

@@ -1,13 +1,18 @@
 //! The steps of the course.
 
 use shakmaty::Color;
+use strum::{EnumCount, IntoStaticStr, VariantArray};
 
 use crate::learner::AnswerRecord;
 use crate::question::Kind;
 
 /// One step of the course, from the names of squares to a whole game kept in mind.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub enum Step {
+/// As text it has a name in small letters and hyphens.
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, EnumCount, IntoStaticStr, VariantArray,
+)]
+#[strum(serialize_all = "kebab-case")]
+pub enum CourseStep {
     /// The names and places of squares, seen from White's side.
     WhiteSquares,
     /// The same from Black's side.
@@ -53,61 +58,9 @@ pub struct PassMark {
     pub within_millis: u64,
 }
 
-/// What the answers at a step are about.
-enum About {
-    /// These kinds over the bare board.
-    Bare(&'static [Kind]),
-    /// Lines of moves, and so many milliseconds are enough for a right answer.
-    Lines(u64),
-}
-
-/// The steps in the order of the climb, each with its name and what it is about.
-///
-/// The times are our own first guess, by the amount that there is to think and to type (no source).
-const STEPS: [(Step, &str, About); 16] = [
-    (
-        Step::WhiteSquares,
-        "white-squares",
-        About::Bare(&[Kind::Name, Kind::Place]),
-    ),
-    (
-        Step::BlackSquares,
-        "black-squares",
-        About::Bare(&[Kind::Name, Kind::Place]),
-    ),
-    (Step::Colors, "colors", About::Bare(&[Kind::Color])),
-    (Step::Aligned, "aligned", About::Bare(&[Kind::Aligned])),
-    (Step::Between, "between", About::Bare(&[Kind::Between])),
-    (Step::Span, "span", About::Bare(&[Kind::Span])),
-    (Step::Crossing, "crossing", About::Bare(&[Kind::Crossing])),
-    (Step::Distance, "distance", About::Bare(&[Kind::Distance])),
-    (Step::Route, "route", About::Bare(&[Kind::Route])),
-    (Step::FewPieces, "few-pieces", About::Lines(20_000)),
-    (Step::TwoPlies, "two-plies", About::Lines(20_000)),
-    (Step::FourPlies, "four-plies", About::Lines(20_000)),
-    (Step::SixPlies, "six-plies", About::Lines(20_000)),
-    (Step::Games, "games", About::Lines(20_000)),
-    (Step::Recital, "recital", About::Lines(10_000)),
-    (Step::Rebuilding, "rebuilding", About::Lines(180_000)),
-];
-
-impl Step {
+impl CourseStep {
     /// All steps, in the order of the climb.
-    pub const ALL: [Step; STEPS.len()] = {
-        let mut all = [Step::WhiteSquares; STEPS.len()];
-        let mut n = 0;
-        while n < all.len() {
-            all[n] = STEPS[n].0;
-            n += 1;
-        }
-        all
-    };
-
-    /// Returns the step's name.
-    #[must_use]
-    pub const fn name(self) -> &'static str {
-        STEPS[self as usize].1
-    }
+    pub const ALL: [CourseStep; CourseStep::COUNT] = *CourseStep::VARIANTS.as_array().unwrap();
 
     /// Returns the step that an answer counts for; `None` where it counts for none.
     ///
@@ -116,39 +69,57 @@ impl Step {
     /// seen, and matters for `ahead`: a line of another length than the course's counts for no step,
     /// since `ahead` left to itself goes deeper until one in four is missed.
     #[must_use]
-    pub fn of(exercise: &str, kind: Kind, view: Option<Color>, plies: Option<u32>) -> Option<Step> {
+    pub fn of(
+        exercise: &str,
+        kind: Kind,
+        view: Option<Color>,
+        plies: Option<u32>,
+    ) -> Option<CourseStep> {
         if Kind::LINE.contains(&kind) {
             return match (exercise, plies) {
-                ("drill", _) => Some(Step::FewPieces),
-                ("ahead", Some(2)) => Some(Step::TwoPlies),
-                ("ahead", Some(4)) => Some(Step::FourPlies),
-                ("ahead", Some(6)) => Some(Step::SixPlies),
-                ("replay", _) if kind == Kind::Rebuild => Some(Step::Rebuilding),
-                ("replay", _) => Some(Step::Games),
-                ("recite", _) => Some(Step::Recital),
+                ("drill", _) => Some(CourseStep::FewPieces),
+                ("ahead", Some(2)) => Some(CourseStep::TwoPlies),
+                ("ahead", Some(4)) => Some(CourseStep::FourPlies),
+                ("ahead", Some(6)) => Some(CourseStep::SixPlies),
+                ("replay", _) if kind == Kind::Rebuild => Some(CourseStep::Rebuilding),
+                ("replay", _) => Some(CourseStep::Games),
+                ("recite", _) => Some(CourseStep::Recital),
                 _ => None,
             };
         }
-        Step::ALL.into_iter().find(|step| {
+        CourseStep::ALL.into_iter().find(|step| {
             step.kinds().contains(&kind) && step.view().is_none_or(|of| Some(of) == view)
         })
     }
 
     /// Returns the step that an answer of the journal counts for.
     #[must_use]
-    pub fn of_answer(answer: &AnswerRecord) -> Option<Step> {
+    pub fn of_answer(answer: &AnswerRecord) -> Option<CourseStep> {
         let (exercise, kind) = (answer.exercise.as_str(), answer.kind);
         let view = answer.square().and_then(|(_, view)| view);
         let plies = answer.hardness.map(|hardness| hardness.plies);
-        Step::of(exercise, kind, view, plies)
+        CourseStep::of(exercise, kind, view, plies)
     }
 
-    /// Returns the kinds over the bare board that the step is about; none from [`Step::FewPieces`] on.
+    /// Returns the kinds over the bare board that the step is about; none from [`CourseStep::FewPieces`] on.
     #[must_use]
     pub const fn kinds(self) -> &'static [Kind] {
-        match STEPS[self as usize].2 {
-            About::Bare(kinds) => kinds,
-            About::Lines(_) => &[],
+        match self {
+            CourseStep::WhiteSquares | CourseStep::BlackSquares => &[Kind::Name, Kind::Place],
+            CourseStep::Colors => &[Kind::Color],
+            CourseStep::Aligned => &[Kind::Aligned],
+            CourseStep::Between => &[Kind::Between],
+            CourseStep::Span => &[Kind::Span],
+            CourseStep::Crossing => &[Kind::Crossing],
+            CourseStep::Distance => &[Kind::Distance],
+            CourseStep::Route => &[Kind::Route],
+            CourseStep::FewPieces
+            | CourseStep::TwoPlies
+            | CourseStep::FourPlies
+            | CourseStep::SixPlies
+            | CourseStep::Games
+            | CourseStep::Recital
+            | CourseStep::Rebuilding => &[],
         }
     }
 
@@ -156,8 +127,8 @@ impl Step {
     #[must_use]
     pub const fn view(self) -> Option<Color> {
         match self {
-            Step::WhiteSquares => Some(Color::White),
-            Step::BlackSquares => Some(Color::Black),
+            CourseStep::WhiteSquares => Some(Color::White),
+            CourseStep::BlackSquares => Some(Color::Black),
             _ => None,
         }
     }
@@ -165,17 +136,20 @@ impl Step {
     /// Returns what passes the step.
     ///
     /// Eighteen of the last twenty right at every step. Over the bare board the time is half the think time
-    /// of the kind, as `drill` advises to go faster until then.
+    /// of the kind, as `drill` advises to go faster until then; over lines it is our own first guess, by the
+    /// amount that there is to think and to type (no source).
     #[must_use]
     pub fn mark(self) -> PassMark {
-        let within_millis = match STEPS[self as usize].2 {
-            About::Bare(kinds) => kinds[0].think_millis() / 2,
-            About::Lines(millis) => millis,
+        let over_lines = match self {
+            CourseStep::Rebuilding => 180_000,
+            CourseStep::Recital => 10_000,
+            _ => 20_000,
         };
+        let bare = self.kinds().first();
         PassMark {
             right: 18,
             of: 20,
-            within_millis,
+            within_millis: bare.map_or(over_lines, |kind| kind.think_millis() / 2),
         }
     }
 }

@@ -2,7 +2,7 @@
 
 mod trace;
 
-use std::collections::HashMap;
+use std::collections::{BTreeMap, HashMap};
 
 use jiff::Timestamp;
 
@@ -35,7 +35,7 @@ pub const RECALLED: f64 = 0.9;
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Memory {
     /// For each kind over the bare board, by the subject as JSON.
-    kinds: [HashMap<Box<str>, Item>; Kind::BARE.len()],
+    kinds: BTreeMap<Kind, HashMap<Box<str>, Item>>,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -58,10 +58,10 @@ impl Memory {
     /// Takes the next answer: when it was given, the kind and the subject as JSON, and how it went.
     /// A kind over a position is passed over: no such question comes a second time.
     pub fn take(&mut self, time: Timestamp, kind: Kind, subject: &str, grade: Grade) {
-        let Some(place) = Kind::BARE.iter().position(|bare| *bare == kind) else {
+        if !Kind::BARE.contains(&kind) {
             return;
-        };
-        let items = &mut self.kinds[place];
+        }
+        let items = self.kinds.entry(kind).or_default();
         if let Some(item) = items.get_mut(subject) {
             item.trace = item.trace.next(grade, whole_days(item.last, time));
             item.last = time;
@@ -98,10 +98,10 @@ impl Memory {
 
     fn among(&self, now: Timestamp, most: usize, fits: impl Fn(f64) -> bool) -> Vec<Due> {
         let mut found: Vec<(f64, Kind, &str)> = Vec::new();
-        for (kind, items) in Kind::BARE.into_iter().zip(&self.kinds) {
-            let recalled = items
-                .iter()
-                .map(|(subject, item)| (item.trace.recall(days(item.last, now)), kind, &**subject));
+        for (kind, items) in &self.kinds {
+            let recalled = items.iter().map(|(subject, item)| {
+                (item.trace.recall(days(item.last, now)), *kind, &**subject)
+            });
             found.extend(recalled.filter(|(recall, _, _)| fits(*recall)));
         }
         found.sort_by(|one, other| {

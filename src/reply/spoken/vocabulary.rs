@@ -2,6 +2,8 @@
 
 use shakmaty::{CastlingSide, Color, File, Rank, Role, Square};
 
+use crate::rules::role_name;
+
 /// One thing that was said.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) enum Word {
@@ -71,18 +73,6 @@ pub(super) fn one_word(said: &str) -> Option<Word> {
         }
         _ => Word::Other(said.to_owned()),
     })
-}
-
-/// Returns the English name of a role.
-pub(super) const fn role_name(role: Role) -> &'static str {
-    match role {
-        Role::Pawn => "pawn",
-        Role::Knight => "knight",
-        Role::Bishop => "bishop",
-        Role::Rook => "rook",
-        Role::Queen => "queen",
-        Role::King => "king",
-    }
 }
 
 /// Reads the English name of a role.

@@ -6,7 +6,7 @@ use shakmaty::Square;
 
 use super::super::page::{drawing, edge_names};
 use crate::board::Seen;
-use crate::learner::account::{Chart, MonthReach, Recall, SquareMap};
+use crate::learner::account::{Chart, MonthReach, Score, SquareMap};
 use crate::learner::pace::Reach;
 use crate::voice::page as titles;
 use crate::voice::progress::{band_title, chart_title, chart_view, month_short, percent};
@@ -55,13 +55,13 @@ fn top(reach: &Reach) -> Option<f64> {
 }
 
 /// The share of right answers by the plies since the board was last seen, a bar for each band.
-pub(super) fn recall(bands: &[((u32, u32), Recall)]) -> Markup {
+pub(super) fn recall(bands: &[((u32, u32), Score)]) -> Markup {
     const LEFT: u32 = 118;
     const BAR: u32 = 22;
     let count = u32::try_from(bands.len()).unwrap_or(0);
     let body = html! {
         @for (n, ((from, to), recall)) in (0..).zip(bands) {
-            @let share = percent(recall.right, recall.answers);
+            @let share = percent(recall.right, recall.answers());
             @let top = n * BAR;
             text class="axis end" x=(LEFT - 6) y=(top + 15) { (band_title(*from, *to)) }
             rect class="frame" x=(LEFT) y=(top + 4) width="150" height=(BAR - 8) {}
@@ -82,9 +82,8 @@ pub(super) fn squares(chart: Chart, map: &SquareMap) -> Markup {
         @for square in Square::ALL {
             @let seen = Seen::of(square, view);
             @let (x, y) = (LEFT + (seen.from_left() - 1) * SIDE, (8 - seen.from_bottom()) * SIDE);
-            @let score = map.of(square);
             rect class="frame" x=(x) y=(y) width=(SIDE) height=(SIDE) {}
-            @if score.answers() > 0 {
+            @if let Some(score) = map.get(&square) {
                 @let share = percent(score.right, score.answers());
                 text class="axis middle" x=(x + SIDE / 2) y=(y + 18) { (share) }
                 rect class="bar" x=(x + 3) y=(y + SIDE - 10)

@@ -10,7 +10,7 @@ use super::super::page::{edge_names, page};
 use super::chart;
 use crate::board::Seen;
 use crate::learner::account::{Account, Chart, SquareMap, Trend};
-use crate::learner::course::{Standing, Step};
+use crate::learner::course::{CourseStep, StepStatus};
 use crate::question::Kind;
 use crate::voice::progress::{
     self as words, MOST_TOLD, band_title, chart_title, chart_view, month_title, step_title,
@@ -57,7 +57,7 @@ pub(crate) fn html(learners: &[Learner], now: Timestamp) -> String {
 
 fn one(learner: &Learner, now: Timestamp) -> Markup {
     let account = &learner.account;
-    if account.answers() == 0 {
+    if account.answers == 0 {
         return html! { @for line in words::nothing_yet(&learner.name) { p { (line) } } };
     }
     html! {
@@ -78,10 +78,10 @@ fn steps(account: &Account) -> Markup {
     html! {
         section {
             h2 { (titles::COURSE) }
-            p { (words::next_step(account.course())) }
+            p { (words::next_step(&account.course)) }
             (table(None, &titles::STEP_HEADS, &html! {
-                @for step in Step::ALL {
-                    @let standing = account.course().standing(step);
+                @for step in CourseStep::ALL {
+                    @let standing = account.course.standing(step);
                     tr class=[standing.is_passed().then_some("done")] {
                         th scope="row" { (step_title(step)) }
                         td { (words::standing(standing, step.mark())) }
@@ -151,8 +151,8 @@ fn recall(account: &Account) -> Markup {
                     @for ((from, to), recall) in &bands {
                         tr {
                             th scope="row" { (band_title(*from, *to)) }
-                            td class="figure" { (titles::share(recall.right, recall.answers)) }
-                            td class="figure" { (recall.answers) }
+                            td class="figure" { (titles::share(recall.right, recall.answers())) }
+                            td class="figure" { (recall.answers()) }
                         }
                     }
                 }))
@@ -181,8 +181,7 @@ fn squares(chart: Chart, map: &SquareMap) -> Markup {
                             th scope="row" { (rank) }
                             @for left in 1..=8 {
                                 td { @if let Some(seen) = Seen::at(left, bottom) {
-                                    @let score = map.of(seen.square(view));
-                                    @if score.answers() > 0 {
+                                    @if let Some(score) = map.get(&seen.square(view)) {
                                         (score.right) "/" (score.answers())
                                         @if let Some(median) = score.median() {
                                             br; (words::tenths(median))
@@ -215,9 +214,9 @@ fn weak(account: &Account) -> Markup {
 
 /// What all of several learners can do, then the steps of the course that somebody has tried, then the kinds.
 fn group(learners: &[Learner], now: Timestamp) -> Markup {
-    let standing = |learner: &Learner, step| learner.account.course().standing(step);
-    let steps = Step::ALL.into_iter().filter(|step| {
-        let tried = |learner| standing(learner, *step) != Standing::Untried;
+    let standing = |learner: &Learner, step| learner.account.course.standing(step);
+    let steps = CourseStep::ALL.into_iter().filter(|step| {
+        let tried = |learner| standing(learner, *step) != StepStatus::Untried;
         learners.iter().any(tried)
     });
     let known: Vec<HashMap<Kind, Trend>> = learners
@@ -233,10 +232,10 @@ fn group(learners: &[Learner], now: Timestamp) -> Markup {
             (rows(learners, titles::ALL_TOGETHER_HEADS, |at| {
                 let account = &learners[at].account;
                 html! {
-                    td class="figure" { (account.answers()) }
+                    td class="figure" { (account.answers) }
                     td { (words::measured_briefly(&account.reach())) }
-                    td class="figure" { (titles::steps_passed(account.course())) }
-                    td { (account.course().current().map_or("", step_title)) }
+                    td class="figure" { (titles::steps_passed(&account.course)) }
+                    td { (account.course.current().map_or("", step_title)) }
                 }
             }))
         }

@@ -2,18 +2,17 @@
 
 use jiff::Timestamp;
 use serde_json::{Value, json};
-use shakmaty::Square;
 
 use super::html::Learner;
 use crate::learner::account::{Account, Chart, Score};
-use crate::learner::course::{Standing, Step};
+use crate::learner::course::{CourseStep, StepStatus};
 use crate::learner::pace::Reach;
 
 /// Writes one learner's progress as one line of JSON. Times are in milliseconds;
 /// shares are from 0 to 1, and what is not known is null.
 pub(crate) fn json(learner: &Learner, now: Timestamp) -> String {
     let account = &learner.account;
-    let (first, last) = account.from_to().unzip();
+    let (first, last) = account.from_to.unzip();
     let months = account.reach_by_month().map(|month| {
         json!({
             "month": format!("{:04}-{:02}", month.month.year(), month.month.month()),
@@ -29,8 +28,8 @@ pub(crate) fn json(learner: &Learner, now: Timestamp) -> String {
             "before": score(&trend.before),
         })
     });
-    let recall = account.recall().iter().map(
-        |(plies, recall)| json!({ "plies": plies, "answers": recall.answers, "right": recall.right }),
+    let recall = account.recall.iter().map(
+        |(plies, recall)| json!({ "plies": plies, "answers": recall.answers(), "right": recall.right }),
     );
     let missed = account.missed(usize::MAX).into_iter().map(
         |missed| json!({ "question": missed.question, "asked": missed.asked, "missed": missed.missed }),
@@ -48,10 +47,10 @@ pub(crate) fn json(learner: &Learner, now: Timestamp) -> String {
         });
     json!({
         "learner": learner.name,
-        "answers": account.answers(),
+        "answers": account.answers,
         "first": first.map(|time| time.to_string()),
         "last": last.map(|time| time.to_string()),
-        "steps": Step::ALL.map(|step| step_json(account, step)),
+        "steps": CourseStep::ALL.map(|step| step_json(account, step)),
         "reach": reach(&account.reach()),
         "months": months.collect::<Value>(),
         "kinds": kinds.collect::<Value>(),
@@ -67,13 +66,13 @@ pub(crate) fn json(learner: &Learner, now: Timestamp) -> String {
     .to_string()
 }
 
-fn step_json(account: &Account, step: Step) -> Value {
+fn step_json(account: &Account, step: CourseStep) -> Value {
     let mark = step.mark();
-    let (standing, right, of, median, passed) = match account.course().standing(step) {
-        Standing::Untried => ("untried", None, None, None, None),
-        Standing::Answering { right, of } => ("answering", Some(right), Some(of), None, None),
-        Standing::Accurate { median_millis } => ("accurate", None, None, median_millis, None),
-        Standing::Passed {
+    let (standing, right, of, median, passed) = match account.course.standing(step) {
+        StepStatus::Untried => ("untried", None, None, None, None),
+        StepStatus::Answering { right, of } => ("answering", Some(right), Some(of), None, None),
+        StepStatus::Accurate { median_millis } => ("accurate", None, None, median_millis, None),
+        StepStatus::Passed {
             on,
             right,
             of,
@@ -87,7 +86,7 @@ fn step_json(account: &Account, step: Step) -> Value {
         ),
     };
     json!({
-        "step": step.name(),
+        "step": <&str>::from(step),
         "standing": standing,
         "passed": passed,
         "right": right,
@@ -123,10 +122,7 @@ fn score(score: &Score) -> Value {
 }
 
 fn squares(account: &Account, chart: Chart) -> Value {
-    let map = account.map(chart);
-    Square::ALL
-        .into_iter()
-        .filter(|square| map.of(*square).answers() > 0)
-        .map(|square| (square.to_string(), score(map.of(square))))
+    let map = account.map(chart).iter();
+    map.map(|(square, of)| (square.to_string(), score(of)))
         .collect()
 }

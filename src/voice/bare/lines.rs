@@ -69,7 +69,7 @@ impl BareWords for Aligned {
         let [one, other] = self.squares.squares();
         match self.squares.alignment() {
             Alignment::None => format!("{one} and {other} share no file, rank or diagonal."),
-            line => format!("{one} and {other} share a {}.", line.name()),
+            line => format!("{one} and {other} share a {line}."),
         }
     }
 
@@ -145,7 +145,7 @@ impl BareWords for Between {
         if why.squares.between().next().is_none() {
             said.push(format!("One step leads from {one} to {other}."));
         } else if !why.missed.is_empty() || said.is_empty() {
-            let (line, steps) = (why.squares.alignment().name(), steps(why.squares));
+            let (line, steps) = (why.squares.alignment(), steps(why.squares));
             said.push(format!("Go along the {line} from {one}: {steps}."));
         }
         said
@@ -174,7 +174,7 @@ fn extra(why: &BetweenWhy, aside: Outside) -> Option<String> {
     let named = list(&squares);
     let line = match why.squares.alignment() {
         Alignment::None => "line",
-        line => line.name(),
+        line => line.into(),
     };
     Some(match (aside, squares.len()) {
         (_, 0) => return None,

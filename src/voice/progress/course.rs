@@ -1,29 +1,29 @@
 //! The course in words.
 
-use crate::learner::course::{Course, PassMark, Standing, Step};
+use crate::learner::course::{Course, CourseStep, PassMark, StepStatus};
 
 use crate::voice::time::{day, duration};
 
 /// Says what a step is about.
 #[must_use]
-pub const fn step_title(step: Step) -> &'static str {
+pub const fn step_title(step: CourseStep) -> &'static str {
     match step {
-        Step::WhiteSquares => "Squares from White's side",
-        Step::BlackSquares => "Squares from Black's side",
-        Step::Colors => "Square colors",
-        Step::Aligned => "Shared lines",
-        Step::Between => "Squares between",
-        Step::Span => "A piece's lines",
-        Step::Crossing => "Crossing lines",
-        Step::Distance => "Distances",
-        Step::Route => "Routes",
-        Step::FewPieces => "A few pieces",
-        Step::TwoPlies => "Two plies ahead",
-        Step::FourPlies => "Four plies ahead",
-        Step::SixPlies => "Six plies ahead",
-        Step::Games => "Whole games with checkpoints",
-        Step::Recital => "Games said from memory",
-        Step::Rebuilding => "Games rebuilt at the end",
+        CourseStep::WhiteSquares => "Squares from White's side",
+        CourseStep::BlackSquares => "Squares from Black's side",
+        CourseStep::Colors => "Square colors",
+        CourseStep::Aligned => "Shared lines",
+        CourseStep::Between => "Squares between",
+        CourseStep::Span => "A piece's lines",
+        CourseStep::Crossing => "Crossing lines",
+        CourseStep::Distance => "Distances",
+        CourseStep::Route => "Routes",
+        CourseStep::FewPieces => "A few pieces",
+        CourseStep::TwoPlies => "Two plies ahead",
+        CourseStep::FourPlies => "Four plies ahead",
+        CourseStep::SixPlies => "Six plies ahead",
+        CourseStep::Games => "Whole games with checkpoints",
+        CourseStep::Recital => "Games said from memory",
+        CourseStep::Rebuilding => "Games rebuilt at the end",
     }
 }
 
@@ -36,29 +36,29 @@ fn mark(mark: PassMark) -> String {
 
 /// Says how a learner stands at a step.
 #[must_use]
-pub fn standing(standing: Standing, mark: PassMark) -> String {
+pub fn standing(standing: StepStatus, mark: PassMark) -> String {
     let within = duration(mark.within_millis);
     match standing {
-        Standing::Untried => "not tried yet".to_owned(),
-        Standing::Answering { right, of } if of < mark.of => {
+        StepStatus::Untried => "not tried yet".to_owned(),
+        StepStatus::Answering { right, of } if of < mark.of => {
             format!("{right} of the first {of} right; {} count", mark.of)
         }
-        Standing::Answering { right, of } => {
+        StepStatus::Answering { right, of } => {
             format!("{right} of the last {of} right; {} pass", mark.right)
         }
-        Standing::Accurate {
+        StepStatus::Accurate {
             median_millis: Some(median),
         } => {
             let median = duration(median);
             format!("accurate, with a median of {median}; {within} passes")
         }
-        Standing::Accurate {
+        StepStatus::Accurate {
             median_millis: None,
         } => format!(
             "accurate, but half of the right ones must be known to come within {within}, and on paper \
              no time is known"
         ),
-        Standing::Passed {
+        StepStatus::Passed {
             on,
             right,
             of,
@@ -73,15 +73,15 @@ pub fn standing(standing: Standing, mark: PassMark) -> String {
 
 /// Says how a learner stands at one of the steps, with its name.
 #[must_use]
-pub fn standing_at(course: &Course, step: Step) -> String {
+pub fn standing_at(course: &Course, step: CourseStep) -> String {
     let standing = standing(course.standing(step), step.mark());
     format!("{}: {standing}.", step_title(step))
 }
 
 /// Says which step comes next, and how a learner stands at every step that was tried.
 pub(super) fn course(course: &Course) -> Vec<String> {
-    let tried = |step: &Step| course.standing(*step) != Standing::Untried;
-    let steps = Step::ALL.into_iter().filter(tried);
+    let tried = |step: &CourseStep| course.standing(*step) != StepStatus::Untried;
+    let steps = CourseStep::ALL.into_iter().filter(tried);
     let steps = steps.map(|step| standing_at(course, step));
     [next_step(course)].into_iter().chain(steps).collect()
 }

@@ -7,8 +7,8 @@ use jiff::Timestamp;
 
 use super::naming::count;
 use super::time::{duration, month};
-use crate::learner::account::{Account, MonthReach, Recall, Trend};
-use crate::learner::course::Step;
+use crate::learner::account::{Account, MonthReach, Score, Trend};
+use crate::learner::course::CourseStep;
 use crate::learner::pace::Reach;
 
 pub use super::naming::percent;
@@ -47,18 +47,21 @@ pub fn nobody_yet() -> Vec<String> {
 /// Says in a line what one learner of a group can do.
 #[must_use]
 pub fn of_group(name: &str, account: &Account) -> String {
-    if account.answers() == 0 {
+    if account.answers == 0 {
         return format!("{name}: no answer yet.");
     }
-    let course = account.course();
-    let passed = Step::ALL.into_iter();
+    let course = &account.course;
+    let passed = CourseStep::ALL.into_iter();
     let passed = passed.filter(|step| course.standing(*step).is_passed());
     let next = course.current().map_or_else(
         || "the course is done".to_owned(),
         |step| format!("next: {}", step_title(step)),
     );
-    let (passed, steps) = (passed.count(), count(Step::ALL.len(), "step", "steps"));
-    let answers = count(account.answers(), "answer", "answers");
+    let (passed, steps) = (
+        passed.count(),
+        count(CourseStep::ALL.len(), "step", "steps"),
+    );
+    let answers = count(account.answers, "answer", "answers");
     let ahead = measured(&account.reach());
     format!("{name}: {passed} of {steps} passed, {next}; {answers}; how far ahead: {ahead}.")
 }
@@ -66,11 +69,11 @@ pub fn of_group(name: &str, account: &Account) -> String {
 /// Says what a learner can do now, a fact a line, and how it has changed.
 #[must_use]
 pub fn progress(name: &str, account: &Account, now: Timestamp, plain: bool) -> Vec<String> {
-    if account.answers() == 0 {
+    if account.answers == 0 {
         return nothing_yet(name);
     }
     let mut said = vec![opening(name, account)];
-    said.extend(course::course(account.course()));
+    said.extend(course::course(&account.course));
     said.push(reach(&account.reach()));
     said.extend(months(account));
     let kinds = account.kinds(now);
@@ -83,7 +86,7 @@ pub fn progress(name: &str, account: &Account, now: Timestamp, plain: bool) -> V
     said.extend(
         bands
             .iter()
-            .map(|(band, recall)| recall_words(*band, *recall)),
+            .map(|(band, recall)| recall_words(*band, recall)),
     );
     said.extend(squares::squares(account, plain));
     said.extend(account.missed(MOST_TOLD).iter().map(missed));
@@ -93,18 +96,15 @@ pub fn progress(name: &str, account: &Account, now: Timestamp, plain: bool) -> V
             .iter()
             .map(|(confusion, times)| mistaken(*confusion, *times)),
     );
-    said.push(course::go_on(account.course()));
+    said.push(course::go_on(&account.course));
     said
 }
 
 /// Says how many answers there are and from when to when.
 #[must_use]
 pub fn opening(name: &str, account: &Account) -> String {
-    let answers = count(account.answers(), "answer", "answers");
-    match account
-        .from_to()
-        .map(|(first, last)| (day(first), day(last)))
-    {
+    let answers = count(account.answers, "answer", "answers");
+    match account.from_to.map(|(first, last)| (day(first), day(last))) {
         Some((first, last)) if first == last => format!("{name}: {answers} on {first}."),
         Some((first, last)) => format!("{name}: {answers} from {first} to {last}."),
         None => format!("{name}: {answers}."),
@@ -224,8 +224,11 @@ fn share_of(right: u32, answers: u32) -> String {
 }
 
 /// Says how many answers were right at so many plies after the board was last seen.
-fn recall_words((from, to): (u32, u32), recall: Recall) -> String {
-    let (band, share) = (band_title(from, to), share_of(recall.right, recall.answers));
+fn recall_words((from, to): (u32, u32), recall: &Score) -> String {
+    let (band, share) = (
+        band_title(from, to),
+        share_of(recall.right, recall.answers()),
+    );
     format!("{band} after the board was last seen: {share}.")
 }
 

@@ -40,11 +40,10 @@ pub(super) fn squares(account: &Account, plain: bool) -> Vec<String> {
         }
         if !plain {
             let draw = |figure: fn(&Score) -> String| {
-                let cell = |square| match map.of(square) {
-                    score if score.answers() == 0 => String::new(),
-                    score => figure(score),
+                let cell = |square| {
+                    let figure = map.get(&square).map(figure).unwrap_or_default();
+                    format!("{figure:>5}")
                 };
-                let cell = |square| format!("{:>5}", cell(square));
                 drawn(chart_view(chart), "", cell, |letter| format!("{letter:>5}"))
             };
             said.push(format!("{title}, percent right:"));
@@ -62,9 +61,8 @@ pub(super) fn squares(account: &Account, plain: bool) -> Vec<String> {
 /// Names the weakest squares of a map, with how often they were right; `None` where none was missed.
 #[must_use]
 pub fn weakest_squares(chart: Chart, map: &SquareMap) -> Option<String> {
-    let mut weak: Vec<(Square, &Score)> = Square::ALL
-        .into_iter()
-        .map(|square| (square, map.of(square)))
+    let mut weak: Vec<(&Square, &Score)> = map
+        .iter()
         .filter(|(_, score)| score.right < score.answers())
         .collect();
     // The share is compared crosswise, so that no rounding decides; more misses come first among equals.

@@ -8,7 +8,7 @@ use super::*;
 use crate::game::Place;
 use crate::learner::Journal;
 use crate::learner::account::{Account, Chart, MonthReach};
-use crate::learner::course::{Course, Step};
+use crate::learner::course::{Course, CourseStep};
 use crate::learner::lesson::Aim;
 use crate::learner::pace::Reach;
 use crate::pgn::{Collection, Fault, Heading, check};
@@ -217,7 +217,7 @@ fn lessons_say_this() {
     page.head("Its parts");
     page.say([lesson::part(2, 3, "Colors"), lesson::part(1, 1, "Ready?")]);
     let aims = [Aim::Due, Aim::Game, Aim::Ahead].into_iter();
-    let aims = aims.chain(Step::ALL.map(Aim::Step));
+    let aims = aims.chain(CourseStep::ALL.map(Aim::Step));
     page.say(aims.map(lesson::aim));
     page.say(lesson::notes("One.\n\n \u{1b}[2JTwo."));
     page.head("Pass marks");
@@ -232,18 +232,18 @@ fn lessons_say_this() {
     let mut course = Course::default();
     page.say(lesson::closing([0, 1, 1], &[], &course));
     for _ in 0..20 {
-        course.take(time, Step::WhiteSquares, true, Some(2_000));
+        course.take(time, CourseStep::WhiteSquares, true, Some(2_000));
     }
-    course.take(time, Step::BlackSquares, false, Some(2_000));
+    course.take(time, CourseStep::BlackSquares, false, Some(2_000));
     page.say(lesson::closing(
         [20, 21, 21],
-        &[Step::WhiteSquares],
+        &[CourseStep::WhiteSquares],
         &course,
     ));
     page.say(lesson::closing([3, 4, 6], &[], &course));
     page.say([lesson::STOPPED]);
     page.head("Standings");
-    let step = Step::BlackSquares;
+    let step = CourseStep::BlackSquares;
     for (millis, answers) in [
         (Some(9_000), 19),
         (Some(9_000), 1),
@@ -255,8 +255,8 @@ fn lessons_say_this() {
         }
         page.say([progress::standing_at(&course, step)]);
     }
-    page.say([progress::standing_at(&course, Step::Recital)]);
-    for step in Step::ALL {
+    page.say([progress::standing_at(&course, CourseStep::Recital)]);
+    for step in CourseStep::ALL {
         for _ in 0..60 {
             course.take(time, step, true, Some(100));
         }
