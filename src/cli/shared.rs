@@ -22,7 +22,7 @@ use crate::terminal::{
 use crate::voice::{self, asides, clean_line, commands as words};
 
 /// The options that every command takes.
-#[derive(Args, Clone, Debug)]
+#[derive(Args, Clone)]
 pub(crate) struct Shared {
     /// Whose answers are kept; progress takes several [default: learner]
     #[arg(long, global = true, value_name = "NAME", help_heading = SHARED)]
@@ -60,10 +60,10 @@ pub(crate) struct Shared {
     drawn: OnceCell<u64>,
     /// The one listener of this process, from its first use on.
     #[arg(skip)]
-    ear: Only<Rc<RefCell<Listener>>>,
+    ear: Rc<OnceCell<Rc<RefCell<Listener>>>>,
     /// The one speech of this process, where it speaks.
     #[arg(skip)]
-    mouth: Only<Option<Rc<Speech>>>,
+    mouth: Rc<OnceCell<Option<Rc<Speech>>>>,
     /// The part of a lesson that is held now; `None` outside lessons.
     #[arg(skip)]
     part: Option<PartOfLesson>,
@@ -76,27 +76,6 @@ pub(super) struct PartOfLesson {
     pub(super) session: String,
     /// The questions over the bare board that were chosen beforehand.
     pub(super) chosen: Vec<BareQuestion>,
-}
-
-/// What a process has once, shared by the sittings that follow each other.
-struct Only<T>(Rc<OnceCell<T>>);
-
-impl<T> Clone for Only<T> {
-    fn clone(&self) -> Only<T> {
-        Only(Rc::clone(&self.0))
-    }
-}
-
-impl<T> Default for Only<T> {
-    fn default() -> Only<T> {
-        Only(Rc::default())
-    }
-}
-
-impl<T> std::fmt::Debug for Only<T> {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        f.write_str("Only")
-    }
 }
 
 const SHARED: &str = "Shared by all commands";
@@ -139,16 +118,16 @@ impl Shared {
 
     /// Opens standard input.
     pub(super) fn listener(&self) -> Result<Rc<RefCell<Listener>>, Failure> {
-        if let Some(listener) = self.ear.0.get() {
+        if let Some(listener) = self.ear.get() {
             return Ok(listener.clone());
         }
         let listener = Rc::new(RefCell::new(Listener::standard(self.manner())?));
-        Ok(self.ear.0.get_or_init(|| listener).clone())
+        Ok(self.ear.get_or_init(|| listener).clone())
     }
 
     /// Gets ready to speak a sitting and to hear its replies.
     pub(super) fn aloud(&self) -> Aloud {
-        let speech = self.mouth.0.get_or_init(|| {
+        let speech = self.mouth.get_or_init(|| {
             let wished = self.speech.as_ref().or(self.config.speech.as_ref());
             let command = wished.map(|CommandWords(words)| words.clone());
             let speaks = self.speak || self.speech.is_some();
@@ -168,14 +147,14 @@ impl Shared {
 
     /// Waits, at the end of an exercise that speaks, until all is spoken; whoever types has heard enough.
     pub(super) fn hear_out(&self) -> Result<(), Failure> {
-        let Some(Some(speech)) = self.mouth.0.get() else {
+        let Some(Some(speech)) = self.mouth.get() else {
             return Ok(());
         };
         let way = self.manner().way;
-        if speech.is_speaking() && way != Way::Piped && self.ear.0.get().is_some() {
+        if speech.is_speaking() && way != Way::Piped && self.ear.get().is_some() {
             self.screen().say(Tone::Aside, asides::STILL_SPEAKING)?;
         }
-        aloud::hear_out(speech, self.ear.0.get(), way)?;
+        aloud::hear_out(speech, self.ear.get(), way)?;
         match speech.error() {
             Some(error) => Ok(self.screen().say(Tone::Aside, &error.to_string())?),
             None => Ok(()),

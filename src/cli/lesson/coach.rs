@@ -3,14 +3,17 @@
 use std::ops::Range;
 use std::path::{Path, PathBuf};
 
+use clap::Args;
 use serde::Deserialize;
+use serde::de::DeserializeOwned;
 use toml::de::{DeTable, DeValue};
 
 use crate::cli::failure::{Failure, shown, tell};
+use crate::cli::prepared::GameArguments;
 use crate::cli::request::{LessonPart, Outline, Request, seed_of_part};
 use crate::cli::shared::{PartOfLesson, Shared};
 use crate::cli::toml_file::{Faults, Keys, TomlFile};
-use crate::cli::{ahead, drill, places, recite, replay};
+use crate::cli::{drill, places};
 use crate::exercise::bound::Within;
 use crate::exercise::{Plan, questions};
 use crate::learner::Record;
@@ -191,26 +194,9 @@ impl PartKeys<'_> {
     fn request(&mut self, exercise: Option<&str>) -> Option<Request> {
         let keys = &mut self.keys;
         Some(match exercise {
-            Some("replay") => Request::Replay(Box::new(replay::Arguments {
-                pick: keys.take(),
-                resume: false,
-                options: keys.take(),
-                telling: keys.take(),
-                pace: keys.take(),
-            })),
-            Some("ahead") => Request::Ahead(Box::new(ahead::Arguments {
-                pick: keys.take(),
-                resume: false,
-                options: keys.take(),
-                telling: keys.take(),
-                pace: keys.take(),
-            })),
-            Some("recite") => Request::Recite(Box::new(recite::Arguments {
-                pick: keys.take(),
-                resume: false,
-                options: keys.take(),
-                telling: keys.take(),
-            })),
+            Some("replay") => Request::Replay(over_games(keys)),
+            Some("ahead") => Request::Ahead(over_games(keys)),
+            Some("recite") => Request::Recite(over_games(keys)),
             Some("drill") => {
                 let options = keys.take();
                 if keys.span("kinds").is_none() {
@@ -267,6 +253,21 @@ impl PartKeys<'_> {
         let found = keys.find_map(|key| self.keys.span(key));
         found.unwrap_or_else(|| self.span.clone())
     }
+}
+
+/// Reads the keys of an exercise over games.
+fn over_games<O, P>(keys: &mut Keys<'_>) -> Box<GameArguments<O, P>>
+where
+    O: Args + DeserializeOwned + Default,
+    P: Args + DeserializeOwned + Default,
+{
+    Box::new(GameArguments {
+        pick: keys.take(),
+        resume: false,
+        options: keys.take(),
+        telling: keys.take(),
+        pace: keys.take(),
+    })
 }
 
 impl Trial<'_> {

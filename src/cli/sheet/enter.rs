@@ -100,10 +100,9 @@ fn set_up(command: &str, shared: &Shared) -> Result<(Prepared, Option<String>), 
     if command.shared.seed.is_none() {
         return Err(no_sheet(words::NO_SEED));
     }
-    let Some(choice) = command.sheet.exercise else {
+    let Some(request) = command.sheet.exercise else {
         return Err(no_sheet(words::NO_EXERCISE));
     };
-    let request = choice.request();
     if request.takes_input() {
         return Err(no_sheet(words::GAME_FROM_INPUT));
     }
