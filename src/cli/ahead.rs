@@ -227,7 +227,7 @@ fn draw_games(arguments: &Arguments, shared: &Shared) -> Result<Vec<Chosen>, Fai
 
 /// Says how far ahead the learner sees, by the latest answers that the journal now has.
 pub(super) fn tell_reach(shared: &Shared) -> Result<(), Failure> {
-    let contents = shared.journal()?.read().map_err(Failure::unusable)?;
+    let contents = shared.journal()?.read()?;
     let answers = answers(&contents.records);
     let lately = &answers[answers.len().saturating_sub(LATELY)..];
     let sentence = progress::reach(&Reach::of(lately));

@@ -127,9 +127,7 @@ impl Quest<'_> {
         };
         let (within, number) = (self.within, chosen.game_ref().number);
         let watch = &mut self.watch;
-        let searched = search
-            .run(|positions| watch.go_on(within, number, positions))
-            .map_err(Failure::unusable)?;
+        let searched = search.run(|positions| watch.go_on(within, number, positions))?;
         if !searched.problems.is_empty() || self.games.is_empty() {
             self.games.push(chosen.game_ref());
         }

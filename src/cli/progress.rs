@@ -54,14 +54,14 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     let now = now();
     let folder = shared.data()?;
     let names = if arguments.all {
-        LearnerName::all_in(&folder).map_err(Failure::unusable)?
+        LearnerName::all_in(&folder)?
     } else {
         shared.learners()
     };
     let mut learners = Vec::with_capacity(names.len());
     for name in names {
-        let journal = Journal::open(&folder, &name).map_err(Failure::unusable)?;
-        let (account, broken) = Account::of(&journal).map_err(Failure::unusable)?;
+        let journal = Journal::open(&folder, &name)?;
+        let (account, broken) = Account::of(&journal)?;
         tell_broken(journal.path(), &broken);
         // The name of a file is in lower case, that of a session as the learner has typed it.
         let typed = account.learner().filter(|_| arguments.all);

@@ -149,7 +149,7 @@ fn checkpoints(options: &Options, script: &Script) -> Result<Checkpoints, Failur
     if options.every.is_some() {
         return Err(Failure::usage(words::options_conflict("at", "every")));
     }
-    let line = script.line(0).map_err(Failure::unusable)?;
+    let line = script.line(0)?;
     let stop = |Text(at): &Text<AtMove>| {
         let AtMove::After(number) = at else {
             return Ok(Stop::End);

@@ -165,7 +165,7 @@ impl Shared {
     pub(super) fn session_name(&self) -> Result<String, Failure> {
         match &self.part {
             Some(part) => Ok(part.session.clone()),
-            None => session_name().map_err(Failure::unusable),
+            None => Ok(session_name()?),
         }
     }
 
@@ -228,7 +228,7 @@ impl Shared {
 
     /// Finds the folder of the journals.
     pub(super) fn data(&self) -> Result<PathBuf, Failure> {
-        data_folder(self.data.as_deref()).map_err(Failure::unusable)
+        Ok(data_folder(self.data.as_deref())?)
     }
 
     /// Finds the learner's journal.
@@ -236,9 +236,9 @@ impl Shared {
     /// Where it is a new one among others, that is said: the name may be misspelt.
     pub(super) fn journal(&self) -> Result<Journal, Failure> {
         let (folder, learner) = (self.data()?, self.learner()?);
-        let journal = Journal::open(&folder, &learner).map_err(Failure::unusable)?;
+        let journal = Journal::open(&folder, &learner)?;
         if !journal.path().exists() {
-            let others = LearnerName::all_in(&folder).map_err(Failure::unusable)?;
+            let others = LearnerName::all_in(&folder)?;
             if !others.is_empty() {
                 let shown = |name: &LearnerName| clean_line(&name.to_string());
                 let near = others.iter().filter(|other| other.is_near(&learner));
@@ -256,7 +256,7 @@ fn usual_learner() -> LearnerName {
 
 /// Reads a journal, and tells which of its lines are broken.
 pub(super) fn records(journal: &Journal) -> Result<Vec<Record>, Failure> {
-    let contents = journal.read().map_err(Failure::unusable)?;
+    let contents = journal.read()?;
     tell_broken(journal.path(), &contents.broken);
     Ok(contents.records)
 }

@@ -98,7 +98,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
                 let passage = found.passage();
                 let check = strictly(&passage);
                 let entry = json::Entry::new(file, &passage, &check);
-                entry.line().map_err(Failure::unusable)
+                Ok(entry.line()?)
             };
             pick.survey(shared, written, &mut say, pause)
         }

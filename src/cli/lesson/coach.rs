@@ -227,7 +227,7 @@ impl PartKeys<'_> {
     fn hold(&mut self, part: &LessonPart, trial: &Trial<'_>, seed: u64) {
         match trial.questions(part, seed) {
             Err(failure) => {
-                let said = clean(&failure.to_string());
+                let said = clean(&failure.told(false));
                 let named = words::options_in(&said, self.keys.known()).map(|(_, key)| key);
                 let usual = match failure {
                     Failure::Unusable(_) => ["files", "from"],
@@ -277,7 +277,7 @@ impl Trial<'_> {
         if file.as_os_str() == "-" {
             return Err(words::INPUT_IS_FOR_REPLIES.to_owned());
         }
-        let said = |failure: Failure| clean(&failure.to_string());
+        let said = |failure: Failure| clean(&failure.told(false));
         let beside = self.file.beside(file);
         let found = match beside.metadata() {
             Ok(found) if found.is_file() || found.is_dir() => beside,

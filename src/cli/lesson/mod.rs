@@ -66,16 +66,17 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     }
     let journal = shared.journal()?;
     if arguments.resume {
-        let resumed = shared
-            .take_up(&journal, EXERCISE)?
-            .ok_or_else(|| Failure::Unusable(asides::nothing_unfinished(EXERCISE)))?;
-        let earlier = resumed.earlier(shared, EXERCISE)?;
-        let (outline, seed) = (resumed.setup(&earlier)?, earlier.start.seed);
-        let Resumed { held, records } = resumed;
+        let Resumed {
+            held,
+            records,
+            start,
+            setup: outline,
+            ..
+        } = shared.take_up(&journal, EXERCISE)?;
         let lesson = Lesson {
             held,
             outline,
-            seed,
+            seed: start.seed,
         };
         return lesson.hold(None, records, shared);
     }
@@ -94,7 +95,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
         played: None,
         game: None,
         seed: shared.seed()?,
-        setup: serde_json::to_value(&outline).map_err(Failure::unusable)?,
+        setup: serde_json::to_value(&outline)?,
     };
     let lesson = Lesson {
         held,
@@ -149,7 +150,7 @@ impl Lesson {
             announcer.say(Tone::Heading, &heading)?;
             say_notes(part.notes.as_deref(), &mut announcer)?;
             part.hold(session.clone(), seed, stage == Stage::Begun, shared)?;
-            records = journal.read().map_err(Failure::unusable)?.records;
+            records = journal.read()?.records;
             if Stage::of(&records, &session) != Stage::Over {
                 announcer.say(Tone::Aside, voice::lesson::STOPPED)?;
                 return self.end(false, &mut announcer);
@@ -175,7 +176,7 @@ impl Lesson {
     }
 
     fn keep(&mut self, record: Record, announcer: &mut Announcer) -> Result<(), Failure> {
-        match self.held.append(record).map_err(Failure::unusable)? {
+        match self.held.append(record)? {
             Appended::Plainly => Ok(()),
             Appended::AfterTornLine => announcer.say(Tone::Aside, asides::TORN_LINE),
             Appended::WithLostRecords => announcer.say(Tone::Aside, asides::WRITTEN_ANEW),

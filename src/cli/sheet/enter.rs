@@ -139,7 +139,7 @@ fn free_name(known_as: String, journal: &Journal, force: bool) -> Result<String,
         .any(|record| matches!(record, Record::End(end) if end.stamp.session == known_as));
     match (is_known, force) {
         (false, _) => Ok(known_as),
-        (true, true) => session_name().map_err(Failure::unusable),
+        (true, true) => Ok(session_name()?),
         (true, false) => Err(Failure::Unusable(asides::ENTERED_ALREADY.to_owned())),
     }
 }
@@ -165,7 +165,7 @@ fn keep(
         heard,
         looks,
     }));
-    match journal.append_all(&records).map_err(Failure::unusable)? {
+    match journal.append_all(&records)? {
         Appended::Plainly | Appended::WithLostRecords => Ok(()),
         Appended::AfterTornLine => Ok(shared.screen().say(Tone::Aside, asides::TORN_LINE)?),
     }

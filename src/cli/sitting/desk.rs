@@ -151,7 +151,7 @@ impl Desk {
 
     /// Writes a record down; it is on the disk when this returns.
     pub(crate) fn keep(&mut self, record: Record) -> Result<(), Failure> {
-        match self.held.append(record).map_err(Failure::unusable)? {
+        match self.held.append(record)? {
             Appended::Plainly => Ok(()),
             Appended::AfterTornLine => self.aside(asides::TORN_LINE),
             Appended::WithLostRecords => self.aside(asides::WRITTEN_ANEW),
