@@ -76,7 +76,7 @@ impl Config {
             if let DeValue::Table(times) = think.get_ref() {
                 config.think = think_times(Keys::new(times, keys.faults));
             } else {
-                keys.add(think.span(), words::THINK_IS_A_TABLE);
+                keys.faults.add(think.span(), words::THINK_IS_A_TABLE);
             }
         }
         keys.refuse_others(words::no_such_key);

@@ -79,29 +79,24 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
         return Err(Failure::usage(commands::OUT_IS_FOR_HTML));
     }
     let mut screen = shared.screen();
-    match (arguments.format, &learners[..]) {
-        (Format::Json, _) => {
-            for learner in &learners {
-                screen.say(Tone::Plain, &progress::json(learner, now))?;
-            }
+    let said = match (arguments.format, &learners[..]) {
+        (Format::Json, learners) => {
+            let json = learners.iter();
+            json.map(|learner| progress::json(learner, now)).collect()
         }
-        (Format::Text | Format::Html, []) => {
-            for line in words::nobody_yet() {
-                screen.say(Tone::Plain, &line)?;
-            }
-        }
+        (Format::Text | Format::Html, []) => words::nobody_yet().into(),
         (Format::Text | Format::Html, [learner]) if !arguments.all => {
-            let said = words::progress(&learner.name, &learner.account, now, shared.plain);
-            for line in said {
-                screen.say(Tone::Plain, &line)?;
-            }
+            words::progress(&learner.name, &learner.account, now, shared.plain)
         }
         (Format::Text | Format::Html, group) => {
-            for learner in group {
-                let line = words::of_group(&learner.name, &learner.account);
-                screen.say(Tone::Plain, &line)?;
-            }
+            let group = group.iter();
+            group
+                .map(|learner| words::of_group(&learner.name, &learner.account))
+                .collect()
         }
+    };
+    for line in said {
+        screen.say(Tone::Plain, &line)?;
     }
     Ok(())
 }

@@ -88,7 +88,7 @@ pub(super) fn outline(
     };
     let parts = trial.parts(&table, &mut faults);
     if parts.is_empty() && faults.count() == 0 {
-        faults.add_at(0..0, words::NO_PART);
+        faults.add(0..0, words::NO_PART);
     }
     match refusal(path, &file, &faults, shared.plain) {
         Some(failure) => Err(failure),
@@ -121,18 +121,18 @@ impl Trial<'_> {
             return Vec::new();
         };
         let DeValue::Array(tables) = value.get_ref() else {
-            faults.add_at(value.span(), words::PART_IS_A_TABLE);
+            faults.add(value.span(), words::PART_IS_A_TABLE);
             return Vec::new();
         };
         if let Some(table) = tables.get(MOST_PARTS) {
             let reason = words::too_many_parts(tables.len(), MOST_PARTS);
-            faults.add_at(table.span(), reason);
+            faults.add(table.span(), reason);
             return Vec::new();
         }
         let mut parts = Vec::new();
         for (table, number) in tables.iter().zip(1..) {
             let DeValue::Table(keys) = table.get_ref() else {
-                faults.add_at(table.span(), words::PART_IS_A_TABLE);
+                faults.add(table.span(), words::PART_IS_A_TABLE);
                 continue;
             };
             let part = PartKeys {
@@ -163,7 +163,7 @@ impl PartKeys<'_> {
         for file in request.files_mut() {
             if let Err(reason) = trial.file_of_games(file) {
                 let at = self.span_of(&["files", "from"]);
-                self.keys.add(at, reason);
+                self.keys.faults.add(at, reason);
             }
         }
         // What is left out because it is at fault may be what it cannot be held without; a key that is
@@ -201,7 +201,7 @@ impl PartKeys<'_> {
                 let options = keys.take();
                 if keys.span("kinds").is_none() {
                     let at = self.span_of(&[]);
-                    self.keys.add(at, words::key_missing("kinds"));
+                    self.keys.faults.add(at, words::key_missing("kinds"));
                 }
                 Request::Drill(Box::new(drill::Arguments {
                     resume: false,
@@ -210,13 +210,17 @@ impl PartKeys<'_> {
             }
             Some(other) => {
                 let at = self.span_of(&[]);
-                self.keys.add(at, words::no_exercise(other, &EXERCISES));
+                self.keys
+                    .faults
+                    .add(at, words::no_exercise(other, &EXERCISES));
                 return None;
             }
             None if keys.span("exercise").is_some() => return None,
             None => {
                 let at = self.span.clone();
-                self.keys.add(at, words::exercise_missing(&EXERCISES));
+                self.keys
+                    .faults
+                    .add(at, words::exercise_missing(&EXERCISES));
                 return None;
             }
         })
@@ -236,12 +240,12 @@ impl PartKeys<'_> {
                 let keys: Vec<&str> = named.chain(usual.iter().copied()).collect();
                 let at = self.span_of(&keys);
                 let reason = words::in_keys(&said, self.keys.known());
-                self.keys.add(at, reason);
+                self.keys.faults.add(at, reason);
             }
             Ok(asked) => {
                 if let Some(pass) = part.pass.filter(|pass| *pass > asked) {
                     let at = self.span_of(&["pass"]);
-                    self.keys.add(at, words::pass_too_high(pass, asked));
+                    self.keys.faults.add(at, words::pass_too_high(pass, asked));
                 }
             }
         }
