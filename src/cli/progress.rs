@@ -84,7 +84,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
             let json = learners.iter();
             json.map(|learner| progress::json(learner, now)).collect()
         }
-        (Format::Text | Format::Html, []) => words::nobody_yet().into(),
+        (Format::Text | Format::Html, []) => words::nobody_yet(),
         (Format::Text | Format::Html, [learner]) if !arguments.all => {
             words::progress(&learner.name, &learner.account, now, shared.plain)
         }

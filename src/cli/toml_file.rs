@@ -132,8 +132,8 @@ impl TomlFile {
 /// The keys of a table, which become values of several types one after the other.
 pub(super) struct Keys<'a> {
     table: &'a DeTable<'a>,
-    /// The keys that there are, as far as types have asked for them.
-    known: Vec<&'static str>,
+    /// The keys that there may be: those that types have asked for, and those that are read otherwise.
+    pub(super) known: Vec<&'static str>,
     /// What is wrong with the keys.
     pub(super) faults: &'a mut Faults,
 }
@@ -165,11 +165,6 @@ impl<'a> Keys<'a> {
         read(fitting.into_iter()).unwrap_or_default()
     }
 
-    /// Lets a key be there that is read otherwise.
-    pub(super) fn allow(&mut self, key: &'static str) {
-        self.known.push(key);
-    }
-
     /// Reads the value of a key that is none of a struct.
     pub(super) fn value<T: DeserializeOwned>(&mut self, key: &str) -> Option<T> {
         let value = self.table.get(key)?;
@@ -191,11 +186,6 @@ impl<'a> Keys<'a> {
                 self.faults.add(key.span(), reason);
             }
         }
-    }
-
-    /// Returns the keys that there are, as far as types have asked for them.
-    pub(super) fn known(&self) -> &[&'static str] {
-        &self.known
     }
 
     /// Returns where the value of a key stands, if there is such a key.

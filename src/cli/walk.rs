@@ -42,7 +42,7 @@ impl Opened {
             if metadata.is_dir() {
                 return Err(failed(io::ErrorKind::IsADirectory.into()));
             }
-            size = metadata.is_file().then(|| metadata.len());
+            size = metadata.is_file().then_some(metadata.len());
             Box::new(file)
         };
         let read = Arc::new(AtomicU64::new(0));

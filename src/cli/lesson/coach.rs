@@ -78,7 +78,7 @@ pub(super) fn outline(
     let mut faults = Faults::default();
     let mut keys = Keys::new(&table, &mut faults);
     let head: Head = keys.take();
-    keys.allow("part");
+    keys.known.push("part");
     keys.refuse_others(crate::voice::commands::no_such_key);
     let trial = Trial {
         file: &file,
@@ -103,11 +103,9 @@ pub(super) fn outline(
 /// Tells the first faults; returns the last of what there is to tell.
 fn refusal(path: &Path, file: &TomlFile, faults: &Faults, plain: bool) -> Option<Failure> {
     let (first, more) = faults.told();
-    let mut told: Vec<Failure> = first.iter().map(|fault| file.failure(fault)).collect();
-    if more > 0 {
-        let more = words::more_faults(&shown(path), more);
-        told.push(Failure::Unusable(more));
-    }
+    let more = (more > 0).then(|| Failure::Unusable(words::more_faults(&shown(path), more)));
+    let first = first.iter().map(|fault| file.failure(fault));
+    let mut told: Vec<Failure> = first.chain(more).collect();
     let last = told.pop();
     for failure in told {
         tell(&format!("sansvoir: {}", failure.told(plain)));
@@ -232,14 +230,14 @@ impl PartKeys<'_> {
         match trial.questions(part, seed) {
             Err(failure) => {
                 let said = clean(&failure.told(false));
-                let named = words::options_in(&said, self.keys.known()).map(|(_, key)| key);
+                let named = words::options_in(&said, &self.keys.known).map(|(_, key)| key);
                 let usual = match failure {
                     Failure::Unusable(_) => ["files", "from"],
                     _ => ["kinds", "exercise"],
                 };
                 let keys: Vec<&str> = named.chain(usual.iter().copied()).collect();
                 let at = self.span_of(&keys);
-                let reason = words::in_keys(&said, self.keys.known());
+                let reason = words::in_keys(&said, &self.keys.known);
                 self.keys.faults.add(at, reason);
             }
             Ok(asked) => {

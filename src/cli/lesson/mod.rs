@@ -14,7 +14,7 @@ use super::request::{Outline, Stage, seed_of_part};
 use super::shared::{Shared, records};
 use crate::exercise::bound::Minutes;
 use crate::learner::course::{Course, Step};
-use crate::learner::{Appended, EndRecord, Record, SessionLock, Stamp, StartRecord};
+use crate::learner::{AnswerRecord, Appended, EndRecord, Record, SessionLock, Stamp, StartRecord};
 use crate::question::Verdict;
 use crate::terminal::{Tone, now};
 use crate::voice::{self, asides};
@@ -205,38 +205,38 @@ fn close(
 /// How the learner stands by all answers but those of one lesson.
 fn course_without(records: &[Record], lesson: &str) -> Course {
     let mut course = Course::default();
-    for record in records {
-        if let Record::Answer(answer) = record
-            && !belongs(&answer.stamp.session, lesson)
-        {
-            course.take_answer(answer);
-        }
+    for answer in answers(records).filter(|answer| !belongs(&answer.stamp.session, lesson)) {
+        course.take_answer(answer);
     }
     course
 }
 
+/// Returns all answers of a journal, oldest first.
+fn answers(records: &[Record]) -> impl Iterator<Item = &AnswerRecord> {
+    records.iter().filter_map(|record| match record {
+        Record::Answer(answer) => Some(&**answer),
+        Record::Start(_) | Record::End(_) | Record::Seal(_) => None,
+    })
+}
+
 /// Tells whether a session is a part of a lesson.
 fn belongs(session: &str, lesson: &str) -> bool {
-    !lesson.is_empty()
-        && session
-            .strip_prefix(lesson)
-            .is_some_and(|part| part.starts_with('-'))
+    let part = session.strip_prefix(lesson);
+    !lesson.is_empty() && part.is_some_and(|part| part.starts_with('-'))
 }
 
 /// Counts the right first tries, all first tries, and all replies, of some sessions.
 fn replies(records: &[Record], counts: impl Fn(&str) -> bool) -> [usize; 3] {
-    let mut counted = [0; 3];
-    for record in records {
-        if let Record::Answer(answer) = record
-            && counts(&answer.stamp.session)
-        {
-            let right = answer.verdict == Verdict::Right;
-            counted[0] += usize::from(right && !answer.repeat);
-            counted[1] += usize::from(!answer.repeat);
-            counted[2] += 1;
-        }
-    }
-    counted
+    let counted = answers(records).filter(|answer| counts(&answer.stamp.session));
+    counted.fold([0; 3], |[right, first, all], answer| {
+        let is_first = !answer.repeat;
+        let is_right = is_first && answer.verdict == Verdict::Right;
+        [
+            right + usize::from(is_right),
+            first + usize::from(is_first),
+            all + 1,
+        ]
+    })
 }
 
 fn say_notes(notes: Option<&str>, announcer: &mut Announcer) -> Result<(), Failure> {

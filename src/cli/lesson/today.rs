@@ -2,6 +2,7 @@
 
 use std::path::PathBuf;
 
+use super::answers;
 use crate::cli::failure::Failure;
 use crate::cli::pick::Pick;
 use crate::cli::prepared::GameArguments;
@@ -26,11 +27,9 @@ pub(super) fn outline(
 ) -> Result<Outline, Failure> {
     let mut course = Course::default();
     let mut memory = Memory::default();
-    for record in records {
-        if let Record::Answer(answer) = record {
-            course.take_answer(answer);
-            memory.take_answer(answer);
-        }
+    for answer in answers(records) {
+        course.take_answer(answer);
+        memory.take_answer(answer);
     }
     let wish = Wish {
         now: now(),
