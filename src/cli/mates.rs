@@ -7,7 +7,7 @@ use super::ahead::{Arguments, EXERCISE};
 use super::chosen::Chosen;
 use super::failure::{Failure, tell};
 use super::prepared::Planned;
-use super::shared::Shared;
+use super::shared::{Shared, answers};
 use super::values::{GivenOptions, Seconds};
 use crate::exercise::bound::{Looks, MateMoves};
 use crate::exercise::{Input, MatesSettings, Plan, Search, Searched};
@@ -102,11 +102,7 @@ pub(super) fn prepare(
 
 /// The positions from which the learner has found the mate before.
 fn solved(records: &[Record]) -> HashSet<String> {
-    let answers = records.iter().filter_map(|record| match record {
-        Record::Answer(answer) => Some(answer),
-        Record::Start(_) | Record::End(_) | Record::Seal(_) => None,
-    });
-    let solved = answers.filter(|answer| {
+    let solved = answers(records).filter(|answer| {
         answer.exercise == EXERCISE && answer.kind == Kind::Mate && answer.verdict == Verdict::Right
     });
     solved

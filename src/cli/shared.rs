@@ -12,7 +12,8 @@ use super::failure::{Failure, tell};
 use super::values::{CommandWords, Text, When, word};
 use crate::exercise::ThinkTimes;
 use crate::learner::{
-    BrokenLines, Journal, LearnerName, Record, Unfinished, unfinished, unfinished_session,
+    AnswerRecord, BrokenLines, Journal, LearnerName, Record, Unfinished, unfinished,
+    unfinished_session,
 };
 use crate::question::BareQuestion;
 use crate::terminal::{
@@ -259,6 +260,14 @@ pub(super) fn records(journal: &Journal) -> Result<Vec<Record>, Failure> {
     let contents = journal.read()?;
     tell_broken(journal.path(), &contents.broken);
     Ok(contents.records)
+}
+
+/// Returns all answers of a journal, oldest first.
+pub(super) fn answers(records: &[Record]) -> impl Iterator<Item = &AnswerRecord> {
+    records.iter().filter_map(|record| match record {
+        Record::Answer(answer) => Some(&**answer),
+        Record::Start(_) | Record::End(_) | Record::Seal(_) => None,
+    })
 }
 
 /// Tells the first broken lines of a journal, and how many more there are.

@@ -11,10 +11,10 @@ use super::aloud::Announcer;
 use super::failure::{Failure, shown};
 use super::prepared::Resumed;
 use super::request::{Outline, Stage, seed_of_part};
-use super::shared::{Shared, records};
+use super::shared::{Shared, answers, records};
 use crate::exercise::bound::Minutes;
 use crate::learner::course::{Course, Step};
-use crate::learner::{AnswerRecord, Appended, EndRecord, Record, SessionLock, Stamp, StartRecord};
+use crate::learner::{Appended, EndRecord, Record, SessionLock, Stamp, StartRecord};
 use crate::question::Verdict;
 use crate::terminal::{Tone, now};
 use crate::voice::{self, asides};
@@ -209,14 +209,6 @@ fn course_without(records: &[Record], lesson: &str) -> Course {
         course.take_answer(answer);
     }
     course
-}
-
-/// Returns all answers of a journal, oldest first.
-fn answers(records: &[Record]) -> impl Iterator<Item = &AnswerRecord> {
-    records.iter().filter_map(|record| match record {
-        Record::Answer(answer) => Some(&**answer),
-        Record::Start(_) | Record::End(_) | Record::Seal(_) => None,
-    })
 }
 
 /// Tells whether a session is a part of a lesson.

@@ -2,12 +2,11 @@
 
 use std::path::PathBuf;
 
-use super::answers;
 use crate::cli::failure::Failure;
 use crate::cli::pick::Pick;
 use crate::cli::prepared::GameArguments;
 use crate::cli::request::{LessonPart, Outline, Request};
-use crate::cli::shared::Shared;
+use crate::cli::shared::{Shared, answers};
 use crate::cli::values::{AskedKind, DrillKind, Text};
 use crate::cli::{ahead, drill, places, recite, replay};
 use crate::exercise::bound::{Count, Every, Plies, Questions, Rounds};
