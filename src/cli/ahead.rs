@@ -4,10 +4,9 @@
 use clap::Args;
 use serde::{Deserialize, Serialize};
 
-use super::chosen::{Chosen, choose_among};
+use super::chosen::{Chosen, choose};
 use super::failure::Failure;
-use super::pick::{CHOICE, Pick};
-use super::prepared::{PaceOption, Planned, TellingOptions};
+use super::prepared::{GameArguments, PaceOption, Planned};
 use super::shared::Shared;
 use super::values::{AskedKind, Seconds, Text, kinds_asked, word};
 use crate::exercise::bound::{Looks, MateMoves, PerRound, Plies, Rounds};
@@ -24,23 +23,7 @@ pub(super) const EXERCISE: &str = "ahead";
 /// of one game the largest.
 const DRAWING: u64 = u64::MAX - 1;
 
-/// Calculate: a position is given, the next plies are read, questions are asked about their end
-#[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
-#[command(after_help = HELP)]
-pub(super) struct Arguments {
-    #[command(flatten)]
-    pub(super) pick: Pick,
-    /// Go on where the last unfinished session of ahead stopped, with its settings
-    #[arg(long, conflicts_with_all = CHOICE)]
-    #[serde(skip)]
-    pub(super) resume: bool,
-    #[command(flatten)]
-    pub(super) options: Options,
-    #[command(flatten)]
-    pub(super) telling: TellingOptions,
-    #[command(flatten)]
-    pub(super) pace: PaceOption,
-}
+pub(super) type Arguments = GameArguments<Options, PaceOption>;
 
 /// What makes a session the one it is; it stays as it was when the session is resumed.
 #[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
@@ -82,7 +65,7 @@ pub(super) struct Options {
 const CALCULATING: &str = "Calculating";
 const ASKING: &str = "Asking";
 
-const HELP: &str = "\
+pub(super) const HELP: &str = "\
 Without --plies, the plies follow all your answers in ahead: one more after a right answer, fewer \
 after one that is not, so that three in four come out right. Positions are those from which \
 something happens: captures, checks, lines that open or close.
@@ -139,7 +122,7 @@ pub(super) fn prepare(
         draw_games(arguments, shared)?
     } else {
         let is_fit = |reading: &Reading| options.is_fit(reading);
-        vec![choose_among(pick, EXERCISE, shared, records, is_fit)?]
+        vec![choose(pick, EXERCISE, shared, records, is_fit)?]
     };
     let mut games = Vec::new();
     let mut scripts = Vec::new();
@@ -243,7 +226,7 @@ fn draw_games(arguments: &Arguments, shared: &Shared) -> Result<Vec<Chosen>, Fai
 
 /// Says how far ahead the learner sees, by the latest answers that the journal now has.
 pub(super) fn tell_reach(shared: &Shared) -> Result<(), Failure> {
-    let contents = shared.journal()?.read().map_err(Failure::unusable)?;
+    let contents = shared.journal()?.read()?;
     let answers = answers(&contents.records);
     let sentence = progress::reach(&Reach::of(&answers));
     shared.announcer().say(Tone::Plain, &sentence)

@@ -85,23 +85,13 @@ impl Chosen {
     }
 }
 
-/// Picks a game for an exercise, and tells at once what there is to say about it: it may be why there is
-/// nothing to do.
+/// Picks a game for an exercise among those that are fit for it, and tells at once what there is to say
+/// about it: it may be why there is nothing to do. Where none is fit, the first is picked, whose fault it
+/// is then told.
 ///
 /// It is the first that was not finished before in this exercise, or, where all were, the first; one that
 /// was named by its number or drawn by chance is taken in any case.
 pub(super) fn choose(
-    pick: &Pick,
-    exercise: &str,
-    shared: &Shared,
-    records: &[Record],
-) -> Result<Chosen, Failure> {
-    choose_among(pick, exercise, shared, records, |_| true)
-}
-
-/// Picks a game as [`choose`] does, among those that are fit for the exercise; where none is, the first
-/// is picked, whose fault it is then told.
-pub(super) fn choose_among(
     pick: &Pick,
     exercise: &str,
     shared: &Shared,

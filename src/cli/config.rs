@@ -71,12 +71,12 @@ impl Config {
         let table = file.table().map_err(|fault| file.failure(&fault))?;
         let mut keys = Keys::new(&table, &mut faults);
         let mut config: Config = keys.take();
-        keys.allow("think");
+        keys.known.push("think");
         if let Some(think) = table.get("think") {
             if let DeValue::Table(times) = think.get_ref() {
                 config.think = think_times(Keys::new(times, keys.faults));
             } else {
-                keys.add(think.span(), words::THINK_IS_A_TABLE);
+                keys.faults.add(think.span(), words::THINK_IS_A_TABLE);
             }
         }
         keys.refuse_others(words::no_such_key);
@@ -96,7 +96,7 @@ impl Config {
 fn think_times(mut keys: Keys<'_>) -> Vec<(Kind, Seconds)> {
     let mut times = Vec::new();
     for kind in Kind::ALL {
-        keys.allow(kind.name());
+        keys.known.push(kind.name());
         times.extend(keys.value(kind.name()).map(|time| (kind, time)));
     }
     keys.refuse_others(words::no_such_key);

@@ -22,9 +22,8 @@ use crate::voice::commands as words;
 /// The exercise's name in the journal.
 pub(super) const EXERCISE: &str = "drill";
 
-/// Questions on the empty board: squares, colors, lines, and how the pieces travel
+/// The options of a drill.
 #[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
-#[command(after_help = HELP)]
 pub(super) struct Arguments {
     /// Go on with the drill that was left unfinished last, with its settings
     #[arg(long)]
@@ -104,7 +103,7 @@ const FOR_KINDS: [(&str, &[Kind]); 3] = [
     ("blockers", &[Kind::Distance, Kind::Route]),
 ];
 
-const HELP: &str = "\
+pub(super) const HELP: &str = "\
 What is missed, or slower than the think time, comes again after three others, twice at most; and \
 in later drills about one question in three is one that was missed or slow before.
 

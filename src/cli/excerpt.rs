@@ -37,15 +37,10 @@ fn parts(passage: &Passage, fault: &Fault) -> [String; 3] {
     // What is missing at the end of a game is shown behind its last line that is not blank.
     let written = text.trim_ascii_end().len();
     let start = fault.span.start.min(written);
-    let begin = text[..start]
-        .iter()
-        .rposition(is_break)
-        .map_or(0, |at| at + 1);
-    let rest = &text[start..];
-    let line_end = rest
-        .iter()
-        .position(is_break)
-        .map_or(text.len(), |at| start + at);
+    let begin = text[..start].iter().rposition(is_break);
+    let begin = begin.map_or(0, |at| at + 1);
+    let line_end = text[start..].iter().position(is_break);
+    let line_end = line_end.map_or(text.len(), |at| start + at);
     let token_end = fault.span.end.min(line_end).max(start);
     // Far more than is shown need not be decoded.
     let near = if start - begin > WINDOW {

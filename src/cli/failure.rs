@@ -1,5 +1,6 @@
 //! What ends a command, and the exit code that says so; and what is told beside the sittings.
 
+use std::error::Error;
 use std::io::{self, Write};
 use std::path::Path;
 use std::process::ExitCode;
@@ -10,22 +11,17 @@ use crate::terminal::{ListenError, ScreenError, SoundError, WriteError};
 use crate::voice::{clean, clean_line, commands as words};
 
 /// Why a command ends early.
-#[derive(Debug, thiserror::Error)]
+#[derive(Debug)]
 pub(super) enum Failure {
     /// The command line asks for something that does not fit together.
-    #[error("{0}")]
     Usage(String),
     /// A file, a game or a journal cannot be used.
-    #[error("{0}")]
     Unusable(String),
     /// A text file cannot be used because of one place in it.
-    #[error("{}\n{}", .0.said, .0.excerpt)]
     AtPlace(Box<AtPlace>),
     /// A check found games that could not be kept whole; all has been said already.
-    #[error("some games could not be kept whole")]
     GamesAtFault,
     /// The reader of our output has gone: there is nobody to tell.
-    #[error("the output was closed")]
     OutputClosed,
 }
 
@@ -44,12 +40,11 @@ impl Failure {
     /// Says what is wrong; where all is plain, nothing is drawn.
     pub(super) fn told(&self, plain: bool) -> String {
         match self {
+            Failure::Usage(said) | Failure::Unusable(said) => said.clone(),
             Failure::AtPlace(place) if plain => place.plainly.clone(),
-            Failure::AtPlace(_)
-            | Failure::Usage(_)
-            | Failure::Unusable(_)
-            | Failure::GamesAtFault
-            | Failure::OutputClosed => self.to_string(),
+            Failure::AtPlace(place) => format!("{}\n{}", place.said, place.excerpt),
+            Failure::GamesAtFault => "some games could not be kept whole".to_owned(),
+            Failure::OutputClosed => "the output was closed".to_owned(),
         }
     }
 
@@ -80,7 +75,7 @@ impl Failure {
     ) -> Failure {
         let asks_too_much = error
             .get_ref()
-            .is_some_and(<dyn std::error::Error + Send + Sync>::is::<TooPacked>);
+            .is_some_and(<dyn Error + Send + Sync>::is::<TooPacked>);
         if packing == Packing::Plain || asks_too_much {
             return Failure::file(path, error);
         }
@@ -135,38 +130,23 @@ impl Failure {
     }
 }
 
-impl From<ScreenError> for Failure {
-    fn from(error: ScreenError) -> Failure {
-        match error {
-            ScreenError::Closed => Failure::OutputClosed,
-            ScreenError::Failed(_) => Failure::unusable(error),
-        }
-    }
-}
+/// Whatever fails makes something unusable, save that the reader of our output has gone.
+impl<E: Error + 'static> From<E> for Failure {
+    fn from(error: E) -> Failure {
+        use ScreenError::Closed;
 
-impl From<WriteError> for Failure {
-    fn from(error: WriteError) -> Failure {
-        match error {
-            WriteError::Output(error) => error.into(),
-            _ => Failure::unusable(error),
-        }
-    }
-}
-
-impl From<SoundError> for Failure {
-    fn from(error: SoundError) -> Failure {
-        match error {
-            SoundError::File(error) => error.into(),
-            _ => Failure::unusable(error),
-        }
-    }
-}
-
-impl From<ListenError> for Failure {
-    fn from(error: ListenError) -> Failure {
-        match error {
-            ListenError::Screen(error) => error.into(),
-            _ => Failure::unusable(error),
+        let error: &(dyn Error + 'static) = &error;
+        let is_closed = matches!(error.downcast_ref(), Some(Closed))
+            || matches!(error.downcast_ref(), Some(ListenError::Screen(Closed)))
+            || matches!(error.downcast_ref(), Some(WriteError::Output(Closed)))
+            || matches!(
+                error.downcast_ref(),
+                Some(SoundError::File(WriteError::Output(Closed)))
+            );
+        if is_closed {
+            Failure::OutputClosed
+        } else {
+            Failure::unusable(error)
         }
     }
 }

@@ -69,9 +69,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     for path in &arguments.merge {
         open_regular(path, LONGEST)
             .map_err(|error| Failure::other_file(path, "a journal in it", &error))?;
-        let merged = journal
-            .merge(path, &arguments.from)
-            .map_err(Failure::unusable)?;
+        let merged = journal.merge(path, &arguments.from)?;
         tell_broken(path, &merged.broken);
         let name = path.display().to_string();
         if merged.added + merged.known == 0 {

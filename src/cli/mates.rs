@@ -1,24 +1,21 @@
 //! The search for mates through the games that were chosen.
 
 use std::collections::HashSet;
-use std::io::IsTerminal;
 use std::time::{Duration, Instant};
 
-use super::ahead::{Arguments, EXERCISE, Options};
+use super::ahead::{Arguments, EXERCISE};
 use super::chosen::Chosen;
 use super::failure::{Failure, tell};
 use super::prepared::Planned;
-use super::shared::Shared;
+use super::shared::{Shared, answers};
 use super::values::{GivenOptions, Seconds};
 use crate::exercise::bound::{Looks, MateMoves};
-use crate::exercise::{Input, MatesSettings, Plan, Problem, Search, Searched};
-use crate::learner::{GameRef, Record};
+use crate::exercise::{Input, MatesSettings, Plan, Search, Searched};
+use crate::learner::Record;
 use crate::question::{Kind, Verdict};
-use crate::terminal::{Capabilities, Listener, Said, Way};
+use crate::terminal::{Capabilities, Listener, Progress, Said, Way};
 use crate::voice::{asides, commands as words, searching};
 
-/// The time between two sentences on how the search goes.
-const TELLING: Duration = Duration::from_secs(2);
 /// The time that one look at the keyboard takes.
 const GLANCE: Duration = Duration::from_millis(1);
 /// The time between two looks at the keyboard.
@@ -37,132 +34,80 @@ pub(super) fn prepare(
         return Err(Failure::usage(words::options_conflict("mate", other)));
     }
     let within = within.get();
-    let mut quest = Quest {
-        options,
-        within,
-        wanted,
-        known: solved(records),
-        watch: Watch::new(listener, shared.manner()),
-        games: Vec::new(),
-        problems: Vec::new(),
-        searched: 0,
-        found: Searched::default(),
-    };
+    let known = solved(records);
+    let mut watch = Watch::new(listener, shared.manner());
+    let (mut games, mut problems) = (Vec::new(), Vec::new());
+    let (mut searched, mut found) = (0, Searched::default());
     let named = arguments.pick.takes_any();
-    let mut with_sidelines = 0;
     arguments.pick.walk(shared, |picked| {
         let chosen = Chosen::new(picked);
-        let without = chosen.reading.game.sideline_count() == 0;
-        if options.sidelines && without && !named {
+        let game = &chosen.reading.game;
+        if options.sidelines && game.sideline_count() == 0 && !named {
             return Ok(true);
         }
-        with_sidelines += 1;
         chosen.tell_notes(shared.plain);
-        quest.search(&chosen)?;
-        Ok(!quest.found.stopped && quest.problems.len() < wanted)
+        searched += 1;
+        if game.main_nodes().next().is_none() {
+            return Ok(true);
+        }
+        let script = options.script(&chosen);
+        let script = script.map_err(|failure| failure.about(&chosen.name()))?;
+        let search = Search {
+            script: &script,
+            game: games.len(),
+            within,
+            show: options.show(),
+            wanted: wanted - problems.len(),
+            known: &known,
+        };
+        let number = chosen.game_ref().number;
+        let in_game = search.run(|positions| watch.go_on(within, number, positions))?;
+        if !in_game.problems.is_empty() || games.is_empty() {
+            games.push(chosen.game_ref());
+        }
+        problems.extend(in_game.problems);
+        found.positions += in_game.positions;
+        found.given_up += in_game.given_up;
+        found.known += in_game.known;
+        found.stopped = in_game.stopped;
+        Ok(!found.stopped && problems.len() < wanted)
     })?;
-    if quest.found.stopped {
+    if found.stopped {
         tell(asides::SEARCH_STOPPED);
         return Ok(None);
     }
-    if with_sidelines == 0 {
+    if searched == 0 {
         return Err(Failure::unusable(words::NONE_HAS_SIDELINES));
     }
-    if quest.found.given_up > 0 {
-        tell(&asides::given_up(quest.found.given_up));
+    if found.given_up > 0 {
+        tell(&asides::given_up(found.given_up));
     }
-    if quest.problems.is_empty() {
-        let found = &quest.found;
-        return Err(Failure::Unusable(asides::no_mate(
-            within,
-            quest.searched,
-            found.positions,
-            found.known,
-        )));
+    if problems.is_empty() {
+        let said = asides::no_mate(within, searched, found.positions, found.known);
+        return Err(Failure::Unusable(said));
     }
     Ok(Some(Planned {
         plan: Plan::Mates(MatesSettings {
-            problems: quest.problems,
+            problems,
             show: options.show(),
             within,
             think_millis: options.think.map(Seconds::millis),
             looks: options.looks.map(Looks::get),
             seed: shared.seed()?,
         }),
-        games: quest.games,
+        games,
         file: None,
     }))
 }
 
-/// A search through several games.
-struct Quest<'a> {
-    options: &'a Options,
-    within: u32,
-    wanted: usize,
-    known: HashSet<String>,
-    watch: Watch<'a>,
-    games: Vec<GameRef>,
-    problems: Vec<Problem>,
-    /// How many games were searched.
-    searched: usize,
-    /// What was found in all games, the problems left out.
-    found: Searched,
-}
-
-impl Quest<'_> {
-    fn search(&mut self, chosen: &Chosen) -> Result<(), Failure> {
-        self.searched += 1;
-        if chosen.reading.game.main_nodes().next().is_none() {
-            return Ok(());
-        }
-        let script =
-            (self.options.script(chosen)).map_err(|failure| failure.about(&chosen.name()))?;
-        let search = Search {
-            script: &script,
-            game: self.games.len(),
-            within: self.within,
-            show: self.options.show(),
-            wanted: self.wanted - self.problems.len(),
-            known: &self.known,
-        };
-        let (within, number) = (self.within, chosen.game_ref().number);
-        let watch = &mut self.watch;
-        let searched = search
-            .run(|positions| watch.go_on(within, number, positions))
-            .map_err(Failure::unusable)?;
-        if !searched.problems.is_empty() || self.games.is_empty() {
-            self.games.push(chosen.game_ref());
-        }
-        let kept = self.games.len() - 1;
-        let problems = searched.problems.into_iter();
-        self.problems.extend(problems.map(|problem| Problem {
-            game: kept,
-            ..problem
-        }));
-        self.found.positions += searched.positions;
-        self.found.given_up += searched.given_up;
-        self.found.known += searched.known;
-        self.found.stopped = searched.stopped;
-        Ok(())
-    }
-}
-
 /// The positions from which the learner has found the mate before.
 fn solved(records: &[Record]) -> HashSet<String> {
-    let mut solved = HashSet::new();
-    for record in records {
-        let Record::Answer(answer) = record else {
-            continue;
-        };
-        if answer.exercise != EXERCISE
-            || answer.kind != Kind::Mate
-            || answer.verdict != Verdict::Right
-        {
-            continue;
-        }
-        solved.extend(answer.position.clone());
-    }
+    let solved = answers(records).filter(|answer| {
+        answer.exercise == EXERCISE && answer.kind == Kind::Mate && answer.verdict == Verdict::Right
+    });
     solved
+        .filter_map(|answer| answer.position.clone())
+        .collect()
 }
 
 /// Tells how a long search goes, and hears when it is to stop.
@@ -170,9 +115,8 @@ struct Watch<'a> {
     listener: &'a mut Listener,
     manner: Capabilities,
     begun: Instant,
-    told: Instant,
     listened: Instant,
-    tells: bool,
+    progress: Progress,
 }
 
 impl<'a> Watch<'a> {
@@ -182,9 +126,8 @@ impl<'a> Watch<'a> {
             listener,
             manner,
             begun: now,
-            told: now,
             listened: now,
-            tells: std::io::stderr().is_terminal(),
+            progress: Progress::begin(),
         }
     }
 
@@ -193,8 +136,7 @@ impl<'a> Watch<'a> {
             return true;
         }
         self.listened = Instant::now();
-        if self.tells && self.told.elapsed() >= TELLING {
-            self.told = self.listened;
+        if self.progress.is_due() {
             let seconds = self.begun.elapsed().as_secs();
             tell(&searching(within, game, positions, seconds));
         }

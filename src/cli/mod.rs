@@ -38,7 +38,7 @@ use request::Request;
 use shared::Shared;
 
 /// Trains chess without sight of the board: hear a game, answer at checkpoints, learn why
-#[derive(Parser, Debug)]
+#[derive(Parser)]
 #[command(name = "sansvoir", version, max_term_width = 100, after_help = HELP)]
 struct Cli {
     #[command(flatten)]

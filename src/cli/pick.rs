@@ -12,7 +12,7 @@ use super::failure::{Failure, shown};
 use super::places;
 use super::shared::Shared;
 use super::values::{Text, word};
-use super::walk::{Found, Opened, Survey, Walked};
+use super::walk::{Found, Opened, Survey};
 use crate::exercise::Dice;
 use crate::game::GameResult;
 use crate::pgn::{Day, Encoding, Finder, Passage, Search};
@@ -215,7 +215,7 @@ impl Pick {
         mut look: impl FnMut(Picked) -> Result<bool, Failure>,
     ) -> Result<usize, Failure> {
         // Games are read one after the other: what follows the one that is taken may be no game at all.
-        self.walk_files(
+        self.survey(
             shared,
             false,
             |_, _| (),
@@ -229,24 +229,14 @@ impl Pick {
         )
     }
 
-    /// Does `work` on each game that fits, on all cores, and gives what came of it to `take` in order,
-    /// file by file, until that returns false; with `--random`, one game alone. `pause` is as in
-    /// [`Survey::walk`]. Returns how many fitted.
+    /// Does `work` on each game that fits, `ahead` of its use on all cores, and gives what came of it to
+    /// `take` in order, file by file, until that returns false; with `--random`, one game alone. `pause` is
+    /// as in [`Survey::walk`]. Returns how many fitted.
     ///
     /// # Errors
     ///
     /// As [`walk`](Pick::walk).
     pub(super) fn survey<T: Send>(
-        &self,
-        shared: &Shared,
-        work: impl Fn(&Path, Found<'_>) -> T + Sync,
-        take: impl FnMut(&Path, Found<'_>, T) -> Result<bool, Failure>,
-        pause: impl Fn() -> usize,
-    ) -> Result<usize, Failure> {
-        self.walk_files(shared, true, work, take, pause)
-    }
-
-    fn walk_files<T: Send>(
         &self,
         shared: &Shared,
         ahead: bool,
@@ -312,18 +302,19 @@ impl Pick {
                 numbers: numbers.clone(),
                 ahead: ahead && !waits,
             };
+            let mut stopped = false;
             let counted = |found: Found<'_>, done| {
                 fitting += 1;
-                take(file, found, done)
+                stopped = !take(file, found, done)?;
+                Ok(!stopped)
             };
-            let Walked { games, stopped } =
-                survey.walk(file, opened, |found| work(file, found), counted, &pause)?;
+            let games = survey.walk(file, opened, |found| work(file, found), counted, &pause)?;
             if stopped {
                 return Ok(fitting);
             }
             // A file that lies in a folder without a game in it harms nobody.
             if games == 0 && (files.len() == 1 || self.files.contains(file)) {
-                return Err(no_game_in(file));
+                return Err(Failure::Unusable(words::no_game_in(&shown(file))));
             }
             seen += games;
         }
@@ -341,8 +332,4 @@ impl Pick {
             _ => words::nothing_fits(seen),
         })
     }
-}
-
-fn no_game_in(file: &Path) -> Failure {
-    Failure::Unusable(words::no_game_in(&shown(file)))
 }

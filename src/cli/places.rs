@@ -87,68 +87,54 @@ const CLUB: &str = "games-demo/club-evening.pgn";
 /// The folder that the demo files are named with.
 const FOLDER: &str = "games-demo";
 
-/// A demo file.
-struct Demo {
-    name: &'static str,
-    text: &'static str,
-    /// Whether it was said that it comes with the program; once is enough.
-    said: AtomicBool,
-}
-
-impl Demo {
-    const fn new(name: &'static str, text: &'static str) -> Demo {
-        Demo {
-            name,
-            text,
-            said: AtomicBool::new(false),
-        }
-    }
-}
-
-static DEMOS: [Demo; 5] = [
-    Demo::new(
+/// The demo files: their names and texts.
+const DEMOS: [(&str, &str); 5] = [
+    (
         "club-evening.pgn",
         include_str!("../../games-demo/club-evening.pgn"),
     ),
-    Demo::new(
+    (
         "first-steps.pgn",
         include_str!("../../games-demo/first-steps.pgn"),
     ),
-    Demo::new(
+    (
         "dialects.pgn",
         include_str!("../../games-demo/dialects.pgn"),
     ),
-    Demo::new(
+    (
         "first-lesson.toml",
         include_str!("../../games-demo/first-lesson.toml"),
     ),
-    Demo::new(
+    (
         "club-group.toml",
         include_str!("../../games-demo/club-group.toml"),
     ),
 ];
 
+/// Whether it was said of each that it comes with the program; once is enough.
+static SAID: [AtomicBool; DEMOS.len()] = [const { AtomicBool::new(false) }; DEMOS.len()];
+
 /// Finds the demo file of this name, with its folder or without, where no such file is on the disk.
-fn find(path: &Path) -> Option<&'static Demo> {
+fn find(path: &Path) -> Option<usize> {
     let name = path.strip_prefix(FOLDER).unwrap_or(path);
-    let found = DEMOS.iter().find(|demo| Path::new(demo.name) == name);
+    let found = DEMOS.iter().position(|(demo, _)| Path::new(demo) == name);
     found.filter(|_| !path.exists())
 }
 
 /// Returns the text of a demo file, for where no such file is on the disk, and says that it is read.
 pub(super) fn demo_text(path: &Path) -> Option<&'static str> {
     let demo = find(path)?;
-    if !demo.said.swap(true, Ordering::Relaxed) {
+    if !SAID[demo].swap(true, Ordering::Relaxed) {
         tell(&asides::from_the_program(&shown(path)));
     }
-    Some(demo.text)
+    Some(DEMOS[demo].1)
 }
 
 /// Says that a demo game is taken because none was named; of its file there is no more to say then.
 pub(super) fn say_demo() {
     tell(asides::DEMO_GAMES);
     if let Some(demo) = find(Path::new(CLUB)) {
-        demo.said.store(true, Ordering::Relaxed);
+        SAID[demo].store(true, Ordering::Relaxed);
     }
 }
 
@@ -159,7 +145,7 @@ pub(super) fn is_demo(path: &Path) -> bool {
 
 /// Returns the usual path of the demo file that a lesson file means by `name`, if it means one.
 pub(super) fn demo_path(name: &Path) -> Option<PathBuf> {
-    find(name).map(|demo| Path::new(FOLDER).join(demo.name))
+    find(name).map(|demo| Path::new(FOLDER).join(DEMOS[demo].0))
 }
 
 /// A path as it stays right from whatever folder a lesson goes on.

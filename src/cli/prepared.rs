@@ -6,20 +6,80 @@ use std::time::Duration;
 
 use clap::Args;
 
+use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 
-use super::chosen::agrees_with;
+use super::chosen::{Chosen, agrees_with, choose};
 use super::failure::{Failure, tell};
-use super::pick::Pick;
+use super::pick::{CHOICE, Pick};
 use super::shared::{Shared, records};
 use super::sitting::{Desk, hold};
 use super::values::{GivenOptions, Seconds, Side, word};
-use crate::exercise::{Plan, Session};
-use crate::learner::{
-    GameRef, Journal, Played, Record, SessionLock, Stamp, StartRecord, Unfinished,
-};
+use crate::exercise::{Earlier, Plan, Session};
+use crate::learner::{GameRef, Journal, Played, Record, SessionLock, Stamp, StartRecord};
 use crate::terminal::replies_from_terminal;
 use crate::voice::{Announce, Voice, asides, commands as words};
+
+/// The arguments of an exercise over games: `O` are its own options, `P` that of its pace, where it has one.
+#[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
+pub(super) struct GameArguments<O: Args, P: Args + Default = ()> {
+    #[command(flatten)]
+    pub(super) pick: Pick,
+    /// Go on with the session that was left unfinished last
+    #[arg(long, conflicts_with_all = CHOICE)]
+    #[serde(skip)]
+    pub(super) resume: bool,
+    #[command(flatten)]
+    pub(super) options: O,
+    #[command(flatten)]
+    pub(super) telling: TellingOptions,
+    #[command(flatten)]
+    #[serde(default)]
+    pub(super) pace: P,
+}
+
+impl<O: Args + Serialize, P: Args + Default> GameArguments<O, P> {
+    /// Names games and options; all else is left as it usually is.
+    pub(super) fn over(pick: &Pick, options: O) -> Box<Self> {
+        Box::new(GameArguments {
+            pick: pick.clone(),
+            resume: false,
+            options,
+            telling: TellingOptions::default(),
+            pace: P::default(),
+        })
+    }
+
+    /// Returns what is asked of a session with this pace.
+    pub(super) fn asked(&self, pace: PaceOption) -> Result<Asked<'_>, Failure> {
+        Ok(Asked {
+            resume: self.resume,
+            pick: Some(&self.pick),
+            options: GivenOptions::of(&self.options)?,
+            telling: self.telling,
+            pace,
+        })
+    }
+
+    /// Chooses the one game that an exercise goes through, for a learner with these records, and plans it.
+    /// What there is to say about the choice and the state of the game is told at once: it may be why
+    /// there is nothing to do.
+    pub(super) fn over_one(
+        &self,
+        exercise: &str,
+        shared: &Shared,
+        records: &[Record],
+        plan: impl FnOnce(&O, &Chosen) -> Result<Plan, Failure>,
+    ) -> Result<Planned, Failure> {
+        let chosen = choose(&self.pick, exercise, shared, records, |_| true)?;
+        let plan = plan(&self.options, &chosen);
+        Ok(Planned {
+            plan: plan.map_err(|failure| failure.about(&chosen.name()))?,
+            games: vec![chosen.game_ref()],
+            file: Some(chosen.into_file()),
+        })
+    }
+}
 
 /// What the options of this run say of how moves and boards are told; it goes on as it was, and may change
 /// from one sitting to the next.
@@ -85,17 +145,6 @@ impl Telling {
     }
 }
 
-/// What the journal keeps of how a session goes.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-struct Begun {
-    telling: Telling,
-    /// The options that make it the one it is, as far as they were given.
-    options: GivenOptions,
-    /// The games, in the order in which the plan numbers them.
-    games: Vec<GameRef>,
-    plan: Plan,
-}
-
 /// What an exercise is to be.
 pub(super) struct Planned {
     pub(super) plan: Plan,
@@ -104,16 +153,20 @@ pub(super) struct Planned {
     pub(super) file: Option<PathBuf>,
 }
 
-/// An exercise that is set up.
+/// An exercise that is set up. The journal keeps it, so that another process goes on in the same way.
+#[derive(Debug, Serialize, Deserialize)]
 pub(super) struct Prepared {
-    pub(super) plan: Plan,
     pub(super) telling: Telling,
-    pub(super) games: Vec<GameRef>,
-    /// The file of its one game, as it was named.
-    pub(super) file: Option<PathBuf>,
-    pub(super) seed: u64,
     /// The options that make it the one it is, as far as they were given.
     pub(super) options: GivenOptions,
+    /// The games, in the order in which the plan numbers them.
+    pub(super) games: Vec<GameRef>,
+    pub(super) plan: Plan,
+    /// The file of its one game, as it was named.
+    #[serde(skip)]
+    pub(super) file: Option<PathBuf>,
+    #[serde(skip)]
+    pub(super) seed: u64,
 }
 
 impl Prepared {
@@ -140,18 +193,12 @@ impl Prepared {
 
     /// Prepares the session for paper.
     pub(super) fn on_paper(&self) -> Result<Session, Failure> {
-        self.plan.on_paper().map_err(Failure::unusable)
+        Ok(self.plan.on_paper()?)
     }
 
     /// Writes down how the session begins.
     pub(super) fn start(&self, stamp: Stamp, shared: &Shared) -> Result<Record, Failure> {
-        let line = self.plan.line().map_err(Failure::unusable)?;
-        let begun = Begun {
-            telling: self.telling,
-            options: self.options.clone(),
-            games: self.games.clone(),
-            plan: self.plan.clone(),
-        };
+        let line = self.plan.line()?;
         Ok(Record::Start(StartRecord {
             stamp,
             learner: shared.learner()?,
@@ -159,14 +206,14 @@ impl Prepared {
             played: line.as_ref().map(Played::of),
             game: self.game(),
             seed: self.seed,
-            setup: serde_json::to_value(&begun).map_err(Failure::unusable)?,
+            setup: serde_json::to_value(self)?,
         }))
     }
 
     /// Holds the session from its beginning.
     pub(super) fn hold(&self, shared: &Shared, journal: &Journal) -> Result<(), Failure> {
         let session = self.plan.session(shared.think_times());
-        let session = session.map_err(Failure::unusable)?;
+        let session = session?;
         let held = shared.hold_new(journal)?;
         let mut desk = self.desk(shared, held)?;
         let start = self.start(desk.stamp(), shared)?;
@@ -204,7 +251,7 @@ fn only(games: &[GameRef]) -> Option<GameRef> {
 
 /// Sees to it that replies come from the terminal where games come through standard input.
 pub(super) fn leave_input_to(pick: &Pick) -> Result<(), Failure> {
-    if pick.takes_input() && !replies_from_terminal().map_err(Failure::unusable)? {
+    if pick.takes_input() && !replies_from_terminal()? {
         tell(asides::NO_TERMINAL);
     }
     Ok(())
@@ -227,100 +274,86 @@ pub(super) struct Asked<'a> {
 /// be those that it began with, how it is told may be otherwise. Returns what was held.
 pub(super) fn resume(exercise: &str, asked: &Asked<'_>, shared: &Shared) -> Result<Plan, Failure> {
     let journal = shared.journal()?;
-    let resumed = shared
-        .take_up(&journal, exercise)?
-        .ok_or_else(|| Failure::Unusable(asides::nothing_unfinished(exercise)))?;
-    let earlier = resumed.earlier(shared, exercise)?;
-    let begun: Begun = resumed.setup(&earlier)?;
+    let Resumed {
+        held,
+        start,
+        earlier,
+        setup,
+        ..
+    } = shared.take_up(&journal, exercise)?;
+    let mut prepared: Prepared = setup;
     if let Some(pick) = asked.pick {
-        agrees_with(earlier.start.game.as_ref(), pick)?;
+        agrees_with(start.game.as_ref(), pick)?;
         leave_input_to(pick)?;
     }
-    let session = begun.plan.session(shared.think_times());
-    let session = session.map_err(|error| resumed.cannot_go_on(error))?;
-    if let Some(option) = asked.options.first_unlike(&begun.options) {
+    let session = prepared.plan.session(shared.think_times());
+    let session = session.map_err(|error| cannot_go_on(&held, error))?;
+    if let Some(option) = asked.options.first_unlike(&prepared.options) {
         return Err(Failure::Usage(asides::not_as_begun(exercise, option)));
     }
-    if shared.seed.is_some_and(|seed| seed != earlier.start.seed) {
+    if shared.seed.is_some_and(|seed| seed != start.seed) {
         return Err(Failure::Usage(asides::not_as_begun(exercise, "seed")));
     }
-    let prepared = Prepared {
-        telling: Telling::new(asked, Some(begun.telling), shared),
-        games: begun.games,
-        plan: begun.plan,
-        file: None,
-        seed: earlier.start.seed,
-        options: begun.options,
-    };
-    let before = earlier.earlier;
-    hold(prepared.desk(shared, resumed.held)?, session, Some(before))?;
+    prepared.telling = Telling::new(asked, Some(prepared.telling), shared);
+    hold(prepared.desk(shared, held)?, session, Some(earlier))?;
     Ok(prepared.plan)
 }
 
 /// A session that goes on in this process and in no other.
-pub(super) struct Resumed {
+pub(super) struct Resumed<T> {
     pub(super) held: SessionLock,
     /// The journal as it was once the session was held.
     pub(super) records: Vec<Record>,
+    /// How the session began.
+    pub(super) start: StartRecord,
+    /// What it hears again in order to go on.
+    pub(super) earlier: Earlier,
+    /// What the journal keeps of how the session goes.
+    pub(super) setup: T,
 }
 
 impl Shared {
     /// Takes hold of a new session.
     pub(super) fn hold_new(&self, journal: &Journal) -> Result<SessionLock, Failure> {
         let session = self.session_name()?;
-        journal.lock_session(&session).map_err(Failure::unusable)
+        Ok(journal.lock_session(&session)?)
     }
 
-    /// Takes hold of the session to go on with; `None` where there is none.
-    pub(super) fn take_up(
+    /// Takes hold of the session to go on with.
+    pub(super) fn take_up<T: DeserializeOwned>(
         &self,
         journal: &Journal,
         exercise: &str,
-    ) -> Result<Option<Resumed>, Failure> {
-        let mut before = records(journal)?;
-        while let Some(left) = self.unfinished(&before, exercise) {
+    ) -> Result<Resumed<T>, Failure> {
+        let nothing = || Failure::Unusable(asides::nothing_unfinished(exercise));
+        let mut records = records(journal)?;
+        loop {
+            let left = self.unfinished(&records, exercise).ok_or_else(nothing)?;
             let session = left.start.stamp.session.clone();
-            let mut held = journal.lock_session(&session).map_err(Failure::unusable)?;
+            let mut held = journal.lock_session(&session)?;
             // Until it was held, another process may have gone on with it.
-            before = journal.read().map_err(Failure::unusable)?.records;
-            let left = self.unfinished(&before, exercise);
-            if left.is_some_and(|left| left.start.stamp.session == session) {
-                held.remember(&before);
-                return Ok(Some(Resumed {
+            records = journal.read()?.records;
+            let left = self.unfinished(&records, exercise);
+            if let Some(left) = left.filter(|left| left.start.stamp.session == session) {
+                held.remember(&records);
+                let setup = T::deserialize(&left.start.setup);
+                return Ok(Resumed {
+                    setup: setup.map_err(|error| cannot_go_on(&held, error))?,
                     held,
-                    records: before,
-                }));
+                    start: left.start.clone(),
+                    earlier: left.earlier,
+                    records,
+                });
             }
         }
-        Ok(None)
     }
 }
 
-impl Resumed {
-    /// Returns what the journal says of the session.
-    pub(super) fn earlier(
-        &self,
-        shared: &Shared,
-        exercise: &str,
-    ) -> Result<Unfinished<'_>, Failure> {
-        let earlier = shared.unfinished(&self.records, exercise);
-        earlier.ok_or_else(|| self.cannot_go_on(words::NOT_THERE))
-    }
-
-    /// Reads what the journal keeps of how the session goes.
-    pub(super) fn setup<T: serde::de::DeserializeOwned>(
-        &self,
-        earlier: &Unfinished<'_>,
-    ) -> Result<T, Failure> {
-        T::deserialize(&earlier.start.setup).map_err(|error| self.cannot_go_on(error))
-    }
-
-    /// Says why the session cannot go on as it stands in the journal, and on which line it begins there.
-    pub(super) fn cannot_go_on(&self, reason: impl Display) -> Failure {
-        let journal = self.held.journal();
-        let line = journal.line_of_start(self.held.session());
-        let line = line.map_or_else(String::new, |line| format!(":{line}"));
-        let place = format!("{}{line}", journal.path().display());
-        Failure::Unusable(words::cannot_go_on(&place, &reason.to_string()))
-    }
+/// Says why a session cannot go on as it stands in the journal, and on which line it begins there.
+fn cannot_go_on(held: &SessionLock, reason: impl Display) -> Failure {
+    let journal = held.journal();
+    let line = journal.line_of_start(held.session());
+    let line = line.map_or_else(String::new, |line| format!(":{line}"));
+    let place = format!("{}{line}", journal.path().display());
+    Failure::Unusable(words::cannot_go_on(&place, &reason.to_string()))
 }

@@ -54,14 +54,14 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     let now = now();
     let folder = shared.data()?;
     let names = if arguments.all {
-        LearnerName::all_in(&folder).map_err(Failure::unusable)?
+        LearnerName::all_in(&folder)?
     } else {
         shared.learners()
     };
     let mut learners = Vec::with_capacity(names.len());
     for name in names {
-        let journal = Journal::open(&folder, &name).map_err(Failure::unusable)?;
-        let (account, broken) = Account::of(&journal).map_err(Failure::unusable)?;
+        let journal = Journal::open(&folder, &name)?;
+        let (account, broken) = Account::of(&journal)?;
         tell_broken(journal.path(), &broken);
         // The name of a file is in lower case, that of a session as the learner has typed it.
         let typed = account.learner.as_ref().filter(|_| arguments.all);
@@ -79,29 +79,24 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
         return Err(Failure::usage(commands::OUT_IS_FOR_HTML));
     }
     let mut screen = shared.screen();
-    match (arguments.format, &learners[..]) {
-        (Format::Json, _) => {
-            for learner in &learners {
-                screen.say(Tone::Plain, &progress::json(learner, now))?;
-            }
+    let said = match (arguments.format, &learners[..]) {
+        (Format::Json, learners) => {
+            let json = learners.iter();
+            json.map(|learner| progress::json(learner, now)).collect()
         }
-        (Format::Text | Format::Html, []) => {
-            for line in words::nobody_yet() {
-                screen.say(Tone::Plain, &line)?;
-            }
-        }
+        (Format::Text | Format::Html, []) => words::nobody_yet(),
         (Format::Text | Format::Html, [learner]) if !arguments.all => {
-            let said = words::progress(&learner.name, &learner.account, now, shared.plain);
-            for line in said {
-                screen.say(Tone::Plain, &line)?;
-            }
+            words::progress(&learner.name, &learner.account, now, shared.plain)
         }
         (Format::Text | Format::Html, group) => {
-            for learner in group {
-                let line = words::of_group(&learner.name, &learner.account);
-                screen.say(Tone::Plain, &line)?;
-            }
+            let group = group.iter();
+            group
+                .map(|learner| words::of_group(&learner.name, &learner.account))
+                .collect()
         }
+    };
+    for line in said {
+        screen.say(Tone::Plain, &line)?;
     }
     Ok(())
 }

@@ -3,35 +3,18 @@
 use clap::Args;
 use serde::{Deserialize, Serialize};
 
-use super::chosen::{Chosen, choose};
+use super::chosen::Chosen;
 use super::failure::Failure;
-use super::pick::{CHOICE, Pick};
-use super::prepared::{Planned, TellingOptions};
-use super::shared::Shared;
+use super::prepared::GameArguments;
 use super::values::{Seconds, Text, word};
 use crate::exercise::bound::Every;
 use crate::exercise::{Cut, Plan, ReciteSettings, Sides};
 use crate::game::MoveNumber;
-use crate::learner::Record;
 
 /// The exercise's name in the journal.
 pub(super) const EXERCISE: &str = "recite";
 
-/// Say a game from memory, move by move
-#[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
-#[command(after_help = HELP)]
-pub(super) struct Arguments {
-    #[command(flatten)]
-    pub(super) pick: Pick,
-    /// Go on where the last unfinished recital stopped, with the settings that it began with
-    #[arg(long, conflicts_with_all = CHOICE)]
-    #[serde(skip)]
-    pub(super) resume: bool,
-    #[command(flatten)]
-    pub(super) options: Options,
-    #[command(flatten)]
-    pub(super) telling: TellingOptions,
-}
+pub(super) type Arguments = GameArguments<Options>;
 
 /// What makes a recital the one it is; it stays as it was when the recital is resumed.
 #[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
@@ -60,7 +43,7 @@ pub(super) struct Options {
 
 const RECITING: &str = "Reciting";
 
-const HELP: &str = "\
+pub(super) const HELP: &str = "\
 Each move has two tries; the second counts half, and so does a move said after the word hint.
 What cannot be read, or could be two moves, costs nothing. Nothing is left to chance: --seed changes \
 only which game --random draws.
@@ -71,23 +54,8 @@ Examples:
   sansvoir recite games-demo/first-steps.pgn
   sansvoir recite games-demo/club-evening.pgn --game 3 --side white --every 10";
 
-/// Sets a recital up for a learner with these records.
-pub(super) fn prepare(
-    arguments: &Arguments,
-    shared: &Shared,
-    records: &[Record],
-) -> Result<Planned, Failure> {
-    let chosen = choose(&arguments.pick, EXERCISE, shared, records)?;
-    let plan = plan(&chosen, &arguments.options);
-    Ok(Planned {
-        plan: plan.map_err(|failure| failure.about(&chosen.name()))?,
-        games: vec![chosen.game_ref()],
-        file: Some(chosen.into_file()),
-    })
-}
-
 /// Plans a recital of a game as the options say.
-fn plan(chosen: &Chosen, options: &Options) -> Result<Plan, Failure> {
+pub(super) fn plan(options: &Options, chosen: &Chosen) -> Result<Plan, Failure> {
     let script = chosen.script(Cut {
         from: options.from.map(|Text(number)| number),
         to: options.to.map(|Text(number)| number),

@@ -6,10 +6,9 @@ use std::str::FromStr;
 use clap::Args;
 use serde::{Deserialize, Serialize};
 
-use super::chosen::{Chosen, choose};
+use super::chosen::Chosen;
 use super::failure::Failure;
-use super::pick::{CHOICE, Pick};
-use super::prepared::{PaceOption, Planned, TellingOptions};
+use super::prepared::{GameArguments, PaceOption, Planned};
 use super::shared::Shared;
 use super::values::{AskedKind, Seconds, Text, kinds_asked};
 use crate::exercise::bound::{Every, Looks, Questions, Trail};
@@ -21,23 +20,7 @@ use crate::voice::commands as words;
 /// The exercise's name in the journal.
 pub(super) const EXERCISE: &str = "replay";
 
-/// Hear a game with the board hidden and answer at checkpoints
-#[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
-#[command(after_help = HELP)]
-pub(super) struct Arguments {
-    #[command(flatten)]
-    pub(super) pick: Pick,
-    /// Go on where the last unfinished replay stopped, with the settings that it began with
-    #[arg(long, conflicts_with_all = CHOICE)]
-    #[serde(skip)]
-    pub(super) resume: bool,
-    #[command(flatten)]
-    pub(super) options: Options,
-    #[command(flatten)]
-    pub(super) telling: TellingOptions,
-    #[command(flatten)]
-    pub(super) pace: PaceOption,
-}
+pub(super) type Arguments = GameArguments<Options, PaceOption>;
 
 /// What makes a replay the one it is; it stays as it was when the replay is resumed.
 #[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
@@ -83,7 +66,7 @@ pub(super) struct Options {
 const READING: &str = "Reading";
 const ASKING: &str = "Asking";
 
-const HELP: &str = "\
+pub(super) const HELP: &str = "\
 At the prompt, Enter goes on; again, question, look, pass, help and stop can be said any time.
 Without a choice of game, the first one that you have not finished is read.
 On a terminal, moves older than the last two plies (trail in the config file) are wiped, all moves when a \
@@ -126,24 +109,19 @@ impl Display for AtMove {
     }
 }
 
-/// Sets a replay up for a learner with these records. What there is to say about the choice and the state
-/// of the game is told at once: it may be why there is nothing to read.
+/// Sets a replay up for a learner with these records.
 pub(super) fn prepare(
     arguments: &Arguments,
     shared: &Shared,
     records: &[Record],
 ) -> Result<Planned, Failure> {
-    let chosen = choose(&arguments.pick, EXERCISE, shared, records)?;
-    let plan = plan(&chosen, &arguments.options, shared);
-    Ok(Planned {
-        plan: plan.map_err(|failure| failure.about(&chosen.name()))?,
-        games: vec![chosen.game_ref()],
-        file: Some(chosen.into_file()),
+    arguments.over_one(EXERCISE, shared, records, |options, chosen| {
+        plan(options, chosen, shared)
     })
 }
 
 /// Plans a replay of a game as the options say.
-fn plan(chosen: &Chosen, options: &Options, shared: &Shared) -> Result<Plan, Failure> {
+fn plan(options: &Options, chosen: &Chosen, shared: &Shared) -> Result<Plan, Failure> {
     let script = chosen.script(Cut {
         from: options.from.map(|Text(number)| number),
         to: options.to.map(|Text(number)| number),
@@ -171,7 +149,7 @@ fn checkpoints(options: &Options, script: &Script) -> Result<Checkpoints, Failur
     if options.every.is_some() {
         return Err(Failure::usage(words::options_conflict("at", "every")));
     }
-    let line = script.line(0).map_err(Failure::unusable)?;
+    let line = script.line(0)?;
     let stop = |Text(at): &Text<AtMove>| {
         let AtMove::After(number) = at else {
             return Ok(Stop::End);

@@ -20,9 +20,20 @@ use crate::voice::{asides, commands as words};
 #[derive(Clone, Debug, Serialize, Deserialize, Subcommand)]
 #[serde(tag = "exercise", rename_all = "lowercase")]
 pub(super) enum Request {
+    /// Hear a game with the board hidden and answer at checkpoints
+    #[command(after_help = replay::HELP, mut_arg("resume", |resume| resume.help(
+        "Go on where the last unfinished replay stopped, with the settings that it began with")))]
     Replay(Box<replay::Arguments>),
+    /// Calculate: a position is given, the next plies are read, questions are asked about their end
+    #[command(after_help = ahead::HELP, mut_arg("resume", |resume| resume.help(
+        "Go on where the last unfinished session of ahead stopped, with its settings")))]
     Ahead(Box<ahead::Arguments>),
+    /// Questions on the empty board: squares, colors, lines, and how the pieces travel
+    #[command(after_help = drill::HELP)]
     Drill(Box<drill::Arguments>),
+    /// Say a game from memory, move by move
+    #[command(after_help = recite::HELP, mut_arg("resume", |resume| resume.help(
+        "Go on where the last unfinished recital stopped, with the settings that it began with")))]
     Recite(Box<recite::Arguments>),
 }
 
@@ -85,7 +96,9 @@ impl Request {
                 None => ahead::prepare(ahead, shared, records)?,
             },
             Request::Drill(drill) => drill::prepare(drill, shared, records)?,
-            Request::Recite(recite) => recite::prepare(recite, shared, records)?,
+            Request::Recite(recite) => {
+                recite.over_one(recite::EXERCISE, shared, records, recite::plan)?
+            }
         };
         if let Some(pick) = asked.pick {
             leave_input_to(pick)?;
@@ -172,34 +185,16 @@ impl Request {
 
     /// Returns what all exercises have in common.
     fn asked(&self) -> Result<Asked<'_>, Failure> {
-        Ok(match self {
-            Request::Replay(replay) => Asked {
-                resume: replay.resume,
-                pick: Some(&replay.pick),
-                options: GivenOptions::of(&replay.options)?,
-                telling: replay.telling,
-                pace: replay.pace,
-            },
-            Request::Ahead(ahead) => Asked {
-                resume: ahead.resume,
-                pick: Some(&ahead.pick),
-                options: GivenOptions::of(&ahead.options)?,
-                telling: ahead.telling,
-                pace: ahead.pace,
-            },
-            Request::Drill(drill) => Asked {
+        match self {
+            Request::Replay(replay) => replay.asked(replay.pace),
+            Request::Ahead(ahead) => ahead.asked(ahead.pace),
+            Request::Drill(drill) => Ok(Asked {
                 resume: drill.resume,
                 options: GivenOptions::of(&drill.options)?,
                 ..Asked::default()
-            },
-            Request::Recite(recite) => Asked {
-                resume: recite.resume,
-                pick: Some(&recite.pick),
-                options: GivenOptions::of(&recite.options)?,
-                telling: recite.telling,
-                pace: PaceOption::default(),
-            },
-        })
+            }),
+            Request::Recite(recite) => recite.asked(PaceOption::default()),
+        }
     }
 }
 

@@ -12,7 +12,8 @@ use super::failure::{Failure, tell};
 use super::values::{CommandWords, Text, When, word};
 use crate::exercise::ThinkTimes;
 use crate::learner::{
-    BrokenLines, Journal, LearnerName, Record, Unfinished, unfinished, unfinished_session,
+    AnswerRecord, BrokenLines, Journal, LearnerName, Record, Unfinished, unfinished,
+    unfinished_session,
 };
 use crate::question::BareQuestion;
 use crate::terminal::{
@@ -22,7 +23,7 @@ use crate::terminal::{
 use crate::voice::{self, asides, clean_line, commands as words};
 
 /// The options that every command takes.
-#[derive(Args, Clone, Debug)]
+#[derive(Args, Clone)]
 pub(crate) struct Shared {
     /// Whose answers are kept; progress takes several [default: learner]
     #[arg(long, global = true, value_name = "NAME", help_heading = SHARED)]
@@ -60,10 +61,10 @@ pub(crate) struct Shared {
     drawn: OnceCell<u64>,
     /// The one listener of this process, from its first use on.
     #[arg(skip)]
-    ear: Only<Rc<RefCell<Listener>>>,
+    ear: Rc<OnceCell<Rc<RefCell<Listener>>>>,
     /// The one speech of this process, where it speaks.
     #[arg(skip)]
-    mouth: Only<Option<Rc<Speech>>>,
+    mouth: Rc<OnceCell<Option<Rc<Speech>>>>,
     /// The part of a lesson that is held now; `None` outside lessons.
     #[arg(skip)]
     part: Option<PartOfLesson>,
@@ -76,27 +77,6 @@ pub(super) struct PartOfLesson {
     pub(super) session: String,
     /// The questions over the bare board that were chosen beforehand.
     pub(super) chosen: Vec<BareQuestion>,
-}
-
-/// What a process has once, shared by the sittings that follow each other.
-struct Only<T>(Rc<OnceCell<T>>);
-
-impl<T> Clone for Only<T> {
-    fn clone(&self) -> Only<T> {
-        Only(Rc::clone(&self.0))
-    }
-}
-
-impl<T> Default for Only<T> {
-    fn default() -> Only<T> {
-        Only(Rc::default())
-    }
-}
-
-impl<T> std::fmt::Debug for Only<T> {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        f.write_str("Only")
-    }
 }
 
 const SHARED: &str = "Shared by all commands";
@@ -139,16 +119,16 @@ impl Shared {
 
     /// Opens standard input.
     pub(super) fn listener(&self) -> Result<Rc<RefCell<Listener>>, Failure> {
-        if let Some(listener) = self.ear.0.get() {
+        if let Some(listener) = self.ear.get() {
             return Ok(listener.clone());
         }
         let listener = Rc::new(RefCell::new(Listener::standard(self.manner())?));
-        Ok(self.ear.0.get_or_init(|| listener).clone())
+        Ok(self.ear.get_or_init(|| listener).clone())
     }
 
     /// Gets ready to speak a sitting and to hear its replies.
     pub(super) fn aloud(&self) -> Aloud {
-        let speech = self.mouth.0.get_or_init(|| {
+        let speech = self.mouth.get_or_init(|| {
             let wished = self.speech.as_ref().or(self.config.speech.as_ref());
             let command = wished.map(|CommandWords(words)| words.clone());
             let speaks = self.speak || self.speech.is_some();
@@ -168,14 +148,14 @@ impl Shared {
 
     /// Waits, at the end of an exercise that speaks, until all is spoken; whoever types has heard enough.
     pub(super) fn hear_out(&self) -> Result<(), Failure> {
-        let Some(Some(speech)) = self.mouth.0.get() else {
+        let Some(Some(speech)) = self.mouth.get() else {
             return Ok(());
         };
         let way = self.manner().way;
-        if speech.is_speaking() && way != Way::Piped && self.ear.0.get().is_some() {
+        if speech.is_speaking() && way != Way::Piped && self.ear.get().is_some() {
             self.screen().say(Tone::Aside, asides::STILL_SPEAKING)?;
         }
-        aloud::hear_out(speech, self.ear.0.get(), way)?;
+        aloud::hear_out(speech, self.ear.get(), way)?;
         match speech.error() {
             Some(error) => Ok(self.screen().say(Tone::Aside, &error.to_string())?),
             None => Ok(()),
@@ -186,7 +166,7 @@ impl Shared {
     pub(super) fn session_name(&self) -> Result<String, Failure> {
         match &self.part {
             Some(part) => Ok(part.session.clone()),
-            None => session_name().map_err(Failure::unusable),
+            None => Ok(session_name()?),
         }
     }
 
@@ -249,7 +229,7 @@ impl Shared {
 
     /// Finds the folder of the journals.
     pub(super) fn data(&self) -> Result<PathBuf, Failure> {
-        data_folder(self.data.as_deref()).map_err(Failure::unusable)
+        Ok(data_folder(self.data.as_deref())?)
     }
 
     /// Finds the learner's journal.
@@ -257,9 +237,9 @@ impl Shared {
     /// Where it is a new one among others, that is said: the name may be misspelt.
     pub(super) fn journal(&self) -> Result<Journal, Failure> {
         let (folder, learner) = (self.data()?, self.learner()?);
-        let journal = Journal::open(&folder, &learner).map_err(Failure::unusable)?;
+        let journal = Journal::open(&folder, &learner)?;
         if !journal.path().exists() {
-            let others = LearnerName::all_in(&folder).map_err(Failure::unusable)?;
+            let others = LearnerName::all_in(&folder)?;
             if !others.is_empty() {
                 let shown = |name: &LearnerName| clean_line(&name.to_string());
                 let near = others.iter().filter(|other| other.is_near(&learner));
@@ -277,9 +257,17 @@ fn usual_learner() -> LearnerName {
 
 /// Reads a journal, and tells which of its lines are broken.
 pub(super) fn records(journal: &Journal) -> Result<Vec<Record>, Failure> {
-    let contents = journal.read().map_err(Failure::unusable)?;
+    let contents = journal.read()?;
     tell_broken(journal.path(), &contents.broken);
     Ok(contents.records)
+}
+
+/// Returns all answers of a journal, oldest first.
+pub(super) fn answers(records: &[Record]) -> impl Iterator<Item = &AnswerRecord> {
+    records.iter().filter_map(|record| match record {
+        Record::Answer(answer) => Some(&**answer),
+        Record::Start(_) | Record::End(_) | Record::Seal(_) => None,
+    })
 }
 
 /// Tells the first broken lines of a journal, and how many more there are.

@@ -37,13 +37,6 @@ pub(super) struct Fault {
     reason: String,
 }
 
-impl Fault {
-    fn at(span: Range<usize>, reason: impl Display) -> Fault {
-        let reason = reason.to_string();
-        Fault { span, reason }
-    }
-}
-
 /// All that is wrong with a text: the first faults by their place, and how many there are.
 #[derive(Debug, Default)]
 pub(super) struct Faults {
@@ -55,16 +48,13 @@ impl Faults {
     /// So many are told.
     const MOST: usize = 10;
 
-    fn add(&mut self, fault: Fault) {
-        self.count += 1;
-        let at = (self.first).partition_point(|other| other.span.start <= fault.span.start);
-        self.first.insert(at, fault);
-        self.first.truncate(Faults::MOST);
-    }
-
     /// Adds a fault at this place.
-    pub(super) fn add_at(&mut self, span: Range<usize>, reason: impl Display) {
-        self.add(Fault::at(span, reason));
+    pub(super) fn add(&mut self, span: Range<usize>, reason: impl Display) {
+        self.count += 1;
+        let at = (self.first).partition_point(|other| other.span.start <= span.start);
+        let reason = reason.to_string();
+        self.first.insert(at, Fault { span, reason });
+        self.first.truncate(Faults::MOST);
     }
 
     /// Returns how many there are.
@@ -101,10 +91,11 @@ impl TomlFile {
 
     /// Makes sense of the text.
     pub(super) fn table(&self) -> Result<DeTable<'_>, Fault> {
-        match DeTable::parse(&self.text) {
-            Ok(table) => Ok(table.into_inner()),
-            Err(error) => Err(Fault::at(error.span().unwrap_or(0..0), error.message())),
-        }
+        let table = DeTable::parse(&self.text).map_err(|error| Fault {
+            span: error.span().unwrap_or(0..0),
+            reason: error.message().to_owned(),
+        })?;
+        Ok(table.into_inner())
     }
 
     /// Tells a fault with its line and column, and marks its place.
@@ -141,8 +132,8 @@ impl TomlFile {
 /// The keys of a table, which become values of several types one after the other.
 pub(super) struct Keys<'a> {
     table: &'a DeTable<'a>,
-    /// The keys that there are, as far as types have asked for them.
-    known: Vec<&'static str>,
+    /// The keys that there may be: those that types have asked for, and those that are read otherwise.
+    pub(super) known: Vec<&'static str>,
     /// What is wrong with the keys.
     pub(super) faults: &'a mut Faults,
 }
@@ -167,16 +158,11 @@ impl<'a> Keys<'a> {
             let pair = (*key, TomlValue(value.get_ref()));
             match read::<T>(std::iter::once(pair)) {
                 Ok(_) => fitting.push(pair),
-                Err(unfit) => self.add(value.span(), unfit.about(key)),
+                Err(unfit) => self.faults.add(value.span(), unfit.about(key)),
             }
         }
         self.known.extend(names_of::<T>());
         read(fitting.into_iter()).unwrap_or_default()
-    }
-
-    /// Lets a key be there that is read otherwise.
-    pub(super) fn allow(&mut self, key: &'static str) {
-        self.known.push(key);
     }
 
     /// Reads the value of a key that is none of a struct.
@@ -185,7 +171,7 @@ impl<'a> Keys<'a> {
         match T::deserialize(TomlValue(value.get_ref())) {
             Ok(read) => Some(read),
             Err(unfit) => {
-                self.add(value.span(), unfit.about(key));
+                self.faults.add(value.span(), unfit.about(key));
                 None
             }
         }
@@ -197,19 +183,9 @@ impl<'a> Keys<'a> {
             let name = key.get_ref().as_ref();
             if !self.known.contains(&name) {
                 let reason = reason(name, &self.known);
-                self.faults.add_at(key.span(), reason);
+                self.faults.add(key.span(), reason);
             }
         }
-    }
-
-    /// Adds a fault.
-    pub(super) fn add(&mut self, span: Range<usize>, reason: impl Display) {
-        self.faults.add_at(span, reason);
-    }
-
-    /// Returns the keys that there are, as far as types have asked for them.
-    pub(super) fn known(&self) -> &[&'static str] {
-        &self.known
     }
 
     /// Returns where the value of a key stands, if there is such a key.

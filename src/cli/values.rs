@@ -283,8 +283,8 @@ pub(super) struct GivenOptions(Map<String, Value>);
 impl GivenOptions {
     /// Reads what was given from a struct of options.
     pub(super) fn of(options: &impl Serialize) -> Result<GivenOptions, Failure> {
-        let options = serde_json::to_value(options).map_err(Failure::unusable)?;
-        let GivenOptions(mut given) = serde_json::from_value(options).map_err(Failure::unusable)?;
+        let options = serde_json::to_value(options)?;
+        let GivenOptions(mut given) = serde_json::from_value(options)?;
         given.retain(|_, value| match value {
             Value::Null | Value::Bool(false) => false,
             Value::Array(values) => !values.is_empty(),

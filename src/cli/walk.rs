@@ -24,8 +24,7 @@ pub(super) struct Opened {
     pub(super) size: Option<u64>,
     /// How many bytes have been read.
     read: Arc<AtomicU64>,
-    reader: Box<dyn Read + Send>,
-    encoding: Option<&'static Encoding>,
+    games: Collection<Box<dyn Read + Send>>,
 }
 
 impl Opened {
@@ -43,9 +42,7 @@ impl Opened {
             if metadata.is_dir() {
                 return Err(failed(io::ErrorKind::IsADirectory.into()));
             }
-            if metadata.is_file() {
-                size = Some(metadata.len());
-            }
+            size = metadata.is_file().then_some(metadata.len());
             Box::new(file)
         };
         let read = Arc::new(AtomicU64::new(0));
@@ -54,23 +51,16 @@ impl Opened {
             read: Arc::clone(&read),
         };
         let (packing, reader) = unpacked(counted).map_err(failed)?;
+        let games = Collection::new(reader);
         Ok(Opened {
             packing,
             size,
             read,
-            reader,
-            encoding,
+            games: match encoding {
+                None => games,
+                Some(encoding) => games.encoded_in(encoding),
+            },
         })
-    }
-
-    /// Splits the file into games.
-    fn collection(&mut self) -> Collection<Box<dyn Read + Send>> {
-        let reader = std::mem::replace(&mut self.reader, Box::new(io::empty()));
-        let collection = Collection::new(reader);
-        match self.encoding {
-            None => collection,
-            Some(encoding) => collection.encoded_in(encoding),
-        }
     }
 }
 
@@ -120,31 +110,26 @@ pub(super) struct Survey<'a> {
     pub(super) ahead: bool,
 }
 
-/// How a walk through a file ended.
-pub(super) struct Walked {
-    /// How many games were seen.
-    pub(super) games: usize,
-    /// Whether the walk was broken off by who takes the games.
-    pub(super) stopped: bool,
-}
-
 impl Survey<'_> {
     /// Walks through one file, does `work` on each game that fits and gives it to `take`, in the order of
     /// the file, until that returns false. `pause` is called when the games that were there are done, and
-    /// tells how many faults have been found so far.
+    /// tells how many faults have been found so far. Returns how many games were seen.
     pub(super) fn walk<T: Send>(
         &self,
         file: &Path,
-        mut opened: Opened,
+        opened: Opened,
         work: impl Fn(Found<'_>) -> T + Sync,
         mut take: impl FnMut(Found<'_>, T) -> Result<bool, Failure>,
         pause: impl Fn() -> usize,
-    ) -> Result<Walked, Failure> {
+    ) -> Result<usize, Failure> {
         let mut progress = Progress::begin();
-        let mut walked = Walked {
-            games: 0,
-            stopped: false,
-        };
+        let Opened {
+            packing,
+            size,
+            read: bytes,
+            games,
+        } = opened;
+        let mut seen = 0;
         let mut failure = None;
         let workers = if self.ahead {
             available_parallelism().unwrap_or(NonZeroUsize::MIN)
@@ -155,7 +140,7 @@ impl Survey<'_> {
             self.numbers.contains(&span.number) && self.finder.finds(&block.heading(span))
         };
         let read = each_block(
-            opened.collection(),
+            games,
             workers,
             |block| {
                 let games = block.games().iter().enumerate();
@@ -169,19 +154,21 @@ impl Survey<'_> {
                     let span = &block.games()[at];
                     match take(Found { block, span }, done) {
                         Ok(true) => {}
-                        Ok(false) => walked.stopped = true,
-                        Err(error) => failure = Some(error),
-                    }
-                    if walked.stopped || failure.is_some() {
-                        return ControlFlow::Break(());
+                        Ok(false) => return ControlFlow::Break(()),
+                        Err(error) => {
+                            failure = Some(error);
+                            return ControlFlow::Break(());
+                        }
                     }
                 }
-                walked.games = block.games().last().map_or(0, |span| span.number);
+                seen = block.games().last().map_or(0, |span| span.number);
                 let faults = pause();
                 if progress.is_due() {
-                    tell_progress(&opened, &progress, walked.games, faults);
+                    let read = bytes.load(Ordering::Relaxed);
+                    let left = size.and_then(|size| progress.seconds_left(read, size));
+                    tell(&asides::read_so_far(read, size, seen, faults, left));
                 }
-                if walked.games >= *self.numbers.end() {
+                if seen >= *self.numbers.end() {
                     return ControlFlow::Break(());
                 }
                 ControlFlow::Continue(())
@@ -190,15 +177,7 @@ impl Survey<'_> {
         if let Some(failure) = failure {
             return Err(failure);
         }
-        read.map_err(|error| Failure::broken(file, opened.packing, walked.games, &error))?;
-        Ok(walked)
+        read.map_err(|error| Failure::broken(file, packing, seen, &error))?;
+        Ok(seen)
     }
-}
-
-fn tell_progress(opened: &Opened, progress: &Progress, games: usize, faults: usize) {
-    let read = opened.read.load(Ordering::Relaxed);
-    let left = opened
-        .size
-        .and_then(|size| progress.seconds_left(read, size));
-    tell(&asides::read_so_far(read, opened.size, games, faults, left));
 }

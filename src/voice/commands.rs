@@ -163,9 +163,6 @@ pub fn another_game(number: usize, file: &str) -> String {
     )
 }
 
-/// Why a session that is to go on cannot be found again.
-pub const NOT_THERE: &str = "it is not there";
-
 /// Says why a session cannot go on as it stands in the journal.
 #[must_use]
 pub fn cannot_go_on(place: &str, reason: &str) -> String {

@@ -91,16 +91,16 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
                     game
                 })
             };
-            pick.survey(shared, said, &mut say, pause)
+            pick.survey(shared, true, said, &mut say, pause)
         }
         Format::Json => {
             let written = |file: &Path, found: Found<'_>| {
                 let passage = found.passage();
                 let check = strictly(&passage);
                 let entry = json::Entry::new(file, &passage, &check);
-                entry.line().map_err(Failure::unusable)
+                Ok(entry.line()?)
             };
-            pick.survey(shared, written, &mut say, pause)
+            pick.survey(shared, true, written, &mut say, pause)
         }
     };
     lines.into_inner().flush()?;
@@ -151,6 +151,7 @@ fn check(pick: &Pick, shared: &Shared, screen: &mut Screen) -> Result<(), Failur
     let plain = shared.plain;
     let walked = pick.survey(
         shared,
+        true,
         |file, found| Report::new(file, &found.passage(), plain),
         |_, _, report: Report| {
             games += 1;
@@ -187,8 +188,6 @@ struct Exported {
 enum Target<'a> {
     File(NewFile),
     Output(Lines<'a>),
-    /// A terminal, which a text could steer.
-    Terminal(Lines<'a>),
 }
 
 /// Writes the games that fit, one after the other: a file whole or not at all. What is left out
@@ -200,17 +199,18 @@ fn export(
     shared: &Shared,
     screen: &mut Screen,
 ) -> Result<(), Failure> {
-    let mut target = if to != Path::new("-") {
-        Target::File(NewFile::begin(to, overwrite)?)
-    } else if io::stdout().is_terminal() {
-        Target::Terminal(Lines::new(screen))
-    } else {
+    let mut target = if to == Path::new("-") {
         Target::Output(Lines::new(screen))
+    } else {
+        Target::File(NewFile::begin(to, overwrite)?)
     };
+    // A text could steer a terminal.
+    let cleans = io::stdout().is_terminal();
     let (mut games, mut cut) = (0, 0);
     let plain = shared.plain;
     let walked = pick.survey(
         shared,
+        true,
         |file, found| {
             let mut reading = read_twice(&found.passage());
             note_losses(&mut reading);
@@ -233,12 +233,14 @@ fn export(
             }
             match &mut target {
                 Target::File(file) => file.write(&exported.text)?,
-                // A line brings its own end along.
                 Target::Output(lines) => {
-                    lines.say(&exported.text[..exported.text.len() - 1])?;
-                }
-                Target::Terminal(lines) => {
-                    lines.say(&clean(&exported.text[..exported.text.len() - 1]))?;
+                    // A line brings its own end along.
+                    let text = &exported.text[..exported.text.len() - 1];
+                    if cleans {
+                        lines.say(&clean(text))?;
+                    } else {
+                        lines.say(text)?;
+                    }
                 }
             }
             Ok(true)
@@ -249,7 +251,7 @@ fn export(
     walked?;
     match target {
         Target::File(file) => file.finish()?,
-        Target::Output(mut lines) | Target::Terminal(mut lines) => lines.flush()?,
+        Target::Output(mut lines) => lines.flush()?,
     }
     tell(&asides::exported(games, cut));
     if cut > 0 {

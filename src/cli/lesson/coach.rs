@@ -3,14 +3,17 @@
 use std::ops::Range;
 use std::path::{Path, PathBuf};
 
+use clap::Args;
 use serde::Deserialize;
+use serde::de::DeserializeOwned;
 use toml::de::{DeTable, DeValue};
 
 use crate::cli::failure::{Failure, shown, tell};
+use crate::cli::prepared::GameArguments;
 use crate::cli::request::{LessonPart, Outline, Request, seed_of_part};
 use crate::cli::shared::{PartOfLesson, Shared};
 use crate::cli::toml_file::{Faults, Keys, TomlFile};
-use crate::cli::{ahead, drill, places, recite, replay};
+use crate::cli::{drill, places};
 use crate::exercise::bound::Within;
 use crate::exercise::{Plan, questions};
 use crate::learner::Record;
@@ -75,7 +78,7 @@ pub(super) fn outline(
     let mut faults = Faults::default();
     let mut keys = Keys::new(&table, &mut faults);
     let head: Head = keys.take();
-    keys.allow("part");
+    keys.known.push("part");
     keys.refuse_others(crate::voice::commands::no_such_key);
     let trial = Trial {
         file: &file,
@@ -85,7 +88,7 @@ pub(super) fn outline(
     };
     let parts = trial.parts(&table, &mut faults);
     if parts.is_empty() && faults.count() == 0 {
-        faults.add_at(0..0, words::NO_PART);
+        faults.add(0..0, words::NO_PART);
     }
     match refusal(path, &file, &faults, shared.plain) {
         Some(failure) => Err(failure),
@@ -100,11 +103,9 @@ pub(super) fn outline(
 /// Tells the first faults; returns the last of what there is to tell.
 fn refusal(path: &Path, file: &TomlFile, faults: &Faults, plain: bool) -> Option<Failure> {
     let (first, more) = faults.told();
-    let mut told: Vec<Failure> = first.iter().map(|fault| file.failure(fault)).collect();
-    if more > 0 {
-        let more = words::more_faults(&shown(path), more);
-        told.push(Failure::Unusable(more));
-    }
+    let more = (more > 0).then(|| Failure::Unusable(words::more_faults(&shown(path), more)));
+    let first = first.iter().map(|fault| file.failure(fault));
+    let mut told: Vec<Failure> = first.chain(more).collect();
     let last = told.pop();
     for failure in told {
         tell(&format!("sansvoir: {}", failure.told(plain)));
@@ -118,18 +119,18 @@ impl Trial<'_> {
             return Vec::new();
         };
         let DeValue::Array(tables) = value.get_ref() else {
-            faults.add_at(value.span(), words::PART_IS_A_TABLE);
+            faults.add(value.span(), words::PART_IS_A_TABLE);
             return Vec::new();
         };
         if let Some(table) = tables.get(MOST_PARTS) {
             let reason = words::too_many_parts(tables.len(), MOST_PARTS);
-            faults.add_at(table.span(), reason);
+            faults.add(table.span(), reason);
             return Vec::new();
         }
         let mut parts = Vec::new();
         for (table, number) in tables.iter().zip(1..) {
             let DeValue::Table(keys) = table.get_ref() else {
-                faults.add_at(table.span(), words::PART_IS_A_TABLE);
+                faults.add(table.span(), words::PART_IS_A_TABLE);
                 continue;
             };
             let part = PartKeys {
@@ -160,7 +161,7 @@ impl PartKeys<'_> {
         for file in request.files_mut() {
             if let Err(reason) = trial.file_of_games(file) {
                 let at = self.span_of(&["files", "from"]);
-                self.keys.add(at, reason);
+                self.keys.faults.add(at, reason);
             }
         }
         // What is left out because it is at fault may be what it cannot be held without; a key that is
@@ -191,31 +192,14 @@ impl PartKeys<'_> {
     fn request(&mut self, exercise: Option<&str>) -> Option<Request> {
         let keys = &mut self.keys;
         Some(match exercise {
-            Some("replay") => Request::Replay(Box::new(replay::Arguments {
-                pick: keys.take(),
-                resume: false,
-                options: keys.take(),
-                telling: keys.take(),
-                pace: keys.take(),
-            })),
-            Some("ahead") => Request::Ahead(Box::new(ahead::Arguments {
-                pick: keys.take(),
-                resume: false,
-                options: keys.take(),
-                telling: keys.take(),
-                pace: keys.take(),
-            })),
-            Some("recite") => Request::Recite(Box::new(recite::Arguments {
-                pick: keys.take(),
-                resume: false,
-                options: keys.take(),
-                telling: keys.take(),
-            })),
+            Some("replay") => Request::Replay(over_games(keys)),
+            Some("ahead") => Request::Ahead(over_games(keys)),
+            Some("recite") => Request::Recite(over_games(keys)),
             Some("drill") => {
                 let options = keys.take();
                 if keys.span("kinds").is_none() {
                     let at = self.span_of(&[]);
-                    self.keys.add(at, words::key_missing("kinds"));
+                    self.keys.faults.add(at, words::key_missing("kinds"));
                 }
                 Request::Drill(Box::new(drill::Arguments {
                     resume: false,
@@ -224,13 +208,17 @@ impl PartKeys<'_> {
             }
             Some(other) => {
                 let at = self.span_of(&[]);
-                self.keys.add(at, words::no_exercise(other, &EXERCISES));
+                self.keys
+                    .faults
+                    .add(at, words::no_exercise(other, &EXERCISES));
                 return None;
             }
             None if keys.span("exercise").is_some() => return None,
             None => {
                 let at = self.span.clone();
-                self.keys.add(at, words::exercise_missing(&EXERCISES));
+                self.keys
+                    .faults
+                    .add(at, words::exercise_missing(&EXERCISES));
                 return None;
             }
         })
@@ -241,21 +229,21 @@ impl PartKeys<'_> {
     fn hold(&mut self, part: &LessonPart, trial: &Trial<'_>, seed: u64) {
         match trial.questions(part, seed) {
             Err(failure) => {
-                let said = clean(&failure.to_string());
-                let named = words::options_in(&said, self.keys.known()).map(|(_, key)| key);
+                let said = clean(&failure.told(false));
+                let named = words::options_in(&said, &self.keys.known).map(|(_, key)| key);
                 let usual = match failure {
                     Failure::Unusable(_) => ["files", "from"],
                     _ => ["kinds", "exercise"],
                 };
                 let keys: Vec<&str> = named.chain(usual.iter().copied()).collect();
                 let at = self.span_of(&keys);
-                let reason = words::in_keys(&said, self.keys.known());
-                self.keys.add(at, reason);
+                let reason = words::in_keys(&said, &self.keys.known);
+                self.keys.faults.add(at, reason);
             }
             Ok(asked) => {
                 if let Some(pass) = part.pass.filter(|pass| *pass > asked) {
                     let at = self.span_of(&["pass"]);
-                    self.keys.add(at, words::pass_too_high(pass, asked));
+                    self.keys.faults.add(at, words::pass_too_high(pass, asked));
                 }
             }
         }
@@ -269,6 +257,21 @@ impl PartKeys<'_> {
     }
 }
 
+/// Reads the keys of an exercise over games.
+fn over_games<O, P>(keys: &mut Keys<'_>) -> Box<GameArguments<O, P>>
+where
+    O: Args + DeserializeOwned + Default,
+    P: Args + DeserializeOwned + Default,
+{
+    Box::new(GameArguments {
+        pick: keys.take(),
+        resume: false,
+        options: keys.take(),
+        telling: keys.take(),
+        pace: keys.take(),
+    })
+}
+
 impl Trial<'_> {
     /// Finds a file of games that a part names: beside the lesson's file, or a demo file where none is
     /// there. It is named so that it stays right from whatever folder the lesson goes on.
@@ -276,7 +279,7 @@ impl Trial<'_> {
         if file.as_os_str() == "-" {
             return Err(words::INPUT_IS_FOR_REPLIES.to_owned());
         }
-        let said = |failure: Failure| clean(&failure.to_string());
+        let said = |failure: Failure| clean(&failure.told(false));
         let beside = self.file.beside(file);
         let found = match beside.metadata() {
             Ok(found) if found.is_file() || found.is_dir() => beside,

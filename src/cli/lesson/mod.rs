@@ -11,7 +11,7 @@ use super::aloud::Announcer;
 use super::failure::{Failure, shown};
 use super::prepared::Resumed;
 use super::request::{Outline, Stage, seed_of_part};
-use super::shared::{Shared, records};
+use super::shared::{Shared, answers, records};
 use crate::exercise::bound::Minutes;
 use crate::learner::course::{Course, CourseStep};
 use crate::learner::{Appended, EndRecord, Record, SessionLock, Stamp, StartRecord};
@@ -66,16 +66,17 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     }
     let journal = shared.journal()?;
     if arguments.resume {
-        let resumed = shared
-            .take_up(&journal, EXERCISE)?
-            .ok_or_else(|| Failure::Unusable(asides::nothing_unfinished(EXERCISE)))?;
-        let earlier = resumed.earlier(shared, EXERCISE)?;
-        let (outline, seed) = (resumed.setup(&earlier)?, earlier.start.seed);
-        let Resumed { held, records } = resumed;
+        let Resumed {
+            held,
+            records,
+            start,
+            setup: outline,
+            ..
+        } = shared.take_up(&journal, EXERCISE)?;
         let lesson = Lesson {
             held,
             outline,
-            seed,
+            seed: start.seed,
         };
         return lesson.hold(None, records, shared);
     }
@@ -94,7 +95,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
         played: None,
         game: None,
         seed: shared.seed()?,
-        setup: serde_json::to_value(&outline).map_err(Failure::unusable)?,
+        setup: serde_json::to_value(&outline)?,
     };
     let lesson = Lesson {
         held,
@@ -149,7 +150,7 @@ impl Lesson {
             announcer.say(Tone::Heading, &heading)?;
             say_notes(part.notes.as_deref(), &mut announcer)?;
             part.hold(session.clone(), seed, stage == Stage::Begun, shared)?;
-            records = journal.read().map_err(Failure::unusable)?.records;
+            records = journal.read()?.records;
             if Stage::of(&records, &session) != Stage::Over {
                 announcer.say(Tone::Aside, voice::lesson::STOPPED)?;
                 return self.end(false, &mut announcer);
@@ -175,7 +176,7 @@ impl Lesson {
     }
 
     fn keep(&mut self, record: Record, announcer: &mut Announcer) -> Result<(), Failure> {
-        match self.held.append(record).map_err(Failure::unusable)? {
+        match self.held.append(record)? {
             Appended::Plainly => Ok(()),
             Appended::AfterTornLine => announcer.say(Tone::Aside, asides::TORN_LINE),
             Appended::WithLostRecords => announcer.say(Tone::Aside, asides::WRITTEN_ANEW),
@@ -205,38 +206,30 @@ fn close(
 /// How the learner stands by all answers but those of one lesson.
 fn course_without(records: &[Record], lesson: &str) -> Course {
     let mut course = Course::default();
-    for record in records {
-        if let Record::Answer(answer) = record
-            && !belongs(&answer.stamp.session, lesson)
-        {
-            course.take_answer(answer);
-        }
+    for answer in answers(records).filter(|answer| !belongs(&answer.stamp.session, lesson)) {
+        course.take_answer(answer);
     }
     course
 }
 
 /// Tells whether a session is a part of a lesson.
 fn belongs(session: &str, lesson: &str) -> bool {
-    !lesson.is_empty()
-        && session
-            .strip_prefix(lesson)
-            .is_some_and(|part| part.starts_with('-'))
+    let part = session.strip_prefix(lesson);
+    !lesson.is_empty() && part.is_some_and(|part| part.starts_with('-'))
 }
 
 /// Counts the right first tries, all first tries, and all replies, of some sessions.
 fn replies(records: &[Record], counts: impl Fn(&str) -> bool) -> [usize; 3] {
-    let mut counted = [0; 3];
-    for record in records {
-        if let Record::Answer(answer) = record
-            && counts(&answer.stamp.session)
-        {
-            let right = answer.verdict == Verdict::Right;
-            counted[0] += usize::from(right && !answer.repeat);
-            counted[1] += usize::from(!answer.repeat);
-            counted[2] += 1;
-        }
-    }
-    counted
+    let counted = answers(records).filter(|answer| counts(&answer.stamp.session));
+    counted.fold([0; 3], |[right, first, all], answer| {
+        let is_first = !answer.repeat;
+        let is_right = is_first && answer.verdict == Verdict::Right;
+        [
+            right + usize::from(is_right),
+            first + usize::from(is_first),
+            all + 1,
+        ]
+    })
 }
 
 fn say_notes(notes: Option<&str>, announcer: &mut Announcer) -> Result<(), Failure> {

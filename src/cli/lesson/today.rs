@@ -4,8 +4,9 @@ use std::path::PathBuf;
 
 use crate::cli::failure::Failure;
 use crate::cli::pick::Pick;
+use crate::cli::prepared::GameArguments;
 use crate::cli::request::{LessonPart, Outline, Request};
-use crate::cli::shared::Shared;
+use crate::cli::shared::{Shared, answers};
 use crate::cli::values::{AskedKind, DrillKind, Text};
 use crate::cli::{ahead, drill, places, recite, replay};
 use crate::exercise::bound::{Count, Every, Plies, Questions, Rounds};
@@ -25,11 +26,9 @@ pub(super) fn outline(
 ) -> Result<Outline, Failure> {
     let mut course = Course::default();
     let mut memory = Memory::default();
-    for record in records {
-        if let Record::Answer(answer) = record {
-            course.take_answer(answer);
-            memory.take_answer(answer);
-        }
+    for answer in answers(records) {
+        course.take_answer(answer);
+        memory.take_answer(answer);
     }
     let wish = LessonRequest {
         now: now(),
@@ -72,10 +71,9 @@ fn request(part: &PlannedPart, games: &Pick, is_novice: bool) -> Request {
         Aim::Step(CourseStep::FourPlies) => ahead(games, Some(4), count),
         Aim::Step(CourseStep::SixPlies) => ahead(games, Some(6), count),
         Aim::Ahead => ahead(games, None, count),
-        Aim::Step(CourseStep::Recital) => Request::Recite(Box::new(recite::Arguments {
-            pick: games.clone(),
-            ..recite::Arguments::default()
-        })),
+        Aim::Step(CourseStep::Recital) => {
+            Request::Recite(GameArguments::over(games, recite::Options::default()))
+        }
         Aim::Step(CourseStep::Rebuilding) => replay(games, 24, 1, &[Kind::Rebuild]),
         Aim::Step(CourseStep::Games) | Aim::Game if is_novice => {
             replay(games, 14, count, &[Kind::Whereabouts, Kind::Occupant])
@@ -110,28 +108,22 @@ fn kinds(part: &PlannedPart) -> Vec<Text<DrillKind>> {
 }
 
 fn ahead(games: &Pick, plies: Option<usize>, count: usize) -> Request {
-    Request::Ahead(Box::new(ahead::Arguments {
-        pick: games.clone(),
-        options: ahead::Options {
-            plies: plies.map(Plies::nearest),
-            count: Some(Rounds::nearest(count.div_ceil(2))),
-            ..ahead::Options::default()
-        },
-        ..ahead::Arguments::default()
-    }))
+    let options = ahead::Options {
+        plies: plies.map(Plies::nearest),
+        count: Some(Rounds::nearest(count.div_ceil(2))),
+        ..ahead::Options::default()
+    };
+    Request::Ahead(GameArguments::over(games, options))
 }
 
 fn replay(games: &Pick, every: usize, questions: usize, kinds: &[Kind]) -> Request {
-    Request::Replay(Box::new(replay::Arguments {
-        pick: games.clone(),
-        options: replay::Options {
-            every: Some(Every::nearest(every)),
-            questions: Some(Questions::nearest(questions)),
-            ask: AskedKind::of(kinds.iter().copied()),
-            ..replay::Options::default()
-        },
-        ..replay::Arguments::default()
-    }))
+    let options = replay::Options {
+        every: Some(Every::nearest(every)),
+        questions: Some(Questions::nearest(questions)),
+        ask: AskedKind::of(kinds.iter().copied()),
+        ..replay::Options::default()
+    };
+    Request::Replay(GameArguments::over(games, options))
 }
 
 #[cfg(test)]

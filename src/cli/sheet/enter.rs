@@ -100,10 +100,9 @@ fn set_up(command: &str, shared: &Shared) -> Result<(Prepared, Option<String>), 
     if command.shared.seed.is_none() {
         return Err(no_sheet(words::NO_SEED));
     }
-    let Some(choice) = command.sheet.exercise else {
+    let Some(request) = command.sheet.exercise else {
         return Err(no_sheet(words::NO_EXERCISE));
     };
-    let request = choice.request();
     if request.takes_input() {
         return Err(no_sheet(words::GAME_FROM_INPUT));
     }
@@ -140,7 +139,7 @@ fn free_name(known_as: String, journal: &Journal, force: bool) -> Result<String,
         .any(|record| matches!(record, Record::End(end) if end.stamp.session == known_as));
     match (is_known, force) {
         (false, _) => Ok(known_as),
-        (true, true) => session_name().map_err(Failure::unusable),
+        (true, true) => Ok(session_name()?),
         (true, false) => Err(Failure::Unusable(asides::ENTERED_ALREADY.to_owned())),
     }
 }
@@ -166,7 +165,7 @@ fn keep(
         heard,
         looks,
     }));
-    match journal.append_all(&records).map_err(Failure::unusable)? {
+    match journal.append_all(&records)? {
         Appended::Plainly | Appended::WithLostRecords => Ok(()),
         Appended::AfterTornLine => Ok(shared.screen().say(Tone::Aside, asides::TORN_LINE)?),
     }

@@ -2,20 +2,20 @@
 
 use std::path::PathBuf;
 
-use clap::{Arg, Args, Subcommand};
+use clap::{Args, Command};
 use serde::Deserialize;
 
 use crate::cli::failure::Failure;
+use crate::cli::recite;
 use crate::cli::request::Request;
 use crate::cli::values::word;
-use crate::cli::{ahead, drill, replay};
 use crate::terminal::write_files;
 use crate::voice::commands as words;
 
 /// Put the questions of an exercise on paper, or write them as data
 #[derive(Args, Debug)]
 #[command(after_help = HELP, subcommand_value_name = "EXERCISE", disable_help_subcommand = true,
-          subcommand_help_heading = "Exercises")]
+          subcommand_help_heading = "Exercises", mut_subcommands(on_paper))]
 pub(crate) struct Arguments {
     /// How the sheet is written: html, markdown or json; to be heard: script or wav
     #[arg(long, value_name = "FORMAT", default_value = "html", hide_possible_values = true,
@@ -35,7 +35,7 @@ pub(crate) struct Arguments {
     #[arg(long, value_name = "FILE", conflicts_with_all = ["format", "out", "key"])]
     pub(super) enter: Option<PathBuf>,
     #[command(subcommand)]
-    pub(super) exercise: Option<Choice>,
+    pub(super) exercise: Option<Request>,
 }
 
 /// How a sheet is written.
@@ -58,22 +58,6 @@ impl Format {
     }
 }
 
-/// The exercise that the questions are from.
-#[derive(Subcommand, Clone, Debug)]
-pub(super) enum Choice {
-    #[command(mut_arg("resume", hidden))]
-    Replay(Box<replay::Arguments>),
-    #[command(mut_arg("resume", hidden))]
-    Ahead(Box<ahead::Arguments>),
-    #[command(mut_arg("resume", hidden))]
-    Drill(Box<drill::Arguments>),
-}
-
-/// Leaves an option out of the help: on paper nothing goes on.
-fn hidden(option: Arg) -> Arg {
-    option.hide(true)
-}
-
 const HELP: &str = "\
 The options of the sheet stand before the exercise, the exercise's own options behind it.
 A sheet asks what the exercise asks with the same seed; of a drill on the empty board it has the \
@@ -87,15 +71,11 @@ Examples:
   sansvoir sheet --out sheet.html --key key.html replay games-demo/club-evening.pgn
   sansvoir sheet --format markdown drill few --count 6";
 
-impl Choice {
-    /// Returns the exercise as it is asked for.
-    pub(super) fn request(self) -> Request {
-        match self {
-            Choice::Replay(replay) => Request::Replay(replay),
-            Choice::Ahead(ahead) => Request::Ahead(ahead),
-            Choice::Drill(drill) => Request::Drill(drill),
-        }
-    }
+/// Leaves out of the help what is not for paper: there nothing is recited, and nothing goes on.
+fn on_paper(exercise: Command) -> Command {
+    let is_recital = exercise.get_name() == recite::EXERCISE;
+    let resume = exercise.mut_arg("resume", |resume| resume.hide(true));
+    resume.hide(is_recital)
 }
 
 impl Arguments {

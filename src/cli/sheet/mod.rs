@@ -21,7 +21,7 @@ pub(super) use form::Arguments;
 pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure> {
     let request = match (&arguments.enter, &arguments.exercise) {
         (Some(file), None) => return enter::run(file, arguments.force, shared),
-        (None, Some(choice)) => choice.clone().request(),
+        (None, Some(request)) => request,
         (Some(_), Some(_)) => {
             return Err(Failure::usage(words::ENTER_HAS_ITS_EXERCISE));
         }

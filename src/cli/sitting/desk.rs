@@ -84,34 +84,26 @@ impl Desk {
 
     /// Waits for the learner, or for the pace while nothing is asked.
     pub(super) fn listen(&mut self, awaits: Awaits) -> Result<Said, Failure> {
+        let mut listener = self.listener.borrow_mut();
         if awaits == Awaits::Reply {
             let prompt = self.aloud.reply_prompt(self.voice);
-            return Ok(self.listener.borrow_mut().line(&mut self.screen, &prompt)?);
+            return Ok(listener.line(&mut self.screen, &prompt)?);
         }
         // The pace is counted from the end of what is spoken.
         if self.pace.is_some()
-            && let Some(said) = self
-                .aloud
-                .wait(&mut self.listener.borrow_mut(), self.manner.way)?
+            && let Some(said) = self.aloud.wait(&mut listener, self.manner.way)?
         {
             return Ok(said);
         }
-        match (self.manner.way, self.pace) {
+        let said = match (self.manner.way, self.pace) {
             // The lines of a pipe are replies: reading on takes none of them.
-            (Way::Piped, pace) => {
-                let rest = self.listener.borrow_mut().rest(pace.unwrap_or_default());
-                Ok(rest.unwrap_or_else(enter))
+            (Way::Piped, pace) => listener.rest(pace.unwrap_or_default()),
+            (Way::Edited | Way::Prompted, Some(pace)) => listener.pause(pace)?,
+            (Way::Edited | Way::Prompted, None) => {
+                Some(listener.line(&mut self.screen, asides::GO_ON_PROMPT)?)
             }
-            (Way::Edited | Way::Prompted, Some(pace)) => Ok(self
-                .listener
-                .borrow_mut()
-                .pause(pace)?
-                .unwrap_or_else(enter)),
-            (Way::Edited | Way::Prompted, None) => Ok(self
-                .listener
-                .borrow_mut()
-                .line(&mut self.screen, asides::GO_ON_PROMPT)?),
-        }
+        };
+        Ok(said.unwrap_or_else(enter))
     }
 
     pub(super) fn say(&mut self, output: &Output) -> Result<(), Failure> {
@@ -151,7 +143,7 @@ impl Desk {
 
     /// Writes a record down; it is on the disk when this returns.
     pub(crate) fn keep(&mut self, record: Record) -> Result<(), Failure> {
-        match self.held.append(record).map_err(Failure::unusable)? {
+        match self.held.append(record)? {
             Appended::Plainly => Ok(()),
             Appended::AfterTornLine => self.aside(asides::TORN_LINE),
             Appended::WithLostRecords => self.aside(asides::WRITTEN_ANEW),
