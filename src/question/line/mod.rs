@@ -22,7 +22,7 @@ pub use exchange::{Exchange, ExchangeWhy, Taking};
 pub use hanging::{Hanging, HangingWhy, Watched};
 pub use legality::{Blame, Legality, LegalityWhy, Refused, Since};
 pub use mate::{Mate, MateWhy};
-pub use material::{Balance, BalanceWhy, Taken, worth};
+pub use material::{Balance, BalanceWhy, Taken, TakenWhy, worth};
 pub use moves::{Closed, Moves, MovesWhy};
 pub use played::{Played, PlayedWhy};
 pub use rebuild::{Rebuild, RebuildWhy};

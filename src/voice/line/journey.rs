@@ -5,8 +5,8 @@ use shakmaty::Square;
 use crate::exercise::Stand;
 use crate::game::Ply;
 use crate::question::{
-    CapturedPieces, Departure, Found, Journey, Leg, Occupant, Standing, StandingWhy, Taken, Truth,
-    Whereabouts,
+    CapturedPieces, Departure, Found, Journey, Leg, Occupant, Standing, StandingWhy, Taken,
+    TakenWhy, Truth, Whereabouts,
 };
 use crate::voice::naming::{
     becoming, list, piece_named, pieces_counted, role, roles, side, squares, stands_on,
@@ -96,8 +96,13 @@ impl LineWords for Taken {
         format!("{} has lost {pieces}.", side(self.color))
     }
 
-    fn explain(pieces: &Vec<Journey>) -> Vec<String> {
-        pieces.iter().flat_map(way).collect()
+    fn explain(why: &TakenWhy) -> Vec<String> {
+        let extra = why.extra.iter().map(|(kind, taken)| match taken {
+            0 => format!("No {} has been taken.", role(*kind)),
+            1 => format!("Only one {} has been taken.", role(*kind)),
+            _ => format!("Only {taken} {} have been taken.", roles(*kind)),
+        });
+        why.missed.iter().flat_map(way).chain(extra).collect()
     }
 }
 
