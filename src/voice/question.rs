@@ -3,7 +3,7 @@
 use crate::exercise::{Ask, Asked};
 use crate::question::{Question, Truth, Why};
 
-use super::naming::move_of;
+use super::naming::{capital, move_of};
 use super::words::MISSED;
 use super::{bare, line};
 
@@ -59,6 +59,6 @@ pub(super) fn why(why: &Why) -> Vec<String> {
 /// Explains a truth to somebody who has not replied yet, so that nothing was missed.
 #[must_use]
 pub fn reasons(reasons: &Why) -> Vec<String> {
-    let bare = |line: String| line.strip_prefix(MISSED).map(str::to_owned).unwrap_or(line);
+    let bare = |line: String| line.strip_prefix(MISSED).map(capital).unwrap_or(line);
     why(reasons).into_iter().map(bare).collect()
 }
