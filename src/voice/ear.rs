@@ -205,8 +205,8 @@ mod tests {
             ("0 of 3 (0 %).", "0 of 3 (0 percent)."),
             ("For example: NPP.", "For example: knight pawn pawn."),
             (
-                "Black is 3 points ahead: -3.",
-                "Black is 3 points ahead: minus 3.",
+                "Black is 3 points ahead, so the answer is -3.",
+                "Black is 3 points ahead, so the answer is minus 3.",
             ),
             ("The piece stands on a6.", "The piece stands on a6."),
             (

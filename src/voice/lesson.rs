@@ -55,7 +55,8 @@ pub fn pass_mark(right: usize, of: usize, mark: usize, all: usize) -> String {
     } else {
         format!("{mark} of {all}")
     };
-    format!("Pass mark {reached}: {right} of {counted} right, {wanted} were asked for.")
+    let were = if mark == 1 { "was" } else { "were" };
+    format!("Pass mark {reached}: {right} of {counted} right, {wanted} {were} asked for.")
 }
 
 /// Counts the replies that count: first tries, where some of all replies were none.

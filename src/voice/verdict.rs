@@ -109,7 +109,7 @@ fn tally(question: &Question, tally: &Tally) -> Vec<String> {
     [
         ("Named rightly", tally.hit),
         ("Missed", tally.missed),
-        ("Not asked for", tally.extra),
+        ("Named wrongly", tally.extra),
     ]
     .into_iter()
     .filter(|(_, set)| set.any())

@@ -2,6 +2,7 @@
 
 use crate::learner::course::{Course, PassMark, Standing, Step};
 
+use crate::voice::naming::count;
 use crate::voice::time::{day, duration};
 
 /// Says what a step is about.
@@ -41,7 +42,8 @@ pub fn standing(standing: Standing, mark: PassMark) -> String {
     match standing {
         Standing::Untried => "not tried yet".to_owned(),
         Standing::Answering { right, of } if of < mark.of => {
-            format!("{right} of the first {of} right; {} count", mark.of)
+            let counted = count(mark.of, "answer", "answers");
+            format!("{right} of {of} right so far; the step counts {counted}")
         }
         Standing::Answering { right, of } => {
             format!("{right} of the last {of} right; {} pass", mark.right)

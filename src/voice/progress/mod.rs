@@ -116,7 +116,7 @@ pub fn opening(name: &str, account: &Account) -> String {
 pub fn reach(reach: &Reach) -> String {
     let meaning = match reach {
         Reach::NotMeasured { .. } => "",
-        Reach::Measured { .. } => " There, three in four are known.",
+        Reach::Measured { .. } => " At that distance you know three answers in four.",
     };
     format!("How far ahead: {}.{meaning}", measured(reach))
 }
@@ -125,7 +125,9 @@ pub fn reach(reach: &Reach) -> String {
 fn measured(reach: &Reach) -> String {
     match *reach {
         Reach::NotMeasured { answers, of, .. } if answers < of => {
-            format!("not measured yet: {answers} of {of} answers of ahead")
+            format!(
+                "not measured yet: {answers} of the {of} answers that it takes, from the exercise ahead"
+            )
         }
         Reach::NotMeasured { levels, .. } => {
             let lengths = count(levels, "length", "lengths");
@@ -133,9 +135,9 @@ fn measured(reach: &Reach) -> String {
         }
         Reach::Measured { plies, low, high } => match high {
             Some(high) => {
-                format!("{plies:.1} plies, with nine chances in ten between {low:.1} and {high:.1}")
+                format!("{plies:.1} plies, very likely between {low:.1} and {high:.1}")
             }
-            None => format!("{plies:.1} plies or more, with nine chances in ten above {low:.1}"),
+            None => format!("{plies:.1} plies or more, very likely above {low:.1}"),
         },
     }
 }
@@ -182,8 +184,10 @@ pub fn month_short(reach: &MonthReach) -> String {
 /// Says how many broken lines were not told one by one.
 #[must_use]
 pub fn more_broken_lines(number: usize) -> String {
-    let lines = count(number, "line", "lines");
-    format!("{lines} more cannot be read: they are skipped and left as they are")
+    match number {
+        1 => "1 more line cannot be read: it is skipped and left as it is".to_owned(),
+        _ => format!("{number} more lines cannot be read: they are skipped and left as they are"),
+    }
 }
 
 /// Says how a kind went altogether, and how lately.
