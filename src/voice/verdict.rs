@@ -85,8 +85,7 @@ fn late_by(answered: &Answered) -> String {
 
 /// Says that a reply was right and nothing that could answer another question; `None` where there is
 /// more to say.
-#[must_use]
-pub fn right_alone(answered: &Answered) -> Option<String> {
+pub(crate) fn right_alone(answered: &Answered) -> Option<String> {
     let is_right = answered.mark.verdict == Verdict::Right;
     match (&answered.tries, &answered.truth) {
         // Only the move that was not said is told.

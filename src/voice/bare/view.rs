@@ -13,8 +13,7 @@ use crate::voice::words::BareWords;
 
 /// Shows the board of a question that marks a square, drawn or, where all is `plain`, in words;
 /// nothing for all others.
-#[must_use]
-pub fn marked_board(ask: &Ask, plain: bool) -> Vec<String> {
+pub(crate) fn marked_board(ask: &Ask, plain: bool) -> Vec<String> {
     let Asked::Bare(BareQuestion::Name(Name { square, view })) = ask.asked else {
         return Vec::new();
     };

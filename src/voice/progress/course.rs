@@ -6,8 +6,7 @@ use crate::voice::naming::count;
 use crate::voice::time::{day, duration};
 
 /// Says what a step is about.
-#[must_use]
-pub const fn step_title(step: Step) -> &'static str {
+pub(crate) const fn step_title(step: Step) -> &'static str {
     match step {
         Step::WhiteSquares => "Squares from White's side",
         Step::BlackSquares => "Squares from Black's side",
@@ -36,8 +35,7 @@ fn mark(mark: PassMark) -> String {
 }
 
 /// Says how a learner stands at a step.
-#[must_use]
-pub fn standing(standing: Standing, mark: PassMark) -> String {
+pub(crate) fn standing(standing: Standing, mark: PassMark) -> String {
     let within = duration(mark.within_millis);
     match standing {
         Standing::Untried => "not tried yet".to_owned(),
@@ -74,8 +72,7 @@ pub fn standing(standing: Standing, mark: PassMark) -> String {
 }
 
 /// Says how a learner stands at one of the steps, with its name.
-#[must_use]
-pub fn standing_at(course: &Course, step: Step) -> String {
+pub(crate) fn standing_at(course: &Course, step: Step) -> String {
     let standing = standing(course.standing(step), step.mark());
     format!("{}: {standing}.", step_title(step))
 }
@@ -96,8 +93,7 @@ pub(super) fn go_on(course: &Course) -> String {
 }
 
 /// Says which step comes next.
-#[must_use]
-pub fn next_step(course: &Course) -> String {
+pub(crate) fn next_step(course: &Course) -> String {
     let Some(step) = course.current() else {
         return "Every step of the course is passed.".to_owned();
     };

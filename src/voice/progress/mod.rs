@@ -11,23 +11,22 @@ use crate::learner::account::{Account, MonthReach, Recall, Trend};
 use crate::learner::course::Step;
 use crate::learner::pace::Reach;
 
-pub use super::naming::percent;
-pub use super::time::{day, tenths};
-pub use course::{next_step, standing, standing_at, step_title};
-pub use squares::{chart_title, chart_view, missed, mistaken, weakest_squares};
+pub(crate) use super::naming::percent;
+pub(crate) use super::time::{day, tenths};
+pub(crate) use course::{next_step, standing, standing_at, step_title};
+pub(crate) use squares::{chart_title, chart_view, missed, mistaken, weakest_squares};
 
 /// Fewer answers lately or before tell nothing of a change.
-pub const ENOUGH_FOR_A_TREND: u32 = 10;
+pub(crate) const ENOUGH_FOR_A_TREND: u32 = 10;
 /// So many questions that are missed most are told, and so many mistaken squares.
-pub const MOST_TOLD: usize = 10;
+pub(crate) const MOST_TOLD: usize = 10;
 /// So many months are told of, the latest.
 const MONTHS_TOLD: usize = 6;
 
 const BEGIN: &str = "Begin with the names of the squares: sansvoir drill name --view white";
 
 /// What is said where there is no answer yet.
-#[must_use]
-pub fn nothing_yet(name: &str) -> Vec<String> {
+pub(crate) fn nothing_yet(name: &str) -> Vec<String> {
     vec![
         format!("{name} has not answered a question yet."),
         BEGIN.to_owned(),
@@ -36,8 +35,7 @@ pub fn nothing_yet(name: &str) -> Vec<String> {
 }
 
 /// Says what is said where no learner has a journal.
-#[must_use]
-pub fn nobody_yet() -> Vec<String> {
+pub(crate) fn nobody_yet() -> Vec<String> {
     vec![
         "No learner has answered a question yet.".to_owned(),
         BEGIN.to_owned(),
@@ -45,8 +43,7 @@ pub fn nobody_yet() -> Vec<String> {
 }
 
 /// Says in a line what one learner of a group can do.
-#[must_use]
-pub fn of_group(name: &str, account: &Account) -> String {
+pub(crate) fn of_group(name: &str, account: &Account) -> String {
     if account.answers() == 0 {
         return format!("{name}: no answer yet.");
     }
@@ -64,8 +61,7 @@ pub fn of_group(name: &str, account: &Account) -> String {
 }
 
 /// Says what a learner can do now, a fact a line, and how it has changed.
-#[must_use]
-pub fn progress(name: &str, account: &Account, now: Timestamp, plain: bool) -> Vec<String> {
+pub(crate) fn progress(name: &str, account: &Account, now: Timestamp, plain: bool) -> Vec<String> {
     if account.answers() == 0 {
         return nothing_yet(name);
     }
@@ -98,8 +94,7 @@ pub fn progress(name: &str, account: &Account, now: Timestamp, plain: bool) -> V
 }
 
 /// Says how many answers there are and from when to when.
-#[must_use]
-pub fn opening(name: &str, account: &Account) -> String {
+pub(crate) fn opening(name: &str, account: &Account) -> String {
     let answers = count(account.answers(), "answer", "answers");
     match account
         .from_to()
@@ -112,8 +107,7 @@ pub fn opening(name: &str, account: &Account) -> String {
 }
 
 /// Says how far ahead a learner sees.
-#[must_use]
-pub fn reach(reach: &Reach) -> String {
+pub(crate) fn reach(reach: &Reach) -> String {
     let meaning = match reach {
         Reach::NotMeasured { .. } => "",
         Reach::Measured { .. } => " At that distance you know three answers in four.",
@@ -143,8 +137,7 @@ fn measured(reach: &Reach) -> String {
 }
 
 /// Says a reach in a table of many.
-#[must_use]
-pub fn measured_briefly(reach: &Reach) -> String {
+pub(crate) fn measured_briefly(reach: &Reach) -> String {
     match *reach {
         Reach::NotMeasured { answers, of, .. } if answers < of => {
             format!("{answers} of {of} answers")
@@ -168,22 +161,19 @@ fn months(account: &Account) -> Vec<String> {
 }
 
 /// Names a month.
-#[must_use]
-pub fn month_title(reach: &MonthReach) -> String {
+pub(crate) fn month_title(reach: &MonthReach) -> String {
     let name = month(reach.month.month()).unwrap_or_default();
     format!("{name} {}", reach.month.year())
 }
 
 /// Names a month in little room: "3/26".
-#[must_use]
-pub fn month_short(reach: &MonthReach) -> String {
+pub(crate) fn month_short(reach: &MonthReach) -> String {
     let (month, year) = (reach.month.month(), reach.month.year().rem_euclid(100));
     format!("{month}/{year:02}")
 }
 
 /// Says how many broken lines were not told one by one.
-#[must_use]
-pub fn more_broken_lines(number: usize) -> String {
+pub(crate) fn more_broken_lines(number: usize) -> String {
     match number {
         1 => "1 more line cannot be read: it is skipped and left as it is".to_owned(),
         _ => format!("{number} more lines cannot be read: they are skipped and left as they are"),
@@ -210,8 +200,7 @@ fn trend_words(trend: &Trend) -> String {
 }
 
 /// Says by how many points of a hundred a share has changed.
-#[must_use]
-pub fn change_words(change: f64) -> String {
+pub(crate) fn change_words(change: f64) -> String {
     let points = (change * 100.0).round();
     if points > 0.0 {
         format!("{points:.0} points up")
@@ -234,8 +223,7 @@ fn recall_words((from, to): (u32, u32), recall: Recall) -> String {
 }
 
 /// Names a band of plies.
-#[must_use]
-pub fn band_title(from: u32, to: u32) -> String {
+pub(crate) fn band_title(from: u32, to: u32) -> String {
     if from == to {
         count(from, "ply", "plies")
     } else if to == u32::MAX {
