@@ -58,13 +58,16 @@ struct Wrong {
     rank: bool,
 }
 
-impl Wrong {
-    fn new(right: Square, said: Option<Square>) -> Wrong {
-        Wrong {
-            file: said.is_none_or(|said| said.file() != right.file()),
-            rank: said.is_none_or(|said| said.rank() != right.rank()),
-        }
-    }
+/// Tells what was named instead, then counts off what was wrong.
+fn explained(why: &ViewWhy, slip: impl Fn(Color, Instead, Wrong) -> String) -> Vec<String> {
+    let (right, said) = (why.square, why.instead.map(|instead| instead.square));
+    let wrong = Wrong {
+        file: said.is_none_or(|said| said.file() != right.file()),
+        rank: said.is_none_or(|said| said.rank() != right.rank()),
+    };
+    let slip = why.instead.map(|instead| slip(why.view, instead, wrong));
+    let counted = counted(right, why.view, wrong);
+    slip.into_iter().chain(counted).collect()
 }
 
 impl BareWords for Name {
@@ -78,10 +81,7 @@ impl BareWords for Name {
     }
 
     fn explain(why: &ViewWhy) -> Vec<String> {
-        let wrong = Wrong::new(why.square, why.instead.map(|instead| instead.square));
-        let slip = why.instead.map(|instead| named(why.view, instead, wrong));
-        let counted = counted(why.square, why.view, wrong);
-        slip.into_iter().chain(counted).collect()
+        explained(why, named)
     }
 
     fn item(self) -> String {
@@ -125,10 +125,7 @@ impl BareWords for Place {
     }
 
     fn explain(why: &ViewWhy) -> Vec<String> {
-        let wrong = Wrong::new(why.square, why.instead.map(|instead| instead.square));
-        let slip = why.instead.map(|instead| placed(why.view, instead, wrong));
-        let counted = counted(why.square, why.view, wrong);
-        slip.into_iter().chain(counted).collect()
+        explained(why, placed)
     }
 
     fn item(self) -> String {

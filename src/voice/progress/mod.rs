@@ -10,6 +10,7 @@ use super::time::{duration, month};
 use crate::learner::account::{Account, MonthReach, Recall, Trend};
 use crate::learner::course::Step;
 use crate::learner::pace::Reach;
+use crate::question::Kind;
 
 pub(crate) use super::naming::percent;
 pub(crate) use super::time::{day, tenths};
@@ -69,26 +70,11 @@ pub(crate) fn progress(name: &str, account: &Account, now: Timestamp, plain: boo
     said.extend(course::course(account.course()));
     said.push(reach(&account.reach()));
     said.extend(months(account));
-    let kinds = account.kinds(now);
-    said.extend(
-        kinds
-            .iter()
-            .map(|(kind, trend)| format!("{kind}: {}", trend_words(trend))),
-    );
-    let bands = account.recall_bands();
-    said.extend(
-        bands
-            .iter()
-            .map(|(band, recall)| recall_words(*band, *recall)),
-    );
+    said.extend(account.kinds(now).iter().map(kind_words));
+    said.extend(account.recall_bands().iter().map(recall_words));
     said.extend(squares::squares(account, plain));
     said.extend(account.missed(MOST_TOLD).iter().map(missed));
-    let confusions = account.mistaken(MOST_TOLD);
-    said.extend(
-        confusions
-            .iter()
-            .map(|(confusion, times)| mistaken(*confusion, *times)),
-    );
+    said.extend(account.mistaken(MOST_TOLD).iter().map(mistaken));
     said.push(course::go_on(account.course()));
     said
 }
@@ -181,7 +167,7 @@ pub(crate) fn more_broken_lines(number: usize) -> String {
 }
 
 /// Says how a kind went altogether, and how lately.
-fn trend_words(trend: &Trend) -> String {
+fn kind_words((kind, trend): &(Kind, Trend)) -> String {
     let all = share_of(trend.all.right, trend.all.answers());
     let median = trend.all.median();
     let median = median.map_or_else(String::new, |median| {
@@ -196,7 +182,7 @@ fn trend_words(trend: &Trend) -> String {
                 change_words(change)
             )
         });
-    format!("{all}{median}.{change}")
+    format!("{kind}: {all}{median}.{change}")
 }
 
 /// Says by how many points of a hundred a share has changed.
@@ -217,8 +203,11 @@ fn share_of(right: u32, answers: u32) -> String {
 }
 
 /// Says how many answers were right at so many plies after the board was last seen.
-fn recall_words((from, to): (u32, u32), recall: Recall) -> String {
-    let (band, share) = (band_title(from, to), share_of(recall.right, recall.answers));
+fn recall_words(((from, to), recall): &((u32, u32), Recall)) -> String {
+    let (band, share) = (
+        band_title(*from, *to),
+        share_of(recall.right, recall.answers),
+    );
     format!("{band} after the board was last seen: {share}.")
 }
 
