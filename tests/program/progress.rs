@@ -456,7 +456,7 @@ fn a_file_that_is_no_journal_ends_with_one_and_only_ten_of_its_lines_are_told() 
         "{}",
         said.err
     );
-    assert!(said.err.contains("4990 lines more cannot"), "{}", said.err);
+    assert!(said.err.contains("4990 more lines cannot"), "{}", said.err);
     assert!(said.err.contains("this is no journal"), "{}", said.err);
     let empty = desk.file("empty.jsonl", "");
     desk.run(&["journal", "--merge", &empty], "")
@@ -470,7 +470,7 @@ fn a_file_that_is_no_journal_ends_with_one_and_only_ten_of_its_lines_are_told() 
     for command in [&["progress"][..], &["drill", "color", "--count", "1"]] {
         let said = desk.run(command, "");
         assert!(said.err.lines().count() < 12, "{}", said.err);
-        assert!(said.err.contains("4990 lines more"), "{}", said.err);
+        assert!(said.err.contains("4990 more lines"), "{}", said.err);
     }
 }
 
