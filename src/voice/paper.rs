@@ -146,10 +146,10 @@ impl Voice {
     /// Says on paper what a session says between its questions: what is read aloud, and nothing of
     /// what only a terminal needs. Where the voice is not plain, the board of a round is left out: paper has
     /// drawings of its own.
-    pub(crate) fn on_paper(&self, output: &Output) -> Vec<String> {
+    pub(crate) fn on_paper(self, output: &Output) -> Vec<String> {
         match output {
             Output::Opening(opening) => self.opening_on_paper(opening),
-            Output::Given(given) => rounds::beside_the_board(*self, given),
+            Output::Given(given) => rounds::beside_the_board(self, given),
             Output::Heard(_) | Output::Told(_) | Output::Missed(_) | Output::Hint(_) => {
                 self.say(output)
             }

@@ -33,7 +33,7 @@ impl Voice {
     }
 
     /// Shows a board: drawn for those who look, a list of pieces where everything is plain.
-    pub(crate) fn board(&self, board: &Board) -> Vec<String> {
+    pub(crate) fn board(self, board: &Board) -> Vec<String> {
         if self.plain {
             pieces_listed(board, self.list)
         } else {

@@ -206,7 +206,7 @@ fn weak(account: &Account) -> Markup {
                 h2 { (titles::MISSED) }
                 ul {
                     @for missed in &missed { li { (words::missed(missed)) } }
-                    @for mistaken in &mistaken { li { (words::mistaken(mistaken)) } }
+                    @for mistaken in mistaken { li { (words::mistaken(mistaken)) } }
                 }
             }
         }

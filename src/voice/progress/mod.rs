@@ -74,7 +74,7 @@ pub(crate) fn progress(name: &str, account: &Account, now: Timestamp, plain: boo
     said.extend(account.recall_bands().iter().map(recall_words));
     said.extend(squares::squares(account, plain));
     said.extend(account.missed(MOST_TOLD).iter().map(missed));
-    said.extend(account.mistaken(MOST_TOLD).iter().map(mistaken));
+    said.extend(account.mistaken(MOST_TOLD).into_iter().map(mistaken));
     said.push(course::go_on(account.course()));
     said
 }

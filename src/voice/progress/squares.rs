@@ -90,9 +90,9 @@ pub(crate) fn missed(missed: &MissedOften) -> String {
 }
 
 /// Says which square was taken for which.
-pub(crate) fn mistaken((mistaken, times): &(Mistaken, u32)) -> String {
-    let Mistaken { asked, named, view } = *mistaken;
-    let (side, times) = (side(view), count(*times, "time", "times"));
+pub(crate) fn mistaken((mistaken, times): (Mistaken, u32)) -> String {
+    let Mistaken { asked, named, view } = mistaken;
+    let (side, times) = (side(view), count(times, "time", "times"));
     let other_side = if named == asked.rotate_180() {
         ", which is right from the other side"
     } else {
