@@ -35,8 +35,7 @@ impl Announce {
     }
 
     /// Announces plies in order, a line for each move number.
-    #[must_use]
-    pub fn plies(self, plies: &[Ply]) -> Vec<String> {
+    pub(crate) fn plies(self, plies: &[Ply]) -> Vec<String> {
         plies
             .chunk_by(|one, next| one.number.number == next.number.number)
             .map(|plies| self.line(plies))
@@ -44,8 +43,7 @@ impl Announce {
     }
 
     /// Names one ply inside a sentence: "White's move 14, knight to f3" or "14. Nf3".
-    #[must_use]
-    pub fn named(self, ply: &Ply) -> String {
+    pub(crate) fn named(self, ply: &Ply) -> String {
         match self {
             Announce::Words | Announce::Spelled => {
                 format!("{}, {}", move_of(ply.number), self.bare(ply))

@@ -11,82 +11,80 @@ use super::naming::{self, capital, count, either, move_of};
 use super::time::duration;
 
 /// The prompt while a question stands.
-pub const REPLY_PROMPT: &str = "Your reply: ";
+pub(crate) const REPLY_PROMPT: &str = "Your reply: ";
 /// The prompt while a question stands, with the question's number.
-#[must_use]
-pub fn numbered_prompt(number: usize, of: usize) -> String {
+pub(crate) fn numbered_prompt(number: usize, of: usize) -> String {
     format!("{number} of {of}. {REPLY_PROMPT}")
 }
 
 /// The prompt while nothing is asked.
-pub const GO_ON_PROMPT: &str = "Enter reads on: ";
+pub(crate) const GO_ON_PROMPT: &str = "Enter reads on: ";
 /// The prompt before what is on the screen is wiped.
-pub const WIPE_PROMPT: &str = "Enter wipes this: ";
+pub(crate) const WIPE_PROMPT: &str = "Enter wipes this: ";
 /// The prompt while a verdict is read, before something else is shown.
-pub const READ_PROMPT: &str = "Enter goes on: ";
+pub(crate) const READ_PROMPT: &str = "Enter goes on: ";
 /// The prompt where the screen is full and more is to come.
-pub const MORE_PROMPT: &str = "Enter tells the rest: ";
+pub(crate) const MORE_PROMPT: &str = "Enter tells the rest: ";
 /// The prompt before an exercise takes the screen.
-pub const BEGIN_PROMPT: &str = "Enter begins: ";
+pub(crate) const BEGIN_PROMPT: &str = "Enter begins: ";
 
 /// Said after the first Ctrl-C where nothing is asked.
-pub const INTERRUPTED: &str =
+pub(crate) const INTERRUPTED: &str =
     "Ctrl-C once more stops. Everything answered is kept; Enter alone goes on.";
 /// Said after the first Ctrl-C while a question stands.
-pub const INTERRUPTED_QUESTION: &str =
+pub(crate) const INTERRUPTED_QUESTION: &str =
     "Ctrl-C once more stops. Everything answered is kept; the question still stands.";
 
 /// Said where only Enter is waited for and something else was typed.
-pub const ENTER_WANTED: &str = "Here Enter alone goes on, and stop ends.";
+pub(crate) const ENTER_WANTED: &str = "Here Enter alone goes on, and stop ends.";
 
 /// Said when a reply was longer than any reply can be.
-pub const CUT_SHORT: &str = "That line was too long; only its beginning was read.";
+pub(crate) const CUT_SHORT: &str = "That line was too long; only its beginning was read.";
 
 /// Said once when the journal's last line was found torn.
-pub const TORN_LINE: &str = "The last line of the journal had been cut off, as by a power failure. \
+pub(crate) const TORN_LINE: &str = "The last line of the journal had been cut off, as by a power failure. \
     It is marked as such; everything before it is kept.";
 
 /// Said when the journal was deleted or replaced while a session went on.
-pub const WRITTEN_ANEW: &str = "The journal was deleted or replaced in the meantime. Everything of this \
+pub(crate) const WRITTEN_ANEW: &str = "The journal was deleted or replaced in the meantime. Everything of this \
     session is kept and has been written again; what else stood there has to come from a copy.";
 
 /// Shown at the end while sentences are still being spoken.
-pub const STILL_SPEAKING: &str = "The last sentences are still being spoken; Enter ends that.";
+pub(crate) const STILL_SPEAKING: &str =
+    "The last sentences are still being spoken; Enter ends that.";
 
 /// Said when a game came through standard input and no terminal is there to reply from.
-pub const NO_TERMINAL: &str = "The game comes through standard input and there is no terminal to \
+pub(crate) const NO_TERMINAL: &str = "The game comes through standard input and there is no terminal to \
     reply from: the reading stops at the first question. Name a file to reply through a pipe.";
 
 /// Said when all games that could be chosen have been finished before.
-pub const ALL_FINISHED: &str =
+pub(crate) const ALL_FINISHED: &str =
     "You have finished every one of these games; the first is read again.";
 
 /// Said when a sheet is made of a game that came through standard input.
-pub const SHEET_FROM_INPUT: &str = "The game comes through standard input: the command on the sheet \
+pub(crate) const SHEET_FROM_INPUT: &str = "The game comes through standard input: the command on the sheet \
     makes it again only with the same game there, and answers cannot be entered. Name a file for that.";
 
 /// Said behind the written replies that could not be read.
-pub const NOTHING_ENTERED: &str =
+pub(crate) const NOTHING_ENTERED: &str =
     "Nothing was entered: correct these lines and enter the file again.";
 
 /// Said when the same replies to the same sheet are in the journal.
-pub const ENTERED_ALREADY: &str = "these answers to this sheet are in the journal already: nothing was \
+pub(crate) const ENTERED_ALREADY: &str = "these answers to this sheet are in the journal already: nothing was \
     entered; --force enters them once more";
 
 /// Said when the learner stopped a search for mates.
-pub const SEARCH_STOPPED: &str = "The search for mates was stopped; nothing was asked.";
+pub(crate) const SEARCH_STOPPED: &str = "The search for mates was stopped; nothing was asked.";
 
 /// Says that some positions were not searched to the end.
-#[must_use]
-pub fn given_up(positions: usize) -> String {
+pub(crate) fn given_up(positions: usize) -> String {
     let were = if positions == 1 { "was" } else { "were" };
     let positions = count(positions, "position", "positions");
     format!("{positions} would have taken too long to search and {were} left out.")
 }
 
 /// Says that no mate was found, how far the search went, and what to do.
-#[must_use]
-pub fn no_mate(within: u32, games: usize, positions: usize, known: usize) -> String {
+pub(crate) fn no_mate(within: u32, games: usize, positions: usize, known: usize) -> String {
     let depth = count(within, "move", "moves");
     let positions = count(positions, "position", "positions");
     let games = count(games, "game", "games");
@@ -105,8 +103,7 @@ pub fn no_mate(within: u32, games: usize, positions: usize, known: usize) -> Str
 }
 
 /// Says that a sound file is done.
-#[must_use]
-pub fn sound_made(questions: usize, millis: u64) -> String {
+pub(crate) fn sound_made(questions: usize, millis: u64) -> String {
     let (questions, long) = (count(questions, "question", "questions"), duration(millis));
     format!(
         "{questions} in a sound of {long}; where each begins stands in the text file beside it."
@@ -114,8 +111,7 @@ pub fn sound_made(questions: usize, millis: u64) -> String {
 }
 
 /// Says what is kept of a sound file that could not be finished.
-#[must_use]
-pub fn sound_cut_short(questions: usize) -> String {
+pub(crate) fn sound_cut_short(questions: usize) -> String {
     match questions {
         0 => "What was written before the first question is a whole sound file.".to_owned(),
         last => format!("What was written up to question {last} is a whole sound file."),
@@ -123,8 +119,7 @@ pub fn sound_cut_short(questions: usize) -> String {
 }
 
 /// Says that a game was read with the piece letters of another language.
-#[must_use]
-pub fn letters(letters: &Letters) -> String {
+pub(crate) fn letters(letters: &Letters) -> String {
     let languages = either(&letters.languages);
     let spaced: Vec<String> = letters.letters.chars().map(String::from).collect();
     let spaced = spaced.join(" ");
@@ -135,8 +130,7 @@ pub fn letters(letters: &Letters) -> String {
 }
 
 /// Says how far a game with a fault is kept.
-#[must_use]
-pub fn kept_up_to(plies: usize, last: Option<MoveNumber>) -> String {
+pub(crate) fn kept_up_to(plies: usize, last: Option<MoveNumber>) -> String {
     match last {
         None => "No move of this game could be kept.".to_owned(),
         Some(last) => {
@@ -147,8 +141,7 @@ pub fn kept_up_to(plies: usize, last: Option<MoveNumber>) -> String {
 }
 
 /// Names a game in a list: number, date, result, players, event.
-#[must_use]
-pub fn listed(number: usize, heading: &Heading<'_>) -> String {
+pub(crate) fn listed(number: usize, heading: &Heading<'_>) -> String {
     let tag = |field| named_in(heading, field);
     let or_unknown = |field| tag(field).unwrap_or("?".into());
     let (date, result) = (
@@ -161,24 +154,21 @@ pub fn listed(number: usize, heading: &Heading<'_>) -> String {
 }
 
 /// Says of a listed game in which file it stands.
-#[must_use]
-pub fn in_file(file: &str, game: &str) -> String {
+pub(crate) fn in_file(file: &str, game: &str) -> String {
     format!("{file}: {game}")
 }
 
 /// Said where games are wanted and neither the command nor the config file names any.
-pub const DEMO_GAMES: &str = "No file was named, so a demo game is taken. Name a PGN file of your own, or \
+pub(crate) const DEMO_GAMES: &str = "No file was named, so a demo game is taken. Name a PGN file of your own, or \
                               let games in the config file name yours.";
 
 /// Says that a demo file is read that is no file on the disk.
-#[must_use]
-pub fn from_the_program(file: &str) -> String {
+pub(crate) fn from_the_program(file: &str) -> String {
     format!("{file}: no such file is here, so the demo file that comes with the program is read.")
 }
 
 /// Says that a learner has no journal yet, where others have one, and whose names are near.
-#[must_use]
-pub fn new_learner(name: &str, near: &[String]) -> String {
+pub(crate) fn new_learner(name: &str, near: &[String]) -> String {
     let new = format!("{name} has no journal yet: this is a new name here.");
     match near {
         [] => new,
@@ -187,7 +177,7 @@ pub fn new_learner(name: &str, near: &[String]) -> String {
 }
 
 /// Said where a lesson cannot be told to hold because the search for its mates was stopped.
-pub const NOT_SEARCHED_THROUGH: &str = "the search for mates was stopped, so nobody knows whether there is one: let it come to its end";
+pub(crate) const NOT_SEARCHED_THROUGH: &str = "the search for mates was stopped, so nobody knows whether there is one: let it come to its end";
 
 /// Returns a field of a heading, cleaned, where it says something.
 pub(super) fn named_in<'a>(heading: &Heading<'a>, field: Field) -> Option<Cow<'a, str>> {
@@ -199,16 +189,14 @@ pub(super) fn named_in<'a>(heading: &Heading<'a>, field: Field) -> Option<Cow<'a
 }
 
 /// Sums up a check of games.
-#[must_use]
-pub fn checked(games: usize, plies: usize, faults: usize, cut: usize) -> String {
+pub(crate) fn checked(games: usize, plies: usize, faults: usize, cut: usize) -> String {
     let [games, cut] = [games, cut].map(|number| count(number, "game", "games"));
     let (plies, faults) = (naming::plies(plies), count(faults, "fault", "faults"));
     format!("{games} with {plies}: {faults}; {cut} lost moves.")
 }
 
 /// Says how many games were written, and how many of them lack moves.
-#[must_use]
-pub fn exported(games: usize, cut: usize) -> String {
+pub(crate) fn exported(games: usize, cut: usize) -> String {
     let written = format!("{} written", count(games, "game", "games"));
     match cut {
         0 => format!("{written}."),
@@ -217,14 +205,12 @@ pub fn exported(games: usize, cut: usize) -> String {
 }
 
 /// The comment in an exported game where its moves end before their time.
-#[must_use]
-pub fn lost_moves(fault: &Fault) -> String {
+pub(crate) fn lost_moves(fault: &Fault) -> String {
     format!("The moves from here on are lost. {}", lost_at(fault))
 }
 
 /// The comment at the head of an exported game of whose sidelines moves are lost.
-#[must_use]
-pub fn lost_sidelines(faults: &[&Fault]) -> Option<String> {
+pub(crate) fn lost_sidelines(faults: &[&Fault]) -> Option<String> {
     let first = lost_at(faults.first()?);
     Some(match faults.len() {
         1 => format!("Moves of a sideline are lost. {first}"),
@@ -252,8 +238,7 @@ pub(super) fn reason(fault: &Fault) -> String {
 }
 
 /// Says how far the reading of a large file has come; `left` is in seconds.
-#[must_use]
-pub fn read_so_far(
+pub(crate) fn read_so_far(
     bytes: u64,
     of: Option<u64>,
     games: usize,
@@ -275,15 +260,13 @@ pub fn read_so_far(
 }
 
 /// Says that no session of an exercise was left unfinished.
-#[must_use]
-pub fn nothing_unfinished(exercise: &str) -> String {
+pub(crate) fn nothing_unfinished(exercise: &str) -> String {
     let session = session_of(exercise);
     format!("there is no unfinished {session} to go on with: leave out --resume")
 }
 
 /// Says that a session that goes on does so with the settings that it began with.
-#[must_use]
-pub fn not_as_begun(exercise: &str, option: &str) -> String {
+pub(crate) fn not_as_begun(exercise: &str, option: &str) -> String {
     let session = session_of(exercise);
     let option = match option {
         "kinds" => "the kinds".to_owned(),
@@ -304,8 +287,7 @@ fn session_of(exercise: &str) -> &str {
 }
 
 /// Says in a screenful what this is and what to do first.
-#[must_use]
-pub const fn first_words() -> &'static [&'static str] {
+pub(crate) const fn first_words() -> &'static [&'static str] {
     &[
         "sansvoir trains chess without sight of the board.",
         "",

@@ -106,8 +106,7 @@ pub(super) fn drawn(
 /// Black's, a dark square has colons around it. Eight rows of at most 27 columns, file letters below.
 ///
 /// The near corner on each player's right is light (FIDE 2.1).
-#[must_use]
-pub fn diagram(board: &Board, view: Color) -> Vec<String> {
+pub(crate) fn diagram(board: &Board, view: Color) -> Vec<String> {
     let cell = |square: Square| {
         let piece = board.piece_at(square).map_or(' ', shakmaty::Piece::char);
         let edge = if square.is_dark() { ':' } else { ' ' };

@@ -20,8 +20,7 @@ pub fn clean(text: &str) -> String {
 }
 
 /// Cleans text and brings it onto one line with single spaces, fit to stand inside a sentence.
-#[must_use]
-pub fn clean_line(text: &str) -> String {
+pub(crate) fn clean_line(text: &str) -> String {
     cleaned_line(text).into_owned()
 }
 
@@ -38,8 +37,7 @@ fn cleaned_line(text: &str) -> Cow<'_, str> {
 }
 
 /// Cleans a name or another short text of a file, and cuts it where it is longer than any name is.
-#[must_use]
-pub fn clean_name(text: &str) -> String {
+pub(crate) fn clean_name(text: &str) -> String {
     cleaned_name(text).into_owned()
 }
 

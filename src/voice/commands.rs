@@ -8,34 +8,30 @@ use crate::pgn::Packing;
 use crate::question::Kind;
 
 /// Says that an option or a key cannot have two values at once with another.
-#[must_use]
-pub fn options_conflict(option: &str, other: &str) -> String {
+pub(crate) fn options_conflict(option: &str, other: &str) -> String {
     format!("--{option} and --{other} do not go together: leave one of them out")
 }
 
 /// Said of a text that is no time in seconds.
-pub const NO_SECONDS: &str = "write a number of seconds, as in 5 or 2.5";
+pub(crate) const NO_SECONDS: &str = "write a number of seconds, as in 5 or 2.5";
 /// What is wanted where anything that can be typed will do.
-pub const NUMBER_OR_TEXT: &str = "a number or a text in quotes";
+pub(crate) const NUMBER_OR_TEXT: &str = "a number or a text in quotes";
 /// Said of a command without a word.
-pub const NO_PROGRAM: &str = "name a program, as in \"espeak-ng -s 150\"";
+pub(crate) const NO_PROGRAM: &str = "name a program, as in \"espeak-ng -s 150\"";
 
 /// Says that a word is none of those that there are.
-#[must_use]
-pub fn unknown_word<'a>(word: &str, known: impl Iterator<Item = &'a str>) -> String {
+pub(crate) fn unknown_word<'a>(word: &str, known: impl Iterator<Item = &'a str>) -> String {
     let known: Vec<&str> = known.collect();
     format!("\"{word}\" is unknown: take one of {}", known.join(", "))
 }
 
 /// Says that a text is no place for a checkpoint.
-#[must_use]
-pub fn no_move_to_stop_at(no_number: impl std::fmt::Display) -> String {
+pub(crate) fn no_move_to_stop_at(no_number: impl std::fmt::Display) -> String {
     format!("{no_number}; end is the end of the game")
 }
 
 /// Says that a checkpoint is asked for after a move that is not read.
-#[must_use]
-pub fn no_stop_at(asked: MoveNumber, last: Option<MoveNumber>) -> String {
+pub(crate) fn no_stop_at(asked: MoveNumber, last: Option<MoveNumber>) -> String {
     format!(
         "--at {asked}: that move is not among those that are read, which end with {}",
         last.map_or_else(String::new, |number| number.to_string())
@@ -43,35 +39,31 @@ pub fn no_stop_at(asked: MoveNumber, last: Option<MoveNumber>) -> String {
 }
 
 /// Said where several learners are named to a command that takes one.
-pub const SEVERAL_LEARNERS: &str = "only progress takes several learners: name one with --learner";
+pub(crate) const SEVERAL_LEARNERS: &str =
+    "only progress takes several learners: name one with --learner";
 
 /// Says that the system gives no seed.
-#[must_use]
-pub fn no_random_number(error: &str) -> String {
+pub(crate) fn no_random_number(error: &str) -> String {
     format!("the system gives no random number ({error}): name one with --seed")
 }
 
 /// Says that there is no such file.
-#[must_use]
-pub fn no_such_file(name: &str) -> String {
+pub(crate) fn no_such_file(name: &str) -> String {
     format!("{name}: there is no such file: check the name and the folder")
 }
 
 /// Says that a folder stands where a file is wanted.
-#[must_use]
-pub fn folder(name: &str, wanted: &str) -> String {
+pub(crate) fn folder(name: &str, wanted: &str) -> String {
     format!("{name}: this is a folder: name {wanted}")
 }
 
 /// Says that a file may not be read.
-#[must_use]
-pub fn unreadable(name: &str) -> String {
+pub(crate) fn unreadable(name: &str) -> String {
     format!("{name}: you may not read this file: change its permissions or copy it")
 }
 
 /// Says that a packed file could not be read to its end.
-#[must_use]
-pub fn damaged(name: &str, packing: Packing, games: usize, error: &str) -> String {
+pub(crate) fn damaged(name: &str, packing: Packing, games: usize, error: &str) -> String {
     format!(
         "{name}: this {packing} file is damaged or breaks off after game {games} ({error}): get it again \
          from where it came; all games up to there have been read"
@@ -79,84 +71,72 @@ pub fn damaged(name: &str, packing: Packing, games: usize, error: &str) -> Strin
 }
 
 /// Says that a text is none in UTF-8.
-#[must_use]
-pub fn no_utf8(place: &str) -> String {
+pub(crate) fn no_utf8(place: &str) -> String {
     format!("{place}: this is no text in UTF-8: save it as UTF-8")
 }
 
 /// Says that a pipe or a device stands where a file of games should.
-#[must_use]
-pub fn no_file(name: &str) -> String {
+pub(crate) fn no_file(name: &str) -> String {
     format!("{name}: this is a pipe or a device and no file: name a PGN file")
 }
 
 /// Says that a folder holds no file of games.
-#[must_use]
-pub fn empty_folder(name: &str) -> String {
+pub(crate) fn empty_folder(name: &str) -> String {
     format!(
         "{name}: no PGN file lies in this folder: put one there, or name another folder or a file"
     )
 }
 
 /// Says that a lesson cannot keep the name of a file.
-#[must_use]
-pub fn name_is_no_text(name: &str) -> String {
+pub(crate) fn name_is_no_text(name: &str) -> String {
     format!("{name}: a lesson cannot keep this name, which is no text in UTF-8: rename the file")
 }
 
 /// What a fault in the places of the learner's own games is about.
-pub const GAMES_OF_THE_CONFIG_FILE: &str = "games of the config file";
+pub(crate) const GAMES_OF_THE_CONFIG_FILE: &str = "games of the config file";
 
 /// Names a game in its file.
-#[must_use]
-pub fn game_at(file: &str, line: usize, number: usize) -> String {
+pub(crate) fn game_at(file: &str, line: usize, number: usize) -> String {
     format!("{file}:{line}: game {number}")
 }
 
 /// Said where no game was chosen.
-pub const NO_GAME_CHOSEN: &str = "no game was chosen";
+pub(crate) const NO_GAME_CHOSEN: &str = "no game was chosen";
 
 /// Says that a text is no number of a game.
-#[must_use]
-pub fn no_game_number(text: &str) -> String {
+pub(crate) fn no_game_number(text: &str) -> String {
     format!("{text:?} is no game number: write 3, 3-7 or all")
 }
 
 /// Says that numbers of games are the wrong way round.
-#[must_use]
-pub fn games_backwards(first: usize, last: usize) -> String {
+pub(crate) fn games_backwards(first: usize, last: usize) -> String {
     format!("games {first}-{last} run backwards: write {last}-{first}")
 }
 
 /// Says that a file holds no game.
-#[must_use]
-pub fn no_game_in(name: &str) -> String {
+pub(crate) fn no_game_in(name: &str) -> String {
     format!("{name}: this file holds no game: give a file of PGN games")
 }
 
 /// Says that a file holds fewer games.
-#[must_use]
-pub fn no_such_game(number: usize, games: usize) -> String {
+pub(crate) fn no_such_game(number: usize, games: usize) -> String {
     let games = count(games, "game", "games");
     format!("there is no game {number}: the file holds {games}; sansvoir games FILE lists them")
 }
 
 /// Says that no game fits.
-#[must_use]
-pub fn nothing_fits(games: usize) -> String {
+pub(crate) fn nothing_fits(games: usize) -> String {
     let games = count(games, "game", "games");
     format!("none of the {games} fits: sansvoir games FILE lists them")
 }
 
 /// Says what is wrong with a game.
-#[must_use]
-pub fn about_game(file: &str, game: usize, reason: &str) -> String {
+pub(crate) fn about_game(file: &str, game: usize, reason: &str) -> String {
     format!("{file}: game {game}: {reason}")
 }
 
 /// Says that another game is named than the one that goes on.
-#[must_use]
-pub fn another_game(number: usize, file: &str) -> String {
+pub(crate) fn another_game(number: usize, file: &str) -> String {
     format!(
         "--resume goes on with game {number} of {file}: name that one or none, or leave out --resume to \
          start over"
@@ -164,8 +144,7 @@ pub fn another_game(number: usize, file: &str) -> String {
 }
 
 /// Says why a session cannot go on as it stands in the journal.
-#[must_use]
-pub fn cannot_go_on(place: &str, reason: &str) -> String {
+pub(crate) fn cannot_go_on(place: &str, reason: &str) -> String {
     format!(
         "{place}: the session that begins here cannot go on ({reason}): leave out --resume to begin a new \
          one"
@@ -173,44 +152,41 @@ pub fn cannot_go_on(place: &str, reason: &str) -> String {
 }
 
 /// Said where sidelines are asked for in a game that has none.
-pub const NO_SIDELINES: &str =
+pub(crate) const NO_SIDELINES: &str =
     "the game has no sidelines: leave out --sidelines, or choose another game";
 /// Said where none of several games has the sidelines that are asked for.
-pub const NONE_HAS_SIDELINES: &str =
+pub(crate) const NONE_HAS_SIDELINES: &str =
     "none of the games has sidelines: leave out --sidelines, or choose other games";
 /// Said where sidelines are asked for and the game is read up to each position.
-pub const HEARD_WITHOUT_SIDELINES: &str = "a game that is read up to each position is read without its \
+pub(crate) const HEARD_WITHOUT_SIDELINES: &str = "a game that is read up to each position is read without its \
      sidelines: leave out --sidelines, or give --show diagram or list";
 /// Said where mates are asked for on paper.
-pub const NO_MATE_ON_PAPER: &str =
+pub(crate) const NO_MATE_ON_PAPER: &str =
     "a mate is found in a dialogue, and paper does not answer: leave out --mate";
 /// Said where a recital is asked for on paper.
-pub const NO_RECITAL_ON_PAPER: &str =
+pub(crate) const NO_RECITAL_ON_PAPER: &str =
     "a game is recited in a dialogue, and paper does not answer: choose another exercise";
 /// Said where few pieces and the empty board are asked for at once.
-pub const FEW_ALONE: &str = "few stands alone: drill the empty board in a run of its own";
+pub(crate) const FEW_ALONE: &str = "few stands alone: drill the empty board in a run of its own";
 /// Said where a game is named and no file.
-pub const GAME_WITHOUT_FROM: &str =
+pub(crate) const GAME_WITHOUT_FROM: &str =
     "--game is the number of a game in a file: name that with --from";
 /// Said where pawns alone are to travel.
-pub const PAWNS_DO_NOT_TRAVEL: &str =
+pub(crate) const PAWNS_DO_NOT_TRAVEL: &str =
     "a pawn does not travel: name another piece with --piece, or drill span";
 
 /// Says that an option is for few pieces alone.
-#[must_use]
-pub fn option_of_few(option: &str) -> String {
+pub(crate) fn option_of_few(option: &str) -> String {
     format!("--{option} is for few, which is not asked here: leave it out, or drill few")
 }
 
 /// Says that an option is for the empty board alone.
-#[must_use]
-pub fn option_of_the_empty_board(option: &str) -> String {
+pub(crate) fn option_of_the_empty_board(option: &str) -> String {
     format!("--{option} is for questions on the empty board, not for few: leave it out")
 }
 
 /// Says that an option is for kinds that are not asked.
-#[must_use]
-pub fn option_of_kinds(option: &str, kinds: &[Kind]) -> String {
+pub(crate) fn option_of_kinds(option: &str, kinds: &[Kind]) -> String {
     let names: Vec<&str> = kinds.iter().map(|kind| kind.name()).collect();
     let names = match names.split_last() {
         Some((last, rest)) if !rest.is_empty() => format!("{} or {last}", rest.join(", ")),
@@ -220,49 +196,50 @@ pub fn option_of_kinds(option: &str, kinds: &[Kind]) -> String {
 }
 
 /// Said where an exercise is named beside a file of answers.
-pub const ENTER_HAS_ITS_EXERCISE: &str =
+pub(crate) const ENTER_HAS_ITS_EXERCISE: &str =
     "--enter takes the exercise from its file: leave it out here";
 /// Said where a sheet has nothing to ask.
-pub const SHEET_OF_WHAT: &str =
+pub(crate) const SHEET_OF_WHAT: &str =
     "name an exercise, as in sansvoir sheet drill color, or a file with --enter";
 /// Said where a sheet is to go on.
-pub const SHEET_STARTS_OVER: &str = "a sheet always starts over: leave out --resume";
+pub(crate) const SHEET_STARTS_OVER: &str = "a sheet always starts over: leave out --resume";
 /// Where an option of the sheet belongs.
-pub const BEFORE_THE_EXERCISE: &str = "as an option of the sheet it stands before the exercise";
+pub(crate) const BEFORE_THE_EXERCISE: &str =
+    "as an option of the sheet it stands before the exercise";
 /// Said where a sheet to be heard is to have a key.
-pub const HEARD_WITH_KEY: &str = "a sheet to be heard says its answers already: leave out --key";
+pub(crate) const HEARD_WITH_KEY: &str =
+    "a sheet to be heard says its answers already: leave out --key";
 /// Said where a sheet in JSON is to have a key.
-pub const JSON_WITH_KEY: &str = "a sheet in JSON holds its answers already: leave out --key";
+pub(crate) const JSON_WITH_KEY: &str = "a sheet in JSON holds its answers already: leave out --key";
 /// Said where a sheet and its key would be one file.
-pub const KEY_IS_THE_SHEET: &str = "the sheet and its key would be one file: give --out and --key two \
+pub(crate) const KEY_IS_THE_SHEET: &str = "the sheet and its key would be one file: give --out and --key two \
      names, or leave out --key to have the key behind the questions";
 /// Said where a sound is to go to the screen.
-pub const SOUND_NEEDS_A_FILE: &str =
+pub(crate) const SOUND_NEEDS_A_FILE: &str =
     "a sound needs a file: name one with --out, as in --out drill.wav";
 /// Said where a sound would have the name of its text.
-pub const SOUND_IS_NO_TEXT: &str = "the text file of that name is for where each question begins: name \
+pub(crate) const SOUND_IS_NO_TEXT: &str = "the text file of that name is for where each question begins: name \
      the sound as in --out drill.wav";
 /// Said where the output of `progress` goes to a file that is no page.
-pub const OUT_IS_FOR_HTML: &str = "--out is for a page: choose --format html, or leave it out";
+pub(crate) const OUT_IS_FOR_HTML: &str =
+    "--out is for a page: choose --format html, or leave it out";
 
 /// Says that the line of a file is no command of a sheet, and why.
-#[must_use]
-pub fn no_command_of_a_sheet(reason: &str) -> String {
+pub(crate) fn no_command_of_a_sheet(reason: &str) -> String {
     format!("this is no command of a sheet ({reason}): copy the one that stands on the sheet")
 }
 
 /// Why a line is no command of a sheet: it begins otherwise.
-pub const NO_SHEET: &str = "it begins with sansvoir sheet";
+pub(crate) const NO_SHEET: &str = "it begins with sansvoir sheet";
 /// Why a line is no command of a sheet: it has no seed.
-pub const NO_SEED: &str = "--seed is missing";
+pub(crate) const NO_SEED: &str = "--seed is missing";
 /// Why a line is no command of a sheet: it has no exercise.
-pub const NO_EXERCISE: &str = "it names no exercise";
+pub(crate) const NO_EXERCISE: &str = "it names no exercise";
 /// Why a line is no command of a sheet that can be made again.
-pub const GAME_FROM_INPUT: &str = "its game came through standard input";
+pub(crate) const GAME_FROM_INPUT: &str = "its game came through standard input";
 
 /// Says that a command makes another sheet than the one that it stood on.
-#[must_use]
-pub fn another_sheet(made: &str, wanted: &str) -> String {
+pub(crate) fn another_sheet(made: &str, wanted: &str) -> String {
     format!(
         "this would be sheet {made}, not {wanted}: the file of games, an option or the program has changed \
          since; leave out what stands behind # to enter the answers all the same"
@@ -270,20 +247,17 @@ pub fn another_sheet(made: &str, wanted: &str) -> String {
 }
 
 /// Says what is wrong with the answer to a question.
-#[must_use]
-pub fn about_question(place: &str, number: usize, said: &str) -> String {
+pub(crate) fn about_question(place: &str, number: usize, said: &str) -> String {
     format!("{place}: question {number}: {said}")
 }
 
 /// Says that a file of answers is too long.
-#[must_use]
-pub fn too_many_answers(name: &str) -> String {
+pub(crate) fn too_many_answers(name: &str) -> String {
     format!("{name}: this is far too long for a file of answers: name another one")
 }
 
 /// Says that there is no such key, with the ones that are known.
-#[must_use]
-pub fn no_such_key(key: &str, known: &[&str]) -> String {
+pub(crate) fn no_such_key(key: &str, known: &[&str]) -> String {
     format!(
         "there is no key \"{key}\" here: take one of {}, or leave it out",
         known.join(", ")
@@ -291,8 +265,7 @@ pub fn no_such_key(key: &str, known: &[&str]) -> String {
 }
 
 /// Says that a value is of another type than it should be.
-#[must_use]
-pub fn wrong_type(found: Unexpected<'_>, wanted: &str) -> String {
+pub(crate) fn wrong_type(found: Unexpected<'_>, wanted: &str) -> String {
     let found = match found {
         Unexpected::Bool(_) => "true or false",
         Unexpected::Unsigned(_) | Unexpected::Signed(_) | Unexpected::Float(_) => "a number",
@@ -311,27 +284,26 @@ pub fn wrong_type(found: Unexpected<'_>, wanted: &str) -> String {
 }
 
 /// Says why a key cannot have its value.
-#[must_use]
-pub fn unfit_value(key: &str, reason: &str) -> String {
+pub(crate) fn unfit_value(key: &str, reason: &str) -> String {
     format!("{key}: {reason}")
 }
 
 /// Said of a list without anything in it.
-pub const EMPTY_LIST: &str = "this list is empty: write what stands in it, or leave the key out";
+pub(crate) const EMPTY_LIST: &str =
+    "this list is empty: write what stands in it, or leave the key out";
 /// Said where no list of texts is.
-pub const NO_TEXTS: &str = "write texts in brackets, as in [\"one\", \"two\"]";
+pub(crate) const NO_TEXTS: &str = "write texts in brackets, as in [\"one\", \"two\"]";
 /// Said where a command names no program.
-pub const NO_COMMAND: &str =
+pub(crate) const NO_COMMAND: &str =
     "name the program first, then its arguments, each in quotes of its own";
 /// Said where a command that writes a sound file does not name it.
-pub const NO_FILE_IN_COMMAND: &str =
+pub(crate) const NO_FILE_IN_COMMAND: &str =
     "write FILE where the command takes the name of its sound file";
 /// Said where think times are no table.
-pub const THINK_IS_A_TABLE: &str =
+pub(crate) const THINK_IS_A_TABLE: &str =
     "write think times as a table, as in [think] and below it color = 4";
 
 /// Says that there is no such encoding.
-#[must_use]
-pub fn no_encoding(name: &str) -> String {
+pub(crate) fn no_encoding(name: &str) -> String {
     format!("{name:?} is no encoding known here: write its name as in windows-1251 or shift_jis")
 }

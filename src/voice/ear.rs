@@ -3,10 +3,11 @@
 //! Most sentences serve the eye and the ear alike and are one sentence. Where something is drawn, set in
 //! a table or written as chess is written, the ear gets it in words.
 
-use shakmaty::Role;
+use shakmaty::san::{San, SanPlus, Suffix};
+use shakmaty::{Role, Square};
 
 use super::clean::clean_line;
-use super::naming::role;
+use super::naming::{role, wing};
 
 /// Makes one sentence fit for the ear: control characters are gone, and what is written as chess or as
 /// options of a command is said in words. Squares stay as they are, `a6` and never `a 6`, whose a would
@@ -101,77 +102,62 @@ fn is_number(text: &str) -> bool {
 /// Says a move in standard or long algebraic notation, or a piece with its square; `None` for all else,
 /// a bare square too.
 fn move_in_words(written: &str) -> Option<String> {
-    let (move_text, check) = match written.as_bytes() {
-        [.., b'+'] => (&written[..written.len() - 1], ", check"),
-        [.., b'#'] => (&written[..written.len() - 1], ", checkmate"),
-        _ => (written, ""),
-    };
-    match move_text {
-        "O-O" | "0-0" => return Some(format!("castles short{check}")),
-        "O-O-O" | "0-0-0" => return Some(format!("castles long{check}")),
-        _ => {}
-    }
-    let (body, promotion) = promotion(move_text);
-    let piece = body.chars().next().filter(char::is_ascii_uppercase);
-    let piece = piece.map(|letter| Role::from_char(letter.to_ascii_lowercase()));
-    let (piece, body) = match piece {
-        Some(None) => return None,
-        Some(Some(kind)) => (Some(role(kind)), &body[1..]),
-        None => (None, body),
-    };
-    let at = body.len().checked_sub(2)?;
-    let to = body.get(at..).filter(|to| is_square(to))?;
-    let from = &body[..at];
-    let (from, takes) = match from.strip_suffix(['x', ':']) {
-        Some(from) => (from, true),
-        None => (from.strip_suffix('-').unwrap_or(from), false),
-    };
-    if piece.is_none() && from.is_empty() && !takes && promotion.is_none() && check.is_empty() {
+    if is_square(written) {
         return None;
     }
-    if !(from.is_empty() || is_square(from) || is_file_or_rank(from)) {
-        return None;
-    }
-    let from = way_from(from, piece.is_some());
-    let way = match (takes, from.is_empty()) {
-        (true, _) => "takes",
-        (false, false) => "to",
-        (false, true) => "",
+    let SanPlus { san, suffix } = parsed(written)?;
+    let said = match san {
+        San::Castle(on) => format!("castles {}", wing(on)),
+        San::Normal {
+            role: kind,
+            file,
+            rank,
+            capture,
+            to,
+            promotion,
+        } => {
+            let is_piece = kind != Role::Pawn || written.starts_with('P');
+            let piece = if is_piece { role(kind) } else { "" };
+            // An `a` that stands alone would be read as an article.
+            let from = match (file, rank) {
+                (Some(file), Some(rank)) => Square::from_coords(file, rank).to_string(),
+                (Some(file), None) if is_piece => format!("from the {}-file", file.char()),
+                (Some(file), None) => format!("{}-pawn", file.char()),
+                (None, Some(rank)) => format!("from rank {}", rank.char()),
+                (None, None) => String::new(),
+            };
+            let way = match (capture, from.is_empty()) {
+                (true, _) => "takes",
+                (false, false) => "to",
+                (false, true) => "",
+            };
+            let words = [piece, &from, way, &to.to_string()];
+            let words = words.into_iter().filter(|word| !word.is_empty());
+            let becomes = promotion.map(|kind| format!(", becomes a {}", role(kind)));
+            words.collect::<Vec<_>>().join(" ") + &becomes.unwrap_or_default()
+        }
+        San::Put { .. } | San::Null => return None,
     };
-    let becomes = promotion.map_or_else(String::new, |kind| format!(", becomes a {}", role(kind)));
-    let words = [piece.unwrap_or(""), &from, way, to];
-    let words: Vec<&str> = words.into_iter().filter(|word| !word.is_empty()).collect();
-    Some(format!("{}{becomes}{check}", words.join(" ")))
+    Some(match suffix {
+        Some(Suffix::Check) => said + ", check",
+        Some(Suffix::Checkmate) => said + ", checkmate",
+        None => said,
+    })
 }
 
-/// Says where a piece comes from. An `a` that stands alone would be read as an article.
-fn way_from(from: &str, is_piece: bool) -> String {
-    match from.as_bytes() {
-        [b'a'..=b'h'] if is_piece => format!("from the {from}-file"),
-        [b'a'..=b'h'] => format!("{from}-pawn"),
-        [b'1'..=b'8'] => format!("from rank {from}"),
-        _ => from.to_owned(),
+/// Reads a move, castling with noughts and long notation too, and a promotion without its sign.
+fn parsed(written: &str) -> Option<SanPlus> {
+    let castling = written.replace('0', "O");
+    let mut plain = written.replace(['-', '='], "").replace(':', "x");
+    if let Some(at) = plain.rfind(['N', 'B', 'R', 'Q']).filter(|at| *at > 1) {
+        plain.insert(at, '=');
     }
-}
-
-fn promotion(written: &str) -> (&str, Option<Role>) {
-    let role = |letter: u8| {
-        let can_become = b"NBRQ".contains(&letter);
-        Role::from_char(char::from(letter.to_ascii_lowercase())).filter(|_| can_become)
-    };
-    match written.as_bytes() {
-        [.., b'1' | b'8', b'=', letter] => (&written[..written.len() - 2], role(*letter)),
-        [.., b'1' | b'8', letter @ b'A'..=b'Z'] => (&written[..written.len() - 1], role(*letter)),
-        _ => (written, None),
-    }
+    let mut read = [castling, plain].into_iter().map(|text| text.parse());
+    read.find_map(Result::ok)
 }
 
 fn is_square(text: &str) -> bool {
     matches!(text.as_bytes(), [b'a'..=b'h', b'1'..=b'8'])
-}
-
-fn is_file_or_rank(text: &str) -> bool {
-    matches!(text.as_bytes(), [b'a'..=b'h' | b'1'..=b'8'])
 }
 
 #[cfg(test)]
@@ -205,8 +191,8 @@ mod tests {
             ("0 of 3 (0 %).", "0 of 3 (0 percent)."),
             ("For example: NPP.", "For example: knight pawn pawn."),
             (
-                "Black is 3 points ahead: -3.",
-                "Black is 3 points ahead: minus 3.",
+                "Black is 3 points ahead, so the answer is -3.",
+                "Black is 3 points ahead, so the answer is minus 3.",
             ),
             ("The piece stands on a6.", "The piece stands on a6."),
             (

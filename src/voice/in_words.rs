@@ -11,8 +11,7 @@ use super::naming::move_of;
 use super::time::date;
 
 /// Names a game in a list in words: its number, the players, how it ended, the date, the event.
-#[must_use]
-pub fn listed(number: usize, heading: &Heading<'_>) -> String {
+pub(crate) fn listed(number: usize, heading: &Heading<'_>) -> String {
     let tag = |field| named_in(heading, field);
     let players = match (tag(Field::White), tag(Field::Black)) {
         (Some(white), Some(black)) => format!("{white} against {black}"),
@@ -37,8 +36,7 @@ pub fn listed(number: usize, heading: &Heading<'_>) -> String {
 }
 
 /// Says in words what is wrong with a game, its place first.
-#[must_use]
-pub fn fault(file: &str, fault: &Fault) -> String {
+pub(crate) fn fault(file: &str, fault: &Fault) -> String {
     let mut said = format!("{}, game {}", place_in(file, fault.place), fault.game);
     if let Some(number) = fault.number {
         said.push_str(", ");
@@ -52,8 +50,7 @@ pub fn fault(file: &str, fault: &Fault) -> String {
 
 /// Says in words what is wrong at a place of a text file. A token that the reason names is not named
 /// twice.
-#[must_use]
-pub fn at_place(file: &str, place: Place, token: &str, reason: &str) -> String {
+pub(crate) fn at_place(file: &str, place: Place, token: &str, reason: &str) -> String {
     let token = clean_name(token.trim_matches('"'));
     let named = if token.is_empty() || reason.contains(&token) {
         String::new()
@@ -65,8 +62,7 @@ pub fn at_place(file: &str, place: Place, token: &str, reason: &str) -> String {
 }
 
 /// Says in words what there is to say of a line of a file.
-#[must_use]
-pub fn at_line(file: &str, line: usize, said: &str) -> String {
+pub(crate) fn at_line(file: &str, line: usize, said: &str) -> String {
     format!("Line {line} of {file}: {said}")
 }
 

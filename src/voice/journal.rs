@@ -4,8 +4,7 @@ use super::clean_line;
 use super::naming::count;
 
 /// Says where the journal is, or will be.
-#[must_use]
-pub fn place(path: &str, is_there: bool) -> String {
+pub(crate) fn place(path: &str, is_there: bool) -> String {
     let path = clean_line(path);
     if is_there {
         format!("The journal is {path}.")
@@ -15,8 +14,7 @@ pub fn place(path: &str, is_there: bool) -> String {
 }
 
 /// Says that there is nothing to copy.
-#[must_use]
-pub fn nothing_to_copy(learner: &impl ToString) -> String {
+pub(crate) fn nothing_to_copy(learner: &impl ToString) -> String {
     let learner = clean_line(&learner.to_string());
     format!(
         "{learner} has no journal yet: answer a question first, or name another one with --learner"
@@ -24,14 +22,12 @@ pub fn nothing_to_copy(learner: &impl ToString) -> String {
 }
 
 /// Says how much was copied.
-#[must_use]
-pub fn copied(records: usize) -> String {
+pub(crate) fn copied(records: usize) -> String {
     format!("{} copied.", count(records, "record", "records"))
 }
 
 /// Says that a file that was to be merged is no journal.
-#[must_use]
-pub fn no_journal(path: &str) -> String {
+pub(crate) fn no_journal(path: &str) -> String {
     format!(
         "{}: this is no journal, for none of its lines is a record: name a copy that sansvoir journal \
          --export made",
@@ -40,8 +36,7 @@ pub fn no_journal(path: &str) -> String {
 }
 
 /// Says what a merge brought.
-#[must_use]
-pub fn merged(path: &str, added: usize, known: usize) -> String {
+pub(crate) fn merged(path: &str, added: usize, known: usize) -> String {
     format!(
         "{}: {} brought in, {known} here already.",
         clean_line(path),

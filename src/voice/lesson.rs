@@ -7,8 +7,7 @@ use crate::learner::course::{Course, CourseStep, StepStatus};
 use crate::learner::lesson::Aim;
 
 /// Heads a part that the tool has planned, without an end mark.
-#[must_use]
-pub fn aim(aim: Aim) -> String {
+pub(crate) fn aim(aim: Aim) -> String {
     match aim {
         Aim::Due => "What you are about to forget".to_owned(),
         Aim::Step(step) => step_title(step).to_owned(),
@@ -18,8 +17,7 @@ pub fn aim(aim: Aim) -> String {
 }
 
 /// Says what a lesson is about to bring.
-#[must_use]
-pub fn opening(title: Option<&str>, headings: &[&str], resumed: bool) -> Vec<String> {
+pub(crate) fn opening(title: Option<&str>, headings: &[&str], resumed: bool) -> Vec<String> {
     let title = title.map(|title| format!("Lesson: {}", ended(title)));
     let parts = count(headings.len(), "part", "parts");
     let parts = if resumed {
@@ -31,22 +29,19 @@ pub fn opening(title: Option<&str>, headings: &[&str], resumed: bool) -> Vec<Str
 }
 
 /// Heads a part.
-#[must_use]
-pub fn part(number: usize, of: usize, heading: &str) -> String {
+pub(crate) fn part(number: usize, of: usize, heading: &str) -> String {
     format!("Part {number} of {of}. {}", ended(heading))
 }
 
 /// Says a coach's note: without anything that could steer a terminal, each of its lines alone.
-#[must_use]
-pub fn notes(notes: &str) -> Vec<String> {
+pub(crate) fn notes(notes: &str) -> Vec<String> {
     let lines = notes.lines().map(clean_name);
     lines.filter(|line| !line.is_empty()).collect()
 }
 
 /// Says whether a part reached its pass mark: so many right of `all` its replies. Where some of them came
 /// again after a miss, the first tries must have the same share.
-#[must_use]
-pub fn pass_mark(right: usize, of: usize, mark: usize, all: usize) -> String {
+pub(crate) fn pass_mark(right: usize, of: usize, mark: usize, all: usize) -> String {
     let reached = of > 0 && right * all >= mark * of;
     let reached = if reached { "reached" } else { "not reached" };
     let counted = replies(of, all);
@@ -55,7 +50,8 @@ pub fn pass_mark(right: usize, of: usize, mark: usize, all: usize) -> String {
     } else {
         format!("{mark} of {all}")
     };
-    format!("Pass mark {reached}: {right} of {counted} right, {wanted} were asked for.")
+    let were = if mark == 1 { "was" } else { "were" };
+    format!("Pass mark {reached}: {right} of {counted} right, {wanted} {were} asked for.")
 }
 
 /// Counts the replies that count: first tries, where some of all replies were none.
@@ -69,8 +65,7 @@ fn replies(of: usize, all: usize) -> String {
 
 /// Says that a lesson is over: how many first tries were right, of how many, of how many replies in all;
 /// which steps of the course it passed, and which comes next.
-#[must_use]
-pub fn closing(
+pub(crate) fn closing(
     [right, of, all]: [usize; 3],
     passed: &[CourseStep],
     course: &Course,
@@ -86,18 +81,16 @@ pub fn closing(
 }
 
 /// Said when a lesson is stopped before its end.
-pub const STOPPED: &str = "The lesson stops here; sansvoir lesson --resume goes on with it.";
+pub(crate) const STOPPED: &str = "The lesson stops here; sansvoir lesson --resume goes on with it.";
 
 /// Says that a lesson file holds what it should.
-#[must_use]
-pub fn checked(file: &str, parts: usize) -> String {
+pub(crate) fn checked(file: &str, parts: usize) -> String {
     let parts = count(parts, "part", "parts");
     format!("{file}: {parts}, and all of it is ready to run.")
 }
 
 /// Says of a file of games that it is no lesson, and what one is.
-#[must_use]
-pub fn no_lesson(file: &str) -> String {
+pub(crate) fn no_lesson(file: &str) -> String {
     format!(
         "{file}: this is a file of games and no lesson. A lesson file is a text in TOML that a coach writes, \
          with a [[part]] for each exercise; sansvoir lesson --help tells more. To hear a game of this file: \
@@ -106,28 +99,24 @@ pub fn no_lesson(file: &str) -> String {
 }
 
 /// Says how many faults of a file are not told one by one.
-#[must_use]
-pub fn more_faults(file: &str, more: usize) -> String {
+pub(crate) fn more_faults(file: &str, more: usize) -> String {
     let is = if more == 1 { "is" } else { "are" };
     let faults = count(more, "more fault", "more faults");
     format!("{file}: there {is} {faults}: correct these first")
 }
 
 /// Says that a lesson has too many parts.
-#[must_use]
-pub fn too_many_parts(parts: usize, most: usize) -> String {
+pub(crate) fn too_many_parts(parts: usize, most: usize) -> String {
     format!("this lesson has {parts} parts, and {most} are the most: write it as several files")
 }
 
 /// Says that a key of a lesson file is not for the lesson to say.
-#[must_use]
-pub fn learners_own(key: &str) -> String {
+pub(crate) fn learners_own(key: &str) -> String {
     format!("{key} is the learner's to say, not the lesson's: leave it out")
 }
 
 /// Says that an exercise has no such key, and which is the nearest, or else all that there are.
-#[must_use]
-pub fn no_such_key(key: &str, exercise: &str, known: &[&str]) -> String {
+pub(crate) fn no_such_key(key: &str, exercise: &str, known: &[&str]) -> String {
     let near = |known: &&&str| strsim::osa_distance(key, known) <= 2;
     let remedy = known.iter().find(near).map_or_else(
         || format!("take one of {}, or leave it out", known.join(", ")),
@@ -137,36 +126,36 @@ pub fn no_such_key(key: &str, exercise: &str, known: &[&str]) -> String {
 }
 
 /// Says that a key is lacking.
-#[must_use]
-pub fn key_missing(key: &str) -> String {
+pub(crate) fn key_missing(key: &str) -> String {
     format!("this part lacks the key {key}: write it, as in {key} = \"…\"")
 }
 
 /// Said of a lesson file without a part.
-pub const NO_PART: &str =
+pub(crate) const NO_PART: &str =
     "this lesson has no part: write [[part]], and below it exercise = \"replay\"";
 /// Said of a part that is no table.
-pub const PART_IS_A_TABLE: &str = "write each part below a line [[part]]";
+pub(crate) const PART_IS_A_TABLE: &str = "write each part below a line [[part]]";
 /// Said where a part takes its games from standard input.
-pub const INPUT_IS_FOR_REPLIES: &str =
+pub(crate) const INPUT_IS_FOR_REPLIES: &str =
     "a lesson's replies come through standard input: name a file";
 
 /// Says that a part names no exercise.
-#[must_use]
-pub fn exercise_missing(known: &[&str]) -> String {
+pub(crate) fn exercise_missing(known: &[&str]) -> String {
     let known = known.join(", ");
     format!("this part names no exercise: write exercise = and one of {known}")
 }
 
 /// Says that a part names something that is no exercise.
-#[must_use]
-pub fn no_exercise(name: &str, known: &[&str]) -> String {
+pub(crate) fn no_exercise(name: &str, known: &[&str]) -> String {
     let known = known.join(", ");
     format!("\"{name}\" is no exercise: take one of {known}")
 }
 
 /// Finds the options that a sentence names and that stand for one of these keys, with their places.
-pub fn options_in<'a>(said: &'a str, keys: &[&str]) -> impl Iterator<Item = (usize, &'a str)> {
+pub(crate) fn options_in<'a>(
+    said: &'a str,
+    keys: &[&str],
+) -> impl Iterator<Item = (usize, &'a str)> {
     said.match_indices("--").filter_map(|(at, _)| {
         let before = said[..at].chars().next_back();
         let rest = &said[at + 2..];
@@ -178,8 +167,7 @@ pub fn options_in<'a>(said: &'a str, keys: &[&str]) -> impl Iterator<Item = (usi
 }
 
 /// Says to somebody who wrote keys what is wrong with the options that stand for them.
-#[must_use]
-pub fn in_keys(said: &str, keys: &[&str]) -> String {
+pub(crate) fn in_keys(said: &str, keys: &[&str]) -> String {
     let mut told = String::new();
     let mut from = 0;
     for (at, key) in options_in(said, keys) {
@@ -191,8 +179,7 @@ pub fn in_keys(said: &str, keys: &[&str]) -> String {
 }
 
 /// Says that a part has too few questions for its pass mark.
-#[must_use]
-pub fn pass_too_high(pass: usize, asked: usize) -> String {
+pub(crate) fn pass_too_high(pass: usize, asked: usize) -> String {
     let questions = count(asked, "question", "questions");
     format!("{pass} right replies are too many to ask for: this part has {questions}")
 }

@@ -4,23 +4,23 @@
 //! on a sheet, a truth in its key, a board, a cleaned name) are functions of their own.
 
 mod announce;
-pub mod asides;
+pub(crate) mod asides;
 mod bare;
 mod boards;
 mod clean;
-pub mod commands;
+pub(crate) mod commands;
 mod drill;
 mod ear;
 mod ending;
-pub mod in_words;
-pub mod journal;
-pub mod lesson;
+pub(crate) mod in_words;
+pub(crate) mod journal;
+pub(crate) mod lesson;
 mod line;
 mod movement;
 mod naming;
-pub mod page;
-pub mod paper;
-pub mod progress;
+pub(crate) mod page;
+pub(crate) mod paper;
+pub(crate) mod progress;
 mod question;
 mod recite;
 mod replay;
@@ -34,17 +34,20 @@ mod verdict;
 mod words;
 
 pub use announce::Announce;
-pub use asides::first_words;
-pub use bare::marked_board;
-pub use boards::{List, diagram, pieces};
-pub use clean::{clean, clean_line, clean_name};
+pub use boards::{List, pieces};
+pub use clean::clean;
 pub use ear::for_the_ear;
-pub use question::{checkpoint, question, truth};
-pub use rounds::searching;
-pub use spelled::{SpokenLanguage, spoken_languages};
 pub use style::Voice;
-pub use time::duration;
-pub use verdict::right_alone;
+
+pub(crate) use asides::first_words;
+pub(crate) use bare::marked_board;
+pub(crate) use boards::diagram;
+pub(crate) use clean::{clean_line, clean_name};
+pub(crate) use question::{checkpoint, question, truth};
+pub(crate) use rounds::searching;
+pub(crate) use spelled::{SpokenLanguage, spoken_languages};
+pub(crate) use time::duration;
+pub(crate) use verdict::right_alone;
 
 #[cfg(test)]
 mod tests;

@@ -125,8 +125,7 @@ pub(super) const fn ordinal(n: u32) -> &'static str {
 
 /// Returns a share in whole percent, the nearest number, save that 100 means all and 0 none. Every
 /// percentage that the program tells is this one.
-#[must_use]
-pub fn percent<N: TryInto<u64>>(right: N, answers: N) -> u32 {
+pub(crate) fn percent<N: TryInto<u64>>(right: N, answers: N) -> u32 {
     let whole = |number: N| number.try_into().unwrap_or(u64::MAX);
     let (right, answers) = (u128::from(whole(right)), u128::from(whole(answers)));
     if right == 0 {

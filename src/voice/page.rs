@@ -9,33 +9,33 @@ use crate::learner::course::{Course, CourseStep};
 use super::progress::{ENOUGH_FOR_A_TREND, change_words, chart_title, day, percent};
 
 /// Over the page of a group.
-pub const GROUP: &str = "A group: chess without sight of the board";
+pub(crate) const GROUP: &str = "A group: chess without sight of the board";
 /// Over the steps of the course.
-pub const COURSE: &str = "The course";
+pub(crate) const COURSE: &str = "The course";
 /// Over how far ahead a learner sees.
-pub const REACH: &str = "How far ahead";
+pub(crate) const REACH: &str = "How far ahead";
 /// Over the kinds of question.
-pub const KINDS: &str = "Kinds of question";
+pub(crate) const KINDS: &str = "Kinds of question";
 /// Over the answers by the plies since the board was seen.
-pub const RECALL: &str = "Recall";
+pub(crate) const RECALL: &str = "Recall";
 /// What those are about.
-pub const ABOUT_RECALL: &str =
+pub(crate) const ABOUT_RECALL: &str =
     "The longer the board is out of sight, the more there is to keep in mind.";
 /// Over the questions that are missed and the squares that are mistaken.
-pub const MISSED: &str = "Missed and mistaken most";
+pub(crate) const MISSED: &str = "Missed and mistaken most";
 /// Over what all learners of a group can do.
-pub const ALL_TOGETHER: &str = "All together";
+pub(crate) const ALL_TOGETHER: &str = "All together";
 
 /// Over the columns of the table of steps.
-pub const STEP_HEADS: [&str; 3] = ["Step", "Now", "Passed within"];
+pub(crate) const STEP_HEADS: [&str; 3] = ["Step", "Now", "Passed within"];
 /// Over those of the table of months.
-pub const MONTH_HEADS: [&str; 3] = [
+pub(crate) const MONTH_HEADS: [&str; 3] = [
     "Month",
     "Answers",
     "How far ahead, with the 90 percent interval",
 ];
 /// Over those of the table of kinds.
-pub const KIND_HEADS: [&str; 5] = [
+pub(crate) const KIND_HEADS: [&str; 5] = [
     "Kind",
     "Right, in part, wrong, passed",
     "Right",
@@ -43,44 +43,42 @@ pub const KIND_HEADS: [&str; 5] = [
     "Last four weeks",
 ];
 /// Over those of the table of plies since the board was seen.
-pub const RECALL_HEADS: [&str; 3] = ["Board last seen before", "Right", "Answers"];
+pub(crate) const RECALL_HEADS: [&str; 3] = ["Board last seen before", "Right", "Answers"];
 /// Over the learners of a group.
-pub const LEARNER: &str = "Learner";
+pub(crate) const LEARNER: &str = "Learner";
 /// What the tables of a group are, told to those who do not see them.
-pub const LEARNERS: &str = "A row for each learner";
+pub(crate) const LEARNERS: &str = "A row for each learner";
 /// Over the other columns of what all of them can do.
-pub const ALL_TOGETHER_HEADS: [&str; 4] = ["Answers", "How far ahead", "Steps passed", "Next step"];
+pub(crate) const ALL_TOGETHER_HEADS: [&str; 4] =
+    ["Answers", "How far ahead", "Steps passed", "Next step"];
 
 /// A chart's title and what it shows.
-pub const REACH_CHART: (&str, &str) = (
+pub(crate) const REACH_CHART: (&str, &str) = (
     "How far ahead, month by month",
     "Plies upward, months to the right. A dot stands at the plies at which three in four are \
      known, a line through it covers the 90 percent interval. The table has the figures.",
 );
 /// A chart's title and what it shows.
-pub const RECALL_CHART: (&str, &str) = (
+pub(crate) const RECALL_CHART: (&str, &str) = (
     "Right answers by the plies since the board was last seen",
     "A bar for each number of plies; a full frame is all right. The table has the figures.",
 );
 /// What the charts of squares show.
-pub const SQUARES_CHART: &str = "The board square by square: the percentage of right answers as a number, and as the length \
+pub(crate) const SQUARES_CHART: &str = "The board square by square: the percentage of right answers as a number, and as the length \
      of a bar. An empty square was not asked for. The table has the figures.";
 
 /// Heads the page of one learner.
-#[must_use]
-pub fn title(learner: &str) -> String {
+pub(crate) fn title(learner: &str) -> String {
     format!("{learner}: chess without sight of the board")
 }
 
 /// Says of which day a page is.
-#[must_use]
-pub fn as_of(now: Timestamp) -> String {
+pub(crate) fn as_of(now: Timestamp) -> String {
     format!("As of {}.", day(now))
 }
 
 /// Heads the table of a chart of squares.
-#[must_use]
-pub fn squares_caption(chart: Chart) -> String {
+pub(crate) fn squares_caption(chart: Chart) -> String {
     format!(
         "{}: right answers of all, and the median seconds of the right ones",
         chart_title(chart)
@@ -88,35 +86,30 @@ pub fn squares_caption(chart: Chart) -> String {
 }
 
 /// Says how many answers of a kind were right, right in part, wrong and passed.
-#[must_use]
-pub fn lengths([right, part, wrong, passed]: [u32; 4]) -> String {
+pub(crate) fn lengths([right, part, wrong, passed]: [u32; 4]) -> String {
     format!("{right} right, {part} in part, {wrong} wrong, {passed} passed.")
 }
 
 /// Says how many steps of the course are passed.
-#[must_use]
-pub fn steps_passed(course: &Course) -> String {
+pub(crate) fn steps_passed(course: &Course) -> String {
     let steps = CourseStep::ALL.into_iter();
     let passed = steps.filter(|step| course.standing(*step).is_passed());
     format!("{} of {}", passed.count(), CourseStep::ALL.len())
 }
 
 /// Writes a share in little room: "92 %".
-#[must_use]
-pub fn share<N: TryInto<u64>>(right: N, answers: N) -> String {
+pub(crate) fn share<N: TryInto<u64>>(right: N, answers: N) -> String {
     format!("{} %", percent(right, answers))
 }
 
 /// Writes a share and of how many answers: "92 % of 50".
-#[must_use]
-pub fn share_of(score: &Score) -> String {
+pub(crate) fn share_of(score: &Score) -> String {
     let answers = score.answers();
     format!("{} of {answers}", share(score.right, answers))
 }
 
 /// Writes the share of the last four weeks and how it has changed, where enough was asked to tell.
-#[must_use]
-pub fn lately(trend: &Trend) -> Option<String> {
+pub(crate) fn lately(trend: &Trend) -> Option<String> {
     let change = change_words(trend.change(ENOUGH_FOR_A_TREND)?);
     let share = share(trend.lately.right, trend.lately.answers());
     Some(format!("{share}, {change}"))

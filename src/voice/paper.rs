@@ -14,31 +14,30 @@ use super::reply_help::forms;
 use super::style::Voice;
 use super::{drill, replay, rounds};
 
-pub use super::question::reasons;
+pub(crate) use super::question::reasons;
 
 /// The line for the learner's name.
-pub const NAME: &str = "Name";
+pub(crate) const NAME: &str = "Name";
 /// The line for the date.
-pub const DATE: &str = "Date";
+pub(crate) const DATE: &str = "Date";
 /// Over the answers.
-pub const KEY: &str = "Key";
+pub(crate) const KEY: &str = "Key";
 /// Over the forms of reply.
-pub const FORMS: &str = "How answers are written";
+pub(crate) const FORMS: &str = "How answers are written";
 /// Over the command that makes the sheet again.
-pub const AGAIN: &str = "To make this sheet again";
+pub(crate) const AGAIN: &str = "To make this sheet again";
 /// Over the way to bring written answers into a journal.
-pub const ENTER: &str = "To enter written answers";
+pub(crate) const ENTER: &str = "To enter written answers";
 
 /// How a marked square is drawn.
-pub const MARK: &str =
+pub(crate) const MARK: &str =
     "On a drawn board dark squares are hatched, and a diamond marks the square that is asked for.";
 /// How pieces are drawn.
-pub const PIECES: &str = "On a drawn board dark squares are hatched; a letter in a ring is a piece of White's, a \
+pub(crate) const PIECES: &str = "On a drawn board dark squares are hatched; a letter in a ring is a piece of White's, a \
     letter on a disk one of Black's.";
 
 /// Says how written answers come into a journal.
-#[must_use]
-pub fn how_to_enter() -> [&'static str; 2] {
+pub(crate) fn how_to_enter() -> [&'static str; 2] {
     [
         "Type a text file: the sheet's command as its first line, then a line for each question, its \
          number first and the reply behind it; the number alone where nothing was written.",
@@ -47,14 +46,12 @@ pub fn how_to_enter() -> [&'static str; 2] {
 }
 
 /// Names the sheet and its seed.
-#[must_use]
-pub fn known_as(name: &str, seed: u64) -> String {
+pub(crate) fn known_as(name: &str, seed: u64) -> String {
     format!("Sheet {name}, seed {seed}")
 }
 
 /// Heads a sheet, from what its session says first.
-#[must_use]
-pub fn title(said_first: &Output) -> Option<String> {
+pub(crate) fn title(said_first: &Output) -> Option<String> {
     let Output::Opening(opening) = said_first else {
         return None;
     };
@@ -79,8 +76,7 @@ fn players(tags: &Tags) -> String {
 }
 
 /// Names a position by the move that it comes after, of which there is none at the start of a line.
-#[must_use]
-pub fn position_after(last: Option<MoveNumber>, turn: Color) -> String {
+pub(crate) fn position_after(last: Option<MoveNumber>, turn: Color) -> String {
     let place = last.map_or_else(
         || "The position".to_owned(),
         |last| format!("The position after {}", move_of(last)),
@@ -89,26 +85,22 @@ pub fn position_after(last: Option<MoveNumber>, turn: Color) -> String {
 }
 
 /// Names the drawing of a board on which a square is marked.
-#[must_use]
-pub fn marked(view: Color) -> String {
+pub(crate) fn marked(view: Color) -> String {
     format!("A board seen from {}'s side, one square marked", side(view))
 }
 
 /// Says how a form of reply is written, by a question of that form.
-#[must_use]
-pub fn form_of(number: usize, form: Form) -> String {
+pub(crate) fn form_of(number: usize, form: Form) -> String {
     format!("As in question {number}: {}", forms(form).join(" "))
 }
 
 /// Puts a question's number before it, for a sheet that is heard.
-#[must_use]
-pub fn numbered(number: usize, question: &str) -> String {
+pub(crate) fn numbered(number: usize, question: &str) -> String {
     format!("Question {number}. {question}")
 }
 
 /// Marks a silence in a script.
-#[must_use]
-pub fn pause(millis: u64) -> String {
+pub(crate) fn pause(millis: u64) -> String {
     let (seconds, rest) = (millis / 1000, millis % 1000);
     let number = format!("{seconds}.{rest:03}");
     let number = number.trim_end_matches('0').trim_end_matches('.');
@@ -117,8 +109,7 @@ pub fn pause(millis: u64) -> String {
 }
 
 /// Says where a question begins in a sound file: hours, minutes, seconds and its number.
-#[must_use]
-pub fn chapter(number: usize, millis: u64) -> String {
+pub(crate) fn chapter(number: usize, millis: u64) -> String {
     let (seconds, rest) = (millis / 1000, millis % 1000);
     let (minutes, seconds) = (seconds / 60, seconds % 60);
     let (hours, minutes) = (minutes / 60, minutes % 60);
@@ -126,8 +117,7 @@ pub fn chapter(number: usize, millis: u64) -> String {
 }
 
 /// Says that a sheet's answers are in the journal, and how many were right.
-#[must_use]
-pub fn entered(learner: &str, verdicts: &[Verdict]) -> String {
+pub(crate) fn entered(learner: &str, verdicts: &[Verdict]) -> String {
     let (answers, learner) = (
         count(verdicts.len(), "answer", "answers"),
         clean_name(learner),
@@ -141,8 +131,7 @@ pub fn entered(learner: &str, verdicts: &[Verdict]) -> String {
 }
 
 /// Says what became of one written answer.
-#[must_use]
-pub fn graded(number: usize, answered: &Answered) -> String {
+pub(crate) fn graded(number: usize, answered: &Answered) -> String {
     let verdict = match answered.mark.verdict {
         Verdict::Right => return format!("{number}. Right."),
         Verdict::Part => "Right in part.",
@@ -157,11 +146,10 @@ impl Voice {
     /// Says on paper what a session says between its questions: what is read aloud, and nothing of
     /// what only a terminal needs. Where the voice is not plain, the board of a round is left out: paper has
     /// drawings of its own.
-    #[must_use]
-    pub fn on_paper(&self, output: &Output) -> Vec<String> {
+    pub(crate) fn on_paper(self, output: &Output) -> Vec<String> {
         match output {
             Output::Opening(opening) => self.opening_on_paper(opening),
-            Output::Given(given) => rounds::beside_the_board(*self, given),
+            Output::Given(given) => rounds::beside_the_board(self, given),
             Output::Heard(_) | Output::Told(_) | Output::Missed(_) | Output::Hint(_) => {
                 self.say(output)
             }

@@ -3,7 +3,7 @@
 use crate::exercise::{Ask, Asked};
 use crate::question::{Question, Truth, Why};
 
-use super::naming::move_of;
+use super::naming::{capital, move_of};
 use super::words::MISSED;
 use super::{bare, line};
 
@@ -16,8 +16,7 @@ pub(super) fn prompt(ask: &Ask) -> String {
 }
 
 /// Says which checkpoint it is, before its first question.
-#[must_use]
-pub fn checkpoint(ask: &Ask) -> Option<String> {
+pub(crate) fn checkpoint(ask: &Ask) -> Option<String> {
     match ask.asked {
         Asked::Line(_, stand) if ask.number == 1 => stand
             .checkpoint
@@ -27,8 +26,7 @@ pub fn checkpoint(ask: &Ask) -> Option<String> {
 }
 
 /// Says a question without its number, whole enough to stand alone on a sheet of paper.
-#[must_use]
-pub fn question(ask: &Ask) -> String {
+pub(crate) fn question(ask: &Ask) -> String {
     match &ask.asked {
         Asked::Line(question, stand) => line::question(*question, stand),
         Asked::Bare(question) => bare::question(question),
@@ -40,8 +38,7 @@ pub fn question(ask: &Ask) -> String {
 }
 
 /// Says the right answer in a sentence.
-#[must_use]
-pub fn truth(question: &Question, truth: &Truth) -> String {
+pub(crate) fn truth(question: &Question, truth: &Truth) -> String {
     match question {
         Question::Line(question) => line::truth(*question, truth),
         Question::Bare(question) => bare::truth(question),
@@ -57,8 +54,7 @@ pub(super) fn why(why: &Why) -> Vec<String> {
 }
 
 /// Explains a truth to somebody who has not replied yet, so that nothing was missed.
-#[must_use]
-pub fn reasons(reasons: &Why) -> Vec<String> {
-    let bare = |line: String| line.strip_prefix(MISSED).map(str::to_owned).unwrap_or(line);
+pub(crate) fn reasons(reasons: &Why) -> Vec<String> {
+    let bare = |line: String| line.strip_prefix(MISSED).map(capital).unwrap_or(line);
     why(reasons).into_iter().map(bare).collect()
 }

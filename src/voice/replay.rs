@@ -25,10 +25,13 @@ pub(super) fn opening(list: List, opening: &GameOpening) -> Vec<String> {
 
 /// Says who plays, where the reading starts and how long it is.
 pub(super) fn facts(list: List, opening: &GameOpening) -> Vec<String> {
-    let checkpoints = count(opening.checkpoints, "checkpoint", "checkpoints");
+    let checkpoints = match opening.checkpoints {
+        0 => "without a checkpoint".to_owned(),
+        some => format!("with {}", count(some, "checkpoint", "checkpoints")),
+    };
     let mut said = game(list, opening);
     said.push(format!(
-        "{} will be read, with {checkpoints}.",
+        "{} will be read, {checkpoints}.",
         plies(opening.plies)
     ));
     said

@@ -209,8 +209,7 @@ pub(super) fn led_to_mate(tried: usize, mated: usize) -> String {
 }
 
 /// Says that mates are being searched for, and for how long.
-#[must_use]
-pub fn searching(within: u32, game: usize, positions: usize, seconds: u64) -> String {
+pub(crate) fn searching(within: u32, game: usize, positions: usize, seconds: u64) -> String {
     let positions = count(positions, "position", "positions");
     let seconds = count(seconds, "second", "seconds");
     format!(

@@ -60,8 +60,7 @@ impl Voice {
 
     /// Puts what a session says into sentences that a speech synthesizer reads rightly: moves in words,
     /// boards as lists of pieces, summaries as sentences.
-    #[must_use]
-    pub fn for_the_ear(&self, output: &Output) -> Vec<String> {
+    pub(crate) fn for_the_ear(self, output: &Output) -> Vec<String> {
         let said = self.aloud().say(output);
         let said = said.iter().map(|sentence| for_the_ear(sentence));
         said.filter(|sentence| !sentence.is_empty()).collect()

@@ -36,7 +36,7 @@ pub(super) const fn castling(wing: CastlingSide) -> &'static str {
 
 /// The spoken language in which words are to be spoken.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum SpokenLanguage {
+pub(crate) enum SpokenLanguage {
     /// That of all sentences.
     English,
     /// That of the appendix's words.
@@ -45,24 +45,7 @@ pub enum SpokenLanguage {
 
 /// Parts a sentence into runs of words of one spoken language, for a speech command that has a voice for each.
 /// German words are brought into the spelling with umlauts, by which such a voice says them rightly.
-///
-/// ```
-/// use sansvoir::voice::{SpokenLanguage, spoken_languages};
-///
-/// let parts = spoken_languages("Laeufer takes on Felix drei, check.");
-/// let parts: Vec<_> = parts.iter().map(|(language, words)| (*language, words.as_str())).collect();
-/// assert_eq!(
-///     parts,
-///     [
-///         (SpokenLanguage::German, "Läufer"),
-///         (SpokenLanguage::English, "takes on"),
-///         (SpokenLanguage::German, "Felix drei,"),
-///         (SpokenLanguage::English, "check."),
-///     ]
-/// );
-/// ```
-#[must_use]
-pub fn spoken_languages(sentence: &str) -> Vec<(SpokenLanguage, String)> {
+pub(crate) fn spoken_languages(sentence: &str) -> Vec<(SpokenLanguage, String)> {
     let mut parts: Vec<(SpokenLanguage, String)> = Vec::new();
     let mut words = sentence.split(' ').peekable();
     while let Some(word) = words.next() {
@@ -121,7 +104,16 @@ mod tests {
 
     #[test]
     fn only_the_words_of_the_appendix_are_german() {
-        let table: [(&str, &[(SpokenLanguage, &str)]); 5] = [
+        let table: [(&str, &[(SpokenLanguage, &str)]); 6] = [
+            (
+                "Laeufer takes on Felix drei, check.",
+                &[
+                    (German, "Läufer"),
+                    (English, "takes on"),
+                    (German, "Felix drei,"),
+                    (English, "check."),
+                ],
+            ),
             ("White: Berg, Anna.", &[(English, "White: Berg, Anna.")]),
             (
                 "The piece stands on f3.",

@@ -20,8 +20,7 @@ pub struct Voice {
 
 impl Voice {
     /// The same voice, speaking: nothing is drawn, and moves are said in words.
-    #[must_use]
-    pub const fn aloud(self) -> Voice {
+    pub(crate) const fn aloud(self) -> Voice {
         let announce = match self.announce {
             Announce::Words | Announce::San | Announce::Long => Announce::Words,
             Announce::Spelled => Announce::Spelled,
@@ -34,8 +33,7 @@ impl Voice {
     }
 
     /// Shows a board: drawn for those who look, a list of pieces where everything is plain.
-    #[must_use]
-    pub fn board(&self, board: &Board) -> Vec<String> {
+    pub(crate) fn board(self, board: &Board) -> Vec<String> {
         if self.plain {
             pieces_listed(board, self.list)
         } else {

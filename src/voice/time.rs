@@ -12,8 +12,7 @@ pub(super) fn month(number: i8) -> Option<String> {
 }
 
 /// Says on which day a time lies, by the clock of Greenwich.
-#[must_use]
-pub fn day(time: Timestamp) -> String {
+pub(crate) fn day(time: Timestamp) -> String {
     time.strftime("%-d %B %-Y").to_string()
 }
 
@@ -41,12 +40,7 @@ pub(super) fn date(text: &str) -> Option<String> {
 }
 
 /// Says a duration given in milliseconds: "4.2 seconds", from a minute on "1 minute 5 seconds".
-///
-/// ```
-/// assert_eq!(sansvoir::voice::duration(4_210), "4.2 seconds");
-/// ```
-#[must_use]
-pub fn duration(millis: u64) -> String {
+pub(crate) fn duration(millis: u64) -> String {
     let tenths = millis.saturating_add(50) / 100;
     match (tenths / 10, tenths % 10) {
         (seconds @ 0..60, 0) => count(seconds, "second", "seconds"),
@@ -64,8 +58,7 @@ fn minutes(seconds: u64) -> String {
 }
 
 /// Writes seconds with a tenth, without their name.
-#[must_use]
-pub fn tenths(millis: u64) -> String {
+pub(crate) fn tenths(millis: u64) -> String {
     let tenths = millis.saturating_add(50) / 100;
     format!("{}.{}", tenths / 10, tenths % 10)
 }

@@ -85,8 +85,7 @@ fn late_by(answered: &Answered) -> String {
 
 /// Says that a reply was right and nothing that could answer another question; `None` where there is
 /// more to say.
-#[must_use]
-pub fn right_alone(answered: &Answered) -> Option<String> {
+pub(crate) fn right_alone(answered: &Answered) -> Option<String> {
     let is_right = answered.mark.verdict == Verdict::Right;
     match (&answered.tries, &answered.truth) {
         // Only the move that was not said is told.
@@ -109,7 +108,7 @@ fn tally(question: &Question, tally: &Tally) -> Vec<String> {
     [
         ("Named rightly", tally.hit),
         ("Missed", tally.missed),
-        ("Not asked for", tally.extra),
+        ("Named wrongly", tally.extra),
     ]
     .into_iter()
     .filter(|(_, set)| set.any())

@@ -55,7 +55,7 @@ fn a_session_gives_positions_asks_and_says_what_is_lacking_for_a_reach() {
         " to move; 3 plies to follow.",
         " to move; 1 ply to follow.",
         "The next round would have 1 ply.",
-        "How far ahead: not measured yet: 6 of 30 answers",
+        "How far ahead: not measured yet: 6 of the 30 answers",
     ] {
         assert!(said.out.contains(words), "{words:?} is missing: {said:?}");
     }

@@ -231,12 +231,12 @@ fn a_coach_heads_the_parts_and_sets_pass_marks() {
     assert_eq!(told[..begin.len()], begin);
     assert!(said.out.contains("Part 2 of 2. drill."), "{said:?}");
     assert!(
-        said.out.contains("of 2 replies right, 1 were asked for."),
+        said.out.contains("of 2 replies right, 1 was asked for."),
         "{said:?}"
     );
     assert!(
         said.out
-            .contains("Pass mark not reached: 0 of 1 reply right, 1 were asked for."),
+            .contains("Pass mark not reached: 0 of 1 reply right, 1 was asked for."),
         "{said:?}"
     );
 }

@@ -217,8 +217,9 @@ pub struct Rights {
 pub struct RightsWhy {
     /// The side.
     pub color: Color,
-    /// For each wing, when the right was lost; [`LostSince::NoMatter`] where it is still there.
-    pub wings: [(CastlingSide, LostSince); 2],
+    /// For each wing that was judged wrongly, when the right was lost; [`LostSince::NoMatter`] where it is still
+    /// there.
+    pub wings: Vec<(CastlingSide, LostSince)>,
 }
 
 impl LineKind for Rights {
@@ -232,11 +233,19 @@ impl LineKind for Rights {
         Truth::Wings(held(scene, self.color))
     }
 
-    fn why(self, scene: Scene<'_>, _: &Tally, _: Option<&Reply>) -> RightsWhy {
-        let wings = [CastlingSide::KingSide, CastlingSide::QueenSide];
+    fn why(self, scene: Scene<'_>, _: &Tally, reply: Option<&Reply>) -> RightsWhy {
+        let held = held(scene, self.color);
+        let wrong = match reply {
+            Some(Reply::Wings(said)) => [said.short != held.short, said.long != held.long],
+            _ => [true, true],
+        };
+        let wings = [CastlingSide::KingSide, CastlingSide::QueenSide].into_iter();
+        let wings = wings.zip(wrong).filter(|(_, wrong)| *wrong);
         RightsWhy {
             color: self.color,
-            wings: wings.map(|wing| (wing, right_lost(scene, self.color, wing))),
+            wings: wings
+                .map(|(wing, _)| (wing, right_lost(scene, self.color, wing)))
+                .collect(),
         }
     }
 

@@ -4,7 +4,9 @@ use serde::{Deserialize, Serialize};
 use shakmaty::{ByColor, ByRole, Color, Role};
 
 use super::super::json::text;
-use super::super::{Choice, Form, Journey, LineKind, Reply, Scene, Share, Tally, Truth};
+use super::super::{
+    CapturedPieces, Choice, Form, Journey, LineKind, Reply, Scene, Share, Tally, Truth,
+};
 use crate::game::{Ply, TrackedPiece};
 
 /// Asks for the material, White's minus Black's.
@@ -83,6 +85,15 @@ pub struct Taken {
     pub color: Color,
 }
 
+/// What a reply about the pieces that were taken left out, and what it named that was not taken.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct TakenWhy {
+    /// The ways of all pieces of the roles of which too few were named, in the order in which they went.
+    pub missed: Vec<Journey>,
+    /// The roles of which too many were named, each with how many were taken.
+    pub extra: Vec<(Role, usize)>,
+}
+
 impl Taken {
     fn pieces(self, scene: Scene<'_>) -> impl Iterator<Item = (usize, &TrackedPiece)> {
         let pieces = scene.line().roster().pieces().iter();
@@ -100,8 +111,7 @@ impl LineKind for Taken {
 
     const GAME: Share = Share::Some;
 
-    /// The ways of the pieces that were taken, in the order in which they went.
-    type Why = Vec<Journey>;
+    type Why = TakenWhy;
 
     fn truth(self, scene: Scene<'_>) -> Truth {
         Truth::Taken(
@@ -111,12 +121,26 @@ impl LineKind for Taken {
         )
     }
 
-    fn why(self, scene: Scene<'_>, _: &Tally, _: Option<&Reply>) -> Vec<Journey> {
+    fn why(self, scene: Scene<'_>, _: &Tally, reply: Option<&Reply>) -> TakenWhy {
+        let said = match reply {
+            Some(Reply::Taken(said)) => *said,
+            _ => CapturedPieces::default(),
+        };
+        let taken = self.truth(scene).taken();
         let mut pieces: Vec<(usize, &TrackedPiece)> = self.pieces(scene).collect();
         pieces.sort_by_key(|(ply, _)| *ply);
-        { pieces.iter() }
-            .map(|(_, piece)| Journey::of(scene, piece))
-            .collect()
+        let missed = { pieces.iter() }.filter(|(_, piece)| {
+            let role = piece.piece.role;
+            said.of(role) < taken.of(role)
+        });
+        let extra = CapturedPieces::ORDER.into_iter();
+        TakenWhy {
+            missed: missed.map(|(_, piece)| Journey::of(scene, piece)).collect(),
+            extra: extra
+                .filter(|role| said.of(*role) > taken.of(*role))
+                .map(|role| (role, taken.of(role)))
+                .collect(),
+        }
     }
 
     /// A side, four times in five one that has lost pieces, and not only to the move that was spoken last.

@@ -205,7 +205,7 @@ fn weak(account: &Account) -> Markup {
                 h2 { (titles::MISSED) }
                 ul {
                     @for missed in &missed { li { (words::missed(missed)) } }
-                    @for (confusion, times) in mistaken { li { (words::mistaken(confusion, times)) } }
+                    @for mistaken in mistaken { li { (words::mistaken(mistaken)) } }
                 }
             }
         }

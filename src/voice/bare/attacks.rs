@@ -6,7 +6,7 @@ use crate::board::{Alignment, Edge, Pair, PieceAt};
 use crate::question::bare::{Crossing, CrossingWhy, Span, SpanWhy};
 use crate::question::{BareKind, Sight};
 use crate::voice::movement::{manner, not_attacked};
-use crate::voice::naming::{capital, count, either, list, role, side};
+use crate::voice::naming::{capital, either, list, role, side};
 use crate::voice::words::BareWords;
 
 /// More squares than these are counted, not named again.
@@ -56,13 +56,13 @@ fn reach(why: &SpanWhy) -> String {
     match piece.role {
         Role::Rook => format!("A rook attacks {here} squares from anywhere on the empty board."),
         Role::Bishop | Role::Queen if ring == 0 => {
-            format!("On the edge a {name} attacks {here} squares, fewer than anywhere else.")
+            format!("A {name} attacks {here} squares from the edge, fewer than from elsewhere.")
         }
         Role::Bishop | Role::Queen => {
-            let (on_edge, steps) = (here - 2 * ring, count(ring, "step", "steps"));
+            let on_edge = here - 2 * ring;
             format!(
-                "On the edge a {name} attacks {on_edge} squares, and 2 more for each step away from \
-                 it: {steps} from the edge, {here} squares."
+                "A {name} attacks {on_edge} squares from the edge and 2 more for each step inwards: \
+                 here {here}."
             )
         }
         _ if why.span.cut_by.is_empty() => {

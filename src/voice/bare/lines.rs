@@ -24,21 +24,11 @@ impl BareWords for Color {
     fn explain(square: &Square) -> Vec<String> {
         let counted = Parity::of(*square);
         let (file, rank, sum) = (counted.file, counted.rank, counted.sum());
-        let adding = match (file % 2, rank % 2) {
-            (0, 0) => "Even and even make an even sum",
-            (0, _) => "Even and odd make an odd sum",
-            (_, 0) => "Odd and even make an odd sum",
-            (_, _) => "Odd and odd make an even sum",
-        };
         let (letter, nth, shade) = (square.file().char(), ordinal(file), shade(*square));
-        let [of_file, of_rank, of_sum] = [file, rank, sum].map(parity);
-        vec![
-            format!(
-                "The {letter}-file is the {nth}, an {of_file} number; the rank is {rank}, an {of_rank} \
-                 number."
-            ),
-            format!("{adding}, {sum}, and an {of_sum} sum means {shade}."),
-        ]
+        vec![format!(
+            "The {letter}-file is the {nth}; {file} plus {rank} is {sum}, and {} means {shade}.",
+            parity(sum)
+        )]
     }
 }
 
@@ -112,11 +102,16 @@ impl BareWords for Aligned {
 }
 
 /// Measures two squares: "From c1 to h6 it is 5 files and 5 ranks".
-pub(super) fn apart(squares: Pair) -> String {
+fn apart(squares: Pair) -> String {
     let [one, other] = squares.squares();
+    format!("From {one} to {other} it is {}", measure(squares))
+}
+
+/// Counts the files and ranks from one square to the other: "5 files and 5 ranks".
+pub(super) fn measure(squares: Pair) -> String {
     let files = count(squares.files_apart(), "file", "files");
     let ranks = count(squares.ranks_apart(), "rank", "ranks");
-    format!("From {one} to {other} it is {files} and {ranks}")
+    format!("{files} and {ranks}")
 }
 
 impl BareWords for Between {

@@ -11,7 +11,7 @@ mod view;
 use super::words::BareWords;
 use crate::question::{BareQuestion, BareWhy, each_bare};
 
-pub use view::marked_board;
+pub(crate) use view::marked_board;
 
 /// Asks a question.
 pub(super) fn question(question: &BareQuestion) -> String {

@@ -9,7 +9,7 @@ use crate::voice::naming::{capital, count, list, role, sentence};
 use crate::voice::words::BareWords;
 
 use super::attacks::{kind, placed};
-use super::lines::{apart, parity, shade};
+use super::lines::{measure, parity, shade};
 
 impl BareWords for Distance {
     fn ask(self) -> String {
@@ -119,23 +119,25 @@ fn reason(travel: Travel) -> Option<String> {
     let moves = travel.fewest().filter(|moves| *moves > 1)?;
     match travel.piece().piece().role {
         Role::Knight => Some(colors(travel, moves)),
-        Role::King => greater_count(travel, moves),
+        Role::King => larger_number(travel, moves),
         Role::Bishop | Role::Rook | Role::Queen => Some(turns(travel, moves)),
         Role::Pawn => None,
     }
 }
 
-fn greater_count(travel: Travel, moves: u32) -> Option<String> {
+fn larger_number(travel: Travel, moves: u32) -> Option<String> {
     let pair = Pair::new(travel.piece().square(), travel.to())?;
-    let apart = apart(pair);
-    let greater = pair.files_apart().max(pair.ranks_apart());
-    Some(if moves == greater {
-        format!("{apart}, and a king takes as many moves as the greater count.")
+    let larger = pair.files_apart().max(pair.ranks_apart());
+    Some(if moves == larger {
+        let (to, away) = (pair.to(), measure(pair));
+        format!("{to} is {away} away, and a king needs the larger of the two numbers.")
     } else {
-        format!(
-            "{apart}: {greater} on the empty board, the greater count, but what stands in the way \
-             makes it {moves}."
-        )
+        let empty = count(larger, "move", "moves");
+        let make = match travel.blockers().count() {
+            1 => "piece in the way makes",
+            _ => "pieces in the way make",
+        };
+        format!("On the empty board it takes {empty}; the {make} it {moves}.")
     })
 }
 
@@ -164,9 +166,9 @@ fn turns(travel: Travel, moves: u32) -> String {
     }
     let unjoined = capital(&not_attacked(piece.piece(), from, to));
     if moves == 2 {
-        format!("{unjoined}, so the {name} has to turn once.")
+        format!("{unjoined}, so the {name} needs one stop.")
     } else {
-        format!("{unjoined}, and every way with one turn is closed.")
+        format!("{unjoined}, and every way with one stop is blocked.")
     }
 }
 

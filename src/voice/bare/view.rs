@@ -13,8 +13,7 @@ use crate::voice::words::BareWords;
 
 /// Shows the board of a question that marks a square, drawn or, where all is `plain`, in words;
 /// nothing for all others.
-#[must_use]
-pub fn marked_board(ask: &Ask, plain: bool) -> Vec<String> {
+pub(crate) fn marked_board(ask: &Ask, plain: bool) -> Vec<String> {
     let Asked::Bare(BareQuestion::Name(Name { square, view })) = ask.asked else {
         return Vec::new();
     };
@@ -59,13 +58,16 @@ struct Wrong {
     rank: bool,
 }
 
-impl Wrong {
-    fn new(right: Square, said: Option<Square>) -> Wrong {
-        Wrong {
-            file: said.is_none_or(|said| said.file() != right.file()),
-            rank: said.is_none_or(|said| said.rank() != right.rank()),
-        }
-    }
+/// Tells what was named instead, then counts off what was wrong.
+fn explained(why: &ViewWhy, slip: impl Fn(Color, Instead, Wrong) -> String) -> Vec<String> {
+    let (right, said) = (why.square, why.instead.map(|instead| instead.square));
+    let wrong = Wrong {
+        file: said.is_none_or(|said| said.file() != right.file()),
+        rank: said.is_none_or(|said| said.rank() != right.rank()),
+    };
+    let slip = why.instead.map(|instead| slip(why.view, instead, wrong));
+    let counted = counted(right, why.view, wrong);
+    slip.into_iter().chain(counted).collect()
 }
 
 impl BareWords for Name {
@@ -79,10 +81,7 @@ impl BareWords for Name {
     }
 
     fn explain(why: &ViewWhy) -> Vec<String> {
-        let wrong = Wrong::new(why.square, why.instead.map(|instead| instead.square));
-        let slip = why.instead.map(|instead| named(why.view, instead, wrong));
-        let counted = counted(why.square, why.view, wrong);
-        slip.into_iter().chain(counted).collect()
+        explained(why, named)
     }
 
     fn item(self) -> String {
@@ -126,10 +125,7 @@ impl BareWords for Place {
     }
 
     fn explain(why: &ViewWhy) -> Vec<String> {
-        let wrong = Wrong::new(why.square, why.instead.map(|instead| instead.square));
-        let slip = why.instead.map(|instead| placed(why.view, instead, wrong));
-        let counted = counted(why.square, why.view, wrong);
-        slip.into_iter().chain(counted).collect()
+        explained(why, placed)
     }
 
     fn item(self) -> String {

@@ -2,6 +2,7 @@
 
 use shakmaty::{Color, Piece, Role, Square, attacks};
 
+use crate::board::Pair;
 use crate::exercise::Stand;
 use crate::question::{Attacks, AttacksWhy, Ray, Sight, Truth};
 use crate::voice::movement::{manner, not_attacked};
@@ -72,14 +73,12 @@ fn matters(ray: &Ray, why: &AttacksWhy) -> bool {
 
 fn ray_line(ray: &Ray, from: Square, color: Color) -> String {
     let stop = ray.stop.as_ref().map(|(square, _)| square);
-    let line = ray.free.first().or(stop).map_or("line", |to| match to {
-        to if from.file() == to.file() => "file",
-        to if from.rank() == to.rank() => "rank",
-        _ => "diagonal",
-    });
+    let next = ray.free.first().or(stop);
+    let ends = next.and_then(|next| Pair::new(from, *next)?.line_ends());
+    let toward = ends.map_or_else(String::new, |[_, end]| format!("Toward {end} "));
     let free = list(&ray.free);
     let Some((square, piece)) = ray.stop else {
-        return format!("Along the {line} it attacks {free}, up to the edge of the board.");
+        return format!("{toward}it attacks {free}, up to the edge of the board.");
     };
     let end = format!("{} on {square}", own_or_other(piece, color));
     let seen = match (ray.free.is_empty(), piece.color == color) {
@@ -88,7 +87,7 @@ fn ray_line(ray: &Ray, from: Square, color: Color) -> String {
         (false, true) => format!("attacks {free}, guards {end}"),
         (false, false) => format!("attacks {free}, then {end},"),
     };
-    format!("Along the {line} it {seen} and sees no further.")
+    format!("{toward}it {seen} and sees no further.")
 }
 
 fn extra(piece: Piece, from: Square, square: Square, sight: &Sight) -> String {

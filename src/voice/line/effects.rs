@@ -1,12 +1,16 @@
 //! What moves do, and which one was played, in words.
 
+use shakmaty::Role;
+
 use crate::exercise::Stand;
 use crate::question::{
     Captures, Checks, LegalMove, Mate, MateWhy, MoveEffect, MoveEffectsWhy, Played, PlayedWhy,
     Truth,
 };
 use crate::voice::announce::Announce;
-use crate::voice::naming::{list, piece_named, piece_on, pieces_on, role, side, squares_of, wing};
+use crate::voice::naming::{
+    capital, list, piece_named, piece_on, role, sentence, side, squares_of, wing,
+};
 use crate::voice::words::{LineWords, MISSED};
 
 use super::illegal::refused;
@@ -31,7 +35,7 @@ impl LineWords for Checks {
 
     fn explain(why: &MoveEffectsWhy) -> Vec<String> {
         explained(why, |name, effect| match check(effect) {
-            Some(check) => format!("{name}: {check}."),
+            Some(check) => format!("{check}."),
             None => format!("{name} gives no check."),
         })
     }
@@ -89,12 +93,13 @@ impl LineWords for Mate {
             return forced_mate(why);
         }
         explained(&why.effects, |name, effect| {
+            let other = side(!effect.legal_move.piece.color);
             match (check(effect), effect.answer) {
                 (None, _) => format!("{name} gives no check."),
-                (Some(check), None) => format!("{name} mates: {check}, and no move meets it."),
-                (Some(_), Some(answer)) => {
-                    let (other, answer) = (side(!effect.legal_move.piece.color), way(&answer));
-                    format!("{name} gives check, but {other} can meet it, for one with {answer}.")
+                (Some(check), None) => format!("{check}, and {other} has no answer."),
+                (Some(check), Some(answer)) => {
+                    let answer = shortly(&answer);
+                    format!("{check}, but {other} has an answer, such as {answer}.")
                 }
             }
         })
@@ -143,18 +148,16 @@ fn forced_mate(why: &MateWhy) -> Vec<String> {
 
 /// Says how the other side gets out of a move that does not mate in time.
 fn escape(effect: &MoveEffect) -> String {
-    let (name, other) = (
-        named(&effect.legal_move),
-        side(!effect.legal_move.piece.color),
-    );
+    let LegalMove { piece, .. } = effect.legal_move;
+    let (name, other) = (named(&effect.legal_move), side(!piece.color));
     let escape = match effect.answer {
         Some(answer) => format!(
             "does not mate in time: {other} defends with {}",
-            way(&answer)
+            shortly(&answer)
         ),
         None => format!("is stalemate: {other} has no legal move and is not in check"),
     };
-    format!("Not right: {name} {escape}.")
+    sentence(&format!("{name} {escape}"))
 }
 
 /// Tells the missed moves, then the others, with what each does.
@@ -164,22 +167,13 @@ fn explained(why: &MoveEffectsWhy, tell: impl Fn(&str, &MoveEffect) -> String) -
     let extra = why.extra.iter().take(TOLD);
     missed
         .map(|effect| format!("{MISSED}{}", tell(effect)))
-        .chain(extra.map(|effect| format!("Not right: {}", tell(effect))))
+        .chain(extra.map(|effect| capital(&tell(effect))))
         .chain(refused(&why.refused, TOLD))
         .collect()
 }
 
-/// Names a move with its side: "White's knight from f3 to d2".
+/// Names a move of the side that is asked about: "the king from e1 to f2".
 fn named(legal_move: &LegalMove) -> String {
-    let LegalMove { piece, attempt, .. } = *legal_move;
-    match legal_move.castling {
-        Some(on) => format!("{}'s castling {}", side(piece.color), wing(on)),
-        None => format!("{} from {}", piece_named(piece), squares_of(attempt)),
-    }
-}
-
-/// Names a move without its side: "the king from e1 to f2".
-fn way(legal_move: &LegalMove) -> String {
     let LegalMove { piece, attempt, .. } = *legal_move;
     match legal_move.castling {
         Some(on) => format!("castling {}", wing(on)),
@@ -187,21 +181,43 @@ fn way(legal_move: &LegalMove) -> String {
     }
 }
 
-/// Says who gives check, where any piece does; a piece that has not moved gives it from behind.
+/// Names a move that answers another: a king's by its arrival alone, "the king to h7".
+fn shortly(legal_move: &LegalMove) -> String {
+    match (legal_move.piece.role, legal_move.castling) {
+        (Role::King, None) => format!("the king to {}", legal_move.attempt.to),
+        _ => named(legal_move),
+    }
+}
+
+/// Says that a move gives check and by which pieces, in a clause that begins small; `None` where it gives
+/// none. A piece that has not moved gives it from behind.
 fn check(effect: &MoveEffect) -> Option<String> {
+    let LegalMove {
+        piece,
+        attempt,
+        castling,
+        ..
+    } = effect.legal_move;
     let give = match effect.checkers.len() {
         0 => return None,
         1 => "gives",
         _ => "give",
     };
-    let pieces = pieces_on(&effect.checkers);
-    let LegalMove {
-        attempt, castling, ..
-    } = effect.legal_move;
-    let uncovers = effect.checkers.iter().any(|(from, _)| *from != attempt.to);
-    Some(if uncovers && castling.is_none() {
-        format!("it opens a line, and {pieces} {give} check")
-    } else {
-        format!("{pieces} {give} check")
+    let checkers = effect.checkers.iter();
+    let (moved, behind): (Vec<_>, Vec<_>) =
+        checkers.partition(|(square, _)| *square == attempt.to && castling.is_none());
+    let behind = behind.into_iter();
+    let behind = list(behind.map(|(on, piece)| format!("the {} on {on}", role(piece.role))));
+    let name = named(&effect.legal_move);
+    Some(match (castling, moved.is_empty()) {
+        (Some(on), _) => {
+            let (side, wing) = (side(piece.color), wing(on));
+            format!("{side} castles {wing}, and {behind} {give} check")
+        }
+        (None, true) => format!("{name} opens a line, and {behind} {give} check"),
+        (None, false) if behind.is_empty() => format!("{name} gives check"),
+        (None, false) => {
+            format!("{name} gives check, and so does {behind} through the line that it opens")
+        }
     })
 }

@@ -13,7 +13,10 @@ pub(super) fn refused(moves: &[Refused], most: usize) -> impl Iterator<Item = St
     moves.iter().take(most).map(|refused| match refused {
         Refused::Impossible(said) => no_move(&echo(&said.word), &said.fault),
         Refused::Illegal(why) => match clause(why) {
-            Some(reason) => format!("{} is not legal, because {reason}.", named(why)),
+            Some(reason) => match castles(why) {
+                Some((side, wing)) => format!("{side} cannot castle {wing}: {reason}."),
+                None => format!("{} is not legal, because {reason}.", named(why)),
+            },
             None => format!("{} is legal.", named(why)),
         },
     })
@@ -25,12 +28,29 @@ fn named(why: &LegalityWhy) -> String {
     let Some(piece) = why.piece else {
         return format!("The move from {squares}");
     };
-    let (name, Attempt { from, to, .. }) = (piece_named(piece), why.attempt);
-    if piece.role == Role::King && from.file().distance(to.file()) == 2 {
-        let wing = wing(side_of_castling(why.attempt));
-        return format!("Castling {wing} with {name} from {squares}");
-    }
-    format!("{name} from {squares}")
+    format!("{} from {squares}", piece_named(piece))
+}
+
+/// Names the side and the wing of castling that is illegal; `None` for other moves. What blocks a king
+/// blocks castling, as its own steps pass no square.
+fn castles(why: &LegalityWhy) -> Option<(&'static str, &'static str)> {
+    let king = why.piece.filter(|piece| piece.role == Role::King)?;
+    let is_castling = match why.blame.as_ref()?.illegal.reason {
+        Reason::CastlingRightLost
+        | Reason::Blocked
+        | Reason::CastlingInCheck
+        | Reason::CastlingThroughAttack => true,
+        Reason::EmptySquare
+        | Reason::WrongSide
+        | Reason::OwnPieceThere
+        | Reason::EnPassantExpired
+        | Reason::NotItsWay
+        | Reason::Pinned
+        | Reason::UncoversCheck
+        | Reason::StepsIntoCheck
+        | Reason::StaysInCheck => false,
+    };
+    is_castling.then(|| (side(king.color), wing(side_of_castling(why.attempt))))
 }
 
 /// Says what forbids a move, as a clause that begins small and ends without a stop; `None` for a legal one.
@@ -57,7 +77,10 @@ pub(super) fn clause(why: &LegalityWhy) -> Option<String> {
             format!("taking en passant would clear two pieces off the line from {by} to the king")
         }
         Reason::StepsIntoCheck => format!("{by} would attack the king there"),
-        Reason::StaysInCheck => format!("{by} gives check, and the move does not meet it"),
+        Reason::StaysInCheck => {
+            let checked = why.piece.map_or("the king", |piece| side(piece.color));
+            format!("{checked} is in check from {by}, and this move does not stop that")
+        }
     })
 }
 

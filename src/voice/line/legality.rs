@@ -111,7 +111,7 @@ impl LineWords for Moves {
             let who = if is_king { "It" } else { "Its king" };
             let from = list(why.checkers);
             said.push(format!(
-                "{who} is in check from {from}, and every move has to meet that."
+                "{who} is in check from {from}, and every move has to stop that."
             ));
         }
         said.extend(forgotten_easily(why, piece));
@@ -127,9 +127,9 @@ impl LineWords for Moves {
 fn forgotten_easily(why: &MovesWhy, piece: Piece) -> Vec<String> {
     let first = piece.color.fold_wb(Rank::Second, Rank::Seventh);
     let reminder = |to| match piece.role {
-        Role::King if why.from.distance(to) > 1 => {
-            Some(format!("Castling counts as the king's way to {to}."))
-        }
+        Role::King if why.from.distance(to) > 1 => Some(format!(
+            "The king can also castle, which counts as a move to {to}."
+        )),
         Role::Pawn if why.from.rank() == first && why.from.rank().distance(to.rank()) == 2 => Some(
             format!("A pawn that has not moved may go two steps, to {to}."),
         ),
@@ -163,6 +163,8 @@ fn closed(piece: Piece, group: &[&LegalityWhy]) -> String {
     let (first, several) = (group[0], group.len() > 1);
     match first.reason() {
         Some(Reason::Pinned) => "that leaves the line of the pin".to_owned(),
+        // Who gives check has been told.
+        Some(Reason::StaysInCheck) => "that does not stop the check".to_owned(),
         Some(Reason::NotItsWay) if several => manner(piece.role).to_owned(),
         Some(Reason::OwnPieceThere) if several => {
             let pieces = group.iter().filter_map(|closed| {
@@ -194,21 +196,37 @@ impl LineWords for Rights {
     }
 
     fn explain(why: &RightsWhy) -> Vec<String> {
-        let told = |(wing, since): &_| right(why.color, *wing, since);
-        why.wings.iter().map(told).collect()
+        match why.wings.as_slice() {
+            [(_, short), (_, long)] if short == long => vec![right(why.color, None, short)],
+            wings => {
+                let told = |(wing, since): &_| right(why.color, Some(*wing), since);
+                wings.iter().map(told).collect()
+            }
+        }
     }
 }
 
-fn right(color: Color, on: CastlingSide, since: &LostSince) -> String {
-    let right = format!("{}'s right to castle {}", side(color), wing(on));
+/// Tells what became of the right to castle on a wing, or of both rights where it is the same.
+fn right(color: Color, on: Option<CastlingSide>, since: &LostSince) -> String {
+    let side = side(color);
+    let (right, was, still) = match on {
+        Some(on) => (
+            format!("{side}'s right to castle {}", wing(on)),
+            "was",
+            "is still there: neither the king nor that rook has moved",
+        ),
+        None => (
+            format!("{side}'s rights to castle"),
+            "were",
+            "are still there: neither the king nor those rooks have moved",
+        ),
+    };
     match since {
         LostSince::RightLost(ply) => {
             let (number, loss) = (move_of(ply.number), loss(color, ply));
-            format!("{right} was lost with {number}, when {loss}.")
+            format!("{right} {was} lost with {number}, when {loss}.")
         }
-        LostSince::NeverHadRight => format!("{right} was not there at the start of the line."),
-        LostSince::NoMatter | LostSince::DoubleStep(_) => {
-            format!("{right} is still there: neither the king nor that rook has moved.")
-        }
+        LostSince::NeverHadRight => format!("{right} {was} not there at the start of the line."),
+        LostSince::NoMatter | LostSince::DoubleStep(_) => format!("{right} {still}."),
     }
 }

@@ -7,7 +7,6 @@ mod illegal;
 mod journey;
 mod legality;
 mod points;
-mod rebuild;
 
 use super::words::LineWords;
 use crate::exercise::Stand;

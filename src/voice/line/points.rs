@@ -26,7 +26,7 @@ impl LineWords for Balance {
         match points {
             0 => "Material is even: 0 points.".to_owned(),
             1.. => format!("White is {amount} ahead."),
-            ..0 => format!("Black is {amount} ahead: {points}."),
+            ..0 => format!("Black is {amount} ahead, so the answer is {points}."),
         }
     }
 

@@ -2,11 +2,11 @@
 
 use crate::learner::course::{Course, CourseStep, PassMark, StepStatus};
 
+use crate::voice::naming::count;
 use crate::voice::time::{day, duration};
 
 /// Says what a step is about.
-#[must_use]
-pub const fn step_title(step: CourseStep) -> &'static str {
+pub(crate) const fn step_title(step: CourseStep) -> &'static str {
     match step {
         CourseStep::WhiteSquares => "Squares from White's side",
         CourseStep::BlackSquares => "Squares from Black's side",
@@ -35,13 +35,13 @@ fn mark(mark: PassMark) -> String {
 }
 
 /// Says how a learner stands at a step.
-#[must_use]
-pub fn standing(standing: StepStatus, mark: PassMark) -> String {
+pub(crate) fn standing(standing: StepStatus, mark: PassMark) -> String {
     let within = duration(mark.within_millis);
     match standing {
         StepStatus::Untried => "not tried yet".to_owned(),
         StepStatus::Answering { right, of } if of < mark.of => {
-            format!("{right} of the first {of} right; {} count", mark.of)
+            let counted = count(mark.of, "answer", "answers");
+            format!("{right} of {of} right so far; the step counts {counted}")
         }
         StepStatus::Answering { right, of } => {
             format!("{right} of the last {of} right; {} pass", mark.right)
@@ -72,8 +72,7 @@ pub fn standing(standing: StepStatus, mark: PassMark) -> String {
 }
 
 /// Says how a learner stands at one of the steps, with its name.
-#[must_use]
-pub fn standing_at(course: &Course, step: CourseStep) -> String {
+pub(crate) fn standing_at(course: &Course, step: CourseStep) -> String {
     let standing = standing(course.standing(step), step.mark());
     format!("{}: {standing}.", step_title(step))
 }
@@ -94,8 +93,7 @@ pub(super) fn go_on(course: &Course) -> String {
 }
 
 /// Says which step comes next.
-#[must_use]
-pub fn next_step(course: &Course) -> String {
+pub(crate) fn next_step(course: &Course) -> String {
     let Some(step) = course.current() else {
         return "Every step of the course is passed.".to_owned();
     };

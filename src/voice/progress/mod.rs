@@ -10,24 +10,24 @@ use super::time::{duration, month};
 use crate::learner::account::{Account, MonthReach, Score, Trend};
 use crate::learner::course::CourseStep;
 use crate::learner::pace::Reach;
+use crate::question::Kind;
 
-pub use super::naming::percent;
-pub use super::time::{day, tenths};
-pub use course::{next_step, standing, standing_at, step_title};
-pub use squares::{chart_title, chart_view, missed, mistaken, weakest_squares};
+pub(crate) use super::naming::percent;
+pub(crate) use super::time::{day, tenths};
+pub(crate) use course::{next_step, standing, standing_at, step_title};
+pub(crate) use squares::{chart_title, chart_view, missed, mistaken, weakest_squares};
 
 /// Fewer answers lately or before tell nothing of a change.
-pub const ENOUGH_FOR_A_TREND: u32 = 10;
+pub(crate) const ENOUGH_FOR_A_TREND: u32 = 10;
 /// So many questions that are missed most are told, and so many mistaken squares.
-pub const MOST_TOLD: usize = 10;
+pub(crate) const MOST_TOLD: usize = 10;
 /// So many months are told of, the latest.
 const MONTHS_TOLD: usize = 6;
 
 const BEGIN: &str = "Begin with the names of the squares: sansvoir drill name --view white";
 
 /// What is said where there is no answer yet.
-#[must_use]
-pub fn nothing_yet(name: &str) -> Vec<String> {
+pub(crate) fn nothing_yet(name: &str) -> Vec<String> {
     vec![
         format!("{name} has not answered a question yet."),
         BEGIN.to_owned(),
@@ -36,8 +36,7 @@ pub fn nothing_yet(name: &str) -> Vec<String> {
 }
 
 /// Says what is said where no learner has a journal.
-#[must_use]
-pub fn nobody_yet() -> Vec<String> {
+pub(crate) fn nobody_yet() -> Vec<String> {
     vec![
         "No learner has answered a question yet.".to_owned(),
         BEGIN.to_owned(),
@@ -45,8 +44,7 @@ pub fn nobody_yet() -> Vec<String> {
 }
 
 /// Says in a line what one learner of a group can do.
-#[must_use]
-pub fn of_group(name: &str, account: &Account) -> String {
+pub(crate) fn of_group(name: &str, account: &Account) -> String {
     if account.answers == 0 {
         return format!("{name}: no answer yet.");
     }
@@ -67,8 +65,7 @@ pub fn of_group(name: &str, account: &Account) -> String {
 }
 
 /// Says what a learner can do now, a fact a line, and how it has changed.
-#[must_use]
-pub fn progress(name: &str, account: &Account, now: Timestamp, plain: bool) -> Vec<String> {
+pub(crate) fn progress(name: &str, account: &Account, now: Timestamp, plain: bool) -> Vec<String> {
     if account.answers == 0 {
         return nothing_yet(name);
     }
@@ -76,33 +73,17 @@ pub fn progress(name: &str, account: &Account, now: Timestamp, plain: bool) -> V
     said.extend(course::course(&account.course));
     said.push(reach(&account.reach()));
     said.extend(months(account));
-    let kinds = account.kinds(now);
-    said.extend(
-        kinds
-            .iter()
-            .map(|(kind, trend)| format!("{kind}: {}", trend_words(trend))),
-    );
-    let bands = account.recall_bands();
-    said.extend(
-        bands
-            .iter()
-            .map(|(band, recall)| recall_words(*band, recall)),
-    );
+    said.extend(account.kinds(now).iter().map(kind_words));
+    said.extend(account.recall_bands().iter().map(recall_words));
     said.extend(squares::squares(account, plain));
     said.extend(account.missed(MOST_TOLD).iter().map(missed));
-    let confusions = account.mistaken(MOST_TOLD);
-    said.extend(
-        confusions
-            .iter()
-            .map(|(confusion, times)| mistaken(*confusion, *times)),
-    );
+    said.extend(account.mistaken(MOST_TOLD).into_iter().map(mistaken));
     said.push(course::go_on(&account.course));
     said
 }
 
 /// Says how many answers there are and from when to when.
-#[must_use]
-pub fn opening(name: &str, account: &Account) -> String {
+pub(crate) fn opening(name: &str, account: &Account) -> String {
     let answers = count(account.answers, "answer", "answers");
     match account.from_to.map(|(first, last)| (day(first), day(last))) {
         Some((first, last)) if first == last => format!("{name}: {answers} on {first}."),
@@ -112,11 +93,10 @@ pub fn opening(name: &str, account: &Account) -> String {
 }
 
 /// Says how far ahead a learner sees.
-#[must_use]
-pub fn reach(reach: &Reach) -> String {
+pub(crate) fn reach(reach: &Reach) -> String {
     let meaning = match reach {
         Reach::NotMeasured { .. } => "",
-        Reach::Measured { .. } => " There, three in four are known.",
+        Reach::Measured { .. } => " At that distance you know three answers in four.",
     };
     format!("How far ahead: {}.{meaning}", measured(reach))
 }
@@ -125,7 +105,9 @@ pub fn reach(reach: &Reach) -> String {
 fn measured(reach: &Reach) -> String {
     match *reach {
         Reach::NotMeasured { answers, of, .. } if answers < of => {
-            format!("not measured yet: {answers} of {of} answers of ahead")
+            format!(
+                "not measured yet: {answers} of the {of} answers that it takes, from the exercise ahead"
+            )
         }
         Reach::NotMeasured { levels, .. } => {
             let lengths = count(levels, "length", "lengths");
@@ -133,16 +115,15 @@ fn measured(reach: &Reach) -> String {
         }
         Reach::Measured { plies, low, high } => match high {
             Some(high) => {
-                format!("{plies:.1} plies, with nine chances in ten between {low:.1} and {high:.1}")
+                format!("{plies:.1} plies, very likely between {low:.1} and {high:.1}")
             }
-            None => format!("{plies:.1} plies or more, with nine chances in ten above {low:.1}"),
+            None => format!("{plies:.1} plies or more, very likely above {low:.1}"),
         },
     }
 }
 
 /// Says a reach in a table of many.
-#[must_use]
-pub fn measured_briefly(reach: &Reach) -> String {
+pub(crate) fn measured_briefly(reach: &Reach) -> String {
     match *reach {
         Reach::NotMeasured { answers, of, .. } if answers < of => {
             format!("{answers} of {of} answers")
@@ -166,28 +147,27 @@ fn months(account: &Account) -> Vec<String> {
 }
 
 /// Names a month.
-#[must_use]
-pub fn month_title(reach: &MonthReach) -> String {
+pub(crate) fn month_title(reach: &MonthReach) -> String {
     let name = month(reach.month.month()).unwrap_or_default();
     format!("{name} {}", reach.month.year())
 }
 
 /// Names a month in little room: "3/26".
-#[must_use]
-pub fn month_short(reach: &MonthReach) -> String {
+pub(crate) fn month_short(reach: &MonthReach) -> String {
     let (month, year) = (reach.month.month(), reach.month.year().rem_euclid(100));
     format!("{month}/{year:02}")
 }
 
 /// Says how many broken lines were not told one by one.
-#[must_use]
-pub fn more_broken_lines(number: usize) -> String {
-    let lines = count(number, "line", "lines");
-    format!("{lines} more cannot be read: they are skipped and left as they are")
+pub(crate) fn more_broken_lines(number: usize) -> String {
+    match number {
+        1 => "1 more line cannot be read: it is skipped and left as it is".to_owned(),
+        _ => format!("{number} more lines cannot be read: they are skipped and left as they are"),
+    }
 }
 
 /// Says how a kind went altogether, and how lately.
-fn trend_words(trend: &Trend) -> String {
+fn kind_words((kind, trend): &(Kind, Trend)) -> String {
     let all = share_of(trend.all.right, trend.all.answers());
     let median = trend.all.median();
     let median = median.map_or_else(String::new, |median| {
@@ -202,12 +182,11 @@ fn trend_words(trend: &Trend) -> String {
                 change_words(change)
             )
         });
-    format!("{all}{median}.{change}")
+    format!("{kind}: {all}{median}.{change}")
 }
 
 /// Says by how many points of a hundred a share has changed.
-#[must_use]
-pub fn change_words(change: f64) -> String {
+pub(crate) fn change_words(change: f64) -> String {
     let points = (change * 100.0).round();
     if points > 0.0 {
         format!("{points:.0} points up")
@@ -224,17 +203,16 @@ fn share_of(right: u32, answers: u32) -> String {
 }
 
 /// Says how many answers were right at so many plies after the board was last seen.
-fn recall_words((from, to): (u32, u32), recall: &Score) -> String {
+fn recall_words(((from, to), recall): &((u32, u32), Score)) -> String {
     let (band, share) = (
-        band_title(from, to),
+        band_title(*from, *to),
         share_of(recall.right, recall.answers()),
     );
     format!("{band} after the board was last seen: {share}.")
 }
 
 /// Names a band of plies.
-#[must_use]
-pub fn band_title(from: u32, to: u32) -> String {
+pub(crate) fn band_title(from: u32, to: u32) -> String {
     if from == to {
         count(from, "ply", "plies")
     } else if to == u32::MAX {

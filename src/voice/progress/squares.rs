@@ -12,8 +12,7 @@ use crate::voice::time::tenths;
 const WEAKEST: usize = 8;
 
 /// Says what a map of squares is of.
-#[must_use]
-pub const fn chart_title(chart: Chart) -> &'static str {
+pub(crate) const fn chart_title(chart: Chart) -> &'static str {
     match chart {
         Chart::FromWhite => "Squares named and placed from White's side",
         Chart::FromBlack => "Squares named and placed from Black's side",
@@ -22,8 +21,7 @@ pub const fn chart_title(chart: Chart) -> &'static str {
 }
 
 /// Returns the side from which a map is drawn.
-#[must_use]
-pub const fn chart_view(chart: Chart) -> Color {
+pub(crate) const fn chart_view(chart: Chart) -> Color {
     match chart {
         Chart::FromWhite | Chart::Color => Color::White,
         Chart::FromBlack => Color::Black,
@@ -59,8 +57,7 @@ pub(super) fn squares(account: &Account, plain: bool) -> Vec<String> {
 }
 
 /// Names the weakest squares of a map, with how often they were right; `None` where none was missed.
-#[must_use]
-pub fn weakest_squares(chart: Chart, map: &SquareMap) -> Option<String> {
+pub(crate) fn weakest_squares(chart: Chart, map: &SquareMap) -> Option<String> {
     let mut weak: Vec<(&Square, &Score)> = map
         .iter()
         .filter(|(_, score)| score.right < score.answers())
@@ -81,8 +78,7 @@ pub fn weakest_squares(chart: Chart, map: &SquareMap) -> Option<String> {
 }
 
 /// Says how often a question was missed.
-#[must_use]
-pub fn missed(missed: &MissedOften) -> String {
+pub(crate) fn missed(missed: &MissedOften) -> String {
     let times = count(missed.asked, "time", "times");
     format!(
         "Missed {} of {times}: {}",
@@ -92,8 +88,7 @@ pub fn missed(missed: &MissedOften) -> String {
 }
 
 /// Says which square was taken for which.
-#[must_use]
-pub fn mistaken(mistaken: Mistaken, times: u32) -> String {
+pub(crate) fn mistaken((mistaken, times): (Mistaken, u32)) -> String {
     let Mistaken { asked, named, view } = mistaken;
     let (side, times) = (side(view), count(times, "time", "times"));
     let other_side = if named == asked.rotate_180() {

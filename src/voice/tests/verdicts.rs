@@ -68,7 +68,7 @@ fn a_reply_that_is_right_in_part_is_told_square_by_square() {
             "Right in part.",
             "Named rightly: h1.",
             "Missed: d1.",
-            "Not asked for: a1.",
+            "Named wrongly: a1.",
             "White has rooks on d1 and h1.",
             "White's rook went from a1 to d1 on move 10 by castling.",
             "Nothing stands on a1: White's rook left it for d1 on move 10.",
@@ -150,7 +150,7 @@ fn truths_of_every_form_have_a_sentence_where_nothing_is_there() {
         ),
         (
             r#"{"kind":"balance","subject":{}}"#,
-            "Black is 2 points ahead: -2.",
+            "Black is 2 points ahead, so the answer is -2.",
         ),
         (
             r#"{"kind":"rights","subject":{"color":"black"}}"#,

@@ -206,8 +206,7 @@ fn a_wrong_reply_is_told_with_the_truth_and_the_reasons() {
         [
             "Not right.",
             "g6 is light.",
-            "The g-file is the seventh, an odd number; the rank is 6, an even number.",
-            "Odd and even make an odd sum, 13, and an odd sum means light.",
+            "The g-file is the seventh; 7 plus 6 is 13, and odd means light.",
         ]
     );
     assert_eq!(
@@ -216,7 +215,7 @@ fn a_wrong_reply_is_told_with_the_truth_and_the_reasons() {
             "Right in part.",
             "Named rightly: d2 and e3.",
             "Missed: f4.",
-            "Not asked for: e4.",
+            "Named wrongly: e4.",
             "d2, e3 and f4 lie between c1 and g5.",
             "e4 does not lie on that diagonal.",
             "Go along the diagonal from c1: at each step the letter goes one on and the number goes one up.",

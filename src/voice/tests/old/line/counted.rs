@@ -77,13 +77,16 @@ fn rights_are_told_by_the_moves_that_lost_them() {
     assert_eq!(
         explained(&line, "rights", r#""color":"black""#, "long"),
         [
-            "Black's right to castle short was lost with Black's move 9, when the king castled.",
             "Black's right to castle long was lost with Black's move 9, when the king castled.",
         ]
     );
+    assert_eq!(
+        explained(&line, "rights", r#""color":"black""#, "pass"),
+        ["Black's rights to castle were lost with Black's move 9, when the king castled."]
+    );
     let line = from_fen("r3k2r/8/8/3B4/8/8/8/4K2R w Kkq - 0 1", "1. Bxa8 Rg8 2. Rh2");
     assert_eq!(
-        explained(&line, "rights", r#""color":"black""#, "long"),
+        explained(&line, "rights", r#""color":"black""#, "both"),
         [
             "Black's right to castle short was lost with Black's move 1, when the rook left h8.",
             "Black's right to castle long was lost with White's move 1, when White's bishop took the \
@@ -101,9 +104,19 @@ fn rights_are_told_by_the_moves_that_lost_them() {
 }
 
 #[test]
-fn pieces_that_were_taken_are_told_in_the_order_in_which_they_went() {
+fn pieces_that_were_taken_and_forgotten_are_told_in_the_order_in_which_they_went() {
+    let taken = |reply| explained(&usual(FIDE_SAMPLE), "taken", r#""color":"black""#, reply);
+    assert_eq!(taken("pass"), taken("none"));
     assert_eq!(
-        explained(&usual(FIDE_SAMPLE), "taken", r#""color":"black""#, "NP"),
+        taken("NPPPQ"),
+        [
+            "No queen has been taken.",
+            "No knight has been taken.",
+            "Only 2 pawns have been taken.",
+        ]
+    );
+    assert_eq!(
+        taken("P"),
         [
             "Black's pawn went from e7 to e5 on move 1 and to d4 on move 3.",
             "White's queen took it on d4 on move 5.",

@@ -10,19 +10,19 @@ fn checks_are_told_by_the_pieces_that_give_them() {
     assert_eq!(
         explained(&line, "checks", "", "Nc3 Nc5 Nd2 Nf2 Ng3 Ng5 Kf2"),
         [
-            "Missed: White's knight from e4 to d6: it opens a line, and White's rook on e1 and White's \
-             knight on d6 give check.",
-            "Missed: White's knight from e4 to f6: it opens a line, and White's rook on e1 and White's \
-             knight on f6 give check.",
-            "Not right: White's king from f1 to f2 gives no check.",
+            "Missed: the knight from e4 to d6 gives check, and so does the rook on e1 through the line \
+             that it opens.",
+            "Missed: the knight from e4 to f6 gives check, and so does the rook on e1 through the line \
+             that it opens.",
+            "The king from f1 to f2 gives no check.",
         ]
     );
     let line = from_fen("5k2/8/8/8/8/8/8/4K2R w K - 0 1", "");
     assert_eq!(
         explained(&line, "checks", "", "Rh8"),
         [
-            "Missed: White's castling short: White's rook on f1 gives check.",
-            "Missed: White's rook from h1 to f1: White's rook on f1 gives check.",
+            "Missed: White castles short, and the rook on f1 gives check.",
+            "Missed: the rook from h1 to f1 gives check.",
         ]
     );
 }
@@ -33,7 +33,7 @@ fn an_illegal_move_is_told_with_its_one_reason() {
     assert_eq!(
         explained(&line, "checks", "", "Nd5 Nc2 Rh8 Bb5 Ra1h1 Rd7"),
         [
-            "Missed: White's rook from a1 to a8: White's rook on a8 gives check.",
+            "Missed: the rook from a1 to a8 gives check.",
             "White's rook from a1 to h1 is not legal, because its own rook stands there.",
             "White's knight from c3 to c2 is not legal, because no knight's jump leads from c3 to c2.",
             "White's knight from c3 to d5 is not legal, because it shields its king from Black's bishop \
@@ -46,8 +46,8 @@ fn an_illegal_move_is_told_with_its_one_reason() {
     assert_eq!(
         explained(&line, "mate", "", "O-O"),
         [
-            "Castling short with White's king from e1 to g1 is not legal, because Black's rook on f8 \
-             attacks f1, which the king would cross in castling.",
+            "White cannot castle short: Black's rook on f8 attacks f1, which the king would cross in \
+             castling.",
         ]
     );
 }
@@ -58,13 +58,13 @@ fn captures_are_told_by_what_they_take() {
     assert_eq!(
         explained(&line, "captures", "", "d3"),
         [
-            "Missed: Black's pawn from d4 to e3 takes White's pawn on e4 en passant.",
-            "Not right: Black's pawn from d4 to d3 takes nothing.",
+            "Missed: the pawn from d4 to e3 takes White's pawn on e4 en passant.",
+            "The pawn from d4 to d3 takes nothing.",
         ]
     );
     assert_eq!(
         explained(&usual(FIDE_SAMPLE), "captures", "", "none"),
-        ["Missed: Black's bishop from e7 to g5 takes White's bishop."]
+        ["Missed: the bishop from e7 to g5 takes White's bishop."]
     );
 }
 
@@ -77,7 +77,7 @@ fn a_forced_mate_is_told_by_the_defence_that_escapes_and_one_way_to_it() {
     assert_eq!(
         explained(&line, "mate", r#""in":2"#, "Ra2"),
         [
-            "Not right: White's rook from a1 to a2 does not mate in time: Black defends with the \
+            "The rook from a1 to a2 does not mate in time: Black defends with the \
              pawn from a7 to a5.",
             way,
         ]
@@ -91,17 +91,15 @@ fn a_mate_is_told_and_so_is_what_meets_a_check() {
     assert_eq!(
         explained(&line, "mate", "", "Rxh7"),
         [
-            "Missed: White's rook from a1 to a8 mates: White's rook on a8 gives check, and no move \
-             meets it.",
-            "Not right: White's rook from h1 to h7 gives no check.",
+            "Missed: the rook from a1 to a8 gives check, and Black has no answer.",
+            "The rook from h1 to h7 gives no check.",
         ]
     );
     let line = from_fen("7k/6p1/8/8/8/8/8/R3K3 w - - 0 1", "");
     assert_eq!(
         explained(&line, "mate", "", "Ra8"),
         [
-            "Not right: White's rook from a1 to a8 gives check, but Black can meet it, for one with the \
-             king from h8 to h7.",
+            "The rook from a1 to a8 gives check, but Black has an answer, such as the king to h7.",
         ]
     );
 }

@@ -201,7 +201,7 @@ const CASES: [(Reason, &str, &str, &str, &str); 28] = [
         "4k3/4r3/8/8/8/8/8/N3K3 w - - 0 1",
         "",
         "a1b3",
-        "Black's rook on e7 gives check, and the move does not meet it.",
+        "White is in check from Black's rook on e7, and this move does not stop that.",
     ),
 ];
 

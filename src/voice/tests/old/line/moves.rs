@@ -20,8 +20,8 @@ fn what_binds_a_piece_is_told_before_the_squares_that_are_closed_to_it() {
         on(&in_check, "moves", "a1", "b3 c2"),
         [
             "White's knight stands on a1.",
-            "Its king is in check from e7, and every move has to meet that.",
-            "Not c2 or b3: Black's rook on e7 gives check, and the move does not meet it.",
+            "Its king is in check from e7, and every move has to stop that.",
+            "Not c2 or b3: that does not stop the check.",
         ]
     );
     assert_eq!(
@@ -41,7 +41,7 @@ fn castling_and_the_double_step_are_recalled_when_they_were_forgotten() {
         on(&line, "moves", "e1", "d1 d2 e2 f1 g1"),
         [
             "White's king stands on e1.",
-            "Castling counts as the king's way to c1.",
+            "The king can also castle, which counts as a move to c1.",
             "Not f1: Black's rook on f8 would attack the king there.",
             "Not g1: Black's rook on f8 attacks f1, which the king would cross in castling.",
         ]
@@ -78,7 +78,7 @@ fn castling_and_the_double_step_are_recalled_when_they_were_forgotten() {
         on(&in_check, "moves", "e1", "d1"),
         [
             "White's king stands on e1.",
-            "It is in check from e2, and every move has to meet that.",
+            "It is in check from e2, and every move has to stop that.",
             "Not d1: Black's queen on e2 would attack the king there.",
         ]
     );

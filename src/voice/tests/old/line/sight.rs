@@ -10,9 +10,9 @@ fn lines_are_told_to_where_they_end() {
         on(&line, "attacks", "g5", "d8 e7 f4"),
         [
             "White's bishop stands on g5.",
-            "Along the diagonal it attacks h6, up to the edge of the board.",
-            "Along the diagonal it attacks h4, up to the edge of the board.",
-            "Along the diagonal it attacks f6, then Black's bishop on e7, and sees no further.",
+            "Toward h6 it attacks h6, up to the edge of the board.",
+            "Toward h4 it attacks h4, up to the edge of the board.",
+            "Toward d8 it attacks f6, then Black's bishop on e7, and sees no further.",
             "Not d8: Black's bishop on e7 stands in the way.",
         ]
     );
@@ -20,8 +20,8 @@ fn lines_are_told_to_where_they_end() {
         on(&line, "attacks", "e8", "d8 e6"),
         [
             "Black's rook stands on e8.",
-            "Along the rank it attacks f8, guards its own king on g8 and sees no further.",
-            "Along the file it guards its own bishop on e7 and sees no further.",
+            "Toward h8 it attacks f8, guards its own king on g8 and sees no further.",
+            "Toward e1 it guards its own bishop on e7 and sees no further.",
             "Not e6: its own bishop on e7 stands in the way.",
         ]
     );
@@ -71,7 +71,7 @@ fn a_piece_at_the_end_of_a_line_is_attacked_or_guarded() {
     let said = on(&line, "attacks", "f2", "none");
     assert!(
         said.contains(
-            &"Along the file it attacks Black's knight on f3 and sees no further.".to_owned()
+            &"Toward f8 it attacks Black's knight on f3 and sees no further.".to_owned()
         ),
         "{said:#?}"
     );

@@ -38,8 +38,7 @@ fn a_distance_is_told_by_its_rule_and_a_shortest_route() {
             r#""man":"Ke1","to":"a8""#,
             "4",
             &[
-                "From e1 to a8 it is 4 files and 7 ranks, and a king takes as many moves as the \
-                 greater count.",
+                "a8 is 4 files and 7 ranks away, and a king needs the larger of the two numbers.",
                 "One of 70 shortest routes goes from e1 over d2, c3, b4, a5, a6 and a7 to a8.",
             ],
         ),
@@ -48,8 +47,7 @@ fn a_distance_is_told_by_its_rule_and_a_shortest_route() {
             r#""man":"Ke1","to":"e3","blockers":["d2","e2","f2"]"#,
             "2",
             &[
-                "From e1 to e3 it is 0 files and 2 ranks: 2 on the empty board, the greater count, \
-                 but what stands in the way makes it 4.",
+                "On the empty board it takes 2 moves; the pieces in the way make it 4.",
                 "One of 2 shortest routes goes from e1 over d1, c2 and d3 to e3.",
             ],
         ),
@@ -58,7 +56,7 @@ fn a_distance_is_told_by_its_rule_and_a_shortest_route() {
             r#""man":"Bc1","to":"h4""#,
             "1",
             &[
-                "No diagonal joins c1 and h4, so the bishop has to turn once.",
+                "No diagonal joins c1 and h4, so the bishop needs one stop.",
                 "The only shortest route goes from c1 over g5 to h4.",
             ],
         ),
@@ -67,7 +65,7 @@ fn a_distance_is_told_by_its_rule_and_a_shortest_route() {
             r#""man":"Bc1","to":"h4","blockers":["e3"]"#,
             "2",
             &[
-                "No diagonal joins c1 and h4, and every way with one turn is closed.",
+                "No diagonal joins c1 and h4, and every way with one stop is blocked.",
                 "One of 3 shortest routes goes from c1 over b2 and f6 to h4.",
             ],
         ),

@@ -53,8 +53,7 @@ fn a_span_is_told_by_what_the_edge_leaves_and_by_the_lines_that_were_missed() {
             r#""man":"Bb2""#,
             "a1 c3 d4 e5 f6 g7 h8",
             &[
-                "On the edge a bishop attacks 7 squares, and 2 more for each step away from it: 1 step \
-                 from the edge, 9 squares.",
+                "A bishop attacks 7 squares from the edge and 2 more for each step inwards: here 9.",
                 "Along the diagonal from c1 to a3 it attacks c1 and a3.",
             ],
         ),
@@ -63,7 +62,7 @@ fn a_span_is_told_by_what_the_edge_leaves_and_by_the_lines_that_were_missed() {
             r#""man":"Bh1""#,
             "pass",
             &[
-                "On the edge a bishop attacks 7 squares, fewer than anywhere else.",
+                "A bishop attacks 7 squares from the edge, fewer than from elsewhere.",
                 "Along the diagonal from h1 to a8 it attacks g2, f3, e4, d5, c6, b7 and a8.",
             ],
         ),
@@ -72,8 +71,7 @@ fn a_span_is_told_by_what_the_edge_leaves_and_by_the_lines_that_were_missed() {
             r#""man":"Qd4""#,
             "pass",
             &[
-                "On the edge a queen attacks 21 squares, and 2 more for each step away from it: 3 \
-                 steps from the edge, 27 squares.",
+                "A queen attacks 21 squares from the edge and 2 more for each step inwards: here 27.",
                 "Along the d-file it attacks d1, d2, d3, d5, d6, d7 and d8.",
                 "Along rank 4 it attacks a4, b4, c4, e4, f4, g4 and h4.",
                 "Along the diagonal from a1 to h8 it attacks a1, b2, c3, e5, f6, g7 and h8.",
