@@ -159,8 +159,8 @@ fn own_piece(why: &LegalityWhy) -> String {
         _ if why.attempt.from == why.attempt.to => {
             "a move has to lead to another square".to_owned()
         }
-        Some(target) => format!("its own {} stands there", role(target.role)),
-        None => "its own piece stands there".to_owned(),
+        Some(target) => format!("its own {} stands on {}", role(target.role), why.attempt.to),
+        None => format!("its own piece stands on {}", why.attempt.to),
     }
 }
 
