@@ -166,7 +166,12 @@ fn closed(piece: Piece, group: &[&LegalityWhy]) -> String {
         // Who gives check has been told.
         Some(Reason::StaysInCheck) => "that does not stop the check".to_owned(),
         Some(Reason::NotItsWay) if several => manner(piece.role).to_owned(),
-        Some(Reason::OwnPieceThere) if several => {
+        // The square has just been named.
+        Some(Reason::OwnPieceThere) if !several => {
+            let piece = first.target.map_or("piece", |target| role(target.role));
+            format!("its own {piece} stands there")
+        }
+        Some(Reason::OwnPieceThere) => {
             let pieces = group.iter().filter_map(|closed| {
                 Some(format!(
                     "{} on {}",
