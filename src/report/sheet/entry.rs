@@ -167,7 +167,7 @@ mod tests {
 
     #[test]
     fn the_command_stands_first_and_a_number_alone_gives_a_question_up() {
-        let typed = "sansvoir sheet --same 93f1b4c2 --seed 5 drill color\n1 light\n2. dark\n3\n";
+        let typed = "sansvoir sheet --seed 5 drill color # sheet 93f1b4c2\n1 light\n2. dark\n3\n";
         let entry = Entry::read(typed).unwrap();
         assert_eq!(entry.command_line, 1);
         assert_eq!(entry.reply(2), Some("dark"));
