@@ -23,9 +23,9 @@ pub struct Hardness {
     /// How many plies ago the piece that is asked about moved last, 1 for the last ply; `None` where it
     /// has not moved in the line, or where no one piece is asked about.
     pub moved: Option<u32>,
-    /// Lines of sight that were opened in those `plies`, see [`Lines`].
+    /// Lines of sight that were opened in those `plies`.
     pub opened: u32,
-    /// Lines of sight that were closed in those `plies`, see [`Lines`].
+    /// Lines of sight that were closed in those `plies`.
     pub closed: u32,
 }
 
