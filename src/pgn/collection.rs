@@ -168,7 +168,11 @@ impl<R: Read> Collection<R> {
             line_start: true,
             complete: self.source.is_complete(),
         };
-        let space = match lexer.token(0) {
+        // Most games begin with a tag, straight after the game before: that is read only once.
+        let is_tag = lexer.text.first() == Some(&b'[');
+        let first = if is_tag { None } else { lexer.token(0) };
+        let space = match first {
+            _ if is_tag => 0,
             Some(token) if token.kind == Kind::Space => token.span.end,
             Some(_) => 0,
             None if lexer.complete => return Some(Next::End),

@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use memchr::{memchr_iter, memmem, memrchr2};
+use memchr::{memchr, memchr_iter, memmem, memrchr2};
 
 use super::text::decode;
 use crate::game::Place;
@@ -64,11 +64,14 @@ impl Cursor {
             self.after_cr = false;
             return;
         }
-        let count = |end| memchr_iter(end, bytes).count();
-        let (line_feeds, returns) = (count(b'\n'), count(b'\r'));
-        let both = match returns {
-            0 => 0,
-            _ => memmem::find_iter(bytes, b"\r\n").count(),
+        let line_feeds = memchr_iter(b'\n', bytes).count();
+        // Most files have none, which is found sooner than they are counted.
+        let (returns, both) = match memchr(b'\r', bytes) {
+            None => (0, 0),
+            Some(first) => (
+                memchr_iter(b'\r', &bytes[first..]).count(),
+                memmem::find_iter(&bytes[first..], b"\r\n").count(),
+            ),
         };
         let is_second = self.after_cr && bytes.first() == Some(&b'\n');
         self.place.line += line_feeds + returns - both - usize::from(is_second);

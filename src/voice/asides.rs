@@ -1,6 +1,7 @@
 //! What is said beside a session: prompts, lists of games, and what became of a file.
 
 use std::borrow::Cow;
+use std::fmt::Write;
 
 use crate::game::MoveNumber;
 use crate::pgn::{Fault, Field, Heading};
@@ -144,13 +145,20 @@ pub(crate) fn kept_up_to(plies: usize, last: Option<MoveNumber>) -> String {
 pub(crate) fn listed(number: usize, heading: &Heading<'_>) -> String {
     let tag = |field| named_in(heading, field);
     let or_unknown = |field| tag(field).unwrap_or("?".into());
-    let (date, result) = (
+    let (date, white, black) = (
         or_unknown(Field::Date),
-        tag(Field::Result).unwrap_or("*".into()),
+        or_unknown(Field::White),
+        or_unknown(Field::Black),
     );
-    let (white, black) = (or_unknown(Field::White), or_unknown(Field::Black));
-    let event = tag(Field::Event).map_or_else(String::new, |event| format!(", {event}"));
-    format!("{number:>4}  {date:<10}  {result:<7}  {white} - {black}{event}")
+    let result = tag(Field::Result).unwrap_or("*".into());
+    // Of a collection, some hundred thousand lines are written.
+    let mut line = String::with_capacity(120);
+    let _ = write!(line, "{number:>4}  {date:<10}  {result:<7}  ");
+    line.extend([&*white, " - ", &*black]);
+    if let Some(event) = tag(Field::Event) {
+        line.extend([", ", &*event]);
+    }
+    line
 }
 
 /// Says of a listed game in which file it stands.
