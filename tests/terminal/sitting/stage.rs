@@ -176,7 +176,8 @@ fn the_position_of_a_calculation_stays_while_its_questions_are_asked() {
         .types("pass")
         .sees("Passed.")
         .sees("Enter ")
-        .types("");
+        .types("")
+        .sees(REPLY);
     learner.control('d');
     let all = learner.leaves();
     assert!(!all.split_once(LEAVE).unwrap().1.contains(FILES), "{all}");
