@@ -30,43 +30,36 @@ pub struct Pair {
 
 impl Pair {
     /// Pairs two squares; `None` when they are one.
-    #[must_use]
     pub fn new(from: Square, to: Square) -> Option<Pair> {
         (from != to).then_some(Pair { from, to })
     }
 
     /// Returns the first square.
-    #[must_use]
     pub const fn from(self) -> Square {
         self.from
     }
 
     /// Returns the second square.
-    #[must_use]
     pub const fn to(self) -> Square {
         self.to
     }
 
     /// Returns both squares, in order.
-    #[must_use]
     pub const fn squares(self) -> [Square; 2] {
         [self.from, self.to]
     }
 
     /// Counts the files from the one square to the other, 0 to 7.
-    #[must_use]
     pub const fn files_apart(self) -> u32 {
         self.from.file().distance(self.to.file())
     }
 
     /// Counts the ranks from the one square to the other, 0 to 7.
-    #[must_use]
     pub const fn ranks_apart(self) -> u32 {
         self.from.rank().distance(self.to.rank())
     }
 
     /// Tells which line the squares share.
-    #[must_use]
     pub const fn alignment(self) -> Alignment {
         match (self.files_apart(), self.ranks_apart()) {
             (0, _) => Alignment::File,
@@ -91,14 +84,12 @@ impl Pair {
     }
 
     /// Returns the whole line of the two squares, from edge to edge; empty when they share none.
-    #[must_use]
     pub const fn line(self) -> Bitboard {
         attacks::ray(self.from, self.to)
     }
 
     /// Returns the two squares at the edges of the board that end the line, the end behind the first
     /// square first; `None` when the squares share no line.
-    #[must_use]
     pub fn line_ends(self) -> Option<[Square; 2]> {
         let (low, high) = (self.line().first()?, self.line().last()?);
         Some(if self.from < self.to {

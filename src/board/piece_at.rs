@@ -24,7 +24,6 @@ pub struct PieceAt {
 
 impl PieceAt {
     /// Puts a piece on a square; `None` for a pawn on the first or eighth rank, where none can stand.
-    #[must_use]
     pub const fn new(piece: Piece, square: Square) -> Option<PieceAt> {
         let end = matches!(square.rank(), Rank::First | Rank::Eighth);
         if end && matches!(piece.role, Role::Pawn) {
@@ -35,20 +34,17 @@ impl PieceAt {
     }
 
     /// Returns the piece.
-    #[must_use]
     pub const fn piece(self) -> Piece {
         self.piece
     }
 
     /// Returns where it stands.
-    #[must_use]
     pub const fn square(self) -> Square {
         self.square
     }
 
     /// Returns the squares that it attacks when pieces stand on `occupied`, the nearest of them on each
     /// line included (FIDE 3.1.2).
-    #[must_use]
     pub const fn attacks(self, occupied: Bitboard) -> Bitboard {
         attacks::attacks(self.square, self.piece, occupied)
     }
@@ -99,7 +95,6 @@ impl Edge {
     pub const ALL: [Edge; 4] = [Edge::AFile, Edge::HFile, Edge::FirstRank, Edge::EighthRank];
 
     /// Counts the steps from `square` to the edge, 0 on the edge itself, at most 7.
-    #[must_use]
     pub const fn steps_from(self, square: Square) -> u32 {
         let (file, rank) = (square.file().to_u32(), square.rank().to_u32());
         match self {
@@ -135,7 +130,6 @@ pub struct Span {
 
 impl Span {
     /// Measures the span of `piece`.
-    #[must_use]
     pub fn of(piece: PieceAt) -> Span {
         let role = piece.piece().role;
         let squares = piece.attacks(Bitboard::EMPTY);

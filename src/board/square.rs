@@ -17,7 +17,6 @@ pub enum SquareColor {
 
 impl SquareColor {
     /// Looks up the color of `square`.
-    #[must_use]
     pub const fn of(square: Square) -> SquareColor {
         Parity::of(square).color()
     }
@@ -46,7 +45,6 @@ pub struct Parity {
 
 impl Parity {
     /// Numbers the file and the rank of `square`.
-    #[must_use]
     pub const fn of(square: Square) -> Parity {
         Parity {
             file: square.file().to_u32() + 1,
@@ -55,13 +53,11 @@ impl Parity {
     }
 
     /// Returns file plus rank, 2 to 16.
-    #[must_use]
     pub const fn sum(self) -> u32 {
         self.file + self.rank
     }
 
     /// Returns the color that the sum tells.
-    #[must_use]
     pub const fn color(self) -> SquareColor {
         if self.sum().is_multiple_of(2) {
             SquareColor::Dark
@@ -93,7 +89,6 @@ pub struct Seen {
 
 impl Seen {
     /// Looks at `square` from the side of `view`.
-    #[must_use]
     pub const fn of(square: Square, view: Color) -> Seen {
         let square = match view {
             Color::White => square,
@@ -107,7 +102,6 @@ impl Seen {
 
     /// Counts off a square: `from_left` files and `from_bottom` rows, both counted from 1.
     /// `None` beyond the board.
-    #[must_use]
     pub fn at(from_left: u32, from_bottom: u32) -> Option<Seen> {
         let is_count = |count: u32| (1..=8).contains(&count);
         (is_count(from_left) && is_count(from_bottom)).then_some(Seen {
@@ -117,7 +111,6 @@ impl Seen {
     }
 
     /// Returns the square that lies there in the view of `view`.
-    #[must_use]
     pub const fn square(self, view: Color) -> Square {
         let file = File::new(self.from_left - 1);
         let square = Square::from_coords(file, Rank::new(self.from_bottom - 1));
@@ -128,13 +121,11 @@ impl Seen {
     }
 
     /// Returns which file it is from the left, 1 to 8.
-    #[must_use]
     pub const fn from_left(self) -> u32 {
         self.from_left
     }
 
     /// Returns which row it is from the bottom, 1 to 8.
-    #[must_use]
     pub const fn from_bottom(self) -> u32 {
         self.from_bottom
     }

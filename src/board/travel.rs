@@ -113,25 +113,21 @@ impl Travel {
     }
 
     /// Returns the piece at the start of its way.
-    #[must_use]
     pub const fn piece(self) -> PieceAt {
         self.piece
     }
 
     /// Returns where it goes.
-    #[must_use]
     pub const fn to(self) -> Square {
         self.to
     }
 
     /// Returns the squares that it may not enter.
-    #[must_use]
     pub const fn blockers(self) -> Bitboard {
         self.blockers
     }
 
     /// Returns the squares to which the piece can go in one move from `from`.
-    #[must_use]
     pub fn steps(self, from: Square) -> Bitboard {
         attacks::attacks(from, self.piece.piece(), self.blockers).without(self.blockers)
     }
@@ -157,14 +153,12 @@ impl Travel {
     }
 
     /// Counts the fewest moves there; `None` when the piece never gets there.
-    #[must_use]
     pub fn fewest(self) -> Option<u32> {
         let layers = self.layers()?.len();
         u32::try_from(layers - 1).ok()
     }
 
     /// Tells why the piece never gets there; `None` when it does.
-    #[must_use]
     pub fn unreachable(self) -> Option<Unreachable> {
         let bishop = self.piece.piece().role == Role::Bishop;
         if self.fewest().is_some() {
@@ -181,7 +175,6 @@ impl Travel {
     /// Counts the routes that take the fewest moves; 0 when there is none.
     ///
     /// Layers of squares that differ hold 64 squares together, so the count stays below 3 to the 22nd.
-    #[must_use]
     pub fn routes(self) -> u64 {
         let Some(layers) = self.layers() else {
             return 0;
@@ -200,7 +193,6 @@ impl Travel {
 
     /// Returns one route that takes the fewest moves, the piece's own square first; empty when there is
     /// none. Of several squares to go on with, it takes the first in the order a1, b1, … h8.
-    #[must_use]
     pub fn route(self) -> Vec<Square> {
         let layers = self.layers().unwrap_or_default();
         let mut route = Vec::with_capacity(layers.len());
@@ -217,7 +209,6 @@ impl Travel {
 
     /// Checks a route, said with or without the piece's own square at its head; `None` when it is a
     /// legal one that takes the fewest moves.
-    #[must_use]
     pub fn misstep(self, route: &[Square]) -> Option<Misstep> {
         let start = self.piece.square();
         let route = match route {

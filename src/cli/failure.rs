@@ -54,7 +54,6 @@ impl Failure {
     }
 
     /// Says why a file cannot be opened or read, and what to do.
-    #[must_use]
     pub(super) fn file(path: &Path, error: &io::Error) -> Failure {
         let name = shown(path);
         Failure::Unusable(match error.kind() {
@@ -66,7 +65,6 @@ impl Failure {
     }
 
     /// Says that a file could not be read to its end.
-    #[must_use]
     pub(super) fn broken(
         path: &Path,
         packing: Packing,
@@ -85,7 +83,6 @@ impl Failure {
     }
 
     /// Says why a file that is no PGN file cannot be read; `wanted` is what to name instead of a folder.
-    #[must_use]
     pub(super) fn other_file(path: &Path, wanted: &str, error: &io::Error) -> Failure {
         let name = shown(path);
         match error.kind() {
@@ -96,7 +93,6 @@ impl Failure {
     }
 
     /// Names what the failure is about, before the reason.
-    #[must_use]
     pub(super) fn about(self, what: &str) -> Failure {
         match self {
             Failure::Unusable(reason) => Failure::Unusable(format!("{what}: {reason}")),
@@ -105,7 +101,6 @@ impl Failure {
     }
 
     /// Names the line of a file that holds a command which cannot be carried out.
-    #[must_use]
     pub(super) fn unusable_about(self, what: &str) -> Failure {
         match self {
             Failure::Usage(reason) => Failure::Unusable(reason).about(what),
@@ -120,7 +115,6 @@ impl Failure {
 
     /// Returns the exit code: 1 when something could not be used, 2 for a usage error, 0 when the
     /// output was closed.
-    #[must_use]
     pub(super) fn exit_code(&self) -> ExitCode {
         match self {
             Failure::Usage(_) => ExitCode::from(2),
@@ -152,7 +146,6 @@ impl<E: Error + 'static> From<E> for Failure {
 }
 
 /// A path as a user reads it: `-` is standard input, and nothing in a name steers the terminal.
-#[must_use]
 pub(super) fn shown(path: &Path) -> String {
     if path == Path::new("-") {
         "(standard input)".to_owned()

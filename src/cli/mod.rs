@@ -66,7 +66,6 @@ enum Command {
 
 /// Runs the program with the arguments of this process and returns its exit code: 0 when done or
 /// stopped by the learner, 1 when a file, a game or a journal could not be used, 2 for a usage error.
-#[must_use]
 pub fn run() -> ExitCode {
     // clap's own errors and help end here with its exit codes, 2 for a usage error and 0 for help.
     let mut cli = match Cli::try_parse() {

@@ -97,13 +97,11 @@ pub(super) struct Numbers {
 
 impl Numbers {
     /// Tells whether a game has one of these numbers.
-    #[must_use]
     pub(super) const fn contain(self, number: usize) -> bool {
         self.first <= number && number <= self.last
     }
 
     /// Tells whether exactly one game is named.
-    #[must_use]
     pub(super) const fn is_one(self) -> bool {
         self.first == self.last
     }

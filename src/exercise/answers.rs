@@ -70,7 +70,6 @@ pub struct Setting {
 
 impl Setting {
     /// Writes down where `scene` is.
-    #[must_use]
     pub fn of(scene: Scene<'_>) -> Setting {
         let line = scene.line();
         Setting {

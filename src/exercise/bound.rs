@@ -59,20 +59,17 @@ impl<const LEAST: u32, const MOST: u32> Within<LEAST, MOST> {
     pub const MOST: usize = MOST as usize;
 
     /// Takes the nearest number that is one of these.
-    #[must_use]
     pub fn nearest(number: usize) -> Self {
         let number = u32::try_from(number).unwrap_or(MOST);
         Within(number.clamp(LEAST, MOST))
     }
 
     /// Returns the number.
-    #[must_use]
     pub const fn get(self) -> u32 {
         self.0
     }
 
     /// Returns the number as a count of things.
-    #[must_use]
     pub const fn size(self) -> usize {
         self.0 as usize
     }

@@ -44,7 +44,6 @@ pub(super) struct Lines {
 
 impl Hardness {
     /// Says what makes `question` hard where it stands, when the board was last seen so many plies ago.
-    #[must_use]
     pub fn new(question: LineQuestion, scene: Scene<'_>, seen_ago: usize) -> Hardness {
         let plies = seen_ago.min(scene.plies());
         let lines = Lines::between(scene.line(), scene.plies() - plies, scene.plies());
@@ -73,7 +72,6 @@ impl Lines {
     /// # Panics
     ///
     /// When the line is shorter than that.
-    #[must_use]
     pub(super) fn between(line: &Line, from: usize, to: usize) -> Lines {
         let (before, after) = (line.position(from), line.position(to));
         let mut lines = Lines::default();

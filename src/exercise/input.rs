@@ -31,7 +31,6 @@ pub enum Input {
 
 impl Input {
     /// Reads one line: one of the words of the prompt, with or without a stop behind it, or else a reply.
-    #[must_use]
     pub fn read(line: &str, millis: u64) -> Input {
         let text = line.trim();
         let small = text.to_lowercase();

@@ -256,7 +256,6 @@ pub enum Asked {
 
 impl Asked {
     /// Returns the question alone.
-    #[must_use]
     pub const fn question(&self) -> Question {
         match self {
             Asked::Line(question, _) => Question::Line(*question),

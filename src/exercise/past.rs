@@ -62,7 +62,6 @@ pub struct Past {
 
 impl Past {
     /// Counts the positions that were given.
-    #[must_use]
     pub fn rounds(&self) -> usize {
         self.rounds.len()
     }

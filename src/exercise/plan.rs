@@ -38,7 +38,6 @@ pub struct OverGame<S> {
 
 impl<S> OverGame<S> {
     /// Plans an exercise over what `script` reads of a game, whose tags are told by `tags`.
-    #[must_use]
     pub fn new(settings: S, script: Script, game: &Game, tags: Vec<(String, String)>) -> Self {
         OverGame {
             settings,
@@ -98,7 +97,6 @@ impl Plan {
     }
 
     /// Returns the exercise's name in the journal, which is that of its command.
-    #[must_use]
     pub const fn exercise(&self) -> &'static str {
         match self {
             Plan::Replay(_) => "replay",
@@ -109,7 +107,6 @@ impl Plan {
     }
 
     /// Returns how many plies stay readable on a screen.
-    #[must_use]
     pub const fn trail(&self) -> usize {
         match self {
             Plan::Replay(plan) => plan.settings.trail,
@@ -118,7 +115,6 @@ impl Plan {
     }
 
     /// Returns the think time that the plan fixes for all kinds, in milliseconds.
-    #[must_use]
     pub const fn think_millis(&self) -> Option<u64> {
         match self {
             Plan::Replay(plan) => plan.settings.think_millis,

@@ -25,7 +25,6 @@ const REBUILD_ONE_IN: usize = 6;
 /// They are about pieces and squares that the last plies touched, with about one in five about others;
 /// none is answered by the last spoken move, and none gives another away. Fewer come back where the
 /// position does not hold so many. The same scene, kinds, count and dice choose the same questions.
-#[must_use]
 pub fn choose(
     scene: Scene<'_>,
     kinds: &[Kind],

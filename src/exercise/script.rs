@@ -123,7 +123,6 @@ impl Script {
     }
 
     /// Writes the script of a line alone, which may be a start without a ply.
-    #[must_use]
     pub fn of_line(line: &Line) -> Script {
         let mut script = Script::of_moves(line.start(), line.uci(line.len()).collect());
         script.passages.push(Passage {

@@ -73,7 +73,6 @@ pub struct EarlierAnswer {
 
 impl Session {
     /// Prepares a session of an exercise.
-    #[must_use]
     pub fn new(exercise: impl Exercise + 'static) -> Session {
         Session {
             rules: exercise.rules(),
@@ -86,7 +85,6 @@ impl Session {
     }
 
     /// Takes the think times of kinds that stand where the exercise has none.
-    #[must_use]
     pub fn with_think_times(mut self, think: ThinkTimes) -> Session {
         self.think = think;
         self
@@ -154,7 +152,6 @@ impl Session {
     }
 
     /// Returns what the session waits for.
-    #[must_use]
     pub const fn awaits(&self) -> Awaits {
         match self.stands {
             Stands::Reading { .. } => Awaits::GoOn,
@@ -164,19 +161,16 @@ impl Session {
     }
 
     /// Returns how many plies have been heard.
-    #[must_use]
     pub fn heard(&self) -> usize {
         self.past.heard
     }
 
     /// Returns how many looks at the board have been taken.
-    #[must_use]
     pub fn looks(&self) -> u32 {
         self.past.looks
     }
 
     /// Returns the last plies heard of the line that is being read, oldest first.
-    #[must_use]
     pub fn trail(&self) -> &[Ply] {
         self.past.trail(self.rules.trail)
     }

@@ -98,7 +98,6 @@ pub enum Sides {
 
 impl Sides {
     /// Tells whether the learner says the moves of this side.
-    #[must_use]
     pub const fn says(self, color: Color) -> bool {
         match self {
             Sides::Both => true,
@@ -225,7 +224,6 @@ pub struct DrillSettings {
 
 impl DrillSettings {
     /// Returns the think time of a kind in this drill, in milliseconds.
-    #[must_use]
     pub fn think(&self, kind: Kind) -> u64 {
         self.think_millis.unwrap_or_else(|| kind.think_millis())
     }

@@ -67,7 +67,6 @@ impl Staircase {
     }
 
     /// Returns the whole plies of the next question: the level rounded, at least 1.
-    #[must_use]
     pub fn presented(self) -> u32 {
         presented(self.level)
     }
@@ -97,7 +96,6 @@ fn level<'de, D: Deserializer<'de>>(from: D) -> Result<f64, D::Error> {
 }
 
 /// Rounds a level to the whole plies of the next question: at least 1.
-#[must_use]
 #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
 pub fn presented(level: f64) -> u32 {
     // The cast keeps to the range of the type, and nothing at all becomes 1.

@@ -21,7 +21,6 @@ pub struct Line {
 
 impl Line {
     /// Returns the line without a ply yet.
-    #[must_use]
     pub fn new(start: Start) -> Line {
         let position = start.position().clone();
         Line {
@@ -58,7 +57,6 @@ impl Line {
     /// # Panics
     ///
     /// When the line is shorter than that, or `from` comes after `to`.
-    #[must_use]
     pub fn cut(&self, from: usize, to: usize) -> Line {
         let start = Start::new(self.start.mode(), self.position(from).clone());
         let mut cut = Line::new(start);
@@ -69,25 +67,21 @@ impl Line {
     }
 
     /// Returns the start.
-    #[must_use]
     pub const fn start(&self) -> &Start {
         &self.start
     }
 
     /// Returns the number of plies.
-    #[must_use]
     pub fn len(&self) -> usize {
         self.plies.len()
     }
 
     /// Tells whether no ply has been played.
-    #[must_use]
     pub fn is_empty(&self) -> bool {
         self.plies.is_empty()
     }
 
     /// Returns the plies in order: `plies()[n]` leads from position `n` to position `n + 1`.
-    #[must_use]
     pub fn plies(&self) -> &[Ply] {
         &self.plies
     }
@@ -97,19 +91,16 @@ impl Line {
     /// # Panics
     ///
     /// When the line is shorter than that.
-    #[must_use]
     pub fn position(&self, plies: usize) -> &Chess {
         &self.positions[plies]
     }
 
     /// Returns the position at the end of the line.
-    #[must_use]
     pub fn end(&self) -> &Chess {
         &self.positions[self.plies.len()]
     }
 
     /// Returns the book of which piece is which.
-    #[must_use]
     pub const fn roster(&self) -> &Roster {
         &self.roster
     }

@@ -19,7 +19,6 @@ pub struct MoveNumber {
 
 impl MoveNumber {
     /// Returns the number of the move that is about to be played in `position`.
-    #[must_use]
     pub fn next_in(position: &Chess) -> MoveNumber {
         MoveNumber {
             number: position.fullmoves(),
@@ -28,7 +27,6 @@ impl MoveNumber {
     }
 
     /// Counts half moves, so that move numbers can be compared and subtracted: `1.` is 2, `1...` is 3.
-    #[must_use]
     pub const fn half_moves(self) -> u64 {
         self.number.get() as u64 * 2 + if self.side.is_white() { 0 } else { 1 }
     }
@@ -92,7 +90,6 @@ pub struct Ply {
 
 impl Ply {
     /// Returns the side that moved.
-    #[must_use]
     pub const fn side(&self) -> Color {
         self.number.side
     }
@@ -102,13 +99,11 @@ impl Ply {
     /// # Panics
     ///
     /// Never for the moves of chess; only drops, which this crate does not know, have no such square.
-    #[must_use]
     pub fn from(&self) -> Square {
         self.mv.from().expect("a move of chess starts on a square")
     }
 
     /// Returns the square where the moving piece arrives; for castling, the king's.
-    #[must_use]
     pub fn to(&self) -> Square {
         self.mv
             .castling_side()
@@ -117,7 +112,6 @@ impl Ply {
 
     /// Returns the square of the piece that was taken, if one was: behind the arrival square when it
     /// was taken en passant.
-    #[must_use]
     pub fn taken_on(&self) -> Option<Square> {
         match self.mv {
             Move::EnPassant { from, to } => Some(Square::from_coords(to.file(), from.rank())),

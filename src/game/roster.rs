@@ -44,7 +44,6 @@ pub struct PieceStep {
 
 impl TrackedPiece {
     /// Returns the piece's square after `plies` plies, or `None` when it is gone by then.
-    #[must_use]
     pub fn square(&self, plies: usize) -> Option<Square> {
         if self.taken_by.is_some_and(|ply| ply < plies) {
             return None;
@@ -53,7 +52,6 @@ impl TrackedPiece {
     }
 
     /// Returns the steps made in the first `plies` plies.
-    #[must_use]
     pub fn steps(&self, plies: usize) -> &[PieceStep] {
         &self.steps[..self.steps.partition_point(|step| step.ply < plies)]
     }
@@ -61,7 +59,6 @@ impl TrackedPiece {
 
 impl Roster {
     /// Opens the book: every piece stands at home.
-    #[must_use]
     pub(super) fn new(board: &Board) -> Roster {
         let mut roster = Roster {
             pieces: Vec::with_capacity(32),
@@ -121,13 +118,11 @@ impl Roster {
     }
 
     /// Returns all pieces, in the order of their homes: a1, b1, … h8.
-    #[must_use]
     pub fn pieces(&self) -> &[TrackedPiece] {
         &self.pieces
     }
 
     /// Returns the piece whose home is `home`, if one stood there at the start.
-    #[must_use]
     pub fn piece(&self, home: Square) -> Option<&TrackedPiece> {
         self.pieces.get(usize::from(self.by_home[home.to_usize()]))
     }
@@ -137,7 +132,6 @@ impl Roster {
     /// # Panics
     ///
     /// When the line is shorter than that.
-    #[must_use]
     pub fn piece_on(&self, square: Square, plies: usize) -> Option<&TrackedPiece> {
         match self.standing[plies][square.to_usize()] {
             NOBODY => None,

@@ -33,13 +33,11 @@ pub enum StartError {
 
 impl Start {
     /// Wraps a position that the rules library has accepted.
-    #[must_use]
     pub const fn new(mode: CastlingMode, position: Chess) -> Start {
         Start { mode, position }
     }
 
     /// Returns the usual array of standard chess.
-    #[must_use]
     pub fn standard() -> Start {
         Start::new(CastlingMode::Standard, Chess::new())
     }
@@ -71,25 +69,21 @@ impl Start {
     }
 
     /// Returns the castling rules in force.
-    #[must_use]
     pub const fn mode(&self) -> CastlingMode {
         self.mode
     }
 
     /// Returns the position itself.
-    #[must_use]
     pub const fn position(&self) -> &Chess {
         &self.position
     }
 
     /// Tells whether this is the usual array of standard chess.
-    #[must_use]
     pub fn is_usual(&self) -> bool {
         self.mode == CastlingMode::Standard && self.position == Chess::new()
     }
 
     /// Writes the FEN, see [`fen_of`].
-    #[must_use]
     pub fn fen(&self) -> String {
         fen_of(&self.position)
     }
@@ -98,7 +92,6 @@ impl Start {
 /// Returns the position after the side to move has passed, or `None` where it stands in check.
 ///
 /// The move number goes up after Black, as it does after a move.
-#[must_use]
 pub fn after_null(position: &Chess) -> Option<Chess> {
     if position.is_check() {
         return None;
@@ -115,7 +108,6 @@ pub fn after_null(position: &Chess) -> Option<Chess> {
 }
 
 /// Writes the FEN of a position, its en passant square only where the capture is legal.
-#[must_use]
 pub fn fen_of(position: &Chess) -> String {
     let mut fen = String::with_capacity(80);
     Fen::from_position(position, EnPassantMode::Legal).append_to_string(&mut fen);

@@ -36,7 +36,6 @@ impl Tags {
     }
 
     /// Returns the first value given for `name`, whatever the case of its letters.
-    #[must_use]
     pub fn get(&self, name: &str) -> Option<&str> {
         self.0
             .iter()
@@ -45,14 +44,12 @@ impl Tags {
     }
 
     /// Returns the value of `name` unless it is missing, empty or the standard's `?` for unknown.
-    #[must_use]
     pub fn known(&self, name: &str) -> Option<&str> {
         self.get(name)
             .filter(|value| !matches!(value.trim(), "" | "?"))
     }
 
     /// Walks the pairs in the order of the file.
-    #[must_use]
     pub fn iter(&self) -> impl ExactSizeIterator<Item = (&str, &str)> {
         self.0
             .iter()
@@ -81,7 +78,6 @@ pub struct Place {
 
 impl Place {
     /// Names the place at `line` and `column`, both counted from 1.
-    #[must_use]
     pub const fn new(line: usize, column: usize) -> Place {
         Place { line, column }
     }
@@ -112,7 +108,6 @@ pub enum GameResult {
 
 impl GameResult {
     /// Writes the termination marker.
-    #[must_use]
     pub const fn marker(self) -> &'static str {
         match self {
             GameResult::WhiteWins => "1-0",
@@ -156,19 +151,16 @@ pub struct Node {
 
 impl Node {
     /// Returns the node that comes before, or `None` at the start of the game.
-    #[must_use]
     pub const fn before(&self) -> Option<NodeId> {
         self.before
     }
 
     /// Returns the node that goes on from here.
-    #[must_use]
     pub const fn next(&self) -> Option<NodeId> {
         self.next
     }
 
     /// Returns the first nodes of the sidelines that replace this one.
-    #[must_use]
     pub fn sidelines(&self) -> &[NodeId] {
         &self.sidelines
     }
@@ -176,7 +168,6 @@ impl Node {
 
 impl Game {
     /// Returns a game without a move.
-    #[must_use]
     pub const fn new(tags: Tags, start: Start) -> Game {
         Game {
             tags,
@@ -241,7 +232,6 @@ impl Game {
     }
 
     /// Returns a node.
-    #[must_use]
     pub fn node(&self, id: NodeId) -> &Node {
         &self.nodes[id.0 as usize]
     }
@@ -267,13 +257,11 @@ impl Game {
     }
 
     /// Returns the number of sidelines, at any depth.
-    #[must_use]
     pub fn sideline_count(&self) -> usize {
         self.nodes.iter().map(|node| node.sidelines.len()).sum()
     }
 
     /// Tells whether the usual array was taken for a start that is not known: Chess960 without a FEN tag.
-    #[must_use]
     pub fn start_is_assumed(&self) -> bool {
         self.start.mode().is_chess960()
             && self.tags.known("FEN").is_none()
@@ -281,7 +269,6 @@ impl Game {
     }
 
     /// Tells whether two games have the same moves, sidelines included.
-    #[must_use]
     pub fn same_moves(&self, other: &Game) -> bool {
         let shape = |node: &Node| (node.step, node.before, node.next);
         self.start == other.start
@@ -304,14 +291,12 @@ impl Game {
     }
 
     /// Returns the main line.
-    #[must_use]
     pub fn main_line(&self) -> Line {
         self.line(self.main_nodes())
     }
 
     /// Returns the line from the start of the game to `last`, or, where a null step lies on the
     /// way, from the position after the last null step.
-    #[must_use]
     pub fn line_to(&self, last: NodeId) -> Line {
         let mut path: Vec<NodeId> =
             std::iter::successors(Some(last), |id| self.node(*id).before).collect();

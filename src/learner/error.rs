@@ -93,7 +93,6 @@ pub enum JournalProblem {
 
 impl JournalProblem {
     /// Says of which file or folder this is told.
-    #[must_use]
     pub fn at(self, path: &Path) -> JournalError {
         JournalError {
             path: path.to_owned(),

@@ -46,7 +46,6 @@ pub struct Contents {
 }
 
 /// How a record came into the journal.
-#[must_use]
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Appended {
     /// Behind a whole line, as ever.
@@ -77,7 +76,6 @@ impl Journal {
     }
 
     /// Returns the path of the file.
-    #[must_use]
     pub fn path(&self) -> &Path {
         &self.path
     }
@@ -195,7 +193,6 @@ impl Journal {
     }
 
     /// Finds the line on which the journal tells how a session begins, counted from 1.
-    #[must_use]
     pub fn line_of_start(&self, session: &str) -> Option<usize> {
         let mut found = None;
         let read = self.read_each(|line, record| match record {

@@ -59,7 +59,6 @@ const HEARING: u64 = 140_000;
 const CHECKPOINTS: u64 = 5;
 
 /// Plans a lesson for a learner who stands so in the course and remembers so much.
-#[must_use]
 pub fn plan(course: &Course, memory: &Memory, request: LessonRequest) -> Vec<PlannedPart> {
     let all = u64::from(request.minutes) * 60_000;
     let current = course.current();

@@ -66,7 +66,6 @@ impl LearnerName {
     ///
     /// Characters that a file name cannot hold everywhere stand there as `%` and two hexadecimal
     /// digits for each byte of their UTF-8 form, as in RFC 3986, 2.1.
-    #[must_use]
     pub fn file_name(&self) -> String {
         escaped(&self.folded) + ENDING
     }
@@ -95,7 +94,6 @@ impl LearnerName {
     /// Tells whether a name could be this one misspelt: two letters at most are wrong, missing, needless
     /// or in each other's place (one, in a name of three letters or fewer), or one name begins with all
     /// of the other.
-    #[must_use]
     pub fn is_near(&self, other: &LearnerName) -> bool {
         let (one, other) = (&*self.folded, &*other.folded);
         let letters = one.chars().count().min(other.chars().count());
@@ -104,7 +102,6 @@ impl LearnerName {
     }
 
     /// Reads the name back from the name of a file; `None` where no learner's file is so called.
-    #[must_use]
     pub fn from_file_name(file: &str) -> Option<LearnerName> {
         let name: LearnerName = unescaped(file.strip_suffix(ENDING)?)?.parse().ok()?;
         (name.file_name() == file).then_some(name)

@@ -21,7 +21,6 @@ pub struct Unfinished<'a> {
 /// Returns the lines of all games that were finished in one exercise.
 ///
 /// A game is known by its start and its moves, whatever file it is in and under whatever number.
-#[must_use]
 pub fn finished_games<'a>(records: &'a [Record], exercise: &str) -> HashSet<&'a Played> {
     let ends = last_ends(records);
     starts(records, exercise)
@@ -33,7 +32,6 @@ pub fn finished_games<'a>(records: &'a [Record], exercise: &str) -> HashSet<&'a 
 /// Returns the session of one exercise that was left unfinished last.
 ///
 /// A resumed session goes on under its own name, so that its last end counts.
-#[must_use]
 pub fn unfinished<'a>(records: &'a [Record], exercise: &str) -> Option<Unfinished<'a>> {
     let ends = last_ends(records);
     let mut open = HashMap::new();
@@ -51,7 +49,6 @@ pub fn unfinished<'a>(records: &'a [Record], exercise: &str) -> Option<Unfinishe
 }
 
 /// Returns the session of this name, if it has begun and was left unfinished.
-#[must_use]
 pub fn unfinished_session<'a>(records: &'a [Record], session: &str) -> Option<Unfinished<'a>> {
     let start = records.iter().find_map(|record| match record {
         Record::Start(start) if start.stamp.session == session => Some(start),
@@ -125,7 +122,6 @@ fn asked(answer: &AnswerRecord) -> impl Hash + Eq {
 /// Returns the questions over the bare board, of some kinds, whose last answer was missed or slow,
 /// the latest first and no more than a hundred. What was right only when it came again in the same drill
 /// is weak still.
-#[must_use]
 pub fn weak(records: &[Record], kinds: &[Kind]) -> Vec<BareQuestion> {
     let mut seen = Vec::new();
     let mut weak = Vec::new();

@@ -175,13 +175,11 @@ impl RawJson {
     /// # Panics
     ///
     /// When the value has no form in JSON, as no value of ours.
-    #[must_use]
     pub fn of<T: Serialize + ?Sized>(value: &T) -> RawJson {
         RawJson(to_raw_value(value).expect("every value of ours has a form in JSON"))
     }
 
     /// Returns the JSON.
-    #[must_use]
     pub fn get(&self) -> &str {
         self.0.get()
     }
@@ -203,7 +201,6 @@ impl Hash for RawJson {
 
 impl Stamp {
     /// Stamps with the second that `time` lies in.
-    #[must_use]
     pub fn new(time: Timestamp, session: impl Into<String>) -> Stamp {
         Stamp {
             time: Timestamp::from_second(time.as_second()).unwrap_or(time),
@@ -214,7 +211,6 @@ impl Stamp {
 
 impl Played {
     /// Writes down a whole line.
-    #[must_use]
     pub fn of(line: &Line) -> Played {
         Played {
             start: line.start().fen(),
@@ -225,7 +221,6 @@ impl Played {
 
 impl Record {
     /// Returns when the record was made and in which session.
-    #[must_use]
     pub fn stamp(&self) -> &Stamp {
         match self {
             Record::Start(start) => &start.stamp,
@@ -253,7 +248,6 @@ impl Record {
 
 impl AnswerRecord {
     /// Keeps an answer over a line of play.
-    #[must_use]
     pub fn new(
         stamp: Stamp,
         exercise: impl Into<String>,
@@ -287,7 +281,6 @@ impl AnswerRecord {
     }
 
     /// Reads the question; `None` where a hand that knows no chess has been at it.
-    #[must_use]
     pub fn question(&self) -> Option<Question> {
         question(self.kind, self.subject.get())
     }

@@ -83,13 +83,11 @@ fn lock(path: &Path) -> Result<Lock, TryLockError> {
 
 impl SessionLock {
     /// Returns the session's name.
-    #[must_use]
     pub fn session(&self) -> &str {
         &self.session
     }
 
     /// Returns the journal.
-    #[must_use]
     pub const fn journal(&self) -> &Journal {
         &self.journal
     }

@@ -29,7 +29,6 @@ pub struct Span {
 
 impl Block {
     /// Returns where the games stand, in the order of the file.
-    #[must_use]
     pub fn games(&self) -> &[Span] {
         &self.games
     }
@@ -39,7 +38,6 @@ impl Block {
     /// # Panics
     ///
     /// When `span` is none of this block's.
-    #[must_use]
     pub fn text(&self, span: &Span) -> &[u8] {
         &self.text[span.bytes.clone()]
     }
@@ -49,7 +47,6 @@ impl Block {
     /// # Panics
     ///
     /// When `span` is none of this block's.
-    #[must_use]
     pub fn heading<'a>(&'a self, span: &'a Span) -> Heading<'a> {
         Heading::from_values(self.text(span), &span.values)
     }
@@ -59,7 +56,6 @@ impl Block {
     /// # Panics
     ///
     /// When `span` is none of this block's.
-    #[must_use]
     pub fn passage(&self, span: &Span) -> Passage {
         Passage {
             number: span.number,
@@ -75,7 +71,6 @@ impl Block {
     /// # Panics
     ///
     /// When `span` is none of this block's.
-    #[must_use]
     pub fn only(&self, span: &Span) -> Block {
         let text = self.text(span).to_vec();
         let mut span = span.clone();
@@ -87,7 +82,6 @@ impl Block {
     }
 
     /// Gives the memory back for [`Collection::block`](super::Collection::block).
-    #[must_use]
     pub fn into_spare(self) -> Vec<u8> {
         self.text
     }

@@ -108,7 +108,6 @@ impl<R: Read> Collection<R> {
 
     /// Reads the text in an encoding that it does not tell by itself. Without this each field is
     /// UTF-8, and where it cannot be that, Windows-1252.
-    #[must_use]
     pub fn encoded_in(mut self, encoding: &'static Encoding) -> Collection<R> {
         self.source.decode_as(encoding);
         self

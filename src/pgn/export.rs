@@ -47,7 +47,6 @@ const ROSTER: [(&str, &str); 6] = [
 /// assert_eq!(export(&read(&again).game), text);
 /// # Ok::<_, std::io::Error>(())
 /// ```
-#[must_use]
 pub fn export(game: &Game) -> String {
     let result = result(game);
     let mut text = tags(game, result);

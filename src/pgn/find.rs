@@ -82,7 +82,6 @@ pub struct Finder(Search);
 
 impl Finder {
     /// Makes a search ready.
-    #[must_use]
     pub fn new(search: &Search) -> Finder {
         let folded = |text: &Option<String>| text.as_deref().map(|text| fold(text).into_owned());
         Finder(Search {
@@ -95,7 +94,6 @@ impl Finder {
 
     /// Tells whether a game with this heading is looked for. A date that the tags leave open lets the
     /// game through where it can fit. Case and accents do not matter.
-    #[must_use]
     pub fn finds(&self, heading: &Heading<'_>) -> bool {
         let Finder(search) = self;
         // A condition is met where one of its fields fits.

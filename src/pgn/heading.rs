@@ -110,7 +110,6 @@ pub struct Heading<'a> {
 
 impl<'a> Heading<'a> {
     /// Reads the tags of a game. The values are those of [`read`](super::read).
-    #[must_use]
     pub fn of(text: &'a [u8]) -> Heading<'a> {
         let values = Cow::Owned(Values::of(text));
         Heading { text, values }
@@ -126,14 +125,12 @@ impl<'a> Heading<'a> {
     }
 
     /// Returns the first value given for the field.
-    #[must_use]
     pub fn get(&self, field: Field) -> Option<Cow<'a, str>> {
         let span = &self.values.spans[field as usize];
         (span.start > 0).then(|| unescape(&self.text[span.start as usize..span.end as usize]))
     }
 
     /// Returns the value unless it is missing, empty or the standard's `?` for unknown.
-    #[must_use]
     pub fn known(&self, field: Field) -> Option<Cow<'a, str>> {
         let value = self.get(field)?;
         (!matches!(value.trim(), "" | "?")).then_some(value)

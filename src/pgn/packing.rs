@@ -50,7 +50,6 @@ pub enum Packing {
 
 impl Packing {
     /// Tells the packing by the first bytes of a file.
-    #[must_use]
     pub const fn of(head: &[u8]) -> Packing {
         match head {
             [0x1f, 0x8b, ..] => Packing::Gzip,

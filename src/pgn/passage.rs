@@ -30,7 +30,6 @@ impl Passage {
     /// # Panics
     ///
     /// When `span` does not lie in the text.
-    #[must_use]
     pub fn decoded(&self, span: Range<usize>) -> String {
         decode(&self.text[span])
     }

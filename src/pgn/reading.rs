@@ -35,13 +35,11 @@ pub struct Reading {
 
 impl Reading {
     /// Tells whether the main line is whole: no fault cost a move of it.
-    #[must_use]
     pub fn is_whole(&self) -> bool {
         self.faults.iter().all(|fault| fault.cost < Cost::Moves)
     }
 
     /// Tells whether there is nothing to remark at all.
-    #[must_use]
     pub fn is_clean(&self) -> bool {
         self.faults.is_empty()
     }
@@ -71,13 +69,11 @@ impl Reading {
 /// );
 /// # Ok::<_, std::io::Error>(())
 /// ```
-#[must_use]
 pub fn read(passage: &Passage) -> Reading {
     reading(passage, true)
 }
 
 /// Reads one game as strictly as [`read`] does, in the same pass, and keeps no move and no comment of it.
-#[must_use]
 pub fn check(passage: &Passage) -> Reading {
     reading(passage, false)
 }

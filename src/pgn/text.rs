@@ -30,7 +30,6 @@ const IGNORABLE: CodePointSetDataBorrowed<'static> =
 
 /// Tells whether a character shows nothing of its own or could steer a terminal: control characters,
 /// ends of lines, marks between lines, what is ignorable by default, and the blank of braille.
-#[must_use]
 pub fn is_unseen(c: char) -> bool {
     !matches!(c, ' '..='~')
         && (c.is_control()

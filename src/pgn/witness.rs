@@ -18,7 +18,6 @@ use crate::game::{Game, MoveNumber, MoveOrNull, NodeId, after_null};
 /// from the file's own text, another one from the SAN that the strict pass made of it. Both must give the
 /// same plies, sidelines included, and the same final position. Where they differ, the game is kept up to
 /// there, and a fault says so.
-#[must_use]
 pub fn read_twice(passage: &Passage) -> Reading {
     let mut reading = read(passage);
     if let Some(agreed) = disagreement(passage, &reading) {

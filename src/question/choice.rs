@@ -32,7 +32,6 @@ pub struct Choice<'a> {
 
 impl<'a> Choice<'a> {
     /// Prepares to draw from a scene.
-    #[must_use]
     pub fn new(scene: Scene<'a>, strict: bool, dice: &'a mut Dice) -> Choice<'a> {
         let since = scene.plies().saturating_sub(RECENT);
         let last = scene.played()[since..].iter();

@@ -12,7 +12,6 @@ pub struct Dice(ChaCha8Rng);
 impl Dice {
     /// Seeds the dice for one purpose, such as one checkpoint: the same seed and purpose always roll
     /// the same.
-    #[must_use]
     pub fn new(seed: u64, purpose: u64) -> Dice {
         let mut key = [0; 32];
         key[..8].copy_from_slice(&seed.to_le_bytes());
@@ -25,7 +24,6 @@ impl Dice {
     /// # Panics
     ///
     /// When `n` is 0.
-    #[must_use]
     pub fn below(&mut self, n: usize) -> usize {
         let n = u64::try_from(n).expect("a count fits 64 bits");
         assert!(n > 0, "nothing to choose from");
@@ -45,7 +43,6 @@ impl Dice {
     }
 
     /// Tells whether a chance of `hits` in `of` came true.
-    #[must_use]
     pub fn chance(&mut self, hits: usize, of: usize) -> bool {
         self.below(of) < hits
     }

@@ -55,7 +55,6 @@ impl Mark {
     /// against the number of its moves: [`BareQuestion::mark`].
     ///
     /// [`BareQuestion::mark`]: super::BareQuestion::mark
-    #[must_use]
     pub fn new(truth: &Truth, reply: &Reply) -> Mark {
         let right = match (truth, reply) {
             (Truth::Squares { squares, optional }, Reply::Squares(said)) => {
@@ -82,7 +81,6 @@ impl Mark {
     }
 
     /// Marks a question that the learner gave up.
-    #[must_use]
     pub fn pass(truth: &Truth) -> Mark {
         Mark {
             verdict: Verdict::Pass,

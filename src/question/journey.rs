@@ -39,7 +39,6 @@ impl Journey {
     /// # Panics
     ///
     /// When `piece` is not of the scene's own line.
-    #[must_use]
     pub fn of(scene: Scene<'_>, piece: &TrackedPiece) -> Journey {
         let played = scene.played();
         let legs = piece
@@ -66,13 +65,11 @@ impl Journey {
     }
 
     /// Retraces the way of the piece that stands on `square` in `scene`.
-    #[must_use]
     pub fn to(scene: Scene<'_>, square: Square) -> Option<Journey> {
         Some(Journey::of(scene, scene.piece_on(square)?))
     }
 
     /// Returns what the piece is, or was last.
-    #[must_use]
     pub fn piece_now(&self) -> Piece {
         let promotion = self.legs.iter().find_map(|leg| leg.promotion);
         Piece {
@@ -82,7 +79,6 @@ impl Journey {
     }
 
     /// Returns where the piece stands, or stood last.
-    #[must_use]
     pub fn last_square(&self) -> Square {
         self.legs.last().map_or(self.home, |leg| leg.to)
     }

@@ -72,7 +72,6 @@ pub enum Why {
 
 impl Why {
     /// Tells whether the reason names the right answer already, and more fully.
-    #[must_use]
     pub const fn names_truth(&self) -> bool {
         matches!(self, Why::Line(LineWhy::Played(_)))
     }
@@ -80,7 +79,6 @@ impl Why {
 
 impl Question {
     /// Returns the kind.
-    #[must_use]
     pub const fn kind(&self) -> Kind {
         match self {
             Question::Line(question) => question.kind(),

@@ -43,7 +43,6 @@ macro_rules! registry {
                 [$(Kind::$Bare,)+ $(Kind::$Line),+];
 
             /// Returns the kind's name.
-            #[must_use]
             pub const fn name(self) -> &'static str {
                 match self {
                     $(Kind::$Bare => $bare,)+
@@ -52,7 +51,6 @@ macro_rules! registry {
             }
 
             /// Returns the form that a reply must have.
-            #[must_use]
             pub const fn form(self) -> Form {
                 match self {
                     $(Kind::$Bare => bare::$Bare::FORM,)+
@@ -64,7 +62,6 @@ macro_rules! registry {
             ///
             /// These are the shares of one right reply among those that fit the question, every one taken to
             /// be as likely as the other; no source tells how learners guess, and a clever guess does better.
-            #[must_use]
             pub const fn guess(self) -> f64 {
                 match self {
                     $(Kind::$Bare => bare::$Bare::FORM.guess(),)+
@@ -76,7 +73,6 @@ macro_rules! registry {
             ///
             /// Five seconds for the color of a square are common practice, no source; the other times are
             /// our own first guesses, by the amount that there is to say.
-            #[must_use]
             pub const fn think_millis(self) -> u64 {
                 match self {
                     $(Kind::$Bare => bare::$Bare::THINK_MILLIS,)+
@@ -100,7 +96,6 @@ macro_rules! registry {
 
         impl BareQuestion {
             /// Returns the kind.
-            #[must_use]
             pub const fn kind(&self) -> Kind {
                 match self {
                     $(BareQuestion::$Bare(_) => Kind::$Bare,)+
@@ -109,7 +104,6 @@ macro_rules! registry {
 
             /// Explains the right answer to a learner who gave `reply`, or nothing when it was given
             /// up.
-            #[must_use]
             pub fn why(&self, mark: &Mark, reply: Option<&Reply>) -> BareWhy {
                 match self {
                     $(BareQuestion::$Bare(asked) => {
@@ -142,7 +136,6 @@ macro_rules! registry {
 
         impl LineQuestion {
             /// Returns the kind.
-            #[must_use]
             pub const fn kind(&self) -> Kind {
                 match self {
                     $(LineQuestion::$Line(_) => Kind::$Line,)+
@@ -151,7 +144,6 @@ macro_rules! registry {
 
             /// Explains the right answer to a learner who gave `reply`, or nothing when it was given
             /// up.
-            #[must_use]
             pub fn why(&self, scene: Scene<'_>, mark: &Mark, reply: Option<&Reply>) -> LineWhy {
                 match self {
                     $(LineQuestion::$Line(asked) => {
@@ -264,31 +256,26 @@ registry! {
 
 impl BareQuestion {
     /// Returns the form that a reply must have.
-    #[must_use]
     pub const fn form(&self) -> Form {
         self.kind().form()
     }
 
     /// Computes the right answer.
-    #[must_use]
     pub fn truth(&self) -> Truth {
         each_bare!(BareQuestion, self, asked => asked.truth())
     }
 
     /// Grades a reply; any legal shortest route is right.
-    #[must_use]
     pub fn mark(&self, reply: &Reply) -> Mark {
         each_bare!(BareQuestion, self, asked => asked.mark(reply))
     }
 
     /// Returns the squares that the question is about.
-    #[must_use]
     pub fn subject_squares(&self) -> Vec<Square> {
         each_bare!(BareQuestion, self, asked => asked.subject_squares())
     }
 
     /// Returns the side from which the board is seen, where that matters.
-    #[must_use]
     pub fn view(&self) -> Option<Side> {
         each_bare!(BareQuestion, self, asked => asked.view())
     }
@@ -296,13 +283,11 @@ impl BareQuestion {
 
 impl LineQuestion {
     /// Returns the form that a reply must have.
-    #[must_use]
     pub const fn form(&self) -> Form {
         self.kind().form()
     }
 
     /// Computes the right answer from the scene.
-    #[must_use]
     pub fn truth(&self, scene: Scene<'_>) -> Truth {
         each_line!(LineQuestion, self, asked => asked.truth(scene))
     }

@@ -18,44 +18,37 @@ impl<'a> Scene<'a> {
     /// # Panics
     ///
     /// When the line is shorter than that.
-    #[must_use]
     pub fn new(line: &'a Line, plies: usize) -> Scene<'a> {
         assert!(plies <= line.len(), "a scene lies on its line");
         Scene { line, plies }
     }
 
     /// Returns the whole line, beyond the scene too.
-    #[must_use]
     pub const fn line(self) -> &'a Line {
         self.line
     }
 
     /// Returns how castling is played and written in the line.
-    #[must_use]
     pub const fn mode(self) -> CastlingMode {
         self.line.start().mode()
     }
 
     /// Returns the number of plies played.
-    #[must_use]
     pub const fn plies(self) -> usize {
         self.plies
     }
 
     /// Returns the plies played so far.
-    #[must_use]
     pub fn played(self) -> &'a [Ply] {
         &self.line.plies()[..self.plies]
     }
 
     /// Returns the position looked at.
-    #[must_use]
     pub fn position(self) -> &'a Chess {
         self.line.position(self.plies)
     }
 
     /// Prepares to judge moves in the position looked at.
-    #[must_use]
     pub fn judge(self) -> Judge<'a> {
         let start = Past::new(self.line.start());
         let past = { self.played().iter() }.fold(start, |past, ply| past.after(ply.mv));
@@ -63,13 +56,11 @@ impl<'a> Scene<'a> {
     }
 
     /// Returns the pieces on the board.
-    #[must_use]
     pub fn board(self) -> &'a Board {
         self.position().board()
     }
 
     /// Returns the piece on a square.
-    #[must_use]
     pub fn piece_on(self, square: Square) -> Option<&'a TrackedPiece> {
         self.line.roster().piece_on(square, self.plies)
     }

@@ -25,7 +25,6 @@ pub enum Sight {
 
 impl Sight {
     /// Looks from the piece on `from` to `to`; an empty `from` sees nothing.
-    #[must_use]
     pub fn new(board: &Board, from: Square, to: Square) -> Sight {
         let Some(piece) = board.piece_at(from) else {
             return Sight::NotItsWay;
@@ -58,7 +57,6 @@ pub struct Ray {
 impl Ray {
     /// Follows the lines of the line piece on `from`, in the order up, up-right, right and so round;
     /// lines without a square are left out. Other pieces have no lines.
-    #[must_use]
     pub fn all(board: &Board, from: Square) -> Vec<Ray> {
         let straight = [(0, 1), (1, 0), (0, -1), (-1, 0)];
         let diagonal = [(1, 1), (1, -1), (-1, -1), (-1, 1)];

@@ -103,7 +103,6 @@ fn is_empty(set: &Bitboard) -> bool {
 
 impl Truth {
     /// A set of squares without optional ones.
-    #[must_use]
     pub const fn squares(squares: Bitboard) -> Truth {
         Truth::Squares {
             squares,
@@ -112,7 +111,6 @@ impl Truth {
     }
 
     /// A set of moves, put in the order of their squares.
-    #[must_use]
     pub fn moves(moves: impl IntoIterator<Item = Attempt>) -> Truth {
         let mut moves: Vec<Attempt> = moves.into_iter().collect();
         moves.sort_unstable();
@@ -142,7 +140,6 @@ impl Truth {
     }
 
     /// Returns the squares that a full reply names.
-    #[must_use]
     pub fn set(&self) -> Bitboard {
         match self {
             Truth::Squares { squares, .. } => *squares,
@@ -152,7 +149,6 @@ impl Truth {
     }
 
     /// Returns the squares that a reply may name or leave out.
-    #[must_use]
     pub const fn optional(&self) -> Bitboard {
         match self {
             Truth::Squares { optional, .. } => *optional,
@@ -161,7 +157,6 @@ impl Truth {
     }
 
     /// Returns the points; none where something else is asked for.
-    #[must_use]
     pub const fn points(&self) -> i32 {
         match self {
             Truth::Points(points) => *points,
@@ -170,7 +165,6 @@ impl Truth {
     }
 
     /// Returns the wings; none where something else is asked for.
-    #[must_use]
     pub fn wings(&self) -> Wings {
         match self {
             Truth::Wings(wings) => *wings,
@@ -179,7 +173,6 @@ impl Truth {
     }
 
     /// Returns the pieces that were taken; none where something else is asked for.
-    #[must_use]
     pub fn taken(&self) -> CapturedPieces {
         match self {
             Truth::Taken(pieces) => *pieces,
@@ -188,7 +181,6 @@ impl Truth {
     }
 
     /// Returns the moves that are right, where moves are asked for.
-    #[must_use]
     pub fn attempts(&self) -> &[Attempt] {
         match self {
             Truth::Moves(moves) => moves,

@@ -119,7 +119,6 @@ impl Form {
 
     /// Brings the piece letters of a language in a reply into those of English, where a reply of this
     /// form can have any. The language's letters come first: a B of German is a pawn.
-    #[must_use]
     pub fn in_english(self, text: &str, language: Language) -> String {
         match self {
             Form::Piece | Form::Taken => language.pieces_to_english(text),

@@ -54,7 +54,6 @@ pub enum Reply {
 
 impl Reply {
     /// Returns the one square that it stands for, when the board is seen from a side.
-    #[must_use]
     pub const fn square(&self, view: Color) -> Option<Square> {
         match self {
             Reply::Square(square) => Some(*square),
@@ -94,7 +93,6 @@ pub struct ImpossibleMove {
 
 impl MoveSaid {
     /// Returns the move by its squares, where they are certain.
-    #[must_use]
     pub const fn squares(&self) -> Option<Attempt> {
         match self {
             MoveSaid::Named(attempt) => Some(*attempt),
@@ -118,7 +116,6 @@ impl CapturedPieces {
     ];
 
     /// Returns how many pieces of a role there are.
-    #[must_use]
     pub fn of(self, role: Role) -> usize {
         usize::from(*self.0.get(role))
     }

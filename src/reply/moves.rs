@@ -138,7 +138,6 @@ pub fn one_move(text: &str, position: &Chess, mode: CastlingMode) -> Result<Move
 
 /// Reads a move of the one piece that stands on `from` as the square that it arrives on: `Qxg6` is g6 for
 /// a queen, `O-O` the king's square behind it. `None` where the text is no move of that piece.
-#[must_use]
 pub fn arrival(word: &str, piece: Piece, from: Square) -> Option<Square> {
     let word = word.trim_end_matches('.');
     match wording(word, LetterSet::ENGLISH)? {

@@ -57,7 +57,6 @@ pub(super) fn means_never(text: &str) -> bool {
 }
 
 /// Tells whether a text says that something has not moved.
-#[must_use]
 pub fn still_there(text: &str) -> bool {
     matches!(
         plain(text).as_str(),
@@ -77,7 +76,6 @@ pub fn still_there(text: &str) -> bool {
 
 /// Returns what a text seems to wish for that answers nothing: to give the question up, or to leave.
 /// Nothing is done at such a word but to name the right one.
-#[must_use]
 pub fn wish(text: &str) -> Option<Unread> {
     match text
         .trim()

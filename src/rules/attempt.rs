@@ -20,7 +20,6 @@ pub struct Attempt {
 
 impl Attempt {
     /// Names a legal move the way a question does.
-    #[must_use]
     pub fn of(mv: Move, mode: CastlingMode) -> Attempt {
         Attempt::of_uci(mv.to_uci(mode)).unwrap_or_else(|| unreachable!("no such move in chess"))
     }

@@ -70,7 +70,6 @@ pub struct Judge<'a> {
 
 impl<'a> Judge<'a> {
     /// Prepares to judge moves in `position`, which `past` led to.
-    #[must_use]
     pub fn new(position: &'a Chess, past: Past) -> Judge<'a> {
         Judge {
             position,
@@ -86,7 +85,6 @@ impl<'a> Judge<'a> {
     }
 
     /// Returns why the move is illegal, or `None` when it is legal.
-    #[must_use]
     pub fn illegal(&self, attempt: Attempt) -> Option<Illegal> {
         if self.legal().any(|legal| legal == attempt) {
             return None;
@@ -270,13 +268,11 @@ impl<'a> Judge<'a> {
 }
 
 /// Tells whether the piece on `square` shields its king from a line piece.
-#[must_use]
 pub fn pinned(position: &Chess, square: Square) -> bool {
     pin(position, square).is_some()
 }
 
 /// Finds the line piece that pins the piece on `square` to its king, and that king's square.
-#[must_use]
 pub fn pin(position: &Chess, square: Square) -> Option<(Square, Square)> {
     let board = position.board();
     let side = board.color_at(square)?;

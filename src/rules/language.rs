@@ -105,7 +105,6 @@ pub struct UnknownLanguage(String);
 
 impl Language {
     /// Returns the names of all languages, in the order of the alphabet.
-    #[must_use]
     pub fn names() -> Vec<&'static str> {
         let mut names: Vec<&str> = Language::all().map(Language::name).collect();
         names.sort_unstable();
@@ -120,7 +119,6 @@ impl Language {
     }
 
     /// Returns the language's name.
-    #[must_use]
     pub const fn name(self) -> &'static str {
         self.name
     }
@@ -128,7 +126,6 @@ impl Language {
     /// Brings moves, or pieces with their squares, into English letters. A word with a capital letter that
     /// the language does not have is left as it is, and so are a FEN, whose letters are English, and a
     /// word without a number, such as the name of a side.
-    #[must_use]
     pub fn moves_to_english(self, text: &str) -> String {
         let changed = |word: &str| {
             let is_fen = word.matches('/').count() == 7;
@@ -145,7 +142,6 @@ impl Language {
 
     /// Brings letters that stand for pieces into English ones and keeps whether they are capital; words
     /// are left as they are.
-    #[must_use]
     pub fn pieces_to_english(self, text: &str) -> String {
         let alone = |letter: char| {
             let english = self.letters.english(letter.to_ascii_uppercase())?;

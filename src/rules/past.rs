@@ -15,7 +15,6 @@ pub struct Past {
 
 impl Past {
     /// Begins a line.
-    #[must_use]
     pub fn new(start: &Start) -> Past {
         let position = start.position();
         let home = |side: Color| {
@@ -30,7 +29,6 @@ impl Past {
     }
 
     /// Follows one more ply.
-    #[must_use]
     #[inline]
     pub fn after(mut self, mv: Move) -> Past {
         // Whoever arrives on a square decides for it, and no other move ends where a double step does.
@@ -42,7 +40,6 @@ impl Past {
     }
 
     /// Returns the castling rules.
-    #[must_use]
     pub const fn mode(self) -> CastlingMode {
         self.mode
     }

@@ -76,7 +76,6 @@ pub enum MoveFault {
 
 impl MoveFault {
     /// Tells whether the text leaves no doubt about what it says, so that it is an illegal move.
-    #[must_use]
     pub const fn is_illegal(&self) -> bool {
         match self {
             MoveFault::NoSuchPiece { .. }
@@ -238,7 +237,6 @@ fn why_not(said: Said, role: Role, position: &Chess, color: Color) -> MoveFault 
 
 /// Finds the squares that a text means in a position. `None` where the text is no move, or where
 /// several pieces of the side to move could be meant, or none.
-#[must_use]
 pub fn squares_meant(text: &str, position: &Chess, mode: CastlingMode) -> Option<Attempt> {
     meant(wording(text.trim(), LetterSet::ENGLISH)?, position, mode)
 }

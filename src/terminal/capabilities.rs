@@ -41,7 +41,6 @@ impl Capabilities {
     /// `plain` asks for text alone: no color, no cursor movement. Color is for a terminal, unless `NO_COLOR`,
     /// `CLICOLOR` or `TERM` speaks against it, where it is left to `Auto`; for a pipe and a file too with
     /// `Always`.
-    #[must_use]
     pub fn of_this_process(plain: bool, color: ColorChoice) -> Capabilities {
         let out = io::stdout();
         let moves_cursor = moves_cursor(env::var("TERM").ok().as_deref(), cfg!(windows));

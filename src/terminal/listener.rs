@@ -93,7 +93,6 @@ impl Listener {
     }
 
     /// Tells whether a signal has asked the program to end: then nothing is waited for any more.
-    #[must_use]
     pub fn is_to_end(&self) -> bool {
         self.interrupts.hear_end()
     }

@@ -99,7 +99,6 @@ impl Tone {
 
 impl Screen {
     /// Takes standard output.
-    #[must_use]
     pub fn standard(capabilities: Capabilities) -> Screen {
         // Lets old Windows consoles understand what is written; elsewhere nothing is changed.
         let mut screen = Screen::new(AutoStream::always(io::stdout()), capabilities);
@@ -148,7 +147,6 @@ impl Screen {
     }
 
     /// Tells whether the alternate screen is shown.
-    #[must_use]
     pub const fn is_entered(&self) -> bool {
         self.entered
     }
@@ -186,14 +184,12 @@ impl Screen {
     }
 
     /// Tells whether a line keeps its columns here, if it has any.
-    #[must_use]
     pub fn fits_in_columns(&self, line: &str) -> bool {
         !line.contains("  ") || self.wrapped(line).len() == 1
     }
 
     /// Tells whether a line would push out of the alternate screen what nobody has read yet: what has
     /// left it cannot be scrolled back to.
-    #[must_use]
     pub fn is_full_before(&self, line: &str) -> bool {
         let height = terminal_size::terminal_size().map_or(0, |(_, height)| usize::from(height.0));
         // The prompt needs a row too.

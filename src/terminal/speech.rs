@@ -36,7 +36,6 @@ impl Speech {
 
     /// Gets ready to speak with this command, the program first, or with a usual one; it has this time for a
     /// sentence, beside what its letters take.
-    #[must_use]
     pub fn new(command: Option<Vec<String>>, patience: Duration) -> Speech {
         let (sentences, heard) = mpsc::channel();
         let (told, errors) = mpsc::channel();
@@ -76,13 +75,11 @@ impl Speech {
     }
 
     /// Tells whether something is still to be heard.
-    #[must_use]
     pub fn is_speaking(&self) -> bool {
         self.shared.waiting.load(Ordering::SeqCst) > 0
     }
 
     /// Returns, once, why nothing more is spoken, or perhaps not heard.
-    #[must_use]
     pub fn error(&self) -> Option<SpeechError> {
         self.errors.try_recv().ok()
     }

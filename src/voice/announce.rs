@@ -29,7 +29,6 @@ pub enum Announce {
 
 impl Announce {
     /// Announces one ply with its number: "Move 14, Black: knight to f6." or "14... Nf6".
-    #[must_use]
     pub fn ply(self, ply: &Ply) -> String {
         self.line(std::slice::from_ref(ply))
     }

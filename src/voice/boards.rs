@@ -47,7 +47,6 @@ fn pieces_by_rank(board: &Board) -> Vec<String> {
 }
 
 /// Lists White's pieces and Black's, a line each: "White: king g1, rooks a1 f1, pawns a2 b2."
-#[must_use]
 pub fn pieces(board: &Board) -> Vec<String> {
     let told = Color::ALL.map(|color| {
         pieces_of(board, color, Bitboard::FULL)

@@ -11,7 +11,6 @@ use crate::pgn::{Marks, is_unseen};
 /// ```
 /// assert_eq!(sansvoir::voice::clean("Rook\u{1b}[31m ending"), "Rook[31m ending");
 /// ```
-#[must_use]
 pub fn clean(text: &str) -> String {
     let mut marks = Marks::default();
     text.chars()

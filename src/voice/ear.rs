@@ -19,7 +19,6 @@ use super::naming::{role, wing};
 /// assert_eq!(for_the_ear("For example: Nf3 exd5."), "For example: knight f3 e-pawn takes d5.");
 /// assert_eq!(for_the_ear("The option --resume goes on."), "The option resume goes on.");
 /// ```
-#[must_use]
 pub fn for_the_ear(sentence: &str) -> String {
     let sentence = clean_line(sentence);
     // A slash parts White's pieces from Black's: there a square alone is a pawn's.

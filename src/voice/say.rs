@@ -12,7 +12,6 @@ use super::{bare, drill, ending, question, recite, replay, reply_help, rounds, v
 impl Voice {
     /// Puts what a session says into words: one line or paragraph each, without an end of line and
     /// without colors.
-    #[must_use]
     pub fn say(&self, output: &Output) -> Vec<String> {
         match output {
             Output::Opening(opening) => self.opening(opening),

@@ -37,7 +37,6 @@ pub struct Drill {
 
 impl Drill {
     /// Prepares a drill.
-    #[must_use]
     pub fn new(settings: DrillSettings) -> Drill {
         Drill {
             fresh: deal(&settings).into(),
@@ -49,7 +48,6 @@ impl Drill {
 
     /// Prepares a drill in which nothing comes again, as on paper: whatever the replies, its questions
     /// are those that a learner is asked who misses none.
-    #[must_use]
     pub fn without_returns(settings: DrillSettings) -> Drill {
         Drill {
             returns: 0,
@@ -121,7 +119,6 @@ impl Exercise for Drill {
 /// Draws the questions of a whole run: those that were chosen first, and then the kinds take turns in
 /// random order; about one question in three is one that was weak before, where there is such a one of
 /// its kind.
-#[must_use]
 pub fn deal(settings: &DrillSettings) -> Vec<BareQuestion> {
     let mut dice = Dice::new(settings.seed, 0);
     let mut choice = BareChoice {

@@ -15,7 +15,6 @@ use crate::question::{Dice, worth};
 /// # Panics
 ///
 /// Never: only legal moves are chosen.
-#[must_use]
 pub(super) fn play_on(start: &Start, plies: usize, dice: &mut Dice) -> Line {
     let mut line = Line::new(start.clone());
     while line.len() < plies {

@@ -40,7 +40,6 @@ const SET: [Role; 11] = [
 /// # Panics
 ///
 /// When `pieces` is not one of [`PIECES`].
-#[must_use]
 pub(super) fn draw(pieces: usize, dice: &mut Dice) -> Start {
     assert!(PIECES.contains(&pieces), "from 3 to 10 pieces can be drawn");
     loop {

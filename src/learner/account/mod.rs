@@ -120,7 +120,6 @@ impl Account {
     /// Returns the kinds that were asked, in the order of the climb, with how their answers went
     /// altogether, lately and before. Lately is the four weeks up to `now`; answers that the journal
     /// dates later than that, from a clock that went backwards, count as of now.
-    #[must_use]
     pub fn kinds(&self, now: Timestamp) -> Vec<(Kind, Trend)> {
         let first_of_lately = week(now) - WEEKS_LATELY + 1;
         let of_kind = |(kind, weeks): (&Kind, &BTreeMap<i64, Score>)| {
@@ -139,14 +138,12 @@ impl Account {
     }
 
     /// Returns a map of the squares.
-    #[must_use]
     pub fn map(&self, chart: Chart) -> &SquareMap {
         &self.maps[chart as usize]
     }
 
     /// Returns what [`Account::recall`] holds in bands of plies, those without an answer left out: the first and last ply of
     /// each, `u32::MAX` where it has no end.
-    #[must_use]
     pub fn recall_bands(&self) -> Vec<((u32, u32), Score)> {
         let ends = BAND_ENDS.into_iter();
         let bands = std::iter::once(0)
@@ -164,13 +161,11 @@ impl Account {
     }
 
     /// Returns the questions that were missed most often, no more than `number`.
-    #[must_use]
     pub fn missed(&self, number: usize) -> Vec<MissedOften> {
         self.missed.most(number)
     }
 
     /// Returns which squares were taken for which most often and how often, no more than `number`.
-    #[must_use]
     pub fn mistaken(&self, number: usize) -> Vec<(Mistaken, u32)> {
         let mut all: Vec<(Mistaken, u32)> = self
             .mistaken
@@ -191,14 +186,12 @@ impl Account {
     }
 
     /// Returns how far ahead the learner sees now.
-    #[must_use]
     pub fn reach(&self) -> Reach {
         reach(&self.ahead)
     }
 
     /// Returns how far ahead the learner saw in each month that has an answer of `ahead`, oldest first.
     /// Each month is measured when it is asked for.
-    #[must_use]
     pub fn reach_by_month(&self) -> impl DoubleEndedIterator<Item = MonthReach> {
         let months = self
             .ahead

@@ -53,13 +53,11 @@ impl Score {
     }
 
     /// Returns how many answers there are.
-    #[must_use]
     pub fn answers(&self) -> u32 {
         self.right + self.part + self.wrong + self.passed
     }
 
     /// Returns the share that was wholly right, 0 to 1; `None` without answers.
-    #[must_use]
     pub fn share(&self) -> Option<f64> {
         let answers = self.answers();
         (answers > 0).then(|| f64::from(self.right) / f64::from(answers))
@@ -67,7 +65,6 @@ impl Score {
 
     /// Returns how long the right replies took, in milliseconds: the median, exactly; for an even number of
     /// them the mean of the two middle ones, rounded down, and `None` where no time is known.
-    #[must_use]
     pub fn median(&self) -> Option<u64> {
         median(self.millis.iter().copied().map(u64::from).collect())
     }
@@ -87,7 +84,6 @@ pub struct Trend {
 impl Trend {
     /// Returns by how much the share of right answers has changed, -1 to 1; `None` where there are
     /// fewer than `enough` answers lately or before.
-    #[must_use]
     pub fn change(&self, enough: u32) -> Option<f64> {
         let told = |score: &Score| (score.answers() >= enough).then(|| score.share()).flatten();
         Some(told(&self.lately)? - told(&self.before)?)

@@ -87,13 +87,11 @@ impl Course {
     }
 
     /// Returns how the learner stands at a step.
-    #[must_use]
     pub fn standing(&self, step: CourseStep) -> StepStatus {
         self.runs[step as usize].standing(step.mark())
     }
 
     /// Returns the first step that is not passed; `None` at the end of the course.
-    #[must_use]
     pub fn current(&self) -> Option<CourseStep> {
         CourseStep::ALL
             .into_iter()
@@ -103,7 +101,6 @@ impl Course {
 
 impl StepStatus {
     /// Tells whether the step is passed.
-    #[must_use]
     pub const fn is_passed(self) -> bool {
         matches!(self, StepStatus::Passed { .. })
     }

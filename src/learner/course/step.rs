@@ -68,7 +68,6 @@ impl CourseStep {
     /// for `name` and `place` alone. `plies` tells how many plies were heard since the board was last
     /// seen, and matters for `ahead`: a line of another length than the course's counts for no step,
     /// since `ahead` left to itself goes deeper until one in four is missed.
-    #[must_use]
     pub fn of(
         exercise: &str,
         kind: Kind,
@@ -93,7 +92,6 @@ impl CourseStep {
     }
 
     /// Returns the step that an answer of the journal counts for.
-    #[must_use]
     pub fn of_answer(answer: &AnswerRecord) -> Option<CourseStep> {
         let (exercise, kind) = (answer.exercise.as_str(), answer.kind);
         let view = answer.square().and_then(|(_, view)| view);
@@ -102,7 +100,6 @@ impl CourseStep {
     }
 
     /// Returns the kinds over the bare board that the step is about; none from [`CourseStep::FewPieces`] on.
-    #[must_use]
     pub const fn kinds(self) -> &'static [Kind] {
         match self {
             CourseStep::WhiteSquares | CourseStep::BlackSquares => &[Kind::Name, Kind::Place],
@@ -124,7 +121,6 @@ impl CourseStep {
     }
 
     /// Returns the side from which the step's squares are seen, where that matters.
-    #[must_use]
     pub const fn view(self) -> Option<Color> {
         match self {
             CourseStep::WhiteSquares => Some(Color::White),
@@ -138,7 +134,6 @@ impl CourseStep {
     /// Eighteen of the last twenty right at every step. Over the bare board the time is half the think time
     /// of the kind, as `drill` advises to go faster until then; over lines it is our own first guess, by the
     /// amount that there is to think and to type (no source).
-    #[must_use]
     pub fn mark(self) -> PassMark {
         let over_lines = match self {
             CourseStep::Rebuilding => 180_000,

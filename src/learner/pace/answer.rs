@@ -23,7 +23,6 @@ impl Answer {
     /// What tells are first tries of the exercise `ahead` that say how long ago the board was seen. Left out
     /// are those given with the very position in sight, and the moves of a mate in more than one: there the
     /// learner looks for a way of his own, and the plies tell nothing of how far he sees.
-    #[must_use]
     pub fn of(record: &AnswerRecord) -> Option<Answer> {
         let plies = record.hardness?.plies;
         let tells =
@@ -43,7 +42,6 @@ fn is_long_mate(record: &AnswerRecord) -> bool {
 
 /// Returns what the answers of a journal tell of how far ahead a learner sees, in their order; see
 /// [`Answer::of`].
-#[must_use]
 pub fn answers(records: &[Record]) -> Vec<Answer> {
     let of_record = |record: &Record| match record {
         Record::Answer(answer) => Answer::of(answer),
@@ -53,7 +51,6 @@ pub fn answers(records: &[Record]) -> Vec<Answer> {
 }
 
 /// Climbs the [`Staircase`] through these answers, oldest first.
-#[must_use]
 pub fn staircase(answers: &[Answer]) -> Staircase {
     let mut staircase = Staircase::default();
     for answer in answers {

@@ -74,7 +74,6 @@ impl Reach {
     /// followed. How often the interval holds the truth is simulated in `tests/exercises/pace.rs`.
     ///
     /// An answer whose guess rate is not from 0 up to (not including) 1 is left out.
-    #[must_use]
     pub fn of(answers: &[Answer]) -> Reach {
         let mut telling: Vec<Answer> = answers.to_vec();
         telling.retain(|answer| (0.0..1.0).contains(&answer.guess));

@@ -82,14 +82,12 @@ impl Memory {
 
     /// Returns the questions that are due at a time, the one most forgotten first, and so many at
     /// most. An answer dated after `now` counts as one of this moment.
-    #[must_use]
     pub fn due(&self, now: Timestamp, most: usize) -> Vec<Due> {
         self.among(now, most, |recall| recall < RECALLED)
     }
 
     /// Returns the questions of one kind that were asked before, the one most forgotten first, whether
     /// due or not.
-    #[must_use]
     pub fn known(&self, kind: Kind, now: Timestamp) -> Vec<Due> {
         let mut known = self.among(now, usize::MAX, |_| true);
         known.retain(|due| due.question.kind() == kind);

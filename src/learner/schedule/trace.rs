@@ -32,7 +32,6 @@ pub enum Grade {
 impl Grade {
     /// Grades an answer over the bare board by its verdict, whether it came after the think time of its
     /// exercise, and its milliseconds, where they are known. The two times are our own choice (no source).
-    #[must_use]
     pub fn of(kind: Kind, verdict: Verdict, late: bool, millis: Option<u64>) -> Grade {
         let think = kind.think_millis();
         match verdict {
@@ -67,7 +66,6 @@ pub struct Trace {
 
 impl Trace {
     /// The trace that the first answer leaves.
-    #[must_use]
     pub fn first(grade: Grade) -> Trace {
         let stability = match grade {
             Grade::Missed => W[0],
@@ -82,7 +80,6 @@ impl Trace {
     }
 
     /// The trace that another answer leaves, so many whole days after the last one.
-    #[must_use]
     pub fn next(self, grade: Grade, days: u32) -> Trace {
         let Trace {
             stability: s,
@@ -126,7 +123,6 @@ impl Trace {
     }
 
     /// The chance that the item is recalled so many days after the last answer, 0 to 1.
-    #[must_use]
     pub fn recall(self, days: f64) -> f64 {
         let decay = -W[20];
         let factor = 0.9_f64.powf(1.0 / decay) - 1.0;

@@ -100,7 +100,6 @@ pub struct CrossingWhy {
 
 impl Crossing {
     /// Asks where the lines of two pieces cross; `None` when they stand on one square.
-    #[must_use]
     pub fn new(pieces: [PieceAt; 2]) -> Option<Crossing> {
         (pieces[0].square() != pieces[1].square()).then_some(Crossing { pieces })
     }
@@ -112,7 +111,6 @@ impl Crossing {
     }
 
     /// Returns the two pieces.
-    #[must_use]
     pub const fn pieces(self) -> [PieceAt; 2] {
         self.pieces
     }

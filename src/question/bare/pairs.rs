@@ -49,13 +49,11 @@ pub enum Outside {
 
 impl Between {
     /// Asks what lies between two squares; `None` when they share no line.
-    #[must_use]
     pub fn new(squares: Pair) -> Option<Between> {
         (squares.alignment() != Alignment::None).then_some(Between { squares })
     }
 
     /// Returns the two squares.
-    #[must_use]
     pub const fn squares(self) -> Pair {
         self.squares
     }

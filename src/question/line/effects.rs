@@ -245,7 +245,6 @@ impl Mate {
     pub const AT_ONCE: Mate = Mate { within: once() };
 
     /// Tells whether the move has to mate at once.
-    #[must_use]
     pub const fn is_at_once(self) -> bool {
         is_once(&self.within)
     }

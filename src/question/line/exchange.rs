@@ -121,7 +121,6 @@ fn gain(mv: Move) -> i32 {
 
 impl Exchange {
     /// Tells whether the side to move can take a piece on a square.
-    #[must_use]
     pub fn can_begin(scene: Scene<'_>, square: Square) -> bool {
         let position = scene.position();
         position.them().contains(square)

@@ -80,7 +80,6 @@ impl LegalityWhy {
     }
 
     /// Returns the reason that it is illegal for.
-    #[must_use]
     pub fn reason(&self) -> Option<Reason> {
         Some(self.blame.as_ref()?.illegal.reason)
     }

@@ -22,7 +22,6 @@ pub struct BalanceWhy {
 
 /// Returns what a piece is worth in points: pawn 1, knight 3, bishop 3, rook 5, queen 9 (common
 /// practice, no source). A king is worth none, as it is never taken.
-#[must_use]
 pub const fn worth(role: Role) -> i32 {
     match role {
         Role::Pawn => 1,
@@ -41,7 +40,6 @@ impl BalanceWhy {
     }
 
     /// Returns the points of a side's pieces.
-    #[must_use]
     pub fn points(&self, color: Color) -> i32 {
         let pieces = self.pieces.get(color);
         Role::ALL

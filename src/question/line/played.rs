@@ -32,7 +32,6 @@ pub struct PlayedWhy {
 
 impl Played {
     /// Asks for the move of a ply.
-    #[must_use]
     pub const fn at(number: MoveNumber) -> Played {
         Played {
             color: number.side,

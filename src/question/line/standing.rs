@@ -164,7 +164,6 @@ pub enum Found {
 
 impl Found {
     /// Looks at a square in a scene.
-    #[must_use]
     pub fn on(scene: Scene<'_>, square: Square) -> Found {
         let left = || Departure::from(scene, square).map_or(Found::NeverHeld, Found::Left);
         Journey::to(scene, square).map_or_else(left, Found::Piece)

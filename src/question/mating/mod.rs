@@ -74,7 +74,6 @@ pub fn search(position: &Chess, moves: u32, budget: &mut impl FnMut() -> bool) -
 /// Returns every move that forces mate within `moves` moves of the side to move, itself counted, ordered
 /// by the square it leaves, the square it arrives on and the promotion; none where there is no mate in
 /// time.
-#[must_use]
 pub fn keys(position: &Chess, moves: u32) -> Vec<Move> {
     if moves == 0 {
         return Vec::new();
@@ -94,7 +93,6 @@ fn to_the_end<T>(
 /// Returns a reply of the side to move after which the other side cannot mate within `left` moves: the
 /// first by the square it leaves, the square it arrives on and the promotion; `None` where every
 /// reply loses in time, or there is none.
-#[must_use]
 pub fn escape(position: &Chess, left: u32) -> Option<Move> {
     let mut replies = position.legal_moves();
     replies.sort_by_key(|reply| order(*reply));
@@ -111,7 +109,6 @@ pub fn escape(position: &Chess, left: u32) -> Option<Move> {
 /// Returns the moves of both sides up to the mate that the side to move forces within `moves` of its
 /// moves: the first of the [`keys`] of the shortest mate each time, and the [`best_defence`]; nothing where
 /// there is no mate in time.
-#[must_use]
 pub fn way(position: &Chess, moves: u32) -> Vec<Move> {
     let mut way = Vec::new();
     let mut position = position.clone();
@@ -134,7 +131,6 @@ pub fn way(position: &Chess, moves: u32) -> Vec<Move> {
 /// Tells whether `mv` forces mate within `left` moves of the side to move, `mv` itself counted.
 ///
 /// An illegal move never does.
-#[must_use]
 pub fn still_mates(position: &Chess, mv: Move, left: u32) -> bool {
     left > 0
         && position.is_legal(mv)
@@ -147,7 +143,6 @@ pub fn still_mates(position: &Chess, mv: Move, left: u32) -> bool {
 /// A reply that escapes is longer than any. Of replies that hold out equally long, it is the one
 /// that leaves the other side the fewest moves to mate in time with, and of these the first by the
 /// square it leaves, the square it arrives on and the promotion.
-#[must_use]
 pub fn best_defence(position: &Chess, left: u32) -> Option<Move> {
     let replies = position.legal_moves().into_iter();
     let ranked = to_the_end(!position.turn(), |search| {
