@@ -115,7 +115,7 @@ impl Script {
                 to: plies[to - 1].number,
             });
         }
-        let start = Start::new(game.start.mode(), whole.position(from).clone());
+        let start = Start::new(whole.position(from).clone());
         let mut script = Script::of_moves(&start, whole.uci(to).skip(from).collect());
         let main: Vec<NodeId> = game.main_nodes().skip(from).take(to - from).collect();
         script.read(game, main, cut.sidelines);

@@ -46,9 +46,9 @@ pub enum Elsewhere {
 ///
 /// [`Unread`] where it cannot be told which move it is, which costs nothing.
 pub(super) fn missed(line: &Line, plies: usize, text: &str) -> Result<Option<Missed>, Unread> {
-    let (position, mode) = (line.position(plies), line.start().mode());
+    let position = line.position(plies);
     let ply = line.plies()[plies];
-    let (slip, goal) = match one_move(text, position, mode) {
+    let (slip, goal) = match one_move(text, position) {
         Ok(mv) if mv == ply.mv => return Ok(None),
         Ok(mv) => {
             let said = Ply {
@@ -60,7 +60,7 @@ pub(super) fn missed(line: &Line, plies: usize, text: &str) -> Result<Option<Mis
             (Slip::NotPlayed(said), Some(goal))
         }
         Err(Unread::NoMove(word, fault)) if fault.is_illegal() => {
-            if let Some(meant) = squares_meant(&word, position, mode) {
+            if let Some(meant) = squares_meant(&word, position) {
                 let why = LegalityWhy::new(Scene::new(line, plies), meant);
                 let slip = why.blame.is_some().then_some(Slip::Illegal(why));
                 let role = position.board().role_at(meant.from);

@@ -58,8 +58,7 @@ impl Line {
     ///
     /// When the line is shorter than that, or `from` comes after `to`.
     pub fn cut(&self, from: usize, to: usize) -> Line {
-        let start = Start::new(self.start.mode(), self.position(from).clone());
-        let mut cut = Line::new(start);
+        let mut cut = Line::new(Start::new(self.position(from).clone()));
         for ply in &self.plies[from..to] {
             cut.push(ply.mv).expect("it was played there");
         }

@@ -6,7 +6,6 @@ use shakmaty::{CastlingMode, Chess, EnPassantMode, FromSetup, Position, Position
 /// A start position and the castling rules that hold from there.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Start {
-    mode: CastlingMode,
     position: Chess,
 }
 
@@ -32,14 +31,14 @@ pub enum StartError {
 }
 
 impl Start {
-    /// Wraps a position that the rules library has accepted.
-    pub const fn new(mode: CastlingMode, position: Chess) -> Start {
-        Start { mode, position }
+    /// Wraps a position that the rules library has accepted; it knows its castling rules.
+    pub const fn new(position: Chess) -> Start {
+        Start { position }
     }
 
     /// Returns the usual array of standard chess.
     pub fn standard() -> Start {
-        Start::new(CastlingMode::Standard, Chess::new())
+        Start::new(Chess::new())
     }
 
     /// Reads a FEN under the castling rules of `mode`.
@@ -61,7 +60,7 @@ impl Start {
             .or_else(PositionError::ignore_too_much_material)
             .or_else(PositionError::ignore_impossible_check)
             .or_else(PositionError::ignore_invalid_ep_square)
-            .map(|position| Start { mode, position })
+            .map(Start::new)
             .map_err(|error| StartError::Unplayable {
                 fen: fen.to_owned(),
                 reason: error.to_string(),
@@ -69,8 +68,8 @@ impl Start {
     }
 
     /// Returns the castling rules in force.
-    pub const fn mode(&self) -> CastlingMode {
-        self.mode
+    pub fn mode(&self) -> CastlingMode {
+        self.position.castles().mode()
     }
 
     /// Returns the position itself.
@@ -80,7 +79,7 @@ impl Start {
 
     /// Tells whether this is the usual array of standard chess.
     pub fn is_usual(&self) -> bool {
-        self.mode == CastlingMode::Standard && self.position == Chess::new()
+        self.mode().is_standard() && self.position == Chess::new()
     }
 
     /// Writes the FEN, see [`fen_of`].

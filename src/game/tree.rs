@@ -3,7 +3,7 @@
 use std::fmt;
 
 use serde::{Deserialize, Serialize};
-use shakmaty::{Chess, Move};
+use shakmaty::Move;
 
 use super::line::Line;
 use super::start::{Start, after_null};
@@ -309,14 +309,12 @@ impl Game {
         for id in path {
             match self.node(id).step {
                 MoveOrNull::Move(mv) => line.push(mv).expect("a game holds legal moves"),
-                MoveOrNull::Null => line = Line::new(self.start_after_null(line.end())),
+                MoveOrNull::Null => {
+                    let turned = after_null(line.end()).expect("a null step is made out of check");
+                    line = Line::new(Start::new(turned));
+                }
             }
         }
         line
-    }
-
-    fn start_after_null(&self, position: &Chess) -> Start {
-        let turned = after_null(position).expect("a null step is made out of check");
-        Start::new(self.start.mode(), turned)
     }
 }

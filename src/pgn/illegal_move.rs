@@ -27,7 +27,7 @@ impl IllegalMove {
             return None;
         }
         let position = line.position();
-        let attempt = meant(said, position, line.past().mode())?;
+        let attempt = meant(said, position)?;
         let illegal = Judge::new(position, line.past()).illegal(attempt)?;
         let sentence = match position.board().piece_at(attempt.from) {
             None => format!("no piece stands on {}", attempt.from),

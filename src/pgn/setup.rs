@@ -1,6 +1,6 @@
 //! From the tags to the position that a game starts from.
 
-use shakmaty::CastlingMode;
+use shakmaty::{CastlingMode, Setup};
 
 use super::fault::Reason;
 use super::text::{cleaned, shown};
@@ -28,7 +28,8 @@ pub(super) fn start(
         (None, Some("1")) => Err(("SetUp", Reason::NoFen)),
         (None, _) if mode.is_chess960() => {
             remark("Variant", Reason::Chess960WithoutFen);
-            Ok(Start::new(mode, Start::standard().position().clone()))
+            let array = Setup::initial().position(mode);
+            Ok(Start::new(array.expect("the usual array is a position")))
         }
         (None, _) => Ok(Start::standard()),
         (Some(fen), set_up) => {

@@ -90,13 +90,10 @@ impl Movetext<'_> {
                 }
                 None => self.cut(token, MoveFault::Pass.into()),
             },
-            Some(said) => {
-                let mode = self.game.start.mode();
-                match resolve(said, self.line().position(), mode) {
-                    Ok(mv) => self.make(token, said, mv, &nags),
-                    Err(fault) => self.no_move(token, said, fault),
-                }
-            }
+            Some(said) => match resolve(said, self.line().position()) {
+                Ok(mv) => self.make(token, said, mv, &nags),
+                Err(fault) => self.no_move(token, said, fault),
+            },
             None if word.chars().any(char::is_alphanumeric) => {
                 self.cut(token, MoveFault::Unreadable.into());
             }

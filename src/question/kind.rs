@@ -46,7 +46,7 @@ pub trait LineKind: Copy {
     ///
     /// [`Unread`] names the word that cannot be read in the form.
     fn read(self, scene: Scene<'_>, text: &str) -> Result<Reply, Unread> {
-        Self::FORM.read_in(text, scene.position(), scene.mode())
+        Self::FORM.read_in(text, scene.position())
     }
 
     /// Returns the one piece that the question is about.

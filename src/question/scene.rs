@@ -1,6 +1,6 @@
 //! Where a question stands: a line and the number of plies played from its start.
 
-use shakmaty::{Board, CastlingMode, Chess, Position, Square};
+use shakmaty::{Board, Chess, Position, Square};
 
 use crate::game::{Line, Ply, TrackedPiece};
 use crate::rules::{Judge, Past};
@@ -26,11 +26,6 @@ impl<'a> Scene<'a> {
     /// Returns the whole line, beyond the scene too.
     pub const fn line(self) -> &'a Line {
         self.line
-    }
-
-    /// Returns how castling is played and written in the line.
-    pub const fn mode(self) -> CastlingMode {
-        self.line.start().mode()
     }
 
     /// Returns the number of plies played.

@@ -1,6 +1,6 @@
 //! The forms of replies, and how a reply is read in each. What cannot be read costs nothing.
 
-use shakmaty::{CastlingMode, Chess};
+use shakmaty::Chess;
 
 use super::meaning::{Reply, Unread};
 use super::words::{wish, words};
@@ -73,7 +73,7 @@ impl Form {
     ///
     /// [`Unread`] names the word that cannot be read in this form.
     pub fn read(self, text: &str) -> Result<Reply, Unread> {
-        self.read_in(text, &Chess::default(), CastlingMode::Standard)
+        self.read_in(text, &Chess::default())
     }
 
     /// Reads a reply generously, as people write it or say it; moves are read as moves of `position`,
@@ -82,18 +82,13 @@ impl Form {
     /// # Errors
     ///
     /// [`Unread`] names the word that cannot be read in this form.
-    pub fn read_in(
-        self,
-        text: &str,
-        position: &Chess,
-        mode: CastlingMode,
-    ) -> Result<Reply, Unread> {
+    pub fn read_in(self, text: &str, position: &Chess) -> Result<Reply, Unread> {
         if let Some(wish) = wish(text) {
             return Err(wish);
         }
-        self.written(text, position, mode).or_else(|unread| {
+        self.written(text, position).or_else(|unread| {
             let said = self.spoken(text).ok_or_else(|| unread.clone())?;
-            self.written(&said, position, mode)
+            self.written(&said, position)
                 .map_err(|heard| match (&unread, &heard) {
                     // What was understood, but for the number, is worth more than what was not.
                     (Unread::NoPiece(_), Unread::HowMany(_)) => heard,
@@ -130,7 +125,7 @@ impl Form {
         }
     }
 
-    fn written(self, text: &str, position: &Chess, mode: CastlingMode) -> Result<Reply, Unread> {
+    fn written(self, text: &str, position: &Chess) -> Result<Reply, Unread> {
         if words(text).next().is_none() {
             return Err(Unread::Nothing);
         }
@@ -143,10 +138,10 @@ impl Form {
             Form::Squares => squares::squares(text).map(Reply::Squares),
             Form::Legal => whole(short::legal(text), Unread::NeitherLegalNorIllegal),
             Form::Placement => pieces::placement(text).map(Reply::Placement),
-            Form::Moves => moves::moves(text, position, mode).map(Reply::Moves),
-            Form::MoveOrNone => moves::move_or_none(text, position, mode)
+            Form::Moves => moves::moves(text, position).map(Reply::Moves),
+            Form::MoveOrNone => moves::move_or_none(text, position)
                 .map(|said| said.map_or(Reply::NoMove, Reply::Move)),
-            Form::Move => moves::move_or_none(text, position, mode)?
+            Form::Move => moves::move_or_none(text, position)?
                 .map(Reply::Move)
                 .ok_or(Unread::OneMoveWanted(0)),
             Form::Points => whole(short::points(text), Unread::NoPoints),

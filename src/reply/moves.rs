@@ -1,6 +1,6 @@
 //! Moves in a reply, read in the position in which they would be played.
 
-use shakmaty::{CastlingMode, Chess, Move, Piece, Role, Square};
+use shakmaty::{Chess, Move, Piece, Role, Square};
 
 use super::meaning::{ImpossibleMove, MoveSaid, Unread};
 use super::spoken;
@@ -17,16 +17,16 @@ type Resolved = Result<Move, ImpossibleMove>;
 ///
 /// [`Unread::Nothing`], what [`wish`] finds, or [`Unread::NoMove`] where a word is no move at all or
 /// may be one of several.
-fn resolved(text: &str, position: &Chess, mode: CastlingMode) -> Result<Vec<Resolved>, Unread> {
+fn resolved(text: &str, position: &Chess) -> Result<Vec<Resolved>, Unread> {
     if means_none(text) {
         return Ok(Vec::new());
     }
     if let Some(wish) = wish(text) {
         return Err(wish);
     }
-    let mut best = written(text, position, mode);
+    let mut best = written(text, position);
     for said in spoken::moves(text) {
-        let heard = written(&said, position, mode);
+        let heard = written(&said, position);
         // That it is no move in any writing is told of what was typed.
         let worth_telling = !matches!(
             heard,
@@ -49,9 +49,9 @@ fn doubts(read: &Result<Vec<Resolved>, Unread>) -> usize {
 }
 
 /// Reads moves as people write them.
-fn written(text: &str, position: &Chess, mode: CastlingMode) -> Result<Vec<Resolved>, Unread> {
+fn written(text: &str, position: &Chess) -> Result<Vec<Resolved>, Unread> {
     let moves: Vec<Resolved> = words(text)
-        .map(|word| match resolve_move(word, position, mode) {
+        .map(|word| match resolve_move(word, position) {
             Ok(mv) => Ok(Ok(mv)),
             Err(fault) if fault.is_illegal() || fault == MoveFault::NeedlessPromotion => {
                 let word = word.into();
@@ -68,11 +68,12 @@ fn written(text: &str, position: &Chess, mode: CastlingMode) -> Result<Vec<Resol
 }
 
 /// Names a move by its squares, where they are certain.
-fn named(mv: Resolved, position: &Chess, mode: CastlingMode) -> MoveSaid {
+fn named(mv: Resolved, position: &Chess) -> MoveSaid {
     match mv {
-        Ok(mv) => MoveSaid::Named(Attempt::of(mv, mode)),
-        Err(said) => squares_meant(&said.word, position, mode)
-            .map_or(MoveSaid::Impossible(said), MoveSaid::Named),
+        Ok(mv) => MoveSaid::Named(Attempt::of(mv, position)),
+        Err(said) => {
+            squares_meant(&said.word, position).map_or(MoveSaid::Impossible(said), MoveSaid::Named)
+        }
     }
 }
 
@@ -82,14 +83,10 @@ fn named(mv: Resolved, position: &Chess, mode: CastlingMode) -> MoveSaid {
 /// # Errors
 ///
 /// As for [`resolved`].
-pub(super) fn moves(
-    text: &str,
-    position: &Chess,
-    mode: CastlingMode,
-) -> Result<Vec<MoveSaid>, Unread> {
+pub(super) fn moves(text: &str, position: &Chess) -> Result<Vec<MoveSaid>, Unread> {
     let mut moves: Vec<MoveSaid> = Vec::new();
-    for mv in resolved(text, position, mode)? {
-        let said = named(mv, position, mode);
+    for mv in resolved(text, position)? {
+        let said = named(mv, position);
         if !moves.contains(&said) {
             moves.push(said);
         }
@@ -98,12 +95,8 @@ pub(super) fn moves(
     Ok(moves)
 }
 
-fn at_most_one(
-    text: &str,
-    position: &Chess,
-    mode: CastlingMode,
-) -> Result<Option<Resolved>, Unread> {
-    let mut moves = resolved(text, position, mode)?;
+fn at_most_one(text: &str, position: &Chess) -> Result<Option<Resolved>, Unread> {
+    let mut moves = resolved(text, position)?;
     match moves.len() {
         0 | 1 => Ok(moves.pop()),
         several => Err(Unread::OneMoveWanted(several)),
@@ -115,13 +108,9 @@ fn at_most_one(
 /// # Errors
 ///
 /// As for [`resolved`], and [`Unread::OneMoveWanted`].
-pub(super) fn move_or_none(
-    text: &str,
-    position: &Chess,
-    mode: CastlingMode,
-) -> Result<Option<MoveSaid>, Unread> {
-    let mv = at_most_one(text, position, mode)?;
-    Ok(mv.map(|mv| named(mv, position, mode)))
+pub(super) fn move_or_none(text: &str, position: &Chess) -> Result<Option<MoveSaid>, Unread> {
+    let mv = at_most_one(text, position)?;
+    Ok(mv.map(|mv| named(mv, position)))
 }
 
 /// Reads one legal move.
@@ -130,8 +119,8 @@ pub(super) fn move_or_none(
 ///
 /// [`Unread::NoMove`] for what is no legal move, [`Unread::OneMoveWanted`], [`Unread::Nothing`], and what
 /// [`wish`] finds.
-pub fn one_move(text: &str, position: &Chess, mode: CastlingMode) -> Result<Move, Unread> {
-    at_most_one(text, position, mode)?
+pub fn one_move(text: &str, position: &Chess) -> Result<Move, Unread> {
+    at_most_one(text, position)?
         .ok_or(Unread::OneMoveWanted(0))?
         .map_err(|said| Unread::NoMove(said.word, said.fault))
 }

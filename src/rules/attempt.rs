@@ -4,7 +4,7 @@ use std::fmt;
 use std::str::FromStr;
 
 use shakmaty::uci::UciMove;
-use shakmaty::{CastlingMode, Move, Role, Square};
+use shakmaty::{Chess, Move, Position, Role, Square};
 
 /// A move as a question names it: from where, to where, and what a pawn becomes. Castling is the
 /// king's move of two squares in standard chess, the king's move onto its own rook in Chess960.
@@ -19,9 +19,10 @@ pub struct Attempt {
 }
 
 impl Attempt {
-    /// Names a legal move the way a question does.
-    pub fn of(mv: Move, mode: CastlingMode) -> Attempt {
-        Attempt::of_uci(mv.to_uci(mode)).unwrap_or_else(|| unreachable!("no such move in chess"))
+    /// Names a legal move of a position the way a question does.
+    pub fn of(mv: Move, position: &Chess) -> Attempt {
+        let uci = mv.to_uci(position.castles().mode());
+        Attempt::of_uci(uci).unwrap_or_else(|| unreachable!("no such move in chess"))
     }
 
     const fn of_uci(uci: UciMove) -> Option<Attempt> {

@@ -80,8 +80,8 @@ impl<'a> Judge<'a> {
 
     /// Returns the legal moves, named as questions name them.
     pub fn legal(&self) -> impl Iterator<Item = Attempt> {
-        let mode = self.past.mode();
-        self.legal.iter().map(move |mv| Attempt::of(*mv, mode))
+        let legal = self.legal.iter();
+        legal.map(|mv| Attempt::of(*mv, self.position))
     }
 
     /// Returns why the move is illegal, or `None` when it is legal.
@@ -132,7 +132,7 @@ impl<'a> Judge<'a> {
         if piece.role != Role::King || !sideways {
             return None;
         }
-        let tries = match self.past.mode() {
+        let tries = match self.position.castles().mode() {
             CastlingMode::Standard => {
                 from == Square::from_coords(File::E, piece.color.backrank())
                     && from.file().distance(to.file()) == 2
@@ -156,7 +156,7 @@ impl<'a> Judge<'a> {
         let castles = self.position.castles();
         let rook = castles
             .rook(side, wing)
-            .filter(|rook| self.past.mode() == CastlingMode::Standard || *rook == to);
+            .filter(|rook| self.position.castles().mode() == CastlingMode::Standard || *rook == to);
         let Some(rook) = rook else {
             return Some((Reason::CastlingRightLost, None));
         };

@@ -1,14 +1,12 @@
 //! What a line has left behind that its last position does not show.
 
-use shakmaty::{Bitboard, ByColor, CastlingMode, Color, Move, Position, Role, Square};
+use shakmaty::{Bitboard, ByColor, Color, Move, Position, Role, Square};
 
 use crate::game::Start;
 
-/// What decides about a move and cannot be seen in the position alone: the castling rules, where each
-/// king had a right to castle at the start of the line, and which pawns came by a double step.
+/// What decides about a move and cannot be seen in the position alone: where each king had a right to castle at the start of the line, and which pawns came by a double step.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Past {
-    mode: CastlingMode,
     castling_homes: ByColor<Option<Square>>,
     double_steps: Bitboard,
 }
@@ -22,7 +20,6 @@ impl Past {
             king.filter(|_| position.castles().has_color(side))
         };
         Past {
-            mode: start.mode(),
             castling_homes: ByColor::new_with(home),
             double_steps: Bitboard::EMPTY,
         }
@@ -37,11 +34,6 @@ impl Past {
             self.double_steps.set(to, is_double);
         }
         self
-    }
-
-    /// Returns the castling rules.
-    pub const fn mode(self) -> CastlingMode {
-        self.mode
     }
 
     /// Returns the square where the king of a side had a right to castle at the start of the line.

@@ -117,33 +117,29 @@ pub(crate) const fn role_name(role: Role) -> &'static str {
 }
 
 /// Reads one move in a position, as people write it: standard algebraic notation with or without
-/// its marks, long algebraic, UCI, figurines, zeros for castling. With `mode` Chess960, a king that
-/// takes its own rook castles; the king's move of two squares or more castles in both modes.
+/// its marks, long algebraic, UCI, figurines, zeros for castling. In Chess960 a king that
+/// takes its own rook castles; the king's move of two squares or more castles in both.
 ///
 /// A small `b` means the file, and the bishop only where no pawn's move is legal.
 ///
 /// # Errors
 ///
 /// [`MoveFault`] when the text is no move or not one legal move.
-pub fn resolve_move(text: &str, position: &Chess, mode: CastlingMode) -> Result<Move, MoveFault> {
+pub fn resolve_move(text: &str, position: &Chess) -> Result<Move, MoveFault> {
     match wording(text.trim(), LetterSet::ENGLISH) {
         None | Some(Wording::Null) => Err(MoveFault::Unreadable),
-        Some(said) => resolve(said, position, mode),
+        Some(said) => resolve(said, position),
     }
 }
 
 /// Finds the move that a text means in a position. Nobody passes here.
-pub(crate) fn resolve(
-    said: Wording,
-    position: &Chess,
-    mode: CastlingMode,
-) -> Result<Move, MoveFault> {
+pub(crate) fn resolve(said: Wording, position: &Chess) -> Result<Move, MoveFault> {
     match said {
         Wording::Null => Err(MoveFault::Pass),
         Wording::Castle(wing) => castle(position, wing),
-        Wording::Piece(said) => piece(said, position, mode).or_else(|fault| {
+        Wording::Piece(said) => piece(said, position).or_else(|fault| {
             let bishop = said.as_bishop();
-            let found = bishop.and_then(|said| piece(said, position, mode).ok());
+            let found = bishop.and_then(|said| piece(said, position).ok());
             found.ok_or(fault)
         }),
     }
@@ -158,7 +154,7 @@ fn castle(position: &Chess, wing: CastlingSide) -> Result<Move, MoveFault> {
         .ok_or(MoveFault::CannotCastle { color, wing })
 }
 
-fn piece(said: Said, position: &Chess, mode: CastlingMode) -> Result<Move, MoveFault> {
+fn piece(said: Said, position: &Chess) -> Result<Move, MoveFault> {
     let color = position.turn();
     let board = position.board();
     let role = match (said.role, said.from()) {
@@ -192,7 +188,7 @@ fn piece(said: Said, position: &Chess, mode: CastlingMode) -> Result<Move, MoveF
     }
     if role == Role::King
         && let Some(king) = said.from().or(board.king_of(color))
-        && let Some(wing) = castling_wing(king, said.to, position, mode)
+        && let Some(wing) = castling_wing(king, said.to, position)
     {
         let castles = castle(position, wing);
         return match castles {
@@ -204,19 +200,14 @@ fn piece(said: Said, position: &Chess, mode: CastlingMode) -> Result<Move, MoveF
 }
 
 /// Returns the wing when a king goes so in castling.
-fn castling_wing(
-    king: Square,
-    to: Square,
-    position: &Chess,
-    mode: CastlingMode,
-) -> Option<CastlingSide> {
+fn castling_wing(king: Square, to: Square, position: &Chess) -> Option<CastlingSide> {
     let own_rook = position.board().by_color(position.turn()).contains(to)
         && position.board().role_at(to) == Some(Role::Rook);
     let home_rank = position.turn().fold_wb(Rank::First, Rank::Eighth);
     let goes = king.rank() == home_rank
         && to.rank() == home_rank
         && position.our(Role::King).contains(king)
-        && match mode {
+        && match position.castles().mode() {
             CastlingMode::Standard => king.file() == File::E && king.distance(to) == 2,
             CastlingMode::Chess960 => {
                 own_rook || (king.distance(to) > 1 && matches!(to.file(), File::C | File::G))
@@ -237,15 +228,15 @@ fn why_not(said: Said, role: Role, position: &Chess, color: Color) -> MoveFault 
 
 /// Finds the squares that a text means in a position. `None` where the text is no move, or where
 /// several pieces of the side to move could be meant, or none.
-pub fn squares_meant(text: &str, position: &Chess, mode: CastlingMode) -> Option<Attempt> {
-    meant(wording(text.trim(), LetterSet::ENGLISH)?, position, mode)
+pub fn squares_meant(text: &str, position: &Chess) -> Option<Attempt> {
+    meant(wording(text.trim(), LetterSet::ENGLISH)?, position)
 }
 
 /// Does the same for a text that has been taken apart.
-pub(crate) fn meant(said: Wording, position: &Chess, mode: CastlingMode) -> Option<Attempt> {
+pub(crate) fn meant(said: Wording, position: &Chess) -> Option<Attempt> {
     match said {
         Wording::Null => None,
-        Wording::Castle(wing) => castling(position, wing, mode),
+        Wording::Castle(wing) => castling(position, wing),
         Wording::Piece(said) => {
             let from = match said.from() {
                 Some(from) => named(from, said, position)?,
@@ -269,9 +260,9 @@ fn named(from: Square, said: Said, position: &Chess) -> Option<Square> {
 
 /// Castling as a question names it: in standard chess the king's move of two squares, in Chess960 onto
 /// its rook. That rook may be gone with the right, and then nobody can tell which one was meant.
-fn castling(position: &Chess, wing: CastlingSide, mode: CastlingMode) -> Option<Attempt> {
+fn castling(position: &Chess, wing: CastlingSide) -> Option<Attempt> {
     let color = position.turn();
-    let (from, to) = match mode {
+    let (from, to) = match position.castles().mode() {
         CastlingMode::Standard => {
             let home = color.fold_wb(Square::E1, Square::E8);
             let king = position.our(Role::King).contains(home);
@@ -330,8 +321,7 @@ mod tests {
     fn meant(fen: &str, text: &str) -> Option<String> {
         let position: Fen = fen.parse().unwrap();
         let position: Chess = position.into_position(CastlingMode::Standard).unwrap();
-        squares_meant(text, &position, CastlingMode::Standard)
-            .map(|meant| format!("{}{}", meant.from, meant.to))
+        squares_meant(text, &position).map(|meant| format!("{}{}", meant.from, meant.to))
     }
 
     #[test]

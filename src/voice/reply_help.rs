@@ -217,7 +217,7 @@ mod tests {
     fn read(form: Form, text: &str) -> Result<Reply, Unread> {
         let fen: Fen = "4k3/8/8/3p4/4P3/7Q/8/4K1N1 w - - 0 1".parse().unwrap();
         let position: Chess = fen.into_position(CastlingMode::Standard).unwrap();
-        form.read_in(text, &position, CastlingMode::Standard)
+        form.read_in(text, &position)
     }
 
     #[test]

@@ -110,8 +110,8 @@ pub(crate) fn target(text: &[u8]) {
             .into_position(CastlingMode::Standard)
             .expect("a position");
         for form in Kind::ALL.map(Kind::form) {
-            let read = form.read_in(&text, &position, CastlingMode::Standard);
-            let spaced = form.read_in(&format!(" {text} "), &position, CastlingMode::Standard);
+            let read = form.read_in(&text, &position);
+            let spaced = form.read_in(&format!(" {text} "), &position);
             assert_eq!(
                 read.as_ref().ok(),
                 spaced.as_ref().ok(),

@@ -51,7 +51,7 @@ fn moves_by_mouth_are_the_moves_in_writing() {
         ("Knight D4!", "Nd4"),
     ];
     let position = position(RICH);
-    let read = |text: &str| Form::Move.read_in(text, &position, CastlingMode::Standard);
+    let read = |text: &str| Form::Move.read_in(text, &position);
     for (said, written) in table {
         let wanted = read(written).unwrap_or_else(|error| panic!("{written}: {error:?}"));
         assert_eq!(read(said).as_ref(), Ok(&wanted), "{said}");
@@ -72,7 +72,7 @@ fn moves_by_mouth_are_the_moves_in_writing() {
 #[test]
 fn several_moves_by_mouth_are_told_apart() {
     let position = position(RICH);
-    let read = |text: &str| Form::Moves.read_in(text, &position, CastlingMode::Standard);
+    let read = |text: &str| Form::Moves.read_in(text, &position);
     for said in [
         "knight d4, pawn a8 queen, castles short",
         "knight d4 and a8 queen and Kurze Rochade",
@@ -101,9 +101,9 @@ fn every_announced_move_can_be_said_back() {
             for style in [Announce::Words, Announce::Spelled] {
                 let said = style.ply(&line.plies()[0]);
                 let said = said.split_once(": ").unwrap().1;
-                let read = Form::Move.read_in(said, &position, CastlingMode::Standard);
+                let read = Form::Move.read_in(said, &position);
                 let uci = mv.to_uci(CastlingMode::Standard).to_string();
-                let wanted = Form::Move.read_in(&uci, &position, CastlingMode::Standard);
+                let wanted = Form::Move.read_in(&uci, &position);
                 assert!(wanted.is_ok(), "{uci}");
                 assert_eq!(read, wanted, "{said}");
             }
@@ -160,7 +160,7 @@ fn letters_of_a_language_mean_its_own_pieces() {
     for (language, form, said, written) in table {
         let language: Language = language.parse().unwrap();
         let english = form.in_english(said, language);
-        let read = |text: &str| form.read_in(text, &position, CastlingMode::Standard);
+        let read = |text: &str| form.read_in(text, &position);
         assert_eq!(read(&english), read(written), "{said}");
         assert!(read(written).is_ok(), "{written}");
     }

@@ -45,7 +45,7 @@ pub(super) fn draw(pieces: usize, dice: &mut Dice) -> Start {
     loop {
         // A test sees that luck comes soon.
         if let Some(position) = attempt(pieces, dice) {
-            return Start::new(CastlingMode::Standard, position);
+            return Start::new(position);
         }
     }
 }

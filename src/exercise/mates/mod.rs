@@ -108,10 +108,10 @@ impl Mates {
             return None;
         };
         let mut line = Line::clone(&attack.place.line);
-        let (before, mode) = (line.len(), line.start().mode());
+        let before = line.len();
         let mut moves = line.end().legal_moves().into_iter();
         let mv = moves
-            .find(|mv| Attempt::of(*mv, mode) == attempt)
+            .find(|mv| Attempt::of(*mv, line.end()) == attempt)
             .expect("a right move is legal");
         debug_assert!(still_mates(line.end(), mv, attack.question.within));
         line.push(mv).expect("a right move is legal");

@@ -2,7 +2,7 @@
 //! and what moves do.
 
 use serde::{Deserialize, Serialize};
-use shakmaty::{CastlingMode, CastlingSide, Chess, Move, Piece, Position, Role, Square};
+use shakmaty::{CastlingSide, Chess, Move, Piece, Position, Role, Square};
 
 use super::super::mating::{self, after};
 use super::super::{Attempt, Choice, Form, LineKind, MoveSaid, Reply, Scene, Share, Tally, Truth};
@@ -56,14 +56,14 @@ pub struct MoveEffectsWhy {
 }
 
 impl LegalMove {
-    fn new(position: &Chess, mv: Move, mode: CastlingMode) -> LegalMove {
+    fn new(position: &Chess, mv: Move) -> LegalMove {
         let side = position.turn();
         let taken_on = match mv {
             Move::EnPassant { from, to } => Square::from_coords(to.file(), from.rank()),
             Move::Normal { .. } | Move::Castle { .. } | Move::Put { .. } => mv.to(),
         };
         LegalMove {
-            attempt: Attempt::of(mv, mode),
+            attempt: Attempt::of(mv, position),
             piece: mv.role().of(side),
             takes: mv.capture().map(|role| (taken_on, role.of(!side))),
             castling: mv.castling_side(),
@@ -79,17 +79,17 @@ impl MoveEffect {
         attempt: Attempt,
         answer: impl FnOnce(&Chess) -> Option<Move>,
     ) -> Option<MoveEffect> {
-        let (position, mode) = (scene.position(), scene.mode());
+        let position = scene.position();
         let mut moves = position.legal_moves().into_iter();
-        let mv = moves.find(|mv| Attempt::of(*mv, mode) == attempt)?;
+        let mv = moves.find(|mv| Attempt::of(*mv, position) == attempt)?;
         let after = after(position, mv);
         let checkers = after.checkers().into_iter();
         Some(MoveEffect {
-            legal_move: LegalMove::new(position, mv, mode),
+            legal_move: LegalMove::new(position, mv),
             checkers: checkers
                 .filter_map(|square| Some((square, after.board().piece_at(square)?)))
                 .collect(),
-            answer: answer(&after).map(|answer| LegalMove::new(&after, answer, mode)),
+            answer: answer(&after).map(|answer| LegalMove::new(&after, answer)),
         })
     }
 }
@@ -137,7 +137,7 @@ fn legal(scene: Scene<'_>, test: impl Fn(&Chess, Move) -> bool) -> Truth {
     Truth::moves(
         moves
             .filter(|mv| test(position, *mv))
-            .map(|mv| Attempt::of(mv, scene.mode())),
+            .map(|mv| Attempt::of(mv, position)),
     )
 }
 
@@ -252,8 +252,7 @@ impl Mate {
     /// A first move alone explains nothing where the other side still has replies: the way to the
     /// mate does.
     fn way(self, scene: Scene<'_>) -> Vec<Ply> {
-        let start = Start::new(scene.mode(), scene.position().clone());
-        let mut line = Line::new(start);
+        let mut line = Line::new(Start::new(scene.position().clone()));
         for mv in mating::way(scene.position(), self.within) {
             line.push(mv).expect("the search plays legal moves");
         }
@@ -275,7 +274,7 @@ impl LineKind for Mate {
             return legal(scene, |position, mv| after(position, mv).is_checkmate());
         }
         let keys = mating::keys(scene.position(), self.within).into_iter();
-        Truth::moves(keys.map(|key| Attempt::of(key, scene.mode())))
+        Truth::moves(keys.map(|key| Attempt::of(key, scene.position())))
     }
 
     fn why(self, scene: Scene<'_>, _: &Tally, reply: Option<&Reply>) -> MateWhy {

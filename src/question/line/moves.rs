@@ -135,7 +135,7 @@ impl Moves {
     fn castling_rook(self, scene: Scene<'_>, piece: Option<Piece>, to: Square) -> Option<Square> {
         let king = piece.filter(|piece| piece.role == Role::King)?;
         let castles = scene.position().castles();
-        let far = scene.mode().is_chess960() && self.square.distance(to) > 1;
+        let far = castles.mode().is_chess960() && self.square.distance(to) > 1;
         let wing = CastlingSide::from_king_side(to > self.square);
         castles
             .rook(king.color, wing)

@@ -1,8 +1,6 @@
 //! Moves worth judging: half of them legal, and most of the others legal but for one thing.
 
-use shakmaty::{
-    Bitboard, CastlingMode, Chess, File, Move, Piece, Position, Rank, Role, Square, attacks,
-};
+use shakmaty::{Bitboard, CastlingMode, Chess, File, Piece, Position, Rank, Role, Square, attacks};
 
 use super::super::{Attempt, Choice, Dice, Judge, Reason, Scene};
 
@@ -69,12 +67,14 @@ fn blocked_by_one(scene: Scene<'_>, attempt: Attempt) -> bool {
 
 /// The moves that the side to move could have made two or four plies ago.
 fn legal_before(scene: Scene<'_>) -> Vec<Attempt> {
-    let mode = scene.mode();
     [2, 4]
         .into_iter()
         .filter_map(|ago| scene.plies().checked_sub(ago))
-        .flat_map(|plies| scene.line().position(plies).legal_moves())
-        .map(|mv: Move| Attempt::of(mv, mode))
+        .flat_map(|plies| {
+            let position = scene.line().position(plies);
+            let moves = position.legal_moves().into_iter();
+            moves.map(|mv| Attempt::of(mv, position))
+        })
         .collect()
 }
 
@@ -113,15 +113,15 @@ fn targets(scene: Scene<'_>, from: Square, piece: Piece) -> Bitboard {
         }
     }
     if piece.role == Role::King {
-        to.extend(castling_targets(scene.position(), scene.mode(), from));
+        to.extend(castling_targets(scene.position(), from));
     }
     to
 }
 
 /// Where a king on its home square would be said to go in castling.
-fn castling_targets(position: &Chess, mode: CastlingMode, king: Square) -> Bitboard {
+fn castling_targets(position: &Chess, king: Square) -> Bitboard {
     let side = position.turn();
-    match mode {
+    match position.castles().mode() {
         CastlingMode::Standard => {
             let at = |file| Square::from_coords(file, side.backrank());
             if king == at(File::E) {

@@ -65,7 +65,7 @@ impl LineKind for Played {
     type Why = PlayedWhy;
 
     fn truth(self, scene: Scene<'_>) -> Truth {
-        Truth::Move(Attempt::of(self.ply(scene).mv, scene.mode()))
+        Truth::Move(Attempt::of(self.ply(scene).mv, scene.position()))
     }
 
     fn why(self, scene: Scene<'_>, _: &Tally, reply: Option<&Reply>) -> PlayedWhy {
@@ -76,7 +76,7 @@ impl LineKind for Played {
     }
 
     fn read(self, scene: Scene<'_>, text: &str) -> Result<Reply, Unread> {
-        Played::FORM.read_in(text, self.before(scene).position(), scene.mode())
+        Played::FORM.read_in(text, self.before(scene).position())
     }
 
     /// Four times in five one of the last plies, never the one spoken last.

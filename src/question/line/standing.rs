@@ -48,7 +48,7 @@ impl LineKind for Whereabouts {
         if still_there(text) {
             return Ok(Reply::Square(self.piece));
         }
-        Whereabouts::FORM.read_in(text, scene.position(), scene.mode())
+        Whereabouts::FORM.read_in(text, scene.position())
     }
 
     fn piece(self, scene: Scene<'_>) -> Option<&TrackedPiece> {

@@ -156,7 +156,7 @@ fn one_illegal_move_is_no_reason_to_change_the_language() {
 #[test]
 fn one_move_is_resolved_as_people_type_it() {
     let start = Chess::new();
-    let resolve = |text: &str| resolve_move(text, &start, CastlingMode::Standard);
+    let resolve = |text: &str| resolve_move(text, &start);
     for text in [
         "Nf3", " nf3 ", "Ng1f3", "g1f3", "Ng1-f3", "♘f3", "Nf3!", "N1f3",
     ] {

@@ -9,7 +9,7 @@ use sansvoir::pgn::{Cost, Reason, read};
 use sansvoir::question::{self, Scene};
 use sansvoir::rules::{MoveFault, squares_meant};
 use shakmaty::san::SanPlus;
-use shakmaty::{CastlingMode, Chess, Color, Move, Position, Role, Square, attacks};
+use shakmaty::{Chess, Color, Move, Position, Role, Square, attacks};
 
 use super::{games, passages, said, witnessed};
 use crate::unharmed::unharmed;
@@ -363,7 +363,7 @@ fn every_impossible_token_is_told_with_the_judges_reason_for_its_squares() {
                 continue;
             };
             assert_eq!(fault.token, token, "{text}");
-            let meant = squares_meant(&token, position, CastlingMode::Standard);
+            let meant = squares_meant(&token, position);
             let judged = meant.and_then(|attempt| Some((attempt, judge.illegal(attempt)?)));
             let illegal = match (&fault.reason, judged) {
                 (Reason::Illegal(illegal), Some(judged)) => {
