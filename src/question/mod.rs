@@ -24,7 +24,7 @@ mod grade;
 mod journey;
 mod json;
 mod kind;
-mod line;
+pub(crate) mod line;
 pub mod mating;
 mod registry;
 
@@ -43,7 +43,7 @@ pub use journey::{Departure, Journey, Leg};
 pub(crate) use json::text;
 pub(crate) use kind::{BareKind, Disclosure, LineKind, Share};
 pub use line::*;
-pub use registry::{BareQuestion, BareWhy, Kind, LineQuestion, LineWhy, ParseKindError};
+pub use registry::{BareQuestion, BareWhy, Kind, LineQuestion, LineWhy};
 pub(crate) use registry::{each_bare, each_line};
 pub use scene::Scene;
 pub use sight::{Ray, Sight};

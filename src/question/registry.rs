@@ -1,11 +1,9 @@
 //! The registry of kinds: one row a kind, from which all that goes over the kinds is made. A kind is
 //! written in a file of its own ([`LineKind`], [`BareKind`]); its words are in `voice`.
 
-use std::fmt;
-use std::str::FromStr;
-
 use serde::{Deserialize, Serialize};
 use shakmaty::{Color as Side, Square};
+use strum::{Display, EnumCount, EnumString, IntoStaticStr, VariantArray};
 
 use super::choice::{BareChoice, Choice};
 use super::kind::{BareKind, Disclosure, LineKind};
@@ -13,19 +11,88 @@ use super::{Form, Mark, Reply, Scene, Truth, bare, line};
 use crate::game::TrackedPiece;
 use crate::reply::Unread;
 
-/// Makes the enums over the kinds and hands on what a kind knows. `$d` is a `$` for the macros that are
-/// made here.
+/// Makes the enums over the kinds of one module and hands on what such a kind knows. `$d` is a `$` for the
+/// macro that is made here.
+macro_rules! questions {
+    (
+        $d:tt $each:ident $module:ident $over:literal
+        $Question:ident $Why:ident: $Trait:ident $Choice:ident
+        $($(#[$doc:meta])+ $Kind:ident,)+
+    ) => {
+        #[doc = concat!("A question ", $over, "; in JSON, its `kind` and its `subject`.")]
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+        #[serde(tag = "kind", content = "subject", rename_all = "lowercase")]
+        pub enum $Question {
+            $($(#[$doc])+ $Kind($module::$Kind),)+
+        }
+
+        /// Why the truth is what it is, held against what the learner said; `voice` puts it into words.
+        #[derive(Clone, Debug, PartialEq, Eq)]
+        pub enum $Why {
+            $($(#[$doc])+ $Kind(<$module::$Kind as $Trait>::Why),)+
+        }
+
+        impl $Question {
+            /// Returns the kind.
+            pub const fn kind(&self) -> Kind {
+                match self {
+                    $($Question::$Kind(_) => Kind::$Kind,)+
+                }
+            }
+
+            /// Returns the form that a reply must have.
+            pub const fn form(&self) -> Form {
+                self.kind().form()
+            }
+
+            /// Draws a question of a kind; `None` where there is nothing to ask, as can be over a line, and
+            /// for a kind of the other module.
+            pub(crate) fn draw(kind: Kind, choice: &mut $Choice<'_>) -> Option<$Question> {
+                match kind {
+                    $(Kind::$Kind => {
+                        Option::from($module::$Kind::draw(choice)).map($Question::$Kind)
+                    })+
+                    _ => None,
+                }
+            }
+        }
+
+        /// Runs `body` with what a question or a why of this module holds, of whatever kind; `K` names the
+        /// kind's type. With `=>` between two of the enums, what comes of it becomes the same kind of the
+        /// other.
+        macro_rules! $each {
+            ($d Enum:ident, $d value:expr, $d (<$d K:ident>)? $d held:ident => $d body:expr) => {
+                match $d value {
+                    $(crate::question::$d Enum::$Kind($d held) => {
+                        $d (type $d K = crate::question::$module::$Kind;)?
+                        $d body
+                    })+
+                }
+            };
+            ($d Enum:ident => $d Other:ident, $d value:expr, $d held:ident => $d body:expr) => {
+                match $d value {
+                    $($d Enum::$Kind($d held) => $d Other::$Kind($d body),)+
+                }
+            };
+        }
+        pub(crate) use $each;
+    };
+}
+
+/// Makes all that goes over the kinds.
 macro_rules! registry {
     (
         $d:tt
-        bare { $($(#[$bare_doc:meta])+ $Bare:ident $bare:literal,)+ }
-        line { $($(#[$line_doc:meta])+ $Line:ident $line:literal,)+ }
+        bare { $($(#[$bare_doc:meta])+ $Bare:ident,)+ }
+        line { $($(#[$line_doc:meta])+ $Line:ident,)+ }
     ) => {
         /// What a question is about; its name is what the learner types and what the journal keeps.
         #[derive(
             Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize,
+            Display, EnumCount, EnumString, IntoStaticStr, VariantArray,
         )]
         #[serde(rename_all = "lowercase")]
+        #[strum(serialize_all = "lowercase")]
         pub enum Kind {
             $($(#[$bare_doc])+ $Bare,)+
             $($(#[$line_doc])+ $Line,)+
@@ -33,21 +100,17 @@ macro_rules! registry {
 
         impl Kind {
             /// The kinds over the bare board, in the order of the climb.
-            pub const BARE: [Kind; [$($bare),+].len()] = [$(Kind::$Bare),+];
+            pub const BARE: [Kind; [$(Kind::$Bare),+].len()] = [$(Kind::$Bare),+];
 
             /// The kinds over a position reached by a line, in the order of the climb.
-            pub const LINE: [Kind; [$($line),+].len()] = [$(Kind::$Line),+];
+            pub const LINE: [Kind; [$(Kind::$Line),+].len()] = [$(Kind::$Line),+];
 
             /// Every kind, in the order of the climb: the bare board first.
-            pub const ALL: [Kind; [$($bare,)+ $($line),+].len()] =
-                [$(Kind::$Bare,)+ $(Kind::$Line),+];
+            pub const ALL: [Kind; Kind::COUNT] = *Kind::VARIANTS.as_array().unwrap();
 
             /// Returns the kind's name.
-            pub const fn name(self) -> &'static str {
-                match self {
-                    $(Kind::$Bare => $bare,)+
-                    $(Kind::$Line => $line,)+
-                }
+            pub fn name(self) -> &'static str {
+                self.into()
             }
 
             /// Returns the form that a reply must have.
@@ -81,114 +144,17 @@ macro_rules! registry {
             }
         }
 
-        /// A question over the bare board; in JSON, its `kind` and its `subject`.
-        #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-        #[serde(tag = "kind", content = "subject", rename_all = "lowercase")]
-        pub enum BareQuestion {
-            $($(#[$bare_doc])+ $Bare(bare::$Bare),)+
+        questions! {
+            $d each_bare bare "over the bare board"
+            BareQuestion BareWhy: BareKind BareChoice
+            $($(#[$bare_doc])+ $Bare,)+
         }
 
-        /// Why the truth is what it is, held against what the learner said; `voice` puts it into words.
-        #[derive(Clone, Debug, PartialEq, Eq)]
-        pub enum BareWhy {
-            $($(#[$bare_doc])+ $Bare(<bare::$Bare as BareKind>::Why),)+
+        questions! {
+            $d each_line line "over a position reached by a line"
+            LineQuestion LineWhy: LineKind Choice
+            $($(#[$line_doc])+ $Line,)+
         }
-
-        impl BareQuestion {
-            /// Returns the kind.
-            pub const fn kind(&self) -> Kind {
-                match self {
-                    $(BareQuestion::$Bare(_) => Kind::$Bare,)+
-                }
-            }
-
-            /// Explains the right answer to a learner who gave `reply`, or nothing when it was given
-            /// up.
-            pub fn why(&self, mark: &Mark, reply: Option<&Reply>) -> BareWhy {
-                match self {
-                    $(BareQuestion::$Bare(asked) => {
-                        BareWhy::$Bare(asked.why(&mark.tally, reply))
-                    })+
-                }
-            }
-
-            /// Draws a question of a kind; `None` for one that is not over the bare board.
-            pub(crate) fn draw(kind: Kind, choice: &mut BareChoice<'_>) -> Option<BareQuestion> {
-                match kind {
-                    $(Kind::$Bare => Some(BareQuestion::$Bare(bare::$Bare::draw(choice))),)+
-                    $(Kind::$Line)|+ => None,
-                }
-            }
-        }
-
-        /// A question over a position reached by a line; in JSON, its `kind` and its `subject`.
-        #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-        #[serde(tag = "kind", content = "subject", rename_all = "lowercase")]
-        pub enum LineQuestion {
-            $($(#[$line_doc])+ $Line(line::$Line),)+
-        }
-
-        /// Why the truth is what it is, held against what the learner said; `voice` puts it into words.
-        #[derive(Clone, Debug, PartialEq, Eq)]
-        pub enum LineWhy {
-            $($(#[$line_doc])+ $Line(<line::$Line as LineKind>::Why),)+
-        }
-
-        impl LineQuestion {
-            /// Returns the kind.
-            pub const fn kind(&self) -> Kind {
-                match self {
-                    $(LineQuestion::$Line(_) => Kind::$Line,)+
-                }
-            }
-
-            /// Explains the right answer to a learner who gave `reply`, or nothing when it was given
-            /// up.
-            pub fn why(&self, scene: Scene<'_>, mark: &Mark, reply: Option<&Reply>) -> LineWhy {
-                match self {
-                    $(LineQuestion::$Line(asked) => {
-                        LineWhy::$Line(asked.why(scene, &mark.tally, reply))
-                    })+
-                }
-            }
-
-            /// Draws a question of a kind; `None` where there is nothing to ask, and for one over the
-            /// bare board.
-            pub(crate) fn draw(kind: Kind, choice: &mut Choice<'_>) -> Option<LineQuestion> {
-                match kind {
-                    $(Kind::$Line => line::$Line::draw(choice).map(LineQuestion::$Line),)+
-                    $(Kind::$Bare)|+ => None,
-                }
-            }
-        }
-
-        /// Runs `body` with what a [`BareQuestion`] or a [`BareWhy`] holds, of whatever kind; `K` names the
-        /// kind's type.
-        macro_rules! each_bare {
-            ($d Enum:ident, $d value:expr, $d (<$d K:ident>)? $d held:ident => $d body:expr) => {
-                match $d value {
-                    $(crate::question::$d Enum::$Bare($d held) => {
-                        $d (type $d K = crate::question::bare::$Bare;)?
-                        $d body
-                    })+
-                }
-            };
-        }
-        pub(crate) use each_bare;
-
-        /// Runs `body` with what a [`LineQuestion`] or a [`LineWhy`] holds, of whatever kind; `K` names the
-        /// kind's type.
-        macro_rules! each_line {
-            ($d Enum:ident, $d value:expr, $d (<$d K:ident>)? $d held:ident => $d body:expr) => {
-                match $d value {
-                    $(crate::question::$d Enum::$Line($d held) => {
-                        $d (type $d K = crate::question::$Line;)?
-                        $d body
-                    })+
-                }
-            };
-        }
-        pub(crate) use each_line;
     };
 }
 
@@ -196,70 +162,65 @@ registry! {
     $
     bare {
         /// The name of a marked square.
-        Name "name",
+        Name,
         /// Where a named square lies.
-        Place "place",
+        Place,
         /// Whether a square is light or dark.
-        Color "color",
+        Color,
         /// Which line two squares share.
-        Aligned "aligned",
+        Aligned,
         /// The squares between two aligned squares.
-        Between "between",
+        Between,
         /// The squares that a piece attacks on the empty board.
-        Span "span",
+        Span,
         /// The squares that two pieces both attack.
-        Crossing "crossing",
+        Crossing,
         /// The fewest moves that a piece needs to a square.
-        Distance "distance",
+        Distance,
         /// A shortest route of a piece to a square.
-        Route "route",
+        Route,
     }
     line {
         /// Where the piece that stood on a square at the start of the line stands now.
-        Whereabouts "whereabouts",
+        Whereabouts,
         /// What stands on a square.
-        Occupant "occupant",
+        Occupant,
         /// The squares of all of a side's pieces of one role.
-        Standing "standing",
+        Standing,
         /// The squares that the piece on a square attacks.
-        Attacks "attacks",
+        Attacks,
         /// A side's pieces that attack or guard a square.
-        Attackers "attackers",
+        Attackers,
         /// The squares to which the piece on a square can legally go.
-        Moves "moves",
+        Moves,
         /// Whether a fully named move is legal.
-        Legality "legality",
+        Legality,
         /// Whether the side to move is in check, and from where.
-        Check "check",
+        Check,
         /// Every legal move that gives check.
-        Checks "checks",
+        Checks,
         /// Every legal capture.
-        Captures "captures",
+        Captures,
         /// A side's pieces that are attacked and not guarded.
-        Hanging "hanging",
+        Hanging,
         /// A move that mates at once, or that there is none.
-        Mate "mate",
+        Mate,
         /// What taking on a square wins.
-        Exchange "exchange",
+        Exchange,
         /// The balance of material.
-        Balance "balance",
+        Balance,
         /// The wings on which a side may still castle some day.
-        Rights "rights",
+        Rights,
         /// A side's pieces that have left the board.
-        Taken "taken",
+        Taken,
         /// The move played at a given move number.
-        Played "played",
+        Played,
         /// Every piece's square.
-        Rebuild "rebuild",
+        Rebuild,
     }
 }
 
 impl BareQuestion {
-    /// Returns the form that a reply must have.
-    pub const fn form(&self) -> Form {
-        self.kind().form()
-    }
-
     /// Computes the right answer.
     pub fn truth(&self) -> Truth {
         each_bare!(BareQuestion, self, asked => asked.truth())
@@ -268,6 +229,11 @@ impl BareQuestion {
     /// Grades a reply; any legal shortest route is right.
     pub fn mark(&self, reply: &Reply) -> Mark {
         each_bare!(BareQuestion, self, asked => asked.mark(reply))
+    }
+
+    /// Explains the right answer to a learner who gave `reply`, or nothing when it was given up.
+    pub fn why(&self, mark: &Mark, reply: Option<&Reply>) -> BareWhy {
+        each_bare!(BareQuestion => BareWhy, self, asked => asked.why(&mark.tally, reply))
     }
 
     /// Returns the squares that the question is about.
@@ -282,14 +248,14 @@ impl BareQuestion {
 }
 
 impl LineQuestion {
-    /// Returns the form that a reply must have.
-    pub const fn form(&self) -> Form {
-        self.kind().form()
-    }
-
     /// Computes the right answer from the scene.
     pub fn truth(&self, scene: Scene<'_>) -> Truth {
         each_line!(LineQuestion, self, asked => asked.truth(scene))
+    }
+
+    /// Explains the right answer to a learner who gave `reply`, or nothing when it was given up.
+    pub fn why(&self, scene: Scene<'_>, mark: &Mark, reply: Option<&Reply>) -> LineWhy {
+        each_line!(LineQuestion => LineWhy, self, asked => asked.why(scene, &mark.tally, reply))
     }
 
     /// Reads a reply generously; moves are read in the position in which they would be played.
@@ -315,27 +281,5 @@ impl LineQuestion {
             asked.disclose(&mut disclosure, &truth, scene);
             disclosure
         })
-    }
-}
-
-impl fmt::Display for Kind {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(self.name())
-    }
-}
-
-/// A name that no kind has.
-#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
-#[error("\"{0}\" is no kind of question")]
-pub struct ParseKindError(String);
-
-impl FromStr for Kind {
-    type Err = ParseKindError;
-
-    fn from_str(name: &str) -> Result<Kind, ParseKindError> {
-        Kind::ALL
-            .into_iter()
-            .find(|kind| kind.name() == name)
-            .ok_or_else(|| ParseKindError(name.to_owned()))
     }
 }
