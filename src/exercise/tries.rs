@@ -1,6 +1,5 @@
 //! A move that is to be said from memory, held against the line that it belongs to.
 
-use shakmaty::san::SanPlus;
 use shakmaty::{Position, Role, Square};
 
 use crate::game::{Line, MoveNumber, Ply};
@@ -51,11 +50,7 @@ pub(super) fn missed(line: &Line, plies: usize, text: &str) -> Result<Option<Mis
     let (slip, goal) = match one_move(text, position) {
         Ok(mv) if mv == ply.mv => return Ok(None),
         Ok(mv) => {
-            let said = Ply {
-                mv,
-                san: SanPlus::from_move(position.clone(), mv),
-                number: ply.number,
-            };
+            let said = Ply::new(position, mv);
             let goal = (mv.role(), mv.promotion(), said.to());
             (Slip::NotPlayed(said), Some(goal))
         }

@@ -1,10 +1,9 @@
 //! A start position and the plies played from it.
 
-use shakmaty::san::SanPlus;
 use shakmaty::uci::UciMove;
 use shakmaty::{Chess, Move, PlayError, Position};
 
-use super::ply::{MoveNumber, Ply};
+use super::ply::Ply;
 use super::roster::Roster;
 use super::start::Start;
 
@@ -39,13 +38,8 @@ impl Line {
     /// stays as it was.
     pub fn push(&mut self, mv: Move) -> Result<(), Box<PlayError<Chess>>> {
         let before = self.end();
-        let number = MoveNumber::next_in(before);
         let after = before.clone().play(mv).map_err(Box::new)?;
-        let ply = Ply {
-            san: SanPlus::from_move(before.clone(), mv),
-            mv,
-            number,
-        };
+        let ply = Ply::new(before, mv);
         self.roster.play(&ply);
         self.plies.push(ply);
         self.positions.push(after);

@@ -5,7 +5,7 @@ use std::num::NonZeroU32;
 use std::str::FromStr;
 
 use shakmaty::san::SanPlus;
-use shakmaty::{Chess, Color, Move, Position, Square};
+use shakmaty::{Chess, Color, Move, Piece, Position, Square};
 
 /// A ply's place in the game, as PGN writes it (PGN standard, 8.2.2): `14.` is White's fourteenth
 /// move, `14...` Black's.
@@ -89,9 +89,23 @@ pub struct Ply {
 }
 
 impl Ply {
+    /// Numbers and writes a legal move of a position.
+    pub fn new(position: &Chess, mv: Move) -> Ply {
+        Ply {
+            mv,
+            san: SanPlus::from_move(position.clone(), mv),
+            number: MoveNumber::next_in(position),
+        }
+    }
+
     /// Returns the side that moved.
     pub const fn side(&self) -> Color {
         self.number.side
+    }
+
+    /// Returns the piece that moved, as it was before; the king in castling.
+    pub const fn piece(&self) -> Piece {
+        self.mv.role().of(self.side())
     }
 
     /// Returns the square that the moving piece left; for castling, the king's.
@@ -122,6 +136,12 @@ impl Ply {
             } => Some(to),
             _ => None,
         }
+    }
+
+    /// Returns the piece that was taken, if one was, and its square.
+    pub fn taken(&self) -> Option<(Square, Piece)> {
+        let square = self.taken_on()?;
+        Some((square, self.mv.capture()?.of(!self.side())))
     }
 }
 

@@ -9,14 +9,9 @@ use super::ply::Ply;
 #[derive(Clone, Debug)]
 pub struct Roster {
     pieces: Vec<TrackedPiece>,
-    by_home: Squares,
-    /// For each position of the line, the home of the piece on each square.
-    standing: Vec<Squares>,
+    /// For each position of the line, which of the pieces stands on each square.
+    standing: Vec<[Option<u8>; 64]>,
 }
-
-/// For each square, an index or a square number; `NOBODY` where there is none.
-type Squares = [u8; 64];
-const NOBODY: u8 = u8::MAX;
 
 /// One piece and its journey.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -62,13 +57,11 @@ impl Roster {
     pub(super) fn new(board: &Board) -> Roster {
         let mut roster = Roster {
             pieces: Vec::with_capacity(32),
-            by_home: [NOBODY; 64],
-            standing: vec![[NOBODY; 64]],
+            standing: vec![[None; 64]],
         };
         for (home, piece) in board {
-            roster.by_home[home.to_usize()] =
-                u8::try_from(roster.pieces.len()).expect("at most 64 pieces");
-            roster.standing[0][home.to_usize()] = home as u8;
+            let index = u8::try_from(roster.pieces.len()).expect("at most 64 pieces");
+            roster.standing[0][home.to_usize()] = Some(index);
             roster.pieces.push(TrackedPiece {
                 home,
                 piece,
@@ -84,8 +77,8 @@ impl Roster {
         let ply = self.standing.len() - 1;
         let mut standing = self.standing[ply];
         if let Some(square) = played.taken_on() {
-            let home = std::mem::replace(&mut standing[square.to_usize()], NOBODY);
-            self.piece_mut(home).taken_by = Some(ply);
+            let taken = standing[square.to_usize()].take();
+            self.piece_mut(taken).taken_by = Some(ply);
         }
         let journeys: &[(Square, Square, Option<Role>)] = match played.mv {
             Move::Castle { king, rook } => {
@@ -98,23 +91,23 @@ impl Roster {
             mv => &[(played.from(), mv.to(), mv.promotion())],
         };
         // In Chess960 the king may land where the rook stood: lift both pieces first.
-        let lifted: Vec<u8> = journeys
+        let lifted: Vec<Option<u8>> = journeys
             .iter()
-            .map(|(from, ..)| std::mem::replace(&mut standing[from.to_usize()], NOBODY))
+            .map(|(from, ..)| standing[from.to_usize()].take())
             .collect();
-        for (&(from, to, promotion), home) in journeys.iter().zip(lifted) {
-            standing[to.to_usize()] = home;
+        for (&(from, to, promotion), piece) in journeys.iter().zip(lifted) {
+            standing[to.to_usize()] = piece;
             if from != to {
-                self.piece_mut(home)
-                    .steps
-                    .push(PieceStep { ply, to, promotion });
+                let step = PieceStep { ply, to, promotion };
+                self.piece_mut(piece).steps.push(step);
             }
         }
         self.standing.push(standing);
     }
 
-    fn piece_mut(&mut self, home: u8) -> &mut TrackedPiece {
-        &mut self.pieces[usize::from(self.by_home[usize::from(home)])]
+    fn piece_mut(&mut self, index: Option<u8>) -> &mut TrackedPiece {
+        let index = index.expect("a piece stands where a move begins or takes");
+        &mut self.pieces[usize::from(index)]
     }
 
     /// Returns all pieces, in the order of their homes: a1, b1, … h8.
@@ -124,7 +117,7 @@ impl Roster {
 
     /// Returns the piece whose home is `home`, if one stood there at the start.
     pub fn piece(&self, home: Square) -> Option<&TrackedPiece> {
-        self.pieces.get(usize::from(self.by_home[home.to_usize()]))
+        self.piece_on(home, 0)
     }
 
     /// Returns the piece that stands on `square` after `plies` plies.
@@ -133,9 +126,7 @@ impl Roster {
     ///
     /// When the line is shorter than that.
     pub fn piece_on(&self, square: Square, plies: usize) -> Option<&TrackedPiece> {
-        match self.standing[plies][square.to_usize()] {
-            NOBODY => None,
-            home => Some(&self.pieces[usize::from(self.by_home[usize::from(home)])]),
-        }
+        let index = self.standing[plies][square.to_usize()]?;
+        Some(&self.pieces[usize::from(index)])
     }
 }

@@ -76,11 +76,8 @@ impl<const VALUE: bool> TryFrom<bool> for Always<VALUE> {
     type Error = &'static str;
 
     fn try_from(value: bool) -> Result<Always<VALUE>, &'static str> {
-        if value == VALUE {
-            Ok(Always)
-        } else {
-            Err("the other truth value is meant")
-        }
+        let right = (value == VALUE).then_some(Always);
+        right.ok_or("the other truth value is meant")
     }
 }
 

@@ -7,6 +7,7 @@
 
 mod vocabulary;
 
+use shakmaty::san::San;
 use shakmaty::{CastlingSide, Color, File, Role, Square};
 
 use crate::rules::role_name;
@@ -175,11 +176,7 @@ fn one_move(words: &[Word], joined: bool) -> Option<(String, &[Word])> {
     match words {
         [Word::Castles, Word::Wing(wing), rest @ ..]
         | [Word::Wing(wing), Word::Castles, rest @ ..] => {
-            let castles = match wing {
-                CastlingSide::KingSide => "O-O",
-                CastlingSide::QueenSide => "O-O-O",
-            };
-            return Some((castles.to_owned(), rest));
+            return Some((San::Castle(*wing).to_string(), rest));
         }
         [Word::Other(word), rest @ ..] => return Some((word.clone(), rest)),
         _ => {}

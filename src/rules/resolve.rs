@@ -1,5 +1,6 @@
 //! From a move's text and the position to the move, or to the squares that it must mean.
 
+use shakmaty::san::San;
 use shakmaty::{
     Bitboard, CastlingMode, CastlingSide, Chess, Color, File, Move, Piece, Position, Rank, Role,
     Square, attacks,
@@ -61,10 +62,7 @@ pub enum MoveFault {
         wing: CastlingSide,
     },
     /// The king's way in castling is written as if it were another move.
-    #[error("a king moves like that only in castling: write {}", match wing {
-        CastlingSide::KingSide => "O-O",
-        CastlingSide::QueenSide => "O-O-O",
-    })]
+    #[error("a king moves like that only in castling: write {}", San::Castle(*wing))]
     OnlyCastling {
         /// The wing on which castling is possible.
         wing: CastlingSide,
@@ -77,17 +75,12 @@ pub enum MoveFault {
 impl MoveFault {
     /// Tells whether the text leaves no doubt about what it says, so that it is an illegal move.
     pub const fn is_illegal(&self) -> bool {
-        match self {
+        matches!(
+            self,
             MoveFault::NoSuchPiece { .. }
-            | MoveFault::CannotGo { .. }
-            | MoveFault::CannotCastle { .. } => true,
-            MoveFault::Unreadable
-            | MoveFault::Ambiguous { .. }
-            | MoveFault::NoPromotion { .. }
-            | MoveFault::NeedlessPromotion
-            | MoveFault::OnlyCastling { .. }
-            | MoveFault::Pass => false,
-        }
+                | MoveFault::CannotGo { .. }
+                | MoveFault::CannotCastle { .. }
+        )
     }
 }
 

@@ -1,6 +1,6 @@
 //! Help with replies: what could not be read, which forms are read, which words can be said.
 
-use shakmaty::CastlingSide;
+use shakmaty::san::San;
 
 use super::clean::clean_line;
 use super::naming::{role, side, wing};
@@ -136,11 +136,7 @@ pub(super) fn no_move(word: &str, fault: &MoveFault) -> String {
         }
         MoveFault::NeedlessPromotion => "is no legal move: no pawn promotes with it".to_owned(),
         MoveFault::OnlyCastling { wing } => {
-            let castling = match wing {
-                CastlingSide::KingSide => "O-O",
-                CastlingSide::QueenSide => "O-O-O",
-            };
-            format!("can only be castling there: say {castling}")
+            format!("can only be castling there: say {}", San::Castle(*wing))
         }
         MoveFault::CannotCastle { color, wing: on } => {
             let (side, wing) = (side(*color), wing(*on));

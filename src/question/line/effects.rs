@@ -2,7 +2,7 @@
 //! and what moves do.
 
 use serde::{Deserialize, Serialize};
-use shakmaty::{CastlingSide, Chess, Move, Piece, Position, Role, Square};
+use shakmaty::{Chess, Move, Piece, Position, Role, Square};
 
 use super::super::mating::{self, after};
 use super::super::{Attempt, Choice, Form, LineKind, MoveSaid, Reply, Scene, Share, Tally, Truth};
@@ -19,29 +19,16 @@ pub struct Checks {}
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Captures {}
 
-/// A legal move as a coach tells it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct LegalMove {
-    /// The move.
-    pub attempt: Attempt,
-    /// The piece that goes; the king in castling.
-    pub piece: Piece,
-    /// The piece that it takes and where that one stood.
-    pub takes: Option<(Square, Piece)>,
-    /// The wing on which it castles.
-    pub castling: Option<CastlingSide>,
-}
-
 /// A legal move and what it does.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct MoveEffect {
     /// The move.
-    pub legal_move: LegalMove,
+    pub ply: Ply,
     /// The pieces that give check after it, the lowest square first.
     pub checkers: Vec<(Square, Piece)>,
     /// A legal move with which the other side goes on, the king's before all others; `None` where
     /// it has none.
-    pub answer: Option<LegalMove>,
+    pub answer: Option<Ply>,
 }
 
 /// What the moves do that were missed, and those that were named wrongly.
@@ -53,22 +40,6 @@ pub struct MoveEffectsWhy {
     pub extra: Vec<MoveEffect>,
     /// The illegal ones.
     pub refused: Vec<Refused>,
-}
-
-impl LegalMove {
-    fn new(position: &Chess, mv: Move) -> LegalMove {
-        let side = position.turn();
-        let taken_on = match mv {
-            Move::EnPassant { from, to } => Square::from_coords(to.file(), from.rank()),
-            Move::Normal { .. } | Move::Castle { .. } | Move::Put { .. } => mv.to(),
-        };
-        LegalMove {
-            attempt: Attempt::of(mv, position),
-            piece: mv.role().of(side),
-            takes: mv.capture().map(|role| (taken_on, role.of(!side))),
-            castling: mv.castling_side(),
-        }
-    }
 }
 
 impl MoveEffect {
@@ -85,11 +56,11 @@ impl MoveEffect {
         let after = after(position, mv);
         let checkers = after.checkers().into_iter();
         Some(MoveEffect {
-            legal_move: LegalMove::new(position, mv),
+            ply: Ply::new(position, mv),
             checkers: checkers
                 .filter_map(|square| Some((square, after.board().piece_at(square)?)))
                 .collect(),
-            answer: answer(&after).map(|answer| LegalMove::new(&after, answer)),
+            answer: answer(&after).map(|answer| Ply::new(&after, answer)),
         })
     }
 }

@@ -3,13 +3,13 @@
 use std::collections::HashMap;
 
 use serde::{Deserialize, Serialize};
-use shakmaty::{Bitboard, Chess, Color, Move, Piece, Position, Role, Square};
+use shakmaty::{Bitboard, Chess, Color, Move, Position, Role, Square};
 
 use super::super::json::text;
 use super::super::mating::after;
 use super::super::{Choice, Disclosure, Form, LineKind, Reply, Scene, Share, Tally, Truth};
 use super::worth;
-use crate::game::TrackedPiece;
+use crate::game::{Ply, TrackedPiece};
 
 /// Asks for the net gain of the side to move if it takes on a square and both sides go on taking
 /// there, legally, for as long as it pays each. To be asked only where it can take there.
@@ -23,54 +23,21 @@ pub struct Exchange {
 /// The line of captures that is best for both sides.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct ExchangeWhy {
-    /// The captures in order.
-    pub takings: Vec<Taking>,
+    /// The captures in order, each with the points won so far by the side that began; negative where it
+    /// has lost some.
+    pub takings: Vec<(Ply, i32)>,
     /// The side that would have to take next.
     pub next: Color,
-    /// The piece with which that side could still take, though it does not pay.
-    pub holds_back: Option<Declined>,
-}
-
-/// A capture that does not pay.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Declined {
-    /// The piece that could take.
-    pub piece: Piece,
-    /// Its square.
-    pub from: Square,
-    /// What it would win for its side in the end; zero or less.
-    pub points: i32,
-}
-
-/// One capture of an exchange.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Taking {
-    /// The piece that takes.
-    pub piece: Piece,
-    /// The square that it comes from.
-    pub from: Square,
-    /// The piece that it takes.
-    pub taken: Piece,
-    /// What a pawn becomes.
-    pub promotion: Option<Role>,
-    /// The points won so far by the side that began; negative where it has lost some.
-    pub count: i32,
-}
-
-/// A capture and what it comes to in the end for the side that makes it.
-#[derive(Clone, Copy)]
-struct Capture {
-    mv: Move,
-    from: Square,
-    taken: Role,
-    points: i32,
+    /// The capture with which that side could still take, though it does not pay, and the points that it
+    /// would win in the end: none or less.
+    pub holds_back: Option<(Ply, i32)>,
 }
 
 /// The captures on one square. What is left on the board and stands on the square decides everything,
 /// in whatever order the others went.
 struct Captures {
     square: Square,
-    known: HashMap<(Bitboard, Role, Color), Option<Capture>>,
+    known: HashMap<(Bitboard, Role, Color), Option<(Move, i32)>>,
 }
 
 impl Captures {
@@ -81,8 +48,9 @@ impl Captures {
         }
     }
 
-    /// Finds the best capture of the side to move, the one by the least piece where several are best.
-    fn best(&mut self, position: &Chess) -> Option<Capture> {
+    /// Finds the best capture of the side to move, the one by the least piece where several are best, and
+    /// what it comes to in the end for that side.
+    fn best(&mut self, position: &Chess) -> Option<(Move, i32)> {
         let board = position.board();
         let victim = board.piece_at(self.square)?;
         if victim.color == position.turn() {
@@ -92,18 +60,13 @@ impl Captures {
         if let Some(known) = self.known.get(&key) {
             return *known;
         }
-        let mut best: Option<Capture> = None;
+        let mut best: Option<(Move, i32)> = None;
         for role in Role::ALL {
             for mv in position.san_candidates(role, self.square) {
                 let answer = self.best(&after(position, mv));
-                let points = gain(mv) - answer.map_or(0, |answer| answer.points.max(0));
-                if best.is_none_or(|best| points > best.points) {
-                    best = Some(Capture {
-                        mv,
-                        from: mv.from()?,
-                        taken: victim.role,
-                        points,
-                    });
+                let points = gain(mv) - answer.map_or(0, |(_, points)| points.max(0));
+                if best.is_none_or(|(_, most)| points > most) {
+                    best = Some((mv, points));
                 }
             }
         }
@@ -142,43 +105,33 @@ impl LineKind for Exchange {
     /// A capture that cannot be made wins nothing.
     fn truth(self, scene: Scene<'_>) -> Truth {
         let best = Captures::on(self.square).best(scene.position());
-        Truth::Points(best.map_or(0, |best| best.points))
+        Truth::Points(best.map_or(0, |(_, points)| points))
     }
 
     fn why(self, scene: Scene<'_>, _: &Tally, _: Option<&Reply>) -> ExchangeWhy {
         let mut captures = Captures::on(self.square);
         let mut position = scene.position().clone();
-        let mut takings: Vec<Taking> = Vec::new();
+        let mut takings = Vec::new();
         let mut count = 0;
         loop {
             let next = position.turn();
             let best = captures.best(&position);
-            let Some(capture) = best.filter(|best| takings.is_empty() || best.points > 0) else {
-                let holds_back = best.map(|best| Declined {
-                    piece: best.mv.role().of(next),
-                    from: best.from,
-                    points: best.points,
-                });
+            let pays = |(_, points): &_| takings.is_empty() || *points > 0;
+            let Some((mv, _)) = best.filter(pays) else {
+                let holds_back = best.map(|(mv, points)| (Ply::new(&position, mv), points));
                 return ExchangeWhy {
                     takings,
                     next,
                     holds_back,
                 };
             };
-            let mv = capture.mv;
             let won = gain(mv);
             count += if next == scene.position().turn() {
                 won
             } else {
                 -won
             };
-            takings.push(Taking {
-                piece: mv.role().of(next),
-                from: capture.from,
-                taken: capture.taken.of(!next),
-                promotion: mv.promotion(),
-                count,
-            });
+            takings.push((Ply::new(&position, mv), count));
             position.play_unchecked(mv);
         }
     }

@@ -13,8 +13,8 @@ mod standing;
 pub use attacks::{
     Attacker, Attackers, AttackersWhy, Attacks, AttacksWhy, Check, Hanging, HangingWhy, Watched,
 };
-pub use effects::{Captures, Checks, LegalMove, Mate, MateWhy, MoveEffect, MoveEffectsWhy};
-pub use exchange::{Exchange, ExchangeWhy, Taking};
+pub use effects::{Captures, Checks, Mate, MateWhy, MoveEffect, MoveEffectsWhy};
+pub use exchange::{Exchange, ExchangeWhy};
 pub use legality::{IllegalWhy, Legality, LegalityWhy, LostSince, Refused, Rights, RightsWhy};
 pub use material::{Balance, BalanceWhy, Taken, TakenWhy, worth};
 pub use moves::{Moves, MovesWhy};

@@ -1,13 +1,13 @@
 //! The squares to which the piece on a square can legally go.
 
 use serde::{Deserialize, Serialize};
-use shakmaty::{Bitboard, CastlingSide, Color, Piece, Position, Rank, Role, Square};
+use shakmaty::{Bitboard, CastlingSide, Color, Piece, Position, Role, Square};
 
 use super::super::json::text;
 use super::super::{
     Attempt, Choice, Disclosure, Form, LineKind, Reply, Scene, Share, Tally, Truth,
 };
-use super::LegalityWhy;
+use super::{LegalityWhy, near_miss};
 use crate::game::TrackedPiece;
 use crate::reply::{Unread, arrival};
 use crate::rules;
@@ -122,18 +122,13 @@ impl Moves {
     /// reaches the last rank becomes a queen, a king on its way to castle goes onto its rook where
     /// the rules name castling so.
     fn attempt(self, scene: Scene<'_>, to: Square) -> Attempt {
-        let piece = scene.board().piece_at(self.square);
-        let last_rank = matches!(to.rank(), Rank::First | Rank::Eighth);
-        let promotes = last_rank && piece.is_some_and(|piece| piece.role == Role::Pawn);
-        Attempt {
-            from: self.square,
-            to: self.castling_rook(scene, piece, to).unwrap_or(to),
-            promotion: promotes.then_some(Role::Queen),
-        }
+        let to = self.castling_rook(scene, to).unwrap_or(to);
+        near_miss::tried(scene.board(), self.square, to)
     }
 
-    fn castling_rook(self, scene: Scene<'_>, piece: Option<Piece>, to: Square) -> Option<Square> {
-        let king = piece.filter(|piece| piece.role == Role::King)?;
+    fn castling_rook(self, scene: Scene<'_>, to: Square) -> Option<Square> {
+        let piece = scene.board().piece_at(self.square)?;
+        let king = Some(piece).filter(|piece| piece.role == Role::King)?;
         let castles = scene.position().castles();
         let far = castles.mode().is_chess960() && self.square.distance(to) > 1;
         let wing = CastlingSide::from_king_side(to > self.square);

@@ -1,6 +1,8 @@
 //! Moves worth judging: half of them legal, and most of the others legal but for one thing.
 
-use shakmaty::{Bitboard, CastlingMode, Chess, File, Piece, Position, Rank, Role, Square, attacks};
+use shakmaty::{
+    Bitboard, Board, CastlingMode, Chess, File, Piece, Position, Rank, Role, Square, attacks,
+};
 
 use super::super::{Attempt, Choice, Dice, Judge, Reason, Scene};
 
@@ -85,16 +87,17 @@ fn conceivable(scene: Scene<'_>) -> Vec<Attempt> {
     let own = position.board().by_color(side).into_iter();
     own.filter_map(|from| Some((from, position.board().piece_at(from)?)))
         .flat_map(|(from, piece)| {
-            let to = targets(scene, from, piece);
-            to.into_iter().map(move |to| tried(from, piece, to))
+            let to = targets(scene, from, piece).into_iter();
+            to.map(move |to| tried(position.board(), from, to))
         })
         .collect()
 }
 
 /// The move of a piece to a square; a pawn that reaches the last rank becomes a queen.
-fn tried(from: Square, piece: Piece, to: Square) -> Attempt {
-    let last_rank = piece.color.relative_rank(Rank::Eighth);
-    let promotes = piece.role == Role::Pawn && to.rank() == last_rank;
+pub(super) fn tried(board: &Board, from: Square, to: Square) -> Attempt {
+    let promotes = board.piece_at(from).is_some_and(|piece| {
+        piece.role == Role::Pawn && to.rank() == piece.color.relative_rank(Rank::Eighth)
+    });
     Attempt {
         from,
         to,
@@ -141,10 +144,9 @@ fn plain_miss(scene: Scene<'_>, judge: &Judge<'_>, dice: &mut Dice) -> Option<At
     let position = scene.position();
     let own: Vec<Square> = position.us().into_iter().collect();
     let from = *dice.pick(&own)?;
-    let piece = position.board().piece_at(from)?;
     let around: Vec<Attempt> = nearby(from)
         .into_iter()
-        .map(|to| tried(from, piece, to))
+        .map(|to| tried(position.board(), from, to))
         .filter(|attempt| judge.illegal(*attempt).is_some())
         .collect();
     dice.pick(&around).copied()

@@ -3,13 +3,13 @@
 use shakmaty::Role;
 
 use crate::exercise::Stand;
+use crate::game::Ply;
 use crate::question::{
-    Captures, Checks, LegalMove, Mate, MateWhy, MoveEffect, MoveEffectsWhy, Played, PlayedWhy,
-    Truth,
+    Captures, Checks, Mate, MateWhy, MoveEffect, MoveEffectsWhy, Played, PlayedWhy, Truth,
 };
 use crate::voice::announce::Announce;
 use crate::voice::naming::{
-    capital, list, piece_named, piece_on, role, sentence, side, squares_of, wing,
+    becoming, capital, list, piece_named, piece_on, role, sentence, side, squares_of, wing,
 };
 use crate::voice::words::{LineWords, MISSED};
 
@@ -57,8 +57,8 @@ impl LineWords for Captures {
     }
 
     fn explain(why: &MoveEffectsWhy) -> Vec<String> {
-        explained(why, |name, effect| match effect.legal_move.takes {
-            Some((on, piece)) if on == effect.legal_move.attempt.to => {
+        explained(why, |name, effect| match effect.ply.taken() {
+            Some((on, piece)) if on == effect.ply.to() => {
                 format!("{name} takes {}.", piece_named(piece))
             }
             Some((on, piece)) => format!("{name} takes {} en passant.", piece_on(piece, on)),
@@ -93,7 +93,7 @@ impl LineWords for Mate {
             return forced_mate(why);
         }
         explained(&why.effects, |name, effect| {
-            let other = side(!effect.legal_move.piece.color);
+            let other = side(!effect.ply.side());
             match (check(effect), effect.answer) {
                 (None, _) => format!("{name} gives no check."),
                 (Some(check), None) => format!("{check}, and {other} has no answer."),
@@ -148,8 +148,7 @@ fn forced_mate(why: &MateWhy) -> Vec<String> {
 
 /// Says how the other side gets out of a move that does not mate in time.
 fn escape(effect: &MoveEffect) -> String {
-    let LegalMove { piece, .. } = effect.legal_move;
-    let (name, other) = (named(&effect.legal_move), side(!piece.color));
+    let (name, other) = (named(&effect.ply), side(!effect.ply.side()));
     let escape = match effect.answer {
         Some(answer) => format!(
             "does not mate in time: {other} defends with {}",
@@ -162,7 +161,7 @@ fn escape(effect: &MoveEffect) -> String {
 
 /// Tells the missed moves, then the others, with what each does.
 fn explained(why: &MoveEffectsWhy, tell: impl Fn(&str, &MoveEffect) -> String) -> Vec<String> {
-    let tell = |effect: &MoveEffect| tell(&named(&effect.legal_move), effect);
+    let tell = |effect: &MoveEffect| tell(&named(&effect.ply), effect);
     let missed = why.missed.iter().take(TOLD);
     let extra = why.extra.iter().take(TOLD);
     missed
@@ -173,31 +172,29 @@ fn explained(why: &MoveEffectsWhy, tell: impl Fn(&str, &MoveEffect) -> String) -
 }
 
 /// Names a move of the side that is asked about: "the king from e1 to f2".
-fn named(legal_move: &LegalMove) -> String {
-    let LegalMove { piece, attempt, .. } = *legal_move;
-    match legal_move.castling {
-        Some(on) => format!("castling {}", wing(on)),
-        None => format!("the {} from {}", role(piece.role), squares_of(attempt)),
+fn named(ply: &Ply) -> String {
+    if let Some(on) = ply.mv.castling_side() {
+        return format!("castling {}", wing(on));
     }
+    let (piece, from, to) = (role(ply.mv.role()), ply.from(), ply.to());
+    format!(
+        "the {piece} from {from} to {to}{}",
+        becoming(ply.mv.promotion())
+    )
 }
 
 /// Names a move that answers another: a king's by its arrival alone, "the king to h7".
-fn shortly(legal_move: &LegalMove) -> String {
-    match (legal_move.piece.role, legal_move.castling) {
-        (Role::King, None) => format!("the king to {}", legal_move.attempt.to),
-        _ => named(legal_move),
+fn shortly(ply: &Ply) -> String {
+    match ply.mv.role() {
+        Role::King if !ply.mv.is_castle() => format!("the king to {}", ply.to()),
+        _ => named(ply),
     }
 }
 
 /// Says that a move gives check and by which pieces, in a clause that begins small; `None` where it gives
 /// none. A piece that has not moved gives it from behind.
 fn check(effect: &MoveEffect) -> Option<String> {
-    let LegalMove {
-        piece,
-        attempt,
-        castling,
-        ..
-    } = effect.legal_move;
+    let (ply, castling) = (&effect.ply, effect.ply.mv.castling_side());
     let give = match effect.checkers.len() {
         0 => return None,
         1 => "gives",
@@ -205,13 +202,13 @@ fn check(effect: &MoveEffect) -> Option<String> {
     };
     let checkers = effect.checkers.iter();
     let (moved, behind): (Vec<_>, Vec<_>) =
-        checkers.partition(|(square, _)| *square == attempt.to && castling.is_none());
+        checkers.partition(|(square, _)| *square == ply.to() && castling.is_none());
     let behind = behind.into_iter();
     let behind = list(behind.map(|(on, piece)| format!("the {} on {on}", role(piece.role))));
-    let name = named(&effect.legal_move);
+    let name = named(ply);
     Some(match (castling, moved.is_empty()) {
         (Some(on), _) => {
-            let (side, wing) = (side(piece.color), wing(on));
+            let (side, wing) = (side(ply.side()), wing(on));
             format!("{side} castles {wing}, and {behind} {give} check")
         }
         (None, true) => format!("{name} opens a line, and {behind} {give} check"),

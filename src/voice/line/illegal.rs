@@ -35,21 +35,13 @@ fn named(why: &LegalityWhy) -> String {
 /// blocks castling, as its own steps pass no square.
 fn castles(why: &LegalityWhy) -> Option<(&'static str, &'static str)> {
     let king = why.piece.filter(|piece| piece.role == Role::King)?;
-    let is_castling = match why.blame.as_ref()?.illegal.reason {
+    let is_castling = matches!(
+        why.reason()?,
         Reason::CastlingRightLost
-        | Reason::Blocked
-        | Reason::CastlingInCheck
-        | Reason::CastlingThroughAttack => true,
-        Reason::EmptySquare
-        | Reason::WrongSide
-        | Reason::OwnPieceThere
-        | Reason::EnPassantExpired
-        | Reason::NotItsWay
-        | Reason::Pinned
-        | Reason::UncoversCheck
-        | Reason::StepsIntoCheck
-        | Reason::StaysInCheck => false,
-    };
+            | Reason::Blocked
+            | Reason::CastlingInCheck
+            | Reason::CastlingThroughAttack
+    );
     is_castling.then(|| (side(king.color), wing(side_of_castling(why.attempt))))
 }
 
@@ -129,17 +121,13 @@ fn right_lost(why: &LegalityWhy, since: LostSince) -> String {
 
 /// Tells what happened on the ply that cost the right to castle.
 pub(super) fn loss(owner: Color, ply: &Ply) -> String {
-    let (kind, side) = (ply.mv.role(), ply.side());
+    let piece = ply.piece();
     if ply.mv.is_castle() {
         "the king castled".to_owned()
-    } else if owner == side {
-        format!("the {} left {}", role(kind), ply.from())
+    } else if owner == piece.color {
+        format!("the {} left {}", role(piece.role), ply.from())
     } else {
-        format!(
-            "{} took the rook on {}",
-            piece_named(kind.of(side)),
-            ply.to()
-        )
+        format!("{} took the rook on {}", piece_named(piece), ply.to())
     }
 }
 
@@ -178,16 +166,12 @@ fn expired(since: LostSince, by: &str) -> String {
 }
 
 fn off_its_way(why: &LegalityWhy) -> String {
-    let Attempt {
-        from,
-        to,
-        promotion,
-    } = why.attempt;
+    let Attempt { from, to, .. } = why.attempt;
     let Some(piece) = why.piece else {
         return format!("no piece moves like that, from {from} to {to}");
     };
     let on_last_rank = to.rank() == piece.color.fold_wb(Rank::Eighth, Rank::First);
-    match (piece.role, promotion) {
+    match (piece.role, why.attempt.promotion) {
         (Role::Pawn, Some(Role::Pawn | Role::King)) => {
             "a pawn becomes a queen, rook, bishop or knight".to_owned()
         }

@@ -147,7 +147,7 @@ fn taken(journey: &Journey, end: &Ply) -> String {
     } else {
         format!("on {}", journey.last_square())
     };
-    let (by, number) = (piece_named(end.mv.role().of(end.side())), end.number.number);
+    let (by, number) = (piece_named(end.piece()), end.number.number);
     format!("{by} took it{how} {place} on move {number}.")
 }
 

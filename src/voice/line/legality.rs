@@ -8,7 +8,7 @@ use crate::question::{
 };
 use crate::voice::movement::manner;
 use crate::voice::naming::{
-    becoming, either, list, move_of, piece_on, role, sentence, side, squares, stands_on, wing,
+    either, list, move_of, piece_on, role, sentence, side, squares, squares_of, stands_on, wing,
 };
 use crate::voice::words::LineWords;
 
@@ -16,20 +16,15 @@ use super::illegal::{clause, loss};
 
 impl LineWords for Legality {
     fn ask(self, stand: &Stand) -> String {
-        let Attempt {
-            from,
-            to,
-            promotion,
-        } = self.attempt;
-        let comma = if promotion.is_some() { "," } else { "" };
-        let (turn, becoming) = (side(stand.turn), becoming(promotion));
+        let (turn, named) = (side(stand.turn), squares_of(self.attempt));
+        let comma = self.attempt.promotion.map_or("", |_| ",");
         // Said at every move, or the sentence itself would tell that this one is castling.
         let castling = if stand.chess960 {
             " Castling is named as the king's move onto its own rook."
         } else {
             ""
         };
-        format!("{turn} to move: is the move {from} to {to}{becoming}{comma} legal now?{castling}")
+        format!("{turn} to move: is the move {named}{comma} legal now?{castling}")
     }
 
     fn tell(self, truth: &Truth) -> String {

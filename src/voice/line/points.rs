@@ -3,7 +3,8 @@
 use shakmaty::Color;
 
 use crate::exercise::Stand;
-use crate::question::{Balance, BalanceWhy, CapturedPieces, Exchange, ExchangeWhy, Taking, Truth};
+use crate::game::Ply;
+use crate::question::{Balance, BalanceWhy, CapturedPieces, Exchange, ExchangeWhy, Truth};
 use crate::voice::naming::{count, piece_named, pieces_counted, role, side};
 use crate::voice::words::LineWords;
 
@@ -65,10 +66,10 @@ impl LineWords for Exchange {
     fn explain(why: &ExchangeWhy) -> Vec<String> {
         let next = side(why.next);
         let end = match why.holds_back {
-            Some(declined) => {
-                let (name, from) = (role(declined.piece.role), declined.from);
-                let outcome = match declined.points {
-                    ..0 => format!("lose {}", amount(declined.points)),
+            Some((ply, points)) => {
+                let (name, from) = (role(ply.mv.role()), ply.from());
+                let outcome = match points {
+                    ..0 => format!("lose {}", amount(points)),
                     0.. => "win nothing".to_owned(),
                 };
                 format!("{next} stops there: taking with the {name} on {from} would {outcome}.")
@@ -79,18 +80,17 @@ impl LineWords for Exchange {
     }
 }
 
-fn taking(taking: &Taking) -> String {
-    let [piece, taken] = [taking.piece, taking.taken].map(piece_named);
-    let promotion = taking
-        .promotion
-        .map_or_else(String::new, |kind| format!(" and becomes a {}", role(kind)));
-    let so_far = match taking.count {
+fn taking((ply, count): &(Ply, i32)) -> String {
+    let (piece, from) = (piece_named(ply.piece()), ply.from());
+    let taken = ply.taken().map(|(_, piece)| piece_named(piece));
+    let taken = taken.unwrap_or_default();
+    let promotion = ply.mv.promotion();
+    let promotion =
+        promotion.map_or_else(String::new, |kind| format!(" and becomes a {}", role(kind)));
+    let so_far = match *count {
         0 => "even".to_owned(),
-        1.. => format!("{} won", amount(taking.count)),
-        ..0 => format!("{} lost", amount(taking.count)),
+        count @ 1.. => format!("{} won", amount(count)),
+        count @ ..0 => format!("{} lost", amount(count)),
     };
-    format!(
-        "{piece} from {} takes {taken}{promotion}: {so_far} so far.",
-        taking.from
-    )
+    format!("{piece} from {from} takes {taken}{promotion}: {so_far} so far.")
 }

@@ -115,12 +115,11 @@ fn a_wrong_move_is_told_the_defence_that_escapes_and_a_way_to_the_mate() {
     let Some(Why::Line(LineWhy::Mate(why))) = &answered.why else {
         panic!("a mate is explained: {:?}", answered.why);
     };
-    let escape = why.effects.extra[0].answer.unwrap().attempt;
+    let escape = why.effects.extra[0].answer.unwrap().mv;
     let mut after = start(MORPHY);
     let wrong: UciMove = "a1a2".parse().unwrap();
     after.push(wrong.to_move(after.end()).unwrap()).unwrap();
-    let reply: UciMove = escape.to_string().parse().unwrap();
-    after.push(reply.to_move(after.end()).unwrap()).unwrap();
+    after.push(escape).unwrap();
     assert!(keys(after.end(), 1).is_empty(), "{escape} escapes");
     let way: Vec<String> = why.way.iter().map(|ply| ply.san.to_string()).collect();
     assert_eq!(way[0], "Ra6");
