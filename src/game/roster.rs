@@ -1,6 +1,6 @@
 //! Which piece is which through a whole line, and what became of it.
 
-use shakmaty::{Board, Move, Piece, Role, Square};
+use shakmaty::{Board, Move, Piece, Square};
 
 use super::ply::Ply;
 
@@ -33,8 +33,6 @@ pub struct PieceStep {
     pub ply: usize,
     /// Where the piece arrived.
     pub to: Square,
-    /// What it became, if it is a pawn that promoted.
-    pub promotion: Option<Role>,
 }
 
 impl TrackedPiece {
@@ -80,26 +78,25 @@ impl Roster {
             let taken = standing[square.to_usize()].take();
             self.piece_mut(taken).taken_by = Some(ply);
         }
-        let journeys: &[(Square, Square, Option<Role>)] = match played.mv {
+        let journeys: &[(Square, Square)] = match played.mv {
             Move::Castle { king, rook } => {
                 let wing = played.mv.castling_side().expect("this move castles");
                 &[
-                    (king, wing.king_to(played.side()), None),
-                    (rook, wing.rook_to(played.side()), None),
+                    (king, wing.king_to(played.side())),
+                    (rook, wing.rook_to(played.side())),
                 ]
             }
-            mv => &[(played.from(), mv.to(), mv.promotion())],
+            mv => &[(played.from(), mv.to())],
         };
         // In Chess960 the king may land where the rook stood: lift both pieces first.
         let lifted: Vec<Option<u8>> = journeys
             .iter()
-            .map(|(from, ..)| standing[from.to_usize()].take())
+            .map(|(from, _)| standing[from.to_usize()].take())
             .collect();
-        for (&(from, to, promotion), piece) in journeys.iter().zip(lifted) {
+        for (&(from, to), piece) in journeys.iter().zip(lifted) {
             standing[to.to_usize()] = piece;
             if from != to {
-                let step = PieceStep { ply, to, promotion };
-                self.piece_mut(piece).steps.push(step);
+                self.piece_mut(piece).steps.push(PieceStep { ply, to });
             }
         }
         self.standing.push(standing);

@@ -108,9 +108,7 @@ pub fn after_null(position: &Chess) -> Option<Chess> {
 
 /// Writes the FEN of a position, its en passant square only where the capture is legal.
 pub fn fen_of(position: &Chess) -> String {
-    let mut fen = String::with_capacity(80);
-    Fen::from_position(position, EnPassantMode::Legal).append_to_string(&mut fen);
-    fen
+    Fen::from_position(position, EnPassantMode::Legal).to_string()
 }
 
 #[cfg(test)]

@@ -1,7 +1,7 @@
 //! Grading: a reply held against the truth.
 
 use serde::{Deserialize, Serialize};
-use shakmaty::{Bitboard, Board};
+use shakmaty::{Bitboard, Board, Square};
 
 use super::{Attempt, MoveSaid, Reply, Truth, Wings};
 
@@ -58,7 +58,7 @@ impl Mark {
     pub fn new(truth: &Truth, reply: &Reply) -> Mark {
         let right = match (truth, reply) {
             (Truth::Squares { squares, optional }, Reply::Squares(said)) => {
-                return Mark::squares(*squares, said.without(*optional));
+                return Mark::squares(*squares, said.without(*optional), Bitboard::EMPTY);
             }
             (Truth::Placement(placement), Reply::Placement(said)) => {
                 return Mark::placement(placement, said);
@@ -96,12 +96,12 @@ impl Mark {
         Mark::shared(usize::from(right), 1, Tally::default())
     }
 
-    fn squares(asked: Bitboard, said: Bitboard) -> Mark {
+    fn squares(asked: Bitboard, said: Bitboard, wrong_piece: Bitboard) -> Mark {
         let tally = Tally {
-            hit: asked & said,
+            hit: asked & said & !wrong_piece,
             missed: asked & !said,
             extra: said & !asked,
-            wrong_piece: Bitboard::EMPTY,
+            wrong_piece,
         };
         Mark::shared(tally.hit.count(), (asked | said).count(), tally)
     }
@@ -114,19 +114,10 @@ impl Mark {
     }
 
     fn placement(truth: &Board, said: &Board) -> Mark {
-        let both = truth.occupied() & said.occupied();
-        let same: Bitboard = both
-            .into_iter()
-            .filter(|square| truth.piece_at(*square) == said.piece_at(*square))
-            .collect();
-        let tally = Tally {
-            hit: same,
-            missed: truth.occupied() & !said.occupied(),
-            extra: said.occupied() & !truth.occupied(),
-            wrong_piece: both & !same,
-        };
-        let all = (truth.occupied() | said.occupied()).count();
-        Mark::shared(same.count(), all, tally)
+        let both = (truth.occupied() & said.occupied()).into_iter();
+        let differs = |square: &Square| truth.piece_at(*square) != said.piece_at(*square);
+        let wrong_piece = both.filter(differs).collect();
+        Mark::squares(truth.occupied(), said.occupied(), wrong_piece)
     }
 
     /// A share of `right` out of `all`; nothing asked for and nothing said is all right.

@@ -1,6 +1,6 @@
 //! A piece's way through a line, and who left a square last: what a coach retraces after a miss.
 
-use shakmaty::{Move, Piece, Position, Role, Square};
+use shakmaty::{Move, Piece, Position, Square};
 
 use super::Scene;
 use crate::game::{MoveNumber, Ply, TrackedPiece};
@@ -23,14 +23,10 @@ pub struct Journey {
 /// One move of a piece.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Leg {
-    /// Which move of the game it was.
-    pub number: MoveNumber,
+    /// The move of the game; castling is one of king and rook.
+    pub ply: Ply,
     /// The square where it arrived.
     pub to: Square,
-    /// Whether it went there in castling.
-    pub castling: bool,
-    /// What it became there.
-    pub promotion: Option<Role>,
 }
 
 impl Journey {
@@ -44,14 +40,9 @@ impl Journey {
         let legs = piece
             .steps(scene.plies())
             .iter()
-            .map(|step| {
-                let ply = &played[step.ply];
-                Leg {
-                    number: ply.number,
-                    to: step.to,
-                    castling: ply.mv.is_castle(),
-                    promotion: step.promotion,
-                }
+            .map(|step| Leg {
+                ply: played[step.ply],
+                to: step.to,
             })
             .collect();
         let taken_by = piece.taken_by.filter(|ply| *ply < scene.plies());
@@ -71,7 +62,7 @@ impl Journey {
 
     /// Returns what the piece is, or was last.
     pub fn piece_now(&self) -> Piece {
-        let promotion = self.legs.iter().find_map(|leg| leg.promotion);
+        let promotion = self.legs.iter().find_map(|leg| leg.ply.mv.promotion());
         Piece {
             role: promotion.unwrap_or(self.piece.role),
             ..self.piece

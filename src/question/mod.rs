@@ -90,18 +90,13 @@ impl Question {
 /// Looks at the kind first, so that an error is about the subject of that kind.
 impl<'de> Deserialize<'de> for Question {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Question, D::Error> {
-        #[derive(Deserialize)]
-        struct Tag {
-            kind: Kind,
-        }
         let fields = serde_json::Value::deserialize(from)?;
-        let question = Tag::deserialize(&fields).and_then(|tag| {
-            if Kind::BARE.contains(&tag.kind) {
-                BareQuestion::deserialize(fields).map(Question::Bare)
-            } else {
-                LineQuestion::deserialize(fields).map(Question::Line)
-            }
-        });
+        let kind = Kind::deserialize(&fields["kind"]).map_err(de::Error::custom)?;
+        let question = if Kind::BARE.contains(&kind) {
+            BareQuestion::deserialize(fields).map(Question::Bare)
+        } else {
+            LineQuestion::deserialize(fields).map(Question::Line)
+        };
         question.map_err(de::Error::custom)
     }
 }

@@ -1,11 +1,10 @@
 //! Questions, their truths and the reasons, in words.
 
 use crate::exercise::{Ask, Asked};
-use crate::question::{Question, Truth, Why};
+use crate::question::{Question, Truth, Why, each_bare, each_line};
 
 use super::naming::{capital, move_of};
-use super::words::MISSED;
-use super::{bare, line};
+use super::words::{BareWords, LineWords, MISSED};
 
 /// Says a question with its number: "Question 2 of 3. What stands on e5?" A move to be said needs none.
 pub(super) fn prompt(ask: &Ask) -> String {
@@ -28,8 +27,10 @@ pub(crate) fn checkpoint(ask: &Ask) -> Option<String> {
 /// Says a question without its number, whole enough to stand alone on a sheet of paper.
 pub(crate) fn question(ask: &Ask) -> String {
     match &ask.asked {
-        Asked::Line(question, stand) => line::question(*question, stand),
-        Asked::Bare(question) => bare::question(question),
+        Asked::Line(question, stand) => {
+            each_line!(LineQuestion, question, asked => asked.ask(stand))
+        }
+        Asked::Bare(question) => each_bare!(BareQuestion, question, asked => asked.ask()),
         Asked::Move { number, once_more } => {
             let once_more = if *once_more { "Once more: " } else { "" };
             format!("{once_more}{}?", move_of(*number))
@@ -40,16 +41,18 @@ pub(crate) fn question(ask: &Ask) -> String {
 /// Says the right answer in a sentence.
 pub(crate) fn truth(question: &Question, truth: &Truth) -> String {
     match question {
-        Question::Line(question) => line::truth(*question, truth),
-        Question::Bare(question) => bare::truth(question),
+        Question::Line(question) => {
+            each_line!(LineQuestion, question, asked => asked.tell(truth))
+        }
+        Question::Bare(question) => each_bare!(BareQuestion, question, asked => asked.tell()),
     }
 }
 
 /// Explains why the truth is what it is, one fact a line.
 pub(super) fn why(why: &Why) -> Vec<String> {
     match why {
-        Why::Line(why) => line::why(why),
-        Why::Bare(why) => bare::why(why),
+        Why::Line(why) => each_line!(LineWhy, why, <K> why => K::explain(why)),
+        Why::Bare(why) => each_bare!(BareWhy, why, <K> why => K::explain(why)),
     }
 }
 

@@ -28,10 +28,7 @@ pub(super) fn square(square: Square) -> String {
 
 /// Names castling.
 pub(super) const fn castling(wing: CastlingSide) -> &'static str {
-    match wing {
-        CastlingSide::KingSide => CASTLING[0],
-        CastlingSide::QueenSide => CASTLING[1],
-    }
+    CASTLING[wing as usize]
 }
 
 /// The spoken language in which words are to be spoken.

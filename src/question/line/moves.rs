@@ -64,16 +64,9 @@ impl LineKind for Moves {
     fn why(self, scene: Scene<'_>, tally: &Tally, _: Option<&Reply>) -> MovesWhy {
         let board = scene.board();
         let extra = tally.extra.into_iter().map(|to| {
-            let why = LegalityWhy::new(scene, self.attempt(scene, to));
-            let named = Attempt {
-                from: self.square,
-                to,
-                promotion: None,
-            };
-            LegalityWhy {
-                attempt: named,
-                ..why
-            }
+            let mut why = LegalityWhy::new(scene, self.attempt(scene, to));
+            (why.attempt.to, why.attempt.promotion) = (to, None);
+            why
         });
         MovesWhy {
             piece: board.piece_at(self.square),

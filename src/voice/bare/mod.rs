@@ -9,24 +9,9 @@ mod travel;
 mod view;
 
 use super::words::BareWords;
-use crate::question::{BareQuestion, BareWhy, each_bare};
+use crate::question::{BareQuestion, each_bare};
 
 pub(crate) use view::marked_board;
-
-/// Asks a question.
-pub(super) fn question(question: &BareQuestion) -> String {
-    each_bare!(BareQuestion, question, asked => asked.ask())
-}
-
-/// Says the right answer.
-pub(super) fn truth(question: &BareQuestion) -> String {
-    each_bare!(BareQuestion, question, asked => asked.tell())
-}
-
-/// Explains the right answer.
-pub(super) fn why(why: &BareWhy) -> Vec<String> {
-    each_bare!(BareWhy, why, <K> why => K::explain(why))
-}
 
 /// Names a question in a list.
 pub(super) fn item(question: &BareQuestion) -> String {

@@ -169,17 +169,14 @@ fn counted(square: Square, view: Color, wrong: Wrong) -> Vec<String> {
     let mut numbers = rows.map(|row| row[0].rank().char());
     numbers.reverse();
     let (letter, number) = (square.file().char(), square.rank().char());
-    let files = match names_up_to(letters, seen.from_left()) {
-        None => format!("the first file from the left is the {letter}-file"),
-        Some((names, nth)) => {
-            format!("the files from the left are {names}: the {nth} is the {letter}-file")
-        }
+    let [file, rank] = [format!("the {letter}-file"), format!("rank {number}")];
+    let files = match seen.from_left() {
+        1 => format!("the first file from the left is {file}"),
+        n => format!("the files from the left are {}", up_to(letters, n, &file)),
     };
-    let ranks = match names_up_to(numbers, seen.from_bottom()) {
-        None => format!("the first row from the bottom is rank {number}"),
-        Some((names, nth)) => {
-            format!("the ranks from the bottom are {names}: the {nth} is rank {number}")
-        }
+    let ranks = match seen.from_bottom() {
+        1 => format!("the first row from the bottom is {rank}"),
+        n => format!("the ranks from the bottom are {}", up_to(numbers, n, &rank)),
     };
     let wrong = [(wrong.file, files), (wrong.rank, ranks)];
     let mut said = wrong.into_iter().filter(|(wrong, _)| *wrong);
@@ -190,8 +187,9 @@ fn counted(square: Square, view: Color, wrong: Wrong) -> Vec<String> {
     said.map(|clause| sentence(&clause)).collect()
 }
 
-/// Joins the first `n` names and says which the last of them is; `None` where there is but one.
-fn names_up_to(names: [char; 8], n: u32) -> Option<(String, &'static str)> {
+/// Joins the first `n` names and says what the last of them is.
+fn up_to(names: [char; 8], n: u32, last: &str) -> String {
     let names = names[..n as usize].iter().map(char::to_string);
-    (n > 1).then(|| (names.collect::<Vec<_>>().join(", "), ordinal(n)))
+    let names: Vec<String> = names.collect();
+    format!("{}: the {} is {last}", names.join(", "), ordinal(n))
 }

@@ -120,7 +120,7 @@ fn steps(journey: &Journey) -> String {
         .legs
         .split_at(journey.legs.len().saturating_sub(TOLD));
     let clauses = list(told.iter().map(leg));
-    let first = skipped.last().map(|leg| (leg.to, leg.number.number));
+    let first = skipped.last().map(|leg| (leg.to, leg.ply.number.number));
     match (first, journey.stayed.map(|stayed| stayed.number)) {
         (None, Some(number)) if told.is_empty() => {
             format!("{name} castled on move {number} and stayed on {home} then.")
@@ -134,8 +134,10 @@ fn steps(journey: &Journey) -> String {
 }
 
 fn leg(leg: &Leg) -> String {
-    let castling = if leg.castling { " by castling" } else { "" };
-    let (to, number, becoming) = (leg.to, leg.number.number, becoming(leg.promotion));
+    let Leg { ply, to } = leg;
+    let is_castling = ply.mv.is_castle();
+    let castling = if is_castling { " by castling" } else { "" };
+    let (number, becoming) = (ply.number.number, becoming(ply.mv.promotion()));
     format!("to {to} on move {number}{castling}{becoming}")
 }
 
@@ -199,44 +201,28 @@ impl LineWords for Rebuild {
         }
         let right = count(why.right, "piece is", "pieces are");
         let mut said = vec![format!("{right} placed right.")];
-        said.extend(missing(why));
-        said.extend(extra(why));
-        said.extend(wrong_piece(why));
+        let missing = why.missing.iter();
+        let names = missing.map(|journey| piece_on(journey.piece_now(), journey.last_square()));
+        said.extend(listed("Missing", names));
+        // A piece that never moved has no way to tell.
+        let has_moved = |journey: &&Journey| !journey.legs.is_empty();
+        let moved = why.missing.iter().filter(has_moved);
+        said.extend(moved.take(EXPLAINED).map(steps));
+        let extra = why.extra.iter();
+        let names = extra.map(|(at, piece, _)| piece_on(*piece, *at));
+        said.extend(listed("Too many", names));
+        let told = why.extra.iter().take(EXPLAINED);
+        said.extend(told.map(|(at, _, found)| there_is(*at, found)));
+        let wrong = why.wrong_piece.iter();
+        let names = wrong.map(|(at, piece, _)| piece_on(*piece, *at));
+        said.extend(listed("The wrong piece", names));
+        for (at, _, journey) in why.wrong_piece.iter().take(EXPLAINED) {
+            let piece = piece_named(journey.piece_now());
+            said.push(format!("On {at} stands {piece}."));
+            said.extend(has_moved(&journey).then(|| steps(journey)));
+        }
         said
     }
-}
-
-fn missing(why: &RebuildWhy) -> Vec<String> {
-    let names = why.missing.iter();
-    let names = names.map(|journey| piece_on(journey.piece_now(), journey.last_square()));
-    let mut said = Vec::from_iter(listed("Missing", names));
-    // A piece that never moved has no way to tell.
-    let moved = why
-        .missing
-        .iter()
-        .filter(|journey| !journey.legs.is_empty());
-    said.extend(moved.take(EXPLAINED).map(steps));
-    said
-}
-
-fn extra(why: &RebuildWhy) -> Vec<String> {
-    let names = why.extra.iter().map(|(at, piece, _)| piece_on(*piece, *at));
-    let mut said = Vec::from_iter(listed("Too many", names));
-    let told = why.extra.iter().take(EXPLAINED);
-    said.extend(told.map(|(at, _, found)| there_is(*at, found)));
-    said
-}
-
-fn wrong_piece(why: &RebuildWhy) -> Vec<String> {
-    let names = why.wrong_piece.iter();
-    let names = names.map(|(at, piece, _)| piece_on(*piece, *at));
-    let mut said = Vec::from_iter(listed("The wrong piece", names));
-    for (at, _, journey) in why.wrong_piece.iter().take(EXPLAINED) {
-        let piece = piece_named(journey.piece_now());
-        said.push(format!("On {at} stands {piece}."));
-        said.extend((!journey.legs.is_empty()).then(|| steps(journey)));
-    }
-    said
 }
 
 /// Lists some of the names under a heading, and counts the rest.

@@ -5,7 +5,6 @@ use shakmaty::{Bitboard, Role, Square};
 use super::scores::{FIDE_SAMPLE, PGN_SAMPLE, usual};
 use super::*;
 use crate::question::Reply;
-use crate::voice::line::why;
 use crate::voice::naming::role;
 
 fn over_positions(check: impl Fn(Scene<'_>)) {
@@ -21,7 +20,7 @@ fn to_who_said(scene: Scene<'_>, kind: &str, subject: &str, said: Bitboard) -> V
     let question = of_line(kind, subject);
     let said = Reply::Squares(said);
     let mark = Mark::new(&question.truth(scene), &said);
-    why(&question.why(scene, &mark, Some(&said)))
+    question::why(&Why::Line(question.why(scene, &mark, Some(&said))))
 }
 
 #[test]

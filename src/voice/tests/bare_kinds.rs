@@ -146,7 +146,7 @@ fn every_kind_of_the_bare_board_is_asked_and_answered_in_its_own_words() {
         let mut verdicts = Vec::new();
         for (kind, subject, replies) in cases {
             let question = of_bare(kind, subject);
-            page.say([bare::question(&question)]);
+            page.say([question::question(&put_bare(question))]);
             for reply in replies.iter().chain(&["pass"]) {
                 page.lead(reply);
                 let answered = answered_bare(question, reply);

@@ -8,7 +8,6 @@ use crate::question::Reply;
 use crate::question::bare::{
     Aligned, Between, Color as SquareShade, Crossing, Distance, Name, Place, Route, Span,
 };
-use crate::voice::bare::{question as asked, truth as told, why};
 
 /// Fails on a line that is no clean sentence for the ear.
 fn check(line: &str) {
@@ -21,16 +20,20 @@ fn check(line: &str) {
     assert!(line.chars().count() <= 240, "{line}");
 }
 
+fn told(question: BareQuestion) -> String {
+    question::truth(&Question::Bare(question), &question.truth())
+}
+
 /// Asks, answers and gives up, and checks all that is said.
 fn check_all(question: BareQuestion, replies: &[Reply]) {
-    check(&asked(&question));
+    check(&question::question(&put_bare(question)));
     let truth = question.truth();
-    check(&told(&question));
+    check(&told(question));
     let marks = replies
         .iter()
         .map(|reply| (question.mark(reply), Some(reply)));
     for (mark, reply) in marks.chain([(Mark::pass(&truth), None)]) {
-        let reasons = why(&question.why(&mark, reply));
+        let reasons = question::why(&Why::Bare(question.why(&mark, reply)));
         assert!(!reasons.is_empty(), "{question:?} {reply:?}");
         assert!(reasons.len() <= 9, "{question:?} {reply:?}");
         for line in &reasons {
@@ -189,7 +192,7 @@ fn journeys_of_all_pieces_are_said_cleanly_with_and_without_blockers() {
                 };
                 check_all(BareQuestion::Distance(Distance { travel }), &[]);
                 let question = BareQuestion::Route(Route { travel });
-                check(&told(&question));
+                check(&told(question));
                 for route in [
                     vec![to],
                     vec![from],
@@ -199,7 +202,7 @@ fn journeys_of_all_pieces_are_said_cleanly_with_and_without_blockers() {
                     let wrong = travel.misstep(&route).is_some();
                     let reply = Reply::Route(route);
                     let mark = question.mark(&reply);
-                    let reasons = why(&question.why(&mark, Some(&reply)));
+                    let reasons = question::why(&Why::Bare(question.why(&mark, Some(&reply))));
                     assert!(!wrong || !reasons.is_empty(), "{question:?} {reply:?}");
                     for line in &reasons {
                         check(line);
@@ -221,7 +224,7 @@ fn the_route_that_is_told_is_a_shortest_one() {
         let BareQuestion::Route(Route { travel }) = asked else {
             panic!("{asked:?}");
         };
-        let said = told(&asked);
+        let said = told(asked);
         let (_, told) = said.rsplit_once("goes from ").expect("a route");
         let route: Vec<Square> = told
             .split([' ', ',', '.'])
