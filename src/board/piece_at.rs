@@ -106,20 +106,13 @@ impl Edge {
     }
 }
 
-/// Counts the steps from `square` to the nearest edge: 0 on the edge to 3 in the center (d4, e4, d5,
-/// e5). A bishop attacks 7 squares and 2 more for each ring, a queen 21 and 2 more for each.
-fn ring(square: Square) -> u32 {
-    Edge::ALL
-        .into_iter()
-        .fold(3, |ring, edge| ring.min(edge.steps_from(square)))
-}
-
 /// The squares that a piece attacks on the empty board, and what the edge takes from it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Span {
     /// The squares that it attacks.
     pub squares: Bitboard,
-    /// The steps from the piece to the nearest edge, 0 to 3.
+    /// The steps from the piece to the nearest edge, 0 to 3 in the center (d4, e4, d5, e5). A bishop
+    /// attacks 7 squares and 2 more for each, a queen 21 and 2 more for each.
     pub ring: u32,
     /// How many squares fewer these are than such a piece attacks from the best of squares.
     pub lost: usize,
@@ -133,7 +126,8 @@ impl Span {
     pub fn of(piece: PieceAt) -> Span {
         let role = piece.piece().role;
         let squares = piece.attacks(Bitboard::EMPTY);
-        let ring = ring(piece.square());
+        let steps = Edge::ALL.map(|edge| edge.steps_from(piece.square()));
+        let ring = steps.into_iter().fold(3, u32::min);
         let lost = most(role) - squares.count();
         let cuts = |edge: &Edge| {
             let steps = edge.steps_from(piece.square());

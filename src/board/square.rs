@@ -1,13 +1,13 @@
 //! A square: its color by parity, and where it lies as each side sees the board.
 
-use std::ops::Not;
-
 use serde::{Deserialize, Serialize};
 use shakmaty::{Color, File, Rank, Square};
+use strum::IntoStaticStr;
 
 /// The color of a square; a side's color is [`shakmaty::Color`].
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize, IntoStaticStr)]
 #[serde(rename_all = "lowercase")]
+#[strum(serialize_all = "lowercase")]
 pub enum SquareColor {
     /// As h1, at White's near right (FIDE 2.1).
     Light,
@@ -19,17 +19,6 @@ impl SquareColor {
     /// Looks up the color of `square`.
     pub const fn of(square: Square) -> SquareColor {
         Parity::of(square).color()
-    }
-}
-
-impl Not for SquareColor {
-    type Output = SquareColor;
-
-    fn not(self) -> SquareColor {
-        match self {
-            SquareColor::Light => SquareColor::Dark,
-            SquareColor::Dark => SquareColor::Light,
-        }
     }
 }
 
@@ -89,11 +78,8 @@ pub struct Seen {
 
 impl Seen {
     /// Looks at `square` from the side of `view`.
-    pub const fn of(square: Square, view: Color) -> Seen {
-        let square = match view {
-            Color::White => square,
-            Color::Black => square.rotate_180(),
-        };
+    pub fn of(square: Square, view: Color) -> Seen {
+        let square = view.fold_wb(square, square.rotate_180());
         Seen {
             from_left: square.file().to_u32() + 1,
             from_bottom: square.rank().to_u32() + 1,
@@ -111,13 +97,10 @@ impl Seen {
     }
 
     /// Returns the square that lies there in the view of `view`.
-    pub const fn square(self, view: Color) -> Square {
+    pub fn square(self, view: Color) -> Square {
         let file = File::new(self.from_left - 1);
         let square = Square::from_coords(file, Rank::new(self.from_bottom - 1));
-        match view {
-            Color::White => square,
-            Color::Black => square.rotate_180(),
-        }
+        view.fold_wb(square, square.rotate_180())
     }
 
     /// Returns which file it is from the left, 1 to 8.

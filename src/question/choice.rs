@@ -38,9 +38,10 @@ impl<'a> Choice<'a> {
         let touched = last.fold(Bitboard::EMPTY, |all, ply| all | named(ply));
         let before = scene.line().position(since);
         let now = scene.position();
-        let newly_attacked = Color::ALL.into_iter().fold(Bitboard::EMPTY, |all, side| {
-            all | (attacked(now.board(), side) & !attacked(before.board(), side))
-        });
+        let newly_attacked: Bitboard = Color::ALL
+            .into_iter()
+            .flat_map(|side| attacked(now.board(), side) & !attacked(before.board(), side))
+            .collect();
         let newly_pinned = all_pinned(now) & !all_pinned(before);
         let occupied = now.board().occupied();
         Choice {
@@ -95,14 +96,15 @@ impl<'a> Choice<'a> {
 /// All squares that a side's pieces attack.
 fn attacked(board: &Board, side: Color) -> Bitboard {
     let pieces = board.by_color(side).into_iter();
-    pieces.fold(Bitboard::EMPTY, |all, at| all | board.attacks_from(at))
+    pieces.flat_map(|at| board.attacks_from(at)).collect()
 }
 
 /// The pieces that stand on squares which the other side attacks.
 fn threatened(board: &Board) -> Bitboard {
-    Color::ALL.into_iter().fold(Bitboard::EMPTY, |all, side| {
-        all | (board.by_color(!side) & attacked(board, side))
-    })
+    let sides = Color::ALL.into_iter();
+    sides
+        .flat_map(|side| board.by_color(!side) & attacked(board, side))
+        .collect()
 }
 
 fn all_pinned(position: &Chess) -> Bitboard {

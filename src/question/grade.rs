@@ -128,12 +128,10 @@ impl Mark {
         } else {
             right as f64 / all as f64
         };
-        let verdict = if right == all {
-            Verdict::Right
-        } else if right == 0 {
-            Verdict::Wrong
-        } else {
-            Verdict::Part
+        let verdict = match right {
+            _ if right == all => Verdict::Right,
+            0 => Verdict::Wrong,
+            _ => Verdict::Part,
         };
         Mark {
             verdict,

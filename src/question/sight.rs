@@ -60,15 +60,15 @@ impl Ray {
     pub fn all(board: &Board, from: Square) -> Vec<Ray> {
         let straight = [(0, 1), (1, 0), (0, -1), (-1, 0)];
         let diagonal = [(1, 1), (1, -1), (-1, -1), (-1, 1)];
-        let directions: Vec<(i32, i32)> = match board.role_at(from) {
-            Some(Role::Rook) => straight.to_vec(),
-            Some(Role::Bishop) => diagonal.to_vec(),
-            Some(Role::Queen) => straight.into_iter().chain(diagonal).collect(),
-            Some(Role::Pawn | Role::Knight | Role::King) | None => Vec::new(),
+        let directions = match board.role_at(from) {
+            Some(Role::Rook) => &[straight][..],
+            Some(Role::Bishop) => &[diagonal],
+            Some(Role::Queen) => &[straight, diagonal],
+            Some(Role::Pawn | Role::Knight | Role::King) | None => &[],
         };
+        let directions = directions.iter().flatten();
         directions
-            .into_iter()
-            .map(|direction| Ray::new(board, from, direction))
+            .map(|direction| Ray::new(board, from, *direction))
             .filter(|ray| ray.seen() > 0)
             .collect()
     }

@@ -54,7 +54,7 @@ pub enum Reply {
 
 impl Reply {
     /// Returns the one square that it stands for, when the board is seen from a side.
-    pub const fn square(&self, view: Color) -> Option<Square> {
+    pub fn square(&self, view: Color) -> Option<Square> {
         match self {
             Reply::Square(square) => Some(*square),
             Reply::Place(seen) => Some(seen.square(view)),

@@ -10,8 +10,8 @@ mod vocabulary;
 use shakmaty::san::San;
 use shakmaty::{CastlingSide, Color, File, Role, Square};
 
-use crate::rules::role_name;
-use vocabulary::{Word, letter, one_word};
+use crate::rules::{role_letter as letter, role_name};
+use vocabulary::{Word, one_word};
 pub(super) use vocabulary::{number, role_word};
 
 /// Brings moves into writing. Two squares in a row may be one move or two: each way is returned, and

@@ -109,6 +109,14 @@ pub(crate) const fn role_name(role: Role) -> &'static str {
     }
 }
 
+/// Returns the letter with which a move names a piece; a pawn has none.
+pub(crate) fn role_letter(role: Role) -> String {
+    match role {
+        Role::Pawn => String::new(),
+        role => role.upper_char().to_string(),
+    }
+}
+
 /// Reads one move in a position, as people write it: standard algebraic notation with or without
 /// its marks, long algebraic, UCI, figurines, zeros for castling. In Chess960 a king that
 /// takes its own rook castles; the king's move of two squares or more castles in both.

@@ -7,6 +7,7 @@ use shakmaty::{CastlingSide, Role, Square};
 use super::naming::{move_of, role, side};
 use super::spelled;
 use crate::game::Ply;
+use crate::rules::role_letter;
 
 /// How moves are announced. Every style tells as much as the game's score does and no more: a
 /// capture does not name the piece that was taken, so that one style is not easier than another;
@@ -148,10 +149,7 @@ fn long(ply: &Ply) -> String {
     if ply.mv.is_castle() {
         return ply.san.to_string();
     }
-    let piece = match ply.mv.role() {
-        Role::Pawn => String::new(),
-        role => role.upper_char().to_string(),
-    };
+    let piece = role_letter(ply.mv.role());
     let mark = if ply.mv.is_capture() { 'x' } else { '-' };
     let (from, to) = (ply.from(), ply.to());
     let promotion = ply.mv.promotion();

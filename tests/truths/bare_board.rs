@@ -85,7 +85,7 @@ fn neighbors_on_a_file_or_rank_differ_in_color_and_there_are_as_many_of_each() {
     for pair in pairs() {
         if pair.files_apart() + pair.ranks_apart() == 1 {
             let [one, other] = pair.squares().map(SquareColor::of);
-            assert_eq!(one, !other, "{pair:?}");
+            assert_ne!(one, other, "{pair:?}");
         }
     }
     let dark = |at: &Square| SquareColor::of(*at) == SquareColor::Dark;

@@ -78,13 +78,10 @@ pub struct Crossing {
 
 fn apart<'de, D: Deserializer<'de>>(from: D) -> Result<[PieceAt; 2], D::Error> {
     let pieces: [PieceAt; 2] = two(from)?;
-    let asked = Crossing::new(pieces).ok_or_else(|| {
-        let on = pieces[0].square();
-        de::Error::custom(format!(
-            "both pieces stand on {on}: put one of them on another square"
-        ))
-    });
-    asked.map(Crossing::pieces)
+    let on = pieces[0].square();
+    let fault = format!("both pieces stand on {on}: put one of them on another square");
+    let asked = Crossing::new(pieces).ok_or_else(|| de::Error::custom(fault))?;
+    Ok(asked.pieces)
 }
 
 /// What each of the two pieces sees of the squares that were missed or named wrongly.

@@ -16,13 +16,11 @@ pub struct Between {
 
 fn aligned<'de, D: Deserializer<'de>>(from: D) -> Result<Pair, D::Error> {
     let squares = pair::deserialize(from)?;
-    let asked = Between::new(squares).ok_or_else(|| {
-        let [one, other] = squares.squares();
-        de::Error::custom(format!(
-            "{one} and {other} share no file, rank or diagonal: nothing lies between them"
-        ))
-    });
-    asked.map(Between::squares)
+    let [one, other] = squares.squares();
+    let fault =
+        format!("{one} and {other} share no file, rank or diagonal: nothing lies between them");
+    let asked = Between::new(squares).ok_or_else(|| de::Error::custom(fault))?;
+    Ok(asked.squares)
 }
 
 /// What was not named, and where the squares lie that should not have been named.

@@ -67,12 +67,12 @@ impl MoveEffect {
 
 impl MoveEffectsWhy {
     /// Holds a reply against the truth. A move that was named wrongly is met by the move that
-    /// `escape` finds in the position after it, or else by any.
+    /// `answer` finds in the position after it.
     fn new(
         scene: Scene<'_>,
         truth: &Truth,
         reply: Option<&Reply>,
-        escape: impl Fn(&Chess) -> Option<Move>,
+        answer: impl Fn(&Chess) -> Option<Move>,
     ) -> MoveEffectsWhy {
         let said = reply.map_or(&[][..], Reply::moves).iter();
         let said: Vec<Attempt> = said.filter_map(MoveSaid::squares).collect();
@@ -84,11 +84,7 @@ impl MoveEffectsWhy {
                 .filter_map(|attempt| MoveEffect::new(scene, *attempt, any_answer))
                 .collect(),
             extra: extra
-                .filter_map(|attempt| {
-                    MoveEffect::new(scene, *attempt, |after| {
-                        escape(after).or_else(|| any_answer(after))
-                    })
-                })
+                .filter_map(|attempt| MoveEffect::new(scene, *attempt, &answer))
                 .collect(),
             refused: Refused::all(scene, reply),
         }
@@ -148,7 +144,7 @@ impl LineKind for Checks {
     }
 
     fn why(self, scene: Scene<'_>, _: &Tally, reply: Option<&Reply>) -> MoveEffectsWhy {
-        MoveEffectsWhy::new(scene, &self.truth(scene), reply, |_| None)
+        MoveEffectsWhy::new(scene, &self.truth(scene), reply, any_answer)
     }
 
     fn draw(choice: &mut Choice<'_>) -> Option<Checks> {
@@ -170,7 +166,7 @@ impl LineKind for Captures {
     }
 
     fn why(self, scene: Scene<'_>, _: &Tally, reply: Option<&Reply>) -> MoveEffectsWhy {
-        MoveEffectsWhy::new(scene, &self.truth(scene), reply, |_| None)
+        MoveEffectsWhy::new(scene, &self.truth(scene), reply, any_answer)
     }
 
     fn draw(choice: &mut Choice<'_>) -> Option<Captures> {
@@ -249,19 +245,16 @@ impl LineKind for Mate {
     }
 
     fn why(self, scene: Scene<'_>, _: &Tally, reply: Option<&Reply>) -> MateWhy {
-        let truth = self.truth(scene);
-        let (effects, way) = if self.is_at_once() {
-            let effects = MoveEffectsWhy::new(scene, &truth, reply, |_| None);
-            (effects, Vec::new())
-        } else {
-            let escape = |after: &_| mating::escape(after, self.within.saturating_sub(1));
-            let effects = MoveEffectsWhy::new(scene, &truth, reply, escape);
-            (effects, self.way(scene))
+        let answer = |after: &_| {
+            let left = self.within.saturating_sub(1);
+            let escape = mating::escape(after, left).filter(|_| left > 0);
+            escape.or_else(|| any_answer(after))
         };
+        let needs_more = !self.is_at_once();
         MateWhy {
             within: self.within,
-            effects,
-            way,
+            effects: MoveEffectsWhy::new(scene, &self.truth(scene), reply, answer),
+            way: needs_more.then(|| self.way(scene)).unwrap_or_default(),
         }
     }
 

@@ -124,21 +124,12 @@ impl LineKind for Standing {
     /// A role of a side, unless its only piece is the one that the last move spoke of.
     fn draw(choice: &mut Choice<'_>) -> Option<Standing> {
         let board = choice.scene.board();
-        let (mut hot, mut cold) = (Vec::new(), Vec::new());
-        for color in Color::ALL {
-            for role in Role::ALL {
-                let pieces = board.by_piece(role.of(color));
-                if pieces.is_empty() || pieces.is_subset(choice.spoken) {
-                    continue;
-                }
-                let pool = if (pieces & choice.pieces).any() {
-                    &mut hot
-                } else {
-                    &mut cold
-                };
-                pool.push(Standing { color, role });
-            }
-        }
+        let pieces = |asked: &Standing| board.by_piece(asked.role.of(asked.color));
+        let sides = Color::ALL.into_iter();
+        let (hot, cold): (Vec<Standing>, Vec<Standing>) = sides
+            .flat_map(|color| Role::ALL.map(|role| Standing { color, role }))
+            .filter(|asked| !pieces(asked).is_subset(choice.spoken))
+            .partition(|asked| (pieces(asked) & choice.pieces).any());
         choice.rather(&hot, &cold)
     }
 }

@@ -80,14 +80,6 @@ pub(crate) fn role_word(word: &str) -> Option<Role> {
     { Role::ALL.into_iter() }.find(|role| role_name(*role).eq_ignore_ascii_case(word))
 }
 
-/// Returns the letter with which a move names a piece; a pawn has none.
-pub(super) fn letter(role: Role) -> String {
-    match role {
-        Role::Pawn => String::new(),
-        role => role.upper_char().to_string(),
-    }
-}
-
 /// Names a piece as the Laws and as English do.
 fn piece(word: &str) -> Option<Role> {
     Some(match word {

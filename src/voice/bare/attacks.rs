@@ -1,6 +1,6 @@
 //! Why a piece on the empty board attacks just these squares, and why two pieces both attack one.
 
-use shakmaty::{Bitboard, Color, Role, Square};
+use shakmaty::{Bitboard, Role, Square};
 
 use crate::board::{Alignment, Edge, Pair, PieceAt};
 use crate::question::bare::{Crossing, CrossingWhy, Span, SpanWhy};
@@ -79,15 +79,11 @@ fn reach(why: &SpanWhy) -> String {
 /// Tells how a piece without lines attacks.
 fn how(why: &SpanWhy) -> String {
     let piece = why.piece.piece();
-    match (piece.role, piece.color) {
-        (Role::Pawn, Color::White) => {
-            "A white pawn attacks one step diagonally toward the eighth rank".to_owned()
-        }
-        (Role::Pawn, Color::Black) => {
-            "A black pawn attacks one step diagonally toward the first rank".to_owned()
-        }
-        (role, _) => capital(manner(role)),
+    if piece.role != Role::Pawn {
+        return capital(manner(piece.role));
     }
+    let (name, rank) = (kind(why.piece), piece.color.fold_wb("eighth", "first"));
+    format!("A {name} attacks one step diagonally toward the {rank} rank")
 }
 
 const fn edge(edge: Edge) -> &'static str {

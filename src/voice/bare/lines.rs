@@ -34,10 +34,7 @@ impl BareWords for Color {
 
 /// Names the color of a square.
 pub(super) fn shade(square: Square) -> &'static str {
-    match SquareColor::of(square) {
-        SquareColor::Light => "light",
-        SquareColor::Dark => "dark",
-    }
+    SquareColor::of(square).into()
 }
 
 /// Says whether a number is even or odd.
@@ -150,16 +147,13 @@ impl BareWords for Between {
 /// Tells how the names change on the way from the first square to the second.
 fn steps(squares: Pair) -> String {
     let (from, to) = (squares.from(), squares.to());
-    let letter = match to.file().cmp(&from.file()) {
-        Ordering::Greater => "goes one on",
-        Ordering::Less => "goes one back",
+    let goes = |order, on, back| match order {
+        Ordering::Greater => on,
+        Ordering::Less => back,
         Ordering::Equal => "stays",
     };
-    let number = match to.rank().cmp(&from.rank()) {
-        Ordering::Greater => "goes one up",
-        Ordering::Less => "goes one down",
-        Ordering::Equal => "stays",
-    };
+    let letter = goes(to.file().cmp(&from.file()), "goes one on", "goes one back");
+    let number = goes(to.rank().cmp(&from.rank()), "goes one up", "goes one down");
     format!("at each step the letter {letter} and the number {number}")
 }
 

@@ -1,6 +1,5 @@
 //! The words of the kinds over a position reached by a line.
 
-mod attackers;
 mod attacks;
 mod effects;
 mod illegal;
