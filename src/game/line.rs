@@ -101,8 +101,7 @@ impl Line {
     /// Writes the first `plies` plies in UCI form, castling as the start's rules have it.
     pub fn uci(&self, plies: usize) -> impl Iterator<Item = UciMove> {
         let mode = self.start.mode();
-        self.plies[..plies]
-            .iter()
-            .map(move |ply| ply.mv.to_uci(mode))
+        let plies = self.plies[..plies].iter();
+        plies.map(move |ply| ply.mv.to_uci(mode))
     }
 }

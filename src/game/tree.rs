@@ -59,11 +59,12 @@ impl Tags {
 
 impl<N: Into<String>, V: Into<String>> FromIterator<(N, V)> for Tags {
     fn from_iter<I: IntoIterator<Item = (N, V)>>(pairs: I) -> Tags {
-        let mut tags = Tags::default();
-        for (name, value) in pairs {
-            tags.push(name, value);
-        }
-        tags
+        let pairs = pairs.into_iter();
+        Tags(
+            pairs
+                .map(|(name, value)| (name.into(), value.into()))
+                .collect(),
+        )
     }
 }
 

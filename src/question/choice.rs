@@ -38,10 +38,9 @@ impl<'a> Choice<'a> {
         let touched = last.fold(Bitboard::EMPTY, |all, ply| all | named(ply));
         let before = scene.line().position(since);
         let now = scene.position();
-        let newly_attacked: Bitboard = Color::ALL
-            .into_iter()
-            .flat_map(|side| attacked(now.board(), side) & !attacked(before.board(), side))
-            .collect();
+        let newly_attacked = Color::ALL.into_iter().fold(Bitboard::EMPTY, |all, side| {
+            all | (attacked(now.board(), side) & !attacked(before.board(), side))
+        });
         let newly_pinned = all_pinned(now) & !all_pinned(before);
         let occupied = now.board().occupied();
         Choice {
@@ -101,10 +100,9 @@ fn attacked(board: &Board, side: Color) -> Bitboard {
 
 /// The pieces that stand on squares which the other side attacks.
 fn threatened(board: &Board) -> Bitboard {
-    let sides = Color::ALL.into_iter();
-    sides
-        .flat_map(|side| board.by_color(!side) & attacked(board, side))
-        .collect()
+    Color::ALL.into_iter().fold(Bitboard::EMPTY, |all, side| {
+        all | (board.by_color(!side) & attacked(board, side))
+    })
 }
 
 fn all_pinned(position: &Chess) -> Bitboard {

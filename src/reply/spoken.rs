@@ -76,11 +76,11 @@ pub(super) fn pieces(text: &str) -> Option<String> {
 pub(super) fn placement(text: &str) -> Option<String> {
     let mut role = Role::Pawn;
     in_writing(text, |word| {
-        match word {
-            Word::Piece(named) | Word::Pieces(named) => role = named,
-            Word::Side(_) | Word::Slash => role = Role::Pawn,
-            _ => {}
-        }
+        role = match word {
+            Word::Piece(named) | Word::Pieces(named) => named,
+            Word::Side(_) | Word::Slash => Role::Pawn,
+            _ => role,
+        };
         match word {
             Word::Square(square) => Some(format!("{}{square}", letter(role))),
             Word::Other(word) => Some(word),

@@ -10,6 +10,7 @@ use strum::{EnumCount, VariantArray};
 
 use super::attempt::Attempt;
 use super::past::Past;
+use crate::board::Pair;
 
 /// Why a move is illegal: the first reason of the list that applies, and the square to blame.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -174,10 +175,8 @@ impl<'a> Judge<'a> {
         let arrival = wing.king_to(side);
         let without_king = occupied.without(king);
         let after = without_king.without(rook).with(wing.rook_to(side));
-        let mut crossed: Vec<Square> = attacks::between(king, arrival).into_iter().collect();
-        crossed.sort_by_key(|square| square.distance(king));
+        let crossed = Pair::new(king, arrival).into_iter().flat_map(Pair::between);
         crossed
-            .into_iter()
             .map(|square| (square, without_king))
             .chain([(arrival, without_king), (arrival, after)])
             .find_map(|(square, occupied)| self.attackers(square, occupied).first())

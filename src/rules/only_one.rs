@@ -20,17 +20,16 @@ pub(super) fn find(said: Said, role: Role, position: &Chess) -> Option<Move> {
         attacks::attacks(to, role.of(color), board.occupied()) & board.by_piece(role.of(color))
     };
     let is_promotion = role == Role::Pawn && to.rank() == color.fold_wb(Rank::Eighth, Rank::First);
-    let promotes = match said.promotion {
-        None => false,
-        Some(Role::Pawn | Role::King) => return None,
-        Some(Role::Knight | Role::Bishop | Role::Rook | Role::Queen) => true,
-    };
+    if let Some(Role::Pawn | Role::King) = said.promotion {
+        return None;
+    }
     let mut from = reach.into_iter().filter(|from| said.fits(role, *from));
     let (from, None) = (from.next()?, from.next()) else {
         return None;
     };
     let king = board.king_of(color)?;
-    let is_sound = is_promotion == promotes && leaves_king_safe(from, to, king, position);
+    let is_sound =
+        is_promotion == said.promotion.is_some() && leaves_king_safe(from, to, king, position);
     is_sound.then_some(Move::Normal {
         role,
         from,

@@ -147,12 +147,9 @@ pub(crate) fn resolve(said: Wording, position: &Chess) -> Result<Move, MoveFault
 }
 
 fn castle(position: &Chess, wing: CastlingSide) -> Result<Move, MoveFault> {
+    let castles = position.castling_moves(wing).first().copied();
     let color = position.turn();
-    let moves = position.castling_moves(wing);
-    moves
-        .first()
-        .copied()
-        .ok_or(MoveFault::CannotCastle { color, wing })
+    castles.ok_or(MoveFault::CannotCastle { color, wing })
 }
 
 fn piece(said: Said, position: &Chess) -> Result<Move, MoveFault> {

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 use shakmaty::san::{San, Suffix};
-use shakmaty::{CastlingSide, Role, Square};
+use shakmaty::{Role, Square};
 
 use super::naming::{move_of, role, side};
 use super::spelled;
@@ -85,30 +85,28 @@ impl Announce {
 struct Words {
     piece: fn(Role) -> &'static str,
     square: fn(Square) -> String,
-    castling: fn(CastlingSide) -> &'static str,
+    /// Castling short and long.
+    castling: [&'static str; 2],
 }
 
 const ENGLISH: Words = Words {
     piece: role,
     // A square's two letters stay glued, or a voice would read the a of `a6` as an article.
     square: |square| square.to_string(),
-    castling: |wing| match wing {
-        CastlingSide::KingSide => "castles short",
-        CastlingSide::QueenSide => "castles long",
-    },
+    castling: ["castles short", "castles long"],
 };
 
 const APPENDIX_D: Words = Words {
     piece: spelled::piece,
     square: spelled::square,
-    castling: spelled::castling,
+    castling: spelled::CASTLING,
 };
 
 impl Words {
     /// Announces a move: the piece, from where if the score needs it, to where, and what else happens.
     fn announce(&self, ply: &Ply) -> String {
         let mut said = match ply.mv.castling_side() {
-            Some(wing) => (self.castling)(wing).to_owned(),
+            Some(wing) => self.castling[wing as usize].to_owned(),
             None => self.way(ply),
         };
         if ply.mv.is_en_passant() {
@@ -154,10 +152,8 @@ fn long(ply: &Ply) -> String {
     let (from, to) = (ply.from(), ply.to());
     let promotion = ply.mv.promotion();
     let promotion = promotion.map_or_else(String::new, |role| format!("={}", role.upper_char()));
-    let suffix = ply
-        .san
-        .suffix
-        .map_or_else(String::new, |suffix| suffix.to_string());
+    let suffix = ply.san.suffix.map(|suffix| suffix.to_string());
+    let suffix = suffix.unwrap_or_default();
     let en_passant = if ply.mv.is_en_passant() { " e.p." } else { "" };
     format!("{piece}{from}{mark}{to}{promotion}{suffix}{en_passant}")
 }

@@ -26,16 +26,12 @@ pub enum List {
     Rank,
 }
 
-/// Lists the pieces on a board, a line for each side or each rank.
+/// Lists the pieces on a board, a line for each side or each rank: "Rank 2. White: king e2, pawns a2 b2.
+/// Black: rook h2."
 pub(super) fn pieces_listed(board: &Board, list: List) -> Vec<String> {
-    match list {
-        List::Piece => pieces(board),
-        List::Rank => pieces_by_rank(board),
+    if list == List::Piece {
+        return pieces(board);
     }
-}
-
-/// Lists the pieces rank by rank: "Rank 2. White: king e2, pawns a2 b2. Black: rook h2."
-fn pieces_by_rank(board: &Board) -> Vec<String> {
     let ranks = Rank::ALL.into_iter().rev();
     let told = ranks.map(|rank| {
         let row = Bitboard::from_rank(rank);

@@ -1,7 +1,7 @@
 //! The words of the FIDE Laws' Appendix D, made to be heard without mistake, and the spoken language that
 //! they bring into a sentence: they are German, all others English.
 
-use shakmaty::{CastlingSide, Role, Square};
+use shakmaty::{Role, Square};
 
 /// The words that the appendix suggests for files, ranks and pieces, and prescribes for castling
 /// (FIDE Laws of Chess 2023, Appendix D.2.1, in the Laws' own spelling without umlauts).
@@ -13,7 +13,8 @@ const RANKS: [&str; 8] = [
 ];
 /// Pawn, knight, bishop, rook, queen and king.
 const PIECES: [&str; 6] = ["Bauer", "Springer", "Laeufer", "Turm", "Dame", "Koenig"];
-const CASTLING: [&str; 2] = ["Kurze Rochade", "Lange Rochade"];
+/// Castling short and long.
+pub(super) const CASTLING: [&str; 2] = ["Kurze Rochade", "Lange Rochade"];
 
 /// Names a piece.
 pub(super) const fn piece(role: Role) -> &'static str {
@@ -24,11 +25,6 @@ pub(super) const fn piece(role: Role) -> &'static str {
 pub(super) fn square(square: Square) -> String {
     let (file, rank) = square.coords();
     format!("{} {}", FILES[usize::from(file)], RANKS[usize::from(rank)])
-}
-
-/// Names castling.
-pub(super) const fn castling(wing: CastlingSide) -> &'static str {
-    CASTLING[wing as usize]
 }
 
 /// The spoken language in which words are to be spoken.
@@ -98,6 +94,7 @@ fn bare(written: &str) -> &str {
 mod tests {
     use super::*;
     use SpokenLanguage::{English, German};
+    use shakmaty::CastlingSide;
 
     #[test]
     fn only_the_words_of_the_appendix_are_german() {
@@ -177,7 +174,7 @@ mod tests {
             ['K', 'Q', 'R', 'B', 'N', 'P'].map(|letter| piece(Role::from_char(letter).unwrap())),
             ["Koenig", "Dame", "Turm", "Laeufer", "Springer", "Bauer"]
         );
-        assert_eq!(castling(CastlingSide::KingSide), "Kurze Rochade");
-        assert_eq!(castling(CastlingSide::QueenSide), "Lange Rochade");
+        assert_eq!(CASTLING[CastlingSide::KingSide as usize], "Kurze Rochade");
+        assert_eq!(CASTLING[CastlingSide::QueenSide as usize], "Lange Rochade");
     }
 }

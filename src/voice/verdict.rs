@@ -25,9 +25,9 @@ pub(super) fn answered(voice: Voice, answered: &Answered) -> Vec<String> {
             } else {
                 "Not right"
             };
-            let mut said = vec![format!("{right}{}.", late_by(answered))];
-            said.extend(tally(question, &mark.tally));
-            said
+            let verdict = [format!("{right}{}.", late_by(answered))];
+            let tally = tally(question, &mark.tally);
+            verdict.into_iter().chain(tally).collect()
         }
     };
     // The move in full says all that its squares say.

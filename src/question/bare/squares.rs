@@ -7,20 +7,9 @@ use super::super::json::text;
 use super::super::{BareChoice, BareKind, Form, Reply, Tally, Truth};
 use crate::board::{Seen, SquareColor};
 
-/// Asks for the name of a marked square, seen from a side, on a board without coordinates.
+/// Asks about a square as a side sees it: for the name of a marked one, or where a named one lies.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Name {
-    /// The marked square.
-    #[serde(with = "text")]
-    pub square: Square,
-    /// The side from which the board is seen.
-    #[serde(with = "text")]
-    pub view: Side,
-}
-
-/// Asks how many files from the left and rows from the bottom a square lies, seen from a side.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Place {
+pub struct InView<const MARKED: bool> {
     /// The square.
     #[serde(with = "text")]
     pub square: Square,
@@ -28,6 +17,12 @@ pub struct Place {
     #[serde(with = "text")]
     pub view: Side,
 }
+
+/// Asks for the name of a marked square, seen from a side, on a board without coordinates.
+pub type Name = InView<true>;
+
+/// Asks how many files from the left and rows from the bottom a square lies, seen from a side.
+pub type Place = InView<false>;
 
 /// How a square's name and place are counted off.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -78,15 +73,19 @@ impl ViewWhy {
     }
 }
 
-impl BareKind for Name {
-    const FORM: Form = Form::Square;
+impl<const MARKED: bool> BareKind for InView<MARKED> {
+    const FORM: Form = if MARKED { Form::Square } else { Form::Place };
 
     const THINK_MILLIS: u64 = 5_000;
 
     type Why = ViewWhy;
 
     fn truth(self) -> Truth {
-        Truth::Square(self.square)
+        if MARKED {
+            Truth::Square(self.square)
+        } else {
+            Truth::Place(Seen::of(self.square, self.view))
+        }
     }
 
     fn why(self, _: &Tally, reply: Option<&Reply>) -> ViewWhy {
@@ -101,38 +100,9 @@ impl BareKind for Name {
         Some(self.view)
     }
 
-    fn draw(choice: &mut BareChoice<'_>) -> Name {
+    fn draw(choice: &mut BareChoice<'_>) -> InView<MARKED> {
         let (square, view) = (choice.square(), choice.side());
-        Name { square, view }
-    }
-}
-
-impl BareKind for Place {
-    const FORM: Form = Form::Place;
-
-    const THINK_MILLIS: u64 = 5_000;
-
-    type Why = ViewWhy;
-
-    fn truth(self) -> Truth {
-        Truth::Place(Seen::of(self.square, self.view))
-    }
-
-    fn why(self, _: &Tally, reply: Option<&Reply>) -> ViewWhy {
-        ViewWhy::new(self.square, self.view, reply)
-    }
-
-    fn subject_squares(self) -> Vec<Square> {
-        vec![self.square]
-    }
-
-    fn view(self) -> Option<Side> {
-        Some(self.view)
-    }
-
-    fn draw(choice: &mut BareChoice<'_>) -> Place {
-        let (square, view) = (choice.square(), choice.side());
-        Place { square, view }
+        InView { square, view }
     }
 }
 

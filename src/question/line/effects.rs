@@ -9,15 +9,17 @@ use super::super::{Attempt, Choice, Form, LineKind, MoveSaid, Reply, Scene, Shar
 use super::Refused;
 use crate::game::{Line, Ply, Start};
 
+/// Asks for every legal move of one sort: those that give check, or the captures.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct EveryMove<const CHECKING: bool> {}
+
 /// Asks for every legal move that gives check (FIDE 3.9.1); not to be asked where a promotion is
 /// among them.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Checks {}
+pub type Checks = EveryMove<true>;
 
 /// Asks for every legal capture, en passant among them; not to be asked where a promotion is among
 /// them.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Captures {}
+pub type Captures = EveryMove<false>;
 
 /// A legal move and what it does.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -130,7 +132,7 @@ fn drawn<K: LineKind>(
     Some(question)
 }
 
-impl LineKind for Checks {
+impl<const CHECKING: bool> LineKind for EveryMove<CHECKING> {
     const FORM: Form = Form::Moves;
 
     const TELLS_CHECK: bool = true;
@@ -140,37 +142,19 @@ impl LineKind for Checks {
     type Why = MoveEffectsWhy;
 
     fn truth(self, scene: Scene<'_>) -> Truth {
-        legal(scene, |position, mv| after(position, mv).is_check())
+        if CHECKING {
+            legal(scene, |position, mv| after(position, mv).is_check())
+        } else {
+            legal(scene, |_, mv| mv.is_capture())
+        }
     }
 
     fn why(self, scene: Scene<'_>, _: &Tally, reply: Option<&Reply>) -> MoveEffectsWhy {
         MoveEffectsWhy::new(scene, &self.truth(scene), reply, any_answer)
     }
 
-    fn draw(choice: &mut Choice<'_>) -> Option<Checks> {
-        drawn(Checks {}, |_| true, choice)
-    }
-}
-
-impl LineKind for Captures {
-    const FORM: Form = Form::Moves;
-
-    const TELLS_CHECK: bool = true;
-
-    const MOVES: Share = Share::All;
-
-    type Why = MoveEffectsWhy;
-
-    fn truth(self, scene: Scene<'_>) -> Truth {
-        legal(scene, |_, mv| mv.is_capture())
-    }
-
-    fn why(self, scene: Scene<'_>, _: &Tally, reply: Option<&Reply>) -> MoveEffectsWhy {
-        MoveEffectsWhy::new(scene, &self.truth(scene), reply, any_answer)
-    }
-
-    fn draw(choice: &mut Choice<'_>) -> Option<Captures> {
-        drawn(Captures {}, |_| true, choice)
+    fn draw(choice: &mut Choice<'_>) -> Option<EveryMove<CHECKING>> {
+        drawn(EveryMove {}, |_| true, choice)
     }
 }
 
@@ -202,8 +186,7 @@ pub struct MateWhy {
     pub within: u32,
     /// The moves; one that does not mate in time has for its answer a reply that escapes.
     pub effects: MoveEffectsWhy,
-    /// Where more than one move is needed, the moves of both sides up to the mate, the defence holding
-    /// out as long as it can.
+    /// The moves of both sides up to the mate, the defence holding out as long as it can.
     pub way: Vec<Ply>,
 }
 
@@ -250,11 +233,10 @@ impl LineKind for Mate {
             let escape = mating::escape(after, left).filter(|_| left > 0);
             escape.or_else(|| any_answer(after))
         };
-        let needs_more = !self.is_at_once();
         MateWhy {
             within: self.within,
             effects: MoveEffectsWhy::new(scene, &self.truth(scene), reply, answer),
-            way: needs_more.then(|| self.way(scene)).unwrap_or_default(),
+            way: self.way(scene),
         }
     }
 

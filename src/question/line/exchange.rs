@@ -33,46 +33,34 @@ pub struct ExchangeWhy {
     pub holds_back: Option<(Ply, i32)>,
 }
 
-/// The captures on one square. What is left on the board and stands on the square decides everything,
-/// in whatever order the others went.
-struct Captures {
-    square: Square,
-    known: HashMap<(Bitboard, Role, Color), Option<(Move, i32)>>,
-}
+/// The best captures on one square. What is left on the board and stands on the square decides everything, in
+/// whatever order the others went.
+type Known = HashMap<(Bitboard, Role, Color), Option<(Move, i32)>>;
 
-impl Captures {
-    fn on(square: Square) -> Captures {
-        Captures {
-            square,
-            known: HashMap::new(),
-        }
+/// Finds the best capture of the side to move on a square, the one by the least piece where several are best,
+/// and what it comes to in the end for that side.
+fn best(square: Square, position: &Chess, known: &mut Known) -> Option<(Move, i32)> {
+    let board = position.board();
+    let victim = board.piece_at(square)?;
+    if victim.color == position.turn() {
+        return None;
     }
-
-    /// Finds the best capture of the side to move, the one by the least piece where several are best, and
-    /// what it comes to in the end for that side.
-    fn best(&mut self, position: &Chess) -> Option<(Move, i32)> {
-        let board = position.board();
-        let victim = board.piece_at(self.square)?;
-        if victim.color == position.turn() {
-            return None;
-        }
-        let key = (board.occupied(), victim.role, position.turn());
-        if let Some(known) = self.known.get(&key) {
-            return *known;
-        }
-        let mut best: Option<(Move, i32)> = None;
-        for role in Role::ALL {
-            for mv in position.san_candidates(role, self.square) {
-                let answer = self.best(&after(position, mv));
-                let points = gain(mv) - answer.map_or(0, |(_, points)| points.max(0));
-                if best.is_none_or(|(_, most)| points > most) {
-                    best = Some((mv, points));
-                }
+    let key = (board.occupied(), victim.role, position.turn());
+    if let Some(known) = known.get(&key) {
+        return *known;
+    }
+    let mut found: Option<(Move, i32)> = None;
+    for role in Role::ALL {
+        for mv in position.san_candidates(role, square) {
+            let answer = best(square, &after(position, mv), known);
+            let points = gain(mv) - answer.map_or(0, |(_, points)| points.max(0));
+            if found.is_none_or(|(_, most)| points > most) {
+                found = Some((mv, points));
             }
         }
-        self.known.insert(key, best);
-        best
     }
+    known.insert(key, found);
+    found
 }
 
 /// What a capture wins at once; a pawn that promotes becomes the new piece.
@@ -104,18 +92,18 @@ impl LineKind for Exchange {
 
     /// A capture that cannot be made wins nothing.
     fn truth(self, scene: Scene<'_>) -> Truth {
-        let best = Captures::on(self.square).best(scene.position());
+        let best = best(self.square, scene.position(), &mut Known::new());
         Truth::Points(best.map_or(0, |(_, points)| points))
     }
 
     fn why(self, scene: Scene<'_>, _: &Tally, _: Option<&Reply>) -> ExchangeWhy {
-        let mut captures = Captures::on(self.square);
+        let mut known = Known::new();
         let mut position = scene.position().clone();
         let mut takings = Vec::new();
         let mut count = 0;
         loop {
             let next = position.turn();
-            let best = captures.best(&position);
+            let best = best(self.square, &position, &mut known);
             let pays = |(_, points): &_| takings.is_empty() || *points > 0;
             let Some((mv, _)) = best.filter(pays) else {
                 let holds_back = best.map(|(mv, points)| (Ply::new(&position, mv), points));

@@ -93,16 +93,12 @@ impl IllegalWhy {
             Reason::EnPassantExpired => double_step(scene, illegal.by),
             _ => LostSince::NoMatter,
         };
-        let crossing = match (illegal.reason, illegal.by) {
-            (Reason::CastlingThroughAttack, Some(by)) => {
-                Some(crossing(scene, attempt.from, wing, by))
-            }
-            _ => None,
-        };
+        let on_its_way = illegal.reason == Reason::CastlingThroughAttack;
+        let attacker = illegal.by.filter(|_| on_its_way);
         IllegalWhy {
             illegal,
             by: illegal.by.and_then(|square| scene.board().piece_at(square)),
-            crossing,
+            crossing: attacker.map(|by| crossing(scene, attempt.from, wing, by)),
             since,
         }
     }

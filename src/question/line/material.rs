@@ -13,13 +13,6 @@ use crate::game::{Ply, TrackedPiece};
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Balance {}
 
-/// Each side's pieces, counted.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct BalanceWhy {
-    /// How many pieces of each role each side has.
-    pub pieces: ByColor<ByRole<u8>>,
-}
-
 /// Returns what a piece is worth in points: pawn 1, knight 3, bishop 3, rook 5, queen 9 (common
 /// practice, no source). A king is worth none, as it is never taken.
 pub const fn worth(role: Role) -> i32 {
@@ -32,21 +25,12 @@ pub const fn worth(role: Role) -> i32 {
     }
 }
 
-impl BalanceWhy {
-    fn of(scene: Scene<'_>) -> BalanceWhy {
-        BalanceWhy {
-            pieces: scene.board().material(),
-        }
-    }
-
-    /// Returns the points of a side's pieces.
-    pub fn points(&self, color: Color) -> i32 {
-        let pieces = self.pieces.get(color);
-        Role::ALL
-            .into_iter()
-            .map(|role| i32::from(*pieces.get(role)) * worth(role))
-            .sum()
-    }
+/// Returns the points of a side's pieces, given how many of each role it has.
+pub fn points(pieces: &ByRole<u8>) -> i32 {
+    let roles = Role::ALL.into_iter();
+    roles
+        .map(|role| i32::from(*pieces.get(role)) * worth(role))
+        .sum()
 }
 
 impl LineKind for Balance {
@@ -54,15 +38,16 @@ impl LineKind for Balance {
 
     const MATERIAL: Share = Share::All;
 
-    type Why = BalanceWhy;
+    /// How many pieces of each role each side has.
+    type Why = ByColor<ByRole<u8>>;
 
     fn truth(self, scene: Scene<'_>) -> Truth {
-        let why = BalanceWhy::of(scene);
-        Truth::Points(why.points(Color::White) - why.points(Color::Black))
+        let ByColor { black, white } = scene.board().material();
+        Truth::Points(points(&white) - points(&black))
     }
 
-    fn why(self, scene: Scene<'_>, _: &Tally, _: Option<&Reply>) -> BalanceWhy {
-        BalanceWhy::of(scene)
+    fn why(self, scene: Scene<'_>, _: &Tally, _: Option<&Reply>) -> Self::Why {
+        scene.board().material()
     }
 
     /// Seldom where no piece has been taken or has become another.

@@ -53,18 +53,16 @@ fn near_miss(scene: Scene<'_>, judge: &Judge<'_>, dice: &mut Dice) -> Option<Att
 
 fn is_near(scene: Scene<'_>, reason: Reason, attempt: Attempt) -> bool {
     match reason {
-        Reason::Blocked => blocked_by_one(scene, attempt),
+        Reason::Blocked => {
+            let way = attacks::between(attempt.from, attempt.to);
+            (way & scene.board().occupied()).count() <= 1
+        }
         Reason::EmptySquare | Reason::WrongSide | Reason::OwnPieceThere | Reason::NotItsWay => {
             legal_before(scene).contains(&attempt)
         }
         // The others forbid what the piece could do but for one thing.
         _ => true,
     }
-}
-
-fn blocked_by_one(scene: Scene<'_>, attempt: Attempt) -> bool {
-    let way = attacks::between(attempt.from, attempt.to);
-    (way & scene.board().occupied()).count() <= 1
 }
 
 /// The moves that the side to move could have made two or four plies ago.
@@ -139,23 +137,17 @@ fn castling_targets(position: &Chess, king: Square) -> Bitboard {
     }
 }
 
-/// An illegal move of the plain kind: not the piece's way, onto a piece of its own.
+/// An illegal move of the plain kind: not the piece's way, onto a piece of its own. It leads to a square
+/// within three steps, where a move looks believable.
 fn plain_miss(scene: Scene<'_>, judge: &Judge<'_>, dice: &mut Dice) -> Option<Attempt> {
     let position = scene.position();
     let own: Vec<Square> = position.us().into_iter().collect();
     let from = *dice.pick(&own)?;
-    let around: Vec<Attempt> = nearby(from)
+    let around: Vec<Attempt> = Square::ALL
         .into_iter()
+        .filter(|square| (1..=3).contains(&square.distance(from)))
         .map(|to| tried(position.board(), from, to))
         .filter(|attempt| judge.illegal(*attempt).is_some())
         .collect();
     dice.pick(&around).copied()
-}
-
-/// The squares within three steps, where a move looks believable.
-fn nearby(from: Square) -> Bitboard {
-    Square::ALL
-        .into_iter()
-        .filter(|square| (1..=3).contains(&square.distance(from)))
-        .collect()
 }

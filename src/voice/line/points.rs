@@ -1,10 +1,10 @@
 //! Each side's pieces and their points, and a line of captures with its running count, in words.
 
-use shakmaty::Color;
+use shakmaty::{ByColor, ByRole, Color};
 
 use crate::exercise::Stand;
 use crate::game::Ply;
-use crate::question::{Balance, BalanceWhy, CapturedPieces, Exchange, ExchangeWhy, Truth};
+use crate::question::{Balance, CapturedPieces, Exchange, ExchangeWhy, Truth, points};
 use crate::voice::naming::{count, piece_named, pieces_counted, role, side};
 use crate::voice::words::LineWords;
 
@@ -31,11 +31,11 @@ impl LineWords for Balance {
         }
     }
 
-    fn explain(why: &BalanceWhy) -> Vec<String> {
+    fn explain(pieces: &ByColor<ByRole<u8>>) -> Vec<String> {
         let told = |color| {
-            let (side, pieces) = (side(color), why.pieces.get(color));
+            let (side, pieces) = (side(color), pieces.get(color));
             let counted = CapturedPieces::ORDER.map(|role| (role, usize::from(*pieces.get(role))));
-            let (pieces, points) = (pieces_counted(counted), why.points(color));
+            let (points, pieces) = (points(pieces), pieces_counted(counted));
             match points {
                 0 => format!("{side} has only the king: 0 points."),
                 _ => format!("Without the king, {side} has {pieces}: {}.", amount(points)),
