@@ -2,6 +2,7 @@
 
 use std::path::PathBuf;
 
+use clap::ColorChoice;
 use serde::de::Error;
 use serde::{Deserialize, Deserializer};
 use toml::de::DeValue;
@@ -30,7 +31,8 @@ pub(super) struct Config {
     /// The side from which the board is shown where no option tells.
     pub(super) view: Option<Side>,
     pub(super) plain: bool,
-    pub(super) color: Option<When>,
+    #[serde(deserialize_with = "When::deserialize")]
+    pub(super) color: ColorChoice,
     /// How pieces are listed where they are told.
     pub(super) list: List,
     /// The language of the piece letters in replies.

@@ -115,7 +115,7 @@ fn carry_out(cli: &Cli) -> ExitCode {
 /// Tells what ended a command, and returns the exit code that says so.
 fn told(failure: &Failure, plain: bool) -> ExitCode {
     match failure {
-        Failure::Usage(_) | Failure::Unusable(_) | Failure::AtPlace(_) => {
+        Failure::Usage(_) | Failure::Unusable(_) | Failure::AtPlace { .. } => {
             tell(&format!("sansvoir: {}", failure.told(plain)));
         }
         Failure::GamesAtFault | Failure::OutputClosed => {}

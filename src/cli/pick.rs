@@ -8,7 +8,7 @@ use clap::Args;
 use serde::{Deserialize, Serialize, Serializer};
 
 use super::config::one_or_more;
-use super::failure::{Failure, shown};
+use super::failure::Failure;
 use super::places;
 use super::shared::Shared;
 use super::values::{Text, word};
@@ -312,7 +312,7 @@ impl Pick {
             }
             // A file that lies in a folder without a game in it harms nobody.
             if games == 0 && (files.len() == 1 || self.files.contains(file)) {
-                return Err(Failure::Unusable(words::no_game_in(&shown(file))));
+                return Err(Failure::at(file, words::NO_GAME_IN));
             }
             seen += games;
         }

@@ -4,12 +4,12 @@ use std::cell::{OnceCell, RefCell};
 use std::path::{Path, PathBuf};
 use std::rc::Rc;
 
-use clap::Args;
+use clap::{Args, ColorChoice};
 
 use super::aloud::{self, Aloud, Announcer};
 use super::config::Config;
 use super::failure::{Failure, tell};
-use super::values::{CommandWords, Text, When, word};
+use super::values::{CommandWords, Text};
 use crate::exercise::ThinkTimes;
 use crate::learner::{
     AnswerRecord, BrokenLines, Journal, LearnerName, Record, Unfinished, unfinished,
@@ -41,9 +41,8 @@ pub(crate) struct Shared {
           action = clap::ArgAction::Set, help_heading = SHARED)]
     plain_wish: Option<bool>,
     /// Color: auto, always or never [default: auto]
-    #[arg(long, global = true, value_name = "WHEN", value_parser = word::<When>(),
-          hide_possible_values = true, help_heading = SHARED)]
-    color: Option<When>,
+    #[arg(long, global = true, value_name = "WHEN", hide_possible_values = true, help_heading = SHARED)]
+    color: Option<ColorChoice>,
     /// Speak every sentence with a speech command of this system
     #[arg(long, global = true, help_heading = EAR)]
     speak: bool,
@@ -87,7 +86,7 @@ impl Shared {
     pub(super) fn heed(&mut self, config: Config) {
         self.plain = self.plain_wish.unwrap_or(config.plain);
         if self.color.is_none() && !environment_speaks_of_color() {
-            self.color = config.color;
+            self.color = Some(config.color);
         }
         self.config = Rc::new(config);
     }
@@ -109,7 +108,7 @@ impl Shared {
 
     /// Tells how to behave at this terminal.
     pub(super) fn manner(&self) -> Capabilities {
-        Capabilities::of_this_process(self.plain, self.color.unwrap_or_default().into())
+        Capabilities::of_this_process(self.plain, self.color.unwrap_or_default())
     }
 
     /// Opens standard output.
