@@ -39,7 +39,7 @@ pub(crate) struct Shared {
     #[arg(id = "plain", long = "plain", global = true, num_args = 0..=1, require_equals = true,
           value_name = "true|false", default_missing_value = "true", hide_possible_values = true,
           action = clap::ArgAction::Set, help_heading = SHARED)]
-    plain_wish: Option<bool>,
+    pub(super) plain_wish: Option<bool>,
     /// Color: auto, always or never [default: auto]
     #[arg(long, global = true, value_name = "WHEN", hide_possible_values = true, help_heading = SHARED)]
     color: Option<ColorChoice>,
@@ -89,11 +89,6 @@ impl Shared {
             self.color = Some(config.color);
         }
         self.config = Rc::new(config);
-    }
-
-    /// Tells whether the command line itself asks for plain text.
-    pub(super) fn wants_plain(&self) -> bool {
-        self.plain_wish.unwrap_or_default()
     }
 
     /// Returns the seed that was given, or one drawn once for this run.
@@ -220,8 +215,10 @@ impl Shared {
             }
         }
         if names.is_empty() {
-            let own = self.config.learner.clone();
-            names.push(own.map_or_else(usual_learner, |Text(name)| name));
+            names.push(match &self.config.learner {
+                Some(Text(name)) => name.clone(),
+                None => "learner".parse().expect("this is a name"),
+            });
         }
         names
     }
@@ -248,10 +245,6 @@ impl Shared {
         }
         Ok(journal)
     }
-}
-
-fn usual_learner() -> LearnerName {
-    "learner".parse().expect("this is a name")
 }
 
 /// Reads a journal, and tells which of its lines are broken.

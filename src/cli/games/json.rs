@@ -4,7 +4,6 @@ use std::borrow::Cow;
 use std::fmt::Write;
 use std::path::Path;
 
-use serde::ser::SerializeMap;
 use serde::{Serialize, Serializer};
 
 use crate::game::{GameResult, Tags, fen_of};
@@ -105,12 +104,10 @@ struct TagMap<'a>(&'a Tags);
 
 impl Serialize for TagMap<'_> {
     fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
-        let mut map = to.serialize_map(None)?;
-        for (at, (name, value)) in self.0.iter().enumerate() {
-            if !self.0.iter().take(at).any(|(before, _)| before == name) {
-                map.serialize_entry(name, value)?;
-            }
-        }
-        map.end()
+        let is_first = |(at, (name, _)): &(usize, (_, _))| {
+            !self.0.iter().take(*at).any(|(before, _)| before == *name)
+        };
+        let tags = self.0.iter().enumerate().filter(is_first);
+        to.collect_map(tags.map(|(_, tag)| tag))
     }
 }

@@ -37,14 +37,18 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     if request.takes_input() {
         tell(asides::SHEET_FROM_INPUT);
     }
-    if arguments.format == Format::Json {
-        let name = exercise.plan.exercise();
-        let json = sheet::json(name, exercise.game().as_ref(), &items);
-        return arguments.write(&json, None);
-    }
-    if arguments.format.is_heard() {
-        return write_heard(arguments, shared, &exercise, &items);
-    }
+    let write = match arguments.format {
+        Format::Json => {
+            let name = exercise.plan.exercise();
+            let json = sheet::json(name, exercise.game().as_ref(), &items);
+            return arguments.write(&json, None);
+        }
+        Format::Script | Format::Wav => {
+            return write_heard(arguments, shared, &exercise, &items);
+        }
+        Format::Markdown => sheet::markdown,
+        Format::Html => sheet::html,
+    };
     let mut command: Vec<String> = ["sansvoir", "sheet"].map(str::to_owned).into();
     if arguments.format == Format::Markdown {
         command.extend(["--format", "markdown"].map(str::to_owned));
@@ -56,40 +60,24 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     command.extend(request.words(&exercise)?);
     let again = form::named(&quoted(&command), &name);
     let known_as = paper::known_as(&name, exercise.seed);
-    let sheet = Sheet::new(
-        &items,
-        exercise.telling.voice(shared),
-        known_as,
-        clean_line(&again),
-    );
-    let write = match arguments.format {
-        Format::Markdown => sheet::markdown,
-        Format::Html | Format::Json | Format::Script | Format::Wav => sheet::html,
-    };
-    match &arguments.key {
-        None => arguments.write(&write(&sheet, Side::Both), None),
-        Some(_) => arguments.write(
-            &write(&sheet, Side::Questions),
-            Some(&write(&sheet, Side::Key)),
-        ),
+    let voice = exercise.telling.voice(shared);
+    let sheet = Sheet::new(&items, voice, known_as, clean_line(&again));
+    if arguments.key.is_none() {
+        return arguments.write(&write(&sheet, Side::Both), None);
     }
+    let (questions, key) = (write(&sheet, Side::Questions), write(&sheet, Side::Key));
+    arguments.write(&questions, Some(&key))
 }
 
 /// Tells of an option of the sheet that stands behind the exercise where it belongs.
 pub(super) fn advise(mut error: clap::Error) -> clap::Error {
     const OWN: [&str; 5] = ["--format", "--out", "--key", "--force", "--enter"];
-    let is_own = match error.get(ContextKind::InvalidArg) {
-        Some(ContextValue::String(option)) => {
-            OWN.contains(&option.split([' ', '=']).next().unwrap_or(option))
-        }
-        _ => false,
-    };
-    if error.kind() == ErrorKind::UnknownArgument && is_own {
-        let advice = words::BEFORE_THE_EXERCISE.into();
-        error.insert(
-            ContextKind::Suggested,
-            ContextValue::StyledStrs(vec![advice]),
-        );
+    if error.kind() == ErrorKind::UnknownArgument
+        && let Some(ContextValue::String(option)) = error.get(ContextKind::InvalidArg)
+        && OWN.contains(&option.split([' ', '=']).next().unwrap_or(option))
+    {
+        let advice = ContextValue::StyledStrs(vec![words::BEFORE_THE_EXERCISE.into()]);
+        error.insert(ContextKind::Suggested, advice);
     }
     error
 }

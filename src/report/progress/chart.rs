@@ -43,7 +43,7 @@ pub(super) fn reach(months: &[MonthReach]) -> Markup {
             }
         }
     };
-    drawing("reach", None, titles::REACH_CHART, (WIDTH, 160), &body)
+    drawing("reach", titles::REACH_CHART, (WIDTH, 160), &body)
 }
 
 /// The highest plies that a month's mark reaches.
@@ -70,7 +70,7 @@ pub(super) fn recall(bands: &[((u32, u32), Score)]) -> Markup {
         }
     };
     let size = (WIDTH, count * BAR + 2);
-    drawing("recall", None, titles::RECALL_CHART, size, &body)
+    drawing("recall", titles::RECALL_CHART, size, &body)
 }
 
 /// A board whose squares hold their share of right answers: a number, and a bar as long.
@@ -95,13 +95,9 @@ pub(super) fn squares(chart: Chart, map: &SquareMap) -> Markup {
             text class="axis middle" x="6" y=((8 - n) * SIDE + SIDE / 2 + 4) { (rank) }
         }
     };
-    drawing(
-        &format!("squares-{}", chart as u8),
-        None,
-        (chart_title(chart), titles::SQUARES_CHART),
-        (WIDTH, 8 * SIDE + 18),
-        &body,
-    )
+    let id = format!("squares-{}", chart as u8);
+    let told = (chart_title(chart), titles::SQUARES_CHART);
+    drawing(&id, told, (WIDTH, 8 * SIDE + 18), &body)
 }
 
 /// One kind's answers as a bar of four lengths: right, in part, wrong, passed.
@@ -117,11 +113,5 @@ pub(super) fn lengths(id: &str, title: &str, counts: [u32; 4]) -> Markup {
         }
         rect class="frame" x="0" y="0" width="100" height="12" {}
     };
-    drawing(
-        id,
-        None,
-        (title, &titles::lengths(counts)),
-        (100, 12),
-        &body,
-    )
+    drawing(id, (title, &titles::lengths(counts)), (100, 12), &body)
 }

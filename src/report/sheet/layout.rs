@@ -190,15 +190,12 @@ impl Sheet {
         {
             self.questions.push(Block::Told(board.told));
         }
+        let is_long = item.ask.form == Form::Placement;
         self.questions.push(Block::Question {
             number: item.number,
             text: voice::question(&item.ask),
             board,
-            lines: if item.ask.form == Form::Placement {
-                3
-            } else {
-                1
-            },
+            lines: if is_long { 3 } else { 1 },
         });
         if place.new
             && let Some(picture) = position(item, voice, place.last)
@@ -215,11 +212,7 @@ impl Sheet {
         let answered = &item.answered;
         let why = match &answered.truth {
             Truth::Placement(placement) => voice::pieces(placement),
-            _ => answered
-                .why
-                .as_ref()
-                .map(paper::reasons)
-                .unwrap_or_default(),
+            _ => answered.why.iter().flat_map(paper::reasons).collect(),
         };
         self.key.push(Block::Answer {
             number: item.number,

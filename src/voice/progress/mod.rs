@@ -8,13 +8,12 @@ use jiff::Timestamp;
 use super::naming::count;
 use super::time::{duration, month};
 use crate::learner::account::{Account, MonthReach, Score, Trend};
-use crate::learner::course::CourseStep;
 use crate::learner::pace::Reach;
 use crate::question::Kind;
 
 pub(crate) use super::naming::percent;
 pub(crate) use super::time::{day, tenths};
-pub(crate) use course::{next_step, standing, standing_at, step_title};
+pub(crate) use course::{next_step, standing, standing_at, step_title, steps_passed};
 pub(crate) use squares::{chart_title, chart_view, missed, mistaken, weakest_squares};
 
 /// Fewer answers lately or before tell nothing of a change.
@@ -49,19 +48,14 @@ pub(crate) fn of_group(name: &str, account: &Account) -> String {
         return format!("{name}: no answer yet.");
     }
     let course = &account.course;
-    let passed = CourseStep::ALL.into_iter();
-    let passed = passed.filter(|step| course.standing(*step).is_passed());
+    let passed = steps_passed(course);
     let next = course.current().map_or_else(
         || "the course is done".to_owned(),
         |step| format!("next: {}", step_title(step)),
     );
-    let (passed, steps) = (
-        passed.count(),
-        count(CourseStep::ALL.len(), "step", "steps"),
-    );
     let answers = count(account.answers, "answer", "answers");
     let ahead = measured(&account.reach());
-    format!("{name}: {passed} of {steps} passed, {next}; {answers}; how far ahead: {ahead}.")
+    format!("{name}: {passed} steps passed, {next}; {answers}; how far ahead: {ahead}.")
 }
 
 /// Says what a learner can do now, a fact a line, and how it has changed.
