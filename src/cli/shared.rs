@@ -179,8 +179,8 @@ impl Shared {
 
     /// Returns the questions that were chosen beforehand.
     pub(super) fn chosen(&self) -> Vec<BareQuestion> {
-        let part = self.part.as_ref();
-        part.map_or_else(Vec::new, |part| part.chosen.clone())
+        let part = self.part.iter();
+        part.flat_map(|part| part.chosen.clone()).collect()
     }
 
     /// Returns the same for a part of a lesson, all of whose chance comes from `seed`.

@@ -148,14 +148,10 @@ impl<'a> Keys<'a> {
     pub(super) fn take<T: DeserializeOwned + Default>(&mut self) -> T {
         let mut fitting = Vec::new();
         for key in names_of::<T>() {
-            let Some(value) = self.table.get(*key) else {
-                continue;
-            };
-            let pair = (*key, TomlValue(value.get_ref()));
-            match read::<T>(std::iter::once(pair)) {
-                Ok(_) => fitting.push(pair),
-                Err(unfit) => self.faults.add(value.span(), unfit.about(key)),
-            }
+            fitting.extend(self.fit(key, |value| {
+                let pair = (*key, value);
+                read::<T>([pair].into_iter()).map(|_| pair)
+            }));
         }
         self.known.extend(names_of::<T>());
         read(fitting.into_iter()).unwrap_or_default()
@@ -163,14 +159,19 @@ impl<'a> Keys<'a> {
 
     /// Reads the value of a key that is none of a struct.
     pub(super) fn value<T: DeserializeOwned>(&mut self, key: &str) -> Option<T> {
+        self.fit(key, |value| T::deserialize(value))
+    }
+
+    /// Reads the value of a key, if there is such a key; one that does not fit is a fault.
+    fn fit<T>(
+        &mut self,
+        key: &str,
+        read: impl FnOnce(TomlValue<'a>) -> Result<T, Unfit>,
+    ) -> Option<T> {
         let value = self.table.get(key)?;
-        match T::deserialize(TomlValue(value.get_ref())) {
-            Ok(read) => Some(read),
-            Err(unfit) => {
-                self.faults.add(value.span(), unfit.about(key));
-                None
-            }
-        }
+        read(TomlValue(value.get_ref()))
+            .map_err(|unfit| self.faults.add(value.span(), unfit.about(key)))
+            .ok()
     }
 
     /// Adds every key that no type has asked for as a fault.

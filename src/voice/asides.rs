@@ -145,11 +145,7 @@ pub(crate) fn kept_up_to(plies: usize, last: Option<MoveNumber>) -> String {
 pub(crate) fn listed(number: usize, heading: &Heading<'_>) -> String {
     let tag = |field| named_in(heading, field);
     let or_unknown = |field| tag(field).unwrap_or("?".into());
-    let (date, white, black) = (
-        or_unknown(Field::Date),
-        or_unknown(Field::White),
-        or_unknown(Field::Black),
-    );
+    let [date, white, black] = [Field::Date, Field::White, Field::Black].map(or_unknown);
     let result = tag(Field::Result).unwrap_or("*".into());
     // Of a collection, some hundred thousand lines are written.
     let mut line = String::with_capacity(120);
@@ -261,10 +257,8 @@ pub(crate) fn read_so_far(
         _ => format!(", {}", count(faults, "fault", "faults")),
     };
     let left = left.map(|left| format!("; about {} left", count(left, "second", "seconds")));
-    format!(
-        "Read {read}{of} MB: {games}{faults}{}.",
-        left.unwrap_or_default()
-    )
+    let left = left.unwrap_or_default();
+    format!("Read {read}{of} MB: {games}{faults}{left}.")
 }
 
 /// Says that no session of an exercise was left unfinished.

@@ -105,25 +105,20 @@ fn write_heard(
     let mut sound = Sound::begin(path, arguments.force, command)?;
     let mut asked = 0;
     for cue in &cues {
-        if let Err(error) = play(&mut sound, cue, &mut asked) {
-            return Err(cut_short(path, &sound, asked, &error));
-        }
+        let added = match cue {
+            Cue::Chapter(number) => {
+                asked = *number;
+                sound.chapter(&paper::chapter(asked, sound.millis()))
+            }
+            Cue::Say(sentence) => sound.say(sentence),
+            Cue::Pause(millis) => sound.pause(*millis),
+        };
+        added.map_err(|error| cut_short(path, &sound, asked, &error))?;
     }
     let millis = sound.millis();
     sound.finish()?;
     tell(&asides::sound_made(asked, millis));
     Ok(())
-}
-
-fn play(sound: &mut Sound, cue: &Cue, asked: &mut usize) -> Result<(), SoundError> {
-    match cue {
-        Cue::Chapter(number) => {
-            *asked = *number;
-            sound.chapter(&paper::chapter(*number, sound.millis()))
-        }
-        Cue::Say(sentence) => sound.say(sentence),
-        Cue::Pause(millis) => sound.pause(*millis),
-    }
 }
 
 /// Says what is kept of a sound that could not be finished; where that is nothing, no file is left.

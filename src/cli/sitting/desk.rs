@@ -110,7 +110,8 @@ impl Desk {
                 Some(listener.line(&mut self.screen, asides::GO_ON_PROMPT)?)
             }
         };
-        Ok(said.unwrap_or_else(enter))
+        // Where the clock goes on, it is as if Enter alone were typed.
+        Ok(said.unwrap_or_else(|| Said::Line(SaidLine::default())))
     }
 
     pub(super) fn say(&mut self, output: &Output) -> Result<(), Failure> {
@@ -220,15 +221,6 @@ impl Desk {
         self.aloud.interrupt(self.manner.way);
         Ok(())
     }
-}
-
-/// Enter alone, said by the clock.
-fn enter() -> Said {
-    Said::Line(SaidLine {
-        text: String::new(),
-        dropped: 0,
-        millis: 0,
-    })
 }
 
 /// The tone of one line of an output: questions and verdicts stand out.

@@ -25,8 +25,8 @@ pub(crate) fn html(sheet: &Sheet, side: Side) -> String {
         Side::Questions | Side::Both => sheet.title.clone(),
     };
     let main = html! {
-        @if side.asks() { (questions(sheet)) }
-        @if side.answers() { (key(sheet, side)) }
+        @if side != Side::Key { (questions(sheet)) }
+        @if side != Side::Questions { (key(sheet, side)) }
     };
     page(&title, STYLE, &main)
 }

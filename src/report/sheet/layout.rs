@@ -37,16 +37,6 @@ pub(crate) enum Side {
     Both,
 }
 
-impl Side {
-    pub(super) fn asks(self) -> bool {
-        self != Side::Key
-    }
-
-    pub(super) fn answers(self) -> bool {
-        self != Side::Questions
-    }
-}
-
 /// One thing on a page.
 #[derive(Clone, Debug)]
 pub(crate) enum Block {
@@ -200,13 +190,11 @@ impl Sheet {
         if place.new
             && let Some(picture) = position(item, voice, place.last)
         {
-            if voice.plain {
-                let mut told = picture.told;
-                told.insert(0, picture.title);
-                self.key.push(Block::Told(told));
+            self.key.push(if voice.plain {
+                Block::Told([vec![picture.title], picture.told].concat())
             } else {
-                self.key.push(Block::Picture(picture));
-            }
+                Block::Picture(picture)
+            });
         }
         (place.new, place.reads) = (false, false);
         let answered = &item.answered;

@@ -9,7 +9,7 @@ const LINE: &str = r"\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_";
 /// Writes a sheet as Markdown; a rule parts the questions from the key.
 pub(crate) fn markdown(sheet: &Sheet, side: Side) -> String {
     let mut paragraphs = Vec::new();
-    if side.asks() {
+    if side != Side::Key {
         paragraphs.push(format!("# {}", escaped(&sheet.title)));
         paragraphs.push(format!("{}: {LINE} {}: {LINE}", paper::NAME, paper::DATE));
         paragraphs.extend(sheet.questions.iter().map(block));
@@ -20,7 +20,7 @@ pub(crate) fn markdown(sheet: &Sheet, side: Side) -> String {
     if side == Side::Both {
         paragraphs.push("---".to_owned());
     }
-    if side.answers() {
+    if side != Side::Questions {
         paragraphs.push(format!("# {}", escaped(&sheet.key_title())));
         paragraphs.extend(sheet.key.iter().map(block));
         if side == Side::Key {

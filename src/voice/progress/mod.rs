@@ -164,18 +164,13 @@ pub(crate) fn more_broken_lines(number: usize) -> String {
 fn kind_words((kind, trend): &(Kind, Trend)) -> String {
     let all = share_of(trend.all.right, trend.all.answers());
     let median = trend.all.median();
-    let median = median.map_or_else(String::new, |median| {
-        format!(", median {}", duration(median))
+    let median = median.map(|median| format!(", median {}", duration(median)));
+    let change = trend.change(ENOUGH_FOR_A_TREND).map(|change| {
+        let lately = share_of(trend.lately.right, trend.lately.answers());
+        let change = change_words(change);
+        format!(" In the last four weeks {lately}: {change}.")
     });
-    let change = trend
-        .change(ENOUGH_FOR_A_TREND)
-        .map_or_else(String::new, |change| {
-            let lately = share_of(trend.lately.right, trend.lately.answers());
-            format!(
-                " In the last four weeks {lately}: {}.",
-                change_words(change)
-            )
-        });
+    let (median, change) = (median.unwrap_or_default(), change.unwrap_or_default());
     format!("{kind}: {all}{median}.{change}")
 }
 
@@ -198,10 +193,8 @@ fn share_of(right: u32, answers: u32) -> String {
 
 /// Says how many answers were right at so many plies after the board was last seen.
 fn recall_words(((from, to), recall): &((u32, u32), Score)) -> String {
-    let (band, share) = (
-        band_title(*from, *to),
-        share_of(recall.right, recall.answers()),
-    );
+    let band = band_title(*from, *to);
+    let share = share_of(recall.right, recall.answers());
     format!("{band} after the board was last seen: {share}.")
 }
 
