@@ -122,8 +122,8 @@ pub(crate) fn sound_cut_short(questions: usize) -> String {
 /// Says that a game was read with the piece letters of another language.
 pub(crate) fn letters(letters: &Letters) -> String {
     let languages = either(&letters.languages);
-    let spaced: Vec<String> = letters.letters.chars().map(String::from).collect();
-    let spaced = spaced.join(" ");
+    let spaced = letters.letters.chars().map(String::from);
+    let spaced = spaced.collect::<Vec<_>>().join(" ");
     format!(
         "The moves are written with {languages} piece letters ({spaced} for knight, bishop, rook, \
          queen and king) and read so."
@@ -132,13 +132,11 @@ pub(crate) fn letters(letters: &Letters) -> String {
 
 /// Says how far a game with a fault is kept.
 pub(crate) fn kept_up_to(plies: usize, last: Option<MoveNumber>) -> String {
-    match last {
-        None => "No move of this game could be kept.".to_owned(),
-        Some(last) => {
-            let (last, plies) = (move_of(last), naming::plies(plies));
-            format!("The game is kept up to {last} ({plies}).")
-        }
-    }
+    let Some(last) = last.map(move_of) else {
+        return "No move of this game could be kept.".to_owned();
+    };
+    let plies = naming::plies(plies);
+    format!("The game is kept up to {last} ({plies}).")
 }
 
 /// Names a game in a list: number, date, result, players, event.

@@ -2,7 +2,7 @@
 
 use serde::de::Unexpected;
 
-use super::naming::count;
+use super::naming::{count, either};
 use crate::game::MoveNumber;
 use crate::pgn::Packing;
 use crate::question::Kind;
@@ -34,10 +34,8 @@ pub(crate) fn no_move_to_stop_at(no_number: impl std::fmt::Display) -> String {
 
 /// Says that a checkpoint is asked for after a move that is not read.
 pub(crate) fn no_stop_at(asked: MoveNumber, last: Option<MoveNumber>) -> String {
-    format!(
-        "--at {asked}: that move is not among those that are read, which end with {}",
-        last.map_or_else(String::new, |number| number.to_string())
-    )
+    let last = last.map_or_else(String::new, |number| number.to_string());
+    format!("--at {asked}: that move is not among those that are read, which end with {last}")
 }
 
 /// Said where several learners are named to a command that takes one.
@@ -172,12 +170,8 @@ pub(crate) fn option_of_the_empty_board(option: &str) -> String {
 
 /// Says that an option is for kinds that are not asked.
 pub(crate) fn option_of_kinds(option: &str, kinds: &[Kind]) -> String {
-    let names: Vec<&str> = kinds.iter().map(|kind| kind.name()).collect();
-    let names = match names.split_last() {
-        Some((last, rest)) if !rest.is_empty() => format!("{} or {last}", rest.join(", ")),
-        _ => names.concat(),
-    };
-    format!("--{option} is for {names}, which is not asked here: leave it out")
+    let kinds = either(kinds);
+    format!("--{option} is for {kinds}, which is not asked here: leave it out")
 }
 
 /// Said where an exercise is named beside a file of answers.
@@ -238,10 +232,8 @@ pub(crate) fn about_question(place: &str, number: usize, said: &str) -> String {
 
 /// Says that there is no such key, with the ones that are known.
 pub(crate) fn no_such_key(key: &str, known: &[&str]) -> String {
-    format!(
-        "there is no key \"{key}\" here: take one of {}, or leave it out",
-        known.join(", ")
-    )
+    let known = known.join(", ");
+    format!("there is no key \"{key}\" here: take one of {known}, or leave it out")
 }
 
 /// Says that a value is of another type than it should be.

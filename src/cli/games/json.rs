@@ -5,6 +5,7 @@ use std::fmt::Write;
 use std::path::Path;
 
 use serde::{Serialize, Serializer};
+use shakmaty::CastlingMode;
 
 use crate::game::{GameResult, Tags, fen_of};
 use crate::pgn::{Cost, Fault, Passage, Reading};
@@ -36,10 +37,9 @@ impl<'a> Entry<'a> {
             number: passage.number,
             line: passage.line,
             tags: TagMap(&check.game.tags),
-            variant: if check.game.start.mode().is_chess960() {
-                "chess960"
-            } else {
-                "standard"
+            variant: match check.game.start.mode() {
+                CastlingMode::Standard => "standard",
+                CastlingMode::Chess960 => "chess960",
             },
             start: check.game.start.fen(),
             last: fen_of(&check.end),

@@ -100,8 +100,8 @@ pub(super) fn named(command: &str, name: &str) -> String {
 
 /// Parts a sheet's command from the sheet's name, where that stands behind it.
 pub(super) fn without_name(command: &str) -> (&str, Option<&str>) {
-    match command.rsplit_once(NAMED) {
-        Some((command, name)) => (command, Some(name.trim())),
-        None => (command, None),
-    }
+    let parts = command.rsplit_once(NAMED);
+    parts.map_or((command, None), |(command, name)| {
+        (command, Some(name.trim()))
+    })
 }

@@ -22,12 +22,8 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     let request = match (&arguments.enter, &arguments.exercise) {
         (Some(file), None) => return enter::run(file, arguments.force, shared),
         (None, Some(request)) => request,
-        (Some(_), Some(_)) => {
-            return Err(Failure::usage(words::ENTER_HAS_ITS_EXERCISE));
-        }
-        (None, None) => {
-            return Err(Failure::usage(words::SHEET_OF_WHAT));
-        }
+        (Some(_), Some(_)) => return Err(Failure::usage(words::ENTER_HAS_ITS_EXERCISE)),
+        (None, None) => return Err(Failure::usage(words::SHEET_OF_WHAT)),
     };
     arguments.check()?;
     let records = records(&shared.journal()?)?;

@@ -19,8 +19,11 @@ pub(super) fn reach(months: &[MonthReach]) -> Markup {
     const LEFT: f64 = 28.0;
     const TOP: f64 = 10.0;
     const HEIGHT: f64 = 130.0;
-    let highest = months.iter().filter_map(|month| top(&month.reach));
-    let highest = highest.fold(4.0, f64::max).ceil();
+    let tops = months.iter().map(|month| match month.reach {
+        Reach::Measured { plies, high, .. } => high.unwrap_or(plies + 1.0),
+        Reach::NotMeasured { .. } => 0.0,
+    });
+    let highest = tops.fold(4.0, f64::max).ceil();
     let y = |plies: f64| TOP + HEIGHT * (1.0 - plies.min(highest) / highest);
     let step = (f64::from(WIDTH) - LEFT - 10.0)
         / f64::from(u32::try_from(months.len()).unwrap_or(1).max(1));
@@ -44,14 +47,6 @@ pub(super) fn reach(months: &[MonthReach]) -> Markup {
         }
     };
     drawing("reach", titles::REACH_CHART, (WIDTH, 160), &body)
-}
-
-/// The highest plies that a month's mark reaches.
-fn top(reach: &Reach) -> Option<f64> {
-    match *reach {
-        Reach::Measured { plies, high, .. } => Some(high.unwrap_or(plies + 1.0)),
-        Reach::NotMeasured { .. } => None,
-    }
 }
 
 /// The share of right answers by the plies since the board was last seen, a bar for each band.

@@ -84,10 +84,7 @@ fn escaped(line: &str) -> String {
     let begins = |c: char| matches!(c, '#' | '+' | '-' | '=');
     let number = line.bytes().take_while(u8::is_ascii_digit).count();
     for (at, c) in line.char_indices() {
-        let in_the_way = matches!(
-            c,
-            '\\' | '`' | '*' | '_' | '[' | ']' | '<' | '>' | '&' | '|' | '~' | '$'
-        );
+        let in_the_way = r"\`*_[]<>&|~$".contains(c);
         // A list begins with a number and a dot.
         let lists = number > 0 && at == number && matches!(c, '.' | ')');
         if in_the_way || lists || (at == 0 && begins(c)) {

@@ -101,10 +101,7 @@ pub(crate) fn name(items: &[SheetItem]) -> String {
         text.push_str(&question.expect("every question has a form in JSON"));
         if let Some(setting) = &item.answered.setting {
             text.push_str(&setting.start);
-            for mv in &setting.moves {
-                text.push(' ');
-                text.push_str(&mv.to_string());
-            }
+            text.extend(setting.moves.iter().map(|mv| format!(" {mv}")));
         }
         text.push('\n');
     }
@@ -114,13 +111,9 @@ pub(crate) fn name(items: &[SheetItem]) -> String {
 
 /// Names the session that a sheet's written replies become in the journal: the same replies to the same
 /// sheet have the same name, so that they are known again.
-pub(crate) fn session_name<'a>(sheet: &str, replies: impl Iterator<Item = &'a str>) -> String {
-    let mut text = sheet.to_owned();
-    for reply in replies {
-        text.push('\n');
-        text.push_str(reply);
-    }
-    format!("{:016x}", digest(text.as_bytes()))
+pub(crate) fn session_name<'a>(sheet: &'a str, replies: impl Iterator<Item = &'a str>) -> String {
+    let lines: Vec<&str> = [sheet].into_iter().chain(replies).collect();
+    format!("{:016x}", digest(lines.join("\n").as_bytes()))
 }
 
 /// The prime of the Fowler-Noll-Vo hashes of 64 bits.

@@ -1,7 +1,5 @@
 //! A sheet to be heard: what is said, and the silences between.
 
-use std::fmt::Write;
-
 use crate::question::{Truth, Why};
 use crate::voice::{self, Voice, for_the_ear, paper};
 
@@ -92,13 +90,8 @@ pub(crate) fn script(cues: &[Cue]) -> String {
     for cue in cues {
         match cue {
             Cue::Chapter(_) => script.push('\n'),
-            Cue::Say(sentence) => {
-                script.push_str(sentence);
-                script.push('\n');
-            }
-            Cue::Pause(millis) => {
-                let _ = writeln!(script, "{}", paper::pause(*millis));
-            }
+            Cue::Say(sentence) => script.extend([sentence, "\n"]),
+            Cue::Pause(millis) => script.extend([&*paper::pause(*millis), "\n"]),
         }
     }
     script
