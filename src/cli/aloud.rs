@@ -55,9 +55,8 @@ impl Aloud {
 
     /// Cuts off what is spoken, because the learner goes on. The lines of a pipe are no sign of that.
     pub(super) fn interrupt(&self, way: Way) {
-        match (&self.speech, way) {
-            (Some(speech), Way::Edited | Way::Prompted) => speech.hush(),
-            (Some(_), Way::Piped) | (None, _) => {}
+        if way != Way::Piped {
+            self.silence();
         }
     }
 

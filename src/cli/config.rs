@@ -2,6 +2,7 @@
 
 use std::path::PathBuf;
 
+use clap::ColorChoice;
 use serde::de::Error;
 use serde::{Deserialize, Deserializer};
 use toml::de::DeValue;
@@ -30,7 +31,8 @@ pub(super) struct Config {
     /// The side from which the board is shown where no option tells.
     pub(super) view: Option<Side>,
     pub(super) plain: bool,
-    pub(super) color: Option<When>,
+    #[serde(deserialize_with = "When::deserialize")]
+    pub(super) color: ColorChoice,
     /// How pieces are listed where they are told.
     pub(super) list: List,
     /// The language of the piece letters in replies.
@@ -74,7 +76,13 @@ impl Config {
         keys.known.push("think");
         if let Some(think) = table.get("think") {
             if let DeValue::Table(times) = think.get_ref() {
-                config.think = think_times(Keys::new(times, keys.faults));
+                let mut times = Keys::new(times, keys.faults);
+                for kind in Kind::ALL {
+                    times.known.push(kind.name());
+                    let time = times.value(kind.name());
+                    config.think.extend(time.map(|time| (kind, time)));
+                }
+                times.refuse_others(words::no_such_key);
             } else {
                 keys.faults.add(think.span(), words::THINK_IS_A_TABLE);
             }
@@ -93,34 +101,23 @@ impl Config {
     }
 }
 
-fn think_times(mut keys: Keys<'_>) -> Vec<(Kind, Seconds)> {
-    let mut times = Vec::new();
-    for kind in Kind::ALL {
-        keys.known.push(kind.name());
-        times.extend(keys.value(kind.name()).map(|time| (kind, time)));
-    }
-    keys.refuse_others(words::no_such_key);
-    times
-}
-
 /// Reads texts in a list, or one alone.
 pub(super) fn one_or_more<'de, D, T>(from: D) -> Result<Vec<T>, D::Error>
 where
     D: Deserializer<'de>,
-    T: From<String>,
+    T: Deserialize<'de>,
 {
     #[derive(Deserialize)]
     #[serde(untagged)]
-    enum Texts {
-        One(String),
-        More(Vec<String>),
+    enum Texts<T> {
+        One(T),
+        More(Vec<T>),
     }
-    let texts = Texts::deserialize(from).map_err(|_| D::Error::custom(words::NO_TEXTS))?;
-    let texts = match texts {
-        Texts::One(text) => vec![text],
-        Texts::More(texts) => texts,
-    };
-    Ok(texts.into_iter().map(T::from).collect())
+    match Texts::deserialize(from) {
+        Ok(Texts::One(text)) => Ok(vec![text]),
+        Ok(Texts::More(texts)) => Ok(texts),
+        Err(_) => Err(D::Error::custom(words::NO_TEXTS)),
+    }
 }
 
 fn command<'de, D: Deserializer<'de>>(from: D) -> Result<Option<CommandWords>, D::Error> {
@@ -133,12 +130,8 @@ fn command<'de, D: Deserializer<'de>>(from: D) -> Result<Option<CommandWords>, D
 
 /// Reads a command that writes a sound file.
 fn file_command<'de, D: Deserializer<'de>>(from: D) -> Result<Option<CommandWords>, D::Error> {
-    let command = command(from)?;
     let names_file =
         |CommandWords(words): &CommandWords| words.iter().skip(1).any(|word| word.contains("FILE"));
-    if command.as_ref().is_some_and(names_file) {
-        Ok(command)
-    } else {
-        Err(D::Error::custom(words::NO_FILE_IN_COMMAND))
-    }
+    let command = command(from)?.filter(names_file).map(Some);
+    command.ok_or_else(|| D::Error::custom(words::NO_FILE_IN_COMMAND))
 }

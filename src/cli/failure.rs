@@ -1,13 +1,14 @@
 //! What ends a command, and the exit code that says so; and what is told beside the sittings.
 
 use std::error::Error;
+use std::fmt::Display;
 use std::io::{self, Write};
 use std::path::Path;
 use std::process::ExitCode;
 use std::sync::atomic::{AtomicBool, Ordering};
 
 use crate::pgn::{Packing, TooPacked};
-use crate::terminal::{ListenError, ScreenError, SoundError, WriteError};
+use crate::terminal::{ListenError, ScreenError, WriteError};
 use crate::voice::{clean, clean_line, commands as words};
 
 /// Why a command ends early.
@@ -18,50 +19,44 @@ pub(super) enum Failure {
     /// A file, a game or a journal cannot be used.
     Unusable(String),
     /// A text file cannot be used because of one place in it.
-    AtPlace(Box<AtPlace>),
+    AtPlace {
+        /// The place as an editor shows it, what is wrong there, and the line with the place marked.
+        marked: String,
+        /// All of it in one sentence.
+        plainly: String,
+    },
     /// A check found games that could not be kept whole; all has been said already.
     GamesAtFault,
     /// The reader of our output has gone: there is nobody to tell.
     OutputClosed,
 }
 
-/// What is wrong at a place of a text file.
-#[derive(Debug)]
-pub(super) struct AtPlace {
-    /// The place as an editor shows it, and what is wrong there.
-    pub(super) said: String,
-    /// The line of the file with the place marked.
-    pub(super) excerpt: String,
-    /// All of it in one sentence.
-    pub(super) plainly: String,
-}
-
 impl Failure {
     /// Says what is wrong; where all is plain, nothing is drawn.
     pub(super) fn told(&self, plain: bool) -> String {
         match self {
-            Failure::Usage(said) | Failure::Unusable(said) => said.clone(),
-            Failure::AtPlace(place) if plain => place.plainly.clone(),
-            Failure::AtPlace(place) => format!("{}\n{}", place.said, place.excerpt),
-            Failure::GamesAtFault => "some games could not be kept whole".to_owned(),
-            Failure::OutputClosed => "the output was closed".to_owned(),
+            Failure::Usage(said) | Failure::Unusable(said) => said,
+            Failure::AtPlace { plainly, .. } if plain => plainly,
+            Failure::AtPlace { marked, .. } => marked,
+            Failure::GamesAtFault => "some games could not be kept whole",
+            Failure::OutputClosed => "the output was closed",
         }
+        .to_owned()
     }
 
     /// Wraps anything that makes a file, a game or a journal unusable.
-    pub(super) fn unusable(error: impl std::fmt::Display) -> Failure {
+    pub(super) fn unusable(error: impl Display) -> Failure {
         Failure::Unusable(error.to_string())
     }
 
-    /// Says why a file cannot be opened or read, and what to do.
+    /// Says why what lies at a path cannot be used, and what to do.
+    pub(super) fn at(path: &Path, reason: impl Display) -> Failure {
+        Failure::unusable(reason).about(&shown(path))
+    }
+
+    /// Says why a file of games cannot be opened or read, and what to do.
     pub(super) fn file(path: &Path, error: &io::Error) -> Failure {
-        let name = shown(path);
-        Failure::Unusable(match error.kind() {
-            io::ErrorKind::NotFound => words::no_such_file(&name),
-            io::ErrorKind::IsADirectory => words::folder(&name, "a PGN file in it"),
-            io::ErrorKind::PermissionDenied => words::unreadable(&name),
-            _ => format!("{name}: {error}"),
-        })
+        Failure::other_file(path, "a PGN file in it", error)
     }
 
     /// Says that a file could not be read to its end.
@@ -77,18 +72,17 @@ impl Failure {
         if packing == Packing::Plain || asks_too_much {
             return Failure::file(path, error);
         }
-        let name = shown(path);
         let error = clean_line(&error.to_string());
-        Failure::Unusable(words::damaged(&name, packing, games, &error))
+        Failure::at(path, words::damaged(packing, games, &error))
     }
 
-    /// Says why a file that is no PGN file cannot be read; `wanted` is what to name instead of a folder.
+    /// Says why a file cannot be opened or read; `wanted` is what to name instead of a folder.
     pub(super) fn other_file(path: &Path, wanted: &str, error: &io::Error) -> Failure {
-        let name = shown(path);
         match error.kind() {
-            io::ErrorKind::IsADirectory => Failure::Unusable(words::folder(&name, wanted)),
-            io::ErrorKind::InvalidData => Failure::Unusable(words::no_utf8(&name)),
-            _ => Failure::file(path, error),
+            io::ErrorKind::NotFound => Failure::at(path, words::NO_SUCH_FILE),
+            io::ErrorKind::IsADirectory => Failure::at(path, words::folder(wanted)),
+            io::ErrorKind::PermissionDenied => Failure::at(path, words::UNREADABLE),
+            _ => Failure::at(path, error),
         }
     }
 
@@ -118,8 +112,10 @@ impl Failure {
     pub(super) fn exit_code(&self) -> ExitCode {
         match self {
             Failure::Usage(_) => ExitCode::from(2),
-            Failure::Unusable(_) | Failure::AtPlace(_) | Failure::GamesAtFault => ExitCode::from(1),
             Failure::OutputClosed => ExitCode::SUCCESS,
+            Failure::Unusable(_) | Failure::AtPlace { .. } | Failure::GamesAtFault => {
+                ExitCode::FAILURE
+            }
         }
     }
 }
@@ -130,14 +126,10 @@ impl<E: Error + 'static> From<E> for Failure {
         use ScreenError::Closed;
 
         let error: &(dyn Error + 'static) = &error;
-        let is_closed = matches!(error.downcast_ref(), Some(Closed))
+        if matches!(error.downcast_ref(), Some(Closed))
             || matches!(error.downcast_ref(), Some(ListenError::Screen(Closed)))
             || matches!(error.downcast_ref(), Some(WriteError::Output(Closed)))
-            || matches!(
-                error.downcast_ref(),
-                Some(SoundError::File(WriteError::Output(Closed)))
-            );
-        if is_closed {
+        {
             Failure::OutputClosed
         } else {
             Failure::unusable(error)

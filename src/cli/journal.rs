@@ -1,6 +1,7 @@
 //! `journal`: where a learner's answers are kept, a copy of them, and the answers of another machine.
 
 use std::fs;
+use std::io::ErrorKind;
 use std::path::PathBuf;
 
 use clap::Args;
@@ -51,14 +52,12 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     if let Some(path) = &arguments.export {
         let text = match fs::read_to_string(journal.path()) {
             Ok(text) => text,
-            Err(error) if error.kind() == std::io::ErrorKind::NotFound => {
-                return Err(Failure::Unusable(words::nothing_to_copy(
-                    &shared.learner()?,
-                )));
+            Err(error) if error.kind() == ErrorKind::NotFound => {
+                let reason = words::nothing_to_copy(&shared.learner()?);
+                return Err(Failure::Unusable(reason));
             }
             Err(reason) => {
-                let problem = JournalProblem::Unreadable(reason);
-                return Err(Failure::unusable(problem.at(journal.path())));
+                return Err(JournalProblem::Unreadable(reason).at(journal.path()).into());
             }
         };
         // A line that was cut off by a crash is no record, and none is made of it elsewhere.
@@ -75,10 +74,8 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
         if merged.added + merged.known == 0 {
             return Err(Failure::Unusable(words::no_journal(&name)));
         }
-        screen.say(
-            Tone::Plain,
-            &words::merged(&name, merged.added, merged.known),
-        )?;
+        let said = words::merged(&name, merged.added, merged.known);
+        screen.say(Tone::Plain, &said)?;
     }
     if arguments.merge.is_empty() {
         let path = journal.path().display().to_string();

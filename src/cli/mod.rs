@@ -75,7 +75,7 @@ pub fn run() -> ExitCode {
     // It is read only now, so that help and errors in the command line come before any trouble with it.
     match Config::find() {
         Ok(config) => cli.shared.heed(config),
-        Err(failure) => return told(&failure, cli.shared.wants_plain()),
+        Err(failure) => return told(&failure, cli.shared.plain_wish.unwrap_or_default()),
     }
     carry_out(&cli)
 }
@@ -96,7 +96,16 @@ fn advised(error: &clap::Error) -> ExitCode {
 /// Runs a command, and lets what it speaks come to its end.
 fn carry_out(cli: &Cli) -> ExitCode {
     let shared = &cli.shared;
-    let code = match dispatch(cli) {
+    let done = match &cli.command {
+        Some(Command::Exercise(request)) => request.run(shared),
+        Some(Command::Lesson(arguments)) => lesson::run(arguments, shared),
+        Some(Command::Games(arguments)) => games::run(arguments, shared),
+        Some(Command::Progress(arguments)) => progress::run(arguments, shared),
+        Some(Command::Journal(arguments)) => journal::run(arguments, shared),
+        Some(Command::Sheet(arguments)) => sheet::run(arguments, shared),
+        None => greet(shared),
+    };
+    let code = match done {
         Ok(()) => ExitCode::SUCCESS,
         // Nobody reads any more, and what is still to be spoken is left.
         Err(Failure::OutputClosed) => return Failure::OutputClosed.exit_code(),
@@ -115,7 +124,7 @@ fn carry_out(cli: &Cli) -> ExitCode {
 /// Tells what ended a command, and returns the exit code that says so.
 fn told(failure: &Failure, plain: bool) -> ExitCode {
     match failure {
-        Failure::Usage(_) | Failure::Unusable(_) | Failure::AtPlace(_) => {
+        Failure::Usage(_) | Failure::Unusable(_) | Failure::AtPlace { .. } => {
             tell(&format!("sansvoir: {}", failure.told(plain)));
         }
         Failure::GamesAtFault | Failure::OutputClosed => {}
@@ -123,28 +132,13 @@ fn told(failure: &Failure, plain: bool) -> ExitCode {
     failure.exit_code()
 }
 
-fn dispatch(cli: &Cli) -> Result<(), Failure> {
-    match &cli.command {
-        Some(Command::Exercise(request)) => request.run(&cli.shared),
-        Some(Command::Lesson(arguments)) => lesson::run(arguments, &cli.shared),
-        Some(Command::Games(arguments)) => games::run(arguments, &cli.shared),
-        Some(Command::Progress(arguments)) => progress::run(arguments, &cli.shared),
-        Some(Command::Journal(arguments)) => journal::run(arguments, &cli.shared),
-        Some(Command::Sheet(arguments)) => sheet::run(arguments, &cli.shared),
-        None => greet(&cli.shared),
-    }
-}
-
 /// Says in a screenful what to do first.
 fn greet(shared: &Shared) -> Result<(), Failure> {
     let mut screen = shared.screen();
     for line in first_words() {
-        if shared.plain {
-            // Columns are for the eye.
-            screen.say(Tone::Plain, &clean_line(line))?;
-        } else {
-            screen.say(Tone::Plain, line)?;
-        }
+        // Columns are for the eye.
+        let in_a_row = shared.plain.then(|| clean_line(line));
+        screen.say(Tone::Plain, in_a_row.as_deref().unwrap_or(line))?;
     }
     Ok(())
 }

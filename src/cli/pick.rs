@@ -8,7 +8,7 @@ use clap::Args;
 use serde::{Deserialize, Serialize, Serializer};
 
 use super::config::one_or_more;
-use super::failure::{Failure, shown};
+use super::failure::Failure;
 use super::places;
 use super::shared::Shared;
 use super::values::{Text, word};
@@ -115,13 +115,8 @@ impl FromStr for Numbers {
             let number = text.parse().ok().filter(|number| *number > 0);
             number.ok_or_else(|| words::no_game_number(text))
         };
-        if text == "all" {
-            return Ok(Numbers {
-                first: 1,
-                last: usize::MAX,
-            });
-        }
         let (first, last) = match text.split_once('-') {
+            _ if text == "all" => (1, usize::MAX),
             Some((first, last)) => (number(first)?, number(last)?),
             None => (number(text)?, number(text)?),
         };
@@ -134,13 +129,10 @@ impl FromStr for Numbers {
 
 impl Display for Numbers {
     fn fmt(&self, to: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match *self {
-            Numbers { first, last } if first == last => write!(to, "{first}"),
-            Numbers {
-                first: 1,
-                last: usize::MAX,
-            } => to.write_str("all"),
-            Numbers { first, last } => write!(to, "{first}-{last}"),
+        match (self.first, self.last) {
+            (first, last) if first == last => write!(to, "{first}"),
+            (1, usize::MAX) => to.write_str("all"),
+            (first, last) => write!(to, "{first}-{last}"),
         }
     }
 }
@@ -218,10 +210,8 @@ impl Pick {
             false,
             |_, _| (),
             |file, found, ()| {
-                look(Picked {
-                    file: file.to_owned(),
-                    passage: found.passage(),
-                })
+                let (file, passage) = (file.to_owned(), found.passage());
+                look(Picked { file, passage })
             },
             || 0,
         )
@@ -312,7 +302,7 @@ impl Pick {
             }
             // A file that lies in a folder without a game in it harms nobody.
             if games == 0 && (files.len() == 1 || self.files.contains(file)) {
-                return Err(Failure::Unusable(words::no_game_in(&shown(file))));
+                return Err(Failure::at(file, words::NO_GAME_IN));
             }
             seen += games;
         }

@@ -39,21 +39,17 @@ pub(super) fn are_demo(named: &[PathBuf], own: &[PathBuf]) -> bool {
 
 /// The files that the config file means by one of its places: they must be there, and end some day.
 fn own_files(place: &Path) -> Result<Vec<PathBuf>, Failure> {
-    let kind = fs::metadata(place)
-        .map_err(|error| Failure::file(place, &error))?
-        .file_type();
-    if kind.is_dir() {
-        inside(place)
-    } else if kind.is_file() {
-        Ok(vec![place.to_owned()])
-    } else {
-        Err(no_file(place))
+    match fs::metadata(place) {
+        Ok(found) if found.is_dir() => inside(place),
+        Ok(found) if found.is_file() => Ok(vec![place.to_owned()]),
+        Ok(_) => Err(no_file(place)),
+        Err(error) => Err(Failure::file(place, &error)),
     }
 }
 
 /// Says that a pipe or a device stands where a file of games should.
 pub(super) fn no_file(place: &Path) -> Failure {
-    Failure::Unusable(words::no_file(&shown(place)))
+    Failure::at(place, words::NO_FILE)
 }
 
 fn inside(folder: &Path) -> Result<Vec<PathBuf>, Failure> {
@@ -66,7 +62,7 @@ fn inside(folder: &Path) -> Result<Vec<PathBuf>, Failure> {
         }
     }
     if files.is_empty() {
-        return Err(Failure::Unusable(words::empty_folder(&shown(folder))));
+        return Err(Failure::at(folder, words::EMPTY_FOLDER));
     }
     files.sort();
     Ok(files)
@@ -87,28 +83,20 @@ const CLUB: &str = "games-demo/club-evening.pgn";
 /// The folder that the demo files are named with.
 const FOLDER: &str = "games-demo";
 
+/// Includes files of that folder: their names and texts.
+macro_rules! demo_files {
+    ($($name:literal),+) => {
+        [$(($name, include_str!(concat!("../../games-demo/", $name)))),+]
+    };
+}
+
 /// The demo files: their names and texts.
-const DEMOS: [(&str, &str); 5] = [
-    (
-        "club-evening.pgn",
-        include_str!("../../games-demo/club-evening.pgn"),
-    ),
-    (
-        "first-steps.pgn",
-        include_str!("../../games-demo/first-steps.pgn"),
-    ),
-    (
-        "dialects.pgn",
-        include_str!("../../games-demo/dialects.pgn"),
-    ),
-    (
-        "first-lesson.toml",
-        include_str!("../../games-demo/first-lesson.toml"),
-    ),
-    (
-        "club-group.toml",
-        include_str!("../../games-demo/club-group.toml"),
-    ),
+const DEMOS: [(&str, &str); 5] = demo_files![
+    "club-evening.pgn",
+    "first-steps.pgn",
+    "dialects.pgn",
+    "first-lesson.toml",
+    "club-group.toml"
 ];
 
 /// Whether it was said of each that it comes with the program; once is enough.
@@ -156,6 +144,6 @@ pub(super) fn lasting(path: &Path) -> Result<PathBuf, Failure> {
     let absolute = std::path::absolute(path).map_err(|error| Failure::file(path, &error))?;
     match absolute.to_str() {
         Some(_) => Ok(absolute),
-        None => Err(Failure::Unusable(words::name_is_no_text(&shown(path)))),
+        None => Err(Failure::at(path, words::NAME_IS_NO_TEXT)),
     }
 }

@@ -80,19 +80,14 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     }
     let mut screen = shared.screen();
     let said = match (arguments.format, &learners[..]) {
-        (Format::Json, learners) => {
-            let json = learners.iter();
-            json.map(|learner| progress::json(learner, now)).collect()
-        }
+        (Format::Json, all) => all.iter().map(|one| progress::json(one, now)).collect(),
         (Format::Text | Format::Html, []) => words::nobody_yet(),
         (Format::Text | Format::Html, [learner]) if !arguments.all => {
             words::progress(&learner.name, &learner.account, now, shared.plain)
         }
         (Format::Text | Format::Html, group) => {
-            let group = group.iter();
-            group
-                .map(|learner| words::of_group(&learner.name, &learner.account))
-                .collect()
+            let told = |one: &Learner| words::of_group(&one.name, &one.account);
+            group.iter().map(told).collect()
         }
     };
     for line in said {

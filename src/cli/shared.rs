@@ -4,12 +4,12 @@ use std::cell::{OnceCell, RefCell};
 use std::path::{Path, PathBuf};
 use std::rc::Rc;
 
-use clap::Args;
+use clap::{Args, ColorChoice};
 
 use super::aloud::{self, Aloud, Announcer};
 use super::config::Config;
 use super::failure::{Failure, tell};
-use super::values::{CommandWords, Text, When, word};
+use super::values::{CommandWords, Text};
 use crate::exercise::ThinkTimes;
 use crate::learner::{
     AnswerRecord, BrokenLines, Journal, LearnerName, Record, Unfinished, unfinished,
@@ -39,11 +39,10 @@ pub(crate) struct Shared {
     #[arg(id = "plain", long = "plain", global = true, num_args = 0..=1, require_equals = true,
           value_name = "true|false", default_missing_value = "true", hide_possible_values = true,
           action = clap::ArgAction::Set, help_heading = SHARED)]
-    plain_wish: Option<bool>,
+    pub(super) plain_wish: Option<bool>,
     /// Color: auto, always or never [default: auto]
-    #[arg(long, global = true, value_name = "WHEN", value_parser = word::<When>(),
-          hide_possible_values = true, help_heading = SHARED)]
-    color: Option<When>,
+    #[arg(long, global = true, value_name = "WHEN", hide_possible_values = true, help_heading = SHARED)]
+    color: Option<ColorChoice>,
     /// Speak every sentence with a speech command of this system
     #[arg(long, global = true, help_heading = EAR)]
     speak: bool,
@@ -87,14 +86,9 @@ impl Shared {
     pub(super) fn heed(&mut self, config: Config) {
         self.plain = self.plain_wish.unwrap_or(config.plain);
         if self.color.is_none() && !environment_speaks_of_color() {
-            self.color = config.color;
+            self.color = Some(config.color);
         }
         self.config = Rc::new(config);
-    }
-
-    /// Tells whether the command line itself asks for plain text.
-    pub(super) fn wants_plain(&self) -> bool {
-        self.plain_wish.unwrap_or_default()
     }
 
     /// Returns the seed that was given, or one drawn once for this run.
@@ -109,7 +103,7 @@ impl Shared {
 
     /// Tells how to behave at this terminal.
     pub(super) fn manner(&self) -> Capabilities {
-        Capabilities::of_this_process(self.plain, self.color.unwrap_or_default().into())
+        Capabilities::of_this_process(self.plain, self.color.unwrap_or_default())
     }
 
     /// Opens standard output.
@@ -185,8 +179,8 @@ impl Shared {
 
     /// Returns the questions that were chosen beforehand.
     pub(super) fn chosen(&self) -> Vec<BareQuestion> {
-        let part = self.part.as_ref();
-        part.map_or_else(Vec::new, |part| part.chosen.clone())
+        let part = self.part.iter();
+        part.flat_map(|part| part.chosen.clone()).collect()
     }
 
     /// Returns the same for a part of a lesson, all of whose chance comes from `seed`.
@@ -221,8 +215,10 @@ impl Shared {
             }
         }
         if names.is_empty() {
-            let own = self.config.learner.clone();
-            names.push(own.map_or_else(usual_learner, |Text(name)| name));
+            names.push(match &self.config.learner {
+                Some(Text(name)) => name.clone(),
+                None => "learner".parse().expect("this is a name"),
+            });
         }
         names
     }
@@ -249,10 +245,6 @@ impl Shared {
         }
         Ok(journal)
     }
-}
-
-fn usual_learner() -> LearnerName {
-    "learner".parse().expect("this is a name")
 }
 
 /// Reads a journal, and tells which of its lines are broken.

@@ -2,7 +2,6 @@
 
 use std::borrow::Cow;
 use std::fmt::Display;
-use std::io;
 use std::ops::Range;
 use std::path::{Path, PathBuf};
 
@@ -13,7 +12,7 @@ use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
 use super::excerpt;
-use super::failure::{AtPlace, Failure, shown};
+use super::failure::{Failure, shown};
 use super::places;
 use super::values::names_of;
 use crate::game::Place;
@@ -71,17 +70,15 @@ impl Faults {
 impl TomlFile {
     /// Reads a file.
     pub(super) fn read(path: &Path) -> Result<TomlFile, Failure> {
-        let text = match places::demo_text(path) {
-            Some(text) => Ok(text.to_owned()),
-            None => read_regular(path, LONGEST).and_then(|bytes| {
-                String::from_utf8(bytes)
-                    .map_err(|error| io::Error::new(io::ErrorKind::InvalidData, error))
-            }),
+        let text = if let Some(text) = places::demo_text(path) {
+            text.to_owned()
+        } else {
+            let bytes = read_regular(path, LONGEST)
+                .map_err(|error| Failure::other_file(path, "a file in TOML", &error))?;
+            String::from_utf8(bytes).map_err(|_| Failure::at(path, words::NO_UTF8))?
         };
-        Ok(TomlFile {
-            path: path.to_owned(),
-            text: text.map_err(|error| Failure::other_file(path, "a file in TOML", &error))?,
-        })
+        let path = path.to_owned();
+        Ok(TomlFile { path, text })
     }
 
     /// Tells whether the text begins as a file of games does.
@@ -115,11 +112,10 @@ impl TomlFile {
         let token = &text[start..end];
         let excerpt = excerpt::marked(line, &text[begin..start], token, &text[end..line_end]);
         let (file, place) = (shown(&self.path), Place::new(line, column));
-        Failure::AtPlace(Box::new(AtPlace {
-            said: format!("{file}:{place}: {reason}"),
-            excerpt,
+        Failure::AtPlace {
+            marked: format!("{file}:{place}: {reason}\n{excerpt}"),
             plainly: in_words::at_place(&file, place, token, reason),
-        }))
+        }
     }
 
     /// Returns a path that the file names: a relative one starts from the file's own folder.
@@ -152,14 +148,10 @@ impl<'a> Keys<'a> {
     pub(super) fn take<T: DeserializeOwned + Default>(&mut self) -> T {
         let mut fitting = Vec::new();
         for key in names_of::<T>() {
-            let Some(value) = self.table.get(*key) else {
-                continue;
-            };
-            let pair = (*key, TomlValue(value.get_ref()));
-            match read::<T>(std::iter::once(pair)) {
-                Ok(_) => fitting.push(pair),
-                Err(unfit) => self.faults.add(value.span(), unfit.about(key)),
-            }
+            fitting.extend(self.fit(key, |value| {
+                let pair = (*key, value);
+                read::<T>([pair].into_iter()).map(|_| pair)
+            }));
         }
         self.known.extend(names_of::<T>());
         read(fitting.into_iter()).unwrap_or_default()
@@ -167,14 +159,19 @@ impl<'a> Keys<'a> {
 
     /// Reads the value of a key that is none of a struct.
     pub(super) fn value<T: DeserializeOwned>(&mut self, key: &str) -> Option<T> {
+        self.fit(key, |value| T::deserialize(value))
+    }
+
+    /// Reads the value of a key, if there is such a key; one that does not fit is a fault.
+    fn fit<T>(
+        &mut self,
+        key: &str,
+        read: impl FnOnce(TomlValue<'a>) -> Result<T, Unfit>,
+    ) -> Option<T> {
         let value = self.table.get(key)?;
-        match T::deserialize(TomlValue(value.get_ref())) {
-            Ok(read) => Some(read),
-            Err(unfit) => {
-                self.faults.add(value.span(), unfit.about(key));
-                None
-            }
-        }
+        read(TomlValue(value.get_ref()))
+            .map_err(|unfit| self.faults.add(value.span(), unfit.about(key)))
+            .ok()
     }
 
     /// Adds every key that no type has asked for as a fault.
@@ -249,17 +246,12 @@ impl TomlValue<'_> {
     fn typed(&self) -> Option<Cow<'_, str>> {
         Some(match self.0 {
             DeValue::String(text) => Cow::Borrowed(text.as_ref()),
-            DeValue::Integer(number) => plain(number.as_str()).into(),
-            DeValue::Float(number) => plain(number.as_str()).into(),
+            DeValue::Integer(number) => number.as_str().into(),
+            DeValue::Float(number) => number.as_str().into(),
             DeValue::Datetime(date) => date.to_string().into(),
             DeValue::Boolean(_) | DeValue::Array(_) | DeValue::Table(_) => return None,
         })
     }
-}
-
-/// A number without the marks that TOML allows between its digits.
-fn plain(number: &str) -> String {
-    number.replace('_', "")
 }
 
 impl<'de> Deserializer<'de> for TomlValue<'_> {
@@ -270,19 +262,18 @@ impl<'de> Deserializer<'de> for TomlValue<'_> {
             DeValue::String(text) => visitor.visit_str(text),
             DeValue::Boolean(is) => visitor.visit_bool(*is),
             DeValue::Integer(number) => {
-                let (digits, radix) = (plain(number.as_str()), number.radix());
-                if let Ok(number) = i64::from_str_radix(&digits, radix) {
+                let (digits, radix) = (number.as_str(), number.radix());
+                if let Ok(number) = i64::from_str_radix(digits, radix) {
                     visitor.visit_i64(number)
-                } else if let Ok(number) = u64::from_str_radix(&digits, radix) {
+                } else if let Ok(number) = u64::from_str_radix(digits, radix) {
                     visitor.visit_u64(number)
                 } else {
-                    visitor.visit_str(&digits)
+                    visitor.visit_str(digits)
                 }
             }
-            DeValue::Float(number) => match plain(number.as_str()).parse() {
-                Ok(number) => visitor.visit_f64(number),
-                Err(_) => visitor.visit_str(number.as_str()),
-            },
+            DeValue::Float(number) => {
+                visitor.visit_f64(number.as_str().parse().map_err(Unfit::custom)?)
+            }
             DeValue::Datetime(date) => visitor.visit_str(&date.to_string()),
             DeValue::Array(items) => {
                 let items = items.iter().map(|item| TomlValue(item.get_ref()));

@@ -110,24 +110,13 @@ impl<'de> Deserialize<'de> for Seconds {
     }
 }
 
-/// When there is color.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
-#[serde(rename_all = "lowercase")]
+/// When there is color, by the words of the option.
+#[derive(Deserialize)]
+#[serde(remote = "ColorChoice", rename_all = "lowercase")]
 pub(super) enum When {
-    #[default]
     Auto,
     Always,
     Never,
-}
-
-impl From<When> for ColorChoice {
-    fn from(when: When) -> ColorChoice {
-        match when {
-            When::Auto => ColorChoice::Auto,
-            When::Always => ColorChoice::Always,
-            When::Never => ColorChoice::Never,
-        }
-    }
 }
 
 /// A side of the board.
@@ -355,52 +344,20 @@ impl FromStr for CommandWords {
 
     /// Reads a command as a shell reads its words; no shell ever sees it.
     fn from_str(text: &str) -> Result<CommandWords, &'static str> {
-        let words = shell_words(text);
-        if words.is_empty() {
-            return Err(words::NO_PROGRAM);
-        }
-        Ok(CommandWords(words))
+        let words = shell_words::split(text).map_err(|_| words::OPEN_QUOTE)?;
+        let words = Some(words).filter(|words| !words.is_empty());
+        words.map(CommandWords).ok_or(words::NO_PROGRAM)
     }
 }
 
 /// Writes words as a shell reads them.
 pub(super) fn quoted(words: &[String]) -> String {
-    let words: Vec<String> = words.iter().map(|word| quoted_word(word)).collect();
-    words.join(" ")
-}
-
-fn quoted_word(word: &str) -> String {
     let is_bare = |c: char| c.is_ascii_alphanumeric() || "_@%+=:,./-".contains(c);
-    if !word.is_empty() && word.chars().all(is_bare) {
-        word.to_owned()
-    } else {
-        format!("'{}'", word.replace('\'', r"'\''"))
-    }
-}
-
-/// Reads words as a shell reads them: parted by white space, with quotes and backslashes.
-pub(super) fn shell_words(line: &str) -> Vec<String> {
-    let mut words = Vec::new();
-    let mut word: Option<String> = None;
-    let mut quote = None;
-    let mut letters = line.chars();
-    while let Some(letter) = letters.next() {
-        match (letter, quote) {
-            (letter, Some(mark)) if letter == mark => quote = None,
-            ('\'' | '"', None) => {
-                quote = Some(letter);
-                word.get_or_insert_default();
-            }
-            ('\\', None | Some('"')) => {
-                word.get_or_insert_default()
-                    .push(letters.next().unwrap_or('\\'));
-            }
-            (letter, None) if letter.is_whitespace() => words.extend(word.take()),
-            (letter, _) => word.get_or_insert_default().push(letter),
-        }
-    }
-    words.extend(word);
-    words
+    let quoted = words.iter().map(|word| match word.as_str() {
+        word if !word.is_empty() && word.chars().all(is_bare) => word.to_owned(),
+        word => format!("'{}'", word.replace('\'', r"'\''")),
+    });
+    quoted.collect::<Vec<_>>().join(" ")
 }
 
 #[cfg(test)]
@@ -419,13 +376,14 @@ mod tests {
             "$HOME `x` é",
         ] {
             let both = [word.to_owned(), "next".to_owned()];
-            assert_eq!(shell_words(&quoted(&both)), both);
+            assert_eq!(shell_words::split(&quoted(&both)).unwrap(), both);
         }
     }
 
     #[test]
-    fn a_shells_other_quotes_are_read_too() {
-        let read = shell_words(r#" a  "b c" d\ e 'f'g "#);
-        assert_eq!(read, ["a", "b c", "d e", "fg"]);
+    fn a_command_is_read_as_a_shell_reads_it() {
+        let read: CommandWords = r#" a  "b c" d\ e 'f'g "#.parse().unwrap();
+        assert_eq!(read.0, ["a", "b c", "d e", "fg"]);
+        assert!("my-voice 'half".parse::<CommandWords>().is_err());
     }
 }

@@ -32,14 +32,13 @@ pub(super) fn page(title: &str, (style, hash): (&str, &str), main: &Markup) -> S
 /// its own on the page.
 pub(super) fn drawing(
     id: &str,
-    class: Option<&str>,
     (title, description): (&str, &str),
     (width, height): (u32, u32),
     body: &Markup,
 ) -> Markup {
     let (title_id, told_id) = (format!("{id}-title"), format!("{id}-told"));
     html! {
-        svg class=[class] viewBox=(format!("0 0 {width} {height}")) role="img"
+        svg viewBox=(format!("0 0 {width} {height}")) role="img"
             aria-labelledby=(title_id) aria-describedby=(told_id) {
             title id=(title_id) { (title) }
             desc id=(told_id) { (description) }

@@ -53,13 +53,8 @@ impl Capabilities {
             ColorChoice::Always => true,
             ColorChoice::Never => false,
         };
-        Capabilities::new(
-            plain,
-            colored,
-            io::stdin().is_terminal(),
-            out.is_terminal(),
-            moves_cursor,
-        )
+        let (reads, writes) = (io::stdin().is_terminal(), out.is_terminal());
+        Capabilities::new(plain, colored, reads, writes, moves_cursor)
     }
 
     #[expect(clippy::fn_params_excessive_bools, reason = "five facts of one caller")]

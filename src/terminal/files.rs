@@ -1,6 +1,6 @@
 //! Files that are written whole or not at all, and files that are read only where they end soon.
 
-use std::fs::{self, File};
+use std::fs::{self, File, Metadata};
 use std::io::{self, BufWriter, ErrorKind, Read, Write};
 use std::path::{Path, PathBuf};
 
@@ -68,18 +68,14 @@ pub(crate) fn write_files(
 }
 
 fn write_at_once(path: Option<&Path>, text: &str) -> Result<(), WriteError> {
-    let write = |out: &mut dyn Write| {
-        out.write_all(text.as_bytes())?;
-        out.flush()
+    let Some(path) = path else {
+        let mut out = io::stdout().lock();
+        let written = out.write_all(text.as_bytes()).and_then(|()| out.flush());
+        return written.map_err(|error| WriteError::Output(error.into()));
     };
-    match path {
-        None => write(&mut io::stdout().lock()).map_err(|error| WriteError::Output(error.into())),
-        Some(path) => File::options()
-            .write(true)
-            .open(path)
-            .and_then(|mut file| write(&mut file))
-            .map_err(WriteError::unwritable(path)),
-    }
+    let file = File::options().write(true).open(path);
+    file.and_then(|mut file| file.write_all(text.as_bytes()))
+        .map_err(WriteError::unwritable(path))
 }
 
 /// A file that is written bit by bit, and has no name before it is whole.
@@ -99,19 +95,19 @@ impl NewFile {
     ///
     /// [`WriteError`]; where a file is there already and `overwrite` is not wished, too.
     pub(crate) fn begin(path: &Path, overwrite: bool) -> Result<NewFile, WriteError> {
-        let owned = || path.to_owned();
-        match fs::metadata(path) {
-            Ok(found) if found.is_dir() => return Err(WriteError::Folder(owned())),
-            Ok(found) if found.is_file() && !overwrite => {
-                return Err(WriteError::Exists(owned()));
-            }
-            Ok(_) | Err(_) => {}
+        let found = fs::metadata(path).ok();
+        let path = path.to_owned();
+        if found.as_ref().is_some_and(Metadata::is_dir) {
+            return Err(WriteError::Folder(path));
+        }
+        if !overwrite && found.is_some_and(|found| found.is_file()) {
+            return Err(WriteError::Exists(path));
         }
         // A link is followed, so that the file behind it is overwritten and not the link.
-        let target = fs::canonicalize(path).unwrap_or_else(|_| owned());
+        let target = fs::canonicalize(&path).unwrap_or_else(|_| path.clone());
         Ok(NewFile {
-            file: BufWriter::new(unnamed(folder_of(&target), path)?),
-            path: owned(),
+            file: BufWriter::new(unnamed(folder_of(&target), &path)?),
+            path,
             target,
             overwrite,
         })

@@ -20,7 +20,7 @@ pub enum Said {
 }
 
 /// A line that was said.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct SaidLine {
     /// The text, without its line ending and at most 64 KiB of it.
     pub text: String,

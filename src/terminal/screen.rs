@@ -164,11 +164,8 @@ impl Screen {
         let mut lines = String::with_capacity(text.len() + 16);
         for line in text.split('\n').flat_map(|line| self.wrapped(line)) {
             // Each line opens and closes its own style, so that none leaks out of a cut line.
-            let style = if self.capabilities.styled && !line.is_empty() {
-                tone.style()
-            } else {
-                Style::new()
-            };
+            let styled = self.capabilities.styled && !line.is_empty();
+            let style = if styled { tone.style() } else { Style::new() };
             let _ = writeln!(lines, "{style}{line}{style:#}");
         }
         self.unread += lines.matches('\n').count();

@@ -180,6 +180,7 @@ impl Sound {
         Ok(())
     }
 
+    /// Adds samples; after a failure the file holds what it held before.
     fn add(
         &mut self,
         rate: u32,
@@ -189,10 +190,38 @@ impl Sound {
         if count > MOST_SAMPLES - self.samples {
             return Err(SoundError::Full(self.path.clone()));
         }
-        append(&self.file, rate, self.samples, (0..count).map(sample))
-            .map_err(|reason| SoundError::Unwritable(self.path.clone(), reason))?;
+        if let Err(reason) = self.write(rate, (0..count).map(sample)) {
+            // Shortening a file needs no room on the disk; where even that fails, the error tells.
+            let _ = self.file.set_len(u64::from(HEADER) + 2 * self.samples);
+            return Err(SoundError::Unwritable(self.path.clone(), reason));
+        }
         self.samples += count;
         Ok(())
+    }
+
+    /// Writes samples behind those that are whole in the file, and brings its header up to them.
+    fn write(&self, rate: u32, samples: impl Iterator<Item = i16>) -> io::Result<()> {
+        let mut file = &self.file;
+        file.seek(SeekFrom::Start(u64::from(HEADER) + 2 * self.samples))?;
+        let mut out = BufWriter::new(file);
+        for sample in samples {
+            out.write_all(&sample.to_le_bytes())?;
+        }
+        out.flush()?;
+        let end = file.stream_position()?;
+        let end = u32::try_from(end).map_err(|_| io::Error::from(ErrorKind::FileTooLarge))?;
+        let spec = WavSpec {
+            channels: 1,
+            sample_rate: rate,
+            bits_per_sample: 16,
+            sample_format: SampleFormat::Int,
+        };
+        // The lengths stand behind `RIFF` at byte 4 and before the first sample.
+        let mut header = spec.into_header_for_infinite_file();
+        header[4..8].copy_from_slice(&(end - 8).to_le_bytes());
+        header[40..].copy_from_slice(&(end - HEADER).to_le_bytes());
+        file.rewind()?;
+        file.write_all(&header)
     }
 
     /// Ends the file.
@@ -292,43 +321,4 @@ fn to_the_end(
             other => Some(other),
         })
         .collect()
-}
-
-/// Adds samples to a WAV file that holds `kept` of them, and brings its header up to them. After a failure it
-/// holds what it held before.
-fn append(file: &File, rate: u32, kept: u64, samples: impl Iterator<Item = i16>) -> io::Result<()> {
-    let written = write_behind(file, rate, kept, samples);
-    if written.is_err() {
-        // Shortening a file needs no room on the disk; where even that fails, the error tells.
-        let _ = file.set_len(u64::from(HEADER) + 2 * kept);
-    }
-    written
-}
-
-fn write_behind(
-    mut file: &File,
-    rate: u32,
-    kept: u64,
-    samples: impl Iterator<Item = i16>,
-) -> io::Result<()> {
-    file.seek(SeekFrom::Start(u64::from(HEADER) + 2 * kept))?;
-    let mut out = BufWriter::new(file);
-    for sample in samples {
-        out.write_all(&sample.to_le_bytes())?;
-    }
-    out.flush()?;
-    let end = file.stream_position()?;
-    let end = u32::try_from(end).map_err(|_| io::Error::from(ErrorKind::FileTooLarge))?;
-    let spec = WavSpec {
-        channels: 1,
-        sample_rate: rate,
-        bits_per_sample: 16,
-        sample_format: SampleFormat::Int,
-    };
-    // The lengths stand behind `RIFF` at byte 4 and before the first sample.
-    let mut header = spec.into_header_for_infinite_file();
-    header[4..8].copy_from_slice(&(end - 8).to_le_bytes());
-    header[40..].copy_from_slice(&(end - HEADER).to_le_bytes());
-    file.rewind()?;
-    file.write_all(&header)
 }

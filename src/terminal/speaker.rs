@@ -126,14 +126,10 @@ impl Speaker {
     /// spd-say 0.11.4, `--wait` and `--pipe-mode`, and espeak-ng 1.51, `--stdin`. `say` comes with a system on
     /// which it was not run.)
     pub(super) fn usual() -> VecDeque<Speaker> {
-        [
-            &["spd-say", "--wait", "--pipe-mode"][..],
-            &["espeak-ng", "--stdin"],
-            &["say"],
-        ]
-        .into_iter()
-        .map(|words| Speaker::new(words.iter().map(ToString::to_string).collect()))
-        .collect()
+        let usual = ["spd-say --wait --pipe-mode", "espeak-ng --stdin", "say"];
+        usual
+            .map(|words| Speaker::new(words.split(' ').map(str::to_owned).collect()))
+            .into()
     }
 
     /// Has a sentence spoken, each part of it by the voice of its spoken language where there is one; `run`
@@ -285,10 +281,10 @@ impl CommandOutput {
             }
             thread::sleep(GLANCE);
         }
-        self.bytes.lock().map_or_else(
-            |_| String::new(),
-            |bytes| String::from_utf8_lossy(&bytes[..bytes.len().min(WORDS_TOLD)]).into_owned(),
-        )
+        let Ok(bytes) = self.bytes.lock() else {
+            return String::new();
+        };
+        String::from_utf8_lossy(&bytes[..bytes.len().min(WORDS_TOLD)]).into_owned()
     }
 }
 

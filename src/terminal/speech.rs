@@ -40,9 +40,7 @@ impl Speech {
         let (sentences, heard) = mpsc::channel();
         let (told, errors) = mpsc::channel();
         let shared = Arc::new(SharedState::default());
-        let speakers = command.map_or_else(Speaker::usual, |words| {
-            VecDeque::from([Speaker::new(words)])
-        });
+        let speakers = command.map_or_else(Speaker::usual, |words| [Speaker::new(words)].into());
         let worker = {
             let shared = Arc::clone(&shared);
             thread::spawn(move || work(speakers, patience, &shared, heard, &told))

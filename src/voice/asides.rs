@@ -122,8 +122,8 @@ pub(crate) fn sound_cut_short(questions: usize) -> String {
 /// Says that a game was read with the piece letters of another language.
 pub(crate) fn letters(letters: &Letters) -> String {
     let languages = either(&letters.languages);
-    let spaced: Vec<String> = letters.letters.chars().map(String::from).collect();
-    let spaced = spaced.join(" ");
+    let spaced = letters.letters.chars().map(String::from);
+    let spaced = spaced.collect::<Vec<_>>().join(" ");
     format!(
         "The moves are written with {languages} piece letters ({spaced} for knight, bishop, rook, \
          queen and king) and read so."
@@ -132,24 +132,18 @@ pub(crate) fn letters(letters: &Letters) -> String {
 
 /// Says how far a game with a fault is kept.
 pub(crate) fn kept_up_to(plies: usize, last: Option<MoveNumber>) -> String {
-    match last {
-        None => "No move of this game could be kept.".to_owned(),
-        Some(last) => {
-            let (last, plies) = (move_of(last), naming::plies(plies));
-            format!("The game is kept up to {last} ({plies}).")
-        }
-    }
+    let Some(last) = last.map(move_of) else {
+        return "No move of this game could be kept.".to_owned();
+    };
+    let plies = naming::plies(plies);
+    format!("The game is kept up to {last} ({plies}).")
 }
 
 /// Names a game in a list: number, date, result, players, event.
 pub(crate) fn listed(number: usize, heading: &Heading<'_>) -> String {
     let tag = |field| named_in(heading, field);
     let or_unknown = |field| tag(field).unwrap_or("?".into());
-    let (date, white, black) = (
-        or_unknown(Field::Date),
-        or_unknown(Field::White),
-        or_unknown(Field::Black),
-    );
+    let [date, white, black] = [Field::Date, Field::White, Field::Black].map(or_unknown);
     let result = tag(Field::Result).unwrap_or("*".into());
     // Of a collection, some hundred thousand lines are written.
     let mut line = String::with_capacity(120);
@@ -261,10 +255,8 @@ pub(crate) fn read_so_far(
         _ => format!(", {}", count(faults, "fault", "faults")),
     };
     let left = left.map(|left| format!("; about {} left", count(left, "second", "seconds")));
-    format!(
-        "Read {read}{of} MB: {games}{faults}{}.",
-        left.unwrap_or_default()
-    )
+    let left = left.unwrap_or_default();
+    format!("Read {read}{of} MB: {games}{faults}{left}.")
 }
 
 /// Says that no session of an exercise was left unfinished.

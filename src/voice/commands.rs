@@ -2,7 +2,7 @@
 
 use serde::de::Unexpected;
 
-use super::naming::count;
+use super::naming::{count, either};
 use crate::game::MoveNumber;
 use crate::pgn::Packing;
 use crate::question::Kind;
@@ -16,6 +16,8 @@ pub(crate) fn options_conflict(option: &str, other: &str) -> String {
 pub(crate) const NO_SECONDS: &str = "write a number of seconds, as in 5 or 2.5";
 /// What is wanted where anything that can be typed will do.
 pub(crate) const NUMBER_OR_TEXT: &str = "a number or a text in quotes";
+/// Said of a command with a quotation mark that is not closed.
+pub(crate) const OPEN_QUOTE: &str = "a quotation mark is not closed";
 /// Said of a command without a word.
 pub(crate) const NO_PROGRAM: &str = "name a program, as in \"espeak-ng -s 150\"";
 
@@ -32,10 +34,8 @@ pub(crate) fn no_move_to_stop_at(no_number: impl std::fmt::Display) -> String {
 
 /// Says that a checkpoint is asked for after a move that is not read.
 pub(crate) fn no_stop_at(asked: MoveNumber, last: Option<MoveNumber>) -> String {
-    format!(
-        "--at {asked}: that move is not among those that are read, which end with {}",
-        last.map_or_else(String::new, |number| number.to_string())
-    )
+    let last = last.map_or_else(String::new, |number| number.to_string());
+    format!("--at {asked}: that move is not among those that are read, which end with {last}")
 }
 
 /// Said where several learners are named to a command that takes one.
@@ -47,49 +47,37 @@ pub(crate) fn no_random_number(error: &str) -> String {
     format!("the system gives no random number ({error}): name one with --seed")
 }
 
-/// Says that there is no such file.
-pub(crate) fn no_such_file(name: &str) -> String {
-    format!("{name}: there is no such file: check the name and the folder")
-}
+/// Said of a file that is not there.
+pub(crate) const NO_SUCH_FILE: &str = "there is no such file: check the name and the folder";
+/// Said of a file that may not be read.
+pub(crate) const UNREADABLE: &str = "you may not read this file: change its permissions or copy it";
+/// Said of a text that is none in UTF-8.
+pub(crate) const NO_UTF8: &str = "this is no text in UTF-8: save it as UTF-8";
+/// Said of a pipe or a device where a file of games should be.
+pub(crate) const NO_FILE: &str = "this is a pipe or a device and no file: name a PGN file";
+/// Said of a folder without a file of games.
+pub(crate) const EMPTY_FOLDER: &str =
+    "no PGN file lies in this folder: put one there, or name another folder or a file";
+/// Said of a file whose name a lesson cannot keep.
+pub(crate) const NAME_IS_NO_TEXT: &str =
+    "a lesson cannot keep this name, which is no text in UTF-8: rename the file";
+/// Said of a file without a game.
+pub(crate) const NO_GAME_IN: &str = "this file holds no game: give a file of PGN games";
+/// Said of a file of answers that is too long.
+pub(crate) const TOO_MANY_ANSWERS: &str =
+    "this is far too long for a file of answers: name another one";
 
 /// Says that a folder stands where a file is wanted.
-pub(crate) fn folder(name: &str, wanted: &str) -> String {
-    format!("{name}: this is a folder: name {wanted}")
-}
-
-/// Says that a file may not be read.
-pub(crate) fn unreadable(name: &str) -> String {
-    format!("{name}: you may not read this file: change its permissions or copy it")
+pub(crate) fn folder(wanted: &str) -> String {
+    format!("this is a folder: name {wanted}")
 }
 
 /// Says that a packed file could not be read to its end.
-pub(crate) fn damaged(name: &str, packing: Packing, games: usize, error: &str) -> String {
+pub(crate) fn damaged(packing: Packing, games: usize, error: &str) -> String {
     format!(
-        "{name}: this {packing} file is damaged or breaks off after game {games} ({error}): get it again \
+        "this {packing} file is damaged or breaks off after game {games} ({error}): get it again \
          from where it came; all games up to there have been read"
     )
-}
-
-/// Says that a text is none in UTF-8.
-pub(crate) fn no_utf8(place: &str) -> String {
-    format!("{place}: this is no text in UTF-8: save it as UTF-8")
-}
-
-/// Says that a pipe or a device stands where a file of games should.
-pub(crate) fn no_file(name: &str) -> String {
-    format!("{name}: this is a pipe or a device and no file: name a PGN file")
-}
-
-/// Says that a folder holds no file of games.
-pub(crate) fn empty_folder(name: &str) -> String {
-    format!(
-        "{name}: no PGN file lies in this folder: put one there, or name another folder or a file"
-    )
-}
-
-/// Says that a lesson cannot keep the name of a file.
-pub(crate) fn name_is_no_text(name: &str) -> String {
-    format!("{name}: a lesson cannot keep this name, which is no text in UTF-8: rename the file")
 }
 
 /// What a fault in the places of the learner's own games is about.
@@ -111,11 +99,6 @@ pub(crate) fn no_game_number(text: &str) -> String {
 /// Says that numbers of games are the wrong way round.
 pub(crate) fn games_backwards(first: usize, last: usize) -> String {
     format!("games {first}-{last} run backwards: write {last}-{first}")
-}
-
-/// Says that a file holds no game.
-pub(crate) fn no_game_in(name: &str) -> String {
-    format!("{name}: this file holds no game: give a file of PGN games")
 }
 
 /// Says that a file holds fewer games.
@@ -187,12 +170,8 @@ pub(crate) fn option_of_the_empty_board(option: &str) -> String {
 
 /// Says that an option is for kinds that are not asked.
 pub(crate) fn option_of_kinds(option: &str, kinds: &[Kind]) -> String {
-    let names: Vec<&str> = kinds.iter().map(|kind| kind.name()).collect();
-    let names = match names.split_last() {
-        Some((last, rest)) if !rest.is_empty() => format!("{} or {last}", rest.join(", ")),
-        _ => names.concat(),
-    };
-    format!("--{option} is for {names}, which is not asked here: leave it out")
+    let kinds = either(kinds);
+    format!("--{option} is for {kinds}, which is not asked here: leave it out")
 }
 
 /// Said where an exercise is named beside a file of answers.
@@ -251,17 +230,10 @@ pub(crate) fn about_question(place: &str, number: usize, said: &str) -> String {
     format!("{place}: question {number}: {said}")
 }
 
-/// Says that a file of answers is too long.
-pub(crate) fn too_many_answers(name: &str) -> String {
-    format!("{name}: this is far too long for a file of answers: name another one")
-}
-
 /// Says that there is no such key, with the ones that are known.
 pub(crate) fn no_such_key(key: &str, known: &[&str]) -> String {
-    format!(
-        "there is no key \"{key}\" here: take one of {}, or leave it out",
-        known.join(", ")
-    )
+    let known = known.join(", ");
+    format!("there is no key \"{key}\" here: take one of {known}, or leave it out")
 }
 
 /// Says that a value is of another type than it should be.

@@ -48,19 +48,15 @@ fn word(written: &str) -> String {
     let before = &written[..written.len() - core.len()];
     let bare = bare(written);
     let behind = &core[bare.len()..];
-    if let Some(number) = move_number(bare, behind) {
-        return number;
+    // A move's number as PGN writes it: "14..." and "14." stand for a side too, but the latter may also
+    // end a sentence.
+    if is_number(bare) && behind.starts_with("...") {
+        return format!("{bare}, Black,");
     }
     match said(bare) {
         Some(said) => format!("{before}{said}{behind}"),
         None => written.to_owned(),
     }
-}
-
-/// A move's number as PGN writes it: "14..." and "14." stand for a side too, but the latter may also end
-/// a sentence.
-fn move_number(bare: &str, behind: &str) -> Option<String> {
-    (is_number(bare) && behind.starts_with("...")).then(|| format!("{bare}, Black,"))
 }
 
 fn said(bare: &str) -> Option<String> {

@@ -4,7 +4,6 @@
 use jiff::Timestamp;
 
 use crate::learner::account::{Chart, Score, Trend};
-use crate::learner::course::{Course, CourseStep};
 
 use super::progress::{ENOUGH_FOR_A_TREND, change_words, chart_title, day, percent};
 
@@ -32,7 +31,7 @@ pub(crate) const STEP_HEADS: [&str; 3] = ["Step", "Now", "Passed within"];
 pub(crate) const MONTH_HEADS: [&str; 3] = [
     "Month",
     "Answers",
-    "How far ahead, with the 90 percent interval",
+    "How far ahead, and where it very likely lies",
 ];
 /// Over those of the table of kinds.
 pub(crate) const KIND_HEADS: [&str; 5] = [
@@ -56,7 +55,7 @@ pub(crate) const ALL_TOGETHER_HEADS: [&str; 4] =
 pub(crate) const REACH_CHART: (&str, &str) = (
     "How far ahead, month by month",
     "Plies upward, months to the right. A dot stands at the plies at which three in four are \
-     known, a line through it covers the 90 percent interval. The table has the figures.",
+     known, a line through it covers where they very likely lie. The table has the figures.",
 );
 /// A chart's title and what it shows.
 pub(crate) const RECALL_CHART: (&str, &str) = (
@@ -88,13 +87,6 @@ pub(crate) fn squares_caption(chart: Chart) -> String {
 /// Says how many answers of a kind were right, right in part, wrong and passed.
 pub(crate) fn lengths([right, part, wrong, passed]: [u32; 4]) -> String {
     format!("{right} right, {part} in part, {wrong} wrong, {passed} passed.")
-}
-
-/// Says how many steps of the course are passed.
-pub(crate) fn steps_passed(course: &Course) -> String {
-    let steps = CourseStep::ALL.into_iter();
-    let passed = steps.filter(|step| course.standing(*step).is_passed());
-    format!("{} of {}", passed.count(), CourseStep::ALL.len())
 }
 
 /// Writes a share in little room: "92 %".

@@ -4,8 +4,8 @@ use std::borrow::Cow;
 use std::fmt::Write;
 use std::path::Path;
 
-use serde::ser::SerializeMap;
 use serde::{Serialize, Serializer};
+use shakmaty::CastlingMode;
 
 use crate::game::{GameResult, Tags, fen_of};
 use crate::pgn::{Cost, Fault, Passage, Reading};
@@ -37,10 +37,9 @@ impl<'a> Entry<'a> {
             number: passage.number,
             line: passage.line,
             tags: TagMap(&check.game.tags),
-            variant: if check.game.start.mode().is_chess960() {
-                "chess960"
-            } else {
-                "standard"
+            variant: match check.game.start.mode() {
+                CastlingMode::Standard => "standard",
+                CastlingMode::Chess960 => "chess960",
             },
             start: check.game.start.fen(),
             last: fen_of(&check.end),
@@ -105,12 +104,10 @@ struct TagMap<'a>(&'a Tags);
 
 impl Serialize for TagMap<'_> {
     fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
-        let mut map = to.serialize_map(None)?;
-        for (at, (name, value)) in self.0.iter().enumerate() {
-            if !self.0.iter().take(at).any(|(before, _)| before == name) {
-                map.serialize_entry(name, value)?;
-            }
-        }
-        map.end()
+        let is_first = |(at, (name, _)): &(usize, (_, _))| {
+            !self.0.iter().take(*at).any(|(before, _)| before == *name)
+        };
+        let tags = self.0.iter().enumerate().filter(is_first);
+        to.collect_map(tags.map(|(_, tag)| tag))
     }
 }

@@ -14,7 +14,6 @@ use super::failure::{Failure, shown, tell};
 use super::pick::Pick;
 use super::shared::Shared;
 use super::values::word;
-use super::walk::Found;
 use crate::pgn::{
     Cost, Passage, Reading, Reason, check as strictly, export as strictly_written, read_twice,
 };
@@ -65,44 +64,36 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
         return check(pick, shared, &mut screen);
     }
     if let Some(to) = &arguments.export {
-        return export(pick, to, arguments.force, shared, &mut screen);
+        return export(arguments, to, shared, &mut screen);
     }
     let lines = RefCell::new(Lines::new(&mut screen));
-    let mut say =
-        |_: &Path, _: Found<'_>, line: Result<String, Failure>| lines.borrow_mut().say(&line?);
-    let pause = || {
-        // What cannot be written stays, and is refused again with the next line.
-        let _ = lines.borrow_mut().flush();
-        0
+    let several = pick.places(shared)?.len() > 1;
+    let listed = if shared.plain {
+        in_words::listed
+    } else {
+        asides::listed
     };
-    let walked = match arguments.format {
-        Format::Text => {
-            let listed = if shared.plain {
-                in_words::listed
-            } else {
-                asides::listed
-            };
-            let several = pick.places(shared)?.len() > 1;
-            let said = |file: &Path, found: Found<'_>| {
+    let walked = pick.survey(
+        shared,
+        true,
+        |file, found| match arguments.format {
+            Format::Text if several => {
                 let game = listed(found.number(), &found.heading());
-                Ok(if several {
-                    asides::in_file(&shown(file), &game)
-                } else {
-                    game
-                })
-            };
-            pick.survey(shared, true, said, &mut say, pause)
-        }
-        Format::Json => {
-            let written = |file: &Path, found: Found<'_>| {
+                Ok(asides::in_file(&shown(file), &game))
+            }
+            Format::Text => Ok(listed(found.number(), &found.heading())),
+            Format::Json => {
                 let passage = found.passage();
-                let check = strictly(&passage);
-                let entry = json::Entry::new(file, &passage, &check);
-                Ok(entry.line()?)
-            };
-            pick.survey(shared, true, written, &mut say, pause)
-        }
-    };
+                json::Entry::new(file, &passage, &strictly(&passage)).line()
+            }
+        },
+        |_, _, line| lines.borrow_mut().say(&line?),
+        || {
+            // What cannot be written stays, and is refused again with the next line.
+            let _ = lines.borrow_mut().flush();
+            0
+        },
+    );
     lines.into_inner().flush()?;
     walked.map(|_| ())
 }
@@ -170,10 +161,14 @@ fn check(pick: &Pick, shared: &Shared, screen: &mut Screen) -> Result<(), Failur
         screen.say(Tone::Plain, &said)?;
     }
     walked?;
-    if cut > 0 {
-        Err(Failure::GamesAtFault)
-    } else {
-        Ok(())
+    all_whole(cut)
+}
+
+/// Fails where games lost moves.
+fn all_whole(cut: usize) -> Result<(), Failure> {
+    match cut {
+        0 => Ok(()),
+        _ => Err(Failure::GamesAtFault),
     }
 }
 
@@ -184,31 +179,24 @@ struct Exported {
     is_cut: bool,
 }
 
-/// Where the games go.
-enum Target<'a> {
-    File(NewFile),
-    Output(Lines<'a>),
-}
-
 /// Writes the games that fit, one after the other: a file whole or not at all. What is left out
 /// behind a fault is told, and makes the exit code 1.
 fn export(
-    pick: &Pick,
+    arguments: &Arguments,
     to: &Path,
-    overwrite: bool,
     shared: &Shared,
     screen: &mut Screen,
 ) -> Result<(), Failure> {
-    let mut target = if to == Path::new("-") {
-        Target::Output(Lines::new(screen))
-    } else {
-        Target::File(NewFile::begin(to, overwrite)?)
+    let mut lines = Lines::new(screen);
+    let mut file = match to.to_str() {
+        Some("-") => None,
+        _ => Some(NewFile::begin(to, arguments.force)?),
     };
     // A text could steer a terminal.
     let cleans = io::stdout().is_terminal();
     let (mut games, mut cut) = (0, 0);
     let plain = shared.plain;
-    let walked = pick.survey(
+    let walked = arguments.pick.survey(
         shared,
         true,
         |file, found| {
@@ -231,48 +219,36 @@ fn export(
             for fault in &exported.faults {
                 tell(fault);
             }
-            match &mut target {
-                Target::File(file) => file.write(&exported.text)?,
-                Target::Output(lines) => {
-                    // A line brings its own end along.
-                    let text = &exported.text[..exported.text.len() - 1];
-                    if cleans {
-                        lines.say(&clean(text))?;
-                    } else {
-                        lines.say(text)?;
-                    }
-                }
+            if let Some(file) = &mut file {
+                file.write(&exported.text)?;
+                return Ok(true);
             }
-            Ok(true)
+            // A line brings its own end along.
+            let text = &exported.text[..exported.text.len() - 1];
+            if cleans {
+                lines.say(&clean(text))
+            } else {
+                lines.say(text)
+            }
         },
         || 0,
     );
     // Where the walk broke off, what came before is told of by the failure, and no file is made.
     walked?;
-    match target {
-        Target::File(file) => file.finish()?,
-        Target::Output(mut lines) => lines.flush()?,
-    }
+    lines.flush()?;
+    file.map_or(Ok(()), NewFile::finish)?;
     tell(&asides::exported(games, cut));
-    if cut > 0 {
-        Err(Failure::GamesAtFault)
-    } else {
-        Ok(())
-    }
+    all_whole(cut)
 }
 
 /// Puts comments into a game that lost moves: one where its moves end, one at the head for its sidelines.
 fn note_losses(reading: &mut Reading) {
     let game = &mut reading.game;
-    let of_cost = |cost| {
-        reading
-            .faults
-            .iter()
-            .filter(move |fault| fault.cost == cost)
-    };
-    let sidelines: Vec<_> = of_cost(Cost::Sideline).collect();
+    let mut faults = reading.faults.iter();
+    let sidelines = faults.clone().filter(|fault| fault.cost == Cost::Sideline);
+    let sidelines: Vec<_> = sidelines.collect();
     game.preface.extend(asides::lost_sidelines(&sidelines));
-    if let Some(fault) = of_cost(Cost::Moves).next() {
+    if let Some(fault) = faults.find(|fault| fault.cost == Cost::Moves) {
         let comment = asides::lost_moves(fault);
         match game.main_nodes().last() {
             Some(last) => game.node_mut(last).comments.push(comment),

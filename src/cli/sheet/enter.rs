@@ -10,13 +10,12 @@ use super::form::{Arguments, without_name};
 use crate::cli::failure::{Failure, shown};
 use crate::cli::prepared::Prepared;
 use crate::cli::shared::{Shared, records};
-use crate::cli::values::{Text, shell_words};
-use crate::exercise::Output;
+use crate::cli::values::Text;
 use crate::learner::{AnswerRecord, Appended, EndRecord, Journal, Record, Stamp};
 use crate::question::Form;
-use crate::report::sheet::{self, Entry, SheetQuestion};
+use crate::report::sheet::{self, Entry, EntryError, SheetQuestion};
 use crate::terminal::{Tone, now, session_name};
-use crate::voice::{Voice, asides, clean_line, commands as words, paper};
+use crate::voice::{asides, clean_line, commands as words, paper};
 
 /// No pupil writes more, in bytes.
 const LONGEST: u64 = 1 << 20;
@@ -25,50 +24,67 @@ const LONGEST: u64 = 1 << 20;
 pub(super) fn run(path: &Path, force: bool, shared: &Shared) -> Result<(), Failure> {
     let text = read(path)?;
     let at = |line: usize| format!("{}:{line}", shown(path));
-    let entry =
-        Entry::read(&text).map_err(|fault| Failure::unusable(&fault).about(&at(fault.line)))?;
-    let exercise = set_up(&entry.command, shared);
-    let (exercise, named) =
-        exercise.map_err(|failure| failure.unusable_about(&at(entry.command_line)))?;
-    let letters = shared.config.letters.map(|Text(language)| language);
+    let at_fault = |fault: EntryError| Failure::unusable(&fault).about(&at(fault.line));
+    let entry = Entry::read(&text).map_err(at_fault)?;
+    let in_command = |failure: Failure| failure.unusable_about(&at(entry.command_line));
+    let (exercise, named) = set_up(&entry.command, shared).map_err(in_command)?;
     let reply = |number, form: Form| {
         let written = entry.reply(number)?;
-        Some(letters.map_or_else(
-            || written.to_owned(),
-            |letters| form.in_english(written, letters),
-        ))
+        Some(match shared.config.letters {
+            Some(Text(letters)) => form.in_english(written, letters),
+            None => written.to_owned(),
+        })
     };
     let mut held = exercise.on_paper()?;
     let (items, unread) = sheet::hold(&mut held, reply);
     let name = sheet::name(&items);
     if let Some(named) = named.filter(|named| *named != name) {
-        let failure = Failure::Unusable(words::another_sheet(&name, &clean_line(&named)));
-        return Err(failure.about(&at(entry.command_line)));
+        let reason = words::another_sheet(&name, &clean_line(&named));
+        return Err(in_command(Failure::Unusable(reason)));
     }
     let questions: Vec<&SheetQuestion> = sheet::questions(&items).collect();
-    entry
-        .fits(questions.len())
-        .map_err(|fault| Failure::unusable(&fault).about(&at(fault.line)))?;
-    all_read(&unread, exercise.telling.voice(shared), |number| {
-        at(entry.line_of(number).unwrap_or(entry.command_line))
-    })?;
+    entry.fits(questions.len()).map_err(at_fault)?;
+    if !unread.is_empty() {
+        let voice = exercise.telling.voice(shared);
+        let told = unread.iter().map(|(number, said)| {
+            let at = at(entry.line_of(*number).unwrap_or(entry.command_line));
+            words::about_question(&at, *number, &voice.say(said).join(" "))
+        });
+        let told: Vec<String> = told.chain([asides::NOTHING_ENTERED.to_owned()]).collect();
+        return Err(Failure::Unusable(told.join("\n")));
+    }
     let journal = shared.journal()?;
-    let known_as = sheet::session_name(
-        &name,
-        (1..=questions.len()).map(|number| entry.reply(number).unwrap_or("")),
-    );
+    let replies = (1..=questions.len()).map(|number| entry.reply(number).unwrap_or(""));
+    let known_as = sheet::session_name(&name, replies);
     let session =
         free_name(known_as, &journal, force).map_err(|failure| failure.about(&shown(path)))?;
-    let heard = (held.heard(), held.looks());
-    keep(
-        &exercise,
-        &questions,
-        heard,
-        Stamp::new(now(), session),
-        &journal,
-        shared,
-    )?;
-    tell(&questions, shared)
+    let stamp = Stamp::new(now(), session);
+    let mut records = vec![exercise.start(stamp.clone(), shared)?];
+    records.extend(questions.iter().map(|question| {
+        let (stamp, game) = (stamp.clone(), exercise.game());
+        let answer = AnswerRecord::new(stamp, exercise.plan.exercise(), game, &question.answered);
+        Record::Answer(Box::new(answer))
+    }));
+    records.push(Record::End(EndRecord {
+        stamp,
+        finished: true,
+        heard: held.heard(),
+        looks: held.looks(),
+    }));
+    let mut screen = shared.screen();
+    match journal.append_all(&records)? {
+        Appended::Plainly | Appended::WithLostRecords => {}
+        Appended::AfterTornLine => screen.say(Tone::Aside, asides::TORN_LINE)?,
+    }
+    // What came of each answer, for the paper to be given back with.
+    let mut verdicts = Vec::new();
+    for question in questions {
+        let graded = paper::graded(question.number, &question.answered);
+        screen.say(Tone::Plain, &graded)?;
+        verdicts.push(question.answered.mark.verdict);
+    }
+    let learner = shared.learner()?.to_string();
+    Ok(screen.say(Tone::Heading, &paper::entered(&learner, &verdicts))?)
 }
 
 /// A command line of a sheet.
@@ -86,13 +102,14 @@ struct Command {
 fn set_up(command: &str, shared: &Shared) -> Result<(Prepared, Option<String>), Failure> {
     let no_sheet = |reason: &str| Failure::Unusable(words::no_command_of_a_sheet(reason));
     let (command, name) = without_name(command);
-    let words = shell_words(command);
-    let ["sansvoir", "sheet", words @ ..] =
-        &words.iter().map(String::as_str).collect::<Vec<_>>()[..]
-    else {
+    let mut words = shell_words::split(command).unwrap_or_default();
+    if words
+        .get(..2)
+        .is_none_or(|first| first != ["sansvoir", "sheet"])
+    {
         return Err(no_sheet(words::NO_SHEET));
-    };
-    let command = Command::try_parse_from(words).map_err(|error| {
+    }
+    let command = Command::try_parse_from(words.drain(2..)).map_err(|error| {
         let said = error.to_string();
         let first = said.lines().next().unwrap_or_default();
         no_sheet(&clean_line(first.trim_start_matches("error: ")))
@@ -111,26 +128,6 @@ fn set_up(command: &str, shared: &Shared) -> Result<(Prepared, Option<String>), 
     Ok((request.on_paper(&of_sheet, &[])?, name.map(str::to_owned)))
 }
 
-/// Sees to it that every reply could be read; those that could not are all told.
-fn all_read(
-    unread: &[(usize, Output)],
-    voice: Voice,
-    at: impl Fn(usize) -> String,
-) -> Result<(), Failure> {
-    if unread.is_empty() {
-        return Ok(());
-    }
-    let mut told: Vec<String> = unread
-        .iter()
-        .map(|(number, said)| {
-            let said = voice.say(said).join(" ");
-            words::about_question(&at(*number), *number, &said)
-        })
-        .collect();
-    told.push(asides::NOTHING_ENTERED.to_owned());
-    Err(Failure::Unusable(told.join("\n")))
-}
-
 /// The name of the session in the journal. The same replies to the same sheet have the same name, and
 /// are entered twice only where that is wished, under a name of their own.
 fn free_name(known_as: String, journal: &Journal, force: bool) -> Result<String, Failure> {
@@ -144,66 +141,21 @@ fn free_name(known_as: String, journal: &Journal, force: bool) -> Result<String,
     }
 }
 
-/// Writes all records of the session in one go.
-fn keep(
-    exercise: &Prepared,
-    questions: &[&SheetQuestion],
-    (heard, looks): (usize, u32),
-    stamp: Stamp,
-    journal: &Journal,
-    shared: &Shared,
-) -> Result<(), Failure> {
-    let mut records = vec![exercise.start(stamp.clone(), shared)?];
-    records.extend(questions.iter().map(|question| {
-        let (stamp, game) = (stamp.clone(), exercise.game());
-        let answer = AnswerRecord::new(stamp, exercise.plan.exercise(), game, &question.answered);
-        Record::Answer(Box::new(answer))
-    }));
-    records.push(Record::End(EndRecord {
-        stamp,
-        finished: true,
-        heard,
-        looks,
-    }));
-    match journal.append_all(&records)? {
-        Appended::Plainly | Appended::WithLostRecords => Ok(()),
-        Appended::AfterTornLine => Ok(shared.screen().say(Tone::Aside, asides::TORN_LINE)?),
-    }
-}
-
-/// Says what came of each answer, for the paper to be given back with.
-fn tell(questions: &[&SheetQuestion], shared: &Shared) -> Result<(), Failure> {
-    let mut screen = shared.screen();
-    for question in questions {
-        let graded = paper::graded(question.number, &question.answered);
-        screen.say(Tone::Plain, &graded)?;
-    }
-    let verdicts: Vec<_> = questions
-        .iter()
-        .map(|question| question.answered.mark.verdict)
-        .collect();
-    let learner = shared.learner()?.to_string();
-    Ok(screen.say(Tone::Heading, &paper::entered(&learner, &verdicts))?)
-}
-
 fn read(path: &Path) -> Result<String, Failure> {
-    let failed = |error: io::Error| Failure::other_file(path, "a file of answers", &error);
-    let mut bytes = Vec::new();
-    if path == Path::new("-") {
-        io::stdin().take(LONGEST + 1).read_to_end(&mut bytes)
+    let failed = |error| Failure::other_file(path, "a file of answers", &error);
+    let input: Box<dyn Read> = if path == Path::new("-") {
+        Box::new(io::stdin())
     } else {
-        File::open(path)
-            .map_err(failed)?
-            .take(LONGEST + 1)
-            .read_to_end(&mut bytes)
-    }
-    .map_err(failed)?;
-    if bytes.len() as u64 > LONGEST {
-        return Err(Failure::Unusable(words::too_many_answers(&shown(path))));
+        Box::new(File::open(path).map_err(failed)?)
+    };
+    let mut bytes = Vec::new();
+    let read = input.take(LONGEST + 1).read_to_end(&mut bytes);
+    if read.map_err(failed)? as u64 > LONGEST {
+        return Err(Failure::at(path, words::TOO_MANY_ANSWERS));
     }
     String::from_utf8(bytes).map_err(|error| {
         let valid = &error.as_bytes()[..error.utf8_error().valid_up_to()];
         let line = 1 + memchr::memchr_iter(b'\n', valid).count();
-        Failure::Unusable(words::no_utf8(&format!("{}:{line}", shown(path))))
+        Failure::unusable(words::NO_UTF8).about(&format!("{}:{line}", shown(path)))
     })
 }

@@ -49,15 +49,6 @@ pub(super) enum Format {
     Wav,
 }
 
-impl Format {
-    pub(super) const fn is_heard(self) -> bool {
-        match self {
-            Format::Script | Format::Wav => true,
-            Format::Html | Format::Markdown | Format::Json => false,
-        }
-    }
-}
-
 const HELP: &str = "\
 The options of the sheet stand before the exercise, the exercise's own options behind it.
 A sheet asks what the exercise asks with the same seed; of a drill on the empty board it has the \
@@ -81,17 +72,12 @@ fn on_paper(exercise: Command) -> Command {
 impl Arguments {
     /// Sees to it that the options fit together.
     pub(super) fn check(&self) -> Result<(), Failure> {
-        if self.key.is_none() {
-            return Ok(());
-        }
-        let unfit = if self.format.is_heard() {
-            words::HEARD_WITH_KEY
-        } else if self.format == Format::Json {
-            words::JSON_WITH_KEY
-        } else if self.key == self.out {
-            words::KEY_IS_THE_SHEET
-        } else {
-            return Ok(());
+        let unfit = match self.format {
+            _ if self.key.is_none() => return Ok(()),
+            Format::Script | Format::Wav => words::HEARD_WITH_KEY,
+            Format::Json => words::JSON_WITH_KEY,
+            Format::Html | Format::Markdown if self.key == self.out => words::KEY_IS_THE_SHEET,
+            Format::Html | Format::Markdown => return Ok(()),
         };
         Err(Failure::usage(unfit))
     }
@@ -114,8 +100,8 @@ pub(super) fn named(command: &str, name: &str) -> String {
 
 /// Parts a sheet's command from the sheet's name, where that stands behind it.
 pub(super) fn without_name(command: &str) -> (&str, Option<&str>) {
-    match command.rsplit_once(NAMED) {
-        Some((command, name)) => (command, Some(name.trim())),
-        None => (command, None),
-    }
+    let parts = command.rsplit_once(NAMED);
+    parts.map_or((command, None), |(command, name)| {
+        (command, Some(name.trim()))
+    })
 }

@@ -22,12 +22,8 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     let request = match (&arguments.enter, &arguments.exercise) {
         (Some(file), None) => return enter::run(file, arguments.force, shared),
         (None, Some(request)) => request,
-        (Some(_), Some(_)) => {
-            return Err(Failure::usage(words::ENTER_HAS_ITS_EXERCISE));
-        }
-        (None, None) => {
-            return Err(Failure::usage(words::SHEET_OF_WHAT));
-        }
+        (Some(_), Some(_)) => return Err(Failure::usage(words::ENTER_HAS_ITS_EXERCISE)),
+        (None, None) => return Err(Failure::usage(words::SHEET_OF_WHAT)),
     };
     arguments.check()?;
     let records = records(&shared.journal()?)?;
@@ -37,14 +33,18 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     if request.takes_input() {
         tell(asides::SHEET_FROM_INPUT);
     }
-    if arguments.format == Format::Json {
-        let name = exercise.plan.exercise();
-        let json = sheet::json(name, exercise.game().as_ref(), &items);
-        return arguments.write(&json, None);
-    }
-    if arguments.format.is_heard() {
-        return write_heard(arguments, shared, &exercise, &items);
-    }
+    let write = match arguments.format {
+        Format::Json => {
+            let name = exercise.plan.exercise();
+            let json = sheet::json(name, exercise.game().as_ref(), &items);
+            return arguments.write(&json, None);
+        }
+        Format::Script | Format::Wav => {
+            return write_heard(arguments, shared, &exercise, &items);
+        }
+        Format::Markdown => sheet::markdown,
+        Format::Html => sheet::html,
+    };
     let mut command: Vec<String> = ["sansvoir", "sheet"].map(str::to_owned).into();
     if arguments.format == Format::Markdown {
         command.extend(["--format", "markdown"].map(str::to_owned));
@@ -56,40 +56,24 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     command.extend(request.words(&exercise)?);
     let again = form::named(&quoted(&command), &name);
     let known_as = paper::known_as(&name, exercise.seed);
-    let sheet = Sheet::new(
-        &items,
-        exercise.telling.voice(shared),
-        known_as,
-        clean_line(&again),
-    );
-    let write = match arguments.format {
-        Format::Markdown => sheet::markdown,
-        Format::Html | Format::Json | Format::Script | Format::Wav => sheet::html,
-    };
-    match &arguments.key {
-        None => arguments.write(&write(&sheet, Side::Both), None),
-        Some(_) => arguments.write(
-            &write(&sheet, Side::Questions),
-            Some(&write(&sheet, Side::Key)),
-        ),
+    let voice = exercise.telling.voice(shared);
+    let sheet = Sheet::new(&items, voice, known_as, clean_line(&again));
+    if arguments.key.is_none() {
+        return arguments.write(&write(&sheet, Side::Both), None);
     }
+    let (questions, key) = (write(&sheet, Side::Questions), write(&sheet, Side::Key));
+    arguments.write(&questions, Some(&key))
 }
 
 /// Tells of an option of the sheet that stands behind the exercise where it belongs.
 pub(super) fn advise(mut error: clap::Error) -> clap::Error {
     const OWN: [&str; 5] = ["--format", "--out", "--key", "--force", "--enter"];
-    let is_own = match error.get(ContextKind::InvalidArg) {
-        Some(ContextValue::String(option)) => {
-            OWN.contains(&option.split([' ', '=']).next().unwrap_or(option))
-        }
-        _ => false,
-    };
-    if error.kind() == ErrorKind::UnknownArgument && is_own {
-        let advice = words::BEFORE_THE_EXERCISE.into();
-        error.insert(
-            ContextKind::Suggested,
-            ContextValue::StyledStrs(vec![advice]),
-        );
+    if error.kind() == ErrorKind::UnknownArgument
+        && let Some(ContextValue::String(option)) = error.get(ContextKind::InvalidArg)
+        && OWN.contains(&option.split([' ', '=']).next().unwrap_or(option))
+    {
+        let advice = ContextValue::StyledStrs(vec![words::BEFORE_THE_EXERCISE.into()]);
+        error.insert(ContextKind::Suggested, advice);
     }
     error
 }
@@ -117,25 +101,20 @@ fn write_heard(
     let mut sound = Sound::begin(path, arguments.force, command)?;
     let mut asked = 0;
     for cue in &cues {
-        if let Err(error) = play(&mut sound, cue, &mut asked) {
-            return Err(cut_short(path, &sound, asked, &error));
-        }
+        let added = match cue {
+            Cue::Chapter(number) => {
+                asked = *number;
+                sound.chapter(&paper::chapter(asked, sound.millis()))
+            }
+            Cue::Say(sentence) => sound.say(sentence),
+            Cue::Pause(millis) => sound.pause(*millis),
+        };
+        added.map_err(|error| cut_short(path, &sound, asked, &error))?;
     }
     let millis = sound.millis();
     sound.finish()?;
     tell(&asides::sound_made(asked, millis));
     Ok(())
-}
-
-fn play(sound: &mut Sound, cue: &Cue, asked: &mut usize) -> Result<(), SoundError> {
-    match cue {
-        Cue::Chapter(number) => {
-            *asked = *number;
-            sound.chapter(&paper::chapter(*number, sound.millis()))
-        }
-        Cue::Say(sentence) => sound.say(sentence),
-        Cue::Pause(millis) => sound.pause(*millis),
-    }
 }
 
 /// Says what is kept of a sound that could not be finished; where that is nothing, no file is left.

@@ -42,16 +42,23 @@ pub(crate) struct Desk {
 }
 
 impl Desk {
-    /// Hears the next line; `None` where the learner leaves.
-    pub(super) fn hear(&mut self, awaits: Awaits) -> Result<Option<SaidLine>, Failure> {
+    /// Hears what the learner says next.
+    pub(super) fn hear(&mut self, awaits: Awaits) -> Result<Input, Failure> {
         let warning = match awaits {
             Awaits::Reply => asides::INTERRUPTED_QUESTION,
             Awaits::GoOn | Awaits::Nothing => asides::INTERRUPTED,
         };
         if self.leaving {
-            return Ok(None);
+            return Ok(Input::Stop);
         }
-        self.said(warning, |desk| desk.listen(awaits))
+        let Some(line) = self.said(warning, |desk| desk.listen(awaits))? else {
+            return Ok(Input::Stop);
+        };
+        if line.dropped > 0 {
+            self.aside(asides::CUT_SHORT)?;
+        }
+        self.aloud.interrupt(self.manner.way);
+        Ok((self.aloud).understood(Input::read(&line.text, line.millis)))
     }
 
     /// Listens until something is said: one Ctrl-C warns, and a second one in a row is leave-taking, as
@@ -103,7 +110,8 @@ impl Desk {
                 Some(listener.line(&mut self.screen, asides::GO_ON_PROMPT)?)
             }
         };
-        Ok(said.unwrap_or_else(enter))
+        // Where the clock goes on, it is as if Enter alone were typed.
+        Ok(said.unwrap_or_else(|| Said::Line(SaidLine::default())))
     }
 
     pub(super) fn say(&mut self, output: &Output) -> Result<(), Failure> {
@@ -213,15 +221,6 @@ impl Desk {
         self.aloud.interrupt(self.manner.way);
         Ok(())
     }
-}
-
-/// Enter alone, said by the clock.
-fn enter() -> Said {
-    Said::Line(SaidLine {
-        text: String::new(),
-        dropped: 0,
-        millis: 0,
-    })
 }
 
 /// The tone of one line of an output: questions and verdicts stand out.

@@ -2,7 +2,7 @@
 
 use super::desk::Desk;
 use crate::cli::failure::Failure;
-use crate::exercise::{Answered, Awaits, Heard, Output, Session, Show};
+use crate::exercise::{Awaits, Heard, Output, Session, Show};
 use crate::terminal::Tone;
 use crate::voice::{self, asides};
 
@@ -37,7 +37,10 @@ impl Page {
                 desk.say(output)?;
                 desk.wait_and_wipe()
             }
-            Output::Answered(answered) => self.show_answer(desk, session, answered),
+            Output::Answered(answered) => {
+                self.right = voice::right_alone(answered);
+                self.show_answer(desk, session.awaits(), output)
+            }
             Output::Given(given) => {
                 self.turn_page(desk)?;
                 desk.turn_to(given);
@@ -69,41 +72,28 @@ impl Page {
     fn show_answer(
         &mut self,
         desk: &mut Desk,
-        session: &Session,
-        answered: &Answered,
+        awaits: Awaits,
+        output: &Output,
     ) -> Result<(), Failure> {
-        let output = Output::Answered(Box::new(answered.clone()));
         self.answered = true;
-        self.right = voice::right_alone(answered);
         let is_short = self.right.is_some();
-        match session.awaits() {
-            Awaits::Reply => {
-                if !is_short {
-                    desk.say(&output)?;
-                    desk.wait_for_enter(asides::READ_PROMPT)?;
-                }
-                desk.wipe()?;
-                self.say_right(desk)
-            }
-            Awaits::GoOn => {
-                desk.say(&output)?;
-                desk.unread = !is_short;
-                // Enter reads on where no pace does.
-                if desk.pace.is_some() && !is_short {
-                    desk.wait_for_enter(asides::READ_PROMPT)?;
-                }
-                Ok(())
-            }
-            Awaits::Nothing if is_short => {
-                desk.screen.leave()?;
-                desk.say(&output)
-            }
-            Awaits::Nothing => {
-                desk.say(&output)?;
-                desk.unread = true;
-                Ok(())
-            }
+        if is_short && awaits == Awaits::Nothing {
+            desk.screen.leave()?;
         }
+        if !is_short || awaits != Awaits::Reply {
+            desk.say(output)?;
+        }
+        desk.unread = !is_short;
+        // Where nothing is asked, Enter reads on where no pace does.
+        let stays = awaits == Awaits::Reply || awaits == Awaits::GoOn && desk.pace.is_some();
+        if stays && !is_short {
+            desk.wait_for_enter(asides::READ_PROMPT)?;
+        }
+        if awaits == Awaits::Reply {
+            desk.wipe()?;
+            self.say_right(desk)?;
+        }
+        Ok(())
     }
 
     /// Says once more on a wiped screen that the reply was right.

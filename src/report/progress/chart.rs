@@ -19,8 +19,11 @@ pub(super) fn reach(months: &[MonthReach]) -> Markup {
     const LEFT: f64 = 28.0;
     const TOP: f64 = 10.0;
     const HEIGHT: f64 = 130.0;
-    let highest = months.iter().filter_map(|month| top(&month.reach));
-    let highest = highest.fold(4.0, f64::max).ceil();
+    let tops = months.iter().map(|month| match month.reach {
+        Reach::Measured { plies, high, .. } => high.unwrap_or(plies + 1.0),
+        Reach::NotMeasured { .. } => 0.0,
+    });
+    let highest = tops.fold(4.0, f64::max).ceil();
     let y = |plies: f64| TOP + HEIGHT * (1.0 - plies.min(highest) / highest);
     let step = (f64::from(WIDTH) - LEFT - 10.0)
         / f64::from(u32::try_from(months.len()).unwrap_or(1).max(1));
@@ -43,15 +46,7 @@ pub(super) fn reach(months: &[MonthReach]) -> Markup {
             }
         }
     };
-    drawing("reach", None, titles::REACH_CHART, (WIDTH, 160), &body)
-}
-
-/// The highest plies that a month's mark reaches.
-fn top(reach: &Reach) -> Option<f64> {
-    match *reach {
-        Reach::Measured { plies, high, .. } => Some(high.unwrap_or(plies + 1.0)),
-        Reach::NotMeasured { .. } => None,
-    }
+    drawing("reach", titles::REACH_CHART, (WIDTH, 160), &body)
 }
 
 /// The share of right answers by the plies since the board was last seen, a bar for each band.
@@ -70,7 +65,7 @@ pub(super) fn recall(bands: &[((u32, u32), Score)]) -> Markup {
         }
     };
     let size = (WIDTH, count * BAR + 2);
-    drawing("recall", None, titles::RECALL_CHART, size, &body)
+    drawing("recall", titles::RECALL_CHART, size, &body)
 }
 
 /// A board whose squares hold their share of right answers: a number, and a bar as long.
@@ -95,13 +90,9 @@ pub(super) fn squares(chart: Chart, map: &SquareMap) -> Markup {
             text class="axis middle" x="6" y=((8 - n) * SIDE + SIDE / 2 + 4) { (rank) }
         }
     };
-    drawing(
-        &format!("squares-{}", chart as u8),
-        None,
-        (chart_title(chart), titles::SQUARES_CHART),
-        (WIDTH, 8 * SIDE + 18),
-        &body,
-    )
+    let id = format!("squares-{}", chart as u8);
+    let told = (chart_title(chart), titles::SQUARES_CHART);
+    drawing(&id, told, (WIDTH, 8 * SIDE + 18), &body)
 }
 
 /// One kind's answers as a bar of four lengths: right, in part, wrong, passed.
@@ -117,11 +108,5 @@ pub(super) fn lengths(id: &str, title: &str, counts: [u32; 4]) -> Markup {
         }
         rect class="frame" x="0" y="0" width="100" height="12" {}
     };
-    drawing(
-        id,
-        None,
-        (title, &titles::lengths(counts)),
-        (100, 12),
-        &body,
-    )
+    drawing(id, (title, &titles::lengths(counts)), (100, 12), &body)
 }

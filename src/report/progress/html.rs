@@ -234,7 +234,7 @@ fn group(learners: &[Learner], now: Timestamp) -> Markup {
                 html! {
                     td class="figure" { (account.answers) }
                     td { (words::measured_briefly(&account.reach())) }
-                    td class="figure" { (titles::steps_passed(&account.course)) }
+                    td class="figure" { (words::steps_passed(&account.course)) }
                     td { (account.course.current().map_or("", step_title)) }
                 }
             }))

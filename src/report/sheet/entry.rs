@@ -107,19 +107,20 @@ impl Entry {
     ///
     /// [`EntryError`] names the line that answers no question, or the question that no line answers.
     pub(crate) fn fits(&self, questions: usize) -> Result<(), EntryError> {
-        for WrittenAnswer { number, line, .. } in &self.answers {
-            if *number == 0 || *number > questions {
-                let (number, last) = (*number, questions);
-                return Err(EntryErrorReason::UnknownQuestion { number, last }.at(*line));
-            }
+        let numbers = 1..=questions;
+        let mut answers = self.answers.iter();
+        if let Some(other) = answers.find(|answer| !numbers.contains(&answer.number)) {
+            let (number, last) = (other.number, questions);
+            return Err(EntryErrorReason::UnknownQuestion { number, last }.at(other.line));
         }
-        match (1..=questions).find(|number| self.line_of(*number).is_none()) {
+        let last = self.answers.last();
+        let line = last.map_or(self.command_line, |answer| answer.line);
+        match numbers
+            .into_iter()
+            .find(|number| self.line_of(*number).is_none())
+        {
             None => Ok(()),
-            Some(number) => {
-                let last = self.answers.last();
-                let line = last.map_or(self.command_line, |answer| answer.line);
-                Err(EntryErrorReason::Unanswered { number }.at(line))
-            }
+            Some(number) => Err(EntryErrorReason::Unanswered { number }.at(line)),
         }
     }
 

@@ -15,19 +15,18 @@ use crate::voice::paper;
 /// The style sheet and its SHA-256.
 const STYLE: (&str, &str) = (
     include_str!("style.css"),
-    "N0J7LLaGRMsNB+ZV7TVhRx7vk8UPbYtb+6RH3yiPeUs=",
+    "Jq9atF/nLkke8NkthPrI7RirzKOkuz3bxTZE50BtMqk=",
 );
 
 /// Writes a sheet as HTML.
 pub(crate) fn html(sheet: &Sheet, side: Side) -> String {
-    let title = if side == Side::Key {
-        sheet.key_title()
-    } else {
-        sheet.title.clone()
+    let title = match side {
+        Side::Key => sheet.key_title(),
+        Side::Questions | Side::Both => sheet.title.clone(),
     };
     let main = html! {
-        @if side.asks() { (questions(sheet)) }
-        @if side.answers() { (key(sheet, side)) }
+        @if side != Side::Key { (questions(sheet)) }
+        @if side != Side::Questions { (key(sheet, side)) }
     };
     page(&title, STYLE, &main)
 }
@@ -55,11 +54,7 @@ fn questions(sheet: &Sheet) -> Markup {
 fn key(sheet: &Sheet, side: Side) -> Markup {
     html! {
         section class="page" {
-            @if side == Side::Key {
-                h1 { (sheet.key_title()) }
-            } @else {
-                h1 { (paper::KEY) }
-            }
+            h1 { @if side == Side::Key { (sheet.key_title()) } @else { (paper::KEY) } }
             (pieces(&sheet.key))
             (blocks(&sheet.key, "key-board"))
             @if side == Side::Key { (again(sheet)) }
@@ -165,14 +160,7 @@ fn board(picture: &Picture, id: &str) -> Markup {
             }
         }
     };
-    let description = picture.told.join(" ");
-    drawing(
-        id,
-        Some("board"),
-        (&picture.title, &description),
-        size,
-        &body,
-    )
+    drawing(id, (&picture.title, &picture.told.join(" ")), size, &body)
 }
 
 /// The middle of a square in the drawing.
@@ -208,12 +196,8 @@ fn names(view: Color) -> Markup {
 
 fn drawn_piece(piece: Piece, seen: Seen) -> Markup {
     let (x, y) = middle(seen);
-    let class = match piece.color {
-        Color::White => "white",
-        Color::Black => "black",
-    };
     html! {
-        g class=(class) {
+        g class=(piece.color.fold_wb("white", "black")) {
             circle cx=(x) cy=(y) r="4.2" {}
             text x=(x) y=(format!("{}.1", y + 2)) { (piece.role.upper_char()) }
         }

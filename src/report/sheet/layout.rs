@@ -37,16 +37,6 @@ pub(crate) enum Side {
     Both,
 }
 
-impl Side {
-    pub(super) fn asks(self) -> bool {
-        self != Side::Key
-    }
-
-    pub(super) fn answers(self) -> bool {
-        self != Side::Questions
-    }
-}
-
 /// One thing on a page.
 #[derive(Clone, Debug)]
 pub(crate) enum Block {
@@ -190,36 +180,27 @@ impl Sheet {
         {
             self.questions.push(Block::Told(board.told));
         }
+        let is_long = item.ask.form == Form::Placement;
         self.questions.push(Block::Question {
             number: item.number,
             text: voice::question(&item.ask),
             board,
-            lines: if item.ask.form == Form::Placement {
-                3
-            } else {
-                1
-            },
+            lines: if is_long { 3 } else { 1 },
         });
         if place.new
             && let Some(picture) = position(item, voice, place.last)
         {
-            if voice.plain {
-                let mut told = picture.told;
-                told.insert(0, picture.title);
-                self.key.push(Block::Told(told));
+            self.key.push(if voice.plain {
+                Block::Told([vec![picture.title], picture.told].concat())
             } else {
-                self.key.push(Block::Picture(picture));
-            }
+                Block::Picture(picture)
+            });
         }
         (place.new, place.reads) = (false, false);
         let answered = &item.answered;
         let why = match &answered.truth {
             Truth::Placement(placement) => voice::pieces(placement),
-            _ => answered
-                .why
-                .as_ref()
-                .map(paper::reasons)
-                .unwrap_or_default(),
+            _ => answered.why.iter().flat_map(paper::reasons).collect(),
         };
         self.key.push(Block::Answer {
             number: item.number,

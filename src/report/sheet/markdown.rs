@@ -9,7 +9,7 @@ const LINE: &str = r"\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_\_";
 /// Writes a sheet as Markdown; a rule parts the questions from the key.
 pub(crate) fn markdown(sheet: &Sheet, side: Side) -> String {
     let mut paragraphs = Vec::new();
-    if side.asks() {
+    if side != Side::Key {
         paragraphs.push(format!("# {}", escaped(&sheet.title)));
         paragraphs.push(format!("{}: {LINE} {}: {LINE}", paper::NAME, paper::DATE));
         paragraphs.extend(sheet.questions.iter().map(block));
@@ -20,7 +20,7 @@ pub(crate) fn markdown(sheet: &Sheet, side: Side) -> String {
     if side == Side::Both {
         paragraphs.push("---".to_owned());
     }
-    if side.answers() {
+    if side != Side::Questions {
         paragraphs.push(format!("# {}", escaped(&sheet.key_title())));
         paragraphs.extend(sheet.key.iter().map(block));
         if side == Side::Key {
@@ -84,10 +84,7 @@ fn escaped(line: &str) -> String {
     let begins = |c: char| matches!(c, '#' | '+' | '-' | '=');
     let number = line.bytes().take_while(u8::is_ascii_digit).count();
     for (at, c) in line.char_indices() {
-        let in_the_way = matches!(
-            c,
-            '\\' | '`' | '*' | '_' | '[' | ']' | '<' | '>' | '&' | '|' | '~' | '$'
-        );
+        let in_the_way = r"\`*_[]<>&|~$".contains(c);
         // A list begins with a number and a dot.
         let lists = number > 0 && at == number && matches!(c, '.' | ')');
         if in_the_way || lists || (at == 0 && begins(c)) {

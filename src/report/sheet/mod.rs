@@ -15,7 +15,7 @@ mod markdown;
 mod questions;
 mod script;
 
-pub(crate) use entry::Entry;
+pub(crate) use entry::{Entry, EntryError};
 pub(crate) use html::html;
 pub(crate) use layout::{Sheet, Side};
 pub(crate) use markdown::markdown;

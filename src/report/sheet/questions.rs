@@ -1,11 +1,11 @@
 //! The questions of a sheet: held, named, and written as data.
 
-use serde::Serialize;
-use shakmaty::uci::UciMove;
+use jiff::Timestamp;
+use serde_json::json;
 
-use crate::exercise::{Answered, Ask, Awaits, Hardness, Input, Output, Session};
-use crate::learner::{GameRef, VERSION};
-use crate::question::{Form, Question, Truth};
+use crate::exercise::{Answered, Ask, Awaits, Input, Output, Session};
+use crate::learner::{AnswerRecord, GameRef, Record, Stamp, VERSION};
+use crate::question::Form;
 use crate::voice;
 
 /// What a sheet holds, in the order of the exercise.
@@ -101,10 +101,7 @@ pub(crate) fn name(items: &[SheetItem]) -> String {
         text.push_str(&question.expect("every question has a form in JSON"));
         if let Some(setting) = &item.answered.setting {
             text.push_str(&setting.start);
-            for mv in &setting.moves {
-                text.push(' ');
-                text.push_str(&mv.to_string());
-            }
+            text.extend(setting.moves.iter().map(|mv| format!(" {mv}")));
         }
         text.push('\n');
     }
@@ -114,13 +111,9 @@ pub(crate) fn name(items: &[SheetItem]) -> String {
 
 /// Names the session that a sheet's written replies become in the journal: the same replies to the same
 /// sheet have the same name, so that they are known again.
-pub(crate) fn session_name<'a>(sheet: &str, replies: impl Iterator<Item = &'a str>) -> String {
-    let mut text = sheet.to_owned();
-    for reply in replies {
-        text.push('\n');
-        text.push_str(reply);
-    }
-    format!("{:016x}", digest(text.as_bytes()))
+pub(crate) fn session_name<'a>(sheet: &'a str, replies: impl Iterator<Item = &'a str>) -> String {
+    let lines: Vec<&str> = [sheet].into_iter().chain(replies).collect();
+    format!("{:016x}", digest(lines.join("\n").as_bytes()))
 }
 
 /// The prime of the Fowler-Noll-Vo hashes of 64 bits.
@@ -135,33 +128,10 @@ fn digest(bytes: &[u8]) -> u64 {
     })
 }
 
-/// One question as data, with the names and in the order of the journal.
-#[derive(Serialize)]
-struct QuestionData<'a> {
-    v: u64,
-    #[serde(rename = "type")]
-    tag: &'a str,
-    exercise: &'a str,
-    #[serde(flatten)]
-    question: Question,
-    expected: &'a Truth,
-    #[serde(flatten)]
-    setting: Option<SettingData<'a>>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    hardness: Option<Hardness>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    game: Option<&'a GameRef>,
-    text: String,
-}
-
-#[derive(Serialize)]
-struct SettingData<'a> {
-    #[serde(skip_serializing_if = "Option::is_none")]
-    variant: Option<&'a str>,
-    start: &'a str,
-    moves: &'a [UciMove],
-    position: &'a str,
-}
+/// What of the journal's answer objects only a learner can give.
+const OF_A_LEARNER: [&str; 9] = [
+    "time", "session", "reply", "verdict", "score", "millis", "late", "looks", "tries",
+];
 
 /// Writes the questions as an array of the journal's answer objects, one a line, without what only a
 /// learner can give, and each with its sentence in `text`.
@@ -170,26 +140,18 @@ struct SettingData<'a> {
 ///
 /// Never: every field has a form in JSON.
 pub(crate) fn json(exercise: &str, game: Option<&GameRef>, items: &[SheetItem]) -> String {
-    let data = questions(items).map(|item| QuestionData {
-        v: VERSION,
-        tag: "answer",
-        exercise,
-        question: item.answered.question,
-        expected: &item.answered.truth,
-        setting: item.answered.setting.as_ref().map(|setting| SettingData {
-            variant: setting.chess960.then_some("chess960"),
-            start: &setting.start,
-            moves: &setting.moves,
-            position: &setting.position,
-        }),
-        hardness: item.answered.hardness,
-        game,
-        text: voice::question(&item.ask),
+    let lines = questions(items).map(|item| {
+        let stamp = Stamp::new(Timestamp::UNIX_EPOCH, "");
+        let answer = AnswerRecord::new(stamp, exercise, game.cloned(), &item.answered);
+        let mut data = json!(Record::Answer(Box::new(answer)));
+        data["v"] = VERSION.into();
+        data["text"] = voice::question(&item.ask).into();
+        if let Some(fields) = data.as_object_mut() {
+            fields.retain(|name, _| !OF_A_LEARNER.contains(&name.as_str()));
+        }
+        data.to_string()
     });
-    let lines: Vec<String> = data
-        .map(|data| serde_json::to_string(&data).expect("every field has a form in JSON"))
-        .collect();
-    format!("[\n{}\n]\n", lines.join(",\n"))
+    format!("[\n{}\n]\n", lines.collect::<Vec<_>>().join(",\n"))
 }
 
 #[cfg(test)]

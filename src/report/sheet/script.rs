@@ -1,7 +1,5 @@
 //! A sheet to be heard: what is said, and the silences between.
 
-use std::fmt::Write;
-
 use crate::question::{Truth, Why};
 use crate::voice::{self, Voice, for_the_ear, paper};
 
@@ -37,36 +35,34 @@ pub(crate) fn cues(
     let voice = voice.aloud();
     let mut cues = Vec::new();
     for item in items {
-        match item {
+        let item = match item {
             SheetItem::Told(output) => {
-                for sentence in voice.on_paper(output) {
-                    say(&mut cues, &sentence, AFTER_SENTENCE);
-                }
+                say(&mut cues, voice.on_paper(output), AFTER_SENTENCE);
+                continue;
             }
-            SheetItem::Question(item) => ask(&mut cues, item, voice, think_millis, why),
+            SheetItem::Question(item) => item,
+        };
+        say(&mut cues, voice::checkpoint(&item.ask), AFTER_SENTENCE);
+        cues.push(Cue::Chapter(item.number));
+        say(
+            &mut cues,
+            voice::marked_board(&item.ask, true),
+            AFTER_SENTENCE,
+        );
+        let question = paper::numbered(item.number, &voice::question(&item.ask));
+        let of_kind = item.answered.question.kind().think_millis();
+        let think = think_millis.unwrap_or(of_kind.min(LONGEST_OF_A_KIND));
+        say(&mut cues, [question], think);
+        say(&mut cues, answer(item, voice, why), AFTER_SENTENCE);
+        if let Some(Cue::Pause(last)) = cues.last_mut() {
+            *last = AFTER_ANSWER;
         }
     }
     cues
 }
 
-fn ask(
-    cues: &mut Vec<Cue>,
-    item: &SheetQuestion,
-    voice: Voice,
-    think_millis: Option<u64>,
-    why: bool,
-) {
-    if let Some(heading) = voice::checkpoint(&item.ask) {
-        say(cues, &heading, AFTER_SENTENCE);
-    }
-    cues.push(Cue::Chapter(item.number));
-    for sentence in voice::marked_board(&item.ask, true) {
-        say(cues, &sentence, AFTER_SENTENCE);
-    }
-    let question = paper::numbered(item.number, &voice::question(&item.ask));
-    let of_kind = item.answered.question.kind().think_millis();
-    let think = think_millis.unwrap_or(of_kind.min(LONGEST_OF_A_KIND));
-    say(cues, &question, think);
+/// The answer to a question in sentences.
+fn answer(item: &SheetQuestion, voice: Voice, why: bool) -> Vec<String> {
     let answered = &item.answered;
     let mut answer = vec![voice::truth(&answered.question, &answered.truth)];
     if why && answered.why.as_ref().is_some_and(Why::names_truth) {
@@ -78,19 +74,14 @@ fn ask(
     } else if why {
         answer.extend(answered.why.iter().flat_map(paper::reasons));
     }
-    for sentence in answer {
-        say(cues, &sentence, AFTER_SENTENCE);
-    }
-    if let Some(Cue::Pause(last)) = cues.last_mut() {
-        *last = AFTER_ANSWER;
-    }
+    answer
 }
 
-fn say(cues: &mut Vec<Cue>, sentence: &str, pause: u64) {
-    let sentence = for_the_ear(sentence);
-    if !sentence.is_empty() {
-        cues.extend([Cue::Say(sentence), Cue::Pause(pause)]);
-    }
+/// Adds sentences, each with a silence behind it.
+fn say(cues: &mut Vec<Cue>, sentences: impl IntoIterator<Item = String>, pause: u64) {
+    let said = sentences.into_iter().map(|said| for_the_ear(&said));
+    let said = said.filter(|said| !said.is_empty());
+    cues.extend(said.flat_map(|said| [Cue::Say(said), Cue::Pause(pause)]));
 }
 
 /// Writes down what is to be heard, a sentence a line, the silences in brackets.
@@ -99,13 +90,8 @@ pub(crate) fn script(cues: &[Cue]) -> String {
     for cue in cues {
         match cue {
             Cue::Chapter(_) => script.push('\n'),
-            Cue::Say(sentence) => {
-                script.push_str(sentence);
-                script.push('\n');
-            }
-            Cue::Pause(millis) => {
-                let _ = writeln!(script, "{}", paper::pause(*millis));
-            }
+            Cue::Say(sentence) => script.extend([sentence, "\n"]),
+            Cue::Pause(millis) => script.extend([&*paper::pause(*millis), "\n"]),
         }
     }
     script

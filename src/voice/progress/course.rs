@@ -100,3 +100,10 @@ pub(crate) fn next_step(course: &Course) -> String {
     let (title, mark) = (step_title(step), mark(step.mark()));
     format!("The next step: {title}. It is passed with {mark}.")
 }
+
+/// Says how many steps of the course are passed.
+pub(crate) fn steps_passed(course: &Course) -> String {
+    let passed = CourseStep::ALL.map(|step| course.standing(step).is_passed());
+    let (passed, all) = (passed.iter().filter(|passed| **passed), passed.len());
+    format!("{} of {all}", passed.count())
+}

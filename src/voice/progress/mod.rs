@@ -8,13 +8,12 @@ use jiff::Timestamp;
 use super::naming::count;
 use super::time::{duration, month};
 use crate::learner::account::{Account, MonthReach, Score, Trend};
-use crate::learner::course::CourseStep;
 use crate::learner::pace::Reach;
 use crate::question::Kind;
 
 pub(crate) use super::naming::percent;
 pub(crate) use super::time::{day, tenths};
-pub(crate) use course::{next_step, standing, standing_at, step_title};
+pub(crate) use course::{next_step, standing, standing_at, step_title, steps_passed};
 pub(crate) use squares::{chart_title, chart_view, missed, mistaken, weakest_squares};
 
 /// Fewer answers lately or before tell nothing of a change.
@@ -49,19 +48,14 @@ pub(crate) fn of_group(name: &str, account: &Account) -> String {
         return format!("{name}: no answer yet.");
     }
     let course = &account.course;
-    let passed = CourseStep::ALL.into_iter();
-    let passed = passed.filter(|step| course.standing(*step).is_passed());
+    let passed = steps_passed(course);
     let next = course.current().map_or_else(
         || "the course is done".to_owned(),
         |step| format!("next: {}", step_title(step)),
     );
-    let (passed, steps) = (
-        passed.count(),
-        count(CourseStep::ALL.len(), "step", "steps"),
-    );
     let answers = count(account.answers, "answer", "answers");
     let ahead = measured(&account.reach());
-    format!("{name}: {passed} of {steps} passed, {next}; {answers}; how far ahead: {ahead}.")
+    format!("{name}: {passed} steps passed, {next}; {answers}; how far ahead: {ahead}.")
 }
 
 /// Says what a learner can do now, a fact a line, and how it has changed.
@@ -170,18 +164,13 @@ pub(crate) fn more_broken_lines(number: usize) -> String {
 fn kind_words((kind, trend): &(Kind, Trend)) -> String {
     let all = share_of(trend.all.right, trend.all.answers());
     let median = trend.all.median();
-    let median = median.map_or_else(String::new, |median| {
-        format!(", median {}", duration(median))
+    let median = median.map(|median| format!(", median {}", duration(median)));
+    let change = trend.change(ENOUGH_FOR_A_TREND).map(|change| {
+        let lately = share_of(trend.lately.right, trend.lately.answers());
+        let change = change_words(change);
+        format!(" In the last four weeks {lately}: {change}.")
     });
-    let change = trend
-        .change(ENOUGH_FOR_A_TREND)
-        .map_or_else(String::new, |change| {
-            let lately = share_of(trend.lately.right, trend.lately.answers());
-            format!(
-                " In the last four weeks {lately}: {}.",
-                change_words(change)
-            )
-        });
+    let (median, change) = (median.unwrap_or_default(), change.unwrap_or_default());
     format!("{kind}: {all}{median}.{change}")
 }
 
@@ -204,10 +193,8 @@ fn share_of(right: u32, answers: u32) -> String {
 
 /// Says how many answers were right at so many plies after the board was last seen.
 fn recall_words(((from, to), recall): &((u32, u32), Score)) -> String {
-    let (band, share) = (
-        band_title(*from, *to),
-        share_of(recall.right, recall.answers()),
-    );
+    let band = band_title(*from, *to);
+    let share = share_of(recall.right, recall.answers());
     format!("{band} after the board was last seen: {share}.")
 }
 
