@@ -24,7 +24,7 @@ use super::{BrokenLines, JournalError, JournalProblem, LearnerName, Record, Seal
 /// let end = Record::End(EndRecord {
 ///     stamp: Stamp::new(time, "5f1c"),
 ///     finished: true,
-///     heard: 24,
+///     plies: 24,
 ///     looks: 0,
 /// });
 /// assert_eq!(journal.append(&end)?, Appended::Plainly);

@@ -101,7 +101,7 @@ impl<'a> Unfinished<'a> {
                     });
                 }
                 Record::End(end) => {
-                    earlier.heard = end.heard;
+                    earlier.heard = end.plies;
                     earlier.looks = end.looks;
                 }
                 Record::Start(_) | Record::Seal(_) => {}
@@ -175,12 +175,13 @@ mod tests {
             played: Some(played(moves)),
             game: None,
             seed: 1,
-            setup: json!({}),
+            plan: json!({}),
         })
     }
 
     fn played(moves: &str) -> Played {
         Played {
+            variant: None,
             start: "8/8/8/8/8/8/8/8 w - - 0 1".to_owned(),
             moves: moves.split(' ').map(|mv| mv.parse().unwrap()).collect(),
         }
@@ -201,6 +202,7 @@ mod tests {
             },
             why: None,
             millis: Some(900),
+            think: None,
             late: false,
             repeat: false,
             looks,
@@ -211,11 +213,11 @@ mod tests {
         Record::Answer(Box::new(answer))
     }
 
-    fn end(session: &str, finished: bool, heard: usize, looks: u32) -> Record {
+    fn end(session: &str, finished: bool, plies: usize, looks: u32) -> Record {
         Record::End(EndRecord {
             stamp: stamp(session),
             finished,
-            heard,
+            plies,
             looks,
         })
     }

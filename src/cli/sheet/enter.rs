@@ -148,7 +148,7 @@ fn free_name(known_as: String, journal: &Journal, force: bool) -> Result<String,
 fn keep(
     exercise: &Prepared,
     questions: &[&SheetQuestion],
-    (heard, looks): (usize, u32),
+    (plies, looks): (usize, u32),
     stamp: Stamp,
     journal: &Journal,
     shared: &Shared,
@@ -162,7 +162,7 @@ fn keep(
     records.push(Record::End(EndRecord {
         stamp,
         finished: true,
-        heard,
+        plies,
         looks,
     }));
     match journal.append_all(&records)? {

@@ -115,7 +115,7 @@ impl Sitting {
                 Output::Ended(ending) => desk.keep(Record::End(EndRecord {
                     stamp: desk.stamp(),
                     finished: *ending != Ending::Stopped,
-                    heard: session.heard(),
+                    plies: session.heard(),
                     looks: session.looks(),
                 }))?,
                 _ => {}

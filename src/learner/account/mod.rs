@@ -270,7 +270,7 @@ mod tests {
     fn the_learner_is_named_as_that_name_was_typed_last() {
         let start = |learner: &str| {
             format!(
-                r#"{{"v":1,"type":"start","time":"2026-03-01T18:20:04Z","session":"s","learner":"{learner}","exercise":"drill","seed":1,"setup":{{}}}}"#
+                r#"{{"v":1,"type":"start","time":"2026-03-01T18:20:04Z","session":"s","learner":"{learner}","exercise":"drill","seed":1,"plan":{{}}}}"#
             )
         };
         let lines = ["LEARNER", "Learner", "Bruno"].map(start);
