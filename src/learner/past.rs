@@ -3,9 +3,10 @@
 use std::collections::{HashMap, HashSet};
 use std::hash::Hash;
 
+use super::record::question;
 use super::{AnswerRecord, Played, Record, StartRecord};
 use crate::exercise::{Earlier, EarlierAnswer};
-use crate::question::{BareQuestion, Kind, Question, Verdict};
+use crate::question::{BareQuestion, Kind, Verdict};
 
 /// A session that did not come to its end, whether the learner stopped it or the power failed.
 #[derive(Clone, Debug, PartialEq)]
@@ -136,7 +137,7 @@ pub fn weak(records: &[Record], kinds: &[Kind]) -> Vec<BareQuestion> {
         if !is_asked || answer.repeat {
             continue;
         }
-        let Some(Question::Bare(question)) = answer.question() else {
+        let Some(question) = question(answer.kind, answer.subject.get()) else {
             continue;
         };
         if seen.contains(&question) {

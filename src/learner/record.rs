@@ -3,7 +3,7 @@
 use std::hash::{Hash, Hasher};
 
 use jiff::Timestamp;
-use serde::de::Error as _;
+use serde::de::{DeserializeOwned, Error as _};
 use serde::{Deserialize, Deserializer, Serialize};
 use serde_json::Value;
 use serde_json::value::{RawValue, to_raw_value};
@@ -312,8 +312,9 @@ impl AnswerRecord {
     }
 }
 
-/// Reads a question of a kind and a subject, as JSON; `None` where the subject makes no sense.
-pub(super) fn question(kind: Kind, subject: &str) -> Option<Question> {
+/// Reads a question of a kind and a subject, as JSON; `None` where the subject makes no sense, or the kind is not among those
+/// of `T`.
+pub(super) fn question<T: DeserializeOwned>(kind: Kind, subject: &str) -> Option<T> {
     serde_json::from_str(&format!(r#"{{"kind":"{kind}","subject":{subject}}}"#)).ok()
 }
 
