@@ -303,11 +303,7 @@ impl AnswerRecord {
             return None;
         }
         let subject: Subject<'_> = serde_json::from_str(self.subject.get()).ok()?;
-        let view = match subject.view {
-            Some("white") => Some(Color::White),
-            Some("black") => Some(Color::Black),
-            _ => None,
-        };
+        let view = subject.view.and_then(|view| view.parse().ok());
         Some((subject.square.parse().ok()?, view))
     }
 }
