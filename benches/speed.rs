@@ -452,6 +452,7 @@ mod lesson {
                 },
                 why: None,
                 millis: Some(1_000 + dice.below(4_000) as u64),
+                think: None,
                 late: false,
                 repeat: false,
                 looks: 0,

@@ -206,7 +206,7 @@ impl Prepared {
             played: line.as_ref().map(Played::of),
             game: self.game(),
             seed: self.seed,
-            setup: serde_json::to_value(self)?,
+            plan: serde_json::to_value(self)?,
         }))
     }
 
@@ -336,7 +336,7 @@ impl Shared {
             let left = self.unfinished(&records, exercise);
             if let Some(left) = left.filter(|left| left.start.stamp.session == session) {
                 held.remember(&records);
-                let setup = T::deserialize(&left.start.setup);
+                let setup = T::deserialize(&left.start.plan);
                 return Ok(Resumed {
                     setup: setup.map_err(|error| cannot_go_on(&held, error))?,
                     held,

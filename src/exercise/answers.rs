@@ -27,6 +27,8 @@ pub struct Answered {
     pub why: Option<Why>,
     /// Milliseconds from question to reply; `None` where that is not known, as on paper.
     pub millis: Option<u64>,
+    /// The think time in milliseconds; `None` where there is none.
+    pub think: Option<u64>,
     /// Whether the reply took longer than the think time.
     pub late: bool,
     /// Whether the question came again in a drill, after it was missed or slow: only first tries count.

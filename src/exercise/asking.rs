@@ -260,6 +260,7 @@ impl Asking {
             reply,
             mark,
             millis: Some(self.spent.saturating_add(millis)),
+            think: None,
             late: false,
             repeat: self.repeat,
             looks: past.new_looks,

@@ -337,10 +337,10 @@ impl Session {
         outputs: &mut Vec<Output>,
     ) {
         let kind = answered.question.kind();
-        let think = (self.rules.think_millis)
+        answered.think = (self.rules.think_millis)
             .or_else(|| self.think.of(kind))
             .or_else(|| self.rules.usual_think.then(|| kind.think_millis()));
-        answered.late = think.is_some_and(|think| answered.millis > Some(think));
+        answered.late = (answered.think).is_some_and(|think| answered.millis > Some(think));
         self.past.answer(answered.clone());
         outputs.push(Output::Answered(Box::new(answered)));
         outputs.extend(told);

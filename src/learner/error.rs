@@ -103,22 +103,22 @@ impl JournalProblem {
 
 impl JournalError {
     pub(super) fn reading(path: &Path, reason: io::Error) -> JournalError {
-        let problem = match reason.kind() {
-            io::ErrorKind::IsADirectory => JournalProblem::Folder,
-            io::ErrorKind::NotADirectory => JournalProblem::FolderNotMade(reason),
-            _ => JournalProblem::Unreadable(reason),
-        };
-        problem.at(path)
+        JournalError::of(path, reason, JournalProblem::Unreadable)
     }
 
     pub(super) fn writing(path: &Path, reason: io::Error) -> JournalError {
+        JournalError::of(path, reason, JournalProblem::Unwritable)
+    }
+
+    fn of(path: &Path, reason: io::Error, other: fn(io::Error) -> JournalProblem) -> JournalError {
+        use io::ErrorKind::{
+            FileTooLarge, IsADirectory, NotADirectory, QuotaExceeded, StorageFull,
+        };
         let problem = match reason.kind() {
-            io::ErrorKind::IsADirectory => JournalProblem::Folder,
-            io::ErrorKind::NotADirectory => JournalProblem::FolderNotMade(reason),
-            io::ErrorKind::StorageFull
-            | io::ErrorKind::QuotaExceeded
-            | io::ErrorKind::FileTooLarge => JournalProblem::Full(reason),
-            _ => JournalProblem::Unwritable(reason),
+            IsADirectory => JournalProblem::Folder,
+            NotADirectory => JournalProblem::FolderNotMade(reason),
+            StorageFull | QuotaExceeded | FileTooLarge => JournalProblem::Full(reason),
+            _ => other(reason),
         };
         problem.at(path)
     }

@@ -24,7 +24,7 @@ use super::{BrokenLines, JournalError, JournalProblem, LearnerName, Record, Seal
 /// let end = Record::End(EndRecord {
 ///     stamp: Stamp::new(time, "5f1c"),
 ///     finished: true,
-///     heard: 24,
+///     plies: 24,
 ///     looks: 0,
 /// });
 /// assert_eq!(journal.append(&end)?, Appended::Plainly);
@@ -195,11 +195,10 @@ impl Journal {
     /// Finds the line on which the journal tells how a session begins, counted from 1.
     pub fn line_of_start(&self, session: &str) -> Option<usize> {
         let mut found = None;
-        let read = self.read_each(|line, record| match record {
-            Record::Start(start) if start.stamp.session == session => {
+        let read = self.read_each(|line, record| {
+            if matches!(record, Record::Start(start) if start.stamp.session == session) {
                 found.get_or_insert(line);
             }
-            Record::Start(_) | Record::Answer(_) | Record::End(_) | Record::Seal(_) => {}
         });
         read.ok().and(found)
     }

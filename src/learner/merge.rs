@@ -21,6 +21,7 @@ pub struct Merged {
 }
 
 /// How often each line occurs, known by two hashes of 64 bits, so that lines need not be kept.
+#[derive(Default)]
 struct Lookup {
     hashers: [RandomState; 2],
     counts: HashMap<(u64, u64), u32>,
@@ -73,15 +74,6 @@ impl Journal {
             known,
             broken,
         })
-    }
-}
-
-impl Default for Lookup {
-    fn default() -> Lookup {
-        Lookup {
-            hashers: [RandomState::new(), RandomState::new()],
-            counts: HashMap::new(),
-        }
     }
 }
 

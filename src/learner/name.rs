@@ -185,9 +185,8 @@ pub(super) fn escaped(name: &str) -> String {
 }
 
 fn unescaped(file: &str) -> Option<String> {
-    let mut bytes = Vec::new();
     let mut parts = file.split('%');
-    bytes.extend_from_slice(parts.next()?.as_bytes());
+    let mut bytes = parts.next()?.as_bytes().to_vec();
     for part in parts {
         let (digits, rest) = part.split_at_checked(2)?;
         bytes.push(u8::from_str_radix(digits, 16).ok()?);
@@ -200,14 +199,13 @@ fn unescaped(file: &str) -> Option<String> {
 /// in "Naming Files, Paths, and Namespaces").
 fn is_reserved(name: &str) -> bool {
     let stem = name.split('.').next().unwrap_or_default().trim_end();
-    match stem {
-        "con" | "prn" | "aux" | "nul" | "conin$" | "conout$" => true,
-        _ => ["com", "lpt"].iter().any(|port| {
-            let number = stem.strip_prefix(port).unwrap_or_default();
-            matches!(number.chars().next(), Some('0'..='9' | '¹' | '²' | '³'))
-                && number.chars().count() == 1
-        }),
-    }
+    let is_device = matches!(stem, "con" | "prn" | "aux" | "nul" | "conin$" | "conout$");
+    let port = stem
+        .strip_prefix("com")
+        .or_else(|| stem.strip_prefix("lpt"));
+    let mut number = port.unwrap_or_default().chars();
+    let first = matches!(number.next(), Some('0'..='9' | '¹' | '²' | '³'));
+    is_device || (first && number.next().is_none())
 }
 
 #[cfg(test)]

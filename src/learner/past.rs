@@ -3,9 +3,10 @@
 use std::collections::{HashMap, HashSet};
 use std::hash::Hash;
 
+use super::record::question;
 use super::{AnswerRecord, Played, Record, StartRecord};
 use crate::exercise::{Earlier, EarlierAnswer};
-use crate::question::{BareQuestion, Kind, Question, Verdict};
+use crate::question::{BareQuestion, Kind, Verdict};
 
 /// A session that did not come to its end, whether the learner stopped it or the power failed.
 #[derive(Clone, Debug, PartialEq)]
@@ -23,7 +24,8 @@ pub struct Unfinished<'a> {
 /// A game is known by its start and its moves, whatever file it is in and under whatever number.
 pub fn finished_games<'a>(records: &'a [Record], exercise: &str) -> HashSet<&'a Played> {
     let ends = last_ends(records);
-    starts(records, exercise)
+    starts(records)
+        .filter(|start| start.exercise == exercise)
         .filter(|start| ends.get(start.stamp.session.as_str()) == Some(&true))
         .filter_map(|start| start.played.as_ref())
         .collect()
@@ -35,9 +37,9 @@ pub fn finished_games<'a>(records: &'a [Record], exercise: &str) -> HashSet<&'a 
 pub fn unfinished<'a>(records: &'a [Record], exercise: &str) -> Option<Unfinished<'a>> {
     let ends = last_ends(records);
     let mut open = HashMap::new();
-    for start in starts(records, exercise) {
+    for start in starts(records) {
         let session = start.stamp.session.as_str();
-        if ends.get(session) != Some(&true) {
+        if start.exercise == exercise && ends.get(session) != Some(&true) {
             open.entry(session).or_insert(start);
         }
     }
@@ -50,18 +52,15 @@ pub fn unfinished<'a>(records: &'a [Record], exercise: &str) -> Option<Unfinishe
 
 /// Returns the session of this name, if it has begun and was left unfinished.
 pub fn unfinished_session<'a>(records: &'a [Record], session: &str) -> Option<Unfinished<'a>> {
-    let start = records.iter().find_map(|record| match record {
-        Record::Start(start) if start.stamp.session == session => Some(start),
-        Record::Start(_) | Record::Answer(_) | Record::End(_) | Record::Seal(_) => None,
-    })?;
+    let start = starts(records).find(|start| start.stamp.session == session)?;
     let is_over = last_ends(records).get(session) == Some(&true);
     (!is_over).then(|| Unfinished::new(start, records))
 }
 
-fn starts<'a>(records: &'a [Record], exercise: &str) -> impl Iterator<Item = &'a StartRecord> {
-    records.iter().filter_map(move |record| match record {
-        Record::Start(start) if start.exercise == exercise => Some(start),
-        Record::Start(_) | Record::Answer(_) | Record::End(_) | Record::Seal(_) => None,
+fn starts(records: &[Record]) -> impl Iterator<Item = &StartRecord> {
+    records.iter().filter_map(|record| match record {
+        Record::Start(start) => Some(start),
+        Record::Answer(_) | Record::End(_) | Record::Seal(_) => None,
     })
 }
 
@@ -76,11 +75,7 @@ fn last_ends(records: &[Record]) -> HashMap<&str, bool> {
 
 impl<'a> Unfinished<'a> {
     fn new(start: &'a StartRecord, records: &'a [Record]) -> Unfinished<'a> {
-        let mut earlier = Earlier {
-            answers: Vec::new(),
-            heard: 0,
-            looks: 0,
-        };
+        let mut earlier = Earlier::default();
         let of_session = |record: &&Record| record.stamp().session == start.stamp.session;
         let mut told = 0;
         let mut known = HashSet::new();
@@ -101,7 +96,7 @@ impl<'a> Unfinished<'a> {
                     });
                 }
                 Record::End(end) => {
-                    earlier.heard = end.heard;
+                    earlier.heard = end.plies;
                     earlier.looks = end.looks;
                 }
                 Record::Start(_) | Record::Seal(_) => {}
@@ -136,7 +131,7 @@ pub fn weak(records: &[Record], kinds: &[Kind]) -> Vec<BareQuestion> {
         if !is_asked || answer.repeat {
             continue;
         }
-        let Some(Question::Bare(question)) = answer.question() else {
+        let Some(question) = question(answer.kind, answer.subject.get()) else {
             continue;
         };
         if seen.contains(&question) {
@@ -175,12 +170,13 @@ mod tests {
             played: Some(played(moves)),
             game: None,
             seed: 1,
-            setup: json!({}),
+            plan: json!({}),
         })
     }
 
     fn played(moves: &str) -> Played {
         Played {
+            variant: None,
             start: "8/8/8/8/8/8/8/8 w - - 0 1".to_owned(),
             moves: moves.split(' ').map(|mv| mv.parse().unwrap()).collect(),
         }
@@ -201,6 +197,7 @@ mod tests {
             },
             why: None,
             millis: Some(900),
+            think: None,
             late: false,
             repeat: false,
             looks,
@@ -211,11 +208,11 @@ mod tests {
         Record::Answer(Box::new(answer))
     }
 
-    fn end(session: &str, finished: bool, heard: usize, looks: u32) -> Record {
+    fn end(session: &str, finished: bool, plies: usize, looks: u32) -> Record {
         Record::End(EndRecord {
             stamp: stamp(session),
             finished,
-            heard,
+            plies,
             looks,
         })
     }

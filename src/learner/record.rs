@@ -3,7 +3,7 @@
 use std::hash::{Hash, Hasher};
 
 use jiff::Timestamp;
-use serde::de::Error as _;
+use serde::de::{DeserializeOwned, Error as _};
 use serde::{Deserialize, Deserializer, Serialize};
 use serde_json::Value;
 use serde_json::value::{RawValue, to_raw_value};
@@ -17,8 +17,8 @@ use crate::question::{Kind, Question, Verdict, text};
 
 /// The version of the records that this build writes and reads.
 ///
-/// It rises when a record gets a meaning that an older build would get wrong. New fields, new types
-/// of record and new kinds of question do not raise it: an older build passes over them.
+/// It rises only when a field gets another meaning. New fields, new types of record and new kinds of question do not
+/// raise it: an older build passes over them and leaves them where they are.
 pub const VERSION: u64 = 1;
 
 /// How a journal names the variant whose castling is written as king takes rook.
@@ -59,6 +59,9 @@ pub struct GameRef {
 /// A line of play in writing: a start position and the moves from there.
 #[derive(Clone, Debug, PartialEq, Eq, Hash, Serialize)]
 pub struct Played {
+    /// The rules, where they are not those of standard chess: `chess960`.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub variant: Option<String>,
     /// The FEN that the line starts from.
     pub start: String,
     /// The moves in UCI form.
@@ -84,8 +87,8 @@ pub struct StartRecord {
     pub game: Option<GameRef>,
     /// The seed of every choice that the session makes.
     pub seed: u64,
-    /// The settings of the exercise, which the journal keeps and does not read.
-    pub setup: Value,
+    /// What is held, in the program's own form, which the journal keeps and does not read.
+    pub plan: Value,
 }
 
 /// An answered question, complete enough that a stranger can recheck the verdict.
@@ -123,6 +126,9 @@ pub struct AnswerRecord {
     /// Milliseconds from question to reply; `None` where that is not known, as on paper.
     #[serde(deserialize_with = "Option::deserialize")]
     pub millis: Option<u64>,
+    /// The think time in milliseconds; `None` where there is none.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub think: Option<u64>,
     /// Whether the reply took longer than the think time.
     pub late: bool,
     /// Whether the question came again in a drill, after it was missed or slow: only first tries count.
@@ -130,7 +136,7 @@ pub struct AnswerRecord {
     pub repeat: bool,
     /// How many looks at the board were taken since the last answer.
     pub looks: u32,
-    /// What makes the question hard; `None` over the bare board, and in journals of earlier builds.
+    /// What makes the question hard; `None` over the bare board.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub hardness: Option<Hardness>,
     /// The tries at a move of a recital; `None` where one reply counts.
@@ -150,7 +156,7 @@ pub struct EndRecord {
     /// Whether all was read and asked.
     pub finished: bool,
     /// How many plies were heard in the whole session, earlier sittings included.
-    pub heard: usize,
+    pub plies: usize,
     /// How many looks at the board were taken in the whole session.
     pub looks: u32,
 }
@@ -213,6 +219,7 @@ impl Played {
     /// Writes down a whole line.
     pub fn of(line: &Line) -> Played {
         Played {
+            variant: variant(line.start().mode().is_chess960()),
             start: line.start().fen(),
             moves: line.uci(line.len()).collect(),
         }
@@ -259,9 +266,7 @@ impl AnswerRecord {
             stamp,
             exercise: exercise.into(),
             kind: answered.question.kind(),
-            variant: setting
-                .filter(|setting| setting.chess960)
-                .map(|_| CHESS960.to_owned()),
+            variant: variant(setting.is_some_and(|setting| setting.chess960)),
             start: setting.map(|setting| setting.start.clone()),
             moves: setting.map(|setting| RawJson::of(&setting.moves)),
             position: setting.map(|setting| setting.position.clone()),
@@ -271,6 +276,7 @@ impl AnswerRecord {
             verdict: answered.mark.verdict,
             score: answered.mark.score,
             millis: answered.millis,
+            think: answered.think,
             late: answered.late,
             repeat: answered.repeat,
             looks: answered.looks,
@@ -297,17 +303,14 @@ impl AnswerRecord {
             return None;
         }
         let subject: Subject<'_> = serde_json::from_str(self.subject.get()).ok()?;
-        let view = match subject.view {
-            Some("white") => Some(Color::White),
-            Some("black") => Some(Color::Black),
-            _ => None,
-        };
+        let view = subject.view.and_then(|view| view.parse().ok());
         Some((subject.square.parse().ok()?, view))
     }
 }
 
-/// Reads a question of a kind and a subject, as JSON; `None` where the subject makes no sense.
-pub(super) fn question(kind: Kind, subject: &str) -> Option<Question> {
+/// Reads a question of a kind and a subject, as JSON; `None` where the subject makes no sense, or the kind is not among those
+/// of `T`.
+pub(super) fn question<T: DeserializeOwned>(kind: Kind, subject: &str) -> Option<T> {
     serde_json::from_str(&format!(r#"{{"kind":"{kind}","subject":{subject}}}"#)).ok()
 }
 
@@ -321,16 +324,26 @@ fn subject(question: &Question) -> RawJson {
     asked.expect("every question has a subject").subject
 }
 
+/// Names the rules, where they are not those of standard chess.
+fn variant(is_chess960: bool) -> Option<String> {
+    is_chess960.then(|| CHESS960.to_owned())
+}
+
 /// Reads the line of a session, which is there as a whole or not at all.
 fn played<'de, D: Deserializer<'de>>(from: D) -> Result<Option<Played>, D::Error> {
     #[derive(Deserialize)]
     struct Parts {
+        variant: Option<String>,
         start: Option<String>,
         moves: Option<Vec<UciMove>>,
     }
     let parts = Parts::deserialize(from)?;
     match (parts.start, parts.moves) {
-        (Some(start), Some(moves)) => Ok(Some(Played { start, moves })),
+        (Some(start), Some(moves)) => Ok(Some(Played {
+            variant: parts.variant,
+            start,
+            moves,
+        })),
         (None, None) => Ok(None),
         (None, Some(_)) => Err(D::Error::missing_field("start")),
         (Some(_), None) => Err(D::Error::missing_field("moves")),

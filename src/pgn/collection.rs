@@ -141,11 +141,6 @@ impl<R: Read> Collection<R> {
         Some(Ok(Block { text, games }))
     }
 
-    /// Tells whether the last game has been given.
-    pub(super) const fn is_done(&self) -> bool {
-        self.done
-    }
-
     /// Decides by the text that is there.
     fn step(&mut self) -> Next {
         loop {

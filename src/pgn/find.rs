@@ -39,18 +39,15 @@ impl FromStr for Day {
     type Err = ParseDayError;
 
     fn from_str(text: &str) -> Result<Day, ParseDayError> {
+        const BOUNDS: [(&str, &str); 3] = [("0000", "9999"), ("01", "12"), ("01", "31")];
         let parts: Vec<&str> = text.split(['.', '-', '/']).collect();
-        let widths: &[usize] = &[4, 2, 2];
-        let fits = parts.len() <= 3
-            && parts.iter().zip(widths).all(|(part, width)| {
-                part.len() == *width && part.bytes().all(|byte| byte.is_ascii_digit())
-            });
-        let is_within = |part: usize, most: &str| {
-            parts
-                .get(part)
-                .is_none_or(|part| ("01"..=most).contains(part))
-        };
-        if fits && is_within(1, "12") && is_within(2, "31") {
+        let mut bounded = parts.iter().zip(BOUNDS);
+        let fits = bounded.all(|(part, (least, most))| {
+            part.len() == most.len()
+                && part.bytes().all(|byte| byte.is_ascii_digit())
+                && (least..=most).contains(part)
+        });
+        if fits && parts.len() <= BOUNDS.len() {
             Ok(Day(parts.join(".")))
         } else {
             Err(ParseDayError(text.to_owned()))
@@ -101,22 +98,18 @@ impl Finder {
             let mut values = fields.iter().filter_map(|field| heading.get(*field));
             values.any(|value| fits(&value))
         };
+        let holds =
+            |fields: &[Field], wanted: &str| any(fields, &|name| fold(name).contains(wanted));
         let is_player = |wanted: &String| {
             let fits = |name: &str| fits_name(name, wanted);
             any(&[Field::White, Field::Black], &fits)
         };
         let is_result = |wanted: &String| any(&[Field::Result], &|value| value == wanted);
         let is_opening = |wanted: &String| {
-            any(&[Field::Eco], &|code| {
-                !code.is_empty() && fold(code).starts_with(wanted)
-            }) || any(&[Field::Opening, Field::Variation], &|name| {
-                fold(name).contains(wanted)
-            })
+            let fits = |code: &str| !code.is_empty() && fold(code).starts_with(wanted);
+            any(&[Field::Eco], &fits) || holds(&[Field::Opening, Field::Variation], wanted)
         };
-        let is_event = |wanted: &String| {
-            let fits = |name: &str| fold(name).contains(wanted);
-            any(&[Field::Event, Field::Site], &fits)
-        };
+        let is_event = |wanted: &String| holds(&[Field::Event, Field::Site], wanted);
         let date = || heading.get(Field::Date).unwrap_or_default();
         let is_since = |Day(since): &Day| filled(&date(), b'9') >= filled(since, b'0');
         let is_until = |Day(until): &Day| filled(&date(), b'0') <= filled(until, b'9');

@@ -29,30 +29,29 @@ pub enum Field {
     Variation,
 }
 
-impl Field {
-    fn named(name: &[u8]) -> Option<Field> {
-        // Length and first letter leave one field at most.
-        let (field, tag) = match (name.len(), name.first()?.to_ascii_lowercase()) {
-            (5, b'w') => (Field::White, "White"),
-            (5, b'b') => (Field::Black, "Black"),
-            (4, b'd') => (Field::Date, "Date"),
-            (6, b'r') => (Field::Result, "Result"),
-            (5, b'e') => (Field::Event, "Event"),
-            (4, b's') => (Field::Site, "Site"),
-            (3, b'e') => (Field::Eco, "ECO"),
-            (7, b'o') => (Field::Opening, "Opening"),
-            (9, b'v') => (Field::Variation, "Variation"),
-            _ => return None,
-        };
-        tag.as_bytes().eq_ignore_ascii_case(name).then_some(field)
-    }
+/// The names of the fields, in their order.
+const NAMES: [&[u8]; 9] = [
+    b"White",
+    b"Black",
+    b"Date",
+    b"Result",
+    b"Event",
+    b"Site",
+    b"ECO",
+    b"Opening",
+    b"Variation",
+];
+
+/// Returns the number of the field that a tag gives.
+fn field_of(tag: &[u8]) -> Option<usize> {
+    NAMES.iter().position(|name| name.eq_ignore_ascii_case(tag))
 }
 
 /// Where the values of a game's fields stand in its text, as the splitter came by them.
 #[derive(Clone, Debug)]
 pub(super) struct Values {
     /// For each field a span, empty at 0 for none: no value stands there.
-    spans: [Range<u32>; 9],
+    spans: [Range<u32>; NAMES.len()],
     /// Whether these are all. Where tags are not plainly written, they have to be read.
     pub(super) are_all: bool,
 }
@@ -60,17 +59,17 @@ pub(super) struct Values {
 impl Values {
     pub(super) const fn new() -> Values {
         Values {
-            spans: [const { 0..0 }; 9],
+            spans: [const { 0..0 }; NAMES.len()],
             are_all: true,
         }
     }
 
     /// Takes the first value given for a field.
     pub(super) fn take(&mut self, name: &[u8], value: Range<usize>) {
-        let Some(field) = Field::named(name) else {
+        let Some(field) = field_of(name) else {
             return;
         };
-        let slot = &mut self.spans[field as usize];
+        let slot = &mut self.spans[field];
         if slot.start > 0 {
             return;
         }
@@ -154,11 +153,14 @@ mod tests {
             ("Opening", Field::Opening),
             ("Variation", Field::Variation),
         ] {
-            assert_eq!(Field::named(tag.as_bytes()), Some(field));
-            assert_eq!(Field::named(tag.to_lowercase().as_bytes()), Some(field));
+            assert_eq!(field_of(tag.as_bytes()), Some(field as usize));
+            assert_eq!(
+                field_of(tag.to_lowercase().as_bytes()),
+                Some(field as usize)
+            );
         }
         for name in ["", "Round", "Whit", "Whites", "Wrong"] {
-            assert_eq!(Field::named(name.as_bytes()), None, "{name}");
+            assert_eq!(field_of(name.as_bytes()), None, "{name}");
         }
     }
 

@@ -50,12 +50,13 @@ fn refused(position: &Chess, piece: Piece, attempt: Attempt, illegal: Illegal) -
         || "a piece".to_owned(),
         |square| format!("the {} on {square}", named(square)),
     );
+    let wing = wing_name(CastlingSide::from_king_side(to > from));
     let why = match illegal.reason {
         Reason::EmptySquare | Reason::WrongSide => {
             let (role, owner) = (role_name(piece.role), side_name(piece.color));
             return format!("it is {turn}'s turn, and the {role} on {from} is {owner}'s");
         }
-        Reason::CastlingRightLost => "the right to do so is not there".to_owned(),
+        Reason::CastlingRightLost => format!("the right to castle {wing} is gone"),
         Reason::Blocked => format!("{by} stands in the way"),
         Reason::CastlingInCheck => format!("{by} gives check"),
         Reason::CastlingThroughAttack => {
@@ -72,7 +73,9 @@ fn refused(position: &Chess, piece: Piece, attempt: Attempt, illegal: Illegal) -
             format!("taking en passant would open the line from {by} to the king")
         }
         Reason::StepsIntoCheck => format!("{by} would attack it there"),
-        Reason::StaysInCheck => format!("{by} gives check, and that does not meet it"),
+        Reason::StaysInCheck => {
+            format!("{turn} is in check from {by}, and this move does not stop that")
+        }
     };
     // Nothing blocks any other move of a king.
     let castles = piece.role == Role::King
@@ -84,7 +87,6 @@ fn refused(position: &Chess, piece: Piece, attempt: Attempt, illegal: Illegal) -
                 | Reason::Blocked
         );
     if castles {
-        let wing = wing_name(CastlingSide::from_king_side(to > from));
         format!("{turn} cannot castle {wing}: {why}")
     } else {
         let role = role_name(piece.role);

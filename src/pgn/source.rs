@@ -196,9 +196,8 @@ impl<R: Read> Source<R> {
             let (result, read, written, _) = decoder.decode_to_utf8(raw, space, self.complete);
             self.end += written;
             raw = &raw[read..];
-            match result {
-                CoderResult::InputEmpty => return,
-                CoderResult::OutputFull => {}
+            if result == CoderResult::InputEmpty {
+                return;
             }
         }
     }
@@ -211,16 +210,14 @@ fn is_binary(head: &[u8]) -> bool {
 
 /// Tells UTF-16 by its ASCII letters, of which one byte is zero.
 fn unmarked(head: &[u8]) -> Option<&'static str> {
-    let (pairs, _) = head.as_chunks();
-    let most = |fits: fn(&[u8; 2]) -> bool| {
-        let fitting = pairs.iter().filter(|pair| fits(pair)).count();
-        fitting * 2 > pairs.len()
+    let (pairs, _) = head.as_chunks::<2>();
+    let is_zero_at = |zero: usize| {
+        let letters = pairs
+            .iter()
+            .filter(|pair| pair[zero] == 0 && pair[1 - zero] != 0);
+        letters.count() * 2 > pairs.len()
     };
-    if most(|pair| pair[0] != 0 && pair[1] == 0) {
-        Some("utf-16le")
-    } else if most(|pair| pair[0] == 0 && pair[1] != 0) {
-        Some("utf-16be")
-    } else {
-        None
-    }
+    let encodings = [("utf-16le", 1), ("utf-16be", 0)].into_iter();
+    let mut fitting = encodings.filter(|(_, zero)| is_zero_at(*zero));
+    fitting.next().map(|(name, _)| name)
 }

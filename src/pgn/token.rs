@@ -235,16 +235,9 @@ fn bracket_len(text: &[u8]) -> usize {
 }
 
 fn draw_offer(text: &[u8]) -> Option<usize> {
-    let blanks = |from: usize| {
-        text[from..]
-            .iter()
-            .take(3)
-            .take_while(|b| **b == b' ')
-            .count()
-    };
-    let sign = 1 + blanks(1);
-    let close = sign + 1 + (text.get(sign) == Some(&b'=')).then(|| blanks(sign + 1))?;
-    (text.get(close) == Some(&b')')).then_some(close + 1)
+    let close = text.iter().take(9).position(|byte| *byte == b')')?;
+    let inside = text[1..close].iter().filter(|byte| **byte != b' ');
+    inside.eq(b"=").then_some(close + 1)
 }
 
 /// The bytes that a word plainly goes on with.

@@ -31,11 +31,11 @@ fn stamp(session: &str) -> Stamp {
     Stamp::new("2026-03-01T18:20:04.75Z".parse().unwrap(), session)
 }
 
-fn end(session: &str, heard: usize) -> Record {
+fn end(session: &str, plies: usize) -> Record {
     Record::End(EndRecord {
         stamp: stamp(session),
         finished: false,
-        heard,
+        plies,
         looks: 0,
     })
 }
@@ -62,6 +62,7 @@ fn answer(line: &Line, question: LineQuestion, text: &str) -> Answered {
         reply: Some(reply),
         why: None,
         millis: Some(4210),
+        think: Some(20_000),
         late: false,
         repeat: false,
         looks: 0,
@@ -95,7 +96,7 @@ fn start() -> Record {
         played: Some(Played::of(&line("e2e4 e7e5"))),
         game: None,
         seed: 9,
-        setup: json!({"every": 8}),
+        plan: json!({"every": 8}),
     })
 }
 
@@ -125,7 +126,7 @@ fn an_answer_stands_in_the_journal_as_promised() {
             r#""subject":{"square":"c4"},"#,
             r#""expected":{"squares":["f1","e2","b3","d3","b5","d5","a6","e6","f7"],"optional":["a2"]},"#,
             r#""reply":"d5 e6 f7 d3 e2 f1 b5 a6 b3","verdict":"right","score":1.0,"#,
-            r#""millis":4210,"late":false,"looks":0,"#,
+            r#""millis":4210,"think":20000,"late":false,"looks":0,"#,
             r#""hardness":{"plies":5,"men":32,"captures":0,"moved":3,"opened":4,"closed":0},"#,
             r#""game":{"file":"club.pgn","number":2}}"#,
             "\n"
@@ -146,7 +147,7 @@ fn an_unknown_time_is_null_and_a_repeat_is_marked() {
     let record = Record::Answer(answer);
     let _ = journal.append(&record).unwrap();
     let told = text(&journal);
-    let kept = r#""millis":null,"late":false,"repeat":true,"looks":0,"#;
+    let kept = r#""millis":null,"think":20000,"late":false,"repeat":true,"looks":0,"#;
     assert!(told.contains(kept), "{told}");
     assert_eq!(journal.read().unwrap().records, [record]);
     // A time that is left out is not the same as one that nobody knows.
@@ -157,7 +158,7 @@ fn an_unknown_time_is_null_and_a_repeat_is_marked() {
 }
 
 #[test]
-fn an_answer_of_a_build_that_knew_no_hardness_is_read_without_it() {
+fn an_answer_without_its_hardness_is_read() {
     let folder = TempDir::new().unwrap();
     let journal = journal(folder.path());
     let _ = journal.append(&bishop_answer()).unwrap();
@@ -192,10 +193,10 @@ fn the_frame_of_a_session_stands_in_the_journal_as_promised() {
             r#""learner":"Zoë Ångström","#,
             r#""exercise":"replay","#,
             r#""start":"rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - 0 1","#,
-            r#""moves":["e2e4","e7e5"],"seed":9,"setup":{"every":8}}"#,
+            r#""moves":["e2e4","e7e5"],"seed":9,"plan":{"every":8}}"#,
             "\n",
             r#"{"v":1,"type":"end","time":"2026-03-01T18:20:04Z","session":"7c1e","#,
-            r#""finished":false,"heard":2,"looks":0}"#,
+            r#""finished":false,"plies":2,"looks":0}"#,
             "\n"
         )
     );
@@ -370,7 +371,7 @@ fn a_broken_line_in_the_midst_is_named_and_left_alone() {
             "the field finished is missing",
         ),
         (
-            br#"{"v":1,"type":"end","time":"yesterday","session":"a","finished":true,"heard":0,"looks":0}"#,
+            br#"{"v":1,"type":"end","time":"yesterday","session":"a","finished":true,"plies":0,"looks":0}"#,
             "four digit",
         ),
         (long.as_slice(), "far too long"),
@@ -413,7 +414,7 @@ fn what_a_later_build_of_the_same_version_adds_is_passed_over() {
         format!(r#"{{"v":1,"type":"rest",{stamp},"moves":7}}"#),
         format!(r#"{{"v":1,"type":"answer",{stamp},"kind":"weather","subject":3,"score":"?"}}"#),
         format!(
-            r#"{{"v":1,"mood":{{"now":"fine"}},"type":"end",{stamp},"finished":false,"heard":1,"looks":0}}"#
+            r#"{{"v":1,"mood":{{"now":"fine"}},"type":"end",{stamp},"finished":false,"plies":1,"looks":0}}"#
         ),
     ];
     add(&journal, lines.map(|line| line + "\n").concat().as_bytes());
@@ -545,7 +546,7 @@ fn numbers(contents: &Contents) -> HashMap<String, Vec<usize>> {
     for record in &contents.records {
         if let Record::End(end) = record {
             let session = end.stamp.session.clone();
-            numbers.entry(session).or_default().push(end.heard);
+            numbers.entry(session).or_default().push(end.plies);
         }
     }
     numbers

@@ -6,6 +6,7 @@ mod course;
 mod drill;
 mod few;
 mod journal;
+mod kept;
 mod pace;
 #[path = "../shared/passages.rs"]
 mod passages;

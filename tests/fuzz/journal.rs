@@ -47,7 +47,7 @@ pub(crate) const WORDS: &[&str] = &[
 ];
 
 pub(crate) fn seeds() -> Vec<Vec<u8>> {
-    let all = include_str!("journal.jsonl");
+    let all = include_str!("../journal/ilse.jsonl");
     let mut seeds: Vec<Vec<u8>> = all
         .split_inclusive('\n')
         .map(|line| line.as_bytes().to_vec())
@@ -83,7 +83,7 @@ pub(crate) fn target(text: &[u8]) {
     let end = Record::End(EndRecord {
         stamp: Stamp::new("2026-03-01T18:20:04Z".parse().expect("a time"), "last"),
         finished: true,
-        heard: 3,
+        plies: 3,
         looks: 0,
     });
     let _ = journal.append(&end).expect("a record can be kept");

@@ -72,6 +72,7 @@ step "our export of PGN"
 
 step "what a learner's answers come to"
 "$python" "$here/progress.py" "$sansvoir" "$away" "$seed"
+"$python" "$here/journal.py" "$root/tests/journal/ilse.jsonl"
 
 step "what pages allow themselves"
 "$python" "$here/policy.py" "$sansvoir" "$away"

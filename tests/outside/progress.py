@@ -44,9 +44,11 @@ def answer(dice, n):
     row |= {
         "score": float(verdict == "right"),
         "millis": int(dice.lognormvariate(8, 0.7)) + 60 if dice.random() < 0.9 else None,
-        "late": dice.random() < 0.1,
-        "looks": 0,
     }
+    if row["exercise"] == "drill":
+        row["think"] = dice.choice((3000, 5000))
+    row["late"] = row["millis"] is not None and row["millis"] > row.get("think", row["millis"])
+    row["looks"] = 0
     if row["exercise"] == "drill" and dice.random() < 0.2:
         row["repeat"] = True
     return row

@@ -66,7 +66,7 @@ fn plain_can_be_wished_for_and_taken_back() {
 #[test]
 fn a_think_time_of_the_config_file_makes_late_what_its_kind_takes_longer_for() {
     let desk = Desk::new();
-    let late = |config: &str, arguments: &[&str]| {
+    let timed = |config: &str, arguments: &[&str]| {
         let file = desk.file("wishes.toml", config);
         let mut command = desk.program(arguments);
         command.env("SANSVOIR_CONFIG", file);
@@ -82,18 +82,19 @@ fn a_think_time_of_the_config_file_makes_late_what_its_kind_takes_longer_for() {
         child.wait().unwrap();
         let records = desk.records();
         let mut answers = records.iter().filter(|record| record["type"] == "answer");
-        answers.next_back().unwrap()["late"].as_bool().unwrap()
+        let answer = answers.next_back().unwrap();
+        (answer["think"].as_u64(), answer["late"] == true)
     };
     let drill = ["drill", "color", "--count", "1"];
-    assert!(late("[think]\ncolor = 0.1", &drill));
-    assert!(!late("[think]\nname = 0.1", &drill));
+    assert_eq!(timed("[think]\ncolor = 0.1", &drill), (Some(100), true));
+    assert_eq!(timed("[think]\nname = 0.1", &drill), (Some(5_000), false));
     let told = [&drill[..], &["--think", "30"]].concat();
-    assert!(!late("[think]\ncolor = 0.1", &told));
+    assert_eq!(timed("[think]\ncolor = 0.1", &told), (Some(30_000), false));
     let few = [
         "drill", "few", "--ask", "occupant", "--plies", "0", "--count", "1",
     ];
-    assert!(late("[think]\noccupant = 0.1", &few));
-    assert!(!late("[think]\ncolor = 0.1", &few));
+    assert_eq!(timed("[think]\noccupant = 0.1", &few), (Some(100), true));
+    assert_eq!(timed("[think]\ncolor = 0.1", &few), (None, false));
 }
 
 #[test]

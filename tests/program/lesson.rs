@@ -38,7 +38,7 @@ fn a_learner_who_has_never_answered_gets_the_first_step_and_a_game() {
     assert_eq!(exercises, ["lesson", "drill", "replay"]);
     assert_eq!(starts[1]["session"], format!("{lesson}-1"));
     assert_eq!(starts[2]["session"], format!("{lesson}-2"));
-    assert_eq!(starts[0]["setup"]["parts"].as_array().unwrap().len(), 2);
+    assert_eq!(starts[0]["plan"]["parts"].as_array().unwrap().len(), 2);
     assert!(
         of_type(&records, "end")
             .iter()
@@ -97,7 +97,7 @@ fn what_was_missed_comes_back_in_a_later_lesson() {
     let starts = of_type(&records, "start");
     let lesson = starts.iter().find(|start| start["exercise"] == "lesson");
     let lesson = lesson.unwrap();
-    let chosen = lesson["setup"]["parts"][0]["chosen"].as_array().unwrap();
+    let chosen = lesson["plan"]["parts"][0]["chosen"].as_array().unwrap();
     let squares = |records: &[&Value]| {
         let mut squares: Vec<String> = records
             .iter()
@@ -269,13 +269,13 @@ fn keys_that_are_no_options_are_heeded() {
     assert!(said.out.contains("Move 12, White"), "{said:?}");
     let records = desk.records();
     let start = of_type(&records, "start")[1];
-    let settings = &start["setup"]["plan"]["replay"]["settings"];
+    let settings = &start["plan"]["plan"]["replay"]["settings"];
     assert_eq!(settings["by"], "checkpoint");
     assert_eq!(settings["trail"], 5);
     assert_eq!(settings["looks"], 1);
     assert_eq!(settings["think_millis"], 2500);
     assert_eq!(settings["checkpoints"]["at"].as_array().unwrap().len(), 3);
-    let options = &start["setup"]["options"];
+    let options = &start["plan"]["options"];
     assert_eq!(options["at"], serde_json::json!(["4...", "9.", "end"]));
     assert_eq!(options["ask"], serde_json::json!(["occupant", "check"]));
     let part = "[[part]]\nexercise = \"recite\"\nfiles = \"first-steps.pgn\"\nhint = true\n";
@@ -284,7 +284,7 @@ fn keys_that_are_no_options_are_heeded() {
     said.ends(0, &[]);
     let records = desk.records();
     let start = of_type(&records, "start").pop().unwrap();
-    assert_eq!(start["setup"]["plan"]["recite"]["settings"]["hint"], true);
+    assert_eq!(start["plan"]["plan"]["recite"]["settings"]["hint"], true);
 }
 
 #[test]

@@ -95,7 +95,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
         played: None,
         game: None,
         seed: shared.seed()?,
-        setup: serde_json::to_value(&outline)?,
+        plan: serde_json::to_value(&outline)?,
     };
     let lesson = Lesson {
         held,
@@ -169,7 +169,7 @@ impl Lesson {
         let end = Record::End(EndRecord {
             stamp: Stamp::new(now(), self.held.session()),
             finished,
-            heard: 0,
+            plies: 0,
             looks: 0,
         });
         self.keep(end, announcer)

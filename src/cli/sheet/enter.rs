@@ -68,7 +68,7 @@ pub(super) fn run(path: &Path, force: bool, shared: &Shared) -> Result<(), Failu
     records.push(Record::End(EndRecord {
         stamp,
         finished: true,
-        heard: held.heard(),
+        plies: held.heard(),
         looks: held.looks(),
     }));
     let mut screen = shared.screen();

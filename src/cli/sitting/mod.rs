@@ -82,7 +82,7 @@ fn write_down(desk: &mut Desk, session: &Session, outputs: &[Output]) -> Result<
             Output::Ended(ending) => desk.keep(Record::End(EndRecord {
                 stamp: desk.stamp(),
                 finished: *ending != Ending::Stopped,
-                heard: session.heard(),
+                plies: session.heard(),
                 looks: session.looks(),
             }))?,
             _ => {}

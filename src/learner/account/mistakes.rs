@@ -7,7 +7,7 @@ use shakmaty::{Color, Square};
 
 use crate::learner::AnswerRecord;
 use crate::learner::record::question;
-use crate::question::{BareQuestion, Kind, Question, Verdict};
+use crate::question::{BareQuestion, Kind, Verdict};
 
 /// The kinds with so few different questions that the same one comes again and again.
 const KINDS: [Kind; 6] = [
@@ -54,25 +54,18 @@ impl Missed {
     /// Returns the questions missed most often, those missed in a greater share of their tries first
     /// among equals; a question missed once is not among them.
     pub(super) fn most(&self, number: usize) -> Vec<MissedOften> {
-        let mut all: Vec<_> = self
-            .0
-            .iter()
-            .flat_map(|(kind, counts)| {
-                counts
-                    .iter()
-                    .map(move |(subject, tries)| (*kind, subject, *tries))
-            })
-            .filter(|(_, _, (_, missed))| *missed > 1)
-            .collect();
+        let mut all = Vec::new();
+        for (kind, counts) in &self.0 {
+            let often = counts.iter().filter(|(_, (_, missed))| *missed > 1);
+            all.extend(often.map(|(subject, tries)| (*kind, subject, *tries)));
+        }
         all.sort_by_key(|(kind, subject, (asked, missed))| {
             (Reverse(*missed), *asked, *kind, *subject)
         });
         let missed = all
             .into_iter()
             .filter_map(|(kind, subject, (asked, missed))| {
-                let Some(Question::Bare(question)) = question(kind, subject) else {
-                    return None;
-                };
+                let question = question(kind, subject)?;
                 Some(MissedOften {
                     question,
                     asked,
@@ -99,9 +92,7 @@ pub(super) fn mistaken(answer: &AnswerRecord) -> Option<Mistaken> {
     if !matches!(answer.verdict, Verdict::Part | Verdict::Wrong) {
         return None;
     }
-    let Question::Bare(question) = answer.question()? else {
-        return None;
-    };
+    let question: BareQuestion = question(answer.kind, answer.subject.get())?;
     let reply = question.form().read(&answer.reply).ok()?;
     let view = question.view()?;
     let named = reply.square(view)?;

@@ -145,10 +145,8 @@ impl Account {
     /// Returns what [`Account::recall`] holds in bands of plies, those without an answer left out: the first and last ply of
     /// each, `u32::MAX` where it has no end.
     pub fn recall_bands(&self) -> Vec<((u32, u32), Score)> {
-        let ends = BAND_ENDS.into_iter();
-        let bands = std::iter::once(0)
-            .chain(BAND_ENDS.into_iter().map(|end| end + 1))
-            .zip(ends.chain([u32::MAX]));
+        let begins = [0].into_iter().chain(BAND_ENDS.map(|end| end + 1));
+        let bands = begins.zip(BAND_ENDS.into_iter().chain([u32::MAX]));
         bands
             .filter_map(|(from, to)| {
                 let mut all = Score::default();
@@ -270,7 +268,7 @@ mod tests {
     fn the_learner_is_named_as_that_name_was_typed_last() {
         let start = |learner: &str| {
             format!(
-                r#"{{"v":1,"type":"start","time":"2026-03-01T18:20:04Z","session":"s","learner":"{learner}","exercise":"drill","seed":1,"setup":{{}}}}"#
+                r#"{{"v":1,"type":"start","time":"2026-03-01T18:20:04Z","session":"s","learner":"{learner}","exercise":"drill","seed":1,"plan":{{}}}}"#
             )
         };
         let lines = ["LEARNER", "Learner", "Bruno"].map(start);

@@ -75,7 +75,7 @@ impl Course {
     /// Takes the next answer at a step: when it was given, whether it was wholly right, and the
     /// milliseconds it took, where that is known.
     pub fn take(&mut self, time: Timestamp, step: CourseStep, right: bool, millis: Option<u64>) {
-        self.runs[step as usize].take(step.mark(), time, Tried { right, millis });
+        self.runs[step as usize].take(step.mark(), time, (right, millis));
     }
 
     /// Takes the next answer of a journal, where it is a first try.
@@ -109,22 +109,14 @@ impl StepStatus {
 /// The answers at one step, as much of them as decides.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 struct Run {
-    /// The latest answers, as many as the mark needs.
-    latest: VecDeque<Tried>,
+    /// The latest answers, as many as the mark needs: whether each was right, and its milliseconds, where they are known.
+    latest: VecDeque<(bool, Option<u64>)>,
     /// When the mark was first met since the step was last lost; `None` where it is not passed.
     passed: Option<Timestamp>,
 }
 
-/// One answer.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-struct Tried {
-    right: bool,
-    /// `None` where nobody knows.
-    millis: Option<u64>,
-}
-
 impl Run {
-    fn take(&mut self, mark: PassMark, now: Timestamp, tried: Tried) {
+    fn take(&mut self, mark: PassMark, now: Timestamp, tried: (bool, Option<u64>)) {
         self.latest.push_back(tried);
         if self.latest.len() > mark.of {
             self.latest.pop_front();
@@ -144,16 +136,13 @@ impl Run {
     fn meets(&self, mark: PassMark) -> bool {
         let within = |millis| millis <= mark.within_millis;
         let right = self.right().count();
-        let in_time = self
-            .right()
-            .filter(|tried| tried.millis.is_some_and(within));
+        let in_time = self.right().filter(|millis| millis.is_some_and(within));
         right >= mark.right && in_time.count() * 2 >= right
     }
 
     fn standing(&self, mark: PassMark) -> StepStatus {
         let (right, of) = (self.right().count(), self.latest.len());
-        let known = self.right().filter_map(|tried| tried.millis);
-        let median_millis = median(known.collect());
+        let median_millis = median(self.right().flatten().collect());
         match self.passed {
             Some(on) => StepStatus::Passed {
                 on,
@@ -169,8 +158,10 @@ impl Run {
         }
     }
 
-    fn right(&self) -> impl Iterator<Item = &Tried> {
-        self.latest.iter().filter(|tried| tried.right)
+    /// Walks the times of the right ones.
+    fn right(&self) -> impl Iterator<Item = Option<u64>> {
+        let right = self.latest.iter().filter(|(right, _)| *right);
+        right.map(|(_, millis)| *millis)
     }
 }
 

@@ -10,7 +10,7 @@ pub use trace::{Grade, Trace};
 
 use super::AnswerRecord;
 use super::record::question;
-use crate::question::{BareQuestion, Kind, Question};
+use crate::question::{BareQuestion, Kind};
 
 /// A question is due when the chance that it is recalled has fallen below this.
 pub const RECALLED: f64 = 0.9;
@@ -108,10 +108,8 @@ impl Memory {
         });
         // A subject that a strange hand wrote may be no question at all.
         let questions = found.into_iter().filter_map(|(recall, kind, subject)| {
-            match question(kind, subject)? {
-                Question::Bare(question) => Some(Due { question, recall }),
-                Question::Line(_) => None,
-            }
+            let question = question(kind, subject)?;
+            Some(Due { question, recall })
         });
         questions.take(most).collect()
     }

@@ -46,12 +46,7 @@ impl Grade {
 
     /// Returns the number of the grade in the scheduler's formulas, 1 to 4.
     const fn number(self) -> f64 {
-        match self {
-            Grade::Missed => 1.0,
-            Grade::Slow => 2.0,
-            Grade::Known => 3.0,
-            Grade::Quick => 4.0,
-        }
+        self as u8 as f64 + 1.0
     }
 }
 
@@ -67,14 +62,8 @@ pub struct Trace {
 impl Trace {
     /// The trace that the first answer leaves.
     pub fn first(grade: Grade) -> Trace {
-        let stability = match grade {
-            Grade::Missed => W[0],
-            Grade::Slow => W[1],
-            Grade::Known => W[2],
-            Grade::Quick => W[3],
-        };
         Trace {
-            stability,
+            stability: W[grade as usize],
             difficulty: within(DIFFICULTY, first_difficulty(grade)),
         }
     }
@@ -86,33 +75,23 @@ impl Trace {
             difficulty: d,
         } = self;
         let forgotten = 1.0 - self.recall(f64::from(days));
+        let is_missed = grade == Grade::Missed;
         let stability = if days == 0 {
             let growth = (W[17] * (grade.number() - 3.0 + W[18])).exp() * s.powf(-W[19]);
-            match grade {
-                Grade::Missed => s * growth,
-                Grade::Slow | Grade::Known | Grade::Quick => s * growth.max(1.0),
-            }
+            s * if is_missed { growth } else { growth.max(1.0) }
+        } else if is_missed {
+            let left =
+                W[11] * d.powf(-W[12]) * ((s + 1.0).powf(W[13]) - 1.0) * (W[14] * forgotten).exp();
+            left.min(s / (W[17] * W[18]).exp())
         } else {
             let factor = match grade {
-                Grade::Missed => 0.0,
                 Grade::Slow => W[15],
-                Grade::Known => 1.0,
                 Grade::Quick => W[16],
+                Grade::Missed | Grade::Known => 1.0,
             };
-            match grade {
-                Grade::Missed => {
-                    let left = W[11]
-                        * d.powf(-W[12])
-                        * ((s + 1.0).powf(W[13]) - 1.0)
-                        * (W[14] * forgotten).exp();
-                    left.min(s / (W[17] * W[18]).exp())
-                }
-                Grade::Slow | Grade::Known | Grade::Quick => {
-                    let growth =
-                        W[8].exp() * (11.0 - d) * s.powf(-W[9]) * ((W[10] * forgotten).exp() - 1.0);
-                    s * (1.0 + growth * factor)
-                }
-            }
+            let growth =
+                W[8].exp() * (11.0 - d) * s.powf(-W[9]) * ((W[10] * forgotten).exp() - 1.0);
+            s * (1.0 + growth * factor)
         };
         let damped = d - W[6] * (grade.number() - 3.0) * (10.0 - d) / 9.0;
         let reverted = damped + W[7] * (first_difficulty(Grade::Quick) - damped);

@@ -64,7 +64,7 @@ pub(crate) fn hold(
                     let Some(ask) = standing.take() else { continue };
                     let mut answered = *answered;
                     // Nobody knows how long an answer took on paper.
-                    answered.millis = None;
+                    (answered.millis, answered.think) = (None, None);
                     items.push(SheetItem::Question(Box::new(SheetQuestion {
                         number,
                         ask,

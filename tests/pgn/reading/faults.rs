@@ -70,7 +70,7 @@ fn an_impossible_move_is_told_with_the_one_reason_of_its_squares() {
         ),
         (
             "1. e4 e5 2. d4 Bb4+ 3. h3",
-            "the pawn on h2 cannot go to h3: the bishop on b4 gives check, and that does not meet it",
+            "the pawn on h2 cannot go to h3: White is in check from the bishop on b4, and this move does not stop that",
         ),
         (
             "1. e4 e6 2. d4 Bb4+ 3. Nc3 a6 4. Nd5",
@@ -82,7 +82,7 @@ fn an_impossible_move_is_told_with_the_one_reason_of_its_squares() {
         ),
         (
             "1. e4 e5 2. Ke2 Ke7 3. Ke1 Ke8 4. Nf3 Nf6 5. Be2 Be7 6. O-O",
-            "White cannot castle short: the right to do so is not there",
+            "White cannot castle short: the right to castle short is gone",
         ),
         (
             "1. e4 e5 2. Nf3 d6 3. Be2 Bg4 4. h3 Bxf3 5. Rg1 Bxe2 6. O-O-O",

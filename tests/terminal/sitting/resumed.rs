@@ -119,7 +119,7 @@ fn no_number_in_a_start_record_takes_memory_or_time_or_the_program_down() {
         desk.run(begin, "").ends(0, &[]);
         let mut start = desk.records().swap_remove(0);
         // A part of a lesson may allow so many looks.
-        for plan in start["setup"]["plan"].as_object_mut().unwrap().values_mut() {
+        for plan in start["plan"]["plan"].as_object_mut().unwrap().values_mut() {
             for place in ["/looks", "/settings/looks"] {
                 if let Some(looks) = plan.pointer_mut(place) {
                     *looks = 3.into();
@@ -127,7 +127,7 @@ fn no_number_in_a_start_record_takes_memory_or_time_or_the_program_down() {
             }
         }
         let mut places = Vec::new();
-        numbers(&start["setup"], "/setup", &mut places);
+        numbers(&start["plan"], "/plan", &mut places);
         assert!(places.len() > 2, "{start}");
         let mut refused = 0;
         for place in places.iter().map(String::as_str).chain(["/seed"]) {
