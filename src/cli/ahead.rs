@@ -10,7 +10,7 @@ use super::prepared::{GameArguments, PaceOption, Planned};
 use super::shared::Shared;
 use super::values::{AskedKind, Seconds, Text, kinds_asked, word};
 use crate::exercise::bound::{Looks, MateMoves, PerRound, Plies, Rounds};
-use crate::exercise::{Ahead, AheadSettings, Cut, Dice, Plan, PlanError, Script, Show};
+use crate::exercise::{Ahead, AheadSettings, Cut, Dice, Exercise, Plan, PlanError, Script, Show};
 use crate::learner::Record;
 use crate::learner::pace::{Reach, answers, staircase};
 use crate::pgn::Reading;

@@ -240,7 +240,6 @@ impl Options {
             ask: kinds_asked(&self.ask),
             think_millis: self.think.map(Seconds::millis),
             looks: self.looks.map(Looks::get),
-            trail: plies,
             seed: shared.seed()?,
             from: match &self.from {
                 Some(file) => Some(self.excerpts(file, pieces, plies, shared)?),

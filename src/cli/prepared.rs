@@ -233,7 +233,6 @@ impl Prepared {
             game: self.game(),
             games: self.games.clone(),
             pace: self.telling.pace(),
-            trail: self.plan.trail(),
             before_eyes: None,
             leaving: false,
             interrupted: false,

@@ -4,8 +4,7 @@ use std::rc::Rc;
 
 use shakmaty::{Board, Color, Position};
 
-use super::answers::{Answered, KindCount, RoundsSummary};
-use super::output::{OwnSummary, Summary};
+use super::answers::{Answered, RoundsSummary};
 use crate::game::{Line, MoveNumber, Ply};
 use crate::question::Scene;
 
@@ -139,22 +138,14 @@ impl Past {
         self.answers.push(answered);
     }
 
+    /// Counts the rounds that are behind: all but the one that goes on.
+    pub fn rounds_done(&self) -> usize {
+        self.rounds.len() - usize::from(!self.finished)
+    }
+
     /// Counts the rounds that had an answer, and those that went well.
     pub(super) fn held(&self) -> RoundsSummary {
         RoundsSummary::new(&self.answers, &self.rounds)
-    }
-
-    /// Sums up what all exercises count.
-    pub(super) fn summary(&self, own: OwnSummary) -> Summary {
-        let at_end = self.finished && self.place.is_some();
-        Summary {
-            kinds: KindCount::all(&self.answers),
-            heard: self.heard,
-            looks: self.looks,
-            late: self.answers.iter().filter(|answered| answered.late).count(),
-            board: at_end.then(|| self.board()),
-            own,
-        }
     }
 }
 

@@ -2,7 +2,7 @@
 
 use shakmaty::{Board, Color};
 
-use crate::exercise::{Ending, KindCount};
+use crate::exercise::{Ending, KindCount, Summary};
 use crate::game::GameResult;
 
 use super::naming::side;
@@ -28,6 +28,23 @@ pub(super) fn ended(ending: Ending) -> Vec<String> {
         ],
     };
     said.into_iter().flatten().map(str::to_owned).collect()
+}
+
+/// Says how each kind went, what only this exercise counts, and what is counted in all.
+pub(super) fn counts(
+    voice: Voice,
+    all: &Summary,
+    own: impl IntoIterator<Item = String>,
+) -> Vec<String> {
+    let mut said = kinds(voice, &all.kinds);
+    said.extend(own);
+    if all.looks > 0 {
+        said.push(format!("Looks at the board: {}.", all.looks));
+    }
+    if all.late > 0 {
+        said.push(format!("Replies after the think time: {}.", all.late));
+    }
+    said
 }
 
 /// Shows the board at the end, where there is one to show.
