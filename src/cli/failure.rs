@@ -8,7 +8,7 @@ use std::sync::atomic::{AtomicBool, Ordering};
 
 use crate::pgn::{Packing, TooPacked};
 use crate::terminal::{ListenError, ScreenError, SoundError, WriteError};
-use crate::voice::{clean, clean_line, commands as words};
+use crate::voice::{asides, clean, clean_line, commands as words};
 
 /// Why a command ends early.
 #[derive(Debug)]
@@ -21,6 +21,8 @@ pub(super) enum Failure {
     AtPlace(Box<AtPlace>),
     /// A check found games that could not be kept whole; all has been said already.
     GamesAtFault,
+    /// The learner stopped the search for mates; that has been said already.
+    SearchStopped,
     /// The reader of our output has gone: there is nobody to tell.
     OutputClosed,
 }
@@ -44,6 +46,7 @@ impl Failure {
             Failure::AtPlace(place) if plain => place.plainly.clone(),
             Failure::AtPlace(place) => format!("{}\n{}", place.said, place.excerpt),
             Failure::GamesAtFault => "some games could not be kept whole".to_owned(),
+            Failure::SearchStopped => asides::NOT_SEARCHED_THROUGH.to_owned(),
             Failure::OutputClosed => "the output was closed".to_owned(),
         }
     }
@@ -119,7 +122,7 @@ impl Failure {
         match self {
             Failure::Usage(_) => ExitCode::from(2),
             Failure::Unusable(_) | Failure::AtPlace(_) | Failure::GamesAtFault => ExitCode::from(1),
-            Failure::OutputClosed => ExitCode::SUCCESS,
+            Failure::SearchStopped | Failure::OutputClosed => ExitCode::SUCCESS,
         }
     }
 }

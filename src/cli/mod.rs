@@ -2,6 +2,7 @@
 
 mod ahead;
 mod aloud;
+mod arguments;
 mod chosen;
 mod config;
 mod drill;
@@ -118,7 +119,7 @@ fn told(failure: &Failure, plain: bool) -> ExitCode {
         Failure::Usage(_) | Failure::Unusable(_) | Failure::AtPlace(_) => {
             tell(&format!("sansvoir: {}", failure.told(plain)));
         }
-        Failure::GamesAtFault | Failure::OutputClosed => {}
+        Failure::GamesAtFault | Failure::SearchStopped | Failure::OutputClosed => {}
     }
     failure.exit_code()
 }

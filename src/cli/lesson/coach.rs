@@ -3,26 +3,21 @@
 use std::ops::Range;
 use std::path::{Path, PathBuf};
 
-use clap::Args;
 use serde::Deserialize;
-use serde::de::DeserializeOwned;
 use toml::de::{DeTable, DeValue};
 
 use crate::cli::failure::{Failure, shown, tell};
-use crate::cli::prepared::GameArguments;
+use crate::cli::places;
 use crate::cli::request::{LessonPart, Outline, Request, seed_of_part};
 use crate::cli::shared::{PartOfLesson, Shared};
 use crate::cli::toml_file::{Faults, Keys, TomlFile};
-use crate::cli::{drill, places};
 use crate::exercise::bound::Within;
-use crate::exercise::{Plan, questions};
+use crate::exercise::questions;
 use crate::learner::Record;
 use crate::voice::{clean, lesson as words};
 
 /// The most parts that a lesson has; more were written by no coach.
 const MOST_PARTS: usize = 100;
-/// The exercises that a part can be.
-const EXERCISES: [&str; 4] = ["replay", "ahead", "recite", "drill"];
 /// The options of every command, which are the learner's and not the lesson's.
 const LEARNERS: [&str; 9] = [
     "learner", "data", "plain", "color", "speak", "speech", "list", "letters", "resume",
@@ -190,38 +185,20 @@ impl PartKeys<'_> {
 
     /// Reads the keys of the exercise that is named.
     fn request(&mut self, exercise: Option<&str>) -> Option<Request> {
-        let keys = &mut self.keys;
-        Some(match exercise {
-            Some("replay") => Request::Replay(over_games(keys)),
-            Some("ahead") => Request::Ahead(over_games(keys)),
-            Some("recite") => Request::Recite(over_games(keys)),
-            Some("drill") => {
-                let options = keys.take();
-                if keys.span("kinds").is_none() {
-                    let at = self.span_of(&[]);
-                    self.keys.faults.add(at, words::key_missing("kinds"));
-                }
-                Request::Drill(Box::new(drill::Arguments {
-                    resume: false,
-                    options,
-                }))
+        let Some(exercise) = exercise else {
+            if self.keys.span("exercise").is_none() {
+                let reason = words::exercise_missing(Request::EXERCISES);
+                self.keys.faults.add(self.span.clone(), reason);
             }
-            Some(other) => {
-                let at = self.span_of(&[]);
-                self.keys
-                    .faults
-                    .add(at, words::no_exercise(other, &EXERCISES));
-                return None;
-            }
-            None if keys.span("exercise").is_some() => return None,
-            None => {
-                let at = self.span.clone();
-                self.keys
-                    .faults
-                    .add(at, words::exercise_missing(&EXERCISES));
-                return None;
-            }
-        })
+            return None;
+        };
+        let request = Request::from_keys(exercise, &mut self.keys);
+        if request.is_none() {
+            let at = self.span_of(&[]);
+            let reason = words::no_exercise(exercise, Request::EXERCISES);
+            self.keys.faults.add(at, reason);
+        }
+        request
     }
 
     /// Sees to it that the part can be held: every option fits, every game is there and can be read, and
@@ -232,7 +209,7 @@ impl PartKeys<'_> {
                 let said = clean(&failure.told(false));
                 let named = words::options_in(&said, &self.keys.known).map(|(_, key)| key);
                 let usual = match failure {
-                    Failure::Unusable(_) => ["files", "from"],
+                    Failure::Unusable(_) | Failure::SearchStopped => ["files", "from"],
                     _ => ["kinds", "exercise"],
                 };
                 let keys: Vec<&str> = named.chain(usual.iter().copied()).collect();
@@ -257,21 +234,6 @@ impl PartKeys<'_> {
     }
 }
 
-/// Reads the keys of an exercise over games.
-fn over_games<O, P>(keys: &mut Keys<'_>) -> Box<GameArguments<O, P>>
-where
-    O: Args + DeserializeOwned + Default,
-    P: Args + DeserializeOwned + Default,
-{
-    Box::new(GameArguments {
-        pick: keys.take(),
-        resume: false,
-        options: keys.take(),
-        telling: keys.take(),
-        pace: keys.take(),
-    })
-}
-
 impl Trial<'_> {
     /// Finds a file of games that a part names: beside the lesson's file, or a demo file where none is
     /// there. It is named so that it stays right from whatever folder the lesson goes on.
@@ -292,19 +254,14 @@ impl Trial<'_> {
 
     /// Counts the questions of a part; of mates, it searches for no more than the pass mark asks for.
     fn questions(&self, part: &LessonPart, seed: u64) -> Result<usize, Failure> {
-        let nothing = PartOfLesson {
+        let tried = PartOfLesson {
             session: String::new(),
             chosen: Vec::new(),
+            mates: part.pass.or(Some(1)),
         };
-        let shared = self
-            .shared
-            .of_part(nothing, Some(part.seed.unwrap_or(seed)));
-        let least = part.pass.unwrap_or(1);
-        let prepared = part.request.prepare_to_try(&shared, self.records, least)?;
-        match &prepared.plan {
-            // Of each mate the first move is asked, and more only where that is found.
-            Plan::Mates(settings) => Ok(settings.problems.len()),
-            _ => Ok(questions(&mut prepared.on_paper()?)),
-        }
+        let seed = part.seed.unwrap_or(seed);
+        let shared = self.shared.of_part(tried, Some(seed));
+        let prepared = part.request.prepare(&shared, self.records)?;
+        Ok(questions(&mut prepared.on_paper()?))
     }
 }
