@@ -4,7 +4,7 @@
 use clap::Args;
 use serde::{Deserialize, Serialize};
 
-use super::arguments::{ExerciseArguments, GameArguments, GameOptions};
+use super::arguments::{ExerciseArguments, GameArguments, SessionArguments};
 use super::chosen::{Chosen, choose};
 use super::failure::Failure;
 use super::mates;
@@ -25,7 +25,7 @@ pub(super) const EXERCISE: &str = "ahead";
 /// of one game the largest.
 const DRAWING: u64 = u64::MAX - 1;
 
-pub(super) type Arguments = GameArguments<Options>;
+pub(super) type Arguments = GameArguments<Options, PaceOption>;
 
 /// What makes a session the one it is; it stays as it was when the session is resumed.
 #[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
@@ -112,32 +112,22 @@ impl Options {
     }
 }
 
-impl GameOptions for Options {
-    type Pace = PaceOption;
-
-    fn prepare(
-        arguments: &Arguments,
-        shared: &Shared,
-        records: &[Record],
-    ) -> Result<Prepared, Failure> {
-        match arguments.options.mate {
-            Some(within) => mates::prepare(arguments, within, shared, records),
-            None => prepare(arguments, shared, records),
+impl ExerciseArguments for Arguments {
+    fn prepare(&self, shared: &Shared, records: &[Record]) -> Result<Prepared, Failure> {
+        match self.options.mate {
+            Some(within) => mates::prepare(self, within, shared, records),
+            None => prepare(self, shared, records),
         }
     }
 
     /// There N does not follow the answers, which are not known yet: where none is given, it is the one that
     /// the learner's answers so far speak for, or as the games allow.
-    fn on_paper(
-        arguments: &Arguments,
-        shared: &Shared,
-        records: &[Record],
-    ) -> Result<Prepared, Failure> {
-        if arguments.options.mate.is_some() {
+    fn on_paper(&self, shared: &Shared, records: &[Record]) -> Result<Prepared, Failure> {
+        if self.options.mate.is_some() {
             return Err(Failure::usage(words::NO_MATE_ON_PAPER));
         }
-        let mut prepared = prepare(arguments, shared, records)?;
-        if let [file] = &arguments.pick.files[..]
+        let mut prepared = prepare(self, shared, records)?;
+        if let [file] = &self.pick.files[..]
             && prepared.games.len() == 1
         {
             prepared.file = Some(file.clone());
@@ -157,7 +147,7 @@ impl GameOptions for Options {
     }
 
     /// Says how far ahead the learner sees, by the latest answers that the journal now has.
-    fn close(plan: &Plan, shared: &Shared) -> Result<(), Failure> {
+    fn close(&self, plan: &Plan, shared: &Shared) -> Result<(), Failure> {
         if !matches!(plan, Plan::Ahead(_)) {
             return Ok(());
         }

@@ -16,9 +16,8 @@ use super::values::GivenOptions;
 use crate::exercise::Plan;
 use crate::learner::Record;
 
-/// The arguments of a command that holds an exercise. Its file has what `--help` says of it beside them: what
-/// it is about (`ABOUT`), what stands below the options (`HELP`) and what `--resume` does (`RESUME`).
-pub(super) trait ExerciseArguments {
+/// What the arguments of a command say of its session, whatever the exercise is.
+pub(super) trait SessionArguments {
     /// Reads them from the keys of a lesson's part.
     fn from_keys(keys: &mut Keys<'_>) -> Self
     where
@@ -32,7 +31,11 @@ pub(super) trait ExerciseArguments {
 
     /// Returns the same, to be named otherwise.
     fn files_mut(&mut self) -> &mut [PathBuf];
+}
 
+/// The arguments of a command that holds an exercise. Its file has what `--help` says of it beside them: what
+/// it is about (`ABOUT`), what stands below the options (`HELP`) and what `--resume` does (`RESUME`).
+pub(super) trait ExerciseArguments: SessionArguments {
     /// Sets the exercise up for a learner with these records.
     fn prepare(&self, shared: &Shared, records: &[Record]) -> Result<Prepared, Failure>;
 
@@ -47,53 +50,30 @@ pub(super) trait ExerciseArguments {
     }
 }
 
-/// The options of an exercise over games, which it goes by.
-pub(super) trait GameOptions: Args + Serialize + DeserializeOwned + Default {
-    /// The option of its pace: [`PaceOption`], or nothing.
-    type Pace: Args + Serialize + DeserializeOwned + Default + Copy + Into<PaceOption>;
-
-    /// As [`ExerciseArguments::prepare`].
-    fn prepare(
-        arguments: &GameArguments<Self>,
-        shared: &Shared,
-        records: &[Record],
-    ) -> Result<Prepared, Failure>;
-
-    /// As [`ExerciseArguments::on_paper`].
-    fn on_paper(
-        arguments: &GameArguments<Self>,
-        shared: &Shared,
-        records: &[Record],
-    ) -> Result<Prepared, Failure> {
-        Self::prepare(arguments, shared, records)
-    }
-
-    /// As [`ExerciseArguments::close`].
-    fn close(_: &Plan, _: &Shared) -> Result<(), Failure> {
-        Ok(())
-    }
-}
-
-/// The arguments of an exercise over games.
+/// The arguments of an exercise over games: `O` are its own options, `P` that of its pace, where it has one.
 #[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
-#[serde(bound = "")]
-pub(super) struct GameArguments<O: GameOptions> {
+pub(super) struct GameArguments<O: Args, P: Args + Default = ()> {
     #[command(flatten)]
     pub(super) pick: Pick,
     /// Go on with the session that was left unfinished last
     #[arg(long, conflicts_with_all = CHOICE)]
     #[serde(skip)]
-    pub(super) resume: bool,
+    resume: bool,
     #[command(flatten)]
     pub(super) options: O,
     #[command(flatten)]
     telling: TellingOptions,
     #[command(flatten)]
     #[serde(default)]
-    pace: O::Pace,
+    pace: P,
 }
 
-impl<O: GameOptions> GameArguments<O> {
+impl<O, P> GameArguments<O, P>
+where
+    Self: SessionArguments + Default,
+    O: Args,
+    P: Args + Default,
+{
     /// Names games and options; all else is left as it usually is.
     pub(super) fn over(pick: &Pick, options: O) -> Box<Self> {
         Box::new(GameArguments {
@@ -124,7 +104,11 @@ impl<O: GameOptions> GameArguments<O> {
     }
 }
 
-impl<O: GameOptions> ExerciseArguments for GameArguments<O> {
+impl<O, P> SessionArguments for GameArguments<O, P>
+where
+    O: Args + Serialize + DeserializeOwned + Default,
+    P: Args + DeserializeOwned + Default + Copy + Into<PaceOption>,
+{
     fn from_keys(keys: &mut Keys<'_>) -> Self {
         GameArguments {
             pick: keys.take(),
@@ -151,17 +135,5 @@ impl<O: GameOptions> ExerciseArguments for GameArguments<O> {
 
     fn files_mut(&mut self) -> &mut [PathBuf] {
         &mut self.pick.files
-    }
-
-    fn prepare(&self, shared: &Shared, records: &[Record]) -> Result<Prepared, Failure> {
-        O::prepare(self, shared, records)
-    }
-
-    fn on_paper(&self, shared: &Shared, records: &[Record]) -> Result<Prepared, Failure> {
-        O::on_paper(self, shared, records)
-    }
-
-    fn close(&self, plan: &Plan, shared: &Shared) -> Result<(), Failure> {
-        O::close(plan, shared)
     }
 }

@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use clap::Args;
 use serde::{Deserialize, Serialize};
 
-use super::arguments::ExerciseArguments;
+use super::arguments::{ExerciseArguments, SessionArguments};
 use super::chosen::Chosen;
 use super::failure::{Failure, shown};
 use super::pick::{Numbers, Pick};
@@ -119,33 +119,20 @@ Examples:
   sansvoir drill name,color --count 10
   sansvoir drill few --pieces 5 --plies 4 --from games-demo/club-evening.pgn";
 
-/// A piece that attacks and travels.
+/// A piece that attacks and travels, by its FEN letter.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "lowercase")]
+#[repr(u8)]
 pub(super) enum PieceName {
-    Knight,
-    Bishop,
-    Rook,
-    Queen,
-    King,
-    Pawn,
+    Knight = b'N',
+    Bishop = b'B',
+    Rook = b'R',
+    Queen = b'Q',
+    King = b'K',
+    Pawn = b'P',
 }
 
-impl PieceName {
-    /// Its FEN letter.
-    const fn letter(self) -> char {
-        match self {
-            PieceName::Knight => 'N',
-            PieceName::Bishop => 'B',
-            PieceName::Rook => 'R',
-            PieceName::Queen => 'Q',
-            PieceName::King => 'K',
-            PieceName::Pawn => 'P',
-        }
-    }
-}
-
-impl ExerciseArguments for Arguments {
+impl SessionArguments for Arguments {
     fn from_keys(keys: &mut Keys<'_>) -> Arguments {
         if keys.span("kinds").is_none() {
             let at = keys.span("exercise").unwrap_or_default();
@@ -172,7 +159,9 @@ impl ExerciseArguments for Arguments {
     fn files_mut(&mut self) -> &mut [PathBuf] {
         self.options.from.as_mut_slice()
     }
+}
 
+impl ExerciseArguments for Arguments {
     fn prepare(&self, shared: &Shared, records: &[Record]) -> Result<Prepared, Failure> {
         let (options, asked) = (&self.options, self.asked()?);
         let plan = if options.asks_few(&asked.options)? {
@@ -227,7 +216,8 @@ impl Options {
                 return Err(Failure::Usage(words::option_of_kinds(option, heeding)));
             }
         }
-        let mut pieces: Vec<char> = self.piece.iter().map(|piece| piece.letter()).collect();
+        let letters = self.piece.iter().map(|piece| char::from(*piece as u8));
+        let mut pieces: Vec<char> = letters.collect();
         let pawns_alone = !pieces.is_empty() && pieces.iter().all(|piece| *piece == 'P');
         // A pawn is White's or Black's.
         pieces.extend(pieces.contains(&'P').then_some('p'));

@@ -3,8 +3,8 @@
 use std::collections::HashSet;
 use std::time::{Duration, Instant};
 
-use super::ahead::{EXERCISE, Options};
-use super::arguments::{ExerciseArguments, GameArguments};
+use super::ahead::{Arguments, EXERCISE};
+use super::arguments::SessionArguments;
 use super::chosen::Chosen;
 use super::failure::{Failure, tell};
 use super::prepared::Prepared;
@@ -24,7 +24,7 @@ const LISTENING: Duration = Duration::from_millis(50);
 
 /// Searches the games for mates within so many moves until as many are found as are asked for.
 pub(super) fn prepare(
-    arguments: &GameArguments<Options>,
+    arguments: &Arguments,
     within: MateMoves,
     shared: &Shared,
     records: &[Record],

@@ -15,7 +15,7 @@ use super::pick::Pick;
 use super::shared::{Shared, records};
 use super::sitting::{Desk, hold};
 use super::values::{GivenOptions, Seconds, Side, word};
-use crate::exercise::{Earlier, Plan, Session};
+use crate::exercise::{Earlier, Plan};
 use crate::learner::{GameRef, Journal, Played, Record, SessionLock, Stamp, StartRecord};
 use crate::terminal::replies_from_terminal;
 use crate::voice::{Announce, Voice, asides, commands as words};
@@ -126,12 +126,10 @@ impl Prepared {
 
     /// The game that it is about, where it is one.
     pub(super) fn game(&self) -> Option<GameRef> {
-        only(&self.games)
-    }
-
-    /// Prepares the session for paper.
-    pub(super) fn on_paper(&self) -> Result<Session, Failure> {
-        Ok(self.plan.on_paper()?)
+        match &self.games[..] {
+            [game] => Some(game.clone()),
+            _ => None,
+        }
     }
 
     /// Writes down how the session begins.
@@ -150,8 +148,7 @@ impl Prepared {
 
     /// Holds the session from its beginning.
     pub(super) fn hold(&self, shared: &Shared, journal: &Journal) -> Result<(), Failure> {
-        let session = self.plan.session(shared.think_times());
-        let session = session?;
+        let session = self.plan.session(shared.think_times())?;
         let held = shared.hold_new(journal)?;
         let mut desk = self.desk(shared, held)?;
         let start = self.start(desk.stamp(), shared)?;
@@ -176,13 +173,6 @@ impl Prepared {
             interrupted: false,
             unread: false,
         })
-    }
-}
-
-fn only(games: &[GameRef]) -> Option<GameRef> {
-    match games {
-        [game] => Some(game.clone()),
-        _ => None,
     }
 }
 

@@ -3,7 +3,7 @@
 use clap::Args;
 use serde::{Deserialize, Serialize};
 
-use super::arguments::{GameArguments, GameOptions};
+use super::arguments::{ExerciseArguments, GameArguments};
 use super::chosen::Chosen;
 use super::failure::Failure;
 use super::prepared::Prepared;
@@ -58,18 +58,12 @@ Examples:
   sansvoir recite games-demo/first-steps.pgn
   sansvoir recite games-demo/club-evening.pgn --game 3 --side white --every 10";
 
-impl GameOptions for Options {
-    type Pace = ();
-
-    fn prepare(
-        arguments: &Arguments,
-        shared: &Shared,
-        records: &[Record],
-    ) -> Result<Prepared, Failure> {
-        arguments.over_one("recite", shared, records, plan)
+impl ExerciseArguments for Arguments {
+    fn prepare(&self, shared: &Shared, records: &[Record]) -> Result<Prepared, Failure> {
+        self.over_one("recite", shared, records, plan)
     }
 
-    fn on_paper(_: &Arguments, _: &Shared, _: &[Record]) -> Result<Prepared, Failure> {
+    fn on_paper(&self, _: &Shared, _: &[Record]) -> Result<Prepared, Failure> {
         Err(Failure::usage(words::NO_RECITAL_ON_PAPER))
     }
 }

@@ -6,7 +6,7 @@ use std::str::FromStr;
 use clap::Args;
 use serde::{Deserialize, Serialize};
 
-use super::arguments::{GameArguments, GameOptions};
+use super::arguments::{ExerciseArguments, GameArguments};
 use super::chosen::Chosen;
 use super::failure::Failure;
 use super::prepared::{PaceOption, Prepared};
@@ -18,7 +18,7 @@ use crate::game::MoveNumber;
 use crate::learner::Record;
 use crate::voice::commands as words;
 
-pub(super) type Arguments = GameArguments<Options>;
+pub(super) type Arguments = GameArguments<Options, PaceOption>;
 
 /// What makes a replay the one it is; it stays as it was when the replay is resumed.
 #[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
@@ -110,15 +110,9 @@ impl Display for AtMove {
     }
 }
 
-impl GameOptions for Options {
-    type Pace = PaceOption;
-
-    fn prepare(
-        arguments: &Arguments,
-        shared: &Shared,
-        records: &[Record],
-    ) -> Result<Prepared, Failure> {
-        arguments.over_one("replay", shared, records, |options, chosen| {
+impl ExerciseArguments for Arguments {
+    fn prepare(&self, shared: &Shared, records: &[Record]) -> Result<Prepared, Failure> {
+        self.over_one("replay", shared, records, |options, chosen| {
             plan(options, chosen, shared)
         })
     }

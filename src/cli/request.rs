@@ -6,13 +6,12 @@ use std::path::{Path, PathBuf};
 use clap::Subcommand;
 use serde::{Deserialize, Serialize};
 
-use super::arguments::ExerciseArguments;
+use super::arguments::{ExerciseArguments, SessionArguments};
 use super::failure::Failure;
 use super::prepared::{Asked, Prepared, leave_input_to, resume};
 use super::shared::{PartOfLesson, Shared, records};
 use super::toml_file::Keys;
 use super::values::GivenOptions;
-use super::{ahead, drill, recite, replay};
 use crate::exercise::exercises;
 use crate::learner::Record;
 use crate::question::BareQuestion;
@@ -25,9 +24,9 @@ macro_rules! requests {
         #[derive(Clone, Debug, Serialize, Deserialize, Subcommand)]
         #[serde(tag = "exercise", rename_all = "lowercase")]
         pub(super) enum Request {
-            $(#[command(about = $command::ABOUT, after_help = $command::HELP,
-                        mut_arg("resume", |resume| resume.help($command::RESUME)))]
-            $Command(Box<$command::Arguments>),)+
+            $(#[command(about = super::$command::ABOUT, after_help = super::$command::HELP,
+                        mut_arg("resume", |resume| resume.help(super::$command::RESUME)))]
+            $Command(Box<super::$command::Arguments>),)+
         }
 
         impl Request {
@@ -44,7 +43,7 @@ macro_rules! requests {
             /// Reads the keys of an exercise; `None` where none has this name.
             pub(super) fn from_keys(exercise: &str, keys: &mut Keys<'_>) -> Option<Request> {
                 $(if exercise == stringify!($command) {
-                    let arguments = $command::Arguments::from_keys(keys);
+                    let arguments = super::$command::Arguments::from_keys(keys);
                     return Some(Request::$Command(Box::new(arguments)));
                 })+
                 None
@@ -198,33 +197,4 @@ impl LessonPart {
 /// Where the chance of a part comes from, the parts counted from 1.
 pub(super) const fn seed_of_part(lesson: u64, number: usize) -> u64 {
     lesson.wrapping_add(number as u64)
-}
-
-/// How far a part has come, as the journal tells it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Stage {
-    /// It has not begun.
-    Ahead,
-    /// It was begun and not finished.
-    Begun,
-    /// All of it was read and asked.
-    Over,
-}
-
-impl Stage {
-    /// Looks up how far the session of this name has come.
-    pub(super) fn of(records: &[Record], session: &str) -> Stage {
-        let mut stage = Stage::Ahead;
-        for record in records {
-            if record.stamp().session != session {
-                continue;
-            }
-            match record {
-                Record::Start(_) => stage = Stage::Begun,
-                Record::End(end) if end.finished => stage = Stage::Over,
-                Record::End(_) | Record::Answer(_) | Record::Seal(_) => {}
-            }
-        }
-        stage
-    }
 }

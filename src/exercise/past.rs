@@ -145,7 +145,18 @@ impl Past {
 
     /// Counts the rounds that had an answer, and those that went well.
     pub(super) fn held(&self) -> RoundsSummary {
-        RoundsSummary::new(&self.answers, &self.rounds)
+        let ends = self.rounds.iter().skip(1).copied();
+        let ends = ends.chain([self.answers.len()]);
+        let rounds = self.rounds.iter().zip(ends);
+        let rounds = rounds.map(|(from, to)| &self.answers[*from..to]);
+        let asked: Vec<&[Answered]> = rounds.filter(|round| !round.is_empty()).collect();
+        let well = |answered: &Answered| answered.is_right() && answered.looks == 0;
+        RoundsSummary {
+            asked: asked.len(),
+            held: (asked.iter())
+                .filter(|round| round.iter().all(well))
+                .count(),
+        }
     }
 }
 

@@ -345,7 +345,7 @@ impl Session {
         outputs: &mut Vec<Output>,
     ) {
         let kind = answered.question.kind();
-        let wished = self.think.of(kind);
+        let wished = self.think.get(&kind).copied();
         let think = self.rules.think_millis.or(match self.rules.kind_times {
             KindTimes::Wished => wished,
             KindTimes::Usual => wished.or(Some(kind.think_millis())),

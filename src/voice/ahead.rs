@@ -41,8 +41,7 @@ impl ExerciseWords for Ahead {
         let mut said = ending::counts(voice, all, held(all, own.rounds));
         let next = own.next.map(plies);
         said.extend(next.map(|plies| format!("The next round would have {plies}.")));
-        let board = all.board.as_ref();
-        said.extend(ending::board(voice, "The board of the last round", board));
+        said.extend(ending::board(voice, "The board of the last round", all));
         said
     }
 }

@@ -1,7 +1,5 @@
 //! What is said when a session of whatever exercise ends.
 
-use shakmaty::{Board, Color};
-
 use crate::exercise::{Ending, KindCount, Summary};
 use crate::game::GameResult;
 
@@ -48,8 +46,8 @@ pub(super) fn counts(
 }
 
 /// Shows the board at the end, where there is one to show.
-pub(super) fn board(voice: Voice, name: &str, board: Option<&(Board, Color)>) -> Vec<String> {
-    let Some((board, turn)) = board else {
+pub(super) fn board(voice: Voice, name: &str, all: &Summary) -> Vec<String> {
+    let Some((board, turn)) = &all.board else {
         return Vec::new();
     };
     let mut said = vec![format!("{name}, {} to move.", side(*turn))];

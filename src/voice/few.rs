@@ -42,8 +42,7 @@ impl ExerciseWords for Few {
 
     fn say_summary(voice: Voice, own: &RoundsSummary, all: &Summary) -> Vec<String> {
         let mut said = ending::counts(voice, all, held(all, *own));
-        let board = all.board.as_ref();
-        said.extend(ending::board(voice, "The board of the last round", board));
+        said.extend(ending::board(voice, "The board of the last round", all));
         said
     }
 }

@@ -89,8 +89,7 @@ impl ExerciseWords for Recite {
             let name = move_of(number);
             format!("Start again at {name}, with the option --from {number}")
         }));
-        let board = all.board.as_ref();
-        said.extend(ending::board(voice, "The board at the end", board));
+        said.extend(ending::board(voice, "The board at the end", all));
         said
     }
 }

@@ -53,8 +53,7 @@ impl ExerciseWords for Replay {
     fn say_summary(voice: Voice, own: &ReplaySummary, all: &Summary) -> Vec<String> {
         let picture = (!all.kinds.is_empty()).then(|| picture(own, all.heard));
         let mut said = ending::counts(voice, all, picture.into_iter().flatten());
-        let board = all.board.as_ref();
-        said.extend(ending::board(voice, "The board at the end", board));
+        said.extend(ending::board(voice, "The board at the end", all));
         said
     }
 }

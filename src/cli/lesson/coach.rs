@@ -155,8 +155,7 @@ impl PartKeys<'_> {
         let exercise = request.exercise();
         for file in request.files_mut() {
             if let Err(reason) = trial.file_of_games(file) {
-                let at = self.span_of(&["files", "from"]);
-                self.keys.faults.add(at, reason);
+                self.refuse(&["files", "from"], reason);
             }
         }
         // What is left out because it is at fault may be what it cannot be held without; a key that is
@@ -187,16 +186,13 @@ impl PartKeys<'_> {
     fn request(&mut self, exercise: Option<&str>) -> Option<Request> {
         let Some(exercise) = exercise else {
             if self.keys.span("exercise").is_none() {
-                let reason = words::exercise_missing(Request::EXERCISES);
-                self.keys.faults.add(self.span.clone(), reason);
+                self.refuse(&[], words::exercise_missing(Request::EXERCISES));
             }
             return None;
         };
         let request = Request::from_keys(exercise, &mut self.keys);
         if request.is_none() {
-            let at = self.span_of(&[]);
-            let reason = words::no_exercise(exercise, Request::EXERCISES);
-            self.keys.faults.add(at, reason);
+            self.refuse(&[], words::no_exercise(exercise, Request::EXERCISES));
         }
         request
     }
@@ -212,25 +208,24 @@ impl PartKeys<'_> {
                     Failure::Unusable(_) | Failure::SearchStopped => ["files", "from"],
                     _ => ["kinds", "exercise"],
                 };
-                let keys: Vec<&str> = named.chain(usual.iter().copied()).collect();
-                let at = self.span_of(&keys);
-                let reason = words::in_keys(&said, &self.keys.known);
-                self.keys.faults.add(at, reason);
+                let keys: Vec<&str> = named.chain(usual).collect();
+                self.refuse(&keys, words::in_keys(&said, &self.keys.known));
             }
             Ok(asked) => {
                 if let Some(pass) = part.pass.filter(|pass| *pass > asked) {
-                    let at = self.span_of(&["pass"]);
-                    self.keys.faults.add(at, words::pass_too_high(pass, asked));
+                    self.refuse(&["pass"], words::pass_too_high(pass, asked));
                 }
             }
         }
     }
 
-    /// Returns where the first of these keys stands that is there, else the exercise, else the part.
-    fn span_of(&self, keys: &[&str]) -> Range<usize> {
+    /// Adds a fault where the first of these keys stands that is there, else at the exercise, else at the
+    /// part.
+    fn refuse(&mut self, keys: &[&str], reason: String) {
         let mut keys = keys.iter().chain(&["exercise"]);
-        let found = keys.find_map(|key| self.keys.span(key));
-        found.unwrap_or_else(|| self.span.clone())
+        let at = keys.find_map(|key| self.keys.span(key));
+        let at = at.unwrap_or_else(|| self.span.clone());
+        self.keys.faults.add(at, reason);
     }
 }
 
@@ -262,6 +257,6 @@ impl Trial<'_> {
         let seed = part.seed.unwrap_or(seed);
         let shared = self.shared.of_part(tried, Some(seed));
         let prepared = part.request.prepare(&shared, self.records)?;
-        Ok(questions(&mut prepared.on_paper()?))
+        Ok(questions(&mut prepared.plan.on_paper()?))
     }
 }

@@ -33,7 +33,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     arguments.check()?;
     let records = records(&shared.journal()?)?;
     let exercise = request.on_paper(shared, &records)?;
-    let mut held = exercise.on_paper()?;
+    let mut held = exercise.plan.on_paper()?;
     let items = sheet::items(&mut held);
     let name = sheet::name(&items);
     if request.takes_input() {
