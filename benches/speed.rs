@@ -105,7 +105,7 @@ mod checkpoint {
 mod drill {
     use super::{Bencher, Kind, black_box};
     use sansvoir::board::{PieceAt, Travel};
-    use sansvoir::exercise::{Drill, DrillSettings, Views};
+    use sansvoir::exercise::{Drill, DrillSettings, Exercise, Views};
     use shakmaty::{Bitboard, Square, attacks};
 
     #[divan::bench]

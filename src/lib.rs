@@ -25,7 +25,7 @@
 //! ```
 //! use sansvoir::pgn::{Collection, read};
 //! use sansvoir::question::Kind;
-//! use sansvoir::exercise::{By, Checkpoints, Cut, Input, Replay, Script, Session, Settings};
+//! use sansvoir::exercise::{By, Checkpoints, Cut, Exercise, Input, OverGame, Replay, Script, Session, Settings};
 //! use sansvoir::voice::{Announce, List, Voice};
 //!
 //! let mut games = Collection::new("1. e4 e5 2. Nf3 Nc6 3. Bb5 *".as_bytes());
@@ -41,7 +41,8 @@
 //!     looks: None,
 //!     seed: 1,
 //! };
-//! let replay = Replay::new(script, settings, reading.game.tags, reading.game.result)?;
+//! let (tags, result) = (Vec::new(), reading.game.result);
+//! let replay = Replay::new(OverGame { settings, script, tags, result })?;
 //! let mut session = Session::new(replay);
 //! let voice = Voice {
 //!     announce: Announce::Words,

@@ -4,13 +4,15 @@
 use clap::Args;
 use serde::{Deserialize, Serialize};
 
+use super::arguments::{ExerciseArguments, GameArguments, SessionArguments};
 use super::chosen::{Chosen, choose};
 use super::failure::Failure;
-use super::prepared::{GameArguments, PaceOption, Planned};
+use super::mates;
+use super::prepared::{PaceOption, Prepared};
 use super::shared::Shared;
 use super::values::{AskedKind, Seconds, Text, kinds_asked, word};
 use crate::exercise::bound::{Looks, MateMoves, PerRound, Plies, Rounds};
-use crate::exercise::{Ahead, AheadSettings, Cut, Dice, Plan, PlanError, Script, Show};
+use crate::exercise::{Ahead, AheadSettings, Cut, Dice, Exercise, Plan, PlanError, Script, Show};
 use crate::learner::Record;
 use crate::learner::pace::{Reach, answers, staircase};
 use crate::pgn::Reading;
@@ -65,6 +67,10 @@ pub(super) struct Options {
 const CALCULATING: &str = "Calculating";
 const ASKING: &str = "Asking";
 
+pub(super) const ABOUT: &str =
+    "Calculate: a position is given, the next plies are read, questions are asked about their end";
+pub(super) const RESUME: &str =
+    "Go on where the last unfinished session of ahead stopped, with its settings";
 pub(super) const HELP: &str = "\
 Without --plies, the plies follow all your answers in ahead: one more after a right answer, fewer \
 after one that is not, so that three in four come out right. Positions are those from which \
@@ -106,12 +112,58 @@ impl Options {
     }
 }
 
+impl ExerciseArguments for Arguments {
+    fn prepare(&self, shared: &Shared, records: &[Record]) -> Result<Prepared, Failure> {
+        match self.options.mate {
+            Some(within) => mates::prepare(self, within, shared, records),
+            None => prepare(self, shared, records),
+        }
+    }
+
+    /// There N does not follow the answers, which are not known yet: where none is given, it is the one that
+    /// the learner's answers so far speak for, or as the games allow.
+    fn on_paper(&self, shared: &Shared, records: &[Record]) -> Result<Prepared, Failure> {
+        if self.options.mate.is_some() {
+            return Err(Failure::usage(words::NO_MATE_ON_PAPER));
+        }
+        let mut prepared = prepare(self, shared, records)?;
+        if let [file] = &self.pick.files[..]
+            && prepared.games.len() == 1
+        {
+            prepared.file = Some(file.clone());
+        }
+        if let Plan::Ahead(settings) = &mut prepared.plan {
+            let mut plies = settings.staircase.presented() as usize;
+            if settings.plies.is_none() {
+                settings.plies = Some(plies);
+                if let Err(PlanError::TooShort { longest, .. }) = Ahead::new(settings.clone()) {
+                    plies = longest;
+                }
+                settings.plies = Some(plies);
+                prepared.options.settle("plies", plies);
+            }
+        }
+        Ok(prepared)
+    }
+
+    /// Says how far ahead the learner sees, by the latest answers that the journal now has.
+    fn close(&self, plan: &Plan, shared: &Shared) -> Result<(), Failure> {
+        if !matches!(plan, Plan::Ahead(_)) {
+            return Ok(());
+        }
+        let contents = shared.journal()?.read()?;
+        let answers = answers(&contents.records);
+        let sentence = progress::reach(&Reach::of(&answers));
+        shared.announcer().say(Tone::Plain, &sentence)
+    }
+}
+
 /// Sets up a session of calculation.
-pub(super) fn prepare(
+fn prepare(
     arguments: &Arguments,
     shared: &Shared,
     records: &[Record],
-) -> Result<Planned, Failure> {
+) -> Result<Prepared, Failure> {
     let options = &arguments.options;
     if options.sidelines && options.show() == Show::None {
         return Err(Failure::usage(words::HEARD_WITHOUT_SIDELINES));
@@ -151,41 +203,7 @@ pub(super) fn prepare(
             _ => failure,
         });
     }
-    Ok(Planned {
-        plan: Plan::Ahead(settings),
-        games,
-        file: None,
-    })
-}
-
-/// Sets a session up for paper. There N does not follow the answers, which are not known yet: where none
-/// is given, it is the one that the learner's answers so far speak for, or as the games allow; it is
-/// returned too.
-pub(super) fn on_paper(
-    arguments: &Arguments,
-    shared: &Shared,
-    records: &[Record],
-) -> Result<(Planned, Option<usize>), Failure> {
-    if arguments.options.mate.is_some() {
-        return Err(Failure::usage(words::NO_MATE_ON_PAPER));
-    }
-    let mut planned = prepare(arguments, shared, records)?;
-    if let [file] = &arguments.pick.files[..]
-        && planned.games.len() == 1
-    {
-        planned.file = Some(file.clone());
-    }
-    let Plan::Ahead(settings) = &mut planned.plan else {
-        return Ok((planned, None));
-    };
-    if settings.plies.is_none() {
-        settings.plies = Some(settings.staircase.presented() as usize);
-        if let Err(PlanError::TooShort { longest, .. }) = Ahead::new(settings.clone()) {
-            settings.plies = Some(longest);
-        }
-    }
-    let plies = settings.plies;
-    Ok((planned, plies))
+    Prepared::new(Plan::Ahead(settings), games, arguments.asked()?, shared)
 }
 
 /// Draws a game for each round out of all that fit, each as likely as the other; fewer where there are
@@ -222,12 +240,4 @@ fn draw_games(arguments: &Arguments, shared: &Shared) -> Result<Vec<Chosen>, Fai
         drawn.extend(unfit);
     }
     Ok(drawn)
-}
-
-/// Says how far ahead the learner sees, by the latest answers that the journal now has.
-pub(super) fn tell_reach(shared: &Shared) -> Result<(), Failure> {
-    let contents = shared.journal()?.read()?;
-    let answers = answers(&contents.records);
-    let sentence = progress::reach(&Reach::of(&answers));
-    shared.announcer().say(Tone::Plain, &sentence)
 }

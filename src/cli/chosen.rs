@@ -60,8 +60,12 @@ impl Chosen {
         const TOLD: [&str; 6] = ["Event", "Site", "Date", "Round", "White", "Black"];
         let game = &self.reading.game;
         let tag = |name: &str| Some((name.to_owned(), clean_name(game.tags.known(name)?)));
-        let tags = TOLD.into_iter().filter_map(tag).collect();
-        OverGame::new(settings, script, game, tags)
+        OverGame {
+            settings,
+            script,
+            tags: TOLD.into_iter().filter_map(tag).collect(),
+            result: game.result,
+        }
     }
 
     /// Says what the reader had to say about the game: faults that cost moves, foreign piece letters.

@@ -5,11 +5,13 @@ use std::path::{Path, PathBuf};
 use clap::Args;
 use serde::{Deserialize, Serialize};
 
+use super::arguments::{ExerciseArguments, SessionArguments};
 use super::chosen::Chosen;
 use super::failure::{Failure, shown};
 use super::pick::{Numbers, Pick};
-use super::prepared::Planned;
+use super::prepared::{Asked, Prepared};
 use super::shared::Shared;
+use super::toml_file::Keys;
 use super::values::{
     AskedKind, DrillKind, GivenOptions, Seconds, Text, as_shown, kinds_asked, word,
 };
@@ -17,15 +19,12 @@ use crate::exercise::bound::{Blockers, Count, FewPieces, FewPlies, Looks, Questi
 use crate::exercise::{DrillSettings, FewSettings, Plan, PlanError, Script, Views, excerpts};
 use crate::learner::{Record, weak};
 use crate::question::Kind;
-use crate::voice::commands as words;
-
-/// The exercise's name in the journal.
-pub(super) const EXERCISE: &str = "drill";
+use crate::voice::{commands as words, lesson::key_missing};
 
 /// The options of a drill.
 #[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
 pub(super) struct Arguments {
-    /// Go on with the drill that was left unfinished last, with its settings
+    /// Go on with the drill that was left unfinished last
     #[arg(long)]
     #[serde(skip)]
     pub(super) resume: bool,
@@ -103,6 +102,10 @@ const FOR_KINDS: [(&str, &[Kind]); 3] = [
     ("blockers", &[Kind::Distance, Kind::Route]),
 ];
 
+pub(super) const ABOUT: &str =
+    "Questions on the empty board: squares, colors, lines, and how the pieces travel";
+pub(super) const RESUME: &str =
+    "Go on with the drill that was left unfinished last, with its settings";
 pub(super) const HELP: &str = "\
 What is missed, or slower than the think time, comes again after three others, twice at most; and \
 in later drills about one question in three is one that was missed or slow before.
@@ -116,51 +119,63 @@ Examples:
   sansvoir drill name,color --count 10
   sansvoir drill few --pieces 5 --plies 4 --from games-demo/club-evening.pgn";
 
-/// A piece that attacks and travels.
+/// A piece that attacks and travels, by its FEN letter.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "lowercase")]
+#[repr(u8)]
 pub(super) enum PieceName {
-    Knight,
-    Bishop,
-    Rook,
-    Queen,
-    King,
-    Pawn,
+    Knight = b'N',
+    Bishop = b'B',
+    Rook = b'R',
+    Queen = b'Q',
+    King = b'K',
+    Pawn = b'P',
 }
 
-impl PieceName {
-    /// Its FEN letter.
-    const fn letter(self) -> char {
-        match self {
-            PieceName::Knight => 'N',
-            PieceName::Bishop => 'B',
-            PieceName::Rook => 'R',
-            PieceName::Queen => 'Q',
-            PieceName::King => 'K',
-            PieceName::Pawn => 'P',
+impl SessionArguments for Arguments {
+    fn from_keys(keys: &mut Keys<'_>) -> Arguments {
+        if keys.span("kinds").is_none() {
+            let at = keys.span("exercise").unwrap_or_default();
+            keys.faults.add(at, key_missing("kinds"));
         }
+        Arguments {
+            resume: false,
+            options: keys.take(),
+        }
+    }
+
+    fn asked(&self) -> Result<Asked<'_>, Failure> {
+        Ok(Asked {
+            resume: self.resume,
+            options: GivenOptions::of(&self.options)?,
+            ..Asked::default()
+        })
+    }
+
+    fn files(&self) -> &[PathBuf] {
+        self.options.from.as_slice()
+    }
+
+    fn files_mut(&mut self) -> &mut [PathBuf] {
+        self.options.from.as_mut_slice()
     }
 }
 
-/// Sets a drill up, with what these records tell of weak questions. A sheet is set up with none: whoever
-/// gets it is asked the same.
-pub(super) fn prepare(
-    arguments: &Arguments,
-    shared: &Shared,
-    records: &[Record],
-) -> Result<Planned, Failure> {
-    let options = &arguments.options;
-    let given = GivenOptions::of(options)?;
-    let plan = if options.asks_few(&given)? {
-        Plan::Few(options.few(shared)?)
-    } else {
-        Plan::Drill(options.drill(&given, shared, records)?)
-    };
-    Ok(Planned {
-        plan,
-        games: Vec::new(),
-        file: None,
-    })
+impl ExerciseArguments for Arguments {
+    fn prepare(&self, shared: &Shared, records: &[Record]) -> Result<Prepared, Failure> {
+        let (options, asked) = (&self.options, self.asked()?);
+        let plan = if options.asks_few(&asked.options)? {
+            Plan::Few(options.few(shared)?)
+        } else {
+            Plan::Drill(options.drill(&asked.options, shared, records)?)
+        };
+        Prepared::new(plan, Vec::new(), asked, shared)
+    }
+
+    /// Whoever gets the sheet is asked the same, whatever was weak before.
+    fn on_paper(&self, shared: &Shared, _: &[Record]) -> Result<Prepared, Failure> {
+        self.prepare(shared, &[])
+    }
 }
 
 impl Options {
@@ -201,7 +216,8 @@ impl Options {
                 return Err(Failure::Usage(words::option_of_kinds(option, heeding)));
             }
         }
-        let mut pieces: Vec<char> = self.piece.iter().map(|piece| piece.letter()).collect();
+        let letters = self.piece.iter().map(|piece| char::from(*piece as u8));
+        let mut pieces: Vec<char> = letters.collect();
         let pawns_alone = !pieces.is_empty() && pieces.iter().all(|piece| *piece == 'P');
         // A pawn is White's or Black's.
         pieces.extend(pieces.contains(&'P').then_some('p'));
@@ -240,7 +256,6 @@ impl Options {
             ask: kinds_asked(&self.ask),
             think_millis: self.think.map(Seconds::millis),
             looks: self.looks.map(Looks::get),
-            trail: plies,
             seed: shared.seed()?,
             from: match &self.from {
                 Some(file) => Some(self.excerpts(file, pieces, plies, shared)?),

@@ -9,7 +9,7 @@ use std::sync::atomic::{AtomicBool, Ordering};
 
 use crate::pgn::{Packing, TooPacked};
 use crate::terminal::{ListenError, ScreenError, WriteError};
-use crate::voice::{clean, clean_line, commands as words};
+use crate::voice::{asides, clean, clean_line, commands as words};
 
 /// Why a command ends early.
 #[derive(Debug)]
@@ -27,6 +27,8 @@ pub(super) enum Failure {
     },
     /// A check found games that could not be kept whole; all has been said already.
     GamesAtFault,
+    /// The learner stopped the search for mates; that has been said already.
+    SearchStopped,
     /// The reader of our output has gone: there is nobody to tell.
     OutputClosed,
 }
@@ -39,6 +41,7 @@ impl Failure {
             Failure::AtPlace { plainly, .. } if plain => plainly,
             Failure::AtPlace { marked, .. } => marked,
             Failure::GamesAtFault => "some games could not be kept whole",
+            Failure::SearchStopped => asides::NOT_SEARCHED_THROUGH,
             Failure::OutputClosed => "the output was closed",
         }
         .to_owned()
@@ -112,7 +115,7 @@ impl Failure {
     pub(super) fn exit_code(&self) -> ExitCode {
         match self {
             Failure::Usage(_) => ExitCode::from(2),
-            Failure::OutputClosed => ExitCode::SUCCESS,
+            Failure::SearchStopped | Failure::OutputClosed => ExitCode::SUCCESS,
             Failure::Unusable(_) | Failure::AtPlace { .. } | Failure::GamesAtFault => {
                 ExitCode::FAILURE
             }

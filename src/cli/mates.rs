@@ -4,9 +4,10 @@ use std::collections::HashSet;
 use std::time::{Duration, Instant};
 
 use super::ahead::{Arguments, EXERCISE};
+use super::arguments::SessionArguments;
 use super::chosen::Chosen;
 use super::failure::{Failure, tell};
-use super::prepared::Planned;
+use super::prepared::Prepared;
 use super::shared::{Shared, answers};
 use super::values::{GivenOptions, Seconds};
 use crate::exercise::bound::{Looks, MateMoves};
@@ -21,21 +22,23 @@ const GLANCE: Duration = Duration::from_millis(1);
 /// The time between two looks at the keyboard.
 const LISTENING: Duration = Duration::from_millis(50);
 
-/// Searches the games for mates within so many moves until so many are found; `None` where the learner stopped the search.
+/// Searches the games for mates within so many moves until as many are found as are asked for.
 pub(super) fn prepare(
     arguments: &Arguments,
+    within: MateMoves,
     shared: &Shared,
     records: &[Record],
-    (within, wanted): (MateMoves, usize),
-    listener: &mut Listener,
-) -> Result<Option<Planned>, Failure> {
+) -> Result<Prepared, Failure> {
     let options = &arguments.options;
+    let wanted = options.rounds().min(shared.mates().unwrap_or(usize::MAX));
     if let Some(other) = GivenOptions::of(options)?.first_of(&["plies", "ask", "questions"]) {
         return Err(Failure::usage(words::options_conflict("mate", other)));
     }
     let within = within.get();
     let known = solved(records);
-    let mut watch = Watch::new(listener, shared.manner());
+    let listener = shared.listener()?;
+    let mut listener = listener.borrow_mut();
+    let mut watch = Watch::new(&mut listener, shared.manner());
     let (mut games, mut problems) = (Vec::new(), Vec::new());
     let (mut searched, mut found) = (0, Searched::default());
     let named = arguments.pick.takes_any();
@@ -74,7 +77,7 @@ pub(super) fn prepare(
     })?;
     if found.stopped {
         tell(asides::SEARCH_STOPPED);
-        return Ok(None);
+        return Err(Failure::SearchStopped);
     }
     if searched == 0 {
         return Err(Failure::unusable(words::NONE_HAS_SIDELINES));
@@ -86,18 +89,15 @@ pub(super) fn prepare(
         let said = asides::no_mate(within, searched, found.positions, found.known);
         return Err(Failure::Unusable(said));
     }
-    Ok(Some(Planned {
-        plan: Plan::Mates(MatesSettings {
-            problems,
-            show: options.show(),
-            within,
-            think_millis: options.think.map(Seconds::millis),
-            looks: options.looks.map(Looks::get),
-            seed: shared.seed()?,
-        }),
-        games,
-        file: None,
-    }))
+    let plan = Plan::Mates(MatesSettings {
+        problems,
+        show: options.show(),
+        within,
+        think_millis: options.think.map(Seconds::millis),
+        looks: options.looks.map(Looks::get),
+        seed: shared.seed()?,
+    });
+    Prepared::new(plan, games, arguments.asked()?, shared)
 }
 
 /// The positions from which the learner has found the mate before.

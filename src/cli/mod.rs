@@ -2,6 +2,7 @@
 
 mod ahead;
 mod aloud;
+mod arguments;
 mod chosen;
 mod config;
 mod drill;
@@ -127,7 +128,7 @@ fn told(failure: &Failure, plain: bool) -> ExitCode {
         Failure::Usage(_) | Failure::Unusable(_) | Failure::AtPlace { .. } => {
             tell(&format!("sansvoir: {}", failure.told(plain)));
         }
-        Failure::GamesAtFault | Failure::OutputClosed => {}
+        Failure::GamesAtFault | Failure::SearchStopped | Failure::OutputClosed => {}
     }
     failure.exit_code()
 }

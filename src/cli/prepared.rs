@@ -9,77 +9,16 @@ use clap::Args;
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 
-use super::chosen::{Chosen, agrees_with, choose};
+use super::chosen::agrees_with;
 use super::failure::{Failure, tell};
-use super::pick::{CHOICE, Pick};
+use super::pick::Pick;
 use super::shared::{Shared, records};
 use super::sitting::{Desk, hold};
 use super::values::{GivenOptions, Seconds, Side, word};
-use crate::exercise::{Earlier, Plan, Session};
+use crate::exercise::{Earlier, Plan};
 use crate::learner::{GameRef, Journal, Played, Record, SessionLock, Stamp, StartRecord};
 use crate::terminal::replies_from_terminal;
 use crate::voice::{Announce, Voice, asides, commands as words};
-
-/// The arguments of an exercise over games: `O` are its own options, `P` that of its pace, where it has one.
-#[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
-pub(super) struct GameArguments<O: Args, P: Args + Default = ()> {
-    #[command(flatten)]
-    pub(super) pick: Pick,
-    /// Go on with the session that was left unfinished last
-    #[arg(long, conflicts_with_all = CHOICE)]
-    #[serde(skip)]
-    pub(super) resume: bool,
-    #[command(flatten)]
-    pub(super) options: O,
-    #[command(flatten)]
-    pub(super) telling: TellingOptions,
-    #[command(flatten)]
-    #[serde(default)]
-    pub(super) pace: P,
-}
-
-impl<O: Args + Serialize, P: Args + Default> GameArguments<O, P> {
-    /// Names games and options; all else is left as it usually is.
-    pub(super) fn over(pick: &Pick, options: O) -> Box<Self> {
-        Box::new(GameArguments {
-            pick: pick.clone(),
-            resume: false,
-            options,
-            telling: TellingOptions::default(),
-            pace: P::default(),
-        })
-    }
-
-    /// Returns what is asked of a session with this pace.
-    pub(super) fn asked(&self, pace: PaceOption) -> Result<Asked<'_>, Failure> {
-        Ok(Asked {
-            resume: self.resume,
-            pick: Some(&self.pick),
-            options: GivenOptions::of(&self.options)?,
-            telling: self.telling,
-            pace,
-        })
-    }
-
-    /// Chooses the one game that an exercise goes through, for a learner with these records, and plans it.
-    /// What there is to say about the choice and the state of the game is told at once: it may be why
-    /// there is nothing to do.
-    pub(super) fn over_one(
-        &self,
-        exercise: &str,
-        shared: &Shared,
-        records: &[Record],
-        plan: impl FnOnce(&O, &Chosen) -> Result<Plan, Failure>,
-    ) -> Result<Planned, Failure> {
-        let chosen = choose(&self.pick, exercise, shared, records, |_| true)?;
-        let plan = plan(&self.options, &chosen);
-        Ok(Planned {
-            plan: plan.map_err(|failure| failure.about(&chosen.name()))?,
-            games: vec![chosen.game_ref()],
-            file: Some(chosen.into_file()),
-        })
-    }
-}
 
 /// What the options of this run say of how moves and boards are told; it goes on as it was, and may change
 /// from one sitting to the next.
@@ -101,6 +40,12 @@ pub(super) struct PaceOption {
     /// Read on by itself, with so many seconds between; without it, Enter goes on
     #[arg(long, value_name = "SECONDS", help_heading = TELLING)]
     pace: Option<Seconds>,
+}
+
+impl From<()> for PaceOption {
+    fn from((): ()) -> PaceOption {
+        PaceOption::default()
+    }
 }
 
 const TELLING: &str = "Reading aloud";
@@ -145,14 +90,6 @@ impl Telling {
     }
 }
 
-/// What an exercise is to be.
-pub(super) struct Planned {
-    pub(super) plan: Plan,
-    pub(super) games: Vec<GameRef>,
-    /// The file of its one game, as it was named.
-    pub(super) file: Option<PathBuf>,
-}
-
 /// An exercise that is set up. The journal keeps it, so that another process goes on in the same way.
 #[derive(Debug, Serialize, Deserialize)]
 pub(super) struct Prepared {
@@ -170,17 +107,18 @@ pub(super) struct Prepared {
 }
 
 impl Prepared {
-    /// Sets up what is planned, as it is asked for.
+    /// Sets up what is planned over these games, as it is asked for.
     pub(super) fn new(
-        planned: Planned,
+        plan: Plan,
+        games: Vec<GameRef>,
         asked: Asked<'_>,
         shared: &Shared,
     ) -> Result<Prepared, Failure> {
         Ok(Prepared {
-            plan: planned.plan,
+            plan,
             telling: Telling::new(&asked, None, shared),
-            games: planned.games,
-            file: planned.file,
+            games,
+            file: None,
             seed: shared.seed()?,
             options: asked.options,
         })
@@ -188,12 +126,10 @@ impl Prepared {
 
     /// The game that it is about, where it is one.
     pub(super) fn game(&self) -> Option<GameRef> {
-        only(&self.games)
-    }
-
-    /// Prepares the session for paper.
-    pub(super) fn on_paper(&self) -> Result<Session, Failure> {
-        Ok(self.plan.on_paper()?)
+        match &self.games[..] {
+            [game] => Some(game.clone()),
+            _ => None,
+        }
     }
 
     /// Writes down how the session begins.
@@ -212,8 +148,7 @@ impl Prepared {
 
     /// Holds the session from its beginning.
     pub(super) fn hold(&self, shared: &Shared, journal: &Journal) -> Result<(), Failure> {
-        let session = self.plan.session(shared.think_times());
-        let session = session?;
+        let session = self.plan.session(shared.think_times())?;
         let held = shared.hold_new(journal)?;
         let mut desk = self.desk(shared, held)?;
         let start = self.start(desk.stamp(), shared)?;
@@ -233,19 +168,11 @@ impl Prepared {
             game: self.game(),
             games: self.games.clone(),
             pace: self.telling.pace(),
-            trail: self.plan.trail(),
             before_eyes: None,
             leaving: false,
             interrupted: false,
             unread: false,
         })
-    }
-}
-
-fn only(games: &[GameRef]) -> Option<GameRef> {
-    match games {
-        [game] => Some(game.clone()),
-        _ => None,
     }
 }
 

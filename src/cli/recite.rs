@@ -3,16 +3,17 @@
 use clap::Args;
 use serde::{Deserialize, Serialize};
 
+use super::arguments::{ExerciseArguments, GameArguments};
 use super::chosen::Chosen;
 use super::failure::Failure;
-use super::prepared::GameArguments;
+use super::prepared::Prepared;
+use super::shared::Shared;
 use super::values::{Seconds, Text, word};
 use crate::exercise::bound::Every;
 use crate::exercise::{Cut, Plan, ReciteSettings, Sides};
 use crate::game::MoveNumber;
-
-/// The exercise's name in the journal.
-pub(super) const EXERCISE: &str = "recite";
+use crate::learner::Record;
+use crate::voice::commands as words;
 
 pub(super) type Arguments = GameArguments<Options>;
 
@@ -43,6 +44,9 @@ pub(super) struct Options {
 
 const RECITING: &str = "Reciting";
 
+pub(super) const ABOUT: &str = "Say a game from memory, move by move";
+pub(super) const RESUME: &str =
+    "Go on where the last unfinished recital stopped, with the settings that it began with";
 pub(super) const HELP: &str = "\
 Each move has two tries; the second counts half, and so does a move said after the word hint.
 What cannot be read, or could be two moves, costs nothing. Nothing is left to chance: --seed changes \
@@ -54,8 +58,18 @@ Examples:
   sansvoir recite games-demo/first-steps.pgn
   sansvoir recite games-demo/club-evening.pgn --game 3 --side white --every 10";
 
+impl ExerciseArguments for Arguments {
+    fn prepare(&self, shared: &Shared, records: &[Record]) -> Result<Prepared, Failure> {
+        self.over_one("recite", shared, records, plan)
+    }
+
+    fn on_paper(&self, _: &Shared, _: &[Record]) -> Result<Prepared, Failure> {
+        Err(Failure::usage(words::NO_RECITAL_ON_PAPER))
+    }
+}
+
 /// Plans a recital of a game as the options say.
-pub(super) fn plan(options: &Options, chosen: &Chosen) -> Result<Plan, Failure> {
+fn plan(options: &Options, chosen: &Chosen) -> Result<Plan, Failure> {
     let script = chosen.script(Cut {
         from: options.from.map(|Text(number)| number),
         to: options.to.map(|Text(number)| number),

@@ -6,9 +6,10 @@ use std::str::FromStr;
 use clap::Args;
 use serde::{Deserialize, Serialize};
 
+use super::arguments::{ExerciseArguments, GameArguments};
 use super::chosen::Chosen;
 use super::failure::Failure;
-use super::prepared::{GameArguments, PaceOption, Planned};
+use super::prepared::{PaceOption, Prepared};
 use super::shared::Shared;
 use super::values::{AskedKind, Seconds, Text, kinds_asked};
 use crate::exercise::bound::{Every, Looks, Questions, Trail};
@@ -16,9 +17,6 @@ use crate::exercise::{By, Checkpoints, Cut, Plan, Script, Settings, Stop};
 use crate::game::MoveNumber;
 use crate::learner::Record;
 use crate::voice::commands as words;
-
-/// The exercise's name in the journal.
-pub(super) const EXERCISE: &str = "replay";
 
 pub(super) type Arguments = GameArguments<Options, PaceOption>;
 
@@ -66,6 +64,9 @@ pub(super) struct Options {
 const READING: &str = "Reading";
 const ASKING: &str = "Asking";
 
+pub(super) const ABOUT: &str = "Hear a game with the board hidden and answer at checkpoints";
+pub(super) const RESUME: &str =
+    "Go on where the last unfinished replay stopped, with the settings that it began with";
 pub(super) const HELP: &str = "\
 At the prompt, Enter goes on; again, question, look, pass, help and stop can be said any time.
 Without a choice of game, the first one that you have not finished is read.
@@ -109,15 +110,12 @@ impl Display for AtMove {
     }
 }
 
-/// Sets a replay up for a learner with these records.
-pub(super) fn prepare(
-    arguments: &Arguments,
-    shared: &Shared,
-    records: &[Record],
-) -> Result<Planned, Failure> {
-    arguments.over_one(EXERCISE, shared, records, |options, chosen| {
-        plan(options, chosen, shared)
-    })
+impl ExerciseArguments for Arguments {
+    fn prepare(&self, shared: &Shared, records: &[Record]) -> Result<Prepared, Failure> {
+        self.over_one("replay", shared, records, |options, chosen| {
+            plan(options, chosen, shared)
+        })
+    }
 }
 
 /// Plans a replay of a game as the options say.

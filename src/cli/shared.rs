@@ -76,6 +76,8 @@ pub(super) struct PartOfLesson {
     pub(super) session: String,
     /// The questions over the bare board that were chosen beforehand.
     pub(super) chosen: Vec<BareQuestion>,
+    /// The most mates that are searched for; `None` where the exercise says how many.
+    pub(super) mates: Option<usize>,
 }
 
 const SHARED: &str = "Shared by all commands";
@@ -181,6 +183,11 @@ impl Shared {
     pub(super) fn chosen(&self) -> Vec<BareQuestion> {
         let part = self.part.iter();
         part.flat_map(|part| part.chosen.clone()).collect()
+    }
+
+    /// Returns the most mates that are searched for, where the exercise does not say so alone.
+    pub(super) fn mates(&self) -> Option<usize> {
+        self.part.as_ref()?.mates
     }
 
     /// Returns the same for a part of a lesson, all of whose chance comes from `seed`.

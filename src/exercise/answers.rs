@@ -92,23 +92,6 @@ pub struct RoundsSummary {
     pub held: usize,
 }
 
-impl RoundsSummary {
-    /// Counts the rounds, given for each one begun how many answers came before it.
-    pub(super) fn new(past: &[Answered], begun: &[usize]) -> RoundsSummary {
-        let ends = begun.iter().skip(1).copied().chain([past.len()]);
-        let rounds: Vec<&[Answered]> = (begun.iter().zip(ends))
-            .map(|(from, to)| &past[*from..to])
-            .filter(|round| !round.is_empty())
-            .collect();
-        let well = |answered: &Answered| answered.is_right() && answered.looks == 0;
-        let held = |round: &&&[Answered]| round.iter().all(well);
-        RoundsSummary {
-            asked: rounds.len(),
-            held: rounds.iter().filter(held).count(),
-        }
-    }
-}
-
 /// How the questions of one kind went.
 #[derive(Clone, Debug, PartialEq)]
 pub struct KindCount {

@@ -1,21 +1,11 @@
-//! A question that is put, and what becomes of a reply to it. Every exercise asks through this.
+//! A question that is put. Every exercise asks through this.
 
-use shakmaty::Position;
+use shakmaty::{Color, Piece, Position};
 
-use super::answers::{Answered, Setting, Tries};
-use super::hardness::Hardness;
-use super::output::{Ask, Asked, Output, Stand};
-use super::past::{Past, Place};
-use super::tries::missed;
-use crate::question::{
-    BareQuestion, Form, LineQuestion, Mark, Played, Reply, Tally, Truth, Verdict, Why,
-};
-use crate::reply::Unread;
-
-/// The word that asks for a hint.
-pub(super) const HINT: &str = "hint";
-/// The score of a reply that was right at the second try, or with the hint.
-const HELPED: f64 = 0.5;
+use super::answers::Tries;
+use super::past::Place;
+use crate::game::MoveNumber;
+use crate::question::{BareQuestion, Form, LineQuestion, Played, Question, Truth};
 
 /// A question that is put.
 #[derive(Debug)]
@@ -24,31 +14,23 @@ pub struct Asking {
     /// Where the learner is; `None` over the bare board.
     pub(super) place: Option<Place>,
     /// Where the question stands.
-    stands: Stands,
+    pub(super) stands: Stands,
     /// Whether it comes again in a drill, after it was missed or slow.
-    repeat: bool,
+    pub(super) repeat: bool,
     /// The tries so far, for a move that has two.
-    tries: Option<Tries>,
+    pub(super) tries: Option<Tries>,
     /// Whether the piece that moves is named by itself after a first miss.
-    hints_by_itself: bool,
+    pub(super) hints_by_itself: bool,
     /// Milliseconds that wrong tries took.
-    spent: u64,
+    pub(super) spent: u64,
 }
 
 /// A question where it stands.
 #[derive(Debug)]
-enum Stands {
+pub(super) enum Stands {
     /// Over a line; with its truth, where that is known beforehand.
     Line(LineQuestion, Place, Option<Truth>),
     Bare(BareQuestion),
-}
-
-/// What becomes of a reply.
-pub(super) enum Reaction {
-    /// The question is answered; something may be told behind that.
-    Answered(Box<Answered>, Option<Output>),
-    /// The question stands, and this is told.
-    Told(Vec<Output>),
 }
 
 impl Asking {
@@ -144,128 +126,58 @@ impl Asking {
     pub(super) const fn has_hint(&self) -> bool {
         self.tries.is_some()
     }
+}
 
-    /// Takes a reply, after all that has happened; one that cannot be read changes nothing.
-    pub(super) fn hear(&mut self, text: String, millis: u64, past: &Past) -> Reaction {
-        if self.tries.is_some() {
-            return self.hear_try(text, millis, past);
-        }
-        match self.read(&text) {
-            Ok(reply) => {
-                let answered = self.answered(text, Some(reply), None, millis, past);
-                Reaction::Answered(Box::new(answered), None)
-            }
-            Err(unread) => self.unread(unread),
-        }
-    }
+/// A question, as it is put.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Ask {
+    /// What is asked.
+    pub asked: Asked,
+    /// Its number among those that are put in a row, counted from 1.
+    pub number: usize,
+    /// How many are put in a row.
+    pub of: usize,
+    /// The form that a reply must have.
+    pub form: Form,
+}
 
-    /// Gives the question up.
-    pub(super) fn pass(&self, millis: u64, past: &Past) -> Answered {
-        self.answered(String::new(), None, None, millis, past)
-    }
+/// What is asked, and where it stands.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Asked {
+    /// A question over a position reached by a line.
+    Line(LineQuestion, Stand),
+    /// A question over the bare board.
+    Bare(BareQuestion),
+    /// A move that is to be said from memory.
+    Move {
+        /// Which.
+        number: MoveNumber,
+        /// Whether a try at it was wrong already.
+        once_more: bool,
+    },
+}
 
-    /// Takes a try at a move: the first wrong one costs half.
-    fn hear_try(&mut self, text: String, millis: u64, past: &Past) -> Reaction {
-        let (Some(place), Some(tries)) = (&self.place, &mut self.tries) else {
-            return Reaction::Told(Vec::new());
-        };
-        let hint = Output::Hint(place.line.plies()[place.plies].mv.role());
-        if text.eq_ignore_ascii_case(HINT) {
-            tries.hint = true;
-            return Reaction::Told(vec![hint, Output::AskAgain(self.ask.clone())]);
-        }
-        let missed = match missed(&place.line, place.plies, &text) {
-            Ok(missed) => missed.map(|missed| Output::Missed(Box::new(missed))),
-            Err(unread) => return self.unread(unread),
-        };
-        let is_first = tries.said.is_empty();
-        tries.said.push(text.clone());
-        if is_first && let Some(missed) = missed {
-            let mut told = vec![missed];
-            if self.hints_by_itself && !tries.hint {
-                tries.hint = true;
-                told.push(hint);
-            }
-            self.spent = self.spent.saturating_add(millis);
-            if let Asked::Move { once_more, .. } = &mut self.ask.asked {
-                *once_more = true;
-            }
-            told.push(Output::AskAgain(self.ask.clone()));
-            return Reaction::Told(told);
-        }
-        let (verdict, score) = match missed {
-            Some(_) => (Verdict::Wrong, 0.0),
-            None if is_first && !tries.hint => (Verdict::Right, 1.0),
-            None => (Verdict::Part, HELPED),
-        };
-        let mark = Mark {
-            verdict,
-            score,
-            tally: Tally::default(),
-        };
-        let reply = self.read(&text).ok();
-        let answered = self.answered(text, reply, Some(mark), millis, past);
-        Reaction::Answered(Box::new(answered), missed)
-    }
-
-    fn unread(&self, unread: Unread) -> Reaction {
-        let form = self.ask.form;
-        Reaction::Told(vec![Output::Unread { unread, form }])
-    }
-
-    fn read(&self, text: &str) -> Result<Reply, Unread> {
-        match &self.stands {
-            Stands::Line(question, place, _) => question.read(place.scene(), text),
-            Stands::Bare(question) => question.form().read(text),
+impl Asked {
+    /// Returns the question alone.
+    pub const fn question(&self) -> Question {
+        match self {
+            Asked::Line(question, _) => Question::Line(*question),
+            Asked::Bare(question) => Question::Bare(*question),
+            Asked::Move { number, .. } => Question::Line(LineQuestion::Played(Played::at(*number))),
         }
     }
+}
 
-    /// Grades a reply, where it has no mark yet; none is a pass.
-    fn answered(
-        &self,
-        text: String,
-        reply: Option<Reply>,
-        mark: Option<Mark>,
-        millis: u64,
-        past: &Past,
-    ) -> Answered {
-        let said = reply.as_ref();
-        let truth = match &self.stands {
-            Stands::Line(_, _, Some(known)) => known.clone(),
-            Stands::Line(question, place, None) => question.truth(place.scene()),
-            Stands::Bare(question) => question.truth(),
-        };
-        let mark = mark.unwrap_or_else(|| match (&self.stands, said) {
-            (_, None) => Mark::pass(&truth),
-            (Stands::Line(..), Some(reply)) => Mark::new(&truth, reply),
-            (Stands::Bare(question), Some(reply)) => question.mark(reply),
-        });
-        let (why, setting, hardness) = match &self.stands {
-            Stands::Line(question, place, _) => {
-                let scene = place.scene();
-                (
-                    Why::Line(question.why(scene, &mark, said)),
-                    Some(Setting::of(scene)),
-                    Some(Hardness::new(*question, scene, past.seen_ago())),
-                )
-            }
-            Stands::Bare(question) => (Why::Bare(question.why(&mark, said)), None, None),
-        };
-        Answered {
-            question: self.ask.asked.question(),
-            setting,
-            truth,
-            text,
-            why: (mark.verdict != Verdict::Right).then_some(why),
-            reply,
-            mark,
-            millis: Some(self.spent.saturating_add(millis)),
-            think: None,
-            late: false,
-            repeat: self.repeat,
-            looks: past.new_looks,
-            hardness,
-            tries: self.tries.clone(),
-        }
-    }
+/// Where a question over a line stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Stand {
+    /// The number of the checkpoint that asks, counted from 1, and how many there are in all; `None` in a
+    /// drill, whose questions are counted through.
+    pub checkpoint: Option<(usize, usize)>,
+    /// The side to move.
+    pub turn: Color,
+    /// The piece that stood on the square of a `whereabouts` question at the start.
+    pub piece: Option<Piece>,
+    /// Whether the rules are those of Chess960, where castling is named as king takes own rook.
+    pub chess960: bool,
 }

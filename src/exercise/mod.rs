@@ -8,12 +8,15 @@ pub mod bound;
 mod drill;
 mod few;
 mod hardness;
+mod hearing;
 mod input;
 mod mates;
 mod output;
+mod over_game;
 mod past;
 mod plan;
 mod recite;
+mod registry;
 mod replay;
 mod round;
 mod script;
@@ -24,29 +27,28 @@ mod step;
 mod tries;
 
 pub use crate::question::{Dice, Views};
-pub use ahead::Ahead;
+pub use ahead::{Ahead, AheadOpening, AheadSettings, AheadSummary};
 pub(crate) use answers::median;
 pub use answers::{Answered, KindCount, RoundsSummary, Setting, Tries};
-pub use drill::{Advice, Confusion, Drill, DrillSummary, deal};
-pub use few::{Few, excerpts};
+pub use asking::{Ask, Asked, Stand};
+pub use drill::{Advice, Confusion, Drill, DrillOpening, DrillSettings, DrillSummary, deal};
+pub use few::{Few, FewOpening, FewSettings, excerpts};
 pub use hardness::Hardness;
 pub use input::Input;
-pub use mates::{Mates, Search, Searched};
-pub use output::{
-    AheadOpening, Ask, Asked, DrillOpening, Ending, FewOpening, GameOpening, GivenPosition, Heard,
-    MatesOpening, Opening, Output, OwnSummary, Stand, Summary, Told,
+pub use mates::{
+    Mates, MatesOpening, MatesSettings, MatesSummary, MovesPlayed, Problem, Search, Searched,
 };
+pub use output::{Heard, Output, Summary};
+pub use over_game::{GameOpening, OverGame};
 pub use past::Past;
-pub use plan::{OverGame, Plan};
-pub use recite::{MixUp, Recite, ReciteSummary};
-pub use replay::Replay;
+pub use recite::{MixUp, ReadOut, Recite, ReciteOpening, ReciteSettings, ReciteSummary, Sides};
+pub(crate) use registry::exercises;
+pub use registry::{Held, Opening, OwnSummary, Plan, Told};
+pub use replay::{Checkpoints, Replay, ReplaySummary, Settings, Stop, Turn};
 pub use round::choose;
 pub use script::{Cut, Script, ScriptError};
 pub use session::{Awaits, Earlier, EarlierAnswer, Session, questions};
-pub use settings::{
-    AheadSettings, By, Checkpoints, DrillSettings, FewSettings, MatesSettings, PlanError, Problem,
-    ReciteSettings, Settings, Show, Sides, Stop,
-};
+pub use settings::{By, PlanError, Show};
 pub use staircase::{START, Staircase, presented};
-pub use step::{Exercise, Step, ThinkTimes};
+pub use step::{Ending, Exercise, GivenPosition, KindTimes, Rules, Step, ThinkTimes};
 pub use tries::{Elsewhere, Missed, Slip};

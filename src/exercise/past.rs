@@ -4,8 +4,7 @@ use std::rc::Rc;
 
 use shakmaty::{Board, Color, Position};
 
-use super::answers::{Answered, KindCount, RoundsSummary};
-use super::output::{OwnSummary, Summary};
+use super::answers::{Answered, RoundsSummary};
 use crate::game::{Line, MoveNumber, Ply};
 use crate::question::Scene;
 
@@ -139,21 +138,24 @@ impl Past {
         self.answers.push(answered);
     }
 
-    /// Counts the rounds that had an answer, and those that went well.
-    pub(super) fn held(&self) -> RoundsSummary {
-        RoundsSummary::new(&self.answers, &self.rounds)
+    /// Counts the rounds that are behind: all but the one that goes on.
+    pub fn rounds_done(&self) -> usize {
+        self.rounds.len() - usize::from(!self.finished)
     }
 
-    /// Sums up what all exercises count.
-    pub(super) fn summary(&self, own: OwnSummary) -> Summary {
-        let at_end = self.finished && self.place.is_some();
-        Summary {
-            kinds: KindCount::all(&self.answers),
-            heard: self.heard,
-            looks: self.looks,
-            late: self.answers.iter().filter(|answered| answered.late).count(),
-            board: at_end.then(|| self.board()),
-            own,
+    /// Counts the rounds that had an answer, and those that went well.
+    pub(super) fn held(&self) -> RoundsSummary {
+        let ends = self.rounds.iter().skip(1).copied();
+        let ends = ends.chain([self.answers.len()]);
+        let rounds = self.rounds.iter().zip(ends);
+        let rounds = rounds.map(|(from, to)| &self.answers[*from..to]);
+        let asked: Vec<&[Answered]> = rounds.filter(|round| !round.is_empty()).collect();
+        let well = |answered: &Answered| answered.is_right() && answered.looks == 0;
+        RoundsSummary {
+            asked: asked.len(),
+            held: (asked.iter())
+                .filter(|round| round.iter().all(well))
+                .count(),
         }
     }
 }

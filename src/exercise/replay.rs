@@ -4,23 +4,95 @@ use std::collections::HashMap;
 use std::rc::Rc;
 use std::vec::IntoIter;
 
+use serde::{Deserialize, Serialize};
+
 use super::asking::Asking;
-use super::output::{Ending, GameOpening, Opening, OwnSummary, Told};
+use super::bound::{self, Every, Looks, Millis, Trail};
+use super::over_game::{GameOpening, OverGame};
 use super::past::{Past, Place};
 use super::round::{Questions, choose, read_on};
-use super::script::{Passage, Script, ScriptError};
-use super::settings::{Checkpoints, Settings, Stop};
-use super::step::{Exercise, Rules, Step};
-use crate::game::{GameResult, Line, Tags};
-use crate::question::Dice;
+use super::script::{Passage, Script};
+use super::settings::{By, PlanError};
+use super::step::{Ending, Exercise, Rules, Step};
+use crate::game::{Line, MoveNumber, Ply};
+use crate::question::{Dice, Kind};
+
+/// How a replay is to go. The journal keeps it, so that another process can go on.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Settings {
+    /// How much is read in one go.
+    pub by: By,
+    /// Where checkpoints are made.
+    pub checkpoints: Checkpoints,
+    /// The kinds of question that may be asked.
+    pub ask: Vec<Kind>,
+    /// How many questions each checkpoint has.
+    #[serde(deserialize_with = "bound::Questions::number")]
+    pub questions: usize,
+    /// How many plies `again` says again, and how many stay readable.
+    #[serde(deserialize_with = "Trail::number")]
+    pub trail: usize,
+    /// The think time in milliseconds; replies after it are marked late.
+    #[serde(deserialize_with = "Millis::number_or_none")]
+    pub think_millis: Option<u64>,
+    /// How many looks at the board the learner may take; `None` for any number.
+    #[serde(deserialize_with = "Looks::number_or_none")]
+    pub looks: Option<u32>,
+    /// The seed of all choices.
+    pub seed: u64,
+}
+
+/// Where checkpoints are made.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Checkpoints {
+    /// After every so many plies, and at the end.
+    Every(#[serde(deserialize_with = "Every::number")] usize),
+    /// After these moves of the main line.
+    At(Vec<Stop>),
+}
+
+/// A place for a checkpoint.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Stop {
+    /// After so many plies of the main line.
+    Plies(usize),
+    /// At the end of the main line.
+    End,
+}
+
+/// Where a replay leaves a line for another.
+#[derive(Clone, Debug)]
+pub enum Turn {
+    /// A sideline begins.
+    SidelineBegins {
+        /// The ply of the game that it replaces.
+        instead_of: Ply,
+        /// How many plies it has.
+        plies: usize,
+    },
+    /// The sideline is over; the game goes on after this ply.
+    SidelineEnds {
+        /// The last ply of the game that was read before the sideline.
+        back_after: Ply,
+    },
+}
+
+/// How long the picture held in a replay.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct ReplaySummary {
+    /// The last move before the first checkpoint at which a reply was not right.
+    pub first_miss: Option<MoveNumber>,
+    /// The most plies heard in a row, up to a checkpoint, without a miss or a look.
+    pub longest_run: usize,
+}
 
 /// The reading of a game with its checkpoints.
 #[derive(Debug)]
 pub struct Replay {
-    script: Script,
-    settings: Settings,
+    plan: OverGame<Settings>,
     opening: GameOpening,
-    result: Option<GameResult>,
     legs: IntoIter<Leg>,
     /// How far the reading has come.
     place: Place,
@@ -43,65 +115,24 @@ enum Leg {
 }
 
 impl Replay {
-    /// Prepares a replay of `script`; the tags are told at the beginning, the result at the end.
-    ///
-    /// # Errors
-    ///
-    /// [`ScriptError`] when the script holds a line that cannot be played; scripts from
-    /// [`Script::new`] and [`Script::of_line`] never do.
-    pub fn new(
-        script: Script,
-        settings: Settings,
-        tags: Tags,
-        result: Option<GameResult>,
-    ) -> Result<Replay, ScriptError> {
-        script.check()?;
-        let main = script.line(0)?;
-        let legs = legs(&script, &settings.checkpoints);
-        let is_checkpoint = |leg: &&Leg| matches!(leg, Leg::Checkpoint);
-        let passages = &script.passages;
-        let opening = GameOpening {
-            tags,
-            start: main.start().clone(),
-            first: main.plies().first().map(|ply| ply.number),
-            plies: (passages.iter())
-                .map(|passage| passage.to - passage.from)
-                .sum(),
-            checkpoints: legs.iter().filter(is_checkpoint).count(),
-            resumed: false,
-        };
-        let first = passages[0];
-        Ok(Replay {
-            place: Place::new(Rc::new(script.line(first.line)?), first.from),
-            script,
-            settings,
-            opening,
-            result,
-            legs: legs.into_iter(),
-            read_to: first.from,
-            opened: 0,
-            questions: Questions::default(),
-        })
-    }
-
     /// Chooses the questions of the next checkpoint, which is here.
     fn open_checkpoint(&mut self) {
-        let mut dice = Dice::new(self.settings.seed, self.opened as u64);
+        let mut dice = Dice::new(self.plan.settings.seed, self.opened as u64);
         self.opened += 1;
-        let (kinds, most) = (&self.settings.ask, self.settings.questions);
+        let (kinds, most) = (&self.plan.settings.ask, self.plan.settings.questions);
         self.questions = Questions::new(choose(self.place.scene(), kinds, most, &mut dice));
     }
 
     /// Turns to a passage of another line, and tells so.
-    fn turn_to(&mut self, passage: Passage) -> Step {
+    fn turn_to(&mut self, passage: Passage) -> Step<Turn> {
         let line = Rc::new(self.play(passage.line));
         let told = if let Some(parent) = passage.leaves {
-            Told::SidelineBegins {
+            Turn::SidelineBegins {
                 instead_of: self.play(parent).plies()[passage.from],
                 plies: line.len() - passage.from,
             }
         } else {
-            Told::SidelineEnds {
+            Turn::SidelineEnds {
                 back_after: line.plies()[passage.from - 1],
             }
         };
@@ -111,50 +142,76 @@ impl Replay {
     }
 
     fn play(&self, line: usize) -> Line {
-        self.script
-            .line(line)
-            .expect("every line was played through when the replay was made")
+        let line = self.plan.script.line(line);
+        line.expect("every line was played through when the replay was made")
     }
 }
 
 impl Exercise for Replay {
+    type Plan = OverGame<Settings>;
+    type Opening = GameOpening;
+    type Told = Turn;
+    type Summary = ReplaySummary;
+
+    fn new(plan: OverGame<Settings>) -> Result<Replay, PlanError> {
+        let script = &plan.script;
+        script.check()?;
+        let legs = legs(script, &plan.settings.checkpoints);
+        let is_checkpoint = |leg: &&Leg| matches!(leg, Leg::Checkpoint);
+        let checkpoints = legs.iter().filter(is_checkpoint).count();
+        let first = script.passages[0];
+        Ok(Replay {
+            opening: plan.opening(&script.line(0)?, checkpoints, false),
+            place: Place::new(Rc::new(script.line(first.line)?), first.from),
+            plan,
+            legs: legs.into_iter(),
+            read_to: first.from,
+            opened: 0,
+            questions: Questions::default(),
+        })
+    }
+
+    fn script(plan: &OverGame<Settings>) -> Option<&Script> {
+        Some(&plan.script)
+    }
+
     fn rules(&self) -> Rules {
         Rules {
-            trail: self.settings.trail,
-            think_millis: self.settings.think_millis,
-            looks: self.settings.looks,
+            trail: self.plan.settings.trail,
+            think_millis: self.plan.settings.think_millis,
+            looks: self.plan.settings.looks,
             ..Rules::default()
         }
     }
 
-    fn opening(&self, _: &Past, again: bool) -> Opening {
-        Opening::Replay(GameOpening {
+    fn opening(&self, _: &Past, again: bool) -> GameOpening {
+        GameOpening {
             resumed: again,
             ..self.opening.clone()
-        })
+        }
     }
 
-    fn next(&mut self, _: &Past) -> Step {
+    fn next(&mut self, _: &Past) -> Step<Turn> {
         loop {
             if let Some((question, count)) = self.questions.next() {
                 let checkpoint = (self.opened, self.opening.checkpoints);
                 let place = self.place.clone();
                 return Step::ask(Asking::over(question, place, Some(checkpoint), count));
             }
-            if let Some(step) = read_on(&mut self.place, self.settings.by, self.read_to) {
+            if let Some(step) = read_on(&mut self.place, self.plan.settings.by, self.read_to) {
                 return step;
             }
             match self.legs.next() {
                 Some(Leg::Turn(passage)) => return self.turn_to(passage),
                 Some(Leg::ReadTo(plies)) => self.read_to = plies,
                 Some(Leg::Checkpoint) => self.open_checkpoint(),
-                None => return Step::End(Ending::Read(self.result)),
+                None => return Step::End(Ending::Read(self.plan.result)),
             }
         }
     }
 
-    fn summary(&self, past: &Past) -> OwnSummary {
-        OwnSummary::Replay {
+    fn summary(&self, past: &Past) -> ReplaySummary {
+        ReplaySummary {
             first_miss: past.first_miss,
             longest_run: past.runs.longest(),
         }

@@ -6,10 +6,9 @@ use std::vec::IntoIter;
 use shakmaty::{EnPassantMode, Position};
 
 use super::asking::Asking;
-use super::output::GivenPosition;
 use super::past::Place;
 use super::settings::{By, Show};
-use super::step::Step;
+use super::step::{GivenPosition, Step};
 use crate::game::Line;
 use crate::question::{Choice, Dice, Disclosure, Kind, LineQuestion, Scene};
 
@@ -138,7 +137,7 @@ impl Round {
     }
 
     /// Reads on, and then asks; `None` once all is asked.
-    pub(super) fn next(&mut self) -> Option<Step> {
+    pub(super) fn next<T>(&mut self) -> Option<Step<T>> {
         let end = self.place.line.len();
         if let Some(step) = read_on(&mut self.place, By::Move, end) {
             return Some(step);
@@ -164,12 +163,12 @@ pub(super) fn last_asked(line: &Line) -> usize {
 }
 
 /// Gives the position from which a line is read on to its end.
-pub(super) fn show(
+pub(super) fn show<T>(
     place: Place,
     (round, of): (usize, Option<usize>),
     game: Option<usize>,
     show: Show,
-) -> Step {
+) -> Step<T> {
     Step::Show {
         given: GivenPosition {
             round,
@@ -186,7 +185,7 @@ pub(super) fn show(
 
 /// Reads a line on, until so many of its plies are played: one ply, a whole move up to Black's ply, or all
 /// of them in one go.
-pub(super) fn read_on(place: &mut Place, by: By, end: usize) -> Option<Step> {
+pub(super) fn read_on<T>(place: &mut Place, by: By, end: usize) -> Option<Step<T>> {
     let from = place.clone();
     let first = from.line.plies()[..end].get(from.plies)?;
     let to = match by {

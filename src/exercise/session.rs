@@ -2,12 +2,14 @@
 
 use shakmaty::Position;
 
-use super::answers::{Answered, Tries};
-use super::asking::{self, Asking, Reaction};
+use super::answers::{Answered, KindCount, Tries};
+use super::asking::Asking;
+use super::hearing::{self, Reaction};
 use super::input::Input;
-use super::output::{Ending, Heard, Output};
+use super::output::{Heard, Output, Summary};
 use super::past::{Past, Place};
-use super::step::{Exercise, Rules, Step, ThinkTimes};
+use super::registry::Held;
+use super::step::{Ending, KindTimes, Rules, Step, ThinkTimes};
 use crate::game::Ply;
 
 /// What a session waits for.
@@ -25,7 +27,7 @@ pub enum Awaits {
 /// awaits something. Its last output is a summary.
 #[derive(Debug)]
 pub struct Session {
-    exercise: Box<dyn Exercise>,
+    exercise: Held,
     rules: Rules,
     think: ThinkTimes,
     past: Past,
@@ -73,10 +75,11 @@ pub struct EarlierAnswer {
 
 impl Session {
     /// Prepares a session of an exercise.
-    pub fn new(exercise: impl Exercise + 'static) -> Session {
+    pub fn new(exercise: impl Into<Held>) -> Session {
+        let exercise = exercise.into();
         Session {
             rules: exercise.rules(),
-            exercise: Box::new(exercise),
+            exercise,
             think: ThinkTimes::default(),
             past: Past::default(),
             stands: Stands::Over,
@@ -139,7 +142,7 @@ impl Session {
             // The last try is the reply itself.
             before.pop();
         }
-        let hint = answer.tries.hint.then(|| asking::HINT.to_owned());
+        let hint = answer.tries.hint.then(|| hearing::HINT.to_owned());
         for text in hint.into_iter().chain(before) {
             self.hear(Input::Reply { text, millis: 0 });
         }
@@ -158,6 +161,11 @@ impl Session {
             Stands::Asked(_) => Awaits::Reply,
             Stands::Over => Awaits::Nothing,
         }
+    }
+
+    /// Returns what it goes by in what exercises share.
+    pub const fn rules(&self) -> &Rules {
+        &self.rules
     }
 
     /// Returns how many plies have been heard.
@@ -337,9 +345,12 @@ impl Session {
         outputs: &mut Vec<Output>,
     ) {
         let kind = answered.question.kind();
-        answered.think = (self.rules.think_millis)
-            .or_else(|| self.think.of(kind))
-            .or_else(|| self.rules.usual_think.then(|| kind.think_millis()));
+        let wished = self.think.get(&kind).copied();
+        answered.think = self.rules.think_millis.or(match self.rules.kind_times {
+            KindTimes::Wished => wished,
+            KindTimes::Usual => wished.or(Some(kind.think_millis())),
+            KindTimes::None => None,
+        });
         answered.late = (answered.think).is_some_and(|think| answered.millis > Some(think));
         self.past.answer(answered.clone());
         outputs.push(Output::Answered(Box::new(answered)));
@@ -350,8 +361,16 @@ impl Session {
     fn finish(&mut self, ending: Ending, outputs: &mut Vec<Output>) {
         self.stands = Stands::Over;
         outputs.push(Output::Ended(ending));
-        let summary = self.past.summary(self.exercise.summary(&self.past));
-        outputs.push(Output::Summary(Box::new(summary)));
+        let past = &self.past;
+        let at_end = past.finished && past.place.is_some();
+        outputs.push(Output::Summary(Box::new(Summary {
+            kinds: KindCount::all(&past.answers),
+            heard: past.heard,
+            looks: past.looks,
+            late: past.answers.iter().filter(|answered| answered.late).count(),
+            board: at_end.then(|| past.board()),
+            own: self.exercise.summary(past),
+        })));
     }
 }
 

@@ -1,10 +1,13 @@
-//! What an exercise does next.
+//! What an exercise is, and what it does next.
 
+use std::collections::HashMap;
 use std::fmt;
 
 use super::asking::Asking;
-use super::output::{Ending, GivenPosition, Opening, OwnSummary, Told};
 use super::past::{Past, Place};
+use super::script::Script;
+use super::settings::{PlanError, Show};
+use crate::game::{GameResult, Start};
 use crate::question::Kind;
 
 /// An exercise: given all that has happened, what comes next?
@@ -12,18 +15,48 @@ use crate::question::Kind;
 /// It is asked whenever the step before is done, and keeps only its own way through the material: who
 /// replied what and how long it took, who looked, and what was heard stands in the [`Past`]. What all
 /// exercises share is the [`Session`](super::Session)'s work.
-pub trait Exercise: fmt::Debug {
-    /// Says what is about to be held; `again` where an earlier session goes on.
-    fn opening(&self, past: &Past, again: bool) -> Opening;
+pub trait Exercise: fmt::Debug + Sized {
+    /// What will be held, as the journal keeps it: all that another process needs to hold it again.
+    type Plan;
+    /// What is said before it begins or goes on.
+    type Opening;
+    /// What only it tells between questions; [`Infallible`](std::convert::Infallible) where that is nothing.
+    type Told;
+    /// What only it counts.
+    type Summary;
 
-    /// Decides what comes next.
-    fn next(&mut self, past: &Past) -> Step;
+    /// Prepares what is planned.
+    ///
+    /// # Errors
+    ///
+    /// [`PlanError`] when it cannot be held.
+    fn new(plan: Self::Plan) -> Result<Self, PlanError>;
 
-    /// Counts what only this exercise counts, at the end or where the learner stopped.
-    fn summary(&self, past: &Past) -> OwnSummary;
+    /// Prepares the same for paper, on which no verdict comes between two questions.
+    ///
+    /// # Errors
+    ///
+    /// As for [`Exercise::new`].
+    fn on_paper(plan: Self::Plan) -> Result<Self, PlanError> {
+        Self::new(plan)
+    }
+
+    /// Returns the one script whose main line is gone through, where there is such a one.
+    fn script(_: &Self::Plan) -> Option<&Script> {
+        None
+    }
 
     /// What the session around it goes by.
     fn rules(&self) -> Rules;
+
+    /// Says what is about to be held; `again` where an earlier session goes on.
+    fn opening(&self, past: &Past, again: bool) -> Self::Opening;
+
+    /// Decides what comes next.
+    fn next(&mut self, past: &Past) -> Step<Self::Told>;
+
+    /// Counts what only this exercise counts, at the end or where the learner stopped.
+    fn summary(&self, past: &Past) -> Self::Summary;
 }
 
 /// What a session goes by in everything that exercises share.
@@ -33,33 +66,30 @@ pub struct Rules {
     pub trail: usize,
     /// The think time of every kind, in milliseconds.
     pub think_millis: Option<u64>,
-    /// Whether a kind for which no think time is set has its usual one; else nothing is late then.
-    pub usual_think: bool,
+    /// Which think times kinds have where none of every kind is set.
+    pub kind_times: KindTimes,
     /// How many looks may be taken in all; `None` for any number.
     pub looks: Option<u32>,
 }
 
+/// Which think times the kinds of question have, one by one; a kind without one is never late.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum KindTimes {
+    /// Those that are wished for.
+    #[default]
+    Wished,
+    /// Those that are wished for, and else the usual ones.
+    Usual,
+    /// None.
+    None,
+}
+
 /// Think times of kinds, in milliseconds, that stand where an exercise has none of its own.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct ThinkTimes(Vec<(Kind, u64)>);
-
-impl ThinkTimes {
-    /// Returns the think time of a kind, where one is wished for.
-    pub(super) fn of(&self, kind: Kind) -> Option<u64> {
-        let wished = self.0.iter().find(|(of, _)| *of == kind);
-        wished.map(|(_, millis)| *millis)
-    }
-}
-
-impl FromIterator<(Kind, u64)> for ThinkTimes {
-    fn from_iter<T: IntoIterator<Item = (Kind, u64)>>(times: T) -> ThinkTimes {
-        ThinkTimes(times.into_iter().collect())
-    }
-}
+pub type ThinkTimes = HashMap<Kind, u64>;
 
 /// One step of an exercise.
 #[derive(Debug)]
-pub enum Step {
+pub enum Step<T> {
     /// Plies of a line are read, once the learner goes on.
     Read {
         /// Where they begin.
@@ -70,7 +100,7 @@ pub enum Step {
     /// Something is told at once; what is played in it is heard.
     Tell {
         /// What is told.
-        told: Told,
+        told: T,
         /// How far the line has come with it, where it plays on.
         to: Option<Place>,
     },
@@ -87,8 +117,53 @@ pub enum Step {
     End(Ending),
 }
 
-impl Step {
-    pub(super) fn ask(asking: Asking) -> Step {
+impl<T> Step<T> {
+    pub(super) fn ask(asking: Asking) -> Step<T> {
         Step::Ask(Box::new(asking))
     }
+
+    /// Makes what is told another value.
+    pub(super) fn telling<U>(self, make: impl FnOnce(T) -> U) -> Step<U> {
+        match self {
+            Step::Tell { told, to } => Step::Tell {
+                told: make(told),
+                to,
+            },
+            Step::Read { from, to } => Step::Read { from, to },
+            Step::Show { given, place } => Step::Show { given, place },
+            Step::Ask(asking) => Step::Ask(asking),
+            Step::End(ending) => Step::End(ending),
+        }
+    }
+}
+
+/// How a session came to its end.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Ending {
+    /// All has been read and asked; the result is the one that the game's record gives.
+    Read(Option<GameResult>),
+    /// All questions were put.
+    Asked,
+    /// The learner stopped before the end.
+    Stopped,
+}
+
+/// The position that a round begins with.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct GivenPosition {
+    /// The number of the round, counted from 1.
+    pub round: usize,
+    /// How many rounds there are in all; `None` where questions are counted and not rounds.
+    pub of: Option<usize>,
+    /// Which of the games it is from, counted from 0 in the order of the settings; `None` where the session
+    /// does not go from game to game.
+    pub game: Option<usize>,
+    /// How it is given.
+    pub show: Show,
+    /// The position; with [`Show::None`], the start of the game.
+    pub start: Start,
+    /// How many plies of the line had been read in the rounds before.
+    pub heard_before: usize,
+    /// How many plies will be read now.
+    pub plies: usize,
 }

@@ -2,13 +2,15 @@
 //! what to do next.
 
 use std::collections::BTreeMap;
+use std::convert::Infallible;
 
 use shakmaty::{Color, Square};
 
-use crate::exercise::{Advice, Confusion, DrillOpening, DrillSummary, Summary};
+use crate::exercise::{Advice, Confusion, Drill, DrillOpening, DrillSummary, Summary};
 
 use super::boards::drawn;
 use super::ending::kinds;
+use super::exercise::ExerciseWords;
 use super::naming::{count, list, percent, side};
 use super::style::Voice;
 use super::time::duration;
@@ -21,48 +23,63 @@ const CONFUSIONS: usize = 6;
 /// More squares than these are counted, not named.
 const NAMED: usize = 16;
 
-/// Says which kinds of question a drill puts, and how many.
-pub(super) fn opening(drill: &DrillOpening) -> Vec<String> {
-    let resumed = drill
-        .resumed
-        .then(|| "The drill goes on where it stopped.".to_owned());
-    let help = "What is missed or slow comes again; help says what else can be said.";
-    let said = resumed.into_iter().chain([questions(drill)]);
-    said.chain([help.to_owned()]).collect()
+impl ExerciseWords for Drill {
+    fn title(opening: &DrillOpening) -> String {
+        format!("Drill: {}", names(opening))
+    }
+
+    fn say_opening(_: Voice, opening: &DrillOpening) -> Vec<String> {
+        let resumed = opening
+            .resumed
+            .then(|| "The drill goes on where it stopped.".to_owned());
+        let help = "What is missed or slow comes again; help says what else can be said.";
+        let said = resumed.into_iter().chain([questions(opening)]);
+        said.chain([help.to_owned()]).collect()
+    }
+
+    fn say_on_paper(_: Voice, opening: &DrillOpening) -> Vec<String> {
+        let how = "Answer from memory, without a board of your own.";
+        vec![questions(opening), how.to_owned()]
+    }
+
+    fn say_told(_: Voice, told: &Infallible) -> Vec<String> {
+        match *told {}
+    }
+
+    /// What to do next is said too.
+    fn say_summary(voice: Voice, own: &DrillSummary, all: &Summary) -> Vec<String> {
+        let mut said = accuracy(
+            own.first_try_right,
+            own.first_tries,
+            own.median_right_millis,
+        );
+        if own.answers == 0 {
+            return said;
+        }
+        if all.kinds.len() > 1 {
+            said.extend(kinds(voice, &all.kinds));
+        }
+        said.extend(if voice.plain {
+            squares_in_words(&own.squares)
+        } else {
+            square_map(&own.squares, voice.view)
+        });
+        said.extend(slowest(&own.slowest));
+        said.extend(own.confusions.iter().take(CONFUSIONS).map(confusion));
+        said.push(advice(own.advice));
+        said
+    }
+}
+
+fn names(drill: &DrillOpening) -> String {
+    let names: Vec<&str> = drill.kinds.iter().map(|kind| kind.name()).collect();
+    names.join(", ")
 }
 
 /// Says how many questions of which kinds a drill puts.
-pub(super) fn questions(drill: &DrillOpening) -> String {
-    let names: Vec<&str> = drill.kinds.iter().map(|kind| kind.name()).collect();
-    let (questions, kinds) = (
-        count(drill.count, "question", "questions"),
-        names.join(", "),
-    );
-    format!("{questions} on the empty board: {kinds}.")
-}
-
-/// Says how a drill went and what to do next.
-pub(super) fn summary(voice: Voice, all: &Summary, summary: &DrillSummary) -> Vec<String> {
-    let mut said = accuracy(
-        summary.first_try_right,
-        summary.first_tries,
-        summary.median_right_millis,
-    );
-    if summary.answers == 0 {
-        return said;
-    }
-    if all.kinds.len() > 1 {
-        said.extend(kinds(voice, &all.kinds));
-    }
-    said.extend(if voice.plain {
-        squares_in_words(&summary.squares)
-    } else {
-        square_map(&summary.squares, voice.view)
-    });
-    said.extend(slowest(&summary.slowest));
-    said.extend(summary.confusions.iter().take(CONFUSIONS).map(confusion));
-    said.push(advice(summary.advice));
-    said
+fn questions(drill: &DrillOpening) -> String {
+    let questions = count(drill.count, "question", "questions");
+    format!("{questions} on the empty board: {}.", names(drill))
 }
 
 /// Says what to do next.

@@ -1,8 +1,6 @@
 //! What is said when a session of whatever exercise ends.
 
-use shakmaty::{Board, Color};
-
-use crate::exercise::{Ending, KindCount};
+use crate::exercise::{Ending, KindCount, Summary};
 use crate::game::GameResult;
 
 use super::naming::side;
@@ -30,9 +28,26 @@ pub(super) fn ended(ending: Ending) -> Vec<String> {
     said.into_iter().flatten().map(str::to_owned).collect()
 }
 
+/// Says how each kind went, what only this exercise counts, and what is counted in all.
+pub(super) fn counts(
+    voice: Voice,
+    all: &Summary,
+    own: impl IntoIterator<Item = String>,
+) -> Vec<String> {
+    let mut said = kinds(voice, &all.kinds);
+    said.extend(own);
+    if all.looks > 0 {
+        said.push(format!("Looks at the board: {}.", all.looks));
+    }
+    if all.late > 0 {
+        said.push(format!("Replies after the think time: {}.", all.late));
+    }
+    said
+}
+
 /// Shows the board at the end, where there is one to show.
-pub(super) fn board(voice: Voice, name: &str, board: Option<&(Board, Color)>) -> Vec<String> {
-    let Some((board, turn)) = board else {
+pub(super) fn board(voice: Voice, name: &str, all: &Summary) -> Vec<String> {
+    let Some((board, turn)) = &all.board else {
         return Vec::new();
     };
     let mut said = vec![format!("{name}, {} to move.", side(*turn))];

@@ -2,17 +2,16 @@
 
 use shakmaty::Color;
 
-use crate::exercise::{Answered, Opening, Output};
-use crate::game::{MoveNumber, Tags};
+use crate::exercise::{Answered, Output};
+use crate::game::MoveNumber;
 use crate::question::{Form, Verdict};
 
 use super::clean::clean_name;
 use super::naming::{count, move_of, side};
 use super::question::truth;
-use super::replay::known;
 use super::reply_help::forms;
 use super::style::Voice;
-use super::{drill, replay, rounds};
+use super::{exercise, rounds};
 
 pub(crate) use super::question::reasons;
 
@@ -55,24 +54,7 @@ pub(crate) fn title(said_first: &Output) -> Option<String> {
     let Output::Opening(opening) = said_first else {
         return None;
     };
-    Some(match &**opening {
-        Opening::Replay(game) | Opening::Recite { game, .. } => players(&game.tags),
-        Opening::Drill(drill) => {
-            let names: Vec<&str> = drill.kinds.iter().map(|kind| kind.name()).collect();
-            format!("Drill: {}", names.join(", "))
-        }
-        Opening::Few(_) => "Drill: a few pieces".to_owned(),
-        Opening::Ahead(_) => "Calculation".to_owned(),
-        Opening::Mates(_) => "Forced mates".to_owned(),
-    })
-}
-
-fn players(tags: &Tags) -> String {
-    match (known(tags, "White"), known(tags, "Black")) {
-        (Some(white), Some(black)) => format!("Replay: {white} against {black}"),
-        (Some(one), None) | (None, Some(one)) => format!("Replay: a game of {one}"),
-        (None, None) => "Replay".to_owned(),
-    }
+    Some(exercise::title(opening))
 }
 
 /// Names a position by the move that it comes after, of which there is none at the start of a line.
@@ -166,32 +148,5 @@ impl Voice {
             | Output::Ended(_)
             | Output::Summary(_) => Vec::new(),
         }
-    }
-
-    fn opening_on_paper(self, opening: &Opening) -> Vec<String> {
-        let (mut said, how) = match opening {
-            Opening::Replay(game) | Opening::Recite { game, .. } => (
-                replay::facts(self.list, game),
-                "Hear each stretch of moves once, or read it and cover it; then answer from memory, \
-                 without a board.",
-            ),
-            Opening::Drill(drill) => (
-                vec![drill::questions(drill)],
-                "Answer from memory, without a board of your own.",
-            ),
-            Opening::Few(few) => (
-                vec![rounds::few_to_come(few)],
-                "Hear or read each round once and cover it; then answer from memory, without a board.",
-            ),
-            Opening::Ahead(ahead) => {
-                return vec![
-                    rounds::ahead_to_come(ahead),
-                    rounds::ahead_round(self, ahead.show),
-                ];
-            }
-            Opening::Mates(mates) => return rounds::which_mates(self, mates),
-        };
-        said.push(how.to_owned());
-        said
     }
 }

@@ -2,50 +2,101 @@
 
 use shakmaty::Role;
 
-use crate::exercise::{Elsewhere, GameOpening, Missed, MixUp, ReciteSummary, Sides, Slip, Summary};
-use crate::game::Ply;
+use crate::exercise::{
+    Elsewhere, Missed, MixUp, ReadOut, Recite, ReciteOpening, ReciteSummary, Sides, Slip, Summary,
+};
 use crate::question::{Kind, LineWhy, Why};
 
 use super::clean::clean_line;
 use super::ending;
+use super::exercise::ExerciseWords;
 use super::naming::{count, move_of, percent, plies, role, sentence};
 use super::question::why;
-use super::replay::game;
+use super::replay::{self, game};
 use super::reply_help::no_move;
 use super::style::Voice;
 
 /// What else can be said where a move is asked for.
 pub(super) const HINT: &str = "hint: hear which piece moves; the move then counts half.";
 
-/// Reads a move of the other side out.
-pub(super) fn read_out(voice: Voice, ply: &Ply) -> String {
-    sentence(&voice.announce.named(ply))
+impl ExerciseWords for Recite {
+    fn title(opening: &ReciteOpening) -> String {
+        replay::title(&opening.game.tags)
+    }
+
+    fn say_opening(voice: Voice, opening: &ReciteOpening) -> Vec<String> {
+        let of = &opening.game;
+        let resumed = of
+            .resumed
+            .then(|| "The recital goes on where it stopped.".to_owned());
+        let mut said = Vec::from_iter(resumed);
+        said.extend(game(voice.list, of));
+        let who = match opening.sides {
+            Sides::Both => "you say the moves of both sides",
+            Sides::White => "you say White's moves, Black's are read out",
+            Sides::Black => "you say Black's moves, White's are read out",
+        };
+        said.push(format!("{} from memory: {who}.", plies(of.plies)));
+        if of.checkpoints > 0 {
+            let checkpoints = count(of.checkpoints, "checkpoint", "checkpoints");
+            said.push(format!("The whole position is asked at {checkpoints}."));
+        }
+        said.push("Each move has two tries. help says what else can be said.".to_owned());
+        said
+    }
+
+    fn say_on_paper(voice: Voice, opening: &ReciteOpening) -> Vec<String> {
+        replay::on_paper(voice, &opening.game)
+    }
+
+    fn say_told(voice: Voice, ReadOut(ply): &ReadOut) -> Vec<String> {
+        vec![sentence(&voice.announce.named(ply))]
+    }
+
+    fn say_summary(voice: Voice, own: &ReciteSummary, all: &Summary) -> Vec<String> {
+        let mut said = Vec::new();
+        if own.asked > 0 {
+            let share = |part| {
+                let (whole, percent) = (own.asked, percent(part, own.asked));
+                format!("{part} of {whole} ({percent} %)")
+            };
+            let (first, helped) = (share(own.first_try), share(own.helped));
+            said.push(format!("Right at the first try: {first}."));
+            said.push(format!(
+                "Right with help, at the second try or with a hint: {helped}."
+            ));
+        }
+        if own.passed > 0 {
+            said.push(format!("Given up: {}.", own.passed));
+        }
+        if let Some(ply) = &own.first_slip {
+            said.push(format!("The first slip: {}.", voice.announce.named(ply)));
+        }
+        said.extend(own.mixed.iter().map(|mixed| mix_up(voice, mixed)));
+        if let Some(rebuilt) = all.kinds.iter().find(|kind| kind.kind == Kind::Rebuild) {
+            said.extend(ending::kinds(voice, std::slice::from_ref(rebuilt)));
+        }
+        if all.looks > 0 {
+            said.push(format!(
+                "{} at the board.",
+                count(all.looks, "look", "looks")
+            ));
+        }
+        if all.late > 0 {
+            said.push(format!("Late: {}.", count(all.late, "reply", "replies")));
+        }
+        said.extend(own.again.map(|number| {
+            let name = move_of(number);
+            format!("Start again at {name}, with the option --from {number}")
+        }));
+        said.extend(ending::board(voice, "The board at the end", all));
+        said
+    }
 }
 
 /// Names the piece that moves.
 pub(super) fn hint(piece: Role) -> String {
     format!("A hint: the {} moves.", role(piece))
-}
-
-/// Says what is about to be recited.
-pub(super) fn opening(voice: Voice, of: &GameOpening, sides: Sides) -> Vec<String> {
-    let resumed = of
-        .resumed
-        .then(|| "The recital goes on where it stopped.".to_owned());
-    let mut said = Vec::from_iter(resumed);
-    said.extend(game(voice.list, of));
-    let who = match sides {
-        Sides::Both => "you say the moves of both sides",
-        Sides::White => "you say White's moves, Black's are read out",
-        Sides::Black => "you say Black's moves, White's are read out",
-    };
-    said.push(format!("{} from memory: {who}.", plies(of.plies)));
-    if of.checkpoints > 0 {
-        let checkpoints = count(of.checkpoints, "checkpoint", "checkpoints");
-        said.push(format!("The whole position is asked at {checkpoints}."));
-    }
-    said.push("Each move has two tries. help says what else can be said.".to_owned());
-    said
 }
 
 /// Says why a try was wrong, and where else the game has that move.
@@ -67,48 +118,6 @@ pub(super) fn missed_try(missed: &Missed) -> Vec<String> {
         };
         format!("You mix up two moves: the game has that one {when}, as {number}.")
     }));
-    said
-}
-
-/// Says how it went.
-pub(super) fn summary(voice: Voice, all: &Summary, summary: &ReciteSummary) -> Vec<String> {
-    let mut said = Vec::new();
-    if summary.asked > 0 {
-        let share = |part| {
-            let (whole, percent) = (summary.asked, percent(part, summary.asked));
-            format!("{part} of {whole} ({percent} %)")
-        };
-        let (first, helped) = (share(summary.first_try), share(summary.helped));
-        said.push(format!("Right at the first try: {first}."));
-        said.push(format!(
-            "Right with help, at the second try or with a hint: {helped}."
-        ));
-    }
-    if summary.passed > 0 {
-        said.push(format!("Given up: {}.", summary.passed));
-    }
-    if let Some(ply) = &summary.first_slip {
-        said.push(format!("The first slip: {}.", voice.announce.named(ply)));
-    }
-    said.extend(summary.mixed.iter().map(|mixed| mix_up(voice, mixed)));
-    if let Some(rebuilt) = all.kinds.iter().find(|kind| kind.kind == Kind::Rebuild) {
-        said.extend(ending::kinds(voice, std::slice::from_ref(rebuilt)));
-    }
-    if all.looks > 0 {
-        said.push(format!(
-            "{} at the board.",
-            count(all.looks, "look", "looks")
-        ));
-    }
-    if all.late > 0 {
-        said.push(format!("Late: {}.", count(all.late, "reply", "replies")));
-    }
-    said.extend(summary.again.map(|number| {
-        let name = move_of(number);
-        format!("Start again at {name}, with the option --from {number}")
-    }));
-    let board = all.board.as_ref();
-    said.extend(ending::board(voice, "The board at the end", board));
     said
 }
 

@@ -2,29 +2,98 @@
 
 use shakmaty::Position;
 
-use crate::exercise::{GameOpening, Summary};
-use crate::game::{MoveNumber, Tags};
+use crate::exercise::{GameOpening, Replay, ReplaySummary, Summary, Turn};
+use crate::game::Tags;
 
 use super::boards::{List, pieces_listed};
 use super::clean::clean_name;
+use super::ending;
+use super::exercise::ExerciseWords;
 use super::naming::{count, move_of, plies, side};
+use super::style::Voice;
 use super::time::date;
 
-/// Says who plays, where the reading starts, how long it is and what Enter does.
-pub(super) fn opening(list: List, opening: &GameOpening) -> Vec<String> {
-    let resumed = opening
-        .resumed
-        .then(|| "The session goes on where it stopped.".to_owned());
-    let mut said = Vec::from_iter(resumed);
-    said.extend(facts(list, opening));
+impl ExerciseWords for Replay {
+    fn title(opening: &GameOpening) -> String {
+        title(&opening.tags)
+    }
+
+    fn say_opening(voice: Voice, opening: &GameOpening) -> Vec<String> {
+        let resumed = opening
+            .resumed
+            .then(|| "The session goes on where it stopped.".to_owned());
+        let mut said = Vec::from_iter(resumed);
+        said.extend(facts(voice.list, opening));
+        said.push(
+            "The board stays hidden. Enter reads on; help says what else can be said.".to_owned(),
+        );
+        said
+    }
+
+    fn say_on_paper(voice: Voice, opening: &GameOpening) -> Vec<String> {
+        on_paper(voice, opening)
+    }
+
+    fn say_told(voice: Voice, told: &Turn) -> Vec<String> {
+        vec![match told {
+            Turn::SidelineBegins {
+                instead_of,
+                plies: number,
+            } => {
+                let (plies, instead_of) = (plies(*number), voice.announce.named(instead_of));
+                format!("A sideline of {plies} instead of {instead_of}:")
+            }
+            Turn::SidelineEnds { back_after } => {
+                let last = voice.announce.named(back_after);
+                format!("The sideline ends. The game goes on after {last}.")
+            }
+        }]
+    }
+
+    fn say_summary(voice: Voice, own: &ReplaySummary, all: &Summary) -> Vec<String> {
+        let picture = (!all.kinds.is_empty()).then(|| picture(own, all.heard));
+        let mut said = ending::counts(voice, all, picture.into_iter().flatten());
+        said.extend(ending::board(voice, "The board at the end", all));
+        said
+    }
+}
+
+/// Says how long the picture held in a game of which so many plies were heard.
+fn picture(own: &ReplaySummary, heard: usize) -> [String; 2] {
+    let first = own.first_miss.map_or_else(
+        || "The picture held at every checkpoint.".to_owned(),
+        |miss| {
+            let after = move_of(miss);
+            format!("The picture first failed at the checkpoint after {after}.")
+        },
+    );
+    let (longest, heard) = (own.longest_run, plies(heard));
+    let run = format!("Longest run without a miss or a look: {longest} of {heard} heard.");
+    [first, run]
+}
+
+/// Heads a sheet of a game.
+pub(super) fn title(tags: &Tags) -> String {
+    match (known(tags, "White"), known(tags, "Black")) {
+        (Some(white), Some(black)) => format!("Replay: {white} against {black}"),
+        (Some(one), None) | (None, Some(one)) => format!("Replay: a game of {one}"),
+        (None, None) => "Replay".to_owned(),
+    }
+}
+
+/// Says on paper what is read, and how.
+pub(super) fn on_paper(voice: Voice, opening: &GameOpening) -> Vec<String> {
+    let mut said = facts(voice.list, opening);
     said.push(
-        "The board stays hidden. Enter reads on; help says what else can be said.".to_owned(),
+        "Hear each stretch of moves once, or read it and cover it; then answer from memory, \
+         without a board."
+            .to_owned(),
     );
     said
 }
 
 /// Says who plays, where the reading starts and how long it is.
-pub(super) fn facts(list: List, opening: &GameOpening) -> Vec<String> {
+fn facts(list: List, opening: &GameOpening) -> Vec<String> {
     let checkpoints = match opening.checkpoints {
         0 => "without a checkpoint".to_owned(),
         some => format!("with {}", count(some, "checkpoint", "checkpoints")),
@@ -72,24 +141,7 @@ fn tags(tags: &Tags) -> Vec<String> {
 }
 
 /// Returns a tag, cleaned, where it says something.
-pub(super) fn known(tags: &Tags, name: &str) -> Option<String> {
+fn known(tags: &Tags, name: &str) -> Option<String> {
     let value = tags.known(name).map(clean_name);
     value.filter(|value| !value.is_empty())
-}
-
-/// Says how long the picture held in a game.
-pub(super) fn picture(summary: &Summary, miss: Option<MoveNumber>, longest: usize) -> Vec<String> {
-    if summary.kinds.is_empty() {
-        return Vec::new();
-    }
-    let first = miss.map_or_else(
-        || "The picture held at every checkpoint.".to_owned(),
-        |miss| {
-            let after = move_of(miss);
-            format!("The picture first failed at the checkpoint after {after}.")
-        },
-    );
-    let heard = plies(summary.heard);
-    let run = format!("Longest run without a miss or a look: {longest} of {heard} heard.");
-    vec![first, run]
 }

@@ -2,12 +2,12 @@
 
 use shakmaty::{Board, Color};
 
-use crate::exercise::{Ask, Heard, Opening, Output, OwnSummary, Summary, Told};
+use crate::exercise::{Ask, Heard, Output};
 
 use super::ear::for_the_ear;
-use super::naming::{plies, side};
+use super::naming::side;
 use super::style::Voice;
-use super::{bare, drill, ending, question, recite, replay, reply_help, rounds, verdict};
+use super::{bare, ending, question, recite, reply_help, rounds, verdict};
 
 impl Voice {
     /// Puts what a session says into words: one line or paragraph each, without an end of line and
@@ -65,37 +65,6 @@ impl Voice {
         said.filter(|sentence| !sentence.is_empty()).collect()
     }
 
-    /// Says what is about to be held.
-    fn opening(self, opening: &Opening) -> Vec<String> {
-        match opening {
-            Opening::Replay(game) => replay::opening(self.list, game),
-            Opening::Recite { game, sides } => recite::opening(self, game, *sides),
-            Opening::Drill(drill) => drill::opening(drill),
-            Opening::Few(few) => rounds::few_opening(few),
-            Opening::Ahead(ahead) => rounds::ahead_opening(self, ahead),
-            Opening::Mates(mates) => rounds::mates_opening(self, mates),
-        }
-    }
-
-    /// Says what only one exercise says.
-    fn told(self, told: &Told) -> Vec<String> {
-        match told {
-            Told::SidelineBegins {
-                instead_of,
-                plies: number,
-            } => {
-                let (plies, instead_of) = (plies(*number), self.announce.named(instead_of));
-                vec![format!("A sideline of {plies} instead of {instead_of}:")]
-            }
-            Told::SidelineEnds { back_after } => {
-                let last = self.announce.named(back_after);
-                vec![format!("The sideline ends. The game goes on after {last}.")]
-            }
-            Told::ReadOut(ply) => vec![recite::read_out(self, ply)],
-            Told::Played(plies) => self.announce.plies(plies),
-        }
-    }
-
     /// Puts a question; where a square is marked on a board, that board comes first.
     fn asked(self, ask: &Ask) -> Vec<String> {
         let mut said = bare::marked_board(ask, self.plain);
@@ -122,45 +91,6 @@ impl Voice {
             1 => "1 look is left.".to_owned(),
             _ => format!("{left} looks are left."),
         }));
-        said
-    }
-
-    /// Says how it went, and shows the board where the end was reached.
-    fn summary(self, summary: &Summary) -> Vec<String> {
-        let mut said = ending::kinds(self, &summary.kinds);
-        let (board, next) = match &summary.own {
-            OwnSummary::Drill(drill) => return drill::summary(self, summary, drill),
-            OwnSummary::Recite(recite) => return recite::summary(self, summary, recite),
-            OwnSummary::Replay {
-                first_miss,
-                longest_run,
-            } => {
-                said.extend(replay::picture(summary, *first_miss, *longest_run));
-                (Some("The board at the end"), None)
-            }
-            OwnSummary::Few(rounds) => {
-                said.extend(rounds::held(summary, *rounds));
-                (Some("The board of the last round"), None)
-            }
-            OwnSummary::Ahead { rounds, next } => {
-                said.extend(rounds::held(summary, *rounds));
-                (Some("The board of the last round"), *next)
-            }
-            OwnSummary::Mates { tried, mated } => {
-                said.push(rounds::led_to_mate(*tried, *mated));
-                (None, None)
-            }
-        };
-        if summary.looks > 0 {
-            said.push(format!("Looks at the board: {}.", summary.looks));
-        }
-        if summary.late > 0 {
-            said.push(format!("Replies after the think time: {}.", summary.late));
-        }
-        said.extend(next.map(rounds::next_round));
-        if let Some(board) = board {
-            said.extend(ending::board(self, board, summary.board.as_ref()));
-        }
         said
     }
 }

@@ -8,7 +8,7 @@ use std::collections::HashMap;
 use crate::replies::right;
 use jiff::{Timestamp, ToSpan};
 use sansvoir::exercise::{
-    Answered, Asked, Awaits, Dice, Drill, DrillSettings, Input, Output, Session, Views,
+    Answered, Asked, Awaits, Dice, Drill, DrillSettings, Exercise, Input, Output, Session, Views,
 };
 use sansvoir::learner::course::{Course, CourseStep, StepStatus};
 use sansvoir::learner::lesson::{Aim, LessonRequest, PlannedPart, plan};
@@ -109,7 +109,7 @@ impl Learner {
 
     /// Goes through a drill as `lesson` holds it.
     fn drill(&mut self, part: &PlannedPart, seed: u64) {
-        let mut drill = Session::new(Drill::new(DrillSettings {
+        let drill = Drill::new(DrillSettings {
             kinds: part.questions.iter().map(BareQuestion::kind).collect(),
             count: part.count,
             view: Views::Both,
@@ -119,7 +119,8 @@ impl Learner {
             seed,
             weak: Vec::new(),
             chosen: part.questions.clone(),
-        }));
+        });
+        let mut drill = Session::new(drill.unwrap());
         let mut outputs = drill.begin();
         while drill.awaits() != Awaits::Nothing {
             let asked = outputs.iter().rev().find_map(|output| match output {

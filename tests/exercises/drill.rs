@@ -6,8 +6,8 @@ use crate::kept;
 use crate::replies::right;
 use sansvoir::board::Seen;
 use sansvoir::exercise::{
-    Advice, Answered, Asked, Awaits, Drill, DrillSettings, DrillSummary, Earlier, Input, Output,
-    OwnSummary, Session, Views,
+    Advice, Answered, Asked, Awaits, Drill, DrillSettings, DrillSummary, Earlier, Exercise, Input,
+    Output, OwnSummary, Session, Views,
 };
 use sansvoir::question::bare::{Color, Name, Place};
 use sansvoir::question::{BareQuestion, Kind, Question, Verdict};
@@ -67,7 +67,7 @@ impl Run {
                 },
                 Output::Answered(answered) => self.past.push(*answered),
                 Output::Summary(summary) => match summary.own {
-                    OwnSummary::Drill(own) => self.summary = Some(*own),
+                    OwnSummary::Drill(own) => self.summary = Some(own),
                     own => panic!("a drill's own summary: {own:?}"),
                 },
                 _ => {}
@@ -78,12 +78,12 @@ impl Run {
 
 fn run(settings: &DrillSettings, learner: &Learner, stop_after: Option<usize>) -> Run {
     let mut run = Run::default();
-    let mut drill = Session::new(Drill::new(settings.clone()));
+    let mut drill = Session::new(Drill::new(settings.clone()).unwrap());
     run.add(drill.begin());
     let mut turn = 0;
     while drill.awaits() != Awaits::Nothing {
         if stop_after == Some(turn) {
-            drill = Session::new(Drill::new(settings.clone()));
+            drill = Session::new(Drill::new(settings.clone()).unwrap());
             let question = run.asked.pop();
             let answers = run.past.iter().map(kept).collect();
             run.add(drill.resume(Earlier {

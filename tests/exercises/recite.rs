@@ -4,8 +4,9 @@ use std::fs;
 
 use crate::program::{CLUB, Desk};
 use sansvoir::exercise::{
-    Answered, Ask, Asked, Awaits, Cut, Earlier, EarlierAnswer, Elsewhere, Input, Missed, Output,
-    OwnSummary, Recite, ReciteSettings, ReciteSummary, Script, Session, Sides, Slip, Summary, Told,
+    Answered, Ask, Asked, Awaits, Cut, Earlier, EarlierAnswer, Elsewhere, Exercise, Input, Missed,
+    Output, OverGame, OwnSummary, Recite, ReciteSettings, ReciteSummary, Script, Session, Sides,
+    Slip, Summary, Told,
 };
 use sansvoir::pgn::{Collection, Reading, read};
 use sansvoir::question::{Kind, Reason, Verdict};
@@ -18,8 +19,16 @@ fn reading(text: &str) -> Reading {
 
 fn recite(reading: &Reading, settings: &ReciteSettings) -> Session {
     let script = Script::new(&reading.game, Cut::default()).unwrap();
-    let tags = reading.game.tags.clone();
-    Session::new(Recite::new(&script, settings.clone(), tags, reading.game.result).unwrap())
+    let tags = reading.game.tags.iter();
+    let plan = OverGame {
+        settings: settings.clone(),
+        script,
+        tags: tags
+            .map(|(name, value)| (name.to_owned(), value.to_owned()))
+            .collect(),
+        result: reading.game.result,
+    };
+    Session::new(Recite::new(plan).unwrap())
 }
 
 /// All that matters of what a recital said.
@@ -41,7 +50,7 @@ impl Log {
                 Output::Unread { .. } => self.unread += 1,
                 Output::Missed(missed) => self.missed.push(*missed),
                 Output::Hint(role) => self.hints.push(role),
-                Output::Told(Told::ReadOut(_)) => self.read_out += 1,
+                Output::Told(Told::Recite(_)) => self.read_out += 1,
                 Output::Summary(summary) => self.summary = Some(*summary),
                 _ => {}
             }

@@ -2,8 +2,8 @@
 
 use crate::published::{self, ANDERSSEN_DUFRESNE, BOGOLJUBOV_ALEKHINE, GUNDERSEN_FAUL};
 use sansvoir::exercise::{
-    Answered, Ask, Asked, Awaits, By, Checkpoints, Cut, Earlier, Input, Output, Replay, Script,
-    Session, Settings, Stop, Summary, Told,
+    Answered, Ask, Asked, Awaits, By, Checkpoints, Cut, Earlier, Exercise, Input, Output, OverGame,
+    Replay, Script, Session, Settings, Stop, Summary, Told, Turn,
 };
 use sansvoir::game::{Game, MoveOrNull, Place, Start, Tags};
 use sansvoir::question::{Kind, LineQuestion, Question, Reply, Truth, Verdict};
@@ -39,7 +39,13 @@ fn settings() -> Settings {
 
 fn replay(game: &Game, settings: Settings, cut: Cut) -> Session {
     let script = Script::new(game, cut).unwrap();
-    Session::new(Replay::new(script, settings, Tags::default(), None).unwrap())
+    let plan = OverGame {
+        settings,
+        script,
+        tags: Vec::new(),
+        result: None,
+    };
+    Session::new(Replay::new(plan).unwrap())
 }
 
 /// A replay that has begun.
@@ -415,10 +421,10 @@ fn sidelines_are_read_where_they_branch_off_and_end_with_a_checkpoint() {
                 Output::Heard(heard) => {
                     story.extend(heard.plies.iter().map(|ply| ply.san.to_string()));
                 }
-                Output::Told(Told::SidelineBegins { instead_of, .. }) => {
+                Output::Told(Told::Replay(Turn::SidelineBegins { instead_of, .. })) => {
                     story.push(format!("instead of {}", instead_of.san));
                 }
-                Output::Told(Told::SidelineEnds { back_after }) => {
+                Output::Told(Told::Replay(Turn::SidelineEnds { back_after })) => {
                     story.push(format!("back after {}", back_after.san));
                 }
                 Output::Answered(_) => story.push("asked".into()),

@@ -3,26 +3,21 @@
 use std::ops::Range;
 use std::path::{Path, PathBuf};
 
-use clap::Args;
 use serde::Deserialize;
-use serde::de::DeserializeOwned;
 use toml::de::{DeTable, DeValue};
 
 use crate::cli::failure::{Failure, shown, tell};
-use crate::cli::prepared::GameArguments;
+use crate::cli::places;
 use crate::cli::request::{LessonPart, Outline, Request, seed_of_part};
 use crate::cli::shared::{PartOfLesson, Shared};
 use crate::cli::toml_file::{Faults, Keys, TomlFile};
-use crate::cli::{drill, places};
 use crate::exercise::bound::Within;
-use crate::exercise::{Plan, questions};
+use crate::exercise::questions;
 use crate::learner::Record;
 use crate::voice::{clean, lesson as words};
 
 /// The most parts that a lesson has; more were written by no coach.
 const MOST_PARTS: usize = 100;
-/// The exercises that a part can be.
-const EXERCISES: [&str; 4] = ["replay", "ahead", "recite", "drill"];
 /// The options of every command, which are the learner's and not the lesson's.
 const LEARNERS: [&str; 9] = [
     "learner", "data", "plain", "color", "speak", "speech", "list", "letters", "resume",
@@ -160,8 +155,7 @@ impl PartKeys<'_> {
         let exercise = request.exercise();
         for file in request.files_mut() {
             if let Err(reason) = trial.file_of_games(file) {
-                let at = self.span_of(&["files", "from"]);
-                self.keys.faults.add(at, reason);
+                self.refuse(&["files", "from"], reason);
             }
         }
         // What is left out because it is at fault may be what it cannot be held without; a key that is
@@ -190,38 +184,17 @@ impl PartKeys<'_> {
 
     /// Reads the keys of the exercise that is named.
     fn request(&mut self, exercise: Option<&str>) -> Option<Request> {
-        let keys = &mut self.keys;
-        Some(match exercise {
-            Some("replay") => Request::Replay(over_games(keys)),
-            Some("ahead") => Request::Ahead(over_games(keys)),
-            Some("recite") => Request::Recite(over_games(keys)),
-            Some("drill") => {
-                let options = keys.take();
-                if keys.span("kinds").is_none() {
-                    let at = self.span_of(&[]);
-                    self.keys.faults.add(at, words::key_missing("kinds"));
-                }
-                Request::Drill(Box::new(drill::Arguments {
-                    resume: false,
-                    options,
-                }))
+        let Some(exercise) = exercise else {
+            if self.keys.span("exercise").is_none() {
+                self.refuse(&[], words::exercise_missing(Request::EXERCISES));
             }
-            Some(other) => {
-                let at = self.span_of(&[]);
-                self.keys
-                    .faults
-                    .add(at, words::no_exercise(other, &EXERCISES));
-                return None;
-            }
-            None if keys.span("exercise").is_some() => return None,
-            None => {
-                let at = self.span.clone();
-                self.keys
-                    .faults
-                    .add(at, words::exercise_missing(&EXERCISES));
-                return None;
-            }
-        })
+            return None;
+        };
+        let request = Request::from_keys(exercise, &mut self.keys);
+        if request.is_none() {
+            self.refuse(&[], words::no_exercise(exercise, Request::EXERCISES));
+        }
+        request
     }
 
     /// Sees to it that the part can be held: every option fits, every game is there and can be read, and
@@ -232,44 +205,28 @@ impl PartKeys<'_> {
                 let said = clean(&failure.told(false));
                 let named = words::options_in(&said, &self.keys.known).map(|(_, key)| key);
                 let usual = match failure {
-                    Failure::Unusable(_) => ["files", "from"],
+                    Failure::Unusable(_) | Failure::SearchStopped => ["files", "from"],
                     _ => ["kinds", "exercise"],
                 };
-                let keys: Vec<&str> = named.chain(usual.iter().copied()).collect();
-                let at = self.span_of(&keys);
-                let reason = words::in_keys(&said, &self.keys.known);
-                self.keys.faults.add(at, reason);
+                let keys: Vec<&str> = named.chain(usual).collect();
+                self.refuse(&keys, words::in_keys(&said, &self.keys.known));
             }
             Ok(asked) => {
                 if let Some(pass) = part.pass.filter(|pass| *pass > asked) {
-                    let at = self.span_of(&["pass"]);
-                    self.keys.faults.add(at, words::pass_too_high(pass, asked));
+                    self.refuse(&["pass"], words::pass_too_high(pass, asked));
                 }
             }
         }
     }
 
-    /// Returns where the first of these keys stands that is there, else the exercise, else the part.
-    fn span_of(&self, keys: &[&str]) -> Range<usize> {
+    /// Adds a fault where the first of these keys stands that is there, else at the exercise, else at the
+    /// part.
+    fn refuse(&mut self, keys: &[&str], reason: String) {
         let mut keys = keys.iter().chain(&["exercise"]);
-        let found = keys.find_map(|key| self.keys.span(key));
-        found.unwrap_or_else(|| self.span.clone())
+        let at = keys.find_map(|key| self.keys.span(key));
+        let at = at.unwrap_or_else(|| self.span.clone());
+        self.keys.faults.add(at, reason);
     }
-}
-
-/// Reads the keys of an exercise over games.
-fn over_games<O, P>(keys: &mut Keys<'_>) -> Box<GameArguments<O, P>>
-where
-    O: Args + DeserializeOwned + Default,
-    P: Args + DeserializeOwned + Default,
-{
-    Box::new(GameArguments {
-        pick: keys.take(),
-        resume: false,
-        options: keys.take(),
-        telling: keys.take(),
-        pace: keys.take(),
-    })
 }
 
 impl Trial<'_> {
@@ -292,19 +249,14 @@ impl Trial<'_> {
 
     /// Counts the questions of a part; of mates, it searches for no more than the pass mark asks for.
     fn questions(&self, part: &LessonPart, seed: u64) -> Result<usize, Failure> {
-        let nothing = PartOfLesson {
+        let tried = PartOfLesson {
             session: String::new(),
             chosen: Vec::new(),
+            mates: part.pass.or(Some(1)),
         };
-        let shared = self
-            .shared
-            .of_part(nothing, Some(part.seed.unwrap_or(seed)));
-        let least = part.pass.unwrap_or(1);
-        let prepared = part.request.prepare_to_try(&shared, self.records, least)?;
-        match &prepared.plan {
-            // Of each mate the first move is asked, and more only where that is found.
-            Plan::Mates(settings) => Ok(settings.problems.len()),
-            _ => Ok(questions(&mut prepared.on_paper()?)),
-        }
+        let seed = part.seed.unwrap_or(seed);
+        let shared = self.shared.of_part(tried, Some(seed));
+        let prepared = part.request.prepare(&shared, self.records)?;
+        Ok(questions(&mut prepared.plan.on_paper()?))
     }
 }

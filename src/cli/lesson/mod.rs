@@ -9,8 +9,7 @@ use clap::Args;
 
 use super::aloud::Announcer;
 use super::failure::{Failure, shown};
-use super::prepared::Resumed;
-use super::request::{Outline, Stage, seed_of_part};
+use super::request::{Outline, seed_of_part};
 use super::shared::{Shared, answers, records};
 use crate::exercise::bound::Minutes;
 use crate::learner::course::{Course, CourseStep};
@@ -66,19 +65,13 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     }
     let journal = shared.journal()?;
     if arguments.resume {
-        let Resumed {
-            held,
-            records,
-            start,
-            setup: outline,
-            ..
-        } = shared.take_up(&journal, EXERCISE)?;
+        let left = shared.take_up(&journal, EXERCISE)?;
         let lesson = Lesson {
-            held,
-            outline,
-            seed: start.seed,
+            held: left.held,
+            outline: left.setup,
+            seed: left.start.seed,
         };
-        return lesson.hold(None, records, shared);
+        return lesson.hold(None, left.records, shared);
     }
     let before = records(&journal)?;
     let outline = if let Some(file) = &arguments.file {
@@ -142,16 +135,16 @@ impl Lesson {
         for (part, number) in outline.parts.iter().zip(1..) {
             let seed = seed_of_part(self.seed, number);
             let session = format!("{name}-{number}");
-            let stage = Stage::of(&records, &session);
-            if stage == Stage::Over {
+            if is_over(&records, &session) {
                 continue;
             }
             let heading = voice::lesson::part(number, outline.parts.len(), &part.heading);
             announcer.say(Tone::Heading, &heading)?;
             say_notes(part.notes.as_deref(), &mut announcer)?;
-            part.hold(session.clone(), seed, stage == Stage::Begun, shared)?;
+            let is_begun = (records.iter()).any(|record| record.stamp().session == session);
+            part.hold(session.clone(), seed, is_begun, shared)?;
             records = journal.read()?.records;
-            if Stage::of(&records, &session) != Stage::Over {
+            if !is_over(&records, &session) {
                 announcer.say(Tone::Aside, voice::lesson::STOPPED)?;
                 return self.end(false, &mut announcer);
             }
@@ -182,6 +175,14 @@ impl Lesson {
             Appended::WithLostRecords => announcer.say(Tone::Aside, asides::WRITTEN_ANEW),
         }
     }
+}
+
+/// Tells whether all of a session was read and asked.
+fn is_over(records: &[Record], session: &str) -> bool {
+    records.iter().any(|record| match record {
+        Record::End(end) => end.finished && end.stamp.session == session,
+        Record::Start(_) | Record::Answer(_) | Record::Seal(_) => false,
+    })
 }
 
 /// Tells what came of a lesson.

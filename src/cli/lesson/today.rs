@@ -2,9 +2,9 @@
 
 use std::path::PathBuf;
 
+use crate::cli::arguments::GameArguments;
 use crate::cli::failure::Failure;
 use crate::cli::pick::Pick;
-use crate::cli::prepared::GameArguments;
 use crate::cli::request::{LessonPart, Outline, Request};
 use crate::cli::shared::{Shared, answers};
 use crate::cli::values::{AskedKind, DrillKind, Text};

@@ -35,7 +35,7 @@ pub(super) fn run(path: &Path, force: bool, shared: &Shared) -> Result<(), Failu
             None => written.to_owned(),
         })
     };
-    let mut held = exercise.on_paper()?;
+    let mut held = exercise.plan.on_paper()?;
     let (items, unread) = sheet::hold(&mut held, reply);
     let name = sheet::name(&items);
     if let Some(named) = named.filter(|named| *named != name) {

@@ -6,7 +6,6 @@ use clap::{Args, Command};
 use serde::Deserialize;
 
 use crate::cli::failure::Failure;
-use crate::cli::recite;
 use crate::cli::request::Request;
 use crate::cli::values::word;
 use crate::terminal::write_files;
@@ -64,7 +63,7 @@ Examples:
 
 /// Leaves out of the help what is not for paper: there nothing is recited, and nothing goes on.
 fn on_paper(exercise: Command) -> Command {
-    let is_recital = exercise.get_name() == recite::EXERCISE;
+    let is_recital = exercise.get_name() == "recite";
     let resume = exercise.mut_arg("resume", |resume| resume.hide(true));
     resume.hide(is_recital)
 }

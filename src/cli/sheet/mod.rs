@@ -11,6 +11,7 @@ use super::failure::{Failure, tell};
 use super::prepared::Prepared;
 use super::shared::{Shared, records};
 use super::values::{CommandWords, quoted};
+use crate::exercise::Rules;
 use crate::report::sheet::{self, Cue, Sheet, SheetItem, Side, cues, script};
 use crate::terminal::{Sound, SoundError};
 use crate::voice::{asides, clean_line, commands as words, paper};
@@ -28,7 +29,8 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     arguments.check()?;
     let records = records(&shared.journal()?)?;
     let exercise = request.on_paper(shared, &records)?;
-    let items = sheet::items(&mut exercise.on_paper()?);
+    let mut held = exercise.plan.on_paper()?;
+    let items = sheet::items(&mut held);
     let name = sheet::name(&items);
     if request.takes_input() {
         tell(asides::SHEET_FROM_INPUT);
@@ -40,7 +42,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
             return arguments.write(&json, None);
         }
         Format::Script | Format::Wav => {
-            return write_heard(arguments, shared, &exercise, &items);
+            return write_heard(arguments, shared, &exercise, held.rules(), &items);
         }
         Format::Markdown => sheet::markdown,
         Format::Html => sheet::html,
@@ -83,10 +85,11 @@ fn write_heard(
     arguments: &Arguments,
     shared: &Shared,
     exercise: &Prepared,
+    rules: &Rules,
     items: &[SheetItem],
 ) -> Result<(), Failure> {
-    let (voice, think) = (exercise.telling.voice(shared), exercise.plan.think_millis());
-    let cues = cues(items, voice, think, shared.config.sheet_why);
+    let voice = exercise.telling.voice(shared);
+    let cues = cues(items, voice, rules.think_millis, shared.config.sheet_why);
     if arguments.format == Format::Script {
         return arguments.write(&script(&cues), None);
     }

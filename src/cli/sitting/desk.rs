@@ -29,8 +29,6 @@ pub(crate) struct Desk {
     pub(crate) games: Vec<GameRef>,
     /// The time between two readings; without it, Enter goes on.
     pub(crate) pace: Option<Duration>,
-    /// How many plies stay readable on the screen.
-    pub(crate) trail: usize,
     /// The position that stays on the screen while plies are read from it.
     pub(crate) before_eyes: Option<Output>,
     /// Whether the learner leaves.

@@ -122,7 +122,7 @@ impl Page {
 /// comes, none stays.
 fn show_plies(desk: &mut Desk, session: &Session, heard: &Heard) -> Result<(), Failure> {
     desk.wipe()?;
-    let older = desk.trail.saturating_sub(heard.plies.len());
+    let older = session.rules().trail.saturating_sub(heard.plies.len());
     if older > 0 {
         let trail = session.trail();
         let older = trail.len().saturating_sub(heard.plies.len()).min(older);

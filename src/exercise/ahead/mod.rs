@@ -2,13 +2,85 @@
 
 mod stretch;
 
-use super::output::{AheadOpening, Ending, Opening, OwnSummary};
+use std::convert::Infallible;
+
+use serde::{Deserialize, Serialize};
+
+use super::answers::RoundsSummary;
+use super::bound::{Looks, Millis, PerRound, Plies, Rounds};
 use super::past::Past;
 use super::round::{Round, last_asked, show};
-use super::settings::{AheadSettings, PlanError, Show};
-use super::step::{Exercise, Rules, Step};
-use crate::question::Dice;
+use super::script::Script;
+use super::settings::{PlanError, Show};
+use super::staircase::Staircase;
+use super::step::{Ending, Exercise, Rules, Step};
+use crate::question::{Dice, Kind};
 use stretch::{GameLine, Stretch, in_order};
+
+/// How a session of calculation is to go. The journal keeps it, so that another process can go on.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct AheadSettings {
+    /// The games that positions are taken from, round by round in turn; a game's sidelines too, where
+    /// its script has them.
+    pub games: Vec<Script>,
+    /// How a position is given.
+    pub show: Show,
+    /// How many plies are read from each position; `None` to follow the learner.
+    #[serde(deserialize_with = "Plies::number_or_none")]
+    pub plies: Option<usize>,
+    /// Where the learner stood before the session; followed where `plies` is `None`.
+    pub staircase: Staircase,
+    /// How many rounds there are; 0 counts as 1.
+    #[serde(deserialize_with = "Rounds::number")]
+    pub rounds: usize,
+    /// How many questions each round has at most; 0 counts as 1.
+    #[serde(deserialize_with = "PerRound::number")]
+    pub per_round: usize,
+    /// The kinds of question that may be asked; those over the bare board are passed over.
+    pub ask: Vec<Kind>,
+    /// The think time in milliseconds; replies after it are marked late.
+    #[serde(deserialize_with = "Millis::number_or_none")]
+    pub think_millis: Option<u64>,
+    /// How many looks at the board the learner may take in all; `None` for any number.
+    #[serde(deserialize_with = "Looks::number_or_none")]
+    pub looks: Option<u32>,
+    /// The seed of all choices.
+    pub seed: u64,
+}
+
+impl AheadSettings {
+    /// The kinds that can be asked: all over a position, for a ply at least has been read.
+    pub(super) fn kinds(&self) -> Vec<Kind> {
+        let asked = self.ask.iter().copied();
+        asked.filter(|kind| Kind::LINE.contains(kind)).collect()
+    }
+
+    pub(super) fn rounds(&self) -> usize {
+        self.rounds.max(1)
+    }
+}
+
+/// What a session of calculation is about to ask.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct AheadOpening {
+    /// How many rounds there are, as far as the games have so many positions.
+    pub rounds: usize,
+    /// How many rounds were done in an earlier session that goes on here; `None` for a new one.
+    pub resumed: Option<usize>,
+    /// How many plies are read in each round; `None` where they follow the learner.
+    pub plies: Option<usize>,
+    /// How positions are given.
+    pub show: Show,
+}
+
+/// How a session of calculation went.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct AheadSummary {
+    /// In how many rounds the picture held.
+    pub rounds: RoundsSummary,
+    /// How many plies the next round would have, where that follows the learner.
+    pub next: Option<usize>,
+}
 
 /// Rounds of calculation. How many plies the next round has follows from every answer before it, unless
 /// the settings say how many.
@@ -22,32 +94,6 @@ pub struct Ahead {
 }
 
 impl Ahead {
-    /// Prepares a session.
-    ///
-    /// # Errors
-    ///
-    /// [`PlanError`] when no such session can be held.
-    pub fn new(settings: AheadSettings) -> Result<Ahead, PlanError> {
-        if settings.kinds().is_empty() {
-            return Err(PlanError::NothingToAsk);
-        }
-        let ahead = Ahead {
-            lines: GameLine::all(&settings.games)?,
-            settings,
-            round: None,
-            used: Vec::new(),
-        };
-        let longest = (ahead.lines.iter()).map(|line| line.longest(ahead.is_shown()));
-        let longest = longest.max().filter(|longest| *longest > 0);
-        let longest = longest.ok_or(PlanError::NoPlies)?;
-        if let Some(asked) = ahead.settings.plies.filter(|plies| *plies > longest) {
-            return Err(PlanError::TooShort { asked, longest });
-        }
-        let plies = ahead.plies(&Past::default());
-        ahead.next_round(plies).ok_or(PlanError::NothingToAsk)?;
-        Ok(ahead)
-    }
-
     /// Whether the position before each round is shown; else the game goes on from the last one.
     fn is_shown(&self) -> bool {
         self.settings.show != Show::None
@@ -129,6 +175,39 @@ impl Ahead {
 }
 
 impl Exercise for Ahead {
+    type Plan = AheadSettings;
+    type Opening = AheadOpening;
+    type Told = Infallible;
+    type Summary = AheadSummary;
+
+    fn new(settings: AheadSettings) -> Result<Ahead, PlanError> {
+        if settings.kinds().is_empty() {
+            return Err(PlanError::NothingToAsk);
+        }
+        let ahead = Ahead {
+            lines: GameLine::all(&settings.games)?,
+            settings,
+            round: None,
+            used: Vec::new(),
+        };
+        let longest = (ahead.lines.iter()).map(|line| line.longest(ahead.is_shown()));
+        let longest = longest.max().filter(|longest| *longest > 0);
+        let longest = longest.ok_or(PlanError::NoPlies)?;
+        if let Some(asked) = ahead.settings.plies.filter(|plies| *plies > longest) {
+            return Err(PlanError::TooShort { asked, longest });
+        }
+        let plies = ahead.plies(&Past::default());
+        ahead.next_round(plies).ok_or(PlanError::NothingToAsk)?;
+        Ok(ahead)
+    }
+
+    fn script(settings: &AheadSettings) -> Option<&Script> {
+        match settings.games.as_slice() {
+            [script] => Some(script),
+            _ => None,
+        }
+    }
+
     fn rules(&self) -> Rules {
         Rules {
             think_millis: self.settings.think_millis,
@@ -137,23 +216,20 @@ impl Exercise for Ahead {
         }
     }
 
-    fn opening(&self, past: &Past, again: bool) -> Opening {
-        // Of the rounds begun, the last one is still going on, unless all is over.
-        let going_on = usize::from(self.round.is_some());
-        Opening::Ahead(AheadOpening {
+    fn opening(&self, past: &Past, again: bool) -> AheadOpening {
+        AheadOpening {
             rounds: self.settings.rounds(),
-            resumed: again.then(|| past.rounds() - going_on),
+            resumed: again.then(|| past.rounds_done()),
             plies: self.settings.plies,
             show: self.settings.show,
-        })
+        }
     }
 
-    fn next(&mut self, past: &Past) -> Step {
+    fn next(&mut self, past: &Past) -> Step<Infallible> {
         if let Some(step) = self.round.as_mut().and_then(Round::next) {
             return step;
         }
         let Some((stretch, round)) = self.next_round(self.plies(past)) else {
-            self.round = None;
             return Step::End(Ending::Read(None));
         };
         self.used.push(stretch);
@@ -164,9 +240,9 @@ impl Exercise for Ahead {
         show(place, count, Some(game), self.settings.show)
     }
 
-    fn summary(&self, past: &Past) -> OwnSummary {
+    fn summary(&self, past: &Past) -> AheadSummary {
         let follows = self.settings.plies.is_none();
-        OwnSummary::Ahead {
+        AheadSummary {
             rounds: past.held(),
             next: follows.then(|| self.plies(past)),
         }

@@ -1,17 +1,19 @@
 //! Drills over the bare board: question after question, and what was missed or slow comes again.
 
+mod settings;
 mod summary;
 
 use std::collections::VecDeque;
+use std::convert::Infallible;
 
 use super::answers::Answered;
 use super::asking::Asking;
-use super::output::{DrillOpening, Ending, Opening, OwnSummary};
 use super::past::Past;
-use super::settings::DrillSettings;
-use super::step::{Exercise, Rules, Step};
+use super::settings::PlanError;
+use super::step::{Ending, Exercise, KindTimes, Rules, Step};
 use crate::question::{BareChoice, BareQuestion, Dice, Kind, Question};
 
+pub use settings::DrillSettings;
 pub use summary::{Advice, Confusion, DrillSummary};
 
 /// A question that was missed or slow comes again after so many others.
@@ -22,6 +24,17 @@ const RETURNS: usize = 2;
 const APART: usize = 4;
 /// How often a draw is tried again when it does not fit.
 const TRIES: usize = 64;
+
+/// What a drill is about to ask.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct DrillOpening {
+    /// The kinds of question.
+    pub kinds: Vec<Kind>,
+    /// How many questions will be put.
+    pub count: usize,
+    /// Whether an earlier run goes on.
+    pub resumed: bool,
+}
 
 /// A drill of the bare board.
 #[derive(Debug)]
@@ -36,25 +49,6 @@ pub struct Drill {
 }
 
 impl Drill {
-    /// Prepares a drill.
-    pub fn new(settings: DrillSettings) -> Drill {
-        Drill {
-            fresh: deal(&settings).into(),
-            settings,
-            due: VecDeque::new(),
-            returns: RETURNS,
-        }
-    }
-
-    /// Prepares a drill in which nothing comes again, as on paper: whatever the replies, its questions
-    /// are those that a learner is asked who misses none.
-    pub fn without_returns(settings: DrillSettings) -> Drill {
-        Drill {
-            returns: 0,
-            ..Drill::new(settings)
-        }
-    }
-
     /// Lets a question that was missed or slow come again after a few others.
     fn look_at(&mut self, answers: &[Answered]) {
         let Some(last) = answers.last() else { return };
@@ -82,23 +76,46 @@ impl Drill {
 }
 
 impl Exercise for Drill {
+    type Plan = DrillSettings;
+    type Opening = DrillOpening;
+    type Told = Infallible;
+    type Summary = DrillSummary;
+
+    fn new(settings: DrillSettings) -> Result<Drill, PlanError> {
+        Ok(Drill {
+            fresh: deal(&settings).into(),
+            settings,
+            due: VecDeque::new(),
+            returns: RETURNS,
+        })
+    }
+
+    /// Nothing comes again: whatever the replies, the questions are those that a learner is asked who
+    /// misses none.
+    fn on_paper(settings: DrillSettings) -> Result<Drill, PlanError> {
+        Ok(Drill {
+            returns: 0,
+            ..Drill::new(settings)?
+        })
+    }
+
     fn rules(&self) -> Rules {
         Rules {
             think_millis: self.settings.think_millis,
-            usual_think: true,
+            kind_times: KindTimes::Usual,
             ..Rules::default()
         }
     }
 
-    fn opening(&self, _: &Past, again: bool) -> Opening {
-        Opening::Drill(DrillOpening {
+    fn opening(&self, _: &Past, again: bool) -> DrillOpening {
+        DrillOpening {
             kinds: self.settings.kinds.clone(),
             count: self.settings.count,
             resumed: again,
-        })
+        }
     }
 
-    fn next(&mut self, past: &Past) -> Step {
+    fn next(&mut self, past: &Past) -> Step<Infallible> {
         self.look_at(&past.answers);
         let answered = past.answers.len();
         let Some(question) = self.next_question(answered) else {
@@ -110,9 +127,8 @@ impl Exercise for Drill {
         Step::ask(Asking::bare(question, count, repeat))
     }
 
-    fn summary(&self, past: &Past) -> OwnSummary {
-        let summary = DrillSummary::new(&self.settings, &past.answers);
-        OwnSummary::Drill(Box::new(summary))
+    fn summary(&self, past: &Past) -> DrillSummary {
+        DrillSummary::new(&self.settings, &past.answers)
     }
 }
 

@@ -3,8 +3,9 @@
 use shakmaty::{Color, Square};
 
 use crate::exercise::answers::{Answered, median_right};
-use crate::exercise::settings::DrillSettings;
 use crate::question::{BareQuestion, Kind, Question};
+
+use super::settings::DrillSettings;
 
 /// So many first answers of a kind are needed before it is judged.
 const ENOUGH: usize = 10;

@@ -3,16 +3,20 @@
 mod play_on;
 mod position;
 
+use std::convert::Infallible;
+
+use serde::{Deserialize, Serialize};
 use shakmaty::Position;
 
-use super::output::{Ending, FewOpening, Opening, OwnSummary};
+use super::answers::RoundsSummary;
+use super::bound::{Count, FewPieces, FewPlies, Looks, Millis, Questions};
 use super::past::Past;
 use super::round::{Round, can_be_shown, last_asked, show};
 use super::script::Script;
-use super::settings::{FewSettings, PlanError, Show};
-use super::step::{Exercise, Rules, Step};
+use super::settings::{PlanError, Show};
+use super::step::{Ending, Exercise, Rules, Step};
 use crate::game::Line;
-use crate::question::Dice;
+use crate::question::{Dice, Kind};
 use play_on::play_on;
 use position::{PIECES, draw};
 
@@ -23,6 +27,65 @@ const EMPTY_ROUNDS: usize = 400;
 
 /// How far apart two positions of the same game stand at least, in plies.
 const APART: usize = 4;
+
+/// How a drill of few pieces is to go. The journal keeps it, so that another process can go on.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct FewSettings {
+    /// How many pieces stand on the board, the kings counted; with lines from a game, how many at most.
+    #[serde(deserialize_with = "FewPieces::number")]
+    pub pieces: usize,
+    /// How many plies are played on before the questions come; 0 for none.
+    #[serde(deserialize_with = "FewPlies::number")]
+    pub plies: usize,
+    /// How many questions are asked in all; 0 counts as 1.
+    #[serde(deserialize_with = "Count::number")]
+    pub count: usize,
+    /// How many questions each round has at most; 0 counts as 1.
+    #[serde(deserialize_with = "Questions::number")]
+    pub per_round: usize,
+    /// The kinds of question that may be asked; those over the bare board are passed over.
+    pub ask: Vec<Kind>,
+    /// The think time in milliseconds; replies after it are marked late.
+    #[serde(deserialize_with = "Millis::number_or_none")]
+    pub think_millis: Option<u64>,
+    /// How many looks at the board the learner may take in all; `None` for any number.
+    #[serde(deserialize_with = "Looks::number_or_none")]
+    pub looks: Option<u32>,
+    /// The seed of all choices.
+    pub seed: u64,
+    /// The lines that the rounds go through in turn, as [`excerpts`] cuts them out
+    /// of a game; without them, positions are drawn and plies made up.
+    pub from: Option<Vec<Script>>,
+}
+
+impl FewSettings {
+    /// The kinds that can be asked: before any ply, what became of the pieces is no question, nor are
+    /// rights to castle where positions are drawn without any.
+    pub(super) fn kinds(&self) -> Vec<Kind> {
+        let can_be_asked = |kind: &Kind| match kind {
+            Kind::Whereabouts | Kind::Taken | Kind::Played => self.plies > 0,
+            Kind::Rights => self.from.is_some(),
+            kind => Kind::LINE.contains(kind),
+        };
+        self.ask.iter().copied().filter(can_be_asked).collect()
+    }
+
+    /// The number of questions in all.
+    pub(super) fn count(&self) -> usize {
+        self.count.max(1)
+    }
+}
+
+/// What a drill of few pieces is about to ask.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct FewOpening {
+    /// How many questions there are in all.
+    pub questions: usize,
+    /// How many were answered in an earlier session that goes on here; `None` for a new one.
+    pub resumed: Option<usize>,
+    /// How many plies are played on in each round, as far as the game allows.
+    pub plies: usize,
+}
 
 /// A drill of few pieces: each round reads pieces out, plays some plies on, and asks.
 #[derive(Debug)]
@@ -36,12 +99,25 @@ pub struct Few {
 }
 
 impl Few {
-    /// Prepares a drill.
-    ///
-    /// # Errors
-    ///
-    /// [`PlanError`] when no such drill can be held.
-    pub fn new(settings: FewSettings) -> Result<Few, PlanError> {
+    /// Makes the next round that has a question, with its number; `None` where all have been asked.
+    fn next_round(&self, asked: usize) -> Option<(usize, Round)> {
+        let all = self.settings.count();
+        let left = all - asked;
+        let mut numbers = (self.next..).take(if left == 0 { 0 } else { EMPTY_ROUNDS });
+        numbers.find_map(|number| {
+            let round = round(&self.settings, &self.lines, number, left)?;
+            Some((number, round.counted_on(asked, all)))
+        })
+    }
+}
+
+impl Exercise for Few {
+    type Plan = FewSettings;
+    type Opening = FewOpening;
+    type Told = Infallible;
+    type Summary = RoundsSummary;
+
+    fn new(settings: FewSettings) -> Result<Few, PlanError> {
         let lines = match &settings.from {
             None if PIECES.contains(&settings.pieces) => Vec::new(),
             None => {
@@ -64,37 +140,23 @@ impl Few {
         Ok(few)
     }
 
-    /// Makes the next round that has a question, with its number; `None` where all have been asked.
-    fn next_round(&self, asked: usize) -> Option<(usize, Round)> {
-        let all = self.settings.count();
-        let left = all - asked;
-        let mut numbers = (self.next..).take(if left == 0 { 0 } else { EMPTY_ROUNDS });
-        numbers.find_map(|number| {
-            let round = round(&self.settings, &self.lines, number, left)?;
-            Some((number, round.counted_on(asked, all)))
-        })
-    }
-}
-
-impl Exercise for Few {
     fn rules(&self) -> Rules {
         Rules {
-            trail: self.settings.trail,
             think_millis: self.settings.think_millis,
             looks: self.settings.looks,
             ..Rules::default()
         }
     }
 
-    fn opening(&self, past: &Past, again: bool) -> Opening {
-        Opening::Few(FewOpening {
+    fn opening(&self, past: &Past, again: bool) -> FewOpening {
+        FewOpening {
             questions: self.settings.count(),
             resumed: again.then_some(past.answers.len()),
             plies: self.settings.plies,
-        })
+        }
     }
 
-    fn next(&mut self, past: &Past) -> Step {
+    fn next(&mut self, past: &Past) -> Step<Infallible> {
         if let Some(step) = self.round.as_mut().and_then(Round::next) {
             return step;
         }
@@ -107,8 +169,8 @@ impl Exercise for Few {
         show(place, (past.rounds() + 1, None), None, Show::List)
     }
 
-    fn summary(&self, past: &Past) -> OwnSummary {
-        OwnSummary::Few(past.held())
+    fn summary(&self, past: &Past) -> RoundsSummary {
+        past.held()
     }
 }
 

@@ -5,19 +5,78 @@ mod search;
 
 use std::rc::Rc;
 
+use serde::{Deserialize, Serialize};
 use shakmaty::Position;
 
 use super::asking::Asking;
-use super::output::{Ending, MatesOpening, Opening, OwnSummary, Told};
+use super::bound::{Looks, MateMoves, Millis};
 use super::past::{Past, Place};
 use super::round::{read_on, show};
-use super::settings::{By, MatesSettings, PlanError, Problem};
-use super::step::{Exercise, Rules, Step};
-use crate::game::{Line, fen_of};
+use super::script::Script;
+use super::settings::{By, PlanError, Show};
+use super::step::{Ending, Exercise, KindTimes, Rules, Step};
+use crate::game::{Line, Ply, fen_of};
 use crate::question::mating::{best_defence, still_mates};
 use crate::question::{Attempt, LineQuestion, Mate, MoveSaid, Reply, Scene, Truth};
 
 pub use search::{Search, Searched};
+
+/// How a session of mates is to go. The journal keeps it, so that another process can go on.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct MatesSettings {
+    /// The positions, in the order of asking.
+    pub problems: Vec<Problem>,
+    /// How they are given.
+    pub show: Show,
+    /// The most moves that a mate was searched for.
+    #[serde(deserialize_with = "MateMoves::number")]
+    pub within: u32,
+    /// The think time in milliseconds; replies after it are marked late.
+    #[serde(deserialize_with = "Millis::number_or_none")]
+    pub think_millis: Option<u64>,
+    /// How many looks at the board the learner may take in all; `None` for any number.
+    #[serde(deserialize_with = "Looks::number_or_none")]
+    pub looks: Option<u32>,
+    /// The seed; nothing depends on it so far.
+    pub seed: u64,
+}
+
+/// A position from which the side to move forces mate.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Problem {
+    /// The line up to the position: the game's moves where they are to be heard, else the position
+    /// alone.
+    pub script: Script,
+    /// Which of the games it is from, counted from 0.
+    pub game: usize,
+    /// The fewest moves that force mate.
+    #[serde(deserialize_with = "MateMoves::number")]
+    pub within: u32,
+}
+
+/// What a session of mates is about to ask.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct MatesOpening {
+    /// How many mates are to be found.
+    pub problems: usize,
+    /// How many were tried in an earlier session that goes on here; `None` for a new one.
+    pub resumed: Option<usize>,
+    /// How positions are given.
+    pub show: Show,
+}
+
+/// A right move that is played, and the best defence to it, where it does not mate.
+#[derive(Clone, Debug)]
+pub struct MovesPlayed(pub Vec<Ply>);
+
+/// How the mates went.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct MatesSummary {
+    /// How many positions had an answer.
+    pub tried: usize,
+    /// How many of them were led to the mate.
+    pub mated: usize,
+}
 
 /// Positions with a mate in them, one after the other.
 #[derive(Debug)]
@@ -64,28 +123,8 @@ impl Attack {
 }
 
 impl Mates {
-    /// Prepares a session.
-    ///
-    /// # Errors
-    ///
-    /// [`PlanError`] when no such session can be held.
-    pub fn new(settings: MatesSettings) -> Result<Mates, PlanError> {
-        for problem in &settings.problems {
-            problem.script.check()?;
-        }
-        let first = settings.problems.first().ok_or(PlanError::NoProblem)?;
-        Attack::new(first)?;
-        Ok(Mates {
-            settings,
-            attack: None,
-            asked: false,
-            given: 0,
-            mated: 0,
-        })
-    }
-
     /// Turns to the next position, where there is one.
-    fn give(&mut self) -> Step {
+    fn give(&mut self) -> Step<MovesPlayed> {
         let problem = self.settings.problems.get(self.given);
         // A position written down without a mate ends the session: nothing can be asked over it.
         let Some((problem, Ok(attack))) = problem.map(|problem| (problem, Attack::new(problem)))
@@ -101,7 +140,7 @@ impl Mates {
     }
 
     /// Plays the move that was answered, where it mates in time, and the best defence to it.
-    fn play(&mut self, past: &Past) -> Option<Step> {
+    fn play(&mut self, past: &Past) -> Option<Step<MovesPlayed>> {
         let attack = self.attack.take()?;
         let last = past.answers.last().filter(|last| last.is_right())?;
         let Some(Reply::Move(MoveSaid::Named(attempt))) = last.reply else {
@@ -127,35 +166,51 @@ impl Mates {
             None => self.mated += 1,
         }
         Some(Step::Tell {
-            told: Told::Played(end.played()[before..].to_vec()),
+            told: MovesPlayed(end.played()[before..].to_vec()),
             to: Some(end),
         })
-    }
-
-    /// How many positions were left behind, solved or not.
-    fn tried(&self) -> usize {
-        self.given - usize::from(self.attack.is_some())
     }
 }
 
 impl Exercise for Mates {
+    type Plan = MatesSettings;
+    type Opening = MatesOpening;
+    type Told = MovesPlayed;
+    type Summary = MatesSummary;
+
+    fn new(settings: MatesSettings) -> Result<Mates, PlanError> {
+        for problem in &settings.problems {
+            problem.script.check()?;
+        }
+        let first = settings.problems.first().ok_or(PlanError::NoProblem)?;
+        Attack::new(first)?;
+        Ok(Mates {
+            settings,
+            attack: None,
+            asked: false,
+            given: 0,
+            mated: 0,
+        })
+    }
+
     fn rules(&self) -> Rules {
         Rules {
             think_millis: self.settings.think_millis,
+            kind_times: KindTimes::None,
             looks: self.settings.looks,
             ..Rules::default()
         }
     }
 
-    fn opening(&self, _: &Past, again: bool) -> Opening {
-        Opening::Mates(MatesOpening {
+    fn opening(&self, past: &Past, again: bool) -> MatesOpening {
+        MatesOpening {
             problems: self.settings.problems.len(),
-            resumed: again.then(|| self.tried()),
+            resumed: again.then(|| past.rounds_done()),
             show: self.settings.show,
-        })
+        }
     }
 
-    fn next(&mut self, past: &Past) -> Step {
+    fn next(&mut self, past: &Past) -> Step<MovesPlayed> {
         if std::mem::take(&mut self.asked)
             && let Some(step) = self.play(past)
         {
@@ -175,9 +230,9 @@ impl Exercise for Mates {
         Step::ask(asking.with_truth(attack.truth.clone()))
     }
 
-    fn summary(&self, _: &Past) -> OwnSummary {
-        OwnSummary::Mates {
-            tried: self.tried(),
+    fn summary(&self, past: &Past) -> MatesSummary {
+        MatesSummary {
+            tried: past.rounds_done(),
             mated: self.mated,
         }
     }

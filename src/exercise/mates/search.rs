@@ -4,7 +4,8 @@ use std::collections::HashSet;
 
 use super::super::round::can_be_shown;
 use super::super::script::{Script, ScriptError};
-use super::super::settings::{Problem, Show};
+use super::super::settings::Show;
+use super::Problem;
 use crate::game::{Line, fen_of};
 use crate::question::mating::{Mating, search};
 

@@ -158,7 +158,7 @@ pub(crate) fn json(exercise: &str, game: Option<&GameRef>, items: &[SheetItem]) 
 mod tests {
 
     use super::*;
-    use crate::exercise::{Drill, DrillSettings, Session, Views};
+    use crate::exercise::{Drill, DrillSettings, Exercise, Session, Views};
     use crate::question::Kind;
 
     /// Its makers began with zero, multiplied first, and took what became of this signature for the
@@ -175,7 +175,7 @@ mod tests {
     #[test]
     fn other_questions_have_another_name_and_the_same_ones_the_same() {
         let named = |seed| {
-            let mut drill = Session::new(Drill::without_returns(DrillSettings {
+            let drill = Drill::on_paper(DrillSettings {
                 kinds: vec![Kind::Color],
                 count: 3,
                 view: Views::Both,
@@ -185,8 +185,8 @@ mod tests {
                 seed,
                 weak: Vec::new(),
                 chosen: Vec::new(),
-            }));
-            name(&items(&mut drill))
+            });
+            name(&items(&mut Session::new(drill.unwrap())))
         };
         assert_eq!(named(1).len(), 8);
         assert_eq!(named(1), named(1));

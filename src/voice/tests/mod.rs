@@ -15,7 +15,7 @@ use shakmaty::{Color, Position};
 
 use super::*;
 use crate::exercise::{
-    Answered, Ask, Asked, KindCount, Output, OwnSummary, Setting, Stand, Summary,
+    Answered, Ask, Asked, KindCount, Output, OwnSummary, ReplaySummary, Setting, Stand, Summary,
 };
 use crate::game::Line;
 use crate::question::{
@@ -188,9 +188,9 @@ fn summary() -> Summary {
         looks: 2,
         late: 1,
         board: Some((usual(FIDE_SAMPLE).end().board().clone(), Color::Black)),
-        own: OwnSummary::Replay {
+        own: OwnSummary::Replay(ReplaySummary {
             first_miss: Some("8...".parse().unwrap()),
             longest_run: 16,
-        },
+        }),
     }
 }

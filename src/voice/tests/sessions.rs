@@ -5,9 +5,10 @@ use shakmaty::{CastlingMode, Square};
 use super::scores::{MORPHY, chess960, from_fen};
 use super::*;
 use crate::exercise::{
-    Advice, AheadOpening, Confusion, Cut, DrillOpening, DrillSummary, Earlier, Ending, FewOpening,
-    GameOpening, GivenPosition, Heard, Input, MatesOpening, Opening, Recite, ReciteSettings,
-    RoundsSummary, Script, Session, Show, Sides, Told,
+    Advice, AheadOpening, AheadSummary, Confusion, Cut, DrillOpening, DrillSummary, Earlier,
+    Ending, Exercise, FewOpening, GameOpening, GivenPosition, Heard, Input, MatesOpening,
+    MatesSummary, MovesPlayed, Opening, OverGame, Recite, ReciteOpening, ReciteSettings,
+    ReplaySummary, RoundsSummary, Script, Session, Show, Sides, Told, Turn,
 };
 use crate::game::{GameResult, Start, Tags};
 use crate::question::Form;
@@ -103,23 +104,23 @@ fn replay() -> Vec<(&'static str, Output)> {
         ("Stalemate", heard(stalemate.plies(), true)),
         (
             "A sideline",
-            Output::Told(Told::SidelineBegins {
+            Output::Told(Told::Replay(Turn::SidelineBegins {
                 instead_of: plies[14],
                 plies: 4,
-            }),
+            })),
         ),
         (
             "A short sideline",
-            Output::Told(Told::SidelineBegins {
+            Output::Told(Told::Replay(Turn::SidelineBegins {
                 instead_of: plies[9],
                 plies: 1,
-            }),
+            })),
         ),
         (
             "Its end",
-            Output::Told(Told::SidelineEnds {
+            Output::Told(Told::Replay(Turn::SidelineEnds {
                 back_after: plies[13],
-            }),
+            })),
         ),
         ("again", Output::Again(plies[..3].to_vec())),
         ("again, at the start", Output::Again(Vec::new())),
@@ -133,10 +134,10 @@ fn replay() -> Vec<(&'static str, Output)> {
         (
             "It closes without a miss",
             Output::Summary(Box::new(Summary {
-                own: OwnSummary::Replay {
+                own: OwnSummary::Replay(ReplaySummary {
                     first_miss: None,
                     longest_run: 16,
-                },
+                }),
                 looks: 0,
                 late: 0,
                 ..summary()
@@ -157,8 +158,16 @@ fn recital() -> Vec<(&'static str, Output)> {
         think_millis: Some(1000),
     };
     let session = || {
-        let tags = reading.game.tags.clone();
-        Session::new(Recite::new(&script, settings.clone(), tags, None).expect("a recital"))
+        let tags = reading.game.tags.iter();
+        let plan = OverGame {
+            settings: settings.clone(),
+            script: script.clone(),
+            tags: tags
+                .map(|(name, value)| (name.to_owned(), value.to_owned()))
+                .collect(),
+            result: None,
+        };
+        Session::new(Recite::new(plan).expect("a recital"))
     };
     let mut recite = session();
     let headed = |heading, said: Vec<Output>| said.into_iter().map(move |output| (heading, output));
@@ -179,7 +188,7 @@ fn recital() -> Vec<(&'static str, Output)> {
     for sides in [Sides::Black, Sides::Both] {
         let mut of = game(&[], Start::standard(), "1.", 21);
         of.checkpoints = 0;
-        let opening = Opening::Recite { game: of, sides };
+        let opening = Opening::Recite(ReciteOpening { game: of, sides });
         all.push(("A recital of other moves", begin(opening)));
     }
     all
@@ -225,7 +234,7 @@ fn drills() -> Vec<(&'static str, Output)> {
         ],
         advice,
     };
-    let end = |drill| summed_up(OwnSummary::Drill(Box::new(drill)));
+    let end = |drill| summed_up(OwnSummary::Drill(drill));
     let (kind, next) = (Kind::Color, Kind::Aligned);
     let nothing = DrillSummary {
         answers: 0,
@@ -347,7 +356,7 @@ fn calculation() -> Vec<(&'static str, Output)> {
         let rounds = RoundsSummary { asked: 3, held: 1 };
         all.push((
             "Calculation closes",
-            summed_up(OwnSummary::Ahead { rounds, next }),
+            summed_up(OwnSummary::Ahead(AheadSummary { rounds, next })),
         ));
     }
     all
@@ -368,9 +377,15 @@ fn mates() -> Vec<(&'static str, Output)> {
             all.push(("Mates", begin(Opening::Mates(mates))));
         }
     }
-    all.push(("A defence", Output::Told(Told::Played(plies[..2].to_vec()))));
-    all.push(("The mate", Output::Told(Told::Played(plies[2..].to_vec()))));
-    let own = OwnSummary::Mates { tried: 3, mated: 1 };
+    all.push((
+        "A defence",
+        Output::Told(Told::Mates(MovesPlayed(plies[..2].to_vec()))),
+    ));
+    all.push((
+        "The mate",
+        Output::Told(Told::Mates(MovesPlayed(plies[2..].to_vec()))),
+    ));
+    let own = OwnSummary::Mates(MatesSummary { tried: 3, mated: 1 });
     all.push(("Mates close", summed_up(own)));
     all
 }

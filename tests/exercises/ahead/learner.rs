@@ -1,8 +1,8 @@
 //! A learner who follows a session without a terminal, and knows every answer if he likes.
 
 use sansvoir::exercise::{
-    Ahead, AheadSettings, Answered, Ask, Asked, Awaits, Cut, GivenPosition, Input, Output, Script,
-    Session, Show, Staircase,
+    Ahead, AheadSettings, Answered, Ask, Asked, Awaits, Cut, Exercise, GivenPosition, Input,
+    Output, Script, Session, Show, Staircase,
 };
 use sansvoir::game::{Game, Line};
 use sansvoir::pgn::read;

@@ -3,8 +3,9 @@
 use std::collections::HashSet;
 
 use sansvoir::exercise::{
-    Answered, Awaits, Earlier, EarlierAnswer, Input, Mates, MatesSettings, Output, OwnSummary,
-    PlanError, Problem, Script, Search, Searched, Session, Show, Told,
+    Answered, Awaits, Earlier, EarlierAnswer, Exercise, Input, Mates, MatesSettings, MatesSummary,
+    MovesPlayed, Output, OwnSummary, PlanError, Problem, Script, Search, Searched, Session, Show,
+    Told,
 };
 use sansvoir::game::{Line, Start, fen_of};
 use sansvoir::question::mating::{best_defence, keys, still_mates, way};
@@ -67,7 +68,7 @@ fn a_mate_is_said_move_by_move_against_the_best_defence() {
     let outputs = say(&mut session, "Ra6");
     assert_eq!(answered(&outputs).mark.verdict, Verdict::Right);
     let reply = outputs.iter().find_map(|output| match output {
-        Output::Told(Told::Played(plies)) => Some(plies[1].san.to_string()),
+        Output::Told(Told::Mates(MovesPlayed(plies))) => Some(plies[1].san.to_string()),
         _ => None,
     });
     // 1... bxa6 2. b7, and 1... B moves 2. Rxa7.
@@ -78,16 +79,17 @@ fn a_mate_is_said_move_by_move_against_the_best_defence() {
     };
     let outputs = say(&mut session, mate);
     assert_eq!(answered(&outputs).mark.verdict, Verdict::Right);
-    assert!(
-        outputs
-            .iter()
-            .any(|output| matches!(output, Output::Told(Told::Played(plies)) if plies.len() == 1))
-    );
+    assert!(outputs.iter().any(
+        |output| matches!(output, Output::Told(Told::Mates(MovesPlayed(plies))) if plies.len() == 1)
+    ));
     let Some(Output::Summary(summary)) = outputs.last() else {
         panic!("the session is over: {outputs:?}");
     };
     let (tried, mated) = (1, 1);
-    assert_eq!(summary.own, OwnSummary::Mates { tried, mated });
+    assert_eq!(
+        summary.own,
+        OwnSummary::Mates(MatesSummary { tried, mated })
+    );
 }
 
 #[test]

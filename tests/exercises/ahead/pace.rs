@@ -22,7 +22,7 @@ fn journal(exercise: &str, answered: &[Answered]) -> Vec<Record> {
 fn next_plies(log: &Log) -> usize {
     let summary = log.summary.as_ref().unwrap();
     match summary.own {
-        OwnSummary::Ahead { next, .. } => next.unwrap(),
+        OwnSummary::Ahead(own) => own.next.unwrap(),
         _ => panic!("calculation: {summary:?}"),
     }
 }

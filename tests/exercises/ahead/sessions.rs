@@ -1,8 +1,8 @@
 //! Whole sessions, from beginning to end.
 
 use sansvoir::exercise::{
-    Ahead, AheadSettings, Awaits, Earlier, EarlierAnswer, Ending, Hardness, Input, Output,
-    OwnSummary, PlanError, Session, Show,
+    Ahead, AheadSettings, AheadSummary, Awaits, Earlier, EarlierAnswer, Ending, Exercise, Hardness,
+    Input, Output, OwnSummary, PlanError, Session, Show,
 };
 use sansvoir::game::{Line, Start, fen_of};
 use sansvoir::question::{Scene, Verdict};
@@ -290,7 +290,7 @@ fn a_session_that_was_killed_asks_what_is_left() {
 fn the_summary_tells_rounds_looks_and_the_next_plies() {
     let log = play(&settings(4), mixed);
     let summary = log.summary.unwrap();
-    let OwnSummary::Ahead { rounds, next } = summary.own else {
+    let OwnSummary::Ahead(AheadSummary { rounds, next }) = summary.own else {
         panic!("calculation: {summary:?}");
     };
     assert_eq!(rounds.asked, 4);

@@ -1,7 +1,7 @@
 //! Whole drills by learners of fixed habits.
 
 use sansvoir::exercise::{
-    Ask, Asked, Awaits, Earlier, EarlierAnswer, Ending, Few, FewSettings, Input, Output,
+    Ask, Asked, Awaits, Earlier, EarlierAnswer, Ending, Exercise, Few, FewSettings, Input, Output,
     OwnSummary, PlanError, RoundsSummary, Script, Session, Show, Summary,
 };
 use sansvoir::game::{Line, Start, fen_of};
@@ -20,7 +20,6 @@ pub(crate) fn settings(seed: u64) -> FewSettings {
         ask: Kind::LINE.to_vec(),
         think_millis: Some(5000),
         looks: Some(3),
-        trail: 2,
         seed,
         from: None,
     }

@@ -20,7 +20,6 @@ fn a_round_without_a_question_is_rare() {
             ask: vec![kind],
             think_millis: None,
             looks: None,
-            trail: 2,
             seed: 1,
             from: None,
         };

@@ -1,0 +1,139 @@
+//! The arguments of the commands that hold an exercise, and of those among them that go through games.
+
+use std::path::PathBuf;
+
+use clap::Args;
+use serde::de::DeserializeOwned;
+use serde::{Deserialize, Serialize};
+
+use super::chosen::{Chosen, choose};
+use super::failure::Failure;
+use super::pick::{CHOICE, Pick};
+use super::prepared::{Asked, PaceOption, Prepared, TellingOptions};
+use super::shared::Shared;
+use super::toml_file::Keys;
+use super::values::GivenOptions;
+use crate::exercise::Plan;
+use crate::learner::Record;
+
+/// What the arguments of a command say of its session, whatever the exercise is.
+pub(super) trait SessionArguments {
+    /// Reads them from the keys of a lesson's part.
+    fn from_keys(keys: &mut Keys<'_>) -> Self
+    where
+        Self: Sized;
+
+    /// Returns what is asked of a session of whatever exercise.
+    fn asked(&self) -> Result<Asked<'_>, Failure>;
+
+    /// Returns the files of games that are named.
+    fn files(&self) -> &[PathBuf];
+
+    /// Returns the same, to be named otherwise.
+    fn files_mut(&mut self) -> &mut [PathBuf];
+}
+
+/// The arguments of a command that holds an exercise. Its file has what `--help` says of it beside them: what
+/// it is about (`ABOUT`), what stands below the options (`HELP`) and what `--resume` does (`RESUME`).
+pub(super) trait ExerciseArguments: SessionArguments {
+    /// Sets the exercise up for a learner with these records.
+    fn prepare(&self, shared: &Shared, records: &[Record]) -> Result<Prepared, Failure>;
+
+    /// Sets the exercise up for paper.
+    fn on_paper(&self, shared: &Shared, records: &[Record]) -> Result<Prepared, Failure> {
+        self.prepare(shared, records)
+    }
+
+    /// Says what came of the exercise beyond its own summary.
+    fn close(&self, _: &Plan, _: &Shared) -> Result<(), Failure> {
+        Ok(())
+    }
+}
+
+/// The arguments of an exercise over games: `O` are its own options, `P` that of its pace, where it has one.
+#[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
+pub(super) struct GameArguments<O: Args, P: Args + Default = ()> {
+    #[command(flatten)]
+    pub(super) pick: Pick,
+    /// Go on with the session that was left unfinished last
+    #[arg(long, conflicts_with_all = CHOICE)]
+    #[serde(skip)]
+    resume: bool,
+    #[command(flatten)]
+    pub(super) options: O,
+    #[command(flatten)]
+    telling: TellingOptions,
+    #[command(flatten)]
+    #[serde(default)]
+    pace: P,
+}
+
+impl<O, P> GameArguments<O, P>
+where
+    Self: SessionArguments + Default,
+    O: Args,
+    P: Args + Default,
+{
+    /// Names games and options; all else is left as it usually is.
+    pub(super) fn over(pick: &Pick, options: O) -> Box<Self> {
+        Box::new(GameArguments {
+            pick: pick.clone(),
+            options,
+            ..GameArguments::default()
+        })
+    }
+
+    /// Chooses the one game that an exercise goes through, for a learner with these records, and plans it.
+    /// What there is to say about the choice and the state of the game is told at once: it may be why
+    /// there is nothing to do.
+    pub(super) fn over_one(
+        &self,
+        exercise: &str,
+        shared: &Shared,
+        records: &[Record],
+        plan: impl FnOnce(&O, &Chosen) -> Result<Plan, Failure>,
+    ) -> Result<Prepared, Failure> {
+        let chosen = choose(&self.pick, exercise, shared, records, |_| true)?;
+        let plan = plan(&self.options, &chosen);
+        let plan = plan.map_err(|failure| failure.about(&chosen.name()))?;
+        let games = vec![chosen.game_ref()];
+        Ok(Prepared {
+            file: Some(chosen.into_file()),
+            ..Prepared::new(plan, games, self.asked()?, shared)?
+        })
+    }
+}
+
+impl<O, P> SessionArguments for GameArguments<O, P>
+where
+    O: Args + Serialize + DeserializeOwned + Default,
+    P: Args + DeserializeOwned + Default + Copy + Into<PaceOption>,
+{
+    fn from_keys(keys: &mut Keys<'_>) -> Self {
+        GameArguments {
+            pick: keys.take(),
+            resume: false,
+            options: keys.take(),
+            telling: keys.take(),
+            pace: keys.take(),
+        }
+    }
+
+    fn asked(&self) -> Result<Asked<'_>, Failure> {
+        Ok(Asked {
+            resume: self.resume,
+            pick: Some(&self.pick),
+            options: GivenOptions::of(&self.options)?,
+            telling: self.telling,
+            pace: self.pace.into(),
+        })
+    }
+
+    fn files(&self) -> &[PathBuf] {
+        &self.pick.files
+    }
+
+    fn files_mut(&mut self) -> &mut [PathBuf] {
+        &mut self.pick.files
+    }
+}
