@@ -39,7 +39,7 @@ fn typed(command: &str, replies: &[&str]) -> String {
 fn lasting(mut records: Vec<Value>) -> Vec<Value> {
     for record in &mut records {
         let record = record.as_object_mut().unwrap();
-        for passing in ["time", "session", "millis"] {
+        for passing in ["time", "session", "millis", "think"] {
             record.remove(passing);
         }
     }
