@@ -1,23 +1,17 @@
 //! The command line. Each command is a short story that calls the layers below.
 
-mod ahead;
 mod aloud;
-mod arguments;
 mod chosen;
 mod config;
-mod drill;
 mod excerpt;
 mod failure;
 mod games;
 mod journal;
 mod lesson;
-mod mates;
 mod pick;
 mod places;
 mod prepared;
 mod progress;
-mod recite;
-mod replay;
 mod request;
 mod shared;
 mod sheet;

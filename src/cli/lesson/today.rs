@@ -2,13 +2,13 @@
 
 use std::path::PathBuf;
 
-use crate::cli::arguments::GameArguments;
 use crate::cli::failure::Failure;
 use crate::cli::pick::Pick;
-use crate::cli::request::{LessonPart, Outline, Request};
+use crate::cli::places;
+use crate::cli::request::arguments::GameArguments;
+use crate::cli::request::{LessonPart, Outline, Request, ahead, drill, recite, replay};
 use crate::cli::shared::{Shared, answers};
 use crate::cli::values::{AskedKind, DrillKind, Text};
-use crate::cli::{ahead, drill, places, recite, replay};
 use crate::exercise::bound::{Count, Every, Plies, Questions, Rounds};
 use crate::learner::Record;
 use crate::learner::course::{Course, CourseStep};

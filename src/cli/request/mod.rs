@@ -1,21 +1,28 @@
 //! An exercise as it is asked for: by a command line, for a sheet, or by a part of a lesson; and the lesson
 //! that consists of such parts.
 
+pub(super) mod ahead;
+pub(super) mod arguments;
+pub(super) mod drill;
+mod mates;
+pub(super) mod recite;
+pub(super) mod replay;
+
 use std::path::{Path, PathBuf};
 
 use clap::Subcommand;
 use serde::{Deserialize, Serialize};
 
-use super::arguments::{ExerciseArguments, SessionArguments};
-use super::failure::Failure;
-use super::prepared::{Asked, Prepared, leave_input_to, resume};
-use super::shared::{PartOfLesson, Shared, records};
-use super::toml_file::Keys;
-use super::values::GivenOptions;
+use crate::cli::failure::Failure;
+use crate::cli::prepared::{Asked, Prepared, leave_input_to, resume};
+use crate::cli::shared::{PartOfLesson, Shared, records};
+use crate::cli::toml_file::Keys;
+use crate::cli::values::GivenOptions;
 use crate::exercise::exercises;
 use crate::learner::Record;
 use crate::question::BareQuestion;
 use crate::voice::commands as words;
+use arguments::{ExerciseArguments, SessionArguments};
 
 /// Makes the request from the registry's rows: each command's own file has its arguments and its help.
 macro_rules! requests {
@@ -23,27 +30,27 @@ macro_rules! requests {
         /// An exercise with all that its options say. The journal keeps those of a lesson's parts.
         #[derive(Clone, Debug, Serialize, Deserialize, Subcommand)]
         #[serde(tag = "exercise", rename_all = "lowercase")]
-        pub(super) enum Request {
-            $(#[command(about = super::$command::ABOUT, after_help = super::$command::HELP,
-                        mut_arg("resume", |resume| resume.help(super::$command::RESUME)))]
-            $Command(Box<super::$command::Arguments>),)+
+        pub(crate) enum Request {
+            $(#[command(about = $command::ABOUT, after_help = $command::HELP,
+                        mut_arg("resume", |resume| resume.help($command::RESUME)))]
+            $Command(Box<$command::Arguments>),)+
         }
 
         impl Request {
             /// The names of the exercises, which are those of the commands.
-            pub(super) const EXERCISES: &[&str] = &[$(stringify!($command)),+];
+            pub(crate) const EXERCISES: &[&str] = &[$(stringify!($command)),+];
 
             /// Returns the exercise's name in the journal, which is that of its command.
-            pub(super) const fn exercise(&self) -> &'static str {
+            pub(crate) const fn exercise(&self) -> &'static str {
                 match self {
                     $(Request::$Command(_) => stringify!($command),)+
                 }
             }
 
             /// Reads the keys of an exercise; `None` where none has this name.
-            pub(super) fn from_keys(exercise: &str, keys: &mut Keys<'_>) -> Option<Request> {
+            pub(crate) fn from_keys(exercise: &str, keys: &mut Keys<'_>) -> Option<Request> {
                 $(if exercise == stringify!($command) {
-                    let arguments = super::$command::Arguments::from_keys(keys);
+                    let arguments = $command::Arguments::from_keys(keys);
                     return Some(Request::$Command(Box::new(arguments)));
                 })+
                 None
@@ -67,7 +74,7 @@ exercises!(requests);
 
 impl Request {
     /// Holds the exercise from its beginning, or goes on with it where that is asked for.
-    pub(super) fn run(&self, shared: &Shared) -> Result<(), Failure> {
+    pub(crate) fn run(&self, shared: &Shared) -> Result<(), Failure> {
         let asked = self.arguments().asked()?;
         if asked.resume {
             return self.resume(&asked, shared);
@@ -82,7 +89,7 @@ impl Request {
     }
 
     /// Goes on with the exercise as it was begun.
-    pub(super) fn go_on(&self, shared: &Shared) -> Result<(), Failure> {
+    pub(crate) fn go_on(&self, shared: &Shared) -> Result<(), Failure> {
         self.resume(&Asked::default(), shared)
     }
 
@@ -92,7 +99,7 @@ impl Request {
     }
 
     /// Sets the exercise up for a learner with these records.
-    pub(super) fn prepare(&self, shared: &Shared, records: &[Record]) -> Result<Prepared, Failure> {
+    pub(crate) fn prepare(&self, shared: &Shared, records: &[Record]) -> Result<Prepared, Failure> {
         if let Some(pick) = self.arguments().asked()?.pick {
             leave_input_to(pick)?;
         }
@@ -100,7 +107,7 @@ impl Request {
     }
 
     /// Sets the exercise up for paper, with what these records say of the learner.
-    pub(super) fn on_paper(
+    pub(crate) fn on_paper(
         &self,
         shared: &Shared,
         records: &[Record],
@@ -114,7 +121,7 @@ impl Request {
     /// Returns the words of the command line that sets this exercise up again. Where a game was chosen, it
     /// is named by its number in its file: the learner's journal or chance may choose another one the next
     /// time.
-    pub(super) fn words(&self, prepared: &Prepared) -> Result<Vec<String>, Failure> {
+    pub(crate) fn words(&self, prepared: &Prepared) -> Result<Vec<String>, Failure> {
         let mut words = vec![self.exercise().to_owned()];
         let asked = self.arguments().asked()?;
         match (&prepared.file, prepared.game(), asked.pick) {
@@ -132,48 +139,48 @@ impl Request {
     }
 
     /// Tells whether games come through standard input, where they cannot be had again.
-    pub(super) fn takes_input(&self) -> bool {
+    pub(crate) fn takes_input(&self) -> bool {
         let mut files = self.arguments().files().iter();
         files.any(|file| file == Path::new("-"))
     }
 
     /// Returns the files of games that it names, to be named otherwise.
-    pub(super) fn files_mut(&mut self) -> &mut [PathBuf] {
+    pub(crate) fn files_mut(&mut self) -> &mut [PathBuf] {
         self.arguments_mut().files_mut()
     }
 }
 
 /// A lesson: what another process needs to go on with it.
 #[derive(Clone, Debug, Default, Serialize, Deserialize)]
-pub(super) struct Outline {
+pub(crate) struct Outline {
     /// Its title; `None` where the program has chosen it.
-    pub(super) title: Option<String>,
+    pub(crate) title: Option<String>,
     /// What is read out before the first part.
-    pub(super) notes: Option<String>,
+    pub(crate) notes: Option<String>,
     /// The parts, in order.
-    pub(super) parts: Vec<LessonPart>,
+    pub(crate) parts: Vec<LessonPart>,
 }
 
 /// One part of a lesson: an exercise.
 #[derive(Clone, Debug, Serialize, Deserialize)]
-pub(super) struct LessonPart {
+pub(crate) struct LessonPart {
     /// What it is headed with, without an end mark.
-    pub(super) heading: String,
+    pub(crate) heading: String,
     /// What is read out before it.
-    pub(super) notes: Option<String>,
-    pub(super) request: Request,
+    pub(crate) notes: Option<String>,
+    pub(crate) request: Request,
     /// Where its chance comes from, where that is not left to the lesson.
-    pub(super) seed: Option<u64>,
+    pub(crate) seed: Option<u64>,
     /// The questions over the bare board that were chosen beforehand.
-    pub(super) chosen: Vec<BareQuestion>,
+    pub(crate) chosen: Vec<BareQuestion>,
     /// How many right replies it asks for.
-    pub(super) pass: Option<usize>,
+    pub(crate) pass: Option<usize>,
 }
 
 impl LessonPart {
     /// Holds the part from its beginning, or goes on with it; `seed` is where its chance comes from unless
     /// the part names another.
-    pub(super) fn hold(
+    pub(crate) fn hold(
         &self,
         session: String,
         seed: u64,
@@ -195,6 +202,6 @@ impl LessonPart {
 }
 
 /// Where the chance of a part comes from, the parts counted from 1.
-pub(super) const fn seed_of_part(lesson: u64, number: usize) -> u64 {
+pub(crate) const fn seed_of_part(lesson: u64, number: usize) -> u64 {
     lesson.wrapping_add(number as u64)
 }

@@ -5,73 +5,76 @@ use clap::Args;
 use serde::{Deserialize, Serialize};
 
 use super::arguments::{ExerciseArguments, GameArguments, SessionArguments};
-use super::chosen::{Chosen, choose};
-use super::failure::Failure;
-use super::mates;
-use super::prepared::{PaceOption, Prepared};
-use super::shared::Shared;
-use super::values::{AskedKind, Seconds, Text, kinds_asked, word};
+use super::mates::{Watch, solved};
+use crate::cli::chosen::{Chosen, choose};
+use crate::cli::failure::{Failure, tell};
+use crate::cli::prepared::{PaceOption, Prepared};
+use crate::cli::shared::Shared;
+use crate::cli::values::{AskedKind, GivenOptions, Seconds, Text, kinds_asked, word};
 use crate::exercise::bound::{Looks, MateMoves, PerRound, Plies, Rounds};
-use crate::exercise::{Ahead, AheadSettings, Cut, Dice, Exercise, Plan, PlanError, Script, Show};
+use crate::exercise::{
+    Ahead, AheadSettings, Cut, Dice, Exercise, MatesSettings, Plan, PlanError, Script, Search,
+    Searched, Show,
+};
 use crate::learner::Record;
 use crate::learner::pace::{Reach, answers, staircase};
 use crate::pgn::Reading;
 use crate::terminal::Tone;
-use crate::voice::{commands as words, progress};
+use crate::voice::{asides, commands as words, progress};
 
 /// The exercise's name in the journal.
-pub(super) const EXERCISE: &str = "ahead";
+const EXERCISE: &str = "ahead";
 /// What the dice are rolled for when games are drawn; the rounds have the small numbers, and the choice
 /// of one game the largest.
 const DRAWING: u64 = u64::MAX - 1;
 
-pub(super) type Arguments = GameArguments<Options, PaceOption>;
+pub(crate) type Arguments = GameArguments<Options, PaceOption>;
 
 /// What makes a session the one it is; it stays as it was when the session is resumed.
 #[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
 #[serde(default)]
-pub(super) struct Options {
+pub(crate) struct Options {
     /// How a position is given: diagram, list (the pieces are read out) or none (the game is read up
     /// to it) [default: diagram]
     #[arg(long, value_name = "HOW", hide_possible_values = true, help_heading = CALCULATING,
           value_parser = word::<Show>())]
-    pub(super) show: Option<Show>,
+    pub(crate) show: Option<Show>,
     /// How many plies are read from each position [default: as many as your answers speak for]
     #[arg(long, value_name = "N", help_heading = CALCULATING)]
-    pub(super) plies: Option<Plies>,
+    pub(crate) plies: Option<Plies>,
     /// Find forced mates within N moves, 1 to 4, instead: say every move against the best defence
     #[arg(long, value_name = "N", help_heading = CALCULATING)]
-    pub(super) mate: Option<MateMoves>,
+    pub(crate) mate: Option<MateMoves>,
     /// How many rounds, each with a position of its own [default: 5]
     #[arg(long, value_name = "N", help_heading = CALCULATING)]
-    pub(super) count: Option<Rounds>,
+    pub(crate) count: Option<Rounds>,
     /// Take positions from the sidelines too
     #[arg(long, help_heading = CALCULATING)]
-    pub(super) sidelines: bool,
+    pub(crate) sidelines: bool,
     /// Kinds of question, separated by commas, or all [default: whereabouts, attacks and
     /// legality]
     #[arg(long, value_name = "KINDS", value_delimiter = ',', value_parser = AskedKind::parser(),
           help_heading = ASKING)]
-    pub(super) ask: Vec<Text<AskedKind>>,
+    pub(crate) ask: Vec<Text<AskedKind>>,
     /// Questions over each position, 1 to 3 [default: 2]
     #[arg(long, value_name = "N", help_heading = ASKING)]
-    pub(super) questions: Option<PerRound>,
+    pub(crate) questions: Option<PerRound>,
     /// The time to think; a right reply after it stays right and is marked late
     #[arg(long, value_name = "SECONDS", help_heading = ASKING)]
-    pub(super) think: Option<Seconds>,
+    pub(crate) think: Option<Seconds>,
     /// How many looks at the board are allowed.
     #[arg(skip)]
-    pub(super) looks: Option<Looks>,
+    pub(crate) looks: Option<Looks>,
 }
 
 const CALCULATING: &str = "Calculating";
 const ASKING: &str = "Asking";
 
-pub(super) const ABOUT: &str =
+pub(crate) const ABOUT: &str =
     "Calculate: a position is given, the next plies are read, questions are asked about their end";
-pub(super) const RESUME: &str =
+pub(crate) const RESUME: &str =
     "Go on where the last unfinished session of ahead stopped, with its settings";
-pub(super) const HELP: &str = "\
+pub(crate) const HELP: &str = "\
 Without --plies, the plies follow all your answers in ahead: one more after a right answer, fewer \
 after one that is not, so that three in four come out right. Positions are those from which \
 something happens: captures, checks, lines that open or close.
@@ -84,11 +87,11 @@ Examples:
   sansvoir ahead games-demo/club-evening.pgn --game all --mate 2 --show list";
 
 impl Options {
-    pub(super) fn show(&self) -> Show {
+    pub(crate) fn show(&self) -> Show {
         self.show.unwrap_or(Show::Diagram)
     }
 
-    pub(super) fn rounds(&self) -> usize {
+    pub(crate) fn rounds(&self) -> usize {
         self.count.map_or(5, Rounds::size)
     }
 
@@ -101,7 +104,7 @@ impl Options {
     }
 
     /// Writes down what of a game is used.
-    pub(super) fn script(&self, game: &Chosen) -> Result<Script, Failure> {
+    pub(crate) fn script(&self, game: &Chosen) -> Result<Script, Failure> {
         if self.sidelines && game.reading.game.sideline_count() == 0 {
             return Err(Failure::unusable(words::NO_SIDELINES));
         }
@@ -115,7 +118,7 @@ impl Options {
 impl ExerciseArguments for Arguments {
     fn prepare(&self, shared: &Shared, records: &[Record]) -> Result<Prepared, Failure> {
         match self.options.mate {
-            Some(within) => mates::prepare(self, within, shared, records),
+            Some(within) => search(self, within, shared, records),
             None => prepare(self, shared, records),
         }
     }
@@ -204,6 +207,84 @@ fn prepare(
         });
     }
     Prepared::new(Plan::Ahead(settings), games, arguments.asked()?, shared)
+}
+
+/// Searches the games for mates within so many moves until as many are found as are asked for.
+fn search(
+    arguments: &Arguments,
+    within: MateMoves,
+    shared: &Shared,
+    records: &[Record],
+) -> Result<Prepared, Failure> {
+    let options = &arguments.options;
+    let wanted = options.rounds().min(shared.mates().unwrap_or(usize::MAX));
+    if let Some(other) = GivenOptions::of(options)?.first_of(&["plies", "ask", "questions"]) {
+        return Err(Failure::usage(words::options_conflict("mate", other)));
+    }
+    let within = within.get();
+    let known = solved(records, EXERCISE);
+    let listener = shared.listener()?;
+    let mut listener = listener.borrow_mut();
+    let mut watch = Watch::new(&mut listener, shared.manner());
+    let (mut games, mut problems) = (Vec::new(), Vec::new());
+    let (mut searched, mut found) = (0, Searched::default());
+    let named = arguments.pick.takes_any();
+    arguments.pick.walk(shared, |picked| {
+        let chosen = Chosen::new(picked);
+        let game = &chosen.reading.game;
+        if options.sidelines && game.sideline_count() == 0 && !named {
+            return Ok(true);
+        }
+        chosen.tell_notes(shared.plain);
+        searched += 1;
+        if game.main_nodes().next().is_none() {
+            return Ok(true);
+        }
+        let script = options.script(&chosen);
+        let script = script.map_err(|failure| failure.about(&chosen.name()))?;
+        let search = Search {
+            script: &script,
+            game: games.len(),
+            within,
+            show: options.show(),
+            wanted: wanted - problems.len(),
+            known: &known,
+        };
+        let number = chosen.game_ref().number;
+        let in_game = search.run(|positions| watch.go_on(within, number, positions))?;
+        if !in_game.problems.is_empty() || games.is_empty() {
+            games.push(chosen.game_ref());
+        }
+        problems.extend(in_game.problems);
+        found.positions += in_game.positions;
+        found.given_up += in_game.given_up;
+        found.known += in_game.known;
+        found.stopped = in_game.stopped;
+        Ok(!found.stopped && problems.len() < wanted)
+    })?;
+    if found.stopped {
+        tell(asides::SEARCH_STOPPED);
+        return Err(Failure::SearchStopped);
+    }
+    if searched == 0 {
+        return Err(Failure::unusable(words::NONE_HAS_SIDELINES));
+    }
+    if found.given_up > 0 {
+        tell(&asides::given_up(found.given_up));
+    }
+    if problems.is_empty() {
+        let said = asides::no_mate(within, searched, found.positions, found.known);
+        return Err(Failure::Unusable(said));
+    }
+    let plan = Plan::Mates(MatesSettings {
+        problems,
+        show: options.show(),
+        within,
+        think_millis: options.think.map(Seconds::millis),
+        looks: options.looks.map(Looks::get),
+        seed: shared.seed()?,
+    });
+    Prepared::new(plan, games, arguments.asked()?, shared)
 }
 
 /// Draws a game for each round out of all that fit, each as likely as the other; fewer where there are

@@ -7,67 +7,67 @@ use clap::Args;
 use serde::{Deserialize, Serialize};
 
 use super::arguments::{ExerciseArguments, GameArguments};
-use super::chosen::Chosen;
-use super::failure::Failure;
-use super::prepared::{PaceOption, Prepared};
-use super::shared::Shared;
-use super::values::{AskedKind, Seconds, Text, kinds_asked};
+use crate::cli::chosen::Chosen;
+use crate::cli::failure::Failure;
+use crate::cli::prepared::{PaceOption, Prepared};
+use crate::cli::shared::Shared;
+use crate::cli::values::{AskedKind, Seconds, Text, kinds_asked};
 use crate::exercise::bound::{Every, Looks, Questions, Trail};
 use crate::exercise::{By, Checkpoints, Cut, Plan, Script, Settings, Stop};
 use crate::game::MoveNumber;
 use crate::learner::Record;
 use crate::voice::commands as words;
 
-pub(super) type Arguments = GameArguments<Options, PaceOption>;
+pub(crate) type Arguments = GameArguments<Options, PaceOption>;
 
 /// What makes a replay the one it is; it stays as it was when the replay is resumed.
 #[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
 #[serde(default)]
-pub(super) struct Options {
+pub(crate) struct Options {
     /// What one Enter reads.
     #[arg(skip)]
-    pub(super) by: Option<By>,
+    pub(crate) by: Option<By>,
     /// The first move that is read: 14. or 14 is White's, 14... Black's
     #[arg(long, value_name = "MOVE", help_heading = READING)]
-    pub(super) from: Option<Text<MoveNumber>>,
+    pub(crate) from: Option<Text<MoveNumber>>,
     /// The last move that is read
     #[arg(long, value_name = "MOVE", help_heading = READING)]
-    pub(super) to: Option<Text<MoveNumber>>,
+    pub(crate) to: Option<Text<MoveNumber>>,
     /// Read the sidelines too, each where it branches off
     #[arg(long, help_heading = READING)]
-    pub(super) sidelines: bool,
+    pub(crate) sidelines: bool,
     /// Plies that stay readable, and that `again` says again.
     #[arg(skip)]
-    pub(super) trail: Option<Trail>,
+    pub(crate) trail: Option<Trail>,
     /// A checkpoint every N plies, and at the end [default: 8]
     #[arg(long, value_name = "N", help_heading = ASKING)]
-    pub(super) every: Option<Every>,
+    pub(crate) every: Option<Every>,
     /// Checkpoints after these moves only.
     #[arg(skip)]
-    pub(super) at: Vec<Text<AtMove>>,
+    pub(crate) at: Vec<Text<AtMove>>,
     /// Kinds of question, separated by commas, or all [default: whereabouts, attacks and
     /// legality]
     #[arg(long, value_name = "KINDS", value_delimiter = ',', value_parser = AskedKind::parser(),
           help_heading = ASKING)]
-    pub(super) ask: Vec<Text<AskedKind>>,
+    pub(crate) ask: Vec<Text<AskedKind>>,
     /// Questions at each checkpoint [default: 3]
     #[arg(long, value_name = "N", help_heading = ASKING)]
-    pub(super) questions: Option<Questions>,
+    pub(crate) questions: Option<Questions>,
     /// The time to think; a right reply after it stays right and is marked late
     #[arg(long, value_name = "SECONDS", help_heading = ASKING)]
-    pub(super) think: Option<Seconds>,
+    pub(crate) think: Option<Seconds>,
     /// How many looks at the board are allowed.
     #[arg(skip)]
-    pub(super) looks: Option<Looks>,
+    pub(crate) looks: Option<Looks>,
 }
 
 const READING: &str = "Reading";
 const ASKING: &str = "Asking";
 
-pub(super) const ABOUT: &str = "Hear a game with the board hidden and answer at checkpoints";
-pub(super) const RESUME: &str =
+pub(crate) const ABOUT: &str = "Hear a game with the board hidden and answer at checkpoints";
+pub(crate) const RESUME: &str =
     "Go on where the last unfinished replay stopped, with the settings that it began with";
-pub(super) const HELP: &str = "\
+pub(crate) const HELP: &str = "\
 At the prompt, Enter goes on; again, question, look, pass, help and stop can be said any time.
 Without a choice of game, the first one that you have not finished is read.
 On a terminal, moves older than the last two plies (trail in the config file) are wiped, all moves when a \
@@ -82,7 +82,7 @@ Examples:
 
 /// One word of the key `at`.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum AtMove {
+pub(crate) enum AtMove {
     /// After this move.
     After(MoveNumber),
     /// At the end of the game.

@@ -4,23 +4,23 @@ use clap::Args;
 use serde::{Deserialize, Serialize};
 
 use super::arguments::{ExerciseArguments, GameArguments};
-use super::chosen::Chosen;
-use super::failure::Failure;
-use super::prepared::Prepared;
-use super::shared::Shared;
-use super::values::{Seconds, Text, word};
+use crate::cli::chosen::Chosen;
+use crate::cli::failure::Failure;
+use crate::cli::prepared::Prepared;
+use crate::cli::shared::Shared;
+use crate::cli::values::{Seconds, Text, word};
 use crate::exercise::bound::Every;
 use crate::exercise::{Cut, Plan, ReciteSettings, Sides};
 use crate::game::MoveNumber;
 use crate::learner::Record;
 use crate::voice::commands as words;
 
-pub(super) type Arguments = GameArguments<Options>;
+pub(crate) type Arguments = GameArguments<Options>;
 
 /// What makes a recital the one it is; it stays as it was when the recital is resumed.
 #[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
 #[serde(default)]
-pub(super) struct Options {
+pub(crate) struct Options {
     /// Say this side's moves only, white or black; the other side's are read out [default: both]
     #[arg(long, value_name = "SIDE", hide_possible_values = true, help_heading = RECITING,
           value_parser = word::<Sides>())]
@@ -44,10 +44,10 @@ pub(super) struct Options {
 
 const RECITING: &str = "Reciting";
 
-pub(super) const ABOUT: &str = "Say a game from memory, move by move";
-pub(super) const RESUME: &str =
+pub(crate) const ABOUT: &str = "Say a game from memory, move by move";
+pub(crate) const RESUME: &str =
     "Go on where the last unfinished recital stopped, with the settings that it began with";
-pub(super) const HELP: &str = "\
+pub(crate) const HELP: &str = "\
 Each move has two tries; the second counts half, and so does a move said after the word hint.
 What cannot be read, or could be two moves, costs nothing. Nothing is left to chance: --seed changes \
 only which game --random draws.

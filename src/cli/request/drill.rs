@@ -6,13 +6,13 @@ use clap::Args;
 use serde::{Deserialize, Serialize};
 
 use super::arguments::{ExerciseArguments, SessionArguments};
-use super::chosen::Chosen;
-use super::failure::{Failure, shown};
-use super::pick::{Numbers, Pick};
-use super::prepared::{Asked, Prepared};
-use super::shared::Shared;
-use super::toml_file::Keys;
-use super::values::{
+use crate::cli::chosen::Chosen;
+use crate::cli::failure::{Failure, shown};
+use crate::cli::pick::{Numbers, Pick};
+use crate::cli::prepared::{Asked, Prepared};
+use crate::cli::shared::Shared;
+use crate::cli::toml_file::Keys;
+use crate::cli::values::{
     AskedKind, DrillKind, GivenOptions, Seconds, Text, as_shown, kinds_asked, word,
 };
 use crate::exercise::bound::{Blockers, Count, FewPieces, FewPlies, Looks, Questions};
@@ -23,62 +23,62 @@ use crate::voice::{commands as words, lesson::key_missing};
 
 /// The options of a drill.
 #[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
-pub(super) struct Arguments {
+pub(crate) struct Arguments {
     /// Go on with the drill that was left unfinished last
     #[arg(long)]
     #[serde(skip)]
-    pub(super) resume: bool,
+    pub(crate) resume: bool,
     #[command(flatten)]
-    pub(super) options: Options,
+    pub(crate) options: Options,
 }
 
 /// What makes a drill the one it is; it stays as it was when the drill is resumed.
 #[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
 #[serde(default)]
-pub(super) struct Options {
+pub(crate) struct Options {
     /// Kinds of question on the empty board, separated by commas; or few, for a handful of pieces
     #[arg(value_name = "KINDS", value_delimiter = ',', value_parser = DrillKind::parser(),
           required_unless_present = "resume")]
-    pub(super) kinds: Vec<Text<DrillKind>>,
+    pub(crate) kinds: Vec<Text<DrillKind>>,
     /// How many questions [default: 20]
     #[arg(long, value_name = "N")]
-    pub(super) count: Option<Count>,
+    pub(crate) count: Option<Count>,
     /// The side from which squares are seen, for name and place: white, black or both [default: both]
     #[arg(long, value_name = "SIDE", hide_possible_values = true, value_parser = word::<Views>())]
-    pub(super) view: Option<Views>,
+    pub(crate) view: Option<Views>,
     /// The time to think [default: each kind's own; 5 for name, place and color]
     #[arg(long, value_name = "SECONDS")]
-    pub(super) think: Option<Seconds>,
+    pub(crate) think: Option<Seconds>,
     /// The pieces that attack and travel, separated by commas [default: all]
     #[arg(long, value_name = "PIECES", value_delimiter = ',', value_parser = word::<PieceName>())]
-    pub(super) piece: Vec<PieceName>,
+    pub(crate) piece: Vec<PieceName>,
     /// How many blockers stand in the way, for distance and route [default: 0]
     #[arg(long, value_name = "N")]
-    pub(super) blockers: Option<Blockers>,
+    pub(crate) blockers: Option<Blockers>,
     /// How many pieces are read out, the kings among them: 3 to 10 [default: 5]
     #[arg(long, value_name = "N", help_heading = FEW)]
-    pub(super) pieces: Option<FewPieces>,
+    pub(crate) pieces: Option<FewPieces>,
     /// How many plies are played on and read aloud [default: 4]
     #[arg(long, value_name = "N", help_heading = FEW)]
-    pub(super) plies: Option<FewPlies>,
+    pub(crate) plies: Option<FewPlies>,
     /// Kinds of question, separated by commas, or all [default: whereabouts, attacks and
     /// legality]
     #[arg(long, value_name = "KINDS", value_delimiter = ',', value_parser = AskedKind::parser(),
           help_heading = FEW)]
-    pub(super) ask: Vec<Text<AskedKind>>,
+    pub(crate) ask: Vec<Text<AskedKind>>,
     /// Questions over each position [default: 2]
     #[arg(long, value_name = "N", help_heading = FEW)]
-    pub(super) questions: Option<Questions>,
+    pub(crate) questions: Option<Questions>,
     /// How many looks at the board are allowed.
     #[arg(skip)]
-    pub(super) looks: Option<Looks>,
+    pub(crate) looks: Option<Looks>,
     /// Take the pieces that are left late in a game of this PGN file, and what was played on
     #[arg(long, value_name = "FILE", help_heading = FEW)]
     #[serde(serialize_with = "as_shown")]
-    pub(super) from: Option<PathBuf>,
+    pub(crate) from: Option<PathBuf>,
     /// Which game of that file [default: the first that gets down to so few pieces]
     #[arg(long, value_name = "N", help_heading = FEW)]
-    pub(super) game: Option<Text<Numbers>>,
+    pub(crate) game: Option<Text<Numbers>>,
 }
 
 const FEW: &str = "For few";
@@ -102,11 +102,11 @@ const FOR_KINDS: [(&str, &[Kind]); 3] = [
     ("blockers", &[Kind::Distance, Kind::Route]),
 ];
 
-pub(super) const ABOUT: &str =
+pub(crate) const ABOUT: &str =
     "Questions on the empty board: squares, colors, lines, and how the pieces travel";
-pub(super) const RESUME: &str =
+pub(crate) const RESUME: &str =
     "Go on with the drill that was left unfinished last, with its settings";
-pub(super) const HELP: &str = "\
+pub(crate) const HELP: &str = "\
 What is missed, or slower than the think time, comes again after three others, twice at most; and \
 in later drills about one question in three is one that was missed or slow before.
 
@@ -123,7 +123,7 @@ Examples:
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "lowercase")]
 #[repr(u8)]
-pub(super) enum PieceName {
+pub(crate) enum PieceName {
     Knight = b'N',
     Bishop = b'B',
     Rook = b'R',

@@ -6,18 +6,18 @@ use clap::Args;
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 
-use super::chosen::{Chosen, choose};
-use super::failure::Failure;
-use super::pick::{CHOICE, Pick};
-use super::prepared::{Asked, PaceOption, Prepared, TellingOptions};
-use super::shared::Shared;
-use super::toml_file::Keys;
-use super::values::GivenOptions;
+use crate::cli::chosen::{Chosen, choose};
+use crate::cli::failure::Failure;
+use crate::cli::pick::{CHOICE, Pick};
+use crate::cli::prepared::{Asked, PaceOption, Prepared, TellingOptions};
+use crate::cli::shared::Shared;
+use crate::cli::toml_file::Keys;
+use crate::cli::values::GivenOptions;
 use crate::exercise::Plan;
 use crate::learner::Record;
 
 /// What the arguments of a command say of its session, whatever the exercise is.
-pub(super) trait SessionArguments {
+pub(crate) trait SessionArguments {
     /// Reads them from the keys of a lesson's part.
     fn from_keys(keys: &mut Keys<'_>) -> Self
     where
@@ -35,7 +35,7 @@ pub(super) trait SessionArguments {
 
 /// The arguments of a command that holds an exercise. Its file has what `--help` says of it beside them: what
 /// it is about (`ABOUT`), what stands below the options (`HELP`) and what `--resume` does (`RESUME`).
-pub(super) trait ExerciseArguments: SessionArguments {
+pub(crate) trait ExerciseArguments: SessionArguments {
     /// Sets the exercise up for a learner with these records.
     fn prepare(&self, shared: &Shared, records: &[Record]) -> Result<Prepared, Failure>;
 
@@ -52,15 +52,15 @@ pub(super) trait ExerciseArguments: SessionArguments {
 
 /// The arguments of an exercise over games: `O` are its own options, `P` that of its pace, where it has one.
 #[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
-pub(super) struct GameArguments<O: Args, P: Args + Default = ()> {
+pub(crate) struct GameArguments<O: Args, P: Args + Default = ()> {
     #[command(flatten)]
-    pub(super) pick: Pick,
+    pub(crate) pick: Pick,
     /// Go on with the session that was left unfinished last
     #[arg(long, conflicts_with_all = CHOICE)]
     #[serde(skip)]
     resume: bool,
     #[command(flatten)]
-    pub(super) options: O,
+    pub(crate) options: O,
     #[command(flatten)]
     telling: TellingOptions,
     #[command(flatten)]
@@ -75,7 +75,7 @@ where
     P: Args + Default,
 {
     /// Names games and options; all else is left as it usually is.
-    pub(super) fn over(pick: &Pick, options: O) -> Box<Self> {
+    pub(crate) fn over(pick: &Pick, options: O) -> Box<Self> {
         Box::new(GameArguments {
             pick: pick.clone(),
             options,
@@ -86,7 +86,7 @@ where
     /// Chooses the one game that an exercise goes through, for a learner with these records, and plans it.
     /// What there is to say about the choice and the state of the game is told at once: it may be why
     /// there is nothing to do.
-    pub(super) fn over_one(
+    pub(crate) fn over_one(
         &self,
         exercise: &str,
         shared: &Shared,
