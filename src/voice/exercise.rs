@@ -14,8 +14,10 @@ pub(super) trait ExerciseWords: Exercise {
     /// Says what is about to be held, and how, on paper.
     fn say_on_paper(voice: Voice, opening: &Self::Opening) -> Vec<String>;
 
-    /// Says what only this exercise tells.
-    fn say_told(voice: Voice, told: &Self::Told) -> Vec<String>;
+    /// Says what only this exercise tells, where there is such a thing.
+    fn say_told(_: Voice, _: &Self::Told) -> Vec<String> {
+        Vec::new()
+    }
 
     /// Says how it went.
     fn say_summary(voice: Voice, own: &Self::Summary, all: &Summary) -> Vec<String>;

@@ -3,7 +3,8 @@
 use shakmaty::Role;
 
 use crate::exercise::{
-    Elsewhere, Missed, MixUp, ReadOut, Recite, ReciteOpening, ReciteSummary, Sides, Slip, Summary,
+    Elsewhere, Missed, MixUp, ReadOut, Recite, ReciteOpening, ReciteSummary, Replay, Sides, Slip,
+    Summary,
 };
 use crate::question::{Kind, LineWhy, Why};
 
@@ -12,7 +13,7 @@ use super::ending;
 use super::exercise::ExerciseWords;
 use super::naming::{count, move_of, percent, plies, role, sentence};
 use super::question::why;
-use super::replay::{self, game};
+use super::replay::game;
 use super::reply_help::no_move;
 use super::style::Voice;
 
@@ -21,7 +22,7 @@ pub(super) const HINT: &str = "hint: hear which piece moves; the move then count
 
 impl ExerciseWords for Recite {
     fn title(opening: &ReciteOpening) -> String {
-        replay::title(&opening.game.tags)
+        Replay::title(&opening.game)
     }
 
     fn say_opening(voice: Voice, opening: &ReciteOpening) -> Vec<String> {
@@ -46,7 +47,7 @@ impl ExerciseWords for Recite {
     }
 
     fn say_on_paper(voice: Voice, opening: &ReciteOpening) -> Vec<String> {
-        replay::on_paper(voice, &opening.game)
+        Replay::say_on_paper(voice, &opening.game)
     }
 
     fn say_told(voice: Voice, ReadOut(ply): &ReadOut) -> Vec<String> {

@@ -15,7 +15,7 @@ pub(crate) fn json(learner: &Learner, now: Timestamp) -> String {
     let (first, last) = account.from_to.unzip();
     let months = account.reach_by_month().map(|month| {
         json!({
-            "month": format!("{:04}-{:02}", month.month.year(), month.month.month()),
+            "month": month.month.strftime("%Y-%m").to_string(),
             "answers": month.answers,
             "reach": reach(&month.reach),
         })
