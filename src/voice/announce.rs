@@ -110,10 +110,8 @@ fn in_words(
     if ply.mv.is_en_passant() {
         said.push_str(", en passant");
     }
-    if let Some(role) = ply.mv.promotion() {
-        said.push_str(", becomes a ");
-        said.push_str(piece(role));
-    }
+    let promotion = ply.mv.promotion();
+    said.extend(promotion.map(|role| format!(", becomes a {}", piece(role))));
     said.push_str(match ply.san.suffix {
         Some(Suffix::Check) => ", check",
         Some(Suffix::Checkmate) => ", checkmate",

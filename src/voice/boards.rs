@@ -58,7 +58,7 @@ fn pieces_of(board: &Board, color: Color, among: Bitboard) -> Option<String> {
 }
 
 /// Returns the squares as `view` sees them: rows from the top down, each from the left.
-pub(super) fn rows(view: Color) -> [[Square; 8]; 8] {
+pub(crate) fn rows(view: Color) -> [[Square; 8]; 8] {
     let mut ranks = Rank::ALL;
     ranks.reverse();
     ranks.map(|rank| {

@@ -9,7 +9,7 @@ use crate::exercise::{Advice, Confusion, Drill, DrillOpening, DrillSummary, Summ
 
 use super::boards::drawn;
 use super::ending::kinds;
-use super::exercise::ExerciseWords;
+use super::exercise::{ExerciseWords, goes_on};
 use super::naming::{count, list, percent, side};
 use super::style::Voice;
 use super::time::duration;
@@ -28,9 +28,7 @@ impl ExerciseWords for Drill {
     }
 
     fn say_opening(_: Voice, opening: &DrillOpening) -> Vec<String> {
-        let resumed = opening
-            .resumed
-            .then(|| "The drill goes on where it stopped.".to_owned());
+        let resumed = goes_on("The drill", opening.resumed);
         let help = "What is missed or slow comes again; help says what else can be said.";
         let said = resumed.into_iter().chain([questions(opening)]);
         said.chain([help.to_owned()]).collect()

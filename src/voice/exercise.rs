@@ -23,6 +23,11 @@ pub(super) trait ExerciseWords: Exercise {
     fn say_summary(voice: Voice, own: &Self::Summary, all: &Summary) -> Vec<String>;
 }
 
+/// Says that an earlier session goes on, where one does.
+pub(super) fn goes_on(what: &str, resumed: bool) -> Option<String> {
+    resumed.then(|| format!("{what} goes on where it stopped."))
+}
+
 /// Finds the words of whichever exercise it is.
 macro_rules! find_words {
     ($($command:ident $Command:ident { $($(#[$doc:meta])+ $Name:ident,)+ })+) => {

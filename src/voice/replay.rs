@@ -8,7 +8,7 @@ use crate::game::Tags;
 use super::boards::{List, pieces_listed};
 use super::clean::clean_name;
 use super::ending;
-use super::exercise::ExerciseWords;
+use super::exercise::{ExerciseWords, goes_on};
 use super::naming::{count, move_of, plies, side};
 use super::style::Voice;
 use super::time::date;
@@ -24,10 +24,7 @@ impl ExerciseWords for Replay {
     }
 
     fn say_opening(voice: Voice, opening: &GameOpening) -> Vec<String> {
-        let resumed = opening
-            .resumed
-            .then(|| "The session goes on where it stopped.".to_owned());
-        let mut said = Vec::from_iter(resumed);
+        let mut said = Vec::from_iter(goes_on("The session", opening.resumed));
         said.extend(facts(voice.list, opening));
         said.push(
             "The board stays hidden. Enter reads on; help says what else can be said.".to_owned(),

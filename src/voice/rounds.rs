@@ -53,13 +53,10 @@ pub(super) fn shown(voice: Voice, shown: &GivenPosition) -> Vec<String> {
 pub(super) fn beside_the_board(voice: Voice, shown: &GivenPosition) -> Vec<String> {
     let start = &shown.start;
     let pieces = start.position().board().occupied().count();
+    let (round, pieces) = (shown.round, count(pieces, "piece", "pieces"));
     let mut said = vec![match shown.of {
-        Some(of) => format!("Round {} of {of}.", shown.round),
-        None => format!(
-            "Round {}: {}.",
-            shown.round,
-            count(pieces, "piece", "pieces")
-        ),
+        Some(of) => format!("Round {round} of {of}."),
+        None => format!("Round {round}: {pieces}."),
     }];
     let (show, follow) = (given(voice, shown.show), shown.plies);
     if show == Show::None {

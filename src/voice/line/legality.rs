@@ -168,11 +168,8 @@ fn closed(piece: Piece, group: &[&LegalityWhy]) -> String {
         }
         Some(Reason::OwnPieceThere) => {
             let pieces = group.iter().filter_map(|closed| {
-                Some(format!(
-                    "{} on {}",
-                    role(closed.target?.role),
-                    closed.attempt.to
-                ))
+                let (piece, to) = (closed.target?, closed.attempt.to);
+                Some(format!("{} on {to}", role(piece.role)))
             });
             format!("its own {} stand there", list(pieces))
         }
