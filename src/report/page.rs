@@ -49,7 +49,7 @@ pub(super) fn drawing(
 
 /// The names at the edge of a board seen from a side: the file so far from the left, and the rank so far
 /// from below, counted from 1.
-pub(super) fn edge_names(view: Color) -> impl DoubleEndedIterator<Item = (u32, char, char)> {
+pub(super) fn edge_names(view: Color) -> impl Iterator<Item = (u32, char, char)> {
     (1..=8).filter_map(move |n| {
         let square = Seen::at(n, n)?.square(view);
         Some((n, square.file().char(), square.rank().char()))

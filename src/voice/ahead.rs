@@ -1,7 +1,5 @@
 //! What is said around calculation.
 
-use std::convert::Infallible;
-
 use super::ending;
 use super::exercise::ExerciseWords;
 use super::naming::{count, plies};
@@ -31,10 +29,6 @@ impl ExerciseWords for Ahead {
 
     fn say_on_paper(voice: Voice, opening: &AheadOpening) -> Vec<String> {
         vec![to_come(opening), each_round(voice, opening.show)]
-    }
-
-    fn say_told(_: Voice, told: &Infallible) -> Vec<String> {
-        match *told {}
     }
 
     fn say_summary(voice: Voice, own: &AheadSummary, all: &Summary) -> Vec<String> {

@@ -55,10 +55,11 @@ impl Announce {
     /// Announces the move itself, without its number and its side.
     fn bare(self, ply: &Ply) -> String {
         match self {
-            Announce::Words => ENGLISH.announce(ply),
+            // A square's two letters stay glued, or a voice would read the a of `a6` as an article.
+            Announce::Words => in_words(ply, role, |square| square.to_string(), CASTLING),
             Announce::San => ply.san.to_string(),
             Announce::Long => long(ply),
-            Announce::Spelled => APPENDIX_D.announce(ply),
+            Announce::Spelled => in_words(ply, spelled::piece, spelled::square, spelled::CASTLING),
         }
     }
 
@@ -81,65 +82,42 @@ impl Announce {
     }
 }
 
-/// Words in which a move can be announced.
-struct Words {
+/// Castling short and long in English.
+const CASTLING: [&str; 2] = ["castles short", "castles long"];
+
+/// Announces a move: the piece, from where if the score needs it, to where, and what else happens; with these
+/// words for pieces, squares, and castling short and long.
+fn in_words(
+    ply: &Ply,
     piece: fn(Role) -> &'static str,
     square: fn(Square) -> String,
-    /// Castling short and long.
-    castling: [&'static str; 2],
-}
-
-const ENGLISH: Words = Words {
-    piece: role,
-    // A square's two letters stay glued, or a voice would read the a of `a6` as an article.
-    square: |square| square.to_string(),
-    castling: ["castles short", "castles long"],
-};
-
-const APPENDIX_D: Words = Words {
-    piece: spelled::piece,
-    square: spelled::square,
-    castling: spelled::CASTLING,
-};
-
-impl Words {
-    /// Announces a move: the piece, from where if the score needs it, to where, and what else happens.
-    fn announce(&self, ply: &Ply) -> String {
-        let mut said = match ply.mv.castling_side() {
-            Some(wing) => self.castling[wing as usize].to_owned(),
-            None => self.way(ply),
-        };
-        if ply.mv.is_en_passant() {
-            said.push_str(", en passant");
-        }
-        if let Some(role) = ply.mv.promotion() {
-            said.push_str(", becomes a ");
-            said.push_str((self.piece)(role));
-        }
-        said.push_str(match ply.san.suffix {
-            Some(Suffix::Check) => ", check",
-            Some(Suffix::Checkmate) => ", checkmate",
-            None => "",
-        });
-        said
-    }
-
-    fn way(&self, ply: &Ply) -> String {
-        let (piece, to) = ((self.piece)(ply.mv.role()), (self.square)(ply.to()));
+    castling: [&str; 2],
+) -> String {
+    let verb = if ply.mv.is_capture() {
+        "takes on"
+    } else {
+        "to"
+    };
+    let (name, to) = (piece(ply.mv.role()), square(ply.to()));
+    let mut said = match (ply.mv.castling_side(), ply.san.san) {
+        (Some(wing), _) => castling[wing as usize].to_owned(),
         // The score tells like pieces apart by their file or rank, and a pawn that takes by its file.
-        let from = match ply.san.san {
-            San::Normal { file, rank, .. } if file.is_some() || rank.is_some() => {
-                format!(" from {}", (self.square)(ply.from()))
-            }
-            _ => String::new(),
-        };
-        let verb = if ply.mv.is_capture() {
-            "takes on"
-        } else {
-            "to"
-        };
-        format!("{piece}{from} {verb} {to}")
+        (None, San::Normal { file, rank, .. }) if file.is_some() || rank.is_some() => {
+            format!("{name} from {} {verb} {to}", square(ply.from()))
+        }
+        (None, _) => format!("{name} {verb} {to}"),
+    };
+    if ply.mv.is_en_passant() {
+        said.push_str(", en passant");
     }
+    let promotion = ply.mv.promotion();
+    said.extend(promotion.map(|role| format!(", becomes a {}", piece(role))));
+    said.push_str(match ply.san.suffix {
+        Some(Suffix::Check) => ", check",
+        Some(Suffix::Checkmate) => ", checkmate",
+        None => "",
+    });
+    said
 }
 
 /// Writes a move with both its squares: `Ng1-f3+`, `e5xd6 e.p.`, `e7-e8=Q`, `O-O`.

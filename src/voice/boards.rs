@@ -5,16 +5,6 @@ use shakmaty::{Bitboard, Board, Color, File, Rank, Role, Square};
 
 use super::naming::{role, roles, side};
 
-/// The order in which pieces are told: the king first, the pawns last.
-const ORDER: [Role; 6] = [
-    Role::King,
-    Role::Queen,
-    Role::Rook,
-    Role::Bishop,
-    Role::Knight,
-    Role::Pawn,
-];
-
 /// How pieces are listed.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
 #[serde(rename_all = "lowercase")]
@@ -51,9 +41,9 @@ pub fn pieces(board: &Board) -> Vec<String> {
     told.into()
 }
 
-/// Lists a side's pieces on some squares; `None` where there is none.
+/// Lists a side's pieces on some squares, the king first, the pawns last; `None` where there is none.
 fn pieces_of(board: &Board, color: Color, among: Bitboard) -> Option<String> {
-    let groups = ORDER.into_iter().filter_map(|kind| {
+    let groups = Role::ALL.into_iter().rev().filter_map(|kind| {
         let squares = board.by_piece(kind.of(color)) & among;
         let name = match squares.count() {
             0 => return None,
@@ -68,7 +58,7 @@ fn pieces_of(board: &Board, color: Color, among: Bitboard) -> Option<String> {
 }
 
 /// Returns the squares as `view` sees them: rows from the top down, each from the left.
-pub(super) fn rows(view: Color) -> [[Square; 8]; 8] {
+pub(crate) fn rows(view: Color) -> [[Square; 8]; 8] {
     let mut ranks = Rank::ALL;
     ranks.reverse();
     ranks.map(|rank| {

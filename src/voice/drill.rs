@@ -2,7 +2,6 @@
 //! what to do next.
 
 use std::collections::BTreeMap;
-use std::convert::Infallible;
 
 use shakmaty::{Color, Square};
 
@@ -10,7 +9,7 @@ use crate::exercise::{Advice, Confusion, Drill, DrillOpening, DrillSummary, Summ
 
 use super::boards::drawn;
 use super::ending::kinds;
-use super::exercise::ExerciseWords;
+use super::exercise::{ExerciseWords, goes_on};
 use super::naming::{count, list, percent, side};
 use super::style::Voice;
 use super::time::duration;
@@ -29,9 +28,7 @@ impl ExerciseWords for Drill {
     }
 
     fn say_opening(_: Voice, opening: &DrillOpening) -> Vec<String> {
-        let resumed = opening
-            .resumed
-            .then(|| "The drill goes on where it stopped.".to_owned());
+        let resumed = goes_on("The drill", opening.resumed);
         let help = "What is missed or slow comes again; help says what else can be said.";
         let said = resumed.into_iter().chain([questions(opening)]);
         said.chain([help.to_owned()]).collect()
@@ -42,17 +39,9 @@ impl ExerciseWords for Drill {
         vec![questions(opening), how.to_owned()]
     }
 
-    fn say_told(_: Voice, told: &Infallible) -> Vec<String> {
-        match *told {}
-    }
-
     /// What to do next is said too.
     fn say_summary(voice: Voice, own: &DrillSummary, all: &Summary) -> Vec<String> {
-        let mut said = accuracy(
-            own.first_try_right,
-            own.first_tries,
-            own.median_right_millis,
-        );
+        let mut said = accuracy(own);
         if own.answers == 0 {
             return said;
         }
@@ -109,13 +98,14 @@ fn advice(advice: Advice) -> String {
 }
 
 /// Says how many of the questions were right when they were put first, and how long right replies
-/// took, in milliseconds.
-fn accuracy(right: usize, first_tries: usize, median_millis: Option<u64>) -> Vec<String> {
+/// took.
+fn accuracy(own: &DrillSummary) -> Vec<String> {
+    let (right, first_tries) = (own.first_try_right, own.first_tries);
     if first_tries == 0 {
         return vec!["No question was answered.".to_owned()];
     }
     let share = percent(right, first_tries);
-    let median = median_millis.map(duration);
+    let median = own.median_right_millis.map(duration);
     let median = median.map(|median| format!("Median time of right replies: {median}."));
     let right =
         format!("Right at the first try: {right} of {first_tries}, which is {share} percent.");

@@ -14,11 +14,18 @@ pub(super) trait ExerciseWords: Exercise {
     /// Says what is about to be held, and how, on paper.
     fn say_on_paper(voice: Voice, opening: &Self::Opening) -> Vec<String>;
 
-    /// Says what only this exercise tells.
-    fn say_told(voice: Voice, told: &Self::Told) -> Vec<String>;
+    /// Says what only this exercise tells, where there is such a thing.
+    fn say_told(_: Voice, _: &Self::Told) -> Vec<String> {
+        Vec::new()
+    }
 
     /// Says how it went.
     fn say_summary(voice: Voice, own: &Self::Summary, all: &Summary) -> Vec<String>;
+}
+
+/// Says that an earlier session goes on, where one does.
+pub(super) fn goes_on(what: &str, resumed: bool) -> Option<String> {
+    resumed.then(|| format!("{what} goes on where it stopped."))
 }
 
 /// Finds the words of whichever exercise it is.

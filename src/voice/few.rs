@@ -1,7 +1,5 @@
 //! What is said around a drill of a few pieces.
 
-use std::convert::Infallible;
-
 use super::ending;
 use super::exercise::ExerciseWords;
 use super::naming::count;
@@ -34,10 +32,6 @@ impl ExerciseWords for Few {
         let how =
             "Hear or read each round once and cover it; then answer from memory, without a board.";
         vec![to_come(opening), how.to_owned()]
-    }
-
-    fn say_told(_: Voice, told: &Infallible) -> Vec<String> {
-        match *told {}
     }
 
     fn say_summary(voice: Voice, own: &RoundsSummary, all: &Summary) -> Vec<String> {

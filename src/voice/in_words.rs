@@ -38,13 +38,8 @@ pub(crate) fn listed(number: usize, heading: &Heading<'_>) -> String {
 /// Says in words what is wrong with a game, its place first.
 pub(crate) fn fault(file: &str, fault: &Fault) -> String {
     let mut said = format!("{}, game {}", place_in(file, fault.place), fault.game);
-    if let Some(number) = fault.number {
-        said.push_str(", ");
-        said.push_str(&move_of(number));
-    }
-    if !fault.token.is_empty() {
-        said.push_str(&quoted(&fault.token));
-    }
+    said.extend(fault.number.map(|number| format!(", {}", move_of(number))));
+    said.extend((!fault.token.is_empty()).then(|| quoted(&fault.token)));
     format!("{said}: {}", reason(fault))
 }
 

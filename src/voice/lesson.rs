@@ -17,9 +17,9 @@ pub(crate) fn aim(aim: Aim) -> String {
 }
 
 /// Says what a lesson is about to bring.
-pub(crate) fn opening(title: Option<&str>, headings: &[&str], resumed: bool) -> Vec<String> {
+pub(crate) fn opening(title: Option<&str>, parts: usize, resumed: bool) -> Vec<String> {
     let title = title.map(|title| format!("Lesson: {}", ended(title)));
-    let parts = count(headings.len(), "part", "parts");
+    let parts = count(parts, "part", "parts");
     let parts = if resumed {
         format!("The lesson of {parts} goes on.")
     } else {

@@ -45,7 +45,7 @@ pub use style::Voice;
 
 pub(crate) use asides::first_words;
 pub(crate) use bare::marked_board;
-pub(crate) use boards::diagram;
+pub(crate) use boards::{diagram, rows};
 pub(crate) use clean::{clean_line, clean_name};
 pub(crate) use mates::searching;
 pub(crate) use question::{checkpoint, question, truth};

@@ -16,9 +16,19 @@ pub(super) fn not_attacked(piece: Piece, from: Square, to: Square) -> String {
 
 /// Says why no piece of this kind on `from` goes to `to`.
 pub(super) fn not_its_way(piece: Piece, from: Square, to: Square) -> String {
-    match piece.role {
-        Role::Pawn => pawn(piece, from, to),
-        role => off_line(role, from, to),
+    let files = from.file().distance(to.file());
+    let ranks = from.rank().distance(to.rank());
+    let ahead = piece
+        .color
+        .fold_wb(to.rank() > from.rank(), to.rank() < from.rank());
+    match (files, ranks) {
+        _ if piece.role != Role::Pawn => off_line(piece.role, from, to),
+        _ if !ahead => "a pawn only goes forward".to_owned(),
+        (1, 1) => {
+            format!("a pawn goes diagonally only to take, and there is nothing to take on {to}")
+        }
+        (0, 2) => "a pawn goes two steps only from where pawns begin".to_owned(),
+        _ => format!("no pawn's move leads from {from} to {to}"),
     }
 }
 
@@ -41,21 +51,5 @@ fn off_line(role: Role, from: Square, to: Square) -> String {
         Role::Queen => format!("no file, rank or diagonal joins {from} and {to}"),
         Role::Knight => format!("no knight's jump leads from {from} to {to}"),
         Role::King | Role::Pawn => format!("one step does not lead from {from} to {to}"),
-    }
-}
-
-fn pawn(piece: Piece, from: Square, to: Square) -> String {
-    let files = from.file().distance(to.file());
-    let ranks = from.rank().distance(to.rank());
-    let ahead = piece
-        .color
-        .fold_wb(to.rank() > from.rank(), to.rank() < from.rank());
-    match (files, ranks) {
-        _ if !ahead => "a pawn only goes forward".to_owned(),
-        (1, 1) => {
-            format!("a pawn goes diagonally only to take, and there is nothing to take on {to}")
-        }
-        (0, 2) => "a pawn goes two steps only from where pawns begin".to_owned(),
-        _ => format!("no pawn's move leads from {from} to {to}"),
     }
 }

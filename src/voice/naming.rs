@@ -2,7 +2,7 @@
 
 use std::fmt::Display;
 
-use shakmaty::{Bitboard, Piece, Role, Square};
+use shakmaty::{Piece, Role, Square};
 
 use crate::game::MoveNumber;
 use crate::question::Attempt;
@@ -25,11 +25,10 @@ pub(super) fn piece_on(piece: Piece, square: Square) -> String {
 
 /// Names pieces with their sides and squares.
 pub(super) fn pieces_on(pieces: &[(Square, Piece)]) -> String {
-    list(
-        pieces
-            .iter()
-            .map(|(square, piece)| piece_on(*piece, *square)),
-    )
+    let names = pieces
+        .iter()
+        .map(|(square, piece)| piece_on(*piece, *square));
+    list(names)
 }
 
 /// Says where a piece stands.
@@ -86,14 +85,6 @@ fn joined<T: ToString>(items: impl IntoIterator<Item = T>, word: &str) -> String
         (Some(last), true) => last,
         (Some(last), false) => format!("{} {word} {last}", names.join(", ")),
     }
-}
-
-/// Names every square of a set, a1 first; "none" where it is empty.
-pub(super) fn squares(set: Bitboard) -> String {
-    if set.is_empty() {
-        return "none".to_owned();
-    }
-    list(set)
 }
 
 /// Counts things: "1 ply", "3 plies".
@@ -154,6 +145,7 @@ pub(super) fn sentence(clause: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use shakmaty::Bitboard;
 
     #[test]
     fn a_list_of_names_is_joined_as_a_sentence_joins_it() {
@@ -161,11 +153,8 @@ mod tests {
         assert_eq!(list(["d5"]), "d5");
         assert_eq!(list(["d5", "e6"]), "d5 and e6");
         assert_eq!(either(["d5", "e6", "f7"]), "d5, e6 or f7");
-        assert_eq!(squares(Bitboard::EMPTY), "none");
-        assert_eq!(
-            squares(Bitboard::from(Square::E6).with(Square::D5)),
-            "d5 and e6"
-        );
+        let set = Bitboard::from(Square::E6).with(Square::D5);
+        assert_eq!(list(set), "d5 and e6");
     }
 
     #[test]

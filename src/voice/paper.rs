@@ -100,10 +100,8 @@ pub(crate) fn chapter(number: usize, millis: u64) -> String {
 
 /// Says that a sheet's answers are in the journal, and how many were right.
 pub(crate) fn entered(learner: &str, verdicts: &[Verdict]) -> String {
-    let (answers, learner) = (
-        count(verdicts.len(), "answer", "answers"),
-        clean_name(learner),
-    );
+    let answers = count(verdicts.len(), "answer", "answers");
+    let learner = clean_name(learner);
     let counted = [Verdict::Right, Verdict::Part, Verdict::Wrong, Verdict::Pass];
     let [right, part, wrong, passed] =
         counted.map(|wanted| verdicts.iter().filter(|given| **given == wanted).count());

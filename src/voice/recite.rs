@@ -3,16 +3,17 @@
 use shakmaty::Role;
 
 use crate::exercise::{
-    Elsewhere, Missed, MixUp, ReadOut, Recite, ReciteOpening, ReciteSummary, Sides, Slip, Summary,
+    Elsewhere, Missed, MixUp, ReadOut, Recite, ReciteOpening, ReciteSummary, Replay, Sides, Slip,
+    Summary,
 };
 use crate::question::{Kind, LineWhy, Why};
 
 use super::clean::clean_line;
 use super::ending;
-use super::exercise::ExerciseWords;
+use super::exercise::{ExerciseWords, goes_on};
 use super::naming::{count, move_of, percent, plies, role, sentence};
 use super::question::why;
-use super::replay::{self, game};
+use super::replay::game;
 use super::reply_help::no_move;
 use super::style::Voice;
 
@@ -21,15 +22,12 @@ pub(super) const HINT: &str = "hint: hear which piece moves; the move then count
 
 impl ExerciseWords for Recite {
     fn title(opening: &ReciteOpening) -> String {
-        replay::title(&opening.game.tags)
+        Replay::title(&opening.game)
     }
 
     fn say_opening(voice: Voice, opening: &ReciteOpening) -> Vec<String> {
         let of = &opening.game;
-        let resumed = of
-            .resumed
-            .then(|| "The recital goes on where it stopped.".to_owned());
-        let mut said = Vec::from_iter(resumed);
+        let mut said = Vec::from_iter(goes_on("The recital", of.resumed));
         said.extend(game(voice.list, of));
         let who = match opening.sides {
             Sides::Both => "you say the moves of both sides",
@@ -46,7 +44,7 @@ impl ExerciseWords for Recite {
     }
 
     fn say_on_paper(voice: Voice, opening: &ReciteOpening) -> Vec<String> {
-        replay::on_paper(voice, &opening.game)
+        Replay::say_on_paper(voice, &opening.game)
     }
 
     fn say_told(voice: Voice, ReadOut(ply): &ReadOut) -> Vec<String> {
@@ -127,10 +125,9 @@ fn mix_up(voice: Voice, mixed: &MixUp) -> String {
         |ply| ply.san.to_string(),
     );
     let played = voice.announce.named(&mixed.played);
-    let place = mixed.elsewhere.map(|place| match place {
-        Elsewhere::Earlier(number) | Elsewhere::Later(number) => {
-            format!(" That is {}.", move_of(number))
-        }
+    let place = mixed.elsewhere.map(|place| {
+        let (Elsewhere::Earlier(number) | Elsewhere::Later(number)) = place;
+        format!(" That is {}.", move_of(number))
     });
     let place = place.unwrap_or_default();
     format!("You said {said} where {played} was played.{place}")

@@ -8,21 +8,23 @@ use crate::game::Tags;
 use super::boards::{List, pieces_listed};
 use super::clean::clean_name;
 use super::ending;
-use super::exercise::ExerciseWords;
+use super::exercise::{ExerciseWords, goes_on};
 use super::naming::{count, move_of, plies, side};
 use super::style::Voice;
 use super::time::date;
 
 impl ExerciseWords for Replay {
     fn title(opening: &GameOpening) -> String {
-        title(&opening.tags)
+        let tags = &opening.tags;
+        match (known(tags, "White"), known(tags, "Black")) {
+            (Some(white), Some(black)) => format!("Replay: {white} against {black}"),
+            (Some(one), None) | (None, Some(one)) => format!("Replay: a game of {one}"),
+            (None, None) => "Replay".to_owned(),
+        }
     }
 
     fn say_opening(voice: Voice, opening: &GameOpening) -> Vec<String> {
-        let resumed = opening
-            .resumed
-            .then(|| "The session goes on where it stopped.".to_owned());
-        let mut said = Vec::from_iter(resumed);
+        let mut said = Vec::from_iter(goes_on("The session", opening.resumed));
         said.extend(facts(voice.list, opening));
         said.push(
             "The board stays hidden. Enter reads on; help says what else can be said.".to_owned(),
@@ -31,7 +33,11 @@ impl ExerciseWords for Replay {
     }
 
     fn say_on_paper(voice: Voice, opening: &GameOpening) -> Vec<String> {
-        on_paper(voice, opening)
+        let how = "Hear each stretch of moves once, or read it and cover it; then answer from memory, \
+                   without a board.";
+        let mut said = facts(voice.list, opening);
+        said.push(how.to_owned());
+        said
     }
 
     fn say_told(voice: Voice, told: &Turn) -> Vec<String> {
@@ -70,26 +76,6 @@ fn picture(own: &ReplaySummary, heard: usize) -> [String; 2] {
     let (longest, heard) = (own.longest_run, plies(heard));
     let run = format!("Longest run without a miss or a look: {longest} of {heard} heard.");
     [first, run]
-}
-
-/// Heads a sheet of a game.
-pub(super) fn title(tags: &Tags) -> String {
-    match (known(tags, "White"), known(tags, "Black")) {
-        (Some(white), Some(black)) => format!("Replay: {white} against {black}"),
-        (Some(one), None) | (None, Some(one)) => format!("Replay: a game of {one}"),
-        (None, None) => "Replay".to_owned(),
-    }
-}
-
-/// Says on paper what is read, and how.
-pub(super) fn on_paper(voice: Voice, opening: &GameOpening) -> Vec<String> {
-    let mut said = facts(voice.list, opening);
-    said.push(
-        "Hear each stretch of moves once, or read it and cover it; then answer from memory, \
-         without a board."
-            .to_owned(),
-    );
-    said
 }
 
 /// Says who plays, where the reading starts and how long it is.

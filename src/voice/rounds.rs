@@ -53,37 +53,28 @@ pub(super) fn shown(voice: Voice, shown: &GivenPosition) -> Vec<String> {
 pub(super) fn beside_the_board(voice: Voice, shown: &GivenPosition) -> Vec<String> {
     let start = &shown.start;
     let pieces = start.position().board().occupied().count();
+    let (round, pieces) = (shown.round, count(pieces, "piece", "pieces"));
     let mut said = vec![match shown.of {
-        Some(of) => format!("Round {} of {of}.", shown.round),
-        None => format!(
-            "Round {}: {}.",
-            shown.round,
-            count(pieces, "piece", "pieces")
-        ),
+        Some(of) => format!("Round {round} of {of}."),
+        None => format!("Round {round}: {pieces}."),
     }];
-    let pieces = || pieces_listed(start.position().board(), voice.list);
-    let goes_on = match given(voice, shown.show) {
-        Show::Diagram => None,
-        Show::List => {
-            said.extend(pieces());
-            None
-        }
-        Show::None if shown.heard_before > 0 => Some("The game goes on."),
-        Show::None if start.is_usual() => Some("The game is read from its start."),
-        Show::None => {
-            said.push("The pieces stand like this at the start of the game.".to_owned());
-            said.extend(pieces());
-            None
-        }
-    };
-    match goes_on {
-        Some(goes_on) => {
-            said.push(goes_on.to_owned());
-            let follow = shown.plies;
+    let (show, follow) = (given(voice, shown.show), shown.plies);
+    if show == Show::None {
+        let (goes_on, stands) = match shown.heard_before {
+            0 if start.is_usual() => ("The game is read from its start.", false),
+            0 => ("The pieces stand like this at the start of the game.", true),
+            _ => ("The game goes on.", false),
+        };
+        said.push(goes_on.to_owned());
+        if !stands {
             said.extend((follow > 0).then(|| format!("{} to follow.", plies(follow))));
+            return said;
         }
-        None => said.extend(rights_and_turn(start, shown.plies)),
     }
+    if show != Show::Diagram {
+        said.extend(pieces_listed(start.position().board(), voice.list));
+    }
+    said.extend(rights_and_turn(start, follow));
     said
 }
 

@@ -1,7 +1,5 @@
 //! Whatever a session puts out, in words.
 
-use shakmaty::{Board, Color};
-
 use crate::exercise::{Ask, Heard, Output};
 
 use super::ear::for_the_ear;
@@ -37,7 +35,16 @@ impl Voice {
                 board,
                 turn,
                 looks_left,
-            } => self.look(board, *turn, *looks_left),
+            } => {
+                let turn = format!("{} to move.", side(*turn));
+                let left = looks_left.map(|left| match left {
+                    0 => "That was the last look.".to_owned(),
+                    1 => "1 look is left.".to_owned(),
+                    _ => format!("{left} looks are left."),
+                });
+                let said = self.board(board).into_iter();
+                said.chain([turn]).chain(left).collect()
+            }
             Output::NoBoard { exists: true } => vec!["No look is left.".to_owned()],
             Output::NoBoard { exists: false } => {
                 vec!["There is no position to look at here.".to_owned()]
@@ -80,17 +87,6 @@ impl Voice {
                 "Stalemate: {side} has no legal move and is not in check."
             ));
         }
-        said
-    }
-
-    fn look(self, board: &Board, turn: Color, looks_left: Option<u32>) -> Vec<String> {
-        let mut said = self.board(board);
-        said.push(format!("{} to move.", side(turn)));
-        said.extend(looks_left.map(|left| match left {
-            0 => "That was the last look.".to_owned(),
-            1 => "1 look is left.".to_owned(),
-            _ => format!("{left} looks are left."),
-        }));
         said
     }
 }

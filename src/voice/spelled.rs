@@ -60,15 +60,11 @@ pub(crate) fn spoken_languages(sentence: &str) -> Vec<(SpokenLanguage, String)> 
 /// Spells a word that is German. The files' words are names too, and German only with a rank behind them.
 fn german(written: &str, next: Option<&str>) -> Option<String> {
     let word = bare(written);
-    let is_castling = |word| {
-        CASTLING
-            .iter()
-            .any(|both| both.split(' ').any(|one| one == word))
-    };
+    let mut castling = CASTLING.iter().flat_map(|both| both.split(' '));
     let is_german = if FILES.contains(&word) {
         next.is_some_and(|next| RANKS.contains(&bare(next)))
     } else {
-        RANKS.contains(&word) || PIECES.contains(&word) || is_castling(word)
+        RANKS.contains(&word) || PIECES.contains(&word) || castling.any(|one| one == word)
     };
     is_german.then(|| written.replacen(word, with_umlauts(word), 1))
 }

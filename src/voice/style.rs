@@ -20,16 +20,12 @@ pub struct Voice {
 
 impl Voice {
     /// The same voice, speaking: nothing is drawn, and moves are said in words.
-    pub(crate) const fn aloud(self) -> Voice {
-        let announce = match self.announce {
-            Announce::Words | Announce::San | Announce::Long => Announce::Words,
-            Announce::Spelled => Announce::Spelled,
-        };
-        Voice {
-            announce,
-            plain: true,
-            ..self
+    pub(crate) fn aloud(mut self) -> Voice {
+        self.plain = true;
+        if self.announce != Announce::Spelled {
+            self.announce = Announce::Words;
         }
+        self
     }
 
     /// Shows a board: drawn for those who look, a list of pieces where everything is plain.

@@ -6,7 +6,7 @@ use jiff::civil::Date;
 use super::naming::count;
 
 /// Names a month of the calendar; `None` where there is no such month.
-pub(super) fn month(number: i8) -> Option<String> {
+fn month(number: i8) -> Option<String> {
     let first = Date::new(2000, number, 1).ok()?;
     Some(first.strftime("%B").to_string())
 }

@@ -3,7 +3,7 @@
 use crate::exercise::{Answered, Tries};
 use crate::question::{LineQuestion, LineWhy, Question, Tally, Truth, Verdict, Why};
 
-use super::naming::squares;
+use super::naming::list;
 use super::question::{reasons, truth, why};
 use super::style::Voice;
 use super::time::duration;
@@ -112,6 +112,6 @@ fn tally(question: &Question, tally: &Tally) -> Vec<String> {
     ]
     .into_iter()
     .filter(|(_, set)| set.any())
-    .map(|(name, set)| format!("{name}: {}.", squares(set)))
+    .map(|(name, set)| format!("{name}: {}.", list(set)))
     .collect()
 }

@@ -119,12 +119,11 @@ impl Lesson {
         let outline = self.outline.clone();
         let journal = self.held.journal().clone();
         let name = self.held.session().to_owned();
-        let headings: Vec<&str> = outline.parts.iter().map(|part| &*part.heading).collect();
         let resumed = start.is_none();
         if let Some(start) = start {
             self.keep(Record::Start(start), &mut announcer)?;
         }
-        for line in voice::lesson::opening(outline.title.as_deref(), &headings, resumed) {
+        for line in voice::lesson::opening(outline.title.as_deref(), outline.parts.len(), resumed) {
             announcer.say(Tone::Heading, &line)?;
         }
         if !resumed {

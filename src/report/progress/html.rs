@@ -6,16 +6,15 @@ use std::collections::HashMap;
 use jiff::Timestamp;
 use maud::{Markup, html};
 
-use super::super::page::{edge_names, page};
+use super::super::page::page;
 use super::chart;
-use crate::board::Seen;
 use crate::learner::account::{Account, Chart, SquareMap, Trend};
 use crate::learner::course::{CourseStep, StepStatus};
 use crate::question::Kind;
 use crate::voice::progress::{
     self as words, MOST_TOLD, band_title, chart_title, chart_view, month_title, step_title,
 };
-use crate::voice::{duration, page as titles};
+use crate::voice::{self, duration, page as titles};
 
 /// The style sheet and its SHA-256.
 const STYLE: (&str, &str) = (
@@ -163,7 +162,7 @@ fn recall(account: &Account) -> Markup {
 
 /// A map, and its figures laid out as the board: the share of right answers and the seconds they took.
 fn squares(chart: Chart, map: &SquareMap) -> Markup {
-    let view = chart_view(chart);
+    let board = voice::rows(chart_view(chart));
     html! {
         section {
             h2 { (chart_title(chart)) }
@@ -173,19 +172,17 @@ fn squares(chart: Chart, map: &SquareMap) -> Markup {
                 caption { (titles::squares_caption(chart)) }
                 thead { tr {
                     td {}
-                    @for (_, file, _) in edge_names(view) { th scope="col" { (file) } }
+                    @for square in board[7] { th scope="col" { (square.file().char()) } }
                 } }
                 tbody {
-                    @for (bottom, _, rank) in edge_names(view).rev() {
+                    @for row in board {
                         tr {
-                            th scope="row" { (rank) }
-                            @for left in 1..=8 {
-                                td { @if let Some(seen) = Seen::at(left, bottom) {
-                                    @if let Some(score) = map.get(&seen.square(view)) {
-                                        (score.right) "/" (score.answers())
-                                        @if let Some(median) = score.median() {
-                                            br; (words::tenths(median))
-                                        }
+                            th scope="row" { (row[0].rank().char()) }
+                            @for square in row {
+                                td { @if let Some(score) = map.get(&square) {
+                                    (score.right) "/" (score.answers())
+                                    @if let Some(median) = score.median() {
+                                        br; (words::tenths(median))
                                     }
                                 } }
                             }
@@ -229,14 +226,12 @@ fn group(learners: &[Learner], now: Timestamp) -> Markup {
     html! {
         section {
             h2 { (titles::ALL_TOGETHER) }
-            (rows(learners, titles::ALL_TOGETHER_HEADS, |at| {
-                let account = &learners[at].account;
-                html! {
-                    td class="figure" { (account.answers) }
-                    td { (words::measured_briefly(&account.reach())) }
-                    td class="figure" { (words::steps_passed(&account.course)) }
-                    td { (account.course.current().map_or("", step_title)) }
-                }
+            (rows(learners, titles::ALL_TOGETHER_HEADS, |at| html! {
+                @let account = &learners[at].account;
+                td class="figure" { (account.answers) }
+                td { (words::measured_briefly(&account.reach())) }
+                td class="figure" { (words::steps_passed(&account.course)) }
+                td { (account.course.current().map_or("", step_title)) }
             }))
         }
         section {

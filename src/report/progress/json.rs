@@ -15,7 +15,7 @@ pub(crate) fn json(learner: &Learner, now: Timestamp) -> String {
     let (first, last) = account.from_to.unzip();
     let months = account.reach_by_month().map(|month| {
         json!({
-            "month": format!("{:04}-{:02}", month.month.year(), month.month.month()),
+            "month": month.month.strftime("%Y-%m").to_string(),
             "answers": month.answers,
             "reach": reach(&month.reach),
         })
@@ -34,22 +34,20 @@ pub(crate) fn json(learner: &Learner, now: Timestamp) -> String {
     let missed = account.missed(usize::MAX).into_iter().map(
         |missed| json!({ "question": missed.question, "asked": missed.asked, "missed": missed.missed }),
     );
-    let mistaken = account
-        .mistaken(usize::MAX)
-        .into_iter()
-        .map(|(mistaken, times)| {
-            json!({
-                "view": mistaken.view.to_string(),
-                "asked": mistaken.asked.to_string(),
-                "named": mistaken.named.to_string(),
-                "times": times,
-            })
-        });
+    let mistaken = account.mistaken(usize::MAX).into_iter();
+    let mistaken = mistaken.map(|(mistaken, times)| {
+        json!({
+            "view": mistaken.view.to_string(),
+            "asked": mistaken.asked.to_string(),
+            "named": mistaken.named.to_string(),
+            "times": times,
+        })
+    });
     json!({
         "learner": learner.name,
         "answers": account.answers,
-        "first": first.map(|time| time.to_string()),
-        "last": last.map(|time| time.to_string()),
+        "first": first,
+        "last": last,
         "steps": CourseStep::ALL.map(|step| step_json(account, step)),
         "reach": reach(&account.reach()),
         "months": months.collect::<Value>(),
@@ -68,23 +66,18 @@ pub(crate) fn json(learner: &Learner, now: Timestamp) -> String {
 
 fn step_json(account: &Account, step: CourseStep) -> Value {
     let mark = step.mark();
-    let (standing, right, of, median, passed) = match account.course.standing(step) {
-        StepStatus::Untried => ("untried", None, None, None, None),
-        StepStatus::Answering { right, of } => ("answering", Some(right), Some(of), None, None),
-        StepStatus::Accurate { median_millis } => ("accurate", None, None, median_millis, None),
+    let (standing, counts, median, passed) = match account.course.standing(step) {
+        StepStatus::Untried => ("untried", None, None, None),
+        StepStatus::Answering { right, of } => ("answering", Some((right, of)), None, None),
+        StepStatus::Accurate { median_millis } => ("accurate", None, median_millis, None),
         StepStatus::Passed {
             on,
             right,
             of,
             median_millis,
-        } => (
-            "passed",
-            Some(right),
-            Some(of),
-            median_millis,
-            Some(on.to_string()),
-        ),
+        } => ("passed", Some((right, of)), median_millis, Some(on)),
     };
+    let (right, of) = counts.unzip();
     json!({
         "step": <&str>::from(step),
         "standing": standing,

@@ -115,13 +115,11 @@ impl Entry {
         }
         let last = self.answers.last();
         let line = last.map_or(self.command_line, |answer| answer.line);
-        match numbers
+        let missing = numbers
             .into_iter()
-            .find(|number| self.line_of(*number).is_none())
-        {
-            None => Ok(()),
-            Some(number) => Err(EntryErrorReason::Unanswered { number }.at(line)),
-        }
+            .find(|number| self.line_of(*number).is_none());
+        let unanswered = |number| EntryErrorReason::Unanswered { number }.at(line);
+        missing.map_or(Ok(()), |number| Err(unanswered(number)))
     }
 
     /// Returns the reply to a question; `None` where it was given up.
@@ -148,11 +146,8 @@ impl EntryErrorReason {
 
 /// Parts the number of a question from the reply behind it.
 fn numbered(text: &str) -> Option<(usize, &str)> {
-    let end = text
-        .find(|c: char| !c.is_ascii_digit())
-        .unwrap_or(text.len());
-    let number = text[..end].parse().ok()?;
-    let rest = &text[end..];
+    let rest = text.trim_start_matches(|c: char| c.is_ascii_digit());
+    let number = text.strip_suffix(rest)?.parse().ok()?;
     let reply = rest.strip_prefix(['.', ')', ':']).unwrap_or(rest);
     let parted = reply.is_empty() || reply.starts_with(char::is_whitespace) || reply != rest;
     parted.then(|| (number, reply.trim()))

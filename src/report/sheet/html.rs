@@ -149,14 +149,18 @@ fn board(picture: &Picture, id: &str) -> Markup {
             rect class="edge" width=(8 * SIDE) height=(8 * SIDE) {}
             @match &picture.content {
                 BoardContent::Pieces(board) => {
-                    (names(picture.view))
-                    @for square in board.occupied() {
-                        @if let Some(piece) = board.piece_at(square) {
-                            (drawn_piece(piece, Seen::of(square, picture.view)))
-                        }
+                    @for (n, file, rank) in edge_names(picture.view) {
+                        text class="name" x=((n - 1) * SIDE + SIDE / 2) y=(8 * SIDE + 6) { (file) }
+                        text class="name" x="-4" y=((8 - n) * SIDE + SIDE / 2 + 2) { (rank) }
+                    }
+                    @for (square, piece) in board {
+                        (drawn_piece(piece, Seen::of(square, picture.view)))
                     }
                 }
-                BoardContent::Marked(square) => (mark(Seen::of(*square, picture.view))),
+                BoardContent::Marked(square) => {
+                    @let (x, y) = middle(Seen::of(*square, picture.view));
+                    path class="mark" d=(format!("M{x} {}l4 4l-4 4l-4-4z", y - 4)) {}
+                }
             }
         }
     };
@@ -184,16 +188,6 @@ fn hatching() -> String {
     })
 }
 
-/// The names of files below the board and of ranks left of it.
-fn names(view: Color) -> Markup {
-    html! {
-        @for (n, file, rank) in edge_names(view) {
-            text class="name" x=((n - 1) * SIDE + SIDE / 2) y=(8 * SIDE + 6) { (file) }
-            text class="name" x="-4" y=((8 - n) * SIDE + SIDE / 2 + 2) { (rank) }
-        }
-    }
-}
-
 fn drawn_piece(piece: Piece, seen: Seen) -> Markup {
     let (x, y) = middle(seen);
     html! {
@@ -201,13 +195,6 @@ fn drawn_piece(piece: Piece, seen: Seen) -> Markup {
             circle cx=(x) cy=(y) r="4.2" {}
             text x=(x) y=(format!("{}.1", y + 2)) { (piece.role.upper_char()) }
         }
-    }
-}
-
-fn mark(seen: Seen) -> Markup {
-    let (x, y) = middle(seen);
-    html! {
-        path class="mark" d=(format!("M{x} {}l4 4l-4 4l-4-4z", y - 4)) {}
     }
 }
 

@@ -175,11 +175,9 @@ impl Sheet {
             self.head(&heading);
         }
         let mut board = marked(item);
-        if voice.plain
-            && let Some(board) = board.take()
-        {
-            self.questions.push(Block::Told(board.told));
-        }
+        let told = board.take_if(|_| voice.plain);
+        let told = told.map(|board| Block::Told(board.told));
+        self.questions.extend(told);
         let is_long = item.ask.form == Form::Placement;
         self.questions.push(Block::Question {
             number: item.number,

@@ -44,11 +44,8 @@ pub(crate) fn cues(
         };
         say(&mut cues, voice::checkpoint(&item.ask), AFTER_SENTENCE);
         cues.push(Cue::Chapter(item.number));
-        say(
-            &mut cues,
-            voice::marked_board(&item.ask, true),
-            AFTER_SENTENCE,
-        );
+        let board = voice::marked_board(&item.ask, true);
+        say(&mut cues, board, AFTER_SENTENCE);
         let question = paper::numbered(item.number, &voice::question(&item.ask));
         let of_kind = item.answered.question.kind().think_millis();
         let think = think_millis.unwrap_or(of_kind.min(LONGEST_OF_A_KIND));

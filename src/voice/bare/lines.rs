@@ -39,11 +39,7 @@ pub(super) fn shade(square: Square) -> &'static str {
 
 /// Says whether a number is even or odd.
 pub(super) const fn parity(number: u32) -> &'static str {
-    if number.is_multiple_of(2) {
-        "even"
-    } else {
-        "odd"
-    }
+    ["even", "odd"][number as usize % 2]
 }
 
 impl BareWords for Aligned {

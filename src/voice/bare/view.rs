@@ -179,11 +179,11 @@ fn counted(square: Square, view: Color, wrong: Wrong) -> Vec<String> {
         n => format!("the ranks from the bottom are {}", up_to(numbers, n, &rank)),
     };
     let wrong = [(wrong.file, files), (wrong.rank, ranks)];
-    let mut said = wrong.into_iter().filter(|(wrong, _)| *wrong);
-    let first = said
-        .next()
-        .map(|(_, first)| format!("as {} sees the board, {first}", side(view)));
-    let said = first.into_iter().chain(said.map(|(_, next)| next));
+    let wrong = wrong.into_iter().filter(|(wrong, _)| *wrong);
+    let mut clauses = wrong.map(|(_, clause)| clause);
+    let first = clauses.next();
+    let first = first.map(|first| format!("as {} sees the board, {first}", side(view)));
+    let said = first.into_iter().chain(clauses);
     said.map(|clause| sentence(&clause)).collect()
 }
 

@@ -10,7 +10,7 @@ use crate::question::{
 };
 use crate::voice::movement::{manner, not_attacked};
 use crate::voice::naming::{
-    capital, list, piece_named, piece_on, pieces_on, role, side, squares, stands_on,
+    capital, list, piece_named, piece_on, pieces_on, role, side, stands_on,
 };
 use crate::voice::words::LineWords;
 
@@ -24,14 +24,14 @@ impl LineWords for Attacks {
         let attacked = if set.is_empty() {
             format!("The piece on {from} attacks no square.")
         } else {
-            format!("The piece on {from} attacks {}.", squares(set))
+            format!("The piece on {from} attacks {}.", list(set))
         };
         let pieces = match optional.count() {
             0 => return attacked,
             1 => "piece",
             _ => "pieces",
         };
-        let guarded = squares(optional);
+        let guarded = list(optional);
         format!(
             "{attacked} It guards its own side's {pieces} on {guarded}, which may be named or left out."
         )
@@ -128,7 +128,7 @@ impl LineWords for Attackers {
         if set.is_empty() {
             return format!("None of {side}'s pieces attacks or guards {square}.");
         }
-        let from = squares(set);
+        let from = list(set);
         format!("{side}'s pieces that attack or guard {square} stand on {from}.")
     }
 
@@ -151,7 +151,7 @@ impl LineWords for Check {
         if set.is_empty() {
             return "There is no check.".to_owned();
         }
-        format!("Check comes from {}.", squares(set))
+        format!("Check comes from {}.", list(set))
     }
 
     fn explain(why: &AttackersWhy) -> Vec<String> {
@@ -202,8 +202,8 @@ impl LineWords for Hanging {
         let (side, set) = (side(self.color), truth.set());
         match set.count() {
             0 => format!("No piece of {side} is hanging."),
-            1 => format!("{side} has a hanging piece on {}.", squares(set)),
-            _ => format!("{side} has hanging pieces on {}.", squares(set)),
+            1 => format!("{side} has a hanging piece on {}.", list(set)),
+            _ => format!("{side} has hanging pieces on {}.", list(set)),
         }
     }
 

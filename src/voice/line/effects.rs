@@ -13,10 +13,7 @@ use crate::voice::naming::{
 };
 use crate::voice::words::{LineWords, MISSED};
 
-use super::illegal::refused;
-
-/// How many moves of each list are told; the truth names all of them.
-const TOLD: usize = 6;
+use super::illegal::{TOLD, refused};
 
 impl LineWords for Checks {
     fn ask(self, stand: &Stand) -> String {
@@ -118,9 +115,7 @@ impl LineWords for Played {
 
     fn explain(why: &PlayedWhy) -> Vec<String> {
         let played = format!("It was {}.", Announce::Words.named(&why.ply));
-        refused(why.refused.as_slice(), TOLD)
-            .chain([played])
-            .collect()
+        refused(why.refused.as_slice()).chain([played]).collect()
     }
 }
 
@@ -138,7 +133,7 @@ fn told(truth: &Truth, none: &str, one: &str, several: &str) -> String {
 /// The moves that were forgotten are in the truth; one way to the mate says more of them.
 fn forced_mate(why: &MateWhy) -> Vec<String> {
     let escapes = why.effects.extra.iter().map(escape);
-    let refused = refused(&why.effects.refused, TOLD);
+    let refused = refused(&why.effects.refused);
     let moves: Vec<String> = (why.way.iter())
         .map(|ply| Announce::Words.named(ply))
         .collect();
@@ -167,7 +162,7 @@ fn explained(why: &MoveEffectsWhy, tell: impl Fn(&str, &MoveEffect) -> String) -
     missed
         .map(|effect| format!("{MISSED}{}", tell(effect)))
         .chain(extra.map(|effect| capital(&tell(effect))))
-        .chain(refused(&why.refused, TOLD))
+        .chain(refused(&why.refused))
         .collect()
 }
 

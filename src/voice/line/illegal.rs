@@ -8,9 +8,12 @@ use crate::voice::movement::not_its_way;
 use crate::voice::naming::{move_of, piece_named, piece_on, role, side, squares_of, wing};
 use crate::voice::reply_help::{echo, no_move};
 
-/// Says why each illegal move of a reply is illegal, of so many at most.
-pub(super) fn refused(moves: &[Refused], most: usize) -> impl Iterator<Item = String> {
-    moves.iter().take(most).map(|refused| match refused {
+/// How many moves of each list of a reply are told; the truth names all of them.
+pub(super) const TOLD: usize = 6;
+
+/// Says why each illegal move of a reply is illegal, of [`TOLD`] at most.
+pub(super) fn refused(moves: &[Refused]) -> impl Iterator<Item = String> {
+    moves.iter().take(TOLD).map(|refused| match refused {
         Refused::Impossible(said) => no_move(&echo(&said.word), &said.fault),
         Refused::Illegal(why) => match clause(why) {
             Some(reason) => match castles(why) {

@@ -9,8 +9,7 @@ use crate::question::{
     StandingWhy, Taken, TakenWhy, Truth, Whereabouts,
 };
 use crate::voice::naming::{
-    becoming, count, list, piece_named, piece_on, pieces_counted, role, roles, side, squares,
-    stands_on,
+    becoming, count, list, piece_named, piece_on, pieces_counted, role, roles, side, stands_on,
 };
 use crate::voice::words::LineWords;
 
@@ -71,8 +70,8 @@ impl LineWords for Standing {
         let (side, set, role) = (side(self.color), truth.set(), role(self.role));
         match set.count() {
             0 => format!("{side} has no {}.", roles(self.role)),
-            1 => format!("{side} has a {role} on {}.", squares(set)),
-            _ => format!("{side} has {} on {}.", roles(self.role), squares(set)),
+            1 => format!("{side} has a {role} on {}.", list(set)),
+            _ => format!("{side} has {} on {}.", roles(self.role), list(set)),
         }
     }
 

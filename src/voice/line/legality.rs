@@ -8,7 +8,7 @@ use crate::question::{
 };
 use crate::voice::movement::manner;
 use crate::voice::naming::{
-    either, list, move_of, piece_on, role, sentence, side, squares, squares_of, stands_on, wing,
+    either, list, move_of, piece_on, role, sentence, side, squares_of, stands_on, wing,
 };
 use crate::voice::words::LineWords;
 
@@ -84,7 +84,7 @@ impl LineWords for Moves {
         if set.is_empty() {
             return format!("The piece on {from} has no legal move.");
         }
-        format!("The piece on {from} can go to {}.", squares(set))
+        format!("The piece on {from} can go to {}.", list(set))
     }
 
     fn explain(why: &MovesWhy) -> Vec<String> {
@@ -168,11 +168,8 @@ fn closed(piece: Piece, group: &[&LegalityWhy]) -> String {
         }
         Some(Reason::OwnPieceThere) => {
             let pieces = group.iter().filter_map(|closed| {
-                Some(format!(
-                    "{} on {}",
-                    role(closed.target?.role),
-                    closed.attempt.to
-                ))
+                let (piece, to) = (closed.target?, closed.attempt.to);
+                Some(format!("{} on {to}", role(piece.role)))
             });
             format!("its own {} stand there", list(pieces))
         }

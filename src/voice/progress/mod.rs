@@ -6,7 +6,7 @@ mod squares;
 use jiff::Timestamp;
 
 use super::naming::count;
-use super::time::{duration, month};
+use super::time::duration;
 use crate::learner::account::{Account, MonthReach, Score, Trend};
 use crate::learner::pace::Reach;
 use crate::question::Kind;
@@ -142,14 +142,12 @@ fn months(account: &Account) -> Vec<String> {
 
 /// Names a month.
 pub(crate) fn month_title(reach: &MonthReach) -> String {
-    let name = month(reach.month.month()).unwrap_or_default();
-    format!("{name} {}", reach.month.year())
+    reach.month.strftime("%B %-Y").to_string()
 }
 
 /// Names a month in little room: "3/26".
 pub(crate) fn month_short(reach: &MonthReach) -> String {
-    let (month, year) = (reach.month.month(), reach.month.year().rem_euclid(100));
-    format!("{month}/{year:02}")
+    reach.month.strftime("%-m/%y").to_string()
 }
 
 /// Says how many broken lines were not told one by one.

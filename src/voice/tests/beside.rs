@@ -212,8 +212,8 @@ fn sheets_say_this_beside_their_questions() {
 fn lessons_say_this() {
     let mut page = Page::default();
     page.head("A lesson begins");
-    page.say(lesson::opening(Some("Week 3"), &["a", "b"], false));
-    page.say(lesson::opening(None, &["a"], true));
+    page.say(lesson::opening(Some("Week 3"), 2, false));
+    page.say(lesson::opening(None, 1, true));
     page.head("Its parts");
     page.say([lesson::part(2, 3, "Colors"), lesson::part(1, 1, "Ready?")]);
     let aims = [Aim::Due, Aim::Game, Aim::Ahead].into_iter();
