@@ -32,18 +32,6 @@ impl MoveNumber {
     }
 }
 
-impl PartialOrd for MoveNumber {
-    fn partial_cmp(&self, other: &MoveNumber) -> Option<std::cmp::Ordering> {
-        Some(self.cmp(other))
-    }
-}
-
-impl Ord for MoveNumber {
-    fn cmp(&self, other: &MoveNumber) -> std::cmp::Ordering {
-        self.half_moves().cmp(&other.half_moves())
-    }
-}
-
 impl fmt::Display for MoveNumber {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let dots = self.side.fold_wb(".", "...");
@@ -64,16 +52,16 @@ impl FromStr for MoveNumber {
     fn from_str(text: &str) -> Result<MoveNumber, ParseMoveNumberError> {
         let digits = text.trim_end_matches('.');
         let side = match text.len() - digits.len() {
-            0 | 1 => Color::White,
-            2 | 3 => Color::Black,
-            _ => return Err(ParseMoveNumberError(text.to_owned())),
+            0 | 1 => Some(Color::White),
+            2 | 3 => Some(Color::Black),
+            _ => None,
         };
-        match digits.parse() {
-            Ok(number) if digits.bytes().all(|byte| byte.is_ascii_digit()) => {
-                Ok(MoveNumber { number, side })
-            }
-            _ => Err(ParseMoveNumberError(text.to_owned())),
-        }
+        let is_number = digits.bytes().all(|byte| byte.is_ascii_digit());
+        let number = digits.parse().ok().filter(|_| is_number);
+        number
+            .zip(side)
+            .map(|(number, side)| MoveNumber { number, side })
+            .ok_or_else(|| ParseMoveNumberError(text.to_owned()))
     }
 }
 
@@ -178,7 +166,7 @@ mod tests {
     #[test]
     fn black_moves_after_white_and_before_the_next_white() {
         let number = |text: &str| text.parse::<MoveNumber>().unwrap();
-        assert!(number("14.") < number("14..."));
-        assert!(number("14...") < number("15."));
+        assert!(number("14.").half_moves() < number("14...").half_moves());
+        assert!(number("14...").half_moves() < number("15.").half_moves());
     }
 }

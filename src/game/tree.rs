@@ -59,12 +59,11 @@ impl Tags {
 
 impl<N: Into<String>, V: Into<String>> FromIterator<(N, V)> for Tags {
     fn from_iter<I: IntoIterator<Item = (N, V)>>(pairs: I) -> Tags {
-        let pairs = pairs.into_iter();
-        Tags(
-            pairs
-                .map(|(name, value)| (name.into(), value.into()))
-                .collect(),
-        )
+        let mut tags = Tags::default();
+        for (name, value) in pairs {
+            tags.push(name, value);
+        }
+        tags
     }
 }
 

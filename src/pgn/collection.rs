@@ -135,7 +135,7 @@ impl<R: Read> Collection<R> {
             }
         }
         if games.is_empty() {
-            return self.source.take_break().map(Err);
+            return self.source.broken.take().map(Err);
         }
         let text = self.source.hand_over(spare);
         Some(Ok(Block { text, games }))
@@ -160,7 +160,7 @@ impl<R: Read> Collection<R> {
         let lexer = Lexer {
             text: self.source.text(),
             line_start: true,
-            complete: self.source.is_complete(),
+            complete: self.source.complete,
         };
         // Most games begin with a tag, straight after the game before: that is read only once.
         let is_tag = lexer.text.first() == Some(&b'[');
@@ -182,9 +182,9 @@ impl<R: Read> Collection<R> {
             self.pass(space);
         } else {
             self.state = State::Inside;
-            self.split.restart();
+            self.split = Split::new();
             self.at = 0;
-            self.line_start = self.cursor.place().column == 1;
+            self.line_start = self.cursor.place.column == 1;
         }
         None
     }
@@ -192,7 +192,7 @@ impl<R: Read> Collection<R> {
     /// Leaves text behind.
     fn pass(&mut self, len: usize) {
         self.cursor.advance(&self.source.text()[..len]);
-        self.source.consume(len);
+        self.source.start += len;
     }
 
     /// Looks for the end of the game at hand.
@@ -202,7 +202,7 @@ impl<R: Read> Collection<R> {
         let lexer = Lexer {
             text: view,
             line_start: self.line_start,
-            complete: self.source.is_complete() && view.len() == text.len(),
+            complete: self.source.complete && view.len() == text.len(),
         };
         let end = loop {
             if let Some(end) = self.split.skip_ahead(lexer, self.at) {
@@ -216,7 +216,7 @@ impl<R: Read> Collection<R> {
                 },
                 None if lexer.complete => {
                     // What stands before a break is a game only when it has come to its result.
-                    if self.source.is_broken() && self.split.seen != Seen::Result {
+                    if self.source.broken.is_some() && self.split.seen != Seen::Result {
                         return Next::End;
                     }
                     break self.at;
@@ -243,15 +243,15 @@ impl<R: Read> Collection<R> {
             }
         };
         self.state = State::Between;
-        if self.split.holds_nothing() {
+        if self.split.seen == Seen::Nothing {
             return Next::End;
         }
         Next::Game(self.game(end, false))
     }
 
     fn game(&mut self, len: usize, too_long: bool) -> Span {
-        let Place { line, column } = self.cursor.place();
-        let start = self.source.start();
+        let Place { line, column } = self.cursor.place;
+        let start = self.source.start;
         self.pass(len);
         self.number += 1;
         let mut values = self.split.values.clone();
@@ -272,7 +272,7 @@ impl<R: Read> Collection<R> {
         /// The most that is looked back for a blank line, and forward for a tag's name.
         const AROUND: usize = 1024;
         let text = self.source.text();
-        let complete = self.source.is_complete();
+        let complete = self.source.complete;
         let sure = if complete {
             text.len()
         } else {

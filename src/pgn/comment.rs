@@ -2,7 +2,7 @@
 
 use memchr::{memchr2, memchr2_iter};
 
-use super::text::decode;
+use super::text::decoded;
 
 /// How far behind a tag section a brace is looked for, to tell a comment that quotes a game from
 /// one that was never closed.
@@ -44,17 +44,14 @@ fn before_tags(text: &[u8], tags: usize, complete: bool) -> Option<(usize, bool)
 
 /// Tells whether the bracket at `at` stands after a blank line and plainly begins a tag section.
 pub(super) fn begins_tags(text: &[u8], at: usize) -> bool {
-    after_blank_line(&text[..at])
+    let space = &text[text[..at].trim_ascii_end().len()..at];
+    let after_blank_line = matches!(space.last(), Some(b'\n' | b'\r')) && line_ends(space) > 1;
+    after_blank_line
         && FIRST_TAGS.iter().any(|name| {
             text[at + 1..].strip_prefix(*name).is_some_and(|rest| {
                 rest[..rest.len().min(16)].trim_ascii_start().first() == Some(&b'"')
             })
         })
-}
-
-fn after_blank_line(before: &[u8]) -> bool {
-    let space = &before[before.trim_ascii_end().len()..];
-    matches!(space.last(), Some(b'\n' | b'\r')) && line_ends(space) > 1
 }
 
 /// Counts line ends, no further than two.
@@ -67,7 +64,7 @@ pub(super) fn line_ends(space: &[u8]) -> usize {
 
 /// Takes the marks off a comment; its line ends become LF. `None` where it holds white space at most.
 pub(super) fn comment_text(token: &[u8]) -> Option<String> {
-    let text = decode(inside(token));
+    let text = decoded(inside(token));
     let text = text.trim();
     if text.is_empty() {
         None
@@ -76,12 +73,6 @@ pub(super) fn comment_text(token: &[u8]) -> Option<String> {
     } else {
         Some(text.to_owned())
     }
-}
-
-/// Tells whether a comment holds white space at most.
-pub(super) fn is_empty(token: &[u8]) -> bool {
-    let inside = inside(token);
-    inside.trim_ascii().is_empty() || decode(inside).trim().is_empty()
 }
 
 fn inside(token: &[u8]) -> &[u8] {

@@ -12,16 +12,8 @@ use crate::game::{Game, GameResult, MoveNumber, MoveOrNull, NodeId, after_null};
 /// Movetext lines are shorter than this (PGN standard, 8.2.1).
 const WIDTH: usize = 80;
 
-/// The tags that every exported game has, in their order, with the values for what is not known
-/// (PGN standard, 8.1.1). The result follows them.
-const ROSTER: [(&str, &str); 6] = [
-    ("Event", "?"),
-    ("Site", "?"),
-    ("Date", "????.??.??"),
-    ("Round", "?"),
-    ("White", "?"),
-    ("Black", "?"),
-];
+/// The tags that every exported game has, in their order (PGN standard, 8.1.1). The result follows them.
+const ROSTER: [&str; 6] = ["Event", "Site", "Date", "Round", "White", "Black"];
 
 /// Writes a game with its sidelines, comments and glyphs in export format: the Seven Tag Roster first
 /// and the other tags in ASCII order (8.1.1), moves in SAN, movetext lines of fewer than 80 characters
@@ -78,7 +70,8 @@ fn tags(game: &Game, result: GameResult) -> String {
     let mut pair = |name: &str, value: &str| {
         text.extend(["[", name, " \"", &escaped(value), "\"]\n"]);
     };
-    for (name, unknown) in ROSTER {
+    for name in ROSTER {
+        let unknown = if name == "Date" { "????.??.??" } else { "?" };
         let blank = |value: &str| value.chars().all(|c| c.is_whitespace() || c.is_control());
         let value = game.tags.get(name).filter(|value| !blank(value));
         pair(name, value.unwrap_or(unknown));
@@ -96,13 +89,12 @@ fn tags(game: &Game, result: GameResult) -> String {
         others.insert("Variant".to_owned(), "Chess960".to_owned());
     }
     // Of a tag given twice the first counts, whatever the case of its letters.
-    let own = ROSTER.map(|(name, _)| name).into_iter();
-    let own = own.chain(["Result", "SetUp", "FEN"]).map(str::to_lowercase);
-    let mut seen: HashSet<String> = own
-        .chain(others.keys().map(|name| name.to_lowercase()))
-        .collect();
+    let own = ROSTER.into_iter().chain(["Result", "SetUp", "FEN"]);
+    let own = own.chain(others.keys().map(String::as_str));
+    let mut seen: HashSet<String> = own.map(str::to_lowercase).collect();
     for (name, value) in game.tags.iter() {
-        let name = tag_name(name);
+        // A tag's name is of letters, digits and underscores (8.1).
+        let name = name.replace(|c: char| !c.is_ascii_alphanumeric(), "_");
         if seen.insert(name.to_lowercase()) {
             others.insert(name, value.to_owned());
         }
@@ -113,25 +105,10 @@ fn tags(game: &Game, result: GameResult) -> String {
     text
 }
 
-/// A tag's name of letters, digits and underscores (8.1).
-fn tag_name(name: &str) -> String {
-    let letters = name
-        .chars()
-        .map(|c| if c.is_ascii_alphanumeric() { c } else { '_' });
-    letters.collect()
-}
-
 /// A tag's value as the inside of a string: on one line, its quotes and backslashes escaped (7).
 fn escaped(value: &str) -> String {
-    let mut text = String::with_capacity(value.len());
-    for c in value.chars() {
-        match c {
-            '"' | '\\' => text.extend(['\\', c]),
-            c if c.is_control() => text.push(' '),
-            c => text.push(c),
-        }
-    }
-    text
+    let literal = value.replace('\\', r"\\").replace('"', r#"\""#);
+    literal.replace(char::is_control, " ")
 }
 
 /// What is still to be written; sidelines may be nested to any depth, so that no recursion will do.

@@ -224,7 +224,8 @@ pub(super) struct Faults<'a> {
     remarks: usize,
     /// Where the fault stands that stands for all that are not listed.
     more: Option<usize>,
-    concern_moves: bool,
+    /// Whether a word has been found that is no legal move.
+    pub(super) concern_moves: bool,
 }
 
 impl<'a> Faults<'a> {
@@ -244,7 +245,7 @@ impl<'a> Faults<'a> {
         &mut self,
         token: &Token,
         due: Option<(usize, MoveNumber)>,
-        reason: Reason,
+        mut reason: Reason,
         cost: Cost,
     ) {
         self.concern_moves |= reason.concerns_a_move();
@@ -255,13 +256,11 @@ impl<'a> Faults<'a> {
                 more.cost = more.cost.max(cost);
                 return;
             }
+            if self.remarks > MOST {
+                self.more = Some(self.list.len());
+                reason = Reason::More;
+            }
         }
-        let reason = if self.remarks > MOST && cost != Cost::Moves {
-            self.more = Some(self.list.len());
-            Reason::More
-        } else {
-            reason
-        };
         let span = token.span.clone();
         let place = self.places.of(span.start);
         // No more of a long token is decoded than can be shown.
@@ -281,11 +280,6 @@ impl<'a> Faults<'a> {
             reason,
             cost,
         });
-    }
-
-    /// Tells whether a word has been found that is no legal move.
-    pub(super) const fn concern_moves(&self) -> bool {
-        self.concern_moves
     }
 
     /// Counts all that was found, listed or not.

@@ -3,11 +3,13 @@
 use std::borrow::Cow;
 use std::ops::Range;
 
+use strum::VariantNames;
+
 use super::tag_pair::{self, unescape};
 use super::token::{Kind, Lexer};
 
 /// A tag by which games are listed and found (PGN standard, 8.1 and 9).
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, VariantNames)]
 pub enum Field {
     /// `White`
     White,
@@ -22,6 +24,7 @@ pub enum Field {
     /// `Site`
     Site,
     /// `ECO`
+    #[strum(serialize = "ECO")]
     Eco,
     /// `Opening`
     Opening,
@@ -29,29 +32,20 @@ pub enum Field {
     Variation,
 }
 
-/// The names of the fields, in their order.
-const NAMES: [&[u8]; 9] = [
-    b"White",
-    b"Black",
-    b"Date",
-    b"Result",
-    b"Event",
-    b"Site",
-    b"ECO",
-    b"Opening",
-    b"Variation",
-];
+/// How many fields there are.
+const FIELDS: usize = Field::VARIANTS.len();
 
 /// Returns the number of the field that a tag gives.
 fn field_of(tag: &[u8]) -> Option<usize> {
-    NAMES.iter().position(|name| name.eq_ignore_ascii_case(tag))
+    let mut names = Field::VARIANTS.iter();
+    names.position(|name| name.as_bytes().eq_ignore_ascii_case(tag))
 }
 
 /// Where the values of a game's fields stand in its text, as the splitter came by them.
 #[derive(Clone, Debug)]
 pub(super) struct Values {
     /// For each field a span, empty at 0 for none: no value stands there.
-    spans: [Range<u32>; NAMES.len()],
+    spans: [Range<u32>; FIELDS],
     /// Whether these are all. Where tags are not plainly written, they have to be read.
     pub(super) are_all: bool,
 }
@@ -59,7 +53,7 @@ pub(super) struct Values {
 impl Values {
     pub(super) const fn new() -> Values {
         Values {
-            spans: [const { 0..0 }; NAMES.len()],
+            spans: [const { 0..0 }; FIELDS],
             are_all: true,
         }
     }

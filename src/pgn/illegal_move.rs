@@ -29,21 +29,20 @@ impl IllegalMove {
         let position = line.position();
         let attempt = meant(said, position)?;
         let illegal = Judge::new(position, line.past()).illegal(attempt)?;
-        let sentence = match position.board().piece_at(attempt.from) {
-            None => format!("no piece stands on {}", attempt.from),
-            Some(piece) => refused(position, piece, attempt, illegal),
-        };
         Some(IllegalMove {
             attempt,
             illegal,
-            sentence: sentence + "; " + &remedy(position, attempt),
+            sentence: refused(position, attempt, illegal) + "; " + &remedy(position, attempt),
         })
     }
 }
 
 /// Says what the piece cannot do, and why.
-fn refused(position: &Chess, piece: Piece, attempt: Attempt, illegal: Illegal) -> String {
+fn refused(position: &Chess, attempt: Attempt, illegal: Illegal) -> String {
     let Attempt { from, to, .. } = attempt;
+    let Some(piece) = position.board().piece_at(from) else {
+        return format!("no piece stands on {from}");
+    };
     let turn = side_name(position.turn());
     let named = |square: Square| position.board().role_at(square).map_or("piece", role_name);
     let by = illegal.by.map_or_else(

@@ -2,7 +2,7 @@
 
 use std::borrow::Cow;
 
-use super::comment::{comment_text, is_empty};
+use super::comment::comment_text;
 use super::fault::{Cost, Faults, Reason};
 use super::open_line::OpenLine;
 use super::passage::{Passage, Places};
@@ -72,7 +72,7 @@ impl<'a> Movetext<'a> {
     pub(super) fn run(&mut self, all_or_nothing: bool) {
         while let Some(token) = self.tokens.next() {
             self.token(&token);
-            if all_or_nothing && self.faults.concern_moves() {
+            if all_or_nothing && self.faults.concern_moves {
                 return;
             }
         }
@@ -150,8 +150,7 @@ impl<'a> Movetext<'a> {
             self.comment_open = true;
             self.fault(token, Reason::OpenComment, Cost::Moves);
         }
-        if self.places.is_none() {
-            self.skipped += usize::from(self.line().cut && !is_empty(self.text(token)));
+        if self.places.is_none() && !self.line().cut {
             return;
         }
         let Some(text) = comment_text(self.text(token)) else {
@@ -259,15 +258,12 @@ impl<'a> Movetext<'a> {
 
     fn finish(&mut self) {
         let outermost = self.lines.get(1).and_then(|line| line.opened.clone());
-        let unclosed = outermost.is_some();
-        if let Some(opened) = outermost
-            && !self.comment_open
-        {
-            self.fault(&opened, Reason::OpenSideline, Cost::Moves);
-        }
-        self.lines.truncate(1);
-        if unclosed && self.game.result.is_none() {
-            self.game.result = self.inner_result;
+        if let Some(opened) = outermost {
+            if !self.comment_open {
+                self.fault(&opened, Reason::OpenSideline, Cost::Moves);
+            }
+            self.lines.truncate(1);
+            self.game.result = self.game.result.or(self.inner_result);
         }
         let nowhere = Token::end_of(&self.passage.text);
         if self.passage.too_long {

@@ -4,7 +4,7 @@ use std::ops::Range;
 
 use memchr::{memchr, memchr_iter, memmem, memrchr2};
 
-use super::text::decode;
+use super::text::decoded;
 use crate::game::Place;
 
 const BYTE_ORDER_MARK: &[u8] = b"\xef\xbb\xbf";
@@ -31,14 +31,14 @@ impl Passage {
     ///
     /// When `span` does not lie in the text.
     pub fn decoded(&self, span: Range<usize>) -> String {
-        decode(&self.text[span])
+        decoded(&self.text[span]).into_owned()
     }
 }
 
 /// A place that moves forward over bytes. LF, CR LF and a lone CR each end a line.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Cursor {
-    place: Place,
+    pub(super) place: Place,
     after_cr: bool,
 }
 
@@ -48,10 +48,6 @@ impl Cursor {
             place,
             after_cr: false,
         }
-    }
-
-    pub(super) const fn place(&self) -> Place {
-        self.place
     }
 
     /// Moves over `bytes`, which end between two characters.
@@ -81,10 +77,7 @@ impl Cursor {
         if let Some(last) = bytes.last() {
             self.after_cr = *last == b'\r';
         }
-        self.advance_in_line(&bytes[line_start..]);
-    }
-
-    fn advance_in_line(&mut self, mut rest: &[u8]) {
+        let mut rest = &bytes[line_start..];
         // Editors do not show the mark at the head of a file.
         if self.place == Place::new(1, 1) {
             rest = rest.strip_prefix(BYTE_ORDER_MARK).unwrap_or(rest);
@@ -128,7 +121,7 @@ impl<'a> Places<'a> {
         }
         self.cursor.advance(&self.passage.text[self.counted..at]);
         self.counted = at;
-        self.cursor.place()
+        self.cursor.place
     }
 }
 
@@ -141,7 +134,7 @@ mod tests {
         for piece in pieces {
             cursor.advance(piece);
         }
-        cursor.place()
+        cursor.place
     }
 
     #[test]

@@ -7,7 +7,7 @@ use super::fault::{Cost, Fault, Faults, Reason};
 use super::movetext::Movetext;
 use super::passage::Passage;
 use super::tag_pair::{self, unescape};
-use super::text::{decode, shown};
+use super::text::{decoded, shown};
 use super::token::{Kind, Token, Tokens};
 use crate::game::{Game, Start, Tags};
 use crate::rules::{LetterSet, Letters};
@@ -78,8 +78,20 @@ pub fn check(passage: &Passage) -> Reading {
     reading(passage, false)
 }
 
+/// Passes over a game, and `keeps` it; with other letters than the English ones where only these make it
+/// legal.
 fn reading(passage: &Passage, keeps: bool) -> Reading {
-    let (pass, letters) = pass_over(passage, keeps);
+    let mut english = begin(passage, keeps);
+    english.run(false);
+    let other = if english.faults.concern_moves {
+        other_letters(passage)
+    } else {
+        None
+    };
+    let (pass, letters) = match other {
+        Some((pass, letters)) => (pass, Some(letters)),
+        None => (english, None),
+    };
     Reading {
         end: pass.lines[0].position().clone(),
         plies: pass.lines[0].ply,
@@ -89,19 +101,6 @@ fn reading(passage: &Passage, keeps: bool) -> Reading {
         letters,
         skipped: pass.skipped,
     }
-}
-
-/// Passes over a game, and `keeps` it; with other letters than the English ones where only these make it
-/// legal.
-fn pass_over(passage: &Passage, keeps: bool) -> (Movetext<'_>, Option<Letters>) {
-    let mut english = begin(passage, keeps);
-    english.run(false);
-    if english.faults.concern_moves()
-        && let Some((pass, letters)) = other_letters(passage)
-    {
-        return (pass, Some(letters));
-    }
-    (english, None)
 }
 
 /// Reads the tags, and begins to pass over the moves.
@@ -123,7 +122,7 @@ fn other_letters(passage: &Passage) -> Option<(Movetext<'_>, Letters)> {
         let mut pass = begin(passage, true);
         pass.letters = set;
         pass.run(true);
-        if pass.faults.concern_moves() {
+        if pass.faults.concern_moves {
             continue;
         }
         match &mut found {
@@ -168,7 +167,7 @@ impl TagSection {
         let Ok(pair) = tag_pair::read(text, true) else {
             return;
         };
-        let name = decode(&text[pair.name]);
+        let name = decoded(&text[pair.name]);
         let mut remark = |reason| faults.add(&token, None, reason, Cost::Nothing);
         if let Some(flaw) = pair.flaw {
             remark(flaw.into());

@@ -71,15 +71,6 @@ pub(super) fn glyph(sign: &str) -> Option<u8> {
     row.map(|(glyph, _)| *glyph)
 }
 
-/// Returns the glyph of a letter that stands alone: `N` for a novelty, `D` for a diagram.
-pub(super) fn letter_glyph(word: &str) -> Option<u8> {
-    match word {
-        "N" => Some(146),
-        "D" => Some(220),
-        _ => None,
-    }
-}
-
 /// Takes the signs off the end of a word, the last one first.
 pub(super) fn strip(word: &str) -> (&str, Vec<u8>) {
     let mut word = word;

@@ -130,16 +130,16 @@ fn comment_len(text: &[u8], complete: bool) -> Option<(usize, bool)> {
     }
 }
 
-/// Passes over well-formed tag pairs that stand each on a line of its own, and gives each one's name and
-/// the place of its value to `take`.
+/// Passes over well-formed tag pairs that stand each on a line of its own, and gives the places of each one's
+/// name and value to `take`.
 pub(super) fn tag_lines(
     text: &[u8],
     mut at: usize,
-    mut take: impl FnMut(&[u8], Range<usize>),
+    mut take: impl FnMut(Range<usize>, Range<usize>),
 ) -> usize {
     while let Some(pair) = text.get(at..).and_then(tag_pair::plain) {
-        let name = &text[at + pair.name.start..at + pair.name.end];
-        take(name, at + pair.value.start..at + pair.value.end);
+        let placed = |part: Range<usize>| at + part.start..at + part.end;
+        take(placed(pair.name), placed(pair.value));
         let end = at + pair.end;
         at = match text[end..] {
             [b'\n', b'[', ..] => end + 1,

@@ -31,14 +31,16 @@ pub(super) struct Source<R> {
     decoder: Option<Decoder>,
     /// What the decoder has not been given yet.
     raw: Vec<u8>,
-    /// All of it is initialized, so that a reader can write into it; the text is `start..end`.
+    /// All of it is initialized, so that a reader can write into it; the text is `start..end`, and what stands
+    /// before has been used.
     text: Vec<u8>,
-    start: usize,
+    pub(super) start: usize,
     end: usize,
-    complete: bool,
+    /// Whether all there is has been read.
+    pub(super) complete: bool,
     begun: bool,
-    /// Why the text breaks off.
-    broken: Option<io::Error>,
+    /// Why the text breaks off although there should be more.
+    pub(super) broken: Option<io::Error>,
 }
 
 impl<R: Read> Source<R> {
@@ -66,31 +68,6 @@ impl<R: Read> Source<R> {
         &self.text[self.start..self.end]
     }
 
-    /// Returns where the unused text begins among the bytes that [`hand_over`](Source::hand_over) gives.
-    pub(super) const fn start(&self) -> usize {
-        self.start
-    }
-
-    /// Tells whether all there is has been read.
-    pub(super) const fn is_complete(&self) -> bool {
-        self.complete
-    }
-
-    /// Tells whether the text breaks off although there should be more.
-    pub(super) const fn is_broken(&self) -> bool {
-        self.broken.is_some()
-    }
-
-    /// Returns once why the text breaks off.
-    pub(super) fn take_break(&mut self) -> Option<io::Error> {
-        self.broken.take()
-    }
-
-    /// Marks the next `len` bytes as used.
-    pub(super) const fn consume(&mut self, len: usize) {
-        self.start += len;
-    }
-
     /// Hands the used bytes over and goes on in `spare`.
     pub(super) fn hand_over(&mut self, mut spare: Vec<u8>) -> Vec<u8> {
         let rest = self.end - self.start;
@@ -114,7 +91,7 @@ impl<R: Read> Source<R> {
     }
 
     /// Reads on until `more` more bytes are there, or all. Where the reader fails, the text ends, and
-    /// [`take_break`](Source::take_break) says why.
+    /// `broken` says why.
     ///
     /// # Errors
     ///

@@ -1,13 +1,15 @@
 //! The decision where a game ends, token by token.
 
+use std::ops::Range;
+
 use super::comment::line_ends;
 use super::heading::Values;
 use super::signs::outcome;
 use super::token::{Kind, Lexer, Token};
 use super::{skim, tag_pair};
 
-/// What of a game has been seen.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+/// What of a game has been seen, the later the more.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) enum Seen {
     /// Comments and `%` lines at most.
     #[default]
@@ -26,8 +28,8 @@ pub(super) enum Seen {
 #[derive(Debug)]
 pub(super) struct Split {
     pub(super) seen: Seen,
-    /// The name of the first tag.
-    first_tag: Vec<u8>,
+    /// Where the name of the first tag stands in the text of the game.
+    first_tag: Range<usize>,
     /// Whether a blank line stands between here and the last token that is no comment.
     pub(super) blank: bool,
     /// Where the comments begin that belong to the next game, if one follows.
@@ -44,27 +46,13 @@ impl Split {
     pub(super) const fn new() -> Split {
         Split {
             seen: Seen::Nothing,
-            first_tag: Vec::new(),
+            first_tag: 0..0,
             blank: false,
             preface: None,
             depth: 0,
             values: Values::new(),
             skip_from: 0,
         }
-    }
-
-    /// Begins anew with the next game.
-    pub(super) fn restart(&mut self) {
-        let mut first_tag = std::mem::take(&mut self.first_tag);
-        first_tag.clear();
-        *self = Split {
-            first_tag,
-            ..Split::new()
-        };
-    }
-
-    pub(super) const fn holds_nothing(&self) -> bool {
-        matches!(self.seen, Seen::Nothing)
     }
 
     /// Returns where this game ends, where that is plain at the token at `at` already.
@@ -92,11 +80,11 @@ impl Split {
         }
         match self.seen {
             Seen::Nothing | Seen::Tags => skim::tag_lines(lexer.text, at, |name, value| {
+                self.values.take(&lexer.text[name.clone()], value);
                 if self.seen == Seen::Nothing {
                     self.seen = Seen::Tags;
-                    self.first_tag.extend_from_slice(name);
+                    self.first_tag = name;
                 }
-                self.values.take(name, value);
             }),
             Seen::Movetext => skim::movetext(lexer.text, lexer.complete, at, &mut self.depth),
             Seen::OpenComment | Seen::Result => at,
@@ -118,9 +106,7 @@ impl Split {
                 return None;
             }
             Kind::Brace { closed: false } => {
-                if self.seen == Seen::Nothing {
-                    self.seen = Seen::OpenComment;
-                }
+                self.seen = self.seen.max(Seen::OpenComment);
                 // Such a comment ends with a blank line, or with the file.
                 self.blank = true;
                 self.preface = None;
@@ -138,23 +124,16 @@ impl Split {
                 if self.seen == Seen::Result && !is_result && (self.blank || counts_from_1(bytes)) {
                     return Some(self.preface.unwrap_or(token.span.start));
                 }
-                if self.seen != Seen::Result {
-                    self.seen = Seen::Movetext;
-                }
                 if is_result && self.depth == 0 {
                     self.seen = Seen::Result;
                 }
             }
-            Kind::Open | Kind::Close | Kind::DrawOffer | Kind::Nag | Kind::StrayBrace => {
-                if token.kind == Kind::Open {
-                    self.depth += 1;
-                } else if token.kind == Kind::Close {
-                    self.depth = self.depth.saturating_sub(1);
-                }
-                if self.seen != Seen::Result {
-                    self.seen = Seen::Movetext;
-                }
-            }
+            Kind::Open => self.depth += 1,
+            Kind::Close => self.depth = self.depth.saturating_sub(1),
+            Kind::DrawOffer | Kind::Nag | Kind::StrayBrace => {}
+        }
+        if token.kind.is_movetext() {
+            self.seen = self.seen.max(Seen::Movetext);
         }
         self.blank = false;
         self.preface = None;
@@ -166,28 +145,28 @@ impl Split {
         match self.seen {
             Seen::Nothing | Seen::OpenComment => {
                 self.seen = Seen::Tags;
-                let name = name_of(lexer, token).unwrap_or_default();
-                self.first_tag.extend_from_slice(name);
+                self.first_tag = name_of(lexer, token).unwrap_or_default();
                 false
             }
-            Seen::Tags => {
-                self.blank
-                    && name_of(lexer, token)
-                        .is_some_and(|name| name == self.first_tag || name == b"Event")
-            }
+            Seen::Tags if self.blank => name_of(lexer, token).is_some_and(|name| {
+                let names = [&lexer.text[self.first_tag.clone()], b"Event"];
+                names.contains(&&lexer.text[name])
+            }),
+            Seen::Tags => false,
             Seen::Movetext => is_pair,
             Seen::Result => is_pair || lexer.starts_line(token.span.start),
         }
     }
 }
 
-/// Returns the name of a tag pair.
-fn name_of<'a>(lexer: Lexer<'a>, token: &Token) -> Option<&'a [u8]> {
+/// Returns where the name of a tag pair stands.
+fn name_of(lexer: Lexer<'_>, token: &Token) -> Option<Range<usize>> {
     if token.kind != Kind::Pair {
         return None;
     }
-    let text = &lexer.text[token.span.clone()];
-    tag_pair::read(text, true).ok().map(|pair| &text[pair.name])
+    let Range { start, end } = token.span;
+    let name = tag_pair::read(&lexer.text[start..end], true).ok()?.name;
+    Some(start + name.start..start + name.end)
 }
 
 fn counts_from_1(word: &[u8]) -> bool {

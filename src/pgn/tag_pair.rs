@@ -8,6 +8,9 @@ use super::text::decoded;
 /// The longest name of a tag, and the most white space beside it, in bytes.
 const LONGEST_NAME: usize = 255;
 
+/// What no name of a tag holds, beside white space.
+const NO_NAME: &[u8] = b"\"[](){};%$<>\\";
+
 /// How far a value's end is looked for byte by byte.
 const SHORT_VALUE: usize = 24;
 
@@ -79,7 +82,7 @@ pub(super) fn read(text: &[u8], complete: bool) -> Result<TagPair, TagPairError>
         + text[name..]
             .iter()
             .take(LONGEST_NAME + 1)
-            .take_while(|byte| is_name(**byte))
+            .take_while(|byte| !byte.is_ascii_whitespace() && !NO_NAME.contains(byte))
             .count();
     let quote = blanks(text, name.end);
     match text.get(quote) {
@@ -115,7 +118,10 @@ pub(super) fn read(text: &[u8], complete: bool) -> Result<TagPair, TagPairError>
             line_end => {
                 let line_end = line_end.unwrap_or(text.len());
                 if let Some(mark) = last_quote {
-                    let end = open_end(text, mark + 1, line_end);
+                    // The pair ends where its line does, if next to nothing stands there, so that a
+                    // mistyped bracket does not become movetext.
+                    let is_bare = text[mark + 1..line_end].trim_ascii().len() <= 2;
+                    let end = if is_bare { line_end } else { mark + 1 };
                     break (mark, end, Some(TagPairFlaw::NoBracket));
                 }
                 let line = text[value..line_end].trim_ascii_end();
@@ -156,23 +162,12 @@ fn escaped(text: &[u8], value: usize, mark: usize) -> bool {
     backslashes % 2 == 1
 }
 
-/// A pair without its bracket ends where its line does, if next to nothing stands there, so that a
-/// mistyped bracket does not become movetext.
-fn open_end(text: &[u8], close: usize, line_end: usize) -> usize {
-    let is_bare = text[close..line_end].trim_ascii().len() <= 2;
-    if is_bare { line_end } else { close }
-}
-
 fn blanks(text: &[u8], from: usize) -> usize {
     let space = text[from.min(text.len())..]
         .iter()
         .take(LONGEST_NAME)
         .take_while(|byte| byte.is_ascii_whitespace());
     from + space.count()
-}
-
-fn is_name(byte: u8) -> bool {
-    !byte.is_ascii_whitespace() && !b"\"[](){};%$<>\\".contains(&byte)
 }
 
 /// Decodes a value: `\"` is a quotation mark, `\\` a backslash (PGN standard, 7).

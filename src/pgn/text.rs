@@ -10,13 +10,8 @@ use unicode_normalization::char::is_combining_mark;
 /// The longest piece of text that a fault shows, in characters.
 const SHOWN: usize = 40;
 
-/// Decodes one field, a tag value or a comment: UTF-8, else Windows-1252, which holds ISO 8859-1,
-/// the character set of the PGN standard (4.1).
-pub(super) fn decode(field: &[u8]) -> String {
-    decoded(field).into_owned()
-}
-
-/// Does the same and copies nothing that is UTF-8.
+/// Decodes one field, a tag value or a comment: UTF-8, which is not copied, else Windows-1252, which holds
+/// ISO 8859-1, the character set of the PGN standard (4.1).
 pub(super) fn decoded(field: &[u8]) -> Cow<'_, str> {
     match std::str::from_utf8(field) {
         Ok(text) => text.into(),
@@ -84,9 +79,9 @@ mod tests {
 
     #[test]
     fn a_field_is_utf8_and_else_windows_1252() {
-        assert_eq!(decode("Žofie Novák".as_bytes()), "Žofie Novák");
-        assert_eq!(decode(b"Ren\xe9e M\xfcller \x96 1"), "Renée Müller – 1");
-        assert_eq!(decode(b""), "");
+        assert_eq!(decoded("Žofie Novák".as_bytes()), "Žofie Novák");
+        assert_eq!(decoded(b"Ren\xe9e M\xfcller \x96 1"), "Renée Müller – 1");
+        assert_eq!(decoded(b""), "");
     }
 
     #[test]

@@ -274,9 +274,8 @@ fn word_len(text: &[u8]) -> usize {
 
 /// Tells whether `after` opens as the `(Q)` of `e8(Q)` does.
 fn is_promotion(before: &[u8], after: &[u8]) -> bool {
-    let on_last_rank = matches!(before, [.., b'a'..=b'h', b'1' | b'8'])
-        || matches!(before, [.., b'a'..=b'h', b'1' | b'8', b'=']);
-    on_last_rank
+    let square = before.strip_suffix(b"=").unwrap_or(before);
+    matches!(square, [.., b'a'..=b'h', b'1' | b'8'])
         && match after {
             [_, letter, b')', ..] => letter.is_ascii_alphabetic(),
             // A figurine, U+2654 to U+265F.

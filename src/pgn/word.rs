@@ -60,10 +60,14 @@ impl Movetext<'_> {
     }
 
     fn move_or_sign(&mut self, token: &Token, word: &str) {
-        if let Some(nag) = signs::glyph(word) {
-            return self.annotate(token, &[nag]);
-        }
-        if let Some(nag) = signs::letter_glyph(word).filter(|_| !self.square_follows()) {
+        let glyph = match word {
+            // A novelty.
+            "N" if !self.square_follows() => Some(146),
+            // A diagram.
+            "D" if !self.square_follows() => Some(220),
+            sign => signs::glyph(sign),
+        };
+        if let Some(nag) = glyph {
             return self.annotate(token, &[nag]);
         }
         if word.len() > LONGEST_MOVE {
@@ -71,7 +75,10 @@ impl Movetext<'_> {
         }
         let (bare, nags) = signs::strip(word);
         if EN_PASSANT_MARKS.contains(&bare) {
-            self.en_passant_mark(token);
+            let is_said_of = |step| matches!(step, MoveOrNull::Move(Move::EnPassant { .. }));
+            if !self.line().last.is_some_and(is_said_of) {
+                self.remark(token, Reason::EnPassantMark);
+            }
             return self.annotate(token, &nags);
         }
         if matches!(bare, "+" | "++" | "#") {
@@ -91,7 +98,15 @@ impl Movetext<'_> {
                 None => self.cut(token, MoveFault::Pass.into()),
             },
             Some(said) => match resolve(said, self.line().position()) {
-                Ok(mv) => self.make(token, said, mv, &nags),
+                Ok(mv) => {
+                    let says_pawn =
+                        matches!(said, Wording::Piece(said) if said.role == Some(Role::Pawn));
+                    if says_pawn && mv.role() == Role::Bishop {
+                        self.remark(token, Reason::BishopInLowerCase);
+                    }
+                    self.line().play(mv);
+                    self.play(token, MoveOrNull::Move(mv), &nags);
+                }
                 Err(fault) => self.no_move(token, said, fault),
             },
             None if word.chars().any(char::is_alphanumeric) => {
@@ -112,15 +127,6 @@ impl Movetext<'_> {
         self.cut(token, reason);
     }
 
-    fn make(&mut self, token: &Token, said: Wording, mv: Move, nags: &[u8]) {
-        let says_pawn = matches!(said, Wording::Piece(said) if said.role == Some(Role::Pawn));
-        if says_pawn && mv.role() == Role::Bishop {
-            self.remark(token, Reason::BishopInLowerCase);
-        }
-        self.line().play(mv);
-        self.play(token, MoveOrNull::Move(mv), nags);
-    }
-
     /// Tells whether a move without a letter follows, so that a letter before it may be its own.
     fn square_follows(&self) -> bool {
         let next = self.tokens.ahead().trim_ascii_start();
@@ -128,15 +134,6 @@ impl Movetext<'_> {
             next,
             [b'a'..=b'h' | b'x', b'a'..=b'h' | b'x' | b'1'..=b'8', ..]
         ) || matches!(next, [b'1'..=b'8', b'a'..=b'h' | b'x', ..])
-    }
-
-    fn en_passant_mark(&mut self, token: &Token) {
-        if !matches!(
-            self.line().last,
-            Some(MoveOrNull::Move(Move::EnPassant { .. }))
-        ) {
-            self.remark(token, Reason::EnPassantMark);
-        }
     }
 }
 

@@ -58,20 +58,20 @@ pub(super) fn means_never(text: &str) -> bool {
 
 /// Tells whether a text says that something has not moved.
 pub fn still_there(text: &str) -> bool {
-    matches!(
-        plain(text).as_str(),
-        "still there"
-            | "there"
-            | "there still"
-            | "square"
-            | "still square"
-            | "unmoved"
-            | "not moved"
-            | "never moved"
-            | "hasn't moved"
-            | "still at home"
-            | "at home"
-    )
+    const STILL: [&str; 11] = [
+        "still there",
+        "there",
+        "there still",
+        "square",
+        "still square",
+        "unmoved",
+        "not moved",
+        "never moved",
+        "hasn't moved",
+        "still at home",
+        "at home",
+    ];
+    STILL.contains(&plain(text).as_str())
 }
 
 /// Returns what a text seems to wish for that answers nothing: to give the question up, or to leave.

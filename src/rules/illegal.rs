@@ -1,6 +1,6 @@
 //! Whether a fully named move is legal, and if not, the one reason why.
 
-use serde::{Deserialize, Serialize};
+use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
 use shakmaty::{
     Bitboard, CastlingMode, CastlingSide, Chess, Color, File, MoveList, Piece, Position, Rank,
     Role, Square, attacks,
@@ -18,7 +18,8 @@ pub struct Illegal {
     /// The reason.
     pub reason: Reason,
     /// The square of the piece to blame, where the reason has one.
-    #[serde(default, skip_serializing_if = "Option::is_none", with = "by_name")]
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[serde(serialize_with = "to_name", deserialize_with = "of_name")]
     pub by: Option<Square>,
 }
 
@@ -141,7 +142,7 @@ impl<'a> Judge<'a> {
             CastlingMode::Chess960 => {
                 let own_rook =
                     self.position.board().piece_at(to) == Some(Role::Rook.of(piece.color));
-                own_rook && self.past.castling_home(piece.color) == Some(from)
+                own_rook && *self.past.castling_homes.get(piece.color) == Some(from)
             }
         };
         tries.then(|| CastlingSide::from_king_side(to > from))
@@ -157,16 +158,12 @@ impl<'a> Judge<'a> {
         let castles = self.position.castles();
         let rook = castles
             .rook(side, wing)
-            .filter(|rook| self.position.castles().mode() == CastlingMode::Standard || *rook == to);
+            .filter(|rook| castles.mode().is_standard() || *rook == to);
         let Some(rook) = rook else {
             return Some((Reason::CastlingRightLost, None));
         };
         let occupied = self.position.board().occupied();
-        let in_the_way = castles.path(side, wing) & occupied;
-        let nearest = in_the_way
-            .into_iter()
-            .min_by_key(|square| (square.distance(king), *square));
-        if let Some(piece) = nearest {
+        if let Some(piece) = nearest(king, castles.path(side, wing) & occupied) {
             return Some((Reason::Blocked, Some(piece)));
         }
         if let Some(checker) = self.attackers(king, occupied).first() {
@@ -199,7 +196,7 @@ impl<'a> Judge<'a> {
         let beside = Square::from_coords(to.file(), from.rank());
         let enemy = self.position.board().piece_at(beside)? == Role::Pawn.of(!piece.color);
         let came_last = self.position.maybe_ep_square() == Some(to);
-        (enemy && !came_last && self.past.came_by_double_step(beside)).then_some(beside)
+        (enemy && !came_last && self.past.double_steps.contains(beside)).then_some(beside)
     }
 
     /// Tells whether the piece could go so on some board: shape, direction, victim, promotion.
@@ -220,15 +217,10 @@ impl<'a> Judge<'a> {
         };
         fit && if attacks::pawn_attacks(piece.color, from).contains(to) {
             self.position.board().by_color(!piece.color).contains(to)
-                || self.takes_en_passant(from, to)
+                || self.position.maybe_ep_square() == Some(to)
         } else {
             step_way(piece.color, from, to).is_some()
         }
-    }
-
-    fn takes_en_passant(&self, from: Square, to: Square) -> bool {
-        self.position.maybe_ep_square() == Some(to)
-            && attacks::pawn_attacks(self.position.turn(), from).contains(to)
     }
 
     /// Finds the line piece that holds the piece to the line to its king.
@@ -241,13 +233,12 @@ impl<'a> Judge<'a> {
         (!line.contains(to)).then_some(line_piece)
     }
 
-    /// All that is left: after the move the king would be attacked.
+    /// All that is left: the piece could go so, and after the move the king would be attacked.
     fn king_left_attacked(&self, attempt: Attempt, piece: Piece) -> (Reason, Option<Square>) {
         let Attempt { from, to, .. } = attempt;
         let mut after = self.position.board().clone();
-        let en_passant = piece.role == Role::Pawn
-            && self.takes_en_passant(from, to)
-            && after.role_at(to).is_none();
+        let takes = piece.role == Role::Pawn && from.file() != to.file();
+        let en_passant = takes && after.role_at(to).is_none();
         after.discard_piece_at(from);
         if en_passant {
             after.discard_piece_at(Square::from_coords(to.file(), from.rank()));
@@ -288,7 +279,12 @@ pub fn pin(position: &Chess, square: Square) -> Option<(Square, Square)> {
 fn blocker(piece: Piece, from: Square, to: Square, occupied: Bitboard) -> Option<Square> {
     let step = step_way(piece.color, from, to).filter(|_| piece.role == Role::Pawn);
     let way = step.unwrap_or_else(|| attacks::between(from, to));
-    (way & occupied)
+    nearest(from, way & occupied)
+}
+
+/// Finds the nearest of some squares; of two, the first in the order a1, b1, … h8.
+fn nearest(from: Square, squares: Bitboard) -> Option<Square> {
+    squares
         .into_iter()
         .min_by_key(|square| square.distance(from))
 }
@@ -303,30 +299,19 @@ pub(super) fn step_way(side: Color, from: Square, to: Square) -> Option<Bitboard
     (one == to || is_double).then(|| Bitboard::from(one).with(to))
 }
 
-/// A square by its name, or nothing.
-mod by_name {
-    #![expect(
-        clippy::ref_option,
-        clippy::trivially_copy_pass_by_ref,
-        reason = "serde hands every field over by reference"
-    )]
+/// Writes a square by its name, or nothing.
+#[expect(
+    clippy::ref_option,
+    clippy::trivially_copy_pass_by_ref,
+    reason = "serde hands every field over by reference"
+)]
+fn to_name<S: Serializer>(square: &Option<Square>, to: S) -> Result<S::Ok, S::Error> {
+    square.map(|square| square.to_string()).serialize(to)
+}
 
-    use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
-    use shakmaty::Square;
-
-    pub(super) fn serialize<S: Serializer>(
-        square: &Option<Square>,
-        to: S,
-    ) -> Result<S::Ok, S::Error> {
-        square.map(|square| square.to_string()).serialize(to)
-    }
-
-    pub(super) fn deserialize<'de, D>(from: D) -> Result<Option<Square>, D::Error>
-    where
-        D: Deserializer<'de>,
-    {
-        let name = Option::<String>::deserialize(from)?;
-        let square = name.map(|name| name.parse()).transpose();
-        square.map_err(de::Error::custom)
-    }
+/// Reads a square by its name, or nothing.
+fn of_name<'de, D: Deserializer<'de>>(from: D) -> Result<Option<Square>, D::Error> {
+    let name = Option::<String>::deserialize(from)?;
+    let square = name.map(|name| name.parse()).transpose();
+    square.map_err(de::Error::custom)
 }

@@ -44,14 +44,9 @@ impl LetterSet {
         LetterSet { letters, languages }
     }
 
-    /// Walks all sets.
-    pub(crate) fn all() -> impl Iterator<Item = LetterSet> {
-        TABLE.into_iter()
-    }
-
     /// Walks the sets that are not English.
     pub(crate) fn others() -> impl Iterator<Item = LetterSet> {
-        LetterSet::all().filter(|set| !set.is_english())
+        TABLE.into_iter().filter(|set| !set.is_english())
     }
 
     pub(crate) fn is_english(self) -> bool {
@@ -75,10 +70,8 @@ impl LetterSet {
     /// Writes a move with the English letters, or returns `None` where it has a capital that is
     /// not in this set.
     pub(crate) fn to_english(self, word: &str) -> Option<String> {
-        let letters = word.chars().map(|letter| self.english(letter));
-        letters
-            .map(|letter| letter.filter(|letter| *letter != 'P'))
-            .collect()
+        let english = |letter| self.english(letter).filter(|letter| *letter != 'P');
+        word.chars().map(english).collect()
     }
 }
 
@@ -112,7 +105,7 @@ impl Language {
     }
 
     fn all() -> impl Iterator<Item = Language> {
-        LetterSet::all().flat_map(|letters| {
+        TABLE.into_iter().flat_map(|letters| {
             let named = move |name: &&'static str| Language { name, letters };
             letters.languages.iter().map(named)
         })
@@ -198,9 +191,9 @@ mod tests {
 
     #[test]
     fn the_table_holds_the_languages_of_the_standard() {
-        let count: usize = LetterSet::all().map(|set| set.languages.len()).sum();
+        let count: usize = TABLE.iter().map(|set| set.languages.len()).sum();
         assert_eq!(count, 17);
-        for set in LetterSet::all() {
+        for set in TABLE {
             for (at, letter) in set.letters.char_indices() {
                 assert!(!set.letters[..at].contains(letter), "{set:?}");
             }

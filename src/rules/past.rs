@@ -7,8 +7,10 @@ use crate::game::Start;
 /// What decides about a move and cannot be seen in the position alone: where each king had a right to castle at the start of the line, and which pawns came by a double step.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Past {
-    castling_homes: ByColor<Option<Square>>,
-    double_steps: Bitboard,
+    /// Where the king of each side had a right to castle at the start of the line.
+    pub(super) castling_homes: ByColor<Option<Square>>,
+    /// Where the pawns stand that came by their double step in this line.
+    pub(super) double_steps: Bitboard,
 }
 
 impl Past {
@@ -34,15 +36,5 @@ impl Past {
             self.double_steps.set(to, is_double);
         }
         self
-    }
-
-    /// Returns the square where the king of a side had a right to castle at the start of the line.
-    pub(super) fn castling_home(self, side: Color) -> Option<Square> {
-        *self.castling_homes.get(side)
-    }
-
-    /// Tells whether a pawn that stands on `square` came there by its double step in this line.
-    pub(super) fn came_by_double_step(self, square: Square) -> bool {
-        self.double_steps.contains(square)
     }
 }

@@ -2,8 +2,8 @@
 
 use shakmaty::san::San;
 use shakmaty::{
-    Bitboard, CastlingMode, CastlingSide, Chess, Color, File, Move, Piece, Position, Rank, Role,
-    Square, attacks,
+    Bitboard, CastlingMode, CastlingSide, Chess, Color, File, Move, Piece, Position, Role, Square,
+    attacks,
 };
 
 use super::attempt::Attempt;
@@ -155,11 +155,8 @@ fn castle(position: &Chess, wing: CastlingSide) -> Result<Move, MoveFault> {
 fn piece(said: Said, position: &Chess) -> Result<Move, MoveFault> {
     let color = position.turn();
     let board = position.board();
-    let role = match (said.role, said.from()) {
-        (Some(role), _) => role,
-        (None, Some(from)) => board.role_at(from).unwrap_or(Role::Pawn),
-        (None, None) => Role::Pawn,
-    };
+    let standing = || board.role_at(said.from()?);
+    let role = said.role.or_else(standing).unwrap_or(Role::Pawn);
     if let Some(mv) = only_one::find(said, role, position) {
         return Ok(mv);
     }
@@ -172,8 +169,7 @@ fn piece(said: Said, position: &Chess) -> Result<Move, MoveFault> {
         (None, _) => {}
         (Some(mv), None) => return Ok(*mv),
         (Some(one), Some(other)) => {
-            let (one, other) = (one.from(), other.from());
-            let (one, other) = (one.unwrap_or(said.to), other.unwrap_or(said.to));
+            let [one, other] = [one, other].map(|mv| mv.from().unwrap_or(said.to));
             return Err(MoveFault::Ambiguous { one, other });
         }
     }
@@ -188,22 +184,25 @@ fn piece(said: Said, position: &Chess) -> Result<Move, MoveFault> {
         && let Some(king) = said.from().or(board.king_of(color))
         && let Some(wing) = castling_wing(king, said.to, position)
     {
-        let castles = castle(position, wing);
-        return match castles {
+        return match castle(position, wing) {
             Ok(_) if said.from().is_none() => Err(MoveFault::OnlyCastling { wing }),
             castles => castles,
         };
     }
-    Err(why_not(said, role, position, color))
+    let mut of_role = board.by_piece(role.of(color)).into_iter();
+    Err(if of_role.any(|from| said.may_leave(from)) {
+        let to = said.to;
+        MoveFault::CannotGo { color, role, to }
+    } else {
+        MoveFault::NoSuchPiece { color, role }
+    })
 }
 
 /// Returns the wing when a king goes so in castling.
 fn castling_wing(king: Square, to: Square, position: &Chess) -> Option<CastlingSide> {
-    let own_rook = position.board().by_color(position.turn()).contains(to)
-        && position.board().role_at(to) == Some(Role::Rook);
-    let home_rank = position.turn().fold_wb(Rank::First, Rank::Eighth);
-    let goes = king.rank() == home_rank
-        && to.rank() == home_rank
+    let own_rook = position.our(Role::Rook).contains(to);
+    let home_rank = position.turn().backrank();
+    let goes = [king.rank(), to.rank()] == [home_rank; 2]
         && position.our(Role::King).contains(king)
         && match position.castles().mode() {
             CastlingMode::Standard => king.file() == File::E && king.distance(to) == 2,
@@ -212,16 +211,6 @@ fn castling_wing(king: Square, to: Square, position: &Chess) -> Option<CastlingS
             }
         };
     goes.then(|| CastlingSide::from_king_side(king.file() < to.file()))
-}
-
-fn why_not(said: Said, role: Role, position: &Chess, color: Color) -> MoveFault {
-    let of_role = position.board().by_piece(role.of(color));
-    if of_role.into_iter().any(|from| said.may_leave(from)) {
-        let to = said.to;
-        MoveFault::CannotGo { color, role, to }
-    } else {
-        MoveFault::NoSuchPiece { color, role }
-    }
 }
 
 /// Finds the squares that a text means in a position. `None` where the text is no move, or where
@@ -237,23 +226,19 @@ pub(crate) fn meant(said: Wording, position: &Chess) -> Option<Attempt> {
         Wording::Castle(wing) => castling(position, wing),
         Wording::Piece(said) => {
             let from = match said.from() {
-                Some(from) => named(from, said, position)?,
+                Some(from) => from,
                 None => only_piece(said, position)?,
             };
-            Some(Attempt {
+            // Another piece may stand there than the text says.
+            let standing = position.board().role_at(from);
+            let agrees = said.role.is_none() || standing.is_none() || standing == said.role;
+            agrees.then_some(Attempt {
                 from,
                 to: said.to,
                 promotion: said.promotion,
             })
         }
     }
-}
-
-/// A from-square that is named, unless another piece stands there than the text says.
-fn named(from: Square, said: Said, position: &Chess) -> Option<Square> {
-    let standing = position.board().role_at(from);
-    let agrees = said.role.is_none() || standing.is_none() || standing == said.role;
-    agrees.then_some(from)
 }
 
 /// Castling as a question names it: in standard chess the king's move of two squares, in Chess960 onto

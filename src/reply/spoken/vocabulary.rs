@@ -105,13 +105,8 @@ fn pieces(word: &str) -> Option<Role> {
 
 /// A piece's letter that stands alone; a small b is the file.
 fn piece_letter(word: &str) -> Option<Role> {
-    let [letter] = word.as_bytes() else {
-        return None;
-    };
-    match letter {
-        b'b' => None,
-        letter => Role::from_char(char::from(letter.to_ascii_lowercase())),
-    }
+    let letter: char = word.parse().ok().filter(|letter| *letter != 'b')?;
+    Role::from_char(letter.to_ascii_lowercase())
 }
 
 fn file(word: &str) -> Option<File> {
