@@ -185,7 +185,7 @@ impl Account {
 
     /// Returns how far ahead the learner sees now.
     pub fn reach(&self) -> Reach {
-        reach(&self.ahead)
+        Reach::of(self.ahead.iter().map(|(_, answer)| answer))
     }
 
     /// Returns how far ahead the learner saw in each month that has an answer of `ahead`, oldest first.
@@ -197,14 +197,9 @@ impl Account {
         months.map(|answers| MonthReach {
             month: month(answers[0].0),
             answers: answers.len(),
-            reach: reach(answers),
+            reach: Reach::of(answers.iter().map(|(_, answer)| answer)),
         })
     }
-}
-
-fn reach(answers: &[(Timestamp, Answer)]) -> Reach {
-    let answers: Vec<Answer> = answers.iter().map(|(_, answer)| *answer).collect();
-    Reach::of(&answers)
 }
 
 fn month(time: Timestamp) -> Date {
