@@ -165,12 +165,8 @@ impl Account {
 
     /// Returns which squares were taken for which most often and how often, no more than `number`.
     pub fn mistaken(&self, number: usize) -> Vec<(Mistaken, u32)> {
-        let mut all: Vec<(Mistaken, u32)> = self
-            .mistaken
-            .iter()
-            .filter(|(_, times)| **times > 1)
-            .map(|(mistaken, times)| (*mistaken, *times))
-            .collect();
+        let mut all: Vec<(Mistaken, u32)> = self.mistaken.clone().into_iter().collect();
+        all.retain(|(_, times)| *times > 1);
         all.sort_by_key(|(mistaken, times)| {
             (
                 std::cmp::Reverse(*times),

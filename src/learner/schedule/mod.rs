@@ -74,10 +74,8 @@ impl Memory {
     /// Takes the next answer of a journal, what came again in a drill too: it was seen once more, and
     /// the scheduler knows what is answered twice in a day.
     pub fn take_answer(&mut self, answer: &AnswerRecord) {
-        if Kind::BARE.contains(&answer.kind) {
-            let grade = Grade::of(answer.kind, answer.verdict, answer.late, answer.millis);
-            self.take(answer.stamp.time, answer.kind, answer.subject.get(), grade);
-        }
+        let grade = Grade::of(answer.kind, answer.verdict, answer.late, answer.millis);
+        self.take(answer.stamp.time, answer.kind, answer.subject.get(), grade);
     }
 
     /// Returns the questions that are due at a time, the one most forgotten first. An answer dated after
