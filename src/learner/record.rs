@@ -11,7 +11,7 @@ use shakmaty::{Color, Square};
 use super::LearnerName;
 use crate::exercise::{Answered, Hardness, Tries};
 use crate::game::Line;
-use crate::question::{BareQuestion, Kind, Question, Verdict, text};
+use crate::question::{Kind, Question, Verdict, text};
 
 /// The version of the records that this build writes and reads.
 ///
@@ -277,11 +277,17 @@ impl AnswerRecord {
     /// Reads the one square that a question over the bare board is about, and the side from which it is
     /// seen, where that matters; `None` for other kinds.
     pub(super) fn square(&self) -> Option<(Square, Option<Color>)> {
+        #[derive(Deserialize)]
+        struct Subject<'a> {
+            square: &'a str,
+            view: Option<&'a str>,
+        }
         if !matches!(self.kind, Kind::Name | Kind::Place | Kind::Color) {
             return None;
         }
-        let question: BareQuestion = question(self.kind, self.subject.get())?;
-        Some((*question.subject_squares().first()?, question.view()))
+        let subject: Subject<'_> = serde_json::from_str(self.subject.get()).ok()?;
+        let view = subject.view.and_then(|view| view.parse().ok());
+        Some((subject.square.parse().ok()?, view))
     }
 }
 
