@@ -1,6 +1,5 @@
 //! What can be wrong with a journal.
 
-use std::fmt;
 use std::io;
 use std::path::{Path, PathBuf};
 
@@ -128,22 +127,13 @@ impl JournalError {
 const MOST_TOLD: usize = 10;
 
 /// A line in the midst of a journal that is no record; it is passed over and left as it is.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+#[error("line {line} cannot be read ({reason}): it is skipped and left as it is")]
 pub struct BrokenLine {
     /// The line, counted from 1.
     pub line: usize,
     /// What is wrong with it.
     pub reason: String,
-}
-
-impl fmt::Display for BrokenLine {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(
-            f,
-            "line {} cannot be read ({}): it is skipped and left as it is",
-            self.line, self.reason
-        )
-    }
 }
 
 /// The lines of a journal that are no records, lines cut off by a crash left out.

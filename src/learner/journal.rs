@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 
 use super::line::{LONGEST_LINE, Reading, each_record, read_line};
 use super::private::{appending, make_folder, make_private, open_private};
-use super::{BrokenLines, JournalError, JournalProblem, LearnerName, Record, SealRecord};
+use super::{BrokenLines, JournalError, JournalProblem, LearnerName, Record};
 
 /// The journal of one learner: a file to which whole lines are appended, and nothing else is done.
 ///
@@ -134,7 +134,7 @@ impl Journal {
             let stamps = lines.iter().map(|line| serde_json::from_str(line));
             if let Some(stamp) = stamps.flatten().next() {
                 text.push('\n');
-                text.push_str(&Record::Seal(SealRecord { stamp }).to_line());
+                text.push_str(&Record::Seal(stamp).to_line());
             }
             text.push('\n');
         }
@@ -205,7 +205,13 @@ impl Journal {
 
     pub(super) fn open_to_read(&self) -> Result<Option<File>, JournalError> {
         let unreadable = |reason| JournalError::reading(&self.path, reason);
-        self.must_be_a_file()?;
+        // A pipe or a device is refused before it is opened: to open it may take for ever, and so may to read it.
+        match fs::metadata(&self.path) {
+            Ok(found) if found.is_dir() => return Err(JournalProblem::Folder.at(&self.path)),
+            Ok(found) if !found.is_file() => return Err(JournalProblem::NotAFile.at(&self.path)),
+            // What else is wrong comes out when the file is opened.
+            Ok(_) | Err(_) => {}
+        }
         let file = match File::open(&self.path) {
             Err(reason) if reason.kind() == io::ErrorKind::NotFound => return Ok(None),
             opened => opened.map_err(unreadable)?,
@@ -214,17 +220,6 @@ impl Journal {
         // line that was cut off: so a disk without locks can still be read.
         let _ = file.lock_shared();
         Ok(Some(file))
-    }
-
-    /// A pipe or a device in the journal's place is refused before it is opened: to open it may take
-    /// for ever, and so may to read it.
-    fn must_be_a_file(&self) -> Result<(), JournalError> {
-        match fs::metadata(&self.path) {
-            Ok(found) if found.is_dir() => Err(JournalProblem::Folder.at(&self.path)),
-            Ok(found) if !found.is_file() => Err(JournalProblem::NotAFile.at(&self.path)),
-            // What else is wrong comes out when the file is opened.
-            Ok(_) | Err(_) => Ok(()),
-        }
     }
 
     fn open_to_append(&self) -> Result<File, JournalError> {

@@ -4,7 +4,7 @@ use jiff::Timestamp;
 use shakmaty::Color;
 
 use super::course::{Course, CourseStep};
-use super::schedule::Memory;
+use super::schedule::{Memory, Recalled};
 use crate::exercise::{Dice, DrillSettings, Views, deal};
 use crate::question::{BareQuestion, Kind};
 
@@ -81,8 +81,8 @@ pub fn plan(course: &Course, memory: &Memory, request: LessonRequest) -> Vec<Pla
         }
         // A game has all the time that is left, and is the last part in any case.
         Some(CourseStep::Games | CourseStep::Rebuilding) if has_game => {}
-        Some(step) => parts.push(over_lines(Aim::Step(step), left)),
-        None => parts.push(over_lines(Aim::Ahead, left)),
+        Some(step) => parts.push(open(Aim::Step(step), left / OVER_A_LINE, 2, 40)),
+        None => parts.push(open(Aim::Ahead, left / OVER_A_LINE, 2, 40)),
     }
     if has_game {
         let (aim, time) = match current {
@@ -92,11 +92,7 @@ pub fn plan(course: &Course, memory: &Memory, request: LessonRequest) -> Vec<Pla
             Some(_) | None => (Aim::Game, game),
         };
         let questions = time.saturating_sub(HEARING) / (CourseStep::Games.mark().within_millis);
-        parts.push(PlannedPart {
-            aim,
-            count: at_least_one(questions.div_ceil(CHECKPOINTS)).min(5),
-            questions: Vec::new(),
-        });
+        parts.push(open(aim, questions.div_ceil(CHECKPOINTS), 1, 5));
     }
     parts
 }
@@ -118,16 +114,15 @@ fn due(
 ) -> Vec<BareQuestion> {
     let mut left = budget;
     let mut questions = Vec::new();
-    for due in memory.due(request.now, usize::MAX) {
-        let kind = due.question.kind();
-        if step.is_some_and(|step| belongs(step, due.question)) {
+    for Recalled { question, .. } in memory.due(request.now) {
+        if step.is_some_and(|step| belongs(step, question)) {
             continue;
         }
-        let Some(rest) = left.checked_sub(time(kind)) else {
+        let Some(rest) = left.checked_sub(time(question.kind())) else {
             break;
         };
         left = rest;
-        questions.push(due.question);
+        questions.push(question);
     }
     questions
 }
@@ -140,32 +135,19 @@ fn belongs(step: CourseStep, question: BareQuestion) -> bool {
 /// Chooses questions of a step over the bare board: first those that are due, then those never asked,
 /// then those that are most forgotten among the others.
 fn practice(step: CourseStep, memory: &Memory, request: LessonRequest, budget: u64) -> PlannedPart {
-    let count = at_least_one(budget / time(step.kinds()[0])).clamp(5, 40);
-    let known: Vec<_> = step
-        .kinds()
-        .iter()
-        .flat_map(|kind| memory.known(*kind, request.now))
-        .filter(|known| belongs(step, known.question))
-        .collect();
-    let mut fresh: Vec<BareQuestion> = Vec::new();
+    let count = within(budget / time(step.kinds()[0]), 5, 40);
+    let mut ranked = memory.known(request.now);
+    ranked.retain(|known| belongs(step, known.question));
+    let enough = ranked.len() + count;
     for question in deal(&drawing(step, DRAWS * count, request.seed)) {
-        let is_known = known.iter().any(|known| known.question == question);
-        if !is_known && !fresh.contains(&question) {
-            fresh.push(question);
-        }
-        if fresh.len() == count {
-            break;
+        if ranked.len() < enough && ranked.iter().all(|other| other.question != question) {
+            let recall = UNSEEN;
+            ranked.push(Recalled { question, recall });
         }
     }
-    let mut ranked: Vec<(f64, BareQuestion)> = known
-        .iter()
-        .map(|known| (known.recall, known.question))
-        .chain(fresh.into_iter().map(|question| (UNSEEN, question)))
-        .collect();
-    ranked.sort_by(|(one, _), (other, _)| one.total_cmp(other));
-    ranked.truncate(count);
-    let mut questions: Vec<BareQuestion> =
-        ranked.into_iter().map(|(_, question)| question).collect();
+    ranked.sort_by(|one, other| one.recall.total_cmp(&other.recall));
+    let ranked = ranked.iter().map(|recalled| recalled.question);
+    let mut questions: Vec<BareQuestion> = ranked.take(count).collect();
     Dice::new(request.seed, ORDER).shuffle(&mut questions);
     PlannedPart {
         aim: Aim::Step(step),
@@ -200,16 +182,17 @@ fn drawing(step: CourseStep, count: usize, seed: u64) -> DrillSettings {
     }
 }
 
-fn over_lines(aim: Aim, budget: u64) -> PlannedPart {
+/// A part whose questions are drawn when it begins.
+fn open(aim: Aim, count: u64, least: usize, most: usize) -> PlannedPart {
     PlannedPart {
         aim,
-        count: at_least_one(budget / OVER_A_LINE).clamp(2, 40),
+        count: within(count, least, most),
         questions: Vec::new(),
     }
 }
 
-fn at_least_one(number: u64) -> usize {
-    usize::try_from(number).unwrap_or(usize::MAX).max(1)
+fn within(number: u64, least: usize, most: usize) -> usize {
+    usize::try_from(number).map_or(most, |number| number.clamp(least, most))
 }
 
 #[cfg(test)]

@@ -20,13 +20,6 @@ pub struct Merged {
     pub broken: BrokenLines,
 }
 
-/// How often each line occurs, known by two hashes of 64 bits, so that lines need not be kept.
-#[derive(Default)]
-struct Lookup {
-    hashers: [RandomState; 2],
-    counts: HashMap<(u64, u64), u32>,
-}
-
 impl Journal {
     /// Appends the records of another journal that this one does not have, as they stand there.
     ///
@@ -40,10 +33,13 @@ impl Journal {
     /// [`JournalError`] when either file cannot be read, a record of a later version or a session of
     /// somebody else is in the other one, or this journal cannot be written: then nothing has been added.
     pub fn merge(&self, other: &Path, from: &[LearnerName]) -> Result<Merged, JournalError> {
-        let mut lookup = Lookup::default();
+        // How often each line occurs, known by two hashes of 64 bits, so that lines need not be kept.
+        let mut counts: HashMap<[u64; 2], u32> = HashMap::new();
+        let hashers: [RandomState; 2] = Default::default();
+        let key = |line: &[u8]| hashers.each_ref().map(|hasher| hasher.hash_one(line));
         if let Some(own) = self.open_to_read()? {
             each_record(self.path(), own, |_, text, _| {
-                *lookup.count(text) += 1;
+                *counts.entry(key(text)).or_default() += 1;
                 Ok(())
             })?;
         }
@@ -51,8 +47,7 @@ impl Journal {
         let mut news: Vec<String> = Vec::new();
         let file = File::open(other).map_err(|reason| JournalError::reading(other, reason))?;
         let broken = each_record(other, file, |line, text, record| {
-            let count = lookup.count(text);
-            if *count > 0 {
+            if let Some(count @ 1..) = counts.get_mut(&key(text)) {
                 *count -= 1;
                 known += 1;
                 return Ok(());
@@ -74,13 +69,5 @@ impl Journal {
             known,
             broken,
         })
-    }
-}
-
-impl Lookup {
-    fn count(&mut self, line: &[u8]) -> &mut u32 {
-        let [one, other] = &self.hashers;
-        let key = (one.hash_one(line), other.hash_one(line));
-        self.counts.entry(key).or_default()
     }
 }

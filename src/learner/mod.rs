@@ -24,7 +24,6 @@ pub use merge::Merged;
 pub use name::{LearnerName, LearnerNameError};
 pub use past::{Unfinished, finished_games, unfinished, unfinished_session, weak};
 pub use record::{
-    AnswerRecord, EndRecord, GameRef, Played, RawJson, Record, SealRecord, Stamp, StartRecord,
-    VERSION,
+    AnswerRecord, EndRecord, GameRef, Played, RawJson, Record, Stamp, StartRecord, VERSION,
 };
 pub use session_lock::SessionLock;

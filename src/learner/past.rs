@@ -4,7 +4,7 @@ use std::collections::{HashMap, HashSet};
 use std::hash::Hash;
 
 use super::record::question;
-use super::{AnswerRecord, Played, Record, StartRecord};
+use super::{AnswerRecord, Played, RawJson, Record, StartRecord};
 use crate::exercise::{Earlier, EarlierAnswer};
 use crate::question::{BareQuestion, Kind, Verdict};
 
@@ -110,8 +110,9 @@ impl<'a> Unfinished<'a> {
 
 /// What was asked, and where.
 fn asked(answer: &AnswerRecord) -> impl Hash + Eq {
-    let setting = (&answer.start, &answer.moves, &answer.position);
-    (answer.kind, &answer.subject, setting)
+    let moves = answer.moves.as_ref().map(RawJson::get);
+    let setting = (&answer.start, moves, &answer.position);
+    (answer.kind, answer.subject.get(), setting)
 }
 
 /// Returns the questions over the bare board, of some kinds, whose last answer was missed or slow,
@@ -124,22 +125,16 @@ pub fn weak(records: &[Record], kinds: &[Kind]) -> Vec<BareQuestion> {
         if weak.len() == MOST_WEAK || seen.len() == MOST_SEEN {
             break;
         }
-        let Record::Answer(answer) = record else {
-            continue;
-        };
-        let is_asked = kinds.contains(&answer.kind) && Kind::BARE.contains(&answer.kind);
-        if !is_asked || answer.repeat {
-            continue;
-        }
-        let Some(question) = question(answer.kind, answer.subject.get()) else {
-            continue;
-        };
-        if seen.contains(&question) {
-            continue;
-        }
-        seen.push(question);
-        if answer.verdict != Verdict::Right || answer.late {
-            weak.push(question);
+        if let Record::Answer(answer) = record
+            && kinds.contains(&answer.kind)
+            && !answer.repeat
+            && let Some(question) = question(answer.kind, answer.subject.get())
+            && !seen.contains(&question)
+        {
+            seen.push(question);
+            if answer.verdict != Verdict::Right || answer.late {
+                weak.push(question);
+            }
         }
     }
     weak

@@ -1,7 +1,5 @@
 //! What a journal's lines say: each is one object in JSON, with the version and the type in front.
 
-use std::hash::{Hash, Hasher};
-
 use jiff::Timestamp;
 use serde::de::{DeserializeOwned, Error as _};
 use serde::{Deserialize, Deserializer, Serialize};
@@ -34,8 +32,9 @@ pub enum Record {
     Answer(Box<AnswerRecord>),
     /// A session is over, for now or for good.
     End(EndRecord),
-    /// The line before this one was cut off by a crash, and is known to be.
-    Seal(SealRecord),
+    /// The line before this one was cut off by a crash: readers pass over that line without a word. The
+    /// stamp tells when it was found, and by which session.
+    Seal(Stamp),
 }
 
 /// When a record was made, and in which session.
@@ -161,14 +160,6 @@ pub struct EndRecord {
     pub looks: u32,
 }
 
-/// The mark behind a line that was cut off: readers pass over that line without a word.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub struct SealRecord {
-    /// When it was found, and by which session.
-    #[serde(flatten)]
-    pub stamp: Stamp,
-}
-
 /// A value that a journal keeps as it stands there: a journal of many years is looked through at every
 /// start, and hardly ever rechecked.
 #[derive(Clone, Debug, Serialize, Deserialize)]
@@ -194,14 +185,6 @@ impl RawJson {
 impl PartialEq for RawJson {
     fn eq(&self, other: &RawJson) -> bool {
         self.get() == other.get()
-    }
-}
-
-impl Eq for RawJson {}
-
-impl Hash for RawJson {
-    fn hash<H: Hasher>(&self, state: &mut H) {
-        self.get().hash(state);
     }
 }
 
@@ -233,7 +216,7 @@ impl Record {
             Record::Start(start) => &start.stamp,
             Record::Answer(answer) => &answer.stamp,
             Record::End(end) => &end.stamp,
-            Record::Seal(seal) => &seal.stamp,
+            Record::Seal(stamp) => stamp,
         }
     }
 

@@ -23,7 +23,7 @@ pub struct SessionLock {
     /// What the journal has of this session.
     records: Vec<Record>,
     /// The journal as it was when this process last read or wrote it.
-    seen: Option<Seen>,
+    seen: Option<(Identity, u64)>,
 }
 
 #[derive(Debug)]
@@ -96,7 +96,7 @@ impl SessionLock {
     pub fn remember(&mut self, records: &[Record]) {
         let own = |record: &&Record| record.stamp().session == self.session;
         self.records = records.iter().filter(own).cloned().collect();
-        self.seen = Seen::of(&self.journal);
+        self.seen = seen(&self.journal);
     }
 
     /// Appends a record of this session, as [`Journal::append`] does. Where the journal was deleted or
@@ -106,7 +106,10 @@ impl SessionLock {
     ///
     /// [`JournalError`] when the record is not safely on the disk.
     pub fn append(&mut self, record: Record) -> Result<Appended, JournalError> {
-        let is_lost = self.seen.is_some_and(|seen| !seen.is_there(&self.journal));
+        let is_lost = self.seen.is_some_and(|(identity, length)| {
+            // It may have grown under another process.
+            seen(&self.journal).is_none_or(|now| now.0 != identity || now.1 < length)
+        });
         self.records.push(record);
         let appended = match self.records.as_slice() {
             [.., last] if !is_lost => self.journal.append(last)?,
@@ -122,32 +125,15 @@ impl SessionLock {
                 }
             }
         };
-        self.seen = Seen::of(&self.journal);
+        self.seen = seen(&self.journal);
         Ok(appended)
     }
 }
 
-/// What a journal is known again by.
-#[derive(Clone, Copy, Debug)]
-struct Seen {
-    length: u64,
-    identity: Identity,
-}
-
-impl Seen {
-    fn of(journal: &Journal) -> Option<Seen> {
-        let found = fs::metadata(journal.path()).ok()?;
-        Some(Seen {
-            length: found.len(),
-            identity: identity(&found),
-        })
-    }
-
-    /// Tells whether the journal is still there, longer or not.
-    fn is_there(self, journal: &Journal) -> bool {
-        Seen::of(journal)
-            .is_some_and(|now| now.identity == self.identity && now.length >= self.length)
-    }
+/// What a journal is known again by, and its length.
+fn seen(journal: &Journal) -> Option<(Identity, u64)> {
+    let found = fs::metadata(journal.path()).ok()?;
+    Some((identity(&found), found.len()))
 }
 
 /// What tells a file from another one under the same name: when it was made, and where it lies on the disk, as

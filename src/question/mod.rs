@@ -32,7 +32,7 @@ mod scene;
 mod sight;
 mod truth;
 
-use serde::{Deserialize, Deserializer, Serialize, de};
+use serde::{Deserialize, Serialize};
 
 pub use crate::reply::{CapturedPieces, Form, ImpossibleMove, MoveSaid, Reply, Wings};
 pub use choice::Views;
@@ -52,7 +52,7 @@ pub use truth::{Always, Truth};
 pub use crate::rules::{Attempt, Illegal, Judge, ParseAttemptError, Reason, pinned};
 
 /// Any question; in JSON, its `kind` and its `subject`.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(untagged)]
 pub enum Question {
     /// Over a position reached by a line.
@@ -84,19 +84,5 @@ impl Question {
             Question::Line(question) => question.kind(),
             Question::Bare(question) => question.kind(),
         }
-    }
-}
-
-/// Looks at the kind first, so that an error is about the subject of that kind.
-impl<'de> Deserialize<'de> for Question {
-    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Question, D::Error> {
-        let fields = serde_json::Value::deserialize(from)?;
-        let kind = Kind::deserialize(&fields["kind"]).map_err(de::Error::custom)?;
-        let question = if Kind::BARE.contains(&kind) {
-            BareQuestion::deserialize(fields).map(Question::Bare)
-        } else {
-            LineQuestion::deserialize(fields).map(Question::Line)
-        };
-        question.map_err(de::Error::custom)
     }
 }

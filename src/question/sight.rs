@@ -26,10 +26,8 @@ pub enum Sight {
 impl Sight {
     /// Looks from the piece on `from` to `to`; an empty `from` sees nothing.
     pub fn new(board: &Board, from: Square, to: Square) -> Sight {
-        let Some(piece) = board.piece_at(from) else {
-            return Sight::NotItsWay;
-        };
-        if !attacks::attacks(from, piece, Bitboard::EMPTY).contains(to) {
+        let goes = |piece| attacks::attacks(from, piece, Bitboard::EMPTY).contains(to);
+        if !board.piece_at(from).is_some_and(goes) {
             return Sight::NotItsWay;
         }
         let over: Vec<Square> = { Pair::new(from, to).into_iter() }

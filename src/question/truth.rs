@@ -1,6 +1,6 @@
 //! The right answer to a question.
 
-use serde::{Deserialize, Deserializer, Serialize};
+use serde::{Deserialize, Serialize};
 use shakmaty::{Bitboard, Board, Piece, Square};
 
 use super::json::{piece, text, texts};
@@ -62,7 +62,8 @@ pub enum Truth {
     #[serde(untagged)]
     Distance {
         /// The fewest; `None` when it never gets there.
-        #[serde(deserialize_with = "present")]
+        // A number or `null`; a missing key makes another truth.
+        #[serde(deserialize_with = "Option::deserialize")]
         moves: Option<u32>,
     },
 }
@@ -85,12 +86,6 @@ impl<const VALUE: bool> From<Always<VALUE>> for bool {
     fn from(_: Always<VALUE>) -> bool {
         VALUE
     }
-}
-
-/// Reads a number or `null`, and nothing where the key is missing: `moves` tells this truth from the
-/// others.
-fn present<'de, D: Deserializer<'de>>(from: D) -> Result<Option<u32>, D::Error> {
-    Option::deserialize(from)
 }
 
 #[expect(clippy::trivially_copy_pass_by_ref, reason = "serde hands a reference")]

@@ -80,8 +80,6 @@ impl Progress {
 
 const VARIABLE: &str = "SANSVOIR_DATA";
 const NAME: &str = "sansvoir";
-const CONFIG_VARIABLE: &str = "SANSVOIR_CONFIG";
-const CONFIG: &str = "config.toml";
 
 /// There is no home folder to keep data in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
@@ -110,12 +108,12 @@ pub(crate) fn data_folder(given: Option<&Path>) -> Result<PathBuf, DataFolderErr
 ///
 /// `None` where nothing names a file and the system knows no home: then there are no wishes.
 pub(crate) fn config_file() -> Option<(PathBuf, bool)> {
-    let named = env::var_os(CONFIG_VARIABLE).filter(|file| !file.is_empty());
+    let named = env::var_os("SANSVOIR_CONFIG").filter(|file| !file.is_empty());
     if let Some(file) = named {
         return Some((PathBuf::from(file), true));
     }
     let base = etcetera::choose_base_strategy().ok()?;
-    Some((base.config_dir().join(NAME).join(CONFIG), false))
+    Some((base.config_dir().join(NAME).join("config.toml"), false))
 }
 
 /// Returns the user's home folder, which `~/` stands for; `None` where the system knows none.

@@ -294,9 +294,9 @@ fn a_learner_who_guesses_or_is_slow_stays_at_the_first_step() {
 fn a_learner_who_comes_back_after_a_year_is_asked_what_was_forgotten() {
     let mut learner = Learner::new(KEEN, 2);
     learner.train(30);
-    let before = learner.memory.due(learner.now, usize::MAX).len();
+    let before = learner.memory.due(learner.now).len();
     learner.now += (24 * 365).hours();
-    let after = learner.memory.due(learner.now, usize::MAX).len();
+    let after = learner.memory.due(learner.now).len();
     assert!(after > before, "{after} after {before}");
     let request = LessonRequest {
         now: learner.now,

@@ -4,7 +4,7 @@ use proptest::prelude::*;
 use sansvoir::board::{
     Alignment, Edge, Misstep, Pair, Parity, PieceAt, Seen, SquareColor, Travel, Unreachable,
 };
-use sansvoir::question::bare::{Instead, Outside};
+use sansvoir::question::bare::{Instead, Outside, TravelWhy};
 use sansvoir::question::{BareQuestion, BareWhy, Form, Kind, Mark, Reply, Sight, Truth, Verdict};
 use sansvoir::reply::Unread;
 use serde_json::{Value, json};
@@ -519,7 +519,7 @@ fn journeys_are_explained_by_a_route_and_the_first_fault() {
         "distance",
         &json!({"man": "Na1", "to": "b2", "blockers": []}),
     );
-    let BareWhy::Distance(travel) = answer(&distance, "2").1 else {
+    let BareWhy::Distance(TravelWhy { travel, .. }) = answer(&distance, "2").1 else {
         panic!("a distance's why")
     };
     assert_eq!((travel.fewest(), travel.routes()), (Some(4), 10));
@@ -529,7 +529,7 @@ fn journeys_are_explained_by_a_route_and_the_first_fault() {
         "distance",
         &json!({"man": "Bc1", "to": "c2", "blockers": []}),
     );
-    let BareWhy::Distance(travel) = answer(&shut, "2").1 else {
+    let BareWhy::Distance(TravelWhy { travel, .. }) = answer(&shut, "2").1 else {
         panic!("a distance's why")
     };
     assert_eq!(travel.unreachable(), Some(Unreachable::OtherColor));

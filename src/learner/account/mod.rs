@@ -165,12 +165,8 @@ impl Account {
 
     /// Returns which squares were taken for which most often and how often, no more than `number`.
     pub fn mistaken(&self, number: usize) -> Vec<(Mistaken, u32)> {
-        let mut all: Vec<(Mistaken, u32)> = self
-            .mistaken
-            .iter()
-            .filter(|(_, times)| **times > 1)
-            .map(|(mistaken, times)| (*mistaken, *times))
-            .collect();
+        let mut all: Vec<(Mistaken, u32)> = self.mistaken.clone().into_iter().collect();
+        all.retain(|(_, times)| *times > 1);
         all.sort_by_key(|(mistaken, times)| {
             (
                 std::cmp::Reverse(*times),
@@ -185,7 +181,7 @@ impl Account {
 
     /// Returns how far ahead the learner sees now.
     pub fn reach(&self) -> Reach {
-        reach(&self.ahead)
+        Reach::of(self.ahead.iter().map(|(_, answer)| answer))
     }
 
     /// Returns how far ahead the learner saw in each month that has an answer of `ahead`, oldest first.
@@ -197,14 +193,9 @@ impl Account {
         months.map(|answers| MonthReach {
             month: month(answers[0].0),
             answers: answers.len(),
-            reach: reach(answers),
+            reach: Reach::of(answers.iter().map(|(_, answer)| answer)),
         })
     }
-}
-
-fn reach(answers: &[(Timestamp, Answer)]) -> Reach {
-    let answers: Vec<Answer> = answers.iter().map(|(_, answer)| *answer).collect();
-    Reach::of(&answers)
 }
 
 fn month(time: Timestamp) -> Date {

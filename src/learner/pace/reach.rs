@@ -74,9 +74,10 @@ impl Reach {
     /// followed. How often the interval holds the truth is simulated in `tests/exercises/pace.rs`.
     ///
     /// An answer whose guess rate is not from 0 up to (not including) 1 is left out.
-    pub fn of(answers: &[Answer]) -> Reach {
-        let mut telling: Vec<Answer> = answers.to_vec();
-        telling.retain(|answer| (0.0..1.0).contains(&answer.guess));
+    pub fn of<'a>(answers: impl IntoIterator<Item = &'a Answer>) -> Reach {
+        let telling = answers.into_iter().copied();
+        let telling = telling.filter(|answer| (0.0..1.0).contains(&answer.guess));
+        let telling: Vec<Answer> = telling.collect();
         let lately = &telling[telling.len().saturating_sub(LATELY)..];
         let mut levels: Vec<u32> = lately.iter().map(|answer| answer.plies).collect();
         levels.sort_unstable();

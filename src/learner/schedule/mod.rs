@@ -27,7 +27,7 @@ pub const RECALLED: f64 = 0.9;
 /// let mut memory = Memory::default();
 /// memory.take(monday, Kind::Color, r#"{"square":"g6"}"#, Grade::Missed);
 /// memory.take(monday, Kind::Color, r#"{"square":"a1"}"#, Grade::Quick);
-/// let due = memory.due(monday + 48.hours(), 10);
+/// let due = memory.due(monday + 48.hours());
 /// assert_eq!(due.len(), 1);
 /// assert!(due[0].recall < 0.9);
 /// # Ok::<(), jiff::Error>(())
@@ -45,9 +45,9 @@ struct Item {
     last: Timestamp,
 }
 
-/// A question that is due.
+/// A question that was asked before.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Due {
+pub struct Recalled {
     /// The question.
     pub question: BareQuestion,
     /// The chance that it is recalled now, 0 to 1.
@@ -74,33 +74,25 @@ impl Memory {
     /// Takes the next answer of a journal, what came again in a drill too: it was seen once more, and
     /// the scheduler knows what is answered twice in a day.
     pub fn take_answer(&mut self, answer: &AnswerRecord) {
-        if Kind::BARE.contains(&answer.kind) {
-            let grade = Grade::of(answer.kind, answer.verdict, answer.late, answer.millis);
-            self.take(answer.stamp.time, answer.kind, answer.subject.get(), grade);
-        }
+        let grade = Grade::of(answer.kind, answer.verdict, answer.late, answer.millis);
+        self.take(answer.stamp.time, answer.kind, answer.subject.get(), grade);
     }
 
-    /// Returns the questions that are due at a time, the one most forgotten first, and so many at
-    /// most. An answer dated after `now` counts as one of this moment.
-    pub fn due(&self, now: Timestamp, most: usize) -> Vec<Due> {
-        self.among(now, most, |recall| recall < RECALLED)
+    /// Returns the questions that are due at a time, the one most forgotten first. An answer dated after
+    /// `now` counts as one of this moment.
+    pub fn due(&self, now: Timestamp) -> Vec<Recalled> {
+        let mut due = self.known(now);
+        due.retain(|known| known.recall < RECALLED);
+        due
     }
 
-    /// Returns the questions of one kind that were asked before, the one most forgotten first, whether
-    /// due or not.
-    pub fn known(&self, kind: Kind, now: Timestamp) -> Vec<Due> {
-        let mut known = self.among(now, usize::MAX, |_| true);
-        known.retain(|due| due.question.kind() == kind);
-        known
-    }
-
-    fn among(&self, now: Timestamp, most: usize, fits: impl Fn(f64) -> bool) -> Vec<Due> {
+    /// Returns the questions that were asked before, the one most forgotten first, whether due or not.
+    pub fn known(&self, now: Timestamp) -> Vec<Recalled> {
         let mut found: Vec<(f64, Kind, &str)> = Vec::new();
         for (kind, items) in &self.kinds {
-            let recalled = items.iter().map(|(subject, item)| {
+            found.extend(items.iter().map(|(subject, item)| {
                 (item.trace.recall(days(item.last, now)), *kind, &**subject)
-            });
-            found.extend(recalled.filter(|(recall, _, _)| fits(*recall)));
+            }));
         }
         found.sort_by(|one, other| {
             let same = (one.1, one.2).cmp(&(other.1, other.2));
@@ -109,9 +101,9 @@ impl Memory {
         // A subject that a strange hand wrote may be no question at all.
         let questions = found.into_iter().filter_map(|(recall, kind, subject)| {
             let question = question(kind, subject)?;
-            Some(Due { question, recall })
+            Some(Recalled { question, recall })
         });
-        questions.take(most).collect()
+        questions.collect()
     }
 }
 
@@ -138,7 +130,7 @@ mod tests {
         "2026-03-02T18:00:00Z".parse().unwrap()
     }
 
-    fn squares(due: &[Due]) -> Vec<String> {
+    fn squares(due: &[Recalled]) -> Vec<String> {
         due.iter()
             .map(|due| match due.question {
                 BareQuestion::Color(color) => color.square.to_string(),
@@ -173,12 +165,10 @@ mod tests {
             let subject = format!(r#"{{"square":"{square}"}}"#);
             memory.take(monday(), Kind::Color, &subject, grade);
         }
-        assert!(memory.due(monday(), 10).is_empty());
-        let due = memory.due(monday() + 72.hours(), 10);
+        assert!(memory.due(monday()).is_empty());
+        let due = memory.due(monday() + 72.hours());
         assert_eq!(squares(&due), ["b2", "c3", "a1"]);
-        assert_eq!(memory.due(monday() + 72.hours(), 2), due[..2]);
-        assert_eq!(memory.known(Kind::Color, monday() + 72.hours()).len(), 4);
-        assert!(memory.known(Kind::Place, monday()).is_empty());
+        assert_eq!(memory.known(monday() + 72.hours()).len(), 4);
     }
 
     #[test]
@@ -187,16 +177,16 @@ mod tests {
         memory.take(monday() + 9000.hours(), Kind::Color, A1, Grade::Known);
         memory.take(monday(), Kind::Color, A1, Grade::Known);
         memory.take(monday() + 9000.hours(), Kind::Color, G6, Grade::Missed);
-        let due = memory.due(monday(), 10);
+        let due = memory.due(monday());
         assert!(due.is_empty(), "{due:?}");
-        let recalls = memory.known(Kind::Color, monday());
+        let recalls = memory.known(monday());
         assert!(
             recalls
                 .iter()
                 .all(|known| (known.recall - 1.0).abs() < f64::EPSILON)
         );
-        assert!(memory.due(Timestamp::MIN, 10).is_empty());
-        assert_eq!(memory.due(Timestamp::MAX, 10).len(), 2);
+        assert!(memory.due(Timestamp::MIN).is_empty());
+        assert_eq!(memory.due(Timestamp::MAX).len(), 2);
     }
 
     #[test]
@@ -204,6 +194,6 @@ mod tests {
         let mut memory = Memory::default();
         memory.take(monday(), Kind::Color, "[]", Grade::Missed);
         memory.take(monday(), Kind::Color, G6, Grade::Missed);
-        assert_eq!(squares(&memory.due(monday() + 48.hours(), 1)), ["g6"]);
+        assert_eq!(squares(&memory.due(monday() + 48.hours())), ["g6"]);
     }
 }

@@ -11,9 +11,6 @@ const W: [f64; 21] = [
     0.212, 1.2931, 2.3065, 8.2956, 6.4133, 0.8334, 3.0194, 0.001, 1.8722, 0.1666, 0.796, 1.4835,
     0.0614, 0.2629, 1.6483, 0.6014, 1.8729, 0.5425, 0.0912, 0.0658, 0.1542,
 ];
-/// The bounds of stability, in days, and of difficulty.
-const STABILITY: (f64, f64) = (0.001, 36_500.0);
-const DIFFICULTY: (f64, f64) = (1.0, 10.0);
 
 /// How well an answer went, in the four grades of the scheduler.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -64,7 +61,7 @@ impl Trace {
     pub fn first(grade: Grade) -> Trace {
         Trace {
             stability: W[grade as usize],
-            difficulty: within(DIFFICULTY, first_difficulty(grade)),
+            difficulty: first_difficulty(grade).clamp(1.0, 10.0),
         }
     }
 
@@ -96,8 +93,8 @@ impl Trace {
         let damped = d - W[6] * (grade.number() - 3.0) * (10.0 - d) / 9.0;
         let reverted = damped + W[7] * (first_difficulty(Grade::Quick) - damped);
         Trace {
-            stability: within(STABILITY, stability),
-            difficulty: within(DIFFICULTY, reverted),
+            stability: stability.clamp(0.001, 36_500.0),
+            difficulty: reverted.clamp(1.0, 10.0),
         }
     }
 
@@ -111,10 +108,6 @@ impl Trace {
 
 fn first_difficulty(grade: Grade) -> f64 {
     W[4] - (W[5] * (grade.number() - 1.0)).exp() + 1.0
-}
-
-fn within((low, high): (f64, f64), value: f64) -> f64 {
-    value.clamp(low, high)
 }
 
 #[cfg(test)]

@@ -18,4 +18,4 @@ mod travel;
 pub use attacks::{Crossing, CrossingWhy, Span, SpanWhy};
 pub use pairs::{Aligned, Between, BetweenWhy, Outside};
 pub use squares::{Color, Instead, Name, Place, ViewWhy};
-pub use travel::{Distance, Route, RouteWhy};
+pub use travel::{Distance, Route, TravelWhy};

@@ -50,8 +50,23 @@ pub struct Instead {
     pub exchanged: bool,
 }
 
-impl ViewWhy {
-    fn new(square: Square, view: Side, reply: Option<&Reply>) -> ViewWhy {
+impl<const MARKED: bool> BareKind for InView<MARKED> {
+    const FORM: Form = if MARKED { Form::Square } else { Form::Place };
+
+    const THINK_MILLIS: u64 = 5_000;
+
+    type Why = ViewWhy;
+
+    fn truth(self) -> Truth {
+        if MARKED {
+            Truth::Square(self.square)
+        } else {
+            Truth::Place(Seen::of(self.square, self.view))
+        }
+    }
+
+    fn why(self, _: &Tally, reply: Option<&Reply>) -> ViewWhy {
+        let InView { square, view } = self;
         let right = Seen::of(square, view);
         let said = reply.and_then(|reply| reply.square(view));
         let instead = said.filter(|said| *said != square).map(|said| {
@@ -70,26 +85,6 @@ impl ViewWhy {
             counted: right,
             instead,
         }
-    }
-}
-
-impl<const MARKED: bool> BareKind for InView<MARKED> {
-    const FORM: Form = if MARKED { Form::Square } else { Form::Place };
-
-    const THINK_MILLIS: u64 = 5_000;
-
-    type Why = ViewWhy;
-
-    fn truth(self) -> Truth {
-        if MARKED {
-            Truth::Square(self.square)
-        } else {
-            Truth::Place(Seen::of(self.square, self.view))
-        }
-    }
-
-    fn why(self, _: &Tally, reply: Option<&Reply>) -> ViewWhy {
-        ViewWhy::new(self.square, self.view, reply)
     }
 
     fn subject_squares(self) -> Vec<Square> {

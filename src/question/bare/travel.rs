@@ -7,27 +7,24 @@ use super::super::json::{text, texts};
 use super::super::{BareChoice, BareKind, Form, Mark, Reply, Tally, Truth};
 use crate::board::{Misstep, PieceAt, Travel};
 
-/// Asks for the fewest moves that a piece needs to a square.
+/// A question about a piece's shortest way to a square: in how many moves or, for a route, by which squares.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(transparent)]
-pub struct Distance {
+pub struct ShortestWay<const ROUTE: bool> {
     /// The piece, the square and the blockers.
     #[serde(with = "Subject")]
     pub travel: Travel,
 }
 
+/// Asks for the fewest moves that a piece needs to a square.
+pub type Distance = ShortestWay<false>;
+
 /// Asks for a shortest route of a piece to a square; any of them is right.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(transparent)]
-pub struct Route {
-    /// The piece, the square and the blockers.
-    #[serde(with = "Subject")]
-    pub travel: Travel,
-}
+pub type Route = ShortestWay<true>;
 
 /// A shortest route, and what is wrong with the learner's.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct RouteWhy {
+pub struct TravelWhy {
     /// The piece, the square and the blockers, which tell a shortest route, or why there is none.
     pub travel: Travel,
     /// The first fault of the learner's route; `None` when it is right or there was none.
@@ -61,39 +58,12 @@ impl Subject {
     }
 }
 
-impl BareKind for Distance {
-    const FORM: Form = Form::Distance;
+impl<const ROUTE: bool> BareKind for ShortestWay<ROUTE> {
+    const FORM: Form = if ROUTE { Form::Route } else { Form::Distance };
 
-    const THINK_MILLIS: u64 = 20_000;
+    const THINK_MILLIS: u64 = if ROUTE { 30_000 } else { 20_000 };
 
-    /// The journey itself, which tells a shortest route, or why there is none.
-    type Why = Travel;
-
-    fn truth(self) -> Truth {
-        let moves = self.travel.fewest();
-        Truth::Distance { moves }
-    }
-
-    fn why(self, _: &Tally, _: Option<&Reply>) -> Travel {
-        self.travel
-    }
-
-    fn subject_squares(self) -> Vec<Square> {
-        vec![self.travel.piece().square(), self.travel.to()]
-    }
-
-    fn draw(choice: &mut BareChoice<'_>) -> Distance {
-        let travel = draw(choice);
-        Distance { travel }
-    }
-}
-
-impl BareKind for Route {
-    const FORM: Form = Form::Route;
-
-    const THINK_MILLIS: u64 = 30_000;
-
-    type Why = RouteWhy;
+    type Why = TravelWhy;
 
     fn truth(self) -> Truth {
         let moves = self.travel.fewest();
@@ -102,27 +72,29 @@ impl BareKind for Route {
 
     fn mark(self, reply: &Reply) -> Mark {
         match reply {
-            Reply::Route(said) => Mark::all_or_nothing(self.travel.misstep(said).is_none()),
+            Reply::Route(said) if ROUTE => {
+                Mark::all_or_nothing(self.travel.misstep(said).is_none())
+            }
             _ => Mark::new(&self.truth(), reply),
         }
     }
 
-    fn why(self, _: &Tally, reply: Option<&Reply>) -> RouteWhy {
+    fn why(self, _: &Tally, reply: Option<&Reply>) -> TravelWhy {
         let travel = self.travel;
         let misstep = match reply {
             Some(Reply::Route(said)) => travel.misstep(said),
             _ => None,
         };
-        RouteWhy { travel, misstep }
+        TravelWhy { travel, misstep }
     }
 
     fn subject_squares(self) -> Vec<Square> {
         vec![self.travel.piece().square(), self.travel.to()]
     }
 
-    fn draw(choice: &mut BareChoice<'_>) -> Route {
+    fn draw(choice: &mut BareChoice<'_>) -> ShortestWay<ROUTE> {
         let travel = draw(choice);
-        Route { travel }
+        ShortestWay { travel }
     }
 }
 

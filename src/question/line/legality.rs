@@ -1,7 +1,7 @@
 //! Whether a fully named move is legal now, and the wings on which a side may still castle some day.
 
 use serde::{Deserialize, Serialize};
-use shakmaty::{CastlingSide, Color, Piece, Position, Role, Square, attacks};
+use shakmaty::{CastlingSide, Color, Piece, Position, Role, Square};
 
 use super::super::json::text;
 use super::super::{
@@ -125,10 +125,8 @@ fn crossing(scene: Scene<'_>, king: Square, wing: CastlingSide, by: Square) -> S
     let board = scene.board();
     // The king itself hides nothing of its way.
     let occupied = board.occupied().without(king);
-    let attacked = |square: &Square| {
-        let piece = board.piece_at(by);
-        piece.is_some_and(|piece| attacks::attacks(by, piece, occupied).contains(*square))
-    };
+    let them = !scene.position().turn();
+    let attacked = |square: &Square| board.attacks_to(*square, them, occupied).contains(by);
     let way = Pair::new(king, arrival).map(Pair::between);
     // What is attacked only once the rook has left is the square where the king arrives.
     { way.into_iter().flatten() }

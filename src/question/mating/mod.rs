@@ -9,7 +9,7 @@ mod search;
 
 use std::cmp::Reverse;
 
-use shakmaty::{Chess, Color, Move, Position};
+use shakmaty::{Chess, Move, Position};
 
 use search::{Search, Spent, order};
 
@@ -60,7 +60,7 @@ pub fn search(position: &Chess, moves: u32, budget: &mut impl FnMut() -> bool) -
     if !budget() {
         return Mating::Stopped;
     }
-    let mut search = Search::new(position.turn(), budget);
+    let mut search = Search::new(budget);
     for in_moves in 1..=moves {
         match search.keys(position, in_moves) {
             Ok(keys) if keys.is_empty() => {}
@@ -78,16 +78,13 @@ pub fn keys(position: &Chess, moves: u32) -> Vec<Move> {
     if moves == 0 {
         return Vec::new();
     }
-    to_the_end(position.turn(), |search| search.keys(position, moves))
+    to_the_end(|search| search.keys(position, moves))
 }
 
-/// Searches on behalf of a side with a budget that is never spent.
-fn to_the_end<T>(
-    side: Color,
-    run: impl FnOnce(&mut Search<'_, fn() -> bool>) -> Result<T, Spent>,
-) -> T {
+/// Searches with a budget that is never spent.
+fn to_the_end<T>(run: impl FnOnce(&mut Search<'_, fn() -> bool>) -> Result<T, Spent>) -> T {
     let mut endless: fn() -> bool = || true;
-    run(&mut Search::new(side, &mut endless)).expect("an endless budget does not stop")
+    run(&mut Search::new(&mut endless)).expect("an endless budget does not stop")
 }
 
 /// Returns a reply of the side to move after which the other side cannot mate within `left` moves: the
@@ -96,7 +93,7 @@ fn to_the_end<T>(
 pub fn escape(position: &Chess, left: u32) -> Option<Move> {
     let mut replies = position.legal_moves();
     replies.sort_by_key(|reply| order(*reply));
-    to_the_end(!position.turn(), |search| {
+    to_the_end(|search| {
         for reply in replies {
             if left == 0 || !search.mates(&after(position, reply), left)? {
                 return Ok(Some(reply));
@@ -132,9 +129,7 @@ pub fn way(position: &Chess, moves: u32) -> Vec<Move> {
 ///
 /// An illegal move never does.
 pub fn still_mates(position: &Chess, mv: Move, left: u32) -> bool {
-    left > 0
-        && position.is_legal(mv)
-        && to_the_end(position.turn(), |search| search.forces(position, mv, left))
+    left > 0 && position.is_legal(mv) && to_the_end(|search| search.forces(position, mv, left))
 }
 
 /// Returns the reply of the side to move that holds out longest against mate within `left` moves of
@@ -145,7 +140,7 @@ pub fn still_mates(position: &Chess, mv: Move, left: u32) -> bool {
 /// square it leaves, the square it arrives on and the promotion.
 pub fn best_defence(position: &Chess, left: u32) -> Option<Move> {
     let replies = position.legal_moves().into_iter();
-    let ranked = to_the_end(!position.turn(), |search| {
+    let ranked = to_the_end(|search| {
         let mut holds_out = |reply| {
             let after = after(position, reply);
             for in_moves in 1..=left {

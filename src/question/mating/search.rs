@@ -4,7 +4,7 @@ use std::collections::HashMap;
 
 use shakmaty::zobrist::Zobrist128;
 use shakmaty::{
-    Bitboard, ByRole, Chess, Color, EnPassantMode, Move, MoveList, Position, Role, Square, attacks,
+    Bitboard, ByRole, Chess, EnPassantMode, Move, MoveList, Position, Role, Square, attacks,
 };
 
 /// How many positions are visited between two questions to the budget.
@@ -16,7 +16,6 @@ pub(super) struct Spent;
 
 /// A search on behalf of one side; what it learns serves all its further questions.
 pub(super) struct Search<'a, B> {
-    side: Color,
     budget: &'a mut B,
     visited: u64,
     table: Table,
@@ -25,9 +24,8 @@ pub(super) struct Search<'a, B> {
 }
 
 impl<'a, B: FnMut() -> bool> Search<'a, B> {
-    pub(super) fn new(side: Color, budget: &'a mut B) -> Search<'a, B> {
+    pub(super) fn new(budget: &'a mut B) -> Search<'a, B> {
         Search {
-            side,
             budget,
             visited: 0,
             table: Table::default(),
@@ -49,7 +47,6 @@ impl<'a, B: FnMut() -> bool> Search<'a, B> {
 
     /// Tells whether a legal move forces mate within `left` moves, itself counted.
     pub(super) fn forces(&mut self, position: &Chess, mv: Move, left: u32) -> Result<bool, Spent> {
-        debug_assert_eq!(position.turn(), self.side);
         self.is_lost(&after(position, mv), left - 1)
     }
 

@@ -3,7 +3,7 @@
 use shakmaty::{Bitboard, Role};
 
 use crate::board::{Misstep, Pair, PieceAt, Travel, Unreachable};
-use crate::question::bare::{Distance, Route, RouteWhy};
+use crate::question::bare::{Distance, Route, TravelWhy};
 use crate::voice::movement::not_attacked;
 use crate::voice::naming::{capital, count, list, role, sentence};
 use crate::voice::words::BareWords;
@@ -21,11 +21,12 @@ impl BareWords for Distance {
         fewest(self.travel)
     }
 
-    fn explain(travel: &Travel) -> Vec<String> {
+    fn explain(why: &TravelWhy) -> Vec<String> {
+        let travel = why.travel;
         let unreachable = travel.unreachable();
-        let never = unreachable.map(|reason| never(*travel, reason));
-        let said = never.into_iter().chain(reason(*travel));
-        said.chain(shortest(*travel)).collect()
+        let never = unreachable.map(|reason| never(travel, reason));
+        let said = never.into_iter().chain(reason(travel));
+        said.chain(shortest(travel)).collect()
     }
 }
 
@@ -44,7 +45,7 @@ impl BareWords for Route {
     }
 
     /// The route itself is told with the truth, so that a key on paper holds one.
-    fn explain(why: &RouteWhy) -> Vec<String> {
+    fn explain(why: &TravelWhy) -> Vec<String> {
         let travel = why.travel;
         let fault = why.misstep.map(|misstep| fault(travel, misstep));
         let unreachable = travel.unreachable();
