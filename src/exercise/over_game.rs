@@ -43,7 +43,9 @@ impl<S> OverGame<S> {
             tags: self.tags.iter().cloned().collect(),
             start: main.start().clone(),
             first: main.plies().first().map(|ply| ply.number),
-            plies: passages.map(|passage| passage.to - passage.from).sum(),
+            plies: passages
+                .map(|passage| passage.to.saturating_sub(passage.from))
+                .sum(),
             checkpoints,
             resumed,
         }
