@@ -88,8 +88,8 @@ impl Options {
         self.show.unwrap_or(Show::Diagram)
     }
 
-    pub(super) fn rounds(&self) -> usize {
-        self.count.map_or(5, Rounds::size)
+    pub(super) fn rounds(&self) -> Rounds {
+        self.count.unwrap_or(Rounds::nearest(5))
     }
 
     /// Tells whether a game can give positions at first sight: it is long enough, and it has sidelines
@@ -132,16 +132,16 @@ impl ExerciseArguments for Arguments {
         {
             prepared.file = Some(file.clone());
         }
-        if let Plan::Ahead(settings) = &mut prepared.plan {
-            let mut plies = settings.staircase.presented() as usize;
-            if settings.plies.is_none() {
+        if let Plan::Ahead(settings) = &mut prepared.plan
+            && settings.plies.is_none()
+        {
+            let mut plies = Plies::nearest(settings.staircase.presented() as usize);
+            settings.plies = Some(plies);
+            if let Err(PlanError::TooShort { longest, .. }) = Ahead::new(settings.clone()) {
+                plies = Plies::nearest(longest);
                 settings.plies = Some(plies);
-                if let Err(PlanError::TooShort { longest, .. }) = Ahead::new(settings.clone()) {
-                    plies = longest;
-                }
-                settings.plies = Some(plies);
-                prepared.options.settle("plies", plies);
             }
+            prepared.options.settle("plies", plies.get());
         }
         Ok(prepared)
     }
@@ -186,10 +186,10 @@ fn prepare(
     let settings = AheadSettings {
         games: scripts,
         show: options.show(),
-        plies: options.plies.map(Plies::size),
+        plies: options.plies,
         staircase: staircase(&answers(records)),
         rounds: options.rounds(),
-        per_round: options.questions.map_or(2, PerRound::size),
+        per_round: options.questions.unwrap_or(PerRound::nearest(2)),
         ask: kinds_asked(&options.ask),
         think_millis: options.think.map(Seconds::millis),
         looks: options.looks.map(Looks::get),
@@ -210,7 +210,7 @@ fn prepare(
 /// no more.
 fn draw_games(arguments: &Arguments, shared: &Shared) -> Result<Vec<Chosen>, Failure> {
     let mut dice = Dice::new(shared.seed()?, DRAWING);
-    let rounds = arguments.options.rounds();
+    let rounds = arguments.options.rounds().size();
     let mut drawn: Vec<Chosen> = Vec::new();
     let mut unfit = None;
     let mut fitted = 0;

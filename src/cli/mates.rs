@@ -30,11 +30,13 @@ pub(super) fn prepare(
     records: &[Record],
 ) -> Result<Prepared, Failure> {
     let options = &arguments.options;
-    let wanted = options.rounds().min(shared.mates().unwrap_or(usize::MAX));
+    let wanted = options
+        .rounds()
+        .size()
+        .min(shared.mates().unwrap_or(usize::MAX));
     if let Some(other) = GivenOptions::of(options)?.first_of(&["plies", "ask", "questions"]) {
         return Err(Failure::usage(words::options_conflict("mate", other)));
     }
-    let within = within.get();
     let known = solved(records);
     let listener = shared.listener()?;
     let mut listener = listener.borrow_mut();
@@ -58,13 +60,13 @@ pub(super) fn prepare(
         let search = Search {
             script: &script,
             game: games.len(),
-            within,
+            within: within.get(),
             show: options.show(),
             wanted: wanted - problems.len(),
             known: &known,
         };
         let number = chosen.game_ref().number;
-        let in_game = search.run(|positions| watch.go_on(within, number, positions))?;
+        let in_game = search.run(|positions| watch.go_on(within.get(), number, positions))?;
         if !in_game.problems.is_empty() || games.is_empty() {
             games.push(chosen.game_ref());
         }
@@ -86,7 +88,7 @@ pub(super) fn prepare(
         tell(&asides::given_up(found.given_up));
     }
     if problems.is_empty() {
-        let said = asides::no_mate(within, searched, found.positions, found.known);
+        let said = asides::no_mate(within.get(), searched, found.positions, found.known);
         return Err(Failure::Unusable(said));
     }
     let plan = Plan::Mates(MatesSettings {

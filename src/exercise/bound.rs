@@ -87,29 +87,6 @@ impl<const LEAST: u32, const MOST: u32> Within<LEAST, MOST> {
             most: MOST,
         }
     }
-
-    /// Reads a number of settings, which is one of these.
-    pub(super) fn number<'de, D, N>(from: D) -> Result<N, D::Error>
-    where
-        D: Deserializer<'de>,
-        N: TryFrom<u32>,
-    {
-        let Within(number) = Self::deserialize(from)?;
-        N::try_from(number).map_err(|_| D::Error::custom(Self::refused(number)))
-    }
-
-    /// Reads a number of settings, which is one of these where it is there.
-    pub(super) fn number_or_none<'de, D, N>(from: D) -> Result<Option<N>, D::Error>
-    where
-        D: Deserializer<'de>,
-        N: TryFrom<u32>,
-    {
-        let number: Option<Self> = Option::deserialize(from)?;
-        let number = number.map(|Within(number)| {
-            N::try_from(number).map_err(|_| D::Error::custom(Self::refused(number)))
-        });
-        number.transpose()
-    }
 }
 
 impl<const LEAST: u32, const MOST: u32> FromStr for Within<LEAST, MOST> {

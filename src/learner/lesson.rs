@@ -5,6 +5,7 @@ use shakmaty::Color;
 
 use super::course::{Course, CourseStep};
 use super::schedule::Memory;
+use crate::exercise::bound::{Blockers, Count};
 use crate::exercise::{Dice, DrillSettings, Views, deal};
 use crate::question::{BareQuestion, Kind};
 
@@ -148,7 +149,7 @@ fn practice(step: CourseStep, memory: &Memory, request: LessonRequest, budget: u
         .filter(|known| belongs(step, known.question))
         .collect();
     let mut fresh: Vec<BareQuestion> = Vec::new();
-    for question in deal(&drawing(step, DRAWS * count, request.seed)) {
+    for question in deal(&drawing(step, request.seed), DRAWS * count) {
         let is_known = known.iter().any(|known| known.question == question);
         if !is_known && !fresh.contains(&question) {
             fresh.push(question);
@@ -182,10 +183,10 @@ const DRAWS: usize = 10;
 /// What the dice are rolled for.
 const ORDER: u64 = 1;
 
-fn drawing(step: CourseStep, count: usize, seed: u64) -> DrillSettings {
+fn drawing(step: CourseStep, seed: u64) -> DrillSettings {
     DrillSettings {
         kinds: step.kinds().to_vec(),
-        count,
+        count: Count::nearest(0),
         view: match step.view() {
             Some(Color::White) => Views::White,
             Some(Color::Black) => Views::Black,
@@ -193,7 +194,7 @@ fn drawing(step: CourseStep, count: usize, seed: u64) -> DrillSettings {
         },
         think_millis: None,
         pieces: Vec::new(),
-        blockers: 0,
+        blockers: Blockers::nearest(0),
         seed,
         weak: Vec::new(),
         chosen: Vec::new(),
