@@ -134,9 +134,8 @@ pub(super) enum PieceName {
 
 impl SessionArguments for Arguments {
     fn from_keys(keys: &mut Keys<'_>) -> Arguments {
-        if keys.span("kinds").is_none() {
-            let at = keys.span("exercise").unwrap_or_default();
-            keys.faults.add(at, key_missing("kinds"));
+        if !keys.has("kinds") {
+            keys.refuse(&[], key_missing("kinds"));
         }
         Arguments {
             resume: false,
@@ -225,7 +224,8 @@ impl Options {
             return Err(Failure::usage(words::PAWNS_DO_NOT_TRAVEL));
         }
         // Where the questions are chosen beforehand, what is weak is among them.
-        let chosen = shared.chosen();
+        let part = shared.part.as_ref();
+        let chosen = part.map_or_else(Vec::new, |part| part.chosen.clone());
         let weak = if chosen.is_empty() {
             weak(records, &kinds)
         } else {

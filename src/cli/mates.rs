@@ -30,10 +30,8 @@ pub(super) fn prepare(
     records: &[Record],
 ) -> Result<Prepared, Failure> {
     let options = &arguments.options;
-    let wanted = options
-        .rounds()
-        .size()
-        .min(shared.mates().unwrap_or(usize::MAX));
+    let of_part = shared.part.as_ref().and_then(|part| part.mates);
+    let wanted = options.rounds().size().min(of_part.unwrap_or(usize::MAX));
     if let Some(other) = GivenOptions::of(options)?.first_of(&["plies", "ask", "questions"]) {
         return Err(Failure::usage(words::options_conflict("mate", other)));
     }

@@ -7,15 +7,16 @@ use clap::Subcommand;
 use serde::{Deserialize, Serialize};
 
 use super::arguments::{ExerciseArguments, SessionArguments};
-use super::failure::Failure;
-use super::prepared::{Asked, Prepared, leave_input_to, resume};
+use super::failure::{Failure, tell};
+use super::prepared::{Asked, Prepared, resume};
 use super::shared::{PartOfLesson, Shared, records};
 use super::toml_file::Keys;
 use super::values::GivenOptions;
 use crate::exercise::exercises;
 use crate::learner::Record;
 use crate::question::BareQuestion;
-use crate::voice::commands as words;
+use crate::terminal::replies_from_terminal;
+use crate::voice::{asides, commands as words};
 
 /// Makes the request from the registry's rows: each command's own file has its arguments and its help.
 macro_rules! requests {
@@ -68,6 +69,9 @@ exercises!(requests);
 impl Request {
     /// Holds the exercise from its beginning, or goes on with it where that is asked for.
     pub(super) fn run(&self, shared: &Shared) -> Result<(), Failure> {
+        if self.takes_input() && !replies_from_terminal()? {
+            tell(asides::NO_TERMINAL);
+        }
         let asked = self.arguments().asked()?;
         if asked.resume {
             return self.resume(&asked, shared);
@@ -81,11 +85,7 @@ impl Request {
         self.arguments().close(&prepared.plan, shared)
     }
 
-    /// Goes on with the exercise as it was begun.
-    pub(super) fn go_on(&self, shared: &Shared) -> Result<(), Failure> {
-        self.resume(&Asked::default(), shared)
-    }
-
+    /// Goes on with the exercise, of which this is asked.
     fn resume(&self, asked: &Asked<'_>, shared: &Shared) -> Result<(), Failure> {
         let plan = resume(self.exercise(), asked, shared)?;
         self.arguments().close(&plan, shared)
@@ -93,9 +93,6 @@ impl Request {
 
     /// Sets the exercise up for a learner with these records.
     pub(super) fn prepare(&self, shared: &Shared, records: &[Record]) -> Result<Prepared, Failure> {
-        if let Some(pick) = self.arguments().asked()?.pick {
-            leave_input_to(pick)?;
-        }
         self.arguments().prepare(shared, records)
     }
 
@@ -186,7 +183,8 @@ impl LessonPart {
             mates: None,
         };
         if resumed {
-            self.request.go_on(&lesson.of_part(part, None))
+            let part = lesson.of_part(part, None);
+            self.request.resume(&Asked::default(), &part)
         } else {
             let seed = self.seed.unwrap_or(seed);
             self.request.run(&lesson.of_part(part, Some(seed)))

@@ -49,9 +49,6 @@ pub type Looks = Within<0, 1_000>;
 pub type Minutes = Within<1, 180>;
 /// A time in milliseconds: a day at most.
 pub type Millis = Within<0, 86_400_000>;
-/// The level of the staircase, in plies.
-pub(super) const LEVELS: std::ops::RangeInclusive<f64> = 1.0..=1_000.0;
-
 impl<const LEAST: u32, const MOST: u32> Within<LEAST, MOST> {
     /// The smallest number.
     pub const LEAST: usize = LEAST as usize;

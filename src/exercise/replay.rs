@@ -88,7 +88,8 @@ pub struct ReplaySummary {
 #[derive(Debug)]
 pub struct Replay {
     plan: OverGame<Settings>,
-    opening: GameOpening,
+    /// How many checkpoints there are.
+    checkpoints: usize,
     legs: IntoIter<Leg>,
     /// How far the reading has come.
     place: Place,
@@ -154,10 +155,9 @@ impl Exercise for Replay {
         script.check()?;
         let legs = legs(script, &plan.settings.checkpoints);
         let is_checkpoint = |leg: &&Leg| matches!(leg, Leg::Checkpoint);
-        let checkpoints = legs.iter().filter(is_checkpoint).count();
         let first = script.passages[0];
         Ok(Replay {
-            opening: plan.opening(&script.line(0)?, checkpoints, false),
+            checkpoints: legs.iter().filter(is_checkpoint).count(),
             place: Place::new(Rc::new(script.line(first.line)?), first.from),
             plan,
             legs: legs.into_iter(),
@@ -181,16 +181,13 @@ impl Exercise for Replay {
     }
 
     fn opening(&self, _: &Past, again: bool) -> GameOpening {
-        GameOpening {
-            resumed: again,
-            ..self.opening.clone()
-        }
+        self.plan.opening(&self.play(0), self.checkpoints, again)
     }
 
     fn next(&mut self, _: &Past) -> Step<Turn> {
         loop {
             if let Some((question, count)) = self.questions.next() {
-                let checkpoint = (self.opened, self.opening.checkpoints);
+                let checkpoint = (self.opened, self.checkpoints);
                 let place = self.place.clone();
                 return Step::ask(Asking::over(question, place, Some(checkpoint), count));
             }

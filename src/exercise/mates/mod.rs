@@ -222,8 +222,10 @@ impl Exercise for Mates {
         self.asked = true;
         let count = (self.given, self.settings.problems.len());
         let question = LineQuestion::Mate(attack.question);
-        let asking = Asking::over(question, attack.place.clone(), None, count);
-        Step::ask(asking.with_truth(attack.truth.clone()))
+        Step::ask(Asking {
+            truth: Some(attack.truth.clone()),
+            ..Asking::over(question, attack.place.clone(), None, count)
+        })
     }
 
     fn summary(&self, past: &Past) -> MatesSummary {
