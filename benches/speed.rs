@@ -105,6 +105,7 @@ mod checkpoint {
 mod drill {
     use super::{Bencher, Kind, black_box};
     use sansvoir::board::{PieceAt, Travel};
+    use sansvoir::exercise::bound::{Blockers, Count};
     use sansvoir::exercise::{Drill, DrillSettings, Exercise, Views};
     use shakmaty::{Bitboard, Square, attacks};
 
@@ -112,11 +113,11 @@ mod drill {
     fn dealing_a_thousand_questions(bencher: Bencher<'_, '_>) {
         let settings = DrillSettings {
             kinds: Kind::BARE.to_vec(),
-            count: 1000,
+            count: Count::nearest(1000),
             view: Views::Both,
             think_millis: None,
             pieces: Vec::new(),
-            blockers: 3,
+            blockers: Blockers::nearest(3),
             seed: 1,
             weak: Vec::new(),
             chosen: Vec::new(),
@@ -408,6 +409,7 @@ mod progress {
 mod lesson {
     use super::{Bencher, Dice, black_box};
     use jiff::{SignedDuration, Timestamp};
+    use sansvoir::exercise::bound::{Blockers, Count};
     use sansvoir::exercise::{Answered, DrillSettings, Views, deal};
     use sansvoir::learner::course::Course;
     use sansvoir::learner::lesson::{LessonRequest, plan};
@@ -421,17 +423,20 @@ mod lesson {
 
     fn answers() -> Vec<AnswerRecord> {
         let mut dice = Dice::new(2, 1);
-        let questions = deal(&DrillSettings {
-            kinds: Kind::BARE.to_vec(),
-            count: 10_000,
-            view: Views::Both,
-            think_millis: None,
-            pieces: Vec::new(),
-            blockers: 0,
-            seed: 5,
-            weak: Vec::new(),
-            chosen: Vec::new(),
-        });
+        let questions = deal(
+            &DrillSettings {
+                kinds: Kind::BARE.to_vec(),
+                count: Count::nearest(1000),
+                view: Views::Both,
+                think_millis: None,
+                pieces: Vec::new(),
+                blockers: Blockers::nearest(0),
+                seed: 5,
+                weak: Vec::new(),
+                chosen: Vec::new(),
+            },
+            10_000,
+        );
         let answers = questions.into_iter().zip(0..).map(|(question, n)| {
             let right = dice.chance(17, 20);
             let stamp = Stamp::new(begun() + SignedDuration::from_mins(n * 12), "5f1c");

@@ -33,10 +33,10 @@
 //! let script = Script::new(&reading.game, Cut::default())?;
 //! let settings = Settings {
 //!     by: By::Move,
-//!     checkpoints: Checkpoints::Every(4),
+//!     checkpoints: Checkpoints::Every(Every::nearest(4)),
 //!     ask: vec![Kind::Whereabouts],
-//!     questions: 1,
-//!     trail: 2,
+//!     questions: Questions::nearest(1),
+//!     trail: Trail::nearest(2),
 //!     think_millis: None,
 //!     looks: None,
 //!     seed: 1,

@@ -71,12 +71,12 @@ impl Config {
     fn read(file: &TomlFile) -> Result<Config, Failure> {
         let mut faults = Faults::default();
         let table = file.table().map_err(|fault| file.failure(&fault))?;
-        let mut keys = Keys::new(&table, &mut faults);
+        let mut keys = Keys::new(&table, 0..0, &mut faults);
         let mut config: Config = keys.take();
         keys.known.push("think");
         if let Some(think) = table.get("think") {
             if let DeValue::Table(times) = think.get_ref() {
-                let mut times = Keys::new(times, keys.faults);
+                let mut times = Keys::new(times, 0..0, keys.faults);
                 for kind in Kind::ALL {
                     times.known.push(kind.name());
                     let time = times.value(kind.name());

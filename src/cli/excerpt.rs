@@ -106,13 +106,10 @@ fn head(text: &str) -> String {
 }
 
 fn tail(text: &str) -> String {
-    let count = text.chars().count();
-    if count <= AROUND {
-        return text.to_owned();
+    match text.char_indices().nth_back(AROUND - 1) {
+        Some((begin, _)) if begin > 0 => format!("…{}", &text[begin..]),
+        _ => text.to_owned(),
     }
-    std::iter::once('…')
-        .chain(text.chars().skip(count - AROUND))
-        .collect()
 }
 
 #[cfg(test)]

@@ -12,7 +12,7 @@ use super::failure::Failure;
 use super::places;
 use super::shared::Shared;
 use super::values::{Text, word};
-use super::walk::{Found, Opened, Survey};
+use super::walk::{Found, Survey};
 use crate::exercise::Dice;
 use crate::game::GameResult;
 use crate::pgn::{Day, Encoding, Finder, Passage, Search};
@@ -152,11 +152,6 @@ pub(super) struct Picked {
 }
 
 impl Pick {
-    /// Tells whether games come through standard input.
-    pub(super) fn takes_input(&self) -> bool {
-        self.files.iter().any(|file| file == Path::new("-"))
-    }
-
     /// Returns the numbers of the games that were named.
     pub(super) fn numbers(&self) -> Option<Numbers> {
         self.game.map(|Text(numbers)| numbers)
@@ -275,28 +270,23 @@ impl Pick {
         mut take: impl FnMut(&Path, Found<'_>, T) -> Result<bool, Failure>,
         pause: impl Fn() -> usize,
     ) -> Result<usize, Failure> {
-        let finder = Finder::new(&self.search());
-        let encoding = self.encoding.map(|Text(NamedEncoding(encoding))| encoding);
         let numbers = self.numbers();
-        let numbers = numbers.map_or(1..=usize::MAX, |game| game.first..=game.last);
+        let survey = Survey {
+            finder: &Finder::new(&self.search()),
+            numbers: numbers.map_or(1..=usize::MAX, |game| game.first..=game.last),
+            encoding: self.encoding.map(|Text(NamedEncoding(encoding))| encoding),
+            ahead,
+        };
         let mut fitting = 0;
         let mut seen = 0;
         for file in files {
-            let opened = Opened::new(file, encoding)?;
-            // A pipe is not read further than the games that are asked for.
-            let waits = opened.size.is_none() && numbers.end() < &usize::MAX;
-            let survey = Survey {
-                finder: &finder,
-                numbers: numbers.clone(),
-                ahead: ahead && !waits,
-            };
             let mut stopped = false;
             let counted = |found: Found<'_>, done| {
                 fitting += 1;
                 stopped = !take(file, found, done)?;
                 Ok(!stopped)
             };
-            let games = survey.walk(file, opened, |found| work(file, found), counted, &pause)?;
+            let games = survey.walk(file, |found| work(file, found), counted, &pause)?;
             if stopped {
                 return Ok(fitting);
             }

@@ -10,14 +10,14 @@ use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 
 use super::chosen::agrees_with;
-use super::failure::{Failure, tell};
+use super::failure::Failure;
 use super::pick::Pick;
 use super::shared::{Shared, records};
 use super::sitting::{Desk, hold};
 use super::values::{GivenOptions, Seconds, Side, word};
 use crate::exercise::{Earlier, Plan};
 use crate::learner::{GameRef, Journal, Played, Record, SessionLock, Stamp, StartRecord};
-use crate::terminal::replies_from_terminal;
+use crate::terminal::session_name;
 use crate::voice::{Announce, Voice, asides, commands as words};
 
 /// What the options of this run say of how moves and boards are told; it goes on as it was, and may change
@@ -176,14 +176,6 @@ impl Prepared {
     }
 }
 
-/// Sees to it that replies come from the terminal where games come through standard input.
-pub(super) fn leave_input_to(pick: &Pick) -> Result<(), Failure> {
-    if pick.takes_input() && !replies_from_terminal()? {
-        tell(asides::NO_TERMINAL);
-    }
-    Ok(())
-}
-
 /// What is asked of a session, be it one that begins or one that goes on.
 #[derive(Default)]
 pub(super) struct Asked<'a> {
@@ -211,7 +203,6 @@ pub(super) fn resume(exercise: &str, asked: &Asked<'_>, shared: &Shared) -> Resu
     let mut prepared: Prepared = setup;
     if let Some(pick) = asked.pick {
         agrees_with(start.game.as_ref(), pick)?;
-        leave_input_to(pick)?;
     }
     let session = prepared.plan.session(shared.think_times());
     let session = session.map_err(|error| cannot_go_on(&held, error))?;
@@ -242,7 +233,11 @@ pub(super) struct Resumed<T> {
 impl Shared {
     /// Takes hold of a new session.
     pub(super) fn hold_new(&self, journal: &Journal) -> Result<SessionLock, Failure> {
-        let session = self.session_name()?;
+        // A part of a lesson is named by it.
+        let session = match &self.part {
+            Some(part) => part.session.clone(),
+            None => session_name()?,
+        };
         Ok(journal.lock_session(&session)?)
     }
 

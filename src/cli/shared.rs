@@ -18,7 +18,7 @@ use crate::learner::{
 use crate::question::BareQuestion;
 use crate::terminal::{
     Capabilities, Listener, Screen, Speech, Tone, Way, data_folder, environment_speaks_of_color,
-    seed, session_name,
+    seed,
 };
 use crate::voice::{self, asides, clean_line, commands as words};
 
@@ -66,7 +66,7 @@ pub(crate) struct Shared {
     mouth: Rc<OnceCell<Option<Rc<Speech>>>>,
     /// The part of a lesson that is held now; `None` outside lessons.
     #[arg(skip)]
-    part: Option<PartOfLesson>,
+    pub(super) part: Option<PartOfLesson>,
 }
 
 /// What an exercise must know when it is a part of a lesson.
@@ -158,14 +158,6 @@ impl Shared {
         }
     }
 
-    /// Names a new session: as its part of a lesson is named, or else as no other.
-    pub(super) fn session_name(&self) -> Result<String, Failure> {
-        match &self.part {
-            Some(part) => Ok(part.session.clone()),
-            None => Ok(session_name()?),
-        }
-    }
-
     /// Finds the session to go on with: that of its part of a lesson, or else the one of this exercise
     /// that was left last.
     pub(super) fn unfinished<'a>(
@@ -177,17 +169,6 @@ impl Shared {
             Some(part) => unfinished_session(records, &part.session),
             None => unfinished(records, exercise),
         }
-    }
-
-    /// Returns the questions that were chosen beforehand.
-    pub(super) fn chosen(&self) -> Vec<BareQuestion> {
-        let part = self.part.iter();
-        part.flat_map(|part| part.chosen.clone()).collect()
-    }
-
-    /// Returns the most mates that are searched for, where the exercise does not say so alone.
-    pub(super) fn mates(&self) -> Option<usize> {
-        self.part.as_ref()?.mates
     }
 
     /// Returns the same for a part of a lesson, all of whose chance comes from `seed`.

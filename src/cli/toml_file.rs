@@ -40,7 +40,7 @@ pub(super) struct Fault {
 #[derive(Debug, Default)]
 pub(super) struct Faults {
     first: Vec<Fault>,
-    count: usize,
+    pub(super) count: usize,
 }
 
 impl Faults {
@@ -54,11 +54,6 @@ impl Faults {
         let reason = reason.to_string();
         self.first.insert(at, Fault { span, reason });
         self.first.truncate(Faults::MOST);
-    }
-
-    /// Returns how many there are.
-    pub(super) const fn count(&self) -> usize {
-        self.count
     }
 
     /// Returns the first ones, and how many more there are.
@@ -128,6 +123,8 @@ impl TomlFile {
 /// The keys of a table, which become values of several types one after the other.
 pub(super) struct Keys<'a> {
     table: &'a DeTable<'a>,
+    /// Where the table stands.
+    span: Range<usize>,
     /// The keys that there may be: those that types have asked for, and those that are read otherwise.
     pub(super) known: Vec<&'static str>,
     /// What is wrong with the keys.
@@ -135,9 +132,14 @@ pub(super) struct Keys<'a> {
 }
 
 impl<'a> Keys<'a> {
-    pub(super) fn new(table: &'a DeTable<'a>, faults: &'a mut Faults) -> Keys<'a> {
+    pub(super) fn new(
+        table: &'a DeTable<'a>,
+        span: Range<usize>,
+        faults: &'a mut Faults,
+    ) -> Keys<'a> {
         Keys {
             table,
+            span,
             known: Vec::new(),
             faults,
         }
@@ -185,9 +187,18 @@ impl<'a> Keys<'a> {
         }
     }
 
-    /// Returns where the value of a key stands, if there is such a key.
-    pub(super) fn span(&self, key: &str) -> Option<Range<usize>> {
-        self.table.get(key).map(Spanned::span)
+    /// Tells whether there is such a key.
+    pub(super) fn has(&self, key: &str) -> bool {
+        self.table.contains_key(key)
+    }
+
+    /// Adds a fault where the first of these keys stands that is there, else at the exercise, else at the
+    /// table.
+    pub(super) fn refuse(&mut self, keys: &[&str], reason: impl Display) {
+        let mut keys = keys.iter().chain(&["exercise"]);
+        let at = keys.find_map(|key| self.table.get(*key).map(Spanned::span));
+        let at = at.unwrap_or_else(|| self.span.clone());
+        self.faults.add(at, reason);
     }
 }
 

@@ -16,9 +16,11 @@ use serde_json::{Map, Value};
 use shakmaty::Color;
 
 use super::failure::Failure;
-use crate::exercise::bound::Millis;
 use crate::question::Kind;
 use crate::voice::commands as words;
+
+/// The longest time that is taken, in seconds: a day.
+const LONGEST: f64 = 86_400.0;
 
 /// A value that is kept as a text, as it is typed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -93,7 +95,7 @@ impl FromStr for Seconds {
     fn from_str(text: &str) -> Result<Seconds, &'static str> {
         let seconds = text.parse().ok().filter(|seconds| *seconds > 0.0);
         let time = seconds.and_then(|seconds| Duration::try_from_secs_f64(seconds).ok());
-        let time = time.filter(|time| time.as_millis() <= Millis::MOST as u128);
+        let time = time.filter(|time| time.as_secs_f64() <= LONGEST);
         time.map(Seconds).ok_or(words::NO_SECONDS)
     }
 }

@@ -18,10 +18,10 @@ use crate::terminal::{Progress, games_from_input};
 use crate::voice::asides;
 
 /// A file of games.
-pub(super) struct Opened {
+struct Opened {
     packing: Packing,
     /// The size in bytes, as it lies there; `None` for what is no file on a disk.
-    pub(super) size: Option<u64>,
+    size: Option<u64>,
     /// How many bytes have been read.
     read: Arc<AtomicU64>,
     games: Collection<Box<dyn Read + Send>>,
@@ -29,7 +29,7 @@ pub(super) struct Opened {
 
 impl Opened {
     /// Opens a file; `-` is standard input.
-    pub(super) fn new(path: &Path, encoding: Option<&'static Encoding>) -> Result<Opened, Failure> {
+    fn new(path: &Path, encoding: Option<&'static Encoding>) -> Result<Opened, Failure> {
         let failed = |error| Failure::file(path, &error);
         let mut size = None;
         let raw: Box<dyn Read + Send> = if path == Path::new("-") {
@@ -106,6 +106,7 @@ impl Found<'_> {
 pub(super) struct Survey<'a> {
     pub(super) finder: &'a Finder,
     pub(super) numbers: RangeInclusive<usize>,
+    pub(super) encoding: Option<&'static Encoding>,
     /// Whether games are read ahead of their use, on all cores.
     pub(super) ahead: bool,
 }
@@ -117,21 +118,17 @@ impl Survey<'_> {
     pub(super) fn walk<T: Send>(
         &self,
         file: &Path,
-        opened: Opened,
         work: impl Fn(Found<'_>) -> T + Sync,
         mut take: impl FnMut(Found<'_>, T) -> Result<bool, Failure>,
         pause: impl Fn() -> usize,
     ) -> Result<usize, Failure> {
         let mut progress = Progress::begin();
-        let Opened {
-            packing,
-            size,
-            read: bytes,
-            games,
-        } = opened;
+        let opened = Opened::new(file, self.encoding)?;
         let mut seen = 0;
         let mut failure = None;
-        let workers = if self.ahead {
+        // A pipe is not read further than the games that are asked for.
+        let waits = opened.size.is_none() && *self.numbers.end() < usize::MAX;
+        let workers = if self.ahead && !waits {
             available_parallelism().unwrap_or(NonZeroUsize::MIN)
         } else {
             NonZeroUsize::MIN
@@ -140,7 +137,7 @@ impl Survey<'_> {
             self.numbers.contains(&span.number) && self.finder.finds(&block.heading(span))
         };
         let read = each_block(
-            games,
+            opened.games,
             workers,
             |block| {
                 let games = block.games().iter().enumerate();
@@ -164,9 +161,11 @@ impl Survey<'_> {
                 seen = block.games().last().map_or(0, |span| span.number);
                 let faults = pause();
                 if progress.is_due() {
-                    let read = bytes.load(Ordering::Relaxed);
-                    let left = size.and_then(|size| progress.seconds_left(read, size));
-                    tell(&asides::read_so_far(read, size, seen, faults, left));
+                    let read = opened.read.load(Ordering::Relaxed);
+                    let left = opened
+                        .size
+                        .and_then(|size| progress.seconds_left(read, size));
+                    tell(&asides::read_so_far(read, opened.size, seen, faults, left));
                 }
                 if seen >= *self.numbers.end() {
                     return ControlFlow::Break(());
@@ -177,7 +176,7 @@ impl Survey<'_> {
         if let Some(failure) = failure {
             return Err(failure);
         }
-        read.map_err(|error| Failure::broken(file, packing, seen, &error))?;
+        read.map_err(|error| Failure::broken(file, opened.packing, seen, &error))?;
         Ok(seen)
     }
 }

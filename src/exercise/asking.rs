@@ -15,6 +15,8 @@ pub struct Asking {
     pub(super) place: Option<Place>,
     /// Where the question stands.
     pub(super) stands: Stands,
+    /// The right answer, where it is known beforehand.
+    pub(super) truth: Option<Truth>,
     /// Whether it comes again in a drill, after it was missed or slow.
     pub(super) repeat: bool,
     /// The tries so far, for a move that has two.
@@ -28,23 +30,17 @@ pub struct Asking {
 /// A question where it stands.
 #[derive(Debug)]
 pub(super) enum Stands {
-    /// Over a line; with its truth, where that is known beforehand.
-    Line(LineQuestion, Place, Option<Truth>),
+    Line(LineQuestion, Place),
     Bare(BareQuestion),
 }
 
 impl Asking {
     /// A question over the bare board, with its number and that of all.
-    pub(super) fn bare(question: BareQuestion, (number, of): (usize, usize), repeat: bool) -> Self {
-        let ask = Ask {
-            asked: Asked::Bare(question),
-            number,
-            of,
-            form: question.form(),
-        };
+    pub(super) fn bare(question: BareQuestion, count: (usize, usize), repeat: bool) -> Asking {
+        let stands = Stands::Bare(question);
         Asking {
             repeat,
-            ..Asking::new(ask, None, Stands::Bare(question))
+            ..Asking::new(Asked::Bare(question), question.form(), count, None, stands)
         }
     }
 
@@ -53,7 +49,7 @@ impl Asking {
         question: LineQuestion,
         place: Place,
         checkpoint: Option<(usize, usize)>,
-        (number, of): (usize, usize),
+        count: (usize, usize),
     ) -> Asking {
         let scene = place.scene();
         let piece = match question {
@@ -66,65 +62,51 @@ impl Asking {
             piece: piece.map(|piece| piece.piece),
             chess960: scene.line().start().mode().is_chess960(),
         };
-        let ask = Ask {
-            asked: Asked::Line(question, stand),
-            number,
-            of,
-            form: question.form(),
-        };
-        let stands = Stands::Line(question, place.clone(), None);
-        Asking::new(ask, Some(place), stands)
-    }
-
-    /// The same question, whose truth is known already.
-    pub(super) fn with_truth(mut self, truth: Truth) -> Asking {
-        if let Stands::Line(.., known) = &mut self.stands {
-            *known = Some(truth);
-        }
-        self
+        let stands = Stands::Line(question, place.clone());
+        let asked = Asked::Line(question, stand);
+        Asking::new(asked, question.form(), count, Some(place), stands)
     }
 
     /// The next move of the line, to be said from memory: with two tries, and a hint after the first where
     /// it comes by itself. The question is of the line that the move ends, so that the journal holds all
     /// that proves it.
-    pub(super) fn next_move(
-        place: Place,
-        (number, of): (usize, usize),
-        hints_by_itself: bool,
-    ) -> Asking {
+    pub(super) fn next_move(place: Place, count: (usize, usize), hints_by_itself: bool) -> Asking {
         let after = Place::new(place.line.clone(), place.plies + 1);
         let next = place.line.plies()[place.plies].number;
-        let ask = Ask {
-            asked: Asked::Move {
-                number: next,
-                once_more: false,
-            },
-            number,
-            of,
-            form: Form::Move,
+        let asked = Asked::Move {
+            number: next,
+            once_more: false,
         };
-        let stands = Stands::Line(LineQuestion::Played(Played::at(next)), after, None);
+        let stands = Stands::Line(LineQuestion::Played(Played::at(next)), after);
         Asking {
             tries: Some(Tries::default()),
             hints_by_itself,
-            ..Asking::new(ask, Some(place), stands)
+            ..Asking::new(asked, Form::Move, count, Some(place), stands)
         }
     }
 
-    const fn new(ask: Ask, place: Option<Place>, stands: Stands) -> Asking {
+    const fn new(
+        asked: Asked,
+        form: Form,
+        (number, of): (usize, usize),
+        place: Option<Place>,
+        stands: Stands,
+    ) -> Asking {
         Asking {
-            ask,
+            ask: Ask {
+                asked,
+                number,
+                of,
+                form,
+            },
             place,
             stands,
+            truth: None,
             repeat: false,
             tries: None,
             hints_by_itself: false,
             spent: 0,
         }
-    }
-
-    pub(super) const fn has_hint(&self) -> bool {
-        self.tries.is_some()
     }
 }
 

@@ -49,9 +49,6 @@ pub type Looks = Within<0, 1_000>;
 pub type Minutes = Within<1, 180>;
 /// A time in milliseconds: a day at most.
 pub type Millis = Within<0, 86_400_000>;
-/// The level of the staircase, in plies.
-pub(super) const LEVELS: std::ops::RangeInclusive<f64> = 1.0..=1_000.0;
-
 impl<const LEAST: u32, const MOST: u32> Within<LEAST, MOST> {
     /// The smallest number.
     pub const LEAST: usize = LEAST as usize;
@@ -86,29 +83,6 @@ impl<const LEAST: u32, const MOST: u32> Within<LEAST, MOST> {
             least: LEAST,
             most: MOST,
         }
-    }
-
-    /// Reads a number of settings, which is one of these.
-    pub(super) fn number<'de, D, N>(from: D) -> Result<N, D::Error>
-    where
-        D: Deserializer<'de>,
-        N: TryFrom<u32>,
-    {
-        let Within(number) = Self::deserialize(from)?;
-        N::try_from(number).map_err(|_| D::Error::custom(Self::refused(number)))
-    }
-
-    /// Reads a number of settings, which is one of these where it is there.
-    pub(super) fn number_or_none<'de, D, N>(from: D) -> Result<Option<N>, D::Error>
-    where
-        D: Deserializer<'de>,
-        N: TryFrom<u32>,
-    {
-        let number: Option<Self> = Option::deserialize(from)?;
-        let number = number.map(|Within(number)| {
-            N::try_from(number).map_err(|_| D::Error::custom(Self::refused(number)))
-        });
-        number.transpose()
     }
 }
 

@@ -93,7 +93,7 @@ impl Asking {
 
     fn read(&self, text: &str) -> Result<Reply, Unread> {
         match &self.stands {
-            Stands::Line(question, place, _) => question.read(place.scene(), text),
+            Stands::Line(question, place) => question.read(place.scene(), text),
             Stands::Bare(question) => question.form().read(text),
         }
     }
@@ -108,18 +108,17 @@ impl Asking {
         past: &Past,
     ) -> Answered {
         let said = reply.as_ref();
-        let truth = match &self.stands {
-            Stands::Line(_, _, Some(known)) => known.clone(),
-            Stands::Line(question, place, None) => question.truth(place.scene()),
+        let truth = (self.truth.clone()).unwrap_or_else(|| match &self.stands {
+            Stands::Line(question, place) => question.truth(place.scene()),
             Stands::Bare(question) => question.truth(),
-        };
+        });
         let mark = mark.unwrap_or_else(|| match (&self.stands, said) {
             (_, None) => Mark::pass(&truth),
             (Stands::Line(..), Some(reply)) => Mark::new(&truth, reply),
             (Stands::Bare(question), Some(reply)) => question.mark(reply),
         });
         let (why, setting, hardness) = match &self.stands {
-            Stands::Line(question, place, _) => {
+            Stands::Line(question, place) => {
                 let scene = place.scene();
                 (
                     Why::Line(question.why(scene, &mark, said)),

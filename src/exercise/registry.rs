@@ -67,7 +67,6 @@ macro_rules! enums {
         }
 
         /// An exercise that is held, whichever it is.
-        #[expect(clippy::large_enum_variant, reason = "a session has one")]
         #[derive(Debug)]
         pub enum Held {
             $($($(#[$doc])+ $Name(super::$Name),)+)+

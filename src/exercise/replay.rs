@@ -7,7 +7,7 @@ use std::vec::IntoIter;
 use serde::{Deserialize, Serialize};
 
 use super::asking::Asking;
-use super::bound::{self, Every, Looks, Millis, Trail};
+use super::bound::{self, Every, Trail};
 use super::over_game::{GameOpening, OverGame};
 use super::past::{Past, Place};
 use super::round::{Questions, choose, read_on};
@@ -27,16 +27,12 @@ pub struct Settings {
     /// The kinds of question that may be asked.
     pub ask: Vec<Kind>,
     /// How many questions each checkpoint has.
-    #[serde(deserialize_with = "bound::Questions::number")]
-    pub questions: usize,
+    pub questions: bound::Questions,
     /// How many plies `again` says again, and how many stay readable.
-    #[serde(deserialize_with = "Trail::number")]
-    pub trail: usize,
+    pub trail: Trail,
     /// The think time in milliseconds; replies after it are marked late.
-    #[serde(deserialize_with = "Millis::number_or_none")]
     pub think_millis: Option<u64>,
     /// How many looks at the board the learner may take; `None` for any number.
-    #[serde(deserialize_with = "Looks::number_or_none")]
     pub looks: Option<u32>,
     /// The seed of all choices.
     pub seed: u64,
@@ -47,7 +43,7 @@ pub struct Settings {
 #[serde(rename_all = "lowercase")]
 pub enum Checkpoints {
     /// After every so many plies, and at the end.
-    Every(#[serde(deserialize_with = "Every::number")] usize),
+    Every(Every),
     /// After these moves of the main line.
     At(Vec<Stop>),
 }
@@ -92,7 +88,8 @@ pub struct ReplaySummary {
 #[derive(Debug)]
 pub struct Replay {
     plan: OverGame<Settings>,
-    opening: GameOpening,
+    /// How many checkpoints there are.
+    checkpoints: usize,
     legs: IntoIter<Leg>,
     /// How far the reading has come.
     place: Place,
@@ -119,7 +116,7 @@ impl Replay {
     fn open_checkpoint(&mut self) {
         let mut dice = Dice::new(self.plan.settings.seed, self.opened as u64);
         self.opened += 1;
-        let (kinds, most) = (&self.plan.settings.ask, self.plan.settings.questions);
+        let (kinds, most) = (&self.plan.settings.ask, self.plan.settings.questions.size());
         self.questions = Questions::new(choose(self.place.scene(), kinds, most, &mut dice));
     }
 
@@ -158,10 +155,9 @@ impl Exercise for Replay {
         script.check()?;
         let legs = legs(script, &plan.settings.checkpoints);
         let is_checkpoint = |leg: &&Leg| matches!(leg, Leg::Checkpoint);
-        let checkpoints = legs.iter().filter(is_checkpoint).count();
         let first = script.passages[0];
         Ok(Replay {
-            opening: plan.opening(&script.line(0)?, checkpoints, false),
+            checkpoints: legs.iter().filter(is_checkpoint).count(),
             place: Place::new(Rc::new(script.line(first.line)?), first.from),
             plan,
             legs: legs.into_iter(),
@@ -177,7 +173,7 @@ impl Exercise for Replay {
 
     fn rules(&self) -> Rules {
         Rules {
-            trail: self.plan.settings.trail,
+            trail: self.plan.settings.trail.size(),
             think_millis: self.plan.settings.think_millis,
             looks: self.plan.settings.looks,
             ..Rules::default()
@@ -185,16 +181,13 @@ impl Exercise for Replay {
     }
 
     fn opening(&self, _: &Past, again: bool) -> GameOpening {
-        GameOpening {
-            resumed: again,
-            ..self.opening.clone()
-        }
+        self.plan.opening(&self.play(0), self.checkpoints, again)
     }
 
     fn next(&mut self, _: &Past) -> Step<Turn> {
         loop {
             if let Some((question, count)) = self.questions.next() {
-                let checkpoint = (self.opened, self.opening.checkpoints);
+                let checkpoint = (self.opened, self.checkpoints);
                 let place = self.place.clone();
                 return Step::ask(Asking::over(question, place, Some(checkpoint), count));
             }
@@ -255,7 +248,7 @@ fn legs(script: &Script, checkpoints: &Checkpoints) -> Vec<Leg> {
 fn main_stops(plies: usize, checkpoints: &Checkpoints) -> Vec<usize> {
     let mut stops: Vec<usize> = match checkpoints {
         Checkpoints::Every(every) => {
-            let every = (*every).max(1);
+            let every = every.size();
             (every..=plies)
                 .step_by(every)
                 .take_while(|stop| stop + every.div_ceil(2) <= plies)
@@ -279,18 +272,22 @@ fn main_stops(plies: usize, checkpoints: &Checkpoints) -> Vec<usize> {
 mod tests {
     use super::*;
 
+    fn every(plies: usize) -> Checkpoints {
+        Checkpoints::Every(Every::nearest(plies))
+    }
+
     #[test]
     fn checkpoints_come_every_so_many_plies_and_at_the_end() {
-        assert_eq!(main_stops(32, &Checkpoints::Every(8)), [8, 16, 24, 32]);
-        assert_eq!(main_stops(30, &Checkpoints::Every(8)), [8, 16, 24, 30]);
-        assert_eq!(main_stops(5, &Checkpoints::Every(8)), [5]);
-        assert_eq!(main_stops(3, &Checkpoints::Every(1)), [1, 2, 3]);
+        assert_eq!(main_stops(32, &every(8)), [8, 16, 24, 32]);
+        assert_eq!(main_stops(30, &every(8)), [8, 16, 24, 30]);
+        assert_eq!(main_stops(5, &every(8)), [5]);
+        assert_eq!(main_stops(3, &every(1)), [1, 2, 3]);
     }
 
     #[test]
     fn a_checkpoint_near_the_end_moves_to_the_end() {
-        assert_eq!(main_stops(33, &Checkpoints::Every(8)), [8, 16, 24, 33]);
-        assert_eq!(main_stops(36, &Checkpoints::Every(8)), [8, 16, 24, 32, 36]);
+        assert_eq!(main_stops(33, &every(8)), [8, 16, 24, 33]);
+        assert_eq!(main_stops(36, &every(8)), [8, 16, 24, 32, 36]);
     }
 
     #[test]

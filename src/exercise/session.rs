@@ -269,7 +269,7 @@ impl Session {
             form: asking.map(|asking| asking.ask.form),
             again: self.given.is_some() || !self.trail().is_empty(),
             look: self.past.place.is_some() && self.looks_left() != Some(0),
-            hint: asking.is_some_and(Asking::has_hint),
+            hint: asking.is_some_and(|asking| asking.tries.is_some()),
         }
     }
 

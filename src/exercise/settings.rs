@@ -64,16 +64,6 @@ pub enum PlanError {
     /// A position that was written down has no mate.
     #[error("the position {0} has no mate within the moves that are written down for it")]
     NoMate(String),
-    /// So many pieces cannot be drawn.
-    #[error(
-        "{asked} pieces cannot be drawn: give --pieces a number from {} to {}",
-        FewPieces::LEAST,
-        FewPieces::MOST
-    )]
-    Pieces {
-        /// The number asked for.
-        asked: usize,
-    },
     /// The game never gets down to so few pieces.
     #[error(
         "the game never gets down to {asked} pieces, {fewest} are left at its end: {}",

@@ -3,7 +3,8 @@
 use serde::de::Error;
 use serde::{Deserialize, Deserializer, Serialize};
 
-use super::bound::LEVELS;
+/// The levels that there are, in plies.
+const LEVELS: std::ops::RangeInclusive<f64> = 1.0..=1_000.0;
 
 /// The level before the first answer, in plies.
 ///
@@ -84,15 +85,8 @@ impl Staircase {
 /// Reads a level within its bounds.
 fn level<'de, D: Deserializer<'de>>(from: D) -> Result<f64, D::Error> {
     let level = f64::deserialize(from)?;
-    if LEVELS.contains(&level) {
-        Ok(level)
-    } else {
-        Err(D::Error::custom(format!(
-            "{level} is no level from {} to {}",
-            LEVELS.start(),
-            LEVELS.end()
-        )))
-    }
+    let fits = LEVELS.contains(&level).then_some(level);
+    fits.ok_or_else(|| D::Error::custom(format!("{level} is no level of the staircase")))
 }
 
 /// Rounds a level to the whole plies of the next question: at least 1.

@@ -5,6 +5,7 @@ use shakmaty::Color;
 
 use super::course::{Course, CourseStep};
 use super::schedule::{Memory, Recalled};
+use crate::exercise::bound::{Blockers, Count};
 use crate::exercise::{Dice, DrillSettings, Views, deal};
 use crate::question::{BareQuestion, Kind};
 
@@ -139,7 +140,7 @@ fn practice(step: CourseStep, memory: &Memory, request: LessonRequest, budget: u
     let mut ranked = memory.known(request.now);
     ranked.retain(|known| belongs(step, known.question));
     let enough = ranked.len() + count;
-    for question in deal(&drawing(step, DRAWS * count, request.seed)) {
+    for question in deal(&drawing(step, request.seed), DRAWS * count) {
         if ranked.len() < enough && ranked.iter().all(|other| other.question != question) {
             let recall = UNSEEN;
             ranked.push(Recalled { question, recall });
@@ -164,10 +165,10 @@ const DRAWS: usize = 10;
 /// What the dice are rolled for.
 const ORDER: u64 = 1;
 
-fn drawing(step: CourseStep, count: usize, seed: u64) -> DrillSettings {
+fn drawing(step: CourseStep, seed: u64) -> DrillSettings {
     DrillSettings {
         kinds: step.kinds().to_vec(),
-        count,
+        count: Count::nearest(0),
         view: match step.view() {
             Some(Color::White) => Views::White,
             Some(Color::Black) => Views::Black,
@@ -175,7 +176,7 @@ fn drawing(step: CourseStep, count: usize, seed: u64) -> DrillSettings {
         },
         think_millis: None,
         pieces: Vec::new(),
-        blockers: 0,
+        blockers: Blockers::nearest(0),
         seed,
         weak: Vec::new(),
         chosen: Vec::new(),

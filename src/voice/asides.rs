@@ -4,6 +4,7 @@ use std::borrow::Cow;
 use std::fmt::Write;
 
 use crate::game::MoveNumber;
+use crate::learner::Appended;
 use crate::pgn::{Fault, Field, Heading};
 use crate::rules::Letters;
 
@@ -43,12 +44,21 @@ pub(crate) const ENTER_WANTED: &str = "Here Enter alone goes on, and stop ends."
 pub(crate) const CUT_SHORT: &str = "That line was too long; only its beginning was read.";
 
 /// Said once when the journal's last line was found torn.
-pub(crate) const TORN_LINE: &str = "The last line of the journal had been cut off, as by a power failure. \
+pub(super) const TORN_LINE: &str = "The last line of the journal had been cut off, as by a power failure. \
     It is marked as such; everything before it is kept.";
 
 /// Said when the journal was deleted or replaced while a session went on.
-pub(crate) const WRITTEN_ANEW: &str = "The journal was deleted or replaced in the meantime. Everything of this \
+pub(super) const WRITTEN_ANEW: &str = "The journal was deleted or replaced in the meantime. Everything of this \
     session is kept and has been written again; what else stood there has to come from a copy.";
+
+/// Says what was found of the journal when a record was appended, where that is not as it was left.
+pub(crate) const fn appended(found: Appended) -> Option<&'static str> {
+    match found {
+        Appended::Plainly => None,
+        Appended::AfterTornLine => Some(TORN_LINE),
+        Appended::WithLostRecords => Some(WRITTEN_ANEW),
+    }
+}
 
 /// Shown at the end while sentences are still being spoken.
 pub(crate) const STILL_SPEAKING: &str =

@@ -7,6 +7,7 @@ use std::collections::HashMap;
 
 use crate::replies::right;
 use jiff::{Timestamp, ToSpan};
+use sansvoir::exercise::bound::Within;
 use sansvoir::exercise::{
     Answered, Asked, Awaits, Dice, Drill, DrillSettings, Exercise, Input, Output, Session, Views,
 };
@@ -111,11 +112,11 @@ impl Learner {
     fn drill(&mut self, part: &PlannedPart, seed: u64) {
         let drill = Drill::new(DrillSettings {
             kinds: part.questions.iter().map(BareQuestion::kind).collect(),
-            count: part.count,
+            count: Within::nearest(part.count),
             view: Views::Both,
             think_millis: None,
             pieces: Vec::new(),
-            blockers: 0,
+            blockers: Within::nearest(0),
             seed,
             weak: Vec::new(),
             chosen: part.questions.clone(),

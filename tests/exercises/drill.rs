@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use crate::kept;
 use crate::replies::right;
 use sansvoir::board::Seen;
+use sansvoir::exercise::bound::Within;
 use sansvoir::exercise::{
     Advice, Answered, Asked, Awaits, Drill, DrillSettings, DrillSummary, Earlier, Exercise, Input,
     Output, OwnSummary, Session, Views,
@@ -16,11 +17,11 @@ use shakmaty::{Color as Side, Square};
 fn settings(kinds: &[Kind], count: usize) -> DrillSettings {
     DrillSettings {
         kinds: kinds.to_vec(),
-        count,
+        count: Within::nearest(count),
         view: Views::Both,
         think_millis: Some(5_000),
         pieces: Vec::new(),
-        blockers: 0,
+        blockers: Within::nearest(0),
         seed: 3,
         weak: Vec::new(),
         chosen: Vec::new(),
@@ -108,7 +109,7 @@ fn every_kind_can_be_drilled_and_answered() {
     for kind in Kind::BARE {
         for blockers in [0, 3] {
             let settings = DrillSettings {
-                blockers,
+                blockers: Within::nearest(blockers),
                 ..settings(&[kind], 60)
             };
             let run = run(&settings, &all_right, None);

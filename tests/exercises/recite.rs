@@ -3,6 +3,7 @@
 use std::fs;
 
 use crate::program::{CLUB, Desk};
+use sansvoir::exercise::bound::Within;
 use sansvoir::exercise::{
     Answered, Ask, Asked, Awaits, Cut, Earlier, EarlierAnswer, Elsewhere, Exercise, Input, Missed,
     Output, OverGame, OwnSummary, Recite, ReciteSettings, ReciteSummary, Script, Session, Sides,
@@ -103,7 +104,7 @@ fn a_perfect_recital_of_every_demo_game_is_all_right_in_every_way_of_writing() {
             for sides in [Sides::Both, Sides::White, Sides::Black] {
                 let settings = ReciteSettings {
                     sides,
-                    every: Some(7),
+                    every: Some(Within::nearest(7)),
                     ..ReciteSettings::default()
                 };
                 let mut session = recite(&reading, &settings);
@@ -266,7 +267,7 @@ fn a_late_move_stays_right_and_looks_are_counted() {
 fn a_recital_that_was_stopped_anywhere_goes_on_to_the_same_end() {
     let settings = ReciteSettings {
         sides: Sides::White,
-        every: Some(4),
+        every: Some(Within::nearest(4)),
         ..ReciteSettings::default()
     };
     let words = [

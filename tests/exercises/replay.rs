@@ -1,6 +1,7 @@
 //! A whole replay as a state machine: no clock, no file, no terminal.
 
 use crate::published::{self, ANDERSSEN_DUFRESNE, BOGOLJUBOV_ALEKHINE, GUNDERSEN_FAUL};
+use sansvoir::exercise::bound::Within;
 use sansvoir::exercise::{
     Answered, Ask, Asked, Awaits, By, Checkpoints, Cut, Earlier, Exercise, Input, Output, OverGame,
     Replay, Script, Session, Settings, Stop, Summary, Told, Turn,
@@ -27,10 +28,10 @@ fn readable_anywhere() -> Vec<Kind> {
 fn settings() -> Settings {
     Settings {
         by: By::Move,
-        checkpoints: Checkpoints::Every(8),
+        checkpoints: Checkpoints::Every(Within::nearest(8)),
         ask: readable_anywhere(),
-        questions: 3,
-        trail: 2,
+        questions: Within::nearest(3),
+        trail: Within::nearest(2),
         think_millis: Some(5000),
         looks: None,
         seed: 11,
@@ -405,7 +406,7 @@ fn sidelines_are_read_where_they_branch_off_and_end_with_a_checkpoint() {
     let mut session = begun(
         &game_with_sidelines(),
         Settings {
-            questions: 1,
+            questions: Within::nearest(1),
             ..settings()
         },
         cut,

@@ -172,13 +172,6 @@ fn all_whole(cut: usize) -> Result<(), Failure> {
     }
 }
 
-/// A game in export format, and the faults that cost something of it.
-struct Exported {
-    text: String,
-    faults: Vec<String>,
-    is_cut: bool,
-}
-
 /// Writes the games that fit, one after the other: a file whole or not at all. What is left out
 /// behind a fault is told, and makes the exit code 1.
 fn export(
@@ -205,26 +198,22 @@ fn export(
             let costly = reading.faults.iter().filter(|fault| {
                 fault.cost > Cost::Nothing || fault.reason == Reason::Chess960WithoutFen
             });
-            Exported {
-                text: strictly_written(&reading.game),
-                faults: costly
-                    .map(|found| excerpt::sentence(file, found, plain))
-                    .collect(),
-                is_cut: !reading.is_whole(),
-            }
+            let costly = costly.map(|fault| excerpt::sentence(file, fault, plain));
+            let told: Vec<String> = costly.collect();
+            (strictly_written(&reading.game), told, reading.is_whole())
         },
-        |_, _, exported: Exported| {
+        |_, _, (text, told, is_whole)| {
             games += 1;
-            cut += usize::from(exported.is_cut);
-            for fault in &exported.faults {
+            cut += usize::from(!is_whole);
+            for fault in &told {
                 tell(fault);
             }
             if let Some(file) = &mut file {
-                file.write(&exported.text)?;
+                file.write(&text)?;
                 return Ok(true);
             }
             // A line brings its own end along.
-            let text = &exported.text[..exported.text.len() - 1];
+            let text = &text[..text.len() - 1];
             if cleans {
                 lines.say(&clean(text))
             } else {

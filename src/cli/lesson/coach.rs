@@ -1,6 +1,5 @@
 //! A lesson that a coach wrote: a file in TOML, all of whose faults are told before anything of it is held.
 
-use std::ops::Range;
 use std::path::{Path, PathBuf};
 
 use serde::Deserialize;
@@ -71,7 +70,7 @@ pub(super) fn outline(
         Err(fault) => return Err(file.failure(&fault)),
     };
     let mut faults = Faults::default();
-    let mut keys = Keys::new(&table, &mut faults);
+    let mut keys = Keys::new(&table, 0..0, &mut faults);
     let head: Head = keys.take();
     keys.known.push("part");
     keys.refuse_others(crate::voice::commands::no_such_key);
@@ -82,7 +81,7 @@ pub(super) fn outline(
         seed,
     };
     let parts = trial.parts(&table, &mut faults);
-    if parts.is_empty() && faults.count() == 0 {
+    if parts.is_empty() && faults.count == 0 {
         faults.add(0..0, words::NO_PART);
     }
     match refusal(path, &file, &faults, shared.plain) {
@@ -128,40 +127,28 @@ impl Trial<'_> {
                 faults.add(table.span(), words::PART_IS_A_TABLE);
                 continue;
             };
-            let part = PartKeys {
-                keys: Keys::new(keys, faults),
-                span: table.span(),
-            };
-            let seed = seed_of_part(self.seed, number);
-            parts.extend(part.read(self, seed));
+            let mut keys = Keys::new(keys, table.span(), faults);
+            parts.extend(self.part(&mut keys, seed_of_part(self.seed, number)));
         }
         parts
     }
-}
 
-/// One part as it stands in the file.
-struct PartKeys<'a> {
-    keys: Keys<'a>,
-    span: Range<usize>,
-}
-
-impl PartKeys<'_> {
     /// Reads the part, and tries it as it will be held; `seed` is where its chance comes from, unless it
     /// names another seed. Adds all that is wrong with it.
-    fn read(mut self, trial: &Trial<'_>, seed: u64) -> Option<LessonPart> {
-        let before = self.keys.faults.count();
-        let head: PartHead = self.keys.take();
-        let mut request = self.request(head.exercise.as_deref())?;
+    fn part(&self, keys: &mut Keys<'_>, seed: u64) -> Option<LessonPart> {
+        let before = keys.faults.count;
+        let head: PartHead = keys.take();
+        let mut request = request(keys, head.exercise.as_deref())?;
         let exercise = request.exercise();
         for file in request.files_mut() {
-            if let Err(reason) = trial.file_of_games(file) {
-                self.refuse(&["files", "from"], reason);
+            if let Err(reason) = self.file_of_games(file) {
+                keys.refuse(&["files", "from"], reason);
             }
         }
         // What is left out because it is at fault may be what it cannot be held without; a key that is
         // none takes nothing from the part.
-        let is_whole = self.keys.faults.count() == before;
-        self.keys.refuse_others(|key, known| {
+        let is_whole = keys.faults.count == before;
+        keys.refuse_others(|key, known| {
             if LEARNERS.contains(&key) {
                 words::learners_own(key)
             } else {
@@ -177,59 +164,33 @@ impl PartKeys<'_> {
             pass: head.pass.map(Within::size),
         };
         if is_whole {
-            self.hold(&part, trial, seed);
+            self.hold(&part, keys, seed);
         }
-        (self.keys.faults.count() == before).then_some(part)
-    }
-
-    /// Reads the keys of the exercise that is named.
-    fn request(&mut self, exercise: Option<&str>) -> Option<Request> {
-        let Some(exercise) = exercise else {
-            if self.keys.span("exercise").is_none() {
-                self.refuse(&[], words::exercise_missing(Request::EXERCISES));
-            }
-            return None;
-        };
-        let request = Request::from_keys(exercise, &mut self.keys);
-        if request.is_none() {
-            self.refuse(&[], words::no_exercise(exercise, Request::EXERCISES));
-        }
-        request
+        (keys.faults.count == before).then_some(part)
     }
 
     /// Sees to it that the part can be held: every option fits, every game is there and can be read, and
     /// there are questions enough for its pass mark.
-    fn hold(&mut self, part: &LessonPart, trial: &Trial<'_>, seed: u64) {
-        match trial.questions(part, seed) {
+    fn hold(&self, part: &LessonPart, keys: &mut Keys<'_>, seed: u64) {
+        match self.questions(part, seed) {
             Err(failure) => {
                 let said = clean(&failure.told(false));
-                let named = words::options_in(&said, &self.keys.known).map(|(_, key)| key);
+                let named = words::options_in(&said, &keys.known).map(|(_, key)| key);
                 let usual = match failure {
                     Failure::Unusable(_) | Failure::SearchStopped => ["files", "from"],
                     _ => ["kinds", "exercise"],
                 };
-                let keys: Vec<&str> = named.chain(usual).collect();
-                self.refuse(&keys, words::in_keys(&said, &self.keys.known));
+                let at: Vec<&str> = named.chain(usual).collect();
+                keys.refuse(&at, words::in_keys(&said, &keys.known));
             }
             Ok(asked) => {
                 if let Some(pass) = part.pass.filter(|pass| *pass > asked) {
-                    self.refuse(&["pass"], words::pass_too_high(pass, asked));
+                    keys.refuse(&["pass"], words::pass_too_high(pass, asked));
                 }
             }
         }
     }
 
-    /// Adds a fault where the first of these keys stands that is there, else at the exercise, else at the
-    /// part.
-    fn refuse(&mut self, keys: &[&str], reason: String) {
-        let mut keys = keys.iter().chain(&["exercise"]);
-        let at = keys.find_map(|key| self.keys.span(key));
-        let at = at.unwrap_or_else(|| self.span.clone());
-        self.keys.faults.add(at, reason);
-    }
-}
-
-impl Trial<'_> {
     /// Finds a file of games that a part names: beside the lesson's file, or a demo file where none is
     /// there. It is named so that it stays right from whatever folder the lesson goes on.
     fn file_of_games(&self, file: &mut PathBuf) -> Result<(), String> {
@@ -259,4 +220,19 @@ impl Trial<'_> {
         let prepared = part.request.prepare(&shared, self.records)?;
         Ok(questions(&mut prepared.plan.on_paper()?))
     }
+}
+
+/// Reads the keys of the exercise that is named.
+fn request(keys: &mut Keys<'_>, exercise: Option<&str>) -> Option<Request> {
+    let Some(exercise) = exercise else {
+        if !keys.has("exercise") {
+            keys.refuse(&[], words::exercise_missing(Request::EXERCISES));
+        }
+        return None;
+    };
+    let request = Request::from_keys(exercise, keys);
+    if request.is_none() {
+        keys.refuse(&[], words::no_exercise(exercise, Request::EXERCISES));
+    }
+    request
 }

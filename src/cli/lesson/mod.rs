@@ -13,7 +13,7 @@ use super::request::{Outline, seed_of_part};
 use super::shared::{Shared, answers, records};
 use crate::exercise::bound::Minutes;
 use crate::learner::course::{Course, CourseStep};
-use crate::learner::{Appended, EndRecord, Record, SessionLock, Stamp, StartRecord};
+use crate::learner::{EndRecord, Record, SessionLock, Stamp, StartRecord};
 use crate::question::Verdict;
 use crate::terminal::{Tone, now};
 use crate::voice::{self, asides};
@@ -66,12 +66,8 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     let journal = shared.journal()?;
     if arguments.resume {
         let left = shared.take_up(&journal, EXERCISE)?;
-        let lesson = Lesson {
-            held: left.held,
-            outline: left.setup,
-            seed: left.start.seed,
-        };
-        return lesson.hold(None, left.records, shared);
+        let (held, outline) = (left.held, &left.setup);
+        return hold(held, outline, left.start, true, left.records, shared);
     }
     let before = records(&journal)?;
     let outline = if let Some(file) = &arguments.file {
@@ -90,92 +86,72 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
         seed: shared.seed()?,
         plan: serde_json::to_value(&outline)?,
     };
-    let lesson = Lesson {
-        held,
-        outline,
-        seed: start.seed,
-    };
-    lesson.hold(Some(start), before, shared)
+    hold(held, &outline, start, false, before, shared)
 }
 
-/// A lesson that can begin or go on.
-struct Lesson {
-    /// Its session in the journal; each part has one of its own.
-    held: SessionLock,
-    outline: Outline,
-    /// Where the chance of all its parts comes from.
-    seed: u64,
+/// Holds a lesson from its beginning or from where it was left: its own session, and one for each part.
+fn hold(
+    mut held: SessionLock,
+    outline: &Outline,
+    start: StartRecord,
+    resumed: bool,
+    mut records: Vec<Record>,
+    shared: &Shared,
+) -> Result<(), Failure> {
+    let mut announcer = shared.announcer();
+    let journal = held.journal().clone();
+    let name = held.session().to_owned();
+    let seed = start.seed;
+    if !resumed {
+        keep(&mut held, Record::Start(start), &mut announcer)?;
+    }
+    for line in voice::lesson::opening(outline.title.as_deref(), outline.parts.len(), resumed) {
+        announcer.say(Tone::Heading, &line)?;
+    }
+    if !resumed {
+        say_notes(outline.notes.as_deref(), &mut announcer)?;
+    }
+    let stood = course_without(&records, &name);
+    for (part, number) in outline.parts.iter().zip(1..) {
+        let session = format!("{name}-{number}");
+        if is_over(&records, &session) {
+            continue;
+        }
+        let heading = voice::lesson::part(number, outline.parts.len(), &part.heading);
+        announcer.say(Tone::Heading, &heading)?;
+        say_notes(part.notes.as_deref(), &mut announcer)?;
+        let is_begun = (records.iter()).any(|record| record.stamp().session == session);
+        let seed = seed_of_part(seed, number);
+        part.hold(session.clone(), seed, is_begun, shared)?;
+        records = journal.read()?.records;
+        if !is_over(&records, &session) {
+            announcer.say(Tone::Aside, voice::lesson::STOPPED)?;
+            return end(&mut held, false, &mut announcer);
+        }
+        if let Some(mark) = part.pass {
+            let [right, of, all] = replies(&records, |answered| answered == session);
+            let said = voice::lesson::pass_mark(right, of, mark, all);
+            announcer.say(Tone::Plain, &said)?;
+        }
+    }
+    end(&mut held, true, &mut announcer)?;
+    close(&name, &records, &stood, &mut announcer)
 }
 
-impl Lesson {
-    /// Holds the lesson: one that begins with its start, or one that goes on.
-    fn hold(
-        mut self,
-        start: Option<StartRecord>,
-        before: Vec<Record>,
-        shared: &Shared,
-    ) -> Result<(), Failure> {
-        let mut announcer = shared.announcer();
-        let outline = self.outline.clone();
-        let journal = self.held.journal().clone();
-        let name = self.held.session().to_owned();
-        let resumed = start.is_none();
-        if let Some(start) = start {
-            self.keep(Record::Start(start), &mut announcer)?;
-        }
-        for line in voice::lesson::opening(outline.title.as_deref(), outline.parts.len(), resumed) {
-            announcer.say(Tone::Heading, &line)?;
-        }
-        if !resumed {
-            say_notes(outline.notes.as_deref(), &mut announcer)?;
-        }
-        let mut records = before;
-        let stood = course_without(&records, &name);
-        for (part, number) in outline.parts.iter().zip(1..) {
-            let seed = seed_of_part(self.seed, number);
-            let session = format!("{name}-{number}");
-            if is_over(&records, &session) {
-                continue;
-            }
-            let heading = voice::lesson::part(number, outline.parts.len(), &part.heading);
-            announcer.say(Tone::Heading, &heading)?;
-            say_notes(part.notes.as_deref(), &mut announcer)?;
-            let is_begun = (records.iter()).any(|record| record.stamp().session == session);
-            part.hold(session.clone(), seed, is_begun, shared)?;
-            records = journal.read()?.records;
-            if !is_over(&records, &session) {
-                announcer.say(Tone::Aside, voice::lesson::STOPPED)?;
-                return self.end(false, &mut announcer);
-            }
-            if let Some(mark) = part.pass {
-                let [right, of, all] = replies(&records, |answered| answered == session);
-                let said = voice::lesson::pass_mark(right, of, mark, all);
-                announcer.say(Tone::Plain, &said)?;
-            }
-        }
-        self.end(true, &mut announcer)?;
-        close(&name, &records, &stood, &mut announcer)
-    }
-
-    fn end(&mut self, finished: bool, announcer: &mut Announcer) -> Result<(), Failure> {
-        let end = Record::End(EndRecord {
-            stamp: Stamp::new(now(), self.held.session()),
-            finished,
-            plies: 0,
-            looks: 0,
-        });
-        self.keep(end, announcer)
-    }
-
-    fn keep(&mut self, record: Record, announcer: &mut Announcer) -> Result<(), Failure> {
-        match self.held.append(record)? {
-            Appended::Plainly => Ok(()),
-            Appended::AfterTornLine => announcer.say(Tone::Aside, asides::TORN_LINE),
-            Appended::WithLostRecords => announcer.say(Tone::Aside, asides::WRITTEN_ANEW),
-        }
-    }
+fn end(held: &mut SessionLock, finished: bool, announcer: &mut Announcer) -> Result<(), Failure> {
+    let end = Record::End(EndRecord {
+        stamp: Stamp::new(now(), held.session()),
+        finished,
+        plies: 0,
+        looks: 0,
+    });
+    keep(held, end, announcer)
 }
 
+fn keep(held: &mut SessionLock, record: Record, announcer: &mut Announcer) -> Result<(), Failure> {
+    let found = asides::appended(held.append(record)?);
+    found.map_or(Ok(()), |said| announcer.say(Tone::Aside, said))
+}
 /// Tells whether all of a session was read and asked.
 fn is_over(records: &[Record], session: &str) -> bool {
     records.iter().any(|record| match record {

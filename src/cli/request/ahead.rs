@@ -91,8 +91,8 @@ impl Options {
         self.show.unwrap_or(Show::Diagram)
     }
 
-    pub(crate) fn rounds(&self) -> usize {
-        self.count.map_or(5, Rounds::size)
+    pub(crate) fn rounds(&self) -> Rounds {
+        self.count.unwrap_or(Rounds::nearest(5))
     }
 
     /// Tells whether a game can give positions at first sight: it is long enough, and it has sidelines
@@ -135,16 +135,16 @@ impl ExerciseArguments for Arguments {
         {
             prepared.file = Some(file.clone());
         }
-        if let Plan::Ahead(settings) = &mut prepared.plan {
-            let mut plies = settings.staircase.presented() as usize;
-            if settings.plies.is_none() {
+        if let Plan::Ahead(settings) = &mut prepared.plan
+            && settings.plies.is_none()
+        {
+            let mut plies = Plies::nearest(settings.staircase.presented() as usize);
+            settings.plies = Some(plies);
+            if let Err(PlanError::TooShort { longest, .. }) = Ahead::new(settings.clone()) {
+                plies = Plies::nearest(longest);
                 settings.plies = Some(plies);
-                if let Err(PlanError::TooShort { longest, .. }) = Ahead::new(settings.clone()) {
-                    plies = longest;
-                }
-                settings.plies = Some(plies);
-                prepared.options.settle("plies", plies);
             }
+            prepared.options.settle("plies", plies.get());
         }
         Ok(prepared)
     }
@@ -189,10 +189,10 @@ fn prepare(
     let settings = AheadSettings {
         games: scripts,
         show: options.show(),
-        plies: options.plies.map(Plies::size),
+        plies: options.plies,
         staircase: staircase(&answers(records)),
         rounds: options.rounds(),
-        per_round: options.questions.map_or(2, PerRound::size),
+        per_round: options.questions.unwrap_or(PerRound::nearest(2)),
         ask: kinds_asked(&options.ask),
         think_millis: options.think.map(Seconds::millis),
         looks: options.looks.map(Looks::get),
@@ -217,11 +217,11 @@ fn search(
     records: &[Record],
 ) -> Result<Prepared, Failure> {
     let options = &arguments.options;
-    let wanted = options.rounds().min(shared.mates().unwrap_or(usize::MAX));
+    let of_part = shared.part.as_ref().and_then(|part| part.mates);
+    let wanted = options.rounds().size().min(of_part.unwrap_or(usize::MAX));
     if let Some(other) = GivenOptions::of(options)?.first_of(&["plies", "ask", "questions"]) {
         return Err(Failure::usage(words::options_conflict("mate", other)));
     }
-    let within = within.get();
     let known = solved(records, EXERCISE);
     let listener = shared.listener()?;
     let mut listener = listener.borrow_mut();
@@ -245,13 +245,13 @@ fn search(
         let search = Search {
             script: &script,
             game: games.len(),
-            within,
+            within: within.get(),
             show: options.show(),
             wanted: wanted - problems.len(),
             known: &known,
         };
         let number = chosen.game_ref().number;
-        let in_game = search.run(|positions| watch.go_on(within, number, positions))?;
+        let in_game = search.run(|positions| watch.go_on(within.get(), number, positions))?;
         if !in_game.problems.is_empty() || games.is_empty() {
             games.push(chosen.game_ref());
         }
@@ -273,7 +273,7 @@ fn search(
         tell(&asides::given_up(found.given_up));
     }
     if problems.is_empty() {
-        let said = asides::no_mate(within, searched, found.positions, found.known);
+        let said = asides::no_mate(within.get(), searched, found.positions, found.known);
         return Err(Failure::Unusable(said));
     }
     let plan = Plan::Mates(MatesSettings {
@@ -291,7 +291,7 @@ fn search(
 /// no more.
 fn draw_games(arguments: &Arguments, shared: &Shared) -> Result<Vec<Chosen>, Failure> {
     let mut dice = Dice::new(shared.seed()?, DRAWING);
-    let rounds = arguments.options.rounds();
+    let rounds = arguments.options.rounds().size();
     let mut drawn: Vec<Chosen> = Vec::new();
     let mut unfit = None;
     let mut fitted = 0;

@@ -134,9 +134,8 @@ pub(crate) enum PieceName {
 
 impl SessionArguments for Arguments {
     fn from_keys(keys: &mut Keys<'_>) -> Arguments {
-        if keys.span("kinds").is_none() {
-            let at = keys.span("exercise").unwrap_or_default();
-            keys.faults.add(at, key_missing("kinds"));
+        if !keys.has("kinds") {
+            keys.refuse(&[], key_missing("kinds"));
         }
         Arguments {
             resume: false,
@@ -225,7 +224,8 @@ impl Options {
             return Err(Failure::usage(words::PAWNS_DO_NOT_TRAVEL));
         }
         // Where the questions are chosen beforehand, what is weak is among them.
-        let chosen = shared.chosen();
+        let part = shared.part.as_ref();
+        let chosen = part.map_or_else(Vec::new, |part| part.chosen.clone());
         let weak = if chosen.is_empty() {
             weak(records, &kinds)
         } else {
@@ -233,11 +233,11 @@ impl Options {
         };
         Ok(DrillSettings {
             kinds,
-            count: self.count.map_or(20, Count::size),
+            count: self.count.unwrap_or(Count::nearest(20)),
             view: self.view.unwrap_or(Views::Both),
             think_millis: self.think.map(Seconds::millis),
             pieces,
-            blockers: self.blockers.map_or(0, Blockers::size),
+            blockers: self.blockers.unwrap_or(Blockers::nearest(0)),
             seed: shared.seed()?,
             weak,
             chosen,
@@ -246,19 +246,19 @@ impl Options {
 
     /// Settles a drill of few pieces.
     fn few(&self, shared: &Shared) -> Result<FewSettings, Failure> {
-        let pieces = self.pieces.map_or(5, FewPieces::size);
-        let plies = self.plies.map_or(4, FewPlies::size);
+        let pieces = self.pieces.unwrap_or(FewPieces::nearest(5));
+        let plies = self.plies.unwrap_or(FewPlies::nearest(4));
         Ok(FewSettings {
             pieces,
             plies,
-            count: self.count.map_or(20, Count::size),
-            per_round: self.questions.map_or(2, Questions::size),
+            count: self.count.unwrap_or(Count::nearest(20)),
+            per_round: self.questions.unwrap_or(Questions::nearest(2)),
             ask: kinds_asked(&self.ask),
             think_millis: self.think.map(Seconds::millis),
             looks: self.looks.map(Looks::get),
             seed: shared.seed()?,
             from: match &self.from {
-                Some(file) => Some(self.excerpts(file, pieces, plies, shared)?),
+                Some(file) => Some(self.excerpts(file, pieces.size(), plies.size(), shared)?),
                 None => None,
             },
         })

@@ -13,15 +13,16 @@ use std::path::{Path, PathBuf};
 use clap::Subcommand;
 use serde::{Deserialize, Serialize};
 
-use crate::cli::failure::Failure;
-use crate::cli::prepared::{Asked, Prepared, leave_input_to, resume};
+use crate::cli::failure::{Failure, tell};
+use crate::cli::prepared::{Asked, Prepared, resume};
 use crate::cli::shared::{PartOfLesson, Shared, records};
 use crate::cli::toml_file::Keys;
 use crate::cli::values::GivenOptions;
 use crate::exercise::exercises;
 use crate::learner::Record;
 use crate::question::BareQuestion;
-use crate::voice::commands as words;
+use crate::terminal::replies_from_terminal;
+use crate::voice::{asides, commands as words};
 use arguments::{ExerciseArguments, SessionArguments};
 
 /// Makes the request from the registry's rows: each command's own file has its arguments and its help.
@@ -77,6 +78,7 @@ impl Request {
     pub(crate) fn run(&self, shared: &Shared) -> Result<(), Failure> {
         let asked = self.arguments().asked()?;
         if asked.resume {
+            self.leave_input()?;
             return self.resume(&asked, shared);
         }
         let journal = shared.journal()?;
@@ -84,15 +86,21 @@ impl Request {
             Err(Failure::SearchStopped) => return Ok(()),
             prepared => prepared?,
         };
+        self.leave_input()?;
         prepared.hold(shared, &journal)?;
         self.arguments().close(&prepared.plan, shared)
     }
 
-    /// Goes on with the exercise as it was begun.
-    pub(crate) fn go_on(&self, shared: &Shared) -> Result<(), Failure> {
-        self.resume(&Asked::default(), shared)
+    /// Sees to it that replies come from the terminal where games, which have been read, came through
+    /// standard input.
+    fn leave_input(&self) -> Result<(), Failure> {
+        if self.takes_input() && !replies_from_terminal()? {
+            tell(asides::NO_TERMINAL);
+        }
+        Ok(())
     }
 
+    /// Goes on with the exercise, of which this is asked.
     fn resume(&self, asked: &Asked<'_>, shared: &Shared) -> Result<(), Failure> {
         let plan = resume(self.exercise(), asked, shared)?;
         self.arguments().close(&plan, shared)
@@ -100,12 +108,7 @@ impl Request {
 
     /// Sets the exercise up for a learner with these records.
     pub(crate) fn prepare(&self, shared: &Shared, records: &[Record]) -> Result<Prepared, Failure> {
-        let prepared = self.arguments().prepare(shared, records)?;
-        // Only now have all games been read.
-        if let Some(pick) = self.arguments().asked()?.pick {
-            leave_input_to(pick)?;
-        }
-        Ok(prepared)
+        self.arguments().prepare(shared, records)
     }
 
     /// Sets the exercise up for paper, with what these records say of the learner.
@@ -195,7 +198,8 @@ impl LessonPart {
             mates: None,
         };
         if resumed {
-            self.request.go_on(&lesson.of_part(part, None))
+            let part = lesson.of_part(part, None);
+            self.request.resume(&Asked::default(), &part)
         } else {
             let seed = self.seed.unwrap_or(seed);
             self.request.run(&lesson.of_part(part, Some(seed)))

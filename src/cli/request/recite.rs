@@ -77,7 +77,7 @@ fn plan(options: &Options, chosen: &Chosen) -> Result<Plan, Failure> {
     })?;
     let settings = ReciteSettings {
         sides: options.side.unwrap_or_default(),
-        every: options.every.map(Every::size),
+        every: options.every,
         hint: options.hint,
         think_millis: options.think.map(Seconds::millis),
     };

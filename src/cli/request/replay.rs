@@ -130,8 +130,8 @@ fn plan(options: &Options, chosen: &Chosen, shared: &Shared) -> Result<Plan, Fai
         by: options.by.or(config.by).unwrap_or(By::Move),
         checkpoints: checkpoints(options, &script)?,
         ask: kinds_asked(&options.ask),
-        questions: options.questions.map_or(3, Questions::size),
-        trail: options.trail.or(config.trail).map_or(2, Trail::size),
+        questions: options.questions.unwrap_or(Questions::nearest(3)),
+        trail: options.trail.or(config.trail).unwrap_or(Trail::nearest(2)),
         think_millis: options.think.map(Seconds::millis),
         looks: options.looks.map(Looks::get),
         seed: shared.seed()?,
@@ -141,7 +141,7 @@ fn plan(options: &Options, chosen: &Chosen, shared: &Shared) -> Result<Plan, Fai
 
 fn checkpoints(options: &Options, script: &Script) -> Result<Checkpoints, Failure> {
     if options.at.is_empty() {
-        let every = options.every.map_or(8, Every::size);
+        let every = options.every.unwrap_or(Every::nearest(8));
         return Ok(Checkpoints::Every(every));
     }
     if options.every.is_some() {

@@ -11,7 +11,7 @@ use crate::cli::failure::{Failure, shown};
 use crate::cli::prepared::Prepared;
 use crate::cli::shared::{Shared, records};
 use crate::cli::values::Text;
-use crate::learner::{AnswerRecord, Appended, EndRecord, Journal, Record, Stamp};
+use crate::learner::{AnswerRecord, EndRecord, Journal, Record, Stamp};
 use crate::question::Form;
 use crate::report::sheet::{self, Entry, EntryError, SheetQuestion};
 use crate::terminal::{Tone, now, session_name};
@@ -72,9 +72,8 @@ pub(super) fn run(path: &Path, force: bool, shared: &Shared) -> Result<(), Failu
         looks: held.looks(),
     }));
     let mut screen = shared.screen();
-    match journal.append_all(&records)? {
-        Appended::Plainly | Appended::WithLostRecords => {}
-        Appended::AfterTornLine => screen.say(Tone::Aside, asides::TORN_LINE)?,
+    if let Some(found) = asides::appended(journal.append_all(&records)?) {
+        screen.say(Tone::Aside, found)?;
     }
     // What came of each answer, for the paper to be given back with.
     let mut verdicts = Vec::new();

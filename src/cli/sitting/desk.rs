@@ -7,7 +7,7 @@ use std::time::Duration;
 use crate::cli::aloud::Aloud;
 use crate::cli::failure::Failure;
 use crate::exercise::{Awaits, GivenPosition, Input, Output, Show};
-use crate::learner::{Appended, GameRef, Record, SessionLock, Stamp};
+use crate::learner::{GameRef, Record, SessionLock, Stamp};
 use crate::question::Verdict;
 use crate::terminal::{Capabilities, Listener, Said, SaidLine, Screen, Tone, Way, now};
 use crate::voice::{Voice, asides};
@@ -149,11 +149,8 @@ impl Desk {
 
     /// Writes a record down; it is on the disk when this returns.
     pub(crate) fn keep(&mut self, record: Record) -> Result<(), Failure> {
-        match self.held.append(record)? {
-            Appended::Plainly => Ok(()),
-            Appended::AfterTornLine => self.aside(asides::TORN_LINE),
-            Appended::WithLostRecords => self.aside(asides::WRITTEN_ANEW),
-        }
+        let found = asides::appended(self.held.append(record)?);
+        found.map_or(Ok(()), |said| self.aside(said))
     }
 
     /// Stamps a record with the present time.

@@ -7,7 +7,7 @@ use std::convert::Infallible;
 use serde::{Deserialize, Serialize};
 
 use super::answers::RoundsSummary;
-use super::bound::{Looks, Millis, PerRound, Plies, Rounds};
+use super::bound::{PerRound, Plies, Rounds};
 use super::past::Past;
 use super::round::{Round, last_asked, show};
 use super::script::Script;
@@ -26,23 +26,18 @@ pub struct AheadSettings {
     /// How a position is given.
     pub show: Show,
     /// How many plies are read from each position; `None` to follow the learner.
-    #[serde(deserialize_with = "Plies::number_or_none")]
-    pub plies: Option<usize>,
+    pub plies: Option<Plies>,
     /// Where the learner stood before the session; followed where `plies` is `None`.
     pub staircase: Staircase,
-    /// How many rounds there are; 0 counts as 1.
-    #[serde(deserialize_with = "Rounds::number")]
-    pub rounds: usize,
-    /// How many questions each round has at most; 0 counts as 1.
-    #[serde(deserialize_with = "PerRound::number")]
-    pub per_round: usize,
+    /// How many rounds there are.
+    pub rounds: Rounds,
+    /// How many questions each round has at most.
+    pub per_round: PerRound,
     /// The kinds of question that may be asked; those over the bare board are passed over.
     pub ask: Vec<Kind>,
     /// The think time in milliseconds; replies after it are marked late.
-    #[serde(deserialize_with = "Millis::number_or_none")]
     pub think_millis: Option<u64>,
     /// How many looks at the board the learner may take in all; `None` for any number.
-    #[serde(deserialize_with = "Looks::number_or_none")]
     pub looks: Option<u32>,
     /// The seed of all choices.
     pub seed: u64,
@@ -53,10 +48,6 @@ impl AheadSettings {
     pub(super) fn kinds(&self) -> Vec<Kind> {
         let asked = self.ask.iter().copied();
         asked.filter(|kind| Kind::LINE.contains(kind)).collect()
-    }
-
-    pub(super) fn rounds(&self) -> usize {
-        self.rounds.max(1)
     }
 }
 
@@ -101,7 +92,7 @@ impl Ahead {
 
     /// How many plies the next round has, where the game has so many.
     fn plies(&self, past: &Past) -> usize {
-        self.settings.plies.unwrap_or_else(|| {
+        let by_answers = || {
             let mut staircase = self.settings.staircase;
             for answered in &past.answers {
                 // Where the position itself was in sight, the answer says nothing of how far one sees.
@@ -111,19 +102,20 @@ impl Ahead {
                 }
             }
             staircase.presented() as usize
-        })
+        };
+        self.settings.plies.map_or_else(by_answers, Plies::size)
     }
 
     /// Makes the next round, of so many plies, or of fewer where the learner did not choose how many; `None`
     /// where nothing is left to ask about. The settings and the rounds before it fix all of it.
     fn next_round(&self, plies: usize) -> Option<(Stretch, Round)> {
         let number = self.used.len();
-        if number >= self.settings.rounds() {
+        if number >= self.settings.rounds.size() {
             return None;
         }
         let mut dice = Dice::new(self.settings.seed, number as u64);
         let games = self.settings.games.len().max(1);
-        let fewest = self.settings.plies.unwrap_or(1);
+        let fewest = self.settings.plies.map_or(1, Plies::size);
         // Where a game has nothing more to give, the next one has its turn.
         (0..games).find_map(|turn| {
             (fewest..=plies).rev().find_map(|plies| {
@@ -153,7 +145,7 @@ impl Ahead {
         let read = earlier
             .find(|used| used.line == number)
             .map_or(0, |used| used.to);
-        let rounds_left = self.settings.rounds() - self.used.len();
+        let rounds_left = self.settings.rounds.size() - self.used.len();
         let rounds_left = rounds_left.div_ceil(self.settings.games.len());
         let share = last_asked(&line.line).saturating_sub(read) / rounds_left;
         let last = read + share.saturating_sub(plies);
@@ -169,7 +161,7 @@ impl Ahead {
             Some(_) | None => (0, 0),
         };
         let line = self.lines[stretch.line].line.cut(from, stretch.to);
-        let most = self.settings.per_round.max(1);
+        let most = self.settings.per_round.size();
         Round::new(line, begins, &self.settings.kinds(), most, seed)
     }
 }
@@ -193,7 +185,8 @@ impl Exercise for Ahead {
         let longest = (ahead.lines.iter()).map(|line| line.longest(ahead.is_shown()));
         let longest = longest.max().filter(|longest| *longest > 0);
         let longest = longest.ok_or(PlanError::NoPlies)?;
-        if let Some(asked) = ahead.settings.plies.filter(|plies| *plies > longest) {
+        let asked = ahead.settings.plies.map_or(0, Plies::size);
+        if asked > longest {
             return Err(PlanError::TooShort { asked, longest });
         }
         let plies = ahead.plies(&Past::default());
@@ -218,9 +211,9 @@ impl Exercise for Ahead {
 
     fn opening(&self, past: &Past, again: bool) -> AheadOpening {
         AheadOpening {
-            rounds: self.settings.rounds(),
+            rounds: self.settings.rounds.size(),
             resumed: again.then(|| past.rounds_done()),
-            plies: self.settings.plies,
+            plies: self.settings.plies.map(Plies::size),
             show: self.settings.show,
         }
     }
@@ -233,7 +226,7 @@ impl Exercise for Ahead {
             return Step::End(Ending::Read(None));
         };
         self.used.push(stretch);
-        let count = (self.used.len(), Some(self.settings.rounds()));
+        let count = (self.used.len(), Some(self.settings.rounds.size()));
         let game = self.lines[stretch.line].game;
         let place = round.place.clone();
         self.round = Some(round);

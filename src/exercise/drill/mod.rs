@@ -65,7 +65,7 @@ impl Drill {
     /// Takes the question that comes now: one that is due again, or a fresh one.
     fn next_question(&mut self, answered: usize) -> Option<BareQuestion> {
         let is_due = |(after, _): &(usize, BareQuestion)| *after <= answered;
-        if answered >= self.settings.count {
+        if answered >= self.settings.count.size() {
             None
         } else if self.due.front().is_some_and(is_due) {
             self.due.pop_front().map(|(_, question)| question)
@@ -83,7 +83,7 @@ impl Exercise for Drill {
 
     fn new(settings: DrillSettings) -> Result<Drill, PlanError> {
         Ok(Drill {
-            fresh: deal(&settings).into(),
+            fresh: deal(&settings, settings.count.size()).into(),
             settings,
             due: VecDeque::new(),
             returns: RETURNS,
@@ -110,7 +110,7 @@ impl Exercise for Drill {
     fn opening(&self, _: &Past, again: bool) -> DrillOpening {
         DrillOpening {
             kinds: self.settings.kinds.clone(),
-            count: self.settings.count,
+            count: self.settings.count.size(),
             resumed: again,
         }
     }
@@ -123,7 +123,7 @@ impl Exercise for Drill {
         };
         // On paper no verdict comes between the two.
         let repeat = self.returns > 0 && summary::is_repeat(&past.answers, question);
-        let count = (answered + 1, self.settings.count);
+        let count = (answered + 1, self.settings.count.size());
         Step::ask(Asking::bare(question, count, repeat))
     }
 
@@ -132,21 +132,21 @@ impl Exercise for Drill {
     }
 }
 
-/// Draws the questions of a whole run: those that were chosen first, and then the kinds take turns in
+/// Draws so many questions for a whole run: those that were chosen first, and then the kinds take turns in
 /// random order; about one question in three is one that was weak before, where there is such a one of
 /// its kind.
-pub fn deal(settings: &DrillSettings) -> Vec<BareQuestion> {
+pub fn deal(settings: &DrillSettings, count: usize) -> Vec<BareQuestion> {
     let mut dice = Dice::new(settings.seed, 0);
     let mut choice = BareChoice {
         view: settings.view,
         pieces: &settings.pieces,
-        blockers: settings.blockers,
+        blockers: settings.blockers.size(),
         dice: &mut dice,
     };
     let mut turns: Vec<Kind> = Vec::new();
     let mut deck: Vec<BareQuestion> = settings.chosen.clone();
-    deck.truncate(settings.count);
-    while deck.len() < settings.count {
+    deck.truncate(count);
+    while deck.len() < count {
         if turns.is_empty() {
             // Those over a position are passed over, as elsewhere those over the bare board.
             let kinds = settings.kinds.iter();

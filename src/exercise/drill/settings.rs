@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::exercise::bound::{Blockers, Count, Millis};
+use crate::exercise::bound::{Blockers, Count};
 use crate::question::{BareQuestion, Kind, Views};
 
 /// How a drill is to go. The journal keeps it, so that another process can go on.
@@ -11,18 +11,15 @@ pub struct DrillSettings {
     /// The kinds of question, all of the bare board.
     pub kinds: Vec<Kind>,
     /// How many questions are put, those that return included.
-    #[serde(deserialize_with = "Count::number")]
-    pub count: usize,
+    pub count: Count,
     /// From which side squares are seen.
     pub view: Views,
     /// The think time in milliseconds; without it, each kind has its own ([`Kind::think_millis`]).
-    #[serde(deserialize_with = "Millis::number_or_none")]
     pub think_millis: Option<u64>,
     /// The roles of the pieces that travel and attack, by their FEN letters.
     pub pieces: Vec<char>,
     /// How many blockers stand in the way of a piece that travels.
-    #[serde(deserialize_with = "Blockers::number")]
-    pub blockers: usize,
+    pub blockers: Blockers,
     /// The seed of all choices.
     pub seed: u64,
     /// Questions that were missed or slow in earlier runs; about one in three is taken from them.

@@ -9,7 +9,7 @@ use serde::{Deserialize, Serialize};
 use shakmaty::Position;
 
 use super::answers::RoundsSummary;
-use super::bound::{Count, FewPieces, FewPlies, Looks, Millis, Questions};
+use super::bound::{Count, FewPieces, FewPlies, Questions};
 use super::past::Past;
 use super::round::{Round, can_be_shown, last_asked, show};
 use super::script::Script;
@@ -18,7 +18,7 @@ use super::step::{Ending, Exercise, Rules, Step};
 use crate::game::Line;
 use crate::question::{Dice, Kind};
 use play_on::play_on;
-use position::{PIECES, draw};
+use position::draw;
 
 /// How many rounds in a row may turn out to have no question before the drill ends early. Where one
 /// kind alone is asked, hardly a round has none, and it is passed over; but where only exchanges are
@@ -32,24 +32,18 @@ const APART: usize = 4;
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct FewSettings {
     /// How many pieces stand on the board, the kings counted; with lines from a game, how many at most.
-    #[serde(deserialize_with = "FewPieces::number")]
-    pub pieces: usize,
+    pub pieces: FewPieces,
     /// How many plies are played on before the questions come; 0 for none.
-    #[serde(deserialize_with = "FewPlies::number")]
-    pub plies: usize,
-    /// How many questions are asked in all; 0 counts as 1.
-    #[serde(deserialize_with = "Count::number")]
-    pub count: usize,
-    /// How many questions each round has at most; 0 counts as 1.
-    #[serde(deserialize_with = "Questions::number")]
-    pub per_round: usize,
+    pub plies: FewPlies,
+    /// How many questions are asked in all.
+    pub count: Count,
+    /// How many questions each round has at most.
+    pub per_round: Questions,
     /// The kinds of question that may be asked; those over the bare board are passed over.
     pub ask: Vec<Kind>,
     /// The think time in milliseconds; replies after it are marked late.
-    #[serde(deserialize_with = "Millis::number_or_none")]
     pub think_millis: Option<u64>,
     /// How many looks at the board the learner may take in all; `None` for any number.
-    #[serde(deserialize_with = "Looks::number_or_none")]
     pub looks: Option<u32>,
     /// The seed of all choices.
     pub seed: u64,
@@ -63,16 +57,11 @@ impl FewSettings {
     /// rights to castle where positions are drawn without any.
     pub(super) fn kinds(&self) -> Vec<Kind> {
         let can_be_asked = |kind: &Kind| match kind {
-            Kind::Whereabouts | Kind::Taken | Kind::Played => self.plies > 0,
+            Kind::Whereabouts | Kind::Taken | Kind::Played => self.plies.size() > 0,
             Kind::Rights => self.from.is_some(),
             kind => Kind::LINE.contains(kind),
         };
         self.ask.iter().copied().filter(can_be_asked).collect()
-    }
-
-    /// The number of questions in all.
-    pub(super) fn count(&self) -> usize {
-        self.count.max(1)
     }
 }
 
@@ -101,7 +90,7 @@ pub struct Few {
 impl Few {
     /// Makes the next round that has a question, with its number; `None` where all have been asked.
     fn next_round(&self, asked: usize) -> Option<(usize, Round)> {
-        let all = self.settings.count();
+        let all = self.settings.count.size();
         let left = all - asked;
         let mut numbers = (self.next..).take(if left == 0 { 0 } else { EMPTY_ROUNDS });
         numbers.find_map(|number| {
@@ -119,12 +108,7 @@ impl Exercise for Few {
 
     fn new(settings: FewSettings) -> Result<Few, PlanError> {
         let lines = match &settings.from {
-            None if PIECES.contains(&settings.pieces) => Vec::new(),
-            None => {
-                return Err(PlanError::Pieces {
-                    asked: settings.pieces,
-                });
-            }
+            None => Vec::new(),
             Some(scripts) if scripts.is_empty() => return Err(PlanError::NothingToAskOfFew),
             Some(scripts) => (scripts.iter())
                 .map(|script| script.line(0))
@@ -150,9 +134,9 @@ impl Exercise for Few {
 
     fn opening(&self, past: &Past, again: bool) -> FewOpening {
         FewOpening {
-            questions: self.settings.count(),
+            questions: self.settings.count.size(),
             resumed: again.then_some(past.answers.len()),
-            plies: self.settings.plies,
+            plies: self.settings.plies.size(),
         }
     }
 
@@ -179,12 +163,12 @@ impl Exercise for Few {
 fn round(settings: &FewSettings, lines: &[Line], number: usize, left: usize) -> Option<Round> {
     let mut dice = Dice::new(settings.seed, number as u64);
     let line = if lines.is_empty() {
-        let start = draw(settings.pieces, &mut dice);
-        play_on(&start, settings.plies, &mut dice)
+        let start = draw(settings.pieces.size(), &mut dice);
+        play_on(&start, settings.plies.size(), &mut dice)
     } else {
         lines[number % lines.len()].clone()
     };
-    let most = settings.per_round.clamp(1, left);
+    let most = settings.per_round.size().min(left);
     Round::new(line, 0, &settings.kinds(), most, dice.own_seed())
 }
 

@@ -1,15 +1,9 @@
 //! A handful of pieces put on the board at random, so that a legal game can go on from there.
 
-use std::ops::RangeInclusive;
-
 use shakmaty::{CastlingMode, Chess, Color, FromSetup, Piece, Position, Rank, Role, Setup, Square};
 
-use super::super::bound::FewPieces;
 use crate::game::Start;
 use crate::question::{Dice, worth};
-
-/// How many pieces can be drawn, the two kings counted.
-pub(super) const PIECES: RangeInclusive<usize> = FewPieces::LEAST..=FewPieces::MOST;
 
 /// How many points the sides may differ by, where both have more than a king: enough for a queen
 /// against a knight, not for a queen against a pawn.
@@ -36,12 +30,7 @@ const SET: [Role; 11] = [
 /// Either side is to move, it has a legal move, and the game is neither over nor dead (FIDE 5.2.2).
 /// Nobody has a right to castle and no pawn can be taken en passant, so that whoever hears the pieces
 /// and the side to move knows everything. The same dice draw the same position.
-///
-/// # Panics
-///
-/// When `pieces` is not one of [`PIECES`].
 pub(super) fn draw(pieces: usize, dice: &mut Dice) -> Start {
-    assert!(PIECES.contains(&pieces), "from 3 to 10 pieces can be drawn");
     loop {
         // A test sees that luck comes soon.
         if let Some(position) = attempt(pieces, dice) {
@@ -100,10 +89,11 @@ fn put(setup: &mut Setup, piece: Piece, dice: &mut Dice) -> Option<()> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::exercise::bound::FewPieces;
 
     #[test]
     fn luck_never_runs_out() {
-        let tries = PIECES.flat_map(|pieces| {
+        let tries = (FewPieces::LEAST..=FewPieces::MOST).flat_map(|pieces| {
             (0..5000).map(move |seed| {
                 let mut dice = Dice::new(seed, 0);
                 (1..=500).find(|_| attempt(pieces, &mut dice).is_some())

@@ -9,7 +9,7 @@ use serde::{Deserialize, Serialize};
 use shakmaty::Position;
 
 use super::asking::Asking;
-use super::bound::{Looks, MateMoves, Millis};
+use super::bound::MateMoves;
 use super::past::{Past, Place};
 use super::round::{read_on, show};
 use super::script::Script;
@@ -29,13 +29,10 @@ pub struct MatesSettings {
     /// How they are given.
     pub show: Show,
     /// The most moves that a mate was searched for.
-    #[serde(deserialize_with = "MateMoves::number")]
-    pub within: u32,
+    pub within: MateMoves,
     /// The think time in milliseconds; replies after it are marked late.
-    #[serde(deserialize_with = "Millis::number_or_none")]
     pub think_millis: Option<u64>,
     /// How many looks at the board the learner may take in all; `None` for any number.
-    #[serde(deserialize_with = "Looks::number_or_none")]
     pub looks: Option<u32>,
     /// The seed; nothing depends on it so far.
     pub seed: u64,
@@ -50,8 +47,7 @@ pub struct Problem {
     /// Which of the games it is from, counted from 0.
     pub game: usize,
     /// The fewest moves that force mate.
-    #[serde(deserialize_with = "MateMoves::number")]
-    pub within: u32,
+    pub within: MateMoves,
 }
 
 /// What a session of mates is about to ask.
@@ -104,7 +100,7 @@ struct Attack {
 impl Attack {
     fn new(problem: &Problem) -> Result<Attack, PlanError> {
         let line = Rc::new(problem.script.line(0)?);
-        let attack = Attack::at(Place::new(line, 0), problem.within);
+        let attack = Attack::at(Place::new(line, 0), problem.within.get());
         match &attack.truth {
             Truth::Moves(moves) if !moves.is_empty() => Ok(attack),
             _ => Err(PlanError::NoMate(fen_of(attack.place.line.end()))),
@@ -226,8 +222,10 @@ impl Exercise for Mates {
         self.asked = true;
         let count = (self.given, self.settings.problems.len());
         let question = LineQuestion::Mate(attack.question);
-        let asking = Asking::over(question, attack.place.clone(), None, count);
-        Step::ask(asking.with_truth(attack.truth.clone()))
+        Step::ask(Asking {
+            truth: Some(attack.truth.clone()),
+            ..Asking::over(question, attack.place.clone(), None, count)
+        })
     }
 
     fn summary(&self, past: &Past) -> MatesSummary {

@@ -2,6 +2,7 @@
 
 use std::collections::HashSet;
 
+use super::super::bound::MateMoves;
 use super::super::round::can_be_shown;
 use super::super::script::{Script, ScriptError};
 use super::super::settings::Show;
@@ -119,7 +120,7 @@ impl Search<'_> {
         Problem {
             script: Script::of_line(&line.cut(from, plies)),
             game: self.game,
-            within,
+            within: MateMoves::nearest(within as usize),
         }
     }
 }

@@ -9,7 +9,7 @@ use serde::{Deserialize, Serialize};
 use shakmaty::Color;
 
 use super::asking::Asking;
-use super::bound::{Every, Millis};
+use super::bound::Every;
 use super::over_game::{GameOpening, OverGame};
 use super::past::{Past, Place};
 use super::script::Script;
@@ -29,12 +29,10 @@ pub struct ReciteSettings {
     /// Whose moves the learner says.
     pub sides: Sides,
     /// The whole position is asked every so many plies and at the end; `None` for never.
-    #[serde(deserialize_with = "Every::number_or_none")]
-    pub every: Option<usize>,
+    pub every: Option<Every>,
     /// Whether the piece that moves is named by itself after a first miss.
     pub hint: bool,
     /// Milliseconds after which a reply is late; `None` for never.
-    #[serde(deserialize_with = "Millis::number_or_none")]
     pub think_millis: Option<u64>,
 }
 
@@ -89,7 +87,7 @@ pub struct Recite {
 impl Recite {
     /// Tells whether the whole position is asked after so many plies; at the end it is, where it is at all.
     fn is_rebuilt(&self, plies: usize) -> bool {
-        let due = |every: usize| plies.is_multiple_of(every) || plies == self.line.len();
+        let due = |every: Every| plies.is_multiple_of(every.size()) || plies == self.line.len();
         self.plan.settings.every.is_some_and(due)
     }
 

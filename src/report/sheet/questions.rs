@@ -156,6 +156,7 @@ pub(crate) fn json(exercise: &str, game: Option<&GameRef>, items: &[SheetItem]) 
 
 #[cfg(test)]
 mod tests {
+    use crate::exercise::bound;
 
     use super::*;
     use crate::exercise::{Drill, DrillSettings, Exercise, Session, Views};
@@ -177,11 +178,11 @@ mod tests {
         let named = |seed| {
             let drill = Drill::on_paper(DrillSettings {
                 kinds: vec![Kind::Color],
-                count: 3,
+                count: bound::Count::nearest(3),
                 view: Views::Both,
                 think_millis: None,
                 pieces: Vec::new(),
-                blockers: 0,
+                blockers: bound::Blockers::nearest(0),
                 seed,
                 weak: Vec::new(),
                 chosen: Vec::new(),

@@ -153,7 +153,7 @@ fn recital() -> Vec<(&'static str, Output)> {
     let script = Script::new(&reading.game, Cut::default()).expect("a script");
     let settings = ReciteSettings {
         sides: Sides::White,
-        every: Some(6),
+        every: Some(crate::exercise::bound::Every::nearest(6)),
         hint: true,
         think_millis: Some(1000),
     };

@@ -1,5 +1,6 @@
 //! Positions are chosen because something happens in the plies that follow.
 
+use sansvoir::exercise::bound::Within;
 use sansvoir::exercise::{Hardness, Show};
 use sansvoir::game::Line;
 use sansvoir::question::{Check, LineQuestion, Scene};
@@ -57,8 +58,8 @@ fn chosen(plies: usize) -> Counts {
         .collect();
     for seed in 1000..1060 {
         let mut settings = settings(seed);
-        settings.plies = Some(plies);
-        settings.rounds = 2;
+        settings.plies = Some(Within::nearest(plies));
+        settings.rounds = Within::nearest(2);
         settings.show = Show::Diagram;
         for shown in play(&settings, passes).shown {
             let line = &games[shown.game.unwrap()];

@@ -1,5 +1,6 @@
 //! A learner who follows a session without a terminal, and knows every answer if he likes.
 
+use sansvoir::exercise::bound::Within;
 use sansvoir::exercise::{
     Ahead, AheadSettings, Answered, Ask, Asked, Awaits, Cut, Exercise, GivenPosition, Input,
     Output, Script, Session, Show, Staircase,
@@ -36,8 +37,8 @@ pub(crate) fn settings(seed: u64) -> AheadSettings {
         show: Show::Diagram,
         plies: None,
         staircase: Staircase::default(),
-        rounds: 4,
-        per_round: 2,
+        rounds: Within::nearest(4),
+        per_round: Within::nearest(2),
         ask: "whereabouts occupant attacks legality check"
             .split(' ')
             .map(|kind| kind.parse().unwrap())

@@ -2,6 +2,7 @@
 
 use std::collections::HashSet;
 
+use sansvoir::exercise::bound::Within;
 use sansvoir::exercise::{
     Answered, Awaits, Earlier, EarlierAnswer, Exercise, Input, Mates, MatesSettings, MatesSummary,
     MovesPlayed, Output, OwnSummary, PlanError, Problem, Script, Search, Searched, Session, Show,
@@ -31,7 +32,7 @@ fn problem(fen: &str, within: u32) -> Problem {
     Problem {
         script: Script::of_line(&start(fen)),
         game: 0,
-        within,
+        within: Within::nearest(within as usize),
     }
 }
 
@@ -39,7 +40,7 @@ fn settings(problems: Vec<Problem>) -> MatesSettings {
     MatesSettings {
         problems,
         show: Show::Diagram,
-        within: 4,
+        within: Within::nearest(4),
         think_millis: None,
         looks: Some(2),
         seed: 1,
@@ -234,14 +235,14 @@ fn the_mate_that_ends_a_published_game_is_found_where_it_begins() {
     let starts: Vec<(String, u32)> = found
         .problems
         .iter()
-        .map(|problem| (problem.script.start().unwrap().fen(), problem.within))
+        .map(|problem| (problem.script.start().unwrap().fen(), problem.within.get()))
         .collect();
     assert!(starts.contains(&(before, 3)), "{starts:?}");
     assert_eq!(found.positions, line(ANDERSSEN_DUFRESNE).len() + 1);
     for problem in &found.problems {
         let line = problem.script.line(0).unwrap();
-        assert!(!keys(line.end(), problem.within).is_empty());
-        assert!(keys(line.end(), problem.within - 1).is_empty());
+        assert!(!keys(line.end(), problem.within.get()).is_empty());
+        assert!(keys(line.end(), problem.within.get() - 1).is_empty());
     }
 }
 

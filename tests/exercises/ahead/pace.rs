@@ -1,5 +1,6 @@
 //! What a journal says of how far ahead a learner sees, and how a session goes on from there.
 
+use sansvoir::exercise::bound::Within;
 use sansvoir::exercise::{AheadSettings, Answered, OwnSummary};
 use sansvoir::learner::pace::{Reach, answers, staircase};
 use sansvoir::learner::{AnswerRecord, Record, Stamp};
@@ -48,7 +49,7 @@ fn a_session_goes_on_where_the_journal_leaves_the_learner() {
 fn two_sessions_climb_like_one() {
     let both = play(
         &AheadSettings {
-            rounds: 8,
+            rounds: Within::nearest(8),
             ..settings(3)
         },
         knows,

@@ -1,5 +1,6 @@
 //! Whole sessions, from beginning to end.
 
+use sansvoir::exercise::bound::Within;
 use sansvoir::exercise::{
     Ahead, AheadSettings, AheadSummary, Awaits, Earlier, EarlierAnswer, Ending, Exercise, Hardness,
     Input, Output, OwnSummary, PlanError, Session, Show,
@@ -20,7 +21,7 @@ fn shows() -> [Show; 3] {
 #[test]
 fn who_knows_all_reads_further_and_further_and_who_knows_nothing_less_and_less() {
     let mut long = settings(5);
-    long.rounds = 8;
+    long.rounds = Within::nearest(8);
     let plies = |log: &Log| -> Vec<usize> { log.shown.iter().map(|shown| shown.plies).collect() };
     // Two hits a round, each a step of one ply up before the first miss.
     assert_eq!(plies(&play(&long, knows)), [3, 5, 7, 9, 11, 13, 15, 17]);
@@ -33,7 +34,7 @@ fn a_session_reads_as_many_plies_as_it_was_told_and_asks_about_their_end() {
         for show in [Show::Diagram, Show::List] {
             let log = play(
                 &AheadSettings {
-                    plies: Some(6),
+                    plies: Some(Within::nearest(6)),
                     show,
                     ..settings(seed)
                 },
@@ -85,7 +86,7 @@ fn every_answer_can_be_rechecked_from_its_own_record() {
 fn the_plies_of_an_answer_are_those_since_the_board_was_seen() {
     let log = play(
         &AheadSettings {
-            plies: Some(5),
+            plies: Some(Within::nearest(5)),
             ..settings(3)
         },
         mixed,
@@ -120,8 +121,8 @@ fn no_round_reads_the_same_stretch_again_while_there_are_others() {
     for seed in 0..20 {
         let log = play(
             &AheadSettings {
-                plies: Some(4),
-                rounds: 8,
+                plies: Some(Within::nearest(4)),
+                rounds: Within::nearest(8),
                 ..settings(seed)
             },
             knows,
@@ -150,7 +151,7 @@ fn without_a_board_the_game_goes_on_from_round_to_round() {
     let one = AheadSettings {
         games: published()[..1].to_vec(),
         show: Show::None,
-        plies: Some(6),
+        plies: Some(Within::nearest(6)),
         ..settings(2)
     };
     let log = play(&one, knows);
@@ -178,8 +179,8 @@ fn sidelines_give_positions_of_their_own() {
                 let log = play(
                     &AheadSettings {
                         games: vec![with_sidelines(text)],
-                        plies: Some(4),
-                        rounds: 2,
+                        plies: Some(Within::nearest(4)),
+                        rounds: Within::nearest(2),
                         ..settings(seed)
                     },
                     passes,
@@ -319,7 +320,7 @@ fn a_stopped_session_says_so_and_asks_no_more() {
 fn a_game_too_short_for_the_plies_is_told_with_its_length() {
     let short = AheadSettings {
         games: vec![with_sidelines("1. e4 e5 2. Nf3 *")],
-        plies: Some(4),
+        plies: Some(Within::nearest(4)),
         ..settings(1)
     };
     let error = Ahead::new(short.clone()).unwrap_err();

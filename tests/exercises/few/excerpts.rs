@@ -1,5 +1,6 @@
 //! Lines out of a game.
 
+use sansvoir::exercise::bound::Within;
 use sansvoir::exercise::{FewSettings, PlanError, excerpts};
 use shakmaty::Position;
 
@@ -26,7 +27,7 @@ fn lines_from_a_game_are_those_that_were_played() {
     }
     let log = play(
         &FewSettings {
-            pieces: 10,
+            pieces: Within::nearest(10),
             from: Some(from.clone()),
             ..settings(2)
         },

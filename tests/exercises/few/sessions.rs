@@ -1,5 +1,6 @@
 //! Whole drills by learners of fixed habits.
 
+use sansvoir::exercise::bound::Within;
 use sansvoir::exercise::{
     Ask, Asked, Awaits, Earlier, EarlierAnswer, Ending, Exercise, Few, FewSettings, Input, Output,
     OwnSummary, PlanError, RoundsSummary, Script, Session, Show, Summary,
@@ -13,10 +14,10 @@ use crate::published::line;
 
 pub(crate) fn settings(seed: u64) -> FewSettings {
     FewSettings {
-        pieces: 5,
-        plies: 4,
-        count: 10,
-        per_round: 3,
+        pieces: Within::nearest(5),
+        plies: Within::nearest(4),
+        count: Within::nearest(10),
+        per_round: Within::nearest(3),
         ask: Kind::LINE.to_vec(),
         think_millis: Some(5000),
         looks: Some(3),
@@ -155,10 +156,10 @@ fn a_drill_ends_with_exactly_as_many_answers_as_were_asked_for() {
             (10, 12, 9, 4),
         ] {
             let settings = FewSettings {
-                pieces,
-                plies,
-                count,
-                per_round,
+                pieces: Within::nearest(pieces),
+                plies: Within::nearest(plies),
+                count: Within::nearest(count),
+                per_round: Within::nearest(per_round),
                 ..settings(seed)
             };
             let log = play(&settings, None);
@@ -207,7 +208,7 @@ fn where_a_piece_stands_now_is_not_asked_before_any_ply() {
     for seed in 0..50 {
         let log = play(
             &FewSettings {
-                plies: 0,
+                plies: Within::nearest(0),
                 ..settings(seed)
             },
             None,
@@ -216,7 +217,7 @@ fn where_a_piece_stands_now_is_not_asked_before_any_ply() {
         assert!(kinds.into_iter().all(|kind| kind != Kind::Whereabouts));
     }
     let alone = FewSettings {
-        plies: 0,
+        plies: Within::nearest(0),
         ask: vec![Kind::Whereabouts],
         ..settings(1)
     };
@@ -227,7 +228,7 @@ fn where_a_piece_stands_now_is_not_asked_before_any_ply() {
 fn without_plies_the_questions_come_as_soon_as_the_pieces_are_read_out() {
     let mut session = Session::new(
         Few::new(FewSettings {
-            plies: 0,
+            plies: Within::nearest(0),
             ..settings(5)
         })
         .unwrap(),
@@ -250,7 +251,7 @@ fn without_plies_the_questions_come_as_soon_as_the_pieces_are_read_out() {
 fn a_drill_goes_on_exactly_where_it_was_stopped_wherever_that_is() {
     for (seed, plies) in [(1, 4), (2, 0), (3, 3)] {
         let settings = FewSettings {
-            plies,
+            plies: Within::nearest(plies),
             ..settings(seed)
         };
         let whole = play(&settings, None);
@@ -312,7 +313,7 @@ fn stopping_sums_up_what_was_answered() {
 fn every_answer_can_be_rechecked_from_its_setting_alone() {
     let mut session = Session::new(
         Few::new(FewSettings {
-            count: 60,
+            count: Within::nearest(60),
             ..settings(8)
         })
         .unwrap(),
@@ -351,12 +352,11 @@ fn every_answer_can_be_rechecked_from_its_setting_alone() {
 #[test]
 fn what_cannot_be_a_drill_is_refused() {
     let refused = |settings| Few::new(settings).unwrap_err();
+    let written = serde_json::to_string(&settings(1)).unwrap();
     for pieces in [0, 2, 11] {
-        let asked = FewSettings {
-            pieces,
-            ..settings(1)
-        };
-        assert_eq!(refused(asked), PlanError::Pieces { asked: pieces });
+        let asked = written.replace("\"pieces\":5", &format!("\"pieces\":{pieces}"));
+        assert_ne!(asked, written);
+        assert!(serde_json::from_str::<FewSettings>(&asked).is_err());
     }
     let bare = FewSettings {
         ask: vec![Kind::Color],

@@ -4,6 +4,7 @@ mod lines;
 mod positions;
 
 use super::*;
+use crate::exercise::bound::Within;
 use crate::question::Kind;
 
 #[test]
@@ -13,10 +14,10 @@ fn a_round_without_a_question_is_rare() {
         .flat_map(|kind| [(kind, 0), (kind, 4)])
     {
         let settings = FewSettings {
-            pieces: 5,
-            plies,
-            count: 1,
-            per_round: 1,
+            pieces: Within::nearest(5),
+            plies: Within::nearest(plies),
+            count: Within::nearest(1),
+            per_round: Within::nearest(1),
             ask: vec![kind],
             think_millis: None,
             looks: None,

@@ -5,13 +5,14 @@ use std::collections::{HashMap, HashSet};
 use shakmaty::fen::Fen;
 use shakmaty::{Bitboard, CastlingMode, Chess, Color, Position, Rank, Role, Square, attacks};
 
-use super::super::{PIECES, draw};
+use super::super::draw;
+use crate::exercise::bound::FewPieces;
 use crate::game::Start;
 use crate::question::Dice;
 
 /// Draws positions of every count of pieces, with many seeds.
 fn every_position(mut look: impl FnMut(usize, &Start)) {
-    for pieces in PIECES {
+    for pieces in FewPieces::LEAST..=FewPieces::MOST {
         for seed in 0..2500 {
             look(pieces, &draw(pieces, &mut Dice::new(seed, 7)));
         }
@@ -108,7 +109,7 @@ fn positions_vary_in_side_pieces_and_squares() {
 
 #[test]
 fn the_same_seed_draws_the_same_position_and_another_seed_another() {
-    for pieces in PIECES {
+    for pieces in FewPieces::LEAST..=FewPieces::MOST {
         let fen = |seed| draw(pieces, &mut Dice::new(seed, 0)).fen();
         assert_eq!(fen(3), fen(3));
         assert_ne!(fen(3), fen(4));
