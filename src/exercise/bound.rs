@@ -94,8 +94,7 @@ impl<const LEAST: u32, const MOST: u32> Within<LEAST, MOST> {
         D: Deserializer<'de>,
         N: TryFrom<u32>,
     {
-        let Within(number) = Self::deserialize(from)?;
-        N::try_from(number).map_err(|_| D::Error::custom(Self::refused(number)))
+        Self::deserialize(from)?.fit()
     }
 
     /// Reads a number of settings, which is one of these where it is there.
@@ -105,10 +104,11 @@ impl<const LEAST: u32, const MOST: u32> Within<LEAST, MOST> {
         N: TryFrom<u32>,
     {
         let number: Option<Self> = Option::deserialize(from)?;
-        let number = number.map(|Within(number)| {
-            N::try_from(number).map_err(|_| D::Error::custom(Self::refused(number)))
-        });
-        number.transpose()
+        number.map(Self::fit).transpose()
+    }
+
+    fn fit<N: TryFrom<u32>, E: Error>(self) -> Result<N, E> {
+        N::try_from(self.0).map_err(|_| E::custom(Self::refused(self.0)))
     }
 }
 

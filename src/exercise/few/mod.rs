@@ -121,9 +121,8 @@ impl Exercise for Few {
         let lines = match &settings.from {
             None if PIECES.contains(&settings.pieces) => Vec::new(),
             None => {
-                return Err(PlanError::Pieces {
-                    asked: settings.pieces,
-                });
+                let asked = settings.pieces;
+                return Err(PlanError::Pieces { asked });
             }
             Some(scripts) if scripts.is_empty() => return Err(PlanError::NothingToAskOfFew),
             Some(scripts) => (scripts.iter())
