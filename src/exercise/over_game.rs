@@ -36,16 +36,15 @@ pub struct GameOpening {
 }
 
 impl<S> OverGame<S> {
-    /// Says what is about to be read, of which `main` is the main line.
-    pub(super) fn opening(&self, main: &Line, checkpoints: usize, resumed: bool) -> GameOpening {
-        let passages = self.script.passages.iter();
+    /// Says that so many plies are about to be read, of which `main` is the main line.
+    pub(super) fn opening(&self, main: &Line, plies: usize, checkpoints: usize) -> GameOpening {
         GameOpening {
             tags: self.tags.iter().cloned().collect(),
             start: main.start().clone(),
             first: main.plies().first().map(|ply| ply.number),
-            plies: passages.map(|passage| passage.to - passage.from).sum(),
+            plies,
             checkpoints,
-            resumed,
+            resumed: false,
         }
     }
 }

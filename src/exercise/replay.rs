@@ -154,9 +154,11 @@ impl Exercise for Replay {
         let legs = legs(script, &plan.settings.checkpoints);
         let is_checkpoint = |leg: &&Leg| matches!(leg, Leg::Checkpoint);
         let checkpoints = legs.iter().filter(is_checkpoint).count();
+        let plies = |passage: &Passage| passage.to - passage.from;
+        let plies = script.passages.iter().map(plies).sum();
         let first = script.passages[0];
         Ok(Replay {
-            opening: plan.opening(&script.line(0)?, checkpoints, false),
+            opening: plan.opening(&script.line(0)?, plies, checkpoints),
             place: Place::new(Rc::new(script.line(first.line)?), first.from),
             plan,
             legs: legs.into_iter(),

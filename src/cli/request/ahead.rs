@@ -8,7 +8,7 @@ use super::arguments::{ExerciseArguments, GameArguments, SessionArguments};
 use super::mates::{Watch, solved};
 use crate::cli::chosen::{Chosen, choose};
 use crate::cli::failure::{Failure, tell};
-use crate::cli::prepared::{PaceOption, Prepared};
+use crate::cli::prepared::{PaceOption, Prepared, leave_input_to};
 use crate::cli::shared::Shared;
 use crate::cli::values::{AskedKind, GivenOptions, Seconds, Text, kinds_asked, word};
 use crate::exercise::bound::{Looks, MateMoves, PerRound, Plies, Rounds};
@@ -223,6 +223,8 @@ fn search(
     }
     let within = within.get();
     let known = solved(records, EXERCISE);
+    // The learner may stop the search.
+    leave_input_to(&arguments.pick)?;
     let listener = shared.listener()?;
     let mut listener = listener.borrow_mut();
     let mut watch = Watch::new(&mut listener, shared.manner());

@@ -100,10 +100,11 @@ impl Request {
 
     /// Sets the exercise up for a learner with these records.
     pub(crate) fn prepare(&self, shared: &Shared, records: &[Record]) -> Result<Prepared, Failure> {
+        let prepared = self.arguments().prepare(shared, records)?;
         if let Some(pick) = self.arguments().asked()?.pick {
             leave_input_to(pick)?;
         }
-        self.arguments().prepare(shared, records)
+        Ok(prepared)
     }
 
     /// Sets the exercise up for paper, with what these records say of the learner.

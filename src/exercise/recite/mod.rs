@@ -135,9 +135,13 @@ impl Exercise for Recite {
     }
 
     fn opening(&self, _: &Past, again: bool) -> ReciteOpening {
-        let checkpoints = self.rebuilds(self.line.len());
+        let plies = self.line.len();
+        let game = self.plan.opening(&self.line, plies, self.rebuilds(plies));
         ReciteOpening {
-            game: self.plan.opening(&self.line, checkpoints, again),
+            game: GameOpening {
+                resumed: again,
+                ..game
+            },
             sides: self.plan.settings.sides,
         }
     }
