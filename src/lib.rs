@@ -25,7 +25,10 @@
 //! ```
 //! use sansvoir::pgn::{Collection, read};
 //! use sansvoir::question::Kind;
-//! use sansvoir::exercise::{By, Checkpoints, Cut, Exercise, Input, OverGame, Replay, Script, Session, Settings};
+//! use sansvoir::exercise::bound::{Every, Questions, Trail};
+//! use sansvoir::exercise::{
+//!     By, Checkpoints, Cut, Exercise, Input, OverGame, Replay, Script, Session, Settings,
+//! };
 //! use sansvoir::voice::{Announce, List, Voice};
 //!
 //! let mut games = Collection::new("1. e4 e5 2. Nf3 Nc6 3. Bb5 *".as_bytes());

@@ -14,13 +14,8 @@ pub(super) const HINT: &str = "hint";
 /// The score of a reply that was right at the second try, or with the hint.
 const HELPED: f64 = 0.5;
 
-/// What becomes of a reply.
-pub(super) enum Reaction {
-    /// The question is answered; something may be told behind that.
-    Answered(Box<Answered>, Option<Output>),
-    /// The question stands, and this is told.
-    Told(Vec<Output>),
-}
+/// What becomes of a reply: the answer, unless the question stands, and what else is told.
+pub(super) type Reaction = (Option<Answered>, Vec<Output>);
 
 impl Asking {
     /// Takes a reply, after all that has happened; one that cannot be read changes nothing.
@@ -31,7 +26,7 @@ impl Asking {
         match self.read(&text) {
             Ok(reply) => {
                 let answered = self.answered(text, Some(reply), None, millis, past);
-                Reaction::Answered(Box::new(answered), None)
+                (Some(answered), Vec::new())
             }
             Err(unread) => self.unread(unread),
         }
@@ -45,12 +40,12 @@ impl Asking {
     /// Takes a try at a move: the first wrong one costs half.
     fn hear_try(&mut self, text: String, millis: u64, past: &Past) -> Reaction {
         let (Some(place), Some(tries)) = (&self.place, &mut self.tries) else {
-            return Reaction::Told(Vec::new());
+            return (None, Vec::new());
         };
         let hint = Output::Hint(place.line.plies()[place.plies].mv.role());
         if text.eq_ignore_ascii_case(HINT) {
             tries.hint = true;
-            return Reaction::Told(vec![hint, Output::AskAgain(self.ask.clone())]);
+            return (None, vec![hint, Output::AskAgain(self.ask.clone())]);
         }
         let missed = match missed(&place.line, place.plies, &text) {
             Ok(missed) => missed.map(|missed| Output::Missed(Box::new(missed))),
@@ -69,7 +64,7 @@ impl Asking {
                 *once_more = true;
             }
             told.push(Output::AskAgain(self.ask.clone()));
-            return Reaction::Told(told);
+            return (None, told);
         }
         let (verdict, score) = match missed {
             Some(_) => (Verdict::Wrong, 0.0),
@@ -83,12 +78,12 @@ impl Asking {
         };
         let reply = self.read(&text).ok();
         let answered = self.answered(text, reply, Some(mark), millis, past);
-        Reaction::Answered(Box::new(answered), missed)
+        (Some(answered), Vec::from_iter(missed))
     }
 
     fn unread(&self, unread: Unread) -> Reaction {
         let form = self.ask.form;
-        Reaction::Told(vec![Output::Unread { unread, form }])
+        (None, vec![Output::Unread { unread, form }])
     }
 
     fn read(&self, text: &str) -> Result<Reply, Unread> {

@@ -35,11 +35,8 @@ pub enum Output {
     },
     /// Enter alone was typed while a question stands.
     ReplyWanted(Form),
-    /// Something else than Enter was typed while no question stands.
-    NothingAsked {
-        /// What was typed.
-        text: String,
-    },
+    /// This was typed, which is something else than Enter, while no question stands.
+    NothingAsked(String),
     /// A try at a question that has two was wrong.
     Missed(Box<Missed>),
     /// The piece that makes the move that is asked for.
@@ -57,11 +54,10 @@ pub enum Output {
         /// How many looks the learner may still take; `None` for any number.
         looks_left: Option<u32>,
     },
-    /// The board was asked for, and is not shown.
-    NoBoard {
-        /// Whether there is a position at all: then no look is left.
-        exists: bool,
-    },
+    /// The board was asked for, and no look is left.
+    NoLook,
+    /// The board was asked for, and there is no position.
+    NoPosition,
     /// Which words can be said here.
     Help {
         /// The form that a reply must have, when a question stands.

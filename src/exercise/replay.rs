@@ -69,10 +69,7 @@ pub enum Turn {
         plies: usize,
     },
     /// The sideline is over; the game goes on after this ply.
-    SidelineEnds {
-        /// The last ply of the game that was read before the sideline.
-        back_after: Ply,
-    },
+    SidelineEnds(Ply),
 }
 
 /// How long the picture held in a replay.
@@ -129,9 +126,7 @@ impl Replay {
                 plies: line.len() - passage.from,
             }
         } else {
-            Turn::SidelineEnds {
-                back_after: line.plies()[passage.from - 1],
-            }
+            Turn::SidelineEnds(line.plies()[passage.from - 1])
         };
         self.place = Place::new(line, passage.from);
         self.read_to = passage.from;

@@ -4,7 +4,7 @@ use shakmaty::Position;
 
 use super::answers::{Answered, KindCount, Tries};
 use super::asking::Asking;
-use super::hearing::{self, Reaction};
+use super::hearing;
 use super::input::Input;
 use super::output::{Heard, Output, Summary};
 use super::past::{Past, Place};
@@ -302,11 +302,11 @@ impl Session {
 
     fn look(&mut self) -> Output {
         if self.past.place.is_none() {
-            return Output::NoBoard { exists: false };
+            return Output::NoPosition;
         }
         let left = self.looks_left();
         if left == Some(0) {
-            return Output::NoBoard { exists: true };
+            return Output::NoLook;
         }
         self.past.look(1, 0);
         let (board, turn) = self.past.board();
@@ -323,8 +323,8 @@ impl Session {
             return;
         };
         match asking.hear(text, millis, &self.past) {
-            Reaction::Told(told) => outputs.extend(told),
-            Reaction::Answered(answered, told) => self.answered(*answered, told, outputs),
+            (None, told) => outputs.extend(told),
+            (Some(answered), told) => self.answered(answered, told, outputs),
         }
     }
 
@@ -334,16 +334,11 @@ impl Session {
             return;
         };
         let answered = asking.pass(millis, &self.past);
-        self.answered(answered, None, outputs);
+        self.answered(answered, Vec::new(), outputs);
     }
 
     /// Keeps an answer, tells what stands behind it, and goes on.
-    fn answered(
-        &mut self,
-        mut answered: Answered,
-        told: Option<Output>,
-        outputs: &mut Vec<Output>,
-    ) {
+    fn answered(&mut self, mut answered: Answered, told: Vec<Output>, outputs: &mut Vec<Output>) {
         let kind = answered.question.kind();
         let wished = self.think.get(&kind).copied();
         answered.think = self.rules.think_millis.or(match self.rules.kind_times {
@@ -388,7 +383,5 @@ pub fn questions(session: &mut Session) -> usize {
 
 /// Says that nothing stands that this would be a reply to.
 fn nothing(text: &str) -> Output {
-    Output::NothingAsked {
-        text: text.to_owned(),
-    }
+    Output::NothingAsked(text.to_owned())
 }

@@ -77,13 +77,13 @@ fn advice(advice: Advice) -> String {
         Advice::NotEnough { answers, of } => format!(
             "Advice comes after {of} first tries of one kind; the most so far is {answers}."
         ),
-        Advice::Slower { kind } => {
+        Advice::Slower(kind) => {
             format!("Drill {kind} again and take more time: right comes before fast.")
         }
-        Advice::Same { kind } => {
+        Advice::Same(kind) => {
             format!("Drill {kind} again at the same pace until 9 in 10 are right.")
         }
-        Advice::Faster { kind } => {
+        Advice::Faster(kind) => {
             format!("Drill {kind} again and answer sooner: it is right, but not yet fast.")
         }
         Advice::NextKind { kind, next } => {

@@ -137,11 +137,12 @@ impl Voice {
             | Output::AskAgain(_)
             | Output::Unread { .. }
             | Output::ReplyWanted(_)
-            | Output::NothingAsked { .. }
+            | Output::NothingAsked(_)
             | Output::Answered(_)
             | Output::Again(_)
             | Output::Board { .. }
-            | Output::NoBoard { .. }
+            | Output::NoLook
+            | Output::NoPosition
             | Output::Help { .. }
             | Output::Ended(_)
             | Output::Summary(_) => Vec::new(),

@@ -49,7 +49,7 @@ impl ExerciseWords for Replay {
                 let (plies, instead_of) = (plies(*number), voice.announce.named(instead_of));
                 format!("A sideline of {plies} instead of {instead_of}:")
             }
-            Turn::SidelineEnds { back_after } => {
+            Turn::SidelineEnds(back_after) => {
                 let last = voice.announce.named(back_after);
                 format!("The sideline ends. The game goes on after {last}.")
             }

@@ -25,7 +25,7 @@ impl Voice {
             Output::AskAgain(ask) => self.asked(ask),
             Output::Unread { unread, form } => reply_help::unread(unread, *form),
             Output::ReplyWanted(form) => reply_help::reply_wanted(*form),
-            Output::NothingAsked { text } => reply_help::nothing_asked(text),
+            Output::NothingAsked(text) => reply_help::nothing_asked(text),
             Output::Answered(answered) => verdict::answered(*self, answered),
             Output::Again(plies) if plies.is_empty() => {
                 vec!["No move has been read yet.".to_owned()]
@@ -45,8 +45,8 @@ impl Voice {
                 let said = self.board(board).into_iter();
                 said.chain([turn]).chain(left).collect()
             }
-            Output::NoBoard { exists: true } => vec!["No look is left.".to_owned()],
-            Output::NoBoard { exists: false } => {
+            Output::NoLook => vec!["No look is left.".to_owned()],
+            Output::NoPosition => {
                 vec!["There is no position to look at here.".to_owned()]
             }
             Output::Help {

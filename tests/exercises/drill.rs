@@ -237,7 +237,7 @@ fn the_summary_counts_squares_and_names_confusions() {
         });
     assert_eq!((hits + misses, misses), (first.len(), names));
     assert!(
-        matches!(summary.advice, Advice::Slower { kind: Kind::Name }),
+        matches!(summary.advice, Advice::Slower(Kind::Name)),
         "{:?}",
         summary.advice
     );
@@ -268,8 +268,8 @@ fn advice_puts_accuracy_before_speed() {
         next: Kind::Aligned,
     };
     assert_eq!(advice(&all_right, 20), next);
-    assert_eq!(advice(&slow, 20), Advice::Faster { kind: Kind::Color });
-    assert_eq!(advice(&one_in_six, 36), Advice::Same { kind: Kind::Color });
+    assert_eq!(advice(&slow, 20), Advice::Faster(Kind::Color));
+    assert_eq!(advice(&one_in_six, 36), Advice::Same(Kind::Color));
     let last = run(&settings(&[Kind::Route], 20), &all_right, None);
     assert_eq!(last.summary.unwrap().advice, Advice::AllDone);
 }

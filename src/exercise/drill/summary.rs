@@ -61,20 +61,11 @@ pub enum Advice {
         of: usize,
     },
     /// Fewer than 8 in 10 are right: take more time.
-    Slower {
-        /// The kind.
-        kind: Kind,
-    },
+    Slower(Kind),
     /// Fewer than 9 in 10 are right: the same again.
-    Same {
-        /// The kind.
-        kind: Kind,
-    },
+    Same(Kind),
     /// 9 in 10 are right, but half of them took longer than half the think time: faster.
-    Faster {
-        /// The kind.
-        kind: Kind,
-    },
+    Faster(Kind),
     /// 9 in 10 are right and fast: go on to the next kind.
     NextKind {
         /// The kind.
@@ -212,17 +203,17 @@ fn advice(settings: &DrillSettings, firsts: &[&Answered]) -> Advice {
     };
     let (kind, right) = (*kind, count_right(answers));
     if right * 10 < answers.len() * 8 {
-        return Advice::Slower { kind };
+        return Advice::Slower(kind);
     }
     if right * 10 < answers.len() * 9 {
-        return Advice::Same { kind };
+        return Advice::Same(kind);
     }
     let is_quick = |millis: u64| millis.saturating_mul(2) <= settings.think(kind);
     let quick = answers
         .iter()
         .filter(|answer| answer.is_right() && answer.millis.is_some_and(is_quick));
     if quick.count() * 2 < right {
-        return Advice::Faster { kind };
+        return Advice::Faster(kind);
     }
     let climb = Kind::BARE.into_iter().skip_while(|step| *step != kind);
     match climb.skip(1).find(|next| !settings.kinds.contains(next)) {

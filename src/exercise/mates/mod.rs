@@ -82,8 +82,6 @@ pub struct Mates {
     attack: Option<Attack>,
     /// Whether its next move was asked for and not yet looked at.
     asked: bool,
-    /// How many positions were given.
-    given: usize,
     mated: usize,
 }
 
@@ -119,17 +117,16 @@ impl Attack {
 }
 
 impl Mates {
-    /// Turns to the next position, where there is one.
-    fn give(&mut self) -> Step<MovesPlayed> {
-        let problem = self.settings.problems.get(self.given);
+    /// Turns to the next position after so many, where there is one.
+    fn give(&mut self, given: usize) -> Step<MovesPlayed> {
+        let problem = self.settings.problems.get(given);
         // A position written down without a mate ends the session: nothing can be asked over it.
         let Some((problem, Ok(attack))) = problem.map(|problem| (problem, Attack::new(problem)))
         else {
             self.attack = None;
             return Step::End(Ending::Read(None));
         };
-        self.given += 1;
-        let count = (self.given, Some(self.settings.problems.len()));
+        let count = (given + 1, Some(self.settings.problems.len()));
         let place = attack.place.clone();
         self.attack = Some(attack);
         show(place, count, Some(problem.game), self.settings.show)
@@ -184,7 +181,6 @@ impl Exercise for Mates {
             settings,
             attack: None,
             asked: false,
-            given: 0,
             mated: 0,
         })
     }
@@ -213,14 +209,14 @@ impl Exercise for Mates {
             return step;
         }
         let Some(attack) = &mut self.attack else {
-            return self.give();
+            return self.give(past.rounds());
         };
         let end = attack.place.line.len();
         if let Some(step) = read_on(&mut attack.place, By::Move, end) {
             return step;
         }
         self.asked = true;
-        let count = (self.given, self.settings.problems.len());
+        let count = (past.rounds(), self.settings.problems.len());
         let question = LineQuestion::Mate(attack.question);
         Step::ask(Asking {
             truth: Some(attack.truth.clone()),

@@ -118,9 +118,7 @@ fn replay() -> Vec<(&'static str, Output)> {
         ),
         (
             "Its end",
-            Output::Told(Told::Replay(Turn::SidelineEnds {
-                back_after: plies[13],
-            })),
+            Output::Told(Told::Replay(Turn::SidelineEnds(plies[13]))),
         ),
         ("again", Output::Again(plies[..3].to_vec())),
         ("again, at the start", Output::Again(Vec::new())),
@@ -128,8 +126,8 @@ fn replay() -> Vec<(&'static str, Output)> {
         ("look, two left", look(Some(2))),
         ("look, one left", look(Some(1))),
         ("look, the last", look(Some(0))),
-        ("look, none left", Output::NoBoard { exists: true }),
-        ("look, no position", Output::NoBoard { exists: false }),
+        ("look, none left", Output::NoLook),
+        ("look, no position", Output::NoPosition),
         ("It closes", Output::Summary(Box::new(summary()))),
         (
             "It closes without a miss",
@@ -268,9 +266,9 @@ fn drills() -> Vec<(&'static str, Output)> {
     vec![
         ("A drill begins", opening(false)),
         ("A drill goes on", opening(true)),
-        ("A drill closes", end(whole(Advice::Slower { kind }))),
-        ("To be kept up", end(whole(Advice::Same { kind }))),
-        ("Right but slow", end(whole(Advice::Faster { kind }))),
+        ("A drill closes", end(whole(Advice::Slower(kind)))),
+        ("To be kept up", end(whole(Advice::Same(kind)))),
+        ("Right but slow", end(whole(Advice::Faster(kind)))),
         (
             "Time for the next",
             end(whole(Advice::NextKind { kind, next })),
@@ -398,9 +396,7 @@ fn prompts() -> Vec<(&'static str, Output)> {
         look,
         hint,
     };
-    let nothing_asked = |text: &str| Output::NothingAsked {
-        text: text.to_owned(),
-    };
+    let nothing_asked = |text: &str| Output::NothingAsked(text.to_owned());
     let mut all = vec![
         ("help", help(None, true, true, false)),
         ("help, with nothing read", help(None, false, false, false)),

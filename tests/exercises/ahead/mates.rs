@@ -306,10 +306,7 @@ fn looks_are_counted_and_come_to_an_end() {
     for _ in 0..2 {
         assert!(matches!(session.hear(Input::Look)[0], Output::Board { .. }));
     }
-    assert!(matches!(
-        session.hear(Input::Look)[0],
-        Output::NoBoard { exists: true }
-    ));
+    assert!(matches!(session.hear(Input::Look)[0], Output::NoLook));
     let outputs = session.hear(Input::Pass { millis: 1 });
     assert_eq!(answered(&outputs).looks, 2);
 }
