@@ -52,12 +52,12 @@ impl ExerciseWords for Mates {
     }
 }
 
+/// Said while mates are being searched for, where the learner is heard.
+pub(crate) const STOP_SEARCHING: &str = "Say stop to end the search.";
+
 /// Says that mates are being searched for, and for how long.
 pub(crate) fn searching(within: u32, game: usize, positions: usize, seconds: u64) -> String {
     let positions = count(positions, "position", "positions");
     let seconds = count(seconds, "second", "seconds");
-    format!(
-        "Searching for mates within {within}: {positions} of game {game}, {seconds} so far. Say stop to \
-         end the search."
-    )
+    format!("Searching for mates within {within}: {positions} of game {game}, {seconds} so far.")
 }

@@ -47,7 +47,7 @@ pub(crate) use asides::first_words;
 pub(crate) use bare::marked_board;
 pub(crate) use boards::{diagram, rows};
 pub(crate) use clean::{clean_line, clean_name};
-pub(crate) use mates::searching;
+pub(crate) use mates::{STOP_SEARCHING, searching};
 pub(crate) use question::{checkpoint, question, truth};
 pub(crate) use spelled::{SpokenLanguage, spoken_languages};
 pub(crate) use time::duration;

@@ -490,14 +490,16 @@ fn two_sessions_at_once_lose_nothing_in_one_journal() {
     assert_eq!(records.len(), alone.records().len());
 }
 
-/// The program with a game that comes through standard input.
+/// A replay of a game that comes through standard input.
 fn with_piped_game(desk: &Desk, before: &str) -> Command {
+    with_piped_games(desk, &format!("{before} "), "replay - --seed 24")
+}
+
+/// The program with games that come through standard input.
+fn with_piped_games(desk: &Desk, before: &str, words: &str) -> Command {
     let program = env!("CARGO_BIN_EXE_sansvoir");
     let mut command = Command::new("sh");
-    command.args([
-        "-c",
-        &format!("{before} '{program}' replay - --seed 24 < {CLUB}"),
-    ]);
+    command.args(["-c", &format!("{before}'{program}' {words} < {CLUB}")]);
     desk.place(&mut command);
     command
 }
@@ -524,6 +526,18 @@ fn a_game_from_standard_input_is_answered_at_the_terminal() {
     learner.reads().types("f3").sees("Right, in ").sees(REPLY);
     learner.control('d').sees("Stopped.");
     learner.leaves();
+}
+
+#[test]
+fn mates_of_games_from_standard_input_are_found_and_answered_at_the_terminal() {
+    let desk = Desk::new();
+    let words = "ahead - --game all --mate 1 --count 1";
+    let mut learner = Learner::sits(with_piped_games(&desk, "exec ", words));
+    learner
+        .sees("which move mates at once")
+        .sees(REPLY)
+        .control('d');
+    learner.sees("Stopped.").leaves();
 }
 
 #[test]

@@ -223,9 +223,11 @@ fn search(
         return Err(Failure::usage(words::options_conflict("mate", other)));
     }
     let known = solved(records, EXERCISE);
-    let listener = shared.listener()?;
-    let mut listener = listener.borrow_mut();
-    let mut watch = Watch::new(&mut listener, shared.manner());
+    // Games that come through standard input leave nothing there to be heard.
+    let is_free = !arguments.takes_input();
+    let listener = is_free.then(|| shared.listener()).transpose()?;
+    let mut listener = listener.as_ref().map(|listener| listener.borrow_mut());
+    let mut watch = Watch::new(listener.as_deref_mut(), shared.manner());
     let (mut games, mut problems) = (Vec::new(), Vec::new());
     let (mut searched, mut found) = (0, Searched::default());
     let named = arguments.pick.takes_any();

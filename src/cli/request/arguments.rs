@@ -1,6 +1,6 @@
 //! The arguments of the commands that hold an exercise, and of those among them that go through games.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use clap::Args;
 use serde::de::DeserializeOwned;
@@ -28,6 +28,11 @@ pub(crate) trait SessionArguments {
 
     /// Returns the files of games that are named.
     fn files(&self) -> &[PathBuf];
+
+    /// Tells whether games come through standard input, where they cannot be had again.
+    fn takes_input(&self) -> bool {
+        self.files().iter().any(|file| file == Path::new("-"))
+    }
 
     /// Returns the same, to be named otherwise.
     fn files_mut(&mut self) -> &mut [PathBuf];

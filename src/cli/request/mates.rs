@@ -9,7 +9,7 @@ use crate::exercise::Input;
 use crate::learner::Record;
 use crate::question::{Kind, Verdict};
 use crate::terminal::{Capabilities, Listener, Progress, Said, Way};
-use crate::voice::searching;
+use crate::voice::{STOP_SEARCHING, searching};
 
 /// The time that one look at the keyboard takes.
 const GLANCE: Duration = Duration::from_millis(1);
@@ -28,7 +28,8 @@ pub(crate) fn solved(records: &[Record], exercise: &str) -> HashSet<String> {
 
 /// Tells how a long search goes, and hears when it is to stop.
 pub(crate) struct Watch<'a> {
-    listener: &'a mut Listener,
+    /// Where replies come from; `None` where nothing can be heard.
+    listener: Option<&'a mut Listener>,
     manner: Capabilities,
     begun: Instant,
     listened: Instant,
@@ -36,7 +37,7 @@ pub(crate) struct Watch<'a> {
 }
 
 impl<'a> Watch<'a> {
-    pub(crate) fn new(listener: &'a mut Listener, manner: Capabilities) -> Watch<'a> {
+    pub(crate) fn new(listener: Option<&'a mut Listener>, manner: Capabilities) -> Watch<'a> {
         let now = Instant::now();
         Watch {
             listener,
@@ -55,15 +56,21 @@ impl<'a> Watch<'a> {
         if self.progress.is_due() {
             let seconds = self.begun.elapsed().as_secs();
             tell(&searching(within, game, positions, seconds));
+            if self.listener.is_some() {
+                tell(STOP_SEARCHING);
+            }
         }
         !self.is_stopped()
     }
 
     /// The lines of a pipe are replies, and none of them is taken here.
     fn is_stopped(&mut self) -> bool {
+        let Some(listener) = &mut self.listener else {
+            return false;
+        };
         match self.manner.way {
-            Way::Piped => self.listener.rest(Duration::ZERO).is_some(),
-            Way::Edited | Way::Prompted => match self.listener.pause(GLANCE) {
+            Way::Piped => listener.rest(Duration::ZERO).is_some(),
+            Way::Edited | Way::Prompted => match listener.pause(GLANCE) {
                 Ok(Some(Said::Line(line))) => Input::read(&line.text, 0) == Input::Stop,
                 Ok(Some(Said::Interrupt | Said::End)) | Err(_) => true,
                 Ok(None) => false,

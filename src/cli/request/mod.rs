@@ -8,7 +8,7 @@ mod mates;
 pub(super) mod recite;
 pub(super) mod replay;
 
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use clap::Subcommand;
 use serde::{Deserialize, Serialize};
@@ -145,8 +145,7 @@ impl Request {
 
     /// Tells whether games come through standard input, where they cannot be had again.
     pub(crate) fn takes_input(&self) -> bool {
-        let mut files = self.arguments().files().iter();
-        files.any(|file| file == Path::new("-"))
+        self.arguments().takes_input()
     }
 
     /// Returns the files of games that it names, to be named otherwise.

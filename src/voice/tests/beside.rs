@@ -65,6 +65,7 @@ fn prompts_and_short_notes_are_these() {
     page.say([
         searching(2, 7, 1, 1),
         searching(3, 8, 40, 12),
+        STOP_SEARCHING.to_owned(),
         asides::given_up(1),
         asides::given_up(3),
         asides::no_mate(1, 1, 1, 0),
