@@ -183,7 +183,9 @@ impl Shared {
     /// Returns the think times that the config file wishes for.
     pub(super) fn think_times(&self) -> ThinkTimes {
         let wished = self.config.think.iter();
-        wished.map(|(kind, time)| (*kind, time.millis())).collect()
+        wished
+            .map(|(kind, time)| (*kind, time.millis().get().into()))
+            .collect()
     }
 
     /// Returns the learner's name.

@@ -16,6 +16,7 @@ use serde_json::{Map, Value};
 use shakmaty::Color;
 
 use super::failure::Failure;
+use crate::exercise::bound::Millis;
 use crate::question::Kind;
 use crate::voice::commands as words;
 
@@ -84,8 +85,8 @@ impl Seconds {
     }
 
     /// Counts the milliseconds.
-    pub(super) fn millis(self) -> u64 {
-        u64::try_from(self.0.as_millis()).unwrap_or(u64::MAX)
+    pub(super) fn millis(self) -> Millis {
+        Millis::nearest(usize::try_from(self.0.as_millis()).unwrap_or(usize::MAX))
     }
 }
 

@@ -47,6 +47,9 @@ pub type MateMoves = Within<1, 4>;
 pub type Looks = Within<0, 1_000>;
 /// The minutes of a lesson that is chosen.
 pub type Minutes = Within<1, 180>;
+/// A think time in milliseconds: a day at most.
+pub type Millis = Within<0, 86_400_000>;
+
 impl<const LEAST: u32, const MOST: u32> Within<LEAST, MOST> {
     /// The smallest number.
     pub const LEAST: usize = LEAST as usize;

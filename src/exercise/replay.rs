@@ -7,7 +7,7 @@ use std::vec::IntoIter;
 use serde::{Deserialize, Serialize};
 
 use super::asking::Asking;
-use super::bound::{self, Every, Trail};
+use super::bound::{self, Every, Looks, Millis, Trail};
 use super::over_game::{GameOpening, OverGame};
 use super::past::{Past, Place};
 use super::round::{Questions, choose, read_on};
@@ -31,9 +31,9 @@ pub struct Settings {
     /// How many plies `again` says again, and how many stay readable.
     pub trail: Trail,
     /// The think time in milliseconds; replies after it are marked late.
-    pub think_millis: Option<u64>,
+    pub think_millis: Option<Millis>,
     /// How many looks at the board the learner may take; `None` for any number.
-    pub looks: Option<u32>,
+    pub looks: Option<Looks>,
     /// The seed of all choices.
     pub seed: u64,
 }

@@ -4,6 +4,7 @@ use shakmaty::Position;
 
 use super::answers::{Answered, KindCount, Tries};
 use super::asking::Asking;
+use super::bound::Looks;
 use super::hearing;
 use super::input::Input;
 use super::output::{Heard, Output, Summary};
@@ -296,7 +297,7 @@ impl Session {
 
     /// How many looks may still be taken; `None` for any number.
     fn looks_left(&self) -> Option<u32> {
-        let left = |looks: u32| looks.saturating_sub(self.past.looks);
+        let left = |looks: Looks| looks.get().saturating_sub(self.past.looks);
         self.rules.looks.map(left)
     }
 
@@ -341,7 +342,8 @@ impl Session {
     fn answered(&mut self, mut answered: Answered, told: Vec<Output>, outputs: &mut Vec<Output>) {
         let kind = answered.question.kind();
         let wished = self.think.get(&kind).copied();
-        answered.think = self.rules.think_millis.or(match self.rules.kind_times {
+        let of_all = self.rules.think_millis.map(|think| think.get().into());
+        answered.think = of_all.or(match self.rules.kind_times {
             KindTimes::Wished => wished,
             KindTimes::Usual => wished.or(Some(kind.think_millis())),
             KindTimes::None => None,

@@ -4,6 +4,7 @@ use std::collections::HashMap;
 use std::fmt;
 
 use super::asking::Asking;
+use super::bound::{Looks, Millis};
 use super::past::{Past, Place};
 use super::script::Script;
 use super::settings::{PlanError, Show};
@@ -65,11 +66,11 @@ pub struct Rules {
     /// How many plies `again` says again, where no position was given; after one, it says all from there.
     pub trail: usize,
     /// The think time of every kind, in milliseconds.
-    pub think_millis: Option<u64>,
+    pub think_millis: Option<Millis>,
     /// Which think times kinds have where none of every kind is set.
     pub kind_times: KindTimes,
     /// How many looks may be taken in all; `None` for any number.
-    pub looks: Option<u32>,
+    pub looks: Option<Looks>,
 }
 
 /// Which think times the kinds of question have, one by one; a kind without one is never late.

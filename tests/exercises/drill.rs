@@ -19,7 +19,7 @@ fn settings(kinds: &[Kind], count: usize) -> DrillSettings {
         kinds: kinds.to_vec(),
         count: Within::nearest(count),
         view: Views::Both,
-        think_millis: Some(5_000),
+        think_millis: Some(Within::nearest(5_000)),
         pieces: Vec::new(),
         blockers: Within::nearest(0),
         seed: 3,

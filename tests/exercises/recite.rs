@@ -253,7 +253,7 @@ fn a_hint_names_the_piece_and_costs_half() {
 #[test]
 fn a_late_move_stays_right_and_looks_are_counted() {
     let settings = ReciteSettings {
-        think_millis: Some(999),
+        think_millis: Some(Within::nearest(999)),
         ..ReciteSettings::default()
     };
     let log = say(&settings, &["look", "e4", "e5", "stop"]);

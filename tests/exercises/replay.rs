@@ -32,7 +32,7 @@ fn settings() -> Settings {
         ask: readable_anywhere(),
         questions: Within::nearest(3),
         trail: Within::nearest(2),
-        think_millis: Some(5000),
+        think_millis: Some(Within::nearest(5000)),
         looks: None,
         seed: 11,
     }
@@ -277,7 +277,7 @@ fn looks_are_counted_and_can_run_out() {
     let mut session = begun(
         &game,
         Settings {
-            looks: Some(1),
+            looks: Some(Within::nearest(1)),
             ..settings()
         },
         Cut::default(),

@@ -195,7 +195,7 @@ fn prepare(
         per_round: options.questions.unwrap_or(PerRound::nearest(2)),
         ask: kinds_asked(&options.ask),
         think_millis: options.think.map(Seconds::millis),
-        looks: options.looks.map(Looks::get),
+        looks: options.looks,
         seed: shared.seed()?,
     };
     // What does not fit is told here, where the game's name is known.
@@ -283,7 +283,7 @@ fn search(
         show: options.show(),
         within,
         think_millis: options.think.map(Seconds::millis),
-        looks: options.looks.map(Looks::get),
+        looks: options.looks,
         seed: shared.seed()?,
     });
     Prepared::new(plan, games, arguments.asked()?, shared)

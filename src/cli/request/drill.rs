@@ -255,7 +255,7 @@ impl Options {
             per_round: self.questions.unwrap_or(Questions::nearest(2)),
             ask: kinds_asked(&self.ask),
             think_millis: self.think.map(Seconds::millis),
-            looks: self.looks.map(Looks::get),
+            looks: self.looks,
             seed: shared.seed()?,
             from: match &self.from {
                 Some(file) => Some(self.excerpts(file, pieces.size(), plies.size(), shared)?),

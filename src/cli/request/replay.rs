@@ -133,7 +133,7 @@ fn plan(options: &Options, chosen: &Chosen, shared: &Shared) -> Result<Plan, Fai
         questions: options.questions.unwrap_or(Questions::nearest(3)),
         trail: options.trail.or(config.trail).unwrap_or(Trail::nearest(2)),
         think_millis: options.think.map(Seconds::millis),
-        looks: options.looks.map(Looks::get),
+        looks: options.looks,
         seed: shared.seed()?,
     };
     Ok(Plan::Replay(chosen.over(settings, script)))

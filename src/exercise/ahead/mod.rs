@@ -7,7 +7,7 @@ use std::convert::Infallible;
 use serde::{Deserialize, Serialize};
 
 use super::answers::RoundsSummary;
-use super::bound::{PerRound, Plies, Rounds};
+use super::bound::{Looks, Millis, PerRound, Plies, Rounds};
 use super::past::Past;
 use super::round::{Round, last_asked, show};
 use super::script::Script;
@@ -36,9 +36,9 @@ pub struct AheadSettings {
     /// The kinds of question that may be asked; those over the bare board are passed over.
     pub ask: Vec<Kind>,
     /// The think time in milliseconds; replies after it are marked late.
-    pub think_millis: Option<u64>,
+    pub think_millis: Option<Millis>,
     /// How many looks at the board the learner may take in all; `None` for any number.
-    pub looks: Option<u32>,
+    pub looks: Option<Looks>,
     /// The seed of all choices.
     pub seed: u64,
 }

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::exercise::bound::{Blockers, Count};
+use crate::exercise::bound::{Blockers, Count, Millis};
 use crate::question::{BareQuestion, Kind, Views};
 
 /// How a drill is to go. The journal keeps it, so that another process can go on.
@@ -15,7 +15,7 @@ pub struct DrillSettings {
     /// From which side squares are seen.
     pub view: Views,
     /// The think time in milliseconds; without it, each kind has its own ([`Kind::think_millis`]).
-    pub think_millis: Option<u64>,
+    pub think_millis: Option<Millis>,
     /// The roles of the pieces that travel and attack, by their FEN letters.
     pub pieces: Vec<char>,
     /// How many blockers stand in the way of a piece that travels.
@@ -32,6 +32,6 @@ pub struct DrillSettings {
 impl DrillSettings {
     /// Returns the think time of a kind in this drill, in milliseconds.
     pub fn think(&self, kind: Kind) -> u64 {
-        self.think_millis.unwrap_or_else(|| kind.think_millis())
+        (self.think_millis).map_or_else(|| kind.think_millis(), |think| think.get().into())
     }
 }

@@ -9,7 +9,7 @@ use serde::{Deserialize, Serialize};
 use shakmaty::Position;
 
 use super::answers::RoundsSummary;
-use super::bound::{Count, FewPieces, FewPlies, Questions};
+use super::bound::{Count, FewPieces, FewPlies, Looks, Millis, Questions};
 use super::past::Past;
 use super::round::{Round, can_be_shown, last_asked, show};
 use super::script::Script;
@@ -42,9 +42,9 @@ pub struct FewSettings {
     /// The kinds of question that may be asked; those over the bare board are passed over.
     pub ask: Vec<Kind>,
     /// The think time in milliseconds; replies after it are marked late.
-    pub think_millis: Option<u64>,
+    pub think_millis: Option<Millis>,
     /// How many looks at the board the learner may take in all; `None` for any number.
-    pub looks: Option<u32>,
+    pub looks: Option<Looks>,
     /// The seed of all choices.
     pub seed: u64,
     /// The lines that the rounds go through in turn, as [`excerpts`] cuts them out

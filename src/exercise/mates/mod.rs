@@ -9,7 +9,7 @@ use serde::{Deserialize, Serialize};
 use shakmaty::Position;
 
 use super::asking::Asking;
-use super::bound::MateMoves;
+use super::bound::{Looks, MateMoves, Millis};
 use super::past::{Past, Place};
 use super::round::{read_on, show};
 use super::script::Script;
@@ -31,9 +31,9 @@ pub struct MatesSettings {
     /// The most moves that a mate was searched for.
     pub within: MateMoves,
     /// The think time in milliseconds; replies after it are marked late.
-    pub think_millis: Option<u64>,
+    pub think_millis: Option<Millis>,
     /// How many looks at the board the learner may take in all; `None` for any number.
-    pub looks: Option<u32>,
+    pub looks: Option<Looks>,
     /// The seed; nothing depends on it so far.
     pub seed: u64,
 }

@@ -9,7 +9,7 @@ use serde::{Deserialize, Serialize};
 use shakmaty::Color;
 
 use super::asking::Asking;
-use super::bound::Every;
+use super::bound::{Every, Millis};
 use super::over_game::{GameOpening, OverGame};
 use super::past::{Past, Place};
 use super::script::Script;
@@ -33,7 +33,7 @@ pub struct ReciteSettings {
     /// Whether the piece that moves is named by itself after a first miss.
     pub hint: bool,
     /// Milliseconds after which a reply is late; `None` for never.
-    pub think_millis: Option<u64>,
+    pub think_millis: Option<Millis>,
 }
 
 /// Whose moves the learner says.

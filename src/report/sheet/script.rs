@@ -1,5 +1,6 @@
 //! A sheet to be heard: what is said, and the silences between.
 
+use crate::exercise::bound::Millis;
 use crate::question::{Truth, Why};
 use crate::voice::{self, Voice, for_the_ear, paper};
 
@@ -29,7 +30,7 @@ const LONGEST_OF_A_KIND: u64 = 30_000;
 pub(crate) fn cues(
     items: &[SheetItem],
     voice: Voice,
-    think_millis: Option<u64>,
+    think: Option<Millis>,
     why: bool,
 ) -> Vec<Cue> {
     let voice = voice.aloud();
@@ -48,7 +49,8 @@ pub(crate) fn cues(
         say(&mut cues, board, AFTER_SENTENCE);
         let question = paper::numbered(item.number, &voice::question(&item.ask));
         let of_kind = item.answered.question.kind().think_millis();
-        let think = think_millis.unwrap_or(of_kind.min(LONGEST_OF_A_KIND));
+        let of_kind = of_kind.min(LONGEST_OF_A_KIND);
+        let think = think.map_or(of_kind, |think| think.get().into());
         say(&mut cues, [question], think);
         say(&mut cues, answer(item, voice, why), AFTER_SENTENCE);
         if let Some(Cue::Pause(last)) = cues.last_mut() {

@@ -4,6 +4,7 @@ use shakmaty::{CastlingMode, Square};
 
 use super::scores::{MORPHY, chess960, from_fen};
 use super::*;
+use crate::exercise::bound::Within;
 use crate::exercise::{
     Advice, AheadOpening, AheadSummary, Confusion, Cut, DrillOpening, DrillSummary, Earlier,
     Ending, Exercise, FewOpening, GameOpening, GivenPosition, Heard, Input, MatesOpening,
@@ -153,7 +154,7 @@ fn recital() -> Vec<(&'static str, Output)> {
         sides: Sides::White,
         every: Some(crate::exercise::bound::Every::nearest(6)),
         hint: true,
-        think_millis: Some(1000),
+        think_millis: Some(Within::nearest(1000)),
     };
     let session = || {
         let tags = reading.game.tags.iter();

@@ -43,8 +43,8 @@ pub(crate) fn settings(seed: u64) -> AheadSettings {
             .split(' ')
             .map(|kind| kind.parse().unwrap())
             .collect(),
-        think_millis: Some(5000),
-        looks: Some(3),
+        think_millis: Some(Within::nearest(5000)),
+        looks: Some(Within::nearest(3)),
         seed,
     }
 }

@@ -42,7 +42,7 @@ fn settings(problems: Vec<Problem>) -> MatesSettings {
         show: Show::Diagram,
         within: Within::nearest(4),
         think_millis: None,
-        looks: Some(2),
+        looks: Some(Within::nearest(2)),
         seed: 1,
     }
 }

@@ -19,8 +19,8 @@ pub(crate) fn settings(seed: u64) -> FewSettings {
         count: Within::nearest(10),
         per_round: Within::nearest(3),
         ask: Kind::LINE.to_vec(),
-        think_millis: Some(5000),
-        looks: Some(3),
+        think_millis: Some(Within::nearest(5000)),
+        looks: Some(Within::nearest(3)),
         seed,
         from: None,
     }

@@ -151,6 +151,8 @@ fn no_number_in_a_start_record_takes_memory_or_time_or_the_program_down() {
                     said.ends(1, &[line]);
                     refused += 1;
                 } else {
+                    let is_bound = place.ends_with("/looks") || place.ends_with("/think_millis");
+                    assert!(!is_bound || number == "0", "{place} {number}");
                     said.ends(0, &[]);
                 }
             }
