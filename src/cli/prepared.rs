@@ -13,7 +13,7 @@ use super::chosen::agrees_with;
 use super::failure::Failure;
 use super::pick::Pick;
 use super::shared::{Shared, records};
-use super::sitting::{Desk, hold};
+use super::sitting::{BeforeEyes, Desk, hold};
 use super::values::{GivenOptions, Seconds, Side, word};
 use crate::exercise::{Earlier, Plan};
 use crate::learner::{GameRef, Journal, Played, Record, SessionLock, Stamp, StartRecord};
@@ -33,18 +33,22 @@ pub(super) struct TellingOptions {
     view: Option<Side>,
 }
 
-/// What the options of this run say of how fast is read.
+/// What the options of this run say of how fast is read, and of what stays before the eyes meanwhile.
 #[derive(Args, Clone, Copy, Debug, Default, Serialize, Deserialize)]
 #[serde(default)]
-pub(super) struct PaceOption {
+pub(super) struct ReadingOptions {
     /// Read on by itself, with so many seconds between; without it, Enter goes on
     #[arg(long, value_name = "SECONDS", help_heading = TELLING)]
     pace: Option<Seconds>,
+    /// Keep an empty board before the eyes, on a terminal: empty, or never [default: never]
+    #[arg(long, value_name = "BOARD", help_heading = TELLING, hide_possible_values = true,
+          value_parser = word::<BeforeEyes>())]
+    board: Option<BeforeEyes>,
 }
 
-impl From<()> for PaceOption {
-    fn from((): ()) -> PaceOption {
-        PaceOption::default()
+impl From<()> for ReadingOptions {
+    fn from((): ()) -> ReadingOptions {
+        ReadingOptions::default()
     }
 }
 
@@ -56,6 +60,8 @@ pub(super) struct Telling {
     announce: Announce,
     view: Side,
     pace: Option<Seconds>,
+    #[serde(default)]
+    board: BeforeEyes,
 }
 
 impl Telling {
@@ -67,11 +73,13 @@ impl Telling {
             announce: config.announce.unwrap_or_default(),
             view: config.view.unwrap_or(Side::White),
             pace: None,
+            board: BeforeEyes::Never,
         });
         Telling {
             announce: asked.telling.announce.unwrap_or(begun.announce),
             view: asked.telling.view.unwrap_or(begun.view),
-            pace: asked.pace.pace.or(begun.pace),
+            pace: asked.reading.pace.or(begun.pace),
+            board: asked.reading.board.unwrap_or(begun.board),
         }
     }
 
@@ -169,6 +177,7 @@ impl Prepared {
             games: self.games.clone(),
             pace: self.telling.pace(),
             before_eyes: None,
+            board: self.telling.board,
             leaving: false,
             interrupted: false,
             unread: false,
@@ -186,7 +195,7 @@ pub(super) struct Asked<'a> {
     /// The options that make a session the one it is, as far as they were given.
     pub(super) options: GivenOptions,
     pub(super) telling: TellingOptions,
-    pub(super) pace: PaceOption,
+    pub(super) reading: ReadingOptions,
 }
 
 /// Goes on with the session of an exercise that was left unfinished last; the games and options given must

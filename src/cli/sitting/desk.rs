@@ -4,13 +4,28 @@ use std::cell::RefCell;
 use std::rc::Rc;
 use std::time::Duration;
 
+use serde::{Deserialize, Serialize};
+use shakmaty::Board;
+
 use crate::cli::aloud::Aloud;
 use crate::cli::failure::Failure;
 use crate::exercise::{Awaits, GivenPosition, Input, Output, Show};
 use crate::learner::{GameRef, Record, SessionLock, Stamp};
 use crate::question::Verdict;
 use crate::terminal::{Capabilities, Listener, Said, SaidLine, Screen, Tone, Way, now};
-use crate::voice::{Voice, asides};
+use crate::voice::{Voice, asides, diagram};
+
+/// What stays before the eyes while all else is wiped.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub(crate) enum BeforeEyes {
+    /// No board.
+    #[default]
+    Never,
+    /// A board with its letters and numbers and no piece on it: a step between sight and none
+    /// (Campitelli, Gobet, Williams, Parker 2007, Swiss J. Psychol. 66:201-213).
+    Empty,
+}
 
 /// What a sitting needs beside its session: the terminal, the journal, and how things are said.
 pub(crate) struct Desk {
@@ -31,6 +46,8 @@ pub(crate) struct Desk {
     pub(crate) pace: Option<Duration>,
     /// The position that stays on the screen while plies are read from it.
     pub(crate) before_eyes: Option<Output>,
+    /// Which board stays there in its place.
+    pub(crate) board: BeforeEyes,
     /// Whether the learner leaves.
     pub(crate) leaving: bool,
     /// Whether Ctrl-C made an end.
@@ -158,6 +175,10 @@ impl Desk {
         Stamp::new(now(), self.held.session())
     }
 
+    pub(super) fn keeps_empty_board(&self) -> bool {
+        self.board == BeforeEyes::Empty
+    }
+
     pub(super) fn can_wipe(&self) -> bool {
         self.manner.wipes && self.manner.way == Way::Edited
     }
@@ -170,9 +191,13 @@ impl Desk {
         self.before_eyes = stays.then(|| Output::Given(Box::new(given.clone())));
     }
 
-    /// Wipes the screen, but for the position that stays before the eyes.
+    /// Wipes the screen, but for the position or the empty board that stays before the eyes.
     pub(super) fn wipe(&mut self) -> Result<(), Failure> {
         self.screen.wipe()?;
+        if self.keeps_empty_board() {
+            let rows = diagram(&Board::empty(), self.voice.view);
+            return Ok(self.screen.say(Tone::Plain, &rows.join("\n"))?);
+        }
         match self.before_eyes.clone() {
             Some(position) => self.say(&position),
             None => Ok(()),

@@ -41,6 +41,7 @@ fn prompts_and_short_notes_are_these() {
         asides::INTERRUPTED,
         asides::INTERRUPTED_QUESTION,
         asides::ENTER_WANTED,
+        asides::NOTHING_DRAWN,
         asides::CUT_SHORT,
         asides::TORN_LINE,
         asides::WRITTEN_ANEW,
