@@ -292,7 +292,7 @@ pub(crate) fn not_as_begun(exercise: &str, option: &str) -> String {
     )
 }
 
-fn session_of(exercise: &str) -> &str {
+pub(super) fn session_of(exercise: &str) -> &str {
     match exercise {
         "recite" => "recital",
         "ahead" => "session of ahead",
