@@ -13,7 +13,7 @@ use super::chosen::agrees_with;
 use super::failure::Failure;
 use super::pick::Pick;
 use super::shared::{Shared, records};
-use super::sitting::{BeforeEyes, Desk, hold};
+use super::sitting::{Desk, hold};
 use super::values::{GivenOptions, Seconds, Side, word};
 use crate::exercise::{Earlier, Plan};
 use crate::learner::{GameRef, Journal, Played, Record, SessionLock, Stamp, StartRecord};
@@ -53,6 +53,18 @@ impl From<()> for ReadingOptions {
 }
 
 const TELLING: &str = "Reading aloud";
+
+/// What stays before the eyes while all else is wiped.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+enum BeforeEyes {
+    /// No board.
+    #[default]
+    Never,
+    /// A board with its letters and numbers and no piece on it: a step between sight and none
+    /// (Campitelli, Gobet, Williams, Parker 2007, Swiss J. Psychol. 66:201-213).
+    Empty,
+}
 
 /// How a session is told. The journal keeps it, so that another process goes on in the same way.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -94,6 +106,7 @@ impl Telling {
             view: self.view.into(),
             plain: shared.plain,
             list: shared.config.list,
+            empty_board: self.board == BeforeEyes::Empty,
         }
     }
 }
@@ -177,7 +190,6 @@ impl Prepared {
             games: self.games.clone(),
             pace: self.telling.pace(),
             before_eyes: None,
-            board: self.telling.board,
             leaving: false,
             interrupted: false,
             unread: false,

@@ -4,7 +4,6 @@ use std::cell::RefCell;
 use std::rc::Rc;
 use std::time::Duration;
 
-use serde::{Deserialize, Serialize};
 use shakmaty::Board;
 
 use crate::cli::aloud::Aloud;
@@ -14,18 +13,6 @@ use crate::learner::{GameRef, Record, SessionLock, Stamp};
 use crate::question::Verdict;
 use crate::terminal::{Capabilities, Listener, Said, SaidLine, Screen, Tone, Way, now};
 use crate::voice::{Voice, asides, diagram};
-
-/// What stays before the eyes while all else is wiped.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "lowercase")]
-pub(crate) enum BeforeEyes {
-    /// No board.
-    #[default]
-    Never,
-    /// A board with its letters and numbers and no piece on it: a step between sight and none
-    /// (Campitelli, Gobet, Williams, Parker 2007, Swiss J. Psychol. 66:201-213).
-    Empty,
-}
 
 /// What a sitting needs beside its session: the terminal, the journal, and how things are said.
 pub(crate) struct Desk {
@@ -46,8 +33,6 @@ pub(crate) struct Desk {
     pub(crate) pace: Option<Duration>,
     /// The position that stays on the screen while plies are read from it.
     pub(crate) before_eyes: Option<Output>,
-    /// Which board stays there in its place.
-    pub(crate) board: BeforeEyes,
     /// Whether the learner leaves.
     pub(crate) leaving: bool,
     /// Whether Ctrl-C made an end.
@@ -175,10 +160,6 @@ impl Desk {
         Stamp::new(now(), self.held.session())
     }
 
-    pub(super) fn keeps_empty_board(&self) -> bool {
-        self.board == BeforeEyes::Empty
-    }
-
     pub(super) fn can_wipe(&self) -> bool {
         self.manner.wipes && self.manner.way == Way::Edited
     }
@@ -194,7 +175,7 @@ impl Desk {
     /// Wipes the screen, but for the position or the empty board that stays before the eyes.
     pub(super) fn wipe(&mut self) -> Result<(), Failure> {
         self.screen.wipe()?;
-        if self.keeps_empty_board() {
+        if self.voice.empty_board {
             let rows = diagram(&Board::empty(), self.voice.view);
             return Ok(self.screen.say(Tone::Plain, &rows.join("\n"))?);
         }

@@ -9,7 +9,7 @@ use crate::learner::{AnswerRecord, EndRecord, Record};
 use crate::voice::asides;
 use page::Page;
 
-pub(super) use desk::{BeforeEyes, Desk};
+pub(super) use desk::Desk;
 
 /// Holds a session from its beginning, or from where an earlier sitting had stopped, to its end. Where the
 /// screen can be wiped, it is held on the alternate screen, and how it went is told on the normal one.
@@ -27,7 +27,7 @@ pub(super) fn hold(
             desk.wait_for_enter(asides::BEGIN_PROMPT)?;
         }
         desk.screen.enter()?;
-    } else if desk.keeps_empty_board() {
+    } else if std::mem::take(&mut desk.voice.empty_board) {
         desk.aside(asides::NOTHING_DRAWN)?;
     }
     take(&mut desk, &session, opening)?;

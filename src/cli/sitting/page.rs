@@ -44,7 +44,7 @@ impl Page {
             Output::Given(given) => {
                 self.turn_page(desk)?;
                 desk.turn_to(given);
-                let goes = given.show == Show::List || desk.keeps_empty_board();
+                let goes = given.show == Show::List || desk.voice.empty_board;
                 self.to_remember = asks_on && goes;
                 desk.say(output)
             }
