@@ -52,6 +52,7 @@
 //!     view: shakmaty::Color::White,
 //!     plain: false,
 //!     list: List::Piece,
+//!     empty_board: false,
 //! };
 //! session.begin();
 //! for output in session.hear(Input::GoOn) {

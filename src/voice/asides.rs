@@ -30,6 +30,10 @@ pub(crate) const MORE_PROMPT: &str = "Enter tells the rest: ";
 /// The prompt before an exercise takes the screen.
 pub(crate) const BEGIN_PROMPT: &str = "Enter begins: ";
 
+/// Said where an empty board is to stay before the eyes and none can be drawn.
+pub(crate) const NOTHING_DRAWN: &str =
+    "Nothing is drawn here, so --board empty shows no board; all else goes on as usual.";
+
 /// Said after the first Ctrl-C where nothing is asked.
 pub(crate) const INTERRUPTED: &str =
     "Ctrl-C once more stops. Everything answered is kept; Enter alone goes on.";
@@ -288,7 +292,7 @@ pub(crate) fn not_as_begun(exercise: &str, option: &str) -> String {
     )
 }
 
-fn session_of(exercise: &str) -> &str {
+pub(super) fn session_of(exercise: &str) -> &str {
     match exercise {
         "recite" => "recital",
         "ahead" => "session of ahead",

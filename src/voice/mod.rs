@@ -4,6 +4,7 @@
 //! on a sheet, a truth in its key, a board, a cleaned name) are functions of their own.
 
 mod ahead;
+pub(crate) mod alone;
 mod announce;
 pub(crate) mod asides;
 mod bare;

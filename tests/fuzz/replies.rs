@@ -102,6 +102,7 @@ pub(crate) fn target(text: &[u8]) {
         view: Color::White,
         plain: true,
         list: sansvoir::voice::List::Piece,
+        empty_board: false,
     };
     let _ = Input::read(&text, 0);
     for fen in POSITIONS {

@@ -1,5 +1,6 @@
 //! Whole sessions of `sansvoir replay`: in a pseudo-terminal, through pipes, and killed.
 
+mod alone;
 mod held;
 mod resumed;
 mod stage;

@@ -4,13 +4,15 @@ use std::cell::RefCell;
 use std::rc::Rc;
 use std::time::Duration;
 
+use shakmaty::Board;
+
 use crate::cli::aloud::Aloud;
 use crate::cli::failure::Failure;
 use crate::exercise::{Awaits, GivenPosition, Input, Output, Show};
 use crate::learner::{GameRef, Record, SessionLock, Stamp};
 use crate::question::Verdict;
 use crate::terminal::{Capabilities, Listener, Said, SaidLine, Screen, Tone, Way, now};
-use crate::voice::{Voice, asides};
+use crate::voice::{Voice, asides, diagram};
 
 /// What a sitting needs beside its session: the terminal, the journal, and how things are said.
 pub(crate) struct Desk {
@@ -170,9 +172,13 @@ impl Desk {
         self.before_eyes = stays.then(|| Output::Given(Box::new(given.clone())));
     }
 
-    /// Wipes the screen, but for the position that stays before the eyes.
+    /// Wipes the screen, but for the position or the empty board that stays before the eyes.
     pub(super) fn wipe(&mut self) -> Result<(), Failure> {
         self.screen.wipe()?;
+        if self.voice.empty_board {
+            let rows = diagram(&Board::empty(), self.voice.view);
+            return Ok(self.screen.say(Tone::Plain, &rows.join("\n"))?);
+        }
         match self.before_eyes.clone() {
             Some(position) => self.say(&position),
             None => Ok(()),

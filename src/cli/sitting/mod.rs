@@ -27,6 +27,8 @@ pub(super) fn hold(
             desk.wait_for_enter(asides::BEGIN_PROMPT)?;
         }
         desk.screen.enter()?;
+    } else if std::mem::take(&mut desk.voice.empty_board) {
+        desk.aside(asides::NOTHING_DRAWN)?;
     }
     take(&mut desk, &session, opening)?;
     while session.awaits() != Awaits::Nothing {

@@ -44,7 +44,8 @@ impl Page {
             Output::Given(given) => {
                 self.turn_page(desk)?;
                 desk.turn_to(given);
-                self.to_remember = asks_on && given.show == Show::List;
+                let goes = given.show == Show::List || desk.voice.empty_board;
+                self.to_remember = asks_on && goes;
                 desk.say(output)
             }
             Output::Again(plies) => {
@@ -112,8 +113,7 @@ impl Page {
         if desk.unread {
             desk.wait_for_enter(asides::READ_PROMPT)?;
         }
-        desk.before_eyes = None;
-        desk.wipe()?;
+        desk.screen.wipe()?;
         self.say_right(desk)
     }
 }

@@ -26,6 +26,22 @@ fn prompts_and_short_notes_are_these() {
     let mut page = Page::default();
     page.head("Called without a command");
     page.say(first_words());
+    page.head("Called so on a terminal, a first time");
+    page.say(alone::WELCOME);
+    for (found, looks) in [(true, 0), (true, 2), (false, 0)] {
+        page.say([alone::done(12, found, looks)]);
+    }
+    page.say([alone::offer(None, true), alone::OWN_GAMES.to_owned()]);
+    page.head("Later");
+    page.say([
+        alone::offer(None, false),
+        alone::offer(Some("replay"), true),
+    ]);
+    page.say([
+        alone::offer(Some("lesson"), false),
+        alone::INTERRUPTED.to_owned(),
+    ]);
+    page.say([alone::PROMPT]);
     page.head("Prompts");
     page.say([
         asides::REPLY_PROMPT.to_owned(),
@@ -41,6 +57,7 @@ fn prompts_and_short_notes_are_these() {
         asides::INTERRUPTED,
         asides::INTERRUPTED_QUESTION,
         asides::ENTER_WANTED,
+        asides::NOTHING_DRAWN,
         asides::CUT_SHORT,
         asides::TORN_LINE,
         asides::WRITTEN_ANEW,

@@ -28,6 +28,7 @@ const PLAIN: Voice = Voice {
     view: Color::White,
     plain: true,
     list: List::Piece,
+    empty_board: false,
 };
 
 const DRAWN: Voice = Voice {

@@ -584,7 +584,18 @@ fn those_who_look_see_this() {
         view: Color::Black,
         ..DRAWN
     };
+    let beside_an_empty_board = Voice {
+        empty_board: true,
+        ..DRAWN
+    };
     let mut page = Page(drawn(DRAWN, |_| true));
+    page.head("Beside an empty board");
+    for (_, output) in all() {
+        let said = beside_an_empty_board.say(&output);
+        if said != DRAWN.say(&output) {
+            page.say(said);
+        }
+    }
     page.head("The same for Black");
     page.0.extend(drawn(black, |heading| {
         matches!(heading, "look" | "A drill closes" | "Every square missed")
