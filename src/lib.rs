@@ -25,6 +25,7 @@
 //! ```
 //! use sansvoir::pgn::{Collection, read};
 //! use sansvoir::question::Kind;
+//! use sansvoir::exercise::bound::{Every, Questions, Trail};
 //! use sansvoir::exercise::{By, Checkpoints, Cut, Exercise, Input, OverGame, Replay, Script, Session, Settings};
 //! use sansvoir::voice::{Announce, List, Voice};
 //!
@@ -40,6 +41,7 @@
 //!     think_millis: None,
 //!     looks: None,
 //!     seed: 1,
+//!     follow: false,
 //! };
 //! let (tags, result) = (Vec::new(), reading.game.result);
 //! let replay = Replay::new(OverGame { settings, script, tags, result })?;

@@ -109,6 +109,7 @@ fn answered(line: &Line, question: LineQuestion, reply: &str) -> Answered {
         think: None,
         late: false,
         repeat: false,
+        helped: false,
         looks: 0,
         hardness: None,
         tries: None,
@@ -134,6 +135,7 @@ fn answered_bare(question: BareQuestion, reply: &str) -> Answered {
         think: None,
         late: false,
         repeat: false,
+        helped: false,
         looks: 0,
         hardness: None,
         tries: None,
@@ -157,6 +159,7 @@ fn put(line: &Line, question: LineQuestion, number: usize) -> Ask {
         number,
         of: 9,
         form: question.form(),
+        taught: None,
     }
 }
 
@@ -166,6 +169,7 @@ fn put_bare(question: BareQuestion) -> Ask {
         number: 2,
         of: 20,
         form: question.form(),
+        taught: None,
     }
 }
 
