@@ -7,10 +7,11 @@ use crate::cli::request::arguments::GameArguments;
 use crate::cli::request::{LessonPart, Outline, Request, ahead, drill, recite, replay};
 use crate::cli::shared::{Shared, answers};
 use crate::cli::values::{AskedKind, DrillKind};
+use crate::exercise::Views;
 use crate::exercise::bound::{Count, Every, FewPieces, FewPlies, Plies, Questions, Rounds};
 use crate::learner::Record;
 use crate::learner::course::{Course, CourseEvent, CourseStep, Practice};
-use crate::learner::lesson::{Aim, LessonRequest, PlannedPart, plan};
+use crate::learner::lesson::{Aim, LessonRequest, PlannedPart, drawing, plan};
 use crate::learner::schedule::Memory;
 use crate::question::Kind;
 use crate::terminal::now;
@@ -184,8 +185,13 @@ fn of_bare(part: &PlannedPart) -> drill::Options {
             .iter()
             .any(|question| question.kind() == *kind)
     };
+    let side = match part.aim {
+        Aim::Teach(step) => Some(drawing(step, 0).view),
+        _ => None,
+    };
     drill::Options {
         kinds: DrillKind::of(Kind::BARE.into_iter().filter(asks)),
+        view: side.filter(|view| *view != Views::Both),
         count: Some(Count::nearest(part.count)),
         teach: matches!(part.aim, Aim::Teach(_)),
         follow: true,

@@ -5,6 +5,7 @@ use shakmaty::Position;
 use crate::cli::chosen::Chosen;
 use crate::cli::failure::Failure;
 use crate::cli::pick::Pick;
+use crate::cli::places;
 use crate::cli::shared::Shared;
 use crate::exercise::bound::{Count, FewPieces, FewPlies, Questions};
 use crate::exercise::{
@@ -75,7 +76,11 @@ pub(super) fn any_excerpts(
     let mut dice = Dice::new(shared.seed()?, DRAWING);
     let (mut fitted, mut looked) = (0, 0);
     let mut found = Err(PlanError::NothingPlayedOn { pieces });
-    Pick::default().walk(shared, |picked| {
+    let games = Pick {
+        files: places::own_then_demo(&shared.config.games)?,
+        ..Pick::default()
+    };
+    games.walk(shared, |picked| {
         let line = Chosen::new(picked).reading.game.main_line();
         looked += 1;
         let mut scripts = excerpts(&line, pieces, plies).unwrap_or_default();
