@@ -121,6 +121,8 @@ mod drill {
             seed: 1,
             weak: Vec::new(),
             chosen: Vec::new(),
+            teach: false,
+            follow: false,
         };
         bencher.bench(|| Drill::new(black_box(settings.clone())));
     }
@@ -405,13 +407,13 @@ mod progress {
     }
 }
 
-/// A lesson planned from ten thousand answers, the journal's records in memory, beside a walk through them.
+/// A lesson planned from so many answers, the journal's records in memory, beside a walk through them.
 mod lesson {
     use super::{Bencher, Dice, black_box};
     use jiff::{SignedDuration, Timestamp};
     use sansvoir::exercise::bound::{Blockers, Count};
     use sansvoir::exercise::{Answered, DrillSettings, Views, deal};
-    use sansvoir::learner::course::Course;
+    use sansvoir::learner::course::{Course, CourseEvent};
     use sansvoir::learner::lesson::{LessonRequest, plan};
     use sansvoir::learner::schedule::Memory;
     use sansvoir::learner::{AnswerRecord, Stamp};
@@ -421,7 +423,7 @@ mod lesson {
         "2026-01-01T18:00:00Z".parse().unwrap()
     }
 
-    fn answers() -> Vec<AnswerRecord> {
+    fn answers(count: usize) -> Vec<AnswerRecord> {
         let mut dice = Dice::new(2, 1);
         let questions = deal(
             &DrillSettings {
@@ -434,8 +436,10 @@ mod lesson {
                 seed: 5,
                 weak: Vec::new(),
                 chosen: Vec::new(),
+                teach: false,
+                follow: false,
             },
-            10_000,
+            count,
         );
         let answers = questions.into_iter().zip(0..).map(|(question, n)| {
             let right = dice.chance(17, 20);
@@ -460,6 +464,7 @@ mod lesson {
                 think: None,
                 late: false,
                 repeat: false,
+                helped: false,
                 looks: 0,
                 hardness: None,
                 tries: None,
@@ -469,28 +474,31 @@ mod lesson {
         answers.collect()
     }
 
-    #[divan::bench]
-    fn planning_it(bencher: Bencher<'_, '_>) {
-        let answers = answers();
+    #[divan::bench(args = [10_000, 100_000])]
+    fn planning_it(bencher: Bencher<'_, '_>, count: usize) {
+        let answers = answers(count);
         let wish = LessonRequest {
             now: begun() + SignedDuration::from_hours(24 * 90),
             minutes: 10,
             seed: 1,
+            step: None,
         };
         bencher.bench(|| {
             let mut course = Course::default();
             let mut memory = Memory::default();
             for answer in black_box(&answers) {
-                course.take_answer(answer);
+                if let Some(event) = CourseEvent::of_answer(answer) {
+                    course.hear(answer.stamp.time, event);
+                }
                 memory.take_answer(answer);
             }
             plan(&course, &memory, wish)
         });
     }
 
-    #[divan::bench]
-    fn floor_counting_the_right_answers(bencher: Bencher<'_, '_>) {
-        let answers = answers();
+    #[divan::bench(args = [10_000, 100_000])]
+    fn floor_counting_the_right_answers(bencher: Bencher<'_, '_>, count: usize) {
+        let answers = answers(count);
         bencher.bench(|| {
             let answers = black_box(&answers);
             let right = answers

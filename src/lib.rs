@@ -43,6 +43,7 @@
 //!     think_millis: None,
 //!     looks: None,
 //!     seed: 1,
+//!     follow: false,
 //! };
 //! let (tags, result) = (Vec::new(), reading.game.result);
 //! let replay = Replay::new(OverGame { settings, script, tags, result })?;

@@ -32,6 +32,14 @@ pub(super) fn files(named: &[PathBuf], own: &[PathBuf]) -> Result<Vec<PathBuf>, 
     Ok(files)
 }
 
+/// Returns the files of the learner's own games, and then the demo games, as they stay right from whatever
+/// folder a lesson goes on.
+pub(super) fn own_then_demo(own: &[PathBuf]) -> Result<Vec<PathBuf>, Failure> {
+    let mut files = files(&[], own)?;
+    files.extend((!own.is_empty()).then(|| PathBuf::from(CLUB)));
+    files.iter().map(|file| lasting(file)).collect()
+}
+
 /// Tells whether neither a command nor the config file names games.
 pub(super) fn are_demo(named: &[PathBuf], own: &[PathBuf]) -> bool {
     named.is_empty() && own.is_empty()

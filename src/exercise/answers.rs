@@ -33,6 +33,8 @@ pub struct Answered {
     pub late: bool,
     /// Whether the question came again in a drill, after it was missed or slow: only first tries count.
     pub repeat: bool,
+    /// Whether the learner was taught, and found it with help: it counts for nothing.
+    pub helped: bool,
     /// How many looks at the board were taken since the last answer.
     pub looks: u32,
     /// What makes the question hard; `None` over the bare board.
@@ -113,7 +115,9 @@ impl KindCount {
     /// Counts the first tries of every kind that was asked.
     pub(super) fn all(answers: &[Answered]) -> Vec<KindCount> {
         let of_kind = |kind| {
-            let first_tries = answers.iter().filter(|answered| !answered.repeat);
+            let first_tries = answers
+                .iter()
+                .filter(|answered| !answered.repeat && !answered.helped);
             first_tries.filter(move |answered| answered.question.kind() == kind)
         };
         Kind::ALL

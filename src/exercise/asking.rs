@@ -44,6 +44,18 @@ impl Asking {
         }
     }
 
+    /// The same for a learner who is taught: what is missed is asked again with one clue after the other.
+    pub(super) fn taught(
+        question: BareQuestion,
+        count: (usize, usize),
+        shown: Coordinates,
+    ) -> Asking {
+        let mut asking = Asking::bare(question, count, false);
+        asking.ask.taught = Some(shown);
+        asking.tries = Some(Tries::default());
+        asking
+    }
+
     /// A question over a line, at the place that has been reached, with its number and that of all.
     pub(super) fn over(
         question: LineQuestion,
@@ -98,6 +110,7 @@ impl Asking {
                 number,
                 of,
                 form,
+                taught: None,
             },
             place,
             stands,
@@ -121,6 +134,19 @@ pub struct Ask {
     pub of: usize,
     /// The form that a reply must have.
     pub form: Form,
+    /// How much of the board is shown to a learner who is taught; `None` where it is asked and not taught.
+    pub taught: Option<Coordinates>,
+}
+
+/// How much a board tells of its squares' names.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Coordinates {
+    /// Letters and numbers stand beside it.
+    Named,
+    /// Its squares and edges are drawn, without a name.
+    Edges,
+    /// Its edges alone are drawn.
+    Blank,
 }
 
 /// What is asked, and where it stands.
@@ -140,6 +166,11 @@ pub enum Asked {
 }
 
 impl Asked {
+    /// Tells whether a checkpoint asks.
+    pub(super) const fn is_at_checkpoint(&self) -> bool {
+        matches!(self, Asked::Line(_, stand) if stand.checkpoint.is_some())
+    }
+
     /// Returns the question alone.
     pub const fn question(&self) -> Question {
         match self {

@@ -14,12 +14,18 @@ pub(super) const HINT: &str = "hint";
 /// The score of a reply that was right at the second try, or with the hint.
 const HELPED: f64 = 0.5;
 
+/// So many clues are given to a learner who is taught, before the truth is told.
+const CLUES: usize = 3;
+
 /// What becomes of a reply: the answer, unless the question stands, and what else is told.
 pub(super) type Reaction = (Option<Answered>, Vec<Output>);
 
 impl Asking {
     /// Takes a reply, after all that has happened; one that cannot be read changes nothing.
     pub(super) fn hear(&mut self, text: String, millis: u64, past: &Past) -> Reaction {
+        if self.ask.taught.is_some() {
+            return self.hear_taught(text, millis, past);
+        }
         if self.tries.is_some() {
             return self.hear_try(text, millis, past);
         }
@@ -81,6 +87,29 @@ impl Asking {
         (Some(answered), Vec::from_iter(missed))
     }
 
+    /// Takes a reply of a learner who is taught: after a miss there is a clue, until it is found. Hints step
+    /// by step that let learners find an answer are kept best ("Scaffolding feedback to maximize long-term
+    /// error correction", Memory & Cognition 2010, 38:951-961).
+    fn hear_taught(&mut self, text: String, millis: u64, past: &Past) -> Reaction {
+        let reply = match self.read(&text) {
+            Ok(reply) => reply,
+            Err(unread) => return self.unread(unread),
+        };
+        let tries = self.tries.get_or_insert_default();
+        tries.said.push(text.clone());
+        let number = tries.said.len();
+        let answered = self.answered(text, Some(reply), None, millis, past);
+        if let (false, Stands::Bare(question)) = (answered.is_right(), &self.stands)
+            && number <= CLUES
+        {
+            self.spent = self.spent.saturating_add(millis);
+            let question = *question;
+            let again = Output::AskAgain(self.ask.clone());
+            return (None, vec![Output::Clue { question, number }, again]);
+        }
+        (Some(answered), Vec::new())
+    }
+
     fn unread(&self, unread: Unread) -> Reaction {
         let form = self.ask.form;
         (None, vec![Output::Unread { unread, form }])
@@ -118,7 +147,14 @@ impl Asking {
                 (
                     Why::Line(question.why(scene, &mark, said)),
                     Some(Setting::of(scene)),
-                    Some(Hardness::new(*question, scene, past.seen_ago())),
+                    Some(Hardness {
+                        stretch: self
+                            .ask
+                            .asked
+                            .is_at_checkpoint()
+                            .then(|| past.stretch(scene)),
+                        ..Hardness::new(*question, scene, past.seen_ago())
+                    }),
                 )
             }
             Stands::Bare(question) => (Why::Bare(question.why(&mark, said)), None, None),
@@ -135,6 +171,7 @@ impl Asking {
             think: None,
             late: false,
             repeat: self.repeat,
+            helped: self.ask.taught.is_some(),
             looks: past.new_looks,
             hardness,
             tries: self.tries.clone(),

@@ -14,6 +14,7 @@ mod mates;
 mod output;
 mod over_game;
 mod past;
+mod placement;
 mod plan;
 mod recite;
 mod registry;
@@ -30,9 +31,12 @@ pub use crate::question::{Dice, Views};
 pub use ahead::{Ahead, AheadOpening, AheadSettings, AheadSummary};
 pub(crate) use answers::median;
 pub use answers::{Answered, KindCount, RoundsSummary, Setting, Tries};
-pub use asking::{Ask, Asked, Stand};
-pub use drill::{Advice, Confusion, Drill, DrillOpening, DrillSettings, DrillSummary, deal};
-pub use few::{Few, FewOpening, FewSettings, excerpts};
+pub use asking::{Ask, Asked, Coordinates, Stand};
+pub use drill::{
+    Advice, Confusion, Drill, DrillOpening, DrillSettings, DrillSummary, Example, TAUGHT_AT_ONCE,
+    deal,
+};
+pub use few::{Few, FewOpening, FewSettings, MOST_DRAWN, excerpts};
 pub use hardness::Hardness;
 pub use input::Input;
 pub use mates::{
@@ -41,6 +45,7 @@ pub use mates::{
 pub use output::{Heard, Output, Summary};
 pub use over_game::{GameOpening, OverGame};
 pub use past::Past;
+pub use placement::{Climb, Placement, PlacementOpening, PlacementSettings, Stage, climb};
 pub use recite::{MixUp, ReadOut, Recite, ReciteOpening, ReciteSettings, ReciteSummary, Sides};
 pub(crate) use registry::exercises;
 pub use registry::{Held, Opening, OwnSummary, Plan, Told};

@@ -8,7 +8,7 @@ use super::registry::{Opening, OwnSummary, Told};
 use super::step::{Ending, GivenPosition};
 use super::tries::Missed;
 use crate::game::Ply;
-use crate::question::Form;
+use crate::question::{BareQuestion, Form};
 use crate::reply::Unread;
 
 /// One thing that a session says, in the order of saying.
@@ -39,6 +39,13 @@ pub enum Output {
     NothingAsked(String),
     /// A try at a question that has two was wrong.
     Missed(Box<Missed>),
+    /// A clue to a question that is taught, after so many misses.
+    Clue {
+        /// The question.
+        question: BareQuestion,
+        /// How many replies were not right.
+        number: usize,
+    },
     /// The piece that makes the move that is asked for.
     Hint(Role),
     /// A question was answered or given up.

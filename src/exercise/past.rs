@@ -95,6 +95,17 @@ impl Past {
             .map_or(plies, |heard| self.heard.saturating_sub(heard))
     }
 
+    /// Counts the plies since the checkpoint before, or since a look that came later.
+    pub(super) fn stretch(&self, scene: Scene<'_>) -> u32 {
+        let asked = self.answers.iter().rev().filter_map(|answered| {
+            let plies = answered.setting.as_ref()?.moves.len();
+            (plies < scene.plies()).then_some(plies)
+        });
+        let before = asked.map(|plies| scene.plies() - plies).next();
+        let seen = self.seen_ago().min(scene.plies());
+        u32::try_from(before.unwrap_or(scene.plies()).min(seen)).unwrap_or(u32::MAX)
+    }
+
     /// Comes to a place by hearing the plies up to it, or by saying them.
     pub(super) fn go_on_to(&mut self, place: Place) {
         let before = self.place.as_ref().map_or(0, |place| place.plies);

@@ -1,8 +1,7 @@
 //! The main job: a game is read aloud, the board hidden, and checkpoints ask.
 
-use std::collections::HashMap;
+use std::collections::{HashMap, VecDeque};
 use std::rc::Rc;
-use std::vec::IntoIter;
 
 use serde::{Deserialize, Serialize};
 
@@ -13,6 +12,7 @@ use super::past::{Past, Place};
 use super::round::{Questions, choose, read_on};
 use super::script::{Passage, Script};
 use super::settings::{By, PlanError};
+use super::staircase::Staircase;
 use super::step::{Ending, Exercise, Rules, Step};
 use crate::game::{Line, MoveNumber, Ply};
 use crate::question::{Dice, Kind};
@@ -36,6 +36,9 @@ pub struct Settings {
     pub looks: Option<Looks>,
     /// The seed of all choices.
     pub seed: u64,
+    /// Whether checkpoints come closer than that where they are missed, and as far again where they hold.
+    #[serde(default)]
+    pub follow: bool,
 }
 
 /// Where checkpoints are made.
@@ -87,7 +90,7 @@ pub struct Replay {
     plan: OverGame<Settings>,
     /// How many checkpoints there are.
     checkpoints: usize,
-    legs: IntoIter<Leg>,
+    legs: VecDeque<Leg>,
     /// How far the reading has come.
     place: Place,
     /// The plies played at the end of this leg.
@@ -115,6 +118,24 @@ impl Replay {
         self.opened += 1;
         let (kinds, most) = (&self.plan.settings.ask, self.plan.settings.questions.size());
         self.questions = Questions::new(choose(self.place.scene(), kinds, most, &mut dice));
+    }
+
+    /// Lays out the way to the next checkpoint, where they follow the learner: as the plies of `ahead` do, and
+    /// never farther than the settings say.
+    fn next_stop(&mut self, past: &Past) -> Option<[Leg; 2]> {
+        let most = self.plan.spacing()?;
+        let (here, end) = (self.place.plies, self.place.line.len());
+        let mut spacing = Staircase::at(most);
+        for answered in &past.answers {
+            let stretch = answered.hardness.and_then(|hardness| hardness.stretch);
+            spacing.hear(stretch.unwrap_or(most), answered.is_right());
+            spacing = spacing.at_most(most);
+        }
+        let every = Checkpoints::Every(Every::nearest(spacing.presented() as usize));
+        let stops = main_stops(end - here, &every);
+        self.checkpoints = self.opened + stops.len();
+        let stop = here + stops.first().filter(|_| here < end)?;
+        Some([Leg::ReadTo(stop), Leg::Checkpoint])
     }
 
     /// Turns to a passage of another line, and tells so.
@@ -148,14 +169,18 @@ impl Exercise for Replay {
     fn new(plan: OverGame<Settings>) -> Result<Replay, PlanError> {
         let script = &plan.script;
         script.check()?;
-        let legs = legs(script, &plan.settings.checkpoints);
+        let mut legs = VecDeque::from(legs(script, &plan.settings.checkpoints));
         let is_checkpoint = |leg: &&Leg| matches!(leg, Leg::Checkpoint);
+        let checkpoints = legs.iter().filter(is_checkpoint).count();
+        if plan.spacing().is_some() {
+            legs.clear();
+        }
         let first = script.passages[0];
         Ok(Replay {
-            checkpoints: legs.iter().filter(is_checkpoint).count(),
+            checkpoints,
             place: Place::new(Rc::new(script.line(first.line)?), first.from),
             plan,
-            legs: legs.into_iter(),
+            legs,
             read_to: first.from,
             opened: 0,
             questions: Questions::default(),
@@ -179,7 +204,7 @@ impl Exercise for Replay {
         self.plan.opening(&self.play(0), self.checkpoints, again)
     }
 
-    fn next(&mut self, _: &Past) -> Step<Turn> {
+    fn next(&mut self, past: &Past) -> Step<Turn> {
         loop {
             if let Some((question, count)) = self.questions.next() {
                 let checkpoint = (self.opened, self.checkpoints);
@@ -189,7 +214,11 @@ impl Exercise for Replay {
             if let Some(step) = read_on(&mut self.place, self.plan.settings.by, self.read_to) {
                 return step;
             }
-            match self.legs.next() {
+            if self.legs.is_empty() {
+                let stop = self.next_stop(past);
+                self.legs.extend(stop.into_iter().flatten());
+            }
+            match self.legs.pop_front() {
                 Some(Leg::Turn(passage)) => return self.turn_to(passage),
                 Some(Leg::ReadTo(plies)) => self.read_to = plies,
                 Some(Leg::Checkpoint) => self.open_checkpoint(),
@@ -202,6 +231,18 @@ impl Exercise for Replay {
         ReplaySummary {
             first_miss: past.first_miss,
             longest_run: past.runs.longest(),
+        }
+    }
+}
+
+impl OverGame<Settings> {
+    /// The plies between checkpoints that follow the learner; `None` where they stand fast. They follow in the
+    /// game alone, without its sidelines.
+    fn spacing(&self) -> Option<u32> {
+        let follows = self.settings.follow && self.script.passages.len() == 1;
+        match &self.settings.checkpoints {
+            Checkpoints::Every(every) if follows => Some(every.get()),
+            Checkpoints::Every(_) | Checkpoints::At(_) => None,
         }
     }
 }

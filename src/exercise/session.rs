@@ -270,7 +270,8 @@ impl Session {
             form: asking.map(|asking| asking.ask.form),
             again: self.given.is_some() || !self.trail().is_empty(),
             look: self.past.place.is_some() && self.looks_left() != Some(0),
-            hint: asking.is_some_and(|asking| asking.tries.is_some()),
+            hint: asking
+                .is_some_and(|asking| asking.tries.is_some() && asking.ask.taught.is_none()),
         }
     }
 
@@ -346,6 +347,9 @@ impl Session {
         answered.think = of_all.or(match self.rules.kind_times {
             KindTimes::Wished => wished,
             KindTimes::Usual => wished.or(Some(kind.think_millis())),
+            KindTimes::Following => {
+                wished.or_else(|| Some(following(kind.think_millis(), &self.past.answers)))
+            }
             KindTimes::None => None,
         });
         answered.late = (answered.think).is_some_and(|think| answered.millis > Some(think));
@@ -369,6 +373,19 @@ impl Session {
             own: self.exercise.summary(past),
         })));
     }
+}
+
+/// Makes a think time follow the answers so far: every one that is right in time shortens it by a step,
+/// every other lengthens it by three, so that three in four are right in time (Kaernbach 1991, as in
+/// [`Staircase`](super::Staircase)); between half of the usual time and double it.
+fn following(usual: u64, answers: &[Answered]) -> u64 {
+    const STEPS: i64 = 40;
+    let step = |at: i64, answered: &Answered| {
+        let in_time = answered.is_right() && !answered.late;
+        (at + if in_time { -1 } else { 3 }).clamp(-STEPS / 2, STEPS)
+    };
+    let at = answers.iter().fold(0, step);
+    usual.saturating_add_signed(usual.cast_signed() * at / STEPS)
 }
 
 /// Counts the questions of a session that is about to begin, by giving each of them up.

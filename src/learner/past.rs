@@ -19,16 +19,20 @@ pub struct Unfinished<'a> {
     pub earlier: Earlier,
 }
 
-/// Returns the lines of all games that were finished in one exercise.
+/// Returns the lines of all games that were finished in exercises that `counts` names, each with how many
+/// such games had been begun before it, the last time.
 ///
 /// A game is known by its start and its moves, whatever file it is in and under whatever number.
-pub fn finished_games<'a>(records: &'a [Record], exercise: &str) -> HashSet<&'a Played> {
+pub fn finished_games(
+    records: &[Record],
+    counts: impl Fn(&str) -> bool,
+) -> HashMap<&Played, usize> {
     let ends = last_ends(records);
-    starts(records)
-        .filter(|start| start.exercise == exercise)
+    let finished = starts(records)
+        .filter(|start| counts(&start.exercise))
         .filter(|start| ends.get(start.stamp.session.as_str()) == Some(&true))
-        .filter_map(|start| start.played.as_ref())
-        .collect()
+        .filter_map(|start| start.played.as_ref());
+    finished.zip(0..).collect()
 }
 
 /// Returns the session of one exercise that was left unfinished last.
@@ -128,6 +132,7 @@ pub fn weak(records: &[Record], kinds: &[Kind]) -> Vec<BareQuestion> {
         if let Record::Answer(answer) = record
             && kinds.contains(&answer.kind)
             && !answer.repeat
+            && !answer.helped
             && let Some(question) = question(answer.kind, answer.subject.get())
             && !seen.contains(&question)
         {
@@ -195,6 +200,7 @@ mod tests {
             think: None,
             late: false,
             repeat: false,
+            helped: false,
             looks,
             hardness: None,
             tries: None,
@@ -221,11 +227,13 @@ mod tests {
             start("c", "recite", "c2c4"),
             end("c", true, 1, 0),
         ];
-        assert!(finished_games(&records, "replay").is_empty());
+        let replays = |exercise: &str| exercise == "replay";
+        assert!(finished_games(&records, replays).is_empty());
         let resumed = [records.as_slice(), &[end("a", true, 1, 0)]].concat();
-        let finished = finished_games(&resumed, "replay");
-        assert_eq!(finished, HashSet::from([&played("e2e4")]));
-        assert!(finished_games(&resumed, "recite").contains(&played("c2c4")));
+        let finished = finished_games(&resumed, replays);
+        assert_eq!(finished, HashMap::from([(&played("e2e4"), 0)]));
+        let all = finished_games(&resumed, |_| true);
+        assert_eq!(all[&played("c2c4")], 1);
     }
 
     #[test]

@@ -133,6 +133,9 @@ pub struct AnswerRecord {
     /// Whether the question came again in a drill, after it was missed or slow: only first tries count.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub repeat: bool,
+    /// Whether the learner was helped until it was found: it counts for no step, no reach and no percentage.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub helped: bool,
     /// How many looks at the board were taken since the last answer.
     pub looks: u32,
     /// What makes the question hard; `None` over the bare board.
@@ -262,6 +265,7 @@ impl AnswerRecord {
             think: answered.think,
             late: answered.late,
             repeat: answered.repeat,
+            helped: answered.helped,
             looks: answered.looks,
             hardness: answered.hardness,
             tries: answered.tries.clone(),

@@ -25,6 +25,7 @@ mod movement;
 mod naming;
 pub(crate) mod page;
 pub(crate) mod paper;
+mod placement;
 pub(crate) mod progress;
 mod question;
 mod recite;

@@ -135,6 +135,7 @@ impl Voice {
             }
             Output::Ask(_)
             | Output::AskAgain(_)
+            | Output::Clue { .. }
             | Output::Unread { .. }
             | Output::ReplyWanted(_)
             | Output::NothingAsked(_)

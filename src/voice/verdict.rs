@@ -10,7 +10,7 @@ use super::time::duration;
 
 /// Says what came of a reply, then the truth and why it is so where the reply was not right.
 pub(super) fn answered(voice: Voice, answered: &Answered) -> Vec<String> {
-    if let Some(tries) = &answered.tries {
+    if let Some(tries) = answered.tries.as_ref().filter(|_| !answered.helped) {
         return recited(voice, answered, tries);
     }
     let (question, mark) = (&answered.question, &answered.mark);

@@ -25,6 +25,8 @@ fn settings(kinds: &[Kind], count: usize) -> DrillSettings {
         seed: 3,
         weak: Vec::new(),
         chosen: Vec::new(),
+        teach: false,
+        follow: false,
     }
 }
 

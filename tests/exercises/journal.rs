@@ -65,6 +65,7 @@ fn answer(line: &Line, question: LineQuestion, text: &str) -> Answered {
         think: Some(20_000),
         late: false,
         repeat: false,
+        helped: false,
         looks: 0,
         hardness: Some(Hardness::new(question, scene, scene.plies())),
         tries: None,

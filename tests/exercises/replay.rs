@@ -35,6 +35,7 @@ fn settings() -> Settings {
         think_millis: Some(Within::nearest(5000)),
         looks: None,
         seed: 11,
+        follow: false,
     }
 }
 

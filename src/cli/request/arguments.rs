@@ -15,6 +15,7 @@ use crate::cli::toml_file::Keys;
 use crate::cli::values::GivenOptions;
 use crate::exercise::Plan;
 use crate::learner::Record;
+use crate::pgn::Reading;
 
 /// What the arguments of a command say of its session, whatever the exercise is.
 pub(crate) trait SessionArguments {
@@ -96,9 +97,10 @@ where
         exercise: &str,
         shared: &Shared,
         records: &[Record],
+        is_fit: impl Fn(&Reading) -> bool,
         plan: impl FnOnce(&O, &Chosen) -> Result<Plan, Failure>,
     ) -> Result<Prepared, Failure> {
-        let chosen = choose(&self.pick, exercise, shared, records, |_| true)?;
+        let chosen = choose(&self.pick, exercise, shared, records, is_fit)?;
         let plan = plan(&self.options, &chosen);
         let plan = plan.map_err(|failure| failure.about(&chosen.name()))?;
         let games = vec![chosen.game_ref()];

@@ -30,7 +30,7 @@ pub(crate) struct Options {
     from: Option<Text<MoveNumber>>,
     /// The last move of the recital
     #[arg(long, value_name = "MOVE", help_heading = RECITING)]
-    to: Option<Text<MoveNumber>>,
+    pub(crate) to: Option<Text<MoveNumber>>,
     /// After a first miss, name the piece that moves; without it, the word hint does so.
     #[arg(skip)]
     hint: bool,
@@ -60,7 +60,7 @@ Examples:
 
 impl ExerciseArguments for Arguments {
     fn prepare(&self, shared: &Shared, records: &[Record]) -> Result<Prepared, Failure> {
-        self.over_one("recite", shared, records, plan)
+        self.over_one("recite", shared, records, |_| true, plan)
     }
 
     fn on_paper(&self, _: &Shared, _: &[Record]) -> Result<Prepared, Failure> {

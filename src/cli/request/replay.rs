@@ -12,10 +12,11 @@ use crate::cli::failure::Failure;
 use crate::cli::prepared::{Prepared, ReadingOptions};
 use crate::cli::shared::Shared;
 use crate::cli::values::{AskedKind, Seconds, Text, kinds_asked};
-use crate::exercise::bound::{Every, Looks, Questions, Trail};
+use crate::exercise::bound::{Every, Looks, Plies, Questions, Trail};
 use crate::exercise::{By, Checkpoints, Cut, Plan, Script, Settings, Stop};
 use crate::game::MoveNumber;
 use crate::learner::Record;
+use crate::pgn::Reading;
 use crate::voice::commands as words;
 
 pub(crate) type Arguments = GameArguments<Options, ReadingOptions>;
@@ -59,6 +60,12 @@ pub(crate) struct Options {
     /// How many looks at the board are allowed.
     #[arg(skip)]
     pub(crate) looks: Option<Looks>,
+    /// Whether checkpoints come closer where they are missed.
+    #[arg(skip)]
+    pub(crate) follow: bool,
+    /// The plies of the longest game that is wished for.
+    #[arg(skip)]
+    pub(crate) longest: Option<Plies>,
 }
 
 const READING: &str = "Reading";
@@ -112,7 +119,9 @@ impl Display for AtMove {
 
 impl ExerciseArguments for Arguments {
     fn prepare(&self, shared: &Shared, records: &[Record]) -> Result<Prepared, Failure> {
-        self.over_one("replay", shared, records, |options, chosen| {
+        let longest = self.options.longest.map_or(usize::MAX, Plies::size);
+        let is_fit = |reading: &Reading| reading.game.main_nodes().nth(longest).is_none();
+        self.over_one("replay", shared, records, is_fit, |options, chosen| {
             plan(options, chosen, shared)
         })
     }
@@ -135,6 +144,7 @@ fn plan(options: &Options, chosen: &Chosen, shared: &Shared) -> Result<Plan, Fai
         think_millis: options.think.map(Seconds::millis),
         looks: options.looks,
         seed: shared.seed()?,
+        follow: options.follow,
     };
     Ok(Plan::Replay(chosen.over(settings, script)))
 }

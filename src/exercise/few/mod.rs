@@ -25,6 +25,9 @@ use position::draw;
 /// asked, about nine rounds in ten have none once the captures have been played.
 const EMPTY_ROUNDS: usize = 400;
 
+/// The most pieces of a position that is drawn; more come out of games.
+pub const MOST_DRAWN: usize = 10;
+
 /// How far apart two positions of the same game stand at least, in plies.
 const APART: usize = 4;
 
@@ -160,10 +163,15 @@ impl Exercise for Few {
 
 /// Makes round `number`, counted from 0, which asks no more than `left` questions; `None` where it has none.
 /// Its number and the settings fix all of it.
-fn round(settings: &FewSettings, lines: &[Line], number: usize, left: usize) -> Option<Round> {
+pub(super) fn round(
+    settings: &FewSettings,
+    lines: &[Line],
+    number: usize,
+    left: usize,
+) -> Option<Round> {
     let mut dice = Dice::new(settings.seed, number as u64);
     let line = if lines.is_empty() {
-        let start = draw(settings.pieces.size(), &mut dice);
+        let start = draw(settings.pieces.size().min(MOST_DRAWN), &mut dice);
         play_on(&start, settings.plies.size(), &mut dice)
     } else {
         lines[number % lines.len()].clone()

@@ -13,10 +13,10 @@ use jiff::tz::Offset;
 pub use mistakes::{MissedOften, Mistaken};
 pub use score::{Chart, Score, SquareMap, Trend};
 
-use super::course::{Course, CourseStep};
+use super::course::{Course, CourseEvent};
 use super::pace::{Answer, Reach};
 use super::{AnswerRecord, BrokenLines, Journal, JournalError, LearnerName, Record};
-use crate::question::{Kind, Verdict};
+use crate::question::Kind;
 use mistakes::{Missed, mistaken};
 use score::square;
 
@@ -71,25 +71,27 @@ impl Account {
     /// As [`Journal::read`].
     pub fn of(journal: &Journal) -> Result<(Account, BrokenLines), JournalError> {
         let mut account = Account::default();
-        let mut tried = Vec::new();
+        let mut events = Vec::new();
         let broken = journal.read_each(|_, record| match record {
             Record::Answer(answer) if !answer.repeat => {
-                account.take(&answer);
-                if let Some(step) = CourseStep::of_answer(&answer) {
-                    let right = answer.verdict == Verdict::Right;
-                    tried.push((answer.stamp.time, step, right, answer.millis));
+                if !answer.helped {
+                    account.take(&answer);
                 }
+                let event = CourseEvent::of_answer(&answer);
+                events.extend(event.map(|event| (answer.stamp.time, event)));
             }
             // Another learner's sessions may have been merged in.
             Record::Start(start) if journal.is_of(&start.learner) => {
+                let event = CourseEvent::of_start(&start);
+                events.extend(event.map(|event| (start.stamp.time, event)));
                 account.learner = Some(start.learner);
             }
             Record::Start(_) | Record::Answer(_) | Record::End(_) | Record::Seal(_) => {}
         })?;
         account.ahead.sort_by_key(|(time, _)| *time);
-        tried.sort_by_key(|(time, ..)| *time);
-        for (time, step, right, millis) in tried {
-            account.course.take(time, step, right, millis);
+        events.sort_by_key(|(time, _)| *time);
+        for (time, event) in events {
+            account.course.hear(time, event);
         }
         Ok((account, broken))
     }

@@ -186,6 +186,8 @@ mod tests {
                 seed,
                 weak: Vec::new(),
                 chosen: Vec::new(),
+                teach: false,
+                follow: false,
             });
             name(&items(&mut Session::new(drill.unwrap())))
         };

@@ -110,6 +110,7 @@ fn answered(line: &Line, question: LineQuestion, reply: &str) -> Answered {
         think: None,
         late: false,
         repeat: false,
+        helped: false,
         looks: 0,
         hardness: None,
         tries: None,
@@ -135,6 +136,7 @@ fn answered_bare(question: BareQuestion, reply: &str) -> Answered {
         think: None,
         late: false,
         repeat: false,
+        helped: false,
         looks: 0,
         hardness: None,
         tries: None,
@@ -158,6 +160,7 @@ fn put(line: &Line, question: LineQuestion, number: usize) -> Ask {
         number,
         of: 9,
         form: question.form(),
+        taught: None,
     }
 }
 
@@ -167,6 +170,7 @@ fn put_bare(question: BareQuestion) -> Ask {
         number: 2,
         of: 20,
         form: question.form(),
+        taught: None,
     }
 }
 

@@ -6,12 +6,15 @@ use super::scores::{MORPHY, chess960, from_fen};
 use super::*;
 use crate::exercise::bound::Within;
 use crate::exercise::{
-    Advice, AheadOpening, AheadSummary, Confusion, Cut, DrillOpening, DrillSummary, Earlier,
-    Ending, Exercise, FewOpening, GameOpening, GivenPosition, Heard, Input, MatesOpening,
-    MatesSummary, MovesPlayed, Opening, OverGame, Recite, ReciteOpening, ReciteSettings,
-    ReplaySummary, RoundsSummary, Script, Session, Show, Sides, Told, Turn,
+    Advice, AheadOpening, AheadSummary, Confusion, Coordinates, Cut, DrillOpening, DrillSettings,
+    DrillSummary, Earlier, Ending, Example, Exercise, FewOpening, GameOpening, GivenPosition,
+    Heard, Input, MatesOpening, MatesSummary, MovesPlayed, Opening, OverGame, PlacementOpening,
+    Recite, ReciteOpening, ReciteSettings, ReplaySummary, RoundsSummary, Script, Session, Show,
+    Sides, Told, Turn, deal,
 };
 use crate::game::{GameResult, Start, Tags};
+use crate::learner::course::CourseStep;
+use crate::learner::lesson::drawing;
 use crate::question::Form;
 use crate::reply::Unread;
 use crate::rules::MoveFault;
@@ -22,6 +25,7 @@ pub(super) fn all() -> Vec<(&'static str, Output)> {
         replay(),
         recital(),
         drills(),
+        teaching(),
         few_pieces(),
         calculation(),
         mates(),
@@ -199,6 +203,7 @@ fn drills() -> Vec<(&'static str, Output)> {
             kinds: vec![Kind::Name, Kind::Color],
             count: 20,
             resumed,
+            taught: false,
         }))
     };
     let mut squares = [(0, 0); 64];
@@ -220,6 +225,7 @@ fn drills() -> Vec<(&'static str, Output)> {
     };
     let whole = |advice| DrillSummary {
         answers: 22,
+        taught: (0, 0),
         first_tries: 20,
         first_try_right: 13,
         median_right_millis: Some(2_140),
@@ -237,6 +243,7 @@ fn drills() -> Vec<(&'static str, Output)> {
     let (kind, next) = (Kind::Color, Kind::Aligned);
     let nothing = DrillSummary {
         answers: 0,
+        taught: (0, 0),
         first_tries: 0,
         first_try_right: 0,
         median_right_millis: None,
@@ -285,6 +292,65 @@ fn drills() -> Vec<(&'static str, Output)> {
         ("Every square missed", end(none)),
         ("Many misses widen every column alike", end(many)),
     ]
+}
+
+/// What only a drill that teaches puts out, and what finds a learner's level.
+fn teaching() -> Vec<(&'static str, Output)> {
+    let opening = DrillOpening {
+        kinds: vec![Kind::Name],
+        count: 12,
+        resumed: false,
+        taught: true,
+    };
+    let taught = DrillSummary {
+        answers: 12,
+        taught: (9, 12),
+        first_tries: 0,
+        first_try_right: 0,
+        median_right_millis: None,
+        squares: [(0, 0); 64],
+        slowest: Vec::new(),
+        confusions: Vec::new(),
+        advice: Advice::AllDone,
+    };
+    let level = |resumed| begin(Opening::Placement(PlacementOpening { most: 20, resumed }));
+    let mut said = vec![
+        (
+            "What was not learned is taught",
+            begin(Opening::Drill(opening)),
+        ),
+        ("How it went", summed_up(OwnSummary::Drill(taught))),
+        ("A level is looked for", level(false)),
+        ("The search for a level goes on", level(true)),
+    ];
+    for question in one_of_each_bare_kind() {
+        said.push((
+            "A rule and an example",
+            Output::Told(Told::Drill(Example(question))),
+        ));
+        said.extend([1, 2, 3].map(|number| ("A clue", Output::Clue { question, number })));
+    }
+    let question = one_of_each_bare_kind()[0];
+    for shown in [Coordinates::Named, Coordinates::Edges, Coordinates::Blank] {
+        let ask = Ask {
+            taught: Some(shown),
+            ..put_bare(question)
+        };
+        said.push(("A board that is taught", Output::Ask(ask)));
+    }
+    said
+}
+
+/// A question of each kind over the bare board, drawn.
+fn one_of_each_bare_kind() -> Vec<BareQuestion> {
+    let settings = |kind| DrillSettings {
+        kinds: vec![kind],
+        ..drawing(CourseStep::WhiteSquares, 4)
+    };
+    Kind::BARE
+        .into_iter()
+        .flat_map(|kind| deal(&settings(kind), 1))
+        .collect()
 }
 
 /// What only a drill of few pieces puts out.
