@@ -139,6 +139,11 @@ impl Voice {
             | Output::ReplyWanted(_)
             | Output::NothingAsked { .. }
             | Output::Answered(_)
+            | Output::TruthWaits { .. }
+            | Output::Explained(_)
+            | Output::Guided(_)
+            | Output::Helped
+            | Output::NotHere(_)
             | Output::Again(_)
             | Output::Board { .. }
             | Output::NoBoard { .. }

@@ -73,7 +73,7 @@ impl Account {
         let mut account = Account::default();
         let mut tried = Vec::new();
         let broken = journal.read_each(|_, record| match record {
-            Record::Answer(answer) if !answer.repeat => {
+            Record::Answer(answer) if answer.counts() => {
                 account.take(&answer);
                 if let Some(step) = CourseStep::of_answer(&answer) {
                     let right = answer.verdict == Verdict::Right;

@@ -80,7 +80,7 @@ impl Course {
 
     /// Takes the next answer of a journal, where it is a first try.
     pub fn take_answer(&mut self, answer: &AnswerRecord) {
-        if let Some(step) = CourseStep::of_answer(answer).filter(|_| !answer.repeat) {
+        if let Some(step) = CourseStep::of_answer(answer).filter(|_| answer.counts()) {
             let right = answer.verdict == Verdict::Right;
             self.take(answer.stamp.time, step, right, answer.millis);
         }

@@ -26,7 +26,7 @@ impl Answer {
     pub fn of(record: &AnswerRecord) -> Option<Answer> {
         let plies = record.hardness?.plies;
         let tells =
-            plies > 0 && record.exercise == "ahead" && !record.repeat && !is_long_mate(record);
+            plies > 0 && record.exercise == "ahead" && record.counts() && !is_long_mate(record);
         tells.then(|| Answer {
             plies,
             right: record.verdict == Verdict::Right,
