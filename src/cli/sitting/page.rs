@@ -135,9 +135,9 @@ impl Page {
 fn show_plies(desk: &mut Desk, session: &Session, heard: &Heard) -> Result<(), Failure> {
     desk.wipe()?;
     let older = session.rules().trail.saturating_sub(heard.plies.len());
+    let trail = session.trail();
+    let older = trail.len().saturating_sub(heard.plies.len()).min(older);
     if older > 0 {
-        let trail = session.trail();
-        let older = trail.len().saturating_sub(heard.plies.len()).min(older);
         desk.say(&Output::Again(trail[..older].to_vec()))?;
     }
     desk.say(&Output::Heard(heard.clone()))?;

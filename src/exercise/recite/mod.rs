@@ -109,23 +109,12 @@ pub struct Recite {
     rebuilt: usize,
     /// Where the learning stands, in a game that is learned in chunks.
     chunks: Option<Chunks>,
-    /// What there is to do before the stretch is said.
-    before: Before,
+    /// What is told and read before the stretch is said, the last first.
+    due: Vec<Step<ReciteTold>>,
     /// How many answers there were before the stretch.
     answers: usize,
     /// How often the whole game was begun from memory.
     wholes: usize,
-}
-
-/// What there is to do before a stretch is said.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Before {
-    /// To tell what comes.
-    Tell,
-    /// To read it.
-    Read,
-    /// Nothing.
-    Nothing,
 }
 
 impl Recite {
@@ -141,37 +130,29 @@ impl Recite {
             chunks.turn(slip.map(|(ply, _)| ply)).then_some(())?;
             self.answers = past.answers.len();
             (self.plies, self.rebuilt) = (chunks.pass.from, 0);
-            self.before = Before::Tell;
+            self.lead();
         }
         Some(())
     }
 
-    /// Tells what comes, and reads it where it is to be heard first.
-    fn prepare(&mut self) -> Option<Step<ReciteTold>> {
-        let pass = self.chunks.as_ref()?.pass;
-        match self.before {
-            Before::Tell if pass.is_heard => {
-                self.before = Before::Read;
-                let (plies, again) = (pass.to - pass.from, pass.again);
-                let told = ReciteTold::Listen { plies, again };
-                Some(Step::Tell { told, to: None })
+    /// Lays out what is told and read before a stretch is said.
+    fn lead(&mut self) {
+        let Some(pass) = self.chunks.as_ref().map(|chunks| chunks.pass) else {
+            return;
+        };
+        let told = if pass.is_heard {
+            let from = Place::new(self.line.clone(), pass.from);
+            self.due.push(Step::Read { from, to: pass.to });
+            let (plies, again) = (pass.to - pass.from, pass.again);
+            ReciteTold::Listen { plies, again }
+        } else {
+            self.wholes += usize::from(self.is_whole());
+            ReciteTold::Together {
+                last: self.line.plies()[pass.to - 1].number,
+                counts: self.wholes == 1,
             }
-            Before::Tell => {
-                self.before = Before::Nothing;
-                self.wholes += usize::from(self.is_whole());
-                let told = ReciteTold::Together {
-                    last: self.line.plies()[pass.to - 1].number,
-                    counts: self.wholes == 1,
-                };
-                Some(Step::Tell { told, to: None })
-            }
-            Before::Read => {
-                self.before = Before::Nothing;
-                let from = Place::new(self.line.clone(), pass.from);
-                Some(Step::Read { from, to: pass.to })
-            }
-            Before::Nothing => None,
-        }
+        };
+        self.due.push(Step::Tell { told, to: None });
     }
 
     /// Tells whether the whole game is being said from memory.
@@ -207,16 +188,18 @@ impl Exercise for Recite {
     fn new(plan: OverGame<ReciteSettings>) -> Result<Recite, PlanError> {
         let line = Rc::new(plan.script.line(0)?);
         let chunk = plan.settings.chunk.filter(|_| !line.is_empty());
-        Ok(Recite {
+        let mut recite = Recite {
             chunks: chunk.map(|size| Chunks::new(size, line.len())),
             line,
             plan,
             plies: 0,
             rebuilt: 0,
-            before: Before::Tell,
+            due: Vec::new(),
             answers: 0,
             wholes: 0,
-        })
+        };
+        recite.lead();
+        Ok(recite)
     }
 
     fn script(plan: &OverGame<ReciteSettings>) -> Option<&Script> {
@@ -255,7 +238,7 @@ impl Exercise for Recite {
         if self.turn(past).is_none() {
             return Step::End(Ending::Read(self.plan.result));
         }
-        if let Some(step) = self.prepare() {
+        if let Some(step) = self.due.pop() {
             return step;
         }
         let (from, to) = match &self.chunks {

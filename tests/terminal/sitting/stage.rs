@@ -11,7 +11,7 @@ const LEAVE: &str = "\x1b[?1049l";
 const FILES: &str = "    a  b  c  d  e  f  g  h";
 
 /// What stands on the screen now.
-fn in_sight(learner: &Learner) -> String {
+pub(super) fn in_sight(learner: &Learner) -> String {
     let screen = learner.seen.rsplit(WIPED).next().unwrap();
     anstream::adapter::strip_str(screen).to_string()
 }
@@ -216,7 +216,8 @@ fn stop_is_heard_where_only_enter_is_waited_for() {
     for leave in ["stop", "Ctrl-D", "Ctrl-C"] {
         let desk = Desk::new();
         let mut learner = Learner::starts(&desk, &[]);
-        learner.reads().types("a1").sees("Not right.").sees(READ);
+        learner.reads().types("a1").sees("Not right.").sees(TRUTH);
+        learner.types("").sees(READ);
         learner
             .types("what?")
             .sees("Here Enter alone goes on")
