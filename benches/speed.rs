@@ -417,7 +417,7 @@ mod lesson {
     use sansvoir::learner::lesson::{LessonRequest, plan};
     use sansvoir::learner::schedule::Memory;
     use sansvoir::learner::{AnswerRecord, Stamp};
-    use sansvoir::question::{Kind, Mark, Question, Tally, Verdict};
+    use sansvoir::question::{Kind, LineWhy, Mark, Question, Tally, Verdict, Why};
 
     fn begun() -> Timestamp {
         "2026-01-01T18:00:00Z".parse().unwrap()
@@ -459,12 +459,13 @@ mod lesson {
                     score: f64::from(u8::from(right)),
                     tally: Tally::default(),
                 },
-                why: None,
+                why: Why::Line(LineWhy::Whereabouts(None)),
                 millis: Some(1_000 + dice.below(4_000) as u64),
                 think: None,
                 late: false,
                 repeat: false,
                 helped: false,
+                dialogue: None,
                 looks: 0,
                 hardness: None,
                 tries: None,

@@ -2,11 +2,12 @@
 
 use super::answers::{Answered, Setting};
 use super::asking::{Asked, Asking, Stands};
+use super::draft::Draft;
 use super::hardness::Hardness;
 use super::output::Output;
 use super::past::Past;
 use super::tries::missed;
-use crate::question::{Mark, Reply, Tally, Verdict, Why};
+use crate::question::{Form, Mark, Reply, Tally, Verdict, Why};
 use crate::reply::Unread;
 
 /// The word that asks for a hint.
@@ -29,12 +30,23 @@ impl Asking {
         if self.tries.is_some() {
             return self.hear_try(text, millis, past);
         }
+        let text = match self.draft.take() {
+            Some(draft) => draft.mended(&text),
+            None => text,
+        };
         match self.read(&text) {
             Ok(reply) => {
                 let answered = self.answered(text, Some(reply), None, millis, past);
                 (Some(answered), Vec::new())
             }
-            Err(unread) => self.unread(unread),
+            Err(unread) => {
+                if self.ask.form == Form::Placement {
+                    self.draft = Draft::of(&text, |text| self.read(text).err());
+                    let kept = self.draft.is_some();
+                    self.spent += if kept { millis } else { 0 };
+                }
+                self.unread(unread)
+            }
         }
     }
 
@@ -111,8 +123,8 @@ impl Asking {
     }
 
     fn unread(&self, unread: Unread) -> Reaction {
-        let form = self.ask.form;
-        (None, vec![Output::Unread { unread, form }])
+        let (form, kept) = (self.ask.form, self.draft.is_some());
+        (None, vec![Output::Unread { unread, form, kept }])
     }
 
     fn read(&self, text: &str) -> Result<Reply, Unread> {
@@ -141,11 +153,16 @@ impl Asking {
             (Stands::Line(..), Some(reply)) => Mark::new(&truth, reply),
             (Stands::Bare(question), Some(reply)) => question.mark(reply),
         });
+        // What is right is explained as to somebody who has not replied.
+        let passed = (mark.verdict == Verdict::Right).then(|| Mark::pass(&truth));
+        let (held, said) = passed
+            .as_ref()
+            .map_or((&mark, said), |passed| (passed, None));
         let (why, setting, hardness) = match &self.stands {
             Stands::Line(question, place) => {
                 let scene = place.scene();
                 (
-                    Why::Line(question.why(scene, &mark, said)),
+                    Why::Line(question.why(scene, held, said)),
                     Some(Setting::of(scene)),
                     Some(Hardness {
                         stretch: self
@@ -157,21 +174,22 @@ impl Asking {
                     }),
                 )
             }
-            Stands::Bare(question) => (Why::Bare(question.why(&mark, said)), None, None),
+            Stands::Bare(question) => (Why::Bare(question.why(held, said)), None, None),
         };
         Answered {
             question: self.ask.asked.question(),
             setting,
             truth,
             text,
-            why: (mark.verdict != Verdict::Right).then_some(why),
+            why,
             reply,
             mark,
             millis: Some(self.spent.saturating_add(millis)),
             think: None,
             late: false,
             repeat: self.repeat,
-            helped: self.ask.taught.is_some(),
+            helped: self.helped,
+            dialogue: None,
             looks: past.new_looks,
             hardness,
             tries: self.tries.clone(),

@@ -85,9 +85,13 @@ impl<'a> Unfinished<'a> {
         let mut known = HashSet::new();
         for record in records.iter().filter(of_session) {
             match record {
+                // A dialogue is not gone on with.
+                Record::Answer(answer) if answer.dialogue.is_some() => {}
                 // Two sittings that resumed one session at once both asked this.
                 Record::Answer(answer)
-                    if answer.position.is_some() && !known.insert(asked(answer)) => {}
+                    if answer.position.is_some()
+                        && answer.counts()
+                        && !known.insert(asked(answer)) => {}
                 Record::Answer(answer) => {
                     told = u32::saturating_add(told, answer.looks);
                     earlier.answers.push(EarlierAnswer {
@@ -96,6 +100,7 @@ impl<'a> Unfinished<'a> {
                         millis: answer.millis.unwrap_or_default(),
                         looks: answer.looks,
                         seen_ago: answer.hardness.map_or(0, |hardness| hardness.plies),
+                        helped: answer.helped,
                         tries: answer.tries.clone().unwrap_or_default(),
                     });
                 }
@@ -131,8 +136,7 @@ pub fn weak(records: &[Record], kinds: &[Kind]) -> Vec<BareQuestion> {
         }
         if let Record::Answer(answer) = record
             && kinds.contains(&answer.kind)
-            && !answer.repeat
-            && !answer.helped
+            && answer.counts()
             && let Some(question) = question(answer.kind, answer.subject.get())
             && !seen.contains(&question)
         {
@@ -156,7 +160,9 @@ mod tests {
     use super::super::{EndRecord, Played, Stamp};
     use super::*;
     use crate::exercise::Answered;
-    use crate::question::{Check, LineQuestion, Mark, Question, Tally, Truth, Verdict};
+    use crate::question::{
+        Check, LineQuestion, LineWhy, Mark, Question, Tally, Truth, Verdict, Why,
+    };
 
     fn stamp(session: &str) -> Stamp {
         Stamp::new("2026-03-01T18:20:04Z".parse().unwrap(), session)
@@ -195,12 +201,13 @@ mod tests {
                 score: 1.0,
                 tally: Tally::default(),
             },
-            why: None,
+            why: Why::Line(LineWhy::Whereabouts(None)),
             millis: Some(900),
             think: None,
             late: false,
             repeat: false,
             helped: false,
+            dialogue: None,
             looks,
             hardness: None,
             tries: None,

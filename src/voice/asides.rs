@@ -25,6 +25,8 @@ pub(crate) const GO_ON_PROMPT: &str = "Enter reads on: ";
 pub(crate) const WIPE_PROMPT: &str = "Enter wipes this: ";
 /// The prompt while a verdict is read, before something else is shown.
 pub(crate) const READ_PROMPT: &str = "Enter goes on: ";
+/// The prompt while the truth of what was missed waits.
+pub(crate) const TRUTH_PROMPT: &str = "Enter tells why: ";
 /// The prompt where the screen is full and more is to come.
 pub(crate) const MORE_PROMPT: &str = "Enter tells the rest: ";
 /// The prompt before an exercise takes the screen.

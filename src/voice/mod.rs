@@ -16,6 +16,7 @@ mod ear;
 mod ending;
 mod exercise;
 mod few;
+mod guided;
 pub(crate) mod in_words;
 pub(crate) mod journal;
 pub(crate) mod lesson;

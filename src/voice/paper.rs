@@ -140,6 +140,11 @@ impl Voice {
             | Output::ReplyWanted(_)
             | Output::NothingAsked(_)
             | Output::Answered(_)
+            | Output::TruthWaits { .. }
+            | Output::Explained(_)
+            | Output::Guided(_)
+            | Output::Helped
+            | Output::NotHere(_)
             | Output::Again(_)
             | Output::Board { .. }
             | Output::NoLook

@@ -3,6 +3,7 @@
 mod ahead;
 mod choice;
 mod course;
+mod dialogue;
 mod drill;
 mod few;
 mod journal;
@@ -27,6 +28,7 @@ fn kept(answered: &Answered) -> EarlierAnswer {
         millis: answered.millis.unwrap_or_default(),
         looks: answered.looks,
         seen_ago: answered.hardness.map_or(0, |hardness| hardness.plies),
+        helped: answered.helped,
         tries: answered.tries.clone().unwrap_or_default(),
     }
 }

@@ -121,7 +121,11 @@ pub(crate) fn target(text: &[u8]) {
             match read {
                 Ok(reply) => named_once(&reply),
                 Err(unread) => {
-                    for line in voice.say(&Output::Unread { unread, form }) {
+                    for line in voice.say(&Output::Unread {
+                        unread,
+                        form,
+                        kept: false,
+                    }) {
                         assert_eq!(clean(&line), line, "{form:?} {text:?}");
                     }
                 }

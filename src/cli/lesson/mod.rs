@@ -241,7 +241,7 @@ fn belongs(session: &str, lesson: &str) -> bool {
 fn replies(records: &[Record], counts: impl Fn(&str) -> bool) -> [usize; 3] {
     let counted = answers(records).filter(|answer| counts(&answer.stamp.session));
     counted.fold([0; 3], |[right, first, all], answer| {
-        let is_first = !answer.repeat && !answer.helped;
+        let is_first = answer.counts();
         let is_right = is_first && answer.verdict == Verdict::Right;
         [
             right + usize::from(is_right),

@@ -75,7 +75,8 @@ pub(crate) const ABOUT: &str = "Hear a game with the board hidden and answer at 
 pub(crate) const RESUME: &str =
     "Go on where the last unfinished replay stopped, with the settings that it began with";
 pub(crate) const HELP: &str = "\
-At the prompt, Enter goes on; again, question, look, pass, help and stop can be said any time.
+At the prompt, Enter goes on; again, question, look, pass, why, help and stop can be said any time, and back \
+at a miss.
 Without a choice of game, the first one that you have not finished is read.
 On a terminal, moves older than the last two plies (trail in the config file) are wiped, all moves when a \
 question comes, and each verdict once it has been read. They stand on its alternate screen, where it has \

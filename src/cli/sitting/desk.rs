@@ -46,7 +46,7 @@ impl Desk {
     pub(super) fn hear(&mut self, awaits: Awaits) -> Result<Input, Failure> {
         let warning = match awaits {
             Awaits::Reply => asides::INTERRUPTED_QUESTION,
-            Awaits::GoOn | Awaits::Nothing => asides::INTERRUPTED,
+            Awaits::GoOn | Awaits::Truth | Awaits::Nothing => asides::INTERRUPTED,
         };
         if self.leaving {
             return Ok(Input::Stop);
@@ -95,6 +95,9 @@ impl Desk {
         if awaits == Awaits::Reply {
             let prompt = self.aloud.reply_prompt(self.voice);
             return Ok(listener.line(&mut self.screen, &prompt)?);
+        }
+        if awaits == Awaits::Truth {
+            return Ok(listener.line(&mut self.screen, asides::TRUTH_PROMPT)?);
         }
         // The pace is counted from the end of what is spoken.
         if self.pace.is_some()

@@ -97,7 +97,7 @@ impl Ahead {
             for answered in &past.answers {
                 // Where the position itself was in sight, the answer says nothing of how far one sees.
                 let plies = answered.hardness.map_or(0, |hardness| hardness.plies);
-                if plies > 0 {
+                if plies > 0 && answered.counts() {
                     staircase.hear(plies, answered.is_right());
                 }
             }
@@ -236,7 +236,7 @@ impl Exercise for Ahead {
     fn summary(&self, past: &Past) -> AheadSummary {
         let follows = self.settings.plies.is_none();
         AheadSummary {
-            rounds: past.held(),
+            rounds: past.rounds_held(),
             next: follows.then(|| self.plies(past)),
         }
     }

@@ -157,7 +157,7 @@ impl Exercise for Few {
     }
 
     fn summary(&self, past: &Past) -> RoundsSummary {
-        past.held()
+        past.rounds_held()
     }
 }
 

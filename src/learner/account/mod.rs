@@ -74,7 +74,7 @@ impl Account {
         let mut events = Vec::new();
         let broken = journal.read_each(|_, record| match record {
             Record::Answer(answer) if !answer.repeat => {
-                if !answer.helped {
+                if answer.counts() {
                     account.take(&answer);
                 }
                 let event = CourseEvent::of_answer(&answer);

@@ -25,11 +25,8 @@ impl Answer {
     /// learner looks for a way of his own, and the plies tell nothing of how far he sees.
     pub fn of(record: &AnswerRecord) -> Option<Answer> {
         let plies = record.hardness?.plies;
-        let tells = plies > 0
-            && record.exercise == "ahead"
-            && !record.repeat
-            && !record.helped
-            && !is_long_mate(record);
+        let tells =
+            plies > 0 && record.exercise == "ahead" && record.counts() && !is_long_mate(record);
         tells.then(|| Answer {
             plies,
             right: record.verdict == Verdict::Right,

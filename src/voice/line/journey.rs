@@ -198,8 +198,7 @@ impl LineWords for Rebuild {
         if why.right == 0 && why.extra.is_empty() && why.wrong_piece.is_empty() {
             return Vec::new();
         }
-        let right = count(why.right, "piece is", "pieces are");
-        let mut said = vec![format!("{right} placed right.")];
+        let mut said = Vec::new();
         let missing = why.missing.iter();
         let names = missing.map(|journey| piece_on(journey.piece_now(), journey.last_square()));
         said.extend(listed("Missing", names));

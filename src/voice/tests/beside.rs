@@ -49,6 +49,7 @@ fn prompts_and_short_notes_are_these() {
         asides::GO_ON_PROMPT.to_owned(),
         asides::WIPE_PROMPT.to_owned(),
         asides::READ_PROMPT.to_owned(),
+        asides::TRUTH_PROMPT.to_owned(),
         asides::MORE_PROMPT.to_owned(),
         asides::BEGIN_PROMPT.to_owned(),
     ]);

@@ -6,16 +6,16 @@ use super::scores::{MORPHY, chess960, from_fen};
 use super::*;
 use crate::exercise::bound::Within;
 use crate::exercise::{
-    Advice, AheadOpening, AheadSummary, Confusion, Coordinates, Cut, DrillOpening, DrillSettings,
-    DrillSummary, Earlier, Ending, Example, Exercise, FewOpening, GameOpening, GivenPosition,
-    Heard, Input, MatesOpening, MatesSummary, MovesPlayed, Opening, OverGame, PlacementOpening,
-    Recite, ReciteOpening, ReciteSettings, ReplaySummary, RoundsSummary, Script, Session, Show,
-    Sides, Told, Turn, deal,
+    Advice, AheadOpening, AheadSummary, Confusion, Coordinates, Cut, Dialogue, DrillOpening,
+    DrillSettings, DrillSummary, Earlier, Ending, Example, Exercise, FewOpening, GameOpening,
+    GivenPosition, Guided, Heard, Input, MatesOpening, MatesSummary, MovesPlayed, NotHere, Opening,
+    OverGame, PlacementOpening, Recite, ReciteOpening, ReciteSettings, ReciteSummary, ReciteTold,
+    ReplaySummary, RoundsSummary, Script, Session, Show, Sides, Told, Turn, deal,
 };
 use crate::game::{GameResult, Start, Tags};
 use crate::learner::course::CourseStep;
 use crate::learner::lesson::drawing;
-use crate::question::Form;
+use crate::question::{Form, Standing};
 use crate::reply::Unread;
 use crate::rules::MoveFault;
 
@@ -30,6 +30,7 @@ pub(super) fn all() -> Vec<(&'static str, Output)> {
         calculation(),
         mates(),
         prompts(),
+        guided(),
         ends(),
     ]
     .concat()
@@ -159,6 +160,7 @@ fn recital() -> Vec<(&'static str, Output)> {
         every: Some(crate::exercise::bound::Every::nearest(6)),
         hint: true,
         think_millis: Some(Within::nearest(1000)),
+        chunk: None,
     };
     let session = || {
         let tags = reading.game.tags.iter();
@@ -191,8 +193,61 @@ fn recital() -> Vec<(&'static str, Output)> {
     for sides in [Sides::Black, Sides::Both] {
         let mut of = game(&[], Start::standard(), "1.", 21);
         of.checkpoints = 0;
-        let opening = Opening::Recite(ReciteOpening { game: of, sides });
+        let opening = Opening::Recite(ReciteOpening {
+            game: of,
+            sides,
+            chunk: None,
+        });
         all.push(("A recital of other moves", begin(opening)));
+    }
+    let mut of = game(&[], Start::standard(), "1.", 21);
+    of.checkpoints = 0;
+    let (sides, chunk) = (Sides::Both, Some(8));
+    let opening = ReciteOpening {
+        game: of,
+        sides,
+        chunk,
+    };
+    let opening = begin(Opening::Recite(opening));
+    all.push(("A game is learned in chunks", opening));
+    let last = "4...".parse().unwrap();
+    for told in [
+        ReciteTold::Listen {
+            plies: 8,
+            again: false,
+        },
+        ReciteTold::Listen {
+            plies: 1,
+            again: true,
+        },
+        ReciteTold::Together {
+            last,
+            counts: false,
+        },
+        ReciteTold::Together { last, counts: true },
+    ] {
+        all.push(("Chunks", Output::Told(Told::Recite(told))));
+    }
+    for learned in [(0, None), (8, Some(last))] {
+        let own = ReciteSummary {
+            asked: 0,
+            first_try: 0,
+            helped: 0,
+            passed: 0,
+            first_slip: None,
+            mixed: Vec::new(),
+            again: None,
+            learned: Some(learned),
+        };
+        let closed = Summary {
+            kinds: Vec::new(),
+            late: 0,
+            looks: 0,
+            board: None,
+            own: OwnSummary::Recite(own),
+            ..summary()
+        };
+        all.push(("Chunks close", Output::Summary(Box::new(closed))));
     }
     all
 }
@@ -455,13 +510,122 @@ fn mates() -> Vec<(&'static str, Output)> {
     all
 }
 
+/// What is said on the way to what was missed.
+fn guided() -> Vec<(&'static str, Output)> {
+    let line = usual(FIDE_SAMPLE);
+    let plies = line.plies();
+    let waits = |dialogue, tried| Output::TruthWaits { dialogue, tried };
+    let (back, rebuild) = (Some(Dialogue::Back), Some(Dialogue::Rebuild));
+    let begins = |after, plies| Output::Guided(Guided::Back { after, plies });
+    let pieces = |right, off: &[(Square, char)]| {
+        let piece = |letter| shakmaty::Piece::from_char(letter).unwrap();
+        let off = off.iter().map(|(at, letter)| (*at, piece(*letter)));
+        let off = off.collect();
+        Output::Guided(Guided::Pieces { right, off })
+    };
+    let lost = |piece| {
+        let ply = plies[15];
+        Output::Guided(Guided::Lost { ply, piece })
+    };
+    let knight = shakmaty::Role::Knight.of(Color::Black);
+    let rest = |color, role, found: &[Square], missing| {
+        Output::Ask(Ask {
+            asked: Asked::Rest {
+                standing: Standing { color, role },
+                found: found.iter().copied().collect(),
+                missing,
+            },
+            number: 1,
+            of: 1,
+            form: Form::Squares,
+            taught: None,
+        })
+    };
+    let mut found = answered(
+        &line,
+        of_line("standing", r#""color":"white","role":"rook""#),
+        "a1 c4",
+    );
+    found.dialogue = Some(Dialogue::Rebuild);
+    let help = |form, truth, back| {
+        Output::Help(Help {
+            form,
+            truth,
+            back,
+            why: true,
+            plies: true,
+            ..Help::default()
+        })
+    };
+    vec![
+        ("A miss", waits(None, false)),
+        ("A miss over moves", waits(back, false)),
+        ("A miss of a whole board", waits(rebuild, false)),
+        ("Another try", waits(back, true)),
+        ("Going back to a move", begins(Some(plies[7]), 8)),
+        ("Going back to the start", begins(None, 1)),
+        (
+            "A piece left",
+            lost(Some((knight, Square::F6, Some(Square::D5)))),
+        ),
+        ("A piece was taken", lost(Some((knight, Square::F6, None)))),
+        ("A move changed it", lost(None)),
+        ("Nothing was lost", Output::Guided(Guided::Held)),
+        ("Finding pieces", pieces(1, &[(Square::C4, 'N')])),
+        ("Finding more", pieces(30, &[])),
+        (
+            "Finding all of them",
+            pieces(0, &[(Square::C4, 'N'), (Square::D5, 'p')]),
+        ),
+        (
+            "One of two",
+            rest(Color::White, shakmaty::Role::Knight, &[Square::B1], 1),
+        ),
+        ("A king", rest(Color::Black, shakmaty::Role::King, &[], 1)),
+        ("Pawns", rest(Color::Black, shakmaty::Role::Pawn, &[], 7)),
+        ("Found one", Output::Answered(Box::new(found))),
+        (
+            "A typo in a whole board",
+            Output::Unread {
+                unread: Unread::NoPlacement("Nd44".to_owned()),
+                form: Form::Placement,
+                kept: true,
+            },
+        ),
+        ("All found", Output::Guided(Guided::Whole)),
+        ("again all, with a question", Output::Helped),
+        (
+            "again all, with a move asked",
+            Output::NotHere(NotHere::AgainPlies),
+        ),
+        (
+            "why, with nothing to explain",
+            Output::NotHere(NotHere::Why),
+        ),
+        ("back, with nowhere to go", Output::NotHere(NotHere::Back)),
+        ("help, at a miss", help(None, true, None)),
+        ("help, at a miss over moves", help(None, true, back)),
+        (
+            "help, at a miss of a whole board",
+            help(None, true, rebuild),
+        ),
+        (
+            "help, on the way back",
+            help(Some(Form::SquareOrGone), false, None),
+        ),
+    ]
+}
+
 /// What is said at the prompt of any exercise.
 fn prompts() -> Vec<(&'static str, Output)> {
-    let help = |form, again, look, hint| Output::Help {
-        form,
-        again,
-        look,
-        hint,
+    let help = |form, again, look, hint| {
+        Output::Help(Help {
+            form,
+            again,
+            look,
+            hint,
+            ..Help::default()
+        })
     };
     let nothing_asked = |text: &str| Output::NothingAsked(text.to_owned());
     let mut all = vec![
@@ -536,7 +700,8 @@ fn prompts() -> Vec<(&'static str, Output)> {
         (Unread::Leaves, Form::Squares),
     ];
     all.extend(faults.into_iter().chain(move_faults).map(|(unread, form)| {
-        let output = Output::Unread { unread, form };
+        let kept = false;
+        let output = Output::Unread { unread, form, kept };
         ("A reply that cannot be read", output)
     }));
     all
@@ -602,10 +767,14 @@ fn a_replay_says_this_around_its_questions() {
         late.late = true;
         late.millis = Some(12_000);
         page.lead(reply);
-        page.say(PLAIN.say(&Output::Answered(Box::new(late.clone()))));
+        page.say(
+            told(late.clone())
+                .iter()
+                .flat_map(|output| PLAIN.say(output)),
+        );
         late.late = false;
         late.millis = None;
-        page.say(PLAIN.say(&Output::Answered(Box::new(late))));
+        page.say(told(late).iter().flat_map(|output| PLAIN.say(output)));
     }
     page.hold("replay");
 }
@@ -636,6 +805,7 @@ fn rounds_say_this_around_their_questions() {
 #[test]
 fn the_prompt_says_this() {
     tell(&prompts(), PLAIN).hold("prompts");
+    tell(&guided(), PLAIN).hold("guided");
 }
 
 /// What is drawn for those who look, where it differs from what is said to the others.

@@ -121,7 +121,7 @@ pub(crate) fn play(settings: &FewSettings, stop_after: Option<usize>) -> Log {
             log.add(&outputs);
         }
         let input = match session.awaits() {
-            Awaits::GoOn => Input::GoOn,
+            Awaits::GoOn | Awaits::Truth => Input::GoOn,
             Awaits::Nothing => break,
             Awaits::Reply => {
                 if waiting.is_empty() {

@@ -175,7 +175,9 @@ fn the_position_of_a_calculation_stays_while_its_questions_are_asked() {
     learner
         .types("pass")
         .sees("Passed.")
-        .sees("Enter ")
+        .sees(TRUTH)
+        .types("")
+        .sees(READ)
         .types("")
         .sees(REPLY);
     learner.control('d');
@@ -288,7 +290,8 @@ fn stop_is_heard_where_only_enter_is_waited_for() {
     for leave in ["stop", "Ctrl-D", "Ctrl-C"] {
         let desk = Desk::new();
         let mut learner = Learner::starts(&desk, &[]);
-        learner.reads().types("a1").sees("Not right.").sees(READ);
+        learner.reads().types("a1").sees("Not right.").sees(TRUTH);
+        learner.types("").sees(READ);
         learner
             .types("what?")
             .sees("Here Enter alone goes on")
