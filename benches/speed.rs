@@ -70,7 +70,7 @@ mod checkpoint {
             // Another seed each time, so that every kind has its turn.
             checkpoint += 1;
             let mut dice = Dice::new(1, checkpoint);
-            let questions = choose(scene, &Kind::LINE, 3, &mut dice);
+            let questions = choose(scene, None, true, &Kind::LINE, 3, &mut dice);
             let truths = questions.iter().map(|question| question.truth(scene));
             black_box(truths.collect::<Vec<_>>())
         });
@@ -83,7 +83,9 @@ mod checkpoint {
         let scene = Scene::new(&line, plies);
         let one_of = |kind| {
             let mut seeds = 0..50;
-            seeds.find_map(|seed| choose(scene, &[kind], 1, &mut Dice::new(seed, 1)).pop())
+            seeds.find_map(|seed| {
+                choose(scene, None, false, &[kind], 1, &mut Dice::new(seed, 1)).pop()
+            })
         };
         let questions: Vec<_> = Kind::LINE.into_iter().filter_map(one_of).collect();
         bencher.bench_local(|| {
@@ -459,7 +461,7 @@ mod lesson {
                     score: f64::from(u8::from(right)),
                     tally: Tally::default(),
                 },
-                why: Why::Line(LineWhy::Whereabouts(None)),
+                why: Why::Line(LineWhy::Balance(Default::default())),
                 millis: Some(1_000 + dice.below(4_000) as u64),
                 think: None,
                 late: false,

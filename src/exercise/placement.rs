@@ -132,7 +132,7 @@ impl Placement {
             (Stage::Line(settings), Questions::Lines(lines)) => {
                 // Some numbers have no question, and no number comes twice.
                 let mut rounds = (before..).step_by(2 * DECIDED - 1).take(100);
-                let round = rounds.find_map(|number| round(settings, lines, number, 1))?;
+                let round = rounds.find_map(|number| round(settings, lines, number, true, 1))?;
                 let round = round.counted_on(self.asked.len(), MOST);
                 let place = round.place.clone();
                 self.round = Some(round);

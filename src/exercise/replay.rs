@@ -15,7 +15,7 @@ use super::settings::{By, PlanError};
 use super::staircase::Staircase;
 use super::step::{Ending, Exercise, Rules, Step};
 use crate::game::{Line, MoveNumber, Ply};
-use crate::question::{Dice, Kind};
+use crate::question::{Dice, Kind, LineQuestion, Scene};
 
 /// How a replay is to go. The journal keeps it, so that another process can go on.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -39,6 +39,32 @@ pub struct Settings {
     /// Whether checkpoints come closer than that where they are missed, and as far again where they hold.
     #[serde(default)]
     pub follow: bool,
+}
+
+impl Settings {
+    fn choose(&self, scene: Scene<'_>, strict: bool) -> Vec<LineQuestion> {
+        let mut dice = Dice::new(self.seed, scene.plies() as u64);
+        choose(
+            scene,
+            None,
+            strict,
+            &self.ask,
+            self.questions.size(),
+            &mut dice,
+        )
+    }
+
+    /// The plies of a line after which checkpoints are made, in order. Where none of them holds anything worth asking,
+    /// the first place that does has one too, so that a rare kind is asked where the game has it.
+    fn stops(&self, line: &Line) -> Vec<usize> {
+        let mut stops = main_stops(line.len(), &self.checkpoints);
+        let holds = |plies: &usize| !self.choose(Scene::new(line, *plies), true).is_empty();
+        if matches!(self.checkpoints, Checkpoints::Every(_)) && !stops.iter().any(holds) {
+            stops.extend((1..line.len()).find(holds));
+            stops.sort_unstable();
+        }
+        stops
+    }
 }
 
 /// Where checkpoints are made.
@@ -98,6 +124,8 @@ pub struct Replay {
     /// How many checkpoints have been opened.
     opened: usize,
     questions: Questions,
+    /// Whether any checkpoint had a question.
+    asked: bool,
 }
 
 /// A leg of the way through a script.
@@ -112,12 +140,14 @@ enum Leg {
 }
 
 impl Replay {
-    /// Chooses the questions of the next checkpoint, which is here.
+    /// Chooses the questions of the next checkpoint, which is here. Where the game holds nothing that is worth asking,
+    /// the last one asks what is hardly so.
     fn open_checkpoint(&mut self) {
-        let mut dice = Dice::new(self.plan.settings.seed, self.opened as u64);
         self.opened += 1;
-        let (kinds, most) = (&self.plan.settings.ask, self.plan.settings.questions.size());
-        self.questions = Questions::new(choose(self.place.scene(), kinds, most, &mut dice));
+        let strict = self.asked || self.opened < self.checkpoints;
+        let questions = self.plan.settings.choose(self.place.scene(), strict);
+        self.asked |= !questions.is_empty();
+        self.questions = Questions::new(questions);
     }
 
     /// Lays out the way to the next checkpoint, where they follow the learner: as the plies of `ahead` do, and
@@ -169,7 +199,8 @@ impl Exercise for Replay {
     fn new(plan: OverGame<Settings>) -> Result<Replay, PlanError> {
         let script = &plan.script;
         script.check()?;
-        let mut legs = VecDeque::from(legs(script, &plan.settings.checkpoints));
+        let main_stops = plan.settings.stops(&script.line(0)?);
+        let mut legs = VecDeque::from(legs(script, &plan.settings.checkpoints, &main_stops));
         let is_checkpoint = |leg: &&Leg| matches!(leg, Leg::Checkpoint);
         let checkpoints = legs.iter().filter(is_checkpoint).count();
         if plan.spacing().is_some() {
@@ -184,6 +215,7 @@ impl Exercise for Replay {
             read_to: first.from,
             opened: 0,
             questions: Questions::default(),
+            asked: false,
         })
     }
 
@@ -248,9 +280,8 @@ impl OverGame<Settings> {
 }
 
 /// Lays out the way through a script with its checkpoints.
-fn legs(script: &Script, checkpoints: &Checkpoints) -> Vec<Leg> {
+fn legs(script: &Script, checkpoints: &Checkpoints, main_stops: &[usize]) -> Vec<Leg> {
     let passages = &script.passages;
-    let main_stops = main_stops(script.lines[0].own.len(), checkpoints);
     let last_of_line: HashMap<usize, usize> = passages
         .iter()
         .enumerate()

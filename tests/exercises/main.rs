@@ -18,6 +18,9 @@ mod published;
 mod recite;
 mod replay;
 mod replies;
+#[path = "../shared/variety.rs"]
+mod shared_variety;
+mod variety;
 
 use sansvoir::exercise::{Answered, EarlierAnswer};
 

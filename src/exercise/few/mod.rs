@@ -91,15 +91,19 @@ pub struct Few {
 }
 
 impl Few {
-    /// Makes the next round that has a question, with its number; `None` where all have been asked.
+    /// Makes the next round that has a question, with its number; `None` where all have been asked. The first round
+    /// takes what is hardly worth asking, where there is nothing better.
     fn next_round(&self, asked: usize) -> Option<(usize, Round)> {
         let all = self.settings.count.size();
         let left = all - asked;
-        let mut numbers = (self.next..).take(if left == 0 { 0 } else { EMPTY_ROUNDS });
-        numbers.find_map(|number| {
-            let round = round(&self.settings, &self.lines, number, left)?;
-            Some((number, round.counted_on(asked, all)))
-        })
+        let find = |strict| {
+            let mut numbers = (self.next..).take(if left == 0 { 0 } else { EMPTY_ROUNDS });
+            numbers.find_map(|number| {
+                let round = round(&self.settings, &self.lines, number, strict, left)?;
+                Some((number, round.counted_on(asked, all)))
+            })
+        };
+        find(true).or_else(|| if asked == 0 { find(false) } else { None })
     }
 }
 
@@ -167,6 +171,7 @@ pub(super) fn round(
     settings: &FewSettings,
     lines: &[Line],
     number: usize,
+    strict: bool,
     left: usize,
 ) -> Option<Round> {
     let mut dice = Dice::new(settings.seed, number as u64);
@@ -177,7 +182,7 @@ pub(super) fn round(
         lines[number % lines.len()].clone()
     };
     let most = settings.per_round.size().min(left);
-    Round::new(line, 0, &settings.kinds(), most, dice.own_seed())
+    Round::new(line, 0, strict, &settings.kinds(), most, dice.own_seed())
 }
 
 /// Cuts linesof up to `plies` plies out of `line`, from positions with `pieces` pieces or fewer, in the

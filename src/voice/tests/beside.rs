@@ -416,6 +416,7 @@ fn answers() -> Vec<serde_json::Value> {
                 "attacks",
                 plies < 4 || n % 2 == 0,
             );
+            ahead["expected"] = json!({ "squares": [format!("a{n}-{plies}")] });
             ahead["start"] = json!("8/8/8/8/8/8/8/8 w - - 0 1");
             ahead["moves"] = json!([]);
             ahead["position"] = ahead["start"].clone();
