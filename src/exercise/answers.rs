@@ -65,7 +65,8 @@ impl Answered {
     /// Tells whether the truth and the reason for it are told without being asked for: not of a move that
     /// was said in the end.
     pub(super) fn is_to_be_explained(&self) -> bool {
-        !self.is_right() && !(self.recital().is_some() && self.mark.verdict == Verdict::Part)
+        let was_said = self.recital().is_some() && self.mark.verdict == Verdict::Part;
+        !(self.is_right() || was_said)
     }
 }
 

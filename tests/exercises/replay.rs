@@ -3,8 +3,8 @@
 use crate::published::{self, ANDERSSEN_DUFRESNE, BOGOLJUBOV_ALEKHINE, GUNDERSEN_FAUL};
 use sansvoir::exercise::bound::Within;
 use sansvoir::exercise::{
-    Answered, Ask, Asked, Awaits, By, Checkpoints, Cut, Earlier, Exercise, Help, Input, Output,
-    OverGame, Replay, Script, Session, Settings, Stop, Summary, Told, Turn,
+    Answered, Ask, Asked, Awaits, By, Checkpoints, Cut, Earlier, Exercise, Input, Output, OverGame,
+    PromptWord, Replay, Script, Session, Settings, Stop, Summary, Told, Turn,
 };
 use sansvoir::game::{Game, MoveOrNull, Place, Start, Tags};
 use sansvoir::question::{Kind, LineQuestion, Question, Reply, Truth, Verdict};
@@ -319,19 +319,20 @@ fn again_says_the_trail_and_help_and_question_are_never_a_miss() {
         }
         other => panic!("{other:?}"),
     }
-    assert!(matches!(
-        session.hear(Input::Help).as_slice(),
-        [Output::Help(Help {
-            form: None,
-            truth: false,
-            back: None,
-            why: false,
-            again: true,
-            plies: true,
-            look: true,
-            hint: false,
-        })]
-    ));
+    let help = session.hear(Input::Help);
+    let [Output::Help(help)] = help.as_slice() else {
+        panic!("{help:?}");
+    };
+    assert_eq!(help.form, None);
+    let words = [
+        PromptWord::GoOn,
+        PromptWord::Again,
+        PromptWord::AgainPlies,
+        PromptWord::Look,
+        PromptWord::Help,
+        PromptWord::Stop,
+    ];
+    assert_eq!(help.words, words);
 }
 
 #[test]
