@@ -97,6 +97,7 @@ fn who_does_not_find_the_mate_is_told_so_kindly_and_goes_on() {
             learner.sees(BEGIN).types("");
         }
         reads(&mut learner, 6).types("pass").sees("Passed.");
+        learner.sees(TRUTH).types("");
         if plain.is_empty() {
             learner.sees(READ).types("");
         }
