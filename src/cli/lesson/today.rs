@@ -5,14 +5,13 @@ use crate::cli::pick::Pick;
 use crate::cli::places;
 use crate::cli::request::arguments::GameArguments;
 use crate::cli::request::{LessonPart, Outline, Request, ahead, drill, recite, replay};
-use crate::cli::shared::{Shared, answers};
+use crate::cli::shared::Shared;
 use crate::cli::values::{AskedKind, DrillKind};
 use crate::exercise::Views;
 use crate::exercise::bound::{Count, Every, FewPieces, FewPlies, Plies, Questions, Rounds};
-use crate::learner::Record;
-use crate::learner::course::{Course, CourseEvent, CourseStep, Practice};
+use crate::learner::LearnerState;
+use crate::learner::course::{CourseEvent, CourseStep, Practice};
 use crate::learner::lesson::{Aim, LessonRequest, PlannedPart, drawing, plan};
-use crate::learner::schedule::Memory;
 use crate::question::Kind;
 use crate::terminal::now;
 use crate::voice;
@@ -21,16 +20,12 @@ use crate::voice;
 pub(super) fn outline(
     minutes: u32,
     step: Option<CourseStep>,
-    records: &[Record],
+    learner: LearnerState,
     shared: &Shared,
 ) -> Result<Outline, Failure> {
-    let mut course = Course::of(records);
+    let mut course = learner.course;
     if let Some(step) = step {
         course.hear(now(), CourseEvent::Started(step));
-    }
-    let mut memory = Memory::default();
-    for answer in answers(records) {
-        memory.take_answer(answer);
     }
     let wish = LessonRequest {
         now: now(),
@@ -38,21 +33,18 @@ pub(super) fn outline(
         seed: shared.seed()?,
         step,
     };
-    let planned = plan(&course, &memory, wish);
+    let planned = plan(&course, &learner.memory, wish);
     let reasons = planned.iter().zip(1..);
     let reasons = reasons.map(|(part, number)| voice::lesson::reason(number, part));
     let notes = reasons.collect::<Vec<_>>().join("\n");
     let current = step.or_else(|| course.current());
-    let has_read = records
-        .iter()
-        .any(|record| matches!(record, Record::Start(start) if start.exercise == "replay"));
     let material = Material {
         games: Pick {
             files: places::own_then_demo(&shared.config.games)?,
             ..Pick::default()
         },
         is_novice: current.is_some_and(|step| step <= CourseStep::FivePieces),
-        longest: (!has_read).then(|| Plies::nearest(SHORT)),
+        longest: (!learner.has_read).then(|| Plies::nearest(SHORT)),
     };
     let part = |part: PlannedPart| LessonPart {
         heading: voice::lesson::aim(part.aim),

@@ -145,17 +145,6 @@ const ENOUGH_TO_FAIL: usize = 10;
 const ENOUGH_TO_TRY: usize = 5;
 
 impl Course {
-    /// Gathers the course from a journal's records, in their order.
-    pub fn of<'a>(records: impl IntoIterator<Item = &'a Record>) -> Course {
-        let mut course = Course::default();
-        for record in records {
-            if let Some(event) = CourseEvent::of(record) {
-                course.hear(record.stamp().time, event);
-            }
-        }
-        course
-    }
-
     /// Takes the next answer at a step: when it was given, whether it was wholly right, and the
     /// milliseconds it took, where that is known.
     pub fn take(&mut self, time: Timestamp, step: CourseStep, right: bool, millis: Option<u64>) {

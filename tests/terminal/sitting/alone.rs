@@ -34,7 +34,10 @@ fn a_first_start_ends_with_a_move_of_ones_own_and_the_next_thing_begins_with_a_k
     assert!(!in_sight(&learner).contains("Move "), "{}", learner.seen);
     learner.types("Nd5").sees("Right").sees(GO_ON).types("");
     learner.sees("knight to d5, checkmate.").sees(READ);
-    learner.types("").sees("The board at the end").sees("a  b  c  d");
+    learner
+        .types("")
+        .sees("The board at the end")
+        .sees("a  b  c  d");
     learner.sees("found the mate, all without a board");
     learner.sees("first lesson").sees(CHOOSE);
     learner.types("what").sees("first lesson").sees(CHOOSE);
