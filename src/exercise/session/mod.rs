@@ -278,6 +278,7 @@ impl Session {
             }
             KindTimes::None => None,
         });
+        answered.think.take_if(|_| answered.helped);
         answered.late = (answered.think).is_some_and(|think| answered.millis > Some(think));
         self.past.answer(answered.clone());
         outputs.push(Output::Answered(Box::new(answered.clone())));
@@ -310,7 +311,8 @@ fn following(usual: u64, answers: &[Answered]) -> u64 {
         let in_time = answered.is_right() && !answered.late;
         (at + if in_time { -1 } else { 3 }).clamp(-STEPS / 2, STEPS)
     };
-    let at = answers.iter().fold(0, step);
+    let first = answers.iter().filter(|answered| answered.counts());
+    let at = first.fold(0, step);
     usual.saturating_add_signed(usual.cast_signed() * at / STEPS)
 }
 
