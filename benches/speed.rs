@@ -419,7 +419,7 @@ mod lesson {
     use sansvoir::learner::lesson::{LessonRequest, plan};
     use sansvoir::learner::schedule::Memory;
     use sansvoir::learner::{AnswerRecord, Stamp};
-    use sansvoir::question::{Kind, LineWhy, Mark, Question, Tally, Verdict, Why};
+    use sansvoir::question::{BalanceWhy, Kind, LineWhy, Mark, Question, Tally, Verdict, Why};
 
     fn begun() -> Timestamp {
         "2026-01-01T18:00:00Z".parse().unwrap()
@@ -461,7 +461,7 @@ mod lesson {
                     score: f64::from(u8::from(right)),
                     tally: Tally::default(),
                 },
-                why: Why::Line(LineWhy::Balance(shakmaty::ByColor::default())),
+                why: Why::Line(LineWhy::Balance(BalanceWhy::default())),
                 millis: Some(1_000 + dice.below(4_000) as u64),
                 think: None,
                 late: false,
