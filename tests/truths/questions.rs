@@ -288,10 +288,10 @@ fn a_placement_is_graded_piece_by_piece() {
     squares(why.missing.len(), 3);
     squares(why.misplaced.len(), 0);
     squares(why.extra.len(), 2);
-    let knight = &why.extra[1];
+    let knight = &why.extra[0];
     assert_eq!(knight.0.to_string(), "d4");
     assert!(matches!(knight, (_, _, Found::NeverHeld, None)));
-    // The rook that left a1 for b1 is the one that was put on a1, and the other one is not.
+    // A rook on b1 is the one of a1, misplaced.
     let (_, why) = answer(scene, "rebuild", &json!({}), "Ke1 Rb1 a2 b2 / Ke8");
     let Some(LineWhy::Rebuild(why)) = why else {
         panic!("{why:?}")
