@@ -107,6 +107,7 @@ impl Telling {
             plain: shared.plain,
             list: shared.config.list,
             empty_board: self.board == BeforeEyes::Empty,
+            miniature: shared.miniature,
         }
     }
 }
