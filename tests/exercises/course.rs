@@ -202,7 +202,7 @@ impl Learner {
             Practice::Game(..) if step == CourseStep::Rebuilding => 3,
             Practice::Game(Some(every), _) => 64 / every * part.count,
             Practice::Game(None, _) => 5,
-            Practice::Recite(plies) => plies.unwrap_or(48),
+            Practice::Recite(plies) => plies.map_or(48, |learned| learned.plies),
             Practice::Few(..) | Practice::Ahead(..) | Practice::Bare(..) => part.count,
         };
         self.games += usize::from(step.is_game());
