@@ -193,7 +193,7 @@ impl Learner {
             return self.drill(part, seed);
         }
         let step = match part.aim {
-            Aim::Step(step) => step,
+            Aim::Step(step) | Aim::Review(step) => step,
             Aim::Game => CourseStep::GamesByEight,
             Aim::Ahead | Aim::Teach(_) | Aim::Due => return 0,
         };
