@@ -65,10 +65,11 @@ const READING: u64 = 4_000;
 const OVER_A_LINE: u64 = 30_000;
 /// What a question that is taught takes, in milliseconds; our own guess.
 const TAUGHT: u64 = 10_000;
-/// A game takes so long to be heard, in milliseconds: some 70 plies, two seconds each (our own guess),
-/// and has about so many checkpoints.
-const HEARING: u64 = 140_000;
-const CHECKPOINTS: u64 = 5;
+/// A game has about so many plies, each of which takes two seconds to be heard (our own guess); where it is no step,
+/// it has a checkpoint every eight.
+const PLIES: usize = 70;
+const HEARING: u64 = 2_000 * PLIES as u64;
+const USUAL: usize = 8;
 
 /// Plans a lesson for a learner who stands so in the course and remembers so much.
 pub fn plan(course: &Course, memory: &Memory, request: LessonRequest) -> Vec<PlannedPart> {
@@ -105,9 +106,13 @@ pub fn plan(course: &Course, memory: &Memory, request: LessonRequest) -> Vec<Pla
             Some(step) if step.is_game() => (Aim::Step(step), left),
             Some(_) | None => (Aim::Game, left - for_step),
         };
+        let every = match current.map(CourseStep::practice) {
+            Some(Practice::Game(every, _)) => every.unwrap_or(PLIES),
+            _ => USUAL,
+        };
         let questions =
             time.saturating_sub(HEARING) / CourseStep::GamesByEight.mark().within_millis;
-        parts.push(open(aim, questions.div_ceil(CHECKPOINTS), 1, 5));
+        parts.push(open(aim, questions / (PLIES / every) as u64, 1, 5));
     }
     parts
 }

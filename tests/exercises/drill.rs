@@ -347,11 +347,12 @@ fn followed(needs: impl Fn(usize) -> f64, knows: impl Fn(usize) -> bool) -> Vec<
 }
 
 #[test]
+#[expect(clippy::cast_precision_loss)]
 fn think_times_follow_until_three_in_four_are_right_in_time() {
     let drawn = |seed: u64, turn: usize| Dice::new(seed, turn as u64);
     for seed in 0..5 {
         // Any time from half of the usual one up to one and a half is as likely: three in four take up to 1.25.
-        let needs = |turn| 0.5 + f64::from(drawn(seed, turn).below(1000) as u32) / 1000.0;
+        let needs = |turn| 0.5 + drawn(seed, turn).below(1000) as f64 / 1000.0;
         let settled = &followed(needs, |_| true)[100..];
         let in_time = settled.iter().filter(|(_, in_time)| *in_time).count();
         let share = in_time as f64 / settled.len() as f64;

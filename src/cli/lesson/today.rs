@@ -151,11 +151,7 @@ impl Material {
         let options = replay::Options {
             every: Some(Every::nearest(every.unwrap_or(Every::MOST))),
             follow: every.is_some(),
-            questions: Some(Questions::nearest(if every.is_none() {
-                5
-            } else {
-                questions
-            })),
+            questions: Some(Questions::nearest(questions)),
             ask: AskedKind::of(kinds.iter().copied()),
             longest: self.longest,
             ..replay::Options::default()
