@@ -8,10 +8,9 @@ use crate::cli::lesson::{MINUTES, today};
 use crate::cli::request::{LessonPart, Outline, seed_of_part};
 use crate::cli::shared::{PartOfLesson, Shared, answers};
 use crate::exercise::{Answered, Awaits, Dice, Input, Output, Session};
-use crate::learner::course::{Course, CourseStep, StepStatus};
+use crate::learner::course::{Course, CourseEvent, CourseStep, StepStatus};
 use crate::learner::lesson::{Aim, LessonRequest, PlannedPart, plan};
-use crate::learner::schedule::Memory;
-use crate::learner::{AnswerRecord, EndRecord, GameRef, Record, Stamp};
+use crate::learner::{AnswerRecord, EndRecord, GameRef, LearnerState, Record, Stamp};
 use crate::question::{BareQuestion, Form, Kind, Question, Truth, Verdict};
 use crate::terminal::now;
 use clap::Parser;
@@ -93,8 +92,15 @@ impl Pupil {
     }
 
     fn have_lesson(&mut self, name: &str) {
-        let planned = self.planned();
-        let outline = today::outline(MINUTES, None, &self.records, &self.shared).unwrap();
+        let state = self.state();
+        let request = LessonRequest {
+            now: now(),
+            minutes: MINUTES,
+            seed: self.shared.seed().unwrap(),
+            step: None,
+        };
+        let planned = plan(&state.course, &state.memory, request);
+        let outline = today::outline(MINUTES, None, state, &self.shared).unwrap();
         assert_eq!(outline.parts.len(), planned.len());
         let held = self.hold(&outline, name);
         let part = |(part, (answers, millis)): (&PlannedPart, (u64, u64))| {
@@ -112,27 +118,24 @@ impl Pupil {
         };
         self.lessons.push(Lesson {
             parts: planned.iter().zip(held).map(part).collect(),
-            course: self.course(),
+            course: self.state().course,
         });
     }
 
-    /// Plans the lesson as the program does, with what each part is for.
-    fn planned(&self) -> Vec<PlannedPart> {
-        let mut memory = Memory::default();
-        for answer in answers(&self.records) {
-            memory.take_answer(answer);
+    /// What the journal tells of the pupil.
+    fn state(&self) -> LearnerState {
+        let mut state = LearnerState::default();
+        for record in &self.records {
+            if let Some(event) = CourseEvent::of(record) {
+                state.course.hear(record.stamp().time, event);
+            }
+            match record {
+                Record::Answer(answer) => state.memory.take_answer(answer),
+                Record::Start(start) => state.has_read |= start.exercise == "replay",
+                Record::End(_) | Record::Seal(_) => {}
+            }
         }
-        let request = LessonRequest {
-            now: now(),
-            minutes: MINUTES,
-            seed: self.shared.seed().unwrap(),
-            step: None,
-        };
-        plan(&self.course(), &memory, request)
-    }
-
-    fn course(&self) -> Course {
-        Course::of(&self.records)
+        state
     }
 
     /// A day goes by: all that was lies a day back.
