@@ -23,7 +23,7 @@ pub(crate) fn reason(number: usize, part: &PlannedPart) -> String {
     let questions = count(part.count, "question", "questions");
     let why = match part.aim {
         Aim::Due => format!(
-            "{questions} that you may not know any more, or never showed that you know; all kinds in turn, \
+            "{questions} that you may not know any more, never showed that you know, or are slow at; all kinds in turn, \
              since what is mixed is kept longer"
         ),
         Aim::Review(_) => {
