@@ -1,6 +1,8 @@
 //! `lesson`: exercises one after the other, chosen by the journal or written by a coach.
 
 mod coach;
+#[cfg(test)]
+mod tests;
 mod today;
 
 use std::collections::HashMap;

@@ -10,7 +10,7 @@ use crate::cli::values::{AskedKind, DrillKind};
 use crate::exercise::Views;
 use crate::exercise::bound::{Count, Every, FewPieces, FewPlies, Plies, Questions, Rounds};
 use crate::learner::LearnerState;
-use crate::learner::course::{CourseEvent, CourseStep, Practice};
+use crate::learner::course::{Chunked, CourseEvent, CourseStep, Practice};
 use crate::learner::lesson::{Aim, LessonRequest, PlannedPart, drawing, plan};
 use crate::question::Kind;
 use crate::terminal::now;
@@ -99,7 +99,7 @@ impl Material {
     /// The exercise that counts for what a part is for.
     fn request(&self, part: &PlannedPart) -> Request {
         let count = part.count;
-        let (Aim::Step(step) | Aim::Teach(step)) = part.aim else {
+        let (Aim::Step(step) | Aim::Teach(step) | Aim::Review(step)) = part.aim else {
             let usual =
                 Practice::Game(Some(8), &[Kind::Whereabouts, Kind::Attacks, Kind::Legality]);
             let easy = Practice::Game(Some(8), &[Kind::Whereabouts, Kind::Occupant]);
@@ -131,7 +131,7 @@ impl Material {
             }),
             Practice::Ahead(plies, kinds) => self.ahead(Some(plies), count, kinds),
             Practice::Game(every, kinds) => self.replay(every, count, kinds),
-            Practice::Recite(chunk) => self.recite(chunk),
+            Practice::Recite(beginning) => self.recite(beginning),
             Practice::Bare(..) => drill(drill::Options::default()),
         }
     }
@@ -151,11 +151,7 @@ impl Material {
         let options = replay::Options {
             every: Some(Every::nearest(every.unwrap_or(Every::MOST))),
             follow: every.is_some(),
-            questions: Some(Questions::nearest(if every.is_none() {
-                5
-            } else {
-                questions
-            })),
+            questions: Some(Questions::nearest(questions)),
             ask: AskedKind::of(kinds.iter().copied()),
             longest: self.longest,
             ..replay::Options::default()
@@ -163,9 +159,10 @@ impl Material {
         Request::Replay(GameArguments::over(&self.games, options))
     }
 
-    fn recite(&self, chunk: Option<usize>) -> Request {
+    fn recite(&self, beginning: Option<Chunked>) -> Request {
         let mut options = recite::Options::default();
-        options.to = chunk.and_then(|plies| format!("{}...", plies / 2).parse().ok());
+        options.to = beginning.and_then(|learned| format!("{}...", learned.plies / 2).parse().ok());
+        options.chunk = beginning.map(|learned| Every::nearest(learned.chunk));
         Request::Recite(GameArguments::over(&self.games, options))
     }
 }

@@ -142,6 +142,15 @@ impl Session {
         self.past.trail(self.rules.trail)
     }
 
+    /// Returns the question that stands as if it were given up here: with its truth.
+    #[cfg(test)]
+    pub(crate) fn given_up(&self) -> Option<Answered> {
+        match &self.stands {
+            Stands::Asked(asking) => Some(asking.pass(0, &self.past)),
+            _ => None,
+        }
+    }
+
     /// Takes one input and returns what there is to say to it.
     pub fn hear(&mut self, input: Input) -> Vec<Output> {
         let mut outputs = Vec::new();
