@@ -13,7 +13,7 @@ use super::round::{Questions, choose, read_on};
 use super::script::{Passage, Script};
 use super::settings::{By, PlanError};
 use super::staircase::Staircase;
-use super::step::{Ending, Exercise, Rules, Step};
+use super::step::{Ending, Exercise, KindTimes, Rules, Step};
 use crate::game::{Line, MoveNumber, Ply};
 use crate::question::{Dice, Kind, LineQuestion, Scene};
 
@@ -36,7 +36,8 @@ pub struct Settings {
     pub looks: Option<Looks>,
     /// The seed of all choices.
     pub seed: u64,
-    /// Whether checkpoints come closer than that where they are missed, and as far again where they hold.
+    /// Whether the think times follow the learner, and the checkpoints, which come closer than that where they are
+    /// missed, and as far again where they hold.
     #[serde(default)]
     pub follow: bool,
 }
@@ -226,9 +227,9 @@ impl Exercise for Replay {
     fn rules(&self) -> Rules {
         Rules {
             trail: self.plan.settings.trail.size(),
+            kind_times: KindTimes::Wished.following(self.plan.settings.follow),
             think_millis: self.plan.settings.think_millis,
             looks: self.plan.settings.looks,
-            ..Rules::default()
         }
     }
 

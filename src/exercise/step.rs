@@ -87,6 +87,13 @@ pub enum KindTimes {
     None,
 }
 
+impl KindTimes {
+    /// Makes them follow the learner, where that is wished for.
+    pub(super) const fn following(self, wished: bool) -> KindTimes {
+        if wished { KindTimes::Following } else { self }
+    }
+}
+
 /// Think times of kinds, in milliseconds, that stand where an exercise has none of its own.
 pub type ThinkTimes = HashMap<Kind, u64>;
 

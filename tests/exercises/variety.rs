@@ -120,6 +120,7 @@ fn who_always_says_the_same_sees_no_more_than_two_plies_ahead() {
                     think_millis: None,
                     looks: None,
                     seed: SEED + seed as u64,
+                    follow: false,
                 };
                 let Ok(ahead) = Ahead::new(settings) else {
                     continue;

@@ -170,6 +170,7 @@ fn ahead(lines: &[Line], kind: Kind, seed: u64) -> Row {
             think_millis: None,
             looks: None,
             seed: seed + go,
+            follow: false,
         };
         if let Ok(ahead) = Ahead::new(settings)
             && row.hold(Session::new(ahead))
@@ -206,6 +207,7 @@ fn few_settings(kind: Kind, seed: u64) -> FewSettings {
         looks: None,
         seed,
         from: None,
+        follow: false,
     }
 }
 

@@ -127,6 +127,7 @@ impl Material {
                 pieces: Some(FewPieces::nearest(pieces)),
                 plies: Some(FewPlies::nearest(plies)),
                 ask: AskedKind::of(kinds.iter().copied()),
+                follow: true,
                 ..drill::Options::default()
             }),
             Practice::Ahead(plies, kinds) => self.ahead(Some(plies), count, kinds),
@@ -141,6 +142,7 @@ impl Material {
             plies: plies.map(Plies::nearest),
             count: Some(Rounds::nearest(count.div_ceil(2))),
             ask: AskedKind::of(kinds.iter().copied()),
+            follow: true,
             ..ahead::Options::default()
         };
         Request::Ahead(GameArguments::over(&self.games, options))

@@ -65,6 +65,9 @@ pub(crate) struct Options {
     /// How many looks at the board are allowed.
     #[arg(skip)]
     pub(crate) looks: Option<Looks>,
+    /// Whether think times follow the learner.
+    #[arg(skip)]
+    pub(crate) follow: bool,
 }
 
 const CALCULATING: &str = "Calculating";
@@ -197,6 +200,7 @@ fn prepare(
         think_millis: options.think.map(Seconds::millis),
         looks: options.looks,
         seed: shared.seed()?,
+        follow: options.follow,
     };
     // What does not fit is told here, where the game's name is known.
     if let Err(error) = Ahead::new(settings.clone()) {

@@ -283,6 +283,7 @@ impl Options {
                 }
                 None => None,
             },
+            follow: self.follow,
         })
     }
 

@@ -58,6 +58,7 @@ fn over(
         looks: Some(Looks::nearest(0)),
         seed: shared.seed()?,
         from,
+        follow: false,
     })
 }
 

@@ -13,7 +13,7 @@ use super::round::{Round, last_asked, show};
 use super::script::Script;
 use super::settings::{PlanError, Show};
 use super::staircase::Staircase;
-use super::step::{Ending, Exercise, Rules, Step};
+use super::step::{Ending, Exercise, KindTimes, Rules, Step};
 use crate::question::{Dice, Kind};
 use stretch::{GameLine, Stretch, in_order};
 
@@ -41,6 +41,9 @@ pub struct AheadSettings {
     pub looks: Option<Looks>,
     /// The seed of all choices.
     pub seed: u64,
+    /// Whether the think times follow the learner.
+    #[serde(default)]
+    pub follow: bool,
 }
 
 impl AheadSettings {
@@ -215,6 +218,7 @@ impl Exercise for Ahead {
 
     fn rules(&self) -> Rules {
         Rules {
+            kind_times: KindTimes::Wished.following(self.settings.follow),
             think_millis: self.settings.think_millis,
             looks: self.settings.looks,
             ..Rules::default()

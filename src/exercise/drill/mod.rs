@@ -121,11 +121,7 @@ impl Exercise for Drill {
     fn rules(&self) -> Rules {
         Rules {
             think_millis: self.settings.think_millis,
-            kind_times: if self.settings.follow {
-                KindTimes::Following
-            } else {
-                KindTimes::Usual
-            },
+            kind_times: KindTimes::Usual.following(self.settings.follow),
             ..Rules::default()
         }
     }

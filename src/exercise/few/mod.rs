@@ -14,7 +14,7 @@ use super::past::Past;
 use super::round::{Round, can_be_shown, last_asked, show};
 use super::script::Script;
 use super::settings::{PlanError, Show};
-use super::step::{Ending, Exercise, Rules, Step};
+use super::step::{Ending, Exercise, KindTimes, Rules, Step};
 use crate::game::Line;
 use crate::question::{Dice, Kind};
 use play_on::play_on;
@@ -53,6 +53,9 @@ pub struct FewSettings {
     /// The lines that the rounds go through in turn, as [`excerpts`] cuts them out
     /// of a game; without them, positions are drawn and plies made up.
     pub from: Option<Vec<Script>>,
+    /// Whether the think times follow the learner.
+    #[serde(default)]
+    pub follow: bool,
 }
 
 impl FewSettings {
@@ -133,6 +136,7 @@ impl Exercise for Few {
 
     fn rules(&self) -> Rules {
         Rules {
+            kind_times: KindTimes::Wished.following(self.settings.follow),
             think_millis: self.settings.think_millis,
             looks: self.settings.looks,
             ..Rules::default()

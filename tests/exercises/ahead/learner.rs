@@ -46,6 +46,7 @@ pub(crate) fn settings(seed: u64) -> AheadSettings {
         think_millis: Some(Within::nearest(5000)),
         looks: Some(Within::nearest(3)),
         seed,
+        follow: false,
     }
 }
 

@@ -23,6 +23,7 @@ pub(crate) fn settings(seed: u64) -> FewSettings {
         looks: Some(Within::nearest(3)),
         seed,
         from: None,
+        follow: false,
     }
 }
 

@@ -23,6 +23,7 @@ fn a_round_without_a_question_is_rare_where_answers_vary() {
             looks: None,
             seed: 1,
             from: None,
+            follow: false,
         };
         let wanted = settings.kinds().len();
         let has = |number: &usize| {
