@@ -20,6 +20,7 @@
 
 mod capabilities;
 mod editor;
+mod engine;
 mod files;
 mod interrupt;
 mod lines;

@@ -1,0 +1,3 @@
+//! A whole game without a board, against an opponent.
+
+mod few;
