@@ -1,22 +1,25 @@
-//! How the opponent's ratings stand to each other: games between neighbors, with the score of the stronger
-//! one, its 95 % interval, and the time a move takes. Run with `cargo bench --bench opponents`;
-//! `SANSVOIR_GAMES` is the number of games a pair (400), `SANSVOIR_SEED` another seed. With `SANSVOIR_ENGINE`, a
-//! UCI engine's command, the ratings that the engine has are played against it too, each with 50 ms for a
-//! move of the engine; the rating that the score speaks for is told by Elo's logistic. Nothing is asserted.
+//! How the opponent's ratings stand to each other: games between neighbors, with the score of the stronger one,
+//! its 95 % interval, the time a move takes, and what is overlooked. Run with `cargo bench --bench opponents`; words
+//! after `--` are the ratings to play with (all). `SANSVOIR_GAMES` is the number of games a pair (400),
+//! `SANSVOIR_SEED` another seed. With `SANSVOIR_ENGINE`, a UCI engine's command, the ratings play against that
+//! engine instead, which has `SANSVOIR_MILLIS` a move (50) and the nearest `UCI_Elo` that it knows; the rating that
+//! the score speaks for is told by Elo's logistic curve. Nothing is asserted.
 
 use std::env;
 use std::thread;
 use std::time::{Duration, Instant};
 
 use sansvoir::exercise::Dice;
-use sansvoir::exercise::opponent::{Opponent, RATINGS};
-use sansvoir::game::Start;
+use sansvoir::exercise::opponent::{Opponent, RATINGS, best_move};
+use sansvoir::game::{GameEnd, GameResult, Start};
 use sansvoir::terminal::Engine;
 use shakmaty::uci::UciMove;
-use shakmaty::{CastlingMode, Chess, Color, KnownOutcome, Move, Outcome, Position};
+use shakmaty::{CastlingMode, Chess, Color, Move, Position, Role};
 
 /// Games are given up as drawn after so many plies.
 const LONGEST: usize = 400;
+/// An opening leaves neither side better than this, in hundredths of a pawn, by the opponent's own search.
+const BALANCED: i32 = 100;
 
 fn number(name: &str, usual: u64) -> u64 {
     env::var(name)
@@ -25,34 +28,45 @@ fn number(name: &str, usual: u64) -> u64 {
         .unwrap_or(usual)
 }
 
-/// What the games of a pair came to.
+/// What the games of a pair came to, seen from one side.
 #[derive(Default)]
 struct Tally {
-    /// Twice the points of the stronger side.
+    /// Twice the points.
     points: u64,
     games: u64,
-    plies: u64,
+    plies: usize,
     moves: u64,
     spent: Duration,
     slowest: Duration,
+    /// Mates in one, and how many of them were played.
+    mates: [u64; 2],
+    /// Unprotected pieces that could be taken, and how many of them were, or something better done.
+    free: [u64; 2],
+    /// Mates in one that were allowed, though there was a move against it.
+    allowed: u64,
 }
 
 impl Tally {
-    fn score(&self) -> f64 {
-        self.points as f64 / 2.0 / self.games as f64
+    /// The score, and the ends of its 95 % interval.
+    fn score(&self) -> [f64; 3] {
+        let score = self.points as f64 / 2.0 / self.games as f64;
+        let wide = 1.96 * (score * (1.0 - score) / self.games as f64).sqrt();
+        [score, score - wide, score + wide]
     }
 
     fn tell(&self, own: u32, against: &str) {
-        let score = self.score();
-        let wide = 1.96 * (score * (1.0 - score) / self.games as f64).sqrt();
+        let [score, low, high] = self.score().map(|score| 100.0 * score);
         println!(
-            "{own:>4} {against}: {:5.1} % ({:4.1} to {:4.1}), {:3} plies a game, {:5.2} ms a move of {own}, slowest {:4.0}",
-            100.0 * score,
-            100.0 * (score - wide),
-            100.0 * (score + wide),
-            self.plies / self.games,
+            "{own:>4} against {against}: {score:5.1} % ({low:4.1} to {high:4.1}), {:3} plies a game, {:5.2} ms a move, \
+             slowest {:3.0}; plays {} of {} mates in one, takes {} of {} free pieces, allows {:.2} mates in 100 moves",
+            self.plies / self.games as usize,
             1000.0 * self.spent.as_secs_f64() / self.moves.max(1) as f64,
             1000.0 * self.slowest.as_secs_f64(),
+            self.mates[1],
+            self.mates[0],
+            self.free[1],
+            self.free[0],
+            100.0 * self.allowed as f64 / self.moves.max(1) as f64,
         );
     }
 
@@ -63,51 +77,98 @@ impl Tally {
         self.moves += other.moves;
         self.spent += other.spent;
         self.slowest = self.slowest.max(other.slowest);
+        self.allowed += other.allowed;
+        for index in 0..2 {
+            self.mates[index] += other.mates[index];
+            self.free[index] += other.free[index];
+        }
     }
+
+    /// Notes what a move does and what it leaves undone.
+    fn note(&mut self, position: &Chess, mv: Move) {
+        let mates = |mv: &Move| played(position, *mv).is_checkmate();
+        let is_mate = mates(&mv);
+        self.mates[0] += u64::from(position.legal_moves().iter().any(mates));
+        self.mates[1] += u64::from(is_mate);
+        let is_free = |mv: &Move| {
+            let after = played(position, *mv);
+            mv.capture().is_some_and(|role| role != Role::Pawn)
+                && after
+                    .capture_moves()
+                    .iter()
+                    .all(|back| back.to() != mv.to())
+        };
+        if !is_mate && position.capture_moves().iter().any(is_free) {
+            self.free[0] += 1;
+            self.free[1] += u64::from(mv.is_capture() || played(position, mv).is_check());
+        }
+        let allows = |mv: &Move| {
+            let after = played(position, *mv);
+            let mut replies = after.legal_moves().into_iter();
+            replies.any(|reply| played(&after, reply).is_checkmate())
+        };
+        self.allowed += u64::from(allows(&mv) && !position.legal_moves().iter().all(allows));
+    }
+}
+
+fn played(position: &Chess, mv: Move) -> Chess {
+    let mut after = position.clone();
+    after.play_unchecked(mv);
+    after
 }
 
 fn main() {
     let games = number("SANSVOIR_GAMES", 400);
     let seed = number("SANSVOIR_SEED", 1);
-    println!("{games} games a pair, seed {seed}: the score of the stronger one, its 95 % interval");
-    for pair in RATINGS.windows(2) {
-        let (weak, strong) = (pair[0], pair[1]);
+    let wanted: Vec<u32> = env::args().filter_map(|word| word.parse().ok()).collect();
+    let ratings = RATINGS
+        .into_iter()
+        .filter(|rating| wanted.is_empty() || wanted.contains(rating));
+    let ratings: Vec<u32> = ratings.collect();
+    println!("{games} games a pair, seed {seed}");
+    if let Ok(engine) = env::var("SANSVOIR_ENGINE") {
+        for rating in ratings {
+            against_engine(&engine, rating, games, seed);
+        }
+        return;
+    }
+    for pair in ratings.windows(2) {
+        let [weak, strong] = [pair[0], pair[1]];
         let tally = on_both_cores(games, |game| {
-            let weak = Opponent::new(weak, seed + game);
-            let strong = Opponent::new(strong, seed + game);
+            let [weak, strong] = [weak, strong].map(|rating| Opponent::new(rating, seed + game));
             play(&strong, seed, game, |position, before, _| {
-                weak.choose(position, before)
+                weak.choose(position, before).expect("a move")
             })
         });
-        tally.tell(strong, &format!("against {weak:>4}"));
+        tally.tell(strong, &weak.to_string());
     }
-    let Ok(engine) = env::var("SANSVOIR_ENGINE") else {
+}
+
+fn against_engine(command: &str, rating: u32, games: u64, seed: u64) {
+    let time = Duration::from_millis(number("SANSVOIR_MILLIS", 50));
+    let start = || {
+        let mut engine = Engine::start(&[command.to_owned()]).expect("the engine starts");
+        let limited = engine.new_game(Some(rating), false);
+        (engine, limited.expect("the engine is ready"))
+    };
+    let Some(limited) = start().1 else {
+        println!("the engine has no UCI_Elo");
         return;
     };
-    for rating in RATINGS {
-        let tally = on_both_cores(games, |game| {
-            let mut engine = Engine::start(&[engine.clone()]).expect("the engine starts");
-            let limited = engine
-                .new_game(Some(rating), false)
-                .expect("the engine is ready");
-            if limited != Some(rating) {
-                return Tally::default();
-            }
-            let own = Opponent::new(rating, seed + game);
-            play(&own, seed, game, |position, _, moves| {
-                let time = Duration::from_millis(50);
-                engine
-                    .choose(&Start::standard(), moves, position, time)
-                    .ok()
-            })
-        });
-        if tally.games > 0 {
-            tally.tell(rating, "against the engine");
-            let score = tally.score().clamp(0.01, 0.99);
-            let elo = f64::from(rating) + 400.0 * (score / (1.0 - score)).log10();
-            println!("     which speaks for {elo:.0}");
-        }
-    }
+    let tally = on_both_cores(games, |game| {
+        let (mut engine, _) = start();
+        let own = Opponent::new(rating, seed + game);
+        play(&own, seed, game, |position, _, moves| {
+            let chosen = engine.choose(&Start::standard(), moves, position, time);
+            chosen.expect("the engine plays")
+        })
+    });
+    tally.tell(rating, &format!("the engine at {limited}"));
+    let [own, low, high] = tally.score().map(|score| {
+        let score = score.clamp(0.005, 0.995);
+        f64::from(limited) + 400.0 * (score / (1.0 - score)).log10()
+    });
+    println!("     which speaks for {own:.0} ({low:.0} to {high:.0})");
 }
 
 fn on_both_cores(games: u64, play: impl Fn(u64) -> Tally + Sync) -> Tally {
@@ -130,15 +191,30 @@ fn on_both_cores(games: u64, play: impl Fn(u64) -> Tally + Sync) -> Tally {
     })
 }
 
-/// Plays one game of `own` against `other` from an opening of eight plies by chance; every second one has
-/// the colors changed.
+/// Eight plies by chance that leave the game open.
+fn opening(dice: &mut Dice) -> Vec<Move> {
+    loop {
+        let (mut position, mut moves) = (Chess::default(), Vec::new());
+        while moves.len() < 8
+            && let Some(mv) = dice.pick(&position.legal_moves())
+        {
+            position.play_unchecked(*mv);
+            moves.push(*mv);
+        }
+        if best_move(&position, &[]).is_some_and(|(_, score)| score.abs() <= BALANCED) {
+            return moves;
+        }
+    }
+}
+
+/// Plays one game of `own` against `other`; each opening is played twice, with the colors changed.
 fn play(
     own: &Opponent,
     seed: u64,
     game: u64,
-    mut other: impl FnMut(&Chess, &[Chess], &[UciMove]) -> Option<Move>,
+    mut other: impl FnMut(&Chess, &[Chess], &[UciMove]) -> Move,
 ) -> Tally {
-    let mut dice = Dice::new(seed, game / 2);
+    let opening = opening(&mut Dice::new(seed, game / 2));
     let mut position = Chess::default();
     let (mut before, mut moves) = (Vec::new(), Vec::new());
     let side = if game.is_multiple_of(2) {
@@ -151,35 +227,31 @@ fn play(
         ..Tally::default()
     };
     loop {
-        let outcome = position.outcome();
-        if let Outcome::Known(outcome) = outcome {
-            tally.points = match outcome {
-                KnownOutcome::Decisive { winner } => 2 * u64::from(winner == side),
-                KnownOutcome::Draw => 1,
+        let end = GameEnd::of(&position, &before).or_else(|| GameEnd::claim(&position, &before));
+        if end.is_some() || before.len() > LONGEST {
+            let won = side.fold_wb(GameResult::WhiteWins, GameResult::BlackWins);
+            tally.points = match end.map(|end| end.result(position.turn())) {
+                None | Some(GameResult::Draw) => 1,
+                Some(result) => 2 * u64::from(result == won),
             };
+            tally.plies = before.len();
             return tally;
         }
-        let repeated = before.iter().filter(|other| **other == position).count() >= 2;
-        if repeated || position.halfmoves() >= 100 || before.len() > LONGEST {
-            tally.points = 1;
-            return tally;
-        }
-        let mv = if before.len() < 8 {
-            dice.pick(&position.legal_moves()).copied()
+        let mv = if let Some(mv) = opening.get(before.len()) {
+            *mv
         } else if position.turn() == side {
             let started = Instant::now();
-            let mv = own.choose(&position, &before);
+            let mv = own.choose(&position, &before).expect("a move");
             tally.spent += started.elapsed();
             tally.slowest = tally.slowest.max(started.elapsed());
             tally.moves += 1;
+            tally.note(&position, mv);
             mv
         } else {
             other(&position, &before, &moves)
         };
-        let mv = mv.expect("there is a legal move");
-        before.push(position.clone());
         moves.push(mv.to_uci(CastlingMode::Standard));
-        position.play_unchecked(mv);
-        tally.plies += 1;
+        let after = played(&position, mv);
+        before.push(std::mem::replace(&mut position, after));
     }
 }

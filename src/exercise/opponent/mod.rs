@@ -1,53 +1,59 @@
-//! An opponent that plays at a rating: its moves follow from the position and a seed alone.
+//! An opponent that plays at a rating: its moves follow from the game and a seed alone.
 
 mod evaluation;
 mod search;
+mod sight;
 mod strength;
+mod table;
 
-use shakmaty::{Chess, Move, Position};
+use shakmaty::{Bitboard, Chess, Move, Position};
 
-use search::{Limits, Search};
-use strength::Strength;
+use evaluation::value;
+use search::Search;
+use sight::Sight;
+use strength::{Limits, TOP, limits_of};
 
-pub use search::Mind;
 pub use strength::{RATINGS, nearest_rating};
+
+/// A side attacks with few pieces where it has no more than these, its king counted.
+const FEW: usize = 5;
 
 /// An opponent of one strength. The same seed makes it play the same moves in the same game.
 #[derive(Clone, Debug)]
 pub struct Opponent {
-    strength: Strength,
+    limits: Limits,
     seed: u64,
 }
 
 impl Opponent {
-    /// Makes an opponent of about this rating, on the scale of [`RATINGS`].
+    /// Makes an opponent of the nearest of [`RATINGS`].
     pub fn new(rating: u32, seed: u64) -> Opponent {
-        let strength = Strength::of(rating);
-        Opponent { strength, seed }
+        let limits = limits_of(rating);
+        Opponent { limits, seed }
     }
 
-    /// Chooses a move; `before` are the positions of the game that led here, which may not come up a third
-    /// time unnoticed. `None` where the game is over.
+    /// Chooses a move; `before` are the positions of the game that led here. `None` where there is no legal
+    /// move.
     pub fn choose(&self, position: &Chess, before: &[Chess]) -> Option<Move> {
-        let mind = Mind::remembering(before);
-        let seed = self.seed ^ u64::from(position.fullmoves().get()) << 32;
-        let limits = self.limits_in(position);
-        let mut search = Search::new(&mind, limits, seed);
-        let scored = if limits.temperature > 0 {
-            search.every_move(position)
+        let limits = if is_pressed(position) {
+            TOP
         } else {
-            search.deepening(position)
+            self.limits
         };
-        let best = scored.iter().map(|(_, score)| *score).max()?;
+        // Otherwise than in the same position at another time.
+        let seed = self.seed ^ u64::from(position.fullmoves().get()) << 32;
+        let sight = Sight::new(&limits, seed);
+        let rated = Search::new(before, position, limits, sight).rated(position);
+        let best = rated.iter().map(|(_, score)| *score).max()?;
         let weight = |score: i32| match (limits.temperature, best - score) {
             (0, behind) => u64::from(behind == 0),
             (_, behind) if behind > limits.cap => 0,
             // Each `temperature` halves the weight.
             (temperature, behind) => (1_u64 << 40) >> (behind / temperature).min(40),
         };
-        let sum: u64 = scored.iter().map(|(_, score)| weight(*score)).sum();
-        let mut draw = search.chance(position) % sum.max(1);
-        let drawn = scored.iter().find(|(_, score)| {
+        let sum: u64 = rated.iter().map(|(_, score)| weight(*score)).sum();
+        let mut draw = sight.chance(position) % sum;
+        let drawn = rated.iter().find(|(_, score)| {
             let weight = weight(*score);
             let is_it = draw < weight;
             draw = draw.saturating_sub(weight);
@@ -55,27 +61,30 @@ impl Opponent {
         });
         drawn.map(|(mv, _)| *mv)
     }
+}
 
-    /// Where the other side attacks with few pieces, the opponent defends as well as it can: else such
-    /// endings would teach nothing.
-    fn limits_in(&self, position: &Chess) -> Limits {
-        let board = position.board();
-        let own = board.by_color(position.turn()) & !board.kings();
-        if own.is_empty() {
-            Strength::top().limits()
-        } else {
-            self.strength.limits()
-        }
-    }
+/// Whether the other side attacks with few pieces: then any opponent defends as well as it can, or endings
+/// would teach nothing. It does where it has few and a pawn's worth more than the side to move, or where that
+/// has only its king.
+fn is_pressed(position: &Chess) -> bool {
+    let board = position.board();
+    let worth = |pieces: Bitboard| -> i32 {
+        let roles = pieces
+            .into_iter()
+            .filter_map(|square| board.role_at(square));
+        roles.map(value).sum()
+    };
+    let (own, theirs) = (position.us(), position.them());
+    let is_behind = worth(theirs) >= worth(own) + 100;
+    own.count() == 1 || (theirs.count() <= FEW && is_behind)
 }
 
 /// Looks for the best move in a position as well as the strongest opponent does, and returns what it is worth
 /// to the side to move, in hundredths of a pawn.
 pub fn best_move(position: &Chess, before: &[Chess]) -> Option<(Move, i32)> {
-    let mind = Mind::remembering(before);
-    let mut search = Search::new(&mind, Strength::top().limits(), 0);
-    let scored = search.deepening(position);
-    scored.into_iter().max_by_key(|(_, score)| *score)
+    let sight = Sight::new(&TOP, 0);
+    let rated = Search::new(before, position, TOP, sight).rated(position);
+    rated.into_iter().max_by_key(|(_, score)| *score)
 }
 
 #[cfg(test)]

@@ -1,6 +1,23 @@
 //! How strong an opponent is, and what makes it so.
 
-use super::search::Limits;
+/// What a search may do, and how it errs.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Limits {
+    /// How many positions it looks at.
+    pub(super) nodes: u32,
+    /// How many plies it looks ahead.
+    pub(super) depth: i32,
+    /// How many plies of captures it follows from there.
+    pub(super) captures: u8,
+    /// Hundredths of a pawn that halve the chance of a move; 0 for the best move always.
+    pub(super) temperature: i32,
+    /// A move that is so much worse than the best is never chosen.
+    pub(super) cap: i32,
+    /// How far off its judgment of a position is, about, in hundredths of a pawn.
+    pub(super) noise: i32,
+    /// Of 1000 moves, how many it overlooks.
+    pub(super) blind: u64,
+}
 
 /// The ratings that there are, weakest first.
 ///
@@ -10,55 +27,8 @@ pub const RATINGS: [u32; 13] = [
     500, 600, 710, 820, 930, 1040, 1150, 1260, 1380, 1500, 1620, 1750, 1900,
 ];
 
-/// What a strength can do; a row for each of [`RATINGS`].
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Strength(Limits);
-
-impl Strength {
-    /// The strength nearest to a rating.
-    pub(super) fn of(rating: u32) -> Strength {
-        let nearest = nearest_rating(rating);
-        let row = RATINGS.iter().position(|rating| *rating == nearest);
-        Strength(ROWS[row.unwrap_or_default()])
-    }
-
-    /// The greatest strength.
-    pub(super) fn top() -> Strength {
-        Strength(ROWS[ROWS.len() - 1])
-    }
-
-    pub(super) const fn limits(self) -> Limits {
-        self.0
-    }
-}
-
-/// Returns the rating of [`RATINGS`] that lies nearest to `rating`.
-pub fn nearest_rating(rating: u32) -> u32 {
-    let nearest = RATINGS.iter().min_by_key(|own| own.abs_diff(rating));
-    *nearest.unwrap_or(&RATINGS[0])
-}
-
-const fn row(
-    nodes: u32,
-    depth: u8,
-    captures: u8,
-    temperature: i32,
-    noise: i32,
-    blind: u64,
-) -> Limits {
-    Limits {
-        nodes,
-        depth,
-        captures,
-        temperature,
-        cap: if depth == 1 { 500 } else { 400 },
-        noise,
-        blind,
-    }
-}
-
-/// Nodes, plies, plies of captures behind them, temperature, noise, moves overlooked of 1000.
-const ROWS: [Limits; 13] = [
+/// What each of [`RATINGS`] can do.
+const LIMITS: [Limits; 13] = [
     row(5_000, 1, 1, 70, 60, 560),
     row(5_000, 1, 1, 38, 35, 410),
     row(5_000, 1, 2, 30, 30, 340),
@@ -71,5 +41,44 @@ const ROWS: [Limits; 13] = [
     row(2_500, 60, 20, 0, 12, 30),
     row(4_500, 60, 20, 0, 10, 8),
     row(9_000, 60, 20, 0, 10, 0),
-    row(24_000, 60, 20, 0, 10, 0),
+    TOP,
 ];
+
+/// What the strongest opponent can do.
+pub(super) const TOP: Limits = row(24_000, 60, 20, 0, 10, 0);
+
+const fn row(
+    nodes: u32,
+    depth: i32,
+    captures: u8,
+    temperature: i32,
+    noise: i32,
+    blind: u64,
+) -> Limits {
+    let cap = if temperature == 0 { 0 } else { 400 };
+    Limits {
+        nodes,
+        depth,
+        captures,
+        temperature,
+        cap,
+        noise,
+        blind,
+    }
+}
+
+/// Returns the rating of [`RATINGS`] that lies nearest to `rating`.
+pub fn nearest_rating(rating: u32) -> u32 {
+    RATINGS[nearest(rating)]
+}
+
+/// What an opponent of about this rating can do.
+pub(super) fn limits_of(rating: u32) -> Limits {
+    LIMITS[nearest(rating)]
+}
+
+fn nearest(rating: u32) -> usize {
+    (0..RATINGS.len())
+        .min_by_key(|row| RATINGS[*row].abs_diff(rating))
+        .unwrap_or_default()
+}
