@@ -13,7 +13,6 @@ use sansvoir::exercise::Dice;
 use sansvoir::exercise::opponent::{Opponent, RATINGS, best_move};
 use sansvoir::game::{GameEnd, GameResult, Start};
 use sansvoir::terminal::Engine;
-use shakmaty::uci::UciMove;
 use shakmaty::{CastlingMode, Chess, Color, Move, Position, Role};
 
 /// Games are given up as drawn after so many plies.
@@ -147,8 +146,9 @@ fn main() {
 fn against_engine(command: &str, rating: u32, games: u64, seed: u64) {
     let time = Duration::from_millis(number("SANSVOIR_MILLIS", 50));
     let start = || {
-        let mut engine = Engine::start(&[command.to_owned()]).expect("the engine starts");
-        let limited = engine.new_game(Some(rating), false);
+        let mut engine =
+            Engine::start(&[command.to_owned()], Engine::PATIENCE).expect("the engine starts");
+        let limited = engine.new_game(Some(rating), CastlingMode::Standard);
         (engine, limited.expect("the engine is ready"))
     };
     let Some(limited) = start().1 else {
@@ -212,7 +212,7 @@ fn play(
     own: &Opponent,
     seed: u64,
     game: u64,
-    mut other: impl FnMut(&Chess, &[Chess], &[UciMove]) -> Move,
+    mut other: impl FnMut(&Chess, &[Chess], &[Move]) -> Move,
 ) -> Tally {
     let opening = opening(&mut Dice::new(seed, game / 2));
     let mut position = Chess::default();
@@ -250,7 +250,7 @@ fn play(
         } else {
             other(&position, &before, &moves)
         };
-        moves.push(mv.to_uci(CastlingMode::Standard));
+        moves.push(mv);
         let after = played(&position, mv);
         before.push(std::mem::replace(&mut position, after));
     }

@@ -1,148 +1,180 @@
 //! A chess engine of the user's own, in a process of its own that speaks UCI (the protocol's description of
-//! April 2006).
+//! April 2006). Every wait has an end, what it writes is always read, and no move of it is taken unseen.
 
-use std::io::{BufReader, Read, Write};
-use std::process::{Child, ChildStdin, Command, Stdio};
-use std::sync::mpsc::{Receiver, RecvTimeoutError, SyncSender, sync_channel};
-use std::thread;
+use std::io::{Read, Write};
+use std::process::{Child, Stdio};
+use std::sync::mpsc::{Receiver, RecvTimeoutError, Sender, SyncSender, channel, sync_channel};
+use std::thread::{self, JoinHandle};
 use std::time::{Duration, Instant};
 
 use shakmaty::uci::UciMove;
-use shakmaty::{Chess, Move, Position};
+use shakmaty::{CastlingMode, Chess, Move};
 
+use super::speaker::{command, end, named};
 use crate::game::Start;
 use crate::voice::clean_name;
 
-/// An engine may take so long to start, or to make itself ready.
-const PATIENCE: Duration = Duration::from_secs(10);
-/// It may take so much longer for a move than it was given.
-const GRACE: Duration = Duration::from_secs(5);
 /// No line that matters is longer, in bytes; the rest of a longer one is passed over.
 const LONGEST_LINE: usize = 4096;
-/// So many lines may wait; whoever floods waits for us, not we for it.
+/// Nobody needs to write so many bytes between two lines that matter.
+const FLOOD: usize = 64 * 1024 * 1024;
+/// Nor so many lines that matter before the first of them is read.
 const WAITING: usize = 256;
+/// How the lines begin that matter.
+const MATTERS: [&str; 4] = ["uciok", "readyok", "bestmove", "option name UCI_"];
 
 /// Why an engine cannot play on. The game is kept: it can go on against another opponent.
 #[derive(Debug, thiserror::Error)]
 pub enum EngineError {
     /// The command cannot be run.
-    #[error("{command} cannot be run: name a UCI engine with --opponent")]
+    #[error("the engine {engine} cannot be run ({source}): name a UCI engine with --opponent")]
     NotRun {
         /// The command.
-        command: String,
+        engine: String,
         /// What the system says.
         source: std::io::Error,
     },
-    /// It ended.
-    #[error("{command} has ended")]
+    /// It ended, or closed its output.
+    #[error("the engine {engine} has ended: try it alone, or play without --opponent")]
     Ended {
         /// The command.
-        command: String,
+        engine: String,
     },
     /// It does not say what it should.
     #[error(
-        "{command} does not answer \"{asked}\" with \"{awaited}\" in {seconds} seconds: is it a UCI engine?"
+        "the engine {engine} does not answer \"{asked}\" with \"{awaited}\": see whether it speaks UCI, \
+         or play without --opponent"
     )]
     Silent {
         /// The command.
-        command: String,
+        engine: String,
         /// What it was told.
         asked: &'static str,
         /// What it should say to that.
         awaited: &'static str,
-        /// How long it was waited for.
-        seconds: u64,
+    },
+    /// It writes without end.
+    #[error("the engine {engine} writes without end: try it alone, or play without --opponent")]
+    Flooded {
+        /// The command.
+        engine: String,
     },
     /// It named no move of the position.
-    #[error("{command} named {said}, which is no legal move here")]
+    #[error(
+        "the engine {engine} answers \"{said}\", which is no legal move here: play without --opponent"
+    )]
     NoMove {
         /// The command.
-        command: String,
+        engine: String,
         /// Its words.
         said: String,
     },
+    /// It does not say that it knows Chess960.
+    #[error(
+        "the engine {engine} does not know Chess960: name another one with --opponent, or play without"
+    )]
+    NoChess960 {
+        /// The command.
+        engine: String,
+    },
 }
 
-/// A running engine; it ends with this value.
+/// A running engine; its process ends with this value.
 #[derive(Debug)]
 pub struct Engine {
-    command: String,
+    name: String,
+    patience: Duration,
     child: Child,
-    input: ChildStdin,
-    lines: Receiver<String>,
+    /// What it is to be told; a thread writes it, for an engine that does not read would hold us up.
+    input: Sender<String>,
+    output: Receiver<String>,
+    reader: Option<JoinHandle<OutputEnd>>,
     /// The least and the greatest rating that it can be limited to.
     ratings: Option<(u32, u32)>,
-    /// Whether it knows Chess960.
-    chess960: bool,
+    knows_chess960: bool,
+}
+
+/// Why nothing more is read of an engine.
+#[derive(Debug, PartialEq, Eq)]
+enum OutputEnd {
+    Closed,
+    Flood,
 }
 
 impl Engine {
-    /// Starts an engine and awaits its introduction.
+    /// The time that an engine usually has for an answer, beside what it is given for a move.
+    pub const PATIENCE: Duration = Duration::from_secs(10);
+
+    /// Starts an engine by its command, the program first, and awaits its introduction.
     ///
     /// # Errors
     ///
     /// Where it does not start, or does not speak UCI.
-    pub fn start(words: &[String]) -> Result<Engine, EngineError> {
-        let (program, arguments) = words
-            .split_first()
-            .map_or(("", words), |(first, rest)| (first, rest));
-        let command = clean_name(program);
-        let not_run = |source| EngineError::NotRun {
-            command: command.clone(),
+    pub fn start(words: &[String], patience: Duration) -> Result<Engine, EngineError> {
+        let name = named(words);
+        let spawned = command(words).and_then(|mut command| {
+            command
+                .stdin(Stdio::piped())
+                .stdout(Stdio::piped())
+                .stderr(Stdio::null())
+                .spawn()
+        });
+        let mut child = spawned.map_err(|source| EngineError::NotRun {
+            engine: name.clone(),
             source,
-        };
-        let mut child = Command::new(program)
-            .args(arguments)
-            .stdin(Stdio::piped())
-            .stdout(Stdio::piped())
-            .stderr(Stdio::null())
-            .spawn()
-            .map_err(not_run)?;
-        let (Some(input), Some(output)) = (child.stdin.take(), child.stdout.take()) else {
-            return Err(EngineError::Ended { command });
-        };
-        let (sender, lines) = sync_channel(WAITING);
-        thread::spawn(move || read_lines(BufReader::new(output), &sender));
+        })?;
+        let (input, words) = channel::<String>();
+        let (lines, output) = sync_channel(WAITING);
+        if let Some(mut stdin) = child.stdin.take() {
+            thread::spawn(move || words.iter().try_for_each(|line| writeln!(stdin, "{line}")));
+        }
+        let stdout = child.stdout.take();
+        let reader = stdout.map(|stdout| thread::spawn(move || read_lines(stdout, &lines)));
         let mut engine = Engine {
-            command,
+            name,
+            patience,
             child,
             input,
-            lines,
+            output,
+            reader,
             ratings: None,
-            chess960: false,
+            knows_chess960: false,
         };
         engine.introduce()?;
         Ok(engine)
     }
 
-    /// Prepares a game, at about `rating` where one is wished for; returns the rating that the engine was
-    /// limited to, within what it says it can.
+    /// Prepares a game, at about `rating` where one is wished for; returns the rating that the engine is limited
+    /// to, within what it says it can.
     ///
     /// # Errors
     ///
-    /// Where it does not answer.
+    /// Where it does not answer, or does not know these castling rules.
     pub fn new_game(
         &mut self,
         rating: Option<u32>,
-        chess960: bool,
+        mode: CastlingMode,
     ) -> Result<Option<u32>, EngineError> {
+        if self.knows_chess960 {
+            let is_chess960 = mode.is_chess960();
+            self.say(format!("setoption name UCI_Chess960 value {is_chess960}"));
+        } else if mode.is_chess960() {
+            let engine = self.name.clone();
+            return Err(EngineError::NoChess960 { engine });
+        }
         let rating = rating
             .zip(self.ratings)
             .map(|(wished, (least, most))| wished.clamp(least, most));
         if let Some(rating) = rating {
-            self.say("setoption name UCI_LimitStrength value true")?;
-            self.say(&format!("setoption name UCI_Elo value {rating}"))?;
+            self.say("setoption name UCI_LimitStrength value true".to_owned());
+            self.say(format!("setoption name UCI_Elo value {rating}"));
         }
-        if self.chess960 {
-            self.say(&format!("setoption name UCI_Chess960 value {chess960}"))?;
-        }
-        self.say("ucinewgame")?;
-        self.say("isready")?;
-        self.await_line("isready", "readyok", PATIENCE)?;
+        self.say("ucinewgame".to_owned());
+        self.make_ready()?;
         Ok(rating)
     }
 
-    /// Asks for a move in the position after `moves`, all of them legal, and thinks for `time`.
+    /// Asks for a move in `position`, which the moves of the game lead to, and gives it `time` to think.
     ///
     /// # Errors
     ///
@@ -150,62 +182,63 @@ impl Engine {
     pub fn choose(
         &mut self,
         start: &Start,
-        moves: &[UciMove],
+        moves: &[Move],
         position: &Chess,
         time: Duration,
     ) -> Result<Move, EngineError> {
-        let moves: String = moves.iter().map(|mv| format!(" {mv}")).collect();
-        // What an earlier search may still have to say is passed over.
-        self.say("isready")?;
-        self.await_line("isready", "readyok", PATIENCE)?;
-        self.say(&format!("position fen {} moves{moves}", start.fen()))?;
-        self.say(&format!("go movetime {}", time.as_millis()))?;
-        let line = self.await_line("go", "bestmove", time + GRACE)?;
-        let said = line.split_whitespace().nth(1).unwrap_or("nothing");
-        let mv: Option<UciMove> = said.parse().ok();
-        let mv = mv.and_then(|mv| mv.to_move(position).ok());
-        mv.filter(|mv| position.is_legal(*mv))
-            .ok_or_else(|| EngineError::NoMove {
-                command: self.command.clone(),
-                said: clean_name(said),
-            })
+        // What an earlier search still has to say is passed over.
+        self.make_ready()?;
+        let uci = |mv: &Move| format!(" {}", mv.to_uci(start.mode()));
+        let moves: String = moves.iter().map(uci).collect();
+        self.say(format!("position fen {} moves{moves}", start.fen()));
+        self.say(format!("go movetime {}", time.as_millis()));
+        let line = self.awaited("go", "bestmove", time + self.patience)?;
+        let said = line.split_whitespace().nth(1).unwrap_or_default();
+        let mv = said
+            .parse()
+            .ok()
+            .and_then(|mv: UciMove| mv.to_move(position).ok());
+        mv.ok_or_else(|| EngineError::NoMove {
+            engine: self.name.clone(),
+            said: clean_name(said),
+        })
     }
 
     fn introduce(&mut self) -> Result<(), EngineError> {
-        self.say("uci")?;
-        let until = Instant::now() + PATIENCE;
+        self.say("uci".to_owned());
+        let until = Instant::now() + self.patience;
         loop {
-            let line = self.next_line("uci", "uciok", PATIENCE, until)?;
+            let line = self.next_line("uci", "uciok", until)?;
             let words: Vec<&str> = line.split_whitespace().collect();
+            let number = |name| {
+                let at = words.iter().position(|word| *word == name)?;
+                words.get(at + 1)?.parse().ok()
+            };
             match words[..] {
                 ["uciok", ..] => return Ok(()),
-                ["option", "name", "UCI_Chess960", ..] => self.chess960 = true,
+                ["option", "name", "UCI_Chess960", ..] => self.knows_chess960 = true,
                 ["option", "name", "UCI_Elo", ..] => {
-                    let number = |name| {
-                        let at = words.iter().position(|word| *word == name)?;
-                        words.get(at + 1)?.parse().ok()
-                    };
-                    self.ratings = number("min")
-                        .zip(number("max"))
-                        .filter(|(least, most)| least <= most);
+                    let range = number("min").zip(number("max"));
+                    self.ratings = range.filter(|(least, most)| least <= most);
                 }
                 _ => {}
             }
         }
     }
 
-    fn say(&mut self, line: &str) -> Result<(), EngineError> {
-        let said = writeln!(self.input, "{line}").and_then(|()| self.input.flush());
-        said.map_err(|_| self.ended())
+    fn make_ready(&mut self) -> Result<(), EngineError> {
+        self.say("isready".to_owned());
+        self.awaited("isready", "readyok", self.patience)?;
+        Ok(())
     }
 
-    fn ended(&self) -> EngineError {
-        let command = self.command.clone();
-        EngineError::Ended { command }
+    /// Tells the engine something. Where it has ended, the next wait for an answer finds that out.
+    fn say(&self, line: String) {
+        let _ = self.input.send(line);
     }
 
     /// Awaits a line that begins with a word.
-    fn await_line(
+    fn awaited(
         &mut self,
         asked: &'static str,
         awaited: &'static str,
@@ -213,7 +246,7 @@ impl Engine {
     ) -> Result<String, EngineError> {
         let until = Instant::now() + patience;
         loop {
-            let line = self.next_line(asked, awaited, patience, until)?;
+            let line = self.next_line(asked, awaited, until)?;
             if line.split_whitespace().next() == Some(awaited) {
                 return Ok(line);
             }
@@ -224,35 +257,42 @@ impl Engine {
         &mut self,
         asked: &'static str,
         awaited: &'static str,
-        patience: Duration,
         until: Instant,
     ) -> Result<String, EngineError> {
         let left = until.saturating_duration_since(Instant::now());
-        self.lines.recv_timeout(left).map_err(|error| match error {
-            RecvTimeoutError::Disconnected => self.ended(),
-            RecvTimeoutError::Timeout => EngineError::Silent {
-                command: self.command.clone(),
-                asked,
-                awaited,
-                seconds: patience.as_secs(),
-            },
+        let engine = self.name.clone();
+        self.output.recv_timeout(left).map_err(|error| {
+            // It may still search, and nothing may be asked of it then.
+            end(&mut self.child);
+            match error {
+                RecvTimeoutError::Timeout => EngineError::Silent {
+                    engine,
+                    asked,
+                    awaited,
+                },
+                RecvTimeoutError::Disconnected => match self.reader.take().map(JoinHandle::join) {
+                    Some(Ok(OutputEnd::Flood)) => EngineError::Flooded { engine },
+                    _ => EngineError::Ended { engine },
+                },
+            }
         })
     }
 }
 
 impl Drop for Engine {
     fn drop(&mut self) {
-        // One that hangs does not hear "quit"; none of them has anything to save.
-        let _ = self.child.kill();
-        let _ = self.child.wait();
+        // One that hangs does not hear "quit", and none of them has anything to save.
+        end(&mut self.child);
     }
 }
 
-/// Hands on the lines that matter, whatever bytes come; ends with the output, or when nobody listens.
-fn read_lines(mut output: impl Read, lines: &SyncSender<String>) {
+/// Hands on the lines that matter, whatever bytes come.
+fn read_lines(mut output: impl Read, lines: &SyncSender<String>) -> OutputEnd {
     let mut line = Vec::new();
     let mut buffer = [0; 4096];
+    let mut idle = 0;
     while let Ok(read @ 1..) = output.read(&mut buffer) {
+        idle += read;
         for byte in &buffer[..read] {
             if *byte != b'\n' {
                 if line.len() < LONGEST_LINE {
@@ -262,10 +302,16 @@ fn read_lines(mut output: impl Read, lines: &SyncSender<String>) {
             }
             let text = String::from_utf8_lossy(&line).trim().to_owned();
             line.clear();
-            let matters = ["uciok", "readyok", "bestmove", "option name UCI_"];
-            if matters.iter().any(|word| text.starts_with(word)) && lines.send(text).is_err() {
-                return;
+            if MATTERS.iter().any(|word| text.starts_with(word)) {
+                idle = 0;
+                if lines.try_send(text).is_err() {
+                    return OutputEnd::Flood;
+                }
             }
         }
+        if idle > FLOOD {
+            return OutputEnd::Flood;
+        }
     }
+    OutputEnd::Closed
 }
