@@ -91,59 +91,145 @@ pub fn best_move(position: &Chess, before: &[Chess]) -> Option<(Move, i32)> {
 mod tests {
     use super::*;
     use crate::game::Start;
-    use shakmaty::CastlingMode;
-    use shakmaty::san::SanPlus;
+    use crate::question::Dice;
+    use shakmaty::san::{San, SanPlus};
+    use shakmaty::{CastlingMode, Color};
 
-    fn position(fen: &str) -> Chess {
-        let start = Start::from_fen(fen, CastlingMode::Standard).unwrap();
-        start.position().clone()
+    fn position_in(mode: CastlingMode, fen: &str) -> Chess {
+        Start::from_fen(fen, mode).unwrap().position().clone()
     }
 
-    fn game(rating: u32, seed: u64, plies: usize) -> Vec<Move> {
-        let opponent = Opponent::new(rating, seed);
-        let (mut position, mut before, mut moves) = (Chess::default(), Vec::new(), Vec::new());
-        for _ in 0..plies {
-            let Some(mv) = opponent.choose(&position, &before) else {
-                break;
-            };
+    fn position(fen: &str) -> Chess {
+        position_in(CastlingMode::Standard, fen)
+    }
+
+    fn best(position: Chess) -> (String, i32) {
+        let (mv, score) = best_move(&position, &[]).unwrap();
+        (San::from_move(&position, mv).to_string(), score)
+    }
+
+    /// Plays so many plies, or to the end; returns the moves and where they lead.
+    fn game(start: Chess, players: [&Opponent; 2], plies: usize) -> (Vec<Move>, Chess) {
+        let (mut position, mut before, mut moves) = (start, Vec::new(), Vec::new());
+        while moves.len() < plies && !position.is_game_over() {
+            let player = position.turn().fold_wb(players[0], players[1]);
+            let mv = player.choose(&position, &before).unwrap();
             assert!(position.is_legal(mv));
             before.push(position.clone());
             position.play_unchecked(mv);
             moves.push(mv);
         }
-        moves
+        (moves, position)
     }
 
     #[test]
     fn the_same_seed_plays_the_same_game_and_another_one_another() {
+        let play = |rating, seed| {
+            let opponent = Opponent::new(rating, seed);
+            game(Chess::default(), [&opponent, &opponent], 10).0
+        };
         for rating in RATINGS {
-            assert_eq!(game(rating, 1, 8), game(rating, 1, 8), "{rating}");
+            assert_eq!(play(rating, 1), play(rating, 1), "{rating}");
         }
-        for rating in [RATINGS[0], RATINGS[6]] {
-            assert_ne!(game(rating, 1, 12), game(rating, 2, 12), "{rating}");
+        for rating in [RATINGS[0], RATINGS[6], RATINGS[12]] {
+            assert_ne!(play(rating, 1), play(rating, 2), "{rating}");
         }
     }
 
     /// The compositions are those of the mate search's tests, whose sources stand there.
     #[test]
-    fn the_strongest_finds_a_mate_and_lets_nothing_hang() {
-        for (fen, best) in [
-            ("6k1/5ppp/8/8/8/8/5PPP/3R2K1 w - - 0 1", "Rd8#"),
+    fn the_strongest_finds_mates_in_one_and_two() {
+        for (fen, key) in [
+            ("6k1/5ppp/8/8/8/8/5PPP/3R2K1 w - - 0 1", "Rd8"),
             ("kbK5/pp6/1P6/8/8/8/8/R7 w - - 0 1", "Ra6"),
-            ("4k3/p7/8/3q4/8/2N5/P7/4K3 w - - 0 1", "Nxd5"),
+            ("2brrb2/8/p7/7Q/1p1kpPp1/1P1pN1K1/3P4/8 w - - 0 1", "Qa5"),
+            ("5k1K/3R4/6B1/5r1n/8/5b2/5Q2/8 w - - 0 1", "Qa2"),
+            ("R7/7q/7r/Pp6/5p1r/7P/4Q3/k3K2R w K b6 0 1", "axb6"),
         ] {
-            let position = position(fen);
-            let (mv, score) = best_move(&position, &[]).unwrap();
-            assert_eq!(SanPlus::from_move(position, mv).to_string(), best);
-            assert!(score > 200, "{score}");
+            let (mv, score) = best(position(fen));
+            assert_eq!(mv, key, "{fen}");
+            assert!(score > 29_000, "{fen}: {score}");
         }
     }
 
     #[test]
-    fn a_lone_king_is_defended_as_well_as_can_be_whatever_the_rating() {
-        let lone = position("8/8/8/4k3/8/8/3QK3/8 b - - 0 1");
-        let [weak, strong] = [500, 1900].map(|rating| Opponent::new(rating, 3).choose(&lone, &[]));
-        assert_eq!(weak, strong);
+    fn the_strongest_castles_to_mate_in_chess960() {
+        let fen = "8/8/8/8/8/8/1R4P1/k2K1R2 w F - 0 1";
+        let position = position_in(CastlingMode::Chess960, fen);
+        let (mv, score) = best_move(&position, &[]).unwrap();
+        let san = SanPlus::from_move(position, mv).to_string();
+        assert!(san.ends_with('#') && score > 29_000, "{san}");
+    }
+
+    #[test]
+    fn games_of_chess960_are_legal_and_castle() {
+        let fen = "bqnbrnkr/pppppppp/8/8/8/8/PPPPPPPP/BQNBRNKR w HEhe - 0 1";
+        let mut castled = 0;
+        for rating in [500, 1260, 1380] {
+            for seed in 0..4 {
+                let opponent = Opponent::new(rating, seed);
+                let start = position_in(CastlingMode::Chess960, fen);
+                let (moves, _) = game(start, [&opponent, &opponent], 40);
+                castled += moves.iter().filter(|mv| mv.is_castle()).count();
+            }
+        }
+        assert!(castled > 0);
+    }
+
+    #[test]
+    fn even_the_weakest_mostly_takes_what_hangs_and_takes_back() {
+        for (fen, wanted) in [
+            ("4k3/p6p/8/3q4/8/2N5/P6P/4K3 w - - 0 1", "Nxd5"),
+            (
+                "r1bqkbnr/ppp2ppp/2p5/4p3/4P3/5N2/PPPP1PPP/RNBQK2R w KQkq - 0 5",
+                "Nxe5",
+            ),
+        ] {
+            let position = position(fen);
+            let took = (0..50).filter(|seed| {
+                let mv = Opponent::new(500, *seed).choose(&position, &[]).unwrap();
+                San::from_move(&position, mv).to_string() == wanted
+            });
+            let took = took.count();
+            assert!(took >= 30, "{fen}: {took} of 50");
+        }
+        let before = position("4k3/pp5p/2p5/3p4/4P3/8/PPP4P/4K3 w - - 0 1");
+        let mut position = before.clone();
+        let taken = San::from_ascii(b"exd5").unwrap().to_move(&before).unwrap();
+        position.play_unchecked(taken);
+        let before = [before];
+        let took_back = (0..50).filter(|seed| {
+            let mv = Opponent::new(500, *seed).choose(&position, &before);
+            mv.unwrap().is_capture()
+        });
+        assert!(took_back.count() >= 40);
+    }
+
+    #[test]
+    fn few_attackers_meet_the_best_defence_whatever_the_rating() {
+        let pressed = |fen: &str| is_pressed(&position(fen));
+        for fen in [
+            "8/8/8/4k3/8/8/3QK3/8 b - - 0 1",
+            "8/8/8/4k3/4P3/4K3/8/8 b - - 0 1",
+            // Lucena's and Philidor's positions, and a queen against a rook.
+            "1K1k4/1P6/8/8/8/8/r7/2R5 b - - 0 1",
+            "4k3/R7/8/3KP3/8/1r6/8/8 b - - 0 1",
+            "8/8/8/4k3/3r4/8/4K2Q/8 b - - 0 1",
+            "4k3/pp6/8/8/8/8/PPPP4/4K3 b - - 0 1",
+        ] {
+            assert!(pressed(fen), "{fen}");
+            let chosen = |rating| Opponent::new(rating, 3).choose(&position(fen), &[]);
+            assert_eq!(chosen(500), chosen(1900), "{fen}");
+        }
+        for fen in [
+            // It is not behind, or not by so much, or it attacks itself, or there is much on the board.
+            "4k3/pp6/8/8/8/8/PP6/4K3 b - - 0 1",
+            "4k3/1b6/8/8/8/8/1N6/4K3 b - - 0 1",
+            "8/8/8/4k3/8/8/3QK3/8 w - - 0 1",
+            "rnb1kbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR b KQkq - 0 1",
+        ] {
+            assert!(!pressed(fen), "{fen}");
+        }
     }
 
     #[test]
@@ -154,18 +240,35 @@ mod tests {
     }
 
     #[test]
-    fn a_winner_does_not_repeat_the_position() {
-        let mut position = position("7k/8/8/8/8/8/2Q5/K7 w - - 0 1");
-        let opponent = Opponent::new(1900, 1);
-        let mut before: Vec<Chess> = Vec::new();
-        for _ in 0..60 {
-            if position.is_game_over() {
-                break;
-            }
-            let mv = opponent.choose(&position, &before).unwrap();
-            before.push(position.clone());
-            position.play_unchecked(mv);
+    fn the_strongest_mates_with_a_queen_a_rook_and_two_bishops() {
+        for fen in [
+            "7k/8/8/8/8/8/2Q5/K7 w - - 0 1",
+            "8/8/8/4k3/8/8/8/K6R w - - 0 1",
+            "8/8/8/4k3/8/8/8/K4BB1 w - - 0 1",
+        ] {
+            let opponent = Opponent::new(1900, 1);
+            let (_, end) = game(position(fen), [&opponent, &opponent], 100);
+            assert!(end.is_checkmate(), "{fen}");
         }
-        assert!(position.is_checkmate());
+    }
+
+    #[test]
+    fn a_stronger_one_wins_more() {
+        let mut wins = [0, 0];
+        for seed in 0..6 {
+            let [weak, strong] = [500, 1260].map(|rating| Opponent::new(rating, seed));
+            let mut dice = Dice::new(seed, 0);
+            let is_white = dice.chance(1, 2);
+            let players = if is_white {
+                [&strong, &weak]
+            } else {
+                [&weak, &strong]
+            };
+            let (_, end) = game(Chess::default(), players, 200);
+            if let Some(winner) = end.outcome().winner() {
+                wins[usize::from((winner == Color::White) == is_white)] += 1;
+            }
+        }
+        assert!(wins[1] > 3 * wins[0], "{wins:?}");
     }
 }

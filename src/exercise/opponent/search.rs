@@ -50,7 +50,7 @@ impl Search {
             limits,
             sight,
             nodes: 0,
-            table: Table::new(),
+            table: Table::for_search(limits.nodes),
             path: path.collect(),
             history: vec![0; 64 * 64],
             rated: Vec::new(),
@@ -72,9 +72,11 @@ impl Search {
             if !self.rated.is_empty() {
                 rated = std::mem::take(&mut self.rated);
             }
-            if !searched.is_ok_and(|score| score.abs() < MATE_IN_SIGHT) {
-                break;
+            // A mate within this depth is the shortest one.
+            if searched.is_ok_and(|score| score.abs() < MATED - depth) {
+                continue;
             }
+            break;
         }
         rated
     }
@@ -131,7 +133,8 @@ impl Search {
         let mut best = (-MATED, None);
         for (number, mv) in moves.into_iter().enumerate() {
             let is_quiet = !mv.is_capture() && mv.promotion().is_none();
-            let is_late = depth >= 3 && number >= 4 && is_quiet && !is_check;
+            // The first three plies are searched whole, so that no mate in two is missed.
+            let is_late = depth >= 4 && number >= 4 && is_quiet && !is_check;
             let floor = alpha - cap;
             let mut after = position.clone();
             after.play_unchecked(mv);

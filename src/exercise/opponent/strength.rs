@@ -23,29 +23,30 @@ pub(super) struct Limits {
 ///
 /// They lie on the scale of a UCI engine's `UCI_Elo` and say nothing about people. DEVELOPERS.md tells how
 /// they were measured, and with what uncertainty.
-pub const RATINGS: [u32; 13] = [
-    500, 600, 710, 820, 930, 1040, 1150, 1260, 1380, 1500, 1620, 1750, 1900,
+pub const RATINGS: [u32; 14] = [
+    500, 610, 720, 830, 930, 1030, 1140, 1250, 1370, 1490, 1600, 1700, 1800, 1900,
 ];
 
 /// What each of [`RATINGS`] can do.
-const LIMITS: [Limits; 13] = [
+const LIMITS: [Limits; 14] = [
     row(5_000, 1, 1, 70, 60, 560),
     row(5_000, 1, 1, 38, 35, 410),
     row(5_000, 1, 2, 30, 30, 340),
     row(5_000, 1, 2, 18, 25, 240),
-    row(5_000, 2, 3, 14, 25, 300),
+    row(5_000, 2, 3, 15, 25, 312),
     row(5_000, 2, 3, 6, 20, 225),
     row(5_000, 2, 5, 0, 20, 160),
     row(5_000, 2, 6, 0, 15, 95),
-    row(1_800, 60, 20, 0, 15, 60),
-    row(2_500, 60, 20, 0, 12, 30),
-    row(4_500, 60, 20, 0, 10, 8),
-    row(9_000, 60, 20, 0, 10, 0),
+    row(2_000, 60, 20, 0, 15, 50),
+    row(2_800, 60, 20, 0, 12, 25),
+    row(5_000, 60, 20, 0, 10, 6),
+    row(10_000, 60, 20, 0, 10, 0),
+    row(25_000, 60, 20, 0, 10, 0),
     TOP,
 ];
 
 /// What the strongest opponent can do.
-pub(super) const TOP: Limits = row(24_000, 60, 20, 0, 10, 0);
+pub(super) const TOP: Limits = row(60_000, 60, 20, 0, 10, 0);
 
 const fn row(
     nodes: u32,

@@ -2,8 +2,6 @@
 
 use shakmaty::Move;
 
-/// The positions that a table holds.
-const PLACES: u64 = 1 << 16;
 /// More than any position is worth; to be mated after n plies costs n less.
 pub(super) const MATED: i32 = 30_000;
 /// Beyond this, a score tells of a mate.
@@ -47,23 +45,25 @@ impl Entry {
 pub(super) struct Table(Vec<Entry>);
 
 impl Table {
-    pub(super) fn new() -> Table {
-        Table((0..PLACES).map(|_| Entry::default()).collect())
+    /// Makes a table for a search of so many positions.
+    pub(super) fn for_search(nodes: u32) -> Table {
+        let places = nodes.next_power_of_two();
+        Table((0..places).map(|_| Entry::default()).collect())
     }
 
     pub(super) fn find(&self, key: u64) -> Option<Entry> {
-        Some(self.0[place(key)]).filter(|entry| entry.key == key)
+        Some(self.0[self.place(key)]).filter(|entry| entry.key == key)
     }
 
     /// Keeps what was found `ply` plies from the root.
     pub(super) fn keep(&mut self, entry: Entry, ply: i32) {
-        let score = shifted(entry.score, ply);
-        self.0[place(entry.key)] = Entry { score, ..entry };
+        let (place, score) = (self.place(entry.key), shifted(entry.score, ply));
+        self.0[place] = Entry { score, ..entry };
     }
-}
 
-fn place(key: u64) -> usize {
-    usize::try_from(key % PLACES).unwrap_or_default()
+    fn place(&self, key: u64) -> usize {
+        usize::try_from(key % self.0.len() as u64).unwrap_or_default()
+    }
 }
 
 /// A mate is kept by its distance from the position itself, not from the root.

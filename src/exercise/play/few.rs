@@ -1,16 +1,16 @@
 //! A game that begins with a few pieces a side.
 
-use shakmaty::{CastlingMode, Chess, Color, FromSetup, Position, Rank, Role, Setup, Square};
+use shakmaty::{CastlingMode, Chess, Color, FromSetup, Position, Role, Setup, Square};
 
-use super::super::opponent::best_move;
+use crate::exercise::opponent::best_move;
 use crate::game::Start;
 use crate::question::Dice;
 
 /// A side stands no better than this, in hundredths of a pawn, by the opponent's own search.
 const BALANCED: i32 = 90;
 
-/// Draws a position with so many pieces a side, the kings counted: the same ones on both sides, on their own
-/// half, White to move, and neither side better by much. The same dice draw the same position.
+/// Draws a position with so many pieces a side, the kings counted, from 2 to 11: the same ones on both sides, on
+/// their own half, White to move, and neither side better by much. The same dice draw the same position.
 pub(super) fn few(pieces: usize, dice: &mut Dice) -> Start {
     loop {
         if let Some(position) = attempt(pieces, dice).filter(is_balanced) {
@@ -68,20 +68,42 @@ fn attempt(pieces: usize, dice: &mut Dice) -> Option<Chess> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use shakmaty::Rank;
 
     #[test]
     fn both_sides_have_as_many_pieces_of_each_role_and_the_game_is_open() {
-        for pieces in 2..=8 {
-            for seed in 0..4 {
+        for pieces in 2..=11 {
+            for seed in 0..3 {
                 let start = few(pieces, &mut Dice::new(seed, pieces as u64));
                 let board = start.position().board();
                 let material = board.material();
                 assert_eq!(material.white, material.black);
                 assert_eq!(board.white().count(), pieces);
                 assert!(start.position().legal_moves().len() > 2, "{}", start.fen());
-                assert_eq!(few(pieces, &mut Dice::new(seed, pieces as u64)), start);
                 let home = |square: Square| square.rank() <= Rank::Fourth;
                 assert!(board.white().into_iter().all(home));
+            }
+        }
+        let draw = |seed| few(5, &mut Dice::new(seed, 0));
+        assert_eq!(draw(1), draw(1));
+        assert_ne!(draw(1), draw(2));
+    }
+
+    #[test]
+    fn neither_side_is_lost_ten_plies_on() {
+        for pieces in [2, 4, 6, 8] {
+            let start = few(pieces, &mut Dice::new(7, pieces as u64));
+            let (mut position, mut before) = (start.position().clone(), Vec::new());
+            for _ in 0..10 {
+                let Some((mv, _)) = best_move(&position, &before) else {
+                    break;
+                };
+                before.push(position.clone());
+                position.play_unchecked(mv);
+            }
+            assert!(!position.is_checkmate(), "{}", start.fen());
+            if let Some((_, score)) = best_move(&position, &before) {
+                assert!(score.abs() < 300, "{}: {score}", start.fen());
             }
         }
     }

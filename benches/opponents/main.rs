@@ -3,7 +3,10 @@
 //! after `--` are the ratings to play with (all). `SANSVOIR_GAMES` is the number of games a pair (400),
 //! `SANSVOIR_SEED` another seed. With `SANSVOIR_ENGINE`, a UCI engine's command, the ratings play against that
 //! engine instead, which has `SANSVOIR_MILLIS` a move (50) and the nearest `UCI_Elo` that it knows; the rating that
-//! the score speaks for is told by Elo's logistic curve. Nothing is asserted.
+//! the score speaks for is told by Elo's logistic curve. Nothing is asserted. `-- --write FILE` writes games for
+//! another library to replay instead.
+
+mod written;
 
 use std::env;
 use std::thread;
@@ -119,15 +122,24 @@ fn played(position: &Chess, mv: Move) -> Chess {
 fn main() {
     let games = number("SANSVOIR_GAMES", 400);
     let seed = number("SANSVOIR_SEED", 1);
-    let wanted: Vec<u32> = env::args().filter_map(|word| word.parse().ok()).collect();
+    let engine = env::var("SANSVOIR_ENGINE").ok();
+    let words: Vec<String> = env::args().collect();
+    if let Some(at) = words.iter().position(|word| word == "--write") {
+        return written::write(&words[at + 1], games, seed, engine.as_deref());
+    }
+    let wanted: Vec<u32> = words.iter().filter_map(|word| word.parse().ok()).collect();
     let ratings = RATINGS
         .into_iter()
         .filter(|rating| wanted.is_empty() || wanted.contains(rating));
     let ratings: Vec<u32> = ratings.collect();
     println!("{games} games a pair, seed {seed}");
-    if let Ok(engine) = env::var("SANSVOIR_ENGINE") {
+    let openings: Vec<Vec<Move>> = (0..games.div_ceil(2))
+        .map(|number| opening(&mut Dice::new(seed, number)))
+        .collect();
+    let opening = |game: u64| &openings[usize::try_from(game / 2).expect("few games")];
+    if let Some(engine) = engine {
         for rating in ratings {
-            against_engine(&engine, rating, games, seed);
+            against_engine(&engine, rating, games, seed, opening);
         }
         return;
     }
@@ -135,7 +147,7 @@ fn main() {
         let [weak, strong] = [pair[0], pair[1]];
         let tally = on_both_cores(games, |game| {
             let [weak, strong] = [weak, strong].map(|rating| Opponent::new(rating, seed + game));
-            play(&strong, seed, game, |position, before, _| {
+            play(&strong, game, opening(game), |position, before, _| {
                 weak.choose(position, before).expect("a move")
             })
         });
@@ -143,7 +155,13 @@ fn main() {
     }
 }
 
-fn against_engine(command: &str, rating: u32, games: u64, seed: u64) {
+fn against_engine<'a>(
+    command: &str,
+    rating: u32,
+    games: u64,
+    seed: u64,
+    opening: impl Fn(u64) -> &'a Vec<Move> + Sync,
+) {
     let time = Duration::from_millis(number("SANSVOIR_MILLIS", 50));
     let start = || {
         let mut engine =
@@ -158,7 +176,7 @@ fn against_engine(command: &str, rating: u32, games: u64, seed: u64) {
     let tally = on_both_cores(games, |game| {
         let (mut engine, _) = start();
         let own = Opponent::new(rating, seed + game);
-        play(&own, seed, game, |position, _, moves| {
+        play(&own, game, opening(game), |position, _, moves| {
             let chosen = engine.choose(&Start::standard(), moves, position, time);
             chosen.expect("the engine plays")
         })
@@ -210,11 +228,10 @@ fn opening(dice: &mut Dice) -> Vec<Move> {
 /// Plays one game of `own` against `other`; each opening is played twice, with the colors changed.
 fn play(
     own: &Opponent,
-    seed: u64,
     game: u64,
+    opening: &[Move],
     mut other: impl FnMut(&Chess, &[Chess], &[Move]) -> Move,
 ) -> Tally {
-    let opening = opening(&mut Dice::new(seed, game / 2));
     let mut position = Chess::default();
     let (mut before, mut moves) = (Vec::new(), Vec::new());
     let side = if game.is_multiple_of(2) {
