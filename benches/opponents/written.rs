@@ -3,6 +3,7 @@
 
 use std::fs::File;
 use std::io::{BufWriter, Write};
+use std::thread;
 use std::time::Duration;
 
 use sansvoir::exercise::Dice;
@@ -13,15 +14,15 @@ use serde_json::json;
 use shakmaty::{CastlingMode, Position};
 
 /// Games are left unfinished after so many plies.
-const LONGEST: usize = 220;
-/// Endings where neither side gets on, some of them with most of fifty or seventy-five moves made.
-const ENDINGS: [&str; 6] = [
-    "4k3/8/8/r7/8/8/4R3/4K3 w - - 90 100",
+const LONGEST: usize = 160;
+/// Endings where neither side gets on, some of them with most of fifty or seventy-five moves made, and one where
+/// only the kings can move.
+const ENDINGS: [&str; 5] = [
+    "3k4/8/8/r7/8/8/4R3/4K3 w - - 90 100",
     "4k3/8/8/b7/8/8/4N3/4K3 w - - 140 100",
-    "4k3/4p3/8/8/8/8/4P3/4K3 w - - 0 60",
     "r3k3/8/8/8/8/8/8/R3K3 w Qq - 130 100",
-    "8/1k6/8/1q6/8/8/6Q1/6K1 w - - 0 60",
-    "8/8/8/2k5/8/5K2/7P/8 w - - 0 60",
+    "4k3/4p3/8/8/8/8/4P3/4K3 w - - 0 60",
+    "7k/1p1p1p1p/1P1P1P1P/8/8/1p1p1p1p/1P1P1P1P/7K w - - 0 60",
 ];
 
 /// Writes `games` games of the weakest ratings among themselves, and a tenth as many against an engine.
@@ -30,10 +31,16 @@ pub(crate) fn write(path: &str, games: u64, seed: u64, engine: Option<&str>) {
     let mut file = BufWriter::new(file);
     let mut engine = engine
         .map(|command| Engine::start(&[command.to_owned()], Engine::PATIENCE).expect("an engine"));
-    for number in 0..games {
-        let line = game(seed, number, None);
-        writeln!(file, "{line}").expect("the file can be written");
-    }
+    let half = |rest| {
+        let numbers = (0..games).filter(move |number| number % 2 == rest);
+        let lines = numbers.map(|number| format!("{}\n", game(seed, number, None)));
+        lines.collect::<String>()
+    };
+    let [even, odd] = thread::scope(|scope| {
+        let halves = [0, 1].map(|rest| scope.spawn(move || half(rest)));
+        halves.map(|half| half.join().expect("the games are played"))
+    });
+    write!(file, "{even}{odd}").expect("the file can be written");
     let Some(engine) = &mut engine else {
         return;
     };
@@ -45,9 +52,9 @@ pub(crate) fn write(path: &str, games: u64, seed: u64, engine: Option<&str>) {
 
 fn game(seed: u64, number: u64, mut engine: Option<&mut Engine>) -> serde_json::Value {
     let mut dice = Dice::new(seed, number);
-    let start = match number / 2 % 3 {
-        0 => Start::standard(),
-        1 => Start::from_fen(&array(&mut dice), CastlingMode::Chess960).expect("an array"),
+    let start = match number / 2 % 4 {
+        0 | 1 => Start::standard(),
+        2 => Start::from_fen(&array(&mut dice), CastlingMode::Chess960).expect("an array"),
         _ => {
             let fen = dice.pick(&ENDINGS).expect("endings");
             Start::from_fen(fen, CastlingMode::Standard).expect("an ending")
