@@ -34,25 +34,26 @@ fn number(name: &str, usual: u64) -> u64 {
 #[derive(Default)]
 struct Tally {
     /// Twice the points.
-    points: u64,
-    games: u64,
-    plies: usize,
-    moves: u64,
+    points: u32,
+    games: u32,
+    plies: u32,
+    moves: u32,
     spent: Duration,
     slowest: Duration,
     /// Mates in one, and how many of them were played.
-    mates: [u64; 2],
+    mates: [u32; 2],
     /// Unprotected pieces that could be taken, and how many of them were, or something better done.
-    free: [u64; 2],
+    free: [u32; 2],
     /// Mates in one that were allowed, though there was a move against it.
-    allowed: u64,
+    allowed: u32,
 }
 
 impl Tally {
     /// The score, and the ends of its 95 % interval.
     fn score(&self) -> [f64; 3] {
-        let score = self.points as f64 / 2.0 / self.games as f64;
-        let wide = 1.96 * (score * (1.0 - score) / self.games as f64).sqrt();
+        let games = f64::from(self.games);
+        let score = f64::from(self.points) / 2.0 / games;
+        let wide = 1.96 * (score * (1.0 - score) / games).sqrt();
         [score, score - wide, score + wide]
     }
 
@@ -61,14 +62,14 @@ impl Tally {
         println!(
             "{own:>4} against {against}: {score:5.1} % ({low:4.1} to {high:4.1}), {:3} plies a game, {:5.2} ms a move, \
              slowest {:3.0}; plays {} of {} mates in one, takes {} of {} free pieces, allows {:.2} mates in 100 moves",
-            self.plies / self.games as usize,
-            1000.0 * self.spent.as_secs_f64() / self.moves.max(1) as f64,
+            self.plies / self.games,
+            1000.0 * self.spent.as_secs_f64() / f64::from(self.moves),
             1000.0 * self.slowest.as_secs_f64(),
             self.mates[1],
             self.mates[0],
             self.free[1],
             self.free[0],
-            100.0 * self.allowed as f64 / self.moves.max(1) as f64,
+            100.0 * f64::from(self.allowed) / f64::from(self.moves),
         );
     }
 
@@ -90,8 +91,8 @@ impl Tally {
     fn note(&mut self, position: &Chess, mv: Move) {
         let mates = |mv: &Move| played(position, *mv).is_checkmate();
         let is_mate = mates(&mv);
-        self.mates[0] += u64::from(position.legal_moves().iter().any(mates));
-        self.mates[1] += u64::from(is_mate);
+        self.mates[0] += u32::from(position.legal_moves().iter().any(mates));
+        self.mates[1] += u32::from(is_mate);
         let is_free = |mv: &Move| {
             let after = played(position, *mv);
             mv.capture().is_some_and(|role| role != Role::Pawn)
@@ -102,14 +103,14 @@ impl Tally {
         };
         if !is_mate && position.capture_moves().iter().any(is_free) {
             self.free[0] += 1;
-            self.free[1] += u64::from(mv.is_capture() || played(position, mv).is_check());
+            self.free[1] += u32::from(mv.is_capture() || played(position, mv).is_check());
         }
         let allows = |mv: &Move| {
             let after = played(position, *mv);
             let mut replies = after.legal_moves().into_iter();
             replies.any(|reply| played(&after, reply).is_checkmate())
         };
-        self.allowed += u64::from(allows(&mv) && !position.legal_moves().iter().all(allows));
+        self.allowed += u32::from(allows(&mv) && !position.legal_moves().iter().all(allows));
     }
 }
 
@@ -249,9 +250,9 @@ fn play(
             let won = side.fold_wb(GameResult::WhiteWins, GameResult::BlackWins);
             tally.points = match end.map(|end| end.result(position.turn())) {
                 None | Some(GameResult::Draw) => 1,
-                Some(result) => 2 * u64::from(result == won),
+                Some(result) => 2 * u32::from(result == won),
             };
-            tally.plies = before.len();
+            tally.plies = u32::try_from(before.len()).expect("few plies");
             return tally;
         }
         let mv = if let Some(mv) = opening.get(before.len()) {

@@ -14,7 +14,7 @@ pub mod opponent;
 mod output;
 mod past;
 mod plan;
-mod play;
+pub mod play;
 mod recite;
 mod replay;
 mod round;

@@ -137,7 +137,7 @@ mod tests {
     fn what_comes_up_three_times_can_be_claimed_and_five_times_ends_the_game() {
         let array = "rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - 0 1";
         let round = "g1f3 g8f6 f3g1 f6g8 ";
-        assert_eq!(ending(array, &round.repeat(1)), (None, None));
+        assert_eq!(ending(array, round), (None, None));
         assert_eq!(
             ending(array, &round.repeat(2)),
             (None, Some(GameEnd::Threefold))

@@ -179,7 +179,7 @@ mod tests {
         let captures = |position: &Chess, before: &[Chess]| {
             let chosen =
                 (0..50).filter_map(|seed| Opponent::new(500, seed).choose(position, before));
-            chosen.filter(Move::is_capture).count()
+            chosen.filter(|mv| mv.is_capture()).count()
         };
         let hanging = position("rnb1kbnr/ppp1pppp/8/3q4/8/2N5/PPPP1PPP/R1BQKBNR w KQkq - 0 3");
         assert!(captures(&hanging, &[]) >= 30);

@@ -11,7 +11,7 @@ const BALANCED: i32 = 90;
 
 /// Draws a position with so many pieces a side, the kings counted, from 2 to 11: the same ones on both sides, on
 /// their own half, White to move, and neither side better by much. The same dice draw the same position.
-pub(super) fn few(pieces: usize, dice: &mut Dice) -> Start {
+pub fn few(pieces: usize, dice: &mut Dice) -> Start {
     loop {
         if let Some(position) = attempt(pieces, dice).filter(is_balanced) {
             return Start::new(CastlingMode::Standard, position);
