@@ -124,6 +124,7 @@ fn main() {
     let games = number("SANSVOIR_GAMES", 400);
     let seed = number("SANSVOIR_SEED", 1);
     let engine = env::var("SANSVOIR_ENGINE").ok();
+    let engine = engine.filter(|command| !command.is_empty());
     let words: Vec<String> = env::args().collect();
     if let Some(at) = words.iter().position(|word| word == "--write") {
         return written::write(&words[at + 1], games, seed, engine.as_deref());

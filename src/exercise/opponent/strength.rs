@@ -23,13 +23,13 @@ pub(super) struct Limits {
 ///
 /// They lie on the scale of a UCI engine's `UCI_Elo` and say nothing about people. DEVELOPERS.md tells how
 /// they were measured, and with what uncertainty.
-pub const RATINGS: [u32; 14] = [
-    500, 610, 720, 830, 930, 1030, 1140, 1250, 1370, 1490, 1600, 1700, 1800, 1900,
+pub const RATINGS: [u32; 16] = [
+    500, 610, 720, 830, 930, 1030, 1140, 1250, 1370, 1490, 1600, 1700, 1750, 1800, 1850, 1900,
 ];
 
 /// What each of [`RATINGS`] can do.
-const LIMITS: [Limits; 14] = [
-    row(5_000, 1, 1, 70, 60, 560),
+const LIMITS: [Limits; 16] = [
+    row(5_000, 1, 1, 48, 100, 620),
     row(5_000, 1, 1, 38, 35, 410),
     row(5_000, 1, 2, 30, 30, 340),
     row(5_000, 1, 2, 18, 25, 240),
@@ -41,12 +41,15 @@ const LIMITS: [Limits; 14] = [
     row(2_800, 60, 20, 0, 12, 25),
     row(5_000, 60, 20, 0, 10, 6),
     row(10_000, 60, 20, 0, 10, 0),
-    row(25_000, 60, 20, 0, 10, 0),
-    TOP,
+    row(22_000, 60, 20, 0, 10, 0),
+    row(48_000, 60, 20, 0, 10, 0),
+    row(105_000, 60, 20, 0, 10, 0),
+    row(230_000, 60, 20, 0, 10, 0),
 ];
 
-/// What the strongest opponent can do.
-pub(super) const TOP: Limits = row(60_000, 60, 20, 0, 10, 0);
+/// What any opponent can do where it defends as well as it can: it overlooks nothing, and takes no longer than
+/// a beginner waits.
+pub(super) const FULL: Limits = row(48_000, 60, 20, 0, 10, 0);
 
 const fn row(
     nodes: u32,
