@@ -14,14 +14,15 @@ use serde_json::json;
 use shakmaty::{CastlingMode, Position};
 
 /// Games are left unfinished after so many plies.
-const LONGEST: usize = 160;
-/// Endings where neither side gets on, some of them with most of fifty or seventy-five moves made, and one where
-/// only the kings can move.
-const ENDINGS: [&str; 5] = [
+const LONGEST: usize = 120;
+/// Endings where neither side gets on, some of them with most of fifty or seventy-five moves made, one where only
+/// the kings can move, and one that is soon stalemate.
+const ENDINGS: [&str; 6] = [
     "3k4/8/8/r7/8/8/4R3/4K3 w - - 90 100",
     "4k3/8/8/b7/8/8/4N3/4K3 w - - 140 100",
     "r3k3/8/8/8/8/8/8/R3K3 w Qq - 130 100",
     "4k3/4p3/8/8/8/8/4P3/4K3 w - - 0 60",
+    "8/8/8/8/4k3/8/4p3/4K3 b - - 0 60",
     "7k/1p1p1p1p/1P1P1P1P/8/8/1p1p1p1p/1P1P1P1P/7K w - - 0 60",
 ];
 
