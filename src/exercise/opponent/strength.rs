@@ -21,8 +21,8 @@ pub(super) struct Limits {
 
 /// The ratings that there are, weakest first.
 ///
-/// They lie on the scale of a UCI engine's `UCI_Elo` and say nothing about people. DEVELOPERS.md tells how
-/// they were measured, and with what uncertainty.
+/// They lie on the scale of a UCI engine's `UCI_Elo` and say nothing about people. From 1370 to 1700 they were
+/// measured against that engine; DEVELOPERS.md tells how, and how uncertain the others are.
 pub const RATINGS: [u32; 16] = [
     500, 610, 720, 830, 930, 1030, 1140, 1250, 1370, 1490, 1600, 1700, 1750, 1800, 1850, 1900,
 ];
