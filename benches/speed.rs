@@ -70,7 +70,7 @@ mod checkpoint {
             // Another seed each time, so that every kind has its turn.
             checkpoint += 1;
             let mut dice = Dice::new(1, checkpoint);
-            let questions = choose(scene, &Kind::LINE, 3, &mut dice);
+            let questions = choose(scene, None, true, &Kind::LINE, 3, &mut dice);
             let truths = questions.iter().map(|question| question.truth(scene));
             black_box(truths.collect::<Vec<_>>())
         });
@@ -83,7 +83,9 @@ mod checkpoint {
         let scene = Scene::new(&line, plies);
         let one_of = |kind| {
             let mut seeds = 0..50;
-            seeds.find_map(|seed| choose(scene, &[kind], 1, &mut Dice::new(seed, 1)).pop())
+            seeds.find_map(|seed| {
+                choose(scene, None, false, &[kind], 1, &mut Dice::new(seed, 1)).pop()
+            })
         };
         let questions: Vec<_> = Kind::LINE.into_iter().filter_map(one_of).collect();
         bencher.bench_local(|| {
@@ -121,6 +123,8 @@ mod drill {
             seed: 1,
             weak: Vec::new(),
             chosen: Vec::new(),
+            teach: false,
+            follow: false,
         };
         bencher.bench(|| Drill::new(black_box(settings.clone())));
     }
@@ -405,23 +409,23 @@ mod progress {
     }
 }
 
-/// A lesson planned from ten thousand answers, the journal's records in memory, beside a walk through them.
+/// A lesson planned from so many answers, the journal's records in memory, beside a walk through them.
 mod lesson {
     use super::{Bencher, Dice, black_box};
     use jiff::{SignedDuration, Timestamp};
     use sansvoir::exercise::bound::{Blockers, Count};
     use sansvoir::exercise::{Answered, DrillSettings, Views, deal};
-    use sansvoir::learner::course::Course;
+    use sansvoir::learner::course::{Course, CourseEvent};
     use sansvoir::learner::lesson::{LessonRequest, plan};
     use sansvoir::learner::schedule::Memory;
     use sansvoir::learner::{AnswerRecord, Stamp};
-    use sansvoir::question::{Kind, Mark, Question, Tally, Verdict};
+    use sansvoir::question::{Kind, LineWhy, Mark, Question, Tally, Verdict, Why};
 
     fn begun() -> Timestamp {
         "2026-01-01T18:00:00Z".parse().unwrap()
     }
 
-    fn answers() -> Vec<AnswerRecord> {
+    fn answers(count: usize) -> Vec<AnswerRecord> {
         let mut dice = Dice::new(2, 1);
         let questions = deal(
             &DrillSettings {
@@ -434,8 +438,10 @@ mod lesson {
                 seed: 5,
                 weak: Vec::new(),
                 chosen: Vec::new(),
+                teach: false,
+                follow: false,
             },
-            10_000,
+            count,
         );
         let answers = questions.into_iter().zip(0..).map(|(question, n)| {
             let right = dice.chance(17, 20);
@@ -455,11 +461,13 @@ mod lesson {
                     score: f64::from(u8::from(right)),
                     tally: Tally::default(),
                 },
-                why: None,
+                why: Why::Line(LineWhy::Balance(Default::default())),
                 millis: Some(1_000 + dice.below(4_000) as u64),
                 think: None,
                 late: false,
                 repeat: false,
+                helped: false,
+                dialogue: None,
                 looks: 0,
                 hardness: None,
                 tries: None,
@@ -469,28 +477,31 @@ mod lesson {
         answers.collect()
     }
 
-    #[divan::bench]
-    fn planning_it(bencher: Bencher<'_, '_>) {
-        let answers = answers();
+    #[divan::bench(args = [10_000, 100_000])]
+    fn planning_it(bencher: Bencher<'_, '_>, count: usize) {
+        let answers = answers(count);
         let wish = LessonRequest {
             now: begun() + SignedDuration::from_hours(24 * 90),
             minutes: 10,
             seed: 1,
+            step: None,
         };
         bencher.bench(|| {
             let mut course = Course::default();
             let mut memory = Memory::default();
             for answer in black_box(&answers) {
-                course.take_answer(answer);
+                if let Some(event) = CourseEvent::of_answer(answer) {
+                    course.hear(answer.stamp.time, event);
+                }
                 memory.take_answer(answer);
             }
             plan(&course, &memory, wish)
         });
     }
 
-    #[divan::bench]
-    fn floor_counting_the_right_answers(bencher: Bencher<'_, '_>) {
-        let answers = answers();
+    #[divan::bench(args = [10_000, 100_000])]
+    fn floor_counting_the_right_answers(bencher: Bencher<'_, '_>, count: usize) {
+        let answers = answers(count);
         bencher.bench(|| {
             let answers = black_box(&answers);
             let right = answers

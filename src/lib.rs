@@ -43,6 +43,7 @@
 //!     think_millis: None,
 //!     looks: None,
 //!     seed: 1,
+//!     follow: false,
 //! };
 //! let (tags, result) = (Vec::new(), reading.game.result);
 //! let replay = Replay::new(OverGame { settings, script, tags, result })?;
@@ -52,6 +53,7 @@
 //!     view: shakmaty::Color::White,
 //!     plain: false,
 //!     list: List::Piece,
+//!     empty_board: false,
 //! };
 //! session.begin();
 //! for output in session.hear(Input::GoOn) {

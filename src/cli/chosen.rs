@@ -1,6 +1,6 @@
 //! The game that an exercise goes through: which one, and what there is to say about it.
 
-use std::collections::HashSet;
+use std::collections::HashMap;
 use std::path::{Path, PathBuf};
 
 use super::excerpt;
@@ -93,8 +93,9 @@ impl Chosen {
 /// about it: it may be why there is nothing to do. Where none is fit, the first is picked, whose fault it
 /// is then told.
 ///
-/// It is the first that was not finished before in this exercise, or, where all were, the first; one that
-/// was named by its number or drawn by chance is taken in any case.
+/// It is the first that was not finished before in this exercise (where plies are read ahead, in any), or,
+/// where all were, the one least lately read; one that was named by its number or drawn by chance is taken in
+/// any case.
 pub(super) fn choose(
     pick: &Pick,
     exercise: &str,
@@ -102,10 +103,11 @@ pub(super) fn choose(
     records: &[Record],
     is_fit: impl Fn(&Reading) -> bool,
 ) -> Result<Chosen, Failure> {
-    let finished = finished_games(records, exercise);
+    // What is known by heart tells nothing of how far a learner sees.
+    let finished = finished_games(records, |other| other == exercise || exercise == "ahead");
     let take_any = pick.takes_any();
     let mut unfit = None;
-    let mut first = None;
+    let mut least_lately: Option<(usize, Chosen)> = None;
     let mut fresh = None;
     pick.walk(shared, |picked| {
         let chosen = Chosen::new(picked);
@@ -113,15 +115,18 @@ pub(super) fn choose(
             unfit.get_or_insert(chosen);
             return Ok(true);
         }
-        if take_any || !is_finished(&finished, &chosen.reading) {
+        let read = last_read(&finished, &chosen.reading).filter(|_| !take_any);
+        let Some(read) = read else {
             fresh = Some(chosen);
             return Ok(false);
+        };
+        if least_lately.as_ref().is_none_or(|(least, _)| read < *least) {
+            least_lately = Some((read, chosen));
         }
-        first.get_or_insert(chosen);
         Ok(true)
     })?;
-    let finished_all = fresh.is_none() && first.is_some();
-    let chosen = fresh.or(first).or(unfit);
+    let finished_all = fresh.is_none() && least_lately.is_some();
+    let chosen = fresh.or(least_lately.map(|(_, chosen)| chosen)).or(unfit);
     let chosen = chosen.ok_or_else(|| Failure::unusable(words::NO_GAME_CHOSEN))?;
     chosen.tell_notes(shared.plain);
     if finished_all {
@@ -130,8 +135,9 @@ pub(super) fn choose(
     Ok(chosen)
 }
 
-fn is_finished(finished: &HashSet<&Played>, reading: &Reading) -> bool {
-    !finished.is_empty() && finished.contains(&Played::of(&reading.game.main_line()))
+fn last_read(finished: &HashMap<&Played, usize>, reading: &Reading) -> Option<usize> {
+    let played = (!finished.is_empty()).then(|| Played::of(&reading.game.main_line()))?;
+    finished.get(&played).copied()
 }
 
 /// Sees to it that a game named with `--resume` is the one that goes on.

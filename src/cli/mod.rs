@@ -1,5 +1,6 @@
 //! The command line. Each command is a short story that calls the layers below.
 
+mod alone;
 mod aloud;
 mod chosen;
 mod config;
@@ -21,12 +22,12 @@ mod values;
 mod walk;
 
 use std::io::ErrorKind;
+use std::iter;
 use std::process::ExitCode;
 
 use clap::{Parser, Subcommand};
 
-use crate::terminal::{ScreenError, Tone, print_styled};
-use crate::voice::{clean_line, first_words};
+use crate::terminal::{ScreenError, print_styled};
 use config::Config;
 use failure::{Failure, tell};
 use request::Request;
@@ -91,16 +92,7 @@ fn advised(error: &clap::Error) -> ExitCode {
 /// Runs a command, and lets what it speaks come to its end.
 fn carry_out(cli: &Cli) -> ExitCode {
     let shared = &cli.shared;
-    let done = match &cli.command {
-        Some(Command::Exercise(request)) => request.run(shared),
-        Some(Command::Lesson(arguments)) => lesson::run(arguments, shared),
-        Some(Command::Games(arguments)) => games::run(arguments, shared),
-        Some(Command::Progress(arguments)) => progress::run(arguments, shared),
-        Some(Command::Journal(arguments)) => journal::run(arguments, shared),
-        Some(Command::Sheet(arguments)) => sheet::run(arguments, shared),
-        None => greet(shared),
-    };
-    let code = match done {
+    let code = match run_command(cli.command.as_ref(), shared) {
         Ok(()) => ExitCode::SUCCESS,
         // Nobody reads any more, and what is still to be spoken is left.
         Err(Failure::OutputClosed) => return Failure::OutputClosed.exit_code(),
@@ -116,6 +108,26 @@ fn carry_out(cli: &Cli) -> ExitCode {
     }
 }
 
+/// Runs a command; where none is given, the one that is chosen of those on offer.
+fn run_command(command: Option<&Command>, shared: &Shared) -> Result<(), Failure> {
+    match command {
+        Some(Command::Exercise(request)) => request.run(shared),
+        Some(Command::Lesson(arguments)) => lesson::run(arguments, shared),
+        Some(Command::Games(arguments)) => games::run(arguments, shared),
+        Some(Command::Progress(arguments)) => progress::run(arguments, shared),
+        Some(Command::Journal(arguments)) => journal::run(arguments, shared),
+        Some(Command::Sheet(arguments)) => sheet::run(arguments, shared),
+        None => {
+            let Some(words) = alone::run(shared)? else {
+                return Ok(());
+            };
+            let program = iter::once("sansvoir".to_owned());
+            let chosen = Cli::parse_from(program.chain(words));
+            run_command(chosen.command.as_ref(), shared)
+        }
+    }
+}
+
 /// Tells what ended a command, and returns the exit code that says so.
 fn told(failure: &Failure, plain: bool) -> ExitCode {
     match failure {
@@ -125,15 +137,4 @@ fn told(failure: &Failure, plain: bool) -> ExitCode {
         Failure::GamesAtFault | Failure::SearchStopped | Failure::OutputClosed => {}
     }
     failure.exit_code()
-}
-
-/// Says in a screenful what to do first.
-fn greet(shared: &Shared) -> Result<(), Failure> {
-    let mut screen = shared.screen();
-    for line in first_words() {
-        // Columns are for the eye.
-        let in_a_row = shared.plain.then(|| clean_line(line));
-        screen.say(Tone::Plain, in_a_row.as_deref().unwrap_or(line))?;
-    }
-    Ok(())
 }

@@ -32,6 +32,14 @@ pub(super) fn files(named: &[PathBuf], own: &[PathBuf]) -> Result<Vec<PathBuf>, 
     Ok(files)
 }
 
+/// Returns the files of the learner's own games, and then the demo games, as they stay right from whatever
+/// folder a lesson goes on.
+pub(super) fn own_then_demo(own: &[PathBuf]) -> Result<Vec<PathBuf>, Failure> {
+    let mut files = files(&[], own)?;
+    files.extend((!own.is_empty()).then(|| PathBuf::from(CLUB)));
+    files.iter().map(|file| lasting(file)).collect()
+}
+
 /// Tells whether neither a command nor the config file names games.
 pub(super) fn are_demo(named: &[PathBuf], own: &[PathBuf]) -> bool {
     named.is_empty() && own.is_empty()
@@ -80,6 +88,8 @@ pub(super) fn is_named_as_games(path: &Path) -> bool {
 
 /// The games that are taken where none were named.
 const CLUB: &str = "games-demo/club-evening.pgn";
+/// The short games that end with a mate.
+pub(super) const MINIATURES: &str = "games-demo/miniatures.pgn";
 /// The folder that the demo files are named with.
 const FOLDER: &str = "games-demo";
 
@@ -91,9 +101,10 @@ macro_rules! demo_files {
 }
 
 /// The demo files: their names and texts.
-const DEMOS: [(&str, &str); 5] = demo_files![
+const DEMOS: [(&str, &str); 6] = demo_files![
     "club-evening.pgn",
     "first-steps.pgn",
+    "miniatures.pgn",
     "dialects.pgn",
     "first-lesson.toml",
     "club-group.toml"
@@ -121,7 +132,12 @@ pub(super) fn demo_text(path: &Path) -> Option<&'static str> {
 /// Says that a demo game is taken because none was named; of its file there is no more to say then.
 pub(super) fn say_demo() {
     tell(asides::DEMO_GAMES);
-    if let Some(demo) = find(Path::new(CLUB)) {
+    keep_quiet_of(Path::new(CLUB));
+}
+
+/// Says nothing of a demo file any more.
+pub(super) fn keep_quiet_of(path: &Path) {
+    if let Some(demo) = find(path) {
         SAID[demo].store(true, Ordering::Relaxed);
     }
 }

@@ -33,22 +33,38 @@ pub(super) struct TellingOptions {
     view: Option<Side>,
 }
 
-/// What the options of this run say of how fast is read.
+/// What the options of this run say of how fast is read, and of what stays before the eyes meanwhile.
 #[derive(Args, Clone, Copy, Debug, Default, Serialize, Deserialize)]
 #[serde(default)]
-pub(super) struct PaceOption {
+pub(super) struct ReadingOptions {
     /// Read on by itself, with so many seconds between; without it, Enter goes on
     #[arg(long, value_name = "SECONDS", help_heading = TELLING)]
     pace: Option<Seconds>,
+    /// Keep an empty board before the eyes, on a terminal: empty, or never [default: never]
+    #[arg(long, value_name = "BOARD", help_heading = TELLING, hide_possible_values = true,
+          value_parser = word::<BeforeEyes>())]
+    board: Option<BeforeEyes>,
 }
 
-impl From<()> for PaceOption {
-    fn from((): ()) -> PaceOption {
-        PaceOption::default()
+impl From<()> for ReadingOptions {
+    fn from((): ()) -> ReadingOptions {
+        ReadingOptions::default()
     }
 }
 
 const TELLING: &str = "Reading aloud";
+
+/// What stays before the eyes while all else is wiped.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+enum BeforeEyes {
+    /// No board.
+    #[default]
+    Never,
+    /// A board with its letters and numbers and no piece on it: a step between sight and none
+    /// (Campitelli, Gobet, Williams, Parker 2007, Swiss J. Psychol. 66:201-213).
+    Empty,
+}
 
 /// How a session is told. The journal keeps it, so that another process goes on in the same way.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -56,6 +72,8 @@ pub(super) struct Telling {
     announce: Announce,
     view: Side,
     pace: Option<Seconds>,
+    #[serde(default)]
+    board: BeforeEyes,
 }
 
 impl Telling {
@@ -67,11 +85,13 @@ impl Telling {
             announce: config.announce.unwrap_or_default(),
             view: config.view.unwrap_or(Side::White),
             pace: None,
+            board: BeforeEyes::Never,
         });
         Telling {
             announce: asked.telling.announce.unwrap_or(begun.announce),
             view: asked.telling.view.unwrap_or(begun.view),
-            pace: asked.pace.pace.or(begun.pace),
+            pace: asked.reading.pace.or(begun.pace),
+            board: asked.reading.board.unwrap_or(begun.board),
         }
     }
 
@@ -86,6 +106,7 @@ impl Telling {
             view: self.view.into(),
             plain: shared.plain,
             list: shared.config.list,
+            empty_board: self.board == BeforeEyes::Empty,
         }
     }
 }
@@ -186,7 +207,7 @@ pub(super) struct Asked<'a> {
     /// The options that make a session the one it is, as far as they were given.
     pub(super) options: GivenOptions,
     pub(super) telling: TellingOptions,
-    pub(super) pace: PaceOption,
+    pub(super) reading: ReadingOptions,
 }
 
 /// Goes on with the session of an exercise that was left unfinished last; the games and options given must

@@ -23,8 +23,8 @@ pub struct Answered {
     pub reply: Option<Reply>,
     /// The grade.
     pub mark: Mark,
-    /// Why the truth is what it is, for a reply that is not right.
-    pub why: Option<Why>,
+    /// Why the truth is what it is, held against a reply that is not right.
+    pub why: Why,
     /// Milliseconds from question to reply; `None` where that is not known, as on paper.
     pub millis: Option<u64>,
     /// The think time in milliseconds; `None` where there is none.
@@ -33,6 +33,11 @@ pub struct Answered {
     pub late: bool,
     /// Whether the question came again in a drill, after it was missed or slow: only first tries count.
     pub repeat: bool,
+    /// Whether something helped: moves that were heard once more, or a dialogue after a miss. What helped
+    /// counts nowhere.
+    pub helped: bool,
+    /// The dialogue that it was given in; `None` for a question of the exercise.
+    pub dialogue: Option<Dialogue>,
     /// How many looks at the board were taken since the last answer.
     pub looks: u32,
     /// What makes the question hard; `None` over the bare board.
@@ -45,6 +50,33 @@ impl Answered {
     pub(super) fn is_right(&self) -> bool {
         self.mark.verdict == Verdict::Right
     }
+
+    /// Returns the tries at a move that was said from memory.
+    pub fn recital(&self) -> Option<&Tries> {
+        let over_a_line = matches!(self.question, Question::Line(_));
+        self.tries.as_ref().filter(|_| over_a_line)
+    }
+
+    /// Tells whether it was the first try, without help: only such answers count.
+    pub(super) const fn counts(&self) -> bool {
+        !self.repeat && !self.helped
+    }
+
+    /// Tells whether the truth and the reason for it are told without being asked for: not of a move that
+    /// was said in the end.
+    pub(super) fn is_to_be_explained(&self) -> bool {
+        !self.is_right() && !(self.recital().is_some() && self.mark.verdict == Verdict::Part)
+    }
+}
+
+/// A dialogue that helps after a miss.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Dialogue {
+    /// It goes back to where the picture broke.
+    Back,
+    /// It asks for what is missing of a whole board.
+    Rebuild,
 }
 
 /// A learner's tries at one question.
@@ -113,8 +145,8 @@ impl KindCount {
     /// Counts the first tries of every kind that was asked.
     pub(super) fn all(answers: &[Answered]) -> Vec<KindCount> {
         let of_kind = |kind| {
-            let first_tries = answers.iter().filter(|answered| !answered.repeat);
-            first_tries.filter(move |answered| answered.question.kind() == kind)
+            let counted = answers.iter().filter(|answered| answered.counts());
+            counted.filter(move |answered| answered.question.kind() == kind)
         };
         Kind::ALL
             .into_iter()

@@ -1,14 +1,15 @@
 //! A question that is put. Every exercise asks through this.
 
-use shakmaty::{Color, Piece, Position};
+use shakmaty::{Bitboard, Color, Piece, Position};
 
 use super::answers::Tries;
+use super::draft::Draft;
 use super::past::Place;
 use crate::game::MoveNumber;
-use crate::question::{BareQuestion, Form, LineQuestion, Played, Question, Truth};
+use crate::question::{BareQuestion, Form, LineQuestion, Played, Question, Standing, Truth};
 
 /// A question that is put.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub struct Asking {
     pub(super) ask: Ask,
     /// Where the learner is; `None` over the bare board.
@@ -19,16 +20,20 @@ pub struct Asking {
     pub(super) truth: Option<Truth>,
     /// Whether it comes again in a drill, after it was missed or slow.
     pub(super) repeat: bool,
+    /// Whether something helped.
+    pub(super) helped: bool,
     /// The tries so far, for a move that has two.
     pub(super) tries: Option<Tries>,
     /// Whether the piece that moves is named by itself after a first miss.
     pub(super) hints_by_itself: bool,
-    /// Milliseconds that wrong tries took.
+    /// A whole board in words of which one could not be read.
+    pub(super) draft: Option<Draft>,
+    /// Milliseconds that wrong tries took, and what was said before the reply was whole.
     pub(super) spent: u64,
 }
 
 /// A question where it stands.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub(super) enum Stands {
     Line(LineQuestion, Place),
     Bare(BareQuestion),
@@ -42,6 +47,19 @@ impl Asking {
             repeat,
             ..Asking::new(Asked::Bare(question), question.form(), count, None, stands)
         }
+    }
+
+    /// The same for a learner who is taught: what is missed is asked again with one clue after the other.
+    pub(super) fn taught(
+        question: BareQuestion,
+        count: (usize, usize),
+        shown: Coordinates,
+    ) -> Asking {
+        let mut asking = Asking::bare(question, count, false);
+        asking.ask.taught = Some(shown);
+        asking.tries = Some(Tries::default());
+        asking.helped = true;
+        asking
     }
 
     /// A question over a line, at the place that has been reached, with its number and that of all.
@@ -85,6 +103,11 @@ impl Asking {
         }
     }
 
+    /// Tells whether the piece that moves can be named.
+    pub(super) const fn can_hint(&self) -> bool {
+        self.tries.is_some() && self.ask.taught.is_none()
+    }
+
     const fn new(
         asked: Asked,
         form: Form,
@@ -98,13 +121,16 @@ impl Asking {
                 number,
                 of,
                 form,
+                taught: None,
             },
             place,
             stands,
             truth: None,
             repeat: false,
+            helped: false,
             tries: None,
             hints_by_itself: false,
+            draft: None,
             spent: 0,
         }
     }
@@ -121,6 +147,19 @@ pub struct Ask {
     pub of: usize,
     /// The form that a reply must have.
     pub form: Form,
+    /// How much of the board is shown to a learner who is taught; `None` where it is asked and not taught.
+    pub taught: Option<Coordinates>,
+}
+
+/// How much a board tells of its squares' names.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Coordinates {
+    /// Letters and numbers stand beside it.
+    Named,
+    /// Its squares and edges are drawn, without a name.
+    Edges,
+    /// Its edges alone are drawn.
+    Blank,
 }
 
 /// What is asked, and where it stands.
@@ -130,6 +169,15 @@ pub enum Asked {
     Line(LineQuestion, Stand),
     /// A question over the bare board.
     Bare(BareQuestion),
+    /// What is still missing of a side's pieces of one role, while a board is rebuilt.
+    Rest {
+        /// The side and the role.
+        standing: Standing,
+        /// The squares that are found.
+        found: Bitboard,
+        /// How many are missing.
+        missing: usize,
+    },
     /// A move that is to be said from memory.
     Move {
         /// Which.
@@ -140,11 +188,17 @@ pub enum Asked {
 }
 
 impl Asked {
+    /// Tells whether a checkpoint asks.
+    pub(super) const fn is_at_checkpoint(&self) -> bool {
+        matches!(self, Asked::Line(_, stand) if stand.checkpoint.is_some())
+    }
+
     /// Returns the question alone.
     pub const fn question(&self) -> Question {
         match self {
             Asked::Line(question, _) => Question::Line(*question),
             Asked::Bare(question) => Question::Bare(*question),
+            Asked::Rest { standing, .. } => Question::Line(LineQuestion::Standing(*standing)),
             Asked::Move { number, .. } => Question::Line(LineQuestion::Played(Played::at(*number))),
         }
     }

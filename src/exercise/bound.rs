@@ -26,7 +26,7 @@ pub type Count = Within<1, 1_000>;
 /// The blockers in the way of a piece that travels.
 pub type Blockers = Within<0, 16>;
 /// The pieces of `few`, the kings among them.
-pub type FewPieces = Within<3, 10>;
+pub type FewPieces = Within<3, 32>;
 /// The plies that `few` plays on.
 pub type FewPlies = Within<0, 60>;
 /// The questions at a checkpoint of a replay, or over a position of `few`.

@@ -27,6 +27,10 @@ pub struct Hardness {
     pub opened: u32,
     /// Lines of sight that were closed in those `plies`.
     pub closed: u32,
+    /// Of a checkpoint, the plies heard since the checkpoint before, or since a look that came later; `None`
+    /// elsewhere.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub stretch: Option<u32>,
 }
 
 /// Lines of sight that changed between two positions of a line.
@@ -57,6 +61,7 @@ impl Hardness {
             moved: last_step.map(|step| number(scene.plies() - step.ply)),
             opened: lines.opened,
             closed: lines.closed,
+            stretch: None,
         }
     }
 }

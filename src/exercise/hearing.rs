@@ -2,11 +2,12 @@
 
 use super::answers::{Answered, Setting};
 use super::asking::{Asked, Asking, Stands};
+use super::draft::Draft;
 use super::hardness::Hardness;
 use super::output::Output;
 use super::past::Past;
 use super::tries::missed;
-use crate::question::{Mark, Reply, Tally, Verdict, Why};
+use crate::question::{Form, Mark, Reply, Tally, Verdict, Why};
 use crate::reply::Unread;
 
 /// The word that asks for a hint.
@@ -14,21 +15,38 @@ pub(super) const HINT: &str = "hint";
 /// The score of a reply that was right at the second try, or with the hint.
 const HELPED: f64 = 0.5;
 
+/// So many clues are given to a learner who is taught, before the truth is told.
+const CLUES: usize = 3;
+
 /// What becomes of a reply: the answer, unless the question stands, and what else is told.
 pub(super) type Reaction = (Option<Answered>, Vec<Output>);
 
 impl Asking {
     /// Takes a reply, after all that has happened; one that cannot be read changes nothing.
     pub(super) fn hear(&mut self, text: String, millis: u64, past: &Past) -> Reaction {
+        if self.ask.taught.is_some() {
+            return self.hear_taught(text, millis, past);
+        }
         if self.tries.is_some() {
             return self.hear_try(text, millis, past);
         }
+        let text = match self.draft.take() {
+            Some(draft) => draft.mended(&text),
+            None => text,
+        };
         match self.read(&text) {
             Ok(reply) => {
                 let answered = self.answered(text, Some(reply), None, millis, past);
                 (Some(answered), Vec::new())
             }
-            Err(unread) => self.unread(unread),
+            Err(unread) => {
+                if self.ask.form == Form::Placement {
+                    self.draft = Draft::of(&text, |text| self.read(text).err());
+                    let kept = self.draft.is_some();
+                    self.spent += if kept { millis } else { 0 };
+                }
+                self.unread(unread)
+            }
         }
     }
 
@@ -81,9 +99,32 @@ impl Asking {
         (Some(answered), Vec::from_iter(missed))
     }
 
+    /// Takes a reply of a learner who is taught: after a miss there is a clue, until it is found. Hints step
+    /// by step that let learners find an answer are kept best ("Scaffolding feedback to maximize long-term
+    /// error correction", Memory & Cognition 2010, 38:951-961).
+    fn hear_taught(&mut self, text: String, millis: u64, past: &Past) -> Reaction {
+        let reply = match self.read(&text) {
+            Ok(reply) => reply,
+            Err(unread) => return self.unread(unread),
+        };
+        let tries = self.tries.get_or_insert_default();
+        tries.said.push(text.clone());
+        let number = tries.said.len();
+        let answered = self.answered(text, Some(reply), None, millis, past);
+        if let (false, Stands::Bare(question)) = (answered.is_right(), &self.stands)
+            && number <= CLUES
+        {
+            self.spent = self.spent.saturating_add(millis);
+            let question = *question;
+            let again = Output::AskAgain(self.ask.clone());
+            return (None, vec![Output::Clue { question, number }, again]);
+        }
+        (Some(answered), Vec::new())
+    }
+
     fn unread(&self, unread: Unread) -> Reaction {
-        let form = self.ask.form;
-        (None, vec![Output::Unread { unread, form }])
+        let (form, kept) = (self.ask.form, self.draft.is_some());
+        (None, vec![Output::Unread { unread, form, kept }])
     }
 
     fn read(&self, text: &str) -> Result<Reply, Unread> {
@@ -112,29 +153,43 @@ impl Asking {
             (Stands::Line(..), Some(reply)) => Mark::new(&truth, reply),
             (Stands::Bare(question), Some(reply)) => question.mark(reply),
         });
+        // What is right is explained as to somebody who has not replied.
+        let passed = (mark.verdict == Verdict::Right).then(|| Mark::pass(&truth));
+        let (held, said) = passed
+            .as_ref()
+            .map_or((&mark, said), |passed| (passed, None));
         let (why, setting, hardness) = match &self.stands {
             Stands::Line(question, place) => {
                 let scene = place.scene();
                 (
-                    Why::Line(question.why(scene, &mark, said)),
+                    Why::Line(question.why(scene, held, said)),
                     Some(Setting::of(scene)),
-                    Some(Hardness::new(*question, scene, past.seen_ago())),
+                    Some(Hardness {
+                        stretch: self
+                            .ask
+                            .asked
+                            .is_at_checkpoint()
+                            .then(|| past.stretch(scene)),
+                        ..Hardness::new(*question, scene, past.seen_ago())
+                    }),
                 )
             }
-            Stands::Bare(question) => (Why::Bare(question.why(&mark, said)), None, None),
+            Stands::Bare(question) => (Why::Bare(question.why(held, said)), None, None),
         };
         Answered {
             question: self.ask.asked.question(),
             setting,
             truth,
             text,
-            why: (mark.verdict != Verdict::Right).then_some(why),
+            why,
             reply,
             mark,
             millis: Some(self.spent.saturating_add(millis)),
             think: None,
             late: false,
             repeat: self.repeat,
+            helped: self.helped,
+            dialogue: None,
             looks: past.new_looks,
             hardness,
             tries: self.tries.clone(),

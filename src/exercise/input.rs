@@ -14,6 +14,8 @@ pub enum Input {
     },
     /// Say the last plies again.
     Again,
+    /// Say so many of the last plies again, or as many as there are.
+    AgainPlies(usize),
     /// Say the question again.
     Question,
     /// Show the board.
@@ -23,6 +25,10 @@ pub enum Input {
         /// Milliseconds since the question was put.
         millis: u64,
     },
+    /// Tell the reason once more.
+    Why,
+    /// Go back to where the picture held, and find together what was missed.
+    Back,
     /// Say what can be said here.
     Help,
     /// End the session; what was answered is kept.
@@ -40,15 +46,32 @@ impl Input {
             "again" => Input::Again,
             "question" => Input::Question,
             "look" => Input::Look,
+            "why" | "why?" => Input::Why,
+            "back" => Input::Back,
             "pass" => Input::Pass { millis },
             "help" => Input::Help,
             "stop" => Input::Stop,
-            _ => Input::Reply {
-                text: text.to_owned(),
-                millis,
+            word => match plies_again(word) {
+                Some(plies) => Input::AgainPlies(plies),
+                None => Input::Reply {
+                    text: text.to_owned(),
+                    millis,
+                },
             },
         }
     }
+}
+
+/// Reads how many plies are to be said again: `again 6`, `again all`.
+fn plies_again(words: &str) -> Option<usize> {
+    let mut words = words.split_whitespace();
+    let (Some("again"), Some(plies), None) = (words.next(), words.next(), words.next()) else {
+        return None;
+    };
+    if plies == "all" {
+        return Some(usize::MAX);
+    }
+    plies.parse().ok().filter(|plies| *plies > 0)
 }
 
 #[cfg(test)]
@@ -61,8 +84,20 @@ mod tests {
         assert_eq!(read(" Pass. "), Input::Pass { millis: 5 });
         assert_eq!(read("stop!"), Input::Stop);
         assert_eq!(read("Again."), Input::Again);
+        assert_eq!(read("again  12"), Input::AgainPlies(12));
+        assert_eq!(read("Again all."), Input::AgainPlies(usize::MAX));
+        assert_eq!(read("why?"), Input::Why);
         assert_eq!(read(" "), Input::GoOn);
-        for text in [".", "?", "quit", "idk", "Yes."] {
+        for text in [
+            ".",
+            "?",
+            "quit",
+            "idk",
+            "Yes.",
+            "again 0",
+            "again e4",
+            "back rank",
+        ] {
             let (said, millis) = (text.to_owned(), 5);
             assert_eq!(read(text), Input::Reply { text: said, millis });
         }

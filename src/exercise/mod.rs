@@ -5,8 +5,10 @@ mod ahead;
 mod answers;
 mod asking;
 pub mod bound;
+mod draft;
 mod drill;
 mod few;
+mod guide;
 mod hardness;
 mod hearing;
 mod input;
@@ -15,6 +17,7 @@ pub mod opponent;
 mod output;
 mod over_game;
 mod past;
+mod placement;
 mod plan;
 pub mod play;
 mod recite;
@@ -31,19 +34,24 @@ mod tries;
 pub use crate::question::{Dice, Views};
 pub use ahead::{Ahead, AheadOpening, AheadSettings, AheadSummary};
 pub(crate) use answers::median;
-pub use answers::{Answered, KindCount, RoundsSummary, Setting, Tries};
-pub use asking::{Ask, Asked, Stand};
-pub use drill::{Advice, Confusion, Drill, DrillOpening, DrillSettings, DrillSummary, deal};
-pub use few::{Few, FewOpening, FewSettings, excerpts};
+pub use answers::{Answered, Dialogue, KindCount, RoundsSummary, Setting, Tries};
+pub use asking::{Ask, Asked, Coordinates, Stand};
+pub use drill::{
+    Advice, Confusion, Drill, DrillOpening, DrillSettings, DrillSummary, Example, TAUGHT_AT_ONCE,
+    deal,
+};
+pub use few::{Few, FewOpening, FewSettings, MOST_DRAWN, excerpts};
+pub use guide::Guided;
 pub use hardness::Hardness;
 pub use input::Input;
 pub use mates::{
     Mates, MatesOpening, MatesSettings, MatesSummary, MovesPlayed, Problem, Search, Searched,
 };
-pub use output::{Heard, Output, Summary};
+pub use output::{Heard, Help, NotHere, Output, Summary};
 pub use over_game::{GameOpening, OverGame};
 pub use past::Past;
-pub use recite::{MixUp, ReadOut, Recite, ReciteOpening, ReciteSettings, ReciteSummary, Sides};
+pub use placement::{Climb, Placement, PlacementOpening, PlacementSettings, Stage, climb};
+pub use recite::{MixUp, Recite, ReciteOpening, ReciteSettings, ReciteSummary, ReciteTold, Sides};
 pub(crate) use registry::exercises;
 pub use registry::{Held, Opening, OwnSummary, Plan, Told};
 pub use replay::{Checkpoints, Replay, ReplaySummary, Settings, Stop, Turn};

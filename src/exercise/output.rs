@@ -2,13 +2,14 @@
 
 use shakmaty::{Board, Color, Role};
 
-use super::answers::{Answered, KindCount};
+use super::answers::{Answered, Dialogue, KindCount};
 use super::asking::Ask;
+use super::guide::Guided;
 use super::registry::{Opening, OwnSummary, Told};
 use super::step::{Ending, GivenPosition};
 use super::tries::Missed;
 use crate::game::Ply;
-use crate::question::Form;
+use crate::question::{BareQuestion, Form};
 use crate::reply::Unread;
 
 /// One thing that a session says, in the order of saying.
@@ -32,6 +33,8 @@ pub enum Output {
         unread: Unread,
         /// The form that a reply must have.
         form: Form,
+        /// Whether all else is kept, and only this word is to be said again.
+        kept: bool,
     },
     /// Enter alone was typed while a question stands.
     ReplyWanted(Form),
@@ -39,10 +42,32 @@ pub enum Output {
     NothingAsked(String),
     /// A try at a question that has two was wrong.
     Missed(Box<Missed>),
+    /// A clue to a question that is taught, after so many misses.
+    Clue {
+        /// The question.
+        question: BareQuestion,
+        /// How many replies were not right.
+        number: usize,
+    },
     /// The piece that makes the move that is asked for.
     Hint(Role),
-    /// A question was answered or given up.
+    /// A question was answered or given up: the verdict.
     Answered(Box<Answered>),
+    /// The truth of what was missed waits until the learner wants it.
+    TruthWaits {
+        /// The dialogue in which it can be found, where there is one.
+        dialogue: Option<Dialogue>,
+        /// Whether another try was made, which is not marked.
+        tried: bool,
+    },
+    /// What is true, and why.
+    Explained(Box<Answered>),
+    /// What is told while a learner is led to what was missed.
+    Guided(Guided),
+    /// The answer to the question that stands will not count, because of what is said next.
+    Helped,
+    /// Something was asked for that cannot be had here.
+    NotHere(NotHere),
     /// The last plies once more, oldest first; none where none has been heard yet.
     Again(Vec<Ply>),
     /// The board is shown.
@@ -59,20 +84,43 @@ pub enum Output {
     /// The board was asked for, and there is no position.
     NoPosition,
     /// Which words can be said here.
-    Help {
-        /// The form that a reply must have, when a question stands.
-        form: Option<Form>,
-        /// Whether there is something to hear again.
-        again: bool,
-        /// Whether the board can be looked at.
-        look: bool,
-        /// Whether the piece that moves can be named.
-        hint: bool,
-    },
+    Help(Help),
     /// The session is over.
     Ended(Ending),
     /// How it went: the last word of every session.
     Summary(Box<Summary>),
+}
+
+/// Which words can be said at a prompt.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Help {
+    /// The form that a reply must have, when a question stands.
+    pub form: Option<Form>,
+    /// Whether the truth of what was missed waits.
+    pub truth: bool,
+    /// The dialogue in which it can be found.
+    pub back: Option<Dialogue>,
+    /// Whether the reason of the last truth can be heard.
+    pub why: bool,
+    /// Whether there is something to hear again.
+    pub again: bool,
+    /// Whether any number of plies can be heard again.
+    pub plies: bool,
+    /// Whether the board can be looked at.
+    pub look: bool,
+    /// Whether the piece that moves can be named.
+    pub hint: bool,
+}
+
+/// What cannot be had here.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NotHere {
+    /// A reason: nothing was answered since the last move was read.
+    Why,
+    /// A way back: nothing was missed over moves that were read.
+    Back,
+    /// More plies, while a move is asked for.
+    AgainPlies,
 }
 
 /// Plies that are read aloud in one go.

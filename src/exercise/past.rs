@@ -21,6 +21,11 @@ impl Place {
         Place { line, plies }
     }
 
+    /// Tells whether it is the same place of the same line.
+    fn is(&self, other: &Place) -> bool {
+        Rc::ptr_eq(&self.line, &other.line) && self.plies == other.plies
+    }
+
     /// Looks at the line here.
     pub(super) fn scene(&self) -> Scene<'_> {
         Scene::new(&self.line, self.plies)
@@ -57,6 +62,12 @@ pub struct Past {
     seen_at: Option<usize>,
     /// Whether all was read and asked.
     pub(super) finished: bool,
+    /// The last place behind at which the picture held: all was answered right there, or the board was seen.
+    held_at: Option<Place>,
+    /// Whether all was answered right where the reading stands; `None` where nothing was asked.
+    holds: Option<bool>,
+    /// Whether the board was seen where the reading stands.
+    seen: bool,
 }
 
 impl Past {
@@ -84,7 +95,8 @@ impl Past {
         let from = self
             .given_at
             .unwrap_or_else(|| played.len().saturating_sub(trail));
-        &played[from..]
+        // Who goes back may be before what was given.
+        &played[from.min(played.len())..]
     }
 
     /// Counts the plies since the board was last seen: without a look, all of the line, whose start is
@@ -95,15 +107,57 @@ impl Past {
             .map_or(plies, |heard| self.heard.saturating_sub(heard))
     }
 
+    /// Counts the plies since the checkpoint before, or since a look that came later.
+    pub(super) fn stretch(&self, scene: Scene<'_>) -> u32 {
+        let asked = self.answers.iter().rev().filter_map(|answered| {
+            let plies = answered.setting.as_ref()?.moves.len();
+            (plies < scene.plies()).then_some(plies)
+        });
+        let before = asked.map(|plies| scene.plies() - plies).next();
+        let seen = self.seen_ago().min(scene.plies());
+        u32::try_from(before.unwrap_or(scene.plies()).min(seen)).unwrap_or(u32::MAX)
+    }
+
     /// Comes to a place by hearing the plies up to it, or by saying them.
     pub(super) fn go_on_to(&mut self, place: Place) {
         let before = self.place.as_ref().map_or(0, |place| place.plies);
         self.heard += place.plies.saturating_sub(before);
+        self.turn_to(place);
+    }
+
+    /// Comes to a place of which nothing more has to be heard.
+    pub(super) fn turn_to(&mut self, place: Place) {
+        if !self.place.as_ref().is_some_and(|here| here.is(&place)) {
+            let held = std::mem::take(&mut self.seen) || self.holds == Some(true);
+            self.holds = None;
+            if held {
+                self.held_at = self.place.take();
+            }
+        }
         self.place = Some(place);
     }
 
+    /// Returns after how many plies the picture held last before a place: else at the start of its line.
+    pub(super) fn held(&self, place: &Place) -> usize {
+        let Some(held) = &self.held_at else { return 0 };
+        if held.line.position(0) != place.line.position(0) {
+            return 0;
+        }
+        let both = held.played().iter().zip(place.played());
+        both.take_while(|(one, other)| one.mv == other.mv).count()
+    }
+
+    /// Notes that the board was shown where the reading stands, though nobody looked.
+    pub(super) const fn show(&mut self) {
+        self.seen = true;
+    }
+
     /// Notes that a position was given; at the start of a line, that start is known.
-    pub(super) fn give(&mut self, place: Place) {
+    pub(super) fn give(&mut self, place: Place, is_shown: bool) {
+        self.turn_to(place.clone());
+        if is_shown {
+            self.held_at = Some(place.clone());
+        }
         if place.plies == 0 {
             self.seen_at = None;
         }
@@ -120,6 +174,7 @@ impl Past {
             let heard = self.heard.saturating_sub(ago);
             self.seen_at = Some(heard);
             self.runs.breaks.push(heard);
+            self.seen = true;
         }
     }
 
@@ -129,12 +184,14 @@ impl Past {
             let last = self.place.as_ref().and_then(|place| place.played().last());
             self.first_miss = self.first_miss.or(last.map(|ply| ply.number));
             self.runs.breaks.push(self.heard);
-        } else if answered.looks > 0 {
+        } else if answered.looks > 0 || answered.helped {
             self.runs.breaks.push(self.heard);
         } else {
             self.runs.held.push(self.heard);
         }
         self.new_looks = 0;
+        let holds = answered.is_right() && !answered.helped;
+        self.holds = Some(holds && self.holds != Some(false));
         self.answers.push(answered);
     }
 
@@ -144,13 +201,14 @@ impl Past {
     }
 
     /// Counts the rounds that had an answer, and those that went well.
-    pub(super) fn held(&self) -> RoundsSummary {
+    pub(super) fn rounds_held(&self) -> RoundsSummary {
         let ends = self.rounds.iter().skip(1).copied();
         let ends = ends.chain([self.answers.len()]);
         let rounds = self.rounds.iter().zip(ends);
         let rounds = rounds.map(|(from, to)| &self.answers[*from..to]);
         let asked: Vec<&[Answered]> = rounds.filter(|round| !round.is_empty()).collect();
-        let well = |answered: &Answered| answered.is_right() && answered.looks == 0;
+        let well =
+            |answered: &Answered| answered.is_right() && answered.looks == 0 && !answered.helped;
         RoundsSummary {
             asked: asked.len(),
             held: (asked.iter())

@@ -27,6 +27,8 @@ macro_rules! exercises {
                 Drill,
                 /// Questions over a few pieces.
                 Few,
+                /// Few questions of every stage find where a learner stands.
+                Placement,
             }
             recite Recite {
                 /// A game is said from memory.
@@ -79,8 +81,8 @@ macro_rules! enums {
         })+)+
 
         impl Plan {
-            /// Returns the exercise's name in the journal, which is that of its command.
-            pub const fn exercise(&self) -> &'static str {
+            /// Returns the name of its command.
+            const fn command(&self) -> &'static str {
                 match self {
                     $($(Plan::$Name(_))|+ => stringify!($command),)+
                 }
@@ -130,3 +132,13 @@ macro_rules! enums {
     };
 }
 exercises!(enums);
+
+impl Plan {
+    /// Returns the exercise's name in the journal, which is that of its command where it has one.
+    pub const fn exercise(&self) -> &'static str {
+        match self {
+            Plan::Placement(_) => "placement",
+            _ => self.command(),
+        }
+    }
+}

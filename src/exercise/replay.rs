@@ -1,8 +1,7 @@
 //! The main job: a game is read aloud, the board hidden, and checkpoints ask.
 
-use std::collections::HashMap;
+use std::collections::{HashMap, VecDeque};
 use std::rc::Rc;
-use std::vec::IntoIter;
 
 use serde::{Deserialize, Serialize};
 
@@ -13,9 +12,10 @@ use super::past::{Past, Place};
 use super::round::{Questions, choose, read_on};
 use super::script::{Passage, Script};
 use super::settings::{By, PlanError};
+use super::staircase::Staircase;
 use super::step::{Ending, Exercise, Rules, Step};
 use crate::game::{Line, MoveNumber, Ply};
-use crate::question::{Dice, Kind};
+use crate::question::{Dice, Kind, LineQuestion, Scene};
 
 /// How a replay is to go. The journal keeps it, so that another process can go on.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -36,6 +36,35 @@ pub struct Settings {
     pub looks: Option<Looks>,
     /// The seed of all choices.
     pub seed: u64,
+    /// Whether checkpoints come closer than that where they are missed, and as far again where they hold.
+    #[serde(default)]
+    pub follow: bool,
+}
+
+impl Settings {
+    fn choose(&self, scene: Scene<'_>, strict: bool) -> Vec<LineQuestion> {
+        let mut dice = Dice::new(self.seed, scene.plies() as u64);
+        choose(
+            scene,
+            None,
+            strict,
+            &self.ask,
+            self.questions.size(),
+            &mut dice,
+        )
+    }
+
+    /// The plies of a line after which checkpoints are made, in order. Where none of them holds anything worth asking,
+    /// the first place that does has one too, so that a rare kind is asked where the game has it.
+    fn stops(&self, line: &Line) -> Vec<usize> {
+        let mut stops = main_stops(line.len(), &self.checkpoints);
+        let holds = |plies: &usize| !self.choose(Scene::new(line, *plies), true).is_empty();
+        if matches!(self.checkpoints, Checkpoints::Every(_)) && !stops.iter().any(holds) {
+            stops.extend((1..line.len()).find(holds));
+            stops.sort_unstable();
+        }
+        stops
+    }
 }
 
 /// Where checkpoints are made.
@@ -87,7 +116,7 @@ pub struct Replay {
     plan: OverGame<Settings>,
     /// How many checkpoints there are.
     checkpoints: usize,
-    legs: IntoIter<Leg>,
+    legs: VecDeque<Leg>,
     /// How far the reading has come.
     place: Place,
     /// The plies played at the end of this leg.
@@ -95,6 +124,8 @@ pub struct Replay {
     /// How many checkpoints have been opened.
     opened: usize,
     questions: Questions,
+    /// Whether any checkpoint had a question.
+    asked: bool,
 }
 
 /// A leg of the way through a script.
@@ -109,12 +140,32 @@ enum Leg {
 }
 
 impl Replay {
-    /// Chooses the questions of the next checkpoint, which is here.
+    /// Chooses the questions of the next checkpoint, which is here. Where the game holds nothing that is worth asking,
+    /// the last one asks what is hardly so.
     fn open_checkpoint(&mut self) {
-        let mut dice = Dice::new(self.plan.settings.seed, self.opened as u64);
         self.opened += 1;
-        let (kinds, most) = (&self.plan.settings.ask, self.plan.settings.questions.size());
-        self.questions = Questions::new(choose(self.place.scene(), kinds, most, &mut dice));
+        let strict = self.asked || self.opened < self.checkpoints;
+        let questions = self.plan.settings.choose(self.place.scene(), strict);
+        self.asked |= !questions.is_empty();
+        self.questions = Questions::new(questions);
+    }
+
+    /// Lays out the way to the next checkpoint, where they follow the learner: as the plies of `ahead` do, and
+    /// never farther than the settings say.
+    fn next_stop(&mut self, past: &Past) -> Option<[Leg; 2]> {
+        let most = self.plan.spacing()?;
+        let (here, end) = (self.place.plies, self.place.line.len());
+        let mut spacing = Staircase::at(most);
+        for answered in &past.answers {
+            let stretch = answered.hardness.and_then(|hardness| hardness.stretch);
+            spacing.hear(stretch.unwrap_or(most), answered.is_right());
+            spacing = spacing.at_most(most);
+        }
+        let every = Checkpoints::Every(Every::nearest(spacing.presented() as usize));
+        let stops = main_stops(end - here, &every);
+        self.checkpoints = self.opened + stops.len();
+        let stop = here + stops.first().filter(|_| here < end)?;
+        Some([Leg::ReadTo(stop), Leg::Checkpoint])
     }
 
     /// Turns to a passage of another line, and tells so.
@@ -148,17 +199,23 @@ impl Exercise for Replay {
     fn new(plan: OverGame<Settings>) -> Result<Replay, PlanError> {
         let script = &plan.script;
         script.check()?;
-        let legs = legs(script, &plan.settings.checkpoints);
+        let main_stops = plan.settings.stops(&script.line(0)?);
+        let mut legs = VecDeque::from(legs(script, &plan.settings.checkpoints, &main_stops));
         let is_checkpoint = |leg: &&Leg| matches!(leg, Leg::Checkpoint);
+        let checkpoints = legs.iter().filter(is_checkpoint).count();
+        if plan.spacing().is_some() {
+            legs.clear();
+        }
         let first = script.passages[0];
         Ok(Replay {
-            checkpoints: legs.iter().filter(is_checkpoint).count(),
+            checkpoints,
             place: Place::new(Rc::new(script.line(first.line)?), first.from),
             plan,
-            legs: legs.into_iter(),
+            legs,
             read_to: first.from,
             opened: 0,
             questions: Questions::default(),
+            asked: false,
         })
     }
 
@@ -179,7 +236,7 @@ impl Exercise for Replay {
         self.plan.opening(&self.play(0), self.checkpoints, again)
     }
 
-    fn next(&mut self, _: &Past) -> Step<Turn> {
+    fn next(&mut self, past: &Past) -> Step<Turn> {
         loop {
             if let Some((question, count)) = self.questions.next() {
                 let checkpoint = (self.opened, self.checkpoints);
@@ -189,7 +246,11 @@ impl Exercise for Replay {
             if let Some(step) = read_on(&mut self.place, self.plan.settings.by, self.read_to) {
                 return step;
             }
-            match self.legs.next() {
+            if self.legs.is_empty() {
+                let stop = self.next_stop(past);
+                self.legs.extend(stop.into_iter().flatten());
+            }
+            match self.legs.pop_front() {
                 Some(Leg::Turn(passage)) => return self.turn_to(passage),
                 Some(Leg::ReadTo(plies)) => self.read_to = plies,
                 Some(Leg::Checkpoint) => self.open_checkpoint(),
@@ -206,10 +267,21 @@ impl Exercise for Replay {
     }
 }
 
+impl OverGame<Settings> {
+    /// The plies between checkpoints that follow the learner; `None` where they stand fast. They follow in the
+    /// game alone, without its sidelines.
+    fn spacing(&self) -> Option<u32> {
+        let follows = self.settings.follow && self.script.passages.len() == 1;
+        match &self.settings.checkpoints {
+            Checkpoints::Every(every) if follows => Some(every.get()),
+            Checkpoints::Every(_) | Checkpoints::At(_) => None,
+        }
+    }
+}
+
 /// Lays out the way through a script with its checkpoints.
-fn legs(script: &Script, checkpoints: &Checkpoints) -> Vec<Leg> {
+fn legs(script: &Script, checkpoints: &Checkpoints, main_stops: &[usize]) -> Vec<Leg> {
     let passages = &script.passages;
-    let main_stops = main_stops(script.lines[0].own.len(), checkpoints);
     let last_of_line: HashMap<usize, usize> = passages
         .iter()
         .enumerate()

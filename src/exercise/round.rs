@@ -13,7 +13,7 @@ use crate::game::Line;
 use crate::question::{Choice, Dice, Disclosure, Kind, LineQuestion, Scene};
 
 /// How often a draw is tried again when its answer is given away by another question.
-const TRIES: usize = 12;
+const TRIES: usize = 16;
 /// No checkpoint has more questions than these, whatever a journal that was edited by hand asks for.
 const MOST: usize = 64;
 /// A whole board to rebuild, among questions of other kinds, comes once in so many draws.
@@ -21,33 +21,23 @@ const REBUILD_ONE_IN: usize = 6;
 
 /// Chooses up to `count` questions of the given kinds, and never more than 64.
 ///
-/// They are about pieces and squares that the last plies touched, with about one in five about others;
-/// none is answered by the last spoken move, and none gives another away. Fewer come back where the
-/// position does not hold so many. The same scene, kinds, count and dice choose the same questions.
+/// They are about pieces and squares that the last plies touched, with about one in five about others. In a round,
+/// where the board was `known` after so many plies, nine in ten are about what changed from there on. None is answered
+/// by the last spoken move, none gives another away, and no answer comes so often that it would do for all. Fewer
+/// come back where the position does not hold so many, and none where it holds nothing worth asking; unless `strict`
+/// is false, which lets in more. The same arguments and dice choose the same questions.
 pub fn choose(
     scene: Scene<'_>,
+    known: Option<usize>,
+    strict: bool,
     kinds: &[Kind],
     count: usize,
     dice: &mut Dice,
 ) -> Vec<LineQuestion> {
     let count = count.min(MOST);
-    let strict = choose_strictly(scene, kinds, count, true, dice);
-    if strict.is_empty() {
-        // The kinds that were asked for have nothing better here.
-        return choose_strictly(scene, kinds, count, false, dice);
-    }
-    strict
-}
-
-fn choose_strictly(
-    scene: Scene<'_>,
-    kinds: &[Kind],
-    count: usize,
-    strict: bool,
-    dice: &mut Dice,
-) -> Vec<LineQuestion> {
-    let mut choice = Choice::new(scene, strict, dice);
+    let mut choice = Choice::new(scene, known, strict, dice);
     let mut chosen: Vec<(LineQuestion, Disclosure)> = Vec::new();
+    let mut refused = Vec::new();
     let mut deck = Vec::new();
     for _ in 0..count * TRIES {
         if chosen.len() == count {
@@ -62,11 +52,21 @@ fn choose_strictly(
         let Some(question) = LineQuestion::draw(kind, &mut choice) else {
             continue;
         };
-        let disclosure = question.disclosure(scene);
-        let new = chosen.iter().all(|(other, _)| *other != question);
-        if new && chosen.iter().all(|(_, other)| !disclosure.spoils(other)) {
-            chosen.push((question, disclosure));
+        if refused.contains(&question) {
+            continue;
         }
+        let disclosure = question.disclosure(scene);
+        let given_away = |(other, known): &(_, _)| *other == question || disclosure.spoils(known);
+        if chosen.iter().any(given_away) {
+            continue;
+        }
+        if !question.is_worth_asking(&choice) {
+            refused.push(question);
+            continue;
+        }
+        chosen.push((question, disclosure));
+        refused.clear();
+        choice.roll();
     }
     chosen.sort_by_key(|(_, disclosure)| disclosure.comes_last());
     chosen.into_iter().map(|(question, _)| question).collect()
@@ -114,16 +114,25 @@ pub(super) struct Round {
 }
 
 impl Round {
-    /// Chooses at most so many questions over the end of a line; `None` where there is none.
+    /// Chooses at most so many questions over the end of a line; `None` where there is none. What is hardly worth
+    /// asking is let in where `strict` is false.
     pub(super) fn new(
         line: Line,
         begins: usize,
+        strict: bool,
         kinds: &[Kind],
         most: usize,
         seed: u64,
     ) -> Option<Round> {
         let scene = Scene::new(&line, line.len());
-        let questions = choose(scene, kinds, most, &mut Dice::new(seed, 0));
+        let questions = choose(
+            scene,
+            Some(begins),
+            strict,
+            kinds,
+            most,
+            &mut Dice::new(seed, 0),
+        );
         (!questions.is_empty()).then(|| Round {
             place: Place::new(Rc::new(line), begins),
             questions: Questions::new(questions),

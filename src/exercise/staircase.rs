@@ -51,6 +51,22 @@ impl Default for Staircase {
 }
 
 impl Staircase {
+    /// Begins at so many plies.
+    pub(super) fn at(plies: u32) -> Staircase {
+        Staircase {
+            level: f64::from(plies),
+            misses: 0,
+        }
+    }
+
+    /// Returns the same, at no more than so many plies.
+    pub(super) fn at_most(self, plies: u32) -> Staircase {
+        Staircase {
+            level: self.level.min(f64::from(plies)),
+            ..self
+        }
+    }
+
     /// Moves the level after an answer at so many plies, which was wholly right or not.
     pub fn hear(&mut self, plies: u32, right: bool) {
         let plies = f64::from(plies);

@@ -81,6 +81,8 @@ pub enum KindTimes {
     Wished,
     /// Those that are wished for, and else the usual ones.
     Usual,
+    /// Those that are wished for, and else the usual ones, shorter and longer as the learner is fast and slow.
+    Following,
     /// None.
     None,
 }

@@ -19,16 +19,20 @@ pub struct Unfinished<'a> {
     pub earlier: Earlier,
 }
 
-/// Returns the lines of all games that were finished in one exercise.
+/// Returns the lines of all games that were finished in exercises that `counts` names, each with how many
+/// such games had been begun before it, the last time.
 ///
 /// A game is known by its start and its moves, whatever file it is in and under whatever number.
-pub fn finished_games<'a>(records: &'a [Record], exercise: &str) -> HashSet<&'a Played> {
+pub fn finished_games(
+    records: &[Record],
+    counts: impl Fn(&str) -> bool,
+) -> HashMap<&Played, usize> {
     let ends = last_ends(records);
-    starts(records)
-        .filter(|start| start.exercise == exercise)
+    let finished = starts(records)
+        .filter(|start| counts(&start.exercise))
         .filter(|start| ends.get(start.stamp.session.as_str()) == Some(&true))
-        .filter_map(|start| start.played.as_ref())
-        .collect()
+        .filter_map(|start| start.played.as_ref());
+    finished.zip(0..).collect()
 }
 
 /// Returns the session of one exercise that was left unfinished last.
@@ -81,9 +85,13 @@ impl<'a> Unfinished<'a> {
         let mut known = HashSet::new();
         for record in records.iter().filter(of_session) {
             match record {
+                // A dialogue is not gone on with.
+                Record::Answer(answer) if answer.dialogue.is_some() => {}
                 // Two sittings that resumed one session at once both asked this.
                 Record::Answer(answer)
-                    if answer.position.is_some() && !known.insert(asked(answer)) => {}
+                    if answer.position.is_some()
+                        && answer.counts()
+                        && !known.insert(asked(answer)) => {}
                 Record::Answer(answer) => {
                     told = u32::saturating_add(told, answer.looks);
                     earlier.answers.push(EarlierAnswer {
@@ -92,6 +100,7 @@ impl<'a> Unfinished<'a> {
                         millis: answer.millis.unwrap_or_default(),
                         looks: answer.looks,
                         seen_ago: answer.hardness.map_or(0, |hardness| hardness.plies),
+                        helped: answer.helped,
                         tries: answer.tries.clone().unwrap_or_default(),
                     });
                 }
@@ -127,7 +136,7 @@ pub fn weak(records: &[Record], kinds: &[Kind]) -> Vec<BareQuestion> {
         }
         if let Record::Answer(answer) = record
             && kinds.contains(&answer.kind)
-            && !answer.repeat
+            && answer.counts()
             && let Some(question) = question(answer.kind, answer.subject.get())
             && !seen.contains(&question)
         {
@@ -151,7 +160,9 @@ mod tests {
     use super::super::{EndRecord, Played, Stamp};
     use super::*;
     use crate::exercise::Answered;
-    use crate::question::{Check, LineQuestion, Mark, Question, Tally, Truth, Verdict};
+    use crate::question::{
+        Check, LineQuestion, LineWhy, Mark, Question, Tally, Truth, Verdict, Why,
+    };
 
     fn stamp(session: &str) -> Stamp {
         Stamp::new("2026-03-01T18:20:04Z".parse().unwrap(), session)
@@ -190,11 +201,13 @@ mod tests {
                 score: 1.0,
                 tally: Tally::default(),
             },
-            why: None,
+            why: Why::Line(LineWhy::Balance(Default::default())),
             millis: Some(900),
             think: None,
             late: false,
             repeat: false,
+            helped: false,
+            dialogue: None,
             looks,
             hardness: None,
             tries: None,
@@ -221,11 +234,13 @@ mod tests {
             start("c", "recite", "c2c4"),
             end("c", true, 1, 0),
         ];
-        assert!(finished_games(&records, "replay").is_empty());
+        let replays = |exercise: &str| exercise == "replay";
+        assert!(finished_games(&records, replays).is_empty());
         let resumed = [records.as_slice(), &[end("a", true, 1, 0)]].concat();
-        let finished = finished_games(&resumed, "replay");
-        assert_eq!(finished, HashSet::from([&played("e2e4")]));
-        assert!(finished_games(&resumed, "recite").contains(&played("c2c4")));
+        let finished = finished_games(&resumed, replays);
+        assert_eq!(finished, HashMap::from([(&played("e2e4"), 0)]));
+        let all = finished_games(&resumed, |_| true);
+        assert_eq!(all[&played("c2c4")], 1);
     }
 
     #[test]

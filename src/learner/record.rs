@@ -9,7 +9,7 @@ use shakmaty::uci::UciMove;
 use shakmaty::{Color, Square};
 
 use super::LearnerName;
-use crate::exercise::{Answered, Hardness, Tries};
+use crate::exercise::{Answered, Dialogue, Hardness, Tries};
 use crate::game::Line;
 use crate::question::{Kind, Question, Verdict, text};
 
@@ -133,6 +133,12 @@ pub struct AnswerRecord {
     /// Whether the question came again in a drill, after it was missed or slow: only first tries count.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub repeat: bool,
+    /// Whether something helped, moves heard once more or a dialogue after a miss: it counts nowhere.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub helped: bool,
+    /// The dialogue that it was given in; `None` for a question of the exercise.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub dialogue: Option<Dialogue>,
     /// How many looks at the board were taken since the last answer.
     pub looks: u32,
     /// What makes the question hard; `None` over the bare board.
@@ -262,11 +268,18 @@ impl AnswerRecord {
             think: answered.think,
             late: answered.late,
             repeat: answered.repeat,
+            helped: answered.helped,
+            dialogue: answered.dialogue,
             looks: answered.looks,
             hardness: answered.hardness,
             tries: answered.tries.clone(),
             game,
         }
+    }
+
+    /// Tells whether it was a first try, without help: only such answers count.
+    pub const fn counts(&self) -> bool {
+        !self.repeat && !self.helped
     }
 
     /// Reads the question; `None` where a hand that knows no chess has been at it.

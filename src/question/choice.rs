@@ -16,6 +16,9 @@ const RECENT: usize = 8;
 pub struct Choice<'a> {
     /// Where the questions stand.
     pub scene: Scene<'a>,
+    /// After how many plies the board was known last, where a round is about the plies from there on; `None` where a
+    /// game is followed.
+    pub(super) known: Option<usize>,
     /// Whether to keep out what the last spoken move answers and what is hardly worth asking.
     pub strict: bool,
     /// The dice.
@@ -28,12 +31,24 @@ pub struct Choice<'a> {
     pub(super) spoken: Bitboard,
     /// After how many plies the touching began.
     pub(super) since: usize,
+    /// Whether a move to judge is to be legal. It stays so until a question is taken: what is refused must not
+    /// decide how often the answer is yes.
+    pub(super) legal: bool,
+    /// Whether what the plies of a round left alone may be asked, which stays so as well.
+    pub(super) untouched: bool,
+    /// The seed of the rolls that stay the same, however often a question is drawn again.
+    pub(super) fixed: u64,
 }
 
 impl<'a> Choice<'a> {
-    /// Prepares to draw from a scene.
-    pub fn new(scene: Scene<'a>, strict: bool, dice: &'a mut Dice) -> Choice<'a> {
-        let since = scene.plies().saturating_sub(RECENT);
+    /// Prepares to draw from a scene; in a round, the board was known last after so many plies.
+    pub fn new(
+        scene: Scene<'a>,
+        known: Option<usize>,
+        strict: bool,
+        dice: &'a mut Dice,
+    ) -> Choice<'a> {
+        let since = known.unwrap_or(scene.plies().saturating_sub(RECENT));
         let last = scene.played()[since..].iter();
         let touched = last.fold(Bitboard::EMPTY, |all, ply| all | named(ply));
         let before = scene.line().position(since);
@@ -43,9 +58,13 @@ impl<'a> Choice<'a> {
         });
         let newly_pinned = all_pinned(now) & !all_pinned(before);
         let occupied = now.board().occupied();
-        Choice {
+        let mut choice = Choice {
             scene,
+            known,
             strict,
+            legal: true,
+            untouched: true,
+            fixed: dice.own_seed(),
             dice,
             pieces: (touched | newly_pinned | (newly_attacked & threatened(now.board())))
                 & occupied,
@@ -54,12 +73,28 @@ impl<'a> Choice<'a> {
                 .filter(|_| strict)
                 .map_or(Bitboard::EMPTY, named),
             since,
+        };
+        choice.roll();
+        choice
+    }
+
+    /// Rolls what stays the same until the next question is taken.
+    pub(crate) fn roll(&mut self) {
+        self.legal = self.dice.chance(1, 2);
+        self.untouched = self.dice.chance(1, 10);
+    }
+
+    /// Tells whether it is the turn of something touched: four times in five, and in a round nine times in ten.
+    fn wants_touched(&mut self) -> bool {
+        match self.known {
+            None => self.dice.chance(4, 5),
+            Some(_) => !self.untouched,
         }
     }
 
-    /// Picks a touched square four times in five, where there is one, and else an untouched one.
+    /// Picks a touched square as often as is wanted, where there is one, and else an untouched one.
     pub(super) fn pick(&mut self, hot: Bitboard, cold: Bitboard) -> Option<Square> {
-        let want_hot = self.dice.chance(4, 5);
+        let want_hot = self.wants_touched();
         let pool = if hot.is_empty() || (!want_hot && cold.any()) {
             cold
         } else {
@@ -69,9 +104,10 @@ impl<'a> Choice<'a> {
         self.dice.pick(&squares).copied()
     }
 
-    /// Picks one of the better things four times in five, where there is one.
+    /// Picks one of the touched things as often as is wanted, where there is one.
     pub(super) fn rather<T: Copy>(&mut self, hot: &[T], cold: &[T]) -> Option<T> {
-        let pool = if hot.is_empty() || (!cold.is_empty() && self.dice.chance(1, 5)) {
+        let want_hot = self.wants_touched();
+        let pool = if hot.is_empty() || (!want_hot && !cold.is_empty()) {
             cold
         } else {
             hot
@@ -167,17 +203,13 @@ impl BareChoice<'_> {
         }
     }
 
-    /// A piece of those wished for that fit, or of all that do.
-    pub(super) fn piece(&mut self, fits: impl Fn(Role) -> bool) -> PieceAt {
-        let of = |letters: &[char]| -> Vec<Piece> {
-            let all = letters
-                .iter()
-                .filter_map(|letter| Piece::from_char(*letter));
-            all.filter(|piece| fits(piece.role)).collect()
-        };
-        let mut pieces = of(self.pieces);
+    /// A piece of those wished for that fit, or else one of `usual`, where a letter stands as often as it is to come.
+    pub(super) fn piece(&mut self, usual: &str, fits: impl Fn(Role) -> bool) -> PieceAt {
+        let wished = self.pieces.iter().copied();
+        let wished = wished.filter_map(Piece::from_char);
+        let mut pieces: Vec<Piece> = wished.filter(|piece| fits(piece.role)).collect();
         if pieces.is_empty() {
-            pieces = of(&['N', 'B', 'R', 'Q', 'K', 'P', 'p']);
+            pieces = usual.chars().filter_map(Piece::from_char).collect();
         }
         loop {
             let piece = pieces[self.dice.below(pieces.len())];

@@ -102,6 +102,14 @@ pub struct Departure {
 }
 
 impl Departure {
+    /// Finds how a piece that stands on a square no more went from there, if it ever stood on it in this line.
+    pub(super) fn of(scene: Scene<'_>, square: Square, piece: Piece) -> Option<Departure> {
+        let stood =
+            |plies: &usize| scene.line().position(*plies).board().piece_at(square) == Some(piece);
+        let plies = (0..scene.plies()).rev().find(stood)?;
+        Departure::from(Scene::new(scene.line(), plies + 1), square)
+    }
+
     /// Finds who stood last before `scene` on a square that is empty there, if a piece ever stood on it in
     /// this line.
     pub(super) fn from(scene: Scene<'_>, square: Square) -> Option<Departure> {

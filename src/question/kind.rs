@@ -13,11 +13,15 @@ pub trait LineKind: Copy {
     /// The form that a reply must have.
     const FORM: Form;
 
-    /// The chance of a lucky guess.
-    const GUESS: f64 = Self::FORM.guess();
+    /// The share of the commonest answer; see [`Kind::guess`](super::Kind::guess).
+    const GUESS: f64;
 
     /// The think time in milliseconds, where none is wished for.
     const THINK_MILLIS: u64 = 60_000;
+
+    /// Whether the same question has the same answer through much of a game, so that it is asked only as often as
+    /// the answers vary.
+    const VARIED: bool = true;
 
     /// Whether the answer says something about checks to the king.
     const TELLS_CHECK: bool = false;

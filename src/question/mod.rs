@@ -31,6 +31,7 @@ mod registry;
 mod scene;
 mod sight;
 mod truth;
+mod variety;
 
 use serde::{Deserialize, Serialize};
 

@@ -47,25 +47,6 @@ pub enum Form {
 }
 
 impl Form {
-    /// The chance that a learner who saw nothing would be wholly right; see
-    /// [`Kind::guess`](crate::question::Kind::guess).
-    pub(crate) const fn guess(self) -> f64 {
-        match self {
-            Form::Legal | Form::Color => 1.0 / 2.0,
-            // Short, long, both or none; a file, a rank, a diagonal or none.
-            Form::Wings | Form::Line => 1.0 / 4.0,
-            // A small whole number: most that come up lie within a span of about ten.
-            Form::Points | Form::Distance => 1.0 / 10.0,
-            // Twelve kinds of piece, or none.
-            Form::Piece => 1.0 / 13.0,
-            // A position of the demo games has about thirty moves, as a test counts.
-            Form::MoveOrNone | Form::Move => 1.0 / 30.0,
-            Form::SquareOrGone | Form::Square | Form::Place => 1.0 / 64.0,
-            // Lists, of which there are too many to hit upon the right one.
-            Form::Squares | Form::Moves | Form::Taken | Form::Placement | Form::Route => 0.0,
-        }
-    }
-
     /// Reads a reply that needs no position, as people write it or say it; a move would be one of the
     /// standard starting position.
     ///

@@ -52,6 +52,10 @@ fn to_come(opening: &AheadOpening) -> String {
 /// Says what a round is like.
 fn each_round(voice: Voice, show: Show) -> String {
     match given(voice, show) {
+        Show::Diagram if voice.empty_board => {
+            "A position is shown, plies are read from it with nothing but an empty board before your \
+             eyes, then questions are asked about the position at their end."
+        }
         Show::Diagram => {
             "A position is shown and stays as it is, plies are read from it, then questions are \
              asked about the position at their end."

@@ -25,10 +25,16 @@ pub(crate) const GO_ON_PROMPT: &str = "Enter reads on: ";
 pub(crate) const WIPE_PROMPT: &str = "Enter wipes this: ";
 /// The prompt while a verdict is read, before something else is shown.
 pub(crate) const READ_PROMPT: &str = "Enter goes on: ";
+/// The prompt while the truth of what was missed waits.
+pub(crate) const TRUTH_PROMPT: &str = "Enter tells why: ";
 /// The prompt where the screen is full and more is to come.
 pub(crate) const MORE_PROMPT: &str = "Enter tells the rest: ";
 /// The prompt before an exercise takes the screen.
 pub(crate) const BEGIN_PROMPT: &str = "Enter begins: ";
+
+/// Said where an empty board is to stay before the eyes and none can be drawn.
+pub(crate) const NOTHING_DRAWN: &str =
+    "Nothing is drawn here, so --board empty shows no board; all else goes on as usual.";
 
 /// Said after the first Ctrl-C where nothing is asked.
 pub(crate) const INTERRUPTED: &str =
@@ -288,7 +294,7 @@ pub(crate) fn not_as_begun(exercise: &str, option: &str) -> String {
     )
 }
 
-fn session_of(exercise: &str) -> &str {
+pub(super) fn session_of(exercise: &str) -> &str {
     match exercise {
         "recite" => "recital",
         "ahead" => "session of ahead",

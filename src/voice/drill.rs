@@ -5,12 +5,15 @@ use std::collections::BTreeMap;
 
 use shakmaty::{Color, Square};
 
-use crate::exercise::{Advice, Confusion, Drill, DrillOpening, DrillSummary, Summary};
+use crate::exercise::{Advice, Confusion, Drill, DrillOpening, DrillSummary, Example, Summary};
+use crate::question::{Mark, Question, Why};
 
+use super::bare;
 use super::boards::drawn;
 use super::ending::kinds;
 use super::exercise::{ExerciseWords, goes_on};
 use super::naming::{count, list, percent, side};
+use super::question::{reasons, truth};
 use super::style::Voice;
 use super::time::duration;
 
@@ -27,9 +30,24 @@ impl ExerciseWords for Drill {
         format!("Drill: {}", names(opening))
     }
 
+    fn say_told(_: Voice, Example(question): &Example) -> Vec<String> {
+        let answer = question.truth();
+        let why = Why::Bare(question.why(&Mark::pass(&answer), None));
+        let told = truth(&Question::Bare(*question), &answer);
+        let said = [
+            bare::rule(question).to_owned(),
+            format!("For example: {told}"),
+        ];
+        said.into_iter().chain(reasons(&why)).collect()
+    }
+
     fn say_opening(_: Voice, opening: &DrillOpening) -> Vec<String> {
         let resumed = goes_on("The drill", opening.resumed);
-        let help = "What is missed or slow comes again; help says what else can be said.";
+        let help = if opening.taught {
+            "What is not right gets a clue, until you find it; help says what else can be said."
+        } else {
+            "What is missed or slow comes again; help says what else can be said."
+        };
         let said = resumed.into_iter().chain([questions(opening)]);
         said.chain([help.to_owned()]).collect()
     }
@@ -41,6 +59,9 @@ impl ExerciseWords for Drill {
 
     /// What to do next is said too.
     fn say_summary(voice: Voice, own: &DrillSummary, all: &Summary) -> Vec<String> {
+        if own.taught.1 > 0 {
+            return vec![taught(own.taught)];
+        }
         let mut said = accuracy(own);
         if own.answers == 0 {
             return said;
@@ -58,6 +79,14 @@ impl ExerciseWords for Drill {
         said.push(advice(own.advice));
         said
     }
+}
+
+/// Says how many questions that were taught were found at once.
+fn taught((at_once, of): (usize, usize)) -> String {
+    let questions = count(of, "question", "questions");
+    format!(
+        "{at_once} of {questions} found at the first try, the others after a clue. They count for no step."
+    )
 }
 
 fn names(drill: &DrillOpening) -> String {

@@ -2,18 +2,72 @@
 
 use super::clean::clean_name;
 use super::naming::count;
-use super::progress::{next_step, standing_at, step_title};
+use super::progress::{mark, next_lesson, standing_at, step_title};
 use crate::learner::course::{Course, CourseStep, StepStatus};
-use crate::learner::lesson::Aim;
+use crate::learner::lesson::{Aim, PlannedPart};
 
 /// Heads a part that the tool has planned, without an end mark.
 pub(crate) fn aim(aim: Aim) -> String {
     match aim {
         Aim::Due => "What you are about to forget".to_owned(),
+        Aim::Teach(step) => format!("{}, from the beginning", step_title(step)),
         Aim::Step(step) => step_title(step).to_owned(),
         Aim::Game => "A game, with the board hidden".to_owned(),
         Aim::Ahead => "As far ahead as you see".to_owned(),
     }
+}
+
+/// Says what a part that the tool has planned is, why it comes, and what passes.
+pub(crate) fn reason(number: usize, part: &PlannedPart) -> String {
+    let heading = aim(part.aim);
+    let questions = count(part.count, "question", "questions");
+    let why = match part.aim {
+        Aim::Due => format!(
+            "{questions} that you may not know any more, or never showed that you know; all kinds in turn, \
+             since what is mixed is kept longer"
+        ),
+        Aim::Teach(_) => {
+            format!("{questions} with clues, since what was not learned yet is not to be asked")
+        }
+        Aim::Step(step) if step.is_game() => {
+            format!("your step now, a whole game; {} pass it", mark(step.mark()))
+        }
+        Aim::Step(step) => format!("{questions}, your step now; {} pass it", mark(step.mark())),
+        Aim::Game => "what all steps are for; nothing needs to be passed".to_owned(),
+        Aim::Ahead => "every step is passed, and the plies follow your answers".to_owned(),
+    };
+    format!("{number}. {heading}: {why}.")
+}
+
+/// Heads the search for a learner's level.
+pub(crate) const PLACEMENT: &str = "Your level";
+
+/// Said before the level of a learner is looked for.
+pub(crate) const WHY_PLACEMENT: &str =
+    "First it is found where your course begins; sansvoir lesson --start STEP would say so.";
+
+/// Says what the search for a learner's level found, and why.
+pub(crate) fn placed(course: &Course) -> Vec<String> {
+    let told = |(step, right, of): (CourseStep, usize, usize)| {
+        format!("{} {right} of {of}", step_title(step))
+    };
+    let asked: Vec<String> = course.placed().into_iter().map(told).collect();
+    let begins = course.current().map_or("", step_title);
+    if asked.is_empty() {
+        return Vec::new();
+    }
+    let why = format!("Right answers: {}.", asked.join("; "));
+    let found = format!(
+        "Your course begins with {begins:?}: two right answers make a sort of question known, and easier \
+         steps are taken as known until they fail."
+    );
+    vec![why, found]
+}
+
+/// Says that there is no such step, and which there are.
+pub(crate) fn no_step(name: &str) -> String {
+    let steps = CourseStep::ALL.map(<&str>::from).join(", ");
+    format!("\"{name}\" is no step of the course: take one of {steps}")
 }
 
 /// Says what a lesson is about to bring.
@@ -76,7 +130,7 @@ pub(crate) fn closing(
     let tried = current.filter(|step| course.standing(*step) != StepStatus::Untried);
     let steps = passed.iter().copied().chain(tried);
     said.extend(steps.map(|step| standing_at(course, step)));
-    said.push(next_step(course));
+    said.push(next_lesson(course));
     said
 }
 

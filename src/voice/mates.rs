@@ -29,6 +29,9 @@ impl ExerciseWords for Mates {
             None => format!("{positions} with a forced mate."),
         };
         let how = match given(voice, opening.show) {
+            Show::Diagram if voice.empty_board => {
+                "The position is shown, and an empty board is before your eyes while you say the moves."
+            }
             Show::Diagram => "The position stays as it is while you say the moves.",
             Show::List => "The pieces are read out, and the board stays hidden.",
             Show::None => "The game is read up to the position, and the board stays hidden.",

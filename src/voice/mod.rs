@@ -4,6 +4,7 @@
 //! on a sheet, a truth in its key, a board, a cleaned name) are functions of their own.
 
 mod ahead;
+pub(crate) mod alone;
 mod announce;
 pub(crate) mod asides;
 mod bare;
@@ -15,6 +16,7 @@ mod ear;
 mod ending;
 mod exercise;
 mod few;
+mod guided;
 pub(crate) mod in_words;
 pub(crate) mod journal;
 pub(crate) mod lesson;
@@ -24,6 +26,7 @@ mod movement;
 mod naming;
 pub(crate) mod page;
 pub(crate) mod paper;
+mod placement;
 pub(crate) mod progress;
 mod question;
 mod recite;

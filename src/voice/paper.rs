@@ -135,10 +135,16 @@ impl Voice {
             }
             Output::Ask(_)
             | Output::AskAgain(_)
+            | Output::Clue { .. }
             | Output::Unread { .. }
             | Output::ReplyWanted(_)
             | Output::NothingAsked(_)
             | Output::Answered(_)
+            | Output::TruthWaits { .. }
+            | Output::Explained(_)
+            | Output::Guided(_)
+            | Output::Helped
+            | Output::NotHere(_)
             | Output::Again(_)
             | Output::Board { .. }
             | Output::NoLook

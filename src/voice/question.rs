@@ -3,12 +3,14 @@
 use crate::exercise::{Ask, Asked};
 use crate::question::{Question, Truth, Why, each_bare, each_line};
 
+use super::guided;
 use super::naming::{capital, move_of};
 use super::words::{BareWords, LineWords, MISSED};
 
-/// Says a question with its number: "Question 2 of 3. What stands on e5?" A move to be said needs none.
+/// Says a question with its number: "Question 2 of 3. What stands on e5?" A move to be said needs
+/// none, nor does what is missing of a board.
 pub(super) fn prompt(ask: &Ask) -> String {
-    if let Asked::Move { .. } = ask.asked {
+    if let Asked::Move { .. } | Asked::Rest { .. } = ask.asked {
         return question(ask);
     }
     format!("Question {} of {}. {}", ask.number, ask.of, question(ask))
@@ -20,7 +22,7 @@ pub(crate) fn checkpoint(ask: &Ask) -> Option<String> {
         Asked::Line(_, stand) if ask.number == 1 => stand
             .checkpoint
             .map(|(number, of)| format!("Checkpoint {number} of {of}.")),
-        Asked::Line(..) | Asked::Bare(_) | Asked::Move { .. } => None,
+        Asked::Line(..) | Asked::Bare(_) | Asked::Rest { .. } | Asked::Move { .. } => None,
     }
 }
 
@@ -31,6 +33,11 @@ pub(crate) fn question(ask: &Ask) -> String {
             each_line!(LineQuestion, question, asked => asked.ask(stand))
         }
         Asked::Bare(question) => each_bare!(BareQuestion, question, asked => asked.ask()),
+        Asked::Rest {
+            standing,
+            found,
+            missing,
+        } => guided::rest(*standing, *found, *missing),
         Asked::Move { number, once_more } => {
             let once_more = if *once_more { "Once more: " } else { "" };
             format!("{once_more}{}?", move_of(*number))

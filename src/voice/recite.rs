@@ -3,8 +3,8 @@
 use shakmaty::Role;
 
 use crate::exercise::{
-    Elsewhere, Missed, MixUp, ReadOut, Recite, ReciteOpening, ReciteSummary, Replay, Sides, Slip,
-    Summary,
+    Elsewhere, Missed, MixUp, Recite, ReciteOpening, ReciteSummary, ReciteTold, Replay, Sides,
+    Slip, Summary,
 };
 use crate::question::{Kind, LineWhy, Why};
 
@@ -16,9 +16,6 @@ use super::question::why;
 use super::replay::game;
 use super::reply_help::no_move;
 use super::style::Voice;
-
-/// What else can be said where a move is asked for.
-pub(super) const HINT: &str = "hint: hear which piece moves; the move then counts half.";
 
 impl ExerciseWords for Recite {
     fn title(opening: &ReciteOpening) -> String {
@@ -34,7 +31,15 @@ impl ExerciseWords for Recite {
             Sides::White => "you say White's moves, Black's are read out",
             Sides::Black => "you say Black's moves, White's are read out",
         };
-        said.push(format!("{} from memory: {who}.", plies(of.plies)));
+        said.push(match opening.chunk {
+            None => format!("{} from memory: {who}.", plies(of.plies)),
+            Some(chunk) => format!(
+                "{} to learn, {} at a time: {who}. Each chunk is heard and said, then all so far; one that \
+                 fails comes back. Only the whole game, said at the end, counts.",
+                plies(of.plies),
+                plies(chunk)
+            ),
+        });
         if of.checkpoints > 0 {
             let checkpoints = count(of.checkpoints, "checkpoint", "checkpoints");
             said.push(format!("The whole position is asked at {checkpoints}."));
@@ -47,12 +52,38 @@ impl ExerciseWords for Recite {
         Replay::say_on_paper(voice, &opening.game)
     }
 
-    fn say_told(voice: Voice, ReadOut(ply): &ReadOut) -> Vec<String> {
-        vec![sentence(&voice.announce.named(ply))]
+    fn say_told(voice: Voice, told: &ReciteTold) -> Vec<String> {
+        vec![match told {
+            ReciteTold::ReadOut(ply) => sentence(&voice.announce.named(ply)),
+            ReciteTold::Listen { plies: many, again } => {
+                let again = if *again { "Once more" } else { "Now" };
+                format!(
+                    "{again}: listen to {}, then say what you heard.",
+                    plies(*many)
+                )
+            }
+            ReciteTold::Together { last, counts } => {
+                let last = move_of(*last);
+                let counts = if *counts {
+                    " This is the whole game, and it counts."
+                } else {
+                    ""
+                };
+                format!("Now say everything from the start up to {last}.{counts}")
+            }
+        }]
     }
 
     fn say_summary(voice: Voice, own: &ReciteSummary, all: &Summary) -> Vec<String> {
         let mut said = Vec::new();
+        said.extend(own.learned.map(|(many, last)| match last {
+            Some(last) => format!(
+                "Said from the start without a slip: {}, up to {}.",
+                plies(many),
+                move_of(last)
+            ),
+            None => "Nothing was said from the start without a slip yet.".to_owned(),
+        }));
         if own.asked > 0 {
             let share = |part| {
                 let (whole, percent) = (own.asked, percent(part, own.asked));

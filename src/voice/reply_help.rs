@@ -4,12 +4,20 @@ use shakmaty::san::San;
 
 use super::clean::clean_line;
 use super::naming::{role, side, wing};
+use crate::exercise::{Dialogue, Help};
 use crate::question::Form;
 use crate::reply::{Unread, wish};
 use crate::rules::MoveFault;
 
 /// How many characters of a learner's own words are said back.
 const ECHO: usize = 40;
+
+/// How more is heard again.
+const PLIES_AGAIN: &str = "again 6: hear the last 6 plies again; again all: every one. While a question stands, that \
+    is help, and the answer does not count.";
+
+/// What else can be said where a move is asked for.
+const HINT: &str = "hint: hear which piece moves; the move then counts half.";
 
 /// Asks back where the learner seems to want to leave.
 const LEAVES: &str = "End here? Say stop.";
@@ -79,6 +87,14 @@ pub(super) fn unread(unread: &Unread, form: Form) -> Vec<String> {
         said.extend(forms(form));
     }
     said
+}
+
+/// Says which word could not be read, where all others could.
+pub(super) fn unread_word(unread: &Unread) -> Vec<String> {
+    let fault = fault(unread);
+    vec![format!(
+        "{fault} The rest is kept: say this one again, or none to leave it out."
+    )]
 }
 
 fn fault(unread: &Unread) -> String {
@@ -159,20 +175,35 @@ pub(super) fn echo(words: &str) -> String {
 }
 
 /// Says what can be said at this prompt, and how to reply where a question stands.
-pub(super) fn help(form: Option<Form>, again: bool, look: bool) -> Vec<String> {
-    let asked = form.is_some();
+pub(super) fn help(help: &Help) -> Vec<String> {
+    let asked = help.form.is_some();
+    let back = match help.back {
+        Some(Dialogue::Back) => "back: go back to where your picture held, and find it ply by ply.",
+        Some(Dialogue::Rebuild) => "back: find the rest, one kind of piece after another.",
+        None => "",
+    };
     let words = [
-        (!asked, "Enter alone: read on."),
-        (again, "again: hear what was read last again."),
-        (asked, "question: hear the question again."),
-        (look, "look: the board; looks are counted."),
+        (help.truth, "Enter alone: hear the answer and why."),
+        (!asked && !help.truth, "Enter alone: read on."),
+        (help.back.is_some(), back),
+        (help.again, "again: hear what was read last again."),
+        (help.plies, PLIES_AGAIN),
+        (asked || help.truth, "question: hear the question again."),
+        (help.look, "look: the board; looks are counted."),
+        (help.why, "why: hear why the last answer is what it is."),
         (asked, "pass: give this question up and hear the answer."),
         (true, "help: hear these words."),
         (true, "stop: end here; every answer is kept."),
+        (help.hint, HINT),
     ];
     let words = words.into_iter().filter(|(here, _)| *here);
     let words = words.map(|(_, words)| words.to_owned());
-    form.map(forms).into_iter().flatten().chain(words).collect()
+    help.form
+        .map(forms)
+        .into_iter()
+        .flatten()
+        .chain(words)
+        .collect()
 }
 
 /// Asks for a reply where Enter alone was typed.
@@ -296,12 +327,25 @@ mod tests {
             .chain([None])
             .enumerate()
         {
-            let (again, look) = (n % 2 > 0, n % 3 > 0);
-            let help = help(form, again, look).join("\n");
+            let here = Help {
+                form,
+                truth: form.is_none() && n % 2 > 0,
+                back: Some(Dialogue::Back).filter(|_| n % 5 > 0),
+                why: n % 5 > 1,
+                again: n % 2 > 0,
+                plies: n % 5 > 2,
+                look: n % 3 > 0,
+                hint: n % 7 > 0,
+            };
+            let help = help(&here).join("\n");
             for (word, here) in [
-                ("again", again),
-                ("question", form.is_some()),
-                ("look", look),
+                ("again", here.again),
+                ("again all", here.plies),
+                ("back", here.back.is_some()),
+                ("why", here.why),
+                ("hint", here.hint),
+                ("question", form.is_some() || here.truth),
+                ("look", here.look),
                 ("pass", form.is_some()),
                 ("help", true),
                 ("stop", true),

@@ -5,7 +5,7 @@ use crate::exercise::{Ask, Heard, Output};
 use super::ear::for_the_ear;
 use super::naming::side;
 use super::style::Voice;
-use super::{bare, ending, question, recite, reply_help, rounds, verdict};
+use super::{bare, ending, guided, question, recite, reply_help, rounds, verdict};
 
 impl Voice {
     /// Puts what a session says into words: one line or paragraph each, without an end of line and
@@ -17,16 +17,27 @@ impl Voice {
             Output::Told(told) => self.told(told),
             Output::Given(given) => rounds::shown(*self, given),
             Output::Missed(missed) => recite::missed_try(missed),
+            Output::Clue { question, number } => {
+                vec![format!("Not yet. {}", bare::clue(question, *number))]
+            }
             Output::Hint(piece) => vec![recite::hint(*piece)],
             Output::Ask(ask) => {
                 let checkpoint = question::checkpoint(ask);
                 checkpoint.into_iter().chain(self.asked(ask)).collect()
             }
             Output::AskAgain(ask) => self.asked(ask),
-            Output::Unread { unread, form } => reply_help::unread(unread, *form),
+            Output::Unread {
+                unread, kept: true, ..
+            } => reply_help::unread_word(unread),
+            Output::Unread { unread, form, .. } => reply_help::unread(unread, *form),
             Output::ReplyWanted(form) => reply_help::reply_wanted(*form),
             Output::NothingAsked(text) => reply_help::nothing_asked(text),
-            Output::Answered(answered) => verdict::answered(*self, answered),
+            Output::Answered(answered) => verdict::answered(answered),
+            Output::TruthWaits { dialogue, tried } => guided::truth_waits(*dialogue, *tried),
+            Output::Explained(answered) => verdict::explained(*self, answered),
+            Output::Guided(told) => guided::guided(*self, told),
+            Output::Helped => vec![guided::HELPED.to_owned()],
+            Output::NotHere(what) => vec![guided::not_here(*what)],
             Output::Again(plies) if plies.is_empty() => {
                 vec!["No move has been read yet.".to_owned()]
             }
@@ -49,16 +60,7 @@ impl Voice {
             Output::NoPosition => {
                 vec!["There is no position to look at here.".to_owned()]
             }
-            Output::Help {
-                form,
-                again,
-                look,
-                hint,
-            } => {
-                let hint = hint.then(|| recite::HINT.to_owned());
-                let words = reply_help::help(*form, *again, *look);
-                words.into_iter().chain(hint).collect()
-            }
+            Output::Help(help) => reply_help::help(help),
             Output::Ended(ending) => ending::ended(*ending),
             Output::Summary(summary) => self.summary(summary),
         }

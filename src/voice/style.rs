@@ -16,6 +16,8 @@ pub struct Voice {
     pub plain: bool,
     /// How pieces are listed where they are told and not drawn.
     pub list: List,
+    /// Whether an empty board stays before the eyes while all else is wiped.
+    pub empty_board: bool,
 }
 
 impl Voice {

@@ -1,60 +1,107 @@
 //! Verdicts in words: what came of a reply, and what is true.
 
-use crate::exercise::{Answered, Tries};
-use crate::question::{LineQuestion, LineWhy, Question, Tally, Truth, Verdict, Why};
+use shakmaty::{Color, Role};
 
-use super::naming::list;
+use crate::exercise::{Answered, Dialogue, Tries};
+use crate::question::{LineQuestion, LineWhy, Question, Reply, Tally, Truth, Verdict, Why};
+
+use super::guided::found;
+use super::naming::{count, list};
 use super::question::{reasons, truth, why};
 use super::style::Voice;
 use super::time::duration;
 
-/// Says what came of a reply, then the truth and why it is so where the reply was not right.
-pub(super) fn answered(voice: Voice, answered: &Answered) -> Vec<String> {
-    if let Some(tries) = &answered.tries {
-        return recited(voice, answered, tries);
+/// Says what came of a reply, and no more of the truth than was said rightly.
+pub(super) fn answered(answered: &Answered) -> Vec<String> {
+    if let Some(tries) = answered.recital() {
+        return vec![recital_verdict(answered, tries)];
+    }
+    if answered.dialogue == Some(Dialogue::Rebuild) {
+        return found(answered);
+    }
+    let late = late_by(answered);
+    vec![match answered.mark.verdict {
+        Verdict::Right => {
+            let truth = truth(&answered.question, &answered.truth);
+            format!("{} {truth}", right(answered))
+        }
+        Verdict::Pass => "Passed.".to_owned(),
+        Verdict::Part => format!("Right in part{late}{}.", placed(answered)),
+        Verdict::Wrong => format!("Not right{late}{}.", placed(answered)),
+    }]
+}
+
+/// Says what is true and why, and first which squares of a reply were right.
+pub(super) fn explained(voice: Voice, answered: &Answered) -> Vec<String> {
+    if answered.recital().is_some() {
+        return recited(voice, answered);
     }
     let (question, mark) = (&answered.question, &answered.mark);
-    let told = || truth(question, &answered.truth);
     let mut said = match mark.verdict {
-        Verdict::Right => return vec![format!("{} {}", right(answered), told())],
         // The truth says it all to who gave the question up.
-        Verdict::Pass => vec!["Passed.".to_owned()],
-        Verdict::Part | Verdict::Wrong => {
-            let right = if mark.verdict == Verdict::Part {
-                "Right in part"
-            } else {
-                "Not right"
-            };
-            let verdict = [format!("{right}{}.", late_by(answered))];
-            let tally = tally(question, &mark.tally);
-            verdict.into_iter().chain(tally).collect()
-        }
+        Verdict::Right | Verdict::Pass => Vec::new(),
+        Verdict::Part | Verdict::Wrong => tally(question, &mark.tally),
     };
     // The move in full says all that its squares say.
-    if !answered.why.as_ref().is_some_and(Why::names_truth) {
-        said.push(told());
+    if !answered.why.names_truth() {
+        said.push(truth(question, &answered.truth));
         // A whole board is drawn for those who look, and told in words for the others.
         if let Truth::Placement(placement) = &answered.truth {
             said.extend(voice.board(placement));
         }
     }
     // Who gave the question up named nothing, and so missed nothing either.
-    let explain = match mark.verdict {
-        Verdict::Pass => reasons,
-        Verdict::Right | Verdict::Part | Verdict::Wrong => why,
-    };
-    said.extend(answered.why.as_ref().map(explain).unwrap_or_default());
+    said.extend(match mark.verdict {
+        Verdict::Right | Verdict::Pass => reasons(&answered.why),
+        Verdict::Part | Verdict::Wrong => why(&answered.why),
+    });
     said
 }
 
-/// Says what came of a move of a recital, and which it was where it was not said.
-fn recited(voice: Voice, answered: &Answered, tries: &Tries) -> Vec<String> {
-    let mut said = vec![recital_verdict(answered, tries)];
-    let given = matches!(answered.mark.verdict, Verdict::Wrong | Verdict::Pass);
-    if let Some(Why::Line(LineWhy::Played(why))) = answered.why.as_ref().filter(|_| given) {
-        said.push(format!("It was {}.", voice.announce.named(&why.ply)));
+/// Says which move of a recital it was.
+fn recited(voice: Voice, answered: &Answered) -> Vec<String> {
+    match &answered.why {
+        Why::Line(LineWhy::Played(why)) => {
+            vec![format!("It was {}.", voice.announce.named(&why.ply))]
+        }
+        why => reasons(why),
     }
-    said
+}
+
+/// Goes on, after the verdict on a whole board, with how many pieces stand right; nothing for other answers.
+fn placed(answered: &Answered) -> String {
+    let (Truth::Placement(truth), Some(Reply::Placement(said))) =
+        (&answered.truth, &answered.reply)
+    else {
+        return String::new();
+    };
+    let all = truth.occupied().count();
+    let (mut misplaced, mut missing, mut extra) = (0, 0, 0);
+    for piece in Role::ALL
+        .into_iter()
+        .flat_map(|role| Color::ALL.map(|color| role.of(color)))
+    {
+        let (there, put) = (truth.by_piece(piece), said.by_piece(piece));
+        let (lacks, more) = ((there & !put).count(), (put & !there).count());
+        misplaced += lacks.min(more);
+        missing += lacks.saturating_sub(more);
+        extra += more.saturating_sub(lacks);
+    }
+    let right = all - misplaced - missing;
+    let wrong = [
+        (misplaced, "misplaced"),
+        (missing, "missing"),
+        (extra, "too many"),
+    ];
+    let wrong = wrong.into_iter().filter(|(number, _)| *number > 0);
+    let wrong = list(wrong.map(|(number, what)| match number {
+        1 => format!("one {what}"),
+        _ => format!("{number} {what}"),
+    }));
+    format!(
+        ": {right} of {} right, {wrong}",
+        count(all, "piece", "pieces")
+    )
 }
 
 fn recital_verdict(answered: &Answered, tries: &Tries) -> String {
@@ -87,7 +134,7 @@ fn late_by(answered: &Answered) -> String {
 /// more to say.
 pub(crate) fn right_alone(answered: &Answered) -> Option<String> {
     let is_right = answered.mark.verdict == Verdict::Right;
-    match (&answered.tries, &answered.truth) {
+    match (answered.recital(), &answered.truth) {
         // Only the move that was not said is told.
         (Some(tries), _) => {
             let whole = is_right || answered.mark.verdict == Verdict::Part;

@@ -21,6 +21,9 @@ pub(super) trait LineWords: LineKind {
 
 /// The words of a kind over the bare board.
 pub(super) trait BareWords: BareKind {
+    /// The rule by which it is found, for a learner who is taught.
+    const RULE: &'static str;
+
     /// Asks in a whole sentence that gives nothing away.
     fn ask(self) -> String;
 

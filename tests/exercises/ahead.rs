@@ -3,5 +3,5 @@
 mod interest;
 mod learner;
 mod mates;
-mod pace;
+pub(crate) mod pace;
 mod sessions;

@@ -14,7 +14,9 @@ use sansvoir::learner::{
     AnswerRecord, Appended, BrokenLines, Contents, EndRecord, GameRef, Journal, JournalProblem,
     LearnerName, Played, Record, Stamp, StartRecord,
 };
-use sansvoir::question::{Attacks, Legality, LineQuestion, Mark, Question, Scene, Truth};
+use sansvoir::question::{
+    Attacks, Legality, LineQuestion, LineWhy, Mark, Question, Scene, Truth, Why,
+};
 use serde::Deserialize;
 use serde_json::{Value, json};
 use shakmaty::CastlingMode;
@@ -60,11 +62,13 @@ fn answer(line: &Line, question: LineQuestion, text: &str) -> Answered {
         truth,
         text: text.to_owned(),
         reply: Some(reply),
-        why: None,
+        why: Why::Line(LineWhy::Balance(Default::default())),
         millis: Some(4210),
         think: Some(20_000),
         late: false,
         repeat: false,
+        helped: false,
+        dialogue: None,
         looks: 0,
         hardness: Some(Hardness::new(question, scene, scene.plies())),
         tries: None,

@@ -3,6 +3,7 @@
 mod ahead;
 mod choice;
 mod course;
+mod dialogue;
 mod drill;
 mod few;
 mod journal;
@@ -17,6 +18,9 @@ mod published;
 mod recite;
 mod replay;
 mod replies;
+#[path = "../shared/variety.rs"]
+mod shared_variety;
+mod variety;
 
 use sansvoir::exercise::{Answered, EarlierAnswer};
 
@@ -27,6 +31,7 @@ fn kept(answered: &Answered) -> EarlierAnswer {
         millis: answered.millis.unwrap_or_default(),
         looks: answered.looks,
         seen_ago: answered.hardness.map_or(0, |hardness| hardness.plies),
+        helped: answered.helped,
         tries: answered.tries.clone().unwrap_or_default(),
     }
 }

@@ -5,9 +5,6 @@ use std::thread;
 
 use sansvoir::exercise::{Dice, presented};
 use sansvoir::learner::pace::{Answer, Reach, staircase};
-use sansvoir::pgn::{Collection, read};
-use sansvoir::question::Kind;
-use shakmaty::Position;
 
 /// A list, and a yes or no.
 const GUESSES: [f64; 2] = [0.0, 0.5];
@@ -474,25 +471,4 @@ fn more_answers_make_a_narrower_interval() {
         high.unwrap() - low
     });
     assert!(breadths.is_sorted_by(|a, b| *a > 1.2 * b), "{breadths:?}");
-}
-
-/// A learner who saw nothing has one move in so many to hit upon.
-#[test]
-fn the_positions_of_the_demo_games_have_about_as_many_moves_as_a_guess_is_taken_from() {
-    let games = [
-        &include_bytes!("../../games-demo/club-evening.pgn")[..],
-        include_bytes!("../../games-demo/first-steps.pgn"),
-    ];
-    let (mut moves, mut positions) = (0_u32, 0_u32);
-    for passage in games.into_iter().flat_map(Collection::new) {
-        let reading = read(&passage.unwrap());
-        let line = reading.game.main_line();
-        for ply in 0..=line.len() {
-            moves += u32::try_from(line.position(ply).legal_moves().len()).unwrap();
-            positions += 1;
-        }
-    }
-    let mean = f64::from(moves) / f64::from(positions);
-    let likelier = Kind::Played.guess() * mean;
-    assert!((0.8..1.25).contains(&likelier), "{mean} moves");
 }

@@ -367,3 +367,99 @@ fn the_command_names_a_move_that_the_game_does_not_have() {
     desk.run(&["recite", "nowhere.pgn"], "")
         .ends(1, &["nowhere.pgn"]);
 }
+
+fn in_chunks(size: usize) -> ReciteSettings {
+    ReciteSettings {
+        chunk: Some(Within::nearest(size)),
+        ..ReciteSettings::default()
+    }
+}
+
+/// Says a game of twelve plies in chunks; `slips` names moves by their turn that are given up.
+fn learn(slips: &[usize]) -> (Log, usize) {
+    let reading = reading(SCORE);
+    let line = reading.game.main_line();
+    let mut session = recite(&reading, &in_chunks(5));
+    let mut log = Log::default();
+    log.add(session.begin());
+    let mut heard = 0;
+    let mut turn = 0;
+    while session.awaits() != Awaits::Nothing {
+        if session.awaits() == Awaits::GoOn {
+            let outputs = session.hear(Input::GoOn);
+            heard += usize::from(matches!(outputs[0], Output::Heard(_)));
+            log.add(outputs);
+            continue;
+        }
+        let question = session.hear(Input::Question);
+        let [Output::AskAgain(ask)] = &question[..] else {
+            panic!("{question:?}");
+        };
+        let Asked::Move { number, .. } = ask.asked else {
+            panic!("{ask:?}");
+        };
+        let ply = line.plies().iter().find(|ply| ply.number == number);
+        let text = ply.unwrap().san.to_string();
+        let word = if slips.contains(&turn) { "pass" } else { &text };
+        turn += 1;
+        log.add(session.hear(Input::read(word, 1000)));
+    }
+    (log, heard)
+}
+
+#[test]
+fn a_game_is_learned_in_chunks_and_only_the_whole_of_it_counts() {
+    let (log, heard) = learn(&[]);
+    assert_eq!(heard, 3, "three chunks");
+    assert_eq!(log.answered.len(), 5 + 5 + 10 + 2 + 12);
+    let helped = log.answered.iter().filter(|answered| answered.helped);
+    assert_eq!(helped.count(), 5 + 5 + 10 + 2);
+    let summary = log.summary.unwrap();
+    let own = own(&summary);
+    assert_eq!((own.asked, own.first_try), (12, 12));
+    assert_eq!(own.learned.map(|(plies, _)| plies), Some(12));
+    assert_eq!(summary.kinds[0].right, 12);
+}
+
+#[test]
+fn the_chunk_that_fails_comes_back_before_more_is_learned() {
+    // The third move of the second chunk slips, then the first move when both are said together.
+    let (log, heard) = learn(&[7, 15]);
+    assert_eq!(heard, 3 + 2);
+    assert_eq!(log.answered.len(), 5 + (5 + 5) + (10 + 5 + 10) + 2 + 12);
+    // What slips in the whole game counts, and what is said again does not.
+    let (log, _) = learn(&[22]);
+    let counts = |answered: &&Answered| !answered.helped && !answered.repeat;
+    assert_eq!(log.answered.iter().filter(counts).count(), 12);
+    let summary = log.summary.unwrap();
+    assert_eq!((own(&summary).first_try, own(&summary).passed), (11, 1));
+}
+
+#[test]
+fn learning_in_chunks_that_was_stopped_anywhere_goes_on_to_the_same_end() {
+    let (whole, _) = learn(&[7]);
+    let reading = reading(SCORE);
+    for stop in (0..whole.answered.len()).step_by(3) {
+        let mut log = Log::default();
+        let mut session = recite(&reading, &in_chunks(5));
+        let mut kept = whole.kept();
+        let rest = kept.split_off(stop);
+        log.add(session.resume(Earlier {
+            answers: kept,
+            ..Earlier::default()
+        }));
+        for answer in rest {
+            while session.awaits() == Awaits::GoOn {
+                log.add(session.hear(Input::GoOn));
+            }
+            let word = if answer.text.is_empty() {
+                "pass"
+            } else {
+                &answer.text
+            };
+            log.add(session.hear(Input::read(word, answer.millis)));
+        }
+        assert_eq!(log.answered, whole.answered[stop..], "stopped after {stop}");
+        assert_eq!(log.summary, whole.summary, "stopped after {stop}");
+    }
+}

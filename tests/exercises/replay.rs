@@ -3,8 +3,8 @@
 use crate::published::{self, ANDERSSEN_DUFRESNE, BOGOLJUBOV_ALEKHINE, GUNDERSEN_FAUL};
 use sansvoir::exercise::bound::Within;
 use sansvoir::exercise::{
-    Answered, Ask, Asked, Awaits, By, Checkpoints, Cut, Earlier, Exercise, Input, Output, OverGame,
-    Replay, Script, Session, Settings, Stop, Summary, Told, Turn,
+    Answered, Ask, Asked, Awaits, By, Checkpoints, Cut, Earlier, Exercise, Help, Input, Output,
+    OverGame, Replay, Script, Session, Settings, Stop, Summary, Told, Turn,
 };
 use sansvoir::game::{Game, MoveOrNull, Place, Start, Tags};
 use sansvoir::question::{Kind, LineQuestion, Question, Reply, Truth, Verdict};
@@ -35,6 +35,7 @@ fn settings() -> Settings {
         think_millis: Some(Within::nearest(5000)),
         looks: None,
         seed: 11,
+        follow: false,
     }
 }
 
@@ -94,7 +95,7 @@ fn right(ask: &Ask) -> String {
 fn checkpoint(ask: &Ask) -> (usize, usize) {
     match ask.asked {
         Asked::Line(_, stand) => stand.checkpoint.unwrap(),
-        Asked::Bare(_) | Asked::Move { .. } => panic!("{ask:?}"),
+        Asked::Bare(_) | Asked::Rest { .. } | Asked::Move { .. } => panic!("{ask:?}"),
     }
 }
 
@@ -158,7 +159,7 @@ fn play(game: &Game, settings: &Settings, cut: Cut, stop_after: Option<usize>) -
             log.add(&outputs);
         }
         let input = match session.awaits() {
-            Awaits::GoOn => Input::GoOn,
+            Awaits::GoOn | Awaits::Truth => Input::GoOn,
             Awaits::Nothing => break,
             Awaits::Reply => {
                 if waiting.is_empty() {
@@ -320,12 +321,16 @@ fn again_says_the_trail_and_help_and_question_are_never_a_miss() {
     }
     assert!(matches!(
         session.hear(Input::Help).as_slice(),
-        [Output::Help {
+        [Output::Help(Help {
             form: None,
+            truth: false,
+            back: None,
+            why: false,
             again: true,
+            plies: true,
             look: true,
             hint: false,
-        }]
+        })]
     ));
 }
 

@@ -115,7 +115,7 @@ fn look_back(records: &[Record]) {
     let kinds: Vec<Kind> = Kind::ALL.to_vec();
     let _ = weak(records, &kinds);
     for exercise in ["replay", "drill", "recite", "few"] {
-        let _ = finished_games(records, exercise);
+        let _ = finished_games(records, |other| other == exercise);
         let _ = unfinished(records, exercise);
     }
 }

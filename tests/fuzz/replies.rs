@@ -102,6 +102,7 @@ pub(crate) fn target(text: &[u8]) {
         view: Color::White,
         plain: true,
         list: sansvoir::voice::List::Piece,
+        empty_board: false,
     };
     let _ = Input::read(&text, 0);
     for fen in POSITIONS {
@@ -120,7 +121,11 @@ pub(crate) fn target(text: &[u8]) {
             match read {
                 Ok(reply) => named_once(&reply),
                 Err(unread) => {
-                    for line in voice.say(&Output::Unread { unread, form }) {
+                    for line in voice.say(&Output::Unread {
+                        unread,
+                        form,
+                        kept: false,
+                    }) {
                         assert_eq!(clean(&line), line, "{form:?} {text:?}");
                     }
                 }

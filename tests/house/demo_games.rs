@@ -96,6 +96,7 @@ fn the_demo_games_are_read_without_a_fault() {
     for (file, count) in [
         ("club-evening.pgn", 16),
         ("first-steps.pgn", 3),
+        ("miniatures.pgn", 5),
         ("dialects.pgn", 5),
     ] {
         let readings = readings(file);
@@ -158,6 +159,25 @@ fn a_demo_game_that_ends_in_mate_says_who_won() {
             _ => continue,
         };
         assert_eq!(reading.game.result, Some(expected), "game {}", at + 1);
+    }
+}
+
+#[test]
+fn a_miniature_ends_with_the_one_mate_that_there_is() {
+    for (at, reading) in readings("miniatures.pgn").iter().enumerate() {
+        let line = reading.game.main_line();
+        let before = line.position(line.len() - 1);
+        let mates = before.legal_moves().into_iter().filter(|mv| {
+            let after = before.clone().play(*mv);
+            after.is_ok_and(|after| after.is_checkmate())
+        });
+        let mates: Vec<_> = mates.collect();
+        assert_eq!(mates, [line.plies()[line.len() - 1].mv], "game {}", at + 1);
+        let winner = line
+            .end()
+            .turn()
+            .fold_wb(GameResult::BlackWins, GameResult::WhiteWins);
+        assert_eq!(reading.game.result, Some(winner), "game {}", at + 1);
     }
 }
 

@@ -15,19 +15,25 @@ fn of_type<'a>(records: &'a [Value], name: &str) -> Vec<&'a Value> {
         .collect()
 }
 
-const CHOSEN: [&str; 5] = ["lesson", "--seed", "3", "--minutes", "10"];
+/// A lesson that begins with the first step, whose place need not be found.
+const CHOSEN: [&str; 5] = ["lesson", "--seed", "3", "--start", "white-squares"];
 
 #[test]
-fn a_learner_who_has_never_answered_gets_the_first_step_and_a_game() {
+fn a_learner_who_begins_at_the_beginning_is_taught_and_hears_a_game() {
     let desk = Desk::new();
     let said = desk.run(&CHOSEN, lines("pass", 100));
     said.ends(0, &[]);
     for words in [
         "A lesson of 2 parts.",
-        "Part 1 of 2. Squares from White's side.",
+        "1. Squares from White's side, from the beginning: 24 questions with clues",
+        "2. A game, with the board hidden: ",
+        "Part 1 of 2. Squares from White's side, from the beginning.",
+        "A square is named by its file and its rank.",
+        "For example: ",
+        "They count for no step.",
         "Part 2 of 2. A game, with the board hidden.",
         "The lesson is over: 0 of ",
-        "The next step: Squares from White's side.",
+        "Next: sansvoir lesson goes on with \"Squares from White's side\", which is passed with",
     ] {
         assert!(said.out.contains(words), "{words:?} is missing: {said:?}");
     }
@@ -43,6 +49,106 @@ fn a_learner_who_has_never_answered_gets_the_first_step_and_a_game() {
         of_type(&records, "end")
             .iter()
             .all(|end| end["finished"] == true)
+    );
+}
+
+#[test]
+fn a_first_lesson_finds_the_level_and_then_begins() {
+    let desk = Desk::new();
+    let said = desk.run(&["lesson", "--seed", "3"], lines("pass", 100));
+    said.ends(0, &[]);
+    for words in [
+        "First it is found where your course begins",
+        "Part 1 of 1. Your level.",
+        "Right answers: Squares from Black's side 0 of 2; A piece's lines 0 of 2.",
+        "Your course begins with \"Squares from White's side\"",
+        "A lesson of 2 parts.",
+    ] {
+        assert!(said.out.contains(words), "{words:?} is missing: {said:?}");
+    }
+    let again = desk.run(&["lesson", "--seed", "3"], lines("pass", 100));
+    assert!(!again.out.contains("Your level"), "{again:?}");
+    // It can be stopped and gone on with, and asked for at any time.
+    let first = desk.run(&["lesson", "--place", "--seed", "3"], "pass\nstop\n");
+    assert!(first.out.contains("sansvoir lesson --resume"), "{first:?}");
+    let rest = desk.run(&["lesson", "--resume"], lines("pass", 3));
+    assert!(rest.out.contains("Your course begins with"), "{rest:?}");
+    assert!(!rest.out.contains("A lesson of 2 parts."), "{rest:?}");
+}
+
+#[test]
+fn a_learner_says_where_to_begin_and_what_is_below_counts_as_known() {
+    let desk = Desk::new();
+    let arguments = ["lesson", "--start", "four-plies", "--seed", "3"];
+    let said = desk.run(&arguments, lines("pass", 100));
+    said.ends(0, &[]);
+    assert!(said.out.contains("2. Four plies ahead: "), "{said:?}");
+    let progress = desk.run(&["progress", "--plain"], "");
+    let stand = "You stand at step 16 of 25, Four plies ahead: 0 of ";
+    assert!(progress.out.contains(stand), "{progress:?}");
+    assert!(
+        progress
+            .out
+            .contains("Taken as known: Squares from White's side; "),
+        "{progress:?}"
+    );
+    let next = desk.run(&["lesson", "--seed", "3"], "");
+    assert!(next.out.contains(". Four plies ahead: "), "{next:?}");
+    let unknown = desk.run(&["lesson", "--start", "five-plies"], "");
+    unknown.ends(2, &["no step of the course", "four-plies"]);
+}
+
+#[test]
+fn the_first_screen_of_progress_has_24_lines_at_most() {
+    let desk = Desk::new();
+    desk.run(&CHOSEN, lines("pass", 100));
+    let said = desk.run(&["progress"], "");
+    let lines: Vec<&str> = said.out.lines().collect();
+    let last = lines
+        .iter()
+        .position(|line| line.contains("+ passed"))
+        .unwrap();
+    // Each line in as many as a terminal of 80 columns needs.
+    let height: usize = lines[..=last]
+        .iter()
+        .map(|line| line.len().div_ceil(79).max(1))
+        .sum();
+    assert!(height <= 24, "{height}: {said:?}");
+    for words in [
+        "You stand at step 1 of 25",
+        "After it comes",
+        "sansvoir lesson",
+    ] {
+        assert!(
+            lines[..last].iter().any(|line| line.contains(words)),
+            "{words}: {said:?}"
+        );
+    }
+}
+
+#[test]
+fn every_demo_game_has_its_turn_and_then_the_one_least_lately_read() {
+    let desk = Desk::new();
+    let replay = [
+        "replay",
+        "--every",
+        "1000",
+        "--questions",
+        "1",
+        "--seed",
+        "1",
+    ];
+    let mut read = Vec::new();
+    for _ in 0..20 {
+        let said = desk.run(&replay, lines("pass", 9));
+        let white = said.out.lines().find(|line| line.starts_with("White: "));
+        read.push(white.unwrap().to_owned());
+    }
+    let (first, again) = read.split_at(16);
+    assert_eq!(again, &first[..4]);
+    assert_eq!(
+        first.iter().collect::<std::collections::HashSet<_>>().len(),
+        16
     );
 }
 
@@ -121,7 +227,7 @@ fn a_lesson_stops_anywhere_and_goes_on_there() {
     let first = desk.run(&CHOSEN, lines("pass", 3) + "stop\n");
     first.ends(0, &[]);
     assert!(first.out.contains("sansvoir lesson --resume"), "{first:?}");
-    let second = desk.run(&["lesson", "--resume"], lines("pass", 38));
+    let second = desk.run(&["lesson", "--resume"], lines("pass", 23));
     assert!(
         second.out.contains("The lesson of 2 parts goes on."),
         "{second:?}"

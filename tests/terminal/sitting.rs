@@ -1,5 +1,7 @@
 //! Whole sessions of `sansvoir replay`: in a pseudo-terminal, through pipes, and killed.
 
+mod alone;
+mod back;
 mod held;
 mod resumed;
 mod stage;
@@ -24,6 +26,7 @@ const WIPED: &str = "\x1b[H\x1b[2J";
 const GO_ON: &str = "Enter reads on: ";
 const REPLY: &str = "Your reply: ";
 const READ: &str = "Enter goes on: ";
+const TRUTH: &str = "Enter tells why: ";
 const WIPE: &str = "Enter wipes this: ";
 const KNIGHT: &str = "Question 1 of 3. White's knight from g1: where does it stand now?";
 const PAWN: &str = "Question 2 of 3. White to move: is the move d2 to d4 legal now?";
@@ -140,6 +143,8 @@ fn a_learner_hears_answers_asks_stops_and_goes_on() {
     learner
         .types("no")
         .sees("Not right.")
+        .sees(TRUTH)
+        .types("")
         .sees("The move is legal.")
         .sees(READ)
         .types("")
@@ -148,6 +153,8 @@ fn a_learner_hears_answers_asks_stops_and_goes_on() {
     learner
         .types("pass")
         .sees("Passed.")
+        .sees(TRUTH)
+        .types("")
         .sees("A knight jumps two squares")
         .sees(GO_ON);
     learner

@@ -3,7 +3,8 @@
 use crate::published::{self, ANDERSSEN_DUFRESNE, BOGOLJUBOV_ALEKHINE, GUNDERSEN_FAUL};
 use sansvoir::game::{Line, Start};
 use sansvoir::question::{
-    Attacker, Found, Kind, LineQuestion, LineWhy, LostSince, Mark, Reason, Scene, Sight, Verdict,
+    Attacker, Found, Kind, LineQuestion, LineWhy, LostSince, Mark, OccupantWhy, Reason, Scene,
+    Sight, Verdict, WhereaboutsWhy,
 };
 use sansvoir::reply::Unread;
 use serde_json::{Value, json};
@@ -181,7 +182,11 @@ fn a_piece_is_followed_through_castling_promotion_and_en_passant() {
         json!({"gone": true})
     );
     let (_, why) = answer(end, "whereabouts", &json!({"man": "g7"}), "g5");
-    let Some(LineWhy::Whereabouts(Some(journey))) = why else {
+    let Some(LineWhy::Whereabouts(WhereaboutsWhy {
+        journey: Some(journey),
+        ..
+    })) = why
+    else {
         panic!("{why:?}")
     };
     let end = journey.end.unwrap();
@@ -502,14 +507,24 @@ fn a_square_remembers_who_left_it_and_when() {
     let line = published::line(ANDERSSEN_DUFRESNE);
     let scene = Scene::new(&line, 20);
     let (_, why) = answer(scene, "occupant", &json!({"square": "e2"}), "queen");
-    let Some(LineWhy::Occupant(Found::Left(left))) = why else {
+    let Some(LineWhy::Occupant(OccupantWhy {
+        found: Found::Left(left),
+        ..
+    })) = why
+    else {
         panic!("{why:?}")
     };
     assert_eq!(left.number.to_string(), "1.");
     assert_eq!(left.to.map(|square| square.to_string()), Some("e4".into()));
     let (_, why) = answer(scene, "occupant", &json!({"square": "h4"}), "queen");
     assert!(
-        matches!(why, Some(LineWhy::Occupant(Found::NeverHeld))),
+        matches!(
+            why,
+            Some(LineWhy::Occupant(OccupantWhy {
+                found: Found::NeverHeld,
+                ..
+            }))
+        ),
         "{why:?}"
     );
 }

@@ -90,6 +90,7 @@ pub(super) fn outline(
             title: head.title,
             notes: head.notes,
             parts,
+            start: None,
         }),
     }
 }

@@ -13,7 +13,7 @@ use super::request::{Outline, seed_of_part};
 use super::shared::{Shared, answers, records};
 use crate::exercise::bound::Minutes;
 use crate::learner::course::{Course, CourseStep};
-use crate::learner::{EndRecord, Record, SessionLock, Stamp, StartRecord};
+use crate::learner::{EndRecord, Journal, Record, SessionLock, Stamp, StartRecord};
 use crate::question::Verdict;
 use crate::terminal::{Tone, now};
 use crate::voice::{self, asides};
@@ -28,18 +28,25 @@ pub(super) struct Arguments {
     /// About how many minutes a chosen lesson takes [default: 10]
     #[arg(long, value_name = "N", conflicts_with = "file")]
     minutes: Option<Minutes>,
+    /// Find by a few questions where your course begins; a first lesson does so by itself
+    #[arg(long, conflicts_with_all = ["file", "minutes", "start"])]
+    place: bool,
+    /// Begin the course with this step, as in colors or four-plies; the steps below are taken as known
+    #[arg(long, value_name = "STEP", conflicts_with = "file", value_parser = step)]
+    start: Option<CourseStep>,
     /// Only check the lesson file: every key, every game, every pass mark
     #[arg(long, requires = "file")]
     check: bool,
     /// Go on with the lesson that was left unfinished last
-    #[arg(long, conflicts_with_all = ["file", "minutes", "check"])]
+    #[arg(long, conflicts_with_all = ["file", "minutes", "check", "place", "start"])]
     resume: bool,
 }
 
 const HELP: &str = "\
-A chosen lesson has questions that you are about to forget, the first step of the course that you have \
-not passed, and a game: one of your own where the config file names your games, else a demo game.
-A step is passed with 18 of the last 20 right, half of them within a time that each step states.
+A chosen lesson has questions that you are about to forget (a third of it at most), the first step of the \
+course that you have not passed, and a game: one of your own where the config file names your games, then a \
+demo game. What you have not learned yet is taught first. A step is passed with so many of the latest \
+answers right, half of them within a time, as each step states.
 
 A lesson file is a text in TOML. Each [[part]] names an exercise (replay, ahead, recite or drill), for \
 drill its kinds, for the others their files, and any option of that exercise as a key: every = 10 stands \
@@ -67,16 +74,42 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     if arguments.resume {
         let left = shared.take_up(&journal, EXERCISE)?;
         let (held, outline) = (left.held, &left.setup);
-        return hold(held, outline, left.start, true, left.records, shared);
+        return hold(held, outline, left.start, true, left.records, shared).map(drop);
     }
-    let before = records(&journal)?;
-    let outline = if let Some(file) = &arguments.file {
-        coach::outline(file, shared.seed()?, &before, shared)?
-    } else {
-        let minutes = arguments.minutes.map_or(MINUTES, Minutes::get);
-        today::outline(minutes, &before, shared)?
-    };
-    let held = shared.hold_new(&journal)?;
+    let mut before = records(&journal)?;
+    if let Some(file) = &arguments.file {
+        let outline = coach::outline(file, shared.seed()?, &before, shared)?;
+        return begin(&outline, before, &journal, shared).map(drop);
+    }
+    let has_begun =
+        |record: &Record| matches!(record, Record::Start(start) if start.exercise == EXERCISE);
+    let is_first = arguments.start.is_none()
+        && !before.iter().any(has_begun)
+        && Course::of(&before).current() == Some(CourseStep::WhiteSquares);
+    if arguments.place || is_first {
+        let is_placed = begin(&today::placement(), before, &journal, shared)?;
+        if arguments.place || !is_placed {
+            return Ok(());
+        }
+        before = journal.read()?.records;
+    }
+    let minutes = arguments.minutes.map_or(MINUTES, Minutes::get);
+    let outline = today::outline(minutes, arguments.start, &before, shared)?;
+    begin(&outline, before, &journal, shared).map(drop)
+}
+
+fn step(name: &str) -> Result<CourseStep, String> {
+    name.parse().map_err(|_| voice::lesson::no_step(name))
+}
+
+/// Holds a lesson from its beginning; tells whether it came to its end.
+fn begin(
+    outline: &Outline,
+    before: Vec<Record>,
+    journal: &Journal,
+    shared: &Shared,
+) -> Result<bool, Failure> {
+    let held = shared.hold_new(journal)?;
     let start = StartRecord {
         stamp: Stamp::new(now(), held.session()),
         learner: shared.learner()?,
@@ -84,9 +117,9 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
         played: None,
         game: None,
         seed: shared.seed()?,
-        plan: serde_json::to_value(&outline)?,
+        plan: serde_json::to_value(outline)?,
     };
-    hold(held, &outline, start, false, before, shared)
+    hold(held, outline, start, false, before, shared)
 }
 
 /// Holds a lesson from its beginning or from where it was left: its own session, and one for each part.
@@ -97,7 +130,7 @@ fn hold(
     resumed: bool,
     mut records: Vec<Record>,
     shared: &Shared,
-) -> Result<(), Failure> {
+) -> Result<bool, Failure> {
     let mut announcer = shared.announcer();
     let journal = held.journal().clone();
     let name = held.session().to_owned();
@@ -126,7 +159,8 @@ fn hold(
         records = journal.read()?.records;
         if !is_over(&records, &session) {
             announcer.say(Tone::Aside, voice::lesson::STOPPED)?;
-            return end(&mut held, false, &mut announcer);
+            end(&mut held, false, &mut announcer)?;
+            return Ok(false);
         }
         if let Some(mark) = part.pass {
             let [right, of, all] = replies(&records, |answered| answered == session);
@@ -135,7 +169,8 @@ fn hold(
         }
     }
     end(&mut held, true, &mut announcer)?;
-    close(&name, &records, &stood, &mut announcer)
+    close(&name, &records, &stood, &mut announcer)?;
+    Ok(true)
 }
 
 fn end(held: &mut SessionLock, finished: bool, announcer: &mut Announcer) -> Result<(), Failure> {
@@ -168,7 +203,18 @@ fn close(
     announcer: &mut Announcer,
 ) -> Result<(), Failure> {
     let counted = replies(records, |session| belongs(session, lesson));
-    let course = course_without(records, "");
+    let course = Course::of(records);
+    let is_placement = |record: &Record| {
+        let Record::Answer(answer) = record else {
+            return false;
+        };
+        answer.exercise == "placement" && belongs(&answer.stamp.session, lesson)
+    };
+    if records.iter().any(is_placement) {
+        for line in voice::lesson::placed(&course) {
+            announcer.say(Tone::Plain, &line)?;
+        }
+    }
     let passed = |step: &CourseStep| {
         course.standing(*step).is_passed() && !stood.standing(*step).is_passed()
     };
@@ -181,11 +227,8 @@ fn close(
 
 /// How the learner stands by all answers but those of one lesson.
 fn course_without(records: &[Record], lesson: &str) -> Course {
-    let mut course = Course::default();
-    for answer in answers(records).filter(|answer| !belongs(&answer.stamp.session, lesson)) {
-        course.take_answer(answer);
-    }
-    course
+    let others = records.iter();
+    Course::of(others.filter(|record| !belongs(&record.stamp().session, lesson)))
 }
 
 /// Tells whether a session is a part of a lesson.
@@ -198,7 +241,7 @@ fn belongs(session: &str, lesson: &str) -> bool {
 fn replies(records: &[Record], counts: impl Fn(&str) -> bool) -> [usize; 3] {
     let counted = answers(records).filter(|answer| counts(&answer.stamp.session));
     counted.fold([0; 3], |[right, first, all], answer| {
-        let is_first = !answer.repeat;
+        let is_first = answer.counts();
         let is_right = is_first && answer.verdict == Verdict::Right;
         [
             right + usize::from(is_right),

@@ -1,129 +1,209 @@
 //! A lesson that the program chooses.
 
-use std::path::PathBuf;
-
 use crate::cli::failure::Failure;
 use crate::cli::pick::Pick;
 use crate::cli::places;
 use crate::cli::request::arguments::GameArguments;
 use crate::cli::request::{LessonPart, Outline, Request, ahead, drill, recite, replay};
 use crate::cli::shared::{Shared, answers};
-use crate::cli::values::{AskedKind, DrillKind, Text};
-use crate::exercise::bound::{Count, Every, Plies, Questions, Rounds};
+use crate::cli::values::{AskedKind, DrillKind};
+use crate::exercise::Views;
+use crate::exercise::bound::{Count, Every, FewPieces, FewPlies, Plies, Questions, Rounds};
 use crate::learner::Record;
-use crate::learner::course::{Course, CourseStep};
-use crate::learner::lesson::{Aim, LessonRequest, PlannedPart, plan};
+use crate::learner::course::{Course, CourseEvent, CourseStep, Practice};
+use crate::learner::lesson::{Aim, LessonRequest, PlannedPart, drawing, plan};
 use crate::learner::schedule::Memory;
 use crate::question::Kind;
 use crate::terminal::now;
 use crate::voice;
 
-/// Chooses today's lesson by all that the journal tells.
+/// Chooses today's lesson by all that the journal tells; `step` is the one that the learner wishes for.
 pub(super) fn outline(
     minutes: u32,
+    step: Option<CourseStep>,
     records: &[Record],
     shared: &Shared,
 ) -> Result<Outline, Failure> {
-    let mut course = Course::default();
+    let mut course = Course::of(records);
+    if let Some(step) = step {
+        course.hear(now(), CourseEvent::Started(step));
+    }
     let mut memory = Memory::default();
     for answer in answers(records) {
-        course.take_answer(answer);
         memory.take_answer(answer);
     }
     let wish = LessonRequest {
         now: now(),
         minutes,
         seed: shared.seed()?,
+        step,
     };
     let planned = plan(&course, &memory, wish);
-    let is_novice = course
-        .current()
-        .is_some_and(|step| step <= CourseStep::FewPieces);
-    let files = places::files(&[], &shared.config.games)?;
-    let files: Result<Vec<PathBuf>, Failure> =
-        files.iter().map(|file| places::lasting(file)).collect();
-    let games = Pick {
-        files: files?,
-        ..Pick::default()
+    let reasons = planned.iter().zip(1..);
+    let reasons = reasons.map(|(part, number)| voice::lesson::reason(number, part));
+    let notes = reasons.collect::<Vec<_>>().join("\n");
+    let current = step.or_else(|| course.current());
+    let has_read = records
+        .iter()
+        .any(|record| matches!(record, Record::Start(start) if start.exercise == "replay"));
+    let material = Material {
+        games: Pick {
+            files: places::own_then_demo(&shared.config.games)?,
+            ..Pick::default()
+        },
+        is_novice: current.is_some_and(|step| step <= CourseStep::FivePieces),
+        longest: (!has_read).then(|| Plies::nearest(SHORT)),
     };
     let part = |part: PlannedPart| LessonPart {
         heading: voice::lesson::aim(part.aim),
         notes: None,
-        request: request(&part, &games, is_novice),
+        request: material.request(&part),
         seed: None,
         chosen: part.questions,
         pass: None,
     };
     Ok(Outline {
-        title: None,
-        notes: None,
+        notes: Some(notes),
         parts: planned.into_iter().map(part).collect(),
+        start: step.map(|step| <&str>::from(step).to_owned()),
+        ..Outline::default()
     })
 }
 
-/// The exercise that counts for what a part is for; a novice has no line of moves in mind yet.
-fn request(part: &PlannedPart, games: &Pick, is_novice: bool) -> Request {
-    let count = part.count;
-    match part.aim {
-        Aim::Due => drill(kinds(part), count),
-        Aim::Step(step) if !step.kinds().is_empty() => drill(kinds(part), count),
-        Aim::Step(CourseStep::TwoPlies) => ahead(games, Some(2), count),
-        Aim::Step(CourseStep::FourPlies) => ahead(games, Some(4), count),
-        Aim::Step(CourseStep::SixPlies) => ahead(games, Some(6), count),
-        Aim::Ahead => ahead(games, None, count),
-        Aim::Step(CourseStep::Recital) => {
-            Request::Recite(GameArguments::over(games, recite::Options::default()))
-        }
-        Aim::Step(CourseStep::Rebuilding) => replay(games, 24, 1, &[Kind::Rebuild]),
-        Aim::Step(CourseStep::Games) | Aim::Game if is_novice => {
-            replay(games, 14, count, &[Kind::Whereabouts, Kind::Occupant])
-        }
-        Aim::Step(CourseStep::Games) | Aim::Game => {
-            let kinds = [Kind::Whereabouts, Kind::Attacks, Kind::Legality];
-            replay(games, 14, count, &kinds)
-        }
-        Aim::Step(_) => drill(vec![DrillKind::more()], count),
+/// A first game is no longer than this, in plies, where there is such a one.
+const SHORT: usize = 40;
+
+/// A lesson that only finds where the course begins.
+pub(super) fn placement() -> Outline {
+    let options = drill::Options {
+        place: true,
+        kinds: DrillKind::of(Kind::BARE),
+        ..drill::Options::default()
+    };
+    Outline {
+        notes: Some(voice::lesson::WHY_PLACEMENT.to_owned()),
+        parts: vec![LessonPart {
+            heading: voice::lesson::PLACEMENT.to_owned(),
+            notes: None,
+            request: drill(options),
+            seed: None,
+            chosen: Vec::new(),
+            pass: None,
+        }],
+        ..Outline::default()
     }
 }
 
-fn drill(kinds: Vec<Text<DrillKind>>, count: usize) -> Request {
-    Request::Drill(Box::new(drill::Arguments {
-        resume: false,
-        options: drill::Options {
-            kinds,
-            count: Some(Count::nearest(count)),
-            ..drill::Options::default()
-        },
-    }))
+/// What the parts of a lesson are made from.
+struct Material {
+    games: Pick,
+    /// Whether the learner has no line of moves in mind yet.
+    is_novice: bool,
+    /// The plies of the longest game that is wished for.
+    longest: Option<Plies>,
 }
 
-/// The kinds of the chosen questions.
-fn kinds(part: &PlannedPart) -> Vec<Text<DrillKind>> {
+impl Material {
+    /// The exercise that counts for what a part is for.
+    fn request(&self, part: &PlannedPart) -> Request {
+        let count = part.count;
+        let (Aim::Step(step) | Aim::Teach(step)) = part.aim else {
+            let usual =
+                Practice::Game(Some(8), &[Kind::Whereabouts, Kind::Attacks, Kind::Legality]);
+            let easy = Practice::Game(Some(8), &[Kind::Whereabouts, Kind::Occupant]);
+            return match part.aim {
+                Aim::Due => drill(of_bare(part)),
+                Aim::Ahead => self.ahead(None, count, &[]),
+                _ if self.is_novice => self.practice(easy, count),
+                _ => self.practice(usual, count),
+            };
+        };
+        match step.practice() {
+            Practice::Bare(..) => drill(of_bare(part)),
+            // A whole board is asked alone.
+            practice if step == CourseStep::Rebuilding => self.practice(practice, 1),
+            practice => self.practice(practice, count),
+        }
+    }
+
+    /// What practices a step over lines; `count` is that of the part.
+    fn practice(&self, practice: Practice, count: usize) -> Request {
+        match practice {
+            Practice::Few(pieces, plies, kinds) => drill(drill::Options {
+                kinds: vec![DrillKind::more()],
+                count: Some(Count::nearest(count)),
+                pieces: Some(FewPieces::nearest(pieces)),
+                plies: Some(FewPlies::nearest(plies)),
+                ask: AskedKind::of(kinds.iter().copied()),
+                ..drill::Options::default()
+            }),
+            Practice::Ahead(plies, kinds) => self.ahead(Some(plies), count, kinds),
+            Practice::Game(every, kinds) => self.replay(every, count, kinds),
+            Practice::Recite(chunk) => self.recite(chunk),
+            Practice::Bare(..) => drill(drill::Options::default()),
+        }
+    }
+
+    fn ahead(&self, plies: Option<usize>, count: usize, kinds: &[Kind]) -> Request {
+        let options = ahead::Options {
+            plies: plies.map(Plies::nearest),
+            count: Some(Rounds::nearest(count.div_ceil(2))),
+            ask: AskedKind::of(kinds.iter().copied()),
+            ..ahead::Options::default()
+        };
+        Request::Ahead(GameArguments::over(&self.games, options))
+    }
+
+    /// At a step, checkpoints come closer where they are missed, and never farther apart than the step says.
+    fn replay(&self, every: Option<usize>, questions: usize, kinds: &[Kind]) -> Request {
+        let options = replay::Options {
+            every: Some(Every::nearest(every.unwrap_or(Every::MOST))),
+            follow: every.is_some(),
+            questions: Some(Questions::nearest(if every.is_none() {
+                5
+            } else {
+                questions
+            })),
+            ask: AskedKind::of(kinds.iter().copied()),
+            longest: self.longest,
+            ..replay::Options::default()
+        };
+        Request::Replay(GameArguments::over(&self.games, options))
+    }
+
+    fn recite(&self, chunk: Option<usize>) -> Request {
+        let mut options = recite::Options::default();
+        options.to = chunk.and_then(|plies| format!("{}...", plies / 2).parse().ok());
+        Request::Recite(GameArguments::over(&self.games, options))
+    }
+}
+
+/// The questions that were chosen, asked or taught.
+fn of_bare(part: &PlannedPart) -> drill::Options {
     let asks = |kind: &Kind| {
         part.questions
             .iter()
             .any(|question| question.kind() == *kind)
     };
-    DrillKind::of(Kind::BARE.into_iter().filter(asks))
+    let side = match part.aim {
+        Aim::Teach(step) => Some(drawing(step, 0).view),
+        _ => None,
+    };
+    drill::Options {
+        kinds: DrillKind::of(Kind::BARE.into_iter().filter(asks)),
+        view: side.filter(|view| *view != Views::Both),
+        count: Some(Count::nearest(part.count)),
+        teach: matches!(part.aim, Aim::Teach(_)),
+        follow: true,
+        ..drill::Options::default()
+    }
 }
 
-fn ahead(games: &Pick, plies: Option<usize>, count: usize) -> Request {
-    let options = ahead::Options {
-        plies: plies.map(Plies::nearest),
-        count: Some(Rounds::nearest(count.div_ceil(2))),
-        ..ahead::Options::default()
-    };
-    Request::Ahead(GameArguments::over(games, options))
-}
-
-fn replay(games: &Pick, every: usize, questions: usize, kinds: &[Kind]) -> Request {
-    let options = replay::Options {
-        every: Some(Every::nearest(every)),
-        questions: Some(Questions::nearest(questions)),
-        ask: AskedKind::of(kinds.iter().copied()),
-        ..replay::Options::default()
-    };
-    Request::Replay(GameArguments::over(games, options))
+fn drill(options: drill::Options) -> Request {
+    Request::Drill(Box::new(drill::Arguments {
+        resume: false,
+        options,
+    }))
 }
 
 #[cfg(test)]
@@ -139,8 +219,12 @@ mod tests {
             count: 3,
             questions,
         };
-        let request = request(&part, &Pick::default(), false);
-        let kept = serde_json::to_string(&request).unwrap();
+        let material = Material {
+            games: Pick::default(),
+            is_novice: false,
+            longest: None,
+        };
+        let kept = serde_json::to_string(&material.request(&part)).unwrap();
         let request: Request = serde_json::from_str(&kept).unwrap();
         assert_eq!(serde_json::to_string(&request).unwrap(), kept);
         request.exercise()
@@ -152,16 +236,12 @@ mod tests {
             square: shakmaty::Square::G6,
         });
         for step in CourseStep::ALL {
-            let questions = if step.kinds().is_empty() {
-                Vec::new()
-            } else {
-                vec![color]
-            };
-            let expected = match step {
-                CourseStep::TwoPlies | CourseStep::FourPlies | CourseStep::SixPlies => "ahead",
-                CourseStep::Games | CourseStep::Rebuilding => "replay",
-                CourseStep::Recital => "recite",
-                _ => "drill",
+            let (expected, questions) = match step.practice() {
+                Practice::Bare(..) => ("drill", vec![color]),
+                Practice::Few(..) => ("drill", vec![]),
+                Practice::Ahead(..) => ("ahead", vec![]),
+                Practice::Game(..) => ("replay", vec![]),
+                Practice::Recite(_) => ("recite", vec![]),
             };
             assert_eq!(exercise(Aim::Step(step), questions), expected, "{step:?}");
         }

@@ -9,12 +9,13 @@ use serde::{Deserialize, Serialize};
 use crate::cli::chosen::{Chosen, choose};
 use crate::cli::failure::Failure;
 use crate::cli::pick::{CHOICE, Pick};
-use crate::cli::prepared::{Asked, PaceOption, Prepared, TellingOptions};
+use crate::cli::prepared::{Asked, Prepared, ReadingOptions, TellingOptions};
 use crate::cli::shared::Shared;
 use crate::cli::toml_file::Keys;
 use crate::cli::values::GivenOptions;
 use crate::exercise::Plan;
 use crate::learner::Record;
+use crate::pgn::Reading;
 
 /// What the arguments of a command say of its session, whatever the exercise is.
 pub(crate) trait SessionArguments {
@@ -55,9 +56,9 @@ pub(crate) trait ExerciseArguments: SessionArguments {
     }
 }
 
-/// The arguments of an exercise over games: `O` are its own options, `P` that of its pace, where it has one.
+/// The arguments of an exercise over games: `O` are its own options, `R` those of its reading, where it has any.
 #[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
-pub(crate) struct GameArguments<O: Args, P: Args + Default = ()> {
+pub(crate) struct GameArguments<O: Args, R: Args + Default = ()> {
     #[command(flatten)]
     pub(crate) pick: Pick,
     /// Go on with the session that was left unfinished last
@@ -69,15 +70,15 @@ pub(crate) struct GameArguments<O: Args, P: Args + Default = ()> {
     #[command(flatten)]
     telling: TellingOptions,
     #[command(flatten)]
-    #[serde(default)]
-    pace: P,
+    #[serde(default, alias = "pace")]
+    reading: R,
 }
 
-impl<O, P> GameArguments<O, P>
+impl<O, R> GameArguments<O, R>
 where
     Self: SessionArguments + Default,
     O: Args,
-    P: Args + Default,
+    R: Args + Default,
 {
     /// Names games and options; all else is left as it usually is.
     pub(crate) fn over(pick: &Pick, options: O) -> Box<Self> {
@@ -96,9 +97,10 @@ where
         exercise: &str,
         shared: &Shared,
         records: &[Record],
+        is_fit: impl Fn(&Reading) -> bool,
         plan: impl FnOnce(&O, &Chosen) -> Result<Plan, Failure>,
     ) -> Result<Prepared, Failure> {
-        let chosen = choose(&self.pick, exercise, shared, records, |_| true)?;
+        let chosen = choose(&self.pick, exercise, shared, records, is_fit)?;
         let plan = plan(&self.options, &chosen);
         let plan = plan.map_err(|failure| failure.about(&chosen.name()))?;
         let games = vec![chosen.game_ref()];
@@ -109,10 +111,10 @@ where
     }
 }
 
-impl<O, P> SessionArguments for GameArguments<O, P>
+impl<O, R> SessionArguments for GameArguments<O, R>
 where
     O: Args + Serialize + DeserializeOwned + Default,
-    P: Args + DeserializeOwned + Default + Copy + Into<PaceOption>,
+    R: Args + DeserializeOwned + Default + Copy + Into<ReadingOptions>,
 {
     fn from_keys(keys: &mut Keys<'_>) -> Self {
         GameArguments {
@@ -120,7 +122,7 @@ where
             resume: false,
             options: keys.take(),
             telling: keys.take(),
-            pace: keys.take(),
+            reading: keys.take(),
         }
     }
 
@@ -130,7 +132,7 @@ where
             pick: Some(&self.pick),
             options: GivenOptions::of(&self.options)?,
             telling: self.telling,
-            pace: self.pace.into(),
+            reading: self.reading.into(),
         })
     }
 

@@ -6,6 +6,7 @@ use clap::Args;
 use serde::{Deserialize, Serialize};
 
 use super::arguments::{ExerciseArguments, SessionArguments};
+use super::placement::{self, DRAWING, any_excerpts};
 use crate::cli::chosen::Chosen;
 use crate::cli::failure::{Failure, shown};
 use crate::cli::pick::{Numbers, Pick};
@@ -16,7 +17,9 @@ use crate::cli::values::{
     AskedKind, DrillKind, GivenOptions, Seconds, Text, as_shown, kinds_asked, word,
 };
 use crate::exercise::bound::{Blockers, Count, FewPieces, FewPlies, Looks, Questions};
-use crate::exercise::{DrillSettings, FewSettings, Plan, PlanError, Script, Views, excerpts};
+use crate::exercise::{
+    Dice, DrillSettings, FewSettings, MOST_DRAWN, Plan, PlanError, Script, Views, excerpts,
+};
 use crate::learner::{Record, weak};
 use crate::question::Kind;
 use crate::voice::{commands as words, lesson::key_missing};
@@ -55,7 +58,8 @@ pub(crate) struct Options {
     /// How many blockers stand in the way, for distance and route [default: 0]
     #[arg(long, value_name = "N")]
     pub(crate) blockers: Option<Blockers>,
-    /// How many pieces are read out, the kings among them: 3 to 10 [default: 5]
+    /// How many pieces are read out, the kings among them: 3 to 32; more than 10
+    /// come out of games [default: 5]
     #[arg(long, value_name = "N", help_heading = FEW)]
     pub(crate) pieces: Option<FewPieces>,
     /// How many plies are played on and read aloud [default: 4]
@@ -72,6 +76,15 @@ pub(crate) struct Options {
     /// How many looks at the board are allowed.
     #[arg(skip)]
     pub(crate) looks: Option<Looks>,
+    /// Whether it finds where the course begins.
+    #[arg(skip)]
+    pub(crate) place: bool,
+    /// Whether the questions are taught.
+    #[arg(skip)]
+    pub(crate) teach: bool,
+    /// Whether think times follow the learner.
+    #[arg(skip)]
+    pub(crate) follow: bool,
     /// Take the pieces that are left late in a game of this PGN file, and what was played on
     #[arg(long, value_name = "FILE", help_heading = FEW)]
     #[serde(serialize_with = "as_shown")]
@@ -163,7 +176,9 @@ impl SessionArguments for Arguments {
 impl ExerciseArguments for Arguments {
     fn prepare(&self, shared: &Shared, records: &[Record]) -> Result<Prepared, Failure> {
         let (options, asked) = (&self.options, self.asked()?);
-        let plan = if options.asks_few(&asked.options)? {
+        let plan = if options.place {
+            placement::plan(shared)?
+        } else if options.asks_few(&asked.options)? {
             Plan::Few(options.few(shared)?)
         } else {
             Plan::Drill(options.drill(&asked.options, shared, records)?)
@@ -241,6 +256,8 @@ impl Options {
             seed: shared.seed()?,
             weak,
             chosen,
+            teach: self.teach,
+            follow: self.follow,
         })
     }
 
@@ -259,6 +276,11 @@ impl Options {
             seed: shared.seed()?,
             from: match &self.from {
                 Some(file) => Some(self.excerpts(file, pieces.size(), plies.size(), shared)?),
+                None if pieces.size() > MOST_DRAWN => {
+                    let mut scripts = any_excerpts(pieces.size(), plies.size(), shared)?;
+                    Dice::new(shared.seed()?, DRAWING).shuffle(&mut scripts);
+                    Some(scripts)
+                }
                 None => None,
             },
         })

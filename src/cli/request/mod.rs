@@ -5,6 +5,7 @@ pub(super) mod ahead;
 pub(super) mod arguments;
 pub(super) mod drill;
 mod mates;
+mod placement;
 pub(super) mod recite;
 pub(super) mod replay;
 
@@ -139,7 +140,7 @@ impl Request {
         }
         words.extend(prepared.options.words(&["kinds"]));
         words.extend(GivenOptions::of(&asked.telling)?.words(&[]));
-        words.extend(GivenOptions::of(&asked.pace)?.words(&[]));
+        words.extend(GivenOptions::of(&asked.reading)?.words(&[]));
         Ok(words)
     }
 
@@ -163,6 +164,9 @@ pub(crate) struct Outline {
     pub(crate) notes: Option<String>,
     /// The parts, in order.
     pub(crate) parts: Vec<LessonPart>,
+    /// The step that the learner chose to begin with.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(crate) start: Option<String>,
 }
 
 /// One part of a lesson: an exercise.

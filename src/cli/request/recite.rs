@@ -30,13 +30,16 @@ pub(crate) struct Options {
     from: Option<Text<MoveNumber>>,
     /// The last move of the recital
     #[arg(long, value_name = "MOVE", help_heading = RECITING)]
-    to: Option<Text<MoveNumber>>,
+    pub(crate) to: Option<Text<MoveNumber>>,
     /// After a first miss, name the piece that moves; without it, the word hint does so.
     #[arg(skip)]
     hint: bool,
     /// Ask the whole position every N plies, and at the end [default: never]
     #[arg(long, value_name = "N", help_heading = RECITING)]
     every: Option<Every>,
+    /// Learn the game, N plies at a time: hear them, say them, then all so far
+    #[arg(long, value_name = "N", help_heading = RECITING)]
+    chunk: Option<Every>,
     /// The time to think; a right reply after it stays right and is marked late
     #[arg(long, value_name = "SECONDS", help_heading = RECITING)]
     think: Option<Seconds>,
@@ -51,16 +54,17 @@ pub(crate) const HELP: &str = "\
 Each move has two tries; the second counts half, and so does a move said after the word hint.
 What cannot be read, or could be two moves, costs nothing. Nothing is left to chance: --seed changes \
 only which game --random draws.
-At the prompt, again, question, look, hint, pass, help and stop can be said any time.
+At the prompt, again, question, look, hint, why, pass, help and stop can be said any time.
 Without a choice of game, the first one that you have not finished is recited.
 
 Examples:
   sansvoir recite games-demo/first-steps.pgn
-  sansvoir recite games-demo/club-evening.pgn --game 3 --side white --every 10";
+  sansvoir recite games-demo/club-evening.pgn --game 3 --side white --every 10
+  sansvoir recite games-demo/club-evening.pgn --game 3 --chunk 8";
 
 impl ExerciseArguments for Arguments {
     fn prepare(&self, shared: &Shared, records: &[Record]) -> Result<Prepared, Failure> {
-        self.over_one("recite", shared, records, plan)
+        self.over_one("recite", shared, records, |_| true, plan)
     }
 
     fn on_paper(&self, _: &Shared, _: &[Record]) -> Result<Prepared, Failure> {
@@ -80,6 +84,7 @@ fn plan(options: &Options, chosen: &Chosen) -> Result<Plan, Failure> {
         every: options.every,
         hint: options.hint,
         think_millis: options.think.map(Seconds::millis),
+        chunk: options.chunk,
     };
     Ok(Plan::Recite(chosen.over(settings, script)))
 }

@@ -9,16 +9,17 @@ use serde::{Deserialize, Serialize};
 use super::arguments::{ExerciseArguments, GameArguments};
 use crate::cli::chosen::Chosen;
 use crate::cli::failure::Failure;
-use crate::cli::prepared::{PaceOption, Prepared};
+use crate::cli::prepared::{Prepared, ReadingOptions};
 use crate::cli::shared::Shared;
 use crate::cli::values::{AskedKind, Seconds, Text, kinds_asked};
-use crate::exercise::bound::{Every, Looks, Questions, Trail};
+use crate::exercise::bound::{Every, Looks, Plies, Questions, Trail};
 use crate::exercise::{By, Checkpoints, Cut, Plan, Script, Settings, Stop};
 use crate::game::MoveNumber;
 use crate::learner::Record;
+use crate::pgn::Reading;
 use crate::voice::commands as words;
 
-pub(crate) type Arguments = GameArguments<Options, PaceOption>;
+pub(crate) type Arguments = GameArguments<Options, ReadingOptions>;
 
 /// What makes a replay the one it is; it stays as it was when the replay is resumed.
 #[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
@@ -59,6 +60,12 @@ pub(crate) struct Options {
     /// How many looks at the board are allowed.
     #[arg(skip)]
     pub(crate) looks: Option<Looks>,
+    /// Whether checkpoints come closer where they are missed.
+    #[arg(skip)]
+    pub(crate) follow: bool,
+    /// The plies of the longest game that is wished for.
+    #[arg(skip)]
+    pub(crate) longest: Option<Plies>,
 }
 
 const READING: &str = "Reading";
@@ -68,7 +75,8 @@ pub(crate) const ABOUT: &str = "Hear a game with the board hidden and answer at 
 pub(crate) const RESUME: &str =
     "Go on where the last unfinished replay stopped, with the settings that it began with";
 pub(crate) const HELP: &str = "\
-At the prompt, Enter goes on; again, question, look, pass, help and stop can be said any time.
+At the prompt, Enter goes on; again, question, look, pass, why, help and stop can be said any time, and back \
+at a miss.
 Without a choice of game, the first one that you have not finished is read.
 On a terminal, moves older than the last two plies (trail in the config file) are wiped, all moves when a \
 question comes, and each verdict once it has been read. They stand on its alternate screen, where it has \
@@ -112,7 +120,9 @@ impl Display for AtMove {
 
 impl ExerciseArguments for Arguments {
     fn prepare(&self, shared: &Shared, records: &[Record]) -> Result<Prepared, Failure> {
-        self.over_one("replay", shared, records, |options, chosen| {
+        let longest = self.options.longest.map_or(usize::MAX, Plies::size);
+        let is_fit = |reading: &Reading| reading.game.main_nodes().nth(longest).is_none();
+        self.over_one("replay", shared, records, is_fit, |options, chosen| {
             plan(options, chosen, shared)
         })
     }
@@ -135,6 +145,7 @@ fn plan(options: &Options, chosen: &Chosen, shared: &Shared) -> Result<Plan, Fai
         think_millis: options.think.map(Seconds::millis),
         looks: options.looks,
         seed: shared.seed()?,
+        follow: options.follow,
     };
     Ok(Plan::Replay(chosen.over(settings, script)))
 }

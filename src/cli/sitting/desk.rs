@@ -4,13 +4,15 @@ use std::cell::RefCell;
 use std::rc::Rc;
 use std::time::Duration;
 
+use shakmaty::Board;
+
 use crate::cli::aloud::Aloud;
 use crate::cli::failure::Failure;
 use crate::exercise::{Awaits, GivenPosition, Input, Output, Show};
 use crate::learner::{GameRef, Record, SessionLock, Stamp};
 use crate::question::Verdict;
 use crate::terminal::{Capabilities, Listener, Said, SaidLine, Screen, Tone, Way, now};
-use crate::voice::{Voice, asides};
+use crate::voice::{Voice, asides, diagram};
 
 /// What a sitting needs beside its session: the terminal, the journal, and how things are said.
 pub(crate) struct Desk {
@@ -44,7 +46,7 @@ impl Desk {
     pub(super) fn hear(&mut self, awaits: Awaits) -> Result<Input, Failure> {
         let warning = match awaits {
             Awaits::Reply => asides::INTERRUPTED_QUESTION,
-            Awaits::GoOn | Awaits::Nothing => asides::INTERRUPTED,
+            Awaits::GoOn | Awaits::Truth | Awaits::Nothing => asides::INTERRUPTED,
         };
         if self.leaving {
             return Ok(Input::Stop);
@@ -93,6 +95,9 @@ impl Desk {
         if awaits == Awaits::Reply {
             let prompt = self.aloud.reply_prompt(self.voice);
             return Ok(listener.line(&mut self.screen, &prompt)?);
+        }
+        if awaits == Awaits::Truth {
+            return Ok(listener.line(&mut self.screen, asides::TRUTH_PROMPT)?);
         }
         // The pace is counted from the end of what is spoken.
         if self.pace.is_some()
@@ -170,9 +175,13 @@ impl Desk {
         self.before_eyes = stays.then(|| Output::Given(Box::new(given.clone())));
     }
 
-    /// Wipes the screen, but for the position that stays before the eyes.
+    /// Wipes the screen, but for the position or the empty board that stays before the eyes.
     pub(super) fn wipe(&mut self) -> Result<(), Failure> {
         self.screen.wipe()?;
+        if self.voice.empty_board {
+            let rows = diagram(&Board::empty(), self.voice.view);
+            return Ok(self.screen.say(Tone::Plain, &rows.join("\n"))?);
+        }
         match self.before_eyes.clone() {
             Some(position) => self.say(&position),
             None => Ok(()),

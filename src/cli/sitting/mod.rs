@@ -6,6 +6,7 @@ mod page;
 use super::failure::{Failure, something_was_told};
 use crate::exercise::{Awaits, Earlier, Ending, Input, Output, Session};
 use crate::learner::{AnswerRecord, EndRecord, Record};
+use crate::terminal::Way;
 use crate::voice::asides;
 use page::Page;
 
@@ -15,9 +16,11 @@ pub(super) use desk::Desk;
 /// screen can be wiped, it is held on the alternate screen, and how it went is told on the normal one.
 pub(super) fn hold(
     mut desk: Desk,
-    mut session: Session,
+    session: Session,
     earlier: Option<Earlier>,
 ) -> Result<(), Failure> {
+    // The lines of a pipe are replies: nobody is there who would go back.
+    let mut session = session.with_waiting_truths(desk.manner.way != Way::Piped);
     let opening = match earlier {
         Some(earlier) => session.resume(earlier),
         None => session.begin(),
@@ -27,6 +30,8 @@ pub(super) fn hold(
             desk.wait_for_enter(asides::BEGIN_PROMPT)?;
         }
         desk.screen.enter()?;
+    } else if std::mem::take(&mut desk.voice.empty_board) {
+        desk.aside(asides::NOTHING_DRAWN)?;
     }
     take(&mut desk, &session, opening)?;
     while session.awaits() != Awaits::Nothing {

@@ -2,7 +2,8 @@
 
 use super::desk::Desk;
 use crate::cli::failure::Failure;
-use crate::exercise::{Awaits, Heard, Output, Session, Show};
+use crate::exercise::{Awaits, Guided, Heard, Output, Session, Show};
+use crate::question::Verdict;
 use crate::terminal::Tone;
 use crate::voice::{self, asides};
 
@@ -38,13 +39,27 @@ impl Page {
                 desk.wait_and_wipe()
             }
             Output::Answered(answered) => {
+                self.answered = true;
                 self.right = voice::right_alone(answered);
-                self.show_answer(desk, session.awaits(), output)
+                // What was missed is explained behind the last reply of a dialogue: the screen stays.
+                let is_last = session.awaits() == Awaits::Nothing && answered.dialogue.is_some();
+                let is_right = self.right.is_some() || answered.mark.verdict == Verdict::Right;
+                if is_right && !is_last {
+                    return self.show_right(desk, session.awaits(), output);
+                }
+                // What is true is told when it is wanted.
+                desk.say(output)
+            }
+            Output::Explained(_) => self.show_truth(desk, session.awaits(), output),
+            Output::Guided(Guided::Back { .. } | Guided::Pieces { .. }) => {
+                desk.wipe()?;
+                desk.say(output)
             }
             Output::Given(given) => {
                 self.turn_page(desk)?;
                 desk.turn_to(given);
-                self.to_remember = asks_on && given.show == Show::List;
+                let goes = given.show == Show::List || desk.voice.empty_board;
+                self.to_remember = asks_on && goes;
                 desk.say(output)
             }
             Output::Again(plies) => {
@@ -67,31 +82,32 @@ impl Page {
         }
     }
 
-    /// Shows a verdict. Where it says more than that the reply was right, it stays until Enter; then the
-    /// next question stands alone.
-    fn show_answer(
-        &mut self,
-        desk: &mut Desk,
-        awaits: Awaits,
-        output: &Output,
-    ) -> Result<(), Failure> {
-        self.answered = true;
-        let is_short = self.right.is_some();
-        if is_short && awaits == Awaits::Nothing {
-            desk.screen.leave()?;
+    /// Shows that a reply was right, and no more of it while the next question stands.
+    fn show_right(&self, desk: &mut Desk, awaits: Awaits, output: &Output) -> Result<(), Failure> {
+        if self.right.is_none() {
+            return self.show_truth(desk, awaits, output);
         }
-        if !is_short || awaits != Awaits::Reply {
-            desk.say(output)?;
+        match awaits {
+            Awaits::Nothing => desk.screen.leave()?,
+            Awaits::Reply => {
+                desk.wipe()?;
+                return self.say_right(desk);
+            }
+            Awaits::GoOn | Awaits::Truth => {}
         }
-        desk.unread = !is_short;
+        desk.say(output)
+    }
+
+    /// Shows what is true. It stays until Enter; then the next question stands alone.
+    fn show_truth(&self, desk: &mut Desk, awaits: Awaits, output: &Output) -> Result<(), Failure> {
+        desk.say(output)?;
+        desk.unread = true;
         // Where nothing is asked, Enter reads on where no pace does.
-        let stays = awaits == Awaits::Reply || awaits == Awaits::GoOn && desk.pace.is_some();
-        if stays && !is_short {
+        if awaits == Awaits::Reply || awaits == Awaits::GoOn && desk.pace.is_some() {
             desk.wait_for_enter(asides::READ_PROMPT)?;
         }
         if awaits == Awaits::Reply {
             desk.wipe()?;
-            self.say_right(desk)?;
         }
         Ok(())
     }
@@ -112,8 +128,7 @@ impl Page {
         if desk.unread {
             desk.wait_for_enter(asides::READ_PROMPT)?;
         }
-        desk.before_eyes = None;
-        desk.wipe()?;
+        desk.screen.wipe()?;
         self.say_right(desk)
     }
 }
@@ -123,9 +138,9 @@ impl Page {
 fn show_plies(desk: &mut Desk, session: &Session, heard: &Heard) -> Result<(), Failure> {
     desk.wipe()?;
     let older = session.rules().trail.saturating_sub(heard.plies.len());
+    let trail = session.trail();
+    let older = trail.len().saturating_sub(heard.plies.len()).min(older);
     if older > 0 {
-        let trail = session.trail();
-        let older = trail.len().saturating_sub(heard.plies.len()).min(older);
         desk.say(&Output::Again(trail[..older].to_vec()))?;
     }
     desk.say(&Output::Heard(heard.clone()))?;

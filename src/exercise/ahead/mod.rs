@@ -97,7 +97,7 @@ impl Ahead {
             for answered in &past.answers {
                 // Where the position itself was in sight, the answer says nothing of how far one sees.
                 let plies = answered.hardness.map_or(0, |hardness| hardness.plies);
-                if plies > 0 {
+                if plies > 0 && answered.counts() {
                     staircase.hear(plies, answered.is_right());
                 }
             }
@@ -107,7 +107,8 @@ impl Ahead {
     }
 
     /// Makes the next round, of so many plies, or of fewer where the learner did not choose how many; `None`
-    /// where nothing is left to ask about. The settings and the rounds before it fix all of it.
+    /// where nothing is left that is worth asking about; the first round takes what is hardly so, where there is
+    /// nothing better. The settings and the rounds before it fix all of it.
     fn next_round(&self, plies: usize) -> Option<(Stretch, Round)> {
         let number = self.used.len();
         if number >= self.settings.rounds.size() {
@@ -116,16 +117,19 @@ impl Ahead {
         let mut dice = Dice::new(self.settings.seed, number as u64);
         let games = self.settings.games.len().max(1);
         let fewest = self.settings.plies.map_or(1, Plies::size);
-        // Where a game has nothing more to give, the next one has its turn.
-        (0..games).find_map(|turn| {
-            (fewest..=plies).rev().find_map(|plies| {
-                let seed = dice.own_seed();
-                let stretches = self.stretches((number + turn) % games, plies);
-                in_order(stretches, &self.lines, &self.used, &mut dice)
-                    .into_iter()
-                    .find_map(|stretch| Some((stretch, self.round(stretch, seed)?)))
+        let mut find = |strict| {
+            // Where a game has nothing more to give, the next one has its turn.
+            (0..games).find_map(|turn| {
+                (fewest..=plies).rev().find_map(|plies| {
+                    let seed = dice.own_seed();
+                    let stretches = self.stretches((number + turn) % games, plies);
+                    in_order(stretches, &self.lines, &self.used, &mut dice)
+                        .into_iter()
+                        .find_map(|stretch| Some((stretch, self.round(stretch, strict, seed)?)))
+                })
             })
-        })
+        };
+        find(true).or_else(|| if number == 0 { find(false) } else { None })
     }
 
     /// Lists the stretches of so many plies that a round of a game can have.
@@ -154,7 +158,7 @@ impl Ahead {
             .collect()
     }
 
-    fn round(&self, stretch: Stretch, seed: u64) -> Option<Round> {
+    fn round(&self, stretch: Stretch, strict: bool, seed: u64) -> Option<Round> {
         let (from, begins) = match self.used.last() {
             _ if self.is_shown() => (stretch.from, 0),
             Some(used) if used.line == stretch.line => (0, used.to),
@@ -162,7 +166,7 @@ impl Ahead {
         };
         let line = self.lines[stretch.line].line.cut(from, stretch.to);
         let most = self.settings.per_round.size();
-        Round::new(line, begins, &self.settings.kinds(), most, seed)
+        Round::new(line, begins, strict, &self.settings.kinds(), most, seed)
     }
 }
 
@@ -236,7 +240,7 @@ impl Exercise for Ahead {
     fn summary(&self, past: &Past) -> AheadSummary {
         let follows = self.settings.plies.is_none();
         AheadSummary {
-            rounds: past.held(),
+            rounds: past.rounds_held(),
             next: follows.then(|| self.plies(past)),
         }
     }

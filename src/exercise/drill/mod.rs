@@ -4,10 +4,9 @@ mod settings;
 mod summary;
 
 use std::collections::VecDeque;
-use std::convert::Infallible;
 
 use super::answers::Answered;
-use super::asking::Asking;
+use super::asking::{Asking, Coordinates};
 use super::past::Past;
 use super::settings::PlanError;
 use super::step::{Ending, Exercise, KindTimes, Rules, Step};
@@ -22,6 +21,8 @@ const OTHERS: usize = 3;
 const RETURNS: usize = 2;
 /// A question that is drawn does not come again within so many draws.
 const APART: usize = 4;
+/// What the dice are rolled for when examples are drawn.
+const EXAMPLES: u64 = 1;
 /// How often a draw is tried again when it does not fit.
 const TRIES: usize = 64;
 
@@ -34,7 +35,18 @@ pub struct DrillOpening {
     pub count: usize,
     /// Whether an earlier run goes on.
     pub resumed: bool,
+    /// Whether the questions are taught.
+    pub taught: bool,
 }
+
+/// So many questions are taught over one quarter of the board: as many on a board with letters and numbers
+/// as on one without them, and as on a blank one.
+pub const TAUGHT_AT_ONCE: usize = 12;
+
+/// A question of a kind that is about to be taught: its rule comes first, then the question with its answer
+/// and the reason.
+#[derive(Clone, Copy, Debug)]
+pub struct Example(pub BareQuestion);
 
 /// A drill of the bare board.
 #[derive(Debug)]
@@ -46,6 +58,8 @@ pub struct Drill {
     due: VecDeque<(usize, BareQuestion)>,
     /// How often a question that was missed or slow comes again.
     returns: usize,
+    /// What is still to be told before the first question.
+    told: VecDeque<Example>,
 }
 
 impl Drill {
@@ -78,15 +92,20 @@ impl Drill {
 impl Exercise for Drill {
     type Plan = DrillSettings;
     type Opening = DrillOpening;
-    type Told = Infallible;
+    type Told = Example;
     type Summary = DrillSummary;
 
     fn new(settings: DrillSettings) -> Result<Drill, PlanError> {
         Ok(Drill {
             fresh: deal(&settings, settings.count.size()).into(),
+            told: if settings.teach {
+                teaching(&settings)
+            } else {
+                VecDeque::new()
+            },
+            returns: if settings.teach { 0 } else { RETURNS },
             settings,
             due: VecDeque::new(),
-            returns: RETURNS,
         })
     }
 
@@ -102,7 +121,11 @@ impl Exercise for Drill {
     fn rules(&self) -> Rules {
         Rules {
             think_millis: self.settings.think_millis,
-            kind_times: KindTimes::Usual,
+            kind_times: if self.settings.follow {
+                KindTimes::Following
+            } else {
+                KindTimes::Usual
+            },
             ..Rules::default()
         }
     }
@@ -112,10 +135,14 @@ impl Exercise for Drill {
             kinds: self.settings.kinds.clone(),
             count: self.settings.count.size(),
             resumed: again,
+            taught: self.settings.teach,
         }
     }
 
-    fn next(&mut self, past: &Past) -> Step<Infallible> {
+    fn next(&mut self, past: &Past) -> Step<Example> {
+        if let Some(told) = self.told.pop_front() {
+            return Step::Tell { told, to: None };
+        }
         self.look_at(&past.answers);
         let answered = past.answers.len();
         let Some(question) = self.next_question(answered) else {
@@ -124,12 +151,41 @@ impl Exercise for Drill {
         // On paper no verdict comes between the two.
         let repeat = self.returns > 0 && summary::is_repeat(&past.answers, question);
         let count = (answered + 1, self.settings.count.size());
+        if self.settings.teach {
+            return Step::ask(Asking::taught(question, count, shown(answered)));
+        }
         Step::ask(Asking::bare(question, count, repeat))
     }
 
     fn summary(&self, past: &Past) -> DrillSummary {
         DrillSummary::new(&self.settings, &past.answers)
     }
+}
+
+/// How much of the board is shown with a question that is taught.
+const fn shown(number: usize) -> Coordinates {
+    match number % TAUGHT_AT_ONCE / (TAUGHT_AT_ONCE / 3) {
+        0 => Coordinates::Named,
+        1 => Coordinates::Edges,
+        _ => Coordinates::Blank,
+    }
+}
+
+/// For each kind an example that is no question of this run.
+fn teaching(settings: &DrillSettings) -> VecDeque<Example> {
+    let example = |kind: &Kind| {
+        let alone = DrillSettings {
+            kinds: vec![*kind],
+            chosen: Vec::new(),
+            seed: Dice::new(settings.seed, EXAMPLES).own_seed(),
+            ..settings.clone()
+        };
+        let drawn = deal(&alone, TRIES).into_iter();
+        drawn
+            .map(Example)
+            .find(|Example(drawn)| !settings.chosen.contains(drawn))
+    };
+    settings.kinds.iter().filter_map(example).collect()
 }
 
 /// Draws so many questions for a whole run: those that were chosen first, and then the kinds take turns in

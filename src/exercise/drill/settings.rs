@@ -27,6 +27,13 @@ pub struct DrillSettings {
     /// The first questions, chosen beforehand; what is left of the count is drawn.
     #[serde(default)]
     pub chosen: Vec<BareQuestion>,
+    /// Whether the questions are taught and not asked: a rule and an example come first, what is missed is
+    /// asked again with clues, and squares are named on a board that shows less and less.
+    #[serde(default)]
+    pub teach: bool,
+    /// Whether the think times follow the learner.
+    #[serde(default)]
+    pub follow: bool,
 }
 
 impl DrillSettings {

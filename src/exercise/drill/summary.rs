@@ -18,6 +18,8 @@ const SLOWEST: usize = 5;
 pub struct DrillSummary {
     /// Questions that were answered or given up, those that returned included.
     pub answers: usize,
+    /// How many questions that were taught were found at the first try, and how many there were.
+    pub taught: (usize, usize),
     /// First tries.
     pub first_tries: usize,
     /// How many of those were right.
@@ -79,9 +81,19 @@ pub enum Advice {
 
 impl DrillSummary {
     pub(super) fn new(settings: &DrillSettings, past: &[Answered]) -> DrillSummary {
-        let firsts: Vec<&Answered> = past.iter().filter(|answer| !answer.repeat).collect();
+        let is_first = |answer: &&Answered| !answer.repeat && !answer.helped;
+        let firsts: Vec<&Answered> = past.iter().filter(is_first).collect();
+        let taught = past.iter().filter(|answer| answer.helped);
+        let at_once = |answer: &&Answered| {
+            answer.is_right()
+                && answer
+                    .tries
+                    .as_ref()
+                    .is_none_or(|tries| tries.said.len() == 1)
+        };
         DrillSummary {
             answers: past.len(),
+            taught: (taught.clone().filter(at_once).count(), taught.count()),
             first_tries: firsts.len(),
             first_try_right: count_right(&firsts),
             median_right_millis: median_right(firsts.iter().copied()),

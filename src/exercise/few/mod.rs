@@ -25,6 +25,9 @@ use position::draw;
 /// asked, about nine rounds in ten have none once the captures have been played.
 const EMPTY_ROUNDS: usize = 400;
 
+/// The most pieces of a position that is drawn; more come out of games.
+pub const MOST_DRAWN: usize = 10;
+
 /// How far apart two positions of the same game stand at least, in plies.
 const APART: usize = 4;
 
@@ -88,15 +91,19 @@ pub struct Few {
 }
 
 impl Few {
-    /// Makes the next round that has a question, with its number; `None` where all have been asked.
+    /// Makes the next round that has a question, with its number; `None` where all have been asked. The first round
+    /// takes what is hardly worth asking, where there is nothing better.
     fn next_round(&self, asked: usize) -> Option<(usize, Round)> {
         let all = self.settings.count.size();
         let left = all - asked;
-        let mut numbers = (self.next..).take(if left == 0 { 0 } else { EMPTY_ROUNDS });
-        numbers.find_map(|number| {
-            let round = round(&self.settings, &self.lines, number, left)?;
-            Some((number, round.counted_on(asked, all)))
-        })
+        let find = |strict| {
+            let mut numbers = (self.next..).take(if left == 0 { 0 } else { EMPTY_ROUNDS });
+            numbers.find_map(|number| {
+                let round = round(&self.settings, &self.lines, number, strict, left)?;
+                Some((number, round.counted_on(asked, all)))
+            })
+        };
+        find(true).or_else(|| if asked == 0 { find(false) } else { None })
     }
 }
 
@@ -154,22 +161,28 @@ impl Exercise for Few {
     }
 
     fn summary(&self, past: &Past) -> RoundsSummary {
-        past.held()
+        past.rounds_held()
     }
 }
 
 /// Makes round `number`, counted from 0, which asks no more than `left` questions; `None` where it has none.
 /// Its number and the settings fix all of it.
-fn round(settings: &FewSettings, lines: &[Line], number: usize, left: usize) -> Option<Round> {
+pub(super) fn round(
+    settings: &FewSettings,
+    lines: &[Line],
+    number: usize,
+    strict: bool,
+    left: usize,
+) -> Option<Round> {
     let mut dice = Dice::new(settings.seed, number as u64);
     let line = if lines.is_empty() {
-        let start = draw(settings.pieces.size(), &mut dice);
+        let start = draw(settings.pieces.size().min(MOST_DRAWN), &mut dice);
         play_on(&start, settings.plies.size(), &mut dice)
     } else {
         lines[number % lines.len()].clone()
     };
     let most = settings.per_round.size().min(left);
-    Round::new(line, 0, &settings.kinds(), most, dice.own_seed())
+    Round::new(line, 0, strict, &settings.kinds(), most, dice.own_seed())
 }
 
 /// Cuts linesof up to `plies` plies out of `line`, from positions with `pieces` pieces or fewer, in the

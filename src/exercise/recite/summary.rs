@@ -25,6 +25,9 @@ pub struct ReciteSummary {
     pub mixed: Vec<MixUp>,
     /// Where to start again; `None` where no move slipped.
     pub again: Option<MoveNumber>,
+    /// In a game that is learned in chunks, the plies from the start that were said together without a slip,
+    /// and their last move.
+    pub learned: Option<(usize, Option<MoveNumber>)>,
 }
 
 /// A move that was said where another one was played.
@@ -42,8 +45,11 @@ pub struct MixUp {
 
 impl ReciteSummary {
     /// Sums up the answers of a recital of a line.
-    pub(super) fn new(line: &Line, answers: &[Answered]) -> ReciteSummary {
-        let said: Vec<(usize, &Answered)> = answers.iter().filter_map(said_at).collect();
+    pub(super) fn new(line: &Line, answers: &[Answered], learned: Option<usize>) -> ReciteSummary {
+        let said: Vec<(usize, &Answered)> = (answers.iter())
+            .filter(|answered| answered.counts())
+            .filter_map(said_at)
+            .collect();
         let count = |verdict| {
             let of_it = |(_, answered): &&(usize, &Answered)| answered.mark.verdict == verdict;
             said.iter().filter(of_it).count()
@@ -62,12 +68,16 @@ impl ReciteSummary {
                 .flat_map(|(ply, answered)| mix_ups(line, *ply, answered))
                 .collect(),
             again: start_again(&slips).map(|ply| line.plies()[ply].number),
+            learned: learned.map(|plies| {
+                let last = plies.checked_sub(1).map(|last| line.plies()[last].number);
+                (plies, last)
+            }),
         }
     }
 }
 
 /// The plies before the move that was to be said; `None` for a whole position.
-fn said_at(answered: &Answered) -> Option<(usize, &Answered)> {
+pub(super) fn said_at(answered: &Answered) -> Option<(usize, &Answered)> {
     answered.tries.as_ref()?;
     let plies = answered.setting.as_ref()?.moves.len();
     Some((plies - 1, answered))

@@ -13,10 +13,10 @@ use jiff::tz::Offset;
 pub use mistakes::{MissedOften, Mistaken};
 pub use score::{Chart, Score, SquareMap, Trend};
 
-use super::course::{Course, CourseStep};
-use super::pace::{Answer, Reach};
+use super::course::{Course, CourseEvent};
+use super::pace::{Answer, Guesses, Reach, Telling};
 use super::{AnswerRecord, BrokenLines, Journal, JournalError, LearnerName, Record};
-use crate::question::{Kind, Verdict};
+use crate::question::Kind;
 use mistakes::{Missed, mistaken};
 use score::square;
 
@@ -71,25 +71,36 @@ impl Account {
     /// As [`Journal::read`].
     pub fn of(journal: &Journal) -> Result<(Account, BrokenLines), JournalError> {
         let mut account = Account::default();
-        let mut tried = Vec::new();
+        let (mut events, mut telling) = (Vec::new(), Vec::new());
         let broken = journal.read_each(|_, record| match record {
             Record::Answer(answer) if !answer.repeat => {
-                account.take(&answer);
-                if let Some(step) = CourseStep::of_answer(&answer) {
-                    let right = answer.verdict == Verdict::Right;
-                    tried.push((answer.stamp.time, step, right, answer.millis));
+                if answer.counts() {
+                    account.take(&answer);
+                    let tells = Telling::of(&answer);
+                    telling.extend(tells.map(|tells| (answer.stamp.time, tells)));
                 }
+                let event = CourseEvent::of_answer(&answer);
+                events.extend(event.map(|event| (answer.stamp.time, event)));
             }
             // Another learner's sessions may have been merged in.
             Record::Start(start) if journal.is_of(&start.learner) => {
+                let event = CourseEvent::of_start(&start);
+                events.extend(event.map(|event| (start.stamp.time, event)));
                 account.learner = Some(start.learner);
             }
             Record::Start(_) | Record::Answer(_) | Record::End(_) | Record::Seal(_) => {}
         })?;
-        account.ahead.sort_by_key(|(time, _)| *time);
-        tried.sort_by_key(|(time, ..)| *time);
-        for (time, step, right, millis) in tried {
-            account.course.take(time, step, right, millis);
+        telling.sort_by_key(|(time, _)| *time);
+        let mut guesses = Guesses::default();
+        let heard = telling
+            .into_iter()
+            .map(|(time, tells)| (time, guesses.hear(tells)));
+        account.ahead = heard
+            .filter_map(|(time, answer)| Some((time, answer?)))
+            .collect();
+        events.sort_by_key(|(time, _)| *time);
+        for (time, event) in events {
+            account.course.hear(time, event);
         }
         Ok((account, broken))
     }
@@ -113,8 +124,6 @@ impl Account {
             let plies = hardness.plies.min(MOST_PLIES);
             self.recall.entry(plies).or_default().take(answer);
         }
-        self.ahead
-            .extend(Answer::of(answer).map(|answer| (time, answer)));
     }
 
     /// Returns the kinds that were asked, in the order of the climb, with how their answers went
@@ -234,7 +243,7 @@ mod tests {
                     let (plies, millis) = (dice.below(6) + 1, dice.below(30_000));
                     let (month, minute) = (n / 30 + 1, n % 30);
                     format!(
-                        r#"{{"v":1,"type":"answer","time":"2026-0{month}-01T18:{minute:02}:00Z","session":"s","exercise":"ahead","kind":"attacks","subject":{{"square":"c4"}},"expected":{{}},"reply":"","verdict":"{verdict}","score":0.0,"millis":{millis},"late":false,"looks":0,"hardness":{{"plies":{plies},"men":32,"captures":0,"moved":0,"opened":0,"closed":0}}}}"#
+                        r#"{{"v":1,"type":"answer","time":"2026-0{month}-01T18:{minute:02}:00Z","session":"s","exercise":"ahead","kind":"attacks","subject":{{"square":"c4"}},"expected":{{"squares":["{minute}"]}},"reply":"","verdict":"{verdict}","score":0.0,"millis":{millis},"late":false,"looks":0,"hardness":{{"plies":{plies},"men":32,"captures":0,"moved":0,"opened":0,"closed":0}}}}"#
                     )
                 })
                 .collect();

@@ -83,10 +83,19 @@ pub struct Trend {
 
 impl Trend {
     /// Returns by how much the share of right answers has changed, -1 to 1; `None` where there are
-    /// fewer than `enough` answers lately or before.
+    /// fewer than `enough` answers lately or before, or where it may be no change at all: where an interval
+    /// of 95 % for the difference holds zero (Agresti & Caffo 2000, The American Statistician 54:280-288:
+    /// one right and one wrong answer are added on both sides).
     pub fn change(&self, enough: u32) -> Option<f64> {
         let told = |score: &Score| (score.answers() >= enough).then(|| score.share()).flatten();
-        Some(told(&self.lately)? - told(&self.before)?)
+        let change = told(&self.lately)? - told(&self.before)?;
+        let adjusted = |score: &Score| {
+            let answers = f64::from(score.answers() + 2);
+            let share = f64::from(score.right + 1) / answers;
+            (share, share * (1.0 - share) / answers)
+        };
+        let ((now, one), (then, other)) = (adjusted(&self.lately), adjusted(&self.before));
+        ((now - then).abs() > 1.96 * (one + other).sqrt()).then_some(change)
     }
 }
 

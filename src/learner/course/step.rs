@@ -1,15 +1,28 @@
-//! The steps of the course.
+//! The steps of the course: a table with a row for each.
 
 use shakmaty::Color;
-use strum::{EnumCount, IntoStaticStr, VariantArray};
+use strum::{EnumCount, EnumString, IntoStaticStr, VariantArray};
 
+use crate::exercise::TAUGHT_AT_ONCE;
 use crate::learner::AnswerRecord;
 use crate::question::Kind;
+use CourseStep as Step;
 
 /// One step of the course, from the names of squares to a whole game kept in mind.
 /// As text it has a name in small letters and hyphens.
 #[derive(
-    Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, EnumCount, IntoStaticStr, VariantArray,
+    Clone,
+    Copy,
+    Debug,
+    PartialEq,
+    Eq,
+    Hash,
+    PartialOrd,
+    Ord,
+    EnumCount,
+    EnumString,
+    IntoStaticStr,
+    VariantArray,
 )]
 #[strum(serialize_all = "kebab-case")]
 pub enum CourseStep {
@@ -31,17 +44,35 @@ pub enum CourseStep {
     Distance,
     /// A shortest way there.
     Route,
-    /// A few pieces, and some plies played on.
-    FewPieces,
+    /// Three pieces, and some plies played on.
+    ThreePieces,
+    /// Up to five.
+    FivePieces,
+    /// Up to eight.
+    EightPieces,
+    /// Up to sixteen, as they stand late in a game.
+    SixteenPieces,
+    /// More than these.
+    AllPieces,
     /// Lines of two plies.
     TwoPlies,
     /// Lines of four plies.
     FourPlies,
     /// Lines of six plies.
     SixPlies,
-    /// Whole games with checkpoints.
-    Games,
-    /// The moves of a game, said from memory.
+    /// Lines of eight plies.
+    EightPlies,
+    /// Whole games with a checkpoint every four plies.
+    GamesByFour,
+    /// Every eight plies.
+    GamesByEight,
+    /// Every sixteen plies.
+    GamesBySixteen,
+    /// At the end only.
+    GamesToTheEnd,
+    /// The first moves of a game, said from memory.
+    Chunks,
+    /// All moves of a game, said from memory.
     Recital,
     /// A game's position rebuilt, piece for piece.
     Rebuilding,
@@ -58,93 +89,206 @@ pub struct PassMark {
     pub within_millis: u64,
 }
 
+/// What a step practices.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Practice {
+    /// Kinds over the bare board, seen from a side where that matters.
+    Bare(&'static [Kind], Option<Color>),
+    /// So many pieces read out, so many plies played on, and questions of these kinds.
+    Few(usize, usize, &'static [Kind]),
+    /// So many plies read from a position shown, and questions of these kinds.
+    Ahead(usize, &'static [Kind]),
+    /// A game with a checkpoint after so many plies at most, or at its end alone, of these kinds.
+    Game(Option<usize>, &'static [Kind]),
+    /// A game said from memory, as far as so many plies, or all of it.
+    Recite(Option<usize>),
+}
+
+/// A row of the table.
+struct Row {
+    practice: Practice,
+    /// The nearest easier steps without which this one cannot be done.
+    needs: &'static [CourseStep],
+    /// Right ones, of so many latest answers.
+    mark: (usize, usize),
+}
+
+/// So many plies of a recital count as its first moves.
+pub const CHUNK: usize = 16;
+/// Right, of so many: our own choice (no source).
+const USUAL: (usize, usize) = (18, 20);
+/// Where there are two answers, who guesses has 18 of 20 right in one window of 5,000, and there are many
+/// windows; 28 of 30 in one of 2,300,000 (a binomial count).
+const OF_TWO: (usize, usize) = (28, 30);
+/// A whole board asked once takes as long as many questions.
+const OF_WHOLE_BOARDS: (usize, usize) = (4, 5);
+
 impl CourseStep {
     /// All steps, in the order of the climb.
     pub const ALL: [CourseStep; CourseStep::COUNT] = *CourseStep::VARIANTS.as_array().unwrap();
 
+    /// The steps that placement asks, from the easiest on: kinds that no guess answers, and not every step.
+    pub const PLACED: [CourseStep; 8] = [
+        Step::BlackSquares,
+        Step::Span,
+        Step::Route,
+        Step::FivePieces,
+        Step::TwoPlies,
+        Step::FourPlies,
+        Step::SixPlies,
+        Step::EightPlies,
+    ];
+
+    #[rustfmt::skip]
+    const fn row(self) -> Row {
+        use Kind::{Aligned, Attackers, Attacks, Balance, Between, Captures, Check, Checks, Color as Shade, Crossing,
+            Distance, Exchange, Hanging, Legality, Mate, Moves, Name, Occupant, Place, Rebuild, Rights,
+            Route, Span, Standing, Taken, Whereabouts};
+        use Practice::{Ahead, Bare, Few, Game, Recite};
+        let (practice, needs, mark): (Practice, &[Step], (usize, usize)) = match self {
+            Step::WhiteSquares => (Bare(&[Name, Place], Some(Color::White)), &[], USUAL),
+            Step::BlackSquares => (Bare(&[Name, Place], Some(Color::Black)), &[], USUAL),
+            Step::Colors => (Bare(&[Shade], None), &[Step::WhiteSquares], OF_TWO),
+            Step::Aligned => (Bare(&[Aligned], None), &[Step::WhiteSquares], USUAL),
+            Step::Between => (Bare(&[Between], None), &[Step::Aligned], USUAL),
+            Step::Span => (Bare(&[Span], None), &[Step::Between], USUAL),
+            Step::Crossing => (Bare(&[Crossing], None), &[Step::Span], USUAL),
+            Step::Distance => (Bare(&[Distance], None), &[Step::Span], USUAL),
+            Step::Route => (Bare(&[Route], None), &[Step::Distance], USUAL),
+            Step::ThreePieces => (Few(3, 2, &[Whereabouts, Occupant, Attacks, Check]), &[Step::Span], USUAL),
+            Step::FivePieces => (Few(5, 4, &[Whereabouts, Occupant, Attacks, Moves]), &[Step::ThreePieces], USUAL),
+            Step::EightPieces => (Few(8, 4, &[Whereabouts, Attackers, Moves, Legality]), &[Step::FivePieces], USUAL),
+            Step::SixteenPieces =>
+                (Few(16, 4, &[Whereabouts, Standing, Attackers, Legality]), &[Step::EightPieces], USUAL),
+            Step::AllPieces =>
+                (Few(32, 2, &[Whereabouts, Occupant, Attacks, Captures]), &[Step::SixteenPieces], USUAL),
+            Step::TwoPlies => (Ahead(2, &[Whereabouts, Attacks, Legality]), &[Step::FivePieces], USUAL),
+            Step::FourPlies => (Ahead(4, &[Whereabouts, Attacks, Legality, Captures]), &[Step::TwoPlies], USUAL),
+            Step::SixPlies => (Ahead(6, &[Whereabouts, Moves, Checks, Hanging]), &[Step::FourPlies], USUAL),
+            Step::EightPlies => (Ahead(8, &[Whereabouts, Attackers, Exchange, Mate]), &[Step::SixPlies], USUAL),
+            Step::GamesByFour => (Game(Some(4), &[Whereabouts, Occupant, Attacks]), &[Step::FourPlies], USUAL),
+            Step::GamesByEight => (Game(Some(8), &[Whereabouts, Attacks, Legality]), &[Step::GamesByFour], USUAL),
+            Step::GamesBySixteen =>
+                (Game(Some(16), &[Whereabouts, Standing, Rights, Taken]), &[Step::GamesByEight], USUAL),
+            Step::GamesToTheEnd =>
+                (Game(None, &[Whereabouts, Standing, Balance, Taken]), &[Step::GamesBySixteen], USUAL),
+            Step::Chunks => (Recite(Some(CHUNK)), &[Step::GamesByFour], USUAL),
+            Step::Recital => (Recite(None), &[Step::Chunks], USUAL),
+            Step::Rebuilding => (Game(Some(24), &[Rebuild]), &[Step::GamesByEight], OF_WHOLE_BOARDS),
+        };
+        Row { practice, needs, mark }
+    }
+
+    /// Returns what the step practices.
+    pub const fn practice(self) -> Practice {
+        self.row().practice
+    }
+
+    /// Returns the easier steps without which this one cannot be done, those that they need left out.
+    pub const fn needs(self) -> &'static [CourseStep] {
+        self.row().needs
+    }
+
     /// Returns the step that an answer counts for; `None` where it counts for none.
     ///
-    /// `exercise` is the command's name. `view` is the side from which a square was seen, and matters
-    /// for `name` and `place` alone. `plies` tells how many plies were heard since the board was last
-    /// seen, and matters for `ahead`: a line of another length than the course's counts for no step,
-    /// since `ahead` left to itself goes deeper until one in four is missed.
-    pub fn of(
-        exercise: &str,
-        kind: Kind,
-        view: Option<Color>,
-        plies: Option<u32>,
-    ) -> Option<CourseStep> {
-        if Kind::LINE.contains(&kind) {
-            return match (exercise, plies) {
-                ("drill", _) => Some(CourseStep::FewPieces),
-                ("ahead", Some(2)) => Some(CourseStep::TwoPlies),
-                ("ahead", Some(4)) => Some(CourseStep::FourPlies),
-                ("ahead", Some(6)) => Some(CourseStep::SixPlies),
-                ("replay", _) if kind == Kind::Rebuild => Some(CourseStep::Rebuilding),
-                ("replay", _) => Some(CourseStep::Games),
-                ("recite", _) => Some(CourseStep::Recital),
-                _ => None,
-            };
-        }
-        CourseStep::ALL.into_iter().find(|step| {
-            step.kinds().contains(&kind) && step.view().is_none_or(|of| Some(of) == view)
-        })
-    }
-
-    /// Returns the step that an answer of the journal counts for.
+    /// Over the bare board it is that of the kind, and of the side from which a square was seen. In `drill`
+    /// it depends on how many pieces there were when the line began; in `ahead` on the plies since the
+    /// board was last seen, of which other numbers than the course's count for no step, since `ahead`
+    /// left to itself goes deeper until one in four is missed; in `replay` on the plies since the checkpoint
+    /// before, and in `recite` on the plies said before.
     pub fn of_answer(answer: &AnswerRecord) -> Option<CourseStep> {
-        let (exercise, kind) = (answer.exercise.as_str(), answer.kind);
-        let view = answer.square().and_then(|(_, view)| view);
-        let plies = answer.hardness.map(|hardness| hardness.plies);
-        CourseStep::of(exercise, kind, view, plies)
-    }
-
-    /// Returns the kinds over the bare board that the step is about; none from [`CourseStep::FewPieces`] on.
-    pub const fn kinds(self) -> &'static [Kind] {
-        match self {
-            CourseStep::WhiteSquares | CourseStep::BlackSquares => &[Kind::Name, Kind::Place],
-            CourseStep::Colors => &[Kind::Color],
-            CourseStep::Aligned => &[Kind::Aligned],
-            CourseStep::Between => &[Kind::Between],
-            CourseStep::Span => &[Kind::Span],
-            CourseStep::Crossing => &[Kind::Crossing],
-            CourseStep::Distance => &[Kind::Distance],
-            CourseStep::Route => &[Kind::Route],
-            CourseStep::FewPieces
-            | CourseStep::TwoPlies
-            | CourseStep::FourPlies
-            | CourseStep::SixPlies
-            | CourseStep::Games
-            | CourseStep::Recital
-            | CourseStep::Rebuilding => &[],
+        let kind = answer.kind;
+        if Kind::BARE.contains(&kind) {
+            let view = answer.square().and_then(|(_, view)| view);
+            return Step::of_bare(kind, view);
         }
-    }
-
-    /// Returns the side from which the step's squares are seen, where that matters.
-    pub const fn view(self) -> Option<Color> {
-        match self {
-            CourseStep::WhiteSquares => Some(Color::White),
-            CourseStep::BlackSquares => Some(Color::Black),
+        let hard = answer.hardness?;
+        let pieces = hard.pieces + hard.captures;
+        match &*answer.exercise {
+            "drill" => Some(Step::of_pieces(pieces)),
+            "placement" if pieces <= 16 => Some(Step::of_pieces(pieces)),
+            "ahead" | "placement" => match hard.plies {
+                2 => Some(Step::TwoPlies),
+                4 => Some(Step::FourPlies),
+                6 => Some(Step::SixPlies),
+                8 => Some(Step::EightPlies),
+                _ => None,
+            },
+            "replay" | "recite" if kind == Kind::Rebuild => Some(Step::Rebuilding),
+            // Without a word of it, the checkpoints were eight plies apart, which is usual.
+            "replay" => match hard.stretch.unwrap_or(8) {
+                0..4 => None,
+                4..8 => Some(Step::GamesByFour),
+                8..16 => Some(Step::GamesByEight),
+                16..25 => Some(Step::GamesBySixteen),
+                25.. => Some(Step::GamesToTheEnd),
+            },
+            "recite" if hard.plies as usize <= CHUNK => Some(Step::Chunks),
+            "recite" => Some(Step::Recital),
             _ => None,
         }
     }
 
+    /// Returns the step of a kind over the bare board, where a square was seen from this side.
+    pub fn of_bare(kind: Kind, view: Option<Color>) -> Option<CourseStep> {
+        let is_of = |step: &Step| match step.practice() {
+            Practice::Bare(kinds, of) => {
+                kinds.contains(&kind) && of.is_none_or(|of| Some(of) == view)
+            }
+            _ => false,
+        };
+        Step::ALL.into_iter().find(is_of)
+    }
+
+    const fn of_pieces(pieces: u32) -> CourseStep {
+        match pieces {
+            0..=3 => Step::ThreePieces,
+            4..=5 => Step::FivePieces,
+            6..=8 => Step::EightPieces,
+            9..=16 => Step::SixteenPieces,
+            _ => Step::AllPieces,
+        }
+    }
+
+    /// Returns the kinds over the bare board that the step is about; none from [`CourseStep::ThreePieces`] on.
+    pub const fn kinds(self) -> &'static [Kind] {
+        match self.practice() {
+            Practice::Bare(kinds, _) => kinds,
+            _ => &[],
+        }
+    }
+
+    /// Returns how many questions of the step are found with help before it is asked: a quarter of the board
+    /// at a time has [`TAUGHT_AT_ONCE`].
+    pub const fn lessons(self) -> usize {
+        match self {
+            Step::WhiteSquares => 4 * TAUGHT_AT_ONCE,
+            Step::BlackSquares => 2 * TAUGHT_AT_ONCE,
+            _ => TAUGHT_AT_ONCE,
+        }
+    }
+
+    /// Tells whether a game is read aloud.
+    pub const fn is_game(self) -> bool {
+        matches!(self.practice(), Practice::Game(..))
+    }
+
     /// Returns what passes the step.
     ///
-    /// Eighteen of the last twenty right at every step. Over the bare board the time is half the think time
-    /// of the kind, as `drill` advises to go faster until then; over lines it is our own first guess, by the
-    /// amount that there is to think and to type (no source).
+    /// Over the bare board the time is half the think time of the kind, as `drill` advises to go faster until
+    /// then; over lines it is our own first guess, by the amount that there is to think and to type (no source).
     pub fn mark(self) -> PassMark {
-        let over_lines = match self {
-            CourseStep::Rebuilding => 180_000,
-            CourseStep::Recital => 10_000,
-            _ => 20_000,
+        let (right, of) = self.row().mark;
+        let within_millis = match self.practice() {
+            Practice::Bare(kinds, _) => kinds[0].think_millis() / 2,
+            Practice::Recite(_) => 10_000,
+            Practice::Game(..) if self == Step::Rebuilding => 180_000,
+            Practice::Few(..) | Practice::Ahead(..) | Practice::Game(..) => 20_000,
         };
-        let bare = self.kinds().first();
         PassMark {
-            right: 18,
-            of: 20,
-            within_millis: bare.map_or(over_lines, |kind| kind.think_millis() / 2),
+            right,
+            of,
+            within_millis,
         }
     }
 }

@@ -8,5 +8,5 @@
 mod answer;
 mod reach;
 
-pub use answer::{Answer, answers, staircase};
+pub use answer::{Answer, Guesses, Telling, answers, staircase};
 pub use reach::Reach;

@@ -54,6 +54,13 @@ pub struct Recalled {
     pub recall: f64,
 }
 
+impl Recalled {
+    /// Tells whether it is due.
+    pub fn is_due(&self) -> bool {
+        self.recall < RECALLED
+    }
+}
+
 impl Memory {
     /// Takes the next answer: when it was given, the kind and the subject as JSON, and how it went.
     /// A kind over a position is passed over: no such question comes a second time.
@@ -74,7 +81,11 @@ impl Memory {
     /// Takes the next answer of a journal, what came again in a drill too: it was seen once more, and
     /// the scheduler knows what is answered twice in a day.
     pub fn take_answer(&mut self, answer: &AnswerRecord) {
-        let grade = Grade::of(answer.kind, answer.verdict, answer.late, answer.millis);
+        let grade = if answer.helped {
+            Grade::Missed
+        } else {
+            Grade::of(answer.kind, answer.verdict, answer.late, answer.millis)
+        };
         self.take(answer.stamp.time, answer.kind, answer.subject.get(), grade);
     }
 
@@ -82,7 +93,7 @@ impl Memory {
     /// `now` counts as one of this moment.
     pub fn due(&self, now: Timestamp) -> Vec<Recalled> {
         let mut due = self.known(now);
-        due.retain(|known| known.recall < RECALLED);
+        due.retain(Recalled::is_due);
         due
     }
 

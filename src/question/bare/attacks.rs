@@ -56,8 +56,9 @@ impl BareKind for Span {
         vec![self.piece.square()]
     }
 
+    /// A queen, with more squares than anyone likes to say, only where it is wished for.
     fn draw(choice: &mut BareChoice<'_>) -> Span {
-        let piece = choice.piece(|_| true);
+        let piece = choice.piece("NBRKPp", |_| true);
         Span { piece }
     }
 }
@@ -146,7 +147,7 @@ impl BareKind for Crossing {
         let mut tries = 0;
         loop {
             tries += 1;
-            let pieces = [choice.piece(|_| true), choice.piece(|_| true)];
+            let pieces = [(); 2].map(|()| choice.piece("NBRQKPp", |_| true));
             let Some(question) = Crossing::new(pieces) else {
                 continue;
             };

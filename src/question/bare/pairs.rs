@@ -134,19 +134,26 @@ impl BareKind for Aligned {
         self.squares.squares().to_vec()
     }
 
-    /// Each kind of line, and none, about as often as the other.
+    /// Diagonals and squares that nearly share a line come before plain files and ranks.
     fn draw(choice: &mut BareChoice<'_>) -> Aligned {
-        let wanted = [
-            Alignment::File,
-            Alignment::Rank,
-            Alignment::Diagonal,
-            Alignment::None,
-        ][choice.dice.below(4)];
+        let wanted = match choice.dice.below(20) {
+            0..7 => Alignment::Diagonal,
+            7..13 => Alignment::None,
+            13..16 => Alignment::File,
+            _ => Alignment::Rank,
+        };
         loop {
             let squares = choice.pair();
-            if squares.alignment() == wanted {
+            if squares.alignment() == wanted && (wanted != Alignment::None || is_near_miss(squares))
+            {
                 return Aligned { squares };
             }
         }
     }
+}
+
+/// Tells whether one step of the second square to a side would make two squares share a line.
+fn is_near_miss(squares: Pair) -> bool {
+    let (files, ranks) = (squares.files_apart(), squares.ranks_apart());
+    files.abs_diff(ranks) == 1 || files.min(ranks) == 1
 }

@@ -98,10 +98,10 @@ impl<const ROUTE: bool> BareKind for ShortestWay<ROUTE> {
     }
 }
 
-/// Draws a piece, a square to go to, and blockers that stand where they matter: near the way.
+/// Draws a piece, more often than not a knight, a square to go to, and blockers that stand where they matter: near the way.
 fn draw(choice: &mut BareChoice<'_>) -> Travel {
     loop {
-        let piece = choice.piece(|role| role != Role::Pawn);
+        let piece = choice.piece("NNNNNNNNNNNKKKKKBBQR", |role| role != Role::Pawn);
         let to = choice.square();
         let Ok(open) = Travel::new(piece, to, Bitboard::EMPTY) else {
             continue;

@@ -69,6 +69,8 @@ impl AttackersWhy {
 impl LineKind for Attackers {
     const FORM: Form = Form::Squares;
 
+    const GUESS: f64 = 0.07;
+
     const MOVES: Share = Share::Some;
 
     type Why = AttackersWhy;
@@ -108,8 +110,7 @@ impl LineKind for Attackers {
 impl LineKind for Check {
     const FORM: Form = Form::Squares;
 
-    /// A learner who sees nothing says that there is no check; who gives it is hardly asked beyond that.
-    const GUESS: f64 = 1.0 / 2.0;
+    const GUESS: f64 = 0.5;
 
     const TELLS_CHECK: bool = true;
 
@@ -170,6 +171,10 @@ pub struct Watched {
 impl LineKind for Hanging {
     const FORM: Form = Form::Squares;
 
+    const GUESS: f64 = 0.14;
+
+    const VARIED: bool = false;
+
     const MOVES: Share = Share::All;
 
     type Why = HangingWhy;
@@ -207,14 +212,9 @@ impl LineKind for Hanging {
         }
     }
 
-    /// A side, four times in five one that has hanging pieces.
     fn draw(choice: &mut Choice<'_>) -> Option<Hanging> {
-        let none = Truth::squares(Bitboard::EMPTY);
-        let sides = Color::ALL.map(|color| Hanging { color });
-        let (hot, cold): (Vec<Hanging>, Vec<Hanging>) = sides
-            .into_iter()
-            .partition(|question| question.truth(choice.scene) != none);
-        choice.rather(&hot, &cold)
+        let color = *choice.dice.pick(&Color::ALL)?;
+        Some(Hanging { color })
     }
 }
 
@@ -248,6 +248,8 @@ pub struct AttacksWhy {
 
 impl LineKind for Attacks {
     const FORM: Form = Form::Squares;
+
+    const GUESS: f64 = 0.02;
 
     const MOVES: Share = Share::Some;
 

@@ -84,6 +84,8 @@ impl Exchange {
 impl LineKind for Exchange {
     const FORM: Form = Form::Points;
 
+    const GUESS: f64 = 0.26;
+
     const TELLS_CHECK: bool = true;
 
     const MOVES: Share = Share::All;

@@ -158,6 +158,8 @@ fn double_step(scene: Scene<'_>, pawn: Option<Square>) -> LostSince {
 impl LineKind for Legality {
     const FORM: Form = Form::Legal;
 
+    const GUESS: f64 = 0.5;
+
     const MOVES: Share = Share::Some;
 
     const GAME: Share = Share::Some;
@@ -218,6 +220,10 @@ pub struct RightsWhy {
 impl LineKind for Rights {
     const FORM: Form = Form::Wings;
 
+    const GUESS: f64 = 0.36;
+
+    const VARIED: bool = false;
+
     const GAME: Share = Share::Some;
 
     type Why = RightsWhy;
@@ -256,21 +262,14 @@ impl LineKind for Rights {
         disclosure.asks = disclosure.tells | king;
     }
 
-    /// A side, four times in five one that has a right to castle or has lost one lately. A king's own
-    /// move, spoken last, answers by itself; so does a start without any right.
+    /// A side. A king's own move, spoken last, answers by itself; so does a start without any right.
     fn draw(choice: &mut Choice<'_>) -> Option<Rights> {
         let scene = choice.scene;
-        let spoken = |color: Color| {
-            let last = scene.played().last();
-            last.is_some_and(|ply| ply.side() == color && ply.mv.role() == Role::King)
-        };
-        let wings = |plies, color| held(Scene::new(scene.line(), plies), color);
-        let none = Wings::default();
-        let sides = Color::ALL.into_iter();
-        let (hot, cold): (Vec<Color>, Vec<Color>) = sides
-            .filter(|color| !choice.strict || (!spoken(*color) && wings(0, *color) != none))
-            .partition(|color| wings(choice.since, *color) != none);
-        choice.rather(&hot, &cold).map(|color| Rights { color })
+        let color = *choice.dice.pick(&Color::ALL)?;
+        let last = scene.played().last();
+        let spoken = last.is_some_and(|ply| ply.side() == color && ply.mv.role() == Role::King);
+        let never = held(Scene::new(scene.line(), 0), color) == Wings::default();
+        (!choice.strict || !(spoken || never)).then_some(Rights { color })
     }
 }
 

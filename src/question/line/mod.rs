@@ -19,4 +19,7 @@ pub use legality::{IllegalWhy, Legality, LegalityWhy, LostSince, Refused, Rights
 pub use material::{Balance, Taken, TakenWhy, points, worth};
 pub use moves::{Moves, MovesWhy};
 pub use played::{Played, PlayedWhy};
-pub use standing::{Found, Occupant, Rebuild, RebuildWhy, Standing, StandingWhy, Whereabouts};
+pub use standing::{
+    Found, Occupant, OccupantWhy, Rebuild, RebuildWhy, Standing, StandingWhy, Whereabouts,
+    WhereaboutsWhy,
+};

@@ -42,6 +42,8 @@ pub struct MovesWhy {
 impl LineKind for Moves {
     const FORM: Form = Form::Squares;
 
+    const GUESS: f64 = 0.06;
+
     const TELLS_CHECK: bool = true;
 
     const MOVES: Share = Share::Some;

@@ -10,12 +10,14 @@ use super::super::{Attempt, Choice, Dice, Judge, Reason, Scene};
 pub(super) fn draw(choice: &mut Choice<'_>) -> Option<Attempt> {
     let scene = choice.scene;
     let judge = scene.judge();
-    if choice.dice.chance(1, 2) {
+    if choice.legal {
         legal(&judge, choice)
-    } else if choice.dice.chance(9, 10) {
-        near_miss(scene, &judge, choice.dice)
     } else {
-        plain_miss(scene, &judge, choice.dice)
+        let near = choice.dice.chance(9, 10);
+        let miss = near
+            .then(|| near_miss(scene, &judge, choice.dice))
+            .flatten();
+        miss.or_else(|| plain_miss(scene, &judge, choice.dice))
     }
 }
 

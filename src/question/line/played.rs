@@ -26,6 +26,8 @@ pub struct Played {
 pub struct PlayedWhy {
     /// The move.
     pub ply: Ply,
+    /// When the move that was named was played instead, if it was.
+    pub elsewhere: Option<MoveNumber>,
     /// The illegal move.
     pub refused: Option<Refused>,
 }
@@ -60,6 +62,8 @@ impl Played {
 impl LineKind for Played {
     const FORM: Form = Form::Move;
 
+    const GUESS: f64 = 0.02;
+
     const GAME: Share = Share::All;
 
     type Why = PlayedWhy;
@@ -69,8 +73,16 @@ impl LineKind for Played {
     }
 
     fn why(self, scene: Scene<'_>, _: &Tally, reply: Option<&Reply>) -> PlayedWhy {
+        let said = reply.and_then(|reply| reply.moves().first()?.squares());
+        let position = scene.position();
+        let same = |ply: &&Ply| said == Some(Attempt::of(ply.mv, position));
+        let mut own = { scene.played().iter() }.filter(|ply| ply.side() == self.color);
         PlayedWhy {
             ply: self.ply(scene),
+            elsewhere: own
+                .find(same)
+                .map(|ply| ply.number)
+                .filter(|at| Played::at(*at) != self),
             refused: Refused::all(self.before(scene), reply).pop(),
         }
     }

@@ -20,15 +20,25 @@ pub struct Whereabouts {
     pub piece: Square,
 }
 
+/// The way of a piece, and what there is where it was said to stand.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct WhereaboutsWhy {
+    /// The piece's whole way; `None` where no piece stood there.
+    pub journey: Option<Journey>,
+    /// The square that was named, where the piece has never been, and what there is on it.
+    pub said: Option<(Square, Found)>,
+}
+
 impl LineKind for Whereabouts {
     const FORM: Form = Form::SquareOrGone;
+
+    const GUESS: f64 = 0.26;
 
     const MATERIAL: Share = Share::Some;
 
     const GAME: Share = Share::Some;
 
-    /// The piece's whole way; `None` where no piece stood there.
-    type Why = Option<Journey>;
+    type Why = WhereaboutsWhy;
 
     fn truth(self, scene: Scene<'_>) -> Truth {
         match self
@@ -40,8 +50,16 @@ impl LineKind for Whereabouts {
         }
     }
 
-    fn why(self, scene: Scene<'_>, _: &Tally, _: Option<&Reply>) -> Option<Journey> {
-        self.piece(scene).map(|piece| Journey::of(scene, piece))
+    fn why(self, scene: Scene<'_>, _: &Tally, reply: Option<&Reply>) -> WhereaboutsWhy {
+        let journey = self.piece(scene).map(|piece| Journey::of(scene, piece));
+        let been = |at| {
+            { journey.iter() }.any(|way| way.home == at || way.legs.iter().any(|leg| leg.to == at))
+        };
+        let said = match reply {
+            Some(Reply::Square(said)) if !been(*said) => Some((*said, Found::on(scene, *said))),
+            _ => None,
+        };
+        WhereaboutsWhy { journey, said }
     }
 
     fn read(self, scene: Scene<'_>, text: &str) -> Result<Reply, Unread> {
@@ -97,6 +115,8 @@ pub struct StandingWhy {
 
 impl LineKind for Standing {
     const FORM: Form = Form::Squares;
+
+    const GUESS: f64 = 0.02;
 
     const MATERIAL: Share = Share::Some;
 
@@ -161,19 +181,37 @@ impl Found {
     }
 }
 
+/// What there is on a square, and how the piece went from there that was named for it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct OccupantWhy {
+    /// What there is to know.
+    pub found: Found,
+    /// What became of the piece that was named, where it stood there before another one.
+    pub before: Option<Departure>,
+}
+
 impl LineKind for Occupant {
     const FORM: Form = Form::Piece;
 
+    const GUESS: f64 = 0.23;
+
     const GAME: Share = Share::Some;
 
-    type Why = Found;
+    type Why = OccupantWhy;
 
     fn truth(self, scene: Scene<'_>) -> Truth {
         Truth::Piece(scene.board().piece_at(self.square))
     }
 
-    fn why(self, scene: Scene<'_>, _: &Tally, _: Option<&Reply>) -> Found {
-        Found::on(scene, self.square)
+    fn why(self, scene: Scene<'_>, _: &Tally, reply: Option<&Reply>) -> OccupantWhy {
+        let found = Found::on(scene, self.square);
+        let before = match (&found, reply) {
+            (Found::Piece(_), Some(Reply::Piece(Some(said)))) => {
+                Departure::of(scene, self.square, *said)
+            }
+            _ => None,
+        };
+        OccupantWhy { found, before }
     }
 
     fn piece(self, scene: Scene<'_>) -> Option<&TrackedPiece> {
@@ -184,10 +222,16 @@ impl LineKind for Occupant {
         disclosure.names(self.square);
     }
 
+    /// A square that holds a piece, three times in four.
     fn draw(choice: &mut Choice<'_>) -> Option<Occupant> {
-        let hot = choice.squares & !choice.spoken;
-        let cold = choice.scene.board().occupied() & !choice.squares & !choice.spoken;
-        let square = choice.pick(hot, cold)?;
+        let held = choice.scene.board().occupied();
+        let pool = if choice.dice.chance(3, 4) {
+            held
+        } else {
+            !held
+        };
+        let pool = pool & !choice.spoken;
+        let square = choice.pick(pool & choice.squares, pool & !choice.squares)?;
         Some(Occupant { square })
     }
 }
@@ -211,6 +255,8 @@ pub struct RebuildWhy {
 
 impl LineKind for Rebuild {
     const FORM: Form = Form::Placement;
+
+    const GUESS: f64 = 0.01;
 
     type Why = RebuildWhy;
 

@@ -69,7 +69,13 @@ fn step_json(account: &Account, step: CourseStep) -> Value {
     let (standing, counts, median, passed) = match account.course.standing(step) {
         StepStatus::Untried => ("untried", None, None, None),
         StepStatus::Answering { right, of } => ("answering", Some((right, of)), None, None),
-        StepStatus::Accurate { median_millis } => ("accurate", None, median_millis, None),
+        StepStatus::Known { right, of } => ("known", Some((right, of)), None, None),
+        StepStatus::Waiting { .. } => ("waiting", None, None, None),
+        StepStatus::Accurate {
+            right,
+            of,
+            median_millis,
+        } => ("accurate", Some((right, of)), median_millis, None),
         StepStatus::Passed {
             on,
             right,

@@ -198,7 +198,7 @@ impl Sheet {
         let answered = &item.answered;
         let why = match &answered.truth {
             Truth::Placement(placement) => voice::pieces(placement),
-            _ => answered.why.iter().flat_map(paper::reasons).collect(),
+            _ => paper::reasons(&answered.why),
         };
         self.key.push(Block::Answer {
             number: item.number,

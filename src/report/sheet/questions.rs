@@ -71,7 +71,21 @@ pub(crate) fn hold(
                         answered,
                     })));
                 }
-                said @ Output::Unread { .. } => unread.push((number, said)),
+                // The key says it in its own place.
+                Output::Explained(_) => {}
+                Output::Unread {
+                    unread: what, form, ..
+                } => {
+                    let kept = false;
+                    unread.push((
+                        number,
+                        Output::Unread {
+                            unread: what,
+                            form,
+                            kept,
+                        },
+                    ));
+                }
                 told => items.push(SheetItem::Told(told)),
             }
         }
@@ -80,7 +94,7 @@ pub(crate) fn hold(
         let written = written.filter(|_| !was_unread);
         outputs = session.hear(match (session.awaits(), written) {
             (Awaits::Nothing, _) => return (items, unread),
-            (Awaits::GoOn, _) => Input::GoOn,
+            (Awaits::GoOn | Awaits::Truth, _) => Input::GoOn,
             (Awaits::Reply, None) => Input::Pass { millis: 0 },
             (Awaits::Reply, Some(text)) => Input::Reply { text, millis: 0 },
         });
@@ -186,6 +200,8 @@ mod tests {
                 seed,
                 weak: Vec::new(),
                 chosen: Vec::new(),
+                teach: false,
+                follow: false,
             });
             name(&items(&mut Session::new(drill.unwrap())))
         };

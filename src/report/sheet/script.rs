@@ -1,7 +1,7 @@
 //! A sheet to be heard: what is said, and the silences between.
 
 use crate::exercise::bound::Millis;
-use crate::question::{Truth, Why};
+use crate::question::Truth;
 use crate::voice::{self, Voice, for_the_ear, paper};
 
 use super::questions::{SheetItem, SheetQuestion};
@@ -64,14 +64,14 @@ pub(crate) fn cues(
 fn answer(item: &SheetQuestion, voice: Voice, why: bool) -> Vec<String> {
     let answered = &item.answered;
     let mut answer = vec![voice::truth(&answered.question, &answered.truth)];
-    if why && answered.why.as_ref().is_some_and(Why::names_truth) {
+    if why && answered.why.names_truth() {
         // The move in full says all that its squares say.
         answer.clear();
     }
     if let Truth::Placement(placement) = &answered.truth {
         answer.extend(voice.board(placement));
     } else if why {
-        answer.extend(answered.why.iter().flat_map(paper::reasons));
+        answer.extend(paper::reasons(&answered.why));
     }
     answer
 }

@@ -29,6 +29,11 @@ pub(super) fn placed(piece: PieceAt) -> String {
 }
 
 impl BareWords for Span {
+    const RULE: &'static str = "A piece attacks along its lines up to the edge of the board: a rook along its file and \
+        rank, a bishop along its diagonals, a queen along both. A knight goes two squares \
+        straight and one aside, a king one square, and a pawn attacks the two squares diagonally \
+        before it.";
+
     fn ask(self) -> String {
         let piece = placed(self.piece);
         format!("Which squares does a {piece} attack on the empty board?")
@@ -157,6 +162,9 @@ const fn general(role: Role) -> &'static str {
 }
 
 impl BareWords for Crossing {
+    const RULE: &'static str = "Say the squares that the first piece attacks, then those of the second; what comes twice \
+        is the answer. A piece on a line ends it.";
+
     fn ask(self) -> String {
         let [one, other] = self.pieces().map(placed);
         format!("A {one} and a {other} stand alone on the board: which squares do both attack?")

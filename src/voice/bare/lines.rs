@@ -13,6 +13,9 @@ use crate::voice::words::BareWords;
 const NAMED: usize = 8;
 
 impl BareWords for Color {
+    const RULE: &'static str = "The a-file is dark at the bottom: a1 is dark. From one square to the next beside it the \
+        color changes, and along a diagonal it stays.";
+
     fn ask(self) -> String {
         format!("Is {} light or dark?", self.square)
     }
@@ -43,6 +46,9 @@ pub(super) const fn parity(number: u32) -> &'static str {
 }
 
 impl BareWords for Aligned {
+    const RULE: &'static str = "Two squares share a file when their letters are the same, a rank when their numbers are, \
+        and a diagonal when they lie as many files as ranks apart.";
+
     fn ask(self) -> String {
         let [one, other] = self.squares.squares();
         format!("Which line do {one} and {other} share: file, rank, diagonal or none?")
@@ -108,6 +114,9 @@ pub(super) fn measure(squares: Pair) -> String {
 }
 
 impl BareWords for Between {
+    const RULE: &'static str = "Go from one square to the other in single steps: on a file the number changes, on a rank \
+        the letter, on a diagonal both.";
+
     fn ask(self) -> String {
         let [one, other] = self.squares().squares();
         format!("Which squares lie between {one} and {other}?")

@@ -8,10 +8,29 @@ mod lines;
 mod travel;
 mod view;
 
+use super::question::reasons;
 use super::words::BareWords;
-use crate::question::{BareQuestion, each_bare};
+use crate::question::{BareQuestion, Mark, Why, each_bare};
 
 pub(crate) use view::marked_board;
+
+/// Tells the rule by which questions of this kind are answered.
+pub(super) fn rule(question: &BareQuestion) -> &'static str {
+    const fn of<K: BareWords>(_: &K) -> &'static str {
+        K::RULE
+    }
+    each_bare!(BareQuestion, question, asked => of(asked))
+}
+
+/// Gives a clue to somebody whose replies so far were not right: one reason after the other, and the rule
+/// before them where there are few.
+pub(super) fn clue(question: &BareQuestion, number: usize) -> String {
+    let why = question.why(&Mark::pass(&question.truth()), None);
+    let reasons = reasons(&Why::Bare(why)).into_iter();
+    let rule = Some(rule(question).to_owned()).filter(|_| reasons.len() < 2);
+    let mut clues: Vec<String> = rule.into_iter().chain(reasons).collect();
+    clues.swap_remove((number - 1).min(clues.len() - 1))
+}
 
 /// Names a question in a list.
 pub(super) fn item(question: &BareQuestion) -> String {

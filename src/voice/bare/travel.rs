@@ -12,6 +12,10 @@ use super::attacks::{kind, placed};
 use super::lines::{measure, parity, shade};
 
 impl BareWords for Distance {
+    const RULE: &'static str = "Take the squares that the piece reaches in one move, then those that it reaches from \
+        there, until the goal is among them. A knight changes the color of its square with every \
+        move, a bishop never.";
+
     fn ask(self) -> String {
         let (traveler, to) = (traveler(self.travel), self.travel.to());
         format!("{traveler}: in how few moves does it reach {to}, if ever?")
@@ -31,6 +35,9 @@ impl BareWords for Distance {
 }
 
 impl BareWords for Route {
+    const RULE: &'static str = "Go back from the goal: from which squares does the piece get there in one move? Take one \
+        that it reaches in few moves itself.";
+
     fn ask(self) -> String {
         let (traveler, to) = (traveler(self.travel), self.travel.to());
         format!("{traveler}: name the squares of one shortest route to {to}, or say never.")

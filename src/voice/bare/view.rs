@@ -4,7 +4,7 @@
 use shakmaty::{Color, Square};
 
 use crate::board::{Seen, SquareColor};
-use crate::exercise::{Ask, Asked};
+use crate::exercise::{Ask, Asked, Coordinates};
 use crate::question::BareQuestion;
 use crate::question::bare::{Instead, Name, Place, ViewWhy};
 use crate::voice::boards::rows;
@@ -18,7 +18,7 @@ pub(crate) fn marked_board(ask: &Ask, plain: bool) -> Vec<String> {
         return Vec::new();
     };
     if !plain {
-        return drawn(square, view);
+        return drawn(square, view, ask.taught.unwrap_or(Coordinates::Edges));
     }
     let (file, row) = counts(Seen::of(square, view));
     let side = side(view);
@@ -28,17 +28,25 @@ pub(crate) fn marked_board(ask: &Ask, plain: bool) -> Vec<String> {
 }
 
 /// Draws the board: a dark square has colons around it, the marked one a star in brackets. The edge
-/// is drawn too, as no coordinates tell where the board ends. Ten rows of 26 columns.
-fn drawn(marked: Square, view: Color) -> Vec<String> {
+/// is drawn too, for where no coordinates tell where the board ends. Ten rows of 26 columns, without
+/// coordinates.
+fn drawn(marked: Square, view: Color, shown: Coordinates) -> Vec<String> {
     let cell = |at| match SquareColor::of(at) {
         _ if at == marked => "[*]",
-        SquareColor::Dark => ": :",
-        SquareColor::Light => "   ",
+        SquareColor::Dark if shown != Coordinates::Blank => ": :",
+        SquareColor::Dark | SquareColor::Light => "   ",
     };
     let edge = format!("+{}+", "-".repeat(8 * 3));
     let mut drawn = vec![edge.clone()];
     drawn.extend(rows(view).map(|row| format!("|{}|", row.map(cell).concat())));
     drawn.push(edge);
+    if shown == Coordinates::Named {
+        for (line, row) in drawn[1..].iter_mut().zip(rows(view)) {
+            line.extend([' ', row[0].rank().char()]);
+        }
+        let letters = rows(view)[0].map(|square| square.file().to_string());
+        drawn.push(format!("  {}", letters.join("  ")));
+    }
     drawn
 }
 
@@ -71,6 +79,10 @@ fn explained(why: &ViewWhy, slip: impl Fn(Color, Instead, Wrong) -> String) -> V
 }
 
 impl BareWords for Name {
+    const RULE: &'static str = "The files are named a to h and the ranks 1 to 8, from White's left and from White's side \
+        on; Black sees the h-file on the left and rank 8 at the bottom. A square is named by its \
+        file and its rank.";
+
     fn ask(self) -> String {
         let side = side(self.view);
         format!("The board is seen from {side}'s side: what is the marked square called?")
@@ -108,6 +120,9 @@ fn named(view: Color, instead: Instead, wrong: Wrong) -> String {
 }
 
 impl BareWords for Place {
+    const RULE: &'static str = "Seen from White's side the a-file is the first from the left and rank 1 the first row \
+        from the bottom; seen from Black's side the h-file and rank 8 are.";
+
     fn ask(self) -> String {
         let (square, side) = (self.square, side(self.view));
         format!(

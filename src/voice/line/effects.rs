@@ -9,7 +9,7 @@ use crate::question::{
 };
 use crate::voice::announce::Announce;
 use crate::voice::naming::{
-    becoming, capital, list, piece_named, piece_on, role, sentence, side, squares_of, wing,
+    becoming, capital, list, move_of, piece_named, piece_on, role, sentence, side, squares_of, wing,
 };
 use crate::voice::words::{LineWords, MISSED};
 
@@ -115,7 +115,11 @@ impl LineWords for Played {
 
     fn explain(why: &PlayedWhy) -> Vec<String> {
         let played = format!("It was {}.", Announce::Words.named(&why.ply));
-        refused(why.refused.as_slice()).chain([played]).collect()
+        let elsewhere = why
+            .elsewhere
+            .map(|at| format!("The move that you named was {}.", move_of(at)));
+        let refused = refused(why.refused.as_slice()).filter(|_| elsewhere.is_none());
+        refused.chain(elsewhere.clone()).chain([played]).collect()
     }
 }
 

@@ -5,8 +5,8 @@ use shakmaty::{Color, Square};
 use crate::exercise::Stand;
 use crate::game::Ply;
 use crate::question::{
-    CapturedPieces, Departure, Found, Journey, Leg, Occupant, Rebuild, RebuildWhy, Standing,
-    StandingWhy, Taken, TakenWhy, Truth, Whereabouts,
+    CapturedPieces, Departure, Found, Journey, Leg, Occupant, OccupantWhy, Rebuild, RebuildWhy,
+    Standing, StandingWhy, Taken, TakenWhy, Truth, Whereabouts, WhereaboutsWhy,
 };
 use crate::voice::naming::{
     becoming, count, list, piece_named, piece_on, pieces_counted, role, roles, side, stands_on,
@@ -33,9 +33,14 @@ impl LineWords for Whereabouts {
         }
     }
 
-    fn explain(why: &Option<Journey>) -> Vec<String> {
+    fn explain(why: &WhereaboutsWhy) -> Vec<String> {
         let nothing = || vec!["No piece stood there at the start.".to_owned()];
-        why.as_ref().map_or_else(nothing, way)
+        let said = why
+            .said
+            .iter()
+            .map(|(square, found)| there_is(*square, found));
+        said.chain(why.journey.as_ref().map_or_else(nothing, way))
+            .collect()
     }
 }
 
@@ -51,12 +56,13 @@ impl LineWords for Occupant {
         }
     }
 
-    fn explain(why: &Found) -> Vec<String> {
-        vec![match why {
+    fn explain(why: &OccupantWhy) -> Vec<String> {
+        let found = match &why.found {
             Found::Piece(journey) => steps(journey),
             Found::Left(departure) => left(departure),
             Found::NeverHeld => "No piece has stood there since the start.".to_owned(),
-        }]
+        };
+        why.before.iter().map(left).chain([found]).collect()
     }
 }
 
@@ -198,8 +204,7 @@ impl LineWords for Rebuild {
         if why.right == 0 && why.extra.is_empty() && why.wrong_piece.is_empty() {
             return Vec::new();
         }
-        let right = count(why.right, "piece is", "pieces are");
-        let mut said = vec![format!("{right} placed right.")];
+        let mut said = Vec::new();
         let missing = why.missing.iter();
         let names = missing.map(|journey| piece_on(journey.piece_now(), journey.last_square()));
         said.extend(listed("Missing", names));

@@ -17,18 +17,27 @@ pub(crate) const fn step_title(step: CourseStep) -> &'static str {
         CourseStep::Crossing => "Crossing lines",
         CourseStep::Distance => "Distances",
         CourseStep::Route => "Routes",
-        CourseStep::FewPieces => "A few pieces",
+        CourseStep::ThreePieces => "Three pieces",
+        CourseStep::FivePieces => "Five pieces",
+        CourseStep::EightPieces => "Eight pieces",
+        CourseStep::SixteenPieces => "Sixteen pieces",
+        CourseStep::AllPieces => "All pieces",
         CourseStep::TwoPlies => "Two plies ahead",
         CourseStep::FourPlies => "Four plies ahead",
         CourseStep::SixPlies => "Six plies ahead",
-        CourseStep::Games => "Whole games with checkpoints",
+        CourseStep::EightPlies => "Eight plies ahead",
+        CourseStep::GamesByFour => "Games, asked every 4 plies",
+        CourseStep::GamesByEight => "Games, asked every 8 plies",
+        CourseStep::GamesBySixteen => "Games, every 16 plies",
+        CourseStep::GamesToTheEnd => "Games, asked at the end",
+        CourseStep::Chunks => "Beginnings from memory",
         CourseStep::Recital => "Games said from memory",
-        CourseStep::Rebuilding => "Games rebuilt at the end",
+        CourseStep::Rebuilding => "Positions rebuilt",
     }
 }
 
 /// Says what passes a step.
-fn mark(mark: PassMark) -> String {
+pub(crate) fn mark(mark: PassMark) -> String {
     let PassMark { right, of, .. } = mark;
     let within = duration(mark.within_millis);
     format!("{right} of {of} right, half of those within {within}")
@@ -39,6 +48,14 @@ pub(crate) fn standing(standing: StepStatus, mark: PassMark) -> String {
     let within = duration(mark.within_millis);
     match standing {
         StepStatus::Untried => "not tried yet".to_owned(),
+        StepStatus::Known { of: 0, .. } => "taken as known, not tried yet".to_owned(),
+        StepStatus::Known { right, of } => format!("taken as known; {right} of {of} right so far"),
+        StepStatus::Waiting { fails } => {
+            format!(
+                "its mark is met, but {:?}, which it needs, fails now",
+                step_title(fails)
+            )
+        }
         StepStatus::Answering { right, of } if of < mark.of => {
             let counted = count(mark.of, "answer", "answers");
             format!("{right} of {of} right so far; the step counts {counted}")
@@ -47,15 +64,19 @@ pub(crate) fn standing(standing: StepStatus, mark: PassMark) -> String {
             format!("{right} of the last {of} right; {} pass", mark.right)
         }
         StepStatus::Accurate {
+            right,
+            of,
             median_millis: Some(median),
         } => {
             let median = duration(median);
-            format!("accurate, with a median of {median}; {within} passes")
+            format!("accurate, {right} of {of} right with a median of {median}; {within} passes")
         }
         StepStatus::Accurate {
+            right,
+            of,
             median_millis: None,
         } => format!(
-            "accurate, but half of the right ones must be known to come within {within}, and on paper \
+            "accurate, {right} of {of} right, but half of the right ones must be known to come within {within}, and on paper \
              no time is known"
         ),
         StepStatus::Passed {
@@ -77,12 +98,107 @@ pub(crate) fn standing_at(course: &Course, step: CourseStep) -> String {
     format!("{}: {standing}.", step_title(step))
 }
 
-/// Says which step comes next, and how a learner stands at every step that was tried.
-pub(super) fn course(course: &Course) -> Vec<String> {
-    let tried = |step: &CourseStep| course.standing(*step) != StepStatus::Untried;
-    let steps = CourseStep::ALL.into_iter().filter(tried);
-    let steps = steps.map(|step| standing_at(course, step));
-    [next_step(course)].into_iter().chain(steps).collect()
+/// Says where a learner stands and what comes next.
+pub(crate) fn stand(course: &Course) -> Vec<String> {
+    let mut said = Vec::new();
+    if let Some(step) = course.current() {
+        let (number, of) = (step as usize + 1, CourseStep::ALL.len());
+        let (title, mark) = (step_title(step), mark(step.mark()));
+        let standing = standing(course.standing(step), step.mark());
+        said.push(format!(
+            "You stand at step {number} of {of}, {title}: {standing}."
+        ));
+        let after = CourseStep::ALL.get(number).map(|after| step_title(*after));
+        let after = after.map(|after| format!(" After it comes {after}."));
+        said.push(format!(
+            "It is passed with {mark}.{}",
+            after.unwrap_or_default()
+        ));
+    }
+    said.push(go_on(course));
+    said
+}
+
+/// Shows the steps in little room.
+pub(crate) fn steps(course: &Course, plain: bool) -> Vec<String> {
+    if plain { listed(course) } else { drawn(course) }
+}
+
+/// Says how a learner stands at every step that was tried.
+pub(super) fn details(course: &Course) -> Vec<String> {
+    let is_told = |step: &CourseStep| {
+        let standing = course.standing(*step);
+        !matches!(
+            standing,
+            StepStatus::Untried | StepStatus::Known { of: 0, .. }
+        )
+    };
+    let told = CourseStep::ALL.into_iter().filter(is_told);
+    told.map(|step| standing_at(course, step)).collect()
+}
+
+/// What the steps come to: a sign, and what it means.
+const fn sign(standing: StepStatus, is_next: bool) -> (char, &'static str) {
+    match standing {
+        StepStatus::Passed { .. } => ('+', "Passed"),
+        StepStatus::Waiting { .. } => ('!', "Waiting for an easier step that fails"),
+        StepStatus::Known { .. } => ('=', "Taken as known"),
+        _ if is_next => ('>', "Your step now"),
+        StepStatus::Untried => (' ', "Not tried yet"),
+        StepStatus::Answering { .. } | StepStatus::Accurate { .. } => ('-', "Not passed yet"),
+    }
+}
+
+/// How many latest answers of a step were right, and how many there are.
+const fn counts(standing: StepStatus) -> Option<(usize, usize)> {
+    match standing {
+        StepStatus::Untried | StepStatus::Known { of: 0, .. } | StepStatus::Waiting { .. } => None,
+        StepStatus::Known { right, of }
+        | StepStatus::Answering { right, of }
+        | StepStatus::Accurate { right, of, .. }
+        | StepStatus::Passed { right, of, .. } => Some((right, of)),
+    }
+}
+
+/// Draws the steps in two columns, with a last line that explains the signs.
+fn drawn(course: &Course) -> Vec<String> {
+    let rows = CourseStep::ALL.len().div_ceil(2);
+    let cell = |step: &CourseStep| {
+        let standing = course.standing(*step);
+        let sign = sign(standing, course.current() == Some(*step)).0;
+        let counts = counts(standing).map(|(right, of)| format!("{right}/{of}"));
+        let (title, counts) = (step_title(*step), counts.unwrap_or_default());
+        format!("{sign} {title:<27}{counts:>5}")
+    };
+    let row = |row: usize| {
+        let second = CourseStep::ALL
+            .get(row + rows)
+            .map(cell)
+            .unwrap_or_default();
+        format!("{}   {second}", cell(&CourseStep::ALL[row]))
+            .trim_end()
+            .to_owned()
+    };
+    let signs = "+ passed, > now, = taken as known, - not passed yet, ! an easier step fails; figures are right \
+                 ones of the latest answers.";
+    (0..rows).map(row).chain([signs.to_owned()]).collect()
+}
+
+/// Lists the steps by what they have come to.
+fn listed(course: &Course) -> Vec<String> {
+    let mut groups: Vec<(&str, Vec<String>)> = Vec::new();
+    for step in CourseStep::ALL {
+        let standing = course.standing(step);
+        let (_, group) = sign(standing, course.current() == Some(step));
+        let counts = counts(standing).map(|(right, of)| format!(" {right} of {of}"));
+        let named = format!("{}{}", step_title(step), counts.unwrap_or_default());
+        match groups.iter_mut().find(|(other, _)| *other == group) {
+            Some((_, steps)) => steps.push(named),
+            None => groups.push((group, vec![named])),
+        }
+    }
+    let told = |(group, steps): (&str, Vec<String>)| format!("{group}: {}.", steps.join("; "));
+    groups.into_iter().map(told).collect()
 }
 
 /// Says how to go on; it stands last, where it is in sight at the end of a long account.
@@ -90,6 +206,20 @@ pub(super) fn go_on(course: &Course) -> String {
     let next = course.current();
     let next = next.map(|step| format!(" to the next step, {:?}", step_title(step)));
     format!("To go on{}: sansvoir lesson", next.unwrap_or_default())
+}
+
+/// Says what to do after a lesson.
+pub(crate) fn next_lesson(course: &Course) -> String {
+    match course.current() {
+        Some(step) => format!(
+            "Next: sansvoir lesson goes on with {:?}, which is passed with {}.",
+            step_title(step),
+            mark(step.mark())
+        ),
+        None => {
+            "Next: sansvoir lesson keeps what you know, now that every step is passed.".to_owned()
+        }
+    }
 }
 
 /// Says which step comes next.

@@ -13,7 +13,9 @@ use crate::question::Kind;
 
 pub(crate) use super::naming::percent;
 pub(crate) use super::time::{day, tenths};
-pub(crate) use course::{next_step, standing, standing_at, step_title, steps_passed};
+pub(crate) use course::{
+    mark, next_lesson, next_step, stand, standing, standing_at, step_title, steps, steps_passed,
+};
 pub(crate) use squares::{chart_title, chart_view, missed, mistaken, weakest_squares};
 
 /// Fewer answers lately or before tell nothing of a change.
@@ -64,8 +66,10 @@ pub(crate) fn progress(name: &str, account: &Account, now: Timestamp, plain: boo
         return nothing_yet(name);
     }
     let mut said = vec![opening(name, account)];
-    said.extend(course::course(&account.course));
+    said.extend(stand(&account.course));
     said.push(reach(&account.reach()));
+    said.extend(steps(&account.course, plain));
+    said.extend(course::details(&account.course));
     said.extend(months(account));
     said.extend(account.kinds(now).iter().map(kind_words));
     said.extend(account.recall_bands().iter().map(recall_words));

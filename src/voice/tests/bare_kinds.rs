@@ -151,7 +151,7 @@ fn every_kind_of_the_bare_board_is_asked_and_answered_in_its_own_words() {
                 page.lead(reply);
                 let answered = answered_bare(question, reply);
                 verdicts.push(answered.mark.verdict);
-                page.say(PLAIN.say(&Output::Answered(Box::new(answered))));
+                page.say(told(answered).iter().flat_map(|output| PLAIN.say(output)));
             }
         }
         assert!(verdicts.contains(&Verdict::Right), "{kind}");

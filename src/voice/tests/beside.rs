@@ -8,8 +8,8 @@ use super::*;
 use crate::game::Place;
 use crate::learner::Journal;
 use crate::learner::account::{Account, Chart, MonthReach};
-use crate::learner::course::{Course, CourseStep};
-use crate::learner::lesson::Aim;
+use crate::learner::course::{Course, CourseEvent, CourseStep};
+use crate::learner::lesson::{Aim, PlannedPart};
 use crate::learner::pace::Reach;
 use crate::pgn::{Collection, Fault, Heading, check};
 use crate::question::Form;
@@ -26,6 +26,22 @@ fn prompts_and_short_notes_are_these() {
     let mut page = Page::default();
     page.head("Called without a command");
     page.say(first_words());
+    page.head("Called so on a terminal, a first time");
+    page.say(alone::WELCOME);
+    for (found, looks) in [(true, 0), (true, 2), (false, 0)] {
+        page.say([alone::done(12, found, looks)]);
+    }
+    page.say([alone::offer(None, true), alone::OWN_GAMES.to_owned()]);
+    page.head("Later");
+    page.say([
+        alone::offer(None, false),
+        alone::offer(Some("replay"), true),
+    ]);
+    page.say([
+        alone::offer(Some("lesson"), false),
+        alone::INTERRUPTED.to_owned(),
+    ]);
+    page.say([alone::PROMPT]);
     page.head("Prompts");
     page.say([
         asides::REPLY_PROMPT.to_owned(),
@@ -33,6 +49,7 @@ fn prompts_and_short_notes_are_these() {
         asides::GO_ON_PROMPT.to_owned(),
         asides::WIPE_PROMPT.to_owned(),
         asides::READ_PROMPT.to_owned(),
+        asides::TRUTH_PROMPT.to_owned(),
         asides::MORE_PROMPT.to_owned(),
         asides::BEGIN_PROMPT.to_owned(),
     ]);
@@ -41,6 +58,7 @@ fn prompts_and_short_notes_are_these() {
         asides::INTERRUPTED,
         asides::INTERRUPTED_QUESTION,
         asides::ENTER_WANTED,
+        asides::NOTHING_DRAWN,
         asides::CUT_SHORT,
         asides::TORN_LINE,
         asides::WRITTEN_ANEW,
@@ -217,9 +235,23 @@ fn lessons_say_this() {
     page.say(lesson::opening(None, 1, true));
     page.head("Its parts");
     page.say([lesson::part(2, 3, "Colors"), lesson::part(1, 1, "Ready?")]);
-    let aims = [Aim::Due, Aim::Game, Aim::Ahead].into_iter();
+    let first = CourseStep::WhiteSquares;
+    let aims = [Aim::Due, Aim::Game, Aim::Ahead, Aim::Teach(first)].into_iter();
     let aims = aims.chain(CourseStep::ALL.map(Aim::Step));
-    page.say(aims.map(lesson::aim));
+    page.say(aims.clone().map(lesson::aim));
+    let reasons =
+        aims.filter(|aim| !matches!(aim, Aim::Step(step) if *step > first && !step.is_game()));
+    page.say(reasons.map(|aim| {
+        let questions = Vec::new();
+        lesson::reason(
+            2,
+            &PlannedPart {
+                aim,
+                count: 12,
+                questions,
+            },
+        )
+    }));
     page.say(lesson::notes("One.\n\n \u{1b}[2JTwo."));
     page.head("Pass marks");
     page.say([
@@ -243,26 +275,8 @@ fn lessons_say_this() {
     ));
     page.say(lesson::closing([3, 4, 6], &[], &course));
     page.say([lesson::STOPPED]);
-    page.head("Standings");
-    let step = CourseStep::BlackSquares;
-    for (millis, answers) in [
-        (Some(9_000), 19),
-        (Some(9_000), 1),
-        (None, 20),
-        (Some(1_000), 20),
-    ] {
-        for _ in 0..answers {
-            course.take(time, step, true, millis);
-        }
-        page.say([progress::standing_at(&course, step)]);
-    }
-    page.say([progress::standing_at(&course, CourseStep::Recital)]);
-    for step in CourseStep::ALL {
-        for _ in 0..60 {
-            course.take(time, step, true, Some(100));
-        }
-    }
-    page.say([progress::next_step(&course)]);
+    standings(&mut page, &mut course);
+    level(&mut page);
     page.head("A lesson file");
     page.say([
         lesson::checked("l.toml", 1),
@@ -284,6 +298,70 @@ fn lessons_say_this() {
         lesson::pass_too_high(12, 10),
     ]);
     page.hold("lessons");
+}
+
+/// How a learner stands.
+fn standings(page: &mut Page, course: &mut Course) {
+    page.head("Standings");
+    let time: Timestamp = "2026-03-01T18:20:04Z".parse().unwrap();
+    let step = CourseStep::BlackSquares;
+    for (millis, answers) in [
+        (Some(9_000), 19),
+        (Some(9_000), 1),
+        (None, 20),
+        (Some(1_000), 20),
+    ] {
+        for _ in 0..answers {
+            course.take(time, step, true, millis);
+        }
+        page.say([progress::standing_at(course, step)]);
+    }
+    page.say([progress::standing_at(course, CourseStep::Recital)]);
+    course.hear(time, CourseEvent::Started(CourseStep::TwoPlies));
+    course.take(time, CourseStep::Aligned, true, None);
+    page.say(
+        [CourseStep::Colors, CourseStep::Aligned].map(|step| progress::standing_at(course, step)),
+    );
+    for n in 0..40 {
+        course.take(time, CourseStep::Span, true, Some(100));
+        course.take(time, CourseStep::Between, n < 20, Some(100));
+    }
+    page.say(
+        [CourseStep::Between, CourseStep::Span].map(|step| progress::standing_at(course, step)),
+    );
+    page.head("The course in one screen");
+    page.say(progress::stand(course));
+    page.say(progress::steps(course, false));
+    page.head("The same in words");
+    page.say(progress::steps(course, true));
+    for step in CourseStep::ALL {
+        for _ in 0..60 {
+            course.take(time, step, true, Some(100));
+        }
+    }
+    page.say([progress::next_step(course), progress::next_lesson(course)]);
+}
+
+/// What is said of the search for a learner's level.
+fn level(page: &mut Page) {
+    page.head("A learner's level");
+    page.say([lesson::WHY_PLACEMENT, lesson::PLACEMENT]);
+    let mut placed = Course::default();
+    page.say(lesson::placed(&placed));
+    for (step, right) in [
+        (1, true),
+        (1, true),
+        (8, true),
+        (8, false),
+        (8, true),
+        (14, false),
+        (14, false),
+    ] {
+        let event = CourseEvent::Placed("a".to_owned(), CourseStep::ALL[step], right, None);
+        placed.hear(Timestamp::UNIX_EPOCH, event);
+    }
+    page.say(lesson::placed(&placed));
+    page.say([lesson::no_step("five-plies")]);
 }
 
 /// Keeps answers in a journal and takes account of it.
@@ -338,6 +416,7 @@ fn answers() -> Vec<serde_json::Value> {
                 "attacks",
                 plies < 4 || n % 2 == 0,
             );
+            ahead["expected"] = json!({ "squares": [format!("a{n}-{plies}")] });
             ahead["start"] = json!("8/8/8/8/8/8/8/8 w - - 0 1");
             ahead["moves"] = json!([]);
             ahead["position"] = ahead["start"].clone();

@@ -20,27 +20,26 @@ fn everything() -> Vec<Output> {
             let form = question.form();
             all.push(Output::Ask(put(&line, question, 1)));
             all.push(Output::AskAgain(put(&line, question, index + 1)));
-            all.push(Output::Help {
+            all.push(Output::Help(Help {
                 form: Some(form),
                 again: true,
                 look: true,
-                hint: false,
-            });
+                ..Help::default()
+            }));
             all.push(Output::ReplyWanted(form));
             all.push(Output::Unread {
                 unread: Unread::NoSquare("z9\u{7}".to_owned()),
                 form,
+                kept: form == Form::Placement,
             });
-            all.push(Output::Answered(Box::new(answered(&line, question, reply))));
+            all.extend(told(answered(&line, question, reply)));
         }
     }
     let problem = from_fen(MORPHY, "");
     let question = of_line("mate", r#""in":2"#);
     for reply in ["Ra6", "Ra2", "none", "pass"] {
         all.push(Output::Ask(put(&problem, question, 1)));
-        all.push(Output::Answered(Box::new(answered(
-            &problem, question, reply,
-        ))));
+        all.extend(told(answered(&problem, question, reply)));
     }
     all
 }

@@ -15,7 +15,8 @@ use shakmaty::{Color, Position};
 
 use super::*;
 use crate::exercise::{
-    Answered, Ask, Asked, KindCount, Output, OwnSummary, ReplaySummary, Setting, Stand, Summary,
+    Answered, Ask, Asked, Help, KindCount, Output, OwnSummary, ReplaySummary, Setting, Stand,
+    Summary,
 };
 use crate::game::Line;
 use crate::question::{
@@ -28,6 +29,7 @@ const PLAIN: Voice = Voice {
     view: Color::White,
     plain: true,
     list: List::Piece,
+    empty_board: false,
 };
 
 const DRAWN: Voice = Voice {
@@ -96,11 +98,17 @@ fn answered(line: &Line, question: LineQuestion, reply: &str) -> Answered {
     let mark = read
         .as_ref()
         .map_or_else(|| Mark::pass(&truth), |read| Mark::new(&truth, read));
-    let wrong = mark.verdict != Verdict::Right;
+    let passed = Mark::pass(&truth);
+    let is_right = mark.verdict == Verdict::Right;
+    let (held, said) = if is_right {
+        (&passed, None)
+    } else {
+        (&mark, read.as_ref())
+    };
     Answered {
         question: Question::Line(question),
         setting: Some(Setting::of(scene)),
-        why: wrong.then(|| Why::Line(question.why(scene, &mark, read.as_ref()))),
+        why: Why::Line(question.why(scene, held, said)),
         text: if reply == "pass" { "" } else { reply }.to_owned(),
         reply: read,
         truth,
@@ -109,10 +117,22 @@ fn answered(line: &Line, question: LineQuestion, reply: &str) -> Answered {
         think: None,
         late: false,
         repeat: false,
+        helped: false,
+        dialogue: None,
         looks: 0,
         hardness: None,
         tries: None,
     }
+}
+
+/// What a session says of an answer: the verdict and, where that is due, the truth and why.
+fn told(answered: Answered) -> Vec<Output> {
+    let explained = { answered.mark.verdict != Verdict::Right }
+        .then(|| Output::Explained(Box::new(answered.clone())));
+    [Output::Answered(Box::new(answered))]
+        .into_iter()
+        .chain(explained)
+        .collect()
 }
 
 /// The same over the bare board.
@@ -121,11 +141,17 @@ fn answered_bare(question: BareQuestion, reply: &str) -> Answered {
     let mark = read
         .as_ref()
         .map_or_else(|| Mark::pass(&question.truth()), |read| question.mark(read));
-    let wrong = mark.verdict != Verdict::Right;
+    let passed = Mark::pass(&question.truth());
+    let is_right = mark.verdict == Verdict::Right;
+    let (held, said) = if is_right {
+        (&passed, None)
+    } else {
+        (&mark, read.as_ref())
+    };
     Answered {
         question: Question::Bare(question),
         setting: None,
-        why: wrong.then(|| Why::Bare(question.why(&mark, read.as_ref()))),
+        why: Why::Bare(question.why(held, said)),
         text: if reply == "pass" { "" } else { reply }.to_owned(),
         reply: read,
         truth: question.truth(),
@@ -134,6 +160,8 @@ fn answered_bare(question: BareQuestion, reply: &str) -> Answered {
         think: None,
         late: false,
         repeat: false,
+        helped: false,
+        dialogue: None,
         looks: 0,
         hardness: None,
         tries: None,
@@ -157,6 +185,7 @@ fn put(line: &Line, question: LineQuestion, number: usize) -> Ask {
         number,
         of: 9,
         form: question.form(),
+        taught: None,
     }
 }
 
@@ -166,6 +195,7 @@ fn put_bare(question: BareQuestion) -> Ask {
         number: 2,
         of: 20,
         form: question.form(),
+        taught: None,
     }
 }
 

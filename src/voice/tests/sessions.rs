@@ -6,13 +6,16 @@ use super::scores::{MORPHY, chess960, from_fen};
 use super::*;
 use crate::exercise::bound::Within;
 use crate::exercise::{
-    Advice, AheadOpening, AheadSummary, Confusion, Cut, DrillOpening, DrillSummary, Earlier,
-    Ending, Exercise, FewOpening, GameOpening, GivenPosition, Heard, Input, MatesOpening,
-    MatesSummary, MovesPlayed, Opening, OverGame, Recite, ReciteOpening, ReciteSettings,
-    ReplaySummary, RoundsSummary, Script, Session, Show, Sides, Told, Turn,
+    Advice, AheadOpening, AheadSummary, Confusion, Coordinates, Cut, Dialogue, DrillOpening,
+    DrillSettings, DrillSummary, Earlier, Ending, Example, Exercise, FewOpening, GameOpening,
+    GivenPosition, Guided, Heard, Input, MatesOpening, MatesSummary, MovesPlayed, NotHere, Opening,
+    OverGame, PlacementOpening, Recite, ReciteOpening, ReciteSettings, ReciteSummary, ReciteTold,
+    ReplaySummary, RoundsSummary, Script, Session, Show, Sides, Told, Turn, deal,
 };
 use crate::game::{GameResult, Start, Tags};
-use crate::question::Form;
+use crate::learner::course::CourseStep;
+use crate::learner::lesson::drawing;
+use crate::question::{Form, Standing};
 use crate::reply::Unread;
 use crate::rules::MoveFault;
 
@@ -22,10 +25,12 @@ pub(super) fn all() -> Vec<(&'static str, Output)> {
         replay(),
         recital(),
         drills(),
+        teaching(),
         few_pieces(),
         calculation(),
         mates(),
         prompts(),
+        guided(),
         ends(),
     ]
     .concat()
@@ -155,6 +160,7 @@ fn recital() -> Vec<(&'static str, Output)> {
         every: Some(crate::exercise::bound::Every::nearest(6)),
         hint: true,
         think_millis: Some(Within::nearest(1000)),
+        chunk: None,
     };
     let session = || {
         let tags = reading.game.tags.iter();
@@ -187,8 +193,61 @@ fn recital() -> Vec<(&'static str, Output)> {
     for sides in [Sides::Black, Sides::Both] {
         let mut of = game(&[], Start::standard(), "1.", 21);
         of.checkpoints = 0;
-        let opening = Opening::Recite(ReciteOpening { game: of, sides });
+        let opening = Opening::Recite(ReciteOpening {
+            game: of,
+            sides,
+            chunk: None,
+        });
         all.push(("A recital of other moves", begin(opening)));
+    }
+    let mut of = game(&[], Start::standard(), "1.", 21);
+    of.checkpoints = 0;
+    let (sides, chunk) = (Sides::Both, Some(8));
+    let opening = ReciteOpening {
+        game: of,
+        sides,
+        chunk,
+    };
+    let opening = begin(Opening::Recite(opening));
+    all.push(("A game is learned in chunks", opening));
+    let last = "4...".parse().unwrap();
+    for told in [
+        ReciteTold::Listen {
+            plies: 8,
+            again: false,
+        },
+        ReciteTold::Listen {
+            plies: 1,
+            again: true,
+        },
+        ReciteTold::Together {
+            last,
+            counts: false,
+        },
+        ReciteTold::Together { last, counts: true },
+    ] {
+        all.push(("Chunks", Output::Told(Told::Recite(told))));
+    }
+    for learned in [(0, None), (8, Some(last))] {
+        let own = ReciteSummary {
+            asked: 0,
+            first_try: 0,
+            helped: 0,
+            passed: 0,
+            first_slip: None,
+            mixed: Vec::new(),
+            again: None,
+            learned: Some(learned),
+        };
+        let closed = Summary {
+            kinds: Vec::new(),
+            late: 0,
+            looks: 0,
+            board: None,
+            own: OwnSummary::Recite(own),
+            ..summary()
+        };
+        all.push(("Chunks close", Output::Summary(Box::new(closed))));
     }
     all
 }
@@ -199,6 +258,7 @@ fn drills() -> Vec<(&'static str, Output)> {
             kinds: vec![Kind::Name, Kind::Color],
             count: 20,
             resumed,
+            taught: false,
         }))
     };
     let mut squares = [(0, 0); 64];
@@ -220,6 +280,7 @@ fn drills() -> Vec<(&'static str, Output)> {
     };
     let whole = |advice| DrillSummary {
         answers: 22,
+        taught: (0, 0),
         first_tries: 20,
         first_try_right: 13,
         median_right_millis: Some(2_140),
@@ -237,6 +298,7 @@ fn drills() -> Vec<(&'static str, Output)> {
     let (kind, next) = (Kind::Color, Kind::Aligned);
     let nothing = DrillSummary {
         answers: 0,
+        taught: (0, 0),
         first_tries: 0,
         first_try_right: 0,
         median_right_millis: None,
@@ -285,6 +347,65 @@ fn drills() -> Vec<(&'static str, Output)> {
         ("Every square missed", end(none)),
         ("Many misses widen every column alike", end(many)),
     ]
+}
+
+/// What only a drill that teaches puts out, and what finds a learner's level.
+fn teaching() -> Vec<(&'static str, Output)> {
+    let opening = DrillOpening {
+        kinds: vec![Kind::Name],
+        count: 12,
+        resumed: false,
+        taught: true,
+    };
+    let taught = DrillSummary {
+        answers: 12,
+        taught: (9, 12),
+        first_tries: 0,
+        first_try_right: 0,
+        median_right_millis: None,
+        squares: [(0, 0); 64],
+        slowest: Vec::new(),
+        confusions: Vec::new(),
+        advice: Advice::AllDone,
+    };
+    let level = |resumed| begin(Opening::Placement(PlacementOpening { most: 20, resumed }));
+    let mut said = vec![
+        (
+            "What was not learned is taught",
+            begin(Opening::Drill(opening)),
+        ),
+        ("How it went", summed_up(OwnSummary::Drill(taught))),
+        ("A level is looked for", level(false)),
+        ("The search for a level goes on", level(true)),
+    ];
+    for question in one_of_each_bare_kind() {
+        said.push((
+            "A rule and an example",
+            Output::Told(Told::Drill(Example(question))),
+        ));
+        said.extend([1, 2, 3].map(|number| ("A clue", Output::Clue { question, number })));
+    }
+    let question = one_of_each_bare_kind()[0];
+    for shown in [Coordinates::Named, Coordinates::Edges, Coordinates::Blank] {
+        let ask = Ask {
+            taught: Some(shown),
+            ..put_bare(question)
+        };
+        said.push(("A board that is taught", Output::Ask(ask)));
+    }
+    said
+}
+
+/// A question of each kind over the bare board, drawn.
+fn one_of_each_bare_kind() -> Vec<BareQuestion> {
+    let settings = |kind| DrillSettings {
+        kinds: vec![kind],
+        ..drawing(CourseStep::WhiteSquares, 4)
+    };
+    Kind::BARE
+        .into_iter()
+        .flat_map(|kind| deal(&settings(kind), 1))
+        .collect()
 }
 
 /// What only a drill of few pieces puts out.
@@ -389,13 +510,122 @@ fn mates() -> Vec<(&'static str, Output)> {
     all
 }
 
+/// What is said on the way to what was missed.
+fn guided() -> Vec<(&'static str, Output)> {
+    let line = usual(FIDE_SAMPLE);
+    let plies = line.plies();
+    let waits = |dialogue, tried| Output::TruthWaits { dialogue, tried };
+    let (back, rebuild) = (Some(Dialogue::Back), Some(Dialogue::Rebuild));
+    let begins = |after, plies| Output::Guided(Guided::Back { after, plies });
+    let pieces = |right, off: &[(Square, char)]| {
+        let piece = |letter| shakmaty::Piece::from_char(letter).unwrap();
+        let off = off.iter().map(|(at, letter)| (*at, piece(*letter)));
+        let off = off.collect();
+        Output::Guided(Guided::Pieces { right, off })
+    };
+    let lost = |piece| {
+        let ply = plies[15];
+        Output::Guided(Guided::Lost { ply, piece })
+    };
+    let knight = shakmaty::Role::Knight.of(Color::Black);
+    let rest = |color, role, found: &[Square], missing| {
+        Output::Ask(Ask {
+            asked: Asked::Rest {
+                standing: Standing { color, role },
+                found: found.iter().copied().collect(),
+                missing,
+            },
+            number: 1,
+            of: 1,
+            form: Form::Squares,
+            taught: None,
+        })
+    };
+    let mut found = answered(
+        &line,
+        of_line("standing", r#""color":"white","role":"rook""#),
+        "a1 c4",
+    );
+    found.dialogue = Some(Dialogue::Rebuild);
+    let help = |form, truth, back| {
+        Output::Help(Help {
+            form,
+            truth,
+            back,
+            why: true,
+            plies: true,
+            ..Help::default()
+        })
+    };
+    vec![
+        ("A miss", waits(None, false)),
+        ("A miss over moves", waits(back, false)),
+        ("A miss of a whole board", waits(rebuild, false)),
+        ("Another try", waits(back, true)),
+        ("Going back to a move", begins(Some(plies[7]), 8)),
+        ("Going back to the start", begins(None, 1)),
+        (
+            "A piece left",
+            lost(Some((knight, Square::F6, Some(Square::D5)))),
+        ),
+        ("A piece was taken", lost(Some((knight, Square::F6, None)))),
+        ("A move changed it", lost(None)),
+        ("Nothing was lost", Output::Guided(Guided::Held)),
+        ("Finding pieces", pieces(1, &[(Square::C4, 'N')])),
+        ("Finding more", pieces(30, &[])),
+        (
+            "Finding all of them",
+            pieces(0, &[(Square::C4, 'N'), (Square::D5, 'p')]),
+        ),
+        (
+            "One of two",
+            rest(Color::White, shakmaty::Role::Knight, &[Square::B1], 1),
+        ),
+        ("A king", rest(Color::Black, shakmaty::Role::King, &[], 1)),
+        ("Pawns", rest(Color::Black, shakmaty::Role::Pawn, &[], 7)),
+        ("Found one", Output::Answered(Box::new(found))),
+        (
+            "A typo in a whole board",
+            Output::Unread {
+                unread: Unread::NoPlacement("Nd44".to_owned()),
+                form: Form::Placement,
+                kept: true,
+            },
+        ),
+        ("All found", Output::Guided(Guided::Whole)),
+        ("again all, with a question", Output::Helped),
+        (
+            "again all, with a move asked",
+            Output::NotHere(NotHere::AgainPlies),
+        ),
+        (
+            "why, with nothing to explain",
+            Output::NotHere(NotHere::Why),
+        ),
+        ("back, with nowhere to go", Output::NotHere(NotHere::Back)),
+        ("help, at a miss", help(None, true, None)),
+        ("help, at a miss over moves", help(None, true, back)),
+        (
+            "help, at a miss of a whole board",
+            help(None, true, rebuild),
+        ),
+        (
+            "help, on the way back",
+            help(Some(Form::SquareOrGone), false, None),
+        ),
+    ]
+}
+
 /// What is said at the prompt of any exercise.
 fn prompts() -> Vec<(&'static str, Output)> {
-    let help = |form, again, look, hint| Output::Help {
-        form,
-        again,
-        look,
-        hint,
+    let help = |form, again, look, hint| {
+        Output::Help(Help {
+            form,
+            again,
+            look,
+            hint,
+            ..Help::default()
+        })
     };
     let nothing_asked = |text: &str| Output::NothingAsked(text.to_owned());
     let mut all = vec![
@@ -470,7 +700,8 @@ fn prompts() -> Vec<(&'static str, Output)> {
         (Unread::Leaves, Form::Squares),
     ];
     all.extend(faults.into_iter().chain(move_faults).map(|(unread, form)| {
-        let output = Output::Unread { unread, form };
+        let kept = false;
+        let output = Output::Unread { unread, form, kept };
         ("A reply that cannot be read", output)
     }));
     all
@@ -536,10 +767,14 @@ fn a_replay_says_this_around_its_questions() {
         late.late = true;
         late.millis = Some(12_000);
         page.lead(reply);
-        page.say(PLAIN.say(&Output::Answered(Box::new(late.clone()))));
+        page.say(
+            told(late.clone())
+                .iter()
+                .flat_map(|output| PLAIN.say(output)),
+        );
         late.late = false;
         late.millis = None;
-        page.say(PLAIN.say(&Output::Answered(Box::new(late))));
+        page.say(told(late).iter().flat_map(|output| PLAIN.say(output)));
     }
     page.hold("replay");
 }
@@ -570,6 +805,7 @@ fn rounds_say_this_around_their_questions() {
 #[test]
 fn the_prompt_says_this() {
     tell(&prompts(), PLAIN).hold("prompts");
+    tell(&guided(), PLAIN).hold("guided");
 }
 
 /// What is drawn for those who look, where it differs from what is said to the others.
@@ -584,7 +820,18 @@ fn those_who_look_see_this() {
         view: Color::Black,
         ..DRAWN
     };
+    let beside_an_empty_board = Voice {
+        empty_board: true,
+        ..DRAWN
+    };
     let mut page = Page(drawn(DRAWN, |_| true));
+    page.head("Beside an empty board");
+    for (_, output) in all() {
+        let said = beside_an_empty_board.say(&output);
+        if said != DRAWN.say(&output) {
+            page.say(said);
+        }
+    }
     page.head("The same for Black");
     page.0.extend(drawn(black, |heading| {
         matches!(heading, "look" | "A drill closes" | "Every square missed")

@@ -115,7 +115,7 @@ fn a_wrong_move_is_told_the_defence_that_escapes_and_a_way_to_the_mate() {
     let outputs = say(&mut session, "Ra2");
     let answered = answered(&outputs);
     assert_eq!(answered.mark.verdict, Verdict::Wrong);
-    let Some(Why::Line(LineWhy::Mate(why))) = &answered.why else {
+    let Why::Line(LineWhy::Mate(why)) = &answered.why else {
         panic!("a mate is explained: {:?}", answered.why);
     };
     let escape = why.effects.extra[0].answer.unwrap().mv;

@@ -4,12 +4,11 @@ use sansvoir::exercise::bound::Within;
 use sansvoir::exercise::{AheadSettings, Answered, OwnSummary};
 use sansvoir::learner::pace::{Reach, answers, staircase};
 use sansvoir::learner::{AnswerRecord, Record, Stamp};
-use sansvoir::question::Kind;
 
 use super::learner::{Log, knows, mixed, passes, play, settings};
 
 /// The journal of a session.
-fn journal(exercise: &str, answered: &[Answered]) -> Vec<Record> {
+pub(crate) fn journal(exercise: &str, answered: &[Answered]) -> Vec<Record> {
     let stamp = Stamp::new("2026-03-01T18:20:04Z".parse().unwrap(), "a");
     answered
         .iter()
@@ -113,22 +112,4 @@ fn a_reach_comes_after_thirty_answers_on_three_levels() {
         sessions += 1;
     }
     assert!(staircase(&answers(&records)).presented() >= 1);
-}
-
-#[test]
-fn a_lucky_guess_is_rarer_the_more_replies_there_are() {
-    let table = [
-        (Kind::Legality, 1.0 / 2.0),
-        (Kind::Rights, 1.0 / 4.0),
-        (Kind::Occupant, 1.0 / 13.0),
-        (Kind::Whereabouts, 1.0 / 64.0),
-        (Kind::Attacks, 0.0),
-        (Kind::Rebuild, 0.0),
-    ];
-    for (kind, share) in table {
-        assert!((kind.guess() - share).abs() < 1e-12, "{kind}");
-    }
-    for kind in Kind::ALL {
-        assert!((0.0..=0.5).contains(&kind.guess()), "{kind}");
-    }
 }

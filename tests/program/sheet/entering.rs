@@ -318,7 +318,7 @@ fn a_pupil_may_write_the_piece_letters_of_another_language() {
 #[test]
 fn a_step_that_asks_for_speed_is_not_passed_on_paper() {
     let desk = Desk::new();
-    let (command, questions) = sheet(&desk, &["drill", "color", "--count", "20", "--seed", "1"]);
+    let (command, questions) = sheet(&desk, &["drill", "color", "--count", "30", "--seed", "1"]);
     let right = |question: &Value| question["expected"]["color"].as_str().unwrap().to_owned();
     let replies: Vec<String> = questions.iter().map(right).collect();
     let replies: Vec<&str> = replies.iter().map(String::as_str).collect();
@@ -331,7 +331,7 @@ fn a_step_that_asks_for_speed_is_not_passed_on_paper() {
         (&json!("colors"), &json!("accurate"))
     );
     assert!(data["kinds"][0]["all"]["median"].is_null(), "{data}");
-    assert_eq!(data["kinds"][0]["all"]["right"], 20);
+    assert_eq!(data["kinds"][0]["all"]["right"], 30);
     let said = desk.run(&["progress"], "");
     assert!(
         said.out.contains("on paper no time is known"),

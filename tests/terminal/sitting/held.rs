@@ -116,7 +116,8 @@ fn a_session_that_is_held_is_told_to_the_second_process_and_free_again_after_a_k
 #[test]
 fn a_part_of_a_lesson_that_is_held_is_held_for_its_exercise_too() {
     let desk = Desk::new();
-    let lesson = Waiting::at(&desk, &["lesson", "--seed", "3"], "Question 1 of");
+    let lesson = ["lesson", "--start", "white-squares", "--seed", "3"];
+    let lesson = Waiting::at(&desk, &lesson, "Question 1 of");
     desk.run(&["drill", "--resume"], "pass\n")
         .ends(1, &["is open at this moment"]);
     lesson.leaves();

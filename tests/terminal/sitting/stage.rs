@@ -11,7 +11,7 @@ const LEAVE: &str = "\x1b[?1049l";
 const FILES: &str = "    a  b  c  d  e  f  g  h";
 
 /// What stands on the screen now.
-fn in_sight(learner: &Learner) -> String {
+pub(super) fn in_sight(learner: &Learner) -> String {
     let screen = learner.seen.rsplit(WIPED).next().unwrap();
     anstream::adapter::strip_str(screen).to_string()
 }
@@ -175,12 +175,86 @@ fn the_position_of_a_calculation_stays_while_its_questions_are_asked() {
     learner
         .types("pass")
         .sees("Passed.")
-        .sees("Enter ")
+        .sees(TRUTH)
+        .types("")
+        .sees(READ)
         .types("")
         .sees(REPLY);
     learner.control('d');
     let all = learner.leaves();
     assert!(!all.split_once(LEAVE).unwrap().1.contains(FILES), "{all}");
+}
+
+/// Fails unless an empty board, and no other, is in sight.
+fn sees_an_empty_board(learner: &Learner) {
+    let screen = in_sight(learner);
+    assert_eq!(screen.matches(FILES).count(), 1, "{screen}");
+    for row in ["8     : :   : :   : :   : :", "1  : :   : :   : :   : :"] {
+        assert!(
+            screen.lines().any(|line| line.trim_end() == row),
+            "{screen}"
+        );
+    }
+}
+
+#[test]
+fn an_empty_board_stays_before_the_eyes_costs_no_look_and_is_kept_for_the_next_sitting() {
+    let desk = Desk::new();
+    let mut learner = Learner::starts(&desk, &["--board", "empty"]);
+    learner.sees(GO_ON).types("").sees("Move 1, ").sees(GO_ON);
+    sees_an_empty_board(&learner);
+    for number in 2..=4 {
+        learner
+            .types("")
+            .sees(&format!("Move {number}, "))
+            .sees(GO_ON);
+    }
+    learner.types("").sees(KNIGHT).sees(REPLY);
+    sees_an_empty_board(&learner);
+    learner.types("f3").sees(PAWN).sees(REPLY);
+    sees_an_empty_board(&learner);
+    learner.control('d').leaves();
+    let records = desk.records();
+    assert_eq!(records[0]["plan"]["telling"]["board"], "empty");
+    assert_eq!(records.last().unwrap()["looks"], 0);
+    let mut learner = Learner::sits(desk.program(&["replay", "--resume"]));
+    learner.sees(WIPE).types("").sees(PAWN).sees(REPLY);
+    sees_an_empty_board(&learner);
+    learner.control('d').leaves();
+}
+
+#[test]
+fn a_position_that_was_seen_gives_way_to_an_empty_board() {
+    let desk = Desk::new();
+    let ahead = [
+        "ahead", CLUB, "--seed", "3", "--plies", "1", "--board", "empty",
+    ];
+    let mut learner = Learner::sits(desk.program(&ahead));
+    for _ in 0..2 {
+        learner.sees("Round ").sees(FILES).sees(GO_ON);
+        assert!(in_sight(&learner).contains('K'));
+        learner.types("").sees("Move ").sees(GO_ON);
+        sees_an_empty_board(&learner);
+        for _ in 0..2 {
+            learner.types("").sees(REPLY);
+            sees_an_empty_board(&learner);
+            learner.types("pass").sees("Enter ");
+        }
+        learner.types("");
+    }
+    learner.control('d').leaves();
+}
+
+#[test]
+fn where_nothing_is_drawn_an_empty_board_is_left_out_and_that_is_said_once() {
+    let desk = Desk::new();
+    for plain in [&[] as &[&str], &["--plain"]] {
+        let replay = ["replay", CLUB, "--seed", "24", "--board", "empty"];
+        let said = desk.run(&[&replay, plain].concat(), "f3\n");
+        said.ends(0, &[]);
+        assert_eq!(said.out.matches("--board empty shows no board").count(), 1);
+        assert!(!said.out.contains(FILES), "{said:?}");
+    }
 }
 
 #[test]
@@ -216,7 +290,8 @@ fn stop_is_heard_where_only_enter_is_waited_for() {
     for leave in ["stop", "Ctrl-D", "Ctrl-C"] {
         let desk = Desk::new();
         let mut learner = Learner::starts(&desk, &[]);
-        learner.reads().types("a1").sees("Not right.").sees(READ);
+        learner.reads().types("a1").sees("Not right.").sees(TRUTH);
+        learner.types("").sees(READ);
         learner
             .types("what?")
             .sees("Here Enter alone goes on")

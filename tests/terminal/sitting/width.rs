@@ -50,7 +50,7 @@ fn words(lines: &[String]) -> BTreeSet<&str> {
 fn no_line_of_a_page_of_help_is_longer_than_the_terminal_and_no_word_is_cut() {
     let desk = Desk::new();
     let program = env!("CARGO_BIN_EXE_sansvoir");
-    let mut script = format!("'{program}';");
+    let mut script = format!("'{program}' </dev/null;");
     for page in PAGES {
         write!(script, "'{program}' {page} -h; '{program}' {page} --help;").unwrap();
     }

@@ -1,17 +1,23 @@
 //! A session: an exercise, and all that exercises share.
 
+mod missed;
+mod prompt;
+mod resume;
+
 use shakmaty::Position;
 
-use super::answers::{Answered, KindCount, Tries};
-use super::asking::Asking;
-use super::bound::Looks;
-use super::hearing;
+use super::answers::{Answered, KindCount};
+use super::asking::{Ask, Asking};
+use super::guide::Guide;
 use super::input::Input;
 use super::output::{Heard, Output, Summary};
 use super::past::{Past, Place};
 use super::registry::Held;
+use super::settings::Show;
 use super::step::{Ending, KindTimes, Rules, Step, ThinkTimes};
 use crate::game::Ply;
+
+pub use resume::{Earlier, EarlierAnswer};
 
 /// What a session waits for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -20,6 +26,8 @@ pub enum Awaits {
     GoOn,
     /// A reply to the question that stands.
     Reply,
+    /// [`Input::GoOn`], which tells the truth of what was missed; or another word of the prompt.
+    Truth,
     /// Nothing: the session is over.
     Nothing,
 }
@@ -33,6 +41,10 @@ pub struct Session {
     think: ThinkTimes,
     past: Past,
     stands: Stands,
+    /// Whether the truth of what was missed waits until the learner wants it.
+    truth_waits: bool,
+    /// The last answer, until more is read.
+    last: Option<Box<Answered>>,
     /// The position that was given last, as it was given.
     given: Option<Output>,
 }
@@ -44,34 +56,19 @@ enum Stands {
     Reading { from: Place, to: usize },
     /// A question.
     Asked(Box<Asking>),
+    /// An answer that is not right, whose truth waits; and the way to find it, where there is one.
+    Missed {
+        ask: Ask,
+        answered: Box<Answered>,
+        guide: Option<Box<Guide>>,
+    },
+    /// The learner is led to what was missed.
+    Guided {
+        answered: Box<Answered>,
+        guide: Box<Guide>,
+    },
     /// The end.
     Over,
-}
-
-/// What an earlier sitting of the same exercise came to.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Earlier {
-    /// Its answers, in order.
-    pub answers: Vec<EarlierAnswer>,
-    /// How many plies had been heard, as far as that was written down.
-    pub heard: usize,
-    /// How many looks had been taken in all, as far as that was written down.
-    pub looks: u32,
-}
-
-/// An answer as it was given in an earlier sitting.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct EarlierAnswer {
-    /// The words of the reply; empty where the question was given up.
-    pub text: String,
-    /// Milliseconds from question to reply.
-    pub millis: u64,
-    /// How many looks were taken since the answer before.
-    pub looks: u32,
-    /// How many plies ago the board had been seen, where that is known.
-    pub seen_ago: u32,
-    /// The tries at a question that had two.
-    pub tries: Tries,
 }
 
 impl Session {
@@ -84,6 +81,8 @@ impl Session {
             think: ThinkTimes::default(),
             past: Past::default(),
             stands: Stands::Over,
+            truth_waits: false,
+            last: None,
             given: None,
         }
     }
@@ -94,6 +93,13 @@ impl Session {
         self
     }
 
+    /// Lets the truth of what was missed wait until the learner wants it, so that it can be found together:
+    /// for a learner who is there, and not for written replies.
+    pub const fn with_waiting_truths(mut self, truth_waits: bool) -> Session {
+        self.truth_waits = truth_waits;
+        self
+    }
+
     /// Begins: says what is to come, and goes as far as it can without the learner.
     pub fn begin(&mut self) -> Vec<Output> {
         let mut outputs = vec![self.opening(false)];
@@ -101,65 +107,18 @@ impl Session {
         outputs
     }
 
-    /// Goes on where an earlier sitting had stopped, with the same questions still to come: it hears again
-    /// what that one heard, and then says where it stands.
-    pub fn resume(&mut self, earlier: Earlier) -> Vec<Output> {
-        self.proceed(&mut Vec::new());
-        for answer in earlier.answers {
-            while self.awaits() == Awaits::GoOn {
-                self.hear(Input::GoOn);
-            }
-            self.hear_again(answer);
-        }
-        while self.awaits() == Awaits::GoOn && self.past.heard < earlier.heard {
-            self.hear(Input::GoOn);
-        }
-        // Nobody wrote down when these were taken: no more plies are claimed than are certain.
-        self.past
-            .look(earlier.looks.saturating_sub(self.past.looks), 0);
-        let mut outputs = vec![self.opening(true)];
-        if self.awaits() == Awaits::Nothing {
-            self.finish(Ending::Read(None), &mut outputs);
-            return outputs;
-        }
-        outputs.extend(self.given.clone());
-        if !self.trail().is_empty() {
-            outputs.push(Output::Again(self.trail().to_vec()));
-        }
-        if let Stands::Asked(asking) = &self.stands {
-            outputs.push(Output::Ask(asking.ask.clone()));
-        }
-        outputs
-    }
-
     fn opening(&self, again: bool) -> Output {
         Output::Opening(Box::new(self.exercise.opening(&self.past, again)))
     }
 
-    fn hear_again(&mut self, answer: EarlierAnswer) {
-        self.past.look(answer.looks, answer.seen_ago as usize);
-        let mut before = answer.tries.said;
-        if !answer.text.is_empty() {
-            // The last try is the reply itself.
-            before.pop();
-        }
-        let hint = answer.tries.hint.then(|| hearing::HINT.to_owned());
-        for text in hint.into_iter().chain(before) {
-            self.hear(Input::Reply { text, millis: 0 });
-        }
-        let (text, millis) = (answer.text, answer.millis);
-        self.hear(if text.is_empty() {
-            Input::Pass { millis }
-        } else {
-            Input::Reply { text, millis }
-        });
-    }
-
     /// Returns what the session waits for.
-    pub const fn awaits(&self) -> Awaits {
-        match self.stands {
+    pub fn awaits(&self) -> Awaits {
+        match &self.stands {
             Stands::Reading { .. } => Awaits::GoOn,
             Stands::Asked(_) => Awaits::Reply,
+            Stands::Missed { .. } => Awaits::Truth,
+            Stands::Guided { guide, .. } if guide.asking.is_some() => Awaits::Reply,
+            Stands::Guided { .. } => Awaits::GoOn,
             Stands::Over => Awaits::Nothing,
         }
     }
@@ -195,6 +154,7 @@ impl Session {
             Input::Reply { text, millis } => self.reply(text, millis, &mut outputs),
             Input::Pass { millis } => self.pass(millis, &mut outputs),
             Input::Again => outputs.push(self.again()),
+            Input::AgainPlies(plies) => self.again_plies(plies, &mut outputs),
             Input::Question => {
                 outputs.push(self.ask_again().unwrap_or_else(|| nothing("question")));
             }
@@ -203,7 +163,9 @@ impl Session {
                 let over_a_line = self.past.place.is_some();
                 outputs.extend(self.ask_again().filter(|_| over_a_line));
             }
-            Input::Help => outputs.push(self.help()),
+            Input::Why => self.why(&mut outputs),
+            Input::Back => self.back(&mut outputs),
+            Input::Help => outputs.push(Output::Help(self.help())),
             Input::Stop => self.finish(Ending::Stopped, &mut outputs),
         }
         outputs
@@ -214,7 +176,7 @@ impl Session {
         loop {
             match self.exercise.next(&self.past) {
                 Step::Read { from, to } => {
-                    self.past.place = Some(from.clone());
+                    self.past.turn_to(from.clone());
                     self.stands = Stands::Reading { from, to };
                     return;
                 }
@@ -225,7 +187,8 @@ impl Session {
                     outputs.push(Output::Told(told));
                 }
                 Step::Show { given, place } => {
-                    self.past.give(place);
+                    self.past.give(place, given.show != Show::None);
+                    self.last = None;
                     let given = Output::Given(Box::new(given));
                     outputs.push(given.clone());
                     self.given = Some(given);
@@ -256,72 +219,34 @@ impl Session {
                     stalemate: place.scene().position().is_stalemate(),
                 }));
                 self.past.go_on_to(place);
+                self.last = None;
                 self.proceed(outputs);
             }
             Stands::Asked(asking) => outputs.push(Output::ReplyWanted(asking.ask.form)),
+            Stands::Missed { .. } => self.tell_truth(outputs),
+            Stands::Guided { .. } => self.read_on_guided(outputs),
             Stands::Over => {}
         }
     }
 
-    /// Says what can be said here, and nothing else.
-    fn help(&self) -> Output {
-        let asking = self.asking();
-        Output::Help {
-            form: asking.map(|asking| asking.ask.form),
-            again: self.given.is_some() || !self.trail().is_empty(),
-            look: self.past.place.is_some() && self.looks_left() != Some(0),
-            hint: asking.is_some_and(|asking| asking.tries.is_some()),
-        }
-    }
-
-    fn again(&self) -> Output {
-        match (self.trail(), &self.given) {
-            ([], Some(given)) => given.clone(),
-            ([], None) if self.past.place.is_none() => {
-                self.ask_again().unwrap_or(Output::Again(Vec::new()))
-            }
-            (plies, _) => Output::Again(plies.to_vec()),
-        }
-    }
-
-    fn asking(&self) -> Option<&Asking> {
-        match &self.stands {
-            Stands::Asked(asking) => Some(asking),
-            Stands::Reading { .. } | Stands::Over => None,
-        }
-    }
-
-    fn ask_again(&self) -> Option<Output> {
-        Some(Output::AskAgain(self.asking()?.ask.clone()))
-    }
-
-    /// How many looks may still be taken; `None` for any number.
-    fn looks_left(&self) -> Option<u32> {
-        let left = |looks: Looks| looks.get().saturating_sub(self.past.looks);
-        self.rules.looks.map(left)
-    }
-
-    fn look(&mut self) -> Output {
-        if self.past.place.is_none() {
-            return Output::NoPosition;
-        }
-        let left = self.looks_left();
-        if left == Some(0) {
-            return Output::NoLook;
-        }
-        self.past.look(1, 0);
-        let (board, turn) = self.past.board();
-        Output::Board {
-            board,
-            turn,
-            looks_left: left.map(|left| left - 1),
-        }
-    }
-
     fn reply(&mut self, text: String, millis: u64, outputs: &mut Vec<Output>) {
-        let Stands::Asked(asking) = &mut self.stands else {
-            outputs.push(nothing(&text));
-            return;
+        let asking = match &mut self.stands {
+            Stands::Asked(asking) => &mut **asking,
+            Stands::Guided { guide, .. } if guide.asking.is_some() => {
+                return self.reply_guided(text, millis, outputs);
+            }
+            Stands::Missed { guide, .. } => {
+                let dialogue = guide.as_ref().map(|guide| guide.dialogue());
+                outputs.push(Output::TruthWaits {
+                    dialogue,
+                    tried: true,
+                });
+                return;
+            }
+            Stands::Guided { .. } | Stands::Reading { .. } | Stands::Over => {
+                outputs.push(nothing(&text));
+                return;
+            }
         };
         match asking.hear(text, millis, &self.past) {
             (None, told) => outputs.extend(told),
@@ -330,12 +255,15 @@ impl Session {
     }
 
     fn pass(&mut self, millis: u64, outputs: &mut Vec<Output>) {
-        let Stands::Asked(asking) = &self.stands else {
-            outputs.push(nothing("pass"));
-            return;
-        };
-        let answered = asking.pass(millis, &self.past);
-        self.answered(answered, Vec::new(), outputs);
+        match &self.stands {
+            Stands::Asked(asking) => {
+                let answered = asking.pass(millis, &self.past);
+                self.answered(answered, Vec::new(), outputs);
+            }
+            Stands::Missed { .. } => self.tell_truth(outputs),
+            Stands::Guided { .. } => self.pass_guided(millis, outputs),
+            Stands::Reading { .. } | Stands::Over => outputs.push(nothing("pass")),
+        }
     }
 
     /// Keeps an answer, tells what stands behind it, and goes on.
@@ -346,13 +274,16 @@ impl Session {
         answered.think = of_all.or(match self.rules.kind_times {
             KindTimes::Wished => wished,
             KindTimes::Usual => wished.or(Some(kind.think_millis())),
+            KindTimes::Following => {
+                wished.or_else(|| Some(following(kind.think_millis(), &self.past.answers)))
+            }
             KindTimes::None => None,
         });
         answered.late = (answered.think).is_some_and(|think| answered.millis > Some(think));
         self.past.answer(answered.clone());
-        outputs.push(Output::Answered(Box::new(answered)));
+        outputs.push(Output::Answered(Box::new(answered.clone())));
         outputs.extend(told);
-        self.proceed(outputs);
+        self.explain(Box::new(answered), outputs);
     }
 
     fn finish(&mut self, ending: Ending, outputs: &mut Vec<Output>) {
@@ -371,13 +302,26 @@ impl Session {
     }
 }
 
+/// Makes a think time follow the answers so far: every one that is right in time shortens it by a step,
+/// every other lengthens it by three, so that three in four are right in time (Kaernbach 1991, as in
+/// [`Staircase`](super::Staircase)); between half of the usual time and double it.
+fn following(usual: u64, answers: &[Answered]) -> u64 {
+    const STEPS: i64 = 40;
+    let step = |at: i64, answered: &Answered| {
+        let in_time = answered.is_right() && !answered.late;
+        (at + if in_time { -1 } else { 3 }).clamp(-STEPS / 2, STEPS)
+    };
+    let at = answers.iter().fold(0, step);
+    usual.saturating_add_signed(usual.cast_signed() * at / STEPS)
+}
+
 /// Counts the questions of a session that is about to begin, by giving each of them up.
 pub fn questions(session: &mut Session) -> usize {
     session.begin();
     loop {
         session.hear(match session.awaits() {
             Awaits::Nothing => return session.past.answers.len(),
-            Awaits::GoOn => Input::GoOn,
+            Awaits::GoOn | Awaits::Truth => Input::GoOn,
             Awaits::Reply => Input::Pass { millis: 0 },
         });
     }

@@ -1,0 +1,197 @@
+//! `sansvoir` alone: through a pipe what to do first, in a screenful; on a terminal the next sensible thing,
+//! begun with Enter, which a first time is a miniature with a mate to be found.
+
+use std::io::{IsTerminal, stdout};
+use std::path::Path;
+
+use super::aloud::Announcer;
+use super::chosen::{Chosen, file_name};
+use super::failure::{Failure, something_was_told};
+use super::pick::Pick;
+use super::places;
+use super::prepared::{Asked, resume};
+use super::request::Request;
+use super::request::arguments::GameArguments;
+use super::request::replay::{AtMove, Options};
+use super::shared::{Shared, answers, records};
+use super::values::{AskedKind, Text};
+use crate::exercise::Input;
+use crate::exercise::bound::Questions;
+use crate::learner::{EndRecord, Journal, Record, StartRecord, unfinished_session};
+use crate::question::{Kind, Verdict};
+use crate::terminal::{Said, Tone, Way};
+use crate::voice::{alone as words, clean_line, first_words};
+
+/// The words of a command, as one would type them behind the program's name.
+pub(super) type CommandLine = Vec<String>;
+
+/// Offers what can be done next, and returns the command that is chosen.
+pub(super) fn run(shared: &Shared) -> Result<Option<CommandLine>, Failure> {
+    if shared.manner().way == Way::Piped || !stdout().is_terminal() {
+        return say_first_words(shared).map(|()| None);
+    }
+    // That a name is new is told by the exercise.
+    let journal = Journal::open(&shared.data()?, &shared.learner()?)?;
+    let mut known = records(&journal)?;
+    let mut announcer = shared.announcer();
+    let mut chosen = if journal.path().exists() {
+        choice(&known, &mut announcer, shared)?
+    } else {
+        for sentence in words::WELCOME {
+            announcer.say(Tone::Plain, sentence)?;
+        }
+        Some(Choice::Miniature)
+    };
+    loop {
+        match chosen {
+            Some(Choice::Miniature) => replay_miniature(&known, shared)?,
+            Some(Choice::SameMiniature) => drop(resume(REPLAY, &Asked::default(), shared)?),
+            Some(Choice::Begin(command)) => return Ok(Some(command)),
+            None => return Ok(None),
+        }
+        known = journal.read()?.records;
+        let Some(end) = known.iter().rev().find_map(end).filter(|end| end.finished) else {
+            return Ok(None);
+        };
+        let last = answers(&known).last();
+        let found = last.is_some_and(|answer| answer.verdict == Verdict::Right);
+        announcer.say(Tone::Plain, &words::done(end.plies, found, end.looks))?;
+        chosen = choice(&known, &mut announcer, shared)?;
+    }
+}
+
+/// Says in a screenful what to do first.
+fn say_first_words(shared: &Shared) -> Result<(), Failure> {
+    let mut screen = shared.screen();
+    for line in first_words() {
+        // Columns are for the eye.
+        let in_a_row = shared.plain.then(|| clean_line(line));
+        screen.say(Tone::Plain, in_a_row.as_deref().unwrap_or(line))?;
+    }
+    Ok(())
+}
+
+const fn end(record: &Record) -> Option<&EndRecord> {
+    match record {
+        Record::End(end) => Some(end),
+        Record::Start(_) | Record::Answer(_) | Record::Seal(_) => None,
+    }
+}
+
+/// What the learner chooses.
+enum Choice {
+    /// A command.
+    Begin(CommandLine),
+    /// The next miniature.
+    Miniature,
+    /// The one that was stopped last.
+    SameMiniature,
+}
+
+/// Offers what can be done by all that the journal tells, and hears what is chosen; `None` where the learner
+/// leaves.
+fn choice(
+    known: &[Record],
+    announcer: &mut Announcer,
+    shared: &Shared,
+) -> Result<Option<Choice>, Failure> {
+    let begin = |words: &[&str]| {
+        let words = words.iter().copied().map(str::to_owned);
+        Ok(Some(Choice::Begin(words.collect())))
+    };
+    let left = left_last(known);
+    let offer = words::offer(
+        left.map(|start| start.exercise.as_str()),
+        !known.iter().any(is_lesson),
+    );
+    let listener = shared.listener()?;
+    announcer.say(Tone::Plain, &offer)?;
+    let mut warned = false;
+    loop {
+        let said = (listener.borrow_mut()).line(&mut announcer.screen, words::PROMPT)?;
+        announcer.aloud.silence();
+        let line = match said {
+            Said::Line(line) => line,
+            Said::Interrupt if !warned => {
+                warned = true;
+                announcer.say(Tone::Aside, words::INTERRUPTED)?;
+                continue;
+            }
+            Said::Interrupt | Said::End => return Ok(None),
+        };
+        warned = false;
+        // What was told up to here has been read.
+        something_was_told();
+        let text = match Input::read(&line.text, 0) {
+            Input::GoOn => match left {
+                Some(start) if miniature(start).is_some() => {
+                    return Ok(Some(Choice::SameMiniature));
+                }
+                Some(start) => return begin(&[&start.exercise, "--resume"]),
+                None => return begin(&[LESSON]),
+            },
+            Input::Stop => return Ok(None),
+            Input::Reply { text, .. } => text.to_lowercase(),
+            _ => String::new(),
+        };
+        match text.trim_end_matches('.') {
+            "l" => return begin(&[LESSON]),
+            "m" => return Ok(Some(Choice::Miniature)),
+            "g" if !shared.config.games.is_empty() => return begin(&[REPLAY]),
+            "g" => announcer.say(Tone::Plain, words::OWN_GAMES)?,
+            _ => announcer.say(Tone::Plain, &offer)?,
+        }
+    }
+}
+
+/// The names of lessons and replays in the journal.
+const LESSON: &str = "lesson";
+const REPLAY: &str = "replay";
+
+fn is_lesson(record: &Record) -> bool {
+    matches!(record, Record::Start(start) if start.exercise == LESSON)
+}
+
+/// Returns how the session began that was stopped last of all, where nothing was done since.
+fn left_last(known: &[Record]) -> Option<&StartRecord> {
+    let session = known.last()?.stamp().session.as_str();
+    // A part of a lesson is named after it.
+    let whole = session.split('-').next()?;
+    let start = unfinished_session(known, whole)?.start;
+    let exercise = start.exercise.as_str();
+    let is_known = exercise == LESSON || Request::EXERCISES.contains(&exercise);
+    is_known.then_some(start)
+}
+
+/// Returns the number of the miniature that is replayed in a session, if one is.
+fn miniature(start: &StartRecord) -> Option<usize> {
+    let game = start.game.as_ref().filter(|_| start.exercise == REPLAY)?;
+    (game.file == file_name(Path::new(places::MINIATURES))).then_some(game.number)
+}
+
+/// Reads the miniature that follows the one that was read last, up to its last move, which is asked for.
+fn replay_miniature(known: &[Record], shared: &Shared) -> Result<(), Failure> {
+    let file = Path::new(places::MINIATURES);
+    places::keep_quiet_of(file);
+    let mut ends = Vec::new();
+    Pick::of_file(file, None).walk(shared, |picked| {
+        let line = Chosen::new(picked).reading.game.main_line();
+        let before_last = line.plies().iter().rev().nth(1);
+        ends.push(before_last.map(|ply| Text(ply.number)));
+        Ok(true)
+    })?;
+    let read = known.iter().rev().find_map(|record| match record {
+        Record::Start(start) => miniature(start),
+        Record::Answer(_) | Record::End(_) | Record::Seal(_) => None,
+    });
+    let next = read.unwrap_or_default() % ends.len();
+    let pick = Pick::of_file(file, (next + 1).to_string().parse().ok());
+    let options = Options {
+        to: ends[next],
+        at: vec![Text(AtMove::End)],
+        ask: AskedKind::of([Kind::Mate]),
+        questions: Some(Questions::nearest(1)),
+        ..Options::default()
+    };
+    Request::Replay(GameArguments::over(&pick, options)).run(shared)
+}

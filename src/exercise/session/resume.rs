@@ -1,0 +1,94 @@
+//! Going on where an earlier sitting of the same exercise had stopped.
+
+use super::super::answers::Tries;
+use super::super::hearing;
+use super::super::input::Input;
+use super::super::output::Output;
+use super::super::step::Ending;
+use super::{Awaits, Session, Stands};
+
+/// What an earlier sitting of the same exercise came to.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Earlier {
+    /// Its answers, in order.
+    pub answers: Vec<EarlierAnswer>,
+    /// How many plies had been heard, as far as that was written down.
+    pub heard: usize,
+    /// How many looks had been taken in all, as far as that was written down.
+    pub looks: u32,
+}
+
+/// An answer as it was given in an earlier sitting.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct EarlierAnswer {
+    /// The words of the reply; empty where the question was given up.
+    pub text: String,
+    /// Milliseconds from question to reply.
+    pub millis: u64,
+    /// How many looks were taken since the answer before.
+    pub looks: u32,
+    /// How many plies ago the board had been seen, where that is known.
+    pub seen_ago: u32,
+    /// Whether something helped.
+    pub helped: bool,
+    /// The tries at a question that had two.
+    pub tries: Tries,
+}
+
+impl Session {
+    /// Goes on where an earlier sitting had stopped, with the same questions still to come: it hears again
+    /// what that one heard, and then says where it stands.
+    pub fn resume(&mut self, earlier: Earlier) -> Vec<Output> {
+        let truth_waits = std::mem::take(&mut self.truth_waits);
+        self.proceed(&mut Vec::new());
+        for answer in earlier.answers {
+            while self.awaits() == Awaits::GoOn {
+                self.hear(Input::GoOn);
+            }
+            self.hear_again(answer);
+        }
+        while self.awaits() == Awaits::GoOn && self.past.heard < earlier.heard {
+            self.hear(Input::GoOn);
+        }
+        // Nobody wrote down when these were taken: no more plies are claimed than are certain.
+        self.past
+            .look(earlier.looks.saturating_sub(self.past.looks), 0);
+        self.truth_waits = truth_waits;
+        self.last = None;
+        let mut outputs = vec![self.opening(true)];
+        if self.awaits() == Awaits::Nothing {
+            self.finish(Ending::Read(None), &mut outputs);
+            return outputs;
+        }
+        outputs.extend(self.given.clone());
+        if !self.trail().is_empty() {
+            outputs.push(Output::Again(self.trail().to_vec()));
+        }
+        if let Stands::Asked(asking) = &self.stands {
+            outputs.push(Output::Ask(asking.ask.clone()));
+        }
+        outputs
+    }
+
+    fn hear_again(&mut self, answer: EarlierAnswer) {
+        self.past.look(answer.looks, answer.seen_ago as usize);
+        if let Stands::Asked(asking) = &mut self.stands {
+            asking.helped |= answer.helped;
+        }
+        let mut before = answer.tries.said;
+        if !answer.text.is_empty() {
+            // The last try is the reply itself.
+            before.pop();
+        }
+        let hint = answer.tries.hint.then(|| hearing::HINT.to_owned());
+        for text in hint.into_iter().chain(before) {
+            self.hear(Input::Reply { text, millis: 0 });
+        }
+        let (text, millis) = (answer.text, answer.millis);
+        self.hear(if text.is_empty() {
+            Input::Pass { millis }
+        } else {
+            Input::Reply { text, millis }
+        });
+    }
+}

@@ -1,0 +1,353 @@
+//! What is asked, counted over thousands of questions: each kind alone, over the demo games and made-up ones, at
+//! checkpoints, in rounds and in drills.
+
+use std::collections::BTreeMap;
+use std::fmt;
+
+use sansvoir::exercise::bound::Within;
+use sansvoir::exercise::{
+    Ahead, AheadSettings, Answered, Awaits, Dice, DrillSettings, Exercise, Few, FewSettings, Input,
+    Output, Script, Session, Show, Staircase, Views, choose, deal,
+};
+use sansvoir::game::{Line, Start};
+use sansvoir::pgn::{Collection, read};
+use sansvoir::question::{Exchange, Kind, LineQuestion, Question, Scene, Truth, worth};
+use shakmaty::{CastlingMode, Chess, Move, Position};
+
+#[path = "../../benches/collections/generator.rs"]
+mod generator;
+
+/// So many questions of a kind are counted, where the games hold so many.
+const ENOUGH: usize = 2_000;
+
+/// The questions of one kind in one place.
+pub(crate) struct Row {
+    pub(crate) place: &'static str,
+    pub(crate) kind: Kind,
+    /// How often each truth came.
+    pub(crate) truths: BTreeMap<String, usize>,
+    /// The truths in the order in which they came.
+    pub(crate) in_order: Vec<String>,
+    /// How many had another answer before the plies of their round.
+    pub(crate) changed: usize,
+}
+
+impl Row {
+    fn new(place: &'static str, kind: Kind) -> Row {
+        Row {
+            place,
+            kind,
+            truths: BTreeMap::new(),
+            in_order: Vec::new(),
+            changed: 0,
+        }
+    }
+
+    fn add(&mut self, truth: &Truth) -> bool {
+        let told = told(truth);
+        self.in_order.push(told.clone());
+        *self.truths.entry(told).or_default() += 1;
+        self.all() >= ENOUGH
+    }
+
+    pub(crate) fn all(&self) -> usize {
+        self.truths.values().sum()
+    }
+
+    /// How many in a hundred have this truth.
+    pub(crate) fn share(&self, truth: &str) -> f64 {
+        percent(self.truths.get(truth).copied().unwrap_or(0), self.all())
+    }
+
+    /// How many in a hundred have the commonest truth.
+    pub(crate) fn commonest(&self) -> f64 {
+        percent(self.truths.values().copied().max().unwrap_or(0), self.all())
+    }
+
+    /// How many in a hundred have the answer `none`, `empty` or `even`.
+    pub(crate) fn dull(&self) -> f64 {
+        ["[]", "null", "0", "\"\""]
+            .map(|dull| self.share(dull))
+            .iter()
+            .sum()
+    }
+}
+
+impl fmt::Display for Row {
+    fn fmt(&self, to: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Row { place, kind, .. } = self;
+        let (all, dull, changed) = (self.all(), self.dull(), percent(self.changed, self.all()));
+        write!(to, "{place:7} {kind:12} {all:5} {dull:5.1} {changed:5.1} ")?;
+        let mut truths: Vec<_> = self.truths.iter().collect();
+        truths.sort_by_key(|(_, count)| std::cmp::Reverse(**count));
+        for (truth, count) in truths.iter().take(3) {
+            write!(to, " {:4.1} {truth}", percent(**count, all))?;
+        }
+        Ok(())
+    }
+}
+
+fn percent(hits: usize, of: usize) -> f64 {
+    let number = |count| f64::from(u32::try_from(count).unwrap());
+    100.0 * number(hits) / number(of.max(1))
+}
+
+/// What a truth comes to, without what a reply may leave out: its reason, its optional squares.
+fn told(truth: &Truth) -> String {
+    let mut json = serde_json::to_value(truth).unwrap();
+    let fields = json.as_object_mut().unwrap();
+    fields.retain(|name, _| !["optional", "reason", "by"].contains(&name.as_str()));
+    match fields.values().next() {
+        Some(value) if fields.len() == 1 => value.to_string(),
+        _ => json.to_string(),
+    }
+}
+
+/// The demo games, and games made up by chance.
+pub(crate) fn collections() -> [(&'static str, Vec<Line>); 2] {
+    let demo = include_str!("../../games-demo/club-evening.pgn").to_owned();
+    let more = include_str!("../../games-demo/first-steps.pgn").to_owned();
+    let lines = |texts: Vec<String>| {
+        let games = texts
+            .iter()
+            .flat_map(|text| Collection::new(text.as_bytes()));
+        games
+            .map(|passage| read(&passage.unwrap()).game.main_line())
+            .collect()
+    };
+    let made_up = (1..=200).map(generator::game).collect();
+    [
+        ("demo", lines(vec![demo, more])),
+        ("made up", lines(made_up)),
+    ]
+}
+
+/// Counts the questions at checkpoints after every eighth ply.
+fn at_checkpoints(place: &'static str, lines: &[Line], kind: Kind, run: (u64, u64)) -> Row {
+    let mut row = Row::new(place, kind);
+    each_checkpoint(lines, kind, run, |scene, question| {
+        row.add(&question.truth(scene))
+    });
+    row
+}
+
+/// Goes through the questions at checkpoints after every eighth ply, until `look` has enough.
+pub(crate) fn each_checkpoint(
+    lines: &[Line],
+    kind: Kind,
+    (seed, goes): (u64, u64),
+    mut look: impl FnMut(Scene<'_>, LineQuestion) -> bool,
+) {
+    for go in 0..goes {
+        // Not after the same plies each time.
+        let first = 8 + usize::try_from(go % 8).unwrap();
+        for (number, line) in lines.iter().enumerate() {
+            let mut places = (first..=line.len()).step_by(8);
+            let is_enough = places.any(|plies| {
+                let scene = Scene::new(line, plies);
+                let mut dice = Dice::new(seed + go, (number * 1000 + plies) as u64);
+                let asked = choose(scene, None, true, &[kind], 2, &mut dice);
+                asked.into_iter().any(|question| look(scene, question))
+            });
+            if is_enough {
+                return;
+            }
+        }
+    }
+}
+
+/// Counts the questions of rounds of `ahead`, over two plies, four and so on up to eight.
+fn ahead(lines: &[Line], kind: Kind, (seed, goes): (u64, u64)) -> Row {
+    let games: Vec<Script> = lines.iter().map(Script::of_line).collect();
+    let mut row = Row::new("ahead", kind);
+    for go in 0..goes {
+        let game = games[usize::try_from(go).unwrap() % games.len()].clone();
+        let settings = AheadSettings {
+            games: vec![game],
+            show: Show::Diagram,
+            plies: Some(Within::nearest(
+                2 + 2 * (usize::try_from(go / 16).unwrap() % 4),
+            )),
+            staircase: Staircase::default(),
+            rounds: Within::nearest(8),
+            per_round: Within::nearest(1),
+            ask: vec![kind],
+            think_millis: None,
+            looks: None,
+            seed: seed + go,
+        };
+        if let Ok(ahead) = Ahead::new(settings)
+            && row.hold(Session::new(ahead))
+        {
+            break;
+        }
+    }
+    row
+}
+
+/// Counts the questions of a drill over a few pieces, with four plies played on.
+fn few(kind: Kind, seed: u64) -> Row {
+    let mut row = Row::new("few", kind);
+    for go in 0..4 {
+        if let Ok(few) = Few::new(few_settings(kind, seed + go))
+            && row.hold(Session::new(few))
+        {
+            break;
+        }
+    }
+    row
+}
+
+fn few_settings(kind: Kind, seed: u64) -> FewSettings {
+    FewSettings {
+        pieces: Within::nearest(6),
+        plies: Within::nearest(4),
+        count: Within::nearest(500),
+        per_round: Within::nearest(1),
+        ask: vec![kind],
+        think_millis: None,
+        looks: None,
+        seed,
+        from: None,
+    }
+}
+
+impl Row {
+    /// Counts the questions of a session, unless it asks the one that it has for want of a better.
+    fn hold(&mut self, session: Session) -> bool {
+        let mut all = Vec::new();
+        each_answer(session, |answered| {
+            all.push((answered.truth.clone(), changed(answered)))
+        });
+        let counts = if all.len() > 1 { all.len() } else { 0 };
+        all.iter().take(counts).any(|(truth, changed)| {
+            self.changed += usize::from(*changed);
+            self.add(truth)
+        })
+    }
+}
+
+/// Gives every question of a session up.
+fn each_answer(mut session: Session, mut look: impl FnMut(&Answered)) {
+    session.begin();
+    while session.awaits() != Awaits::Nothing {
+        let outputs = session.hear(match session.awaits() {
+            Awaits::Reply => Input::Pass { millis: 0 },
+            _ => Input::GoOn,
+        });
+        for output in outputs {
+            if let Output::Answered(answered) = output {
+                look(&answered);
+            }
+        }
+    }
+}
+
+/// Tells whether a learner who still looked at the board that was given would be wrong; with the other side to move
+/// there, at the board one ply later.
+fn changed(answered: &Answered) -> bool {
+    let Question::Line(question) = answered.question else {
+        return false;
+    };
+    let line = line(answered);
+    question.kind() == Kind::Played
+        || question.truth(Scene::new(&line, line.len() % 2)) != answered.truth
+}
+
+fn line(answered: &Answered) -> Line {
+    let setting = answered.setting.as_ref().unwrap();
+    let mode = CastlingMode::from_chess960(setting.chess960);
+    let start = Start::from_fen(&setting.start, mode).unwrap();
+    let mut line = Line::new(start);
+    for uci in &setting.moves {
+        line.push(uci.to_move(line.end()).unwrap()).unwrap();
+    }
+    line
+}
+
+/// How many of a hundred plies that `few` plays on give a piece away for nothing: the other side wins a knight's worth
+/// or more on one square, what the ply took counted, and a move was there that loses less.
+pub(crate) fn given_away(seed: u64) -> f64 {
+    let (mut given, mut all) = (0, 0);
+    for go in 0..4 {
+        let few = Few::new(few_settings(Kind::Rebuild, seed + go)).unwrap();
+        each_answer(Session::new(few), |answered| {
+            let line = line(answered);
+            for (number, ply) in line.plies().iter().enumerate() {
+                let before = line.position(number);
+                let least = before
+                    .legal_moves()
+                    .iter()
+                    .map(|mv| loss(before, *mv))
+                    .min();
+                let lost = loss(before, ply.mv);
+                all += 1;
+                given += usize::from(lost >= 3 && least.unwrap() < lost);
+            }
+        });
+    }
+    percent(given, all)
+}
+
+/// What the other side wins after a move by taking on one square, less what the move took.
+fn loss(before: &Chess, mv: Move) -> i32 {
+    let mut line = Line::new(Start::new(before.clone()));
+    line.push(mv).unwrap();
+    let ply = line.plies()[0];
+    let won = ply.taken().map_or(0, |(_, piece)| worth(piece.role));
+    let promoted = mv.promotion().map_or(0, |role| worth(role) - 1);
+    let scene = Scene::new(&line, 1);
+    let squares = scene.position().them().into_iter();
+    let squares = squares.filter(|square| Exchange::can_begin(scene, *square));
+    let most = squares
+        .map(|square| {
+            LineQuestion::Exchange(Exchange { square })
+                .truth(scene)
+                .points()
+        })
+        .max();
+    most.unwrap_or(0).max(0) - won - promoted
+}
+
+/// Counts the questions of a drill over the bare board.
+fn drilled(kind: Kind, seed: u64) -> Row {
+    let mut row = Row::new("drill", kind);
+    for question in deal(&drill(kind, seed), ENOUGH) {
+        row.add(&question.truth());
+    }
+    row
+}
+
+/// A drill of one kind as it is without a wish.
+pub(crate) fn drill(kind: Kind, seed: u64) -> DrillSettings {
+    DrillSettings {
+        kinds: vec![kind],
+        count: Within::nearest(1_000),
+        view: Views::Both,
+        think_millis: None,
+        pieces: Vec::new(),
+        blockers: Within::nearest(0),
+        seed,
+        weak: Vec::new(),
+        chosen: Vec::new(),
+        teach: false,
+        follow: false,
+    }
+}
+
+/// Counts all, going so many times through the games.
+pub(crate) fn table(seed: u64, goes: u64) -> Vec<Row> {
+    let mut rows: Vec<Row> = Kind::BARE
+        .into_iter()
+        .map(|kind| drilled(kind, seed))
+        .collect();
+    let collections = collections();
+    for kind in Kind::LINE {
+        for (place, lines) in &collections {
+            rows.push(at_checkpoints(place, lines, kind, (seed, goes)));
+        }
+        rows.push(ahead(&collections[0].1, kind, (seed, goes)));
+        rows.push(few(kind, seed));
+    }
+    rows
+}
