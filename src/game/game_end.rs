@@ -1,11 +1,13 @@
 //! How a game of chess ends (FIDE Laws of Chess, Articles 5 and 9).
 
 use shakmaty::{Chess, Color, Position};
+use strum::IntoStaticStr;
 
 use super::GameResult;
 
-/// How a game came to its end.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+/// How a game came to its end; as text it has a name in small letters and hyphens.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, IntoStaticStr)]
+#[strum(serialize_all = "kebab-case")]
 pub enum GameEnd {
     /// The side to move is mated (FIDE 5.1.1).
     Checkmate,

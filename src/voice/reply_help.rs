@@ -9,6 +9,11 @@ use crate::question::Form;
 use crate::reply::{Unread, wish};
 use crate::rules::MoveFault;
 
+/// What else can be said in the place of a move.
+const TAKE_BACK: &str = "take back: take your last move and the answer to it back; it is counted.";
+const DRAW: &str = "draw: claim a draw where the position stands for the third time or fifty moves passed; else offer \
+                    one, from move 30 on.";
+
 /// How many characters of a learner's own words are said back.
 const ECHO: usize = 40;
 
@@ -144,8 +149,9 @@ pub(super) fn no_move(word: &str, fault: &MoveFault) -> String {
             let (side, role) = (side(*color), role(*kind));
             format!("is no legal move: no {role} of {side} can go to {to}")
         }
-        MoveFault::Ambiguous { one, other } => {
-            format!("can be the move from {one} or the one from {other}: name that square too")
+        // Where they stand is for the learner to know.
+        MoveFault::Ambiguous { .. } => {
+            "could be the move of more than one piece: say the square that it leaves too".to_owned()
         }
         MoveFault::NoPromotion { to } => {
             format!("does not say what the pawn becomes on {to}: add a letter, as in {to}Q")
@@ -191,7 +197,13 @@ pub(super) fn help(help: &Help) -> Vec<String> {
         (asked || help.truth, "question: hear the question again."),
         (help.look, "look: the board; looks are counted."),
         (help.why, "why: hear why the last answer is what it is."),
-        (asked, "pass: give this question up and hear the answer."),
+        (
+            asked && !help.turn,
+            "pass: give this question up and hear the answer.",
+        ),
+        (help.turn, TAKE_BACK),
+        (help.turn, DRAW),
+        (help.turn, "resign: give the game up."),
         (true, "help: hear these words."),
         (true, "stop: end here; every answer is kept."),
         (help.hint, HINT),
@@ -335,6 +347,7 @@ mod tests {
                 again: n % 2 > 0,
                 plies: n % 5 > 2,
                 look: n % 3 > 0,
+                turn: false,
                 hint: n % 7 > 0,
             };
             let help = help(&here).join("\n");

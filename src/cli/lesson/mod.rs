@@ -191,7 +191,11 @@ fn keep(held: &mut SessionLock, record: Record, announcer: &mut Announcer) -> Re
 fn is_over(records: &[Record], session: &str) -> bool {
     records.iter().any(|record| match record {
         Record::End(end) => end.finished && end.stamp.session == session,
-        Record::Start(_) | Record::Answer(_) | Record::Seal(_) => false,
+        Record::Start(_)
+        | Record::Answer(_)
+        | Record::Said(_)
+        | Record::Game(_)
+        | Record::Seal(_) => false,
     })
 }
 

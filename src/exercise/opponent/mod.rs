@@ -13,7 +13,8 @@ use search::Search;
 use sight::Sight;
 use strength::{FULL, Limits, limits_of};
 
-pub use strength::{RATINGS, nearest_rating};
+pub(super) use strength::REVIEW;
+pub use strength::{RATINGS, follow, nearest_rating};
 
 /// A side attacks with few pieces where it has no more than these, its king counted.
 const FEW: usize = 5;
@@ -67,23 +68,41 @@ impl Opponent {
 /// would teach nothing. It does where it has few and a pawn's worth more than the side to move, or where that
 /// has only its king.
 fn is_pressed(position: &Chess) -> bool {
-    let board = position.board();
+    let is_behind = behind(position) >= 100;
+    position.us().count() == 1 || (position.them().count() <= FEW && is_behind)
+}
+
+/// Tells whether the side to move is lost beyond hope: fifteen pawns behind, against more than a few pieces. With few
+/// pieces the other side has still to show how it wins.
+pub(super) fn is_lost(position: &Chess) -> bool {
+    position.them().count() > FEW && behind(position) >= 1_500
+}
+
+/// By how much the side to move has less material, in hundredths of a pawn.
+fn behind(position: &Chess) -> i32 {
     let worth = |pieces: Bitboard| -> i32 {
         let roles = pieces
             .into_iter()
-            .filter_map(|square| board.role_at(square));
+            .filter_map(|at| position.board().role_at(at));
         roles.map(value).sum()
     };
-    let (own, theirs) = (position.us(), position.them());
-    let is_behind = worth(theirs) >= worth(own) + 100;
-    own.count() == 1 || (theirs.count() <= FEW && is_behind)
+    worth(position.them()) - worth(position.us())
 }
 
 /// Looks for the best move in a position as well as an opponent defends, and returns what it is worth
 /// to the side to move, in hundredths of a pawn.
 pub fn best_move(position: &Chess, before: &[Chess]) -> Option<(Move, i32)> {
-    let sight = Sight::new(&FULL, 0);
-    let rated = Search::new(before, position, FULL, sight).rated(position);
+    best_move_within(position, before, FULL)
+}
+
+/// The same within other limits.
+pub(super) fn best_move_within(
+    position: &Chess,
+    before: &[Chess],
+    limits: Limits,
+) -> Option<(Move, i32)> {
+    let sight = Sight::new(&limits, 0);
+    let rated = Search::new(before, position, limits, sight).rated(position);
     rated.into_iter().max_by_key(|(_, score)| *score)
 }
 

@@ -2,7 +2,7 @@
 
 /// What a search may do, and how it errs.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Limits {
+pub(crate) struct Limits {
     /// How many positions it looks at.
     pub(super) nodes: u32,
     /// How many plies it looks ahead.
@@ -51,6 +51,9 @@ const LIMITS: [Limits; 16] = [
 /// a beginner waits.
 pub(super) const FULL: Limits = row(48_000, 60, 20, 0, 10, 0);
 
+/// How far a game is looked through afterwards: a second for eighty plies, as long as somebody waits who has just lost.
+pub(crate) const REVIEW: Limits = row(16_000, 60, 20, 0, 0, 0);
+
 const fn row(
     nodes: u32,
     depth: i32,
@@ -75,6 +78,23 @@ const fn row(
 pub fn nearest_rating(rating: u32) -> u32 {
     RATINGS[nearest(rating)]
 }
+
+/// Returns the rating that follows a game against one: a step up after a win, a step down after a loss, the same
+/// after a draw; without a game, one that a beginner can try.
+pub fn follow(last: Option<(u32, Option<bool>)>) -> u32 {
+    let Some((rating, won)) = last else {
+        return RATINGS[FIRST];
+    };
+    let row = nearest(rating);
+    RATINGS[match won {
+        Some(true) => (row + 1).min(RATINGS.len() - 1),
+        Some(false) => row.saturating_sub(1),
+        None => row,
+    }]
+}
+
+/// The row of the first opponent of all.
+const FIRST: usize = 2;
 
 /// What an opponent of about this rating can do.
 pub(super) fn limits_of(rating: u32) -> Limits {

@@ -29,6 +29,7 @@ impl Session {
                 && !self.is_move_asked(),
             look: self.past.place.is_some() && self.looks_left() != Some(0),
             hint: asking.is_some_and(Asking::can_hint),
+            turn: asking.is_some_and(Asking::is_turn),
         }
     }
 
@@ -71,7 +72,9 @@ impl Session {
         match &self.stands {
             Stands::Asked(asking) => Some(asking),
             Stands::Guided { guide, .. } => guide.asking.as_ref(),
-            Stands::Reading { .. } | Stands::Missed { .. } | Stands::Over => None,
+            Stands::Reading { .. } | Stands::Missed { .. } | Stands::Awaited(_) | Stands::Over => {
+                None
+            }
         }
     }
 
@@ -109,6 +112,7 @@ impl Session {
             board,
             turn,
             looks_left: left.map(|left| left - 1),
+            stays: false,
         }
     }
 }

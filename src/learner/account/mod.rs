@@ -88,7 +88,12 @@ impl Account {
                 events.extend(event.map(|event| (start.stamp.time, event)));
                 account.learner = Some(start.learner);
             }
-            Record::Start(_) | Record::Answer(_) | Record::End(_) | Record::Seal(_) => {}
+            Record::Start(_)
+            | Record::Answer(_)
+            | Record::End(_)
+            | Record::Said(_)
+            | Record::Game(_)
+            | Record::Seal(_) => {}
         })?;
         telling.sort_by_key(|(time, _)| *time);
         let mut guesses = Guesses::default();

@@ -108,7 +108,7 @@ impl CourseEvent {
         match record {
             Record::Answer(answer) => CourseEvent::of_answer(answer),
             Record::Start(start) => CourseEvent::of_start(start),
-            Record::End(_) | Record::Seal(_) => None,
+            Record::End(_) | Record::Said(_) | Record::Game(_) | Record::Seal(_) => None,
         }
     }
 

@@ -6,3 +6,4 @@ mod illegal;
 mod journey;
 mod legality;
 mod points;
+mod turn;

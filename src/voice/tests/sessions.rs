@@ -91,6 +91,7 @@ fn replay() -> Vec<(&'static str, Output)> {
         board: line.end().board().clone(),
         turn: Color::Black,
         looks_left,
+        stays: false,
     };
     let heard = |plies: &[_], stalemate| {
         Output::Heard(Heard {
