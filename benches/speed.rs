@@ -461,7 +461,7 @@ mod lesson {
                     score: f64::from(u8::from(right)),
                     tally: Tally::default(),
                 },
-                why: Why::Line(LineWhy::Balance(Default::default())),
+                why: Why::Line(LineWhy::Balance(shakmaty::ByColor::default())),
                 millis: Some(1_000 + dice.below(4_000) as u64),
                 think: None,
                 late: false,

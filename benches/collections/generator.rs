@@ -1,9 +1,6 @@
 //! A made-up collection of any size: legal games by chance, with clocks, comments and sidelines.
 
 use std::fmt::Write as _;
-use std::fs::File;
-use std::io::{self, BufWriter, Write};
-use std::path::Path;
 
 use sansvoir::exercise::Dice;
 use shakmaty::san::SanPlus;
@@ -11,20 +8,6 @@ use shakmaty::{Chess, Color, Position};
 
 /// How many players there are.
 const PLAYERS: usize = 20_000;
-
-/// Writes about `bytes` bytes of games to `path`, the same for every run.
-pub(crate) fn write(path: &Path, bytes: u64) -> io::Result<()> {
-    let mut file = BufWriter::with_capacity(1 << 20, File::create(path)?);
-    let mut written = 0;
-    let mut number = 0;
-    while written < bytes {
-        number += 1;
-        let game = game(number);
-        file.write_all(game.as_bytes())?;
-        written += game.len() as u64;
-    }
-    file.flush()
-}
 
 /// The name of a player, made of syllables, some with accents.
 pub(crate) fn player(number: usize) -> String {

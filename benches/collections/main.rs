@@ -6,7 +6,7 @@
 mod generator;
 
 use std::fs::File;
-use std::io::{self, Read};
+use std::io::{self, BufWriter, Read, Write};
 use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
@@ -21,7 +21,7 @@ fn main() {
         let file = arguments.next().expect("--write FILE MEGABYTES");
         let megabytes = arguments.next().and_then(|text| text.parse::<u64>().ok());
         let bytes = megabytes.expect("--write FILE MEGABYTES") * 1_000_000;
-        return generator::write(Path::new(&file), bytes).expect("a collection");
+        return write(Path::new(&file), bytes).expect("a collection");
     }
     let megabytes = std::env::var("SANSVOIR_BENCH_MB")
         .ok()
@@ -32,10 +32,24 @@ fn main() {
     let file = folder.join("made-up.pgn");
     if !file.exists() {
         let unfinished = folder.join("unfinished");
-        generator::write(&unfinished, megabytes * 1_000_000).expect("a collection");
+        write(&unfinished, megabytes * 1_000_000).expect("a collection");
         std::fs::rename(unfinished, &file).expect("a collection");
     }
     measure(&file);
+}
+
+/// Writes about `bytes` bytes of games to `path`, the same for every run.
+fn write(path: &Path, bytes: u64) -> io::Result<()> {
+    let mut file = BufWriter::with_capacity(1 << 20, File::create(path)?);
+    let mut written = 0;
+    let mut number = 0;
+    while written < bytes {
+        number += 1;
+        let game = generator::game(number);
+        file.write_all(game.as_bytes())?;
+        written += game.len() as u64;
+    }
+    file.flush()
 }
 
 fn measure(file: &Path) {

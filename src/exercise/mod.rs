@@ -50,7 +50,7 @@ pub use input::Input;
 pub use mates::{
     Mates, MatesOpening, MatesSettings, MatesSummary, MovesPlayed, Problem, Search, Searched,
 };
-pub use output::{Heard, Help, NotHere, Output, Summary};
+pub use output::{Heard, Help, NotHere, Output, PromptWord, Summary};
 pub use over_game::{GameOpening, OverGame};
 pub use past::Past;
 pub use placement::{Climb, Placement, PlacementOpening, PlacementSettings, Stage, climb};

@@ -96,27 +96,48 @@ pub enum Output {
     Summary(Box<Summary>),
 }
 
-/// Which words can be said at a prompt.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+/// What can be said at a prompt.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Help {
     /// The form that a reply must have, when a question stands.
     pub form: Option<Form>,
-    /// Whether the truth of what was missed waits.
-    pub truth: bool,
-    /// The dialogue in which it can be found.
-    pub back: Option<Dialogue>,
-    /// Whether the reason of the last truth can be heard.
-    pub why: bool,
-    /// Whether there is something to hear again.
-    pub again: bool,
-    /// Whether any number of plies can be heard again.
-    pub plies: bool,
-    /// Whether the board can be looked at.
-    pub look: bool,
-    /// Whether the piece that moves can be named.
-    pub hint: bool,
-    /// Whether a move of one's own is asked for.
-    pub turn: bool,
+    /// The words that can be said, in the order of telling.
+    pub words: Vec<PromptWord>,
+}
+
+/// A word of the prompt, and what it is good for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PromptWord {
+    /// Enter alone tells the truth of what was missed.
+    Truth,
+    /// Enter alone reads on.
+    GoOn,
+    /// What was missed can be found in a dialogue.
+    Back(Dialogue),
+    /// There is something to hear again.
+    Again,
+    /// Any number of plies can be heard again.
+    AgainPlies,
+    /// The question can be heard again.
+    Question,
+    /// The board can be looked at.
+    Look,
+    /// The reason of the last truth can be heard.
+    Why,
+    /// The question can be given up.
+    Pass,
+    /// The last move can be taken back.
+    TakeBack,
+    /// A draw can be claimed or offered.
+    Draw,
+    /// The game can be given up.
+    Resign,
+    /// These words can be heard.
+    Help,
+    /// The session can be ended.
+    Stop,
+    /// The piece that moves can be named.
+    Hint,
 }
 
 /// What cannot be had here.

@@ -214,7 +214,7 @@ mod tests {
                 score: 1.0,
                 tally: Tally::default(),
             },
-            why: Why::Line(LineWhy::Balance(Default::default())),
+            why: Why::Line(LineWhy::Balance(shakmaty::ByColor::default())),
             millis: Some(900),
             think: None,
             late: false,

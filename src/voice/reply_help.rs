@@ -4,15 +4,10 @@ use shakmaty::san::San;
 
 use super::clean::clean_line;
 use super::naming::{role, side, wing};
-use crate::exercise::{Dialogue, Help};
+use crate::exercise::{Dialogue, Help, PromptWord};
 use crate::question::Form;
 use crate::reply::{Unread, wish};
 use crate::rules::MoveFault;
-
-/// What else can be said in the place of a move.
-const TAKE_BACK: &str = "take back: take your last move and the answer to it back; it is counted.";
-const DRAW: &str = "draw: claim a draw where the position stands for the third time or fifty moves passed; else offer \
-                    one, from move 30 on.";
 
 /// How many characters of a learner's own words are said back.
 const ECHO: usize = 40;
@@ -182,40 +177,39 @@ pub(super) fn echo(words: &str) -> String {
 
 /// Says what can be said at this prompt, and how to reply where a question stands.
 pub(super) fn help(help: &Help) -> Vec<String> {
-    let asked = help.form.is_some();
-    let back = match help.back {
-        Some(Dialogue::Back) => "back: go back to where your picture held, and find it ply by ply.",
-        Some(Dialogue::Rebuild) => "back: find the rest, one kind of piece after another.",
-        None => "",
-    };
-    let words = [
-        (help.truth, "Enter alone: hear the answer and why."),
-        (!asked && !help.truth, "Enter alone: read on."),
-        (help.back.is_some(), back),
-        (help.again, "again: hear what was read last again."),
-        (help.plies, PLIES_AGAIN),
-        (asked || help.truth, "question: hear the question again."),
-        (help.look, "look: the board; looks are counted."),
-        (help.why, "why: hear why the last answer is what it is."),
-        (
-            asked && !help.turn,
-            "pass: give this question up and hear the answer.",
-        ),
-        (help.turn, TAKE_BACK),
-        (help.turn, DRAW),
-        (help.turn, "resign: give the game up."),
-        (true, "help: hear these words."),
-        (true, "stop: end here; every answer is kept."),
-        (help.hint, HINT),
-    ];
-    let words = words.into_iter().filter(|(here, _)| *here);
-    let words = words.map(|(_, words)| words.to_owned());
-    help.form
-        .map(forms)
-        .into_iter()
-        .flatten()
-        .chain(words)
-        .collect()
+    let forms = help.form.into_iter().flat_map(forms);
+    let words = help.words.iter().map(|word| prompt_word(*word).to_owned());
+    forms.chain(words).collect()
+}
+
+const fn prompt_word(word: PromptWord) -> &'static str {
+    match word {
+        PromptWord::Truth => "Enter alone: hear the answer and why.",
+        PromptWord::GoOn => "Enter alone: read on.",
+        PromptWord::Back(Dialogue::Back) => {
+            "back: go back to where your picture held, and find it ply by ply."
+        }
+        PromptWord::Back(Dialogue::Rebuild) => {
+            "back: find the rest, one kind of piece after another."
+        }
+        PromptWord::Again => "again: hear what was read last again.",
+        PromptWord::AgainPlies => PLIES_AGAIN,
+        PromptWord::Question => "question: hear the question again.",
+        PromptWord::Look => "look: the board; looks are counted.",
+        PromptWord::Why => "why: hear why the last answer is what it is.",
+        PromptWord::Pass => "pass: give this question up and hear the answer.",
+        PromptWord::TakeBack => {
+            "take back: take your last move and the answer to it back; it is counted."
+        }
+        PromptWord::Draw => {
+            "draw: claim a draw where the position stands for the third time or fifty moves passed; else \
+             offer one, from move 30 on."
+        }
+        PromptWord::Resign => "resign: give the game up.",
+        PromptWord::Help => "help: hear these words.",
+        PromptWord::Stop => "stop: end here; every answer is kept.",
+        PromptWord::Hint => HINT,
+    }
 }
 
 /// Asks for a reply where Enter alone was typed.
@@ -332,40 +326,32 @@ mod tests {
 
     #[test]
     fn help_says_every_word_that_can_be_said_here_and_no_other() {
-        for (n, form) in Kind::ALL
-            .map(Kind::form)
-            .map(Some)
-            .into_iter()
-            .chain([None])
-            .enumerate()
-        {
-            let here = Help {
-                form,
-                truth: form.is_none() && n % 2 > 0,
-                back: Some(Dialogue::Back).filter(|_| n % 5 > 0),
-                why: n % 5 > 1,
-                again: n % 2 > 0,
-                plies: n % 5 > 2,
-                look: n % 3 > 0,
-                turn: false,
-                hint: n % 7 > 0,
-            };
-            let help = help(&here).join("\n");
-            for (word, here) in [
-                ("again", here.again),
-                ("again all", here.plies),
-                ("back", here.back.is_some()),
-                ("why", here.why),
-                ("hint", here.hint),
-                ("question", form.is_some() || here.truth),
-                ("look", here.look),
-                ("pass", form.is_some()),
-                ("help", true),
-                ("stop", true),
-            ] {
-                assert_eq!(help.contains(&format!("{word}: ")), here, "{word}");
+        let all = [
+            (PromptWord::GoOn, "Enter alone"),
+            (PromptWord::Back(Dialogue::Back), "back"),
+            (PromptWord::Again, "again"),
+            (PromptWord::AgainPlies, "again all"),
+            (PromptWord::Question, "question"),
+            (PromptWord::Look, "look"),
+            (PromptWord::Why, "why"),
+            (PromptWord::Pass, "pass"),
+            (PromptWord::TakeBack, "take back"),
+            (PromptWord::Draw, "draw"),
+            (PromptWord::Resign, "resign"),
+            (PromptWord::Help, "help"),
+            (PromptWord::Stop, "stop"),
+            (PromptWord::Hint, "hint"),
+        ];
+        let forms = Kind::ALL.map(Kind::form).map(Some).into_iter();
+        for (n, form) in forms.chain([None]).enumerate() {
+            let here = all.iter().enumerate().filter(|(at, _)| (n + at) % 3 > 0);
+            let here: Vec<_> = here.map(|(_, (word, _))| *word).collect();
+            let words = here.clone();
+            let help = help(&Help { form, words }).join("\n");
+            for (word, name) in all {
+                let says = help.contains(&format!("{name}: "));
+                assert_eq!(says, here.contains(&word), "{name}");
             }
-            assert_eq!(help.contains("Enter alone"), form.is_none());
             assert_eq!(help.contains("For example"), form.is_some());
         }
     }

@@ -242,9 +242,10 @@ fn goes_back(run: &mut Run, right: usize, end: usize) -> (Option<Guided>, Vec<us
                 at += 1;
             }
             Awaits::Reply => {
-                let reply = match asked.len() < right {
-                    true => run.right(at),
-                    false => "pass".to_owned(),
+                let reply = if asked.len() < right {
+                    run.right(at)
+                } else {
+                    "pass".to_owned()
                 };
                 asked.push(at);
                 run.says(&reply);
@@ -254,7 +255,7 @@ fn goes_back(run: &mut Run, right: usize, end: usize) -> (Option<Guided>, Vec<us
                     return (Some((*told).clone()), asked);
                 }
             }
-            Awaits::Truth | Awaits::Nothing => return (None, asked),
+            Awaits::Truth | Awaits::Opponent | Awaits::Nothing => return (None, asked),
         }
     }
 }
@@ -302,10 +303,7 @@ fn the_way_back_begins_at_the_last_checkpoint_at_which_all_was_right() {
         let mut run = Run::new(settings(&[Kind::Standing], 8, 3));
         for right in right {
             assert!(run.reads());
-            let reply = match right {
-                true => run.right(8),
-                false => "h5".to_owned(),
-            };
+            let reply = if right { run.right(8) } else { "h5".to_owned() };
             run.says(&reply);
             if !right {
                 run.says("");

@@ -62,7 +62,7 @@ fn answer(line: &Line, question: LineQuestion, text: &str) -> Answered {
         truth,
         text: text.to_owned(),
         reply: Some(reply),
-        why: Why::Line(LineWhy::Balance(Default::default())),
+        why: Why::Line(LineWhy::Balance(shakmaty::ByColor::default())),
         millis: Some(4210),
         think: Some(20_000),
         late: false,

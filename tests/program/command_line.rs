@@ -305,11 +305,12 @@ fn a_broken_line_in_the_journal_is_told_and_the_rest_still_counts() {
     let (start, rest) = whole.split_once('\n').unwrap();
     let broken = format!("{start}\nmy \u{1b}[31m notes\n{rest}");
     fs::write(desk.journal(), &broken).unwrap();
-    let said = desk.run(&["replay", "--resume"], "yes\n");
+    let said = desk.run(&["replay", "--resume"], "gone\n");
     said.ends(0, &["line 2 cannot be read", "skipped and left as it is"]);
     assert!(!said.err.contains('\u{1b}'), "{said:?}");
     assert!(
-        said.out.contains("is the move d2 to d4 legal now?"),
+        said.out
+            .contains("Black's pawn from e7: where does it stand now?"),
         "{said:?}"
     );
     assert!(said.out.contains("Right, in "), "{said:?}");
@@ -362,18 +363,19 @@ fn a_journal_of_a_later_version_is_not_touched() {
 #[test]
 fn a_torn_line_at_the_end_of_the_journal_is_told_once() {
     let desk = Desk::new();
-    desk.run(&["replay", CLUB, "--seed", "24"], "f3\nyes\n")
+    desk.run(&["replay", CLUB, "--seed", "24"], "f3\ngone\n")
         .ends(0, &[]);
     let mut text = fs::read_to_string(desk.journal()).unwrap();
     // The end and half of the last answer are lost.
     text.truncate(text.trim_end().rfind('\n').unwrap() - 40);
     fs::write(desk.journal(), &text).unwrap();
     let torn = "The last line of the journal had been cut off";
-    let said = desk.run(&["replay", "--resume"], "yes\n");
+    let said = desk.run(&["replay", "--resume"], "gone\n");
     said.ends(0, &[]);
     assert_eq!(said.out.matches(torn).count(), 1, "{said:?}");
     assert!(
-        said.out.contains("is the move d2 to d4 legal now?"),
+        said.out
+            .contains("Black's pawn from e7: where does it stand now?"),
         "{said:?}"
     );
     let said = desk.run(&["replay", "--resume"], "pass\n");

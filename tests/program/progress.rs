@@ -43,10 +43,12 @@ fn color(second: usize, verdict: &str, millis: u64) -> String {
 /// An answer of `ahead` at so many plies.
 fn ahead(second: usize, plies: u32, right: bool) -> String {
     let time = format!("2026-10-05T18:{:02}:{:02}Z", second / 60 % 60, second % 60);
+    // Where the answer is always the same, it tells nothing.
+    let square = format!("a{}", 1 + second % 8);
     json!({
         "v": 1, "type": "answer", "time": time, "session": "s", "exercise": "ahead",
         "kind": "attacks", "start": "8/8/8/8/8/8/8/8 w - - 0 1", "moves": [], "position": "8/8/8/8/8/8/8/8 w - - 0 1",
-        "subject": { "square": "c4" }, "expected": { "squares": [] }, "reply": "none",
+        "subject": { "square": "c4" }, "expected": { "squares": [square] }, "reply": "none",
         "verdict": if right { "right" } else { "wrong" }, "score": f64::from(u8::from(right)),
         "millis": 9_000, "late": false, "looks": 0,
         "hardness": { "plies": plies, "men": 20, "captures": 1, "moved": null, "opened": 0, "closed": 0 }

@@ -55,13 +55,8 @@ impl Row {
     }
 
     /// How many in a hundred have this truth.
-    pub(crate) fn share(&self, truth: &str) -> f64 {
+    fn share(&self, truth: &str) -> f64 {
         percent(self.truths.get(truth).copied().unwrap_or(0), self.all())
-    }
-
-    /// How many in a hundred have the commonest truth.
-    pub(crate) fn commonest(&self) -> f64 {
-        percent(self.truths.values().copied().max().unwrap_or(0), self.all())
     }
 
     /// How many in a hundred have the answer `none`, `empty` or `even`.
@@ -87,7 +82,7 @@ impl fmt::Display for Row {
     }
 }
 
-fn percent(hits: usize, of: usize) -> f64 {
+pub(crate) fn percent(hits: usize, of: usize) -> f64 {
     let number = |count| f64::from(u32::try_from(count).unwrap());
     100.0 * number(hits) / number(of.max(1))
 }
@@ -217,7 +212,7 @@ impl Row {
     fn hold(&mut self, session: Session) -> bool {
         let mut all = Vec::new();
         each_answer(session, |answered| {
-            all.push((answered.truth.clone(), changed(answered)))
+            all.push((answered.truth.clone(), changed(answered)));
         });
         let counts = if all.len() > 1 { all.len() } else { 0 };
         all.iter().take(counts).any(|(truth, changed)| {

@@ -57,7 +57,7 @@ impl Page {
                 // What is true is told when it is wanted.
                 desk.say(output)
             }
-            Output::Explained(_) => self.show_truth(desk, session.awaits(), output),
+            Output::Explained(_) => Self::show_truth(desk, session.awaits(), output),
             Output::Guided(Guided::Back { .. } | Guided::Pieces { .. }) => {
                 desk.wipe()?;
                 desk.say(output)
@@ -92,7 +92,7 @@ impl Page {
     /// Shows that a reply was right, and no more of it while the next question stands.
     fn show_right(&self, desk: &mut Desk, awaits: Awaits, output: &Output) -> Result<(), Failure> {
         if self.right.is_none() {
-            return self.show_truth(desk, awaits, output);
+            return Self::show_truth(desk, awaits, output);
         }
         match awaits {
             Awaits::Nothing => desk.screen.leave()?,
@@ -106,7 +106,7 @@ impl Page {
     }
 
     /// Shows what is true. It stays until Enter; then the next question stands alone.
-    fn show_truth(&self, desk: &mut Desk, awaits: Awaits, output: &Output) -> Result<(), Failure> {
+    fn show_truth(desk: &mut Desk, awaits: Awaits, output: &Output) -> Result<(), Failure> {
         desk.say(output)?;
         desk.unread = true;
         // Where nothing is asked, Enter reads on where no pace does.

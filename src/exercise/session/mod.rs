@@ -120,11 +120,10 @@ impl Session {
     /// Returns what the session waits for.
     pub fn awaits(&self) -> Awaits {
         match &self.stands {
-            Stands::Reading { .. } => Awaits::GoOn,
             Stands::Asked(_) => Awaits::Reply,
-            Stands::Missed { .. } => Awaits::Truth,
             Stands::Guided { guide, .. } if guide.asking.is_some() => Awaits::Reply,
-            Stands::Guided { .. } => Awaits::GoOn,
+            Stands::Reading { .. } | Stands::Guided { .. } => Awaits::GoOn,
+            Stands::Missed { .. } => Awaits::Truth,
             Stands::Awaited(_) => Awaits::Opponent,
             Stands::Over => Awaits::Nothing,
         }

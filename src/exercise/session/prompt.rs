@@ -2,7 +2,7 @@
 
 use super::super::asking::Asking;
 use super::super::bound::Looks;
-use super::super::output::{Help, NotHere, Output};
+use super::super::output::{Help, NotHere, Output, PromptWord};
 use super::super::past::Place;
 use super::{Awaits, Session, Stands};
 use crate::question::Kind;
@@ -11,25 +11,35 @@ impl Session {
     /// Says what can be said here, and nothing else.
     pub(super) fn help(&self) -> Help {
         let asking = self.asking();
+        let (asked, waits) = (asking.is_some(), self.awaits() == Awaits::Truth);
         let back = match &self.stands {
             Stands::Missed { guide, .. } => guide.as_ref().map(|guide| guide.dialogue()),
             _ => None,
         };
+        let heard = self.past.place.as_ref().is_some_and(|at| at.plies > 0);
+        let can_look = self.past.place.is_some() && self.looks_left() != Some(0);
+        let can_hear = self.given.is_some() || !self.trail().is_empty();
+        let is_turn = asking.is_some_and(Asking::is_turn);
+        let words = [
+            waits.then_some(PromptWord::Truth),
+            (!asked && !waits).then_some(PromptWord::GoOn),
+            back.map(PromptWord::Back),
+            can_hear.then_some(PromptWord::Again),
+            (heard && !self.is_move_asked()).then_some(PromptWord::AgainPlies),
+            (asked || waits).then_some(PromptWord::Question),
+            can_look.then_some(PromptWord::Look),
+            self.can_explain().then_some(PromptWord::Why),
+            (asked && !is_turn).then_some(PromptWord::Pass),
+            is_turn.then_some(PromptWord::TakeBack),
+            is_turn.then_some(PromptWord::Draw),
+            is_turn.then_some(PromptWord::Resign),
+            Some(PromptWord::Help),
+            Some(PromptWord::Stop),
+            (asking.is_some_and(Asking::can_hint)).then_some(PromptWord::Hint),
+        ];
         Help {
             form: asking.map(|asking| asking.ask.form),
-            truth: self.awaits() == Awaits::Truth,
-            back,
-            why: self.can_explain(),
-            again: self.given.is_some() || !self.trail().is_empty(),
-            plies: self
-                .past
-                .place
-                .as_ref()
-                .is_some_and(|place| place.plies > 0)
-                && !self.is_move_asked(),
-            look: self.past.place.is_some() && self.looks_left() != Some(0),
-            hint: asking.is_some_and(Asking::can_hint),
-            turn: asking.is_some_and(Asking::is_turn),
+            words: words.into_iter().flatten().collect(),
         }
     }
 

@@ -5,6 +5,7 @@ use super::line_kinds::QUESTIONS;
 use super::scores::{MORPHY, from_fen};
 use super::sessions;
 use super::*;
+use crate::exercise::PromptWord;
 use crate::reply::Unread;
 
 /// Something of every kind of output, with every question kind right, wrong and given up.
@@ -22,9 +23,7 @@ fn everything() -> Vec<Output> {
             all.push(Output::AskAgain(put(&line, question, index + 1)));
             all.push(Output::Help(Help {
                 form: Some(form),
-                again: true,
-                look: true,
-                ..Help::default()
+                words: vec![PromptWord::Again, PromptWord::Look],
             }));
             all.push(Output::ReplyWanted(form));
             all.push(Output::Unread {

@@ -9,8 +9,8 @@ use crate::exercise::{
     Advice, AheadOpening, AheadSummary, Confusion, Coordinates, Cut, Dialogue, DrillOpening,
     DrillSettings, DrillSummary, Earlier, Ending, Example, Exercise, FewOpening, GameOpening,
     GivenPosition, Guided, Heard, Input, MatesOpening, MatesSummary, MovesPlayed, NotHere, Opening,
-    OverGame, PlacementOpening, Recite, ReciteOpening, ReciteSettings, ReciteSummary, ReciteTold,
-    ReplaySummary, RoundsSummary, Script, Session, Show, Sides, Told, Turn, deal,
+    OverGame, PlacementOpening, PromptWord, Recite, ReciteOpening, ReciteSettings, ReciteSummary,
+    ReciteTold, ReplaySummary, RoundsSummary, Script, Session, Show, Sides, Told, Turn, deal,
 };
 use crate::game::{GameResult, Start, Tags};
 use crate::learner::course::CourseStep;
@@ -548,15 +548,9 @@ fn guided() -> Vec<(&'static str, Output)> {
         "a1 c4",
     );
     found.dialogue = Some(Dialogue::Rebuild);
-    let help = |form, truth, back| {
-        Output::Help(Help {
-            form,
-            truth,
-            back,
-            why: true,
-            plies: true,
-            ..Help::default()
-        })
+    let help = |words: &[PromptWord]| {
+        let (form, words) = (None, words.to_vec());
+        Output::Help(Help { form, words })
     };
     vec![
         ("A miss", waits(None, false)),
@@ -604,34 +598,33 @@ fn guided() -> Vec<(&'static str, Output)> {
             Output::NotHere(NotHere::Why),
         ),
         ("back, with nowhere to go", Output::NotHere(NotHere::Back)),
-        ("help, at a miss", help(None, true, None)),
-        ("help, at a miss over moves", help(None, true, back)),
         (
-            "help, at a miss of a whole board",
-            help(None, true, rebuild),
+            "help, at a miss over moves",
+            help(&[
+                PromptWord::Truth,
+                PromptWord::Back(Dialogue::Back),
+                PromptWord::AgainPlies,
+                PromptWord::Question,
+                PromptWord::Why,
+            ]),
         ),
         (
-            "help, on the way back",
-            help(Some(Form::SquareOrGone), false, None),
+            "help, at a miss of a whole board",
+            help(&[PromptWord::Truth, PromptWord::Back(Dialogue::Rebuild)]),
         ),
     ]
 }
 
 /// What is said at the prompt of any exercise.
 fn prompts() -> Vec<(&'static str, Output)> {
-    let help = |form, again, look, hint| {
-        Output::Help(Help {
-            form,
-            again,
-            look,
-            hint,
-            ..Help::default()
-        })
+    use PromptWord::{Again, GoOn, Help, Hint, Look, Pass, Question, Stop};
+    let help = |form: Option<Form>, words: &[PromptWord]| {
+        let words = words.to_vec();
+        Output::Help(crate::exercise::Help { form, words })
     };
     let nothing_asked = |text: &str| Output::NothingAsked(text.to_owned());
     let mut all = vec![
-        ("help", help(None, true, true, false)),
-        ("help, with nothing read", help(None, false, false, false)),
+        ("help", help(None, &[GoOn, Again, Look, Help, Stop])),
         (
             "e4, with nothing asked",
             nothing_asked("\u{1b}[31m  e4   e5"),
@@ -647,8 +640,11 @@ fn prompts() -> Vec<(&'static str, Output)> {
         ),
     ];
     for form in forms() {
-        let hint = form == Form::Move;
-        all.push(("help, with a question", help(Some(form), true, true, hint)));
+        let words = match form {
+            Form::Move => [Again, Question, Look, Pass, Help, Stop, Hint].as_slice(),
+            _ => &[Again, Question, Look, Pass, Help, Stop],
+        };
+        all.push(("help, with a question", help(Some(form), words)));
     }
     let word = || "z9".to_owned();
     let (color, to) = (Color::White, Square::D2);

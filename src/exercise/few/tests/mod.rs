@@ -38,10 +38,6 @@ fn a_round_without_a_question_is_rare_where_answers_vary() {
             Kind::Checks | Kind::Hanging | Kind::Balance | Kind::Taken => 120,
             _ => 590,
         };
-        println!("{kind} after {plies} plies: {with}");
-        assert!(
-            with + 1000 >= least,
-            "{kind} after {plies} plies: {with} of 600"
-        );
+        assert!(with >= least, "{kind} after {plies} plies: {with} of 600");
     }
 }
