@@ -17,6 +17,7 @@ use super::pick::Pick;
 use super::shared::{Shared, records};
 use super::sitting::{Desk, EngineOpponent, hold};
 use super::values::{CommandWords, GivenOptions, Seconds, Side, Text, as_shown, word};
+use crate::exercise::bound::Rating;
 use crate::exercise::{Earlier, Plan};
 use crate::learner::{GameRef, Journal, Played, Record, SessionLock, Stamp, StartRecord};
 use crate::terminal::session_name;
@@ -234,6 +235,17 @@ impl Prepared {
         hold(desk, session, None)
     }
 
+    /// The engine that plays against the learner; `None` for the program's own opponent.
+    fn engine(&self, shared: &Shared) -> Option<EngineOpponent> {
+        let rating = match &self.plan {
+            Plan::Play(settings) => settings.rating.map(Rating::get),
+            _ => None,
+        };
+        let time = shared.config.seconds.map(Seconds::time);
+        let words = self.opponent.engine()?;
+        Some(EngineOpponent::new(words, rating, time))
+    }
+
     fn desk(&self, shared: &Shared, held: SessionLock) -> Result<Desk, Failure> {
         Ok(Desk {
             screen: shared.screen(),
@@ -246,7 +258,7 @@ impl Prepared {
             game: self.game(),
             games: self.games.clone(),
             learner: shared.learner()?.to_string(),
-            engine: EngineOpponent::new(&self.plan, &self.opponent, shared),
+            engine: self.engine(shared),
             out: self.opponent.out.clone(),
             kept: None,
             pace: self.telling.pace(),

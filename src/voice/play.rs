@@ -31,7 +31,7 @@ impl ExerciseWords for Play {
                 said.extend(beginning(voice, start, *read));
             }
         }
-        said.extend(seen(opening.settings.board).map(str::to_owned));
+        said.extend(seen(opening.settings.board));
         said.push("Say your moves; help says what else can be said.".to_owned());
         said
     }
@@ -188,10 +188,13 @@ fn beginning(voice: Voice, start: &Start, read: usize) -> Vec<String> {
 }
 
 /// Says what is seen of the board.
-const fn seen(board: BoardShown) -> Option<&'static str> {
+fn seen(board: BoardShown) -> Option<String> {
     match board {
-        BoardShown::Always => Some("The board is shown after every move."),
-        BoardShown::After(_) => Some("The board is shown now and then."),
+        BoardShown::Always => Some("The board is shown after every move.".to_owned()),
+        BoardShown::After(every) => {
+            let moves = count(every.get(), "move", "moves");
+            Some(format!("The board is shown after every {moves} of yours."))
+        }
         BoardShown::Empty | BoardShown::Never => None,
     }
 }

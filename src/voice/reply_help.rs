@@ -328,7 +328,7 @@ mod tests {
     fn help_says_every_word_that_can_be_said_here_and_no_other() {
         let all = [
             (PromptWord::GoOn, "Enter alone"),
-            (PromptWord::Back(Dialogue::Back), "back"),
+            (PromptWord::Back(Dialogue::Back), "\nback"),
             (PromptWord::Again, "again"),
             (PromptWord::AgainPlies, "again all"),
             (PromptWord::Question, "question"),
@@ -347,7 +347,7 @@ mod tests {
             let here = all.iter().enumerate().filter(|(at, _)| (n + at) % 3 > 0);
             let here: Vec<_> = here.map(|(_, (word, _))| *word).collect();
             let words = here.clone();
-            let help = help(&Help { form, words }).join("\n");
+            let help = format!("\n{}", help(&Help { form, words }).join("\n"));
             for (word, name) in all {
                 let says = help.contains(&format!("{name}: "));
                 assert_eq!(says, here.contains(&word), "{name}");

@@ -3,11 +3,7 @@
 use std::time::Duration;
 
 use crate::cli::failure::Failure;
-use crate::cli::prepared::OpponentOptions;
-use crate::cli::shared::Shared;
-use crate::cli::values::Seconds;
-use crate::exercise::bound::Rating;
-use crate::exercise::{Awaited, Countermove, Plan};
+use crate::exercise::{Awaited, Countermove};
 use crate::game::Start;
 use crate::terminal::{Engine, EngineError};
 use crate::voice::asides;
@@ -25,22 +21,18 @@ pub(crate) struct EngineOpponent {
 }
 
 impl EngineOpponent {
-    /// Gets an engine ready, where one is to play.
+    /// Gets an engine ready by its command, to play at about `rating` where one is wished for.
     pub(crate) fn new(
-        plan: &Plan,
-        options: &OpponentOptions,
-        shared: &Shared,
-    ) -> Option<EngineOpponent> {
-        let rating = match plan {
-            Plan::Play(settings) => settings.rating.map(Rating::get),
-            _ => None,
-        };
-        Some(EngineOpponent {
-            words: options.engine()?.to_vec(),
+        words: &[String],
+        rating: Option<u32>,
+        time: Option<Duration>,
+    ) -> EngineOpponent {
+        EngineOpponent {
+            words: words.to_vec(),
             rating,
-            time: shared.config.seconds.map_or(TIME, Seconds::time),
+            time: time.unwrap_or(TIME),
             running: None,
-        })
+        }
     }
 
     /// Lets the engine choose, where a move is awaited; draws and resignations are decided for it.

@@ -8,7 +8,7 @@ mod summary;
 
 use std::collections::VecDeque;
 
-use shakmaty::{Chess, Color, Position};
+use shakmaty::{Color, Position};
 
 use super::asking::Asking;
 use super::awaited::Awaited;
@@ -382,9 +382,4 @@ impl Exercise for Play {
     fn summary(&self, past: &Past) -> PlaySummary {
         PlaySummary::new(&self.settings, &self.games, past)
     }
-}
-
-/// Tells whether a game can begin in a position: it is not over.
-pub(super) fn can_begin(position: &Chess) -> bool {
-    GameEnd::of(position, &[]).is_none()
 }

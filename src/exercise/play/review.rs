@@ -32,6 +32,17 @@ pub struct Costly {
 }
 
 impl Costly {
+    /// Puts together what is known of a move that cost much, behind which so many plies were played.
+    pub const fn new(ply: Ply, cost: i32, better: Ply, answer: Ply, plies: usize) -> Costly {
+        Costly {
+            ply,
+            cost,
+            better,
+            answer,
+            plies,
+        }
+    }
+
     /// Finds the moves of a side that cost most, in the order of the game.
     pub(super) fn of(line: &Line, first: usize, learner: Color) -> Vec<Costly> {
         let rated: Vec<Option<(Move, i32)>> = (first..=line.len())
@@ -47,12 +58,10 @@ impl Costly {
                 let (answer, after) = rated[plies + 1 - first]?;
                 let cost = before.clamp(-LOST, LOST) + after.clamp(-LOST, LOST);
                 let ply = line.plies()[plies];
-                (cost >= LEAST && better != ply.mv).then(|| Costly {
-                    ply,
-                    cost,
-                    better: Ply::new(line.position(plies), better),
-                    answer: Ply::new(line.position(plies + 1), answer),
-                    plies: plies + 1,
+                (cost >= LEAST && better != ply.mv).then(|| {
+                    let better = Ply::new(line.position(plies), better);
+                    let answer = Ply::new(line.position(plies + 1), answer);
+                    Costly::new(ply, cost, better, answer, plies + 1)
                 })
             })
             .collect();

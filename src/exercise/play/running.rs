@@ -3,13 +3,12 @@
 use std::rc::Rc;
 
 use shakmaty::uci::UciMove;
-use shakmaty::{Chess, Color};
+use shakmaty::{Chess, Color, Position};
 
-use super::can_begin;
 use super::settings::{GameSettings, PlaySettings};
 use crate::exercise::past::Place;
 use crate::exercise::settings::PlanError;
-use crate::game::{GameEnd, Line, Ply};
+use crate::game::{GameEnd, Line, Ply, after_null};
 use crate::reply::one_move;
 
 /// A game that is being played.
@@ -35,7 +34,7 @@ pub(super) struct Running {
 impl Running {
     pub(super) fn new(settings: &GameSettings) -> Result<Running, PlanError> {
         let line = Rc::new(settings.script.line(0)?);
-        if !can_begin(line.end()) {
+        if GameEnd::of(line.end(), &[]).is_some() {
             return Err(PlanError::OverAlready);
         }
         Ok(Running {
@@ -104,8 +103,13 @@ impl Running {
         is_due
     }
 
-    /// Tells whether a text is a legal move here.
+    /// Tells whether a text is a legal move of the learner's here, as the board stands.
     pub(super) fn has_move(&self, text: &str) -> bool {
-        one_move(text, self.position()).is_ok()
+        let position = if self.position().turn() == self.learner {
+            Some(self.position().clone())
+        } else {
+            after_null(self.position())
+        };
+        position.is_some_and(|position| one_move(text, &position).is_ok())
     }
 }

@@ -40,7 +40,7 @@ fn in_mind(in_mind: &InMind) -> String {
         }
         InMind::WasLegal(ply) => {
             let number = move_of(ply.number);
-            format!("It was possible the last time at {number}.")
+            format!("It was last possible at {number}.")
         }
     }
 }

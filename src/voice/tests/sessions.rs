@@ -31,6 +31,7 @@ pub(super) fn all() -> Vec<(&'static str, Output)> {
         mates(),
         prompts(),
         guided(),
+        super::playing::played(),
         ends(),
     ]
     .concat()
@@ -719,7 +720,7 @@ fn ends() -> Vec<(&'static str, Output)> {
 }
 
 /// Prints what is said, each output set apart, and one that is said twice over but once.
-fn tell(said: &[(&str, Output)], voice: Voice) -> Page {
+pub(super) fn tell(said: &[(&str, Output)], voice: Voice) -> Page {
     let mut page = Page::default();
     let mut before = Vec::new();
     let mut heading_before = "";

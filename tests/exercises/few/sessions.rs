@@ -123,7 +123,7 @@ pub(crate) fn play(settings: &FewSettings, stop_after: Option<usize>) -> Log {
         }
         let input = match session.awaits() {
             Awaits::GoOn | Awaits::Truth => Input::GoOn,
-            Awaits::Nothing => break,
+            Awaits::Nothing | Awaits::Opponent => break,
             Awaits::Reply => {
                 if waiting.is_empty() {
                     waiting = habit(turn);
