@@ -173,7 +173,7 @@ fn miniature(start: &StartRecord) -> Option<usize> {
     (game.file == file_name(Path::new(places::MINIATURES))).then_some(game.number)
 }
 
-/// Reads the miniature that follows the one that was read last, up to its last move, which is asked for.
+/// Reads the miniature that follows the one that was read last, and asks for its last move before it is read.
 fn replay_miniature(known: &[Record], shared: &Shared) -> Result<(), Failure> {
     let file = Path::new(places::MINIATURES);
     places::keep_quiet_of(file);
@@ -181,7 +181,7 @@ fn replay_miniature(known: &[Record], shared: &Shared) -> Result<(), Failure> {
     Pick::of_file(file, None).walk(shared, |picked| {
         let line = Chosen::new(picked).reading.game.main_line();
         let before_last = line.plies().iter().rev().nth(1);
-        ends.push(before_last.map(|ply| Text(ply.number)));
+        ends.extend(before_last.map(|ply| Text(AtMove::After(ply.number))));
         Ok(true)
     })?;
     let read = known.iter().rev().find_map(|record| match record {
@@ -195,8 +195,7 @@ fn replay_miniature(known: &[Record], shared: &Shared) -> Result<(), Failure> {
     let next = read.unwrap_or_default() % ends.len();
     let pick = Pick::of_file(file, (next + 1).to_string().parse().ok());
     let options = Options {
-        to: ends[next],
-        at: vec![Text(AtMove::End)],
+        at: vec![ends[next]],
         ask: AskedKind::of([Kind::Mate]),
         questions: Some(Questions::nearest(1)),
         ..Options::default()

@@ -35,6 +35,7 @@ pub(super) fn files(named: &[PathBuf], own: &[PathBuf]) -> Result<Vec<PathBuf>, 
 /// Returns the files of the learner's own games, and then the demo games, as they stay right from whatever
 /// folder a lesson goes on.
 pub(super) fn own_then_demo(own: &[PathBuf]) -> Result<Vec<PathBuf>, Failure> {
+    keep_quiet_of(Path::new(CLUB));
     let mut files = files(&[], own)?;
     files.extend((!own.is_empty()).then(|| PathBuf::from(CLUB)));
     files.iter().map(|file| lasting(file)).collect()

@@ -299,18 +299,17 @@ fn a_full_disk_under_the_output_is_told() {
 #[test]
 fn a_broken_line_in_the_journal_is_told_and_the_rest_still_counts() {
     let desk = Desk::new();
-    desk.run(&["replay", CLUB, "--seed", "24"], "f3\n")
+    desk.run(&["replay", CLUB, "--seed", "208"], "f3\n")
         .ends(0, &[]);
     let whole = fs::read_to_string(desk.journal()).unwrap();
     let (start, rest) = whole.split_once('\n').unwrap();
     let broken = format!("{start}\nmy \u{1b}[31m notes\n{rest}");
     fs::write(desk.journal(), &broken).unwrap();
-    let said = desk.run(&["replay", "--resume"], "gone\n");
+    let said = desk.run(&["replay", "--resume"], "yes\n");
     said.ends(0, &["line 2 cannot be read", "skipped and left as it is"]);
     assert!(!said.err.contains('\u{1b}'), "{said:?}");
     assert!(
-        said.out
-            .contains("Black's pawn from e7: where does it stand now?"),
+        said.out.contains("is the move d2 to d4 legal now?"),
         "{said:?}"
     );
     assert!(said.out.contains("Right, in "), "{said:?}");
@@ -324,7 +323,7 @@ fn a_broken_line_in_the_journal_is_told_and_the_rest_still_counts() {
 #[test]
 fn questions_whose_answers_cannot_be_read_any_more_are_asked_again() {
     let desk = Desk::new();
-    let begin = ["replay", CLUB, "--seed", "24"];
+    let begin = ["replay", CLUB, "--seed", "208"];
     desk.run(&begin, "pass\n".repeat(6)).ends(0, &[]);
     let lines: Vec<String> = fs::read_to_string(desk.journal())
         .unwrap()
@@ -363,19 +362,18 @@ fn a_journal_of_a_later_version_is_not_touched() {
 #[test]
 fn a_torn_line_at_the_end_of_the_journal_is_told_once() {
     let desk = Desk::new();
-    desk.run(&["replay", CLUB, "--seed", "24"], "f3\ngone\n")
+    desk.run(&["replay", CLUB, "--seed", "208"], "f3\nyes\n")
         .ends(0, &[]);
     let mut text = fs::read_to_string(desk.journal()).unwrap();
     // The end and half of the last answer are lost.
     text.truncate(text.trim_end().rfind('\n').unwrap() - 40);
     fs::write(desk.journal(), &text).unwrap();
     let torn = "The last line of the journal had been cut off";
-    let said = desk.run(&["replay", "--resume"], "gone\n");
+    let said = desk.run(&["replay", "--resume"], "yes\n");
     said.ends(0, &[]);
     assert_eq!(said.out.matches(torn).count(), 1, "{said:?}");
     assert!(
-        said.out
-            .contains("Black's pawn from e7: where does it stand now?"),
+        said.out.contains("is the move d2 to d4 legal now?"),
         "{said:?}"
     );
     let said = desk.run(&["replay", "--resume"], "pass\n");

@@ -47,7 +47,7 @@ impl Learner {
 
     /// Starts the README's session, whose questions are known.
     fn starts(desk: &Desk, options: &[&str]) -> Learner {
-        Learner::sits(desk.program(&[&["replay", CLUB, "--seed", "24"], options].concat()))
+        Learner::sits(desk.program(&[&["replay", CLUB, "--seed", "208"], options].concat()))
     }
 
     fn sees(&mut self, words: &str) -> &mut Learner {
@@ -290,7 +290,7 @@ fn moves_older_than_the_trail_are_wiped_and_none_stands_there_with_a_question() 
 fn plain_and_dumb_terminals_never_see_an_escape() {
     for (options, term) in [(&["--plain"] as &[&str], "xterm"), (&[], "dumb")] {
         let desk = Desk::new();
-        let arguments = [&["replay", CLUB, "--seed", "24"], options].concat();
+        let arguments = [&["replay", CLUB, "--seed", "208"], options].concat();
         let mut command = desk.program(&arguments);
         command.env("TERM", term);
         let mut learner = Learner::sits(command);
@@ -310,7 +310,7 @@ fn plain_and_dumb_terminals_never_see_an_escape() {
 #[test]
 fn a_terminal_without_color_is_wiped_all_the_same() {
     let desk = Desk::new();
-    let mut command = desk.program(&["replay", CLUB, "--seed", "24"]);
+    let mut command = desk.program(&["replay", CLUB, "--seed", "208"]);
     command.env("NO_COLOR", "1");
     let mut learner = Learner::sits(command);
     learner.reads().control('d').sees("Stopped.");
@@ -326,7 +326,7 @@ fn a_terminal_without_color_is_wiped_all_the_same() {
 #[test]
 fn a_pipe_gets_no_prompt_and_its_end_is_stop() {
     let desk = Desk::new();
-    let arguments = ["replay", CLUB, "--seed", "24"];
+    let arguments = ["replay", CLUB, "--seed", "208"];
     let said = desk.run(&arguments, "f3\nlook\n");
     said.ends(0, &[]);
     assert_eq!(said.err, "");
@@ -376,7 +376,7 @@ fn a_reader_of_the_output_that_leaves_ends_the_program_quietly() {
     }
     // The reader leaves in the midst of a session, as `head` does.
     let mut child = desk
-        .program(&["replay", CLUB, "--seed", "24"])
+        .program(&["replay", CLUB, "--seed", "208"])
         .stdin(Stdio::piped())
         .stdout(Stdio::piped())
         .stderr(Stdio::piped())
@@ -499,7 +499,7 @@ fn two_sessions_at_once_lose_nothing_in_one_journal() {
 
 /// A replay of a game that comes through standard input.
 fn with_piped_game(desk: &Desk, before: &str) -> Command {
-    with_piped_games(desk, &format!("{before} "), "replay - --seed 24")
+    with_piped_games(desk, &format!("{before} "), "replay - --seed 208")
 }
 
 /// The program with games that come through standard input.
@@ -606,7 +606,7 @@ fn a_window_of_any_size_will_do() {
         let mut command = Command::new("sh");
         command.args([
             "-c",
-            &format!("stty cols {columns} rows {rows}; exec '{program}' replay {CLUB} --seed 24"),
+            &format!("stty cols {columns} rows {rows}; exec '{program}' replay {CLUB} --seed 208"),
         ]);
         desk.place(&mut command);
         let mut learner = Learner::sits(command);
@@ -627,7 +627,7 @@ fn a_session_goes_on_when_its_file_has_vanished() {
     let desk = Desk::new();
     let text = fs::read(Path::new(env!("CARGO_MANIFEST_DIR")).join(CLUB)).unwrap();
     let file = desk.file("club.pgn", text);
-    desk.run(&["replay", &file, "--seed", "24"], "f3\n")
+    desk.run(&["replay", &file, "--seed", "208"], "f3\n")
         .ends(0, &[]);
     fs::remove_file(&file).unwrap();
     let said = desk.run(&["replay", &file, "--resume"], "yes\n");
@@ -664,7 +664,7 @@ fn a_reply_of_any_length_or_bytes_costs_nothing() {
     let desk = Desk::new();
     let mut input = vec![b'x'; 10_000_000];
     input.extend_from_slice(b"\nf\x003\n\x1b[2J\n\xff\xfe\n\xc2\x9b31m\n\xe2\x80\xaef3\nf3\n");
-    let said = desk.run(&["replay", CLUB, "--seed", "24"], input);
+    let said = desk.run(&["replay", CLUB, "--seed", "208"], input);
     said.ends(0, &[]);
     assert!(said.out.contains("only its beginning was read"), "{said:?}");
     assert_eq!(

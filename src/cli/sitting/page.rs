@@ -23,6 +23,7 @@ impl Page {
     pub(super) fn holds_what_answers(&self, awaits: Awaits) -> bool {
         self.to_remember && awaits == Awaits::Reply
     }
+
     /// Says an output on a screen that can be wiped: nothing that was read, shown or answered before stands
     /// there when a question comes, and nothing vanishes before the learner has read it.
     pub(super) fn show(
@@ -57,7 +58,10 @@ impl Page {
                 // What is true is told when it is wanted.
                 desk.say(output)
             }
-            Output::Explained(_) => Self::show_truth(desk, session.awaits(), output),
+            Output::Explained(_) => {
+                self.answered = true;
+                Self::show_truth(desk, session.awaits(), output)
+            }
             Output::Guided(Guided::Back { .. } | Guided::Pieces { .. }) => {
                 desk.wipe()?;
                 desk.say(output)

@@ -60,7 +60,6 @@ impl Session {
         self.past
             .look(earlier.looks.saturating_sub(self.past.looks), 0);
         self.truth_waits = truth_waits;
-        self.last = None;
         let mut outputs = vec![self.opening(true)];
         if self.awaits() == Awaits::Nothing {
             self.finish(Ending::Read(None), &mut outputs);

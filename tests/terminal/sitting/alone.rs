@@ -32,8 +32,12 @@ fn a_first_start_ends_with_a_move_of_ones_own_and_the_next_thing_begins_with_a_k
     learner.sees("White: Brindlecombe, Odette.");
     reads(&mut learner, 6);
     assert!(!in_sight(&learner).contains("Move "), "{}", learner.seen);
-    learner.types("Nd5").sees("Right");
-    learner.sees("The board at the end").sees("a  b  c  d");
+    learner.types("Nd5").sees("Right").sees(GO_ON).types("");
+    learner.sees("knight to d5, checkmate.").sees(READ);
+    learner
+        .types("")
+        .sees("The board at the end")
+        .sees("a  b  c  d");
     learner.sees("found the mate, all without a board");
     learner.sees("first lesson").sees(CHOOSE);
     learner.types("what").sees("first lesson").sees(CHOOSE);
@@ -43,6 +47,10 @@ fn a_first_start_ends_with_a_move_of_ones_own_and_the_next_thing_begins_with_a_k
     reads(&mut learner, 5)
         .types("Nf6")
         .sees("Right")
+        .sees(GO_ON)
+        .types("")
+        .sees(READ)
+        .types("")
         .sees(CHOOSE);
     learner.types("stop").leaves();
     let records = desk.records();
@@ -66,6 +74,7 @@ fn a_first_start_ends_with_a_move_of_ones_own_and_the_next_thing_begins_with_a_k
         .sees("The session goes on")
         .sees("White: Quadrosa, Ines.");
     reads(&mut learner, 6).types("Bg6").sees("Right");
+    learner.sees(GO_ON).types("").sees(READ).types("");
     learner
         .sees("found the mate")
         .sees(CHOOSE)
@@ -97,6 +106,7 @@ fn who_does_not_find_the_mate_is_told_so_kindly_and_goes_on() {
             learner.sees(BEGIN).types("");
         }
         reads(&mut learner, 6).types("pass").sees("Passed.");
+        learner.sees(TRUTH).types("").sees(GO_ON).types("");
         if plain.is_empty() {
             learner.sees(READ).types("");
         }

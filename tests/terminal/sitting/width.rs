@@ -73,7 +73,7 @@ fn no_line_of_a_page_of_help_is_longer_than_the_terminal_and_no_word_is_cut() {
 #[test]
 fn no_line_of_a_summary_is_longer_than_the_terminal() {
     let program = env!("CARGO_BIN_EXE_sansvoir");
-    let session = format!("exec '{program}' replay {CLUB} --seed 24");
+    let session = format!("exec '{program}' replay {CLUB} --seed 208");
     for width in WIDTHS {
         let desk = Desk::new();
         desk.wishes("by = \"checkpoint\"");
