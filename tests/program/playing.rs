@@ -90,6 +90,22 @@ fn slips_are_told_and_kept_with_their_reason_and_the_game_is_kept_as_pgn() {
         (&game["slips"], &game["unseen"]),
         (&2.into(), &false.into())
     );
+    let progress = desk.run(&["progress"], "");
+    for words in [
+        "Slips in 100 moves: 50.0 in the opening.",
+        "Slips most of all: ",
+    ] {
+        assert!(
+            progress.out.contains(words),
+            "{words:?} is missing: {progress:?}"
+        );
+    }
+    let data = desk.run(&["progress", "--format", "json"], "");
+    assert!(
+        data.out
+            .contains(r#""phases":[{"moves":2,"phase":"opening","slips":2}]"#),
+        "{data:?}"
+    );
     let checked = desk.run(&["games", "--check", out], "");
     checked.ends(0, &[]);
     let replayed = desk.run(&["replay", out, "--every", "2"], "stop\n");

@@ -20,7 +20,7 @@ use super::said::{Countermove, GameWord, Said};
 use super::settings::{By, PlanError};
 use super::step::{Ending, Exercise, Rules, Step};
 use crate::game::{GameEnd, Ply, Start};
-use crate::question::{Dice, MoveSaid, Reply, Verdict};
+use crate::question::{Dice, MoveSaid, Reply};
 use running::Running;
 
 pub use few::few;
@@ -115,15 +115,19 @@ impl Play {
             if answered.is_turn() {
                 self.games[self.at].answers.push(at);
             }
-            let mv = match &answered.reply {
-                Some(Reply::Move(MoveSaid::Named(mv))) if answered.is_turn() => mv,
-                _ => continue,
-            };
-            if answered.mark.verdict == Verdict::Right {
-                self.play(&mv.to_string());
-                self.at = self.next_board();
-            } else if let Some(other) = self.other_board(&answered.text) {
-                self.tell(PlayTold::OtherBoard(other));
+            match &answered.reply {
+                Some(Reply::Move(MoveSaid::Named(mv)))
+                    if answered.is_turn() && answered.is_right() =>
+                {
+                    self.play(&mv.to_string());
+                    self.at = self.next_board();
+                }
+                _ if answered.is_turn() => {
+                    if let Some(other) = self.other_board(&answered.text) {
+                        self.tell(PlayTold::OtherBoard(other));
+                    }
+                }
+                _ => {}
             }
         }
         for said in &past.said[said..] {
