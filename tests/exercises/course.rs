@@ -203,6 +203,7 @@ impl Learner {
             Practice::Game(Some(every), _) => 64 / every * part.count,
             Practice::Game(None, _) => 5,
             Practice::Recite(plies) => plies.unwrap_or(48),
+            Practice::Play(..) => 30,
             Practice::Few(..) | Practice::Ahead(..) | Practice::Bare(..) => part.count,
         };
         self.games += usize::from(step.is_game());

@@ -6,6 +6,7 @@ use clap::Args;
 use serde::{Deserialize, Serialize};
 use shakmaty::{CastlingMode, Color, Position};
 
+use super::Request;
 use super::arguments::{ExerciseArguments, SessionArguments};
 use crate::cli::chosen::Chosen;
 use crate::cli::failure::Failure;
@@ -240,6 +241,18 @@ impl Options {
         };
         Ok((Line::new(start), None))
     }
+}
+
+/// A game with so many pieces a side, or all, of which so much is seen of the board.
+pub(crate) fn request(pieces: Option<usize>, board: &str) -> Request {
+    Request::Play(Box::new(Arguments {
+        options: Options {
+            pieces: pieces.map(SidePieces::nearest),
+            board: board.parse().ok(),
+            ..Options::default()
+        },
+        ..Arguments::default()
+    }))
 }
 
 /// What the dice are rolled for; the games have the small numbers.
