@@ -251,16 +251,18 @@ fn went(voice: Voice, board: (usize, usize), game: &GameSummary) -> Vec<String> 
         board,
         &format!("{} played, {slips}.", plies(played)),
     )];
-    let slipped = game.turns.iter().filter(|turn| turn.slip.is_some());
-    let slipped: Vec<String> = slipped.map(|turn| turn.number.number.to_string()).collect();
-    if !slipped.is_empty() {
-        said.push(format!("Slips at move {}.", list(slipped)));
-    }
-    let looked = game.turns.iter().filter(|turn| turn.looks > 0);
-    let looked: Vec<String> = looked.map(|turn| turn.number.number.to_string()).collect();
-    if !looked.is_empty() {
-        said.push(format!("Looks at move {}.", list(looked)));
-    }
+    let moves = |is_told: fn(&TurnSummary) -> bool| {
+        let told = game.turns.iter().filter(|turn| is_told(turn));
+        let mut numbers: Vec<u32> = told.map(|turn| turn.number.number.get()).collect();
+        numbers.dedup();
+        (!numbers.is_empty()).then(|| list(numbers))
+    };
+    let (slips, looks) = (
+        moves(|turn| turn.slip.is_some()),
+        moves(|turn| turn.looks > 0),
+    );
+    said.extend(slips.map(|moves| format!("Slips at move {moves}.")));
+    said.extend(looks.map(|moves| format!("Looks at move {moves}.")));
     if game.taken_back > 0 {
         let times = count(game.taken_back, "time", "times");
         said.push(format!("Taken back: {times}."));

@@ -272,6 +272,29 @@ fn a_game_that_is_stopped_after_any_input_goes_on_as_if_it_had_not() {
 }
 
 #[test]
+fn the_board_is_shown_as_it_is_wished_for() {
+    for (board, expected) in [("always", 3), ("2", 1), ("empty", 0), ("never", 0)] {
+        let usual = settings(&Start::standard(), &[Color::White]);
+        let mut session = Session::new(
+            Play::new(PlaySettings {
+                board: board.parse().unwrap(),
+                ..usual
+            })
+            .unwrap(),
+        );
+        let mut outputs = session.begin();
+        for (mv, answer) in [("e4", "e7e5"), ("Nf3", "b8c6")] {
+            outputs.extend(session.hear(Input::read(mv, 5)));
+            outputs.extend(session.hear(Input::Opponent(answer.parse().unwrap())));
+        }
+        let shown = outputs.iter();
+        let shown = shown.filter(|output| matches!(output, Output::Board { .. }));
+        assert_eq!(shown.count(), expected, "{board}");
+        assert_eq!(session.looks(), 0);
+    }
+}
+
+#[test]
 fn several_games_go_move_about_each_on_its_own_board() {
     let mut run = Run::new(&settings(
         &Start::standard(),

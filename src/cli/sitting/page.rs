@@ -40,7 +40,12 @@ impl Page {
                 desk.wait_and_wipe()
             }
             // What is played is announced on a screen of its own; a slip stays beside the question.
+            Output::Said(_) => {
+                self.answered = true;
+                Ok(())
+            }
             Output::Answered(answered) if answered.is_turn() => {
+                self.answered = true;
                 if answered.mark.verdict == Verdict::Right {
                     return desk.wipe();
                 }

@@ -142,25 +142,12 @@ impl Play {
     fn play(&mut self, uci: &str) {
         let game = &mut self.games[self.at];
         let Some(ply) = game.play(uci) else { return };
-        let (place, ended, learner) = (game.place(), game.end, game.learner);
+        let (place, ended) = (game.place(), game.end);
         let board = self.board();
-        let shown = self.settings.board;
         self.coming.push_back(Step::Tell {
             told: PlayTold::Played { board, ply },
             to: Some(place),
         });
-        let moves = self.games[self.at].own_moves();
-        let is_shown = match shown {
-            BoardShown::Always => ended.is_none(),
-            BoardShown::After(every) => {
-                ply.side() != learner && moves > 0 && moves.is_multiple_of(every.size())
-            }
-            BoardShown::Empty | BoardShown::Never => false,
-        };
-        if is_shown {
-            let stays = shown == BoardShown::Always;
-            self.coming.push_back(Step::Sight { stays });
-        }
         if let Some(end) = ended {
             self.end(end);
         }
@@ -249,7 +236,7 @@ impl Play {
     }
 
     /// Goes on with the game on one board.
-    fn go_on(&mut self) -> Step<PlayTold> {
+    fn go_on(&mut self, past: &Past) -> Step<PlayTold> {
         let board = self.board();
         let seed = self.settings.seed.wrapping_add(self.at as u64);
         let rating = self
@@ -261,6 +248,9 @@ impl Play {
             return step;
         }
         let place = game.place();
+        if !past.is_at(&place) {
+            return Step::Turn(place);
+        }
         let is_learners = game.position().turn() == game.learner;
         if game.offered || !is_learners {
             return Step::Await(Box::new(Awaited {
@@ -268,6 +258,9 @@ impl Play {
                 offered: game.offered,
                 place,
             }));
+        }
+        if let Some(stays) = game.shows(self.settings.board) {
+            return Step::Sight { stays };
         }
         if game.is_due(&self.settings) {
             let mut dice = Dice::new(seed, game.line.len() as u64);
@@ -376,11 +369,7 @@ impl Exercise for Play {
         if self.games[self.at].end.is_some() {
             return self.look_back();
         }
-        let place = self.games[self.at].place();
-        if self.games.len() > 1 && !past.is_at(&place) {
-            return Step::Turn(place);
-        }
-        self.go_on()
+        self.go_on(past)
     }
 
     fn summary(&self, past: &Past) -> PlaySummary {

@@ -5,7 +5,7 @@ use std::rc::Rc;
 use shakmaty::uci::UciMove;
 use shakmaty::{Chess, Color, Position};
 
-use super::settings::{GameSettings, PlaySettings};
+use super::settings::{BoardShown, GameSettings, PlaySettings};
 use crate::exercise::past::Place;
 use crate::exercise::settings::PlanError;
 use crate::game::{GameEnd, Line, Ply, after_null};
@@ -23,8 +23,9 @@ pub(super) struct Running {
     pub(super) end: Option<GameEnd>,
     /// Whether the learner offers a draw.
     pub(super) offered: bool,
-    /// After how many plies questions were asked last.
-    asked: usize,
+    /// After how many plies questions were asked last, and the board shown.
+    asked: Option<usize>,
+    shown: Option<usize>,
     /// Which of the session's answers are the learner's moves and slips here.
     pub(super) answers: Vec<usize>,
     /// How many moves the learner took back.
@@ -43,7 +44,8 @@ impl Running {
             read: Place::new(line.clone(), 0),
             end: None,
             offered: false,
-            asked: 0,
+            asked: None,
+            shown: None,
             answers: Vec::new(),
             taken_back: 0,
             line,
@@ -90,15 +92,30 @@ impl Running {
         plies.filter(|ply| ply.side() == self.learner).count()
     }
 
+    /// Tells whether the board is shown now, and whether it stays; notes that it is.
+    pub(super) fn shows(&mut self, board: BoardShown) -> Option<bool> {
+        let (moves, plies) = (self.own_moves(), Some(self.line.len()));
+        let stays = board == BoardShown::Always;
+        let is_due = match board {
+            BoardShown::After(every) => moves > 0 && moves.is_multiple_of(every.size()),
+            _ => stays,
+        };
+        let is_new = is_due && self.shown != plies;
+        if is_new {
+            self.shown = plies;
+        }
+        is_new.then_some(stays)
+    }
+
     /// Tells whether questions come now, and notes that they do.
     pub(super) fn is_due(&mut self, settings: &PlaySettings) -> bool {
         let (moves, plies) = (self.own_moves(), self.line.len());
         let is_due = !settings.ask.is_empty()
             && moves > 0
             && moves.is_multiple_of(settings.every.size())
-            && self.asked != plies;
+            && self.asked != Some(plies);
         if is_due {
-            self.asked = plies;
+            self.asked = Some(plies);
         }
         is_due
     }
