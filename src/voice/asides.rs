@@ -322,6 +322,7 @@ pub(crate) fn not_as_begun(exercise: &str, option: &str) -> String {
 pub(super) fn session_of(exercise: &str) -> &str {
     match exercise {
         "recite" => "recital",
+        "play" => "game",
         "ahead" => "session of ahead",
         command => command,
     }

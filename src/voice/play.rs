@@ -93,8 +93,12 @@ impl ExerciseWords for Play {
         for (at, game) in own.games.iter().enumerate() {
             said.extend(went(voice, (at + 1, own.games.len()), game));
         }
-        let looks = count(all.looks, "look", "looks");
-        said.push(format!("{looks} at the board."));
+        if all.looks > 0 {
+            let looks = count(all.looks, "look", "looks");
+            said.push(format!("{looks} at the board."));
+        } else if own.is_unseen() {
+            said.push("No look at the board.".to_owned());
+        }
         if own.longest > 0 {
             let longest = plies(own.longest);
             said.push(format!(
