@@ -341,7 +341,7 @@ mod progress {
     use sansvoir::learner::{Journal, LearnerName};
 
     /// A journal of so many answers of several exercises over three years, in the system's temporary folder.
-    fn journal(answers: usize) -> Journal {
+    pub(super) fn journal(answers: usize) -> Journal {
         let folder: PathBuf = std::env::temp_dir().join("sansvoir-bench-journals");
         fs::create_dir_all(&folder).expect("a folder");
         let name: LearnerName = format!("bench {answers}").parse().expect("a name");
@@ -409,105 +409,25 @@ mod progress {
     }
 }
 
-/// A lesson planned from so many answers, the journal's records in memory, beside a walk through them.
+/// A lesson planned from a journal of so many answers; its floor is that of `progress`.
 mod lesson {
-    use super::{Bencher, Dice, black_box};
-    use jiff::{SignedDuration, Timestamp};
-    use sansvoir::exercise::bound::{Blockers, Count};
-    use sansvoir::exercise::{Answered, DrillSettings, Views, deal};
-    use sansvoir::learner::course::{Course, CourseEvent};
+    use super::progress::journal;
+    use super::{Bencher, black_box};
+    use sansvoir::learner::LearnerState;
     use sansvoir::learner::lesson::{LessonRequest, plan};
-    use sansvoir::learner::schedule::Memory;
-    use sansvoir::learner::{AnswerRecord, Stamp};
-    use sansvoir::question::{Kind, LineWhy, Mark, Question, Tally, Verdict, Why};
-
-    fn begun() -> Timestamp {
-        "2026-01-01T18:00:00Z".parse().unwrap()
-    }
-
-    fn answers(count: usize) -> Vec<AnswerRecord> {
-        let mut dice = Dice::new(2, 1);
-        let questions = deal(
-            &DrillSettings {
-                kinds: Kind::BARE.to_vec(),
-                count: Count::nearest(1000),
-                view: Views::Both,
-                think_millis: None,
-                pieces: Vec::new(),
-                blockers: Blockers::nearest(0),
-                seed: 5,
-                weak: Vec::new(),
-                chosen: Vec::new(),
-                teach: false,
-                follow: false,
-            },
-            count,
-        );
-        let answers = questions.into_iter().zip(0..).map(|(question, n)| {
-            let right = dice.chance(17, 20);
-            let stamp = Stamp::new(begun() + SignedDuration::from_mins(n * 12), "5f1c");
-            let answered = Answered {
-                question: Question::Bare(question),
-                setting: None,
-                truth: question.truth(),
-                text: String::new(),
-                reply: None,
-                mark: Mark {
-                    verdict: if right {
-                        Verdict::Right
-                    } else {
-                        Verdict::Wrong
-                    },
-                    score: f64::from(u8::from(right)),
-                    tally: Tally::default(),
-                },
-                why: Why::Line(LineWhy::Balance(shakmaty::ByColor::default())),
-                millis: Some(1_000 + dice.below(4_000) as u64),
-                think: None,
-                late: false,
-                repeat: false,
-                helped: false,
-                dialogue: None,
-                looks: 0,
-                hardness: None,
-                tries: None,
-            };
-            AnswerRecord::new(stamp, "drill", None, &answered)
-        });
-        answers.collect()
-    }
 
     #[divan::bench(args = [10_000, 100_000])]
-    fn planning_it(bencher: Bencher<'_, '_>, count: usize) {
-        let answers = answers(count);
+    fn planning_it(bencher: Bencher<'_, '_>, answers: usize) {
+        let journal = journal(answers);
         let wish = LessonRequest {
-            now: begun() + SignedDuration::from_hours(24 * 90),
+            now: "2027-01-01T18:00:00Z".parse().unwrap(),
             minutes: 10,
             seed: 1,
             step: None,
         };
-        bencher.bench(|| {
-            let mut course = Course::default();
-            let mut memory = Memory::default();
-            for answer in black_box(&answers) {
-                if let Some(event) = CourseEvent::of_answer(answer) {
-                    course.hear(answer.stamp.time, event);
-                }
-                memory.take_answer(answer);
-            }
-            plan(&course, &memory, wish)
-        });
-    }
-
-    #[divan::bench(args = [10_000, 100_000])]
-    fn floor_counting_the_right_answers(bencher: Bencher<'_, '_>, count: usize) {
-        let answers = answers(count);
-        bencher.bench(|| {
-            let answers = black_box(&answers);
-            let right = answers
-                .iter()
-                .filter(|answer| answer.verdict == Verdict::Right);
-            right.count()
+        bencher.bench_local(|| {
+            let (learner, _) = LearnerState::of(&journal).expect("a journal");
+            plan(&learner.course, &learner.memory, black_box(wish))
         });
     }
 }

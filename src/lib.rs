@@ -54,6 +54,7 @@
 //!     plain: false,
 //!     list: List::Piece,
 //!     empty_board: false,
+//!     miniature: false,
 //! };
 //! session.begin();
 //! for output in session.hear(Input::GoOn) {

@@ -42,10 +42,12 @@ pub(super) fn run(shared: &Shared) -> Result<Option<CommandLine>, Failure> {
         }
         Some(Choice::Miniature)
     };
+    let mut aside = shared.clone();
+    aside.miniature = true;
     loop {
         match chosen {
-            Some(Choice::Miniature) => replay_miniature(&known, shared)?,
-            Some(Choice::SameMiniature) => drop(resume(REPLAY, &Asked::default(), shared)?),
+            Some(Choice::Miniature) => replay_miniature(&known, &aside)?,
+            Some(Choice::SameMiniature) => drop(resume(REPLAY, &Asked::default(), &aside)?),
             Some(Choice::Begin(command)) => return Ok(Some(command)),
             None => return Ok(None),
         }

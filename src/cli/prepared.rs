@@ -161,6 +161,7 @@ impl Telling {
             plain: shared.plain,
             list: shared.config.list,
             empty_board: self.board == BeforeEyes::Empty,
+            miniature: shared.miniature,
         }
     }
 }
@@ -326,8 +327,6 @@ pub(super) fn resume(exercise: &str, asked: &Asked<'_>, shared: &Shared) -> Resu
 /// A session that goes on in this process and in no other.
 pub(super) struct Resumed<T> {
     pub(super) held: SessionLock,
-    /// The journal as it was once the session was held.
-    pub(super) records: Vec<Record>,
     /// How the session began.
     pub(super) start: StartRecord,
     /// What it hears again in order to go on.
@@ -370,7 +369,6 @@ impl Shared {
                     held,
                     start: left.start.clone(),
                     earlier: left.earlier,
-                    records,
                 });
             }
         }

@@ -52,6 +52,9 @@ pub(crate) struct Shared {
     /// Whether all is told in plain text.
     #[arg(skip)]
     pub(super) plain: bool,
+    /// Whether a miniature is replayed because no command was named.
+    #[arg(skip)]
+    pub(super) miniature: bool,
     /// What the config file says.
     #[arg(skip)]
     pub(super) config: Rc<Config>,

@@ -177,7 +177,11 @@ impl Journal {
 
     /// Reads the journal as [`Journal::read`] does, one record after the other, each with its line, counted
     /// from 1.
-    pub(super) fn read_each(
+    ///
+    /// # Errors
+    ///
+    /// As [`Journal::read`].
+    pub fn read_each(
         &self,
         mut take: impl FnMut(usize, Record),
     ) -> Result<BrokenLines, JournalError> {

@@ -39,6 +39,8 @@ pub struct PlannedPart {
 pub enum Aim {
     /// What is about to be forgotten.
     Due,
+    /// A step over lines that is not proven yet, or right and too slow.
+    Review(CourseStep),
     /// A step is taught, before it is asked.
     Teach(CourseStep),
     /// The step of the course that comes next.
@@ -53,8 +55,8 @@ pub enum Aim {
 /// Our own choice (no source).
 const DUE_ONE_IN: u64 = 3;
 const STEP_ONE_IN: u64 = 2;
-/// So many questions of a step that is taken as known come in a lesson, until it is proven.
-const PROVEN_AT_ONCE: usize = 3;
+/// So many questions of a step over the bare board that has its turn in reviews come in a lesson.
+const REVIEWED_AT_ONCE: usize = 2;
 /// A lesson of fewer minutes has no room for a game.
 const GAME_MINUTES: u32 = 5;
 /// What a verdict takes to be read, in milliseconds; our own guess.
@@ -63,10 +65,11 @@ const READING: u64 = 4_000;
 const OVER_A_LINE: u64 = 30_000;
 /// What a question that is taught takes, in milliseconds; our own guess.
 const TAUGHT: u64 = 10_000;
-/// A game takes so long to be heard, in milliseconds: some 70 plies, two seconds each (our own guess),
-/// and has about so many checkpoints.
-const HEARING: u64 = 140_000;
-const CHECKPOINTS: u64 = 5;
+/// A game has about so many plies, each of which takes two seconds to be heard (our own guess); where it is no step,
+/// it has a checkpoint every eight.
+const PLIES: usize = 70;
+const HEARING: u64 = 2_000 * PLIES as u64;
+const USUAL: usize = 8;
 
 /// Plans a lesson for a learner who stands so in the course and remembers so much.
 pub fn plan(course: &Course, memory: &Memory, request: LessonRequest) -> Vec<PlannedPart> {
@@ -76,7 +79,9 @@ pub fn plan(course: &Course, memory: &Memory, request: LessonRequest) -> Vec<Pla
     let known = memory.known(request.now);
     let due = due(&known, course, current, request, all / DUE_ONE_IN);
     let due_time: u64 = due.iter().map(|question| time(question.kind())).sum();
-    let left = all - due_time;
+    let review = review(course, current, request.seed, all / DUE_ONE_IN - due_time);
+    let review_time = review.as_ref().map_or(0, |part| part.count as u64) * OVER_A_LINE;
+    let left = all - due_time - review_time;
     let for_step = if has_game {
         (all / STEP_ONE_IN).min(left)
     } else {
@@ -86,6 +91,7 @@ pub fn plan(course: &Course, memory: &Memory, request: LessonRequest) -> Vec<Pla
     if !due.is_empty() {
         parts.push(chosen(Aim::Due, due));
     }
+    parts.extend(review);
     match current {
         Some(step) if !step.kinds().is_empty() => {
             parts.extend(bare(step, course, &known, request, for_step));
@@ -100,9 +106,13 @@ pub fn plan(course: &Course, memory: &Memory, request: LessonRequest) -> Vec<Pla
             Some(step) if step.is_game() => (Aim::Step(step), left),
             Some(_) | None => (Aim::Game, left - for_step),
         };
+        let every = match current.map(CourseStep::practice) {
+            Some(Practice::Game(every, _)) => every.unwrap_or(PLIES),
+            _ => USUAL,
+        };
         let questions =
             time.saturating_sub(HEARING) / CourseStep::GamesByEight.mark().within_millis;
-        parts.push(open(aim, questions.div_ceil(CHECKPOINTS), 1, 5));
+        parts.push(open(aim, questions / (PLIES / every) as u64, 1, 5));
     }
     parts
 }
@@ -112,7 +122,29 @@ fn time(kind: Kind) -> u64 {
     kind.think_millis() / 2 + READING
 }
 
-/// What is due and, a few questions each, the steps that are taken as known and not proven yet, as much of it as
+/// Asks a step over lines that has its turn in reviews, where what is due leaves time for two questions or more.
+fn review(
+    course: &Course,
+    current: Option<CourseStep>,
+    seed: u64,
+    budget: u64,
+) -> Option<PlannedPart> {
+    let count = budget / OVER_A_LINE;
+    let is_short = |step: CourseStep| {
+        matches!(step.practice(), Practice::Few(..) | Practice::Ahead(..))
+            && current != Some(step)
+            && course.is_reviewed(step)
+    };
+    let mut steps: Vec<CourseStep> = CourseStep::ALL
+        .into_iter()
+        .filter(|step| is_short(*step))
+        .collect();
+    Dice::new(seed, REVIEWING).shuffle(&mut steps);
+    let step = steps.first().filter(|_| count > 1)?;
+    Some(open(Aim::Review(*step), count, 2, 40))
+}
+
+/// What is due and, a few questions each, the steps that have their turn in reviews, as much of it as
 /// there is time for, mixed; what the step asks anyway is left to the step.
 fn due(
     known: &[Recalled],
@@ -124,11 +156,11 @@ fn due(
     let mut left = budget;
     let mut questions = Vec::new();
     let due = known.iter().take_while(|known| known.is_due());
-    let unproven = CourseStep::ALL
+    let steps = CourseStep::ALL
         .into_iter()
-        .filter(|step| course.is_unproven(*step));
-    let unproven = unproven.flat_map(|step| deal(&drawing(step, request.seed), PROVEN_AT_ONCE));
-    for question in due.map(|known| known.question).chain(unproven) {
+        .filter(|step| course.is_reviewed(*step));
+    let of_steps = steps.flat_map(|step| deal(&drawing(step, request.seed), REVIEWED_AT_ONCE));
+    for question in due.map(|known| known.question).chain(of_steps) {
         if step.is_some_and(|step| belongs(step, question)) {
             continue;
         }
@@ -273,6 +305,7 @@ const DRAWS: usize = 10;
 /// What the dice are rolled for.
 const ORDER: u64 = 1;
 const MIXING: u64 = 2;
+const REVIEWING: u64 = 3;
 
 /// Settles how questions of a step over the bare board are drawn.
 pub fn drawing(step: CourseStep, seed: u64) -> DrillSettings {
@@ -443,10 +476,23 @@ mod tests {
                 .filter(|question| belongs(step, **question))
                 .count()
         };
-        assert_eq!(of(CourseStep::WhiteSquares), PROVEN_AT_ONCE);
-        assert_eq!(of(CourseStep::Between), PROVEN_AT_ONCE);
+        assert_eq!(of(CourseStep::WhiteSquares), REVIEWED_AT_ONCE);
+        assert_eq!(of(CourseStep::Between), REVIEWED_AT_ONCE);
         let parts = plan(&at(CourseStep::FourPlies), &Memory::default(), request(10));
         assert_eq!(aims(&parts), [Aim::Step(CourseStep::FourPlies), Aim::Game]);
+    }
+
+    #[test]
+    fn a_step_over_lines_that_is_slow_comes_in_reviews() {
+        let mut course = at(CourseStep::FourPlies);
+        let slow = CourseStep::ThreePieces;
+        for n in 0..40 {
+            course.take(Timestamp::UNIX_EPOCH, slow, n >= 20, Some(60_000));
+        }
+        let parts = plan(&course, &Memory::default(), request(10));
+        let review = parts.iter().find(|part| part.aim == Aim::Review(slow));
+        // 200 seconds at 30 each.
+        assert_eq!(review.map(|part| part.count), Some(6), "{parts:?}");
     }
 
     #[test]

@@ -17,6 +17,7 @@ mod private;
 mod record;
 pub mod schedule;
 mod session_lock;
+mod state;
 
 pub use error::{BrokenLine, BrokenLines, JournalError, JournalProblem};
 pub use journal::{Appended, Contents, Journal};
@@ -28,3 +29,4 @@ pub use record::{
     StartRecord, VERSION,
 };
 pub use session_lock::SessionLock;
+pub use state::LearnerState;

@@ -174,7 +174,7 @@ mod tests {
     use super::*;
     use crate::exercise::Answered;
     use crate::question::{
-        Check, LineQuestion, LineWhy, Mark, Question, Tally, Truth, Verdict, Why,
+        BalanceWhy, Check, LineQuestion, LineWhy, Mark, Question, Tally, Truth, Verdict, Why,
     };
 
     fn stamp(session: &str) -> Stamp {
@@ -214,7 +214,7 @@ mod tests {
                 score: 1.0,
                 tally: Tally::default(),
             },
-            why: Why::Line(LineWhy::Balance(shakmaty::ByColor::default())),
+            why: Why::Line(LineWhy::Balance(BalanceWhy::default())),
             millis: Some(900),
             think: None,
             late: false,

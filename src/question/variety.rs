@@ -15,6 +15,8 @@ const SHARED: usize = 34;
 const FIRST_MOVES: usize = 8;
 /// The same question is looked at in about so many places of the line.
 const PLACES: usize = 64;
+/// What the dice are rolled for where nothing changed; kinds have the small numbers.
+const UNCHANGED: u64 = 99;
 /// So often what is too much is cut down to its share of what was left: by then next to nothing changes.
 const CUTS: usize = 24;
 
@@ -29,7 +31,10 @@ impl LineQuestion {
         if !choice.strict {
             return self.is_varied() || !is_dull(&truth);
         }
-        let changed = choice.untouched || self.is_changed(choice, &truth);
+        // What seldom changes would come unchanged too often: there a change is not to be had at every turn.
+        let is_turn = choice.untouched
+            && (self.is_varied() || Dice::new(choice.fixed, UNCHANGED).chance(1, 3));
+        let changed = is_turn || self.is_changed(choice, &truth);
         changed && (self.is_varied() || self.has_its_share(choice, &truth))
     }
 
@@ -99,11 +104,11 @@ fn usual(truth: &Truth) -> Option<usize> {
         Truth::Wings(Wings {
             short: false,
             long: false,
-        }) => Some(26),
+        }) => Some(11),
         Truth::Wings(Wings {
             short: true,
             long: false,
-        }) => Some(80),
+        }) => Some(38),
         _ => None,
     }
 }

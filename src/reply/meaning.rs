@@ -62,6 +62,14 @@ impl Reply {
         }
     }
 
+    /// Returns the points that it names.
+    pub const fn points(&self) -> Option<i32> {
+        match self {
+            Reply::Points(points) => Some(*points),
+            _ => None,
+        }
+    }
+
     /// Returns the moves that it names.
     pub(crate) fn moves(&self) -> &[MoveSaid] {
         match self {

@@ -1,7 +1,9 @@
 //! What is said where the program is called alone on a terminal.
 
+use shakmaty::Color;
+
 use super::asides::session_of;
-use super::naming::plies;
+use super::naming::{plies, side};
 
 /// Said a first time, before a miniature.
 pub(crate) const WELCOME: [&str; 3] = [
@@ -10,6 +12,11 @@ pub(crate) const WELCOME: [&str; 3] = [
      move is yours to find.",
     "It is counted in plies: a ply is one move of one side.",
 ];
+
+/// Asks for the mate at the end of a miniature.
+pub(super) fn mate(turn: Color) -> String {
+    format!("{} mates now. Which move?", side(turn))
+}
 
 /// The prompt where something is on offer.
 pub(crate) const PROMPT: &str = "Your choice: ";

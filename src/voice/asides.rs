@@ -101,7 +101,7 @@ pub(crate) const NO_TERMINAL: &str = "The game comes through standard input and 
 
 /// Said when all games that could be chosen have been finished before.
 pub(crate) const ALL_FINISHED: &str =
-    "You have finished every one of these games; the first is read again.";
+    "You have finished every one of these games; the one least lately read is read again.";
 
 /// Said when a sheet is made of a game that came through standard input.
 pub(crate) const SHEET_FROM_INPUT: &str = "The game comes through standard input: the command on the sheet \

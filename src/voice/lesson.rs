@@ -3,7 +3,7 @@
 use super::clean::clean_name;
 use super::naming::count;
 use super::progress::{mark, next_lesson, standing_at, step_title};
-use crate::learner::course::{Course, CourseStep, StepStatus};
+use crate::learner::course::{Course, CourseStep, Practice, StepStatus};
 use crate::learner::lesson::{Aim, PlannedPart};
 
 /// Heads a part that the tool has planned, without an end mark.
@@ -11,7 +11,7 @@ pub(crate) fn aim(aim: Aim) -> String {
     match aim {
         Aim::Due => "What you are about to forget".to_owned(),
         Aim::Teach(step) => format!("{}, from the beginning", step_title(step)),
-        Aim::Step(step) => step_title(step).to_owned(),
+        Aim::Step(step) | Aim::Review(step) => step_title(step).to_owned(),
         Aim::Game => "A game, with the board hidden".to_owned(),
         Aim::Ahead => "As far ahead as you see".to_owned(),
     }
@@ -23,14 +23,21 @@ pub(crate) fn reason(number: usize, part: &PlannedPart) -> String {
     let questions = count(part.count, "question", "questions");
     let why = match part.aim {
         Aim::Due => format!(
-            "{questions} that you may not know any more, or never showed that you know; all kinds in turn, \
+            "{questions} that you may not know any more, never showed that you know, or are slow at; all kinds in turn, \
              since what is mixed is kept longer"
         ),
+        Aim::Review(_) => {
+            format!("{questions}, since this step was taken as known or is not fast yet")
+        }
         Aim::Teach(_) => {
             format!("{questions} with clues, since what was not learned yet is not to be asked")
         }
         Aim::Step(step) if step.is_game() => {
             format!("your step now, a whole game; {} pass it", mark(step.mark()))
+        }
+        Aim::Step(step) if matches!(step.practice(), Practice::Recite(_)) => {
+            let mark = mark(step.mark());
+            format!("your step now, moves said from memory; {mark} pass it")
         }
         Aim::Step(step) => format!("{questions}, your step now; {} pass it", mark(step.mark())),
         Aim::Game => "what all steps are for; nothing needs to be passed".to_owned(),

@@ -44,6 +44,18 @@ pub(super) const fn manner(role: Role) -> &'static str {
     }
 }
 
+/// Says in one clause for several squares that the piece does not go there.
+pub(super) const fn leads_nowhere(role: Role) -> &'static str {
+    match role {
+        Role::Pawn => "no pawn's attack leads there",
+        Role::Knight => "no knight's jump leads there",
+        Role::Bishop => "none of its diagonals leads there",
+        Role::Rook => "neither its file nor its rank leads there",
+        Role::Queen => "none of its lines leads there",
+        Role::King => "one step does not lead there",
+    }
+}
+
 fn off_line(role: Role, from: Square, to: Square) -> String {
     match role {
         Role::Bishop => format!("no diagonal joins {from} and {to}"),

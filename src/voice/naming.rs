@@ -5,7 +5,7 @@ use std::fmt::Display;
 use shakmaty::{Piece, Role, Square};
 
 use crate::game::MoveNumber;
-use crate::question::Attempt;
+use crate::question::{Attempt, Departure};
 pub(super) use crate::rules::{role_name as role, side_name as side, wing_name as wing};
 
 /// Names several pieces by their role.
@@ -31,9 +31,28 @@ pub(super) fn pieces_on(pieces: &[(Square, Piece)]) -> String {
     list(names)
 }
 
+/// Names pieces of one side with their squares: "the knight on f3 and the king on g1".
+pub(super) fn roles_on(pieces: &[(Square, Piece)]) -> String {
+    let names = pieces.iter();
+    list(names.map(|(square, piece)| format!("the {} on {square}", role(piece.role))))
+}
+
 /// Says where a piece stands.
 pub(super) fn stands_on(piece: Piece, square: Square) -> String {
     format!("{} stands on {square}.", piece_named(piece))
+}
+
+/// Tells how a piece went from a square, which may have been named before, in a clause about `who`.
+pub(super) fn departed(departure: &Departure, who: &str, named: Option<Square>) -> String {
+    let number = departure.number.number;
+    let (from, on) = named.map_or_else(
+        || ("there".to_owned(), "there".to_owned()),
+        |square| (square.to_string(), format!("on {square}")),
+    );
+    match departure.to {
+        Some(to) => format!("{who} went from {from} to {to} on move {number}"),
+        None => format!("{who} was taken {on} on move {number}"),
+    }
 }
 
 /// Names a move by its side: "White's move 14". No dots, which are read badly aloud.
@@ -78,6 +97,14 @@ pub(super) fn either<T: ToString>(items: impl IntoIterator<Item = T>) -> String 
     joined(items, "or")
 }
 
+/// Begins to say why some squares that were named are not right; very many are counted.
+pub(super) fn none_of<T: ToString>(squares: impl ExactSizeIterator<Item = T>) -> String {
+    match squares.len() {
+        0..=8 => format!("Not {}", either(squares)),
+        all => format!("Not {all} of those named"),
+    }
+}
+
 fn joined<T: ToString>(items: impl IntoIterator<Item = T>, word: &str) -> String {
     let mut names: Vec<String> = items.into_iter().map(|item| item.to_string()).collect();
     match (names.pop(), names.is_empty()) {
@@ -85,6 +112,18 @@ fn joined<T: ToString>(items: impl IntoIterator<Item = T>, word: &str) -> String
         (Some(last), true) => last,
         (Some(last), false) => format!("{} {word} {last}", names.join(", ")),
     }
+}
+
+/// Brings together what is alike, in order.
+pub(super) fn groups<T>(all: &[T], alike: impl Fn(&T, &T) -> bool) -> Vec<Vec<&T>> {
+    let mut groups: Vec<Vec<&T>> = Vec::new();
+    for one in all {
+        match groups.iter_mut().find(|group| alike(group[0], one)) {
+            Some(group) => group.push(one),
+            None => groups.push(vec![one]),
+        }
+    }
+    groups
 }
 
 /// Counts things: "1 ply", "3 plies".

@@ -35,7 +35,7 @@ impl ExerciseWords for Recite {
             None => format!("{} from memory: {who}.", plies(of.plies)),
             Some(chunk) => format!(
                 "{} to learn, {} at a time: {who}. Each chunk is heard and said, then all so far; one that \
-                 fails comes back. Only the whole game, said at the end, counts.",
+                 fails comes back. Only all of it, said at the end, counts.",
                 plies(of.plies),
                 plies(chunk)
             ),
@@ -65,7 +65,7 @@ impl ExerciseWords for Recite {
             ReciteTold::Together { last, counts } => {
                 let last = move_of(*last);
                 let counts = if *counts {
-                    " This is the whole game, and it counts."
+                    " That is all of it, and it counts."
                 } else {
                     ""
                 };

@@ -1,11 +1,12 @@
 //! Whatever a session puts out, in words.
 
 use crate::exercise::{Ask, Asked, Heard, Output};
+use crate::question::LineQuestion;
 
 use super::ear::for_the_ear;
 use super::naming::side;
 use super::style::Voice;
-use super::{bare, ending, guided, question, recite, reply_help, rounds, verdict};
+use super::{alone, bare, ending, guided, question, recite, reply_help, rounds, verdict};
 
 impl Voice {
     /// Puts what a session says into words: one line or paragraph each, without an end of line and
@@ -22,7 +23,7 @@ impl Voice {
             }
             Output::Hint(piece) => vec![recite::hint(*piece)],
             Output::Ask(ask) => {
-                let checkpoint = question::checkpoint(ask);
+                let checkpoint = question::checkpoint(ask).filter(|_| !self.miniature);
                 checkpoint.into_iter().chain(self.asked(ask)).collect()
             }
             Output::AskAgain(ask) => {
@@ -85,6 +86,11 @@ impl Voice {
 
     /// Puts a question; where a square is marked on a board, that board comes first.
     fn asked(self, ask: &Ask) -> Vec<String> {
+        if let Asked::Line(LineQuestion::Mate(_), stand) = ask.asked
+            && self.miniature
+        {
+            return vec![alone::mate(stand.turn)];
+        }
         let mut said = bare::marked_board(ask, self.plain);
         said.push(question::prompt(ask));
         said

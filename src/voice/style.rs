@@ -18,6 +18,8 @@ pub struct Voice {
     pub list: List,
     /// Whether an empty board stays before the eyes while all else is wiped.
     pub empty_board: bool,
+    /// Whether a miniature is told: the mate that is asked for at its end is there.
+    pub miniature: bool,
 }
 
 impl Voice {

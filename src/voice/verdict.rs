@@ -1,15 +1,14 @@
 //! Verdicts in words: what came of a reply, and what is true.
 
-use shakmaty::{Color, Role};
-
 use crate::exercise::{Answered, Dialogue, Tries};
-use crate::question::{LineQuestion, LineWhy, Question, Reply, Tally, Truth, Verdict, Why};
+use crate::question::{LineWhy, Truth, Verdict, Why};
 
 use super::guided::found;
 use super::naming::{count, list};
 use super::question::{reasons, truth, why};
 use super::style::Voice;
 use super::time::duration;
+use super::words::MISSED;
 
 /// Says what came of a reply, and no more of the truth than was said rightly.
 pub(super) fn answered(answered: &Answered) -> Vec<String> {
@@ -35,17 +34,13 @@ pub(super) fn answered(answered: &Answered) -> Vec<String> {
     }]
 }
 
-/// Says what is true and why, and first which squares of a reply were right.
+/// Says what is true and why, and first which squares of a reply were forgotten.
 pub(super) fn explained(voice: Voice, answered: &Answered) -> Vec<String> {
     if answered.recital().is_some() {
         return recited(voice, answered);
     }
     let (question, mark) = (&answered.question, &answered.mark);
-    let mut said = match mark.verdict {
-        // The truth says it all to who gave the question up.
-        Verdict::Right | Verdict::Pass => Vec::new(),
-        Verdict::Part | Verdict::Wrong => tally(question, &mark.tally),
-    };
+    let mut said = Vec::from_iter(missed(answered));
     // The move in full says all that its squares say.
     if !answered.why.names_truth() {
         said.push(truth(question, &answered.truth));
@@ -74,23 +69,13 @@ fn recited(voice: Voice, answered: &Answered) -> Vec<String> {
 
 /// Goes on, after the verdict on a whole board, with how many pieces stand right; nothing for other answers.
 fn placed(answered: &Answered) -> String {
-    let (Truth::Placement(truth), Some(Reply::Placement(said))) =
-        (&answered.truth, &answered.reply)
+    let (Truth::Placement(truth), Why::Line(LineWhy::Rebuild(why))) =
+        (&answered.truth, &answered.why)
     else {
         return String::new();
     };
     let all = truth.occupied().count();
-    let (mut misplaced, mut missing, mut extra) = (0, 0, 0);
-    for piece in Role::ALL
-        .into_iter()
-        .flat_map(|role| Color::ALL.map(|color| role.of(color)))
-    {
-        let (there, put) = (truth.by_piece(piece), said.by_piece(piece));
-        let (lacks, more) = ((there & !put).count(), (put & !there).count());
-        misplaced += lacks.min(more);
-        missing += lacks.saturating_sub(more);
-        extra += more.saturating_sub(lacks);
-    }
+    let (misplaced, missing, extra) = (why.misplaced.len(), why.missing.len(), why.extra.len());
     let right = all - misplaced - missing;
     let wrong = [
         (misplaced, "misplaced"),
@@ -153,19 +138,20 @@ pub(crate) fn right_alone(answered: &Answered) -> Option<String> {
     }
 }
 
-/// Says which squares were right, forgotten or too many; a line each.
-fn tally(question: &Question, tally: &Tally) -> Vec<String> {
-    // What is wrong with a placement is told piece by piece by its why.
-    if matches!(question, Question::Line(LineQuestion::Rebuild(_))) {
-        return Vec::new();
-    }
-    [
-        ("Named rightly", tally.hit),
-        ("Missed", tally.missed),
-        ("Named wrongly", tally.extra),
-    ]
-    .into_iter()
-    .filter(|(_, set)| set.any())
-    .map(|(name, set)| format!("{name}: {}.", list(set)))
-    .collect()
+/// Says which squares were forgotten of a reply that was right in part, where the reasons do not name them all: what
+/// was named wrongly has a reason of its own.
+fn missed(answered: &Answered) -> Option<String> {
+    let missed = answered.mark.tally.missed;
+    let named = matches!(
+        answered.why,
+        Why::Line(
+            LineWhy::Standing(_)
+                | LineWhy::Attackers(_)
+                | LineWhy::Check(_)
+                | LineWhy::Hanging(_)
+                | LineWhy::Rebuild(_)
+        )
+    );
+    (answered.mark.verdict == Verdict::Part && missed.any() && !named)
+        .then(|| format!("{MISSED}{}.", list(missed)))
 }

@@ -7,8 +7,8 @@ use crate::replies::right;
 use sansvoir::board::Seen;
 use sansvoir::exercise::bound::Within;
 use sansvoir::exercise::{
-    Advice, Answered, Asked, Awaits, Drill, DrillSettings, DrillSummary, Earlier, Exercise, Input,
-    Output, OwnSummary, Session, Views,
+    Advice, Answered, Asked, Awaits, Dice, Drill, DrillSettings, DrillSummary, Earlier, Exercise,
+    Input, Output, OwnSummary, Session, Views,
 };
 use sansvoir::question::bare::{Color, Name, Place};
 use sansvoir::question::{BareQuestion, Kind, Question, Verdict};
@@ -31,7 +31,7 @@ fn settings(kinds: &[Kind], count: usize) -> DrillSettings {
 }
 
 /// How a learner answers.
-type Learner = dyn Fn(usize, &BareQuestion) -> Input;
+type Learner<'a> = dyn Fn(usize, &BareQuestion) -> Input + 'a;
 
 fn all_right(_: usize, question: &BareQuestion) -> Input {
     Input::Reply {
@@ -81,7 +81,7 @@ impl Run {
     }
 }
 
-fn run(settings: &DrillSettings, learner: &Learner, stop_after: Option<usize>) -> Run {
+fn run(settings: &DrillSettings, learner: &Learner<'_>, stop_after: Option<usize>) -> Run {
     let mut run = Run::default();
     let mut drill = Session::new(Drill::new(settings.clone()).unwrap());
     run.add(drill.begin());
@@ -318,4 +318,56 @@ fn the_view_that_is_wished_for_is_the_only_one() {
             assert_eq!(Seen::of(square, view).square(view), square);
         }
     }
+}
+
+/// The think times of a drill in a lesson, and whether each answer was right in time, of a learner who needs so
+/// much of the usual time, and misses as `knows` tells.
+fn followed(needs: impl Fn(usize) -> f64, knows: impl Fn(usize) -> bool) -> Vec<(f64, bool)> {
+    let usual = f64::from(u32::try_from(Kind::Aligned.think_millis()).unwrap());
+    let settings = DrillSettings {
+        think_millis: None,
+        follow: true,
+        ..settings(&[Kind::Aligned], 600)
+    };
+    let learner = |turn: usize, question: &BareQuestion| {
+        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+        let millis = (usual * needs(turn)) as u64;
+        if knows(turn) {
+            let text = right(question);
+            Input::Reply { text, millis }
+        } else {
+            Input::Pass { millis }
+        }
+    };
+    let drill = run(&settings, &learner, None);
+    let told = |answered: &Answered| {
+        let think = f64::from(u32::try_from(answered.think.unwrap()).unwrap());
+        let in_time = answered.mark.verdict == Verdict::Right && !answered.late;
+        (think / usual, in_time)
+    };
+    drill.past.iter().map(told).collect()
+}
+
+#[test]
+#[expect(clippy::cast_precision_loss)]
+fn think_times_follow_until_three_in_four_are_right_in_time() {
+    let drawn = |seed: u64, turn: usize| Dice::new(seed, turn as u64);
+    for seed in 0..5 {
+        // Any time from half of the usual one up to one and a half is as likely: three in four take up to 1.25.
+        let needs = |turn| 0.5 + drawn(seed, turn).below(1000) as f64 / 1000.0;
+        let settled = &followed(needs, |_| true)[100..];
+        let in_time = settled.iter().filter(|(_, in_time)| *in_time).count();
+        let share = in_time as f64 / settled.len() as f64;
+        assert!((0.70..0.80).contains(&share), "{share}");
+        let mean = settled.iter().map(|(think, _)| think).sum::<f64>() / settled.len() as f64;
+        assert!((1.1..1.4).contains(&mean), "{mean}");
+    }
+}
+
+#[test]
+fn think_times_stay_between_half_of_the_usual_ones_and_double() {
+    let last = |told: Vec<(f64, bool)>| told.last().unwrap().0;
+    assert!((last(followed(|_| 0.1, |_| true)) - 0.5).abs() < 0.01);
+    assert!((last(followed(|_| 3.0, |_| true)) - 2.0).abs() < 0.01);
+    assert!((last(followed(|_| 0.1, |_| false)) - 2.0).abs() < 0.01);
 }

@@ -15,7 +15,7 @@ use sansvoir::learner::{
     LearnerName, Played, Record, Stamp, StartRecord,
 };
 use sansvoir::question::{
-    Attacks, Legality, LineQuestion, LineWhy, Mark, Question, Scene, Truth, Why,
+    Attacks, BalanceWhy, Legality, LineQuestion, LineWhy, Mark, Question, Scene, Truth, Why,
 };
 use serde::Deserialize;
 use serde_json::{Value, json};
@@ -62,7 +62,7 @@ fn answer(line: &Line, question: LineQuestion, text: &str) -> Answered {
         truth,
         text: text.to_owned(),
         reply: Some(reply),
-        why: Why::Line(LineWhy::Balance(shakmaty::ByColor::default())),
+        why: Why::Line(LineWhy::Balance(BalanceWhy::default())),
         millis: Some(4210),
         think: Some(20_000),
         late: false,

@@ -9,6 +9,8 @@ use sansvoir::exercise::{
     Output, OverGame, OwnSummary, Recite, ReciteSettings, ReciteSummary, Script, Session, Sides,
     Slip, Summary, Told,
 };
+use sansvoir::learner::course::{Course, CourseEvent, CourseStep};
+use sansvoir::learner::{AnswerRecord, Stamp};
 use sansvoir::pgn::{Collection, Reading, read};
 use sansvoir::question::{Kind, Reason, Verdict};
 use shakmaty::Role;
@@ -419,6 +421,23 @@ fn a_game_is_learned_in_chunks_and_only_the_whole_of_it_counts() {
     assert_eq!((own.asked, own.first_try), (12, 12));
     assert_eq!(own.learned.map(|(plies, _)| plies), Some(12));
     assert_eq!(summary.kinds[0].right, 12);
+}
+
+#[test]
+fn beginnings_that_are_learned_in_chunks_pass_their_step() {
+    let (log, _) = learn(&[]);
+    let (step, time) = (CourseStep::Chunks, "2026-03-01T18:20:04Z".parse().unwrap());
+    let mut course = Course::default();
+    for learned in 1..=2 {
+        for answered in &log.answered {
+            let stamp = Stamp::new(time, "s");
+            let answer = AnswerRecord::new(stamp, "recite", None, answered);
+            course.hear(time, CourseEvent::of_answer(&answer).unwrap());
+        }
+        assert_eq!(course.taught(step), 22 * learned);
+        // Twelve answers of each count.
+        assert_eq!(course.standing(step).is_passed(), learned == 2);
+    }
 }
 
 #[test]

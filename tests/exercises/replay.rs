@@ -7,7 +7,7 @@ use sansvoir::exercise::{
     PromptWord, Replay, Script, Session, Settings, Stop, Summary, Told, Turn,
 };
 use sansvoir::game::{Game, MoveOrNull, Place, Start, Tags};
-use sansvoir::question::{Kind, LineQuestion, Question, Reply, Truth, Verdict};
+use sansvoir::question::{Kind, LineQuestion, Question, Reply, Scene, Truth, Verdict};
 use shakmaty::san::San;
 
 fn game(moves: &str) -> Game {
@@ -222,8 +222,19 @@ fn the_same_seed_asks_the_same_and_another_seed_asks_otherwise() {
 #[test]
 fn a_session_goes_on_exactly_where_it_was_stopped_wherever_that_is() {
     let game = game(ANDERSSEN_DUFRESNE);
-    for by in [By::Ply, By::Move, By::Checkpoint] {
-        let settings = Settings { by, ..settings() };
+    let ways = [
+        (By::Ply, false),
+        (By::Move, false),
+        (By::Checkpoint, false),
+        (By::Ply, true),
+        (By::Checkpoint, true),
+    ];
+    for (by, follow) in ways {
+        let settings = Settings {
+            by,
+            follow,
+            ..settings()
+        };
         let whole = play(&game, &settings, Cut::default(), None);
         for stop_after in 0..60 {
             let resumed = play(&game, &settings, Cut::default(), Some(stop_after));
@@ -243,6 +254,68 @@ fn a_session_goes_on_exactly_where_it_was_stopped_wherever_that_is() {
             );
         }
     }
+}
+
+/// The plies between the checkpoints of a game that are `every` plies apart, or closer where they are missed, for
+/// a learner who knows the answers at those checkpoints.
+fn spacing(every: usize, follow: bool, knows: impl Fn(usize) -> bool) -> Vec<usize> {
+    let line = published::line(BOGOLJUBOV_ALEKHINE);
+    let settings = Settings {
+        checkpoints: Checkpoints::Every(Within::nearest(every)),
+        ask: vec![Kind::Whereabouts],
+        follow,
+        ..settings()
+    };
+    let mut session = replay(&game(BOGOLJUBOV_ALEKHINE), settings, Cut::default());
+    let mut outputs = session.begin();
+    let mut stops = vec![0];
+    while session.awaits() != Awaits::Nothing {
+        let asked = outputs.iter().rev().find_map(|output| match output {
+            Output::Ask(ask) => Some(ask.asked.question()),
+            _ => None,
+        });
+        outputs = session.hear(match (session.awaits(), asked) {
+            (Awaits::Reply, Some(Question::Line(question))) => {
+                let plies = session.heard();
+                if stops.last() != Some(&plies) {
+                    stops.push(plies);
+                }
+                let millis = 1;
+                let text = match question.truth(Scene::new(&line, plies)) {
+                    Truth::Square(square) => square.to_string(),
+                    _ => "gone".to_owned(),
+                };
+                if knows(stops.len() - 2) {
+                    Input::Reply { text, millis }
+                } else {
+                    Input::Pass { millis }
+                }
+            }
+            _ => Input::GoOn,
+        });
+    }
+    // The last one lies at the end of the game, wherever that is.
+    stops.pop();
+    stops.windows(2).map(|pair| pair[1] - pair[0]).collect()
+}
+
+#[test]
+fn checkpoints_in_a_lesson_come_closer_after_misses_and_as_far_again_as_the_step_says() {
+    for every in [4, 8, 16] {
+        let all = spacing(every, true, |_| true);
+        assert!(all.iter().all(|plies| *plies == every), "{all:?}");
+        let none = spacing(every, true, |_| false);
+        assert_eq!(none[0], every);
+        assert!(none.is_sorted_by(|one, next| one >= next), "{none:?}");
+        assert!(*none.last().unwrap() <= every / 2, "{none:?}");
+        // Outside of a lesson they stand fast.
+        let fast = spacing(every, false, |_| false);
+        assert!(fast.iter().all(|plies| *plies == every), "{fast:?}");
+    }
+    let back = spacing(8, true, |checkpoint| checkpoint > 0);
+    assert!(back[1] < 8 && back.contains(&8), "{back:?}");
+    assert!(back.iter().all(|plies| *plies <= 8), "{back:?}");
+    assert!(back[1..].is_sorted(), "{back:?}");
 }
 
 #[test]

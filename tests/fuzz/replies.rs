@@ -103,6 +103,7 @@ pub(crate) fn target(text: &[u8]) {
         plain: true,
         list: sansvoir::voice::List::Piece,
         empty_board: false,
+        miniature: false,
     };
     let _ = Input::read(&text, 0);
     for fen in POSITIONS {

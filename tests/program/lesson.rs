@@ -77,6 +77,28 @@ fn a_first_lesson_finds_the_level_and_then_begins() {
 }
 
 #[test]
+fn think_times_and_checkpoints_follow_the_learner_in_a_lesson_alone() {
+    let follows = |arguments: &[&str]| {
+        let desk = Desk::new();
+        desk.run(arguments, lines("pass", 100)).ends(0, &[]);
+        let records = desk.records();
+        let starts = of_type(&records, "start");
+        let settings = |start: &&Value| {
+            let plan = &start["plan"]["plan"];
+            let told = [
+                &plan["replay"]["settings"]["follow"],
+                &plan["drill"]["follow"],
+            ];
+            told.into_iter().find_map(Value::as_bool)
+        };
+        starts.iter().filter_map(settings).collect::<Vec<bool>>()
+    };
+    assert_eq!(follows(&["replay", "--seed", "3"]), [false]);
+    assert_eq!(follows(&["drill", "color", "--seed", "3"]), [false]);
+    assert_eq!(follows(&CHOSEN), [true, true]);
+}
+
+#[test]
 fn a_learner_says_where_to_begin_and_what_is_below_counts_as_known() {
     let desk = Desk::new();
     let arguments = ["lesson", "--start", "four-plies", "--seed", "3"];

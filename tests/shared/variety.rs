@@ -118,9 +118,9 @@ pub(crate) fn collections() -> [(&'static str, Vec<Line>); 2] {
 }
 
 /// Counts the questions at checkpoints after every eighth ply.
-fn at_checkpoints(place: &'static str, lines: &[Line], kind: Kind, run: (u64, u64)) -> Row {
+fn at_checkpoints(place: &'static str, lines: &[Line], kind: Kind, seed: u64) -> Row {
     let mut row = Row::new(place, kind);
-    each_checkpoint(lines, kind, run, |scene, question| {
+    each_checkpoint(lines, kind, seed, |scene, question| {
         row.add(&question.truth(scene))
     });
     row
@@ -130,10 +130,10 @@ fn at_checkpoints(place: &'static str, lines: &[Line], kind: Kind, run: (u64, u6
 pub(crate) fn each_checkpoint(
     lines: &[Line],
     kind: Kind,
-    (seed, goes): (u64, u64),
+    seed: u64,
     mut look: impl FnMut(Scene<'_>, LineQuestion) -> bool,
 ) {
-    for go in 0..goes {
+    for go in 0..GOES {
         // Not after the same plies each time.
         let first = 8 + usize::try_from(go % 8).unwrap();
         for (number, line) in lines.iter().enumerate() {
@@ -152,10 +152,10 @@ pub(crate) fn each_checkpoint(
 }
 
 /// Counts the questions of rounds of `ahead`, over two plies, four and so on up to eight.
-fn ahead(lines: &[Line], kind: Kind, (seed, goes): (u64, u64)) -> Row {
+fn ahead(lines: &[Line], kind: Kind, seed: u64) -> Row {
     let games: Vec<Script> = lines.iter().map(Script::of_line).collect();
     let mut row = Row::new("ahead", kind);
-    for go in 0..goes {
+    for go in 0..SESSIONS {
         let game = games[usize::try_from(go).unwrap() % games.len()].clone();
         let settings = AheadSettings {
             games: vec![game],
@@ -194,10 +194,12 @@ fn few(kind: Kind, seed: u64) -> Row {
 }
 
 fn few_settings(kind: Kind, seed: u64) -> FewSettings {
+    // These are so rare there that to find many takes long.
+    let is_rare = [Kind::Check, Kind::Mate].contains(&kind);
     FewSettings {
         pieces: Within::nearest(6),
         plies: Within::nearest(4),
-        count: Within::nearest(500),
+        count: Within::nearest(if is_rare { 50 } else { 500 }),
         per_round: Within::nearest(1),
         ask: vec![kind],
         think_millis: None,
@@ -330,8 +332,13 @@ pub(crate) fn drill(kind: Kind, seed: u64) -> DrillSettings {
     }
 }
 
-/// Counts all, going so many times through the games.
-pub(crate) fn table(seed: u64, goes: u64) -> Vec<Row> {
+/// Goes so often through the games: a kind that is still rare then is so for good.
+const GOES: u64 = 50;
+/// So many sessions of `ahead` are held.
+const SESSIONS: u64 = 260;
+
+/// Counts all.
+pub(crate) fn table(seed: u64) -> Vec<Row> {
     let mut rows: Vec<Row> = Kind::BARE
         .into_iter()
         .map(|kind| drilled(kind, seed))
@@ -339,9 +346,9 @@ pub(crate) fn table(seed: u64, goes: u64) -> Vec<Row> {
     let collections = collections();
     for kind in Kind::LINE {
         for (place, lines) in &collections {
-            rows.push(at_checkpoints(place, lines, kind, (seed, goes)));
+            rows.push(at_checkpoints(place, lines, kind, seed));
         }
-        rows.push(ahead(&collections[0].1, kind, (seed, goes)));
+        rows.push(ahead(&collections[0].1, kind, seed));
         rows.push(few(kind, seed));
     }
     rows

@@ -469,7 +469,7 @@ fn colors_and_lines_are_explained_by_numbers() {
     let parity = Parity::of(square);
     assert_eq!((parity.sum(), parity.color()), (13, SquareColor::Light));
     let aligned = ask("aligned", &json!({"squares": ["c2", "e4"]}));
-    let BareWhy::Aligned(squares) = answer(&aligned, "none").1 else {
+    let BareWhy::Aligned((squares, _)) = answer(&aligned, "none").1 else {
         panic!("a line's why")
     };
     assert_eq!((squares.files_apart(), squares.ranks_apart()), (2, 2));

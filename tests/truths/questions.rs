@@ -277,7 +277,7 @@ fn a_placement_is_graded_piece_by_piece() {
         answer(scene, "rebuild", &json!({}), fen).0.verdict,
         Verdict::Right
     );
-    // Ke8 and a2 are right; b2 and e1 are missing; Nd4 is extra; Qa1 is the wrong piece.
+    // Ke8 and a2 are right; Ra1, b2 and Ke1 are missing; Qa1 and Nd4 are extra.
     let (mark, why) = answer(scene, "rebuild", &json!({}), "Qa1 a2 Nd4 / Ke8");
     assert!((mark.score - 2.0 / 6.0).abs() < 1e-12, "{mark:?}");
     let Some(LineWhy::Rebuild(why)) = why else {
@@ -285,10 +285,21 @@ fn a_placement_is_graded_piece_by_piece() {
     };
     assert_eq!(why.right, 2);
     let squares = |count: usize, expected| assert_eq!(count, expected, "{why:?}");
-    squares(why.missing.len(), 2);
-    squares(why.extra.len(), 1);
-    squares(why.wrong_piece.len(), 1);
-    assert!(matches!(why.extra[0].2, Found::NeverHeld));
+    squares(why.missing.len(), 3);
+    squares(why.misplaced.len(), 0);
+    squares(why.extra.len(), 2);
+    let knight = &why.extra[0];
+    assert_eq!(knight.0.to_string(), "d4");
+    assert!(matches!(knight, (_, _, Found::NeverHeld, None)));
+    // A rook on b1 is the one of a1, misplaced.
+    let (_, why) = answer(scene, "rebuild", &json!({}), "Ke1 Rb1 a2 b2 / Ke8");
+    let Some(LineWhy::Rebuild(why)) = why else {
+        panic!("{why:?}")
+    };
+    assert_eq!(
+        (why.misplaced.len(), why.misplaced[0].0.to_string()),
+        (1, "b1".into())
+    );
 }
 
 #[test]

@@ -1,8 +1,11 @@
 //! `lesson`: exercises one after the other, chosen by the journal or written by a coach.
 
 mod coach;
+#[cfg(test)]
+mod tests;
 mod today;
 
+use std::collections::HashMap;
 use std::path::PathBuf;
 
 use clap::Args;
@@ -10,10 +13,10 @@ use clap::Args;
 use super::aloud::Announcer;
 use super::failure::{Failure, shown};
 use super::request::{Outline, seed_of_part};
-use super::shared::{Shared, answers, records};
+use super::shared::{Shared, records, tell_broken};
 use crate::exercise::bound::Minutes;
-use crate::learner::course::{Course, CourseStep};
-use crate::learner::{EndRecord, Journal, Record, SessionLock, Stamp, StartRecord};
+use crate::learner::course::{Course, CourseEvent, CourseStep};
+use crate::learner::{EndRecord, Journal, LearnerState, Record, SessionLock, Stamp, StartRecord};
 use crate::question::Verdict;
 use crate::terminal::{Tone, now};
 use crate::voice::{self, asides};
@@ -73,29 +76,27 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     let journal = shared.journal()?;
     if arguments.resume {
         let left = shared.take_up(&journal, EXERCISE)?;
-        let (held, outline) = (left.held, &left.setup);
-        return hold(held, outline, left.start, true, left.records, shared).map(drop);
+        return hold(left.held, &left.setup, left.start, true, shared).map(drop);
     }
-    let mut before = records(&journal)?;
     if let Some(file) = &arguments.file {
-        let outline = coach::outline(file, shared.seed()?, &before, shared)?;
-        return begin(&outline, before, &journal, shared).map(drop);
+        let outline = coach::outline(file, shared.seed()?, &records(&journal)?, shared)?;
+        return begin(&outline, &journal, shared).map(drop);
     }
-    let has_begun =
-        |record: &Record| matches!(record, Record::Start(start) if start.exercise == EXERCISE);
+    let (mut learner, broken) = LearnerState::of(&journal)?;
+    tell_broken(journal.path(), &broken);
     let is_first = arguments.start.is_none()
-        && !before.iter().any(has_begun)
-        && Course::of(&before).current() == Some(CourseStep::WhiteSquares);
+        && !learner.had_lesson
+        && learner.course.current() == Some(CourseStep::WhiteSquares);
     if arguments.place || is_first {
-        let is_placed = begin(&today::placement(), before, &journal, shared)?;
+        let is_placed = begin(&today::placement(), &journal, shared)?;
         if arguments.place || !is_placed {
             return Ok(());
         }
-        before = journal.read()?.records;
+        learner = LearnerState::of(&journal)?.0;
     }
     let minutes = arguments.minutes.map_or(MINUTES, Minutes::get);
-    let outline = today::outline(minutes, arguments.start, &before, shared)?;
-    begin(&outline, before, &journal, shared).map(drop)
+    let outline = today::outline(minutes, arguments.start, learner, shared)?;
+    begin(&outline, &journal, shared).map(drop)
 }
 
 fn step(name: &str) -> Result<CourseStep, String> {
@@ -103,12 +104,7 @@ fn step(name: &str) -> Result<CourseStep, String> {
 }
 
 /// Holds a lesson from its beginning; tells whether it came to its end.
-fn begin(
-    outline: &Outline,
-    before: Vec<Record>,
-    journal: &Journal,
-    shared: &Shared,
-) -> Result<bool, Failure> {
+fn begin(outline: &Outline, journal: &Journal, shared: &Shared) -> Result<bool, Failure> {
     let held = shared.hold_new(journal)?;
     let start = StartRecord {
         stamp: Stamp::new(now(), held.session()),
@@ -119,7 +115,7 @@ fn begin(
         seed: shared.seed()?,
         plan: serde_json::to_value(outline)?,
     };
-    hold(held, outline, start, false, before, shared)
+    hold(held, outline, start, false, shared)
 }
 
 /// Holds a lesson from its beginning or from where it was left: its own session, and one for each part.
@@ -128,7 +124,6 @@ fn hold(
     outline: &Outline,
     start: StartRecord,
     resumed: bool,
-    mut records: Vec<Record>,
     shared: &Shared,
 ) -> Result<bool, Failure> {
     let mut announcer = shared.announcer();
@@ -144,32 +139,34 @@ fn hold(
     if !resumed {
         say_notes(outline.notes.as_deref(), &mut announcer)?;
     }
-    let stood = course_without(&records, &name);
+    let mut so_far = SoFar::of(&journal, &name)?;
+    let stood = std::mem::take(&mut so_far.others);
     for (part, number) in outline.parts.iter().zip(1..) {
         let session = format!("{name}-{number}");
-        if is_over(&records, &session) {
-            continue;
-        }
+        let is_begun = match so_far.parts.get(&session) {
+            Some(part) if part.is_over => continue,
+            begun => begun.is_some(),
+        };
         let heading = voice::lesson::part(number, outline.parts.len(), &part.heading);
         announcer.say(Tone::Heading, &heading)?;
         say_notes(part.notes.as_deref(), &mut announcer)?;
-        let is_begun = (records.iter()).any(|record| record.stamp().session == session);
         let seed = seed_of_part(seed, number);
         part.hold(session.clone(), seed, is_begun, shared)?;
-        records = journal.read()?.records;
-        if !is_over(&records, &session) {
+        so_far = SoFar::of(&journal, &name)?;
+        let held_so_far = so_far.parts.get(&session).filter(|part| part.is_over);
+        let Some(held_so_far) = held_so_far else {
             announcer.say(Tone::Aside, voice::lesson::STOPPED)?;
             end(&mut held, false, &mut announcer)?;
             return Ok(false);
-        }
+        };
         if let Some(mark) = part.pass {
-            let [right, of, all] = replies(&records, |answered| answered == session);
+            let [right, of, all] = held_so_far.replies;
             let said = voice::lesson::pass_mark(right, of, mark, all);
             announcer.say(Tone::Plain, &said)?;
         }
     }
     end(&mut held, true, &mut announcer)?;
-    close(&name, &records, &stood, &mut announcer)?;
+    close(&so_far, &stood, &mut announcer)?;
     Ok(true)
 }
 
@@ -187,35 +184,72 @@ fn keep(held: &mut SessionLock, record: Record, announcer: &mut Announcer) -> Re
     let found = asides::appended(held.append(record)?);
     found.map_or(Ok(()), |said| announcer.say(Tone::Aside, said))
 }
-/// Tells whether all of a session was read and asked.
-fn is_over(records: &[Record], session: &str) -> bool {
-    records.iter().any(|record| match record {
-        Record::End(end) => end.finished && end.stamp.session == session,
-        Record::Start(_)
-        | Record::Answer(_)
-        | Record::Said(_)
-        | Record::Game(_)
-        | Record::Seal(_) => false,
-    })
+/// What the journal tells of a lesson so far.
+#[derive(Default)]
+struct SoFar {
+    /// How the learner stands.
+    course: Course,
+    /// The same without the answers of this lesson.
+    others: Course,
+    /// The parts that were begun, by their sessions.
+    parts: HashMap<String, PartSoFar>,
+}
+
+/// What came of a part so far.
+#[derive(Default)]
+struct PartSoFar {
+    /// Whether all of it was read and asked.
+    is_over: bool,
+    /// Whether it finds where the course begins.
+    is_placement: bool,
+    /// The right first tries, all first tries, and all replies.
+    replies: [usize; 3],
+}
+
+impl SoFar {
+    fn of(journal: &Journal, lesson: &str) -> Result<SoFar, Failure> {
+        let mut so_far = SoFar::default();
+        journal.read_each(|_, record| {
+            let Stamp { time, session } = record.stamp();
+            let part = session.strip_prefix(lesson);
+            let is_part = part.is_some_and(|part| part.starts_with('-'));
+            if let Some(event) = CourseEvent::of(&record) {
+                if !is_part {
+                    so_far.others.hear(*time, event.clone());
+                }
+                so_far.course.hear(*time, event);
+            }
+            if is_part {
+                let part = so_far.parts.entry(session.clone()).or_default();
+                part.take(&record);
+            }
+        })?;
+        Ok(so_far)
+    }
+}
+
+impl PartSoFar {
+    fn take(&mut self, record: &Record) {
+        match record {
+            Record::Start(start) => self.is_placement |= start.exercise == "placement",
+            Record::End(end) => self.is_over |= end.finished,
+            Record::Answer(answer) => {
+                let is_right = answer.counts() && answer.verdict == Verdict::Right;
+                let [right, first, all] = &mut self.replies;
+                *right += usize::from(is_right);
+                *first += usize::from(answer.counts());
+                *all += 1;
+            }
+            Record::Said(_) | Record::Game(_) | Record::Seal(_) => {}
+        }
+    }
 }
 
 /// Tells what came of a lesson.
-fn close(
-    lesson: &str,
-    records: &[Record],
-    stood: &Course,
-    announcer: &mut Announcer,
-) -> Result<(), Failure> {
-    let counted = replies(records, |session| belongs(session, lesson));
-    let course = Course::of(records);
-    let is_placement = |record: &Record| {
-        let Record::Answer(answer) = record else {
-            return false;
-        };
-        answer.exercise == "placement" && belongs(&answer.stamp.session, lesson)
-    };
-    if records.iter().any(is_placement) {
-        for line in voice::lesson::placed(&course) {
+fn close(so_far: &SoFar, stood: &Course, announcer: &mut Announcer) -> Result<(), Failure> {
+    let SoFar { course, parts, .. } = so_far;
+    if parts.values().any(|part| part.is_placement) {
+        for line in voice::lesson::placed(course) {
             announcer.say(Tone::Plain, &line)?;
         }
     }
@@ -223,36 +257,13 @@ fn close(
         course.standing(*step).is_passed() && !stood.standing(*step).is_passed()
     };
     let passed: Vec<CourseStep> = CourseStep::ALL.into_iter().filter(passed).collect();
-    for line in voice::lesson::closing(counted, &passed, &course) {
+    let replies = parts.values().fold([0; 3], |all, part| {
+        std::array::from_fn(|at| all[at] + part.replies[at])
+    });
+    for line in voice::lesson::closing(replies, &passed, course) {
         announcer.say(Tone::Plain, &line)?;
     }
     Ok(())
-}
-
-/// How the learner stands by all answers but those of one lesson.
-fn course_without(records: &[Record], lesson: &str) -> Course {
-    let others = records.iter();
-    Course::of(others.filter(|record| !belongs(&record.stamp().session, lesson)))
-}
-
-/// Tells whether a session is a part of a lesson.
-fn belongs(session: &str, lesson: &str) -> bool {
-    let part = session.strip_prefix(lesson);
-    !lesson.is_empty() && part.is_some_and(|part| part.starts_with('-'))
-}
-
-/// Counts the right first tries, all first tries, and all replies, of some sessions.
-fn replies(records: &[Record], counts: impl Fn(&str) -> bool) -> [usize; 3] {
-    let counted = answers(records).filter(|answer| counts(&answer.stamp.session));
-    counted.fold([0; 3], |[right, first, all], answer| {
-        let is_first = answer.counts();
-        let is_right = is_first && answer.verdict == Verdict::Right;
-        [
-            right + usize::from(is_right),
-            first + usize::from(is_first),
-            all + 1,
-        ]
-    })
 }
 
 fn say_notes(notes: Option<&str>, announcer: &mut Announcer) -> Result<(), Failure> {

@@ -5,14 +5,13 @@ use crate::cli::pick::Pick;
 use crate::cli::places;
 use crate::cli::request::arguments::GameArguments;
 use crate::cli::request::{LessonPart, Outline, Request, ahead, drill, play, recite, replay};
-use crate::cli::shared::{Shared, answers};
+use crate::cli::shared::Shared;
 use crate::cli::values::{AskedKind, DrillKind};
 use crate::exercise::Views;
 use crate::exercise::bound::{Count, Every, FewPieces, FewPlies, Plies, Questions, Rounds};
-use crate::learner::Record;
-use crate::learner::course::{Course, CourseEvent, CourseStep, Practice};
+use crate::learner::LearnerState;
+use crate::learner::course::{Chunked, CourseEvent, CourseStep, Practice};
 use crate::learner::lesson::{Aim, LessonRequest, PlannedPart, drawing, plan};
-use crate::learner::schedule::Memory;
 use crate::question::Kind;
 use crate::terminal::now;
 use crate::voice;
@@ -21,16 +20,12 @@ use crate::voice;
 pub(super) fn outline(
     minutes: u32,
     step: Option<CourseStep>,
-    records: &[Record],
+    learner: LearnerState,
     shared: &Shared,
 ) -> Result<Outline, Failure> {
-    let mut course = Course::of(records);
+    let mut course = learner.course;
     if let Some(step) = step {
         course.hear(now(), CourseEvent::Started(step));
-    }
-    let mut memory = Memory::default();
-    for answer in answers(records) {
-        memory.take_answer(answer);
     }
     let wish = LessonRequest {
         now: now(),
@@ -38,21 +33,18 @@ pub(super) fn outline(
         seed: shared.seed()?,
         step,
     };
-    let planned = plan(&course, &memory, wish);
+    let planned = plan(&course, &learner.memory, wish);
     let reasons = planned.iter().zip(1..);
     let reasons = reasons.map(|(part, number)| voice::lesson::reason(number, part));
     let notes = reasons.collect::<Vec<_>>().join("\n");
     let current = step.or_else(|| course.current());
-    let has_read = records
-        .iter()
-        .any(|record| matches!(record, Record::Start(start) if start.exercise == "replay"));
     let material = Material {
         games: Pick {
             files: places::own_then_demo(&shared.config.games)?,
             ..Pick::default()
         },
         is_novice: current.is_some_and(|step| step <= CourseStep::FivePieces),
-        longest: (!has_read).then(|| Plies::nearest(SHORT)),
+        longest: (!learner.has_read).then(|| Plies::nearest(SHORT)),
     };
     let part = |part: PlannedPart| LessonPart {
         heading: voice::lesson::aim(part.aim),
@@ -107,7 +99,7 @@ impl Material {
     /// The exercise that counts for what a part is for.
     fn request(&self, part: &PlannedPart) -> Request {
         let count = part.count;
-        let (Aim::Step(step) | Aim::Teach(step)) = part.aim else {
+        let (Aim::Step(step) | Aim::Teach(step) | Aim::Review(step)) = part.aim else {
             let usual =
                 Practice::Game(Some(8), &[Kind::Whereabouts, Kind::Attacks, Kind::Legality]);
             let easy = Practice::Game(Some(8), &[Kind::Whereabouts, Kind::Occupant]);
@@ -139,7 +131,7 @@ impl Material {
             }),
             Practice::Ahead(plies, kinds) => self.ahead(Some(plies), count, kinds),
             Practice::Game(every, kinds) => self.replay(every, count, kinds),
-            Practice::Recite(chunk) => self.recite(chunk),
+            Practice::Recite(beginning) => self.recite(beginning),
             Practice::Play(pieces, board) => play::request(pieces, board),
             Practice::Bare(..) => drill(drill::Options::default()),
         }
@@ -160,11 +152,7 @@ impl Material {
         let options = replay::Options {
             every: Some(Every::nearest(every.unwrap_or(Every::MOST))),
             follow: every.is_some(),
-            questions: Some(Questions::nearest(if every.is_none() {
-                5
-            } else {
-                questions
-            })),
+            questions: Some(Questions::nearest(questions)),
             ask: AskedKind::of(kinds.iter().copied()),
             longest: self.longest,
             ..replay::Options::default()
@@ -172,9 +160,10 @@ impl Material {
         Request::Replay(GameArguments::over(&self.games, options))
     }
 
-    fn recite(&self, chunk: Option<usize>) -> Request {
+    fn recite(&self, beginning: Option<Chunked>) -> Request {
         let mut options = recite::Options::default();
-        options.to = chunk.and_then(|plies| format!("{}...", plies / 2).parse().ok());
+        options.to = beginning.and_then(|learned| format!("{}...", learned.plies / 2).parse().ok());
+        options.chunk = beginning.map(|learned| Every::nearest(learned.chunk));
         Request::Recite(GameArguments::over(&self.games, options))
     }
 }

@@ -13,6 +13,7 @@ use crate::exercise::bound::Every;
 use crate::exercise::{Cut, Plan, ReciteSettings, Sides};
 use crate::game::MoveNumber;
 use crate::learner::Record;
+use crate::pgn::Reading;
 use crate::voice::commands as words;
 
 pub(crate) type Arguments = GameArguments<Options>;
@@ -39,7 +40,7 @@ pub(crate) struct Options {
     every: Option<Every>,
     /// Learn the game, N plies at a time: hear them, say them, then all so far
     #[arg(long, value_name = "N", help_heading = RECITING)]
-    chunk: Option<Every>,
+    pub(crate) chunk: Option<Every>,
     /// The time to think; a right reply after it stays right and is marked late
     #[arg(long, value_name = "SECONDS", help_heading = RECITING)]
     think: Option<Seconds>,
@@ -64,7 +65,14 @@ Examples:
 
 impl ExerciseArguments for Arguments {
     fn prepare(&self, shared: &Shared, records: &[Record]) -> Result<Prepared, Failure> {
-        self.over_one("recite", shared, records, |_| true, plan)
+        let is_fit = |reading: &Reading| {
+            let holds = |Text(last): &Text<MoveNumber>| {
+                let line = reading.game.main_line();
+                line.plies().iter().any(|ply| ply.number == *last)
+            };
+            self.options.to.as_ref().is_none_or(holds)
+        };
+        self.over_one("recite", shared, records, is_fit, plan)
     }
 
     fn on_paper(&self, _: &Shared, _: &[Record]) -> Result<Prepared, Failure> {

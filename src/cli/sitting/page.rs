@@ -67,7 +67,7 @@ impl Page {
                 self.answered = true;
                 Self::show_truth(desk, session.awaits(), output)
             }
-            Output::Guided(Guided::Back { .. } | Guided::Pieces { .. }) => {
+            Output::Clue { .. } | Output::Guided(Guided::Back { .. } | Guided::Pieces { .. }) => {
                 desk.wipe()?;
                 desk.say(output)
             }

@@ -84,6 +84,9 @@ pub struct Ahead {
     used: Vec<Stretch>,
 }
 
+/// So often the dice are thrown for the first round.
+const THROWS: usize = 16;
+
 impl Ahead {
     /// Whether the position before each round is shown; else the game goes on from the last one.
     fn is_shown(&self) -> bool {
@@ -129,7 +132,12 @@ impl Ahead {
                 })
             })
         };
-        find(true).or_else(|| if number == 0 { find(false) } else { None })
+        if number > 0 {
+            return find(true);
+        }
+        // What a throw of the dice refuses may be its turn at another.
+        let found = (0..THROWS).find_map(|_| find(true));
+        found.or_else(|| find(false))
     }
 
     /// Lists the stretches of so many plies that a round of a game can have.

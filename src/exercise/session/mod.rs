@@ -157,6 +157,15 @@ impl Session {
         self.past.trail(self.rules.trail)
     }
 
+    /// Returns the question that stands as if it were given up here: with its truth.
+    #[cfg(test)]
+    pub(crate) fn given_up(&self) -> Option<Answered> {
+        match &self.stands {
+            Stands::Asked(asking) => Some(asking.pass(0, &self.past)),
+            _ => None,
+        }
+    }
+
     /// Takes one input and returns what there is to say to it.
     pub fn hear(&mut self, input: Input) -> Vec<Output> {
         let mut outputs = Vec::new();
@@ -343,6 +352,7 @@ impl Session {
             }
             KindTimes::None => None,
         });
+        answered.think.take_if(|_| answered.helped);
         answered.late = (answered.think).is_some_and(|think| answered.millis > Some(think));
         self.past.answer(answered.clone());
         outputs.push(Output::Answered(Box::new(answered.clone())));
@@ -375,7 +385,8 @@ fn following(usual: u64, answers: &[Answered]) -> u64 {
         let in_time = answered.is_right() && !answered.late;
         (at + if in_time { -1 } else { 3 }).clamp(-STEPS / 2, STEPS)
     };
-    let at = answers.iter().fold(0, step);
+    let first = answers.iter().filter(|answered| answered.counts());
+    let at = first.fold(0, step);
     usual.saturating_add_signed(usual.cast_signed() * at / STEPS)
 }
 

@@ -6,7 +6,7 @@ use std::collections::VecDeque;
 
 use jiff::Timestamp;
 
-pub use step::{CHUNK, CourseStep, PassMark, Practice};
+pub use step::{Chunked, CourseStep, PassMark, Practice};
 
 use crate::exercise::{climb, median};
 use crate::learner::{AnswerRecord, Record, StartRecord};
@@ -145,17 +145,6 @@ const ENOUGH_TO_FAIL: usize = 10;
 const ENOUGH_TO_TRY: usize = 5;
 
 impl Course {
-    /// Gathers the course from a journal's records, in their order.
-    pub fn of<'a>(records: impl IntoIterator<Item = &'a Record>) -> Course {
-        let mut course = Course::default();
-        for record in records {
-            if let Some(event) = CourseEvent::of(record) {
-                course.hear(record.stamp().time, event);
-            }
-        }
-        course
-    }
-
     /// Takes the next answer at a step: when it was given, whether it was wholly right, and the
     /// milliseconds it took, where that is known.
     pub fn take(&mut self, time: Timestamp, step: CourseStep, right: bool, millis: Option<u64>) {
@@ -217,12 +206,11 @@ impl Course {
         let standing = self.runs[step as usize].standing(step.mark());
         let (right, of) = match standing {
             StepStatus::Untried => (0, 0),
-            StepStatus::Answering { right, of } | StepStatus::Accurate { right, of, .. } => {
-                (right, of)
-            }
-            StepStatus::Known { .. } | StepStatus::Waiting { .. } | StepStatus::Passed { .. } => {
-                return standing;
-            }
+            StepStatus::Answering { right, of } => (right, of),
+            StepStatus::Known { .. }
+            | StepStatus::Accurate { .. }
+            | StepStatus::Waiting { .. }
+            | StepStatus::Passed { .. } => return standing,
         };
         if self.start.is_some_and(|start| step < start) && !self.fails(step) {
             return StepStatus::Known { right, of };
@@ -258,9 +246,14 @@ impl Course {
         is_bare && !does_well && (run.taught < step.lessons() || of >= ENOUGH_TO_FAIL)
     }
 
-    /// Tells whether a step is taken as known by too few answers to show that it does not fail.
-    pub fn is_unproven(&self, step: CourseStep) -> bool {
-        matches!(self.own_standing(step), StepStatus::Known { of, .. } if of < ENOUGH_TO_FAIL)
+    /// Tells whether a step has its turn in reviews: it is taken as known by too few answers to show that it
+    /// does not fail, or is accurate and too slow yet.
+    pub fn is_reviewed(&self, step: CourseStep) -> bool {
+        match self.own_standing(step) {
+            StepStatus::Known { of, .. } => of < ENOUGH_TO_FAIL,
+            StepStatus::Passed { .. } => false,
+            _ => self.runs[step as usize].accurate,
+        }
     }
 
     /// Returns how many questions of a step were found with help.
@@ -268,7 +261,8 @@ impl Course {
         self.runs[step as usize].taught
     }
 
-    /// Returns the first step that is neither passed nor taken as known; `None` at the end of the course.
+    /// Returns the first step that is neither passed nor taken as known; `None` at the end of the course. Who
+    /// is accurate at it and too slow goes on meanwhile, and comes back when nothing else is left.
     pub fn current(&self) -> Option<CourseStep> {
         let is_open = |step: &CourseStep| {
             let standing = self.own_standing(*step);
@@ -277,7 +271,10 @@ impl Course {
                 StepStatus::Passed { .. } | StepStatus::Known { .. }
             )
         };
-        CourseStep::ALL.into_iter().find(is_open)
+        let mut open = CourseStep::ALL.into_iter().filter(is_open);
+        let first = open.clone().next();
+        open.find(|step| !self.runs[*step as usize].accurate)
+            .or(first)
     }
 }
 
@@ -295,6 +292,8 @@ struct Run {
     latest: VecDeque<(bool, Option<u64>)>,
     /// When the mark was first met since the step was last lost; `None` where it is not passed.
     passed: Option<Timestamp>,
+    /// Whether enough were right, in whatever time, since the step was last lost.
+    accurate: bool,
     /// How many questions were found with help.
     taught: usize,
 }
@@ -308,11 +307,13 @@ impl Run {
         if self.latest.len() < mark.of {
             return;
         }
-        if self.right().count() * 5 < LOST * mark.of {
-            self.passed = None;
+        let right = self.right().count();
+        if right * 5 < LOST * mark.of {
+            (self.passed, self.accurate) = (None, false);
         } else if self.meets(mark) {
             self.passed.get_or_insert(now);
         }
+        self.accurate |= right >= mark.right;
     }
 
     /// Tells whether enough of the latest answers are right, and half of those in time: an answer whose
@@ -588,6 +589,29 @@ mod tests {
             standing(&answers),
             StepStatus::Answering { right: 17, of: 20 }
         );
+    }
+
+    #[test]
+    fn who_is_right_and_slow_goes_on_and_comes_back_at_last() {
+        let (slow, next) = (CourseStep::WhiteSquares, CourseStep::BlackSquares);
+        let mut course = taken(slow, &[(true, 60_000); 20]);
+        assert!(matches!(course.standing(slow), StepStatus::Accurate { .. }));
+        assert_eq!(course.current(), Some(next));
+        assert!(course.is_reviewed(slow));
+        // A few misses do not send anybody back; as many as lose a step do.
+        let miss = |course: &mut Course, n| course.take(second(n), slow, false, Some(1));
+        (20..28).for_each(|n| miss(&mut course, n));
+        assert_eq!(course.current(), Some(next));
+        miss(&mut course, 28);
+        assert_eq!(course.current(), Some(slow));
+        for (n, step) in CourseStep::ALL.into_iter().enumerate() {
+            let millis = if step == slow { 60_000 } else { 1 };
+            (0..30).for_each(|of| course.take(second(30 * n + of), step, true, Some(millis)));
+        }
+        assert_eq!(course.current(), Some(slow), "nothing else is left");
+        (0..20).for_each(|n| course.take(second(n), slow, true, Some(1)));
+        assert!(course.standing(slow).is_passed() && !course.is_reviewed(slow));
+        assert_eq!(course.current(), None);
     }
 
     #[test]

@@ -70,7 +70,7 @@ pub enum CourseStep {
     GamesBySixteen,
     /// At the end only.
     GamesToTheEnd,
-    /// The first moves of a game, said from memory.
+    /// The first moves of a game, learned by heart.
     Chunks,
     /// All moves of a game, said from memory.
     Recital,
@@ -108,11 +108,20 @@ pub enum Practice {
     Ahead(usize, &'static [Kind]),
     /// A game with a checkpoint after so many plies at most, or at its end alone, of these kinds.
     Game(Option<usize>, &'static [Kind]),
-    /// A game said from memory, as far as so many plies, or all of it.
-    Recite(Option<usize>),
+    /// The first plies of a game learned by heart, or all of a game said from memory.
+    Recite(Option<Chunked>),
     /// A game against an opponent: with so many pieces a side, or all, and what is seen of the board, as the option
     /// has it.
     Play(Option<usize>, &'static str),
+}
+
+/// How the first plies of a game are learned by heart.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Chunked {
+    /// How many plies.
+    pub plies: usize,
+    /// How many of them at a time are heard and said, before all so far are said.
+    pub chunk: usize,
 }
 
 /// A row of the table.
@@ -124,12 +133,15 @@ struct Row {
     mark: (usize, usize),
 }
 
-/// So many plies of a recital count as its first moves.
-pub const CHUNK: usize = 16;
 /// A game that begins with so many pieces at most begins with few.
 const MOST_OF_FEW: u32 = 22;
 /// Where the board is shown after every fifth move, it was seen no more than so many plies ago.
 const GLANCE: u32 = 10;
+/// What of a game counts as its first moves. Learned so, 52 moves are said, of which the last 16 count.
+const BEGINNING: Chunked = Chunked {
+    plies: 16,
+    chunk: 4,
+};
 /// Right, of so many: our own choice (no source).
 const USUAL: (usize, usize) = (18, 20);
 /// Where there are two answers, who guesses has 18 of 20 right in one window of 5,000, and there are many
@@ -187,7 +199,7 @@ impl CourseStep {
                 (Game(Some(16), &[Whereabouts, Standing, Rights, Taken]), &[Step::GamesByEight], USUAL),
             Step::GamesToTheEnd =>
                 (Game(None, &[Whereabouts, Standing, Balance, Taken]), &[Step::GamesBySixteen], USUAL),
-            Step::Chunks => (Recite(Some(CHUNK)), &[Step::GamesByFour], USUAL),
+            Step::Chunks => (Recite(Some(BEGINNING)), &[Step::GamesByFour], USUAL),
             Step::Recital => (Recite(None), &[Step::Chunks], USUAL),
             Step::Rebuilding => (Game(Some(24), &[Rebuild]), &[Step::GamesByEight], OF_WHOLE_BOARDS),
             Step::FewInSight => (Play(Some(4), "always"), &[Step::FivePieces], USUAL),
@@ -251,7 +263,7 @@ impl CourseStep {
                 (_, 1..=GLANCE) => Step::GamesAtAGlance,
                 _ => Step::UnseenGames,
             }),
-            "recite" if hard.plies as usize <= CHUNK => Some(Step::Chunks),
+            "recite" if hard.plies as usize <= BEGINNING.plies => Some(Step::Chunks),
             "recite" => Some(Step::Recital),
             _ => None,
         }

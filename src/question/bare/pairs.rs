@@ -119,15 +119,19 @@ impl BareKind for Aligned {
 
     const THINK_MILLIS: u64 = 8_000;
 
-    /// The squares themselves: how far they lie apart tells the line.
-    type Why = Pair;
+    /// The squares themselves, whose distance tells the line, and the line that was said.
+    type Why = (Pair, Option<Alignment>);
 
     fn truth(self) -> Truth {
         Truth::Line(self.squares.alignment())
     }
 
-    fn why(self, _: &Tally, _: Option<&Reply>) -> Pair {
-        self.squares
+    fn why(self, _: &Tally, reply: Option<&Reply>) -> (Pair, Option<Alignment>) {
+        let said = match reply {
+            Some(Reply::Line(said)) => Some(*said),
+            _ => None,
+        };
+        (self.squares, said)
     }
 
     fn subject_squares(self) -> Vec<Square> {

@@ -29,6 +29,8 @@ pub struct TravelWhy {
     pub travel: Travel,
     /// The first fault of the learner's route; `None` when it is right or there was none.
     pub misstep: Option<Misstep>,
+    /// Whether a reply was given against which it says nothing that the number of moves is even or odd.
+    pub parity_fits: bool,
 }
 
 /// A journey as it stands in JSON.
@@ -85,7 +87,15 @@ impl<const ROUTE: bool> BareKind for ShortestWay<ROUTE> {
             Some(Reply::Route(said)) => travel.misstep(said),
             _ => None,
         };
-        TravelWhy { travel, misstep }
+        let parity_fits = match (reply, travel.fewest()) {
+            (Some(Reply::Distance(said)), Some(moves)) => said.abs_diff(moves) % 2 == 0,
+            _ => reply.is_some(),
+        };
+        TravelWhy {
+            travel,
+            misstep,
+            parity_fits,
+        }
     }
 
     fn subject_squares(self) -> Vec<Square> {

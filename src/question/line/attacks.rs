@@ -42,6 +42,8 @@ pub enum Attacker {
 pub struct AttackersWhy {
     /// The square that is looked at.
     pub square: Square,
+    /// Whether a piece of the side asked for stands there, so that the others guard it.
+    pub guarded: bool,
     /// The pieces that were not named, by their squares.
     pub missed: Vec<(Square, Attacker)>,
     /// The squares that should not have been named.
@@ -60,6 +62,7 @@ impl AttackersWhy {
         };
         AttackersWhy {
             square,
+            guarded: board.color_at(square) == Some(side),
             missed: tally.missed.into_iter().map(look).collect(),
             extra: tally.extra.into_iter().map(look).collect(),
         }

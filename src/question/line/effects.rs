@@ -5,7 +5,9 @@ use serde::{Deserialize, Serialize};
 use shakmaty::{Chess, Move, Piece, Position, Role, Square};
 
 use super::super::mating::{self, after};
-use super::super::{Attempt, Choice, Form, LineKind, MoveSaid, Reply, Scene, Share, Tally, Truth};
+use super::super::{
+    Attempt, Choice, Departure, Form, LineKind, MoveSaid, Reply, Scene, Share, Sight, Tally, Truth,
+};
 use super::Refused;
 use crate::game::{Line, Ply, Start};
 
@@ -28,6 +30,10 @@ pub struct MoveEffect {
     pub ply: Ply,
     /// The pieces that give check after it, the lowest square first.
     pub checkers: Vec<(Square, Piece)>,
+    /// What the moved piece sees of the other side's king after it, and where that stands.
+    pub sight: (Sight, Square),
+    /// How a piece went from the arrival square, where that is empty since.
+    pub left: Option<Departure>,
     /// A legal move with which the other side goes on, the king's before all others; `None` where
     /// it has none.
     pub answer: Option<Ply>,
@@ -57,8 +63,12 @@ impl MoveEffect {
         let mv = moves.find(|mv| Attempt::of(*mv, position) == attempt)?;
         let after = after(position, mv);
         let checkers = after.checkers().into_iter();
+        let ply = Ply::new(position, mv);
+        let king = after.board().king_of(after.turn())?;
         Some(MoveEffect {
-            ply: Ply::new(position, mv),
+            sight: (Sight::new(after.board(), ply.to(), king), king),
+            left: Departure::from(scene, ply.to()).filter(|_| ply.taken().is_none()),
+            ply,
             checkers: checkers
                 .filter_map(|square| Some((square, after.board().piece_at(square)?)))
                 .collect(),

@@ -31,6 +31,8 @@ pub struct ExchangeWhy {
     /// The capture with which that side could still take, though it does not pay, and the points that it
     /// would win in the end: none or less.
     pub holds_back: Option<(Ply, i32)>,
+    /// The points that were said.
+    pub said: Option<i32>,
 }
 
 /// The best captures on one square. What is left on the board and stands on the square decides everything, in
@@ -98,7 +100,7 @@ impl LineKind for Exchange {
         Truth::Points(best.map_or(0, |(_, points)| points))
     }
 
-    fn why(self, scene: Scene<'_>, _: &Tally, _: Option<&Reply>) -> ExchangeWhy {
+    fn why(self, scene: Scene<'_>, _: &Tally, reply: Option<&Reply>) -> ExchangeWhy {
         let mut known = Known::new();
         let mut position = scene.position().clone();
         let mut takings = Vec::new();
@@ -113,6 +115,7 @@ impl LineKind for Exchange {
                     takings,
                     next,
                     holds_back,
+                    said: reply.and_then(Reply::points),
                 };
             };
             let won = gain(mv);

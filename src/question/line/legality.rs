@@ -5,8 +5,8 @@ use shakmaty::{CastlingSide, Color, Piece, Position, Role, Square};
 
 use super::super::json::text;
 use super::super::{
-    Always, Attempt, Choice, Disclosure, Form, Illegal, ImpossibleMove, LineKind, MoveSaid, Reason,
-    Reply, Scene, Share, Tally, Truth, Wings,
+    Always, Attempt, Choice, Departure, Disclosure, Form, Illegal, ImpossibleMove, LineKind,
+    MoveSaid, Reason, Reply, Scene, Share, Tally, Truth, Wings,
 };
 use super::near_miss;
 use crate::board::Pair;
@@ -27,6 +27,8 @@ pub struct LegalityWhy {
     pub attempt: Attempt,
     /// The piece on the from-square.
     pub piece: Option<Piece>,
+    /// How a piece went from the from-square, where it is empty since.
+    pub left: Option<Departure>,
     /// The piece on the to-square.
     pub target: Option<Piece>,
     /// What forbids it; `None` when it is legal.
@@ -71,9 +73,11 @@ pub enum Refused {
 impl LegalityWhy {
     pub(crate) fn new(scene: Scene<'_>, attempt: Attempt) -> LegalityWhy {
         let illegal = scene.judge().illegal(attempt);
+        let piece = scene.board().piece_at(attempt.from);
         LegalityWhy {
             attempt,
-            piece: scene.board().piece_at(attempt.from),
+            piece,
+            left: Departure::from(scene, attempt.from).filter(|_| piece.is_none()),
             target: scene.board().piece_at(attempt.to),
             blame: illegal.map(|illegal| IllegalWhy::new(scene, illegal, attempt)),
         }

@@ -1,7 +1,7 @@
 //! The balance of material, and what has been taken.
 
 use serde::{Deserialize, Serialize};
-use shakmaty::{ByColor, ByRole, Color, Role};
+use shakmaty::{Bitboard, ByColor, ByRole, Color, Piece, Role};
 
 use super::super::json::text;
 use super::super::{
@@ -33,6 +33,15 @@ pub fn points(pieces: &ByRole<u8>) -> i32 {
         .sum()
 }
 
+/// What each side has, and what was said instead of the truth.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct BalanceWhy {
+    /// How many pieces of each role each side has.
+    pub pieces: ByColor<ByRole<u8>>,
+    /// The points that were said, White's minus Black's.
+    pub said: Option<i32>,
+}
+
 impl LineKind for Balance {
     const FORM: Form = Form::Points;
 
@@ -42,16 +51,18 @@ impl LineKind for Balance {
 
     const MATERIAL: Share = Share::All;
 
-    /// How many pieces of each role each side has.
-    type Why = ByColor<ByRole<u8>>;
+    type Why = BalanceWhy;
 
     fn truth(self, scene: Scene<'_>) -> Truth {
         let ByColor { black, white } = scene.board().material();
         Truth::Points(points(&white) - points(&black))
     }
 
-    fn why(self, scene: Scene<'_>, _: &Tally, _: Option<&Reply>) -> Self::Why {
-        scene.board().material()
+    fn why(self, scene: Scene<'_>, _: &Tally, reply: Option<&Reply>) -> BalanceWhy {
+        BalanceWhy {
+            pieces: scene.board().material(),
+            said: reply.and_then(Reply::points),
+        }
     }
 
     fn draw(_: &mut Choice<'_>) -> Option<Balance> {
@@ -73,8 +84,8 @@ pub struct Taken {
 pub struct TakenWhy {
     /// The ways of all pieces of the roles of which too few were named, in the order in which they went.
     pub missed: Vec<Journey>,
-    /// The roles of which too many were named, each with how many were taken.
-    pub extra: Vec<(Role, usize)>,
+    /// The pieces of which too many were named, each with how many were taken and where the others stand.
+    pub extra: Vec<(Piece, usize, Bitboard)>,
 }
 
 impl Taken {
@@ -125,7 +136,8 @@ impl LineKind for Taken {
             missed: missed.map(|(_, piece)| Journey::of(scene, piece)).collect(),
             extra: extra
                 .filter(|role| said.of(*role) > taken.of(*role))
-                .map(|role| (role, taken.of(role)))
+                .map(|role| (role.of(self.color), taken.of(role)))
+                .map(|(piece, taken)| (piece, taken, scene.board().by_piece(piece)))
                 .collect(),
         }
     }

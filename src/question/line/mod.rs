@@ -17,7 +17,7 @@ pub use attacks::{
 pub use effects::{Captures, Checks, Mate, MateWhy, MoveEffect, MoveEffectsWhy};
 pub use exchange::{Exchange, ExchangeWhy};
 pub use legality::{IllegalWhy, Legality, LegalityWhy, LostSince, Refused, Rights, RightsWhy};
-pub use material::{Balance, Taken, TakenWhy, points, worth};
+pub use material::{Balance, BalanceWhy, Taken, TakenWhy, points, worth};
 pub use moves::{Moves, MovesWhy};
 pub use played::{Played, PlayedWhy};
 pub use standing::{

@@ -5,7 +5,7 @@ use shakmaty::{Bitboard, CastlingSide, Color, Piece, Position, Role, Square};
 
 use super::super::json::text;
 use super::super::{
-    Attempt, Choice, Disclosure, Form, LineKind, Reply, Scene, Share, Tally, Truth,
+    Attempt, Choice, Disclosure, Form, LineKind, Ray, Reply, Scene, Share, Tally, Truth,
 };
 use super::{LegalityWhy, near_miss};
 use crate::game::TrackedPiece;
@@ -33,6 +33,10 @@ pub struct MovesWhy {
     pub pinned_by: Option<(Square, Piece)>,
     /// The pieces that give check to the side to move.
     pub checkers: Bitboard,
+    /// Its lines, where it is a line piece.
+    pub rays: Vec<Ray>,
+    /// The square on which it can take en passant.
+    pub en_passant: Option<Square>,
     /// The squares that it can go to and the learner did not name.
     pub missed: Bitboard,
     /// Why it cannot go to each square that should not have been named.
@@ -77,6 +81,8 @@ impl LineKind for Moves {
             pinned_by: rules::pin(scene.position(), self.square)
                 .and_then(|(square, _)| Some((square, board.piece_at(square)?))),
             checkers: scene.position().checkers(),
+            rays: Ray::all(board, self.square),
+            en_passant: scene.position().legal_ep_square(),
             missed: tally.missed,
             extra: extra.filter(|why| why.blame.is_some()).collect(),
         }

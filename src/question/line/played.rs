@@ -26,7 +26,7 @@ pub struct Played {
 pub struct PlayedWhy {
     /// The move.
     pub ply: Ply,
-    /// When the move that was named was played instead, if it was.
+    /// When the move that was named was played instead, by either side, nearest to the one that was asked for.
     pub elsewhere: Option<MoveNumber>,
     /// The illegal move.
     pub refused: Option<Refused>,
@@ -75,13 +75,13 @@ impl LineKind for Played {
     fn why(self, scene: Scene<'_>, _: &Tally, reply: Option<&Reply>) -> PlayedWhy {
         let said = reply.and_then(|reply| reply.moves().first()?.squares());
         let position = scene.position();
-        let same = |ply: &&Ply| said == Some(Attempt::of(ply.mv, position));
-        let mut own = { scene.played().iter() }.filter(|ply| ply.side() == self.color);
+        let same = |(_, ply): &(usize, &Ply)| said == Some(Attempt::of(ply.mv, position));
+        let (asked, all) = (self.index(scene), scene.played().iter().enumerate());
+        let nearest = all.filter(same).min_by_key(|(at, _)| at.abs_diff(asked));
         PlayedWhy {
             ply: self.ply(scene),
-            elsewhere: own
-                .find(same)
-                .map(|ply| ply.number)
+            elsewhere: nearest
+                .map(|(_, ply)| ply.number)
                 .filter(|at| Played::at(*at) != self),
             refused: Refused::all(self.before(scene), reply).pop(),
         }

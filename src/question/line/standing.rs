@@ -25,8 +25,10 @@ pub struct Whereabouts {
 pub struct WhereaboutsWhy {
     /// The piece's whole way; `None` where no piece stood there.
     pub journey: Option<Journey>,
-    /// The square that was named, where the piece has never been, and what there is on it.
+    /// The square that was named, and what there is on it.
     pub said: Option<(Square, Found)>,
+    /// Whether the piece was said to be gone.
+    pub said_gone: bool,
 }
 
 impl LineKind for Whereabouts {
@@ -51,15 +53,14 @@ impl LineKind for Whereabouts {
     }
 
     fn why(self, scene: Scene<'_>, _: &Tally, reply: Option<&Reply>) -> WhereaboutsWhy {
-        let journey = self.piece(scene).map(|piece| Journey::of(scene, piece));
-        let been = |at| {
-            { journey.iter() }.any(|way| way.home == at || way.legs.iter().any(|leg| leg.to == at))
-        };
-        let said = match reply {
-            Some(Reply::Square(said)) if !been(*said) => Some((*said, Found::on(scene, *said))),
-            _ => None,
-        };
-        WhereaboutsWhy { journey, said }
+        WhereaboutsWhy {
+            journey: self.piece(scene).map(|piece| Journey::of(scene, piece)),
+            said: match reply {
+                Some(Reply::Square(said)) => Some((*said, Found::on(scene, *said))),
+                _ => None,
+            },
+            said_gone: reply == Some(&Reply::Gone),
+        }
     }
 
     fn read(self, scene: Scene<'_>, text: &str) -> Result<Reply, Unread> {
@@ -188,6 +189,9 @@ pub struct OccupantWhy {
     pub found: Found,
     /// What became of the piece that was named, where it stood there before another one.
     pub before: Option<Departure>,
+    /// The piece that was named, no pawn, and where such stand, where none of them has stood there and the role is
+    /// wrong.
+    pub elsewhere: Option<(Piece, Bitboard)>,
 }
 
 impl LineKind for Occupant {
@@ -205,13 +209,20 @@ impl LineKind for Occupant {
 
     fn why(self, scene: Scene<'_>, _: &Tally, reply: Option<&Reply>) -> OccupantWhy {
         let found = Found::on(scene, self.square);
-        let before = match (&found, reply) {
-            (Found::Piece(_), Some(Reply::Piece(Some(said)))) => {
-                Departure::of(scene, self.square, *said)
-            }
+        let said = match reply {
+            Some(Reply::Piece(said)) => *said,
             _ => None,
         };
-        OccupantWhy { found, before }
+        let before = said.and_then(|said| Departure::of(scene, self.square, said));
+        let here = scene.board().role_at(self.square);
+        let elsewhere = said.filter(|said| {
+            before.is_none() && ![here, Some(Role::Pawn)].contains(&Some(said.role))
+        });
+        OccupantWhy {
+            before: before.filter(|_| matches!(found, Found::Piece(_))),
+            found,
+            elsewhere: elsewhere.map(|said| (said, scene.board().by_piece(said))),
+        }
     }
 
     fn piece(self, scene: Scene<'_>) -> Option<&TrackedPiece> {
@@ -240,17 +251,45 @@ impl LineKind for Occupant {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Rebuild {}
 
-/// What is wrong with a placement, square by square.
-#[derive(Clone, Debug, PartialEq, Eq)]
+/// What is wrong with a placement, piece by piece.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct RebuildWhy {
     /// How many pieces were placed right.
     pub right: usize,
-    /// The ways of the pieces that were not placed.
-    pub missing: Vec<Journey>,
-    /// The pieces that were put on empty squares, and what there is to know about those squares.
-    pub extra: Vec<(Square, Piece, Found)>,
-    /// The pieces that were put where another stands, and that one's way.
-    pub wrong_piece: Vec<(Square, Piece, Journey)>,
+    /// The ways of the pieces that were put elsewhere, and where.
+    pub misplaced: Vec<(Square, Journey)>,
+    /// The pieces that were not placed at all.
+    pub missing: Vec<(Square, Piece)>,
+    /// The pieces that were placed and are not on the board, what there is to know about those squares, and how they
+    /// went from there, if they ever stood there.
+    pub extra: Vec<(Square, Piece, Found, Option<Departure>)>,
+}
+
+impl RebuildWhy {
+    /// Holds the squares on which pieces of one kind were `put` against those where they stand: one that has left
+    /// the square where it was put is the one that is missing.
+    fn add(&mut self, scene: Scene<'_>, piece: Piece, put: Bitboard) {
+        let there = scene.board().by_piece(piece);
+        let (mut unplaced, wrong) = (there & !put, put & !there);
+        let left = |at| Departure::of(scene, at, piece);
+        let followed = |at| left(at)?.to.filter(|to| there.contains(*to));
+        let (first, rest): (Bitboard, Bitboard) =
+            wrong.into_iter().partition(|at| followed(*at).is_some());
+        for at in first.into_iter().chain(rest) {
+            // One that was placed twice, before and after its move, is one too many.
+            let to = followed(at).or(unplaced.first());
+            match to.filter(|to| unplaced.contains(*to)) {
+                Some(to) => {
+                    unplaced.discard(to);
+                    self.misplaced
+                        .extend(Journey::to(scene, to).map(|way| (at, way)));
+                }
+                None => self.extra.push((at, piece, Found::on(scene, at), left(at))),
+            }
+        }
+        self.missing
+            .extend(unplaced.into_iter().map(|at| (at, piece)));
+    }
 }
 
 impl LineKind for Rebuild {
@@ -270,22 +309,16 @@ impl LineKind for Rebuild {
             Some(Reply::Placement(board)) => board,
             _ => &nothing,
         };
-        let extra = tally.extra.into_iter();
-        let wrong = tally.wrong_piece.into_iter();
-        RebuildWhy {
+        let mut why = RebuildWhy {
             right: tally.hit.count(),
-            missing: tally
-                .missed
-                .into_iter()
-                .filter_map(|square| Journey::to(scene, square))
-                .collect(),
-            extra: extra
-                .filter_map(|at| Some((at, said.piece_at(at)?, Found::on(scene, at))))
-                .collect(),
-            wrong_piece: wrong
-                .filter_map(|at| Some((at, said.piece_at(at)?, Journey::to(scene, at)?)))
-                .collect(),
+            ..RebuildWhy::default()
+        };
+        for color in Color::ALL {
+            for piece in Role::ALL.map(|role| role.of(color)) {
+                why.add(scene, piece, said.by_piece(piece));
+            }
         }
+        why
     }
 
     fn draw(_: &mut Choice<'_>) -> Option<Rebuild> {

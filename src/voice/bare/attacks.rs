@@ -5,12 +5,10 @@ use shakmaty::{Bitboard, Role, Square};
 use crate::board::{Alignment, Edge, Pair, PieceAt};
 use crate::question::bare::{Crossing, CrossingWhy, Span, SpanWhy};
 use crate::question::{BareKind, Sight};
-use crate::voice::movement::{manner, not_attacked};
-use crate::voice::naming::{capital, either, list, role, side};
+use crate::voice::movement::{leads_nowhere, manner, not_attacked};
+use crate::voice::naming::{capital, groups, list, none_of, role, side};
 use crate::voice::words::BareWords;
 
-/// More squares than these are counted, not named again.
-const NAMED: usize = 8;
 /// How many squares of a sort are explained one by one; more would be a wall of text.
 const EXPLAINED: usize = 3;
 
@@ -45,7 +43,9 @@ impl BareWords for Span {
     }
 
     fn explain(why: &SpanWhy) -> Vec<String> {
-        let worth_telling = why.missed.any() || why.extra.is_empty();
+        // How many squares a line piece attacks explains nothing to who named so many.
+        let by_number = !why.rays.is_empty() && why.missed.count() == why.extra.count();
+        let worth_telling = why.extra.is_empty() || (why.missed.any() && !by_number);
         let mut said = Vec::from_iter(worth_telling.then(|| reach(why)));
         said.extend(lines(why));
         said.extend(extra(why));
@@ -136,29 +136,16 @@ fn extra(why: &SpanWhy) -> Vec<String> {
     let (own, others) = (why.extra.contains(from), why.extra.without(from));
     let own =
         own.then(|| format!("Not {from}: a piece does not attack the square on which it stands."));
-    let general = general(piece.role);
+    let general = leads_nowhere(piece.role);
     let others = match (others.single_square(), others.count()) {
         (Some(square), _) => {
             let reason = not_attacked(piece, from, square);
             Some(format!("Not {square}: {reason}."))
         }
         (None, 0) => None,
-        (None, ..=NAMED) => Some(format!("Not {}: {general}.", either(others))),
-        (None, count) => Some(format!("Not {count} of those named: {general}.")),
+        (None, _) => Some(format!("{}: {general}.", none_of(others.into_iter()))),
     };
     own.into_iter().chain(others).collect()
-}
-
-/// Says in one clause for several squares that the piece does not go there.
-const fn general(role: Role) -> &'static str {
-    match role {
-        Role::Pawn => "no pawn's attack leads there",
-        Role::Knight => "no knight's jump leads there",
-        Role::Bishop => "none of its diagonals leads there",
-        Role::Rook => "neither its file nor its rank leads there",
-        Role::Queen => "none of its lines leads there",
-        Role::King => "one step does not lead there",
-    }
 }
 
 impl BareWords for Crossing {
@@ -181,57 +168,63 @@ impl BareWords for Crossing {
 
     fn explain(why: &CrossingWhy) -> Vec<String> {
         let missed = why.missed.iter().take(EXPLAINED);
-        let missed = missed.map(|(square, sights)| both(why.pieces, *square, sights));
-        let more_missed = match why.missed.len().saturating_sub(EXPLAINED) {
+        let missed = missed.map(|(square, _)| both(why.pieces, *square));
+        let more = match why.missed.len().saturating_sub(EXPLAINED) {
             0 => None,
             1 => Some("The other one is found in the same way.".to_owned()),
             more => Some(format!("The other {more} are found in the same way.")),
         };
-        let extra = why.extra.iter().take(EXPLAINED);
-        let extra = extra.map(|(square, sights)| not_both(why.pieces, *square, sights));
-        let more_extra = match why.extra.len().saturating_sub(EXPLAINED) {
-            0 => None,
-            1 => Some("The other one that you named is not attacked by both either.".to_owned()),
-            more => Some(format!(
-                "The other {more} that you named are not attacked by both either."
-            )),
+        let alike = |one: &(Square, [Sight; 2]), other: &(Square, [Sight; 2])| {
+            keeps(why.pieces, one) == keeps(why.pieces, other)
         };
+        let extra = groups(&why.extra, alike);
+        let extra = extra.iter().map(|group| not_both(why.pieces, group));
         let all_right = why.missed.is_empty() && why.extra.is_empty();
         let none = all_right.then(|| "Their lines and jumps do not meet.".to_owned());
-        let missed = missed.chain(more_missed);
-        missed.chain(extra).chain(more_extra).chain(none).collect()
+        missed.chain(more).chain(extra).chain(none).collect()
     }
 }
 
 /// Tells how each of the two attacks a square.
-fn both(pieces: [PieceAt; 2], square: Square, sights: &[Sight; 2]) -> String {
-    let [one, other] = pieces.map(placed);
-    let [first, second] = [&sights[0], &sights[1]].map(|sight| match sight {
-        Sight::Open { over } if !over.is_empty() => format!(" over {}", list(over)),
-        Sight::Open { .. } | Sight::Blocked { .. } | Sight::NotItsWay => String::new(),
+fn both(pieces: [PieceAt; 2], square: Square) -> String {
+    let ways = pieces.map(|by| {
+        let from = by.square();
+        match by.piece().role {
+            Role::Pawn => format!("one step diagonally ahead of the pawn on {from}"),
+            Role::Knight => format!("a knight's jump from {from}"),
+            Role::King => format!("one step from the king on {from}"),
+            Role::Bishop | Role::Rook | Role::Queen => {
+                let line = Pair::new(from, square).map_or(Alignment::None, Pair::alignment);
+                format!("on one {line} with the {}", placed(by))
+            }
+        }
     });
-    format!("The {one} attacks {square}{first}, and the {other} attacks it{second}.")
+    format!("{square} is {}.", list(ways))
 }
 
-/// Tells what keeps the first piece that does not attack a square from it.
-fn not_both(pieces: [PieceAt; 2], square: Square, sights: &[Sight; 2]) -> String {
-    if let Some(piece) = pieces.into_iter().find(|piece| piece.square() == square) {
-        let name = role(piece.piece().role);
-        return format!(
-            "Not {square}: the {name} stands there and does not attack its own square."
-        );
-    }
-    let mut reasons = pieces.into_iter().zip(sights);
-    let reason = reasons.find_map(|(piece, sight)| match sight {
-        Sight::Open { .. } => None,
-        Sight::Blocked { by, on } => {
+/// Finds the first of two pieces that does not attack a square, and what keeps it from there.
+fn keeps(pieces: [PieceAt; 2], (_, sights): &(Square, [Sight; 2])) -> Option<(PieceAt, Sight)> {
+    let mut sights = pieces.into_iter().zip(sights.clone());
+    sights.find(|(_, sight)| !matches!(sight, Sight::Open { .. }))
+}
+
+/// Tells what keeps the first piece that does not attack some squares from all of them.
+fn not_both(pieces: [PieceAt; 2], group: &[&(Square, [Sight; 2])]) -> String {
+    let squares = none_of(group.iter().map(|(square, _)| *square));
+    let reason = match (keeps(pieces, group[0]), group) {
+        (None, _) => "both attack it".to_owned(),
+        (Some((piece, Sight::Blocked { by, on })), _) => {
             let (by, piece) = (role(by.role), placed(piece));
-            Some(format!("the {by} on {on} stands in the way of the {piece}"))
+            format!("the {by} on {on} stands in the way of the {piece}")
         }
-        Sight::NotItsWay => Some(not_attacked(piece.piece(), piece.square(), square)),
-    });
-    match reason {
-        Some(reason) => format!("Not {square}: {reason}."),
-        None => format!("Both attack {square}."),
-    }
+        (Some((piece, _)), [(square, _)]) if piece.square() == *square => {
+            let name = role(piece.piece().role);
+            format!("the {name} stands there and does not attack its own square")
+        }
+        (Some((piece, _)), _) => {
+            let them = if group.len() == 1 { "it" } else { "them" };
+            format!("the {} does not attack {them}", placed(piece))
+        }
+    };
+    format!("{squares}: {reason}.")
 }

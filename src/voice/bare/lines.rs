@@ -62,7 +62,7 @@ impl BareWords for Aligned {
         }
     }
 
-    fn explain(squares: &Pair) -> Vec<String> {
+    fn explain((squares, said): &(Pair, Option<Alignment>)) -> Vec<String> {
         let [one, other] = squares.squares();
         let apart = apart(*squares);
         match squares.alignment() {
@@ -86,15 +86,20 @@ impl BareWords for Aligned {
             }
             Alignment::None => {
                 let [first, second] = [one, other].map(shade);
-                let mut said = vec![format!("{apart}: a diagonal needs equal counts.")];
-                if first != second {
-                    said.push(format!(
-                        "{one} is {first} and {other} is {second}, and squares of different color \
-                         never share a diagonal."
-                    ));
+                let diagonal = if first == second {
+                    format!("{apart}: a diagonal needs equal counts.")
+                } else {
+                    format!(
+                        "{one} is {first} and {other} is {second}: squares of different color never share a \
+                         diagonal."
+                    )
+                };
+                let straight = "Letter and number both differ: no file and no rank.".to_owned();
+                match said {
+                    Some(Alignment::Diagonal) => vec![diagonal],
+                    Some(Alignment::File | Alignment::Rank) => vec![straight],
+                    Some(Alignment::None) | None => vec![diagonal, straight],
                 }
-                said.push("Letter and number both differ: no file and no rank.".to_owned());
-                said
             }
         }
     }
@@ -153,13 +158,22 @@ impl BareWords for Between {
 fn steps(squares: Pair) -> String {
     let (from, to) = (squares.from(), squares.to());
     let goes = |order, on, back| match order {
-        Ordering::Greater => on,
-        Ordering::Less => back,
-        Ordering::Equal => "stays",
+        Ordering::Greater => Some(on),
+        Ordering::Less => Some(back),
+        Ordering::Equal => None,
     };
-    let letter = goes(to.file().cmp(&from.file()), "goes one on", "goes one back");
-    let number = goes(to.rank().cmp(&from.rank()), "goes one up", "goes one down");
-    format!("at each step the letter {letter} and the number {number}")
+    let letter = goes(
+        to.file().cmp(&from.file()),
+        "the letter goes one on",
+        "the letter goes one back",
+    );
+    let number = goes(
+        to.rank().cmp(&from.rank()),
+        "the number goes one up",
+        "the number goes one down",
+    );
+    let changes = list([letter, number].into_iter().flatten());
+    format!("at each step {changes}")
 }
 
 fn extra(why: &BetweenWhy, aside: Outside) -> Option<String> {

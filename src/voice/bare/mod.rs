@@ -23,13 +23,16 @@ pub(super) fn rule(question: &BareQuestion) -> &'static str {
 }
 
 /// Gives a clue to somebody whose replies so far were not right: one reason after the other, and the rule
-/// before them where there are few.
+/// before them where there are few; in the end all of them together.
 pub(super) fn clue(question: &BareQuestion, number: usize) -> String {
     let why = question.why(&Mark::pass(&question.truth()), None);
     let reasons = reasons(&Why::Bare(why)).into_iter();
     let rule = Some(rule(question).to_owned()).filter(|_| reasons.len() < 2);
-    let mut clues: Vec<String> = rule.into_iter().chain(reasons).collect();
-    clues.swap_remove((number - 1).min(clues.len() - 1))
+    let clues: Vec<String> = rule.into_iter().chain(reasons).collect();
+    clues
+        .get(number - 1)
+        .cloned()
+        .unwrap_or_else(|| clues.join(" "))
 }
 
 /// Names a question in a list.

@@ -29,7 +29,7 @@ impl BareWords for Distance {
         let travel = why.travel;
         let unreachable = travel.unreachable();
         let never = unreachable.map(|reason| never(travel, reason));
-        let said = never.into_iter().chain(reason(travel));
+        let said = never.into_iter().chain(reason(why));
         said.chain(shortest(travel)).collect()
     }
 }
@@ -59,7 +59,7 @@ impl BareWords for Route {
         let never = unreachable.map(|reason| never(travel, reason));
         // Where a step went wrong, the number of moves is beside the point.
         let counted = match why.misstep {
-            None | Some(Misstep::Detour { .. }) => reason(travel),
+            None | Some(Misstep::Detour { .. }) => reason(why),
             Some(_) => None,
         };
         fault.into_iter().chain(never).chain(counted).collect()
@@ -123,10 +123,11 @@ fn shortest(travel: Travel) -> Option<String> {
 }
 
 /// Tells why it takes so many moves, where there is more to tell than the one move.
-fn reason(travel: Travel) -> Option<String> {
+fn reason(why: &TravelWhy) -> Option<String> {
+    let travel = why.travel;
     let moves = travel.fewest().filter(|moves| *moves > 1)?;
     match travel.piece().piece().role {
-        Role::Knight => Some(colors(travel, moves)),
+        Role::Knight => (!why.parity_fits).then(|| colors(travel, moves)),
         Role::King => larger_number(travel, moves),
         Role::Bishop | Role::Rook | Role::Queen => Some(turns(travel, moves)),
         Role::Pawn => None,
@@ -231,7 +232,7 @@ fn fault(travel: Travel, misstep: Misstep) -> String {
     let (name, end) = (role(piece.role), travel.to());
     match misstep {
         Misstep::NotItsWay { from, to } if from == to => {
-            format!("The route names {to} twice in a row, and every move leads to another square.")
+            format!("You named {to} twice in a row, and every move leads to another square.")
         }
         Misstep::NotItsWay { from, to } => sentence(&not_attacked(piece, from, to)),
         Misstep::Held { from, to } => format!(
@@ -242,9 +243,7 @@ fn fault(travel: Travel, misstep: Misstep) -> String {
                 "From {from} the {name} cannot go to {to}: the piece on {by} stands in the way."
             )
         }
-        Misstep::EndsElsewhere(square) => format!("The route ends on {square}, not on {end}."),
-        Misstep::Detour { moves, fewest } => {
-            format!("The route gets there in {moves} moves, but {fewest} would do.")
-        }
+        Misstep::EndsElsewhere(square) => format!("Your route ends on {square}, not on {end}."),
+        Misstep::Detour { moves, .. } => format!("Your route gets there in {moves} moves."),
     }
 }

@@ -109,6 +109,9 @@ fn named(view: Color, instead: Instead, wrong: Wrong) -> String {
         _ if instead.right_from_other_side => format!(
             "{square} would be right from {other}'s side; here the board is seen from {own}'s."
         ),
+        _ if instead.exchanged => {
+            format!("The two counts are swapped: {square} lies on {file} and {row}.")
+        }
         Wrong { file: false, .. } => {
             format!("The file is right, the rank is not: {square} lies on {row}.")
         }
@@ -153,8 +156,8 @@ fn placed(view: Color, instead: Instead, wrong: Wrong) -> String {
     let (square, other, own) = (instead.square, side(!view), side(view));
     match (instead.exchanged, instead.right_from_other_side, wrong) {
         (true, true, _) => format!(
-            "Those are the right counts swapped, and also the counts from {other}'s side; the files \
-             come first, seen from {own}'s side."
+            "Those are the right counts swapped, or the counts from {other}'s side: the files come first, seen \
+             from {own}'s side."
         ),
         (true, false, _) => {
             "The two counts are swapped: the files from the left come first, then the \

@@ -1,16 +1,15 @@
 //! How far a piece sees, who attacks a square, who gives check and who guards, in words.
 
-use shakmaty::{Color, Piece, Role, Square, attacks};
+use shakmaty::{Bitboard, Color, Piece, Role, Square};
 
-use crate::board::Pair;
 use crate::exercise::Stand;
 use crate::question::{
     Attacker, Attackers, AttackersWhy, Attacks, AttacksWhy, Check, Hanging, HangingWhy, Ray, Sight,
     Truth, Watched,
 };
-use crate::voice::movement::{manner, not_attacked};
+use crate::voice::movement::{leads_nowhere, not_attacked};
 use crate::voice::naming::{
-    capital, list, piece_named, piece_on, pieces_on, role, side, stands_on,
+    groups, list, none_of, piece_named, piece_on, role, roles_on, side, stands_on,
 };
 use crate::voice::words::LineWords;
 
@@ -26,15 +25,11 @@ impl LineWords for Attacks {
         } else {
             format!("The piece on {from} attacks {}.", list(set))
         };
-        let pieces = match optional.count() {
-            0 => return attacked,
-            1 => "piece",
-            _ => "pieces",
-        };
+        if optional.is_empty() {
+            return attacked;
+        }
         let guarded = list(optional);
-        format!(
-            "{attacked} It guards its own side's {pieces} on {guarded}, which may be named or left out."
-        )
+        format!("{attacked} It guards {guarded}, which may be left out.")
     }
 
     fn explain(why: &AttacksWhy) -> Vec<String> {
@@ -42,69 +37,75 @@ impl LineWords for Attacks {
             return vec![format!("No piece stands on {}.", why.from)];
         };
         let mut said = vec![stands_on(piece, why.from)];
-        said.extend(without_lines(piece, why.from));
-        let rays = why.rays.iter().filter(|ray| matters(ray, why));
-        said.extend(rays.map(|ray| ray_line(ray, why.from, piece.color)));
-        let extra = |(square, sight): &_| extra(piece, why.from, *square, sight);
-        said.extend(why.extra.iter().map(extra));
+        if piece.role == Role::Pawn && why.missed.any() {
+            said.push("A pawn attacks diagonally, whatever stands there.".to_owned());
+        }
+        said.extend(lines(&why.rays, why.missed, piece.color, "attacks"));
+        let alike = |one: &(Square, Sight), other: &(Square, Sight)| one.1 == other.1;
+        let extra = groups(&why.extra, alike);
+        said.extend(extra.iter().map(|group| extra_told(piece, why.from, group)));
         said
     }
 }
 
-/// Says how a piece without lines attacks.
-fn without_lines(piece: Piece, from: Square) -> Option<String> {
-    match piece.role {
-        Role::Pawn => {
-            let ahead = list(attacks::pawn_attacks(piece.color, from));
-            Some(format!(
-                "A pawn attacks diagonally, one step ahead, whatever stands there: {ahead}."
-            ))
-        }
-        Role::Knight | Role::King => Some(format!("{}.", capital(manner(piece.role)))),
-        Role::Bishop | Role::Rook | Role::Queen => None,
-    }
-}
-
-/// A line is worth telling where the learner missed squares of it or saw too far along it.
-fn matters(ray: &Ray, why: &AttacksWhy) -> bool {
-    let stop = ray.stop.map(|(square, _)| square);
-    let missed = |square: &Square| why.missed.contains(*square);
-    ray.free.iter().chain(&stop).any(missed)
-        || why.extra.iter().any(|(_, sight)| match sight {
-            Sight::Blocked { on, .. } => stop == Some(*on),
-            Sight::Open { .. } | Sight::NotItsWay => false,
-        })
-}
-
-fn ray_line(ray: &Ray, from: Square, color: Color) -> String {
-    let stop = ray.stop.as_ref().map(|(square, _)| square);
-    let next = ray.free.first().or(stop);
-    let ends = next.and_then(|next| Pair::new(from, *next)?.line_ends());
-    let toward = ends.map_or_else(String::new, |[_, end]| format!("Toward {end} "));
-    let free = list(&ray.free);
-    let Some((square, piece)) = ray.stop else {
-        return format!("{toward}it attacks {free}, up to the edge of the board.");
+/// Tells where the lines end on which squares were missed, by what ends them.
+pub(super) fn lines(rays: &[Ray], missed: Bitboard, color: Color, takes: &str) -> Vec<String> {
+    let squares = |ray: &&Ray| {
+        let stop = ray.stop.map(|(square, _)| square);
+        ray.free
+            .iter()
+            .copied()
+            .chain(stop)
+            .any(|square| missed.contains(square))
     };
-    let end = format!("{} on {square}", own_or_other(piece, color));
-    let seen = match (ray.free.is_empty(), piece.color == color) {
-        (true, true) => format!("guards {end}"),
-        (true, false) => format!("attacks {end}"),
-        (false, true) => format!("attacks {free}, guards {end}"),
-        (false, false) => format!("attacks {free}, then {end},"),
+    let rays: Vec<&Ray> = rays.iter().filter(squares).collect();
+    let free = rays.iter().filter(|ray| ray.stop.is_none());
+    let free = list(free.filter_map(|ray| ray.free.last()));
+    let ends = |own: bool| {
+        let stops = rays.iter().filter_map(|ray| ray.stop);
+        stops.filter(move |(_, piece)| (piece.color == color) == own)
     };
-    format!("{toward}it {seen} and sees no further.")
+    let (others, own) = (ends(false).count(), ends(true));
+    let other = list(ends(false).map(|(on, piece)| piece_on(piece, on)));
+    let own = list(own.map(|(on, piece)| format!("its own {} on {on}", role(piece.role))));
+    let line = if others == 1 {
+        "line ends"
+    } else {
+        "lines end"
+    };
+    [
+        (!free.is_empty()).then(|| format!("Its way is free to {free}.")),
+        (others > 0).then(|| format!("It {takes} {other}, where its {line}.")),
+        (!own.is_empty()).then(|| format!("It is stopped by {own}.")),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
 }
 
-fn extra(piece: Piece, from: Square, square: Square, sight: &Sight) -> String {
-    match sight {
-        Sight::Blocked { by, on } => format!("Not {square}: {}.", in_the_way(*by, *on, piece)),
-        Sight::NotItsWay => format!("Not {square}: {}.", not_attacked(piece, from, square)),
-        Sight::Open { .. } => format!("The {} sees {square}.", role(piece.role)),
-    }
+/// Says why squares that were named are not attacked, all for one reason.
+fn extra_told(piece: Piece, from: Square, group: &[&(Square, Sight)]) -> String {
+    let squares = none_of(group.iter().map(|(square, _)| *square));
+    let reason = match group {
+        [(_, Sight::Blocked { by, on }), ..] => in_the_way(*by, *on, piece),
+        [(square, _)] => not_attacked(piece, from, *square),
+        _ => leads_nowhere(piece.role).to_owned(),
+    };
+    format!("{squares}: {reason}.")
+}
+
+/// Says that no piece stands on a square that was named.
+fn nobody(square: Square) -> String {
+    format!("Not {square}: no piece stands there.")
+}
+
+/// Says that a piece of the wrong side stands on a square that was named.
+fn not_there(piece: Piece, square: Square) -> String {
+    format!("Not {square}: {} stands there.", piece_named(piece))
 }
 
 /// Says what stands in the way of a piece, in a clause.
-fn in_the_way(by: Piece, on: Square, of: Piece) -> String {
+pub(super) fn in_the_way(by: Piece, on: Square, of: Piece) -> String {
     format!("{} on {on} stands in the way", own_or_other(by, of.color))
 }
 
@@ -133,8 +134,8 @@ impl LineWords for Attackers {
     }
 
     fn explain(why: &AttackersWhy) -> Vec<String> {
-        let aim = why.square.to_string();
-        told(why, &aim, "reaches", "a piece of the other side")
+        let sees = if why.guarded { "guards" } else { "attacks" };
+        told(why, &why.square.to_string(), sees)
     }
 }
 
@@ -156,25 +157,28 @@ impl LineWords for Check {
 
     fn explain(why: &AttackersWhy) -> Vec<String> {
         let aim = format!("the king on {}", why.square);
-        told(why, &aim, "attacks", "on the king's own side")
+        told(why, &aim, "attacks")
     }
 }
 
 /// Tells which pieces have something to do with what is aimed at: what those do that see it, and where
 /// those belong that are of the wrong side.
-fn told(why: &AttackersWhy, aim: &str, sees: &str, wrong_side: &str) -> Vec<String> {
+fn told(why: &AttackersWhy, aim: &str, sees: &str) -> Vec<String> {
     let lookers = why.missed.iter().chain(&why.extra);
     let told = lookers.map(|(from, looker)| match looker {
-        Attacker::Nobody => format!("No piece stands on {from}."),
-        Attacker::OtherSide(piece) => {
-            let name = piece_named(*piece);
-            format!("{name} stands on {from}, {wrong_side}.")
-        }
+        Attacker::Nobody => nobody(*from),
+        Attacker::OtherSide(piece) => not_there(*piece, *from),
         Attacker::Piece(piece, sight) => {
             let name = piece_on(*piece, *from);
             match sight {
                 Sight::Open { over } if over.is_empty() => format!("{name} {sees} {aim}."),
-                Sight::Open { over } => format!("{name} looks through {} at {aim}.", list(over)),
+                Sight::Open { over } => {
+                    let over = match over.as_slice() {
+                        [first, _, .., last] => format!("{first} to {last}"),
+                        over => list(over),
+                    };
+                    format!("{name} looks through {over} at {aim}.")
+                }
                 Sight::Blocked { by, on } => {
                     let reason = in_the_way(*by, *on, *piece);
                     format!("{name} does not reach {aim}: {reason}.")
@@ -210,7 +214,7 @@ impl LineWords for Hanging {
     fn explain(why: &HangingWhy) -> Vec<String> {
         let told = |watched: &Watched| match watched.piece {
             Some(piece) => watch(why, watched, piece),
-            None => format!("No piece stands on {}.", watched.square),
+            None => nobody(watched.square),
         };
         why.watched.iter().map(told).collect()
     }
@@ -219,17 +223,17 @@ impl LineWords for Hanging {
 fn watch(why: &HangingWhy, watched: &Watched, piece: Piece) -> String {
     let name = piece_on(piece, watched.square);
     if piece.color != why.color {
-        return format!("{name} is not one of {}'s pieces.", side(why.color));
+        return not_there(piece, watched.square);
     }
     if piece.role == Role::King {
         return format!("{name} is left out, as every king is.");
     }
     match (watched.attackers.as_slice(), watched.guards.as_slice()) {
-        ([], _) => format!("{name} is not attacked by {}.", side(!why.color)),
+        ([], _) => format!("{name} is not attacked."),
         (attackers, []) => {
-            let attackers = pieces_on(attackers);
+            let attackers = roles_on(attackers);
             format!("{name} is attacked by {attackers}, and no piece guards it.")
         }
-        (_, guards) => format!("{name} is guarded by {}.", pieces_on(guards)),
+        (_, guards) => format!("{name} is guarded by {}.", roles_on(guards)),
     }
 }

@@ -1,18 +1,21 @@
 //! What moves do, and which one was played, in words.
 
-use shakmaty::Role;
+use shakmaty::{Piece, Role, Square};
 
 use crate::exercise::Stand;
 use crate::game::Ply;
 use crate::question::{
-    Captures, Checks, Mate, MateWhy, MoveEffect, MoveEffectsWhy, Played, PlayedWhy, Truth,
+    Captures, Checks, Mate, MateWhy, MoveEffect, MoveEffectsWhy, Played, PlayedWhy, Sight, Truth,
 };
 use crate::voice::announce::Announce;
+use crate::voice::movement::not_attacked;
 use crate::voice::naming::{
-    becoming, capital, list, move_of, piece_named, piece_on, role, sentence, side, squares_of, wing,
+    becoming, departed, either, groups, list, move_of, piece_named, piece_on, role, roles_on,
+    sentence, side, squares_of, wing,
 };
 use crate::voice::words::{LineWords, MISSED};
 
+use super::attacks::in_the_way;
 use super::illegal::{TOLD, refused};
 
 impl LineWords for Checks {
@@ -31,9 +34,9 @@ impl LineWords for Checks {
     }
 
     fn explain(why: &MoveEffectsWhy) -> Vec<String> {
-        explained(why, |name, effect| match check(effect) {
-            Some(check) => format!("{check}."),
-            None => format!("{name} gives no check."),
+        explained(why, checkers, |effects| match check(effects) {
+            Some(check) => check,
+            None => no_check(effects),
         })
     }
 }
@@ -54,13 +57,33 @@ impl LineWords for Captures {
     }
 
     fn explain(why: &MoveEffectsWhy) -> Vec<String> {
-        explained(why, |name, effect| match effect.ply.taken() {
-            Some((on, piece)) if on == effect.ply.to() => {
-                format!("{name} takes {}.", piece_named(piece))
-            }
-            Some((on, piece)) => format!("{name} takes {} en passant.", piece_on(piece, on)),
-            None => format!("{name} takes nothing."),
-        })
+        explained(
+            why,
+            |_| (),
+            |effects| {
+                let (first, from) = (effects[0], effects[0].ply.from());
+                let taken = effects.iter().filter_map(|effect| {
+                    let (on, piece) = effect.ply.taken()?;
+                    let how = if effect.ply.mv.is_en_passant() {
+                        " en passant"
+                    } else {
+                        ""
+                    };
+                    Some(piece_on(piece, on) + how)
+                });
+                let taken = list(taken);
+                match (taken.is_empty(), first.left) {
+                    (false, _) => {
+                        format!("the {} on {from} takes {taken}", role(first.ply.mv.role()))
+                    }
+                    (true, Some(left)) => {
+                        let left = departed(&left, &piece_named(left.piece), Some(first.ply.to()));
+                        format!("{} takes nothing: {left}", named(effects))
+                    }
+                    (true, None) => format!("{} takes nothing", named(effects)),
+                }
+            },
+        )
     }
 }
 
@@ -89,14 +112,14 @@ impl LineWords for Mate {
         if why.within > 1 {
             return forced_mate(why);
         }
-        explained(&why.effects, |name, effect| {
-            let other = side(!effect.ply.side());
-            match (check(effect), effect.answer) {
-                (None, _) => format!("{name} gives no check."),
-                (Some(check), None) => format!("{check}, and {other} has no answer."),
+        explained(&why.effects, checkers, |effects| {
+            let other = side(!effects[0].ply.side());
+            match (check(effects), effects[0].answer) {
+                (None, _) => no_check(effects),
+                (Some(check), None) => format!("{check}, and {other} has no answer"),
                 (Some(check), Some(answer)) => {
                     let answer = shortly(&answer);
-                    format!("{check}, but {other} has an answer, such as {answer}.")
+                    format!("{check}, but {other} has an answer, such as {answer}")
                 }
             }
         })
@@ -114,12 +137,14 @@ impl LineWords for Played {
     }
 
     fn explain(why: &PlayedWhy) -> Vec<String> {
-        let played = format!("It was {}.", Announce::Words.named(&why.ply));
-        let elsewhere = why
-            .elsewhere
-            .map(|at| format!("The move that you named was {}.", move_of(at)));
-        let refused = refused(why.refused.as_slice()).filter(|_| elsewhere.is_none());
-        refused.chain(elsewhere.clone()).chain([played]).collect()
+        let played = Announce::Words.named(&why.ply);
+        if let Some(elsewhere) = why.elsewhere.map(move_of) {
+            return vec![format!(
+                "That was {elsewhere}. The one asked for was {played}."
+            )];
+        }
+        let played = format!("It was {played}.");
+        refused(why.refused.as_slice()).chain([played]).collect()
     }
 }
 
@@ -147,7 +172,7 @@ fn forced_mate(why: &MateWhy) -> Vec<String> {
 
 /// Says how the other side gets out of a move that does not mate in time.
 fn escape(effect: &MoveEffect) -> String {
-    let (name, other) = (named(&effect.ply), side(!effect.ply.side()));
+    let (name, other) = (named(&[effect]), side(!effect.ply.side()));
     let escape = match effect.answer {
         Some(answer) => format!(
             "does not mate in time: {other} defends with {}",
@@ -158,62 +183,103 @@ fn escape(effect: &MoveEffect) -> String {
     sentence(&format!("{name} {escape}"))
 }
 
-/// Tells the missed moves, then the others, with what each does.
-fn explained(why: &MoveEffectsWhy, tell: impl Fn(&str, &MoveEffect) -> String) -> Vec<String> {
-    let tell = |effect: &MoveEffect| tell(&named(&effect.ply), effect);
-    let missed = why.missed.iter().take(TOLD);
+/// Tells the missed moves, then the others, with what they do: those of one piece that do the same at once.
+fn explained<D: PartialEq>(
+    why: &MoveEffectsWhy,
+    does: impl Fn(&MoveEffect) -> D,
+    tell: impl Fn(&[&MoveEffect]) -> String,
+) -> Vec<String> {
+    let alike = |one: &MoveEffect, other: &MoveEffect| {
+        let [first, second] =
+            [one, other].map(|effect| (effect.ply.from(), effect.ply.mv.promotion(), does(effect)));
+        first == second && !one.ply.mv.is_castle() && !other.ply.mv.is_castle()
+    };
+    let missed = groups(&why.missed, alike);
+    let missed = missed
+        .iter()
+        .map(|group| format!("{MISSED}{}.", tell(group)));
+    // What is wrong with a move that was named is told of it alone.
     let extra = why.extra.iter().take(TOLD);
     missed
-        .map(|effect| format!("{MISSED}{}", tell(effect)))
-        .chain(extra.map(|effect| capital(&tell(effect))))
+        .chain(extra.map(|effect| sentence(&tell(&[effect]))))
         .chain(refused(&why.refused))
         .collect()
 }
 
-/// Names a move of the side that is asked about: "the king from e1 to f2".
-fn named(ply: &Ply) -> String {
+/// Names moves of one piece of the side that is asked about: "the king from e1 to f2 or g1".
+fn named(effects: &[&MoveEffect]) -> String {
+    let ply = &effects[0].ply;
     if let Some(on) = ply.mv.castling_side() {
         return format!("castling {}", wing(on));
     }
-    let (piece, from, to) = (role(ply.mv.role()), ply.from(), ply.to());
-    format!(
-        "the {piece} from {from} to {to}{}",
-        becoming(ply.mv.promotion())
-    )
+    let (piece, from) = (role(ply.mv.role()), ply.from());
+    let to = either(effects.iter().map(|effect| effect.ply.to()));
+    let becoming = match ply.mv.promotion() {
+        None => String::new(),
+        promotion => becoming(promotion) + ",",
+    };
+    format!("the {piece} from {from} to {to}{becoming}")
 }
 
 /// Names a move that answers another: a king's by its arrival alone, "the king to h7".
 fn shortly(ply: &Ply) -> String {
-    match ply.mv.role() {
-        Role::King if !ply.mv.is_castle() => format!("the king to {}", ply.to()),
-        _ => named(ply),
+    if let Some((on, _)) = ply.taken() {
+        return format!("the {}'s capture on {on}", role(ply.mv.role()));
+    }
+    match ply.mv.castling_side() {
+        Some(on) => format!("castling {}", wing(on)),
+        None => format!("the {} to {}", role(ply.mv.role()), ply.to()),
     }
 }
 
-/// Says that a move gives check and by which pieces, in a clause that begins small; `None` where it gives
-/// none. A piece that has not moved gives it from behind.
-fn check(effect: &MoveEffect) -> Option<String> {
-    let (ply, castling) = (&effect.ply, effect.ply.mv.castling_side());
-    let give = match effect.checkers.len() {
-        0 => return None,
-        1 => "gives",
-        _ => "give",
+/// Says why a move gives no check.
+fn no_check(effects: &[&MoveEffect]) -> String {
+    let (name, effect) = (named(effects), effects[0]);
+    let (ply, (sight, king)) = (&effect.ply, &effect.sight);
+    let piece = Piece {
+        role: ply.mv.promotion().unwrap_or(ply.mv.role()),
+        color: ply.side(),
     };
-    let checkers = effect.checkers.iter();
-    let (moved, behind): (Vec<_>, Vec<_>) =
-        checkers.partition(|(square, _)| *square == ply.to() && castling.is_none());
-    let behind = behind.into_iter();
-    let behind = list(behind.map(|(on, piece)| format!("the {} on {on}", role(piece.role))));
-    let name = named(ply);
-    Some(match (castling, moved.is_empty()) {
+    match sight {
+        _ if ply.mv.is_castle() || piece.role == Role::King => format!("{name} gives no check"),
+        Sight::Blocked { by, on } => {
+            format!("{name} gives no check: {}", in_the_way(*by, *on, piece))
+        }
+        Sight::NotItsWay | Sight::Open { .. } => {
+            let reason = not_attacked(piece, ply.to(), *king);
+            format!("{name} gives no check to the king on {king}: {reason}")
+        }
+    }
+}
+
+/// Parts the pieces that give check after a move: those behind the one that moved, and whether that one does.
+fn checkers(effect: &MoveEffect) -> (Vec<(Square, Piece)>, bool) {
+    let ply = &effect.ply;
+    let moved = |square| square == ply.to() && !ply.mv.is_castle();
+    let behind = effect.checkers.iter().filter(|(square, _)| !moved(*square));
+    let behind: Vec<_> = behind.copied().collect();
+    let all = behind.len() == effect.checkers.len();
+    (behind, !all)
+}
+
+/// Says that moves give check and by which pieces, in a clause that begins small; `None` where they give
+/// none. A piece that has not moved gives it from behind.
+fn check(effects: &[&MoveEffect]) -> Option<String> {
+    let ply = &effects[0].ply;
+    let (behind, moved) = checkers(effects[0]);
+    let give = if behind.len() == 1 { "gives" } else { "give" };
+    let from_behind = roles_on(&behind);
+    let name = named(effects);
+    Some(match (ply.mv.castling_side(), moved) {
+        (None, true) if behind.is_empty() => format!("{name} gives check"),
+        (None, true) => {
+            format!("{name} gives check, and so does {from_behind} through the line that it opens")
+        }
+        _ if behind.is_empty() => return None,
         (Some(on), _) => {
             let (side, wing) = (side(ply.side()), wing(on));
-            format!("{side} castles {wing}, and {behind} {give} check")
+            format!("{side} castles {wing}, and {from_behind} {give} check")
         }
-        (None, true) => format!("{name} opens a line, and {behind} {give} check"),
-        (None, false) if behind.is_empty() => format!("{name} gives check"),
-        (None, false) => {
-            format!("{name} gives check, and so does {behind} through the line that it opens")
-        }
+        (None, false) => format!("{name} opens a line, and {from_behind} {give} check"),
     })
 }

@@ -5,7 +5,9 @@ use shakmaty::{CastlingSide, Color, Rank, Role};
 use crate::game::Ply;
 use crate::question::{Attempt, IllegalWhy, LegalityWhy, LostSince, Reason, Refused};
 use crate::voice::movement::not_its_way;
-use crate::voice::naming::{move_of, piece_named, piece_on, role, side, squares_of, wing};
+use crate::voice::naming::{
+    departed, move_of, piece_named, piece_on, role, side, squares_of, wing,
+};
 use crate::voice::reply_help::{echo, no_move};
 
 /// How many moves of each list of a reply are told; the truth names all of them.
@@ -53,7 +55,12 @@ pub(super) fn clause(why: &LegalityWhy) -> Option<String> {
     let blame = why.blame.as_ref()?;
     let by = culprit(blame);
     Some(match blame.illegal.reason {
-        Reason::EmptySquare => format!("no piece stands on {}", why.attempt.from),
+        Reason::EmptySquare => {
+            let from = why.attempt.from;
+            let left = why.left;
+            let left = left.map(|left| departed(&left, &piece_named(left.piece), Some(from)));
+            left.unwrap_or_else(|| format!("no piece stands on {from}"))
+        }
         Reason::WrongSide => why.piece.map_or_else(
             || "it is the other side's turn".to_owned(),
             |piece| format!("it is {}'s turn", side(!piece.color)),

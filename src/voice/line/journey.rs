@@ -1,20 +1,21 @@
 //! Pieces' ways in words, and the questions that are answered by them, the whole board among them.
 
-use shakmaty::{Color, Square};
+use shakmaty::{Color, Piece, Role, Square};
 
 use crate::exercise::Stand;
-use crate::game::Ply;
+use crate::game::{MoveNumber, Ply};
 use crate::question::{
     CapturedPieces, Departure, Found, Journey, Leg, Occupant, OccupantWhy, Rebuild, RebuildWhy,
     Standing, StandingWhy, Taken, TakenWhy, Truth, Whereabouts, WhereaboutsWhy,
 };
 use crate::voice::naming::{
-    becoming, count, list, piece_named, piece_on, pieces_counted, role, roles, side, stands_on,
+    becoming, count, departed, groups, list, piece_named, pieces_counted, role, roles, sentence,
+    side, stands_on,
 };
 use crate::voice::words::LineWords;
 
 /// How many moves of one piece are told; of a longer way, the last ones.
-const TOLD: usize = 6;
+const TOLD: usize = 4;
 
 impl LineWords for Whereabouts {
     fn ask(self, stand: &Stand) -> String {
@@ -34,13 +35,37 @@ impl LineWords for Whereabouts {
     }
 
     fn explain(why: &WhereaboutsWhy) -> Vec<String> {
-        let nothing = || vec!["No piece stood there at the start.".to_owned()];
-        let said = why
-            .said
-            .iter()
-            .map(|(square, found)| there_is(*square, found));
-        said.chain(why.journey.as_ref().map_or_else(nothing, way))
-            .collect()
+        let Some(journey) = &why.journey else {
+            return vec!["No piece stood there at the start.".to_owned()];
+        };
+        let Some((at, found)) = &why.said else {
+            return match journey.legs.len() {
+                0 if why.said_gone => vec!["It was not taken and has not moved.".to_owned()],
+                _ if why.said_gone => {
+                    vec![format!("It was not taken: it {}.", went(journey, 0, None))]
+                }
+                _ => way(journey),
+            };
+        };
+        let been = journey.legs.iter().rposition(|leg| leg.to == *at);
+        let known = been.map_or(0, |leg| leg + 1);
+        let end = journey.end.as_ref();
+        match (journey.legs.len() - known, end) {
+            _ if been.is_none() && journey.home != *at => {
+                let there = held(found);
+                [format!("You put it on {at}: {there}.")]
+                    .into_iter()
+                    .chain(way(journey))
+                    .collect()
+            }
+            (0, Some(end)) => vec![format!("You put it on {at}: {}.", took(end, "it", "there"))],
+            _ => {
+                let went = went(journey, known, Some(*at));
+                let went = format!("You put it on {at}: it {went}.");
+                let taken = end.map(|end| taken(journey, end));
+                [went].into_iter().chain(taken).collect()
+            }
+        }
     }
 }
 
@@ -57,12 +82,19 @@ impl LineWords for Occupant {
     }
 
     fn explain(why: &OccupantWhy) -> Vec<String> {
+        let before = why
+            .before
+            .iter()
+            .map(|departure| sentence(&left(departure)));
         let found = match &why.found {
-            Found::Piece(journey) => steps(journey),
-            Found::Left(departure) => left(departure),
-            Found::NeverHeld => "No piece has stood there since the start.".to_owned(),
+            Found::Piece(journey) => came(journey),
+            Found::Left(departure) => sentence(&left(departure)),
+            Found::NeverHeld => sentence(NEVER_HELD),
         };
-        why.before.iter().map(left).chain([found]).collect()
+        let elsewhere = why
+            .elsewhere
+            .map(|(Piece { color, role }, on)| Standing { color, role }.tell(&Truth::squares(on)));
+        before.chain([found]).chain(elsewhere).collect()
     }
 }
 
@@ -82,9 +114,17 @@ impl LineWords for Standing {
     }
 
     fn explain(why: &StandingWhy) -> Vec<String> {
-        let missed = why.missed.iter().map(steps);
-        let extra = |(square, found): &_| there_is(*square, found);
-        missed.chain(why.extra.iter().map(extra)).collect()
+        // A move that is told of the square that was named tells how the piece came to the other.
+        let told = |journey: &&Journey| {
+            !why.extra.iter().any(|(_, found)| {
+                matches!(found, Found::Left(departure) if departure.to == Some(journey.last_square())
+                    && departure.piece == journey.piece_now())
+            })
+        };
+        let missed: Vec<&Journey> = why.missed.iter().filter(told).collect();
+        let extra = why.extra.iter();
+        let extra = extra.map(|(square, found)| format!("Not {square}: {}.", held(found)));
+        all_came(&missed).into_iter().chain(extra).collect()
     }
 }
 
@@ -103,84 +143,175 @@ impl LineWords for Taken {
     }
 
     fn explain(why: &TakenWhy) -> Vec<String> {
-        let extra = why.extra.iter().map(|(kind, taken)| match taken {
-            0 => format!("No {} has been taken.", role(*kind)),
-            1 => format!("Only one {} has been taken.", role(*kind)),
-            _ => format!("Only {taken} {} have been taken.", roles(*kind)),
+        let missed = why.missed.iter().filter_map(|journey| {
+            let (piece, home) = (role(journey.piece.role), journey.home);
+            let (end, on) = (
+                journey.end.as_ref()?,
+                format!("on {}", journey.last_square()),
+            );
+            Some(sentence(&took(
+                end,
+                &format!("the {piece} from {home}"),
+                &on,
+            )))
         });
-        why.missed.iter().flat_map(way).chain(extra).collect()
+        let extra = why.extra.iter().map(|(piece, taken, there)| {
+            let is_left = *taken > 0;
+            let taken = match taken {
+                0 => format!("No {} has been taken", role(piece.role)),
+                1 => format!("Only one {} has been taken", role(piece.role)),
+                _ => format!("Only {taken} {} have been taken", roles(piece.role)),
+            };
+            match there.count() {
+                0 => format!("{taken}."),
+                _ if piece.role == Role::Pawn => format!("{taken}."),
+                1 if is_left => format!("{taken}: the other stands on {}.", list(*there)),
+                1 => format!("{taken}: it stands on {}.", list(*there)),
+                _ if is_left => format!("{taken}: the others stand on {}.", list(*there)),
+                _ => format!("{taken}: they stand on {}.", list(*there)),
+            }
+        });
+        missed.chain(extra).collect()
     }
 }
 
 /// Tells the whole way of a piece: where it went, and who took it.
 fn way(journey: &Journey) -> Vec<String> {
+    let steps = format!("{} {}.", piece_named(journey.piece), went(journey, 0, None));
     let taken = journey.end.as_ref().map(|end| taken(journey, end));
-    [steps(journey)].into_iter().chain(taken).collect()
+    [steps].into_iter().chain(taken).collect()
 }
 
-/// Tells where a piece went, in one sentence.
-fn steps(journey: &Journey) -> String {
-    let (name, home) = (piece_named(journey.piece), journey.home);
-    let (skipped, told) = journey
-        .legs
-        .split_at(journey.legs.len().saturating_sub(TOLD));
+/// Tells where a piece went after its first `known` moves, as what is said of it in a sentence that may have `named` a
+/// square already.
+fn went(journey: &Journey, known: usize, named: Option<Square>) -> String {
+    let home = journey.home;
+    let legs = &journey.legs[known..];
+    let (skipped, told) = legs.split_at(legs.len().saturating_sub(TOLD));
     let clauses = list(told.iter().map(leg));
-    let first = skipped.last().map(|leg| (leg.to, leg.ply.number.number));
-    match (first, journey.stayed.map(|stayed| stayed.number)) {
-        (None, Some(number)) if told.is_empty() => {
-            format!("{name} castled on move {number} and stayed on {home} then.")
+    match (skipped.last(), journey.stayed) {
+        (_, Some(MoveNumber { number, .. })) if told.is_empty() => {
+            format!("castled on move {number} and stayed on {home} then")
         }
-        (None, None) if told.is_empty() => format!("{name} has stood on {home} from the start."),
-        (None, _) => format!("{name} went from {home} {clauses}."),
-        (Some((to, number)), _) => {
-            format!("{name} from {home} had come to {to} by move {number} and then went {clauses}.")
+        (_, None) if told.is_empty() => format!("has stood on {home} from the start"),
+        (Some(Leg { ply, to }), _) => {
+            let number = ply.number.number;
+            format!("had come to {to} by move {number} and then went {clauses}")
         }
+        (None, _) if named.is_some() => format!("went from there {clauses}"),
+        (None, _) => format!("went from {home} {clauses}"),
     }
 }
 
 fn leg(leg: &Leg) -> String {
-    let Leg { ply, to } = leg;
-    let is_castling = ply.mv.is_castle();
-    let castling = if is_castling { " by castling" } else { "" };
-    let (number, becoming) = (ply.number.number, becoming(ply.mv.promotion()));
-    format!("to {to} on move {number}{castling}{becoming}")
+    format!("to {} {}", leg.to, when(leg))
+}
+
+/// Tells on which move a piece came to a square, and what it did besides.
+fn when(leg: &Leg) -> String {
+    let castling = if leg.ply.mv.is_castle() {
+        " by castling"
+    } else {
+        ""
+    };
+    let becoming = becoming(leg.ply.mv.promotion());
+    format!("on move {}{castling}{becoming}", leg.ply.number.number)
+}
+
+/// Tells from where a piece came to the square where it stands; `None` where it has never left it.
+fn last_step(journey: &Journey, named: Option<Square>) -> Option<String> {
+    let (last, before) = journey.legs.split_last()?;
+    let from = before.last().map_or(journey.home, |leg| leg.to);
+    let from = if named == Some(from) {
+        "there".to_owned()
+    } else {
+        from.to_string()
+    };
+    Some(format!("from {from} to {} {}", last.to, when(last)))
+}
+
+fn came(journey: &Journey) -> String {
+    let name = piece_named(journey.piece);
+    match last_step(journey, None) {
+        Some(step) => format!("{name} went {step}."),
+        None => format!("{name} {}.", went(journey, 0, None)),
+    }
+}
+
+/// Tells how pieces of one kind came to their squares: the whole way of one, the last moves of several.
+fn all_came(journeys: &[&Journey]) -> Vec<String> {
+    if let [journey] = journeys {
+        return way(journey);
+    }
+    let (moved, stood): (Vec<&Journey>, Vec<&Journey>) = journeys
+        .iter()
+        .partition(|journey| !journey.legs.is_empty());
+    let has = if stood.len() == 1 { "has" } else { "have" };
+    let on = list(stood.iter().map(|journey| journey.home));
+    let stood = stood.first().map(|one| {
+        format!(
+            "{} on {on} {has} stood there from the start.",
+            kind(one.piece_now(), stood.len())
+        )
+    });
+    let steps = list(moved.iter().filter_map(|journey| last_step(journey, None)));
+    let moved = moved
+        .first()
+        .map(|one| format!("{} went {steps}.", kind(one.piece_now(), moved.len())));
+    stood.into_iter().chain(moved).collect()
+}
+
+/// Names one or several pieces of a kind with their side: "White's pawns".
+fn kind(piece: Piece, number: usize) -> String {
+    let plural = if number == 1 { "" } else { "s" };
+    format!("{}{plural}", piece_named(piece))
 }
 
 fn taken(journey: &Journey, end: &Ply) -> String {
-    let is_en_passant = end.mv.is_en_passant();
-    let how = if is_en_passant { " en passant" } else { "" };
     let place = if journey.legs.is_empty() {
         "there".to_owned()
     } else {
         format!("on {}", journey.last_square())
     };
-    let (by, number) = (piece_named(end.piece()), end.number.number);
-    format!("{by} took it{how} {place} on move {number}.")
+    took(end, "it", &place) + "."
 }
 
-/// Tells briefly what there is on a square that was not asked for.
-fn there_is(square: Square, found: &Found) -> String {
+/// Tells who took `what`, in a clause.
+fn took(end: &Ply, what: &str, place: &str) -> String {
+    let how = if end.mv.is_en_passant() {
+        " en passant"
+    } else {
+        ""
+    };
+    let (by, number) = (piece_named(end.piece()), end.number.number);
+    format!("{by} took {what}{how} {place} on move {number}")
+}
+
+const NEVER_HELD: &str = "nothing has stood there since the start";
+
+/// Tells briefly what there is on a square that was not asked for, in a clause.
+fn held(found: &Found) -> String {
     match found {
         Found::Piece(journey) => {
-            format!("On {square} stands {}.", piece_named(journey.piece_now()))
+            let (name, home) = (piece_named(journey.piece_now()), journey.home);
+            let from = if journey.legs.is_empty() {
+                String::new()
+            } else {
+                format!(" from {home}")
+            };
+            format!("{name}{from} stands there")
         }
-        Found::Left(departure) => format!("Nothing stands on {square}: {}", left(departure)),
-        Found::NeverHeld => format!("Nothing stands on {square}, and nothing has since the start."),
+        Found::Left(departure) => left(departure),
+        Found::NeverHeld => NEVER_HELD.to_owned(),
     }
 }
 
 fn left(departure: &Departure) -> String {
-    let (name, number) = (piece_named(departure.piece), departure.number.number);
-    match departure.to {
-        Some(to) => format!("{name} left it for {to} on move {number}."),
-        None => format!("{name} was taken there on move {number}."),
-    }
+    departed(departure, &piece_named(departure.piece), None)
 }
 
-/// How many pieces of each list are named; the board itself is shown beside.
+/// How many pieces of each list are told; the board itself is shown beside.
 const LISTED: usize = 8;
-/// How many pieces of each list are explained.
-const EXPLAINED: usize = 3;
 
 impl LineWords for Rebuild {
     fn ask(self, _: &Stand) -> String {
@@ -198,41 +329,54 @@ impl LineWords for Rebuild {
         format!("White has {white}, Black has {black}.")
     }
 
-    /// Lists the pieces that are missing, too many or wrong, and tells the ways of a few.
     fn explain(why: &RebuildWhy) -> Vec<String> {
         // Nothing was placed at all: the board that is shown says everything.
-        if why.right == 0 && why.extra.is_empty() && why.wrong_piece.is_empty() {
+        if why.right == 0 && why.misplaced.is_empty() && why.extra.is_empty() {
             return Vec::new();
         }
-        let mut said = Vec::new();
-        let missing = why.missing.iter();
-        let names = missing.map(|journey| piece_on(journey.piece_now(), journey.last_square()));
-        said.extend(listed("Missing", names));
-        // A piece that never moved has no way to tell.
-        let has_moved = |journey: &&Journey| !journey.legs.is_empty();
-        let moved = why.missing.iter().filter(has_moved);
-        said.extend(moved.take(EXPLAINED).map(steps));
-        let extra = why.extra.iter();
-        let names = extra.map(|(at, piece, _)| piece_on(*piece, *at));
-        said.extend(listed("Too many", names));
-        let told = why.extra.iter().take(EXPLAINED);
-        said.extend(told.map(|(at, _, found)| there_is(*at, found)));
-        let wrong = why.wrong_piece.iter();
-        let names = wrong.map(|(at, piece, _)| piece_on(*piece, *at));
-        said.extend(listed("The wrong piece", names));
-        for (at, _, journey) in why.wrong_piece.iter().take(EXPLAINED) {
-            let piece = piece_named(journey.piece_now());
-            said.push(format!("On {at} stands {piece}."));
-            said.extend(has_moved(&journey).then(|| steps(journey)));
-        }
-        said
+        let misplaced = why.misplaced.iter();
+        let misplaced =
+            misplaced.map(|(at, journey)| put(journey.piece_now(), *at, &stands(*at, journey)));
+        let extra = why.extra.iter().map(|(at, piece, found, left)| {
+            put(
+                *piece,
+                *at,
+                &left
+                    .as_ref()
+                    .map_or_else(|| held(found), |left| departed(left, "it", None)),
+            )
+        });
+        // What stands on a square where another was put has been told.
+        let told = |at: Square| why.extra.iter().any(|(put, ..)| *put == at);
+        let missing = why.missing.iter().filter(|(at, _)| !told(*at));
+        let missing: Vec<(Square, Piece)> = missing.copied().collect();
+        let named = &missing[..missing.len().min(LISTED)];
+        let more = missing.len() - named.len();
+        let more = (more > 0).then(|| format!("{more} more"));
+        let alike = groups(named, |one, other| one.1 == other.1);
+        let several = |group: &Vec<&(Square, Piece)>| {
+            let on = list(group.iter().map(|(at, _)| *at));
+            format!("{} on {on}", kind(group[0].1, group.len()))
+        };
+        let missing = list(alike.iter().map(several).chain(more));
+        let missing = (!missing.is_empty()).then(|| format!("Missing: {missing}."));
+        misplaced
+            .take(LISTED)
+            .chain(extra.take(LISTED))
+            .chain(missing)
+            .collect()
     }
 }
 
-/// Lists some of the names under a heading, and counts the rest.
-fn listed(heading: &str, names: impl ExactSizeIterator<Item = String>) -> Option<String> {
-    let rest = names.len().saturating_sub(LISTED);
-    let more = (rest > 0).then(|| format!("{rest} more"));
-    let names = list(names.take(LISTED).chain(more));
-    (!names.is_empty()).then(|| format!("{heading}: {names}."))
+/// Says what is wrong with a piece that was put on a square.
+fn put(piece: Piece, at: Square, reason: &str) -> String {
+    format!("You put {} on {at}: {reason}.", piece_named(piece))
+}
+
+/// Tells where a piece stands that was put elsewhere, and how it came there.
+fn stands(at: Square, journey: &Journey) -> String {
+    match last_step(journey, Some(at)) {
+        Some(step) => format!("it went {step}"),
+        None => format!("it stands on {}", journey.last_square()),
+    }
 }

@@ -1,17 +1,19 @@
 //! Whether a move is legal, where a piece can go and who may still castle, in words.
 
-use shakmaty::{CastlingSide, Color, Piece, Rank, Role};
+use shakmaty::{CastlingSide, Color, Piece, Rank, Role, Square};
 
 use crate::exercise::Stand;
 use crate::question::{
     Attempt, Legality, LegalityWhy, LostSince, Moves, MovesWhy, Reason, Rights, RightsWhy, Truth,
 };
-use crate::voice::movement::manner;
+use crate::voice::movement::leads_nowhere;
 use crate::voice::naming::{
-    either, list, move_of, piece_on, role, sentence, side, squares_of, stands_on, wing,
+    capital, groups, list, move_of, none_of, piece_on, role, sentence, side, squares_of, stands_on,
+    wing,
 };
 use crate::voice::words::LineWords;
 
+use super::attacks::lines;
 use super::illegal::{clause, loss};
 
 impl LineWords for Legality {
@@ -58,9 +60,7 @@ fn legal(why: &LegalityWhy, piece: Piece) -> String {
             let target = piece_on(target, to);
             format!("it can take {target}, and its king is safe then")
         }
-        (None, Role::Pawn) if from.file() != to.file() => format!(
-            "it can take en passant on {to}: the pawn beside it has just made its double step"
-        ),
+        (None, Role::Pawn) if from.file() != to.file() => en_passant(to),
         (None, Role::King) => {
             format!("no piece stands on {to}, and no enemy piece attacks it there")
         }
@@ -71,6 +71,10 @@ fn legal(why: &LegalityWhy, piece: Piece) -> String {
             format!("the way is clear: no piece stands on {to}, and its king is safe then")
         }
     }
+}
+
+fn en_passant(to: Square) -> String {
+    format!("it can take en passant on {to}: the pawn beside it has just made its double step")
 }
 
 impl LineWords for Moves {
@@ -109,11 +113,11 @@ impl LineWords for Moves {
                 "{who} is in check from {from}, and every move has to stop that."
             ));
         }
+        if why.pinned_by.is_none() && why.checkers.is_empty() {
+            said.extend(lines(&why.rays, why.missed, piece.color, "can take"));
+        }
         said.extend(forgotten_easily(why, piece));
-        said.extend(grouped(why, piece).iter().map(|group| {
-            let named = either(group.iter().map(|closed| closed.attempt.to));
-            format!("Not {named}: {}.", closed(piece, group))
-        }));
+        said.extend(grouped(why, piece).iter().map(|group| closed(piece, group)));
         said
     }
 }
@@ -128,6 +132,12 @@ fn forgotten_easily(why: &MovesWhy, piece: Piece) -> Vec<String> {
         Role::Pawn if why.from.rank() == first && why.from.rank().distance(to.rank()) == 2 => Some(
             format!("A pawn that has not moved may go two steps, to {to}."),
         ),
+        Role::Pawn if Some(to) == why.en_passant && why.from.file() != to.file() => {
+            Some(format!("{}.", capital(&en_passant(to))))
+        }
+        Role::Pawn if why.from.file() != to.file() => {
+            Some(format!("A pawn takes diagonally: it can take on {to}."))
+        }
         _ => None,
     };
     why.missed.into_iter().filter_map(reminder).collect()
@@ -136,31 +146,24 @@ fn forgotten_easily(why: &MovesWhy, piece: Piece) -> Vec<String> {
 /// Brings together the squares that are closed for the same reason. Why a pawn does not go somewhere
 /// differs from square to square.
 fn grouped(why: &MovesWhy, piece: Piece) -> Vec<Vec<&LegalityWhy>> {
-    let mut groups: Vec<Vec<&LegalityWhy>> = Vec::new();
-    for closed in &why.extra {
-        let alone = closed.attempt.to == why.from
-            || (piece.role == Role::Pawn && closed.reason() == Some(Reason::NotItsWay));
-        let same = |group: &&mut Vec<&LegalityWhy>| {
-            group
-                .iter()
-                .all(|known| known.blame == closed.blame && known.attempt.to != why.from)
-        };
-        match groups.iter_mut().find(same) {
-            Some(group) if !alone => group.push(closed),
-            _ => groups.push(vec![closed]),
-        }
-    }
-    groups
+    let alone = |closed: &LegalityWhy| {
+        closed.attempt.to == why.from
+            || (piece.role == Role::Pawn && closed.reason() == Some(Reason::NotItsWay))
+    };
+    groups(&why.extra, |one, other| {
+        one.blame == other.blame && !alone(one) && !alone(other)
+    })
 }
 
 /// Says why a piece cannot go to any of these squares.
 fn closed(piece: Piece, group: &[&LegalityWhy]) -> String {
     let (first, several) = (group[0], group.len() > 1);
-    match first.reason() {
+    let named = none_of(group.iter().map(|closed| closed.attempt.to));
+    let reason = match first.reason() {
         Some(Reason::Pinned) => "that leaves the line of the pin".to_owned(),
         // Who gives check has been told.
         Some(Reason::StaysInCheck) => "that does not stop the check".to_owned(),
-        Some(Reason::NotItsWay) if several => manner(piece.role).to_owned(),
+        Some(Reason::NotItsWay) if several => leads_nowhere(piece.role).to_owned(),
         // The square has just been named.
         Some(Reason::OwnPieceThere) if !several => {
             let piece = first.target.map_or("piece", |target| role(target.role));
@@ -171,11 +174,12 @@ fn closed(piece: Piece, group: &[&LegalityWhy]) -> String {
                 let (piece, to) = (closed.target?, closed.attempt.to);
                 Some(format!("{} on {to}", role(piece.role)))
             });
-            format!("its own {} stand there", list(pieces))
+            return format!("Its own {} are in the way.", list(pieces));
         }
         // Every other reason is the same for all of them.
         _ => clause(first).unwrap_or_default(),
-    }
+    };
+    format!("{named}: {reason}.")
 }
 
 impl LineWords for Rights {
@@ -205,17 +209,16 @@ impl LineWords for Rights {
 
 /// Tells what became of the right to castle on a wing, or of both rights where it is the same.
 fn right(color: Color, on: Option<CastlingSide>, since: &LostSince) -> String {
-    let side = side(color);
-    let (right, was, still) = match on {
+    let (right, was, rooks) = match on {
         Some(on) => (
-            format!("{side}'s right to castle {}", wing(on)),
+            format!("The right to castle {}", wing(on)),
             "was",
-            "is still there: neither the king nor that rook has moved",
+            "that rook has moved",
         ),
         None => (
-            format!("{side}'s rights to castle"),
+            "The rights to castle".to_owned(),
             "were",
-            "are still there: neither the king nor those rooks have moved",
+            "the rooks have moved",
         ),
     };
     match since {
@@ -224,6 +227,8 @@ fn right(color: Color, on: Option<CastlingSide>, since: &LostSince) -> String {
             format!("{right} {was} lost with {number}, when {loss}.")
         }
         LostSince::NeverHadRight => format!("{right} {was} not there at the start of the line."),
-        LostSince::NoMatter | LostSince::DoubleStep(_) => format!("{right} {still}."),
+        LostSince::NoMatter | LostSince::DoubleStep(_) => {
+            format!("{right} {was} never lost: neither the king nor {rooks}.")
+        }
     }
 }

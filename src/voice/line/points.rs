@@ -1,10 +1,12 @@
 //! Each side's pieces and their points, and a line of captures with its running count, in words.
 
-use shakmaty::{ByColor, ByRole, Color};
+use shakmaty::Color;
 
 use crate::exercise::Stand;
 use crate::game::Ply;
-use crate::question::{Balance, CapturedPieces, Exchange, ExchangeWhy, Truth, points};
+use crate::question::{
+    Balance, BalanceWhy, CapturedPieces, Exchange, ExchangeWhy, Truth, points, worth,
+};
 use crate::voice::naming::{count, piece_named, pieces_counted, role, side};
 use crate::voice::words::LineWords;
 
@@ -31,17 +33,37 @@ impl LineWords for Balance {
         }
     }
 
-    fn explain(pieces: &ByColor<ByRole<u8>>) -> Vec<String> {
-        let told = |color| {
-            let (side, pieces) = (side(color), pieces.get(color));
-            let counted = CapturedPieces::ORDER.map(|role| (role, usize::from(*pieces.get(role))));
-            let (points, pieces) = (points(pieces), pieces_counted(counted));
-            match points {
-                0 => format!("{side} has only the king: 0 points."),
-                _ => format!("Without the king, {side} has {pieces}: {}.", amount(points)),
+    /// Tells what each side has more than the other, which is all that the number is made of.
+    fn explain(BalanceWhy { pieces, said }: &BalanceWhy) -> Vec<String> {
+        let truth = points(&pieces.white) - points(&pieces.black);
+        let off = said.map_or(0, |said| said - truth);
+        let too_many = match off {
+            0 => None,
+            _ if *said == Some(-truth) => {
+                let right = "You have the number, but the wrong way round: White's points come first, \
+                             and Black's are taken off.";
+                return vec![right.to_owned()];
+            }
+            _ => {
+                let (off, side) = (amount(off), side(Color::from_white(off > 0)));
+                Some(format!("You counted {off} too many for {side}."))
             }
         };
-        Color::ALL.into_iter().map(told).collect()
+        let more = |color: Color| {
+            let [own, other] = [color, !color].map(|color| pieces.get(color));
+            let more = |role| usize::from(own.get(role).saturating_sub(*other.get(role)));
+            let counted = CapturedPieces::ORDER.map(|role| (role, more(role)));
+            let points: i32 = { counted.iter() }
+                .map(|(role, more)| worth(*role) * i32::try_from(*more).unwrap_or(0))
+                .sum();
+            let (side, counted) = (side(color), pieces_counted(counted));
+            (points > 0).then(|| format!("{side} has {counted} more: {}.", amount(points)))
+        };
+        let mut more: Vec<String> = Color::ALL.into_iter().filter_map(more).collect();
+        if more.is_empty() {
+            more.push("Both sides have the same pieces.".to_owned());
+        }
+        too_many.into_iter().chain(more).collect()
     }
 }
 
@@ -74,9 +96,23 @@ impl LineWords for Exchange {
                 };
                 format!("{next} stops there: taking with the {name} on {from} would {outcome}.")
             }
-            None => format!("{next} has no legal capture there then."),
+            None => format!("{next} cannot take back."),
         };
-        why.takings.iter().map(taking).chain([end]).collect()
+        let last = why.takings.last().map_or(0, |(_, count)| *count);
+        let stopped = { why.takings.iter() }.any(|(_, count)| why.said == Some(*count));
+        let slip = match why.said {
+            Some(said) if said == -last && last != 0 => {
+                let sign = match last {
+                    ..0 => "You have the number, but it is a loss, which takes a minus.",
+                    0.. => "You have the number, but it is a gain, which takes no minus.",
+                };
+                return vec![sign.to_owned()];
+            }
+            Some(said) if stopped => Some(format!("You stopped at {said}, and they go on taking.")),
+            _ => None,
+        };
+        let takings = why.takings.iter().map(taking);
+        slip.into_iter().chain(takings).chain([end]).collect()
     }
 }
 

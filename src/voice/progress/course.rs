@@ -149,7 +149,8 @@ const fn sign(standing: StepStatus, is_next: bool) -> (char, &'static str) {
         StepStatus::Known { .. } => ('=', "Taken as known"),
         _ if is_next => ('>', "Your step now"),
         StepStatus::Untried => (' ', "Not tried yet"),
-        StepStatus::Answering { .. } | StepStatus::Accurate { .. } => ('-', "Not passed yet"),
+        StepStatus::Accurate { .. } => ('~', "Accurate, not fast yet"),
+        StepStatus::Answering { .. } => ('-', "Not passed yet"),
     }
 }
 
@@ -183,7 +184,7 @@ fn drawn(course: &Course) -> Vec<String> {
             .trim_end()
             .to_owned()
     };
-    let signs = "+ passed, > now, = taken as known, - not passed yet, ! an easier step fails; figures are right \
+    let signs = "+ passed, > now, = taken as known, ~ accurate, not fast yet, - not passed yet, ! an easier step fails; figures are right \
                  ones of the latest answers.";
     (0..rows).map(row).chain([signs.to_owned()]).collect()
 }

@@ -236,11 +236,19 @@ fn lessons_say_this() {
     page.head("Its parts");
     page.say([lesson::part(2, 3, "Colors"), lesson::part(1, 1, "Ready?")]);
     let first = CourseStep::WhiteSquares;
-    let aims = [Aim::Due, Aim::Game, Aim::Ahead, Aim::Teach(first)].into_iter();
-    let aims = aims.chain(CourseStep::ALL.map(Aim::Step));
+    let lines = CourseStep::ThreePieces;
+    let aims = [
+        Aim::Due,
+        Aim::Game,
+        Aim::Ahead,
+        Aim::Teach(first),
+        Aim::Review(lines),
+    ];
+    let aims = aims.into_iter().chain(CourseStep::ALL.map(Aim::Step));
     page.say(aims.clone().map(lesson::aim));
-    let reasons =
-        aims.filter(|aim| !matches!(aim, Aim::Step(step) if *step > first && !step.is_game()));
+    let is_alike =
+        |step: CourseStep| step > first && !step.is_game() && step != CourseStep::Recital;
+    let reasons = aims.filter(|aim| !matches!(aim, Aim::Step(step) if is_alike(*step)));
     page.say(reasons.map(|aim| {
         let questions = Vec::new();
         lesson::reason(

@@ -77,7 +77,13 @@ fn every_kind_is_asked_and_answered_in_its_own_words() {
     let more: &[Case] = &[
         ("whereabouts", r#""man":"d7""#, &["d5"]),
         ("occupant", r#""square":"e4""#, &["white pawn"]),
-        ("occupant", r#""square":"d5""#, &["black pawn"]),
+        (
+            "occupant",
+            r#""square":"d5""#,
+            &["black pawn", "black rook"],
+        ),
+        ("occupant", r#""square":"d6""#, &["white queen"]),
+        ("standing", r#""color":"white","role":"pawn""#, &["c2"]),
         ("standing", r#""color":"black","role":"queen""#, &["none"]),
         ("attacks", r#""square":"e8""#, &["d8 e6"]),
         ("attacks", r#""square":"h2""#, &["h3 f3"]),
@@ -93,9 +99,15 @@ fn every_kind_is_asked_and_answered_in_its_own_words() {
         (
             "played",
             r#""color":"white","number":8"#,
-            &["Bb5", "Nb1a3", "Qxe7"],
+            &["Bb5", "Nb1a3", "Qxe7", "Qd1d4", "e5d6"],
         ),
         ("rebuild", "", &["Kb1 / Kg8"]),
+        // A rook that stands where it was before castling too, a king of the other side.
+        (
+            "rebuild",
+            "",
+            &["r1bqr1K1/ppp1bppp/2nn4/6B1/8/4QN2/PPPN1PPP/RK1R1B1R"],
+        ),
     ];
     tell(&mut page, "The same position", &line, more);
     page.hold("kinds_over_a_line");
@@ -221,7 +233,7 @@ fn attacks_checks_captures_and_mates_are_told_by_what_pieces_do() {
         "En passant",
         "4k3/8/8/8/3p4/8/4P1P1/4K3 w - - 0 1",
         "1. e4",
-        &[("captures", "", &["d3"])],
+        &[("captures", "", &["d3", "e2d3"])],
     );
     at(
         "A mate on the back rank",
@@ -290,7 +302,7 @@ fn points_and_rights_are_told_by_what_is_taken_and_lost() {
         "4k3/2p5/3n4/4P3/8/8/8/3RK3 w - - 0 1",
         "",
         &[
-            ("exchange", r#""square":"d6""#, &["3", "2"]),
+            ("exchange", r#""square":"d6""#, &["3", "2", "-3"]),
             ("balance", "", &["2", "1"]),
         ],
     );
@@ -382,6 +394,12 @@ fn squares_closed_to_a_piece_are_told_with_what_binds_it() {
         scores::USUAL,
         "1. e4 e5 2. Ke2 Ke7 3. Ke1 Ke8 4. Nf3 Nf6 5. Be2 Be7",
         &[("moves", r#""square":"e1""#, &["f1 g1"])],
+    );
+    at(
+        "En passant",
+        "4k3/8/8/8/3p4/8/4P1P1/4K3 w - - 0 1",
+        "1. e4",
+        &[("moves", r#""square":"d4""#, &["d3"])],
     );
     page.hold("where_pieces_can_go");
 }

@@ -31,6 +31,7 @@ const PLAIN: Voice = Voice {
     plain: true,
     list: List::Piece,
     empty_board: false,
+    miniature: false,
 };
 
 const DRAWN: Voice = Voice {

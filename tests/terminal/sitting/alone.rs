@@ -6,7 +6,7 @@ use crate::program::Desk;
 
 const BEGIN: &str = "Enter begins: ";
 const CHOOSE: &str = "Your choice: ";
-const ASKED: &str = "which move mates at once? Name one, or none.";
+const ASKED: &str = "mates now. Which move?";
 
 /// Reads a miniature of so many moves up to its question.
 fn reads(learner: &mut Learner, moves: usize) -> &mut Learner {
