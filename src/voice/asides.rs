@@ -53,6 +53,14 @@ pub(crate) fn not_kept(reason: &str) -> String {
     )
 }
 
+/// Says at which rating an engine plays that cannot play at the one wished for.
+pub(crate) fn engine_plays_at(rating: Option<u32>) -> String {
+    match rating {
+        Some(rating) => format!("The engine plays at {rating}, the nearest that it can."),
+        None => "The engine cannot be limited: it plays at its full strength.".to_owned(),
+    }
+}
+
 /// Says what an engine did, and how the game goes on.
 pub(crate) fn engine_failed(reason: &str) -> String {
     format!(

@@ -113,10 +113,10 @@ impl ExerciseWords for Play {
 pub(crate) const EVENT: &str = "Game without a board";
 
 /// Names the opponent.
-pub(crate) fn opponent_name(settings: &PlaySettings) -> String {
+pub(crate) fn opponent_name(settings: &PlaySettings, rating: Option<u32>) -> String {
     let name = settings.engine.as_deref().unwrap_or("sansvoir");
-    match settings.rating {
-        Some(rating) => format!("{name} {}", rating.get()),
+    match rating {
+        Some(rating) => format!("{name} {rating}"),
         None => name.to_owned(),
     }
 }

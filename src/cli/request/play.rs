@@ -16,7 +16,7 @@ use crate::cli::shared::Shared;
 use crate::cli::toml_file::Keys;
 use crate::cli::values::{AskedKind, GivenOptions, Text, as_shown, kinds_asked, word};
 use crate::exercise::bound::{Boards, Every, Rating, SidePieces};
-use crate::exercise::opponent::follow;
+use crate::exercise::opponent::{follow, nearest_rating};
 use crate::exercise::{
     BoardShown, Cut, Dice, GameSettings, Plan, PlaySettings, Script, few_to_play,
 };
@@ -195,7 +195,14 @@ impl Options {
         let followed = follows.then(|| Rating::nearest(next_rating(records) as usize));
         let settings = PlaySettings {
             games,
-            rating: self.rating.or(followed),
+            rating: match engine {
+                // What is said is what is played.
+                None => self
+                    .rating
+                    .or(followed)
+                    .map(|wished| Rating::nearest(nearest_rating(wished.get()) as usize)),
+                Some(_) => self.rating,
+            },
             engine,
             follows,
             board: self.board.map_or(BoardShown::Never, |Text(board)| board),

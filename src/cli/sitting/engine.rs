@@ -15,7 +15,8 @@ const TIME: Duration = Duration::from_secs(1);
 #[derive(Debug)]
 pub(crate) struct EngineOpponent {
     words: Vec<String>,
-    rating: Option<u32>,
+    /// The rating that it is limited to, as far as it can be.
+    pub(super) rating: Option<u32>,
     time: Duration,
     running: Option<Engine>,
 }
@@ -54,7 +55,7 @@ impl EngineOpponent {
             Some(engine) => Ok(engine),
             none => {
                 let mut engine = Engine::start(&self.words, Engine::PATIENCE)?;
-                engine.new_game(self.rating, start.mode())?;
+                self.rating = engine.new_game(self.rating, start.mode())?;
                 Ok(none.insert(engine))
             }
         }

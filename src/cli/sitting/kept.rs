@@ -21,20 +21,25 @@ pub(super) fn keep(desk: &mut Desk, own: &PlaySummary) -> Result<(), Failure> {
     if own.games.iter().any(|game| game.end.is_none()) {
         return Ok(());
     }
+    let settings = &own.settings;
+    let rating = match &desk.engine {
+        Some(engine) => engine.rating,
+        None => settings.rating.map(Rating::get),
+    };
     if let Some(out) = desk.out.clone() {
+        let opponent = words::opponent_name(settings, rating);
         let games = own.games.iter();
-        let games = games.map(|game| export(&written(game, own, &desk.learner)));
+        let games = games.map(|game| export(&written(game, &opponent, &desk.learner)));
         append(&out, &games.collect::<String>())?;
         desk.kept = Some(asides::game_kept(&shown(&out), own.games.len()));
     }
-    let settings = &own.settings;
     for (at, game) in own.games.iter().enumerate() {
         let broke = game.turns.iter().find(|turn| turn.breaks());
         let record = GameRecord {
             stamp: desk.stamp(),
             board: at + 1,
             side: game.learner,
-            rating: settings.rating.map(Rating::get),
+            rating,
             engine: settings.engine.clone(),
             result: game.result().marker().to_owned(),
             end: game.end.map_or("", Into::into).to_owned(),
@@ -71,12 +76,10 @@ fn append(path: &Path, games: &str) -> Result<(), Failure> {
 }
 
 /// Puts a game together with what is told of the learner's moves.
-fn written(game: &GameSummary, own: &PlaySummary, learner: &str) -> Game {
-    let settings = &own.settings;
-    let opponent = words::opponent_name(settings);
+fn written(game: &GameSummary, opponent: &str, learner: &str) -> Game {
     let (white, black) = game
         .learner
-        .fold_wb((learner, &*opponent), (&*opponent, learner));
+        .fold_wb((learner, opponent), (opponent, learner));
     let tags: Tags = [
         ("Event", words::EVENT.to_owned()),
         ("Date", now().strftime("%Y.%m.%d").to_string()),

@@ -42,7 +42,15 @@ pub(super) fn hold(
         let input = match session.awaited() {
             Some(_) if desk.leaving => Input::Stop,
             Some(awaited) => Input::Opponent(match &mut desk.engine {
-                Some(engine) => engine.decided(awaited)?,
+                Some(engine) => {
+                    let wished = engine.rating;
+                    let decided = engine.decided(awaited)?;
+                    let rating = engine.rating;
+                    if rating != wished {
+                        desk.aside(&asides::engine_plays_at(rating))?;
+                    }
+                    decided
+                }
                 None => awaited.decided(),
             }),
             None => desk.hear(session.awaits())?,
