@@ -76,6 +76,16 @@ impl Why {
     pub const fn names_truth(&self) -> bool {
         matches!(self, Why::Line(LineWhy::Played(_)))
     }
+
+    /// Returns the illegal moves of the reply, with their reasons.
+    pub fn refused(&self) -> &[Refused] {
+        match self {
+            Why::Line(LineWhy::Checks(why) | LineWhy::Captures(why)) => &why.refused,
+            Why::Line(LineWhy::Mate(why)) => &why.effects.refused,
+            Why::Line(LineWhy::Played(why)) if why.elsewhere.is_none() => why.refused.as_slice(),
+            Why::Line(_) | Why::Bare(_) => &[],
+        }
+    }
 }
 
 impl Question {

@@ -4,6 +4,7 @@ use crate::exercise::{Answered, Dialogue, Tries};
 use crate::question::{LineWhy, Truth, Verdict, Why};
 
 use super::guided::found;
+use super::line::illegal::refused;
 use super::naming::{count, list};
 use super::question::{reasons, truth, why};
 use super::style::Voice;
@@ -23,7 +24,7 @@ pub(super) fn answered(answered: &Answered) -> Vec<String> {
         return why(&answered.why);
     }
     let late = late_by(answered);
-    vec![match answered.mark.verdict {
+    let verdict = match answered.mark.verdict {
         Verdict::Right => {
             let truth = truth(&answered.question, &answered.truth);
             format!("{} {truth}", right(answered))
@@ -31,7 +32,10 @@ pub(super) fn answered(answered: &Answered) -> Vec<String> {
         Verdict::Pass => "Passed.".to_owned(),
         Verdict::Part => format!("Right in part{late}{}.", placed(answered)),
         Verdict::Wrong => format!("Not right{late}{}.", placed(answered)),
-    }]
+    };
+    // That a move is illegal, and why, gives nothing away.
+    let refused = refused(answered.why.refused());
+    [verdict].into_iter().chain(refused).collect()
 }
 
 /// Says what is true and why, and first which squares of a reply were forgotten.

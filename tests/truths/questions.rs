@@ -289,8 +289,8 @@ fn a_placement_is_graded_piece_by_piece() {
     squares(why.misplaced.len(), 0);
     squares(why.extra.len(), 2);
     let knight = &why.extra[0];
-    assert_eq!(knight.0.to_string(), "d4");
-    assert!(matches!(knight, (_, _, Found::NeverHeld, None)));
+    assert_eq!(knight.at.to_string(), "d4");
+    assert!(knight.left.is_none() && matches!(knight.found, Found::NeverHeld));
     // A rook on b1 is the one of a1, misplaced.
     let (_, why) = answer(scene, "rebuild", &json!({}), "Ke1 Rb1 a2 b2 / Ke8");
     let Some(LineWhy::Rebuild(why)) = why else {

@@ -148,17 +148,15 @@ impl Course {
     /// Takes the next answer at a step: when it was given, whether it was wholly right, and the
     /// milliseconds it took, where that is known.
     pub fn take(&mut self, time: Timestamp, step: CourseStep, right: bool, millis: Option<u64>) {
-        self.hear(time, CourseEvent::Tried(step, right, millis));
+        self.runs[step as usize].take(step.mark(), time, (right, millis));
     }
 
     /// Takes what happened next.
     pub fn hear(&mut self, time: Timestamp, event: CourseEvent) {
         match event {
-            CourseEvent::Tried(step, right, millis) => {
-                self.runs[step as usize].take(step.mark(), time, (right, millis));
-            }
+            CourseEvent::Tried(step, right, millis) => self.take(time, step, right, millis),
             CourseEvent::Placed(session, step, right, millis) => {
-                self.runs[step as usize].take(step.mark(), time, (right, millis));
+                self.take(time, step, right, millis);
                 self.place(session, step, right);
             }
             CourseEvent::Taught(step) => self.runs[step as usize].taught += 1,

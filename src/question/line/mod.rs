@@ -21,7 +21,7 @@ pub use material::{Balance, BalanceWhy, Taken, TakenWhy, points, worth};
 pub use moves::{Moves, MovesWhy};
 pub use played::{Played, PlayedWhy};
 pub use standing::{
-    Found, Occupant, OccupantWhy, Rebuild, RebuildWhy, Standing, StandingWhy, Whereabouts,
+    Found, Occupant, OccupantWhy, Rebuild, RebuildWhy, Standing, StandingWhy, Surplus, Whereabouts,
     WhereaboutsWhy,
 };
 pub use turn::{InMind, Turn, TurnWhy};

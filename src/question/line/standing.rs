@@ -260,9 +260,23 @@ pub struct RebuildWhy {
     pub misplaced: Vec<(Square, Journey)>,
     /// The pieces that were not placed at all.
     pub missing: Vec<(Square, Piece)>,
-    /// The pieces that were placed and are not on the board, what there is to know about those squares, and how they
-    /// went from there, if they ever stood there.
-    pub extra: Vec<(Square, Piece, Found, Option<Departure>)>,
+    /// The pieces that were placed and are not on the board.
+    pub extra: Vec<Surplus>,
+}
+
+/// A piece that was placed and is not on the board.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Surplus {
+    /// Where it was put.
+    pub at: Square,
+    /// The piece.
+    pub piece: Piece,
+    /// What there is to know about the square.
+    pub found: Found,
+    /// How such a piece went from there, if one ever stood there.
+    pub left: Option<Departure>,
+    /// Whether it was taken after that.
+    pub taken_later: bool,
 }
 
 impl RebuildWhy {
@@ -275,6 +289,14 @@ impl RebuildWhy {
         let followed = |at| left(at)?.to.filter(|to| there.contains(*to));
         let (first, rest): (Bitboard, Bitboard) =
             wrong.into_iter().partition(|at| followed(*at).is_some());
+        let taken_later = |at| {
+            let stood = |plies: &usize| {
+                Scene::new(scene.line(), *plies).board().piece_at(at) == Some(piece)
+            };
+            let plies = (0..scene.plies()).rev().find(stood)?;
+            let ply = scene.line().roster().piece_on(at, plies)?.taken_by?;
+            Some(plies < ply && ply < scene.plies())
+        };
         for at in first.into_iter().chain(rest) {
             // One that was placed twice, before and after its move, is one too many.
             let to = followed(at).or(unplaced.first());
@@ -284,7 +306,13 @@ impl RebuildWhy {
                     self.misplaced
                         .extend(Journey::to(scene, to).map(|way| (at, way)));
                 }
-                None => self.extra.push((at, piece, Found::on(scene, at), left(at))),
+                None => self.extra.push(Surplus {
+                    at,
+                    piece,
+                    found: Found::on(scene, at),
+                    left: left(at),
+                    taken_later: taken_later(at) == Some(true),
+                }),
             }
         }
         self.missing

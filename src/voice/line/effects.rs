@@ -16,7 +16,7 @@ use crate::voice::naming::{
 use crate::voice::words::{LineWords, MISSED};
 
 use super::attacks::in_the_way;
-use super::illegal::{TOLD, refused};
+use super::illegal::TOLD;
 
 impl LineWords for Checks {
     fn ask(self, stand: &Stand) -> String {
@@ -143,8 +143,7 @@ impl LineWords for Played {
                 "That was {elsewhere}. The one asked for was {played}."
             )];
         }
-        let played = format!("It was {played}.");
-        refused(why.refused.as_slice()).chain([played]).collect()
+        vec![format!("It was {played}.")]
     }
 }
 
@@ -162,12 +161,11 @@ fn told(truth: &Truth, none: &str, one: &str, several: &str) -> String {
 /// The moves that were forgotten are in the truth; one way to the mate says more of them.
 fn forced_mate(why: &MateWhy) -> Vec<String> {
     let escapes = why.effects.extra.iter().map(escape);
-    let refused = refused(&why.effects.refused);
     let moves: Vec<String> = (why.way.iter())
         .map(|ply| Announce::Words.named(ply))
         .collect();
     let way = (!moves.is_empty()).then(|| format!("One way to the mate: {}.", moves.join("; ")));
-    escapes.chain(refused).chain(way).collect()
+    escapes.chain(way).collect()
 }
 
 /// Says how the other side gets out of a move that does not mate in time.
@@ -202,7 +200,6 @@ fn explained<D: PartialEq>(
     let extra = why.extra.iter().take(TOLD);
     missed
         .chain(extra.map(|effect| sentence(&tell(&[effect]))))
-        .chain(refused(&why.refused))
         .collect()
 }
 

@@ -14,7 +14,7 @@ use crate::voice::reply_help::{echo, no_move};
 pub(super) const TOLD: usize = 6;
 
 /// Says why each illegal move of a reply is illegal, of [`TOLD`] at most.
-pub(super) fn refused(moves: &[Refused]) -> impl Iterator<Item = String> {
+pub(crate) fn refused(moves: &[Refused]) -> impl Iterator<Item = String> {
     moves.iter().take(TOLD).map(|refused| match refused {
         Refused::Impossible(said) => no_move(&echo(&said.word), &said.fault),
         Refused::Illegal(why) => match clause(why) {

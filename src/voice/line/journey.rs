@@ -337,17 +337,21 @@ impl LineWords for Rebuild {
         let misplaced = why.misplaced.iter();
         let misplaced =
             misplaced.map(|(at, journey)| put(journey.piece_now(), *at, &stands(*at, journey)));
-        let extra = why.extra.iter().map(|(at, piece, found, left)| {
+        let extra = why.extra.iter().map(|extra| {
+            let later = if extra.taken_later {
+                " and was taken later"
+            } else {
+                ""
+            };
+            let left = extra.left.map(|left| departed(&left, "it", None) + later);
             put(
-                *piece,
-                *at,
-                &left
-                    .as_ref()
-                    .map_or_else(|| held(found), |left| departed(left, "it", None)),
+                extra.piece,
+                extra.at,
+                &left.unwrap_or_else(|| held(&extra.found)),
             )
         });
         // What stands on a square where another was put has been told.
-        let told = |at: Square| why.extra.iter().any(|(put, ..)| *put == at);
+        let told = |at: Square| why.extra.iter().any(|extra| extra.at == at);
         let missing = why.missing.iter().filter(|(at, _)| !told(*at));
         let missing: Vec<(Square, Piece)> = missing.copied().collect();
         let named = &missing[..missing.len().min(LISTED)];

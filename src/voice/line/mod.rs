@@ -2,7 +2,7 @@
 
 mod attacks;
 mod effects;
-mod illegal;
+pub(super) mod illegal;
 mod journey;
 mod legality;
 mod points;
