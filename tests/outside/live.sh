@@ -76,6 +76,7 @@ cargo bench --quiet --bench opponents --no-run
 SANSVOIR_GAMES=1000 SANSVOIR_SEED=$seed SANSVOIR_ENGINE=$engine \
     cargo bench --quiet --bench opponents -- --write "$away/games.jsonl"
 "$python" "$here/ends.py" "$away/games.jsonl"
+"$python" "$here/playing.py" "$sansvoir" 40 "$seed"
 
 step "what a learner's answers come to"
 "$python" "$here/progress.py" "$sansvoir" "$away" "$seed"
