@@ -7,20 +7,6 @@ use super::Start;
 /// How many arrays there are.
 pub const ARRAYS: u32 = 960;
 
-/// Where the two knights stand among the five squares that are left.
-const KNIGHTS: [(usize, usize); 10] = [
-    (0, 1),
-    (0, 2),
-    (0, 3),
-    (0, 4),
-    (1, 2),
-    (1, 3),
-    (1, 4),
-    (2, 3),
-    (2, 4),
-    (3, 4),
-];
-
 /// Returns the array of a number below [`ARRAYS`], by the numbering of Reinhard Scharnagl, in which 518 is the usual
 /// one; a larger number begins again.
 ///
@@ -39,9 +25,12 @@ pub fn array(number: u32) -> Start {
         }
     };
     put(&mut row, number / 16 % 6, 'Q');
-    let (first, second) = KNIGHTS[number / 96];
-    put(&mut row, second, 'N');
-    put(&mut row, first, 'N');
+    // The two knights among the five squares that are left.
+    let mut pairs = (0..5).flat_map(|first| (first + 1..5).map(move |second| (first, second)));
+    if let Some((first, second)) = pairs.nth(number / 96) {
+        put(&mut row, second, 'N');
+        put(&mut row, first, 'N');
+    }
     for piece in ['R', 'K', 'R'] {
         put(&mut row, 0, piece);
     }
