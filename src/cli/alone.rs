@@ -76,7 +76,11 @@ fn say_first_words(shared: &Shared) -> Result<(), Failure> {
 const fn end(record: &Record) -> Option<&EndRecord> {
     match record {
         Record::End(end) => Some(end),
-        Record::Start(_) | Record::Answer(_) | Record::Seal(_) => None,
+        Record::Start(_)
+        | Record::Answer(_)
+        | Record::Said(_)
+        | Record::Game(_)
+        | Record::Seal(_) => None,
     }
 }
 
@@ -184,7 +188,11 @@ fn replay_miniature(known: &[Record], shared: &Shared) -> Result<(), Failure> {
     })?;
     let read = known.iter().rev().find_map(|record| match record {
         Record::Start(start) => miniature(start),
-        Record::Answer(_) | Record::End(_) | Record::Seal(_) => None,
+        Record::Answer(_)
+        | Record::End(_)
+        | Record::Said(_)
+        | Record::Game(_)
+        | Record::Seal(_) => None,
     });
     let next = read.unwrap_or_default() % ends.len();
     let pick = Pick::of_file(file, (next + 1).to_string().parse().ok());

@@ -41,6 +41,8 @@ pub(super) struct Config {
     pub(super) by: Option<By>,
     /// How many plies of a replay stay readable.
     pub(super) trail: Option<Trail>,
+    /// The time that a UCI engine has for a move.
+    pub(super) seconds: Option<Seconds>,
     /// The program that speaks, and its arguments.
     #[serde(deserialize_with = "command")]
     pub(super) speech: Option<CommandWords>,

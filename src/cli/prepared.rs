@@ -1,8 +1,10 @@
 //! An exercise that is set up, with how it is told: to be held here, to go on, to be put on paper or only to be tried.
 
 use std::fmt::Display;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::time::Duration;
+
+use shakmaty::Color;
 
 use clap::Args;
 
@@ -13,12 +15,13 @@ use super::chosen::agrees_with;
 use super::failure::Failure;
 use super::pick::Pick;
 use super::shared::{Shared, records};
-use super::sitting::{Desk, hold};
-use super::values::{GivenOptions, Seconds, Side, word};
+use super::sitting::{Desk, EngineOpponent, hold};
+use super::values::{CommandWords, GivenOptions, Seconds, Side, Text, as_shown, word};
+use crate::exercise::bound::Rating;
 use crate::exercise::{Earlier, Plan};
 use crate::learner::{GameRef, Journal, Played, Record, SessionLock, Stamp, StartRecord};
 use crate::terminal::session_name;
-use crate::voice::{Announce, Voice, asides, commands as words};
+use crate::voice::{Announce, Voice, asides, clean_name, commands as words};
 
 /// What the options of this run say of how moves and boards are told; it goes on as it was, and may change
 /// from one sitting to the next.
@@ -46,6 +49,27 @@ pub(super) struct ReadingOptions {
     board: Option<BeforeEyes>,
 }
 
+impl ReadingOptions {
+    /// Keeps an empty board before the eyes, where that is wished for.
+    pub(super) fn with_empty_board(wished: bool) -> ReadingOptions {
+        ReadingOptions {
+            board: wished.then_some(BeforeEyes::Empty),
+            ..ReadingOptions::default()
+        }
+    }
+}
+
+impl TellingOptions {
+    /// Shows the board from this side, unless it is said otherwise.
+    pub(super) fn seen_from(self, side: Color) -> TellingOptions {
+        let side = side.fold_wb(Side::White, Side::Black);
+        TellingOptions {
+            view: self.view.or(Some(side)),
+            ..self
+        }
+    }
+}
+
 impl From<()> for ReadingOptions {
     fn from((): ()) -> ReadingOptions {
         ReadingOptions::default()
@@ -53,6 +77,36 @@ impl From<()> for ReadingOptions {
 }
 
 const TELLING: &str = "Reading aloud";
+
+/// What the options of this run say of who plays against the learner, and of where the game is kept.
+#[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
+#[serde(default)]
+pub(super) struct OpponentOptions {
+    /// A UCI engine as the opponent, its command with its arguments; own is the program's own [default: own]
+    #[arg(long, value_name = "COMMAND", help_heading = PLAYING)]
+    pub(super) opponent: Option<Text<CommandWords>>,
+    /// Append the game to this PGN file once it is over
+    #[arg(long, value_name = "FILE", help_heading = PLAYING)]
+    #[serde(serialize_with = "as_shown")]
+    pub(super) out: Option<PathBuf>,
+}
+
+impl OpponentOptions {
+    /// Returns the command of the engine that plays; `None` for the program's own opponent.
+    pub(super) fn engine(&self) -> Option<&[String]> {
+        let Text(CommandWords(words)) = self.opponent.as_ref()?;
+        Some(&words[..]).filter(|words| *words != ["own"])
+    }
+
+    /// Names that engine after its program.
+    pub(super) fn engine_name(&self) -> Option<String> {
+        let program = Path::new(self.engine()?.first()?);
+        let name = program.file_stem().unwrap_or(program.as_os_str());
+        Some(clean_name(&name.to_string_lossy()))
+    }
+}
+
+const PLAYING: &str = "Playing";
 
 /// What stays before the eyes while all else is wiped.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -116,6 +170,9 @@ impl Telling {
 #[derive(Debug, Serialize, Deserialize)]
 pub(super) struct Prepared {
     pub(super) telling: Telling,
+    /// Who plays against the learner, and where the game is kept.
+    #[serde(default)]
+    pub(super) opponent: OpponentOptions,
     /// The options that make it the one it is, as far as they were given.
     pub(super) options: GivenOptions,
     /// The games, in the order in which the plan numbers them.
@@ -139,6 +196,7 @@ impl Prepared {
         Ok(Prepared {
             plan,
             telling: Telling::new(&asked, None, shared),
+            opponent: asked.opponent,
             games,
             file: None,
             seed: shared.seed()?,
@@ -178,6 +236,17 @@ impl Prepared {
         hold(desk, session, None)
     }
 
+    /// The engine that plays against the learner; `None` for the program's own opponent.
+    fn engine(&self, shared: &Shared) -> Option<EngineOpponent> {
+        let rating = match &self.plan {
+            Plan::Play(settings) => settings.rating.map(Rating::get),
+            _ => None,
+        };
+        let time = shared.config.seconds.map(Seconds::time);
+        let words = self.opponent.engine()?;
+        Some(EngineOpponent::new(words, rating, time))
+    }
+
     fn desk(&self, shared: &Shared, held: SessionLock) -> Result<Desk, Failure> {
         Ok(Desk {
             screen: shared.screen(),
@@ -189,6 +258,10 @@ impl Prepared {
             exercise: self.plan.exercise(),
             game: self.game(),
             games: self.games.clone(),
+            learner: shared.learner()?.to_string(),
+            engine: self.engine(shared),
+            out: self.opponent.out.clone(),
+            kept: None,
             pace: self.telling.pace(),
             before_eyes: None,
             leaving: false,
@@ -208,6 +281,7 @@ pub(super) struct Asked<'a> {
     /// The options that make a session the one it is, as far as they were given.
     pub(super) options: GivenOptions,
     pub(super) telling: TellingOptions,
+    pub(super) opponent: OpponentOptions,
     pub(super) reading: ReadingOptions,
 }
 
@@ -225,6 +299,17 @@ pub(super) fn resume(exercise: &str, asked: &Asked<'_>, shared: &Shared) -> Resu
     let mut prepared: Prepared = setup;
     if let Some(pick) = asked.pick {
         agrees_with(start.game.as_ref(), pick)?;
+    }
+    prepared.opponent = OpponentOptions {
+        opponent: asked
+            .opponent
+            .opponent
+            .clone()
+            .or(prepared.opponent.opponent),
+        out: asked.opponent.out.clone().or(prepared.opponent.out),
+    };
+    if let Plan::Play(settings) = &mut prepared.plan {
+        settings.engine = prepared.opponent.engine_name();
     }
     let session = prepared.plan.session(shared.think_times());
     let session = session.map_err(|error| cannot_go_on(&held, error))?;

@@ -251,7 +251,9 @@ pub(super) fn records(journal: &Journal) -> Result<Vec<Record>, Failure> {
 pub(super) fn answers(records: &[Record]) -> impl Iterator<Item = &AnswerRecord> {
     records.iter().filter_map(|record| match record {
         Record::Answer(answer) => Some(&**answer),
-        Record::Start(_) | Record::End(_) | Record::Seal(_) => None,
+        Record::Start(_) | Record::End(_) | Record::Said(_) | Record::Game(_) | Record::Seal(_) => {
+            None
+        }
     })
 }
 

@@ -353,6 +353,12 @@ impl FromStr for CommandWords {
     }
 }
 
+impl Display for CommandWords {
+    fn fmt(&self, to: &mut fmt::Formatter<'_>) -> fmt::Result {
+        to.write_str(&quoted(&self.0))
+    }
+}
+
 /// Writes words as a shell reads them.
 pub(super) fn quoted(words: &[String]) -> String {
     let is_bare = |c: char| c.is_ascii_alphanumeric() || "_@%+=:,./-".contains(c);

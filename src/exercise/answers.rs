@@ -57,6 +57,11 @@ impl Answered {
         self.tries.as_ref().filter(|_| over_a_line)
     }
 
+    /// Tells whether it is a move of the learner's own, in a game against an opponent.
+    pub fn is_turn(&self) -> bool {
+        self.question.kind() == Kind::Turn
+    }
+
     /// Tells whether it was the first try, without help: only such answers count.
     pub(super) const fn counts(&self) -> bool {
         !self.repeat && !self.helped
@@ -66,7 +71,7 @@ impl Answered {
     /// was said in the end.
     pub(super) fn is_to_be_explained(&self) -> bool {
         let was_said = self.recital().is_some() && self.mark.verdict == Verdict::Part;
-        !(self.is_right() || was_said)
+        !(self.is_right() || self.is_turn() || was_said)
     }
 }
 
@@ -146,7 +151,8 @@ impl KindCount {
     /// Counts the first tries of every kind that was asked.
     pub(super) fn all(answers: &[Answered]) -> Vec<KindCount> {
         let of_kind = |kind| {
-            let counted = answers.iter().filter(|answered| answered.counts());
+            let counted =
+                { answers.iter() }.filter(|answered| answered.counts() && !answered.is_turn());
             counted.filter(move |answered| answered.question.kind() == kind)
         };
         Kind::ALL

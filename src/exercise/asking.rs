@@ -5,8 +5,8 @@ use shakmaty::{Bitboard, Color, Piece, Position};
 use super::answers::Tries;
 use super::draft::Draft;
 use super::past::Place;
-use crate::game::MoveNumber;
-use crate::question::{BareQuestion, Form, LineQuestion, Played, Question, Standing, Truth};
+use crate::game::{MoveNumber, Ply};
+use crate::question::{BareQuestion, Form, LineQuestion, Played, Question, Standing, Truth, Turn};
 
 /// A question that is put.
 #[derive(Clone, Debug)]
@@ -108,6 +108,21 @@ impl Asking {
         self.tries.is_some() && self.ask.taught.is_none()
     }
 
+    /// A move of one's own, with the number of its board and that of all.
+    pub(super) fn turn(place: Place, board: (usize, usize)) -> Asking {
+        let asked = Asked::Turn(TurnStand {
+            number: MoveNumber::next_in(place.scene().position()),
+            last: place.played().last().copied(),
+        });
+        let stands = Stands::Line(LineQuestion::Turn(Turn {}), place.clone());
+        Asking::new(asked, Form::Move, board, Some(place), stands)
+    }
+
+    /// Tells whether it asks for a move of one's own.
+    pub(super) const fn is_turn(&self) -> bool {
+        matches!(self.ask.asked, Asked::Turn(_))
+    }
+
     const fn new(
         asked: Asked,
         form: Form,
@@ -185,6 +200,17 @@ pub enum Asked {
         /// Whether a try at it was wrong already.
         once_more: bool,
     },
+    /// A move of one's own, in a game against an opponent.
+    Turn(TurnStand),
+}
+
+/// Where a game stands when a move is asked for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct TurnStand {
+    /// Which move it is.
+    pub number: MoveNumber,
+    /// The last ply before.
+    pub last: Option<Ply>,
 }
 
 impl Asked {
@@ -200,6 +226,7 @@ impl Asked {
             Asked::Bare(question) => Question::Bare(*question),
             Asked::Rest { standing, .. } => Question::Line(LineQuestion::Standing(*standing)),
             Asked::Move { number, .. } => Question::Line(LineQuestion::Played(Played::at(*number))),
+            Asked::Turn(_) => Question::Line(LineQuestion::Turn(Turn {})),
         }
     }
 }

@@ -45,6 +45,12 @@ pub type PerRound = Within<1, 3>;
 pub type MateMoves = Within<1, 4>;
 /// The looks at the board that are allowed.
 pub type Looks = Within<0, 1_000>;
+/// The opponent's rating.
+pub type Rating = Within<500, 3_500>;
+/// The pieces a side of a game that begins with few, the king counted.
+pub type SidePieces = Within<2, 11>;
+/// The games that are played at once.
+pub type Boards = Within<1, 6>;
 /// The minutes of a lesson that is chosen.
 pub type Minutes = Within<1, 180>;
 /// A think time in milliseconds: a day at most.

@@ -4,10 +4,10 @@ use super::answers::{Answered, Setting};
 use super::asking::{Asked, Asking, Stands};
 use super::draft::Draft;
 use super::hardness::Hardness;
-use super::output::Output;
+use super::output::{NotHere, Output};
 use super::past::Past;
 use super::tries::missed;
-use crate::question::{Form, Mark, Reply, Tally, Verdict, Why};
+use crate::question::{Form, Mark, Reply, Tally, Turn, Verdict, Why};
 use crate::reply::Unread;
 
 /// The word that asks for a hint.
@@ -26,6 +26,9 @@ impl Asking {
     pub(super) fn hear(&mut self, text: String, millis: u64, past: &Past) -> Reaction {
         if self.ask.taught.is_some() {
             return self.hear_taught(text, millis, past);
+        }
+        if self.is_turn() {
+            return self.hear_turn(text, millis, past);
         }
         if self.tries.is_some() {
             return self.hear_try(text, millis, past);
@@ -119,6 +122,21 @@ impl Asking {
             let again = Output::AskAgain(self.ask.clone());
             return (None, vec![Output::Clue { question, number }, again]);
         }
+        (Some(answered), Vec::new())
+    }
+
+    /// Takes a move of one's own: any legal one is right, and another one has to be said in the place of an
+    /// illegal one.
+    fn hear_turn(&self, text: String, millis: u64, past: &Past) -> Reaction {
+        let reply = match self.read(&text) {
+            Ok(reply) => reply,
+            Err(Unread::GivesUp) => return (None, vec![Output::NotHere(NotHere::Pass)]),
+            Err(unread) => return self.unread(unread),
+        };
+        let place = self.place.as_ref();
+        let is_legal = place.is_some_and(|place| Turn::is_legal(place.scene(), &reply));
+        let mark = Mark::all_or_nothing(is_legal);
+        let answered = self.answered(text, Some(reply), Some(mark), millis, past);
         (Some(answered), Vec::new())
     }
 

@@ -1,4 +1,6 @@
-//! What a learner can say to a session.
+//! What a learner can say to a session, and an opponent.
+
+use super::said::Countermove;
 
 /// One thing said by the learner, or by the clock on the learner's behalf.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -29,6 +31,8 @@ pub enum Input {
     Why,
     /// Go back to where the picture held, and find together what was missed.
     Back,
+    /// The opponent moves, or says something.
+    Opponent(Countermove),
     /// Say what can be said here.
     Help,
     /// End the session; what was answered is kept.

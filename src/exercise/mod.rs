@@ -4,6 +4,7 @@
 mod ahead;
 mod answers;
 mod asking;
+mod awaited;
 pub mod bound;
 mod draft;
 mod drill;
@@ -13,15 +14,18 @@ mod hardness;
 mod hearing;
 mod input;
 mod mates;
+pub mod opponent;
 mod output;
 mod over_game;
 mod past;
 mod placement;
 mod plan;
+pub mod play;
 mod recite;
 mod registry;
 mod replay;
 mod round;
+mod said;
 mod script;
 mod session;
 mod settings;
@@ -33,7 +37,8 @@ pub use crate::question::{Dice, Views};
 pub use ahead::{Ahead, AheadOpening, AheadSettings, AheadSummary};
 pub(crate) use answers::median;
 pub use answers::{Answered, Dialogue, KindCount, RoundsSummary, Setting, Tries};
-pub use asking::{Ask, Asked, Coordinates, Stand};
+pub use asking::{Ask, Asked, Coordinates, Stand, TurnStand};
+pub use awaited::Awaited;
 pub use drill::{
     Advice, Confusion, Drill, DrillOpening, DrillSettings, DrillSummary, Example, TAUGHT_AT_ONCE,
     deal,
@@ -49,11 +54,16 @@ pub use output::{Heard, Help, NotHere, Output, PromptWord, Summary};
 pub use over_game::{GameOpening, OverGame};
 pub use past::Past;
 pub use placement::{Climb, Placement, PlacementOpening, PlacementSettings, Stage, climb};
+pub use play::{
+    BoardShown, Costly, GameSettings, GameSummary, Play, PlayOpening, PlaySettings, PlaySummary,
+    PlayTold, TurnSummary, few as few_to_play,
+};
 pub use recite::{MixUp, Recite, ReciteOpening, ReciteSettings, ReciteSummary, ReciteTold, Sides};
 pub(crate) use registry::exercises;
 pub use registry::{Held, Opening, OwnSummary, Plan, Told};
 pub use replay::{Checkpoints, Replay, ReplaySummary, Settings, Stop, Turn};
 pub use round::choose;
+pub use said::{Countermove, GameWord, Said};
 pub use script::{Cut, Script, ScriptError};
 pub use session::{Awaits, Earlier, EarlierAnswer, Session, questions};
 pub use settings::{By, PlanError, Show};

@@ -6,6 +6,7 @@ use super::answers::{Answered, Dialogue, KindCount};
 use super::asking::Ask;
 use super::guide::Guided;
 use super::registry::{Opening, OwnSummary, Told};
+use super::said::Said;
 use super::step::{Ending, GivenPosition};
 use super::tries::Missed;
 use crate::game::Ply;
@@ -68,6 +69,8 @@ pub enum Output {
     Helped,
     /// Something was asked for that cannot be had here.
     NotHere(NotHere),
+    /// Something is said in a game beside the learner's own moves.
+    Said(Said),
     /// The last plies once more, oldest first; none where none has been heard yet.
     Again(Vec<Ply>),
     /// The board is shown.
@@ -78,6 +81,8 @@ pub enum Output {
         turn: Color,
         /// How many looks the learner may still take; `None` for any number.
         looks_left: Option<u32>,
+        /// Whether it stays before the eyes.
+        stays: bool,
     },
     /// The board was asked for, and no look is left.
     NoLook,
@@ -121,6 +126,12 @@ pub enum PromptWord {
     Why,
     /// The question can be given up.
     Pass,
+    /// The last move can be taken back.
+    TakeBack,
+    /// A draw can be claimed or offered.
+    Draw,
+    /// The game can be given up.
+    Resign,
     /// These words can be heard.
     Help,
     /// The session can be ended.
@@ -138,6 +149,8 @@ pub enum NotHere {
     Back,
     /// More plies, while a move is asked for.
     AgainPlies,
+    /// Passing, where a move of one's own is asked for.
+    Pass,
 }
 
 /// Plies that are read aloud in one go.

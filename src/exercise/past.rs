@@ -5,6 +5,7 @@ use std::rc::Rc;
 use shakmaty::{Board, Color, Position};
 
 use super::answers::{Answered, RoundsSummary};
+use super::said::Said;
 use crate::game::{Line, MoveNumber, Ply};
 use crate::question::Scene;
 
@@ -42,6 +43,8 @@ impl Place {
 pub struct Past {
     /// The answers, oldest first.
     pub(super) answers: Vec<Answered>,
+    /// What was said in games beside the learner's own moves, oldest first.
+    pub(super) said: Vec<Said>,
     /// For each position that was given, how many questions had been answered before.
     rounds: Vec<usize>,
     /// Where the reading stands; `None` over the bare board.
@@ -118,6 +121,11 @@ impl Past {
         u32::try_from(before.unwrap_or(scene.plies()).min(seen)).unwrap_or(u32::MAX)
     }
 
+    /// Tells whether the reading stands at a place of the same game.
+    pub(super) fn is_at(&self, place: &Place) -> bool {
+        self.place.as_ref().is_some_and(|here| here.is(place))
+    }
+
     /// Comes to a place by hearing the plies up to it, or by saying them.
     pub(super) fn go_on_to(&mut self, place: Place) {
         let before = self.place.as_ref().map_or(0, |place| place.plies);
@@ -150,6 +158,12 @@ impl Past {
     /// Notes that the board was shown where the reading stands, though nobody looked.
     pub(super) const fn show(&mut self) {
         self.seen = true;
+    }
+
+    /// Notes that the board is seen where the reading stands, though nobody looked.
+    pub(super) const fn see(&mut self) {
+        self.seen_at = Some(self.heard);
+        self.show();
     }
 
     /// Notes that a position was given; at the start of a line, that start is known.

@@ -22,6 +22,10 @@ macro_rules! exercises {
                 /// Mates are to be found.
                 Mates,
             }
+            play Play {
+                /// Games against an opponent.
+                Play,
+            }
             drill Drill {
                 /// Questions over the bare board.
                 Drill,

@@ -58,6 +58,12 @@ pub enum PlanError {
     /// No game has a ply to read.
     #[error("there is no ply to read ahead: choose a game with more moves")]
     NoPlies,
+    /// There is no game to play.
+    #[error("there is no game to play: begin one with sansvoir play")]
+    NoGame,
+    /// The game is over where it would begin.
+    #[error("the game is over there: choose an earlier move, or another position")]
+    OverAlready,
     /// There is no problem.
     #[error("no mate is there to be found: choose another game, or give --mate a larger number")]
     NoProblem,

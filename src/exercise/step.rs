@@ -4,6 +4,7 @@ use std::collections::HashMap;
 use std::fmt;
 
 use super::asking::Asking;
+use super::awaited::Awaited;
 use super::bound::{Looks, Millis};
 use super::past::{Past, Place};
 use super::script::Script;
@@ -121,8 +122,17 @@ pub enum Step<T> {
         /// Where it stands.
         place: Place,
     },
+    /// Another place is turned to, of which nothing more has to be heard.
+    Turn(Place),
+    /// The board is shown, though nobody looks.
+    Sight {
+        /// Whether it stays before the eyes.
+        stays: bool,
+    },
     /// A question is put.
     Ask(Box<Asking>),
+    /// The opponent is to move, or to say something.
+    Await(Box<Awaited>),
     /// All has been read and asked.
     End(Ending),
 }
@@ -141,7 +151,10 @@ impl<T> Step<T> {
             },
             Step::Read { from, to } => Step::Read { from, to },
             Step::Show { given, place } => Step::Show { given, place },
+            Step::Turn(place) => Step::Turn(place),
+            Step::Sight { stays } => Step::Sight { stays },
             Step::Ask(asking) => Step::Ask(asking),
+            Step::Await(awaited) => Step::Await(awaited),
             Step::End(ending) => Step::End(ending),
         }
     }

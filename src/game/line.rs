@@ -88,6 +88,15 @@ impl Line {
         &self.positions[plies]
     }
 
+    /// Returns the positions before the one after `plies` plies, from the start on.
+    ///
+    /// # Panics
+    ///
+    /// When the line is shorter than that.
+    pub fn positions_before(&self, plies: usize) -> &[Chess] {
+        &self.positions[..plies]
+    }
+
     /// Returns the position at the end of the line.
     pub fn end(&self) -> &Chess {
         &self.positions[self.plies.len()]

@@ -445,11 +445,11 @@ mod tests {
             };
             assert!(is_game, "{step:?}: {parts:?}");
         }
-        let mut done = at(CourseStep::Rebuilding);
+        let mut done = at(CourseStep::UnseenGames);
         for _ in 0..20 {
             done.take(
                 Timestamp::UNIX_EPOCH,
-                CourseStep::Rebuilding,
+                CourseStep::UnseenGames,
                 true,
                 Some(1_000),
             );

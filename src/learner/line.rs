@@ -126,6 +126,8 @@ fn read_by_type(line: &[u8]) -> serde_json::Result<Reading> {
             Some(Err(_)) => Reading::Unknown,
             _ => Reading::Record(Record::Answer(serde_json::from_slice(line)?)),
         },
+        Some("said") => Reading::Record(Record::Said(serde_json::from_slice(line)?)),
+        Some("game") => Reading::Record(Record::Game(serde_json::from_slice(line)?)),
         Some("end") => Reading::Record(Record::End(serde_json::from_slice(line)?)),
         Some("seal") => Reading::Record(Record::Seal(serde_json::from_slice(line)?)),
         Some(_) => Reading::Unknown,

@@ -25,7 +25,8 @@ pub use merge::Merged;
 pub use name::{LearnerName, LearnerNameError};
 pub use past::{Unfinished, finished_games, unfinished, unfinished_session, weak};
 pub use record::{
-    AnswerRecord, EndRecord, GameRef, Played, RawJson, Record, Stamp, StartRecord, VERSION,
+    AnswerRecord, EndRecord, GameRecord, GameRef, Played, RawJson, Record, SaidRecord, Stamp,
+    StartRecord, VERSION,
 };
 pub use session_lock::SessionLock;
 pub use state::LearnerState;

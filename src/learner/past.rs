@@ -64,7 +64,11 @@ pub fn unfinished_session<'a>(records: &'a [Record], session: &str) -> Option<Un
 fn starts(records: &[Record]) -> impl Iterator<Item = &StartRecord> {
     records.iter().filter_map(|record| match record {
         Record::Start(start) => Some(start),
-        Record::Answer(_) | Record::End(_) | Record::Seal(_) => None,
+        Record::Answer(_)
+        | Record::End(_)
+        | Record::Said(_)
+        | Record::Game(_)
+        | Record::Seal(_) => None,
     })
 }
 
@@ -72,7 +76,11 @@ fn starts(records: &[Record]) -> impl Iterator<Item = &StartRecord> {
 fn last_ends(records: &[Record]) -> HashMap<&str, bool> {
     let ends = records.iter().filter_map(|record| match record {
         Record::End(end) => Some((end.stamp.session.as_str(), end.finished)),
-        Record::Start(_) | Record::Answer(_) | Record::Seal(_) => None,
+        Record::Start(_)
+        | Record::Answer(_)
+        | Record::Said(_)
+        | Record::Game(_)
+        | Record::Seal(_) => None,
     });
     ends.collect()
 }
@@ -91,6 +99,7 @@ impl<'a> Unfinished<'a> {
                 Record::Answer(answer)
                     if answer.position.is_some()
                         && answer.counts()
+                        && answer.kind != Kind::Turn
                         && !known.insert(asked(answer)) => {}
                 Record::Answer(answer) => {
                     told = u32::saturating_add(told, answer.looks);
@@ -108,7 +117,11 @@ impl<'a> Unfinished<'a> {
                     earlier.heard = end.plies;
                     earlier.looks = end.looks;
                 }
-                Record::Start(_) | Record::Seal(_) => {}
+                Record::Said(said) => {
+                    let said = said.said().map(|said| (earlier.answers.len(), said));
+                    earlier.said.extend(said);
+                }
+                Record::Start(_) | Record::Game(_) | Record::Seal(_) => {}
             }
         }
         // An end tells the looks after the last answer too; a killed sitting has none.

@@ -9,9 +9,11 @@ use shakmaty::uci::UciMove;
 use shakmaty::{Color, Square};
 
 use super::LearnerName;
-use crate::exercise::{Answered, Dialogue, Hardness, Tries};
+use crate::exercise::{Answered, Dialogue, GameWord, Hardness, Said, Tries};
 use crate::game::Line;
-use crate::question::{Kind, Question, Verdict, text};
+use crate::question::{
+    Illegal, Kind, LineWhy, MoveSaid, Question, Refused, Reply, Verdict, Why, text,
+};
 
 /// The version of the records that this build writes and reads.
 ///
@@ -32,6 +34,10 @@ pub enum Record {
     Answer(Box<AnswerRecord>),
     /// A session is over, for now or for good.
     End(EndRecord),
+    /// Something was said in a game beside the learner's own moves.
+    Said(SaidRecord),
+    /// A game against an opponent is over.
+    Game(Box<GameRecord>),
     /// The line before this one was cut off by a crash: readers pass over that line without a word. The
     /// stamp tells when it was found, and by which session.
     Seal(Stamp),
@@ -147,6 +153,13 @@ pub struct AnswerRecord {
     /// The tries at a move of a recital; `None` where one reply counts.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub tries: Option<Tries>,
+    /// The move, in UCI form, where a move of one's own was legal.
+    #[serde(rename = "move", skip_serializing_if = "Option::is_none")]
+    pub mv: Option<String>,
+    /// Why it was illegal, where one reason is certain, and the square to blame; it stands in the record as
+    /// `reason` and `by`.
+    #[serde(flatten)]
+    pub illegal: Option<Illegal>,
     /// The game; `None` where there is none.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub game: Option<GameRef>,
@@ -164,6 +177,73 @@ pub struct EndRecord {
     pub plies: usize,
     /// How many looks at the board were taken in the whole session.
     pub looks: u32,
+}
+
+/// What was said in a game beside the learner's own moves.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct SaidRecord {
+    /// When and in which session.
+    #[serde(flatten)]
+    pub stamp: Stamp,
+    /// Who said it: `opponent` or `learner`.
+    pub by: String,
+    /// What: the opponent's move in UCI form, `resigns`, `accepts` or `declines`; the learner's `take back`,
+    /// `draw` or `resign`.
+    pub said: String,
+}
+
+/// A game against an opponent that is over.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct GameRecord {
+    /// When and in which session.
+    #[serde(flatten)]
+    pub stamp: Stamp,
+    /// The number of the board in that session, counted from 1.
+    pub board: usize,
+    /// The learner's side.
+    #[serde(with = "text")]
+    pub side: Color,
+    /// The opponent's rating; `None` for an engine at its full strength.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub rating: Option<u32>,
+    /// The engine's name; `None` for the program's own opponent.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub engine: Option<String>,
+    /// The result, as PGN writes it.
+    pub result: String,
+    /// How it ended, as in `checkmate`.
+    pub end: String,
+    /// How many pieces stood at its beginning.
+    pub pieces: usize,
+    /// How many plies were played.
+    pub plies: usize,
+    /// After how many of these the picture failed first: a slip, or a look; `None` where it held.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub held: Option<usize>,
+    /// How many slips there were.
+    pub slips: usize,
+    /// Whether the board was out of sight all the time.
+    pub unseen: bool,
+}
+
+impl SaidRecord {
+    /// Writes down what was said.
+    pub fn new(stamp: Stamp, said: Said) -> SaidRecord {
+        let (by, said) = match said {
+            Said::Opponent(said) => ("opponent", said.to_string()),
+            Said::Learner(word) => ("learner", <&str>::from(word).to_owned()),
+        };
+        let by = by.to_owned();
+        SaidRecord { stamp, by, said }
+    }
+
+    /// Reads what was said; `None` where a hand that knows no chess has been at it.
+    pub fn said(&self) -> Option<Said> {
+        match &*self.by {
+            "opponent" => self.said.parse().ok().map(Said::Opponent),
+            _ => GameWord::read(&self.said).map(Said::Learner),
+        }
+    }
 }
 
 /// A value that a journal keeps as it stands there: a journal of many years is looked through at every
@@ -222,6 +302,8 @@ impl Record {
             Record::Start(start) => &start.stamp,
             Record::Answer(answer) => &answer.stamp,
             Record::End(end) => &end.stamp,
+            Record::Said(said) => &said.stamp,
+            Record::Game(game) => &game.stamp,
             Record::Seal(stamp) => stamp,
         }
     }
@@ -251,6 +333,7 @@ impl AnswerRecord {
         answered: &Answered,
     ) -> AnswerRecord {
         let setting = answered.setting.as_ref();
+        let (mv, illegal) = turn(answered);
         AnswerRecord {
             stamp,
             exercise: exercise.into(),
@@ -273,6 +356,8 @@ impl AnswerRecord {
             looks: answered.looks,
             hardness: answered.hardness,
             tries: answered.tries.clone(),
+            mv,
+            illegal,
             game,
         }
     }
@@ -301,6 +386,20 @@ impl AnswerRecord {
         let subject: Subject<'_> = serde_json::from_str(self.subject.get()).ok()?;
         let view = subject.view.and_then(|view| view.parse().ok());
         Some((subject.square.parse().ok()?, view))
+    }
+}
+
+/// Returns the legal move of one's own, or why it is illegal.
+fn turn(answered: &Answered) -> (Option<String>, Option<Illegal>) {
+    match (&answered.why, &answered.reply) {
+        (Why::Line(LineWhy::Turn(why)), Some(Reply::Move(said))) => match (&why.refused, said) {
+            (Some(Refused::Illegal(why)), _) => {
+                (None, why.blame.as_ref().map(|blame| blame.illegal))
+            }
+            (None, MoveSaid::Named(attempt)) => (Some(attempt.to_string()), None),
+            _ => (None, None),
+        },
+        _ => (None, None),
     }
 }
 

@@ -35,7 +35,7 @@ impl LearnerState {
                     state.has_read |= start.exercise == "replay";
                     state.had_lesson |= start.exercise == "lesson";
                 }
-                Record::End(_) | Record::Seal(_) => {}
+                Record::End(_) | Record::Said(_) | Record::Game(_) | Record::Seal(_) => {}
             }
         })?;
         Ok((state, broken))

@@ -92,7 +92,7 @@ impl Mark {
         }
     }
 
-    pub(super) fn all_or_nothing(right: bool) -> Mark {
+    pub(crate) fn all_or_nothing(right: bool) -> Mark {
         Mark::shared(usize::from(right), 1, Tally::default())
     }
 

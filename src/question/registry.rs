@@ -85,6 +85,7 @@ macro_rules! registry {
         $d:tt
         bare { $($(#[$bare_doc:meta])+ $Bare:ident,)+ }
         line { $($(#[$line_doc:meta])+ $Line:ident,)+ }
+        game { $($(#[$game_doc:meta])+ $Game:ident,)+ }
     ) => {
         /// What a question is about; its name is what the learner types and what the journal keeps.
         #[derive(
@@ -96,6 +97,7 @@ macro_rules! registry {
         pub enum Kind {
             $($(#[$bare_doc])+ $Bare,)+
             $($(#[$line_doc])+ $Line,)+
+            $($(#[$game_doc])+ $Game,)+
         }
 
         impl Kind {
@@ -118,6 +120,7 @@ macro_rules! registry {
                 match self {
                     $(Kind::$Bare => bare::$Bare::FORM,)+
                     $(Kind::$Line => line::$Line::FORM,)+
+                    $(Kind::$Game => line::$Game::FORM,)+
                 }
             }
 
@@ -128,6 +131,7 @@ macro_rules! registry {
             pub const fn guess(self) -> f64 {
                 match self {
                     $(Kind::$Line => line::$Line::GUESS,)+
+                    $(Kind::$Game => line::$Game::GUESS,)+
                     $(Kind::$Bare)|+ => 0.0,
                 }
             }
@@ -140,6 +144,7 @@ macro_rules! registry {
                 match self {
                     $(Kind::$Bare => bare::$Bare::THINK_MILLIS,)+
                     $(Kind::$Line => line::$Line::THINK_MILLIS,)+
+                    $(Kind::$Game => line::$Game::THINK_MILLIS,)+
                 }
             }
         }
@@ -154,6 +159,7 @@ macro_rules! registry {
             $d each_line line "over a position reached by a line"
             LineQuestion LineWhy: LineKind Choice
             $($(#[$line_doc])+ $Line,)+
+            $($(#[$game_doc])+ $Game,)+
         }
     };
 }
@@ -217,6 +223,10 @@ registry! {
         Played,
         /// Every piece's square.
         Rebuild,
+    }
+    game {
+        /// A move of one's own in a game against an opponent.
+        Turn,
     }
 }
 

@@ -20,6 +20,7 @@
 
 mod capabilities;
 mod editor;
+mod engine;
 mod files;
 mod interrupt;
 mod lines;
@@ -35,6 +36,7 @@ pub use clap::ColorChoice;
 
 pub(crate) use capabilities::environment_speaks_of_color;
 pub use capabilities::{Capabilities, Way};
+pub use engine::{Engine, EngineError};
 pub(crate) use files::{NewFile, WriteError, open_regular, read_regular, write_files};
 pub use lines::{Said, SaidLine};
 pub(crate) use lines::{games_from_input, replies_from_terminal};

@@ -289,7 +289,7 @@ impl CommandOutput {
 }
 
 /// The program of a command, as it is told.
-fn named(words: &[String]) -> String {
+pub(super) fn named(words: &[String]) -> String {
     clean_name(words.first().map_or("", String::as_str))
 }
 
@@ -338,7 +338,7 @@ pub(super) fn command(words: &[String]) -> io::Result<Command> {
 }
 
 /// Ends a command and all that it started.
-fn end(child: &mut Child) {
+pub(super) fn end(child: &mut Child) {
     #[cfg(unix)]
     {
         use rustix::process::{Pid, Signal, kill_process_group};

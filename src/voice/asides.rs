@@ -36,6 +36,39 @@ pub(crate) const BEGIN_PROMPT: &str = "Enter begins: ";
 pub(crate) const NOTHING_DRAWN: &str =
     "Nothing is drawn here, so --board empty shows no board; all else goes on as usual.";
 
+/// Says that games were appended to a file, and how they are gone through.
+pub(crate) fn game_kept(file: &str, games: usize) -> String {
+    let games = match games {
+        1 => "The game is".to_owned(),
+        games => format!("The {games} games are"),
+    };
+    format!("{games} kept in {file}. Hear it again with questions: sansvoir replay {file}")
+}
+
+/// Says why a game could not be kept in a file, and that it is not lost.
+pub(crate) fn not_kept(reason: &str) -> String {
+    format!(
+        "the game cannot be written there ({reason}); it is in your journal: sansvoir play --resume with \
+         --out and another file"
+    )
+}
+
+/// Says at which rating an engine plays that cannot play at the one wished for.
+pub(crate) fn engine_plays_at(rating: Option<u32>) -> String {
+    match rating {
+        Some(rating) => format!("The engine plays at {rating}, the nearest that it can."),
+        None => "The engine cannot be limited: it plays at its full strength.".to_owned(),
+    }
+}
+
+/// Says what an engine did, and how the game goes on.
+pub(crate) fn engine_failed(reason: &str) -> String {
+    format!(
+        "{reason}. The game is kept: sansvoir play --resume goes on with it, --opponent own against the \
+         program itself"
+    )
+}
+
 /// Said after the first Ctrl-C where nothing is asked.
 pub(crate) const INTERRUPTED: &str =
     "Ctrl-C once more stops. Everything answered is kept; Enter alone goes on.";
@@ -297,6 +330,7 @@ pub(crate) fn not_as_begun(exercise: &str, option: &str) -> String {
 pub(super) fn session_of(exercise: &str) -> &str {
     match exercise {
         "recite" => "recital",
+        "play" => "game",
         "ahead" => "session of ahead",
         command => command,
     }

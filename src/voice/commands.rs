@@ -147,6 +147,9 @@ pub(crate) const HEARD_WITHOUT_SIDELINES: &str = "a game that is read up to each
 pub(crate) const NO_MATE_ON_PAPER: &str =
     "a mate is found in a dialogue, and paper does not answer: leave out --mate";
 /// Said where a recital is asked for on paper.
+pub(crate) const NO_GAME_ON_PAPER: &str =
+    "a game needs an opponent, and paper does not answer: choose another exercise";
+/// Said where a recital is to be put on paper.
 pub(crate) const NO_RECITAL_ON_PAPER: &str =
     "a game is recited in a dialogue, and paper does not answer: choose another exercise";
 /// Said where few pieces and the empty board are asked for at once.

@@ -108,6 +108,7 @@ pub(super) fn not_here(what: NotHere) -> String {
         NotHere::Back => {
             "There is nothing to go back to here: back leads from a miss to the moves before it."
         }
+        NotHere::Pass => "A move cannot be passed over: say one, or resign.",
         NotHere::AgainPlies => "No more than that is heard again while a move is asked for.",
     }
     .to_owned()

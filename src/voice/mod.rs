@@ -27,6 +27,7 @@ mod naming;
 pub(crate) mod page;
 pub(crate) mod paper;
 mod placement;
+pub(crate) mod play;
 pub(crate) mod progress;
 mod question;
 mod recite;

@@ -145,6 +145,7 @@ impl Voice {
             | Output::Guided(_)
             | Output::Helped
             | Output::NotHere(_)
+            | Output::Said(_)
             | Output::Again(_)
             | Output::Board { .. }
             | Output::NoLook

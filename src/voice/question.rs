@@ -4,13 +4,13 @@ use crate::exercise::{Ask, Asked};
 use crate::question::{Question, Truth, Why, each_bare, each_line};
 
 use super::guided;
-use super::naming::{capital, move_of};
+use super::naming::{capital, move_of, side};
 use super::words::{BareWords, LineWords, MISSED};
 
 /// Says a question with its number: "Question 2 of 3. What stands on e5?" A move to be said needs
 /// none, nor does what is missing of a board.
 pub(super) fn prompt(ask: &Ask) -> String {
-    if let Asked::Move { .. } | Asked::Rest { .. } = ask.asked {
+    if let Asked::Move { .. } | Asked::Rest { .. } | Asked::Turn(_) = ask.asked {
         return question(ask);
     }
     format!("Question {} of {}. {}", ask.number, ask.of, question(ask))
@@ -22,7 +22,11 @@ pub(crate) fn checkpoint(ask: &Ask) -> Option<String> {
         Asked::Line(_, stand) if ask.number == 1 => stand
             .checkpoint
             .map(|(number, of)| format!("Checkpoint {number} of {of}.")),
-        Asked::Line(..) | Asked::Bare(_) | Asked::Rest { .. } | Asked::Move { .. } => None,
+        Asked::Line(..)
+        | Asked::Bare(_)
+        | Asked::Rest { .. }
+        | Asked::Move { .. }
+        | Asked::Turn(_) => None,
     }
 }
 
@@ -41,6 +45,14 @@ pub(crate) fn question(ask: &Ask) -> String {
         Asked::Move { number, once_more } => {
             let once_more = if *once_more { "Once more: " } else { "" };
             format!("{once_more}{}?", move_of(*number))
+        }
+        Asked::Turn(stand) => {
+            let number = stand.number;
+            let mv = format!("our move {}, {}.", number.number, side(number.side));
+            match ask.of {
+                1 => format!("Y{mv}"),
+                _ => format!("Board {}: y{mv}", ask.number),
+            }
         }
     }
 }

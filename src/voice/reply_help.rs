@@ -144,8 +144,9 @@ pub(super) fn no_move(word: &str, fault: &MoveFault) -> String {
             let (side, role) = (side(*color), role(*kind));
             format!("is no legal move: no {role} of {side} can go to {to}")
         }
-        MoveFault::Ambiguous { one, other } => {
-            format!("can be the move from {one} or the one from {other}: name that square too")
+        // Where they stand is for the learner to know.
+        MoveFault::Ambiguous { .. } => {
+            "could be the move of more than one piece: say the square that it leaves too".to_owned()
         }
         MoveFault::NoPromotion { to } => {
             format!("does not say what the pawn becomes on {to}: add a letter, as in {to}Q")
@@ -197,6 +198,14 @@ const fn prompt_word(word: PromptWord) -> &'static str {
         PromptWord::Look => "look: the board; looks are counted.",
         PromptWord::Why => "why: hear why the last answer is what it is.",
         PromptWord::Pass => "pass: give this question up and hear the answer.",
+        PromptWord::TakeBack => {
+            "take back: take your last move and the answer to it back; it is counted."
+        }
+        PromptWord::Draw => {
+            "draw: claim a draw where the position stands for the third time or fifty moves passed; else \
+             offer one, from move 30 on."
+        }
+        PromptWord::Resign => "resign: give the game up.",
         PromptWord::Help => "help: hear these words.",
         PromptWord::Stop => "stop: end here; every answer is kept.",
         PromptWord::Hint => HINT,
@@ -319,13 +328,16 @@ mod tests {
     fn help_says_every_word_that_can_be_said_here_and_no_other() {
         let all = [
             (PromptWord::GoOn, "Enter alone"),
-            (PromptWord::Back(Dialogue::Back), "back"),
+            (PromptWord::Back(Dialogue::Back), "\nback"),
             (PromptWord::Again, "again"),
             (PromptWord::AgainPlies, "again all"),
             (PromptWord::Question, "question"),
             (PromptWord::Look, "look"),
             (PromptWord::Why, "why"),
             (PromptWord::Pass, "pass"),
+            (PromptWord::TakeBack, "take back"),
+            (PromptWord::Draw, "draw"),
+            (PromptWord::Resign, "resign"),
             (PromptWord::Help, "help"),
             (PromptWord::Stop, "stop"),
             (PromptWord::Hint, "hint"),
@@ -335,7 +347,7 @@ mod tests {
             let here = all.iter().enumerate().filter(|(at, _)| (n + at) % 3 > 0);
             let here: Vec<_> = here.map(|(_, (word, _))| *word).collect();
             let words = here.clone();
-            let help = help(&Help { form, words }).join("\n");
+            let help = format!("\n{}", help(&Help { form, words }).join("\n"));
             for (word, name) in all {
                 let says = help.contains(&format!("{name}: "));
                 assert_eq!(says, here.contains(&word), "{name}");

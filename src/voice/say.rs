@@ -26,7 +26,14 @@ impl Voice {
                 let checkpoint = question::checkpoint(ask).filter(|_| !self.miniature);
                 checkpoint.into_iter().chain(self.asked(ask)).collect()
             }
-            Output::AskAgain(ask) => self.asked(ask),
+            Output::AskAgain(ask) => {
+                let last = match ask.asked {
+                    Asked::Turn(stand) => stand.last,
+                    _ => None,
+                };
+                let last = last.map(|ply| format!("The last move: {}", self.announce.ply(&ply)));
+                last.into_iter().chain(self.asked(ask)).collect()
+            }
             Output::Unread {
                 unread, kept: true, ..
             } => reply_help::unread_word(unread),
@@ -43,10 +50,12 @@ impl Voice {
                 vec!["No move has been read yet.".to_owned()]
             }
             Output::Again(plies) => self.announce.plies(plies),
+            Output::Said(_) => Vec::new(),
             Output::Board {
                 board,
                 turn,
                 looks_left,
+                ..
             } => {
                 let turn = format!("{} to move.", side(*turn));
                 let left = looks_left.map(|left| match left {

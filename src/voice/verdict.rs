@@ -19,6 +19,10 @@ pub(super) fn answered(answered: &Answered) -> Vec<String> {
     if answered.dialogue == Some(Dialogue::Rebuild) {
         return found(answered);
     }
+    if answered.is_turn() {
+        // A legal move is announced as it is played.
+        return why(&answered.why);
+    }
     let late = late_by(answered);
     let verdict = match answered.mark.verdict {
         Verdict::Right => {
@@ -123,6 +127,9 @@ fn late_by(answered: &Answered) -> String {
 /// more to say.
 pub(crate) fn right_alone(answered: &Answered) -> Option<String> {
     let is_right = answered.mark.verdict == Verdict::Right;
+    if answered.is_turn() {
+        return is_right.then(String::new);
+    }
     match (answered.recital(), &answered.truth) {
         // Only the move that was not said is told.
         (Some(tries), _) => {

@@ -255,7 +255,7 @@ fn goes_back(run: &mut Run, right: usize, end: usize) -> (Option<Guided>, Vec<us
                     return (Some((*told).clone()), asked);
                 }
             }
-            Awaits::Truth | Awaits::Nothing => return (None, asked),
+            Awaits::Truth | Awaits::Opponent | Awaits::Nothing => return (None, asked),
         }
     }
 }

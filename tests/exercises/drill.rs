@@ -66,7 +66,9 @@ impl Run {
             match output {
                 Output::Ask(ask) => match ask.asked {
                     Asked::Bare(question) => self.asked.push(question),
-                    Asked::Line(..) | Asked::Rest { .. } | Asked::Move { .. } => panic!("{ask:?}"),
+                    Asked::Line(..) | Asked::Rest { .. } | Asked::Move { .. } | Asked::Turn(_) => {
+                        panic!("{ask:?}")
+                    }
                 },
                 Output::Answered(answered) => self.past.push(*answered),
                 Output::Summary(summary) => match summary.own {

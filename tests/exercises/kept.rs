@@ -50,7 +50,9 @@ fn records() -> Vec<Record> {
 fn answers() -> Vec<AnswerRecord> {
     let answers = records().into_iter().filter_map(|record| match record {
         Record::Answer(answer) => Some(*answer),
-        Record::Start(_) | Record::End(_) | Record::Seal(_) => None,
+        Record::Start(_) | Record::End(_) | Record::Said(_) | Record::Game(_) | Record::Seal(_) => {
+            None
+        }
     });
     answers.collect()
 }

@@ -11,6 +11,7 @@ mod kept;
 mod pace;
 #[path = "../shared/passages.rs"]
 mod passages;
+mod play;
 #[path = "../shared/program.rs"]
 mod program;
 #[path = "../shared/published.rs"]

@@ -95,7 +95,9 @@ fn right(ask: &Ask) -> String {
 fn checkpoint(ask: &Ask) -> (usize, usize) {
     match ask.asked {
         Asked::Line(_, stand) => stand.checkpoint.unwrap(),
-        Asked::Bare(_) | Asked::Rest { .. } | Asked::Move { .. } => panic!("{ask:?}"),
+        Asked::Bare(_) | Asked::Rest { .. } | Asked::Move { .. } | Asked::Turn(_) => {
+            panic!("{ask:?}")
+        }
     }
 }
 
@@ -130,6 +132,7 @@ fn kept(answers: &[Answered], replay: &Session) -> Earlier {
         answers: answers.iter().map(crate::kept).collect(),
         heard: replay.heard(),
         looks: replay.looks(),
+        ..Earlier::default()
     }
 }
 
@@ -160,7 +163,7 @@ fn play(game: &Game, settings: &Settings, cut: Cut, stop_after: Option<usize>) -
         }
         let input = match session.awaits() {
             Awaits::GoOn | Awaits::Truth => Input::GoOn,
-            Awaits::Nothing => break,
+            Awaits::Nothing | Awaits::Opponent => break,
             Awaits::Reply => {
                 if waiting.is_empty() {
                     waiting = habit(turn, log.asked.last().unwrap());

@@ -70,6 +70,14 @@ step "our export of PGN"
     "$away/chess-$CHESS"/data/pgn/*.pgn
 (cd "$away/node" && node "$here/exporting.mjs" "$away/exported.jsonl")
 
+step "games of the opponent, and how they end"
+engine=$(PATH=$PATH:/usr/games command -v stockfish) || echo "stockfish is not installed: no game against an engine"
+cargo bench --quiet --bench opponents --no-run
+SANSVOIR_GAMES=1000 SANSVOIR_SEED=$seed SANSVOIR_ENGINE=$engine \
+    cargo bench --quiet --bench opponents -- --write "$away/games.jsonl"
+"$python" "$here/ends.py" "$away/games.jsonl"
+"$python" "$here/playing.py" "$sansvoir" 40 "$seed"
+
 step "what a learner's answers come to"
 "$python" "$here/progress.py" "$sansvoir" "$away" "$seed"
 "$python" "$here/journal.py" "$root/tests/journal/ilse.jsonl"

@@ -281,15 +281,16 @@ fn a_mate_is_led_to_its_end_and_not_asked_again() {
 }
 
 #[test]
-fn a_move_that_could_be_two_is_told_with_both() {
+fn a_move_that_could_be_two_is_asked_back_and_no_square_given_away() {
     let desk = Desk::new();
     let text = "[SetUp \"1\"]\n[FEN \"k7/8/1K6/8/8/8/8/3R3R w - - 0 1\"]\n\n1. Rd8# *\n";
     let file = desk.file("rooks.pgn", text);
     let said = ahead(&desk, &[&file, "--mate", "1"], "Re1\nRd8\n");
     said.ends(0, &[]);
     assert!(
-        said.out
-            .contains("can be the move from d1 or the one from h1"),
+        said.out.contains(
+            "could be the move of more than one piece: say the square that it leaves too"
+        ),
         "{said:?}"
     );
     assert!(said.out.contains("Led to the mate: 1 of 1 position."));

@@ -106,7 +106,7 @@ fn a_learner_says_where_to_begin_and_what_is_below_counts_as_known() {
     said.ends(0, &[]);
     assert!(said.out.contains("2. Four plies ahead: "), "{said:?}");
     let progress = desk.run(&["progress", "--plain"], "");
-    let stand = "You stand at step 16 of 25, Four plies ahead: 0 of ";
+    let stand = "You stand at step 16 of 29, Four plies ahead: 0 of ";
     assert!(progress.out.contains(stand), "{progress:?}");
     assert!(
         progress
@@ -137,7 +137,7 @@ fn the_first_screen_of_progress_has_24_lines_at_most() {
         .sum();
     assert!(height <= 24, "{height}: {said:?}");
     for words in [
-        "You stand at step 1 of 25",
+        "You stand at step 1 of 29",
         "After it comes",
         "sansvoir lesson",
     ] {

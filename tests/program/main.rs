@@ -5,6 +5,7 @@ mod command_line;
 mod config;
 mod drilling;
 mod lesson;
+mod playing;
 #[path = "../shared/program.rs"]
 mod program;
 mod progress;

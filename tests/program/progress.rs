@@ -574,7 +574,7 @@ fn what_comes_next_is_in_sight_at_both_ends_of_a_long_account() {
         let lines: Vec<&str> = said.lines().collect();
         assert!(lines.len() > 24, "{said}");
         assert!(
-            lines[1].starts_with("You stand at step 1 of 25, "),
+            lines[1].starts_with("You stand at step 1 of 29, "),
             "{said}"
         );
         let last = lines.last().unwrap();

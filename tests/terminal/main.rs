@@ -2,6 +2,7 @@
 
 #![cfg(unix)]
 
+mod engine;
 mod listening;
 #[path = "../shared/program.rs"]
 mod program;

@@ -3,6 +3,7 @@
 mod alone;
 mod back;
 mod held;
+mod playing;
 mod resumed;
 mod stage;
 mod width;

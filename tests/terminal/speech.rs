@@ -11,7 +11,7 @@ use crate::program::{CLUB, Desk, Said};
 use sansvoir::terminal::{Speech, SpeechError};
 
 /// Puts a shell script on the desk that is run for each sentence.
-fn script(desk: &Desk, body: &str) -> String {
+pub(crate) fn script(desk: &Desk, body: &str) -> String {
     let path = desk.file("speech.sh", format!("#!/bin/sh\n{body}\n"));
     fs::set_permissions(&path, fs::Permissions::from_mode(0o755)).unwrap();
     path

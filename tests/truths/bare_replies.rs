@@ -202,7 +202,8 @@ fn subjects_that_make_no_question_are_refused() {
 
 #[test]
 fn the_kinds_climb_from_the_bare_board_to_the_line() {
-    let all: Vec<Kind> = Kind::BARE.into_iter().chain(Kind::LINE).collect();
+    let all = Kind::BARE.into_iter().chain(Kind::LINE);
+    let all: Vec<Kind> = all.chain([Kind::Turn]).collect();
     assert_eq!(Kind::ALL.to_vec(), all);
     assert!(Kind::ALL.is_sorted());
     for kind in Kind::ALL {

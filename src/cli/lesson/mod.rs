@@ -240,7 +240,7 @@ impl PartSoFar {
                 *first += usize::from(answer.counts());
                 *all += 1;
             }
-            Record::Seal(_) => {}
+            Record::Said(_) | Record::Game(_) | Record::Seal(_) => {}
         }
     }
 }

@@ -4,7 +4,7 @@ use crate::cli::failure::Failure;
 use crate::cli::pick::Pick;
 use crate::cli::places;
 use crate::cli::request::arguments::GameArguments;
-use crate::cli::request::{LessonPart, Outline, Request, ahead, drill, recite, replay};
+use crate::cli::request::{LessonPart, Outline, Request, ahead, drill, play, recite, replay};
 use crate::cli::shared::Shared;
 use crate::cli::values::{AskedKind, DrillKind};
 use crate::exercise::Views;
@@ -133,6 +133,7 @@ impl Material {
             Practice::Ahead(plies, kinds) => self.ahead(Some(plies), count, kinds),
             Practice::Game(every, kinds) => self.replay(every, count, kinds),
             Practice::Recite(beginning) => self.recite(beginning),
+            Practice::Play(pieces, board) => play::request(pieces, board),
             Practice::Bare(..) => drill(drill::Options::default()),
         }
     }
@@ -233,6 +234,7 @@ mod tests {
                 Practice::Ahead(..) => ("ahead", vec![]),
                 Practice::Game(..) => ("replay", vec![]),
                 Practice::Recite(_) => ("recite", vec![]),
+                Practice::Play(..) => ("play", vec![]),
             };
             assert_eq!(exercise(Aim::Step(step), questions), expected, "{step:?}");
         }

@@ -9,7 +9,7 @@ use serde::{Deserialize, Serialize};
 use crate::cli::chosen::{Chosen, choose};
 use crate::cli::failure::Failure;
 use crate::cli::pick::{CHOICE, Pick};
-use crate::cli::prepared::{Asked, Prepared, ReadingOptions, TellingOptions};
+use crate::cli::prepared::{Asked, OpponentOptions, Prepared, ReadingOptions, TellingOptions};
 use crate::cli::shared::Shared;
 use crate::cli::toml_file::Keys;
 use crate::cli::values::GivenOptions;
@@ -133,6 +133,7 @@ where
             options: GivenOptions::of(&self.options)?,
             telling: self.telling,
             reading: self.reading.into(),
+            opponent: OpponentOptions::default(),
         })
     }
 

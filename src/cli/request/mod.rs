@@ -6,6 +6,7 @@ pub(super) mod arguments;
 pub(super) mod drill;
 mod mates;
 mod placement;
+pub(super) mod play;
 pub(super) mod recite;
 pub(super) mod replay;
 

@@ -1,11 +1,13 @@
 //! Where a sitting is held: the terminal with its screen and its sound, and the journal.
 
 use std::cell::RefCell;
+use std::path::PathBuf;
 use std::rc::Rc;
 use std::time::Duration;
 
 use shakmaty::Board;
 
+use super::engine::EngineOpponent;
 use crate::cli::aloud::Aloud;
 use crate::cli::failure::Failure;
 use crate::exercise::{Awaits, GivenPosition, Input, Output, Show};
@@ -29,6 +31,14 @@ pub(crate) struct Desk {
     pub(crate) game: Option<GameRef>,
     /// The games of an exercise that goes from one to another: each position names its own.
     pub(crate) games: Vec<GameRef>,
+    /// The learner's name.
+    pub(crate) learner: String,
+    /// The engine that plays against the learner; `None` for the program's own opponent.
+    pub(crate) engine: Option<EngineOpponent>,
+    /// The file to which games that were played are appended.
+    pub(crate) out: Option<PathBuf>,
+    /// That games were kept there, to be told at the end.
+    pub(crate) kept: Option<String>,
     /// The time between two readings; without it, Enter goes on.
     pub(crate) pace: Option<Duration>,
     /// The position that stays on the screen while plies are read from it.
@@ -46,7 +56,9 @@ impl Desk {
     pub(super) fn hear(&mut self, awaits: Awaits) -> Result<Input, Failure> {
         let warning = match awaits {
             Awaits::Reply => asides::INTERRUPTED_QUESTION,
-            Awaits::GoOn | Awaits::Truth | Awaits::Nothing => asides::INTERRUPTED,
+            Awaits::GoOn | Awaits::Truth | Awaits::Opponent | Awaits::Nothing => {
+                asides::INTERRUPTED
+            }
         };
         if self.leaving {
             return Ok(Input::Stop);

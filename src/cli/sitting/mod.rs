@@ -1,16 +1,19 @@
 //! One sitting: the loop between a session, the learner at the terminal, and the journal.
 
 mod desk;
+mod engine;
+mod kept;
 mod page;
 
 use super::failure::{Failure, something_was_told};
-use crate::exercise::{Awaits, Earlier, Ending, Input, Output, Session};
-use crate::learner::{AnswerRecord, EndRecord, Record};
+use crate::exercise::{Awaits, Earlier, Ending, Input, Output, OwnSummary, Session};
+use crate::learner::{AnswerRecord, EndRecord, Record, SaidRecord};
 use crate::terminal::Way;
 use crate::voice::asides;
 use page::Page;
 
 pub(super) use desk::Desk;
+pub(super) use engine::EngineOpponent;
 
 /// Holds a session from its beginning, or from where an earlier sitting had stopped, to its end. Where the
 /// screen can be wiped, it is held on the alternate screen, and how it went is told on the normal one.
@@ -36,7 +39,22 @@ pub(super) fn hold(
     take(&mut desk, &session, opening)?;
     while session.awaits() != Awaits::Nothing {
         desk.tell_of_speech()?;
-        let input = desk.hear(session.awaits())?;
+        let input = match session.awaited() {
+            Some(_) if desk.leaving => Input::Stop,
+            Some(awaited) => Input::Opponent(match &mut desk.engine {
+                Some(engine) => {
+                    let wished = engine.rating;
+                    let decided = engine.decided(awaited)?;
+                    let rating = engine.rating;
+                    if rating != wished {
+                        desk.aside(&asides::engine_plays_at(rating))?;
+                    }
+                    decided
+                }
+                None => awaited.decided(),
+            }),
+            None => desk.hear(session.awaits())?,
+        };
         let outputs = session.hear(input);
         let page = take(&mut desk, &session, outputs)?;
         if page.holds_what_answers(session.awaits()) {
@@ -46,6 +64,9 @@ pub(super) fn hold(
         }
     }
     desk.screen.leave()?;
+    if let Some(kept) = desk.kept.take() {
+        desk.aside(&kept)?;
+    }
     if desk.interrupted || desk.listener.borrow().is_to_end() {
         desk.aloud.silence();
     }
@@ -77,6 +98,7 @@ fn take(desk: &mut Desk, session: &Session, outputs: Vec<Output>) -> Result<Page
 
 /// Writes down what was answered, and that the session is over.
 fn write_down(desk: &mut Desk, session: &Session, outputs: &[Output]) -> Result<(), Failure> {
+    let mut ended = None;
     for output in outputs {
         match output {
             Output::Answered(answered) => {
@@ -84,14 +106,25 @@ fn write_down(desk: &mut Desk, session: &Session, outputs: &[Output]) -> Result<
                 let answer = AnswerRecord::new(stamp, desk.exercise, game, answered);
                 desk.keep(Record::Answer(Box::new(answer)))?;
             }
-            Output::Ended(ending) => desk.keep(Record::End(EndRecord {
-                stamp: desk.stamp(),
-                finished: *ending != Ending::Stopped,
-                plies: session.heard(),
-                looks: session.looks(),
-            }))?,
+            Output::Said(said) => {
+                let said = SaidRecord::new(desk.stamp(), *said);
+                desk.keep(Record::Said(said))?;
+            }
+            Output::Summary(summary) => {
+                if let OwnSummary::Play(own) = &summary.own {
+                    kept::keep(desk, own)?;
+                }
+            }
+            Output::Ended(ending) => ended = Some(*ending),
             _ => {}
         }
     }
-    Ok(())
+    // A game that cannot be kept as a file is not over: it can be resumed, and kept elsewhere.
+    let Some(ending) = ended else { return Ok(()) };
+    desk.keep(Record::End(EndRecord {
+        stamp: desk.stamp(),
+        finished: ending != Ending::Stopped,
+        plies: session.heard(),
+        looks: session.looks(),
+    }))
 }

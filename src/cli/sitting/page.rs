@@ -35,9 +35,21 @@ impl Page {
         let asks_on = session.awaits() == Awaits::Reply;
         match output {
             Output::Heard(heard) => show_plies(desk, session, heard),
-            Output::Board { .. } => {
+            Output::Board { stays: false, .. } => {
                 desk.say(output)?;
                 desk.wait_and_wipe()
+            }
+            // What is played is announced on a screen of its own; a slip stays beside the question.
+            Output::Said(_) => {
+                self.answered = true;
+                Ok(())
+            }
+            Output::Answered(answered) if answered.is_turn() => {
+                self.answered = true;
+                if answered.mark.verdict == Verdict::Right {
+                    return desk.wipe();
+                }
+                desk.say(output)
             }
             Output::Answered(answered) => {
                 self.answered = true;
@@ -97,7 +109,7 @@ impl Page {
                 desk.wipe()?;
                 return self.say_right(desk);
             }
-            Awaits::GoOn | Awaits::Truth => {}
+            Awaits::GoOn | Awaits::Truth | Awaits::Opponent => {}
         }
         desk.say(output)
     }

@@ -8,11 +8,13 @@ use shakmaty::Position;
 
 use super::answers::{Answered, KindCount};
 use super::asking::{Ask, Asking};
+use super::awaited::Awaited;
 use super::guide::Guide;
 use super::input::Input;
-use super::output::{Heard, Output, Summary};
+use super::output::{Heard, NotHere, Output, Summary};
 use super::past::{Past, Place};
 use super::registry::Held;
+use super::said::{Countermove, GameWord, Said};
 use super::settings::Show;
 use super::step::{Ending, KindTimes, Rules, Step, ThinkTimes};
 use crate::game::Ply;
@@ -28,6 +30,8 @@ pub enum Awaits {
     Reply,
     /// [`Input::GoOn`], which tells the truth of what was missed; or another word of the prompt.
     Truth,
+    /// [`Input::Opponent`]: what [`Session::awaited`] says, or what another opponent does.
+    Opponent,
     /// Nothing: the session is over.
     Nothing,
 }
@@ -67,6 +71,8 @@ enum Stands {
         answered: Box<Answered>,
         guide: Box<Guide>,
     },
+    /// The opponent is to move, or to say something.
+    Awaited(Box<Awaited>),
     /// The end.
     Over,
 }
@@ -118,7 +124,16 @@ impl Session {
             Stands::Guided { guide, .. } if guide.asking.is_some() => Awaits::Reply,
             Stands::Reading { .. } | Stands::Guided { .. } => Awaits::GoOn,
             Stands::Missed { .. } => Awaits::Truth,
+            Stands::Awaited(_) => Awaits::Opponent,
             Stands::Over => Awaits::Nothing,
+        }
+    }
+
+    /// Returns what is awaited of the opponent, where it is its turn.
+    pub fn awaited(&self) -> Option<&Awaited> {
+        match &self.stands {
+            Stands::Awaited(awaited) => Some(awaited),
+            _ => None,
         }
     }
 
@@ -173,6 +188,7 @@ impl Session {
             }
             Input::Why => self.why(&mut outputs),
             Input::Back => self.back(&mut outputs),
+            Input::Opponent(said) => self.counter(said, &mut outputs),
             Input::Help => outputs.push(Output::Help(self.help())),
             Input::Stop => self.finish(Ending::Stopped, &mut outputs),
         }
@@ -200,6 +216,21 @@ impl Session {
                     let given = Output::Given(Box::new(given));
                     outputs.push(given.clone());
                     self.given = Some(given);
+                }
+                Step::Turn(place) => self.past.turn_to(place),
+                Step::Sight { stays } => {
+                    self.past.see();
+                    let (board, turn) = self.past.board();
+                    outputs.push(Output::Board {
+                        board,
+                        turn,
+                        looks_left: None,
+                        stays,
+                    });
+                }
+                Step::Await(awaited) => {
+                    self.stands = Stands::Awaited(awaited);
+                    return;
                 }
                 Step::Ask(asking) => {
                     if let Some(place) = &asking.place {
@@ -230,10 +261,13 @@ impl Session {
                 self.last = None;
                 self.proceed(outputs);
             }
+            Stands::Asked(asking) if asking.is_turn() => {
+                outputs.push(Output::AskAgain(asking.ask.clone()));
+            }
             Stands::Asked(asking) => outputs.push(Output::ReplyWanted(asking.ask.form)),
             Stands::Missed { .. } => self.tell_truth(outputs),
             Stands::Guided { .. } => self.read_on_guided(outputs),
-            Stands::Over => {}
+            Stands::Awaited(_) | Stands::Over => {}
         }
     }
 
@@ -251,11 +285,14 @@ impl Session {
                 });
                 return;
             }
-            Stands::Guided { .. } | Stands::Reading { .. } | Stands::Over => {
+            Stands::Guided { .. } | Stands::Reading { .. } | Stands::Awaited(_) | Stands::Over => {
                 outputs.push(nothing(&text));
                 return;
             }
         };
+        if let Some(word) = GameWord::read(&text).filter(|_| asking.is_turn()) {
+            return self.say(Said::Learner(word), outputs);
+        }
         match asking.hear(text, millis, &self.past) {
             (None, told) => outputs.extend(told),
             (Some(answered), told) => self.answered(answered, told, outputs),
@@ -264,14 +301,42 @@ impl Session {
 
     fn pass(&mut self, millis: u64, outputs: &mut Vec<Output>) {
         match &self.stands {
+            Stands::Asked(asking) if asking.is_turn() => {
+                outputs.push(Output::NotHere(NotHere::Pass));
+            }
             Stands::Asked(asking) => {
                 let answered = asking.pass(millis, &self.past);
                 self.answered(answered, Vec::new(), outputs);
             }
             Stands::Missed { .. } => self.tell_truth(outputs),
             Stands::Guided { .. } => self.pass_guided(millis, outputs),
-            Stands::Reading { .. } | Stands::Over => outputs.push(nothing("pass")),
+            Stands::Reading { .. } | Stands::Awaited(_) | Stands::Over => {
+                outputs.push(nothing("pass"));
+            }
         }
+    }
+
+    /// Takes what the opponent says; a move that is not legal there is none of its.
+    fn counter(&mut self, said: Countermove, outputs: &mut Vec<Output>) {
+        let Stands::Awaited(awaited) = &self.stands else {
+            return;
+        };
+        let is_fit = match said {
+            Countermove::Move(mv) => {
+                !awaited.offered && mv.to_move(awaited.place.scene().position()).is_ok()
+            }
+            Countermove::Resigns => !awaited.offered,
+            Countermove::Accepts | Countermove::Declines => awaited.offered,
+        };
+        if is_fit {
+            self.say(Said::Opponent(said), outputs);
+        }
+    }
+
+    fn say(&mut self, said: Said, outputs: &mut Vec<Output>) {
+        self.past.said.push(said);
+        outputs.push(Output::Said(said));
+        self.proceed(outputs);
     }
 
     /// Keeps an answer, tells what stands behind it, and goes on.
@@ -329,8 +394,12 @@ fn following(usual: u64, answers: &[Answered]) -> u64 {
 pub fn questions(session: &mut Session) -> usize {
     session.begin();
     loop {
+        if session.asking().is_some_and(Asking::is_turn) {
+            return session.past.answers.len();
+        }
         session.hear(match session.awaits() {
-            Awaits::Nothing => return session.past.answers.len(),
+            // Nobody knows how many moves a game has.
+            Awaits::Nothing | Awaits::Opponent => return session.past.answers.len(),
             Awaits::GoOn | Awaits::Truth => Input::GoOn,
             Awaits::Reply => Input::Pass { millis: 0 },
         });

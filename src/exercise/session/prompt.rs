@@ -19,6 +19,7 @@ impl Session {
         let heard = self.past.place.as_ref().is_some_and(|at| at.plies > 0);
         let can_look = self.past.place.is_some() && self.looks_left() != Some(0);
         let can_hear = self.given.is_some() || !self.trail().is_empty();
+        let is_turn = asking.is_some_and(Asking::is_turn);
         let words = [
             waits.then_some(PromptWord::Truth),
             (!asked && !waits).then_some(PromptWord::GoOn),
@@ -28,7 +29,10 @@ impl Session {
             (asked || waits).then_some(PromptWord::Question),
             can_look.then_some(PromptWord::Look),
             self.can_explain().then_some(PromptWord::Why),
-            asked.then_some(PromptWord::Pass),
+            (asked && !is_turn).then_some(PromptWord::Pass),
+            is_turn.then_some(PromptWord::TakeBack),
+            is_turn.then_some(PromptWord::Draw),
+            is_turn.then_some(PromptWord::Resign),
             Some(PromptWord::Help),
             Some(PromptWord::Stop),
             (asking.is_some_and(Asking::can_hint)).then_some(PromptWord::Hint),
@@ -78,7 +82,9 @@ impl Session {
         match &self.stands {
             Stands::Asked(asking) => Some(asking),
             Stands::Guided { guide, .. } => guide.asking.as_ref(),
-            Stands::Reading { .. } | Stands::Missed { .. } | Stands::Over => None,
+            Stands::Reading { .. } | Stands::Missed { .. } | Stands::Awaited(_) | Stands::Over => {
+                None
+            }
         }
     }
 
@@ -116,6 +122,7 @@ impl Session {
             board,
             turn,
             looks_left: left.map(|left| left - 1),
+            stays: false,
         }
     }
 }

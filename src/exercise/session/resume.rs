@@ -4,6 +4,7 @@ use super::super::answers::Tries;
 use super::super::hearing;
 use super::super::input::Input;
 use super::super::output::Output;
+use super::super::said::Said;
 use super::super::step::Ending;
 use super::{Awaits, Session, Stands};
 
@@ -12,6 +13,8 @@ use super::{Awaits, Session, Stands};
 pub struct Earlier {
     /// Its answers, in order.
     pub answers: Vec<EarlierAnswer>,
+    /// What was said in games beside the learner's moves, each with the number of answers before it.
+    pub said: Vec<(usize, Said)>,
     /// How many plies had been heard, as far as that was written down.
     pub heard: usize,
     /// How many looks had been taken in all, as far as that was written down.
@@ -41,12 +44,15 @@ impl Session {
     pub fn resume(&mut self, earlier: Earlier) -> Vec<Output> {
         let truth_waits = std::mem::take(&mut self.truth_waits);
         self.proceed(&mut Vec::new());
-        for answer in earlier.answers {
-            while self.awaits() == Awaits::GoOn {
-                self.hear(Input::GoOn);
+        let mut said = earlier.said.into_iter().peekable();
+        for (at, answer) in earlier.answers.into_iter().enumerate() {
+            while let Some((_, said)) = said.next_if(|(before, _)| *before <= at) {
+                self.say_again(said);
             }
+            self.read_on();
             self.hear_again(answer);
         }
+        said.for_each(|(_, said)| self.say_again(said));
         while self.awaits() == Awaits::GoOn && self.past.heard < earlier.heard {
             self.hear(Input::GoOn);
         }
@@ -67,6 +73,24 @@ impl Session {
             outputs.push(Output::Ask(asking.ask.clone()));
         }
         outputs
+    }
+
+    fn read_on(&mut self) {
+        while self.awaits() == Awaits::GoOn {
+            self.hear(Input::GoOn);
+        }
+    }
+
+    /// Hears again what was said beside the learner's moves.
+    fn say_again(&mut self, said: Said) {
+        self.read_on();
+        self.hear(match said {
+            Said::Opponent(said) => Input::Opponent(said),
+            Said::Learner(word) => Input::Reply {
+                text: <&str>::from(word).to_owned(),
+                millis: 0,
+            },
+        });
     }
 
     fn hear_again(&mut self, answer: EarlierAnswer) {

@@ -1,6 +1,7 @@
 //! What all answers of a learner come to: gathered in one go through the journal, in memory that grows with
 //! it by some 60 bytes an answer.
 
+mod games;
 mod mistakes;
 mod score;
 
@@ -10,6 +11,7 @@ use jiff::Timestamp;
 use jiff::civil::Date;
 use jiff::tz::Offset;
 
+pub use games::{Games, Phase};
 pub use mistakes::{MissedOften, Mistaken};
 pub use score::{Chart, Score, SquareMap, Trend};
 
@@ -33,6 +35,8 @@ pub struct Account {
     pub recall: BTreeMap<u32, Score>,
     /// How the learner stands in the course.
     pub course: Course,
+    /// The games without sight of the board.
+    pub games: Games,
     /// By the week of the answers, counted from the epoch in whole weeks of UTC.
     kinds: BTreeMap<Kind, BTreeMap<i64, Score>>,
     maps: [SquareMap; Chart::ALL.len()],
@@ -88,8 +92,14 @@ impl Account {
                 events.extend(event.map(|event| (start.stamp.time, event)));
                 account.learner = Some(start.learner);
             }
-            Record::Start(_) | Record::Answer(_) | Record::End(_) | Record::Seal(_) => {}
+            Record::Game(game) => account.games.take(&game),
+            Record::Start(_)
+            | Record::Answer(_)
+            | Record::End(_)
+            | Record::Said(_)
+            | Record::Seal(_) => {}
         })?;
+        account.games.sort();
         telling.sort_by_key(|(time, _)| *time);
         let mut guesses = Guesses::default();
         let heard = telling
@@ -112,6 +122,10 @@ impl Account {
         self.answers += 1;
         let weeks = self.kinds.entry(answer.kind).or_default();
         weeks.entry(week(time)).or_default().take(answer);
+        if answer.kind == Kind::Turn {
+            // That a move can be played says less than an answer does.
+            return self.games.take_turn(answer);
+        }
         if let Some((chart, square)) = square(answer) {
             let score = self.maps[chart as usize].entry(square).or_default();
             score.take(answer);

@@ -108,7 +108,7 @@ impl CourseEvent {
         match record {
             Record::Answer(answer) => CourseEvent::of_answer(answer),
             Record::Start(start) => CourseEvent::of_start(start),
-            Record::End(_) | Record::Seal(_) => None,
+            Record::End(_) | Record::Said(_) | Record::Game(_) | Record::Seal(_) => None,
         }
     }
 
@@ -407,6 +407,7 @@ mod tests {
                     | Practice::Ahead(_, kinds)
                     | Practice::Game(_, kinds) => kinds.contains(kind),
                     Practice::Recite(_) => *kind == Kind::Played,
+                    Practice::Play(..) => *kind == Kind::Turn,
                 })
         };
         for kind in Kind::ALL {
@@ -454,6 +455,23 @@ mod tests {
         assert_eq!(replay(r#","stretch":40"#), Some(CourseStep::GamesToTheEnd));
         let rebuilt = over("replay", Kind::Rebuild, 40, 32, "");
         assert_eq!(rebuilt, Some(CourseStep::Rebuilding));
+        let played = |plies, men| over("play", Kind::Turn, plies, men, "");
+        assert_eq!(
+            [
+                played(0, 8),
+                played(3, 8),
+                played(0, 32),
+                played(10, 32),
+                played(11, 32)
+            ],
+            [
+                Some(CourseStep::FewInSight),
+                Some(CourseStep::FewUnseen),
+                None,
+                Some(CourseStep::GamesAtAGlance),
+                Some(CourseStep::UnseenGames)
+            ]
+        );
         let said = |plies| over("recite", Kind::Played, plies, 32, "");
         assert_eq!(
             [said(16), said(17)],

@@ -76,6 +76,14 @@ pub enum CourseStep {
     Recital,
     /// A game's position rebuilt, piece for piece.
     Rebuilding,
+    /// A game of one's own with few pieces, the board in sight.
+    FewInSight,
+    /// The same unseen.
+    FewUnseen,
+    /// A whole game of one's own, the board shown now and then.
+    GamesAtAGlance,
+    /// A whole game of one's own, unseen.
+    UnseenGames,
 }
 
 /// What passes a step: accuracy first, then pace.
@@ -102,6 +110,9 @@ pub enum Practice {
     Game(Option<usize>, &'static [Kind]),
     /// The first plies of a game learned by heart, or all of a game said from memory.
     Recite(Option<Chunked>),
+    /// A game against an opponent: with so many pieces a side, or all, and what is seen of the board, as the option
+    /// has it.
+    Play(Option<usize>, &'static str),
 }
 
 /// How the first plies of a game are learned by heart.
@@ -122,6 +133,10 @@ struct Row {
     mark: (usize, usize),
 }
 
+/// A game that begins with so many pieces at most begins with few.
+const MOST_OF_FEW: u32 = 22;
+/// Where the board is shown after every fifth move, it was seen no more than so many plies ago.
+const GLANCE: u32 = 10;
 /// What of a game counts as its first moves. Learned so, 52 moves are said, of which the last 16 count.
 const BEGINNING: Chunked = Chunked {
     plies: 16,
@@ -156,7 +171,7 @@ impl CourseStep {
         use Kind::{Aligned, Attackers, Attacks, Balance, Between, Captures, Check, Checks, Color as Shade, Crossing,
             Distance, Exchange, Hanging, Legality, Mate, Moves, Name, Occupant, Place, Rebuild, Rights,
             Route, Span, Standing, Taken, Whereabouts};
-        use Practice::{Ahead, Bare, Few, Game, Recite};
+        use Practice::{Ahead, Bare, Few, Game, Play, Recite};
         let (practice, needs, mark): (Practice, &[Step], (usize, usize)) = match self {
             Step::WhiteSquares => (Bare(&[Name, Place], Some(Color::White)), &[], USUAL),
             Step::BlackSquares => (Bare(&[Name, Place], Some(Color::Black)), &[], USUAL),
@@ -187,6 +202,10 @@ impl CourseStep {
             Step::Chunks => (Recite(Some(BEGINNING)), &[Step::GamesByFour], USUAL),
             Step::Recital => (Recite(None), &[Step::Chunks], USUAL),
             Step::Rebuilding => (Game(Some(24), &[Rebuild]), &[Step::GamesByEight], OF_WHOLE_BOARDS),
+            Step::FewInSight => (Play(Some(4), "always"), &[Step::FivePieces], USUAL),
+            Step::FewUnseen => (Play(Some(4), "never"), &[Step::FewInSight], USUAL),
+            Step::GamesAtAGlance => (Play(None, "5"), &[Step::FewUnseen, Step::GamesByEight], USUAL),
+            Step::UnseenGames => (Play(None, "never"), &[Step::GamesAtAGlance], USUAL),
         };
         Row { practice, needs, mark }
     }
@@ -204,7 +223,8 @@ impl CourseStep {
     /// Returns the step that an answer counts for; `None` where it counts for none.
     ///
     /// Over the bare board it is that of the kind, and of the side from which a square was seen. In `drill`
-    /// it depends on how many pieces there were when the line began; in `ahead` on the plies since the
+    /// it depends on how many pieces there were when the line began; in `play` too, and on the plies since the board was
+    /// last seen; in `ahead` on the plies since the
     /// board was last seen, of which other numbers than the course's count for no step, since `ahead`
     /// left to itself goes deeper until one in four is missed; in `replay` on the plies since the checkpoint
     /// before, and in `recite` on the plies said before.
@@ -235,6 +255,14 @@ impl CourseStep {
                 16..25 => Some(Step::GamesBySixteen),
                 25.. => Some(Step::GamesToTheEnd),
             },
+            // Of an unseen game, the first moves tell no more than one in which the board comes now and then.
+            "play" if kind == Kind::Turn => Some(match (pieces, hard.plies) {
+                (..=MOST_OF_FEW, 0) => Step::FewInSight,
+                (..=MOST_OF_FEW, _) => Step::FewUnseen,
+                (_, 0) => return None,
+                (_, 1..=GLANCE) => Step::GamesAtAGlance,
+                _ => Step::UnseenGames,
+            }),
             "recite" if hard.plies as usize <= BEGINNING.plies => Some(Step::Chunks),
             "recite" => Some(Step::Recital),
             _ => None,
@@ -280,9 +308,9 @@ impl CourseStep {
         }
     }
 
-    /// Tells whether a game is read aloud.
+    /// Tells whether a game is read aloud, or played.
     pub const fn is_game(self) -> bool {
-        matches!(self.practice(), Practice::Game(..))
+        matches!(self.practice(), Practice::Game(..) | Practice::Play(..))
     }
 
     /// Returns what passes the step.
@@ -294,6 +322,7 @@ impl CourseStep {
         let within_millis = match self.practice() {
             Practice::Bare(kinds, _) => kinds[0].think_millis() / 2,
             Practice::Recite(_) => 10_000,
+            Practice::Play(..) => 60_000,
             Practice::Game(..) if self == Step::Rebuilding => 180_000,
             Practice::Few(..) | Practice::Ahead(..) | Practice::Game(..) => 20_000,
         };

@@ -108,7 +108,9 @@ pub fn answers(records: &[Record]) -> Vec<Answer> {
     let mut guesses = Guesses::default();
     let of_record = |record: &Record| match record {
         Record::Answer(answer) => guesses.hear(Telling::of(answer)?),
-        Record::Start(_) | Record::End(_) | Record::Seal(_) => None,
+        Record::Start(_) | Record::End(_) | Record::Said(_) | Record::Game(_) | Record::Seal(_) => {
+            None
+        }
     };
     records.iter().filter_map(of_record).collect()
 }

@@ -9,6 +9,7 @@ mod moves;
 mod near_miss;
 mod played;
 mod standing;
+mod turn;
 
 pub use attacks::{
     Attacker, Attackers, AttackersWhy, Attacks, AttacksWhy, Check, Hanging, HangingWhy, Watched,
@@ -23,3 +24,4 @@ pub use standing::{
     Found, Occupant, OccupantWhy, Rebuild, RebuildWhy, Standing, StandingWhy, Surplus, Whereabouts,
     WhereaboutsWhy,
 };
+pub use turn::{InMind, Turn, TurnWhy};

@@ -63,6 +63,7 @@ fn one(learner: &Learner, now: Timestamp) -> Markup {
         p dir="auto" { (words::opening(&learner.name, account)) }
         (steps(account))
         (reach(account))
+        @for line in words::games(&account.games) { p { (line) } }
         (kinds(account, now))
         (recall(account))
         @for chart in Chart::ALL {

@@ -4,7 +4,7 @@ use jiff::Timestamp;
 use serde_json::{Value, json};
 
 use super::html::Learner;
-use crate::learner::account::{Account, Chart, Score};
+use crate::learner::account::{Account, Chart, Games, Score};
 use crate::learner::course::{CourseStep, StepStatus};
 use crate::learner::pace::Reach;
 
@@ -57,6 +57,7 @@ pub(crate) fn json(learner: &Learner, now: Timestamp) -> String {
             "black": squares(account, Chart::FromBlack),
             "color": squares(account, Chart::Color),
         },
+        "games": games(&account.games),
         "recall": recall.collect::<Value>(),
         "missed": missed.collect::<Value>(),
         "mistaken": mistaken.collect::<Value>(),
@@ -92,6 +93,28 @@ fn step_json(account: &Account, step: CourseStep) -> Value {
         "of": of,
         "median": median,
         "mark": { "right": mark.right, "of": mark.of, "within": mark.within_millis },
+    })
+}
+
+fn games(games: &Games) -> Value {
+    let [won, drawn, lost] = games.results();
+    let (median, halves) = games.held(1).unzip();
+    let (earlier, later) = halves.flatten().unzip();
+    let phases = games.phases.iter().map(|(phase, (moves, slips))| {
+        let phase = format!("{phase:?}").to_lowercase();
+        json!({ "phase": phase, "moves": moves, "slips": slips })
+    });
+    let reasons = games.reasons().iter();
+    let reasons = reasons.map(|(reason, slips)| json!({ "reason": reason, "slips": slips }));
+    json!({
+        "unseen": games.len(),
+        "won": won,
+        "drawn": drawn,
+        "lost": lost,
+        "ratings": games.ratings().map(|(least, most)| [least, most]),
+        "held": { "median": median, "earlier": earlier, "later": later },
+        "phases": phases.collect::<Value>(),
+        "reasons": reasons.collect::<Value>(),
     })
 }
 

@@ -95,6 +95,8 @@ pub(crate) fn hold(
         outputs = session.hear(match (session.awaits(), written) {
             (Awaits::Nothing, _) => return (items, unread),
             (Awaits::GoOn | Awaits::Truth, _) => Input::GoOn,
+            // No game is played on paper.
+            (Awaits::Opponent, _) => Input::Stop,
             (Awaits::Reply, None) => Input::Pass { millis: 0 },
             (Awaits::Reply, Some(text)) => Input::Reply { text, millis: 0 },
         });

@@ -6,3 +6,4 @@ pub(super) mod illegal;
 mod journey;
 mod legality;
 mod points;
+mod turn;

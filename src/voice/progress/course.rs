@@ -33,6 +33,10 @@ pub(crate) const fn step_title(step: CourseStep) -> &'static str {
         CourseStep::Chunks => "Beginnings from memory",
         CourseStep::Recital => "Games said from memory",
         CourseStep::Rebuilding => "Positions rebuilt",
+        CourseStep::FewInSight => "Few pieces, played in sight",
+        CourseStep::FewUnseen => "Few pieces, played unseen",
+        CourseStep::GamesAtAGlance => "Games played with glances",
+        CourseStep::UnseenGames => "Games played unseen",
     }
 }
 

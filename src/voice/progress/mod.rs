@@ -1,6 +1,7 @@
 //! What a learner can do now and how it has changed, in words; and what several can, for their coach.
 
 mod course;
+mod games;
 mod squares;
 
 use jiff::Timestamp;
@@ -16,6 +17,7 @@ pub(crate) use super::time::{day, tenths};
 pub(crate) use course::{
     mark, next_lesson, next_step, stand, standing, standing_at, step_title, steps, steps_passed,
 };
+pub(crate) use games::games;
 pub(crate) use squares::{chart_title, chart_view, missed, mistaken, weakest_squares};
 
 /// Fewer answers lately or before tell nothing of a change.
@@ -71,6 +73,7 @@ pub(crate) fn progress(name: &str, account: &Account, now: Timestamp, plain: boo
     said.extend(steps(&account.course, plain));
     said.extend(course::details(&account.course));
     said.extend(months(account));
+    said.extend(games(&account.games));
     said.extend(account.kinds(now).iter().map(kind_words));
     said.extend(account.recall_bands().iter().map(recall_words));
     said.extend(squares::squares(account, plain));

@@ -7,6 +7,7 @@ mod bare_kinds;
 mod beside;
 mod everything;
 mod line_kinds;
+mod playing;
 mod scores;
 mod sessions;
 mod whole_board;

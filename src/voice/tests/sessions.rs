@@ -31,6 +31,7 @@ pub(super) fn all() -> Vec<(&'static str, Output)> {
         mates(),
         prompts(),
         guided(),
+        super::playing::played(),
         ends(),
     ]
     .concat()
@@ -91,6 +92,7 @@ fn replay() -> Vec<(&'static str, Output)> {
         board: line.end().board().clone(),
         turn: Color::Black,
         looks_left,
+        stays: false,
     };
     let heard = |plies: &[_], stalemate| {
         Output::Heard(Heard {
@@ -718,7 +720,7 @@ fn ends() -> Vec<(&'static str, Output)> {
 }
 
 /// Prints what is said, each output set apart, and one that is said twice over but once.
-fn tell(said: &[(&str, Output)], voice: Voice) -> Page {
+pub(super) fn tell(said: &[(&str, Output)], voice: Voice) -> Page {
     let mut page = Page::default();
     let mut before = Vec::new();
     let mut heading_before = "";

@@ -220,6 +220,7 @@ fn interrupted(settings: &AheadSettings, stop_after: usize, habit: Habit, killed
                 answers,
                 heard: if killed { 0 } else { session.heard() },
                 looks: if killed { told } else { session.looks() },
+                ..Earlier::default()
             };
             let heard = session.heard();
             if session.awaits() == Awaits::Reply {

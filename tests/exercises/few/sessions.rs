@@ -107,6 +107,7 @@ pub(crate) fn play(settings: &FewSettings, stop_after: Option<usize>) -> Log {
                 answers: log.kept.clone(),
                 heard: session.heard(),
                 looks: session.looks(),
+                ..Earlier::default()
             };
             let trail = session.trail().to_vec();
             session = Session::new(Few::new(settings.clone()).unwrap());
@@ -123,7 +124,7 @@ pub(crate) fn play(settings: &FewSettings, stop_after: Option<usize>) -> Log {
         }
         let input = match session.awaits() {
             Awaits::GoOn | Awaits::Truth => Input::GoOn,
-            Awaits::Nothing => break,
+            Awaits::Nothing | Awaits::Opponent => break,
             Awaits::Reply => {
                 if waiting.is_empty() {
                     waiting = habit(turn);

@@ -7,13 +7,15 @@ use crate::cli::Cli;
 use crate::cli::lesson::{MINUTES, today};
 use crate::cli::request::{LessonPart, Outline, seed_of_part};
 use crate::cli::shared::{PartOfLesson, Shared, answers};
-use crate::exercise::{Answered, Awaits, Dice, Input, Output, Session};
+use crate::exercise::{Answered, Awaited, Awaits, Dice, Input, Output, Session};
+use crate::game::Start;
 use crate::learner::course::{Course, CourseEvent, CourseStep, StepStatus};
 use crate::learner::lesson::{Aim, LessonRequest, PlannedPart, plan};
 use crate::learner::{AnswerRecord, EndRecord, GameRef, LearnerState, Record, Stamp};
 use crate::question::{BareQuestion, Form, Kind, Question, Truth, Verdict};
 use crate::terminal::now;
 use clap::Parser;
+use shakmaty::{CastlingMode, Position, Rank};
 
 /// What a verdict takes to be read, and a ply to be heard, in milliseconds, as the planner reckons.
 const READING: u64 = 4_000;
@@ -132,7 +134,7 @@ impl Pupil {
             match record {
                 Record::Answer(answer) => state.memory.take_answer(answer),
                 Record::Start(start) => state.has_read |= start.exercise == "replay",
-                Record::End(_) | Record::Seal(_) => {}
+                Record::End(_) | Record::Said(_) | Record::Game(_) | Record::Seal(_) => {}
             }
         }
         state
@@ -145,6 +147,8 @@ impl Pupil {
                 Record::Start(start) => &mut start.stamp,
                 Record::Answer(answer) => &mut answer.stamp,
                 Record::End(end) => &mut end.stamp,
+                Record::Said(said) => &mut said.stamp,
+                Record::Game(game) => &mut game.stamp,
                 Record::Seal(stamp) => stamp,
             };
             stamp.time -= 24.hours();
@@ -197,7 +201,10 @@ impl Pupil {
             let unread = outputs
                 .iter()
                 .any(|output| matches!(output, Output::Unread { .. }));
+            let awaited = session.awaited().map(Awaited::decided);
             let input = match session.given_up() {
+                _ if awaited.is_some() => Input::Opponent(awaited.unwrap()),
+                Some(standing) if standing.is_turn() => self.play(&standing, stamp, exercise),
                 Some(standing) => self.reply(&standing, stamp, exercise, unread),
                 None => Input::GoOn,
             };
@@ -238,6 +245,32 @@ impl Pupil {
         if unread {
             return Input::Pass { millis };
         }
+        Input::Reply { text, millis }
+    }
+
+    /// Plays any legal move by the pupil's chance, and else names one that is none; resigns after 40 moves.
+    fn play(&mut self, standing: &Answered, stamp: &Stamp, exercise: &str) -> Input {
+        let record = AnswerRecord::new(stamp.clone(), exercise, None, standing);
+        let step = CourseStep::of_answer(&record).unwrap_or(CourseStep::FewInSight);
+        let (chance, millis) = self.knows(step);
+        let setting = standing.setting.as_ref().unwrap();
+        let start = Start::from_fen(&setting.position, CastlingMode::Standard).unwrap();
+        let position = start.position();
+        let text = if setting.moves.len() >= 80 {
+            "resign".to_owned()
+        } else if self.dice.below(10_000) < chance {
+            let moves = position.legal_moves();
+            let mv = *self.dice.pick(&moves).unwrap();
+            mv.to_uci(CastlingMode::Standard).to_string()
+        } else {
+            let king = position.board().king_of(position.turn()).unwrap();
+            let far = if king.rank() < Rank::Fifth {
+                "a8"
+            } else {
+                "a1"
+            };
+            format!("K{far}")
+        };
         Input::Reply { text, millis }
     }
 

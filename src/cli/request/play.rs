@@ -1,0 +1,301 @@
+//! `play`: a whole game without a board, against an opponent.
+
+use std::path::PathBuf;
+
+use clap::Args;
+use serde::{Deserialize, Serialize};
+use shakmaty::{CastlingMode, Color, Position};
+
+use super::Request;
+use super::arguments::{ExerciseArguments, SessionArguments};
+use crate::cli::chosen::Chosen;
+use crate::cli::failure::Failure;
+use crate::cli::pick::{Numbers, Pick};
+use crate::cli::prepared::{Asked, OpponentOptions, Prepared, ReadingOptions, TellingOptions};
+use crate::cli::shared::Shared;
+use crate::cli::toml_file::Keys;
+use crate::cli::values::{AskedKind, GivenOptions, Text, as_shown, kinds_asked, word};
+use crate::exercise::bound::{Boards, Every, Rating, SidePieces};
+use crate::exercise::opponent::{follow, nearest_rating};
+use crate::exercise::{
+    BoardShown, Cut, Dice, GameSettings, Plan, PlaySettings, Script, few_to_play,
+};
+use crate::game::{ARRAYS, GameResult, Line, MoveNumber, Start, array};
+use crate::learner::{GameRef, Record};
+use crate::voice::commands as words;
+
+/// The options of a game.
+#[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
+pub(crate) struct Arguments {
+    /// Go on with the game that was left unfinished last
+    #[arg(long)]
+    #[serde(skip)]
+    resume: bool,
+    #[command(flatten)]
+    pub(crate) options: Options,
+    #[command(flatten)]
+    opponent: OpponentOptions,
+    #[command(flatten)]
+    telling: TellingOptions,
+}
+
+/// What makes a game the one it is; it stays as it was when the game is resumed.
+#[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
+#[serde(default)]
+pub(crate) struct Options {
+    /// Go on from a game of this PGN file
+    #[arg(value_name = "FILE")]
+    #[serde(serialize_with = "as_shown")]
+    file: Option<PathBuf>,
+    /// Which game of that file [default: the first]
+    #[arg(long, value_name = "N", help_heading = BEGINNING, requires = "file")]
+    game: Option<Text<Numbers>>,
+    /// The first move that is not read but played: 14. or 14 is White's, 14... Black's [default: after the last]
+    #[arg(long, value_name = "MOVE", help_heading = BEGINNING, requires = "file")]
+    from: Option<Text<MoveNumber>>,
+    /// Begin from a FEN; from array N of Chess960, 0 to 959; or from any, with chess960
+    #[arg(long, value_name = "FEN|N|chess960", help_heading = BEGINNING, conflicts_with = "file")]
+    start: Option<String>,
+    /// Begin with N pieces a side, the king counted: 2 to 11
+    #[arg(long, value_name = "N", help_heading = BEGINNING, conflicts_with_all = ["file", "start"])]
+    pub(crate) pieces: Option<SidePieces>,
+    /// How many games at once, move about: 1 to 6 [default: 1]
+    #[arg(long, value_name = "N", help_heading = BEGINNING)]
+    count: Option<Boards>,
+    /// Your side: white, black or random [default: random; with FILE, the side to move]
+    #[arg(long, value_name = "SIDE", hide_possible_values = true, help_heading = PLAYING,
+          value_parser = word::<Who>())]
+    side: Option<Who>,
+    /// The opponent's strength on an engine's scale, 500 to 1900, or what an engine offers [default: it
+    /// follows your results]
+    #[arg(long, value_name = "N", help_heading = PLAYING)]
+    pub(crate) rating: Option<Rating>,
+    /// What you see of the board: always, N (after every N moves), empty or never [default: never]
+    #[arg(long, value_name = "BOARD", help_heading = PLAYING)]
+    pub(crate) board: Option<Text<BoardShown>>,
+    /// Kinds of question on the way, separated by commas, or all [default: none]
+    #[arg(long, value_name = "KINDS", value_delimiter = ',', value_parser = AskedKind::parser(),
+          help_heading = PLAYING)]
+    ask: Vec<Text<AskedKind>>,
+    /// After how many of your moves these come [default: 5]
+    #[arg(long, value_name = "N", help_heading = PLAYING, requires = "ask")]
+    every: Option<Every>,
+}
+
+const BEGINNING: &str = "Beginning";
+const PLAYING: &str = "Playing";
+
+/// Who the learner is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+enum Who {
+    White,
+    Black,
+    Random,
+}
+
+pub(crate) const ABOUT: &str =
+    "Play a whole game without a board, against an opponent of your strength";
+pub(crate) const RESUME: &str =
+    "Go on with the game that was left unfinished last, against the same opponent or another one";
+pub(crate) const HELP: &str = "\
+Say your moves as you would write them. An illegal move is told with its reason, counted as a slip, \
+and another one is asked for; what is no move, or could be two, costs nothing. At the prompt, again, \
+question, look, take back, draw, resign, help and stop can be said any time.
+A rating is one of an engine's scale and of no person. From 1370 to 1700 it was measured against that \
+engine; below it is extrapolated. A draw is claimed with draw where the position stands for the third \
+time or fifty moves passed without a capture or a pawn's move. A position in which nobody can mate ends \
+the game where material does not suffice; others are not recognized.
+Afterwards the moves that cost most are asked about.
+
+Examples:
+  sansvoir play --pieces 4 --board always
+  sansvoir play --rating 930 --out my-games.pgn
+  sansvoir play games-demo/club-evening.pgn --game 3 --from 12";
+
+impl SessionArguments for Arguments {
+    fn from_keys(keys: &mut Keys<'_>) -> Arguments {
+        Arguments {
+            resume: false,
+            options: keys.take(),
+            opponent: keys.take(),
+            telling: keys.take(),
+        }
+    }
+
+    fn asked(&self) -> Result<Asked<'_>, Failure> {
+        let is_empty = matches!(self.options.board, Some(Text(BoardShown::Empty)));
+        Ok(Asked {
+            resume: self.resume,
+            pick: None,
+            options: GivenOptions::of(&self.options)?,
+            telling: self.telling,
+            opponent: self.opponent.clone(),
+            reading: ReadingOptions::with_empty_board(is_empty),
+        })
+    }
+
+    fn files(&self) -> &[PathBuf] {
+        self.options.file.as_slice()
+    }
+
+    fn files_mut(&mut self) -> &mut [PathBuf] {
+        self.options.file.as_mut_slice()
+    }
+}
+
+impl ExerciseArguments for Arguments {
+    fn prepare(&self, shared: &Shared, records: &[Record]) -> Result<Prepared, Failure> {
+        let (plan, game) = self.options.plan(&self.opponent, shared, records)?;
+        let mut asked = self.asked()?;
+        if let [game] = &plan.games[..] {
+            asked.telling = asked.telling.seen_from(game.learner);
+        }
+        let games = Vec::from_iter(game);
+        Prepared::new(Plan::Play(plan), games, asked, shared)
+    }
+
+    fn on_paper(&self, _: &Shared, _: &[Record]) -> Result<Prepared, Failure> {
+        Err(Failure::usage(words::NO_GAME_ON_PAPER))
+    }
+}
+
+impl Options {
+    fn plan(
+        &self,
+        opponent: &OpponentOptions,
+        shared: &Shared,
+        records: &[Record],
+    ) -> Result<(PlaySettings, Option<GameRef>), Failure> {
+        let seed = shared.seed()?;
+        let mut dice = Dice::new(seed, SETTING_UP);
+        let mut games = Vec::new();
+        let mut from = None;
+        for _ in 0..self.count.map_or(1, Boards::size) {
+            let (line, game) = self.line(shared, &mut dice)?;
+            from = game;
+            let turn = line.end().turn();
+            let side = self.side.unwrap_or(match self.file {
+                Some(_) if turn.is_white() => Who::White,
+                Some(_) => Who::Black,
+                None => Who::Random,
+            });
+            let by_chance = Color::from_white(dice.chance(1, 2));
+            games.push(GameSettings {
+                script: Script::of_line(&line),
+                learner: match side {
+                    Who::White => Color::White,
+                    Who::Black => Color::Black,
+                    Who::Random => by_chance,
+                },
+            });
+        }
+        let engine = opponent.engine_name();
+        let follows = self.rating.is_none() && engine.is_none();
+        let followed = follows.then(|| Rating::nearest(next_rating(records) as usize));
+        let settings = PlaySettings {
+            games,
+            rating: match engine {
+                // What is said is what is played.
+                None => self
+                    .rating
+                    .or(followed)
+                    .map(|wished| Rating::nearest(nearest_rating(wished.get()) as usize)),
+                Some(_) => self.rating,
+            },
+            engine,
+            follows,
+            board: self.board.map_or(BoardShown::Never, |Text(board)| board),
+            ask: if self.ask.is_empty() {
+                Vec::new()
+            } else {
+                kinds_asked(&self.ask)
+            },
+            every: self.every.unwrap_or(Every::nearest(5)),
+            seed,
+        };
+        Ok((settings, from))
+    }
+
+    /// Returns the plies before the first that is played.
+    fn line(&self, shared: &Shared, dice: &mut Dice) -> Result<(Line, Option<GameRef>), Failure> {
+        if let Some(file) = &self.file {
+            let mut chosen = None;
+            Pick::of_file(file, self.game).walk(shared, |picked| {
+                chosen = Some(Chosen::new(picked));
+                Ok(false)
+            })?;
+            let chosen = chosen.ok_or_else(|| Failure::unusable(words::NO_GAME_CHOSEN))?;
+            chosen.tell_notes(shared.plain);
+            let line = chosen.reading.game.main_line();
+            let Some(Text(from)) = self.from else {
+                return Ok((line, Some(chosen.game_ref())));
+            };
+            let found = line.plies().iter().position(|ply| ply.number == from);
+            let cut = Cut {
+                from: Some(from),
+                ..Cut::default()
+            };
+            let Some(plies) = found else {
+                return Err(chosen.script(cut).err().unwrap_or(Failure::GamesAtFault));
+            };
+            return Ok((line.cut(0, plies), Some(chosen.game_ref())));
+        }
+        let start = match (&self.start, self.pieces) {
+            (Some(start), _) => begin(start, dice)?,
+            (None, Some(pieces)) => few_to_play(pieces.size(), dice),
+            (None, None) => Start::standard(),
+        };
+        Ok((Line::new(start), None))
+    }
+}
+
+/// A game with so many pieces a side, or all, of which so much is seen of the board.
+pub(crate) fn request(pieces: Option<usize>, board: &str) -> Request {
+    Request::Play(Box::new(Arguments {
+        options: Options {
+            pieces: pieces.map(SidePieces::nearest),
+            board: board.parse().ok(),
+            ..Options::default()
+        },
+        ..Arguments::default()
+    }))
+}
+
+/// What the dice are rolled for; the games have the small numbers.
+const SETTING_UP: u64 = u64::MAX - 2;
+
+/// Reads where a game begins.
+fn begin(text: &str, dice: &mut Dice) -> Result<Start, Failure> {
+    if text == "chess960" {
+        let number = u32::try_from(dice.below(ARRAYS as usize)).unwrap_or_default();
+        return Ok(array(number));
+    }
+    if let Some(number) = text.parse().ok().filter(|number| *number < ARRAYS) {
+        return Ok(array(number));
+    }
+    // Only Chess960 names castling by the rooks' files.
+    let castling = text.split_whitespace().nth(2).unwrap_or_default();
+    let mode = if castling.contains(|c: char| c != '-' && !"KQkq".contains(c)) {
+        CastlingMode::Chess960
+    } else {
+        CastlingMode::Standard
+    };
+    Start::from_fen(text, mode).map_err(|error| Failure::Usage(error.to_string()))
+}
+
+/// The rating that follows the learner's last game against the program's own opponent.
+fn next_rating(records: &[Record]) -> u32 {
+    let games = records.iter().rev().filter_map(|record| match record {
+        Record::Game(game) if game.engine.is_none() => Some(game),
+        _ => None,
+    });
+    let last = games.filter_map(|game| {
+        let won = match &*game.result {
+            result if result == GameResult::Draw.marker() => None,
+            result => Some((result == GameResult::WhiteWins.marker()) == game.side.is_white()),
+        };
+        Some((game.rating?, won))
+    });
+    follow(last.take(1).next())
+}

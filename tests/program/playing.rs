@@ -1,0 +1,219 @@
+//! Games against an opponent: through a pipe, stopped, killed, gone on with, and kept.
+
+use std::io::{BufRead, BufReader, Write};
+use std::process::{Child, Stdio};
+use std::time::Duration;
+
+use sansvoir::exercise::Dice;
+use sansvoir::game::{Line, Start};
+use serde_json::Value;
+use shakmaty::san::San;
+use shakmaty::uci::UciMove;
+use shakmaty::{Color, Position};
+
+use crate::program::Desk;
+
+fn of_type<'a>(records: &'a [Value], name: &str) -> Vec<&'a Value> {
+    let is_it = |record: &&Value| record["type"] == name;
+    records.iter().filter(is_it).collect()
+}
+
+/// Plays the moves of a journal, each once, and holds every record of a move against the game.
+fn line_of(records: &[Value]) -> Line {
+    let mut line = Line::new(Start::standard());
+    for record in records {
+        let uci = match (record["type"].as_str(), record["kind"].as_str()) {
+            (Some("answer"), Some("turn")) => {
+                let moves: Vec<UciMove> = line.uci(line.len()).collect();
+                let moves: Vec<String> = moves.iter().map(ToString::to_string).collect();
+                assert_eq!(record["moves"], Value::from(moves), "nothing lost or twice");
+                &record["move"]
+            }
+            (Some("said"), _) if record["by"] == "opponent" => &record["said"],
+            _ => continue,
+        };
+        if let Some(uci) = uci.as_str() {
+            let mv = uci.parse::<UciMove>().unwrap().to_move(line.end()).unwrap();
+            line.push(mv).unwrap();
+        }
+    }
+    line
+}
+
+#[test]
+fn slips_are_told_and_kept_with_their_reason_and_the_game_is_kept_as_pgn() {
+    let desk = Desk::new();
+    let out = desk.path("own.pgn");
+    let out = out.to_str().unwrap();
+    let play = [
+        "play", "--side", "white", "--rating", "500", "--seed", "4", "--out", out,
+    ];
+    let said = desk.run(
+        &play,
+        "e4\nBa7\nNg1h3\nhello\nlook\nd3\ntake back\nd4\nRa3\nresign\n",
+    );
+    said.ends(0, &[]);
+    for words in [
+        "Your opponent plays at about 500, on an engine's scale; it is no person's rating.",
+        "\"Ba7\" is no legal move: no bishop of White can go to a7.",
+        "\"hello\" is no move. Nothing was marked.",
+        "Your last move and the answer are taken back.",
+        "You resign: you lose.",
+        "The picture failed first at White's move 2.",
+        "is kept in",
+    ] {
+        assert!(said.out.contains(words), "{words:?} is missing: {said:?}");
+    }
+    let records = desk.records();
+    let turns: Vec<&Value> = of_type(&records, "answer")
+        .into_iter()
+        .filter(|answer| answer["kind"] == "turn")
+        .collect();
+    let told: Vec<(&Value, &Value, &Value)> = turns
+        .iter()
+        .map(|turn| (&turn["verdict"], &turn["move"], &turn["reason"]))
+        .collect();
+    assert_eq!(told[0], (&"right".into(), &"e2e4".into(), &Value::Null));
+    assert_eq!(told[1], (&"wrong".into(), &Value::Null, &Value::Null));
+    let slip = turns.last().unwrap();
+    assert_eq!(
+        (&slip["reason"], &slip["by"]),
+        (&"blocked".into(), &"a2".into())
+    );
+    assert_eq!(slip["expected"], serde_json::json!({"legal": true}));
+    let game = of_type(&records, "game")[0];
+    assert_eq!(
+        (&game["result"], &game["end"]),
+        (&"0-1".into(), &"resigned".into())
+    );
+    assert_eq!(
+        (&game["slips"], &game["unseen"]),
+        (&2.into(), &false.into())
+    );
+    let progress = desk.run(&["progress"], "");
+    for words in [
+        "Slips in 100 moves: 50.0 in the opening.",
+        "Slips most of all: ",
+    ] {
+        assert!(
+            progress.out.contains(words),
+            "{words:?} is missing: {progress:?}"
+        );
+    }
+    let data = desk.run(&["progress", "--format", "json"], "");
+    assert!(
+        data.out
+            .contains(r#""phases":[{"moves":2,"phase":"opening","slips":2}]"#),
+        "{data:?}"
+    );
+    let checked = desk.run(&["games", "--check", out], "");
+    checked.ends(0, &[]);
+    let replayed = desk.run(&["replay", out, "--every", "2"], "stop\n");
+    replayed.ends(0, &[]);
+}
+
+#[test]
+fn a_game_is_kept_in_the_journal_where_the_file_cannot_be_written() {
+    let desk = Desk::new();
+    let nowhere = desk.path("no/such/folder.pgn");
+    let play = [
+        "play",
+        "--side",
+        "white",
+        "--out",
+        nowhere.to_str().unwrap(),
+    ];
+    let said = desk.run(&play, "e4\nresign\n");
+    said.ends(1, &["it is in your journal: sansvoir play --resume"]);
+    let out = desk.path("own.pgn");
+    let again = desk.run(&["play", "--resume", "--out", out.to_str().unwrap()], "");
+    again.ends(0, &[]);
+    let text = std::fs::read_to_string(&out).unwrap();
+    assert!(text.contains("1. e4"), "{text}");
+    assert_eq!(of_type(&desk.records(), "game").len(), 1);
+}
+
+/// The program while it is played against, killed where it stands at its end.
+struct Game(Child);
+
+impl Drop for Game {
+    fn drop(&mut self) {
+        self.0.kill().unwrap();
+        self.0.wait().unwrap();
+    }
+}
+
+#[test]
+fn a_game_that_is_killed_at_any_moment_goes_on_at_the_very_move() {
+    let desk = Desk::new();
+    let mut dice = Dice::new(90_210, 0);
+    let mut arguments = vec!["play", "--side", "black", "--rating", "500", "--seed", "5"];
+    for sitting in 0..25 {
+        let mut command = desk.program(&arguments);
+        let command = command.stdin(Stdio::piped()).stdout(Stdio::piped());
+        let mut game = Game(command.stderr(Stdio::null()).spawn().unwrap());
+        let mut input = game.0.stdin.take().unwrap();
+        let mut output = BufReader::new(game.0.stdout.take().unwrap()).lines();
+        for _ in 0..=dice.below(4) {
+            // Every sentence before the prompt is on the disk when it stands.
+            let prompt = output.by_ref().map_while(Result::ok).find(|line| {
+                line.starts_with("Your move") || line.starts_with("The game once more")
+            });
+            let line = line_of(&desk.records());
+            if prompt.is_none_or(|prompt| !prompt.starts_with("Your move")) {
+                assert!(line.end().is_game_over() && line.len() > 60);
+                return;
+            }
+            assert_eq!(line.end().turn(), Color::Black, "sitting {sitting}");
+            let legal = line.end().legal_moves();
+            let mv = *dice.pick(&legal).unwrap();
+            writeln!(input, "{}", San::from_move(line.end(), mv)).unwrap();
+        }
+        std::thread::sleep(Duration::from_micros(dice.below(6_000) as u64));
+        drop(game);
+        arguments = vec!["play", "--resume"];
+    }
+    let records = desk.records();
+    assert!(line_of(&records).len() > 60);
+    assert_eq!(of_type(&records, "start").len(), 1);
+}
+
+#[test]
+fn what_cannot_be_played_is_told() {
+    let desk = Desk::new();
+    for (arguments, words) in [
+        (
+            vec!["--start", "8/8/8/8/8/8/8/8 w - - 0 1"],
+            "no game can start from",
+        ),
+        (vec!["--start", "rubbish"], "is no FEN"),
+        (
+            vec!["--start", "7k/5Q2/6K1/8/8/8/8/8 b - - 0 1"],
+            "the game is over there",
+        ),
+        (vec!["--rating", "12"], "12"),
+        (vec!["--pieces", "12"], "12"),
+        (
+            vec!["--board", "some"],
+            "always, a number of moves, empty or never",
+        ),
+        (vec!["--from", "3"], "FILE"),
+        (
+            vec!["games-demo/club-evening.pgn", "--from", "300"],
+            "the game has no move 300",
+        ),
+    ] {
+        let said = desk.run(&[vec!["play"], arguments].concat(), "");
+        assert!(matches!(said.code, Some(1 | 2)), "{said:?}");
+        assert!(said.err.contains(words), "{words:?} is missing: {said:?}");
+    }
+    let said = desk.run(
+        &["play", "--opponent", "/no/such/engine", "--side", "black"],
+        "",
+    );
+    said.ends(1, &["cannot be run", "The game is kept"]);
+    let said = desk.run(&["play", "--resume", "--opponent", "own"], "a6\nstop\n");
+    said.ends(0, &[]);
+    let said = desk.run(&["sheet", "play"], "");
+    said.ends(2, &["paper does not answer"]);
+}
