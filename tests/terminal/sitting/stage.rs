@@ -238,7 +238,7 @@ fn a_position_that_was_seen_gives_way_to_an_empty_board() {
         learner.types("pass").sees(TRUTH).types("").sees(READ);
         learner.types("");
     }
-    learner.control('d').leaves();
+    learner.sees(GO_ON).control('d').leaves();
 }
 
 #[test]
