@@ -27,7 +27,7 @@ pub(crate) const MOST_TOLD: usize = 10;
 /// So many months are told of, the latest.
 const MONTHS_TOLD: usize = 6;
 
-const BEGIN: &str = "Begin with the names of the squares: sansvoir drill name --view white";
+const BEGIN: &str = "Begin with the names of the squares: sansvoir drill name --side white";
 
 /// What is said where there is no answer yet.
 pub(crate) fn nothing_yet(name: &str) -> Vec<String> {

@@ -8,7 +8,7 @@ use crate::program::{CLUB, Desk, Said};
 /// Every exercise that moves or boards are told in, by a command that begins it.
 const TOLD: [&[&str]; 4] = [
     &["replay", CLUB, "--seed", "208"],
-    &["recite", CLUB, "--side", "white"],
+    &["recite", CLUB, "--side", "black"],
     &["ahead", CLUB, "--seed", "1", "--plies", "3"],
     &[
         "ahead", CLUB, "--game", "all", "--mate", "1", "--show", "none", "--seed", "1",
@@ -20,22 +20,26 @@ const FEW: [&str; 4] = ["drill", "few", "--seed", "1"];
 
 #[test]
 fn a_session_goes_on_as_it_was_told_unless_an_option_says_otherwise() {
-    let black = ["--announce", "san", "--view", "black"];
-    let white = ["--announce", "long", "--view", "white"];
     for begin in TOLD {
         // In mid-session, and then what shows how moves and the board are told.
         let resumed = |given: &[&str]| {
             let desk = Desk::new();
-            desk.run(&[begin, &black].concat(), "pass\n").ends(0, &[]);
+            desk.wishes("announce = \"san\"\nview = \"black\"\n");
+            desk.run(begin, "pass\n").ends(0, &[]);
+            desk.wishes("announce = \"long\"\n");
             let resume = [&[begin[0], "--resume"], given].concat();
             let said = desk.run(&resume, "look\nagain\nstop\n");
             said.ends(0, &[]);
             said.out
         };
         let as_begun = resumed(&[]);
-        assert_eq!(as_begun, resumed(&black), "{begin:?}");
-        assert_ne!(as_begun, resumed(&white), "{begin:?}");
         assert!(as_begun.contains(BLACK), "{as_begun}");
+        assert!(!as_begun.contains("-e"), "{as_begun}");
+        // The side of a recital is what it is about, and cannot change.
+        if begin[0] != "recite" {
+            assert_eq!(as_begun, resumed(&["--side", "black"]), "{begin:?}");
+            assert_ne!(as_begun, resumed(&["--side", "white"]), "{begin:?}");
+        }
     }
 }
 
@@ -71,11 +75,9 @@ fn a_part_of_a_lesson_goes_on_as_its_file_says() {
 fn a_pace_goes_on_too() {
     for begin in [&TOLD[0], &TOLD[2]] {
         let desk = Desk::new();
-        desk.run(
-            &[begin, &["--pace", "0.01"][..]].concat(),
-            "pass\n".repeat(3),
-        )
-        .ends(0, &[]);
+        desk.wishes("pace = 0.01\n");
+        desk.run(begin, "pass\n".repeat(3)).ends(0, &[]);
+        desk.wishes("");
         let mut learner = Learner::sits(desk.program(&[begin[0], "--resume", "--plain"]));
         learner.types("pass").sees("Passed.");
         learner.types("stop").sees("Stopped.");
@@ -105,17 +107,18 @@ fn numbers(value: &Value, place: &str, found: &mut Vec<String>) {
 #[test]
 #[cfg(target_os = "linux")]
 fn no_number_in_a_start_record_takes_memory_or_time_or_the_program_down() {
-    let limits = ["--think", "9", "--pace", "0.01", "--questions", "2"];
+    let limits = ["--think", "9", "--questions", "2"];
     let begins: [&[&str]; 6] = [
         &[TOLD[0], &limits, &["--sidelines"]].concat(),
         &[TOLD[1], &["--think", "9", "--every", "6"]].concat(),
         &[TOLD[2], &limits].concat(),
-        &[TOLD[3], &limits[..4]].concat(),
-        &["drill", "color,route", "--think", "9", "--blockers", "2"],
+        &[TOLD[3], &limits[..2]].concat(),
+        &["drill", "color,route", "--think", "9"],
         &[&FEW[..], &limits[..2]].concat(),
     ];
     for begin in begins {
         let desk = Desk::new();
+        desk.wishes("pace = 0.01\n");
         desk.run(begin, "").ends(0, &[]);
         let mut start = desk.records().swap_remove(0);
         // A part of a lesson may allow so many looks.
