@@ -13,7 +13,7 @@ use super::step::{Ending, Exercise, KindTimes, Rules, Step};
 use crate::question::{BareChoice, BareQuestion, Dice, Kind, Question};
 
 pub use settings::DrillSettings;
-pub use summary::{Advice, Confusion, DrillSummary};
+pub use summary::{Advice, DrillSummary};
 
 /// A question that was missed or slow comes again after so many others.
 const OTHERS: usize = 3;

@@ -8,7 +8,8 @@ use jiff::Timestamp;
 
 use super::naming::count;
 use super::time::duration;
-use crate::learner::account::{Account, MonthReach, Score, Trend};
+use crate::exercise::Score;
+use crate::learner::account::{Account, MonthReach, Trend};
 use crate::learner::pace::Reach;
 use crate::question::Kind;
 
