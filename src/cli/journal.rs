@@ -17,7 +17,7 @@ const LONGEST: u64 = 512 << 20;
 
 /// Copy your answers to another machine, and bring its answers in
 #[derive(Args, Debug)]
-#[command(after_help = HELP)]
+#[command(after_help = HELP, disable_help_subcommand = true)]
 pub(super) struct Arguments {
     #[command(subcommand)]
     way: Option<Way>,

@@ -35,15 +35,6 @@ pub trait Exercise: fmt::Debug + Sized {
     /// [`PlanError`] when it cannot be held.
     fn new(plan: Self::Plan) -> Result<Self, PlanError>;
 
-    /// Prepares the same for paper, on which no verdict comes between two questions.
-    ///
-    /// # Errors
-    ///
-    /// As for [`Exercise::new`].
-    fn on_paper(plan: Self::Plan) -> Result<Self, PlanError> {
-        Self::new(plan)
-    }
-
     /// Returns the one script whose main line is gone through, where there is such a one.
     fn script(_: &Self::Plan) -> Option<&Script> {
         None

@@ -67,14 +67,14 @@ Examples:
   sansvoir sheet --out sheet.html --key key.html replay games-demo/club-evening.pgn
   sansvoir sheet --format markdown drill few --count 6";
 
-/// Leaves out of the help what is not for paper: there nothing is recited, and nothing goes on.
+/// Leaves out of the help what is not for paper: there nothing is recited or played, and nothing goes on.
 fn on_paper(exercise: Command) -> Command {
     if exercise.get_name() == "enter" {
         return exercise;
     }
-    let is_recital = exercise.get_name() == "recite";
+    let needs_dialogue = matches!(exercise.get_name(), "recite" | "play");
     let resume = exercise.mut_arg("resume", |resume| resume.hide(true));
-    resume.hide(is_recital)
+    resume.hide(needs_dialogue)
 }
 
 impl Arguments {

@@ -99,6 +99,12 @@ impl Session {
         self
     }
 
+    /// Puts the questions on paper, where no verdict comes between two of them.
+    pub(crate) const fn on_paper(mut self) -> Session {
+        self.past.on_paper = true;
+        self
+    }
+
     /// Lets the truth of what was missed wait until the learner wants it, so that it can be found together:
     /// for a learner who is there, and not for written replies.
     pub const fn with_waiting_truths(mut self, truth_waits: bool) -> Session {
