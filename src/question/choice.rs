@@ -84,29 +84,18 @@ impl<'a> Choice<'a> {
         self.untouched = self.dice.chance(1, 10);
     }
 
-    /// Tells whether it is the turn of something touched: four times in five, and in a round nine times in ten.
-    fn wants_touched(&mut self) -> bool {
-        match self.known {
-            None => self.dice.chance(4, 5),
-            Some(_) => !self.untouched,
-        }
-    }
-
     /// Picks a touched square as often as is wanted, where there is one, and else an untouched one.
     pub(super) fn pick(&mut self, hot: Bitboard, cold: Bitboard) -> Option<Square> {
-        let want_hot = self.wants_touched();
-        let pool = if hot.is_empty() || (!want_hot && cold.any()) {
-            cold
-        } else {
-            hot
-        };
-        let squares: Vec<Square> = pool.into_iter().collect();
-        self.dice.pick(&squares).copied()
+        let [hot, cold] = [hot, cold].map(|squares| squares.into_iter().collect::<Vec<Square>>());
+        self.rather(&hot, &cold)
     }
 
-    /// Picks one of the touched things as often as is wanted, where there is one.
+    /// Picks one of the touched things where there is one: four times in five, and in a round nine times in ten.
     pub(super) fn rather<T: Copy>(&mut self, hot: &[T], cold: &[T]) -> Option<T> {
-        let want_hot = self.wants_touched();
+        let want_hot = match self.known {
+            None => self.dice.chance(4, 5),
+            Some(_) => !self.untouched,
+        };
         let pool = if hot.is_empty() || (!want_hot && !cold.is_empty()) {
             cold
         } else {
@@ -171,7 +160,7 @@ pub enum Views {
 
 /// What questions over the bare board are drawn from.
 #[derive(Debug)]
-pub struct BareChoice<'a> {
+pub(crate) struct BareChoice<'a> {
     /// From which side squares are seen.
     pub view: Views,
     /// The pieces that travel and attack, by their FEN letters; where none is wished for, all.

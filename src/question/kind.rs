@@ -67,15 +67,12 @@ pub trait LineKind: Copy {
 }
 
 /// A kind of question over the bare board. It needs no line: it knows all of its own truth.
-pub trait BareKind: Copy {
+pub(crate) trait BareKind: Copy {
     /// The form that a reply must have.
     const FORM: Form;
 
     /// The think time in milliseconds, where none is wished for.
     const THINK_MILLIS: u64;
-
-    /// Why the truth is what it is, held against what the learner said.
-    type Why;
 
     /// Computes the right answer.
     fn truth(self) -> Truth;
@@ -84,9 +81,6 @@ pub trait BareKind: Copy {
     fn mark(self, reply: &Reply) -> Mark {
         Mark::new(&self.truth(), reply)
     }
-
-    /// Explains it to a learner who gave `reply`, or nothing when it was given up.
-    fn why(self, tally: &Tally, reply: Option<&Reply>) -> Self::Why;
 
     /// Returns the squares that the question is about.
     fn subject_squares(self) -> Vec<Square>;

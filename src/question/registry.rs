@@ -7,7 +7,7 @@ use strum::{Display, EnumCount, EnumString, IntoStaticStr, VariantArray};
 
 use super::choice::{BareChoice, Choice};
 use super::kind::{BareKind, Disclosure, LineKind};
-use super::{Form, Mark, Reply, Scene, Truth, bare, line};
+use super::{BareWhy, Form, Mark, Reply, Scene, Truth, bare, line};
 use crate::game::TrackedPiece;
 use crate::reply::Unread;
 
@@ -16,7 +16,7 @@ use crate::reply::Unread;
 macro_rules! questions {
     (
         $d:tt $each:ident $module:ident $over:literal
-        $Question:ident $Why:ident: $Trait:ident $Choice:ident
+        $Question:ident $Choice:ident
         $($(#[$doc:meta])+ $Kind:ident,)+
     ) => {
         #[doc = concat!("A question ", $over, "; in JSON, its `kind` and its `subject`.")]
@@ -24,12 +24,6 @@ macro_rules! questions {
         #[serde(tag = "kind", content = "subject", rename_all = "lowercase")]
         pub enum $Question {
             $($(#[$doc])+ $Kind($module::$Kind),)+
-        }
-
-        /// Why the truth is what it is, held against what the learner said; `voice` puts it into words.
-        #[derive(Clone, Debug, PartialEq, Eq)]
-        pub enum $Why {
-            $($(#[$doc])+ $Kind(<$module::$Kind as $Trait>::Why),)+
         }
 
         impl $Question {
@@ -151,15 +145,22 @@ macro_rules! registry {
 
         questions! {
             $d each_bare bare "over the bare board"
-            BareQuestion BareWhy: BareKind BareChoice
+            BareQuestion BareChoice
             $($(#[$bare_doc])+ $Bare,)+
         }
 
         questions! {
             $d each_line line "over a position reached by a line"
-            LineQuestion LineWhy: LineKind Choice
+            LineQuestion Choice
             $($(#[$line_doc])+ $Line,)+
             $($(#[$game_doc])+ $Game,)+
+        }
+
+        /// Why the truth is what it is, held against what the learner said; `voice` puts it into words.
+        #[derive(Clone, Debug, PartialEq, Eq)]
+        pub enum LineWhy {
+            $($(#[$line_doc])+ $Line(<line::$Line as LineKind>::Why),)+
+            $($(#[$game_doc])+ $Game(<line::$Game as LineKind>::Why),)+
         }
     };
 }
@@ -241,9 +242,13 @@ impl BareQuestion {
         each_bare!(BareQuestion, self, asked => asked.mark(reply))
     }
 
-    /// Explains the right answer to a learner who gave `reply`, or nothing when it was given up.
+    /// Brings together what explains the right answer to a learner who gave `reply`, or nothing when it was given up.
     pub fn why(&self, mark: &Mark, reply: Option<&Reply>) -> BareWhy {
-        each_bare!(BareQuestion => BareWhy, self, asked => asked.why(&mark.tally, reply))
+        BareWhy {
+            question: *self,
+            tally: mark.tally,
+            reply: reply.cloned(),
+        }
     }
 
     /// Returns the squares that the question is about.

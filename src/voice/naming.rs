@@ -2,7 +2,7 @@
 
 use std::fmt::Display;
 
-use shakmaty::{Piece, Role, Square};
+use shakmaty::{Bitboard, Piece, Role, Square};
 
 use crate::game::MoveNumber;
 use crate::question::{Attempt, Departure};
@@ -90,6 +90,14 @@ pub(super) fn pieces_counted(pieces: impl IntoIterator<Item = (Role, usize)>) ->
 /// Joins names as a sentence does: "d5", "d5 and e6", "d5, e6 and f7".
 pub(super) fn list<T: ToString>(items: impl IntoIterator<Item = T>) -> String {
     joined(items, "and")
+}
+
+/// Names squares, of which there may be none.
+pub(super) fn squares(set: Bitboard) -> String {
+    match set {
+        Bitboard::EMPTY => "no square".to_owned(),
+        set => list(set),
+    }
 }
 
 /// Joins names of which any one is meant: "d5, e6 or f7".
@@ -184,7 +192,6 @@ pub(super) fn sentence(clause: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use shakmaty::Bitboard;
 
     #[test]
     fn a_list_of_names_is_joined_as_a_sentence_joins_it() {

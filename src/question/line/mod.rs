@@ -11,9 +11,8 @@ mod played;
 mod standing;
 mod turn;
 
-pub use attacks::{
-    Attacker, Attackers, AttackersWhy, Attacks, AttacksWhy, Check, Hanging, HangingWhy, Watched,
-};
+pub(crate) use attacks::seen_by;
+pub use attacks::{Attackers, Attacks, Check, Hanging, OnBoard};
 pub use effects::{Captures, Checks, Mate, MateWhy, MoveEffect, MoveEffectsWhy};
 pub use exchange::{Exchange, ExchangeWhy};
 pub use legality::{IllegalWhy, Legality, LegalityWhy, LostSince, Refused, Rights, RightsWhy};

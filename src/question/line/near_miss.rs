@@ -5,6 +5,7 @@ use shakmaty::{
 };
 
 use super::super::{Attempt, Choice, Dice, Judge, Reason, Scene};
+use crate::rules::sees;
 
 /// Draws one move to ask about.
 pub(super) fn draw(choice: &mut Choice<'_>) -> Option<Attempt> {
@@ -106,15 +107,8 @@ pub(super) fn tried(board: &Board, from: Square, to: Square) -> Attempt {
 }
 
 fn targets(scene: Scene<'_>, from: Square, piece: Piece) -> Bitboard {
-    let mut to = attacks::attacks(from, piece, Bitboard::EMPTY);
-    if piece.role == Role::Pawn {
-        let ahead = piece.color.fold_wb(8, -8);
-        let single = from.offset(ahead);
-        to.extend(single);
-        if from.rank() == piece.color.relative_rank(Rank::Second) {
-            to.extend(single.and_then(|square| square.offset(ahead)));
-        }
-    }
+    let is_its_way = |to: &Square| sees(piece, from, *to, Bitboard::EMPTY);
+    let mut to: Bitboard = Square::ALL.into_iter().filter(is_its_way).collect();
     if piece.role == Role::King {
         to.extend(castling_targets(scene.position(), from));
     }

@@ -1,14 +1,14 @@
 //! The learner's own move in a game against an opponent.
 
 use serde::{Deserialize, Serialize};
-use shakmaty::{Bitboard, Piece, Position, Rank, Role, Square, attacks};
+use shakmaty::{Piece, Position, Role, Square};
 
 use super::super::{
     Always, Attempt, Choice, Form, LineKind, MoveSaid, Reason, Reply, Scene, Tally, Truth,
 };
 use super::Refused;
 use crate::game::Ply;
-use crate::rules::{LetterSet, Wording, wording};
+use crate::rules::{LetterSet, Wording, sees, wording};
 
 /// Asks for a move of one's own; any legal one is right.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -159,13 +159,9 @@ fn stood(scene: Scene<'_>, meant: &Meant) -> Option<(usize, InMind)> {
         let occupied = scene.board().occupied();
         let occupied = now.map_or(occupied, |now| occupied.without(now));
         let is_meant = meant.role.is_none_or(|role| role == piece.role) && (meant.leaves)(square);
-        let goes = reaches(
-            piece,
-            square,
-            meant.to,
-            occupied,
-            scene.board().by_color(!side),
-        );
+        let takes = piece.role == Role::Pawn && square.file() != meant.to.file();
+        let goes = sees(piece, square, meant.to, occupied)
+            && (!takes || scene.board().by_color(!side).contains(meant.to));
         let found = InMind::Stood {
             piece,
             square,
@@ -174,17 +170,4 @@ fn stood(scene: Scene<'_>, meant: &Meant) -> Option<(usize, InMind)> {
         (is_meant && goes && now != Some(square)).then_some((ply, found))
     });
     last.max_by_key(|(ply, _)| *ply)
-}
-
-/// Tells whether a piece goes from a square to another, whatever its king says.
-fn reaches(piece: Piece, from: Square, to: Square, occupied: Bitboard, them: Bitboard) -> bool {
-    if piece.role != Role::Pawn {
-        return attacks::attacks(from, piece, occupied).contains(to);
-    }
-    let ahead = piece.color.fold_wb(8, -8);
-    let step = from.offset(ahead).filter(|one| !occupied.contains(*one));
-    let is_home = from.rank() == piece.color.fold_wb(Rank::Second, Rank::Seventh);
-    let double = step.filter(|_| is_home).and_then(|one| one.offset(ahead));
-    let captures = attacks::pawn_attacks(piece.color, from) & them;
-    step == Some(to) || double == Some(to) && !occupied.contains(to) || captures.contains(to)
 }

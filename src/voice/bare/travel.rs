@@ -3,7 +3,8 @@
 use shakmaty::{Bitboard, Role};
 
 use crate::board::{Misstep, Pair, PieceAt, Travel, Unreachable};
-use crate::question::bare::{Distance, Route, TravelWhy};
+use crate::question::bare::ShortestWay;
+use crate::question::{BareWhy, Reply};
 use crate::voice::movement::not_attacked;
 use crate::voice::naming::{capital, count, list, role, sentence};
 use crate::voice::words::BareWords;
@@ -11,58 +12,49 @@ use crate::voice::words::BareWords;
 use super::attacks::{kind, placed};
 use super::lines::{measure, parity, shade};
 
-impl BareWords for Distance {
-    const RULE: &'static str = "Take the squares that the piece reaches in one move, then those that it reaches from \
+impl<const ROUTE: bool> BareWords for ShortestWay<ROUTE> {
+    const RULE: &'static str = if ROUTE {
+        "Go back from the goal: from which squares does the piece get there in one move? Take one \
+        that it reaches in few moves itself."
+    } else {
+        "Take the squares that the piece reaches in one move, then those that it reaches from \
         there, until the goal is among them. A knight changes the color of its square with every \
-        move, a bishop never.";
+        move, a bishop never."
+    };
 
     fn ask(self) -> String {
         let (traveler, to) = (traveler(self.travel), self.travel.to());
-        format!("{traveler}: in how few moves does it reach {to}, if ever?")
-    }
-
-    fn tell(self) -> String {
-        fewest(self.travel)
-    }
-
-    fn explain(why: &TravelWhy) -> Vec<String> {
-        let travel = why.travel;
-        let unreachable = travel.unreachable();
-        let never = unreachable.map(|reason| never(travel, reason));
-        let said = never.into_iter().chain(reason(why));
-        said.chain(shortest(travel)).collect()
-    }
-}
-
-impl BareWords for Route {
-    const RULE: &'static str = "Go back from the goal: from which squares does the piece get there in one move? Take one \
-        that it reaches in few moves itself.";
-
-    fn ask(self) -> String {
-        let (traveler, to) = (traveler(self.travel), self.travel.to());
-        format!("{traveler}: name the squares of one shortest route to {to}, or say never.")
+        if ROUTE {
+            format!("{traveler}: name the squares of one shortest route to {to}, or say never.")
+        } else {
+            format!("{traveler}: in how few moves does it reach {to}, if ever?")
+        }
     }
 
     fn tell(self) -> String {
         let fewest = fewest(self.travel);
-        match shortest(self.travel) {
+        match shortest(self.travel).filter(|_| ROUTE) {
             Some(route) => format!("{fewest} {route}"),
             None => fewest,
         }
     }
 
-    /// The route itself is told with the truth, so that a key on paper holds one.
-    fn explain(why: &TravelWhy) -> Vec<String> {
-        let travel = why.travel;
-        let fault = why.misstep.map(|misstep| fault(travel, misstep));
-        let unreachable = travel.unreachable();
-        let never = unreachable.map(|reason| never(travel, reason));
+    fn explain(self, why: &BareWhy) -> Vec<String> {
+        let travel = self.travel;
+        let misstep = match &why.reply {
+            Some(Reply::Route(said)) => travel.misstep(said),
+            _ => None,
+        };
         // Where a step went wrong, the number of moves is beside the point.
-        let counted = match why.misstep {
-            None | Some(Misstep::Detour { .. }) => reason(why),
+        let counted = match misstep {
+            None | Some(Misstep::Detour { .. }) => reason(travel, why),
             Some(_) => None,
         };
-        fault.into_iter().chain(never).chain(counted).collect()
+        // The route that was asked for is told with the truth, so that a key on paper holds one.
+        let route = shortest(travel).filter(|_| !ROUTE);
+        let fault = misstep.map(|misstep| fault(travel, misstep));
+        let said = [fault, never(travel), counted, route];
+        said.into_iter().flatten().collect()
     }
 }
 
@@ -123,11 +115,15 @@ fn shortest(travel: Travel) -> Option<String> {
 }
 
 /// Tells why it takes so many moves, where there is more to tell than the one move.
-fn reason(why: &TravelWhy) -> Option<String> {
-    let travel = why.travel;
+fn reason(travel: Travel, why: &BareWhy) -> Option<String> {
     let moves = travel.fewest().filter(|moves| *moves > 1)?;
     match travel.piece().piece().role {
-        Role::Knight => (!why.parity_fits).then(|| colors(travel, moves)),
+        // To who names an even number for an even one, it says nothing that it has to be even.
+        Role::Knight => match why.reply {
+            Some(Reply::Distance(said)) => said.abs_diff(moves) % 2 == 1,
+            _ => why.reply.is_none(),
+        }
+        .then(|| colors(travel, moves)),
         Role::King => larger_number(travel, moves),
         Role::Bishop | Role::Rook | Role::Queen => Some(turns(travel, moves)),
         Role::Pawn => None,
@@ -181,9 +177,10 @@ fn turns(travel: Travel, moves: u32) -> String {
     }
 }
 
-fn never(travel: Travel, reason: Unreachable) -> String {
+/// Tells why the piece never gets there; `None` where it does.
+fn never(travel: Travel) -> Option<String> {
     let (from, to) = (travel.piece().square(), travel.to());
-    match reason {
+    Some(match travel.unreachable()? {
         Unreachable::Held => {
             let name = role(travel.piece().piece().role);
             format!("A piece stands on {to} itself, and the {name} may not take it.")
@@ -193,7 +190,7 @@ fn never(travel: Travel, reason: Unreachable) -> String {
             format!("A bishop stays on the color of its square: {from} is {here}, {to} is {there}.")
         }
         Unreachable::ShutOff => shut_off(travel),
-    }
+    })
 }
 
 /// Tells which blockers shut the piece in, or its square off.
