@@ -3,7 +3,7 @@
 use crate::exercise::{Ending, KindCount, Summary};
 use crate::game::GameResult;
 
-use super::naming::side;
+use super::naming::{side, verdicts};
 use super::style::Voice;
 use super::time::duration;
 
@@ -65,12 +65,11 @@ pub(super) fn kinds(voice: Voice, kinds: &[KindCount]) -> Vec<String> {
 }
 
 fn kind_sentence(count: &KindCount) -> String {
-    let KindCount { kind, right, .. } = count;
-    let (part, wrong, passed) = (count.part, count.wrong, count.passed);
+    let verdicts = verdicts([count.right, count.part, count.wrong, count.passed]);
     let median = count.median_millis.map_or_else(String::new, |median| {
         format!(" Median time of the right ones: {}.", duration(median))
     });
-    format!("{kind}: {right} right, {part} in part, {wrong} wrong, {passed} passed.{median}")
+    format!("{}: {verdicts}{median}", count.kind)
 }
 
 /// The same as a block of columns, for the eye.
@@ -85,8 +84,8 @@ fn kind_table(kinds: &[KindCount]) -> Vec<String> {
         let median = kind.median_millis.map_or_else(String::new, duration);
         (kind.kind.name(), [right, part, wrong, passed, median])
     });
-    let rows = std::iter::once(("", head)).chain(rows);
-    let drawn = rows.map(|(name, [right, part, wrong, passed, median])| {
+    let drawn = [("", head)].into_iter().chain(rows);
+    let drawn = drawn.map(|(name, [right, part, wrong, passed, median])| {
         format!("{name:<11}{right:>6}{part:>5}{wrong:>6}{passed:>7}  {median}")
     });
     drawn.map(|row| row.trim_end().to_owned()).collect()

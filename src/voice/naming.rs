@@ -4,7 +4,7 @@ use std::fmt::Display;
 
 use shakmaty::{Bitboard, Piece, Role, Square};
 
-use crate::game::MoveNumber;
+use crate::game::{MoveNumber, Ply};
 use crate::question::{Attempt, Departure};
 pub(super) use crate::rules::{role_name as role, side_name as side, wing_name as wing};
 
@@ -69,6 +69,15 @@ pub(super) fn squares_of(attempt: Attempt) -> String {
 /// Goes on, after a move, with what a pawn becomes by it.
 pub(super) fn becoming(promotion: Option<Role>) -> String {
     promotion.map_or_else(String::new, |kind| format!(", becoming a {}", role(kind)))
+}
+
+/// Goes on, after what is taken, with that it is taken en passant.
+pub(super) fn en_passant(ply: &Ply) -> &'static str {
+    if ply.mv.is_en_passant() {
+        " en passant"
+    } else {
+        ""
+    }
 }
 
 /// Names pieces by how many of each role there are: "a queen and 2 pawns"; "no pieces" where there is none.
@@ -142,6 +151,11 @@ pub(super) fn count<N: Copy + Display + PartialEq + From<u8>>(
 ) -> String {
     let name = if number == N::from(1) { one } else { many };
     format!("{number} {name}")
+}
+
+/// Counts answers by their verdicts.
+pub(crate) fn verdicts<N: Display>([right, part, wrong, passed]: [N; 4]) -> String {
+    format!("{right} right, {part} in part, {wrong} wrong, {passed} passed.")
 }
 
 /// Counts plies.

@@ -43,13 +43,9 @@ impl LineKind for Whereabouts {
     type Why = WhereaboutsWhy;
 
     fn truth(self, scene: Scene<'_>) -> Truth {
-        match self
-            .piece(scene)
-            .and_then(|piece| piece.square(scene.plies()))
-        {
-            Some(square) => Truth::Square(square),
-            None => Truth::Gone(Always),
-        }
+        let square = self.piece(scene);
+        let square = square.and_then(|piece| piece.square(scene.plies()));
+        square.map_or(Truth::Gone(Always), Truth::Square)
     }
 
     fn why(self, scene: Scene<'_>, _: &Tally, reply: Option<&Reply>) -> WhereaboutsWhy {
@@ -133,12 +129,8 @@ impl LineKind for Standing {
         let missed = tally.missed.into_iter();
         let extra = tally.extra.into_iter();
         StandingWhy {
-            missed: missed
-                .filter_map(|square| Journey::to(scene, square))
-                .collect(),
-            extra: extra
-                .map(|square| (square, Found::on(scene, square)))
-                .collect(),
+            missed: missed.filter_map(|at| Journey::to(scene, at)).collect(),
+            extra: extra.map(|at| (at, Found::on(scene, at))).collect(),
         }
     }
 
@@ -275,8 +267,6 @@ pub struct Surplus {
     pub found: Found,
     /// How such a piece went from there, if one ever stood there.
     pub left: Option<Departure>,
-    /// Whether it was taken after that.
-    pub taken_later: bool,
 }
 
 impl RebuildWhy {
@@ -289,14 +279,6 @@ impl RebuildWhy {
         let followed = |at| left(at)?.to.filter(|to| there.contains(*to));
         let (first, rest): (Bitboard, Bitboard) =
             wrong.into_iter().partition(|at| followed(*at).is_some());
-        let taken_later = |at| {
-            let stood = |plies: &usize| {
-                Scene::new(scene.line(), *plies).board().piece_at(at) == Some(piece)
-            };
-            let plies = (0..scene.plies()).rev().find(stood)?;
-            let ply = scene.line().roster().piece_on(at, plies)?.taken_by?;
-            Some(plies < ply && ply < scene.plies())
-        };
         for at in first.into_iter().chain(rest) {
             // One that was placed twice, before and after its move, is one too many.
             let to = followed(at).or(unplaced.first());
@@ -311,7 +293,6 @@ impl RebuildWhy {
                     piece,
                     found: Found::on(scene, at),
                     left: left(at),
-                    taken_later: taken_later(at) == Some(true),
                 }),
             }
         }
@@ -332,10 +313,9 @@ impl LineKind for Rebuild {
     }
 
     fn why(self, scene: Scene<'_>, tally: &Tally, reply: Option<&Reply>) -> RebuildWhy {
-        let nothing = Board::empty();
         let said = match reply {
             Some(Reply::Placement(board)) => board,
-            _ => &nothing,
+            _ => &Board::empty(),
         };
         let mut why = RebuildWhy {
             right: tally.hit.count(),

@@ -3,8 +3,9 @@
 use shakmaty::{CastlingSide, Color, Piece, Position, Rank, Role, Square};
 
 use crate::exercise::Stand;
+use crate::game::Ply;
 use crate::question::{
-    Attempt, Legality, LegalityWhy, LostSince, Moves, MovesWhy, Reason, Rights, RightsWhy, Truth,
+    Attempt, Legality, LegalityWhy, Moves, MovesWhy, Reason, Rights, RightsWhy, Truth,
 };
 use crate::rules::pin;
 use crate::voice::movement::leads_nowhere;
@@ -200,9 +201,11 @@ impl LineWords for Rights {
 
     fn explain(why: &RightsWhy) -> Vec<String> {
         match why.wings.as_slice() {
-            [(_, short), (_, long)] if short == long => vec![right(why.color, None, short)],
+            [(_, held, lost), (_, other, with)] if (held, lost) == (other, with) => {
+                vec![right(why.color, None, *held, *lost)]
+            }
             wings => {
-                let told = |(wing, since): &_| right(why.color, Some(*wing), since);
+                let told = |(wing, held, lost): &_| right(why.color, Some(*wing), *held, *lost);
                 wings.iter().map(told).collect()
             }
         }
@@ -210,7 +213,7 @@ impl LineWords for Rights {
 }
 
 /// Tells what became of the right to castle on a wing, or of both rights where it is the same.
-fn right(color: Color, on: Option<CastlingSide>, since: &LostSince) -> String {
+fn right(color: Color, on: Option<CastlingSide>, is_held: bool, lost: Option<Ply>) -> String {
     let (right, was, rooks) = match on {
         Some(on) => (
             format!("The right to castle {}", wing(on)),
@@ -223,14 +226,12 @@ fn right(color: Color, on: Option<CastlingSide>, since: &LostSince) -> String {
             "the rooks have moved",
         ),
     };
-    match since {
-        LostSince::RightLost(ply) => {
-            let (number, loss) = (move_of(ply.number), loss(color, ply));
+    match lost {
+        Some(ply) => {
+            let (number, loss) = (move_of(ply.number), loss(color, &ply));
             format!("{right} {was} lost with {number}, when {loss}.")
         }
-        LostSince::NeverHadRight => format!("{right} {was} not there at the start of the line."),
-        LostSince::NoMatter | LostSince::DoubleStep(_) => {
-            format!("{right} {was} never lost: neither the king nor {rooks}.")
-        }
+        None if is_held => format!("{right} {was} never lost: neither the king nor {rooks}."),
+        None => format!("{right} {was} not there at the start of the line."),
     }
 }
