@@ -79,7 +79,6 @@ macro_rules! registry {
         $d:tt
         bare { $($(#[$bare_doc:meta])+ $Bare:ident,)+ }
         line { $($(#[$line_doc:meta])+ $Line:ident,)+ }
-        game { $($(#[$game_doc:meta])+ $Game:ident,)+ }
     ) => {
         /// What a question is about; its name is what the learner types and what the journal keeps.
         #[derive(
@@ -91,7 +90,6 @@ macro_rules! registry {
         pub enum Kind {
             $($(#[$bare_doc])+ $Bare,)+
             $($(#[$line_doc])+ $Line,)+
-            $($(#[$game_doc])+ $Game,)+
         }
 
         impl Kind {
@@ -99,7 +97,9 @@ macro_rules! registry {
             pub const BARE: [Kind; [$(Kind::$Bare),+].len()] = [$(Kind::$Bare),+];
 
             /// The kinds over a position reached by a line, in the order of the climb.
-            pub const LINE: [Kind; [$(Kind::$Line),+].len()] = [$(Kind::$Line),+];
+            /// A move of one's own, the last, is none of them: an opponent brings it about.
+            pub const LINE: [Kind; Kind::COUNT - Kind::BARE.len() - 1] =
+                *[$(Kind::$Line),+].first_chunk().unwrap();
 
             /// Every kind, in the order of the climb: the bare board first.
             pub const ALL: [Kind; Kind::COUNT] = *Kind::VARIANTS.as_array().unwrap();
@@ -114,7 +114,6 @@ macro_rules! registry {
                 match self {
                     $(Kind::$Bare => bare::$Bare::FORM,)+
                     $(Kind::$Line => line::$Line::FORM,)+
-                    $(Kind::$Game => line::$Game::FORM,)+
                 }
             }
 
@@ -125,7 +124,6 @@ macro_rules! registry {
             pub const fn guess(self) -> f64 {
                 match self {
                     $(Kind::$Line => line::$Line::GUESS,)+
-                    $(Kind::$Game => line::$Game::GUESS,)+
                     $(Kind::$Bare)|+ => 0.0,
                 }
             }
@@ -138,7 +136,6 @@ macro_rules! registry {
                 match self {
                     $(Kind::$Bare => bare::$Bare::THINK_MILLIS,)+
                     $(Kind::$Line => line::$Line::THINK_MILLIS,)+
-                    $(Kind::$Game => line::$Game::THINK_MILLIS,)+
                 }
             }
         }
@@ -153,14 +150,12 @@ macro_rules! registry {
             $d each_line line "over a position reached by a line"
             LineQuestion Choice
             $($(#[$line_doc])+ $Line,)+
-            $($(#[$game_doc])+ $Game,)+
         }
 
         /// Why the truth is what it is, held against what the learner said; `voice` puts it into words.
         #[derive(Clone, Debug, PartialEq, Eq)]
         pub enum LineWhy {
             $($(#[$line_doc])+ $Line(<line::$Line as LineKind>::Why),)+
-            $($(#[$game_doc])+ $Game(<line::$Game as LineKind>::Why),)+
         }
     };
 }
@@ -224,8 +219,6 @@ registry! {
         Played,
         /// Every piece's square.
         Rebuild,
-    }
-    game {
         /// A move of one's own in a game against an opponent.
         Turn,
     }

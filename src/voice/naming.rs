@@ -2,7 +2,7 @@
 
 use std::fmt::Display;
 
-use shakmaty::{Bitboard, Piece, Role, Square};
+use shakmaty::{Bitboard, Board, Piece, Role, Square};
 
 use crate::game::{MoveNumber, Ply};
 use crate::question::{Attempt, Departure};
@@ -31,10 +31,10 @@ pub(super) fn pieces_on(pieces: &[(Square, Piece)]) -> String {
     list(names)
 }
 
-/// Names pieces of one side with their squares: "the knight on f3 and the king on g1".
-pub(super) fn roles_on(pieces: &[(Square, Piece)]) -> String {
-    let names = pieces.iter();
-    list(names.map(|(square, piece)| format!("the {} on {square}", role(piece.role))))
+/// Names the pieces of one side on some squares: "the knight on f3 and the king on g1".
+pub(super) fn roles_on(board: &Board, squares: Bitboard) -> String {
+    let pieces = board.iter().filter(|(square, _)| squares.contains(*square));
+    list(pieces.map(|(square, piece)| format!("the {} on {square}", role(piece.role))))
 }
 
 /// Says where a piece stands.

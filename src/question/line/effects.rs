@@ -2,11 +2,11 @@
 //! and what moves do.
 
 use serde::{Deserialize, Serialize};
-use shakmaty::{Chess, Move, Piece, Position, Role, Square};
+use shakmaty::{Chess, Move, Position, Role};
 
 use super::super::mating::{self, after};
 use super::super::{
-    Attempt, Choice, Departure, Form, LineKind, MoveSaid, Reply, Scene, Share, Sight, Tally, Truth,
+    Attempt, Choice, Departure, Form, LineKind, MoveSaid, Reply, Scene, Share, Tally, Truth,
 };
 use super::Refused;
 use crate::game::{Line, Ply, Start};
@@ -28,10 +28,8 @@ pub type Captures = EveryMove<false>;
 pub struct MoveEffect {
     /// The move.
     pub ply: Ply,
-    /// The pieces that give check after it, the lowest square first.
-    pub checkers: Vec<(Square, Piece)>,
-    /// What the moved piece sees of the other side's king after it, and where that stands.
-    pub sight: (Sight, Square),
+    /// The position after it.
+    pub after: Chess,
     /// How a piece went from the arrival square, where that is empty since.
     pub left: Option<Departure>,
     /// A legal move with which the other side goes on, the king's before all others; `None` where
@@ -62,17 +60,12 @@ impl MoveEffect {
         let mut moves = position.legal_moves().into_iter();
         let mv = moves.find(|mv| Attempt::of(*mv, position) == attempt)?;
         let after = after(position, mv);
-        let checkers = after.checkers().into_iter();
         let ply = Ply::new(position, mv);
-        let king = after.board().king_of(after.turn())?;
         Some(MoveEffect {
-            sight: (Sight::new(after.board(), ply.to(), king), king),
             left: Departure::from(scene, ply.to()).filter(|_| ply.taken().is_none()),
             ply,
-            checkers: checkers
-                .filter_map(|square| Some((square, after.board().piece_at(square)?)))
-                .collect(),
             answer: answer(&after).map(|answer| Ply::new(&after, answer)),
+            after,
         })
     }
 }
@@ -90,14 +83,12 @@ impl MoveEffectsWhy {
         let said: Vec<Attempt> = said.filter_map(MoveSaid::squares).collect();
         let right = truth.attempts();
         let missed = right.iter().filter(|attempt| !said.contains(attempt));
+        let missed = missed.filter_map(|attempt| MoveEffect::new(scene, *attempt, any_answer));
         let extra = said.iter().filter(|attempt| !right.contains(attempt));
+        let extra = extra.filter_map(|attempt| MoveEffect::new(scene, *attempt, &answer));
         MoveEffectsWhy {
-            missed: missed
-                .filter_map(|attempt| MoveEffect::new(scene, *attempt, any_answer))
-                .collect(),
-            extra: extra
-                .filter_map(|attempt| MoveEffect::new(scene, *attempt, &answer))
-                .collect(),
+            missed: missed.collect(),
+            extra: extra.collect(),
             refused: Refused::all(scene, reply),
         }
     }
@@ -113,11 +104,8 @@ fn any_answer(after: &Chess) -> Option<Move> {
 fn legal(scene: Scene<'_>, test: impl Fn(&Chess, Move) -> bool) -> Truth {
     let position = scene.position();
     let moves = position.legal_moves().into_iter();
-    Truth::moves(
-        moves
-            .filter(|mv| test(position, *mv))
-            .map(|mv| Attempt::of(mv, position)),
-    )
+    let moves = moves.filter(|mv| test(position, *mv));
+    Truth::moves(moves.map(|mv| Attempt::of(mv, position)))
 }
 
 /// A question about all legal moves of one sort, unless a promotion is among them. Where there is no
@@ -132,13 +120,9 @@ fn drawn<K: LineKind>(
     if moves.iter().any(|mv| mv.promotion.is_some()) {
         return None;
     }
-    if choice.strict && moves.is_empty() {
-        let over = choice.scene.position().legal_moves().is_empty();
-        if over || !believable(choice.scene) {
-            return None;
-        }
-    }
-    Some(question)
+    let is_over = || choice.scene.position().legal_moves().is_empty();
+    let is_fair = !choice.strict || !moves.is_empty() || !is_over() && believable(choice.scene);
+    is_fair.then_some(question)
 }
 
 impl<const CHECKING: bool> LineKind for EveryMove<CHECKING> {

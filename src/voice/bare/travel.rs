@@ -58,14 +58,14 @@ impl<const ROUTE: bool> BareWords for ShortestWay<ROUTE> {
     }
 }
 
-/// Names the pieces that are in the way: "a piece on c6", "pieces on c2 and b3"; `None` where there is none.
-fn in_the_way(travel: Travel) -> Option<String> {
-    let squares = list(travel.blockers());
-    match travel.blockers().count() {
-        0 => None,
-        1 => Some(format!("a piece on {squares}")),
-        _ => Some(format!("pieces on {squares}")),
-    }
+/// Names pieces that are in the way: "a piece on c6", "pieces on c2 and b3".
+fn pieces_on(squares: Bitboard) -> String {
+    let some = if squares.count() == 1 {
+        "a piece"
+    } else {
+        "pieces"
+    };
+    format!("{some} on {}", list(squares))
 }
 
 /// Names the piece and what is in its way.
@@ -77,18 +77,18 @@ fn traveler(travel: Travel) -> String {
     } else {
         "may neither take nor pass"
     };
-    match in_the_way(travel) {
-        None => format!("A {piece}, the board empty"),
-        Some(pieces) => format!("A {piece}, with {pieces} that it {closed}"),
+    match travel.blockers() {
+        Bitboard::EMPTY => format!("A {piece}, the board empty"),
+        held => format!("A {piece}, with {} that it {closed}", pieces_on(held)),
     }
 }
 
 /// Says in how few moves the piece gets there.
 fn fewest(travel: Travel) -> String {
     let (piece, from, to) = (kind(travel.piece()), travel.piece().square(), travel.to());
-    let subject = match in_the_way(travel) {
-        None => format!("A {piece}"),
-        Some(pieces) => format!("With {pieces}, a {piece}"),
+    let subject = match travel.blockers() {
+        Bitboard::EMPTY => format!("A {piece}"),
+        held => format!("With {}, a {piece}", pieces_on(held)),
     };
     let takes = travel.fewest().map_or_else(
         || "never gets".to_owned(),
@@ -197,29 +197,20 @@ fn never(travel: Travel) -> Option<String> {
 fn shut_off(travel: Travel) -> String {
     let piece = travel.piece();
     let (from, to, name) = (piece.square(), travel.to(), role(piece.piece().role));
+    // The blockers that hold every square next on the piece's way.
+    let next = |piece: PieceAt| pieces_on(piece.attacks(travel.blockers()) & travel.blockers());
     if travel.steps(from).is_empty() {
-        let held = held(travel, piece);
-        return format!("The {name} on {from} has no move: {held}.");
+        let next = next(piece);
+        return format!("The {name} on {from} has no move because of {next}.");
     }
     // These pieces go back as they go there: what keeps the piece from leaving the square keeps it out.
     let there = PieceAt::new(piece.piece(), to).filter(|_| travel.steps(to).is_empty());
-    if let Some(there) = there {
-        let held = held(travel, there);
-        return format!("No move of a {name} leads to {to}: {held}.");
-    }
-    let leave = match travel.blockers().single_square() {
-        Some(square) => format!("The piece on {square} leaves"),
-        None => format!("The pieces on {} leave", list(travel.blockers())),
-    };
-    format!("{leave} no route from {from} to {to}.")
-}
-
-/// Names the blockers that hold every square next on the piece's way.
-fn held(travel: Travel, piece: PieceAt) -> String {
-    let next = piece.attacks(travel.blockers()) & travel.blockers();
-    match next.single_square() {
-        Some(square) => format!("a piece stands on {square}"),
-        None => format!("pieces stand on {}", list(next)),
+    match there.map(next) {
+        Some(next) => format!("No move of a {name} leads to {to} because of {next}."),
+        None => {
+            let blockers = pieces_on(travel.blockers());
+            format!("No route leads from {from} to {to} past {blockers}.")
+        }
     }
 }
 

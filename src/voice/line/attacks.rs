@@ -214,11 +214,8 @@ fn watch(board: &Board, color: Color, square: Square) -> String {
     if piece.role == Role::King {
         return format!("{name} is left out, as every king is.");
     }
-    let [attackers, guards] = [!color, color].map(|side| {
-        let seen = seen_by(board, square, side);
-        let pieces = board.iter().filter(|(at, _)| seen.contains(*at));
-        roles_on(&pieces.collect::<Vec<_>>())
-    });
+    let [attackers, guards] =
+        [!color, color].map(|side| roles_on(board, seen_by(board, square, side)));
     match (attackers.as_str(), guards.as_str()) {
         ("", _) => format!("{name} is not attacked."),
         (_, "") => format!("{name} is attacked by {attackers}, and no piece guards it."),

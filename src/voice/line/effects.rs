@@ -1,6 +1,6 @@
 //! What moves do, and which one was played, in words.
 
-use shakmaty::{Piece, Role, Square};
+use shakmaty::{Bitboard, Piece, Position, Role, Square};
 
 use crate::exercise::Stand;
 use crate::game::Ply;
@@ -10,8 +10,8 @@ use crate::question::{
 use crate::voice::announce::Announce;
 use crate::voice::movement::not_attacked;
 use crate::voice::naming::{
-    becoming, count, departed, either, en_passant, groups, list, move_of, piece_named, piece_on,
-    role, roles_on, sentence, side, squares_of, wing,
+    becoming, departed, either, en_passant, groups, list, move_of, piece_named, piece_on, role,
+    roles_on, sentence, side, squares_of, wing,
 };
 use crate::voice::words::{LineWords, MISSED};
 
@@ -124,9 +124,11 @@ impl LineWords for Played {
 
 /// Counts and names the moves that a question asks for: "2 moves mate: e1 to e8 and f7 to f8."
 fn told(truth: &Truth, one: &str, several: &str) -> String {
+    let moves = moves_of(truth);
     match truth.attempts().len() {
         0 => format!("No {one}."),
-        number => format!("{}: {}.", count(number, one, several), moves_of(truth)),
+        1 => format!("One {one}: {moves}."),
+        number => format!("{number} {several}: {moves}."),
     }
 }
 
@@ -204,32 +206,32 @@ fn shortly(ply: &Ply) -> String {
 
 /// Says why a move gives no check.
 fn no_check(effects: &[&MoveEffect]) -> String {
-    let (name, effect) = (named(effects), effects[0]);
-    let (ply, (sight, king)) = (&effect.ply, &effect.sight);
+    let (name, MoveEffect { ply, after, .. }) = (named(effects), effects[0]);
     let piece = Piece {
         role: ply.mv.promotion().unwrap_or(ply.mv.role()),
         color: ply.side(),
     };
+    let king = after.board().king_of(after.turn());
+    let king = king.expect("each side has its king");
+    let sight = Sight::new(after.board(), ply.to(), king);
     match sight {
         _ if ply.mv.is_castle() || piece.role == Role::King => format!("{name} gives no check"),
         Sight::Blocked { by, on } => {
-            format!("{name} gives no check: {}", in_the_way(*by, *on, piece))
+            format!("{name} gives no check: {}", in_the_way(by, on, piece))
         }
         Sight::NotItsWay | Sight::Open { .. } => {
-            let reason = not_attacked(piece, ply.to(), *king);
+            let reason = not_attacked(piece, ply.to(), king);
             format!("{name} gives no check to the king on {king}: {reason}")
         }
     }
 }
 
 /// Parts the pieces that give check after a move: those behind the one that moved, and whether that one does.
-fn checkers(effect: &MoveEffect) -> (Vec<(Square, Piece)>, bool) {
-    let ply = &effect.ply;
-    let moved = |square| square == ply.to() && !ply.mv.is_castle();
-    let behind = effect.checkers.iter().filter(|(square, _)| !moved(*square));
-    let behind: Vec<_> = behind.copied().collect();
-    let all = behind.len() == effect.checkers.len();
-    (behind, !all)
+fn checkers(effect: &MoveEffect) -> (Bitboard, bool) {
+    let (ply, all) = (&effect.ply, effect.after.checkers());
+    let moves = |square: &Square| *square == ply.to() && !ply.mv.is_castle();
+    let (moved, behind): (Bitboard, Bitboard) = all.into_iter().partition(moves);
+    (behind, moved.any())
 }
 
 /// Says that moves give check and by which pieces, in a clause that begins small; `None` where they give
@@ -237,8 +239,8 @@ fn checkers(effect: &MoveEffect) -> (Vec<(Square, Piece)>, bool) {
 fn check(effects: &[&MoveEffect]) -> Option<String> {
     let ply = &effects[0].ply;
     let (behind, moved) = checkers(effects[0]);
-    let give = if behind.len() == 1 { "gives" } else { "give" };
-    let (name, from_behind) = (named(effects), roles_on(&behind));
+    let give = if behind.count() == 1 { "gives" } else { "give" };
+    let (name, from_behind) = (named(effects), roles_on(effects[0].after.board(), behind));
     Some(match (ply.mv.castling_side(), moved) {
         (None, true) if behind.is_empty() => format!("{name} gives check"),
         (None, true) => {
