@@ -49,13 +49,12 @@ impl<'a> Choice<'a> {
         dice: &'a mut Dice,
     ) -> Choice<'a> {
         let since = known.unwrap_or(scene.plies().saturating_sub(RECENT));
-        let last = scene.played()[since..].iter();
-        let touched = last.fold(Bitboard::EMPTY, |all, ply| all | named(ply));
+        let touched: Bitboard = scene.played()[since..].iter().flat_map(named).collect();
         let before = scene.line().position(since);
         let now = scene.position();
-        let newly_attacked = Color::ALL.into_iter().fold(Bitboard::EMPTY, |all, side| {
-            all | (attacked(now.board(), side) & !attacked(before.board(), side))
-        });
+        let newly_attacked =
+            both(|side| attacked(now.board(), side) & !attacked(before.board(), side));
+        let threatened = both(|side| now.board().by_color(!side) & attacked(now.board(), side));
         let newly_pinned = all_pinned(now) & !all_pinned(before);
         let occupied = now.board().occupied();
         let mut choice = Choice {
@@ -66,8 +65,7 @@ impl<'a> Choice<'a> {
             untouched: true,
             fixed: dice.own_seed(),
             dice,
-            pieces: (touched | newly_pinned | (newly_attacked & threatened(now.board())))
-                & occupied,
+            pieces: (touched | newly_pinned | (newly_attacked & threatened)) & occupied,
             squares: touched | newly_attacked,
             spoken: { scene.played().last() }
                 .filter(|_| strict)
@@ -118,16 +116,14 @@ impl<'a> Choice<'a> {
 }
 
 /// All squares that a side's pieces attack.
-fn attacked(board: &Board, side: Color) -> Bitboard {
+pub(super) fn attacked(board: &Board, side: Color) -> Bitboard {
     let pieces = board.by_color(side).into_iter();
     pieces.flat_map(|at| board.attacks_from(at)).collect()
 }
 
-/// The pieces that stand on squares which the other side attacks.
-fn threatened(board: &Board) -> Bitboard {
-    Color::ALL.into_iter().fold(Bitboard::EMPTY, |all, side| {
-        all | (board.by_color(!side) & attacked(board, side))
-    })
+/// What is so of one side or the other.
+fn both(of: impl Fn(Color) -> Bitboard) -> Bitboard {
+    of(Color::White) | of(Color::Black)
 }
 
 fn all_pinned(position: &Chess) -> Bitboard {

@@ -4,6 +4,7 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::{Bitboard, Board, Color, Position, Square};
 
+use super::super::choice::attacked;
 use super::super::json::text;
 use super::super::{Choice, Disclosure, Form, LineKind, Reply, Scene, Share, Tally, Truth};
 use crate::game::TrackedPiece;
@@ -70,15 +71,9 @@ impl LineKind for Attackers {
     fn draw(choice: &mut Choice<'_>) -> Option<Attackers> {
         let board = choice.scene.board();
         let color = *choice.dice.pick(&Color::ALL)?;
-        let reached: Bitboard = Square::ALL
-            .into_iter()
-            .filter(|square| seen_by(board, *square, color).any())
-            .collect();
-        let pool = if choice.dice.chance(5, 6) {
-            reached
-        } else {
-            !reached
-        };
+        let reached = attacked(board, color);
+        let is_reached = choice.dice.chance(5, 6);
+        let pool = if is_reached { reached } else { !reached };
         let pieces = board.occupied() | choice.squares;
         let square = choice.pick(pool & choice.squares, pool & pieces & !choice.squares)?;
         Some(Attackers { color, square })

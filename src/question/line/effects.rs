@@ -4,7 +4,7 @@
 use serde::{Deserialize, Serialize};
 use shakmaty::{Chess, Move, Position, Role};
 
-use super::super::mating::{self, after};
+use super::super::mating::{self, after, checks};
 use super::super::{
     Attempt, Choice, Departure, Form, LineKind, MoveSaid, Reply, Scene, Share, Tally, Truth,
 };
@@ -100,12 +100,10 @@ fn any_answer(after: &Chess) -> Option<Move> {
     kings.or_else(|| answers.first()).copied()
 }
 
-/// Lists the legal moves that pass a test, in the order of their squares.
-fn legal(scene: Scene<'_>, test: impl Fn(&Chess, Move) -> bool) -> Truth {
-    let position = scene.position();
-    let moves = position.legal_moves().into_iter();
-    let moves = moves.filter(|mv| test(position, *mv));
-    Truth::moves(moves.map(|mv| Attempt::of(mv, position)))
+/// Lists legal moves in the order of their squares.
+fn listed(scene: Scene<'_>, moves: impl IntoIterator<Item = Move>) -> Truth {
+    let moves = moves.into_iter();
+    Truth::moves(moves.map(|mv| Attempt::of(mv, scene.position())))
 }
 
 /// A question about all legal moves of one sort, unless a promotion is among them. Where there is no
@@ -140,9 +138,9 @@ impl<const CHECKING: bool> LineKind for EveryMove<CHECKING> {
 
     fn truth(self, scene: Scene<'_>) -> Truth {
         if CHECKING {
-            legal(scene, |position, mv| after(position, mv).is_check())
+            listed(scene, checks(scene.position()).map(|(mv, _)| mv))
         } else {
-            legal(scene, |_, mv| mv.is_capture())
+            listed(scene, scene.position().capture_moves())
         }
     }
 
@@ -221,11 +219,11 @@ impl LineKind for Mate {
     type Why = MateWhy;
 
     fn truth(self, scene: Scene<'_>) -> Truth {
-        if self.is_at_once() {
-            return legal(scene, |position, mv| after(position, mv).is_checkmate());
+        if !self.is_at_once() {
+            return listed(scene, mating::keys(scene.position(), self.within));
         }
-        let keys = mating::keys(scene.position(), self.within).into_iter();
-        Truth::moves(keys.map(|key| Attempt::of(key, scene.position())))
+        let mates = checks(scene.position()).filter(|(_, after)| after.is_checkmate());
+        listed(scene, mates.map(|(mv, _)| mv))
     }
 
     fn why(self, scene: Scene<'_>, _: &Tally, reply: Option<&Reply>) -> MateWhy {

@@ -76,10 +76,8 @@ impl Exchange {
     /// Tells whether the side to move can take a piece on a square.
     pub fn can_begin(scene: Scene<'_>, square: Square) -> bool {
         let position = scene.position();
-        position.them().contains(square)
-            && Role::ALL
-                .into_iter()
-                .any(|role| !position.san_candidates(role, square).is_empty())
+        let mut captures = position.capture_moves().into_iter();
+        position.them().contains(square) && captures.any(|mv| mv.to() == square)
     }
 }
 
@@ -119,11 +117,8 @@ impl LineKind for Exchange {
                 };
             };
             let won = gain(mv);
-            count += if next == scene.position().turn() {
-                won
-            } else {
-                -won
-            };
+            let is_own = next == scene.position().turn();
+            count += if is_own { won } else { -won };
             takings.push((Ply::new(&position, mv), count));
             position.play_unchecked(mv);
         }

@@ -154,11 +154,11 @@ impl LineKind for Legality {
     type Why = LegalityWhy;
 
     fn truth(self, scene: Scene<'_>) -> Truth {
-        let legal = Truth::Legal(Always);
-        { scene.judge().illegal(self.attempt) }.map_or(legal, |illegal| Truth::Illegal {
-            legal: Always,
-            illegal,
-        })
+        let legal = Always;
+        match scene.judge().illegal(self.attempt) {
+            Some(illegal) => Truth::Illegal { legal, illegal },
+            None => Truth::Legal(Always),
+        }
     }
 
     fn why(self, scene: Scene<'_>, _: &Tally, _: Option<&Reply>) -> LegalityWhy {
@@ -171,13 +171,9 @@ impl LineKind for Legality {
 
     fn disclose(self, disclosure: &mut Disclosure, truth: &Truth, _: Scene<'_>) {
         disclosure.asks_ways(self.attempt.from, truth);
-        disclosure.tells_check = matches!(
-            truth,
-            Truth::Illegal { illegal, .. } if matches!(
-                illegal.reason,
-                Reason::CastlingInCheck | Reason::StaysInCheck
-            )
-        );
+        let in_check = [Reason::CastlingInCheck, Reason::StaysInCheck];
+        disclosure.tells_check =
+            matches!(truth, Truth::Illegal { illegal, .. } if in_check.contains(&illegal.reason));
     }
 
     fn draw(choice: &mut Choice<'_>) -> Option<Legality> {
@@ -245,11 +241,7 @@ impl LineKind for Rights {
         let own = scene.board().by_color(self.color);
         let rooks = scene.position().castles().castling_rights() & own;
         // The pieces that have never moved, if there is a right to castle.
-        disclosure.tells = if rooks.is_empty() {
-            rooks
-        } else {
-            rooks | king
-        };
+        disclosure.tells = if rooks.any() { rooks | king } else { rooks };
         // A castling move to judge, or the king's own moves, would tell of the right.
         disclosure.asks = disclosure.tells | king;
     }

@@ -112,11 +112,8 @@ impl LineKind for Taken {
     type Why = TakenWhy;
 
     fn truth(self, scene: Scene<'_>) -> Truth {
-        Truth::Taken(
-            self.pieces(scene)
-                .map(|(_, piece)| piece.piece.role)
-                .collect(),
-        )
+        let pieces = self.pieces(scene);
+        Truth::Taken(pieces.map(|(_, piece)| piece.piece.role).collect())
     }
 
     fn why(self, scene: Scene<'_>, _: &Tally, reply: Option<&Reply>) -> TakenWhy {
@@ -124,13 +121,12 @@ impl LineKind for Taken {
             Some(Reply::Taken(said)) => *said,
             _ => CapturedPieces::default(),
         };
-        let taken = self.truth(scene).taken();
         let mut pieces: Vec<(usize, &TrackedPiece)> = self.pieces(scene).collect();
+        let roles = pieces.iter().map(|(_, piece)| piece.piece.role);
+        let taken: CapturedPieces = roles.collect();
         pieces.sort_by_key(|(ply, _)| *ply);
-        let missed = { pieces.iter() }.filter(|(_, piece)| {
-            let role = piece.piece.role;
-            said.of(role) < taken.of(role)
-        });
+        let is_missed = |role| said.of(role) < taken.of(role);
+        let missed = { pieces.iter() }.filter(|(_, piece)| is_missed(piece.piece.role));
         let extra = CapturedPieces::ORDER.into_iter();
         TakenWhy {
             missed: missed.map(|(_, piece)| Journey::of(scene, piece)).collect(),

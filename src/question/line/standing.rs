@@ -228,11 +228,8 @@ impl LineKind for Occupant {
     /// A square that holds a piece, three times in four.
     fn draw(choice: &mut Choice<'_>) -> Option<Occupant> {
         let held = choice.scene.board().occupied();
-        let pool = if choice.dice.chance(3, 4) {
-            held
-        } else {
-            !held
-        };
+        let is_held = choice.dice.chance(3, 4);
+        let pool = if is_held { held } else { !held };
         let pool = pool & !choice.spoken;
         let square = choice.pick(pool & choice.squares, pool & !choice.squares)?;
         Some(Occupant { square })

@@ -5,8 +5,8 @@ use shakmaty::{Bitboard, Role, Square};
 use crate::board::{self, Alignment, Edge, Pair, PieceAt};
 use crate::question::bare::{Crossing, Span};
 use crate::question::{BareKind, BareWhy, Sight, Tally};
-use crate::voice::movement::{leads_nowhere, manner, not_attacked};
-use crate::voice::naming::{capital, groups, list, none_of, role, side};
+use crate::voice::movement::{leads_nowhere, not_attacked};
+use crate::voice::naming::{groups, list, none_of, role, side};
 use crate::voice::words::BareWords;
 
 /// How many squares of a sort are explained one by one; more would be a wall of text.
@@ -84,12 +84,17 @@ fn reach(placed: PieceAt) -> String {
 
 /// Tells how a piece without lines attacks.
 fn how(placed: PieceAt) -> String {
-    let piece = placed.piece();
-    if piece.role != Role::Pawn {
-        return capital(manner(piece.role));
+    match placed.piece().role {
+        Role::Knight => {
+            "A knight jumps two squares along a file or rank and one to the side".to_owned()
+        }
+        Role::King => "A king goes one step".to_owned(),
+        _ => {
+            let rank = placed.piece().color.fold_wb("eighth", "first");
+            let name = kind(placed);
+            format!("A {name} attacks one step diagonally toward the {rank} rank")
+        }
     }
-    let (name, rank) = (kind(placed), piece.color.fold_wb("eighth", "first"));
-    format!("A {name} attacks one step diagonally toward the {rank} rank")
 }
 
 const fn edge(edge: Edge) -> &'static str {
@@ -138,7 +143,7 @@ fn not_attacked_by(by: PieceAt, extra: Bitboard) -> Vec<String> {
     let told = sets.map(|set| {
         let reason = match set.single_square() {
             Some(square) => not_attacked(piece, from, square),
-            None => leads_nowhere(piece.role).to_owned(),
+            None => leads_nowhere(piece.role),
         };
         format!("{}: {reason}.", none_of(set.into_iter()))
     });

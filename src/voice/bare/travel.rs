@@ -6,7 +6,7 @@ use crate::board::{Misstep, Pair, PieceAt, Travel, Unreachable};
 use crate::question::bare::ShortestWay;
 use crate::question::{BareWhy, Reply};
 use crate::voice::movement::not_attacked;
-use crate::voice::naming::{capital, count, list, role, sentence};
+use crate::voice::naming::{capital, count, list, role};
 use crate::voice::words::BareWords;
 
 use super::attacks::{kind, placed};
@@ -169,7 +169,7 @@ fn turns(travel: Travel, moves: u32) -> String {
     if let Some(by) = between.find(|at| on_line && travel.blockers().contains(*at)) {
         return format!("A piece on {by} closes the straight way, so the {name} goes round.");
     }
-    let unjoined = capital(&not_attacked(piece.piece(), from, to));
+    let unjoined = capital(not_attacked(piece.piece(), from, to));
     if moves == 2 {
         format!("{unjoined}, so the {name} needs one stop.")
     } else {
@@ -218,18 +218,16 @@ fn shut_off(travel: Travel) -> String {
 fn fault(travel: Travel, misstep: Misstep) -> String {
     let piece = travel.piece().piece();
     let (name, end) = (role(piece.role), travel.to());
+    let cannot =
+        |from, to, reason: &str| format!("From {from} the {name} cannot go to {to}: {reason}.");
     match misstep {
         Misstep::NotItsWay { from, to } if from == to => {
             format!("You named {to} twice in a row, and every move leads to another square.")
         }
-        Misstep::NotItsWay { from, to } => sentence(&not_attacked(piece, from, to)),
-        Misstep::Held { from, to } => format!(
-            "From {from} the {name} cannot go to {to}: a piece stands there that it may not take."
-        ),
+        Misstep::NotItsWay { from, to } => cannot(from, to, not_attacked(piece, from, to)),
+        Misstep::Held { from, to } => cannot(from, to, "a piece stands there that it may not take"),
         Misstep::Blocked { from, to, by } => {
-            format!(
-                "From {from} the {name} cannot go to {to}: the piece on {by} stands in the way."
-            )
+            cannot(from, to, &format!("the piece on {by} stands in the way"))
         }
         Misstep::EndsElsewhere(square) => format!("Your route ends on {square}, not on {end}."),
         Misstep::Detour { moves, .. } => format!("Your route gets there in {moves} moves."),

@@ -81,7 +81,7 @@ fn extra_told(piece: Piece, from: Square, group: &[&(Square, Sight)]) -> String 
     let squares = none_of(group.iter().map(|(square, _)| *square));
     let reason = match group {
         [(_, Sight::Blocked { by, on }), ..] => in_the_way(*by, *on, piece),
-        [(square, _)] => not_attacked(piece, from, *square),
+        [(square, _)] => not_attacked(piece, from, *square).to_owned(),
         _ => leads_nowhere(piece.role).to_owned(),
     };
     format!("{squares}: {reason}.")
@@ -95,16 +95,12 @@ fn not_there(piece: Option<Piece>, square: Square) -> String {
 
 /// Says what stands in the way of a piece, in a clause.
 pub(super) fn in_the_way(by: Piece, on: Square, of: Piece) -> String {
-    format!("{} on {on} stands in the way", own_or_other(by, of.color))
-}
-
-/// Names a piece as "its own knight" where it is of the side of the piece that the sentence is about.
-fn own_or_other(piece: Piece, color: Color) -> String {
-    if piece.color == color {
-        format!("its own {}", role(piece.role))
+    let by = if by.color == of.color {
+        format!("its own {}", role(by.role))
     } else {
-        piece_named(piece)
-    }
+        piece_named(by)
+    };
+    format!("{by} on {on} stands in the way")
 }
 
 impl LineWords for Attackers {
@@ -121,11 +117,8 @@ impl LineWords for Attackers {
     fn explain(why: &OnBoard<Attackers>) -> Vec<String> {
         let Attackers { color, square } = why.asked;
         let is_own = why.board.color_at(square) == Some(color);
-        told(
-            why,
-            &square.to_string(),
-            if is_own { "guards" } else { "attacks" },
-        )
+        let sees = if is_own { "guards" } else { "attacks" };
+        told(why, &square.to_string(), sees)
     }
 }
 
@@ -171,7 +164,7 @@ fn told(why: &OnBoard<Attackers>, aim: &str, sees: &str) -> Vec<String> {
                 return format!("{name} looks through {over} at {aim}.");
             }
             Sight::Blocked { by, on } => in_the_way(by, on, piece),
-            Sight::NotItsWay => not_attacked(piece, from, square),
+            Sight::NotItsWay => not_attacked(piece, from, square).to_owned(),
         };
         format!("{name} does not reach {aim}: {reason}.")
     });

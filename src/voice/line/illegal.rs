@@ -1,14 +1,18 @@
-//! Why a move is illegal, in words: a clause for each reason, and the illegal moves of a reply.
+//! Why a move is illegal, in words: a clause for each reason, the illegal moves of a reply, and a move of one's own.
 
 use shakmaty::{CastlingSide, Color, Rank, Role};
 
+use crate::exercise::Stand;
 use crate::game::Ply;
-use crate::question::{Attempt, IllegalWhy, LegalityWhy, Reason, Refused};
+use crate::question::{
+    Attempt, IllegalWhy, InMind, LegalityWhy, Reason, Refused, Truth, Turn, TurnWhy,
+};
 use crate::voice::movement::not_its_way;
 use crate::voice::naming::{
     departed, move_of, piece_named, piece_on, role, side, squares_of, wing,
 };
 use crate::voice::reply_help::{echo, no_move};
+use crate::voice::words::LineWords;
 
 /// How many moves of each list of a reply are told; the truth names all of them.
 pub(super) const TOLD: usize = 6;
@@ -115,7 +119,7 @@ fn right_lost(why: &LegalityWhy, since: Option<Ply>) -> String {
             let (number, loss) = (move_of(ply.number), loss(why.turn, &ply));
             format!("the right to castle {wing} was lost with {number}, when {loss}")
         }
-        None => format!("there was no right to castle {wing} at the start of the line"),
+        None => format!("there was no such right to castle {wing} at the start of the line"),
     }
 }
 
@@ -170,5 +174,43 @@ fn off_its_way(why: &LegalityWhy) -> String {
         }
         (Role::Pawn, _) | (_, None) => not_its_way(piece, from, to),
         (_, Some(_)) => "only a pawn becomes another piece".to_owned(),
+    }
+}
+
+impl LineWords for Turn {
+    fn ask(self, stand: &Stand) -> String {
+        format!("{} to move: which move?", side(stand.turn))
+    }
+
+    fn tell(self, _: &Truth) -> String {
+        "Any legal move is right.".to_owned()
+    }
+
+    fn explain(why: &TurnWhy) -> Vec<String> {
+        let refused = refused(why.refused.as_slice());
+        refused.chain(why.in_mind.as_ref().map(in_mind)).collect()
+    }
+}
+
+/// Names what the learner seems to have in mind.
+fn in_mind(in_mind: &InMind) -> String {
+    match in_mind {
+        InMind::Stood {
+            piece,
+            square,
+            until,
+        } => {
+            let (role, number) = (role(piece.role), move_of(until.number));
+            let left = if until.side() == piece.color {
+                "where it stood until"
+            } else {
+                "where it was taken with"
+            };
+            format!("You may have your {role} on {square}, {left} {number}.")
+        }
+        InMind::WasLegal(ply) => {
+            let number = move_of(ply.number);
+            format!("It was last possible at {number}.")
+        }
     }
 }

@@ -80,8 +80,7 @@ impl LineWords for Occupant {
         let before = why.before.as_ref().map(|before| sentence(&left(before)));
         let found = match &why.found {
             Found::Piece(journey) => came(journey),
-            Found::Left(departure) => sentence(&left(departure)),
-            Found::NeverHeld => sentence(NEVER_HELD),
+            found => sentence(&held(found)),
         };
         let elsewhere = why
             .elsewhere
@@ -141,7 +140,7 @@ impl LineWords for Taken {
             let on = format!("on {}", journey.last_square());
             Some(sentence(&took(journey.end.as_ref()?, &what, &on)))
         });
-        let extra = why.extra.iter().map(|(piece, taken, there)| {
+        let extra = why.extra.iter().flat_map(|(piece, taken, there)| {
             let Piece { color, role: kind } = *piece;
             let [one, many] = [role(kind).to_owned(), roles(kind)];
             let taken = match taken {
@@ -153,11 +152,7 @@ impl LineWords for Taken {
             let is_told = there.any() && kind != Role::Pawn;
             let there =
                 is_told.then(|| Standing { color, role: kind }.tell(&Truth::squares(*there)));
-            [Some(taken), there]
-                .into_iter()
-                .flatten()
-                .collect::<Vec<_>>()
-                .join(" ")
+            [taken].into_iter().chain(there)
         });
         missed.chain(extra).collect()
     }
@@ -260,8 +255,6 @@ fn took(end: &Ply, what: &str, place: &str) -> String {
     format!("{by} took {what}{how} {place} on move {number}")
 }
 
-const NEVER_HELD: &str = "nothing has stood there since the start";
-
 /// Tells briefly what there is on a square that was not asked for, in a clause.
 fn held(found: &Found) -> String {
     match found {
@@ -273,7 +266,7 @@ fn held(found: &Found) -> String {
             }
         }
         Found::Left(departure) => left(departure),
-        Found::NeverHeld => NEVER_HELD.to_owned(),
+        Found::NeverHeld => "nothing has stood there since the start".to_owned(),
     }
 }
 
