@@ -3,12 +3,14 @@
 use shakmaty::{Piece, Role, Square};
 
 /// Says why no piece of this kind on `from` attacks `to`.
-pub(super) fn not_attacked(piece: Piece, from: Square, to: Square) -> &'static str {
+pub(super) fn not_attacked(piece: Piece, from: Square, to: Square) -> String {
     match piece.role {
-        _ if from == to => "a piece does not attack the square that it stands on",
-        Role::Pawn if from.file() == to.file() => "a pawn does not attack straight ahead",
-        Role::Pawn => "a pawn attacks only diagonally, one step ahead",
-        role => leads_nowhere(role),
+        _ if from == to => "a piece does not attack the square that it stands on".to_owned(),
+        Role::Pawn if from.file() == to.file() => {
+            "a pawn does not attack straight ahead".to_owned()
+        }
+        Role::Pawn => "a pawn attacks only diagonally, one step ahead".to_owned(),
+        role => leads_nowhere(role, "there"),
     }
 }
 
@@ -20,7 +22,7 @@ pub(super) fn not_its_way(piece: Piece, from: Square, to: Square) -> String {
         .color
         .fold_wb(to.rank() > from.rank(), to.rank() < from.rank());
     match (files, ranks) {
-        _ if piece.role != Role::Pawn => leads_nowhere(piece.role).to_owned(),
+        _ if piece.role != Role::Pawn => leads_nowhere(piece.role, &format!("to {to}")),
         _ if !ahead => "a pawn only goes forward".to_owned(),
         (1, 1) => {
             format!("a pawn goes diagonally only to take, and there is nothing to take on {to}")
@@ -30,14 +32,14 @@ pub(super) fn not_its_way(piece: Piece, from: Square, to: Square) -> String {
     }
 }
 
-/// Says that no way of a piece leads to one square, or to several.
-pub(super) const fn leads_nowhere(role: Role) -> &'static str {
+/// Says that no way of a piece leads "to e4", or "there" where one square or several have been named.
+pub(super) fn leads_nowhere(role: Role, to: &str) -> String {
     match role {
-        Role::Pawn => "no pawn's attack leads there",
-        Role::Knight => "no knight's jump leads there",
-        Role::Bishop => "none of its diagonals leads there",
-        Role::Rook => "neither its file nor its rank leads there",
-        Role::Queen => "none of its lines leads there",
-        Role::King => "one step does not lead there",
+        Role::Pawn => format!("no pawn's attack leads {to}"),
+        Role::Knight => format!("no knight's jump leads {to}"),
+        Role::Bishop => format!("none of its diagonals leads {to}"),
+        Role::Rook => format!("neither its file nor its rank leads {to}"),
+        Role::Queen => format!("none of its lines leads {to}"),
+        Role::King => format!("one step does not lead {to}"),
     }
 }

@@ -4,7 +4,7 @@ use serde::{Deserialize, Deserializer, Serialize, de};
 use shakmaty::{Bitboard, Board, Square};
 
 use super::super::json::{text, texts, two};
-use super::super::{BareChoice, BareKind, Form, Ray, Sight, Truth};
+use super::super::{BareChoice, BareKind, Ray, Sight, Truth};
 use crate::board::PieceAt;
 
 /// Asks which squares a piece attacks on the empty board.
@@ -24,10 +24,6 @@ impl Span {
 }
 
 impl BareKind for Span {
-    const FORM: Form = Form::Squares;
-
-    const THINK_MILLIS: u64 = 20_000;
-
     fn truth(self) -> Truth {
         Truth::squares(self.piece.attacks(Bitboard::EMPTY))
     }
@@ -91,10 +87,6 @@ impl Crossing {
 }
 
 impl BareKind for Crossing {
-    const FORM: Form = Form::Squares;
-
-    const THINK_MILLIS: u64 = 30_000;
-
     fn truth(self) -> Truth {
         Truth::squares(self.crossed())
     }

@@ -4,7 +4,7 @@ use serde::{Deserialize, Deserializer, Serialize, de};
 use shakmaty::Square;
 
 use super::super::json::pair;
-use super::super::{BareChoice, BareKind, Form, Truth};
+use super::super::{BareChoice, BareKind, Truth};
 use crate::board::{Alignment, Pair};
 
 /// Asks for the squares strictly between two squares that share a line.
@@ -58,10 +58,6 @@ impl Between {
 }
 
 impl BareKind for Between {
-    const FORM: Form = Form::Squares;
-
-    const THINK_MILLIS: u64 = 15_000;
-
     fn truth(self) -> Truth {
         Truth::squares(self.squares.between().collect())
     }
@@ -93,10 +89,6 @@ pub struct Aligned {
 }
 
 impl BareKind for Aligned {
-    const FORM: Form = Form::Line;
-
-    const THINK_MILLIS: u64 = 8_000;
-
     fn truth(self) -> Truth {
         Truth::Line(self.squares.alignment())
     }

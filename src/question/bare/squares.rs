@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 use shakmaty::{Color as Side, Square};
 
 use super::super::json::text;
-use super::super::{BareChoice, BareKind, Form, Reply, Truth};
+use super::super::{BareChoice, BareKind, Reply, Truth};
 use crate::board::{Seen, SquareColor};
 
 /// Asks about a square as a side sees it: for the name of a marked one, or where a named one lies.
@@ -54,10 +54,6 @@ impl<const MARKED: bool> InView<MARKED> {
 }
 
 impl<const MARKED: bool> BareKind for InView<MARKED> {
-    const FORM: Form = if MARKED { Form::Square } else { Form::Place };
-
-    const THINK_MILLIS: u64 = 5_000;
-
     fn truth(self) -> Truth {
         if MARKED {
             Truth::Square(self.square)
@@ -89,10 +85,6 @@ pub struct Color {
 }
 
 impl BareKind for Color {
-    const FORM: Form = Form::Color;
-
-    const THINK_MILLIS: u64 = 5_000;
-
     fn truth(self) -> Truth {
         Truth::Color(SquareColor::of(self.square))
     }

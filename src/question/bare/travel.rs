@@ -4,7 +4,7 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
 use shakmaty::{Bitboard, Role, Square};
 
 use super::super::json::{text, texts};
-use super::super::{BareChoice, BareKind, Form, Mark, Reply, Truth};
+use super::super::{BareChoice, BareKind, Mark, Reply, Truth};
 use crate::board::{PieceAt, Travel};
 
 /// A question about a piece's shortest way to a square: in how many moves or, for a route, by which squares.
@@ -50,10 +50,6 @@ impl Subject {
 }
 
 impl<const ROUTE: bool> BareKind for ShortestWay<ROUTE> {
-    const FORM: Form = if ROUTE { Form::Route } else { Form::Distance };
-
-    const THINK_MILLIS: u64 = if ROUTE { 30_000 } else { 20_000 };
-
     fn truth(self) -> Truth {
         let moves = self.travel.fewest();
         Truth::Distance { moves }

@@ -6,7 +6,7 @@ use shakmaty::{Bitboard, Board, Color, Position, Square};
 
 use super::super::choice::attacked;
 use super::super::json::text;
-use super::super::{Choice, Disclosure, Form, LineKind, Reply, Scene, Share, Tally, Truth};
+use super::super::{Choice, Disclosure, LineKind, Reply, Scene, Share, Tally, Truth};
 use crate::game::TrackedPiece;
 
 /// Asks which of a side's pieces attack a square, or guard it where it holds a piece of theirs; pinned
@@ -47,10 +47,6 @@ impl<K> OnBoard<K> {
 }
 
 impl LineKind for Attackers {
-    const FORM: Form = Form::Squares;
-
-    const GUESS: f64 = 0.07;
-
     const MOVES: Share = Share::Some;
 
     type Why = OnBoard<Attackers>;
@@ -81,10 +77,6 @@ impl LineKind for Attackers {
 }
 
 impl LineKind for Check {
-    const FORM: Form = Form::Squares;
-
-    const GUESS: f64 = 0.5;
-
     const TELLS_CHECK: bool = true;
 
     /// The question who attacks the king.
@@ -121,10 +113,6 @@ pub struct Hanging {
 }
 
 impl LineKind for Hanging {
-    const FORM: Form = Form::Squares;
-
-    const GUESS: f64 = 0.14;
-
     const VARIED: bool = false;
 
     const MOVES: Share = Share::All;
@@ -166,10 +154,6 @@ pub struct Attacks {
 }
 
 impl LineKind for Attacks {
-    const FORM: Form = Form::Squares;
-
-    const GUESS: f64 = 0.02;
-
     const MOVES: Share = Share::Some;
 
     type Why = OnBoard<Attacks>;

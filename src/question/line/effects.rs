@@ -6,7 +6,7 @@ use shakmaty::{Chess, Move, Position, Role};
 
 use super::super::mating::{self, after, checks};
 use super::super::{
-    Attempt, Choice, Departure, Form, LineKind, MoveSaid, Reply, Scene, Share, Tally, Truth,
+    Attempt, Choice, Departure, LineKind, MoveSaid, Reply, Scene, Share, Tally, Truth,
 };
 use super::Refused;
 use crate::game::{Line, Ply, Start};
@@ -124,10 +124,6 @@ fn drawn<K: LineKind>(
 }
 
 impl<const CHECKING: bool> LineKind for EveryMove<CHECKING> {
-    const FORM: Form = Form::Moves;
-
-    const GUESS: f64 = if CHECKING { 0.14 } else { 0.09 };
-
     const VARIED: bool = false;
 
     const TELLS_CHECK: bool = true;
@@ -206,10 +202,6 @@ impl Mate {
 }
 
 impl LineKind for Mate {
-    const FORM: Form = Form::MoveOrNone;
-
-    const GUESS: f64 = 0.15;
-
     const VARIED: bool = false;
 
     const TELLS_CHECK: bool = true;

@@ -7,7 +7,7 @@ use shakmaty::{Bitboard, Chess, Color, Move, Position, Role, Square};
 
 use super::super::json::text;
 use super::super::mating::after;
-use super::super::{Choice, Disclosure, Form, LineKind, Reply, Scene, Share, Tally, Truth};
+use super::super::{Choice, Disclosure, LineKind, Reply, Scene, Share, Tally, Truth};
 use super::worth;
 use crate::game::{Ply, TrackedPiece};
 
@@ -82,10 +82,6 @@ impl Exchange {
 }
 
 impl LineKind for Exchange {
-    const FORM: Form = Form::Points;
-
-    const GUESS: f64 = 0.26;
-
     const TELLS_CHECK: bool = true;
 
     const MOVES: Share = Share::All;

@@ -5,8 +5,8 @@ use shakmaty::{CastlingSide, Color, Piece, Position, Role, Square};
 
 use super::super::json::text;
 use super::super::{
-    Always, Attempt, Choice, Departure, Disclosure, Form, Illegal, ImpossibleMove, LineKind,
-    MoveSaid, Reason, Reply, Scene, Share, Tally, Truth, Wings,
+    Always, Attempt, Choice, Departure, Disclosure, Illegal, ImpossibleMove, LineKind, MoveSaid,
+    Reason, Reply, Scene, Share, Tally, Truth, Wings,
 };
 use super::near_miss;
 use crate::board::Pair;
@@ -143,10 +143,6 @@ fn double_step(scene: Scene<'_>, pawn: Option<Square>) -> Option<Ply> {
 }
 
 impl LineKind for Legality {
-    const FORM: Form = Form::Legal;
-
-    const GUESS: f64 = 0.5;
-
     const MOVES: Share = Share::Some;
 
     const GAME: Share = Share::Some;
@@ -200,10 +196,6 @@ pub struct RightsWhy {
 }
 
 impl LineKind for Rights {
-    const FORM: Form = Form::Wings;
-
-    const GUESS: f64 = 0.36;
-
     const VARIED: bool = false;
 
     const GAME: Share = Share::Some;

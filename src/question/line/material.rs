@@ -4,9 +4,7 @@ use serde::{Deserialize, Serialize};
 use shakmaty::{Bitboard, ByColor, ByRole, Color, Piece, Role};
 
 use super::super::json::text;
-use super::super::{
-    CapturedPieces, Choice, Form, Journey, LineKind, Reply, Scene, Share, Tally, Truth,
-};
+use super::super::{CapturedPieces, Choice, Journey, LineKind, Reply, Scene, Share, Tally, Truth};
 use crate::game::TrackedPiece;
 
 /// Asks for the material, White's minus Black's.
@@ -43,10 +41,6 @@ pub struct BalanceWhy {
 }
 
 impl LineKind for Balance {
-    const FORM: Form = Form::Points;
-
-    const GUESS: f64 = 0.19;
-
     const VARIED: bool = false;
 
     const MATERIAL: Share = Share::All;
@@ -99,10 +93,6 @@ impl Taken {
 }
 
 impl LineKind for Taken {
-    const FORM: Form = Form::Taken;
-
-    const GUESS: f64 = 0.35;
-
     const VARIED: bool = false;
 
     const MATERIAL: Share = Share::All;

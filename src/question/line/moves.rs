@@ -33,10 +33,6 @@ pub struct MovesWhy {
 }
 
 impl LineKind for Moves {
-    const FORM: Form = Form::Squares;
-
-    const GUESS: f64 = 0.06;
-
     const TELLS_CHECK: bool = true;
 
     const MOVES: Share = Share::Some;
@@ -65,8 +61,8 @@ impl LineKind for Moves {
         }
     }
 
-    fn read(self, scene: Scene<'_>, text: &str) -> Result<Reply, Unread> {
-        Moves::FORM.read(&self.arrivals(scene, text))
+    fn read(self, form: Form, scene: Scene<'_>, text: &str) -> Result<Reply, Unread> {
+        form.read(&self.arrivals(scene, text))
     }
 
     fn piece(self, scene: Scene<'_>) -> Option<&TrackedPiece> {

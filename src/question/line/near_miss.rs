@@ -35,7 +35,7 @@ fn legal(judge: &Judge<'_>, choice: &mut Choice<'_>) -> Option<Attempt> {
 /// An illegal move that is legal but for one thing. First the reason is drawn, so that the rare ones
 /// come up, then the move.
 fn near_miss(scene: Scene<'_>, judge: &Judge<'_>, dice: &mut Dice) -> Option<Attempt> {
-    let misses: Vec<(Reason, Attempt)> = conceivable(scene)
+    let mut misses: Vec<(Reason, Attempt)> = conceivable(scene)
         .into_iter()
         .chain(legal_before(scene))
         .filter_map(|attempt| Some((judge.illegal(attempt)?.reason, attempt)))
@@ -46,12 +46,8 @@ fn near_miss(scene: Scene<'_>, judge: &Judge<'_>, dice: &mut Dice) -> Option<Att
         .filter(|reason| misses.iter().any(|(other, _)| other == reason))
         .collect();
     let reason = dice.pick(&reasons)?;
-    let pool: Vec<Attempt> = misses
-        .iter()
-        .filter(|(other, _)| other == reason)
-        .map(|(_, attempt)| *attempt)
-        .collect();
-    dice.pick(&pool).copied()
+    misses.retain(|(other, _)| other == reason);
+    dice.pick(&misses).map(|(_, attempt)| *attempt)
 }
 
 fn is_near(scene: Scene<'_>, reason: Reason, attempt: Attempt) -> bool {

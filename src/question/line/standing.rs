@@ -32,10 +32,6 @@ pub struct WhereaboutsWhy {
 }
 
 impl LineKind for Whereabouts {
-    const FORM: Form = Form::SquareOrGone;
-
-    const GUESS: f64 = 0.26;
-
     const MATERIAL: Share = Share::Some;
 
     const GAME: Share = Share::Some;
@@ -59,11 +55,11 @@ impl LineKind for Whereabouts {
         }
     }
 
-    fn read(self, scene: Scene<'_>, text: &str) -> Result<Reply, Unread> {
+    fn read(self, form: Form, scene: Scene<'_>, text: &str) -> Result<Reply, Unread> {
         if still_there(text) {
             return Ok(Reply::Square(self.piece));
         }
-        Whereabouts::FORM.read_in(text, scene.position())
+        form.read_in(text, scene.position())
     }
 
     fn piece(self, scene: Scene<'_>) -> Option<&TrackedPiece> {
@@ -111,10 +107,6 @@ pub struct StandingWhy {
 }
 
 impl LineKind for Standing {
-    const FORM: Form = Form::Squares;
-
-    const GUESS: f64 = 0.02;
-
     const MATERIAL: Share = Share::Some;
 
     const GAME: Share = Share::Some;
@@ -187,10 +179,6 @@ pub struct OccupantWhy {
 }
 
 impl LineKind for Occupant {
-    const FORM: Form = Form::Piece;
-
-    const GUESS: f64 = 0.23;
-
     const GAME: Share = Share::Some;
 
     type Why = OccupantWhy;
@@ -299,10 +287,6 @@ impl RebuildWhy {
 }
 
 impl LineKind for Rebuild {
-    const FORM: Form = Form::Placement;
-
-    const GUESS: f64 = 0.01;
-
     type Why = RebuildWhy;
 
     fn truth(self, scene: Scene<'_>) -> Truth {

@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 use shakmaty::{Piece, Position, Role, Square};
 
 use super::super::{
-    Always, Attempt, Choice, Form, LineKind, MoveSaid, Reason, Reply, Scene, Tally, Truth,
+    Always, Attempt, Choice, LineKind, MoveSaid, Reason, Reply, Scene, Tally, Truth,
 };
 use super::Refused;
 use crate::game::Ply;
@@ -48,10 +48,6 @@ impl Turn {
 }
 
 impl LineKind for Turn {
-    const FORM: Form = Form::Move;
-
-    const GUESS: f64 = 0.0;
-
     type Why = TurnWhy;
 
     fn truth(self, _: Scene<'_>) -> Truth {

@@ -143,7 +143,7 @@ fn not_attacked_by(by: PieceAt, extra: Bitboard) -> Vec<String> {
     let told = sets.map(|set| {
         let reason = match set.single_square() {
             Some(square) => not_attacked(piece, from, square),
-            None => leads_nowhere(piece.role),
+            None => leads_nowhere(piece.role, "there"),
         };
         format!("{}: {reason}.", none_of(set.into_iter()))
     });

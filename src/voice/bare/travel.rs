@@ -169,7 +169,7 @@ fn turns(travel: Travel, moves: u32) -> String {
     if let Some(by) = between.find(|at| on_line && travel.blockers().contains(*at)) {
         return format!("A piece on {by} closes the straight way, so the {name} goes round.");
     }
-    let unjoined = capital(not_attacked(piece.piece(), from, to));
+    let unjoined = capital(&not_attacked(piece.piece(), from, to));
     if moves == 2 {
         format!("{unjoined}, so the {name} needs one stop.")
     } else {
@@ -224,7 +224,7 @@ fn fault(travel: Travel, misstep: Misstep) -> String {
         Misstep::NotItsWay { from, to } if from == to => {
             format!("You named {to} twice in a row, and every move leads to another square.")
         }
-        Misstep::NotItsWay { from, to } => cannot(from, to, not_attacked(piece, from, to)),
+        Misstep::NotItsWay { from, to } => cannot(from, to, &not_attacked(piece, from, to)),
         Misstep::Held { from, to } => cannot(from, to, "a piece stands there that it may not take"),
         Misstep::Blocked { from, to, by } => {
             cannot(from, to, &format!("the piece on {by} stands in the way"))

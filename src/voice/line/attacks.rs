@@ -81,8 +81,8 @@ fn extra_told(piece: Piece, from: Square, group: &[&(Square, Sight)]) -> String 
     let squares = none_of(group.iter().map(|(square, _)| *square));
     let reason = match group {
         [(_, Sight::Blocked { by, on }), ..] => in_the_way(*by, *on, piece),
-        [(square, _)] => not_attacked(piece, from, *square).to_owned(),
-        _ => leads_nowhere(piece.role).to_owned(),
+        [(square, _)] => not_attacked(piece, from, *square),
+        _ => leads_nowhere(piece.role, "there"),
     };
     format!("{squares}: {reason}.")
 }
@@ -164,7 +164,7 @@ fn told(why: &OnBoard<Attackers>, aim: &str, sees: &str) -> Vec<String> {
                 return format!("{name} looks through {over} at {aim}.");
             }
             Sight::Blocked { by, on } => in_the_way(by, on, piece),
-            Sight::NotItsWay => not_attacked(piece, from, square).to_owned(),
+            Sight::NotItsWay => not_attacked(piece, from, square),
         };
         format!("{name} does not reach {aim}: {reason}.")
     });

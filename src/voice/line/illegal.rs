@@ -73,7 +73,13 @@ pub(super) fn clause(why: &LegalityWhy) -> Option<String> {
             format!("{by} gives check, and a king does not castle out of check")
         }
         Reason::CastlingThroughAttack => through(why, blame, &by),
-        Reason::OwnPieceThere => own_piece(why),
+        Reason::OwnPieceThere if why.attempt.from == why.attempt.to => {
+            "a move has to lead to another square".to_owned()
+        }
+        Reason::OwnPieceThere => {
+            let piece = why.target.map_or("piece", |target| role(target.role));
+            format!("its own {piece} stands on {}", why.attempt.to)
+        }
         Reason::EnPassantExpired => {
             let step = blame
                 .since
@@ -143,16 +149,6 @@ fn blocked(why: &LegalityWhy, blame: &IllegalWhy, by: &str) -> String {
             format!("{by} is in its way, and a pawn does not take straight ahead")
         }
         _ => format!("{by} stands in the way"),
-    }
-}
-
-fn own_piece(why: &LegalityWhy) -> String {
-    match why.target {
-        _ if why.attempt.from == why.attempt.to => {
-            "a move has to lead to another square".to_owned()
-        }
-        Some(target) => format!("its own {} stands on {}", role(target.role), why.attempt.to),
-        None => format!("its own piece stands on {}", why.attempt.to),
     }
 }
 

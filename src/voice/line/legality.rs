@@ -166,7 +166,7 @@ fn closed(piece: Piece, group: &[&LegalityWhy]) -> String {
         Some(Reason::Pinned) => "that leaves the line of the pin".to_owned(),
         // Who gives check has been told.
         Some(Reason::StaysInCheck) => "that does not stop the check".to_owned(),
-        Some(Reason::NotItsWay) if several => leads_nowhere(piece.role).to_owned(),
+        Some(Reason::NotItsWay) if several => leads_nowhere(piece.role, "there"),
         // The square has just been named.
         Some(Reason::OwnPieceThere) if !several => {
             let piece = first.target.map_or("piece", |target| role(target.role));
