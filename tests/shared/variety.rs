@@ -132,7 +132,7 @@ fn at_checkpoints(
 ) -> Row {
     let mut row = Row::new(place, kind);
     for go in 0..GOES {
-        let is_enough = each_checkpoint_once(lines, kind, seed, go, &mut |scene, question| {
+        let is_enough = each_checkpoint(lines, kind, seed, go, &mut |scene, question| {
             row.add(&question.truth(scene))
         });
         if is_enough || row.is_too_rare(go + 1, GOES, telling) {
@@ -142,22 +142,8 @@ fn at_checkpoints(
     row
 }
 
-/// Goes through the questions at checkpoints after every eighth ply, until `look` has enough.
+/// Goes once through the questions at checkpoints after every eighth ply, and tells whether `look` has enough.
 pub(crate) fn each_checkpoint(
-    lines: &[Line],
-    kind: Kind,
-    seed: u64,
-    mut look: impl FnMut(Scene<'_>, LineQuestion) -> bool,
-) {
-    for go in 0..GOES {
-        if each_checkpoint_once(lines, kind, seed, go, &mut look) {
-            return;
-        }
-    }
-}
-
-/// Goes through the games once, and tells whether `look` has enough.
-fn each_checkpoint_once(
     lines: &[Line],
     kind: Kind,
     seed: u64,
@@ -359,7 +345,7 @@ pub(crate) fn drill(kind: Kind, seed: u64) -> DrillSettings {
 }
 
 /// Goes so often through the games: a kind that is still rare then is so for good.
-const GOES: u64 = 50;
+pub(crate) const GOES: u64 = 50;
 /// So many sessions of `ahead` are held.
 const SESSIONS: u64 = 260;
 

@@ -205,13 +205,11 @@ fn shut_off(travel: Travel) -> String {
     }
     // These pieces go back as they go there: what keeps the piece from leaving the square keeps it out.
     let there = PieceAt::new(piece.piece(), to).filter(|_| travel.steps(to).is_empty());
-    match there.map(next) {
-        Some(next) => format!("No move of a {name} leads to {to} because of {next}."),
-        None => {
-            let blockers = pieces_on(travel.blockers());
-            format!("No route leads from {from} to {to} past {blockers}.")
-        }
+    if let Some(next) = there.map(next) {
+        return format!("No move of a {name} leads to {to} because of {next}.");
     }
+    let blockers = pieces_on(travel.blockers());
+    format!("No route leads from {from} to {to} past {blockers}.")
 }
 
 /// Tells the first fault of a route.

@@ -229,8 +229,8 @@ fn no_check(effects: &[&MoveEffect]) -> String {
 /// Parts the pieces that give check after a move: those behind the one that moved, and whether that one does.
 fn checkers(effect: &MoveEffect) -> (Bitboard, bool) {
     let (ply, all) = (&effect.ply, effect.after.checkers());
-    let moves = |square: &Square| *square == ply.to() && !ply.mv.is_castle();
-    let (moved, behind): (Bitboard, Bitboard) = all.into_iter().partition(moves);
+    let has_moved = |square: &Square| *square == ply.to() && !ply.mv.is_castle();
+    let (moved, behind): (Bitboard, Bitboard) = all.into_iter().partition(has_moved);
     (behind, moved.any())
 }
 

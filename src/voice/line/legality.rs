@@ -228,8 +228,8 @@ fn right(color: Color, on: Option<CastlingSide>, is_held: bool, lost: Option<Ply
     };
     match lost {
         Some(ply) => {
-            let (number, loss) = (move_of(ply.number), loss(color, &ply));
-            format!("{right} {was} lost with {number}, when {loss}.")
+            let (number, event) = (move_of(ply.number), loss(color, &ply));
+            format!("{right} {was} lost with {number}, when {event}.")
         }
         None if is_held => format!("{right} {was} never lost: neither the king nor {rooks}."),
         None => format!("{right} {was} not there at the start of the line."),
