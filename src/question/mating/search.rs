@@ -119,9 +119,17 @@ impl<'a, B: FnMut() -> bool> Search<'a, B> {
 
 /// Tells whether the side to move has a move that mates; only a check can.
 fn mates_at_once(position: &Chess) -> bool {
+    checks(position).any(|(_, after)| after.is_checkmate())
+}
+
+/// The legal moves that give check, each with the position after it.
+pub(crate) fn checks(position: &Chess) -> impl Iterator<Item = (Move, Chess)> {
     let ways = CheckWays::new(position);
-    let mut moves = position.legal_moves().into_iter();
-    moves.any(|mv| ways.may(mv) && after(position, mv).is_checkmate())
+    let moves = position.legal_moves().into_iter();
+    moves
+        .filter(move |mv| ways.may(*mv))
+        .map(|mv| (mv, after(position, mv)))
+        .filter(|(_, after)| after.is_check())
 }
 
 /// Every position that one move leads to: checks first, then those with the fewest replies. None is
