@@ -63,7 +63,7 @@ pub(crate) use registry::exercises;
 pub use registry::{Held, Opening, OwnSummary, Plan, Told};
 pub use replay::{Checkpoints, Replay, ReplaySummary, Settings, Stop, Turn};
 pub use round::choose;
-pub use said::{Countermove, GameWord, Said};
+pub use said::{Cost, Countermove, GameWord, Said};
 pub use script::{Cut, Script, ScriptError};
 pub use session::{Awaits, Earlier, EarlierAnswer, Session, questions};
 pub use settings::{By, PlanError, Show};
