@@ -42,6 +42,10 @@ pub(crate) fn game_kept(file: &str, games: usize) -> String {
     format!("{games} kept in {file}. Hear it again with questions: sansvoir replay {file}")
 }
 
+/// Offers to go through a game that was kept.
+pub(crate) const HEAR_IT_AGAIN: &str =
+    "You can hear it again now, with questions; stop leaves it for another time.";
+
 /// Says why a game could not be kept in a file, and that it is not lost.
 pub(crate) fn not_kept(reason: &str) -> String {
     format!(

@@ -33,6 +33,7 @@ pub(super) fn hold(
             desk.wait_for_enter(asides::BEGIN_PROMPT)?;
         }
         desk.screen.enter()?;
+        desk.wipe()?;
     } else if std::mem::take(&mut desk.voice.empty_board) {
         desk.aside(asides::NOTHING_DRAWN)?;
     }
@@ -107,7 +108,7 @@ fn write_down(desk: &mut Desk, session: &Session, outputs: &[Output]) -> Result<
                 desk.keep(Record::Answer(Box::new(answer)))?;
             }
             Output::Said(said) => {
-                let said = SaidRecord::new(desk.stamp(), *said);
+                let said = SaidRecord::new(desk.stamp(), said);
                 desk.keep(Record::Said(said))?;
             }
             Output::Summary(summary) => {
