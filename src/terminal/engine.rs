@@ -324,9 +324,10 @@ fn score<'a>(words: impl Iterator<Item = &'a str>) -> Option<i32> {
     let mut words = words.skip_while(|word| *word != "score").skip(1);
     let (unit, number) = (words.next()?, words.next()?.parse::<i32>().ok()?);
     match unit {
+        "cp" => Some(number.clamp(-MATE, MATE)),
         "mate" if number > 0 => Some(MATE),
         "mate" => Some(-MATE),
-        _ => Some(number.clamp(-MATE, MATE)),
+        _ => None,
     }
 }
 

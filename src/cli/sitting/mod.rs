@@ -79,7 +79,6 @@ pub(super) fn hold(
 fn take(desk: &mut Desk, session: &Session, outputs: Vec<Output>) -> Result<Page, Failure> {
     write_down(desk, session, &outputs)?;
     let mut page = Page::default();
-    desk.unread = false;
     for output in outputs {
         if desk.leaving && session.awaits() != Awaits::Nothing {
             break;

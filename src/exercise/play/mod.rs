@@ -275,9 +275,10 @@ impl Play {
         }
         let is_learners = game.position().turn() == game.learner;
         if game.offered || !is_learners {
-            let wanted = match game.offered {
-                true => Wanted::Word,
-                false => Wanted::Move(Opponent::new(rating, seed)),
+            let wanted = if game.offered {
+                Wanted::Word
+            } else {
+                Wanted::Move(Opponent::new(rating, seed))
             };
             return Step::Await(Box::new(Awaited { place, wanted }));
         }
