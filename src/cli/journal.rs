@@ -15,9 +15,8 @@ use crate::voice::journal as words;
 /// The longest journal that is merged, in bytes: the answers of many years.
 const LONGEST: u64 = 512 << 20;
 
-/// Copy your answers to another machine, and bring its answers in
+/// The options of `journal`; its page of the handbook says what it does.
 #[derive(Args, Debug)]
-#[command(after_help = HELP)]
 pub(super) struct Arguments {
     /// Copy the journal to this file
     #[arg(long, value_name = "FILE")]
@@ -32,19 +31,6 @@ pub(super) struct Arguments {
     #[arg(long, value_name = "NAME", requires = "merge")]
     from: Vec<LearnerName>,
 }
-
-const HELP: &str = "\
-Without an option it says where the journal is. A journal holds one JSON object a line and may be \
-read with any JSON tool. A copy that was used on another machine is merged back here; a record that \
-is here already, letter for letter, is left out. A journal with sessions of another learner is \
-refused, unless that name is given with --from.
-
-sansvoir journal --export answers.jsonl makes a copy, and sansvoir journal --merge answers.jsonl, on the \
-other machine, brings it in.
-
-Examples:
-  sansvoir journal
-  sansvoir journal --learner Ana";
 
 pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure> {
     let journal = shared.journal()?;

@@ -17,6 +17,7 @@ mod ending;
 mod exercise;
 mod few;
 mod guided;
+pub(crate) mod handbook;
 pub(crate) mod in_words;
 pub(crate) mod journal;
 pub(crate) mod lesson;
@@ -47,7 +48,6 @@ pub use clean::clean;
 pub use ear::for_the_ear;
 pub use style::Voice;
 
-pub(crate) use asides::first_words;
 pub(crate) use bare::marked_board;
 pub(crate) use boards::{diagram, rows};
 pub(crate) use clean::{clean_line, clean_name};
