@@ -61,7 +61,7 @@ enum Command {
     Progress(progress::Arguments),
     Journal(journal::Arguments),
     Sheet(sheet::Arguments),
-    #[command(subcommand)]
+    #[command(subcommand, disable_help_subcommand = true)]
     Setup(setup::What),
     Help(help::Arguments),
 }

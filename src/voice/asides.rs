@@ -121,7 +121,7 @@ pub(crate) const NOTHING_ENTERED: &str =
 
 /// Said when the same replies to the same sheet are in the journal.
 pub(crate) const ENTERED_ALREADY: &str = "these answers to this sheet are in the journal already: nothing was \
-    entered; --force enters them once more";
+    entered";
 
 /// Said when the learner stopped a search for mates.
 pub(crate) const SEARCH_STOPPED: &str = "The search for mates was stopped; nothing was asked.";

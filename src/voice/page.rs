@@ -3,7 +3,8 @@
 
 use jiff::Timestamp;
 
-use crate::learner::account::{Chart, Score, Trend};
+use crate::exercise::Score;
+use crate::learner::account::{Chart, Trend};
 
 use super::progress::{ENOUGH_FOR_A_TREND, change_words, chart_title, day, percent};
 

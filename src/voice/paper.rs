@@ -40,7 +40,7 @@ pub(crate) fn how_to_enter() -> [&'static str; 2] {
     [
         "Type a text file: the sheet's command as its first line, then a line for each question, its \
          number first and the reply behind it; the number alone where nothing was written.",
-        "Then let it be graded: sansvoir sheet --enter FILE --learner NAME",
+        "Then let it be graded: sansvoir sheet enter FILE --learner NAME",
     ]
 }
 

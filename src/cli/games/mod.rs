@@ -31,9 +31,6 @@ pub(super) struct Arguments {
     /// Write the games that fit as strict PGN to this file; - is standard output
     #[arg(long, value_name = "FILE", conflicts_with_all = ["format", "check"])]
     export: Option<PathBuf>,
-    /// Overwrite the file that is there
-    #[arg(long, requires = "export")]
-    force: bool,
     /// How games are written: text, or json with one object a line
     #[arg(long, value_name = "FORMAT", default_value = "text", hide_possible_values = true,
           value_parser = word::<Format>())]
@@ -173,7 +170,7 @@ fn export(
     let mut lines = Lines::new(screen);
     let mut file = match to.to_str() {
         Some("-") => None,
-        _ => Some(NewFile::begin(to, arguments.force)?),
+        _ => Some(NewFile::begin(to)?),
     };
     // A text could steer a terminal.
     let cleans = io::stdout().is_terminal();

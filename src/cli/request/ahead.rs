@@ -8,7 +8,7 @@ use super::arguments::{ExerciseArguments, GameArguments, SessionArguments};
 use super::mates::{Watch, solved};
 use crate::cli::chosen::{Chosen, choose};
 use crate::cli::failure::{Failure, tell};
-use crate::cli::prepared::{Prepared, ReadingOptions};
+use crate::cli::prepared::{Prepared, Telling};
 use crate::cli::shared::Shared;
 use crate::cli::values::{AskedKind, GivenOptions, Seconds, Text, kinds_asked, word};
 use crate::exercise::bound::{Looks, MateMoves, PerRound, Plies, Rounds};
@@ -28,7 +28,7 @@ const EXERCISE: &str = "ahead";
 /// of one game the largest.
 const DRAWING: u64 = u64::MAX - 1;
 
-pub(crate) type Arguments = GameArguments<Options, ReadingOptions>;
+pub(crate) type Arguments = GameArguments<Options, Telling>;
 
 /// What makes a session the one it is; it stays as it was when the session is resumed.
 #[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]

@@ -11,7 +11,7 @@ use super::arguments::{ExerciseArguments, SessionArguments};
 use crate::cli::chosen::Chosen;
 use crate::cli::failure::Failure;
 use crate::cli::pick::{Numbers, Pick};
-use crate::cli::prepared::{Asked, OpponentOptions, Prepared, ReadingOptions, TellingOptions};
+use crate::cli::prepared::{Announcing, Asked, OpponentOptions, Prepared, Telling};
 use crate::cli::shared::Shared;
 use crate::cli::toml_file::Keys;
 use crate::cli::values::{AskedKind, GivenOptions, Text, as_shown, kinds_asked, word};
@@ -36,7 +36,7 @@ pub(crate) struct Arguments {
     #[command(flatten)]
     opponent: OpponentOptions,
     #[command(flatten)]
-    telling: TellingOptions,
+    telling: Announcing,
 }
 
 /// What makes a game the one it is; it stays as it was when the game is resumed.
@@ -110,9 +110,8 @@ impl SessionArguments for Arguments {
             resume: self.resume,
             pick: None,
             options: GivenOptions::of(&self.options)?,
-            telling: self.telling,
+            telling: Telling::from(self.telling).with_empty_board(is_empty),
             opponent: self.opponent.clone(),
-            reading: ReadingOptions::with_empty_board(is_empty),
         })
     }
 

@@ -9,7 +9,7 @@ use serde::{Deserialize, Serialize};
 use super::arguments::{ExerciseArguments, GameArguments};
 use crate::cli::chosen::Chosen;
 use crate::cli::failure::Failure;
-use crate::cli::prepared::{Prepared, ReadingOptions};
+use crate::cli::prepared::{Prepared, Telling};
 use crate::cli::shared::Shared;
 use crate::cli::values::{AskedKind, Seconds, Text, kinds_asked};
 use crate::exercise::bound::{Every, Looks, Plies, Questions, Trail};
@@ -19,7 +19,7 @@ use crate::learner::Record;
 use crate::pgn::Reading;
 use crate::voice::commands as words;
 
-pub(crate) type Arguments = GameArguments<Options, ReadingOptions>;
+pub(crate) type Arguments = GameArguments<Options, Telling>;
 
 /// What makes a replay the one it is; it stays as it was when the replay is resumed.
 #[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]

@@ -6,7 +6,8 @@ use shakmaty::Square;
 
 use super::super::page::{drawing, edge_names};
 use crate::board::Seen;
-use crate::learner::account::{Chart, MonthReach, Score, SquareMap};
+use crate::exercise::Score;
+use crate::learner::account::{Chart, MonthReach, SquareMap};
 use crate::learner::pace::Reach;
 use crate::voice::page as titles;
 use crate::voice::progress::{band_title, chart_title, chart_view, month_short, percent};

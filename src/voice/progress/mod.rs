@@ -8,7 +8,8 @@ use jiff::Timestamp;
 
 use super::naming::count;
 use super::time::duration;
-use crate::learner::account::{Account, MonthReach, Score, Trend};
+use crate::exercise::Score;
+use crate::learner::account::{Account, MonthReach, Trend};
 use crate::learner::pace::Reach;
 use crate::question::Kind;
 
@@ -27,7 +28,7 @@ pub(crate) const MOST_TOLD: usize = 10;
 /// So many months are told of, the latest.
 const MONTHS_TOLD: usize = 6;
 
-const BEGIN: &str = "Begin with the names of the squares: sansvoir drill name --view white";
+const BEGIN: &str = "Begin with the names of the squares: sansvoir drill name --side white";
 
 /// What is said where there is no answer yet.
 pub(crate) fn nothing_yet(name: &str) -> Vec<String> {
