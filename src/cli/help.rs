@@ -5,6 +5,7 @@ use clap::builder::PossibleValuesParser;
 use clap::{ArgAction, Args, Command};
 
 use super::failure::Failure;
+use super::request::Request;
 use super::shared::Shared;
 use crate::terminal::{ScreenError, Way, show_pages};
 use crate::voice::handbook::{self, Block, PAGES, Page, Shape};
@@ -90,7 +91,9 @@ pub(super) fn taught(mut program: Command, brief: bool) -> Command {
             let page = Page::find(command.get_name()).unwrap_or(start);
             let command = with_page(command.about(page.title()), page, brief);
             command.mut_subcommands(|below| {
-                let below = match Page::find(below.get_name()) {
+                let exercise = Request::EXERCISES.contains(&below.get_name());
+                let about = Page::find(below.get_name()).filter(|_| exercise);
+                let below = match about {
                     Some(own) => below.about(own.title()),
                     None => below,
                 };
