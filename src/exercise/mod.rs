@@ -62,7 +62,7 @@ pub(crate) use registry::exercises;
 pub use registry::{Held, Opening, OwnSummary, Plan, Told};
 pub use replay::{Checkpoints, Replay, ReplaySummary, Settings, Stop, Turn};
 pub use round::choose;
-pub use said::{Countermove, GameWord, Said};
+pub use said::{Cost, Countermove, GameWord, Said};
 pub use score::Score;
 pub(crate) use score::median;
 pub use script::{Cut, Script, ScriptError};

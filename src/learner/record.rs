@@ -151,8 +151,8 @@ pub struct SaidRecord {
     pub stamp: Stamp,
     /// Who said it: `opponent` or `learner`.
     pub by: String,
-    /// What: the opponent's move in UCI form, `resigns`, `accepts` or `declines`; the learner's `take back`,
-    /// `draw` or `resign`.
+    /// What: the opponent's move in UCI form, `resigns`, `accepts`, `declines`, or `reviewed` with the moves that
+    /// cost most; the learner's `take back`, `draw`, `draw` with a move in UCI form, or `resign`.
     pub said: String,
 }
 
@@ -192,10 +192,10 @@ pub struct GameRecord {
 
 impl SaidRecord {
     /// Writes down what was said.
-    pub fn new(stamp: Stamp, said: Said) -> SaidRecord {
+    pub fn new(stamp: Stamp, said: &Said) -> SaidRecord {
         let (by, said) = match said {
             Said::Opponent(said) => ("opponent", said.to_string()),
-            Said::Learner(word) => ("learner", <&str>::from(word).to_owned()),
+            Said::Learner(word) => ("learner", word.to_string()),
         };
         let by = by.to_owned();
         SaidRecord { stamp, by, said }
@@ -205,7 +205,7 @@ impl SaidRecord {
     pub fn said(&self) -> Option<Said> {
         match &*self.by {
             "opponent" => self.said.parse().ok().map(Said::Opponent),
-            _ => GameWord::read(&self.said).map(Said::Learner),
+            _ => GameWord::read(&self.said, |mv| mv.parse().ok()).map(Said::Learner),
         }
     }
 }

@@ -196,11 +196,9 @@ fn some(squares: &[Square]) -> String {
 }
 
 fn times(n: usize) -> String {
-    const NUMBERS: [&str; 7] = ["three", "four", "five", "six", "seven", "eight", "nine"];
     match n {
         1 => "once".to_owned(),
         2 => "twice".to_owned(),
-        3..=9 => format!("{} times", NUMBERS[n - 3]),
         _ => format!("{n} times"),
     }
 }
@@ -218,10 +216,10 @@ fn confusion((mistaken, often): &(Mistaken, usize)) -> String {
     let Mistaken { view, asked, named } = *mistaken;
     let (own, other) = (side(view), side(!view));
     let times = times(*often);
-    let why = if mistaken.is_right_from_the_other_side() {
-        format!(": that is the square seen from {other}")
+    let taken = format!("From {own}'s side {asked} was taken for {named} {times}");
+    if mistaken.is_right_from_the_other_side() {
+        format!("{taken}: that is the square seen from {other}.")
     } else {
-        String::new()
-    };
-    format!("From {own}'s side {asked} was taken for {named} {times}{why}.")
+        format!("{taken}.")
+    }
 }

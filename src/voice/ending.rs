@@ -6,7 +6,7 @@ use crate::exercise::{Ending, Score, Summary};
 use crate::game::GameResult;
 use crate::question::Kind;
 
-use super::naming::side;
+use super::naming::{side, verdicts};
 use super::style::Voice;
 use super::time::duration;
 
@@ -68,17 +68,11 @@ pub(super) fn kinds(voice: Voice, kinds: &BTreeMap<Kind, Score>) -> Vec<String> 
 }
 
 fn kind_sentence((kind, score): (&Kind, &Score)) -> String {
-    let Score {
-        right,
-        part,
-        wrong,
-        passed,
-        ..
-    } = score;
+    let verdicts = verdicts([score.right, score.part, score.wrong, score.passed]);
     let median = score.median().map_or_else(String::new, |median| {
         format!(" Median time of the right ones: {}.", duration(median))
     });
-    format!("{kind}: {right} right, {part} in part, {wrong} wrong, {passed} passed.{median}")
+    format!("{kind}: {verdicts}{median}")
 }
 
 /// The same as a block of columns, for the eye.
@@ -93,8 +87,8 @@ fn kind_table(kinds: &BTreeMap<Kind, Score>) -> Vec<String> {
         let median = score.median().map_or_else(String::new, duration);
         (kind.name(), [right, part, wrong, passed, median])
     });
-    let rows = std::iter::once(("", head)).chain(rows);
-    let drawn = rows.map(|(name, [right, part, wrong, passed, median])| {
+    let drawn = [("", head)].into_iter().chain(rows);
+    let drawn = drawn.map(|(name, [right, part, wrong, passed, median])| {
         format!("{name:<11}{right:>6}{part:>5}{wrong:>6}{passed:>7}  {median}")
     });
     drawn.map(|row| row.trim_end().to_owned()).collect()

@@ -1,5 +1,6 @@
 //! `play`: a whole game without a board, against an opponent.
 
+use std::fs::File;
 use std::path::PathBuf;
 
 use clap::Args;
@@ -7,7 +8,8 @@ use serde::{Deserialize, Serialize};
 use shakmaty::{CastlingMode, Color, Position};
 
 use super::Request;
-use super::arguments::{ExerciseArguments, SessionArguments};
+use super::arguments::{ExerciseArguments, GameArguments, SessionArguments};
+use super::replay;
 use crate::cli::chosen::Chosen;
 use crate::cli::failure::Failure;
 use crate::cli::pick::{Numbers, Pick};
@@ -18,11 +20,13 @@ use crate::cli::values::{AskedKind, GivenOptions, Text, as_shown, kinds_asked, w
 use crate::exercise::bound::{Boards, Every, Rating, SidePieces};
 use crate::exercise::opponent::{follow, nearest_rating};
 use crate::exercise::{
-    BoardShown, Cut, Dice, GameSettings, Plan, PlaySettings, Script, few_to_play,
+    BoardShown, Cut, Dice, GameSettings, Input, Plan, PlaySettings, Script, few_to_play,
 };
 use crate::game::{ARRAYS, GameResult, Line, MoveNumber, Start, array};
 use crate::learner::{GameRef, Record};
-use crate::voice::commands as words;
+use crate::pgn::Collection;
+use crate::terminal::{Said, Tone, Way};
+use crate::voice::{asides, commands as words};
 
 /// The options of a game.
 #[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
@@ -133,6 +137,29 @@ impl ExerciseArguments for Arguments {
         }
         let games = Vec::from_iter(game);
         Prepared::new(Plan::Play(plan), games, asked, shared)
+    }
+
+    /// Offers to go through a game that was kept.
+    fn close(&self, _: &Plan, shared: &Shared) -> Result<(), Failure> {
+        let Some(out) = &self.opponent.out else {
+            return Ok(());
+        };
+        let contents = shared.journal()?.read()?;
+        let is_over = matches!(contents.records.last(), Some(Record::End(end)) if end.finished);
+        if !is_over || shared.part.is_some() || shared.manner().way == Way::Piped {
+            return Ok(());
+        }
+        let mut announcer = shared.announcer();
+        announcer.say(Tone::Plain, asides::HEAR_IT_AGAIN)?;
+        let listener = shared.listener()?;
+        let said = { listener.borrow_mut() }.line(&mut announcer.screen, asides::BEGIN_PROMPT)?;
+        if !matches!(said, Said::Line(line) if Input::read(&line.text, 0) == Input::GoOn) {
+            return Ok(());
+        }
+        let file = File::open(out).map_err(|error| Failure::at(out, error))?;
+        let last = Collection::new(file).count().to_string();
+        let pick = Pick::of_file(out, last.parse().ok().map(Text));
+        Request::Replay(GameArguments::over(&pick, replay::Options::default())).run(shared)
     }
 
     fn on_paper(&self, _: &Shared, _: &[Record]) -> Result<Prepared, Failure> {

@@ -14,7 +14,7 @@ use super::input::Input;
 use super::output::{Heard, NotHere, Output, Summary};
 use super::past::{Past, Place};
 use super::registry::Held;
-use super::said::{Countermove, GameWord, Said};
+use super::said::{Countermove, Said};
 use super::settings::Show;
 use super::step::{Ending, Rules, Step, ThinkTimes};
 use crate::game::Ply;
@@ -227,12 +227,14 @@ impl Session {
                 Step::Sight { stays } => {
                     self.past.see();
                     let (board, turn) = self.past.board();
-                    outputs.push(Output::Board {
+                    let board = Output::Board {
                         board,
                         turn,
                         looks_left: None,
                         stays,
-                    });
+                    };
+                    self.given = stays.then(|| board.clone());
+                    outputs.push(board);
                 }
                 Step::Await(awaited) => {
                     self.stands = Stands::Awaited(awaited);
@@ -296,7 +298,7 @@ impl Session {
                 return;
             }
         };
-        if let Some(word) = GameWord::read(&text).filter(|_| asking.is_turn()) {
+        if let Some(word) = asking.game_word(&text) {
             return self.say(Said::Learner(word), outputs);
         }
         match asking.hear(text, millis, &self.past) {
@@ -327,20 +329,13 @@ impl Session {
         let Stands::Awaited(awaited) = &self.stands else {
             return;
         };
-        let is_fit = match said {
-            Countermove::Move(mv) => {
-                !awaited.offered && mv.to_move(awaited.place.scene().position()).is_ok()
-            }
-            Countermove::Resigns => !awaited.offered,
-            Countermove::Accepts | Countermove::Declines => awaited.offered,
-        };
-        if is_fit {
+        if awaited.takes(&said) {
             self.say(Said::Opponent(said), outputs);
         }
     }
 
     fn say(&mut self, said: Said, outputs: &mut Vec<Output>) {
-        self.past.said.push(said);
+        self.past.said.push(said.clone());
         outputs.push(Output::Said(said));
         self.proceed(outputs);
     }

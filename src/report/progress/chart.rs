@@ -109,5 +109,5 @@ pub(super) fn lengths(id: &str, title: &str, counts: [u32; 4]) -> Markup {
         }
         rect class="frame" x="0" y="0" width="100" height="12" {}
     };
-    drawing(id, (title, &titles::lengths(counts)), (100, 12), &body)
+    drawing(id, (title, &titles::verdicts(counts)), (100, 12), &body)
 }

@@ -2,7 +2,7 @@
 
 use crate::learner::course::{Course, CourseStep, PassMark, Standing, StepStatus};
 
-use crate::voice::naming::count;
+use crate::voice::naming::{count, groups};
 use crate::voice::time::{day, duration};
 
 /// Says what a step is about.
@@ -174,19 +174,21 @@ fn drawn(course: &Course) -> Vec<String> {
 
 /// Lists the steps by what they have come to.
 fn listed(course: &Course) -> Vec<String> {
-    let mut groups: Vec<(&str, Vec<String>)> = Vec::new();
-    for step in CourseStep::ALL {
-        let standing = course.standing(step);
-        let (_, group) = sign(standing.status, course.current() == Some(step));
-        let counts = counts(standing).map(|(right, of)| format!(" {right} of {of}"));
-        let named = format!("{}{}", step_title(step), counts.unwrap_or_default());
-        match groups.iter_mut().find(|(other, _)| *other == group) {
-            Some((_, steps)) => steps.push(named),
-            None => groups.push((group, vec![named])),
-        }
-    }
-    let told = |(group, steps): (&str, Vec<String>)| format!("{group}: {}.", steps.join("; "));
-    groups.into_iter().map(told).collect()
+    let group = |step: &CourseStep| {
+        let status = course.standing(*step).status;
+        sign(status, course.current() == Some(*step)).1
+    };
+    let named = |step: &&CourseStep| {
+        let counts = counts(course.standing(**step));
+        let counts = counts.map(|(right, of)| format!(" {right} of {of}"));
+        format!("{}{}", step_title(**step), counts.unwrap_or_default())
+    };
+    let groups = groups(&CourseStep::ALL, |one, other| group(one) == group(other));
+    let told = groups.iter().map(|steps| {
+        let named: Vec<String> = steps.iter().map(named).collect();
+        format!("{}: {}.", group(steps[0]), named.join("; "))
+    });
+    told.collect()
 }
 
 /// Says how to go on; it stands last, where it is in sight at the end of a long account.
