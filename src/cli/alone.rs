@@ -7,6 +7,7 @@ use std::path::Path;
 use super::aloud::Announcer;
 use super::chosen::{Chosen, file_name};
 use super::failure::{Failure, something_was_told};
+use super::help;
 use super::pick::Pick;
 use super::places;
 use super::prepared::{Asked, resume};
@@ -20,7 +21,8 @@ use crate::exercise::bound::Questions;
 use crate::learner::{Journal, Record, StartRecord, unfinished_session};
 use crate::question::{Kind, Verdict};
 use crate::terminal::{Said, Tone, Way};
-use crate::voice::{alone as words, clean_line, first_words};
+use crate::voice::alone as words;
+use crate::voice::handbook::{Page, Shape};
 
 /// The words of a command, as one would type them behind the program's name.
 pub(super) type CommandLine = Vec<String>;
@@ -69,13 +71,9 @@ pub(super) fn run(shared: &Shared) -> Result<Option<CommandLine>, Failure> {
 
 /// Says in a screenful what to do first.
 fn say_first_words(shared: &Shared) -> Result<(), Failure> {
-    let mut screen = shared.screen();
-    for line in first_words() {
-        // Columns are for the eye.
-        let in_a_row = shared.plain.then(|| clean_line(line));
-        screen.say(Tone::Plain, in_a_row.as_deref().unwrap_or(line))?;
-    }
-    Ok(())
+    let blocks = Page::of("start").blocks().into_iter().skip(1);
+    let first = blocks.take_while(|block| block.shape != Shape::Heading);
+    help::say(&first.collect::<Vec<_>>(), shared)
 }
 
 /// What the learner chooses.

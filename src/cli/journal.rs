@@ -15,9 +15,9 @@ use crate::voice::journal as words;
 /// The longest journal that is merged, in bytes: the answers of many years.
 const LONGEST: u64 = 512 << 20;
 
-/// Copy your answers to another machine, and bring its answers in
+/// The options of `journal`; its page of the handbook says what it does.
 #[derive(Args, Debug)]
-#[command(after_help = HELP, disable_help_subcommand = true)]
+#[command(disable_help_subcommand = true)]
 pub(super) struct Arguments {
     #[command(subcommand)]
     way: Option<Way>,
@@ -40,19 +40,6 @@ enum Way {
         from: Vec<LearnerName>,
     },
 }
-
-const HELP: &str = "\
-Alone it says where the journal is. A journal holds one JSON object a line and may be \
-read with any JSON tool. A copy that was used on another machine is merged back here; a record that \
-is here already, letter for letter, is left out. A journal with sessions of another learner is \
-refused, unless that name is given with --from.
-
-sansvoir journal copy answers.jsonl makes a copy, and sansvoir journal merge answers.jsonl, on the other \
-machine, brings it in.
-
-Examples:
-  sansvoir journal
-  sansvoir journal --learner Ana";
 
 pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure> {
     let journal = shared.journal()?;

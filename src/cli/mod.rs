@@ -7,6 +7,7 @@ mod config;
 mod excerpt;
 mod failure;
 mod games;
+mod help;
 mod journal;
 mod lesson;
 mod pick;
@@ -14,6 +15,7 @@ mod places;
 mod prepared;
 mod progress;
 mod request;
+mod setup;
 mod shared;
 mod sheet;
 mod sitting;
@@ -21,33 +23,34 @@ mod toml_file;
 mod values;
 mod walk;
 
-use std::io::ErrorKind;
+use std::io;
 use std::iter;
 use std::process::ExitCode;
 
-use clap::{Parser, Subcommand};
+use clap::error::ErrorKind;
+use clap::{CommandFactory, Parser, Subcommand};
 
 use crate::terminal::{ScreenError, print_styled};
+use crate::voice::handbook::{self, Page};
 use config::Config;
 use failure::{Failure, tell};
 use request::Request;
 use shared::Shared;
 
-/// Trains chess without sight of the board: hear a game, answer at checkpoints, learn why
+/// Trains chess without sight of the board
 #[derive(Parser)]
-#[command(name = "sansvoir", version, max_term_width = 100, after_help = HELP)]
+#[command(
+    name = "sansvoir",
+    version,
+    max_term_width = 100,
+    disable_help_subcommand = true
+)]
 struct Cli {
     #[command(flatten)]
     shared: Shared,
     #[command(subcommand)]
     command: Option<Command>,
 }
-
-const HELP: &str = "\
-Examples:
-  sansvoir replay games-demo/club-evening.pgn
-  sansvoir lesson --minutes 5
-  sansvoir games games-demo/club-evening.pgn";
 
 #[derive(Subcommand, Debug)]
 enum Command {
@@ -58,32 +61,63 @@ enum Command {
     Progress(progress::Arguments),
     Journal(journal::Arguments),
     Sheet(sheet::Arguments),
+    #[command(subcommand, disable_help_subcommand = true)]
+    Setup(setup::What),
+    Help(help::Arguments),
 }
 
 /// Runs the program with the arguments of this process and returns its exit code: 0 when done or
 /// stopped by the learner, 1 when a file, a game or a journal could not be used, 2 for a usage error.
 pub fn run() -> ExitCode {
-    // clap's own errors and help end here with its exit codes, 2 for a usage error and 0 for help.
+    setup::complete(Cli::command);
+    // clap's own errors and help end here with its exit codes, 2 for a usage error and 0 for help. Only then are
+    // the pages of the handbook read.
     let mut cli = match Cli::try_parse() {
         Ok(cli) => cli,
-        Err(error) => return advised(&sheet::advise(error)),
+        Err(error) => {
+            let brief = std::env::args_os().all(|word| word != "--help");
+            let taught = help::taught(Cli::command(), brief);
+            let taught = taught.try_get_matches().err();
+            return advised(&sheet::advise(taught.unwrap_or(error)));
+        }
     };
     // It is read only now, so that help and errors in the command line come before any trouble with it.
     match Config::find() {
         Ok(config) => cli.shared.heed(config),
-        Err(failure) => return told(&failure, cli.shared.plain_wish.unwrap_or_default()),
+        Err(failure) => {
+            let plain = cli.shared.plain_wish.unwrap_or_default();
+            return told(&failure, plain, "config");
+        }
     }
     carry_out(&cli)
+}
+
+/// The page of the command that was typed.
+fn topic() -> &'static str {
+    let mut words = std::env::args_os().skip(1);
+    let page = words.find_map(|word| Page::find(word.to_str()?));
+    page.map_or("start", |page| page.topic)
 }
 
 /// Tells what there is to say to a command line that asks for help or cannot be read.
 fn advised(error: &clap::Error) -> ExitCode {
     // The command line was not read, and may all the same ask for plain text.
     let plain = std::env::args_os().any(|word| word == "--plain" || word == "--plain=true");
-    let text = error.render().ansi().to_string();
+    // Where no argument is told, nothing stands between its empty lines.
+    let mut text = error
+        .render()
+        .ansi()
+        .to_string()
+        .replace("\n\n\n\n", "\n\n");
+    if error.kind() != ErrorKind::DisplayHelpOnMissingArgumentOrSubcommand
+        && error.use_stderr()
+        && let Some(place) = text.rfind("--help")
+    {
+        text.replace_range(place..place + "--help".len(), &handbook::command(topic()));
+    }
     match print_styled(&text, error.use_stderr(), plain) {
-        Err(failed) if failed.kind() != ErrorKind::BrokenPipe && !error.use_stderr() => {
-            told(&Failure::from(ScreenError::from(failed)), plain)
+        Err(failed) if failed.kind() != io::ErrorKind::BrokenPipe && !error.use_stderr() => {
+            told(&Failure::from(ScreenError::from(failed)), plain, topic())
         }
         Ok(()) | Err(_) => ExitCode::from(u8::try_from(error.exit_code()).unwrap_or(2)),
     }
@@ -97,14 +131,15 @@ fn carry_out(cli: &Cli) -> ExitCode {
         // Nobody reads any more, and what is still to be spoken is left.
         Err(Failure::OutputClosed) => return Failure::OutputClosed.exit_code(),
         Err(failure) => {
-            let code = told(&failure, shared.plain);
+            let code = told(&failure, shared.plain, topic());
             shared.aloud().aside(&failure.told(true));
+            shared.aloud().aside(&handbook::more(topic()));
             code
         }
     };
     match shared.hear_out() {
         Ok(()) => code,
-        Err(failure) => told(&failure, shared.plain),
+        Err(failure) => told(&failure, shared.plain, topic()),
     }
 }
 
@@ -117,6 +152,8 @@ fn run_command(command: Option<&Command>, shared: &Shared) -> Result<(), Failure
         Some(Command::Progress(arguments)) => progress::run(arguments, shared),
         Some(Command::Journal(arguments)) => journal::run(arguments, shared),
         Some(Command::Sheet(arguments)) => sheet::run(arguments, shared),
+        Some(Command::Setup(what)) => setup::run(what, Cli::command(), shared),
+        Some(Command::Help(arguments)) => help::run(arguments, shared),
         None => {
             let Some(words) = alone::run(shared)? else {
                 return Ok(());
@@ -128,11 +165,12 @@ fn run_command(command: Option<&Command>, shared: &Shared) -> Result<(), Failure
     }
 }
 
-/// Tells what ended a command, and returns the exit code that says so.
-fn told(failure: &Failure, plain: bool) -> ExitCode {
+/// Tells what ended a command and which page tells more, and returns the exit code that says so.
+fn told(failure: &Failure, plain: bool, topic: &str) -> ExitCode {
     match failure {
         Failure::Usage(_) | Failure::Unusable(_) | Failure::AtPlace { .. } => {
             tell(&format!("sansvoir: {}", failure.told(plain)));
+            tell(&handbook::more(topic));
         }
         Failure::GamesAtFault | Failure::SearchStopped | Failure::OutputClosed => {}
     }

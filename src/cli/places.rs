@@ -111,6 +111,11 @@ const DEMOS: [(&str, &str); 6] = demo_files![
     "club-group.toml"
 ];
 
+/// Returns the names of the demo files.
+pub(super) fn demo_names() -> impl Iterator<Item = &'static str> {
+    DEMOS.iter().map(|(name, _)| *name)
+}
+
 /// Whether it was said of each that it comes with the program; once is enough.
 static SAID: [AtomicBool; DEMOS.len()] = [const { AtomicBool::new(false) }; DEMOS.len()];
 

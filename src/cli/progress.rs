@@ -14,9 +14,8 @@ use crate::report::progress::{self, Learner};
 use crate::terminal::{Tone, now, write_files};
 use crate::voice::{clean_line, commands, progress as words};
 
-/// Tell what you can do now, and how it has changed
+/// The options of `progress`; its page of the handbook says what it does.
 #[derive(Args, Debug)]
-#[command(after_help = HELP)]
 pub(super) struct Arguments {
     /// all puts all learners who have a journal side by side
     #[arg(value_name = "all", value_parser = ["all"])]
@@ -37,15 +36,6 @@ enum Format {
     Json,
     Html,
 }
-
-const HELP: &str = "\
-Accuracy comes first, then pace: medians are those of right replies. Only first tries count: what came
-again in a drill after a miss is left out. Lately is the last four weeks.
-
-Examples:
-  sansvoir progress
-  sansvoir progress --format html --out progress.html
-  sansvoir progress all --format html --out group.html";
 
 pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure> {
     let now = now();

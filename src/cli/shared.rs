@@ -125,13 +125,18 @@ impl Shared {
         Ok(self.ear.get_or_init(|| listener).clone())
     }
 
+    /// Tells whether sentences are spoken.
+    pub(super) const fn speaks(&self) -> bool {
+        self.speak || self.speech.is_some()
+    }
+
     /// Gets ready to speak a sitting and to hear its replies.
     pub(super) fn aloud(&self) -> Aloud {
         let speech = self.mouth.get_or_init(|| {
             let wished = self.speech.as_ref().or(self.config.speech.as_ref());
             let command = wished.map(|CommandWords(words)| words.clone());
-            let speaks = self.speak || self.speech.is_some();
-            speaks.then(|| Rc::new(Speech::new(command, Speech::PATIENCE)))
+            self.speaks()
+                .then(|| Rc::new(Speech::new(command, Speech::PATIENCE)))
         });
         let letters = self.config.letters.map(|Text(language)| language);
         Aloud::new(speech.clone(), letters)

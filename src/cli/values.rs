@@ -153,7 +153,8 @@ impl<const BARE: bool> KindWord<BARE> {
     /// The word that stands for more than a kind.
     const MORE: &'static str = if BARE { "few" } else { "all" };
 
-    fn names() -> impl Iterator<Item = &'static str> {
+    /// All words that can be written.
+    pub(super) fn names() -> impl Iterator<Item = &'static str> {
         let kinds = Self::KINDS.iter().map(|kind| kind.name());
         kinds.chain([Self::MORE])
     }

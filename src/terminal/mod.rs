@@ -25,6 +25,7 @@ mod files;
 mod interrupt;
 mod lines;
 mod listener;
+mod pager;
 mod screen;
 mod sound;
 mod speaker;
@@ -41,6 +42,7 @@ pub(crate) use files::{NewFile, WriteError, open_regular, read_regular, write_fi
 pub use lines::{Said, SaidLine};
 pub(crate) use lines::{games_from_input, replies_from_terminal};
 pub use listener::{ListenError, Listener};
+pub(crate) use pager::show_pages;
 pub use screen::{Screen, ScreenError, Tone};
 pub(crate) use sound::{Sound, SoundError};
 pub use speaker::SpeechError;

@@ -23,6 +23,17 @@ const FLOOD: usize = 64 * 1024;
 /// So many bytes of what it writes are told.
 const WORDS_TOLD: usize = 400;
 
+/// Has the speech service of Windows speak what comes through standard input. (Source: the documentation of
+/// .NET's `System.Speech.Synthesis.SpeechSynthesizer`.)
+const WINDOWS: [&str; 5] = [
+    "powershell",
+    "-NoProfile",
+    "-NonInteractive",
+    "-Command",
+    "Add-Type -AssemblyName System.Speech; [Console]::InputEncoding = [Text.Encoding]::UTF8; \
+     (New-Object System.Speech.Synthesis.SpeechSynthesizer).Speak([Console]::In.ReadToEnd())",
+];
+
 /// Why nothing more is spoken, or perhaps not heard. It is told once; the session goes on.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum SpeechError {
@@ -123,13 +134,13 @@ impl Speaker {
     }
 
     /// The commands that are tried in turn where the user names none. (Sources: the manual pages of
-    /// spd-say 0.11.4, `--wait` and `--pipe-mode`, and espeak-ng 1.51, `--stdin`. `say` comes with a system on
-    /// which it was not run.)
+    /// spd-say 0.11.4, `--wait` and `--pipe-mode`, and espeak-ng 1.51, `--stdin`. `say` comes with macOS and
+    /// PowerShell with Windows, on which neither was run.)
     pub(super) fn usual() -> VecDeque<Speaker> {
         let usual = ["spd-say --wait --pipe-mode", "espeak-ng --stdin", "say"];
-        usual
-            .map(|words| Speaker::new(words.split(' ').map(str::to_owned).collect()))
-            .into()
+        let words = usual.map(|words| words.split(' ').map(str::to_owned).collect());
+        let windows = cfg!(windows).then(|| WINDOWS.map(str::to_owned).into());
+        words.into_iter().chain(windows).map(Speaker::new).collect()
     }
 
     /// Has a sentence spoken, each part of it by the voice of its spoken language where there is one; `run`

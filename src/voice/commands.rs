@@ -21,6 +21,28 @@ pub(crate) const OPEN_QUOTE: &str = "a quotation mark is not closed";
 /// Said of a command without a word.
 pub(crate) const NO_PROGRAM: &str = "name a program, as in \"espeak-ng -s 150\"";
 
+/// Asks what is to be drilled, and tells what can be.
+pub(crate) fn drill_of_what(kinds: impl Iterator<Item = String>) -> String {
+    let name = "name what to drill, as in sansvoir drill color; several kinds stand with commas between them:";
+    kinds.fold(name.to_owned(), |all, kind| all + "\n  " + &kind)
+}
+
+/// Says that manual pages lie in a folder now.
+pub(crate) fn manual_written(pages: usize, folder: &str) -> String {
+    format!("{pages} manual pages lie in {folder} now: man -l {folder}/sansvoir.1 shows the first.")
+}
+
+/// Said where no config file can be.
+pub(crate) const NO_CONFIG_FOLDER: &str =
+    "no home folder is known to keep the config file in: name a file in SANSVOIR_CONFIG";
+
+/// Says, as a remark in a config file, where that file is.
+pub(crate) fn config_file_at(path: &str) -> String {
+    format!(
+        "# The config file is {path}.\n# Here all is a remark: leave out the # before what you wish for."
+    )
+}
+
 /// Says that a word is none of those that there are.
 pub(crate) fn unknown_word<'a>(word: &str, known: impl Iterator<Item = &'a str>) -> String {
     let known: Vec<&str> = known.collect();

@@ -15,6 +15,7 @@ mod ear;
 mod ending;
 mod exercise;
 mod guided;
+pub(crate) mod handbook;
 pub(crate) mod in_words;
 pub(crate) mod journal;
 pub(crate) mod lesson;
@@ -44,7 +45,6 @@ pub use clean::clean;
 pub use ear::for_the_ear;
 pub use style::Voice;
 
-pub(crate) use asides::first_words;
 pub(crate) use bare::marked_board;
 pub(crate) use boards::{diagram, rows};
 pub(crate) use clean::{clean_line, clean_name};

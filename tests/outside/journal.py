@@ -1,4 +1,4 @@
-"""Rechecks a journal from the README alone: positions, truths, scores of sets, hardness, lateness.
+"""Rechecks a journal from the page `journal` of the handbook alone: positions, truths, scores of sets, hardness, lateness.
 
 Usage: journal.py JOURNAL
 

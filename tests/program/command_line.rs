@@ -710,55 +710,6 @@ fn where_all_is_plain_games_and_faults_are_told_in_sentences() {
     }
 }
 
-/// The examples of a help page, each as its words.
-fn examples(page: &str) -> Vec<Vec<String>> {
-    let (_, examples) = page.split_once("Examples:\n").expect("examples");
-    let lines = examples.lines().map(str::trim);
-    let lines = lines.filter(|line| !line.is_empty());
-    lines
-        .map(|line| {
-            let command = line
-                .strip_prefix("sansvoir ")
-                .or((line == "sansvoir").then_some(""));
-            let words = command.expect("an example of this program");
-            words.split_whitespace().map(str::to_owned).collect()
-        })
-        .collect()
-}
-
-#[test]
-fn every_example_of_every_help_page_runs_from_an_empty_folder() {
-    let all = Desk::new().run(&["--help"], "").out;
-    let commands = all.split("Commands:\n").nth(1).unwrap();
-    let commands = commands.split("\n\n").next().unwrap().lines();
-    let commands = commands.filter_map(|line| line.strip_prefix("  ")?.split(' ').next());
-    let mut commands: Vec<&str> = commands.filter(|name| !name.is_empty()).collect();
-    assert!(commands.len() >= 9, "{all}");
-    commands.retain(|name| *name != "help");
-    let mut pages = vec![all.clone()];
-    for command in commands {
-        pages.push(Desk::new().run(&[command, "--help"], "").out);
-    }
-    let mut first_words = Desk::new().run(&[], "").out;
-    first_words.retain(|c| c != '\r');
-    let first = first_words
-        .lines()
-        .find_map(|line| line.strip_prefix("  sansvoir "));
-    pages.push(format!("Examples:\n  sansvoir {}", first.unwrap()));
-    for page in pages {
-        let desk = Desk::new();
-        for example in examples(&page) {
-            let words: Vec<&str> = example.iter().map(String::as_str).collect();
-            let mut command = desk.program(&words);
-            command.current_dir(desk.path(""));
-            let said = Said::of(command, "pass\n".repeat(400).as_bytes());
-            said.ends(0, &[]);
-            let is_written = ["--out", "--export"].iter().any(|to| words.contains(to));
-            assert!(is_written || !said.out.is_empty(), "{example:?}: {said:?}");
-        }
-    }
-}
-
 #[test]
 fn a_demo_file_comes_from_the_program_where_none_is_on_the_disk_and_that_is_said() {
     let desk = Desk::new();

@@ -4,11 +4,13 @@ mod calculating;
 mod command_line;
 mod config;
 mod drilling;
+mod handbook;
 mod lesson;
 mod playing;
 #[path = "../shared/program.rs"]
 mod program;
 mod progress;
+mod setup;
 mod sheet;
 #[cfg(unix)]
 mod sound;

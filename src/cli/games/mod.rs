@@ -20,9 +20,8 @@ use crate::pgn::{
 use crate::terminal::{NewFile, Screen, Tone};
 use crate::voice::{asides, clean, in_words};
 
-/// List and find games; check them strictly
+/// The options of `games`; its page of the handbook says what it does.
 #[derive(Args, Debug)]
-#[command(after_help = HELP)]
 pub(super) struct Arguments {
     #[command(flatten)]
     pick: Pick,
@@ -37,15 +36,6 @@ pub(super) struct Arguments {
           value_parser = word::<Format>())]
     format: Format,
 }
-
-const HELP: &str = "\
-Of several files each game is listed with the name of its file; a folder is all PGN files in it.
-A check or an export ends with exit code 1 when a game lost moves to a fault.
-
-Examples:
-  sansvoir games games-demo/club-evening.pgn
-  sansvoir games games-demo/dialects.pgn --check
-  sansvoir games games-demo/dialects.pgn --export clean.pgn";
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
 #[serde(rename_all = "lowercase")]

@@ -21,9 +21,8 @@ use crate::question::Verdict;
 use crate::terminal::{Tone, now};
 use crate::voice::{self, asides};
 
-/// Today's lesson: what is due, your next step and a game; or the parts that a coach wrote
+/// The options of `lesson`; its page of the handbook says what it does.
 #[derive(Args, Debug)]
-#[command(after_help = HELP)]
 pub(super) struct Arguments {
     /// A lesson file [default: a lesson chosen from your journal]
     #[arg(value_name = "FILE.toml")]
@@ -44,23 +43,6 @@ pub(super) struct Arguments {
     #[arg(long, conflicts_with_all = ["file", "minutes", "check", "place", "start"])]
     resume: bool,
 }
-
-const HELP: &str = "\
-A chosen lesson has questions that you are about to forget (a third of it at most), the first step of the \
-course that you have not passed, and a game: one of your own where the config file names your games, then a \
-demo game. What you have not learned yet is taught first. A step is passed with so many of the latest \
-answers right, half of them within a time, as each step states.
-
-A lesson file is a text in TOML. Each [[part]] names an exercise (replay, ahead, recite or drill), for \
-drill its kinds, for the others their files, and any option of that exercise as a key: every = 10 stands \
-for --every 10. Some keys have no option: announce for games, at, by, pace and trail for replay, hint for \
-recite, blockers for drill, looks for all but recite. heading and notes are read out before the part, pass is the number of right replies that it asks \
-for. A part without files takes the learner's own games, or else a demo game.
-
-Examples:
-  sansvoir lesson --minutes 5
-  sansvoir lesson games-demo/first-lesson.toml --check
-  sansvoir lesson games-demo/first-lesson.toml";
 
 /// The exercise's name in the journal.
 const EXERCISE: &str = "lesson";

@@ -73,22 +73,6 @@ pub(crate) struct Options {
 const CALCULATING: &str = "Calculating";
 const ASKING: &str = "Asking";
 
-pub(crate) const ABOUT: &str =
-    "Calculate: a position is given, the next plies are read, questions are asked about their end";
-pub(crate) const RESUME: &str =
-    "Go on where the last unfinished session of ahead stopped, with its settings";
-pub(crate) const HELP: &str = "\
-Without --plies, the plies follow all your answers in ahead: one more after a right answer, fewer \
-after one that is not, so that three in four come out right. Positions are those from which \
-something happens: captures, checks, lines that open or close.
-With --game all or N-M, each round takes another game. Without a choice of game, the first one that \
-you have not finished here is taken; with --mate, all of them are searched, in order, for positions \
-that you have not solved.
-
-Examples:
-  sansvoir ahead games-demo/club-evening.pgn --count 3
-  sansvoir ahead games-demo/club-evening.pgn --game all --mate 2 --show list";
-
 impl Options {
     pub(crate) fn show(&self) -> Show {
         self.show.unwrap_or(Show::Diagram)

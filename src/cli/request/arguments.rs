@@ -39,8 +39,7 @@ pub(crate) trait SessionArguments {
     fn files_mut(&mut self) -> &mut [PathBuf];
 }
 
-/// The arguments of a command that holds an exercise. Its file has what `--help` says of it beside them: what
-/// it is about (`ABOUT`), what stands below the options (`HELP`) and what `--resume` does (`RESUME`).
+/// The arguments of a command that holds an exercise.
 pub(crate) trait ExerciseArguments: SessionArguments {
     /// Sets the exercise up for a learner with these records.
     fn prepare(&self, shared: &Shared, records: &[Record]) -> Result<Prepared, Failure>;
@@ -61,7 +60,7 @@ pub(crate) trait ExerciseArguments: SessionArguments {
 pub(crate) struct GameArguments<O: Args, T: Args = Announcing> {
     #[command(flatten)]
     pub(crate) pick: Pick,
-    /// Go on with the session that was left unfinished last
+    /// Go on where the session stopped that was left unfinished last, with its settings
     #[arg(long, conflicts_with_all = CHOICE)]
     #[serde(skip)]
     resume: bool,

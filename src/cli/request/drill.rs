@@ -22,12 +22,13 @@ use crate::exercise::{
 };
 use crate::learner::{Record, weak};
 use crate::question::Kind;
+use crate::voice::handbook::Page;
 use crate::voice::{commands as words, lesson::key_missing};
 
 /// The options of a drill.
 #[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
 pub(crate) struct Arguments {
-    /// Go on with the drill that was left unfinished last
+    /// Go on with the drill that was left unfinished last, with its settings
     #[arg(long)]
     #[serde(skip)]
     pub(crate) resume: bool,
@@ -40,8 +41,7 @@ pub(crate) struct Arguments {
 #[serde(default)]
 pub(crate) struct Options {
     /// Kinds of question on the empty board, separated by commas; or few, for a handful of pieces
-    #[arg(value_name = "KINDS", value_delimiter = ',', value_parser = DrillKind::parser(),
-          required_unless_present = "resume")]
+    #[arg(value_name = "KINDS", value_delimiter = ',', value_parser = DrillKind::parser())]
     pub(crate) kinds: Vec<Text<DrillKind>>,
     /// How many questions [default: 20]
     #[arg(long, value_name = "N")]
@@ -116,23 +116,6 @@ const FOR_KINDS: [(&str, &[Kind]); 3] = [
     ("blockers", &[Kind::Distance, Kind::Route]),
 ];
 
-pub(crate) const ABOUT: &str =
-    "Questions on the empty board: squares, colors, lines, and how the pieces travel";
-pub(crate) const RESUME: &str =
-    "Go on with the drill that was left unfinished last, with its settings";
-pub(crate) const HELP: &str = "\
-What is missed, or slower than the think time, comes again after three others, twice at most; and \
-in later drills about one question in three is one that was missed or slow before.
-
-What to do next is told by one rule, accuracy first, then speed. Of the kinds with ten first answers \
-or more, the one with the fewest right decides: below 8 in 10, take more time; below 9 in 10, the \
-same again; from 9 in 10 on, go faster until half of the right ones come within half the think time; \
-then the next kind.
-
-Examples:
-  sansvoir drill name,color --count 10
-  sansvoir drill few --pieces 5 --plies 4 --from games-demo/club-evening.pgn";
-
 /// A piece that attacks and travels, by its FEN letter.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "lowercase")]
@@ -177,6 +160,10 @@ impl SessionArguments for Arguments {
 impl ExerciseArguments for Arguments {
     fn prepare(&self, shared: &Shared, records: &[Record]) -> Result<Prepared, Failure> {
         let (options, asked) = (&self.options, self.asked()?);
+        if options.kinds.is_empty() && !options.place {
+            let kinds = DrillKind::names().filter_map(|name| Page::of("kinds").row(name));
+            return Err(Failure::Usage(words::drill_of_what(kinds)));
+        }
         let plan = if options.place {
             placement::plan(shared)?
         } else if options.asks_few(&asked.options)? {

@@ -27,16 +27,14 @@ use crate::terminal::replies_from_terminal;
 use crate::voice::{asides, commands as words};
 use arguments::{ExerciseArguments, SessionArguments};
 
-/// Makes the request from the registry's rows: each command's own file has its arguments and its help.
+/// Makes the request from the registry's rows: each command's own file has its arguments.
 macro_rules! requests {
     ($($command:ident $Command:ident { $($(#[$doc:meta])+ $Name:ident,)+ })+) => {
         /// An exercise with all that its options say. The journal keeps those of a lesson's parts.
         #[derive(Clone, Debug, Serialize, Deserialize, Subcommand)]
         #[serde(tag = "exercise", rename_all = "lowercase")]
         pub(crate) enum Request {
-            $(#[command(about = $command::ABOUT, after_help = $command::HELP,
-                        mut_arg("resume", |resume| resume.help($command::RESUME)))]
-            $Command(Box<$command::Arguments>),)+
+            $($Command(Box<$command::Arguments>),)+
         }
 
         impl Request {

@@ -31,7 +31,7 @@ use crate::voice::{asides, commands as words};
 /// The options of a game.
 #[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
 pub(crate) struct Arguments {
-    /// Go on with the game that was left unfinished last
+    /// Go on with the game that was left unfinished last, against the same opponent or another one
     #[arg(long)]
     #[serde(skip)]
     resume: bool,
@@ -97,26 +97,6 @@ enum Who {
     Black,
     Random,
 }
-
-pub(crate) const ABOUT: &str =
-    "Play a whole game without a board, against an opponent of your strength";
-pub(crate) const RESUME: &str =
-    "Go on with the game that was left unfinished last, against the same opponent or another one";
-pub(crate) const HELP: &str = "\
-Say your moves as you would write them. An illegal move is told with its reason, counted as a slip, \
-and another one is asked for; what is no move, or could be two, costs nothing. At the prompt, again, \
-question, look, take back, draw, resign, help and stop can be said any time.
-A rating is one of an engine's scale and of no person. From 1370 to 1900 it was measured against that \
-engine; below it is extrapolated. A draw is claimed with draw where the position stands for the third \
-time or fifty moves passed without a capture or a pawn's move; with draw and a move, where that move \
-makes it so. A position in which nobody can mate ends \
-the game where material does not suffice; others are not recognized.
-Afterwards the moves that cost most are asked about.
-
-Examples:
-  sansvoir play --pieces 4 --board always
-  sansvoir play --rating 930 --out my-games.pgn
-  sansvoir play games-demo/club-evening.pgn --game 3 --from 12";
 
 impl SessionArguments for Arguments {
     fn from_keys(keys: &mut Keys<'_>) -> Arguments {

@@ -49,21 +49,6 @@ pub(crate) struct Options {
 
 const RECITING: &str = "Reciting";
 
-pub(crate) const ABOUT: &str = "Say a game from memory, move by move";
-pub(crate) const RESUME: &str =
-    "Go on where the last unfinished recital stopped, with the settings that it began with";
-pub(crate) const HELP: &str = "\
-Each move has two tries; the second counts half, and so does a move said after the word hint.
-What cannot be read, or could be two moves, costs nothing. Nothing is left to chance: --seed changes \
-only which game --random draws.
-At the prompt, again, question, look, hint, why, pass, help and stop can be said any time.
-Without a choice of game, the first one that you have not finished is recited.
-
-Examples:
-  sansvoir recite games-demo/first-steps.pgn
-  sansvoir recite games-demo/club-evening.pgn --game 3 --side white --every 10
-  sansvoir recite games-demo/club-evening.pgn --game 3 --chunk 8";
-
 impl ExerciseArguments for Arguments {
     fn prepare(&self, shared: &Shared, records: &[Record]) -> Result<Prepared, Failure> {
         let is_fit = |reading: &Reading| {

@@ -71,23 +71,6 @@ pub(crate) struct Options {
 const READING: &str = "Reading";
 const ASKING: &str = "Asking";
 
-pub(crate) const ABOUT: &str = "Hear a game with the board hidden and answer at checkpoints";
-pub(crate) const RESUME: &str =
-    "Go on where the last unfinished replay stopped, with the settings that it began with";
-pub(crate) const HELP: &str = "\
-At the prompt, Enter goes on; again, question, look, pass, why, help and stop can be said any time, and back \
-at a miss.
-Without a choice of game, the first one that you have not finished is read.
-On a terminal, moves older than the last two plies (trail in the config file) are wiped, all moves when a \
-question comes, and each verdict once it has been read. They stand on its alternate screen, where it has \
-one, and no scrollback keeps them; how it went is told on the normal screen.
-With the style spelled (announce in the config file), files, ranks, pieces and castling are said in the words that the FIDE Laws \
-of Chess give for players who cannot see; the words for captures, check and mate are our own.
-
-Examples:
-  sansvoir replay games-demo/club-evening.pgn
-  sansvoir replay games-demo/club-evening.pgn --game 3 --ask all --every 6 --think 20";
-
 /// One word of the key `at`.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum AtMove {

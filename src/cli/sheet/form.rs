@@ -11,10 +11,14 @@ use crate::cli::values::word;
 use crate::terminal::write_files;
 use crate::voice::commands as words;
 
-/// Put the questions of an exercise on paper, or write them as data
+/// The options of `sheet`; its page of the handbook says what it does.
 #[derive(Args, Debug)]
-#[command(after_help = HELP, subcommand_value_name = "EXERCISE", disable_help_subcommand = true,
-          subcommand_help_heading = "Exercises", mut_subcommands(on_paper))]
+#[command(
+    subcommand_value_name = "EXERCISE",
+    disable_help_subcommand = true,
+    subcommand_help_heading = "Exercises",
+    mut_subcommands(on_paper)
+)]
 pub(crate) struct Arguments {
     /// How the sheet is written: html, markdown or json; to be heard: script or wav
     #[arg(long, value_name = "FORMAT", default_value = "html", hide_possible_values = true,
@@ -53,19 +57,6 @@ pub(super) enum Format {
     Script,
     Wav,
 }
-
-const HELP: &str = "\
-The options of the sheet stand before the exercise, the exercise's own options behind it.
-A sheet asks what the exercise asks with the same seed; of a drill on the empty board it has the \
-questions of a learner who misses none, and none because it was weak before.
-The same command makes the same sheet, and stands on it, with the sheet's name behind a #. To grade what a pupil wrote, copy that \
-command into a text file, and write below it the number of each question and the reply, as in 1 e5; \
-the number alone where nothing was answered. sansvoir sheet enter ana.txt --learner Ana enters all of \
-it, or nothing.
-
-Examples:
-  sansvoir sheet --out sheet.html --key key.html replay games-demo/club-evening.pgn
-  sansvoir sheet --format markdown drill few --count 6";
 
 /// Leaves out of the help what is not for paper: there nothing is recited or played, and nothing goes on.
 fn on_paper(exercise: Command) -> Command {

@@ -24,8 +24,6 @@ fn faults(text: &str) -> Vec<Fault> {
 #[test]
 fn prompts_and_short_notes_are_these() {
     let mut page = Page::default();
-    page.head("Called without a command");
-    page.say(first_words());
     page.head("Called so on a terminal, a first time");
     page.say(alone::WELCOME);
     for (found, looks) in [(true, 0), (true, 2), (false, 0)] {

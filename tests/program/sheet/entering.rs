@@ -258,10 +258,10 @@ fn a_disk_that_runs_full_halfway_enters_nothing() {
 }
 
 #[test]
-fn the_answers_in_the_readme_can_be_entered() {
+fn the_answers_in_the_handbook_can_be_entered() {
     let desk = Desk::new();
-    let readme = fs::read_to_string("README.md").unwrap();
-    let (_, after) = readme.split_once("```text\nsansvoir sheet").unwrap();
+    let page = include_str!("../../../src/voice/handbook/sheet.md");
+    let (_, after) = page.split_once("```text\nsansvoir sheet").unwrap();
     let (answers, _) = after.split_once("```").unwrap();
     let said = enter(&desk, &format!("sansvoir sheet{answers}"), &[]);
     said.ends(0, &[]);

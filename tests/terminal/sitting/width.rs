@@ -54,7 +54,12 @@ fn no_line_of_a_page_of_help_is_longer_than_the_terminal_and_no_word_is_cut() {
     for page in PAGES {
         write!(script, "'{program}' {page} -h; '{program}' {page} --help;").unwrap();
     }
-    // An error in the command line too.
+    // The handbook, through a pager and without one; an error in the command line too.
+    write!(
+        script,
+        "PAGER=cat '{program}' help replay; PAGER=cat '{program}' help kinds;"
+    )
+    .unwrap();
     write!(script, "'{program}' replay --nonsense 2>&1; true").unwrap();
     let widest = lines(&shown(&desk, 120, &script).leaves());
     let known = words(&widest);
@@ -68,6 +73,25 @@ fn no_line_of_a_page_of_help_is_longer_than_the_terminal_and_no_word_is_cut() {
         cut.retain(|word| !known.contains(word) && word.len() < width / 2);
         assert!(cut.is_empty(), "{width}: {cut:?}");
     }
+}
+
+#[test]
+fn a_page_of_the_handbook_that_is_longer_than_the_screen_comes_through_the_pager() {
+    let desk = Desk::new();
+    let program = env!("CARGO_BIN_EXE_sansvoir");
+    let pager = "PAGER=\"sh -c 'cat; echo PAGED'\"";
+    for (page, is_paged) in [
+        ("help pgn", true),
+        ("help journal --plain", false),
+        ("help help", true),
+    ] {
+        let rows = if page == "help help" { 9 } else { 12 };
+        let script = format!("stty rows {rows}; {pager} '{program}' {page}");
+        let seen = shown(&desk, 80, &script).leaves();
+        assert_eq!(seen.contains("PAGED"), is_paged, "{page}: {seen}");
+    }
+    let short = format!("{pager} '{program}' help progress");
+    assert!(!shown(&desk, 120, &short).leaves().contains("PAGED"));
 }
 
 #[test]
