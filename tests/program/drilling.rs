@@ -276,7 +276,7 @@ fn replies_that_cannot_be_read_are_asked_again() {
 #[test]
 fn a_drill_that_makes_no_sense_is_refused_with_what_to_do() {
     let table: [(&[&str], &[&str]); 12] = [
-        (&[], &["KINDS"]),
+        (&[], &["name what to drill"]),
         (&["colour"], &["'color'"]),
         (&["color", "--count", "0"], &["--count"]),
         (&["route", "--piece", "knigth"], &["'knight'"]),

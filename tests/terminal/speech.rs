@@ -141,7 +141,10 @@ fn what_ends_an_exercise_early_is_spoken_too() {
     said.ends(1, &["there is no such file"]);
     assert_eq!(
         spoken(&log),
-        ["no-such.pgn: there is no such file: check the name and the folder"]
+        [
+            "no-such.pgn: there is no such file: check the name and the folder",
+            "sansvoir help replay tells more.",
+        ]
     );
 }
 

@@ -157,7 +157,7 @@ fn through_a_pipe_the_screenful_stays() {
     let said = desk.run(&[], "\n");
     said.ends(0, &[]);
     assert!(
-        said.out.contains("Begin with a game that comes along:"),
+        said.out.contains("Begin with a game that comes along; "),
         "{said:?}"
     );
     assert!(desk.records().is_empty());
