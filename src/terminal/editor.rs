@@ -1,6 +1,6 @@
 //! Lines that are edited as they are typed.
 
-use std::io::{self, IsTerminal};
+use std::io;
 use std::time::Duration;
 
 use rustyline::config::BellStyle;
@@ -83,6 +83,8 @@ fn or_hung_up(said: io::Result<Said>) -> io::Result<Said> {
 fn wait_for_line(time: Duration) -> io::Result<bool> {
     #[cfg(unix)]
     {
+        use std::io::IsTerminal;
+
         use rustix::event::{PollFd, PollFlags, Timespec, poll};
 
         let input = io::stdin();

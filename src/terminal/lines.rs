@@ -88,7 +88,7 @@ pub(super) fn is_hang_up(error: &io::Error) -> bool {
     #[cfg(unix)]
     return error.raw_os_error() == Some(rustix::io::Errno::IO.raw_os_error());
     #[cfg(not(unix))]
-    return false;
+    return error.kind() == io::ErrorKind::BrokenPipe;
 }
 
 /// Opens standard input to read games from it.
