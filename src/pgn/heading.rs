@@ -5,8 +5,10 @@ use std::ops::Range;
 
 use strum::VariantNames;
 
+use super::signs::outcome;
 use super::tag_pair::{self, unescape};
 use super::token::{Kind, Lexer};
+use crate::game::GameResult;
 
 /// A tag by which games are listed and found (PGN standard, 8.1 and 9).
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, VariantNames)]
@@ -78,9 +80,14 @@ impl Values {
         let lexer = Lexer::whole(text, true);
         let mut values = Values::new();
         let mut at = 0;
-        while let Some(token) = lexer.token(at)
-            && !token.kind.is_movetext()
-        {
+        while let Some(token) = lexer.token(at) {
+            if let Some(end) = lexer.prose_line(&token) {
+                at = end;
+                continue;
+            }
+            if token.kind.is_movetext() {
+                break;
+            }
             let text = &text[token.span.clone()];
             if token.kind == Kind::Pair
                 && let Ok(pair) = tag_pair::read(text, true)
@@ -121,6 +128,20 @@ impl<'a> Heading<'a> {
     pub fn get(&self, field: Field) -> Option<Cow<'a, str>> {
         let span = &self.values.spans[field as usize];
         (span.start > 0).then(|| unescape(&self.text[span.start as usize..span.end as usize]))
+    }
+
+    /// Returns the result by its tag, else by the last word of the moves.
+    pub fn result(&self) -> Option<GameResult> {
+        let tag = self
+            .get(Field::Result)
+            .and_then(|tag| outcome(tag.trim().as_bytes()));
+        let last = || {
+            self.text
+                .trim_ascii_end()
+                .rsplit(u8::is_ascii_whitespace)
+                .next()
+        };
+        tag.or_else(|| outcome(last()?))
     }
 
     /// Returns the value unless it is missing, empty or the standard's `?` for unknown.

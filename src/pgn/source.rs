@@ -103,7 +103,9 @@ impl<R: Read> Source<R> {
         let wanted = self.end + more.max(1);
         while self.end < wanted && !self.complete {
             self.read_once(wanted - self.end);
-            if !self.begun && (self.end >= HEAD || self.complete) {
+            // No text begins with a zero; later on some are passed over.
+            let is_odd = self.text.first() == Some(&0);
+            if !self.begun && (self.end >= HEAD || self.complete || is_odd) {
                 self.begun = true;
                 let head = &self.text[..self.end.min(HEAD)];
                 if is_binary(head) {
@@ -182,6 +184,11 @@ impl<R: Read> Source<R> {
 
 fn is_binary(head: &[u8]) -> bool {
     let odd = |byte: &&u8| matches!(byte, 0..=8 | 14..=25 | 28..=31);
+    // A text may be filled up with zeros at its end.
+    let head = &head[..head
+        .iter()
+        .rposition(|byte| *byte != 0)
+        .map_or(0, |last| last + 1)];
     head.contains(&0) || head.iter().filter(odd).count() * 10 > head.len()
 }
 

@@ -17,6 +17,7 @@ pub(crate) fn only(text: impl Into<Vec<u8>>) -> Passage {
         column: 1,
         text: text.into(),
         too_long: false,
+        letters: None,
     }
 }
 

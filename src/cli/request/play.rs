@@ -8,7 +8,6 @@ use shakmaty::{CastlingMode, Color, Position};
 
 use super::Request;
 use super::arguments::{ExerciseArguments, SessionArguments};
-use crate::cli::chosen::Chosen;
 use crate::cli::failure::Failure;
 use crate::cli::pick::{Numbers, Pick};
 use crate::cli::prepared::{Asked, OpponentOptions, Prepared, ReadingOptions, TellingOptions};
@@ -222,7 +221,7 @@ impl Options {
         if let Some(file) = &self.file {
             let mut chosen = None;
             Pick::of_file(file, self.game).walk(shared, |picked| {
-                chosen = Some(Chosen::new(picked));
+                chosen = Some(picked);
                 Ok(false)
             })?;
             let chosen = chosen.ok_or_else(|| Failure::unusable(words::NO_GAME_CHOSEN))?;

@@ -122,7 +122,7 @@ fn an_impossible_move_is_told_with_the_one_reason_of_its_squares() {
             "the bishop on f1 cannot go to d4: a bishop does not move like that",
         ),
         (
-            "1. e4 e5 2. Ng1xf3 Nc6 3. Bc4 Nf6 4. Kg1",
+            "1. e4 e5 2. Ng1f3 Nc6 3. Bc4 Nf6 4. Kg1",
             "a king moves like that only in castling: write O-O",
         ),
         (
@@ -414,6 +414,7 @@ fn places_count_from_where_the_passage_begins() {
         column: 9,
         text: b"e4 e6\n Ke3".to_vec(),
         too_long: false,
+        letters: None,
     };
     let reading = read(&passage);
     let nodes: Vec<String> = reading

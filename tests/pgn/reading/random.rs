@@ -5,13 +5,13 @@ use std::fmt::Write;
 use crate::passages::{count_plies, heading_agrees, only};
 use proptest::prelude::*;
 use sansvoir::game::{GameResult, Line, MoveNumber, Start, fen_of};
-use sansvoir::pgn::{Cost, Reason, read};
+use sansvoir::pgn::{Cost, Fault, Reason, read};
 use sansvoir::question::{self, Scene};
 use sansvoir::rules::{MoveFault, squares_meant};
 use shakmaty::san::SanPlus;
 use shakmaty::{Chess, Color, Move, Position, Role, Square, attacks};
 
-use super::{games, passages, said, witnessed};
+use super::{games, is_understood, passages, said, witnessed};
 use crate::unharmed::unharmed;
 
 /// A stream of choices from one seed.
@@ -158,7 +158,8 @@ proptest! {
         let passages = passages(&text);
         prop_assert_eq!(passages.len(), 1, "{}", &text);
         let reading = witnessed(&passages[0]);
-        prop_assert!(reading.faults.is_empty(), "{:?}\n{}", said(&reading), text);
+        let doubt = |fault: &Fault| matches!(fault.reason, Reason::Doubtful { taken: Some("English"), .. });
+        prop_assert!(is_understood(&reading) || reading.faults.iter().any(doubt), "{:?}\n{}", said(&reading), text);
         prop_assert_eq!(reading.skipped, 0);
         let line = reading.game.main_line();
         let read_moves: Vec<Move> = line.plies().iter().map(|ply| ply.mv).collect();
@@ -180,7 +181,9 @@ proptest! {
         text.push('*');
         let passage = only(text);
         let reading = witnessed(&passage);
-        prop_assert!(reading.is_clean(), "{:?}", said(&reading));
+        // A short one may be legal with the letters of another language too.
+        let is_english = |fault: &Fault| matches!(fault.reason, Reason::Doubtful { taken: Some("English"), .. });
+        prop_assert!(reading.faults.iter().all(is_english), "{:?}", said(&reading));
         prop_assert_eq!(count_plies(&passage).unwrap(), moves.len());
         prop_assert_eq!(reading.game.main_nodes().count(), moves.len());
         prop_assert_eq!(fen_of(reading.game.main_line().end()), fen_of(&position));
@@ -292,7 +295,7 @@ fn the_dialects_of_the_random_games_are_all_met() {
     for sign in ["♘", "0-0", "o-o", "e.p.", "++", "(Q)", "/N", ":", "-", "=R"] {
         assert!(text.contains(sign), "{sign}");
     }
-    assert!(games(&text).iter().all(sansvoir::pgn::Reading::is_clean));
+    assert!(games(&text).iter().all(is_understood));
 }
 
 /// Writes a line as movetext.
@@ -386,6 +389,7 @@ fn every_impossible_token_is_told_with_the_judges_reason_for_its_squares() {
                     ),
                     _,
                 ) => continue,
+                (Reason::CastlingFrom { .. }, _) => continue,
                 (other, judged) => panic!("{text}{token}: {other:?} {judged:?}"),
             };
             told += 1;
