@@ -2,6 +2,7 @@
 
 mod alone;
 mod aloud;
+mod archives;
 mod chosen;
 mod config;
 mod excerpt;

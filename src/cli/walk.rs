@@ -9,6 +9,7 @@ use std::sync::Arc;
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::thread::available_parallelism;
 
+use super::archives;
 use super::failure::{Failure, tell};
 use super::places;
 use crate::pgn::{
@@ -37,6 +38,11 @@ impl Opened {
             games_from_input().map_err(failed)?
         } else if let Some(text) = places::demo_text(path) {
             Box::new(text.as_bytes())
+        } else if !path.exists()
+            && let Some((packed, reader)) = archives::open(path).map_err(failed)?
+        {
+            size = Some(packed);
+            reader
         } else {
             let file = File::open(path).map_err(failed)?;
             let metadata = file.metadata().map_err(failed)?;

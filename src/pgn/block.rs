@@ -50,7 +50,7 @@ impl Block {
     ///
     /// When `span` is none of this block's.
     pub fn heading<'a>(&'a self, span: &'a Span) -> Heading<'a> {
-        Heading::from_values(self.text(span), &span.values)
+        Heading::from_values(self.text(span), span.column, &span.values)
     }
 
     /// Returns a game of this block as a text of its own.

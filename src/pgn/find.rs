@@ -317,7 +317,7 @@ mod tests {
             too_long: false,
             letters: None,
         };
-        Finder::new(search, Nearness::Whole).finds(&Heading::of(text.as_bytes()), passage)
+        Finder::new(search, Nearness::Whole).finds(&Heading::of(text.as_bytes(), 1), passage)
     }
 
     #[test]
@@ -407,7 +407,7 @@ mod tests {
         };
         let finder = Finder::new(&search, Nearness::Whole);
         let undated = b"[Date \"????.??.??\"]\n\n1. e4 *";
-        assert!(!finder.finds(&Heading::of(undated), || unreachable!(
+        assert!(!finder.finds(&Heading::of(undated, 1), || unreachable!(
             "its moves do not matter"
         )));
         assert_eq!(finder.undated(), 1);

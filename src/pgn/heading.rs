@@ -76,8 +76,8 @@ impl Values {
     }
 
     /// Reads all tags of a game.
-    fn of(text: &[u8]) -> Values {
-        let lexer = Lexer::whole(text, true);
+    fn of(text: &[u8], line_start: bool) -> Values {
+        let lexer = Lexer::whole(text, line_start);
         let mut values = Values::new();
         let mut at = 0;
         while let Some(token) = lexer.token(at) {
@@ -109,16 +109,16 @@ pub struct Heading<'a> {
 }
 
 impl<'a> Heading<'a> {
-    /// Reads the tags of a game. The values are those of [`read`](super::read).
-    pub fn of(text: &'a [u8]) -> Heading<'a> {
-        let values = Cow::Owned(Values::of(text));
+    /// Reads the tags of a game that begins in this column. The values are those of [`read`](super::read).
+    pub fn of(text: &'a [u8], column: usize) -> Heading<'a> {
+        let values = Cow::Owned(Values::of(text, column == 1));
         Heading { text, values }
     }
 
     /// Takes the values that the splitter came by, where they are all.
-    pub(super) fn from_values(text: &'a [u8], values: &'a Values) -> Heading<'a> {
+    pub(super) fn from_values(text: &'a [u8], column: usize, values: &'a Values) -> Heading<'a> {
         if !values.are_all {
-            return Heading::of(text);
+            return Heading::of(text, column);
         }
         let values = Cow::Borrowed(values);
         Heading { text, values }
@@ -182,7 +182,7 @@ mod tests {
     #[test]
     fn the_first_of_two_tags_counts_and_comments_are_passed_over() {
         let text = b"{x} [White \"A\"]\n% y\n[white \"B\"] [Black \"C \\\"D\\\"\"]\n\n1. e4 [ECO \"A00\"] *";
-        let heading = Heading::of(text);
+        let heading = Heading::of(text, 1);
         assert_eq!(heading.get(Field::White).as_deref(), Some("A"));
         assert_eq!(heading.get(Field::Black).as_deref(), Some("C \"D\""));
         assert_eq!(heading.get(Field::Eco), None);

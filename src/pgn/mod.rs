@@ -14,6 +14,7 @@
 //! evaluation, piece letters of sixteen more languages. A small `b` is the file; only where no
 //! pawn's move is legal and a bishop's is, it is the bishop, and a remark says so.
 
+mod archive;
 mod block;
 mod collection;
 mod comment;
@@ -44,6 +45,7 @@ mod witness;
 mod word;
 mod workers;
 
+pub use archive::Archive;
 pub use block::{Block, Span};
 pub use collection::Collection;
 pub use encoding_rs::Encoding;

@@ -97,15 +97,18 @@ impl<R: Read> Source<R> {
     ///
     /// That the text is none, as a [`NotPgn`].
     pub(super) fn fill(&mut self, more: usize) -> io::Result<()> {
+        let is_first = self.text.is_empty();
         self.text.copy_within(self.start..self.end, 0);
         self.end -= self.start;
         self.start = 0;
-        let wanted = self.end + more.max(1);
+        let mut wanted = self.end + more.max(1);
         while self.end < wanted && !self.complete {
             self.read_once(wanted - self.end);
             // No text begins with a zero; later on some are passed over.
-            let is_odd = self.text.first() == Some(&0);
-            if !self.begun && (self.end >= HEAD || self.complete || is_odd) {
+            if is_first && self.text.first() == Some(&0) {
+                wanted = wanted.max(HEAD);
+            }
+            if !self.begun && (self.end >= HEAD || self.complete) {
                 self.begun = true;
                 let head = &self.text[..self.end.min(HEAD)];
                 if is_binary(head) {

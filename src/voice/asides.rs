@@ -284,6 +284,25 @@ pub(crate) fn with_trust(trust: &str, plain: bool) -> String {
     }
 }
 
+/// Says that a place of one's own games is gone.
+pub(crate) fn gone(place: &str) -> String {
+    format!("{place} is gone and is left out: sansvoir games --remove \"{place}\" forgets it.")
+}
+
+/// Says where one's own games are taken from now.
+pub(crate) fn own_games(places: &[String]) -> String {
+    match places {
+        [] => {
+            "No games of your own are named any more: where no FILE is named, demo games are taken."
+                .to_owned()
+        }
+        places => format!(
+            "Your own games, for all learners here: {}.",
+            places.join("; ")
+        ),
+    }
+}
+
 /// Says how many games were left out because nobody knows their date.
 pub(crate) fn without_date(games: usize) -> String {
     let (games, are) = (

@@ -61,7 +61,13 @@ pub(crate) const EMPTY_FOLDER: &str =
     "no PGN file lies in this folder: put one there, or name another folder or a file";
 /// Said of a file whose name a lesson cannot keep.
 pub(crate) const NAME_IS_NO_TEXT: &str =
-    "a lesson cannot keep this name, which is no text in UTF-8: rename the file";
+    "this name cannot be kept, since it is no text in UTF-8: rename the file";
+/// Said where the system has no folder for the config file.
+pub(crate) const NO_CONFIG_FOLDER: &str =
+    "this system names no folder for a config file: name one in SANSVOIR_CONFIG";
+/// Said of a place that is to be forgotten and was not kept.
+pub(crate) const NONE_OF_YOUR_GAMES: &str =
+    "this is none of your own games: the config file names them under games";
 /// Said of a file without a game.
 pub(crate) const NO_GAME_IN: &str = "this file holds no game: give a file of PGN games";
 /// Said of a file of answers that is too long.

@@ -61,7 +61,7 @@ fn together(bytes: &[u8], size: usize) -> Vec<Passage> {
             let passage = |span| {
                 let passage = block.passage(span);
                 // What the splitter saw of the tags in passing is what stands there.
-                let heading = Heading::of(&passage.text);
+                let heading = Heading::of(&passage.text, passage.column);
                 for field in LISTED {
                     assert_eq!(block.heading(span).get(field), heading.get(field));
                 }

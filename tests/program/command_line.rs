@@ -65,7 +65,7 @@ fn options_that_make_no_sense_are_usage_errors_with_a_remedy() {
     let desk = Desk::new();
     for (options, words) in [
         ("--game 0", "write 3, 3-7 or all"),
-        ("--game 7-3", "games 7-3 run backwards: write 3-7"),
+        ("--game 7-3", "7-3 runs backwards: write 3-7"),
         ("--game x", "write 3, 3-7 or all"),
         ("--game 1-", "write 3, 3-7 or all"),
         ("--game 18446744073709551616", "write 3, 3-7 or all"),

@@ -1,6 +1,7 @@
 //! `games`: list, find, check and export the games of a collection.
 
 mod json;
+mod own;
 
 use std::cell::{Cell, RefCell};
 use std::io::{self, IsTerminal};
@@ -38,6 +39,12 @@ pub(super) struct Arguments {
     /// Overwrite the file that is there
     #[arg(long, requires = "export")]
     force: bool,
+    /// Keep files or folders as your own games, which are taken where no FILE is named
+    #[arg(long, value_name = "PATH", num_args = 1.., conflicts_with_all = ["check", "export"])]
+    add: Vec<PathBuf>,
+    /// Forget files or folders of your own games
+    #[arg(long, value_name = "PATH", num_args = 1.., conflicts_with_all = ["check", "export"])]
+    remove: Vec<PathBuf>,
     /// How games are written: text, or json with one object a line
     #[arg(long, value_name = "FORMAT", default_value = "text", hide_possible_values = true,
           value_parser = word::<Format>())]
@@ -55,6 +62,7 @@ A check or an export ends with exit code 1 when a game lost moves to a fault.
 Examples:
   sansvoir games games-demo/club-evening.pgn
   sansvoir games games-demo/dialects.pgn --check
+  sansvoir games games-demo/club-evening.pgn --opening C20-C99
   sansvoir games games-demo/dialects.pgn --export clean.pgn";
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
@@ -67,6 +75,10 @@ enum Format {
 pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure> {
     let mut screen = shared.screen();
     let pick = &arguments.pick;
+    if !arguments.add.is_empty() || !arguments.remove.is_empty() {
+        let said = own::change(&arguments.add, &arguments.remove)?;
+        return Ok(screen.say(Tone::Plain, &said)?);
+    }
     if arguments.check {
         return check(pick, shared, &mut screen);
     }

@@ -129,7 +129,7 @@ fn games_and_their_faults_are_told_like_this() {
         "[Black \"Stein\"]\n[Result \"*\"]\n",
         "[White \"?\"]\n[Result \"adjourned\"]\n",
     ] {
-        let heading = Heading::of(tags.as_bytes());
+        let heading = Heading::of(tags.as_bytes(), 1);
         page.head(&tags.trim_end().replace('\n', " "));
         page.say([asides::listed(7, &heading), in_words::listed(7, &heading)]);
     }
