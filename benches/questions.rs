@@ -14,7 +14,7 @@ fn main() {
         .expect("after 1970");
     let seed = given.unwrap_or(now.as_secs());
     println!("seed {seed}");
-    for row in variety::table(seed) {
+    for row in variety::table(seed, 0) {
         println!("{row}");
     }
     let given = variety::given_away(seed);

@@ -143,9 +143,8 @@ impl Travel {
             if layer.is_empty() {
                 return None;
             }
-            let next = layer.into_iter().map(|from| self.steps(from));
-            layer = next.fold(Bitboard::EMPTY, |all, steps| all | steps);
-            layer = layer.without(reached);
+            let next = layer.into_iter().flat_map(|from| self.steps(from));
+            layer = next.collect::<Bitboard>().without(reached);
             reached |= layer;
             layers.push(layer);
         }

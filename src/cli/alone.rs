@@ -17,7 +17,7 @@ use super::shared::{Shared, answers, records};
 use super::values::{AskedKind, Text};
 use crate::exercise::Input;
 use crate::exercise::bound::Questions;
-use crate::learner::{EndRecord, Journal, Record, StartRecord, unfinished_session};
+use crate::learner::{Journal, Record, StartRecord, unfinished_session};
 use crate::question::{Kind, Verdict};
 use crate::terminal::{Said, Tone, Way};
 use crate::voice::{alone as words, clean_line, first_words};
@@ -52,7 +52,12 @@ pub(super) fn run(shared: &Shared) -> Result<Option<CommandLine>, Failure> {
             None => return Ok(None),
         }
         known = journal.read()?.records;
-        let Some(end) = known.iter().rev().find_map(end).filter(|end| end.finished) else {
+        let Some(end) = known
+            .iter()
+            .rev()
+            .find_map(Record::end)
+            .filter(|end| end.finished)
+        else {
             return Ok(None);
         };
         let last = answers(&known).last();
@@ -71,17 +76,6 @@ fn say_first_words(shared: &Shared) -> Result<(), Failure> {
         screen.say(Tone::Plain, in_a_row.as_deref().unwrap_or(line))?;
     }
     Ok(())
-}
-
-const fn end(record: &Record) -> Option<&EndRecord> {
-    match record {
-        Record::End(end) => Some(end),
-        Record::Start(_)
-        | Record::Answer(_)
-        | Record::Said(_)
-        | Record::Game(_)
-        | Record::Seal(_) => None,
-    }
 }
 
 /// What the learner chooses.
@@ -186,14 +180,8 @@ fn replay_miniature(known: &[Record], shared: &Shared) -> Result<(), Failure> {
         ends.extend(before_last.map(|ply| Text(AtMove::After(ply.number))));
         Ok(true)
     })?;
-    let read = known.iter().rev().find_map(|record| match record {
-        Record::Start(start) => miniature(start),
-        Record::Answer(_)
-        | Record::End(_)
-        | Record::Said(_)
-        | Record::Game(_)
-        | Record::Seal(_) => None,
-    });
+    let mut starts = known.iter().rev().filter_map(Record::start);
+    let read = starts.find_map(miniature);
     let next = read.unwrap_or_default() % ends.len();
     let pick = Pick::of_file(file, (next + 1).to_string().parse().ok());
     let options = Options {

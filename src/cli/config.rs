@@ -39,6 +39,8 @@ pub(super) struct Config {
     pub(super) letters: Option<Text<Language>>,
     /// What one Enter reads in a replay.
     pub(super) by: Option<By>,
+    /// The time between two readings; without it, Enter goes on.
+    pub(super) pace: Option<Seconds>,
     /// How many plies of a replay stay readable.
     pub(super) trail: Option<Trail>,
     /// The time that a UCI engine has for a move.

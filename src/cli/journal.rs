@@ -4,7 +4,7 @@ use std::fs;
 use std::io::ErrorKind;
 use std::path::PathBuf;
 
-use clap::Args;
+use clap::{Args, Subcommand};
 
 use super::failure::Failure;
 use super::shared::{Shared, tell_broken};
@@ -17,30 +17,38 @@ const LONGEST: u64 = 512 << 20;
 
 /// Copy your answers to another machine, and bring its answers in
 #[derive(Args, Debug)]
-#[command(after_help = HELP)]
+#[command(after_help = HELP, disable_help_subcommand = true)]
 pub(super) struct Arguments {
-    /// Copy the journal to this file
-    #[arg(long, value_name = "FILE")]
-    export: Option<PathBuf>,
-    /// Overwrite the copy that is there
-    #[arg(long, requires = "export")]
-    force: bool,
+    #[command(subcommand)]
+    way: Option<Way>,
+}
+
+#[derive(Subcommand, Debug)]
+enum Way {
+    /// Copy the journal to a new file
+    Copy {
+        /// The file
+        file: PathBuf,
+    },
     /// Bring in the answers of these journals that are not here yet; nothing is counted twice
-    #[arg(long, value_name = "FILE", num_args = 1.., conflicts_with = "export")]
-    merge: Vec<PathBuf>,
-    /// Bring in the sessions of this learner too, who is the same one under another name
-    #[arg(long, value_name = "NAME", requires = "merge")]
-    from: Vec<LearnerName>,
+    Merge {
+        /// Copies of journals
+        #[arg(required = true, value_name = "FILE")]
+        files: Vec<PathBuf>,
+        /// Bring in the sessions of this learner too, who is the same one under another name
+        #[arg(long, value_name = "NAME")]
+        from: Vec<LearnerName>,
+    },
 }
 
 const HELP: &str = "\
-Without an option it says where the journal is. A journal holds one JSON object a line and may be \
+Alone it says where the journal is. A journal holds one JSON object a line and may be \
 read with any JSON tool. A copy that was used on another machine is merged back here; a record that \
 is here already, letter for letter, is left out. A journal with sessions of another learner is \
 refused, unless that name is given with --from.
 
-sansvoir journal --export answers.jsonl makes a copy, and sansvoir journal --merge answers.jsonl, on the \
-other machine, brings it in.
+sansvoir journal copy answers.jsonl makes a copy, and sansvoir journal merge answers.jsonl, on the other \
+machine, brings it in.
 
 Examples:
   sansvoir journal
@@ -49,37 +57,41 @@ Examples:
 pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure> {
     let journal = shared.journal()?;
     let mut screen = shared.screen();
-    if let Some(path) = &arguments.export {
-        let text = match fs::read_to_string(journal.path()) {
-            Ok(text) => text,
-            Err(error) if error.kind() == ErrorKind::NotFound => {
-                let reason = words::nothing_to_copy(&shared.learner()?);
-                return Err(Failure::Unusable(reason));
-            }
-            Err(reason) => {
-                return Err(JournalProblem::Unreadable(reason).at(journal.path()).into());
-            }
-        };
-        // A line that was cut off by a crash is no record, and none is made of it elsewhere.
-        let whole = text.rfind('\n').map_or(0, |end| end + 1);
-        write_files(&[(Some(path), &text[..whole])], arguments.force)?;
-        return Ok(screen.say(Tone::Plain, &words::copied(text[..whole].lines().count()))?);
-    }
-    for path in &arguments.merge {
-        open_regular(path, LONGEST)
-            .map_err(|error| Failure::other_file(path, "a journal in it", &error))?;
-        let merged = journal.merge(path, &arguments.from)?;
-        tell_broken(path, &merged.broken);
-        let name = path.display().to_string();
-        if merged.added + merged.known == 0 {
-            return Err(Failure::Unusable(words::no_journal(&name)));
+    match &arguments.way {
+        None => {
+            let path = journal.path().display().to_string();
+            screen.say(Tone::Plain, &words::place(&path, journal.path().exists()))?;
         }
-        let said = words::merged(&name, merged.added, merged.known);
-        screen.say(Tone::Plain, &said)?;
-    }
-    if arguments.merge.is_empty() {
-        let path = journal.path().display().to_string();
-        screen.say(Tone::Plain, &words::place(&path, journal.path().exists()))?;
+        Some(Way::Copy { file }) => {
+            let text = match fs::read_to_string(journal.path()) {
+                Ok(text) => text,
+                Err(error) if error.kind() == ErrorKind::NotFound => {
+                    let reason = words::nothing_to_copy(&shared.learner()?);
+                    return Err(Failure::Unusable(reason));
+                }
+                Err(reason) => {
+                    return Err(JournalProblem::Unreadable(reason).at(journal.path()).into());
+                }
+            };
+            // A line that was cut off by a crash is no record, and none is made of it elsewhere.
+            let whole = text.rfind('\n').map_or(0, |end| end + 1);
+            write_files(&[(Some(file), &text[..whole])])?;
+            screen.say(Tone::Plain, &words::copied(text[..whole].lines().count()))?;
+        }
+        Some(Way::Merge { files, from }) => {
+            for path in files {
+                open_regular(path, LONGEST)
+                    .map_err(|error| Failure::other_file(path, "a journal in it", &error))?;
+                let merged = journal.merge(path, from)?;
+                tell_broken(path, &merged.broken);
+                let name = path.display().to_string();
+                if merged.added + merged.known == 0 {
+                    return Err(Failure::Unusable(words::no_journal(&name)));
+                }
+                let said = words::merged(&name, merged.added, merged.known);
+                screen.say(Tone::Plain, &said)?;
+            }
+        }
     }
     Ok(())
 }

@@ -55,7 +55,7 @@ enum Command {
     #[command(flatten)]
     Exercise(Request),
     Lesson(lesson::Arguments),
-    Games(games::Arguments),
+    Games(Box<games::Arguments>),
     Progress(progress::Arguments),
     Journal(journal::Arguments),
     Sheet(sheet::Arguments),

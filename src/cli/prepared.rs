@@ -23,25 +23,21 @@ use crate::learner::{GameRef, Journal, Played, Record, SessionLock, Stamp, Start
 use crate::terminal::session_name;
 use crate::voice::{Announce, Voice, asides, clean_name, commands as words};
 
-/// What the options of this run say of how moves and boards are told; it goes on as it was, and may change
-/// from one sitting to the next.
-#[derive(Args, Clone, Copy, Debug, Default, Serialize, Deserialize)]
+/// How a session is told, as far as options, keys and the config file say. The journal keeps it, so that another
+/// process goes on in the same way.
+#[derive(Args, Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(default)]
-pub(super) struct TellingOptions {
-    /// How moves are announced [default: words]
-    #[arg(long, value_name = "STYLE", help_heading = TELLING, value_parser = word::<Announce>())]
+pub(super) struct Telling {
+    /// How moves are announced.
+    #[arg(skip)]
     announce: Option<Announce>,
-    /// The side from which the board is shown [default: white]
-    #[arg(long, value_name = "SIDE", help_heading = TELLING, value_parser = word::<Side>())]
-    view: Option<Side>,
-}
-
-/// What the options of this run say of how fast is read, and of what stays before the eyes meanwhile.
-#[derive(Args, Clone, Copy, Debug, Default, Serialize, Deserialize)]
-#[serde(default)]
-pub(super) struct ReadingOptions {
-    /// Read on by itself, with so many seconds between; without it, Enter goes on
-    #[arg(long, value_name = "SECONDS", help_heading = TELLING)]
+    /// Your side of the board, from which it is shown: white or black [default: white]
+    #[arg(long, value_name = "SIDE", help_heading = TELLING, hide_possible_values = true,
+          value_parser = word::<Side>())]
+    #[serde(alias = "view")]
+    side: Option<Side>,
+    /// The time between two readings; without it, Enter goes on.
+    #[arg(skip)]
     pace: Option<Seconds>,
     /// Keep an empty board before the eyes, on a terminal: empty, or never [default: never]
     #[arg(long, value_name = "BOARD", help_heading = TELLING, hide_possible_values = true,
@@ -49,34 +45,67 @@ pub(super) struct ReadingOptions {
     board: Option<BeforeEyes>,
 }
 
-impl ReadingOptions {
-    /// Keeps an empty board before the eyes, where that is wished for.
-    pub(super) fn with_empty_board(wished: bool) -> ReadingOptions {
-        ReadingOptions {
-            board: wished.then_some(BeforeEyes::Empty),
-            ..ReadingOptions::default()
+const TELLING: &str = "Reading aloud";
+
+/// How an exercise is told that has a side of its own: what alone a key can say of it.
+#[derive(Args, Clone, Copy, Debug, Default, Serialize, Deserialize)]
+#[serde(default)]
+pub(super) struct Announcing {
+    #[arg(skip)]
+    announce: Option<Announce>,
+}
+
+impl From<Announcing> for Telling {
+    fn from(announcing: Announcing) -> Telling {
+        Telling {
+            announce: announcing.announce,
+            ..Telling::default()
         }
     }
 }
 
-impl TellingOptions {
-    /// Shows the board from this side, unless it is said otherwise.
-    pub(super) fn seen_from(self, side: Color) -> TellingOptions {
-        let side = side.fold_wb(Side::White, Side::Black);
-        TellingOptions {
-            view: self.view.or(Some(side)),
+impl Telling {
+    /// Shows the board from this side.
+    pub(super) const fn seen_from(self, side: Color) -> Telling {
+        let side = match side {
+            Color::White => Side::White,
+            Color::Black => Side::Black,
+        };
+        Telling {
+            side: Some(side),
             ..self
         }
     }
-}
 
-impl From<()> for ReadingOptions {
-    fn from((): ()) -> ReadingOptions {
-        ReadingOptions::default()
+    /// Keeps an empty board before the eyes, where that is wished for.
+    pub(super) fn with_empty_board(self, wished: bool) -> Telling {
+        Telling {
+            board: wished.then_some(BeforeEyes::Empty),
+            ..self
+        }
+    }
+
+    /// Says it otherwise where another says so.
+    fn or(self, begun: Telling) -> Telling {
+        Telling {
+            announce: self.announce.or(begun.announce),
+            side: self.side.or(begun.side),
+            pace: self.pace.or(begun.pace),
+            board: self.board.or(begun.board),
+        }
+    }
+
+    pub(super) fn voice(self, shared: &Shared) -> Voice {
+        Voice {
+            announce: self.announce.unwrap_or_default(),
+            view: self.side.unwrap_or(Side::White).into(),
+            plain: shared.plain,
+            list: shared.config.list,
+            empty_board: self.board == Some(BeforeEyes::Empty),
+            miniature: shared.miniature,
+        }
     }
 }
-
-const TELLING: &str = "Reading aloud";
 
 /// What the options of this run say of who plays against the learner, and of where the game is kept.
 #[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
@@ -109,61 +138,14 @@ impl OpponentOptions {
 const PLAYING: &str = "Playing";
 
 /// What stays before the eyes while all else is wiped.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "lowercase")]
 enum BeforeEyes {
     /// No board.
-    #[default]
     Never,
     /// A board with its letters and numbers and no piece on it: a step between sight and none
     /// (Campitelli, Gobet, Williams, Parker 2007, Swiss J. Psychol. 66:201-213).
     Empty,
-}
-
-/// How a session is told. The journal keeps it, so that another process goes on in the same way.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub(super) struct Telling {
-    announce: Announce,
-    view: Side,
-    pace: Option<Seconds>,
-    #[serde(default)]
-    board: BeforeEyes,
-}
-
-impl Telling {
-    /// Settles how a session is told: as the options say, else as it was begun, else as the config file
-    /// says.
-    fn new(asked: &Asked<'_>, begun: Option<Telling>, shared: &Shared) -> Telling {
-        let config = &shared.config;
-        let begun = begun.unwrap_or(Telling {
-            announce: config.announce.unwrap_or_default(),
-            view: config.view.unwrap_or(Side::White),
-            pace: None,
-            board: BeforeEyes::Never,
-        });
-        Telling {
-            announce: asked.telling.announce.unwrap_or(begun.announce),
-            view: asked.telling.view.unwrap_or(begun.view),
-            pace: asked.reading.pace.or(begun.pace),
-            board: asked.reading.board.unwrap_or(begun.board),
-        }
-    }
-
-    /// The time between two readings; without it, Enter goes on.
-    pub(super) fn pace(self) -> Option<Duration> {
-        self.pace.map(Seconds::time)
-    }
-
-    pub(super) fn voice(self, shared: &Shared) -> Voice {
-        Voice {
-            announce: self.announce,
-            view: self.view.into(),
-            plain: shared.plain,
-            list: shared.config.list,
-            empty_board: self.board == BeforeEyes::Empty,
-            miniature: shared.miniature,
-        }
-    }
 }
 
 /// An exercise that is set up. The journal keeps it, so that another process goes on in the same way.
@@ -195,7 +177,12 @@ impl Prepared {
     ) -> Result<Prepared, Failure> {
         Ok(Prepared {
             plan,
-            telling: Telling::new(&asked, None, shared),
+            telling: asked.telling.or(Telling {
+                announce: shared.config.announce,
+                side: shared.config.view,
+                pace: shared.config.pace,
+                board: None,
+            }),
             opponent: asked.opponent,
             games,
             file: None,
@@ -247,6 +234,13 @@ impl Prepared {
         Some(EngineOpponent::new(words, rating, time))
     }
 
+    /// The time between two readings of an exercise that is read; without it, Enter goes on.
+    fn pace(&self) -> Option<Duration> {
+        let is_read = matches!(self.plan, Plan::Replay(_) | Plan::Ahead(_) | Plan::Mates(_));
+        let pace = self.telling.pace.filter(|_| is_read);
+        pace.map(Seconds::time)
+    }
+
     fn desk(&self, shared: &Shared, held: SessionLock) -> Result<Desk, Failure> {
         Ok(Desk {
             screen: shared.screen(),
@@ -262,7 +256,7 @@ impl Prepared {
             engine: self.engine(shared),
             out: self.opponent.out.clone(),
             kept: None,
-            pace: self.telling.pace(),
+            pace: self.pace(),
             before_eyes: None,
             leaving: false,
             interrupted: false,
@@ -280,9 +274,8 @@ pub(super) struct Asked<'a> {
     pub(super) pick: Option<&'a Pick>,
     /// The options that make a session the one it is, as far as they were given.
     pub(super) options: GivenOptions,
-    pub(super) telling: TellingOptions,
+    pub(super) telling: Telling,
     pub(super) opponent: OpponentOptions,
-    pub(super) reading: ReadingOptions,
 }
 
 /// Goes on with the session of an exercise that was left unfinished last; the games and options given must
@@ -319,7 +312,7 @@ pub(super) fn resume(exercise: &str, asked: &Asked<'_>, shared: &Shared) -> Resu
     if shared.seed.is_some_and(|seed| seed != start.seed) {
         return Err(Failure::Usage(asides::not_as_begun(exercise, "seed")));
     }
-    prepared.telling = Telling::new(asked, Some(prepared.telling), shared);
+    prepared.telling = asked.telling.or(prepared.telling);
     hold(prepared.desk(shared, held)?, session, Some(earlier))?;
     Ok(prepared.plan)
 }

@@ -18,9 +18,9 @@ use crate::voice::{clean_line, commands, progress as words};
 #[derive(Args, Debug)]
 #[command(after_help = HELP)]
 pub(super) struct Arguments {
-    /// Put all learners who have a journal side by side
-    #[arg(long)]
-    all: bool,
+    /// all puts all learners who have a journal side by side
+    #[arg(value_name = "all", value_parser = ["all"])]
+    all: Option<String>,
     /// How it is written: text, json, or html for the browser and the printer
     #[arg(long, value_name = "FORMAT", default_value = "text", hide_possible_values = true,
           value_parser = word::<Format>())]
@@ -28,9 +28,6 @@ pub(super) struct Arguments {
     /// Where the page for the browser goes [default: standard output]
     #[arg(long, value_name = "FILE")]
     out: Option<PathBuf>,
-    /// Overwrite the page that is there
-    #[arg(long, requires = "out")]
-    force: bool,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
@@ -48,12 +45,13 @@ again in a drill after a miss is left out. Lately is the last four weeks.
 Examples:
   sansvoir progress
   sansvoir progress --format html --out progress.html
-  sansvoir progress --all --format html --out group.html";
+  sansvoir progress all --format html --out group.html";
 
 pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure> {
     let now = now();
     let folder = shared.data()?;
-    let names = if arguments.all {
+    let all = arguments.all.is_some();
+    let names = if all {
         LearnerName::all_in(&folder)?
     } else {
         shared.learners()
@@ -64,7 +62,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
         let (account, broken) = Account::of(&journal)?;
         tell_broken(journal.path(), &broken);
         // The name of a file is in lower case, that of a session as the learner has typed it.
-        let typed = account.learner.as_ref().filter(|_| arguments.all);
+        let typed = account.learner.as_ref().filter(|_| all);
         learners.push(Learner {
             name: clean_line(&typed.unwrap_or(&name).to_string()),
             account,
@@ -73,16 +71,16 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     if arguments.format == Format::Html {
         let page = progress::html(&learners, now);
         let pages = [(arguments.out.as_deref(), &page[..])];
-        return Ok(write_files(&pages, arguments.force)?);
+        return Ok(write_files(&pages)?);
     }
     if arguments.out.is_some() {
         return Err(Failure::usage(commands::OUT_IS_FOR_HTML));
     }
     let mut screen = shared.screen();
     let said = match (arguments.format, &learners[..]) {
-        (Format::Json, all) => all.iter().map(|one| progress::json(one, now)).collect(),
+        (Format::Json, group) => group.iter().map(|one| progress::json(one, now)).collect(),
         (Format::Text | Format::Html, []) => words::nobody_yet(),
-        (Format::Text | Format::Html, [learner]) if !arguments.all => {
+        (Format::Text | Format::Html, [learner]) if !all => {
             words::progress(&learner.name, &learner.account, now, shared.plain)
         }
         (Format::Text | Format::Html, group) => {

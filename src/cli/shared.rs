@@ -249,12 +249,7 @@ pub(super) fn records(journal: &Journal) -> Result<Vec<Record>, Failure> {
 
 /// Returns all answers of a journal, oldest first.
 pub(super) fn answers(records: &[Record]) -> impl Iterator<Item = &AnswerRecord> {
-    records.iter().filter_map(|record| match record {
-        Record::Answer(answer) => Some(&**answer),
-        Record::Start(_) | Record::End(_) | Record::Said(_) | Record::Game(_) | Record::Seal(_) => {
-            None
-        }
-    })
+    records.iter().filter_map(Record::answer)
 }
 
 /// Tells the first broken lines of a journal, and how many more there are.

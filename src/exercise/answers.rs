@@ -1,12 +1,16 @@
 //! Questions that were answered, complete enough that a stranger can recheck the verdict, and what they
 //! come to.
 
+use std::collections::BTreeMap;
+
 use serde::{Deserialize, Serialize};
 use shakmaty::uci::UciMove;
+use shakmaty::{Color, Square};
 
 use super::hardness::Hardness;
+use super::score::{Score, median};
 use crate::game::fen_of;
-use crate::question::{Kind, Mark, Question, Reply, Scene, Truth, Verdict, Why};
+use crate::question::{BareQuestion, Kind, Mark, Question, Reply, Scene, Truth, Verdict, Why};
 
 /// A question that was answered or given up.
 #[derive(Clone, Debug, PartialEq)]
@@ -121,6 +125,32 @@ impl Setting {
     }
 }
 
+/// One square taken for another.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct Mistaken {
+    /// The side from which the board was seen.
+    pub view: Color,
+    /// The square that was asked for.
+    pub asked: Square,
+    /// The square that the reply stands for.
+    pub named: Square,
+}
+
+impl Mistaken {
+    /// Finds the squares in a reply to a question that was not right; `None` where it is not about one.
+    pub(crate) fn of(question: BareQuestion, reply: &Reply) -> Option<Mistaken> {
+        let view = question.view()?;
+        let asked = *question.subject_squares().first()?;
+        let named = reply.square(view)?;
+        Some(Mistaken { view, asked, named })
+    }
+
+    /// Tells whether the reply would have been right from the other side.
+    pub fn is_right_from_the_other_side(self) -> bool {
+        self.named == self.asked.rotate_180()
+    }
+}
+
 /// Rounds that had an answer, and those in which all went well.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct RoundsSummary {
@@ -130,81 +160,19 @@ pub struct RoundsSummary {
     pub held: usize,
 }
 
-/// How the questions of one kind went.
-#[derive(Clone, Debug, PartialEq)]
-pub struct KindCount {
-    /// The kind.
-    pub kind: Kind,
-    /// Replies that were right.
-    pub right: usize,
-    /// Replies that were right in part.
-    pub part: usize,
-    /// Replies that were wrong.
-    pub wrong: usize,
-    /// Questions given up.
-    pub passed: usize,
-    /// The median time of the right replies, in milliseconds.
-    pub median_millis: Option<u64>,
-}
-
-impl KindCount {
-    /// Counts the first tries of every kind that was asked.
-    pub(super) fn all(answers: &[Answered]) -> Vec<KindCount> {
-        let of_kind = |kind| {
-            let counted =
-                { answers.iter() }.filter(|answered| answered.counts() && !answered.is_turn());
-            counted.filter(move |answered| answered.question.kind() == kind)
-        };
-        Kind::ALL
-            .into_iter()
-            .filter(|kind| of_kind(*kind).next().is_some())
-            .map(|kind| {
-                let count = |verdict| {
-                    let of_it = |answered: &&Answered| answered.mark.verdict == verdict;
-                    of_kind(kind).filter(of_it).count()
-                };
-                KindCount {
-                    kind,
-                    right: count(Verdict::Right),
-                    part: count(Verdict::Part),
-                    wrong: count(Verdict::Wrong),
-                    passed: count(Verdict::Pass),
-                    median_millis: median_right(of_kind(kind)),
-                }
-            })
-            .collect()
+/// Counts the first tries of every kind that was asked, in the order of the climb; moves of one's own are none.
+pub(super) fn by_kind(answers: &[Answered]) -> BTreeMap<Kind, Score> {
+    let mut kinds: BTreeMap<Kind, Score> = BTreeMap::new();
+    let counted = |answered: &&Answered| answered.counts() && !answered.is_turn();
+    for answered in answers.iter().filter(counted) {
+        let score = kinds.entry(answered.question.kind()).or_default();
+        score.take((answered.mark.verdict, answered.late, answered.millis));
     }
+    kinds
 }
 
 /// Returns the median time of the right replies, in milliseconds.
 pub(super) fn median_right<'a>(answers: impl Iterator<Item = &'a Answered>) -> Option<u64> {
     let right = answers.filter(|answered| answered.is_right());
     median(right.filter_map(|answered| answered.millis).collect())
-}
-
-/// Returns the middle value; for an even number of them the mean of the two middle ones, rounded down.
-/// Every median that the program tells is this one.
-pub(crate) fn median(mut values: Vec<u64>) -> Option<u64> {
-    let is_even = values.len().is_multiple_of(2);
-    let middle = values.len() / 2;
-    if values.is_empty() {
-        return None;
-    }
-    let (below, upper, _) = values.select_nth_unstable(middle);
-    let lower = below.iter().max().filter(|_| is_even);
-    Some(lower.unwrap_or(upper).midpoint(*upper))
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn the_median_is_the_middle_value_or_the_mean_of_two() {
-        assert_eq!(median(Vec::new()), None);
-        assert_eq!(median(vec![3_000]), Some(3_000));
-        assert_eq!(median(vec![9, 1, 5]), Some(5));
-        assert_eq!(median(vec![9, 1, 6, 3]), Some(4));
-        assert_eq!(median(vec![u64::MAX, u64::MAX]), Some(u64::MAX));
-    }
 }

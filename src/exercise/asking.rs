@@ -5,8 +5,10 @@ use shakmaty::{Bitboard, Color, Piece, Position};
 use super::answers::Tries;
 use super::draft::Draft;
 use super::past::Place;
+use super::said::GameWord;
 use crate::game::{MoveNumber, Ply};
 use crate::question::{BareQuestion, Form, LineQuestion, Played, Question, Standing, Truth, Turn};
+use crate::reply::one_move;
 
 /// A question that is put.
 #[derive(Clone, Debug)]
@@ -119,6 +121,15 @@ impl Asking {
     }
 
     /// Tells whether it asks for a move of one's own.
+    /// Reads a word that can be said in the place of a move of one's own.
+    pub(super) fn game_word(&self, text: &str) -> Option<GameWord> {
+        let place = self.place.as_ref().filter(|_| self.is_turn())?;
+        GameWord::read(text, |claim| {
+            let mv = one_move(claim, place.scene().position()).ok()?;
+            Some(mv.to_uci(place.line.start().mode()))
+        })
+    }
+
     pub(super) const fn is_turn(&self) -> bool {
         matches!(self.ask.asked, Asked::Turn(_))
     }

@@ -84,7 +84,9 @@ impl Lines {
             let Some(square) = piece.square(to) else {
                 continue;
             };
-            if piece.steps(to).last().is_some_and(|step| step.ply >= from) {
+            let moved = piece.steps(to).last().is_some_and(|step| step.ply >= from);
+            let attacks = |position: &Chess| position.board().attacks_from(square);
+            if moved || attacks(before) == attacks(after) {
                 continue;
             }
             // The edge alone leaves a line out, and that is the same in both.

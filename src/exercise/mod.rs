@@ -26,6 +26,7 @@ mod registry;
 mod replay;
 mod round;
 mod said;
+mod score;
 mod script;
 mod session;
 mod settings;
@@ -35,13 +36,11 @@ mod tries;
 
 pub use crate::question::{Dice, Views};
 pub use ahead::{Ahead, AheadOpening, AheadSettings, AheadSummary};
-pub(crate) use answers::median;
-pub use answers::{Answered, Dialogue, KindCount, RoundsSummary, Setting, Tries};
+pub use answers::{Answered, Dialogue, Mistaken, RoundsSummary, Setting, Tries};
 pub use asking::{Ask, Asked, Coordinates, Stand, TurnStand};
 pub use awaited::Awaited;
 pub use drill::{
-    Advice, Confusion, Drill, DrillOpening, DrillSettings, DrillSummary, Example, TAUGHT_AT_ONCE,
-    deal,
+    Advice, Drill, DrillOpening, DrillSettings, DrillSummary, Example, TAUGHT_AT_ONCE, deal,
 };
 pub use few::{Few, FewOpening, FewSettings, MOST_DRAWN, excerpts};
 pub use guide::Guided;
@@ -63,7 +62,9 @@ pub(crate) use registry::exercises;
 pub use registry::{Held, Opening, OwnSummary, Plan, Told};
 pub use replay::{Checkpoints, Replay, ReplaySummary, Settings, Stop, Turn};
 pub use round::choose;
-pub use said::{Countermove, GameWord, Said};
+pub use said::{Cost, Countermove, GameWord, Said};
+pub use score::Score;
+pub(crate) use score::median;
 pub use script::{Cut, Script, ScriptError};
 pub use session::{Awaits, Earlier, EarlierAnswer, Session, questions};
 pub use settings::{By, PlanError, Show};

@@ -1,16 +1,19 @@
 //! What a session says: values without wording, which `voice` puts into sentences.
 
+use std::collections::BTreeMap;
+
 use shakmaty::{Board, Color, Role};
 
-use super::answers::{Answered, Dialogue, KindCount};
+use super::answers::{Answered, Dialogue};
 use super::asking::Ask;
 use super::guide::Guided;
 use super::registry::{Opening, OwnSummary, Told};
 use super::said::Said;
+use super::score::Score;
 use super::step::{Ending, GivenPosition};
 use super::tries::Missed;
 use crate::game::Ply;
-use crate::question::{BareQuestion, Form};
+use crate::question::{BareQuestion, Form, Kind};
 use crate::reply::Unread;
 
 /// One thing that a session says, in the order of saying.
@@ -166,7 +169,7 @@ pub struct Heard {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Summary {
     /// The first tries, for each kind that was asked, in the order of the climb.
-    pub kinds: Vec<KindCount>,
+    pub kinds: BTreeMap<Kind, Score>,
     /// How many plies were heard.
     pub heard: usize,
     /// How many looks at the board were taken.

@@ -71,6 +71,8 @@ pub struct Past {
     holds: Option<bool>,
     /// Whether the board was seen where the reading stands.
     seen: bool,
+    /// Whether the questions stand on paper, where no verdict comes between two of them.
+    pub(super) on_paper: bool,
 }
 
 impl Past {

@@ -97,7 +97,7 @@ pub struct PlacementOpening {
 /// A placement that is held.
 #[derive(Debug)]
 pub struct Placement {
-    stages: Vec<(Stage, Questions)>,
+    stages: Vec<Source>,
     round: Option<Round>,
     /// The stage of every question that was put.
     asked: Vec<usize>,
@@ -105,9 +105,21 @@ pub struct Placement {
 
 /// What a stage draws its questions from.
 #[derive(Debug)]
-enum Questions {
+enum Source {
     Bare(Vec<BareQuestion>),
-    Lines(Vec<Line>),
+    Line(FewSettings, Vec<Line>),
+}
+
+impl Source {
+    fn new(stage: Stage) -> Result<Source, PlanError> {
+        Ok(match stage {
+            Stage::Bare(settings) => Source::Bare(deal(&settings, 2 * DECIDED - 1)),
+            Stage::Line(settings) => {
+                let lines = settings.lines()?;
+                Source::Line(settings, lines)
+            }
+        })
+    }
 }
 
 impl Placement {
@@ -125,11 +137,11 @@ impl Placement {
         let before = self.asked.iter().filter(|at| **at == stage).count();
         let count = (self.asked.len() + 1, MOST);
         let step = match &self.stages[stage] {
-            (_, Questions::Bare(questions)) => {
+            Source::Bare(questions) => {
                 let question = *questions.get(before)?;
                 Step::ask(Asking::bare(question, count, false))
             }
-            (Stage::Line(settings), Questions::Lines(lines)) => {
+            Source::Line(settings, lines) => {
                 // Some numbers have no question, and no number comes twice.
                 let mut rounds = (before..).step_by(2 * DECIDED - 1).take(100);
                 let round = rounds.find_map(|number| round(settings, lines, number, true, 1))?;
@@ -143,7 +155,6 @@ impl Placement {
                 };
                 show(place, (past.rounds() + 1, None), None, how)
             }
-            (Stage::Bare(_), Questions::Lines(_)) => return None,
         };
         self.asked.push(stage);
         Some(step)
@@ -157,22 +168,8 @@ impl Exercise for Placement {
     type Summary = ();
 
     fn new(settings: PlacementSettings) -> Result<Placement, PlanError> {
-        let questions = |stage: &Stage| -> Result<Questions, PlanError> {
-            match stage {
-                Stage::Bare(settings) => Ok(Questions::Bare(deal(settings, 2 * DECIDED - 1))),
-                Stage::Line(settings) => {
-                    let scripts = settings.from.iter().flatten();
-                    let lines: Result<_, _> = scripts.map(|script| script.line(0)).collect();
-                    Ok(Questions::Lines(lines?))
-                }
-            }
-        };
-        let stages = settings.stages.into_iter();
-        let stages = stages.map(|stage| {
-            let questions = questions(&stage)?;
-            Ok((stage, questions))
-        });
-        let stages: Vec<_> = stages.collect::<Result<_, PlanError>>()?;
+        let stages = settings.stages.into_iter().map(Source::new);
+        let stages: Vec<Source> = stages.collect::<Result<_, _>>()?;
         if stages.is_empty() {
             return Err(PlanError::NothingToAsk);
         }

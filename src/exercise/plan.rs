@@ -14,8 +14,8 @@ impl Plan {
     ///
     /// [`PlanError`] when no such session can be held.
     pub fn session(&self, think: ThinkTimes) -> Result<Session, PlanError> {
-        let held = self.clone().held(false)?;
-        Ok(Session::new(held).with_think_times(think))
+        let session = Session::new(self.clone().held()?);
+        Ok(session.with_think_times(think))
     }
 
     /// Prepares a session for paper, on which no verdict comes between two questions.
@@ -24,7 +24,7 @@ impl Plan {
     ///
     /// As for [`Plan::session`].
     pub fn on_paper(&self) -> Result<Session, PlanError> {
-        Ok(Session::new(self.clone().held(true)?))
+        Ok(Session::new(self.clone().held()?).on_paper())
     }
 
     /// Returns the line that is gone through when the session is finished; `None` where there is no one

@@ -92,11 +92,10 @@ macro_rules! enums {
                 }
             }
 
-            /// Prepares what is planned, for paper or not.
-            pub(super) fn held(self, on_paper: bool) -> Result<Held, PlanError> {
+            /// Prepares what is planned.
+            pub(super) fn held(self) -> Result<Held, PlanError> {
                 Ok(match self {
-                    $($(Plan::$Name(plan) if on_paper => super::$Name::on_paper(plan)?.into(),
-                    Plan::$Name(plan) => super::$Name::new(plan)?.into(),)+)+
+                    $($(Plan::$Name(plan) => super::$Name::new(plan)?.into(),)+)+
                 })
             }
 

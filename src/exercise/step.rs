@@ -3,6 +3,7 @@
 use std::collections::HashMap;
 use std::fmt;
 
+use super::answers::Answered;
 use super::asking::Asking;
 use super::awaited::Awaited;
 use super::bound::{Looks, Millis};
@@ -33,15 +34,6 @@ pub trait Exercise: fmt::Debug + Sized {
     ///
     /// [`PlanError`] when it cannot be held.
     fn new(plan: Self::Plan) -> Result<Self, PlanError>;
-
-    /// Prepares the same for paper, on which no verdict comes between two questions.
-    ///
-    /// # Errors
-    ///
-    /// As for [`Exercise::new`].
-    fn on_paper(plan: Self::Plan) -> Result<Self, PlanError> {
-        Self::new(plan)
-    }
 
     /// Returns the one script whose main line is gone through, where there is such a one.
     fn script(_: &Self::Plan) -> Option<&Script> {
@@ -93,6 +85,37 @@ impl KindTimes {
     pub(super) const fn following(self, wished: bool) -> KindTimes {
         if wished { KindTimes::Following } else { self }
     }
+
+    /// Returns the think time of a kind in milliseconds, where it has one: `wished` is what the learner wishes for, and
+    /// `answers` are those so far.
+    pub(super) fn think(
+        self,
+        kind: Kind,
+        wished: Option<u64>,
+        answers: &[Answered],
+    ) -> Option<u64> {
+        let usual = kind.think_millis();
+        match self {
+            KindTimes::Wished => wished,
+            KindTimes::Usual => wished.or(Some(usual)),
+            KindTimes::Following => wished.or_else(|| Some(following(usual, answers))),
+            KindTimes::None => None,
+        }
+    }
+}
+
+/// Makes a think time follow the answers so far: every one that is right in time shortens it by a step,
+/// every other lengthens it by three, so that three in four are right in time (Kaernbach 1991, as in
+/// [`Staircase`](super::Staircase)); between half of the usual time and double it.
+fn following(usual: u64, answers: &[Answered]) -> u64 {
+    const STEPS: i64 = 40;
+    let step = |at: i64, answered: &Answered| {
+        let in_time = answered.is_right() && !answered.late;
+        (at + if in_time { -1 } else { 3 }).clamp(-STEPS / 2, STEPS)
+    };
+    let first = answers.iter().filter(|answered| answered.counts());
+    let at = first.fold(0, step);
+    usual.saturating_add_signed(usual.cast_signed() * at / STEPS)
 }
 
 /// Think times of kinds, in milliseconds, that stand where an exercise has none of its own.

@@ -331,14 +331,8 @@ mod tests {
             records,
             broken: found,
         } = read.unwrap();
-        let replies = records.iter().filter_map(|record| match record {
-            Record::Answer(answer) => Some(answer.reply.parse().unwrap()),
-            Record::Start(_)
-            | Record::End(_)
-            | Record::Said(_)
-            | Record::Game(_)
-            | Record::Seal(_) => None,
-        });
+        let answers = records.iter().filter_map(Record::answer);
+        let replies = answers.map(|answer| answer.reply.parse().unwrap());
         let twice = |n| std::iter::repeat_n(n, if n % 8 == 6 { 2 } else { 1 });
         let all: Vec<usize> = (0..40).flat_map(twice).collect();
         assert_eq!(replies.collect::<Vec<usize>>(), all);

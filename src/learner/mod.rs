@@ -18,15 +18,14 @@ mod record;
 pub mod schedule;
 mod session_lock;
 mod state;
+mod written;
 
 pub use error::{BrokenLine, BrokenLines, JournalError, JournalProblem};
 pub use journal::{Appended, Contents, Journal};
 pub use merge::Merged;
 pub use name::{LearnerName, LearnerNameError};
 pub use past::{Unfinished, finished_games, unfinished, unfinished_session, weak};
-pub use record::{
-    AnswerRecord, EndRecord, GameRecord, GameRef, Played, RawJson, Record, SaidRecord, Stamp,
-    StartRecord, VERSION,
-};
+pub use record::{AnswerRecord, EndRecord, GameRecord, Record, SaidRecord, StartRecord, VERSION};
 pub use session_lock::SessionLock;
 pub use state::LearnerState;
+pub use written::{GameRef, Played, RawJson, Stamp};

@@ -28,7 +28,9 @@ pub fn finished_games(
     counts: impl Fn(&str) -> bool,
 ) -> HashMap<&Played, usize> {
     let ends = last_ends(records);
-    let finished = starts(records)
+    let finished = records
+        .iter()
+        .filter_map(Record::start)
         .filter(|start| counts(&start.exercise))
         .filter(|start| ends.get(start.stamp.session.as_str()) == Some(&true))
         .filter_map(|start| start.played.as_ref());
@@ -41,7 +43,7 @@ pub fn finished_games(
 pub fn unfinished<'a>(records: &'a [Record], exercise: &str) -> Option<Unfinished<'a>> {
     let ends = last_ends(records);
     let mut open = HashMap::new();
-    for start in starts(records) {
+    for start in records.iter().filter_map(Record::start) {
         let session = start.stamp.session.as_str();
         if start.exercise == exercise && ends.get(session) != Some(&true) {
             open.entry(session).or_insert(start);
@@ -56,33 +58,17 @@ pub fn unfinished<'a>(records: &'a [Record], exercise: &str) -> Option<Unfinishe
 
 /// Returns the session of this name, if it has begun and was left unfinished.
 pub fn unfinished_session<'a>(records: &'a [Record], session: &str) -> Option<Unfinished<'a>> {
-    let start = starts(records).find(|start| start.stamp.session == session)?;
+    let mut starts = records.iter().filter_map(Record::start);
+    let start = starts.find(|start| start.stamp.session == session)?;
     let is_over = last_ends(records).get(session) == Some(&true);
     (!is_over).then(|| Unfinished::new(start, records))
 }
 
-fn starts(records: &[Record]) -> impl Iterator<Item = &StartRecord> {
-    records.iter().filter_map(|record| match record {
-        Record::Start(start) => Some(start),
-        Record::Answer(_)
-        | Record::End(_)
-        | Record::Said(_)
-        | Record::Game(_)
-        | Record::Seal(_) => None,
-    })
-}
-
 /// Tells for every session that ended whether it was finished at its last end.
 fn last_ends(records: &[Record]) -> HashMap<&str, bool> {
-    let ends = records.iter().filter_map(|record| match record {
-        Record::End(end) => Some((end.stamp.session.as_str(), end.finished)),
-        Record::Start(_)
-        | Record::Answer(_)
-        | Record::Said(_)
-        | Record::Game(_)
-        | Record::Seal(_) => None,
-    });
-    ends.collect()
+    let ends = records.iter().filter_map(Record::end);
+    ends.map(|end| (end.stamp.session.as_str(), end.finished))
+        .collect()
 }
 
 impl<'a> Unfinished<'a> {
@@ -147,7 +133,7 @@ pub fn weak(records: &[Record], kinds: &[Kind]) -> Vec<BareQuestion> {
         if weak.len() == MOST_WEAK || seen.len() == MOST_SEEN {
             break;
         }
-        if let Record::Answer(answer) = record
+        if let Some(answer) = record.answer()
             && kinds.contains(&answer.kind)
             && answer.counts()
             && let Some(question) = question(answer.kind, answer.subject.get())

@@ -1,16 +1,13 @@
 //! What a journal's lines say: each is one object in JSON, with the version and the type in front.
 
-use jiff::Timestamp;
-use serde::de::{DeserializeOwned, Error as _};
-use serde::{Deserialize, Deserializer, Serialize};
+use serde::de::DeserializeOwned;
+use serde::{Deserialize, Serialize};
 use serde_json::Value;
-use serde_json::value::{RawValue, to_raw_value};
-use shakmaty::uci::UciMove;
 use shakmaty::{Color, Square};
 
 use super::LearnerName;
+use super::written::{GameRef, Played, RawJson, Stamp, played, variant};
 use crate::exercise::{Answered, Dialogue, GameWord, Hardness, Said, Tries};
-use crate::game::Line;
 use crate::question::{
     Illegal, Kind, LineWhy, MoveSaid, Question, Refused, Reply, Verdict, Why, text,
 };
@@ -20,9 +17,6 @@ use crate::question::{
 /// It rises only when a field gets another meaning. New fields, new types of record and new kinds of question do not
 /// raise it: an older build passes over them and leaves them where they are.
 pub const VERSION: u64 = 1;
-
-/// How a journal names the variant whose castling is written as king takes rook.
-const CHESS960: &str = "chess960";
 
 /// One line of a journal.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -41,36 +35,6 @@ pub enum Record {
     /// The line before this one was cut off by a crash: readers pass over that line without a word. The
     /// stamp tells when it was found, and by which session.
     Seal(Stamp),
-}
-
-/// When a record was made, and in which session.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Stamp {
-    /// The time, in whole seconds.
-    pub time: Timestamp,
-    /// The session's name; a resumed session keeps it.
-    pub session: String,
-}
-
-/// The game that a question was asked over.
-#[derive(Clone, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
-pub struct GameRef {
-    /// The file, as it was named by the learner.
-    pub file: String,
-    /// The number of the game in that file, counted from 1.
-    pub number: usize,
-}
-
-/// A line of play in writing: a start position and the moves from there.
-#[derive(Clone, Debug, PartialEq, Eq, Hash, Serialize)]
-pub struct Played {
-    /// The rules, where they are not those of standard chess: `chess960`.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub variant: Option<String>,
-    /// The FEN that the line starts from.
-    pub start: String,
-    /// The moves in UCI form.
-    pub moves: Vec<UciMove>,
 }
 
 /// The beginning of a session.
@@ -187,8 +151,8 @@ pub struct SaidRecord {
     pub stamp: Stamp,
     /// Who said it: `opponent` or `learner`.
     pub by: String,
-    /// What: the opponent's move in UCI form, `resigns`, `accepts` or `declines`; the learner's `take back`,
-    /// `draw` or `resign`.
+    /// What: the opponent's move in UCI form, `resigns`, `accepts`, `declines`, or `reviewed` with the moves that
+    /// cost most; the learner's `take back`, `draw`, `draw` with a move in UCI form, or `resign`.
     pub said: String,
 }
 
@@ -228,10 +192,10 @@ pub struct GameRecord {
 
 impl SaidRecord {
     /// Writes down what was said.
-    pub fn new(stamp: Stamp, said: Said) -> SaidRecord {
+    pub fn new(stamp: Stamp, said: &Said) -> SaidRecord {
         let (by, said) = match said {
             Said::Opponent(said) => ("opponent", said.to_string()),
-            Said::Learner(word) => ("learner", <&str>::from(word).to_owned()),
+            Said::Learner(word) => ("learner", word.to_string()),
         };
         let by = by.to_owned();
         SaidRecord { stamp, by, said }
@@ -241,61 +205,34 @@ impl SaidRecord {
     pub fn said(&self) -> Option<Said> {
         match &*self.by {
             "opponent" => self.said.parse().ok().map(Said::Opponent),
-            _ => GameWord::read(&self.said).map(Said::Learner),
-        }
-    }
-}
-
-/// A value that a journal keeps as it stands there: a journal of many years is looked through at every
-/// start, and hardly ever rechecked.
-#[derive(Clone, Debug, Serialize, Deserialize)]
-#[serde(transparent)]
-pub struct RawJson(Box<RawValue>);
-
-impl RawJson {
-    /// Writes a value down.
-    ///
-    /// # Panics
-    ///
-    /// When the value has no form in JSON, as no value of ours.
-    pub fn of<T: Serialize + ?Sized>(value: &T) -> RawJson {
-        RawJson(to_raw_value(value).expect("every value of ours has a form in JSON"))
-    }
-
-    /// Returns the JSON.
-    pub fn get(&self) -> &str {
-        self.0.get()
-    }
-}
-
-impl PartialEq for RawJson {
-    fn eq(&self, other: &RawJson) -> bool {
-        self.get() == other.get()
-    }
-}
-
-impl Stamp {
-    /// Stamps with the second that `time` lies in.
-    pub fn new(time: Timestamp, session: impl Into<String>) -> Stamp {
-        Stamp {
-            time: Timestamp::from_second(time.as_second()).unwrap_or(time),
-            session: session.into(),
-        }
-    }
-}
-
-impl Played {
-    /// Writes down a whole line.
-    pub fn of(line: &Line) -> Played {
-        Played {
-            variant: variant(line.start().mode().is_chess960()),
-            start: line.start().fen(),
-            moves: line.uci(line.len()).collect(),
+            _ => GameWord::read(&self.said, |mv| mv.parse().ok()).map(Said::Learner),
         }
     }
 }
 
 impl Record {
+    /// Returns how a session begins, where the record tells that.
+    pub const fn start(&self) -> Option<&StartRecord> {
+        let Record::Start(start) = self else {
+            return None;
+        };
+        Some(start)
+    }
+
+    /// Returns the answer, where it is one.
+    pub fn answer(&self) -> Option<&AnswerRecord> {
+        let Record::Answer(answer) = self else {
+            return None;
+        };
+        Some(answer)
+    }
+
+    /// Returns how a session or a sitting ended, where the record tells that.
+    pub const fn end(&self) -> Option<&EndRecord> {
+        let Record::End(end) = self else { return None };
+        Some(end)
+    }
+
     /// Returns when the record was made and in which session.
     pub fn stamp(&self) -> &Stamp {
         match self {
@@ -417,30 +354,4 @@ fn subject(question: &Question) -> RawJson {
     }
     let asked: Result<Asked, _> = serde_json::from_str(RawJson::of(question).get());
     asked.expect("every question has a subject").subject
-}
-
-/// Names the rules, where they are not those of standard chess.
-fn variant(is_chess960: bool) -> Option<String> {
-    is_chess960.then(|| CHESS960.to_owned())
-}
-
-/// Reads the line of a session, which is there as a whole or not at all.
-fn played<'de, D: Deserializer<'de>>(from: D) -> Result<Option<Played>, D::Error> {
-    #[derive(Deserialize)]
-    struct Parts {
-        variant: Option<String>,
-        start: Option<String>,
-        moves: Option<Vec<UciMove>>,
-    }
-    let parts = Parts::deserialize(from)?;
-    match (parts.start, parts.moves) {
-        (Some(start), Some(moves)) => Ok(Some(Played {
-            variant: parts.variant,
-            start,
-            moves,
-        })),
-        (None, None) => Ok(None),
-        (None, Some(_)) => Err(D::Error::missing_field("start")),
-        (Some(_), None) => Err(D::Error::missing_field("moves")),
-    }
 }

@@ -49,13 +49,12 @@ impl<'a> Choice<'a> {
         dice: &'a mut Dice,
     ) -> Choice<'a> {
         let since = known.unwrap_or(scene.plies().saturating_sub(RECENT));
-        let last = scene.played()[since..].iter();
-        let touched = last.fold(Bitboard::EMPTY, |all, ply| all | named(ply));
+        let touched: Bitboard = scene.played()[since..].iter().flat_map(named).collect();
         let before = scene.line().position(since);
         let now = scene.position();
-        let newly_attacked = Color::ALL.into_iter().fold(Bitboard::EMPTY, |all, side| {
-            all | (attacked(now.board(), side) & !attacked(before.board(), side))
-        });
+        let newly_attacked =
+            both(|side| attacked(now.board(), side) & !attacked(before.board(), side));
+        let threatened = both(|side| now.board().by_color(!side) & attacked(now.board(), side));
         let newly_pinned = all_pinned(now) & !all_pinned(before);
         let occupied = now.board().occupied();
         let mut choice = Choice {
@@ -66,8 +65,7 @@ impl<'a> Choice<'a> {
             untouched: true,
             fixed: dice.own_seed(),
             dice,
-            pieces: (touched | newly_pinned | (newly_attacked & threatened(now.board())))
-                & occupied,
+            pieces: (touched | newly_pinned | (newly_attacked & threatened)) & occupied,
             squares: touched | newly_attacked,
             spoken: { scene.played().last() }
                 .filter(|_| strict)
@@ -84,29 +82,18 @@ impl<'a> Choice<'a> {
         self.untouched = self.dice.chance(1, 10);
     }
 
-    /// Tells whether it is the turn of something touched: four times in five, and in a round nine times in ten.
-    fn wants_touched(&mut self) -> bool {
-        match self.known {
-            None => self.dice.chance(4, 5),
-            Some(_) => !self.untouched,
-        }
-    }
-
     /// Picks a touched square as often as is wanted, where there is one, and else an untouched one.
     pub(super) fn pick(&mut self, hot: Bitboard, cold: Bitboard) -> Option<Square> {
-        let want_hot = self.wants_touched();
-        let pool = if hot.is_empty() || (!want_hot && cold.any()) {
-            cold
-        } else {
-            hot
-        };
-        let squares: Vec<Square> = pool.into_iter().collect();
-        self.dice.pick(&squares).copied()
+        let [hot, cold] = [hot, cold].map(|squares| squares.into_iter().collect::<Vec<Square>>());
+        self.rather(&hot, &cold)
     }
 
-    /// Picks one of the touched things as often as is wanted, where there is one.
+    /// Picks one of the touched things where there is one: four times in five, and in a round nine times in ten.
     pub(super) fn rather<T: Copy>(&mut self, hot: &[T], cold: &[T]) -> Option<T> {
-        let want_hot = self.wants_touched();
+        let want_hot = match self.known {
+            None => self.dice.chance(4, 5),
+            Some(_) => !self.untouched,
+        };
         let pool = if hot.is_empty() || (!want_hot && !cold.is_empty()) {
             cold
         } else {
@@ -129,16 +116,14 @@ impl<'a> Choice<'a> {
 }
 
 /// All squares that a side's pieces attack.
-fn attacked(board: &Board, side: Color) -> Bitboard {
+pub(super) fn attacked(board: &Board, side: Color) -> Bitboard {
     let pieces = board.by_color(side).into_iter();
     pieces.flat_map(|at| board.attacks_from(at)).collect()
 }
 
-/// The pieces that stand on squares which the other side attacks.
-fn threatened(board: &Board) -> Bitboard {
-    Color::ALL.into_iter().fold(Bitboard::EMPTY, |all, side| {
-        all | (board.by_color(!side) & attacked(board, side))
-    })
+/// What is so of one side or the other.
+fn both(of: impl Fn(Color) -> Bitboard) -> Bitboard {
+    of(Color::White) | of(Color::Black)
 }
 
 fn all_pinned(position: &Chess) -> Bitboard {
@@ -171,7 +156,7 @@ pub enum Views {
 
 /// What questions over the bare board are drawn from.
 #[derive(Debug)]
-pub struct BareChoice<'a> {
+pub(crate) struct BareChoice<'a> {
     /// From which side squares are seen.
     pub view: Views,
     /// The pieces that travel and attack, by their FEN letters; where none is wished for, all.

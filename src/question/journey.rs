@@ -99,30 +99,34 @@ pub struct Departure {
     pub number: MoveNumber,
     /// Where it went; `None` when it was taken there.
     pub to: Option<Square>,
+    /// Whether it has been taken since, or there.
+    pub taken: bool,
 }
 
 impl Departure {
     /// Finds how a piece that stands on a square no more went from there, if it ever stood on it in this line.
     pub(super) fn of(scene: Scene<'_>, square: Square, piece: Piece) -> Option<Departure> {
-        let stood =
-            |plies: &usize| scene.line().position(*plies).board().piece_at(square) == Some(piece);
-        let plies = (0..scene.plies()).rev().find(stood)?;
-        Departure::from(Scene::new(scene.line(), plies + 1), square)
+        Departure::last(scene, square, |stood| stood == piece)
     }
 
     /// Finds who stood last before `scene` on a square that is empty there, if a piece ever stood on it in
     /// this line.
     pub(super) fn from(scene: Scene<'_>, square: Square) -> Option<Departure> {
-        let held = |plies: &usize| scene.line().roster().piece_on(square, *plies);
-        let plies = (0..scene.plies())
-            .rev()
-            .find(|plies| held(plies).is_some())?;
-        let piece = held(&plies)?;
-        let position = scene.line().position(plies);
+        Departure::last(scene, square, |_| true)
+    }
+
+    fn last(scene: Scene<'_>, on: Square, is_meant: impl Fn(Piece) -> bool) -> Option<Departure> {
+        let (line, plies) = (scene.line(), (0..scene.plies()).rev());
+        let stood = |plies| Some((plies, line.position(plies).board().piece_at(on)?));
+        let (plies, piece) = { plies }
+            .filter_map(stood)
+            .find(|(_, piece)| is_meant(*piece))?;
+        let tracked = line.roster().piece_on(on, plies)?;
         Some(Departure {
-            piece: position.board().piece_at(square)?,
+            piece,
             number: scene.played()[plies].number,
-            to: piece.square(plies + 1),
+            to: tracked.square(plies + 1),
+            taken: tracked.taken_by.is_some_and(|ply| ply < scene.plies()),
         })
     }
 }

@@ -10,15 +10,6 @@ use crate::reply::Unread;
 
 /// A kind of question over a position reached by a line.
 pub trait LineKind: Copy {
-    /// The form that a reply must have.
-    const FORM: Form;
-
-    /// The share of the commonest answer; see [`Kind::guess`](super::Kind::guess).
-    const GUESS: f64;
-
-    /// The think time in milliseconds, where none is wished for.
-    const THINK_MILLIS: u64 = 60_000;
-
     /// Whether the same question has the same answer through much of a game, so that it is asked only as often as
     /// the answers vary.
     const VARIED: bool = true;
@@ -44,13 +35,13 @@ pub trait LineKind: Copy {
     /// Explains it to a learner who gave `reply`, or nothing when it was given up.
     fn why(self, scene: Scene<'_>, tally: &Tally, reply: Option<&Reply>) -> Self::Why;
 
-    /// Reads a reply; moves are read in the position looked at.
+    /// Reads a reply of the kind's form; moves are read in the position looked at.
     ///
     /// # Errors
     ///
     /// [`Unread`] names the word that cannot be read in the form.
-    fn read(self, scene: Scene<'_>, text: &str) -> Result<Reply, Unread> {
-        Self::FORM.read_in(text, scene.position())
+    fn read(self, form: Form, scene: Scene<'_>, text: &str) -> Result<Reply, Unread> {
+        form.read_in(text, scene.position())
     }
 
     /// Returns the one piece that the question is about.
@@ -67,16 +58,7 @@ pub trait LineKind: Copy {
 }
 
 /// A kind of question over the bare board. It needs no line: it knows all of its own truth.
-pub trait BareKind: Copy {
-    /// The form that a reply must have.
-    const FORM: Form;
-
-    /// The think time in milliseconds, where none is wished for.
-    const THINK_MILLIS: u64;
-
-    /// Why the truth is what it is, held against what the learner said.
-    type Why;
-
+pub(crate) trait BareKind: Copy {
     /// Computes the right answer.
     fn truth(self) -> Truth;
 
@@ -84,9 +66,6 @@ pub trait BareKind: Copy {
     fn mark(self, reply: &Reply) -> Mark {
         Mark::new(&self.truth(), reply)
     }
-
-    /// Explains it to a learner who gave `reply`, or nothing when it was given up.
-    fn why(self, tally: &Tally, reply: Option<&Reply>) -> Self::Why;
 
     /// Returns the squares that the question is about.
     fn subject_squares(self) -> Vec<Square>;

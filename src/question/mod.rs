@@ -44,7 +44,7 @@ pub use journey::{Departure, Journey, Leg};
 pub(crate) use json::text;
 pub(crate) use kind::{BareKind, Disclosure, LineKind, Share};
 pub use line::*;
-pub use registry::{BareQuestion, BareWhy, Kind, LineQuestion, LineWhy};
+pub use registry::{BareQuestion, Kind, LineQuestion, LineWhy};
 pub(crate) use registry::{each_bare, each_line};
 pub use scene::Scene;
 pub use sight::{Ray, Sight};
@@ -69,6 +69,17 @@ pub enum Why {
     Line(LineWhy),
     /// Over the bare board.
     Bare(BareWhy),
+}
+
+/// What a question over the bare board is explained by: all of it follows from the question itself.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct BareWhy {
+    /// The question.
+    pub question: BareQuestion,
+    /// The squares in detail, where squares were asked for.
+    pub tally: Tally,
+    /// What the learner said.
+    pub reply: Option<Reply>,
 }
 
 impl Why {

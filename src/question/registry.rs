@@ -7,7 +7,7 @@ use strum::{Display, EnumCount, EnumString, IntoStaticStr, VariantArray};
 
 use super::choice::{BareChoice, Choice};
 use super::kind::{BareKind, Disclosure, LineKind};
-use super::{Form, Mark, Reply, Scene, Truth, bare, line};
+use super::{BareWhy, Form, Mark, Reply, Scene, Truth, bare, line};
 use crate::game::TrackedPiece;
 use crate::reply::Unread;
 
@@ -16,7 +16,7 @@ use crate::reply::Unread;
 macro_rules! questions {
     (
         $d:tt $each:ident $module:ident $over:literal
-        $Question:ident $Why:ident: $Trait:ident $Choice:ident
+        $Question:ident $Choice:ident
         $($(#[$doc:meta])+ $Kind:ident,)+
     ) => {
         #[doc = concat!("A question ", $over, "; in JSON, its `kind` and its `subject`.")]
@@ -24,12 +24,6 @@ macro_rules! questions {
         #[serde(tag = "kind", content = "subject", rename_all = "lowercase")]
         pub enum $Question {
             $($(#[$doc])+ $Kind($module::$Kind),)+
-        }
-
-        /// Why the truth is what it is, held against what the learner said; `voice` puts it into words.
-        #[derive(Clone, Debug, PartialEq, Eq)]
-        pub enum $Why {
-            $($(#[$doc])+ $Kind(<$module::$Kind as $Trait>::Why),)+
         }
 
         impl $Question {
@@ -83,9 +77,8 @@ macro_rules! questions {
 macro_rules! registry {
     (
         $d:tt
-        bare { $($(#[$bare_doc:meta])+ $Bare:ident,)+ }
-        line { $($(#[$line_doc:meta])+ $Line:ident,)+ }
-        game { $($(#[$game_doc:meta])+ $Game:ident,)+ }
+        bare { $($(#[$bare_doc:meta])+ $Bare:ident: $BareForm:ident $millis:literal,)+ }
+        line { $($(#[$line_doc:meta])+ $Line:ident: $LineForm:ident $guess:literal,)+ }
     ) => {
         /// What a question is about; its name is what the learner types and what the journal keeps.
         #[derive(
@@ -97,7 +90,6 @@ macro_rules! registry {
         pub enum Kind {
             $($(#[$bare_doc])+ $Bare,)+
             $($(#[$line_doc])+ $Line,)+
-            $($(#[$game_doc])+ $Game,)+
         }
 
         impl Kind {
@@ -105,7 +97,9 @@ macro_rules! registry {
             pub const BARE: [Kind; [$(Kind::$Bare),+].len()] = [$(Kind::$Bare),+];
 
             /// The kinds over a position reached by a line, in the order of the climb.
-            pub const LINE: [Kind; [$(Kind::$Line),+].len()] = [$(Kind::$Line),+];
+            /// A move of one's own, the last, is none of them: an opponent brings it about.
+            pub const LINE: [Kind; Kind::COUNT - Kind::BARE.len() - 1] =
+                *[$(Kind::$Line),+].first_chunk().unwrap();
 
             /// Every kind, in the order of the climb: the bare board first.
             pub const ALL: [Kind; Kind::COUNT] = *Kind::VARIANTS.as_array().unwrap();
@@ -118,9 +112,8 @@ macro_rules! registry {
             /// Returns the form that a reply must have.
             pub const fn form(self) -> Form {
                 match self {
-                    $(Kind::$Bare => bare::$Bare::FORM,)+
-                    $(Kind::$Line => line::$Line::FORM,)+
-                    $(Kind::$Game => line::$Game::FORM,)+
+                    $(Kind::$Bare => Form::$BareForm,)+
+                    $(Kind::$Line => Form::$LineForm,)+
                 }
             }
 
@@ -130,8 +123,7 @@ macro_rules! registry {
             /// Measured over rounds of two to eight plies from the demo games, by `cargo bench --bench questions`.
             pub const fn guess(self) -> f64 {
                 match self {
-                    $(Kind::$Line => line::$Line::GUESS,)+
-                    $(Kind::$Game => line::$Game::GUESS,)+
+                    $(Kind::$Line => $guess,)+
                     $(Kind::$Bare)|+ => 0.0,
                 }
             }
@@ -142,91 +134,95 @@ macro_rules! registry {
             /// our own first guesses, by the amount that there is to say.
             pub const fn think_millis(self) -> u64 {
                 match self {
-                    $(Kind::$Bare => bare::$Bare::THINK_MILLIS,)+
-                    $(Kind::$Line => line::$Line::THINK_MILLIS,)+
-                    $(Kind::$Game => line::$Game::THINK_MILLIS,)+
+                    $(Kind::$Bare => $millis,)+
+                    $(Kind::$Line)|+ => 60_000,
                 }
             }
         }
 
         questions! {
             $d each_bare bare "over the bare board"
-            BareQuestion BareWhy: BareKind BareChoice
+            BareQuestion BareChoice
             $($(#[$bare_doc])+ $Bare,)+
         }
 
         questions! {
             $d each_line line "over a position reached by a line"
-            LineQuestion LineWhy: LineKind Choice
+            LineQuestion Choice
             $($(#[$line_doc])+ $Line,)+
-            $($(#[$game_doc])+ $Game,)+
+        }
+
+        /// Why the truth is what it is, held against what the learner said; `voice` puts it into words.
+        #[derive(Clone, Debug, PartialEq, Eq)]
+        pub enum LineWhy {
+            $($(#[$line_doc])+ $Line(<line::$Line as LineKind>::Why),)+
         }
     };
 }
 
 registry! {
     $
+    // Each with the form of its replies and its think time in milliseconds.
     bare {
         /// The name of a marked square.
-        Name,
+        Name: Square 5_000,
         /// Where a named square lies.
-        Place,
+        Place: Place 5_000,
         /// Whether a square is light or dark.
-        Color,
+        Color: Color 5_000,
         /// Which line two squares share.
-        Aligned,
+        Aligned: Line 8_000,
         /// The squares between two aligned squares.
-        Between,
+        Between: Squares 15_000,
         /// The squares that a piece attacks on the empty board.
-        Span,
+        Span: Squares 20_000,
         /// The squares that two pieces both attack.
-        Crossing,
+        Crossing: Squares 30_000,
         /// The fewest moves that a piece needs to a square.
-        Distance,
+        Distance: Distance 20_000,
         /// A shortest route of a piece to a square.
-        Route,
+        Route: Route 30_000,
     }
+    // Each with the form of its replies and the share of its commonest answer.
     line {
         /// Where the piece that stood on a square at the start of the line stands now.
-        Whereabouts,
+        Whereabouts: SquareOrGone 0.26,
         /// What stands on a square.
-        Occupant,
+        Occupant: Piece 0.23,
         /// The squares of all of a side's pieces of one role.
-        Standing,
+        Standing: Squares 0.02,
         /// The squares that the piece on a square attacks.
-        Attacks,
+        Attacks: Squares 0.02,
         /// A side's pieces that attack or guard a square.
-        Attackers,
+        Attackers: Squares 0.07,
         /// The squares to which the piece on a square can legally go.
-        Moves,
+        Moves: Squares 0.06,
         /// Whether a fully named move is legal.
-        Legality,
+        Legality: Legal 0.5,
         /// Whether the side to move is in check, and from where.
-        Check,
+        Check: Squares 0.5,
         /// Every legal move that gives check.
-        Checks,
+        Checks: Moves 0.14,
         /// Every legal capture.
-        Captures,
+        Captures: Moves 0.09,
         /// A side's pieces that are attacked and not guarded.
-        Hanging,
+        Hanging: Squares 0.14,
         /// A move that mates at once, or that there is none.
-        Mate,
+        Mate: MoveOrNone 0.15,
         /// What taking on a square wins.
-        Exchange,
+        Exchange: Points 0.26,
         /// The balance of material.
-        Balance,
+        Balance: Points 0.19,
         /// The wings on which a side may still castle some day.
-        Rights,
+        Rights: Wings 0.36,
         /// A side's pieces that have left the board.
-        Taken,
+        Taken: Taken 0.35,
         /// The move played at a given move number.
-        Played,
+        Played: Move 0.02,
         /// Every piece's square.
-        Rebuild,
-    }
-    game {
+        Rebuild: Placement 0.01,
         /// A move of one's own in a game against an opponent.
-        Turn,
+        Turn: Move 0.0,
     }
 }
 
@@ -241,9 +237,13 @@ impl BareQuestion {
         each_bare!(BareQuestion, self, asked => asked.mark(reply))
     }
 
-    /// Explains the right answer to a learner who gave `reply`, or nothing when it was given up.
+    /// Brings together what explains the right answer to a learner who gave `reply`, or nothing when it was given up.
     pub fn why(&self, mark: &Mark, reply: Option<&Reply>) -> BareWhy {
-        each_bare!(BareQuestion => BareWhy, self, asked => asked.why(&mark.tally, reply))
+        BareWhy {
+            question: *self,
+            tally: mark.tally,
+            reply: reply.cloned(),
+        }
     }
 
     /// Returns the squares that the question is about.
@@ -274,7 +274,7 @@ impl LineQuestion {
     ///
     /// [`Unread`] names the word that cannot be read in the question's form.
     pub fn read(&self, scene: Scene<'_>, text: &str) -> Result<Reply, Unread> {
-        each_line!(LineQuestion, self, asked => asked.read(scene, text))
+        each_line!(LineQuestion, self, asked => asked.read(self.form(), scene, text))
     }
 
     /// Tells whether its answer is another one in most places, so that it can be asked anywhere.

@@ -282,8 +282,9 @@ fn only_piece(said: Said, position: &Chess) -> Option<Square> {
         .or_else(|| reach(Bitboard::EMPTY))
 }
 
-/// Tells whether a way of the piece leads from a square to another, over those that are not occupied.
-fn sees(piece: Piece, from: Square, to: Square, occupied: Bitboard) -> bool {
+/// Tells whether a way of the piece leads from a square to another, over those that are not occupied; a pawn's
+/// capture too, whether there is something to take or not.
+pub(crate) fn sees(piece: Piece, from: Square, to: Square, occupied: Bitboard) -> bool {
     if piece.role != Role::Pawn || from.file() != to.file() {
         return attacks::attacks(from, piece, occupied).contains(to);
     }

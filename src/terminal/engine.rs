@@ -22,6 +22,8 @@ const FLOOD: usize = 64 * 1024 * 1024;
 const WAITING: usize = 256;
 /// How the lines begin that matter.
 const MATTERS: [&str; 4] = ["uciok", "readyok", "bestmove", "option name UCI_"];
+/// What a forced mate is worth, in hundredths of a pawn; no judgment of an engine's goes beyond it.
+const MATE: i32 = 30_000;
 
 /// Why an engine cannot play on. The game is kept: it can go on against another opponent.
 #[derive(Debug, thiserror::Error)]
@@ -186,6 +188,35 @@ impl Engine {
         position: &Chess,
         time: Duration,
     ) -> Result<Move, EngineError> {
+        self.search(start, moves, position, time).map(|(mv, _)| mv)
+    }
+
+    /// Lets it judge a position at its full strength: the best move, and what that is worth to the side to move, in
+    /// hundredths of a pawn; 0 where it does not say.
+    ///
+    /// # Errors
+    ///
+    /// As for [`Engine::choose`].
+    pub fn judge(
+        &mut self,
+        start: &Start,
+        moves: &[Move],
+        position: &Chess,
+        time: Duration,
+    ) -> Result<(Move, i32), EngineError> {
+        if self.ratings.is_some() {
+            self.say("setoption name UCI_LimitStrength value false".to_owned());
+        }
+        self.search(start, moves, position, time)
+    }
+
+    fn search(
+        &mut self,
+        start: &Start,
+        moves: &[Move],
+        position: &Chess,
+        time: Duration,
+    ) -> Result<(Move, i32), EngineError> {
         // What an earlier search still has to say is passed over.
         self.make_ready()?;
         let uci = |mv: &Move| format!(" {}", mv.to_uci(start.mode()));
@@ -193,15 +224,17 @@ impl Engine {
         self.say(format!("position fen {} moves{moves}", start.fen()));
         self.say(format!("go movetime {}", time.as_millis()));
         let line = self.awaited("go", "bestmove", time + self.patience)?;
-        let said = line.split_whitespace().nth(1).unwrap_or_default();
+        let mut words = line.split_whitespace().skip(1);
+        let said = words.next().unwrap_or_default();
         let mv = said
             .parse()
             .ok()
             .and_then(|mv: UciMove| mv.to_move(position).ok());
-        mv.ok_or_else(|| EngineError::NoMove {
+        let mv = mv.ok_or_else(|| EngineError::NoMove {
             engine: self.name.clone(),
             said: clean_name(said),
-        })
+        })?;
+        Ok((mv, score(words).unwrap_or_default()))
     }
 
     fn introduce(&mut self) -> Result<(), EngineError> {
@@ -286,9 +319,21 @@ impl Drop for Engine {
     }
 }
 
-/// Hands on the lines that matter, whatever bytes come.
+/// Reads what a position is worth out of the words of a line that has it, in hundredths of a pawn.
+fn score<'a>(words: impl Iterator<Item = &'a str>) -> Option<i32> {
+    let mut words = words.skip_while(|word| *word != "score").skip(1);
+    let (unit, number) = (words.next()?, words.next()?.parse::<i32>().ok()?);
+    match unit {
+        "cp" => Some(number.clamp(-MATE, MATE)),
+        "mate" if number > 0 => Some(MATE),
+        "mate" => Some(-MATE),
+        _ => None,
+    }
+}
+
+/// Hands on the lines that matter, whatever bytes come; a search's last judgment behind its move.
 fn read_lines(mut output: impl Read, lines: &SyncSender<String>) -> OutputEnd {
-    let mut line = Vec::new();
+    let (mut line, mut judged) = (Vec::new(), String::new());
     let mut buffer = [0; 4096];
     let mut idle = 0;
     while let Ok(read @ 1..) = output.read(&mut buffer) {
@@ -300,8 +345,15 @@ fn read_lines(mut output: impl Read, lines: &SyncSender<String>) -> OutputEnd {
                 }
                 continue;
             }
-            let text = String::from_utf8_lossy(&line).trim().to_owned();
+            let mut text = String::from_utf8_lossy(&line).trim().to_owned();
             line.clear();
+            if text.starts_with("info") && text.contains(" score ") {
+                judged = text;
+                continue;
+            }
+            if text.starts_with("bestmove") {
+                text = format!("{text} {}", std::mem::take(&mut judged));
+            }
             if MATTERS.iter().any(|word| text.starts_with(word)) {
                 idle = 0;
                 if lines.try_send(text).is_err() {

@@ -1,6 +1,6 @@
 //! Files that are written whole or not at all, and files that are read only where they end soon.
 
-use std::fs::{self, File, Metadata};
+use std::fs::{self, File};
 use std::io::{self, BufWriter, ErrorKind, Read, Write};
 use std::path::{Path, PathBuf};
 
@@ -12,7 +12,7 @@ use super::screen::ScreenError;
 #[derive(Debug, thiserror::Error)]
 pub(crate) enum WriteError {
     /// A file is there already.
-    #[error("{}: this file is there already: name another one, or overwrite it with --force", .0.display())]
+    #[error("{}: this file is there already: name another one, or delete it first", .0.display())]
     Exists(PathBuf),
     /// A folder has that name.
     #[error("{}: this is a folder: name a file in it", .0.display())]
@@ -42,18 +42,15 @@ impl WriteError {
 ///
 /// # Errors
 ///
-/// [`WriteError`]; where a file is there already and `overwrite` is not wished, nothing is written.
-pub(crate) fn write_files(
-    pages: &[(Option<&Path>, &str)],
-    overwrite: bool,
-) -> Result<(), WriteError> {
+/// [`WriteError`]; where a file is there already, nothing is written.
+pub(crate) fn write_files(pages: &[(Option<&Path>, &str)]) -> Result<(), WriteError> {
     let is_device =
         |path: &Path| fs::metadata(path).is_ok_and(|found| !found.is_file() && !found.is_dir());
     let mut files = Vec::new();
     let mut at_once = Vec::new();
     for (path, text) in pages {
         match path.filter(|path| !is_device(path)) {
-            Some(path) => files.push((NewFile::begin(path, overwrite)?, text)),
+            Some(path) => files.push((NewFile::begin(path)?, text)),
             None => at_once.push((path, text)),
         }
     }
@@ -82,10 +79,7 @@ fn write_at_once(path: Option<&Path>, text: &str) -> Result<(), WriteError> {
 #[derive(Debug)]
 pub(crate) struct NewFile {
     path: PathBuf,
-    /// The file itself, where `path` is a link.
-    target: PathBuf,
     file: BufWriter<NamedTempFile>,
-    overwrite: bool,
 }
 
 impl NewFile {
@@ -93,24 +87,17 @@ impl NewFile {
     ///
     /// # Errors
     ///
-    /// [`WriteError`]; where a file is there already and `overwrite` is not wished, too.
-    pub(crate) fn begin(path: &Path, overwrite: bool) -> Result<NewFile, WriteError> {
-        let found = fs::metadata(path).ok();
+    /// [`WriteError`]; where a file is there already, too.
+    pub(crate) fn begin(path: &Path) -> Result<NewFile, WriteError> {
         let path = path.to_owned();
-        if found.as_ref().is_some_and(Metadata::is_dir) {
-            return Err(WriteError::Folder(path));
+        match fs::metadata(&path) {
+            Ok(found) if found.is_dir() => Err(WriteError::Folder(path)),
+            Ok(found) if found.is_file() => Err(WriteError::Exists(path)),
+            Ok(_) | Err(_) => Ok(NewFile {
+                file: BufWriter::new(unnamed(folder_of(&path), &path)?),
+                path,
+            }),
         }
-        if !overwrite && found.is_some_and(|found| found.is_file()) {
-            return Err(WriteError::Exists(path));
-        }
-        // A link is followed, so that the file behind it is overwritten and not the link.
-        let target = fs::canonicalize(&path).unwrap_or_else(|_| path.clone());
-        Ok(NewFile {
-            file: BufWriter::new(unnamed(folder_of(&target), &path)?),
-            path,
-            target,
-            overwrite,
-        })
     }
 
     /// Writes more.
@@ -134,25 +121,20 @@ impl NewFile {
     ///
     /// # Errors
     ///
-    /// [`WriteError`]: then the file is not there, or the one that was there is as it was.
+    /// [`WriteError`]: then no file is made, and one that came meanwhile is as it was.
     pub(crate) fn finish(mut self) -> Result<(), WriteError> {
         self.sync()?;
         let unwritable = WriteError::unwritable(&self.path);
         let file = self.file.into_inner();
         let file = file.map_err(|error| unwritable(error.into_error()))?;
-        let named = if self.overwrite {
-            file.persist(&self.target)
-        } else {
-            file.persist_noclobber(&self.target)
-        };
-        if let Err(error) = named {
+        if let Err(error) = file.persist_noclobber(&self.path) {
             return Err(match error.error.kind() {
                 ErrorKind::AlreadyExists => WriteError::Exists(self.path),
                 _ => unwritable(error.error),
             });
         }
         // The name outlives a power loss only once its folder is on the disk, where that can be said.
-        if let Ok(folder) = File::open(folder_of(&self.target)) {
+        if let Ok(folder) = File::open(folder_of(&self.path)) {
             let _ = folder.sync_all();
         }
         Ok(())

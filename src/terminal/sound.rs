@@ -78,15 +78,10 @@ impl Sound {
     ///
     /// # Errors
     ///
-    /// [`SoundError::File`] when a file is there already and `overwrite` is not wished, or when it cannot
-    /// be written.
-    pub(crate) fn begin(
-        path: &Path,
-        overwrite: bool,
-        command: Option<Vec<String>>,
-    ) -> Result<Sound, SoundError> {
-        let file = create(path, overwrite)?;
-        let chapters = create(&path.with_extension("txt"), overwrite).inspect_err(|_| {
+    /// [`SoundError::File`] when a file is there already, or when it cannot be written.
+    pub(crate) fn begin(path: &Path, command: Option<Vec<String>>) -> Result<Sound, SoundError> {
+        let file = create(path)?;
+        let chapters = create(&path.with_extension("txt")).inspect_err(|_| {
             // Nothing is left of a sound that cannot be begun.
             let _ = fs::remove_file(path);
         })?;
@@ -235,15 +230,8 @@ impl Sound {
     }
 }
 
-fn create(path: &Path, overwrite: bool) -> Result<File, WriteError> {
-    let mut options = File::options();
-    if overwrite {
-        options.create(true).truncate(true);
-    } else {
-        options.create_new(true);
-    }
-    let created = options.write(true).open(path);
-    created.map_err(|error| match error.kind() {
+fn create(path: &Path) -> Result<File, WriteError> {
+    File::create_new(path).map_err(|error| match error.kind() {
         ErrorKind::AlreadyExists => WriteError::Exists(path.to_owned()),
         _ => WriteError::unwritable(path)(error),
     })

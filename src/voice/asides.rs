@@ -38,12 +38,13 @@ pub(crate) const NOTHING_DRAWN: &str =
 
 /// Says that games were appended to a file, and how they are gone through.
 pub(crate) fn game_kept(file: &str, games: usize) -> String {
-    let games = match games {
-        1 => "The game is".to_owned(),
-        games => format!("The {games} games are"),
-    };
+    let games = count(games, "game is", "games are");
     format!("{games} kept in {file}. Hear it again with questions: sansvoir replay {file}")
 }
+
+/// Offers to go through a game that was kept.
+pub(crate) const HEAR_IT_AGAIN: &str =
+    "You can hear it again now, with questions; stop leaves it for another time.";
 
 /// Says why a game could not be kept in a file, and that it is not lost.
 pub(crate) fn not_kept(reason: &str) -> String {
@@ -121,16 +122,15 @@ pub(crate) const NOTHING_ENTERED: &str =
 
 /// Said when the same replies to the same sheet are in the journal.
 pub(crate) const ENTERED_ALREADY: &str = "these answers to this sheet are in the journal already: nothing was \
-    entered; --force enters them once more";
+    entered";
 
 /// Said when the learner stopped a search for mates.
 pub(crate) const SEARCH_STOPPED: &str = "The search for mates was stopped; nothing was asked.";
 
 /// Says that some positions were not searched to the end.
 pub(crate) fn given_up(positions: usize) -> String {
-    let were = if positions == 1 { "was" } else { "were" };
     let positions = count(positions, "position", "positions");
-    format!("{positions} would have taken too long to search and {were} left out.")
+    format!("{positions} would have taken too long to search, and nothing was asked there.")
 }
 
 /// Says that no mate was found, how far the search went, and what to do.

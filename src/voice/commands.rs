@@ -199,12 +199,6 @@ pub(crate) fn option_of_kinds(option: &str, kinds: &[Kind]) -> String {
     format!("--{option} is for {kinds}, which is not asked here: leave it out")
 }
 
-/// Said where an exercise is named beside a file of answers.
-pub(crate) const ENTER_HAS_ITS_EXERCISE: &str =
-    "--enter takes the exercise from its file: leave it out here";
-/// Said where a sheet has nothing to ask.
-pub(crate) const SHEET_OF_WHAT: &str =
-    "name an exercise, as in sansvoir sheet drill color, or a file with --enter";
 /// Said where a sheet is to go on.
 pub(crate) const SHEET_STARTS_OVER: &str = "a sheet always starts over: leave out --resume";
 /// Where an option of the sheet belongs.

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 
 use shakmaty::{Color, Square};
 
-use crate::exercise::{Advice, Confusion, Drill, DrillOpening, DrillSummary, Example, Summary};
+use crate::exercise::{Advice, Drill, DrillOpening, DrillSummary, Example, Mistaken, Summary};
 use crate::question::{Mark, Question, Why};
 
 use super::bare;
@@ -196,11 +196,9 @@ fn some(squares: &[Square]) -> String {
 }
 
 fn times(n: usize) -> String {
-    const NUMBERS: [&str; 7] = ["three", "four", "five", "six", "seven", "eight", "nine"];
     match n {
         1 => "once".to_owned(),
         2 => "twice".to_owned(),
-        3..=9 => format!("{} times", NUMBERS[n - 3]),
         _ => format!("{n} times"),
     }
 }
@@ -214,14 +212,14 @@ fn slowest(squares: &[(Square, u64)]) -> Option<String> {
 }
 
 /// Says that one square was taken for another, seen from a side.
-fn confusion(confusion: &Confusion) -> String {
-    let Confusion { asked, named, .. } = *confusion;
-    let (own, other) = (side(confusion.view), side(!confusion.view));
-    let times = times(confusion.times);
-    let why = if confusion.other_side {
-        format!(": that is the square seen from {other}")
+fn confusion((mistaken, often): &(Mistaken, usize)) -> String {
+    let Mistaken { view, asked, named } = *mistaken;
+    let (own, other) = (side(view), side(!view));
+    let times = times(*often);
+    let taken = format!("From {own}'s side {asked} was taken for {named} {times}");
+    if mistaken.is_right_from_the_other_side() {
+        format!("{taken}: that is the square seen from {other}.")
     } else {
-        String::new()
-    };
-    format!("From {own}'s side {asked} was taken for {named} {times}{why}.")
+        format!("{taken}.")
+    }
 }

@@ -1,9 +1,12 @@
 //! What is said when a session of whatever exercise ends.
 
-use crate::exercise::{Ending, KindCount, Summary};
-use crate::game::GameResult;
+use std::collections::BTreeMap;
 
-use super::naming::side;
+use crate::exercise::{Ending, Score, Summary};
+use crate::game::GameResult;
+use crate::question::Kind;
+
+use super::naming::{side, verdicts};
 use super::style::Voice;
 use super::time::duration;
 
@@ -56,7 +59,7 @@ pub(super) fn board(voice: Voice, name: &str, all: &Summary) -> Vec<String> {
 }
 
 /// Says how each kind went.
-pub(super) fn kinds(voice: Voice, kinds: &[KindCount]) -> Vec<String> {
+pub(super) fn kinds(voice: Voice, kinds: &BTreeMap<Kind, Score>) -> Vec<String> {
     if voice.plain {
         kinds.iter().map(kind_sentence).collect()
     } else {
@@ -64,29 +67,28 @@ pub(super) fn kinds(voice: Voice, kinds: &[KindCount]) -> Vec<String> {
     }
 }
 
-fn kind_sentence(count: &KindCount) -> String {
-    let KindCount { kind, right, .. } = count;
-    let (part, wrong, passed) = (count.part, count.wrong, count.passed);
-    let median = count.median_millis.map_or_else(String::new, |median| {
+fn kind_sentence((kind, score): (&Kind, &Score)) -> String {
+    let verdicts = verdicts([score.right, score.part, score.wrong, score.passed]);
+    let median = score.median().map_or_else(String::new, |median| {
         format!(" Median time of the right ones: {}.", duration(median))
     });
-    format!("{kind}: {right} right, {part} in part, {wrong} wrong, {passed} passed.{median}")
+    format!("{kind}: {verdicts}{median}")
 }
 
 /// The same as a block of columns, for the eye.
-fn kind_table(kinds: &[KindCount]) -> Vec<String> {
+fn kind_table(kinds: &BTreeMap<Kind, Score>) -> Vec<String> {
     if kinds.is_empty() {
         return Vec::new();
     }
     let head = ["right", "part", "wrong", "passed", "median, right"].map(str::to_owned);
-    let rows = kinds.iter().map(|kind| {
-        let counts = [kind.right, kind.part, kind.wrong, kind.passed];
+    let rows = kinds.iter().map(|(kind, score)| {
+        let counts = [score.right, score.part, score.wrong, score.passed];
         let [right, part, wrong, passed] = counts.map(|n| n.to_string());
-        let median = kind.median_millis.map_or_else(String::new, duration);
-        (kind.kind.name(), [right, part, wrong, passed, median])
+        let median = score.median().map_or_else(String::new, duration);
+        (kind.name(), [right, part, wrong, passed, median])
     });
-    let rows = std::iter::once(("", head)).chain(rows);
-    let drawn = rows.map(|(name, [right, part, wrong, passed, median])| {
+    let drawn = [("", head)].into_iter().chain(rows);
+    let drawn = drawn.map(|(name, [right, part, wrong, passed, median])| {
         format!("{name:<11}{right:>6}{part:>5}{wrong:>6}{passed:>7}  {median}")
     });
     drawn.map(|row| row.trim_end().to_owned()).collect()

@@ -29,8 +29,8 @@ pub(crate) fn copied(records: usize) -> String {
 /// Says that a file that was to be merged is no journal.
 pub(crate) fn no_journal(path: &str) -> String {
     format!(
-        "{}: this is no journal, for none of its lines is a record: name a copy that sansvoir journal \
-         --export made",
+        "{}: this is no journal, for none of its lines is a record: name a copy that sansvoir journal copy \
+         made",
         clean_line(path)
     )
 }

@@ -134,7 +134,7 @@ pub(crate) fn closing(
     let counted = replies(of, all);
     let mut said = vec![format!("The lesson is over: {right} of {counted} right.")];
     let current = course.current();
-    let tried = current.filter(|step| course.standing(*step) != StepStatus::Untried);
+    let tried = current.filter(|step| course.standing(*step).status != StepStatus::Untried);
     let steps = passed.iter().copied().chain(tried);
     said.extend(steps.map(|step| standing_at(course, step)));
     said.push(next_lesson(course));

@@ -3,7 +3,6 @@
 //! A [`Voice`] says whatever a session puts out; the parts that other layers need alone (a question
 //! on a sheet, a truth in its key, a board, a cleaned name) are functions of their own.
 
-mod ahead;
 pub(crate) mod alone;
 mod announce;
 pub(crate) mod asides;
@@ -15,13 +14,11 @@ mod drill;
 mod ear;
 mod ending;
 mod exercise;
-mod few;
 mod guided;
 pub(crate) mod in_words;
 pub(crate) mod journal;
 pub(crate) mod lesson;
 mod line;
-mod mates;
 mod movement;
 mod naming;
 pub(crate) mod page;
@@ -51,8 +48,8 @@ pub(crate) use asides::first_words;
 pub(crate) use bare::marked_board;
 pub(crate) use boards::{diagram, rows};
 pub(crate) use clean::{clean_line, clean_name};
-pub(crate) use mates::{STOP_SEARCHING, searching};
 pub(crate) use question::{checkpoint, question, truth};
+pub(crate) use rounds::{STOP_SEARCHING, searching};
 pub(crate) use spelled::{SpokenLanguage, spoken_languages};
 pub(crate) use time::duration;
 pub(crate) use verdict::right_alone;

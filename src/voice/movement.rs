@@ -10,7 +10,7 @@ pub(super) fn not_attacked(piece: Piece, from: Square, to: Square) -> String {
             "a pawn does not attack straight ahead".to_owned()
         }
         Role::Pawn => "a pawn attacks only diagonally, one step ahead".to_owned(),
-        role => off_line(role, from, to),
+        role => leads_nowhere(role, "there"),
     }
 }
 
@@ -22,7 +22,7 @@ pub(super) fn not_its_way(piece: Piece, from: Square, to: Square) -> String {
         .color
         .fold_wb(to.rank() > from.rank(), to.rank() < from.rank());
     match (files, ranks) {
-        _ if piece.role != Role::Pawn => off_line(piece.role, from, to),
+        _ if piece.role != Role::Pawn => leads_nowhere(piece.role, &format!("to {to}")),
         _ if !ahead => "a pawn only goes forward".to_owned(),
         (1, 1) => {
             format!("a pawn goes diagonally only to take, and there is nothing to take on {to}")
@@ -32,36 +32,14 @@ pub(super) fn not_its_way(piece: Piece, from: Square, to: Square) -> String {
     }
 }
 
-/// Says how a piece goes, for several squares that are off its way at once.
-pub(super) const fn manner(role: Role) -> &'static str {
+/// Says that no way of a piece leads "to e4", or "there" where one square or several have been named.
+pub(super) fn leads_nowhere(role: Role, to: &str) -> String {
     match role {
-        Role::Pawn => "a pawn goes straight ahead and takes diagonally ahead",
-        Role::Knight => "a knight jumps two squares along a file or rank and one to the side",
-        Role::Bishop => "a bishop goes along diagonals",
-        Role::Rook => "a rook goes along files and ranks",
-        Role::Queen => "a queen goes along files, ranks and diagonals",
-        Role::King => "a king goes one step",
-    }
-}
-
-/// Says in one clause for several squares that the piece does not go there.
-pub(super) const fn leads_nowhere(role: Role) -> &'static str {
-    match role {
-        Role::Pawn => "no pawn's attack leads there",
-        Role::Knight => "no knight's jump leads there",
-        Role::Bishop => "none of its diagonals leads there",
-        Role::Rook => "neither its file nor its rank leads there",
-        Role::Queen => "none of its lines leads there",
-        Role::King => "one step does not lead there",
-    }
-}
-
-fn off_line(role: Role, from: Square, to: Square) -> String {
-    match role {
-        Role::Bishop => format!("no diagonal joins {from} and {to}"),
-        Role::Rook => format!("no file or rank joins {from} and {to}"),
-        Role::Queen => format!("no file, rank or diagonal joins {from} and {to}"),
-        Role::Knight => format!("no knight's jump leads from {from} to {to}"),
-        Role::King | Role::Pawn => format!("one step does not lead from {from} to {to}"),
+        Role::Pawn => format!("no pawn's attack leads {to}"),
+        Role::Knight => format!("no knight's jump leads {to}"),
+        Role::Bishop => format!("none of its diagonals leads {to}"),
+        Role::Rook => format!("neither its file nor its rank leads {to}"),
+        Role::Queen => format!("none of its lines leads {to}"),
+        Role::King => format!("one step does not lead {to}"),
     }
 }

@@ -2,9 +2,9 @@
 
 use std::fmt::Display;
 
-use shakmaty::{Piece, Role, Square};
+use shakmaty::{Bitboard, Board, Piece, Role, Square};
 
-use crate::game::MoveNumber;
+use crate::game::{MoveNumber, Ply};
 use crate::question::{Attempt, Departure};
 pub(super) use crate::rules::{role_name as role, side_name as side, wing_name as wing};
 
@@ -31,10 +31,10 @@ pub(super) fn pieces_on(pieces: &[(Square, Piece)]) -> String {
     list(names)
 }
 
-/// Names pieces of one side with their squares: "the knight on f3 and the king on g1".
-pub(super) fn roles_on(pieces: &[(Square, Piece)]) -> String {
-    let names = pieces.iter();
-    list(names.map(|(square, piece)| format!("the {} on {square}", role(piece.role))))
+/// Names the pieces of one side on some squares: "the knight on f3 and the king on g1".
+pub(super) fn roles_on(board: &Board, squares: Bitboard) -> String {
+    let pieces = board.iter().filter(|(square, _)| squares.contains(*square));
+    list(pieces.map(|(square, piece)| format!("the {} on {square}", role(piece.role))))
 }
 
 /// Says where a piece stands.
@@ -71,6 +71,15 @@ pub(super) fn becoming(promotion: Option<Role>) -> String {
     promotion.map_or_else(String::new, |kind| format!(", becoming a {}", role(kind)))
 }
 
+/// Goes on, after what is taken, with that it is taken en passant.
+pub(super) fn en_passant(ply: &Ply) -> &'static str {
+    if ply.mv.is_en_passant() {
+        " en passant"
+    } else {
+        ""
+    }
+}
+
 /// Names pieces by how many of each role there are: "a queen and 2 pawns"; "no pieces" where there is none.
 pub(super) fn pieces_counted(pieces: impl IntoIterator<Item = (Role, usize)>) -> String {
     let names = pieces
@@ -90,6 +99,14 @@ pub(super) fn pieces_counted(pieces: impl IntoIterator<Item = (Role, usize)>) ->
 /// Joins names as a sentence does: "d5", "d5 and e6", "d5, e6 and f7".
 pub(super) fn list<T: ToString>(items: impl IntoIterator<Item = T>) -> String {
     joined(items, "and")
+}
+
+/// Names squares, of which there may be none.
+pub(super) fn squares(set: Bitboard) -> String {
+    match set {
+        Bitboard::EMPTY => "no square".to_owned(),
+        set => list(set),
+    }
 }
 
 /// Joins names of which any one is meant: "d5, e6 or f7".
@@ -134,6 +151,11 @@ pub(super) fn count<N: Copy + Display + PartialEq + From<u8>>(
 ) -> String {
     let name = if number == N::from(1) { one } else { many };
     format!("{number} {name}")
+}
+
+/// Counts answers by their verdicts.
+pub(crate) fn verdicts<N: Display>([right, part, wrong, passed]: [N; 4]) -> String {
+    format!("{right} right, {part} in part, {wrong} wrong, {passed} passed.")
 }
 
 /// Counts plies.
@@ -184,7 +206,6 @@ pub(super) fn sentence(clause: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use shakmaty::Bitboard;
 
     #[test]
     fn a_list_of_names_is_joined_as_a_sentence_joins_it() {

@@ -3,8 +3,10 @@
 
 use jiff::Timestamp;
 
-use crate::learner::account::{Chart, Score, Trend};
+use crate::exercise::Score;
+use crate::learner::account::{Chart, Trend};
 
+pub(crate) use super::naming::verdicts;
 use super::progress::{ENOUGH_FOR_A_TREND, change_words, chart_title, day, percent};
 
 /// Over the page of a group.
@@ -82,11 +84,6 @@ pub(crate) fn squares_caption(chart: Chart) -> String {
         "{}: right answers of all, and the median seconds of the right ones",
         chart_title(chart)
     )
-}
-
-/// Says how many answers of a kind were right, right in part, wrong and passed.
-pub(crate) fn lengths([right, part, wrong, passed]: [u32; 4]) -> String {
-    format!("{right} right, {part} in part, {wrong} wrong, {passed} passed.")
 }
 
 /// Writes a share in little room: "92 %".

@@ -7,7 +7,7 @@ use crate::game::MoveNumber;
 use crate::question::{Form, Verdict};
 
 use super::clean::clean_name;
-use super::naming::{count, move_of, side};
+use super::naming::{self, count, move_of, side};
 use super::question::truth;
 use super::reply_help::forms;
 use super::style::Voice;
@@ -40,7 +40,7 @@ pub(crate) fn how_to_enter() -> [&'static str; 2] {
     [
         "Type a text file: the sheet's command as its first line, then a line for each question, its \
          number first and the reply behind it; the number alone where nothing was written.",
-        "Then let it be graded: sansvoir sheet --enter FILE --learner NAME",
+        "Then let it be graded: sansvoir sheet enter FILE --learner NAME",
     ]
 }
 
@@ -103,10 +103,10 @@ pub(crate) fn entered(learner: &str, verdicts: &[Verdict]) -> String {
     let answers = count(verdicts.len(), "answer", "answers");
     let learner = clean_name(learner);
     let counted = [Verdict::Right, Verdict::Part, Verdict::Wrong, Verdict::Pass];
-    let [right, part, wrong, passed] =
-        counted.map(|wanted| verdicts.iter().filter(|given| **given == wanted).count());
+    let counted = counted.map(|wanted| verdicts.iter().filter(|given| **given == wanted).count());
     format!(
-        "{answers} entered for {learner}: {right} right, {part} in part, {wrong} wrong, {passed} passed."
+        "{answers} entered for {learner}: {}",
+        naming::verdicts(counted)
     )
 }
 

@@ -66,6 +66,10 @@ impl ExerciseWords for Play {
                 vec![said.to_owned()]
             }
             PlayTold::Declined => vec!["Your opponent declines the draw.".to_owned()],
+            PlayTold::NoClaim => {
+                let said = "No draw can be claimed with that move, and it was not played. Say draw alone to offer one.";
+                vec![said.to_owned()]
+            }
             PlayTold::OtherBoard(board) => {
                 vec![format!("On board {board} it would be a move.")]
             }
@@ -265,8 +269,8 @@ fn went(voice: Voice, board: (usize, usize), game: &GameSummary) -> Vec<String> 
         moves(|turn| turn.slip.is_some()),
         moves(|turn| turn.looks > 0),
     );
-    said.extend(slips.map(|moves| format!("Slips at move {moves}.")));
-    said.extend(looks.map(|moves| format!("Looks at move {moves}.")));
+    said.extend(slips.map(|moves| format!("Where you slipped: move {moves}.")));
+    said.extend(looks.map(|moves| format!("Where you looked: move {moves}.")));
     if game.taken_back > 0 {
         let times = count(game.taken_back, "time", "times");
         said.push(format!("Taken back: {times}."));

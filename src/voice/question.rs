@@ -71,7 +71,7 @@ pub(crate) fn truth(question: &Question, truth: &Truth) -> String {
 pub(super) fn why(why: &Why) -> Vec<String> {
     match why {
         Why::Line(why) => each_line!(LineWhy, why, <K> why => K::explain(why)),
-        Why::Bare(why) => each_bare!(BareWhy, why, <K> why => K::explain(why)),
+        Why::Bare(why) => each_bare!(BareQuestion, why.question, asked => asked.explain(why)),
     }
 }
 

@@ -1,5 +1,7 @@
 //! What a recital says: tries that were wrong, moves that were mixed up, and how it went.
 
+use std::collections::BTreeMap;
+
 use shakmaty::Role;
 
 use crate::exercise::{
@@ -102,8 +104,9 @@ impl ExerciseWords for Recite {
             said.push(format!("The first slip: {}.", voice.announce.named(ply)));
         }
         said.extend(own.mixed.iter().map(|mixed| mix_up(voice, mixed)));
-        if let Some(rebuilt) = all.kinds.iter().find(|kind| kind.kind == Kind::Rebuild) {
-            said.extend(ending::kinds(voice, std::slice::from_ref(rebuilt)));
+        if let Some(rebuilt) = all.kinds.get(&Kind::Rebuild) {
+            let rebuilt = BTreeMap::from([(Kind::Rebuild, rebuilt.clone())]);
+            said.extend(ending::kinds(voice, &rebuilt));
         }
         if all.looks > 0 {
             said.push(format!(

@@ -2,10 +2,15 @@
 
 use shakmaty::{CastlingSide, Color, Position};
 
-use crate::exercise::{GivenPosition, RoundsSummary, Show, Summary};
+use crate::exercise::{
+    Ahead, AheadOpening, AheadSummary, Few, FewOpening, GivenPosition, Mates, MatesOpening,
+    MatesSummary, MovesPlayed, RoundsSummary, Show, Summary,
+};
 use crate::game::Start;
 
 use super::boards::pieces_listed;
+use super::ending;
+use super::exercise::ExerciseWords;
 use super::naming::{count, list, plies, side, wing};
 use super::style::Voice;
 
@@ -31,8 +36,13 @@ fn rights_and_turn(start: &Start, follow: usize) -> Vec<String> {
     rights.chain([turn]).collect()
 }
 
+/// Says that an earlier session goes on, and how much of it is done.
+fn goes_on_after(what: &str, done: usize, of: &str) -> String {
+    format!("{what} goes on where it stopped: {done} of {of} done.")
+}
+
 /// How a position is given to whom this voice speaks: where nothing is drawn, it is read out.
-pub(super) const fn given(voice: Voice, show: Show) -> Show {
+const fn given(voice: Voice, show: Show) -> Show {
     match show {
         Show::Diagram if voice.plain => Show::List,
         Show::Diagram | Show::List | Show::None => show,
@@ -79,8 +89,176 @@ pub(super) fn beside_the_board(voice: Voice, shown: &GivenPosition) -> Vec<Strin
 }
 
 /// Says in how many rounds the picture held.
-pub(super) fn held(summary: &Summary, rounds: RoundsSummary) -> Option<String> {
+fn held(summary: &Summary, rounds: RoundsSummary) -> Option<String> {
     let (all, heard) = (count(rounds.asked, "round", "rounds"), plies(summary.heard));
     let held = rounds.held;
     (rounds.asked > 0).then(|| format!("The picture held in {held} of {all}, {heard} heard."))
+}
+
+impl ExerciseWords for Few {
+    fn title(_: &FewOpening) -> String {
+        "Drill: a few pieces".to_owned()
+    }
+
+    fn say_opening(_: Voice, opening: &FewOpening) -> Vec<String> {
+        let first = match opening.resumed {
+            Some(answered) => {
+                let questions = count(opening.questions, "question", "questions");
+                goes_on_after("The drill", answered, &questions)
+            }
+            None => few_to_come(opening),
+        };
+        let keys = if opening.plies > 0 {
+            "The board stays hidden. Enter reads on; help says what else can be said."
+        } else {
+            "The board stays hidden; help says what can be said beside a reply."
+        };
+        vec![first, keys.to_owned()]
+    }
+
+    fn say_on_paper(_: Voice, opening: &FewOpening) -> Vec<String> {
+        let how =
+            "Hear or read each round once and cover it; then answer from memory, without a board.";
+        vec![few_to_come(opening), how.to_owned()]
+    }
+
+    fn say_summary(voice: Voice, own: &RoundsSummary, all: &Summary) -> Vec<String> {
+        let mut said = ending::counts(voice, all, held(all, *own));
+        said.extend(ending::board(voice, "The board of the last round", all));
+        said
+    }
+}
+
+/// Says what is read, what is played on and how many questions come.
+fn few_to_come(opening: &FewOpening) -> String {
+    let questions = count(opening.questions, "question", "questions");
+    let then = match opening.plies {
+        0 => "questions are".to_owned(),
+        plies => {
+            let plies = count(plies, "ply is", "plies are");
+            format!("up to {plies} played on, then questions are")
+        }
+    };
+    format!("A few pieces will be read out, then {then} asked, round by round: {questions} in all.")
+}
+
+impl ExerciseWords for Ahead {
+    fn title(_: &AheadOpening) -> String {
+        "Calculation".to_owned()
+    }
+
+    fn say_opening(voice: Voice, opening: &AheadOpening) -> Vec<String> {
+        let first = match opening.resumed {
+            Some(done) => {
+                let rounds = count(opening.rounds, "round", "rounds");
+                goes_on_after("The calculation", done, &rounds)
+            }
+            None => to_come(opening),
+        };
+        vec![
+            first,
+            each_round(voice, opening.show),
+            "Enter reads on; help says what else can be said.".to_owned(),
+        ]
+    }
+
+    fn say_on_paper(voice: Voice, opening: &AheadOpening) -> Vec<String> {
+        vec![to_come(opening), each_round(voice, opening.show)]
+    }
+
+    fn say_summary(voice: Voice, own: &AheadSummary, all: &Summary) -> Vec<String> {
+        let mut said = ending::counts(voice, all, held(all, own.rounds));
+        let next = own.next.map(plies);
+        said.extend(next.map(|plies| format!("The next round would have {plies}.")));
+        said.extend(ending::board(voice, "The board of the last round", all));
+        said
+    }
+}
+
+/// Says how many rounds come and how many plies each has.
+fn to_come(opening: &AheadOpening) -> String {
+    let rounds = count(opening.rounds, "round", "rounds");
+    match opening.plies {
+        Some(number) => format!("{rounds} of calculation, {} each.", plies(number)),
+        None => format!("{rounds} of calculation; how many plies each has follows your answers."),
+    }
+}
+
+/// Says what a round is like.
+fn each_round(voice: Voice, show: Show) -> String {
+    match given(voice, show) {
+        Show::Diagram if voice.empty_board => {
+            "A position is shown, plies are read from it with nothing but an empty board before your \
+             eyes, then questions are asked about the position at their end."
+        }
+        Show::Diagram => {
+            "A position is shown and stays as it is, plies are read from it, then questions are \
+             asked about the position at their end."
+        }
+        Show::List => {
+            "The pieces are read out, plies are read on, then questions are asked about the position at \
+             their end."
+        }
+        Show::None => {
+            "The game is read with the board hidden, and stops for questions about the position \
+             reached."
+        }
+    }
+    .to_owned()
+}
+
+impl ExerciseWords for Mates {
+    fn title(_: &MatesOpening) -> String {
+        "Forced mates".to_owned()
+    }
+
+    fn say_opening(voice: Voice, opening: &MatesOpening) -> Vec<String> {
+        let mut said = Mates::say_on_paper(voice, opening);
+        said.push(
+            "A move that cannot be read costs nothing; help says what else can be said.".to_owned(),
+        );
+        said
+    }
+
+    fn say_on_paper(voice: Voice, opening: &MatesOpening) -> Vec<String> {
+        let positions = count(opening.problems, "position", "positions");
+        let first = match opening.resumed {
+            Some(done) => goes_on_after("The search for mates", done, &positions),
+            None => format!("{positions} with a forced mate."),
+        };
+        let how = match given(voice, opening.show) {
+            Show::Diagram if voice.empty_board => {
+                "The position is shown, and an empty board is before your eyes while you say the moves."
+            }
+            Show::Diagram => "The position stays as it is while you say the moves.",
+            Show::List => "The pieces are read out, and the board stays hidden.",
+            Show::None => "The game is read up to the position, and the board stays hidden.",
+        };
+        vec![
+            first,
+            format!(
+                "{how} Say every move up to the mate; the other side holds out as long as it can."
+            ),
+        ]
+    }
+
+    fn say_told(voice: Voice, MovesPlayed(plies): &MovesPlayed) -> Vec<String> {
+        voice.announce.plies(plies)
+    }
+
+    fn say_summary(voice: Voice, own: &MatesSummary, all: &Summary) -> Vec<String> {
+        let positions = count(own.tried, "position", "positions");
+        let led = format!("Led to the mate: {} of {positions}.", own.mated);
+        ending::counts(voice, all, [led])
+    }
+}
+
+/// Said while mates are being searched for, where the learner is heard.
+pub(crate) const STOP_SEARCHING: &str = "Say stop to end the search.";
+
+/// Says that mates are being searched for, and for how long.
+pub(crate) fn searching(within: u32, game: usize, positions: usize, seconds: u64) -> String {
+    let positions = count(positions, "position", "positions");
+    let seconds = count(seconds, "second", "seconds");
+    format!("Searching for mates within {within}: {positions} of game {game}, {seconds} so far.")
 }

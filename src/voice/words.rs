@@ -1,7 +1,7 @@
 //! What the words of a kind of question are: one file a kind, in `line` or `bare`.
 
 use crate::exercise::Stand;
-use crate::question::{BareKind, LineKind, Truth};
+use crate::question::{BareKind, BareWhy, LineKind, Truth};
 
 /// Stands before what a move does that the learner did not name.
 pub(super) const MISSED: &str = "Missed: ";
@@ -31,7 +31,7 @@ pub(super) trait BareWords: BareKind {
     fn tell(self) -> String;
 
     /// Explains it as a coach would, one fact a line, what matters most first.
-    fn explain(why: &Self::Why) -> Vec<String>;
+    fn explain(self, why: &BareWhy) -> Vec<String>;
 
     /// Names the question in a list, its own square included.
     fn item(self) -> String {

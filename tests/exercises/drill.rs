@@ -213,7 +213,7 @@ fn the_summary_counts_squares_and_names_confusions() {
         summary
             .confusions
             .iter()
-            .all(|confusion| confusion.other_side)
+            .all(|(mistaken, _)| mistaken.is_right_from_the_other_side())
     );
     let asked = run.past.iter().zip(0..);
     let first: Vec<&Answered> = asked
@@ -221,11 +221,7 @@ fn the_summary_counts_squares_and_names_confusions() {
         .map(|(past, _)| past)
         .collect();
     assert!(first.len() < 40, "some came again");
-    let names: usize = summary
-        .confusions
-        .iter()
-        .map(|confusion| confusion.times)
-        .sum();
+    let names: usize = summary.confusions.iter().map(|(_, times)| times).sum();
     assert_eq!(
         names,
         first

@@ -81,6 +81,12 @@ impl Run {
         };
         let outputs = self.session.hear(input);
         self.add(outputs);
+        if let Some(reviewed) = (self.session.awaited())
+            .and_then(|awaited| awaited.review(|_, _| Err(())).map(|_| awaited.decided()))
+        {
+            let outputs = self.session.hear(Input::Opponent(reviewed));
+            self.add(outputs);
+        }
     }
 
     fn says(&mut self, words: &str) -> &PlayTold {
@@ -324,6 +330,62 @@ fn several_games_go_move_about_each_on_its_own_board() {
             .iter()
             .all(|game| matches!(game.end, Some(GameEnd::Resigned(_))))
     );
+}
+
+/// FIDE 9.2.1: the player who has the move writes it and claims, where it brings the position for the third time.
+#[test]
+fn a_draw_is_claimed_with_the_move_that_brings_it() {
+    let mut run = Run::new(&settings(&Start::standard(), &[Color::Black]));
+    run.says("g1f3 Nf6 f3g1 Ng8 g1f3 Nf6 f3g1");
+    run.say("draw Nh5");
+    assert!(matches!(run.told.last(), Some(PlayTold::NoClaim)));
+    run.say("Draw Ng8.");
+    assert_eq!(run.end(), Some(GameEnd::Threefold));
+    let claim = run.earlier.said.iter().map(|(_, said)| said.clone());
+    let uci = "f6g8".parse().unwrap();
+    assert!(
+        claim
+            .into_iter()
+            .any(|said| said == Said::Learner(GameWord::DrawWith(uci)))
+    );
+    let mut again = Session::new(Play::new(settings(&Start::standard(), &[Color::Black])).unwrap());
+    again.resume(run.earlier);
+    assert_eq!(again.awaits(), Awaits::Nothing);
+}
+
+#[test]
+fn what_another_opponent_found_to_cost_most_is_asked() {
+    let mut session =
+        Session::new(Play::new(settings(&Start::standard(), &[Color::White])).unwrap());
+    session.begin();
+    for words in ["f3", "e7e5", "g4"] {
+        session.hear(match session.awaits() {
+            Awaits::Opponent => Input::Opponent(words.parse().unwrap()),
+            _ => Input::read(words, 5),
+        });
+    }
+    session.hear(Input::Opponent("d8h4".parse().unwrap()));
+    let judged = session.awaited().unwrap().review(|line, plies| {
+        let first = line.position(plies).legal_moves()[0];
+        // Each move of White's loses a pawn and a half by this judge, which sees nothing else.
+        Ok::<_, ()>((first, if plies % 2 == 0 { 100 } else { 50 }))
+    });
+    let Some(Ok(reviewed)) = judged else {
+        panic!("a review is awaited")
+    };
+    let Countermove::Reviewed(costs) = &reviewed else {
+        panic!("{reviewed}")
+    };
+    assert_eq!(
+        costs
+            .iter()
+            .map(|cost| (cost.plies, cost.cost))
+            .collect::<Vec<_>>(),
+        [(1, 150), (3, 150)]
+    );
+    let outputs = session.hear(Input::Opponent(reviewed));
+    let told = |output: &&Output| matches!(output, Output::Told(Told::Play(PlayTold::Review(2))));
+    assert!(outputs.iter().any(|output| told(&output)));
 }
 
 #[test]

@@ -194,8 +194,8 @@ fn a_session_asks_at_every_checkpoint_and_sums_up() {
     assert_eq!(checkpoint(log.asked.last().unwrap()).0, 6);
     let counted: usize = summary
         .kinds
-        .iter()
-        .map(|kind| kind.right + kind.part + kind.wrong + kind.passed)
+        .values()
+        .map(|score| score.answers() as usize)
         .sum();
     assert_eq!(counted, log.answered.len());
     let looks = log.answered.iter().map(|(.., looks)| looks).sum::<u32>();

@@ -149,6 +149,7 @@ fn exercise(dice: &mut Dice, desk: &Desk, file: &str, game: &str) -> Vec<String>
     let few = (1 + dice.below(3)).to_string();
     let announce = dice.pick(&["words", "san", "long", "spelled"]).copied();
     let announce = announce.unwrap_or_default();
+    desk.wishes(&format!("announce = \"{announce}\"\n"));
     let view = dice.pick(&["white", "black"]).copied().unwrap_or_default();
     let mut words = match dice.below(8) {
         0..=2 => vec![
@@ -162,23 +163,12 @@ fn exercise(dice: &mut Dice, desk: &Desk, file: &str, game: &str) -> Vec<String>
             &few,
             "--every",
             "6",
-            "--view",
+            "--side",
             view,
-            "--announce",
-            announce,
         ],
-        3 => vec![
-            "ahead",
-            file,
-            "--game",
-            game,
-            "--questions",
-            &few,
-            "--announce",
-            announce,
-        ],
+        3 => vec!["ahead", file, "--game", game, "--questions", &few],
         4 => vec!["ahead", file, "--game", game, "--mate", &few],
-        5 => vec!["recite", file, "--game", game, "--announce", announce],
+        5 => vec!["recite", file, "--game", game],
         6 => vec!["drill", "few", "--count", &few],
         _ => {
             let lesson = format!(

@@ -61,7 +61,7 @@ def main():
     with (folder / "exported.jsonl").open("w") as lines:
         for path in map(pathlib.Path, paths):
             out = folder / f"exported-{path.name}"
-            command = [binary, "games", str(path), "--export", str(out), "--force"]
+            command = [binary, "games", str(path), "--export", str(out)]
             run = subprocess.run(command, capture_output=True, text=True, check=False)
             if run.returncode not in (0, 1):
                 sys.exit(f"{' '.join(command)}: exit code {run.returncode}\n{run.stderr}")

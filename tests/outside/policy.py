@@ -27,7 +27,7 @@ def main():
     for learner in ("ana", "bo"):
         run("drill", "color", "--count", "3", "--learner", learner, said="light\n" * 3)
     run("progress", "--learner", "ana", "--format", "html", "--out", pages["learner"])
-    run("progress", "--all", "--format", "html", "--out", pages["group"])
+    run("progress", "all", "--format", "html", "--out", pages["group"])
     for name, page in pages.items():
         text = page.read_text(encoding="utf-8")
         (style,) = re.findall(r"<style>(.*?)</style>", text, re.DOTALL)

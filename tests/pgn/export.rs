@@ -254,7 +254,7 @@ fn sidelines_nested_ten_thousand_deep_are_written() {
 }
 
 #[test]
-fn a_file_is_written_whole_and_overwritten_only_when_asked() {
+fn a_file_is_written_whole_and_never_overwritten() {
     let desk = Desk::new();
     let to = desk.path("out.pgn");
     let to = to.to_str().unwrap();
@@ -263,12 +263,10 @@ fn a_file_is_written_whole_and_overwritten_only_when_asked() {
     let first = fs::read_to_string(to).unwrap();
     let said = desk.run(&["games", CLUB, "--export", to, "--game", "1"], "");
     assert_eq!(said.code, Some(1));
-    assert!(said.err.contains("--force"), "{}", said.err);
+    assert!(said.err.contains("delete it first"), "{}", said.err);
     assert_eq!(fs::read_to_string(to).unwrap(), first);
-    let said = desk.run(
-        &["games", CLUB, "--export", to, "--game", "1", "--force"],
-        "",
-    );
+    fs::remove_file(to).unwrap();
+    let said = desk.run(&["games", CLUB, "--export", to, "--game", "1"], "");
     assert_eq!(said.code, Some(0), "{}", said.err);
     let one = fs::read_to_string(to).unwrap();
     assert!(one.len() < first.len() && first.starts_with(&one));
@@ -337,7 +335,8 @@ fn a_game_that_lost_moves_says_so_in_the_file_where_the_check_knows_it() {
         let clean = desk.path("clean.pgn");
         let clean = clean.to_str().unwrap();
         let is_cut = !comment.contains("{Moves of");
-        let said = desk.run(&["games", &file, "--export", clean, "--force"], "");
+        let _ = fs::remove_file(clean);
+        let said = desk.run(&["games", &file, "--export", clean], "");
         assert_eq!(said.code, Some(i32::from(is_cut)), "{text}: {said:?}");
         let written = fs::read_to_string(clean).unwrap();
         let on_one_line = written.split_whitespace().collect::<Vec<_>>().join(" ");
@@ -389,7 +388,8 @@ fn a_start_of_chess960_is_written_where_it_is_known_and_never_made_up() {
     for (variant, fen) in [("Chess960", array), ("Chess960", other), ("?", other)] {
         let text = format!("[Variant \"{variant}\"]\n[FEN \"{fen}\"]\n\n1. e4 e5 *\n");
         let file = desk.file("known.pgn", text);
-        desk.run(&["games", &file, "--export", clean, "--force"], "");
+        fs::remove_file(clean).unwrap();
+        desk.run(&["games", &file, "--export", clean], "");
         let written = fs::read_to_string(clean).unwrap();
         let pairs = format!("[FEN \"{fen}\"]\n[SetUp \"1\"]\n[Variant \"Chess960\"]");
         assert!(written.contains(&pairs), "{written}");

@@ -72,8 +72,8 @@ fn options_that_make_no_sense_are_usage_errors_with_a_remedy() {
         ("--ask whereabout", "a similar value exists: 'whereabouts'"),
         ("--ask atacks", "'attacks'"),
         ("--ask attacks,,moves", "possible values"),
-        ("--announce wrods", "'words'"),
-        ("--view whit", "'white'"),
+        ("--board emty", "'empty'"),
+        ("--side whit", "'white'"),
         ("--every 0", "0 is no whole number from 1 to 1000"),
         ("--questions 21", "21 is no whole number from 1 to 20"),
         (
@@ -82,8 +82,8 @@ fn options_that_make_no_sense_are_usage_errors_with_a_remedy() {
         ),
         ("--from x", "write 14 or 14. for White's fourteenth move"),
         ("--from 0", "write 14 or 14. for White's"),
-        ("--pace 0", "write a number of seconds, as in 5 or 2.5"),
-        ("--pace inf", "write a number of seconds"),
+        ("--think 0", "write a number of seconds, as in 5 or 2.5"),
+        ("--think inf", "write a number of seconds"),
         ("--think NaN", "write a number of seconds"),
         ("--seed 18446744073709551616", "--seed"),
         ("--since yesterday", "is no date: write a year"),
@@ -261,7 +261,7 @@ fn nothing_endless_is_merged_into_a_journal() {
             "this is a folder: name a journal in it",
         ),
     ] {
-        desk.run(&["journal", "--merge", other], "")
+        desk.run(&["journal", "merge", other], "")
             .ends(1, &[other, words]);
     }
     assert_eq!(desk.records(), before);
@@ -414,7 +414,7 @@ fn what_is_resumed_is_named_by_its_own_settings_or_by_none() {
         assert_eq!(fs::read(desk.journal()).unwrap(), before);
     }
     let said = desk.run(
-        &[&begin as &[&str], &["--resume", "--announce", "san"]].concat(),
+        &[&begin as &[&str], &["--resume", "--side", "black"]].concat(),
         "",
     );
     said.ends(0, &[]);

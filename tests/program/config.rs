@@ -18,10 +18,19 @@ fn a_wish_stands_where_no_option_tells_otherwise() {
     let said = with(&desk, "announce = \"san\"", &REPLAY, "");
     said.ends(0, &[]);
     assert!(said.out.contains("1. e4 e5"), "{said:?}");
-    let mut told = REPLAY.to_vec();
-    told.extend(["--announce", "long"]);
-    let said = with(&desk, "announce = \"san\"", &told, "");
-    assert!(said.out.contains("1. e2-e4 e7-e5"), "{said:?}");
+    let board = |told: &[&str]| {
+        let told = [&REPLAY[..], told].concat();
+        with(
+            &desk,
+            "announce = \"long\"\nview = \"black\"",
+            &told,
+            "look\n",
+        )
+        .out
+    };
+    assert!(board(&[]).contains("1. e2-e4 e7-e5"));
+    assert!(board(&[]).contains("h  g  f  e"));
+    assert!(board(&["--side", "white"]).contains("a  b  c  d"));
 }
 
 #[test]

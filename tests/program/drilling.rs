@@ -275,7 +275,7 @@ fn replies_that_cannot_be_read_are_asked_again() {
 
 #[test]
 fn a_drill_that_makes_no_sense_is_refused_with_what_to_do() {
-    let table: [(&[&str], &[&str]); 13] = [
+    let table: [(&[&str], &[&str]); 12] = [
         (&[], &["KINDS"]),
         (&["colour"], &["'color'"]),
         (&["color", "--count", "0"], &["--count"]),
@@ -283,19 +283,15 @@ fn a_drill_that_makes_no_sense_is_refused_with_what_to_do() {
         (&["route", "--piece", "pawn"], &["a pawn does not travel"]),
         (&["color", "--piece", "knight"], &["--piece is for span"]),
         (
-            &["color", "--blockers", "2"],
-            &["--blockers is for distance or route"],
-        ),
-        (
-            &["span", "--view", "black"],
-            &["--view is for name or place"],
+            &["span", "--side", "black"],
+            &["--side is for name or place"],
         ),
         (&["color", "--pieces", "5"], &["--pieces is for few"]),
         (&["few", "--pieces", "2"], &["--pieces"]),
         (&["few,color"], &["few stands alone"]),
         (
-            &["few", "--view", "white"],
-            &["--view is for questions on the empty board"],
+            &["few", "--side", "white"],
+            &["--side is for questions on the empty board"],
         ),
         (&["few", "--ask", "whereabout"], &["'whereabouts'"]),
     ];

@@ -32,7 +32,8 @@ fn line_of(records: &[Value]) -> Line {
             (Some("said"), _) if record["by"] == "opponent" => &record["said"],
             _ => continue,
         };
-        if let Some(uci) = uci.as_str() {
+        // Behind its end, what cost most in the game is told beside it.
+        if let Some(uci) = uci.as_str().filter(|said| !said.starts_with("reviewed")) {
             let mv = uci.parse::<UciMove>().unwrap().to_move(line.end()).unwrap();
             line.push(mv).unwrap();
         }

@@ -85,7 +85,7 @@ fn a_learner_who_has_never_answered_is_told_what_to_do_first() {
         said.ends(0, &[]);
         assert!(said.out.contains("sansvoir drill name"), "{}", said.out);
     }
-    let said = desk.run(&["progress", "--all"], "");
+    let said = desk.run(&["progress", "all"], "");
     said.ends(0, &[]);
     assert!(said.out.contains("No learner"), "{}", said.out);
     let page = desk.path("none.html");
@@ -215,7 +215,7 @@ fn learners_stand_side_by_side_and_other_commands_take_one() {
         "bruno",
         &[color(0, "wrong", 900), color(1, "right", 900)],
     );
-    let said = desk.run(&["progress", "--all"], "");
+    let said = desk.run(&["progress", "all"], "");
     let lines: Vec<&str> = said.out.lines().collect();
     assert!(
         lines[0].starts_with("bruno: ") && lines[1].starts_with("learner: "),
@@ -263,11 +263,12 @@ fn a_page_is_well_formed_runs_nothing_and_has_a_table_for_every_chart() {
     for (options, charts) in [
         (vec!["--learner", "bruno"], true),
         (vec!["--learner", name], true),
-        (vec!["--all"], false),
+        (vec!["all"], false),
     ] {
         let path = desk.path("page.html");
+        let _ = fs::remove_file(&path);
         let options = [
-            &["progress", "--format", "html", "--force", "--out"],
+            &["progress", "--format", "html", "--out"],
             &[path.to_str().unwrap()][..],
             &options[..],
         ]
@@ -340,7 +341,7 @@ fn on_the_page_of_a_group_every_learner_has_a_row_of_every_table() {
     desk.run(
         &[
             "progress",
-            "--all",
+            "all",
             "--format",
             "html",
             "--out",
@@ -370,23 +371,21 @@ fn on_the_page_of_a_group_every_learner_has_a_row_of_every_table() {
 }
 
 #[test]
-fn a_page_that_is_there_is_overwritten_only_when_asked() {
+fn a_page_that_is_there_is_never_overwritten() {
     let desk = desk(&[color(0, "right", 900)]);
     let page = desk.file("mine.html", "mine");
     let said = desk.run(&["progress", "--format", "html", "--out", &page], "");
     assert_eq!(said.code, Some(1));
-    assert!(said.err.contains("--force"), "{}", said.err);
+    assert!(said.err.contains("delete it first"), "{}", said.err);
     assert_eq!(fs::read_to_string(&page).unwrap(), "mine");
-    desk.run(
-        &["progress", "--format", "html", "--out", &page, "--force"],
-        "",
-    )
-    .ends(0, &[]);
+    fs::remove_file(&page).unwrap();
+    desk.run(&["progress", "--format", "html", "--out", &page], "")
+        .ends(0, &[]);
     let written = fs::read_to_string(&page).unwrap();
     assert!(written.starts_with("<!DOCTYPE html>"));
     let said = desk.run(&["progress", "--format", "html"], "");
     assert!(said.out.starts_with("<!DOCTYPE html>"), "{said:?}");
-    desk.run(&["progress", "--out", &page, "--force"], "")
+    desk.run(&["progress", "--out", &page], "")
         .ends(2, &["choose --format html"]);
 }
 
@@ -407,7 +406,7 @@ fn merging_counts_nothing_twice_and_loses_nothing() {
     let desk = desk(&here);
     let copy = desk.path("copy.jsonl");
     let copy = copy.to_str().unwrap();
-    let said = desk.run(&["journal", "--export", copy], "");
+    let said = desk.run(&["journal", "copy", copy], "");
     said.ends(0, &[]);
     assert_eq!(fs::read(copy).unwrap(), fs::read(desk.journal()).unwrap());
     // Elsewhere three more, two of them letter for letter the same, a line with a later field, and a torn tail.
@@ -428,7 +427,7 @@ fn merging_counts_nothing_twice_and_loses_nothing() {
         own.push_str(&(color(n, "right", 900) + "\n"));
     }
     fs::write(desk.journal(), own).unwrap();
-    let said = desk.run(&["journal", "--merge", copy], "");
+    let said = desk.run(&["journal", "merge", copy], "");
     said.ends(0, &[]);
     assert!(
         said.out.contains("3 records brought in, 5 here already"),
@@ -437,7 +436,7 @@ fn merging_counts_nothing_twice_and_loses_nothing() {
     );
     assert_eq!(desk.records().len(), 10);
     assert!(fs::read_to_string(desk.journal()).unwrap().contains(&later));
-    let said = desk.run(&["journal", "--merge", copy], "");
+    let said = desk.run(&["journal", "merge", copy], "");
     assert!(
         said.out.contains("0 records brought in, 8 here already"),
         "{}",
@@ -450,7 +449,7 @@ fn merging_counts_nothing_twice_and_loses_nothing() {
 fn a_file_that_is_no_journal_ends_with_one_and_only_ten_of_its_lines_are_told() {
     let desk = desk(&[color(0, "right", 900)]);
     let other = desk.file("other.jsonl", "hello\n".repeat(5_000));
-    let said = desk.run(&["journal", "--merge", &other], "");
+    let said = desk.run(&["journal", "merge", &other], "");
     assert_eq!(said.code, Some(1), "{}", said.err);
     assert!(
         said.err.contains("line 10 cannot be read") && !said.err.contains("line 11 cannot"),
@@ -460,10 +459,10 @@ fn a_file_that_is_no_journal_ends_with_one_and_only_ten_of_its_lines_are_told() 
     assert!(said.err.contains("4990 more lines cannot"), "{}", said.err);
     assert!(said.err.contains("this is no journal"), "{}", said.err);
     let empty = desk.file("empty.jsonl", "");
-    desk.run(&["journal", "--merge", &empty], "")
+    desk.run(&["journal", "merge", &empty], "")
         .ends(1, &["this is no journal"]);
     assert_eq!(desk.records().len(), 1);
-    let said = desk.run(&["journal", "--merge", "nowhere.jsonl"], "");
+    let said = desk.run(&["journal", "merge", "nowhere.jsonl"], "");
     assert_eq!(said.code, Some(1));
     assert!(said.err.contains("nowhere.jsonl"), "{}", said.err);
     // Whoever reads a journal with so many broken lines is spared them too.
@@ -494,7 +493,7 @@ fn another_learners_journal_is_merged_only_on_purpose() {
             "journal",
             "--learner",
             "Ana",
-            "--merge",
+            "merge",
             bruno.to_str().unwrap(),
         ];
         desk.run(&[&merge, more].concat(), "")
@@ -510,7 +509,7 @@ fn another_learners_journal_is_merged_only_on_purpose() {
     // What is here already is nothing new, and so no reason to refuse.
     merge(&[]).ends(0, &[]);
     // A group is told by the names that its learners typed.
-    let said = desk.run(&["progress", "--all"], "");
+    let said = desk.run(&["progress", "all"], "");
     let names: Vec<&str> = (said.out.lines())
         .filter_map(|line| Some(line.split_once(": ")?.0))
         .collect();

@@ -190,23 +190,24 @@ fn a_command_that_fails_or_leaves_no_sound_leaves_no_file() {
 }
 
 #[test]
-fn files_that_are_there_are_overwritten_with_force_alone() {
+fn files_that_are_there_are_never_overwritten() {
     let desk = Desk::new();
     let voice = voice(&desk, usual(), RATE);
     desk.file("drill.txt", "mine");
-    make(&desk, &voice, &["drill", "color", "--count", "1"]).ends(1, &["there already", "--force"]);
+    make(&desk, &voice, &["drill", "color", "--count", "1"])
+        .ends(1, &["there already", "delete it"]);
     assert!(!desk.path("drill.wav").exists());
     assert_eq!(fs::read_to_string(desk.path("drill.txt")).unwrap(), "mine");
-    let exercise = ["--force", "drill", "color", "--count", "1"];
-    make(&desk, &voice, &exercise).ends(0, &[]);
+    fs::remove_file(desk.path("drill.txt")).unwrap();
+    make(&desk, &voice, &["drill", "color", "--count", "1"]).ends(0, &[]);
 }
 
 #[test]
 fn a_script_says_moves_in_words_and_its_reasons_only_where_they_are_wished_for() {
     let desk = Desk::new();
-    let exercise = ["replay", CLUB, "--seed", "208", "--announce", "san"];
+    let exercise = ["replay", CLUB, "--seed", "208"];
     let said = |wishes: &str| {
-        desk.wishes(wishes);
+        desk.wishes(&format!("announce = \"san\"\n{wishes}"));
         let sheet = ["sheet", "--format", "script"];
         desk.run(&[&sheet[..], &exercise].concat(), "").out
     };

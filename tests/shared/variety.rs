@@ -50,6 +50,11 @@ impl Row {
         self.all() >= ENOUGH
     }
 
+    /// Tells, once an eighth of the `goes` are done, whether all of them would bring fewer questions than `telling`.
+    fn is_too_rare(&self, done: u64, goes: u64, telling: usize) -> bool {
+        done * 8 >= goes && self.all() as u64 * goes < telling as u64 * done
+    }
+
     pub(crate) fn all(&self) -> usize {
         self.truths.values().sum()
     }
@@ -118,42 +123,48 @@ pub(crate) fn collections() -> [(&'static str, Vec<Line>); 2] {
 }
 
 /// Counts the questions at checkpoints after every eighth ply.
-fn at_checkpoints(place: &'static str, lines: &[Line], kind: Kind, seed: u64) -> Row {
+fn at_checkpoints(
+    place: &'static str,
+    lines: &[Line],
+    kind: Kind,
+    seed: u64,
+    telling: usize,
+) -> Row {
     let mut row = Row::new(place, kind);
-    each_checkpoint(lines, kind, seed, |scene, question| {
-        row.add(&question.truth(scene))
-    });
+    for go in 0..GOES {
+        let is_enough = each_checkpoint(lines, kind, seed, go, &mut |scene, question| {
+            row.add(&question.truth(scene))
+        });
+        if is_enough || row.is_too_rare(go + 1, GOES, telling) {
+            break;
+        }
+    }
     row
 }
 
-/// Goes through the questions at checkpoints after every eighth ply, until `look` has enough.
+/// Goes once through the questions at checkpoints after every eighth ply, and tells whether `look` has enough.
 pub(crate) fn each_checkpoint(
     lines: &[Line],
     kind: Kind,
     seed: u64,
-    mut look: impl FnMut(Scene<'_>, LineQuestion) -> bool,
-) {
-    for go in 0..GOES {
-        // Not after the same plies each time.
-        let first = 8 + usize::try_from(go % 8).unwrap();
-        for (number, line) in lines.iter().enumerate() {
-            let mut places = (first..=line.len()).step_by(8);
-            let is_enough = places.any(|plies| {
-                let scene = Scene::new(line, plies);
-                let mut dice = Dice::new(seed + go, (number * 1000 + plies) as u64);
-                let asked = choose(scene, None, true, &[kind], 2, &mut dice);
-                asked.into_iter().any(|question| look(scene, question))
-            });
-            if is_enough {
-                return;
-            }
-        }
-    }
+    go: u64,
+    look: &mut impl FnMut(Scene<'_>, LineQuestion) -> bool,
+) -> bool {
+    // Not after the same plies each time.
+    let first = 8 + usize::try_from(go % 8).unwrap();
+    lines.iter().enumerate().any(|(number, line)| {
+        let mut places = (first..=line.len()).step_by(8);
+        places.any(|plies| {
+            let scene = Scene::new(line, plies);
+            let mut dice = Dice::new(seed + go, (number * 1000 + plies) as u64);
+            let asked = choose(scene, None, true, &[kind], 2, &mut dice);
+            asked.into_iter().any(|question| look(scene, question))
+        })
+    })
 }
 
 /// Counts the questions of rounds of `ahead`, over two plies, four and so on up to eight.
-fn ahead(lines: &[Line], kind: Kind, seed: u64) -> Row {
-    let games: Vec<Script> = lines.iter().map(Script::of_line).collect();
+fn ahead(games: &[Script], kind: Kind, seed: u64, telling: usize) -> Row {
     let mut row = Row::new("ahead", kind);
     for go in 0..SESSIONS {
         let game = games[usize::try_from(go).unwrap() % games.len()].clone();
@@ -172,9 +183,8 @@ fn ahead(lines: &[Line], kind: Kind, seed: u64) -> Row {
             seed: seed + go,
             follow: false,
         };
-        if let Ok(ahead) = Ahead::new(settings)
-            && row.hold(Session::new(ahead))
-        {
+        let is_enough = Ahead::new(settings).is_ok_and(|ahead| row.hold(Session::new(ahead)));
+        if is_enough || row.is_too_rare(go + 1, SESSIONS, telling) {
             break;
         }
     }
@@ -182,12 +192,12 @@ fn ahead(lines: &[Line], kind: Kind, seed: u64) -> Row {
 }
 
 /// Counts the questions of a drill over a few pieces, with four plies played on.
-fn few(kind: Kind, seed: u64) -> Row {
+fn few(kind: Kind, seed: u64, telling: usize) -> Row {
     let mut row = Row::new("few", kind);
     for go in 0..4 {
-        if let Ok(few) = Few::new(few_settings(kind, seed + go))
-            && row.hold(Session::new(few))
-        {
+        let few = Few::new(few_settings(kind, seed + go));
+        let is_enough = few.is_ok_and(|few| row.hold(Session::new(few)));
+        if is_enough || row.is_too_rare(go + 1, 4, telling) {
             break;
         }
     }
@@ -335,23 +345,24 @@ pub(crate) fn drill(kind: Kind, seed: u64) -> DrillSettings {
 }
 
 /// Goes so often through the games: a kind that is still rare then is so for good.
-const GOES: u64 = 50;
+pub(crate) const GOES: u64 = 50;
 /// So many sessions of `ahead` are held.
 const SESSIONS: u64 = 260;
 
-/// Counts all.
-pub(crate) fn table(seed: u64) -> Vec<Row> {
+/// Counts all. A row that would not come to `telling` questions is given up early, and holds those that it has.
+pub(crate) fn table(seed: u64, telling: usize) -> Vec<Row> {
     let mut rows: Vec<Row> = Kind::BARE
         .into_iter()
         .map(|kind| drilled(kind, seed))
         .collect();
     let collections = collections();
+    let games: Vec<Script> = collections[0].1.iter().map(Script::of_line).collect();
     for kind in Kind::LINE {
         for (place, lines) in &collections {
-            rows.push(at_checkpoints(place, lines, kind, seed));
+            rows.push(at_checkpoints(place, lines, kind, seed, telling));
         }
-        rows.push(ahead(&collections[0].1, kind, seed));
-        rows.push(few(kind, seed));
+        rows.push(ahead(&games, kind, seed, telling));
+        rows.push(few(kind, seed, telling));
     }
     rows
 }

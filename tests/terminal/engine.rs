@@ -102,6 +102,37 @@ fn a_game_is_told_from_its_start_at_a_rating_that_the_engine_has() {
 }
 
 #[test]
+fn a_judgment_is_the_last_one_before_the_move_at_full_strength() {
+    for (said, score) in [
+        (
+            "info depth 1 score cp 13 pv e2e4'; echo 'info depth 2 score cp -27",
+            -27,
+        ),
+        ("info depth 9 score mate 3 pv e2e4", 30_000),
+        ("info depth 9 score mate -2 pv e2e4", -30_000),
+        (
+            "info depth 9 score cp lowerbound'; echo 'info string score of 5",
+            0,
+        ),
+        ("info nodes 7", 0),
+    ] {
+        let desk = Desk::new();
+        let go = format!("echo '{said}'; echo 'bestmove g1f3'");
+        let mut engine = started(&engine(&desk, INTRODUCED, "echo readyok", &go), LONG).unwrap();
+        engine.new_game(Some(1400), CastlingMode::Standard).unwrap();
+        let judged = engine.judge(&Start::standard(), &[], &Chess::new(), NO_TIME);
+        let (mv, judged) = judged.unwrap();
+        assert_eq!(
+            (mv.to_string().as_str(), judged),
+            ("Ng1-f3", score),
+            "{said}"
+        );
+        let full = "setoption name UCI_LimitStrength value false".to_owned();
+        assert!(heard(&desk).contains(&full));
+    }
+}
+
+#[test]
 fn chess960_is_played_with_engines_that_know_it_and_castling_is_king_takes_rook() {
     let desk = Desk::new();
     let command = engine(&desk, INTRODUCED, "echo readyok", "echo bestmove f1g1");

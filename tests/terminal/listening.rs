@@ -171,24 +171,28 @@ fn a_panic_is_told_on_the_normal_screen() {
 
 #[test]
 fn a_pause_ends_early_at_a_line_an_interrupt_and_the_end() {
-    for plain in [false, true] {
+    let ends_early = |plain: bool, keys: &str, said: &str| {
+        let mut command = program();
+        command.env(PAUSE, "600");
+        if plain {
+            command.env(PLAIN, "1");
+        }
+        let mut session = session(command);
+        session.exp_string("[pause]").unwrap();
+        session.send(keys).unwrap();
+        session.flush().unwrap();
+        session.exp_string(&format!("[paused {said}]")).unwrap();
+    };
+    thread::scope(|scope| {
         for (keys, said) in [
             ("\n", "line 0 Some(\"\") +0"),
             ("\x03", "interrupt"),
             ("\x04", "end"),
         ] {
-            let mut command = program();
-            command.env(PAUSE, "600");
-            if plain {
-                command.env(PLAIN, "1");
-            }
-            let mut session = session(command);
-            session.exp_string("[pause]").unwrap();
-            session.send(keys).unwrap();
-            session.flush().unwrap();
-            session.exp_string(&format!("[paused {said}]")).unwrap();
+            scope.spawn(move || ends_early(false, keys, said));
+            scope.spawn(move || ends_early(true, keys, said));
         }
-    }
+    });
 }
 
 #[test]

@@ -249,7 +249,8 @@ fn one_interrupt_warns_and_two_in_a_row_stop() {
 fn a_pace_reads_on_by_itself() {
     for plain in [&[] as &[&str], &["--plain"]] {
         let desk = Desk::new();
-        let mut learner = Learner::starts(&desk, &[plain, &["--pace", "0.1"]].concat());
+        desk.wishes("pace = 0.1\n");
+        let mut learner = Learner::starts(&desk, plain);
         learner
             .sees("Move 1, ")
             .sees("Move 4, ")

@@ -149,16 +149,8 @@ fn what_ends_an_exercise_early_is_spoken_too() {
 fn moves_are_spoken_in_words_whatever_the_eye_gets() {
     let desk = Desk::new();
     let (command, log) = logging(&desk);
-    let session = [
-        "replay",
-        CLUB,
-        "--seed",
-        "208",
-        "--announce",
-        "san",
-        "--speech",
-        &command,
-    ];
+    let session = ["replay", CLUB, "--seed", "208", "--speech", &command];
+    desk.wishes("announce = \"san\"\n");
     let said = desk.run(&session, "look\nstop\n");
     said.ends(0, &[]);
     assert!(said.out.contains("1. e4 e5"), "{}", said.out);
@@ -334,16 +326,8 @@ fn the_words_of_the_appendix_are_spoken_by_a_german_voice_where_there_is_one() {
         );
         let path = desk.file("espeak-ng", format!("#!/bin/sh\n{body}\n"));
         fs::set_permissions(&path, fs::Permissions::from_mode(0o755)).unwrap();
-        let session = [
-            "replay",
-            CLUB,
-            "--announce",
-            "spelled",
-            "--to",
-            "1...",
-            "--speech",
-            &path,
-        ];
+        let session = ["replay", CLUB, "--to", "1...", "--speech", &path];
+        desk.wishes("announce = \"spelled\"\n");
         desk.run(&session, "stop\n").ends(0, &[]);
         let spoken = spoken(&log).join("|");
         assert!(spoken.contains(wanted), "{spoken}");

@@ -2,9 +2,9 @@
 
 use proptest::prelude::*;
 use sansvoir::board::{
-    Alignment, Edge, Misstep, Pair, Parity, PieceAt, Seen, SquareColor, Travel, Unreachable,
+    Alignment, Edge, Misstep, Pair, Parity, PieceAt, Seen, Span, SquareColor, Travel, Unreachable,
 };
-use sansvoir::question::bare::{Instead, Outside, TravelWhy};
+use sansvoir::question::bare::{Instead, Outside};
 use sansvoir::question::{BareQuestion, BareWhy, Form, Kind, Mark, Reply, Sight, Truth, Verdict};
 use sansvoir::reply::Unread;
 use serde_json::{Value, json};
@@ -440,39 +440,40 @@ fn exactly_108_routes_of_the_knight_from_a1_to_h8_are_accepted() {
 #[test]
 fn a_name_or_place_taken_from_the_other_side_is_told() {
     let name = ask("name", &json!({"square": "c6", "view": "black"}));
-    let BareWhy::Name(why) = answer(&name, "f3").1 else {
-        panic!("a name's why")
+    let BareQuestion::Name(asked) = name else {
+        panic!("a name")
     };
-    assert_eq!((why.counted.from_left(), why.counted.from_bottom()), (6, 3));
+    let seen = Seen::of(asked.square, asked.view);
+    assert_eq!((seen.from_left(), seen.from_bottom()), (6, 3));
     let instead = Instead {
         square: Square::F3,
         counted: Seen::at(3, 6).unwrap(),
         right_from_other_side: true,
         exchanged: true,
     };
-    assert_eq!(why.instead, Some(instead));
+    let said = answer(&name, "f3").1.reply;
+    assert_eq!(asked.instead(said.as_ref()), Some(instead));
     let place = ask("place", &json!({"square": "c6", "view": "black"}));
-    let BareWhy::Place(why) = answer(&place, "3 6").1 else {
-        panic!("a place's why")
+    let BareQuestion::Place(asked) = place else {
+        panic!("a place")
     };
-    assert_eq!(why.instead, Some(instead));
-    let BareWhy::Place(why) = answer(&place, "6 3").1 else {
-        panic!("a place's why")
-    };
-    assert_eq!(why.instead, None);
+    for (text, instead) in [("3 6", Some(instead)), ("6 3", None)] {
+        let said = answer(&place, text).1.reply;
+        assert_eq!(asked.instead(said.as_ref()), instead);
+    }
 }
 
 #[test]
 fn colors_and_lines_are_explained_by_numbers() {
-    let BareWhy::Color(square) = answer(&ask("color", &json!({"square": "g6"})), "dark").1 else {
-        panic!("a color's why")
+    let BareQuestion::Color(asked) = ask("color", &json!({"square": "g6"})) else {
+        panic!("a color")
     };
-    let parity = Parity::of(square);
+    let parity = Parity::of(asked.square);
     assert_eq!((parity.sum(), parity.color()), (13, SquareColor::Light));
-    let aligned = ask("aligned", &json!({"squares": ["c2", "e4"]}));
-    let BareWhy::Aligned((squares, _)) = answer(&aligned, "none").1 else {
-        panic!("a line's why")
+    let BareQuestion::Aligned(asked) = ask("aligned", &json!({"squares": ["c2", "e4"]})) else {
+        panic!("a line")
     };
+    let squares = asked.squares;
     assert_eq!((squares.files_apart(), squares.ranks_apart()), (2, 2));
     assert_eq!(squares.line_ends(), Some([Square::B1, Square::H7]));
     assert_eq!(squares.between().collect::<Vec<_>>(), list("d3"));
@@ -481,68 +482,74 @@ fn colors_and_lines_are_explained_by_numbers() {
         [SquareColor::Light; 2]
     );
     let between = ask("between", &json!({"squares": ["g5", "e3"]}));
-    let BareWhy::Between(why) = answer(&between, "e3 d2 e4").1 else {
-        panic!("the why of what lies between")
+    let BareQuestion::Between(asked) = between else {
+        panic!("what lies between")
     };
-    let line = why.squares.alignment();
-    assert_eq!((line, why.missed), (Alignment::Diagonal, list("f4")));
+    let tally = answer(&between, "e3 d2 e4").1.tally;
+    let line = asked.squares().alignment();
+    assert_eq!((line, tally.missed), (Alignment::Diagonal, set("f4")));
+    assert_eq!(tally.extra, set("d2 e3 e4"));
     let extra = [Outside::Beyond, Outside::End, Outside::OffLine];
-    assert_eq!(
-        why.extra,
-        list("d2 e3 e4").into_iter().zip(extra).collect::<Vec<_>>()
+    assert!(
+        tally
+            .extra
+            .into_iter()
+            .map(|at| asked.outside(at))
+            .eq(extra)
     );
-    assert_eq!(why.squares, Pair::new(Square::G5, Square::E3).unwrap());
+    assert_eq!(asked.squares(), Pair::new(Square::G5, Square::E3).unwrap());
 }
 
 #[test]
 fn spans_and_crossings_are_explained_by_what_the_pieces_see() {
-    let BareWhy::Span(why) = answer(&ask("span", &json!({"man": "Bb3"})), "a2 a3").1 else {
-        panic!("a span's why")
+    let span = ask("span", &json!({"man": "Bb3"}));
+    let BareQuestion::Span(asked) = span else {
+        panic!("a span")
     };
-    assert_eq!((why.span.ring, why.span.lost), (1, 4));
-    assert_eq!(why.span.cut_by, [Edge::AFile]);
-    assert_eq!(why.rays.len(), 4);
-    assert_eq!((why.missed.count(), why.extra), (8, set("a3")));
+    let measured = Span::of(asked.piece);
+    assert_eq!((measured.ring, measured.lost), (1, 4));
+    assert_eq!(measured.cut_by, [Edge::AFile]);
+    assert_eq!(asked.rays().len(), 4);
+    let tally = answer(&span, "a2 a3").1.tally;
+    assert_eq!((tally.missed.count(), tally.extra), (8, set("a3")));
     let crossing = ask("crossing", &json!({"men": ["Ra1", "Rc1"]}));
-    let BareWhy::Crossing(why) = answer(&crossing, "d1").1 else {
-        panic!("a crossing's why")
+    let BareQuestion::Crossing(asked) = crossing else {
+        panic!("a crossing")
     };
+    let tally = answer(&crossing, "d1").1.tally;
     let open = || Sight::Open { over: vec![] };
-    assert_eq!(why.missed, [(Square::B1, [open(), open()])]);
+    assert_eq!((tally.missed, tally.extra), (set("b1"), set("d1")));
+    assert_eq!(asked.sights(Square::B1), [open(), open()]);
     let (by, on) = (Role::Rook.of(Color::White), Square::C1);
     let blocked = Sight::Blocked { by, on };
-    assert_eq!(why.extra, [(Square::D1, [blocked, open()])]);
+    assert_eq!(asked.sights(Square::D1), [blocked, open()]);
 }
 
 #[test]
 fn journeys_are_explained_by_a_route_and_the_first_fault() {
-    let distance = ask(
-        "distance",
-        &json!({"man": "Na1", "to": "b2", "blockers": []}),
-    );
-    let BareWhy::Distance(TravelWhy { travel, .. }) = answer(&distance, "2").1 else {
-        panic!("a distance's why")
+    let travel = |kind, piece, to| {
+        let question = ask(kind, &json!({"man": piece, "to": to, "blockers": []}));
+        match question {
+            BareQuestion::Distance(asked) => (question, asked.travel),
+            BareQuestion::Route(asked) => (question, asked.travel),
+            other => panic!("{other:?}"),
+        }
     };
-    assert_eq!((travel.fewest(), travel.routes()), (Some(4), 10));
-    assert_eq!(travel.route().len(), 5);
-    assert_eq!(travel.misstep(&travel.route()), None);
-    let shut = ask(
-        "distance",
-        &json!({"man": "Bc1", "to": "c2", "blockers": []}),
-    );
-    let BareWhy::Distance(TravelWhy { travel, .. }) = answer(&shut, "2").1 else {
-        panic!("a distance's why")
-    };
-    assert_eq!(travel.unreachable(), Some(Unreachable::OtherColor));
-    let route = ask("route", &json!({"man": "Ng1", "to": "g2", "blockers": []}));
-    let BareWhy::Route(why) = answer(&route, "f3 g2").1 else {
-        panic!("a route's why")
+    let (_, knight) = travel("distance", "Na1", "b2");
+    assert_eq!((knight.fewest(), knight.routes()), (Some(4), 10));
+    assert_eq!(knight.route().len(), 5);
+    assert_eq!(knight.misstep(&knight.route()), None);
+    let (_, shut) = travel("distance", "Bc1", "c2");
+    assert_eq!(shut.unreachable(), Some(Unreachable::OtherColor));
+    let (route, way) = travel("route", "Ng1", "g2");
+    let Some(Reply::Route(said)) = answer(&route, "f3 g2").1.reply else {
+        panic!("a route")
     };
     let (from, to) = (Square::F3, Square::G2);
-    assert_eq!(why.misstep, Some(Misstep::NotItsWay { from, to }));
-    assert_eq!((why.travel.fewest(), why.travel.routes()), (Some(3), 4));
+    assert_eq!(way.misstep(&said), Some(Misstep::NotItsWay { from, to }));
+    assert_eq!((way.fewest(), way.routes()), (Some(3), 4));
     let passed = route.why(&Mark::pass(&route.truth()), None);
-    assert!(matches!(passed, BareWhy::Route(why) if why.misstep.is_none()));
+    assert_eq!(passed.reply, None);
 }
 
 fn any_square() -> impl Strategy<Value = Square> {

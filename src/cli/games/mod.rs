@@ -36,9 +36,6 @@ pub(super) struct Arguments {
     /// Write the games that fit as strict PGN to this file; - is standard output
     #[arg(long, value_name = "FILE", conflicts_with = "check")]
     export: Option<PathBuf>,
-    /// Overwrite the file that is there
-    #[arg(long, requires = "export")]
-    force: bool,
     /// Keep files or folders as your own games, which are taken where no FILE is named
     #[arg(long, value_name = "PATH", num_args = 1.., conflicts_with_all = ["check", "export"])]
     add: Vec<PathBuf>,
@@ -257,7 +254,7 @@ fn export(
     let mut lines = Lines::new(screen);
     let mut file = match to.to_str() {
         Some("-") => None,
-        _ => Some(NewFile::begin(to, arguments.force)?),
+        _ => Some(NewFile::begin(to)?),
     };
     // A text could steer a terminal.
     let cleans = io::stdout().is_terminal();

@@ -53,8 +53,8 @@ answers right, half of them within a time, as each step states.
 
 A lesson file is a text in TOML. Each [[part]] names an exercise (replay, ahead, recite or drill), for \
 drill its kinds, for the others their files, and any option of that exercise as a key: every = 10 stands \
-for --every 10. Some keys have no option: at, by and trail for replay, hint for recite, looks for the \
-others. heading and notes are read out before the part, pass is the number of right replies that it asks \
+for --every 10. Some keys have no option: announce for games, at, by, pace and trail for replay, hint for \
+recite, blockers for drill, looks for all but recite. heading and notes are read out before the part, pass is the number of right replies that it asks \
 for. A part without files takes the learner's own games, or else a demo game.
 
 Examples:

@@ -183,7 +183,7 @@ fn of_bare(part: &PlannedPart) -> drill::Options {
     };
     drill::Options {
         kinds: DrillKind::of(Kind::BARE.into_iter().filter(asks)),
-        view: side.filter(|view| *view != Views::Both),
+        side: side.filter(|view| *view != Views::Both),
         count: Some(Count::nearest(part.count)),
         teach: matches!(part.aim, Aim::Teach(_)),
         follow: true,

@@ -9,7 +9,7 @@ use super::mates::{Watch, solved};
 use crate::cli::chosen::choose;
 use crate::cli::failure::{Failure, tell};
 use crate::cli::pick::Chosen;
-use crate::cli::prepared::{Prepared, ReadingOptions};
+use crate::cli::prepared::{Prepared, Telling};
 use crate::cli::shared::Shared;
 use crate::cli::values::{AskedKind, GivenOptions, Seconds, Text, kinds_asked, word};
 use crate::exercise::bound::{Looks, MateMoves, PerRound, Plies, Rounds};
@@ -29,7 +29,7 @@ const EXERCISE: &str = "ahead";
 /// of one game the largest.
 const DRAWING: u64 = u64::MAX - 1;
 
-pub(crate) type Arguments = GameArguments<Options, ReadingOptions>;
+pub(crate) type Arguments = GameArguments<Options, Telling>;
 
 /// What makes a session the one it is; it stays as it was when the session is resumed.
 #[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]

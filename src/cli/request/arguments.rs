@@ -10,7 +10,7 @@ use crate::cli::chosen::choose;
 use crate::cli::failure::Failure;
 use crate::cli::pick::Chosen;
 use crate::cli::pick::{CHOICE, Pick};
-use crate::cli::prepared::{Asked, OpponentOptions, Prepared, ReadingOptions, TellingOptions};
+use crate::cli::prepared::{Announcing, Asked, Prepared, Telling};
 use crate::cli::shared::Shared;
 use crate::cli::toml_file::Keys;
 use crate::cli::values::GivenOptions;
@@ -57,9 +57,9 @@ pub(crate) trait ExerciseArguments: SessionArguments {
     }
 }
 
-/// The arguments of an exercise over games: `O` are its own options, `R` those of its reading, where it has any.
+/// The arguments of an exercise over games: `O` are its own options, `T` say how it is told.
 #[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
-pub(crate) struct GameArguments<O: Args, R: Args + Default = ()> {
+pub(crate) struct GameArguments<O: Args, T: Args = Announcing> {
     #[command(flatten)]
     pub(crate) pick: Pick,
     /// Go on with the session that was left unfinished last
@@ -69,17 +69,14 @@ pub(crate) struct GameArguments<O: Args, R: Args + Default = ()> {
     #[command(flatten)]
     pub(crate) options: O,
     #[command(flatten)]
-    telling: TellingOptions,
-    #[command(flatten)]
-    #[serde(default, alias = "pace")]
-    reading: R,
+    telling: T,
 }
 
-impl<O, R> GameArguments<O, R>
+impl<O, T> GameArguments<O, T>
 where
     Self: SessionArguments + Default,
     O: Args,
-    R: Args + Default,
+    T: Args,
 {
     /// Names games and options; all else is left as it usually is.
     pub(crate) fn over(pick: &Pick, options: O) -> Box<Self> {
@@ -112,10 +109,10 @@ where
     }
 }
 
-impl<O, R> SessionArguments for GameArguments<O, R>
+impl<O, T> SessionArguments for GameArguments<O, T>
 where
     O: Args + Serialize + DeserializeOwned + Default,
-    R: Args + DeserializeOwned + Default + Copy + Into<ReadingOptions>,
+    T: Args + DeserializeOwned + Default + Copy + Into<Telling>,
 {
     fn from_keys(keys: &mut Keys<'_>) -> Self {
         GameArguments {
@@ -123,7 +120,6 @@ where
             resume: false,
             options: keys.take(),
             telling: keys.take(),
-            reading: keys.take(),
         }
     }
 
@@ -132,9 +128,8 @@ where
             resume: self.resume,
             pick: Some(&self.pick),
             options: GivenOptions::of(&self.options)?,
-            telling: self.telling,
-            reading: self.reading.into(),
-            opponent: OpponentOptions::default(),
+            telling: self.telling.into(),
+            ..Asked::default()
         })
     }
 

@@ -47,15 +47,16 @@ pub(crate) struct Options {
     pub(crate) count: Option<Count>,
     /// The side from which squares are seen, for name and place: white, black or both [default: both]
     #[arg(long, value_name = "SIDE", hide_possible_values = true, value_parser = word::<Views>())]
-    pub(crate) view: Option<Views>,
+    #[serde(alias = "view")]
+    pub(crate) side: Option<Views>,
     /// The time to think [default: each kind's own; 5 for name, place and color]
     #[arg(long, value_name = "SECONDS")]
     pub(crate) think: Option<Seconds>,
     /// The pieces that attack and travel, separated by commas [default: all]
     #[arg(long, value_name = "PIECES", value_delimiter = ',', value_parser = word::<PieceName>())]
     pub(crate) piece: Vec<PieceName>,
-    /// How many blockers stand in the way, for distance and route [default: 0]
-    #[arg(long, value_name = "N")]
+    /// How many blockers stand in the way, for distance and route.
+    #[arg(skip)]
     pub(crate) blockers: Option<Blockers>,
     /// How many pieces are read out, the kings among them: 3 to 32; more than 10
     /// come out of games [default: 5]
@@ -106,7 +107,7 @@ const FOR_FEW: [&str; 7] = [
 ];
 /// The options for questions on the empty board, and the kinds that heed them.
 const FOR_KINDS: [(&str, &[Kind]); 3] = [
-    ("view", &[Kind::Name, Kind::Place]),
+    ("side", &[Kind::Name, Kind::Place]),
     (
         "piece",
         &[Kind::Span, Kind::Crossing, Kind::Distance, Kind::Route],
@@ -248,7 +249,7 @@ impl Options {
         Ok(DrillSettings {
             kinds,
             count: self.count.unwrap_or(Count::nearest(20)),
-            view: self.view.unwrap_or(Views::Both),
+            view: self.side.unwrap_or(Views::Both),
             think_millis: self.think.map(Seconds::millis),
             pieces,
             blockers: self.blockers.unwrap_or(Blockers::nearest(0)),

@@ -141,7 +141,6 @@ impl Request {
         }
         words.extend(prepared.options.words(&["kinds"]));
         words.extend(GivenOptions::of(&asked.telling)?.words(&[]));
-        words.extend(GivenOptions::of(&asked.reading)?.words(&[]));
         Ok(words)
     }
 

@@ -1,5 +1,6 @@
 //! `play`: a whole game without a board, against an opponent.
 
+use std::fs::File;
 use std::path::PathBuf;
 
 use clap::Args;
@@ -7,21 +8,24 @@ use serde::{Deserialize, Serialize};
 use shakmaty::{CastlingMode, Color, Position};
 
 use super::Request;
-use super::arguments::{ExerciseArguments, SessionArguments};
+use super::arguments::{ExerciseArguments, GameArguments, SessionArguments};
+use super::replay;
 use crate::cli::failure::Failure;
 use crate::cli::pick::{Numbers, Pick};
-use crate::cli::prepared::{Asked, OpponentOptions, Prepared, ReadingOptions, TellingOptions};
+use crate::cli::prepared::{Announcing, Asked, OpponentOptions, Prepared, Telling};
 use crate::cli::shared::Shared;
 use crate::cli::toml_file::Keys;
 use crate::cli::values::{AskedKind, GivenOptions, Text, as_shown, kinds_asked, word};
 use crate::exercise::bound::{Boards, Every, Rating, SidePieces};
 use crate::exercise::opponent::{follow, nearest_rating};
 use crate::exercise::{
-    BoardShown, Cut, Dice, GameSettings, Plan, PlaySettings, Script, few_to_play,
+    BoardShown, Cut, Dice, GameSettings, Input, Plan, PlaySettings, Script, few_to_play,
 };
 use crate::game::{ARRAYS, GameResult, Line, MoveNumber, Start, array};
 use crate::learner::{GameRef, Record};
-use crate::voice::commands as words;
+use crate::pgn::Collection;
+use crate::terminal::{Said, Tone, Way};
+use crate::voice::{asides, commands as words};
 
 /// The options of a game.
 #[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
@@ -35,7 +39,7 @@ pub(crate) struct Arguments {
     #[command(flatten)]
     opponent: OpponentOptions,
     #[command(flatten)]
-    telling: TellingOptions,
+    telling: Announcing,
 }
 
 /// What makes a game the one it is; it stays as it was when the game is resumed.
@@ -101,9 +105,10 @@ pub(crate) const HELP: &str = "\
 Say your moves as you would write them. An illegal move is told with its reason, counted as a slip, \
 and another one is asked for; what is no move, or could be two, costs nothing. At the prompt, again, \
 question, look, take back, draw, resign, help and stop can be said any time.
-A rating is one of an engine's scale and of no person. From 1370 to 1700 it was measured against that \
+A rating is one of an engine's scale and of no person. From 1370 to 1900 it was measured against that \
 engine; below it is extrapolated. A draw is claimed with draw where the position stands for the third \
-time or fifty moves passed without a capture or a pawn's move. A position in which nobody can mate ends \
+time or fifty moves passed without a capture or a pawn's move; with draw and a move, where that move \
+makes it so. A position in which nobody can mate ends \
 the game where material does not suffice; others are not recognized.
 Afterwards the moves that cost most are asked about.
 
@@ -128,9 +133,8 @@ impl SessionArguments for Arguments {
             resume: self.resume,
             pick: None,
             options: GivenOptions::of(&self.options)?,
-            telling: self.telling,
+            telling: Telling::from(self.telling).with_empty_board(is_empty),
             opponent: self.opponent.clone(),
-            reading: ReadingOptions::with_empty_board(is_empty),
         })
     }
 
@@ -152,6 +156,29 @@ impl ExerciseArguments for Arguments {
         }
         let games = Vec::from_iter(game);
         Prepared::new(Plan::Play(plan), games, asked, shared)
+    }
+
+    /// Offers to go through a game that was kept.
+    fn close(&self, _: &Plan, shared: &Shared) -> Result<(), Failure> {
+        let Some(out) = &self.opponent.out else {
+            return Ok(());
+        };
+        let contents = shared.journal()?.read()?;
+        let is_over = matches!(contents.records.last(), Some(Record::End(end)) if end.finished);
+        if !is_over || shared.part.is_some() || shared.manner().way == Way::Piped {
+            return Ok(());
+        }
+        let mut announcer = shared.announcer();
+        announcer.say(Tone::Plain, asides::HEAR_IT_AGAIN)?;
+        let listener = shared.listener()?;
+        let said = { listener.borrow_mut() }.line(&mut announcer.screen, asides::BEGIN_PROMPT)?;
+        if !matches!(said, Said::Line(line) if Input::read(&line.text, 0) == Input::GoOn) {
+            return Ok(());
+        }
+        let file = File::open(out).map_err(|error| Failure::at(out, error))?;
+        let last = Collection::new(file).count().to_string();
+        let pick = Pick::of_file(out, last.parse().ok().map(Text));
+        Request::Replay(GameArguments::over(&pick, replay::Options::default())).run(shared)
     }
 
     fn on_paper(&self, _: &Shared, _: &[Record]) -> Result<Prepared, Failure> {

@@ -2,6 +2,7 @@
 
 use clap::Args;
 use serde::{Deserialize, Serialize};
+use shakmaty::Color;
 
 use super::arguments::{ExerciseArguments, GameArguments};
 use crate::cli::failure::Failure;
@@ -22,7 +23,7 @@ pub(crate) type Arguments = GameArguments<Options>;
 #[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
 #[serde(default)]
 pub(crate) struct Options {
-    /// Say this side's moves only, white or black; the other side's are read out [default: both]
+    /// Your side, white or black: the other side's moves are read out [default: both]
     #[arg(long, value_name = "SIDE", hide_possible_values = true, help_heading = RECITING,
           value_parser = word::<Sides>())]
     side: Option<Sides>,
@@ -72,7 +73,12 @@ impl ExerciseArguments for Arguments {
             };
             self.options.to.as_ref().is_none_or(holds)
         };
-        self.over_one("recite", shared, records, is_fit, plan)
+        let mut prepared = self.over_one("recite", shared, records, is_fit, plan)?;
+        if let Some(sides) = self.options.side.filter(|sides| *sides != Sides::Both) {
+            let side = Color::from_white(sides.says(Color::White));
+            prepared.telling = prepared.telling.seen_from(side);
+        }
+        Ok(prepared)
     }
 
     fn on_paper(&self, _: &Shared, _: &[Record]) -> Result<Prepared, Failure> {

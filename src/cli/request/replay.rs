@@ -9,7 +9,7 @@ use serde::{Deserialize, Serialize};
 use super::arguments::{ExerciseArguments, GameArguments};
 use crate::cli::failure::Failure;
 use crate::cli::pick::Chosen;
-use crate::cli::prepared::{Prepared, ReadingOptions};
+use crate::cli::prepared::{Prepared, Telling};
 use crate::cli::shared::Shared;
 use crate::cli::values::{AskedKind, Seconds, Text, kinds_asked};
 use crate::exercise::bound::{Every, Looks, Plies, Questions, Trail};
@@ -19,7 +19,7 @@ use crate::learner::Record;
 use crate::pgn::Reading;
 use crate::voice::commands as words;
 
-pub(crate) type Arguments = GameArguments<Options, ReadingOptions>;
+pub(crate) type Arguments = GameArguments<Options, Telling>;
 
 /// What makes a replay the one it is; it stays as it was when the replay is resumed.
 #[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
@@ -81,7 +81,7 @@ Without a choice of game, the first one that you have not finished is read.
 On a terminal, moves older than the last two plies (trail in the config file) are wiped, all moves when a \
 question comes, and each verdict once it has been read. They stand on its alternate screen, where it has \
 one, and no scrollback keeps them; how it went is told on the normal screen.
-With --announce spelled, files, ranks, pieces and castling are said in the words that the FIDE Laws \
+With the style spelled (announce in the config file), files, ranks, pieces and castling are said in the words that the FIDE Laws \
 of Chess give for players who cannot see; the words for captures, check and mate are our own.
 
 Examples:

@@ -1,4 +1,4 @@
-//! `sheet --enter`: written answers are graded into the journal.
+//! `sheet enter`: written answers are graded into the journal.
 
 use std::fs::File;
 use std::io::{self, Read};
@@ -6,22 +6,22 @@ use std::path::Path;
 
 use clap::Parser;
 
-use super::form::{Arguments, without_name};
+use super::form::{Arguments, Paper, without_name};
 use crate::cli::failure::{Failure, shown};
 use crate::cli::prepared::Prepared;
 use crate::cli::shared::{Shared, records};
 use crate::cli::values::Text;
-use crate::learner::{AnswerRecord, EndRecord, Journal, Record, Stamp};
+use crate::learner::{AnswerRecord, EndRecord, Record, Stamp};
 use crate::question::Form;
 use crate::report::sheet::{self, Entry, EntryError, SheetQuestion};
-use crate::terminal::{Tone, now, session_name};
+use crate::terminal::{Tone, now};
 use crate::voice::{asides, clean_line, commands as words, paper};
 
 /// No pupil writes more, in bytes.
 const LONGEST: u64 = 1 << 20;
 
 /// Grades a file of written answers; they are all entered, or none.
-pub(super) fn run(path: &Path, force: bool, shared: &Shared) -> Result<(), Failure> {
+pub(super) fn run(path: &Path, shared: &Shared) -> Result<(), Failure> {
     let text = read(path)?;
     let at = |line: usize| format!("{}:{line}", shown(path));
     let at_fault = |fault: EntryError| Failure::unusable(&fault).about(&at(fault.line));
@@ -55,9 +55,13 @@ pub(super) fn run(path: &Path, force: bool, shared: &Shared) -> Result<(), Failu
     }
     let journal = shared.journal()?;
     let replies = (1..=questions.len()).map(|number| entry.reply(number).unwrap_or(""));
-    let known_as = sheet::session_name(&name, replies);
-    let session =
-        free_name(known_as, &journal, force).map_err(|failure| failure.about(&shown(path)))?;
+    // The same replies to the same sheet have the same name.
+    let session = sheet::session_name(&name, replies);
+    let is_known =
+        |record: &Record| matches!(record, Record::End(end) if end.stamp.session == session);
+    if records(&journal)?.iter().any(is_known) {
+        return Err(Failure::at(path, asides::ENTERED_ALREADY));
+    }
     let stamp = Stamp::new(now(), session);
     let mut records = vec![exercise.start(stamp.clone(), shared)?];
     records.extend(questions.iter().map(|question| {
@@ -116,7 +120,7 @@ fn set_up(command: &str, shared: &Shared) -> Result<(Prepared, Option<String>), 
     if command.shared.seed.is_none() {
         return Err(no_sheet(words::NO_SEED));
     }
-    let Some(request) = command.sheet.exercise else {
+    let Paper::Ask(request) = command.sheet.paper else {
         return Err(no_sheet(words::NO_EXERCISE));
     };
     if request.takes_input() {
@@ -125,19 +129,6 @@ fn set_up(command: &str, shared: &Shared) -> Result<(Prepared, Option<String>), 
     let mut of_sheet = command.shared;
     of_sheet.config = shared.config.clone();
     Ok((request.on_paper(&of_sheet, &[])?, name.map(str::to_owned)))
-}
-
-/// The name of the session in the journal. The same replies to the same sheet have the same name, and
-/// are entered twice only where that is wished, under a name of their own.
-fn free_name(known_as: String, journal: &Journal, force: bool) -> Result<String, Failure> {
-    let is_known = records(journal)?
-        .iter()
-        .any(|record| matches!(record, Record::End(end) if end.stamp.session == known_as));
-    match (is_known, force) {
-        (false, _) => Ok(known_as),
-        (true, true) => Ok(session_name()?),
-        (true, false) => Err(Failure::Unusable(asides::ENTERED_ALREADY.to_owned())),
-    }
 }
 
 fn read(path: &Path) -> Result<String, Failure> {

@@ -1,8 +1,8 @@
-//! The options of `sheet`.
+//! What `sheet` puts on paper, and how.
 
 use std::path::PathBuf;
 
-use clap::{Args, Command};
+use clap::{Args, Command, Subcommand};
 use serde::Deserialize;
 
 use crate::cli::failure::Failure;
@@ -26,15 +26,21 @@ pub(crate) struct Arguments {
     /// Where the key goes [default: behind the questions, on a new page]
     #[arg(long, value_name = "FILE")]
     pub(super) key: Option<PathBuf>,
-    /// Overwrite files that are there; with --enter, enter the same answers once more
-    #[arg(long)]
-    pub(super) force: bool,
+    #[command(subcommand)]
+    pub(super) paper: Paper,
+}
+
+/// What is done with paper.
+#[derive(Subcommand, Debug)]
+pub(super) enum Paper {
+    #[command(flatten)]
+    Ask(Request),
     /// Grade written answers into the journal: a text file with the sheet's command as its first line,
     /// then a line for each question
-    #[arg(long, value_name = "FILE", conflicts_with_all = ["format", "out", "key"])]
-    pub(super) enter: Option<PathBuf>,
-    #[command(subcommand)]
-    pub(super) exercise: Option<Request>,
+    Enter {
+        /// The file; - is standard input
+        file: PathBuf,
+    },
 }
 
 /// How a sheet is written.
@@ -54,18 +60,21 @@ A sheet asks what the exercise asks with the same seed; of a drill on the empty 
 questions of a learner who misses none, and none because it was weak before.
 The same command makes the same sheet, and stands on it, with the sheet's name behind a #. To grade what a pupil wrote, copy that \
 command into a text file, and write below it the number of each question and the reply, as in 1 e5; \
-the number alone where nothing was answered. sansvoir sheet --enter ana.txt --learner Ana enters all of \
+the number alone where nothing was answered. sansvoir sheet enter ana.txt --learner Ana enters all of \
 it, or nothing.
 
 Examples:
   sansvoir sheet --out sheet.html --key key.html replay games-demo/club-evening.pgn
   sansvoir sheet --format markdown drill few --count 6";
 
-/// Leaves out of the help what is not for paper: there nothing is recited, and nothing goes on.
+/// Leaves out of the help what is not for paper: there nothing is recited or played, and nothing goes on.
 fn on_paper(exercise: Command) -> Command {
-    let is_recital = exercise.get_name() == "recite";
+    if exercise.get_name() == "enter" {
+        return exercise;
+    }
+    let needs_dialogue = matches!(exercise.get_name(), "recite" | "play");
     let resume = exercise.mut_arg("resume", |resume| resume.hide(true));
-    resume.hide(is_recital)
+    resume.hide(needs_dialogue)
 }
 
 impl Arguments {
@@ -85,7 +94,7 @@ impl Arguments {
     pub(super) fn write(&self, sheet: &str, key: Option<&str>) -> Result<(), Failure> {
         let mut pages = vec![(self.out.as_deref(), sheet)];
         pages.extend(key.map(|key| (self.key.as_deref(), key)));
-        Ok(write_files(&pages, self.force)?)
+        Ok(write_files(&pages)?)
     }
 }
 

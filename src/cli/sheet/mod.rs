@@ -15,16 +15,14 @@ use crate::exercise::Rules;
 use crate::report::sheet::{self, Cue, Sheet, SheetItem, Side, cues, script};
 use crate::terminal::{Sound, SoundError};
 use crate::voice::{asides, clean_line, commands as words, paper};
-use form::Format;
+use form::{Format, Paper};
 
 pub(super) use form::Arguments;
 
 pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure> {
-    let request = match (&arguments.enter, &arguments.exercise) {
-        (Some(file), None) => return enter::run(file, arguments.force, shared),
-        (None, Some(request)) => request,
-        (Some(_), Some(_)) => return Err(Failure::usage(words::ENTER_HAS_ITS_EXERCISE)),
-        (None, None) => return Err(Failure::usage(words::SHEET_OF_WHAT)),
+    let request = match &arguments.paper {
+        Paper::Enter { file } => return enter::run(file, shared),
+        Paper::Ask(request) => request,
     };
     arguments.check()?;
     let records = records(&shared.journal()?)?;
@@ -69,7 +67,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
 
 /// Tells of an option of the sheet that stands behind the exercise where it belongs.
 pub(super) fn advise(mut error: clap::Error) -> clap::Error {
-    const OWN: [&str; 5] = ["--format", "--out", "--key", "--force", "--enter"];
+    const OWN: [&str; 3] = ["--format", "--out", "--key"];
     if error.kind() == ErrorKind::UnknownArgument
         && let Some(ContextValue::String(option)) = error.get(ContextKind::InvalidArg)
         && OWN.contains(&option.split([' ', '=']).next().unwrap_or(option))
@@ -101,7 +99,7 @@ fn write_heard(
     }
     let command = shared.config.speech_file.clone();
     let command = command.map(|CommandWords(words)| words);
-    let mut sound = Sound::begin(path, arguments.force, command)?;
+    let mut sound = Sound::begin(path, command)?;
     let mut asked = 0;
     for cue in &cues {
         let added = match cue {

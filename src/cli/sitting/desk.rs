@@ -54,6 +54,7 @@ pub(crate) struct Desk {
 impl Desk {
     /// Hears what the learner says next.
     pub(super) fn hear(&mut self, awaits: Awaits) -> Result<Input, Failure> {
+        self.unread = false;
         let warning = match awaits {
             Awaits::Reply => asides::INTERRUPTED_QUESTION,
             Awaits::GoOn | Awaits::Truth | Awaits::Opponent | Awaits::Nothing => {

@@ -2,6 +2,8 @@
 
 use std::time::Duration;
 
+use shakmaty::Move;
+
 use crate::cli::failure::Failure;
 use crate::exercise::{Awaited, Countermove};
 use crate::game::Start;
@@ -10,6 +12,8 @@ use crate::voice::asides;
 
 /// The time that an engine has for a move, where the config file does not tell.
 const TIME: Duration = Duration::from_secs(1);
+/// The time that it has for a position that is looked at again.
+const GLANCE: Duration = Duration::from_millis(50);
 
 /// A UCI engine that plays against the learner. It starts with its first move, and ends with this value.
 #[derive(Debug)]
@@ -38,6 +42,15 @@ impl EngineOpponent {
 
     /// Lets the engine choose, where a move is awaited; draws and resignations are decided for it.
     pub(crate) fn decided(&mut self, awaited: &Awaited) -> Result<Countermove, Failure> {
+        if let Some(engine) = &mut self.running
+            && let Some(reviewed) = awaited.review(|line, plies| {
+                let moves: Vec<Move> = line.plies()[..plies].iter().map(|ply| ply.mv).collect();
+                engine.judge(line.start(), &moves, line.position(plies), GLANCE)
+            })
+        {
+            // Where it fails now, nothing is lost: the program looks by itself.
+            return Ok(reviewed.unwrap_or_else(|_| awaited.decided()));
+        }
         let Some((start, moves, position)) = awaited.turn() else {
             return Ok(awaited.decided());
         };

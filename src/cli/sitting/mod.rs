@@ -33,6 +33,7 @@ pub(super) fn hold(
             desk.wait_for_enter(asides::BEGIN_PROMPT)?;
         }
         desk.screen.enter()?;
+        desk.wipe()?;
     } else if std::mem::take(&mut desk.voice.empty_board) {
         desk.aside(asides::NOTHING_DRAWN)?;
     }
@@ -78,7 +79,6 @@ pub(super) fn hold(
 fn take(desk: &mut Desk, session: &Session, outputs: Vec<Output>) -> Result<Page, Failure> {
     write_down(desk, session, &outputs)?;
     let mut page = Page::default();
-    desk.unread = false;
     for output in outputs {
         if desk.leaving && session.awaits() != Awaits::Nothing {
             break;
@@ -107,7 +107,7 @@ fn write_down(desk: &mut Desk, session: &Session, outputs: &[Output]) -> Result<
                 desk.keep(Record::Answer(Box::new(answer)))?;
             }
             Output::Said(said) => {
-                let said = SaidRecord::new(desk.stamp(), *said);
+                let said = SaidRecord::new(desk.stamp(), said);
                 desk.keep(Record::Said(said))?;
             }
             Output::Summary(summary) => {

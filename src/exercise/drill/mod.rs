@@ -13,7 +13,7 @@ use super::step::{Ending, Exercise, KindTimes, Rules, Step};
 use crate::question::{BareChoice, BareQuestion, Dice, Kind, Question};
 
 pub use settings::DrillSettings;
-pub use summary::{Advice, Confusion, DrillSummary};
+pub use summary::{Advice, DrillSummary};
 
 /// A question that was missed or slow comes again after so many others.
 const OTHERS: usize = 3;
@@ -56,8 +56,6 @@ pub struct Drill {
     fresh: VecDeque<BareQuestion>,
     /// The questions that will come again, and the number of answers after which they do.
     due: VecDeque<(usize, BareQuestion)>,
-    /// How often a question that was missed or slow comes again.
-    returns: usize,
     /// What is still to be told before the first question.
     told: VecDeque<Example>,
 }
@@ -71,7 +69,7 @@ impl Drill {
         };
         let before = answers[..answers.len() - 1].iter();
         let put = before.filter(|answered| answered.question == last.question);
-        if summary::is_shaky(last) && put.count() < self.returns {
+        if summary::is_shaky(last) && put.count() < RETURNS {
             self.due.push_back((answers.len() + OTHERS, question));
         }
     }
@@ -103,18 +101,8 @@ impl Exercise for Drill {
             } else {
                 VecDeque::new()
             },
-            returns: if settings.teach { 0 } else { RETURNS },
             settings,
             due: VecDeque::new(),
-        })
-    }
-
-    /// Nothing comes again: whatever the replies, the questions are those that a learner is asked who
-    /// misses none.
-    fn on_paper(settings: DrillSettings) -> Result<Drill, PlanError> {
-        Ok(Drill {
-            returns: 0,
-            ..Drill::new(settings)?
         })
     }
 
@@ -139,13 +127,16 @@ impl Exercise for Drill {
         if let Some(told) = self.told.pop_front() {
             return Step::Tell { told, to: None };
         }
-        self.look_at(&past.answers);
+        // On paper, where no verdict comes between two questions, and of what is taught nothing comes again.
+        let returns = !(past.on_paper || self.settings.teach);
+        if returns {
+            self.look_at(&past.answers);
+        }
         let answered = past.answers.len();
         let Some(question) = self.next_question(answered) else {
             return Step::End(Ending::Asked);
         };
-        // On paper no verdict comes between the two.
-        let repeat = self.returns > 0 && summary::is_repeat(&past.answers, question);
+        let repeat = returns && summary::is_repeat(&past.answers, question);
         let count = (answered + 1, self.settings.count.size());
         if self.settings.teach {
             return Step::ask(Asking::taught(question, count, shown(answered)));

@@ -1,8 +1,8 @@
 //! How a drill went, and what to do next.
 
-use shakmaty::{Color, Square};
+use shakmaty::Square;
 
-use crate::exercise::answers::{Answered, median_right};
+use crate::exercise::answers::{Answered, Mistaken, median_right};
 use crate::question::{BareQuestion, Kind, Question};
 
 use super::settings::DrillSettings;
@@ -30,25 +30,10 @@ pub struct DrillSummary {
     pub squares: [(u16, u16); 64],
     /// The squares whose right replies took longest, slowest first, with their median milliseconds.
     pub slowest: Vec<(Square, u64)>,
-    /// The squares that were taken for others, most frequent first.
-    pub confusions: Vec<Confusion>,
+    /// The squares that were taken for others, most frequent first, and how often.
+    pub confusions: Vec<(Mistaken, usize)>,
     /// What to do next.
     pub advice: Advice,
-}
-
-/// One square taken for another.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Confusion {
-    /// The square that was asked for.
-    pub asked: Square,
-    /// The square that the reply stands for.
-    pub named: Square,
-    /// The side from which it was seen.
-    pub view: Color,
-    /// Whether the reply would have been right from the other side.
-    pub other_side: bool,
-    /// How often.
-    pub times: usize,
 }
 
 /// What to do next, by one rule: accuracy first, then speed. The kind with the fewest right first
@@ -155,40 +140,22 @@ fn slowest(past: &[&Answered]) -> Vec<(Square, u64)> {
     times
 }
 
-/// Finds the squares that wrong replies stand for.
-fn confusions(past: &[&Answered]) -> Vec<Confusion> {
-    let mut confusions: Vec<Confusion> = Vec::new();
-    for answer in past.iter().filter(|answer| !answer.is_right()) {
-        let Some(confusion) = confusion(answer) else {
-            continue;
-        };
-        let same = |other: &&mut Confusion| {
-            (other.asked, other.named, other.view)
-                == (confusion.asked, confusion.named, confusion.view)
-        };
-        match confusions.iter_mut().find(same) {
-            Some(known) => known.times += 1,
-            None => confusions.push(confusion),
+/// Finds the squares that wrong replies stand for, and how often each was taken for the right one.
+fn confusions(past: &[&Answered]) -> Vec<(Mistaken, usize)> {
+    let mistaken = |answer: &&Answered| match (&answer.question, &answer.reply) {
+        (Question::Bare(question), Some(reply)) => Mistaken::of(*question, reply),
+        _ => None,
+    };
+    let missed = past.iter().copied().filter(|answer| !answer.is_right());
+    let mut confusions: Vec<(Mistaken, usize)> = Vec::new();
+    for mistaken in missed.filter_map(|answer| mistaken(&answer)) {
+        match confusions.iter_mut().find(|(known, _)| *known == mistaken) {
+            Some((_, times)) => *times += 1,
+            None => confusions.push((mistaken, 1)),
         }
     }
-    confusions.sort_by_key(|confusion| std::cmp::Reverse(confusion.times));
+    confusions.sort_by_key(|(_, times)| std::cmp::Reverse(*times));
     confusions
-}
-
-fn confusion(answered: &Answered) -> Option<Confusion> {
-    let Question::Bare(question) = answered.question else {
-        return None;
-    };
-    let view = question.view()?;
-    let named = answered.reply.as_ref()?.square(view)?;
-    let asked = *question.subject_squares().first()?;
-    Some(Confusion {
-        asked,
-        named,
-        view,
-        other_side: named == asked.rotate_180(),
-        times: 1,
-    })
 }
 
 /// The rule is told in the help of `drill`; change both together.

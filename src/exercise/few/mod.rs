@@ -69,6 +69,14 @@ impl FewSettings {
         };
         self.ask.iter().copied().filter(can_be_asked).collect()
     }
+
+    /// Plays the lines that the rounds go through in turn; none where positions are drawn.
+    pub(super) fn lines(&self) -> Result<Vec<Line>, PlanError> {
+        let scripts = self.from.iter().flatten();
+        Ok(scripts
+            .map(|script| script.line(0))
+            .collect::<Result<_, _>>()?)
+    }
 }
 
 /// What a drill of few pieces is about to ask.
@@ -117,13 +125,10 @@ impl Exercise for Few {
     type Summary = RoundsSummary;
 
     fn new(settings: FewSettings) -> Result<Few, PlanError> {
-        let lines = match &settings.from {
-            None => Vec::new(),
-            Some(scripts) if scripts.is_empty() => return Err(PlanError::NothingToAskOfFew),
-            Some(scripts) => (scripts.iter())
-                .map(|script| script.line(0))
-                .collect::<Result<_, _>>()?,
-        };
+        let lines = settings.lines()?;
+        if settings.kinds().is_empty() || (lines.is_empty() && settings.from.is_some()) {
+            return Err(PlanError::NothingToAskOfFew);
+        }
         let few = Few {
             settings,
             lines,

@@ -23,12 +23,12 @@ pub(crate) struct Limits {
 ///
 /// They lie on the scale of a UCI engine's `UCI_Elo` and say nothing about people. From 1370 to 1700 they were
 /// measured against that engine; DEVELOPERS.md tells how, and how uncertain the others are.
-pub const RATINGS: [u32; 16] = [
-    500, 610, 720, 830, 930, 1030, 1140, 1250, 1370, 1490, 1600, 1700, 1750, 1800, 1850, 1900,
+pub const RATINGS: [u32; 15] = [
+    500, 610, 720, 830, 930, 1030, 1140, 1250, 1370, 1490, 1600, 1700, 1770, 1840, 1900,
 ];
 
 /// What each of [`RATINGS`] can do.
-const LIMITS: [Limits; 16] = [
+const LIMITS: [Limits; 15] = [
     row(5_000, 1, 1, 48, 100, 620),
     row(5_000, 1, 1, 38, 35, 410),
     row(5_000, 1, 2, 30, 30, 340),
@@ -41,10 +41,9 @@ const LIMITS: [Limits; 16] = [
     row(2_800, 60, 20, 0, 12, 25),
     row(5_000, 60, 20, 0, 10, 6),
     row(10_000, 60, 20, 0, 10, 0),
-    row(22_000, 60, 20, 0, 10, 0),
-    row(48_000, 60, 20, 0, 10, 0),
-    row(105_000, 60, 20, 0, 10, 0),
-    row(230_000, 60, 20, 0, 10, 0),
+    row(27_000, 60, 20, 0, 10, 0),
+    row(73_000, 60, 20, 0, 10, 0),
+    row(200_000, 60, 20, 0, 10, 0),
 ];
 
 /// What any opponent can do where it defends as well as it can: it overlooks nothing, and takes no longer than

@@ -11,12 +11,12 @@ use std::collections::VecDeque;
 use shakmaty::{Color, Position};
 
 use super::asking::Asking;
-use super::awaited::Awaited;
+use super::awaited::{Awaited, Played, Wanted};
 use super::bound::Rating;
 use super::opponent::{Opponent, RATINGS};
 use super::past::Past;
 use super::round::{Questions, choose, read_on};
-use super::said::{Countermove, GameWord, Said};
+use super::said::{Cost, Countermove, GameWord, Said};
 use super::settings::{By, PlanError};
 use super::step::{Ending, Exercise, Rules, Step};
 use crate::game::{GameEnd, Ply, Start};
@@ -75,6 +75,8 @@ pub enum PlayTold {
     TooEarly,
     /// The opponent declines a draw.
     Declined,
+    /// No draw can be claimed with the move that was said.
+    NoClaim,
     /// A slip would have been a move on another board.
     OtherBoard(usize),
     /// The games are looked at again: so many moves cost much.
@@ -132,7 +134,7 @@ impl Play {
         }
         for said in &past.said[said..] {
             match said {
-                Said::Opponent(said) => self.countered(*said),
+                Said::Opponent(said) => self.countered(said),
                 Said::Learner(word) => self.told(*word),
             }
         }
@@ -166,7 +168,7 @@ impl Play {
         });
     }
 
-    fn countered(&mut self, said: Countermove) {
+    fn countered(&mut self, said: &Countermove) {
         let game = &mut self.games[self.at];
         let opponent = !game.learner;
         match said {
@@ -177,7 +179,20 @@ impl Play {
                 game.offered = false;
                 self.tell(PlayTold::Declined);
             }
+            Countermove::Reviewed(costs) => self.reviewed(costs),
         }
+    }
+
+    fn reviewed(&mut self, costs: &[Cost]) {
+        let costly = costs.iter().filter_map(|cost| {
+            let costly = Costly::new(&self.games.get(cost.board)?.line, cost)?;
+            Some((cost.board, costly))
+        });
+        let costly: VecDeque<_> = costly.collect();
+        if !costly.is_empty() {
+            self.tell(PlayTold::Review(costly.len()));
+        }
+        self.review = Some(costly);
     }
 
     fn told(&mut self, word: GameWord) {
@@ -196,6 +211,13 @@ impl Play {
                     game.offered = true;
                 }
             }
+            GameWord::DrawWith(mv) => match game.claim_with(mv) {
+                Some(end) => {
+                    self.play(&mv.to_string());
+                    self.end(end);
+                }
+                None => self.tell(PlayTold::NoClaim),
+            },
             GameWord::TakeBack => {
                 let told = if game.take_back() {
                     PlayTold::TakenBack(game.line.plies().last().copied())
@@ -253,11 +275,12 @@ impl Play {
         }
         let is_learners = game.position().turn() == game.learner;
         if game.offered || !is_learners {
-            return Step::Await(Box::new(Awaited {
-                opponent: Opponent::new(rating, seed),
-                offered: game.offered,
-                place,
-            }));
+            let wanted = if game.offered {
+                Wanted::Word
+            } else {
+                Wanted::Move(Opponent::new(rating, seed))
+            };
+            return Step::Await(Box::new(Awaited { place, wanted }));
         }
         if let Some(stays) = game.shows(self.settings.board) {
             return Step::Sight { stays };
@@ -276,19 +299,16 @@ impl Play {
 
     /// Looks at the games again, once all are over.
     fn look_back(&mut self) -> Step<PlayTold> {
-        let games = &self.games;
-        let review = self.review.get_or_insert_with(|| {
-            let costly = games.iter().enumerate().flat_map(|(at, game)| {
-                let found = Costly::of(&game.line, game.begins, game.learner);
-                found.into_iter().map(move |costly| (at, costly))
+        let Some(review) = &mut self.review else {
+            let games = self.games.iter().map(|game| Played {
+                line: game.line.clone(),
+                begins: game.begins,
+                learner: game.learner,
             });
-            let costly: VecDeque<_> = costly.collect();
-            let told = PlayTold::Review(costly.len());
-            if !costly.is_empty() {
-                self.coming.push_back(Step::Tell { told, to: None });
-            }
-            costly
-        });
+            let wanted = Wanted::Review(games.collect());
+            let place = self.games[self.at].place();
+            return Step::Await(Box::new(Awaited { place, wanted }));
+        };
         let Some((at, costly)) = review.pop_front() else {
             let last = &self.games[self.games.len() - 1];
             self.coming.push_back(Step::Turn(last.place()));

@@ -2,26 +2,20 @@
 
 use std::rc::Rc;
 
-use shakmaty::{Color, Move, Position};
+use shakmaty::Position;
+use shakmaty::uci::UciMove;
 
-use crate::exercise::opponent::{REVIEW, best_move_within};
 use crate::exercise::past::Place;
+use crate::exercise::said::Cost;
 use crate::game::{Line, Ply};
 use crate::question::{Checks, Exchange, Hanging, LineQuestion, Mate, Moves, Truth};
-
-/// So many moves are looked at again.
-const MOST: usize = 3;
-/// A move that cost less, in hundredths of a pawn, is not worth it.
-const LEAST: i32 = 100;
-/// Beyond this, in hundredths of a pawn, nothing more is lost.
-const LOST: i32 = 1_000;
 
 /// A move of the learner's that cost much.
 #[derive(Clone, Debug)]
 pub struct Costly {
     /// The move.
     pub ply: Ply,
-    /// What it cost by the program's own search, in hundredths of a pawn.
+    /// What it cost by the opponent's search, in hundredths of a pawn.
     pub cost: i32,
     /// What would have been better.
     pub better: Ply,
@@ -32,43 +26,23 @@ pub struct Costly {
 }
 
 impl Costly {
-    /// Puts together what is known of a move that cost much, behind which so many plies were played.
-    pub const fn new(ply: Ply, cost: i32, better: Ply, answer: Ply, plies: usize) -> Costly {
-        Costly {
-            ply,
-            cost,
-            better,
-            answer,
-            plies,
-        }
-    }
-
-    /// Finds the moves of a side that cost most, in the order of the game.
-    pub(super) fn of(line: &Line, first: usize, learner: Color) -> Vec<Costly> {
-        let rated: Vec<Option<(Move, i32)>> = (first..=line.len())
-            .map(|plies| {
-                let (position, before) = (line.position(plies), line.positions_before(plies));
-                best_move_within(position, before, REVIEW)
-            })
-            .collect();
-        let mut found: Vec<Costly> = (first..line.len())
-            .filter(|plies| line.plies()[*plies].side() == learner)
-            .filter_map(|plies| {
-                let (better, before) = rated[plies - first]?;
-                let (answer, after) = rated[plies + 1 - first]?;
-                let cost = before.clamp(-LOST, LOST) + after.clamp(-LOST, LOST);
-                let ply = line.plies()[plies];
-                (cost >= LEAST && better != ply.mv).then(|| {
-                    let better = Ply::new(line.position(plies), better);
-                    let answer = Ply::new(line.position(plies + 1), answer);
-                    Costly::new(ply, cost, better, answer, plies + 1)
-                })
-            })
-            .collect();
-        found.sort_by_key(|costly| -costly.cost);
-        found.truncate(MOST);
-        found.sort_by_key(|costly| costly.plies);
-        found
+    /// Puts together what a search found in a game; `None` where the game has no such moves.
+    pub fn new(line: &Line, found: &Cost) -> Option<Costly> {
+        let before = found
+            .plies
+            .checked_sub(1)
+            .filter(|before| *before < line.len())?;
+        let ply = |plies, uci: UciMove| {
+            let position = line.position(plies);
+            uci.to_move(position).ok().map(|mv| Ply::new(position, mv))
+        };
+        Some(Costly {
+            ply: line.plies()[before],
+            cost: found.cost,
+            better: ply(before, found.better)?,
+            answer: ply(found.plies, found.answer)?,
+            plies: found.plies,
+        })
     }
 
     /// Asks for what was not seen: what stands against the learner right behind the move.

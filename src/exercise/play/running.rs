@@ -75,6 +75,13 @@ impl Running {
         GameEnd::claim(self.position(), before)
     }
 
+    /// Tells by what right a draw may be claimed once a move is played.
+    pub(super) fn claim_with(&self, uci: UciMove) -> Option<GameEnd> {
+        let mut line = Line::clone(&self.line);
+        line.push(uci.to_move(line.end()).ok()?).ok()?;
+        GameEnd::claim(line.end(), line.positions_before(line.len()))
+    }
+
     /// Takes the learner's last move and the answer to it back, where there is one.
     pub(super) fn take_back(&mut self) -> bool {
         let plies = self.line.len().checked_sub(2);

@@ -6,7 +6,7 @@ mod resume;
 
 use shakmaty::Position;
 
-use super::answers::{Answered, KindCount};
+use super::answers::{Answered, by_kind};
 use super::asking::{Ask, Asking};
 use super::awaited::Awaited;
 use super::guide::Guide;
@@ -14,9 +14,9 @@ use super::input::Input;
 use super::output::{Heard, NotHere, Output, Summary};
 use super::past::{Past, Place};
 use super::registry::Held;
-use super::said::{Countermove, GameWord, Said};
+use super::said::{Countermove, Said};
 use super::settings::Show;
-use super::step::{Ending, KindTimes, Rules, Step, ThinkTimes};
+use super::step::{Ending, Rules, Step, ThinkTimes};
 use crate::game::Ply;
 
 pub use resume::{Earlier, EarlierAnswer};
@@ -96,6 +96,12 @@ impl Session {
     /// Takes the think times of kinds that stand where the exercise has none.
     pub fn with_think_times(mut self, think: ThinkTimes) -> Session {
         self.think = think;
+        self
+    }
+
+    /// Puts the questions on paper, where no verdict comes between two of them.
+    pub(crate) const fn on_paper(mut self) -> Session {
+        self.past.on_paper = true;
         self
     }
 
@@ -221,12 +227,14 @@ impl Session {
                 Step::Sight { stays } => {
                     self.past.see();
                     let (board, turn) = self.past.board();
-                    outputs.push(Output::Board {
+                    let board = Output::Board {
                         board,
                         turn,
                         looks_left: None,
                         stays,
-                    });
+                    };
+                    self.given = stays.then(|| board.clone());
+                    outputs.push(board);
                 }
                 Step::Await(awaited) => {
                     self.stands = Stands::Awaited(awaited);
@@ -290,7 +298,7 @@ impl Session {
                 return;
             }
         };
-        if let Some(word) = GameWord::read(&text).filter(|_| asking.is_turn()) {
+        if let Some(word) = asking.game_word(&text) {
             return self.say(Said::Learner(word), outputs);
         }
         match asking.hear(text, millis, &self.past) {
@@ -321,20 +329,13 @@ impl Session {
         let Stands::Awaited(awaited) = &self.stands else {
             return;
         };
-        let is_fit = match said {
-            Countermove::Move(mv) => {
-                !awaited.offered && mv.to_move(awaited.place.scene().position()).is_ok()
-            }
-            Countermove::Resigns => !awaited.offered,
-            Countermove::Accepts | Countermove::Declines => awaited.offered,
-        };
-        if is_fit {
+        if awaited.takes(&said) {
             self.say(Said::Opponent(said), outputs);
         }
     }
 
     fn say(&mut self, said: Said, outputs: &mut Vec<Output>) {
-        self.past.said.push(said);
+        self.past.said.push(said.clone());
         outputs.push(Output::Said(said));
         self.proceed(outputs);
     }
@@ -342,15 +343,12 @@ impl Session {
     /// Keeps an answer, tells what stands behind it, and goes on.
     fn answered(&mut self, mut answered: Answered, told: Vec<Output>, outputs: &mut Vec<Output>) {
         let kind = answered.question.kind();
-        let wished = self.think.get(&kind).copied();
         let of_all = self.rules.think_millis.map(|think| think.get().into());
-        answered.think = of_all.or(match self.rules.kind_times {
-            KindTimes::Wished => wished,
-            KindTimes::Usual => wished.or(Some(kind.think_millis())),
-            KindTimes::Following => {
-                wished.or_else(|| Some(following(kind.think_millis(), &self.past.answers)))
-            }
-            KindTimes::None => None,
+        answered.think = of_all.or_else(|| {
+            let wished = self.think.get(&kind).copied();
+            self.rules
+                .kind_times
+                .think(kind, wished, &self.past.answers)
         });
         answered.think.take_if(|_| answered.helped);
         answered.late = (answered.think).is_some_and(|think| answered.millis > Some(think));
@@ -366,7 +364,7 @@ impl Session {
         let past = &self.past;
         let at_end = past.finished && past.place.is_some();
         outputs.push(Output::Summary(Box::new(Summary {
-            kinds: KindCount::all(&past.answers),
+            kinds: by_kind(&past.answers),
             heard: past.heard,
             looks: past.looks,
             late: past.answers.iter().filter(|answered| answered.late).count(),
@@ -374,20 +372,6 @@ impl Session {
             own: self.exercise.summary(past),
         })));
     }
-}
-
-/// Makes a think time follow the answers so far: every one that is right in time shortens it by a step,
-/// every other lengthens it by three, so that three in four are right in time (Kaernbach 1991, as in
-/// [`Staircase`](super::Staircase)); between half of the usual time and double it.
-fn following(usual: u64, answers: &[Answered]) -> u64 {
-    const STEPS: i64 = 40;
-    let step = |at: i64, answered: &Answered| {
-        let in_time = answered.is_right() && !answered.late;
-        (at + if in_time { -1 } else { 3 }).clamp(-STEPS / 2, STEPS)
-    };
-    let first = answers.iter().filter(|answered| answered.counts());
-    let at = first.fold(0, step);
-    usual.saturating_add_signed(usual.cast_signed() * at / STEPS)
 }
 
 /// Counts the questions of a session that is about to begin, by giving each of them up.

@@ -87,7 +87,7 @@ impl Session {
         self.hear(match said {
             Said::Opponent(said) => Input::Opponent(said),
             Said::Learner(word) => Input::Reply {
-                text: <&str>::from(word).to_owned(),
+                text: word.to_string(),
                 millis: 0,
             },
         });

@@ -3,8 +3,7 @@
 use std::cmp::Reverse;
 use std::collections::{BTreeMap, HashMap};
 
-use shakmaty::{Color, Square};
-
+use crate::exercise::Mistaken;
 use crate::learner::AnswerRecord;
 use crate::learner::record::question;
 use crate::question::{BareQuestion, Kind, Verdict};
@@ -76,17 +75,6 @@ impl Missed {
     }
 }
 
-/// One square taken for another.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub struct Mistaken {
-    /// The side from which the board was seen.
-    pub view: Color,
-    /// The square that was asked for.
-    pub asked: Square,
-    /// The square that the reply stands for.
-    pub named: Square,
-}
-
 /// Returns which square was taken for another in a reply that was not right.
 pub(super) fn mistaken(answer: &AnswerRecord) -> Option<Mistaken> {
     if !matches!(answer.verdict, Verdict::Part | Verdict::Wrong) {
@@ -94,8 +82,5 @@ pub(super) fn mistaken(answer: &AnswerRecord) -> Option<Mistaken> {
     }
     let question: BareQuestion = question(answer.kind, answer.subject.get())?;
     let reply = question.form().read(&answer.reply).ok()?;
-    let view = question.view()?;
-    let named = reply.square(view)?;
-    let asked = *question.subject_squares().first()?;
-    Some(Mistaken { view, asked, named })
+    Mistaken::of(question, &reply)
 }

@@ -12,12 +12,13 @@ use jiff::civil::Date;
 use jiff::tz::Offset;
 
 pub use games::{Games, Phase};
-pub use mistakes::{MissedOften, Mistaken};
-pub use score::{Chart, Score, SquareMap, Trend};
+pub use mistakes::MissedOften;
+pub use score::{Chart, SquareMap, Trend};
 
 use super::course::{Course, CourseEvent};
 use super::pace::{Answer, Guesses, Reach, Telling};
 use super::{AnswerRecord, BrokenLines, Journal, JournalError, LearnerName, Record};
+use crate::exercise::{Mistaken, Score};
 use crate::question::Kind;
 use mistakes::{Missed, mistaken};
 use score::square;
@@ -121,14 +122,15 @@ impl Account {
         self.from_to = Some((first.min(time), last.max(time)));
         self.answers += 1;
         let weeks = self.kinds.entry(answer.kind).or_default();
-        weeks.entry(week(time)).or_default().take(answer);
+        let taken = (answer.verdict, answer.late, answer.millis);
+        weeks.entry(week(time)).or_default().take(taken);
         if answer.kind == Kind::Turn {
             // That a move can be played says less than an answer does.
             return self.games.take_turn(answer);
         }
         if let Some((chart, square)) = square(answer) {
             let score = self.maps[chart as usize].entry(square).or_default();
-            score.take(answer);
+            score.take(taken);
         }
         self.missed.take(answer);
         if let Some(mistaken) = mistaken(answer) {
@@ -136,7 +138,7 @@ impl Account {
         }
         if let Some(hardness) = answer.hardness {
             let plies = hardness.plies.min(MOST_PLIES);
-            self.recall.entry(plies).or_default().take(answer);
+            self.recall.entry(plies).or_default().take(taken);
         }
     }
 

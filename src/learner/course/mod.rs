@@ -5,6 +5,7 @@ mod step;
 use std::collections::VecDeque;
 
 use jiff::Timestamp;
+use strum::IntoStaticStr;
 
 pub use step::{Chunked, CourseStep, PassMark, Practice};
 
@@ -24,7 +25,7 @@ use crate::question::Verdict;
 /// }
 /// assert!(course.standing(CourseStep::WhiteSquares).is_passed());
 /// assert_eq!(course.current(), Some(CourseStep::BlackSquares));
-/// assert_eq!(course.standing(CourseStep::Colors), StepStatus::Untried);
+/// assert_eq!(course.standing(CourseStep::Colors).status, StepStatus::Untried);
 /// # Ok::<(), jiff::Error>(())
 /// ```
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -45,48 +46,34 @@ struct Placement {
 
 /// How a learner stands at a step.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Standing {
+    /// What the answers have come to.
+    pub status: StepStatus,
+    /// The right ones among the latest answers.
+    pub right: usize,
+    /// How many latest answers there are, as many as the mark needs at most.
+    pub of: usize,
+    /// The median time of those right ones, of a step that is passed or accurate; `None` where too few of them have a
+    /// time that is known.
+    pub median_millis: Option<u64>,
+}
+
+/// What the answers at a step have come to. As text it has a name in small letters.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, IntoStaticStr)]
+#[strum(serialize_all = "lowercase")]
 pub enum StepStatus {
     /// No answer yet.
     Untried,
-    /// Taken as known, since the learner began higher up; the right ones among its answers, if any.
-    Known {
-        /// The right ones among the latest answers.
-        right: usize,
-        /// How many latest answers there are.
-        of: usize,
-    },
+    /// Taken as known, since the learner began higher up.
+    Known,
     /// Not accurate enough yet, or not asked often enough.
-    Answering {
-        /// The right ones among the latest answers.
-        right: usize,
-        /// How many latest answers there are, as many as the mark needs at most.
-        of: usize,
-    },
+    Answering,
     /// Accurate enough, and too slow yet.
-    Accurate {
-        /// The right ones among the latest answers.
-        right: usize,
-        /// How many latest answers there are.
-        of: usize,
-        /// The median time of those right ones; `None` where too few of them have a time that is known.
-        median_millis: Option<u64>,
-    },
-    /// The mark is met, and an easier step that this one needs fails now.
-    Waiting {
-        /// That step.
-        fails: CourseStep,
-    },
-    /// Passed; it stays so until fewer than three in five of the latest answers are right.
-    Passed {
-        /// When the mark was first met, since the step was last lost.
-        on: Timestamp,
-        /// The right ones among the latest answers.
-        right: usize,
-        /// How many latest answers there are.
-        of: usize,
-        /// The median time of those right ones, as far as it is known.
-        median_millis: Option<u64>,
-    },
+    Accurate,
+    /// The mark is met, and this easier step, which it needs, fails now.
+    Waiting(CourseStep),
+    /// Passed at this time; it stays so until fewer than three in five of the latest answers are right.
+    Passed(Timestamp),
 }
 
 /// What a record of the journal tells of the course.
@@ -192,26 +179,23 @@ impl Course {
     }
 
     /// Returns how the learner stands at a step.
-    pub fn standing(&self, step: CourseStep) -> StepStatus {
+    pub fn standing(&self, step: CourseStep) -> Standing {
         let own = self.own_standing(step);
         match self.failing_below(step).filter(|_| own.is_passed()) {
-            Some(fails) => StepStatus::Waiting { fails },
+            Some(fails) => Standing {
+                status: StepStatus::Waiting(fails),
+                ..own
+            },
             None => own,
         }
     }
 
-    fn own_standing(&self, step: CourseStep) -> StepStatus {
-        let standing = self.runs[step as usize].standing(step.mark());
-        let (right, of) = match standing {
-            StepStatus::Untried => (0, 0),
-            StepStatus::Answering { right, of } => (right, of),
-            StepStatus::Known { .. }
-            | StepStatus::Accurate { .. }
-            | StepStatus::Waiting { .. }
-            | StepStatus::Passed { .. } => return standing,
-        };
-        if self.start.is_some_and(|start| step < start) && !self.fails(step) {
-            return StepStatus::Known { right, of };
+    fn own_standing(&self, step: CourseStep) -> Standing {
+        let mut standing = self.runs[step as usize].standing(step.mark());
+        let is_below = self.start.is_some_and(|start| step < start);
+        let is_open = matches!(standing.status, StepStatus::Untried | StepStatus::Answering);
+        if is_below && is_open && !self.fails(step) {
+            standing.status = StepStatus::Known;
         }
         standing
     }
@@ -247,9 +231,10 @@ impl Course {
     /// Tells whether a step has its turn in reviews: it is taken as known by too few answers to show that it
     /// does not fail, or is accurate and too slow yet.
     pub fn is_reviewed(&self, step: CourseStep) -> bool {
-        match self.own_standing(step) {
-            StepStatus::Known { of, .. } => of < ENOUGH_TO_FAIL,
-            StepStatus::Passed { .. } => false,
+        let standing = self.own_standing(step);
+        match standing.status {
+            StepStatus::Known => standing.of < ENOUGH_TO_FAIL,
+            StepStatus::Passed(_) => false,
             _ => self.runs[step as usize].accurate,
         }
     }
@@ -263,11 +248,8 @@ impl Course {
     /// is accurate at it and too slow goes on meanwhile, and comes back when nothing else is left.
     pub fn current(&self) -> Option<CourseStep> {
         let is_open = |step: &CourseStep| {
-            let standing = self.own_standing(*step);
-            !matches!(
-                standing,
-                StepStatus::Passed { .. } | StepStatus::Known { .. }
-            )
+            let status = self.own_standing(*step).status;
+            !matches!(status, StepStatus::Passed(_) | StepStatus::Known)
         };
         let mut open = CourseStep::ALL.into_iter().filter(is_open);
         let first = open.clone().next();
@@ -276,10 +258,18 @@ impl Course {
     }
 }
 
-impl StepStatus {
+impl Standing {
     /// Tells whether the step is passed.
     pub const fn is_passed(self) -> bool {
-        matches!(self, StepStatus::Passed { .. })
+        matches!(self.status, StepStatus::Passed(_))
+    }
+
+    /// Returns how many of the latest answers are right, and how many there are, where that decides.
+    pub const fn counts(self) -> Option<(usize, usize)> {
+        match self.status {
+            StepStatus::Untried | StepStatus::Waiting(_) => None,
+            _ => Some((self.right, self.of)),
+        }
     }
 }
 
@@ -323,23 +313,23 @@ impl Run {
         right >= mark.right && in_time.count() * 2 >= right
     }
 
-    fn standing(&self, mark: PassMark) -> StepStatus {
+    fn standing(&self, mark: PassMark) -> Standing {
         let (right, of) = (self.right().count(), self.latest.len());
-        let median_millis = median(self.right().flatten().collect());
-        match self.passed {
-            Some(on) => StepStatus::Passed {
-                on,
-                right,
-                of,
-                median_millis,
-            },
-            None if of >= mark.of && right >= mark.right => StepStatus::Accurate {
-                right,
-                of,
-                median_millis: median_millis.filter(|median| *median > mark.within_millis),
-            },
-            None if of == 0 => StepStatus::Untried,
-            None => StepStatus::Answering { right, of },
+        let median = median(self.right().flatten().collect());
+        let (status, median_millis) = match self.passed {
+            Some(on) => (StepStatus::Passed(on), median),
+            None if of >= mark.of && right >= mark.right => {
+                let slow = median.filter(|median| *median > mark.within_millis);
+                (StepStatus::Accurate, slow)
+            }
+            None if of == 0 => (StepStatus::Untried, None),
+            None => (StepStatus::Answering, None),
+        };
+        Standing {
+            status,
+            right,
+            of,
+            median_millis,
         }
     }
 

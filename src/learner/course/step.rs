@@ -124,15 +124,6 @@ pub struct Chunked {
     pub chunk: usize,
 }
 
-/// A row of the table.
-struct Row {
-    practice: Practice,
-    /// The nearest easier steps without which this one cannot be done.
-    needs: &'static [CourseStep],
-    /// Right ones, of so many latest answers.
-    mark: (usize, usize),
-}
-
 /// A game that begins with so many pieces at most begins with few.
 const MOST_OF_FEW: u32 = 22;
 /// Where the board is shown after every fifth move, it was seen no more than so many plies ago.
@@ -166,13 +157,15 @@ impl CourseStep {
         Step::EightPlies,
     ];
 
+    /// The row of a step: what it practices, the nearest easier steps without which it cannot be done, and how many right
+    /// ones of so many latest answers pass it.
     #[rustfmt::skip]
-    const fn row(self) -> Row {
+    const fn row(self) -> (Practice, &'static [CourseStep], (usize, usize)) {
         use Kind::{Aligned, Attackers, Attacks, Balance, Between, Captures, Check, Checks, Color as Shade, Crossing,
             Distance, Exchange, Hanging, Legality, Mate, Moves, Name, Occupant, Place, Rebuild, Rights,
             Route, Span, Standing, Taken, Whereabouts};
         use Practice::{Ahead, Bare, Few, Game, Play, Recite};
-        let (practice, needs, mark): (Practice, &[Step], (usize, usize)) = match self {
+        match self {
             Step::WhiteSquares => (Bare(&[Name, Place], Some(Color::White)), &[], USUAL),
             Step::BlackSquares => (Bare(&[Name, Place], Some(Color::Black)), &[], USUAL),
             Step::Colors => (Bare(&[Shade], None), &[Step::WhiteSquares], OF_TWO),
@@ -206,18 +199,17 @@ impl CourseStep {
             Step::FewUnseen => (Play(Some(4), "never"), &[Step::FewInSight], USUAL),
             Step::GamesAtAGlance => (Play(None, "5"), &[Step::FewUnseen, Step::GamesByEight], USUAL),
             Step::UnseenGames => (Play(None, "never"), &[Step::GamesAtAGlance], USUAL),
-        };
-        Row { practice, needs, mark }
+        }
     }
 
     /// Returns what the step practices.
     pub const fn practice(self) -> Practice {
-        self.row().practice
+        self.row().0
     }
 
     /// Returns the easier steps without which this one cannot be done, those that they need left out.
     pub const fn needs(self) -> &'static [CourseStep] {
-        self.row().needs
+        self.row().1
     }
 
     /// Returns the step that an answer counts for; `None` where it counts for none.
@@ -318,7 +310,7 @@ impl CourseStep {
     /// Over the bare board the time is half the think time of the kind, as `drill` advises to go faster until
     /// then; over lines it is our own first guess, by the amount that there is to think and to type (no source).
     pub fn mark(self) -> PassMark {
-        let (right, of) = self.row().mark;
+        let (right, of) = self.row().2;
         let within_millis = match self.practice() {
             Practice::Bare(kinds, _) => kinds[0].think_millis() / 2,
             Practice::Recite(_) => 10_000,

@@ -106,13 +106,10 @@ fn is_long_mate(record: &AnswerRecord) -> bool {
 /// [`Telling::of`].
 pub fn answers(records: &[Record]) -> Vec<Answer> {
     let mut guesses = Guesses::default();
-    let of_record = |record: &Record| match record {
-        Record::Answer(answer) => guesses.hear(Telling::of(answer)?),
-        Record::Start(_) | Record::End(_) | Record::Said(_) | Record::Game(_) | Record::Seal(_) => {
-            None
-        }
-    };
-    records.iter().filter_map(of_record).collect()
+    let answers = records.iter().filter_map(Record::answer);
+    answers
+        .filter_map(|answer| guesses.hear(Telling::of(answer)?))
+        .collect()
 }
 
 /// Climbs the [`Staircase`] through these answers, oldest first.

@@ -4,8 +4,8 @@ use serde::{Deserialize, Deserializer, Serialize, de};
 use shakmaty::{Bitboard, Board, Square};
 
 use super::super::json::{text, texts, two};
-use super::super::{BareChoice, BareKind, Form, Ray, Reply, Sight, Tally, Truth};
-use crate::board::{self, PieceAt};
+use super::super::{BareChoice, BareKind, Ray, Sight, Truth};
+use crate::board::PieceAt;
 
 /// Asks which squares a piece attacks on the empty board.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -15,41 +15,17 @@ pub struct Span {
     pub piece: PieceAt,
 }
 
-/// How far the piece sees, and what the edge takes from it.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct SpanWhy {
-    /// The piece.
-    pub piece: PieceAt,
-    /// Its squares, and the edges that cut them.
-    pub span: board::Span,
-    /// Its lines, where it is a line piece.
-    pub rays: Vec<Ray>,
-    /// The squares that it attacks and the learner did not name.
-    pub missed: Bitboard,
-    /// The squares that it does not attack and the learner named; it does not go that way.
-    pub extra: Bitboard,
+impl Span {
+    /// Follows its lines, where it is a line piece.
+    pub fn rays(self) -> Vec<Ray> {
+        let (square, piece) = (self.piece.square(), self.piece.piece());
+        Ray::all(&Board::from_iter([(square, piece)]), square)
+    }
 }
 
 impl BareKind for Span {
-    const FORM: Form = Form::Squares;
-
-    const THINK_MILLIS: u64 = 20_000;
-
-    type Why = SpanWhy;
-
     fn truth(self) -> Truth {
         Truth::squares(self.piece.attacks(Bitboard::EMPTY))
-    }
-
-    fn why(self, tally: &Tally, _: Option<&Reply>) -> SpanWhy {
-        let board = Board::from_iter([(self.piece.square(), self.piece.piece())]);
-        SpanWhy {
-            piece: self.piece,
-            span: board::Span::of(self.piece),
-            rays: Ray::all(&board, self.piece.square()),
-            missed: tally.missed,
-            extra: tally.extra,
-        }
     }
 
     fn subject_squares(self) -> Vec<Square> {
@@ -85,17 +61,6 @@ fn apart<'de, D: Deserializer<'de>>(from: D) -> Result<[PieceAt; 2], D::Error> {
     Ok(asked.pieces)
 }
 
-/// What each of the two pieces sees of the squares that were missed or named wrongly.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct CrossingWhy {
-    /// The two pieces.
-    pub pieces: [PieceAt; 2],
-    /// The squares that were not named, and how each piece sees them.
-    pub missed: Vec<(Square, [Sight; 2])>,
-    /// The squares that should not have been named, and what keeps the pieces from them.
-    pub extra: Vec<(Square, [Sight; 2])>,
-}
-
 impl Crossing {
     /// Asks where the lines of two pieces cross; `None` when they stand on one square.
     pub fn new(pieces: [PieceAt; 2]) -> Option<Crossing> {
@@ -112,29 +77,18 @@ impl Crossing {
     pub const fn pieces(self) -> [PieceAt; 2] {
         self.pieces
     }
+
+    /// Looks from each piece to a square.
+    pub fn sights(self, at: Square) -> [Sight; 2] {
+        let pieces = self.pieces.map(|by| (by.square(), by.piece()));
+        let board = Board::from_iter(pieces);
+        pieces.map(|(from, _)| Sight::new(&board, from, at))
+    }
 }
 
 impl BareKind for Crossing {
-    const FORM: Form = Form::Squares;
-
-    const THINK_MILLIS: u64 = 30_000;
-
-    type Why = CrossingWhy;
-
     fn truth(self) -> Truth {
         Truth::squares(self.crossed())
-    }
-
-    fn why(self, tally: &Tally, _: Option<&Reply>) -> CrossingWhy {
-        let pieces = self.pieces.map(|piece| (piece.square(), piece.piece()));
-        let board = Board::from_iter(pieces);
-        let sights = |at| self.pieces.map(|by| Sight::new(&board, by.square(), at));
-        let look = |at| (at, sights(at));
-        CrossingWhy {
-            pieces: self.pieces,
-            missed: tally.missed.into_iter().map(look).collect(),
-            extra: tally.extra.into_iter().map(look).collect(),
-        }
     }
 
     fn subject_squares(self) -> Vec<Square> {

@@ -15,7 +15,7 @@ mod pairs;
 mod squares;
 mod travel;
 
-pub use attacks::{Crossing, CrossingWhy, Span, SpanWhy};
-pub use pairs::{Aligned, Between, BetweenWhy, Outside};
-pub use squares::{Color, Instead, Name, Place, ViewWhy};
-pub use travel::{Distance, Route, TravelWhy};
+pub use attacks::{Crossing, Span};
+pub use pairs::{Aligned, Between, Outside};
+pub use squares::{Color, InView, Instead, Name, Place};
+pub use travel::{Distance, Route, ShortestWay};

@@ -4,7 +4,7 @@ use serde::{Deserialize, Deserializer, Serialize, de};
 use shakmaty::Square;
 
 use super::super::json::pair;
-use super::super::{BareChoice, BareKind, Form, Reply, Tally, Truth};
+use super::super::{BareChoice, BareKind, Truth};
 use crate::board::{Alignment, Pair};
 
 /// Asks for the squares strictly between two squares that share a line.
@@ -21,17 +21,6 @@ fn aligned<'de, D: Deserializer<'de>>(from: D) -> Result<Pair, D::Error> {
         format!("{one} and {other} share no file, rank or diagonal: nothing lies between them");
     let asked = Between::new(squares).ok_or_else(|| de::Error::custom(fault))?;
     Ok(asked.squares)
-}
-
-/// What was not named, and where the squares lie that should not have been named.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct BetweenWhy {
-    /// The two squares.
-    pub squares: Pair,
-    /// The squares between that were not named, in order.
-    pub missed: Vec<Square>,
-    /// Where each square that should not have been named lies.
-    pub extra: Vec<(Square, Outside)>,
 }
 
 /// Where a square lies that is not between two others.
@@ -56,7 +45,8 @@ impl Between {
         self.squares
     }
 
-    fn outside(self, square: Square) -> Outside {
+    /// Tells where a square lies that is not between the two.
+    pub fn outside(self, square: Square) -> Outside {
         if self.squares.squares().contains(&square) {
             Outside::End
         } else if self.squares.line().contains(square) {
@@ -68,24 +58,8 @@ impl Between {
 }
 
 impl BareKind for Between {
-    const FORM: Form = Form::Squares;
-
-    const THINK_MILLIS: u64 = 15_000;
-
-    type Why = BetweenWhy;
-
     fn truth(self) -> Truth {
         Truth::squares(self.squares.between().collect())
-    }
-
-    fn why(self, tally: &Tally, _: Option<&Reply>) -> BetweenWhy {
-        let extra = tally.extra.into_iter();
-        let missed = self.squares.between();
-        BetweenWhy {
-            squares: self.squares,
-            missed: missed.filter(|at| tally.missed.contains(*at)).collect(),
-            extra: extra.map(|at| (at, self.outside(at))).collect(),
-        }
     }
 
     fn subject_squares(self) -> Vec<Square> {
@@ -115,23 +89,8 @@ pub struct Aligned {
 }
 
 impl BareKind for Aligned {
-    const FORM: Form = Form::Line;
-
-    const THINK_MILLIS: u64 = 8_000;
-
-    /// The squares themselves, whose distance tells the line, and the line that was said.
-    type Why = (Pair, Option<Alignment>);
-
     fn truth(self) -> Truth {
         Truth::Line(self.squares.alignment())
-    }
-
-    fn why(self, _: &Tally, reply: Option<&Reply>) -> (Pair, Option<Alignment>) {
-        let said = match reply {
-            Some(Reply::Line(said)) => Some(*said),
-            _ => None,
-        };
-        (self.squares, said)
     }
 
     fn subject_squares(self) -> Vec<Square> {

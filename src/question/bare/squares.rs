@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 use shakmaty::{Color as Side, Square};
 
 use super::super::json::text;
-use super::super::{BareChoice, BareKind, Form, Reply, Tally, Truth};
+use super::super::{BareChoice, BareKind, Reply, Truth};
 use crate::board::{Seen, SquareColor};
 
 /// Asks about a square as a side sees it: for the name of a marked one, or where a named one lies.
@@ -24,19 +24,6 @@ pub type Name = InView<true>;
 /// Asks how many files from the left and rows from the bottom a square lies, seen from a side.
 pub type Place = InView<false>;
 
-/// How a square's name and place are counted off.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct ViewWhy {
-    /// The square.
-    pub square: Square,
-    /// The side from which the board is seen.
-    pub view: Side,
-    /// Where it lies in that view.
-    pub counted: Seen,
-    /// What was named or counted instead; `None` after a right reply or none.
-    pub instead: Option<Instead>,
-}
-
 /// A square that was named, or to which was counted, in the place of another.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Instead {
@@ -50,40 +37,28 @@ pub struct Instead {
     pub exchanged: bool,
 }
 
+impl<const MARKED: bool> InView<MARKED> {
+    /// Finds what a reply names or counts instead; `None` where it is right or there is none.
+    pub fn instead(self, reply: Option<&Reply>) -> Option<Instead> {
+        let InView { square, view } = self;
+        let said = reply?.square(view).filter(|said| *said != square)?;
+        let [right, counted] = [square, said].map(|square| Seen::of(square, view));
+        Some(Instead {
+            square: said,
+            counted,
+            right_from_other_side: right.square(!view) == said,
+            exchanged: (counted.from_left(), counted.from_bottom())
+                == (right.from_bottom(), right.from_left()),
+        })
+    }
+}
+
 impl<const MARKED: bool> BareKind for InView<MARKED> {
-    const FORM: Form = if MARKED { Form::Square } else { Form::Place };
-
-    const THINK_MILLIS: u64 = 5_000;
-
-    type Why = ViewWhy;
-
     fn truth(self) -> Truth {
         if MARKED {
             Truth::Square(self.square)
         } else {
             Truth::Place(Seen::of(self.square, self.view))
-        }
-    }
-
-    fn why(self, _: &Tally, reply: Option<&Reply>) -> ViewWhy {
-        let InView { square, view } = self;
-        let right = Seen::of(square, view);
-        let said = reply.and_then(|reply| reply.square(view));
-        let instead = said.filter(|said| *said != square).map(|said| {
-            let counted = Seen::of(said, view);
-            Instead {
-                square: said,
-                counted,
-                right_from_other_side: right.square(!view) == said,
-                exchanged: (counted.from_left(), counted.from_bottom())
-                    == (right.from_bottom(), right.from_left()),
-            }
-        });
-        ViewWhy {
-            square,
-            view,
-            counted: right,
-            instead,
         }
     }
 
@@ -110,19 +85,8 @@ pub struct Color {
 }
 
 impl BareKind for Color {
-    const FORM: Form = Form::Color;
-
-    const THINK_MILLIS: u64 = 5_000;
-
-    /// The square itself: the sum of its file and rank tells its color.
-    type Why = Square;
-
     fn truth(self) -> Truth {
         Truth::Color(SquareColor::of(self.square))
-    }
-
-    fn why(self, _: &Tally, _: Option<&Reply>) -> Square {
-        self.square
     }
 
     fn subject_squares(self) -> Vec<Square> {

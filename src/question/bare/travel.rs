@@ -4,8 +4,8 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
 use shakmaty::{Bitboard, Role, Square};
 
 use super::super::json::{text, texts};
-use super::super::{BareChoice, BareKind, Form, Mark, Reply, Tally, Truth};
-use crate::board::{Misstep, PieceAt, Travel};
+use super::super::{BareChoice, BareKind, Mark, Reply, Truth};
+use crate::board::{PieceAt, Travel};
 
 /// A question about a piece's shortest way to a square: in how many moves or, for a route, by which squares.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -21,17 +21,6 @@ pub type Distance = ShortestWay<false>;
 
 /// Asks for a shortest route of a piece to a square; any of them is right.
 pub type Route = ShortestWay<true>;
-
-/// A shortest route, and what is wrong with the learner's.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct TravelWhy {
-    /// The piece, the square and the blockers, which tell a shortest route, or why there is none.
-    pub travel: Travel,
-    /// The first fault of the learner's route; `None` when it is right or there was none.
-    pub misstep: Option<Misstep>,
-    /// Whether a reply was given against which it says nothing that the number of moves is even or odd.
-    pub parity_fits: bool,
-}
 
 /// A journey as it stands in JSON.
 #[derive(Serialize, Deserialize)]
@@ -61,12 +50,6 @@ impl Subject {
 }
 
 impl<const ROUTE: bool> BareKind for ShortestWay<ROUTE> {
-    const FORM: Form = if ROUTE { Form::Route } else { Form::Distance };
-
-    const THINK_MILLIS: u64 = if ROUTE { 30_000 } else { 20_000 };
-
-    type Why = TravelWhy;
-
     fn truth(self) -> Truth {
         let moves = self.travel.fewest();
         Truth::Distance { moves }
@@ -78,23 +61,6 @@ impl<const ROUTE: bool> BareKind for ShortestWay<ROUTE> {
                 Mark::all_or_nothing(self.travel.misstep(said).is_none())
             }
             _ => Mark::new(&self.truth(), reply),
-        }
-    }
-
-    fn why(self, _: &Tally, reply: Option<&Reply>) -> TravelWhy {
-        let travel = self.travel;
-        let misstep = match reply {
-            Some(Reply::Route(said)) => travel.misstep(said),
-            _ => None,
-        };
-        let parity_fits = match (reply, travel.fewest()) {
-            (Some(Reply::Distance(said)), Some(moves)) => said.abs_diff(moves) % 2 == 0,
-            _ => reply.is_some(),
-        };
-        TravelWhy {
-            travel,
-            misstep,
-            parity_fits,
         }
     }
 

@@ -2,11 +2,11 @@
 //! and what moves do.
 
 use serde::{Deserialize, Serialize};
-use shakmaty::{Chess, Move, Piece, Position, Role, Square};
+use shakmaty::{Chess, Move, Position, Role};
 
-use super::super::mating::{self, after};
+use super::super::mating::{self, after, checks};
 use super::super::{
-    Attempt, Choice, Departure, Form, LineKind, MoveSaid, Reply, Scene, Share, Sight, Tally, Truth,
+    Attempt, Choice, Departure, LineKind, MoveSaid, Reply, Scene, Share, Tally, Truth,
 };
 use super::Refused;
 use crate::game::{Line, Ply, Start};
@@ -28,10 +28,8 @@ pub type Captures = EveryMove<false>;
 pub struct MoveEffect {
     /// The move.
     pub ply: Ply,
-    /// The pieces that give check after it, the lowest square first.
-    pub checkers: Vec<(Square, Piece)>,
-    /// What the moved piece sees of the other side's king after it, and where that stands.
-    pub sight: (Sight, Square),
+    /// The position after it.
+    pub after: Chess,
     /// How a piece went from the arrival square, where that is empty since.
     pub left: Option<Departure>,
     /// A legal move with which the other side goes on, the king's before all others; `None` where
@@ -62,17 +60,12 @@ impl MoveEffect {
         let mut moves = position.legal_moves().into_iter();
         let mv = moves.find(|mv| Attempt::of(*mv, position) == attempt)?;
         let after = after(position, mv);
-        let checkers = after.checkers().into_iter();
         let ply = Ply::new(position, mv);
-        let king = after.board().king_of(after.turn())?;
         Some(MoveEffect {
-            sight: (Sight::new(after.board(), ply.to(), king), king),
             left: Departure::from(scene, ply.to()).filter(|_| ply.taken().is_none()),
             ply,
-            checkers: checkers
-                .filter_map(|square| Some((square, after.board().piece_at(square)?)))
-                .collect(),
             answer: answer(&after).map(|answer| Ply::new(&after, answer)),
+            after,
         })
     }
 }
@@ -90,14 +83,12 @@ impl MoveEffectsWhy {
         let said: Vec<Attempt> = said.filter_map(MoveSaid::squares).collect();
         let right = truth.attempts();
         let missed = right.iter().filter(|attempt| !said.contains(attempt));
+        let missed = missed.filter_map(|attempt| MoveEffect::new(scene, *attempt, any_answer));
         let extra = said.iter().filter(|attempt| !right.contains(attempt));
+        let extra = extra.filter_map(|attempt| MoveEffect::new(scene, *attempt, &answer));
         MoveEffectsWhy {
-            missed: missed
-                .filter_map(|attempt| MoveEffect::new(scene, *attempt, any_answer))
-                .collect(),
-            extra: extra
-                .filter_map(|attempt| MoveEffect::new(scene, *attempt, &answer))
-                .collect(),
+            missed: missed.collect(),
+            extra: extra.collect(),
             refused: Refused::all(scene, reply),
         }
     }
@@ -109,15 +100,10 @@ fn any_answer(after: &Chess) -> Option<Move> {
     kings.or_else(|| answers.first()).copied()
 }
 
-/// Lists the legal moves that pass a test, in the order of their squares.
-fn legal(scene: Scene<'_>, test: impl Fn(&Chess, Move) -> bool) -> Truth {
-    let position = scene.position();
-    let moves = position.legal_moves().into_iter();
-    Truth::moves(
-        moves
-            .filter(|mv| test(position, *mv))
-            .map(|mv| Attempt::of(mv, position)),
-    )
+/// Lists legal moves in the order of their squares.
+fn listed(scene: Scene<'_>, moves: impl IntoIterator<Item = Move>) -> Truth {
+    let moves = moves.into_iter();
+    Truth::moves(moves.map(|mv| Attempt::of(mv, scene.position())))
 }
 
 /// A question about all legal moves of one sort, unless a promotion is among them. Where there is no
@@ -132,20 +118,12 @@ fn drawn<K: LineKind>(
     if moves.iter().any(|mv| mv.promotion.is_some()) {
         return None;
     }
-    if choice.strict && moves.is_empty() {
-        let over = choice.scene.position().legal_moves().is_empty();
-        if over || !believable(choice.scene) {
-            return None;
-        }
-    }
-    Some(question)
+    let is_over = || choice.scene.position().legal_moves().is_empty();
+    let is_fair = !choice.strict || !moves.is_empty() || !is_over() && believable(choice.scene);
+    is_fair.then_some(question)
 }
 
 impl<const CHECKING: bool> LineKind for EveryMove<CHECKING> {
-    const FORM: Form = Form::Moves;
-
-    const GUESS: f64 = if CHECKING { 0.14 } else { 0.09 };
-
     const VARIED: bool = false;
 
     const TELLS_CHECK: bool = true;
@@ -156,9 +134,9 @@ impl<const CHECKING: bool> LineKind for EveryMove<CHECKING> {
 
     fn truth(self, scene: Scene<'_>) -> Truth {
         if CHECKING {
-            legal(scene, |position, mv| after(position, mv).is_check())
+            listed(scene, checks(scene.position()).map(|(mv, _)| mv))
         } else {
-            legal(scene, |_, mv| mv.is_capture())
+            listed(scene, scene.position().capture_moves())
         }
     }
 
@@ -224,10 +202,6 @@ impl Mate {
 }
 
 impl LineKind for Mate {
-    const FORM: Form = Form::MoveOrNone;
-
-    const GUESS: f64 = 0.15;
-
     const VARIED: bool = false;
 
     const TELLS_CHECK: bool = true;
@@ -237,11 +211,11 @@ impl LineKind for Mate {
     type Why = MateWhy;
 
     fn truth(self, scene: Scene<'_>) -> Truth {
-        if self.is_at_once() {
-            return legal(scene, |position, mv| after(position, mv).is_checkmate());
+        if !self.is_at_once() {
+            return listed(scene, mating::keys(scene.position(), self.within));
         }
-        let keys = mating::keys(scene.position(), self.within).into_iter();
-        Truth::moves(keys.map(|key| Attempt::of(key, scene.position())))
+        let mates = checks(scene.position()).filter(|(_, after)| after.is_checkmate());
+        listed(scene, mates.map(|(mv, _)| mv))
     }
 
     fn why(self, scene: Scene<'_>, _: &Tally, reply: Option<&Reply>) -> MateWhy {

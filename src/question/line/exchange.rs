@@ -7,7 +7,7 @@ use shakmaty::{Bitboard, Chess, Color, Move, Position, Role, Square};
 
 use super::super::json::text;
 use super::super::mating::after;
-use super::super::{Choice, Disclosure, Form, LineKind, Reply, Scene, Share, Tally, Truth};
+use super::super::{Choice, Disclosure, LineKind, Reply, Scene, Share, Tally, Truth};
 use super::worth;
 use crate::game::{Ply, TrackedPiece};
 
@@ -76,18 +76,12 @@ impl Exchange {
     /// Tells whether the side to move can take a piece on a square.
     pub fn can_begin(scene: Scene<'_>, square: Square) -> bool {
         let position = scene.position();
-        position.them().contains(square)
-            && Role::ALL
-                .into_iter()
-                .any(|role| !position.san_candidates(role, square).is_empty())
+        let mut captures = position.capture_moves().into_iter();
+        position.them().contains(square) && captures.any(|mv| mv.to() == square)
     }
 }
 
 impl LineKind for Exchange {
-    const FORM: Form = Form::Points;
-
-    const GUESS: f64 = 0.26;
-
     const TELLS_CHECK: bool = true;
 
     const MOVES: Share = Share::All;
@@ -119,11 +113,8 @@ impl LineKind for Exchange {
                 };
             };
             let won = gain(mv);
-            count += if next == scene.position().turn() {
-                won
-            } else {
-                -won
-            };
+            let is_own = next == scene.position().turn();
+            count += if is_own { won } else { -won };
             takings.push((Ply::new(&position, mv), count));
             position.play_unchecked(mv);
         }

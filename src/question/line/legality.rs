@@ -5,12 +5,12 @@ use shakmaty::{CastlingSide, Color, Piece, Position, Role, Square};
 
 use super::super::json::text;
 use super::super::{
-    Always, Attempt, Choice, Departure, Disclosure, Form, Illegal, ImpossibleMove, LineKind,
-    MoveSaid, Reason, Reply, Scene, Share, Tally, Truth, Wings,
+    Always, Attempt, Choice, Departure, Disclosure, Illegal, ImpossibleMove, LineKind, MoveSaid,
+    Reason, Reply, Scene, Share, Tally, Truth, Wings,
 };
 use super::near_miss;
 use crate::board::Pair;
-use crate::game::{MoveNumber, Ply, TrackedPiece};
+use crate::game::{Ply, TrackedPiece};
 
 /// Asks whether a move is legal.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -25,6 +25,8 @@ pub struct Legality {
 pub struct LegalityWhy {
     /// The move.
     pub attempt: Attempt,
+    /// The side to move.
+    pub turn: Color,
     /// The piece on the from-square.
     pub piece: Option<Piece>,
     /// How a piece went from the from-square, where it is empty since.
@@ -40,25 +42,13 @@ pub struct LegalityWhy {
 pub struct IllegalWhy {
     /// The reason and its square.
     pub illegal: Illegal,
-    /// The piece on that square.
-    pub by: Option<Piece>,
+    /// The piece to blame, with its square.
+    pub by: Option<(Square, Piece)>,
     /// The first attacked square on the king's way, where that forbids it to castle.
     pub crossing: Option<Square>,
-    /// What there is to tell about the moment when the move was lost.
-    pub since: LostSince,
-}
-
-/// When a move that was possible once was lost.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum LostSince {
-    /// Nothing was lost in time.
-    NoMatter,
-    /// The right to castle was lost with this ply.
-    RightLost(Ply),
-    /// The right to castle was not there at the start of the line.
-    NeverHadRight,
-    /// The enemy pawn made its double step with this move.
-    DoubleStep(MoveNumber),
+    /// The ply with which the right to castle was lost, where it ever was there, or with which the enemy pawn made its
+    /// double step.
+    pub since: Option<Ply>,
 }
 
 /// An illegal move that was named, and why it is illegal.
@@ -76,6 +66,7 @@ impl LegalityWhy {
         let piece = scene.board().piece_at(attempt.from);
         LegalityWhy {
             attempt,
+            turn: scene.position().turn(),
             piece,
             left: Departure::from(scene, attempt.from).filter(|_| piece.is_none()),
             target: scene.board().piece_at(attempt.to),
@@ -95,13 +86,14 @@ impl IllegalWhy {
         let since = match illegal.reason {
             Reason::CastlingRightLost => right_lost(scene, scene.position().turn(), wing),
             Reason::EnPassantExpired => double_step(scene, illegal.by),
-            _ => LostSince::NoMatter,
+            _ => None,
         };
         let on_its_way = illegal.reason == Reason::CastlingThroughAttack;
         let attacker = illegal.by.filter(|_| on_its_way);
+        let by = |square| Some((square, scene.board().piece_at(square)?));
         IllegalWhy {
             illegal,
-            by: illegal.by.and_then(|square| scene.board().piece_at(square)),
+            by: illegal.by.and_then(by),
             crossing: attacker.map(|by| crossing(scene, attempt.from, wing, by)),
             since,
         }
@@ -138,32 +130,19 @@ fn crossing(scene: Scene<'_>, king: Square, wing: CastlingSide, by: Square) -> S
         .unwrap_or(arrival)
 }
 
-/// Finds the ply with which the right to castle on a wing was lost.
-fn right_lost(scene: Scene<'_>, side: Color, wing: CastlingSide) -> LostSince {
+/// Finds the ply with which the right to castle on a wing was lost, if there was one and it is not there any more.
+fn right_lost(scene: Scene<'_>, side: Color, wing: CastlingSide) -> Option<Ply> {
     let had = |plies: usize| scene.line().position(plies).castles().has(side, wing);
-    if !had(0) {
-        return LostSince::NeverHadRight;
-    }
-    (0..scene.plies())
-        .find(|ply| !had(ply + 1))
-        .map_or(LostSince::NoMatter, |ply| {
-            LostSince::RightLost(scene.played()[ply])
-        })
+    let lost = (0..scene.plies()).find(|ply| had(*ply) && !had(ply + 1))?;
+    Some(scene.played()[lost])
 }
 
-fn double_step(scene: Scene<'_>, pawn: Option<Square>) -> LostSince {
-    pawn.and_then(|square| scene.piece_on(square))
-        .and_then(|piece| piece.steps(scene.plies()).last())
-        .map_or(LostSince::NoMatter, |step| {
-            LostSince::DoubleStep(scene.played()[step.ply].number)
-        })
+fn double_step(scene: Scene<'_>, pawn: Option<Square>) -> Option<Ply> {
+    let step = scene.piece_on(pawn?)?.steps(scene.plies()).last()?;
+    Some(scene.played()[step.ply])
 }
 
 impl LineKind for Legality {
-    const FORM: Form = Form::Legal;
-
-    const GUESS: f64 = 0.5;
-
     const MOVES: Share = Share::Some;
 
     const GAME: Share = Share::Some;
@@ -171,11 +150,11 @@ impl LineKind for Legality {
     type Why = LegalityWhy;
 
     fn truth(self, scene: Scene<'_>) -> Truth {
-        let legal = Truth::Legal(Always);
-        { scene.judge().illegal(self.attempt) }.map_or(legal, |illegal| Truth::Illegal {
-            legal: Always,
-            illegal,
-        })
+        let legal = Always;
+        match scene.judge().illegal(self.attempt) {
+            Some(illegal) => Truth::Illegal { legal, illegal },
+            None => Truth::Legal(Always),
+        }
     }
 
     fn why(self, scene: Scene<'_>, _: &Tally, _: Option<&Reply>) -> LegalityWhy {
@@ -188,13 +167,9 @@ impl LineKind for Legality {
 
     fn disclose(self, disclosure: &mut Disclosure, truth: &Truth, _: Scene<'_>) {
         disclosure.asks_ways(self.attempt.from, truth);
-        disclosure.tells_check = matches!(
-            truth,
-            Truth::Illegal { illegal, .. } if matches!(
-                illegal.reason,
-                Reason::CastlingInCheck | Reason::StaysInCheck
-            )
-        );
+        let in_check = [Reason::CastlingInCheck, Reason::StaysInCheck];
+        disclosure.tells_check =
+            matches!(truth, Truth::Illegal { illegal, .. } if in_check.contains(&illegal.reason));
     }
 
     fn draw(choice: &mut Choice<'_>) -> Option<Legality> {
@@ -216,16 +191,11 @@ pub struct Rights {
 pub struct RightsWhy {
     /// The side.
     pub color: Color,
-    /// For each wing that was judged wrongly, when the right was lost; [`LostSince::NoMatter`] where it is still
-    /// there.
-    pub wings: Vec<(CastlingSide, LostSince)>,
+    /// For each wing that was judged wrongly, whether its right is still there and the ply with which it was lost.
+    pub wings: Vec<(CastlingSide, bool, Option<Ply>)>,
 }
 
 impl LineKind for Rights {
-    const FORM: Form = Form::Wings;
-
-    const GUESS: f64 = 0.36;
-
     const VARIED: bool = false;
 
     const GAME: Share = Share::Some;
@@ -238,16 +208,22 @@ impl LineKind for Rights {
 
     fn why(self, scene: Scene<'_>, _: &Tally, reply: Option<&Reply>) -> RightsWhy {
         let held = held(scene, self.color);
-        let wrong = match reply {
-            Some(Reply::Wings(said)) => [said.short != held.short, said.long != held.long],
-            _ => [true, true],
+        let said = match reply {
+            Some(Reply::Wings(said)) => *said,
+            _ => Wings {
+                short: !held.short,
+                long: !held.long,
+            },
         };
-        let wings = [CastlingSide::KingSide, CastlingSide::QueenSide].into_iter();
-        let wings = wings.zip(wrong).filter(|(_, wrong)| *wrong);
+        let wings = [
+            (CastlingSide::KingSide, held.short, said.short),
+            (CastlingSide::QueenSide, held.long, said.long),
+        ];
+        let wrong = wings.into_iter().filter(|(_, held, said)| held != said);
         RightsWhy {
             color: self.color,
-            wings: wings
-                .map(|(wing, _)| (wing, right_lost(scene, self.color, wing)))
+            wings: wrong
+                .map(|(wing, held, _)| (wing, held, right_lost(scene, self.color, wing)))
                 .collect(),
         }
     }
@@ -257,11 +233,7 @@ impl LineKind for Rights {
         let own = scene.board().by_color(self.color);
         let rooks = scene.position().castles().castling_rights() & own;
         // The pieces that have never moved, if there is a right to castle.
-        disclosure.tells = if rooks.is_empty() {
-            rooks
-        } else {
-            rooks | king
-        };
+        disclosure.tells = if rooks.any() { rooks | king } else { rooks };
         // A castling move to judge, or the king's own moves, would tell of the right.
         disclosure.asks = disclosure.tells | king;
     }

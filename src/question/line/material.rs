@@ -4,9 +4,7 @@ use serde::{Deserialize, Serialize};
 use shakmaty::{Bitboard, ByColor, ByRole, Color, Piece, Role};
 
 use super::super::json::text;
-use super::super::{
-    CapturedPieces, Choice, Form, Journey, LineKind, Reply, Scene, Share, Tally, Truth,
-};
+use super::super::{CapturedPieces, Choice, Journey, LineKind, Reply, Scene, Share, Tally, Truth};
 use crate::game::TrackedPiece;
 
 /// Asks for the material, White's minus Black's.
@@ -43,10 +41,6 @@ pub struct BalanceWhy {
 }
 
 impl LineKind for Balance {
-    const FORM: Form = Form::Points;
-
-    const GUESS: f64 = 0.19;
-
     const VARIED: bool = false;
 
     const MATERIAL: Share = Share::All;
@@ -99,10 +93,6 @@ impl Taken {
 }
 
 impl LineKind for Taken {
-    const FORM: Form = Form::Taken;
-
-    const GUESS: f64 = 0.35;
-
     const VARIED: bool = false;
 
     const MATERIAL: Share = Share::All;
@@ -112,11 +102,8 @@ impl LineKind for Taken {
     type Why = TakenWhy;
 
     fn truth(self, scene: Scene<'_>) -> Truth {
-        Truth::Taken(
-            self.pieces(scene)
-                .map(|(_, piece)| piece.piece.role)
-                .collect(),
-        )
+        let pieces = self.pieces(scene);
+        Truth::Taken(pieces.map(|(_, piece)| piece.piece.role).collect())
     }
 
     fn why(self, scene: Scene<'_>, _: &Tally, reply: Option<&Reply>) -> TakenWhy {
@@ -124,13 +111,12 @@ impl LineKind for Taken {
             Some(Reply::Taken(said)) => *said,
             _ => CapturedPieces::default(),
         };
-        let taken = self.truth(scene).taken();
         let mut pieces: Vec<(usize, &TrackedPiece)> = self.pieces(scene).collect();
+        let roles = pieces.iter().map(|(_, piece)| piece.piece.role);
+        let taken: CapturedPieces = roles.collect();
         pieces.sort_by_key(|(ply, _)| *ply);
-        let missed = { pieces.iter() }.filter(|(_, piece)| {
-            let role = piece.piece.role;
-            said.of(role) < taken.of(role)
-        });
+        let is_missed = |role| said.of(role) < taken.of(role);
+        let missed = { pieces.iter() }.filter(|(_, piece)| is_missed(piece.piece.role));
         let extra = CapturedPieces::ORDER.into_iter();
         TakenWhy {
             missed: missed.map(|(_, piece)| Journey::of(scene, piece)).collect(),

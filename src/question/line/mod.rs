@@ -11,12 +11,11 @@ mod played;
 mod standing;
 mod turn;
 
-pub use attacks::{
-    Attacker, Attackers, AttackersWhy, Attacks, AttacksWhy, Check, Hanging, HangingWhy, Watched,
-};
+pub(crate) use attacks::seen_by;
+pub use attacks::{Attackers, Attacks, Check, Hanging, OnBoard};
 pub use effects::{Captures, Checks, Mate, MateWhy, MoveEffect, MoveEffectsWhy};
 pub use exchange::{Exchange, ExchangeWhy};
-pub use legality::{IllegalWhy, Legality, LegalityWhy, LostSince, Refused, Rights, RightsWhy};
+pub use legality::{IllegalWhy, Legality, LegalityWhy, Refused, Rights, RightsWhy};
 pub use material::{Balance, BalanceWhy, Taken, TakenWhy, points, worth};
 pub use moves::{Moves, MovesWhy};
 pub use played::{Played, PlayedWhy};

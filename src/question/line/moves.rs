@@ -1,16 +1,15 @@
 //! The squares to which the piece on a square can legally go.
 
 use serde::{Deserialize, Serialize};
-use shakmaty::{Bitboard, CastlingSide, Color, Piece, Position, Role, Square};
+use shakmaty::{Bitboard, CastlingSide, Chess, Position, Role, Square};
 
 use super::super::json::text;
 use super::super::{
-    Attempt, Choice, Disclosure, Form, LineKind, Ray, Reply, Scene, Share, Tally, Truth,
+    Attempt, Choice, Disclosure, Form, LineKind, Reply, Scene, Share, Tally, Truth,
 };
 use super::{LegalityWhy, near_miss};
 use crate::game::TrackedPiece;
 use crate::reply::{Unread, arrival};
-use crate::rules;
 
 /// Asks to which squares a piece can legally go; castling counts as the king's arrival square.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -23,20 +22,10 @@ pub struct Moves {
 /// What binds the piece, and why each square named wrongly is closed to it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct MovesWhy {
-    /// The piece; `None` where the square is empty.
-    pub piece: Option<Piece>,
-    /// Its square.
+    /// The square of the piece.
     pub from: Square,
-    /// The side to move.
-    pub turn: Color,
-    /// The line piece that pins it to its king, and that piece's square.
-    pub pinned_by: Option<(Square, Piece)>,
-    /// The pieces that give check to the side to move.
-    pub checkers: Bitboard,
-    /// Its lines, where it is a line piece.
-    pub rays: Vec<Ray>,
-    /// The square on which it can take en passant.
-    pub en_passant: Option<Square>,
+    /// Where it moves.
+    pub position: Chess,
     /// The squares that it can go to and the learner did not name.
     pub missed: Bitboard,
     /// Why it cannot go to each square that should not have been named.
@@ -44,10 +33,6 @@ pub struct MovesWhy {
 }
 
 impl LineKind for Moves {
-    const FORM: Form = Form::Squares;
-
-    const GUESS: f64 = 0.06;
-
     const TELLS_CHECK: bool = true;
 
     const MOVES: Share = Share::Some;
@@ -55,41 +40,29 @@ impl LineKind for Moves {
     type Why = MovesWhy;
 
     fn truth(self, scene: Scene<'_>) -> Truth {
-        let side = scene.position().turn();
-        let own = scene.position().legal_moves().into_iter();
-        Truth::squares(
-            own.filter(|mv| mv.from() == Some(self.square))
-                .map(|mv| {
-                    mv.castling_side()
-                        .map_or(mv.to(), |wing| wing.king_to(side))
-                })
-                .collect(),
-        )
+        let moves = scene.position().legal_moves().into_iter();
+        let own = moves.filter(|mv| mv.from() == Some(self.square));
+        let king_to = |wing: CastlingSide| wing.king_to(scene.position().turn());
+        let to = own.map(|mv| mv.castling_side().map_or(mv.to(), king_to));
+        Truth::squares(to.collect())
     }
 
     fn why(self, scene: Scene<'_>, tally: &Tally, _: Option<&Reply>) -> MovesWhy {
-        let board = scene.board();
         let extra = tally.extra.into_iter().map(|to| {
             let mut why = LegalityWhy::new(scene, self.attempt(scene, to));
             (why.attempt.to, why.attempt.promotion) = (to, None);
             why
         });
         MovesWhy {
-            piece: board.piece_at(self.square),
             from: self.square,
-            turn: scene.position().turn(),
-            pinned_by: rules::pin(scene.position(), self.square)
-                .and_then(|(square, _)| Some((square, board.piece_at(square)?))),
-            checkers: scene.position().checkers(),
-            rays: Ray::all(board, self.square),
-            en_passant: scene.position().legal_ep_square(),
+            position: scene.position().clone(),
             missed: tally.missed,
             extra: extra.filter(|why| why.blame.is_some()).collect(),
         }
     }
 
-    fn read(self, scene: Scene<'_>, text: &str) -> Result<Reply, Unread> {
-        Moves::FORM.read(&self.arrivals(scene, text))
+    fn read(self, form: Form, scene: Scene<'_>, text: &str) -> Result<Reply, Unread> {
+        form.read(&self.arrivals(scene, text))
     }
 
     fn piece(self, scene: Scene<'_>) -> Option<&TrackedPiece> {

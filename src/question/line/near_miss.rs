@@ -5,6 +5,7 @@ use shakmaty::{
 };
 
 use super::super::{Attempt, Choice, Dice, Judge, Reason, Scene};
+use crate::rules::sees;
 
 /// Draws one move to ask about.
 pub(super) fn draw(choice: &mut Choice<'_>) -> Option<Attempt> {
@@ -34,7 +35,7 @@ fn legal(judge: &Judge<'_>, choice: &mut Choice<'_>) -> Option<Attempt> {
 /// An illegal move that is legal but for one thing. First the reason is drawn, so that the rare ones
 /// come up, then the move.
 fn near_miss(scene: Scene<'_>, judge: &Judge<'_>, dice: &mut Dice) -> Option<Attempt> {
-    let misses: Vec<(Reason, Attempt)> = conceivable(scene)
+    let mut misses: Vec<(Reason, Attempt)> = conceivable(scene)
         .into_iter()
         .chain(legal_before(scene))
         .filter_map(|attempt| Some((judge.illegal(attempt)?.reason, attempt)))
@@ -45,12 +46,8 @@ fn near_miss(scene: Scene<'_>, judge: &Judge<'_>, dice: &mut Dice) -> Option<Att
         .filter(|reason| misses.iter().any(|(other, _)| other == reason))
         .collect();
     let reason = dice.pick(&reasons)?;
-    let pool: Vec<Attempt> = misses
-        .iter()
-        .filter(|(other, _)| other == reason)
-        .map(|(_, attempt)| *attempt)
-        .collect();
-    dice.pick(&pool).copied()
+    misses.retain(|(other, _)| other == reason);
+    dice.pick(&misses).map(|(_, attempt)| *attempt)
 }
 
 fn is_near(scene: Scene<'_>, reason: Reason, attempt: Attempt) -> bool {
@@ -106,15 +103,8 @@ pub(super) fn tried(board: &Board, from: Square, to: Square) -> Attempt {
 }
 
 fn targets(scene: Scene<'_>, from: Square, piece: Piece) -> Bitboard {
-    let mut to = attacks::attacks(from, piece, Bitboard::EMPTY);
-    if piece.role == Role::Pawn {
-        let ahead = piece.color.fold_wb(8, -8);
-        let single = from.offset(ahead);
-        to.extend(single);
-        if from.rank() == piece.color.relative_rank(Rank::Second) {
-            to.extend(single.and_then(|square| square.offset(ahead)));
-        }
-    }
+    let is_its_way = |to: &Square| sees(piece, from, *to, Bitboard::EMPTY);
+    let mut to: Bitboard = Square::ALL.into_iter().filter(is_its_way).collect();
     if piece.role == Role::King {
         to.extend(castling_targets(scene.position(), from));
     }

@@ -60,10 +60,6 @@ impl Played {
 }
 
 impl LineKind for Played {
-    const FORM: Form = Form::Move;
-
-    const GUESS: f64 = 0.02;
-
     const GAME: Share = Share::All;
 
     type Why = PlayedWhy;
@@ -87,8 +83,8 @@ impl LineKind for Played {
         }
     }
 
-    fn read(self, scene: Scene<'_>, text: &str) -> Result<Reply, Unread> {
-        Played::FORM.read_in(text, self.before(scene).position())
+    fn read(self, form: Form, scene: Scene<'_>, text: &str) -> Result<Reply, Unread> {
+        form.read_in(text, self.before(scene).position())
     }
 
     /// Four times in five one of the last plies, never the one spoken last.

@@ -32,10 +32,6 @@ pub struct WhereaboutsWhy {
 }
 
 impl LineKind for Whereabouts {
-    const FORM: Form = Form::SquareOrGone;
-
-    const GUESS: f64 = 0.26;
-
     const MATERIAL: Share = Share::Some;
 
     const GAME: Share = Share::Some;
@@ -43,13 +39,9 @@ impl LineKind for Whereabouts {
     type Why = WhereaboutsWhy;
 
     fn truth(self, scene: Scene<'_>) -> Truth {
-        match self
-            .piece(scene)
-            .and_then(|piece| piece.square(scene.plies()))
-        {
-            Some(square) => Truth::Square(square),
-            None => Truth::Gone(Always),
-        }
+        let square = self.piece(scene);
+        let square = square.and_then(|piece| piece.square(scene.plies()));
+        square.map_or(Truth::Gone(Always), Truth::Square)
     }
 
     fn why(self, scene: Scene<'_>, _: &Tally, reply: Option<&Reply>) -> WhereaboutsWhy {
@@ -63,11 +55,11 @@ impl LineKind for Whereabouts {
         }
     }
 
-    fn read(self, scene: Scene<'_>, text: &str) -> Result<Reply, Unread> {
+    fn read(self, form: Form, scene: Scene<'_>, text: &str) -> Result<Reply, Unread> {
         if still_there(text) {
             return Ok(Reply::Square(self.piece));
         }
-        Whereabouts::FORM.read_in(text, scene.position())
+        form.read_in(text, scene.position())
     }
 
     fn piece(self, scene: Scene<'_>) -> Option<&TrackedPiece> {
@@ -115,10 +107,6 @@ pub struct StandingWhy {
 }
 
 impl LineKind for Standing {
-    const FORM: Form = Form::Squares;
-
-    const GUESS: f64 = 0.02;
-
     const MATERIAL: Share = Share::Some;
 
     const GAME: Share = Share::Some;
@@ -133,12 +121,8 @@ impl LineKind for Standing {
         let missed = tally.missed.into_iter();
         let extra = tally.extra.into_iter();
         StandingWhy {
-            missed: missed
-                .filter_map(|square| Journey::to(scene, square))
-                .collect(),
-            extra: extra
-                .map(|square| (square, Found::on(scene, square)))
-                .collect(),
+            missed: missed.filter_map(|at| Journey::to(scene, at)).collect(),
+            extra: extra.map(|at| (at, Found::on(scene, at))).collect(),
         }
     }
 
@@ -195,10 +179,6 @@ pub struct OccupantWhy {
 }
 
 impl LineKind for Occupant {
-    const FORM: Form = Form::Piece;
-
-    const GUESS: f64 = 0.23;
-
     const GAME: Share = Share::Some;
 
     type Why = OccupantWhy;
@@ -236,11 +216,8 @@ impl LineKind for Occupant {
     /// A square that holds a piece, three times in four.
     fn draw(choice: &mut Choice<'_>) -> Option<Occupant> {
         let held = choice.scene.board().occupied();
-        let pool = if choice.dice.chance(3, 4) {
-            held
-        } else {
-            !held
-        };
+        let is_held = choice.dice.chance(3, 4);
+        let pool = if is_held { held } else { !held };
         let pool = pool & !choice.spoken;
         let square = choice.pick(pool & choice.squares, pool & !choice.squares)?;
         Some(Occupant { square })
@@ -275,8 +252,6 @@ pub struct Surplus {
     pub found: Found,
     /// How such a piece went from there, if one ever stood there.
     pub left: Option<Departure>,
-    /// Whether it was taken after that.
-    pub taken_later: bool,
 }
 
 impl RebuildWhy {
@@ -289,14 +264,6 @@ impl RebuildWhy {
         let followed = |at| left(at)?.to.filter(|to| there.contains(*to));
         let (first, rest): (Bitboard, Bitboard) =
             wrong.into_iter().partition(|at| followed(*at).is_some());
-        let taken_later = |at| {
-            let stood = |plies: &usize| {
-                Scene::new(scene.line(), *plies).board().piece_at(at) == Some(piece)
-            };
-            let plies = (0..scene.plies()).rev().find(stood)?;
-            let ply = scene.line().roster().piece_on(at, plies)?.taken_by?;
-            Some(plies < ply && ply < scene.plies())
-        };
         for at in first.into_iter().chain(rest) {
             // One that was placed twice, before and after its move, is one too many.
             let to = followed(at).or(unplaced.first());
@@ -311,7 +278,6 @@ impl RebuildWhy {
                     piece,
                     found: Found::on(scene, at),
                     left: left(at),
-                    taken_later: taken_later(at) == Some(true),
                 }),
             }
         }
@@ -321,10 +287,6 @@ impl RebuildWhy {
 }
 
 impl LineKind for Rebuild {
-    const FORM: Form = Form::Placement;
-
-    const GUESS: f64 = 0.01;
-
     type Why = RebuildWhy;
 
     fn truth(self, scene: Scene<'_>) -> Truth {
@@ -332,10 +294,9 @@ impl LineKind for Rebuild {
     }
 
     fn why(self, scene: Scene<'_>, tally: &Tally, reply: Option<&Reply>) -> RebuildWhy {
-        let nothing = Board::empty();
         let said = match reply {
             Some(Reply::Placement(board)) => board,
-            _ => &nothing,
+            _ => &Board::empty(),
         };
         let mut why = RebuildWhy {
             right: tally.hit.count(),

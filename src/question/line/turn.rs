@@ -1,14 +1,14 @@
 //! The learner's own move in a game against an opponent.
 
 use serde::{Deserialize, Serialize};
-use shakmaty::{Bitboard, Piece, Position, Rank, Role, Square, attacks};
+use shakmaty::{Piece, Position, Role, Square};
 
 use super::super::{
-    Always, Attempt, Choice, Form, LineKind, MoveSaid, Reason, Reply, Scene, Tally, Truth,
+    Always, Attempt, Choice, LineKind, MoveSaid, Reason, Reply, Scene, Tally, Truth,
 };
 use super::Refused;
 use crate::game::Ply;
-use crate::rules::{LetterSet, Wording, wording};
+use crate::rules::{LetterSet, Said, Wording, sees, wording};
 
 /// Asks for a move of one's own; any legal one is right.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -48,10 +48,6 @@ impl Turn {
 }
 
 impl LineKind for Turn {
-    const FORM: Form = Form::Move;
-
-    const GUESS: f64 = 0.0;
-
     type Why = TurnWhy;
 
     fn truth(self, _: Scene<'_>) -> Truth {
@@ -78,11 +74,15 @@ fn in_mind(scene: Scene<'_>, refused: &Refused) -> Option<InMind> {
         Refused::Illegal(why) => {
             let Attempt { from, to, .. } = why.attempt;
             let role = why.piece.map(|piece| piece.role);
-            let meant = Meant {
+            // A square where nothing stands is named for the piece that was there.
+            let from = Some(from).filter(|_| role.is_none());
+            let meant = Said {
                 role,
+                file: from.map(Square::file),
+                rank: from.map(Square::rank),
                 to,
-                // A square that was named stands for the piece that was there.
-                leaves: Box::new(move |square| role.is_some() || square == from),
+                capture: false,
+                promotion: None,
             };
             match why.reason()? {
                 // The reason itself says what was, or nothing was ever otherwise.
@@ -98,14 +98,7 @@ fn in_mind(scene: Scene<'_>, refused: &Refused) -> Option<InMind> {
             }
         }
         Refused::Impossible(said) => match wording(&said.word, LetterSet::ENGLISH)? {
-            Wording::Piece(said) => {
-                let meant = Meant {
-                    role: said.role,
-                    to: said.to,
-                    leaves: Box::new(move |square| said.may_leave(square)),
-                };
-                (None, Some(meant))
-            }
+            Wording::Piece(said) => (None, Some(said)),
             Wording::Castle(_) | Wording::Null => return None,
         },
     };
@@ -117,17 +110,9 @@ fn in_mind(scene: Scene<'_>, refused: &Refused) -> Option<InMind> {
         let plies = earlier(scene).find(is_legal)?;
         Some((plies, InMind::WasLegal(scene.played()[plies])))
     });
-    let stood = meant.and_then(|meant| stood(scene, &meant));
+    let stood = meant.and_then(|meant| stood(scene, meant));
     let found = was_legal.into_iter().chain(stood);
     Some(found.max_by_key(|(plies, _)| *plies)?.1)
-}
-
-/// The piece that a text means, and where it should go.
-struct Meant {
-    /// `None` where a square alone is named.
-    role: Option<Role>,
-    to: Square,
-    leaves: Box<dyn Fn(Square) -> bool>,
 }
 
 /// The plies after which the same side was to move, the latest first.
@@ -136,7 +121,7 @@ fn earlier(scene: Scene<'_>) -> impl Iterator<Item = usize> {
 }
 
 /// Looks for a piece that could make the move if it still stood where it stood last.
-fn stood(scene: Scene<'_>, meant: &Meant) -> Option<(usize, InMind)> {
+fn stood(scene: Scene<'_>, meant: Said) -> Option<(usize, InMind)> {
     let side = scene.position().turn();
     if scene.board().by_color(side).contains(meant.to) {
         return None;
@@ -158,14 +143,10 @@ fn stood(scene: Scene<'_>, meant: &Meant) -> Option<(usize, InMind)> {
         let piece = scene.line().position(ply).board().piece_at(square)?;
         let occupied = scene.board().occupied();
         let occupied = now.map_or(occupied, |now| occupied.without(now));
-        let is_meant = meant.role.is_none_or(|role| role == piece.role) && (meant.leaves)(square);
-        let goes = reaches(
-            piece,
-            square,
-            meant.to,
-            occupied,
-            scene.board().by_color(!side),
-        );
+        let is_meant = meant.role.is_none_or(|role| role == piece.role) && meant.may_leave(square);
+        let takes = piece.role == Role::Pawn && square.file() != meant.to.file();
+        let goes = sees(piece, square, meant.to, occupied)
+            && (!takes || scene.board().by_color(!side).contains(meant.to));
         let found = InMind::Stood {
             piece,
             square,
@@ -174,17 +155,4 @@ fn stood(scene: Scene<'_>, meant: &Meant) -> Option<(usize, InMind)> {
         (is_meant && goes && now != Some(square)).then_some((ply, found))
     });
     last.max_by_key(|(ply, _)| *ply)
-}
-
-/// Tells whether a piece goes from a square to another, whatever its king says.
-fn reaches(piece: Piece, from: Square, to: Square, occupied: Bitboard, them: Bitboard) -> bool {
-    if piece.role != Role::Pawn {
-        return attacks::attacks(from, piece, occupied).contains(to);
-    }
-    let ahead = piece.color.fold_wb(8, -8);
-    let step = from.offset(ahead).filter(|one| !occupied.contains(*one));
-    let is_home = from.rank() == piece.color.fold_wb(Rank::Second, Rank::Seventh);
-    let double = step.filter(|_| is_home).and_then(|one| one.offset(ahead));
-    let captures = attacks::pawn_attacks(piece.color, from) & them;
-    step == Some(to) || double == Some(to) && !occupied.contains(to) || captures.contains(to)
 }

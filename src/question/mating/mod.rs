@@ -13,7 +13,7 @@ use shakmaty::{Chess, Move, Position};
 
 use search::{Search, Spent, order};
 
-pub(super) use search::after;
+pub(super) use search::{after, checks};
 
 /// What a search for a forced mate found.
 #[derive(Clone, Debug, PartialEq, Eq)]

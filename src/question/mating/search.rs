@@ -54,21 +54,45 @@ impl<'a, B: FnMut() -> bool> Search<'a, B> {
     /// of the other side, whatever it replies.
     fn is_lost(&mut self, position: &Chess, left: u32) -> Result<bool, Spent> {
         self.visit()?;
-        let mut replies = position.legal_moves();
+        // What refuted last is tried before the other replies are looked for at all.
+        let known = match left {
+            0 => [None; 2],
+            _ => self.refutations.get(&left).copied().unwrap_or_default(),
+        };
+        for reply in known.into_iter().flatten() {
+            if position.is_legal(reply) && self.escapes(position, reply, left)? {
+                return Ok(false);
+            }
+        }
+        let replies = position.legal_moves();
         if replies.is_empty() {
             return Ok(position.is_check());
         }
         if left == 0 {
             return Ok(false);
         }
-        self.likely_refutations_first(&mut replies, left);
-        for reply in replies {
-            if !self.mates(&after(position, reply), left)? {
-                self.remember(reply, left);
+        let (captures, others): (MoveList, MoveList) = replies
+            .into_iter()
+            .filter(|reply| !known.contains(&Some(*reply)))
+            .partition(|reply| takes(*reply));
+        for reply in captures.into_iter().chain(others) {
+            if self.escapes(position, reply, left)? {
                 return Ok(false);
             }
         }
         Ok(true)
+    }
+
+    /// Tells whether the mating side has no mate in time after a reply, and remembers it then.
+    fn escapes(&mut self, position: &Chess, reply: Move, left: u32) -> Result<bool, Spent> {
+        let escapes = !self.mates(&after(position, reply), left)?;
+        if escapes {
+            let latest = self.refutations.entry(left).or_default();
+            if latest[0] != Some(reply) {
+                *latest = [Some(reply), latest[0]];
+            }
+        }
+        Ok(escapes)
     }
 
     /// Tells whether the mating side, to move, mates within `left` moves.
@@ -83,7 +107,7 @@ impl<'a, B: FnMut() -> bool> Search<'a, B> {
         }
         let mut mates = mates_at_once(position);
         if !mates {
-            for after in by_promise(position) {
+            for after in by_promise(position, left) {
                 if self.is_lost(&after, left - 1)? {
                     mates = true;
                     break;
@@ -99,44 +123,33 @@ impl<'a, B: FnMut() -> bool> Search<'a, B> {
         let goes_on = !self.visited.is_multiple_of(STRIDE) || (self.budget)();
         goes_on.then_some(()).ok_or(Spent)
     }
-
-    /// Brings the replies that refuted other moves to the front, then captures.
-    fn likely_refutations_first(&self, replies: &mut MoveList, left: u32) {
-        let known = self.refutations.get(&left).copied().unwrap_or_default();
-        replies.sort_by_key(|reply| {
-            let refuted = known.iter().position(|other| *other == Some(*reply));
-            (refuted.unwrap_or(known.len()), !takes(*reply))
-        });
-    }
-
-    fn remember(&mut self, reply: Move, left: u32) {
-        let latest = self.refutations.entry(left).or_default();
-        if latest[0] != Some(reply) {
-            *latest = [Some(reply), latest[0]];
-        }
-    }
 }
 
 /// Tells whether the side to move has a move that mates; only a check can.
 fn mates_at_once(position: &Chess) -> bool {
-    let ways = CheckWays::new(position);
-    let mut moves = position.legal_moves().into_iter();
-    moves.any(|mv| ways.may(mv) && after(position, mv).is_checkmate())
+    checks(position).any(|(_, after)| after.is_checkmate())
 }
 
-/// Every position that one move leads to: checks first, then those with the fewest replies. None is
-/// left out, for a quiet move may be the only one.
-fn by_promise(position: &Chess) -> Vec<Chess> {
-    let mut successors: Vec<(bool, usize, Chess)> = position
-        .legal_moves()
-        .into_iter()
-        .map(|mv| {
-            let after = after(position, mv);
-            (!after.is_check(), after.legal_moves().len(), after)
-        })
-        .collect();
-    successors.sort_by_key(|(quiet, replies, _)| (*quiet, *replies));
-    successors.into_iter().map(|(_, _, after)| after).collect()
+/// The legal moves that give check, each with the position after it.
+pub(crate) fn checks(position: &Chess) -> impl Iterator<Item = (Move, Chess)> {
+    let ways = CheckWays::new(position);
+    let moves = position.legal_moves().into_iter();
+    moves
+        .filter(move |mv| ways.may(*mv))
+        .map(|mv| (mv, after(position, mv)))
+        .filter(|(_, after)| after.is_check())
+}
+
+/// Every position that one move leads to: checks first, then, where more than one move is left behind it,
+/// those with the fewest replies. None is left out, for a quiet move may be the only one.
+fn by_promise(position: &Chess, left: u32) -> Vec<Chess> {
+    let moves = position.legal_moves().into_iter();
+    let mut successors: Vec<Chess> = moves.map(|mv| after(position, mv)).collect();
+    successors.sort_by_cached_key(|after| match left {
+        0..=2 => (!after.is_check(), 0),
+        _ => (!after.is_check(), after.legal_moves().len()),
+    });
+    successors
 }
 
 /// The position after a legal move.

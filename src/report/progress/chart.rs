@@ -6,7 +6,8 @@ use shakmaty::Square;
 
 use super::super::page::{drawing, edge_names};
 use crate::board::Seen;
-use crate::learner::account::{Chart, MonthReach, Score, SquareMap};
+use crate::exercise::Score;
+use crate::learner::account::{Chart, MonthReach, SquareMap};
 use crate::learner::pace::Reach;
 use crate::voice::page as titles;
 use crate::voice::progress::{band_title, chart_title, chart_view, month_short, percent};
@@ -108,5 +109,5 @@ pub(super) fn lengths(id: &str, title: &str, counts: [u32; 4]) -> Markup {
         }
         rect class="frame" x="0" y="0" width="100" height="12" {}
     };
-    drawing(id, (title, &titles::lengths(counts)), (100, 12), &body)
+    drawing(id, (title, &titles::verdicts(counts)), (100, 12), &body)
 }

@@ -214,7 +214,7 @@ fn weak(account: &Account) -> Markup {
 fn group(learners: &[Learner], now: Timestamp) -> Markup {
     let standing = |learner: &Learner, step| learner.account.course.standing(step);
     let steps = CourseStep::ALL.into_iter().filter(|step| {
-        let tried = |learner| standing(learner, *step) != StepStatus::Untried;
+        let tried = |learner| standing(learner, *step).status != StepStatus::Untried;
         learners.iter().any(tried)
     });
     let known: Vec<HashMap<Kind, Trend>> = learners

@@ -4,7 +4,8 @@ use jiff::Timestamp;
 use serde_json::{Value, json};
 
 use super::html::Learner;
-use crate::learner::account::{Account, Chart, Games, Score};
+use crate::exercise::Score;
+use crate::learner::account::{Account, Chart, Games};
 use crate::learner::course::{CourseStep, StepStatus};
 use crate::learner::pace::Reach;
 
@@ -67,31 +68,19 @@ pub(crate) fn json(learner: &Learner, now: Timestamp) -> String {
 
 fn step_json(account: &Account, step: CourseStep) -> Value {
     let mark = step.mark();
-    let (standing, counts, median, passed) = match account.course.standing(step) {
-        StepStatus::Untried => ("untried", None, None, None),
-        StepStatus::Answering { right, of } => ("answering", Some((right, of)), None, None),
-        StepStatus::Known { right, of } => ("known", Some((right, of)), None, None),
-        StepStatus::Waiting { .. } => ("waiting", None, None, None),
-        StepStatus::Accurate {
-            right,
-            of,
-            median_millis,
-        } => ("accurate", Some((right, of)), median_millis, None),
-        StepStatus::Passed {
-            on,
-            right,
-            of,
-            median_millis,
-        } => ("passed", Some((right, of)), median_millis, Some(on)),
+    let standing = account.course.standing(step);
+    let (right, of) = standing.counts().unzip();
+    let passed = match standing.status {
+        StepStatus::Passed(on) => Some(on),
+        _ => None,
     };
-    let (right, of) = counts.unzip();
     json!({
         "step": <&str>::from(step),
-        "standing": standing,
+        "standing": <&str>::from(standing.status),
         "passed": passed,
         "right": right,
         "of": of,
-        "median": median,
+        "median": standing.median_millis.filter(|_| right.is_some()),
         "mark": { "right": mark.right, "of": mark.of, "within": mark.within_millis },
     })
 }

@@ -3,10 +3,10 @@
 //! A sheet is made by the exercise's own session, in which every question is given up: so its
 //! questions, their order and their truths are those of the live exercise with the same seed. Replays
 //! and drills of few pieces ask the same whatever is answered. A drill over the bare board asks again
-//! what was missed: for a sheet it is held without returns ([`Exercise::on_paper`]), which is
+//! what was missed: for a sheet it is held without returns ([`Session::on_paper`]), which is
 //! the course of a learner who misses nothing.
 //!
-//! [`Exercise::on_paper`]: crate::exercise::Exercise::on_paper
+//! [`Session::on_paper`]: crate::exercise::Session::on_paper
 
 mod entry;
 mod html;

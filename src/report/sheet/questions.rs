@@ -192,7 +192,7 @@ mod tests {
     #[test]
     fn other_questions_have_another_name_and_the_same_ones_the_same() {
         let named = |seed| {
-            let drill = Drill::on_paper(DrillSettings {
+            let drill = Drill::new(DrillSettings {
                 kinds: vec![Kind::Color],
                 count: bound::Count::nearest(3),
                 view: Views::Both,
@@ -205,7 +205,7 @@ mod tests {
                 teach: false,
                 follow: false,
             });
-            name(&items(&mut Session::new(drill.unwrap())))
+            name(&items(&mut Session::new(drill.unwrap()).on_paper()))
         };
         assert_eq!(named(1).len(), 8);
         assert_eq!(named(1), named(1));

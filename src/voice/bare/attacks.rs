@@ -2,11 +2,11 @@
 
 use shakmaty::{Bitboard, Role, Square};
 
-use crate::board::{Alignment, Edge, Pair, PieceAt};
-use crate::question::bare::{Crossing, CrossingWhy, Span, SpanWhy};
-use crate::question::{BareKind, Sight};
-use crate::voice::movement::{leads_nowhere, manner, not_attacked};
-use crate::voice::naming::{capital, groups, list, none_of, role, side};
+use crate::board::{self, Alignment, Edge, Pair, PieceAt};
+use crate::question::bare::{Crossing, Span};
+use crate::question::{BareKind, BareWhy, Sight, Tally};
+use crate::voice::movement::{leads_nowhere, not_attacked};
+use crate::voice::naming::{groups, list, none_of, role, side};
 use crate::voice::words::BareWords;
 
 /// How many squares of a sort are explained one by one; more would be a wall of text.
@@ -42,23 +42,24 @@ impl BareWords for Span {
         format!("A {} attacks {}.", placed(self.piece), list(squares))
     }
 
-    fn explain(why: &SpanWhy) -> Vec<String> {
+    fn explain(self, why: &BareWhy) -> Vec<String> {
+        let Tally { missed, extra, .. } = why.tally;
         // How many squares a line piece attacks explains nothing to who named so many.
-        let by_number = !why.rays.is_empty() && why.missed.count() == why.extra.count();
-        let worth_telling = why.extra.is_empty() || (why.missed.any() && !by_number);
-        let mut said = Vec::from_iter(worth_telling.then(|| reach(why)));
-        said.extend(lines(why));
-        said.extend(extra(why));
+        let by_number = !self.rays().is_empty() && missed.count() == extra.count();
+        let worth_telling = extra.is_empty() || (missed.any() && !by_number);
+        let mut said = Vec::from_iter(worth_telling.then(|| reach(self.piece)));
+        said.extend(lines(self, missed));
+        said.extend(not_attacked_by(self.piece, extra));
         said
     }
 }
 
 /// Tells how many squares it attacks, and what the edge takes from it.
-fn reach(why: &SpanWhy) -> String {
-    let piece = why.piece.piece();
-    let (name, how) = (role(piece.role), how(why));
-    let (ring, here) = (why.span.ring as usize, why.span.squares.count());
-    match piece.role {
+fn reach(placed: PieceAt) -> String {
+    let (kind, span) = (placed.piece().role, board::Span::of(placed));
+    let (name, how) = (role(kind), how(placed));
+    let (ring, here) = (span.ring as usize, span.squares.count());
+    match kind {
         Role::Rook => format!("A rook attacks {here} squares from anywhere on the empty board."),
         Role::Bishop | Role::Queen if ring == 0 => {
             format!("A {name} attacks {here} squares from the edge, fewer than from elsewhere.")
@@ -70,25 +71,30 @@ fn reach(why: &SpanWhy) -> String {
                  here {here}."
             )
         }
-        _ if why.span.cut_by.is_empty() => {
+        _ if span.cut_by.is_empty() => {
             format!("{how}: {here} squares, none cut off by the edge.")
         }
         _ => {
-            let edges = list(why.span.cut_by.iter().copied().map(edge));
-            let all = here + why.span.lost;
+            let edges = list(span.cut_by.iter().copied().map(edge));
+            let all = here + span.lost;
             format!("{how}: the edge at {edges} leaves {here} of {all}.")
         }
     }
 }
 
 /// Tells how a piece without lines attacks.
-fn how(why: &SpanWhy) -> String {
-    let piece = why.piece.piece();
-    if piece.role != Role::Pawn {
-        return capital(manner(piece.role));
+fn how(placed: PieceAt) -> String {
+    match placed.piece().role {
+        Role::Knight => {
+            "A knight jumps two squares along a file or rank and one to the side".to_owned()
+        }
+        Role::King => "A king goes one step".to_owned(),
+        _ => {
+            let rank = placed.piece().color.fold_wb("eighth", "first");
+            let name = kind(placed);
+            format!("A {name} attacks one step diagonally toward the {rank} rank")
+        }
     }
-    let (name, rank) = (kind(why.piece), piece.color.fold_wb("eighth", "first"));
-    format!("A {name} attacks one step diagonally toward the {rank} rank")
 }
 
 const fn edge(edge: Edge) -> &'static str {
@@ -101,21 +107,19 @@ const fn edge(edge: Edge) -> &'static str {
 }
 
 /// Follows every line on which a square was missed, from edge to edge: two rays at once.
-fn lines(why: &SpanWhy) -> Vec<String> {
-    let from = why.piece.square();
+fn lines(span: Span, missed: Bitboard) -> Vec<String> {
+    let from = span.piece.square();
     let mut told = Bitboard::EMPTY;
-    let mut said = Vec::new();
-    let nearest = why.rays.iter().filter_map(|ray| ray.free.first());
-    for pair in nearest.filter_map(|first| Pair::new(from, *first)) {
+    let rays = span.rays().into_iter();
+    let pairs = rays.filter_map(|ray| Pair::new(from, *ray.free.first()?));
+    let said = pairs.filter_map(|pair| {
         let line = pair.line().without(from);
-        if told.contains(pair.to()) || (line & why.missed).is_empty() {
-            continue;
-        }
+        let is_new = !told.contains(pair.to()) && (line & missed).any();
         told |= line;
         let (name, squares) = (line_name(pair), list(line));
-        said.push(format!("Along {name} it attacks {squares}."));
-    }
-    said
+        is_new.then(|| format!("Along {name} it attacks {squares}."))
+    });
+    said.collect()
 }
 
 fn line_name(pair: Pair) -> String {
@@ -131,21 +135,19 @@ fn line_name(pair: Pair) -> String {
     }
 }
 
-fn extra(why: &SpanWhy) -> Vec<String> {
-    let (piece, from) = (why.piece.piece(), why.piece.square());
-    let (own, others) = (why.extra.contains(from), why.extra.without(from));
-    let own =
-        own.then(|| format!("Not {from}: a piece does not attack the square on which it stands."));
-    let general = leads_nowhere(piece.role);
-    let others = match (others.single_square(), others.count()) {
-        (Some(square), _) => {
-            let reason = not_attacked(piece, from, square);
-            Some(format!("Not {square}: {reason}."))
-        }
-        (None, 0) => None,
-        (None, _) => Some(format!("{}: {general}.", none_of(others.into_iter()))),
-    };
-    own.into_iter().chain(others).collect()
+/// Says why squares that were named are not attacked; its own square for a reason of its own.
+fn not_attacked_by(by: PieceAt, extra: Bitboard) -> Vec<String> {
+    let (piece, from) = (by.piece(), by.square());
+    let own = extra & Bitboard::from(from);
+    let sets = [own, extra & !own].into_iter().filter(|set| set.any());
+    let told = sets.map(|set| {
+        let reason = match set.single_square() {
+            Some(square) => not_attacked(piece, from, square),
+            None => leads_nowhere(piece.role, "there"),
+        };
+        format!("{}: {reason}.", none_of(set.into_iter()))
+    });
+    told.collect()
 }
 
 impl BareWords for Crossing {
@@ -159,27 +161,25 @@ impl BareWords for Crossing {
 
     fn tell(self) -> String {
         let [one, other] = self.pieces().map(placed);
-        let set = self.truth().set();
-        if set.is_empty() {
-            return format!("A {one} and a {other} attack no square together.");
+        match self.truth().set() {
+            Bitboard::EMPTY => format!("A {one} and a {other} attack no square together."),
+            set => format!("A {one} and a {other} both attack {}.", list(set)),
         }
-        format!("A {one} and a {other} both attack {}.", list(set))
     }
 
-    fn explain(why: &CrossingWhy) -> Vec<String> {
-        let missed = why.missed.iter().take(EXPLAINED);
-        let missed = missed.map(|(square, _)| both(why.pieces, *square));
-        let more = match why.missed.len().saturating_sub(EXPLAINED) {
+    fn explain(self, why: &BareWhy) -> Vec<String> {
+        let Tally { missed, extra, .. } = why.tally;
+        let all_right = missed.is_empty() && extra.is_empty();
+        let more = match missed.count().saturating_sub(EXPLAINED) {
             0 => None,
             1 => Some("The other one is found in the same way.".to_owned()),
             more => Some(format!("The other {more} are found in the same way.")),
         };
-        let alike = |one: &(Square, [Sight; 2]), other: &(Square, [Sight; 2])| {
-            keeps(why.pieces, one) == keeps(why.pieces, other)
-        };
-        let extra = groups(&why.extra, alike);
-        let extra = extra.iter().map(|group| not_both(why.pieces, group));
-        let all_right = why.missed.is_empty() && why.extra.is_empty();
+        let missed = missed.into_iter().take(EXPLAINED);
+        let missed = missed.map(|square| both(self.pieces(), square));
+        let extra: Vec<Kept> = extra.into_iter().map(|at| (at, keeps(self, at))).collect();
+        let extra = groups(&extra, |one, other| one.1 == other.1);
+        let extra = extra.iter().map(|group| not_both(group));
         let none = all_right.then(|| "Their lines and jumps do not meet.".to_owned());
         missed.chain(more).chain(extra).chain(none).collect()
     }
@@ -202,28 +202,31 @@ fn both(pieces: [PieceAt; 2], square: Square) -> String {
     format!("{square} is {}.", list(ways))
 }
 
-/// Finds the first of two pieces that does not attack a square, and what keeps it from there.
-fn keeps(pieces: [PieceAt; 2], (_, sights): &(Square, [Sight; 2])) -> Option<(PieceAt, Sight)> {
-    let mut sights = pieces.into_iter().zip(sights.clone());
+/// A square, and the first of the two pieces that does not attack it with what keeps it from there.
+type Kept = (Square, Option<(PieceAt, Sight)>);
+
+fn keeps(asked: Crossing, square: Square) -> Option<(PieceAt, Sight)> {
+    let mut sights = asked.pieces().into_iter().zip(asked.sights(square));
     sights.find(|(_, sight)| !matches!(sight, Sight::Open { .. }))
 }
 
 /// Tells what keeps the first piece that does not attack some squares from all of them.
-fn not_both(pieces: [PieceAt; 2], group: &[&(Square, [Sight; 2])]) -> String {
+fn not_both(group: &[&Kept]) -> String {
     let squares = none_of(group.iter().map(|(square, _)| *square));
-    let reason = match (keeps(pieces, group[0]), group) {
-        (None, _) => "both attack it".to_owned(),
-        (Some((piece, Sight::Blocked { by, on })), _) => {
-            let (by, piece) = (role(by.role), placed(piece));
+    let (square, kept) = group[0];
+    let reason = match kept {
+        None => "both attack it".to_owned(),
+        Some((piece, Sight::Blocked { by, on })) => {
+            let (by, piece) = (role(by.role), placed(*piece));
             format!("the {by} on {on} stands in the way of the {piece}")
         }
-        (Some((piece, _)), [(square, _)]) if piece.square() == *square => {
+        Some((piece, _)) if group.len() == 1 && piece.square() == *square => {
             let name = role(piece.piece().role);
             format!("the {name} stands there and does not attack its own square")
         }
-        (Some((piece, _)), _) => {
+        Some((piece, _)) => {
             let them = if group.len() == 1 { "it" } else { "them" };
-            format!("the {} does not attack {them}", placed(piece))
+            format!("the {} does not attack {them}", placed(*piece))
         }
     };
     format!("{squares}: {reason}.")

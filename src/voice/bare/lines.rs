@@ -5,12 +5,10 @@ use std::cmp::Ordering;
 use shakmaty::Square;
 
 use crate::board::{Alignment, Pair, Parity, SquareColor};
-use crate::question::bare::{Aligned, Between, BetweenWhy, Color, Outside};
-use crate::voice::naming::{count, list, ordinal};
+use crate::question::bare::{Aligned, Between, Color, Outside};
+use crate::question::{BareWhy, Reply};
+use crate::voice::naming::{count, list, none_of, ordinal};
 use crate::voice::words::BareWords;
-
-/// More squares than these are counted, not named again.
-const NAMED: usize = 8;
 
 impl BareWords for Color {
     const RULE: &'static str = "The a-file is dark at the bottom: a1 is dark. From one square to the next beside it the \
@@ -24,10 +22,10 @@ impl BareWords for Color {
         format!("{} is {}.", self.square, shade(self.square))
     }
 
-    fn explain(square: &Square) -> Vec<String> {
-        let counted = Parity::of(*square);
+    fn explain(self, _: &BareWhy) -> Vec<String> {
+        let counted = Parity::of(self.square);
         let (file, rank, sum) = (counted.file, counted.rank, counted.sum());
-        let (letter, nth, shade) = (square.file().char(), ordinal(file), shade(*square));
+        let (letter, nth, shade) = (self.square.file().char(), ordinal(file), shade(self.square));
         vec![format!(
             "The {letter}-file is the {nth}; {file} plus {rank} is {sum}, and {} means {shade}.",
             parity(sum)
@@ -62,9 +60,10 @@ impl BareWords for Aligned {
         }
     }
 
-    fn explain((squares, said): &(Pair, Option<Alignment>)) -> Vec<String> {
+    fn explain(self, why: &BareWhy) -> Vec<String> {
+        let squares = self.squares;
         let [one, other] = squares.squares();
-        let apart = apart(*squares);
+        let apart = format!("From {one} to {other} it is {}", measure(squares));
         match squares.alignment() {
             Alignment::File => vec![format!(
                 "Both names begin with {0}, so both squares lie on the {0}-file.",
@@ -95,20 +94,14 @@ impl BareWords for Aligned {
                     )
                 };
                 let straight = "Letter and number both differ: no file and no rank.".to_owned();
-                match said {
-                    Some(Alignment::Diagonal) => vec![diagonal],
-                    Some(Alignment::File | Alignment::Rank) => vec![straight],
-                    Some(Alignment::None) | None => vec![diagonal, straight],
+                match why.reply {
+                    Some(Reply::Line(Alignment::Diagonal)) => vec![diagonal],
+                    Some(Reply::Line(Alignment::File | Alignment::Rank)) => vec![straight],
+                    _ => vec![diagonal, straight],
                 }
             }
         }
     }
-}
-
-/// Measures two squares: "From c1 to h6 it is 5 files and 5 ranks".
-fn apart(squares: Pair) -> String {
-    let [one, other] = squares.squares();
-    format!("From {one} to {other} it is {}", measure(squares))
 }
 
 /// Counts the files and ranks from one square to the other: "5 files and 5 ranks".
@@ -138,16 +131,25 @@ impl BareWords for Between {
         }
     }
 
-    fn explain(why: &BetweenWhy) -> Vec<String> {
-        let mut said: Vec<String> = [Outside::End, Outside::Beyond, Outside::OffLine]
-            .into_iter()
-            .filter_map(|aside| extra(why, aside))
-            .collect();
-        let [one, other] = why.squares.squares();
-        if why.squares.between().next().is_none() {
+    fn explain(self, why: &BareWhy) -> Vec<String> {
+        let line = self.squares().alignment();
+        let told = |aside| {
+            let extra = why.tally.extra.into_iter();
+            let squares: Vec<Square> = extra.filter(|at| self.outside(*at) == aside).collect();
+            let named = (!squares.is_empty()).then(|| none_of(squares.into_iter()))?;
+            Some(match aside {
+                Outside::End => format!("{named}: the two ends do not lie between themselves."),
+                Outside::Beyond => format!("{named}: that is on the {line}, but beyond its ends."),
+                Outside::OffLine => format!("{named}: the {line} does not lead there."),
+            })
+        };
+        let asides = [Outside::End, Outside::Beyond, Outside::OffLine];
+        let mut said: Vec<String> = asides.into_iter().filter_map(told).collect();
+        let [one, other] = self.squares().squares();
+        if self.squares().between().next().is_none() {
             said.push(format!("One step leads from {one} to {other}."));
-        } else if !why.missed.is_empty() || said.is_empty() {
-            let (line, steps) = (why.squares.alignment(), steps(why.squares));
+        } else if why.tally.missed.any() || said.is_empty() {
+            let steps = steps(self.squares());
             said.push(format!("Go along the {line} from {one}: {steps}."));
         }
         said
@@ -157,46 +159,16 @@ impl BareWords for Between {
 /// Tells how the names change on the way from the first square to the second.
 fn steps(squares: Pair) -> String {
     let (from, to) = (squares.from(), squares.to());
-    let goes = |order, on, back| match order {
-        Ordering::Greater => Some(on),
-        Ordering::Less => Some(back),
+    let letter = match to.file().cmp(&from.file()) {
+        Ordering::Greater => Some("the letter goes one on"),
+        Ordering::Less => Some("the letter goes one back"),
         Ordering::Equal => None,
     };
-    let letter = goes(
-        to.file().cmp(&from.file()),
-        "the letter goes one on",
-        "the letter goes one back",
-    );
-    let number = goes(
-        to.rank().cmp(&from.rank()),
-        "the number goes one up",
-        "the number goes one down",
-    );
+    let number = match to.rank().cmp(&from.rank()) {
+        Ordering::Greater => Some("the number goes one up"),
+        Ordering::Less => Some("the number goes one down"),
+        Ordering::Equal => None,
+    };
     let changes = list([letter, number].into_iter().flatten());
     format!("at each step {changes}")
-}
-
-fn extra(why: &BetweenWhy, aside: Outside) -> Option<String> {
-    let squares = why.extra.iter().filter(|(_, lies)| *lies == aside);
-    let squares: Vec<Square> = squares.map(|(square, _)| *square).collect();
-    let named = list(&squares);
-    let line = match why.squares.alignment() {
-        Alignment::None => "line",
-        line => line.into(),
-    };
-    Some(match (aside, squares.len()) {
-        (_, 0) => return None,
-        (Outside::End, 1) => format!("{named} is one of the two ends, not between them."),
-        (Outside::End, _) => format!("{named} are the two ends, not between them."),
-        (Outside::Beyond, 1) => {
-            format!("{named} lies on the same {line}, but not between the two.")
-        }
-        (Outside::Beyond, _) => format!("{named} lie on the same {line}, but not between the two."),
-        (Outside::OffLine, 1) => format!("{named} does not lie on that {line}."),
-        (Outside::OffLine, ..=NAMED) => format!("{named} do not lie on that {line}."),
-        // The tally names them all already.
-        (Outside::OffLine, all) => {
-            format!("{all} of the squares that you named do not lie on that {line}.")
-        }
-    })
 }

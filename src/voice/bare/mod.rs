@@ -16,10 +16,7 @@ pub(crate) use view::marked_board;
 
 /// Tells the rule by which questions of this kind are answered.
 pub(super) fn rule(question: &BareQuestion) -> &'static str {
-    const fn of<K: BareWords>(_: &K) -> &'static str {
-        K::RULE
-    }
-    each_bare!(BareQuestion, question, asked => of(asked))
+    each_bare!(BareQuestion, question, <K> _asked => K::RULE)
 }
 
 /// Gives a clue to somebody whose replies so far were not right: one reason after the other, and the rule

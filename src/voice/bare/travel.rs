@@ -3,77 +3,69 @@
 use shakmaty::{Bitboard, Role};
 
 use crate::board::{Misstep, Pair, PieceAt, Travel, Unreachable};
-use crate::question::bare::{Distance, Route, TravelWhy};
+use crate::question::bare::ShortestWay;
+use crate::question::{BareWhy, Reply};
 use crate::voice::movement::not_attacked;
-use crate::voice::naming::{capital, count, list, role, sentence};
+use crate::voice::naming::{capital, count, list, role};
 use crate::voice::words::BareWords;
 
 use super::attacks::{kind, placed};
 use super::lines::{measure, parity, shade};
 
-impl BareWords for Distance {
-    const RULE: &'static str = "Take the squares that the piece reaches in one move, then those that it reaches from \
+impl<const ROUTE: bool> BareWords for ShortestWay<ROUTE> {
+    const RULE: &'static str = if ROUTE {
+        "Go back from the goal: from which squares does the piece get there in one move? Take one \
+        that it reaches in few moves itself."
+    } else {
+        "Take the squares that the piece reaches in one move, then those that it reaches from \
         there, until the goal is among them. A knight changes the color of its square with every \
-        move, a bishop never.";
+        move, a bishop never."
+    };
 
     fn ask(self) -> String {
         let (traveler, to) = (traveler(self.travel), self.travel.to());
-        format!("{traveler}: in how few moves does it reach {to}, if ever?")
-    }
-
-    fn tell(self) -> String {
-        fewest(self.travel)
-    }
-
-    fn explain(why: &TravelWhy) -> Vec<String> {
-        let travel = why.travel;
-        let unreachable = travel.unreachable();
-        let never = unreachable.map(|reason| never(travel, reason));
-        let said = never.into_iter().chain(reason(why));
-        said.chain(shortest(travel)).collect()
-    }
-}
-
-impl BareWords for Route {
-    const RULE: &'static str = "Go back from the goal: from which squares does the piece get there in one move? Take one \
-        that it reaches in few moves itself.";
-
-    fn ask(self) -> String {
-        let (traveler, to) = (traveler(self.travel), self.travel.to());
-        format!("{traveler}: name the squares of one shortest route to {to}, or say never.")
+        if ROUTE {
+            format!("{traveler}: name the squares of one shortest route to {to}, or say never.")
+        } else {
+            format!("{traveler}: in how few moves does it reach {to}, if ever?")
+        }
     }
 
     fn tell(self) -> String {
         let fewest = fewest(self.travel);
-        match shortest(self.travel) {
+        match shortest(self.travel).filter(|_| ROUTE) {
             Some(route) => format!("{fewest} {route}"),
             None => fewest,
         }
     }
 
-    /// The route itself is told with the truth, so that a key on paper holds one.
-    fn explain(why: &TravelWhy) -> Vec<String> {
-        let travel = why.travel;
-        let fault = why.misstep.map(|misstep| fault(travel, misstep));
-        let unreachable = travel.unreachable();
-        let never = unreachable.map(|reason| never(travel, reason));
+    fn explain(self, why: &BareWhy) -> Vec<String> {
+        let travel = self.travel;
+        let misstep = match &why.reply {
+            Some(Reply::Route(said)) => travel.misstep(said),
+            _ => None,
+        };
         // Where a step went wrong, the number of moves is beside the point.
-        let counted = match why.misstep {
-            None | Some(Misstep::Detour { .. }) => reason(why),
+        let counted = match misstep {
+            None | Some(Misstep::Detour { .. }) => reason(travel, why),
             Some(_) => None,
         };
-        fault.into_iter().chain(never).chain(counted).collect()
+        // The route that was asked for is told with the truth, so that a key on paper holds one.
+        let route = shortest(travel).filter(|_| !ROUTE);
+        let fault = misstep.map(|misstep| fault(travel, misstep));
+        let said = [fault, never(travel), counted, route];
+        said.into_iter().flatten().collect()
     }
 }
 
-/// Names the pieces that are in the way: "a piece on c6", "pieces on c2 and b3"; `None` where there is none.
-fn in_the_way(travel: Travel) -> Option<String> {
-    let squares = list(travel.blockers());
-    match travel.blockers().count() {
-        0 => None,
-        1 => Some(format!("a piece on {squares}")),
-        _ => Some(format!("pieces on {squares}")),
-    }
+/// Names pieces that are in the way: "a piece on c6", "pieces on c2 and b3".
+fn pieces_on(squares: Bitboard) -> String {
+    let some = if squares.count() == 1 {
+        "a piece"
+    } else {
+        "pieces"
+    };
+    format!("{some} on {}", list(squares))
 }
 
 /// Names the piece and what is in its way.
@@ -85,18 +77,18 @@ fn traveler(travel: Travel) -> String {
     } else {
         "may neither take nor pass"
     };
-    match in_the_way(travel) {
-        None => format!("A {piece}, the board empty"),
-        Some(pieces) => format!("A {piece}, with {pieces} that it {closed}"),
+    match travel.blockers() {
+        Bitboard::EMPTY => format!("A {piece}, the board empty"),
+        held => format!("A {piece}, with {} that it {closed}", pieces_on(held)),
     }
 }
 
 /// Says in how few moves the piece gets there.
 fn fewest(travel: Travel) -> String {
     let (piece, from, to) = (kind(travel.piece()), travel.piece().square(), travel.to());
-    let subject = match in_the_way(travel) {
-        None => format!("A {piece}"),
-        Some(pieces) => format!("With {pieces}, a {piece}"),
+    let subject = match travel.blockers() {
+        Bitboard::EMPTY => format!("A {piece}"),
+        held => format!("With {}, a {piece}", pieces_on(held)),
     };
     let takes = travel.fewest().map_or_else(
         || "never gets".to_owned(),
@@ -123,11 +115,15 @@ fn shortest(travel: Travel) -> Option<String> {
 }
 
 /// Tells why it takes so many moves, where there is more to tell than the one move.
-fn reason(why: &TravelWhy) -> Option<String> {
-    let travel = why.travel;
+fn reason(travel: Travel, why: &BareWhy) -> Option<String> {
     let moves = travel.fewest().filter(|moves| *moves > 1)?;
     match travel.piece().piece().role {
-        Role::Knight => (!why.parity_fits).then(|| colors(travel, moves)),
+        // To who names an even number for an even one, it says nothing that it has to be even.
+        Role::Knight => match why.reply {
+            Some(Reply::Distance(said)) => said.abs_diff(moves) % 2 == 1,
+            _ => why.reply.is_none(),
+        }
+        .then(|| colors(travel, moves)),
         Role::King => larger_number(travel, moves),
         Role::Bishop | Role::Rook | Role::Queen => Some(turns(travel, moves)),
         Role::Pawn => None,
@@ -181,9 +177,10 @@ fn turns(travel: Travel, moves: u32) -> String {
     }
 }
 
-fn never(travel: Travel, reason: Unreachable) -> String {
+/// Tells why the piece never gets there; `None` where it does.
+fn never(travel: Travel) -> Option<String> {
     let (from, to) = (travel.piece().square(), travel.to());
-    match reason {
+    Some(match travel.unreachable()? {
         Unreachable::Held => {
             let name = role(travel.piece().piece().role);
             format!("A piece stands on {to} itself, and the {name} may not take it.")
@@ -193,55 +190,42 @@ fn never(travel: Travel, reason: Unreachable) -> String {
             format!("A bishop stays on the color of its square: {from} is {here}, {to} is {there}.")
         }
         Unreachable::ShutOff => shut_off(travel),
-    }
+    })
 }
 
 /// Tells which blockers shut the piece in, or its square off.
 fn shut_off(travel: Travel) -> String {
     let piece = travel.piece();
     let (from, to, name) = (piece.square(), travel.to(), role(piece.piece().role));
+    // The blockers that hold every square next on the piece's way.
+    let next = |piece: PieceAt| pieces_on(piece.attacks(travel.blockers()) & travel.blockers());
     if travel.steps(from).is_empty() {
-        let held = held(travel, piece);
-        return format!("The {name} on {from} has no move: {held}.");
+        let next = next(piece);
+        return format!("The {name} on {from} has no move because of {next}.");
     }
     // These pieces go back as they go there: what keeps the piece from leaving the square keeps it out.
     let there = PieceAt::new(piece.piece(), to).filter(|_| travel.steps(to).is_empty());
-    if let Some(there) = there {
-        let held = held(travel, there);
-        return format!("No move of a {name} leads to {to}: {held}.");
+    if let Some(next) = there.map(next) {
+        return format!("No move of a {name} leads to {to} because of {next}.");
     }
-    let leave = match travel.blockers().single_square() {
-        Some(square) => format!("The piece on {square} leaves"),
-        None => format!("The pieces on {} leave", list(travel.blockers())),
-    };
-    format!("{leave} no route from {from} to {to}.")
-}
-
-/// Names the blockers that hold every square next on the piece's way.
-fn held(travel: Travel, piece: PieceAt) -> String {
-    let next = piece.attacks(travel.blockers()) & travel.blockers();
-    match next.single_square() {
-        Some(square) => format!("a piece stands on {square}"),
-        None => format!("pieces stand on {}", list(next)),
-    }
+    let blockers = pieces_on(travel.blockers());
+    format!("No route leads from {from} to {to} past {blockers}.")
 }
 
 /// Tells the first fault of a route.
 fn fault(travel: Travel, misstep: Misstep) -> String {
     let piece = travel.piece().piece();
     let (name, end) = (role(piece.role), travel.to());
+    let cannot =
+        |from, to, reason: &str| format!("From {from} the {name} cannot go to {to}: {reason}.");
     match misstep {
         Misstep::NotItsWay { from, to } if from == to => {
             format!("You named {to} twice in a row, and every move leads to another square.")
         }
-        Misstep::NotItsWay { from, to } => sentence(&not_attacked(piece, from, to)),
-        Misstep::Held { from, to } => format!(
-            "From {from} the {name} cannot go to {to}: a piece stands there that it may not take."
-        ),
+        Misstep::NotItsWay { from, to } => cannot(from, to, &not_attacked(piece, from, to)),
+        Misstep::Held { from, to } => cannot(from, to, "a piece stands there that it may not take"),
         Misstep::Blocked { from, to, by } => {
-            format!(
-                "From {from} the {name} cannot go to {to}: the piece on {by} stands in the way."
-            )
+            cannot(from, to, &format!("the piece on {by} stands in the way"))
         }
         Misstep::EndsElsewhere(square) => format!("Your route ends on {square}, not on {end}."),
         Misstep::Detour { moves, .. } => format!("Your route gets there in {moves} moves."),

@@ -5,8 +5,8 @@ use shakmaty::{Color, Square};
 
 use crate::board::{Seen, SquareColor};
 use crate::exercise::{Ask, Asked, Coordinates};
-use crate::question::BareQuestion;
-use crate::question::bare::{Instead, Name, Place, ViewWhy};
+use crate::question::bare::{InView, Instead, Name};
+use crate::question::{BareQuestion, BareWhy};
 use crate::voice::boards::rows;
 use crate::voice::naming::{ordinal, sentence, side};
 use crate::voice::words::BareWords;
@@ -59,75 +59,18 @@ fn counts(seen: Seen) -> (String, String) {
     )
 }
 
-/// Which of the two counts was wrong; both where nothing was said or both were.
-#[derive(Clone, Copy)]
-struct Wrong {
-    file: bool,
-    rank: bool,
-}
-
-/// Tells what was named instead, then counts off what was wrong.
-fn explained(why: &ViewWhy, slip: impl Fn(Color, Instead, Wrong) -> String) -> Vec<String> {
-    let (right, said) = (why.square, why.instead.map(|instead| instead.square));
-    let wrong = Wrong {
-        file: said.is_none_or(|said| said.file() != right.file()),
-        rank: said.is_none_or(|said| said.rank() != right.rank()),
-    };
-    let slip = why.instead.map(|instead| slip(why.view, instead, wrong));
-    let counted = counted(right, why.view, wrong);
-    slip.into_iter().chain(counted).collect()
-}
-
-impl BareWords for Name {
-    const RULE: &'static str = "The files are named a to h and the ranks 1 to 8, from White's left and from White's side \
-        on; Black sees the h-file on the left and rank 8 at the bottom. A square is named by its \
-        file and its rank.";
-
-    fn ask(self) -> String {
-        let side = side(self.view);
-        format!("The board is seen from {side}'s side: what is the marked square called?")
-    }
-
-    fn tell(self) -> String {
-        format!("The marked square is {}.", self.square)
-    }
-
-    fn explain(why: &ViewWhy) -> Vec<String> {
-        explained(why, named)
-    }
-
-    fn item(self) -> String {
-        let (square, side) = (self.square, side(self.view));
-        format!("The name of {square}, seen from {side}'s side.")
-    }
-}
-
-fn named(view: Color, instead: Instead, wrong: Wrong) -> String {
-    let (square, other, own) = (instead.square, side(!view), side(view));
-    let (file, row) = counts(instead.counted);
-    match wrong {
-        _ if instead.right_from_other_side => format!(
-            "{square} would be right from {other}'s side; here the board is seen from {own}'s."
-        ),
-        _ if instead.exchanged => {
-            format!("The two counts are swapped: {square} lies on {file} and {row}.")
-        }
-        Wrong { file: false, .. } => {
-            format!("The file is right, the rank is not: {square} lies on {row}.")
-        }
-        Wrong { rank: false, .. } => {
-            format!("The rank is right, the file is not: {square} lies on {file}.")
-        }
-        Wrong { .. } => format!("{square} lies on {file} and {row}."),
-    }
-}
-
-impl BareWords for Place {
-    const RULE: &'static str = "Seen from White's side the a-file is the first from the left and rank 1 the first row \
-        from the bottom; seen from Black's side the h-file and rank 8 are.";
+impl<const MARKED: bool> BareWords for InView<MARKED> {
+    const RULE: &'static str = "From White's side the a-file is the first from the left and rank 1 the first row from the \
+        bottom; from Black's side the h-file and rank 8 are. A square is named by its file and \
+        its rank.";
 
     fn ask(self) -> String {
         let (square, side) = (self.square, side(self.view));
+        if MARKED {
+            return format!(
+                "The board is seen from {side}'s side: what is the marked square called?"
+            );
+        }
         format!(
             "{square}, seen from {side}'s side: how many files from the left, and how many rows from the bottom?"
         )
@@ -135,6 +78,9 @@ impl BareWords for Place {
 
     fn tell(self) -> String {
         let (square, side) = (self.square, side(self.view));
+        if MARKED {
+            return format!("The marked square is {square}.");
+        }
         let seen = Seen::of(square, self.view);
         let (left, bottom) = (seen.from_left(), seen.from_bottom());
         format!(
@@ -142,45 +88,48 @@ impl BareWords for Place {
         )
     }
 
-    fn explain(why: &ViewWhy) -> Vec<String> {
-        explained(why, placed)
+    /// Tells what was named instead, then counts off what was wrong.
+    fn explain(self, why: &BareWhy) -> Vec<String> {
+        let instead = self.instead(why.reply.as_ref());
+        let wrong = instead.map_or([true; 2], |Instead { square, .. }| {
+            let right = self.square;
+            [square.file() != right.file(), square.rank() != right.rank()]
+        });
+        let slip = instead.map(|instead| slip(self.view, instead, wrong));
+        let counted = counted(self.square, self.view, wrong);
+        slip.into_iter().chain(counted).collect()
     }
 
     fn item(self) -> String {
+        let what = if MARKED { "name" } else { "place" };
         let (square, side) = (self.square, side(self.view));
-        format!("The place of {square}, seen from {side}'s side.")
+        format!("The {what} of {square}, seen from {side}'s side.")
     }
 }
 
-fn placed(view: Color, instead: Instead, wrong: Wrong) -> String {
+/// Tells what is wrong with the square that was named, or to which was counted; `wrong` are its file and its rank.
+fn slip(view: Color, instead: Instead, wrong: [bool; 2]) -> String {
     let (square, other, own) = (instead.square, side(!view), side(view));
+    let (file, row) = counts(instead.counted);
     match (instead.exchanged, instead.right_from_other_side, wrong) {
         (true, true, _) => format!(
-            "Those are the right counts swapped, or the counts from {other}'s side: the files come first, seen \
-             from {own}'s side."
+            "That would be right from {other}'s side, or with the two counts swapped; here the board is seen \
+             from {own}'s, and the file comes first."
         ),
         (true, false, _) => {
-            "The two counts are swapped: the files from the left come first, then the \
-            rows from the bottom."
-                .to_owned()
+            format!("The two counts are swapped: {square} lies on {file} and {row}.")
         }
-        (false, true, _) => format!(
-            "Those counts would be right from {other}'s side; here the board is seen from {own}'s."
-        ),
-        (false, false, Wrong { file: false, .. }) => {
-            format!("The count of files is right; that of rows leads to {square}.")
+        (_, true, _) => {
+            format!("That would be right from {other}'s side; here the board is seen from {own}'s.")
         }
-        (false, false, Wrong { rank: false, .. }) => {
-            format!("The count of rows is right; that of files leads to {square}.")
-        }
-        (false, false, Wrong { .. }) => {
-            format!("Those counts lead to {square}, seen from {own}'s side.")
-        }
+        (.., [false, _]) => format!("The file is right, the row is not: {square} lies on {row}."),
+        (.., [_, false]) => format!("The row is right, the file is not: {square} lies on {file}."),
+        _ => format!("{square} lies on {file} and {row}."),
     }
 }
 
 /// Counts off what was wrong: the files from the left, the ranks from the bottom.
-fn counted(square: Square, view: Color, wrong: Wrong) -> Vec<String> {
+fn counted(square: Square, view: Color, wrong: [bool; 2]) -> Vec<String> {
     let seen = Seen::of(square, view);
     let rows = rows(view);
     let letters = rows[7].map(|square| square.file().char());
@@ -196,9 +145,8 @@ fn counted(square: Square, view: Color, wrong: Wrong) -> Vec<String> {
         1 => format!("the first row from the bottom is {rank}"),
         n => format!("the ranks from the bottom are {}", up_to(numbers, n, &rank)),
     };
-    let wrong = [(wrong.file, files), (wrong.rank, ranks)];
-    let wrong = wrong.into_iter().filter(|(wrong, _)| *wrong);
-    let mut clauses = wrong.map(|(_, clause)| clause);
+    let clauses = wrong.into_iter().zip([files, ranks]);
+    let mut clauses = clauses.filter_map(|(wrong, clause)| wrong.then_some(clause));
     let first = clauses.next();
     let first = first.map(|first| format!("as {} sees the board, {first}", side(view)));
     let said = first.into_iter().chain(clauses);

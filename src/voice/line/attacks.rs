@@ -1,15 +1,13 @@
 //! How far a piece sees, who attacks a square, who gives check and who guards, in words.
 
-use shakmaty::{Bitboard, Color, Piece, Role, Square};
+use shakmaty::{Bitboard, Board, Color, Piece, Role, Square};
 
 use crate::exercise::Stand;
-use crate::question::{
-    Attacker, Attackers, AttackersWhy, Attacks, AttacksWhy, Check, Hanging, HangingWhy, Ray, Sight,
-    Truth, Watched,
-};
+use crate::question::{Attackers, Attacks, Check, Hanging, OnBoard, Ray, Sight, Truth, seen_by};
 use crate::voice::movement::{leads_nowhere, not_attacked};
 use crate::voice::naming::{
-    groups, list, none_of, piece_named, piece_on, role, roles_on, side, stands_on,
+    groups, list, none_of, piece_named, piece_on, pieces_on, role, roles_on, side, squares,
+    stands_on,
 };
 use crate::voice::words::LineWords;
 
@@ -19,63 +17,58 @@ impl LineWords for Attacks {
     }
 
     fn tell(self, truth: &Truth) -> String {
-        let (from, set, optional) = (self.square, truth.set(), truth.optional());
-        let attacked = if set.is_empty() {
-            format!("The piece on {from} attacks no square.")
-        } else {
-            format!("The piece on {from} attacks {}.", list(set))
+        let (from, attacked) = (self.square, squares(truth.set()));
+        let guarded = match truth.optional() {
+            Bitboard::EMPTY => String::new(),
+            optional => format!(" It guards {}, which may be left out.", list(optional)),
         };
-        if optional.is_empty() {
-            return attacked;
-        }
-        let guarded = list(optional);
-        format!("{attacked} It guards {guarded}, which may be left out.")
+        format!("The piece on {from} attacks {attacked}.{guarded}")
     }
 
-    fn explain(why: &AttacksWhy) -> Vec<String> {
-        let Some(piece) = why.piece else {
-            return vec![format!("No piece stands on {}.", why.from)];
+    fn explain(why: &OnBoard<Attacks>) -> Vec<String> {
+        let OnBoard { board, tally, .. } = why;
+        let from = why.asked.square;
+        let Some(piece) = board.piece_at(from) else {
+            return vec![format!("No piece stands on {from}.")];
         };
-        let mut said = vec![stands_on(piece, why.from)];
-        if piece.role == Role::Pawn && why.missed.any() {
+        let mut said = vec![stands_on(piece, from)];
+        if piece.role == Role::Pawn && tally.missed.any() {
             said.push("A pawn attacks diagonally, whatever stands there.".to_owned());
         }
-        said.extend(lines(&why.rays, why.missed, piece.color, "attacks"));
-        let alike = |one: &(Square, Sight), other: &(Square, Sight)| one.1 == other.1;
-        let extra = groups(&why.extra, alike);
-        said.extend(extra.iter().map(|group| extra_told(piece, why.from, group)));
+        said.extend(lines(board, from, tally.missed, "attacks"));
+        let extra = tally.extra.into_iter();
+        let extra: Vec<_> = extra.map(|at| (at, Sight::new(board, from, at))).collect();
+        let extra = groups(&extra, |one, other| one.1 == other.1);
+        said.extend(extra.iter().map(|group| extra_told(piece, from, group)));
         said
     }
 }
 
-/// Tells where the lines end on which squares were missed, by what ends them.
-pub(super) fn lines(rays: &[Ray], missed: Bitboard, color: Color, takes: &str) -> Vec<String> {
-    let squares = |ray: &&Ray| {
-        let stop = ray.stop.map(|(square, _)| square);
-        ray.free
-            .iter()
-            .copied()
-            .chain(stop)
-            .any(|square| missed.contains(square))
+/// Tells where the lines of a line piece end on which squares were missed, by what ends them.
+pub(super) fn lines(board: &Board, from: Square, missed: Bitboard, takes: &str) -> Vec<String> {
+    let is_missed = |ray: &Ray| {
+        let mut seen = ray.free.iter().chain(ray.stop.as_ref().map(|(on, _)| on));
+        seen.any(|square| missed.contains(*square))
     };
-    let rays: Vec<&Ray> = rays.iter().filter(squares).collect();
+    let rays: Vec<Ray> = Ray::all(board, from)
+        .into_iter()
+        .filter(is_missed)
+        .collect();
     let free = rays.iter().filter(|ray| ray.stop.is_none());
     let free = list(free.filter_map(|ray| ray.free.last()));
-    let ends = |own: bool| {
-        let stops = rays.iter().filter_map(|ray| ray.stop);
-        stops.filter(move |(_, piece)| (piece.color == color) == own)
-    };
-    let (others, own) = (ends(false).count(), ends(true));
-    let other = list(ends(false).map(|(on, piece)| piece_on(piece, on)));
-    let own = list(own.map(|(on, piece)| format!("its own {} on {on}", role(piece.role))));
-    let line = if others == 1 {
-        "line ends"
-    } else {
-        "lines end"
+    let stops = rays.iter().filter_map(|ray| ray.stop);
+    let (own, others): (Vec<_>, Vec<_>) =
+        stops.partition(|(_, piece)| board.color_at(from) == Some(piece.color));
+    let own =
+        list({ own.iter() }.map(|(on, piece)| format!("its own {} on {on}", role(piece.role))));
+    let line = match others.len() {
+        1 => "line ends",
+        _ => "lines end",
     };
     [
         (!free.is_empty()).then(|| format!("Its way is free to {free}.")),
-        (others > 0).then(|| format!("It {takes} {other}, where its {line}.")),
+        (!others.is_empty())
+            .then(|| format!("It {takes} {}, where its {line}.", pieces_on(&others))),
         (!own.is_empty()).then(|| format!("It is stopped by {own}.")),
     ]
     .into_iter()
@@ -89,33 +82,25 @@ fn extra_told(piece: Piece, from: Square, group: &[&(Square, Sight)]) -> String 
     let reason = match group {
         [(_, Sight::Blocked { by, on }), ..] => in_the_way(*by, *on, piece),
         [(square, _)] => not_attacked(piece, from, *square),
-        _ => leads_nowhere(piece.role).to_owned(),
+        _ => leads_nowhere(piece.role, "there"),
     };
     format!("{squares}: {reason}.")
 }
 
-/// Says that no piece stands on a square that was named.
-fn nobody(square: Square) -> String {
-    format!("Not {square}: no piece stands there.")
-}
-
-/// Says that a piece of the wrong side stands on a square that was named.
-fn not_there(piece: Piece, square: Square) -> String {
-    format!("Not {square}: {} stands there.", piece_named(piece))
+/// Says that no piece of the side that was asked for stands on a square that was named.
+fn not_there(piece: Option<Piece>, square: Square) -> String {
+    let stands = piece.map_or_else(|| "no piece".to_owned(), piece_named);
+    format!("Not {square}: {stands} stands there.")
 }
 
 /// Says what stands in the way of a piece, in a clause.
 pub(super) fn in_the_way(by: Piece, on: Square, of: Piece) -> String {
-    format!("{} on {on} stands in the way", own_or_other(by, of.color))
-}
-
-/// Names a piece as "its own knight" where it is of the side of the piece that the sentence is about.
-fn own_or_other(piece: Piece, color: Color) -> String {
-    if piece.color == color {
-        format!("its own {}", role(piece.role))
+    let by = if by.color == of.color {
+        format!("its own {}", role(by.role))
     } else {
-        piece_named(piece)
-    }
+        piece_named(by)
+    };
+    format!("{by} on {on} stands in the way")
 }
 
 impl LineWords for Attackers {
@@ -125,17 +110,15 @@ impl LineWords for Attackers {
     }
 
     fn tell(self, truth: &Truth) -> String {
-        let (side, square, set) = (side(self.color), self.square, truth.set());
-        if set.is_empty() {
-            return format!("None of {side}'s pieces attacks or guards {square}.");
-        }
-        let from = list(set);
-        format!("{side}'s pieces that attack or guard {square} stand on {from}.")
+        let (side, square, from) = (side(self.color), self.square, squares(truth.set()));
+        format!("{side} attacks or guards {square} from {from}.")
     }
 
-    fn explain(why: &AttackersWhy) -> Vec<String> {
-        let sees = if why.guarded { "guards" } else { "attacks" };
-        told(why, &why.square.to_string(), sees)
+    fn explain(why: &OnBoard<Attackers>) -> Vec<String> {
+        let Attackers { color, square } = why.asked;
+        let is_own = why.board.color_at(square) == Some(color);
+        let sees = if is_own { "guards" } else { "attacks" };
+        told(why, &square.to_string(), sees)
     }
 }
 
@@ -148,47 +131,42 @@ impl LineWords for Check {
     }
 
     fn tell(self, truth: &Truth) -> String {
-        let set = truth.set();
-        if set.is_empty() {
-            return "There is no check.".to_owned();
+        match truth.set() {
+            Bitboard::EMPTY => "There is no check.".to_owned(),
+            set => format!("Check comes from {}.", list(set)),
         }
-        format!("Check comes from {}.", list(set))
     }
 
-    fn explain(why: &AttackersWhy) -> Vec<String> {
-        let aim = format!("the king on {}", why.square);
-        told(why, &aim, "attacks")
+    fn explain(why: &OnBoard<Attackers>) -> Vec<String> {
+        told(why, &format!("the king on {}", why.asked.square), "attacks")
     }
 }
 
 /// Tells which pieces have something to do with what is aimed at: what those do that see it, and where
 /// those belong that are of the wrong side.
-fn told(why: &AttackersWhy, aim: &str, sees: &str) -> Vec<String> {
-    let lookers = why.missed.iter().chain(&why.extra);
-    let told = lookers.map(|(from, looker)| match looker {
-        Attacker::Nobody => nobody(*from),
-        Attacker::OtherSide(piece) => not_there(*piece, *from),
-        Attacker::Piece(piece, sight) => {
-            let name = piece_on(*piece, *from);
-            match sight {
-                Sight::Open { over } if over.is_empty() => format!("{name} {sees} {aim}."),
-                Sight::Open { over } => {
-                    let over = match over.as_slice() {
-                        [first, _, .., last] => format!("{first} to {last}"),
-                        over => list(over),
-                    };
-                    format!("{name} looks through {over} at {aim}.")
-                }
-                Sight::Blocked { by, on } => {
-                    let reason = in_the_way(*by, *on, *piece);
-                    format!("{name} does not reach {aim}: {reason}.")
-                }
-                Sight::NotItsWay => {
-                    let reason = not_attacked(*piece, *from, why.square);
-                    format!("{name} does not reach {aim}: {reason}.")
-                }
+fn told(why: &OnBoard<Attackers>, aim: &str, sees: &str) -> Vec<String> {
+    let OnBoard { board, tally, .. } = why;
+    let Attackers { color, square } = why.asked;
+    let lookers = tally.missed.into_iter().chain(tally.extra);
+    let told = lookers.map(|from| {
+        let piece = match board.piece_at(from) {
+            Some(piece) if piece.color == color => piece,
+            other => return not_there(other, from),
+        };
+        let name = piece_on(piece, from);
+        let reason = match Sight::new(board, from, square) {
+            Sight::Open { over } if over.is_empty() => return format!("{name} {sees} {aim}."),
+            Sight::Open { over } => {
+                let over = match over.as_slice() {
+                    [first, _, .., last] => format!("{first} to {last}"),
+                    over => list(over),
+                };
+                return format!("{name} looks through {over} at {aim}.");
             }
-        }
+            Sight::Blocked { by, on } => in_the_way(by, on, piece),
+            Sight::NotItsWay => not_attacked(piece, from, square),
+        };
+        format!("{name} does not reach {aim}: {reason}.")
     });
     told.collect()
 }
@@ -211,29 +189,29 @@ impl LineWords for Hanging {
         }
     }
 
-    fn explain(why: &HangingWhy) -> Vec<String> {
-        let told = |watched: &Watched| match watched.piece {
-            Some(piece) => watch(why, watched, piece),
-            None => nobody(watched.square),
-        };
-        why.watched.iter().map(told).collect()
+    fn explain(why: &OnBoard<Hanging>) -> Vec<String> {
+        let squares = why.tally.missed.into_iter().chain(why.tally.extra);
+        squares
+            .map(|at| watch(&why.board, why.asked.color, at))
+            .collect()
     }
 }
 
-fn watch(why: &HangingWhy, watched: &Watched, piece: Piece) -> String {
-    let name = piece_on(piece, watched.square);
-    if piece.color != why.color {
-        return not_there(piece, watched.square);
-    }
+/// Tells who attacks a piece and who guards it.
+fn watch(board: &Board, color: Color, square: Square) -> String {
+    let piece = match board.piece_at(square) {
+        Some(piece) if piece.color == color => piece,
+        other => return not_there(other, square),
+    };
+    let name = piece_on(piece, square);
     if piece.role == Role::King {
         return format!("{name} is left out, as every king is.");
     }
-    match (watched.attackers.as_slice(), watched.guards.as_slice()) {
-        ([], _) => format!("{name} is not attacked."),
-        (attackers, []) => {
-            let attackers = roles_on(attackers);
-            format!("{name} is attacked by {attackers}, and no piece guards it.")
-        }
-        (_, guards) => format!("{name} is guarded by {}.", roles_on(guards)),
+    let [attackers, guards] =
+        [!color, color].map(|side| roles_on(board, seen_by(board, square, side)));
+    match (attackers.as_str(), guards.as_str()) {
+        ("", _) => format!("{name} is not attacked."),
+        (_, "") => format!("{name} is attacked by {attackers}, and no piece guards it."),
+        _ => format!("{name} is guarded by {guards}."),
     }
 }

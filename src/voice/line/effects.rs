@@ -1,6 +1,6 @@
 //! What moves do, and which one was played, in words.
 
-use shakmaty::{Piece, Role, Square};
+use shakmaty::{Bitboard, Piece, Position, Role, Square};
 
 use crate::exercise::Stand;
 use crate::game::Ply;
@@ -10,8 +10,8 @@ use crate::question::{
 use crate::voice::announce::Announce;
 use crate::voice::movement::not_attacked;
 use crate::voice::naming::{
-    becoming, departed, either, groups, list, move_of, piece_named, piece_on, role, roles_on,
-    sentence, side, squares_of, wing,
+    becoming, departed, either, en_passant, groups, list, move_of, piece_named, piece_on, role,
+    roles_on, sentence, side, squares_of, wing,
 };
 use crate::voice::words::{LineWords, MISSED};
 
@@ -25,18 +25,12 @@ impl LineWords for Checks {
     }
 
     fn tell(self, truth: &Truth) -> String {
-        told(
-            truth,
-            "No move gives check.",
-            "The move that gives check is",
-            "The moves that give check are",
-        )
+        told(truth, "move gives check", "moves give check")
     }
 
     fn explain(why: &MoveEffectsWhy) -> Vec<String> {
-        explained(why, checkers, |effects| match check(effects) {
-            Some(check) => check,
-            None => no_check(effects),
+        explained(why, checkers, |effects| {
+            check(effects).unwrap_or_else(|| no_check(effects))
         })
     }
 }
@@ -48,42 +42,27 @@ impl LineWords for Captures {
     }
 
     fn tell(self, truth: &Truth) -> String {
-        told(
-            truth,
-            "No capture is legal.",
-            "The only legal capture is",
-            "The legal captures are",
-        )
+        told(truth, "capture is legal", "captures are legal")
     }
 
     fn explain(why: &MoveEffectsWhy) -> Vec<String> {
-        explained(
-            why,
-            |_| (),
-            |effects| {
-                let (first, from) = (effects[0], effects[0].ply.from());
-                let taken = effects.iter().filter_map(|effect| {
-                    let (on, piece) = effect.ply.taken()?;
-                    let how = if effect.ply.mv.is_en_passant() {
-                        " en passant"
-                    } else {
-                        ""
-                    };
-                    Some(piece_on(piece, on) + how)
-                });
-                let taken = list(taken);
-                match (taken.is_empty(), first.left) {
-                    (false, _) => {
-                        format!("the {} on {from} takes {taken}", role(first.ply.mv.role()))
-                    }
-                    (true, Some(left)) => {
-                        let left = departed(&left, &piece_named(left.piece), Some(first.ply.to()));
-                        format!("{} takes nothing: {left}", named(effects))
-                    }
-                    (true, None) => format!("{} takes nothing", named(effects)),
-                }
-            },
-        )
+        let takes = |effects: &[&MoveEffect]| {
+            let (first, from) = (effects[0], effects[0].ply.from());
+            let taken = effects.iter().filter_map(|effect| {
+                let (on, piece) = effect.ply.taken()?;
+                Some(piece_on(piece, on) + en_passant(&effect.ply))
+            });
+            let taken = list(taken);
+            if !taken.is_empty() {
+                return format!("the {} on {from} takes {taken}", role(first.ply.mv.role()));
+            }
+            let left = first.left.map_or_else(String::new, |left| {
+                let left = departed(&left, &piece_named(left.piece), Some(first.ply.to()));
+                format!(": {left}")
+            });
+            format!("{} takes nothing{left}", named(effects))
+        };
+        explained(why, |_| (), takes)
     }
 }
 
@@ -99,13 +78,11 @@ impl LineWords for Mate {
     }
 
     fn tell(self, truth: &Truth) -> String {
-        let in_time = if self.is_at_once() { "" } else { " in time" };
-        told(
-            truth,
-            &format!("No move mates{in_time}."),
-            &format!("The move that mates{in_time} is"),
-            &format!("The moves that mate{in_time} are"),
-        )
+        if self.is_at_once() {
+            told(truth, "move mates", "moves mate")
+        } else {
+            told(truth, "move mates in time", "moves mate in time")
+        }
     }
 
     fn explain(why: &MateWhy) -> Vec<String> {
@@ -132,39 +109,39 @@ impl LineWords for Played {
     }
 
     fn tell(self, truth: &Truth) -> String {
-        let was = format!("{}'s move {} was", side(self.color), self.number);
-        told(truth, &was, &was, &was)
+        let (side, mv) = (side(self.color), moves_of(truth));
+        format!("{side}'s move {} was {mv}.", self.number)
     }
 
     fn explain(why: &PlayedWhy) -> Vec<String> {
         let played = Announce::Words.named(&why.ply);
-        if let Some(elsewhere) = why.elsewhere.map(move_of) {
-            return vec![format!(
-                "That was {elsewhere}. The one asked for was {played}."
-            )];
-        }
-        vec![format!("It was {played}.")]
+        vec![match why.elsewhere.map(move_of) {
+            Some(elsewhere) => format!("That was {elsewhere}. The one asked for was {played}."),
+            None => format!("It was {played}."),
+        }]
     }
 }
 
-/// Names the moves that a question asks for.
-fn told(truth: &Truth, none: &str, one: &str, several: &str) -> String {
-    let moves = truth.attempts();
-    let named = list(moves.iter().map(|mv| squares_of(*mv)));
-    match moves.len() {
-        0 => none.to_owned(),
-        1 => format!("{one} {named}."),
-        _ => format!("{several} {named}."),
+/// Counts and names the moves that a question asks for: "2 moves mate: e1 to e8 and f7 to f8."
+fn told(truth: &Truth, one: &str, several: &str) -> String {
+    let moves = moves_of(truth);
+    match truth.attempts().len() {
+        0 => format!("No {one}."),
+        1 => format!("One {one}: {moves}."),
+        number => format!("{number} {several}: {moves}."),
     }
+}
+
+fn moves_of(truth: &Truth) -> String {
+    list(truth.attempts().iter().map(|mv| squares_of(*mv)))
 }
 
 /// The moves that were forgotten are in the truth; one way to the mate says more of them.
 fn forced_mate(why: &MateWhy) -> Vec<String> {
     let escapes = why.effects.extra.iter().map(escape);
-    let moves: Vec<String> = (why.way.iter())
-        .map(|ply| Announce::Words.named(ply))
-        .collect();
-    let way = (!moves.is_empty()).then(|| format!("One way to the mate: {}.", moves.join("; ")));
+    let moves = why.way.iter().map(|ply| Announce::Words.named(ply));
+    let moves = moves.collect::<Vec<_>>().join("; ");
+    let way = (!moves.is_empty()).then(|| format!("One way to the mate: {moves}."));
     escapes.chain(way).collect()
 }
 
@@ -193,14 +170,12 @@ fn explained<D: PartialEq>(
         first == second && !one.ply.mv.is_castle() && !other.ply.mv.is_castle()
     };
     let missed = groups(&why.missed, alike);
-    let missed = missed
-        .iter()
-        .map(|group| format!("{MISSED}{}.", tell(group)));
+    let missed = missed.iter();
+    let missed = missed.map(|group| format!("{MISSED}{}.", tell(group)));
     // What is wrong with a move that was named is told of it alone.
     let extra = why.extra.iter().take(TOLD);
-    missed
-        .chain(extra.map(|effect| sentence(&tell(&[effect]))))
-        .collect()
+    let extra = extra.map(|effect| sentence(&tell(&[effect])));
+    missed.chain(extra).collect()
 }
 
 /// Names moves of one piece of the side that is asked about: "the king from e1 to f2 or g1".
@@ -209,13 +184,13 @@ fn named(effects: &[&MoveEffect]) -> String {
     if let Some(on) = ply.mv.castling_side() {
         return format!("castling {}", wing(on));
     }
-    let (piece, from) = (role(ply.mv.role()), ply.from());
+    let (piece, from, promotion) = (role(ply.mv.role()), ply.from(), ply.mv.promotion());
     let to = either(effects.iter().map(|effect| effect.ply.to()));
-    let becoming = match ply.mv.promotion() {
-        None => String::new(),
-        promotion => becoming(promotion) + ",",
-    };
-    format!("the {piece} from {from} to {to}{becoming}")
+    let comma = promotion.map_or("", |_| ",");
+    format!(
+        "the {piece} from {from} to {to}{}{comma}",
+        becoming(promotion)
+    )
 }
 
 /// Names a move that answers another: a king's by its arrival alone, "the king to h7".
@@ -231,32 +206,32 @@ fn shortly(ply: &Ply) -> String {
 
 /// Says why a move gives no check.
 fn no_check(effects: &[&MoveEffect]) -> String {
-    let (name, effect) = (named(effects), effects[0]);
-    let (ply, (sight, king)) = (&effect.ply, &effect.sight);
+    let (name, MoveEffect { ply, after, .. }) = (named(effects), effects[0]);
     let piece = Piece {
         role: ply.mv.promotion().unwrap_or(ply.mv.role()),
         color: ply.side(),
     };
+    let king = after.board().king_of(after.turn());
+    let king = king.expect("each side has its king");
+    let sight = Sight::new(after.board(), ply.to(), king);
     match sight {
         _ if ply.mv.is_castle() || piece.role == Role::King => format!("{name} gives no check"),
         Sight::Blocked { by, on } => {
-            format!("{name} gives no check: {}", in_the_way(*by, *on, piece))
+            format!("{name} gives no check: {}", in_the_way(by, on, piece))
         }
         Sight::NotItsWay | Sight::Open { .. } => {
-            let reason = not_attacked(piece, ply.to(), *king);
+            let reason = not_attacked(piece, ply.to(), king);
             format!("{name} gives no check to the king on {king}: {reason}")
         }
     }
 }
 
 /// Parts the pieces that give check after a move: those behind the one that moved, and whether that one does.
-fn checkers(effect: &MoveEffect) -> (Vec<(Square, Piece)>, bool) {
-    let ply = &effect.ply;
-    let moved = |square| square == ply.to() && !ply.mv.is_castle();
-    let behind = effect.checkers.iter().filter(|(square, _)| !moved(*square));
-    let behind: Vec<_> = behind.copied().collect();
-    let all = behind.len() == effect.checkers.len();
-    (behind, !all)
+fn checkers(effect: &MoveEffect) -> (Bitboard, bool) {
+    let (ply, all) = (&effect.ply, effect.after.checkers());
+    let has_moved = |square: &Square| *square == ply.to() && !ply.mv.is_castle();
+    let (moved, behind): (Bitboard, Bitboard) = all.into_iter().partition(has_moved);
+    (behind, moved.any())
 }
 
 /// Says that moves give check and by which pieces, in a clause that begins small; `None` where they give
@@ -264,19 +239,15 @@ fn checkers(effect: &MoveEffect) -> (Vec<(Square, Piece)>, bool) {
 fn check(effects: &[&MoveEffect]) -> Option<String> {
     let ply = &effects[0].ply;
     let (behind, moved) = checkers(effects[0]);
-    let give = if behind.len() == 1 { "gives" } else { "give" };
-    let from_behind = roles_on(&behind);
-    let name = named(effects);
+    let give = if behind.count() == 1 { "gives" } else { "give" };
+    let (name, from_behind) = (named(effects), roles_on(effects[0].after.board(), behind));
     Some(match (ply.mv.castling_side(), moved) {
         (None, true) if behind.is_empty() => format!("{name} gives check"),
         (None, true) => {
             format!("{name} gives check, and so does {from_behind} through the line that it opens")
         }
         _ if behind.is_empty() => return None,
-        (Some(on), _) => {
-            let (side, wing) = (side(ply.side()), wing(on));
-            format!("{side} castles {wing}, and {from_behind} {give} check")
-        }
+        (Some(_), _) => format!("after {name}, {from_behind} {give} check"),
         (None, false) => format!("{name} opens a line, and {from_behind} {give} check"),
     })
 }

@@ -1,14 +1,18 @@
-//! Why a move is illegal, in words: a clause for each reason, and the illegal moves of a reply.
+//! Why a move is illegal, in words: a clause for each reason, the illegal moves of a reply, and a move of one's own.
 
 use shakmaty::{CastlingSide, Color, Rank, Role};
 
+use crate::exercise::Stand;
 use crate::game::Ply;
-use crate::question::{Attempt, IllegalWhy, LegalityWhy, LostSince, Reason, Refused};
+use crate::question::{
+    Attempt, IllegalWhy, InMind, LegalityWhy, Reason, Refused, Truth, Turn, TurnWhy,
+};
 use crate::voice::movement::not_its_way;
 use crate::voice::naming::{
     departed, move_of, piece_named, piece_on, role, side, squares_of, wing,
 };
 use crate::voice::reply_help::{echo, no_move};
+use crate::voice::words::LineWords;
 
 /// How many moves of each list of a reply are told; the truth names all of them.
 pub(super) const TOLD: usize = 6;
@@ -39,7 +43,7 @@ fn named(why: &LegalityWhy) -> String {
 /// Names the side and the wing of castling that is illegal; `None` for other moves. What blocks a king
 /// blocks castling, as its own steps pass no square.
 fn castles(why: &LegalityWhy) -> Option<(&'static str, &'static str)> {
-    let king = why.piece.filter(|piece| piece.role == Role::King)?;
+    why.piece.filter(|piece| piece.role == Role::King)?;
     let is_castling = matches!(
         why.reason()?,
         Reason::CastlingRightLost
@@ -47,13 +51,14 @@ fn castles(why: &LegalityWhy) -> Option<(&'static str, &'static str)> {
             | Reason::CastlingInCheck
             | Reason::CastlingThroughAttack
     );
-    is_castling.then(|| (side(king.color), wing(side_of_castling(why.attempt))))
+    is_castling.then(|| (side(why.turn), wing(side_of_castling(why.attempt))))
 }
 
 /// Says what forbids a move, as a clause that begins small and ends without a stop; `None` for a legal one.
 pub(super) fn clause(why: &LegalityWhy) -> Option<String> {
     let blame = why.blame.as_ref()?;
-    let by = culprit(blame);
+    let by = blame.by.map(|(square, piece)| piece_on(piece, square));
+    let (by, turn) = (by.unwrap_or_default(), side(why.turn));
     Some(match blame.illegal.reason {
         Reason::EmptySquare => {
             let from = why.attempt.from;
@@ -61,18 +66,30 @@ pub(super) fn clause(why: &LegalityWhy) -> Option<String> {
             let left = left.map(|left| departed(&left, &piece_named(left.piece), Some(from)));
             left.unwrap_or_else(|| format!("no piece stands on {from}"))
         }
-        Reason::WrongSide => why.piece.map_or_else(
-            || "it is the other side's turn".to_owned(),
-            |piece| format!("it is {}'s turn", side(!piece.color)),
-        ),
+        Reason::WrongSide => format!("it is {turn}'s turn"),
         Reason::CastlingRightLost => right_lost(why, blame.since),
         Reason::Blocked => blocked(why, blame, &by),
         Reason::CastlingInCheck => {
             format!("{by} gives check, and a king does not castle out of check")
         }
         Reason::CastlingThroughAttack => through(why, blame, &by),
-        Reason::OwnPieceThere => own_piece(why),
-        Reason::EnPassantExpired => expired(blame.since, &by),
+        Reason::OwnPieceThere if why.attempt.from == why.attempt.to => {
+            "a move has to lead to another square".to_owned()
+        }
+        Reason::OwnPieceThere => {
+            let piece = why.target.map_or("piece", |target| role(target.role));
+            format!("its own {piece} stands on {}", why.attempt.to)
+        }
+        Reason::EnPassantExpired => {
+            let step = blame
+                .since
+                .map(|ply| format!(" with {}", move_of(ply.number)));
+            let step = step.unwrap_or_default();
+            format!(
+                "it is too late to take en passant: {by} made its double step{step}, and only the very next ply \
+                 could take it"
+            )
+        }
         Reason::NotItsWay => off_its_way(why),
         Reason::Pinned => format!("it shields its king from {by} and has to stay on that line"),
         Reason::UncoversCheck => {
@@ -80,8 +97,7 @@ pub(super) fn clause(why: &LegalityWhy) -> Option<String> {
         }
         Reason::StepsIntoCheck => format!("{by} would attack the king there"),
         Reason::StaysInCheck => {
-            let checked = why.piece.map_or("the king", |piece| side(piece.color));
-            format!("{checked} is in check from {by}, and this move does not stop that")
+            format!("{turn} is in check from {by}, and this move does not stop that")
         }
     })
 }
@@ -89,22 +105,12 @@ pub(super) fn clause(why: &LegalityWhy) -> Option<String> {
 /// Says which square of the king's way is attacked.
 fn through(why: &LegalityWhy, blame: &IllegalWhy, by: &str) -> String {
     let wing = side_of_castling(why.attempt);
-    let arrival = why.piece.map(|king| wing.king_to(king.color));
+    let arrival = wing.king_to(why.turn);
     match blame.crossing {
-        Some(square) if Some(square) == arrival => {
-            format!("{by} would attack the king on {square}")
+        Some(square) if square != arrival => {
+            format!("{by} attacks {square}, which the king would cross in castling")
         }
-        Some(square) => format!("{by} attacks {square}, which the king would cross in castling"),
-        None => format!("{by} attacks the king's way in castling"),
-    }
-}
-
-/// Names the piece to blame with its square.
-fn culprit(blame: &IllegalWhy) -> String {
-    match (blame.by, blame.illegal.by) {
-        (Some(piece), Some(square)) => piece_on(piece, square),
-        (None, Some(square)) => format!("the piece on {square}"),
-        (_, None) => "a piece".to_owned(),
+        _ => format!("{by} would attack the king on {arrival}"),
     }
 }
 
@@ -112,20 +118,14 @@ fn side_of_castling(attempt: Attempt) -> CastlingSide {
     CastlingSide::from_king_side(attempt.to > attempt.from)
 }
 
-fn right_lost(why: &LegalityWhy, since: LostSince) -> String {
+fn right_lost(why: &LegalityWhy, since: Option<Ply>) -> String {
     let wing = wing(side_of_castling(why.attempt));
     match since {
-        LostSince::RightLost(ply) => {
-            let owner = why.piece.map_or(ply.side(), |king| king.color);
-            let (number, loss) = (move_of(ply.number), loss(owner, &ply));
+        Some(ply) => {
+            let (number, loss) = (move_of(ply.number), loss(why.turn, &ply));
             format!("the right to castle {wing} was lost with {number}, when {loss}")
         }
-        LostSince::NeverHadRight => {
-            format!("there was no right to castle {wing} at the start of the line")
-        }
-        LostSince::NoMatter | LostSince::DoubleStep(_) => {
-            format!("the right to castle {wing} is gone")
-        }
+        None => format!("there was no such right to castle {wing} at the start of the line"),
     }
 }
 
@@ -152,35 +152,12 @@ fn blocked(why: &LegalityWhy, blame: &IllegalWhy, by: &str) -> String {
     }
 }
 
-fn own_piece(why: &LegalityWhy) -> String {
-    match why.target {
-        _ if why.attempt.from == why.attempt.to => {
-            "a move has to lead to another square".to_owned()
-        }
-        Some(target) => format!("its own {} stands on {}", role(target.role), why.attempt.to),
-        None => format!("its own piece stands on {}", why.attempt.to),
-    }
-}
-
-fn expired(since: LostSince, by: &str) -> String {
-    match since {
-        LostSince::DoubleStep(number) => format!(
-            "it is too late to take en passant: {by} made its double step with {}, and only the very \
-             next ply could take it",
-            move_of(number)
-        ),
-        LostSince::NoMatter | LostSince::RightLost(_) | LostSince::NeverHadRight => format!(
-            "it is too late to take {by} en passant: only the ply after its double step could"
-        ),
-    }
-}
-
 fn off_its_way(why: &LegalityWhy) -> String {
     let Attempt { from, to, .. } = why.attempt;
     let Some(piece) = why.piece else {
         return format!("no piece moves like that, from {from} to {to}");
     };
-    let on_last_rank = to.rank() == piece.color.fold_wb(Rank::Eighth, Rank::First);
+    let on_last_rank = to.rank() == piece.color.relative_rank(Rank::Eighth);
     match (piece.role, why.attempt.promotion) {
         (Role::Pawn, Some(Role::Pawn | Role::King)) => {
             "a pawn becomes a queen, rook, bishop or knight".to_owned()
@@ -193,5 +170,43 @@ fn off_its_way(why: &LegalityWhy) -> String {
         }
         (Role::Pawn, _) | (_, None) => not_its_way(piece, from, to),
         (_, Some(_)) => "only a pawn becomes another piece".to_owned(),
+    }
+}
+
+impl LineWords for Turn {
+    fn ask(self, stand: &Stand) -> String {
+        format!("{} to move: which move?", side(stand.turn))
+    }
+
+    fn tell(self, _: &Truth) -> String {
+        "Any legal move is right.".to_owned()
+    }
+
+    fn explain(why: &TurnWhy) -> Vec<String> {
+        let refused = refused(why.refused.as_slice());
+        refused.chain(why.in_mind.as_ref().map(in_mind)).collect()
+    }
+}
+
+/// Names what the learner seems to have in mind.
+fn in_mind(in_mind: &InMind) -> String {
+    match in_mind {
+        InMind::Stood {
+            piece,
+            square,
+            until,
+        } => {
+            let (role, number) = (role(piece.role), move_of(until.number));
+            let left = if until.side() == piece.color {
+                "where it stood until"
+            } else {
+                "where it was taken with"
+            };
+            format!("You may have your {role} on {square}, {left} {number}.")
+        }
+        InMind::WasLegal(ply) => {
+            let number = move_of(ply.number);
+            format!("It was last possible at {number}.")
+        }
     }
 }

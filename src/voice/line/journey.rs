@@ -9,8 +9,8 @@ use crate::question::{
     Standing, StandingWhy, Taken, TakenWhy, Truth, Whereabouts, WhereaboutsWhy,
 };
 use crate::voice::naming::{
-    becoming, count, departed, groups, list, piece_named, pieces_counted, role, roles, sentence,
-    side, stands_on,
+    becoming, count, departed, en_passant, groups, list, piece_named, pieces_counted, role, roles,
+    sentence, side, stands_on,
 };
 use crate::voice::words::LineWords;
 
@@ -49,23 +49,18 @@ impl LineWords for Whereabouts {
         };
         let been = journey.legs.iter().rposition(|leg| leg.to == *at);
         let known = been.map_or(0, |leg| leg + 1);
-        let end = journey.end.as_ref();
-        match (journey.legs.len() - known, end) {
-            _ if been.is_none() && journey.home != *at => {
-                let there = held(found);
-                [format!("You put it on {at}: {there}.")]
-                    .into_iter()
-                    .chain(way(journey))
-                    .collect()
-            }
-            (0, Some(end)) => vec![format!("You put it on {at}: {}.", took(end, "it", "there"))],
+        let (put, rest) = match (journey.legs.len() - known, &journey.end) {
+            _ if been.is_none() && journey.home != *at => (held(found), way(journey)),
+            (0, Some(end)) => (took(end, "it", "there"), Vec::new()),
             _ => {
                 let went = went(journey, known, Some(*at));
-                let went = format!("You put it on {at}: it {went}.");
-                let taken = end.map(|end| taken(journey, end));
-                [went].into_iter().chain(taken).collect()
+                (format!("it {went}"), taken(journey).into_iter().collect())
             }
-        }
+        };
+        [format!("You put it on {at}: {put}.")]
+            .into_iter()
+            .chain(rest)
+            .collect()
     }
 }
 
@@ -82,19 +77,16 @@ impl LineWords for Occupant {
     }
 
     fn explain(why: &OccupantWhy) -> Vec<String> {
-        let before = why
-            .before
-            .iter()
-            .map(|departure| sentence(&left(departure)));
+        let before = why.before.as_ref().map(|before| sentence(&left(before)));
         let found = match &why.found {
             Found::Piece(journey) => came(journey),
-            Found::Left(departure) => sentence(&left(departure)),
-            Found::NeverHeld => sentence(NEVER_HELD),
+            found => sentence(&held(found)),
         };
         let elsewhere = why
             .elsewhere
             .map(|(Piece { color, role }, on)| Standing { color, role }.tell(&Truth::squares(on)));
-        before.chain([found]).chain(elsewhere).collect()
+        let said = [before, Some(found), elsewhere];
+        said.into_iter().flatten().collect()
     }
 }
 
@@ -107,9 +99,9 @@ impl LineWords for Standing {
     fn tell(self, truth: &Truth) -> String {
         let (side, set, role) = (side(self.color), truth.set(), role(self.role));
         match set.count() {
-            0 => format!("{side} has no {}.", roles(self.role)),
+            0 => format!("{side} has no {role}."),
             1 => format!("{side} has a {role} on {}.", list(set)),
-            _ => format!("{side} has {} on {}.", roles(self.role), list(set)),
+            _ => format!("{side} has {role}s on {}.", list(set)),
         }
     }
 
@@ -144,32 +136,23 @@ impl LineWords for Taken {
 
     fn explain(why: &TakenWhy) -> Vec<String> {
         let missed = why.missed.iter().filter_map(|journey| {
-            let (piece, home) = (role(journey.piece.role), journey.home);
-            let (end, on) = (
-                journey.end.as_ref()?,
-                format!("on {}", journey.last_square()),
-            );
-            Some(sentence(&took(
-                end,
-                &format!("the {piece} from {home}"),
-                &on,
-            )))
+            let what = format!("the {} from {}", role(journey.piece.role), journey.home);
+            let on = format!("on {}", journey.last_square());
+            Some(sentence(&took(journey.end.as_ref()?, &what, &on)))
         });
-        let extra = why.extra.iter().map(|(piece, taken, there)| {
-            let is_left = *taken > 0;
+        let extra = why.extra.iter().flat_map(|(piece, taken, there)| {
+            let Piece { color, role: kind } = *piece;
+            let [one, many] = [role(kind).to_owned(), roles(kind)];
             let taken = match taken {
-                0 => format!("No {} has been taken", role(piece.role)),
-                1 => format!("Only one {} has been taken", role(piece.role)),
-                _ => format!("Only {taken} {} have been taken", roles(piece.role)),
+                0 => format!("No {one} has been taken."),
+                1 => format!("Only one {one} has been taken."),
+                _ => format!("Only {taken} {many} have been taken."),
             };
-            match there.count() {
-                0 => format!("{taken}."),
-                _ if piece.role == Role::Pawn => format!("{taken}."),
-                1 if is_left => format!("{taken}: the other stands on {}.", list(*there)),
-                1 => format!("{taken}: it stands on {}.", list(*there)),
-                _ if is_left => format!("{taken}: the others stand on {}.", list(*there)),
-                _ => format!("{taken}: they stand on {}.", list(*there)),
-            }
+            // Where pawns stand is too much to tell, and where none is left nothing.
+            let is_told = there.any() && kind != Role::Pawn;
+            let there =
+                is_told.then(|| Standing { color, role: kind }.tell(&Truth::squares(*there)));
+            [taken].into_iter().chain(there)
         });
         missed.chain(extra).collect()
     }
@@ -178,8 +161,7 @@ impl LineWords for Taken {
 /// Tells the whole way of a piece: where it went, and who took it.
 fn way(journey: &Journey) -> Vec<String> {
     let steps = format!("{} {}.", piece_named(journey.piece), went(journey, 0, None));
-    let taken = journey.end.as_ref().map(|end| taken(journey, end));
-    [steps].into_iter().chain(taken).collect()
+    [steps].into_iter().chain(taken(journey)).collect()
 }
 
 /// Tells where a piece went after its first `known` moves, as what is said of it in a sentence that may have `named` a
@@ -209,11 +191,8 @@ fn leg(leg: &Leg) -> String {
 
 /// Tells on which move a piece came to a square, and what it did besides.
 fn when(leg: &Leg) -> String {
-    let castling = if leg.ply.mv.is_castle() {
-        " by castling"
-    } else {
-        ""
-    };
+    let castles = leg.ply.mv.is_castle();
+    let castling = if castles { " by castling" } else { "" };
     let becoming = becoming(leg.ply.mv.promotion());
     format!("on move {}{castling}{becoming}", leg.ply.number.number)
 }
@@ -222,10 +201,9 @@ fn when(leg: &Leg) -> String {
 fn last_step(journey: &Journey, named: Option<Square>) -> Option<String> {
     let (last, before) = journey.legs.split_last()?;
     let from = before.last().map_or(journey.home, |leg| leg.to);
-    let from = if named == Some(from) {
-        "there".to_owned()
-    } else {
-        from.to_string()
+    let from = match named {
+        Some(named) if named == from => "there".to_owned(),
+        _ => from.to_string(),
     };
     Some(format!("from {from} to {} {}", last.to, when(last)))
 }
@@ -248,16 +226,11 @@ fn all_came(journeys: &[&Journey]) -> Vec<String> {
         .partition(|journey| !journey.legs.is_empty());
     let has = if stood.len() == 1 { "has" } else { "have" };
     let on = list(stood.iter().map(|journey| journey.home));
-    let stood = stood.first().map(|one| {
-        format!(
-            "{} on {on} {has} stood there from the start.",
-            kind(one.piece_now(), stood.len())
-        )
-    });
     let steps = list(moved.iter().filter_map(|journey| last_step(journey, None)));
-    let moved = moved
-        .first()
-        .map(|one| format!("{} went {steps}.", kind(one.piece_now(), moved.len())));
+    let kind = |all: &[&Journey]| Some(kind(all.first()?.piece_now(), all.len()));
+    let stood =
+        kind(&stood).map(|kind| format!("{kind} on {on} {has} stood there from the start."));
+    let moved = kind(&moved).map(|kind| format!("{kind} went {steps}."));
     stood.into_iter().chain(moved).collect()
 }
 
@@ -267,42 +240,33 @@ fn kind(piece: Piece, number: usize) -> String {
     format!("{}{plural}", piece_named(piece))
 }
 
-fn taken(journey: &Journey, end: &Ply) -> String {
-    let place = if journey.legs.is_empty() {
-        "there".to_owned()
-    } else {
-        format!("on {}", journey.last_square())
+/// Tells who took a piece at the end of its way.
+fn taken(journey: &Journey) -> Option<String> {
+    let place = match journey.legs.last() {
+        Some(leg) => format!("on {}", leg.to),
+        None => "there".to_owned(),
     };
-    took(end, "it", &place) + "."
+    Some(took(journey.end.as_ref()?, "it", &place) + ".")
 }
 
 /// Tells who took `what`, in a clause.
 fn took(end: &Ply, what: &str, place: &str) -> String {
-    let how = if end.mv.is_en_passant() {
-        " en passant"
-    } else {
-        ""
-    };
-    let (by, number) = (piece_named(end.piece()), end.number.number);
+    let (by, how, number) = (piece_named(end.piece()), en_passant(end), end.number.number);
     format!("{by} took {what}{how} {place} on move {number}")
 }
-
-const NEVER_HELD: &str = "nothing has stood there since the start";
 
 /// Tells briefly what there is on a square that was not asked for, in a clause.
 fn held(found: &Found) -> String {
     match found {
         Found::Piece(journey) => {
             let (name, home) = (piece_named(journey.piece_now()), journey.home);
-            let from = if journey.legs.is_empty() {
-                String::new()
-            } else {
-                format!(" from {home}")
-            };
-            format!("{name}{from} stands there")
+            match journey.legs.as_slice() {
+                [] => format!("{name} stands there"),
+                _ => format!("{name} from {home} stands there"),
+            }
         }
         Found::Left(departure) => left(departure),
-        Found::NeverHeld => NEVER_HELD.to_owned(),
+        Found::NeverHeld => "nothing has stood there since the start".to_owned(),
     }
 }
 
@@ -334,26 +298,24 @@ impl LineWords for Rebuild {
         if why.right == 0 && why.misplaced.is_empty() && why.extra.is_empty() {
             return Vec::new();
         }
-        let misplaced = why.misplaced.iter();
-        let misplaced =
-            misplaced.map(|(at, journey)| put(journey.piece_now(), *at, &stands(*at, journey)));
-        let extra = why.extra.iter().map(|extra| {
-            let later = if extra.taken_later {
-                " and was taken later"
-            } else {
-                ""
+        let misplaced = why.misplaced.iter().map(|(at, journey)| {
+            let stands = match last_step(journey, Some(*at)) {
+                Some(step) => format!("it went {step}"),
+                None => format!("it stands on {}", journey.last_square()),
             };
-            let left = extra.left.map(|left| departed(&left, "it", None) + later);
-            put(
-                extra.piece,
-                extra.at,
-                &left.unwrap_or_else(|| held(&extra.found)),
-            )
+            put(journey.piece_now(), *at, &stands)
+        });
+        let extra = why.extra.iter().map(|extra| {
+            let left = extra.left.map(|left| match left.to {
+                Some(_) if left.taken => departed(&left, "it", None) + " and was taken later",
+                _ => departed(&left, "it", None),
+            });
+            let reason = left.unwrap_or_else(|| held(&extra.found));
+            put(extra.piece, extra.at, &reason)
         });
         // What stands on a square where another was put has been told.
-        let told = |at: Square| why.extra.iter().any(|extra| extra.at == at);
-        let missing = why.missing.iter().filter(|(at, _)| !told(*at));
-        let missing: Vec<(Square, Piece)> = missing.copied().collect();
+        let mut missing = why.missing.clone();
+        missing.retain(|(at, _)| why.extra.iter().all(|extra| extra.at != *at));
         let named = &missing[..missing.len().min(LISTED)];
         let more = missing.len() - named.len();
         let more = (more > 0).then(|| format!("{more} more"));
@@ -375,12 +337,4 @@ impl LineWords for Rebuild {
 /// Says what is wrong with a piece that was put on a square.
 fn put(piece: Piece, at: Square, reason: &str) -> String {
     format!("You put {} on {at}: {reason}.", piece_named(piece))
-}
-
-/// Tells where a piece stands that was put elsewhere, and how it came there.
-fn stands(at: Square, journey: &Journey) -> String {
-    match last_step(journey, Some(at)) {
-        Some(step) => format!("it went {step}"),
-        None => format!("it stands on {}", journey.last_square()),
-    }
 }

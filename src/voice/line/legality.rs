@@ -1,14 +1,16 @@
 //! Whether a move is legal, where a piece can go and who may still castle, in words.
 
-use shakmaty::{CastlingSide, Color, Piece, Rank, Role, Square};
+use shakmaty::{CastlingSide, Color, Piece, Position, Rank, Role, Square};
 
 use crate::exercise::Stand;
+use crate::game::Ply;
 use crate::question::{
-    Attempt, Legality, LegalityWhy, LostSince, Moves, MovesWhy, Reason, Rights, RightsWhy, Truth,
+    Attempt, Legality, LegalityWhy, Moves, MovesWhy, Reason, Rights, RightsWhy, Truth,
 };
+use crate::rules::pin;
 use crate::voice::movement::leads_nowhere;
 use crate::voice::naming::{
-    capital, groups, list, move_of, none_of, piece_on, role, sentence, side, squares_of, stands_on,
+    groups, list, move_of, none_of, piece_on, role, sentence, side, squares, squares_of, stands_on,
     wing,
 };
 use crate::voice::words::LineWords;
@@ -84,37 +86,37 @@ impl LineWords for Moves {
     }
 
     fn tell(self, truth: &Truth) -> String {
-        let (from, set) = (self.square, truth.set());
-        if set.is_empty() {
-            return format!("The piece on {from} has no legal move.");
-        }
-        format!("The piece on {from} can go to {}.", list(set))
+        let (from, to) = (self.square, squares(truth.set()));
+        format!("The piece on {from} can go to {to}.")
     }
 
     fn explain(why: &MovesWhy) -> Vec<String> {
-        let Some(piece) = why.piece else {
-            return vec![format!("No piece stands on {}.", why.from)];
+        let (from, position) = (why.from, &why.position);
+        let (board, turn, checkers) = (position.board(), position.turn(), position.checkers());
+        let Some(piece) = board.piece_at(from) else {
+            return vec![format!("No piece stands on {from}.")];
         };
-        let mut said = vec![stands_on(piece, why.from)];
-        if piece.color != why.turn {
-            let turn = side(why.turn);
+        let mut said = vec![stands_on(piece, from)];
+        if piece.color != turn {
+            let turn = side(turn);
             said.push(format!("It is {turn}'s turn, so it cannot move."));
             return said;
         }
-        said.extend(why.pinned_by.map(|(square, pinner)| {
-            let pinner = piece_on(pinner, square);
-            format!("It is pinned to its king by {pinner}.")
+        let pinner = pin(position, from).map(|(pinner, _)| pinner);
+        said.extend(pinner.and_then(|square| {
+            let pinner = piece_on(board.piece_at(square)?, square);
+            Some(format!("It is pinned to its king by {pinner}."))
         }));
-        let is_king = piece.role == Role::King;
-        if why.checkers.any() {
+        if checkers.any() {
+            let is_king = piece.role == Role::King;
             let who = if is_king { "It" } else { "Its king" };
-            let from = list(why.checkers);
+            let from = list(checkers);
             said.push(format!(
                 "{who} is in check from {from}, and every move has to stop that."
             ));
         }
-        if why.pinned_by.is_none() && why.checkers.is_empty() {
-            said.extend(lines(&why.rays, why.missed, piece.color, "can take"));
+        if pinner.is_none() && checkers.is_empty() {
+            said.extend(lines(board, from, why.missed, "can take"));
         }
         said.extend(forgotten_easily(why, piece));
         said.extend(grouped(why, piece).iter().map(|group| closed(piece, group)));
@@ -124,7 +126,8 @@ impl LineWords for Moves {
 
 /// Castling and the double step are forgotten easily.
 fn forgotten_easily(why: &MovesWhy, piece: Piece) -> Vec<String> {
-    let first = piece.color.fold_wb(Rank::Second, Rank::Seventh);
+    let first = piece.color.relative_rank(Rank::Second);
+    let en_passant_on = why.position.legal_ep_square();
     let reminder = |to| match piece.role {
         Role::King if why.from.distance(to) > 1 => Some(format!(
             "The king can also castle, which counts as a move to {to}."
@@ -132,8 +135,8 @@ fn forgotten_easily(why: &MovesWhy, piece: Piece) -> Vec<String> {
         Role::Pawn if why.from.rank() == first && why.from.rank().distance(to.rank()) == 2 => Some(
             format!("A pawn that has not moved may go two steps, to {to}."),
         ),
-        Role::Pawn if Some(to) == why.en_passant && why.from.file() != to.file() => {
-            Some(format!("{}.", capital(&en_passant(to))))
+        Role::Pawn if en_passant_on == Some(to) && why.from.file() != to.file() => {
+            Some(sentence(&en_passant(to)))
         }
         Role::Pawn if why.from.file() != to.file() => {
             Some(format!("A pawn takes diagonally: it can take on {to}."))
@@ -163,7 +166,7 @@ fn closed(piece: Piece, group: &[&LegalityWhy]) -> String {
         Some(Reason::Pinned) => "that leaves the line of the pin".to_owned(),
         // Who gives check has been told.
         Some(Reason::StaysInCheck) => "that does not stop the check".to_owned(),
-        Some(Reason::NotItsWay) if several => leads_nowhere(piece.role).to_owned(),
+        Some(Reason::NotItsWay) if several => leads_nowhere(piece.role, "there"),
         // The square has just been named.
         Some(Reason::OwnPieceThere) if !several => {
             let piece = first.target.map_or("piece", |target| role(target.role));
@@ -198,9 +201,11 @@ impl LineWords for Rights {
 
     fn explain(why: &RightsWhy) -> Vec<String> {
         match why.wings.as_slice() {
-            [(_, short), (_, long)] if short == long => vec![right(why.color, None, short)],
+            [(_, held, lost), (_, other, with)] if (held, lost) == (other, with) => {
+                vec![right(why.color, None, *held, *lost)]
+            }
             wings => {
-                let told = |(wing, since): &_| right(why.color, Some(*wing), since);
+                let told = |(wing, held, lost): &_| right(why.color, Some(*wing), *held, *lost);
                 wings.iter().map(told).collect()
             }
         }
@@ -208,7 +213,7 @@ impl LineWords for Rights {
 }
 
 /// Tells what became of the right to castle on a wing, or of both rights where it is the same.
-fn right(color: Color, on: Option<CastlingSide>, since: &LostSince) -> String {
+fn right(color: Color, on: Option<CastlingSide>, is_held: bool, lost: Option<Ply>) -> String {
     let (right, was, rooks) = match on {
         Some(on) => (
             format!("The right to castle {}", wing(on)),
@@ -221,14 +226,12 @@ fn right(color: Color, on: Option<CastlingSide>, since: &LostSince) -> String {
             "the rooks have moved",
         ),
     };
-    match since {
-        LostSince::RightLost(ply) => {
-            let (number, loss) = (move_of(ply.number), loss(color, ply));
-            format!("{right} {was} lost with {number}, when {loss}.")
+    match lost {
+        Some(ply) => {
+            let (number, event) = (move_of(ply.number), loss(color, &ply));
+            format!("{right} {was} lost with {number}, when {event}.")
         }
-        LostSince::NeverHadRight => format!("{right} {was} not there at the start of the line."),
-        LostSince::NoMatter | LostSince::DoubleStep(_) => {
-            format!("{right} {was} never lost: neither the king nor {rooks}.")
-        }
+        None if is_held => format!("{right} {was} never lost: neither the king nor {rooks}."),
+        None => format!("{right} {was} not there at the start of the line."),
     }
 }

@@ -6,4 +6,3 @@ pub(super) mod illegal;
 mod journey;
 mod legality;
 mod points;
-mod turn;

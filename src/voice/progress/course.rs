@@ -1,8 +1,8 @@
 //! The course in words.
 
-use crate::learner::course::{Course, CourseStep, PassMark, StepStatus};
+use crate::learner::course::{Course, CourseStep, PassMark, Standing, StepStatus};
 
-use crate::voice::naming::count;
+use crate::voice::naming::{count, groups};
 use crate::voice::time::{day, duration};
 
 /// Says what a step is about.
@@ -48,48 +48,36 @@ pub(crate) fn mark(mark: PassMark) -> String {
 }
 
 /// Says how a learner stands at a step.
-pub(crate) fn standing(standing: StepStatus, mark: PassMark) -> String {
+pub(crate) fn standing(standing: Standing, mark: PassMark) -> String {
+    let Standing { right, of, .. } = standing;
     let within = duration(mark.within_millis);
-    match standing {
+    let median = standing.median_millis.map(duration);
+    match standing.status {
         StepStatus::Untried => "not tried yet".to_owned(),
-        StepStatus::Known { of: 0, .. } => "taken as known, not tried yet".to_owned(),
-        StepStatus::Known { right, of } => format!("taken as known; {right} of {of} right so far"),
-        StepStatus::Waiting { fails } => {
-            format!(
-                "its mark is met, but {:?}, which it needs, fails now",
-                step_title(fails)
-            )
+        StepStatus::Known if of == 0 => "taken as known, not tried yet".to_owned(),
+        StepStatus::Known => format!("taken as known; {right} of {of} right so far"),
+        StepStatus::Waiting(fails) => {
+            let fails = step_title(fails);
+            format!("its mark is met, but {fails:?}, which it needs, fails now")
         }
-        StepStatus::Answering { right, of } if of < mark.of => {
+        StepStatus::Answering if of < mark.of => {
             let counted = count(mark.of, "answer", "answers");
             format!("{right} of {of} right so far; the step counts {counted}")
         }
-        StepStatus::Answering { right, of } => {
+        StepStatus::Answering => {
             format!("{right} of the last {of} right; {} pass", mark.right)
         }
-        StepStatus::Accurate {
-            right,
-            of,
-            median_millis: Some(median),
-        } => {
-            let median = duration(median);
-            format!("accurate, {right} of {of} right with a median of {median}; {within} passes")
-        }
-        StepStatus::Accurate {
-            right,
-            of,
-            median_millis: None,
-        } => format!(
-            "accurate, {right} of {of} right, but half of the right ones must be known to come within {within}, and on paper \
-             no time is known"
-        ),
-        StepStatus::Passed {
-            on,
-            right,
-            of,
-            median_millis,
-        } => {
-            let median = median_millis.map(|median| format!(", median {}", duration(median)));
+        StepStatus::Accurate => match median {
+            Some(median) => format!(
+                "accurate, {right} of {of} right with a median of {median}; {within} passes"
+            ),
+            None => format!(
+                "accurate, {right} of {of} right, but half of the right ones must be known to come within {within}, and \
+                 on paper no time is known"
+            ),
+        },
+        StepStatus::Passed(on) => {
+            let median = median.map(|median| format!(", median {median}"));
             let (on, median) = (day(on), median.unwrap_or_default());
             format!("passed on {on}; now {right} of the last {of} right{median}")
         }
@@ -130,39 +118,34 @@ pub(crate) fn steps(course: &Course, plain: bool) -> Vec<String> {
 
 /// Says how a learner stands at every step that was tried.
 pub(super) fn details(course: &Course) -> Vec<String> {
-    let is_told = |step: &CourseStep| {
-        let standing = course.standing(*step);
-        !matches!(
-            standing,
-            StepStatus::Untried | StepStatus::Known { of: 0, .. }
-        )
+    let is_told = |step: &CourseStep| match course.standing(*step) {
+        Standing {
+            status: StepStatus::Untried | StepStatus::Known,
+            of,
+            ..
+        } => of > 0,
+        _ => true,
     };
     let told = CourseStep::ALL.into_iter().filter(is_told);
     told.map(|step| standing_at(course, step)).collect()
 }
 
 /// What the steps come to: a sign, and what it means.
-const fn sign(standing: StepStatus, is_next: bool) -> (char, &'static str) {
-    match standing {
-        StepStatus::Passed { .. } => ('+', "Passed"),
-        StepStatus::Waiting { .. } => ('!', "Waiting for an easier step that fails"),
-        StepStatus::Known { .. } => ('=', "Taken as known"),
+const fn sign(status: StepStatus, is_next: bool) -> (char, &'static str) {
+    match status {
+        StepStatus::Passed(_) => ('+', "Passed"),
+        StepStatus::Waiting(_) => ('!', "Waiting for an easier step that fails"),
+        StepStatus::Known => ('=', "Taken as known"),
         _ if is_next => ('>', "Your step now"),
         StepStatus::Untried => (' ', "Not tried yet"),
-        StepStatus::Accurate { .. } => ('~', "Accurate, not fast yet"),
-        StepStatus::Answering { .. } => ('-', "Not passed yet"),
+        StepStatus::Accurate => ('~', "Accurate, not fast yet"),
+        StepStatus::Answering => ('-', "Not passed yet"),
     }
 }
 
 /// How many latest answers of a step were right, and how many there are.
-const fn counts(standing: StepStatus) -> Option<(usize, usize)> {
-    match standing {
-        StepStatus::Untried | StepStatus::Known { of: 0, .. } | StepStatus::Waiting { .. } => None,
-        StepStatus::Known { right, of }
-        | StepStatus::Answering { right, of }
-        | StepStatus::Accurate { right, of, .. }
-        | StepStatus::Passed { right, of, .. } => Some((right, of)),
-    }
+fn counts(standing: Standing) -> Option<(usize, usize)> {
+    standing.counts().filter(|(_, of)| *of > 0)
 }
 
 /// Draws the steps in two columns, with a last line that explains the signs.
@@ -170,7 +153,7 @@ fn drawn(course: &Course) -> Vec<String> {
     let rows = CourseStep::ALL.len().div_ceil(2);
     let cell = |step: &CourseStep| {
         let standing = course.standing(*step);
-        let sign = sign(standing, course.current() == Some(*step)).0;
+        let sign = sign(standing.status, course.current() == Some(*step)).0;
         let counts = counts(standing).map(|(right, of)| format!("{right}/{of}"));
         let (title, counts) = (step_title(*step), counts.unwrap_or_default());
         format!("{sign} {title:<27}{counts:>5}")
@@ -191,19 +174,21 @@ fn drawn(course: &Course) -> Vec<String> {
 
 /// Lists the steps by what they have come to.
 fn listed(course: &Course) -> Vec<String> {
-    let mut groups: Vec<(&str, Vec<String>)> = Vec::new();
-    for step in CourseStep::ALL {
-        let standing = course.standing(step);
-        let (_, group) = sign(standing, course.current() == Some(step));
-        let counts = counts(standing).map(|(right, of)| format!(" {right} of {of}"));
-        let named = format!("{}{}", step_title(step), counts.unwrap_or_default());
-        match groups.iter_mut().find(|(other, _)| *other == group) {
-            Some((_, steps)) => steps.push(named),
-            None => groups.push((group, vec![named])),
-        }
-    }
-    let told = |(group, steps): (&str, Vec<String>)| format!("{group}: {}.", steps.join("; "));
-    groups.into_iter().map(told).collect()
+    let group = |step: &CourseStep| {
+        let status = course.standing(*step).status;
+        sign(status, course.current() == Some(*step)).1
+    };
+    let named = |step: &&CourseStep| {
+        let counts = counts(course.standing(**step));
+        let counts = counts.map(|(right, of)| format!(" {right} of {of}"));
+        format!("{}{}", step_title(**step), counts.unwrap_or_default())
+    };
+    let groups = groups(&CourseStep::ALL, |one, other| group(one) == group(other));
+    let told = groups.iter().map(|steps| {
+        let named: Vec<String> = steps.iter().map(named).collect();
+        format!("{}: {}.", group(steps[0]), named.join("; "))
+    });
+    told.collect()
 }
 
 /// Says how to go on; it stands last, where it is in sight at the end of a long account.

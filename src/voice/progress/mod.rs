@@ -8,7 +8,8 @@ use jiff::Timestamp;
 
 use super::naming::count;
 use super::time::duration;
-use crate::learner::account::{Account, MonthReach, Score, Trend};
+use crate::exercise::Score;
+use crate::learner::account::{Account, MonthReach, Trend};
 use crate::learner::pace::Reach;
 use crate::question::Kind;
 
@@ -27,7 +28,7 @@ pub(crate) const MOST_TOLD: usize = 10;
 /// So many months are told of, the latest.
 const MONTHS_TOLD: usize = 6;
 
-const BEGIN: &str = "Begin with the names of the squares: sansvoir drill name --view white";
+const BEGIN: &str = "Begin with the names of the squares: sansvoir drill name --side white";
 
 /// What is said where there is no answer yet.
 pub(crate) fn nothing_yet(name: &str) -> Vec<String> {
@@ -114,12 +115,7 @@ fn measured(reach: &Reach) -> String {
             let lengths = count(levels, "length", "lengths");
             format!("not measured yet: lines of {lengths} only, where 3 are needed")
         }
-        Reach::Measured { plies, low, high } => match high {
-            Some(high) => {
-                format!("{plies:.1} plies, very likely between {low:.1} and {high:.1}")
-            }
-            None => format!("{plies:.1} plies or more, very likely above {low:.1}"),
-        },
+        Reach::Measured { .. } => measured_briefly(reach),
     }
 }
 
@@ -131,8 +127,8 @@ pub(crate) fn measured_briefly(reach: &Reach) -> String {
         }
         Reach::NotMeasured { .. } => "too few lengths".to_owned(),
         Reach::Measured { plies, low, high } => match high {
-            Some(high) => format!("{plies:.1} plies ({low:.1} to {high:.1})"),
-            None => format!("{plies:.1} plies or more (above {low:.1})"),
+            Some(high) => format!("{plies:.1} plies, very likely {low:.1} to {high:.1}"),
+            None => format!("{plies:.1} plies or more, very likely above {low:.1}"),
         },
     }
 }
@@ -159,10 +155,8 @@ pub(crate) fn month_short(reach: &MonthReach) -> String {
 
 /// Says how many broken lines were not told one by one.
 pub(crate) fn more_broken_lines(number: usize) -> String {
-    match number {
-        1 => "1 more line cannot be read: it is skipped and left as it is".to_owned(),
-        _ => format!("{number} more lines cannot be read: they are skipped and left as they are"),
-    }
+    let lines = count(number, "more line", "more lines");
+    format!("{lines} cannot be read: skipped and left unchanged")
 }
 
 /// Says how a kind went altogether, and how lately.

@@ -2,7 +2,8 @@
 
 use shakmaty::{Color, Square};
 
-use crate::learner::account::{Account, Chart, MissedOften, Mistaken, Score, SquareMap};
+use crate::exercise::{Mistaken, Score};
+use crate::learner::account::{Account, Chart, MissedOften, SquareMap};
 use crate::voice::bare::item;
 use crate::voice::boards::drawn;
 use crate::voice::naming::{count, list, percent, side};
@@ -91,7 +92,7 @@ pub(crate) fn missed(missed: &MissedOften) -> String {
 pub(crate) fn mistaken((mistaken, times): (Mistaken, u32)) -> String {
     let Mistaken { asked, named, view } = mistaken;
     let (side, times) = (side(view), count(times, "time", "times"));
-    let other_side = if named == asked.rotate_180() {
+    let other_side = if mistaken.is_right_from_the_other_side() {
         ", which is right from the other side"
     } else {
         ""

@@ -12,12 +12,13 @@ mod scores;
 mod sessions;
 mod whole_board;
 
+use std::collections::BTreeMap;
+
 use shakmaty::{Color, Position};
 
 use super::*;
 use crate::exercise::{
-    Answered, Ask, Asked, Help, KindCount, Output, OwnSummary, ReplaySummary, Setting, Stand,
-    Summary,
+    Answered, Ask, Asked, Help, Output, OwnSummary, ReplaySummary, Score, Setting, Stand, Summary,
 };
 use crate::game::Line;
 use crate::question::{
@@ -203,19 +204,20 @@ fn put_bare(question: BareQuestion) -> Ask {
 
 /// The counts of a session that has gone through a game.
 fn summary() -> Summary {
-    let count = |kind, [right, part, passed]: [usize; 3], median_millis| KindCount {
-        kind,
-        right,
-        part,
-        wrong: 0,
-        passed,
-        median_millis,
+    use Verdict::{Part, Pass, Right};
+
+    let count = |kind, verdicts: &[Verdict], millis| {
+        let mut score = Score::default();
+        for verdict in verdicts {
+            score.take((*verdict, false, millis));
+        }
+        (kind, score)
     };
     Summary {
-        kinds: vec![
-            count(Kind::Whereabouts, [2, 1, 0], Some(4_200)),
-            count(Kind::Legality, [0, 0, 1], None),
-        ],
+        kinds: BTreeMap::from([
+            count(Kind::Whereabouts, &[Right, Right, Part], Some(4_200)),
+            count(Kind::Legality, &[Pass], None),
+        ]),
         heard: 21,
         looks: 2,
         late: 1,

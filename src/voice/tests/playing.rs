@@ -5,10 +5,10 @@ use super::sessions::tell;
 use super::*;
 use crate::exercise::bound::{Every, Rating};
 use crate::exercise::{
-    Awaits, BoardShown, Costly, Countermove, Exercise, GameSettings, Input, Opening, Play,
-    PlayOpening, PlaySettings, PlayTold, Script, Session, Told,
+    Awaited, Awaits, BoardShown, Cost, Costly, Countermove, Exercise, GameSettings, Input, Opening,
+    Play, PlayOpening, PlaySettings, PlayTold, Script, Session, Told,
 };
-use crate::game::{GameEnd, Ply, Start, array};
+use crate::game::{GameEnd, Start, array};
 
 fn settings(games: &[(Line, Color)]) -> PlaySettings {
     let games = games.iter().map(|(line, learner)| GameSettings {
@@ -29,11 +29,16 @@ fn settings(games: &[(Line, Color)]) -> PlaySettings {
 
 /// Says the words of a learner, or of an opponent where it is its turn, and returns what is said.
 fn said(session: &mut Session, words: &str) -> Vec<Output> {
-    session.hear(if session.awaits() == Awaits::Opponent {
+    let mut said = session.hear(if session.awaits() == Awaits::Opponent {
         Input::Opponent(words.parse::<Countermove>().unwrap())
     } else {
         Input::read(words, 4_210)
-    })
+    });
+    let nobody = |awaited: &Awaited| awaited.review(|_, _| Err(())).map(|_| awaited.decided());
+    if let Some(reviewed) = session.awaited().and_then(nobody) {
+        said.extend(session.hear(Input::Opponent(reviewed)));
+    }
+    said
 }
 
 /// A game from its beginning, each output under what was said before it.
@@ -150,13 +155,19 @@ fn told_now_and_then(from: &Line) -> Vec<(&'static str, Output)> {
         ("The end of a game", told(ended))
     }));
     all.push(("A draw is offered", told(PlayTold::Declined)));
-    let ply = |san: &str| {
-        let position = from.end();
-        let san: shakmaty::san::San = san.parse().unwrap();
-        Ply::new(position, san.to_move(position).unwrap())
-    };
+    all.push(("A claim with a move", told(PlayTold::NoClaim)));
+    let mut line = from.clone();
+    let san: shakmaty::san::San = "Nxe5".parse().unwrap();
+    line.push(san.to_move(line.end()).unwrap()).unwrap();
     all.extend([150, 420, 1_900].map(|cost| {
-        let costly = Costly::new(ply("Nxe5"), cost, ply("Bb5"), ply("Nd4"), 5);
+        let found = Cost {
+            board: 0,
+            plies: 5,
+            cost,
+            better: "f1b5".parse().unwrap(),
+            answer: "c6e5".parse().unwrap(),
+        };
+        let costly = Costly::new(&line, &found).unwrap();
         let (board, answered) = ((1, 1), true);
         let costly = PlayTold::Costly {
             board,

@@ -1,14 +1,16 @@
 //! What is said around the questions: beginnings, moves, looks, help, ends.
 
+use std::collections::BTreeMap;
+
 use shakmaty::{CastlingMode, Square};
 
 use super::scores::{MORPHY, chess960, from_fen};
 use super::*;
 use crate::exercise::bound::Within;
 use crate::exercise::{
-    Advice, AheadOpening, AheadSummary, Confusion, Coordinates, Cut, Dialogue, DrillOpening,
-    DrillSettings, DrillSummary, Earlier, Ending, Example, Exercise, FewOpening, GameOpening,
-    GivenPosition, Guided, Heard, Input, MatesOpening, MatesSummary, MovesPlayed, NotHere, Opening,
+    Advice, AheadOpening, AheadSummary, Coordinates, Cut, Dialogue, DrillOpening, DrillSettings,
+    DrillSummary, Earlier, Ending, Example, Exercise, FewOpening, GameOpening, GivenPosition,
+    Guided, Heard, Input, MatesOpening, MatesSummary, Mistaken, MovesPlayed, NotHere, Opening,
     OverGame, PlacementOpening, PromptWord, Recite, ReciteOpening, ReciteSettings, ReciteSummary,
     ReciteTold, ReplaySummary, RoundsSummary, Script, Session, Show, Sides, Told, Turn, deal,
 };
@@ -242,7 +244,7 @@ fn recital() -> Vec<(&'static str, Output)> {
             learned: Some(learned),
         };
         let closed = Summary {
-            kinds: Vec::new(),
+            kinds: BTreeMap::new(),
             late: 0,
             looks: 0,
             board: None,
@@ -273,12 +275,9 @@ fn drills() -> Vec<(&'static str, Output)> {
     ] {
         squares[square.to_usize()] = (hits, misses);
     }
-    let mistaken = |named, view, other_side, times| Confusion {
-        asked: Square::C6,
-        named,
-        view,
-        other_side,
-        times,
+    let mistaken = |named, view, times| {
+        let asked = Square::C6;
+        (Mistaken { view, asked, named }, times)
     };
     let whole = |advice| DrillSummary {
         answers: 22,
@@ -289,10 +288,10 @@ fn drills() -> Vec<(&'static str, Output)> {
         squares,
         slowest: vec![(Square::C6, 6_200), (Square::G3, 5_000)],
         confusions: vec![
-            mistaken(Square::F3, Color::Black, true, 2),
-            mistaken(Square::D6, Color::White, false, 10),
-            mistaken(Square::C5, Color::White, false, 3),
-            mistaken(Square::B6, Color::White, false, 1),
+            mistaken(Square::F3, Color::Black, 2),
+            mistaken(Square::D6, Color::White, 10),
+            mistaken(Square::C5, Color::White, 3),
+            mistaken(Square::B6, Color::White, 1),
         ],
         advice,
     };

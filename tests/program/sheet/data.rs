@@ -138,26 +138,6 @@ fn a_sheet_of_a_drill_asks_what_a_learner_is_asked_who_misses_nothing() {
 }
 
 #[test]
-fn blockers_stand_in_the_same_place_on_a_sheet() {
-    let exercise = [
-        "drill",
-        "distance,route",
-        "--blockers",
-        "6",
-        "--count",
-        "16",
-        "--seed",
-        "4",
-    ];
-    let sheet = sheet(&exercise);
-    let replies: String = sheet
-        .iter()
-        .map(|asked| right_reply(asked) + "\n")
-        .collect();
-    assert_same(sheet, &live(&exercise, &replies), 16);
-}
-
-#[test]
 fn a_sheet_of_few_pieces_asks_what_the_live_drill_asks() {
     let drawn = [
         "drill", "few", "--ask", "all", "--seed", "5", "--count", "24",

@@ -23,7 +23,7 @@ fn sheet(desk: &Desk, exercise: &[&str]) -> (String, Vec<Value>) {
 
 fn enter(desk: &Desk, text: &str, more: &[&str]) -> Said {
     let file = desk.file("answers.txt", text);
-    desk.run(&[&["sheet", "--enter", &file], more].concat(), "")
+    desk.run(&[&["sheet", "enter", &file], more].concat(), "")
 }
 
 fn typed(command: &str, replies: &[&str]) -> String {
@@ -182,7 +182,7 @@ fn a_head_that_is_no_sheets_command_is_named() {
         ),
         ("sansvoir sheet drill color\n1 dark\n", "--seed is missing"),
         (
-            "sansvoir sheet --seed 1 --enter answers.txt\n",
+            "sansvoir sheet --seed 1 enter answers.txt\n",
             "it names no exercise",
         ),
         (
@@ -204,15 +204,15 @@ fn a_head_that_is_no_sheets_command_is_named() {
         "latin.txt",
         b"sansvoir sheet drill color --seed 1\n1 \xe9\n",
     );
-    desk.run(&["sheet", "--enter", &file], "")
+    desk.run(&["sheet", "enter", &file], "")
         .ends(1, &["latin.txt:2: ", "UTF-8"]);
-    desk.run(&["sheet", "--enter", "gone.txt"], "")
+    desk.run(&["sheet", "enter", "gone.txt"], "")
         .ends(1, &["gone.txt", "no such file"]);
     assert!(!desk.journal().exists());
 }
 
 #[test]
-fn the_same_answers_are_entered_again_with_force_alone() {
+fn the_same_answers_are_entered_once() {
     let desk = Desk::new();
     let (command, _) = sheet(&desk, &["drill", "color", "--count", "3", "--seed", "1"]);
     let text = typed(&command, &["dark", "light", "dark"]);
@@ -220,14 +220,12 @@ fn the_same_answers_are_entered_again_with_force_alone() {
     let kept = fs::read_to_string(desk.journal()).unwrap();
     // Other spaces make no other answers.
     for again in [text.clone(), text.replace(' ', "  ")] {
-        enter(&desk, &again.replacen("  ", " ", 20), &[])
-            .ends(1, &["in the journal already", "--force"]);
+        enter(&desk, &again.replacen("  ", " ", 20), &[]).ends(1, &["in the journal already"]);
     }
     assert_eq!(fs::read_to_string(desk.journal()).unwrap(), kept);
     enter(&desk, &text, &["--learner", "Ana"]).ends(0, &[]);
-    enter(&desk, &text, &["--force"]).ends(0, &[]);
-    assert_eq!(desk.records().len(), 10);
     enter(&desk, &typed(&command, &["dark", "dark", "dark"]), &[]).ends(0, &[]);
+    assert_eq!(desk.records().len(), 10);
 }
 
 #[test]
@@ -250,7 +248,7 @@ fn a_disk_that_runs_full_halfway_enters_nothing() {
     let kept = fs::read_to_string(desk.journal()).unwrap();
     let file = desk.file("answers.txt", typed(&command, &["dark"; 12]));
     // No file may grow beyond 2 KB: some of the records would fit.
-    let limited = "trap '' XFSZ; ulimit -f 4; exec \"$0\" sheet --enter \"$1\"";
+    let limited = "trap '' XFSZ; ulimit -f 4; exec \"$0\" sheet enter \"$1\"";
     let mut shell = std::process::Command::new("sh");
     shell.args(["-c", limited, env!("CARGO_BIN_EXE_sansvoir"), &file]);
     desk.place(&mut shell);

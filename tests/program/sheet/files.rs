@@ -36,12 +36,13 @@ fn a_sheet_goes_to_standard_output_or_to_a_file_with_the_same_text() {
 }
 
 #[test]
-fn a_file_that_is_there_is_overwritten_with_force_alone() {
+fn a_file_that_is_there_is_never_overwritten() {
     let desk = Desk::new();
     let out = desk.file("sheet.json", "mine");
-    run(&desk, &["--out", &out]).ends(1, &["sheet.json", "is there already", "--force"]);
+    run(&desk, &["--out", &out]).ends(1, &["sheet.json", "is there already", "delete it first"]);
     assert_eq!(fs::read_to_string(&out).unwrap(), "mine");
-    run(&desk, &["--out", &out, "--force"]).ends(0, &[]);
+    fs::remove_file(&out).unwrap();
+    run(&desk, &["--out", &out]).ends(0, &[]);
     assert!(fs::read_to_string(&out).unwrap().starts_with('['));
     let beside = fs::read_dir(desk.path("")).unwrap().count();
     assert_eq!(beside, 1, "nothing is left beside the sheet");
@@ -53,7 +54,7 @@ fn a_place_where_no_file_can_be_is_told() {
     let nowhere = desk.path("no/such/sheet.json");
     run(&desk, &["--out", nowhere.to_str().unwrap()]).ends(1, &["there is no such folder"]);
     let folder = desk.path("");
-    run(&desk, &["--out", folder.to_str().unwrap(), "--force"]).ends(1, &["this is a folder"]);
+    run(&desk, &["--out", folder.to_str().unwrap()]).ends(1, &["this is a folder"]);
 }
 
 #[cfg(target_os = "linux")]
@@ -79,10 +80,9 @@ fn what_does_not_fit_a_sheet_is_a_usage_error() {
     desk.run(&["sheet", "--format", "json"], "").ends(2, &[]);
     desk.run(&["sheet", "drill", "color", "--out", "x.html"], "")
         .ends(2, &["'--out'", "stands before the exercise"]);
-    desk.run(&["sheet"], "")
-        .ends(2, &["name an exercise", "--enter"]);
-    desk.run(&["sheet", "--enter", "x.txt", "drill", "color"], "")
-        .ends(2, &["leave it out here"]);
+    desk.run(&["sheet"], "").ends(2, &["EXERCISE"]);
+    desk.run(&["sheet", "enter", "x.txt", "drill", "color"], "")
+        .ends(2, &["'drill'"]);
     desk.run(&["sheet", "replay", "--resume"], "")
         .ends(2, &["a sheet always starts over"]);
     desk.run(&["sheet", "drill", "--resume"], "")

@@ -9,7 +9,7 @@ use crate::cli::request::{LessonPart, Outline, seed_of_part};
 use crate::cli::shared::{PartOfLesson, Shared, answers};
 use crate::exercise::{Answered, Awaited, Awaits, Dice, Input, Output, Session};
 use crate::game::Start;
-use crate::learner::course::{Course, CourseEvent, CourseStep, StepStatus};
+use crate::learner::course::{Course, CourseEvent, CourseStep, Standing, StepStatus};
 use crate::learner::lesson::{Aim, LessonRequest, PlannedPart, plan};
 use crate::learner::{AnswerRecord, EndRecord, GameRef, LearnerState, Record, Stamp};
 use crate::question::{BareQuestion, Form, Kind, Question, Truth, Verdict};
@@ -318,7 +318,10 @@ impl Pupil {
 
 /// Tells whether so many of a step's latest answers are wrong that a step which needs it is not to be shown as passed.
 pub(super) fn fails(course: &Course, step: CourseStep) -> bool {
-    matches!(course.standing(step), StepStatus::Answering { right, of } if of >= 10 && right * 5 < 3 * of)
+    let Standing {
+        status, right, of, ..
+    } = course.standing(step);
+    status == StepStatus::Answering && of >= 10 && right * 5 < 3 * of
 }
 
 /// A reply that is right.
