@@ -5,7 +5,7 @@ use std::io::{IsTerminal, stdout};
 use std::path::Path;
 
 use super::aloud::Announcer;
-use super::chosen::{Chosen, file_name};
+use super::chosen::file_name;
 use super::failure::{Failure, something_was_told};
 use super::help;
 use super::pick::Pick;
@@ -173,7 +173,7 @@ fn replay_miniature(known: &[Record], shared: &Shared) -> Result<(), Failure> {
     places::keep_quiet_of(file);
     let mut ends = Vec::new();
     Pick::of_file(file, None).walk(shared, |picked| {
-        let line = Chosen::new(picked).reading.game.main_line();
+        let line = picked.reading.game.main_line();
         let before_last = line.plies().iter().rev().nth(1);
         ends.extend(before_last.map(|ply| Text(AtMove::After(ply.number))));
         Ok(true)

@@ -5,44 +5,31 @@ use std::path::{Path, PathBuf};
 
 use super::excerpt;
 use super::failure::{Failure, shown, tell};
-use super::pick::{Pick, Picked};
+use super::pick::{Chosen, Pick};
 use super::shared::Shared;
 use crate::exercise::{Cut, OverGame, Script, ScriptError};
 use crate::learner::{GameRef, Played, Record, finished_games};
-use crate::pgn::{Cost, Reading, read_twice};
+use crate::pgn::{Cost, Reading};
 use crate::voice::{asides, clean_name, commands as words};
 
-/// A game that was picked and read.
-#[derive(Debug)]
-pub(super) struct Chosen {
-    picked: Picked,
-    pub(super) reading: Reading,
-}
-
 impl Chosen {
-    /// Reads a game that was picked.
-    pub(super) fn new(picked: Picked) -> Chosen {
-        let reading = read_twice(&picked.passage);
-        Chosen { picked, reading }
-    }
-
     /// Names the game in an error.
     pub(super) fn name(&self) -> String {
-        let Picked { file, passage } = &self.picked;
+        let Chosen { file, passage, .. } = self;
         words::game_at(&shown(file), passage.line, passage.number)
     }
 
     /// Names the game as the journal does.
     pub(super) fn game_ref(&self) -> GameRef {
         GameRef {
-            file: file_name(&self.picked.file),
-            number: self.picked.passage.number,
+            file: file_name(&self.file),
+            number: self.passage.number,
         }
     }
 
     /// Returns the file, as it was named.
     pub(super) fn into_file(self) -> PathBuf {
-        self.picked.file
+        self.file
     }
 
     /// Writes down what of the game is read.
@@ -70,13 +57,19 @@ impl Chosen {
 
     /// Says what the reader had to say about the game: faults that cost moves, foreign piece letters.
     pub(super) fn tell_notes(&self, plain: bool) {
-        let Chosen { picked, reading } = self;
-        let costly = reading
-            .faults
-            .iter()
-            .filter(|fault| fault.cost > Cost::Nothing);
-        for fault in costly {
-            tell(&excerpt::sentence(&picked.file, fault, plain));
+        let Chosen { file, reading, .. } = self;
+        // What cost moves first, then what is understood or dropped, of which a few show how it is.
+        let (costly, mended): (Vec<_>, Vec<_>) =
+            (reading.faults.iter()).partition(|fault| fault.cost > Cost::Nothing);
+        let more = mended.len().saturating_sub(MENDED_TOLD);
+        for fault in costly
+            .into_iter()
+            .chain(mended.into_iter().take(MENDED_TOLD))
+        {
+            tell(&excerpt::sentence(file, fault, plain));
+        }
+        if more > 0 {
+            tell(&asides::more_mended(more));
         }
         if !reading.is_whole() {
             let line = reading.game.main_line();
@@ -88,6 +81,9 @@ impl Chosen {
         }
     }
 }
+
+/// So many of the things that were understood or dropped are told one by one.
+const MENDED_TOLD: usize = 3;
 
 /// Picks a game for an exercise among those that are fit for it, and tells at once what there is to say
 /// about it: it may be why there is nothing to do. Where none is fit, the first is picked, whose fault it
@@ -109,8 +105,7 @@ pub(super) fn choose(
     let mut unfit = None;
     let mut least_lately: Option<(usize, Chosen)> = None;
     let mut fresh = None;
-    pick.walk(shared, |picked| {
-        let chosen = Chosen::new(picked);
+    pick.walk(shared, |chosen| {
         if !take_any && !is_fit(&chosen.reading) {
             unfit.get_or_insert(chosen);
             return Ok(true);

@@ -1,6 +1,6 @@
 //! The config file: what a learner wishes for every time, unless an option says otherwise.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use clap::ColorChoice;
 use serde::de::Error;
@@ -93,15 +93,20 @@ impl Config {
         }
         keys.refuse_others(words::no_such_key);
         for place in &mut config.games {
-            *place = match (place.strip_prefix("~"), home_folder()) {
-                (Ok(rest), Some(home)) => home.join(rest),
-                (Ok(_) | Err(_), _) => file.beside(place),
-            };
+            *place = meant(place, &file.beside(Path::new("")));
         }
         match faults.told().0 {
             [first, ..] => Err(file.failure(first)),
             [] => Ok(config),
         }
+    }
+}
+
+/// Returns the place that a path means which stands in a file of this folder.
+pub(super) fn meant(place: &Path, folder: &Path) -> PathBuf {
+    match (place.strip_prefix("~"), home_folder()) {
+        (Ok(rest), Some(home)) => home.join(rest),
+        (Ok(_) | Err(_), _) => folder.join(place),
     }
 }
 

@@ -145,6 +145,7 @@ mod tests {
             column: 1,
             text,
             too_long: false,
+            letters: None,
         };
         let parts = parts(&passage, &fault);
         assert!(excerpt(&passage, &fault).contains('^'));

@@ -2,6 +2,7 @@
 
 mod alone;
 mod aloud;
+mod archives;
 mod chosen;
 mod config;
 mod excerpt;
@@ -57,7 +58,7 @@ enum Command {
     #[command(flatten)]
     Exercise(Request),
     Lesson(lesson::Arguments),
-    Games(games::Arguments),
+    Games(Box<games::Arguments>),
     Progress(progress::Arguments),
     Journal(journal::Arguments),
     Sheet(sheet::Arguments),

@@ -1,5 +1,6 @@
 //! Choosing games: the options that commands share, and the walk through the files.
 
+use std::collections::BTreeSet;
 use std::fmt::{self, Display};
 use std::path::{Path, PathBuf};
 use std::str::FromStr;
@@ -8,15 +9,14 @@ use clap::Args;
 use serde::{Deserialize, Serialize, Serializer};
 
 use super::config::one_or_more;
-use super::failure::Failure;
+use super::failure::{Failure, tell};
 use super::places;
 use super::shared::Shared;
 use super::values::{Text, word};
 use super::walk::{Found, Survey};
 use crate::exercise::Dice;
-use crate::game::GameResult;
-use crate::pgn::{Day, Encoding, Finder, Passage, Search};
-use crate::voice::commands as words;
+use crate::pgn::{Day, Encoding, Ended, Finder, Nearness, Passage, Reading, Search, read_twice};
+use crate::voice::{asides, commands as words};
 
 /// Which games of which files.
 #[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
@@ -36,13 +36,16 @@ pub(super) struct Pick {
     /// A part of the event's or the site's name
     #[arg(long, value_name = "TEXT", help_heading = CHOOSING)]
     pub(super) event: Option<String>,
-    /// An ECO code, its beginning, or a part of the opening's name
+    /// An ECO code, codes as in B20-B99, first moves as in "1. e4 c5", or a part of the opening's name
     #[arg(long, value_name = "TEXT", help_heading = CHOOSING)]
     pub(super) opening: Option<String>,
-    /// 1-0, 0-1, 1/2-1/2 or *
-    #[arg(long, value_name = "RESULT", value_parser = word::<GameResult>(), help_heading = CHOOSING,
+    /// 1-0, 0-1, 1/2-1/2 or *; won or lost by the --player
+    #[arg(long, value_name = "RESULT", value_parser = word::<Ended>(), help_heading = CHOOSING,
           hide_possible_values = true, allow_hyphen_values = true)]
-    pub(super) result: Option<GameResult>,
+    pub(super) result: Option<Ended>,
+    /// Games of so many plies (moves of one side), as in 40-80
+    #[arg(long, value_name = "N-M", help_heading = CHOOSING)]
+    pub(super) length: Option<Text<Numbers>>,
     /// Games of this date or later: 2026, 2026.03 or 2026.03.01
     #[arg(long, value_name = "DATE", help_heading = CHOOSING)]
     pub(super) since: Option<Text<Day>>,
@@ -80,13 +83,16 @@ impl Display for NamedEncoding {
 }
 
 /// The options that choose a game; with `--resume` none is chosen.
-pub(super) const CHOICE: [&str; 7] = [
-    "player", "event", "opening", "result", "since", "until", "random",
+pub(super) const CHOICE: [&str; 8] = [
+    "player", "event", "opening", "result", "length", "since", "until", "random",
 ];
 
 const CHOOSING: &str = "Choosing games";
 /// What the dice are rolled for; checkpoints have the small numbers.
 const PICKING: u64 = u64::MAX;
+
+/// So many names are offered that are near to one that is not found.
+const NEAR_NAMES: usize = 5;
 
 /// Game numbers, each counted from 1 in its file.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -142,13 +148,15 @@ fn as_shown<S: Serializer>(files: &[PathBuf], to: S) -> Result<S::Ok, S::Error> 
     to.collect_seq(files.iter().map(|file| file.to_string_lossy()))
 }
 
-/// A game that was picked.
+/// A game that was picked and read.
 #[derive(Clone, Debug)]
-pub(super) struct Picked {
+pub(super) struct Chosen {
     /// The file, as it was named.
     pub(super) file: PathBuf,
     /// The game's text.
     pub(super) passage: Passage,
+    /// What it is read as.
+    pub(super) reading: Reading,
 }
 
 impl Pick {
@@ -176,16 +184,28 @@ impl Pick {
         }
     }
 
-    fn search(&self) -> Search {
+    /// Makes the search ready.
+    ///
+    /// # Errors
+    ///
+    /// [`Failure`] when the opening cannot be read, or nobody is named who won or lost.
+    pub(super) fn finder(&self, nearness: Nearness) -> Result<Finder, Failure> {
         let day = |day: &Option<Text<Day>>| day.clone().map(|Text(day)| day);
-        Search {
+        let opening = self.opening.as_deref().map(str::parse).transpose();
+        if self.player.is_none() && matches!(self.result, Some(Ended::Won | Ended::Lost)) {
+            return Err(Failure::usage(words::WON_BY_WHOM));
+        }
+        let search = Search {
             player: self.player.clone(),
             event: self.event.clone(),
-            opening: self.opening.clone(),
-            result: self.result.map(|result| result.marker().to_owned()),
+            opening: opening
+                .map_err(|reason: String| Failure::Usage(words::no_opening(&reason)))?,
+            ended: self.result,
+            plies: self.length.map(|Text(plies)| plies.first..=plies.last),
             since: day(&self.since),
             until: day(&self.until),
-        }
+        };
+        Ok(Finder::new(&search, nearness))
     }
 
     /// Walks the games that fit, file by file, and hands each to `look`, which returns whether to go
@@ -197,7 +217,7 @@ impl Pick {
     pub(super) fn walk(
         &self,
         shared: &Shared,
-        mut look: impl FnMut(Picked) -> Result<bool, Failure>,
+        mut look: impl FnMut(Chosen) -> Result<bool, Failure>,
     ) -> Result<usize, Failure> {
         // Games are read one after the other: what follows the one that is taken may be no game at all.
         self.survey(
@@ -205,8 +225,13 @@ impl Pick {
             false,
             |_, _| (),
             |file, found, ()| {
-                let (file, passage) = (file.to_owned(), found.passage());
-                look(Picked { file, passage })
+                let file = file.to_owned();
+                let (passage, reading) = found.read(read_twice);
+                look(Chosen {
+                    file,
+                    passage,
+                    reading,
+                })
             },
             || 0,
         )
@@ -270,9 +295,61 @@ impl Pick {
         mut take: impl FnMut(&Path, Found<'_>, T) -> Result<bool, Failure>,
         pause: impl Fn() -> usize,
     ) -> Result<usize, Failure> {
+        // Whole words of a name come first. Standard input is read but once.
+        let once = self.player.is_none() || files.contains(&PathBuf::from("-"));
+        let first = if once {
+            Nearness::Beginning
+        } else {
+            Nearness::Whole
+        };
+        let mut seen = 0;
+        for nearness in [first, Nearness::Beginning] {
+            let finder = self.finder(nearness)?;
+            let fitting;
+            (fitting, seen) = self.walk_once(files, &finder, ahead, &work, &mut take, &pause)?;
+            match finder.undated() {
+                0 => {}
+                undated => tell(&asides::without_date(undated)),
+            }
+            if fitting > 0 {
+                return Ok(fitting);
+            }
+            if once {
+                break;
+            }
+        }
+        let mut near = BTreeSet::new();
+        if !once {
+            let finder = self.finder(Nearness::Misspelt)?;
+            let note = |_: &Path, found: Found<'_>, ()| {
+                near.extend(finder.name(&found.heading()));
+                Ok(near.len() < NEAR_NAMES)
+            };
+            self.walk_once(
+                files,
+                &finder,
+                ahead,
+                &|_: &Path, _: Found<'_>| (),
+                &mut { note },
+                &pause,
+            )?;
+        }
+        Err(self.nothing_fits(seen, files.len(), near))
+    }
+
+    /// Walks all files once; returns how many games fitted, and how many were seen.
+    fn walk_once<T: Send>(
+        &self,
+        files: &[PathBuf],
+        finder: &Finder,
+        ahead: bool,
+        work: &(impl Fn(&Path, Found<'_>) -> T + Sync),
+        take: &mut impl FnMut(&Path, Found<'_>, T) -> Result<bool, Failure>,
+        pause: &impl Fn() -> usize,
+    ) -> Result<(usize, usize), Failure> {
         let numbers = self.numbers();
         let survey = Survey {
-            finder: &Finder::new(&self.search()),
+            finder,
             numbers: numbers.map_or(1..=usize::MAX, |game| game.first..=game.last),
             encoding: self.encoding.map(|Text(NamedEncoding(encoding))| encoding),
             ahead,
@@ -286,9 +363,9 @@ impl Pick {
                 stopped = !take(file, found, done)?;
                 Ok(!stopped)
             };
-            let games = survey.walk(file, |found| work(file, found), counted, &pause)?;
+            let games = survey.walk(file, |found| work(file, found), counted, pause)?;
             if stopped {
-                return Ok(fitting);
+                return Ok((fitting, seen));
             }
             // A file that lies in a folder without a game in it harms nobody.
             if games == 0 && (files.len() == 1 || self.files.contains(file)) {
@@ -296,18 +373,15 @@ impl Pick {
             }
             seen += games;
         }
-        if fitting == 0 {
-            return Err(self.nothing_fits(seen, files.len()));
-        }
-        Ok(fitting)
+        Ok((fitting, seen))
     }
 
-    fn nothing_fits(&self, seen: usize, files: usize) -> Failure {
+    fn nothing_fits(&self, seen: usize, files: usize, near: BTreeSet<String>) -> Failure {
         Failure::Unusable(match self.numbers() {
             Some(numbers) if numbers.first > seen && files == 1 => {
                 words::no_such_game(numbers.first, seen)
             }
-            _ => words::nothing_fits(seen),
+            _ => words::nothing_fits(seen, near),
         })
     }
 }

@@ -1,10 +1,14 @@
 //! Where games are taken from: the files and folders that were named, else the learner's own games, else
 //! the demo games, which the program carries with it: what it recommends works in every folder.
 
+use std::collections::BTreeSet;
 use std::fs;
+use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::{Mutex, PoisonError};
 
+use super::archives;
 use super::failure::{Failure, shown, tell};
 use crate::voice::{asides, commands as words};
 
@@ -15,12 +19,22 @@ pub(super) fn files(named: &[PathBuf], own: &[PathBuf]) -> Result<Vec<PathBuf>, 
     for place in named {
         if place.is_dir() {
             files.extend(inside(place)?);
+        } else if place.is_file() {
+            files.extend(unpacked(place.clone())?);
         } else {
             files.push(place.clone());
         }
     }
     if named.is_empty() {
-        for place in own {
+        let (there, gone): (Vec<_>, Vec<_>) = own.iter().partition(|place| place.exists());
+        for place in gone.iter().filter(|_| !there.is_empty()) {
+            // Once is enough.
+            let mut told = GONE.lock().unwrap_or_else(PoisonError::into_inner);
+            if told.insert((*place).clone()) {
+                tell(&asides::gone(&shown(place)));
+            }
+        }
+        for place in if there.is_empty() { gone } else { there } {
             let own = own_files(place)
                 .map_err(|failure| failure.about(words::GAMES_OF_THE_CONFIG_FILE))?;
             files.extend(own);
@@ -50,7 +64,7 @@ pub(super) fn are_demo(named: &[PathBuf], own: &[PathBuf]) -> bool {
 fn own_files(place: &Path) -> Result<Vec<PathBuf>, Failure> {
     match fs::metadata(place) {
         Ok(found) if found.is_dir() => inside(place),
-        Ok(found) if found.is_file() => Ok(vec![place.to_owned()]),
+        Ok(found) if found.is_file() => unpacked(place.to_owned()),
         Ok(_) => Err(no_file(place)),
         Err(error) => Err(Failure::file(place, &error)),
     }
@@ -66,25 +80,34 @@ fn inside(folder: &Path) -> Result<Vec<PathBuf>, Failure> {
     let mut files = Vec::new();
     for entry in fs::read_dir(folder).map_err(failed)? {
         let path = entry.map_err(failed)?.path();
-        if is_named_as_games(&path) && path.is_file() {
+        let is_archive = path
+            .extension()
+            .is_some_and(|ending| ending.eq_ignore_ascii_case("zip"));
+        if (archives::is_named_as_games(&path) || is_archive) && path.is_file() {
             files.push(path);
         }
     }
+    files.sort();
+    let files: Vec<PathBuf> = files
+        .into_iter()
+        .map(unpacked)
+        .collect::<Result<Vec<_>, _>>()?
+        .concat();
     if files.is_empty() {
         return Err(Failure::at(folder, words::EMPTY_FOLDER));
     }
-    files.sort();
     Ok(files)
 }
 
-/// Tells whether a file is named as one of games, packed or not.
-pub(super) fn is_named_as_games(path: &Path) -> bool {
-    let name = path.file_name().unwrap_or_default().to_string_lossy();
-    let name = name.to_lowercase();
-    let packed = [".gz", ".bz2", ".zst", ".xz"];
-    let bare = packed.iter().find_map(|ending| name.strip_suffix(ending));
-    let ending = Path::new(bare.unwrap_or(&name)).extension();
-    ending.is_some_and(|ending| ending == "pgn")
+/// Returns the files of games in an archive, or the file that is none.
+fn unpacked(path: PathBuf) -> Result<Vec<PathBuf>, Failure> {
+    match archives::inside(&path) {
+        Ok(Some(files)) if files.is_empty() => Err(Failure::at(&path, words::NO_GAME_IN)),
+        Ok(Some(files)) => Ok(files),
+        // What cannot be opened is told where it is read.
+        Err(error) if error.kind() == io::ErrorKind::InvalidData => Err(Failure::at(&path, error)),
+        Ok(None) | Err(_) => Ok(vec![path]),
+    }
 }
 
 /// The games that are taken where none were named.
@@ -115,6 +138,9 @@ const DEMOS: [(&str, &str); 6] = demo_files![
 pub(super) fn demo_names() -> impl Iterator<Item = &'static str> {
     DEMOS.iter().map(|(name, _)| *name)
 }
+
+/// Places of one's own games that are gone and of which that was said.
+static GONE: Mutex<BTreeSet<PathBuf>> = Mutex::new(BTreeSet::new());
 
 /// Whether it was said of each that it comes with the program; once is enough.
 static SAID: [AtomicBool; DEMOS.len()] = [const { AtomicBool::new(false) }; DEMOS.len()];

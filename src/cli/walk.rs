@@ -9,10 +9,12 @@ use std::sync::Arc;
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::thread::available_parallelism;
 
+use super::archives;
 use super::failure::{Failure, tell};
 use super::places;
 use crate::pgn::{
-    Block, Collection, Encoding, Finder, Heading, Packing, Passage, Span, each_block, unpacked,
+    Block, Collection, Encoding, Finder, Heading, Packing, Passage, Reading, Span, each_block,
+    unpacked,
 };
 use crate::terminal::{Progress, games_from_input};
 use crate::voice::asides;
@@ -36,6 +38,11 @@ impl Opened {
             games_from_input().map_err(failed)?
         } else if let Some(text) = places::demo_text(path) {
             Box::new(text.as_bytes())
+        } else if !path.exists()
+            && let Some((packed, reader)) = archives::open(path).map_err(failed)?
+        {
+            size = Some(packed);
+            reader
         } else {
             let file = File::open(path).map_err(failed)?;
             let metadata = file.metadata().map_err(failed)?;
@@ -100,6 +107,18 @@ impl Found<'_> {
     pub(super) fn passage(self) -> Passage {
         self.block.passage(self.span)
     }
+
+    /// Returns the game's text and what it is read as; where its piece letters are in doubt, the games beside it
+    /// may decide.
+    pub(super) fn read(self, how: impl Fn(&Passage) -> Reading) -> (Passage, Reading) {
+        let mut passage = self.passage();
+        let reading = how(&passage);
+        if reading.is_doubtful() {
+            passage.letters = self.block.letters_beside(self.span);
+        }
+        let again = passage.letters.is_some().then(|| how(&passage));
+        (passage, again.unwrap_or(reading))
+    }
 }
 
 /// What is looked for, and how.
@@ -134,7 +153,8 @@ impl Survey<'_> {
             NonZeroUsize::MIN
         };
         let fits = |block: &Block, span: &Span| {
-            self.numbers.contains(&span.number) && self.finder.finds(&block.heading(span))
+            self.numbers.contains(&span.number)
+                && (self.finder).finds(&block.heading(span), || block.passage(span))
         };
         let read = each_block(
             opened.games,

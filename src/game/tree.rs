@@ -68,7 +68,7 @@ impl<N: Into<String>, V: Into<String>> FromIterator<(N, V)> for Tags {
 }
 
 /// A place in a text file, as an editor shows it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize)]
 pub struct Place {
     /// The line, counted from 1.
     pub line: usize,

@@ -4,6 +4,8 @@ use std::ops::Range;
 
 use super::heading::{Heading, Values};
 use super::passage::Passage;
+use super::reading::check;
+use crate::rules::LetterSet;
 
 /// Whole games as they follow each other in a file.
 #[derive(Clone, Debug, Default)]
@@ -48,7 +50,7 @@ impl Block {
     ///
     /// When `span` is none of this block's.
     pub fn heading<'a>(&'a self, span: &'a Span) -> Heading<'a> {
-        Heading::from_values(self.text(span), &span.values)
+        Heading::from_values(self.text(span), span.column, &span.values)
     }
 
     /// Returns a game of this block as a text of its own.
@@ -63,7 +65,31 @@ impl Block {
             column: span.column,
             text: self.text(span).to_vec(),
             too_long: span.too_long,
+            letters: None,
         }
+    }
+
+    /// Finds the piece letters that the games beside one speak for: those of the nearest one of which several
+    /// moves leave no doubt.
+    ///
+    /// # Panics
+    ///
+    /// When `span` is none of this block's.
+    pub fn letters_beside(&self, span: &Span) -> Option<&'static str> {
+        const NEAR: usize = 32;
+        const PLIES: usize = 8;
+        let mut near: Vec<&Span> = self
+            .games
+            .iter()
+            .filter(|other| other.number != span.number)
+            .collect();
+        near.sort_by_key(|other| other.number.abs_diff(span.number));
+        near.into_iter().take(NEAR).find_map(|other| {
+            let reading = check(&self.passage(other));
+            let speaks = reading.is_whole() && !reading.is_doubtful() && reading.plies >= PLIES;
+            let english = LetterSet::ENGLISH.text();
+            speaks.then(|| reading.letters.map_or(english, |letters| letters.letters))
+        })
     }
 
     /// Returns a block of one game of this block alone, which keeps its number.

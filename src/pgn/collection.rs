@@ -27,8 +27,9 @@ const KEPT: usize = 64 << 10;
 /// This alone decides where a game begins, for every use of a file:
 ///
 /// - A tag pair after movetext begins a game, wherever on a line it stands. So does a tag pair
-///   after a blank line that names `Event`, or the tag that this game began with, once more: a
+///   after a blank line that names `Event`, or a tag that this game has already, once more: a
 ///   game may have tags and no moves.
+/// - A line of prose before a game or behind its result is no game of its own.
 /// - A comment begins nothing, whatever it holds; a comment that was forgotten open ends where a
 ///   blank line and a tag section come before its brace (a `}` that is the next brace within
 ///   64 KiB of those tags closes it all the same: the comment quotes a game).
@@ -209,10 +210,13 @@ impl<R: Read> Collection<R> {
                 break end;
             }
             self.at = self.split.skim(lexer, self.at);
-            match lexer.token(self.at) {
+            match lexer
+                .token(self.at)
+                .filter(|token| !self.split.waits(lexer, token))
+            {
                 Some(token) => match self.split.boundary(lexer, &token) {
                     Some(end) => break end,
-                    None => self.at = token.span.end,
+                    None => self.at = self.split.behind(&token),
                 },
                 None if lexer.complete => {
                     // What stands before a break is a game only when it has come to its result.

@@ -75,7 +75,8 @@ pub(super) fn comment_text(token: &[u8]) -> Option<String> {
     }
 }
 
-fn inside(token: &[u8]) -> &[u8] {
+/// Takes the marks off a comment.
+pub(super) fn inside(token: &[u8]) -> &[u8] {
     match token {
         [b'{', inside @ .., b'}'] | [b'{' | b';', inside @ ..] => inside,
         all => all,

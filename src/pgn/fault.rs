@@ -3,13 +3,15 @@
 use std::fmt;
 use std::ops::Range;
 
+use shakmaty::{Color, Square};
+
 use super::illegal_move::IllegalMove;
 use super::passage::{Passage, Places};
 use super::tag_pair::TagPairFlaw;
 use super::text::shown;
 use super::token::Token;
 use crate::game::{GameResult, MoveNumber, Place, StartError};
-use crate::rules::MoveFault;
+use crate::rules::{MoveFault, side_name};
 
 /// Something in a game's text that is not as it should be.
 ///
@@ -81,6 +83,62 @@ pub enum Reason {
     /// `e.p.` stands after something else than a capture en passant.
     #[error("the move before was no capture en passant: delete the mark")]
     EnPassantMark,
+    /// A capture is written where nothing is taken.
+    #[error("this takes nothing: delete the x, or look before it for a move that is missing")]
+    TakesNothing,
+    /// A number says that Black moves where White does.
+    #[error("the number says that Black moves, but White is to move: {remedy}", remedy = if *begins {
+        "the game begins with Black's move, so add White's, or a FEN tag with the position"
+    } else {
+        "look for a move that is missing or too many"
+    })]
+    BlackBeforeWhite {
+        /// Whether it stands before the first move.
+        begins: bool,
+    },
+    /// A side castles whose king is not at home.
+    #[error("castling is meant, but {}'s king stands on {king}: look at the moves before", side_name(*color))]
+    CastlingFrom {
+        /// The side.
+        color: Color,
+        /// Where its king stands.
+        king: Square,
+    },
+    /// Two moves are glued together.
+    #[error("two moves in one word, read one after the other: put a space between them")]
+    Glued,
+    /// A move in descriptive notation.
+    #[error("this is descriptive notation, which is not read: write the square, as in e4 for P-K4")]
+    Descriptive,
+    /// Prose that stands among the moves or between the games.
+    #[error("this is prose and is passed over: put it in braces, so that it is a comment")]
+    Prose,
+    /// Tags of HTML that were left in a file.
+    #[error("what is left of a web page is passed over: delete it")]
+    Markup,
+    /// A side gives up in words.
+    #[error("read as the result {}: write that", .0.marker())]
+    ResultInWords(GameResult),
+    /// Words that are understood and not of the standard's spelling; this is the first.
+    #[error("{} not in standard notation and {} read as meant, this the first: games FILE --export OUT writes them so",
+        if *.0 == 1 { "a word is".to_owned() } else { format!("{} words are", .0) },
+        if *.0 == 1 { "is" } else { "are" })]
+    Respelled(usize),
+    /// The piece letters fit several languages, which give other moves.
+    #[error("the piece letters are {} as well as {}, with other moves, {remedy}", languages[0], languages[1..].join(" or "),
+        remedy = taken.map_or("and nothing here tells which: write them in English".to_owned(), |taken| format!("and are read as {taken}")))]
+    Doubtful {
+        /// The languages.
+        languages: Vec<&'static str>,
+        /// The one that is taken.
+        taken: Option<&'static str>,
+    },
+    /// The text makes sense in another encoding.
+    #[error("this is text in {0}: read the file with --encoding {0}")]
+    Encoding(&'static str),
+    /// An export has said here that the moves from here on are lost.
+    #[error("moves were lost here when the game was exported: add them, and delete the comment")]
+    LostBefore,
     /// A numeric annotation glyph is out of range.
     #[error("an annotation glyph is $ and a number from 0 to 255")]
     Glyph,
@@ -166,6 +224,14 @@ pub enum Reason {
         "the SetUp tag denies the position that the FEN tag gives: write [SetUp \"1\"]; the FEN counts"
     )]
     SetUpDenied,
+    /// A castling right that the position does not allow.
+    #[error(
+        "the castling field has {letter}, but its king or its rook is not at home: delete the {letter}; it is read without"
+    )]
+    CastlingRight {
+        /// The letter.
+        letter: char,
+    },
     /// The castling rights make sense in Chess960 only.
     #[error(
         "these castling rights are those of Chess960, and it is read so: add [Variant \"Chess960\"]"
@@ -191,7 +257,11 @@ impl Reason {
     pub(super) const fn concerns_a_move(&self) -> bool {
         matches!(
             self,
-            Reason::Move(_) | Reason::Illegal(_) | Reason::StartUnknown | Reason::BishopInLowerCase
+            Reason::Move(_)
+                | Reason::Illegal(_)
+                | Reason::StartUnknown
+                | Reason::BishopInLowerCase
+                | Reason::CastlingFrom { .. }
         )
     }
 }
@@ -280,6 +350,11 @@ impl<'a> Faults<'a> {
             reason,
             cost,
         });
+    }
+
+    /// Tells whether a fault costs the rest of the main line.
+    pub(super) fn first_costly(&self) -> Option<&Fault> {
+        self.list.iter().find(|fault| fault.cost == Cost::Moves)
     }
 
     /// Counts all that was found, listed or not.

@@ -5,8 +5,10 @@ use std::ops::Range;
 
 use strum::VariantNames;
 
+use super::signs::outcome;
 use super::tag_pair::{self, unescape};
 use super::token::{Kind, Lexer};
+use crate::game::GameResult;
 
 /// A tag by which games are listed and found (PGN standard, 8.1 and 9).
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, VariantNames)]
@@ -74,13 +76,18 @@ impl Values {
     }
 
     /// Reads all tags of a game.
-    fn of(text: &[u8]) -> Values {
-        let lexer = Lexer::whole(text, true);
+    fn of(text: &[u8], line_start: bool) -> Values {
+        let lexer = Lexer::whole(text, line_start);
         let mut values = Values::new();
         let mut at = 0;
-        while let Some(token) = lexer.token(at)
-            && !token.kind.is_movetext()
-        {
+        while let Some(token) = lexer.token(at) {
+            if let Some(end) = lexer.prose_line(&token) {
+                at = end;
+                continue;
+            }
+            if token.kind.is_movetext() {
+                break;
+            }
             let text = &text[token.span.clone()];
             if token.kind == Kind::Pair
                 && let Ok(pair) = tag_pair::read(text, true)
@@ -102,16 +109,16 @@ pub struct Heading<'a> {
 }
 
 impl<'a> Heading<'a> {
-    /// Reads the tags of a game. The values are those of [`read`](super::read).
-    pub fn of(text: &'a [u8]) -> Heading<'a> {
-        let values = Cow::Owned(Values::of(text));
+    /// Reads the tags of a game that begins in this column. The values are those of [`read`](super::read).
+    pub fn of(text: &'a [u8], column: usize) -> Heading<'a> {
+        let values = Cow::Owned(Values::of(text, column == 1));
         Heading { text, values }
     }
 
     /// Takes the values that the splitter came by, where they are all.
-    pub(super) fn from_values(text: &'a [u8], values: &'a Values) -> Heading<'a> {
+    pub(super) fn from_values(text: &'a [u8], column: usize, values: &'a Values) -> Heading<'a> {
         if !values.are_all {
-            return Heading::of(text);
+            return Heading::of(text, column);
         }
         let values = Cow::Borrowed(values);
         Heading { text, values }
@@ -121,6 +128,20 @@ impl<'a> Heading<'a> {
     pub fn get(&self, field: Field) -> Option<Cow<'a, str>> {
         let span = &self.values.spans[field as usize];
         (span.start > 0).then(|| unescape(&self.text[span.start as usize..span.end as usize]))
+    }
+
+    /// Returns the result by its tag, else by the last word of the moves.
+    pub fn result(&self) -> Option<GameResult> {
+        let tag = self
+            .get(Field::Result)
+            .and_then(|tag| outcome(tag.trim().as_bytes()));
+        let last = || {
+            self.text
+                .trim_ascii_end()
+                .rsplit(u8::is_ascii_whitespace)
+                .next()
+        };
+        tag.or_else(|| outcome(last()?))
     }
 
     /// Returns the value unless it is missing, empty or the standard's `?` for unknown.
@@ -161,7 +182,7 @@ mod tests {
     #[test]
     fn the_first_of_two_tags_counts_and_comments_are_passed_over() {
         let text = b"{x} [White \"A\"]\n% y\n[white \"B\"] [Black \"C \\\"D\\\"\"]\n\n1. e4 [ECO \"A00\"] *";
-        let heading = Heading::of(text);
+        let heading = Heading::of(text, 1);
         assert_eq!(heading.get(Field::White).as_deref(), Some("A"));
         assert_eq!(heading.get(Field::Black).as_deref(), Some("C \"D\""));
         assert_eq!(heading.get(Field::Eco), None);

@@ -14,6 +14,7 @@
 //! evaluation, piece letters of sixteen more languages. A small `b` is the file; only where no
 //! pawn's move is legal and a bishop's is, it is the bishop, and a remark says so.
 
+mod archive;
 mod block;
 mod collection;
 mod comment;
@@ -22,11 +23,16 @@ mod fault;
 mod find;
 mod heading;
 mod illegal_move;
+mod lost;
 mod movetext;
+mod name;
 mod open_line;
+mod opening;
 mod packing;
 mod passage;
+mod prose;
 mod reading;
+mod repair;
 mod setup;
 mod signs;
 mod skim;
@@ -39,16 +45,20 @@ mod witness;
 mod word;
 mod workers;
 
+pub use archive::Archive;
 pub use block::{Block, Span};
 pub use collection::Collection;
 pub use encoding_rs::Encoding;
 pub use export::export;
 pub use fault::{Cost, Fault, Reason};
-pub use find::{Day, Finder, Search};
+pub use find::{Day, Ended, Finder, Opening, Search};
 pub use heading::{Field, Heading};
+pub use lost::Lost;
+pub use name::Nearness;
 pub use packing::{Packing, TooPacked, unpacked};
 pub use passage::Passage;
-pub use reading::{Reading, check, read};
+pub use reading::{Reading, Trust, check, read};
+pub use repair::Repair;
 pub use text::{Marks, is_unseen};
 pub use witness::read_twice;
 pub use workers::each_block;

@@ -1,9 +1,11 @@
 //! The strict pass over a game's movetext: every token is played, known, or a fault.
 
 use std::borrow::Cow;
+use std::mem::{Discriminant, discriminant};
 
 use super::comment::comment_text;
 use super::fault::{Cost, Faults, Reason};
+use super::lost::Lost;
 use super::open_line::OpenLine;
 use super::passage::{Passage, Places};
 use super::signs::outcome;
@@ -11,6 +13,9 @@ use super::text::{decoded, shown};
 use super::token::{Kind, Token, Tokens};
 use crate::game::{Game, GameResult, MoveNumber, MoveOrNull, Node};
 use crate::rules::LetterSet;
+
+/// The glyph of a diagram (see `signs`).
+pub(super) const DIAGRAM: u8 = 220;
 
 /// The pass, as far as it has come.
 #[derive(Clone, Debug)]
@@ -30,7 +35,20 @@ pub(super) struct Movetext<'a> {
     pub(super) lines: Vec<OpenLine>,
     /// The last result inside a sideline.
     pub(super) inner_result: Option<GameResult>,
-    pub(super) number_said: bool,
+    /// A result that was said in words.
+    pub(super) said_result: Option<(Token, GameResult)>,
+    /// What was remarked and is remarked once only.
+    told: Vec<Discriminant<Reason>>,
+    /// The first word of another spelling than the standard's, and how many there are.
+    respelled: Option<(Token, usize)>,
+    /// The English piece letters that stand in the moves.
+    pub(super) used: String,
+    /// The first move with a P before it.
+    pub(super) with_p: Option<usize>,
+    /// The word at which the game is given up, and why.
+    pub(super) doubt: Option<(usize, Reason)>,
+    /// What was left out behind faults.
+    pub(super) lost: Vec<Lost>,
     comment_open: bool,
     /// The places of the moves, where the game is kept.
     places: Option<Places<'a>>,
@@ -62,7 +80,13 @@ impl<'a> Movetext<'a> {
             sidelines: 0,
             letters: LetterSet::ENGLISH,
             inner_result: None,
-            number_said: false,
+            said_result: None,
+            told: Vec::new(),
+            respelled: None,
+            used: String::new(),
+            with_p: None,
+            doubt: None,
+            lost: Vec::new(),
             comment_open: false,
             places: keeps.then(|| Places::new(passage)),
         }
@@ -99,8 +123,32 @@ impl<'a> Movetext<'a> {
         word.map_or_else(|| decoded(self.text(token)), Cow::Borrowed)
     }
 
+    /// Remarks something of the whole game at its first word.
+    pub(super) fn remark_at_first_move(&mut self, reason: Reason) {
+        let mut words = Tokens::new(self.passage).filter(|token| token.kind == Kind::Word);
+        let first = words
+            .next()
+            .unwrap_or_else(|| Token::end_of(&self.passage.text));
+        self.faults.add(&first, None, reason, Cost::Nothing);
+    }
+
     pub(super) fn remark(&mut self, token: &Token, reason: Reason) {
         self.fault(token, reason, Cost::Nothing);
+    }
+
+    /// Remarks the first of its sort.
+    pub(super) fn remark_once(&mut self, token: &Token, reason: Reason) {
+        let sort = discriminant(&reason);
+        if !self.told.contains(&sort) {
+            self.told.push(sort);
+            self.remark(token, reason);
+        }
+    }
+
+    /// Counts a word that is not written as in the standard.
+    pub(super) fn respell(&mut self, token: &Token) {
+        let (_, count) = self.respelled.get_or_insert_with(|| (token.clone(), 0));
+        *count += 1;
     }
 
     fn fault(&mut self, token: &Token, reason: Reason, cost: Cost) {
@@ -117,7 +165,22 @@ impl<'a> Movetext<'a> {
             Cost::Moves
         };
         self.fault(token, reason, cost);
+        self.lose(token);
         self.line().cut = true;
+    }
+
+    /// Notes that from here on the line is left out.
+    fn lose(&mut self, token: &Token) {
+        let in_sideline = self.in_sideline();
+        let line = self.line();
+        let after = line.node.or(line.replaced);
+        let (from, to) = (token.span.start, self.passage.text.len());
+        let text = from..to;
+        self.lost.push(Lost {
+            after,
+            in_sideline,
+            text,
+        });
     }
 
     pub(super) fn token(&mut self, token: &Token) {
@@ -137,6 +200,10 @@ impl<'a> Movetext<'a> {
     /// A bracket that is not closed takes the rest of its line, and with it any moves there.
     fn bracket(&mut self, token: &Token) {
         let text = self.text(token);
+        if matches!(text, b"[#]" | b"[D]" | b"[Diagram]") {
+            self.respell(token);
+            return self.annotate(token, &[DIAGRAM]);
+        }
         let takes_moves = !text.ends_with(b"]") && text[1..].iter().any(u8::is_ascii_alphanumeric);
         if takes_moves && self.game.result.is_none() && !self.line().cut {
             self.cut(token, Reason::UnreadableTagPair);
@@ -150,10 +217,16 @@ impl<'a> Movetext<'a> {
             self.comment_open = true;
             self.fault(token, Reason::OpenComment, Cost::Moves);
         }
+        let bytes = self.text(token);
+        if !self.line().cut
+            && let Some(cost) = Lost::said_in(bytes)
+        {
+            self.fault(token, Reason::LostBefore, cost);
+        }
         if self.places.is_none() && !self.line().cut {
             return;
         }
-        let Some(text) = comment_text(self.text(token)) else {
+        let Some(text) = comment_text(bytes) else {
             return;
         };
         let in_sideline = self.in_sideline();
@@ -175,6 +248,12 @@ impl<'a> Movetext<'a> {
         let mut sideline = line.sideline(token);
         if line.last.is_none() {
             self.fault(token, Reason::NothingToReplace, Cost::Sideline);
+            let (after, text) = (None, token.span.start..self.passage.text.len());
+            self.lost.push(Lost {
+                after,
+                in_sideline: true,
+                text,
+            });
             sideline.cut = true;
         }
         self.lines.push(sideline);
@@ -193,6 +272,13 @@ impl<'a> Movetext<'a> {
         let Some(closed) = self.lines.pop() else {
             return;
         };
+        if closed.cut {
+            // Of those that go on to the end, the last one belongs to the line that ends here.
+            let end = self.passage.text.len();
+            if let Some(open) = self.lost.iter_mut().rfind(|lost| lost.text.end == end) {
+                open.text.end = token.span.start;
+            }
+        }
         if closed.cut || closed.last.is_some() {
             return;
         }
@@ -264,6 +350,13 @@ impl<'a> Movetext<'a> {
             }
             self.lines.truncate(1);
             self.game.result = self.game.result.or(self.inner_result);
+        }
+        if let Some((first, count)) = self.respelled.take() {
+            self.remark(&first, Reason::Respelled(count));
+        }
+        if let Some((token, result)) = self.said_result.take() {
+            self.remark(&token, Reason::ResultInWords(result));
+            self.game.result = self.game.result.or(Some(result));
         }
         let nowhere = Token::end_of(&self.passage.text);
         if self.passage.too_long {

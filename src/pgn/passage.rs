@@ -22,6 +22,9 @@ pub struct Passage {
     pub text: Vec<u8>,
     /// Whether the game is longer than 16 MiB, so that only its beginning is here.
     pub too_long: bool,
+    /// The letters for knight, bishop, rook, queen and king that other games of the file speak for; asked where
+    /// several languages fit.
+    pub letters: Option<&'static str>,
 }
 
 impl Passage {

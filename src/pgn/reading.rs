@@ -1,9 +1,12 @@
 //! The strict reading of one game.
 
+use encoding_rs::Encoding;
+use serde::Serialize;
 use shakmaty::Chess;
 
 use super::comment::comment_text;
 use super::fault::{Cost, Fault, Faults, Reason};
+use super::lost::Lost;
 use super::movetext::Movetext;
 use super::passage::Passage;
 use super::tag_pair::{self, unescape};
@@ -28,6 +31,8 @@ pub struct Reading {
     pub faults: Vec<Fault>,
     /// The piece letters of another language, when the game could be read with these only.
     pub letters: Option<Letters>,
+    /// What was left out behind the faults.
+    pub lost: Vec<Lost>,
     /// How many words, glyphs and comments were left out behind the faults. Zero unless a fault cost
     /// something.
     pub skipped: usize,
@@ -43,14 +48,43 @@ impl Reading {
     pub fn is_clean(&self) -> bool {
         self.faults.is_empty()
     }
+
+    /// Tells how far the game can be trusted.
+    pub fn trust(&self) -> Trust {
+        if !self.is_whole() {
+            Trust::Broken
+        } else if self.is_clean() && self.letters.is_none() {
+            Trust::Clean
+        } else {
+            Trust::Mended
+        }
+    }
+
+    /// Tells whether several languages fit, of which none could be taken for certain.
+    pub fn is_doubtful(&self) -> bool {
+        (self.faults.iter()).any(|fault| matches!(fault.reason, Reason::Doubtful { .. }))
+    }
+}
+
+/// How far a game can be trusted.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Trust {
+    /// Every token is of the standard.
+    Clean,
+    /// Something was understood or dropped, and is told.
+    Mended,
+    /// Moves of the main line are lost: it is kept up to there.
+    Broken,
 }
 
 /// Reads one game strictly: every token is a move that is played, something known that is no move,
 /// or a fault. A fault in a sideline cuts that sideline only; one on the main line ends the game there.
 ///
 /// Piece letters of other languages are tried when the English ones do not make the whole game
-/// legal. They are used when every language with which it is legal gives the same moves, and
-/// [`Reading::letters`] tells which.
+/// legal, or when they may mean another piece in one of them. They are used when every language with which it is
+/// legal gives the same moves, and [`Reading::letters`] tells which. Where they do not, that language is taken
+/// which [`Passage::letters`] names, else English unless a P stands there, else none.
 ///
 /// ```
 /// use sansvoir::pgn::{Collection, read};
@@ -78,20 +112,124 @@ pub fn check(passage: &Passage) -> Reading {
     reading(passage, false)
 }
 
+/// Reads a text of moves from the usual array.
+pub(super) fn read_text(text: &str) -> Reading {
+    let text = text.as_bytes().to_vec();
+    check(&Passage {
+        number: 1,
+        line: 1,
+        column: 1,
+        text,
+        too_long: false,
+        letters: None,
+    })
+}
+
+/// Tells whether a position of the main line is the wanted one, within so many plies.
+pub(super) fn passes(passage: &Passage, plies: usize, is_it: impl Fn(&Chess) -> bool) -> bool {
+    let mut pass = begin(passage, false);
+    let mut ply = usize::MAX;
+    loop {
+        let line = &pass.lines[0];
+        if line.ply != ply && is_it(line.position()) {
+            return true;
+        }
+        ply = line.ply;
+        if pass.faults.concern_moves {
+            // Other letters may make sense of it.
+            let line = read(passage).game.main_line();
+            return (0..=line.len().min(plies)).any(|ply| is_it(line.position(ply)));
+        }
+        match pass.tokens.next() {
+            Some(token) if ply < plies => pass.token(&token),
+            Some(_) | None => return false,
+        }
+    }
+}
+
 /// Passes over a game, and `keeps` it; with other letters than the English ones where only these make it
 /// legal.
 fn reading(passage: &Passage, keeps: bool) -> Reading {
-    let mut english = begin(passage, keeps);
-    english.run(false);
-    let other = if english.faults.concern_moves {
-        other_letters(passage)
-    } else {
-        None
-    };
-    let (pass, letters) = match other {
-        Some((pass, letters)) => (pass, Some(letters)),
-        None => (english, None),
-    };
+    let mut pass = begin(passage, keeps);
+    pass.run(false);
+    let mut letters = None;
+    let is_legal = !pass.faults.concern_moves;
+    if !is_legal || may_be_other(&pass) {
+        let mut found = Vec::new();
+        if is_legal {
+            // It is read once more, with the moves.
+            found.extend(read_with(passage, LetterSet::ENGLISH));
+        }
+        let at = pass
+            .with_p
+            .filter(|_| is_legal)
+            .or_else(|| pass.faults.first_costly().map(|fault| fault.span.start));
+        let with_p = pass.with_p.is_some();
+        let others = LetterSet::others().filter(|set| !is_legal || differs(&pass, *set));
+        for set in others.collect::<Vec<_>>() {
+            let Some((other, letters)) = read_with(passage, set) else {
+                continue;
+            };
+            match found
+                .iter_mut()
+                .find(|(same, _): &&mut (Movetext<'_>, Letters)| same.game.same_moves(&other.game))
+            {
+                Some((_, same)) => same.languages.extend(letters.languages),
+                None => found.push((other, letters)),
+            }
+        }
+        let languages: Vec<&str> = found
+            .iter()
+            .flat_map(|(_, letters)| &letters.languages)
+            .copied()
+            .collect();
+        let is_doubtful = found.len() > 1;
+        let spoken = found
+            .iter()
+            .position(|(_, letters)| Some(letters.letters) == passage.letters);
+        let taken = match spoken {
+            _ if !is_doubtful => found.pop(),
+            Some(at) => Some(found.swap_remove(at)),
+            // English is the standard's, but for a P.
+            None if is_legal && !with_p => Some(found.swap_remove(0)),
+            None => None,
+        };
+        let said = taken.as_ref().map(|(_, letters)| letters.languages[0]);
+        let doubt = Reason::Doubtful {
+            languages,
+            taken: said,
+        };
+        match taken {
+            Some((other, own)) => {
+                pass = other;
+                letters = (own.letters != LetterSet::ENGLISH.text()).then_some(own);
+                if is_doubtful && (letters.is_some() || spoken.is_none()) {
+                    pass.remark_at_first_move(doubt);
+                }
+            }
+            None if is_doubtful => {
+                pass = begin(passage, keeps);
+                pass.doubt = at.map(|at| (at, doubt));
+                pass.run(false);
+            }
+            None if !is_legal => {
+                let named = encoding_that_fits(passage)
+                    .zip(pass.faults.first_costly().map(|fault| fault.span.clone()));
+                if let Some((name, span)) = named {
+                    pass.faults.add(
+                        &Token {
+                            kind: Kind::Word,
+                            span,
+                        },
+                        None,
+                        Reason::Encoding(name),
+                        Cost::Nothing,
+                    );
+                }
+            }
+            None => {}
+        }
+    }
     Reading {
         end: pass.lines[0].position().clone(),
         plies: pass.lines[0].ply,
@@ -99,8 +237,68 @@ fn reading(passage: &Passage, keeps: bool) -> Reading {
         game: pass.game,
         faults: pass.faults.into_sorted(),
         letters,
+        lost: pass.lost,
         skipped: pass.skipped,
     }
+}
+
+/// Tells whether another language may make other moves of a game that is legal in English.
+fn may_be_other(pass: &Movetext<'_>) -> bool {
+    // Only English has a Q; other letters stand in every long game.
+    let is_short = pass.letters.is_english() && !pass.used.contains('Q');
+    is_short && LetterSet::others().any(|set| differs(pass, set))
+}
+
+/// Tells whether a language has all the letters of an English game, and one of them names another piece there.
+fn differs(pass: &Movetext<'_>, set: LetterSet) -> bool {
+    let has_p = pass.with_p.is_none() || set.is_other('P');
+    has_p
+        && pass
+            .used
+            .chars()
+            .all(|letter| set.english(letter).is_some())
+        && (pass.with_p.is_some() || pass.used.chars().any(|letter| set.is_other(letter)))
+}
+
+/// Reads a game with the letters of a set, where all of it is legal so.
+fn read_with(passage: &Passage, set: LetterSet) -> Option<(Movetext<'_>, Letters)> {
+    let mut pass = begin(passage, true);
+    pass.letters = set;
+    pass.run(true);
+    let languages = set.languages.to_vec();
+    let letters = Letters {
+        languages,
+        letters: set.text(),
+    };
+    (!pass.faults.concern_moves).then_some((pass, letters))
+}
+
+/// Finds the encoding in which the whole game is legal with the letters of some language.
+fn encoding_that_fits(passage: &Passage) -> Option<&'static str> {
+    const OTHERS: [&str; 7] = [
+        "windows-1251",
+        "koi8-r",
+        "ibm866",
+        "iso-8859-5",
+        "x-mac-cyrillic",
+        "windows-1253",
+        "windows-1254",
+    ];
+    /// No game of moves is longer, in bytes.
+    const LONGEST: usize = 1 << 16;
+    if passage.text.len() > LONGEST || std::str::from_utf8(&passage.text).is_ok() {
+        return None;
+    }
+    OTHERS.into_iter().find(|name| {
+        let encoding =
+            Encoding::for_label(name.as_bytes()).expect("a label of the Encoding Standard");
+        let (text, _) = encoding.decode_without_bom_handling(&passage.text);
+        let decoded = Passage {
+            text: text.into_owned().into_bytes(),
+            ..passage.clone()
+        };
+        LetterSet::others().any(|set| read_with(&decoded, set).is_some())
+    })
 }
 
 /// Reads the tags, and begins to pass over the moves.
@@ -113,31 +311,6 @@ fn begin(passage: &Passage, keeps: bool) -> Movetext<'_> {
     let mut game = Game::new(head.tags, start);
     game.preface = head.preface;
     Movetext::new(passage, tokens, game, faults, !playable, keeps)
-}
-
-/// Looks for the languages that make the whole game legal, if these agree about it.
-fn other_letters(passage: &Passage) -> Option<(Movetext<'_>, Letters)> {
-    let mut found: Option<(Movetext<'_>, Letters)> = None;
-    for set in LetterSet::others() {
-        let mut pass = begin(passage, true);
-        pass.letters = set;
-        pass.run(true);
-        if pass.faults.concern_moves {
-            continue;
-        }
-        match &mut found {
-            None => {
-                let languages = set.languages.to_vec();
-                let letters = set.text();
-                found = Some((pass, Letters { languages, letters }));
-            }
-            Some((first, letters)) if first.game.same_moves(&pass.game) => {
-                letters.languages.extend(set.languages);
-            }
-            Some(_) => return None,
-        }
-    }
-    found
 }
 
 /// The tag section and what stands around it.
@@ -155,10 +328,19 @@ impl TagSection {
         while let Some(token) = tokens.next() {
             let text = &passage.text[token.span.clone()];
             match token.kind {
-                kind if kind.is_movetext() => return tokens.go_back(&token),
+                Kind::Word if let Some(end) = tokens.prose_line(&token) => {
+                    tokens.go_to(end);
+                    faults.add(&token, None, Reason::Prose, Cost::Nothing);
+                }
+                kind if kind.is_movetext() => return tokens.go_to(token.span.start),
                 Kind::Pair => self.pair(text, token, faults),
                 Kind::Bracket => faults.add(&token, None, Reason::UnreadableTagPair, Cost::Nothing),
-                _ => self.preface.extend(comment_text(text)),
+                _ => {
+                    if let Some(cost) = Lost::said_in(text).filter(|_| token.kind != Kind::Escape) {
+                        faults.add(&token, None, Reason::LostBefore, cost);
+                    }
+                    self.preface.extend(comment_text(text));
+                }
             }
         }
     }

@@ -1,10 +1,10 @@
 //! From the tags to the position that a game starts from.
 
-use shakmaty::{CastlingMode, Setup};
+use shakmaty::{CastlingMode, Position, Setup};
 
 use super::fault::Reason;
 use super::text::{cleaned, shown};
-use crate::game::{Start, StartError, Tags};
+use crate::game::{ARRAYS, Start, StartError, Tags, array};
 
 /// No FEN is longer, in characters; what is longer is cut short before it is shown.
 const LONGEST_FEN: usize = 120;
@@ -37,25 +37,50 @@ pub(super) fn start(
                 remark("SetUp", Reason::SetUpDenied);
             }
             let fen = cleaned(fen, LONGEST_FEN);
-            from_fen(&fen, mode, remark).map_err(|error| ("FEN", error.into()))
+            let is_said = tags.known("Variant").is_some();
+            from_fen(&fen, mode, is_said, remark).map_err(|error| ("FEN", error.into()))
         }
     }
 }
 
+/// Reads a FEN. Without a `Variant` tag it is one of Chess960 only where it is one of its arrays and
+/// its rights fit no other reading. A right whose king or rook is not there is left out.
 fn from_fen(
     fen: &str,
     mode: CastlingMode,
+    is_said: bool,
     mut remark: impl FnMut(&'static str, Reason),
 ) -> Result<Start, StartError> {
     let said = Start::from_fen(fen, mode);
-    if said.is_err() && mode.is_standard() {
-        // Rights from other squares than e1 and h1 give a game of Chess960 away.
-        if let Ok(start) = Start::from_fen(fen, CastlingMode::Chess960) {
+    if said.is_ok() {
+        return said;
+    }
+    if !is_said && let Ok(start) = Start::from_fen(fen, CastlingMode::Chess960) {
+        let board = start.position().board();
+        if (0..ARRAYS).any(|number| array(number).position().board() == board) {
             remark("FEN", Reason::Chess960Unsaid);
             return Ok(start);
         }
     }
-    said
+    let fields: Vec<&str> = fen.split_whitespace().collect();
+    let Some(rights) = fields.get(2) else {
+        return said;
+    };
+    let with = |rights: &str| {
+        let fields = [&fields[..2], &[rights], &fields[3..]].concat();
+        Start::from_fen(&fields.join(" "), mode)
+    };
+    let (kept, dropped): (Vec<char>, Vec<char>) =
+        (rights.chars()).partition(|letter| with(&letter.to_string()).is_ok());
+    let kept: String = kept.into_iter().collect();
+    let start = with(if kept.is_empty() { "-" } else { &kept });
+    if start.is_err() {
+        return said;
+    }
+    for letter in dropped {
+        remark("FEN", Reason::CastlingRight { letter });
+    }
+    start
 }
 
 /// Returns the castling rules of a variant, by the names that people give it.
@@ -120,9 +145,34 @@ mod tests {
         assert!(remarks.is_empty());
         let (shredder, _) = read(&[("Variant", "Chess960"), ("FEN", SHREDDER)]);
         assert_eq!(x, shredder);
-        let (unsaid, remarks) = read(&[("FEN", SHREDDER)]);
-        assert_eq!(unsaid, x);
-        assert_eq!(remarks, [Reason::Chess960Unsaid]);
+    }
+
+    #[test]
+    fn without_a_variant_only_an_array_is_one_of_chess960_and_a_right_without_its_rook_is_dropped()
+    {
+        const ARRAY: &str = "bqnb1rkr/pppppppp/5n2/8/8/5N2/PPPPPPPP/BQNB1RKR w HFhf - 0 1";
+        const FIRST: &str = "bbqnnrkr/pppppppp/8/8/8/8/PPPPPPPP/BBQNNRKR w HFhf - 0 1";
+        let rights = |remarks: Vec<Reason>| -> String {
+            let letter = |remark| match remark {
+                Reason::CastlingRight { letter } => letter,
+                other => panic!("{other}"),
+            };
+            remarks.into_iter().map(letter).collect()
+        };
+        assert_eq!(read(&[("FEN", FIRST)]).1, [Reason::Chess960Unsaid]);
+        let (start, remarks) = read(&[("FEN", ARRAY)]);
+        assert!(start.unwrap().mode().is_standard());
+        assert_eq!(rights(remarks), "HFhf");
+        let odds = "rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/1NBQKBNR w KQkq - 0 1";
+        let (start, remarks) = read(&[("FEN", odds)]);
+        assert_eq!(rights(remarks), "Q");
+        assert_eq!(start.unwrap().fen(), odds.replace("KQkq", "Kkq"));
+        let (start, remarks) = read(&[
+            ("Variant", "Chess960"),
+            ("FEN", "4k3/8/8/8/8/8/8/R3K3 w KQ - 0 1"),
+        ]);
+        assert_eq!(rights(remarks), "K");
+        assert!(start.unwrap().mode().is_chess960());
     }
 
     #[test]

@@ -31,14 +31,14 @@ pub(super) fn outcome(word: &[u8]) -> Option<GameResult> {
     }
     match word {
         b"*" => Some(GameResult::Unknown),
-        b"1-0" => Some(GameResult::WhiteWins),
-        b"0-1" => Some(GameResult::BlackWins),
-        b"1/2-1/2" | b"1/2" => Some(GameResult::Draw),
+        b"1-0" | b"1:0" => Some(GameResult::WhiteWins),
+        b"0-1" | b"0:1" => Some(GameResult::BlackWins),
+        b"1/2-1/2" | b"1/2" | b"1/2:1/2" => Some(GameResult::Draw),
         _ if word.is_ascii() => None,
         _ => match std::str::from_utf8(word).ok()? {
             "1–0" | "1−0" => Some(GameResult::WhiteWins),
             "0–1" | "0−1" => Some(GameResult::BlackWins),
-            "½-½" | "½–½" | "½" | "1/2–1/2" => Some(GameResult::Draw),
+            "½-½" | "½–½" | "½" | "½:½" | "1/2–1/2" => Some(GameResult::Draw),
             _ => None,
         },
     }
@@ -106,6 +106,8 @@ mod tests {
             ("1/2-1/2", GameResult::Draw),
             ("1/2", GameResult::Draw),
             ("½-½", GameResult::Draw),
+            ("1:0", GameResult::WhiteWins),
+            ("½:½", GameResult::Draw),
             ("*", GameResult::Unknown),
         ] {
             assert_eq!(outcome(text.as_bytes()), Some(result), "{text}");

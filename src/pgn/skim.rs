@@ -41,12 +41,12 @@ const CLASSES: [Class; 256] = {
     let mut byte = 0_u8;
     loop {
         classes[byte as usize] = match byte {
-            b' ' | b'\t' | 0x0b | 0x0c | 0x1a => Class::Space,
+            b' ' | b'\t' | 0x0b | 0x0c | 0x1a | 0 => Class::Space,
             b'\n' | b'\r' => Class::LineEnd,
             b'{' => Class::Brace,
             b'(' => Class::Open,
             b')' => Class::Close,
-            b'-' => Class::Hyphen,
+            b'-' | b':' => Class::Hyphen,
             0..=0x1f | 0x80.. | b'*' | b'/' | b'[' | b';' | b'%' | b'}' => Class::Loud,
             _ => Class::Plain,
         };
@@ -179,7 +179,7 @@ fn is_quiet(stride: &[u8]) -> bool {
             | (byte == b'[')
             | (byte == b'{')
             | (byte == b'}')
-            | ((byte == b'-') & ((next <= b'9') | (next >= 0x80)));
+            | (((byte == b'-') | (byte == b':')) & ((next <= b'9') | (next >= 0x80)));
     }
     !loud
 }
@@ -287,8 +287,16 @@ fn holds_result(text: &[u8]) -> bool {
             _ => true,
         }
     });
+    // A clock reads almost so.
+    let with_colon = memchr::memchr_iter(b':', text).any(|sign| {
+        let beside = (text[sign.saturating_sub(1)], text.get(sign + 1));
+        let ends = text
+            .get(sign + 2)
+            .is_none_or(|next| !next.is_ascii_digit() && *next != b':');
+        matches!(beside, (b'1', Some(b'0')) | (b'0', Some(b'1'))) && ends
+    });
     // A half, or a dash, in UTF-8.
-    in_ascii || memchr2(0xbd, 0xe2, text).is_some()
+    in_ascii || with_colon || memchr2(0xbd, 0xe2, text).is_some()
 }
 
 #[cfg(test)]
@@ -324,6 +332,7 @@ mod tests {
             "1. e4 1/2 1. d4 1-0",
             "1. e4 ½ 1. d4 1-0",
             "1. e4 1–0 1. d4 1-0",
+            "1. e4 1:0 1. d4 1-0",
             "1. e4 ; so 1-0",
             "1. e4\n\n%so 1-0",
             "1. e4\r\r%so 1-0",

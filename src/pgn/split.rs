@@ -1,12 +1,12 @@
 //! The decision where a game ends, token by token.
 
-use std::ops::Range;
+use std::collections::BTreeSet;
 
 use super::comment::line_ends;
 use super::heading::Values;
 use super::signs::outcome;
 use super::token::{Kind, Lexer, Token};
-use super::{skim, tag_pair};
+use super::{prose, skim, tag_pair};
 
 /// What of a game has been seen, the later the more.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
@@ -28,8 +28,11 @@ pub(super) enum Seen {
 #[derive(Debug)]
 pub(super) struct Split {
     pub(super) seen: Seen,
-    /// Where the name of the first tag stands in the text of the game.
-    first_tag: Range<usize>,
+    /// The names of the tags before `named_to`, where a tag behind a blank line made that count.
+    names: BTreeSet<Vec<u8>>,
+    named_to: usize,
+    /// Where the last line of prose ends.
+    prose_to: usize,
     /// Whether a blank line stands between here and the last token that is no comment.
     pub(super) blank: bool,
     /// Where the comments begin that belong to the next game, if one follows.
@@ -46,7 +49,9 @@ impl Split {
     pub(super) const fn new() -> Split {
         Split {
             seen: Seen::Nothing,
-            first_tag: 0..0,
+            names: BTreeSet::new(),
+            named_to: 0,
+            prose_to: 0,
             blank: false,
             preface: None,
             depth: 0,
@@ -80,19 +85,36 @@ impl Split {
         }
         match self.seen {
             Seen::Nothing | Seen::Tags => skim::tag_lines(lexer.text, at, |name, value| {
-                self.values.take(&lexer.text[name.clone()], value);
-                if self.seen == Seen::Nothing {
-                    self.seen = Seen::Tags;
-                    self.first_tag = name;
-                }
+                self.values.take(&lexer.text[name], value);
+                self.seen = Seen::Tags;
             }),
             Seen::Movetext => skim::movetext(lexer.text, lexer.complete, at, &mut self.depth),
             Seen::OpenComment | Seen::Result => at,
         }
     }
 
+    /// Tells whether the end of the line has to be there before its first token is looked at: it may be prose.
+    pub(super) fn waits(&self, lexer: Lexer<'_>, token: &Token) -> bool {
+        !lexer.complete
+            && token.kind == Kind::Word
+            && self.seen != Seen::Movetext
+            && lexer.starts_line(token.span.start)
+            && prose::is_open(&lexer.text[token.span.start..])
+    }
+
+    /// Returns where the next token begins after one that was taken: behind a line of prose, all of it.
+    pub(super) fn behind(&self, token: &Token) -> usize {
+        self.prose_to.max(token.span.end)
+    }
+
     /// Takes one more token and tells where this game ends, if the token shows it.
     pub(super) fn boundary(&mut self, lexer: Lexer<'_>, token: &Token) -> Option<usize> {
+        if self.seen != Seen::Movetext
+            && let Some(end) = lexer.prose_line(token)
+        {
+            self.prose_to = end;
+            return None;
+        }
         let bytes = &lexer.text[token.span.clone()];
         match token.kind {
             Kind::Space => {
@@ -140,18 +162,27 @@ impl Split {
         None
     }
 
+    /// Tells whether the game has a tag of this name before this one.
+    fn is_given(&mut self, lexer: Lexer<'_>, token: &Token, name: &[u8]) -> bool {
+        while self.named_to < token.span.start
+            && let Some(before) = lexer.token(self.named_to)
+        {
+            self.names
+                .extend(name_of(lexer, &before).map(<[u8]>::to_vec));
+            self.named_to = before.span.end;
+        }
+        self.names.contains(name)
+    }
+
     fn tags_begin_a_game(&mut self, lexer: Lexer<'_>, token: &Token) -> bool {
         let is_pair = token.kind == Kind::Pair;
         match self.seen {
             Seen::Nothing | Seen::OpenComment => {
                 self.seen = Seen::Tags;
-                self.first_tag = name_of(lexer, token).unwrap_or_default();
                 false
             }
-            Seen::Tags if self.blank => name_of(lexer, token).is_some_and(|name| {
-                let names = [&lexer.text[self.first_tag.clone()], b"Event"];
-                names.contains(&&lexer.text[name])
-            }),
+            Seen::Tags if self.blank => name_of(lexer, token)
+                .is_some_and(|name| name == b"Event" || self.is_given(lexer, token, name)),
             Seen::Tags => false,
             Seen::Movetext => is_pair,
             Seen::Result => is_pair || lexer.starts_line(token.span.start),
@@ -159,14 +190,14 @@ impl Split {
     }
 }
 
-/// Returns where the name of a tag pair stands.
-fn name_of(lexer: Lexer<'_>, token: &Token) -> Option<Range<usize>> {
+/// Returns the name of a tag pair.
+fn name_of<'a>(lexer: Lexer<'a>, token: &Token) -> Option<&'a [u8]> {
     if token.kind != Kind::Pair {
         return None;
     }
-    let Range { start, end } = token.span;
-    let name = tag_pair::read(&lexer.text[start..end], true).ok()?.name;
-    Some(start + name.start..start + name.end)
+    let pair = &lexer.text[token.span.clone()];
+    let name = tag_pair::read(pair, true).ok()?.name;
+    Some(&pair[name])
 }
 
 fn counts_from_1(word: &[u8]) -> bool {
@@ -206,7 +237,7 @@ mod tests {
             if let Some(end) = split.boundary(lexer, &token) {
                 return (Some(end), states);
             }
-            at = token.span.end;
+            at = split.behind(&token);
         }
     }
 
@@ -252,6 +283,9 @@ mod tests {
             "/",
             "1-0\n\n[White \"D\"]\n",
             "½-½ ",
+            "1:0 ",
+            "Round two\n",
+            "[Site \"E\"]\n",
             "; {\n",
             "\n%} ",
             "\u{1a}",

@@ -4,6 +4,7 @@ use std::ops::Range;
 
 use super::comment;
 use super::passage::Passage;
+use super::prose;
 use super::tag_pair::{self, TagPairError};
 
 /// How many bytes beyond a token its reading may depend on.
@@ -140,6 +141,14 @@ impl<'a> Lexer<'a> {
         Some((kind, at + len))
     }
 
+    /// Returns where the line of prose ends that begins with this token, if one does.
+    pub(super) fn prose_line(&self, token: &Token) -> Option<usize> {
+        let start = token.span.start;
+        let is_one = token.kind == Kind::Word && self.starts_line(start);
+        let len = is_one.then(|| prose::line(&self.text[start..]))??;
+        Some(start + len)
+    }
+
     pub(super) fn starts_line(&self, at: usize) -> bool {
         match at.checked_sub(1) {
             Some(before) => matches!(self.text[before], b'\n' | b'\r'),
@@ -163,9 +172,14 @@ impl<'a> Tokens<'a> {
         }
     }
 
-    /// Goes back to a token, which is read once more.
-    pub(super) const fn go_back(&mut self, token: &Token) {
-        self.at = token.span.start;
+    /// Returns where the line of prose ends that begins with this token, if one does.
+    pub(super) fn prose_line(&self, token: &Token) -> Option<usize> {
+        self.lexer.prose_line(token)
+    }
+
+    /// Goes on at another byte.
+    pub(super) const fn go_to(&mut self, at: usize) {
+        self.at = at;
     }
 
     /// Returns the text that follows the token read last.
@@ -201,11 +215,11 @@ fn spaces(text: &[u8]) -> Option<usize> {
     (len > 0).then_some(len)
 }
 
-/// Returns the length of the one space at the head of `text`: ASCII white space, the end-of-file
-/// mark of old systems, a byte-order mark, or a space of Unicode that pasted text brings along.
+/// Returns the length of the one space at the head of `text`: ASCII white space, the zeros with which
+/// a rescued file is filled up, the end-of-file mark of old systems, a byte-order mark, or a space of Unicode that pasted text brings along.
 fn space_len(text: &[u8]) -> Option<usize> {
     match *text.first()? {
-        b' ' | b'\t'..=b'\r' | 0x1a => Some(1),
+        b' ' | b'\t'..=b'\r' | 0x1a | 0 => Some(1),
         0xc2 if text.get(1) == Some(&0xa0) => Some(2),
         0xe2 if text.get(1) == Some(&0x80) => match *text.get(2)? {
             0x80..=0x8f | 0xa8 | 0xa9 | 0xaf => Some(3),
@@ -377,7 +391,7 @@ mod tests {
 
         #[test]
         fn tokens_tile_any_text(text in proptest::collection::vec(
-            proptest::sample::select(b"{}()[]\"\\;%$*=Q1-0. \n\rea8N\xef\xbb\xbf\xe2\x99\x94\xc2\xa0E".to_vec()),
+            proptest::sample::select(b"{}()[]\"\\;%$*=Q1-0. \0\n\rea8N\xef\xbb\xbf\xe2\x99\x94\xc2\xa0E".to_vec()),
             0..80,
         )) {
             let lexer = Lexer::whole(&text, true);

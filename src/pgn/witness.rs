@@ -261,6 +261,7 @@ mod tests {
             column: 1,
             text: text.into(),
             too_long: false,
+            letters: None,
         }
     }
 
@@ -383,6 +384,6 @@ mod tests {
         let passage = only(text);
         assert_eq!(heard(text, &game(text)), Heard::NoMove(2));
         let reading = read_twice(&passage);
-        assert!(reading.is_clean() && reading.game.main_line().len() == 4);
+        assert!(reading.is_whole() && reading.game.main_line().len() == 4);
     }
 }

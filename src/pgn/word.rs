@@ -1,14 +1,16 @@
 //! Words of the movetext: numbers, moves, signs, results.
 
-use shakmaty::{Move, Role};
+use memchr::{memchr, memchr2};
+use shakmaty::{Chess, File, Move, Position, Role, Square};
 
 use super::fault::Reason;
 use super::illegal_move::IllegalMove;
-use super::movetext::Movetext;
+use super::movetext::{DIAGRAM, Movetext};
+use super::prose;
 use super::signs::{self, outcome, split_number};
 use super::token::Token;
 use crate::game::{GameResult, MoveNumber, MoveOrNull, after_null};
-use crate::rules::{MoveFault, Wording, resolve, wording};
+use crate::rules::{LetterSet, MoveFault, Wording, resolve, standard, wording};
 
 /// No move with all its signs is longer, in bytes.
 const LONGEST_MOVE: usize = 64;
@@ -16,22 +18,51 @@ const LONGEST_MOVE: usize = 64;
 /// En passant, said apart from its move (FIDE Laws, C.9).
 const EN_PASSANT_MARKS: [&str; 4] = ["e.p.", "ep", "e.p", "ep."];
 
+/// Check and mate, said in words apart from their move.
+const CHECKS: [&str; 9] = [
+    "+", "++", "#", "ch", "ch.", "check", "mate", "dblch", "disch",
+];
+
 impl Movetext<'_> {
     pub(super) fn word(&mut self, token: &Token) {
+        if let Some((joined, text)) = self.parted(token) {
+            self.respell(&joined);
+            return match outcome(text.as_bytes()) {
+                Some(result) => self.result(&joined, result),
+                None => self.move_or_sign(&joined, &text),
+            };
+        }
         let bytes = self.text(token);
         if let Some(result) = outcome(bytes) {
+            if !matches!(bytes, b"1-0" | b"0-1" | b"1/2-1/2" | b"*") {
+                self.respell(token);
+            }
             return self.result(token, result);
         }
         if self.line().cut {
             self.skipped += 1;
             return;
         }
+        if let Some((_, reason)) = self.doubt.take_if(|(at, _)| *at == token.span.start) {
+            return self.cut(token, reason);
+        }
+        if let Some(end) = self.tokens.prose_line(token) {
+            self.tokens.go_to(end);
+            return self.remark_once(token, Reason::Prose);
+        }
         let word = self.decoded(token);
         let (number, rest) = split_number(&word);
         if let Some(result) = outcome(rest.as_bytes()) {
             return self.result(token, result);
         }
-        self.number(token, number);
+        if let Some(said) = number {
+            let periods = &word[..word.len() - rest.len()];
+            self.number(
+                token,
+                said,
+                periods.ends_with("..") || periods.ends_with('…'),
+            );
+        }
         if !rest.is_empty() {
             self.move_or_sign(token, rest);
         }
@@ -47,31 +78,72 @@ impl Movetext<'_> {
         }
     }
 
+    /// Reads castling or a result whose parts stand apart, as in `O - O`, to its end.
+    fn parted(&mut self, token: &Token) -> Option<(Token, String)> {
+        const PARTS: [&[u8]; 5] = [b"O", b"0", b"o", b"1", b"1/2"];
+        let first = self.text(token);
+        if !PARTS.contains(&first) {
+            return None;
+        }
+        let ahead = self.tokens.ahead();
+        let mut found = None;
+        let mut text = self.decoded(token).into_owned();
+        let mut rest = ahead;
+        for _ in 0..2 {
+            let after = rest
+                .trim_ascii_start()
+                .strip_prefix(b"- ")?
+                .trim_ascii_start();
+            let part = PARTS.iter().rev().find(|part| after.starts_with(part))?;
+            rest = &after[part.len()..];
+            text.extend(["-", std::str::from_utf8(part).ok()?]);
+            let ends = rest
+                .first()
+                .is_none_or(|next| !next.is_ascii_alphanumeric());
+            let is_known = outcome(text.as_bytes()).is_some()
+                || matches!(wording(&text, LetterSet::ENGLISH), Some(Wording::Castle(_)));
+            if ends && is_known {
+                found = Some((ahead.len() - rest.len(), text.clone()));
+            }
+            if !rest.trim_ascii_start().starts_with(b"- ") {
+                break;
+            }
+        }
+        let (len, text) = found?;
+        let span = token.span.start..token.span.end + len;
+        self.tokens.go_to(span.end);
+        Some((
+            Token {
+                kind: token.kind,
+                span,
+            },
+            text,
+        ))
+    }
+
     /// Compares a move number with the count, and says the first that disagrees.
-    fn number(&mut self, token: &Token, said: Option<u32>) {
-        let counted = MoveNumber::next_in(self.line().position());
-        if let Some(said) = said
-            && said != counted.number.get()
-            && !self.number_said
-        {
-            self.number_said = true;
-            self.remark(token, Reason::Number { said, counted });
+    fn number(&mut self, token: &Token, said: u32, is_black: bool) {
+        let begins = self.line().ply == 0;
+        let position = self.line().position();
+        let counted = MoveNumber::next_in(position);
+        if said != counted.number.get() {
+            self.remark_once(token, Reason::Number { said, counted });
+        } else if is_black && position.turn().is_white() {
+            self.remark_once(token, Reason::BlackBeforeWhite { begins });
         }
     }
 
     fn move_or_sign(&mut self, token: &Token, word: &str) {
+        let is_english = self.letters.is_english();
         let glyph = match word {
             // A novelty.
             "N" if !self.square_follows() => Some(146),
-            // A diagram.
-            "D" if !self.square_follows() => Some(220),
+            "D" if is_english || !self.square_follows() => Some(DIAGRAM),
+            "Diagram" | "Diag" | "Dia" => Some(DIAGRAM),
             sign => signs::glyph(sign),
         };
         if let Some(nag) = glyph {
             return self.annotate(token, &[nag]);
-        }
-        if word.len() > LONGEST_MOVE {
-            return self.cut(token, MoveFault::Unreadable.into());
         }
         let (bare, nags) = signs::strip(word);
         if EN_PASSANT_MARKS.contains(&bare) {
@@ -81,45 +153,233 @@ impl Movetext<'_> {
             }
             return self.annotate(token, &nags);
         }
-        if matches!(bare, "+" | "++" | "#") {
+        if CHECKS.contains(&bare) {
             // A check mark that stands apart from its move.
             return self.annotate(token, &nags);
         }
+        let plain = if is_english { standard(bare) } else { None };
+        let in_dialect = || wording(bare, self.letters);
+        let said = plain.or_else(|| (word.len() <= LONGEST_MOVE).then(in_dialect)?);
+        let Some(said) = said else {
+            return self.no_wording(token, word, &nags);
+        };
         if !self.in_sideline() && self.game.result.is_some() {
             return self.cut(token, Reason::AfterResult);
         }
-        match wording(bare, self.letters) {
-            Some(Wording::Null) if !self.in_sideline() => self.cut(token, Reason::NullOnMainLine),
-            Some(Wording::Null) => match after_null(self.line().position()) {
-                Some(after) => {
-                    self.line().set(after);
-                    self.play(token, MoveOrNull::Null, &nags);
-                }
-                None => self.cut(token, MoveFault::Pass.into()),
-            },
-            Some(said) => match resolve(said, self.line().position()) {
-                Ok(mv) => {
-                    let says_pawn =
-                        matches!(said, Wording::Piece(said) if said.role == Some(Role::Pawn));
-                    if says_pawn && mv.role() == Role::Bishop {
-                        self.remark(token, Reason::BishopInLowerCase);
-                    }
-                    self.line().play(mv);
-                    self.play(token, MoveOrNull::Move(mv), &nags);
-                }
-                Err(fault) => self.no_move(token, said, fault),
-            },
-            None if word.chars().any(char::is_alphanumeric) => {
-                self.cut(token, MoveFault::Unreadable.into());
-            }
-            None => self.remark(token, Reason::Sign),
+        if is_english {
+            self.note_letters(token, bare);
         }
+        if said == Wording::Null {
+            return self.null(token, &nags);
+        }
+        match resolve(said, self.line().position()) {
+            Ok(mv) => {
+                let marks_agree = match said {
+                    Wording::Piece(said) => {
+                        if said.role == Some(Role::Pawn) && mv.role() == Role::Bishop {
+                            self.remark(token, Reason::BishopInLowerCase);
+                        }
+                        if said.capture && !mv.is_capture() && !mv.is_castle() {
+                            self.remark(token, Reason::TakesNothing);
+                        }
+                        said.capture >= mv.is_capture() && said.role.is_some()
+                    }
+                    Wording::Castle(_) | Wording::Null => true,
+                };
+                if is_english && (plain.is_none() || !marks_agree) {
+                    self.respell(token);
+                }
+                self.line().play(mv);
+                self.play(token, MoveOrNull::Move(mv), &nags);
+            }
+            Err(fault) => {
+                if !self.glued(token, bare, &nags) {
+                    self.no_move(token, said, fault);
+                }
+            }
+        }
+    }
+
+    fn null(&mut self, token: &Token, nags: &[u8]) {
+        match after_null(self.line().position()) {
+            _ if !self.in_sideline() => self.cut(token, Reason::NullOnMainLine),
+            Some(after) => {
+                self.line().set(after);
+                self.play(token, MoveOrNull::Null, nags);
+            }
+            None => self.cut(token, MoveFault::Pass.into()),
+        }
+    }
+
+    /// Notes which piece letters a game is written with, and where a P stands before a move.
+    fn note_letters(&mut self, token: &Token, bare: &str) {
+        let ends = [bare.chars().next(), bare.chars().next_back()];
+        for letter in ends.into_iter().flatten() {
+            if matches!(letter, 'N' | 'B' | 'R' | 'Q' | 'K') && !self.used.contains(letter) {
+                self.used.push(letter);
+            }
+        }
+        if bare.starts_with('P') {
+            self.with_p.get_or_insert(token.span.start);
+        }
+    }
+
+    /// Makes what can be made of a word that is no move in any spelling.
+    fn no_wording(&mut self, token: &Token, word: &str, nags: &[u8]) {
+        let (bare, _) = signs::strip(word);
+        let is_over = !self.in_sideline() && self.game.result.is_some();
+        if !is_over && let Some(mv) = self.capture_by_files(bare) {
+            self.respell(token);
+            self.line().play(mv);
+            return self.play(token, MoveOrNull::Move(mv), nags);
+        }
+        if self.markup(token) || (!is_over && self.glued(token, bare, nags)) {
+            return;
+        }
+        let turn = self.line().position().turn();
+        if let Some(loser) = prose::gives_up(self.before(token), word, turn) {
+            let result = loser.fold_wb(GameResult::BlackWins, GameResult::WhiteWins);
+            if !self.in_sideline() {
+                self.said_result.get_or_insert((token.clone(), result));
+            }
+            return;
+        }
+        if prose::is_word(word) || (is_over && word == "ff") || matches!(word, "A" | "a" | "I") {
+            return self.remark_once(token, Reason::Prose);
+        }
+        if word.chars().any(char::is_alphanumeric) {
+            let reason = match word {
+                _ if is_over => Reason::AfterResult,
+                word if prose::is_descriptive(word) => Reason::Descriptive,
+                _ => MoveFault::Unreadable.into(),
+            };
+            return self.cut(token, reason);
+        }
+        self.remark(token, Reason::Sign);
+    }
+
+    /// Returns a few bytes of the text before a token.
+    fn before(&self, token: &Token) -> &[u8] {
+        const FEW: usize = 16;
+        let span = token.span.start.saturating_sub(FEW)..token.span.start;
+        let kind = token.kind;
+        self.text(&Token { kind, span })
+    }
+
+    /// Finds the one capture of a pawn that two files name, as in `ed` or `exd`.
+    fn capture_by_files(&self, bare: &str) -> Option<Move> {
+        let files: Vec<char> = bare.chars().filter(|c| !matches!(c, 'x' | ':')).collect();
+        let [from, to] = files[..] else {
+            return None;
+        };
+        let [from, to] = [File::from_char(from)?, File::from_char(to)?];
+        let moves = self.lines.last()?.position().legal_moves();
+        let mut fitting = moves.into_iter().filter(|mv| {
+            mv.role() == Role::Pawn
+                && mv.is_capture()
+                && mv.promotion().is_none()
+                && mv.from().is_some_and(|square| square.file() == from)
+                && mv.to().file() == to
+        });
+        let one = fitting.next()?;
+        fitting.next().is_none().then_some(one)
+    }
+
+    /// Passes over a tag or a sign of HTML, and reads what stands before it in the word.
+    fn markup(&mut self, token: &Token) -> bool {
+        const LONGEST_TAG: usize = 500;
+        let word = self.text(token);
+        let Some(at) = memchr2(b'<', b'&', word) else {
+            return false;
+        };
+        let behind = self.tokens.ahead();
+        let inside = &word[at + 1..];
+        let end = if word[at] == b'&' {
+            let is_sign = inside.len() > 1
+                && inside
+                    .iter()
+                    .all(|b| b.is_ascii_alphanumeric() || *b == b'#');
+            (is_sign && behind.starts_with(b";")).then_some(token.span.end + 1)
+        } else if !matches!(
+            inside.first(),
+            Some(b'a'..=b'z' | b'A'..=b'Z' | b'/' | b'!')
+        ) {
+            None
+        } else if let Some(close) = memchr(b'>', inside) {
+            Some(token.span.start + at + close + 2)
+        } else {
+            let near = &behind[..behind.len().min(LONGEST_TAG)];
+            memchr(b'>', near).map(|close| token.span.end + close + 1)
+        };
+        let Some(end) = end else {
+            return false;
+        };
+        self.remark_once(token, Reason::Markup);
+        if at > 0 {
+            let span = token.span.start..token.span.start + at;
+            self.word(&Token {
+                kind: token.kind,
+                span,
+            });
+        }
+        self.tokens.go_to(end);
+        true
+    }
+
+    /// Plays two moves that stand in one word, where there is one way to part them.
+    fn glued(&mut self, token: &Token, bare: &str, nags: &[u8]) -> bool {
+        // The two longest moves, as in Nb1xd2+.
+        const LONGEST: usize = 14;
+        let is_over = self.game.result.is_some() && !self.in_sideline();
+        if !bare.is_ascii() || !(4..=LONGEST).contains(&bare.len()) || is_over {
+            return false;
+        }
+        let position = self.line().position().clone();
+        let letters = self.letters;
+        let read = |text: &str, position: &Chess| {
+            let said = wording(text, letters)?;
+            resolve(said, position).ok()
+        };
+        let mut ways = (2..=bare.len() - 2).filter_map(|at| {
+            let first = read(&bare[..at], &position)?;
+            let mut between = position.clone();
+            between.play_unchecked(first);
+            Some((at, first, read(&bare[at..], &between)?))
+        });
+        let (Some((at, first, second)), None) = (ways.next(), ways.next()) else {
+            return false;
+        };
+        drop(ways);
+        self.remark(token, Reason::Glued);
+        let start = token.span.start
+            + self
+                .text(token)
+                .windows(bare.len())
+                .position(|part| part == bare.as_bytes())
+                .unwrap_or(0);
+        let kind = token.kind;
+        for (mv, span, nags) in [
+            (first, start..start + at, &[][..]),
+            (second, start + at..start + bare.len(), nags),
+        ] {
+            self.line().play(mv);
+            self.play(&Token { kind, span }, MoveOrNull::Move(mv), nags);
+        }
+        true
     }
 
     /// Ends the line at a text that reads as a move and gives none.
     fn no_move(&mut self, token: &Token, said: Wording, fault: MoveFault) {
+        let position = self.line().position();
+        let (color, king) = (position.turn(), position.board().king_of(position.turn()));
+        let is_away = |king: &Square| *king != color.fold_wb(Square::E1, Square::E8);
         let reason = if self.game.start_is_assumed() {
             Reason::StartUnknown
+        } else if matches!(said, Wording::Castle(_))
+            && self.game.start.mode().is_standard()
+            && let Some(king) = king.filter(is_away)
+        {
+            Reason::CastlingFrom { color, king }
         } else {
             IllegalMove::find(said, &fault, self.line())
                 .map_or_else(|| fault.into(), |illegal| Box::new(illegal).into())
@@ -163,7 +423,8 @@ mod tests {
         outcome(rest.as_bytes()).is_some()
             || (rest.is_empty() && (number.is_some() || !word.is_empty()))
             || signs::glyph(rest).is_some()
-            || ["N", "D", "+", "++", "#", "e.p.", "ep", "e.p", "ep."].contains(&rest)
+            || ["N", "D", "e.p.", "ep", "e.p", "ep."].contains(&rest)
+            || CHECKS.contains(&rest)
     }
 
     fn piece() -> impl Strategy<Value = &'static str> {
@@ -185,6 +446,7 @@ mod tests {
                 column: 1,
                 text: pieces.concat().into_bytes(),
                 too_long: false,
+            letters: None,
             };
             let tokens = Tokens::new(&passage);
             let game = Game::new(Tags::default(), Start::standard());

@@ -4,8 +4,9 @@ use std::str::FromStr;
 
 /// The letters for pawn, knight, bishop, rook, queen and king, and the languages that use them.
 ///
-/// Source: PGN standard 1994.03.12, 8.2.3.2.
-const TABLE: [LetterSet; 13] = [
+/// Source: PGN standard 1994.03.12, 8.2.3.2, up to Romanian; the others, which it leaves out, are common knowledge. The
+/// second letter of the Russian king is a small one.
+const TABLE: [LetterSet; 18] = [
     LetterSet::ENGLISH,
     LetterSet::of("PJSVDK", &["Czech"]),
     LetterSet::of("BSLTDK", &["Danish", "German", "Norwegian", "Swedish"]),
@@ -19,6 +20,11 @@ const TABLE: [LetterSet; 13] = [
     LetterSet::of("PSGWHK", &["Polish"]),
     LetterSet::of("PCBTDR", &["Portuguese"]),
     LetterSet::of("PCNTDR", &["Romanian"]),
+    LetterSet::of("EAFKVŞ", &["Turkish"]),
+    LetterSet::of("ПКСЛФКр", &["Russian", "Ukrainian"]),
+    LetterSet::of("ПКОТДЦ", &["Bulgarian"]),
+    LetterSet::of("ПСЛТДК", &["Serbian"]),
+    LetterSet::of("ΣΙΑΠΒΡ", &["Greek"]),
 ];
 
 /// The languages whose piece letters a game was read with.
@@ -55,23 +61,40 @@ impl LetterSet {
 
     /// The letters that a game is written with: a pawn's move is written without one.
     pub(crate) fn text(self) -> &'static str {
-        &self.letters[1..]
+        self.letters.split_at(self.pawn().len_utf8()).1
     }
 
     /// Brings a capital letter into English; all else stays as it is. `None` for a capital of no piece.
     pub(crate) fn english(self, letter: char) -> Option<char> {
-        if !letter.is_ascii_uppercase() {
+        if !letter.is_uppercase() {
             return Some(letter);
         }
-        let at = self.letters.find(letter)?;
-        LetterSet::ENGLISH.letters[at..].chars().next()
+        let at = self.letters.chars().position(|own| own == letter)?;
+        LetterSet::ENGLISH.letters.chars().nth(at)
+    }
+
+    fn pawn(self) -> char {
+        self.letters.chars().next().unwrap_or('P')
+    }
+
+    /// Tells whether a letter that is English too, and no pawn's there, names another piece here.
+    pub(crate) fn is_other(self, english: char) -> bool {
+        self.english(english).is_some_and(|piece| piece != english)
+    }
+
+    /// Writes the king of two letters as a sign that is no letter.
+    fn with_one_king(word: &str) -> String {
+        word.replace("Кр", "♔")
     }
 
     /// Writes a move with the English letters, or returns `None` where it has a capital that is
     /// not in this set.
     pub(crate) fn to_english(self, word: &str) -> Option<String> {
         let english = |letter| self.english(letter).filter(|letter| *letter != 'P');
-        word.chars().map(english).collect()
+        LetterSet::with_one_king(word)
+            .chars()
+            .map(english)
+            .collect()
     }
 }
 
@@ -126,7 +149,8 @@ impl Language {
             if is_fen || is_word {
                 return None;
             }
-            word.chars()
+            LetterSet::with_one_king(word)
+                .chars()
                 .map(|letter| self.letters.english(letter))
                 .collect()
         };
@@ -137,8 +161,9 @@ impl Language {
     /// are left as they are.
     pub fn pieces_to_english(self, text: &str) -> String {
         let alone = |letter: char| {
-            let english = self.letters.english(letter.to_ascii_uppercase())?;
-            Some(if letter.is_ascii_lowercase() {
+            let capital = letter.to_uppercase().next()?;
+            let english = self.letters.english(capital)?;
+            Some(if letter.is_lowercase() {
                 english.to_ascii_lowercase()
             } else {
                 english
@@ -147,16 +172,12 @@ impl Language {
         let changed = |word: &str| {
             let mut letters = word.chars();
             match (letters.next()?, letters.next(), letters.next()) {
-                (letter, None, _) if letter.is_ascii_alphabetic() => {
-                    alone(letter).map(String::from)
-                }
+                (letter, None, _) if letter.is_alphabetic() => alone(letter).map(String::from),
                 // White's or Black's, as in wN.
-                (side @ ('w' | 'b'), Some(letter @ 'A'..='Z'), None) => {
+                (side @ ('w' | 'b'), Some(letter), None) if letter.is_uppercase() => {
                     alone(letter).map(|letter| format!("{side}{letter}"))
                 }
-                _ if word.chars().all(|letter| letter.is_ascii_uppercase()) => {
-                    word.chars().map(alone).collect()
-                }
+                _ if word.chars().all(char::is_uppercase) => word.chars().map(alone).collect(),
                 _ => None,
             }
         };
@@ -192,10 +213,11 @@ mod tests {
     #[test]
     fn the_table_holds_the_languages_of_the_standard() {
         let count: usize = TABLE.iter().map(|set| set.languages.len()).sum();
-        assert_eq!(count, 17);
+        assert_eq!(count, 23);
         for set in TABLE {
-            for (at, letter) in set.letters.char_indices() {
-                assert!(!set.letters[..at].contains(letter), "{set:?}");
+            let letters = LetterSet::with_one_king(set.letters);
+            for (at, letter) in letters.char_indices() {
+                assert!(!letters[..at].contains(letter), "{set:?}");
             }
         }
     }
@@ -213,8 +235,8 @@ mod tests {
     #[test]
     fn every_language_of_the_standard_is_known_by_its_name() {
         let names = Language::names();
-        assert_eq!(names.len(), 17);
-        assert_eq!(names[..3], ["Czech", "Danish", "Dutch"]);
+        assert_eq!(names.len(), 23);
+        assert_eq!(names[..3], ["Bulgarian", "Czech", "Danish"]);
         for name in names {
             let language: Language = name.to_lowercase().parse().unwrap();
             assert_eq!(language.name(), name);
@@ -253,6 +275,8 @@ mod tests {
             ("french", "Rg1 Dd1 / Re8", "Kg1 Qd1 / Ke8"),
             ("spanish", "cxd8=T+", "cxd8=R+"),
             ("german", "4k3/8/8/8/8/8/8/4K3 w", "4k3/8/8/8/8/8/8/4K3 w"),
+            ("russian", "Крg1 Фd1 О-О", "♔g1 Qd1 О-О"),
+            ("turkish", "Şg1 Af3", "Kg1 Nf3"),
             ("english", "Nf3", "Nf3"),
         ];
         for (language, said, wanted) in table {

@@ -27,4 +27,4 @@ pub use language::{Language, Letters, UnknownLanguage};
 pub use past::Past;
 pub use resolve::{MoveFault, resolve_move, squares_meant};
 pub(crate) use resolve::{meant, resolve, role_letter, role_name, sees, side_name, wing_name};
-pub(crate) use wording::{Said, Wording, wording};
+pub(crate) use wording::{Said, Wording, standard, wording};

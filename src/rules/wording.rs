@@ -62,7 +62,7 @@ impl Said {
 pub(crate) fn wording(text: &str, letters: LetterSet) -> Option<Wording> {
     if letters.is_english() {
         // Nearly every move is standard notation; the dialects are asked for the others only.
-        return standard(text).or_else(|| standard(&standardize(text)));
+        return standard(text).or_else(|| in_dialect(text));
     }
     let plain = standard(&standardize(text));
     match (plain, letters.to_english(text)) {
@@ -73,7 +73,13 @@ pub(crate) fn wording(text: &str, letters: LetterSet) -> Option<Wording> {
     }
 }
 
-fn standard(text: &str) -> Option<Wording> {
+/// Reads a move's text that is no standard notation.
+fn in_dialect(text: &str) -> Option<Wording> {
+    standard(&standardize(text))
+}
+
+/// Reads a move in standard notation, perhaps with more or fewer squares and marks.
+pub(crate) fn standard(text: &str) -> Option<Wording> {
     match SanPlus::from_ascii(text.as_bytes()).ok()?.san {
         San::Castle(wing) => Some(Wording::Castle(wing)),
         San::Null => Some(Wording::Null),
@@ -114,16 +120,18 @@ type Rewrite = fn(&str) -> Option<String>;
 /// The ways in which people write a move, one habit a row, each rewritten where a text has it. They are applied
 /// one after the other, until the text is standard algebraic notation, perhaps with more or fewer squares and
 /// marks than the standard asks for (PGN standard, 8.2.3). What that means is up to the position.
-const DIALECTS: [Rewrite; 11] = [
+const DIALECTS: [Rewrite; 13] = [
     figurines,
     typesetting,
     castling,
     check_marks,
     en_passant,
+    full_stop,
     promotion,
     colons,
     hyphens,
     capital_x,
+    capital_file,
     pawn_letter,
     small_letter,
 ];
@@ -165,15 +173,52 @@ fn typesetting(text: &str) -> Option<String> {
 
 /// Castling with zeros or small letters (FIDE Laws, C.13).
 fn castling(text: &str) -> Option<String> {
-    let capital = text.replace(['0', 'o'], "O");
-    let king = capital.trim_end_matches(['+', '#']);
-    matches!(king, "O-O" | "O-O-O").then_some(capital)
+    // A Cyrillic and a Greek letter look the same.
+    let capital = text.replace(['0', 'o', 'О', 'Ο'], "O");
+    match capital.trim_end_matches(['+', '#', '.', ',']) {
+        "O-O" | "OO" => Some("O-O".to_owned()),
+        "O-O-O" | "OOO" => Some("O-O-O".to_owned()),
+        _ => None,
+    }
 }
 
-/// Check and mate marks in any number (FIDE Laws, C.13).
+/// Check and mate marks in any number (FIDE Laws, C.13), and their English words.
 fn check_marks(text: &str) -> Option<String> {
-    let bare = text.trim_end_matches(['+', '#']);
+    let mut bare = text;
+    for mark in ["mate", "ch.", "ch", "+", "#"] {
+        bare = bare.trim_end_matches(mark);
+    }
     (bare.len() < text.len()).then(|| bare.to_owned())
+}
+
+/// The end of a clause or a sentence.
+fn full_stop(text: &str) -> Option<String> {
+    let bare = text.trim_end_matches([',', '.']);
+    (bare.len() < text.len()).then(|| bare.to_owned())
+}
+
+/// A capital letter for a file.
+fn capital_file(text: &str) -> Option<String> {
+    // B before a rank alone, or before an x, is the bishop.
+    let is_file = |at: usize| match text.as_bytes()[at..] {
+        [b'A'..=b'H', b'1'..=b'8'] => true,
+        [b'B', ..] if at == 0 => false,
+        [b'A'..=b'H', b'1'..=b'8', ..] => true,
+        [b'A'..=b'H', b'x', ..] => at == 0,
+        _ => false,
+    };
+    let small = |(at, letter): (usize, char)| {
+        if is_file(at) {
+            letter.to_ascii_lowercase()
+        } else {
+            letter
+        }
+    };
+    if text.contains(|letter| matches!(letter, 'a'..='h')) {
+        return None;
+    }
+    let changed: String = text.char_indices().map(small).collect();
+    (changed != text).then_some(changed)
 }
 
 /// A mark for en passant (FIDE Laws, C.9).
@@ -256,9 +301,11 @@ mod tests {
                 castling,
                 &[
                     ("0-0", "O-O"),
-                    ("0-0-0+", "O-O-O+"),
+                    ("0-0-0+", "O-O-O"),
                     ("o-o", "O-O"),
                     ("o-o-o", "O-O-O"),
+                    ("О-О", "O-O"),
+                    ("OOO", "O-O-O"),
                 ],
             ),
             (
@@ -268,6 +315,8 @@ mod tests {
                     ("Nf3#", "Nf3"),
                     ("O-O+", "O-O"),
                     ("exf6ep+", "exf6ep"),
+                    ("Nf3ch", "Nf3"),
+                    ("Qxf7mate", "Qxf7"),
                 ],
             ),
             (
@@ -279,6 +328,7 @@ mod tests {
                     ("exf6+ep", "exf6"),
                 ],
             ),
+            (full_stop, &[("e4,", "e4"), ("Nf3.", "Nf3")]),
             (
                 promotion,
                 &[
@@ -297,6 +347,16 @@ mod tests {
             ),
             (hyphens, &[("e2-e4", "e2e4"), ("Ng1-f3", "Ng1f3")]),
             (capital_x, &[("eXd5", "exd5"), ("NXf3", "Nxf3")]),
+            (
+                capital_file,
+                &[
+                    ("E4", "e4"),
+                    ("E2E4", "e2e4"),
+                    ("NF3", "Nf3"),
+                    ("B4", "b4"),
+                    ("BB4", "Bb4"),
+                ],
+            ),
             (
                 pawn_letter,
                 &[("Pe4", "e4"), ("Pe2e4", "e2e4"), ("Pexd5", "exd5")],
@@ -321,7 +381,7 @@ mod tests {
     #[test]
     fn rows_leave_standard_notation_alone() {
         for text in [
-            "e4", "exd5", "Nf3", "Qh4e4", "R1a3", "O-O", "O-O-O", "fxg1=N", "bxc4", "b4",
+            "e4", "exd5", "Nf3", "Qh4e4", "R1a3", "O-O", "O-O-O", "fxg1=N", "bxc4", "b4", "B3xd5",
         ] {
             assert_eq!(standardize(text), text);
         }

@@ -26,8 +26,8 @@ pub(crate) const INTERRUPTED: &str = "Ctrl-C once more ends; everything answered
 
 /// Says how one's own games are read.
 pub(crate) const OWN_GAMES: &str = "Nearly every chess program and server saves games as PGN files. sansvoir \
-    games my-games.pgn lists those in such a file, and sansvoir replay my-games.pgn reads them to you, one after \
-    the other.";
+    games my-games.pgn lists those in such a file, and sansvoir games --add my-games.pgn keeps it as yours: \
+    sansvoir replay then reads them to you, one after the other.";
 
 /// Says what was done in a miniature, of which so many plies were heard.
 pub(crate) fn done(heard: usize, found: bool, looks: u32) -> String {

@@ -5,7 +5,7 @@ use std::fmt::Write;
 
 use crate::game::MoveNumber;
 use crate::learner::Appended;
-use crate::pgn::{Fault, Field, Heading};
+use crate::pgn::{Cost, Fault, Field, Heading, Lost, Repair, Trust};
 use crate::rules::Letters;
 
 use super::clean::cleaned_name;
@@ -171,21 +171,42 @@ pub(crate) fn sound_cut_short(questions: usize) -> String {
 /// Says that a game was read with the piece letters of another language.
 pub(crate) fn letters(letters: &Letters) -> String {
     let languages = either(&letters.languages);
-    let spaced = letters.letters.chars().map(String::from);
-    let spaced = spaced.collect::<Vec<_>>().join(" ");
+    let mut spaced = String::new();
+    for letter in letters.letters.chars() {
+        // A small letter belongs to the one before.
+        let begins = letter.is_uppercase() && !spaced.is_empty();
+        spaced.extend(begins.then_some(' ').into_iter().chain([letter]));
+    }
     format!(
         "The moves are written with {languages} piece letters ({spaced} for knight, bishop, rook, \
          queen and king) and read so."
     )
 }
 
-/// Says how far a game with a fault is kept.
+/// Says how far a game with a fault is kept, and that its end is not to be trusted.
 pub(crate) fn kept_up_to(plies: usize, last: Option<MoveNumber>) -> String {
     let Some(last) = last.map(move_of) else {
         return "No move of this game could be kept.".to_owned();
     };
     let plies = naming::plies(plies);
-    format!("The game is kept up to {last} ({plies}).")
+    format!(
+        "The game is broken: it ends here after {last} ({plies}), which is not where it was ended."
+    )
+}
+
+/// Says that more was understood or dropped in a game than was told.
+pub(crate) fn more_mended(more: usize) -> String {
+    let more = count(more, "more thing was", "more things were");
+    format!("{more} mended in this game: sansvoir games FILE --game N --check tells each.")
+}
+
+/// Says how far a game in a list can be trusted, where it is not clean.
+pub(crate) const fn trust(trust: Trust) -> Option<&'static str> {
+    match trust {
+        Trust::Clean => None,
+        Trust::Mended => Some("mended"),
+        Trust::Broken => Some("broken"),
+    }
 }
 
 /// Names a game in a list: number, date, result, players, event.
@@ -239,11 +260,85 @@ pub(super) fn named_in<'a>(heading: &Heading<'a>, field: Field) -> Option<Cow<'a
     (!value.is_empty()).then_some(value)
 }
 
-/// Sums up a check of games.
-pub(crate) fn checked(games: usize, plies: usize, faults: usize, cut: usize) -> String {
-    let [games, cut] = [games, cut].map(|number| count(number, "game", "games"));
+/// Sums up a check of games: how many of them are mended, and how many broken.
+pub(crate) fn checked(
+    games: usize,
+    plies: usize,
+    faults: usize,
+    [mended, broken]: [usize; 2],
+) -> String {
+    let clean = games - mended - broken;
+    let games = count(games, "game", "games");
     let (plies, faults) = (naming::plies(plies), count(faults, "fault", "faults"));
-    format!("{games} with {plies}: {faults}; {cut} lost moves.")
+    format!(
+        "{games} with {plies}: {faults}; {clean} clean, {mended} mended, {broken} broken (moves lost)."
+    )
+}
+
+/// Adds to a game in a list how far it can be trusted.
+pub(crate) fn with_trust(trust: &str, plain: bool) -> String {
+    if plain {
+        format!(" {}.", capital(trust))
+    } else {
+        format!(" [{trust}]")
+    }
+}
+
+/// Says that a place of one's own games is gone.
+pub(crate) fn gone(place: &str) -> String {
+    format!("{place} is gone and is left out: sansvoir games --remove \"{place}\" forgets it.")
+}
+
+/// Says where one's own games are taken from now.
+pub(crate) fn own_games(places: &[String]) -> String {
+    match places {
+        [] => {
+            "No games of your own are named any more: where no FILE is named, demo games are taken."
+                .to_owned()
+        }
+        places => format!(
+            "Your own games, for all learners here: {}. sansvoir replay reads them to you, one after the other.",
+            places.join("; ")
+        ),
+    }
+}
+
+/// Says how many games were left out because nobody knows their date.
+pub(crate) fn without_date(games: usize) -> String {
+    let (games, are) = (
+        count(games, "game", "games"),
+        if games == 1 { "is" } else { "are" },
+    );
+    format!("{games} without a date {are} left out.")
+}
+
+/// Counts a player's games by colors and results: won, drawn, lost.
+pub(crate) fn player_counts([white, black]: [usize; 2], [won, drawn, lost]: [usize; 3]) -> String {
+    let games = count(white + black, "game", "games");
+    let open = white + black - won - drawn - lost;
+    format!(
+        "{games}: {white} with White, {black} with Black; {won} won, {drawn} drawn, {lost} lost, {open} without a result."
+    )
+}
+
+/// Says what an export writes in place of what stands in a file.
+pub(crate) fn repaired(file: &str, game: usize, repair: &Repair) -> String {
+    let Repair {
+        place,
+        before,
+        after,
+        reason,
+    } = repair;
+    let done = match (before.as_str(), after.as_str()) {
+        ("", "") => "mended".to_owned(),
+        ("", after) => format!("{after} is added"),
+        (before, "") => format!("\"{before}\" is mended or left out"),
+        (before, after) => format!("{after} is written for \"{before}\""),
+    };
+    let reason = reason
+        .as_ref()
+        .map_or_else(String::new, |reason| format!(" ({reason})"));
+    format!("{file}:{place}: game {game}: {done}{reason}.")
 }
 
 /// Says how many games were written, and how many of them lack moves.
@@ -255,18 +350,19 @@ pub(crate) fn exported(games: usize, cut: usize) -> String {
     }
 }
 
-/// The comment in an exported game where its moves end before their time.
-pub(crate) fn lost_moves(fault: &Fault) -> String {
-    format!("The moves from here on are lost. {}", lost_at(fault))
-}
-
-/// The comment at the head of an exported game of whose sidelines moves are lost.
-pub(crate) fn lost_sidelines(faults: &[&Fault]) -> Option<String> {
-    let first = lost_at(faults.first()?);
-    Some(match faults.len() {
-        1 => format!("Moves of a sideline are lost. {first}"),
-        lost => format!("Moves of {lost} sidelines are lost. The first: {first}"),
-    })
+/// The comment in an exported game where moves are lost, with what stood there.
+pub(crate) fn lost_moves(fault: &Fault, text: &str) -> String {
+    let begins = if fault.cost == Cost::Sideline {
+        Lost::SIDELINE
+    } else {
+        Lost::MOVES
+    };
+    let there = if text.is_empty() {
+        String::new()
+    } else {
+        format!(" There stood: {text}")
+    };
+    format!("{begins} {}{there}", lost_at(fault))
 }
 
 /// Names the move where something was lost, the word that stands there, and the reason.

@@ -2,6 +2,7 @@
 
 use serde::de::Unexpected;
 
+use super::clean::clean_name;
 use super::naming::{count, either};
 use crate::game::MoveNumber;
 use crate::pgn::Packing;
@@ -69,6 +70,12 @@ pub(crate) fn no_random_number(error: &str) -> String {
     format!("the system gives no random number ({error}): name one with --seed")
 }
 
+/// Said of a place that is to be forgotten and was not kept.
+pub(crate) const NONE_OF_YOUR_GAMES: &str =
+    "this is none of your own games: the config file names them under games";
+/// Said of a file without a game.
+pub(crate) const NO_GAME_IN: &str = "this file holds no game: give a file of PGN games";
+
 /// Said of a file that is not there.
 pub(crate) const NO_SUCH_FILE: &str = "there is no such file: check the name and the folder";
 /// Said of a file that may not be read.
@@ -82,9 +89,7 @@ pub(crate) const EMPTY_FOLDER: &str =
     "no PGN file lies in this folder: put one there, or name another folder or a file";
 /// Said of a file whose name a lesson cannot keep.
 pub(crate) const NAME_IS_NO_TEXT: &str =
-    "a lesson cannot keep this name, which is no text in UTF-8: rename the file";
-/// Said of a file without a game.
-pub(crate) const NO_GAME_IN: &str = "this file holds no game: give a file of PGN games";
+    "this name cannot be kept, since it is no text in UTF-8: rename the file";
 /// Said of a file of answers that is too long.
 pub(crate) const TOO_MANY_ANSWERS: &str =
     "this is far too long for a file of answers: name another one";
@@ -113,14 +118,14 @@ pub(crate) fn game_at(file: &str, line: usize, number: usize) -> String {
 /// Said where no game was chosen.
 pub(crate) const NO_GAME_CHOSEN: &str = "no game was chosen";
 
-/// Says that a text is no number of a game.
+/// Says that a text names no numbers of games or plies.
 pub(crate) fn no_game_number(text: &str) -> String {
-    format!("{text:?} is no game number: write 3, 3-7 or all")
+    format!("{text:?} is no number from 1 on, and no two with a hyphen: write 3, 3-7 or all")
 }
 
-/// Says that numbers of games are the wrong way round.
+/// Says that two numbers are the wrong way round.
 pub(crate) fn games_backwards(first: usize, last: usize) -> String {
-    format!("games {first}-{last} run backwards: write {last}-{first}")
+    format!("{first}-{last} runs backwards: write {last}-{first}")
 }
 
 /// Says that a file holds fewer games.
@@ -129,10 +134,25 @@ pub(crate) fn no_such_game(number: usize, games: usize) -> String {
     format!("there is no game {number}: the file holds {games}; sansvoir games FILE lists them")
 }
 
-/// Says that no game fits.
-pub(crate) fn nothing_fits(games: usize) -> String {
+/// Says that no game fits, and which names are near to the one that was looked for.
+pub(crate) fn nothing_fits(games: usize, near: impl IntoIterator<Item = String>) -> String {
     let games = count(games, "game", "games");
-    format!("none of the {games} fits: sansvoir games FILE lists them")
+    let near: Vec<String> = near.into_iter().map(|name| clean_name(&name)).collect();
+    match near.as_slice() {
+        [] => format!("none of the {games} fits: sansvoir games FILE lists them"),
+        near => format!(
+            "none of the {games} fits; near to that name are {}",
+            near.join("; ")
+        ),
+    }
+}
+
+/// Said where games are looked for that somebody won or lost, and nobody is named.
+pub(crate) const WON_BY_WHOM: &str = "won and lost are for a player: name one with --player";
+
+/// Says why first moves are no opening.
+pub(crate) fn no_opening(reason: &str) -> String {
+    format!("--opening takes a code, a name, or first moves from the usual array; {reason}")
 }
 
 /// Says what is wrong with a game.

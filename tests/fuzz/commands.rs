@@ -96,7 +96,7 @@ fn told_alike(desk: &Desk, file: &str) -> usize {
         assert_eq!(counts(checked.out.lines().last()), found, "{manner:?}");
     }
     let drawn = watched::terminal(desk, &["games", file, "--check"], "");
-    let closing = drawn.lines().rfind(|line| line.ends_with("lost moves."));
+    let closing = drawn.lines().rfind(|line| line.ends_with("(moves lost)."));
     assert_eq!(counts(closing), found, "checked on a terminal: {drawn}");
 
     let out = desk.path("out.pgn");

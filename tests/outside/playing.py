@@ -5,6 +5,7 @@ move of the journal legal, the end the one that it names, the kept PGN the same 
 """
 
 import json
+import os
 import pathlib
 import random
 import subprocess
@@ -50,7 +51,8 @@ def illegal(board):
 
 def play(folder, options):
     command = [program, "play", "--data", folder, *options]
-    pipes = {"stdin": subprocess.PIPE, "stdout": subprocess.PIPE, "text": True, "bufsize": 1}
+    environment = {**os.environ, "SANSVOIR_CONFIG": f"{folder}/config.toml"}
+    pipes = {"env": environment, "stdin": subprocess.PIPE, "stdout": subprocess.PIPE, "text": True, "bufsize": 1}
     slips, claims = 0, dice.random() < 0.5
     with subprocess.Popen(command, **pipes) as game:
         for line in game.stdout:

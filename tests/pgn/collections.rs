@@ -15,8 +15,8 @@ use std::time::Duration;
 use crate::program::{CLUB, Desk, Said};
 use proptest::prelude::*;
 use sansvoir::pgn::{
-    Collection, Field, Finder, Heading, Packing, Passage, Reason, Search, check, each_block, read,
-    unpacked,
+    Collection, Field, Finder, Heading, Nearness, Packing, Passage, Reason, Search, check,
+    each_block, read, unpacked,
 };
 
 /// The longest game that is read, in bytes.
@@ -48,10 +48,11 @@ const LISTED: [Field; 5] = [
 /// The games as three workers get them, the text in pieces of `size` bytes.
 fn together(bytes: &[u8], size: usize) -> Vec<Passage> {
     let mut passages = Vec::new();
-    let finder = Finder::new(&Search {
+    let search = Search {
         player: Some("Ana".into()),
         ..Search::default()
-    });
+    };
+    let finder = Finder::new(&search, Nearness::Whole);
     each_block(
         Collection::new(Trickle(bytes, size)),
         NonZeroUsize::new(3).unwrap(),
@@ -60,11 +61,12 @@ fn together(bytes: &[u8], size: usize) -> Vec<Passage> {
             let passage = |span| {
                 let passage = block.passage(span);
                 // What the splitter saw of the tags in passing is what stands there.
-                let heading = Heading::of(&passage.text);
+                let heading = Heading::of(&passage.text, passage.column);
                 for field in LISTED {
                     assert_eq!(block.heading(span).get(field), heading.get(field));
                 }
-                assert_eq!(finder.finds(&block.heading(span)), finder.finds(&heading));
+                let finds = |heading: &Heading<'_>| finder.finds(heading, || passage.clone());
+                assert_eq!(finds(&block.heading(span)), finds(&heading));
                 passage
             };
             games.map(passage).collect::<Vec<_>>()

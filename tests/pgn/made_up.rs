@@ -19,7 +19,7 @@ fn made_up_games_are_read_as_a_library_from_outside_reads_them() {
     let told: Vec<&str> = TOLD.lines().collect();
     assert_eq!((passages.len(), told.len()), (300, 300));
     for (passage, told) in passages.iter().zip(told) {
-        let heading = Heading::of(&passage.text);
+        let heading = Heading::of(&passage.text, passage.column);
         let reading = read(passage);
         assert_eq!(reading.faults, [], "game {}", passage.number);
         let line = reading.game.main_line();

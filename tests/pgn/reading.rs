@@ -9,7 +9,7 @@ mod splitting;
 mod trees;
 
 use crate::passages::only;
-use sansvoir::pgn::{Collection, Passage, Reading, read, read_twice};
+use sansvoir::pgn::{Collection, Passage, Reading, Reason, read, read_twice};
 
 /// Reads a text that holds one game.
 fn game(text: impl Into<Vec<u8>>) -> Reading {
@@ -27,6 +27,12 @@ fn witnessed(passage: &Passage) -> Reading {
         String::from_utf8_lossy(&passage.text)
     );
     reading
+}
+
+/// Tells whether nothing is to be remarked but another spelling than the standard's.
+fn is_understood(reading: &Reading) -> bool {
+    let mut faults = reading.faults.iter();
+    faults.all(|fault| matches!(fault.reason, Reason::Respelled(_)))
 }
 
 /// Splits and reads a whole file.

@@ -65,7 +65,7 @@ fn options_that_make_no_sense_are_usage_errors_with_a_remedy() {
     let desk = Desk::new();
     for (options, words) in [
         ("--game 0", "write 3, 3-7 or all"),
-        ("--game 7-3", "games 7-3 run backwards: write 3-7"),
+        ("--game 7-3", "7-3 runs backwards: write 3-7"),
         ("--game x", "write 3, 3-7 or all"),
         ("--game 1-", "write 3, 3-7 or all"),
         ("--game 18446744073709551616", "write 3, 3-7 or all"),
@@ -470,7 +470,7 @@ fn a_game_with_a_fault_is_kept_up_to_it() {
         0,
         &[
             "faulty.pgn:4:24: game 1, move 3. \"Bb6\": ",
-            "The game is kept up to Black's move 2 (4 plies).",
+            "The game is broken: it ends here after Black's move 2 (4 plies)",
         ],
     );
     assert!(said.out.contains("4 plies will be read"), "{said:?}");
@@ -481,7 +481,7 @@ fn a_game_with_a_fault_is_kept_up_to_it() {
             .contains("faulty.pgn:4:24: game 1, move 3. \"Bb6\": "),
         "{said:?}"
     );
-    assert!(said.out.contains("1 game lost moves."), "{said:?}");
+    assert!(said.out.contains("1 broken (moves lost)."), "{said:?}");
 }
 
 /// Tags, moves and comments with escape codes, window titles, and marks that turn a line round.

@@ -198,3 +198,40 @@ fn the_config_file_is_looked_for_in_the_users_config_folder() {
         .ends(0, &[]);
     assert!(desk.path("data").join("ana.jsonl").exists());
 }
+
+#[test]
+fn own_games_are_kept_in_the_config_file_whose_comments_stay() {
+    let desk = Desk::new();
+    let config = desk.file(
+        "wishes.toml",
+        "# mine\nplain = true # always\n\n[think]\ncolor = 3\n",
+    );
+    let run = |arguments: &[&str]| {
+        let mut command = desk.program(arguments);
+        command.env("SANSVOIR_CONFIG", &config);
+        Said::of(command, b"")
+    };
+    let one = desk.file("one.pgn", "[White \"Ana\"]\n\n1. e4 *\n");
+    let two = desk.file("two.pgn", "[White \"Ben\"]\n\n1. d4 *\n");
+    run(&["games", "--add", &one, &two]).ends(0, &[]);
+    let text = std::fs::read_to_string(&config).unwrap();
+    assert!(
+        text.contains("# mine\nplain = true # always\n") && text.contains("[think]\ncolor = 3"),
+        "{text}"
+    );
+    let said = run(&["games"]);
+    assert!(
+        said.out.contains("Ana") && said.out.contains("Ben"),
+        "{said:?}"
+    );
+    std::fs::remove_file(&two).unwrap();
+    let said = run(&["games"]);
+    said.ends(0, &["two.pgn is gone and is left out"]);
+    run(&["games", "--remove", &one, &two]).ends(0, &[]);
+    let text = std::fs::read_to_string(&config).unwrap();
+    assert!(
+        !text.contains("games") && text.contains("# always"),
+        "{text}"
+    );
+    run(&["games", "--remove", &one]).ends(1, &["none of your own games"]);
+}

@@ -17,12 +17,13 @@ pub(crate) fn only(text: impl Into<Vec<u8>>) -> Passage {
         column: 1,
         text: text.into(),
         too_long: false,
+        letters: None,
     }
 }
 
 /// Sees to it that the quick way reads the same tags as the strict pass.
 pub(crate) fn heading_agrees(passage: &Passage, tags: &Tags) {
-    let heading = Heading::of(&passage.text);
+    let heading = Heading::of(&passage.text, passage.column);
     for (tag, field) in [
         ("White", Field::White),
         ("Black", Field::Black),

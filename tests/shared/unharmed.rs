@@ -75,7 +75,7 @@ pub(crate) fn unharmed(bytes: &[u8]) {
 /// Tells whether a byte may be one of white space: in ASCII, or in UTF-8 as a mark of byte order or a
 /// space of Unicode.
 const fn is_space(byte: u8) -> bool {
-    byte.is_ascii_whitespace() || matches!(byte, 0x0b | 0x1a | 0x80..=0xbf | 0xc2 | 0xe2 | 0xef)
+    byte.is_ascii_whitespace() || matches!(byte, 0 | 0x0b | 0x1a | 0x80..=0xbf | 0xc2 | 0xe2 | 0xef)
 }
 
 /// Plays every line of a game by the rules.

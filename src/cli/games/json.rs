@@ -8,7 +8,7 @@ use serde::{Serialize, Serializer};
 use shakmaty::CastlingMode;
 
 use crate::game::{GameResult, Tags, fen_of};
-use crate::pgn::{Cost, Fault, Passage, Reading};
+use crate::pgn::{Cost, Fault, Passage, Reading, Repair, Trust};
 use crate::voice::clean;
 
 /// What `games --format json` writes for one game.
@@ -25,6 +25,7 @@ pub(super) struct Entry<'a> {
     plies: usize,
     sidelines: usize,
     result: &'static str,
+    trust: Trust,
     #[serde(skip_serializing_if = "Option::is_none")]
     letters: Option<&'static str>,
     faults: Vec<FaultEntry<'a>>,
@@ -46,32 +47,51 @@ impl<'a> Entry<'a> {
             plies: check.plies,
             sidelines: check.sidelines,
             result: check.game.result.unwrap_or(GameResult::Unknown).marker(),
+            trust: check.trust(),
             letters: check.letters.as_ref().map(|letters| letters.letters),
             faults: check.faults.iter().map(FaultEntry::new).collect(),
         }
     }
 
-    /// Writes the entry as one line. Nothing is lost from what the file holds, but what could steer
-    /// a terminal is escaped (RFC 8259, section 7): outside strings, JSON has no such characters.
+    /// Writes the entry as one line.
     pub(super) fn line(&self) -> serde_json::Result<String> {
-        let json = serde_json::to_string(self)?;
-        let is_plain = |c: &u8| matches!(c, b' '..=b'~');
-        if json.as_bytes().iter().all(is_plain) {
-            return Ok(json);
-        }
-        let mut line = String::with_capacity(json.len());
-        for c in json.chars() {
-            if !matches!(c, ' '..='~') && clean(c.encode_utf8(&mut [0; 4])).is_empty() {
-                for unit in c.encode_utf16(&mut [0; 2]) {
-                    // Writing into a text cannot fail.
-                    let _ = write!(line, "\\u{unit:04x}");
-                }
-            } else {
-                line.push(c);
-            }
-        }
-        Ok(line)
+        line(self)
     }
+}
+
+/// Writes what an export changes as one line.
+pub(super) fn repair(file: &Path, game: usize, repair: &Repair) -> serde_json::Result<String> {
+    #[derive(Serialize)]
+    struct Told<'a> {
+        file: Cow<'a, str>,
+        game: usize,
+        #[serde(flatten)]
+        repair: &'a Repair,
+    }
+    let file = file.to_string_lossy();
+    line(&Told { file, game, repair })
+}
+
+/// Writes a value as one line. Nothing is lost from what the file holds, but what could steer
+/// a terminal is escaped (RFC 8259, section 7): outside strings, JSON has no such characters.
+fn line(entry: &impl Serialize) -> serde_json::Result<String> {
+    let json = serde_json::to_string(entry)?;
+    let is_plain = |c: &u8| matches!(c, b' '..=b'~');
+    if json.as_bytes().iter().all(is_plain) {
+        return Ok(json);
+    }
+    let mut line = String::with_capacity(json.len());
+    for c in json.chars() {
+        if !matches!(c, ' '..='~') && clean(c.encode_utf8(&mut [0; 4])).is_empty() {
+            for unit in c.encode_utf16(&mut [0; 2]) {
+                // Writing into a text cannot fail.
+                let _ = write!(line, "\\u{unit:04x}");
+            }
+        } else {
+            line.push(c);
+        }
+    }
+    Ok(line)
 }
 
 /// A fault, with its place in the file.

@@ -1,6 +1,7 @@
 //! `games`: list, find, check and export the games of a collection.
 
 mod json;
+pub(super) mod own;
 
 use std::cell::{Cell, RefCell};
 use std::io::{self, IsTerminal};
@@ -14,8 +15,11 @@ use super::failure::{Failure, shown, tell};
 use super::pick::Pick;
 use super::shared::Shared;
 use super::values::word;
+use super::walk::Found;
+use crate::game::GameResult;
 use crate::pgn::{
-    Cost, Passage, Reading, Reason, check as strictly, export as strictly_written, read_twice,
+    Cost, Finder, Heading, Nearness, Passage, Reading, Reason, Trust, check as strictly,
+    export as strictly_written, read_twice,
 };
 use crate::terminal::{NewFile, Screen, Tone};
 use crate::voice::{asides, clean, in_words};
@@ -29,13 +33,23 @@ pub(super) struct Arguments {
     #[arg(long, conflicts_with = "format")]
     check: bool,
     /// Write the games that fit as strict PGN to this file; - is standard output
-    #[arg(long, value_name = "FILE", conflicts_with_all = ["format", "check"])]
+    #[arg(long, value_name = "FILE", conflicts_with = "check")]
     export: Option<PathBuf>,
+    /// Keep files or folders as your own games, which are taken where no FILE is named
+    #[arg(long, value_name = "PATH", num_args = 1.., conflicts_with_all = ["check", "export"])]
+    add: Vec<PathBuf>,
+    /// Forget files or folders of your own games
+    #[arg(long, value_name = "PATH", num_args = 1.., conflicts_with_all = ["check", "export"])]
+    remove: Vec<PathBuf>,
     /// How games are written: text, or json with one object a line
     #[arg(long, value_name = "FORMAT", default_value = "text", hide_possible_values = true,
           value_parser = word::<Format>())]
     format: Format,
 }
+
+/// So many games of a list are read strictly, which takes a small part of a second, to tell how far each can be
+/// trusted.
+const TRUST_TOLD: usize = 1000;
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
 #[serde(rename_all = "lowercase")]
@@ -47,6 +61,10 @@ enum Format {
 pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure> {
     let mut screen = shared.screen();
     let pick = &arguments.pick;
+    if !arguments.add.is_empty() || !arguments.remove.is_empty() {
+        let said = own::change(&arguments.add, &arguments.remove)?;
+        return Ok(screen.say(Tone::Plain, &said)?);
+    }
     if arguments.check {
         return check(pick, shared, &mut screen);
     }
@@ -60,6 +78,9 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     } else {
         asides::listed
     };
+    let (mut count, mut score) = (0, Score::default());
+    // Whoever was found is whose games are counted, however near the name came.
+    let finder = pick.finder(Nearness::Beginning)?;
     let walked = pick.survey(
         shared,
         true,
@@ -70,11 +91,20 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
             }
             Format::Text => Ok(listed(found.number(), &found.heading())),
             Format::Json => {
-                let passage = found.passage();
-                json::Entry::new(file, &passage, &strictly(&passage)).line()
+                let (passage, reading) = found.read(strictly);
+                json::Entry::new(file, &passage, &reading).line()
             }
         },
-        |_, _, line| lines.borrow_mut().say(&line?),
+        |_, found, line| {
+            let mut line = line?;
+            count += 1;
+            score.add(&finder, &found.heading());
+            if arguments.format == Format::Text && count <= TRUST_TOLD {
+                let trust = asides::trust(found.read(strictly).1.trust());
+                line.extend(trust.map(|trust| asides::with_trust(trust, shared.plain)));
+            }
+            lines.borrow_mut().say(&line)
+        },
         || {
             // What cannot be written stays, and is refused again with the next line.
             let _ = lines.borrow_mut().flush();
@@ -82,7 +112,36 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
         },
     );
     lines.into_inner().flush()?;
-    walked.map(|_| ())
+    walked?;
+    if score.games.iter().sum::<usize>() > 0 && arguments.format == Format::Text {
+        tell(&asides::player_counts(score.games, score.ended));
+    }
+    Ok(())
+}
+
+/// The games of the player who is looked for.
+#[derive(Default)]
+struct Score {
+    /// With White, and with Black.
+    games: [usize; 2],
+    /// Won, drawn and lost.
+    ended: [usize; 3],
+}
+
+impl Score {
+    fn add(&mut self, finder: &Finder, heading: &Heading<'_>) {
+        let Some(side) = finder.side(heading) else {
+            return;
+        };
+        self.games[usize::from(side.is_black())] += 1;
+        let ended = match heading.result() {
+            Some(GameResult::WhiteWins) => usize::from(side.is_black()) * 2,
+            Some(GameResult::BlackWins) => usize::from(side.is_white()) * 2,
+            Some(GameResult::Draw) => 1,
+            Some(GameResult::Unknown) | None => return,
+        };
+        self.ended[ended] += 1;
+    }
 }
 
 /// What a check found in a game.
@@ -91,18 +150,25 @@ struct Report {
     said: Vec<String>,
     plies: usize,
     faults: usize,
-    is_cut: bool,
+    trust: Trust,
+    /// What is said of its prose, which is said once a file.
+    prose: Vec<String>,
 }
 
 impl Report {
     /// Reads a game strictly; where all is plain the faults are told in words alone.
-    fn new(file: &Path, passage: &Passage, plain: bool) -> Report {
-        let reading = strictly(passage);
-        let mut said = Vec::new();
+    fn new(file: &Path, found: Found<'_>, plain: bool) -> Report {
+        let (passage, reading) = found.read(strictly);
+        let (mut said, mut prose) = (Vec::new(), Vec::new());
         for fault in &reading.faults {
-            said.push(excerpt::sentence(file, fault, plain));
+            let told = if fault.reason == Reason::Prose {
+                &mut prose
+            } else {
+                &mut said
+            };
+            told.push(excerpt::sentence(file, fault, plain));
             if !plain {
-                said.push(excerpt::excerpt(passage, fault));
+                told.push(excerpt::excerpt(&passage, fault));
             }
         }
         if let Some(letters) = &reading.letters {
@@ -115,28 +181,35 @@ impl Report {
         }
         Report {
             said,
+            prose,
             plies: reading.plies,
             faults: reading.faults.len(),
-            is_cut: !reading.is_whole(),
+            trust: reading.trust(),
         }
     }
 }
 
 /// Reads every game strictly, tells every fault and closes with the counts.
 fn check(pick: &Pick, shared: &Shared, screen: &mut Screen) -> Result<(), Failure> {
-    let (mut games, mut plies, mut cut) = (0, 0, 0);
+    let (mut games, mut plies, mut mended, mut broken) = (0, 0, 0, 0);
+    let mut with_prose = PathBuf::new();
     let faults = Cell::new(0);
     let plain = shared.plain;
     let walked = pick.survey(
         shared,
         true,
-        |file, found| Report::new(file, &found.passage(), plain),
-        |_, _, report: Report| {
+        |file, found| Report::new(file, found, plain),
+        |file, _, report: Report| {
             games += 1;
             plies += report.plies;
             faults.set(faults.get() + report.faults);
-            cut += usize::from(report.is_cut);
-            for said in &report.said {
+            mended += usize::from(report.trust == Trust::Mended);
+            broken += usize::from(report.trust == Trust::Broken);
+            let mut prose = report.prose;
+            if !prose.is_empty() && std::mem::replace(&mut with_prose, file.to_owned()) == file {
+                prose.clear();
+            }
+            for said in report.said.iter().chain(&prose) {
                 screen.say(Tone::Plain, said)?;
             }
             Ok(true)
@@ -144,11 +217,11 @@ fn check(pick: &Pick, shared: &Shared, screen: &mut Screen) -> Result<(), Failur
         || faults.get(),
     );
     if games > 0 {
-        let said = asides::checked(games, plies, faults.get(), cut);
+        let said = asides::checked(games, plies, faults.get(), [mended, broken]);
         screen.say(Tone::Plain, &said)?;
     }
     walked?;
-    all_whole(cut)
+    all_whole(broken)
 }
 
 /// Fails where games lost moves.
@@ -180,16 +253,24 @@ fn export(
         shared,
         true,
         |file, found| {
-            let mut reading = read_twice(&found.passage());
-            note_losses(&mut reading);
-            let costly = reading.faults.iter().filter(|fault| {
-                fault.cost > Cost::Nothing || fault.reason == Reason::Chess960WithoutFen
-            });
+            let (passage, mut reading) = found.read(read_twice);
+            let costly = reading
+                .faults
+                .iter()
+                .filter(|fault| fault.cost > Cost::Nothing);
             let costly = costly.map(|fault| excerpt::sentence(file, fault, plain));
-            let told: Vec<String> = costly.collect();
-            (strictly_written(&reading.game), told, reading.is_whole())
+            let mut told: Vec<String> = costly.collect();
+            for repair in reading.repairs(&passage) {
+                told.push(match arguments.format {
+                    Format::Text => asides::repaired(&shown(file), passage.number, &repair),
+                    Format::Json => json::repair(file, passage.number, &repair)?,
+                });
+            }
+            note_losses(&passage, &mut reading);
+            Ok::<_, serde_json::Error>((strictly_written(&reading.game), told, reading.is_whole()))
         },
-        |_, _, (text, told, is_whole)| {
+        |_, _, done| {
+            let (text, told, is_whole) = done?;
             games += 1;
             cut += usize::from(!is_whole);
             for fault in &told {
@@ -217,17 +298,20 @@ fn export(
     all_whole(cut)
 }
 
-/// Puts comments into a game that lost moves: one where its moves end, one at the head for its sidelines.
-fn note_losses(reading: &mut Reading) {
-    let game = &mut reading.game;
-    let mut faults = reading.faults.iter();
-    let sidelines = faults.clone().filter(|fault| fault.cost == Cost::Sideline);
-    let sidelines: Vec<_> = sidelines.collect();
-    game.preface.extend(asides::lost_sidelines(&sidelines));
-    if let Some(fault) = faults.find(|fault| fault.cost == Cost::Moves) {
-        let comment = asides::lost_moves(fault);
-        match game.main_nodes().last() {
-            Some(last) => game.node_mut(last).comments.push(comment),
+/// Puts a comment where moves of a game were lost, with what stood there.
+fn note_losses(passage: &Passage, reading: &mut Reading) {
+    let costly = (reading.faults.iter()).filter(|fault| fault.cost > Cost::Nothing);
+    for fault in costly.filter(|fault| fault.reason != Reason::LostBefore) {
+        let mut all = reading.lost.iter();
+        let found = all.find(|lost| lost.text.start == fault.span.start);
+        let text = found.map(|lost| passage.decoded(lost.text.clone()));
+        let words = text.as_deref().unwrap_or_default().split_whitespace();
+        let text = words.collect::<Vec<_>>().join(" ");
+        let text = text.replace('{', "(").replace('}', ")");
+        let comment = asides::lost_moves(fault, &text);
+        let game = &mut reading.game;
+        match found.map_or_else(|| game.main_nodes().last(), |lost| lost.after) {
+            Some(node) => game.node_mut(node).comments.push(comment),
             None => game.preface.push(comment),
         }
     }

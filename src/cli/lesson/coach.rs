@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 use serde::Deserialize;
 use toml::de::{DeTable, DeValue};
 
+use crate::cli::archives;
 use crate::cli::failure::{Failure, shown, tell};
 use crate::cli::places;
 use crate::cli::request::{LessonPart, Outline, Request, seed_of_part};
@@ -60,7 +61,7 @@ pub(super) fn outline(
     shared: &Shared,
 ) -> Result<Outline, Failure> {
     let no_lesson = || Failure::Unusable(words::no_lesson(&shown(path)));
-    if places::is_named_as_games(path) && (path.exists() || places::is_demo(path)) {
+    if archives::is_named_as_games(path) && (path.exists() || places::is_demo(path)) {
         return Err(no_lesson());
     }
     let file = TomlFile::read(path)?;

@@ -6,8 +6,9 @@ use serde::{Deserialize, Serialize};
 
 use super::arguments::{ExerciseArguments, GameArguments, SessionArguments};
 use super::mates::{Watch, solved};
-use crate::cli::chosen::{Chosen, choose};
+use crate::cli::chosen::choose;
 use crate::cli::failure::{Failure, tell};
+use crate::cli::pick::Chosen;
 use crate::cli::prepared::{Prepared, Telling};
 use crate::cli::shared::Shared;
 use crate::cli::values::{AskedKind, GivenOptions, Seconds, Text, kinds_asked, word};
@@ -220,7 +221,7 @@ fn search(
     let (mut searched, mut found) = (0, Searched::default());
     let named = arguments.pick.takes_any();
     arguments.pick.walk(shared, |picked| {
-        let chosen = Chosen::new(picked);
+        let chosen = picked;
         let game = &chosen.reading.game;
         if options.sidelines && game.sideline_count() == 0 && !named {
             return Ok(true);
@@ -286,7 +287,7 @@ fn draw_games(arguments: &Arguments, shared: &Shared) -> Result<Vec<Chosen>, Fai
     let mut unfit = None;
     let mut fitted = 0;
     arguments.pick.walk(shared, |picked| {
-        let chosen = Chosen::new(picked);
+        let chosen = picked;
         if !arguments.options.is_fit(&chosen.reading) {
             unfit.get_or_insert(chosen);
             return Ok(true);

@@ -6,8 +6,9 @@ use clap::Args;
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 
-use crate::cli::chosen::{Chosen, choose};
+use crate::cli::chosen::choose;
 use crate::cli::failure::Failure;
+use crate::cli::pick::Chosen;
 use crate::cli::pick::{CHOICE, Pick};
 use crate::cli::prepared::{Announcing, Asked, Prepared, Telling};
 use crate::cli::shared::Shared;

@@ -7,7 +7,6 @@ use serde::{Deserialize, Serialize};
 
 use super::arguments::{ExerciseArguments, SessionArguments};
 use super::placement::{self, DRAWING, any_excerpts};
-use crate::cli::chosen::Chosen;
 use crate::cli::failure::{Failure, shown};
 use crate::cli::pick::{Numbers, Pick};
 use crate::cli::prepared::{Asked, Prepared};
@@ -287,7 +286,7 @@ impl Options {
         let mut last = None;
         Pick::of_file(file, self.game).walk(shared, |picked| {
             let number = picked.passage.number;
-            let chosen = last.insert(Chosen::new(picked));
+            let chosen = last.insert(picked);
             let line = chosen.reading.game.main_line();
             found = excerpts(&line, pieces, plies).map_err(|error| (number, error));
             Ok(found.is_err())

@@ -2,7 +2,6 @@
 
 use shakmaty::Position;
 
-use crate::cli::chosen::Chosen;
 use crate::cli::failure::Failure;
 use crate::cli::pick::Pick;
 use crate::cli::places;
@@ -82,7 +81,7 @@ pub(super) fn any_excerpts(
         ..Pick::default()
     };
     games.walk(shared, |picked| {
-        let line = Chosen::new(picked).reading.game.main_line();
+        let line = picked.reading.game.main_line();
         looked += 1;
         let mut scripts = excerpts(&line, pieces, plies).unwrap_or_default();
         let count = |script: &Script| {

@@ -1,7 +1,8 @@
 //! `play`: a whole game without a board, against an opponent.
 
 use std::fs::File;
-use std::path::PathBuf;
+use std::path::{PathBuf, absolute};
+use std::slice;
 
 use clap::Args;
 use serde::{Deserialize, Serialize};
@@ -10,8 +11,8 @@ use shakmaty::{CastlingMode, Color, Position};
 use super::Request;
 use super::arguments::{ExerciseArguments, GameArguments, SessionArguments};
 use super::replay;
-use crate::cli::chosen::Chosen;
 use crate::cli::failure::Failure;
+use crate::cli::games::own;
 use crate::cli::pick::{Numbers, Pick};
 use crate::cli::prepared::{Announcing, Asked, OpponentOptions, Prepared, Telling};
 use crate::cli::shared::Shared;
@@ -139,17 +140,28 @@ impl ExerciseArguments for Arguments {
         Prepared::new(Plan::Play(plan), games, asked, shared)
     }
 
-    /// Offers to go through a game that was kept.
+    /// Counts the file of a game that was kept among the learner's own, and offers to go through it.
     fn close(&self, _: &Plan, shared: &Shared) -> Result<(), Failure> {
         let Some(out) = &self.opponent.out else {
             return Ok(());
         };
         let contents = shared.journal()?.read()?;
         let is_over = matches!(contents.records.last(), Some(Record::End(end)) if end.finished);
-        if !is_over || shared.part.is_some() || shared.manner().way == Way::Piped {
+        if !is_over || shared.part.is_some() {
             return Ok(());
         }
         let mut announcer = shared.announcer();
+        let whole = absolute(out).unwrap_or_else(|_| out.clone());
+        if !shared.config.games.iter().any(|own| whole.starts_with(own)) {
+            let said = own::change(slice::from_ref(&whole), &[]);
+            announcer.say(
+                Tone::Aside,
+                &said.unwrap_or_else(|failure| failure.told(true)),
+            )?;
+        }
+        if shared.manner().way == Way::Piped {
+            return Ok(());
+        }
         announcer.say(Tone::Plain, asides::HEAR_IT_AGAIN)?;
         let listener = shared.listener()?;
         let said = { listener.borrow_mut() }.line(&mut announcer.screen, asides::BEGIN_PROMPT)?;
@@ -229,7 +241,7 @@ impl Options {
         if let Some(file) = &self.file {
             let mut chosen = None;
             Pick::of_file(file, self.game).walk(shared, |picked| {
-                chosen = Some(Chosen::new(picked));
+                chosen = Some(picked);
                 Ok(false)
             })?;
             let chosen = chosen.ok_or_else(|| Failure::unusable(words::NO_GAME_CHOSEN))?;

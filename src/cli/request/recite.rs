@@ -5,8 +5,8 @@ use serde::{Deserialize, Serialize};
 use shakmaty::Color;
 
 use super::arguments::{ExerciseArguments, GameArguments};
-use crate::cli::chosen::Chosen;
 use crate::cli::failure::Failure;
+use crate::cli::pick::Chosen;
 use crate::cli::prepared::Prepared;
 use crate::cli::shared::Shared;
 use crate::cli::values::{Seconds, Text, word};

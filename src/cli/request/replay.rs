@@ -7,8 +7,8 @@ use clap::Args;
 use serde::{Deserialize, Serialize};
 
 use super::arguments::{ExerciseArguments, GameArguments};
-use crate::cli::chosen::Chosen;
 use crate::cli::failure::Failure;
+use crate::cli::pick::Chosen;
 use crate::cli::prepared::{Prepared, Telling};
 use crate::cli::shared::Shared;
 use crate::cli::values::{AskedKind, Seconds, Text, kinds_asked};

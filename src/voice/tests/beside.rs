@@ -11,14 +11,17 @@ use crate::learner::account::{Account, Chart, MonthReach};
 use crate::learner::course::{Course, CourseEvent, CourseStep};
 use crate::learner::lesson::{Aim, PlannedPart};
 use crate::learner::pace::Reach;
-use crate::pgn::{Collection, Fault, Heading, check};
+use crate::pgn::{Collection, Fault, Heading, Passage, Trust, check, read};
 use crate::question::Form;
 use crate::rules::Letters;
 
 /// The faults of a game with a word that is no move, one of them in a sideline.
 fn faults(text: &str) -> Vec<Fault> {
-    let passage = Collection::new(text.as_bytes()).next().unwrap().unwrap();
-    check(&passage).faults
+    check(&only(text)).faults
+}
+
+fn only(text: &str) -> Passage {
+    Collection::new(text.as_bytes()).next().unwrap().unwrap()
 }
 
 #[test]
@@ -124,7 +127,7 @@ fn games_and_their_faults_are_told_like_this() {
         "[Black \"Stein\"]\n[Result \"*\"]\n",
         "[White \"?\"]\n[Result \"adjourned\"]\n",
     ] {
-        let heading = Heading::of(tags.as_bytes());
+        let heading = Heading::of(tags.as_bytes(), 1);
         page.head(&tags.trim_end().replace('\n', " "));
         page.say([asides::listed(7, &heading), in_words::listed(7, &heading)]);
     }
@@ -134,8 +137,8 @@ fn games_and_their_faults_are_told_like_this() {
         asides::from_the_program("games-demo/a.pgn"),
         asides::read_so_far(1, None, 1, 0, None),
         asides::read_so_far(200_000_001, Some(1_000_000_000), 150_000, 3, Some(1)),
-        asides::checked(1, 1, 1, 1),
-        asides::checked(16, 900, 0, 0),
+        asides::checked(1, 1, 1, [0, 1]),
+        asides::checked(16, 900, 2, [2, 0]),
         asides::exported(1, 0),
         asides::exported(16, 2),
     ]);
@@ -151,7 +154,7 @@ fn games_and_their_faults_are_told_like_this() {
     page.head("A fault");
     page.say([
         in_words::fault("a.pgn", &broken[0]),
-        asides::lost_moves(&broken[0]),
+        asides::lost_moves(&broken[0], "Qx9 Nc6"),
         asides::kept_up_to(2, Some("1...".parse().unwrap())),
         asides::kept_up_to(1, Some("1.".parse().unwrap())),
         asides::kept_up_to(0, None),
@@ -161,12 +164,30 @@ fn games_and_their_faults_are_told_like_this() {
     unnamed.token.clear();
     page.say([
         in_words::fault("a.pgn", &unnamed),
-        asides::lost_moves(&unnamed),
+        asides::lost_moves(&unnamed, ""),
     ]);
-    let two = [&broken[0], &broken[0]];
-    page.say(asides::lost_sidelines(&two[..1]));
-    page.say(asides::lost_sidelines(&two));
-    assert_eq!(asides::lost_sidelines(&[]), None);
+    let mended = faults("1. e4 e5 2. Nf3 d6 3. Nxd4 (3. d5) *");
+    page.say(
+        mended[1..]
+            .iter()
+            .map(|fault| asides::lost_moves(fault, "")),
+    );
+    page.head("What is mended");
+    page.say([asides::more_mended(1), asides::more_mended(4)]);
+    for plain in [false, true] {
+        page.say(
+            [Trust::Mended, Trust::Broken]
+                .map(|trust| asides::with_trust(asides::trust(trust).unwrap(), plain)),
+        );
+    }
+    let repairs = "1. e4 e5 2. Nxf3 Nc6 3. Bc4 ) Bc5 4. 0-0";
+    let passage = only(repairs);
+    page.say(
+        read(&passage)
+            .repairs(&passage)
+            .iter()
+            .map(|repair| asides::repaired("a.pgn", 1, repair)),
+    );
     page.head("Places in a text file");
     let place = Place::new(2, 9);
     page.say([

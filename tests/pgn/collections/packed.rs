@@ -143,3 +143,34 @@ fn of_an_xz_file_that_breaks_off_nearly_all_up_to_there_is_read() {
     assert!(text.starts_with(&read));
     assert!(read.len() > text.len() / 100 * 59, "{}", read.len());
 }
+
+/// Made with Python's zipfile: one file deflated in a folder, one stored, one that is none of games, one whose name
+/// leads out of the archive.
+#[test]
+fn an_archive_is_all_files_of_games_in_it_and_each_keeps_its_name() {
+    let desk = Desk::new();
+    let zip = "tests/packed/games.zip";
+    let said = desk.run(&["games", zip], "");
+    said.ends(0, &[]);
+    assert!(
+        said.out.contains("games.zip/b.pgn: ") && said.out.contains("games.zip/club/a.pgn: "),
+        "{said:?}"
+    );
+    assert!(
+        !said.out.contains("Evil") && said.out.lines().count() == 2,
+        "{said:?}"
+    );
+    let said = desk.run(&["games", zip, "--check"], "");
+    assert!(
+        said.out.contains("games.zip/b.pgn:3:13: game 1"),
+        "{said:?}"
+    );
+    let mut bytes = std::fs::read(zip).unwrap();
+    let at = bytes.windows(3).position(|part| part == b"Nf4").unwrap();
+    bytes[at] = b'K';
+    let damaged = desk.file("damaged.zip", bytes);
+    desk.run(&["games", &damaged, "--check"], "")
+        .ends(1, &["its checksum does not agree"]);
+    let said = desk.run(&["replay", &format!("{zip}/club/a.pgn"), "--plain"], "");
+    assert!(said.out.contains("Ana"), "{said:?}");
+}

@@ -2,7 +2,7 @@ use sansvoir::pgn::Reason;
 use sansvoir::rules::{MoveFault, resolve_move};
 use shakmaty::{CastlingMode, Chess};
 
-use super::{game, uci};
+use super::{game, is_understood, uci};
 
 /// Reads moves after a FEN and returns them in UCI form.
 fn after(fen: &str, moves: &str) -> String {
@@ -71,7 +71,6 @@ fn a_small_b_is_the_pawn_first_and_the_bishop_only_where_no_pawn_can() {
     assert_eq!(after(both, "Bxc3"), "d2c3");
     let reading = game("1. e4 e5 2. bc4 *");
     assert_eq!(uci(&reading), "e2e4 e7e5 f1c4");
-    assert_eq!(reading.faults.len(), 1);
     assert_eq!(reading.faults[0].reason, Reason::BishopInLowerCase);
     assert!(reading.is_whole());
 }
@@ -87,14 +86,14 @@ fn castling_in_chess960_is_read_in_every_spelling() {
         ("Ke1g1 Ke8c8", "e1g1 e8b8"),
     ] {
         let reading = game(format!("{tags}{text} *"));
-        assert!(reading.is_clean(), "{text}: {:?}", reading.faults);
+        assert!(is_understood(&reading), "{text}: {:?}", reading.faults);
         assert_eq!(uci(&reading), moves, "{text}");
     }
 }
 
 #[test]
 fn pieces_of_other_languages_are_recognized_and_reported() {
-    // Letters: PGN standard 1994.03.12, 8.2.3.2.
+    // Letters: PGN standard 1994.03.12, 8.2.3.2; the last six are common knowledge.
     for (language, letters) in [
         ("Czech", "JSVDK"),
         ("Danish", "SLTDK"),
@@ -112,18 +111,31 @@ fn pieces_of_other_languages_are_recognized_and_reported() {
         ("Romanian", "CNTDR"),
         ("Spanish", "CATDR"),
         ("Swedish", "SLTDK"),
+        ("Turkish", "AFKVŞ"),
+        ("Russian", "КСЛФк"),
+        ("Ukrainian", "КСЛФк"),
+        ("Bulgarian", "КОТДЦ"),
+        ("Serbian", "СЛТДК"),
+        ("Greek", "ΙΑΠΒΡ"),
     ] {
         let english = "1. e4 d5 2. exd5 Qxd5 3. Nc3 Qa5 4. Nf3 Nf6 5. Bc4 Bg4 6. h3 Bxf3 7. Qxf3 c6 \
                        8. O-O Kd7 9. Re1 b5 10. a4 bxc4 11. Kf1";
         let text: String = english
             .chars()
             .map(|char| match "NBRQK".find(char) {
-                Some(at) => letters.as_bytes()[at].into(),
+                Some(at) => letters.chars().nth(at).unwrap(),
                 None => char,
             })
             .collect();
+        // The Russian king has two letters, and castling can be typed in Cyrillic too.
+        let text = text.replace('к', "Кр");
+        let text = if letters.is_ascii() {
+            text
+        } else {
+            text.replace("O-O", "О-О")
+        };
         let reading = game(format!("{text} *"));
-        assert!(reading.is_clean(), "{language}: {:?}", reading.faults);
+        assert!(is_understood(&reading), "{language}: {:?}", reading.faults);
         assert_eq!(
             uci(&reading),
             uci(&game(format!("{english} *"))),

@@ -122,7 +122,7 @@ fn an_impossible_move_is_told_with_the_one_reason_of_its_squares() {
             "the bishop on f1 cannot go to d4: a bishop does not move like that",
         ),
         (
-            "1. e4 e5 2. Ng1xf3 Nc6 3. Bc4 Nf6 4. Kg1",
+            "1. e4 e5 2. Ng1f3 Nc6 3. Bc4 Nf6 4. Kg1",
             "a king moves like that only in castling: write O-O",
         ),
         (
@@ -414,6 +414,7 @@ fn places_count_from_where_the_passage_begins() {
         column: 9,
         text: b"e4 e6\n Ke3".to_vec(),
         too_long: false,
+        letters: None,
     };
     let reading = read(&passage);
     let nodes: Vec<String> = reading
@@ -439,4 +440,87 @@ fn a_bracket_that_takes_moves_with_it_ends_the_game_there() {
         assert_eq!(reading.game.main_line().len(), plies, "{text}");
         assert_eq!(reading.is_whole(), whole, "{text}");
     }
+}
+
+#[test]
+fn what_contradicts_the_moves_is_told() {
+    let told = |text: &str| said(&game(text)).join("\n");
+    assert!(told("1. e4 e5 2. Nf3 3. d6 Bb5 *").contains("move number 3, but"));
+    assert!(told("1. e4 e5 2. Nxf3 *").contains("this takes nothing"));
+    assert!(told("1... e5 2. Nf3 *").contains("the game begins with Black's move"));
+    assert!(
+        told("1. e4 e5 2. Ke2 d6 3. Nf3 d5 4. O-O *")
+            .contains("castling is meant, but White's king stands on e2")
+    );
+    assert!(told("1. P-K4 P-K4 *").contains("descriptive notation"));
+    let fen = "rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/1NBQKBNR w KQkq - 0 1";
+    let reading = game(format!("[FEN \"{fen}\"]\n\n1. e4 e5 *"));
+    assert!(reading.is_whole() && said(&reading)[0].contains("delete the Q"));
+}
+
+#[test]
+fn what_people_leave_among_the_moves_is_understood_and_told() {
+    let moves = super::uci(&game("1. e4 e5 2. Nf3 Nc6 3. Bc4 Nf6 4. O-O Bc5 1-0"));
+    for text in [
+        "1. e4, e5. 2. Nf3 Nc6 3. Bc4 Nf6 4. O - O Bc5 1:0",
+        "1.e4e5 2.Nf3Nc6 3. Bc4 Nf6 4. OO Bc5 1 - 0",
+        "1. E4 E5 2. NF3 NC6 3. BC4 NF6 4. O-O BC5 1-0 ff",
+        "1. e4 e5 a fine reply 2. Nf3 Nc6 D 3. Bc4 (D) Nf6 4. О-О Bc5 Black resigns",
+        "<p><b>1. e4</b>&nbsp;e5<br>2. Nf3 Nc6 3. Bc4 Nf6 <a href=\"x\">4. O-O</a> Bc5 1-0",
+        "The first game\n\n1. e4 e5\nThis is the old move.\n2. Nf3 Nc6 3. Bc4 Nf6 4. O-O Bc5 1-0\0\0\0",
+        "[Event \"A\"] [Site \"B\"] 1. e4 e5 2. Nf3 Nc6 3. Bc4 Nf6 4. O-O Bc5 1-0",
+    ] {
+        let reading = game(text);
+        assert!(reading.is_whole(), "{text}: {:?}", said(&reading));
+        assert_eq!(super::uci(&reading), moves, "{text}");
+        assert_eq!(reading.game.result, Some(GameResult::WhiteWins), "{text}");
+    }
+    let reading = game("1. e4 d5 2. ed Qxd5 3. Nc3 Qa5 ch 4. a3 *");
+    assert!(reading.is_whole(), "{:?}", said(&reading));
+}
+
+#[test]
+fn prose_between_games_is_no_game_and_a_repeated_tag_opens_one() {
+    let text = "Games of the club\n\n[White \"A\"]\n\n1. e4 1-0\n\nRound two\n\n[White \"B\"]\n[Black \"C\"]\n\n[Black \"D\"]\n\n1. d4 *\n\nThe end of it\n";
+    let readings = games(text);
+    let whites: Vec<_> = readings
+        .iter()
+        .map(|reading| reading.game.tags.get("White"))
+        .collect();
+    assert_eq!(whites, [Some("A"), Some("B"), None]);
+    assert_eq!(readings[1].plies, 0);
+}
+
+#[test]
+fn the_encoding_of_a_text_that_was_read_wrongly_is_told() {
+    let text = "1. e4 e5 2. Кf3 Кc6 3. Сb5 Кf6 4. О-О *";
+    for (encoding, name) in [
+        (encoding_rs::WINDOWS_1251, "windows-1251"),
+        (encoding_rs::KOI8_R, "koi8-r"),
+    ] {
+        let reading = game(encoding.encode(text).0.into_owned());
+        assert!(
+            said(&reading)
+                .join("\n")
+                .contains(&format!("--encoding {name}")),
+            "{:?}",
+            said(&reading)
+        );
+    }
+}
+
+#[test]
+fn a_p_that_may_be_a_dutch_knight_is_not_guessed() {
+    let doubtful = "1. Pf3 Pf6 *";
+    let reading = game(doubtful);
+    assert!(
+        reading.is_doubtful() && reading.plies == 0,
+        "{:?}",
+        said(&reading)
+    );
+    let dutch = sansvoir::pgn::Passage {
+        letters: Some("PLTDK"),
+        ..crate::passages::only(doubtful)
+    };
+    assert_eq!(super::uci(&read(&dutch)), "g1f3 g8f6");
 }

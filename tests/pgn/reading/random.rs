@@ -5,13 +5,13 @@ use std::fmt::Write;
 use crate::passages::{count_plies, heading_agrees, only};
 use proptest::prelude::*;
 use sansvoir::game::{GameResult, Line, MoveNumber, Start, fen_of};
-use sansvoir::pgn::{Cost, Reason, read};
+use sansvoir::pgn::{Cost, Fault, Reason, read};
 use sansvoir::question::{self, Scene};
 use sansvoir::rules::{MoveFault, squares_meant};
 use shakmaty::san::SanPlus;
 use shakmaty::{Chess, Color, Move, Position, Role, Square, attacks};
 
-use super::{games, passages, said, witnessed};
+use super::{games, is_understood, passages, said, witnessed};
 use crate::unharmed::unharmed;
 
 /// A stream of choices from one seed.
@@ -158,7 +158,8 @@ proptest! {
         let passages = passages(&text);
         prop_assert_eq!(passages.len(), 1, "{}", &text);
         let reading = witnessed(&passages[0]);
-        prop_assert!(reading.faults.is_empty(), "{:?}\n{}", said(&reading), text);
+        let doubt = |fault: &Fault| matches!(fault.reason, Reason::Doubtful { taken: Some("English"), .. });
+        prop_assert!(is_understood(&reading) || reading.faults.iter().any(doubt), "{:?}\n{}", said(&reading), text);
         prop_assert_eq!(reading.skipped, 0);
         let line = reading.game.main_line();
         let read_moves: Vec<Move> = line.plies().iter().map(|ply| ply.mv).collect();
@@ -180,7 +181,9 @@ proptest! {
         text.push('*');
         let passage = only(text);
         let reading = witnessed(&passage);
-        prop_assert!(reading.is_clean(), "{:?}", said(&reading));
+        // A short one may be legal with the letters of another language too.
+        let is_english = |fault: &Fault| matches!(fault.reason, Reason::Doubtful { taken: Some("English"), .. });
+        prop_assert!(reading.faults.iter().all(is_english), "{:?}", said(&reading));
         prop_assert_eq!(count_plies(&passage).unwrap(), moves.len());
         prop_assert_eq!(reading.game.main_nodes().count(), moves.len());
         prop_assert_eq!(fen_of(reading.game.main_line().end()), fen_of(&position));
@@ -292,7 +295,100 @@ fn the_dialects_of_the_random_games_are_all_met() {
     for sign in ["♘", "0-0", "o-o", "e.p.", "++", "(Q)", "/N", ":", "-", "=R"] {
         assert!(text.contains(sign), "{sign}");
     }
-    assert!(games(&text).iter().all(sansvoir::pgn::Reading::is_clean));
+    assert!(games(&text).iter().all(is_understood));
+}
+
+/// Letters for knight, bishop, rook, queen and king: PGN standard 1994.03.12, 8.2.3.2, up to Romanian; the others are
+/// common knowledge.
+const LETTERS: [&str; 18] = [
+    "NBRQK",
+    "JSVDK",
+    "SLTDK",
+    "PLTDK",
+    "ROVLK",
+    "RLTDK",
+    "CFTDR",
+    "HFBVK",
+    "RBHDK",
+    "CATDR",
+    "SGWHK",
+    "CBTDR",
+    "CNTDR",
+    "AFKVŞ",
+    "КСЛФк",
+    "КОТДЦ",
+    "СЛТДК",
+    "ΙΑΠΒΡ",
+];
+
+/// Writes moves in SAN with these letters, with a number before each of White's.
+fn written(moves: &[Move], letters: &str) -> Vec<String> {
+    let mut position = Chess::new();
+    let write = |mv: &Move| {
+        let number = MoveNumber::next_in(&position);
+        let san = SanPlus::from_move_and_play_unchecked(&mut position, *mv).to_string();
+        let letter = |c| match "NBRQK".find(c) {
+            Some(at) if !san.starts_with('O') => letters.chars().nth(at).unwrap(),
+            Some(_) | None => c,
+        };
+        let san = san
+            .chars()
+            .map(letter)
+            .collect::<String>()
+            .replace('к', "Кр");
+        if number.to_string().ends_with("...") {
+            san
+        } else {
+            format!("{number} {san}")
+        }
+    };
+    moves.iter().map(write).collect()
+}
+
+#[test]
+fn short_lines_in_any_language_are_read_as_they_were_played_or_it_is_told() {
+    let mut doubtful = 0;
+    for (at, letters) in LETTERS.into_iter().enumerate() {
+        for seed in 0..400 {
+            let mut dice = Dice(seed * 31 + at as u64);
+            let plies = 4 + dice.below(9);
+            let moves = play(&mut dice, plies);
+            let reading = read(&only(written(&moves, letters).join(" ") + " *"));
+            let line = reading.game.main_line();
+            let is_right = line
+                .plies()
+                .iter()
+                .map(|ply| ply.mv)
+                .eq(moves.iter().copied());
+            assert!(
+                is_right || !reading.faults.is_empty(),
+                "{letters}: {}",
+                written(&moves, letters).join(" ")
+            );
+            doubtful += usize::from(!is_right);
+        }
+    }
+    // Most lines leave no doubt.
+    assert!(doubtful < 400, "{doubtful}");
+}
+
+#[test]
+fn a_ply_that_is_missing_or_doubled_is_always_told() {
+    for seed in 0..4_000 {
+        let mut dice = Dice(seed);
+        let moves = play(&mut dice, 40);
+        let mut words = written(&moves, "NBRQK");
+        // What is missing at the very end leaves no trace.
+        let at = dice.below(words.len().saturating_sub(3).max(1));
+        if dice.below(2) == 0 {
+            words.remove(at);
+        } else {
+            words.insert(at, words[at].clone());
+        }
+        let text = words.join(" ");
+        let reading = read(&only(format!("{text} *")));
+        assert!(!reading.faults.is_empty() || moves.len() < 6, "{text}");
+    }
 }
 
 /// Writes a line as movetext.
@@ -383,7 +479,8 @@ fn every_impossible_token_is_told_with_the_judges_reason_for_its_squares() {
                         MoveFault::Ambiguous { .. }
                         | MoveFault::NoPromotion { .. }
                         | MoveFault::OnlyCastling { .. },
-                    ),
+                    )
+                    | Reason::CastlingFrom { .. },
                     _,
                 ) => continue,
                 (other, judged) => panic!("{text}{token}: {other:?} {judged:?}"),

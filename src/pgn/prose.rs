@@ -1,0 +1,116 @@
+//! What people write between and beside the moves: prose, and moves in descriptive notation.
+
+use memchr::memchr2;
+use shakmaty::Color;
+
+use super::text::decoded;
+use crate::rules::{LetterSet, wording};
+
+/// The longest line that can be told for prose, in bytes.
+const LONGEST: usize = 4096;
+
+/// Tells whether a line has not come to its end yet and may still be prose.
+pub(super) fn is_open(text: &[u8]) -> bool {
+    text.len() < LONGEST && memchr2(b'\n', b'\r', text).is_none()
+}
+
+/// Returns the length of the line at the head of `text` where it is prose: it begins with letters alone, and has
+/// more words of prose than moves.
+pub(super) fn line(text: &[u8]) -> Option<usize> {
+    if !text.first()?.is_ascii_alphabetic() && text[0] < 0x80 {
+        return None;
+    }
+    let end = text.len().min(LONGEST);
+    let end = memchr2(b'\n', b'\r', &text[..end]).unwrap_or(end);
+    let line = decoded(&text[..end]);
+    let mut words = line.split_whitespace();
+    let is_move = |word: &str| {
+        word.bytes().any(|b| b.is_ascii_digit()) && wording(word, LetterSet::ENGLISH).is_some()
+    };
+    let first = words
+        .next()?
+        .trim_matches(|c: char| c.is_ascii_punctuation());
+    if end == LONGEST || !first.chars().all(char::is_alphabetic) {
+        return None;
+    }
+    let count = |is: &dyn Fn(&str) -> bool| line.split_whitespace().filter(|word| is(word)).count();
+    (count(&is_word) > count(&is_move)).then_some(end)
+}
+
+/// Tells whether a word is one of a language, and cannot be a move of which a part is missing.
+pub(super) fn is_word(text: &str) -> bool {
+    let bare = text.trim_matches(|c: char| c.is_ascii_punctuation());
+    let mut letters = bare.chars().filter(|c| !matches!(c, '\'' | '-'));
+    let no_move = bare
+        .chars()
+        .filter(|c| c.is_lowercase() && !matches!(c, 'a'..='h' | 'o' | 'x'));
+    let needed = if bare.chars().count() > 2 { 1 } else { 2 };
+    letters.all(char::is_alphabetic) && no_move.count() >= needed
+}
+
+/// Tells whether a word is a move in descriptive notation, as in `P-K4`, `Kt-KB3` or `QxB`.
+pub(super) fn is_descriptive(text: &str) -> bool {
+    let Some((from, to)) = text.split_once(['-', 'x', '×']) else {
+        return false;
+    };
+    let is_named = |part: &str| {
+        part.starts_with(['P', 'N', 'B', 'R', 'Q', 'K'])
+            && part
+                .chars()
+                .all(|c| matches!(c, 'P' | 'N' | 'B' | 'R' | 'Q' | 'K' | 't' | '1'..='8'))
+    };
+    is_named(from) && is_named(to.trim_end_matches(['c', 'h', '+', '#', '!', '?', '.', ',']))
+}
+
+/// Returns the side that gives up where a word says so, as in `White resigns`, after the text `before`: it is the
+/// side to move where none is named.
+pub(super) fn gives_up(before: &[u8], word: &str, turn: Color) -> Option<Color> {
+    let said = word.trim_end_matches(['.', ',', '!']);
+    let before = before.trim_ascii_end();
+    matches!(said, "resigns" | "resigned").then_some(match () {
+        () if before.ends_with(b"White") => Color::White,
+        () if before.ends_with(b"Black") => Color::Black,
+        () => turn,
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn prose_is_told_from_moves_and_from_what_is_left_of_them() {
+        for text in [
+            "Round two",
+            "The match was long, and Nf3 was its first move",
+            "Лучшие партии",
+            "Notes by Orrin Vale\n1. e4",
+        ] {
+            assert!(line(text.as_bytes()).is_some(), "{text}");
+        }
+        for text in [
+            "e4 e5",
+            "Nf3 wins",
+            "exd",
+            "Nbd",
+            "Sbd",
+            "O-O",
+            "P-K4 P-K4",
+            "1. e4",
+            "",
+            "[Event",
+        ] {
+            assert!(line(text.as_bytes()).is_none(), "{text}");
+        }
+    }
+
+    #[test]
+    fn descriptive_notation_is_known() {
+        for text in ["P-K4", "Kt-KB3", "QxB", "B-N5ch", "R1-K1", "PxP"] {
+            assert!(is_descriptive(text), "{text}");
+        }
+        for text in ["e4-e5", "Nxe4", "O-O", "K", "Bxc3"] {
+            assert!(!is_descriptive(text), "{text}");
+        }
+    }
+}
