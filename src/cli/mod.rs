@@ -11,6 +11,7 @@ mod games;
 mod help;
 mod journal;
 mod lesson;
+mod own;
 mod pick;
 mod places;
 mod prepared;

@@ -16,7 +16,7 @@ use super::values::{Text, word};
 use super::walk::{Found, Survey};
 use crate::exercise::Dice;
 use crate::pgn::{Day, Encoding, Ended, Finder, Nearness, Passage, Reading, Search, read_twice};
-use crate::voice::{asides, commands as words};
+use crate::voice::{commands as words, listed};
 
 /// Which games of which files.
 #[derive(Args, Clone, Debug, Default, Serialize, Deserialize)]
@@ -309,7 +309,7 @@ impl Pick {
             (fitting, seen) = self.walk_once(files, &finder, ahead, &work, &mut take, &pause)?;
             match finder.undated() {
                 0 => {}
-                undated => tell(&asides::without_date(undated)),
+                undated => tell(&listed::without_date(undated)),
             }
             if fitting > 0 {
                 return Ok(fitting);

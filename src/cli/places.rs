@@ -10,7 +10,7 @@ use std::sync::{Mutex, PoisonError};
 
 use super::archives;
 use super::failure::{Failure, shown, tell};
-use crate::voice::{asides, commands as words};
+use crate::voice::{asides, commands as words, listed};
 
 /// Returns the files of games that were named, or else the learner's own, every folder replaced by the files of games in it, in the order of their
 /// names.
@@ -31,7 +31,7 @@ pub(super) fn files(named: &[PathBuf], own: &[PathBuf]) -> Result<Vec<PathBuf>, 
             // Once is enough.
             let mut told = GONE.lock().unwrap_or_else(PoisonError::into_inner);
             if told.insert((*place).clone()) {
-                tell(&asides::gone(&shown(place)));
+                tell(&listed::gone(&shown(place)));
             }
         }
         for place in if there.is_empty() { gone } else { there } {

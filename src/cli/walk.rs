@@ -17,7 +17,7 @@ use crate::pgn::{
     unpacked,
 };
 use crate::terminal::{Progress, games_from_input};
-use crate::voice::asides;
+use crate::voice::listed;
 
 /// A file of games.
 struct Opened {
@@ -185,7 +185,7 @@ impl Survey<'_> {
                     let left = opened
                         .size
                         .and_then(|size| progress.seconds_left(read, size));
-                    tell(&asides::read_so_far(read, opened.size, seen, faults, left));
+                    tell(&listed::read_so_far(read, opened.size, seen, faults, left));
                 }
                 if seen >= *self.numbers.end() {
                     return ControlFlow::Break(());

@@ -5,8 +5,8 @@ use std::borrow::Cow;
 use crate::game::Place;
 use crate::pgn::{Fault, Field, Heading};
 
-use super::asides::{named_in, reason};
 use super::clean::clean_name;
+use super::listed::{named_in, reason};
 use super::naming::move_of;
 use super::time::date;
 

@@ -20,6 +20,7 @@ pub(crate) mod in_words;
 pub(crate) mod journal;
 pub(crate) mod lesson;
 mod line;
+pub(crate) mod listed;
 mod movement;
 mod naming;
 pub(crate) mod page;

@@ -1,7 +1,6 @@
 //! `games`: list, find, check and export the games of a collection.
 
 mod json;
-pub(super) mod own;
 
 use std::cell::{Cell, RefCell};
 use std::io::{self, IsTerminal};
@@ -12,6 +11,7 @@ use serde::Deserialize;
 
 use super::excerpt;
 use super::failure::{Failure, shown, tell};
+use super::own;
 use super::pick::Pick;
 use super::shared::Shared;
 use super::values::word;
@@ -22,7 +22,7 @@ use crate::pgn::{
     export as strictly_written, read_twice,
 };
 use crate::terminal::{NewFile, Screen, Tone};
-use crate::voice::{asides, clean, in_words};
+use crate::voice::{asides, clean, in_words, listed};
 
 /// The options of `games`; its page of the handbook says what it does.
 #[derive(Args, Debug)]
@@ -76,7 +76,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     let listed = if shared.plain {
         in_words::listed
     } else {
-        asides::listed
+        listed::listed
     };
     let (mut count, mut score) = (0, Score::default());
     // Whoever was found is whose games are counted, however near the name came.
@@ -87,7 +87,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
         |file, found| match arguments.format {
             Format::Text if several => {
                 let game = listed(found.number(), &found.heading());
-                Ok(asides::in_file(&shown(file), &game))
+                Ok(listed::in_file(&shown(file), &game))
             }
             Format::Text => Ok(listed(found.number(), &found.heading())),
             Format::Json => {
@@ -100,8 +100,8 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
             count += 1;
             score.add(&finder, &found.heading());
             if arguments.format == Format::Text && count <= TRUST_TOLD {
-                let trust = asides::trust(found.read(strictly).1.trust());
-                line.extend(trust.map(|trust| asides::with_trust(trust, shared.plain)));
+                let trust = listed::trust(found.read(strictly).1.trust());
+                line.extend(trust.map(|trust| listed::with_trust(trust, shared.plain)));
             }
             lines.borrow_mut().say(&line)
         },
@@ -114,7 +114,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     lines.into_inner().flush()?;
     walked?;
     if score.games.iter().sum::<usize>() > 0 && arguments.format == Format::Text {
-        tell(&asides::player_counts(score.games, score.ended));
+        tell(&listed::player_counts(score.games, score.ended));
     }
     Ok(())
 }
@@ -217,7 +217,7 @@ fn check(pick: &Pick, shared: &Shared, screen: &mut Screen) -> Result<(), Failur
         || faults.get(),
     );
     if games > 0 {
-        let said = asides::checked(games, plies, faults.get(), [mended, broken]);
+        let said = listed::checked(games, plies, faults.get(), [mended, broken]);
         screen.say(Tone::Plain, &said)?;
     }
     walked?;
@@ -262,7 +262,7 @@ fn export(
             let mut told: Vec<String> = costly.collect();
             for repair in reading.repairs(&passage) {
                 told.push(match arguments.format {
-                    Format::Text => asides::repaired(&shown(file), passage.number, &repair),
+                    Format::Text => listed::repaired(&shown(file), passage.number, &repair),
                     Format::Json => json::repair(file, passage.number, &repair)?,
                 });
             }
@@ -294,7 +294,7 @@ fn export(
     walked?;
     lines.flush()?;
     file.map_or(Ok(()), NewFile::finish)?;
-    tell(&asides::exported(games, cut));
+    tell(&listed::exported(games, cut));
     all_whole(cut)
 }
 
@@ -308,7 +308,7 @@ fn note_losses(passage: &Passage, reading: &mut Reading) {
         let words = text.as_deref().unwrap_or_default().split_whitespace();
         let text = words.collect::<Vec<_>>().join(" ");
         let text = text.replace('{', "(").replace('}', ")");
-        let comment = asides::lost_moves(fault, &text);
+        let comment = listed::lost_moves(fault, &text);
         let game = &mut reading.game;
         match found.map_or_else(|| game.main_nodes().last(), |lost| lost.after) {
             Some(node) => game.node_mut(node).comments.push(comment),

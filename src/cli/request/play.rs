@@ -12,7 +12,7 @@ use super::Request;
 use super::arguments::{ExerciseArguments, GameArguments, SessionArguments};
 use super::replay;
 use crate::cli::failure::Failure;
-use crate::cli::games::own;
+use crate::cli::own;
 use crate::cli::pick::{Numbers, Pick};
 use crate::cli::prepared::{Announcing, Asked, OpponentOptions, Prepared, Telling};
 use crate::cli::shared::Shared;

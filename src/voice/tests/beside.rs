@@ -129,18 +129,18 @@ fn games_and_their_faults_are_told_like_this() {
     ] {
         let heading = Heading::of(tags.as_bytes(), 1);
         page.head(&tags.trim_end().replace('\n', " "));
-        page.say([asides::listed(7, &heading), in_words::listed(7, &heading)]);
+        page.say([listed::listed(7, &heading), in_words::listed(7, &heading)]);
     }
     page.head("Files");
     page.say([
-        asides::in_file("a.pgn", "1. Berg had White."),
+        listed::in_file("a.pgn", "1. Berg had White."),
         asides::from_the_program("games-demo/a.pgn"),
-        asides::read_so_far(1, None, 1, 0, None),
-        asides::read_so_far(200_000_001, Some(1_000_000_000), 150_000, 3, Some(1)),
-        asides::checked(1, 1, 1, [0, 1]),
-        asides::checked(16, 900, 2, [2, 0]),
-        asides::exported(1, 0),
-        asides::exported(16, 2),
+        listed::read_so_far(1, None, 1, 0, None),
+        listed::read_so_far(200_000_001, Some(1_000_000_000), 150_000, 3, Some(1)),
+        listed::checked(1, 1, 1, [0, 1]),
+        listed::checked(16, 900, 2, [2, 0]),
+        listed::exported(1, 0),
+        listed::exported(16, 2),
     ]);
     page.head("Letters of another language");
     let languages = ["French", "Romanian", "Catalan"];
@@ -154,7 +154,7 @@ fn games_and_their_faults_are_told_like_this() {
     page.head("A fault");
     page.say([
         in_words::fault("a.pgn", &broken[0]),
-        asides::lost_moves(&broken[0], "Qx9 Nc6"),
+        listed::lost_moves(&broken[0], "Qx9 Nc6"),
         asides::kept_up_to(2, Some("1...".parse().unwrap())),
         asides::kept_up_to(1, Some("1.".parse().unwrap())),
         asides::kept_up_to(0, None),
@@ -164,20 +164,20 @@ fn games_and_their_faults_are_told_like_this() {
     unnamed.token.clear();
     page.say([
         in_words::fault("a.pgn", &unnamed),
-        asides::lost_moves(&unnamed, ""),
+        listed::lost_moves(&unnamed, ""),
     ]);
     let mended = faults("1. e4 e5 2. Nf3 d6 3. Nxd4 (3. d5) *");
     page.say(
         mended[1..]
             .iter()
-            .map(|fault| asides::lost_moves(fault, "")),
+            .map(|fault| listed::lost_moves(fault, "")),
     );
     page.head("What is mended");
     page.say([asides::more_mended(1), asides::more_mended(4)]);
     for plain in [false, true] {
         page.say(
             [Trust::Mended, Trust::Broken]
-                .map(|trust| asides::with_trust(asides::trust(trust).unwrap(), plain)),
+                .map(|trust| listed::with_trust(listed::trust(trust).unwrap(), plain)),
         );
     }
     let repairs = "1. e4 e5 2. Nxf3 Nc6 3. Bc4 ) Bc5 4. 0-0";
@@ -186,7 +186,7 @@ fn games_and_their_faults_are_told_like_this() {
         read(&passage)
             .repairs(&passage)
             .iter()
-            .map(|repair| asides::repaired("a.pgn", 1, repair)),
+            .map(|repair| listed::repaired("a.pgn", 1, repair)),
     );
     page.head("Places in a text file");
     let place = Place::new(2, 9);

@@ -6,13 +6,13 @@ use std::path::{Path, PathBuf, absolute};
 
 use toml_edit::{Array, DocumentMut, value};
 
-use crate::cli::config::meant;
-use crate::cli::failure::{Failure, shown};
+use super::config::meant;
+use super::failure::{Failure, shown};
 use crate::terminal::{NewFile, config_file};
-use crate::voice::{asides, commands as words};
+use crate::voice::{commands as words, listed};
 
 /// Adds places to the config file and removes others; all else in it stays as it is. Returns what to say.
-pub(in crate::cli) fn change(add: &[PathBuf], remove: &[PathBuf]) -> Result<String, Failure> {
+pub(super) fn change(add: &[PathBuf], remove: &[PathBuf]) -> Result<String, Failure> {
     let (path, _) = config_file().ok_or_else(|| Failure::unusable(words::NO_CONFIG_FOLDER))?;
     let text = match fs::read_to_string(&path) {
         Err(error) if error.kind() == ErrorKind::NotFound => String::new(),
@@ -51,7 +51,7 @@ pub(in crate::cli) fn change(add: &[PathBuf], remove: &[PathBuf]) -> Result<Stri
         }
     }
     let places = list.iter().filter_map(|kept| kept.as_str());
-    let said = asides::own_games(
+    let said = listed::own_games(
         &places
             .map(|place| shown(Path::new(place)))
             .collect::<Vec<_>>(),
