@@ -21,7 +21,7 @@ pub(crate) struct Limits {
 
 /// The ratings that there are, weakest first.
 ///
-/// They lie on the scale of a UCI engine's `UCI_Elo` and say nothing about people. From 1370 to 1700 they were
+/// They lie on the scale of a UCI engine's `UCI_Elo` and say nothing about people. From 1370 on they were
 /// measured against that engine; DEVELOPERS.md tells how, and how uncertain the others are.
 pub const RATINGS: [u32; 15] = [
     500, 610, 720, 830, 930, 1030, 1140, 1250, 1370, 1490, 1600, 1700, 1770, 1840, 1900,
