@@ -51,7 +51,7 @@ def illegal(board):
 
 def play(folder, options):
     command = [program, "play", "--data", folder, *options]
-    environment = {**os.environ, "SANSVOIR_CONFIG": f"{folder}/config.toml"}
+    environment = {**os.environ, "XDG_CONFIG_HOME": folder}
     pipes = {"env": environment, "stdin": subprocess.PIPE, "stdout": subprocess.PIPE, "text": True, "bufsize": 1}
     slips, claims = 0, dice.random() < 0.5
     with subprocess.Popen(command, **pipes) as game:
