@@ -16,7 +16,7 @@ import chess
 import chess.pgn
 
 program, games, dice = sys.argv[1], int(sys.argv[2]), random.Random(int(sys.argv[3]))
-DECIDED = {"resigns", "accepts", "declines"}
+DECIDED = {"resigns", "accepts", "declines", "reviewed"}
 
 
 def replayed(folder):
@@ -29,8 +29,10 @@ def replayed(folder):
         if record.get("kind") == "turn":
             assert len(record["moves"]) == len(board.move_stack), "nothing lost or twice"
             move = record.get("move")
-        elif record["type"] == "said" and record["by"] == "opponent" and record["said"] not in DECIDED:
-            move = record["said"]
+        elif record["type"] == "said" and record["by"] == "opponent":
+            # Behind the end stands what cost most.
+            word = record["said"].split(",")[0]
+            move = None if word in DECIDED else word
         else:
             continue
         if move:
