@@ -78,7 +78,7 @@ pub(crate) fn seeds() -> Vec<Vec<u8>> {
 }
 
 /// Whatever holds of every text; checking finds what reading finds; a fault shows nothing that steers
-/// a terminal; and what was read, exported, is read as the same game without a fault.
+/// a terminal; and what was read, exported, is read as the same game without a loss.
 pub(crate) fn target(text: &[u8]) {
     unharmed(text);
     let Ok(passages) = Collection::new(text).collect::<Result<Vec<_>, _>>() else {
@@ -109,12 +109,13 @@ fn reads_back(reading: &Reading) {
     // A start that the file does not give is not made up, and still asked for.
     let asked_for =
         |fault: &Fault| fault.reason == Reason::Chess960WithoutFen && game.start_is_assumed();
-    assert!(
-        back.faults.iter().all(asked_for),
-        "{text}\n{:?}",
-        back.faults
-    );
-    assert_eq!(back.faults.len(), usize::from(game.start_is_assumed()));
+    // Of a few moves it is still said that the letters of another language would fit them too.
+    let taken = Some("English");
+    let short = |fault: &Fault| matches!(&fault.reason, Reason::Doubtful { taken: told, .. } if *told == taken);
+    let (asked, others): (Vec<&Fault>, Vec<&Fault>) =
+        back.faults.iter().partition(|fault| asked_for(fault));
+    assert!(others.into_iter().all(short), "{text}\n{:?}", back.faults);
+    assert_eq!(asked.len(), usize::from(game.start_is_assumed()));
     assert_eq!(held(&back.game), held(game), "{text}");
     assert_eq!(export(&back.game), text);
 }
