@@ -33,6 +33,13 @@ pub(crate) fn listed(number: usize, heading: &Heading<'_>) -> String {
     line
 }
 
+/// Says how a game of a list is heard.
+pub(crate) fn how_to_hear(file: &str) -> String {
+    format!(
+        "sansvoir replay {file} reads the first to you, with the board hidden; --game N takes another."
+    )
+}
+
 /// Says of a listed game in which file it stands.
 pub(crate) fn in_file(file: &str, game: &str) -> String {
     format!("{file}: {game}")

@@ -116,6 +116,13 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     if score.games.iter().sum::<usize>() > 0 && arguments.format == Format::Text {
         tell(&listed::player_counts(score.games, score.ended));
     }
+    if let ([file], Format::Text, true) = (
+        &pick.files[..],
+        arguments.format,
+        io::stdout().is_terminal(),
+    ) {
+        tell(&listed::how_to_hear(&shown(file)));
+    }
     Ok(())
 }
 

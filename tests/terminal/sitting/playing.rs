@@ -45,3 +45,13 @@ fn two_terminals_do_not_go_on_with_one_game() {
         .control('d')
         .leaves();
 }
+
+#[test]
+fn a_list_of_games_says_how_one_of_them_is_heard() {
+    let desk = Desk::new();
+    let mut learner = Learner::sits(desk.program(&["games", CLUB]));
+    learner
+        .sees("Okwuosa")
+        .sees(&format!("sansvoir replay {CLUB} reads the first to you"));
+    learner.leaves();
+}
