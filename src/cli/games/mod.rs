@@ -22,7 +22,7 @@ use crate::pgn::{
     export as strictly_written, read_twice,
 };
 use crate::terminal::{NewFile, Screen, Tone};
-use crate::voice::{asides, clean, in_words, listed};
+use crate::voice::{asides, clean, clean_line, in_words, listed};
 
 /// The options of `games`; its page of the handbook says what it does.
 #[derive(Args, Debug)]
@@ -312,8 +312,7 @@ fn note_losses(passage: &Passage, reading: &mut Reading) {
         let mut all = reading.lost.iter();
         let found = all.find(|lost| lost.text.start == fault.span.start);
         let text = found.map(|lost| passage.decoded(lost.text.clone()));
-        let words = text.as_deref().unwrap_or_default().split_whitespace();
-        let text = words.collect::<Vec<_>>().join(" ");
+        let text = clean_line(text.as_deref().unwrap_or_default());
         let text = text.replace('{', "(").replace('}', ")");
         let comment = listed::lost_moves(fault, &text);
         let game = &mut reading.game;

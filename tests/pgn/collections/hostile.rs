@@ -124,3 +124,20 @@ fn a_file_that_may_not_be_read_is_told_with_what_to_do() {
     );
     assert_eq!(said.out, "");
 }
+
+#[test]
+fn what_stood_where_moves_are_lost_is_quoted_without_what_makes_a_file_a_binary_one() {
+    let desk = Desk::new();
+    let words = "Long notes. ".repeat(9_000);
+    let file = desk.file(
+        "nul.pgn",
+        format!("{{{words}}}\n1. e4 e5 2. Nb9 Nc6\0Nf3 *\n"),
+    );
+    let out = desk.path("out.pgn");
+    desk.run(&["games", &file, "--export", out.to_str().unwrap()], "");
+    let text = std::fs::read_to_string(&out).unwrap();
+    assert!(
+        text.contains("There stood: ") && !text.contains('\0'),
+        "{text}"
+    );
+}
