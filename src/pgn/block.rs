@@ -86,7 +86,7 @@ impl Block {
         near.sort_by_key(|other| other.number.abs_diff(span.number));
         near.into_iter().take(NEAR).find_map(|other| {
             let reading = check(&self.passage(other));
-            let speaks = reading.is_whole() && !reading.is_doubtful() && reading.plies >= PLIES;
+            let speaks = reading.is_whole() && !reading.doubtful && reading.plies >= PLIES;
             let english = LetterSet::ENGLISH.text();
             speaks.then(|| reading.letters.map_or(english, |letters| letters.letters))
         })

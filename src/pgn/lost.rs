@@ -11,8 +11,6 @@ use crate::game::NodeId;
 pub struct Lost {
     /// The last move before it; `None` at the head of the game.
     pub after: Option<NodeId>,
-    /// Whether it stands in a sideline.
-    pub in_sideline: bool,
     /// The bytes in the passage.
     pub text: Range<usize>,
 }

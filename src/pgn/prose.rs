@@ -48,6 +48,19 @@ pub(super) fn is_word(text: &str) -> bool {
     letters.all(char::is_alphabetic) && no_move.count() >= needed
 }
 
+/// No tag of HTML is longer, in bytes.
+pub(super) const LONGEST_MARKUP: usize = 256;
+
+/// Returns the length of the tag or the sign of HTML at the head of a text, as in `<br>` and `&nbsp;`.
+pub(super) fn markup_len(text: &[u8]) -> Option<usize> {
+    let end = if text[0] == b'<' { b'>' } else { b';' };
+    let near = &text[1..text.len().min(LONGEST_MARKUP)];
+    let inside = &near[..memchr2(end, b'[', near).filter(|at| near[*at] == end)?];
+    let begins = matches!(inside.first(), Some(first) if first.is_ascii_alphabetic() || b"/!#".contains(first));
+    let is_sign = |byte: &u8| byte.is_ascii_alphanumeric() || *byte == b'#';
+    (begins && (end == b'>' || inside.iter().all(is_sign))).then_some(inside.len() + 2)
+}
+
 /// Tells whether a word is a move in descriptive notation, as in `P-K4`, `Kt-KB3` or `QxB`.
 pub(super) fn is_descriptive(text: &str) -> bool {
     let Some((from, to)) = text.split_once(['-', 'x', '×']) else {

@@ -8,7 +8,8 @@ use super::passage::{Passage, Places};
 use super::reading::Reading;
 use super::signs::{outcome, split_number, strip};
 use super::text::shown;
-use super::token::{Kind, Lexer, Tokens};
+use super::token::{Kind, Lexer};
+use super::tokens::Tokens;
 use crate::game::Place;
 
 /// One change: what stood at a place, and what is written for it.

@@ -1,6 +1,7 @@
 //! The decision where a game ends, token by token.
 
 use std::collections::BTreeSet;
+use std::ops::Range;
 
 use super::comment::line_ends;
 use super::heading::Values;
@@ -80,17 +81,14 @@ impl Split {
 
     /// Passes over tokens that can decide nothing, and returns where the next one begins.
     pub(super) fn skim(&mut self, lexer: Lexer<'_>, at: usize) -> usize {
-        if self.blank || self.preface.is_some() {
+        if self.blank || self.preface.is_some() || !matches!(self.seen, Seen::Nothing | Seen::Tags)
+        {
             return at;
         }
-        match self.seen {
-            Seen::Nothing | Seen::Tags => skim::tag_lines(lexer.text, at, |name, value| {
-                self.values.take(&lexer.text[name], value);
-                self.seen = Seen::Tags;
-            }),
-            Seen::Movetext => skim::movetext(lexer.text, lexer.complete, at, &mut self.depth),
-            Seen::OpenComment | Seen::Result => at,
-        }
+        skim::tag_lines(lexer.text, at, |name, value| {
+            self.values.take(&lexer.text[name], value);
+            self.seen = Seen::Tags;
+        })
     }
 
     /// Tells whether the end of the line has to be there before its first token is looked at: it may be prose.
@@ -142,7 +140,7 @@ impl Split {
                 }
             }
             Kind::Word => {
-                let is_result = outcome(bytes).is_some();
+                let is_result = outcome(bytes).is_some() && ends_games(lexer, token);
                 if self.seen == Seen::Result && !is_result && (self.blank || counts_from_1(bytes)) {
                     return Some(self.preface.unwrap_or(token.span.start));
                 }
@@ -152,7 +150,7 @@ impl Split {
             }
             Kind::Open => self.depth += 1,
             Kind::Close => self.depth = self.depth.saturating_sub(1),
-            Kind::DrawOffer | Kind::Nag | Kind::StrayBrace => {}
+            Kind::DrawOffer | Kind::Nag | Kind::StrayBrace | Kind::Markup => {}
         }
         if token.kind.is_movetext() {
             self.seen = self.seen.max(Seen::Movetext);
@@ -198,6 +196,15 @@ fn name_of<'a>(lexer: Lexer<'a>, token: &Token) -> Option<&'a [u8]> {
     let pair = &lexer.text[token.span.clone()];
     let name = tag_pair::read(pair, true).ok()?.name;
     Some(&pair[name])
+}
+
+/// Tells whether a result may end a game before its moves go on: one with a colon before a blank line alone, since
+/// the clocks in comments are full of colons, and looking at each takes long.
+fn ends_games(lexer: Lexer<'_>, token: &Token) -> bool {
+    let Range { start, end } = token.span;
+    let rest = &lexer.text[end..];
+    let space = &rest[..rest.len() - rest.trim_ascii_start().len()];
+    !lexer.text[start..end].contains(&b':') || line_ends(space) > 1
 }
 
 fn counts_from_1(word: &[u8]) -> bool {

@@ -11,14 +11,7 @@ use sansvoir::pgn::{Field, Heading, Passage};
 
 /// Wraps a text that is one game and the whole of its file.
 pub(crate) fn only(text: impl Into<Vec<u8>>) -> Passage {
-    Passage {
-        number: 1,
-        line: 1,
-        column: 1,
-        text: text.into(),
-        too_long: false,
-        letters: None,
-    }
+    Passage::alone(text)
 }
 
 /// Sees to it that the quick way reads the same tags as the strict pass.

@@ -47,9 +47,15 @@ pub(super) struct Arguments {
     format: Format,
 }
 
-/// So many games of a list are read strictly, which takes a small part of a second, to tell how far each can be
-/// trusted.
-const TRUST_TOLD: usize = 1000;
+impl Arguments {
+    /// Tells whether the games that the config file names are changed.
+    pub(super) const fn changes_own_games(&self) -> bool {
+        !self.add.is_empty() || !self.remove.is_empty()
+    }
+}
+
+/// So many games of a list are read strictly, which takes some milliseconds, to tell how far each can be trusted.
+const TRUST_TOLD: usize = 200;
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
 #[serde(rename_all = "lowercase")]
@@ -61,7 +67,7 @@ enum Format {
 pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure> {
     let mut screen = shared.screen();
     let pick = &arguments.pick;
-    if !arguments.add.is_empty() || !arguments.remove.is_empty() {
+    if arguments.changes_own_games() {
         let said = own::change(&arguments.add, &arguments.remove)?;
         return Ok(screen.say(Tone::Plain, &said)?);
     }

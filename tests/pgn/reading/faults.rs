@@ -507,6 +507,20 @@ fn the_encoding_of_a_text_that_was_read_wrongly_is_told() {
             said(&reading)
         );
     }
+    // Taken for Windows-1252 or ISO 8859-1, and written as UTF-8.
+    for (encoding, name) in [
+        (encoding_rs::UTF_8, "utf-8"),
+        (encoding_rs::WINDOWS_1251, "windows-1251"),
+    ] {
+        let (bytes, _, _) = encoding.encode(text);
+        let latin: String = bytes.iter().copied().map(char::from).collect();
+        let windows = encoding_rs::WINDOWS_1252.decode(&bytes).0;
+        for twice in [latin, windows.into_owned()] {
+            let said = said(&game(twice)).join("\n");
+            let remedy = format!("save it as windows-1252, and read that with --encoding {name}");
+            assert!(said.contains(&remedy), "{said}");
+        }
+    }
 }
 
 #[test]
@@ -514,7 +528,7 @@ fn a_p_that_may_be_a_dutch_knight_is_not_guessed() {
     let doubtful = "1. Pf3 Pf6 *";
     let reading = game(doubtful);
     assert!(
-        reading.is_doubtful() && reading.plies == 0,
+        reading.doubtful && reading.plies == 0,
         "{:?}",
         said(&reading)
     );
