@@ -17,7 +17,12 @@ pub(super) fn is_open(text: &[u8]) -> bool {
 /// Returns the length of the line at the head of `text` where it is prose: it begins with letters alone, and has
 /// more words of prose than moves.
 pub(super) fn line(text: &[u8]) -> Option<usize> {
-    if !text.first()?.is_ascii_alphabetic() && text[0] < 0x80 {
+    let ends = |byte: &u8| byte.is_ascii_digit() || byte.is_ascii_whitespace();
+    let is_move = text
+        .iter()
+        .find(|byte| ends(byte))
+        .is_some_and(u8::is_ascii_digit);
+    if is_move || (!text.first()?.is_ascii_alphabetic() && text[0] < 0x80) {
         return None;
     }
     let end = text.len().min(LONGEST);

@@ -11,7 +11,9 @@
 //! - no other word is a result: behind one, movetext can begin a game too.
 
 use std::ops::Range;
+use std::sync::LazyLock;
 
+use memchr::memmem::Finder;
 use memchr::{memchr, memchr_iter, memchr2, memchr3_iter, memrchr2, memrchr3};
 
 use super::tag_pair;
@@ -89,6 +91,8 @@ fn before_last_word(movetext: &[u8]) -> &[u8] {
     &movetext[..space.unwrap_or(0)]
 }
 
+static BLANK_LINE: LazyLock<Finder<'static>> = LazyLock::new(|| Finder::new("\n\n"));
+
 /// Tells whether this may hold a result in any of the spellings of [`outcome`](super::outcome::outcome).
 fn holds_result(text: &[u8]) -> bool {
     let in_ascii = memchr3_iter(b'*', b'-', b'/', text).any(|sign| {
@@ -100,8 +104,11 @@ fn holds_result(text: &[u8]) -> bool {
         }
     });
     // Before a blank line one may have a colon; a half, or a dash, is not in ASCII.
-    let is_blank = |end| text.get(end + 1).is_some_and(u8::is_ascii_whitespace);
-    in_ascii || memchr_iter(b'\n', text).any(is_blank) || memchr2(0xbd, 0xe2, text).is_some()
+    let is_blank = |end| text[end..].starts_with(b"\r\n\r\n");
+    in_ascii
+        || BLANK_LINE.find(text).is_some()
+        || memchr_iter(b'\r', text).any(is_blank)
+        || memchr2(0xbd, 0xe2, text).is_some()
 }
 
 #[cfg(test)]

@@ -202,9 +202,9 @@ fn name_of<'a>(lexer: Lexer<'a>, token: &Token) -> Option<&'a [u8]> {
 /// the clocks in comments are full of colons, and looking at each takes long.
 fn ends_games(lexer: Lexer<'_>, token: &Token) -> bool {
     let Range { start, end } = token.span;
-    let rest = &lexer.text[end..];
-    let space = &rest[..rest.len() - rest.trim_ascii_start().len()];
-    !lexer.text[start..end].contains(&b':') || line_ends(space) > 1
+    let behind = &lexer.text[end..];
+    let is_blank = behind.starts_with(b"\n\n") || behind.starts_with(b"\r\n\r\n");
+    is_blank || !lexer.text[start..end].contains(&b':')
 }
 
 fn counts_from_1(word: &[u8]) -> bool {
