@@ -7,6 +7,7 @@ use std::ops::Range;
 use shakmaty::{Color, Square};
 
 use super::illegal_move::IllegalMove;
+use super::lost::Cost;
 use super::passage::{Passage, Places};
 use super::tag_pair::TagPairFlaw;
 use super::text::shown;
@@ -35,17 +36,6 @@ pub struct Fault {
     pub reason: Reason,
     /// What the fault cost.
     pub cost: Cost,
-}
-
-/// What a fault cost the game.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Cost {
-    /// No move: a remark.
-    Nothing,
-    /// The rest of one sideline.
-    Sideline,
-    /// The rest of the main line: the game is kept up to here.
-    Moves,
 }
 
 /// What is wrong.

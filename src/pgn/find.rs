@@ -9,8 +9,8 @@ use serde::{Deserialize, Serialize};
 use shakmaty::{Chess, Color, Position};
 
 use super::day::Day;
-use super::fault::Cost;
 use super::heading::{Field, Heading};
+use super::lost::Cost;
 use super::name::{Nearness, Wanted, fold};
 use super::opening::is_of_family;
 use super::passage::Passage;
@@ -249,6 +249,7 @@ fn holds(heading: &Heading<'_>, fields: &[Field], wanted: &str) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::pgn::Collection;
 
     const TAGS: &str = "[Event \"Lamplight Evening\"]\n[Date \"2026.03.??\"]\n[White \"Quill, Tamsin\"]\n\
         [Black \"Orrin Vale\"]\n[Result \"1-0\"]\n[ECO \"C50\"]\n[Opening \"Italian Game\"]\n";
@@ -258,8 +259,14 @@ mod tests {
     }
 
     fn found(search: &Search, text: &str) -> bool {
-        let heading = Heading::of(text.as_bytes(), 1);
-        Finder::new(search, Nearness::Whole).finds(&heading, || Passage::alone(text))
+        finds_in(&Finder::new(search, Nearness::Whole), text)
+    }
+
+    fn finds_in(finder: &Finder, text: &str) -> bool {
+        let block = Collection::new(text.as_bytes()).block(Vec::new());
+        let block = block.unwrap().unwrap();
+        let span = &block.games()[0];
+        finder.finds(&block.heading(span), || block.passage(span))
     }
 
     #[test]
@@ -348,10 +355,7 @@ mod tests {
             ..Search::default()
         };
         let finder = Finder::new(&search, Nearness::Whole);
-        let undated = b"[Date \"????.??.??\"]\n\n1. e4 *";
-        assert!(!finder.finds(&Heading::of(undated, 1), || unreachable!(
-            "its moves do not matter"
-        )));
+        assert!(!finds_in(&finder, "[Date \"????.??.??\"]\n\n1. e4 *"));
         assert_eq!(finder.undated(), 1);
     }
 }

@@ -3,8 +3,8 @@
 use std::borrow::Cow;
 
 use super::comment::comment_text;
-use super::fault::{Cost, Faults, Reason};
-use super::lost::Lost;
+use super::fault::{Faults, Reason};
+use super::lost::{Cost, Lost};
 use super::open_line::OpenLine;
 use super::passage::{Passage, Places};
 use super::signs::outcome;
@@ -216,6 +216,8 @@ impl<'a> Movetext<'a> {
             Kind::Open => self.open(token),
             Kind::Close => self.close(token),
             Kind::Markup => self.remark_once(token, Reason::Markup),
+            Kind::Prose if self.line().cut => self.skipped += 1,
+            Kind::Prose => self.remark_once(token, Reason::Prose),
             Kind::Nag => self.nag(token),
             Kind::Word => self.word(token),
         }

@@ -8,8 +8,8 @@ use shakmaty::Chess;
 
 use super::comment::comment_text;
 use super::export::export;
-use super::fault::{Cost, Fault, Faults, Reason};
-use super::lost::Lost;
+use super::fault::{Fault, Faults, Reason};
+use super::lost::{Cost, Lost};
 use super::movetext::Movetext;
 use super::passage::Passage;
 use super::tag_pair::{self, unescape};
@@ -85,8 +85,8 @@ pub enum Trust {
 /// Piece letters of other languages are tried when the English ones do not make the whole game
 /// legal, or when they may mean another piece in one of them. They are used when every language with which it is
 /// legal gives the same moves, and [`Reading::letters`] tells which. Where they do not, that language is taken
-/// which [`Passage::letters`] names, else English unless a P stands there, else none; and that is told, unless
-/// the game stands in export format, which has English letters, or other games speak for these.
+/// which [`Passage::letters`] names, else English unless a P stands there, else none; and that is told, unless it
+/// is English and the game stands in export format, which has English letters.
 ///
 /// ```
 /// use sansvoir::pgn::{Collection, read};
@@ -166,8 +166,7 @@ fn reading(passage: &Passage, keeps: bool) -> Reading {
         letters = (own.letters != LetterSet::ENGLISH.text()).then_some(own);
         // The standard's export format knows English letters only.
         let is_sure = letters.is_none()
-            && (spoken.is_some()
-                || export(&pass.game).trim_end().as_bytes() == passage.text.trim_ascii());
+            && export(&pass.game).trim_end().as_bytes() == passage.text.trim_ascii();
         if let Some(doubt) = told.filter(|_| !is_sure) {
             pass.remark_at_first_move(doubt);
         }
@@ -325,10 +324,7 @@ impl TagSection {
         while let Some(token) = tokens.next() {
             let text = &passage.text[token.span.clone()];
             match token.kind {
-                Kind::Word if let Some(end) = tokens.prose_line(&token) => {
-                    tokens.go_to(end);
-                    faults.add(&token, None, Reason::Prose, Cost::Nothing);
-                }
+                Kind::Prose => faults.add(&token, None, Reason::Prose, Cost::Nothing),
                 kind if kind.is_movetext() => return tokens.go_to(token.span.start),
                 Kind::Pair => self.pair(text, token, faults),
                 Kind::Bracket => faults.add(&token, None, Reason::UnreadableTagPair, Cost::Nothing),

@@ -26,13 +26,12 @@ pub(super) fn tag_lines(
     mut take: impl FnMut(Range<usize>, Range<usize>),
 ) -> usize {
     while let Some(pair) = text.get(at..).and_then(tag_pair::plain) {
-        let placed = |part: Range<usize>| at + part.start..at + part.end;
-        take(placed(pair.name), placed(pair.value));
-        let end = at + pair.end;
-        at = match text[end..] {
-            [b'\n', b'[', ..] => end + 1,
-            [b'\r', b'\n', b'[', ..] => end + 2,
-            _ => return end,
+        let pair = pair.behind(at);
+        take(pair.name, pair.value);
+        at = match text[pair.end..] {
+            [b'\n', b'[', ..] => pair.end + 1,
+            [b'\r', b'\n', b'[', ..] => pair.end + 2,
+            _ => return pair.end,
         };
     }
     at

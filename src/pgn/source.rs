@@ -178,13 +178,13 @@ impl<R: Read> Source<R> {
     }
 }
 
-/// Tells whether more than one byte in twenty is none of a text. Of bytes by chance it is one in ten.
+/// Tells whether one byte in twenty, and one more, is none of a text. Of bytes by chance it is one in ten.
 fn is_binary(head: &[u8]) -> bool {
     let odd = |byte: &&u8| matches!(byte, 0..=8 | 14..=25 | 28..=31);
     // A text may be filled up with zeros at its end.
     let last = head.iter().rposition(|byte| *byte != 0);
     let head = &head[..last.map_or(0, |last| last + 1)];
-    head.iter().filter(odd).count() * 20 > head.len()
+    head.iter().filter(odd).skip(1).count() * 20 > head.len()
 }
 
 /// Tells UTF-16 by its ASCII letters, of which one byte is zero.

@@ -30,6 +30,8 @@ pub(super) enum Kind {
     Close,
     /// A tag or a sign of HTML.
     Markup,
+    /// A line of prose.
+    Prose,
     /// `(=)`, the offer of a draw (FIDE Laws, C.12).
     DrawOffer,
     /// `$` and digits, maybe none.
@@ -50,7 +52,8 @@ impl Kind {
             | Kind::LineComment
             | Kind::Pair
             | Kind::Bracket
-            | Kind::Markup => false,
+            | Kind::Markup
+            | Kind::Prose => false,
             Kind::Brace { closed: false }
             | Kind::Open
             | Kind::Close
@@ -139,17 +142,13 @@ impl<'a> Lexer<'a> {
                 let digits = rest[1..].iter().take_while(|b| b.is_ascii_digit()).count();
                 (Kind::Nag, 1 + digits)
             }
+            _ if self.starts_line(at) => match prose::line(rest, self.complete)? {
+                0 => (Kind::Word, word_len(rest)),
+                len => (Kind::Prose, len),
+            },
             _ => (Kind::Word, word_len(rest)),
         };
         Some((kind, at + len))
-    }
-
-    /// Returns where the line of prose ends that begins with this token, if one does.
-    pub(super) fn prose_line(&self, token: &Token) -> Option<usize> {
-        let start = token.span.start;
-        let is_one = token.kind == Kind::Word && self.starts_line(start);
-        let len = is_one.then(|| prose::line(&self.text[start..]))??;
-        Some(start + len)
     }
 
     pub(super) fn starts_line(&self, at: usize) -> bool {

@@ -18,11 +18,6 @@ impl<'a> Tokens<'a> {
         }
     }
 
-    /// Returns where the line of prose ends that begins with this token, if one does.
-    pub(super) fn prose_line(&self, token: &Token) -> Option<usize> {
-        self.lexer.prose_line(token)
-    }
-
     /// Returns the text from a byte on.
     pub(super) fn text_from(&self, at: usize) -> &'a [u8] {
         &self.lexer.text[at..]

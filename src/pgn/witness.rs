@@ -7,13 +7,14 @@ use shakmaty::san::{San, SanPlus};
 use shakmaty::{Chess, Position};
 
 use super::export::export;
-use super::fault::{Cost, Faults, Reason};
+use super::fault::{Faults, Reason};
+use super::lost::Cost;
 use super::passage::{Passage, Places};
 use super::reading::{Reading, read};
 use super::signs::{outcome, split_number};
 use super::token::{Kind, Lexer, Token};
 use super::tokens::Tokens;
-use crate::game::{Game, MoveNumber, MoveOrNull, NodeId, after_null};
+use crate::game::{Game, Line, MoveNumber, MoveOrNull, NodeId, after_null};
 
 /// Reads a game as [`read`] does and lets the PGN library read it once more: a game in standard notation
 /// from the file's own text, another one from the SAN that the strict pass made of it. Both must give the
@@ -189,6 +190,7 @@ fn standard_movetext(passage: &Passage) -> Option<&[u8]> {
             Kind::Bracket
             | Kind::DrawOffer
             | Kind::Markup
+            | Kind::Prose
             | Kind::StrayBrace
             | Kind::Brace { closed: false } => false,
         };
@@ -221,19 +223,23 @@ fn is_standard(word: &[u8]) -> bool {
 fn object(passage: &Passage, reading: &mut Reading, agreed: usize) {
     let game = &mut reading.game;
     let ids: Vec<NodeId> = game.ids().collect();
-    let (said, before) = match ids.get(agreed) {
-        Some(id) => (Some(*id), game.node(*id).before()),
-        None => (ids.last().copied(), ids.last().copied()),
-    };
-    let token = said.and_then(|id| token_at(passage, game, id));
+    // Where a move is missing, it is behind the last one.
+    let said = ids.get(agreed).or(ids.last());
+    let place = said.map(|id| game.node(*id).place);
+    let mut places = Places::new(passage);
+    let is_it = |token: &Token| Some(places.of(token.span.start)) == place;
+    let token = Tokens::new(passage).find(is_it);
     let token = token.unwrap_or_else(|| Token::end_of(&passage.text));
-    let line = before.map(|before| game.line_to(before));
-    let (ply, position) = match &line {
-        Some(line) => (line.len(), line.end()),
-        None => (0, game.start.position()),
+    let before = match ids.get(agreed) {
+        Some(id) => game.node(*id).before(),
+        None => ids.last().copied(),
     };
+    let line = before.map_or_else(
+        || Line::new(game.start.clone()),
+        |before| game.line_to(before),
+    );
+    let due = (line.len(), MoveNumber::next_in(line.end()));
     let mut faults = Faults::new(passage);
-    let due = (ply, MoveNumber::next_in(position));
     faults.add(&token, Some(due), Reason::ReadOtherwise, Cost::Moves);
     reading.faults.extend(faults.into_sorted());
     reading.faults.sort_by_key(|fault| fault.span.start);
@@ -242,13 +248,6 @@ fn object(passage: &Passage, reading: &mut Reading, agreed: usize) {
     reading.end = game.main_line().end().clone();
     reading.plies = game.main_nodes().count();
     reading.sidelines = game.sideline_count();
-}
-
-/// Finds the word of a move.
-fn token_at(passage: &Passage, game: &Game, id: NodeId) -> Option<Token> {
-    let mut places = Places::new(passage);
-    let place = game.node(id).place;
-    Tokens::new(passage).find(|token| places.of(token.span.start) == place)
 }
 
 #[cfg(test)]

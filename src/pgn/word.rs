@@ -55,10 +55,6 @@ impl Movetext<'_> {
             self.skipped += 1;
             return;
         }
-        if let Some(end) = self.tokens.prose_line(token) {
-            self.tokens.go_to(end);
-            return self.remark_once(token, Reason::Prose);
-        }
         let word = self.decoded(token);
         let (number, rest) = split_number(&word);
         if let Some(result) = outcome(rest.as_bytes()) {

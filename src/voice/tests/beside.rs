@@ -11,7 +11,7 @@ use crate::learner::account::{Account, Chart, MonthReach};
 use crate::learner::course::{Course, CourseEvent, CourseStep};
 use crate::learner::lesson::{Aim, PlannedPart};
 use crate::learner::pace::Reach;
-use crate::pgn::{Collection, Fault, Heading, Passage, Trust, check, read};
+use crate::pgn::{Collection, Fault, Passage, Trust, check, read};
 use crate::question::Form;
 use crate::rules::Letters;
 
@@ -127,7 +127,9 @@ fn games_and_their_faults_are_told_like_this() {
         "[Black \"Stein\"]\n[Result \"*\"]\n",
         "[White \"?\"]\n[Result \"adjourned\"]\n",
     ] {
-        let heading = Heading::of(tags.as_bytes(), 1);
+        let block = Collection::new(tags.as_bytes()).block(Vec::new());
+        let block = block.unwrap().unwrap();
+        let heading = block.heading(&block.games()[0]);
         page.head(&tags.trim_end().replace('\n', " "));
         page.say([listed::listed(7, &heading), in_words::listed(7, &heading)]);
     }
