@@ -119,6 +119,9 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     );
     lines.into_inner().flush()?;
     walked?;
+    if count > TRUST_TOLD && arguments.format == Format::Text {
+        tell(&listed::trust_told(TRUST_TOLD));
+    }
     if score.games.iter().sum::<usize>() > 0 && arguments.format == Format::Text {
         tell(&listed::player_counts(score.games, score.ended));
     }

@@ -136,6 +136,7 @@ fn games_and_their_faults_are_told_like_this() {
     page.head("Files");
     page.say([
         listed::in_file("a.pgn", "1. Berg had White."),
+        listed::trust_told(200),
         asides::from_the_program("games-demo/a.pgn"),
         listed::read_so_far(1, None, 1, 0, None),
         listed::read_so_far(200_000_001, Some(1_000_000_000), 150_000, 3, Some(1)),

@@ -156,6 +156,10 @@ fn an_archive_that_bursts_or_says_that_it_holds_millions_of_files_is_refused_or_
             many,
         );
     }
+    let long = "x".repeat(60_000);
+    let names: Vec<String> = (0..200).map(|n| format!("{long}{n}.pgn")).collect();
+    let files: Vec<(&str, &[u8])> = names.iter().map(|name| (name.as_str(), GAME)).collect();
+    refused("names.zip", archive(&files), "names that are too long");
     // What is cut off anywhere does no harm.
     let whole = archive(&[("a.pgn", GAME), ("b.pgn", GAME)]);
     for cut in 4..whole.len() {
