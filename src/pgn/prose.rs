@@ -56,7 +56,11 @@ pub(super) const LONGEST_MARKUP: usize = 256;
 
 /// Returns the length of the tag or the sign of HTML at the head of a text, as in `<br>` and `&nbsp;`.
 pub(super) fn markup_len(text: &[u8]) -> Option<usize> {
-    let end = if text[0] == b'<' { b'>' } else { b';' };
+    let end = match text[0] {
+        b'<' => b'>',
+        b'&' => b';',
+        _ => return None,
+    };
     let near = &text[1..text.len().min(LONGEST_MARKUP)];
     let inside = &near[..memchr2(end, b'[', near).filter(|at| near[*at] == end)?];
     let begins = matches!(inside.first(), Some(first) if first.is_ascii_alphabetic() || b"/!#".contains(first));

@@ -142,13 +142,31 @@ impl<'a> Lexer<'a> {
                 let digits = rest[1..].iter().take_while(|b| b.is_ascii_digit()).count();
                 (Kind::Nag, 1 + digits)
             }
-            _ if self.starts_line(at) => match prose::line(rest, self.complete)? {
-                0 => (Kind::Word, word_len(rest)),
-                len => (Kind::Prose, len),
-            },
+            _ if self.starts_line(at) || self.heads_line(at) => {
+                match prose::line(rest, self.complete)? {
+                    0 => (Kind::Word, word_len(rest)),
+                    len => (Kind::Prose, len),
+                }
+            }
             _ => (Kind::Word, word_len(rest)),
         };
         Some((kind, at + len))
+    }
+
+    /// Tells whether nothing but tags of HTML stands before this place in its line.
+    fn heads_line(&self, at: usize) -> bool {
+        let before = &self.text[..at];
+        if !before.ends_with(b">") {
+            return false;
+        }
+        let line = before
+            .iter()
+            .rposition(|byte| matches!(byte, b'\n' | b'\r'));
+        let mut tags = &before[line.map_or(0, |end| end + 1)..];
+        while let Some(len) = tags.first().and_then(|_| markup_len(tags)) {
+            tags = tags[len..].trim_ascii_start();
+        }
+        tags.is_empty()
     }
 
     pub(super) fn starts_line(&self, at: usize) -> bool {

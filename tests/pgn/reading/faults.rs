@@ -481,7 +481,7 @@ fn what_people_leave_among_the_moves_is_understood_and_told() {
 
 #[test]
 fn prose_between_games_is_no_game_and_a_repeated_tag_opens_one() {
-    let text = "Games of the club\n\n[White \"A\"]\n\n1. e4 1-0\n\nRound two\n\n[White \"B\"]\n[Black \"C\"]\n\n[Black \"D\"]\n\n1. d4 *\n\nThe end of it\n";
+    let text = "<html><body>\n<h1>Games of the club</h1>\n[White \"A\"]\n\n1. e4 1-0\n\nRound two\n\n[White \"B\"]\n[Black \"C\"]\n\n[Black \"D\"]\n\n1. d4 *\n\nThe end of it\n";
     let readings = games(text);
     let whites: Vec<_> = readings
         .iter()
