@@ -141,8 +141,8 @@ impl ExerciseArguments for Arguments {
     }
 
     /// Counts the file of a game that was kept among the learner's own, and offers to go through it.
-    fn close(&self, _: &Plan, shared: &Shared) -> Result<(), Failure> {
-        let Some(out) = &self.opponent.out else {
+    fn close(&self, held: &Prepared, shared: &Shared) -> Result<(), Failure> {
+        let Some(out) = &held.opponent.out else {
             return Ok(());
         };
         let contents = shared.journal()?.read()?;
