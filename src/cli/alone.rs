@@ -133,11 +133,11 @@ fn choice(
             _ => String::new(),
         };
         match text.trim_end_matches('.') {
-            "l" => return begin(&[LESSON]),
-            "m" => return Ok(Some(Choice::Miniature)),
-            "g" if !shared.config.games.is_empty() => return begin(&[REPLAY]),
-            "g" => announcer.say(Tone::Plain, words::OWN_GAMES)?,
-            _ => announcer.say(Tone::Plain, &offer)?,
+            "l" | "lesson" => return begin(&[LESSON]),
+            "m" | "short game" => return Ok(Some(Choice::Miniature)),
+            "g" | "own games" if !shared.config.games.is_empty() => return begin(&[REPLAY]),
+            "g" | "own games" => announcer.say(Tone::Plain, words::OWN_GAMES)?,
+            _ => announcer.say(Tone::Plain, &words::choose(&offer))?,
         }
     }
 }

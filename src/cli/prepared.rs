@@ -261,6 +261,7 @@ impl Prepared {
             leaving: false,
             interrupted: false,
             unread: false,
+            spent: 0,
         })
     }
 }

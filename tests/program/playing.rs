@@ -59,7 +59,7 @@ fn slips_are_told_and_kept_with_their_reason_and_the_game_is_kept_as_pgn() {
         "\"Ba7\" is no legal move: no bishop of White can go to a7.",
         "\"hello\" is no move. Nothing was marked.",
         "Your last move and the answer are taken back.",
-        "You resign: you lose.",
+        "You resign.",
         "The picture failed first at White's move 2.",
         "is kept in",
     ] {
@@ -184,7 +184,7 @@ fn a_game_that_is_killed_at_any_moment_goes_on_at_the_very_move() {
         for _ in 0..=dice.below(4) {
             // Every sentence before the prompt is on the disk when it stands.
             let prompt = output.by_ref().map_while(Result::ok).find(|line| {
-                line.starts_with("Your move") || line.starts_with("The game once more")
+                line.starts_with("Your move") || line.starts_with("Look back at the game")
             });
             let line = line_of(&desk.records());
             if prompt.is_none_or(|prompt| !prompt.starts_with("Your move")) {

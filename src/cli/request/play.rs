@@ -305,16 +305,15 @@ fn begin(text: &str, dice: &mut Dice) -> Result<Start, Failure> {
 
 /// The rating that follows the learner's last game against the program's own opponent.
 fn next_rating(records: &[Record]) -> u32 {
-    let games = records.iter().rev().filter_map(|record| match record {
+    let games = records.iter().filter_map(|record| match record {
         Record::Game(game) if game.engine.is_none() => Some(game),
         _ => None,
     });
-    let last = games.filter_map(|game| {
+    follow(games.filter_map(|game| {
         let won = match &*game.result {
             result if result == GameResult::Draw.marker() => None,
             result => Some((result == GameResult::WhiteWins.marker()) == game.side.is_white()),
         };
         Some((game.rating?, won))
-    });
-    follow(last.take(1).next())
+    }))
 }

@@ -172,9 +172,7 @@ fn a_file_of_miniatures_of_ones_own_may_hold_games_without_a_last_move_to_find()
     let begin = || {
         let mut program = desk.program(&[]);
         program.current_dir(desk.path(""));
-        let mut learner = Learner::sits(program);
-        learner.sees(BEGIN).types("");
-        learner
+        Learner::sits(program)
     };
     begin().sees("there is no ply to read ahead");
     let mate = "1. f3 e5 2. g4 Qh4# 0-1\n";
@@ -182,8 +180,7 @@ fn a_file_of_miniatures_of_ones_own_may_hold_games_without_a_last_move_to_find()
         "games-demo/miniatures.pgn",
         format!("{short}[White \"Karadenli, Yusuf\"]\n\n{mate}"),
     );
-    begin()
-        .sees("White: Karadenli, Yusuf.")
-        .sees(GO_ON)
-        .control('d');
+    let mut learner = begin();
+    learner.sees(BEGIN).types("");
+    learner.sees("White: Karadenli, Yusuf.").sees(GO_ON);
 }
