@@ -244,6 +244,27 @@ fn the_summary_counts_squares_and_names_confusions() {
 }
 
 #[test]
+fn a_reply_that_cannot_be_read_costs_nothing_but_its_time() {
+    let drill = Drill::new(settings(&[Kind::Color], 1)).unwrap();
+    let mut session = Session::new(drill);
+    session.begin();
+    let say = |session: &mut Session, text: &str, millis| {
+        let text = text.to_owned();
+        session.hear(Input::Reply { text, millis })
+    };
+    let outputs = say(&mut session, "foo", 8_000);
+    assert!(
+        matches!(outputs[..], [Output::Unread { .. }]),
+        "{outputs:?}"
+    );
+    let outputs = say(&mut session, "light", 1_000);
+    let Output::Answered(answered) = &outputs[0] else {
+        panic!("{outputs:?}")
+    };
+    assert_eq!((answered.millis, answered.late), (Some(9_000), true));
+}
+
+#[test]
 fn advice_puts_accuracy_before_speed() {
     let advice = |learner: &Learner, count| {
         run(&settings(&[Kind::Color], count), learner, None)
