@@ -38,7 +38,7 @@ pub(super) struct Movetext<'a> {
     /// A result that was said in words.
     pub(super) said_result: Option<(Token, GameResult)>,
     /// The first word of another spelling than the standard's, and how many there are.
-    respelled: Option<(Token, usize)>,
+    respelled: Option<(Token, (usize, MoveNumber), usize)>,
     /// The capital letters that moves begin and end with, a bit each.
     used: u32,
     /// How many moves have been played, those of sidelines included.
@@ -175,7 +175,9 @@ impl<'a> Movetext<'a> {
 
     /// Counts a word that is not written as in the standard.
     pub(super) fn respell(&mut self, token: &Token) {
-        let (_, count) = self.respelled.get_or_insert_with(|| (token.clone(), 0));
+        let line = self.line();
+        let due = (line.ply, MoveNumber::next_in(line.position()));
+        let (.., count) = (self.respelled).get_or_insert_with(|| (token.clone(), due, 0));
         *count += 1;
     }
 
@@ -373,8 +375,9 @@ impl<'a> Movetext<'a> {
             self.lines.truncate(1);
             self.game.result = self.game.result.or(self.inner_result);
         }
-        if let Some((first, count)) = self.respelled.take() {
-            self.remark(&first, Reason::Respelled(count));
+        if let Some((first, due, count)) = self.respelled.take() {
+            let reason = Reason::Respelled(count);
+            self.faults.add(&first, Some(due), reason, Cost::Nothing);
         }
         if let Some((token, result)) = self.said_result.take() {
             self.remark(&token, Reason::ResultInWords(result));
