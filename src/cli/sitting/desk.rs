@@ -49,6 +49,8 @@ pub(crate) struct Desk {
     pub(crate) interrupted: bool,
     /// Whether something stands on the screen that has to be read before it goes.
     pub(crate) unread: bool,
+    /// The milliseconds that the question has stood which stands now, at prompts that were left without a reply.
+    pub(crate) spent: u64,
 }
 
 impl Desk {
@@ -71,7 +73,14 @@ impl Desk {
             self.aside(asides::CUT_SHORT)?;
         }
         self.aloud.interrupt(self.manner.way);
-        Ok((self.aloud).understood(Input::read(&line.text, line.millis)))
+        let spent = match awaits {
+            Awaits::Reply => line.millis.saturating_add(self.spent),
+            _ => 0,
+        };
+        let input = Input::read(&line.text, spent);
+        let replies = matches!(input, Input::Reply { .. } | Input::Pass { .. });
+        self.spent = if replies { 0 } else { spent };
+        Ok(self.aloud.understood(input))
     }
 
     /// Listens until something is said: one Ctrl-C warns, and a second one in a row is leave-taking, as
