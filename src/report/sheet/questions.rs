@@ -12,8 +12,8 @@ use super::part::{SheetItem, SheetPart, SheetQuestion, questions};
 
 /// Holds a session from its beginning to its end; `number` is that of the last question before it, and becomes that
 /// of its own last one. `reply` gives the written reply to the question of this number and form, or `None` where it
-/// is given up; so is a question whose reply cannot be read, or is not right where a second try comes: the number of
-/// what cannot be read, and what the session says of the reply, are told beside the items.
+/// is given up; so is a question whose reply cannot be read: its number, and what the session says of the reply, are
+/// told beside the items. Where a second try comes, it is the same.
 pub(crate) fn hold(
     session: &mut Session,
     number: &mut usize,
@@ -21,7 +21,6 @@ pub(crate) fn hold(
 ) -> (Vec<SheetItem>, Vec<(usize, Output)>) {
     let mut items = Vec::new();
     let mut unread: Vec<(usize, Output)> = Vec::new();
-    let mut is_second = false;
     let mut standing = None;
     let mut outputs = session.begin();
     loop {
@@ -29,7 +28,6 @@ pub(crate) fn hold(
             match output {
                 Output::Ask(ask) => {
                     *number += 1;
-                    is_second = false;
                     standing = Some(ask);
                 }
                 Output::Answered(answered) => {
@@ -43,7 +41,6 @@ pub(crate) fn hold(
                         answered,
                     })));
                 }
-                Output::AskAgain(_) => is_second = true,
                 // The key says it in its own place.
                 Output::Explained(_) => {}
                 Output::Unread {
@@ -64,7 +61,7 @@ pub(crate) fn hold(
         }
         let was_unread = unread.last().is_some_and(|(last, _)| last == number);
         let written = standing.as_ref().and_then(|ask| reply(*number, ask.form));
-        let written = written.filter(|_| !was_unread && !is_second);
+        let written = written.filter(|_| !was_unread);
         outputs = session.hear(match (session.awaits(), written) {
             (Awaits::Nothing, _) => return (items, unread),
             (Awaits::GoOn | Awaits::Truth, _) => Input::GoOn,
