@@ -78,6 +78,13 @@ pub(crate) fn with_trust(trust: &str, plain: bool) -> String {
     }
 }
 
+/// Says of how many games in a long list it was told how far they can be trusted.
+pub(crate) fn trust_told(games: usize) -> String {
+    format!(
+        "Of the first {games} games it is told which are mended or broken: --check tells it of all."
+    )
+}
+
 /// Says that a place of one's own games is gone.
 pub(crate) fn gone(place: &str) -> String {
     format!("{place} is gone and is left out: sansvoir games --remove \"{place}\" forgets it.")

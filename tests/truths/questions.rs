@@ -295,7 +295,6 @@ fn a_placement_is_graded_piece_by_piece() {
 #[test]
 fn a_piece_that_was_put_elsewhere_is_the_one_that_left_there_or_one_that_may_be_meant() {
     use Square::{B1, C1, C3, D3, D4, E4, F6, G5, H2};
-
     // 1. e4 d5 2. exd5 Nf6 3. Nf3
     let mut line = Line::new(Start::standard());
     for san in ["e4", "d5", "exd5", "Nf6", "Nf3", "Nxd5"] {
