@@ -39,12 +39,21 @@ pub(super) fn open(path: &Path) -> io::Result<Option<(u64, Box<dyn Read + Send>)
     }
 }
 
-/// Tells whether a file is named as one of games, packed or not.
+/// Tells whether a file is named as one of games or of positions, packed or not.
 pub(super) fn is_named_as_games(path: &Path) -> bool {
-    let name = path.file_name().unwrap_or_default().to_string_lossy();
-    let name = name.to_lowercase();
+    ending(path).is_some_and(|ending| ending == "pgn") || is_named_as_positions(path)
+}
+
+/// Tells whether a file is named as one of positions, packed or not.
+pub(super) fn is_named_as_positions(path: &Path) -> bool {
+    ending(path).is_some_and(|ending| ending == "epd" || ending == "fen")
+}
+
+/// The ending of a file's name in lower case, that of its packing left out.
+fn ending(path: &Path) -> Option<String> {
+    let name = path.file_name()?.to_string_lossy().to_lowercase();
     let packed = [".gz", ".bz2", ".zst", ".xz"];
     let bare = packed.iter().find_map(|ending| name.strip_suffix(ending));
-    let ending = Path::new(bare.unwrap_or(&name)).extension();
-    ending.is_some_and(|ending| ending == "pgn")
+    let (_, ending) = bare.unwrap_or(&name).rsplit_once('.')?;
+    Some(ending.to_owned())
 }

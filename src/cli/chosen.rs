@@ -32,6 +32,11 @@ impl Chosen {
         self.file
     }
 
+    /// Tells whether it is a position alone: a game without a move that does not begin as usual.
+    pub(super) fn is_position(&self) -> bool {
+        is_position(&self.reading)
+    }
+
     /// Writes down what of the game is read.
     pub(super) fn script(&self, cut: Cut) -> Result<Script, Failure> {
         Script::new(&self.reading.game, cut).map_err(|error| match error {
@@ -153,4 +158,9 @@ pub(super) fn agrees_with(game: Option<&GameRef>, pick: &Pick) -> Result<(), Fai
 pub(super) fn file_name(file: &Path) -> String {
     let name = file.file_name().unwrap_or(file.as_os_str());
     name.to_string_lossy().into_owned()
+}
+
+/// Tells whether what was read is a position alone.
+pub(super) fn is_position(reading: &Reading) -> bool {
+    reading.game.main_nodes().next().is_none() && !reading.game.start.is_usual()
 }

@@ -53,6 +53,10 @@ pub(super) struct Config {
     pub(super) speech_file: Option<CommandWords>,
     /// Whether a sheet to be heard says also why each answer is right.
     pub(super) sheet_why: bool,
+    /// Whether a sheet to be heard says each question twice.
+    pub(super) sheet_twice: bool,
+    /// What is added to every think time.
+    pub(super) more_time: Option<Seconds>,
     /// Think times of kinds, in place of the kinds' own.
     #[serde(skip)]
     pub(super) think: Vec<(Kind, Seconds)>,
@@ -97,9 +101,9 @@ impl Config {
         for place in &mut config.games {
             *place = meant(place, &file.beside(Path::new("")));
         }
-        match faults.told().0 {
-            [first, ..] => Err(file.failure(first)),
-            [] => Ok(config),
+        match faults.first() {
+            Some(first) => Err(file.failure(first)),
+            None => Ok(config),
         }
     }
 }

@@ -4,6 +4,7 @@ mod alone;
 mod aloud;
 mod archives;
 mod chosen;
+mod class;
 mod config;
 mod excerpt;
 mod failure;
@@ -96,6 +97,9 @@ pub fn run() -> ExitCode {
             let plain = cli.shared.plain_wish.unwrap_or_default();
             return told(&failure, plain, "config");
         }
+    }
+    if let Err(failure) = cli.shared.join_class() {
+        return told(&failure, cli.shared.plain, "coach");
     }
     carry_out(&cli)
 }

@@ -15,7 +15,10 @@ use super::shared::Shared;
 use super::values::{Text, word};
 use super::walk::{Found, Survey};
 use crate::exercise::Dice;
-use crate::pgn::{Day, Encoding, Ended, Finder, Nearness, Passage, Reading, Search, read_twice};
+use crate::pgn::{
+    Day, Encoding, Ended, Finder, Nearness, Passage, Reading, Search, positions_as_games,
+    read_twice,
+};
 use crate::voice::{commands as words, listed};
 
 /// Which games of which files.
@@ -27,6 +30,12 @@ pub(super) struct Pick {
     #[arg(value_name = "FILE")]
     #[serde(deserialize_with = "one_or_more", serialize_with = "as_shown")]
     pub(super) files: Vec<PathBuf>,
+    /// Moves that stand here, in place of a file's.
+    #[arg(skip)]
+    pub(super) line: Option<String>,
+    /// The position that these begin with, or that stands here alone.
+    #[arg(skip)]
+    pub(super) fen: Option<String>,
     /// Game N, games N-M, or all of them
     #[arg(long, value_name = "N|N-M|all", help_heading = CHOOSING)]
     pub(super) game: Option<Text<Numbers>>,
@@ -170,8 +179,22 @@ impl Pick {
         self.random || self.numbers().is_some_and(Numbers::is_one)
     }
 
+    /// Returns the game that stands here itself, where one does.
+    fn written(&self) -> Option<String> {
+        let start = self.fen.as_deref().map(positions_as_games);
+        let start = start
+            .as_deref()
+            .map(|game| game.trim_end_matches([' ', '*', '\n']));
+        let has_any = start.is_some() || self.line.is_some();
+        let line = self.line.as_deref().unwrap_or_default();
+        has_any.then(|| format!("{}\n\n{line} *", start.unwrap_or_default()))
+    }
+
     /// Returns the files that games are taken from, one by one.
     pub(super) fn places(&self, shared: &Shared) -> Result<Vec<PathBuf>, Failure> {
+        if self.written().is_some() {
+            return Ok(vec![PathBuf::from(words::WRITTEN_HERE)]);
+        }
         places::files(&self.files, &shared.config.games)
     }
 
@@ -252,7 +275,7 @@ impl Pick {
         mut take: impl FnMut(&Path, Found<'_>, T) -> Result<bool, Failure>,
         pause: impl Fn() -> usize,
     ) -> Result<usize, Failure> {
-        if places::are_demo(&self.files, &shared.config.games) {
+        if self.written().is_none() && places::are_demo(&self.files, &shared.config.games) {
             places::say_demo();
         }
         let files = self.places(shared)?;
@@ -351,6 +374,7 @@ impl Pick {
         let survey = Survey {
             finder,
             numbers: numbers.map_or(1..=usize::MAX, |game| game.first..=game.last),
+            written: self.written(),
             encoding: self.encoding.map(|Text(NamedEncoding(encoding))| encoding),
             ahead,
         };

@@ -95,6 +95,11 @@ impl Telling {
         }
     }
 
+    /// Returns the time between two readings, in milliseconds.
+    pub(super) fn pace_millis(self) -> Option<u64> {
+        self.pace.map(|pace| pace.millis().get().into())
+    }
+
     pub(super) fn voice(self, shared: &Shared) -> Voice {
         Voice {
             announce: self.announce.unwrap_or_default(),

@@ -7,9 +7,10 @@ use std::rc::Rc;
 use clap::{Args, ColorChoice};
 
 use super::aloud::{self, Aloud, Announcer};
+use super::class::Class;
 use super::config::Config;
 use super::failure::{Failure, tell};
-use super::values::{CommandWords, Text};
+use super::values::{CommandWords, Seconds, Text};
 use crate::exercise::ThinkTimes;
 use crate::learner::{
     AnswerRecord, BrokenLines, Journal, LearnerName, Record, Unfinished, unfinished,
@@ -28,6 +29,9 @@ pub(crate) struct Shared {
     /// Whose answers are kept; progress takes several [default: learner]
     #[arg(long, global = true, value_name = "NAME", help_heading = SHARED)]
     learner: Vec<LearnerName>,
+    /// A class file: its pupils alone are learners then, each with what it says of them
+    #[arg(long = "class", global = true, value_name = "FILE", help_heading = SHARED)]
+    class_file: Option<PathBuf>,
     /// The folder of the journals.
     #[arg(long, global = true, value_name = "DIR", help_heading = SHARED,
           help = "The folder of the journals [default: $SANSVOIR_DATA, else your system's data folder]")]
@@ -58,6 +62,9 @@ pub(crate) struct Shared {
     /// What the config file says.
     #[arg(skip)]
     pub(super) config: Rc<Config>,
+    /// The class.
+    #[arg(skip)]
+    pub(super) class: Option<Rc<Class>>,
     /// The seed that was drawn because none was given.
     #[arg(skip)]
     drawn: OnceCell<u64>,
@@ -94,6 +101,28 @@ impl Shared {
             self.color = Some(config.color);
         }
         self.config = Rc::new(config);
+    }
+
+    /// Reads the class file, where one is named; the learners who are named must be of the class.
+    pub(super) fn join_class(&mut self) -> Result<(), Failure> {
+        if let Some(path) = &self.class_file {
+            self.class = Some(Rc::new(Class::read(path, self.plain)?));
+            for name in self.learner.clone() {
+                self.config = self.of_learner(&name)?.config;
+            }
+        }
+        Ok(())
+    }
+
+    /// Returns the same for one learner, who must be of the class where there is one.
+    pub(super) fn of_learner(&self, name: &LearnerName) -> Result<Shared, Failure> {
+        let mut of_learner = self.clone();
+        of_learner.learner = vec![name.clone()];
+        if let Some(class) = &self.class {
+            let pupil = class.pupil(name)?;
+            pupil.settle(Rc::make_mut(&mut of_learner.config));
+        }
+        Ok(of_learner)
     }
 
     /// Returns the seed that was given, or one drawn once for this run.
@@ -190,18 +219,29 @@ impl Shared {
 
     /// Returns the think times that the config file wishes for.
     pub(super) fn think_times(&self) -> ThinkTimes {
+        let millis = |time: Seconds| u64::from(time.millis().get());
         let wished = self.config.think.iter();
-        wished
-            .map(|(kind, time)| (*kind, time.millis().get().into()))
-            .collect()
+        ThinkTimes {
+            of_kinds: wished.map(|(kind, time)| (*kind, millis(*time))).collect(),
+            lengthen: self.part.is_some(),
+            more: self.config.more_time.map_or(0, millis),
+        }
     }
 
     /// Returns the learner's name.
     pub(super) fn learner(&self) -> Result<LearnerName, Failure> {
+        if self.class.is_some() && self.learner.is_empty() {
+            return Err(Failure::usage(words::WHICH_PUPIL));
+        }
         match &self.learners()[..] {
             [learner] => Ok(learner.clone()),
             _ => Err(Failure::usage(words::SEVERAL_LEARNERS)),
         }
+    }
+
+    /// Tells whether a learner is named.
+    pub(super) const fn names_any(&self) -> bool {
+        !self.learner.is_empty()
     }
 
     /// Returns the names of all learners who were named, each once.
@@ -232,7 +272,7 @@ impl Shared {
     pub(super) fn journal(&self) -> Result<Journal, Failure> {
         let (folder, learner) = (self.data()?, self.learner()?);
         let journal = Journal::open(&folder, &learner)?;
-        if !journal.path().exists() {
+        if self.class.is_none() && !journal.path().exists() {
             let others = LearnerName::all_in(&folder)?;
             if !others.is_empty() {
                 let shown = |name: &LearnerName| clean_line(&name.to_string());

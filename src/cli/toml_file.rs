@@ -12,7 +12,7 @@ use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
 use super::excerpt;
-use super::failure::{Failure, shown};
+use super::failure::{Failure, shown, tell};
 use super::places;
 use super::values::names_of;
 use crate::game::Place;
@@ -45,7 +45,7 @@ pub(super) struct Faults {
 
 impl Faults {
     /// So many are told.
-    const MOST: usize = 10;
+    const MOST: usize = 100;
 
     /// Adds a fault at this place.
     pub(super) fn add(&mut self, span: Range<usize>, reason: impl Display) {
@@ -56,10 +56,39 @@ impl Faults {
         self.first.truncate(Faults::MOST);
     }
 
-    /// Returns the first ones, and how many more there are.
-    pub(super) fn told(&self) -> (&[Fault], usize) {
-        (&self.first, self.count - self.first.len())
+    /// Returns the first of them.
+    pub(super) fn first(&self) -> Option<&Fault> {
+        self.first.first()
     }
+}
+
+/// Returns the tables below lines as in `[[part]]`, each with its place; what is none is a fault, and so is one
+/// beyond the most.
+pub(super) fn tables<'a>(
+    table: &'a DeTable<'a>,
+    key: &str,
+    most: usize,
+    faults: &mut Faults,
+) -> Vec<(&'a DeTable<'a>, Range<usize>)> {
+    let Some(value) = table.get(key) else {
+        return Vec::new();
+    };
+    let DeValue::Array(items) = value.get_ref() else {
+        faults.add(value.span(), words::below_a_line(key));
+        return Vec::new();
+    };
+    if let Some(item) = items.get(most) {
+        faults.add(item.span(), words::too_many_tables(key, items.len(), most));
+        return Vec::new();
+    }
+    let tables = items.iter().filter_map(|item| {
+        if let DeValue::Table(table) = item.get_ref() {
+            return Some((table, item.span()));
+        }
+        faults.add(item.span(), words::below_a_line(key));
+        None
+    });
+    tables.collect()
 }
 
 impl TomlFile {
@@ -111,6 +140,21 @@ impl TomlFile {
             marked: format!("{file}:{place}: {reason}\n{excerpt}"),
             plainly: in_words::at_place(&file, place, token, reason),
         }
+    }
+
+    /// Tells all faults but the last, which is returned.
+    pub(super) fn refuse(&self, faults: &Faults, plain: bool) -> Result<(), Failure> {
+        let mut told: Vec<Failure> = faults.first.iter().map(|one| self.failure(one)).collect();
+        let more = faults.count - told.len();
+        let of_more = || words::more_faults(&shown(&self.path), more);
+        told.extend((more > 0).then(|| Failure::Unusable(of_more())));
+        let Some(last) = told.pop() else {
+            return Ok(());
+        };
+        for failure in told {
+            tell(&format!("sansvoir: {}", failure.told(plain)));
+        }
+        Err(last)
     }
 
     /// Returns a path that the file names: a relative one starts from the file's own folder.

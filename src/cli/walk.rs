@@ -1,7 +1,7 @@
 //! The walk through the games of a file: it is opened, unpacked and split, and those that fit are taken.
 
 use std::fs::File;
-use std::io::{self, Read};
+use std::io::{self, Cursor, Read};
 use std::num::NonZeroUsize;
 use std::ops::{ControlFlow, RangeInclusive};
 use std::path::Path;
@@ -14,7 +14,7 @@ use super::failure::{Failure, tell};
 use super::places;
 use crate::pgn::{
     Block, Collection, Encoding, Finder, Heading, Packing, Passage, Reading, Span, each_block,
-    unpacked,
+    positions_as_games, unpacked,
 };
 use crate::terminal::{Progress, games_from_input};
 use crate::voice::listed;
@@ -30,11 +30,17 @@ struct Opened {
 }
 
 impl Opened {
-    /// Opens a file; `-` is standard input.
-    fn new(path: &Path, encoding: Option<&'static Encoding>) -> Result<Opened, Failure> {
+    /// Opens a file, or a text in its place; `-` is standard input.
+    fn new(
+        path: &Path,
+        written: Option<String>,
+        encoding: Option<&'static Encoding>,
+    ) -> Result<Opened, Failure> {
         let failed = |error| Failure::file(path, &error);
         let mut size = None;
-        let raw: Box<dyn Read + Send> = if path == Path::new("-") {
+        let raw: Box<dyn Read + Send> = if let Some(text) = written {
+            Box::new(Cursor::new(text))
+        } else if path == Path::new("-") {
             games_from_input().map_err(failed)?
         } else if let Some(text) = places::demo_text(path) {
             Box::new(text.as_bytes())
@@ -57,7 +63,13 @@ impl Opened {
             reader: raw,
             read: Arc::clone(&read),
         };
-        let (packing, reader) = unpacked(counted).map_err(failed)?;
+        let (packing, mut reader) = unpacked(counted).map_err(failed)?;
+        if archives::is_named_as_positions(path) {
+            let mut bytes = Vec::new();
+            reader.read_to_end(&mut bytes).map_err(failed)?;
+            let games = positions_as_games(&String::from_utf8_lossy(&bytes));
+            reader = Box::new(Cursor::new(games));
+        }
         let games = Collection::new(reader);
         Ok(Opened {
             packing,
@@ -125,6 +137,8 @@ impl Found<'_> {
 pub(super) struct Survey<'a> {
     pub(super) finder: &'a Finder,
     pub(super) numbers: RangeInclusive<usize>,
+    /// The text that is read in place of the file.
+    pub(super) written: Option<String>,
     pub(super) encoding: Option<&'static Encoding>,
     /// Whether games are read ahead of their use, on all cores.
     pub(super) ahead: bool,
@@ -142,7 +156,7 @@ impl Survey<'_> {
         pause: impl Fn() -> usize,
     ) -> Result<usize, Failure> {
         let mut progress = Progress::begin();
-        let opened = Opened::new(file, self.encoding)?;
+        let opened = Opened::new(file, self.written.clone(), self.encoding)?;
         let mut seen = 0;
         let mut failure = None;
         // A pipe is not read further than the games that are asked for.

@@ -42,7 +42,7 @@ pub use awaited::Awaited;
 pub use drill::{
     Advice, Drill, DrillOpening, DrillSettings, DrillSummary, Example, TAUGHT_AT_ONCE, deal,
 };
-pub use few::{Few, FewOpening, FewSettings, MOST_DRAWN, excerpts};
+pub use few::{Few, FewOpening, FewSettings, MOST_DRAWN, excerpts, played_on};
 pub use guide::Guided;
 pub use hardness::Hardness;
 pub use input::Input;
@@ -66,7 +66,7 @@ pub use said::{Cost, Countermove, GameWord, Said};
 pub use score::Score;
 pub(crate) use score::median;
 pub use script::{Cut, Script, ScriptError};
-pub use session::{Awaits, Earlier, EarlierAnswer, Session, questions};
+pub use session::{Awaits, Earlier, EarlierAnswer, Extent, Session, extent};
 pub use settings::{By, PlanError, Show};
 pub use staircase::{START, Staircase, presented};
 pub use step::{Ending, Exercise, GivenPosition, KindTimes, Rules, Step, ThinkTimes};

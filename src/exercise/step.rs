@@ -119,7 +119,15 @@ fn following(usual: u64, answers: &[Answered]) -> u64 {
 }
 
 /// Think times of kinds, in milliseconds, that stand where an exercise has none of its own.
-pub type ThinkTimes = HashMap<Kind, u64>;
+#[derive(Clone, Debug, Default)]
+pub struct ThinkTimes {
+    /// Those of kinds that stand where the exercise has none.
+    pub of_kinds: HashMap<Kind, u64>,
+    /// Whether these lengthen also what the exercise has, as a lesson's.
+    pub lengthen: bool,
+    /// What is added to every think time.
+    pub more: u64,
+}
 
 /// One step of an exercise.
 #[derive(Debug)]

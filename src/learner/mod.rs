@@ -6,6 +6,7 @@
 pub mod account;
 pub mod course;
 mod error;
+mod held;
 mod journal;
 pub mod lesson;
 mod line;
@@ -21,6 +22,7 @@ mod state;
 mod written;
 
 pub use error::{BrokenLine, BrokenLines, JournalError, JournalProblem};
+pub use held::{HeldLesson, LessonResults, PartResult, part_number};
 pub use journal::{Appended, Contents, Journal};
 pub use merge::Merged;
 pub use name::{LearnerName, LearnerNameError};

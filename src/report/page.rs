@@ -4,10 +4,12 @@ use maud::{DOCTYPE, Markup, PreEscaped, html};
 use shakmaty::Color;
 
 use crate::board::Seen;
+use crate::voice::page::MADE_BY;
 
 /// Writes a page with a style sheet, by whose SHA-256 in base 64 a browser knows it. The page's policy (W3C, Content Security Policy Level 3) lets it use its own style and nothing
-/// else, so that no text of a file could do anything even if it were taken for more than text.
-pub(super) fn page(title: &str, (style, hash): (&str, &str), main: &Markup) -> String {
+/// else, so that no text of a file could do anything even if it were taken for more than text. A page that can be made anew at
+/// any time may take the place of one that the program wrote before.
+pub(super) fn page(title: &str, (style, hash): (&str, &str), again: bool, main: &Markup) -> String {
     let policy = format!(
         "default-src 'none'; style-src 'sha256-{hash}'; base-uri 'none'; form-action 'none'"
     );
@@ -17,6 +19,7 @@ pub(super) fn page(title: &str, (style, hash): (&str, &str), main: &Markup) -> S
             head {
                 meta charset="utf-8";
                 meta http-equiv="Content-Security-Policy" content=(policy);
+                @if again { meta name="generator" content=(MADE_BY); }
                 meta name="viewport" content="width=device-width, initial-scale=1";
                 meta name="color-scheme" content="light dark";
                 title { (title) }

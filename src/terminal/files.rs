@@ -7,6 +7,7 @@ use std::path::{Path, PathBuf};
 use tempfile::{Builder, NamedTempFile};
 
 use super::screen::ScreenError;
+use crate::voice::page::MADE_BY;
 
 /// Why a text cannot be written.
 #[derive(Debug, thiserror::Error)]
@@ -50,6 +51,10 @@ pub(crate) fn write_files(pages: &[(Option<&Path>, &str)]) -> Result<(), WriteEr
     let mut at_once = Vec::new();
     for (path, text) in pages {
         match path.filter(|path| !is_device(path)) {
+            Some(path) if is_made_anew(path, text) => {
+                let path = path.to_owned();
+                files.push((NewFile::in_place(path)?, text));
+            }
             Some(path) => files.push((NewFile::begin(path)?, text)),
             None => at_once.push((path, text)),
         }
@@ -62,6 +67,19 @@ pub(crate) fn write_files(pages: &[(Option<&Path>, &str)]) -> Result<(), WriteEr
         write_at_once(*path, text)?;
     }
     files.into_iter().try_for_each(|(file, _)| file.finish())
+}
+
+/// Tells whether a page takes the place of one that the program wrote, where it may be made anew.
+fn is_made_anew(path: &Path, text: &str) -> bool {
+    const HEAD: usize = 1 << 10;
+    let says =
+        |text: &[u8]| memchr::memmem::find(&text[..text.len().min(HEAD)], MADE_BY.as_bytes());
+    if says(text.as_bytes()).is_none() || !fs::metadata(path).is_ok_and(|found| found.is_file()) {
+        return false;
+    }
+    let mut head = Vec::new();
+    let read = File::open(path).and_then(|file| file.take(HEAD as u64).read_to_end(&mut head));
+    read.is_ok() && says(&head).is_some()
 }
 
 fn write_at_once(path: Option<&Path>, text: &str) -> Result<(), WriteError> {
@@ -79,6 +97,8 @@ fn write_at_once(path: Option<&Path>, text: &str) -> Result<(), WriteError> {
 #[derive(Debug)]
 pub(crate) struct NewFile {
     path: PathBuf,
+    /// Whether it takes the place of a file.
+    replaces: bool,
     file: BufWriter<NamedTempFile>,
 }
 
@@ -94,10 +114,19 @@ impl NewFile {
             Ok(found) if found.is_dir() => Err(WriteError::Folder(path)),
             Ok(found) if found.is_file() => Err(WriteError::Exists(path)),
             Ok(_) | Err(_) => Ok(NewFile {
-                file: BufWriter::new(unnamed(folder_of(&path), &path)?),
-                path,
+                replaces: false,
+                ..NewFile::in_place(path)?
             }),
         }
+    }
+
+    /// Begins the file that will take the place of the one at `path`.
+    fn in_place(path: PathBuf) -> Result<NewFile, WriteError> {
+        Ok(NewFile {
+            file: BufWriter::new(unnamed(folder_of(&path), &path)?),
+            path,
+            replaces: true,
+        })
     }
 
     /// Writes more.
@@ -127,7 +156,12 @@ impl NewFile {
         let unwritable = WriteError::unwritable(&self.path);
         let file = self.file.into_inner();
         let file = file.map_err(|error| unwritable(error.into_error()))?;
-        if let Err(error) = file.persist_noclobber(&self.path) {
+        let named = if self.replaces {
+            file.persist(&self.path)
+        } else {
+            file.persist_noclobber(&self.path)
+        };
+        if let Err(error) = named {
             return Err(match error.error.kind() {
                 ErrorKind::AlreadyExists => WriteError::Exists(self.path),
                 _ => unwritable(error.error),

@@ -4,6 +4,7 @@ use crate::game::MoveNumber;
 use crate::learner::Appended;
 use crate::rules::Letters;
 
+use super::clean::clean_name;
 use super::naming::{self, count, either, move_of};
 use super::time::duration;
 
@@ -120,6 +121,22 @@ pub(crate) const NOTHING_ENTERED: &str =
 pub(crate) const ENTERED_ALREADY: &str = "these answers to this sheet are in the journal already: nothing was \
     entered";
 
+/// Says that a learner's answers to a sheet are in the journal, and nothing was entered for that one.
+pub(crate) fn entered_before(learner: &str) -> String {
+    format!(
+        "{}: these answers are in the journal already.",
+        clean_name(learner)
+    )
+}
+
+/// Says that a part of a lesson cannot stand on paper, and why.
+pub(crate) fn not_on_paper(number: usize, heading: &str, reason: &str) -> String {
+    format!(
+        "Part {number}, {}, is left out of the sheet: {reason}.",
+        clean_name(heading)
+    )
+}
+
 /// Said when the learner stopped a search for mates.
 pub(crate) const SEARCH_STOPPED: &str = "The search for mates was stopped; nothing was asked.";
 
@@ -127,6 +144,12 @@ pub(crate) const SEARCH_STOPPED: &str = "The search for mates was stopped; nothi
 pub(crate) fn given_up(positions: usize) -> String {
     let positions = count(positions, "position", "positions");
     format!("{positions} would have taken too long to search, and nothing was asked there.")
+}
+
+/// Says that a position claims a mate which is not there.
+pub(crate) fn no_mate_there(name: &str, within: u32) -> String {
+    let depth = count(within, "move", "moves");
+    format!("{name}: a mate is claimed here, and there is none within {depth}.")
 }
 
 /// Says that no mate was found, how far the search went, and what to do.
@@ -212,6 +235,13 @@ pub(crate) fn new_learner(name: &str, near: &[String]) -> String {
         [] => new,
         near => format!("{new} Near it: {}.", near.join(", ")),
     }
+}
+
+/// Says whose journals are here beside those of a class.
+pub(crate) fn not_of_the_class(names: &[String]) -> String {
+    let learners = count(names.len(), "learner has", "learners have");
+    let names = naming::list(names);
+    format!("{learners} a journal here and no place in this class: {names}.")
 }
 
 /// Said where a lesson cannot be told to hold because the search for its mates was stopped.

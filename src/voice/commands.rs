@@ -188,12 +188,9 @@ pub(crate) const HEARD_WITHOUT_SIDELINES: &str = "a game that is read up to each
 /// Said where mates are asked for on paper.
 pub(crate) const NO_MATE_ON_PAPER: &str =
     "a mate is found in a dialogue, and paper does not answer: leave out --mate";
-/// Said where a recital is asked for on paper.
+/// Said where a game is to be played on paper.
 pub(crate) const NO_GAME_ON_PAPER: &str =
     "a game needs an opponent, and paper does not answer: choose another exercise";
-/// Said where a recital is to be put on paper.
-pub(crate) const NO_RECITAL_ON_PAPER: &str =
-    "a game is recited in a dialogue, and paper does not answer: choose another exercise";
 /// Said where few pieces and the empty board are asked for at once.
 pub(crate) const FEW_ALONE: &str = "few stands alone: drill the empty board in a run of its own";
 /// Said where a game is named and no file.
@@ -238,9 +235,11 @@ pub(crate) const SOUND_NEEDS_A_FILE: &str =
 /// Said where a sound would have the name of its text.
 pub(crate) const SOUND_IS_NO_TEXT: &str = "the text file of that name is for where each question begins: name \
      the sound as in --out drill.wav";
-/// Said where the output of `progress` goes to a file that is no page.
-pub(crate) const OUT_IS_FOR_HTML: &str =
-    "--out is for a page: choose --format html, or leave it out";
+/// Said where a text of `progress` is to go to a file.
+pub(crate) const OUT_IS_NO_TEXT: &str =
+    "--out is for html, report, csv and json: choose one of them with --format, or leave it out";
+/// Said where a lesson is to be reported to parents.
+pub(crate) const REPORT_IS_OF_LEARNERS: &str = "a report for parents is of a pupil, not of a lesson: leave out --lesson, or choose html, csv or json";
 
 /// Says that the line of a file is no command of a sheet, and why.
 pub(crate) fn no_command_of_a_sheet(reason: &str) -> String {
@@ -265,14 +264,61 @@ pub(crate) fn another_sheet(made: &str, wanted: &str) -> String {
 }
 
 /// Says what is wrong with the answer to a question.
-pub(crate) fn about_question(place: &str, number: usize, said: &str) -> String {
-    format!("{place}: question {number}: {said}")
+pub(crate) fn about_question(number: usize, said: &str) -> String {
+    format!("question {number}: {said}")
 }
 
 /// Says that there is no such key, with the ones that are known.
 pub(crate) fn no_such_key(key: &str, known: &[&str]) -> String {
     let known = known.join(", ");
     format!("there is no key \"{key}\" here: take one of {known}, or leave it out")
+}
+
+/// Says how many faults of a file are not told one by one.
+pub(crate) fn more_faults(file: &str, more: usize) -> String {
+    let is = if more == 1 { "is" } else { "are" };
+    let faults = count(more, "more fault", "more faults");
+    format!("{file}: there {is} {faults}: correct these first")
+}
+
+/// Says where tables of a file in TOML are written.
+pub(crate) fn below_a_line(key: &str) -> String {
+    format!("write each {key} below a line [[{key}]]")
+}
+
+/// Says that there are too many tables of a kind.
+pub(crate) fn too_many_tables(key: &str, tables: usize, most: usize) -> String {
+    let tables = count(tables, key, &format!("{key}s"));
+    format!("this file has {tables}, and {most} are the most: write several files")
+}
+
+/// What the game of a line is called that stands in a lesson file itself.
+pub(crate) const WRITTEN_HERE: &str = "the lesson's own line";
+
+/// Said of a pupil without a name.
+pub(crate) const PUPIL_WITHOUT_NAME: &str =
+    "this pupil has no name: write it, as in name = \"Ana\"";
+/// Said of a class file without a pupil.
+pub(crate) const NO_PUPIL: &str =
+    "this class has no pupil: write [[pupil]], and below it name = \"Ana\"";
+/// Said where a class is named and no pupil of it.
+pub(crate) const WHICH_PUPIL: &str = "a class has several pupils: name one with --learner";
+
+/// Says that two pupils of a class have one name.
+pub(crate) fn named_twice(name: &str) -> String {
+    format!(
+        "two pupils are called {name} and would have one journal: give one of them another name, and write with \
+         shown how it stands on pages"
+    )
+}
+
+/// Says that nobody in a class has a name, and whose names are near.
+pub(crate) fn not_in_the_class(name: &str, near: &[String]) -> String {
+    let near = match near {
+        [] => "name one of its pupils, or add this one to the class file".to_owned(),
+        near => format!("is {} meant?", near.join(" or ")),
+    };
+    format!("nobody in this class is called {name}: {near}")
 }
 
 /// Says that a value is of another type than it should be.

@@ -3,6 +3,8 @@
 use super::clean::clean_name;
 use super::naming::count;
 use super::progress::{mark, next_lesson, standing_at, step_title};
+use crate::exercise::Extent;
+use crate::learner::PartResult;
 use crate::learner::course::{Course, CourseStep, Practice, StepStatus};
 use crate::learner::lesson::{Aim, PlannedPart};
 
@@ -95,9 +97,15 @@ pub(crate) fn opening(title: Option<&str>, parts: usize, resumed: bool) -> Vec<S
     title.into_iter().chain([parts]).collect()
 }
 
-/// Heads a part.
-pub(crate) fn part(number: usize, of: usize, heading: &str) -> String {
-    format!("Part {number} of {of}. {}", ended(heading))
+/// Heads the sheet of a lesson.
+pub(crate) fn sheet_title(title: Option<&str>) -> String {
+    title.map_or_else(|| "A lesson".to_owned(), clean_name)
+}
+
+/// Heads a part, which may come again because its pass mark was not reached.
+pub(crate) fn part(number: usize, of: usize, heading: &str, time: usize) -> String {
+    let again = if time > 1 { "Once more: " } else { "" };
+    format!("Part {number} of {of}. {again}{}", ended(heading))
 }
 
 /// Says a coach's note: without anything that could steer a terminal, each of its lines alone.
@@ -106,11 +114,14 @@ pub(crate) fn notes(notes: &str) -> Vec<String> {
     lines.filter(|line| !line.is_empty()).collect()
 }
 
-/// Says whether a part reached its pass mark: so many right of `all` its replies. Where some of them came
-/// again after a miss, the first tries must have the same share.
-pub(crate) fn pass_mark(right: usize, of: usize, mark: usize, all: usize) -> String {
-    let reached = of > 0 && right * all >= mark * of;
-    let reached = if reached { "reached" } else { "not reached" };
+/// Says whether a part reached its pass mark.
+pub(crate) fn pass_mark(result: &PartResult, mark: usize) -> String {
+    let [right, of, all] = result.replies;
+    let reached = if result.reaches(mark) {
+        "reached"
+    } else {
+        "not reached"
+    };
     let counted = replies(of, all);
     let wanted = if of == all {
         mark.to_string()
@@ -150,10 +161,12 @@ pub(crate) fn closing(
 /// Said when a lesson is stopped before its end.
 pub(crate) const STOPPED: &str = "The lesson stops here; sansvoir lesson --resume goes on with it.";
 
-/// Says that a lesson file holds what it should.
-pub(crate) fn checked(file: &str, parts: usize) -> String {
+/// Says that a lesson file holds what it should, and how long the lesson will take.
+pub(crate) fn checked(file: &str, parts: usize, extent: Extent) -> String {
     let parts = count(parts, "part", "parts");
-    format!("{file}: {parts}, and all of it is ready to run.")
+    let questions = count(extent.questions, "question", "questions");
+    let minutes = count(extent.millis.div_ceil(60_000), "minute", "minutes");
+    format!("{file}: {parts}, {questions}, about {minutes}; all of it is ready to run.")
 }
 
 /// Says of a file of games that it is no lesson, and what one is.
@@ -163,18 +176,6 @@ pub(crate) fn no_lesson(file: &str) -> String {
          with a [[part]] for each exercise; sansvoir lesson --help tells more. To hear a game of this file: \
          sansvoir replay {file}"
     )
-}
-
-/// Says how many faults of a file are not told one by one.
-pub(crate) fn more_faults(file: &str, more: usize) -> String {
-    let is = if more == 1 { "is" } else { "are" };
-    let faults = count(more, "more fault", "more faults");
-    format!("{file}: there {is} {faults}: correct these first")
-}
-
-/// Says that a lesson has too many parts.
-pub(crate) fn too_many_parts(parts: usize, most: usize) -> String {
-    format!("this lesson has {parts} parts, and {most} are the most: write it as several files")
 }
 
 /// Says that a key of a lesson file is not for the lesson to say.
@@ -200,8 +201,6 @@ pub(crate) fn key_missing(key: &str) -> String {
 /// Said of a lesson file without a part.
 pub(crate) const NO_PART: &str =
     "this lesson has no part: write [[part]], and below it exercise = \"replay\"";
-/// Said of a part that is no table.
-pub(crate) const PART_IS_A_TABLE: &str = "write each part below a line [[part]]";
 /// Said where a part takes its games from standard input.
 pub(crate) const INPUT_IS_FOR_REPLIES: &str =
     "a lesson's replies come through standard input: name a file";
@@ -244,6 +243,10 @@ pub(crate) fn in_keys(said: &str, keys: &[&str]) -> String {
     }
     told + &said[from..]
 }
+
+/// Said of a part that comes again until it is passed and has no pass mark.
+pub(crate) const UNTIL_PASSED_WITHOUT_PASS: &str =
+    "nothing passes this part: write how many right replies do, as in pass = 8";
 
 /// Says that a part has too few questions for its pass mark.
 pub(crate) fn pass_too_high(pass: usize, asked: usize) -> String {

@@ -13,6 +13,8 @@ use super::progress::{ENOUGH_FOR_A_TREND, change_words, chart_title, day, percen
 pub(crate) const GROUP: &str = "A group: chess without sight of the board";
 /// Over the steps of the course.
 pub(crate) const COURSE: &str = "The course";
+/// What a page of the program's says of itself: such a page may be written anew.
+pub(crate) const MADE_BY: &str = "sansvoir progress, which may write it again";
 /// Over how far ahead a learner sees.
 pub(crate) const REACH: &str = "How far ahead";
 /// Over the kinds of question.
@@ -47,12 +49,6 @@ pub(crate) const KIND_HEADS: [&str; 5] = [
 pub(crate) const RECALL_HEADS: [&str; 3] = ["Board last seen before", "Right", "Answers"];
 /// Over the learners of a group.
 pub(crate) const LEARNER: &str = "Learner";
-/// What the tables of a group are, told to those who do not see them.
-pub(crate) const LEARNERS: &str = "A row for each learner";
-/// Over the other columns of what all of them can do.
-pub(crate) const ALL_TOGETHER_HEADS: [&str; 4] =
-    ["Answers", "How far ahead", "Steps passed", "Next step"];
-
 /// A chart's title and what it shows.
 pub(crate) const REACH_CHART: (&str, &str) = (
     "How far ahead, month by month",
@@ -71,6 +67,11 @@ pub(crate) const SQUARES_CHART: &str = "The board square by square: the percenta
 /// Heads the page of one learner.
 pub(crate) fn title(learner: &str) -> String {
     format!("{learner}: chess without sight of the board")
+}
+
+/// Says what a table of a group is to those who do not see it.
+pub(crate) fn learners(heads: &[&str]) -> String {
+    format!("A row for each: {}", heads.join(", "))
 }
 
 /// Says of which day a page is.

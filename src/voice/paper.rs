@@ -4,7 +4,7 @@ use shakmaty::Color;
 
 use crate::exercise::{Answered, Output};
 use crate::game::MoveNumber;
-use crate::question::{Form, Verdict};
+use crate::question::{Form, Mark, Verdict};
 
 use super::clean::clean_name;
 use super::naming::{self, count, move_of, side};
@@ -21,6 +21,10 @@ pub(crate) const NAME: &str = "Name";
 pub(crate) const DATE: &str = "Date";
 /// Over the answers.
 pub(crate) const KEY: &str = "Key";
+/// Over what is read aloud.
+pub(crate) const READING: &str = "To be read aloud";
+/// What whoever reads aloud does.
+pub(crate) const HOW_TO_READ: &str = "For whoever reads aloud, not for those who answer: read each stretch once, then its questions.";
 /// Over the forms of reply.
 pub(crate) const FORMS: &str = "How answers are written";
 /// Over the command that makes the sheet again.
@@ -36,11 +40,13 @@ pub(crate) const PIECES: &str = "On a drawn board dark squares are hatched; a le
     letter on a disk one of Black's.";
 
 /// Says how written answers come into a journal.
-pub(crate) fn how_to_enter() -> [&'static str; 2] {
+pub(crate) fn how_to_enter() -> [&'static str; 3] {
     [
         "Type a text file: the sheet's command as its first line, then a line for each question, its \
-         number first and the reply behind it; the number alone where nothing was written.",
+         number first and the reply behind it; the number alone where nothing was written, and a ! before what \
+         cannot be read.",
         "Then let it be graded: sansvoir sheet enter FILE --learner NAME",
+        "The answers of several pupils stand one behind the other, each below a line with the name and a colon.",
     ]
 }
 
@@ -98,15 +104,25 @@ pub(crate) fn chapter(number: usize, millis: u64) -> String {
     format!("{hours:02}:{minutes:02}:{seconds:02}.{rest:03} Question {number}")
 }
 
-/// Says that a sheet's answers are in the journal, and how many were right.
-pub(crate) fn entered(learner: &str, verdicts: &[Verdict]) -> String {
-    let answers = count(verdicts.len(), "answer", "answers");
+/// Heads the answers of one of several pupils.
+pub(crate) fn answers_of(learner: &str) -> String {
+    format!("{}:", clean_name(learner))
+}
+
+/// Says that a sheet's answers are in the journal, how many were right, and the points that they come to, one for each
+/// right answer and a share of it for one that is right in part.
+pub(crate) fn entered(learner: &str, marks: &[Mark]) -> String {
+    let answers = count(marks.len(), "answer", "answers");
     let learner = clean_name(learner);
     let counted = [Verdict::Right, Verdict::Part, Verdict::Wrong, Verdict::Pass];
-    let counted = counted.map(|wanted| verdicts.iter().filter(|given| **given == wanted).count());
+    let counted = counted.map(|wanted| marks.iter().filter(|mark| mark.verdict == wanted).count());
+    let points: f64 = marks.iter().map(|mark| mark.score).sum();
+    let points = format!("{points:.2}");
+    let points = points.trim_end_matches('0').trim_end_matches('.');
     format!(
-        "{answers} entered for {learner}: {}",
-        naming::verdicts(counted)
+        "{answers} entered for {learner}: {} {points} of {} points.",
+        naming::verdicts(counted),
+        marks.len()
     )
 }
 

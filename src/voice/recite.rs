@@ -51,7 +51,12 @@ impl ExerciseWords for Recite {
     }
 
     fn say_on_paper(voice: Voice, opening: &ReciteOpening) -> Vec<String> {
-        Replay::say_on_paper(voice, &opening.game)
+        let mut said = game(voice.list, &opening.game);
+        let moves = plies(opening.game.plies);
+        said.push(format!(
+            "{moves} from memory: write the move behind each number."
+        ));
+        said
     }
 
     fn say_told(voice: Voice, told: &ReciteTold) -> Vec<String> {

@@ -33,8 +33,7 @@ impl ExerciseWords for Replay {
     }
 
     fn say_on_paper(voice: Voice, opening: &GameOpening) -> Vec<String> {
-        let how = "Hear each stretch of moves once, or read it and cover it; then answer from memory, \
-                   without a board.";
+        let how = "Listen to each stretch of moves; then answer from memory, without a board.";
         let mut said = facts(voice.list, opening);
         said.push(how.to_owned());
         said

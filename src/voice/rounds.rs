@@ -117,8 +117,7 @@ impl ExerciseWords for Few {
     }
 
     fn say_on_paper(_: Voice, opening: &FewOpening) -> Vec<String> {
-        let how =
-            "Hear or read each round once and cover it; then answer from memory, without a board.";
+        let how = "Listen to each round; then answer from memory, without a board.";
         vec![few_to_come(opening), how.to_owned()]
     }
 

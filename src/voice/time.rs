@@ -16,6 +16,11 @@ pub(crate) fn day(time: Timestamp) -> String {
     time.strftime("%-d %B %-Y").to_string()
 }
 
+/// Names a day in little room: "1 Mar 2026".
+pub(super) fn date_briefly(time: Timestamp) -> String {
+    time.strftime("%-d %b %-Y").to_string()
+}
+
 /// Says the date of a game as far as it is known: `2024.03.??` is "March 2024" (PGN standard,
 /// 8.1.1.3). A date in another form is said as it stands; nothing known is `None`.
 pub(super) fn date(text: &str) -> Option<String> {

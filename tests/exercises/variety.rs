@@ -7,7 +7,7 @@ use jiff::Timestamp;
 use sansvoir::exercise::bound::Within;
 use sansvoir::exercise::{Ahead, AheadSettings, Awaits, Exercise, Input, Output, Script, Session};
 use sansvoir::exercise::{
-    By, Checkpoints, OverGame, Replay, Settings, Show, Staircase, deal, questions,
+    By, Checkpoints, OverGame, Replay, Settings, Show, Staircase, deal, extent,
 };
 use sansvoir::learner::course::{Course, CourseStep};
 use sansvoir::learner::pace::{Reach, answers};
@@ -301,7 +301,7 @@ fn a_rare_kind_is_asked_in_every_game_that_has_a_place_for_it() {
         })
         .unwrap();
         let has_mate = (1..line.len()).any(has_mate);
-        let questions = questions(&mut Session::new(replay));
+        let questions = extent(&mut Session::new(replay)).questions;
         assert!(questions > 0 || !has_mate, "{}", line.start().fen());
         asked += usize::from(questions > 0);
         held += usize::from(has_mate);

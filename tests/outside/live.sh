@@ -7,6 +7,8 @@ shopt -s nullglob
 
 CHESS=1.11.2
 CHESS_JS=1.4.0
+AXE=4.14.1
+PUPPETEER=24.43.1
 seed=${1:-1}
 positions=${SANSVOIR_POSITIONS:-24000}
 export PYTHONDONTWRITEBYTECODE=1
@@ -100,6 +102,22 @@ SANSVOIR_GAMES=1000 SANSVOIR_SEED=$seed SANSVOIR_ENGINE=$engine \
 step "what a learner's answers come to"
 "$python" "$here/progress.py" "$sansvoir" "$away" "$seed"
 "$python" "$here/journal.py" "$root/tests/journal/ilse.jsonl"
+
+step "positions in FEN and EPD"
+"$python" "$here/epd.py" "$sansvoir" "$away" "$seed"
+
+step "a class of thirty pupils over sixty days"
+"$python" "$here/class.py" "$sansvoir" "$away" "$seed" pages
+
+step "its pages, opened"
+if chromium=$(command -v chromium || command -v chromium-browser); then
+    npm install --silent --no-audit --no-fund --prefix "$away/node" "axe-core@$AXE" "puppeteer-core@$PUPPETEER"
+    "$sansvoir" sheet --seed "$seed" --out "$away/class/sheet.html" lesson "$root/games-demo/club-group.toml"
+    "$sansvoir" sheet --format large --seed "$seed" --out "$away/class/large.html" drill few --count 6
+    (cd "$away/node" && node "$here/pages.mjs" "$chromium" - "$away"/class/*.html)
+else
+    echo "NOT LOOKED AT: chromium is not here"
+fi
 
 step "what pages allow themselves"
 "$python" "$here/policy.py" "$sansvoir" "$away"

@@ -1,6 +1,7 @@
 //! The built program, driven through pipes and files.
 
 mod calculating;
+mod class;
 mod command_line;
 mod config;
 mod drilling;

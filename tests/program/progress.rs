@@ -386,7 +386,7 @@ fn a_page_that_is_there_is_never_overwritten() {
     let said = desk.run(&["progress", "--format", "html"], "");
     assert!(said.out.starts_with("<!DOCTYPE html>"), "{said:?}");
     desk.run(&["progress", "--out", &page], "")
-        .ends(2, &["choose --format html"]);
+        .ends(2, &["--out is for html"]);
 }
 
 #[test]

@@ -1,26 +1,29 @@
 //! A lesson that a coach wrote: a file in TOML, all of whose faults are told before anything of it is held.
 
+use std::cell::Cell;
 use std::path::{Path, PathBuf};
 
 use serde::Deserialize;
-use toml::de::{DeTable, DeValue};
+use toml::de::DeTable;
 
 use crate::cli::archives;
-use crate::cli::failure::{Failure, shown, tell};
+use crate::cli::failure::{Failure, shown};
 use crate::cli::places;
 use crate::cli::request::{LessonPart, Outline, Request, seed_of_part};
 use crate::cli::shared::{PartOfLesson, Shared};
-use crate::cli::toml_file::{Faults, Keys, TomlFile};
+use crate::cli::toml_file::{Faults, Keys, TomlFile, tables};
 use crate::exercise::bound::Within;
-use crate::exercise::questions;
+use crate::exercise::{Dice, Extent, extent};
 use crate::learner::Record;
 use crate::voice::{clean, lesson as words};
 
 /// The most parts that a lesson has; more were written by no coach.
 const MOST_PARTS: usize = 100;
+/// What the dice are rolled for when parts are shuffled.
+const SHUFFLING: u64 = u64::MAX - 3;
 /// The options of every command, which are the learner's and not the lesson's.
-const LEARNERS: [&str; 9] = [
-    "learner", "data", "plain", "color", "speak", "speech", "list", "letters", "resume",
+const LEARNERS: [&str; 10] = [
+    "learner", "class", "data", "plain", "color", "speak", "speech", "list", "letters", "resume",
 ];
 
 /// What a lesson file says of the lesson as a whole.
@@ -29,6 +32,7 @@ const LEARNERS: [&str; 9] = [
 struct Head {
     title: Option<String>,
     notes: Option<String>,
+    shuffle: bool,
 }
 
 /// What a part says of itself, beside the keys of its exercise.
@@ -39,6 +43,7 @@ struct PartHead {
     heading: Option<String>,
     notes: Option<String>,
     pass: Option<Within<1, 100_000>>,
+    until_passed: bool,
     seed: Option<u64>,
 }
 
@@ -46,20 +51,28 @@ struct PartHead {
 struct Trial<'a> {
     file: &'a TomlFile,
     shared: &'a Shared,
-    /// What the learner has answered before.
-    records: &'a [Record],
+    /// What the learner has answered before; `None` where nothing is tried.
+    records: Option<&'a [Record]>,
     /// Where the chance of all parts comes from.
     seed: u64,
+    /// What the parts that were tried come to.
+    extent: Cell<Extent>,
 }
 
-/// Reads a lesson file and sees to it that every part of it can be held by a learner with these records.
-/// The faults are told; the last one that is told is returned.
-pub(super) fn outline(
+/// A lesson as its file says it, and what it comes to where it was tried.
+pub(super) struct Written {
+    pub(super) outline: Outline,
+    pub(super) extent: Extent,
+}
+
+/// Reads a lesson file and sees to it that every part of it can be held by a learner with these records; without
+/// any, no part is tried. The faults are told; the last one that is told is returned.
+pub(super) fn read(
     path: &Path,
     seed: u64,
-    records: &[Record],
+    records: Option<&[Record]>,
     shared: &Shared,
-) -> Result<Outline, Failure> {
+) -> Result<Written, Failure> {
     let no_lesson = || Failure::Unusable(words::no_lesson(&shown(path)));
     if archives::is_named_as_games(path) && (path.exists() || places::is_demo(path)) {
         return Err(no_lesson());
@@ -80,57 +93,37 @@ pub(super) fn outline(
         shared,
         records,
         seed,
+        extent: Cell::default(),
     };
     let parts = trial.parts(&table, &mut faults);
     if parts.is_empty() && faults.count == 0 {
         faults.add(0..0, words::NO_PART);
     }
-    match refusal(path, &file, &faults, shared.plain) {
-        Some(failure) => Err(failure),
-        None => Ok(Outline {
+    file.refuse(&faults, shared.plain)?;
+    let mut shuffled = Vec::new();
+    if head.shuffle {
+        shuffled.extend(0..parts.len());
+        Dice::new(seed, SHUFFLING).shuffle(&mut shuffled);
+    }
+    Ok(Written {
+        outline: Outline {
             title: head.title,
             notes: head.notes,
             parts,
+            shuffled,
             start: None,
-        }),
-    }
-}
-
-/// Tells the first faults; returns the last of what there is to tell.
-fn refusal(path: &Path, file: &TomlFile, faults: &Faults, plain: bool) -> Option<Failure> {
-    let (first, more) = faults.told();
-    let more = (more > 0).then(|| Failure::Unusable(words::more_faults(&shown(path), more)));
-    let first = first.iter().map(|fault| file.failure(fault));
-    let mut told: Vec<Failure> = first.chain(more).collect();
-    let last = told.pop();
-    for failure in told {
-        tell(&format!("sansvoir: {}", failure.told(plain)));
-    }
-    last
+        },
+        extent: trial.extent.get(),
+    })
 }
 
 impl Trial<'_> {
     fn parts(&self, table: &DeTable<'_>, faults: &mut Faults) -> Vec<LessonPart> {
-        let Some(value) = table.get("part") else {
-            return Vec::new();
-        };
-        let DeValue::Array(tables) = value.get_ref() else {
-            faults.add(value.span(), words::PART_IS_A_TABLE);
-            return Vec::new();
-        };
-        if let Some(table) = tables.get(MOST_PARTS) {
-            let reason = words::too_many_parts(tables.len(), MOST_PARTS);
-            faults.add(table.span(), reason);
-            return Vec::new();
-        }
         let mut parts = Vec::new();
-        for (table, number) in tables.iter().zip(1..) {
-            let DeValue::Table(keys) = table.get_ref() else {
-                faults.add(table.span(), words::PART_IS_A_TABLE);
-                continue;
-            };
-            let mut keys = Keys::new(keys, table.span(), faults);
-            parts.extend(self.part(&mut keys, seed_of_part(self.seed, number)));
+        let tables = tables(table, "part", MOST_PARTS, faults);
+        for ((table, span), number) in tables.into_iter().zip(1..) {
+            let mut keys = Keys::new(table, span, faults);
+            parts.extend(self.part(&mut keys, seed_of_part(self.seed, number, 1)));
         }
         parts
     }
@@ -164,31 +157,43 @@ impl Trial<'_> {
             seed: head.seed,
             chosen: Vec::new(),
             pass: head.pass.map(Within::size),
+            until_passed: head.until_passed,
         };
-        if is_whole {
-            self.hold(&part, keys, seed);
+        if part.until_passed && part.pass.is_none() {
+            keys.refuse(&["until_passed"], words::UNTIL_PASSED_WITHOUT_PASS);
+        }
+        if let Some(records) = self.records.filter(|_| is_whole) {
+            self.hold(&part, records, keys, seed);
         }
         (keys.faults.count == before).then_some(part)
     }
 
     /// Sees to it that the part can be held: every option fits, every game is there and can be read, and
     /// there are questions enough for its pass mark.
-    fn hold(&self, part: &LessonPart, keys: &mut Keys<'_>, seed: u64) {
-        match self.questions(part, seed) {
+    fn hold(&self, part: &LessonPart, records: &[Record], keys: &mut Keys<'_>, seed: u64) {
+        match self.extent(part, records, seed) {
             Err(failure) => {
                 let said = clean(&failure.told(false));
                 let named = words::options_in(&said, &keys.known).map(|(_, key)| key);
                 let usual = match failure {
-                    Failure::Unusable(_) | Failure::SearchStopped => ["files", "from"],
-                    _ => ["kinds", "exercise"],
+                    Failure::Unusable(_) | Failure::SearchStopped => {
+                        &["line", "fen", "files", "from"][..]
+                    }
+                    _ => &["kinds", "exercise"],
                 };
-                let at: Vec<&str> = named.chain(usual).collect();
+                let at: Vec<&str> = named.chain(usual.iter().copied()).collect();
                 keys.refuse(&at, words::in_keys(&said, &keys.known));
             }
-            Ok(asked) => {
+            Ok(extent) => {
+                let asked = extent.questions;
                 if let Some(pass) = part.pass.filter(|pass| *pass > asked) {
                     keys.refuse(&["pass"], words::pass_too_high(pass, asked));
                 }
+                let so_far = self.extent.get();
+                self.extent.set(Extent {
+                    questions: so_far.questions + asked,
+                    millis: so_far.millis + extent.millis,
+                });
             }
         }
     }
@@ -210,8 +215,9 @@ impl Trial<'_> {
         Ok(())
     }
 
-    /// Counts the questions of a part; of mates, it searches for no more than the pass mark asks for.
-    fn questions(&self, part: &LessonPart, seed: u64) -> Result<usize, Failure> {
+    /// Counts the questions of a part and the time it takes; of mates, it searches for no more than the pass mark asks
+    /// for.
+    fn extent(&self, part: &LessonPart, records: &[Record], seed: u64) -> Result<Extent, Failure> {
         let tried = PartOfLesson {
             session: String::new(),
             chosen: Vec::new(),
@@ -219,8 +225,8 @@ impl Trial<'_> {
         };
         let seed = part.seed.unwrap_or(seed);
         let shared = self.shared.of_part(tried, Some(seed));
-        let prepared = part.request.prepare(&shared, self.records)?;
-        Ok(questions(&mut prepared.plan.on_paper()?))
+        let prepared = part.request.prepare(&shared, records)?;
+        Ok(extent(&mut prepared.plan.on_paper()?))
     }
 }
 

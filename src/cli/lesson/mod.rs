@@ -6,18 +6,20 @@ mod tests;
 mod today;
 
 use std::collections::HashMap;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use clap::Args;
 
 use super::aloud::Announcer;
 use super::failure::{Failure, shown};
-use super::request::{Outline, seed_of_part};
+use super::request::{Outline, seed_of_part, session_of_part};
 use super::shared::{Shared, records, tell_broken};
 use crate::exercise::bound::Minutes;
 use crate::learner::course::{Course, CourseEvent, CourseStep};
-use crate::learner::{EndRecord, Journal, LearnerState, Record, SessionLock, Stamp, StartRecord};
-use crate::question::Verdict;
+use crate::learner::{
+    EndRecord, Journal, LearnerState, PartResult, Record, SessionLock, Stamp, StartRecord,
+    part_number,
+};
 use crate::terminal::{Tone, now};
 use crate::voice::{self, asides};
 
@@ -51,8 +53,9 @@ const MINUTES: u32 = 10;
 
 pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure> {
     if let (Some(file), true) = (&arguments.file, arguments.check) {
-        let outline = coach::outline(file, shared.seed()?, &[], shared)?;
-        let sentence = voice::lesson::checked(&shown(file), outline.parts.len());
+        let lesson = coach::read(file, shared.seed()?, Some(&[]), shared)?;
+        let parts = lesson.outline.parts.len();
+        let sentence = voice::lesson::checked(&shown(file), parts, lesson.extent);
         return Ok(shared.screen().say(Tone::Plain, &sentence)?);
     }
     let journal = shared.journal()?;
@@ -61,8 +64,9 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
         return hold(left.held, &left.setup, left.start, true, shared).map(drop);
     }
     if let Some(file) = &arguments.file {
-        let outline = coach::outline(file, shared.seed()?, &records(&journal)?, shared)?;
-        return begin(&outline, &journal, shared).map(drop);
+        let records = records(&journal)?;
+        let lesson = coach::read(file, shared.seed()?, Some(&records), shared)?;
+        return begin(&lesson.outline, &journal, shared).map(drop);
     }
     let (mut learner, broken) = LearnerState::of(&journal)?;
     tell_broken(journal.path(), &broken);
@@ -79,6 +83,16 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     let minutes = arguments.minutes.map_or(MINUTES, Minutes::get);
     let outline = today::outline(minutes, arguments.start, learner, shared)?;
     begin(&outline, &journal, shared).map(drop)
+}
+
+/// Reads a lesson file whose parts are not tried.
+pub(super) fn written(file: &Path, shared: &Shared) -> Result<Outline, Failure> {
+    Ok(coach::read(file, 0, None, shared)?.outline)
+}
+
+/// Reads a lesson file each of whose parts can be held by anybody.
+pub(super) fn tried(file: &Path, seed: u64, shared: &Shared) -> Result<Outline, Failure> {
+    Ok(coach::read(file, seed, Some(&[]), shared)?.outline)
 }
 
 /// Holds a lesson from its beginning; tells whether it came to its end.
@@ -119,28 +133,37 @@ fn hold(
     }
     let mut so_far = SoFar::of(&journal, &name)?;
     let stood = std::mem::take(&mut so_far.others);
-    for (part, number) in outline.parts.iter().zip(1..) {
-        let session = format!("{name}-{number}");
-        let is_begun = match so_far.parts.get(&session) {
-            Some(part) if part.is_over => continue,
-            begun => begun.is_some(),
-        };
-        let heading = voice::lesson::part(number, outline.parts.len(), &part.heading);
-        announcer.say(Tone::Heading, &heading)?;
-        say_notes(part.notes.as_deref(), &mut announcer)?;
-        let seed = seed_of_part(seed, number);
-        part.hold(session.clone(), seed, is_begun, shared)?;
-        so_far = SoFar::of(&journal, &name)?;
-        let held_so_far = so_far.parts.get(&session).filter(|part| part.is_over);
-        let Some(held_so_far) = held_so_far else {
-            announcer.say(Tone::Aside, voice::lesson::STOPPED)?;
-            end(&mut held, false, &mut announcer)?;
-            return Ok(false);
-        };
-        if let Some(mark) = part.pass {
-            let [right, of, all] = held_so_far.replies;
-            let said = voice::lesson::pass_mark(right, of, mark, all);
-            announcer.say(Tone::Plain, &said)?;
+    for (place, at) in (1..).zip(outline.order()) {
+        let (part, number) = (&outline.parts[at], at + 1);
+        loop {
+            let result = so_far.parts.get(&number);
+            let over = result.filter(|result| result.is_over);
+            if over.is_some_and(|result| !part.comes_again(result)) {
+                break;
+            }
+            let is_begun = over.is_none() && result.is_some();
+            let time = result.map_or(1, |result| result.time + usize::from(result.is_over));
+            let heading = voice::lesson::part(place, outline.parts.len(), &part.heading, time);
+            announcer.say(Tone::Heading, &heading)?;
+            if time == 1 {
+                say_notes(part.notes.as_deref(), &mut announcer)?;
+            }
+            part.hold(
+                session_of_part(&name, number, time),
+                seed_of_part(seed, number, time),
+                is_begun,
+                shared,
+            )?;
+            so_far = SoFar::of(&journal, &name)?;
+            let result = so_far.parts.get(&number);
+            let Some(result) = result.filter(|part| part.is_over && part.time == time) else {
+                announcer.say(Tone::Aside, voice::lesson::STOPPED)?;
+                end(&mut held, false, &mut announcer)?;
+                return Ok(false);
+            };
+            if let Some(mark) = part.pass {
+                announcer.say(Tone::Plain, &voice::lesson::pass_mark(result, mark))?;
+            }
         }
     }
     end(&mut held, true, &mut announcer)?;
@@ -169,19 +192,8 @@ struct SoFar {
     course: Course,
     /// The same without the answers of this lesson.
     others: Course,
-    /// The parts that were begun, by their sessions.
-    parts: HashMap<String, PartSoFar>,
-}
-
-/// What came of a part so far.
-#[derive(Default)]
-struct PartSoFar {
-    /// Whether all of it was read and asked.
-    is_over: bool,
-    /// Whether it finds where the course begins.
-    is_placement: bool,
-    /// The right first tries, all first tries, and all replies.
-    replies: [usize; 3],
+    /// The parts that were begun, by their numbers.
+    parts: HashMap<usize, PartResult>,
 }
 
 impl SoFar {
@@ -190,36 +202,18 @@ impl SoFar {
         journal.read_each(|_, record| {
             let Stamp { time, session } = record.stamp();
             let part = session.strip_prefix(lesson);
-            let is_part = part.is_some_and(|part| part.starts_with('-'));
+            let part = part.and_then(|part| part_number(part.strip_prefix('-')?));
             if let Some(event) = CourseEvent::of(&record) {
-                if !is_part {
+                if part.is_none() {
                     so_far.others.hear(*time, event.clone());
                 }
                 so_far.course.hear(*time, event);
             }
-            if is_part {
-                let part = so_far.parts.entry(session.clone()).or_default();
-                part.take(&record);
+            if let Some((number, time)) = part {
+                so_far.parts.entry(number).or_default().take(time, &record);
             }
         })?;
         Ok(so_far)
-    }
-}
-
-impl PartSoFar {
-    fn take(&mut self, record: &Record) {
-        match record {
-            Record::Start(start) => self.is_placement |= start.exercise == "placement",
-            Record::End(end) => self.is_over |= end.finished,
-            Record::Answer(answer) => {
-                let is_right = answer.counts() && answer.verdict == Verdict::Right;
-                let [right, first, all] = &mut self.replies;
-                *right += usize::from(is_right);
-                *first += usize::from(answer.counts());
-                *all += 1;
-            }
-            Record::Said(_) | Record::Game(_) | Record::Seal(_) => {}
-        }
     }
 }
 

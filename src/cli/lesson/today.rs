@@ -53,6 +53,7 @@ pub(super) fn outline(
         seed: None,
         chosen: part.questions,
         pass: None,
+        until_passed: false,
     };
     Ok(Outline {
         notes: Some(notes),
@@ -81,6 +82,7 @@ pub(super) fn placement() -> Outline {
             seed: None,
             chosen: Vec::new(),
             pass: None,
+            until_passed: false,
         }],
         ..Outline::default()
     }

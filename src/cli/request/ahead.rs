@@ -6,7 +6,8 @@ use serde::{Deserialize, Serialize};
 
 use super::arguments::{ExerciseArguments, GameArguments, SessionArguments};
 use super::mates::{Watch, solved};
-use crate::cli::chosen::choose;
+use crate::cli::archives::is_named_as_positions;
+use crate::cli::chosen::{choose, is_position};
 use crate::cli::failure::{Failure, tell};
 use crate::cli::pick::Chosen;
 use crate::cli::prepared::{Prepared, Telling};
@@ -15,7 +16,7 @@ use crate::cli::values::{AskedKind, GivenOptions, Seconds, Text, kinds_asked, wo
 use crate::exercise::bound::{Looks, MateMoves, PerRound, Plies, Rounds};
 use crate::exercise::{
     Ahead, AheadSettings, Cut, Dice, Exercise, MatesSettings, Plan, PlanError, Script, Search,
-    Searched, Show,
+    Searched, Show, played_on,
 };
 use crate::learner::Record;
 use crate::learner::pace::{Reach, answers, staircase};
@@ -88,7 +89,9 @@ impl Options {
     fn is_fit(&self, reading: &Reading) -> bool {
         let last = self.plies.map_or(0, |plies| plies.size() - 1);
         let game = &reading.game;
-        game.main_nodes().nth(last).is_some() && (!self.sidelines || game.sideline_count() > 0)
+        (is_position(reading) && !self.sidelines)
+            || game.main_nodes().nth(last).is_some()
+                && (!self.sidelines || game.sideline_count() > 0)
     }
 
     /// Writes down what of a game is used.
@@ -160,7 +163,11 @@ fn prepare(
         return Err(Failure::usage(words::HEARD_WITHOUT_SIDELINES));
     }
     let pick = &arguments.pick;
-    let several = pick.numbers().is_some_and(|numbers| !numbers.is_one());
+    let are_positions =
+        || !pick.files.is_empty() && pick.files.iter().all(|file| is_named_as_positions(file));
+    let several = pick
+        .numbers()
+        .map_or_else(are_positions, |numbers| !numbers.is_one());
     let chosen = if several {
         draw_games(arguments, shared)?
     } else {
@@ -169,22 +176,35 @@ fn prepare(
     };
     let mut games = Vec::new();
     let mut scripts = Vec::new();
-    for game in &chosen {
-        let script = options.script(game);
+    // From a position without a move, as many plies are played on as are read.
+    let (seed, staircase) = (shared.seed()?, staircase(&answers(records)));
+    let followed = Plies::nearest(staircase.presented() as usize);
+    let has_position = chosen.iter().any(Chosen::is_position);
+    let plies = options.plies.or(has_position.then_some(followed));
+    for (game, number) in chosen.iter().zip(1..) {
+        let script = match plies {
+            Some(plies) if game.is_position() => Ok(played_on(
+                &game.reading.game.start,
+                plies.size(),
+                seed,
+                number,
+            )),
+            _ => options.script(game),
+        };
         scripts.push(script.map_err(|failure| failure.about(&game.name()))?);
         games.push(game.game_ref());
     }
     let settings = AheadSettings {
         games: scripts,
         show: options.show(),
-        plies: options.plies,
-        staircase: staircase(&answers(records)),
+        plies,
+        staircase,
         rounds: options.rounds(),
         per_round: options.questions.unwrap_or(PerRound::nearest(2)),
         ask: kinds_asked(&options.ask),
         think_millis: options.think.map(Seconds::millis),
         looks: options.looks,
-        seed: shared.seed()?,
+        seed,
         follow: options.follow,
     };
     // What does not fit is told here, where the game's name is known.
@@ -228,11 +248,15 @@ fn search(
         }
         chosen.tell_notes(shared.plain);
         searched += 1;
-        if game.main_nodes().next().is_none() {
+        if !chosen.is_position() && game.main_nodes().next().is_none() {
             return Ok(true);
         }
-        let script = options.script(&chosen);
-        let script = script.map_err(|failure| failure.about(&chosen.name()))?;
+        let script = if chosen.is_position() {
+            Script::of_line(&game.main_line())
+        } else {
+            let script = options.script(&chosen);
+            script.map_err(|failure| failure.about(&chosen.name()))?
+        };
         let search = Search {
             script: &script,
             game: games.len(),
@@ -245,6 +269,12 @@ fn search(
         let in_game = search.run(|positions| watch.go_on(within.get(), number, positions))?;
         if !in_game.problems.is_empty() || games.is_empty() {
             games.push(chosen.game_ref());
+        }
+        let claims =
+            game.tags.get("dm").is_some() || game.tags.get("bm").is_some_and(|bm| bm.contains('#'));
+        let has_none = in_game.problems.is_empty() && in_game.known + in_game.given_up == 0;
+        if chosen.is_position() && claims && has_none && !in_game.stopped {
+            tell(&asides::no_mate_there(&chosen.name(), within.get()));
         }
         problems.extend(in_game.problems);
         found.positions += in_game.positions;

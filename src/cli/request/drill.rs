@@ -18,6 +18,7 @@ use crate::cli::values::{
 use crate::exercise::bound::{Blockers, Count, FewPieces, FewPlies, Looks, Questions};
 use crate::exercise::{
     Dice, DrillSettings, FewSettings, MOST_DRAWN, Plan, PlanError, Script, Views, excerpts,
+    played_on,
 };
 use crate::learner::{Record, weak};
 use crate::question::Kind;
@@ -274,7 +275,8 @@ impl Options {
         })
     }
 
-    /// Cuts positions out of the game that was chosen, or of the first that has any.
+    /// Cuts positions out of the game that was chosen, or of the first that has any; positions without a move are taken
+    /// as they are, all of them, and played on from.
     fn excerpts(
         &self,
         file: &Path,
@@ -283,14 +285,23 @@ impl Options {
         shared: &Shared,
     ) -> Result<Vec<Script>, Failure> {
         let mut found: Result<Vec<Script>, (usize, PlanError)> = Ok(Vec::new());
-        let mut last = None;
+        let (mut last, mut own) = (None, Vec::new());
         Pick::of_file(file, self.game).walk(shared, |picked| {
             let number = picked.passage.number;
+            let seed = shared.seed()?;
+            if picked.is_position() {
+                let start = &picked.reading.game.start;
+                own.push(played_on(start, plies, seed, number as u64));
+                return Ok(true);
+            }
             let chosen = last.insert(picked);
             let line = chosen.reading.game.main_line();
             found = excerpts(&line, pieces, plies).map_err(|error| (number, error));
             Ok(found.is_err())
         })?;
+        if !own.is_empty() {
+            return Ok(own);
+        }
         if let Some(chosen) = last {
             chosen.tell_notes(shared.plain);
         }

@@ -21,7 +21,7 @@ use crate::cli::shared::{PartOfLesson, Shared, records};
 use crate::cli::toml_file::Keys;
 use crate::cli::values::GivenOptions;
 use crate::exercise::exercises;
-use crate::learner::Record;
+use crate::learner::{PartResult, Record};
 use crate::question::BareQuestion;
 use crate::terminal::replies_from_terminal;
 use crate::voice::{asides, commands as words};
@@ -162,9 +162,22 @@ pub(crate) struct Outline {
     pub(crate) notes: Option<String>,
     /// The parts, in order.
     pub(crate) parts: Vec<LessonPart>,
+    /// The places of the parts in the order in which they are held, counted from 0; none where it is their own.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub(crate) shuffled: Vec<usize>,
     /// The step that the learner chose to begin with.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(crate) start: Option<String>,
+}
+
+impl Outline {
+    /// Returns the places of the parts in the order in which they are held.
+    pub(crate) fn order(&self) -> Vec<usize> {
+        match &self.shuffled[..] {
+            [] => (0..self.parts.len()).collect(),
+            shuffled => shuffled.to_vec(),
+        }
+    }
 }
 
 /// One part of a lesson: an exercise.
@@ -181,9 +194,21 @@ pub(crate) struct LessonPart {
     pub(crate) chosen: Vec<BareQuestion>,
     /// How many right replies it asks for.
     pub(crate) pass: Option<usize>,
+    /// Whether it comes again until it is passed.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub(crate) until_passed: bool,
 }
 
+/// So many times a part comes at most until it is passed.
+const MOST_TIMES: usize = 5;
+
 impl LessonPart {
+    /// Tells whether the part, of which this came, is held once more.
+    pub(crate) fn comes_again(&self, result: &PartResult) -> bool {
+        let reaches = self.pass.is_none_or(|mark| result.reaches(mark));
+        self.until_passed && !reaches && result.time < MOST_TIMES
+    }
+
     /// Holds the part from its beginning, or goes on with it; `seed` is where its chance comes from unless
     /// the part names another.
     pub(crate) fn hold(
@@ -208,7 +233,15 @@ impl LessonPart {
     }
 }
 
-/// Where the chance of a part comes from, the parts counted from 1.
-pub(crate) const fn seed_of_part(lesson: u64, number: usize) -> u64 {
-    lesson.wrapping_add(number as u64)
+/// Where the chance of a part comes from that is held for this time; parts and times are counted from 1.
+pub(crate) const fn seed_of_part(lesson: u64, number: usize, time: usize) -> u64 {
+    lesson.wrapping_add((number + 1_000 * (time - 1)) as u64)
+}
+
+/// Names the session of a part in the journal.
+pub(crate) fn session_of_part(lesson: &str, number: usize, time: usize) -> String {
+    match time {
+        1 => format!("{lesson}-{number}"),
+        time => format!("{lesson}-{number}-{time}"),
+    }
 }

@@ -15,7 +15,6 @@ use crate::exercise::{Cut, Plan, ReciteSettings, Sides};
 use crate::game::MoveNumber;
 use crate::learner::Record;
 use crate::pgn::Reading;
-use crate::voice::commands as words;
 
 pub(crate) type Arguments = GameArguments<Options>;
 
@@ -66,8 +65,13 @@ impl ExerciseArguments for Arguments {
         Ok(prepared)
     }
 
-    fn on_paper(&self, _: &Shared, _: &[Record]) -> Result<Prepared, Failure> {
-        Err(Failure::usage(words::NO_RECITAL_ON_PAPER))
+    /// There the game is not learned in pieces, which come again after a slip.
+    fn on_paper(&self, shared: &Shared, records: &[Record]) -> Result<Prepared, Failure> {
+        let mut prepared = self.prepare(shared, records)?;
+        if let Plan::Recite(of_game) = &mut prepared.plan {
+            of_game.settings.chunk = None;
+        }
+        Ok(prepared)
     }
 }
 

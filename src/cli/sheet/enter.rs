@@ -1,4 +1,4 @@
-//! `sheet enter`: written answers are graded into the journal.
+//! `sheet enter`: written answers of one pupil or several are graded into their journals.
 
 use std::fs::File;
 use std::io::{self, Read};
@@ -7,87 +7,198 @@ use std::path::Path;
 use clap::Parser;
 
 use super::form::{Arguments, Paper, without_name};
+use super::work::Work;
 use crate::cli::failure::{Failure, shown};
-use crate::cli::prepared::Prepared;
+use crate::cli::request::session_of_part;
 use crate::cli::shared::{Shared, records};
 use crate::cli::values::Text;
-use crate::learner::{AnswerRecord, EndRecord, Record, Stamp};
-use crate::question::Form;
-use crate::report::sheet::{self, Entry, EntryError, SheetQuestion};
+use crate::learner::{AnswerRecord, EndRecord, Journal, LearnerName, Record, Stamp, StartRecord};
+use crate::question::{Form, Verdict};
+use crate::report::sheet::{self, Entry, EntryFault, SheetPart};
 use crate::terminal::{Tone, now};
 use crate::voice::{asides, clean_line, commands as words, paper};
 
-/// No pupil writes more, in bytes.
-const LONGEST: u64 = 1 << 20;
+/// No class writes more, in bytes.
+const LONGEST: u64 = 4 << 20;
 
-/// Grades a file of written answers; they are all entered, or none.
+/// What one pupil's answers become.
+struct Graded {
+    learner: LearnerName,
+    journal: Journal,
+    records: Vec<Record>,
+    /// Whether they are in the journal already.
+    is_known: bool,
+    parts: Vec<SheetPart>,
+}
+
+/// Grades a file of written answers; they are all entered, or none. All that is wrong with the file is told at once.
 pub(super) fn run(path: &Path, shared: &Shared) -> Result<(), Failure> {
     let text = read(path)?;
     let at = |line: usize| format!("{}:{line}", shown(path));
-    let at_fault = |fault: EntryError| Failure::unusable(&fault).about(&at(fault.line));
-    let entry = Entry::read(&text).map_err(at_fault)?;
+    let entry = Entry::read(&text);
     let in_command = |failure: Failure| failure.unusable_about(&at(entry.command_line));
-    let (exercise, named) = set_up(&entry.command, shared).map_err(in_command)?;
-    let reply = |number, form: Form| {
-        let written = entry.reply(number)?;
-        Some(match shared.config.letters {
-            Some(Text(letters)) => form.in_english(written, letters),
-            None => written.to_owned(),
-        })
+    let mut faults = entry.faults.clone();
+    if entry.command.is_empty() {
+        return refuse(&faults, at);
+    }
+    let (command, named) = command(&entry.command).map_err(in_command)?;
+    let Command {
+        shared: given,
+        sheet,
+    } = command;
+    let of_sheet = |of_pupil: &Shared| {
+        let mut of_sheet = given.clone();
+        of_sheet.config = of_pupil.config.clone();
+        of_sheet
     };
-    let mut held = exercise.plan.on_paper()?;
-    let (items, unread) = sheet::hold(&mut held, reply);
-    let name = sheet::name(&items);
-    if let Some(named) = named.filter(|named| *named != name) {
-        let reason = words::another_sheet(&name, &clean_line(&named));
-        return Err(in_command(Failure::Unusable(reason)));
-    }
-    let questions: Vec<&SheetQuestion> = sheet::questions(&items).collect();
-    entry.fits(questions.len()).map_err(at_fault)?;
-    if !unread.is_empty() {
-        let voice = exercise.telling.voice(shared);
-        let told = unread.iter().map(|(number, said)| {
-            let at = at(entry.line_of(*number).unwrap_or(entry.command_line));
-            words::about_question(&at, *number, &voice.say(said).join(" "))
+    let no_sheet = || Failure::Unusable(words::no_command_of_a_sheet(words::NO_EXERCISE));
+    let work =
+        Work::of(&sheet.paper, &of_sheet(shared), &[]).and_then(|work| work.ok_or_else(no_sheet));
+    let work = work.map_err(in_command)?;
+    let mut graded = Vec::new();
+    for pupil in &entry.pupils {
+        let of_pupil = match &pupil.name {
+            Some(name) => shared.of_learner(name),
+            None => shared.learner().map(|_| shared.clone()),
+        };
+        let of_pupil = match of_pupil {
+            Ok(of_pupil) => of_pupil,
+            Err(failure) => {
+                faults.push(EntryFault::said(pupil.line, failure.told(true)));
+                continue;
+            }
+        };
+        let reply = |number, form: Form| {
+            let written = pupil.reply(number)?;
+            Some(match of_pupil.config.letters {
+                Some(Text(letters)) => form.in_english(written, letters),
+                None => written.to_owned(),
+            })
+        };
+        let (mut parts, unread) = work.hold(&of_pupil, reply)?;
+        let name = sheet::name(&parts);
+        if let Some(named) = named.filter(|named| *named != name) {
+            let reason = words::another_sheet(&name, &clean_line(named));
+            return Err(in_command(Failure::Unusable(reason)));
+        }
+        let all = sheet::questions(&parts).count();
+        faults.extend(pupil.unfit(all));
+        faults.extend(unread.iter().map(|(number, said)| {
+            let line = pupil.line_of(*number).unwrap_or(pupil.line);
+            EntryFault::said(line, words::about_question(*number, said))
+        }));
+        let replies = (1..=all).map(|number| pupil.written(number));
+        for question in parts.iter_mut().flat_map(SheetPart::questions_mut) {
+            if let Some(unreadable) = pupil.unreadable(question.number) {
+                question.answered.mark.verdict = Verdict::Wrong;
+                unreadable.clone_into(&mut question.answered.text);
+            }
+        }
+        // The same replies to the same sheet have the same name.
+        let session = sheet::session_name(&name, replies);
+        let journal = of_pupil.journal()?;
+        let is_known =
+            |record: &Record| matches!(record, Record::End(end) if end.stamp.session == session);
+        graded.push(Graded {
+            is_known: records(&journal)?.iter().any(is_known),
+            records: journal_of(&work, &parts, &session, &of_pupil)?,
+            learner: of_pupil.learner()?,
+            journal,
+            parts,
         });
-        let told: Vec<String> = told.chain([asides::NOTHING_ENTERED.to_owned()]).collect();
-        return Err(Failure::Unusable(told.join("\n")));
     }
-    let journal = shared.journal()?;
-    let replies = (1..=questions.len()).map(|number| entry.reply(number).unwrap_or(""));
-    // The same replies to the same sheet have the same name.
-    let session = sheet::session_name(&name, replies);
-    let is_known =
-        |record: &Record| matches!(record, Record::End(end) if end.stamp.session == session);
-    if records(&journal)?.iter().any(is_known) {
+    if !faults.is_empty() {
+        return refuse(&faults, at);
+    }
+    if graded.iter().all(|graded| graded.is_known) {
         return Err(Failure::at(path, asides::ENTERED_ALREADY));
     }
-    let stamp = Stamp::new(now(), session);
-    let mut records = vec![exercise.start(stamp.clone(), shared)?];
-    records.extend(questions.iter().map(|question| {
-        let (stamp, game) = (stamp.clone(), exercise.game());
-        let answer = AnswerRecord::new(stamp, exercise.plan.exercise(), game, &question.answered);
-        Record::Answer(Box::new(answer))
-    }));
-    records.push(Record::End(EndRecord {
-        stamp,
-        finished: true,
-        plies: held.heard(),
-        looks: held.looks(),
-    }));
+    keep(&graded, shared)
+}
+
+/// Enters what was graded, and says what came of each answer, for the paper to be given back with.
+fn keep(graded: &[Graded], shared: &Shared) -> Result<(), Failure> {
     let mut screen = shared.screen();
-    if let Some(found) = asides::appended(journal.append_all(&records)?) {
-        screen.say(Tone::Aside, found)?;
+    for of_pupil in graded {
+        let learner = of_pupil.learner.to_string();
+        if of_pupil.is_known {
+            screen.say(Tone::Aside, &asides::entered_before(&learner))?;
+            continue;
+        }
+        if let Some(found) = asides::appended(of_pupil.journal.append_all(&of_pupil.records)?) {
+            screen.say(Tone::Aside, found)?;
+        }
+        if graded.len() > 1 {
+            screen.say(Tone::Heading, &paper::answers_of(&learner))?;
+        }
+        let mut marks = Vec::new();
+        for question in sheet::questions(&of_pupil.parts) {
+            let graded = paper::graded(question.number, &question.answered);
+            screen.say(Tone::Plain, &graded)?;
+            marks.push(question.answered.mark.clone());
+        }
+        screen.say(Tone::Heading, &paper::entered(&learner, &marks))?;
     }
-    // What came of each answer, for the paper to be given back with.
-    let mut verdicts = Vec::new();
-    for question in questions {
-        let graded = paper::graded(question.number, &question.answered);
-        screen.say(Tone::Plain, &graded)?;
-        verdicts.push(question.answered.mark.verdict);
+    Ok(())
+}
+
+/// Tells all that is wrong with a file of answers, in the order of its lines.
+fn refuse(faults: &[EntryFault], at: impl Fn(usize) -> String) -> Result<(), Failure> {
+    let mut faults = faults.to_vec();
+    faults.sort_by_key(|fault| fault.line);
+    let told = faults
+        .iter()
+        .map(|fault| format!("{}: {}", at(fault.line), fault.reason));
+    let told: Vec<String> = told.chain([asides::NOTHING_ENTERED.to_owned()]).collect();
+    Err(Failure::Unusable(told.join("\n")))
+}
+
+/// Writes down what a journal keeps of a sheet that was answered: an exercise's session, or a lesson's with those of
+/// its parts.
+fn journal_of(
+    work: &Work<'_>,
+    parts: &[SheetPart],
+    session: &str,
+    shared: &Shared,
+) -> Result<Vec<Record>, Failure> {
+    let stamp = |session: &str| Stamp::new(now(), session);
+    let end = |session: &str, finished, plies| {
+        Record::End(EndRecord {
+            stamp: stamp(session),
+            finished,
+            plies,
+            looks: 0,
+        })
+    };
+    let mut records = Vec::new();
+    if let Some(outline) = &work.outline {
+        records.push(Record::Start(StartRecord {
+            stamp: stamp(session),
+            learner: shared.learner()?,
+            exercise: "lesson".to_owned(),
+            played: None,
+            game: None,
+            seed: work.seed,
+            plan: serde_json::to_value(outline)?,
+        }));
     }
-    let learner = shared.learner()?.to_string();
-    Ok(screen.say(Tone::Heading, &paper::entered(&learner, &verdicts))?)
+    for (part, of_work) in parts.iter().zip(&work.parts) {
+        let name = match &work.outline {
+            Some(_) => session_of_part(session, of_work.number, 1),
+            None => session.to_owned(),
+        };
+        records.push(of_work.exercise.start(stamp(&name), shared)?);
+        records.extend(part.questions().map(|question| {
+            let game = part.game.clone();
+            let answer = AnswerRecord::new(stamp(&name), part.exercise, game, &question.answered);
+            Record::Answer(Box::new(answer))
+        }));
+        records.push(end(&name, true, part.plies));
+    }
+    if let Some(outline) = &work.outline {
+        records.push(end(session, outline.parts.len() == parts.len(), 0));
+    }
+    Ok(records)
 }
 
 /// A command line of a sheet.
@@ -100,9 +211,8 @@ struct Command {
     sheet: Arguments,
 }
 
-/// Sets up the exercise of a sheet from its command line; returns also the sheet's name, where it stands
-/// there.
-fn set_up(command: &str, shared: &Shared) -> Result<(Prepared, Option<String>), Failure> {
+/// Reads the command line of a sheet; returns also the sheet's name, where it stands there.
+fn command(command: &str) -> Result<(Command, Option<&str>), Failure> {
     let no_sheet = |reason: &str| Failure::Unusable(words::no_command_of_a_sheet(reason));
     let (command, name) = without_name(command);
     let mut words = shell_words::split(command).unwrap_or_default();
@@ -120,15 +230,14 @@ fn set_up(command: &str, shared: &Shared) -> Result<(Prepared, Option<String>), 
     if command.shared.seed.is_none() {
         return Err(no_sheet(words::NO_SEED));
     }
-    let Paper::Ask(request) = command.sheet.paper else {
-        return Err(no_sheet(words::NO_EXERCISE));
-    };
-    if request.takes_input() {
-        return Err(no_sheet(words::GAME_FROM_INPUT));
+    match &command.sheet.paper {
+        Paper::Enter { .. } => return Err(no_sheet(words::NO_EXERCISE)),
+        Paper::Ask(request) if request.takes_input() => {
+            return Err(no_sheet(words::GAME_FROM_INPUT));
+        }
+        Paper::Ask(_) | Paper::Lesson { .. } => {}
     }
-    let mut of_sheet = command.shared;
-    of_sheet.config = shared.config.clone();
-    Ok((request.on_paper(&of_sheet, &[])?, name.map(str::to_owned)))
+    Ok((command, name))
 }
 
 fn read(path: &Path) -> Result<String, Failure> {

@@ -20,14 +20,14 @@ use crate::voice::commands as words;
     mut_subcommands(on_paper)
 )]
 pub(crate) struct Arguments {
-    /// How the sheet is written: html, markdown or json; to be heard: script or wav
+    /// How the sheet is written: html, large (large print), markdown, text or json; to be heard: script or wav
     #[arg(long, value_name = "FORMAT", default_value = "html", hide_possible_values = true,
           value_parser = word::<Format>())]
     pub(super) format: Format,
     /// Where the sheet goes [default: standard output]
     #[arg(long, value_name = "FILE")]
     pub(super) out: Option<PathBuf>,
-    /// Where the key goes [default: behind the questions, on a new page]
+    /// Where the key goes, and what is read aloud [default: behind the questions, on new pages]
     #[arg(long, value_name = "FILE")]
     pub(super) key: Option<PathBuf>,
     #[command(subcommand)]
@@ -39,8 +39,13 @@ pub(crate) struct Arguments {
 pub(super) enum Paper {
     #[command(flatten)]
     Ask(Request),
-    /// Grade written answers into the journal: a text file with the sheet's command as its first line,
-    /// then a line for each question
+    /// Put a whole lesson on paper
+    Lesson {
+        /// The lesson file
+        #[arg(value_name = "FILE.toml")]
+        file: PathBuf,
+    },
+    /// Grade written answers into the journal: the sheet's command, then a line a question
     Enter {
         /// The file; - is standard input
         file: PathBuf,
@@ -48,22 +53,25 @@ pub(super) enum Paper {
 }
 
 /// How a sheet is written.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, strum::IntoStaticStr)]
 #[serde(rename_all = "lowercase")]
+#[strum(serialize_all = "lowercase")]
 pub(super) enum Format {
     Html,
+    Large,
     Markdown,
+    Text,
     Json,
     Script,
     Wav,
 }
 
-/// Leaves out of the help what is not for paper: there nothing is recited or played, and nothing goes on.
+/// Leaves out of the help what is not for paper: there no game is played, and nothing goes on.
 fn on_paper(exercise: Command) -> Command {
-    if exercise.get_name() == "enter" {
+    if matches!(exercise.get_name(), "enter" | "lesson") {
         return exercise;
     }
-    let needs_dialogue = matches!(exercise.get_name(), "recite" | "play");
+    let needs_dialogue = exercise.get_name() == "play";
     let resume = exercise.mut_arg("resume", |resume| resume.hide(true));
     resume.hide(needs_dialogue)
 }
@@ -75,8 +83,8 @@ impl Arguments {
             _ if self.key.is_none() => return Ok(()),
             Format::Script | Format::Wav => words::HEARD_WITH_KEY,
             Format::Json => words::JSON_WITH_KEY,
-            Format::Html | Format::Markdown if self.key == self.out => words::KEY_IS_THE_SHEET,
-            Format::Html | Format::Markdown => return Ok(()),
+            _ if self.key == self.out => words::KEY_IS_THE_SHEET,
+            Format::Html | Format::Large | Format::Markdown | Format::Text => return Ok(()),
         };
         Err(Failure::usage(unfit))
     }

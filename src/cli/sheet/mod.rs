@@ -2,67 +2,82 @@
 
 mod enter;
 mod form;
+mod work;
 
 use std::path::Path;
 
 use clap::error::{ContextKind, ContextValue, ErrorKind};
 
 use super::failure::{Failure, tell};
-use super::prepared::Prepared;
 use super::shared::{Shared, records};
 use super::values::{CommandWords, quoted};
-use crate::exercise::Rules;
-use crate::report::sheet::{self, Cue, Sheet, SheetItem, Side, cues, script};
+use crate::report::sheet::{self, Cue, Marks, Sheet, SheetPart, Side, cues, script};
 use crate::terminal::{Sound, SoundError};
 use crate::voice::{asides, clean_line, commands as words, paper};
 use form::{Format, Paper};
+use work::Work;
 
 pub(super) use form::Arguments;
 
 pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure> {
-    let request = match &arguments.paper {
-        Paper::Enter { file } => return enter::run(file, shared),
-        Paper::Ask(request) => request,
-    };
+    if let Paper::Enter { file } = &arguments.paper {
+        return enter::run(file, shared);
+    }
     arguments.check()?;
-    let records = records(&shared.journal()?)?;
-    let exercise = request.on_paper(shared, &records)?;
-    let mut held = exercise.plan.on_paper()?;
-    let items = sheet::items(&mut held);
-    let name = sheet::name(&items);
-    if request.takes_input() {
+    let records = match &arguments.paper {
+        Paper::Ask(_) => records(&shared.journal()?)?,
+        _ => Vec::new(),
+    };
+    let Some(work) = Work::of(&arguments.paper, shared, &records)? else {
+        return Ok(());
+    };
+    let (parts, _) = work.hold(shared, |_, _| None)?;
+    let name = sheet::name(&parts);
+    if matches!(&arguments.paper, Paper::Ask(request) if request.takes_input()) {
         tell(asides::SHEET_FROM_INPUT);
     }
-    let write = match arguments.format {
-        Format::Json => {
-            let name = exercise.plan.exercise();
-            let json = sheet::json(name, exercise.game().as_ref(), &items);
-            return arguments.write(&json, None);
-        }
-        Format::Script | Format::Wav => {
-            return write_heard(arguments, shared, &exercise, held.rules(), &items);
-        }
-        Format::Markdown => sheet::markdown,
-        Format::Html => sheet::html,
+    let write: fn(&Sheet, Side) -> String = match arguments.format {
+        Format::Json => return arguments.write(&sheet::json(&parts), None),
+        Format::Script | Format::Wav => return write_heard(arguments, shared, &parts),
+        Format::Markdown => |sheet, side| sheet::text(sheet, side, Marks::Markdown),
+        Format::Text => |sheet, side| sheet::text(sheet, side, Marks::None),
+        Format::Html => |sheet, side| sheet::html(sheet, side, false),
+        Format::Large => |sheet, side| sheet::html(sheet, side, true),
     };
-    let mut command: Vec<String> = ["sansvoir", "sheet"].map(str::to_owned).into();
-    if arguments.format == Format::Markdown {
-        command.extend(["--format", "markdown"].map(str::to_owned));
-    }
-    if shared.plain {
-        command.push("--plain".to_owned());
-    }
-    command.extend(["--seed".to_owned(), exercise.seed.to_string()]);
-    command.extend(request.words(&exercise)?);
-    let again = form::named(&quoted(&command), &name);
-    let known_as = paper::known_as(&name, exercise.seed);
-    let voice = exercise.telling.voice(shared);
-    let sheet = Sheet::new(&items, voice, known_as, clean_line(&again));
+    let again = form::named(&quoted(&command(arguments, &work, shared)?), &name);
+    let known_as = paper::known_as(&name, work.seed);
+    let sheet = Sheet::new(work.title(), &parts, known_as, clean_line(&again));
     if arguments.key.is_none() {
         return arguments.write(&write(&sheet, Side::Both), None);
     }
     let (questions, key) = (write(&sheet, Side::Questions), write(&sheet, Side::Key));
     arguments.write(&questions, Some(&key))
+}
+
+/// Returns the words of the command that makes a sheet again.
+fn command(
+    arguments: &Arguments,
+    work: &Work<'_>,
+    shared: &Shared,
+) -> Result<Vec<String>, Failure> {
+    let mut command: Vec<String> = ["sansvoir", "sheet"].map(str::to_owned).into();
+    if arguments.format != Format::Html {
+        let format: &str = arguments.format.into();
+        command.extend(["--format", format].map(str::to_owned));
+    }
+    if shared.plain {
+        command.push("--plain".to_owned());
+    }
+    command.extend(["--seed".to_owned(), work.seed.to_string()]);
+    if let Paper::Lesson { file } = &arguments.paper {
+        command.extend(["lesson".to_owned(), file.to_string_lossy().into_owned()]);
+    }
+    for part in &work.parts {
+        if let Some(request) = part.request {
+            command.extend(request.words(&part.exercise)?);
+        }
+    }
+    Ok(command)
 }
 
 /// Tells of an option of the sheet that stands behind the exercise where it belongs.
@@ -79,15 +94,9 @@ pub(super) fn advise(mut error: clap::Error) -> clap::Error {
 }
 
 /// Writes a sheet as a script or as a sound file.
-fn write_heard(
-    arguments: &Arguments,
-    shared: &Shared,
-    exercise: &Prepared,
-    rules: &Rules,
-    items: &[SheetItem],
-) -> Result<(), Failure> {
-    let voice = exercise.telling.voice(shared);
-    let cues = cues(items, voice, rules.think_millis, shared.config.sheet_why);
+fn write_heard(arguments: &Arguments, shared: &Shared, parts: &[SheetPart]) -> Result<(), Failure> {
+    let config = &shared.config;
+    let cues = cues(parts, config.sheet_twice, config.sheet_why);
     if arguments.format == Format::Script {
         return arguments.write(&script(&cues), None);
     }

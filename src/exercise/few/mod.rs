@@ -15,7 +15,7 @@ use super::round::{Round, can_be_shown, last_asked, show};
 use super::script::Script;
 use super::settings::{PlanError, Show};
 use super::step::{Ending, Exercise, KindTimes, Rules, Step};
-use crate::game::Line;
+use crate::game::{Line, Start};
 use crate::question::{Dice, Kind};
 use play_on::play_on;
 use position::draw;
@@ -192,6 +192,11 @@ pub(super) fn round(
     };
     let most = settings.per_round.size().min(left);
     Round::new(line, 0, strict, &settings.kinds(), most, dice.own_seed())
+}
+
+/// Plays some plies on from a position of one's own; the seed and the number fix them.
+pub fn played_on(start: &Start, plies: usize, seed: u64, number: u64) -> Script {
+    Script::of_line(&play_on(start, plies, &mut Dice::new(seed, number)))
 }
 
 /// Cuts lines of up to `plies` plies out of `line`, from positions with `pieces` pieces or fewer, in the

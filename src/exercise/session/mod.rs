@@ -344,12 +344,14 @@ impl Session {
     fn answered(&mut self, mut answered: Answered, told: Vec<Output>, outputs: &mut Vec<Output>) {
         let kind = answered.question.kind();
         let of_all = self.rules.think_millis.map(|think| think.get().into());
-        answered.think = of_all.or_else(|| {
-            let wished = self.think.get(&kind).copied();
+        let wished = self.think.of_kinds.get(&kind).copied();
+        let longest = wished.filter(|_| self.think.lengthen).unwrap_or(0);
+        let think = of_all.map(|all: u64| all.max(longest)).or_else(|| {
             self.rules
                 .kind_times
                 .think(kind, wished, &self.past.answers)
         });
+        answered.think = think.map(|think| think + self.think.more);
         answered.think.take_if(|_| answered.helped);
         answered.late = (answered.think).is_some_and(|think| answered.millis > Some(think));
         self.past.answer(answered.clone());
@@ -374,19 +376,45 @@ impl Session {
     }
 }
 
-/// Counts the questions of a session that is about to begin, by giving each of them up.
-pub fn questions(session: &mut Session) -> usize {
+/// How many questions a session has, and about how long it takes.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Extent {
+    /// The questions.
+    pub questions: usize,
+    /// The time, in milliseconds.
+    pub millis: u64,
+}
+
+/// What a ply takes to be heard, a verdict to be read, a question over a line to be answered at most, and a game to be
+/// played, in milliseconds; our own guesses.
+const HEARING: u64 = 2_000;
+const READING: u64 = 4_000;
+const LONGEST: u64 = 15_000;
+const PLAYING: u64 = 10 * 60_000;
+
+/// Measures a session that is about to begin, by giving each of its questions up.
+pub fn extent(session: &mut Session) -> Extent {
     session.begin();
+    let mut playing = 0;
     loop {
-        if session.asking().is_some_and(Asking::is_turn) {
-            return session.past.answers.len();
+        // Nobody knows how many moves a game has.
+        if session.asking().is_some_and(Asking::is_turn) || session.awaits() == Awaits::Opponent {
+            playing = PLAYING;
         }
-        session.hear(match session.awaits() {
-            // Nobody knows how many moves a game has.
-            Awaits::Nothing | Awaits::Opponent => return session.past.answers.len(),
+        let input = match session.awaits() {
+            _ if playing > 0 => break,
+            Awaits::Nothing | Awaits::Opponent => break,
             Awaits::GoOn | Awaits::Truth => Input::GoOn,
             Awaits::Reply => Input::Pass { millis: 0 },
-        });
+        };
+        session.hear(input);
+    }
+    let answers = &session.past.answers;
+    let kinds = answers.iter().map(|answered| answered.question.kind());
+    let thinking = kinds.map(|kind| (kind.think_millis() / 2).min(LONGEST) + READING);
+    Extent {
+        questions: answers.len(),
+        millis: thinking.sum::<u64>() + session.past.heard as u64 * HEARING + playing,
     }
 }
 

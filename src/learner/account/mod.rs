@@ -6,6 +6,7 @@ mod mistakes;
 mod score;
 
 use std::collections::{BTreeMap, HashMap};
+use std::ops::Range;
 
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -19,7 +20,7 @@ use super::course::{Course, CourseEvent};
 use super::pace::{Answer, Guesses, Reach, Telling};
 use super::{AnswerRecord, BrokenLines, Journal, JournalError, LearnerName, Record};
 use crate::exercise::{Mistaken, Score};
-use crate::question::Kind;
+use crate::question::{Kind, Verdict};
 use mistakes::{Missed, mistaken};
 use score::square;
 
@@ -41,6 +42,8 @@ pub struct Account {
     /// By the week of the answers, counted from the epoch in whole weeks of UTC.
     kinds: BTreeMap<Kind, BTreeMap<i64, Score>>,
     maps: [SquareMap; Chart::ALL.len()],
+    /// All answers and the right ones, by the day in UTC, counted from the epoch.
+    days: BTreeMap<i64, [u64; 2]>,
     missed: Missed,
     mistaken: HashMap<Mistaken, u32>,
     /// The answers that tell how far ahead the learner saw, in the order of their times.
@@ -60,6 +63,10 @@ pub struct MonthReach {
 
 /// Lately is so many weeks.
 const WEEKS_LATELY: i64 = 4;
+/// The same in days, for what is counted by the day.
+const DAYS_LATELY: i64 = 28;
+/// With fewer answers a kind is not told to be weak.
+const ENOUGH_OF_A_KIND: u32 = 10;
 /// Answers from further on count as from here.
 const MOST_PLIES: u32 = 1_000;
 /// The last ply of each band of recall but the last.
@@ -121,6 +128,9 @@ impl Account {
         let (first, last) = self.from_to.unwrap_or((time, time));
         self.from_to = Some((first.min(time), last.max(time)));
         self.answers += 1;
+        let [all, right] = self.days.entry(day(time)).or_default();
+        *all += 1;
+        *right += u64::from(answer.verdict == Verdict::Right);
         let weeks = self.kinds.entry(answer.kind).or_default();
         let taken = (answer.verdict, answer.late, answer.millis);
         weeks.entry(week(time)).or_default().take(taken);
@@ -160,6 +170,58 @@ impl Account {
             (*kind, trend)
         };
         self.kinds.iter().map(of_kind).collect()
+    }
+
+    /// Counts the answers of the last 28 days, and the days that have any.
+    pub fn lately(&self, now: Timestamp) -> (u64, u64) {
+        let [_, [days, answers, _]] = self.two_months(now);
+        (answers, days)
+    }
+
+    /// Counts the days with answers, the answers and the right ones among them: of the 28 days before the last 28,
+    /// and of these; what is dated later than now counts as of now.
+    pub fn two_months(&self, now: Timestamp) -> [[u64; 3]; 2] {
+        let from = day(now) - DAYS_LATELY + 1;
+        [
+            self.counted(from - DAYS_LATELY..from),
+            self.counted(from..i64::MAX),
+        ]
+    }
+
+    fn counted(&self, days: Range<i64>) -> [u64; 3] {
+        let counts = self.days.range(days);
+        counts.fold([0; 3], |[days, all, right], (_, of)| {
+            [days + 1, all + of[0], right + of[1]]
+        })
+    }
+
+    /// Tells whether a time is in the last 28 days.
+    pub fn is_lately(&self, time: Timestamp, now: Timestamp) -> bool {
+        day(time) > day(now) - DAYS_LATELY
+    }
+
+    /// Counts the same in each of the last eight times seven days, with the first day of each.
+    pub fn weeks(&self, now: Timestamp) -> Vec<(Date, [u64; 3])> {
+        let weeks = (0..8).rev().map(|ago| day(now) - 7 * ago - 6);
+        let counted = |from: i64| {
+            let first = Timestamp::from_second(from * 24 * 3600).unwrap_or(now);
+            (
+                Offset::UTC.to_datetime(first).date(),
+                self.counted(from..from + 7),
+            )
+        };
+        weeks.map(counted).collect()
+    }
+
+    /// Returns the kind that was right least often in the last four weeks, of those with ten answers or more.
+    pub fn weakest(&self, now: Timestamp) -> Option<(Kind, Score)> {
+        let lately = self.kinds(now).into_iter();
+        let lately = lately.map(|(kind, trend)| (kind, trend.lately));
+        let enough = lately.filter(|(_, score)| score.answers() >= ENOUGH_OF_A_KIND);
+        enough.min_by(|(_, one), (_, other)| {
+            let share = |score: &Score| score.share().unwrap_or_default();
+            share(one).total_cmp(&share(other))
+        })
     }
 
     /// Returns a map of the squares.
@@ -225,6 +287,10 @@ impl Account {
 
 fn month(time: Timestamp) -> Date {
     Offset::UTC.to_datetime(time).date().first_of_month()
+}
+
+fn day(time: Timestamp) -> i64 {
+    time.as_second().div_euclid(24 * 3600)
 }
 
 fn week(time: Timestamp) -> i64 {

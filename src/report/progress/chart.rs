@@ -6,11 +6,10 @@ use shakmaty::Square;
 
 use super::super::page::{drawing, edge_names};
 use crate::board::Seen;
-use crate::exercise::Score;
 use crate::learner::account::{Chart, MonthReach, SquareMap};
 use crate::learner::pace::Reach;
 use crate::voice::page as titles;
-use crate::voice::progress::{band_title, chart_title, chart_view, month_short, percent};
+use crate::voice::progress::{chart_title, chart_view, month_short, percent};
 
 /// The width of every chart, in units of the drawing.
 const WIDTH: u32 = 320;
@@ -50,23 +49,22 @@ pub(super) fn reach(months: &[MonthReach]) -> Markup {
     drawing("reach", titles::REACH_CHART, (WIDTH, 160), &body)
 }
 
-/// The share of right answers by the plies since the board was last seen, a bar for each band.
-pub(super) fn recall(bands: &[((u32, u32), Score)]) -> Markup {
-    const LEFT: u32 = 118;
+/// A bar for each row: its name, how much of the frame is filled in percent, and what stands behind it; `id` is the
+/// drawing's own on the page.
+pub(super) fn bars(id: &str, told: (&str, &str), rows: &[(String, u32, String)]) -> Markup {
+    const LEFT: u32 = 128;
     const BAR: u32 = 22;
-    let count = u32::try_from(bands.len()).unwrap_or(0);
+    let count = u32::try_from(rows.len()).unwrap_or(0);
     let body = html! {
-        @for (n, ((from, to), recall)) in (0..).zip(bands) {
-            @let share = percent(recall.right, recall.answers());
+        @for (n, (name, share, behind)) in (0..).zip(rows) {
             @let top = n * BAR;
-            text class="axis end" x=(LEFT - 6) y=(top + 15) { (band_title(*from, *to)) }
-            rect class="frame" x=(LEFT) y=(top + 4) width="150" height=(BAR - 8) {}
-            rect class="bar" x=(LEFT) y=(top + 4) width=(share * 3 / 2) height=(BAR - 8) {}
-            text class="axis" x=(LEFT + 156) y=(top + 15) { (share) " %" }
+            text class="axis end" x=(LEFT - 6) y=(top + 15) { (name) }
+            rect class="frame" x=(LEFT) y=(top + 4) width="140" height=(BAR - 8) {}
+            rect class="bar" x=(LEFT) y=(top + 4) width=(share * 7 / 5) height=(BAR - 8) {}
+            text class="axis" x=(LEFT + 146) y=(top + 15) { (behind) }
         }
     };
-    let size = (WIDTH, count * BAR + 2);
-    drawing("recall", titles::RECALL_CHART, size, &body)
+    drawing(id, told, (WIDTH, count * BAR + 2), &body)
 }
 
 /// A board whose squares hold their share of right answers: a number, and a bar as long.

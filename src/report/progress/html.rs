@@ -17,9 +17,9 @@ use crate::voice::progress::{
 use crate::voice::{self, duration, page as titles};
 
 /// The style sheet and its SHA-256.
-const STYLE: (&str, &str) = (
+pub(super) const STYLE: (&str, &str) = (
     include_str!("style.css"),
-    "u4vGthV9pCzz7OjRk7KB+ppP5QtFudkBnV7LTMeN6Lg=",
+    "AjI2EKEUn/nyN1dYn19KWQDJ6udrSr/FLOmEMFRoHmI=",
 );
 
 /// So many steps stand beside each other on a sheet of A4 or Letter, told in words.
@@ -36,22 +36,27 @@ pub(crate) struct Learner {
     pub(crate) account: Account,
 }
 
-/// Writes the page of one learner, or of several side by side.
-pub(crate) fn html(learners: &[Learner], now: Timestamp) -> String {
-    let title = match learners {
-        [learner] => titles::title(&learner.name),
-        _ => titles::GROUP.to_owned(),
+/// Writes the page of one learner, or of a group side by side, which may have a title.
+pub(crate) fn html(
+    learners: &[Learner],
+    is_group: bool,
+    title: Option<&str>,
+    now: Timestamp,
+) -> String {
+    let title = match (title, learners) {
+        (None, [learner]) if !is_group => titles::title(&learner.name),
+        (title, _) => title.unwrap_or(titles::GROUP).to_owned(),
     };
     let main = html! {
         h1 dir="auto" { (title) }
         p class="soft" { (titles::as_of(now)) }
         @match learners {
             [] => p { (words::nobody_yet().join(" ")) },
-            [learner] => (one(learner, now)),
+            [learner] if !is_group => (one(learner, now)),
             learners => (group(learners, now)),
         }
     };
-    page(&title, STYLE, &main)
+    page(&title, STYLE, true, &main)
 }
 
 fn one(learner: &Learner, now: Timestamp) -> Markup {
@@ -141,12 +146,19 @@ fn kinds(account: &Account, now: Timestamp) -> Markup {
 
 fn recall(account: &Account) -> Markup {
     let bands = account.recall_bands();
+    let rows: Vec<_> = bands
+        .iter()
+        .map(|((from, to), recall)| {
+            let share = words::percent(recall.right, recall.answers());
+            (band_title(*from, *to), share, format!("{share} %"))
+        })
+        .collect();
     html! {
         @if !bands.is_empty() {
             section {
                 h2 { (titles::RECALL) }
                 p { (titles::ABOUT_RECALL) }
-                figure { (chart::recall(&bands)) }
+                figure { (chart::bars("recall", titles::RECALL_CHART, &rows)) }
                 (table(None, &titles::RECALL_HEADS, &html! {
                     @for ((from, to), recall) in &bands {
                         tr {
@@ -227,12 +239,11 @@ fn group(learners: &[Learner], now: Timestamp) -> Markup {
     html! {
         section {
             h2 { (titles::ALL_TOGETHER) }
-            (rows(learners, titles::ALL_TOGETHER_HEADS, |at| html! {
-                @let account = &learners[at].account;
-                td class="figure" { (account.answers) }
-                td { (words::measured_briefly(&account.reach())) }
-                td class="figure" { (words::steps_passed(&account.course)) }
-                td { (account.course.current().map_or("", step_title)) }
+            @let names: Vec<&str> = learners.iter().map(|learner| &*learner.name).collect();
+            (named_rows(&names, "group rows", words::ROW_HEADS, |at| html! {
+                @for cell in words::row(&learners[at].account, now) {
+                    td { (cell) }
+                }
             }))
         }
         section {
@@ -267,13 +278,24 @@ fn rows<'a>(
     heads: impl IntoIterator<Item = &'a str>,
     cells: impl Fn(usize) -> Markup,
 ) -> Markup {
+    let names: Vec<&str> = learners.iter().map(|learner| &*learner.name).collect();
+    named_rows(&names, "group", heads, cells)
+}
+
+/// A table with a row for each name.
+pub(super) fn named_rows<'a>(
+    names: &[&str],
+    class: &str,
+    heads: impl IntoIterator<Item = &'a str>,
+    cells: impl Fn(usize) -> Markup,
+) -> Markup {
     let heads: Vec<&str> = [titles::LEARNER].into_iter().chain(heads).collect();
     html! {
-        div class="wide" role="region" tabindex="0" aria-label=(titles::LEARNERS) {
-            (table(Some("group"), &heads, &html! {
-                @for (at, learner) in learners.iter().enumerate() {
+        div class="wide" role="region" tabindex="0" aria-label=(titles::learners(&heads)) {
+            (table(Some(class), &heads, &html! {
+                @for (at, name) in names.iter().enumerate() {
                     tr {
-                        th scope="row" dir="auto" { (learner.name) }
+                        th scope="row" dir="auto" { (name) }
                         (cells(at))
                     }
                 }
@@ -282,7 +304,7 @@ fn rows<'a>(
     }
 }
 
-fn table(class: Option<&str>, heads: &[&str], rows: &Markup) -> Markup {
+pub(super) fn table(class: Option<&str>, heads: &[&str], rows: &Markup) -> Markup {
     html! {
         table class=[class] {
             thead { tr { @for head in heads { th scope="col" { (head) } } } }

@@ -44,8 +44,12 @@ pub(crate) fn json(learner: &Learner, now: Timestamp) -> String {
             "times": times,
         })
     });
+    let (answers_lately, days_lately) = account.lately(now);
+    let weakest = account.weakest(now);
     json!({
         "learner": learner.name,
+        "lately": { "answers": answers_lately, "days": days_lately },
+        "weakest": weakest.map(|(kind, of)| json!({ "kind": kind, "all": score(&of) })),
         "answers": account.answers,
         "first": first,
         "last": last,

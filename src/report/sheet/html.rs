@@ -15,20 +15,22 @@ use crate::voice::paper;
 /// The style sheet and its SHA-256.
 const STYLE: (&str, &str) = (
     include_str!("style.css"),
-    "Jq9atF/nLkke8NkthPrI7RirzKOkuz3bxTZE50BtMqk=",
+    "Bdf2Sudbv1BSxXZiysCD+d9eao2uH+S2Ljgcua3Yiaw=",
 );
 
-/// Writes a sheet as HTML.
-pub(crate) fn html(sheet: &Sheet, side: Side) -> String {
+/// Writes a sheet as HTML, in large print where that is wished for.
+pub(crate) fn html(sheet: &Sheet, side: Side, large: bool) -> String {
     let title = match side {
         Side::Key => sheet.key_title(),
         Side::Questions | Side::Both => sheet.title.clone(),
     };
     let main = html! {
-        @if side != Side::Key { (questions(sheet)) }
-        @if side != Side::Questions { (key(sheet, side)) }
+        div class=[large.then_some("large")] {
+            @if side != Side::Key { (questions(sheet)) }
+            @if side != Side::Questions { (reading(sheet)) (key(sheet, side)) }
+        }
     };
-    page(&title, STYLE, &main)
+    page(&title, STYLE, false, &main)
 }
 
 fn questions(sheet: &Sheet) -> Markup {
@@ -47,6 +49,20 @@ fn questions(sheet: &Sheet) -> Markup {
                 @if sheet.marks_squares() { p { (paper::MARK) } }
             }
             (again(sheet))
+        }
+    }
+}
+
+/// What whoever reads aloud has before the eyes.
+fn reading(sheet: &Sheet) -> Markup {
+    html! {
+        @if !sheet.reading.is_empty() {
+            section class="page" {
+                h1 { (sheet.reading_title()) }
+                p class="soft" { (paper::HOW_TO_READ) }
+                (pieces(&sheet.reading))
+                (blocks(&sheet.reading, "reading-board"))
+            }
         }
     }
 }

@@ -3,7 +3,7 @@
 
 use shakmaty::{Board, CastlingMode, Chess, Color, Position, Square};
 
-use super::questions::{SheetItem, SheetQuestion};
+use super::part::{SheetItem, SheetPart, SheetQuestion};
 use crate::exercise::{Output, Show};
 use crate::game::{MoveNumber, Start};
 use crate::question::{BareQuestion, Form, Question, Truth, bare};
@@ -18,8 +18,10 @@ pub(crate) struct Sheet {
     pub(crate) known_as: String,
     /// The command line that makes it again.
     pub(crate) again: String,
-    /// The questions and what is read between them.
+    /// The page of questions: nothing stands there that is read aloud.
     pub(crate) questions: Vec<Block>,
+    /// What whoever reads aloud has before the eyes; empty where nothing is read.
+    pub(crate) reading: Vec<Block>,
     /// How each form of reply is written.
     pub(crate) forms: Vec<String>,
     /// The answers.
@@ -31,9 +33,9 @@ pub(crate) struct Sheet {
 pub(crate) enum Side {
     /// The questions alone.
     Questions,
-    /// The key alone.
+    /// The reading copy and the key.
     Key,
-    /// The questions, and the key on a new page.
+    /// All of it, each on a new page.
     Both,
 }
 
@@ -93,29 +95,52 @@ pub(crate) enum BoardContent {
 }
 
 impl Sheet {
-    /// Lays a sheet out. With a voice that is plain, boards are told and not drawn.
-    pub(crate) fn new(items: &[SheetItem], voice: Voice, known_as: String, again: String) -> Sheet {
+    /// Lays a sheet out, the parts of a lesson under its title. With a voice that is plain, boards are told and not
+    /// drawn.
+    pub(crate) fn new(
+        title: Option<String>,
+        parts: &[SheetPart],
+        known_as: String,
+        again: String,
+    ) -> Sheet {
         let mut sheet = Sheet {
+            title: title.unwrap_or_default(),
             known_as,
             again,
             ..Sheet::default()
         };
         let mut forms = Vec::new();
-        let mut place = Place::default();
-        for item in items {
-            match item {
-                SheetItem::Told(output) => sheet.tell(output, voice, &mut place),
-                SheetItem::Question(item) => {
-                    let form = item.ask.form;
-                    if !forms.contains(&form) {
-                        forms.push(form);
-                        sheet.forms.push(paper::form_of(item.number, form));
+        for part in parts {
+            let mut place = Place::default();
+            if let Some((heading, notes)) = &part.heading {
+                sheet.head(heading);
+                let notes = (!notes.is_empty()).then(|| Block::Told(notes.clone()));
+                sheet.questions.extend(notes.clone());
+                sheet.reading.extend(notes);
+            }
+            for item in &part.items {
+                match item {
+                    SheetItem::Told(output) => sheet.tell(output, part.voice, &mut place),
+                    SheetItem::Question(item) => {
+                        let form = item.ask.form;
+                        if !forms.contains(&form) {
+                            forms.push(form);
+                            sheet.forms.push(paper::form_of(item.number, form));
+                        }
+                        sheet.ask(item, part.voice, &mut place);
                     }
-                    sheet.ask(item, voice, &mut place);
                 }
             }
         }
+        if !parts.iter().any(SheetPart::is_read) {
+            sheet.reading.clear();
+        }
         sheet
+    }
+
+    /// Heads what is read aloud.
+    pub(super) fn reading_title(&self) -> String {
+        format!("{}: {}", paper::READING, self.title)
     }
 
     /// Heads the page of answers where it stands alone.
@@ -138,19 +163,29 @@ impl Sheet {
             return;
         }
         match output {
+            // How it goes is for whoever answers, and what is read for whoever reads.
+            Output::Opening(_) => {
+                let how = said.last().cloned();
+                self.questions.push(Block::Told(Vec::from_iter(how)));
+            }
             Output::Given(shown) => {
                 self.head(&said.remove(0));
                 (place.last, place.new) = (None, true);
-                if shown.show == Show::Diagram && !voice.plain {
-                    let picture = picture(shown.start.position(), voice, None);
-                    self.questions.push(Block::Picture(picture));
+                if shown.show == Show::Diagram {
+                    let drawn = Block::Picture(picture(shown.start.position(), voice, None));
+                    let drawn = (!voice.plain).then_some(drawn);
+                    let drawn = drawn.into_iter().chain([Block::Told(said)]);
+                    let drawn: Vec<Block> = drawn.collect();
+                    self.questions.extend(drawn.iter().cloned());
+                    self.reading.extend(drawn);
+                    return;
                 }
             }
             Output::Heard(heard) => {
                 place.new = true;
                 place.last = heard.plies.last().map(|ply| ply.number).or(place.last);
                 // Stretches that follow each other are one block.
-                if let Some(Block::Told(before)) = self.questions.last_mut()
+                if let Some(Block::Told(before)) = self.reading.last_mut()
                     && place.reads
                 {
                     before.extend(said);
@@ -160,14 +195,15 @@ impl Sheet {
             _ => {}
         }
         place.reads = matches!(output, Output::Heard(_));
-        self.questions.push(Block::Told(said));
+        self.reading.push(Block::Told(said));
     }
 
-    /// Heads what comes next on both pages.
+    /// Heads what comes next on all pages.
     fn head(&mut self, said: &str) {
         let heading = said.trim_end_matches('.');
-        self.questions.push(Block::Heading(heading.to_owned()));
-        self.key.push(Block::Heading(heading.to_owned()));
+        for page in [&mut self.questions, &mut self.reading, &mut self.key] {
+            page.push(Block::Heading(heading.to_owned()));
+        }
     }
 
     fn ask(&mut self, item: &SheetQuestion, voice: Voice, place: &mut Place) {
@@ -179,9 +215,15 @@ impl Sheet {
         let told = told.map(|board| Block::Told(board.told));
         self.questions.extend(told);
         let is_long = item.ask.form == Form::Placement;
+        let text = voice::question(&item.ask);
+        let numbered = paper::numbered(item.number, &text);
+        match self.reading.last_mut() {
+            Some(Block::Told(before)) if !place.new => before.push(numbered),
+            _ => self.reading.push(Block::Told(vec![numbered])),
+        }
         self.questions.push(Block::Question {
             number: item.number,
-            text: voice::question(&item.ask),
+            text,
             board,
             lines: if is_long { 3 } else { 1 },
         });

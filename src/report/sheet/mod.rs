@@ -11,15 +11,15 @@
 mod entry;
 mod html;
 mod layout;
-mod markdown;
+mod part;
 mod questions;
 mod script;
+mod text;
 
-pub(crate) use entry::{Entry, EntryError};
+pub(crate) use entry::{Entry, EntryFault};
 pub(crate) use html::html;
 pub(crate) use layout::{Sheet, Side};
-pub(crate) use markdown::markdown;
-pub(crate) use questions::{
-    SheetItem, SheetQuestion, hold, items, json, name, questions, session_name,
-};
+pub(crate) use part::{SheetPart, questions};
+pub(crate) use questions::{hold, json, name, session_name};
 pub(crate) use script::{Cue, cues, script};
+pub(crate) use text::{Marks, text};

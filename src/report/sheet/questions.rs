@@ -3,61 +3,31 @@
 use jiff::Timestamp;
 use serde_json::json;
 
-use crate::exercise::{Answered, Ask, Awaits, Input, Output, Session};
-use crate::learner::{AnswerRecord, GameRef, Record, Stamp, VERSION};
+use crate::exercise::{Awaits, Input, Output, Session};
+use crate::learner::{AnswerRecord, Record, Stamp, VERSION};
 use crate::question::Form;
 use crate::voice;
 
-/// What a sheet holds, in the order of the exercise.
-#[derive(Clone, Debug)]
-pub(crate) enum SheetItem {
-    /// What is read aloud, or said around it.
-    Told(Output),
-    /// A question.
-    Question(Box<SheetQuestion>),
-}
+use super::part::{SheetItem, SheetPart, SheetQuestion, questions};
 
-/// A question of a sheet with its answer.
-#[derive(Clone, Debug)]
-pub(crate) struct SheetQuestion {
-    /// Its number, counted through the whole sheet from 1.
-    pub(crate) number: usize,
-    /// The question as it is put.
-    pub(crate) ask: Ask,
-    /// What came of it: given up on a sheet that is made, and so told with its truth and why it is so.
-    pub(crate) answered: Answered,
-}
-
-/// Holds a session from its beginning to its end, every question given up.
-pub(crate) fn items(session: &mut Session) -> Vec<SheetItem> {
-    hold(session, |_, _| None).0
-}
-
-/// Returns the questions among the items of a sheet.
-pub(crate) fn questions(items: &[SheetItem]) -> impl Iterator<Item = &SheetQuestion> {
-    items.iter().filter_map(|item| match item {
-        SheetItem::Question(question) => Some(&**question),
-        SheetItem::Told(_) => None,
-    })
-}
-
-/// Holds a session from its beginning to its end. `reply` gives the written reply to the
-/// question of this number and form, or `None` where it is given up; so is a question whose reply cannot
-/// be read: its number, and what the session says of the reply, are told beside the items.
+/// Holds a session from its beginning to its end; `number` is that of the last question before it, and becomes that
+/// of its own last one. `reply` gives the written reply to the question of this number and form, or `None` where it
+/// is given up; so is a question whose reply cannot be read: its number, and what the session says of the reply, are
+/// told beside the items. Where a second try comes, it is the same.
 pub(crate) fn hold(
     session: &mut Session,
+    number: &mut usize,
     reply: impl Fn(usize, Form) -> Option<String>,
 ) -> (Vec<SheetItem>, Vec<(usize, Output)>) {
     let mut items = Vec::new();
     let mut unread: Vec<(usize, Output)> = Vec::new();
-    let mut number = 0;
     let mut standing = None;
     let mut outputs = session.begin();
     loop {
         for output in outputs {
             match output {
                 Output::Ask(ask) => {
-                    number += 1;
+                    *number += 1;
                     standing = Some(ask);
                 }
                 Output::Answered(answered) => {
@@ -66,7 +36,7 @@ pub(crate) fn hold(
                     // Nobody knows how long an answer took on paper.
                     (answered.millis, answered.think) = (None, None);
                     items.push(SheetItem::Question(Box::new(SheetQuestion {
-                        number,
+                        number: *number,
                         ask,
                         answered,
                     })));
@@ -78,7 +48,7 @@ pub(crate) fn hold(
                 } => {
                     let kept = false;
                     unread.push((
-                        number,
+                        *number,
                         Output::Unread {
                             unread: what,
                             form,
@@ -89,8 +59,8 @@ pub(crate) fn hold(
                 told => items.push(SheetItem::Told(told)),
             }
         }
-        let was_unread = unread.last().is_some_and(|(last, _)| *last == number);
-        let written = standing.as_ref().and_then(|ask| reply(number, ask.form));
+        let was_unread = unread.last().is_some_and(|(last, _)| last == number);
+        let written = standing.as_ref().and_then(|ask| reply(*number, ask.form));
         let written = written.filter(|_| !was_unread);
         outputs = session.hear(match (session.awaits(), written) {
             (Awaits::Nothing, _) => return (items, unread),
@@ -110,9 +80,9 @@ pub(crate) fn hold(
 /// # Panics
 ///
 /// Never: every question has a form in JSON.
-pub(crate) fn name(items: &[SheetItem]) -> String {
+pub(crate) fn name(parts: &[SheetPart]) -> String {
     let mut text = String::new();
-    for item in questions(items) {
+    for item in questions(parts) {
         let question = serde_json::to_string(&item.answered.question);
         text.push_str(&question.expect("every question has a form in JSON"));
         if let Some(setting) = &item.answered.setting {
@@ -155,19 +125,26 @@ const OF_A_LEARNER: [&str; 9] = [
 /// # Panics
 ///
 /// Never: every field has a form in JSON.
-pub(crate) fn json(exercise: &str, game: Option<&GameRef>, items: &[SheetItem]) -> String {
-    let lines = questions(items).map(|item| {
-        let stamp = Stamp::new(Timestamp::UNIX_EPOCH, "");
-        let answer = AnswerRecord::new(stamp, exercise, game.cloned(), &item.answered);
-        let mut data = json!(Record::Answer(Box::new(answer)));
-        data["v"] = VERSION.into();
-        data["text"] = voice::question(&item.ask).into();
-        if let Some(fields) = data.as_object_mut() {
-            fields.retain(|name, _| !OF_A_LEARNER.contains(&name.as_str()));
-        }
-        data.to_string()
-    });
-    format!("[\n{}\n]\n", lines.collect::<Vec<_>>().join(",\n"))
+pub(crate) fn json(parts: &[SheetPart]) -> String {
+    let mut lines = Vec::new();
+    for (part, number) in parts.iter().zip(1..) {
+        lines.extend(part.questions().map(|item| {
+            let stamp = Stamp::new(Timestamp::UNIX_EPOCH, "");
+            let game = part.game.clone();
+            let answer = AnswerRecord::new(stamp, part.exercise, game, &item.answered);
+            let mut data = json!(Record::Answer(Box::new(answer)));
+            data["v"] = VERSION.into();
+            data["text"] = voice::question(&item.ask).into();
+            if let Some(fields) = data.as_object_mut() {
+                fields.retain(|name, _| !OF_A_LEARNER.contains(&name.as_str()));
+                if part.heading.is_some() {
+                    fields.insert("part".to_owned(), json!(number));
+                }
+            }
+            data.to_string()
+        }));
+    }
+    format!("[\n{}\n]\n", lines.join(",\n"))
 }
 
 #[cfg(test)]
@@ -205,7 +182,26 @@ mod tests {
                 teach: false,
                 follow: false,
             });
-            name(&items(&mut Session::new(drill.unwrap()).on_paper()))
+            let mut session = Session::new(drill.unwrap()).on_paper();
+            let (items, _) = hold(&mut session, &mut 0, |_, _| None);
+            let voice = voice::Voice {
+                announce: voice::Announce::Words,
+                view: shakmaty::Color::White,
+                plain: false,
+                list: voice::List::Piece,
+                empty_board: false,
+                miniature: false,
+            };
+            name(&[SheetPart {
+                heading: None,
+                exercise: "drill",
+                game: None,
+                voice,
+                think: None,
+                pace: None,
+                plies: 0,
+                items,
+            }])
         };
         assert_eq!(named(1).len(), 8);
         assert_eq!(named(1), named(1));

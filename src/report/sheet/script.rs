@@ -1,10 +1,10 @@
 //! A sheet to be heard: what is said, and the silences between.
 
-use crate::exercise::bound::Millis;
+use crate::exercise::Output;
 use crate::question::Truth;
 use crate::voice::{self, Voice, for_the_ear, paper};
 
-use super::questions::{SheetItem, SheetQuestion};
+use super::part::{SheetItem, SheetPart, SheetQuestion};
 
 /// One thing in the order of hearing.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -25,39 +25,57 @@ const AFTER_ANSWER: u64 = 2_000;
 /// thinks.
 const LONGEST_OF_A_KIND: u64 = 30_000;
 
-/// Puts a sheet into sentences and silences: each question, the time to think, its answer, and why it is
-/// so where that is wished for. Without a time to think in milliseconds, each kind of question has its own.
-pub(crate) fn cues(
-    items: &[SheetItem],
-    voice: Voice,
-    think: Option<Millis>,
-    why: bool,
-) -> Vec<Cue> {
-    let voice = voice.aloud();
+/// Puts a sheet into sentences and silences: each question, twice where that is wished for, the time to think, its
+/// answer, and why it is so where that is wished for. Without a time to think in milliseconds, each kind of
+/// question has its own. A position is said twice, since nobody can look at it again.
+pub(crate) fn cues(parts: &[SheetPart], twice: bool, why: bool) -> Vec<Cue> {
     let mut cues = Vec::new();
-    for item in items {
-        let item = match item {
-            SheetItem::Told(output) => {
-                say(&mut cues, voice.on_paper(output), AFTER_SENTENCE);
-                continue;
-            }
-            SheetItem::Question(item) => item,
-        };
-        say(&mut cues, voice::checkpoint(&item.ask), AFTER_SENTENCE);
-        cues.push(Cue::Chapter(item.number));
-        let board = voice::marked_board(&item.ask, true);
-        say(&mut cues, board, AFTER_SENTENCE);
-        let question = paper::numbered(item.number, &voice::question(&item.ask));
-        let of_kind = item.answered.question.kind().think_millis();
-        let of_kind = of_kind.min(LONGEST_OF_A_KIND);
-        let think = think.map_or(of_kind, |think| think.get().into());
-        say(&mut cues, [question], think);
-        say(&mut cues, answer(item, voice, why), AFTER_SENTENCE);
-        if let Some(Cue::Pause(last)) = cues.last_mut() {
-            *last = AFTER_ANSWER;
+    for part in parts {
+        let voice = part.voice.aloud();
+        if let Some((heading, notes)) = &part.heading {
+            say(&mut cues, [heading.clone()], AFTER_SENTENCE);
+            say(&mut cues, notes.iter().cloned(), AFTER_SENTENCE);
+        }
+        for item in &part.items {
+            let item = match item {
+                SheetItem::Told(output) => {
+                    let is_heard = matches!(output, Output::Heard(_));
+                    let pause = part.pace.filter(|_| is_heard).unwrap_or(AFTER_SENTENCE);
+                    let times = 1 + usize::from(matches!(output, Output::Given(_)));
+                    for _ in 0..times {
+                        say(&mut cues, voice.on_paper(output), pause);
+                    }
+                    continue;
+                }
+                SheetItem::Question(item) => item,
+            };
+            say(&mut cues, voice::checkpoint(&item.ask), AFTER_SENTENCE);
+            cues.push(Cue::Chapter(item.number));
+            let board = voice::marked_board(&item.ask, true);
+            say(&mut cues, board, AFTER_SENTENCE);
+            let asked = voice::question(&item.ask);
+            say(
+                &mut cues,
+                [paper::numbered(item.number, &asked)],
+                AFTER_SENTENCE,
+            );
+            say(&mut cues, twice.then_some(asked), AFTER_SENTENCE);
+            let of_kind = item.answered.question.kind().think_millis();
+            let of_kind = of_kind.min(LONGEST_OF_A_KIND);
+            let think = part.think.map_or(of_kind, |think| think.get().into());
+            wait(&mut cues, think);
+            say(&mut cues, answer(item, voice, why), AFTER_SENTENCE);
+            wait(&mut cues, AFTER_ANSWER);
         }
     }
     cues
+}
+
+/// Makes the last silence this long.
+fn wait(cues: &mut [Cue], millis: u64) {
+    if let Some(Cue::Pause(last)) = cues.last_mut() {
+        *last = millis;
+    }
 }
 
 /// The answer to a question in sentences.

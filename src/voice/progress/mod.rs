@@ -1,7 +1,10 @@
 //! What a learner can do now and how it has changed, in words; and what several can, for their coach.
 
+mod class;
 mod course;
 mod games;
+pub(crate) mod held;
+pub(crate) mod parents;
 mod squares;
 
 use jiff::Timestamp;
@@ -15,8 +18,9 @@ use crate::question::Kind;
 
 pub(crate) use super::naming::percent;
 pub(crate) use super::time::{day, tenths};
+pub(crate) use class::{ROW_HEADS, of_group, row};
 pub(crate) use course::{
-    mark, next_lesson, next_step, stand, standing, standing_at, step_title, steps, steps_passed,
+    mark, next_lesson, next_step, stand, standing, standing_at, step_title, steps,
 };
 pub(crate) use games::games;
 pub(crate) use squares::{chart_title, chart_view, missed, mistaken, weakest_squares};
@@ -45,22 +49,6 @@ pub(crate) fn nobody_yet() -> Vec<String> {
         "No learner has answered a question yet.".to_owned(),
         BEGIN.to_owned(),
     ]
-}
-
-/// Says in a line what one learner of a group can do.
-pub(crate) fn of_group(name: &str, account: &Account) -> String {
-    if account.answers == 0 {
-        return format!("{name}: no answer yet.");
-    }
-    let course = &account.course;
-    let passed = steps_passed(course);
-    let next = course.current().map_or_else(
-        || "the course is done".to_owned(),
-        |step| format!("next: {}", step_title(step)),
-    );
-    let answers = count(account.answers, "answer", "answers");
-    let ahead = measured(&account.reach());
-    format!("{name}: {passed} steps passed, {next}; {answers}; how far ahead: {ahead}.")
 }
 
 /// Says what a learner can do now, a fact a line, and how it has changed.

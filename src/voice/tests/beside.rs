@@ -1,18 +1,19 @@
 //! What is said beside sessions: of games and files, sheets, lessons, journals and progress.
 
 use jiff::Timestamp;
-use serde_json::json;
+use serde_json::{Value, json};
 use tempfile::TempDir;
 
 use super::*;
+use crate::exercise::Extent;
 use crate::game::Place;
-use crate::learner::Journal;
 use crate::learner::account::{Account, Chart, MonthReach};
 use crate::learner::course::{Course, CourseEvent, CourseStep};
 use crate::learner::lesson::{Aim, PlannedPart};
 use crate::learner::pace::Reach;
+use crate::learner::{AnswerRecord, HeldLesson, Journal, LessonResults, PartResult, Record};
 use crate::pgn::{Collection, Fault, Passage, Trust, check, read};
-use crate::question::Form;
+use crate::question::{Form, Mark, Tally};
 use crate::rules::Letters;
 
 /// The faults of a game with a word that is no move, one of them in a sideline.
@@ -236,9 +237,19 @@ fn sheets_say_this_beside_their_questions() {
     }
     page.head("Answers entered");
     let verdicts = [Verdict::Right, Verdict::Part, Verdict::Wrong, Verdict::Pass];
+    let marks = verdicts.map(|verdict| Mark {
+        score: match verdict {
+            Verdict::Right => 1.0,
+            Verdict::Part => 0.25,
+            Verdict::Wrong | Verdict::Pass => 0.0,
+        },
+        verdict,
+        tally: Tally::default(),
+    });
     page.say([
-        paper::entered("Anna\u{1b}", &verdicts),
-        paper::entered("Anna", &verdicts[..1]),
+        paper::answers_of("Anna"),
+        paper::entered("Anna\u{1b}", &marks),
+        paper::entered("Anna", &marks[..1]),
     ]);
     let line = usual(FIDE_SAMPLE);
     let standing = of_line("standing", r#""color":"white","role":"rook""#);
@@ -256,7 +267,10 @@ fn lessons_say_this() {
     page.say(lesson::opening(Some("Week 3"), 2, false));
     page.say(lesson::opening(None, 1, true));
     page.head("Its parts");
-    page.say([lesson::part(2, 3, "Colors"), lesson::part(1, 1, "Ready?")]);
+    page.say([
+        lesson::part(2, 3, "Colors", 1),
+        lesson::part(1, 1, "Ready?", 3),
+    ]);
     let first = CourseStep::WhiteSquares;
     let lines = CourseStep::ThreePieces;
     let aims = [
@@ -284,11 +298,18 @@ fn lessons_say_this() {
     }));
     page.say(lesson::notes("One.\n\n \u{1b}[2JTwo."));
     page.head("Pass marks");
+    let marked = |right, first, mark, all| {
+        let result = PartResult {
+            replies: [right, first, all],
+            ..PartResult::default()
+        };
+        lesson::pass_mark(&result, mark)
+    };
     page.say([
-        lesson::pass_mark(18, 20, 18, 20),
-        lesson::pass_mark(17, 17, 18, 20),
-        lesson::pass_mark(4, 8, 12, 12),
-        lesson::pass_mark(0, 0, 1, 0),
+        marked(18, 20, 18, 20),
+        marked(17, 17, 18, 20),
+        marked(4, 8, 12, 12),
+        marked(0, 0, 1, 0),
     ]);
     page.head("A lesson ends");
     let time: Timestamp = "2026-03-01T18:20:04Z".parse().unwrap();
@@ -308,20 +329,23 @@ fn lessons_say_this() {
     standings(&mut page, &mut course);
     level(&mut page);
     page.head("A lesson file");
+    let extent = |questions, millis| Extent { questions, millis };
     page.say([
-        lesson::checked("l.toml", 1),
-        lesson::checked("l.toml", 3),
+        lesson::checked("l.toml", 1, extent(1, 4_000)),
+        lesson::checked("l.toml", 3, extent(30, 400_000)),
+        lesson::sheet_title(None),
         lesson::no_lesson("a.pgn"),
-        lesson::more_faults("l.toml", 1),
-        lesson::more_faults("l.toml", 5),
-        lesson::too_many_parts(120, 100),
+        commands::more_faults("l.toml", 1),
+        commands::more_faults("l.toml", 5),
+        commands::too_many_tables("part", 120, 100),
         lesson::learners_own("learner"),
         lesson::no_such_key("loks", "replay", &["game", "looks"]),
         lesson::no_such_key("colour", "replay", &["game", "looks"]),
         lesson::exercise_missing(&["replay", "drill"]),
         lesson::no_exercise("reply", &["replay", "drill"]),
         lesson::NO_PART.to_owned(),
-        lesson::PART_IS_A_TABLE.to_owned(),
+        commands::below_a_line("part"),
+        lesson::UNTIL_PASSED_WITHOUT_PASS.to_owned(),
         lesson::INPUT_IS_FOR_REPLIES.to_owned(),
         lesson::in_keys("leave out --to, or --hint", &["to", "hint"]),
         lesson::key_missing("exercise"),
@@ -460,6 +484,54 @@ fn answers() -> Vec<serde_json::Value> {
     answers
 }
 
+/// Two pupils who held a lesson of three parts, and one who did not.
+fn results() -> LessonResults {
+    let answer = |kind: &str, subject: Value, verdict: &str| -> AnswerRecord {
+        let mut answer = json!({
+            "time": "2026-11-19T12:00:00Z", "session": "s-1", "exercise": "drill", "kind": kind, "subject": subject,
+            "expected": {}, "reply": "", "verdict": verdict, "score": 0.0, "millis": null, "late": false, "looks": 0
+        });
+        if kind == "standing" {
+            answer["position"] = json!("4k3/8/8/8/8/8/8/4K3 b - - 0 14");
+        }
+        serde_json::from_value(answer).unwrap()
+    };
+    let part = |answers: &[AnswerRecord], time| {
+        let mut part = PartResult::default();
+        for answer in answers {
+            part.take(time, &Record::Answer(Box::new(answer.clone())));
+        }
+        part
+    };
+    let standing = json!({ "color": "white", "role": "rook" });
+    let aligned = |verdict| answer("aligned", json!({ "squares": ["c1", "h6"] }), verdict);
+    let held = |verdict, finished| HeldLesson {
+        time: "2026-11-19T12:00:00Z".parse().unwrap(),
+        finished,
+        parts: vec![
+            part(&[aligned(verdict), aligned("right")], 2),
+            part(&[answer("standing", standing.clone(), "wrong")], 1),
+            PartResult::default(),
+        ],
+    };
+    LessonResults {
+        title: Some("Tuesday".to_owned()),
+        parts: vec![
+            ("Lines".to_owned(), Some(2)),
+            ("Rooks".to_owned(), None),
+            ("A game".to_owned(), Some(1)),
+        ],
+        learners: vec![
+            ("Anna".to_owned(), vec![held("right", true)]),
+            (
+                "Ben".to_owned(),
+                vec![held("right", true), held("wrong", false)],
+            ),
+            ("Zoe".to_owned(), Vec::new()),
+        ],
+    }
+}
+
 #[test]
 fn progress_is_told_like_this() {
     let mut page = Page::default();
@@ -482,9 +554,29 @@ fn progress_is_told_like_this() {
     page.head("A group");
     page.say(progress::nobody_yet());
     page.say([
-        progress::of_group("anna", &whole),
-        progress::of_group("ben", &account(&[])),
+        progress::of_group("anna", &whole, now),
+        progress::of_group("ben", &account(&[]), now),
     ]);
+    page.head("A class file");
+    page.say([
+        commands::named_twice("Ana"),
+        commands::not_in_the_class("Anna", &["Ana".to_owned(), "Hanna".to_owned()]),
+        commands::not_in_the_class("Zoe", &[]),
+        asides::not_of_the_class(&["zoe".to_owned()]),
+        asides::entered_before("Ana"),
+        asides::not_on_paper(3, "A game", "a game needs an opponent"),
+    ]);
+    page.head("A lesson of a group");
+    page.say(progress::held::lesson(&results()));
+    for (who, account) in [("Anna", &whole), ("Ben", &account(&[]))] {
+        page.head("A report for parents");
+        page.say([progress::parents::opening(who, now)]);
+        let (can, deeds) = progress::parents::can(who, account);
+        page.say([can]);
+        page.say(deeds);
+        page.say(progress::parents::changed(who, account, now));
+        page.say(progress::parents::next(who, account));
+    }
     page.head("How far ahead");
     let reaches = [
         Reach::NotMeasured {

@@ -266,8 +266,9 @@ fn the_answers_in_the_handbook_can_be_entered() {
     let said = enter(&desk, &format!("sansvoir sheet{answers}"), &[]);
     said.ends(0, &[]);
     assert!(
-        said.out
-            .ends_with("3 answers entered for learner: 2 right, 0 in part, 0 wrong, 1 passed.\n"),
+        said.out.ends_with(
+            "3 answers entered for learner: 2 right, 0 in part, 0 wrong, 1 passed. 2 of 3 points.\n"
+        ),
         "{said:?}"
     );
 }

@@ -90,7 +90,7 @@ fn a_page_of_the_handbook_that_is_longer_than_the_screen_comes_through_the_pager
         let seen = shown(&desk, 80, &script).leaves();
         assert_eq!(seen.contains("PAGED"), is_paged, "{page}: {seen}");
     }
-    let short = format!("{pager} '{program}' help progress");
+    let short = format!("{pager} '{program}' help recite");
     assert!(!shown(&desk, 120, &short).leaves().contains("PAGED"));
 }
 

@@ -173,7 +173,7 @@ impl Pupil {
             chosen: part.chosen.clone(),
             mates: None,
         };
-        let seed = seed_of_part(self.shared.seed().unwrap(), number);
+        let seed = seed_of_part(self.shared.seed().unwrap(), number, 1);
         let shared = self.shared.of_part(of_lesson, Some(seed));
         let prepared = part.request.prepare(&shared, &self.records).unwrap();
         let stamp = Stamp::new(now(), name);

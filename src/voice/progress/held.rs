@@ -1,0 +1,132 @@
+//! What came of a lesson for a group, in words.
+
+use serde_json::{Map, Value};
+
+use crate::learner::{AnswerRecord, HeldLesson, LessonResults, PartResult};
+use crate::voice::clean_name;
+use crate::voice::naming::count;
+use crate::voice::time::date_briefly;
+
+/// Over the columns of the table of a lesson, before those of its parts.
+pub(crate) const HEADS: [&str; 2] = ["Pupil", "Held on"];
+/// Over what most got wrong.
+pub(crate) const MISSED: &str = "What most got wrong";
+
+/// Names a lesson.
+pub(crate) fn title(results: &LessonResults) -> String {
+    let title = results.title.as_deref().map(clean_name);
+    title.map_or_else(|| "Lesson".to_owned(), |title| format!("Lesson: {title}"))
+}
+
+/// Heads a part.
+pub(crate) fn part_title(number: usize, heading: &str) -> String {
+    format!("{number}. {}", clean_name(heading))
+}
+
+/// Says when a lesson was held, and whether it came to its end.
+pub(crate) fn when(held: &[HeldLesson]) -> String {
+    let Some(last) = held.last() else {
+        return "not yet".to_owned();
+    };
+    let open = if last.finished {
+        ""
+    } else {
+        ", not to its end"
+    };
+    let often = match held.len() {
+        1 => String::new(),
+        often => format!(", {often} times"),
+    };
+    format!("{}{often}{open}", date_briefly(last.time))
+}
+
+/// Says what came of a part: the right answers of all first tries, and whether it is passed.
+pub(crate) fn part_result(result: &PartResult, pass: Option<usize>) -> String {
+    let [right, of, _] = result.replies;
+    if result.time == 0 {
+        return "not begun".to_owned();
+    }
+    let passed = match pass {
+        Some(mark) if result.reaches(mark) => ", passed",
+        Some(_) => ", not passed",
+        None => "",
+    };
+    let often = match result.time {
+        1 => String::new(),
+        time => format!(", {time} times"),
+    };
+    format!("{right} of {of}{passed}{often}")
+}
+
+/// Says what most got wrong in a part, counted from 0; `None` where nothing was missed.
+pub(crate) fn missed(results: &LessonResults, part: usize) -> Option<String> {
+    let missed = results.missed(part).into_iter();
+    let missed: Vec<String> = missed
+        .map(|(asked, missed, of)| {
+            format!(
+                "{} ({missed} of {})",
+                question(asked),
+                count(of, "pupil", "pupils")
+            )
+        })
+        .collect();
+    let heading = part_title(part + 1, &results.parts[part].0);
+    if !missed.is_empty() {
+        return Some(format!("{heading}: {}.", missed.join("; ")));
+    }
+    let (kind, right, of) = results.weakest(part)?;
+    Some(format!("{heading}: {kind}, {right} of {of} right."))
+}
+
+/// Names a question by its kind and its subject, with the move before which it was asked.
+fn question(asked: &AnswerRecord) -> String {
+    let subject: Map<String, Value> = serde_json::from_str(asked.subject.get()).unwrap_or_default();
+    let bare = |value: &Value| {
+        value
+            .to_string()
+            .replace(['"', '[', ']'], "")
+            .replace(',', " ")
+    };
+    let subject = subject.values().map(bare);
+    let words: Vec<String> = [asked.kind.to_string()]
+        .into_iter()
+        .chain(subject)
+        .collect();
+    let fields = asked.position.iter().flat_map(|fen| fen.split(' '));
+    let place = match fields.collect::<Vec<_>>()[..] {
+        [_, "w", .., number] => format!(" before {number}."),
+        [_, _, .., number] => format!(" before {number}..."),
+        _ => String::new(),
+    };
+    words.join(" ") + &place
+}
+
+/// Says what came of a lesson, a learner a line, and then what most got wrong.
+pub(crate) fn lesson(results: &LessonResults) -> Vec<String> {
+    let parts = count(results.parts.len(), "part", "parts");
+    let mut said = vec![format!("{}, {parts}.", title(results))];
+    for (name, held) in &results.learners {
+        let Some(last) = held.last() else {
+            said.push(format!("{name}: not held yet."));
+            continue;
+        };
+        let of_part = last.parts.iter().zip(&results.parts).zip(1..);
+        let of_part = of_part.map(|((result, (heading, pass)), number)| {
+            format!(
+                "{}: {}",
+                part_title(number, heading),
+                part_result(result, *pass)
+            )
+        });
+        let of_part: Vec<String> = of_part.collect();
+        said.push(format!("{name}, {}: {}.", when(held), of_part.join("; ")));
+    }
+    let missed: Vec<String> = (0..results.parts.len())
+        .filter_map(|part| missed(results, part))
+        .collect();
+    if !missed.is_empty() {
+        said.push(format!("{MISSED}:"));
+        said.extend(missed);
+    }
+    said
+}

@@ -1,0 +1,640 @@
+//! A coach's class: its file, what lessons bring, answers from paper, and what is told of all of it.
+
+use std::fs;
+
+use serde_json::Value;
+
+use crate::program::{Desk, Said};
+
+const LESSON: &str = r#"title = "Tuesday group"
+notes = "Think first."
+
+[[part]]
+heading = "Light or dark?"
+exercise = "drill"
+kinds = ["color"]
+count = 4
+pass = 3
+seed = 5
+
+[[part]]
+heading = "A game"
+notes = "Read slowly."
+exercise = "replay"
+files = "club-evening.pgn"
+game = 3
+to = "8..."
+every = 8
+questions = 2
+seed = 6
+"#;
+
+const CLASS: &str = r#"title = "Tuesday"
+
+[[pupil]]
+name = "Ana"
+shown = "Ana Petrov"
+
+[[pupil]]
+name = "Bruno"
+letters = "german"
+view = "black"
+more_time = 5
+"#;
+
+struct Group {
+    desk: Desk,
+    lesson: String,
+    class: String,
+}
+
+fn group() -> Group {
+    let desk = Desk::new();
+    Group {
+        lesson: desk.file("tuesday.toml", LESSON),
+        class: desk.file("class.toml", CLASS),
+        desk,
+    }
+}
+
+impl Group {
+    fn run(&self, words: &[&str], input: &str) -> Said {
+        self.desk.run(words, input)
+    }
+
+    /// Holds the lesson for a pupil with these replies.
+    fn hold(&self, pupil: &str, replies: &str) {
+        let words = [
+            "lesson",
+            &self.lesson,
+            "--class",
+            &self.class,
+            "--learner",
+            pupil,
+        ];
+        self.run(&words, replies).ends(0, &[]);
+    }
+
+    fn results(&self, format: &str) -> String {
+        let words = [
+            "progress",
+            "--lesson",
+            &self.lesson,
+            "--class",
+            &self.class,
+            "--format",
+            format,
+        ];
+        let said = self.run(&words, "");
+        said.ends(0, &[]);
+        said.out
+    }
+
+    fn records(&self, pupil: &str) -> Vec<Value> {
+        let text = fs::read_to_string(self.desk.path(&format!("data/{pupil}.jsonl"))).unwrap();
+        text.lines()
+            .map(|line| serde_json::from_str(line).unwrap())
+            .collect()
+    }
+
+    /// The command of the lesson's sheet, and its page of questions, reading copy and key.
+    fn sheet(&self) -> (String, String) {
+        let sheet = [
+            "sheet",
+            "--format",
+            "text",
+            "--seed",
+            "9",
+            "lesson",
+            &self.lesson,
+        ];
+        let said = self.run(&sheet, "");
+        said.ends(0, &[]);
+        let command = said
+            .out
+            .lines()
+            .find_map(|line| line.strip_prefix("    sansvoir "));
+        (format!("sansvoir {}", command.unwrap()), said.out.clone())
+    }
+}
+
+#[test]
+fn a_name_that_is_not_in_the_class_is_refused_with_the_names_near_it_and_leaves_no_journal() {
+    let group = group();
+    for words in [
+        &["drill", "color"][..],
+        &["progress"],
+        &["lesson", &group.lesson],
+    ] {
+        let words = [words, &["--class", &group.class, "--learner", "Anna"]].concat();
+        group
+            .run(&words, "pass\n")
+            .ends(1, &["nobody in this class is called Anna: is Ana meant?"]);
+    }
+    let words = ["drill", "color", "--class", &group.class];
+    group.run(&words, "").ends(2, &["name one with --learner"]);
+    assert!(!group.desk.path("data").exists());
+}
+
+#[test]
+fn every_fault_of_a_class_file_is_told_at_its_place() {
+    let group = group();
+    let class = "titel = 1\n[[pupil]]\nname = \"Ana\"\n[[pupil]]\nname = \"ANA\"\nview = \"left\"\n[[pupil]]\n\
+                 shown = \"x\"\n";
+    let file = group.desk.file("wrong.toml", class);
+    let said = group.run(&["progress", "--class", &file], "");
+    said.ends(
+        1,
+        &[
+            "wrong.toml:1:1: ",
+            "wrong.toml:5:8: two pupils are called ANA",
+            "wrong.toml:6:8: ",
+            "wrong.toml:7:1: this pupil has no name",
+        ],
+    );
+    let file = group.desk.file("none.toml", "title = \"x\"\n");
+    group
+        .run(&["progress", "--class", &file], "")
+        .ends(1, &["this class has no pupil"]);
+}
+
+#[test]
+fn what_a_pupil_needs_is_in_the_class_file() {
+    let group = group();
+    let drill = [
+        "drill",
+        "color",
+        "--count",
+        "1",
+        "--class",
+        &group.class,
+        "--think",
+        "3",
+        "--learner",
+    ];
+    for (pupil, think) in [("Ana", 3_000), ("Bruno", 8_000)] {
+        group
+            .run(&[&drill[..], &[pupil]].concat(), "dark\n")
+            .ends(0, &[]);
+        let records = group.records(&pupil.to_lowercase());
+        let answer = records
+            .iter()
+            .find(|record| record["type"] == "answer")
+            .unwrap();
+        assert_eq!(answer["think"], think, "{pupil}");
+    }
+    let look = ["replay", "--class", &group.class, "--learner", "Bruno"];
+    let said = group.run(&look, "look\nstop\n").out;
+    assert!(
+        said.contains("    h  g  f  e  d  c  b  a\n"),
+        "Black's side: {said}"
+    );
+}
+
+#[test]
+fn who_held_a_lesson_when_and_what_came_of_each_part_is_told() {
+    let group = group();
+    group.hold("Ana", &"pass\n".repeat(40));
+    let text = group.results("text");
+    assert!(
+        text.starts_with("Lesson: Tuesday group, 2 parts.\n"),
+        "{text}"
+    );
+    assert!(
+        text.contains("1. Light or dark?: 0 of 4, not passed; 2. A game: 0 of 4"),
+        "{text}"
+    );
+    assert!(text.contains("Bruno: not held yet."), "{text}");
+    group.hold("Bruno", &"pass\n".repeat(40));
+    let text = group.results("text");
+    assert!(
+        text.contains("What most got wrong:\n1. Light or dark?: color "),
+        "{text}"
+    );
+    assert!(text.contains("(2 of 2 pupils)"), "{text}");
+    let lines = group.results("json");
+    let ana: Value = serde_json::from_str(lines.lines().next().unwrap()).unwrap();
+    assert_eq!(
+        (&ana["learner"], &ana["of"], &ana["passed"]),
+        (&"Ana Petrov".into(), &4.into(), &false.into())
+    );
+    let csv = group.results("csv");
+    assert_eq!(csv.lines().count(), 5, "{csv}");
+    assert!(csv.contains(",1,Light or dark?,0,4,3,false,1\n"), "{csv}");
+    let page = group.results("html");
+    assert!(
+        page.contains("<h1 dir=\"auto\">Lesson: Tuesday group</h1>"),
+        "{page}"
+    );
+    assert!(page.contains(">0 of 4, not passed</td>"), "{page}");
+    // Another title, another lesson.
+    let other = group
+        .desk
+        .file("other.toml", LESSON.replace("Tuesday", "Friday"));
+    let said = group.run(
+        &["progress", "--lesson", &other, "--class", &group.class],
+        "",
+    );
+    assert_eq!(said.out.matches("not held yet").count(), 2, "{said:?}");
+}
+
+#[test]
+fn a_part_comes_again_until_it_is_passed_and_its_last_time_counts() {
+    let group = group();
+    let lesson = "title = \"x\"\nshuffle = true\n[[part]]\nexercise = \"drill\"\nkinds = [\"color\"]\ncount = 1\npass = 1\n\
+                  until_passed = true\nseed = 5\nthink = 60\n";
+    let file = group.desk.file("again.toml", lesson);
+    let color = group.run(
+        &[
+            "sheet", "--format", "json", "drill", "color", "--count", "1", "--seed", "5",
+        ],
+        "",
+    );
+    let asked: Value = serde_json::from_str(&color.out).unwrap();
+    let right = asked[0]["expected"]["color"].as_str().unwrap();
+    let wrong = if right == "light" { "dark" } else { "light" };
+    // What was missed comes once more in the drill, and the part once more after that.
+    let said = group.run(&["lesson", &file], &format!("{wrong}\n{right}\n{right}\n"));
+    said.ends(0, &[]);
+    assert!(said.out.contains("Once more"), "{said:?}");
+    let sessions: Vec<String> = group
+        .desk
+        .records()
+        .iter()
+        .filter(|record| record["type"] == "start")
+        .map(|record| record["session"].as_str().unwrap().to_owned())
+        .collect();
+    assert_eq!(
+        sessions[1..]
+            .iter()
+            .map(|name| name.replace(&sessions[0], ""))
+            .collect::<Vec<_>>(),
+        ["-1", "-1-2"]
+    );
+    let said = group.run(&["progress", "--lesson", &file], "");
+    assert!(
+        said.out.contains("1. drill: 1 of 1, passed, 2 times"),
+        "{said:?}"
+    );
+    let file = group
+        .desk
+        .file("never.toml", lesson.replace("pass = 1\n", ""));
+    group
+        .run(&["lesson", &file, "--check"], "")
+        .ends(1, &["never.toml:7:16: nothing passes this part"]);
+}
+
+#[test]
+fn the_sheet_of_a_lesson_has_no_moves_on_the_page_of_questions() {
+    let (command, sheet) = group().sheet();
+    assert!(
+        command.contains("--format text --seed 9 lesson "),
+        "{command}"
+    );
+    let pages: Vec<&str> = sheet.split("\n---\n").collect();
+    let [questions, reading, key] = pages[..] else {
+        panic!("three pages: {sheet}");
+    };
+    for heading in ["PART 1 OF 2. LIGHT OR DARK?", "PART 2 OF 2. A GAME"] {
+        assert!(
+            pages.iter().all(|page| page.contains(heading)),
+            "{heading}: {sheet}"
+        );
+    }
+    assert!(questions.contains("Think first.") && questions.contains("Read slowly."));
+    assert!(
+        !questions.contains("Move 1") && reading.contains("Move 1, White: "),
+        "{sheet}"
+    );
+    assert!(questions.contains("8. ") && !questions.contains("9. ") && key.contains("8. "));
+    assert!(reading.contains("Question 8. ") && !reading.contains("____"));
+}
+
+#[test]
+fn answers_of_several_pupils_to_a_lesson_are_entered_and_stand_as_that_lesson() {
+    let group = group();
+    let (command, sheet) = group.sheet();
+    let key = sheet.split("\n---\n").last().unwrap();
+    let dark = |number: usize| {
+        let line = key
+            .lines()
+            .find(|line| line.starts_with(&format!("{number}. ")))
+            .unwrap();
+        if line.contains("dark") {
+            "dark"
+        } else {
+            "light"
+        }
+    };
+    let right: Vec<String> = (1..=4)
+        .map(|number| {
+            format!(
+                "{number} {}
+",
+                dark(number)
+            )
+        })
+        .collect();
+    let right = right.concat();
+    let rest = "5\n6 !no idea\n7\n8\n";
+    let text = format!("{command}\nAna:\n{right}{rest}\nBruno:\n1\n2\n3\n4\n{rest}");
+    let file = group.desk.file("answers.txt", &text);
+    let enter = ["sheet", "enter", &file, "--class", &group.class];
+    let said = group.run(&enter, "");
+    said.ends(0, &[]);
+    assert!(
+        said.out.contains(
+            "8 answers entered for Ana: 4 right, 0 in part, 1 wrong, 3 passed. 4 of 8 points."
+        ),
+        "{said:?}"
+    );
+    let text = group.results("text");
+    assert!(
+        text.contains("1. Light or dark?: 4 of 4, passed; 2. A game: 0 of 4"),
+        "{text}"
+    );
+    assert!(
+        text.contains("1. Light or dark?: 0 of 4, not passed"),
+        "{text}"
+    );
+    let unreadable = group
+        .records("ana")
+        .into_iter()
+        .find(|record| record["reply"] == "!no idea");
+    assert_eq!(unreadable.unwrap()["verdict"], "wrong");
+    group.run(&enter, "").ends(1, &["in the journal already"]);
+    // One more pupil's answers behind those that are known.
+    let more = format!("{command}\nAna:\n{right}{rest}\nBruno:\n1 dark\n2\n3\n4\n{rest}");
+    let file = group.desk.file("answers.txt", more);
+    let said = group.run(&["sheet", "enter", &file, "--class", &group.class], "");
+    said.ends(0, &[]);
+    assert!(
+        said.out
+            .contains("Ana: these answers are in the journal already."),
+        "{said:?}"
+    );
+}
+
+#[test]
+fn all_faults_of_a_file_of_answers_are_told_at_once_and_nothing_is_entered() {
+    let group = group();
+    let (command, _) = group.sheet();
+    let text = format!("{command}\nAnna:\n1\nBruno:\n1 green\n2\nx\n2\n3\n4\n5\n6\n7\n9\n");
+    let file = group.desk.file("answers.txt", text);
+    let said = group.run(&["sheet", "enter", &file, "--class", &group.class], "");
+    said.ends(
+        1,
+        &[
+            "answers.txt:2: nobody in this class is called Anna",
+            "answers.txt:5: question 1: ",
+            "answers.txt:7: this line begins with no number",
+            "answers.txt:8: question 2 is answered in line 6 already",
+            "answers.txt:14: the sheet has no question 9",
+            "answers.txt:14: no line answers question 8",
+            "Nothing was entered",
+        ],
+    );
+    assert!(!group.desk.path("data").exists(), "{said:?}");
+}
+
+#[test]
+fn whoever_has_a_journal_and_is_not_in_the_class_is_told_of() {
+    let group = group();
+    group.hold("Ana", &"pass\n".repeat(40));
+    let other = group.desk.file("one.toml", "[[pupil]]\nname = \"Bruno\"\n");
+    let said = group.run(&["progress", "--class", &other], "");
+    said.ends(
+        0,
+        &["1 learner has a journal here and no place in this class: ana."],
+    );
+    assert_eq!(said.out, "Bruno: no answer yet.\n");
+}
+
+#[test]
+fn a_class_stands_in_rows_and_each_pupil_has_a_page_for_parents() {
+    let group = group();
+    group.hold("Ana", &"pass\n".repeat(40));
+    let class = ["progress", "--class", &group.class];
+    let said = group.run(&class, "");
+    said.ends(0, &[]);
+    assert!(
+        said.out
+            .starts_with("Ana Petrov: 0 of 29 steps passed, now 1. Squares from White's side"),
+        "{said:?}"
+    );
+    assert!(said.out.contains("Bruno: no answer yet."), "{said:?}");
+    let csv = group
+        .run(&[&class[..], &["--format", "csv"]].concat(), "")
+        .out;
+    assert!(
+        csv.lines()
+            .nth(1)
+            .unwrap()
+            .starts_with("Ana Petrov,1,Squares from White's side,,,,8,1,"),
+        "{csv}"
+    );
+    let answers = group
+        .run(&["progress", "--learner", "Ana", "--format", "csv"], "")
+        .out;
+    assert_eq!(answers.lines().count(), 1 + 8, "{answers}");
+    let page = group.desk.path("page.html");
+    let page = page.to_str().unwrap();
+    for _ in 0..2 {
+        // What the program wrote it may write again.
+        group
+            .run(
+                &[&class[..], &["--format", "report", "--out", page]].concat(),
+                "",
+            )
+            .ends(0, &[]);
+    }
+    let report = fs::read_to_string(page).unwrap();
+    assert_eq!(report.matches("<section class=\"sheet\">").count(), 2);
+    assert_eq!(report.matches("<svg").count(), 2, "two pictures");
+    for jargon in ["plies", "ply", "median", "whereabouts"] {
+        assert!(!report.contains(&format!(" {jargon}")), "{jargon}");
+    }
+    fs::write(page, "mine").unwrap();
+    group
+        .run(
+            &[&class[..], &["--format", "html", "--out", page]].concat(),
+            "",
+        )
+        .ends(1, &["delete it first"]);
+}
+
+/// A mate in one, a claim of one that is none, and an ending.
+const OWN: &str = "# mine\n\n6k1/5ppp/8/8/8/8/8/R6K w - - dm 1; bm Ra8#; id \"Back rank\";\n\
+                   6k1/5ppp/8/8/8/8/8/R6K b - - dm 1; id \"No mate\";\n8/8/8/4k3/8/4K3/4P3/8 w - - 0 1\n";
+
+#[test]
+fn positions_of_ones_own_serve_wherever_positions_do() {
+    let desk = Desk::new();
+    let file = desk.file("mine.epd", OWN);
+    let list = desk.run(&["games", &file], "");
+    list.ends(0, &[]);
+    assert!(list.out.contains("Back rank"), "{list:?}");
+    let mate = ["ahead", &file, "--mate", "1", "--count", "3"];
+    let said = desk.run(&mate, "Ra8#\n");
+    said.ends(
+        0,
+        &["a mate is claimed here, and there is none within 1 move"],
+    );
+    assert!(
+        said.out.contains("1 position with a forced mate."),
+        "{said:?}"
+    );
+    assert_eq!(
+        desk.records()
+            .iter()
+            .filter(|record| record["verdict"] == "right")
+            .count(),
+        1
+    );
+    for exercise in [
+        &[
+            "drill", "few", "--from", &file, "--count", "3", "--ask", "rebuild", "--plies", "2",
+        ][..],
+        &[
+            "ahead",
+            &file,
+            "--count",
+            "3",
+            "--plies",
+            "2",
+            "--questions",
+            "1",
+        ],
+    ] {
+        let sheet = [&["sheet", "--format", "json", "--seed", "4"], exercise].concat();
+        let said = desk.run(&sheet, "");
+        said.ends(0, &[]);
+        let asked: Vec<Value> = serde_json::from_str(&said.out).unwrap();
+        assert_eq!(asked.len(), 3, "{said:?}");
+        for asked in asked {
+            let start = asked["start"].as_str().unwrap().split(' ').next().unwrap();
+            assert!(OWN.contains(start), "{asked}");
+            assert_eq!(asked["moves"].as_array().unwrap().len(), 2, "{asked}");
+        }
+    }
+    let play = [
+        "play", &file, "--game", "3", "--side", "white", "--seed", "1",
+    ];
+    let said = desk.run(&play, "look\nresign\n");
+    said.ends(0, &[]);
+    assert!(said.out.contains("king e3"), "{said:?}");
+    let wrong = desk.file("wrong.fen", "8/8/8/8/8/8/8/8 w - -\n9/8 w - - 0 1\n");
+    let said = desk.run(&["games", &wrong, "--check"], "");
+    said.ends(1, &[]);
+    assert!(
+        said.out.contains("wrong.fen:1:") && said.out.contains("wrong.fen:2:"),
+        "{said:?}"
+    );
+}
+
+#[test]
+fn a_line_stands_in_the_lesson_itself() {
+    let desk = Desk::new();
+    let lesson = "[[part]]\nexercise = \"replay\"\nline = \"1. e4 e5 2. Nf3 {a comment} Nc6\"\nevery = 4\n\
+                  [[part]]\nexercise = \"replay\"\nfen = \"4k3/8/8/8/8/8/4P3/4K3 w - - 0 1\"\nline = \"1. e4 Ke7 2. e5\"\n\
+                  [[part]]\nexercise = \"replay\"\nline = \"1. e4 e5 2. Nf4\"\n\
+                  [[part]]\nexercise = \"recite\"\nfen = \"4k3/8/8 w - - 0 1\"\nline = \"1. e4\"\n";
+    let file = desk.file("lines.toml", lesson);
+    let said = desk.run(&["lesson", &file, "--check"], "");
+    said.ends(1, &["lines.toml:15:8: "]);
+    let file = desk.file("lines.toml", lesson.rsplit_once("[[part]]").unwrap().0);
+    let said = desk.run(&["lesson", &file], "pass\n".repeat(40));
+    said.ends(0, &["Nf4"]);
+    assert!(
+        said.out
+            .contains("Move 2, White: knight to f3. Black: knight to c6."),
+        "{said:?}"
+    );
+    assert!(said.out.contains("Move 2, White: pawn to e5."), "{said:?}");
+}
+
+#[test]
+fn a_lesson_with_fifty_faults_of_all_sorts_tells_fifty() {
+    let desk = Desk::new();
+    let wrong = [
+        "count = 0",
+        "cuont = 3",
+        "kinds = \"colour\"",
+        "pass = 0",
+        "pass = 99",
+        "think = -1",
+        "side = \"left\"",
+        "piece = [\"rook\"]",
+        "blockers = 2",
+        "learner = \"Ana\"",
+    ];
+    let part = |key: &&str| {
+        let kinds = if key.starts_with("kinds") {
+            ""
+        } else {
+            "kinds = \"color\"\n"
+        };
+        format!("[[part]]\nexercise = \"drill\"\n{kinds}{key}\n")
+    };
+    let parts: Vec<String> = wrong.iter().cycle().take(50).map(part).collect();
+    let file = desk.file("fifty.toml", parts.concat());
+    let said = desk.run(&["lesson", &file, "--check"], "");
+    said.ends(1, &[]);
+    assert_eq!(said.err.matches("sansvoir: ").count(), 50, "{}", said.err);
+    let desk = Desk::new();
+    let good = desk.file(
+        "good.toml",
+        "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\ncount = 30\n",
+    );
+    let said = desk.run(&["lesson", &good, "--check"], "");
+    assert!(
+        said.out
+            .ends_with("1 part, 30 questions, about 4 minutes; all of it is ready to run.\n"),
+        "{said:?}"
+    );
+}
+
+#[test]
+fn a_recital_stands_on_paper_with_the_other_sides_moves_to_be_read() {
+    let desk = Desk::new();
+    let recite = [
+        "sheet",
+        "--format",
+        "text",
+        "--seed",
+        "1",
+        "recite",
+        "games-demo/club-evening.pgn",
+        "--game",
+        "3",
+        "--to",
+        "3...",
+        "--side",
+        "white",
+    ];
+    let said = desk.run(&recite, "");
+    said.ends(0, &[]);
+    let pages: Vec<&str> = said.out.split("\n---\n").collect();
+    assert!(
+        pages[0].contains("3. White's move 3?") && !pages[0].contains("c5"),
+        "{}",
+        pages[0]
+    );
+    assert!(pages[1].contains("pawn to c5"), "{}", pages[1]);
+    let command = said
+        .out
+        .lines()
+        .find_map(|line| line.strip_prefix("    sansvoir "))
+        .unwrap();
+    let file = desk.file(
+        "answers.txt",
+        format!("sansvoir {command}\n1 e4\n2 a3\n3\n"),
+    );
+    let said = desk.run(&["sheet", "enter", &file], "");
+    said.ends(0, &[]);
+    assert!(
+        said.out
+            .contains("3 answers entered for learner: 1 right, 0 in part, 1 wrong, 1 passed."),
+        "{said:?}"
+    );
+}
