@@ -37,14 +37,18 @@ pub(super) fn say(blocks: &[Block], shared: &Shared) -> Result<(), Failure> {
     for line in heard.flat_map(|block| &block.lines) {
         aloud.aside(&handbook::bare(line));
     }
-    let manner = shared.manner();
-    if shared.speaks() && manner.way != Way::Piped {
+    if shared.speaks() && shared.manner().way != Way::Piped {
         // Who types has heard enough.
         shared.listener()?;
     }
+    show(&styled(blocks), shared)
+}
+
+/// Shows a text that may be longer than the screen.
+pub(super) fn show(text: &str, shared: &Shared) -> Result<(), Failure> {
+    let manner = shared.manner();
     let paged = manner.way == Way::Edited && !shared.speaks();
-    show_pages(&styled(blocks), manner.styled, paged)
-        .map_err(|error| ScreenError::from(error).into())
+    show_pages(text, manner.styled, paged).map_err(|error| ScreenError::from(error).into())
 }
 
 /// Sets a part of the handbook with styles.

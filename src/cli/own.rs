@@ -60,13 +60,10 @@ pub(super) fn change(add: &[PathBuf], remove: &[PathBuf]) -> Result<String, Fail
         document.remove("games");
     }
     fs::create_dir_all(folder).map_err(|error| Failure::file(folder, &error))?;
-    // Whole or as it was before; a link stays one.
+    // A link stays one.
     let path = fs::canonicalize(&path).unwrap_or(path);
-    let new = path.with_extension("new");
-    let _ = fs::remove_file(&new);
-    let mut file = NewFile::begin(&new)?;
+    let mut file = NewFile::in_place(path)?;
     file.write(&document.to_string())?;
     file.finish()?;
-    fs::rename(&new, &path).map_err(|error| Failure::file(&path, &error))?;
     Ok(said)
 }

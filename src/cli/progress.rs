@@ -9,6 +9,7 @@ use serde::Deserialize;
 use serde_json::Value;
 
 use super::failure::Failure;
+use super::help::show;
 use super::lesson;
 use super::request::Outline;
 use super::shared::{Shared, tell_broken};
@@ -17,7 +18,7 @@ use crate::cli::failure::tell;
 use crate::learner::account::Account;
 use crate::learner::{HeldLesson, Journal, LearnerName, LessonResults, Record};
 use crate::report::progress::{self, Learner};
-use crate::terminal::{Tone, now, write_files};
+use crate::terminal::{now, write_files};
 use crate::voice::{asides, clean_line, commands, progress as words};
 
 /// The options of `progress`; its page of the handbook says what it does.
@@ -57,13 +58,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
         None => of_learners(&names, arguments, shared)?,
     };
     match (&arguments.out, arguments.format) {
-        (None, Format::Text | Format::Json) => {
-            let mut screen = shared.screen();
-            for line in text {
-                screen.say(Tone::Plain, &line)?;
-            }
-            Ok(())
-        }
+        (None, Format::Text) => show(&(text.join("\n") + "\n"), shared),
         (Some(_), Format::Text) => Err(Failure::usage(commands::OUT_IS_NO_TEXT)),
         (out, Format::Json) => Ok(write_files(&[(out.as_deref(), &(text.join("\n") + "\n"))])?),
         (out, Format::Csv | Format::Html | Format::Report) => {

@@ -120,10 +120,19 @@ impl NewFile {
         }
     }
 
-    /// Begins the file that will take the place of the one at `path`.
-    fn in_place(path: PathBuf) -> Result<NewFile, WriteError> {
+    /// Begins the file that will take the place of the one at `path`, readable for whom that one was.
+    ///
+    /// # Errors
+    ///
+    /// [`WriteError`]
+    pub(crate) fn in_place(path: PathBuf) -> Result<NewFile, WriteError> {
+        let file = unnamed(folder_of(&path), &path)?;
+        if let Ok(found) = fs::metadata(&path) {
+            let kept = file.as_file().set_permissions(found.permissions());
+            kept.map_err(WriteError::unwritable(&path))?;
+        }
         Ok(NewFile {
-            file: BufWriter::new(unnamed(folder_of(&path), &path)?),
+            file: BufWriter::new(file),
             path,
             replaces: true,
         })
