@@ -106,7 +106,7 @@ fn choice(
     announcer.say(Tone::Plain, &offer)?;
     let mut warned = false;
     loop {
-        let said = (listener.borrow_mut()).line(&mut announcer.screen, words::PROMPT)?;
+        let said = announcer.line(&listener, words::PROMPT, &[LESSON, "miniature", "games"])?;
         announcer.aloud.silence();
         let line = match said {
             Said::Line(line) => line,
@@ -133,10 +133,10 @@ fn choice(
             _ => String::new(),
         };
         match text.trim_end_matches('.') {
-            "l" => return begin(&[LESSON]),
-            "m" => return Ok(Some(Choice::Miniature)),
-            "g" if !shared.config.games.is_empty() => return begin(&[REPLAY]),
-            "g" => announcer.say(Tone::Plain, words::OWN_GAMES)?,
+            "l" | LESSON => return begin(&[LESSON]),
+            "m" | "miniature" => return Ok(Some(Choice::Miniature)),
+            "g" | "games" if !shared.config.games.is_empty() => return begin(&[REPLAY]),
+            "g" | "games" => announcer.say(Tone::Plain, words::OWN_GAMES)?,
             _ => announcer.say(Tone::Plain, &offer)?,
         }
     }
