@@ -16,8 +16,8 @@ use super::request::arguments::GameArguments;
 use super::request::replay::{AtMove, Options};
 use super::shared::{Shared, answers, records};
 use super::values::{AskedKind, Text};
-use crate::exercise::Input;
 use crate::exercise::bound::Questions;
+use crate::exercise::{Input, PlanError};
 use crate::learner::{Journal, Record, StartRecord, unfinished_session};
 use crate::question::{Kind, Verdict};
 use crate::terminal::{Said, Tone, Way};
@@ -106,7 +106,11 @@ fn choice(
     announcer.say(Tone::Plain, &offer)?;
     let mut warned = false;
     loop {
-        let said = announcer.line(&listener, words::PROMPT, &[LESSON, "miniature", "games"])?;
+        let said = announcer.line(
+            &listener,
+            words::PROMPT,
+            &[LESSON, "short game", "own games"],
+        )?;
         announcer.aloud.silence();
         let line = match said {
             Said::Line(line) => line,
@@ -133,11 +137,11 @@ fn choice(
             _ => String::new(),
         };
         match text.trim_end_matches('.') {
-            "l" | LESSON => return begin(&[LESSON]),
-            "m" | "miniature" => return Ok(Some(Choice::Miniature)),
-            "g" | "games" if !shared.config.games.is_empty() => return begin(&[REPLAY]),
-            "g" | "games" => announcer.say(Tone::Plain, words::OWN_GAMES)?,
-            _ => announcer.say(Tone::Plain, &offer)?,
+            "l" | "lesson" => return begin(&[LESSON]),
+            "m" | "short game" => return Ok(Some(Choice::Miniature)),
+            "g" | "own games" if !shared.config.games.is_empty() => return begin(&[REPLAY]),
+            "g" | "own games" => announcer.say(Tone::Plain, words::OWN_GAMES)?,
+            _ => announcer.say(Tone::Plain, &words::choose(&offer))?,
         }
     }
 }
@@ -175,15 +179,17 @@ fn replay_miniature(known: &[Record], shared: &Shared) -> Result<(), Failure> {
     Pick::of_file(file, None).walk(shared, |picked| {
         let line = picked.reading.game.main_line();
         let before_last = line.plies().iter().rev().nth(1);
-        ends.extend(before_last.map(|ply| Text(AtMove::After(ply.number))));
+        ends.push(before_last.map(|ply| Text(AtMove::After(ply.number))));
         Ok(true)
     })?;
     let mut starts = known.iter().rev().filter_map(Record::start);
-    let read = starts.find_map(miniature);
-    let next = read.unwrap_or_default() % ends.len();
-    let pick = Pick::of_file(file, (next + 1).to_string().parse().ok());
+    let read = starts.find_map(miniature).unwrap_or_default();
+    let order = (0..ends.len()).map(|after| (read + after) % ends.len());
+    let next = { order }.find_map(|at| Some((at + 1, ends[at]?)));
+    let (number, end) = next.ok_or_else(|| Failure::at(file, PlanError::NoPlies))?;
+    let pick = Pick::of_file(file, number.to_string().parse().ok());
     let options = Options {
-        at: vec![ends[next]],
+        at: vec![end],
         ask: AskedKind::of([Kind::Mate]),
         questions: Some(Questions::nearest(1)),
         ..Options::default()

@@ -105,7 +105,9 @@ impl Aloud {
     /// The prompt while a question stands; where all is plain, it tells which question that is.
     pub(super) fn reply_prompt(&self, voice: Voice) -> Cow<'static, str> {
         match self.asked {
-            Some((_, number, of)) if voice.plain => asides::numbered_prompt(number, of).into(),
+            Some((_, number, of)) if voice.plain && of > 1 => {
+                asides::numbered_prompt(number, of).into()
+            }
             Some(_) | None => asides::REPLY_PROMPT.into(),
         }
     }

@@ -105,7 +105,7 @@ pub(super) fn choose(
     let mut unfit = None;
     let mut least_lately: Option<(usize, Chosen)> = None;
     let mut fresh = None;
-    pick.walk(shared, |chosen| {
+    let games = pick.walk(shared, |chosen| {
         if !take_any && !is_fit(&chosen.reading) {
             unfit.get_or_insert(chosen);
             return Ok(true);
@@ -120,7 +120,7 @@ pub(super) fn choose(
         }
         Ok(true)
     })?;
-    let finished_all = fresh.is_none() && least_lately.is_some();
+    let finished_all = games > 1 && fresh.is_none() && least_lately.is_some();
     let chosen = fresh.or(least_lately.map(|(_, chosen)| chosen)).or(unfit);
     let chosen = chosen.ok_or_else(|| Failure::unusable(words::NO_GAME_CHOSEN))?;
     chosen.tell_notes(shared.plain);

@@ -2,13 +2,13 @@
 
 use std::error::Error;
 use std::fmt::Display;
-use std::io::{self, Write};
+use std::io;
 use std::path::Path;
 use std::process::ExitCode;
 use std::sync::atomic::{AtomicBool, Ordering};
 
 use crate::pgn::{Packing, TooPacked};
-use crate::terminal::{ListenError, ScreenError, WriteError};
+use crate::terminal::{ListenError, ScreenError, WriteError, print_styled};
 use crate::voice::{asides, clean, clean_line, commands as words};
 
 /// Why a command ends early.
@@ -166,5 +166,5 @@ pub(super) fn something_was_told() -> bool {
 /// file can hold it); where standard error is closed, nobody is there to be told.
 pub(super) fn tell(sentence: &str) {
     note_told();
-    let _ = writeln!(io::stderr(), "{}", clean(sentence));
+    let _ = print_styled(&clean(sentence), true, true);
 }

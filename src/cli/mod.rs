@@ -27,12 +27,14 @@ mod walk;
 
 use std::io;
 use std::iter;
+use std::path::Path;
 use std::process::ExitCode;
 
-use clap::error::ErrorKind;
+use clap::error::{ContextKind, ContextValue, ErrorKind};
 use clap::{CommandFactory, Parser, Subcommand};
 
 use crate::terminal::{ScreenError, print_styled};
+use crate::voice::commands as words;
 use crate::voice::handbook::{self, Page};
 use config::Config;
 use failure::{Failure, tell};
@@ -80,7 +82,7 @@ pub fn run() -> ExitCode {
             let brief = std::env::args_os().all(|word| word != "--help");
             let taught = help::taught(Cli::command(), brief);
             let taught = taught.try_get_matches().err();
-            return advised(&sheet::advise(taught.unwrap_or(error)));
+            return advised(&advise(sheet::advise(taught.unwrap_or(error))));
         }
     };
     // It is read only now, so that help and errors in the command line come before any trouble with it.
@@ -92,6 +94,22 @@ pub fn run() -> ExitCode {
         }
     }
     carry_out(&cli)
+}
+
+/// Tells how to hear a game where a file of games stands in the place of a command.
+fn advise(mut error: clap::Error) -> clap::Error {
+    if error.kind() == ErrorKind::InvalidSubcommand
+        && let Some(ContextValue::String(word)) = error.get(ContextKind::InvalidSubcommand)
+        && archives::is_named_as_games(Path::new(word))
+    {
+        let advice = words::to_hear_a_game(word).into();
+        error.remove(ContextKind::SuggestedSubcommand);
+        error.insert(
+            ContextKind::Suggested,
+            ContextValue::StyledStrs(vec![advice]),
+        );
+    }
+    error
 }
 
 /// The page of the command that was typed.

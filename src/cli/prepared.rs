@@ -262,7 +262,7 @@ impl Prepared {
             interrupted: false,
             unread: false,
             mouth: Mouth::default(),
-            heard: false,
+            spent: 0,
         })
     }
 }
@@ -282,7 +282,11 @@ pub(super) struct Asked<'a> {
 
 /// Goes on with the session of an exercise that was left unfinished last; the games and options given must
 /// be those that it began with, how it is told may be otherwise. Returns what was held.
-pub(super) fn resume(exercise: &str, asked: &Asked<'_>, shared: &Shared) -> Result<Plan, Failure> {
+pub(super) fn resume(
+    exercise: &str,
+    asked: &Asked<'_>,
+    shared: &Shared,
+) -> Result<Prepared, Failure> {
     let journal = shared.journal()?;
     let Resumed {
         held,
@@ -316,7 +320,7 @@ pub(super) fn resume(exercise: &str, asked: &Asked<'_>, shared: &Shared) -> Resu
     }
     prepared.telling = asked.telling.or(prepared.telling);
     hold(prepared.desk(shared, held)?, session, Some(earlier))?;
-    Ok(prepared.plan)
+    Ok(prepared)
 }
 
 /// A session that goes on in this process and in no other.

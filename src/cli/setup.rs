@@ -83,7 +83,7 @@ pub(super) fn run(what: &What, program: Command, shared: &Shared) -> Result<(), 
     }
     Ok(shared
         .screen()
-        .say(Tone::Plain, &lines.join("\n").trim_end())?)
+        .say(Tone::Plain, lines.join("\n").trim_end())?)
 }
 
 /// Returns the names of what can be awaited.

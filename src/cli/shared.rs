@@ -25,6 +25,10 @@ use crate::voice::{self, asides, clean_line, commands as words};
 
 /// The options that every command takes.
 #[derive(Args, Clone)]
+#[expect(
+    clippy::struct_excessive_bools,
+    reason = "most are options of their own"
+)]
 pub(crate) struct Shared {
     /// Whose answers are kept; progress takes several [default: learner]
     #[arg(long, global = true, value_name = "NAME", help_heading = SHARED)]

@@ -68,7 +68,7 @@ impl Asking {
     pub(super) fn over(
         question: LineQuestion,
         place: Place,
-        checkpoint: Option<(usize, usize)>,
+        checkpoint: Option<(usize, Option<usize>)>,
         count: (usize, usize),
     ) -> Asking {
         let scene = place.scene();
@@ -245,9 +245,9 @@ impl Asked {
 /// Where a question over a line stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Stand {
-    /// The number of the checkpoint that asks, counted from 1, and how many there are in all; `None` in a
-    /// drill, whose questions are counted through.
-    pub checkpoint: Option<(usize, usize)>,
+    /// The number of the checkpoint that asks, counted from 1, and how many there are in all, where that is known;
+    /// `None` in a drill, whose questions are counted through.
+    pub checkpoint: Option<(usize, Option<usize>)>,
     /// The side to move.
     pub turn: Color,
     /// The piece that stood on the square of a `whereabouts` question at the start.

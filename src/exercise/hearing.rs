@@ -45,10 +45,8 @@ impl Asking {
             Err(unread) => {
                 if self.ask.form == Form::Placement {
                     self.draft = Draft::of(&text, |text| self.read(text).err());
-                    let kept = self.draft.is_some();
-                    self.spent += if kept { millis } else { 0 };
                 }
-                self.unread(unread)
+                self.unread(unread, millis)
             }
         }
     }
@@ -70,7 +68,7 @@ impl Asking {
         }
         let missed = match missed(&place.line, place.plies, &text) {
             Ok(missed) => missed.map(|missed| Output::Missed(Box::new(missed))),
-            Err(unread) => return self.unread(unread),
+            Err(unread) => return self.unread(unread, millis),
         };
         let is_first = tries.said.is_empty();
         tries.said.push(text.clone());
@@ -108,7 +106,7 @@ impl Asking {
     fn hear_taught(&mut self, text: String, millis: u64, past: &Past) -> Reaction {
         let reply = match self.read(&text) {
             Ok(reply) => reply,
-            Err(unread) => return self.unread(unread),
+            Err(unread) => return self.unread(unread, millis),
         };
         let tries = self.tries.get_or_insert_default();
         tries.said.push(text.clone());
@@ -127,11 +125,11 @@ impl Asking {
 
     /// Takes a move of one's own: any legal one is right, and another one has to be said in the place of an
     /// illegal one.
-    fn hear_turn(&self, text: String, millis: u64, past: &Past) -> Reaction {
+    fn hear_turn(&mut self, text: String, millis: u64, past: &Past) -> Reaction {
         let reply = match self.read(&text) {
             Ok(reply) => reply,
             Err(Unread::GivesUp) => return (None, vec![Output::NotHere(NotHere::Pass)]),
-            Err(unread) => return self.unread(unread),
+            Err(unread) => return self.unread(unread, millis),
         };
         let place = self.place.as_ref();
         let is_legal = place.is_some_and(|place| Turn::is_legal(place.scene(), &reply));
@@ -140,7 +138,9 @@ impl Asking {
         (Some(answered), Vec::new())
     }
 
-    fn unread(&self, unread: Unread) -> Reaction {
+    /// Tells what could not be read, which costs nothing but the time that it took.
+    fn unread(&mut self, unread: Unread, millis: u64) -> Reaction {
+        self.spent = self.spent.saturating_add(millis);
         let (form, kept) = (self.ask.form, self.draft.is_some());
         (None, vec![Output::Unread { unread, form, kept }])
     }

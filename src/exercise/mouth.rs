@@ -10,6 +10,8 @@ use crate::reply::{Unread, in_digits};
 #[derive(Debug, Default)]
 pub(crate) struct Mouth {
     said: Said,
+    /// Whether what the learner said last came by mouth.
+    heard: bool,
     /// How many times something was taken back since the last answer.
     taken_back: u32,
 }
@@ -50,23 +52,22 @@ impl Mouth {
         let text = in_digits(&text.to_lowercase()).unwrap_or_default();
         let is_open = self.said != Said::Nothing;
         match text.as_str() {
-            "" => return Uttered::Nothing,
             "yes" if is_open => {
-                return match std::mem::take(&mut self.said) {
-                    Said::Reply(said) => Uttered::Line(said.join(" ")),
-                    Said::Word(word) => Uttered::Line(word),
-                    Said::Nothing => Uttered::Nothing,
+                let said = match std::mem::take(&mut self.said) {
+                    Said::Reply(said) => said.join(" "),
+                    Said::Word(word) => word,
+                    Said::Nothing => String::new(),
                 };
+                return self.line(said);
             }
             "no" | "wrong" if is_open => return self.take_back(),
-            "wrong" => return Uttered::Nothing,
-            "go on" | "next" if form.is_none() => return Uttered::Line(String::new()),
-            "go on" | "next" => return Uttered::Nothing,
+            "go on" | "next" if form.is_none() => return self.line(String::new()),
+            "" | "wrong" | "go on" | "next" => return Uttered::Nothing,
             _ => {}
         }
         let is_word = match Input::read(&text, 0) {
             Input::Again | Input::Question | Input::Why | Input::Help => {
-                return Uttered::Line(text);
+                return self.line(text);
             }
             Input::Reply { .. } => text == HINT || GameWord::read(&text, |_| None).is_some(),
             _ => true,
@@ -79,7 +80,7 @@ impl Mouth {
             Said::Reply(said) if form.is_some_and(Form::adds_up) => said.clone(),
             _ => Vec::new(),
         };
-        match read(&[&said[..], &[text.clone()]].concat().join(" ")) {
+        match read(&[&said[..], std::slice::from_ref(&text)].concat().join(" ")) {
             Ok(whole) => {
                 // What was said back before, and is replaced, was not right.
                 let replaced = said.is_empty() && matches!(self.said, Said::Reply(_));
@@ -94,6 +95,11 @@ impl Mouth {
             Err(_) if form.is_none() || matches!(&*text, "yes" | "no") => Uttered::Nothing,
             Err(unread) => Uttered::Unread(unread),
         }
+    }
+
+    fn line(&mut self, line: String) -> Uttered {
+        self.heard = true;
+        Uttered::Line(line)
     }
 
     fn take_back(&mut self) -> Uttered {
@@ -123,11 +129,13 @@ impl Mouth {
     /// Forgets what was not confirmed: something was typed instead.
     pub(crate) fn forget(&mut self) {
         self.said = Said::Nothing;
+        self.heard = false;
     }
 
-    /// Returns how often something was taken back, and counts from nought again.
-    pub(crate) fn taken_back(&mut self) -> u32 {
-        std::mem::take(&mut self.taken_back)
+    /// Tells whether the last answer came by mouth, and how often something was taken back before, which is counted
+    /// from nought again.
+    pub(crate) fn account(&mut self) -> (bool, u32) {
+        (self.heard, std::mem::take(&mut self.taken_back))
     }
 }
 
@@ -157,14 +165,15 @@ mod tests {
     fn a_reply_counts_once_it_was_said_back_and_confirmed() {
         let (told, mut mouth) = heard(Some(Form::Square), &["eva four", "yes"]);
         assert_eq!(told, ["e4?", "=e4"]);
-        assert_eq!(mouth.taken_back(), 0);
+        assert_eq!(mouth.account(), (true, 0));
         let (told, mut mouth) = heard(
             Some(Form::Square),
             &["eva four", "no", "yes", "eva five", "eva six", "yes"],
         );
         assert_eq!(told, ["e4?", "taken back", "-", "e5?", "e6?", "=e6"]);
-        assert_eq!(mouth.taken_back(), 2);
-        assert_eq!(mouth.taken_back(), 0, "each is counted once");
+        assert_eq!(mouth.account(), (true, 2));
+        mouth.forget();
+        assert_eq!(mouth.account(), (false, 0), "each is counted once");
     }
 
     #[test]

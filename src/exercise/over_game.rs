@@ -29,15 +29,20 @@ pub struct GameOpening {
     pub first: Option<MoveNumber>,
     /// How many plies will be read.
     pub plies: usize,
-    /// How many checkpoints will be made.
-    pub checkpoints: usize,
+    /// How many checkpoints will be made; `None` where they follow the learner.
+    pub checkpoints: Option<usize>,
     /// Whether an earlier session goes on.
     pub resumed: bool,
 }
 
 impl<S> OverGame<S> {
     /// Says what is about to be read, of which `main` is the main line.
-    pub(super) fn opening(&self, main: &Line, checkpoints: usize, resumed: bool) -> GameOpening {
+    pub(super) fn opening(
+        &self,
+        main: &Line,
+        checkpoints: Option<usize>,
+        resumed: bool,
+    ) -> GameOpening {
         let passages = self.script.passages.iter();
         GameOpening {
             tags: self.tags.iter().cloned().collect(),

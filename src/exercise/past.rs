@@ -55,7 +55,7 @@ pub struct Past {
     pub(super) heard: usize,
     /// How long the picture held.
     pub(super) runs: Runs,
-    /// The last move before the first checkpoint at which a reply was not right.
+    /// The last move before the first checkpoint at which a reply was not right, or only with a look or other help.
     pub(super) first_miss: Option<MoveNumber>,
     /// How many looks were taken.
     pub(super) looks: u32,
@@ -196,14 +196,12 @@ impl Past {
 
     /// Keeps an answer.
     pub(super) fn answer(&mut self, answered: Answered) {
-        if !answered.is_right() {
+        if answered.is_right() && answered.looks == 0 && !answered.helped {
+            self.runs.held.push(self.heard);
+        } else {
             let last = self.place.as_ref().and_then(|place| place.played().last());
             self.first_miss = self.first_miss.or(last.map(|ply| ply.number));
             self.runs.breaks.push(self.heard);
-        } else if answered.looks > 0 || answered.helped {
-            self.runs.breaks.push(self.heard);
-        } else {
-            self.runs.held.push(self.heard);
         }
         self.new_looks = 0;
         let holds = answered.is_right() && !answered.helped;

@@ -55,18 +55,30 @@ impl Settings {
         )
     }
 
-    /// The plies of a line after which checkpoints are made, in order. Where none of them holds anything worth asking,
-    /// the first place that does has one too, so that a rare kind is asked where the game has it.
+    /// The plies of a line after which checkpoints are made, in order: those that hold something worth asking, and at
+    /// the end what is hardly so where nothing else is. Where none of them does, the first place that does has one too,
+    /// so that a rare kind is asked where the game has it.
     fn stops(&self, line: &Line) -> Vec<usize> {
         let mut stops = main_stops(line.len(), &self.checkpoints);
-        let holds = |plies: &usize| !self.choose(Scene::new(line, *plies), true).is_empty();
-        if matches!(self.checkpoints, Checkpoints::Every(_)) && !stops.iter().any(holds) {
-            stops.extend((1..line.len()).find(holds));
-            stops.sort_unstable();
+        if matches!(self.checkpoints, Checkpoints::At(_)) {
+            return stops;
         }
+        let holds = |plies: &usize| !self.choose(Scene::new(line, *plies), true).is_empty();
+        let last = stops.pop();
+        stops.retain(holds);
+        if stops.is_empty() && !last.as_ref().is_some_and(holds) {
+            stops.extend((1..line.len()).find(holds));
+        }
+        let strict = !stops.is_empty();
+        let asks = |plies: &usize| !self.choose(Scene::new(line, *plies), strict).is_empty();
+        stops.extend(last.filter(asks));
         stops
     }
 }
+
+/// Checkpoints that follow a learner never come closer than after so many plies, or half of what the settings say: a
+/// question after every move teaches less than a stretch that is short enough to be held.
+const CLOSEST: u32 = 4;
 
 /// Where checkpoints are made.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -105,7 +117,7 @@ pub enum Turn {
 /// How long the picture held in a replay.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct ReplaySummary {
-    /// The last move before the first checkpoint at which a reply was not right.
+    /// The last move before the first checkpoint at which a reply was not right, or only with a look or other help.
     pub first_miss: Option<MoveNumber>,
     /// The most plies heard in a row, up to a checkpoint, without a miss or a look.
     pub longest_run: usize,
@@ -145,7 +157,12 @@ impl Replay {
     /// the last one asks what is hardly so.
     fn open_checkpoint(&mut self) {
         self.opened += 1;
-        let strict = self.asked || self.opened < self.checkpoints;
+        let is_last = self.opened == self.checkpoints;
+        let may_be_loose = match self.plan.settings.checkpoints {
+            Checkpoints::Every(_) => self.place.plies == self.place.line.len(),
+            Checkpoints::At(_) => true,
+        };
+        let strict = self.asked || !(is_last && may_be_loose);
         let questions = self.plan.settings.choose(self.place.scene(), strict);
         self.asked |= !questions.is_empty();
         self.questions = Questions::new(questions);
@@ -162,7 +179,8 @@ impl Replay {
             spacing.hear(stretch.unwrap_or(most), answered.is_right());
             spacing = spacing.at_most(most);
         }
-        let every = Checkpoints::Every(Every::nearest(spacing.presented() as usize));
+        let closest = spacing.presented().max(CLOSEST.min(most / 2));
+        let every = Checkpoints::Every(Every::nearest(closest as usize));
         let stops = main_stops(end - here, &every);
         self.checkpoints = self.opened + stops.len();
         let stop = here + stops.first().filter(|_| here < end)?;
@@ -234,13 +252,15 @@ impl Exercise for Replay {
     }
 
     fn opening(&self, _: &Past, again: bool) -> GameOpening {
-        self.plan.opening(&self.play(0), self.checkpoints, again)
+        let checkpoints = self.plan.spacing().is_none().then_some(self.checkpoints);
+        self.plan.opening(&self.play(0), checkpoints, again)
     }
 
     fn next(&mut self, past: &Past) -> Step<Turn> {
         loop {
             if let Some((question, count)) = self.questions.next() {
-                let checkpoint = (self.opened, self.checkpoints);
+                let of = self.plan.spacing().is_none().then_some(self.checkpoints);
+                let checkpoint = (self.opened, of);
                 let place = self.place.clone();
                 return Step::ask(Asking::over(question, place, Some(checkpoint), count));
             }

@@ -112,7 +112,7 @@ pub fn plan(course: &Course, memory: &Memory, request: LessonRequest) -> Vec<Pla
         };
         let questions =
             time.saturating_sub(HEARING) / CourseStep::GamesByEight.mark().within_millis;
-        parts.push(open(aim, questions / (PLIES / every) as u64, 1, 5));
+        parts.push(open(aim, questions / (PLIES / every).max(1) as u64, 1, 5));
     }
     parts
 }

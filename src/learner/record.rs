@@ -62,6 +62,10 @@ pub struct StartRecord {
 
 /// An answered question, complete enough that a stranger can recheck the verdict.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[expect(
+    clippy::struct_excessive_bools,
+    reason = "each is a field of the journal"
+)]
 pub struct AnswerRecord {
     /// When and in which session.
     #[serde(flatten)]

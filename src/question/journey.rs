@@ -99,8 +99,8 @@ pub struct Departure {
     pub number: MoveNumber,
     /// Where it went; `None` when it was taken there.
     pub to: Option<Square>,
-    /// Whether it has been taken since, or there.
-    pub taken: bool,
+    /// Where it stands now; `None` when it has been taken since, or there.
+    pub now: Option<Square>,
 }
 
 impl Departure {
@@ -126,7 +126,7 @@ impl Departure {
             piece,
             number: scene.played()[plies].number,
             to: tracked.square(plies + 1),
-            taken: tracked.taken_by.is_some_and(|ply| ply < scene.plies()),
+            now: tracked.square(scene.plies()),
         })
     }
 }

@@ -82,8 +82,10 @@ impl Form {
 
     /// Tells whether a reply can be said in several utterances, one after the other.
     pub(crate) const fn adds_up(self) -> bool {
-        use Form::*;
-        matches!(self, Squares | Placement | Moves | Wings | Taken | Route)
+        matches!(
+            self,
+            Form::Squares | Form::Placement | Form::Moves | Form::Wings | Form::Taken | Form::Route
+        )
     }
 
     /// Brings a reply that was heard into the writing that is said back, graded and kept.

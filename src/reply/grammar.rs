@@ -1,4 +1,4 @@
-//! The grammar of all that can be said, for a speech recognizer: JSGF (JSpeech Grammar Format, W3C Note,
+//! The grammar of all that can be said, for a speech recognizer: JSGF (the Java Speech Grammar Format, W3C Note,
 //! 5 June 2000), made of the words by which replies are read.
 
 use strum::VariantArray;
@@ -24,7 +24,7 @@ const PARTS: &str = "\
 <place> = <file> | <rank> | <square>;
 <move> = <castles> <wing> | <wing> <castles> | <named> [[<becomes>] [<to>] [a] <piece>] [<end> | en passant];
 <word> = again [all | <number>] | question | look | pass | why | help | stop | yes | no | wrong;
-<idle> = go on | next | back | lesson | miniature | games;
+<idle> = go on | next | back | lesson | short game | own games;
 <turn> = hint | take back | draw | resign;
 ";
 
@@ -79,9 +79,9 @@ impl Grammar {
     /// Writes the grammar of what can be said while a reply of a form is awaited, or `None` alone; every grammar
     /// has the words of the prompt.
     pub(crate) fn of(self, forms: &[Form]) -> String {
-        let mut text = "#JSGF V1.0;\ngrammar sansvoir;\n".to_owned();
+        let mut rules = vec!["#JSGF V1.0;\ngrammar sansvoir;\n".to_owned()];
         let mut rule = |name: &str, words: &[&str]| {
-            text.push_str(&format!("<{name}> = {};\n", words.join(" | ")));
+            rules.push(format!("<{name}> = {};\n", words.join(" | ")));
         };
         let numbers = NUMBERS[usize::from(self.german)];
         let numbers: Vec<&str> = numbers.split(' ').collect();
@@ -100,14 +100,13 @@ impl Grammar {
             });
             rule(rows[0].0, &said.collect::<Vec<_>>());
         }
-        text.push_str(PARTS);
-        text.push_str(NOISE);
         let mut said: Vec<&str> = forms.iter().map(|form| reply(*form)).collect();
         // What only goes on is not heard in the place of a reply.
         let is_idle = forms.is_empty() || forms.len() == Form::VARIANTS.len();
         said.extend(is_idle.then_some("<idle>"));
         said.extend(["<word>", "<noise>"]);
-        text + "public <said> = " + &said.join("\n  | ") + ";\n"
+        let said = said.join("\n  | ");
+        rules.concat() + PARTS + NOISE + "public <said> = " + &said + ";\n"
     }
 
     /// Writes the grammar of all that can be said anywhere.
@@ -305,7 +304,7 @@ mod tests {
             match (rule.as_str(), word.as_str()) {
                 ("<and>", _) => text.push(' '),
                 ("<piece>", word) if in_move.ends_with(|c: char| c.is_ascii_digit()) => {
-                    text.push_str(&format!("={}", sign(word)));
+                    text = text + "=" + sign(word);
                 }
                 ("<piece>" | "<file>" | "<rank>", word) => text.push_str(sign(word)),
                 ("<takes>", _) => text.push('x'),
@@ -325,11 +324,11 @@ mod tests {
                 "<white>" | "<black>" | "<slash>" => {
                     role.clear();
                     let side = if rule == "<slash>" { "/" } else { sign(word) };
-                    text.push_str(&format!(" {side}"));
+                    text = text + " " + side;
                 }
                 "<piece>" => role = sign(word).to_owned(),
                 "<pieces>" => role = sign(word.trim_end_matches('s')).to_owned(),
-                "<file>" => text.push_str(&format!(" {role}{}", sign(word))),
+                "<file>" => text = text + " " + &role + sign(word),
                 "<rank>" => text.push_str(sign(word)),
                 _ => {}
             }

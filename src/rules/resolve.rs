@@ -60,6 +60,8 @@ pub enum MoveFault {
         color: Color,
         /// Where the king would go.
         wing: CastlingSide,
+        /// Where the king stands.
+        king: Square,
     },
     /// The king's way in castling is written as if it were another move.
     #[error("a king moves like that only in castling: write {}", San::Castle(*wing))]
@@ -149,7 +151,9 @@ pub(crate) fn resolve(said: Wording, position: &Chess) -> Result<Move, MoveFault
 fn castle(position: &Chess, wing: CastlingSide) -> Result<Move, MoveFault> {
     let castles = position.castling_moves(wing).first().copied();
     let color = position.turn();
-    castles.ok_or(MoveFault::CannotCastle { color, wing })
+    let king = position.board().king_of(color);
+    let king = king.expect("each side has its king");
+    castles.ok_or(MoveFault::CannotCastle { color, wing, king })
 }
 
 fn piece(said: Said, position: &Chess) -> Result<Move, MoveFault> {

@@ -102,9 +102,10 @@ impl Engine {
                 judged = text;
                 return None;
             }
-            let text = match text.starts_with("bestmove") {
-                true => format!("{text} {}", std::mem::take(&mut judged)),
-                false => text,
+            let text = if text.starts_with("bestmove") {
+                format!("{text} {}", std::mem::take(&mut judged))
+            } else {
+                text
             };
             MATTERS
                 .iter()

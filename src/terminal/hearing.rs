@@ -19,7 +19,7 @@ use crate::voice::clean_name;
 /// is the program's own voice. (Measured: 0.46 to 0.65 s with pocketsphinx.)
 const ECHO: Duration = Duration::from_millis(700);
 /// So long a command may write nothing before that is told.
-const SILENT: Duration = Duration::from_secs(60);
+const SILENT: Duration = Duration::from_mins(1);
 
 /// Why nothing is heard any more. It is told once; the keyboard goes on.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]

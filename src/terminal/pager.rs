@@ -48,5 +48,5 @@ fn page(text: &str) -> bool {
         // Who has read enough leaves before the end.
         let _ = input.write_all(text.as_bytes());
     }
-    pager.wait().is_ok()
+    pager.wait().is_ok_and(|status| status.success())
 }

@@ -41,9 +41,10 @@ pub(crate) fn done(heard: usize, found: bool, looks: u32) -> String {
                 "You have followed {heard} and found the mate. The next time, try it without a look."
             )
         }
-        (false, _) => format!(
-            "You have listened to {heard} without a board. Finding the mate comes with practice, and a lesson \
-             begins where you are now."
+        (false, looks) => format!(
+            "You have listened to {heard}{}. Finding the mate comes with practice, and a lesson \
+             begins where you are now.",
+            if looks == 0 { " without a board" } else { "" }
         ),
     }
 }
@@ -59,4 +60,9 @@ pub(crate) fn offer(left: Option<&str>, is_new: bool) -> String {
         (None, false) => "Enter begins today's lesson.".to_owned(),
     };
     format!("{first} m: a short game. g: your own games. stop: the end.")
+}
+
+/// Says once more what can be chosen.
+pub(crate) fn choose(offer: &str) -> String {
+    format!("That is not on offer. {offer}")
 }

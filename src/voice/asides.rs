@@ -73,7 +73,8 @@ pub(crate) const INTERRUPTED_QUESTION: &str =
     "Ctrl-C once more stops. Everything answered is kept; the question still stands.";
 
 /// Said where only Enter is waited for and something else was typed.
-pub(crate) const ENTER_WANTED: &str = "Here Enter alone goes on, and stop ends.";
+pub(crate) const ENTER_WANTED: &str =
+    "Press Enter first; then help says what can be said. stop ends.";
 
 /// Said when a reply was longer than any reply can be.
 pub(crate) const CUT_SHORT: &str = "That line was too long; only its beginning was read.";
@@ -197,7 +198,7 @@ pub(crate) fn more_mended(more: usize) -> String {
 
 /// Said where games are wanted and neither the command nor the config file names any.
 pub(crate) const DEMO_GAMES: &str = "No file was named, so a demo game is taken. Name a PGN file of your own, or \
-                              let games in the config file name yours.";
+                              keep it as yours with sansvoir games --add FILE.";
 
 /// Says that a demo file is read that is no file on the disk.
 pub(crate) fn from_the_program(file: &str) -> String {

@@ -318,3 +318,9 @@ pub(crate) const THINK_IS_A_TABLE: &str =
 pub(crate) fn no_encoding(name: &str) -> String {
     format!("{name:?} is no encoding known here: write its name as in windows-1251 or shift_jis")
 }
+
+/// Says how to hear a game of a file that was named in the place of a command.
+pub(crate) fn to_hear_a_game(file: &str) -> String {
+    let file = clean_name(file);
+    format!("to hear a game of this file: sansvoir replay {file}")
+}

@@ -5,7 +5,9 @@ use std::collections::BTreeMap;
 
 use shakmaty::{Color, Square};
 
-use crate::exercise::{Advice, Drill, DrillOpening, DrillSummary, Example, Mistaken, Summary};
+use crate::exercise::{
+    Advice, Coordinates, Drill, DrillOpening, DrillSummary, Example, Mistaken, Summary,
+};
 use crate::question::{Mark, Question, Why};
 
 use super::bare;
@@ -30,23 +32,25 @@ impl ExerciseWords for Drill {
         format!("Drill: {}", names(opening))
     }
 
-    fn say_told(_: Voice, Example(question): &Example) -> Vec<String> {
+    fn say_told(voice: Voice, Example(question): &Example) -> Vec<String> {
         let answer = question.truth();
         let why = Why::Bare(question.why(&Mark::pass(&answer), None));
         let told = truth(&Question::Bare(*question), &answer);
-        let said = [
-            bare::rule(question).to_owned(),
-            format!("For example: {told}"),
-        ];
-        said.into_iter().chain(reasons(&why)).collect()
+        let mut said = vec![bare::rule(question).to_owned()];
+        said.extend(bare::marked(question, Coordinates::Named, voice.plain));
+        said.push(format!("For example: {told}"));
+        said.extend(reasons(&why));
+        said
     }
 
     fn say_opening(_: Voice, opening: &DrillOpening) -> Vec<String> {
         let resumed = goes_on("The drill", opening.resumed);
         let help = if opening.taught {
             "What is not right gets a clue, until you find it; help says what else can be said."
+        } else if opening.returns {
+            "What is missed or slow comes again after a few others; help says what else can be said."
         } else {
-            "What is missed or slow comes again; help says what else can be said."
+            "help says what else can be said."
         };
         let said = resumed.into_iter().chain([questions(opening)]);
         said.chain([help.to_owned()]).collect()
@@ -76,7 +80,7 @@ impl ExerciseWords for Drill {
         });
         said.extend(slowest(&own.slowest));
         said.extend(own.confusions.iter().take(CONFUSIONS).map(confusion));
-        said.push(advice(own.advice));
+        said.extend(own.advice.map(advice));
         said
     }
 }
@@ -84,9 +88,7 @@ impl ExerciseWords for Drill {
 /// Says how many questions that were taught were found at once.
 fn taught((at_once, of): (usize, usize)) -> String {
     let questions = count(of, "question", "questions");
-    format!(
-        "{at_once} of {questions} found at the first try, the others after a clue. They count for no step."
-    )
+    format!("{at_once} of {questions} found at the first try. They count for no step.")
 }
 
 fn names(drill: &DrillOpening) -> String {
@@ -103,9 +105,6 @@ fn questions(drill: &DrillOpening) -> String {
 /// Says what to do next.
 fn advice(advice: Advice) -> String {
     match advice {
-        Advice::NotEnough { answers, of } => format!(
-            "Advice comes after {of} first tries of one kind; the most so far is {answers}."
-        ),
         Advice::Slower(kind) => {
             format!("Drill {kind} again and take more time: right comes before fast.")
         }
@@ -154,7 +153,8 @@ fn square_map(counts: &Counts, view: Color) -> Vec<String> {
     let cell = |square| format!(" {:>width$} ", mark(square));
     let mut rows = drawn(view, "  ", cell, |letter| format!(" {letter:>width$} "));
     rows.push(
-        "A number counts misses, + stands for right every time, a blank for not asked.".to_owned(),
+        "Numbers count first tries that were missed; + is right every time, a blank not asked."
+            .to_owned(),
     );
     rows
 }
@@ -180,7 +180,7 @@ fn squares_in_words(counts: &Counts) -> Vec<String> {
     };
     let missed: Vec<String> = missed.iter().rev().map(often).collect();
     let told = [
-        (!missed.is_empty()).then(|| format!("Missed: {}.", missed.join("; "))),
+        (!missed.is_empty()).then(|| format!("Missed at the first try: {}.", missed.join("; "))),
         (!right.is_empty()).then(|| format!("Right every time: {}.", some(&right))),
         (unasked > 0).then(|| format!("Not asked: {}.", count(unasked, "square", "squares"))),
     ];

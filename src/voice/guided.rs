@@ -106,7 +106,7 @@ pub(super) fn not_here(what: NotHere) -> String {
     match what {
         NotHere::Why => "There is nothing to explain: no answer was given since the last move.",
         NotHere::Back => {
-            "There is nothing to go back to here: back leads from a miss to the moves before it."
+            "back goes from a miss to the moves before it, until its answer is told: there is none here."
         }
         NotHere::Pass => "A move cannot be passed over: say one, or resign.",
         NotHere::AgainPlies => "No more than that is heard again while a move is asked for.",

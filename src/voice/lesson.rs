@@ -9,7 +9,7 @@ use crate::learner::lesson::{Aim, PlannedPart};
 /// Heads a part that the tool has planned, without an end mark.
 pub(crate) fn aim(aim: Aim) -> String {
     match aim {
-        Aim::Due => "What you are about to forget".to_owned(),
+        Aim::Due => "To warm up".to_owned(),
         Aim::Teach(step) => format!("{}, from the beginning", step_title(step)),
         Aim::Step(step) | Aim::Review(step) => step_title(step).to_owned(),
         Aim::Game => "A game, with the board hidden".to_owned(),
@@ -23,14 +23,13 @@ pub(crate) fn reason(number: usize, part: &PlannedPart) -> String {
     let questions = count(part.count, "question", "questions");
     let why = match part.aim {
         Aim::Due => format!(
-            "{questions} that you may not know any more, never showed that you know, or are slow at; all kinds in turn, \
-             since what is mixed is kept longer"
+            "{questions} from steps behind you, mixed: what you may have forgotten, never showed or are slow at"
         ),
         Aim::Review(_) => {
             format!("{questions}, since this step was taken as known or is not fast yet")
         }
         Aim::Teach(_) => {
-            format!("{questions} with clues, since what was not learned yet is not to be asked")
+            format!("{questions} with clues, for this is new")
         }
         Aim::Step(step) if step.is_game() => {
             format!("your step now, a whole game; {} pass it", mark(step.mark()))
@@ -50,8 +49,7 @@ pub(crate) fn reason(number: usize, part: &PlannedPart) -> String {
 pub(crate) const PLACEMENT: &str = "Your level";
 
 /// Said before the level of a learner is looked for.
-pub(crate) const WHY_PLACEMENT: &str =
-    "First it is found where your course begins; sansvoir lesson --start STEP would say so.";
+pub(crate) const WHY_PLACEMENT: &str = "A few questions find where your course begins; to say it yourself: sansvoir lesson --start STEP.";
 
 /// Says what the search for a learner's level found, and why.
 pub(crate) fn placed(course: &Course) -> Vec<String> {
@@ -69,6 +67,14 @@ pub(crate) fn placed(course: &Course) -> Vec<String> {
          steps are taken as known until they fail."
     );
     vec![why, found]
+}
+
+/// Finds a step by its name or by its title.
+pub(crate) fn step(name: &str) -> Result<CourseStep, String> {
+    let titled = |step: &CourseStep| step_title(*step).eq_ignore_ascii_case(name);
+    let found = name.parse().ok();
+    let found = found.or_else(|| CourseStep::ALL.into_iter().find(titled));
+    found.ok_or_else(|| no_step(name))
 }
 
 /// Says that there is no such step, and which there are.

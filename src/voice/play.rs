@@ -75,7 +75,9 @@ impl ExerciseWords for Play {
             }
             PlayTold::Review(number) => {
                 let moves = count(*number, "move", "moves");
-                vec![format!("The game once more: {moves} of yours cost most.")]
+                vec![format!(
+                    "Look back at the game: {moves} of yours cost most."
+                )]
             }
             PlayTold::Costly {
                 board,
@@ -106,7 +108,7 @@ impl ExerciseWords for Play {
         if own.longest > 0 {
             let longest = plies(own.longest);
             said.push(format!(
-                "The longest stretch without a slip or a look: {longest}."
+                "The longest stretch before a move of yours without a slip or a look: {longest}."
             ));
         }
         said
@@ -216,7 +218,10 @@ fn ended(end: GameEnd, turn: Color, learner: Color) -> String {
         GameResult::BlackWins if learner.is_black() => "You win.",
         GameResult::WhiteWins | GameResult::BlackWins => "You lose.",
     };
-    format!("{how}: {}", result.to_lowercase())
+    match end {
+        GameEnd::Resigned(side) if side == learner => "you resign.".to_owned(),
+        _ => format!("{how}: {}", result.to_lowercase()),
+    }
 }
 
 fn how_it_ended(end: GameEnd, learner: Color) -> &'static str {
@@ -279,7 +284,12 @@ fn went(voice: Voice, board: (usize, usize), game: &GameSummary) -> Vec<String> 
         game.first_break()
             .map(|number| format!("The picture failed first at {}.", move_of(number))),
     );
-    if game.end.is_some() {
+    if let Some(end) = game.end {
+        // Where all is plain, it was told last of all.
+        if !voice.plain {
+            let turn = game.line.end().turn();
+            said.push(on_board(board, &ended(end, turn, game.learner)));
+        }
         said.push("The final board:".to_owned());
         said.extend(voice.board(game.line.end().board()));
     }

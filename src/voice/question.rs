@@ -10,18 +10,21 @@ use super::words::{BareWords, LineWords, MISSED};
 /// Says a question with its number: "Question 2 of 3. What stands on e5?" A move to be said needs
 /// none, nor does what is missing of a board.
 pub(super) fn prompt(ask: &Ask) -> String {
-    if let Asked::Move { .. } | Asked::Rest { .. } | Asked::Turn(_) = ask.asked {
-        return question(ask);
+    match ask.asked {
+        Asked::Line(..) | Asked::Bare(_) if ask.of > 1 => {
+            format!("Question {} of {}. {}", ask.number, ask.of, question(ask))
+        }
+        _ => question(ask),
     }
-    format!("Question {} of {}. {}", ask.number, ask.of, question(ask))
 }
 
 /// Says which checkpoint it is, before its first question.
 pub(crate) fn checkpoint(ask: &Ask) -> Option<String> {
     match ask.asked {
-        Asked::Line(_, stand) if ask.number == 1 => stand
-            .checkpoint
-            .map(|(number, of)| format!("Checkpoint {number} of {of}.")),
+        Asked::Line(_, stand) if ask.number == 1 => stand.checkpoint.map(|(number, of)| {
+            let of = of.map_or_else(String::new, |of| format!(" of {of}"));
+            format!("Checkpoint {number}{of}.")
+        }),
         Asked::Line(..)
         | Asked::Bare(_)
         | Asked::Rest { .. }

@@ -42,8 +42,8 @@ impl ExerciseWords for Recite {
                 plies(chunk)
             ),
         });
-        if of.checkpoints > 0 {
-            let checkpoints = count(of.checkpoints, "checkpoint", "checkpoints");
+        if let Some(number @ 1..) = of.checkpoints {
+            let checkpoints = count(number, "checkpoint", "checkpoints");
             said.push(format!("The whole position is asked at {checkpoints}."));
         }
         said.push("Each move has two tries. help says what else can be said.".to_owned());
@@ -137,7 +137,7 @@ pub(super) fn missed_try(missed: &Missed) -> Vec<String> {
     let mut said = match &missed.slip {
         Slip::NotPlayed(_) => vec![format!("{quoted} is legal there, but it was not played.")],
         Slip::Illegal(reason) => {
-            let mut said = vec![format!("{quoted} is not even legal there.")];
+            let mut said = vec![format!("{quoted} is not legal there.")];
             said.extend(why(&Why::Line(LineWhy::Legality(reason.clone()))));
             said
         }

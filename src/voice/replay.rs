@@ -65,24 +65,25 @@ impl ExerciseWords for Replay {
 }
 
 /// Says how long the picture held in a game of which so many plies were heard.
-fn picture(own: &ReplaySummary, heard: usize) -> [String; 2] {
+fn picture(own: &ReplaySummary, heard: usize) -> impl Iterator<Item = String> {
     let first = own.first_miss.map_or_else(
         || "The picture held at every checkpoint.".to_owned(),
         |miss| {
             let after = move_of(miss);
-            format!("The picture first failed at the checkpoint after {after}.")
+            format!("The first miss or look was at the checkpoint after {after}.")
         },
     );
     let (longest, heard) = (own.longest_run, plies(heard));
-    let run = format!("Longest run without a miss or a look: {longest} of {heard} heard.");
-    [first, run]
+    let run = format!("Longest run that right answers show: {longest} of {heard} heard.");
+    [first].into_iter().chain((longest > 0).then_some(run))
 }
 
 /// Says who plays, where the reading starts and how long it is.
 fn facts(list: List, opening: &GameOpening) -> Vec<String> {
     let checkpoints = match opening.checkpoints {
-        0 => "without a checkpoint".to_owned(),
-        some => format!("with {}", count(some, "checkpoint", "checkpoints")),
+        None => "with checkpoints that come closer where something is missed".to_owned(),
+        Some(0) => "without a checkpoint".to_owned(),
+        Some(some) => format!("with {}", count(some, "checkpoint", "checkpoints")),
     };
     let mut said = game(list, opening);
     said.push(format!(

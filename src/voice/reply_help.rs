@@ -1,5 +1,6 @@
 //! Help with replies: what could not be read, which forms are read, which words can be said.
 
+use shakmaty::Square;
 use shakmaty::san::San;
 
 use super::clean::clean_line;
@@ -50,10 +51,10 @@ pub(super) fn forms(form: Form) -> Vec<String> {
             "moves in any order, with spaces or commas, or none",
             "Nf3 exd5",
         ),
-        Form::MoveOrNone => ("one move, or none", "Qh7"),
+        Form::MoveOrNone => ("one move, or none", "Kd1"),
         Form::Move => (
             "one move, with or without the square that the piece left",
-            "Nf3",
+            "Kd1",
         ),
         Form::Points => ("a number of points, with a minus for a loss", "-2"),
         Form::Wings => ("short, long, both or none", "short"),
@@ -149,15 +150,25 @@ pub(super) fn no_move(word: &str, fault: &MoveFault) -> String {
             "could be the move of more than one piece: say the square that it leaves too".to_owned()
         }
         MoveFault::NoPromotion { to } => {
-            format!("does not say what the pawn becomes on {to}: add a letter, as in {to}Q")
+            let typed = word.trim_matches(|sign: char| !sign.is_ascii_alphanumeric());
+            let to = to.to_string();
+            let typed = if typed.ends_with(&to) { typed } else { &to };
+            format!("does not say what the pawn becomes on {to}: add a letter, as in {typed}Q")
         }
         MoveFault::NeedlessPromotion => "is no legal move: no pawn promotes with it".to_owned(),
         MoveFault::OnlyCastling { wing } => {
             format!("can only be castling there: say {}", San::Castle(*wing))
         }
-        MoveFault::CannotCastle { color, wing: on } => {
+        MoveFault::CannotCastle {
+            color,
+            wing: on,
+            king,
+        } => {
             let (side, wing) = (side(*color), wing(*on));
-            format!("is no legal move: {side} cannot castle {wing} there")
+            let home = color.fold_wb(Square::E1, Square::E8);
+            let stands = (*king != home).then(|| format!(": the king stands on {king}"));
+            let stands = stands.unwrap_or_default();
+            format!("is no legal move: {side} cannot castle {wing} there{stands}")
         }
     };
     format!("{word} {said}.")

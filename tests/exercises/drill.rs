@@ -237,10 +237,31 @@ fn the_summary_counts_squares_and_names_confusions() {
         });
     assert_eq!((hits + misses, misses), (first.len(), names));
     assert!(
-        matches!(summary.advice, Advice::Slower(Kind::Name)),
+        matches!(summary.advice, Some(Advice::Slower(Kind::Name))),
         "{:?}",
         summary.advice
     );
+}
+
+#[test]
+fn a_reply_that_cannot_be_read_costs_nothing_but_its_time() {
+    let drill = Drill::new(settings(&[Kind::Color], 1)).unwrap();
+    let mut session = Session::new(drill);
+    session.begin();
+    let say = |session: &mut Session, text: &str, millis| {
+        let text = text.to_owned();
+        session.hear(Input::Reply { text, millis })
+    };
+    let outputs = say(&mut session, "foo", 8_000);
+    assert!(
+        matches!(outputs[..], [Output::Unread { .. }]),
+        "{outputs:?}"
+    );
+    let outputs = say(&mut session, "light", 1_000);
+    let Output::Answered(answered) = &outputs[0] else {
+        panic!("{outputs:?}")
+    };
+    assert_eq!((answered.millis, answered.late), (Some(9_000), true));
 }
 
 #[test]
@@ -259,19 +280,16 @@ fn advice_puts_accuracy_before_speed() {
         5 => Input::Pass { millis: 100 },
         _ => all_right(turn, question),
     };
-    assert_eq!(
-        advice(&all_right, 9),
-        Advice::NotEnough { answers: 9, of: 10 }
-    );
+    assert_eq!(advice(&all_right, 9), None);
     let next = Advice::NextKind {
         kind: Kind::Color,
         next: Kind::Aligned,
     };
-    assert_eq!(advice(&all_right, 20), next);
-    assert_eq!(advice(&slow, 20), Advice::Faster(Kind::Color));
-    assert_eq!(advice(&one_in_six, 36), Advice::Same(Kind::Color));
+    assert_eq!(advice(&all_right, 20), Some(next));
+    assert_eq!(advice(&slow, 20), Some(Advice::Faster(Kind::Color)));
+    assert_eq!(advice(&one_in_six, 36), Some(Advice::Same(Kind::Color)));
     let last = run(&settings(&[Kind::Route], 20), &all_right, None);
-    assert_eq!(last.summary.unwrap().advice, Advice::AllDone);
+    assert_eq!(last.summary.unwrap().advice, Some(Advice::AllDone));
 }
 
 #[test]

@@ -94,7 +94,7 @@ fn right(ask: &Ask) -> String {
 
 fn checkpoint(ask: &Ask) -> (usize, usize) {
     match ask.asked {
-        Asked::Line(_, stand) => stand.checkpoint.unwrap(),
+        Asked::Line(_, stand) => stand.checkpoint.map(|(at, of)| (at, of.unwrap())).unwrap(),
         Asked::Bare(_) | Asked::Rest { .. } | Asked::Move { .. } | Asked::Turn(_) => {
             panic!("{ask:?}")
         }

@@ -58,7 +58,7 @@ fn a_first_lesson_finds_the_level_and_then_begins() {
     let said = desk.run(&["lesson", "--seed", "3"], lines("pass", 100));
     said.ends(0, &[]);
     for words in [
-        "First it is found where your course begins",
+        "A few questions find where your course begins",
         "Part 1 of 1. Your level.",
         "Right answers: Squares from Black's side 0 of 2; A piece's lines 0 of 2.",
         "Your course begins with \"Squares from White's side\"",
@@ -216,11 +216,7 @@ fn what_was_missed_comes_back_in_a_later_lesson() {
     std::fs::write(desk.journal(), aged.concat()).unwrap();
     let said = desk.run(&CHOSEN, "");
     said.ends(0, &[]);
-    assert!(
-        said.out
-            .contains("Part 1 of 3. What you are about to forget."),
-        "{said:?}"
-    );
+    assert!(said.out.contains("Part 1 of 3. To warm up."), "{said:?}");
     let records = desk.records();
     let starts = of_type(&records, "start");
     let lesson = starts.iter().find(|start| start["exercise"] == "lesson");
@@ -331,7 +327,7 @@ fn a_journal_from_the_future_breaks_nothing() {
     .unwrap();
     let said = desk.run(&CHOSEN, lines("pass", 100));
     said.ends(0, &[]);
-    assert!(!said.out.contains("about to forget"), "{said:?}");
+    assert!(!said.out.contains("To warm up"), "{said:?}");
 }
 
 #[test]

@@ -59,7 +59,7 @@ fn slips_are_told_and_kept_with_their_reason_and_the_game_is_kept_as_pgn() {
         "\"Ba7\" is no legal move: no bishop of White can go to a7.",
         "\"hello\" is no move. Nothing was marked.",
         "Your last move and the answer are taken back.",
-        "You resign: you lose.",
+        "You resign.",
         "The picture failed first at White's move 2.",
         "is kept in",
     ] {
@@ -134,6 +134,32 @@ fn a_game_is_kept_in_the_journal_where_the_file_cannot_be_written() {
     assert_eq!(of_type(&desk.records(), "game").len(), 1);
 }
 
+#[test]
+fn a_game_that_was_resumed_counts_among_ones_own_and_is_not_kept_twice() {
+    let desk = Desk::new();
+    let out = desk.path("own.pgn");
+    let play = ["play", "--side", "white", "--out", out.to_str().unwrap()];
+    desk.run(&play, "e4\nstop\n").ends(0, &[]);
+    assert!(!out.exists());
+    let resumed = desk.run(&["play", "--resume"], "resign\nyes\n");
+    resumed.ends(0, &[]);
+    assert!(out.exists());
+    let own = desk.run(&["games"], "");
+    assert!(own.out.contains("learner - sansvoir"), "{own:?}");
+}
+
+#[cfg(unix)]
+#[test]
+fn a_pipe_in_the_place_of_a_file_of_games_is_refused_at_once() {
+    let desk = Desk::new();
+    let pipe = desk.path("pipe");
+    let made = std::process::Command::new("mkfifo").arg(&pipe).status();
+    assert!(made.unwrap().success());
+    let play = ["play", "--side", "white", "--out", pipe.to_str().unwrap()];
+    let said = desk.run(&play, "e4\nresign\nyes\n");
+    said.ends(1, &["it is in your journal: sansvoir play --resume"]);
+}
+
 /// The program while it is played against, killed where it stands at its end.
 struct Game(Child);
 
@@ -158,7 +184,7 @@ fn a_game_that_is_killed_at_any_moment_goes_on_at_the_very_move() {
         for _ in 0..=dice.below(4) {
             // Every sentence before the prompt is on the disk when it stands.
             let prompt = output.by_ref().map_while(Result::ok).find(|line| {
-                line.starts_with("Your move") || line.starts_with("The game once more")
+                line.starts_with("Your move") || line.starts_with("Look back at the game")
             });
             let line = line_of(&desk.records());
             if prompt.is_none_or(|prompt| !prompt.starts_with("Your move")) {

@@ -3,13 +3,13 @@
 use crate::published::{self, ANDERSSEN_DUFRESNE, BOGOLJUBOV_ALEKHINE, GUNDERSEN_FAUL};
 use sansvoir::game::{Line, Start};
 use sansvoir::question::{
-    Found, Kind, LineQuestion, LineWhy, Mark, OccupantWhy, Reason, Scene, Sight, Verdict,
+    Found, Journey, Kind, LineQuestion, LineWhy, Mark, OccupantWhy, Reason, Scene, Sight, Verdict,
     WhereaboutsWhy,
 };
 use sansvoir::reply::Unread;
-use sansvoir::rules::pin;
+use sansvoir::rules::{pin, resolve_move};
 use serde_json::{Value, json};
-use shakmaty::{CastlingMode, Position};
+use shakmaty::{CastlingMode, Position, Square};
 
 fn question(kind: &str, subject: &Value) -> LineQuestion {
     serde_json::from_value(json!({"kind": kind, "subject": subject})).unwrap()
@@ -290,6 +290,49 @@ fn a_placement_is_graded_piece_by_piece() {
         (why.misplaced.len(), why.misplaced[0].0.to_string()),
         (1, "b1".into())
     );
+}
+
+#[test]
+fn a_piece_that_was_put_elsewhere_is_the_one_that_left_there_or_one_that_may_be_meant() {
+    // 1. e4 d5 2. exd5 Nf6 3. Nf3
+    let mut line = Line::new(Start::standard());
+    for san in ["e4", "d5", "exd5", "Nf6", "Nf3", "Nxd5"] {
+        let mv = resolve_move(san, line.end()).unwrap();
+        line.push(mv).unwrap();
+    }
+    let scene = Scene::new(&line, 6);
+    let truth = "Ke1 Qd1 Ra1 Rh1 Bc1 Bf1 Nb1 Nf3 a2 b2 c2 d2 f2 g2 h2 / \
+                 Ke8 Qd8 Ra8 Rh8 Bc8 Bf8 Nb8 Nd5 a7 b7 c7 e7 f7 g7 h7";
+    let placed = |was: &str, is: &str| {
+        let reply = truth.replace(was, is);
+        match answer(scene, "rebuild", &json!({}), &reply).1 {
+            Some(LineWhy::Rebuild(why)) => {
+                let at = |(at, way): &(Square, Journey)| (*at, way.last_square());
+                let extra = why.extra.iter().map(|extra| extra.at);
+                let missing = why.missing.iter().map(|(at, _)| *at);
+                (
+                    why.misplaced.iter().map(at).collect::<Vec<_>>(),
+                    extra.collect::<Vec<_>>(),
+                    missing.collect::<Vec<_>>(),
+                )
+            }
+            why => panic!("{why:?}"),
+        }
+    };
+    use Square::{B1, C1, C3, D3, D4, E4, F6, G5, H2};
+    // The pawn that stood on e4 was taken: it is not the one of h2.
+    assert_eq!(placed("h2", "e4"), (vec![], vec![E4], vec![H2]));
+    // Black's knight went from f6 to d5, where it is.
+    assert_eq!(
+        placed("Nd5", "Nf6"),
+        (vec![(F6, Square::D5)], vec![], vec![])
+    );
+    // A pawn goes on its file, a bishop on its color, and a knight anywhere.
+    assert_eq!(placed("d2", "d3"), (vec![(D3, Square::D2)], vec![], vec![]));
+    assert_eq!(placed("h2", "d4"), (vec![], vec![D4], vec![H2]));
+    assert_eq!(placed("Bc1", "Bg5"), (vec![(G5, C1)], vec![], vec![]));
+    assert_eq!(placed("Bc1", "Bd3"), (vec![], vec![D3], vec![C1]));
+    assert_eq!(placed("Nb1", "Nc3"), (vec![(C3, B1)], vec![], vec![]));
 }
 
 #[test]

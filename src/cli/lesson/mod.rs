@@ -34,7 +34,7 @@ pub(super) struct Arguments {
     #[arg(long, conflicts_with_all = ["file", "minutes", "start"])]
     place: bool,
     /// Begin the course with this step, as in colors or four-plies; the steps below are taken as known
-    #[arg(long, value_name = "STEP", conflicts_with = "file", value_parser = step)]
+    #[arg(long, value_name = "STEP", conflicts_with = "file", value_parser = voice::lesson::step)]
     start: Option<CourseStep>,
     /// Only check the lesson file: every key, every game, every pass mark
     #[arg(long, requires = "file")]
@@ -79,10 +79,6 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     let minutes = arguments.minutes.map_or(MINUTES, Minutes::get);
     let outline = today::outline(minutes, arguments.start, learner, shared)?;
     begin(&outline, &journal, shared).map(drop)
-}
-
-fn step(name: &str) -> Result<CourseStep, String> {
-    name.parse().map_err(|_| voice::lesson::no_step(name))
 }
 
 /// Holds a lesson from its beginning; tells whether it came to its end.

@@ -138,8 +138,8 @@ impl ExerciseArguments for Arguments {
     }
 
     /// Says how far ahead the learner sees, by the latest answers that the journal now has.
-    fn close(&self, plan: &Plan, shared: &Shared) -> Result<(), Failure> {
-        if !matches!(plan, Plan::Ahead(_)) {
+    fn close(&self, held: &Prepared, shared: &Shared) -> Result<(), Failure> {
+        if !matches!(held.plan, Plan::Ahead(_)) {
             return Ok(());
         }
         let contents = shared.journal()?.read()?;

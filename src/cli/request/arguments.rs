@@ -51,7 +51,7 @@ pub(crate) trait ExerciseArguments: SessionArguments {
     }
 
     /// Says what came of the exercise beyond its own summary.
-    fn close(&self, _: &Plan, _: &Shared) -> Result<(), Failure> {
+    fn close(&self, _: &Prepared, _: &Shared) -> Result<(), Failure> {
         Ok(())
     }
 }

@@ -88,7 +88,7 @@ impl Request {
         };
         self.leave_input()?;
         prepared.hold(shared, &journal)?;
-        self.arguments().close(&prepared.plan, shared)
+        self.arguments().close(&prepared, shared)
     }
 
     /// Sees to it that replies come from the terminal where games, which have been read, came through
@@ -102,8 +102,8 @@ impl Request {
 
     /// Goes on with the exercise, of which this is asked.
     fn resume(&self, asked: &Asked<'_>, shared: &Shared) -> Result<(), Failure> {
-        let plan = resume(self.exercise(), asked, shared)?;
-        self.arguments().close(&plan, shared)
+        let prepared = resume(self.exercise(), asked, shared)?;
+        self.arguments().close(&prepared, shared)
     }
 
     /// Sets the exercise up for a learner with these records.

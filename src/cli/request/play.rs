@@ -141,8 +141,8 @@ impl ExerciseArguments for Arguments {
     }
 
     /// Counts the file of a game that was kept among the learner's own, and offers to go through it.
-    fn close(&self, _: &Plan, shared: &Shared) -> Result<(), Failure> {
-        let Some(out) = &self.opponent.out else {
+    fn close(&self, held: &Prepared, shared: &Shared) -> Result<(), Failure> {
+        let Some(out) = &held.opponent.out else {
             return Ok(());
         };
         let contents = shared.journal()?.read()?;
@@ -305,16 +305,15 @@ fn begin(text: &str, dice: &mut Dice) -> Result<Start, Failure> {
 
 /// The rating that follows the learner's last game against the program's own opponent.
 fn next_rating(records: &[Record]) -> u32 {
-    let games = records.iter().rev().filter_map(|record| match record {
+    let games = records.iter().filter_map(|record| match record {
         Record::Game(game) if game.engine.is_none() => Some(game),
         _ => None,
     });
-    let last = games.filter_map(|game| {
+    follow(games.filter_map(|game| {
         let won = match &*game.result {
             result if result == GameResult::Draw.marker() => None,
             result => Some((result == GameResult::WhiteWins.marker()) == game.side.is_white()),
         };
         Some((game.rating?, won))
-    });
-    follow(last.take(1).next())
+    }))
 }

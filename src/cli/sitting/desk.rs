@@ -52,8 +52,8 @@ pub(crate) struct Desk {
     pub(crate) unread: bool,
     /// What was heard and is not confirmed yet.
     pub(crate) mouth: Mouth,
-    /// Whether what the learner said last came by mouth.
-    pub(crate) heard: bool,
+    /// The milliseconds that the question has stood which stands now, at prompts that were left without a reply.
+    pub(crate) spent: u64,
 }
 
 impl Desk {
@@ -78,7 +78,14 @@ impl Desk {
             self.aside(asides::CUT_SHORT)?;
         }
         self.aloud.interrupt(self.manner.way);
-        Ok((self.aloud).understood(Input::read(&line.text, line.millis)))
+        let spent = match awaits {
+            Awaits::Reply => line.millis.saturating_add(self.spent),
+            _ => 0,
+        };
+        let input = Input::read(&line.text, spent);
+        let replies = matches!(input, Input::Reply { .. } | Input::Pass { .. });
+        self.spent = if replies { 0 } else { spent };
+        Ok(self.aloud.understood(input))
     }
 
     /// Listens until something is said: one Ctrl-C warns, and a second one in a row is leave-taking, as
@@ -103,7 +110,6 @@ impl Desk {
                     match self.mouth.hear(&line.text, form, read) {
                         Uttered::Nothing => {}
                         Uttered::Line(text) => {
-                            self.heard = true;
                             self.screen.note_read();
                             let millis = if uttered > 0 { uttered } else { waited };
                             return Ok(Some(SaidLine {
@@ -129,7 +135,6 @@ impl Desk {
                     }
                 }
                 Said::Line(mut line) => {
-                    self.heard = false;
                     self.mouth.forget();
                     self.screen.note_read();
                     line.millis += waited;

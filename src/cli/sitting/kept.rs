@@ -1,7 +1,7 @@
 //! What is kept of games that were played: a record of each in the journal, and their moves in a PGN file.
 
 use std::fs::OpenOptions;
-use std::io::{self, Read, Write};
+use std::io::{self, Read, Seek, SeekFrom, Write};
 use std::path::Path;
 
 use shakmaty::Position;
@@ -58,8 +58,12 @@ fn append(path: &Path, games: &str) -> Result<(), Failure> {
     let append = || {
         let mut file = OpenOptions::new();
         let mut file = file.create(true).read(true).append(true).open(path)?;
+        // What decides stands at its end, and a collection may be of any size.
+        let decisive = games.len() as u64 + 2;
+        let length = file.metadata()?.len();
+        file.seek(SeekFrom::Start(length.saturating_sub(decisive)))?;
         let mut text = Vec::new();
-        file.read_to_end(&mut text)?;
+        { &file }.take(decisive).read_to_end(&mut text)?;
         if text.ends_with(games.as_bytes()) {
             return Ok(());
         }

@@ -108,8 +108,7 @@ fn write_down(desk: &mut Desk, session: &Session, outputs: &[Output]) -> Result<
             Output::Answered(answered) => {
                 let (stamp, game) = (desk.stamp(), desk.game.clone());
                 let mut answer = AnswerRecord::new(stamp, desk.exercise, game, answered);
-                answer.heard = desk.heard;
-                answer.taken_back = desk.mouth.taken_back();
+                (answer.heard, answer.taken_back) = desk.mouth.account();
                 desk.keep(Record::Answer(Box::new(answer)))?;
             }
             Output::Said(said) => {

@@ -37,6 +37,8 @@ pub struct DrillOpening {
     pub resumed: bool,
     /// Whether the questions are taught.
     pub taught: bool,
+    /// Whether what is missed or slow can come again before the end.
+    pub returns: bool,
 }
 
 /// So many questions are taught over one quarter of the board: as many on a board with letters and numbers
@@ -120,6 +122,7 @@ impl Exercise for Drill {
             count: self.settings.count.size(),
             resumed: again,
             taught: self.settings.teach,
+            returns: self.settings.count.size() > OTHERS + 1,
         }
     }
 

@@ -32,21 +32,14 @@ pub struct DrillSummary {
     pub slowest: Vec<(Square, u64)>,
     /// The squares that were taken for others, most frequent first, and how often.
     pub confusions: Vec<(Mistaken, usize)>,
-    /// What to do next.
-    pub advice: Advice,
+    /// What to do next; `None` where no kind was asked often enough to judge.
+    pub advice: Option<Advice>,
 }
 
 /// What to do next, by one rule: accuracy first, then speed. The kind with the fewest right first
 /// answers decides.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Advice {
-    /// No kind was asked often enough to judge.
-    NotEnough {
-        /// The most first answers that a kind has.
-        answers: usize,
-        /// How many it takes.
-        of: usize,
-    },
     /// Fewer than 8 in 10 are right: take more time.
     Slower(Kind),
     /// Fewer than 9 in 10 are right: the same again.
@@ -159,7 +152,7 @@ fn confusions(past: &[&Answered]) -> Vec<(Mistaken, usize)> {
 }
 
 /// The rule is told in the help of `drill`; change both together.
-fn advice(settings: &DrillSettings, firsts: &[&Answered]) -> Advice {
+fn advice(settings: &DrillSettings, firsts: &[&Answered]) -> Option<Advice> {
     let of_kind = |kind: &Kind| -> (Kind, Vec<&Answered>) {
         let of_it = firsts.iter().copied();
         let of_it = of_it.filter(|answer| answer.question.kind() == *kind);
@@ -171,32 +164,22 @@ fn advice(settings: &DrillSettings, firsts: &[&Answered]) -> Advice {
     let weakest = judged.min_by(|(_, one), (_, other)| {
         (count_right(one) * other.len()).cmp(&(count_right(other) * one.len()))
     });
-    let Some((kind, answers)) = weakest else {
-        return Advice::NotEnough {
-            answers: (counted.iter())
-                .map(|(_, answers)| answers.len())
-                .max()
-                .unwrap_or(0),
-            of: ENOUGH,
-        };
-    };
+    let (kind, answers) = weakest?;
     let (kind, right) = (*kind, count_right(answers));
     if right * 10 < answers.len() * 8 {
-        return Advice::Slower(kind);
+        return Some(Advice::Slower(kind));
     }
     if right * 10 < answers.len() * 9 {
-        return Advice::Same(kind);
+        return Some(Advice::Same(kind));
     }
     let is_quick = |millis: u64| millis.saturating_mul(2) <= settings.think(kind);
     let quick = answers
         .iter()
         .filter(|answer| answer.is_right() && answer.millis.is_some_and(is_quick));
     if quick.count() * 2 < right {
-        return Advice::Faster(kind);
+        return Some(Advice::Faster(kind));
     }
     let climb = Kind::BARE.into_iter().skip_while(|step| *step != kind);
-    match climb.skip(1).find(|next| !settings.kinds.contains(next)) {
-        Some(next) => Advice::NextKind { kind, next },
-        None => Advice::AllDone,
-    }
+    let next = climb.skip(1).find(|next| !settings.kinds.contains(next));
+    Some(next.map_or(Advice::AllDone, |next| Advice::NextKind { kind, next }))
 }

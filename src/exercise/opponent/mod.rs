@@ -258,6 +258,19 @@ mod tests {
     }
 
     #[test]
+    fn an_opponent_follows_results_by_a_step_whoever_was_played() {
+        let after = |games: &[(u32, Option<bool>)]| follow(games.iter().copied());
+        assert_eq!(after(&[]), 720);
+        assert_eq!(after(&[(720, Some(true))]), 830);
+        assert_eq!(after(&[(720, Some(false)), (610, Some(false))]), 500);
+        assert_eq!(after(&[(720, None)]), 720);
+        // A loss to a stronger one and a win against a weaker one tell nothing.
+        assert_eq!(after(&[(1900, Some(false))]), 720);
+        assert_eq!(after(&[(500, Some(true))]), 720);
+        assert_eq!(after(&[(1900, Some(true))]), 830);
+    }
+
+    #[test]
     fn a_stronger_one_wins_more() {
         let mut wins = [0, 0];
         for seed in 0..6 {

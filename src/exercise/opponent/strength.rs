@@ -78,18 +78,15 @@ pub fn nearest_rating(rating: u32) -> u32 {
     RATINGS[nearest(rating)]
 }
 
-/// Returns the rating that follows a game against one: a step up after a win, a step down after a loss, the same
-/// after a draw; without a game, one that a beginner can try.
-pub fn follow(last: Option<(u32, Option<bool>)>) -> u32 {
-    let Some((rating, won)) = last else {
-        return RATINGS[FIRST];
+/// Returns the rating that follows games against opponents, the oldest first: a step up after a win against one that
+/// was no weaker, a step down after a loss against one that was no stronger; at first, one that a beginner can try.
+pub fn follow(games: impl IntoIterator<Item = (u32, Option<bool>)>) -> u32 {
+    let after = |row: usize, (rating, won)| match (won, nearest(rating)) {
+        (Some(true), opponent) if opponent >= row => (row + 1).min(RATINGS.len() - 1),
+        (Some(false), opponent) if opponent <= row => row.saturating_sub(1),
+        _ => row,
     };
-    let row = nearest(rating);
-    RATINGS[match won {
-        Some(true) => (row + 1).min(RATINGS.len() - 1),
-        Some(false) => row.saturating_sub(1),
-        None => row,
-    }]
+    RATINGS[games.into_iter().fold(FIRST, after)]
 }
 
 /// The row of the first opponent of all.

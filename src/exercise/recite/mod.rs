@@ -218,7 +218,7 @@ impl Exercise for Recite {
     fn opening(&self, _: &Past, again: bool) -> ReciteOpening {
         let checkpoints = self.rebuilds(self.line.len());
         ReciteOpening {
-            game: self.plan.opening(&self.line, checkpoints, again),
+            game: self.plan.opening(&self.line, Some(checkpoints), again),
             sides: self.plan.settings.sides,
             chunk: self.plan.settings.chunk.map(Every::size),
         }
@@ -229,7 +229,7 @@ impl Exercise for Recite {
         let place = Place::new(self.line.clone(), plies);
         if plies > self.rebuilt && self.is_rebuilt(plies) && self.is_whole() {
             self.rebuilt = plies;
-            let checkpoint = (self.rebuilds(plies), self.rebuilds(all));
+            let checkpoint = (self.rebuilds(plies), Some(self.rebuilds(all)));
             let question = LineQuestion::Rebuild(Rebuild {});
             let mut asking = Asking::over(question, place, Some(checkpoint), (1, 1));
             asking.repeat = self.wholes > 1;

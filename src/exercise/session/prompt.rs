@@ -65,7 +65,7 @@ impl Session {
         let played = self.past.place.as_ref().map_or(&[][..], Place::played);
         let again = played[played.len().saturating_sub(plies)..].to_vec();
         if let Stands::Asked(asking) = &mut self.stands
-            && !is_free
+            && !(is_free || asking.is_turn())
             && !again.is_empty()
             && !std::mem::replace(&mut asking.helped, true)
         {

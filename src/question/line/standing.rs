@@ -256,17 +256,25 @@ pub struct Surplus {
 
 impl RebuildWhy {
     /// Holds the squares on which pieces of one kind were `put` against those where they stand: one that has left
-    /// the square where it was put is the one that is missing.
+    /// the square where it was put is the one that is missing. Where none ever stood there, it is one of that file,
+    /// if a pawn, and of that square color, if a bishop.
     fn add(&mut self, scene: Scene<'_>, piece: Piece, put: Bitboard) {
         let there = scene.board().by_piece(piece);
         let (mut unplaced, wrong) = (there & !put, put & !there);
         let left = |at| Departure::of(scene, at, piece);
-        let followed = |at| left(at)?.to.filter(|to| there.contains(*to));
         let (first, rest): (Bitboard, Bitboard) =
-            wrong.into_iter().partition(|at| followed(*at).is_some());
+            wrong.into_iter().partition(|at| left(*at).is_some());
         for at in first.into_iter().chain(rest) {
+            let alike = |to: &Square| match piece.role {
+                Role::Pawn => to.file() == at.file(),
+                Role::Bishop => to.is_light() == at.is_light(),
+                Role::Knight | Role::Rook | Role::Queen | Role::King => true,
+            };
             // One that was placed twice, before and after its move, is one too many.
-            let to = followed(at).or(unplaced.first());
+            let to = match left(at) {
+                Some(left) => left.now,
+                None => unplaced.into_iter().find(alike),
+            };
             match to.filter(|to| unplaced.contains(*to)) {
                 Some(to) => {
                     unplaced.discard(to);

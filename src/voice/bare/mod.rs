@@ -12,6 +12,7 @@ use super::question::reasons;
 use super::words::BareWords;
 use crate::question::{BareQuestion, Mark, Why, each_bare};
 
+pub(super) use view::marked;
 pub(crate) use view::marked_board;
 
 /// Tells the rule by which questions of this kind are answered.

@@ -14,11 +14,19 @@ use crate::voice::words::BareWords;
 /// Shows the board of a question that marks a square, drawn or, where all is `plain`, in words;
 /// nothing for all others.
 pub(crate) fn marked_board(ask: &Ask, plain: bool) -> Vec<String> {
-    let Asked::Bare(BareQuestion::Name(Name { square, view })) = ask.asked else {
+    match ask.asked {
+        Asked::Bare(question) => marked(&question, ask.taught.unwrap_or(Coordinates::Edges), plain),
+        _ => Vec::new(),
+    }
+}
+
+/// Shows the board of a question, with so much of its coordinates.
+pub(crate) fn marked(question: &BareQuestion, shown: Coordinates, plain: bool) -> Vec<String> {
+    let BareQuestion::Name(Name { square, view }) = *question else {
         return Vec::new();
     };
     if !plain {
-        return drawn(square, view, ask.taught.unwrap_or(Coordinates::Edges));
+        return drawn(square, view, shown);
     }
     let (file, row) = counts(Seen::of(square, view));
     let side = side(view);

@@ -165,7 +165,11 @@ fn off_its_way(why: &LegalityWhy) -> String {
         (Role::Pawn, Some(_)) if !on_last_rank => {
             format!("a pawn becomes another piece only on its last rank, not on {to}")
         }
-        (Role::Pawn, None) if on_last_rank && from.rank().distance(to.rank()) == 1 => {
+        (Role::Pawn, None)
+            if on_last_rank
+                && from.rank().distance(to.rank()) == 1
+                && (from.file() == to.file() || why.target.is_some()) =>
+        {
             format!("a pawn that goes to {to} has to become another piece")
         }
         (Role::Pawn, _) | (_, None) => not_its_way(piece, from, to),

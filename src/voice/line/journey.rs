@@ -307,7 +307,9 @@ impl LineWords for Rebuild {
         });
         let extra = why.extra.iter().map(|extra| {
             let left = extra.left.map(|left| match left.to {
-                Some(_) if left.taken => departed(&left, "it", None) + " and was taken later",
+                Some(_) if left.now.is_none() => {
+                    departed(&left, "it", None) + " and was taken later"
+                }
                 _ => departed(&left, "it", None),
             });
             let reason = left.unwrap_or_else(|| held(&extra.found));

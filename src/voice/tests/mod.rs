@@ -178,7 +178,7 @@ fn put(line: &Line, question: LineQuestion, number: usize) -> Ask {
         _ => None,
     };
     let stand = Stand {
-        checkpoint: Some((2, 5)),
+        checkpoint: Some((2, Some(5))),
         turn: line.end().turn(),
         piece,
         chess960: line.start().mode().is_chess960(),

@@ -79,14 +79,14 @@ fn habit(turn: usize) -> Vec<Input> {
     };
     match turn % 4 {
         0 => vec![
-            reply("none", 900),
-            reply("legal", 900),
+            reply("none", 0),
+            reply("legal", 0),
             Input::Pass { millis: 900 },
         ],
-        1 => vec![Input::Look, reply("e4", 6000), Input::Pass { millis: 7000 }],
+        1 => vec![Input::Look, reply("e4", 0), Input::Pass { millis: 7000 }],
         2 => vec![
             Input::Again,
-            reply("what was that", 100),
+            reply("what was that", 0),
             Input::Pass { millis: 2000 },
         ],
         _ => vec![Input::Question, Input::Pass { millis: 1 }],

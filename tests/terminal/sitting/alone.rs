@@ -162,3 +162,25 @@ fn through_a_pipe_the_screenful_stays() {
     );
     assert!(desk.records().is_empty());
 }
+
+#[test]
+fn a_file_of_miniatures_of_ones_own_may_hold_games_without_a_last_move_to_find() {
+    let desk = Desk::new();
+    std::fs::create_dir(desk.path("games-demo")).unwrap();
+    let short = "[White \"Quadrosa, Ines\"]\n\n1. e4 *\n\n";
+    desk.file("games-demo/miniatures.pgn", short);
+    let begin = || {
+        let mut program = desk.program(&[]);
+        program.current_dir(desk.path(""));
+        Learner::sits(program)
+    };
+    begin().sees("there is no ply to read ahead");
+    let mate = "1. f3 e5 2. g4 Qh4# 0-1\n";
+    desk.file(
+        "games-demo/miniatures.pgn",
+        format!("{short}[White \"Karadenli, Yusuf\"]\n\n{mate}"),
+    );
+    let mut learner = begin();
+    learner.sees(BEGIN).types("");
+    learner.sees("White: Karadenli, Yusuf.").sees(GO_ON);
+}

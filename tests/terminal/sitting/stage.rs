@@ -275,7 +275,7 @@ fn each_part_of_a_lesson_begins_with_enter() {
     learner
         .types("")
         .sees(ENTER)
-        .sees("Question 1 of 1.")
+        .sees("on the empty board?")
         .sees(REPLY);
     learner.control('d').sees(LEAVE).sees("Stopped.");
     learner.leaves();
@@ -288,10 +288,7 @@ fn stop_is_heard_where_only_enter_is_waited_for() {
         let mut learner = Learner::starts(&desk, &[]);
         learner.reads().types("a1").sees("Not right.").sees(TRUTH);
         learner.types("").sees(READ);
-        learner
-            .types("what?")
-            .sees("Here Enter alone goes on")
-            .sees(READ);
+        learner.types("what?").sees("Press Enter first").sees(READ);
         match leave {
             "Ctrl-D" => learner.control('d'),
             "Ctrl-C" => {
