@@ -20,7 +20,7 @@ const AHEAD: usize = 16;
 /// How often whoever waits looks whether to end.
 const GLANCE: Duration = Duration::from_millis(25);
 /// The same where what is heard is to be said back at once.
-const GLANCE_AT_HEARING: Duration = Duration::from_millis(8);
+const GLANCE_AT_HEARING: Duration = Duration::from_millis(5);
 
 /// Hears the learner's lines, one at a time.
 pub struct Listener {
