@@ -18,11 +18,12 @@ use super::shared::{Shared, answers, records};
 use super::values::{AskedKind, Text};
 use crate::exercise::bound::Questions;
 use crate::exercise::{Input, PlanError};
+use crate::learner::course::{Course, CourseEvent};
 use crate::learner::{Journal, Record, StartRecord, unfinished_session};
 use crate::question::{Kind, Verdict};
 use crate::terminal::{Said, Tone, Way};
-use crate::voice::alone as words;
 use crate::voice::handbook::{Page, Shape};
+use crate::voice::{alone as words, progress};
 
 /// The words of a command, as one would type them behind the program's name.
 pub(super) type CommandLine = Vec<String>;
@@ -98,11 +99,20 @@ fn choice(
         Ok(Some(Choice::Begin(words.collect())))
     };
     let left = left_last(known);
-    let offer = words::offer(
-        left.map(|start| start.exercise.as_str()),
-        !known.iter().any(is_lesson),
-    );
+    let is_new = !known.iter().any(is_lesson);
+    let offer = words::offer(left.map(|start| start.exercise.as_str()), is_new);
     let listener = shared.listener()?;
+    if !is_new {
+        let mut course = Course::default();
+        for record in known {
+            if let Some(event) = CourseEvent::of(record) {
+                course.hear(record.stamp().time, event);
+            }
+        }
+        for sentence in progress::stand(&course).iter().take(1) {
+            announcer.say(Tone::Plain, sentence)?;
+        }
+    }
     announcer.say(Tone::Plain, &offer)?;
     let mut warned = false;
     loop {

@@ -84,7 +84,7 @@ impl Voice {
         said.filter(|sentence| !sentence.is_empty()).collect()
     }
 
-    /// Puts a question; where a square is marked on a board, that board comes first.
+    /// Puts a question; where a square is marked on a board, that board comes first, and in words behind it.
     fn asked(self, ask: &Ask) -> Vec<String> {
         if let Asked::Line(LineQuestion::Mate(_), stand) = ask.asked
             && self.miniature
@@ -92,7 +92,8 @@ impl Voice {
             return vec![alone::mate(stand.turn)];
         }
         let mut said = bare::marked_board(ask, self.plain);
-        said.push(question::prompt(ask));
+        let at = if self.plain { 0 } else { said.len() };
+        said.insert(at, question::prompt(ask));
         said
     }
 

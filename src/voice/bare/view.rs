@@ -29,10 +29,7 @@ pub(crate) fn marked(question: &BareQuestion, shown: Coordinates, plain: bool) -
         return drawn(square, view, shown);
     }
     let (file, row) = counts(Seen::of(square, view));
-    let side = side(view);
-    vec![format!(
-        "The marked square lies on {file} and {row}, seen from {side}'s side."
-    )]
+    vec![format!("The marked square lies on {file} and {row}.")]
 }
 
 /// Draws the board: a dark square has colons around it, the marked one a star in brackets. The edge

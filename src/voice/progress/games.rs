@@ -32,7 +32,9 @@ pub(crate) fn games(games: &Games) -> Vec<String> {
             format!(" In the first {half} of them {earlier}, in the last {rest} {later}.")
         });
         let change = change.unwrap_or_default();
-        format!("The picture held for {median} plies, in the median of {number}.{change}")
+        let games = count(number, "game", "games");
+        let held = count(median, "ply", "plies");
+        format!("The picture held for {held}, in the median of {games}.{change}")
     }));
     let slips = games.phases.iter().map(|(phase, (moves, slips))| {
         let phase = match phase {
