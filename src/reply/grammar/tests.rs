@@ -116,59 +116,13 @@ impl Dice {
 
 /// What a word means in writing, by a table of its own.
 fn sign(word: &str) -> &str {
-    const PAIRS: [(&str, &str); 49] = [
-        ("anna", "a"),
-        ("bella", "b"),
-        ("cesar", "c"),
-        ("david", "d"),
-        ("eva", "e"),
-        ("felix", "f"),
-        ("gustav", "g"),
-        ("hector", "h"),
-        ("one", "1"),
-        ("two", "2"),
-        ("three", "3"),
-        ("four", "4"),
-        ("five", "5"),
-        ("six", "6"),
-        ("seven", "7"),
-        ("eight", "8"),
-        ("zero", "0"),
-        ("nine", "9"),
-        ("ten", "10"),
-        ("eleven", "11"),
-        ("twelve", "12"),
-        ("thirteen", "13"),
-        ("fourteen", "14"),
-        ("fifteen", "15"),
-        ("eins", "1"),
-        ("zwei", "2"),
-        ("drei", "3"),
-        ("vier", "4"),
-        ("fuenf", "5"),
-        ("sechs", "6"),
-        ("sieben", "7"),
-        ("acht", "8"),
-        ("springer", "N"),
-        ("laeufer", "B"),
-        ("turm", "R"),
-        ("dame", "Q"),
-        ("koenig", "K"),
-        ("knight", "N"),
-        ("bishop", "B"),
-        ("rook", "R"),
-        ("queen", "Q"),
-        ("king", "K"),
-        ("pawn", ""),
-        ("bauer", ""),
-        ("bauern", ""),
-        ("tuerme", "R"),
-        ("damen", "Q"),
-        ("weiss", "white"),
-        ("schwarz", "black"),
-    ];
-    PAIRS
-        .iter()
+    const PAIRS: &str = "anna=a bella=b cesar=c david=d eva=e felix=f gustav=g hector=h one=1 two=2 three=3 four=4 \
+        five=5 six=6 seven=7 eight=8 zero=0 nine=9 ten=10 eleven=11 twelve=12 thirteen=13 \
+        fourteen=14 fifteen=15 eins=1 zwei=2 drei=3 vier=4 fuenf=5 sechs=6 sieben=7 acht=8 \
+        springer=N laeufer=B turm=R dame=Q koenig=K knight=N bishop=B rook=R queen=Q king=K pawn= \
+        bauer= bauern= tuerme=R damen=Q weiss=white schwarz=black";
+    let mut pairs = PAIRS.split(' ').filter_map(|pair| pair.split_once('='));
+    pairs
         .find(|(said, _)| *said == word)
         .map_or(word, |(_, sign)| sign)
 }
