@@ -118,56 +118,20 @@ SAID = {
     "wings": lambda: dice.choice(["short", "long", "both", "none"]),
     "prompt": lambda: dice.choice("again question look pass back why help stop yes no wrong next".split() + ["go on"]),
 }
-SENTENCES_SAID = """please close the window it is cold in here
-I would like a cup of tea with milk
-what time does the train leave tomorrow
-my brother lives in a small town near the sea
-did you see the news last night
-turn the music down a little
-we should go shopping this afternoon
-that is a very good idea
-where did I put my glasses
-come here for a moment
-the weather will be fine on Sunday
-I am going to call you later
-she has bought a new bicycle
-there is somebody at the door
-how much did you pay for it
-the dog wants to go out
-I have not finished my homework
-dinner will be ready in ten minutes
-who is coming with us
-let us meet at the station
-he never answers the telephone
-the children are playing in the garden
-can you help me carry this
-I forgot the name of the street
-it has been raining all day
-give me the newspaper please
-they moved to another city
-do you remember the old teacher
-the shop is closed on Mondays
-we had soup and bread for lunch
-my shoes are still wet
-the bus was late again
-I think I will go to bed now
-what a beautiful picture
-somebody has taken my umbrella
-the water is too hot
-her sister works at the hospital
-we are almost there
-this coffee tastes strange
-put the keys on the table
-I will be back in an hour
-the lamp in the kitchen is broken
-have you ever been to Norway
-nobody knows what happened
-the film was much too long
-she plays the piano every evening
-open the box carefully
-our neighbors have a red car
-it does not matter at all
-see you next week""".splitlines()
+SENTENCES_SAID = """please close the window it is cold in here. I would like a cup of tea with milk. what time does the train
+leave tomorrow. my brother lives in a small town near the sea. did you see the news last night. turn the music
+down a little. we should go shopping this afternoon. that is a very good idea. where did I put my glasses.
+come here for a moment. the weather will be fine on Sunday. I am going to call you later. she has bought a new
+bicycle. there is somebody at the door. how much did you pay for it. the dog wants to go out. I have not
+finished my homework. dinner will be ready in ten minutes. who is coming with us. let us meet at the station.
+he never answers the telephone. the children are playing in the garden. can you help me carry this. I forgot
+the name of the street. it has been raining all day. give me the newspaper please. they moved to another city.
+do you remember the old teacher. the shop is closed on Mondays. we had soup and bread for lunch. my shoes are
+still wet. the bus was late again. I think I will go to bed now. what a beautiful picture. somebody has taken
+my umbrella. the water is too hot. her sister works at the hospital. we are almost there. this coffee tastes
+strange. put the keys on the table. I will be back in an hour. the lamp in the kitchen is broken. have you
+ever been to Norway. nobody knows what happened. the film was much too long. she plays the piano every
+evening. open the box carefully. our neighbors have a red car. it does not matter at all. see you next week""".replace("\n", " ").split(". ")
 
 
 def spoken(text, voice, speed=1.0):
