@@ -133,7 +133,7 @@ fn moves_written(said: &[Leaf]) -> String {
     for (rule, word) in said {
         let in_move = text.rsplit(' ').next().unwrap();
         match (rule.as_str(), word.as_str()) {
-            ("<and>", _) => text.push(' '),
+            ("<and>", _) => text.push_str(", "),
             ("<piece>", word) if in_move.ends_with(|c: char| c.is_ascii_digit()) => {
                 text = text + "=" + sign(word);
             }
