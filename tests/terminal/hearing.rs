@@ -163,8 +163,8 @@ fn a_session_by_mouth_leaves_the_journal_of_the_same_session_typed() {
 #[test]
 fn the_recognizer_is_told_which_form_is_awaited_and_where_its_grammar_is() {
     let desk = Desk::new();
-    let mut session = Speaking::begin(&desk, "", &["drill", "distance", "--count", "1"]);
-    session.until("Question 1 of 1.");
+    let mut session = Speaking::begin(&desk, "", &["drill", "distance", "--count", "2"]);
+    session.until("Question 1 of 2.");
     session.talk(&[("stop", "stop?"), ("yes", "")]);
     session.ends();
     let told = fs::read_to_string(desk.path("told.txt")).unwrap();
@@ -189,8 +189,8 @@ fn the_recognizer_is_told_which_form_is_awaited_and_where_its_grammar_is() {
 #[test]
 fn what_is_no_reply_is_never_graded_and_the_session_goes_on() {
     let desk = Desk::new();
-    let mut session = Speaking::begin(&desk, "", &["drill", "color", "--count", "1"]);
-    session.until("Question 1 of 1.");
+    let mut session = Speaking::begin(&desk, "", &["drill", "color", "--count", "2"]);
+    session.until("Question 1 of 2.");
     let long = "x".repeat(1_000_000);
     for utterance in [&long, "пешка на е4", "\u{1b}[31m\u{202e}", "eva four"] {
         session.say(utterance);
@@ -230,9 +230,9 @@ fn nothing_is_heard_while_the_program_speaks_save_with_headphones() {
         let mut session = Speaking::begin(
             &desk,
             &wishes,
-            &["drill", "color", "--count", "1", "--speak"],
+            &["drill", "color", "--count", "2", "--speak"],
         );
-        session.until("Question 1 of 1.");
+        session.until("Question 1 of 2.");
         session.say("light");
         let begun = Instant::now();
         let told = || fs::read_to_string(desk.path("told.txt")).unwrap_or_default();
