@@ -69,15 +69,17 @@ pub(super) struct Config {
 }
 
 impl Config {
-    /// Reads the config file, where there is one.
+    /// Reads the config file, where there is one; where it is `needed`, one that was named must be there.
     ///
     /// # Errors
     ///
     /// [`Failure`] when it cannot be read or does not say what it should, or when it was named and is not
     /// there.
-    pub(super) fn find() -> Result<Config, Failure> {
+    pub(super) fn find(needed: bool) -> Result<Config, Failure> {
         match config_file() {
-            Some((path, named)) if named || path.exists() => Config::read(&TomlFile::read(&path)?),
+            Some((path, named)) if (named && needed) || path.exists() => {
+                Config::read(&TomlFile::read(&path)?)
+            }
             Some(_) | None => Ok(Config::default()),
         }
     }

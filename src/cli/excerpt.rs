@@ -139,14 +139,7 @@ mod tests {
             reason: Reason::Sign,
             cost: Cost::Nothing,
         };
-        let passage = Passage {
-            number: 1,
-            line: 1,
-            column: 1,
-            text,
-            too_long: false,
-            letters: None,
-        };
+        let passage = Passage::alone(text);
         let parts = parts(&passage, &fault);
         assert!(excerpt(&passage, &fault).contains('^'));
         parts

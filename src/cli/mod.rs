@@ -86,7 +86,11 @@ pub fn run() -> ExitCode {
         }
     };
     // It is read only now, so that help and errors in the command line come before any trouble with it.
-    match Config::find() {
+    let makes_one = match &cli.command {
+        Some(Command::Games(arguments)) => arguments.changes_own_games(),
+        command => matches!(command, Some(Command::Setup(_))),
+    };
+    match Config::find(!makes_one) {
         Ok(config) => cli.shared.heed(config),
         Err(failure) => {
             let plain = cli.shared.plain_wish.unwrap_or_default();

@@ -113,7 +113,7 @@ impl Found<'_> {
     pub(super) fn read(self, how: impl Fn(&Passage) -> Reading) -> (Passage, Reading) {
         let mut passage = self.passage();
         let reading = how(&passage);
-        if reading.is_doubtful() {
+        if reading.doubtful {
             passage.letters = self.block.letters_beside(self.span);
         }
         let again = passage.letters.is_some().then(|| how(&passage));

@@ -10,11 +10,16 @@ use zip::{CompressionMethod, ZipArchive};
 /// The most files that an archive may hold: its list of them is kept in memory.
 const MOST_FILES: u64 = 50_000;
 
+/// The longest list of them, in bytes: 8 MiB.
+const LONGEST_LIST: u64 = 8 << 20;
+
 /// Why a whole archive is not read.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
 enum NotRead {
     /// It holds too many files.
-    #[error("this archive holds more than 50,000 files: unpack it yourself and name the folder")]
+    #[error(
+        "this archive holds more than 50,000 files, or names that are too long: unpack it yourself and name the folder"
+    )]
     TooMany,
     /// Its files lie over each other, as only those do that are made to burst.
     #[error("the files in this archive lie over each other: get it again from where it came")]
@@ -54,7 +59,8 @@ impl<R: Read + Seek> Archive<R> {
             return Ok(None);
         }
         let len = reader.seek(SeekFrom::End(0))?;
-        if count(&mut reader, len)? > MOST_FILES {
+        let [count, start] = list(&mut reader, len)?;
+        if count > MOST_FILES || len.saturating_sub(start) > LONGEST_LIST {
             return Err(NotRead::TooMany.into());
         }
         let zip = ZipArchive::new(reader)?;
@@ -122,31 +128,29 @@ impl<R: Read + Seek> Archive<R> {
     }
 }
 
-/// Reads how many files an archive says that it holds (4.3.14 to 4.3.16).
-fn count(reader: &mut (impl Read + Seek), len: u64) -> io::Result<u64> {
+/// Reads how many files an archive says that it holds, and where its list of them begins (4.3.14 to 4.3.16).
+fn list(reader: &mut (impl Read + Seek), len: u64) -> io::Result<[u64; 2]> {
     /// The longest end of an archive: its record, the longest comment, and the place of a longer record.
     const END: u64 = 22 + 65_535 + 20;
-    let number = |bytes: &[u8]| {
-        bytes
-            .iter()
-            .rev()
-            .fold(0, |all, byte| all << 8 | u64::from(*byte))
+    let number = |bytes: &[u8], at: usize, len: usize| {
+        let bytes = bytes.get(at..at + len)?.iter().rev();
+        Some(bytes.fold(0, |all, byte| all << 8 | u64::from(*byte)))
     };
     reader.seek(SeekFrom::Start(len.saturating_sub(END)))?;
     let mut end = Vec::new();
     reader.by_ref().take(END).read_to_end(&mut end)?;
-    let found = memchr::memmem::rfind(&end, b"PK\x05\x06");
-    let said = found
-        .and_then(|at| end.get(at + 10..at + 12))
-        .map_or(0, &number);
-    let far = memchr::memmem::rfind(&end, b"PK\x06\x07").and_then(|at| end.get(at + 8..at + 16));
-    let Some(far) = far.map(number) else {
-        return Ok(said);
+    let found = memchr::memmem::rfind(&end, b"PK\x05\x06").unwrap_or(end.len());
+    let count = number(&end, found + 10, 2).unwrap_or_default();
+    let start = number(&end, found + 16, 4).unwrap_or(len);
+    let far = memchr::memmem::rfind(&end, b"PK\x06\x07");
+    let Some(far) = far.and_then(|at| number(&end, at + 8, 8)) else {
+        return Ok([count, start]);
     };
     let mut record = Vec::new();
     reader.seek(SeekFrom::Start(far))?;
-    reader.take(40).read_to_end(&mut record)?;
-    Ok(said.max(record.get(32..40).map_or(u64::MAX, number)))
+    reader.take(56).read_to_end(&mut record)?;
+    let count = count.max(number(&record, 32, 8).unwrap_or(u64::MAX));
+    Ok([count, start.min(number(&record, 48, 8).unwrap_or_default())])
 }
 
 /// A reader that compares at its end what it has read with a checksum.

@@ -2,9 +2,11 @@
 
 use std::ops::Range;
 
+use shakmaty::Role;
+
 use super::heading::{Heading, Values};
 use super::passage::Passage;
-use super::reading::check;
+use super::reading::read;
 use crate::rules::LetterSet;
 
 /// Whole games as they follow each other in a file.
@@ -50,7 +52,7 @@ impl Block {
     ///
     /// When `span` is none of this block's.
     pub fn heading<'a>(&'a self, span: &'a Span) -> Heading<'a> {
-        Heading::from_values(self.text(span), span.column, &span.values)
+        Heading::new(self.text(span), &span.values)
     }
 
     /// Returns a game of this block as a text of its own.
@@ -85,10 +87,15 @@ impl Block {
             .collect();
         near.sort_by_key(|other| other.number.abs_diff(span.number));
         near.into_iter().take(NEAR).find_map(|other| {
-            let reading = check(&self.passage(other));
-            let speaks = reading.is_whole() && !reading.is_doubtful() && reading.plies >= PLIES;
+            let reading = read(&self.passage(other));
+            let line = reading.game.main_line();
+            let mut roles = line.plies().iter().map(|ply| ply.mv.role());
+            // Pawns have no letter, and the king has the same in many languages.
+            let has_pieces = roles.any(|role| !matches!(role, Role::Pawn | Role::King));
+            let is_sure = reading.is_whole() && !reading.doubtful && line.len() >= PLIES;
             let english = LetterSet::ENGLISH.text();
-            speaks.then(|| reading.letters.map_or(english, |letters| letters.letters))
+            (is_sure && has_pieces)
+                .then(|| reading.letters.map_or(english, |letters| letters.letters))
         })
     }
 

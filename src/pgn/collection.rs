@@ -210,13 +210,10 @@ impl<R: Read> Collection<R> {
                 break end;
             }
             self.at = self.split.skim(lexer, self.at);
-            match lexer
-                .token(self.at)
-                .filter(|token| !self.split.waits(lexer, token))
-            {
+            match lexer.token(self.at) {
                 Some(token) => match self.split.boundary(lexer, &token) {
                     Some(end) => break end,
-                    None => self.at = self.split.behind(&token),
+                    None => self.at = token.span.end,
                 },
                 None if lexer.complete => {
                     // What stands before a break is a game only when it has come to its result.
@@ -260,7 +257,7 @@ impl<R: Read> Collection<R> {
         self.number += 1;
         let mut values = self.split.values.clone();
         // The tags may reach beyond what is kept.
-        values.are_all &= !too_long;
+        values.keep(len);
         Span {
             number: self.number,
             line,

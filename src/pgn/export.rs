@@ -40,6 +40,11 @@ const ROSTER: [&str; 6] = ["Event", "Site", "Date", "Round", "White", "Black"];
 /// # Ok::<_, std::io::Error>(())
 /// ```
 pub fn export(game: &Game) -> String {
+    with_moves(game).0
+}
+
+/// Does the same, and gives the moves alone too, in the order of the text.
+pub(super) fn with_moves(game: &Game) -> (String, Vec<String>) {
     let result = result(game);
     let mut text = tags(game, result);
     text.push('\n');
@@ -53,7 +58,7 @@ pub fn export(game: &Game) -> String {
     page.word(result.marker());
     text.push_str(&page.text);
     text.push_str("\n\n");
-    text
+    (text, page.moves)
 }
 
 /// The result that the movetext gives, else the one of the tags.
@@ -146,15 +151,17 @@ fn line(game: &Game, first: NodeId, mut position: Chess, page: &mut Page, tasks:
             page.word(&MoveNumber::next_in(&position).to_string());
         }
         let before = position.clone();
-        match node.step {
+        let word = match node.step {
             MoveOrNull::Move(mv) => {
-                page.word(&SanPlus::from_move_and_play_unchecked(&mut position, mv).to_string());
+                SanPlus::from_move_and_play_unchecked(&mut position, mv).to_string()
             }
             MoveOrNull::Null => {
-                page.word("--");
                 position = after_null(&before).expect("a null step is made out of check");
+                "--".to_owned()
             }
-        }
+        };
+        page.word(&word);
+        page.moves.push(word);
         for nag in &node.nags {
             page.word(&format!("${nag}"));
         }
@@ -182,6 +189,8 @@ struct Page {
     column: usize,
     /// Parentheses that stand close before the next word.
     opened: String,
+    /// The moves that have been written.
+    moves: Vec<String>,
 }
 
 impl Page {

@@ -1,11 +1,13 @@
 //! What is wrong with a game's text, and where.
 
 use std::fmt;
+use std::mem::discriminant;
 use std::ops::Range;
 
 use shakmaty::{Color, Square};
 
 use super::illegal_move::IllegalMove;
+use super::lost::Cost;
 use super::passage::{Passage, Places};
 use super::tag_pair::TagPairFlaw;
 use super::text::shown;
@@ -34,17 +36,6 @@ pub struct Fault {
     pub reason: Reason,
     /// What the fault cost.
     pub cost: Cost,
-}
-
-/// What a fault cost the game.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Cost {
-    /// No move: a remark.
-    Nothing,
-    /// The rest of one sideline.
-    Sideline,
-    /// The rest of the main line: the game is kept up to here.
-    Moves,
 }
 
 /// What is wrong.
@@ -136,6 +127,11 @@ pub enum Reason {
     /// The text makes sense in another encoding.
     #[error("this is text in {0}: read the file with --encoding {0}")]
     Encoding(&'static str),
+    /// The text was taken for Windows-1252 and written as UTF-8.
+    #[error(
+        "this is text in {0} that was saved as UTF-8 as if it were windows-1252: save it as windows-1252, and read that with --encoding {0}"
+    )]
+    EncodedTwice(&'static str),
     /// An export has said here that the moves from here on are lost.
     #[error("moves were lost here when the game was exported: add them, and delete the comment")]
     LostBefore,
@@ -350,6 +346,13 @@ impl<'a> Faults<'a> {
             reason,
             cost,
         });
+    }
+
+    /// Tells whether none of this sort has been found.
+    pub(super) fn are_without(&self, reason: &Reason) -> bool {
+        let sort = discriminant(reason);
+        let mut all = self.list.iter();
+        all.all(|fault| discriminant(&fault.reason) != sort)
     }
 
     /// Tells whether a fault costs the rest of the main line.

@@ -1,7 +1,6 @@
 //! Finding games by their tags.
 
 use std::borrow::Cow;
-use std::fmt;
 use std::ops::RangeInclusive;
 use std::str::FromStr;
 use std::sync::atomic::{AtomicUsize, Ordering};
@@ -9,12 +8,13 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 use serde::{Deserialize, Serialize};
 use shakmaty::{Chess, Color, Position};
 
-use super::fault::Cost;
+use super::day::Day;
 use super::heading::{Field, Heading};
-use super::name::{Nearness, Wanted, fits, fold};
+use super::lost::Cost;
+use super::name::{Nearness, Wanted, fold};
 use super::opening::is_of_family;
 use super::passage::Passage;
-use super::reading::{check, read_text};
+use super::reading::{check, passes};
 use crate::game::GameResult;
 use crate::rules::standard;
 
@@ -93,7 +93,7 @@ impl FromStr for Opening {
         if !is_move && !text.starts_with("1.") {
             return Ok(Opening::Name(fold(text).into_owned()));
         }
-        let reading = read_text(text);
+        let reading = check(&Passage::alone(text));
         match reading
             .faults
             .iter()
@@ -111,54 +111,7 @@ fn comes_to(passage: &Passage, wanted: &Chess) -> bool {
     const PLIES: usize = 60;
     let is_it =
         |position: &Chess| position.turn() == wanted.turn() && position.board() == wanted.board();
-    super::reading::passes(passage, PLIES, is_it)
-}
-
-/// A day, or a month or a year of which the days are left open: `2026`, `2026.03`, `2026-03-01`.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Day(String);
-
-/// A text that is no day.
-#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
-#[error("\"{0}\" is no date: write a year, or a year and a month, or a day, as in 2026.03.01")]
-pub struct ParseDayError(String);
-
-impl FromStr for Day {
-    type Err = ParseDayError;
-
-    fn from_str(text: &str) -> Result<Day, ParseDayError> {
-        const BOUNDS: [(&str, &str); 3] = [("0000", "9999"), ("01", "12"), ("01", "31")];
-        let parts: Vec<&str> = text.split(['.', '-', '/']).collect();
-        let mut bounded = parts.iter().zip(BOUNDS);
-        let fits = bounded.all(|(part, (least, most))| {
-            part.len() == most.len()
-                && part.bytes().all(|byte| byte.is_ascii_digit())
-                && (least..=most).contains(part)
-        });
-        if fits && parts.len() <= BOUNDS.len() {
-            Ok(Day(parts.join(".")))
-        } else {
-            Err(ParseDayError(text.to_owned()))
-        }
-    }
-}
-
-impl fmt::Display for Day {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&self.0)
-    }
-}
-
-/// Fills what a date leaves open, so that dates can be compared: with zeros for the earliest day that it can
-/// mean, with nines for the latest.
-fn filled(date: &str, unknown: u8) -> [u8; 10] {
-    let mut filled = *b"????.??.??";
-    for (place, known) in filled.iter_mut().zip(date.bytes()) {
-        if *place == b'?' {
-            *place = known;
-        }
-    }
-    filled.map(|byte| if byte == b'?' { unknown } else { byte })
+    passes(passage, PLIES, is_it)
 }
 
 /// A search that is made ready for many games.
@@ -174,10 +127,10 @@ pub struct Finder {
 impl Finder {
     /// Makes a search ready, for players' names that come so near.
     pub fn new(search: &Search, nearness: Nearness) -> Finder {
-        let folded = |text: &Option<String>| text.as_deref().map(|text| fold(text).into_owned());
+        let event = search.event.as_deref();
         Finder {
             search: Search {
-                event: folded(&search.event),
+                event: event.map(|event| fold(event).into_owned()),
                 ..search.clone()
             },
             player: search.player.as_deref().map(Wanted::new),
@@ -220,11 +173,8 @@ impl Finder {
     /// Returns the side that the player has who is looked for.
     pub fn side(&self, heading: &Heading<'_>) -> Option<Color> {
         let wanted = self.player.as_ref()?;
-        let has = |field| {
-            heading
-                .get(field)
-                .is_some_and(|name| fits(&name, wanted, self.nearness))
-        };
+        let fits = |name: Cow<'_, str>| wanted.fits(&name, self.nearness);
+        let has = |field| heading.get(field).is_some_and(fits);
         if has(Field::White) {
             Some(Color::White)
         } else {
@@ -268,9 +218,8 @@ impl Finder {
             self.undated.fetch_add(1, Ordering::Relaxed);
             return false;
         }
-        let is_since = |Day(since): &Day| filled(&date, b'9') >= filled(since, b'0');
-        let is_until = |Day(until): &Day| filled(&date, b'0') <= filled(until, b'9');
-        since.as_ref().is_none_or(is_since) && until.as_ref().is_none_or(is_until)
+        since.as_ref().is_none_or(|since| since.may_precede(&date))
+            && until.as_ref().is_none_or(|until| until.may_follow(&date))
     }
 
     fn is_played(&self, passage: &impl Fn() -> Passage) -> bool {
@@ -300,6 +249,7 @@ fn holds(heading: &Heading<'_>, fields: &[Field], wanted: &str) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::pgn::Collection;
 
     const TAGS: &str = "[Event \"Lamplight Evening\"]\n[Date \"2026.03.??\"]\n[White \"Quill, Tamsin\"]\n\
         [Black \"Orrin Vale\"]\n[Result \"1-0\"]\n[ECO \"C50\"]\n[Opening \"Italian Game\"]\n";
@@ -309,15 +259,14 @@ mod tests {
     }
 
     fn found(search: &Search, text: &str) -> bool {
-        let passage = || Passage {
-            number: 1,
-            line: 1,
-            column: 1,
-            text: text.into(),
-            too_long: false,
-            letters: None,
-        };
-        Finder::new(search, Nearness::Whole).finds(&Heading::of(text.as_bytes(), 1), passage)
+        finds_in(&Finder::new(search, Nearness::Whole), text)
+    }
+
+    fn finds_in(finder: &Finder, text: &str) -> bool {
+        let block = Collection::new(text.as_bytes()).block(Vec::new());
+        let block = block.unwrap().unwrap();
+        let span = &block.games()[0];
+        finder.finds(&block.heading(span), || block.passage(span))
     }
 
     #[test]
@@ -406,27 +355,7 @@ mod tests {
             ..Search::default()
         };
         let finder = Finder::new(&search, Nearness::Whole);
-        let undated = b"[Date \"????.??.??\"]\n\n1. e4 *";
-        assert!(!finder.finds(&Heading::of(undated, 1), || unreachable!(
-            "its moves do not matter"
-        )));
+        assert!(!finds_in(&finder, "[Date \"????.??.??\"]\n\n1. e4 *"));
         assert_eq!(finder.undated(), 1);
-    }
-
-    #[test]
-    fn a_date_that_is_open_fits_where_it_can() {
-        let search = |since: Option<&str>, until: Option<&str>| Search {
-            since: since.map(|day| day.parse().unwrap()),
-            until: until.map(|day| day.parse().unwrap()),
-            ..Search::default()
-        };
-        assert!(finds(&search(Some("2026.03.15"), None)));
-        assert!(finds(&search(Some("2026"), Some("2026"))));
-        assert!(finds(&search(None, Some("2026-03-01"))));
-        assert!(!finds(&search(Some("2026.04"), None)));
-        assert!(!finds(&search(None, Some("2026.02.28"))));
-        for no_day in ["March", "2026.13", "2026.00", "2026.12.32", "2026.1.1", ""] {
-            assert!(no_day.parse::<Day>().is_err(), "{no_day}");
-        }
     }
 }

@@ -6,8 +6,7 @@ use std::ops::Range;
 use strum::VariantNames;
 
 use super::signs::outcome;
-use super::tag_pair::{self, unescape};
-use super::token::{Kind, Lexer};
+use super::tag_pair::unescape;
 use crate::game::GameResult;
 
 /// A tag by which games are listed and found (PGN standard, 8.1 and 9).
@@ -47,87 +46,51 @@ fn field_of(tag: &[u8]) -> Option<usize> {
 #[derive(Clone, Debug)]
 pub(super) struct Values {
     /// For each field a span, empty at 0 for none: no value stands there.
-    spans: [Range<u32>; FIELDS],
-    /// Whether these are all. Where tags are not plainly written, they have to be read.
-    pub(super) are_all: bool,
+    spans: [Range<usize>; FIELDS],
+    /// Whether what follows is no tag of the game any more.
+    pub(super) ended: bool,
 }
 
 impl Values {
     pub(super) const fn new() -> Values {
         Values {
             spans: [const { 0..0 }; FIELDS],
-            are_all: true,
+            ended: false,
         }
     }
 
     /// Takes the first value given for a field.
     pub(super) fn take(&mut self, name: &[u8], value: Range<usize>) {
-        let Some(field) = field_of(name) else {
-            return;
-        };
-        let slot = &mut self.spans[field];
-        if slot.start > 0 {
-            return;
-        }
-        match (u32::try_from(value.start), u32::try_from(value.end)) {
-            (Ok(start), Ok(end)) => *slot = start..end,
-            _ => self.are_all = false,
+        let slot = field_of(name).map(|field| &mut self.spans[field]);
+        if let Some(slot) = slot.filter(|slot| slot.start == 0 && !self.ended) {
+            *slot = value;
         }
     }
 
-    /// Reads all tags of a game.
-    fn of(text: &[u8], line_start: bool) -> Values {
-        let lexer = Lexer::whole(text, line_start);
-        let mut values = Values::new();
-        let mut at = 0;
-        while let Some(token) = lexer.token(at) {
-            if let Some(end) = lexer.prose_line(&token) {
-                at = end;
-                continue;
-            }
-            if token.kind.is_movetext() {
-                break;
-            }
-            let text = &text[token.span.clone()];
-            if token.kind == Kind::Pair
-                && let Ok(pair) = tag_pair::read(text, true)
-            {
-                let value = at + pair.value.start..at + pair.value.end;
-                values.take(&text[pair.name], value);
-            }
-            at = token.span.end;
+    /// Forgets what does not stand in the text up to a byte.
+    pub(super) fn keep(&mut self, end: usize) {
+        for slot in self.spans.iter_mut().filter(|slot| slot.end > end) {
+            *slot = 0..0;
         }
-        values
     }
 }
 
 /// The fields of one game.
-#[derive(Clone, Debug)]
+#[derive(Clone, Copy, Debug)]
 pub struct Heading<'a> {
     text: &'a [u8],
-    values: Cow<'a, Values>,
+    values: &'a Values,
 }
 
 impl<'a> Heading<'a> {
-    /// Reads the tags of a game that begins in this column. The values are those of [`read`](super::read).
-    pub fn of(text: &'a [u8], column: usize) -> Heading<'a> {
-        let values = Cow::Owned(Values::of(text, column == 1));
-        Heading { text, values }
-    }
-
-    /// Takes the values that the splitter came by, where they are all.
-    pub(super) fn from_values(text: &'a [u8], column: usize, values: &'a Values) -> Heading<'a> {
-        if !values.are_all {
-            return Heading::of(text, column);
-        }
-        let values = Cow::Borrowed(values);
+    pub(super) const fn new(text: &'a [u8], values: &'a Values) -> Heading<'a> {
         Heading { text, values }
     }
 
     /// Returns the first value given for the field.
     pub fn get(&self, field: Field) -> Option<Cow<'a, str>> {
         let span = &self.values.spans[field as usize];
-        (span.start > 0).then(|| unescape(&self.text[span.start as usize..span.end as usize]))
+        (span.start > 0).then(|| unescape(&self.text[span.clone()]))
     }
 
     /// Returns the result by its tag, else by the last word of the moves.
@@ -154,6 +117,7 @@ impl<'a> Heading<'a> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::pgn::Collection;
 
     #[test]
     fn every_field_is_known_by_its_tag_in_any_case() {
@@ -181,8 +145,10 @@ mod tests {
 
     #[test]
     fn the_first_of_two_tags_counts_and_comments_are_passed_over() {
-        let text = b"{x} [White \"A\"]\n% y\n[white \"B\"] [Black \"C \\\"D\\\"\"]\n\n1. e4 [ECO \"A00\"] *";
-        let heading = Heading::of(text, 1);
+        let text = "{x} [White \"A\"]\n% y\n[white \"B\"] [Black \"C \\\"D\\\"\"]\n\n1. e4 [ECO \"A00\"] *";
+        let block = Collection::new(text.as_bytes()).block(Vec::new());
+        let block = block.unwrap().unwrap();
+        let heading = block.heading(&block.games()[0]);
         assert_eq!(heading.get(Field::White).as_deref(), Some("A"));
         assert_eq!(heading.get(Field::Black).as_deref(), Some("C \"D\""));
         assert_eq!(heading.get(Field::Eco), None);

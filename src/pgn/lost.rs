@@ -1,18 +1,26 @@
-//! What of a game's text was left out behind a fault, and the comments that say so in an export.
+//! What faults cost a game, what of its text was left out behind them, and the comments that say so in an export.
 
 use std::ops::Range;
 
 use super::comment::inside;
-use super::fault::Cost;
 use crate::game::NodeId;
+
+/// What a fault cost the game.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Cost {
+    /// No move: a remark.
+    Nothing,
+    /// The rest of one sideline.
+    Sideline,
+    /// The rest of the main line: the game is kept up to here.
+    Moves,
+}
 
 /// A stretch of text that was left out.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Lost {
     /// The last move before it; `None` at the head of the game.
     pub after: Option<NodeId>,
-    /// Whether it stands in a sideline.
-    pub in_sideline: bool,
     /// The bytes in the passage.
     pub text: Range<usize>,
 }

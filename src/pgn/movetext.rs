@@ -1,16 +1,16 @@
 //! The strict pass over a game's movetext: every token is played, known, or a fault.
 
 use std::borrow::Cow;
-use std::mem::{Discriminant, discriminant};
 
 use super::comment::comment_text;
-use super::fault::{Cost, Faults, Reason};
-use super::lost::Lost;
+use super::fault::{Faults, Reason};
+use super::lost::{Cost, Lost};
 use super::open_line::OpenLine;
 use super::passage::{Passage, Places};
 use super::signs::outcome;
 use super::text::{decoded, shown};
-use super::token::{Kind, Token, Tokens};
+use super::token::{Kind, Token};
+use super::tokens::Tokens;
 use crate::game::{Game, GameResult, MoveNumber, MoveOrNull, Node};
 use crate::rules::LetterSet;
 
@@ -37,15 +37,13 @@ pub(super) struct Movetext<'a> {
     pub(super) inner_result: Option<GameResult>,
     /// A result that was said in words.
     pub(super) said_result: Option<(Token, GameResult)>,
-    /// What was remarked and is remarked once only.
-    told: Vec<Discriminant<Reason>>,
     /// The first word of another spelling than the standard's, and how many there are.
-    respelled: Option<(Token, usize)>,
-    /// The English piece letters that stand in the moves.
-    pub(super) used: String,
-    /// The first move with a P before it.
-    pub(super) with_p: Option<usize>,
-    /// The word at which the game is given up, and why.
+    respelled: Option<(Token, (usize, MoveNumber), usize)>,
+    /// The capital letters that moves begin and end with, a bit each.
+    used: u32,
+    /// How many moves have been played, those of sidelines included.
+    pub(super) moves: usize,
+    /// After how many moves the game is given up, where it can be read so far, and why.
     pub(super) doubt: Option<(usize, Reason)>,
     /// What was left out behind faults.
     pub(super) lost: Vec<Lost>,
@@ -81,10 +79,9 @@ impl<'a> Movetext<'a> {
             letters: LetterSet::ENGLISH,
             inner_result: None,
             said_result: None,
-            told: Vec::new(),
             respelled: None,
-            used: String::new(),
-            with_p: None,
+            used: 0,
+            moves: 0,
             doubt: None,
             lost: Vec::new(),
             comment_open: false,
@@ -138,16 +135,49 @@ impl<'a> Movetext<'a> {
 
     /// Remarks the first of its sort.
     pub(super) fn remark_once(&mut self, token: &Token, reason: Reason) {
-        let sort = discriminant(&reason);
-        if !self.told.contains(&sort) {
-            self.told.push(sort);
+        if self.faults.are_without(&reason) {
             self.remark(token, reason);
         }
     }
 
+    /// Remarks something of the whole game where its first moves are lost.
+    pub(super) fn remark_at_first_loss(&mut self, reason: Reason) {
+        let kind = Kind::Word;
+        let span = self.faults.first_costly().map(|fault| fault.span.clone());
+        if let Some(span) = span {
+            self.faults
+                .add(&Token { kind, span }, None, reason, Cost::Nothing);
+        }
+    }
+
+    /// Notes with which letters a move is written.
+    pub(super) fn note_letters(&mut self, said: &str) {
+        let ends = [said.as_bytes().first(), said.as_bytes().last()];
+        for letter in ends
+            .into_iter()
+            .flatten()
+            .filter(|end| end.is_ascii_uppercase())
+        {
+            self.used |= 1 << (letter & 31);
+        }
+    }
+
+    /// Tells whether a move begins or ends with a capital letter.
+    pub(super) const fn has_letter(&self, letter: u8) -> bool {
+        self.used >> (letter & 31) & 1 == 1
+    }
+
+    /// Tells whether no other language can make other moves of a game that is legal in English.
+    pub(super) fn is_surely_english(&self) -> bool {
+        // Only English has a Q; other letters stand in every long game.
+        self.has_letter(b'Q') || !b"PNBRK".iter().any(|letter| self.has_letter(*letter))
+    }
+
     /// Counts a word that is not written as in the standard.
     pub(super) fn respell(&mut self, token: &Token) {
-        let (_, count) = self.respelled.get_or_insert_with(|| (token.clone(), 0));
+        let line = self.line();
+        let due = (line.ply, MoveNumber::next_in(line.position()));
+        let (.., count) = (self.respelled).get_or_insert_with(|| (token.clone(), due, 0));
         *count += 1;
     }
 
@@ -164,23 +194,18 @@ impl<'a> Movetext<'a> {
         } else {
             Cost::Moves
         };
-        self.fault(token, reason, cost);
+        let doubt = self.doubt.take().map(|(_, doubt)| doubt);
+        self.fault(token, doubt.unwrap_or(reason), cost);
         self.lose(token);
         self.line().cut = true;
     }
 
     /// Notes that from here on the line is left out.
     fn lose(&mut self, token: &Token) {
-        let in_sideline = self.in_sideline();
         let line = self.line();
         let after = line.node.or(line.replaced);
-        let (from, to) = (token.span.start, self.passage.text.len());
-        let text = from..to;
-        self.lost.push(Lost {
-            after,
-            in_sideline,
-            text,
-        });
+        let text = token.span.start..self.passage.text.len();
+        self.lost.push(Lost { after, text });
     }
 
     pub(super) fn token(&mut self, token: &Token) {
@@ -192,6 +217,9 @@ impl<'a> Movetext<'a> {
             Kind::StrayBrace => self.remark(token, Reason::StrayBrace),
             Kind::Open => self.open(token),
             Kind::Close => self.close(token),
+            Kind::Markup => self.remark_once(token, Reason::Markup),
+            Kind::Prose if self.line().cut => self.skipped += 1,
+            Kind::Prose => self.remark_once(token, Reason::Prose),
             Kind::Nag => self.nag(token),
             Kind::Word => self.word(token),
         }
@@ -248,12 +276,7 @@ impl<'a> Movetext<'a> {
         let mut sideline = line.sideline(token);
         if line.last.is_none() {
             self.fault(token, Reason::NothingToReplace, Cost::Sideline);
-            let (after, text) = (None, token.span.start..self.passage.text.len());
-            self.lost.push(Lost {
-                after,
-                in_sideline: true,
-                text,
-            });
+            self.lose(token);
             sideline.cut = true;
         }
         self.lines.push(sideline);
@@ -340,6 +363,7 @@ impl<'a> Movetext<'a> {
         });
         line.last = Some(step);
         line.ply += 1;
+        self.moves += 1;
     }
 
     fn finish(&mut self) {
@@ -351,8 +375,9 @@ impl<'a> Movetext<'a> {
             self.lines.truncate(1);
             self.game.result = self.game.result.or(self.inner_result);
         }
-        if let Some((first, count)) = self.respelled.take() {
-            self.remark(&first, Reason::Respelled(count));
+        if let Some((first, due, count)) = self.respelled.take() {
+            let reason = Reason::Respelled(count);
+            self.faults.add(&first, Some(due), reason, Cost::Nothing);
         }
         if let Some((token, result)) = self.said_result.take() {
             self.remark(&token, Reason::ResultInWords(result));

@@ -9,9 +9,10 @@ use crate::rules::Past;
 /// A line that is being read.
 #[derive(Clone, Debug)]
 pub(super) struct OpenLine {
-    /// The position, and the one before the last move, where a sideline starts; they take turns.
-    positions: [(Chess, Past); 2],
-    at: usize,
+    /// The position, and what the line has left behind beside it.
+    here: (Chess, Past),
+    /// The same before the last move, where a sideline starts.
+    before: (Chess, Past),
     /// What was played last.
     pub(super) last: Option<MoveOrNull>,
     /// The node of it, where the game is kept.
@@ -37,8 +38,8 @@ impl OpenLine {
 
     fn new(start: &(Chess, Past), cut: bool) -> OpenLine {
         OpenLine {
-            positions: [start.clone(), start.clone()],
-            at: 0,
+            here: start.clone(),
+            before: start.clone(),
             last: None,
             node: None,
             replaced: None,
@@ -53,20 +54,18 @@ impl OpenLine {
 
     /// Returns the position at the end of the line.
     pub(super) const fn position(&self) -> &Chess {
-        &self.positions[self.at].0
+        &self.here.0
     }
 
     /// Returns what the line has left behind beside its position.
     pub(super) const fn past(&self) -> Past {
-        self.positions[self.at].1
+        self.here.1
     }
 
     /// Plays a legal move.
     pub(super) fn play(&mut self, mv: Move) {
-        let before = self.at;
-        self.at = 1 - before;
-        self.positions[self.at] = self.positions[before].clone();
-        let (position, past) = &mut self.positions[self.at];
+        self.before.clone_from(&self.here);
+        let (position, past) = &mut self.here;
         position.play_unchecked(mv);
         *past = past.after(mv);
     }
@@ -74,8 +73,7 @@ impl OpenLine {
     /// Goes on from another position.
     pub(super) fn set(&mut self, after: Chess) {
         let past = self.past();
-        self.at = 1 - self.at;
-        self.positions[self.at] = (after, past);
+        self.before = std::mem::replace(&mut self.here, (after, past));
     }
 
     /// Opens a sideline that replaces the last move of this line.
@@ -84,7 +82,7 @@ impl OpenLine {
             replaced: self.node,
             ply: self.ply.saturating_sub(1),
             opened: Some(opened.clone()),
-            ..OpenLine::new(&self.positions[1 - self.at], false)
+            ..OpenLine::new(&self.before, false)
         }
     }
 }

@@ -28,6 +28,18 @@ pub struct Passage {
 }
 
 impl Passage {
+    /// Takes a text that is one game and the whole of its file.
+    pub fn alone(text: impl Into<Vec<u8>>) -> Passage {
+        Passage {
+            number: 1,
+            line: 1,
+            column: 1,
+            text: text.into(),
+            too_long: false,
+            letters: None,
+        }
+    }
+
     /// Decodes a part of the text.
     ///
     /// # Panics

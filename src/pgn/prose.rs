@@ -9,32 +9,35 @@ use crate::rules::{LetterSet, wording};
 /// The longest line that can be told for prose, in bytes.
 const LONGEST: usize = 4096;
 
-/// Tells whether a line has not come to its end yet and may still be prose.
-pub(super) fn is_open(text: &[u8]) -> bool {
-    text.len() < LONGEST && memchr2(b'\n', b'\r', text).is_none()
-}
-
-/// Returns the length of the line at the head of `text` where it is prose: it begins with letters alone, and has
-/// more words of prose than moves.
-pub(super) fn line(text: &[u8]) -> Option<usize> {
-    if !text.first()?.is_ascii_alphabetic() && text[0] < 0x80 {
-        return None;
+/// Returns the length of the line at the head of `text` where it is prose, else 0, or `None` where more text is needed
+/// to tell. Prose begins with letters alone, and has more words of a language than moves.
+pub(super) fn line(text: &[u8], complete: bool) -> Option<usize> {
+    let ends = |byte: &u8| byte.is_ascii_digit() || byte.is_ascii_whitespace();
+    let is_move = text
+        .iter()
+        .find(|byte| ends(byte))
+        .is_some_and(u8::is_ascii_digit);
+    if is_move || !(text[0].is_ascii_alphabetic() || text[0] >= 0x80) {
+        return Some(0);
     }
-    let end = text.len().min(LONGEST);
-    let end = memchr2(b'\n', b'\r', &text[..end]).unwrap_or(end);
-    let line = decoded(&text[..end]);
-    let mut words = line.split_whitespace();
-    let is_move = |word: &str| {
+    let near = &text[..text.len().min(LONGEST)];
+    let end = match memchr2(b'\n', b'\r', near) {
+        None if near.len() == LONGEST => return Some(0),
+        None if !complete => return None,
+        end => end.unwrap_or(near.len()),
+    };
+    let line = decoded(&near[..end]);
+    let first = line.split_whitespace().next().unwrap_or_default();
+    let mut letters = first
+        .trim_matches(|c: char| c.is_ascii_punctuation())
+        .chars();
+    let is_move = |word: &&str| {
         word.bytes().any(|b| b.is_ascii_digit()) && wording(word, LetterSet::ENGLISH).is_some()
     };
-    let first = words
-        .next()?
-        .trim_matches(|c: char| c.is_ascii_punctuation());
-    if end == LONGEST || !first.chars().all(char::is_alphabetic) {
-        return None;
-    }
-    let count = |is: &dyn Fn(&str) -> bool| line.split_whitespace().filter(|word| is(word)).count();
-    (count(&is_word) > count(&is_move)).then_some(end)
+    let words = line.split_whitespace().filter(|word| is_word(word));
+    let is_prose = letters.all(char::is_alphabetic)
+        && words.count() > line.split_whitespace().filter(is_move).count();
+    Some(if is_prose { end } else { 0 })
 }
 
 /// Tells whether a word is one of a language, and cannot be a move of which a part is missing.
@@ -46,6 +49,23 @@ pub(super) fn is_word(text: &str) -> bool {
         .filter(|c| c.is_lowercase() && !matches!(c, 'a'..='h' | 'o' | 'x'));
     let needed = if bare.chars().count() > 2 { 1 } else { 2 };
     letters.all(char::is_alphabetic) && no_move.count() >= needed
+}
+
+/// No tag of HTML is longer, in bytes.
+pub(super) const LONGEST_MARKUP: usize = 256;
+
+/// Returns the length of the tag or the sign of HTML at the head of a text, as in `<br>` and `&nbsp;`.
+pub(super) fn markup_len(text: &[u8]) -> Option<usize> {
+    let end = match text[0] {
+        b'<' => b'>',
+        b'&' => b';',
+        _ => return None,
+    };
+    let near = &text[1..text.len().min(LONGEST_MARKUP)];
+    let inside = &near[..memchr2(end, b'[', near).filter(|at| near[*at] == end)?];
+    let begins = matches!(inside.first(), Some(first) if first.is_ascii_alphabetic() || b"/!#".contains(first));
+    let is_sign = |byte: &u8| byte.is_ascii_alphanumeric() || *byte == b'#';
+    (begins && (end == b'>' || inside.iter().all(is_sign))).then_some(inside.len() + 2)
 }
 
 /// Tells whether a word is a move in descriptive notation, as in `P-K4`, `Kt-KB3` or `QxB`.
@@ -86,7 +106,7 @@ mod tests {
             "Лучшие партии",
             "Notes by Orrin Vale\n1. e4",
         ] {
-            assert!(line(text.as_bytes()).is_some(), "{text}");
+            assert_ne!(line(text.as_bytes(), true), Some(0), "{text}");
         }
         for text in [
             "e4 e5",
@@ -97,10 +117,9 @@ mod tests {
             "O-O",
             "P-K4 P-K4",
             "1. e4",
-            "",
             "[Event",
         ] {
-            assert!(line(text.as_bytes()).is_none(), "{text}");
+            assert_eq!(line(text.as_bytes(), true), Some(0), "{text}");
         }
     }
 

@@ -1,17 +1,21 @@
 //! The strict reading of one game.
 
-use encoding_rs::Encoding;
+use std::borrow::Cow;
+
+use encoding_rs::{Encoding, WINDOWS_1252};
 use serde::Serialize;
 use shakmaty::Chess;
 
 use super::comment::comment_text;
-use super::fault::{Cost, Fault, Faults, Reason};
-use super::lost::Lost;
+use super::export::export;
+use super::fault::{Fault, Faults, Reason};
+use super::lost::{Cost, Lost};
 use super::movetext::Movetext;
 use super::passage::Passage;
 use super::tag_pair::{self, unescape};
 use super::text::{decoded, shown};
-use super::token::{Kind, Token, Tokens};
+use super::token::{Kind, Token};
+use super::tokens::Tokens;
 use crate::game::{Game, Start, Tags};
 use crate::rules::{LetterSet, Letters};
 
@@ -31,6 +35,8 @@ pub struct Reading {
     pub faults: Vec<Fault>,
     /// The piece letters of another language, when the game could be read with these only.
     pub letters: Option<Letters>,
+    /// Whether several languages fit, with other moves: other games of the file may tell which.
+    pub doubtful: bool,
     /// What was left out behind the faults.
     pub lost: Vec<Lost>,
     /// How many words, glyphs and comments were left out behind the faults. Zero unless a fault cost
@@ -59,11 +65,6 @@ impl Reading {
             Trust::Mended
         }
     }
-
-    /// Tells whether several languages fit, of which none could be taken for certain.
-    pub fn is_doubtful(&self) -> bool {
-        (self.faults.iter()).any(|fault| matches!(fault.reason, Reason::Doubtful { .. }))
-    }
 }
 
 /// How far a game can be trusted.
@@ -84,7 +85,8 @@ pub enum Trust {
 /// Piece letters of other languages are tried when the English ones do not make the whole game
 /// legal, or when they may mean another piece in one of them. They are used when every language with which it is
 /// legal gives the same moves, and [`Reading::letters`] tells which. Where they do not, that language is taken
-/// which [`Passage::letters`] names, else English unless a P stands there, else none.
+/// which [`Passage::letters`] names, else English unless a P stands there, else none; and that is told, unless it
+/// is English and the game stands in export format, which has English letters.
 ///
 /// ```
 /// use sansvoir::pgn::{Collection, read};
@@ -110,19 +112,6 @@ pub fn read(passage: &Passage) -> Reading {
 /// Reads one game as strictly as [`read`] does, in the same pass, and keeps no move and no comment of it.
 pub fn check(passage: &Passage) -> Reading {
     reading(passage, false)
-}
-
-/// Reads a text of moves from the usual array.
-pub(super) fn read_text(text: &str) -> Reading {
-    let text = text.as_bytes().to_vec();
-    check(&Passage {
-        number: 1,
-        line: 1,
-        column: 1,
-        text,
-        too_long: false,
-        letters: None,
-    })
 }
 
 /// Tells whether a position of the main line is the wanted one, within so many plies.
@@ -152,83 +141,41 @@ pub(super) fn passes(passage: &Passage, plies: usize, is_it: impl Fn(&Chess) -> 
 fn reading(passage: &Passage, keeps: bool) -> Reading {
     let mut pass = begin(passage, keeps);
     pass.run(false);
-    let mut letters = None;
     let is_legal = !pass.faults.concern_moves;
-    if !is_legal || may_be_other(&pass) {
-        let mut found = Vec::new();
-        if is_legal {
-            // It is read once more, with the moves.
-            found.extend(read_with(passage, LetterSet::ENGLISH));
+    let mut ways = if is_legal && pass.is_surely_english() {
+        Vec::new()
+    } else {
+        ways(passage, &pass)
+    };
+    let doubtful = ways.len() > 1;
+    let spoken = ways
+        .iter()
+        .position(|(_, own)| Some(own.letters) == passage.letters);
+    // English is the standard's, but for a P.
+    let english = (is_legal && !pass.has_letter(b'P')).then_some(0);
+    let taken = match ways.len() {
+        0 => None,
+        1 => Some(0),
+        _ => spoken.or(english),
+    };
+    let mut letters = None;
+    if let Some(at) = taken {
+        let told = doubtful.then(|| doubt(&ways, Some(at)).1);
+        let (other, own) = ways.swap_remove(at);
+        pass = other;
+        letters = (own.letters != LetterSet::ENGLISH.text()).then_some(own);
+        // The standard's export format knows English letters only.
+        let is_sure = letters.is_none()
+            && export(&pass.game).trim_end().as_bytes() == passage.text.trim_ascii();
+        if let Some(doubt) = told.filter(|_| !is_sure) {
+            pass.remark_at_first_move(doubt);
         }
-        let at = pass
-            .with_p
-            .filter(|_| is_legal)
-            .or_else(|| pass.faults.first_costly().map(|fault| fault.span.start));
-        let with_p = pass.with_p.is_some();
-        let others = LetterSet::others().filter(|set| !is_legal || differs(&pass, *set));
-        for set in others.collect::<Vec<_>>() {
-            let Some((other, letters)) = read_with(passage, set) else {
-                continue;
-            };
-            match found
-                .iter_mut()
-                .find(|(same, _): &&mut (Movetext<'_>, Letters)| same.game.same_moves(&other.game))
-            {
-                Some((_, same)) => same.languages.extend(letters.languages),
-                None => found.push((other, letters)),
-            }
-        }
-        let languages: Vec<&str> = found
-            .iter()
-            .flat_map(|(_, letters)| &letters.languages)
-            .copied()
-            .collect();
-        let is_doubtful = found.len() > 1;
-        let spoken = found
-            .iter()
-            .position(|(_, letters)| Some(letters.letters) == passage.letters);
-        let taken = match spoken {
-            _ if !is_doubtful => found.pop(),
-            Some(at) => Some(found.swap_remove(at)),
-            // English is the standard's, but for a P.
-            None if is_legal && !with_p => Some(found.swap_remove(0)),
-            None => None,
-        };
-        let said = taken.as_ref().map(|(_, letters)| letters.languages[0]);
-        let doubt = Reason::Doubtful {
-            languages,
-            taken: said,
-        };
-        match taken {
-            Some((other, own)) => {
-                pass = other;
-                letters = (own.letters != LetterSet::ENGLISH.text()).then_some(own);
-                if is_doubtful && (letters.is_some() || spoken.is_none()) {
-                    pass.remark_at_first_move(doubt);
-                }
-            }
-            None if is_doubtful => {
-                pass = begin(passage, keeps);
-                pass.doubt = at.map(|at| (at, doubt));
-                pass.run(false);
-            }
-            None if !is_legal => {
-                let named = encoding_that_fits(passage)
-                    .zip(pass.faults.first_costly().map(|fault| fault.span.clone()));
-                if let Some((name, span)) = named {
-                    pass.faults.add(
-                        &Token {
-                            kind: Kind::Word,
-                            span,
-                        },
-                        None,
-                        Reason::Encoding(name),
-                        Cost::Nothing,
-                    );
-                }
-            }
-            None => {}
-        }
+    } else if doubtful {
+        pass = begin(passage, keeps);
+        pass.doubt = Some(doubt(&ways, None));
+        pass.run(false);
+    } else if !is_legal && let Some(reason) = encoding_that_fits(passage) {
+        pass.remark_at_first_loss(reason);
     }
     Reading {
         end: pass.lines[0].position().clone(),
@@ -237,31 +184,59 @@ fn reading(passage: &Passage, keeps: bool) -> Reading {
         game: pass.game,
         faults: pass.faults.into_sorted(),
         letters,
+        doubtful,
         lost: pass.lost,
         skipped: pass.skipped,
     }
 }
 
-/// Tells whether another language may make other moves of a game that is legal in English.
-fn may_be_other(pass: &Movetext<'_>) -> bool {
-    // Only English has a Q; other letters stand in every long game.
-    let is_short = pass.letters.is_english() && !pass.used.contains('Q');
-    is_short && LetterSet::others().any(|set| differs(pass, set))
+/// A game as it is with some letters, and who writes these.
+type Way<'a> = (Movetext<'a>, Letters);
+
+/// Finds the ways in which all of a game is legal, each with the languages that lead to it. Where English does, it
+/// comes first, and those are tried alone that have all its letters.
+fn ways<'a>(passage: &'a Passage, pass: &Movetext<'_>) -> Vec<Way<'a>> {
+    let is_legal = !pass.faults.concern_moves;
+    let has_all = |set: &LetterSet| {
+        let mut used = "PNBRQK".bytes().filter(|letter| pass.has_letter(*letter));
+        used.all(|letter| set.english(letter.into()).is_some())
+    };
+    let is_tried = |set: &LetterSet| {
+        if is_legal {
+            has_all(set)
+        } else {
+            !set.is_english()
+        }
+    };
+    let mut ways: Vec<Way<'_>> = Vec::new();
+    for (way, own) in (LetterSet::all().filter(is_tried)).filter_map(|set| read_with(passage, set))
+    {
+        let same = |(known, _): &&mut Way<'_>| known.game.same_moves(&way.game);
+        match ways.iter_mut().find(same) {
+            Some((_, known)) => known.languages.extend(own.languages),
+            None => ways.push((way, own)),
+        }
+    }
+    ways
 }
 
-/// Tells whether a language has all the letters of an English game, and one of them names another piece there.
-fn differs(pass: &Movetext<'_>, set: LetterSet) -> bool {
-    let has_p = pass.with_p.is_none() || set.is_other('P');
-    has_p
-        && pass
-            .used
-            .chars()
-            .all(|letter| set.english(letter).is_some())
-        && (pass.with_p.is_some() || pass.used.chars().any(|letter| set.is_other(letter)))
+/// Says which languages fit, after how many moves they part, and whose way is taken.
+fn doubt(ways: &[Way<'_>], taken: Option<usize>) -> (usize, Reason) {
+    let steps = |way: &Movetext<'_>| {
+        let ids = way.game.ids();
+        ids.map(|id| way.game.node(id).step).collect::<Vec<_>>()
+    };
+    let all: Vec<_> = ways.iter().map(|(way, _)| steps(way)).collect();
+    let is_same = |at: &usize| all.iter().all(|steps| steps.get(*at) == all[0].get(*at));
+    let part = (0..all[0].len()).take_while(is_same).count();
+    let names = ways.iter().flat_map(|(_, own)| own.languages.clone());
+    let languages = names.collect();
+    let taken = taken.map(|at| ways[at].1.languages[0]);
+    (part, Reason::Doubtful { languages, taken })
 }
 
 /// Reads a game with the letters of a set, where all of it is legal so.
-fn read_with(passage: &Passage, set: LetterSet) -> Option<(Movetext<'_>, Letters)> {
+fn read_with(passage: &Passage, set: LetterSet) -> Option<Way<'_>> {
     let mut pass = begin(passage, true);
     pass.letters = set;
     pass.run(true);
@@ -273,9 +248,10 @@ fn read_with(passage: &Passage, set: LetterSet) -> Option<(Movetext<'_>, Letters
     (!pass.faults.concern_moves).then_some((pass, letters))
 }
 
-/// Finds the encoding in which the whole game is legal with the letters of some language.
-fn encoding_that_fits(passage: &Passage) -> Option<&'static str> {
-    const OTHERS: [&str; 7] = [
+/// Finds the encoding in which the whole game is legal with the letters of some language, and says what to do.
+fn encoding_that_fits(passage: &Passage) -> Option<Reason> {
+    const NAMES: [&str; 8] = [
+        "utf-8",
         "windows-1251",
         "koi8-r",
         "ibm866",
@@ -286,19 +262,39 @@ fn encoding_that_fits(passage: &Passage) -> Option<&'static str> {
     ];
     /// No game of moves is longer, in bytes.
     const LONGEST: usize = 1 << 16;
-    if passage.text.len() > LONGEST || std::str::from_utf8(&passage.text).is_ok() {
+    if passage.text.len() > LONGEST || passage.text.is_ascii() {
         return None;
     }
-    OTHERS.into_iter().find(|name| {
+    let text = std::str::from_utf8(&passage.text).ok();
+    let bytes = match text {
+        Some(text) => Cow::Owned(encoded_once(text)?),
+        None => Cow::Borrowed(&passage.text),
+    };
+    let fits = |name: &&str| {
         let encoding =
             Encoding::for_label(name.as_bytes()).expect("a label of the Encoding Standard");
-        let (text, _) = encoding.decode_without_bom_handling(&passage.text);
+        let (text, _) = encoding.decode_without_bom_handling(&bytes);
         let decoded = Passage {
             text: text.into_owned().into_bytes(),
             ..passage.clone()
         };
-        LetterSet::others().any(|set| read_with(&decoded, set).is_some())
+        LetterSet::all().any(|set| read_with(&decoded, set).is_some())
+    };
+    let name = NAMES.into_iter().find(fits)?;
+    Some(match text {
+        Some(_) => Reason::EncodedTwice(name),
+        None => Reason::Encoding(name),
     })
+}
+
+/// Takes back that bytes were taken for Windows-1252, or for ISO 8859-1, and written as UTF-8.
+fn encoded_once(text: &str) -> Option<Vec<u8>> {
+    let byte = |c: char| match *WINDOWS_1252.encode(c.encode_utf8(&mut [0; 4])).0 {
+        _ if u8::try_from(c).is_ok() => u8::try_from(c).ok(),
+        [byte] => Some(byte),
+        _ => None,
+    };
+    text.chars().map(byte).collect()
 }
 
 /// Reads the tags, and begins to pass over the moves.
@@ -328,13 +324,14 @@ impl TagSection {
         while let Some(token) = tokens.next() {
             let text = &passage.text[token.span.clone()];
             match token.kind {
-                Kind::Word if let Some(end) = tokens.prose_line(&token) => {
-                    tokens.go_to(end);
-                    faults.add(&token, None, Reason::Prose, Cost::Nothing);
-                }
+                Kind::Prose => faults.add(&token, None, Reason::Prose, Cost::Nothing),
                 kind if kind.is_movetext() => return tokens.go_to(token.span.start),
                 Kind::Pair => self.pair(text, token, faults),
                 Kind::Bracket => faults.add(&token, None, Reason::UnreadableTagPair, Cost::Nothing),
+                Kind::Markup if faults.are_without(&Reason::Markup) => {
+                    faults.add(&token, None, Reason::Markup, Cost::Nothing);
+                }
+                Kind::Markup => {}
                 _ => {
                     if let Some(cost) = Lost::said_in(text).filter(|_| token.kind != Kind::Escape) {
                         faults.add(&token, None, Reason::LostBefore, cost);

@@ -2,13 +2,15 @@
 
 use serde::Serialize;
 
-use super::export::export;
-use super::fault::{Cost, Reason};
+use super::export::with_moves;
+use super::fault::Reason;
+use super::lost::Cost;
 use super::passage::{Passage, Places};
 use super::reading::Reading;
-use super::signs::{outcome, split_number, strip};
+use super::signs::{split_number, strip};
 use super::text::shown;
-use super::token::{Kind, Lexer, Tokens};
+use super::token::Kind;
+use super::tokens::Tokens;
 use crate::game::Place;
 
 /// One change: what stood at a place, and what is written for it.
@@ -30,77 +32,43 @@ impl Reading {
     /// Lists what an export of the game changes, in the order of the text: words in another spelling, and what
     /// was remarked. What lost moves is none of it.
     pub fn repairs(&self, passage: &Passage) -> Vec<Repair> {
-        let text = export(&self.game);
-        let movetext = text.split_once("\n\n").map_or("", |(_, moves)| moves);
+        let (text, written) = with_moves(&self.game);
         let mut places = Places::new(passage);
-        let mut written = moves(movetext);
-        let mut nodes = self
-            .game
-            .ids()
-            .map(|id| self.game.node(id).place)
-            .peekable();
+        let nodes = self.game.ids().map(|id| self.game.node(id).place);
+        let mut moves = nodes.zip(written).peekable();
         let mut repairs = Vec::new();
-        for token in Tokens::new(passage) {
+        for token in Tokens::new(passage).filter(|token| token.kind == Kind::Word) {
             let place = places.of(token.span.start);
-            let mut after = Vec::new();
             // Two moves may stand in one word.
-            let end = places.of(token.span.end);
-            while nodes.next_if(|node| (place..end).contains(node)).is_some() {
-                after.extend(written.next());
-            }
+            let here = std::iter::from_fn(|| moves.next_if(|(node, _)| *node == place));
+            let after: Vec<String> = here.map(|(_, written)| written).collect();
             let said = passage.decoded(token.span);
             let before = strip(split_number(&said).1).0;
-            if token.kind == Kind::Word && !after.is_empty() && [before] != after[..] {
-                let (before, after, reason) = (shown(before), after.join(" "), None);
+            if !after.is_empty() && [before] != after[..] {
                 repairs.push(Repair {
                     place,
-                    before,
-                    after,
-                    reason,
+                    before: shown(before),
+                    after: after.join(" "),
+                    reason: None,
                 });
             }
         }
-        let result = movetext.split_whitespace().next_back().unwrap_or_default();
-        for fault in &self.faults {
-            let after = match fault.reason {
-                Reason::Respelled(_) => continue,
+        let result = text.split_whitespace().next_back().unwrap_or_default();
+        let remarks = (self.faults.iter())
+            .filter(|fault| fault.cost == Cost::Nothing)
+            .filter(|fault| !matches!(fault.reason, Reason::Respelled(_)));
+        repairs.extend(remarks.map(|fault| Repair {
+            place: fault.place,
+            before: fault.token.clone(),
+            after: match fault.reason {
                 Reason::NoResult | Reason::ResultsDiffer { .. } | Reason::ResultInWords(_) => {
-                    result
+                    result.to_owned()
                 }
-                _ => "",
-            };
-            if fault.cost == Cost::Nothing {
-                let (before, after, reason) = (
-                    fault.token.clone(),
-                    after.to_owned(),
-                    Some(fault.reason.to_string()),
-                );
-                repairs.push(Repair {
-                    place: fault.place,
-                    before,
-                    after,
-                    reason,
-                });
-            }
-        }
+                _ => String::new(),
+            },
+            reason: Some(fault.reason.to_string()),
+        }));
         repairs.sort_by_key(|repair| repair.place);
         repairs
     }
-}
-
-/// The moves of a text in export format.
-fn moves(movetext: &str) -> impl Iterator<Item = &str> {
-    let lexer = Lexer::whole(movetext.as_bytes(), true);
-    let mut at = 0;
-    let tokens = std::iter::from_fn(move || {
-        let token = lexer.token(at)?;
-        at = token.span.end;
-        Some(token)
-    });
-    tokens
-        .filter(|token| token.kind == Kind::Word)
-        .filter_map(|token| {
-            let (_, word) = split_number(&movetext[token.span.clone()]);
-            (!word.is_empty() && outcome(word.as_bytes()).is_none()).then_some(word)
-        })
 }

@@ -50,7 +50,7 @@ pub(super) fn split_number(word: &str) -> (Option<u32>, &str) {
     let rest = word.trim_start_matches(|c: char| c.is_ascii_digit());
     let digits = &word[..word.len() - rest.len()];
     let unnumbered = rest.trim_start_matches(['.', '…']);
-    let castles = digits == "0" && unnumbered.len() == rest.len();
+    let castles = matches!(digits, "0" | "00" | "000") && unnumbered.len() == rest.len();
     let is_number = unnumbered.len() < rest.len()
         || rest.is_empty()
         || rest.starts_with(|c: char| c.is_alphabetic() || ('\u{2654}'..='\u{265f}').contains(&c));
@@ -132,6 +132,10 @@ mod tests {
             ("..e5", (None, "e5")),
             ("1.0-0", (Some(1), "0-0")),
             ("0-0", (None, "0-0")),
+            ("00", (None, "00")),
+            ("000", (None, "000")),
+            ("4.00", (Some(4), "00")),
+            ("00.", (Some(0), "")),
             ("e4", (None, "e4")),
             ("99999999999.", (None, "")),
         ] {

@@ -97,25 +97,18 @@ impl<R: Read> Source<R> {
     ///
     /// That the text is none, as a [`NotPgn`].
     pub(super) fn fill(&mut self, more: usize) -> io::Result<()> {
-        let is_first = self.text.is_empty();
         self.text.copy_within(self.start..self.end, 0);
         self.end -= self.start;
         self.start = 0;
-        let mut wanted = self.end + more.max(1);
+        let head = if self.begun { 0 } else { HEAD };
+        let wanted = (self.end + more.max(1)).max(head);
         while self.end < wanted && !self.complete {
             self.read_once(wanted - self.end);
-            // No text begins with a zero; later on some are passed over.
-            if is_first && self.text.first() == Some(&0) {
-                wanted = wanted.max(HEAD);
-            }
-            if !self.begun && (self.end >= HEAD || self.complete) {
-                self.begun = true;
-                let head = &self.text[..self.end.min(HEAD)];
-                if is_binary(head) {
-                    let error = unmarked(head).map_or(NotPgn::Binary, NotPgn::Unmarked);
-                    return Err(io::Error::new(io::ErrorKind::InvalidData, error));
-                }
-            }
+        }
+        let head = &self.text[..self.end.min(HEAD)];
+        if !std::mem::replace(&mut self.begun, true) && is_binary(head) {
+            let error = unmarked(head).map_or(NotPgn::Binary, NotPgn::Unmarked);
+            return Err(io::Error::new(io::ErrorKind::InvalidData, error));
         }
         Ok(())
     }
@@ -185,14 +178,13 @@ impl<R: Read> Source<R> {
     }
 }
 
+/// Tells whether one byte in twenty, and one more, is none of a text. Of bytes by chance it is one in ten.
 fn is_binary(head: &[u8]) -> bool {
     let odd = |byte: &&u8| matches!(byte, 0..=8 | 14..=25 | 28..=31);
     // A text may be filled up with zeros at its end.
-    let head = &head[..head
-        .iter()
-        .rposition(|byte| *byte != 0)
-        .map_or(0, |last| last + 1)];
-    head.contains(&0) || head.iter().filter(odd).count() * 10 > head.len()
+    let last = head.iter().rposition(|byte| *byte != 0);
+    let head = &head[..last.map_or(0, |last| last + 1)];
+    head.iter().filter(odd).skip(1).count() * 20 > head.len()
 }
 
 /// Tells UTF-16 by its ASCII letters, of which one byte is zero.

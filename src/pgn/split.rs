@@ -1,12 +1,14 @@
 //! The decision where a game ends, token by token.
 
 use std::collections::BTreeSet;
+use std::ops::Range;
 
 use super::comment::line_ends;
 use super::heading::Values;
 use super::signs::outcome;
+use super::skim;
+use super::tag_pair::{self, TagPair};
 use super::token::{Kind, Lexer, Token};
-use super::{prose, skim, tag_pair};
 
 /// What of a game has been seen, the later the more.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
@@ -31,8 +33,6 @@ pub(super) struct Split {
     /// The names of the tags before `named_to`, where a tag behind a blank line made that count.
     names: BTreeSet<Vec<u8>>,
     named_to: usize,
-    /// Where the last line of prose ends.
-    prose_to: usize,
     /// Whether a blank line stands between here and the last token that is no comment.
     pub(super) blank: bool,
     /// Where the comments begin that belong to the next game, if one follows.
@@ -51,7 +51,6 @@ impl Split {
             seen: Seen::Nothing,
             names: BTreeSet::new(),
             named_to: 0,
-            prose_to: 0,
             blank: false,
             preface: None,
             depth: 0,
@@ -80,45 +79,26 @@ impl Split {
 
     /// Passes over tokens that can decide nothing, and returns where the next one begins.
     pub(super) fn skim(&mut self, lexer: Lexer<'_>, at: usize) -> usize {
-        if self.blank || self.preface.is_some() {
+        if self.blank || self.preface.is_some() || !matches!(self.seen, Seen::Nothing | Seen::Tags)
+        {
             return at;
         }
-        match self.seen {
-            Seen::Nothing | Seen::Tags => skim::tag_lines(lexer.text, at, |name, value| {
-                self.values.take(&lexer.text[name], value);
-                self.seen = Seen::Tags;
-            }),
-            Seen::Movetext => skim::movetext(lexer.text, lexer.complete, at, &mut self.depth),
-            Seen::OpenComment | Seen::Result => at,
-        }
-    }
-
-    /// Tells whether the end of the line has to be there before its first token is looked at: it may be prose.
-    pub(super) fn waits(&self, lexer: Lexer<'_>, token: &Token) -> bool {
-        !lexer.complete
-            && token.kind == Kind::Word
-            && self.seen != Seen::Movetext
-            && lexer.starts_line(token.span.start)
-            && prose::is_open(&lexer.text[token.span.start..])
-    }
-
-    /// Returns where the next token begins after one that was taken: behind a line of prose, all of it.
-    pub(super) fn behind(&self, token: &Token) -> usize {
-        self.prose_to.max(token.span.end)
+        skim::tag_lines(lexer.text, at, |name, value| {
+            self.values.take(&lexer.text[name], value);
+            self.seen = Seen::Tags;
+        })
     }
 
     /// Takes one more token and tells where this game ends, if the token shows it.
     pub(super) fn boundary(&mut self, lexer: Lexer<'_>, token: &Token) -> Option<usize> {
-        if self.seen != Seen::Movetext
-            && let Some(end) = lexer.prose_line(token)
-        {
-            self.prose_to = end;
-            return None;
-        }
         let bytes = &lexer.text[token.span.clone()];
         match token.kind {
             Kind::Space => {
                 self.blank |= line_ends(bytes) > 1;
+                return None;
+            }
+            Kind::Prose => {
+                self.preface = None;
                 return None;
             }
             Kind::Escape | Kind::LineComment | Kind::Brace { closed: true } => {
@@ -129,20 +109,22 @@ impl Split {
             }
             Kind::Brace { closed: false } => {
                 self.seen = self.seen.max(Seen::OpenComment);
+                self.values.ended = true;
                 // Such a comment ends with a blank line, or with the file.
                 self.blank = true;
                 self.preface = None;
                 return None;
             }
             Kind::Pair | Kind::Bracket => {
-                // It was not passed over in skimming.
-                self.values.are_all &= token.kind != Kind::Pair;
                 if self.tags_begin_a_game(lexer, token) {
                     return Some(self.preface.unwrap_or(token.span.start));
                 }
+                if let Some(pair) = pair_of(lexer, token) {
+                    self.values.take(&lexer.text[pair.name], pair.value);
+                }
             }
             Kind::Word => {
-                let is_result = outcome(bytes).is_some();
+                let is_result = outcome(bytes).is_some() && ends_games(lexer, token);
                 if self.seen == Seen::Result && !is_result && (self.blank || counts_from_1(bytes)) {
                     return Some(self.preface.unwrap_or(token.span.start));
                 }
@@ -152,7 +134,7 @@ impl Split {
             }
             Kind::Open => self.depth += 1,
             Kind::Close => self.depth = self.depth.saturating_sub(1),
-            Kind::DrawOffer | Kind::Nag | Kind::StrayBrace => {}
+            Kind::DrawOffer | Kind::Nag | Kind::StrayBrace | Kind::Markup => {}
         }
         if token.kind.is_movetext() {
             self.seen = self.seen.max(Seen::Movetext);
@@ -167,8 +149,9 @@ impl Split {
         while self.named_to < token.span.start
             && let Some(before) = lexer.token(self.named_to)
         {
+            let pair = pair_of(lexer, &before);
             self.names
-                .extend(name_of(lexer, &before).map(<[u8]>::to_vec));
+                .extend(pair.map(|pair| lexer.text[pair.name].to_vec()));
             self.named_to = before.span.end;
         }
         self.names.contains(name)
@@ -181,8 +164,10 @@ impl Split {
                 self.seen = Seen::Tags;
                 false
             }
-            Seen::Tags if self.blank => name_of(lexer, token)
-                .is_some_and(|name| name == b"Event" || self.is_given(lexer, token, name)),
+            Seen::Tags if self.blank => pair_of(lexer, token).is_some_and(|pair| {
+                let name = &lexer.text[pair.name];
+                name == b"Event" || self.is_given(lexer, token, name)
+            }),
             Seen::Tags => false,
             Seen::Movetext => is_pair,
             Seen::Result => is_pair || lexer.starts_line(token.span.start),
@@ -190,14 +175,21 @@ impl Split {
     }
 }
 
-/// Returns the name of a tag pair.
-fn name_of<'a>(lexer: Lexer<'a>, token: &Token) -> Option<&'a [u8]> {
-    if token.kind != Kind::Pair {
-        return None;
-    }
-    let pair = &lexer.text[token.span.clone()];
-    let name = tag_pair::read(pair, true).ok()?.name;
-    Some(&pair[name])
+/// Reads a tag pair, and places its parts in the text.
+fn pair_of(lexer: Lexer<'_>, token: &Token) -> Option<TagPair> {
+    let at = token.span.start;
+    let is_pair = token.kind == Kind::Pair;
+    let pair = is_pair.then(|| tag_pair::read(&lexer.text[token.span.clone()], true).ok())??;
+    Some(pair.behind(at))
+}
+
+/// Tells whether a result may end a game before its moves go on: one with a colon before a blank line alone, since
+/// the clocks in comments are full of colons, and looking at each takes long.
+fn ends_games(lexer: Lexer<'_>, token: &Token) -> bool {
+    let Range { start, end } = token.span;
+    let behind = &lexer.text[end..];
+    let is_blank = behind.starts_with(b"\n\n") || behind.starts_with(b"\r\n\r\n");
+    is_blank || !lexer.text[start..end].contains(&b':')
 }
 
 fn counts_from_1(word: &[u8]) -> bool {
@@ -237,7 +229,7 @@ mod tests {
             if let Some(end) = split.boundary(lexer, &token) {
                 return (Some(end), states);
             }
-            at = split.behind(&token);
+            at = token.span.end;
         }
     }
 
@@ -305,6 +297,8 @@ mod tests {
             "{so} ",
             "{[%eval -0.5]} ",
             "{quoted \"so\"} ",
+            "\n\n{so}\nA fine day {\n",
+            "<b> ",
             "{open ",
             "} ",
             "; x {\n",

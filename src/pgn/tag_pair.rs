@@ -24,6 +24,18 @@ pub(super) struct TagPair {
     pub(super) flaw: Option<TagPairFlaw>,
 }
 
+impl TagPair {
+    /// Places the parts in a text in which the pair begins at `at`.
+    pub(super) fn behind(self, at: usize) -> TagPair {
+        TagPair {
+            name: at + self.name.start..at + self.name.end,
+            value: at + self.value.start..at + self.value.end,
+            end: at + self.end,
+            flaw: self.flaw,
+        }
+    }
+}
+
 /// What a tag pair lacks that could be understood nevertheless.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum TagPairFlaw {

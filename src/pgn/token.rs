@@ -3,12 +3,11 @@
 use std::ops::Range;
 
 use super::comment;
-use super::passage::Passage;
-use super::prose;
+use super::prose::{self, LONGEST_MARKUP, markup_len};
 use super::tag_pair::{self, TagPairError};
 
 /// How many bytes beyond a token its reading may depend on.
-const BEYOND: usize = 16;
+const BEYOND: usize = LONGEST_MARKUP;
 
 /// What a stretch of text is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -29,6 +28,10 @@ pub(super) enum Kind {
     Open,
     /// `)`
     Close,
+    /// A tag or a sign of HTML.
+    Markup,
+    /// A line of prose.
+    Prose,
     /// `(=)`, the offer of a draw (FIDE Laws, C.12).
     DrawOffer,
     /// `$` and digits, maybe none.
@@ -48,7 +51,9 @@ impl Kind {
             | Kind::Brace { closed: true }
             | Kind::LineComment
             | Kind::Pair
-            | Kind::Bracket => false,
+            | Kind::Bracket
+            | Kind::Markup
+            | Kind::Prose => false,
             Kind::Brace { closed: false }
             | Kind::Open
             | Kind::Close
@@ -132,76 +137,42 @@ impl<'a> Lexer<'a> {
             },
             b')' => (Kind::Close, 1),
             b'*' => (Kind::Word, 1),
+            b'<' | b'&' if let Some(len) = markup_len(rest) => (Kind::Markup, len),
             b'$' => {
                 let digits = rest[1..].iter().take_while(|b| b.is_ascii_digit()).count();
                 (Kind::Nag, 1 + digits)
+            }
+            _ if self.starts_line(at) || self.heads_line(at) => {
+                match prose::line(rest, self.complete)? {
+                    0 => (Kind::Word, word_len(rest)),
+                    len => (Kind::Prose, len),
+                }
             }
             _ => (Kind::Word, word_len(rest)),
         };
         Some((kind, at + len))
     }
 
-    /// Returns where the line of prose ends that begins with this token, if one does.
-    pub(super) fn prose_line(&self, token: &Token) -> Option<usize> {
-        let start = token.span.start;
-        let is_one = token.kind == Kind::Word && self.starts_line(start);
-        let len = is_one.then(|| prose::line(&self.text[start..]))??;
-        Some(start + len)
+    /// Tells whether nothing but tags of HTML stands before this place in its line.
+    fn heads_line(&self, at: usize) -> bool {
+        let before = &self.text[..at];
+        if !before.ends_with(b">") {
+            return false;
+        }
+        let line = before
+            .iter()
+            .rposition(|byte| matches!(byte, b'\n' | b'\r'));
+        let mut tags = &before[line.map_or(0, |end| end + 1)..];
+        while let Some(len) = tags.first().and_then(|_| markup_len(tags)) {
+            tags = tags[len..].trim_ascii_start();
+        }
+        tags.is_empty()
     }
 
     pub(super) fn starts_line(&self, at: usize) -> bool {
         match at.checked_sub(1) {
             Some(before) => matches!(self.text[before], b'\n' | b'\r'),
             None => self.line_start,
-        }
-    }
-}
-
-/// The tokens of a passage that are neither space nor escape.
-#[derive(Clone, Debug)]
-pub(super) struct Tokens<'a> {
-    lexer: Lexer<'a>,
-    at: usize,
-}
-
-impl<'a> Tokens<'a> {
-    pub(super) fn new(passage: &'a Passage) -> Tokens<'a> {
-        Tokens {
-            lexer: Lexer::whole(&passage.text, passage.column == 1),
-            at: 0,
-        }
-    }
-
-    /// Returns where the line of prose ends that begins with this token, if one does.
-    pub(super) fn prose_line(&self, token: &Token) -> Option<usize> {
-        self.lexer.prose_line(token)
-    }
-
-    /// Goes on at another byte.
-    pub(super) const fn go_to(&mut self, at: usize) {
-        self.at = at;
-    }
-
-    /// Returns the text that follows the token read last.
-    pub(super) fn ahead(&self) -> &'a [u8] {
-        &self.lexer.text[self.at..]
-    }
-}
-
-impl Iterator for Tokens<'_> {
-    type Item = Token;
-
-    fn next(&mut self) -> Option<Token> {
-        // Between two words stands one space, as a rule.
-        if let Some([b' ', b'!'..=b'~']) = self.lexer.text.get(self.at..self.at + 2) {
-            self.at += 1;
-        }
-        loop {
-            let token = self.lexer.token(self.at)?;
-            self.at = token.span.end;
-            if !matches!(token.kind, Kind::Space | Kind::Escape) {
-                return Some(token);
-            }
         }
     }
 }
@@ -259,8 +230,10 @@ const GOES_ON: [bool; 256] = {
     let mut goes_on = [false; 256];
     let mut byte = b'!';
     while byte <= b'~' {
-        goes_on[byte as usize] =
-            !matches!(byte, b'{' | b'}' | b';' | b'(' | b')' | b'$' | b'*' | b'[');
+        goes_on[byte as usize] = !matches!(
+            byte,
+            b'{' | b'}' | b';' | b'(' | b')' | b'$' | b'*' | b'[' | b'<' | b'&'
+        );
         byte += 1;
     }
     goes_on
@@ -279,6 +252,7 @@ fn word_len(text: &[u8]) -> usize {
             }
             b'{' | b'}' | b';' | b'(' | b')' | b'$' | b'*' => break,
             b'[' if len > 0 => break,
+            b'<' | b'&' if markup_len(&text[len..]).is_some() => break,
             b if (*b <= b' ' || *b >= 0x80) && space_len(&text[len..]).is_some() => break,
             _ => len += 1,
         }

@@ -7,12 +7,14 @@ use shakmaty::san::{San, SanPlus};
 use shakmaty::{Chess, Position};
 
 use super::export::export;
-use super::fault::{Cost, Faults, Reason};
+use super::fault::{Faults, Reason};
+use super::lost::Cost;
 use super::passage::{Passage, Places};
 use super::reading::{Reading, read};
 use super::signs::{outcome, split_number};
-use super::token::{Kind, Lexer, Token, Tokens};
-use crate::game::{Game, MoveNumber, MoveOrNull, NodeId, after_null};
+use super::token::{Kind, Lexer, Token};
+use super::tokens::Tokens;
+use crate::game::{Game, Line, MoveNumber, MoveOrNull, NodeId, after_null};
 
 /// Reads a game as [`read`] does and lets the PGN library read it once more: a game in standard notation
 /// from the file's own text, another one from the SAN that the strict pass made of it. Both must give the
@@ -185,9 +187,12 @@ fn standard_movetext(passage: &Passage) -> Option<&[u8]> {
             | Kind::LineComment
             | Kind::Brace { closed: true } => true,
             Kind::Pair => begin.is_none(),
-            Kind::Bracket | Kind::DrawOffer | Kind::StrayBrace | Kind::Brace { closed: false } => {
-                false
-            }
+            Kind::Bracket
+            | Kind::DrawOffer
+            | Kind::Markup
+            | Kind::Prose
+            | Kind::StrayBrace
+            | Kind::Brace { closed: false } => false,
         };
         if !is_standard {
             return None;
@@ -218,19 +223,23 @@ fn is_standard(word: &[u8]) -> bool {
 fn object(passage: &Passage, reading: &mut Reading, agreed: usize) {
     let game = &mut reading.game;
     let ids: Vec<NodeId> = game.ids().collect();
-    let (said, before) = match ids.get(agreed) {
-        Some(id) => (Some(*id), game.node(*id).before()),
-        None => (ids.last().copied(), ids.last().copied()),
-    };
-    let token = said.and_then(|id| token_at(passage, game, id));
+    // Where a move is missing, it is behind the last one.
+    let said = ids.get(agreed).or(ids.last());
+    let place = said.map(|id| game.node(*id).place);
+    let mut places = Places::new(passage);
+    let is_it = |token: &Token| Some(places.of(token.span.start)) == place;
+    let token = Tokens::new(passage).find(is_it);
     let token = token.unwrap_or_else(|| Token::end_of(&passage.text));
-    let line = before.map(|before| game.line_to(before));
-    let (ply, position) = match &line {
-        Some(line) => (line.len(), line.end()),
-        None => (0, game.start.position()),
+    let before = match ids.get(agreed) {
+        Some(id) => game.node(*id).before(),
+        None => ids.last().copied(),
     };
+    let line = before.map_or_else(
+        || Line::new(game.start.clone()),
+        |before| game.line_to(before),
+    );
+    let due = (line.len(), MoveNumber::next_in(line.end()));
     let mut faults = Faults::new(passage);
-    let due = (ply, MoveNumber::next_in(position));
     faults.add(&token, Some(due), Reason::ReadOtherwise, Cost::Moves);
     reading.faults.extend(faults.into_sorted());
     reading.faults.sort_by_key(|fault| fault.span.start);
@@ -241,36 +250,18 @@ fn object(passage: &Passage, reading: &mut Reading, agreed: usize) {
     reading.sidelines = game.sideline_count();
 }
 
-/// Finds the word of a move.
-fn token_at(passage: &Passage, game: &Game, id: NodeId) -> Option<Token> {
-    let mut places = Places::new(passage);
-    let place = game.node(id).place;
-    Tokens::new(passage).find(|token| places.of(token.span.start) == place)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
 
     const OPEN: &str = "1. e4 e5 (1... c5 2. Nf3 (2. c3)) 2. Nf3 Nc6 3. Bb5 a6 *";
 
-    fn only(text: impl Into<Vec<u8>>) -> Passage {
-        Passage {
-            number: 1,
-            line: 1,
-            column: 1,
-            text: text.into(),
-            too_long: false,
-            letters: None,
-        }
-    }
-
     fn game(text: &str) -> Game {
-        read(&only(text)).game
+        read(&Passage::alone(text)).game
     }
 
     fn heard(text: &str, game: &Game) -> Heard {
-        let passage = only(text);
+        let passage = Passage::alone(text);
         hear(
             standard_movetext(&passage).expect("standard notation"),
             game,
@@ -314,7 +305,7 @@ mod tests {
 
     #[test]
     fn a_game_in_doubt_is_kept_as_far_as_both_read_it_and_the_place_is_told() {
-        let passage = only(OPEN.replace(" 2. Nf3 Nc6", "\n2. Nf3 Nc6"));
+        let passage = Passage::alone(OPEN.replace(" 2. Nf3 Nc6", "\n2. Nf3 Nc6"));
         let mut reading = read(&passage);
         object(&passage, &mut reading, 6);
         assert_eq!(
@@ -346,7 +337,7 @@ mod tests {
             assert_eq!(fault.place.to_string(), place);
             assert_eq!(reading.game.main_line().len(), plies);
         }
-        let nothing = only("*");
+        let nothing = Passage::alone("*");
         let mut reading = read(&nothing);
         object(&nothing, &mut reading, 0);
         assert_eq!(reading.faults[0].ply, 0);
@@ -358,7 +349,7 @@ mod tests {
             "1. e4 e5 *",
             "{so}\n[Event \"1. d4\"]\n\n1.e4! e5?!\n\n% 2. d4\n2... ; 3. d4\n$1 ({x} 1... -- 2. d4) 1/2-1/2",
         ] {
-            assert!(standard_movetext(&only(text)).is_some(), "{text}");
+            assert!(standard_movetext(&Passage::alone(text)).is_some(), "{text}");
         }
         for text in [
             "1. e4\u{a0}e5 *",
@@ -372,7 +363,7 @@ mod tests {
             "1. e4 $1e5 *",
             "1. e4 $1$2e5 *",
         ] {
-            let passage = only(text);
+            let passage = Passage::alone(text);
             assert!(standard_movetext(&passage).is_none(), "{text}");
             assert_eq!(read_twice(&passage).faults, read(&passage).faults, "{text}");
         }
@@ -381,7 +372,7 @@ mod tests {
     #[test]
     fn a_capture_without_its_mark_is_heard_in_the_words_of_the_strict_pass() {
         let text = "1. e4 d5 2. ed5 Qd5 *";
-        let passage = only(text);
+        let passage = Passage::alone(text);
         assert_eq!(heard(text, &game(text)), Heard::NoMove(2));
         let reading = read_twice(&passage);
         assert!(reading.is_whole() && reading.game.main_line().len() == 4);

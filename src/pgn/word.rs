@@ -1,6 +1,5 @@
 //! Words of the movetext: numbers, moves, signs, results.
 
-use memchr::{memchr, memchr2};
 use shakmaty::{Chess, File, Move, Position, Role, Square};
 
 use super::fault::Reason;
@@ -10,13 +9,29 @@ use super::prose;
 use super::signs::{self, outcome, split_number};
 use super::token::Token;
 use crate::game::{GameResult, MoveNumber, MoveOrNull, after_null};
-use crate::rules::{LetterSet, MoveFault, Wording, resolve, standard, wording};
+use crate::rules::{MoveFault, Wording, resolve, standard, wording};
 
 /// No move with all its signs is longer, in bytes.
 const LONGEST_MOVE: usize = 64;
 
+/// Words of prose of which so little is no letter of a move that they are named one by one.
+const SHORT_WORDS: [&str; 9] = ["A", "a", "I", "at", "by", "no", "of", "on", "to"];
+
 /// En passant, said apart from its move (FIDE Laws, C.9).
 const EN_PASSANT_MARKS: [&str; 4] = ["e.p.", "ep", "e.p", "ep."];
+
+/// Castling and results whose parts stand apart.
+const PARTED: [&str; 9] = [
+    "O - O - O",
+    "0 - 0 - 0",
+    "o - o - o",
+    "O - O",
+    "0 - 0",
+    "o - o",
+    "1 - 0",
+    "0 - 1",
+    "1/2 - 1/2",
+];
 
 /// Check and mate, said in words apart from their move.
 const CHECKS: [&str; 9] = [
@@ -25,11 +40,11 @@ const CHECKS: [&str; 9] = [
 
 impl Movetext<'_> {
     pub(super) fn word(&mut self, token: &Token) {
-        if let Some((joined, text)) = self.parted(token) {
-            self.respell(&joined);
+        if let Some((token, text)) = self.parted(token) {
+            self.respell(&token);
             return match outcome(text.as_bytes()) {
-                Some(result) => self.result(&joined, result),
-                None => self.move_or_sign(&joined, &text),
+                Some(result) => self.result(&token, result),
+                None => self.move_or_sign(&token, &text),
             };
         }
         let bytes = self.text(token);
@@ -42,13 +57,6 @@ impl Movetext<'_> {
         if self.line().cut {
             self.skipped += 1;
             return;
-        }
-        if let Some((_, reason)) = self.doubt.take_if(|(at, _)| *at == token.span.start) {
-            return self.cut(token, reason);
-        }
-        if let Some(end) = self.tokens.prose_line(token) {
-            self.tokens.go_to(end);
-            return self.remark_once(token, Reason::Prose);
         }
         let word = self.decoded(token);
         let (number, rest) = split_number(&word);
@@ -80,45 +88,19 @@ impl Movetext<'_> {
 
     /// Reads castling or a result whose parts stand apart, as in `O - O`, to its end.
     fn parted(&mut self, token: &Token) -> Option<(Token, String)> {
-        const PARTS: [&[u8]; 5] = [b"O", b"0", b"o", b"1", b"1/2"];
-        let first = self.text(token);
-        if !PARTS.contains(&first) {
+        if !self.tokens.ahead().starts_with(b" - ") {
             return None;
         }
-        let ahead = self.tokens.ahead();
-        let mut found = None;
-        let mut text = self.decoded(token).into_owned();
-        let mut rest = ahead;
-        for _ in 0..2 {
-            let after = rest
-                .trim_ascii_start()
-                .strip_prefix(b"- ")?
-                .trim_ascii_start();
-            let part = PARTS.iter().rev().find(|part| after.starts_with(part))?;
-            rest = &after[part.len()..];
-            text.extend(["-", std::str::from_utf8(part).ok()?]);
-            let ends = rest
-                .first()
-                .is_none_or(|next| !next.is_ascii_alphanumeric());
-            let is_known = outcome(text.as_bytes()).is_some()
-                || matches!(wording(&text, LetterSet::ENGLISH), Some(Wording::Castle(_)));
-            if ends && is_known {
-                found = Some((ahead.len() - rest.len(), text.clone()));
-            }
-            if !rest.trim_ascii_start().starts_with(b"- ") {
-                break;
-            }
-        }
-        let (len, text) = found?;
-        let span = token.span.start..token.span.end + len;
+        let text = self.tokens.text_from(token.span.start);
+        let ends = |len: usize| {
+            text.get(len)
+                .is_none_or(|next| !next.is_ascii_alphanumeric())
+        };
+        let is_it = |form: &&str| text.starts_with(form.as_bytes()) && ends(form.len());
+        let form = PARTED.into_iter().find(is_it)?;
+        let (kind, span) = (token.kind, token.span.start..token.span.start + form.len());
         self.tokens.go_to(span.end);
-        Some((
-            Token {
-                kind: token.kind,
-                span,
-            },
-            text,
-        ))
+        Some((Token { kind, span }, form.replace(' ', "")))
     }
 
     /// Compares a move number with the count, and says the first that disagrees.
@@ -146,18 +128,18 @@ impl Movetext<'_> {
             return self.annotate(token, &[nag]);
         }
         let (bare, nags) = signs::strip(word);
-        if EN_PASSANT_MARKS.contains(&bare) {
+        let plain = if is_english { standard(bare) } else { None };
+        if plain.is_none() && EN_PASSANT_MARKS.contains(&bare) {
             let is_said_of = |step| matches!(step, MoveOrNull::Move(Move::EnPassant { .. }));
             if !self.line().last.is_some_and(is_said_of) {
                 self.remark(token, Reason::EnPassantMark);
             }
             return self.annotate(token, &nags);
         }
-        if CHECKS.contains(&bare) {
+        if plain.is_none() && CHECKS.contains(&bare) {
             // A check mark that stands apart from its move.
             return self.annotate(token, &nags);
         }
-        let plain = if is_english { standard(bare) } else { None };
         let in_dialect = || wording(bare, self.letters);
         let said = plain.or_else(|| (word.len() <= LONGEST_MOVE).then(in_dialect)?);
         let Some(said) = said else {
@@ -167,7 +149,11 @@ impl Movetext<'_> {
             return self.cut(token, Reason::AfterResult);
         }
         if is_english {
-            self.note_letters(token, bare);
+            self.note_letters(bare);
+        }
+        let is_doubtful = |(after, _): &(usize, Reason)| *after <= self.moves;
+        if self.doubt.as_ref().is_some_and(is_doubtful) {
+            return self.cut(token, MoveFault::Unreadable.into());
         }
         if said == Wording::Null {
             return self.null(token, &nags);
@@ -193,7 +179,7 @@ impl Movetext<'_> {
                 self.play(token, MoveOrNull::Move(mv), &nags);
             }
             Err(fault) => {
-                if !self.glued(token, bare, &nags) {
+                if !self.glued(token, word, bare) {
                     self.no_move(token, said, fault);
                 }
             }
@@ -211,19 +197,6 @@ impl Movetext<'_> {
         }
     }
 
-    /// Notes which piece letters a game is written with, and where a P stands before a move.
-    fn note_letters(&mut self, token: &Token, bare: &str) {
-        let ends = [bare.chars().next(), bare.chars().next_back()];
-        for letter in ends.into_iter().flatten() {
-            if matches!(letter, 'N' | 'B' | 'R' | 'Q' | 'K') && !self.used.contains(letter) {
-                self.used.push(letter);
-            }
-        }
-        if bare.starts_with('P') {
-            self.with_p.get_or_insert(token.span.start);
-        }
-    }
-
     /// Makes what can be made of a word that is no move in any spelling.
     fn no_wording(&mut self, token: &Token, word: &str, nags: &[u8]) {
         let (bare, _) = signs::strip(word);
@@ -233,18 +206,18 @@ impl Movetext<'_> {
             self.line().play(mv);
             return self.play(token, MoveOrNull::Move(mv), nags);
         }
-        if self.markup(token) || (!is_over && self.glued(token, bare, nags)) {
+        if self.glued(token, word, bare) {
             return;
         }
         let turn = self.line().position().turn();
-        if let Some(loser) = prose::gives_up(self.before(token), word, turn) {
+        if let Some(loser) = prose::gives_up(self.tokens.before(token), word, turn) {
             let result = loser.fold_wb(GameResult::BlackWins, GameResult::WhiteWins);
             if !self.in_sideline() {
                 self.said_result.get_or_insert((token.clone(), result));
             }
             return;
         }
-        if prose::is_word(word) || (is_over && word == "ff") || matches!(word, "A" | "a" | "I") {
+        if prose::is_word(word) || (is_over && word == "ff") || SHORT_WORDS.contains(&word) {
             return self.remark_once(token, Reason::Prose);
         }
         if word.chars().any(char::is_alphanumeric) {
@@ -256,14 +229,6 @@ impl Movetext<'_> {
             return self.cut(token, reason);
         }
         self.remark(token, Reason::Sign);
-    }
-
-    /// Returns a few bytes of the text before a token.
-    fn before(&self, token: &Token) -> &[u8] {
-        const FEW: usize = 16;
-        let span = token.span.start.saturating_sub(FEW)..token.span.start;
-        let kind = token.kind;
-        self.text(&Token { kind, span })
     }
 
     /// Finds the one capture of a pawn that two files name, as in `ed` or `exd`.
@@ -285,86 +250,34 @@ impl Movetext<'_> {
         fitting.next().is_none().then_some(one)
     }
 
-    /// Passes over a tag or a sign of HTML, and reads what stands before it in the word.
-    fn markup(&mut self, token: &Token) -> bool {
-        const LONGEST_TAG: usize = 500;
-        let word = self.text(token);
-        let Some(at) = memchr2(b'<', b'&', word) else {
-            return false;
-        };
-        let behind = self.tokens.ahead();
-        let inside = &word[at + 1..];
-        let end = if word[at] == b'&' {
-            let is_sign = inside.len() > 1
-                && inside
-                    .iter()
-                    .all(|b| b.is_ascii_alphanumeric() || *b == b'#');
-            (is_sign && behind.starts_with(b";")).then_some(token.span.end + 1)
-        } else if !matches!(
-            inside.first(),
-            Some(b'a'..=b'z' | b'A'..=b'Z' | b'/' | b'!')
-        ) {
-            None
-        } else if let Some(close) = memchr(b'>', inside) {
-            Some(token.span.start + at + close + 2)
-        } else {
-            let near = &behind[..behind.len().min(LONGEST_TAG)];
-            memchr(b'>', near).map(|close| token.span.end + close + 1)
-        };
-        let Some(end) = end else {
-            return false;
-        };
-        self.remark_once(token, Reason::Markup);
-        if at > 0 {
-            let span = token.span.start..token.span.start + at;
-            self.word(&Token {
-                kind: token.kind,
-                span,
-            });
-        }
-        self.tokens.go_to(end);
-        true
-    }
-
     /// Plays two moves that stand in one word, where there is one way to part them.
-    fn glued(&mut self, token: &Token, bare: &str, nags: &[u8]) -> bool {
+    fn glued(&mut self, token: &Token, word: &str, bare: &str) -> bool {
         // The two longest moves, as in Nb1xd2+.
         const LONGEST: usize = 14;
         let is_over = self.game.result.is_some() && !self.in_sideline();
         if !bare.is_ascii() || !(4..=LONGEST).contains(&bare.len()) || is_over {
             return false;
         }
-        let position = self.line().position().clone();
         let letters = self.letters;
-        let read = |text: &str, position: &Chess| {
-            let said = wording(text, letters)?;
-            resolve(said, position).ok()
+        let after = |text: &str, position: &Chess| {
+            let mv = resolve(wording(text, letters)?, position).ok()?;
+            let mut after = position.clone();
+            after.play_unchecked(mv);
+            Some(after)
         };
-        let mut ways = (2..=bare.len() - 2).filter_map(|at| {
-            let first = read(&bare[..at], &position)?;
-            let mut between = position.clone();
-            between.play_unchecked(first);
-            Some((at, first, read(&bare[at..], &between)?))
-        });
-        let (Some((at, first, second)), None) = (ways.next(), ways.next()) else {
+        let position = self.line().position().clone();
+        let parts = |at: &usize| {
+            let (first, second) = bare.split_at(*at);
+            after(first, &position).is_some_and(|between| after(second, &between).is_some())
+        };
+        let mut ways = (2..=bare.len() - 2).filter(parts);
+        let (Some(at), None) = (ways.next(), ways.next()) else {
             return false;
         };
-        drop(ways);
         self.remark(token, Reason::Glued);
-        let start = token.span.start
-            + self
-                .text(token)
-                .windows(bare.len())
-                .position(|part| part == bare.as_bytes())
-                .unwrap_or(0);
-        let kind = token.kind;
-        for (mv, span, nags) in [
-            (first, start..start + at, &[][..]),
-            (second, start + at..start + bare.len(), nags),
-        ] {
-            self.line().play(mv);
-            self.play(&Token { kind, span }, MoveOrNull::Move(mv), nags);
-        }
+        let (first, second) = word.split_at(at);
+        self.move_or_sign(token, first);
+        self.move_or_sign(token, second);
         true
     }
 
@@ -405,7 +318,8 @@ mod tests {
     use crate::game::{Game, Start, Tags};
     use crate::pgn::Passage;
     use crate::pgn::fault::Faults;
-    use crate::pgn::token::{Kind, Tokens};
+    use crate::pgn::token::Kind;
+    use crate::pgn::tokens::Tokens;
 
     /// What can be seen to have come of a token.
     fn trace(pass: &Movetext<'_>) -> (usize, usize, usize, usize) {
@@ -440,14 +354,7 @@ mod tests {
 
         #[test]
         fn no_word_is_lost(pieces in proptest::collection::vec(piece(), 0..120)) {
-            let passage = Passage {
-                number: 1,
-                line: 1,
-                column: 1,
-                text: pieces.concat().into_bytes(),
-                too_long: false,
-            letters: None,
-            };
+            let passage = Passage::alone(pieces.concat());
             let tokens = Tokens::new(&passage);
             let game = Game::new(Tags::default(), Start::standard());
             let faults = Faults::new(&passage);

@@ -50,9 +50,9 @@ impl LetterSet {
         LetterSet { letters, languages }
     }
 
-    /// Walks the sets that are not English.
-    pub(crate) fn others() -> impl Iterator<Item = LetterSet> {
-        TABLE.into_iter().filter(|set| !set.is_english())
+    /// Walks all sets, the English one first.
+    pub(crate) fn all() -> impl Iterator<Item = LetterSet> {
+        TABLE.into_iter()
     }
 
     pub(crate) fn is_english(self) -> bool {
@@ -75,11 +75,6 @@ impl LetterSet {
 
     fn pawn(self) -> char {
         self.letters.chars().next().unwrap_or('P')
-    }
-
-    /// Tells whether a letter that is English too, and no pawn's there, names another piece here.
-    pub(crate) fn is_other(self, english: char) -> bool {
-        self.english(english).is_some_and(|piece| piece != english)
     }
 
     /// Writes the king of two letters as a sign that is no letter.
@@ -224,7 +219,7 @@ mod tests {
 
     #[test]
     fn a_language_is_put_into_english() {
-        let german = LetterSet::others().nth(1).unwrap();
+        let german = LetterSet::all().nth(2).unwrap();
         assert_eq!(german.to_english("Sgxf3+").as_deref(), Some("Ngxf3+"));
         assert_eq!(german.to_english("e8=D#").as_deref(), Some("e8=Q#"));
         assert_eq!(german.to_english("Nf3"), None);

@@ -6,7 +6,7 @@ use crate::game::Place;
 use crate::pgn::{Fault, Field, Heading};
 
 use super::clean::clean_name;
-use super::listed::{named_in, reason};
+use super::listed::{ended, named_in, reason};
 use super::naming::move_of;
 use super::time::date;
 
@@ -19,7 +19,7 @@ pub(crate) fn listed(number: usize, heading: &Heading<'_>) -> String {
         (None, Some(black)) => format!("{black} had Black"),
         (None, None) => "Nobody is named".to_owned(),
     };
-    let end = match tag(Field::Result).as_deref() {
+    let end = match ended(heading).as_deref() {
         Some("1-0") => Some("White won".to_owned()),
         Some("0-1") => Some("Black won".to_owned()),
         Some("1/2-1/2") => Some("Drawn".to_owned()),

@@ -22,7 +22,7 @@ pub(crate) fn listed(number: usize, heading: &Heading<'_>) -> String {
     let tag = |field| named_in(heading, field);
     let or_unknown = |field| tag(field).unwrap_or("?".into());
     let [date, white, black] = [Field::Date, Field::White, Field::Black].map(or_unknown);
-    let result = tag(Field::Result).unwrap_or("*".into());
+    let result = ended(heading).unwrap_or("*".into());
     // Of a collection, some hundred thousand lines are written.
     let mut line = String::with_capacity(120);
     let _ = write!(line, "{number:>4}  {date:<10}  {result:<7}  ");
@@ -31,6 +31,12 @@ pub(crate) fn listed(number: usize, heading: &Heading<'_>) -> String {
         line.extend([", ", &*event]);
     }
     line
+}
+
+/// Returns how a game ended: by its tag, else by the last word of its text.
+pub(super) fn ended<'a>(heading: &Heading<'a>) -> Option<Cow<'a, str>> {
+    let tag = named_in(heading, Field::Result).filter(|tag| tag != "*");
+    tag.or_else(|| Some(heading.result()?.marker().into()))
 }
 
 /// Says how a game of a list is heard.
@@ -76,6 +82,13 @@ pub(crate) fn with_trust(trust: &str, plain: bool) -> String {
     } else {
         format!(" [{trust}]")
     }
+}
+
+/// Says of how many games in a long list it was told how far they can be trusted.
+pub(crate) fn trust_told(games: usize) -> String {
+    format!(
+        "Of the first {games} games it is told which are mended or broken: --check tells it of all."
+    )
 }
 
 /// Says that a place of one's own games is gone.

@@ -70,6 +70,25 @@ step "our export of PGN"
     "$away/chess-$CHESS"/data/pgn/*.pgn
 (cd "$away/node" && node "$here/exporting.mjs" "$away/exported.jsonl")
 
+step "our reading of what packages carry"
+mkdir "$away/packages"
+for package in "@mliebelt/pgn-parser@1.4.19" "cm-pgn@5.0.0" "kokopu@4.13.4"; do
+    packed=$(cd "$away" && npm pack --silent "$package")
+    folder=${packed%.tgz}
+    tar -xzf "$away/$packed" -C "$away/packages" --transform "s,^package,$folder,"
+done
+crate=$(cargo metadata --format-version 1 --locked | "$python" -c '
+import json, pathlib, sys
+found = [p for p in json.load(sys.stdin)["packages"] if p["name"] == "pgn-reader"]
+print(pathlib.Path(found[0]["manifest_path"]).parent)')
+ln -s "$crate" "$away/chess-$CHESS" "$away/packages"
+ln -s "$away/node/node_modules/chess.js" "$away/packages/chess.js-$CHESS_JS"
+"$python" "$here/packages.py" "$sansvoir" "$away/node" "$away/packages"/*
+
+step "what our export mends"
+"$python" "$here/mending.py" "$sansvoir" "$away" "$seed"
+(cd "$away/node" && node "$here/exporting.mjs" "$away/mended.jsonl")
+
 step "games of the opponent, and how they end"
 engine=$(PATH=$PATH:/usr/games command -v stockfish) || echo "stockfish is not installed: no game against an engine"
 cargo bench --quiet --bench opponents --no-run

@@ -234,4 +234,10 @@ fn own_games_are_kept_in_the_config_file_whose_comments_stay() {
         "{text}"
     );
     run(&["games", "--remove", &one]).ends(1, &["none of your own games"]);
+    // A file that was named and is not there yet is made, and asked for by every other command.
+    std::fs::remove_file(&config).unwrap();
+    run(&["games"]).ends(1, &["wishes.toml"]);
+    run(&["setup", "config"]).ends(0, &[]);
+    run(&["games", "--add", &one]).ends(0, &[]);
+    assert!(run(&["games"]).out.contains("Ana"));
 }

@@ -7,23 +7,15 @@ use std::ops::ControlFlow;
 
 use pgn_reader::{Reader, SanPlus, Skip, Visitor};
 use sansvoir::game::Tags;
-use sansvoir::pgn::{Field, Heading, Passage};
+use sansvoir::pgn::{Collection, Field, Heading, Passage};
 
 /// Wraps a text that is one game and the whole of its file.
 pub(crate) fn only(text: impl Into<Vec<u8>>) -> Passage {
-    Passage {
-        number: 1,
-        line: 1,
-        column: 1,
-        text: text.into(),
-        too_long: false,
-        letters: None,
-    }
+    Passage::alone(text)
 }
 
-/// Sees to it that the quick way reads the same tags as the strict pass.
-pub(crate) fn heading_agrees(passage: &Passage, tags: &Tags) {
-    let heading = Heading::of(&passage.text, passage.column);
+/// Sees to it that the splitter comes by the same tags as the strict pass.
+pub(crate) fn heading_agrees(heading: &Heading<'_>, tags: &Tags) {
     for (tag, field) in [
         ("White", Field::White),
         ("Black", Field::Black),
@@ -37,6 +29,20 @@ pub(crate) fn heading_agrees(passage: &Passage, tags: &Tags) {
     ] {
         assert_eq!(heading.get(field).as_deref(), tags.get(tag), "{tag}");
     }
+}
+
+/// Reads a text, and hands each game of it on as it is listed and as a passage.
+pub(crate) fn each_game(
+    text: &[u8],
+    mut take: impl FnMut(&Heading<'_>, Passage),
+) -> io::Result<()> {
+    let mut games = Collection::new(text);
+    while let Some(block) = games.block(Vec::new()).transpose()? {
+        for span in block.games() {
+            take(&block.heading(span), block.passage(span));
+        }
+    }
+    Ok(())
 }
 
 /// Counts the moves of the main line that are standard notation, without playing them; what is not is

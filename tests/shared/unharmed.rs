@@ -1,8 +1,8 @@
 //! What holds of every text whatever that is read as PGN.
 
-use crate::passages::heading_agrees;
+use crate::passages::{each_game, heading_agrees};
 use sansvoir::game::{Game, MoveOrNull, after_null};
-use sansvoir::pgn::{Collection, Cost, check, read, read_twice};
+use sansvoir::pgn::{Collection, Cost, Heading, check, read, read_twice};
 use shakmaty::Position;
 
 /// Whatever the text: the passages are pieces of it in order and leave nothing but space and comments
@@ -64,8 +64,10 @@ pub(crate) fn unharmed(bytes: &[u8]) {
         );
         let line = game.main_line();
         assert_eq!((&checked.end, checked.plies), (line.end(), line.len()));
-        heading_agrees(passage, &game.tags);
     }
+    let agree =
+        |heading: &Heading<'_>, passage| heading_agrees(heading, &check(&passage).game.tags);
+    each_game(bytes, agree).expect("it was read before");
     assert!(
         passages.is_empty() || is_utf16 || from == bytes.len(),
         "the last passage goes to the end"

@@ -294,6 +294,7 @@ fn a_placement_is_graded_piece_by_piece() {
 
 #[test]
 fn a_piece_that_was_put_elsewhere_is_the_one_that_left_there_or_one_that_may_be_meant() {
+    use Square::{B1, C1, C3, D3, D4, E4, F6, G5, H2};
     // 1. e4 d5 2. exd5 Nf6 3. Nf3
     let mut line = Line::new(Start::standard());
     for san in ["e4", "d5", "exd5", "Nf6", "Nf3", "Nxd5"] {
@@ -319,7 +320,6 @@ fn a_piece_that_was_put_elsewhere_is_the_one_that_left_there_or_one_that_may_be_
             why => panic!("{why:?}"),
         }
     };
-    use Square::{B1, C1, C3, D3, D4, E4, F6, G5, H2};
     // The pawn that stood on e4 was taken: it is not the one of h2.
     assert_eq!(placed("h2", "e4"), (vec![], vec![E4], vec![H2]));
     // Black's knight went from f6 to d5, where it is.

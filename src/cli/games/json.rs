@@ -52,11 +52,6 @@ impl<'a> Entry<'a> {
             faults: check.faults.iter().map(FaultEntry::new).collect(),
         }
     }
-
-    /// Writes the entry as one line.
-    pub(super) fn line(&self) -> serde_json::Result<String> {
-        line(self)
-    }
 }
 
 /// Writes what an export changes as one line.
@@ -74,7 +69,7 @@ pub(super) fn repair(file: &Path, game: usize, repair: &Repair) -> serde_json::R
 
 /// Writes a value as one line. Nothing is lost from what the file holds, but what could steer
 /// a terminal is escaped (RFC 8259, section 7): outside strings, JSON has no such characters.
-fn line(entry: &impl Serialize) -> serde_json::Result<String> {
+pub(super) fn line(entry: &impl Serialize) -> serde_json::Result<String> {
     let json = serde_json::to_string(entry)?;
     let is_plain = |c: &u8| matches!(c, b' '..=b'~');
     if json.as_bytes().iter().all(is_plain) {

@@ -47,9 +47,15 @@ pub(super) struct Arguments {
     format: Format,
 }
 
-/// So many games of a list are read strictly, which takes a small part of a second, to tell how far each can be
-/// trusted.
-const TRUST_TOLD: usize = 1000;
+impl Arguments {
+    /// Tells whether the games that the config file names are changed.
+    pub(super) const fn changes_own_games(&self) -> bool {
+        !self.add.is_empty() || !self.remove.is_empty()
+    }
+}
+
+/// So many games of a list are read strictly, which takes some milliseconds, to tell how far each can be trusted.
+const TRUST_TOLD: usize = 200;
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
 #[serde(rename_all = "lowercase")]
@@ -61,7 +67,7 @@ enum Format {
 pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure> {
     let mut screen = shared.screen();
     let pick = &arguments.pick;
-    if !arguments.add.is_empty() || !arguments.remove.is_empty() {
+    if arguments.changes_own_games() {
         let said = own::change(&arguments.add, &arguments.remove)?;
         return Ok(screen.say(Tone::Plain, &said)?);
     }
@@ -92,7 +98,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
             Format::Text => Ok(listed(found.number(), &found.heading())),
             Format::Json => {
                 let (passage, reading) = found.read(strictly);
-                json::Entry::new(file, &passage, &reading).line()
+                json::line(&json::Entry::new(file, &passage, &reading))
             }
         },
         |_, found, line| {
@@ -113,6 +119,9 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     );
     lines.into_inner().flush()?;
     walked?;
+    if count > TRUST_TOLD && arguments.format == Format::Text {
+        tell(&listed::trust_told(TRUST_TOLD));
+    }
     if score.games.iter().sum::<usize>() > 0 && arguments.format == Format::Text {
         tell(&listed::player_counts(score.games, score.ended));
     }
@@ -151,49 +160,27 @@ impl Score {
     }
 }
 
-/// What a check found in a game.
-struct Report {
-    /// What is said of it.
-    said: Vec<String>,
-    plies: usize,
-    faults: usize,
-    trust: Trust,
-    /// What is said of its prose, which is said once a file.
-    prose: Vec<String>,
-}
-
-impl Report {
-    /// Reads a game strictly; where all is plain the faults are told in words alone.
-    fn new(file: &Path, found: Found<'_>, plain: bool) -> Report {
-        let (passage, reading) = found.read(strictly);
-        let (mut said, mut prose) = (Vec::new(), Vec::new());
-        for fault in &reading.faults {
-            let told = if fault.reason == Reason::Prose {
-                &mut prose
-            } else {
-                &mut said
-            };
-            told.push(excerpt::sentence(file, fault, plain));
-            if !plain {
-                told.push(excerpt::excerpt(&passage, fault));
-            }
-        }
-        if let Some(letters) = &reading.letters {
-            let letters = asides::letters(letters);
-            said.push(if plain {
-                in_words::at_line(&shown(file), passage.line, &letters)
-            } else {
-                format!("{}:{}: {letters}", shown(file), passage.line)
-            });
-        }
-        Report {
-            said,
-            prose,
-            plies: reading.plies,
-            faults: reading.faults.len(),
-            trust: reading.trust(),
+/// Reads a game strictly, and says what is at fault with it, and of its prose, which is said once a file; where all
+/// is plain the faults are told in words alone.
+fn report(file: &Path, found: Found<'_>, plain: bool) -> (Reading, [Vec<String>; 2]) {
+    let (passage, reading) = found.read(strictly);
+    let mut said = [Vec::new(), Vec::new()];
+    for fault in &reading.faults {
+        let told = &mut said[usize::from(fault.reason == Reason::Prose)];
+        told.push(excerpt::sentence(file, fault, plain));
+        if !plain {
+            told.push(excerpt::excerpt(&passage, fault));
         }
     }
+    if let Some(letters) = &reading.letters {
+        let letters = asides::letters(letters);
+        said[0].push(if plain {
+            in_words::at_line(&shown(file), passage.line, &letters)
+        } else {
+            format!("{}:{}: {letters}", shown(file), passage.line)
+        });
+    }
+    (reading, said)
 }
 
 /// Reads every game strictly, tells every fault and closes with the counts.
@@ -205,18 +192,17 @@ fn check(pick: &Pick, shared: &Shared, screen: &mut Screen) -> Result<(), Failur
     let walked = pick.survey(
         shared,
         true,
-        |file, found| Report::new(file, found, plain),
-        |file, _, report: Report| {
+        |file, found| report(file, found, plain),
+        |file, _, (reading, [said, mut prose])| {
             games += 1;
-            plies += report.plies;
-            faults.set(faults.get() + report.faults);
-            mended += usize::from(report.trust == Trust::Mended);
-            broken += usize::from(report.trust == Trust::Broken);
-            let mut prose = report.prose;
+            plies += reading.plies;
+            faults.set(faults.get() + reading.faults.len());
+            mended += usize::from(reading.trust() == Trust::Mended);
+            broken += usize::from(reading.trust() == Trust::Broken);
             if !prose.is_empty() && std::mem::replace(&mut with_prose, file.to_owned()) == file {
                 prose.clear();
             }
-            for said in report.said.iter().chain(&prose) {
+            for said in said.iter().chain(&prose) {
                 screen.say(Tone::Plain, said)?;
             }
             Ok(true)

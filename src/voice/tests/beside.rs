@@ -11,7 +11,7 @@ use crate::learner::account::{Account, Chart, MonthReach};
 use crate::learner::course::{Course, CourseEvent, CourseStep};
 use crate::learner::lesson::{Aim, PlannedPart};
 use crate::learner::pace::Reach;
-use crate::pgn::{Collection, Fault, Heading, Passage, Trust, check, read};
+use crate::pgn::{Collection, Fault, Passage, Trust, check, read};
 use crate::question::Form;
 use crate::rules::Letters;
 
@@ -135,13 +135,16 @@ fn games_and_their_faults_are_told_like_this() {
         "[Black \"Stein\"]\n[Result \"*\"]\n",
         "[White \"?\"]\n[Result \"adjourned\"]\n",
     ] {
-        let heading = Heading::of(tags.as_bytes(), 1);
+        let block = Collection::new(tags.as_bytes()).block(Vec::new());
+        let block = block.unwrap().unwrap();
+        let heading = block.heading(&block.games()[0]);
         page.head(&tags.trim_end().replace('\n', " "));
         page.say([listed::listed(7, &heading), in_words::listed(7, &heading)]);
     }
     page.head("Files");
     page.say([
         listed::in_file("a.pgn", "1. Berg had White."),
+        listed::trust_told(200),
         asides::from_the_program("games-demo/a.pgn"),
         listed::read_so_far(1, None, 1, 0, None),
         listed::read_so_far(200_000_001, Some(1_000_000_000), 150_000, 3, Some(1)),

@@ -481,7 +481,7 @@ fn what_people_leave_among_the_moves_is_understood_and_told() {
 
 #[test]
 fn prose_between_games_is_no_game_and_a_repeated_tag_opens_one() {
-    let text = "Games of the club\n\n[White \"A\"]\n\n1. e4 1-0\n\nRound two\n\n[White \"B\"]\n[Black \"C\"]\n\n[Black \"D\"]\n\n1. d4 *\n\nThe end of it\n";
+    let text = "<html><body>\n<h1>Games of the club</h1>\n[White \"A\"]\n\n1. e4 1-0\n\nRound two\n\n[White \"B\"]\n[Black \"C\"]\n\n[Black \"D\"]\n\n1. d4 *\n\nThe end of it\n";
     let readings = games(text);
     let whites: Vec<_> = readings
         .iter()
@@ -507,6 +507,20 @@ fn the_encoding_of_a_text_that_was_read_wrongly_is_told() {
             said(&reading)
         );
     }
+    // Taken for Windows-1252 or ISO 8859-1, and written as UTF-8.
+    for (encoding, name) in [
+        (encoding_rs::UTF_8, "utf-8"),
+        (encoding_rs::WINDOWS_1251, "windows-1251"),
+    ] {
+        let (bytes, _, _) = encoding.encode(text);
+        let latin: String = bytes.iter().copied().map(char::from).collect();
+        let windows = encoding_rs::WINDOWS_1252.decode(&bytes).0;
+        for twice in [latin, windows.into_owned()] {
+            let said = said(&game(twice)).join("\n");
+            let remedy = format!("save it as windows-1252, and read that with --encoding {name}");
+            assert!(said.contains(&remedy), "{said}");
+        }
+    }
 }
 
 #[test]
@@ -514,7 +528,7 @@ fn a_p_that_may_be_a_dutch_knight_is_not_guessed() {
     let doubtful = "1. Pf3 Pf6 *";
     let reading = game(doubtful);
     assert!(
-        reading.is_doubtful() && reading.plies == 0,
+        reading.doubtful && reading.plies == 0,
         "{:?}",
         said(&reading)
     );
@@ -523,4 +537,61 @@ fn a_p_that_may_be_a_dutch_knight_is_not_guessed() {
         ..crate::passages::only(doubtful)
     };
     assert_eq!(super::uci(&read(&dutch)), "g1f3 g8f6");
+    // Where other games speak for English, that is told too.
+    let english = sansvoir::pgn::Passage {
+        letters: Some("NBRQK"),
+        ..crate::passages::only(doubtful)
+    };
+    let reading = read(&english);
+    assert!(super::uci(&reading) == "f2f3 f7f6" && said(&reading)[0].contains("read as English"));
+}
+
+#[test]
+fn a_game_of_pawns_speaks_for_no_language_and_one_with_pieces_for_its_own() {
+    let text = "1. Pf3 Pf6 *\n\n1. a3 a6 2. b3 b6 3. c3 c6 4. d3 d6 *\n\n\
+                1. Pf3 Pf6 2. Pc3 Pc6 3. e4 e5 4. Lb5 Lb4 *\n";
+    let block = sansvoir::pgn::Collection::new(text.as_bytes()).block(Vec::new());
+    let block = block.unwrap().unwrap();
+    assert_eq!(block.games().len(), 3);
+    assert_eq!(block.letters_beside(&block.games()[0]), Some("PLTDK"));
+}
+
+#[test]
+fn a_sideline_in_other_letters_or_in_doubt_is_told_and_never_guessed() {
+    for (text, plies) in [
+        ("1. e4 e5 (1... Sf6) 2. Nf3 *", 3),
+        ("1. e4 e5 2. Sf3 (2. Nc3 Nf6) Sc6 *", 2),
+        ("1. e4 e5 (1... Pf6) *", 2),
+    ] {
+        let reading = game(text);
+        assert_eq!(reading.plies, plies, "{text}");
+        assert!(
+            reading
+                .faults
+                .iter()
+                .any(|fault| fault.cost > Cost::Nothing),
+            "{text}"
+        );
+    }
+}
+
+/// R is the knight in Icelandic, and b the bishop there too.
+#[test]
+fn a_short_game_that_other_languages_fit_is_english_in_export_format_alone() {
+    let short = "1. a4 e5 2. Ra3 Bxa3 *";
+    let reading = game(short);
+    assert!(reading.doubtful && super::uci(&reading).ends_with("a1a3 f8a3"));
+    assert!(
+        said(&reading)[0].contains("Icelandic")
+            && said(&reading)[0].contains("are read as English")
+    );
+    let exported = sansvoir::pgn::export(&reading.game);
+    assert!(game(exported.clone()).is_clean(), "{exported}");
+    // Where other games speak for another language, it is taken even so, and that is told.
+    let icelandic = sansvoir::pgn::Passage {
+        letters: Some("RBHDK"),
+        ..crate::passages::only(exported)
+    };
+    let reading = read(&icelandic);
+    assert!(super::uci(&reading).ends_with("b1a3 f8a3") && !reading.is_clean());
 }

@@ -2,10 +2,10 @@
 
 use std::fmt::Write;
 
-use crate::passages::{count_plies, heading_agrees, only};
+use crate::passages::{count_plies, each_game, heading_agrees, only};
 use proptest::prelude::*;
 use sansvoir::game::{GameResult, Line, MoveNumber, Start, fen_of};
-use sansvoir::pgn::{Cost, Fault, Reason, read};
+use sansvoir::pgn::{Cost, Fault, Reason, export, read};
 use sansvoir::question::{self, Scene};
 use sansvoir::rules::{MoveFault, squares_meant};
 use shakmaty::san::SanPlus;
@@ -165,7 +165,10 @@ proptest! {
         let read_moves: Vec<Move> = line.plies().iter().map(|ply| ply.mv).collect();
         prop_assert_eq!(read_moves, moves, "{}", &text);
         prop_assert_eq!(reading.game.result, Some(GameResult::WhiteWins));
-        heading_agrees(&passages[0], &reading.game.tags);
+        // Exported, it stands in the standard's own letters and marks.
+        let again = read(&only(export(&reading.game)));
+        prop_assert!(again.is_clean() && again.game.same_moves(&reading.game), "{:?}", said(&again));
+        each_game(text.as_bytes(), |heading, _| heading_agrees(heading, &reading.game.tags)).unwrap();
     }
 
     #[test]

@@ -1,6 +1,6 @@
 use std::io::{ErrorKind, Read, Result as IoResult};
 
-use crate::passages::heading_agrees;
+use crate::unharmed::unharmed;
 use sansvoir::pgn::{Collection, read};
 
 use super::{game, passages};
@@ -186,6 +186,16 @@ fn a_binary_file_is_refused_once() {
 }
 
 #[test]
+fn a_zero_in_a_text_is_a_blank_at_any_length_and_a_short_binary_file_is_refused() {
+    for comment in ["", "long ".repeat(1_000).as_str()] {
+        let text = format!("1. e4\0e5 {{{comment}}} *");
+        assert_eq!(game(text.as_str()).plies, 2);
+    }
+    let binary: Vec<u8> = (0..=255).collect();
+    assert!(Collection::new(binary.as_slice()).next().unwrap().is_err());
+}
+
+#[test]
 fn the_fast_way_reads_the_same_tags() {
     for text in [
         "[Event \"A\"]\n[White \"M\u{fc}ller \\\"x\\\"\"]\n[Site \"\"]\n\n1. e4 *",
@@ -194,8 +204,7 @@ fn the_fast_way_reads_the_same_tags() {
         "[Event \"A\"]\r\n[Site \"B\"]\r\n\r\n1. e4 *",
         "[Event \"A\"]\r[Site \"B\"]\r\r1. e4 *",
     ] {
-        heading_agrees(&passages(text)[0], &game(text).game.tags);
+        unharmed(text.as_bytes());
     }
-    let long = format!("[Event \"{}\"]\n\n1. e4 *", "x".repeat(100_000));
-    heading_agrees(&passages(&long)[0], &game(long.as_str()).game.tags);
+    unharmed(format!("[Event \"{}\"]\n\n1. e4 *", "x".repeat(100_000)).as_bytes());
 }
