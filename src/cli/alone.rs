@@ -116,7 +116,11 @@ fn choice(
     announcer.say(Tone::Plain, &offer)?;
     let mut warned = false;
     loop {
-        let said = (listener.borrow_mut()).line(&mut announcer.screen, words::PROMPT)?;
+        let said = announcer.line(
+            &listener,
+            words::PROMPT,
+            &[LESSON, "short game", "own games"],
+        )?;
         announcer.aloud.silence();
         let line = match said {
             Said::Line(line) => line,

@@ -7,11 +7,12 @@ use std::thread;
 use std::time::Duration;
 
 use super::failure::{Failure, note_told};
-use crate::exercise::{Input, Output};
+use crate::exercise::{Input, Mouth, Output, Uttered};
 use crate::question::Form;
+use crate::reply::Unread;
 use crate::rules::Language;
-use crate::terminal::{Listener, Said, Screen, Speech, SpeechError, Tone, Way};
-use crate::voice::{Voice, asides, for_the_ear};
+use crate::terminal::{Listener, Said, SaidLine, Screen, Speech, SpeechError, Tone, Way};
+use crate::voice::{Voice, asides, by_mouth, for_the_ear};
 
 /// What a sitting needs for the ear.
 pub(super) struct Aloud {
@@ -124,6 +125,38 @@ impl Announcer {
         note_told();
         self.aloud.aside(sentence);
         Ok(self.screen.say(tone, sentence)?)
+    }
+
+    /// Waits for the next thing said at a prompt. What is heard counts once it is confirmed, where it is a word of
+    /// the prompt or one of these.
+    pub(super) fn line(
+        &mut self,
+        listener: &RefCell<Listener>,
+        prompt: &str,
+        words: &[&str],
+    ) -> Result<Said, Failure> {
+        let mut mouth = Mouth::default();
+        listener.borrow().attend(None, false);
+        loop {
+            let line = match listener.borrow_mut().line(&mut self.screen, prompt)? {
+                Said::Line(line) if line.heard || mouth.confirms(&line.text) => line,
+                said => return Ok(said),
+            };
+            self.aloud.silence();
+            let error = listener.borrow().hearing_error();
+            if let Some(error) = error {
+                self.say(Tone::Aside, &error.to_string())?;
+            }
+            let is_known = |said: &str| words.contains(&said).then(|| said.to_owned());
+            match mouth.hear(&line.text, None, |said| {
+                is_known(said).ok_or(Unread::Nothing)
+            }) {
+                Uttered::Line(text) => return Ok(Said::Line(SaidLine { text, ..line })),
+                Uttered::SaidBack(text) => self.say(Tone::Aside, &by_mouth::said_back(&text))?,
+                Uttered::TakenBack => self.say(Tone::Aside, by_mouth::TAKEN_BACK)?,
+                Uttered::Nothing | Uttered::Unread(_) => {}
+            }
+        }
     }
 }
 

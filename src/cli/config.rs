@@ -14,11 +14,13 @@ use crate::exercise::By;
 use crate::exercise::bound::Trail;
 use crate::learner::LearnerName;
 use crate::question::Kind;
+use crate::reply::FileNames;
 use crate::rules::Language;
 use crate::terminal::{config_file, home_folder};
 use crate::voice::{Announce, List, commands as words};
 
 /// What the config file says.
+#[expect(clippy::struct_excessive_bools, reason = "each is a key of the file")]
 #[derive(Clone, Debug, Default, Deserialize)]
 #[serde(default)]
 pub(super) struct Config {
@@ -48,6 +50,15 @@ pub(super) struct Config {
     /// The program that speaks, and its arguments.
     #[serde(deserialize_with = "command")]
     pub(super) speech: Option<CommandWords>,
+    /// The program that hears, and its arguments.
+    #[serde(deserialize_with = "command")]
+    pub(super) hearing: Option<CommandWords>,
+    /// Whether the microphone does not hear what is spoken.
+    pub(super) headphones: bool,
+    /// So long a silence counts as yes to what is said back.
+    pub(super) silence: Option<Seconds>,
+    /// How files are called by mouth.
+    pub(super) files: FileNames,
     /// The program that speaks into a file, and its arguments.
     #[serde(deserialize_with = "file_command")]
     pub(super) speech_file: Option<CommandWords>,

@@ -18,7 +18,7 @@ use super::shared::{Shared, records};
 use super::sitting::{Desk, EngineOpponent, hold};
 use super::values::{CommandWords, GivenOptions, Seconds, Side, Text, as_shown, word};
 use crate::exercise::bound::Rating;
-use crate::exercise::{Earlier, Plan};
+use crate::exercise::{Earlier, Mouth, Plan};
 use crate::learner::{GameRef, Journal, Played, Record, SessionLock, Stamp, StartRecord};
 use crate::terminal::session_name;
 use crate::voice::{Announce, Voice, asides, clean_name, commands as words};
@@ -266,6 +266,7 @@ impl Prepared {
             leaving: false,
             interrupted: false,
             unread: false,
+            mouth: Mouth::default(),
             spent: 0,
         })
     }

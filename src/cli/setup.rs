@@ -1,4 +1,5 @@
-//! `setup`: what a machine needs: completions for a shell, manual pages, a config file.
+//! `setup`: what a machine needs: completions for a shell, manual pages, a config file, grammars for a speech
+//! recognizer.
 
 use std::ffi::OsStr;
 use std::fs;
@@ -12,6 +13,7 @@ use clap_complete::env::{CompleteEnv, Shells};
 use clap_complete::{ArgValueCandidates, ArgValueCompleter, CompletionCandidate, PathCompleter};
 use clap_mangen::Man;
 use clap_mangen::roff::{Roff, bold, roman};
+use strum::VariantArray;
 
 use super::failure::{Failure, shown};
 use super::help;
@@ -19,6 +21,7 @@ use super::places;
 use super::shared::Shared;
 use crate::learner::LearnerName;
 use crate::learner::course::CourseStep;
+use crate::reply::{DICTIONARY, Form};
 use crate::terminal::{Tone, config_file, data_folder};
 use crate::voice::commands as words;
 use crate::voice::handbook::{PAGES, Page, Shape, marked};
@@ -37,6 +40,14 @@ pub(super) enum What {
         #[arg(value_name = "DIR")]
         folder: PathBuf,
     },
+    /// Print the grammar of all that can be said, for a speech recognizer
+    Grammar {
+        /// What is awaited: the form of a reply, or prompt for none
+        #[arg(value_name = "FORM", value_parser = PossibleValuesParser::new(forms()))]
+        form: Option<String>,
+    },
+    /// Print the words of all grammars with their pronunciations
+    Words,
     /// Print where the config file is, and one to begin with
     Config,
 }
@@ -56,6 +67,11 @@ pub(super) fn run(what: &What, program: Command, shared: &Shared) -> Result<(), 
             manual(&help::taught(program, false), folder).map_err(failed)?;
             lines.push(words::manual_written(PAGES.len(), &shown(folder)));
         }
+        What::Grammar { form } => lines.push(match form.as_deref().map(str::parse::<Form>) {
+            None => shared.grammar().whole(),
+            Some(form) => shared.grammar().of(form.ok().as_slice()),
+        }),
+        What::Words => lines.push(DICTIONARY.to_owned()),
         What::Config => {
             let path = config_file()
                 .ok_or_else(|| Failure::unusable(words::NO_CONFIG_FOLDER))?
@@ -65,7 +81,14 @@ pub(super) fn run(what: &What, program: Command, shared: &Shared) -> Result<(), 
             lines.extend(sample.map(|line| format!("# {line}").trim_end().to_owned()));
         }
     }
-    Ok(shared.screen().say(Tone::Plain, &lines.join("\n"))?)
+    Ok(shared
+        .screen()
+        .say(Tone::Plain, lines.join("\n").trim_end())?)
+}
+
+/// Returns the names of what can be awaited.
+fn forms() -> impl Iterator<Item = &'static str> {
+    Form::VARIANTS.iter().map(<&str>::from).chain(["prompt"])
 }
 
 const NAME: &str = "sansvoir";

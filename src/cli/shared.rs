@@ -17,14 +17,19 @@ use crate::learner::{
     unfinished_session,
 };
 use crate::question::BareQuestion;
+use crate::reply::Grammar;
 use crate::terminal::{
-    Capabilities, Listener, Screen, Speech, Tone, Way, data_folder, environment_speaks_of_color,
-    seed,
+    Capabilities, Hearing, HearingError, Listener, Manner, Screen, Speech, Tone, Way, data_folder,
+    environment_speaks_of_color, seed,
 };
 use crate::voice::{self, asides, clean_line, commands as words};
 
 /// The options that every command takes.
 #[derive(Args, Clone)]
+#[expect(
+    clippy::struct_excessive_bools,
+    reason = "most are options of their own"
+)]
 pub(crate) struct Shared {
     /// Whose answers are kept; progress takes several [default: learner]
     #[arg(long, global = true, value_name = "NAME", help_heading = SHARED)]
@@ -53,6 +58,9 @@ pub(crate) struct Shared {
     /// That command with its arguments, which gets each sentence through its standard input
     #[arg(long, global = true, value_name = "COMMAND", help_heading = EAR)]
     speech: Option<CommandWords>,
+    /// Take replies by mouth too, from the command that hearing in the config file names
+    #[arg(long, global = true, help_heading = EAR)]
+    hear: bool,
     /// Whether all is told in plain text.
     #[arg(skip)]
     pub(super) plain: bool,
@@ -91,7 +99,7 @@ pub(super) struct PartOfLesson {
 }
 
 const SHARED: &str = "Shared by all commands";
-const EAR: &str = "By ear";
+const EAR: &str = "By ear and mouth";
 
 impl Shared {
     /// Heeds the config file, where no option tells. What the environment says of color comes first too.
@@ -150,8 +158,36 @@ impl Shared {
         if let Some(listener) = self.ear.get() {
             return Ok(listener.clone());
         }
-        let listener = Rc::new(RefCell::new(Listener::standard(self.manner())?));
+        let mut listener = Listener::standard(self.manner())?;
+        if self.hear {
+            match self.hearing() {
+                Ok(hearing) => listener.listen_to(hearing),
+                Err(error) => self.screen().say(Tone::Aside, &error.to_string())?,
+            }
+        }
+        let listener = Rc::new(RefCell::new(listener));
         Ok(self.ear.get_or_init(|| listener).clone())
+    }
+
+    /// Starts the command that hears.
+    fn hearing(&self) -> Result<Hearing, HearingError> {
+        let command = self.config.hearing.as_ref();
+        let CommandWords(words) = command.ok_or(HearingError::NoCommand)?;
+        let manner = Manner {
+            grammar: self.grammar(),
+            headphones: self.config.headphones,
+            silence: self.config.silence.map(Seconds::time),
+        };
+        Hearing::start(words, manner, self.speech())
+    }
+
+    /// Returns the words of the grammars of what can be said.
+    pub(super) fn grammar(&self) -> Grammar {
+        let letters = self.config.letters.as_ref();
+        Grammar {
+            files: self.config.files,
+            german: letters.is_some_and(|Text(language)| language.name() == "German"),
+        }
     }
 
     /// Tells whether sentences are spoken.
@@ -159,16 +195,21 @@ impl Shared {
         self.speak || self.speech.is_some()
     }
 
-    /// Gets ready to speak a sitting and to hear its replies.
-    pub(super) fn aloud(&self) -> Aloud {
+    /// Returns what speaks, where sentences are spoken.
+    fn speech(&self) -> Option<Rc<Speech>> {
         let speech = self.mouth.get_or_init(|| {
             let wished = self.speech.as_ref().or(self.config.speech.as_ref());
             let command = wished.map(|CommandWords(words)| words.clone());
             self.speaks()
                 .then(|| Rc::new(Speech::new(command, Speech::PATIENCE)))
         });
+        speech.clone()
+    }
+
+    /// Gets ready to speak a sitting and to hear its replies.
+    pub(super) fn aloud(&self) -> Aloud {
         let letters = self.config.letters.map(|Text(language)| language);
-        Aloud::new(speech.clone(), letters)
+        Aloud::new(self.speech(), letters)
     }
 
     /// Gets ready to say what stands beside a sitting.

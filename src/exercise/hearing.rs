@@ -145,6 +145,17 @@ impl Asking {
         (None, vec![Output::Unread { unread, form, kept }])
     }
 
+    /// Brings a reply that was heard into writing; a board may come side by side.
+    pub(super) fn in_writing(&self, said: &str) -> Result<String, Unread> {
+        let position = self.place.as_ref().map(|place| place.scene().position());
+        let position = position.cloned().unwrap_or_default();
+        let written = self.ask.form.in_writing(said, &position);
+        match self.read(&written) {
+            Ok(_) | Err(Unread::NoSides) => Ok(written),
+            Err(unread) => Err(unread),
+        }
+    }
+
     fn read(&self, text: &str) -> Result<Reply, Unread> {
         match &self.stands {
             Stands::Line(question, place) => question.read(place.scene(), text),

@@ -14,6 +14,7 @@ mod hardness;
 mod hearing;
 mod input;
 mod mates;
+mod mouth;
 pub mod opponent;
 mod output;
 mod over_game;
@@ -49,6 +50,7 @@ pub use input::Input;
 pub use mates::{
     Mates, MatesOpening, MatesSettings, MatesSummary, MovesPlayed, Problem, Search, Searched,
 };
+pub(crate) use mouth::{Mouth, Uttered};
 pub use output::{Heard, Help, NotHere, Output, PromptWord, Summary};
 pub use over_game::{GameOpening, OverGame};
 pub use past::Past;

@@ -62,6 +62,10 @@ pub struct StartRecord {
 
 /// An answered question, complete enough that a stranger can recheck the verdict.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[expect(
+    clippy::struct_excessive_bools,
+    reason = "each is a field of the journal"
+)]
 pub struct AnswerRecord {
     /// When and in which session.
     #[serde(flatten)]
@@ -127,6 +131,17 @@ pub struct AnswerRecord {
     /// The game; `None` where there is none.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub game: Option<GameRef>,
+    /// Whether it was given by mouth.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub heard: bool,
+    /// How often something that was misheard was taken back before.
+    #[serde(default, skip_serializing_if = "is_nought")]
+    pub taken_back: u32,
+}
+
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "serde hands it over so")]
+fn is_nought(number: &u32) -> bool {
+    *number == 0
 }
 
 /// The end of a session, or of one sitting of a session that is resumed later.
@@ -296,6 +311,8 @@ impl AnswerRecord {
             mv,
             illegal,
             game,
+            heard: false,
+            taken_back: 0,
         }
     }
 

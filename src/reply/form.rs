@@ -1,6 +1,7 @@
 //! The forms of replies, and how a reply is read in each. What cannot be read costs nothing.
 
 use shakmaty::Chess;
+use strum::{EnumString, IntoStaticStr, VariantArray};
 
 use super::meaning::{Reply, Unread};
 use super::words::{wish, words};
@@ -8,7 +9,8 @@ use super::{moves, pieces, short, spoken, squares};
 use crate::rules::Language;
 
 /// The form that a reply must have, known from the question.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, EnumString, IntoStaticStr, VariantArray)]
+#[strum(serialize_all = "kebab-case")]
 pub enum Form {
     /// One square, or that the piece is gone.
     SquareOrGone,
@@ -76,6 +78,28 @@ impl Form {
                     _ => unread,
                 })
         })
+    }
+
+    /// Tells whether a reply can be said in several utterances, one after the other.
+    pub(crate) const fn adds_up(self) -> bool {
+        matches!(
+            self,
+            Form::Squares | Form::Placement | Form::Moves | Form::Wings | Form::Taken | Form::Route
+        )
+    }
+
+    /// Brings a reply that was heard into the writing that is said back, graded and kept.
+    pub(crate) fn in_writing(self, text: &str, position: &Chess) -> String {
+        let written = match self {
+            Form::Moves | Form::MoveOrNone | Form::Move => moves::in_writing(text, position),
+            Form::Legal => match short::legal(text) {
+                Some(Reply::Legal(false)) => Some("illegal".to_owned()),
+                Some(_) => Some("legal".to_owned()),
+                None => None,
+            },
+            _ => self.spoken(text),
+        };
+        written.unwrap_or_else(|| text.to_owned())
     }
 
     /// Brings what one says into writing.

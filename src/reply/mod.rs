@@ -5,6 +5,7 @@
 //! `n` alone are White's and Black's knight, as in FEN.
 
 mod form;
+mod grammar;
 mod meaning;
 mod moves;
 mod pieces;
@@ -14,6 +15,8 @@ mod squares;
 mod words;
 
 pub use form::Form;
+pub(crate) use grammar::{DICTIONARY, FileNames, Grammar, NOISE_WORDS};
 pub use meaning::{CapturedPieces, ImpossibleMove, MoveSaid, Reply, Unread, Wings};
 pub use moves::{arrival, one_move};
+pub(crate) use spoken::numbers as in_digits;
 pub use words::{still_there, wish};

@@ -39,6 +39,12 @@ fn resolved(text: &str, position: &Chess) -> Result<Vec<Resolved>, Unread> {
     best
 }
 
+/// Brings moves that were said into writing, in the way that has the fewest illegal ones.
+pub(super) fn in_writing(text: &str, position: &Chess) -> Option<String> {
+    let doubts = |said: &String| doubts(&written(said, position));
+    spoken::moves(text).into_iter().min_by_key(doubts)
+}
+
 /// Of several ways to read a text, the one with the fewest illegal moves was meant.
 fn doubts(read: &Result<Vec<Resolved>, Unread>) -> usize {
     match read {

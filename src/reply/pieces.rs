@@ -97,7 +97,7 @@ fn number(word: &str) -> Option<usize> {
     match word.to_ascii_lowercase().as_str() {
         "a" => Some(1),
         "both" => Some(2),
-        word => spoken::number(word).filter(|number| *number > 0),
+        word => spoken::number(word).filter(|number| (1..10).contains(number)),
     }
 }
 

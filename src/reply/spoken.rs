@@ -11,8 +11,8 @@ use shakmaty::san::San;
 use shakmaty::{CastlingSide, Color, File, Role, Square};
 
 use crate::rules::{role_letter as letter, role_name};
-use vocabulary::{Word, one_word};
-pub(super) use vocabulary::{number, role_word};
+use vocabulary::one_word;
+pub(super) use vocabulary::{NUMBERS, TABLE, Word, number, role_word};
 
 /// Brings moves into writing. Two squares in a row may be one move or two: each way is returned, and
 /// at most one of them is legal, because the first square is either where a piece of the mover stands
@@ -104,7 +104,7 @@ pub(super) fn wings(text: &str) -> Option<String> {
 }
 
 /// Brings numbers into digits and leaves all other words as they are.
-pub(super) fn numbers(text: &str) -> Option<String> {
+pub(crate) fn numbers(text: &str) -> Option<String> {
     let written: Vec<String> = text
         .split_whitespace()
         .map(|word| {

@@ -1,25 +1,17 @@
 //! A chess engine of the user's own, in a process of its own that speaks UCI (the protocol's description of
 //! April 2006). Every wait has an end, what it writes is always read, and no move of it is taken unseen.
 
-use std::io::{Read, Write};
-use std::process::{Child, Stdio};
-use std::sync::mpsc::{Receiver, RecvTimeoutError, Sender, SyncSender, channel, sync_channel};
-use std::thread::{self, JoinHandle};
+use std::process::Stdio;
+use std::sync::mpsc::RecvTimeoutError;
 use std::time::{Duration, Instant};
 
 use shakmaty::uci::UciMove;
 use shakmaty::{CastlingMode, Chess, Move};
 
-use super::speaker::{command, end, named};
+use super::process::{OutputEnd, Process, named};
 use crate::game::Start;
 use crate::voice::clean_name;
 
-/// No line that matters is longer, in bytes; the rest of a longer one is passed over.
-const LONGEST_LINE: usize = 4096;
-/// Nobody needs to write so many bytes between two lines that matter.
-const FLOOD: usize = 64 * 1024 * 1024;
-/// Nor so many lines that matter before the first of them is read.
-const WAITING: usize = 256;
 /// How the lines begin that matter.
 const MATTERS: [&str; 4] = ["uciok", "readyok", "bestmove", "option name UCI_"];
 /// What a forced mate is worth, in hundredths of a pawn; no judgment of an engine's goes beyond it.
@@ -86,21 +78,10 @@ pub enum EngineError {
 pub struct Engine {
     name: String,
     patience: Duration,
-    child: Child,
-    /// What it is to be told; a thread writes it, for an engine that does not read would hold us up.
-    input: Sender<String>,
-    output: Receiver<String>,
-    reader: Option<JoinHandle<OutputEnd>>,
+    process: Process,
     /// The least and the greatest rating that it can be limited to.
     ratings: Option<(u32, u32)>,
     knows_chess960: bool,
-}
-
-/// Why nothing more is read of an engine.
-#[derive(Debug, PartialEq, Eq)]
-enum OutputEnd {
-    Closed,
-    Flood,
 }
 
 impl Engine {
@@ -114,31 +95,32 @@ impl Engine {
     /// Where it does not start, or does not speak UCI.
     pub fn start(words: &[String], patience: Duration) -> Result<Engine, EngineError> {
         let name = named(words);
-        let spawned = command(words).and_then(|mut command| {
-            command
-                .stdin(Stdio::piped())
-                .stdout(Stdio::piped())
-                .stderr(Stdio::null())
-                .spawn()
-        });
-        let mut child = spawned.map_err(|source| EngineError::NotRun {
+        let mut judged = String::new();
+        // A search's last judgment stands behind its move.
+        let keep = move |text: String| {
+            if text.starts_with("info") && text.contains(" score ") {
+                judged = text;
+                return None;
+            }
+            let text = if text.starts_with("bestmove") {
+                format!("{text} {}", std::mem::take(&mut judged))
+            } else {
+                text
+            };
+            MATTERS
+                .iter()
+                .any(|word| text.starts_with(word))
+                .then_some(text)
+        };
+        let process = Process::start(words, Stdio::null(), keep);
+        let process = process.map_err(|source| EngineError::NotRun {
             engine: name.clone(),
             source,
         })?;
-        let (input, words) = channel::<String>();
-        let (lines, output) = sync_channel(WAITING);
-        if let Some(mut stdin) = child.stdin.take() {
-            thread::spawn(move || words.iter().try_for_each(|line| writeln!(stdin, "{line}")));
-        }
-        let stdout = child.stdout.take();
-        let reader = stdout.map(|stdout| thread::spawn(move || read_lines(stdout, &lines)));
         let mut engine = Engine {
             name,
             patience,
-            child,
-            input,
-            output,
-            reader,
+            process,
             ratings: None,
             knows_chess960: false,
         };
@@ -265,9 +247,8 @@ impl Engine {
         Ok(())
     }
 
-    /// Tells the engine something. Where it has ended, the next wait for an answer finds that out.
     fn say(&self, line: String) {
-        let _ = self.input.send(line);
+        self.process.say(line);
     }
 
     /// Awaits a line that begins with a word.
@@ -294,28 +275,21 @@ impl Engine {
     ) -> Result<String, EngineError> {
         let left = until.saturating_duration_since(Instant::now());
         let engine = self.name.clone();
-        self.output.recv_timeout(left).map_err(|error| {
+        self.process.output.recv_timeout(left).map_err(|error| {
             // It may still search, and nothing may be asked of it then.
-            end(&mut self.child);
+            self.process.end();
             match error {
                 RecvTimeoutError::Timeout => EngineError::Silent {
                     engine,
                     asked,
                     awaited,
                 },
-                RecvTimeoutError::Disconnected => match self.reader.take().map(JoinHandle::join) {
-                    Some(Ok(OutputEnd::Flood)) => EngineError::Flooded { engine },
-                    _ => EngineError::Ended { engine },
+                RecvTimeoutError::Disconnected => match self.process.why_ended() {
+                    OutputEnd::Flood => EngineError::Flooded { engine },
+                    OutputEnd::Closed => EngineError::Ended { engine },
                 },
             }
         })
-    }
-}
-
-impl Drop for Engine {
-    fn drop(&mut self) {
-        // One that hangs does not hear "quit", and none of them has anything to save.
-        end(&mut self.child);
     }
 }
 
@@ -329,41 +303,4 @@ fn score<'a>(words: impl Iterator<Item = &'a str>) -> Option<i32> {
         "mate" => Some(-MATE),
         _ => None,
     }
-}
-
-/// Hands on the lines that matter, whatever bytes come; a search's last judgment behind its move.
-fn read_lines(mut output: impl Read, lines: &SyncSender<String>) -> OutputEnd {
-    let (mut line, mut judged) = (Vec::new(), String::new());
-    let mut buffer = [0; 4096];
-    let mut idle = 0;
-    while let Ok(read @ 1..) = output.read(&mut buffer) {
-        idle += read;
-        for byte in &buffer[..read] {
-            if *byte != b'\n' {
-                if line.len() < LONGEST_LINE {
-                    line.push(*byte);
-                }
-                continue;
-            }
-            let mut text = String::from_utf8_lossy(&line).trim().to_owned();
-            line.clear();
-            if text.starts_with("info") && text.contains(" score ") {
-                judged = text;
-                continue;
-            }
-            if text.starts_with("bestmove") {
-                text = format!("{text} {}", std::mem::take(&mut judged));
-            }
-            if MATTERS.iter().any(|word| text.starts_with(word)) {
-                idle = 0;
-                if lines.try_send(text).is_err() {
-                    return OutputEnd::Flood;
-                }
-            }
-        }
-        if idle > FLOOD {
-            return OutputEnd::Flood;
-        }
-    }
-    OutputEnd::Closed
 }

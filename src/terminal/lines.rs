@@ -28,6 +28,8 @@ pub struct SaidLine {
     pub dropped: u64,
     /// Milliseconds from the call to the line.
     pub millis: u64,
+    /// Whether it was said by mouth; an empty one has only an error behind it.
+    pub heard: bool,
 }
 
 impl Said {
@@ -43,7 +45,7 @@ impl Said {
         Said::Line(SaidLine {
             text: String::from_utf8_lossy(&bytes[..kept]).into_owned(),
             dropped: dropped_before + (bytes.len() - kept) as u64,
-            millis: 0,
+            ..SaidLine::default()
         })
     }
 

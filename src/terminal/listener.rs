@@ -1,5 +1,6 @@
 //! Standard input: what the learner says, and how long it took.
 
+use std::cell::RefCell;
 use std::convert::Infallible;
 use std::io::{self, BufReader, Read};
 use std::sync::mpsc::{self, Receiver, RecvTimeoutError};
@@ -8,14 +9,18 @@ use std::time::{Duration, Instant};
 
 use super::capabilities::{Capabilities, Way};
 use super::editor::LineEditor;
+use super::hearing::{Hearing, HearingError};
 use super::interrupt::Interrupts;
-use super::lines::{Said, is_hang_up, read_line};
+use super::lines::{Said, SaidLine, is_hang_up, read_line};
 use super::screen::{Screen, ScreenError};
+use crate::reply::Form;
 
 /// How many lines a pipe may be ahead of the session.
 const AHEAD: usize = 16;
 /// How often whoever waits looks whether to end.
 const GLANCE: Duration = Duration::from_millis(25);
+/// The same where what is heard is to be said back at once.
+const GLANCE_AT_HEARING: Duration = Duration::from_millis(5);
 
 /// Hears the learner's lines, one at a time.
 pub struct Listener {
@@ -23,6 +28,7 @@ pub struct Listener {
     interrupts: Interrupts,
     /// Whether what cannot be read is a terminal that is gone.
     terminal: bool,
+    hearing: Option<RefCell<Hearing>>,
 }
 
 enum Source {
@@ -64,7 +70,30 @@ impl Listener {
             source,
             interrupts: Interrupts::catch(rouse).map_err(ListenError::Interrupts)?,
             terminal: capabilities.way != Way::Piped,
+            hearing: None,
         })
+    }
+
+    /// Listens to a recognizer too, whichever comes first.
+    pub(crate) fn listen_to(&mut self, hearing: Hearing) {
+        self.hearing = Some(RefCell::new(hearing));
+    }
+
+    /// Says which form of reply is awaited by mouth, if any, and whether silence is a yes from now on.
+    pub(crate) fn attend(&self, form: Option<Form>, is_asked: bool) {
+        if let Some(hearing) = &self.hearing {
+            hearing.borrow_mut().attend(form, is_asked);
+        }
+    }
+
+    /// Returns, once, why nothing more is heard.
+    pub(crate) fn hearing_error(&self) -> Option<HearingError> {
+        self.hearing.as_ref()?.borrow_mut().error()
+    }
+
+    /// Tells whether replies are taken by mouth.
+    pub(crate) const fn hears(&self) -> bool {
+        self.hearing.is_some()
     }
 
     /// Waits for the next thing said. The prompt is written where lines are typed, and nowhere else.
@@ -78,11 +107,14 @@ impl Listener {
             return Ok(said);
         }
         let said = match &mut self.source {
-            Source::Editor(editor) => editor.read(prompt, &self.interrupts),
-            Source::Lines(_) => {
+            Source::Editor(editor) if self.hearing.is_none() => {
+                editor.read(prompt, &self.interrupts)
+            }
+            // While the editor reads, nothing is heard: then the terminal edits lines by itself.
+            Source::Editor(_) | Source::Lines(_) => {
                 screen.prompt(prompt)?;
                 let said = self.wait(None);
-                if !matches!(said, Ok(Some(Said::Line(_)))) {
+                if !matches!(&said, Ok(Some(Said::Line(line))) if !line.heard) {
                     // The cursor still stands behind the prompt.
                     screen.prompt("\n")?;
                 }
@@ -120,12 +152,22 @@ impl Listener {
 
     /// Waits for a time or without end for something that is said meanwhile.
     fn wait(&self, time: Option<Duration>) -> io::Result<Option<Said>> {
-        match &self.source {
-            Source::Editor(_) => self.glance(time, LineEditor::glance),
-            Source::Lines(lines) => {
-                self.glance(time, |moment| next_line(lines, moment, self.terminal))
+        self.glance(time, |moment| {
+            let hearing = self.hearing.as_ref();
+            if let Some(text) = hearing.and_then(|hearing| hearing.borrow_mut().next()) {
+                let heard = true;
+                return Ok(Some(Said::Line(SaidLine {
+                    text,
+                    heard,
+                    ..SaidLine::default()
+                })));
             }
-        }
+            let moment = hearing.map_or(moment, |_| moment.min(GLANCE_AT_HEARING));
+            match &self.source {
+                Source::Editor(_) => LineEditor::glance(moment),
+                Source::Lines(lines) => next_line(lines, moment, self.terminal),
+            }
+        })
     }
 
     /// Waits for a time or without end, a moment at once, and returns early at Ctrl-C, when the program is to
@@ -215,6 +257,7 @@ mod tests {
             source: Source::Lines(lines_of(reader)),
             interrupts: Interrupts::default(),
             terminal: false,
+            hearing: None,
         }
     }
 

@@ -214,8 +214,8 @@ impl Screen {
     /// Writes a prompt, which stays on its line, where the way of reading wants one.
     pub(super) fn prompt(&mut self, prompt: &str) -> Result<(), ScreenError> {
         match self.capabilities.way {
-            Way::Prompted => self.write(prompt),
-            Way::Edited | Way::Piped => Ok(()),
+            Way::Prompted | Way::Edited => self.write(prompt),
+            Way::Piped => Ok(()),
         }
     }
 

@@ -4,11 +4,12 @@
 use std::collections::VecDeque;
 use std::io::{self, PipeReader, Read, Write};
 use std::path::Path;
-use std::process::{Child, Command, Stdio};
+use std::process::{Child, Stdio};
 use std::sync::{Arc, Mutex};
 use std::thread::{self, JoinHandle};
 use std::time::{Duration, Instant};
 
+use super::process::{command, end, named};
 use crate::voice::{SpokenLanguage, clean_name, spoken_languages};
 
 /// A sentence takes no longer than its patience and so much for each letter: five times what the slowest
@@ -299,11 +300,6 @@ impl CommandOutput {
     }
 }
 
-/// The program of a command, as it is told.
-pub(super) fn named(words: &[String]) -> String {
-    clean_name(words.first().map_or("", String::as_str))
-}
-
 /// Tells of a command that never came to an end in all the time that it was left.
 pub(super) fn hung(words: &[String], limit: Duration) -> SpeechError {
     SpeechError::Hung {
@@ -330,33 +326,6 @@ fn start(words: &[String], sentence: &str) -> io::Result<(Child, CommandOutput)>
     // Our own ends of the pipe must be gone before its end can be read.
     drop(command);
     Ok((child, CommandOutput::of(reader)))
-}
-
-/// A command in a group of its own, so that all that it starts ends with it, and Ctrl-C leaves it
-/// alone.
-pub(super) fn command(words: &[String]) -> io::Result<Command> {
-    let Some((program, arguments)) = words.split_first() else {
-        return Err(io::Error::other("no command is named"));
-    };
-    let mut command = Command::new(program);
-    command.args(arguments);
-    #[cfg(unix)]
-    {
-        use std::os::unix::process::CommandExt;
-        command.process_group(0);
-    }
-    Ok(command)
-}
-
-/// Ends a command and all that it started.
-pub(super) fn end(child: &mut Child) {
-    #[cfg(unix)]
-    {
-        use rustix::process::{Pid, Signal, kill_process_group};
-        let _ = kill_process_group(Pid::from_child(child), Signal::KILL);
-    }
-    let _ = child.kill();
-    let _ = child.wait();
 }
 
 #[cfg(test)]

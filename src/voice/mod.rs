@@ -8,6 +8,7 @@ mod announce;
 pub(crate) mod asides;
 mod bare;
 mod boards;
+pub(crate) mod by_mouth;
 mod clean;
 pub(crate) mod commands;
 mod drill;

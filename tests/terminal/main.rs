@@ -3,6 +3,7 @@
 #![cfg(unix)]
 
 mod engine;
+mod hearing;
 mod listening;
 #[path = "../shared/program.rs"]
 mod program;

@@ -164,7 +164,7 @@ impl ExerciseArguments for Arguments {
         }
         announcer.say(Tone::Plain, asides::HEAR_IT_AGAIN)?;
         let listener = shared.listener()?;
-        let said = { listener.borrow_mut() }.line(&mut announcer.screen, asides::BEGIN_PROMPT)?;
+        let said = announcer.line(&listener, asides::BEGIN_PROMPT, &[])?;
         if !matches!(said, Said::Line(line) if Input::read(&line.text, 0) == Input::GoOn) {
             return Ok(());
         }

@@ -10,11 +10,12 @@ use shakmaty::Board;
 use super::engine::EngineOpponent;
 use crate::cli::aloud::Aloud;
 use crate::cli::failure::Failure;
-use crate::exercise::{Awaits, GivenPosition, Input, Output, Show};
+use crate::exercise::{Awaits, GivenPosition, Input, Mouth, Output, Session, Show, Uttered};
 use crate::learner::{GameRef, Record, SessionLock, Stamp};
-use crate::question::Verdict;
+use crate::question::{Form, Verdict};
+use crate::reply::Unread;
 use crate::terminal::{Capabilities, Listener, Said, SaidLine, Screen, Tone, Way, now};
-use crate::voice::{Voice, asides, diagram};
+use crate::voice::{Voice, asides, by_mouth, diagram};
 
 /// What a sitting needs beside its session: the terminal, the journal, and how things are said.
 pub(crate) struct Desk {
@@ -49,14 +50,17 @@ pub(crate) struct Desk {
     pub(crate) interrupted: bool,
     /// Whether something stands on the screen that has to be read before it goes.
     pub(crate) unread: bool,
+    /// What was heard and is not confirmed yet.
+    pub(crate) mouth: Mouth,
     /// The milliseconds that the question has stood which stands now, at prompts that were left without a reply.
     pub(crate) spent: u64,
 }
 
 impl Desk {
     /// Hears what the learner says next.
-    pub(super) fn hear(&mut self, awaits: Awaits) -> Result<Input, Failure> {
+    pub(super) fn hear(&mut self, session: &Session) -> Result<Input, Failure> {
         self.unread = false;
+        let awaits = session.awaits();
         let warning = match awaits {
             Awaits::Reply => asides::INTERRUPTED_QUESTION,
             Awaits::GoOn | Awaits::Truth | Awaits::Opponent | Awaits::Nothing => {
@@ -66,7 +70,8 @@ impl Desk {
         if self.leaving {
             return Ok(Input::Stop);
         }
-        let Some(line) = self.said(warning, |desk| desk.listen(awaits))? else {
+        let said = self.said(warning, Some(session), |desk| desk.listen(awaits))?;
+        let Some(line) = said else {
             return Ok(Input::Stop);
         };
         if line.dropped > 0 {
@@ -84,17 +89,55 @@ impl Desk {
     }
 
     /// Listens until something is said: one Ctrl-C warns, and a second one in a row is leave-taking, as
-    /// the end of the input is.
+    /// the end of the input is. What is heard is said back until it is confirmed.
     fn said(
         &mut self,
         warning: &str,
+        session: Option<&Session>,
         listen: impl Fn(&mut Self) -> Result<Said, Failure>,
     ) -> Result<Option<SaidLine>, Failure> {
-        let mut warned = false;
+        let form = session.and_then(Session::form);
+        let (mut warned, mut waited, mut uttered) = (false, 0, 0);
         loop {
+            let is_asked = self.mouth.takes_silence();
+            self.listener.borrow().attend(form, is_asked);
             match listen(self)? {
-                Said::Line(line) => {
+                Said::Line(line) if line.heard || self.mouth.confirms(&line.text) => {
+                    self.aloud.silence();
+                    self.tell_of_speech()?;
+                    waited += line.millis;
+                    let read = |said: &str| session.ok_or(Unread::Nothing)?.in_writing(said);
+                    match self.mouth.hear(&line.text, form, read) {
+                        Uttered::Nothing => {}
+                        Uttered::Line(text) => {
+                            self.screen.note_read();
+                            let millis = if uttered > 0 { uttered } else { waited };
+                            return Ok(Some(SaidLine {
+                                text,
+                                millis,
+                                ..line
+                            }));
+                        }
+                        Uttered::SaidBack(text) => {
+                            uttered = waited;
+                            self.aside(&by_mouth::said_back(&text))?;
+                        }
+                        Uttered::TakenBack => self.aside(by_mouth::TAKEN_BACK)?,
+                        Uttered::Unread(unread) => {
+                            for said in self.voice.say(&Output::Unread {
+                                unread,
+                                form: form.unwrap_or(Form::Square),
+                                kept: false,
+                            }) {
+                                self.aside(&said)?;
+                            }
+                        }
+                    }
+                }
+                Said::Line(mut line) => {
+                    self.mouth.forget();
                     self.screen.note_read();
+                    line.millis += waited;
                     return Ok(Some(line));
                 }
                 Said::End => return Ok(None),
@@ -166,8 +209,12 @@ impl Desk {
         Ok(self.screen.say(Tone::Aside, sentence)?)
     }
 
-    /// Tells, once, why nothing more is spoken.
+    /// Tells, once, why nothing more is spoken, and why nothing more is heard.
     pub(super) fn tell_of_speech(&mut self) -> Result<(), Failure> {
+        let hearing = self.listener.borrow().hearing_error();
+        if let Some(error) = hearing {
+            self.aside(&error.to_string())?;
+        }
         match self.aloud.trouble() {
             Some(trouble) => Ok(self.screen.say(Tone::Aside, &trouble.to_string())?),
             None => Ok(()),
@@ -237,7 +284,7 @@ impl Desk {
     ) -> Result<(), Failure> {
         self.unread = false;
         while !self.leaving {
-            let said = self.said(asides::INTERRUPTED, &listen)?;
+            let said = self.said(asides::INTERRUPTED, None, &listen)?;
             match said.map(|line| Input::read(&line.text, 0)) {
                 None | Some(Input::Stop) => self.leaving = true,
                 Some(Input::GoOn) => break,

@@ -9,7 +9,7 @@ use super::failure::{Failure, something_was_told};
 use crate::exercise::{Awaits, Earlier, Ending, Input, Output, OwnSummary, Session};
 use crate::learner::{AnswerRecord, EndRecord, Record, SaidRecord};
 use crate::terminal::Way;
-use crate::voice::asides;
+use crate::voice::{asides, by_mouth};
 use page::Page;
 
 pub(super) use desk::Desk;
@@ -54,7 +54,7 @@ pub(super) fn hold(
                 }
                 None => awaited.decided(),
             }),
-            None => desk.hear(session.awaits())?,
+            None => desk.hear(&session)?,
         };
         let outputs = session.hear(input);
         let page = take(&mut desk, &session, outputs)?;
@@ -84,6 +84,7 @@ fn take(desk: &mut Desk, session: &Session, outputs: Vec<Output>) -> Result<Page
             break;
         }
         desk.aloud.say(desk.voice, &output);
+        let is_help = matches!(output, Output::Help(_)) && desk.listener.borrow().hears();
         if desk.can_wipe() {
             page.show(desk, session, &output)?;
         } else {
@@ -91,6 +92,9 @@ fn take(desk: &mut Desk, session: &Session, outputs: Vec<Output>) -> Result<Page
                 desk.turn_to(given);
             }
             desk.say(&output)?;
+        }
+        if is_help {
+            desk.aside(by_mouth::HELP)?;
         }
     }
     Ok(page)
@@ -103,7 +107,8 @@ fn write_down(desk: &mut Desk, session: &Session, outputs: &[Output]) -> Result<
         match output {
             Output::Answered(answered) => {
                 let (stamp, game) = (desk.stamp(), desk.game.clone());
-                let answer = AnswerRecord::new(stamp, desk.exercise, game, answered);
+                let mut answer = AnswerRecord::new(stamp, desk.exercise, game, answered);
+                (answer.heard, answer.taken_back) = desk.mouth.account();
                 desk.keep(Record::Answer(Box::new(answer)))?;
             }
             Output::Said(said) => {

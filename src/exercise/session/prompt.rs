@@ -5,7 +5,8 @@ use super::super::bound::Looks;
 use super::super::output::{Help, NotHere, Output, PromptWord};
 use super::super::past::Place;
 use super::{Awaits, Session, Stands};
-use crate::question::Kind;
+use crate::question::{Form, Kind};
+use crate::reply::Unread;
 
 impl Session {
     /// Says what can be said here, and nothing else.
@@ -86,6 +87,20 @@ impl Session {
                 None
             }
         }
+    }
+
+    /// Returns the form of the reply that is awaited.
+    pub(crate) fn form(&self) -> Option<Form> {
+        self.asking().map(|asking| asking.ask.form)
+    }
+
+    /// Brings a reply that was heard into the writing that is said back, graded and kept.
+    ///
+    /// # Errors
+    ///
+    /// [`Unread`] where it is no reply here.
+    pub(crate) fn in_writing(&self, said: &str) -> Result<String, Unread> {
+        self.asking().ok_or(Unread::Nothing)?.in_writing(said)
     }
 
     pub(super) fn ask_again(&self) -> Option<Output> {

@@ -33,6 +33,10 @@ pub struct Account {
     pub from_to: Option<(Timestamp, Timestamp)>,
     /// How many answers there are, first tries alone.
     pub answers: u64,
+    /// How many answers were given by mouth.
+    pub heard: u64,
+    /// How often something that was misheard was taken back.
+    pub taken_back: u64,
     /// How the answers went, by the plies since the board was last seen.
     pub recall: BTreeMap<u32, Score>,
     /// How the learner stands in the course.
@@ -84,28 +88,34 @@ impl Account {
     pub fn of(journal: &Journal) -> Result<(Account, BrokenLines), JournalError> {
         let mut account = Account::default();
         let (mut events, mut telling) = (Vec::new(), Vec::new());
-        let broken = journal.read_each(|_, record| match record {
-            Record::Answer(answer) if !answer.repeat => {
-                if answer.counts() {
-                    account.take(&answer);
-                    let tells = Telling::of(&answer);
-                    telling.extend(tells.map(|tells| (answer.stamp.time, tells)));
+        let broken = journal.read_each(|_, record| {
+            if let Some(answer) = record.answer() {
+                account.heard += u64::from(answer.heard);
+                account.taken_back += u64::from(answer.taken_back);
+            }
+            match record {
+                Record::Answer(answer) if !answer.repeat => {
+                    if answer.counts() {
+                        account.take(&answer);
+                        let tells = Telling::of(&answer);
+                        telling.extend(tells.map(|tells| (answer.stamp.time, tells)));
+                    }
+                    let event = CourseEvent::of_answer(&answer);
+                    events.extend(event.map(|event| (answer.stamp.time, event)));
                 }
-                let event = CourseEvent::of_answer(&answer);
-                events.extend(event.map(|event| (answer.stamp.time, event)));
+                // Another learner's sessions may have been merged in.
+                Record::Start(start) if journal.is_of(&start.learner) => {
+                    let event = CourseEvent::of_start(&start);
+                    events.extend(event.map(|event| (start.stamp.time, event)));
+                    account.learner = Some(start.learner);
+                }
+                Record::Game(game) => account.games.take(&game),
+                Record::Start(_)
+                | Record::Answer(_)
+                | Record::End(_)
+                | Record::Said(_)
+                | Record::Seal(_) => {}
             }
-            // Another learner's sessions may have been merged in.
-            Record::Start(start) if journal.is_of(&start.learner) => {
-                let event = CourseEvent::of_start(&start);
-                events.extend(event.map(|event| (start.stamp.time, event)));
-                account.learner = Some(start.learner);
-            }
-            Record::Game(game) => account.games.take(&game),
-            Record::Start(_)
-            | Record::Answer(_)
-            | Record::End(_)
-            | Record::Said(_)
-            | Record::Seal(_) => {}
         })?;
         account.games.sort();
         telling.sort_by_key(|(time, _)| *time);

@@ -9,6 +9,7 @@ mod squares;
 
 use jiff::Timestamp;
 
+use super::by_mouth;
 use super::naming::count;
 use super::time::duration;
 use crate::exercise::Score;
@@ -66,6 +67,8 @@ pub(crate) fn progress(name: &str, account: &Account, now: Timestamp, plain: boo
     said.extend(account.kinds(now).iter().map(kind_words));
     said.extend(account.recall_bands().iter().map(recall_words));
     said.extend(squares::squares(account, plain));
+    let by_mouth = || by_mouth::counted(account.heard, account.taken_back);
+    said.extend((account.heard > 0).then(by_mouth));
     said.extend(account.missed(MOST_TOLD).iter().map(missed));
     said.extend(account.mistaken(MOST_TOLD).into_iter().map(mistaken));
     said.push(course::go_on(&account.course));

@@ -74,6 +74,14 @@ fn prompts_and_short_notes_are_these() {
         asides::NOT_SEARCHED_THROUGH,
         asides::DEMO_GAMES,
     ]);
+    page.head("By mouth");
+    page.say([
+        by_mouth::said_back("Nf3"),
+        by_mouth::TAKEN_BACK.to_owned(),
+        by_mouth::HELP.to_owned(),
+        by_mouth::counted(30, 1),
+        by_mouth::counted(1, 2),
+    ]);
     page.head("Going on");
     for exercise in ["replay", "recite", "ahead"] {
         page.say([
