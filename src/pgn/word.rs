@@ -14,9 +14,6 @@ use crate::rules::{MoveFault, Wording, resolve, standard, wording};
 /// No move with all its signs is longer, in bytes.
 const LONGEST_MOVE: usize = 64;
 
-/// Words of prose of which so little is no letter of a move that they are named one by one.
-const SHORT_WORDS: [&str; 9] = ["A", "a", "I", "at", "by", "no", "of", "on", "to"];
-
 /// En passant, said apart from its move (FIDE Laws, C.9).
 const EN_PASSANT_MARKS: [&str; 4] = ["e.p.", "ep", "e.p", "ep."];
 
@@ -217,7 +214,7 @@ impl Movetext<'_> {
             }
             return;
         }
-        if prose::is_word(word) || (is_over && word == "ff") || SHORT_WORDS.contains(&word) {
+        if prose::is_word(word) || (is_over && word == "ff") || matches!(word, "A" | "a" | "I") {
             return self.remark_once(token, Reason::Prose);
         }
         if word.chars().any(char::is_alphanumeric) {

@@ -201,14 +201,14 @@ fn who_held_a_lesson_when_and_what_came_of_each_part_is_told() {
         "{text}"
     );
     assert!(
-        text.contains("1. Light or dark?: 0 of 4, not passed; 2. A game: 0 of 4"),
+        text.contains("1. Light or dark? 0 of 4, not passed; 2. A game: 0 of 4"),
         "{text}"
     );
     assert!(text.contains("Bruno: not held yet."), "{text}");
     group.hold("Bruno", &"pass\n".repeat(40));
     let text = group.results("text");
     assert!(
-        text.contains("What most got wrong:\n1. Light or dark?: color "),
+        text.contains("What most got wrong:\n1. Light or dark? color "),
         "{text}"
     );
     assert!(text.contains("(2 of 2 pupils)"), "{text}");
@@ -350,11 +350,11 @@ fn answers_of_several_pupils_to_a_lesson_are_entered_and_stand_as_that_lesson() 
     );
     let text = group.results("text");
     assert!(
-        text.contains("1. Light or dark?: 4 of 4, passed; 2. A game: 0 of 4"),
+        text.contains("1. Light or dark? 4 of 4, passed; 2. A game: 0 of 4"),
         "{text}"
     );
     assert!(
-        text.contains("1. Light or dark?: 0 of 4, not passed"),
+        text.contains("1. Light or dark? 0 of 4, not passed"),
         "{text}"
     );
     let unreadable = group

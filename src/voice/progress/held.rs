@@ -23,6 +23,17 @@ pub(crate) fn part_title(number: usize, heading: &str) -> String {
     format!("{number}. {}", clean_name(heading))
 }
 
+/// Puts a part's title before what is said of it.
+fn of_part(number: usize, heading: &str, said: &str) -> String {
+    let title = part_title(number, heading);
+    let colon = if title.ends_with(['?', '!', '.', ':']) {
+        ""
+    } else {
+        ":"
+    };
+    format!("{title}{colon} {said}")
+}
+
 /// Says when a lesson was held, and whether it came to its end.
 pub(crate) fn when(held: &[HeldLesson]) -> String {
     let Some(last) = held.last() else {
@@ -70,12 +81,13 @@ pub(crate) fn missed(results: &LessonResults, part: usize) -> Option<String> {
             )
         })
         .collect();
-    let heading = part_title(part + 1, &results.parts[part].0);
-    if !missed.is_empty() {
-        return Some(format!("{heading}: {}.", missed.join("; ")));
-    }
-    let (kind, right, of) = results.weakest(part)?;
-    Some(format!("{heading}: {kind}, {right} of {of} right."))
+    let said = if missed.is_empty() {
+        let (kind, right, of) = results.weakest(part)?;
+        format!("{kind}, {right} of {of} right.")
+    } else {
+        missed.join("; ") + "."
+    };
+    Some(of_part(part + 1, &results.parts[part].0, &said))
 }
 
 /// Names a question by its kind and its subject, with the move before which it was asked.
@@ -110,16 +122,12 @@ pub(crate) fn lesson(results: &LessonResults) -> Vec<String> {
             said.push(format!("{name}: not held yet."));
             continue;
         };
-        let of_part = last.parts.iter().zip(&results.parts).zip(1..);
-        let of_part = of_part.map(|((result, (heading, pass)), number)| {
-            format!(
-                "{}: {}",
-                part_title(number, heading),
-                part_result(result, *pass)
-            )
+        let parts = last.parts.iter().zip(&results.parts).zip(1..);
+        let parts = parts.map(|((result, (heading, pass)), number)| {
+            of_part(number, heading, &part_result(result, *pass))
         });
-        let of_part: Vec<String> = of_part.collect();
-        said.push(format!("{name}, {}: {}.", when(held), of_part.join("; ")));
+        let parts: Vec<String> = parts.collect();
+        said.push(format!("{name}, {}: {}.", when(held), parts.join("; ")));
     }
     let missed: Vec<String> = (0..results.parts.len())
         .filter_map(|part| missed(results, part))
