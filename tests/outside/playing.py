@@ -58,7 +58,8 @@ def play(folder, options):
     slips, claims = 0, dice.random() < 0.5
     with subprocess.Popen(command, **pipes) as game:
         for line in game.stdout:
-            if line.startswith("Question"):
+            if "hink back to" in line:
+                # The question of the review is not answered here.
                 game.stdin.write("pass\n")
             if not line.startswith("Your move"):
                 continue
