@@ -44,11 +44,16 @@ impl Table {
     }
 }
 
-/// A cell that no program for tables takes for a formula (OWASP, CSV Injection).
+/// A cell that no program for tables takes for a formula (OWASP, CSV Injection): a number is none.
 fn cell(value: &Value) -> String {
     match value {
         Value::Null => String::new(),
-        Value::String(text) if text.starts_with(['=', '@', '\t', '\r']) => format!("'{text}"),
+        Value::String(text)
+            if text.starts_with(['=', '@', '+', '-', '\t', '\r'])
+                && text.parse::<f64>().is_err() =>
+        {
+            format!("'{text}")
+        }
         Value::String(text) => text.clone(),
         other => other.to_string(),
     }
@@ -167,4 +172,24 @@ pub(crate) fn answer(learner: &str, answer: Box<AnswerRecord>) -> Vec<Value> {
     let mut data = json!(Record::Answer(answer));
     data["learner"] = json!(learner);
     FIELDS.iter().map(|field| data[field].take()).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_reply_that_reads_like_a_formula_is_none_and_a_number_stays_one() {
+        for (reply, told) in [
+            ("=1+1", "'=1+1"),
+            ("-2+3", "'-2+3"),
+            ("+a1", "'+a1"),
+            ("@a", "'@a"),
+            ("-2", "-2"),
+            ("+3", "+3"),
+            ("e4", "e4"),
+        ] {
+            assert_eq!(cell(&json!(reply)), told);
+        }
+    }
 }
