@@ -103,6 +103,11 @@ const PICKING: u64 = u64::MAX;
 /// So many names are offered that are near to one that is not found.
 const NEAR_NAMES: usize = 5;
 
+/// What is done with each game that fits. As it stands behind a pointer, the walk is compiled once and not once a command.
+pub(super) type Work<'a, T> = &'a (dyn Fn(&Path, Found<'_>) -> T + Sync);
+/// What becomes of it, in the order of the files; false ends the walk.
+pub(super) type Take<'a, T> = &'a mut dyn FnMut(&Path, Found<'_>, T) -> Result<bool, Failure>;
+
 /// Game numbers, each counted from 1 in its file.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct Numbers {
@@ -246,8 +251,8 @@ impl Pick {
         self.survey(
             shared,
             false,
-            |_, _| (),
-            |file, found, ()| {
+            &|_, _| (),
+            &mut |file, found, ()| {
                 let file = file.to_owned();
                 let (passage, reading) = found.read(read_twice);
                 look(Chosen {
@@ -256,7 +261,7 @@ impl Pick {
                     reading,
                 })
             },
-            || 0,
+            &|| 0,
         )
     }
 
@@ -271,9 +276,9 @@ impl Pick {
         &self,
         shared: &Shared,
         ahead: bool,
-        work: impl Fn(&Path, Found<'_>) -> T + Sync,
-        mut take: impl FnMut(&Path, Found<'_>, T) -> Result<bool, Failure>,
-        pause: impl Fn() -> usize,
+        work: Work<'_, T>,
+        take: Take<'_, T>,
+        pause: &dyn Fn() -> usize,
     ) -> Result<usize, Failure> {
         if self.written().is_none() && places::are_demo(&self.files, &shared.config.games) {
             places::say_demo();
@@ -290,8 +295,8 @@ impl Pick {
         let walked = self.walk_all(
             &files,
             ahead,
-            |_, _| (),
-            |file, found, ()| {
+            &|_, _| (),
+            &mut |file, found, ()| {
                 fitted += 1;
                 if dice.chance(1, fitted) {
                     kept = Some((file.to_owned(), found.block.only(found.span)));
@@ -314,9 +319,9 @@ impl Pick {
         &self,
         files: &[PathBuf],
         ahead: bool,
-        work: impl Fn(&Path, Found<'_>) -> T + Sync,
-        mut take: impl FnMut(&Path, Found<'_>, T) -> Result<bool, Failure>,
-        pause: impl Fn() -> usize,
+        work: Work<'_, T>,
+        take: Take<'_, T>,
+        pause: &dyn Fn() -> usize,
     ) -> Result<usize, Failure> {
         // Whole words of a name come first. Standard input is read but once.
         let once = self.player.is_none() || files.contains(&PathBuf::from("-"));
@@ -329,7 +334,7 @@ impl Pick {
         for nearness in [first, Nearness::Beginning] {
             let finder = self.finder(nearness)?;
             let fitting;
-            (fitting, seen) = self.walk_once(files, &finder, ahead, &work, &mut take, &pause)?;
+            (fitting, seen) = self.walk_once(files, &finder, ahead, work, take, pause)?;
             match finder.undated() {
                 0 => {}
                 undated => tell(&listed::without_date(undated)),
@@ -344,18 +349,11 @@ impl Pick {
         let mut near = BTreeSet::new();
         if !once {
             let finder = self.finder(Nearness::Misspelt)?;
-            let note = |_: &Path, found: Found<'_>, ()| {
+            let mut note = |_: &Path, found: Found<'_>, ()| {
                 near.extend(finder.name(&found.heading()));
                 Ok(near.len() < NEAR_NAMES)
             };
-            self.walk_once(
-                files,
-                &finder,
-                ahead,
-                &|_: &Path, _: Found<'_>| (),
-                &mut { note },
-                &pause,
-            )?;
+            self.walk_once(files, &finder, ahead, &|_, _| (), &mut note, pause)?;
         }
         Err(self.nothing_fits(seen, files.len(), near))
     }
@@ -366,9 +364,9 @@ impl Pick {
         files: &[PathBuf],
         finder: &Finder,
         ahead: bool,
-        work: &(impl Fn(&Path, Found<'_>) -> T + Sync),
-        take: &mut impl FnMut(&Path, Found<'_>, T) -> Result<bool, Failure>,
-        pause: &impl Fn() -> usize,
+        work: Work<'_, T>,
+        take: Take<'_, T>,
+        pause: &dyn Fn() -> usize,
     ) -> Result<(usize, usize), Failure> {
         let numbers = self.numbers();
         let survey = Survey {
@@ -382,12 +380,12 @@ impl Pick {
         let mut seen = 0;
         for file in files {
             let mut stopped = false;
-            let counted = |found: Found<'_>, done| {
+            let mut counted = |found: Found<'_>, done| {
                 fitting += 1;
                 stopped = !take(file, found, done)?;
                 Ok(!stopped)
             };
-            let games = survey.walk(file, |found| work(file, found), counted, pause)?;
+            let games = survey.walk(file, &|found| work(file, found), &mut counted, pause)?;
             if stopped {
                 return Ok((fitting, seen));
             }

@@ -151,9 +151,9 @@ impl Survey<'_> {
     pub(super) fn walk<T: Send>(
         &self,
         file: &Path,
-        work: impl Fn(Found<'_>) -> T + Sync,
-        mut take: impl FnMut(Found<'_>, T) -> Result<bool, Failure>,
-        pause: impl Fn() -> usize,
+        work: &(dyn Fn(Found<'_>) -> T + Sync),
+        take: &mut dyn FnMut(Found<'_>, T) -> Result<bool, Failure>,
+        pause: &dyn Fn() -> usize,
     ) -> Result<usize, Failure> {
         let mut progress = Progress::begin();
         let opened = Opened::new(file, self.written.clone(), self.encoding)?;

@@ -90,7 +90,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     let walked = pick.survey(
         shared,
         true,
-        |file, found| match arguments.format {
+        &|file, found| match arguments.format {
             Format::Text if several => {
                 let game = listed(found.number(), &found.heading());
                 Ok(listed::in_file(&shown(file), &game))
@@ -101,7 +101,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
                 json::line(&json::Entry::new(file, &passage, &reading))
             }
         },
-        |_, found, line| {
+        &mut |_, found, line| {
             let mut line = line?;
             count += 1;
             score.add(&finder, &found.heading());
@@ -111,7 +111,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
             }
             lines.borrow_mut().say(&line)
         },
-        || {
+        &|| {
             // What cannot be written stays, and is refused again with the next line.
             let _ = lines.borrow_mut().flush();
             0
@@ -192,8 +192,8 @@ fn check(pick: &Pick, shared: &Shared, screen: &mut Screen) -> Result<(), Failur
     let walked = pick.survey(
         shared,
         true,
-        |file, found| report(file, found, plain),
-        |file, _, (reading, [said, mut prose])| {
+        &|file, found| report(file, found, plain),
+        &mut |file, _, (reading, [said, mut prose])| {
             games += 1;
             plies += reading.plies;
             faults.set(faults.get() + reading.faults.len());
@@ -207,7 +207,7 @@ fn check(pick: &Pick, shared: &Shared, screen: &mut Screen) -> Result<(), Failur
             }
             Ok(true)
         },
-        || faults.get(),
+        &|| faults.get(),
     );
     if games > 0 {
         let said = listed::checked(games, plies, faults.get(), [mended, broken]);
@@ -245,7 +245,7 @@ fn export(
     let walked = arguments.pick.survey(
         shared,
         true,
-        |file, found| {
+        &|file, found| {
             let (passage, mut reading) = found.read(read_twice);
             let costly = reading
                 .faults
@@ -262,7 +262,7 @@ fn export(
             note_losses(&passage, &mut reading);
             Ok::<_, serde_json::Error>((strictly_written(&reading.game), told, reading.is_whole()))
         },
-        |_, _, done| {
+        &mut |_, _, done| {
             let (text, told, is_whole) = done?;
             games += 1;
             cut += usize::from(!is_whole);
@@ -281,7 +281,7 @@ fn export(
                 lines.say(text)
             }
         },
-        || 0,
+        &|| 0,
     );
     // Where the walk broke off, what came before is told of by the failure, and no file is made.
     walked?;
