@@ -13,17 +13,22 @@ fn main() {
 }
 
 #[cfg(unix)]
+#[path = "../tests/shared/terminal.rs"]
+mod screen;
+
+#[cfg(unix)]
 mod terminal {
     use std::fs::{self, File};
-    use std::io::{Read, Write};
+    use std::io::Write;
     use std::os::unix::fs::PermissionsExt;
     use std::path::Path;
     use std::process::Command;
     use std::thread;
     use std::time::{Duration, Instant};
 
-    use rexpect::process::PtyProcess;
     use tempfile::TempDir;
+
+    use crate::screen::Terminal;
 
     /// How many replies are given, and how long the learner seems to think.
     const REPLIES: usize = 200;
@@ -66,20 +71,18 @@ mod terminal {
                 folder.join(words.concat().replace('/', "")),
             )
             .env("TERM", "xterm");
-        let process = PtyProcess::new(command).expect("a pseudo-terminal");
-        let mut keyboard = process.get_file_handle().expect("the terminal");
-        let mut screen = process.get_file_handle().expect("the terminal");
-        wait_for_prompt(&mut screen, 1);
+        let mut terminal = Terminal::start(command);
+        wait_for_prompt(&mut terminal, 1);
         (2..REPLIES + 2)
             .map(|next| {
                 thread::sleep(THINKS);
                 let begun = Instant::now();
-                keyboard.write_all(b"light\r").expect("the terminal");
-                let asks = wait_for_prompt(&mut screen, next);
+                terminal.types("light\r");
+                let asks = wait_for_prompt(&mut terminal, next);
                 let took = begun.elapsed();
                 if !asks {
-                    keyboard.write_all(b"\r").expect("the terminal");
-                    wait_for_prompt(&mut screen, next);
+                    terminal.types("\r");
+                    wait_for_prompt(&mut terminal, next);
                 }
                 took
             })
@@ -88,20 +91,22 @@ mod terminal {
 
     /// Reads until a prompt stands, and returns whether it is that of a question; else it is the one
     /// below a verdict.
-    fn wait_for_prompt(screen: &mut File, number: usize) -> bool {
+    fn wait_for_prompt(terminal: &mut Terminal, number: usize) -> bool {
         let question = format!("Question {number} of ");
-        let mut text = String::new();
-        let mut buffer = [0; 4096];
+        let prompts = ["Your reply: ", "Enter goes on: "];
         loop {
+            let text = terminal.unread().into_owned();
             let behind = text.split_once(&question).map(|(_, behind)| behind);
-            if behind.is_some_and(|behind| behind.contains("Your reply: ")) {
-                return true;
+            let asks = behind.is_some_and(|behind| behind.contains(prompts[0]));
+            if asks || text.contains(prompts[1]) {
+                terminal.sees(&if asks {
+                    question
+                } else {
+                    prompts[1].to_owned()
+                });
+                return asks;
             }
-            if text.contains("Enter goes on: ") {
-                return false;
-            }
-            let read = screen.read(&mut buffer).expect("the program is there");
-            text.push_str(&String::from_utf8_lossy(&buffer[..read]));
+            assert!(terminal.reads_on(), "the program has gone: {text:?}");
         }
     }
 

@@ -7,6 +7,7 @@ use strum::VariantNames;
 
 use super::signs::outcome;
 use super::tag_pair::unescape;
+use super::text::decoded;
 use crate::game::GameResult;
 
 /// A tag by which games are listed and found (PGN standard, 8.1 and 9).
@@ -32,6 +33,9 @@ pub enum Field {
     /// `Variation`
     Variation,
 }
+
+/// So many bytes of the moves tell one game without tags from another.
+const FIRST_MOVES: usize = 40;
 
 /// How many fields there are.
 const FIELDS: usize = Field::VARIANTS.len();
@@ -91,6 +95,14 @@ impl<'a> Heading<'a> {
     pub fn get(&self, field: Field) -> Option<Cow<'a, str>> {
         let span = &self.values.spans[field as usize];
         (span.start > 0).then(|| unescape(&self.text[span.clone()]))
+    }
+
+    /// Returns how the moves begin of a game that has no tags.
+    pub fn first_moves(&self) -> Option<Cow<'a, str>> {
+        let end = self.text.len().min(FIRST_MOVES);
+        let end = self.text[..end].iter().rposition(u8::is_ascii_whitespace)?;
+        let first = self.text[..end].trim_ascii();
+        first.starts_with(b"1").then(|| decoded(first))
     }
 
     /// Returns the result by its tag, else by the last word of the moves.

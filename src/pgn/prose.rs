@@ -51,6 +51,21 @@ pub(super) fn is_word(text: &str) -> bool {
     letters.all(char::is_alphabetic) && no_move.count() >= needed
 }
 
+/// Tells whether a short word is one of the prose that a game ends with, as in `White won on time`: words follow, and a
+/// result at most, so that no move is passed over.
+pub(super) fn ends(word: &str, ahead: &[u8]) -> bool {
+    if !word.chars().all(char::is_lowercase)
+        || ahead.trim_ascii().is_empty()
+        || ahead.len() > LONGEST
+    {
+        return false;
+    }
+    let is_result = |word: &str| matches!(word, "1-0" | "0-1" | "1/2-1/2" | "*");
+    let ahead = decoded(ahead);
+    let mut words = ahead.split_whitespace();
+    words.all(|word| is_word(word) || is_result(word))
+}
+
 /// No tag of HTML is longer, in bytes.
 pub(super) const LONGEST_MARKUP: usize = 256;
 

@@ -214,7 +214,8 @@ impl Movetext<'_> {
             }
             return;
         }
-        if prose::is_word(word) || (is_over && word == "ff") || matches!(word, "A" | "a" | "I") {
+        let is_word = prose::is_word(word) || matches!(word, "A" | "a" | "I");
+        if is_word || (is_over && word == "ff") || prose::ends(word, self.tokens.ahead()) {
             return self.remark_once(token, Reason::Prose);
         }
         if word.chars().any(char::is_alphanumeric) {

@@ -6,7 +6,7 @@ use crate::game::Place;
 use crate::pgn::{Fault, Field, Heading};
 
 use super::clean::clean_name;
-use super::listed::{ended, named_in, reason};
+use super::listed::{ended, first_moves, named_in, reason};
 use super::naming::move_of;
 use super::time::date;
 
@@ -17,7 +17,13 @@ pub(crate) fn listed(number: usize, heading: &Heading<'_>) -> String {
         (Some(white), Some(black)) => format!("{white} against {black}"),
         (Some(white), None) => format!("{white} had White"),
         (None, Some(black)) => format!("{black} had Black"),
-        (None, None) => "Nobody is named".to_owned(),
+        (None, None) => match first_moves(heading) {
+            Some(moves) => format!(
+                "Nobody is named; it begins {}",
+                moves.trim_end_matches(" ...")
+            ),
+            None => "Nobody is named".to_owned(),
+        },
     };
     let end = match ended(heading).as_deref() {
         Some("1-0") => Some("White won".to_owned()),

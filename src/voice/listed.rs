@@ -22,11 +22,15 @@ pub(crate) fn listed(number: usize, heading: &Heading<'_>) -> String {
     let tag = |field| named_in(heading, field);
     let or_unknown = |field| tag(field).unwrap_or("?".into());
     let [date, white, black] = [Field::Date, Field::White, Field::Black].map(or_unknown);
+    let moves = first_moves(heading);
     let result = ended(heading).unwrap_or("*".into());
     // Of a collection, some hundred thousand lines are written.
     let mut line = String::with_capacity(120);
     let _ = write!(line, "{number:>4}  {date:<10}  {result:<7}  ");
-    line.extend([&*white, " - ", &*black]);
+    match moves {
+        Some(moves) => line += &moves,
+        None => line.extend([&*white, " - ", &*black]),
+    }
     if let Some(event) = tag(Field::Event) {
         line.extend([", ", &*event]);
     }
@@ -37,6 +41,16 @@ pub(crate) fn listed(number: usize, heading: &Heading<'_>) -> String {
 pub(super) fn ended<'a>(heading: &Heading<'a>) -> Option<Cow<'a, str>> {
     let tag = named_in(heading, Field::Result).filter(|tag| tag != "*");
     tag.or_else(|| Some(heading.result()?.marker().into()))
+}
+
+/// Returns how the moves begin of a game without tags, cleaned.
+pub(super) fn first_moves(heading: &Heading<'_>) -> Option<String> {
+    let moves = heading.first_moves()?;
+    let words = cleaned_name(&moves)
+        .split_whitespace()
+        .collect::<Vec<_>>()
+        .join(" ");
+    Some(words + " ...")
 }
 
 /// Says how a game of a list is heard.

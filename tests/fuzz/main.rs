@@ -17,6 +17,9 @@ mod passages;
 mod program;
 mod reader;
 mod replies;
+#[cfg(unix)]
+#[path = "../shared/terminal.rs"]
+mod screen;
 #[path = "../shared/unharmed.rs"]
 mod unharmed;
 #[cfg(unix)]

@@ -2,15 +2,15 @@
 //! writes nothing that steers a terminal where that was not asked for.
 
 use std::fs::{self, File};
-use std::io::{Read, Write};
-use std::process::{Child, Command};
+use std::io::Write;
+use std::process::Child;
 use std::thread;
 use std::time::{Duration, Instant};
 
-use rexpect::process::{PtyProcess, WaitStatus};
 use sansvoir::voice::clean;
 
 use crate::program::{Desk, Said};
+use crate::screen::Terminal;
 
 /// A command takes far less than a second of a whole processor.
 const PATIENCE: Duration = Duration::from_mins(1);
@@ -82,26 +82,15 @@ impl Drop for Guarded {
 /// Runs the program on a pseudo-terminal, types some lines and goes away; returns all that was written
 /// there, without what moves the cursor and what was typed.
 pub(crate) fn terminal(desk: &Desk, arguments: &[&str], input: &str) -> String {
-    let command: Command = desk.program(arguments);
-    let mut process = PtyProcess::new(command).expect("a pseudo-terminal");
-    process.set_kill_timeout(Some(1000));
-    let mut keys = process.get_file_handle().expect("its other end");
-    let mut screen = process.get_file_handle().expect("its other end");
-    let reading = thread::spawn(move || {
-        let mut seen = Vec::new();
-        // The other end reports an error when the program has gone.
-        let _ = screen.read_to_end(&mut seen);
-        String::from_utf8_lossy(&seen).into_owned()
-    });
+    let mut terminal = Terminal::start(desk.program(arguments));
     let end = Instant::now() + PATIENCE;
     let mut waited = 0;
     // Where it has ended already, nobody reads what is typed.
     // What is typed is written back as it is, by whoever edits the line.
-    let _ = keys.write_all(clean(input).as_bytes());
+    let _ = terminal.keys.write_all(clean(input).as_bytes());
     let status = loop {
-        match process.status() {
-            Some(WaitStatus::StillAlive) => {}
-            ended => break ended,
+        if let Some(status) = terminal.child.try_wait().expect("it is our own") {
+            break status;
         }
         assert!(
             Instant::now() < end,
@@ -110,13 +99,13 @@ pub(crate) fn terminal(desk: &Desk, arguments: &[&str], input: &str) -> String {
         thread::sleep(PAUSE);
         waited += 1;
         if waited % 100 == 0 {
-            let _ = keys.write_all(b"\x04");
+            let _ = terminal.keys.write_all(b"\x04");
         }
     };
-    let seen = reading.join().expect("it reads");
+    let seen = terminal.ends();
     assert!(!seen.contains("panicked"), "{arguments:?} {input:?} {seen}");
     assert!(
-        matches!(status, Some(WaitStatus::Exited(_, 0..=1))),
+        matches!(status.code(), Some(0..=1)),
         "{arguments:?} {input:?} {status:?} {seen}"
     );
     let text = without_sequences(&seen, "mHJKABCDGhl").replace(['\r', '\u{7}'], "");

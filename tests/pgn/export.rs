@@ -408,8 +408,8 @@ fn what_goes_to_a_terminal_is_cleaned_and_what_goes_to_a_pipe_is_exact() {
     let piped = desk.run(&arguments, "");
     assert!(piped.out.contains("{a \u{1b}[2J b\u{3164}c}"), "{piped:?}");
     let program = desk.program(&arguments);
-    let mut session = rexpect::session::spawn_command(program, Some(20_000)).unwrap();
-    let shown = session.exp_eof().unwrap();
+    let mut session = crate::screen::Terminal::start(program);
+    let shown = session.ends();
     assert!(shown.contains("{a [2J bc}"), "{shown:?}");
     assert!(
         !shown.contains("\u{1b}[2J") && !shown.contains('\u{3164}'),

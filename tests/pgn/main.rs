@@ -10,5 +10,8 @@ mod passages;
 #[path = "../shared/program.rs"]
 mod program;
 mod reading;
+#[cfg(unix)]
+#[path = "../shared/terminal.rs"]
+mod screen;
 #[path = "../shared/unharmed.rs"]
 mod unharmed;

@@ -6,13 +6,12 @@ use std::process::{Command, Stdio};
 use std::thread;
 use std::time::Duration;
 
-use rexpect::session::{PtySession, spawn_command};
+use crate::screen::Terminal;
 use sansvoir::terminal::{Capabilities, ColorChoice, Listener, Said, Screen, ScreenError, Tone};
 
 const PLAIN: &str = "SANSVOIR_TEST_PLAIN";
 const PAUSE: &str = "SANSVOIR_TEST_PAUSE";
 const PANIC: &str = "SANSVOIR_TEST_PANIC";
-const PATIENCE_MILLIS: u64 = 20_000;
 
 /// Says what it hears, each thing between marks that no echo of the terminal has.
 #[test]
@@ -79,34 +78,30 @@ fn program() -> Command {
     command
 }
 
-fn session(command: Command) -> PtySession {
-    spawn_command(command, Some(PATIENCE_MILLIS)).unwrap()
-}
-
 /// Hears the same on any terminal: a line, Ctrl-C, a line, Ctrl-D.
-fn converse(session: &mut PtySession) -> String {
-    let mut all = session.exp_string("[ready]").unwrap();
-    all += &session.exp_string("reply> ").unwrap();
-    session.send_line("d5 e6").unwrap();
-    all += &session.exp_string("[line 5 Some(\"d5 e6\") +0]").unwrap();
-    all += &session.exp_string("reply> ").unwrap();
-    session.send_control('c').unwrap();
-    all += &session.exp_string("[interrupt]").unwrap();
-    all += &session.exp_string("reply> ").unwrap();
-    session.send_control('c').unwrap();
-    all += &session.exp_string("[interrupt]").unwrap();
-    all += &session.exp_string("reply> ").unwrap();
-    session.send_line("").unwrap();
-    all += &session.exp_string("[line 0 Some(\"\") +0]").unwrap();
-    all += &session.exp_string("reply> ").unwrap();
-    session.send_control('d').unwrap();
-    all += &session.exp_string("[end]").unwrap();
-    all + &session.exp_eof().unwrap()
+fn converse(session: &mut Terminal) -> String {
+    let mut all = session.sees("[ready]");
+    all += &session.sees("reply> ");
+    session.types_line("d5 e6");
+    all += &session.sees("[line 5 Some(\"d5 e6\") +0]");
+    all += &session.sees("reply> ");
+    session.control('c');
+    all += &session.sees("[interrupt]");
+    all += &session.sees("reply> ");
+    session.control('c');
+    all += &session.sees("[interrupt]");
+    all += &session.sees("reply> ");
+    session.types_line("");
+    all += &session.sees("[line 0 Some(\"\") +0]");
+    all += &session.sees("reply> ");
+    session.control('d');
+    all += &session.sees("[end]");
+    all + &session.ends()
 }
 
 #[test]
 fn a_terminal_edits_lines_and_hears_interrupts_and_the_end() {
-    let mut session = session(program());
+    let mut session = Terminal::start(program());
     let all = converse(&mut session);
     assert!(all.contains("\x1b[H\x1b[2J"), "the screen was wiped");
     assert!(all.contains("\x1b[1m"), "the question is bold");
@@ -114,33 +109,34 @@ fn a_terminal_edits_lines_and_hears_interrupts_and_the_end() {
 
 #[test]
 fn a_line_is_edited_before_it_is_heard() {
-    let mut session = session(program());
-    session.exp_string("reply> ").unwrap();
-    session.send("d5 e7\x7f6\x01c4 \n").unwrap();
-    session
-        .exp_string("[line 8 Some(\"c4 d5 e6\") +0]")
-        .unwrap();
-    session.exp_string("reply> ").unwrap();
-    session.send("\x1b[A\n").unwrap();
-    session.exp_string("[line 0 Some(\"\") +0]").unwrap();
-    session.send_control('d').unwrap();
+    let mut session = Terminal::start(program());
+    session.sees("reply> ");
+    session.types("d5 e7\x7f6\x01c4 \n");
+    session.sees("[line 8 Some(\"c4 d5 e6\") +0]");
+    session.sees("reply> ");
+    session.types("\x1b[A\n");
+    session.sees("[line 0 Some(\"\") +0]");
+    session.sees("reply> ");
+    session.control('d');
+    session.sees("[end]");
 }
 
 #[test]
 fn what_is_typed_ahead_is_heard_line_by_line() {
-    let mut session = session(program());
-    session.exp_string("reply> ").unwrap();
-    session.send("one\ntwo\n\nthree\n").unwrap();
+    let mut session = Terminal::start(program());
+    session.sees("reply> ");
+    session.types("one\ntwo\n\nthree\n");
     for said in [
         "3 Some(\"one\")",
         "3 Some(\"two\")",
         "0 Some(\"\")",
         "5 Some(\"three\")",
     ] {
-        session.exp_string(&format!("[line {said} +0]")).unwrap();
+        session.sees(&format!("[line {said} +0]"));
+        session.sees("reply> ");
     }
-    session.send_control('d').unwrap();
-    session.exp_string("[end]").unwrap();
+    session.control('d');
+    session.sees("[end]");
 }
 
 #[test]
@@ -150,7 +146,7 @@ fn a_plain_terminal_never_sees_an_escape() {
     let mut dumb = program();
     dumb.env("TERM", "dumb");
     for command in [plain, dumb] {
-        let all = converse(&mut session(command));
+        let all = converse(&mut Terminal::start(command));
         assert!(!all.contains('\x1b'), "{all:?}");
     }
 }
@@ -159,13 +155,13 @@ fn a_plain_terminal_never_sees_an_escape() {
 fn a_panic_is_told_on_the_normal_screen() {
     let mut command = program();
     command.env(PANIC, "1");
-    let mut session = session(command);
-    session.exp_string("\x1b[?1049h").unwrap();
-    session.exp_string("reply> ").unwrap();
-    session.send_line("").unwrap();
-    let before = session.exp_string("[panic]").unwrap();
+    let mut session = Terminal::start(command);
+    session.sees("\x1b[?1049h");
+    session.sees("reply> ");
+    session.types_line("");
+    let before = session.sees("[panic]");
     assert!(before.contains("\x1b[?1049l"), "{before:?}");
-    let after = session.exp_eof().unwrap();
+    let after = session.ends();
     assert!(!after.contains("\x1b[?1049"), "{after:?}");
 }
 
@@ -177,11 +173,10 @@ fn a_pause_ends_early_at_a_line_an_interrupt_and_the_end() {
         if plain {
             command.env(PLAIN, "1");
         }
-        let mut session = session(command);
-        session.exp_string("[pause]").unwrap();
-        session.send(keys).unwrap();
-        session.flush().unwrap();
-        session.exp_string(&format!("[paused {said}]")).unwrap();
+        let mut session = Terminal::start(command);
+        session.sees("[pause]");
+        session.types(keys);
+        session.sees(&format!("[paused {said}]"));
     };
     thread::scope(|scope| {
         for (keys, said) in [
@@ -199,15 +194,16 @@ fn a_pause_ends_early_at_a_line_an_interrupt_and_the_end() {
 fn what_is_typed_in_a_pause_of_a_terminal_is_not_lost() {
     let mut command = program();
     command.env(PAUSE, "1");
-    let mut session = session(command);
-    session.exp_string("[pause]").unwrap();
-    session.send("d5").unwrap();
-    session.flush().unwrap();
-    session.exp_string("[paused none]").unwrap();
-    session.exp_string("reply> ").unwrap();
-    session.send_line(" e6").unwrap();
-    session.exp_string("[line 5 Some(\"d5 e6\") +0]").unwrap();
-    session.send_control('d').unwrap();
+    let mut session = Terminal::start(command);
+    session.sees("[pause]");
+    session.types("d5");
+    session.sees("[paused none]");
+    session.sees("reply> ");
+    session.types_line(" e6");
+    session.sees("[line 5 Some(\"d5 e6\") +0]");
+    session.sees("reply> ");
+    session.control('d');
+    session.sees("[end]");
 }
 
 fn piped(input: Vec<u8>) -> String {

@@ -7,5 +7,7 @@ mod hearing;
 mod listening;
 #[path = "../shared/program.rs"]
 mod program;
+#[path = "../shared/terminal.rs"]
+mod screen;
 mod sitting;
 mod speech;

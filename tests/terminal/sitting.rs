@@ -17,12 +17,10 @@ use std::thread;
 use std::time::Duration;
 
 use crate::program::{CLUB, Desk, Said};
-use rexpect::process::WaitStatus;
-use rexpect::session::{PtySession, spawn_command};
+use crate::screen::Terminal;
 use sansvoir::exercise::Dice;
 use serde_json::Value;
 
-const PATIENCE_MILLIS: u64 = 60_000;
 const WIPED: &str = "\x1b[H\x1b[2J";
 const GO_ON: &str = "Enter reads on: ";
 const REPLY: &str = "Your reply: ";
@@ -34,14 +32,14 @@ const PAWN: &str = "Question 2 of 3. White to move: is the move d2 to d4 legal n
 
 /// A learner at a terminal, and all that was written there so far.
 struct Learner {
-    session: PtySession,
+    terminal: Terminal,
     seen: String,
 }
 
 impl Learner {
     fn sits(command: Command) -> Learner {
         Learner {
-            session: spawn_command(command, Some(PATIENCE_MILLIS)).unwrap(),
+            terminal: Terminal::start(command),
             seen: String::new(),
         }
     }
@@ -52,20 +50,17 @@ impl Learner {
     }
 
     fn sees(&mut self, words: &str) -> &mut Learner {
-        match self.session.exp_string(words) {
-            Ok(before) => self.seen += &(before + words),
-            Err(error) => panic!("{words:?} did not come after {:?}: {error}", self.seen),
-        }
+        self.seen += &self.terminal.sees(words);
         self
     }
 
     fn types(&mut self, line: &str) -> &mut Learner {
-        self.session.send_line(line).unwrap();
+        self.terminal.types_line(line);
         self
     }
 
     fn control(&mut self, key: char) -> &mut Learner {
-        self.session.send_control(key).unwrap();
+        self.terminal.control(key);
         self
     }
 
@@ -83,9 +78,9 @@ impl Learner {
 
     /// Waits for the end, which is a good one, and returns all that was seen.
     fn leaves(&mut self) -> String {
-        self.seen += &self.session.exp_eof().unwrap();
-        let ended = self.session.process().wait().unwrap();
-        assert!(matches!(ended, WaitStatus::Exited(_, 0)), "{ended:?}");
+        self.seen += &self.terminal.ends();
+        let ended = self.terminal.child.wait().unwrap();
+        assert!(ended.success(), "{ended:?} {:?}", self.seen);
         std::mem::take(&mut self.seen)
     }
 }
@@ -590,7 +585,7 @@ fn a_key_that_is_no_utf8_costs_nothing_at_a_terminal() {
         let desk = Desk::new();
         let mut learner = Learner::starts(&desk, options);
         learner.reads();
-        let mut keyboard = learner.session.process().get_file_handle().unwrap();
+        let mut keyboard = learner.terminal.keys.try_clone().unwrap();
         keyboard.write_all(b"\xe9\n").unwrap();
         learner.sees("Nothing was marked.").sees(REPLY);
         learner.types("f3").sees("Right, in ").sees(REPLY);

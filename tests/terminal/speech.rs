@@ -8,6 +8,7 @@ use std::thread;
 use std::time::{Duration, Instant};
 
 use crate::program::{CLUB, Desk, Said};
+use crate::screen::Terminal;
 use sansvoir::terminal::{Speech, SpeechError};
 
 /// Puts a shell script on the desk that is run for each sentence.
@@ -418,14 +419,14 @@ fn on_a_plain_terminal_prompts_are_numbered_and_all_is_heard_to_the_end() {
         "recite", CLUB, "--side", "white", "--plain", "--speech", &command,
     ];
     let program = desk.program(&session);
-    let mut terminal = rexpect::session::spawn_command(program, Some(20_000)).unwrap();
-    let mut all = terminal.exp_string("1 of 27. Your reply: ").unwrap();
-    terminal.send_line("e4").unwrap();
-    all += &terminal.exp_string("2 of 27. Your reply: ").unwrap();
-    terminal.send_line("a6").unwrap();
-    all += &terminal.exp_string("2 of 27. Your reply: ").unwrap();
-    terminal.send_control('d').unwrap();
-    all += &terminal.exp_eof().unwrap();
+    let mut terminal = Terminal::start(program);
+    let mut all = terminal.sees("1 of 27. Your reply: ");
+    terminal.types_line("e4");
+    all += &terminal.sees("2 of 27. Your reply: ");
+    terminal.types_line("a6");
+    all += &terminal.sees("2 of 27. Your reply: ");
+    terminal.control('d');
+    all += &terminal.ends();
     assert!(!all.contains('\u{1b}'), "{all:?}");
     let spoken = spoken(&log);
     assert!(
@@ -443,8 +444,8 @@ fn a_mistyped_command_is_told_without_color_where_all_is_plain() {
         (&["drill", "colr"], true),
     ] {
         let program = Desk::new().program(words);
-        let mut terminal = rexpect::session::spawn_command(program, Some(20_000)).unwrap();
-        let all = terminal.exp_eof().unwrap();
+        let mut terminal = Terminal::start(program);
+        let all = terminal.ends();
         assert!(all.contains("colr"), "{all:?}");
         assert_eq!(all.contains('\u{1b}'), is_colored, "{all:?}");
     }

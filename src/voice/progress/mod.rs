@@ -63,6 +63,7 @@ pub(crate) fn progress(name: &str, account: &Account, now: Timestamp, plain: boo
     said.extend(steps(&account.course, plain));
     said.extend(course::details(&account.course));
     said.extend(months(account));
+    said.extend(first_weeks(account, now));
     said.extend(games(&account.games));
     said.extend(account.kinds(now).iter().map(kind_words));
     said.extend(account.recall_bands().iter().map(recall_words));
@@ -132,6 +133,21 @@ fn months(account: &Account) -> Vec<String> {
     let mut said: Vec<String> = latest.take(MONTHS_TOLD).map(told).collect();
     said.reverse();
     said
+}
+
+/// Says how the last seven days went beside the seven before, where no four weeks can be told from others yet.
+fn first_weeks(account: &Account, now: Timestamp) -> Option<String> {
+    let [[_, earlier, _], _] = account.two_months(now);
+    let weeks = account.weeks(now);
+    let [.., (_, [_, before, right_before]), (_, [_, lately, right])] = weeks[..] else {
+        return None;
+    };
+    let is_told = earlier == 0 && before.min(lately) >= u64::from(ENOUGH_FOR_A_TREND);
+    is_told.then(|| {
+        format!(
+            "Of the last seven days {right} of {lately} answers were right, of the seven before {right_before} of {before}."
+        )
+    })
 }
 
 /// Names a month.

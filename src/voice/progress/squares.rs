@@ -39,11 +39,15 @@ pub(super) fn squares(account: &Account, plain: bool) -> Vec<String> {
         }
         if !plain {
             let draw = |figure: fn(&Score) -> String| {
-                let cell = |square| {
-                    let figure = map.get(&square).map(figure).unwrap_or_default();
-                    format!("{figure:>5}")
-                };
-                drawn(chart_view(chart), "", cell, |letter| format!("{letter:>5}"))
+                let figure = |square| map.get(&square).map(figure).unwrap_or_default();
+                let width = 1 + Square::ALL
+                    .map(|square| figure(square).len())
+                    .into_iter()
+                    .fold(1, usize::max);
+                let cell = |square| format!("{:>width$}", figure(square));
+                drawn(chart_view(chart), "", cell, |letter| {
+                    format!("{letter:>width$}")
+                })
             };
             said.push(format!("{title}, percent right:"));
             said.extend(draw(|score| {

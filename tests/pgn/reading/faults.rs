@@ -469,6 +469,7 @@ fn what_people_leave_among_the_moves_is_understood_and_told() {
         "<p><b>1. e4</b>&nbsp;e5<br>2. Nf3 Nc6 3. Bc4 Nf6 <a href=\"x\">4. O-O</a> Bc5 1-0",
         "The first game\n\n1. e4 e5\nThis is the old move.\n2. Nf3 Nc6 3. Bc4 Nf6 4. O-O Bc5 1-0\0\0\0",
         "[Event \"A\"] [Site \"B\"] 1. e4 e5 2. Nf3 Nc6 3. Bc4 Nf6 4. O-O Bc5 1-0",
+        "1. e4 e5 2. Nf3 Nc6 3. Bc4 Nf6 4. O-O Bc5 Black lost on time 1-0",
     ] {
         let reading = game(text);
         assert!(reading.is_whole(), "{text}: {:?}", said(&reading));
@@ -477,6 +478,9 @@ fn what_people_leave_among_the_moves_is_understood_and_told() {
     }
     let reading = game("1. e4 d5 2. ed Qxd5 3. Nc3 Qa5 ch 4. a3 *");
     assert!(reading.is_whole(), "{:?}", said(&reading));
+    for text in ["1. e4 e5 White won on time", "1. e4 e5 on time 2. Nf3 *"] {
+        assert_eq!(game(text).is_whole(), !text.contains("Nf3"), "{text}");
+    }
 }
 
 #[test]

@@ -66,7 +66,8 @@ fn a_first_start_ends_with_a_move_of_ones_own_and_the_next_thing_begins_with_a_k
     // What came first does not come again, and its successor is there at a key.
     let mut learner = starts(&desk, &[]);
     learner.sees("first lesson").sees(CHOOSE).types("m");
-    learner.sees("White: Quadrosa, Ines.").control('d').leaves();
+    learner.sees("White: Quadrosa, Ines.").sees(GO_ON);
+    learner.control('d').leaves();
     // What was stopped last goes on with Enter.
     let mut learner = starts(&desk, &[]);
     learner.sees("where you stopped").sees(CHOOSE).types("");
@@ -128,6 +129,8 @@ fn a_first_start_is_left_well_wherever_it_stands() {
                 .sees("White: Brindlecombe, Odette.");
             if read {
                 reads(&mut learner, 6);
+            } else {
+                learner.sees(GO_ON);
             }
             match leave {
                 "Ctrl-D" => learner.control('d'),

@@ -85,7 +85,11 @@ fn a_way_back_that_was_left_is_gone_when_the_session_goes_on() {
     learner.leaves();
     let mut learner = Learner::sits(desk.program(&["replay", "--resume"]));
     learner.sees("Move 4, ").sees(WIPE).types("").sees(PAWN);
-    learner.sees(REPLY).types("legal").sees("Question 3 of 3.");
+    learner
+        .sees(REPLY)
+        .types("legal")
+        .sees("Question 3 of 3.")
+        .sees(REPLY);
     learner.control('d').sees("Stopped.");
     assert!(!learner.leaves().contains(KNIGHT));
 }
