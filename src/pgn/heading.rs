@@ -102,7 +102,11 @@ impl<'a> Heading<'a> {
         let end = self.text.len().min(FIRST_MOVES);
         let end = self.text[..end].iter().rposition(u8::is_ascii_whitespace)?;
         let first = self.text[..end].trim_ascii();
-        first.starts_with(b"1").then(|| decoded(first))
+        let last = first.rsplit(u8::is_ascii_whitespace).next()?;
+        let result = outcome(last).map_or(0, |_| last.len());
+        first
+            .starts_with(b"1")
+            .then(|| decoded(&first[..first.len() - result]))
     }
 
     /// Returns the result by its tag, else by the last word of the moves.

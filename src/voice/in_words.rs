@@ -18,10 +18,7 @@ pub(crate) fn listed(number: usize, heading: &Heading<'_>) -> String {
         (Some(white), None) => format!("{white} had White"),
         (None, Some(black)) => format!("{black} had Black"),
         (None, None) => match first_moves(heading) {
-            Some(moves) => format!(
-                "Nobody is named; it begins {}",
-                moves.trim_end_matches(" ...")
-            ),
+            Some(moves) => format!("Nobody is named; it begins {moves}"),
             None => "Nobody is named".to_owned(),
         },
     };

@@ -46,11 +46,8 @@ pub(super) fn ended<'a>(heading: &Heading<'a>) -> Option<Cow<'a, str>> {
 /// Returns how the moves begin of a game without tags, cleaned.
 pub(super) fn first_moves(heading: &Heading<'_>) -> Option<String> {
     let moves = heading.first_moves()?;
-    let words = cleaned_name(&moves)
-        .split_whitespace()
-        .collect::<Vec<_>>()
-        .join(" ");
-    Some(words + " ...")
+    let moves = cleaned_name(&moves);
+    Some(moves.split_whitespace().collect::<Vec<_>>().join(" "))
 }
 
 /// Says how a game of a list is heard.

@@ -135,6 +135,7 @@ fn games_and_their_faults_are_told_like_this() {
         "[White \"Berg\"]\n[Black \"Stein\"]\n[Result \"0-1\"]\n",
         "[Black \"Stein\"]\n[Result \"*\"]\n",
         "[White \"?\"]\n[Result \"adjourned\"]\n",
+        "1. e4 c5\n2. Nf3 d6 1-0\n",
     ] {
         let block = Collection::new(tags.as_bytes()).block(Vec::new());
         let block = block.unwrap().unwrap();
@@ -555,6 +556,16 @@ fn progress_is_told_like_this() {
         "anna",
         &account(&answers[..1]),
         now,
+        true,
+    ));
+    page.head("After two weeks");
+    let mut young = answers.clone();
+    young.retain(|answer| answer["time"].to_string().contains("2026-11"));
+    let fortnight = "2026-11-14T12:00:00Z".parse().unwrap();
+    page.say(progress::progress(
+        "anna",
+        &account(&young),
+        fortnight,
         true,
     ));
     page.head("Without an answer");
