@@ -33,7 +33,7 @@ const PARTS: &str = "\
 /// with a greater weight replies are taken for noise, with a smaller one sentences for replies.
 /// There is no `+` in these grammars: pocketsphinx reads one at the end of a rule as if more than that rule came again.
 const NOISE: &str = "\
-<sound> = /0.00001/ garbage | /1/ neversaid;
+<sound> = /0.00003/ garbage | /1/ neversaid;
 <noise> = <sound> <sound>*;
 ";
 

@@ -13,7 +13,10 @@ fn utterances(line: &str) -> Vec<String> {
     let mut said = vec![String::new()];
     for word in line.split(' ') {
         let last = said.last_mut().unwrap();
-        *last = format!("{last} {}", in_words(word)).trim().to_owned();
+        if !last.is_empty() {
+            last.push(' ');
+        }
+        *last += &in_words(word);
         if word.contains(char::is_numeric) && word.contains(char::is_alphabetic) {
             said.push(String::new());
         }
