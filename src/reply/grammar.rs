@@ -17,13 +17,14 @@ const PARTS: &str = "\
 <squares> = <square> ([<and>] <square>)*;
 <side> = <white> | <black>;
 <wing> = <short> | <long> | king side | queen side;
-<standing> = <piece> [<on>] <square> <square>* | <pieces> <square> ([<and>] <square>)*;
+<standing> = <piece> [<on>] <square> | <pieces> [<on>] <square> [<and>] <squares>;
 <group> = (<side> | <slash>) <standing>* | <standing> <standing>*;
 <taken> = <piece> | <many> <pieces>;
-<named> = [<piece> [<from>]] [<place>] [<takes> [<on>] | <to>] <square>;
 <place> = <file> | <rank> | <square>;
-<move> = <castles> <wing> | <wing> <castles> | <named> [[<becomes>] [<to>] [a] <piece>] [<end> | en passant];
-<word> = again [all | <number>] | question | look | pass | why | help | stop | yes | no | wrong;
+<from-to> = <piece> [<from>] [<place>] [<takes> [<on>] | <to>] | [<file> | <square>] <takes> [<on>] | <square> [<to>];
+<promotion> = <file> <edge> [<becomes> [<to>] [a]] <piece>;
+<move> = <castles> <wing> | <wing> <castles> | [<from-to>] (<square> | <promotion>) [<end> | en passant];
+<word> = again [all | <many>] | question | look | pass | why | help | stop | yes | no | wrong;
 <idle> = go on | next | back | lesson | short game | own games;
 <turn> = hint | take back | draw | resign;
 ";
@@ -32,7 +33,7 @@ const PARTS: &str = "\
 /// with a greater weight replies are taken for noise, with a smaller one sentences for replies.
 /// There is no `+` in these grammars: pocketsphinx reads one at the end of a rule as if more than that rule came again.
 const NOISE: &str = "\
-<sound> = /0.00001/ garbage | /1/ neversaid;
+<sound> = /0.00003/ garbage | /1/ neversaid;
 <noise> = <sound> <sound>*;
 ";
 
@@ -91,6 +92,7 @@ impl Grammar {
         let numbers: Vec<&str> = numbers.split(' ').collect();
         rule("number", &numbers);
         rule("rank", &numbers[1..9]);
+        rule("edge", &[numbers[1], numbers[8]]);
         rule("many", &numbers[2..9]);
         let letters = ["a", "b", "c", "d", "e", "f", "g", "h"];
         for rows in TABLE.chunk_by(|one, next| one.0 == next.0) {

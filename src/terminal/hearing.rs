@@ -256,3 +256,26 @@ impl Hearing {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_recognizer_that_hangs_is_told_of_once_and_costs_nothing_else() {
+        let words = ["sh", "-c", "exec sleep 1000"].map(str::to_owned);
+        let mut hearing = Hearing::start(&words, Manner::default(), None).unwrap();
+        // It does not read what it is told, however much that is.
+        for number in 0..10_000 {
+            hearing.attend((number % 2 == 0).then_some(Form::Square), false);
+            assert_eq!(hearing.next(), None);
+        }
+        hearing.unheard = Instant::now().checked_sub(SILENT + Duration::from_secs(1));
+        assert_eq!(hearing.next().as_deref(), Some(""));
+        assert!(matches!(
+            hearing.error(),
+            Some(HearingError::Silent { seconds: 60, .. })
+        ));
+        assert_eq!((hearing.next(), hearing.error()), (None, None));
+    }
+}

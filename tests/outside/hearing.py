@@ -35,10 +35,8 @@ RATE = 16000
 LOUD = 3276.8  # -20 dBFS
 
 # The least share of replies understood, and the greatest of what is no reply and is said back all the same.
-# Nothing of the latter is graded: that takes a yes. In noise, 85 % were wished for and about two thirds are
-# understood: the synthesizer's speech at 20 dB is often nearer to "no reply" than to words, and a weight that takes it for words
-# takes every fifth ordinary sentence for a reply too. What is passed over costs a second try and nothing else.
-QUIET, NOISY, SENTENCES, NOISES = 0.94, 0.60, 0.02, 0.20
+# Nothing of the latter is graded: that takes a yes.
+QUIET, NOISY, SENTENCES, NOISES = 0.94, 0.85, 0.02, 0.20
 
 folder = Path(tempfile.mkdtemp())
 dice = random.Random(SEED)
@@ -135,15 +133,15 @@ evening. open the box carefully. our neighbors have a red car. it does not matte
 
 
 def spoken(text, voice, speed=1.0):
-    """Lets flite speak a text, at the same loudness."""
+    """Lets flite speak a text, at the same loudness: that of its 20 ms that are no more than 30 dB below the loudest."""
     path = folder / "one.wav"
     stretch = f"duration_stretch={speed}"
     subprocess.run(["flite", "-voice", voice, "--setf", stretch, "-t", text, "-o", path], check=True)
     with wave.open(str(path)) as sound:
         assert sound.getframerate() == RATE
         samples = numpy.frombuffer(sound.readframes(sound.getnframes()), dtype=numpy.int16).astype(float)
-    loud = samples[numpy.abs(samples) > 200]
-    return samples * (LOUD / numpy.sqrt(numpy.mean(loud**2)))
+    powers = numpy.mean(samples[: len(samples) // 320 * 320].reshape(-1, 320) ** 2, axis=1)
+    return samples * (LOUD / numpy.sqrt(numpy.mean(powers[powers > powers.max() / 1000])))
 
 
 def pink(length):
@@ -177,9 +175,13 @@ def heard(form, samples):
     return " ".join(line for line in lines if not {"garbage", "neversaid"} & set(line.split()))
 
 
+# The reader of replies passes these over where they stand in the grammar, and "captures" means "takes".
+SAYS_NOTHING = "a and becomes check checkmate from mate moves on promotes then to".split()
+
+
 def meaning(text):
-    """What is said, without the words that say nothing."""
-    return [word for word in text.split() if word not in ("and", "on", "to", "moves")]
+    words = text.replace("captures", "takes").split()
+    return [word for word in words if word not in SAYS_NOTHING]
 
 
 failures = []
@@ -239,8 +241,8 @@ def burst(length, begins, ends):
 
 
 def no_replies():
-    forms = ["squares", "move", "color"]
-    said = [(forms[at % 3], spoken(text, VOICES[at % 3])) for at, text in enumerate(SENTENCES_SAID)]
+    forms = list(SAID)
+    said = [(forms[at % len(forms)], spoken(text, VOICES[at % 3])) for at, text in enumerate(SENTENCES_SAID)]
     coughs = [(form, burst(RATE * length // 10, RATE // 50, 0)) for form in forms for length in (2, 3, 4)]
     keys = []
     for form in forms:

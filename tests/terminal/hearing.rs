@@ -1,6 +1,8 @@
 //! Replies by mouth: a recognizer that is a script, whose utterances a test writes, and recognizers that do not
 //! behave.
 
+mod whole;
+
 use std::fs::{self, File, OpenOptions};
 use std::io::{BufRead, BufReader, Read, Write};
 use std::process::{Child, ChildStdin, ChildStdout, Command, Stdio};

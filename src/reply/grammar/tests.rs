@@ -137,7 +137,7 @@ fn moves_written(said: &[Leaf]) -> String {
             ("<piece>", word) if in_move.ends_with(|c: char| c.is_ascii_digit()) => {
                 text = text + "=" + sign(word);
             }
-            ("<piece>" | "<file>" | "<rank>", word) => text.push_str(sign(word)),
+            ("<piece>" | "<file>" | "<rank>" | "<edge>", word) => text.push_str(sign(word)),
             ("<takes>", _) => text.push('x'),
             ("<short>", _) | ("<wing>", "king") => text.push_str("O-O"),
             ("<long>", _) | ("<wing>", "queen") => text.push_str("O-O-O"),
