@@ -36,7 +36,7 @@ pub(super) struct Pick {
     /// The position that these begin with, or that stands here alone.
     #[arg(skip)]
     pub(super) fen: Option<String>,
-    /// Game N, games N-M, or all of them
+    /// Game N, games N-M, all of them, or N:M, sideline M of game N
     #[arg(long, value_name = "N|N-M|all", help_heading = CHOOSING)]
     pub(super) game: Option<Text<Numbers>>,
     /// Words of White's or Black's name
@@ -108,6 +108,8 @@ const NEAR_NAMES: usize = 5;
 pub(super) struct Numbers {
     first: usize,
     last: usize,
+    /// Which sideline of the one game is meant, counted from 1 in the order of the text.
+    sideline: Option<usize>,
 }
 
 impl Numbers {
@@ -130,25 +132,33 @@ impl FromStr for Numbers {
             let number = text.parse().ok().filter(|number| *number > 0);
             number.ok_or_else(|| words::no_game_number(text))
         };
+        let (games, sideline) = text.split_once(':').unzip();
+        let sideline = sideline.map(number).transpose()?;
         let (first, last) = match text.split_once('-') {
             _ if text == "all" => (1, usize::MAX),
-            Some((first, last)) => (number(first)?, number(last)?),
-            None => (number(text)?, number(text)?),
+            Some((first, last)) if sideline.is_none() => (number(first)?, number(last)?),
+            _ => [number(games.unwrap_or(text))?; 2].into(),
         };
         if first > last {
             return Err(words::games_backwards(first, last));
         }
-        Ok(Numbers { first, last })
+        Ok(Numbers {
+            first,
+            last,
+            sideline,
+        })
     }
 }
 
 impl Display for Numbers {
     fn fmt(&self, to: &mut fmt::Formatter<'_>) -> fmt::Result {
         match (self.first, self.last) {
-            (first, last) if first == last => write!(to, "{first}"),
-            (1, usize::MAX) => to.write_str("all"),
-            (first, last) => write!(to, "{first}-{last}"),
+            (first, last) if first == last => write!(to, "{first}")?,
+            (1, usize::MAX) => to.write_str("all")?,
+            (first, last) => write!(to, "{first}-{last}")?,
         }
+        self.sideline
+            .map_or(Ok(()), |number| write!(to, ":{number}"))
     }
 }
 
@@ -248,13 +258,22 @@ impl Pick {
             false,
             |_, _| (),
             |file, found, ()| {
-                let file = file.to_owned();
                 let (passage, reading) = found.read(read_twice);
-                look(Chosen {
-                    file,
+                let mut chosen = Chosen {
+                    file: file.to_owned(),
                     passage,
                     reading,
-                })
+                };
+                if self.written().is_some() {
+                    chosen.refuse_broken(shared.plain)?;
+                }
+                if let Some(number) = self.numbers().and_then(|numbers| numbers.sideline) {
+                    let sideline = chosen.reading.game.sideline(number);
+                    let none = || Failure::Unusable(words::no_sideline(number));
+                    let sideline = sideline.ok_or_else(none);
+                    chosen.reading.game = sideline.map_err(|none| none.about(&chosen.name()))?;
+                }
+                look(chosen)
             },
             || 0,
         )

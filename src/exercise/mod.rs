@@ -67,7 +67,7 @@ pub use round::choose;
 pub use said::{Cost, Countermove, GameWord, Said};
 pub use score::Score;
 pub(crate) use score::median;
-pub use script::{Cut, Script, ScriptError};
+pub use script::{Beside, Cut, OpenQuestion, Script, ScriptError};
 pub use session::{Awaits, Earlier, EarlierAnswer, Extent, Session, extent};
 pub use settings::{By, PlanError, Show};
 pub use staircase::{START, Staircase, presented};

@@ -10,7 +10,7 @@ use super::bound::{self, Every, Looks, Millis, Trail};
 use super::over_game::{GameOpening, OverGame};
 use super::past::{Past, Place};
 use super::round::{Questions, choose, read_on};
-use super::script::{Passage, Script};
+use super::script::{Beside, Passage, Script};
 use super::settings::{By, PlanError};
 use super::staircase::Staircase;
 use super::step::{Ending, Exercise, KindTimes, Rules, Step};
@@ -100,7 +100,7 @@ pub enum Stop {
     End,
 }
 
-/// Where a replay leaves a line for another.
+/// Where a replay leaves a line for another, and what is told on the way.
 #[derive(Clone, Debug)]
 pub enum Turn {
     /// A sideline begins.
@@ -112,6 +112,8 @@ pub enum Turn {
     },
     /// The sideline is over; the game goes on after this ply.
     SidelineEnds(Ply),
+    /// A comment stands here.
+    Comment(String),
 }
 
 /// How long the picture held in a replay.
@@ -148,14 +150,16 @@ enum Leg {
     Turn(Passage),
     /// The line is read until so many of its plies are played.
     ReadTo(usize),
-    /// A checkpoint asks.
-    Checkpoint,
+    /// A checkpoint asks, on this line.
+    Checkpoint(usize),
+    /// What stands at this place beside the moves is told, or asked without being graded.
+    Beside(usize),
 }
 
 impl Replay {
     /// Chooses the questions of the next checkpoint, which is here. Where the game holds nothing that is worth asking,
-    /// the last one asks what is hardly so.
-    fn open_checkpoint(&mut self) {
+    /// the last one asks what is hardly so. Where a coach asks, it asks that alone.
+    fn open_checkpoint(&mut self, line: usize) {
         self.opened += 1;
         let is_last = self.opened == self.checkpoints;
         let may_be_loose = match self.plan.settings.checkpoints {
@@ -163,7 +167,10 @@ impl Replay {
             Checkpoints::At(_) => true,
         };
         let strict = self.asked || !(is_last && may_be_loose);
-        let questions = self.plan.settings.choose(self.place.scene(), strict);
+        let mut questions = self.plan.script.asked((line, self.place.plies));
+        if questions.is_empty() {
+            questions = self.plan.settings.choose(self.place.scene(), strict);
+        }
         self.asked |= !questions.is_empty();
         self.questions = Questions::new(questions);
     }
@@ -184,7 +191,7 @@ impl Replay {
         let stops = main_stops(end - here, &every);
         self.checkpoints = self.opened + stops.len();
         let stop = here + stops.first().filter(|_| here < end)?;
-        Some([Leg::ReadTo(stop), Leg::Checkpoint])
+        Some([Leg::ReadTo(stop), Leg::Checkpoint(0)])
     }
 
     /// Turns to a passage of another line, and tells so.
@@ -220,7 +227,7 @@ impl Exercise for Replay {
         script.check()?;
         let main_stops = plan.settings.stops(&script.line(0)?);
         let mut legs = VecDeque::from(legs(script, &plan.settings.checkpoints, &main_stops));
-        let is_checkpoint = |leg: &&Leg| matches!(leg, Leg::Checkpoint);
+        let is_checkpoint = |leg: &&Leg| matches!(leg, Leg::Checkpoint(_));
         let checkpoints = legs.iter().filter(is_checkpoint).count();
         if plan.spacing().is_some() {
             legs.clear();
@@ -274,7 +281,15 @@ impl Exercise for Replay {
             match self.legs.pop_front() {
                 Some(Leg::Turn(passage)) => return self.turn_to(passage),
                 Some(Leg::ReadTo(plies)) => self.read_to = plies,
-                Some(Leg::Checkpoint) => self.open_checkpoint(),
+                Some(Leg::Checkpoint(line)) => self.open_checkpoint(line),
+                Some(Leg::Beside(place)) => match &self.plan.script.remarks[place].what {
+                    Beside::Ask(_) => {}
+                    Beside::Open(question) => return Step::AskOpen(question.clone()),
+                    Beside::Comment(comment) => {
+                        let told = Turn::Comment(comment.clone());
+                        return Step::Tell { told, to: None };
+                    }
+                },
                 None => return Step::End(Ending::Read(self.plan.result)),
             }
         }
@@ -290,9 +305,11 @@ impl Exercise for Replay {
 
 impl OverGame<Settings> {
     /// The plies between checkpoints that follow the learner; `None` where they stand fast. They follow in the
-    /// game alone, without its sidelines.
+    /// game alone, without its sidelines or anything that stands beside the moves.
     fn spacing(&self) -> Option<u32> {
-        let follows = self.settings.follow && self.script.passages.len() == 1;
+        let script = &self.script;
+        let is_alone = script.passages.len() == 1 && script.remarks.is_empty();
+        let follows = self.settings.follow && is_alone;
         match &self.settings.checkpoints {
             Checkpoints::Every(every) if follows => Some(every.get()),
             Checkpoints::Every(_) | Checkpoints::At(_) => None,
@@ -323,8 +340,23 @@ fn legs(script: &Script, checkpoints: &Checkpoints, main_stops: &[usize]) -> Vec
             }
             Checkpoints::At(_) => false,
         };
-        for stop in (first..=passage.to).filter(asks) {
-            legs.extend([Leg::ReadTo(stop), Leg::Checkpoint]);
+        let begins = number == 0 || passage.leaves.is_some();
+        let from = if begins { passage.from } else { first };
+        for stop in from..=passage.to {
+            let at = (passage.line, stop);
+            let is_own = !script.asked(at).is_empty();
+            let asks = is_own || stop >= first && asks(&stop);
+            let beside = script.beside(at);
+            let beside = beside.filter(|(_, what)| !matches!(what, Beside::Ask(_)));
+            let checkpoint = asks.then_some(Leg::Checkpoint(passage.line));
+            let here = checkpoint
+                .into_iter()
+                .chain(beside.map(|(place, _)| Leg::Beside(place)));
+            let here: Vec<Leg> = here.collect();
+            if !here.is_empty() {
+                legs.push(Leg::ReadTo(stop));
+                legs.extend(here);
+            }
         }
         legs.push(Leg::ReadTo(passage.to));
     }

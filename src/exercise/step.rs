@@ -8,7 +8,7 @@ use super::asking::Asking;
 use super::awaited::Awaited;
 use super::bound::{Looks, Millis};
 use super::past::{Past, Place};
-use super::script::Script;
+use super::script::{OpenQuestion, Script};
 use super::settings::{PlanError, Show};
 use crate::game::{GameResult, Start};
 use crate::question::Kind;
@@ -162,6 +162,8 @@ pub enum Step<T> {
     },
     /// A question is put.
     Ask(Box<Asking>),
+    /// A question is put whose answer nobody grades.
+    AskOpen(OpenQuestion),
     /// The opponent is to move, or to say something.
     Await(Box<Awaited>),
     /// All has been read and asked.
@@ -185,6 +187,7 @@ impl<T> Step<T> {
             Step::Turn(place) => Step::Turn(place),
             Step::Sight { stays } => Step::Sight { stays },
             Step::Ask(asking) => Step::Ask(asking),
+            Step::AskOpen(question) => Step::AskOpen(question),
             Step::Await(awaited) => Step::Await(awaited),
             Step::End(ending) => Step::End(ending),
         }

@@ -56,9 +56,16 @@ pub(crate) fn no_move_to_stop_at(no_number: impl std::fmt::Display) -> String {
 }
 
 /// Says that a checkpoint is asked for after a move that is not read.
-pub(crate) fn no_stop_at(asked: MoveNumber, last: Option<MoveNumber>) -> String {
-    let last = last.map_or_else(String::new, |number| number.to_string());
-    format!("--at {asked}: that move is not among those that are read, which end with {last}")
+pub(crate) fn no_stop_at(key: &str, asked: MoveNumber, last: Option<MoveNumber>) -> String {
+    let end = last.map_or_else(String::new, |last| format!(", which end with {last}"));
+    format!("{key} {asked}: that move is not among those that are read{end}")
+}
+
+/// Says that a game has not so many sidelines.
+pub(crate) fn no_sideline(number: usize) -> String {
+    format!(
+        "the game has no sideline {number}: they are counted in the order in which they begin in the text"
+    )
 }
 
 /// Said where several learners are named to a command that takes one.
@@ -120,7 +127,9 @@ pub(crate) const NO_GAME_CHOSEN: &str = "no game was chosen";
 
 /// Says that a text names no numbers of games or plies.
 pub(crate) fn no_game_number(text: &str) -> String {
-    format!("{text:?} is no number from 1 on, and no two with a hyphen: write 3, 3-7 or all")
+    format!(
+        "{text:?} is no number from 1 on, and no two with a hyphen: write 3, 3-7 or all; 3:2 is its second sideline"
+    )
 }
 
 /// Says that two numbers are the wrong way round.

@@ -60,6 +60,7 @@ pub(crate) struct Options {
     from: Option<Text<MoveNumber>>,
     /// Begin from a FEN; from array N of Chess960, 0 to 959; or from any, with chess960
     #[arg(long, value_name = "FEN|N|chess960", help_heading = BEGINNING, conflicts_with = "file")]
+    #[serde(alias = "fen")]
     start: Option<String>,
     /// Begin with N pieces a side, the king counted: 2 to 11
     #[arg(long, value_name = "N", help_heading = BEGINNING, conflicts_with_all = ["file", "start"])]

@@ -2,7 +2,7 @@
 
 use super::desk::Desk;
 use crate::cli::failure::Failure;
-use crate::exercise::{Awaits, Guided, Heard, Output, Session, Show};
+use crate::exercise::{Awaits, Guided, Heard, Output, Said, Session, Show};
 use crate::question::Verdict;
 use crate::terminal::Tone;
 use crate::voice::{self, asides};
@@ -38,6 +38,10 @@ impl Page {
             Output::Board { stays: false, .. } => {
                 desk.say(output)?;
                 desk.wait_and_wipe()
+            }
+            Output::Said(Said::Open { .. }) => {
+                self.answered = true;
+                Self::show_truth(desk, session.awaits(), output)
             }
             // What is played is announced on a screen of its own; a slip stays beside the question.
             Output::Said(_) => {
@@ -82,7 +86,7 @@ impl Page {
                 self.to_remember |= asks_on && !plies.is_empty();
                 desk.say(output)
             }
-            Output::Ask(_) if std::mem::take(&mut self.to_remember) => {
+            Output::Ask(_) | Output::AskOpen(_) if std::mem::take(&mut self.to_remember) => {
                 desk.wait_and_wipe()?;
                 desk.say(output)
             }

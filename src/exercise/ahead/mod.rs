@@ -10,7 +10,7 @@ use super::answers::RoundsSummary;
 use super::bound::{Looks, Millis, PerRound, Plies, Rounds};
 use super::past::Past;
 use super::round::{Round, last_asked, show};
-use super::script::Script;
+use super::script::{Beside, OpenQuestion, Script};
 use super::settings::{PlanError, Show};
 use super::staircase::Staircase;
 use super::step::{Ending, Exercise, KindTimes, Rules, Step};
@@ -83,6 +83,8 @@ pub struct Ahead {
     settings: AheadSettings,
     lines: Vec<GameLine>,
     round: Option<Round>,
+    /// What is asked of the position that is given, before plies are read from it.
+    task: Option<OpenQuestion>,
     /// The stretch of every round begun.
     used: Vec<Stretch>,
 }
@@ -195,6 +197,7 @@ impl Exercise for Ahead {
             lines: GameLine::all(&settings.games)?,
             settings,
             round: None,
+            task: None,
             used: Vec::new(),
         };
         let longest = (ahead.lines.iter()).map(|line| line.longest(ahead.is_shown()));
@@ -235,6 +238,9 @@ impl Exercise for Ahead {
     }
 
     fn next(&mut self, past: &Past) -> Step<Infallible> {
+        if let Some(question) = self.task.take() {
+            return Step::AskOpen(question);
+        }
         if let Some(step) = self.round.as_mut().and_then(Round::next) {
             return step;
         }
@@ -246,6 +252,11 @@ impl Exercise for Ahead {
         let game = self.lines[stretch.line].game;
         let place = round.place.clone();
         self.round = Some(round);
+        let mut beside = self.settings.games[game].beside((0, stretch.from));
+        self.task = beside.find_map(|(_, what)| match what {
+            Beside::Open(question) => Some(question.clone()),
+            Beside::Ask(_) | Beside::Comment(_) => None,
+        });
         show(place, count, Some(game), self.settings.show)
     }
 

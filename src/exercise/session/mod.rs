@@ -15,6 +15,7 @@ use super::output::{Heard, NotHere, Output, Summary};
 use super::past::{Past, Place};
 use super::registry::Held;
 use super::said::{Countermove, Said};
+use super::script::OpenQuestion;
 use super::settings::Show;
 use super::step::{Ending, Rules, Step, ThinkTimes};
 use crate::game::Ply;
@@ -60,6 +61,8 @@ enum Stands {
     Reading { from: Place, to: usize },
     /// A question.
     Asked(Box<Asking>),
+    /// A question whose answer nobody grades.
+    Open(OpenQuestion),
     /// An answer that is not right, whose truth waits; and the way to find it, where there is one.
     Missed {
         ask: Ask,
@@ -126,7 +129,7 @@ impl Session {
     /// Returns what the session waits for.
     pub fn awaits(&self) -> Awaits {
         match &self.stands {
-            Stands::Asked(_) => Awaits::Reply,
+            Stands::Asked(_) | Stands::Open(_) => Awaits::Reply,
             Stands::Guided { guide, .. } if guide.asking.is_some() => Awaits::Reply,
             Stands::Reading { .. } | Stands::Guided { .. } => Awaits::GoOn,
             Stands::Missed { .. } => Awaits::Truth,
@@ -248,6 +251,11 @@ impl Session {
                     self.stands = Stands::Asked(asking);
                     return;
                 }
+                Step::AskOpen(question) => {
+                    outputs.push(Output::AskOpen(question.clone()));
+                    self.stands = Stands::Open(question);
+                    return;
+                }
                 Step::End(ending) => {
                     self.past.finished = true;
                     self.finish(ending, outputs);
@@ -273,6 +281,7 @@ impl Session {
                 outputs.push(Output::AskAgain(asking.ask.clone()));
             }
             Stands::Asked(asking) => outputs.push(Output::ReplyWanted(asking.ask.form)),
+            Stands::Open(_) => outputs.extend(self.ask_again()),
             Stands::Missed { .. } => self.tell_truth(outputs),
             Stands::Guided { .. } => self.read_on_guided(outputs),
             Stands::Awaited(_) | Stands::Over => {}
@@ -282,6 +291,7 @@ impl Session {
     fn reply(&mut self, text: String, millis: u64, outputs: &mut Vec<Output>) {
         let asking = match &mut self.stands {
             Stands::Asked(asking) => &mut **asking,
+            Stands::Open(_) => return self.reply_openly(text, outputs),
             Stands::Guided { guide, .. } if guide.asking.is_some() => {
                 return self.reply_guided(text, millis, outputs);
             }
@@ -316,11 +326,19 @@ impl Session {
                 let answered = asking.pass(millis, &self.past);
                 self.answered(answered, Vec::new(), outputs);
             }
+            Stands::Open(_) => self.reply_openly(String::new(), outputs),
             Stands::Missed { .. } => self.tell_truth(outputs),
             Stands::Guided { .. } => self.pass_guided(millis, outputs),
             Stands::Reading { .. } | Stands::Awaited(_) | Stands::Over => {
                 outputs.push(nothing("pass"));
             }
+        }
+    }
+
+    /// Takes a reply that nobody grades; an empty one gives the question up.
+    fn reply_openly(&mut self, reply: String, outputs: &mut Vec<Output>) {
+        if let Stands::Open(question) = std::mem::replace(&mut self.stands, Stands::Over) {
+            self.say(Said::Open { question, reply }, outputs);
         }
     }
 
@@ -414,7 +432,10 @@ pub fn extent(session: &mut Session) -> Extent {
     let thinking = kinds.map(|kind| (kind.think_millis() / 2).min(LONGEST) + READING);
     Extent {
         questions: answers.len(),
-        millis: thinking.sum::<u64>() + session.past.heard as u64 * HEARING + playing,
+        millis: thinking.sum::<u64>()
+            + session.past.heard as u64 * HEARING
+            + session.past.said.len() as u64 * 2 * LONGEST
+            + playing,
     }
 }
 

@@ -126,20 +126,20 @@ fn block_of(block: &Block, id: &str) -> Markup {
             figure { (self::board(picture, id)) figcaption { (picture.title) } }
         },
         Block::Question {
-            number,
+            label,
             text,
             board,
             lines,
         } => html! {
             div class="question" {
-                p { b { (number) "." } " " (text) }
+                p { b { (label) } " " (text) }
                 @if let Some(board) = board { (self::board(board, id)) }
                 @for _ in 0..*lines { div class="line" {} }
             }
         },
-        Block::Answer { number, truth, why } => html! {
+        Block::Answer { label, truth, why } => html! {
             div class="answer" {
-                p { b { (number) "." } " " (truth) }
+                p { b { (label) } " " (truth) }
                 @for reason in why { p class="why" { (reason) } }
             }
         },
