@@ -53,6 +53,22 @@ pub trait Exercise: fmt::Debug + Sized {
     fn summary(&self, past: &Past) -> Self::Summary;
 }
 
+/// What is about to be held, or goes on.
+#[derive(Clone, Debug)]
+pub struct Begun<S> {
+    /// How it is to go.
+    pub settings: S,
+    /// How much was done in an earlier session that goes on here; `None` for a new one.
+    pub done: Option<usize>,
+}
+
+impl<S: Clone> Begun<S> {
+    pub(super) fn new(settings: &S, done: Option<usize>) -> Begun<S> {
+        let settings = settings.clone();
+        Begun { settings, done }
+    }
+}
+
 /// What a session goes by in everything that exercises share.
 #[derive(Clone, Copy, Debug, Default)]
 pub struct Rules {

@@ -626,6 +626,11 @@ fn a_coach_asks_at_a_move_and_what_is_answered_in_words_counts_nowhere() {
     assert_eq!(said[0]["said"], "push the b-pawn");
     assert_eq!(said[0]["say"], "What is White's plan?");
     assert_eq!(said[0]["answer"], "the minority attack");
+    let table = desk.run(&["progress", "--format", "csv"], "").out;
+    assert!(
+        table.contains("What is White's plan?,the minority attack,push the b-pawn,,"),
+        "{table}"
+    );
     let sheet = |format| {
         let sheet = ["sheet", "--format", format, "--seed", "1", "lesson", &file];
         let said = desk.run(&sheet, "");
@@ -797,6 +802,8 @@ fn a_lesson_with_fifty_faults_of_all_sorts_tells_fifty() {
         "piece = [\"rook\"]",
         "blockers = 2",
         "learner = \"Ana\"",
+        "question = 3",
+        "[[part.question]]\nask = \"check\"",
     ];
     let part = |key: &&str| {
         let kinds = if key.starts_with("kinds") {

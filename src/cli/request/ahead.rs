@@ -118,7 +118,7 @@ impl ExerciseArguments for Arguments {
     /// the learner's answers so far speak for, or as the games allow.
     fn on_paper(&self, shared: &Shared, records: &[Record]) -> Result<Prepared, Failure> {
         if self.options.mate.is_some() {
-            return Err(Failure::usage(words::NO_MATE_ON_PAPER));
+            return Err(Failure::usage(words::NOT_ON_PAPER));
         }
         let mut prepared = prepare(self, shared, records)?;
         if let [file] = &self.pick.files[..]
@@ -309,7 +309,7 @@ fn search(
         return Err(Failure::SearchStopped);
     }
     if searched == 0 {
-        return Err(Failure::unusable(words::NONE_HAS_SIDELINES));
+        return Err(Failure::unusable(words::NO_SIDELINES));
     }
     if found.given_up > 0 {
         tell(&asides::given_up(found.given_up));

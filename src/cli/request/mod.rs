@@ -29,7 +29,7 @@ use crate::terminal::replies_from_terminal;
 use crate::voice::{asides, commands as words};
 use arguments::{ExerciseArguments, SessionArguments};
 
-pub(crate) use own::OwnQuestion;
+pub(crate) use own::{AtMove, OwnQuestion};
 
 /// Makes the request from the registry's rows: each command's own file has its arguments.
 macro_rules! requests {

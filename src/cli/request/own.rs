@@ -1,11 +1,13 @@
 //! The questions that a coach writes into a part of a lesson.
 
+use std::fmt::{self, Display};
+use std::str::FromStr;
+
 use serde::{Deserialize, Serialize};
 
-use super::replay::AtMove;
 use crate::cli::values::Text;
 use crate::exercise::{Beside, OpenQuestion, Script};
-use crate::game::Line;
+use crate::game::{Line, MoveNumber};
 use crate::question::{LineQuestion, Scene};
 use crate::voice::{commands, lesson as words};
 
@@ -57,6 +59,36 @@ impl OwnQuestion {
         };
         script.ask(plies, what);
         Ok(())
+    }
+}
+
+/// Behind which move something is asked.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum AtMove {
+    /// After this move.
+    After(MoveNumber),
+    /// At the end of the game.
+    End,
+}
+
+impl FromStr for AtMove {
+    type Err = String;
+
+    fn from_str(text: &str) -> Result<AtMove, String> {
+        if text == "end" {
+            return Ok(AtMove::End);
+        }
+        let number = text.parse().map(AtMove::After);
+        number.map_err(commands::no_move_to_stop_at)
+    }
+}
+
+impl Display for AtMove {
+    fn fmt(&self, to: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            AtMove::After(number) => number.fmt(to),
+            AtMove::End => to.write_str("end"),
+        }
     }
 }
 

@@ -176,7 +176,7 @@ impl ExerciseArguments for Arguments {
     }
 
     fn on_paper(&self, _: &Shared, _: &[Record]) -> Result<Prepared, Failure> {
-        Err(Failure::usage(words::NO_GAME_ON_PAPER))
+        Err(Failure::usage(words::NOT_ON_PAPER))
     }
 }
 

@@ -1,13 +1,10 @@
 //! `replay`: a game is read aloud, the board hidden, and checkpoints ask.
 
-use std::fmt::{self, Display};
-use std::str::FromStr;
-
 use clap::Args;
 use serde::{Deserialize, Serialize};
 
 use super::arguments::{ExerciseArguments, GameArguments};
-use super::own::plies_at;
+use super::own::{AtMove, plies_at};
 use crate::cli::failure::Failure;
 use crate::cli::pick::Chosen;
 use crate::cli::prepared::{Prepared, Telling};
@@ -75,36 +72,6 @@ pub(crate) struct Options {
 const READING: &str = "Reading";
 const ASKING: &str = "Asking";
 
-/// One word of the key `at`.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum AtMove {
-    /// After this move.
-    After(MoveNumber),
-    /// At the end of the game.
-    End,
-}
-
-impl FromStr for AtMove {
-    type Err = String;
-
-    fn from_str(text: &str) -> Result<AtMove, String> {
-        if text == "end" {
-            return Ok(AtMove::End);
-        }
-        let number = text.parse().map(AtMove::After);
-        number.map_err(words::no_move_to_stop_at)
-    }
-}
-
-impl Display for AtMove {
-    fn fmt(&self, to: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            AtMove::After(number) => number.fmt(to),
-            AtMove::End => to.write_str("end"),
-        }
-    }
-}
-
 impl ExerciseArguments for Arguments {
     fn prepare(&self, shared: &Shared, records: &[Record]) -> Result<Prepared, Failure> {
         let longest = self.options.longest.map_or(usize::MAX, Plies::size);
@@ -139,7 +106,7 @@ fn plan(options: &Options, chosen: &Chosen, shared: &Shared) -> Result<Plan, Fai
     let config = &shared.config;
     let settings = Settings {
         by: options.by.or(config.by).unwrap_or(By::Move),
-        checkpoints: checkpoints(options, &line, own.is_empty())?,
+        checkpoints: checkpoints(options, &line, own.is_empty() || !options.ask.is_empty())?,
         ask: kinds_asked(&options.ask),
         questions: options.questions.unwrap_or(Questions::nearest(3)),
         trail: options.trail.or(config.trail).unwrap_or(Trail::nearest(2)),

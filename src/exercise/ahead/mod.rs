@@ -13,7 +13,7 @@ use super::round::{Round, last_asked, show};
 use super::script::{Beside, OpenQuestion, Script};
 use super::settings::{PlanError, Show};
 use super::staircase::Staircase;
-use super::step::{Ending, Exercise, KindTimes, Rules, Step};
+use super::step::{Begun, Ending, Exercise, KindTimes, Rules, Step};
 use crate::question::{Dice, Kind};
 use stretch::{GameLine, Stretch, in_order};
 
@@ -52,19 +52,6 @@ impl AheadSettings {
         let asked = self.ask.iter().copied();
         asked.filter(|kind| Kind::LINE.contains(kind)).collect()
     }
-}
-
-/// What a session of calculation is about to ask.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct AheadOpening {
-    /// How many rounds there are, as far as the games have so many positions.
-    pub rounds: usize,
-    /// How many rounds were done in an earlier session that goes on here; `None` for a new one.
-    pub resumed: Option<usize>,
-    /// How many plies are read in each round; `None` where they follow the learner.
-    pub plies: Option<usize>,
-    /// How positions are given.
-    pub show: Show,
 }
 
 /// How a session of calculation went.
@@ -185,7 +172,7 @@ impl Ahead {
 
 impl Exercise for Ahead {
     type Plan = AheadSettings;
-    type Opening = AheadOpening;
+    type Opening = Begun<AheadSettings>;
     type Told = Infallible;
     type Summary = AheadSummary;
 
@@ -228,13 +215,8 @@ impl Exercise for Ahead {
         }
     }
 
-    fn opening(&self, past: &Past, again: bool) -> AheadOpening {
-        AheadOpening {
-            rounds: self.settings.rounds.size(),
-            resumed: again.then(|| past.rounds_done()),
-            plies: self.settings.plies.map(Plies::size),
-            show: self.settings.show,
-        }
+    fn opening(&self, past: &Past, again: bool) -> Begun<AheadSettings> {
+        Begun::new(&self.settings, again.then(|| past.rounds_done()))
     }
 
     fn next(&mut self, past: &Past) -> Step<Infallible> {

@@ -15,7 +15,7 @@ use crate::voice::paper;
 /// The style sheet and its SHA-256.
 const STYLE: (&str, &str) = (
     include_str!("style.css"),
-    "Bdf2Sudbv1BSxXZiysCD+d9eao2uH+S2Ljgcua3Yiaw=",
+    "cX75YyXhrpNpCofxL/t2Ikj7+1d4qWL/Fu6SdIYsNqI=",
 );
 
 /// Writes a sheet as HTML, in large print where that is wished for.
