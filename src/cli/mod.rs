@@ -12,6 +12,7 @@ mod games;
 mod help;
 mod journal;
 mod lesson;
+mod numbers;
 mod own;
 mod pick;
 mod places;

@@ -6,11 +6,11 @@ use shakmaty::{Board, Color, Role};
 
 use super::answers::{Answered, Dialogue};
 use super::asking::Ask;
+use super::beside::OpenQuestion;
 use super::guide::Guided;
 use super::registry::{Opening, OwnSummary, Told};
 use super::said::Said;
 use super::score::Score;
-use super::script::OpenQuestion;
 use super::step::{Ending, GivenPosition};
 use super::tries::Missed;
 use crate::game::Ply;

@@ -6,11 +6,13 @@ use std::rc::Rc;
 use serde::{Deserialize, Serialize};
 
 use super::asking::Asking;
+use super::beside::Beside;
 use super::bound::{self, Every, Looks, Millis, Trail};
+use super::checkpoints::{Checkpoints, main_stops};
 use super::over_game::{GameOpening, OverGame};
 use super::past::{Past, Place};
 use super::round::{Questions, choose, read_on};
-use super::script::{Beside, Passage, Script};
+use super::script::{Passage, Script};
 use super::settings::{By, PlanError};
 use super::staircase::Staircase;
 use super::step::{Ending, Exercise, KindTimes, Rules, Step};
@@ -79,26 +81,6 @@ impl Settings {
 /// Checkpoints that follow a learner never come closer than after so many plies, or half of what the settings say: a
 /// question after every move teaches less than a stretch that is short enough to be held.
 const CLOSEST: u32 = 4;
-
-/// Where checkpoints are made.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "lowercase")]
-pub enum Checkpoints {
-    /// After every so many plies, and at the end.
-    Every(Every),
-    /// After these moves of the main line.
-    At(Vec<Stop>),
-}
-
-/// A place for a checkpoint.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "lowercase")]
-pub enum Stop {
-    /// After so many plies of the main line.
-    Plies(usize),
-    /// At the end of the main line.
-    End,
-}
 
 /// Where a replay leaves a line for another, and what is told on the way.
 #[derive(Clone, Debug)]
@@ -361,58 +343,4 @@ fn legs(script: &Script, checkpoints: &Checkpoints, main_stops: &[usize]) -> Vec
         legs.push(Leg::ReadTo(passage.to));
     }
     legs
-}
-
-/// The plies of the main line after which checkpoints are made, in order. A checkpoint that would
-/// come less than half a stretch before the end moves to the end.
-fn main_stops(plies: usize, checkpoints: &Checkpoints) -> Vec<usize> {
-    let mut stops: Vec<usize> = match checkpoints {
-        Checkpoints::Every(every) => {
-            let every = every.size();
-            (every..=plies)
-                .step_by(every)
-                .take_while(|stop| stop + every.div_ceil(2) <= plies)
-                .chain([plies])
-                .collect()
-        }
-        Checkpoints::At(stops) => stops
-            .iter()
-            .map(|stop| match stop {
-                Stop::Plies(plies) => *plies,
-                Stop::End => plies,
-            })
-            .collect(),
-    };
-    stops.sort_unstable();
-    stops.dedup();
-    stops
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    fn every(plies: usize) -> Checkpoints {
-        Checkpoints::Every(Every::nearest(plies))
-    }
-
-    #[test]
-    fn checkpoints_come_every_so_many_plies_and_at_the_end() {
-        assert_eq!(main_stops(32, &every(8)), [8, 16, 24, 32]);
-        assert_eq!(main_stops(30, &every(8)), [8, 16, 24, 30]);
-        assert_eq!(main_stops(5, &every(8)), [5]);
-        assert_eq!(main_stops(3, &every(1)), [1, 2, 3]);
-    }
-
-    #[test]
-    fn a_checkpoint_near_the_end_moves_to_the_end() {
-        assert_eq!(main_stops(33, &every(8)), [8, 16, 24, 33]);
-        assert_eq!(main_stops(36, &every(8)), [8, 16, 24, 32, 36]);
-    }
-
-    #[test]
-    fn named_checkpoints_come_in_the_order_of_the_game() {
-        let stops = vec![Stop::End, Stop::Plies(4), Stop::Plies(2), Stop::Plies(4)];
-        assert_eq!(main_stops(9, &Checkpoints::At(stops)), [2, 4, 9]);
-    }
 }

@@ -6,7 +6,7 @@ use std::str::FromStr;
 
 use shakmaty::uci::UciMove;
 
-use super::script::OpenQuestion;
+use super::beside::OpenQuestion;
 
 /// What is said in a game beside the learner's own moves.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -6,6 +6,7 @@ use serde::{Deserialize, Serialize};
 use shakmaty::CastlingMode;
 use shakmaty::uci::UciMove;
 
+use super::beside::{Beside, Remark};
 use crate::game::{Game, Line, MoveNumber, MoveOrNull, NodeId, Start, StartError};
 use crate::question::{LineQuestion, Scene};
 
@@ -46,37 +47,6 @@ pub(super) struct Passage {
     pub(super) to: usize,
     /// Where a sideline begins here, the line that it leaves.
     pub(super) leaves: Option<usize>,
-}
-
-/// What stands beside a line after some of its plies.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub(super) struct Remark {
-    /// Which line, and how many of its plies are played.
-    pub(super) at: (usize, usize),
-    pub(super) what: Beside,
-}
-
-/// What stands beside the moves: a coach's questions, and comments.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "lowercase")]
-pub enum Beside {
-    /// A question whose truth is computed.
-    Ask(LineQuestion),
-    /// One whose answer is the coach's.
-    Open(OpenQuestion),
-    /// A comment that is read.
-    Comment(String),
-}
-
-/// A question that is answered in one's own words. The answer that is told then is that of whoever wrote the question,
-/// and nothing is graded.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub struct OpenQuestion {
-    /// The question; `None` where a file of positions asks for the best move.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub say: Option<String>,
-    /// The answer.
-    pub answer: String,
 }
 
 /// Which part of a game is read.
@@ -235,18 +205,11 @@ impl Script {
         self.remarks.sort_by_key(|remark| remark.at);
     }
 
-    /// Puts comments beside a line, without the commands to programs that stand in them (`[%clk 0:10:00]`, a
-    /// supplement to the PGN standard).
+    /// Puts comments beside a line.
     fn comment(&mut self, at: (usize, usize), comments: &[String]) {
-        let spoken = comments.iter().map(|comment| {
-            let mut parts = comment.split("[%");
-            let first = parts.next().unwrap_or_default().to_owned();
-            parts.fold(first, |text, part| {
-                text.trim_end().to_owned() + part.split_once(']').map_or("", |(_, rest)| rest)
-            })
-        });
-        let spoken = spoken.filter(|text| !text.trim().is_empty());
-        let what = spoken.map(Beside::Comment);
+        let what = comments
+            .iter()
+            .filter_map(|comment| Beside::comment(comment));
         self.remarks.extend(what.map(|what| Remark { at, what }));
     }
 

@@ -127,10 +127,7 @@ fn checkpoints(options: &Options, line: &Line, by_itself: bool) -> Result<Checkp
     if options.every.is_some() {
         return Err(Failure::usage(words::options_conflict("at", "every")));
     }
-    let stop = |Text(at): &Text<AtMove>| match at {
-        AtMove::End => Ok(Stop::End),
-        AtMove::After(_) => plies_at("--at", *at, line).map(Stop::Plies),
-    };
+    let stop = |Text(at): &Text<AtMove>| plies_at("--at", *at, line).map(Stop::Plies);
     let stops: Result<Vec<Stop>, String> = options.at.iter().map(stop).collect();
     stops.map(Checkpoints::At).map_err(Failure::Unusable)
 }

@@ -7,10 +7,11 @@ use std::convert::Infallible;
 use serde::{Deserialize, Serialize};
 
 use super::answers::RoundsSummary;
+use super::beside::{Beside, OpenQuestion};
 use super::bound::{Looks, Millis, PerRound, Plies, Rounds};
 use super::past::Past;
 use super::round::{Round, last_asked, show};
-use super::script::{Beside, OpenQuestion, Script};
+use super::script::Script;
 use super::settings::{PlanError, Show};
 use super::staircase::Staircase;
 use super::step::{Begun, Ending, Exercise, KindTimes, Rules, Step};

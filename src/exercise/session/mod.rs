@@ -1,5 +1,6 @@
 //! A session: an exercise, and all that exercises share.
 
+mod extent;
 mod missed;
 mod prompt;
 mod resume;
@@ -9,17 +10,18 @@ use shakmaty::Position;
 use super::answers::{Answered, by_kind};
 use super::asking::{Ask, Asking};
 use super::awaited::Awaited;
+use super::beside::OpenQuestion;
 use super::guide::Guide;
 use super::input::Input;
 use super::output::{Heard, NotHere, Output, Summary};
 use super::past::{Past, Place};
 use super::registry::Held;
 use super::said::{Countermove, Said};
-use super::script::OpenQuestion;
 use super::settings::Show;
 use super::step::{Ending, Rules, Step, ThinkTimes};
 use crate::game::Ply;
 
+pub use extent::{Extent, extent};
 pub use resume::{Earlier, EarlierAnswer};
 
 /// What a session waits for.
@@ -391,51 +393,6 @@ impl Session {
             board: at_end.then(|| past.board()),
             own: self.exercise.summary(past),
         })));
-    }
-}
-
-/// How many questions a session has, and about how long it takes.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Extent {
-    /// The questions.
-    pub questions: usize,
-    /// The time, in milliseconds.
-    pub millis: u64,
-}
-
-/// What a ply takes to be heard, a verdict to be read, a question over a line to be answered at most, and a game to be
-/// played, in milliseconds; our own guesses.
-const HEARING: u64 = 2_000;
-const READING: u64 = 4_000;
-const LONGEST: u64 = 15_000;
-const PLAYING: u64 = 10 * 60_000;
-
-/// Measures a session that is about to begin, by giving each of its questions up.
-pub fn extent(session: &mut Session) -> Extent {
-    session.begin();
-    let mut playing = 0;
-    loop {
-        // Nobody knows how many moves a game has.
-        if session.asking().is_some_and(Asking::is_turn) || session.awaits() == Awaits::Opponent {
-            playing = PLAYING;
-        }
-        let input = match session.awaits() {
-            _ if playing > 0 => break,
-            Awaits::Nothing | Awaits::Opponent => break,
-            Awaits::GoOn | Awaits::Truth => Input::GoOn,
-            Awaits::Reply => Input::Pass { millis: 0 },
-        };
-        session.hear(input);
-    }
-    let answers = &session.past.answers;
-    let kinds = answers.iter().map(|answered| answered.question.kind());
-    let thinking = kinds.map(|kind| (kind.think_millis() / 2).min(LONGEST) + READING);
-    Extent {
-        questions: answers.len(),
-        millis: thinking.sum::<u64>()
-            + session.past.heard as u64 * HEARING
-            + session.past.said.len() as u64 * 2 * LONGEST
-            + playing,
     }
 }
 
