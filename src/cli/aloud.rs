@@ -37,6 +37,9 @@ impl Aloud {
 
     /// Speaks what a session says.
     pub(super) fn say(&mut self, voice: Voice, output: &Output) {
+        if let Output::AskOpen(_) = output {
+            self.asked = None;
+        }
         if let Output::Ask(ask) | Output::AskAgain(ask) = output {
             self.asked = Some((ask.form, ask.number, ask.of));
         }

@@ -87,6 +87,18 @@ impl Chosen {
     }
 }
 
+impl Chosen {
+    /// Refuses a game of which moves were lost, with what cost them.
+    pub(super) fn refuse_broken(&self, plain: bool) -> Result<(), Failure> {
+        let mut faults = self.reading.faults.iter();
+        let costly = faults.find(|fault| fault.cost > Cost::Nothing);
+        costly.map_or(Ok(()), |fault| {
+            let said = excerpt::sentence(&self.file, fault, plain);
+            Err(Failure::Unusable(said))
+        })
+    }
+}
+
 /// So many of the things that were understood or dropped are told one by one.
 const MENDED_TOLD: usize = 3;
 
@@ -162,5 +174,6 @@ pub(super) fn file_name(file: &Path) -> String {
 
 /// Tells whether what was read is a position alone.
 pub(super) fn is_position(reading: &Reading) -> bool {
-    reading.game.main_nodes().next().is_none() && !reading.game.start.is_usual()
+    let game = &reading.game;
+    game.main_nodes().next().is_none() && reading.is_whole() && !game.start.is_usual()
 }

@@ -6,7 +6,7 @@ use serde::Deserialize;
 
 use super::config::Config;
 use super::failure::Failure;
-use super::toml_file::{Faults, Keys, TomlFile, tables};
+use super::toml_file::{Faults, Keys, TomlFile};
 use super::values::{Seconds, Side, Text};
 use crate::learner::LearnerName;
 use crate::rules::Language;
@@ -57,13 +57,13 @@ impl Class {
         let file = TomlFile::read(path)?;
         let table = file.table().map_err(|fault| file.failure(&fault))?;
         let mut faults = Faults::default();
-        let mut keys = Keys::new(&table, 0..0, &mut faults);
-        let head: Head = keys.take();
-        keys.known.push("pupil");
-        keys.refuse_others(words::no_such_key);
+        let mut top = Keys::new(&table, 0..0, &mut faults);
+        let head: Head = top.take();
+        let tables = top.tables("pupil", MOST_PUPILS);
+        top.refuse_others(words::no_such_key);
         let mut pupils: Vec<Pupil> = Vec::new();
-        for (table, span) in tables(&table, "pupil", MOST_PUPILS, &mut faults) {
-            let mut keys = Keys::new(table, span, &mut faults);
+        for (table, span) in tables {
+            let mut keys = Keys::new(table, span, top.faults);
             let of: PupilKeys = keys.take();
             keys.refuse_others(words::no_such_key);
             let Some(Text(name)) = of.name else {

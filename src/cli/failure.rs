@@ -25,6 +25,8 @@ pub(super) enum Failure {
         /// All of it in one sentence.
         plainly: String,
     },
+    /// Questions that a coach wrote cannot be asked: which, counted from 0, the key at fault, and why.
+    OwnQuestions(Vec<(usize, &'static str, String)>),
     /// A check found games that could not be kept whole; all has been said already.
     GamesAtFault,
     /// The learner stopped the search for mates; that has been said already.
@@ -40,6 +42,10 @@ impl Failure {
             Failure::Usage(said) | Failure::Unusable(said) => said,
             Failure::AtPlace { plainly, .. } if plain => plainly,
             Failure::AtPlace { marked, .. } => marked,
+            Failure::OwnQuestions(wrong) => {
+                let said: Vec<&str> = wrong.iter().map(|(.., said)| said.as_str()).collect();
+                return said.join("\n");
+            }
             Failure::GamesAtFault => "some games could not be kept whole",
             Failure::SearchStopped => asides::NOT_SEARCHED_THROUGH,
             Failure::OutputClosed => "the output was closed",
@@ -116,9 +122,10 @@ impl Failure {
         match self {
             Failure::Usage(_) => ExitCode::from(2),
             Failure::SearchStopped | Failure::OutputClosed => ExitCode::SUCCESS,
-            Failure::Unusable(_) | Failure::AtPlace { .. } | Failure::GamesAtFault => {
-                ExitCode::FAILURE
-            }
+            Failure::Unusable(_)
+            | Failure::AtPlace { .. }
+            | Failure::OwnQuestions(_)
+            | Failure::GamesAtFault => ExitCode::FAILURE,
         }
     }
 }

@@ -12,6 +12,7 @@ mod games;
 mod help;
 mod journal;
 mod lesson;
+mod numbers;
 mod own;
 mod pick;
 mod places;
@@ -196,7 +197,10 @@ fn run_command(command: Option<&Command>, shared: &Shared) -> Result<(), Failure
 /// Tells what ended a command and which page tells more, and returns the exit code that says so.
 fn told(failure: &Failure, plain: bool, topic: &str) -> ExitCode {
     match failure {
-        Failure::Usage(_) | Failure::Unusable(_) | Failure::AtPlace { .. } => {
+        Failure::Usage(_)
+        | Failure::Unusable(_)
+        | Failure::AtPlace { .. }
+        | Failure::OwnQuestions(_) => {
             tell(&format!("sansvoir: {}", failure.told(plain)));
             tell(&handbook::more(topic));
         }

@@ -10,6 +10,7 @@ use serde::{Deserialize, Serialize, Serializer};
 
 use super::config::one_or_more;
 use super::failure::{Failure, tell};
+use super::numbers::Numbers;
 use super::places;
 use super::shared::Shared;
 use super::values::{Text, word};
@@ -36,7 +37,7 @@ pub(super) struct Pick {
     /// The position that these begin with, or that stands here alone.
     #[arg(skip)]
     pub(super) fen: Option<String>,
-    /// Game N, games N-M, or all of them
+    /// Game N, games N-M, all of them, or N:M, sideline M of game N
     #[arg(long, value_name = "N|N-M|all", help_heading = CHOOSING)]
     pub(super) game: Option<Text<Numbers>>,
     /// Words of White's or Black's name
@@ -107,55 +108,6 @@ const NEAR_NAMES: usize = 5;
 pub(super) type Work<'a, T> = &'a (dyn Fn(&Path, Found<'_>) -> T + Sync);
 /// What becomes of it, in the order of the files; false ends the walk.
 pub(super) type Take<'a, T> = &'a mut dyn FnMut(&Path, Found<'_>, T) -> Result<bool, Failure>;
-
-/// Game numbers, each counted from 1 in its file.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) struct Numbers {
-    first: usize,
-    last: usize,
-}
-
-impl Numbers {
-    /// Tells whether a game has one of these numbers.
-    pub(super) const fn contain(self, number: usize) -> bool {
-        self.first <= number && number <= self.last
-    }
-
-    /// Tells whether exactly one game is named.
-    pub(super) const fn is_one(self) -> bool {
-        self.first == self.last
-    }
-}
-
-impl FromStr for Numbers {
-    type Err = String;
-
-    fn from_str(text: &str) -> Result<Numbers, String> {
-        let number = |text: &str| {
-            let number = text.parse().ok().filter(|number| *number > 0);
-            number.ok_or_else(|| words::no_game_number(text))
-        };
-        let (first, last) = match text.split_once('-') {
-            _ if text == "all" => (1, usize::MAX),
-            Some((first, last)) => (number(first)?, number(last)?),
-            None => (number(text)?, number(text)?),
-        };
-        if first > last {
-            return Err(words::games_backwards(first, last));
-        }
-        Ok(Numbers { first, last })
-    }
-}
-
-impl Display for Numbers {
-    fn fmt(&self, to: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match (self.first, self.last) {
-            (first, last) if first == last => write!(to, "{first}"),
-            (1, usize::MAX) => to.write_str("all"),
-            (first, last) => write!(to, "{first}-{last}"),
-        }
-    }
-}
 
 /// Writes the names of files, which need be no texts.
 fn as_shown<S: Serializer>(files: &[PathBuf], to: S) -> Result<S::Ok, S::Error> {
@@ -253,13 +205,22 @@ impl Pick {
             false,
             &|_, _| (),
             &mut |file, found, ()| {
-                let file = file.to_owned();
                 let (passage, reading) = found.read(read_twice);
-                look(Chosen {
-                    file,
+                let mut chosen = Chosen {
+                    file: file.to_owned(),
                     passage,
                     reading,
-                })
+                };
+                if self.written().is_some() {
+                    chosen.refuse_broken(shared.plain)?;
+                }
+                if let Some(number) = self.numbers().and_then(|numbers| numbers.sideline) {
+                    let sideline = chosen.reading.game.sideline(number);
+                    let none = || Failure::Unusable(words::no_sideline(number));
+                    let sideline = sideline.ok_or_else(none);
+                    chosen.reading.game = sideline.map_err(|none| none.about(&chosen.name()))?;
+                }
+                look(chosen)
             },
             &|| 0,
         )

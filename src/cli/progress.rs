@@ -16,7 +16,7 @@ use super::shared::{Shared, tell_broken};
 use super::values::word;
 use crate::cli::failure::tell;
 use crate::learner::account::Account;
-use crate::learner::{HeldLesson, Journal, LearnerName, LessonResults, Record};
+use crate::learner::{HeldLesson, Journal, LearnerName, LessonResults};
 use crate::report::progress::{self, Learner};
 use crate::terminal::{now, write_files};
 use crate::voice::{asides, clean_line, commands, progress as words};
@@ -144,9 +144,7 @@ fn of_learners(
         let rows = read_all(names, shared, |journal, name, _| {
             let (mut rows, name) = (Vec::new(), clean_line(&name.to_string()));
             let broken = journal.read_each(|_, record| {
-                if let Record::Answer(answer) = record {
-                    rows.push(progress::answer(&name, answer));
-                }
+                rows.extend(progress::answer(&name, &record));
             })?;
             tell_broken(journal.path(), &broken);
             Ok(rows)

@@ -10,6 +10,7 @@ use super::aloud::{self, Aloud, Announcer};
 use super::class::Class;
 use super::config::Config;
 use super::failure::{Failure, tell};
+use super::request::OwnQuestion;
 use super::values::{CommandWords, Seconds, Text};
 use crate::exercise::ThinkTimes;
 use crate::learner::{
@@ -94,6 +95,8 @@ pub(super) struct PartOfLesson {
     pub(super) session: String,
     /// The questions over the bare board that were chosen beforehand.
     pub(super) chosen: Vec<BareQuestion>,
+    /// The questions that a coach wrote.
+    pub(super) own: Vec<OwnQuestion>,
     /// The most mates that are searched for; `None` where the exercise says how many.
     pub(super) mates: Option<usize>,
 }

@@ -62,35 +62,6 @@ impl Faults {
     }
 }
 
-/// Returns the tables below lines as in `[[part]]`, each with its place; what is none is a fault, and so is one
-/// beyond the most.
-pub(super) fn tables<'a>(
-    table: &'a DeTable<'a>,
-    key: &str,
-    most: usize,
-    faults: &mut Faults,
-) -> Vec<(&'a DeTable<'a>, Range<usize>)> {
-    let Some(value) = table.get(key) else {
-        return Vec::new();
-    };
-    let DeValue::Array(items) = value.get_ref() else {
-        faults.add(value.span(), words::below_a_line(key));
-        return Vec::new();
-    };
-    if let Some(item) = items.get(most) {
-        faults.add(item.span(), words::too_many_tables(key, items.len(), most));
-        return Vec::new();
-    }
-    let tables = items.iter().filter_map(|item| {
-        if let DeValue::Table(table) = item.get_ref() {
-            return Some((table, item.span()));
-        }
-        faults.add(item.span(), words::below_a_line(key));
-        None
-    });
-    tables.collect()
-}
-
 impl TomlFile {
     /// Reads a file.
     pub(super) fn read(path: &Path) -> Result<TomlFile, Failure> {
@@ -164,6 +135,9 @@ impl TomlFile {
     }
 }
 
+/// Tables below lines as in `[[part]]`, each with its place.
+pub(super) type Tables<'a> = Vec<(&'a DeTable<'a>, Range<usize>)>;
+
 /// The keys of a table, which become values of several types one after the other.
 pub(super) struct Keys<'a> {
     table: &'a DeTable<'a>,
@@ -187,6 +161,32 @@ impl<'a> Keys<'a> {
             known: Vec::new(),
             faults,
         }
+    }
+
+    /// Returns the tables below lines as in `[[part]]`, each with its place; what is none is a fault, and so is one
+    /// beyond the most.
+    pub(super) fn tables(&mut self, key: &'static str, most: usize) -> Tables<'a> {
+        self.known.push(key);
+        let Some(value) = self.table.get(key) else {
+            return Vec::new();
+        };
+        let DeValue::Array(items) = value.get_ref() else {
+            self.faults.add(value.span(), words::below_a_line(key));
+            return Vec::new();
+        };
+        if let Some(item) = items.get(most) {
+            let said = words::too_many_tables(key, items.len(), most);
+            self.faults.add(item.span(), said);
+            return Vec::new();
+        }
+        let tables = items.iter().filter_map(|item| {
+            if let DeValue::Table(table) = item.get_ref() {
+                return Some((table, item.span()));
+            }
+            self.faults.add(item.span(), words::below_a_line(key));
+            None
+        });
+        tables.collect()
     }
 
     /// Reads the keys of a struct. One that cannot be read is a fault and left out, so that the others

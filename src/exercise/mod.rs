@@ -5,7 +5,9 @@ mod ahead;
 mod answers;
 mod asking;
 mod awaited;
+mod beside;
 pub mod bound;
+mod checkpoints;
 mod draft;
 mod drill;
 mod few;
@@ -36,25 +38,23 @@ mod step;
 mod tries;
 
 pub use crate::question::{Dice, Views};
-pub use ahead::{Ahead, AheadOpening, AheadSettings, AheadSummary};
+pub use ahead::{Ahead, AheadSettings, AheadSummary};
 pub use answers::{Answered, Dialogue, Mistaken, RoundsSummary, Setting, Tries};
 pub use asking::{Ask, Asked, Coordinates, Stand, TurnStand};
 pub use awaited::Awaited;
-pub use drill::{
-    Advice, Drill, DrillOpening, DrillSettings, DrillSummary, Example, TAUGHT_AT_ONCE, deal,
-};
-pub use few::{Few, FewOpening, FewSettings, MOST_DRAWN, excerpts, played_on};
+pub use beside::{Beside, OpenQuestion};
+pub use checkpoints::{Checkpoints, Stop};
+pub use drill::{Advice, Drill, DrillSettings, DrillSummary, Example, TAUGHT_AT_ONCE, deal};
+pub use few::{Few, FewSettings, MOST_DRAWN, excerpts, played_on};
 pub use guide::Guided;
 pub use hardness::Hardness;
 pub use input::Input;
-pub use mates::{
-    Mates, MatesOpening, MatesSettings, MatesSummary, MovesPlayed, Problem, Search, Searched,
-};
+pub use mates::{Mates, MatesSettings, MatesSummary, MovesPlayed, Problem, Search, Searched};
 pub(crate) use mouth::{Mouth, Uttered};
 pub use output::{Heard, Help, NotHere, Output, PromptWord, Summary};
 pub use over_game::{GameOpening, OverGame};
 pub use past::Past;
-pub use placement::{Climb, Placement, PlacementOpening, PlacementSettings, Stage, climb};
+pub use placement::{Climb, Placement, PlacementSettings, Stage, climb};
 pub use play::{
     BoardShown, Costly, GameSettings, GameSummary, Play, PlayOpening, PlaySettings, PlaySummary,
     PlayTold, TurnSummary, few as few_to_play,
@@ -62,7 +62,7 @@ pub use play::{
 pub use recite::{MixUp, Recite, ReciteOpening, ReciteSettings, ReciteSummary, ReciteTold, Sides};
 pub(crate) use registry::exercises;
 pub use registry::{Held, Opening, OwnSummary, Plan, Told};
-pub use replay::{Checkpoints, Replay, ReplaySummary, Settings, Stop, Turn};
+pub use replay::{Replay, ReplaySummary, Settings, Turn};
 pub use round::choose;
 pub use said::{Cost, Countermove, GameWord, Said};
 pub use score::Score;
@@ -71,5 +71,5 @@ pub use script::{Cut, Script, ScriptError};
 pub use session::{Awaits, Earlier, EarlierAnswer, Extent, Session, extent};
 pub use settings::{By, PlanError, Show};
 pub use staircase::{START, Staircase, presented};
-pub use step::{Ending, Exercise, GivenPosition, KindTimes, Rules, Step, ThinkTimes};
+pub use step::{Begun, Ending, Exercise, GivenPosition, KindTimes, Rules, Step, ThinkTimes};
 pub use tries::{Elsewhere, Missed, Slip};

@@ -6,6 +6,7 @@ use shakmaty::{Board, Color, Role};
 
 use super::answers::{Answered, Dialogue};
 use super::asking::Ask;
+use super::beside::OpenQuestion;
 use super::guide::Guided;
 use super::registry::{Opening, OwnSummary, Told};
 use super::said::Said;
@@ -31,6 +32,8 @@ pub enum Output {
     Ask(Ask),
     /// The same question is put again.
     AskAgain(Ask),
+    /// A question is put whose answer nobody grades.
+    AskOpen(OpenQuestion),
     /// The reply could not be read; the question stands.
     Unread {
         /// What could not be read.
@@ -72,7 +75,7 @@ pub enum Output {
     Helped,
     /// Something was asked for that cannot be had here.
     NotHere(NotHere),
-    /// Something is said in a game beside the learner's own moves.
+    /// Something is said in a game beside the learner's own moves, or in reply to a question that nobody grades.
     Said(Said),
     /// The last plies once more, oldest first; none where none has been heard yet.
     Again(Vec<Ply>),

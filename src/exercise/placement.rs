@@ -21,8 +21,6 @@ use crate::question::BareQuestion;
 /// A test that adapts stops by certainty, and not by a count: for half a logit it takes 20 questions in
 /// all at 70 % success (Linacre, Rasch Measurement Transactions 20:2; Weiss & Kingsbury 1984).
 const DECIDED: usize = 2;
-/// The most questions.
-const MOST: usize = 20;
 /// No further stage is begun after so many milliseconds, so that ten minutes suffice.
 const LONGEST: u64 = 510_000;
 /// What a verdict takes to be read, and a ply to be heard, in milliseconds; our own guess.
@@ -85,15 +83,6 @@ pub fn climb(stages: usize, answers: &[(usize, bool)]) -> Climb {
     }
 }
 
-/// What a placement is about to do.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct PlacementOpening {
-    /// The most questions.
-    pub most: usize,
-    /// Whether an earlier one goes on.
-    pub resumed: bool,
-}
-
 /// A placement that is held.
 #[derive(Debug)]
 pub struct Placement {
@@ -123,6 +112,9 @@ impl Source {
 }
 
 impl Placement {
+    /// The most questions.
+    pub const MOST: usize = 20;
+
     /// About how long it has taken.
     fn millis(past: &Past) -> u64 {
         let answers = past.answers.iter();
@@ -135,7 +127,7 @@ impl Placement {
     /// Asks the next question of a stage.
     fn ask(&mut self, stage: usize, past: &Past) -> Option<Step<Infallible>> {
         let before = self.asked.iter().filter(|at| **at == stage).count();
-        let count = (self.asked.len() + 1, MOST);
+        let count = (self.asked.len() + 1, Placement::MOST);
         let step = match &self.stages[stage] {
             Source::Bare(questions) => {
                 let question = *questions.get(before)?;
@@ -145,7 +137,7 @@ impl Placement {
                 // Some numbers have no question, and no number comes twice.
                 let mut rounds = (before..).step_by(2 * DECIDED - 1).take(100);
                 let round = rounds.find_map(|number| round(settings, lines, number, true, 1))?;
-                let round = round.counted_on(self.asked.len(), MOST);
+                let round = round.counted_on(self.asked.len(), Placement::MOST);
                 let place = round.place.clone();
                 self.round = Some(round);
                 let how = if settings.from.is_some() {
@@ -163,7 +155,7 @@ impl Placement {
 
 impl Exercise for Placement {
     type Plan = PlacementSettings;
-    type Opening = PlacementOpening;
+    type Opening = bool;
     type Told = Infallible;
     type Summary = ();
 
@@ -188,11 +180,8 @@ impl Exercise for Placement {
         }
     }
 
-    fn opening(&self, _: &Past, again: bool) -> PlacementOpening {
-        PlacementOpening {
-            most: MOST,
-            resumed: again,
-        }
+    fn opening(&self, _: &Past, again: bool) -> bool {
+        again
     }
 
     fn next(&mut self, past: &Past) -> Step<Infallible> {
@@ -203,7 +192,7 @@ impl Exercise for Placement {
         let asked = self.asked.iter().copied();
         let right = past.answers.iter().map(Answered::is_right);
         let answers: Vec<(usize, bool)> = asked.zip(right).collect();
-        let is_over = answers.len() >= MOST || Placement::millis(past) > LONGEST;
+        let is_over = answers.len() >= Placement::MOST || Placement::millis(past) > LONGEST;
         let next = climb(self.stages.len(), &answers).next.filter(|_| !is_over);
         next.and_then(|stage| self.ask(stage, past))
             .unwrap_or(Step::End(Ending::Asked))

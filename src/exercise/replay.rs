@@ -6,7 +6,9 @@ use std::rc::Rc;
 use serde::{Deserialize, Serialize};
 
 use super::asking::Asking;
+use super::beside::Beside;
 use super::bound::{self, Every, Looks, Millis, Trail};
+use super::checkpoints::{Checkpoints, main_stops};
 use super::over_game::{GameOpening, OverGame};
 use super::past::{Past, Place};
 use super::round::{Questions, choose, read_on};
@@ -80,27 +82,7 @@ impl Settings {
 /// question after every move teaches less than a stretch that is short enough to be held.
 const CLOSEST: u32 = 4;
 
-/// Where checkpoints are made.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "lowercase")]
-pub enum Checkpoints {
-    /// After every so many plies, and at the end.
-    Every(Every),
-    /// After these moves of the main line.
-    At(Vec<Stop>),
-}
-
-/// A place for a checkpoint.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "lowercase")]
-pub enum Stop {
-    /// After so many plies of the main line.
-    Plies(usize),
-    /// At the end of the main line.
-    End,
-}
-
-/// Where a replay leaves a line for another.
+/// Where a replay leaves a line for another, and what is told on the way.
 #[derive(Clone, Debug)]
 pub enum Turn {
     /// A sideline begins.
@@ -112,6 +94,8 @@ pub enum Turn {
     },
     /// The sideline is over; the game goes on after this ply.
     SidelineEnds(Ply),
+    /// A comment stands here.
+    Comment(String),
 }
 
 /// How long the picture held in a replay.
@@ -148,14 +132,16 @@ enum Leg {
     Turn(Passage),
     /// The line is read until so many of its plies are played.
     ReadTo(usize),
-    /// A checkpoint asks.
-    Checkpoint,
+    /// A checkpoint asks, on this line.
+    Checkpoint(usize),
+    /// What stands at this place beside the moves is told, or asked without being graded.
+    Beside(usize),
 }
 
 impl Replay {
     /// Chooses the questions of the next checkpoint, which is here. Where the game holds nothing that is worth asking,
-    /// the last one asks what is hardly so.
-    fn open_checkpoint(&mut self) {
+    /// the last one asks what is hardly so. Where a coach asks, it asks that alone.
+    fn open_checkpoint(&mut self, line: usize) {
         self.opened += 1;
         let is_last = self.opened == self.checkpoints;
         let may_be_loose = match self.plan.settings.checkpoints {
@@ -163,7 +149,10 @@ impl Replay {
             Checkpoints::At(_) => true,
         };
         let strict = self.asked || !(is_last && may_be_loose);
-        let questions = self.plan.settings.choose(self.place.scene(), strict);
+        let mut questions = self.plan.script.asked((line, self.place.plies));
+        if questions.is_empty() {
+            questions = self.plan.settings.choose(self.place.scene(), strict);
+        }
         self.asked |= !questions.is_empty();
         self.questions = Questions::new(questions);
     }
@@ -184,7 +173,7 @@ impl Replay {
         let stops = main_stops(end - here, &every);
         self.checkpoints = self.opened + stops.len();
         let stop = here + stops.first().filter(|_| here < end)?;
-        Some([Leg::ReadTo(stop), Leg::Checkpoint])
+        Some([Leg::ReadTo(stop), Leg::Checkpoint(0)])
     }
 
     /// Turns to a passage of another line, and tells so.
@@ -220,7 +209,7 @@ impl Exercise for Replay {
         script.check()?;
         let main_stops = plan.settings.stops(&script.line(0)?);
         let mut legs = VecDeque::from(legs(script, &plan.settings.checkpoints, &main_stops));
-        let is_checkpoint = |leg: &&Leg| matches!(leg, Leg::Checkpoint);
+        let is_checkpoint = |leg: &&Leg| matches!(leg, Leg::Checkpoint(_));
         let checkpoints = legs.iter().filter(is_checkpoint).count();
         if plan.spacing().is_some() {
             legs.clear();
@@ -274,7 +263,15 @@ impl Exercise for Replay {
             match self.legs.pop_front() {
                 Some(Leg::Turn(passage)) => return self.turn_to(passage),
                 Some(Leg::ReadTo(plies)) => self.read_to = plies,
-                Some(Leg::Checkpoint) => self.open_checkpoint(),
+                Some(Leg::Checkpoint(line)) => self.open_checkpoint(line),
+                Some(Leg::Beside(place)) => match &self.plan.script.remarks[place].what {
+                    Beside::Ask(_) => {}
+                    Beside::Open(question) => return Step::AskOpen(question.clone()),
+                    Beside::Comment(comment) => {
+                        let told = Turn::Comment(comment.clone());
+                        return Step::Tell { told, to: None };
+                    }
+                },
                 None => return Step::End(Ending::Read(self.plan.result)),
             }
         }
@@ -290,9 +287,11 @@ impl Exercise for Replay {
 
 impl OverGame<Settings> {
     /// The plies between checkpoints that follow the learner; `None` where they stand fast. They follow in the
-    /// game alone, without its sidelines.
+    /// game alone, without its sidelines or anything that stands beside the moves.
     fn spacing(&self) -> Option<u32> {
-        let follows = self.settings.follow && self.script.passages.len() == 1;
+        let script = &self.script;
+        let is_alone = script.passages.len() == 1 && script.remarks.is_empty();
+        let follows = self.settings.follow && is_alone;
         match &self.settings.checkpoints {
             Checkpoints::Every(every) if follows => Some(every.get()),
             Checkpoints::Every(_) | Checkpoints::At(_) => None,
@@ -323,64 +322,25 @@ fn legs(script: &Script, checkpoints: &Checkpoints, main_stops: &[usize]) -> Vec
             }
             Checkpoints::At(_) => false,
         };
-        for stop in (first..=passage.to).filter(asks) {
-            legs.extend([Leg::ReadTo(stop), Leg::Checkpoint]);
+        let begins = number == 0 || passage.leaves.is_some();
+        let from = if begins { passage.from } else { first };
+        for stop in from..=passage.to {
+            let at = (passage.line, stop);
+            let is_own = !script.asked(at).is_empty();
+            let asks = is_own || stop >= first && asks(&stop);
+            let beside = script.beside(at);
+            let beside = beside.filter(|(_, what)| !matches!(what, Beside::Ask(_)));
+            let checkpoint = asks.then_some(Leg::Checkpoint(passage.line));
+            let here = checkpoint
+                .into_iter()
+                .chain(beside.map(|(place, _)| Leg::Beside(place)));
+            let here: Vec<Leg> = here.collect();
+            if !here.is_empty() {
+                legs.push(Leg::ReadTo(stop));
+                legs.extend(here);
+            }
         }
         legs.push(Leg::ReadTo(passage.to));
     }
     legs
-}
-
-/// The plies of the main line after which checkpoints are made, in order. A checkpoint that would
-/// come less than half a stretch before the end moves to the end.
-fn main_stops(plies: usize, checkpoints: &Checkpoints) -> Vec<usize> {
-    let mut stops: Vec<usize> = match checkpoints {
-        Checkpoints::Every(every) => {
-            let every = every.size();
-            (every..=plies)
-                .step_by(every)
-                .take_while(|stop| stop + every.div_ceil(2) <= plies)
-                .chain([plies])
-                .collect()
-        }
-        Checkpoints::At(stops) => stops
-            .iter()
-            .map(|stop| match stop {
-                Stop::Plies(plies) => *plies,
-                Stop::End => plies,
-            })
-            .collect(),
-    };
-    stops.sort_unstable();
-    stops.dedup();
-    stops
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    fn every(plies: usize) -> Checkpoints {
-        Checkpoints::Every(Every::nearest(plies))
-    }
-
-    #[test]
-    fn checkpoints_come_every_so_many_plies_and_at_the_end() {
-        assert_eq!(main_stops(32, &every(8)), [8, 16, 24, 32]);
-        assert_eq!(main_stops(30, &every(8)), [8, 16, 24, 30]);
-        assert_eq!(main_stops(5, &every(8)), [5]);
-        assert_eq!(main_stops(3, &every(1)), [1, 2, 3]);
-    }
-
-    #[test]
-    fn a_checkpoint_near_the_end_moves_to_the_end() {
-        assert_eq!(main_stops(33, &every(8)), [8, 16, 24, 33]);
-        assert_eq!(main_stops(36, &every(8)), [8, 16, 24, 32, 36]);
-    }
-
-    #[test]
-    fn named_checkpoints_come_in_the_order_of_the_game() {
-        let stops = vec![Stop::End, Stop::Plies(4), Stop::Plies(2), Stop::Plies(4)];
-        assert_eq!(main_stops(9, &Checkpoints::At(stops)), [2, 4, 9]);
-    }
 }

@@ -6,6 +6,8 @@ use std::str::FromStr;
 
 use shakmaty::uci::UciMove;
 
+use super::beside::OpenQuestion;
+
 /// What is said in a game beside the learner's own moves.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Said {
@@ -13,6 +15,13 @@ pub enum Said {
     Opponent(Countermove),
     /// By the learner.
     Learner(GameWord),
+    /// By the learner, in words of one's own; empty where the question was given up.
+    Open {
+        /// The question.
+        question: OpenQuestion,
+        /// What was replied.
+        reply: String,
+    },
 }
 
 /// What an opponent says.

@@ -6,7 +6,9 @@ use serde::{Deserialize, Serialize};
 use shakmaty::CastlingMode;
 use shakmaty::uci::UciMove;
 
+use super::beside::{Beside, Remark};
 use crate::game::{Game, Line, MoveNumber, MoveOrNull, NodeId, Start, StartError};
+use crate::question::{LineQuestion, Scene};
 
 /// The whole reading of a game, in the order of reading. In JSON it holds all that another process
 /// needs to go on.
@@ -18,6 +20,9 @@ pub struct Script {
     pub(super) lines: Vec<Moves>,
     /// In the order of reading.
     pub(super) passages: Vec<Passage>,
+    /// What stands beside the moves, in the order of the lines and of their plies.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub(super) remarks: Vec<Remark>,
 }
 
 /// The moves of a line: the first ones are those of another line, the rest its own. So a script is
@@ -53,6 +58,8 @@ pub struct Cut {
     pub to: Option<MoveNumber>,
     /// Whether sidelines are read where they branch off.
     pub sidelines: bool,
+    /// Whether comments are read where they stand.
+    pub comments: bool,
 }
 
 /// Why no script can be written.
@@ -118,7 +125,10 @@ impl Script {
         let start = Start::new(whole.position(from).clone());
         let mut script = Script::of_moves(&start, whole.uci(to).skip(from).collect());
         let main: Vec<NodeId> = game.main_nodes().skip(from).take(to - from).collect();
-        script.read(game, main, cut.sidelines);
+        if from == 0 && cut.comments {
+            script.comment((0, 0), &game.preface);
+        }
+        script.read(game, main, cut);
         Ok(script)
     }
 
@@ -145,12 +155,13 @@ impl Script {
             chess960: start.mode().is_chess960(),
             lines: vec![main],
             passages: Vec::new(),
+            remarks: Vec::new(),
         }
     }
 
     /// Lays out the passages, each sideline after the move that it replaces. An open line waits on a
     /// stack while its sidelines are read, so that depth costs no recursion.
-    fn read(&mut self, game: &Game, main: Vec<NodeId>, sidelines: bool) {
+    fn read(&mut self, game: &Game, main: Vec<NodeId>, cut: Cut) {
         let mut stack = vec![OpenLine {
             number: 0,
             leaves: None,
@@ -159,12 +170,19 @@ impl Script {
         }];
         while let Some(mut open) = stack.pop() {
             let from = open.plies;
-            let branches = |id: &NodeId| sidelines && !game.node(*id).sidelines().is_empty();
+            let branches = |id: &NodeId| cut.sidelines && !game.node(*id).sidelines().is_empty();
+            let first = open.nodes.as_slice().first();
+            if let Some(first) = first.filter(|_| cut.comments && open.leaves.is_some()) {
+                self.comment((open.number, from), &game.node(*first).preface);
+            }
             let mut branch = None;
             while branch.is_none()
                 && let Some(id) = open.nodes.next()
             {
                 open.plies += 1;
+                if cut.comments {
+                    self.comment((open.number, open.plies), &game.node(id).comments);
+                }
                 branch = Some(id).filter(branches);
             }
             if open.plies == from {
@@ -184,6 +202,44 @@ impl Script {
                 .collect();
             stack.extend(begun.into_iter().rev());
         }
+        self.remarks.sort_by_key(|remark| remark.at);
+    }
+
+    /// Puts comments beside a line.
+    fn comment(&mut self, at: (usize, usize), comments: &[String]) {
+        let what = comments
+            .iter()
+            .filter_map(|comment| Beside::comment(comment));
+        self.remarks.extend(what.map(|what| Remark { at, what }));
+    }
+
+    /// Has this asked after so many plies of the main line, before the comments there.
+    pub fn ask(&mut self, plies: usize, what: Beside) {
+        let at = (0, plies);
+        let is_before = |other: &Remark| {
+            other.at < at || other.at == at && !matches!(other.what, Beside::Comment(_))
+        };
+        let place = self.remarks.partition_point(is_before);
+        self.remarks.insert(place, Remark { at, what });
+    }
+
+    /// Returns what stands beside a line after so many plies, each with its place.
+    pub(super) fn beside(&self, at: (usize, usize)) -> impl Iterator<Item = (usize, &Beside)> {
+        let all = self.remarks.iter().enumerate();
+        let from = self.remarks.partition_point(|remark| remark.at < at);
+        let here = all
+            .skip(from)
+            .take_while(move |(_, remark)| remark.at == at);
+        here.map(|(place, remark)| (place, &remark.what))
+    }
+
+    /// Returns the questions there whose truth is computed.
+    pub(super) fn asked(&self, at: (usize, usize)) -> Vec<LineQuestion> {
+        let asked = self.beside(at).filter_map(|(_, what)| match what {
+            Beside::Ask(question) => Some(*question),
+            Beside::Open(_) | Beside::Comment(_) => None,
+        });
+        asked.collect()
     }
 
     /// Writes down the line that branches off after `plies` plies of `parent`, up to the first null
@@ -241,6 +297,14 @@ impl Script {
             let reads = passage.from < passage.to || is_start_alone;
             if !begins || !reads || self.line(passage.line)?.len() < passage.to {
                 return Err(ScriptError::Broken("a passage leaves its line".to_owned()));
+            }
+        }
+        for Remark { at, what } in &self.remarks {
+            if let Beside::Ask(question) = what {
+                let line = self.line(at.0)?;
+                if at.1 > line.len() || !question.fits(Scene::new(&line, at.1)) {
+                    return Err(ScriptError::Broken("a question does not fit".to_owned()));
+                }
             }
         }
         Ok(())

@@ -6,6 +6,7 @@ use std::fmt;
 use super::answers::Answered;
 use super::asking::Asking;
 use super::awaited::Awaited;
+use super::beside::OpenQuestion;
 use super::bound::{Looks, Millis};
 use super::past::{Past, Place};
 use super::script::Script;
@@ -51,6 +52,22 @@ pub trait Exercise: fmt::Debug + Sized {
 
     /// Counts what only this exercise counts, at the end or where the learner stopped.
     fn summary(&self, past: &Past) -> Self::Summary;
+}
+
+/// What is about to be held, or goes on.
+#[derive(Clone, Debug)]
+pub struct Begun<S> {
+    /// How it is to go.
+    pub settings: S,
+    /// How much was done in an earlier session that goes on here; `None` for a new one.
+    pub done: Option<usize>,
+}
+
+impl<S: Clone> Begun<S> {
+    pub(super) fn new(settings: &S, done: Option<usize>) -> Begun<S> {
+        let settings = settings.clone();
+        Begun { settings, done }
+    }
 }
 
 /// What a session goes by in everything that exercises share.
@@ -162,6 +179,8 @@ pub enum Step<T> {
     },
     /// A question is put.
     Ask(Box<Asking>),
+    /// A question is put whose answer nobody grades.
+    AskOpen(OpenQuestion),
     /// The opponent is to move, or to say something.
     Await(Box<Awaited>),
     /// All has been read and asked.
@@ -185,6 +204,7 @@ impl<T> Step<T> {
             Step::Turn(place) => Step::Turn(place),
             Step::Sight { stays } => Step::Sight { stays },
             Step::Ask(asking) => Step::Ask(asking),
+            Step::AskOpen(question) => Step::AskOpen(question),
             Step::Await(awaited) => Step::Await(awaited),
             Step::End(ending) => Step::End(ending),
         }

@@ -261,6 +261,31 @@ impl Game {
         self.nodes.iter().map(|node| node.sidelines.len()).sum()
     }
 
+    /// Returns the game in which a sideline is played, counted from 1 in the order of the text, up to where a side
+    /// passes; `None` where there are not so many.
+    pub fn sideline(&self, number: usize) -> Option<Game> {
+        let firsts = self.nodes.iter().flat_map(|node| &node.sidelines);
+        let mut firsts: Vec<NodeId> = firsts.copied().collect();
+        firsts.sort_unstable();
+        let first = *firsts.get(number.checked_sub(1)?)?;
+        let before = std::iter::successors(self.node(first).before, |id| self.node(*id).before);
+        let mut path: Vec<NodeId> = before.collect();
+        path.reverse();
+        path.extend(self.nodes_from(first));
+        let mut game = Game::new(self.tags.clone(), self.start.clone());
+        game.preface.clone_from(&self.preface);
+        let mut last = None;
+        for node in path.into_iter().map(|id| self.node(id)) {
+            if node.step == MoveOrNull::Null {
+                break;
+            }
+            let id = game.go_on(last, node.step, node.place);
+            game.node_mut(id).comments.clone_from(&node.comments);
+            last = Some(id);
+        }
+        Some(game)
+    }
+
     /// Tells whether the usual array was taken for a start that is not known: Chess960 without a FEN tag.
     pub fn start_is_assumed(&self) -> bool {
         self.start.mode().is_chess960()

@@ -7,7 +7,7 @@ use shakmaty::{Color, Square};
 
 use super::LearnerName;
 use super::written::{GameRef, Played, RawJson, Stamp, played, variant};
-use crate::exercise::{Answered, Dialogue, GameWord, Hardness, Said, Tries};
+use crate::exercise::{Answered, Dialogue, GameWord, Hardness, OpenQuestion, Said, Tries};
 use crate::question::{
     Illegal, Kind, LineWhy, MoveSaid, Question, Refused, Reply, Verdict, Why, text,
 };
@@ -167,8 +167,12 @@ pub struct SaidRecord {
     /// Who said it: `opponent` or `learner`.
     pub by: String,
     /// What: the opponent's move in UCI form, `resigns`, `accepts`, `declines`, or `reviewed` with the moves that
-    /// cost most; the learner's `take back`, `draw`, `draw` with a move in UCI form, or `resign`.
+    /// cost most; the learner's `take back`, `draw`, `draw` with a move in UCI form, or `resign`; the reply to a
+    /// question that nobody grades, empty where it was given up.
     pub said: String,
+    /// That question, with its answer.
+    #[serde(flatten)]
+    pub question: Option<OpenQuestion>,
 }
 
 /// A game against an opponent that is over.
@@ -208,19 +212,28 @@ pub struct GameRecord {
 impl SaidRecord {
     /// Writes down what was said.
     pub fn new(stamp: Stamp, said: &Said) -> SaidRecord {
-        let (by, said) = match said {
-            Said::Opponent(said) => ("opponent", said.to_string()),
-            Said::Learner(word) => ("learner", word.to_string()),
+        let (by, said, question) = match said {
+            Said::Opponent(said) => ("opponent", said.to_string(), None),
+            Said::Learner(word) => ("learner", word.to_string(), None),
+            Said::Open { question, reply } => ("learner", reply.clone(), Some(question.clone())),
         };
-        let by = by.to_owned();
-        SaidRecord { stamp, by, said }
+        SaidRecord {
+            stamp,
+            by: by.to_owned(),
+            said,
+            question,
+        }
     }
 
     /// Reads what was said; `None` where a hand that knows no chess has been at it.
     pub fn said(&self) -> Option<Said> {
-        match &*self.by {
-            "opponent" => self.said.parse().ok().map(Said::Opponent),
-            _ => GameWord::read(&self.said, |mv| mv.parse().ok()).map(Said::Learner),
+        match (&*self.by, &self.question) {
+            (_, Some(question)) => Some(Said::Open {
+                question: question.clone(),
+                reply: self.said.clone(),
+            }),
+            ("opponent", _) => self.said.parse().ok().map(Said::Opponent),
+            (_, None) => GameWord::read(&self.said, |mv| mv.parse().ok()).map(Said::Learner),
         }
     }
 }

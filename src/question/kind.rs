@@ -32,6 +32,11 @@ pub trait LineKind: Copy {
     /// Computes the right answer.
     fn truth(self, scene: Scene<'_>) -> Truth;
 
+    /// Tells whether it can be asked there.
+    fn fits(self, _: Scene<'_>) -> bool {
+        true
+    }
+
     /// Explains it to a learner who gave `reply`, or nothing when it was given up.
     fn why(self, scene: Scene<'_>, tally: &Tally, reply: Option<&Reply>) -> Self::Why;
 

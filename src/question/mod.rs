@@ -32,6 +32,7 @@ mod scene;
 mod sight;
 mod truth;
 mod variety;
+mod written;
 
 use serde::{Deserialize, Serialize};
 
@@ -49,6 +50,7 @@ pub(crate) use registry::{each_bare, each_line};
 pub use scene::Scene;
 pub use sight::{Ray, Sight};
 pub use truth::{Always, Truth};
+pub use written::WrittenError;
 
 pub use crate::rules::{Attempt, Illegal, Judge, ParseAttemptError, Reason, pinned};
 

@@ -263,6 +263,11 @@ impl LineQuestion {
         each_line!(LineQuestion, self, asked => asked.truth(scene))
     }
 
+    /// Tells whether it can be asked there: elsewhere it has no truth.
+    pub fn fits(&self, scene: Scene<'_>) -> bool {
+        each_line!(LineQuestion, self, asked => asked.fits(scene))
+    }
+
     /// Explains the right answer to a learner who gave `reply`, or nothing when it was given up.
     pub fn why(&self, scene: Scene<'_>, mark: &Mark, reply: Option<&Reply>) -> LineWhy {
         each_line!(LineQuestion => LineWhy, self, asked => asked.why(scene, &mark.tally, reply))

@@ -56,9 +56,16 @@ pub(crate) fn no_move_to_stop_at(no_number: impl std::fmt::Display) -> String {
 }
 
 /// Says that a checkpoint is asked for after a move that is not read.
-pub(crate) fn no_stop_at(asked: MoveNumber, last: Option<MoveNumber>) -> String {
-    let last = last.map_or_else(String::new, |number| number.to_string());
-    format!("--at {asked}: that move is not among those that are read, which end with {last}")
+pub(crate) fn no_stop_at(key: &str, asked: MoveNumber, last: Option<MoveNumber>) -> String {
+    let end = last.map_or_else(String::new, |last| format!(", which end with {last}"));
+    format!("{key} {asked}: that move is not among those that are read{end}")
+}
+
+/// Says that a game has not so many sidelines.
+pub(crate) fn no_sideline(number: usize) -> String {
+    format!(
+        "the game has no sideline {number}: they are counted in the order in which they begin in the text"
+    )
 }
 
 /// Said where several learners are named to a command that takes one.
@@ -120,7 +127,9 @@ pub(crate) const NO_GAME_CHOSEN: &str = "no game was chosen";
 
 /// Says that a text names no numbers of games or plies.
 pub(crate) fn no_game_number(text: &str) -> String {
-    format!("{text:?} is no number from 1 on, and no two with a hyphen: write 3, 3-7 or all")
+    format!(
+        "{text:?} is no number from 1 on, and no two with a hyphen: write 3, 3-7 or all; 3:2 is its second sideline"
+    )
 }
 
 /// Says that two numbers are the wrong way round.
@@ -178,19 +187,13 @@ pub(crate) fn cannot_go_on(place: &str, reason: &str) -> String {
 
 /// Said where sidelines are asked for in a game that has none.
 pub(crate) const NO_SIDELINES: &str =
-    "the game has no sidelines: leave out --sidelines, or choose another game";
-/// Said where none of several games has the sidelines that are asked for.
-pub(crate) const NONE_HAS_SIDELINES: &str =
-    "none of the games has sidelines: leave out --sidelines, or choose other games";
+    "there are no sidelines here: leave out --sidelines, or choose another game";
 /// Said where sidelines are asked for and the game is read up to each position.
 pub(crate) const HEARD_WITHOUT_SIDELINES: &str = "a game that is read up to each position is read without its \
      sidelines: leave out --sidelines, or give --show diagram or list";
-/// Said where mates are asked for on paper.
-pub(crate) const NO_MATE_ON_PAPER: &str =
-    "a mate is found in a dialogue, and paper does not answer: leave out --mate";
-/// Said where a game is to be played on paper.
-pub(crate) const NO_GAME_ON_PAPER: &str =
-    "a game needs an opponent, and paper does not answer: choose another exercise";
+/// Said where mates or a game are asked for on paper.
+pub(crate) const NOT_ON_PAPER: &str =
+    "games and mates need an answer at once, and paper does not answer: choose another exercise";
 /// Said where few pieces and the empty board are asked for at once.
 pub(crate) const FEW_ALONE: &str = "few stands alone: drill the empty board in a run of its own";
 /// Said where a game is named and no file.
@@ -221,11 +224,9 @@ pub(crate) const SHEET_STARTS_OVER: &str = "a sheet always starts over: leave ou
 /// Where an option of the sheet belongs.
 pub(crate) const BEFORE_THE_EXERCISE: &str =
     "as an option of the sheet it stands before the exercise";
-/// Said where a sheet to be heard is to have a key.
-pub(crate) const HEARD_WITH_KEY: &str =
-    "a sheet to be heard says its answers already: leave out --key";
-/// Said where a sheet in JSON is to have a key.
-pub(crate) const JSON_WITH_KEY: &str = "a sheet in JSON holds its answers already: leave out --key";
+/// Said where a sheet to be heard or in JSON is to have a key.
+pub(crate) const KEY_IS_IN_IT: &str =
+    "a sheet of this format tells its answers already: leave out --key";
 /// Said where a sheet and its key would be one file.
 pub(crate) const KEY_IS_THE_SHEET: &str = "the sheet and its key would be one file: give --out and --key two \
      names, or leave out --key to have the key behind the questions";

@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use shakmaty::{Color, Square};
 
 use crate::exercise::{
-    Advice, Coordinates, Drill, DrillOpening, DrillSummary, Example, Mistaken, Summary,
+    Advice, Begun, Coordinates, Drill, DrillSettings, DrillSummary, Example, Mistaken, Summary,
 };
 use crate::question::{Mark, Question, Why};
 
@@ -28,8 +28,8 @@ const CONFUSIONS: usize = 6;
 const NAMED: usize = 16;
 
 impl ExerciseWords for Drill {
-    fn title(opening: &DrillOpening) -> String {
-        format!("Drill: {}", names(opening))
+    fn title(opening: &Begun<DrillSettings>) -> String {
+        format!("Drill: {}", names(&opening.settings))
     }
 
     fn say_told(voice: Voice, Example(question): &Example) -> Vec<String> {
@@ -43,22 +43,22 @@ impl ExerciseWords for Drill {
         said
     }
 
-    fn say_opening(_: Voice, opening: &DrillOpening) -> Vec<String> {
-        let resumed = goes_on("The drill", opening.resumed);
-        let help = if opening.taught {
+    fn say_opening(_: Voice, opening: &Begun<DrillSettings>) -> Vec<String> {
+        let resumed = goes_on("The drill", opening.done.is_some());
+        let help = if opening.settings.teach {
             "What is not right gets a clue, until you find it; help says what else can be said."
-        } else if opening.returns {
+        } else if opening.settings.returns() {
             "What is missed or slow comes again after a few others; help says what else can be said."
         } else {
             "help says what else can be said."
         };
-        let said = resumed.into_iter().chain([questions(opening)]);
+        let said = resumed.into_iter().chain([questions(&opening.settings)]);
         said.chain([help.to_owned()]).collect()
     }
 
-    fn say_on_paper(_: Voice, opening: &DrillOpening) -> Vec<String> {
+    fn say_on_paper(_: Voice, opening: &Begun<DrillSettings>) -> Vec<String> {
         let how = "Answer from memory, without a board of your own.";
-        vec![questions(opening), how.to_owned()]
+        vec![questions(&opening.settings), how.to_owned()]
     }
 
     /// What to do next is said too.
@@ -91,14 +91,14 @@ fn taught((at_once, of): (usize, usize)) -> String {
     format!("{at_once} of {questions} found at the first try. They count for no step.")
 }
 
-fn names(drill: &DrillOpening) -> String {
+fn names(drill: &DrillSettings) -> String {
     let names: Vec<&str> = drill.kinds.iter().map(|kind| kind.name()).collect();
     names.join(", ")
 }
 
 /// Says how many questions of which kinds a drill puts.
-fn questions(drill: &DrillOpening) -> String {
-    let questions = count(drill.count, "question", "questions");
+fn questions(drill: &DrillSettings) -> String {
+    let questions = count(drill.count.size(), "question", "questions");
     format!("{questions} on the empty board: {}.", names(drill))
 }
 

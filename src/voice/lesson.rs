@@ -1,12 +1,14 @@
 //! What is said about a lesson: its parts, its pass marks, and what it brought.
 
 use super::clean::clean_name;
-use super::naming::count;
+use super::commands::unknown_word;
+use super::naming::{count, ended};
 use super::progress::{mark, next_lesson, standing_at, step_title};
 use crate::exercise::Extent;
 use crate::learner::PartResult;
 use crate::learner::course::{Course, CourseStep, Practice, StepStatus};
 use crate::learner::lesson::{Aim, PlannedPart};
+use crate::question::{Kind, WrittenError};
 
 /// Heads a part that the tool has planned, without an end mark.
 pub(crate) fn aim(aim: Aim) -> String {
@@ -87,7 +89,7 @@ pub(crate) fn no_step(name: &str) -> String {
 
 /// Says what a lesson is about to bring.
 pub(crate) fn opening(title: Option<&str>, parts: usize, resumed: bool) -> Vec<String> {
-    let title = title.map(|title| format!("Lesson: {}", ended(title)));
+    let title = title.map(|title| format!("Lesson: {}", ended(clean_name(title))));
     let parts = count(parts, "part", "parts");
     let parts = if resumed {
         format!("The lesson of {parts} goes on.")
@@ -105,7 +107,10 @@ pub(crate) fn sheet_title(title: Option<&str>) -> String {
 /// Heads a part, which may come again because its pass mark was not reached.
 pub(crate) fn part(number: usize, of: usize, heading: &str, time: usize) -> String {
     let again = if time > 1 { "Once more: " } else { "" };
-    format!("Part {number} of {of}. {again}{}", ended(heading))
+    format!(
+        "Part {number} of {of}. {again}{}",
+        ended(clean_name(heading))
+    )
 }
 
 /// Says a coach's note: without anything that could steer a terminal, each of its lines alone.
@@ -198,6 +203,51 @@ pub(crate) fn key_missing(key: &str) -> String {
     format!("this part lacks the key {key}: write it, as in {key} = \"…\"")
 }
 
+/// Said of a question that is neither one of a kind nor one in words with its answer, or both.
+pub(crate) const ASK_OR_SAY: &str = "a question has either ask, as in ask = \"attacks e4\", or say and answer, as in \
+    say = \"What is White's plan?\" and answer = \"…\"";
+
+/// Said where an exercise has questions of a coach's that can have none.
+pub(crate) const QUESTIONS_OF_A_REPLAY: &str =
+    "only a replay has questions of your own: leave them out, or write exercise = \"replay\"";
+
+/// Says why what a coach wrote is no question there.
+pub(crate) fn no_question(written: &str, error: &WrittenError) -> String {
+    match error {
+        WrittenError::NoKind(word) => unknown_word(word, Kind::LINE.iter().map(|kind| kind.name())),
+        WrittenError::NoSubject(kind) => {
+            let example = format!("{kind}{}", subject(*kind));
+            format!(
+                "\"{}\" cannot be read: write it as in \"{example}\"",
+                clean_name(written)
+            )
+        }
+        WrittenError::Unfit(kind) => {
+            let why = match kind {
+                Kind::Whereabouts => "nothing stood there where the reading starts",
+                Kind::Attacks => "nothing stands there",
+                Kind::Moves => "no piece of the side to move stands there",
+                Kind::Exchange => "the side to move can take nothing there",
+                _ => "that move has not been read there",
+            };
+            format!("\"{}\" does not fit: {why}", clean_name(written))
+        }
+    }
+}
+
+/// What a kind asks about, as an example behind its name.
+const fn subject(kind: Kind) -> &'static str {
+    match kind {
+        Kind::Whereabouts | Kind::Occupant | Kind::Attacks | Kind::Moves | Kind::Exchange => " e4",
+        Kind::Standing => " white rook",
+        Kind::Attackers => " white e4",
+        Kind::Legality => " g1f3",
+        Kind::Hanging | Kind::Rights | Kind::Taken => " white",
+        Kind::Played => " white 12",
+        _ => "",
+    }
+}
+
 /// Said of a lesson file without a part.
 pub(crate) const NO_PART: &str =
     "this lesson has no part: write [[part]], and below it exercise = \"replay\"";
@@ -252,16 +302,6 @@ pub(crate) const UNTIL_PASSED_WITHOUT_PASS: &str =
 pub(crate) fn pass_too_high(pass: usize, asked: usize) -> String {
     let questions = count(asked, "question", "questions");
     format!("{pass} right replies are too many to ask for: this part has {questions}")
-}
-
-/// A heading as a sentence: with an end mark, where it has none.
-fn ended(heading: &str) -> String {
-    let heading = clean_name(heading);
-    if heading.ends_with(['.', '!', '?']) {
-        heading
-    } else {
-        format!("{heading}.")
-    }
 }
 
 #[cfg(test)]

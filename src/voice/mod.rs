@@ -50,7 +50,7 @@ pub use style::Voice;
 pub(crate) use bare::marked_board;
 pub(crate) use boards::{diagram, rows};
 pub(crate) use clean::{clean_line, clean_name};
-pub(crate) use question::{checkpoint, question, truth};
+pub(crate) use question::{checkpoint, open_answer, question, truth};
 pub(crate) use rounds::{STOP_SEARCHING, searching};
 pub(crate) use spelled::{SpokenLanguage, spoken_languages};
 pub(crate) use time::duration;

@@ -203,6 +203,14 @@ pub(super) fn sentence(clause: &str) -> String {
     capital(clause) + "."
 }
 
+/// Makes a sentence of what somebody wrote: with an end mark, where it has none.
+pub(super) fn ended(text: String) -> String {
+    if text.ends_with(['.', '!', '?']) {
+        return text;
+    }
+    text + "."
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -8,7 +8,7 @@ use crate::question::{Form, Mark, Verdict};
 
 use super::clean::clean_name;
 use super::naming::{self, count, move_of, side};
-use super::question::truth;
+use super::question::{open, truth};
 use super::reply_help::forms;
 use super::style::Voice;
 use super::{exercise, rounds};
@@ -29,6 +29,8 @@ pub(crate) const HOW_TO_READ: &str = "For whoever reads aloud, not for those who
 pub(crate) const FORMS: &str = "How answers are written";
 /// Over the command that makes the sheet again.
 pub(crate) const AGAIN: &str = "To make this sheet again";
+/// Before a question whose answer nobody grades.
+pub(crate) const IN_OWN_WORDS: &str = "In your own words:";
 /// Over the way to bring written answers into a journal.
 pub(crate) const ENTER: &str = "To enter written answers";
 
@@ -149,6 +151,7 @@ impl Voice {
             Output::Heard(_) | Output::Told(_) | Output::Missed(_) | Output::Hint(_) => {
                 self.say(output)
             }
+            Output::AskOpen(question) => vec![open(question)],
             Output::Ask(_)
             | Output::AskAgain(_)
             | Output::Clue { .. }

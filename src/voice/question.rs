@@ -1,10 +1,11 @@
 //! Questions, their truths and the reasons, in words.
 
-use crate::exercise::{Ask, Asked};
+use crate::exercise::{Ask, Asked, OpenQuestion};
 use crate::question::{Question, Truth, Why, each_bare, each_line};
 
+use super::clean::clean_line;
 use super::guided;
-use super::naming::{capital, move_of, side};
+use super::naming::{capital, ended, move_of, side};
 use super::words::{BareWords, LineWords, MISSED};
 
 /// Says a question with its number: "Question 2 of 3. What stands on e5?" A move to be said needs
@@ -58,6 +59,22 @@ pub(crate) fn question(ask: &Ask) -> String {
             }
         }
     }
+}
+
+/// Puts a question whose answer nobody grades, whole enough to stand alone on a sheet of paper.
+pub(crate) fn open(question: &OpenQuestion) -> String {
+    let said = question.say.as_deref().map(clean_line);
+    said.unwrap_or_else(|| "Which move is best here?".to_owned())
+}
+
+/// Says what whoever wrote the question gave as its answer.
+pub(crate) fn open_answer(question: &OpenQuestion) -> String {
+    let whose = if question.say.is_some() {
+        "Your coach's answer"
+    } else {
+        "The file's answer"
+    };
+    format!("{whose}: {}", ended(clean_line(&question.answer)))
 }
 
 /// Says the right answer in a sentence.

@@ -6,10 +6,10 @@ use crate::exercise::{GameOpening, Replay, ReplaySummary, Summary, Turn};
 use crate::game::Tags;
 
 use super::boards::{List, pieces_listed};
-use super::clean::clean_name;
+use super::clean::{clean_line, clean_name};
 use super::ending;
 use super::exercise::{ExerciseWords, goes_on};
-use super::naming::{count, move_of, plies, side};
+use super::naming::{count, ended, move_of, plies, side};
 use super::style::Voice;
 use super::time::date;
 
@@ -52,6 +52,7 @@ impl ExerciseWords for Replay {
                 let last = voice.announce.named(back_after);
                 format!("The sideline ends. The game goes on after {last}.")
             }
+            Turn::Comment(comment) => format!("Comment: {}", ended(clean_line(comment))),
         }]
     }
 
@@ -85,10 +86,8 @@ fn facts(list: List, opening: &GameOpening) -> Vec<String> {
         Some(some) => format!("with {}", count(some, "checkpoint", "checkpoints")),
     };
     let mut said = game(list, opening);
-    said.push(format!(
-        "{} will be read, {checkpoints}.",
-        plies(opening.plies)
-    ));
+    let read = format!("{} will be read, {checkpoints}.", plies(opening.plies));
+    said.extend((opening.plies > 0).then_some(read));
     said
 }
 

@@ -3,8 +3,8 @@
 use shakmaty::{CastlingSide, Color, Position};
 
 use crate::exercise::{
-    Ahead, AheadOpening, AheadSummary, Few, FewOpening, GivenPosition, Mates, MatesOpening,
-    MatesSummary, MovesPlayed, RoundsSummary, Show, Summary,
+    Ahead, AheadSettings, AheadSummary, Begun, Few, FewSettings, GivenPosition, Mates,
+    MatesSettings, MatesSummary, MovesPlayed, RoundsSummary, Show, Summary,
 };
 use crate::game::Start;
 
@@ -96,19 +96,19 @@ fn held(summary: &Summary, rounds: RoundsSummary) -> Option<String> {
 }
 
 impl ExerciseWords for Few {
-    fn title(_: &FewOpening) -> String {
+    fn title(_: &Begun<FewSettings>) -> String {
         "Drill: a few pieces".to_owned()
     }
 
-    fn say_opening(_: Voice, opening: &FewOpening) -> Vec<String> {
-        let first = match opening.resumed {
+    fn say_opening(_: Voice, opening: &Begun<FewSettings>) -> Vec<String> {
+        let first = match opening.done {
             Some(answered) => {
-                let questions = count(opening.questions, "question", "questions");
+                let questions = count(opening.settings.count.size(), "question", "questions");
                 goes_on_after("The drill", answered, &questions)
             }
             None => few_to_come(opening),
         };
-        let keys = if opening.plies > 0 {
+        let keys = if opening.settings.plies.size() > 0 {
             "The board stays hidden. Enter reads on; help says what else can be said."
         } else {
             "The board stays hidden; help says what can be said beside a reply."
@@ -116,7 +116,7 @@ impl ExerciseWords for Few {
         vec![first, keys.to_owned()]
     }
 
-    fn say_on_paper(_: Voice, opening: &FewOpening) -> Vec<String> {
+    fn say_on_paper(_: Voice, opening: &Begun<FewSettings>) -> Vec<String> {
         let how = "Listen to each round; then answer from memory, without a board.";
         vec![few_to_come(opening), how.to_owned()]
     }
@@ -129,9 +129,9 @@ impl ExerciseWords for Few {
 }
 
 /// Says what is read, what is played on and how many questions come.
-fn few_to_come(opening: &FewOpening) -> String {
-    let questions = count(opening.questions, "question", "questions");
-    let then = match opening.plies {
+fn few_to_come(opening: &Begun<FewSettings>) -> String {
+    let questions = count(opening.settings.count.size(), "question", "questions");
+    let then = match opening.settings.plies.size() {
         0 => "questions are".to_owned(),
         plies => {
             let plies = count(plies, "ply is", "plies are");
@@ -142,27 +142,27 @@ fn few_to_come(opening: &FewOpening) -> String {
 }
 
 impl ExerciseWords for Ahead {
-    fn title(_: &AheadOpening) -> String {
+    fn title(_: &Begun<AheadSettings>) -> String {
         "Calculation".to_owned()
     }
 
-    fn say_opening(voice: Voice, opening: &AheadOpening) -> Vec<String> {
-        let first = match opening.resumed {
+    fn say_opening(voice: Voice, opening: &Begun<AheadSettings>) -> Vec<String> {
+        let first = match opening.done {
             Some(done) => {
-                let rounds = count(opening.rounds, "round", "rounds");
+                let rounds = count(opening.settings.rounds.size(), "round", "rounds");
                 goes_on_after("The calculation", done, &rounds)
             }
             None => to_come(opening),
         };
         vec![
             first,
-            each_round(voice, opening.show),
+            each_round(voice, opening.settings.show),
             "Enter reads on; help says what else can be said.".to_owned(),
         ]
     }
 
-    fn say_on_paper(voice: Voice, opening: &AheadOpening) -> Vec<String> {
-        vec![to_come(opening), each_round(voice, opening.show)]
+    fn say_on_paper(voice: Voice, opening: &Begun<AheadSettings>) -> Vec<String> {
+        vec![to_come(opening), each_round(voice, opening.settings.show)]
     }
 
     fn say_summary(voice: Voice, own: &AheadSummary, all: &Summary) -> Vec<String> {
@@ -175,10 +175,10 @@ impl ExerciseWords for Ahead {
 }
 
 /// Says how many rounds come and how many plies each has.
-fn to_come(opening: &AheadOpening) -> String {
-    let rounds = count(opening.rounds, "round", "rounds");
-    match opening.plies {
-        Some(number) => format!("{rounds} of calculation, {} each.", plies(number)),
+fn to_come(opening: &Begun<AheadSettings>) -> String {
+    let rounds = count(opening.settings.rounds.size(), "round", "rounds");
+    match opening.settings.plies {
+        Some(number) => format!("{rounds} of calculation, {} each.", plies(number.size())),
         None => format!("{rounds} of calculation; how many plies each has follows your answers."),
     }
 }
@@ -207,11 +207,11 @@ fn each_round(voice: Voice, show: Show) -> String {
 }
 
 impl ExerciseWords for Mates {
-    fn title(_: &MatesOpening) -> String {
+    fn title(_: &Begun<MatesSettings>) -> String {
         "Forced mates".to_owned()
     }
 
-    fn say_opening(voice: Voice, opening: &MatesOpening) -> Vec<String> {
+    fn say_opening(voice: Voice, opening: &Begun<MatesSettings>) -> Vec<String> {
         let mut said = Mates::say_on_paper(voice, opening);
         said.push(
             "A move that cannot be read costs nothing; help says what else can be said.".to_owned(),
@@ -219,13 +219,13 @@ impl ExerciseWords for Mates {
         said
     }
 
-    fn say_on_paper(voice: Voice, opening: &MatesOpening) -> Vec<String> {
-        let positions = count(opening.problems, "position", "positions");
-        let first = match opening.resumed {
+    fn say_on_paper(voice: Voice, opening: &Begun<MatesSettings>) -> Vec<String> {
+        let positions = count(opening.settings.problems.len(), "position", "positions");
+        let first = match opening.done {
             Some(done) => goes_on_after("The search for mates", done, &positions),
             None => format!("{positions} with a forced mate."),
         };
-        let how = match given(voice, opening.show) {
+        let how = match given(voice, opening.settings.show) {
             Show::Diagram if voice.empty_board => {
                 "The position is shown, and an empty board is before your eyes while you say the moves."
             }

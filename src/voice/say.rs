@@ -1,6 +1,6 @@
 //! Whatever a session puts out, in words.
 
-use crate::exercise::{Ask, Asked, Heard, Output};
+use crate::exercise::{Ask, Asked, Heard, Output, Said};
 use crate::question::LineQuestion;
 
 use super::ear::for_the_ear;
@@ -34,6 +34,7 @@ impl Voice {
                 let last = last.map(|ply| format!("The last move: {}", self.announce.ply(&ply)));
                 last.into_iter().chain(self.asked(ask)).collect()
             }
+            Output::AskOpen(open) => vec![format!("In your own words: {}", question::open(open))],
             Output::Unread {
                 unread, kept: true, ..
             } => reply_help::unread_word(unread),
@@ -50,7 +51,8 @@ impl Voice {
                 vec!["No move has been read yet.".to_owned()]
             }
             Output::Again(plies) => self.announce.plies(plies),
-            Output::Said(_) => Vec::new(),
+            Output::Said(Said::Open { question, .. }) => vec![question::open_answer(question)],
+            Output::Said(Said::Opponent(_) | Said::Learner(_)) => Vec::new(),
             Output::Board {
                 board,
                 turn,

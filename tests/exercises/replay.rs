@@ -417,7 +417,7 @@ fn a_cut_game_starts_where_the_cut_does() {
     let cut = Cut {
         from: Some("30...".parse().unwrap()),
         to: Some("34.".parse().unwrap()),
-        sidelines: false,
+        ..Cut::default()
     };
     let script = Script::new(&game, cut).unwrap();
     let line = script.line(0).unwrap();

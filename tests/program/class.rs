@@ -533,7 +533,7 @@ fn positions_of_ones_own_serve_wherever_positions_do() {
 }
 
 #[test]
-fn a_line_stands_in_the_lesson_itself() {
+fn a_line_stands_in_the_lesson_itself_and_one_that_breaks_off_is_a_fault() {
     let desk = Desk::new();
     let lesson = "[[part]]\nexercise = \"replay\"\nline = \"1. e4 e5 2. Nf3 {a comment} Nc6\"\nevery = 4\n\
                   [[part]]\nexercise = \"replay\"\nfen = \"4k3/8/8/8/8/8/4P3/4K3 w - - 0 1\"\nline = \"1. e4 Ke7 2. e5\"\n\
@@ -541,16 +541,251 @@ fn a_line_stands_in_the_lesson_itself() {
                   [[part]]\nexercise = \"recite\"\nfen = \"4k3/8/8 w - - 0 1\"\nline = \"1. e4\"\n";
     let file = desk.file("lines.toml", lesson);
     let said = desk.run(&["lesson", &file, "--check"], "");
-    said.ends(1, &["lines.toml:15:8: "]);
-    let file = desk.file("lines.toml", lesson.rsplit_once("[[part]]").unwrap().0);
+    said.ends(1, &["lines.toml:11:8: ", "Nf4", "lines.toml:15:8: "]);
+    let parts: Vec<&str> = lesson.split_inclusive("[[part]]").collect();
+    let good = parts[..3].concat();
+    let file = desk.file("lines.toml", good.strip_suffix("[[part]]").unwrap());
     let said = desk.run(&["lesson", &file], "pass\n".repeat(40));
-    said.ends(0, &["Nf4"]);
+    said.ends(0, &[]);
     assert!(
         said.out
             .contains("Move 2, White: knight to f3. Black: knight to c6."),
         "{said:?}"
     );
     assert!(said.out.contains("Move 2, White: pawn to e5."), "{said:?}");
+}
+
+/// A line with a comment and a sideline, two questions of kinds at one move, and one in words.
+const OWN_QUESTIONS: &str = r#"[[part]]
+exercise = "replay"
+line = "{The Queen's Gambit} 1. d4 d5 2. c4 e6 {Black is solid [%clk 0:10:00].} 3. Nc3 (3. cxd5 exd5) 3... Nf6"
+comments = true
+
+[[part.question]]
+move = "2..."
+ask = "attacks c4"
+
+[[part.question]]
+move = "2..."
+say = "What is White's plan?"
+answer = "the minority attack"
+
+[[part.question]]
+move = "2..."
+ask = "legality b8c6"
+"#;
+
+/// Returns what is said, in the order in which it must be.
+fn says_in_order(said: &str, all: &[&str]) {
+    let mut rest = said;
+    for words in all {
+        let at = rest.find(words);
+        let at = at.unwrap_or_else(|| panic!("{words:?} is missing or too early: {said}"));
+        rest = &rest[at + words.len()..];
+    }
+}
+
+#[test]
+fn a_coach_asks_at_a_move_and_what_is_answered_in_words_counts_nowhere() {
+    let desk = Desk::new();
+    let file = desk.file("own.toml", OWN_QUESTIONS);
+    let said = desk.run(&["lesson", &file, "--check"], "");
+    assert!(said.out.contains("1 part, 2 questions"), "{said:?}");
+    let first = desk.run(&["lesson", &file], "b5 d5\nillegal\nstop\n");
+    says_in_order(
+        &first.out,
+        &[
+            "Comment: The Queen's Gambit.",
+            "Move 1, White: pawn to d4.",
+            "Checkpoint 1 of 1.",
+            "Question 1 of 2. Which squares does the piece on c4 attack?",
+            "Right, ",
+            "Question 2 of 2. White to move: is the move b8 to c6 legal now?",
+            "Right, ",
+            "In your own words: What is White's plan?",
+        ],
+    );
+    assert!(!first.out.contains("minority"), "{first:?}");
+    let second = desk.run(&["lesson", "--resume"], "\npush the b-pawn\n");
+    says_in_order(
+        &second.out,
+        &[
+            "In your own words: What is White's plan?",
+            "In your own words: What is White's plan?",
+            "Your coach's answer: the minority attack.",
+            "Comment: Black is solid.",
+            "Move 3, White: knight to c3. Black: knight to f6.",
+            "The lesson is over: 2 of 2 replies right.",
+        ],
+    );
+    let records = desk.records();
+    let said: Vec<&Value> = (records.iter())
+        .filter(|record| record["type"] == "said")
+        .collect();
+    assert_eq!(said.len(), 1);
+    assert_eq!(said[0]["said"], "push the b-pawn");
+    assert_eq!(said[0]["say"], "What is White's plan?");
+    assert_eq!(said[0]["answer"], "the minority attack");
+    let table = desk.run(&["progress", "--format", "csv"], "").out;
+    assert!(
+        table.contains("What is White's plan?,the minority attack,push the b-pawn,,"),
+        "{table}"
+    );
+    let sheet = |format| {
+        let sheet = ["sheet", "--format", format, "--seed", "1", "lesson", &file];
+        let said = desk.run(&sheet, "");
+        said.ends(0, &[]);
+        said.out
+    };
+    let text = sheet("text");
+    let pages: Vec<&str> = text.split("\n---\n").collect();
+    let [questions, reading, key] = pages[..] else {
+        panic!("{text}");
+    };
+    assert!(!questions.contains("solid") && !questions.contains("minority"));
+    says_in_order(
+        questions,
+        &["1. Which", "2. White to move", "In your own words: What is"],
+    );
+    says_in_order(
+        reading,
+        &[
+            "Question 2.",
+            "What is White's plan?",
+            "Comment: Black is solid.",
+        ],
+    );
+    says_in_order(
+        key,
+        &["What is White's plan? Your coach's answer: the minority attack."],
+    );
+    says_in_order(
+        &sheet("script"),
+        &["What is White's plan?\n[silence of 30 seconds]\nYour coach's answer"],
+    );
+}
+
+#[test]
+fn every_fault_of_a_coachs_own_questions_is_told_at_its_line() {
+    let desk = Desk::new();
+    let question = |keys: &str| format!("[[part.question]]\n{keys}\n");
+    let wrong = [
+        ("ask = \"attacks e5\"", "nothing stands there"),
+        (
+            "ask = \"attacs c4\"",
+            "\"attacs\" is unknown: take one of whereabouts",
+        ),
+        ("ask = \"attacks\"", "write it as in \"attacks e4\""),
+        ("ask = \"moves f6\"", "no piece of the side to move"),
+        ("ask = \"played white 9\"", "that move has not been read"),
+        ("say = \"Why?\"", "lacks the key answer"),
+        ("answer = \"So.\"", "a question has either ask"),
+        (
+            "ask = \"check\"\nsay = \"Why?\"",
+            "a question has either ask",
+        ),
+        (
+            "move = \"40.\"\nask = \"check\"",
+            "not among those that are read, which end with 3...",
+        ),
+    ];
+    let questions: Vec<String> = wrong.iter().map(|(keys, _)| question(keys)).collect();
+    let file = desk.file("own.toml", format!("{OWN_QUESTIONS}{}", questions.concat()));
+    let said = desk.run(&["lesson", &file, "--check"], "");
+    said.ends(1, &[]);
+    assert_eq!(
+        said.err.matches("sansvoir: ").count(),
+        wrong.len(),
+        "{said:?}"
+    );
+    says_in_order(&said.err, &wrong.map(|(_, words)| words));
+    let keys = "ask = \"check\"\nanser = \"x\"\nmove = \"x\"";
+    let drill = "[[part]]\nexercise = \"drill\"\nkinds = \"color\"\n";
+    let file = desk.file("own.toml", format!("{drill}{}", question(keys)));
+    let said = desk.run(&["lesson", &file, "--check"], "");
+    said.ends(
+        1,
+        &[
+            "own.toml:4:",
+            "only a replay has questions of your own",
+            "own.toml:6:1: there is no key \"anser\" here",
+            "own.toml:7:8: move: \"x\"",
+        ],
+    );
+}
+
+#[test]
+fn a_sideline_is_chosen_by_its_number_behind_that_of_its_game() {
+    let desk = Desk::new();
+    let games = "1. e4 e5 *\n\n1. d4 d5 2. c4 (2. Nf3 Nf6 (2... e6 3. g3) 3. Bf4) 2... e6 *\n";
+    let file = desk.file("lines.pgn", games);
+    let replay = |game: &str| {
+        let replay = ["replay", &file, "--game", game, "--seed", "1"];
+        desk.run(&replay, "pass\n".repeat(9))
+    };
+    let said = replay("2:2");
+    said.ends(0, &[]);
+    assert!(
+        said.out
+            .contains("Move 2, White: knight to f3. Black: pawn to e6."),
+        "{said:?}"
+    );
+    assert!(said.out.contains("Move 3, White: pawn to g3."), "{said:?}");
+    replay("2:3").ends(1, &["the game has no sideline 3"]);
+    replay("2-3:1").ends(2, &[]);
+    let sheet = [
+        "sheet", "--format", "text", "--seed", "1", "replay", &file, "--game", "2:1",
+    ];
+    let said = desk.run(&sheet, "");
+    assert!(said.out.contains("--game 2:1"), "{said:?}");
+    let lesson = "[[part]]\nexercise = \"recite\"\nfiles = \"lines.pgn\"\ngame = \"2:1\"\n";
+    let lesson = desk.file("side.toml", lesson);
+    let said = desk.run(&["lesson", &lesson], "d4\nd5\nNf3\nNf6\nBf4\n");
+    assert!(
+        said.out
+            .contains("The lesson is over: 5 of 5 replies right."),
+        "{said:?}"
+    );
+}
+
+#[test]
+fn positions_stand_in_the_lesson_itself_and_a_best_move_is_the_files_word() {
+    let desk = Desk::new();
+    let king = "8/8/8/4k3/8/4K3/4P3/8 w - - bm Kd3; id \\\"one\\\";";
+    let mate = "6k1/5ppp/8/8/8/8/8/R6K w - - 0 1";
+    let part = |keys: &str| format!("[[part]]\nexercise = {keys}\n");
+    let parts = [
+        format!("\"ahead\"\ncount = 2\nplies = 2\nfen = \"\"\"\n{king}\n{mate}\n\"\"\""),
+        format!("\"ahead\"\nmate = 1\nfen = \"{mate}\""),
+        format!("\"drill\"\nkinds = \"few\"\ncount = 2\nplies = 1\nfen = \"{mate}\""),
+        format!("\"replay\"\nask = \"rebuild\"\nfen = \"{mate}\""),
+        format!("\"play\"\nside = \"white\"\nfen = \"{mate}\""),
+    ];
+    let file = desk.file("here.toml", parts.map(|keys| part(&keys)).concat());
+    let said = desk.run(&["lesson", &file, "--check"], "");
+    said.ends(0, &[]);
+    let replies = format!(
+        "Kd3\n{}Ra8\n{}Ra8\n",
+        "pass\n".repeat(4),
+        "pass\n".repeat(3)
+    );
+    let said = desk.run(&["lesson", &file, "--seed", "2"], replies);
+    said.ends(0, &[]);
+    says_in_order(
+        &said.out,
+        &[
+            "Part 1 of 5",
+            "In your own words: Which move is best here?",
+            "The file's answer: Kd3.",
+            "Part 2 of 5",
+            "Right, ",
+            "Part 3 of 5",
+            "Part 4 of 5",
+            "Where does every piece stand?",
+            "Part 5 of 5",
+            "Checkmate",
+        ],
+    );
 }
 
 #[test]
@@ -567,6 +802,8 @@ fn a_lesson_with_fifty_faults_of_all_sorts_tells_fifty() {
         "piece = [\"rook\"]",
         "blockers = 2",
         "learner = \"Ana\"",
+        "question = 3",
+        "[[part.question]]\nask = \"check\"",
     ];
     let part = |key: &&str| {
         let kinds = if key.starts_with("kinds") {

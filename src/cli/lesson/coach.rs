@@ -4,14 +4,13 @@ use std::cell::Cell;
 use std::path::{Path, PathBuf};
 
 use serde::Deserialize;
-use toml::de::DeTable;
 
 use crate::cli::archives;
 use crate::cli::failure::{Failure, shown};
 use crate::cli::places;
-use crate::cli::request::{LessonPart, Outline, Request, seed_of_part};
+use crate::cli::request::{LessonPart, Outline, OwnQuestion, Request, seed_of_part};
 use crate::cli::shared::{PartOfLesson, Shared};
-use crate::cli::toml_file::{Faults, Keys, TomlFile, tables};
+use crate::cli::toml_file::{Faults, Keys, Tables, TomlFile};
 use crate::exercise::bound::Within;
 use crate::exercise::{Dice, Extent, extent};
 use crate::learner::Record;
@@ -19,6 +18,8 @@ use crate::voice::{clean, lesson as words};
 
 /// The most parts that a lesson has; more were written by no coach.
 const MOST_PARTS: usize = 100;
+/// The most questions of its own that a part has.
+const MOST_QUESTIONS: usize = 100;
 /// What the dice are rolled for when parts are shuffled.
 const SHUFFLING: u64 = u64::MAX - 3;
 /// The options of every command, which are the learner's and not the lesson's.
@@ -86,7 +87,7 @@ pub(super) fn read(
     let mut faults = Faults::default();
     let mut keys = Keys::new(&table, 0..0, &mut faults);
     let head: Head = keys.take();
-    keys.known.push("part");
+    let tables = keys.tables("part", MOST_PARTS);
     keys.refuse_others(crate::voice::commands::no_such_key);
     let trial = Trial {
         file: &file,
@@ -95,7 +96,7 @@ pub(super) fn read(
         seed,
         extent: Cell::default(),
     };
-    let parts = trial.parts(&table, &mut faults);
+    let parts = trial.parts(tables, keys.faults);
     if parts.is_empty() && faults.count == 0 {
         faults.add(0..0, words::NO_PART);
     }
@@ -118,9 +119,8 @@ pub(super) fn read(
 }
 
 impl Trial<'_> {
-    fn parts(&self, table: &DeTable<'_>, faults: &mut Faults) -> Vec<LessonPart> {
+    fn parts(&self, tables: Tables<'_>, faults: &mut Faults) -> Vec<LessonPart> {
         let mut parts = Vec::new();
-        let tables = tables(table, "part", MOST_PARTS, faults);
         for ((table, span), number) in tables.into_iter().zip(1..) {
             let mut keys = Keys::new(table, span, faults);
             parts.extend(self.part(&mut keys, seed_of_part(self.seed, number, 1)));
@@ -140,6 +140,17 @@ impl Trial<'_> {
                 keys.refuse(&["files", "from"], reason);
             }
         }
+        let questions = keys.tables("question", MOST_QUESTIONS);
+        let own = questions.iter().cloned().map(|(table, span)| {
+            let mut keys = Keys::new(table, span, keys.faults);
+            let own: OwnQuestion = keys.take();
+            keys.refuse_others(crate::voice::commands::no_such_key);
+            own
+        });
+        let own: Vec<OwnQuestion> = own.collect();
+        if !own.is_empty() && !matches!(request, Request::Replay(_)) {
+            keys.refuse(&["question"], words::QUESTIONS_OF_A_REPLAY);
+        }
         // What is left out because it is at fault may be what it cannot be held without; a key that is
         // none takes nothing from the part.
         let is_whole = keys.faults.count == before;
@@ -156,6 +167,7 @@ impl Trial<'_> {
             request,
             seed: head.seed,
             chosen: Vec::new(),
+            own,
             pass: head.pass.map(Within::size),
             until_passed: head.until_passed,
         };
@@ -163,15 +175,27 @@ impl Trial<'_> {
             keys.refuse(&["until_passed"], words::UNTIL_PASSED_WITHOUT_PASS);
         }
         if let Some(records) = self.records.filter(|_| is_whole) {
-            self.hold(&part, records, keys, seed);
+            self.hold(&part, records, (keys, &questions), seed);
         }
         (keys.faults.count == before).then_some(part)
     }
 
     /// Sees to it that the part can be held: every option fits, every game is there and can be read, and
     /// there are questions enough for its pass mark.
-    fn hold(&self, part: &LessonPart, records: &[Record], keys: &mut Keys<'_>, seed: u64) {
+    fn hold<'a>(
+        &self,
+        part: &LessonPart,
+        records: &[Record],
+        (keys, questions): (&mut Keys<'a>, &Tables<'a>),
+        seed: u64,
+    ) {
         match self.extent(part, records, seed) {
+            Err(Failure::OwnQuestions(wrong)) => {
+                for (at, key, said) in wrong {
+                    let (table, span) = questions[at].clone();
+                    Keys::new(table, span, keys.faults).refuse(&[key], said);
+                }
+            }
             Err(failure) => {
                 let said = clean(&failure.told(false));
                 let named = words::options_in(&said, &keys.known).map(|(_, key)| key);
@@ -219,9 +243,8 @@ impl Trial<'_> {
     /// for.
     fn extent(&self, part: &LessonPart, records: &[Record], seed: u64) -> Result<Extent, Failure> {
         let tried = PartOfLesson {
-            session: String::new(),
-            chosen: Vec::new(),
             mates: part.pass.or(Some(1)),
+            ..part.in_session(String::new())
         };
         let seed = part.seed.unwrap_or(seed);
         let shared = self.shared.of_part(tried, Some(seed));

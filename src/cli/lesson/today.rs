@@ -53,6 +53,7 @@ pub(super) fn outline(
         seed: None,
         chosen: part.questions,
         pass: None,
+        own: Vec::new(),
         until_passed: false,
     };
     Ok(Outline {
@@ -82,6 +83,7 @@ pub(super) fn placement() -> Outline {
             seed: None,
             chosen: Vec::new(),
             pass: None,
+            own: Vec::new(),
             until_passed: false,
         }],
         ..Outline::default()

@@ -15,8 +15,8 @@ use crate::cli::shared::Shared;
 use crate::cli::values::{AskedKind, GivenOptions, Seconds, Text, kinds_asked, word};
 use crate::exercise::bound::{Looks, MateMoves, PerRound, Plies, Rounds};
 use crate::exercise::{
-    Ahead, AheadSettings, Cut, Dice, Exercise, MatesSettings, Plan, PlanError, Script, Search,
-    Searched, Show, played_on,
+    Ahead, AheadSettings, Beside, Cut, Dice, Exercise, MatesSettings, OpenQuestion, Plan,
+    PlanError, Script, Search, Searched, Show, played_on,
 };
 use crate::learner::Record;
 use crate::learner::pace::{Reach, answers, staircase};
@@ -118,7 +118,7 @@ impl ExerciseArguments for Arguments {
     /// the learner's answers so far speak for, or as the games allow.
     fn on_paper(&self, shared: &Shared, records: &[Record]) -> Result<Prepared, Failure> {
         if self.options.mate.is_some() {
-            return Err(Failure::usage(words::NO_MATE_ON_PAPER));
+            return Err(Failure::usage(words::NOT_ON_PAPER));
         }
         let mut prepared = prepare(self, shared, records)?;
         if let [file] = &self.pick.files[..]
@@ -163,8 +163,10 @@ fn prepare(
         return Err(Failure::usage(words::HEARD_WITHOUT_SIDELINES));
     }
     let pick = &arguments.pick;
-    let are_positions =
-        || !pick.files.is_empty() && pick.files.iter().all(|file| is_named_as_positions(file));
+    let are_positions = || match &pick.files[..] {
+        [] => pick.fen.is_some() && pick.line.is_none(),
+        files => files.iter().all(|file| is_named_as_positions(file)),
+    };
     let several = pick
         .numbers()
         .map_or_else(are_positions, |numbers| !numbers.is_one());
@@ -183,12 +185,14 @@ fn prepare(
     let plies = options.plies.or(has_position.then_some(followed));
     for (game, number) in chosen.iter().zip(1..) {
         let script = match plies {
-            Some(plies) if game.is_position() => Ok(played_on(
-                &game.reading.game.start,
-                plies.size(),
-                seed,
-                number,
-            )),
+            Some(plies) if game.is_position() => {
+                let start = &game.reading.game.start;
+                let mut script = played_on(start, plies.size(), seed, number);
+                if let Some(task) = task(game) {
+                    script.ask(0, task);
+                }
+                Ok(script)
+            }
             _ => options.script(game),
         };
         scripts.push(script.map_err(|failure| failure.about(&game.name()))?);
@@ -216,6 +220,24 @@ fn prepare(
         });
     }
     Prepared::new(Plan::Ahead(settings), games, arguments.asked()?, shared)
+}
+
+/// What a file of positions asks for where it claims no mate: the best move, whose answer is the file's.
+fn task(position: &Chosen) -> Option<Beside> {
+    let best = position.reading.game.tags.known("bm")?;
+    let is_open = !claims_mate(position) && !best.trim().is_empty();
+    is_open.then(|| {
+        Beside::Open(OpenQuestion {
+            say: None,
+            answer: best.to_owned(),
+        })
+    })
+}
+
+/// Tells whether a file of positions claims a mate.
+fn claims_mate(position: &Chosen) -> bool {
+    let tags = &position.reading.game.tags;
+    tags.get("dm").is_some() || tags.get("bm").is_some_and(|bm| bm.contains('#'))
 }
 
 /// Searches the games for mates within so many moves until as many are found as are asked for.
@@ -270,8 +292,7 @@ fn search(
         if !in_game.problems.is_empty() || games.is_empty() {
             games.push(chosen.game_ref());
         }
-        let claims =
-            game.tags.get("dm").is_some() || game.tags.get("bm").is_some_and(|bm| bm.contains('#'));
+        let claims = claims_mate(&chosen);
         let has_none = in_game.problems.is_empty() && in_game.known + in_game.given_up == 0;
         if chosen.is_position() && claims && has_none && !in_game.stopped {
             tell(&asides::no_mate_there(&chosen.name(), within.get()));
@@ -288,7 +309,7 @@ fn search(
         return Err(Failure::SearchStopped);
     }
     if searched == 0 {
-        return Err(Failure::unusable(words::NONE_HAS_SIDELINES));
+        return Err(Failure::unusable(words::NO_SIDELINES));
     }
     if found.given_up > 0 {
         tell(&asides::given_up(found.given_up));

@@ -8,7 +8,8 @@ use serde::{Deserialize, Serialize};
 use super::arguments::{ExerciseArguments, SessionArguments};
 use super::placement::{self, DRAWING, any_excerpts};
 use crate::cli::failure::{Failure, shown};
-use crate::cli::pick::{Numbers, Pick};
+use crate::cli::numbers::Numbers;
+use crate::cli::pick::Pick;
 use crate::cli::prepared::{Asked, Prepared};
 use crate::cli::shared::Shared;
 use crate::cli::toml_file::Keys;
@@ -90,6 +91,9 @@ pub(crate) struct Options {
     #[arg(long, value_name = "FILE", help_heading = FEW)]
     #[serde(serialize_with = "as_shown")]
     pub(crate) from: Option<PathBuf>,
+    /// The positions that are taken, a line each.
+    #[arg(skip)]
+    pub(crate) fen: Option<String>,
     /// Which game of that file [default: the first that gets down to so few pieces]
     #[arg(long, value_name = "N", help_heading = FEW)]
     pub(crate) game: Option<Text<Numbers>>,
@@ -97,13 +101,14 @@ pub(crate) struct Options {
 
 const FEW: &str = "For few";
 /// The options for few pieces.
-const FOR_FEW: [&str; 7] = [
+const FOR_FEW: [&str; 8] = [
     "pieces",
     "plies",
     "ask",
     "questions",
     "looks",
     "from",
+    "fen",
     "game",
 ];
 /// The options for questions on the empty board, and the kinds that heed them.
@@ -262,14 +267,14 @@ impl Options {
             think_millis: self.think.map(Seconds::millis),
             looks: self.looks,
             seed: shared.seed()?,
-            from: match &self.from {
-                Some(file) => Some(self.excerpts(file, pieces.size(), plies.size(), shared)?),
-                None if pieces.size() > MOST_DRAWN => {
-                    let mut scripts = any_excerpts(pieces.size(), plies.size(), shared)?;
-                    Dice::new(shared.seed()?, DRAWING).shuffle(&mut scripts);
-                    Some(scripts)
-                }
-                None => None,
+            from: if self.fen.is_some() || self.from.is_some() {
+                Some(self.excerpts(pieces.size(), plies.size(), shared)?)
+            } else if pieces.size() > MOST_DRAWN {
+                let mut scripts = any_excerpts(pieces.size(), plies.size(), shared)?;
+                Dice::new(shared.seed()?, DRAWING).shuffle(&mut scripts);
+                Some(scripts)
+            } else {
+                None
             },
             follow: self.follow,
         })
@@ -279,14 +284,19 @@ impl Options {
     /// as they are, all of them, and played on from.
     fn excerpts(
         &self,
-        file: &Path,
         pieces: usize,
         plies: usize,
         shared: &Shared,
     ) -> Result<Vec<Script>, Failure> {
+        let pick = Pick {
+            files: self.from.iter().cloned().collect(),
+            fen: self.fen.clone(),
+            game: self.game,
+            ..Pick::default()
+        };
         let mut found: Result<Vec<Script>, (usize, PlanError)> = Ok(Vec::new());
         let (mut last, mut own) = (None, Vec::new());
-        Pick::of_file(file, self.game).walk(shared, |picked| {
+        pick.walk(shared, |picked| {
             let number = picked.passage.number;
             let seed = shared.seed()?;
             if picked.is_position() {
@@ -306,7 +316,12 @@ impl Options {
             chosen.tell_notes(shared.plain);
         }
         found.map_err(|(game, error)| {
-            Failure::Unusable(words::about_game(&shown(file), game, &error.to_string()))
+            let file = shown(
+                self.from
+                    .as_deref()
+                    .unwrap_or(Path::new(words::WRITTEN_HERE)),
+            );
+            Failure::Unusable(words::about_game(&file, game, &error.to_string()))
         })
     }
 }

@@ -5,6 +5,7 @@ pub(super) mod ahead;
 pub(super) mod arguments;
 pub(super) mod drill;
 mod mates;
+mod own;
 mod placement;
 pub(super) mod play;
 pub(super) mod recite;
@@ -16,6 +17,7 @@ use clap::Subcommand;
 use serde::{Deserialize, Serialize};
 
 use crate::cli::failure::{Failure, tell};
+use crate::cli::pick::Pick;
 use crate::cli::prepared::{Asked, Prepared, resume};
 use crate::cli::shared::{PartOfLesson, Shared, records};
 use crate::cli::toml_file::Keys;
@@ -26,6 +28,8 @@ use crate::question::BareQuestion;
 use crate::terminal::replies_from_terminal;
 use crate::voice::{asides, commands as words};
 use arguments::{ExerciseArguments, SessionArguments};
+
+pub(crate) use own::{AtMove, OwnQuestion};
 
 /// Makes the request from the registry's rows: each command's own file has its arguments.
 macro_rules! requests {
@@ -132,6 +136,12 @@ impl Request {
         match (&prepared.file, prepared.game(), asked.pick) {
             (Some(file), Some(game), _) => {
                 let number = game.number.to_string();
+                // A sideline has the number of its game before its own.
+                let named = asked
+                    .pick
+                    .and_then(Pick::numbers)
+                    .filter(|game| game.is_one());
+                let number = named.map_or(number, |named| named.to_string());
                 words.extend([file.to_string_lossy().into(), "--game".to_owned(), number]);
             }
             (_, _, Some(pick)) => words.extend(GivenOptions::of(pick)?.words(&["files"])),
@@ -194,6 +204,9 @@ pub(crate) struct LessonPart {
     pub(crate) chosen: Vec<BareQuestion>,
     /// How many right replies it asks for.
     pub(crate) pass: Option<usize>,
+    /// The questions that a coach wrote.
+    #[serde(default, rename = "question", skip_serializing_if = "Vec::is_empty")]
+    pub(crate) own: Vec<OwnQuestion>,
     /// Whether it comes again until it is passed.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub(crate) until_passed: bool,
@@ -209,6 +222,16 @@ impl LessonPart {
         self.until_passed && !reaches && result.time < MOST_TIMES
     }
 
+    /// Returns what its exercise must know in a session of this name.
+    pub(crate) fn in_session(&self, session: String) -> PartOfLesson {
+        PartOfLesson {
+            session,
+            chosen: self.chosen.clone(),
+            own: self.own.clone(),
+            mates: None,
+        }
+    }
+
     /// Holds the part from its beginning, or goes on with it; `seed` is where its chance comes from unless
     /// the part names another.
     pub(crate) fn hold(
@@ -218,11 +241,7 @@ impl LessonPart {
         resumed: bool,
         lesson: &Shared,
     ) -> Result<(), Failure> {
-        let part = PartOfLesson {
-            session,
-            chosen: self.chosen.clone(),
-            mates: None,
-        };
+        let part = self.in_session(session);
         if resumed {
             let part = lesson.of_part(part, None);
             self.request.resume(&Asked::default(), &part)

@@ -12,8 +12,9 @@ use super::Request;
 use super::arguments::{ExerciseArguments, GameArguments, SessionArguments};
 use super::replay;
 use crate::cli::failure::Failure;
+use crate::cli::numbers::Numbers;
 use crate::cli::own;
-use crate::cli::pick::{Numbers, Pick};
+use crate::cli::pick::Pick;
 use crate::cli::prepared::{Announcing, Asked, OpponentOptions, Prepared, Telling};
 use crate::cli::shared::Shared;
 use crate::cli::toml_file::Keys;
@@ -60,6 +61,7 @@ pub(crate) struct Options {
     from: Option<Text<MoveNumber>>,
     /// Begin from a FEN; from array N of Chess960, 0 to 959; or from any, with chess960
     #[arg(long, value_name = "FEN|N|chess960", help_heading = BEGINNING, conflicts_with = "file")]
+    #[serde(alias = "fen")]
     start: Option<String>,
     /// Begin with N pieces a side, the king counted: 2 to 11
     #[arg(long, value_name = "N", help_heading = BEGINNING, conflicts_with_all = ["file", "start"])]
@@ -175,7 +177,7 @@ impl ExerciseArguments for Arguments {
     }
 
     fn on_paper(&self, _: &Shared, _: &[Record]) -> Result<Prepared, Failure> {
-        Err(Failure::usage(words::NO_GAME_ON_PAPER))
+        Err(Failure::usage(words::NOT_ON_PAPER))
     }
 }
 

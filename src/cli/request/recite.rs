@@ -80,7 +80,7 @@ fn plan(options: &Options, chosen: &Chosen) -> Result<Plan, Failure> {
     let script = chosen.script(Cut {
         from: options.from.map(|Text(number)| number),
         to: options.to.map(|Text(number)| number),
-        sidelines: false,
+        ..Cut::default()
     })?;
     let settings = ReciteSettings {
         sides: options.side.unwrap_or_default(),

@@ -1,12 +1,10 @@
 //! `replay`: a game is read aloud, the board hidden, and checkpoints ask.
 
-use std::fmt::{self, Display};
-use std::str::FromStr;
-
 use clap::Args;
 use serde::{Deserialize, Serialize};
 
 use super::arguments::{ExerciseArguments, GameArguments};
+use super::own::{AtMove, plies_at};
 use crate::cli::failure::Failure;
 use crate::cli::pick::Chosen;
 use crate::cli::prepared::{Prepared, Telling};
@@ -14,7 +12,7 @@ use crate::cli::shared::Shared;
 use crate::cli::values::{AskedKind, Seconds, Text, kinds_asked};
 use crate::exercise::bound::{Every, Looks, Plies, Questions, Trail};
 use crate::exercise::{By, Checkpoints, Cut, Plan, Script, Settings, Stop};
-use crate::game::MoveNumber;
+use crate::game::{Line, MoveNumber};
 use crate::learner::Record;
 use crate::pgn::Reading;
 use crate::voice::commands as words;
@@ -37,6 +35,9 @@ pub(crate) struct Options {
     /// Read the sidelines too, each where it branches off
     #[arg(long, help_heading = READING)]
     pub(crate) sidelines: bool,
+    /// Read the comments where they stand.
+    #[arg(skip)]
+    pub(crate) comments: bool,
     /// Plies that stay readable, and that `again` says again.
     #[arg(skip)]
     pub(crate) trail: Option<Trail>,
@@ -71,36 +72,6 @@ pub(crate) struct Options {
 const READING: &str = "Reading";
 const ASKING: &str = "Asking";
 
-/// One word of the key `at`.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum AtMove {
-    /// After this move.
-    After(MoveNumber),
-    /// At the end of the game.
-    End,
-}
-
-impl FromStr for AtMove {
-    type Err = String;
-
-    fn from_str(text: &str) -> Result<AtMove, String> {
-        if text == "end" {
-            return Ok(AtMove::End);
-        }
-        let number = text.parse().map(AtMove::After);
-        number.map_err(words::no_move_to_stop_at)
-    }
-}
-
-impl Display for AtMove {
-    fn fmt(&self, to: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            AtMove::After(number) => number.fmt(to),
-            AtMove::End => to.write_str("end"),
-        }
-    }
-}
-
 impl ExerciseArguments for Arguments {
     fn prepare(&self, shared: &Shared, records: &[Record]) -> Result<Prepared, Failure> {
         let longest = self.options.longest.map_or(usize::MAX, Plies::size);
@@ -113,15 +84,29 @@ impl ExerciseArguments for Arguments {
 
 /// Plans a replay of a game as the options say.
 fn plan(options: &Options, chosen: &Chosen, shared: &Shared) -> Result<Plan, Failure> {
-    let script = chosen.script(Cut {
-        from: options.from.map(|Text(number)| number),
-        to: options.to.map(|Text(number)| number),
-        sidelines: options.sidelines,
-    })?;
+    let mut script = if chosen.is_position() {
+        Script::of_line(&chosen.reading.game.main_line())
+    } else {
+        chosen.script(Cut {
+            from: options.from.map(|Text(number)| number),
+            to: options.to.map(|Text(number)| number),
+            sidelines: options.sidelines,
+            comments: options.comments,
+        })?
+    };
+    let line = script.line(0)?;
+    let own = shared.part.as_ref().map_or(&[][..], |part| &part.own);
+    let put = own.iter().map(|question| question.put(&line, &mut script));
+    let put = put.enumerate();
+    let wrong = put.filter_map(|(at, put)| put.err().map(|(key, said)| (at, key, said)));
+    let wrong: Vec<_> = wrong.collect();
+    if !wrong.is_empty() {
+        return Err(Failure::OwnQuestions(wrong));
+    }
     let config = &shared.config;
     let settings = Settings {
         by: options.by.or(config.by).unwrap_or(By::Move),
-        checkpoints: checkpoints(options, &script)?,
+        checkpoints: checkpoints(options, &line, own.is_empty() || !options.ask.is_empty())?,
         ask: kinds_asked(&options.ask),
         questions: options.questions.unwrap_or(Questions::nearest(3)),
         trail: options.trail.or(config.trail).unwrap_or(Trail::nearest(2)),
@@ -133,25 +118,16 @@ fn plan(options: &Options, chosen: &Chosen, shared: &Shared) -> Result<Plan, Fai
     Ok(Plan::Replay(chosen.over(settings, script)))
 }
 
-fn checkpoints(options: &Options, script: &Script) -> Result<Checkpoints, Failure> {
-    if options.at.is_empty() {
+/// Where the program asks; where a coach does, it asks nothing of its own unless it is told where.
+fn checkpoints(options: &Options, line: &Line, by_itself: bool) -> Result<Checkpoints, Failure> {
+    if options.at.is_empty() && (by_itself || options.every.is_some()) {
         let every = options.every.unwrap_or(Every::nearest(8));
         return Ok(Checkpoints::Every(every));
     }
     if options.every.is_some() {
         return Err(Failure::usage(words::options_conflict("at", "every")));
     }
-    let line = script.line(0)?;
-    let stop = |Text(at): &Text<AtMove>| {
-        let AtMove::After(number) = at else {
-            return Ok(Stop::End);
-        };
-        let ply = line.plies().iter().position(|ply| ply.number == *number);
-        ply.map(|ply| Stop::Plies(ply + 1)).ok_or_else(|| {
-            let last = line.plies().last().map(|ply| ply.number);
-            Failure::Unusable(words::no_stop_at(*number, last))
-        })
-    };
-    let stops: Result<Vec<Stop>, Failure> = options.at.iter().map(stop).collect();
-    stops.map(Checkpoints::At)
+    let stop = |Text(at): &Text<AtMove>| plies_at("--at", *at, line).map(Stop::Plies);
+    let stops: Result<Vec<Stop>, String> = options.at.iter().map(stop).collect();
+    stops.map(Checkpoints::At).map_err(Failure::Unusable)
 }

@@ -81,8 +81,7 @@ impl Arguments {
     pub(super) fn check(&self) -> Result<(), Failure> {
         let unfit = match self.format {
             _ if self.key.is_none() => return Ok(()),
-            Format::Script | Format::Wav => words::HEARD_WITH_KEY,
-            Format::Json => words::JSON_WITH_KEY,
+            Format::Script | Format::Wav | Format::Json => words::KEY_IS_IN_IT,
             _ if self.key == self.out => words::KEY_IS_THE_SHEET,
             Format::Html | Format::Large | Format::Markdown | Format::Text => return Ok(()),
         };

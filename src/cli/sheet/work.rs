@@ -7,7 +7,7 @@ use crate::cli::failure::{Failure, tell};
 use crate::cli::lesson;
 use crate::cli::prepared::Prepared;
 use crate::cli::request::{Outline, Request, seed_of_part};
-use crate::cli::shared::{PartOfLesson, Shared};
+use crate::cli::shared::Shared;
 use crate::learner::Record;
 use crate::question::Form;
 use crate::report::sheet::{self, SheetPart};
@@ -66,11 +66,7 @@ impl<'a> Work<'a> {
         let mut parts = Vec::new();
         for at in outline.order() {
             let (part, number) = (&outline.parts[at], at + 1);
-            let of_lesson = PartOfLesson {
-                session: String::new(),
-                chosen: Vec::new(),
-                mates: None,
-            };
+            let of_lesson = part.in_session(String::new());
             let seed = part.seed.unwrap_or(seed_of_part(seed, number, 1));
             match part
                 .request

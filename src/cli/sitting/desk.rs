@@ -299,7 +299,7 @@ impl Desk {
 /// The tone of one line of an output: questions and verdicts stand out.
 fn tone(output: &Output, first: bool, last: bool) -> Tone {
     match output {
-        Output::Ask(_) | Output::AskAgain(_) if last => Tone::Question,
+        Output::Ask(_) | Output::AskAgain(_) | Output::AskOpen(_) if last => Tone::Question,
         Output::Answered(answered) if first => match answered.mark.verdict {
             Verdict::Right => Tone::Right,
             Verdict::Part | Verdict::Wrong | Verdict::Pass => Tone::NotRight,

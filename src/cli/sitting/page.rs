@@ -2,7 +2,7 @@
 
 use super::desk::Desk;
 use crate::cli::failure::Failure;
-use crate::exercise::{Awaits, Guided, Heard, Output, Session, Show};
+use crate::exercise::{Awaits, Guided, Heard, Opening, Output, Said, Session, Show};
 use crate::question::Verdict;
 use crate::terminal::Tone;
 use crate::voice::{self, asides};
@@ -35,12 +35,17 @@ impl Page {
         let asks_on = session.awaits() == Awaits::Reply;
         match output {
             Output::Heard(heard) => show_plies(desk, session, heard),
+            Output::Opening(opening) => {
+                // A position alone is read out before it is asked about.
+                self.to_remember = asks_on && matches!(**opening, Opening::Replay(_));
+                desk.say(output)
+            }
             Output::Board { stays: false, .. } => {
                 desk.say(output)?;
                 desk.wait_and_wipe()
             }
             // What is played is announced on a screen of its own; a slip stays beside the question.
-            Output::Said(_) => {
+            Output::Said(Said::Opponent(_) | Said::Learner(_)) => {
                 self.answered = true;
                 Ok(())
             }
@@ -63,7 +68,7 @@ impl Page {
                 // What is true is told when it is wanted.
                 desk.say(output)
             }
-            Output::Explained(_) => {
+            Output::Explained(_) | Output::Said(Said::Open { .. }) => {
                 self.answered = true;
                 Self::show_truth(desk, session.awaits(), output)
             }
@@ -82,7 +87,7 @@ impl Page {
                 self.to_remember |= asks_on && !plies.is_empty();
                 desk.say(output)
             }
-            Output::Ask(_) if std::mem::take(&mut self.to_remember) => {
+            Output::Ask(_) | Output::AskOpen(_) if std::mem::take(&mut self.to_remember) => {
                 desk.wait_and_wipe()?;
                 desk.say(output)
             }

@@ -7,13 +7,14 @@ use std::convert::Infallible;
 use serde::{Deserialize, Serialize};
 
 use super::answers::RoundsSummary;
+use super::beside::{Beside, OpenQuestion};
 use super::bound::{Looks, Millis, PerRound, Plies, Rounds};
 use super::past::Past;
 use super::round::{Round, last_asked, show};
 use super::script::Script;
 use super::settings::{PlanError, Show};
 use super::staircase::Staircase;
-use super::step::{Ending, Exercise, KindTimes, Rules, Step};
+use super::step::{Begun, Ending, Exercise, KindTimes, Rules, Step};
 use crate::question::{Dice, Kind};
 use stretch::{GameLine, Stretch, in_order};
 
@@ -54,19 +55,6 @@ impl AheadSettings {
     }
 }
 
-/// What a session of calculation is about to ask.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct AheadOpening {
-    /// How many rounds there are, as far as the games have so many positions.
-    pub rounds: usize,
-    /// How many rounds were done in an earlier session that goes on here; `None` for a new one.
-    pub resumed: Option<usize>,
-    /// How many plies are read in each round; `None` where they follow the learner.
-    pub plies: Option<usize>,
-    /// How positions are given.
-    pub show: Show,
-}
-
 /// How a session of calculation went.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct AheadSummary {
@@ -83,6 +71,8 @@ pub struct Ahead {
     settings: AheadSettings,
     lines: Vec<GameLine>,
     round: Option<Round>,
+    /// What is asked of the position that is given, before plies are read from it.
+    task: Option<OpenQuestion>,
     /// The stretch of every round begun.
     used: Vec<Stretch>,
 }
@@ -183,7 +173,7 @@ impl Ahead {
 
 impl Exercise for Ahead {
     type Plan = AheadSettings;
-    type Opening = AheadOpening;
+    type Opening = Begun<AheadSettings>;
     type Told = Infallible;
     type Summary = AheadSummary;
 
@@ -195,6 +185,7 @@ impl Exercise for Ahead {
             lines: GameLine::all(&settings.games)?,
             settings,
             round: None,
+            task: None,
             used: Vec::new(),
         };
         let longest = (ahead.lines.iter()).map(|line| line.longest(ahead.is_shown()));
@@ -225,16 +216,14 @@ impl Exercise for Ahead {
         }
     }
 
-    fn opening(&self, past: &Past, again: bool) -> AheadOpening {
-        AheadOpening {
-            rounds: self.settings.rounds.size(),
-            resumed: again.then(|| past.rounds_done()),
-            plies: self.settings.plies.map(Plies::size),
-            show: self.settings.show,
-        }
+    fn opening(&self, past: &Past, again: bool) -> Begun<AheadSettings> {
+        Begun::new(&self.settings, again.then(|| past.rounds_done()))
     }
 
     fn next(&mut self, past: &Past) -> Step<Infallible> {
+        if let Some(question) = self.task.take() {
+            return Step::AskOpen(question);
+        }
         if let Some(step) = self.round.as_mut().and_then(Round::next) {
             return step;
         }
@@ -246,6 +235,11 @@ impl Exercise for Ahead {
         let game = self.lines[stretch.line].game;
         let place = round.place.clone();
         self.round = Some(round);
+        let mut beside = self.settings.games[game].beside((0, stretch.from));
+        self.task = beside.find_map(|(_, what)| match what {
+            Beside::Open(question) => Some(question.clone()),
+            Beside::Ask(_) | Beside::Comment(_) => None,
+        });
         show(place, count, Some(game), self.settings.show)
     }
 

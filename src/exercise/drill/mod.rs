@@ -9,7 +9,7 @@ use super::answers::Answered;
 use super::asking::{Asking, Coordinates};
 use super::past::Past;
 use super::settings::PlanError;
-use super::step::{Ending, Exercise, KindTimes, Rules, Step};
+use super::step::{Begun, Ending, Exercise, KindTimes, Rules, Step};
 use crate::question::{BareChoice, BareQuestion, Dice, Kind, Question};
 
 pub use settings::DrillSettings;
@@ -25,21 +25,6 @@ const APART: usize = 4;
 const EXAMPLES: u64 = 1;
 /// How often a draw is tried again when it does not fit.
 const TRIES: usize = 64;
-
-/// What a drill is about to ask.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct DrillOpening {
-    /// The kinds of question.
-    pub kinds: Vec<Kind>,
-    /// How many questions will be put.
-    pub count: usize,
-    /// Whether an earlier run goes on.
-    pub resumed: bool,
-    /// Whether the questions are taught.
-    pub taught: bool,
-    /// Whether what is missed or slow can come again before the end.
-    pub returns: bool,
-}
 
 /// So many questions are taught over one quarter of the board: as many on a board with letters and numbers
 /// as on one without them, and as on a blank one.
@@ -89,9 +74,16 @@ impl Drill {
     }
 }
 
+impl DrillSettings {
+    /// Tells whether what is missed or slow can come again before the end.
+    pub const fn returns(&self) -> bool {
+        self.count.size() > OTHERS + 1
+    }
+}
+
 impl Exercise for Drill {
     type Plan = DrillSettings;
-    type Opening = DrillOpening;
+    type Opening = Begun<DrillSettings>;
     type Told = Example;
     type Summary = DrillSummary;
 
@@ -116,14 +108,8 @@ impl Exercise for Drill {
         }
     }
 
-    fn opening(&self, _: &Past, again: bool) -> DrillOpening {
-        DrillOpening {
-            kinds: self.settings.kinds.clone(),
-            count: self.settings.count.size(),
-            resumed: again,
-            taught: self.settings.teach,
-            returns: self.settings.count.size() > OTHERS + 1,
-        }
+    fn opening(&self, past: &Past, again: bool) -> Begun<DrillSettings> {
+        Begun::new(&self.settings, again.then_some(past.answers.len()))
     }
 
     fn next(&mut self, past: &Past) -> Step<Example> {

@@ -14,7 +14,7 @@ use super::past::Past;
 use super::round::{Round, can_be_shown, last_asked, show};
 use super::script::Script;
 use super::settings::{PlanError, Show};
-use super::step::{Ending, Exercise, KindTimes, Rules, Step};
+use super::step::{Begun, Ending, Exercise, KindTimes, Rules, Step};
 use crate::game::{Line, Start};
 use crate::question::{Dice, Kind};
 use play_on::play_on;
@@ -79,17 +79,6 @@ impl FewSettings {
     }
 }
 
-/// What a drill of few pieces is about to ask.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct FewOpening {
-    /// How many questions there are in all.
-    pub questions: usize,
-    /// How many were answered in an earlier session that goes on here; `None` for a new one.
-    pub resumed: Option<usize>,
-    /// How many plies are played on in each round, as far as the game allows.
-    pub plies: usize,
-}
-
 /// A drill of few pieces: each round reads pieces out, plays some plies on, and asks.
 #[derive(Debug)]
 pub struct Few {
@@ -120,7 +109,7 @@ impl Few {
 
 impl Exercise for Few {
     type Plan = FewSettings;
-    type Opening = FewOpening;
+    type Opening = Begun<FewSettings>;
     type Told = Infallible;
     type Summary = RoundsSummary;
 
@@ -148,12 +137,8 @@ impl Exercise for Few {
         }
     }
 
-    fn opening(&self, past: &Past, again: bool) -> FewOpening {
-        FewOpening {
-            questions: self.settings.count.size(),
-            resumed: again.then_some(past.answers.len()),
-            plies: self.settings.plies.size(),
-        }
+    fn opening(&self, past: &Past, again: bool) -> Begun<FewSettings> {
+        Begun::new(&self.settings, again.then_some(past.answers.len()))
     }
 
     fn next(&mut self, past: &Past) -> Step<Infallible> {

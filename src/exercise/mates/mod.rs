@@ -14,7 +14,7 @@ use super::past::{Past, Place};
 use super::round::{read_on, show};
 use super::script::Script;
 use super::settings::{By, PlanError, Show};
-use super::step::{Ending, Exercise, KindTimes, Rules, Step};
+use super::step::{Begun, Ending, Exercise, KindTimes, Rules, Step};
 use crate::game::{Line, Ply, fen_of};
 use crate::question::mating::{best_defence, still_mates};
 use crate::question::{Attempt, LineQuestion, Mate, MoveSaid, Reply, Scene, Truth};
@@ -48,17 +48,6 @@ pub struct Problem {
     pub game: usize,
     /// The fewest moves that force mate.
     pub within: MateMoves,
-}
-
-/// What a session of mates is about to ask.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct MatesOpening {
-    /// How many mates are to be found.
-    pub problems: usize,
-    /// How many were tried in an earlier session that goes on here; `None` for a new one.
-    pub resumed: Option<usize>,
-    /// How positions are given.
-    pub show: Show,
 }
 
 /// A right move that is played, and the best defence to it, where it does not mate.
@@ -167,7 +156,7 @@ impl Mates {
 
 impl Exercise for Mates {
     type Plan = MatesSettings;
-    type Opening = MatesOpening;
+    type Opening = Begun<MatesSettings>;
     type Told = MovesPlayed;
     type Summary = MatesSummary;
 
@@ -194,12 +183,8 @@ impl Exercise for Mates {
         }
     }
 
-    fn opening(&self, past: &Past, again: bool) -> MatesOpening {
-        MatesOpening {
-            problems: self.settings.problems.len(),
-            resumed: again.then(|| past.rounds_done()),
-            show: self.settings.show,
-        }
+    fn opening(&self, past: &Past, again: bool) -> Begun<MatesSettings> {
+        Begun::new(&self.settings, again.then(|| past.rounds_done()))
     }
 
     fn next(&mut self, past: &Past) -> Step<MovesPlayed> {

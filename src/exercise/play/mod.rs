@@ -136,6 +136,7 @@ impl Play {
             match said {
                 Said::Opponent(said) => self.countered(said),
                 Said::Learner(word) => self.told(*word),
+                Said::Open { .. } => {}
             }
         }
     }

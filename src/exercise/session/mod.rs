@@ -1,5 +1,6 @@
 //! A session: an exercise, and all that exercises share.
 
+mod extent;
 mod missed;
 mod prompt;
 mod resume;
@@ -9,6 +10,7 @@ use shakmaty::Position;
 use super::answers::{Answered, by_kind};
 use super::asking::{Ask, Asking};
 use super::awaited::Awaited;
+use super::beside::OpenQuestion;
 use super::guide::Guide;
 use super::input::Input;
 use super::output::{Heard, NotHere, Output, Summary};
@@ -19,6 +21,7 @@ use super::settings::Show;
 use super::step::{Ending, Rules, Step, ThinkTimes};
 use crate::game::Ply;
 
+pub use extent::{Extent, extent};
 pub use resume::{Earlier, EarlierAnswer};
 
 /// What a session waits for.
@@ -60,6 +63,8 @@ enum Stands {
     Reading { from: Place, to: usize },
     /// A question.
     Asked(Box<Asking>),
+    /// A question whose answer nobody grades.
+    Open(OpenQuestion),
     /// An answer that is not right, whose truth waits; and the way to find it, where there is one.
     Missed {
         ask: Ask,
@@ -126,7 +131,7 @@ impl Session {
     /// Returns what the session waits for.
     pub fn awaits(&self) -> Awaits {
         match &self.stands {
-            Stands::Asked(_) => Awaits::Reply,
+            Stands::Asked(_) | Stands::Open(_) => Awaits::Reply,
             Stands::Guided { guide, .. } if guide.asking.is_some() => Awaits::Reply,
             Stands::Reading { .. } | Stands::Guided { .. } => Awaits::GoOn,
             Stands::Missed { .. } => Awaits::Truth,
@@ -248,6 +253,11 @@ impl Session {
                     self.stands = Stands::Asked(asking);
                     return;
                 }
+                Step::AskOpen(question) => {
+                    outputs.push(Output::AskOpen(question.clone()));
+                    self.stands = Stands::Open(question);
+                    return;
+                }
                 Step::End(ending) => {
                     self.past.finished = true;
                     self.finish(ending, outputs);
@@ -273,6 +283,7 @@ impl Session {
                 outputs.push(Output::AskAgain(asking.ask.clone()));
             }
             Stands::Asked(asking) => outputs.push(Output::ReplyWanted(asking.ask.form)),
+            Stands::Open(_) => outputs.extend(self.ask_again()),
             Stands::Missed { .. } => self.tell_truth(outputs),
             Stands::Guided { .. } => self.read_on_guided(outputs),
             Stands::Awaited(_) | Stands::Over => {}
@@ -282,6 +293,7 @@ impl Session {
     fn reply(&mut self, text: String, millis: u64, outputs: &mut Vec<Output>) {
         let asking = match &mut self.stands {
             Stands::Asked(asking) => &mut **asking,
+            Stands::Open(_) => return self.reply_openly(text, outputs),
             Stands::Guided { guide, .. } if guide.asking.is_some() => {
                 return self.reply_guided(text, millis, outputs);
             }
@@ -316,11 +328,19 @@ impl Session {
                 let answered = asking.pass(millis, &self.past);
                 self.answered(answered, Vec::new(), outputs);
             }
+            Stands::Open(_) => self.reply_openly(String::new(), outputs),
             Stands::Missed { .. } => self.tell_truth(outputs),
             Stands::Guided { .. } => self.pass_guided(millis, outputs),
             Stands::Reading { .. } | Stands::Awaited(_) | Stands::Over => {
                 outputs.push(nothing("pass"));
             }
+        }
+    }
+
+    /// Takes a reply that nobody grades; an empty one gives the question up.
+    fn reply_openly(&mut self, reply: String, outputs: &mut Vec<Output>) {
+        if let Stands::Open(question) = std::mem::replace(&mut self.stands, Stands::Over) {
+            self.say(Said::Open { question, reply }, outputs);
         }
     }
 
@@ -373,48 +393,6 @@ impl Session {
             board: at_end.then(|| past.board()),
             own: self.exercise.summary(past),
         })));
-    }
-}
-
-/// How many questions a session has, and about how long it takes.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Extent {
-    /// The questions.
-    pub questions: usize,
-    /// The time, in milliseconds.
-    pub millis: u64,
-}
-
-/// What a ply takes to be heard, a verdict to be read, a question over a line to be answered at most, and a game to be
-/// played, in milliseconds; our own guesses.
-const HEARING: u64 = 2_000;
-const READING: u64 = 4_000;
-const LONGEST: u64 = 15_000;
-const PLAYING: u64 = 10 * 60_000;
-
-/// Measures a session that is about to begin, by giving each of its questions up.
-pub fn extent(session: &mut Session) -> Extent {
-    session.begin();
-    let mut playing = 0;
-    loop {
-        // Nobody knows how many moves a game has.
-        if session.asking().is_some_and(Asking::is_turn) || session.awaits() == Awaits::Opponent {
-            playing = PLAYING;
-        }
-        let input = match session.awaits() {
-            _ if playing > 0 => break,
-            Awaits::Nothing | Awaits::Opponent => break,
-            Awaits::GoOn | Awaits::Truth => Input::GoOn,
-            Awaits::Reply => Input::Pass { millis: 0 },
-        };
-        session.hear(input);
-    }
-    let answers = &session.past.answers;
-    let kinds = answers.iter().map(|answered| answered.question.kind());
-    let thinking = kinds.map(|kind| (kind.think_millis() / 2).min(LONGEST) + READING);
-    Extent {
-        questions: answers.len(),
-        millis: thinking.sum::<u64>() + session.past.heard as u64 * HEARING + playing,
     }
 }
 

@@ -12,7 +12,10 @@ impl Session {
     /// Says what can be said here, and nothing else.
     pub(super) fn help(&self) -> Help {
         let asking = self.asking();
-        let (asked, waits) = (asking.is_some(), self.awaits() == Awaits::Truth);
+        let (asked, waits) = match self.awaits() {
+            Awaits::Reply => (true, false),
+            awaits => (false, awaits == Awaits::Truth),
+        };
         let back = match &self.stands {
             Stands::Missed { guide, .. } => guide.as_ref().map(|guide| guide.dialogue()),
             _ => None,
@@ -83,9 +86,11 @@ impl Session {
         match &self.stands {
             Stands::Asked(asking) => Some(asking),
             Stands::Guided { guide, .. } => guide.asking.as_ref(),
-            Stands::Reading { .. } | Stands::Missed { .. } | Stands::Awaited(_) | Stands::Over => {
-                None
-            }
+            Stands::Open(_)
+            | Stands::Reading { .. }
+            | Stands::Missed { .. }
+            | Stands::Awaited(_)
+            | Stands::Over => None,
         }
     }
 
@@ -100,11 +105,15 @@ impl Session {
     ///
     /// [`Unread`] where it is no reply here.
     pub(crate) fn in_writing(&self, said: &str) -> Result<String, Unread> {
-        self.asking().ok_or(Unread::Nothing)?.in_writing(said)
+        match &self.stands {
+            Stands::Open(_) => Ok(said.to_owned()),
+            _ => self.asking().ok_or(Unread::Nothing)?.in_writing(said),
+        }
     }
 
     pub(super) fn ask_again(&self) -> Option<Output> {
         let ask = match &self.stands {
+            Stands::Open(question) => return Some(Output::AskOpen(question.clone())),
             Stands::Missed { ask, .. } => ask,
             _ => &self.asking()?.ask,
         };

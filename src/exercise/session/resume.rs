@@ -69,8 +69,10 @@ impl Session {
         if !self.trail().is_empty() {
             outputs.push(Output::Again(self.trail().to_vec()));
         }
-        if let Stands::Asked(asking) = &self.stands {
-            outputs.push(Output::Ask(asking.ask.clone()));
+        match &self.stands {
+            Stands::Asked(asking) => outputs.push(Output::Ask(asking.ask.clone())),
+            Stands::Open(question) => outputs.push(Output::AskOpen(question.clone())),
+            _ => {}
         }
         outputs
     }
@@ -86,6 +88,8 @@ impl Session {
         self.read_on();
         self.hear(match said {
             Said::Opponent(said) => Input::Opponent(said),
+            Said::Open { reply, .. } if reply.is_empty() => Input::Pass { millis: 0 },
+            Said::Open { reply: text, .. } => Input::Reply { text, millis: 0 },
             Said::Learner(word) => Input::Reply {
                 text: word.to_string(),
                 millis: 0,

@@ -169,6 +169,10 @@ impl LineKind for Attacks {
         }
     }
 
+    fn fits(self, scene: Scene<'_>) -> bool {
+        scene.board().piece_at(self.square).is_some()
+    }
+
     fn why(self, scene: Scene<'_>, tally: &Tally, _: Option<&Reply>) -> OnBoard<Attacks> {
         OnBoard::new(self, scene, tally)
     }

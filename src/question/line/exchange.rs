@@ -94,6 +94,10 @@ impl LineKind for Exchange {
         Truth::Points(best.map_or(0, |(_, points)| points))
     }
 
+    fn fits(self, scene: Scene<'_>) -> bool {
+        Exchange::can_begin(scene, self.square)
+    }
+
     fn why(self, scene: Scene<'_>, _: &Tally, reply: Option<&Reply>) -> ExchangeWhy {
         let mut known = Known::new();
         let mut position = scene.position().clone();

@@ -47,6 +47,10 @@ impl LineKind for Moves {
         Truth::squares(to.collect())
     }
 
+    fn fits(self, scene: Scene<'_>) -> bool {
+        scene.position().us().contains(self.square)
+    }
+
     fn why(self, scene: Scene<'_>, tally: &Tally, _: Option<&Reply>) -> MovesWhy {
         let extra = tally.extra.into_iter().map(|to| {
             let mut why = LegalityWhy::new(scene, self.attempt(scene, to));

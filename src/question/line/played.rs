@@ -41,12 +41,13 @@ impl Played {
         }
     }
 
-    fn index(self, scene: Scene<'_>) -> usize {
+    fn found(self, scene: Scene<'_>) -> Option<usize> {
         let asked = |ply: &Ply| Played::at(ply.number) == self;
-        let plies = scene.played().iter();
-        { plies }
-            .position(asked)
-            .expect("this move has been played")
+        scene.played().iter().position(asked)
+    }
+
+    fn index(self, scene: Scene<'_>) -> usize {
+        self.found(scene).expect("this move has been played")
     }
 
     fn ply(self, scene: Scene<'_>) -> Ply {
@@ -66,6 +67,10 @@ impl LineKind for Played {
 
     fn truth(self, scene: Scene<'_>) -> Truth {
         Truth::Move(Attempt::of(self.ply(scene).mv, scene.position()))
+    }
+
+    fn fits(self, scene: Scene<'_>) -> bool {
+        self.found(scene).is_some()
     }
 
     fn why(self, scene: Scene<'_>, _: &Tally, reply: Option<&Reply>) -> PlayedWhy {

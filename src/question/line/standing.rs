@@ -44,6 +44,10 @@ impl LineKind for Whereabouts {
         square.map_or(Truth::Gone(Always), Truth::Square)
     }
 
+    fn fits(self, scene: Scene<'_>) -> bool {
+        self.piece(scene).is_some()
+    }
+
     fn why(self, scene: Scene<'_>, _: &Tally, reply: Option<&Reply>) -> WhereaboutsWhy {
         WhereaboutsWhy {
             journey: self.piece(scene).map(|piece| Journey::of(scene, piece)),

@@ -54,6 +54,10 @@ impl LineKind for Turn {
         Truth::Legal(Always)
     }
 
+    fn fits(self, _: Scene<'_>) -> bool {
+        false
+    }
+
     fn why(self, scene: Scene<'_>, _: &Tally, reply: Option<&Reply>) -> TurnWhy {
         let refused = Refused::all(scene, reply).pop();
         TurnWhy {

@@ -6,7 +6,7 @@ use serde_json::{Map, Value, json};
 
 use super::html::Learner;
 use crate::learner::pace::Reach;
-use crate::learner::{AnswerRecord, LessonResults, Record};
+use crate::learner::{LessonResults, Record};
 use crate::voice::progress::step_title;
 
 /// A table: the names of its columns, and its rows.
@@ -167,11 +167,24 @@ const FIELDS: &[&str] = &[
     "looks",
 ];
 
-/// Returns an answer's row.
-pub(crate) fn answer(learner: &str, answer: Box<AnswerRecord>) -> Vec<Value> {
-    let mut data = json!(Record::Answer(answer));
+/// Returns the row of an answer, or of a reply in words that nobody graded; of no other record.
+pub(crate) fn answer(learner: &str, record: &Record) -> Option<Vec<Value>> {
+    let is_open = matches!(record, Record::Said(said) if said.question.is_some());
+    if record.answer().is_none() && !is_open {
+        return None;
+    }
+    let mut data = json!(record);
     data["learner"] = json!(learner);
-    FIELDS.iter().map(|field| data[field].take()).collect()
+    if is_open {
+        for (field, from) in [
+            ("subject", "say"),
+            ("expected", "answer"),
+            ("reply", "said"),
+        ] {
+            data[field] = data[from].take();
+        }
+    }
+    Some(FIELDS.iter().map(|field| data[field].take()).collect())
 }
 
 #[cfg(test)]

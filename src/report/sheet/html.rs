@@ -15,7 +15,7 @@ use crate::voice::paper;
 /// The style sheet and its SHA-256.
 const STYLE: (&str, &str) = (
     include_str!("style.css"),
-    "Bdf2Sudbv1BSxXZiysCD+d9eao2uH+S2Ljgcua3Yiaw=",
+    "cX75YyXhrpNpCofxL/t2Ikj7+1d4qWL/Fu6SdIYsNqI=",
 );
 
 /// Writes a sheet as HTML, in large print where that is wished for.
@@ -126,20 +126,20 @@ fn block_of(block: &Block, id: &str) -> Markup {
             figure { (self::board(picture, id)) figcaption { (picture.title) } }
         },
         Block::Question {
-            number,
+            label,
             text,
             board,
             lines,
         } => html! {
             div class="question" {
-                p { b { (number) "." } " " (text) }
+                p { b { (label) } " " (text) }
                 @if let Some(board) = board { (self::board(board, id)) }
                 @for _ in 0..*lines { div class="line" {} }
             }
         },
-        Block::Answer { number, truth, why } => html! {
+        Block::Answer { label, truth, why } => html! {
             div class="answer" {
-                p { b { (number) "." } " " (truth) }
+                p { b { (label) } " " (truth) }
                 @for reason in why { p class="why" { (reason) } }
             }
         },

@@ -50,8 +50,8 @@ pub(crate) enum Block {
     Picture(Picture),
     /// A question, and how many lines are left to write on.
     Question {
-        /// Its number.
-        number: usize,
+        /// What stands before it: its number.
+        label: String,
         /// Its sentence.
         text: String,
         /// The board that it is about, where it shows one.
@@ -61,8 +61,8 @@ pub(crate) enum Block {
     },
     /// An answer.
     Answer {
-        /// The number of its question.
-        number: usize,
+        /// What stands before it: the number of its question.
+        label: String,
         /// The truth.
         truth: String,
         /// Why it is so.
@@ -192,6 +192,23 @@ impl Sheet {
                     return;
                 }
             }
+            Output::AskOpen(open) => {
+                let text = said.concat();
+                self.reading.push(Block::Told(vec![text.clone()]));
+                self.key.push(Block::Answer {
+                    label: paper::IN_OWN_WORDS.to_owned(),
+                    truth: format!("{text} {}", voice::open_answer(open)),
+                    why: Vec::new(),
+                });
+                self.questions.push(Block::Question {
+                    label: paper::IN_OWN_WORDS.to_owned(),
+                    text,
+                    board: None,
+                    lines: 2,
+                });
+                place.reads = false;
+                return;
+            }
             _ => {}
         }
         place.reads = matches!(output, Output::Heard(_));
@@ -222,7 +239,7 @@ impl Sheet {
             _ => self.reading.push(Block::Told(vec![numbered])),
         }
         self.questions.push(Block::Question {
-            number: item.number,
+            label: format!("{}.", item.number),
             text,
             board,
             lines: if is_long { 3 } else { 1 },
@@ -243,7 +260,7 @@ impl Sheet {
             _ => paper::reasons(&answered.why),
         };
         self.key.push(Block::Answer {
-            number: item.number,
+            label: format!("{}.", item.number),
             truth: voice::truth(&answered.question, &answered.truth),
             why,
         });

@@ -45,6 +45,16 @@ pub(crate) fn cues(parts: &[SheetPart], twice: bool, why: bool) -> Vec<Cue> {
                     for _ in 0..times {
                         say(&mut cues, voice.on_paper(output), pause);
                     }
+                    if let Output::AskOpen(open) = output {
+                        say(
+                            &mut cues,
+                            voice.on_paper(output).into_iter().filter(|_| twice),
+                            pause,
+                        );
+                        wait(&mut cues, LONGEST_OF_A_KIND);
+                        say(&mut cues, [voice::open_answer(open)], AFTER_SENTENCE);
+                        wait(&mut cues, AFTER_ANSWER);
+                    }
                     continue;
                 }
                 SheetItem::Question(item) => item,

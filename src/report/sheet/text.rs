@@ -73,12 +73,12 @@ impl Marks {
         }
     }
 
-    /// The number of a question, and its sentence.
-    fn numbered(self, number: usize, text: &str) -> String {
+    /// What stands before a sentence, and the sentence.
+    fn labeled(self, label: &str, text: &str) -> String {
         let text = self.escaped(text);
         match self {
-            Marks::Markdown => format!("**{number}.** {text}"),
-            Marks::None => format!("{number}. {text}"),
+            Marks::Markdown => format!("**{label}** {text}"),
+            Marks::None => format!("{label} {text}"),
         }
     }
 
@@ -90,18 +90,18 @@ impl Marks {
                 format!("{}\n\n{}", self.escaped(&picture.title), drawn(picture))
             }
             Block::Question {
-                number,
+                label,
                 text,
                 board,
                 lines,
             } => {
-                let mut paragraphs = vec![self.numbered(*number, text)];
+                let mut paragraphs = vec![self.labeled(label, text)];
                 paragraphs.extend(board.as_ref().map(drawn));
                 paragraphs.push(vec![self.line(); *lines].join(self.end()));
                 paragraphs.join("\n\n")
             }
-            Block::Answer { number, truth, why } => {
-                let mut said = vec![self.numbered(*number, truth)];
+            Block::Answer { label, truth, why } => {
+                let mut said = vec![self.labeled(label, truth)];
                 said.extend(why.iter().map(|reason| self.escaped(reason)));
                 said.join(self.end())
             }

@@ -13,7 +13,7 @@ use crate::learner::lesson::{Aim, PlannedPart};
 use crate::learner::pace::Reach;
 use crate::learner::{AnswerRecord, HeldLesson, Journal, LessonResults, PartResult, Record};
 use crate::pgn::{Collection, Fault, Passage, Trust, check, read};
-use crate::question::{Form, Mark, Tally};
+use crate::question::{Form, Mark, Tally, WrittenError};
 use crate::rules::Letters;
 
 /// The faults of a game with a word that is no move, one of them in a sideline.
@@ -359,8 +359,28 @@ fn lessons_say_this() {
         lesson::in_keys("leave out --to, or --hint", &["to", "hint"]),
         lesson::key_missing("exercise"),
         lesson::pass_too_high(12, 10),
+        lesson::ASK_OR_SAY.to_owned(),
+        lesson::QUESTIONS_OF_A_REPLAY.to_owned(),
     ]);
+    questions_of_a_coach(&mut page);
     page.hold("lessons");
+}
+
+/// Why what a coach wrote is no question.
+fn questions_of_a_coach(page: &mut Page) {
+    page.say(Kind::LINE.map(|kind| lesson::no_question("x", &WrittenError::NoSubject(kind))));
+    let unfit = [
+        Kind::Whereabouts,
+        Kind::Attacks,
+        Kind::Moves,
+        Kind::Exchange,
+        Kind::Played,
+    ];
+    page.say(unfit.map(|kind| lesson::no_question("x y", &WrittenError::Unfit(kind))));
+    page.say([lesson::no_question(
+        "x",
+        &WrittenError::NoKind("x".to_owned()),
+    )]);
 }
 
 /// How a learner stands.

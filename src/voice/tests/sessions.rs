@@ -8,11 +8,12 @@ use super::scores::{MORPHY, chess960, from_fen};
 use super::*;
 use crate::exercise::bound::Within;
 use crate::exercise::{
-    Advice, AheadOpening, AheadSummary, Coordinates, Cut, Dialogue, DrillOpening, DrillSettings,
-    DrillSummary, Earlier, Ending, Example, Exercise, FewOpening, GameOpening, GivenPosition,
-    Guided, Heard, Input, MatesOpening, MatesSummary, Mistaken, MovesPlayed, NotHere, Opening,
-    OverGame, PlacementOpening, PromptWord, Recite, ReciteOpening, ReciteSettings, ReciteSummary,
-    ReciteTold, ReplaySummary, RoundsSummary, Script, Session, Show, Sides, Told, Turn, deal,
+    Advice, AheadSettings, AheadSummary, Begun, Coordinates, Cut, Dialogue, DrillSettings,
+    DrillSummary, Earlier, Ending, Example, Exercise, FewSettings, GameOpening, GivenPosition,
+    Guided, Heard, Input, MatesSettings, MatesSummary, Mistaken, MovesPlayed, NotHere,
+    OpenQuestion, Opening, OverGame, Problem, PromptWord, Recite, ReciteOpening, ReciteSettings,
+    ReciteSummary, ReciteTold, ReplaySummary, RoundsSummary, Said, Script, Session, Show, Sides,
+    Staircase, Told, Turn, deal,
 };
 use crate::game::{GameResult, Start, Tags};
 use crate::learner::course::CourseStep;
@@ -25,6 +26,7 @@ use crate::rules::MoveFault;
 pub(super) fn all() -> Vec<(&'static str, Output)> {
     [
         replay(),
+        beside(),
         recital(),
         drills(),
         teaching(),
@@ -62,6 +64,31 @@ fn game(tags: &[(&str, &str)], start: Start, first: &str, plies: usize) -> GameO
         checkpoints: Some(1),
         resumed: false,
     }
+}
+
+/// What stands beside the moves.
+fn beside() -> Vec<(&'static str, Output)> {
+    let comment = |text: &str| Output::Told(Told::Replay(Turn::Comment(text.to_owned())));
+    let asks = |say: Option<&str>, answer: &str| OpenQuestion {
+        say: say.map(str::to_owned),
+        answer: answer.to_owned(),
+    };
+    let coachs = asks(Some("What is\n White's \u{1b}plan?"), "the minority attack");
+    let files = asks(None, "Kd3");
+    let told = |question: &OpenQuestion| {
+        Output::Said(Said::Open {
+            question: question.clone(),
+            reply: "a plan".to_owned(),
+        })
+    };
+    vec![
+        ("A comment", comment("White is better")),
+        ("A comment that is dirty", comment(" Why\u{1b}[2J?\n ")),
+        ("A question of a coach's", Output::AskOpen(coachs.clone())),
+        ("Its answer", told(&coachs)),
+        ("A question of a file's", Output::AskOpen(files.clone())),
+        ("Its answer", told(&files)),
+    ]
 }
 
 fn replay() -> Vec<(&'static str, Output)> {
@@ -257,14 +284,14 @@ fn recital() -> Vec<(&'static str, Output)> {
 }
 
 fn drills() -> Vec<(&'static str, Output)> {
-    let opening = |resumed| {
-        begin(Opening::Drill(DrillOpening {
+    let opening = |resumed: bool| {
+        let settings = DrillSettings {
             kinds: vec![Kind::Name, Kind::Color],
-            count: 20,
-            resumed,
-            taught: false,
-            returns: true,
-        }))
+            count: Within::nearest(20),
+            ..drawing(CourseStep::WhiteSquares, 4)
+        };
+        let done = resumed.then_some(4);
+        begin(Opening::Drill(Begun { settings, done }))
     };
     let mut squares = [(0, 0); 64];
     for (square, hits, misses) in [
@@ -351,12 +378,15 @@ fn drills() -> Vec<(&'static str, Output)> {
 
 /// What only a drill that teaches puts out, and what finds a learner's level.
 fn teaching() -> Vec<(&'static str, Output)> {
-    let opening = DrillOpening {
+    let settings = DrillSettings {
         kinds: vec![Kind::Name],
-        count: 12,
-        resumed: false,
-        taught: true,
-        returns: false,
+        count: Within::nearest(12),
+        teach: true,
+        ..drawing(CourseStep::WhiteSquares, 4)
+    };
+    let opening = Begun {
+        settings,
+        done: None,
     };
     let taught = DrillSummary {
         answers: 12,
@@ -369,7 +399,7 @@ fn teaching() -> Vec<(&'static str, Output)> {
         confusions: Vec::new(),
         advice: Some(Advice::AllDone),
     };
-    let level = |resumed| begin(Opening::Placement(PlacementOpening { most: 20, resumed }));
+    let level = |resumed| begin(Opening::Placement(resumed));
     let mut said = vec![
         (
             "What was not learned is taught",
@@ -411,12 +441,20 @@ fn one_of_each_bare_kind() -> Vec<BareQuestion> {
 
 /// What only a drill of few pieces puts out.
 fn few_pieces() -> Vec<(&'static str, Output)> {
-    let openings = [(0, None), (1, None), (4, None), (4, Some(3))].map(|(plies, resumed)| {
-        let few = FewOpening {
-            questions: 10,
-            resumed,
-            plies,
+    let openings = [(0, None), (1, None), (4, None), (4, Some(3))].map(|(plies, done)| {
+        let settings = FewSettings {
+            pieces: Within::nearest(5),
+            plies: Within::nearest(plies),
+            count: Within::nearest(10),
+            per_round: Within::nearest(2),
+            ask: Vec::new(),
+            think_millis: None,
+            looks: None,
+            seed: 1,
+            from: None,
+            follow: false,
         };
+        let few = Begun { settings, done };
         ("A few pieces", begin(Opening::Few(few)))
     });
     let round = |fen, mode, plies| {
@@ -448,13 +486,21 @@ fn few_pieces() -> Vec<(&'static str, Output)> {
 fn calculation() -> Vec<(&'static str, Output)> {
     let mut all = Vec::new();
     for show in [Show::Diagram, Show::List, Show::None] {
-        for (plies, resumed) in [(None, None), (Some(1), None), (Some(6), Some(2))] {
-            let ahead = AheadOpening {
-                rounds: 5,
-                resumed,
-                plies,
+        for (plies, done) in [(None, None), (Some(1), None), (Some(6), Some(2))] {
+            let settings = AheadSettings {
+                games: Vec::new(),
                 show,
+                plies: plies.map(Within::nearest),
+                staircase: Staircase::default(),
+                rounds: Within::nearest(5),
+                per_round: Within::nearest(2),
+                ask: Vec::new(),
+                think_millis: None,
+                looks: None,
+                seed: 1,
+                follow: false,
             };
+            let ahead = Begun { settings, done };
             all.push(("Calculation", begin(Opening::Ahead(ahead))));
         }
         let odd = from_fen("4k3/8/8/8/8/8/8/4K2R w K - 0 1", "");
@@ -489,12 +535,21 @@ fn mates() -> Vec<(&'static str, Output)> {
     let plies = line.plies();
     let mut all = Vec::new();
     for show in [Show::Diagram, Show::List, Show::None] {
-        for resumed in [None, Some(1)] {
-            let mates = MatesOpening {
-                problems: 3,
-                resumed,
-                show,
+        for done in [None, Some(1)] {
+            let problem = Problem {
+                script: Script::of_line(&line),
+                game: 0,
+                within: Within::nearest(2),
             };
+            let settings = MatesSettings {
+                problems: vec![problem; 3],
+                show,
+                within: Within::nearest(2),
+                think_millis: None,
+                looks: None,
+                seed: 1,
+            };
+            let mates = Begun { settings, done };
             all.push(("Mates", begin(Opening::Mates(mates))));
         }
     }
@@ -780,6 +835,7 @@ fn a_replay_says_this_around_its_questions() {
 #[test]
 fn a_recital_says_this() {
     tell(&recital(), PLAIN).hold("recital");
+    tell(&beside(), PLAIN).hold("beside_the_moves");
 }
 
 #[test]

@@ -1,9 +1,8 @@
 //! Whole sessions of every exercise by mouth, at a terminal: their journals are those of the same sessions typed.
 
-use rexpect::session::spawn_command;
-
 use super::*;
 use crate::program::CLUB;
+use crate::screen::Terminal;
 
 /// Says a line as one would: what counts only when it is confirmed with its yes, squares of a list one by one.
 fn utterances(line: &str) -> Vec<String> {
@@ -52,13 +51,11 @@ fn held(desk: &Desk, words: &[&str], lines: &[&str], by_mouth: bool) -> Vec<Valu
         ));
         command.arg("--hear");
     }
-    let mut session = spawn_command(command, Some(60_000)).unwrap();
+    let mut session = Terminal::start(command);
     for line in lines.iter().filter(|_| !by_mouth) {
-        session.send_line(line).unwrap();
+        session.types_line(line);
     }
-    let shown = session
-        .exp_eof()
-        .unwrap_or_else(|error| panic!("{words:?}: {error}"));
+    let shown = session.ends();
     let mut records = desk.records().split_off(before);
     for record in &mut records {
         let answers = record["type"] == "answer";

@@ -141,6 +141,29 @@ fn what_was_read_out_is_wiped_before_the_question() {
 }
 
 #[test]
+fn a_position_alone_is_wiped_before_it_is_asked_about_and_a_coachs_answer_stays_until_enter() {
+    let desk = Desk::new();
+    desk.file("own.fen", "8/8/8/4k3/8/4K3/4P3/8 w - - 0 1\n");
+    let lesson = "[[part]]\nexercise = \"replay\"\nfiles = \"own.fen\"\n\
+                  [[part.question]]\nask = \"occupant e2\"\n\
+                  [[part.question]]\nsay = \"Who wins?\"\nanswer = \"Nobody\"\n";
+    let lesson = desk.file("own.toml", lesson);
+    let mut learner = Learner::sits(desk.program(&["lesson", &lesson]));
+    learner.sees("Enter begins:").types("");
+    learner
+        .sees("White: king e3, pawn e2.")
+        .sees(WIPE)
+        .types("");
+    learner.sees("What stands on e2?").sees(REPLY);
+    let screen = in_sight(&learner);
+    assert!(!screen.contains("e3"), "{screen}");
+    learner.types("white pawn").sees("Who wins?").sees(REPLY);
+    assert!(!in_sight(&learner).contains("Nobody"));
+    learner.types("White").sees("Your coach's answer: Nobody.");
+    learner.sees(READ).types("").leaves();
+}
+
+#[test]
 fn nothing_leaves_a_low_screen_unread() {
     let desk = Desk::new();
     let program = env!("CARGO_BIN_EXE_sansvoir");

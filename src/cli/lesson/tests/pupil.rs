@@ -6,7 +6,7 @@ use serde_json::Value;
 use crate::cli::Cli;
 use crate::cli::lesson::{MINUTES, today};
 use crate::cli::request::{LessonPart, Outline, seed_of_part};
-use crate::cli::shared::{PartOfLesson, Shared, answers};
+use crate::cli::shared::{Shared, answers};
 use crate::exercise::{Answered, Awaited, Awaits, Dice, Input, Output, Session};
 use crate::game::Start;
 use crate::learner::course::{Course, CourseEvent, CourseStep, Standing, StepStatus};
@@ -168,11 +168,7 @@ impl Pupil {
 
     fn hold_part(&mut self, part: &LessonPart, number: usize, lesson: &str) -> (u64, u64) {
         let name = format!("{lesson}-{number}");
-        let of_lesson = PartOfLesson {
-            session: name.clone(),
-            chosen: part.chosen.clone(),
-            mates: None,
-        };
+        let of_lesson = part.in_session(name.clone());
         let seed = seed_of_part(self.shared.seed().unwrap(), number, 1);
         let shared = self.shared.of_part(of_lesson, Some(seed));
         let prepared = part.request.prepare(&shared, &self.records).unwrap();
