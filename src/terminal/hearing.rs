@@ -5,7 +5,7 @@ use std::io::{self, BufRead, BufReader};
 use std::rc::Rc;
 use std::sync::mpsc::TryRecvError;
 use std::sync::{Arc, Mutex};
-use std::thread;
+use std::thread::{self, JoinHandle};
 use std::time::{Duration, Instant};
 
 use tempfile::TempDir;
@@ -20,6 +20,9 @@ use crate::voice::clean_name;
 const ECHO: Duration = Duration::from_millis(700);
 /// So long a command may write nothing before that is told.
 const SILENT: Duration = Duration::from_mins(1);
+
+/// So long its last words are waited for, which come by a way of their own.
+const LAST_WORDS: Duration = Duration::from_millis(200);
 
 /// Why nothing is heard any more. It is told once; the keyboard goes on.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -85,6 +88,8 @@ pub struct Hearing {
     process: Option<Process>,
     /// The last line that it complained with.
     complaint: Arc<Mutex<String>>,
+    /// Reads what it complains.
+    complaints: JoinHandle<()>,
     error: Option<HearingError>,
     manner: Manner,
     speech: Option<Rc<Speech>>,
@@ -130,7 +135,7 @@ impl Hearing {
             let (reader, writer) = io::pipe()?;
             let process = Process::start(&words, writer.into(), Some)?;
             let last = Arc::clone(&complaint);
-            thread::spawn(move || {
+            let complaints = thread::spawn(move || {
                 // It may complain as long as it likes, and the last line tells most.
                 for line in BufReader::new(reader).lines().map_while(Result::ok) {
                     if let (false, Ok(mut last)) = (line.trim().is_empty(), last.lock()) {
@@ -138,16 +143,18 @@ impl Hearing {
                     }
                 }
             });
-            Ok((folder, process))
+            Ok((folder, process, complaints))
         };
-        let (folder, process) = start().map_err(|error: io::Error| HearingError::NotRun {
-            command: command.clone(),
-            reason: error.to_string(),
-        })?;
+        let (folder, process, complaints) =
+            start().map_err(|error: io::Error| HearingError::NotRun {
+                command: command.clone(),
+                reason: error.to_string(),
+            })?;
         Ok(Hearing {
             command,
             process: Some(process),
             complaint,
+            complaints,
             error: None,
             manner,
             speech,
@@ -247,6 +254,10 @@ impl Hearing {
     }
 
     fn last_words(&self) -> String {
+        let end = Instant::now() + LAST_WORDS;
+        while !self.complaints.is_finished() && Instant::now() < end {
+            thread::sleep(Duration::from_millis(1));
+        }
         let last = self.complaint.lock();
         let last = last.map_or_else(|_| String::new(), |last| clean_name(&last));
         if last.is_empty() {

@@ -75,7 +75,8 @@ pub(crate) fn placed(course: &Course) -> Vec<String> {
 
 /// Finds a step by its name or by its title.
 pub(crate) fn step(name: &str) -> Result<CourseStep, String> {
-    let titled = |step: &CourseStep| step_title(*step).eq_ignore_ascii_case(name);
+    let titled =
+        |step: &CourseStep| step_title(*step).eq_ignore_ascii_case(&name.replace('-', " "));
     let found = name.parse().ok();
     let found = found.or_else(|| CourseStep::ALL.into_iter().find(titled));
     found.ok_or_else(|| no_step(name))
