@@ -24,6 +24,7 @@ const SIGNS: [(u8, &[&str]); 15] = [
 ];
 
 /// Reads a termination marker in the standard's spelling or one close to it.
+#[inline]
 pub(super) fn outcome(word: &[u8]) -> Option<GameResult> {
     // Nearly every word is a move or a number.
     if !matches!(word.first(), Some(b'*' | b'0' | b'1' | 0x80..)) {
@@ -46,9 +47,10 @@ pub(super) fn outcome(word: &[u8]) -> Option<GameResult> {
 
 /// Splits a move number off the head of a word: digits and periods in any number, or a number and
 /// a move without a period between. Returns the number, where there is one, and what is left.
+#[inline]
 pub(super) fn split_number(word: &str) -> (Option<u32>, &str) {
-    let rest = word.trim_start_matches(|c: char| c.is_ascii_digit());
-    let digits = &word[..word.len() - rest.len()];
+    let count = word.bytes().take_while(u8::is_ascii_digit).count();
+    let (digits, rest) = word.split_at(count);
     let unnumbered = rest.trim_start_matches(['.', '…']);
     let castles = matches!(digits, "0" | "00" | "000") && unnumbered.len() == rest.len();
     let is_number = unnumbered.len() < rest.len()
@@ -62,6 +64,7 @@ pub(super) fn split_number(word: &str) -> (Option<u32>, &str) {
 }
 
 /// Returns the glyph of a sign that stands alone.
+#[inline]
 pub(super) fn glyph(sign: &str) -> Option<u8> {
     // Most words are moves.
     if sign.starts_with(|c: char| c.is_ascii_alphanumeric()) {
@@ -72,16 +75,19 @@ pub(super) fn glyph(sign: &str) -> Option<u8> {
 }
 
 /// Takes the signs off the end of a word, the last one first.
+#[inline]
 pub(super) fn strip(word: &str) -> (&str, Vec<u8>) {
     let mut word = word;
     let mut glyphs = Vec::new();
-    // Most moves carry none.
-    while let Some(last) = word.bytes().last()
+    // Most moves carry none, but many a check.
+    while let [.., before, last] = *word.as_bytes()
         && !last.is_ascii_alphanumeric()
+        && (last != b'+' || !before.is_ascii_alphanumeric())
     {
         let mut signs = SIGNS
             .iter()
-            .flat_map(|(glyph, signs)| signs.iter().map(move |sign| (sign, *glyph)));
+            .flat_map(|(glyph, signs)| signs.iter().map(move |sign| (sign, *glyph)))
+            .filter(|(sign, _)| sign.bytes().last() == Some(last));
         match signs.find_map(|(sign, glyph)| Some((word.strip_suffix(sign)?, glyph))) {
             Some((rest, glyph)) if !rest.is_empty() => {
                 word = rest;

@@ -52,13 +52,15 @@ pub(super) fn to_next_game(text: &[u8], at: usize) -> Result<usize, usize> {
 
 /// Returns where the tag begins that a text ends with, up to its quotation mark: `[Name ` on a new line.
 fn first_tag(text: &[u8]) -> Option<usize> {
-    let name = text.strip_suffix(b" ")?;
+    let [name @ .., b' '] = text else {
+        return None;
+    };
     let len = name
         .iter()
         .rev()
         .take_while(|byte| byte.is_ascii_alphanumeric());
     let tags = name.len().checked_sub(1 + len.count())?;
-    (matches!(name[tags..], [b'[', _, ..]) && text[..tags].ends_with(b"\n")).then_some(tags)
+    (matches!(name[tags..], [b'[', _, ..]) && text[..tags].last() == Some(&b'\n')).then_some(tags)
 }
 
 /// Tells whether all of this movetext belongs to one game, and nothing of it to the game that follows.

@@ -188,7 +188,10 @@ fn pair_of(lexer: Lexer<'_>, token: &Token) -> Option<TagPair> {
 fn ends_games(lexer: Lexer<'_>, token: &Token) -> bool {
     let Range { start, end } = token.span;
     let behind = &lexer.text[end..];
-    let is_blank = behind.starts_with(b"\n\n") || behind.starts_with(b"\r\n\r\n");
+    let is_blank = matches!(
+        behind,
+        [b'\n', b'\n', ..] | [b'\r', b'\n', b'\r', b'\n', ..]
+    );
     is_blank || !lexer.text[start..end].contains(&b':')
 }
 

@@ -62,10 +62,14 @@ pub(super) enum TagPairError {
 /// Reads the tag pair at the head of `text` if it is written as nearly all are: `[Name "value"]` without
 /// an escape.
 pub(super) fn plain(text: &[u8]) -> Option<TagPair> {
-    let name = text.strip_prefix(b"[")?;
+    let [b'[', name @ ..] = text else {
+        return None;
+    };
     let is_plain = |byte: &&u8| byte.is_ascii_alphanumeric() || **byte == b'_';
     let len = name.iter().take_while(is_plain).count();
-    let value = name[len..].strip_prefix(b" \"")?;
+    let [b' ', b'"', value @ ..] = &name[len..] else {
+        return None;
+    };
     if !(1..=LONGEST_NAME).contains(&len) {
         return None;
     }
@@ -76,7 +80,7 @@ pub(super) fn plain(text: &[u8]) -> Option<TagPair> {
         .position(|byte| matches!(byte, b'"' | b'\n' | b'\r'));
     let mark = mark.or_else(|| memchr::memchr3(b'"', b'\n', b'\r', value))?;
     let escaped = mark > 0 && value[mark - 1] == b'\\';
-    (value[mark..].starts_with(b"\"]") && !escaped).then_some(TagPair {
+    (matches!(value[mark..], [b'"', b']', ..]) && !escaped).then_some(TagPair {
         name: 1..1 + len,
         value: len + 3..len + 3 + mark,
         end: len + 3 + mark + 2,

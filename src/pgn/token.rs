@@ -105,6 +105,7 @@ impl<'a> Lexer<'a> {
 
     /// Returns the token that begins at `at`, or `None` at the end of the text and where more text
     /// is needed to tell.
+    #[inline]
     pub(super) fn token(&self, at: usize) -> Option<Token> {
         let (kind, end) = self.read(at)?;
         (self.complete || end + BEYOND <= self.text.len()).then_some(Token {
@@ -113,6 +114,7 @@ impl<'a> Lexer<'a> {
         })
     }
 
+    #[inline]
     fn read(&self, at: usize) -> Option<(Kind, usize)> {
         let rest = &self.text[at..];
         if let Some(space) = spaces(rest) {
@@ -154,9 +156,10 @@ impl<'a> Lexer<'a> {
     }
 
     /// Tells whether nothing but tags of HTML stands before this place in its line.
+    #[inline]
     fn heads_line(&self, at: usize) -> bool {
         let before = &self.text[..at];
-        if !before.ends_with(b">") {
+        if before.last() != Some(&b'>') {
             return false;
         }
         let line = before
@@ -169,6 +172,7 @@ impl<'a> Lexer<'a> {
         tags.is_empty()
     }
 
+    #[inline]
     pub(super) fn starts_line(&self, at: usize) -> bool {
         match at.checked_sub(1) {
             Some(before) => matches!(self.text[before], b'\n' | b'\r'),
@@ -178,6 +182,7 @@ impl<'a> Lexer<'a> {
 }
 
 /// Returns the length of the white space at the head of `text`, or `None` where there is none.
+#[inline]
 fn spaces(text: &[u8]) -> Option<usize> {
     let mut len = 0;
     while let Some(more) = space_len(&text[len..]) {
@@ -188,6 +193,7 @@ fn spaces(text: &[u8]) -> Option<usize> {
 
 /// Returns the length of the one space at the head of `text`: ASCII white space, the zeros with which
 /// a rescued file is filled up, the end-of-file mark of old systems, a byte-order mark, or a space of Unicode that pasted text brings along.
+#[inline]
 fn space_len(text: &[u8]) -> Option<usize> {
     match *text.first()? {
         b' ' | b'\t'..=b'\r' | 0x1a | 0 => Some(1),
@@ -239,6 +245,7 @@ const GOES_ON: [bool; 256] = {
     goes_on
 };
 
+#[inline]
 fn word_len(text: &[u8]) -> usize {
     let mut len = 0;
     while let Some(byte) = text.get(len) {

@@ -34,6 +34,7 @@ impl<'a> Tokens<'a> {
     }
 
     /// Returns the text that follows the token read last.
+    #[inline]
     pub(super) fn ahead(&self) -> &'a [u8] {
         &self.lexer.text[self.at..]
     }
@@ -42,6 +43,7 @@ impl<'a> Tokens<'a> {
 impl Iterator for Tokens<'_> {
     type Item = Token;
 
+    #[inline]
     fn next(&mut self) -> Option<Token> {
         // Between two words stands one space, as a rule.
         if let Some([b' ', b'!'..=b'~']) = self.lexer.text.get(self.at..self.at + 2) {

@@ -61,12 +61,9 @@ impl Movetext<'_> {
             return self.result(token, result);
         }
         if let Some(said) = number {
-            let periods = &word[..word.len() - rest.len()];
-            self.number(
-                token,
-                said,
-                periods.ends_with("..") || periods.ends_with('…'),
-            );
+            let periods = &word.as_bytes()[..word.len() - rest.len()];
+            let is_black = matches!(periods, [.., b'.', b'.'] | [.., 0x80..=0xff]);
+            self.number(token, said, is_black);
         }
         if !rest.is_empty() {
             self.move_or_sign(token, rest);
@@ -85,7 +82,7 @@ impl Movetext<'_> {
 
     /// Reads castling or a result whose parts stand apart, as in `O - O`, to its end.
     fn parted(&mut self, token: &Token) -> Option<(Token, String)> {
-        if !self.tokens.ahead().starts_with(b" - ") {
+        if !matches!(self.tokens.ahead(), [b' ', b'-', b' ', ..]) {
             return None;
         }
         let text = self.tokens.text_from(token.span.start);

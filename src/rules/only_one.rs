@@ -2,11 +2,11 @@
 
 use shakmaty::{Bitboard, Chess, Move, Position, Rank, Role, Square, attacks};
 
-use super::illegal::step_way;
 use super::wording::Said;
 
 /// Finds the move quickly where one piece alone reaches the square at all; `None` where there is more to
 /// look at, as with en passant.
+#[inline]
 pub(super) fn find(said: Said, role: Role, position: &Chess) -> Option<Move> {
     let (to, color) = (said.to, position.turn());
     let board = position.board();
@@ -50,11 +50,10 @@ fn pawns_that_reach(to: Square, position: &Chess) -> Option<Bitboard> {
     if position.maybe_ep_square() == Some(to) {
         return None;
     }
-    let steps = |from: &Square| {
-        step_way(color, *from, to).is_some_and(|way| (way & board.occupied()).is_empty())
-    };
-    let in_file = pawns & Bitboard::from(to.file());
-    Some(in_file.into_iter().filter(steps).collect())
+    let back = |squares: Bitboard| squares.shift(color.fold_wb(-8, 8));
+    let one = back(Bitboard::from(to));
+    let two = back(one & !board.occupied()) & color.fold_wb(Rank::Second, Rank::Seventh);
+    Some((one | two) & pawns)
 }
 
 /// Tells whether the king of the side to move stands safe after a piece has gone from one square to the other.

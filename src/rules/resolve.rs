@@ -136,6 +136,7 @@ pub fn resolve_move(text: &str, position: &Chess) -> Result<Move, MoveFault> {
 }
 
 /// Finds the move that a text means in a position. Nobody passes here.
+#[inline]
 pub(crate) fn resolve(said: Wording, position: &Chess) -> Result<Move, MoveFault> {
     match said {
         Wording::Null => Err(MoveFault::Pass),
@@ -156,6 +157,7 @@ fn castle(position: &Chess, wing: CastlingSide) -> Result<Move, MoveFault> {
     castles.ok_or(MoveFault::CannotCastle { color, wing, king })
 }
 
+#[inline]
 fn piece(said: Said, position: &Chess) -> Result<Move, MoveFault> {
     let color = position.turn();
     let board = position.board();

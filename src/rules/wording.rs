@@ -39,6 +39,7 @@ impl Said {
     }
 
     /// Tells whether a move of a piece of this role from a square is one that the text can mean.
+    #[inline]
     pub(super) fn fits(self, role: Role, from: Square) -> bool {
         // A pawn's capture is told from its step by the file, or by the x alone.
         let is_its_way = role != Role::Pawn
@@ -79,6 +80,7 @@ fn in_dialect(text: &str) -> Option<Wording> {
 }
 
 /// Reads a move in standard notation, perhaps with more or fewer squares and marks.
+#[inline]
 pub(crate) fn standard(text: &str) -> Option<Wording> {
     match SanPlus::from_ascii(text.as_bytes()).ok()?.san {
         San::Castle(wing) => Some(Wording::Castle(wing)),
