@@ -29,7 +29,7 @@
 //! use sansvoir::exercise::{
 //!     By, Checkpoints, Cut, Exercise, Input, OverGame, Replay, Script, Session, Settings,
 //! };
-//! use sansvoir::voice::{Announce, List, Voice};
+//! use sansvoir::voice::{Announce, List, Occasion, Voice};
 //!
 //! let mut games = Collection::new("1. e4 e5 2. Nf3 Nc6 3. Bb5 *".as_bytes());
 //! let reading = read(&games.next().expect("a game")?);
@@ -54,7 +54,7 @@
 //!     plain: false,
 //!     list: List::Piece,
 //!     empty_board: false,
-//!     miniature: false,
+//!     occasion: Occasion::Itself,
 //! };
 //! session.begin();
 //! for output in session.hear(Input::GoOn) {

@@ -21,7 +21,7 @@ use crate::exercise::bound::Rating;
 use crate::exercise::{Earlier, Mouth, Plan};
 use crate::learner::{GameRef, Journal, Played, Record, SessionLock, Stamp, StartRecord};
 use crate::terminal::session_name;
-use crate::voice::{Announce, Voice, asides, clean_name, commands as words};
+use crate::voice::{Announce, Occasion, Voice, asides, clean_name, commands as words};
 
 /// How a session is told, as far as options, keys and the config file say. The journal keeps it, so that another
 /// process goes on in the same way.
@@ -107,7 +107,11 @@ impl Telling {
             plain: shared.plain,
             list: shared.config.list,
             empty_board: self.board == Some(BeforeEyes::Empty),
-            miniature: shared.miniature,
+            occasion: match shared.part {
+                _ if shared.miniature => Occasion::Miniature,
+                Some(_) => Occasion::Lesson,
+                None => Occasion::Itself,
+            },
         }
     }
 }

@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, HashMap};
 use jiff::Timestamp;
 use serde_json::Value;
 
-use super::{AnswerRecord, BrokenLines, Journal, JournalError, Record};
+use super::{AnswerRecord, BrokenLines, Journal, JournalError, Record, SaidRecord};
 use crate::question::{Kind, Verdict};
 
 /// A lesson that was held, or begun.
@@ -30,6 +30,8 @@ pub struct PartResult {
     pub replies: [usize; 3],
     /// The first tries.
     pub asked: Vec<AnswerRecord>,
+    /// What was replied to questions that nobody grades.
+    pub said: Vec<SaidRecord>,
     /// Which time it is, counted from 1; 0 where it was not begun.
     pub time: usize,
 }
@@ -110,6 +112,7 @@ impl PartResult {
                     self.asked.push((**answer).clone());
                 }
             }
+            Record::Said(said) if said.question.is_some() => self.said.push(said.clone()),
             Record::Said(_) | Record::Game(_) | Record::Seal(_) => {}
         }
     }

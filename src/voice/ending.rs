@@ -7,11 +7,11 @@ use crate::game::GameResult;
 use crate::question::Kind;
 
 use super::naming::{side, verdicts};
-use super::style::Voice;
+use super::style::{Occasion, Voice};
 use super::time::duration;
 
 /// Says how a session came to its end.
-pub(super) fn ended(ending: Ending) -> Vec<String> {
+pub(super) fn ended(occasion: Occasion, ending: Ending) -> Vec<String> {
     let said = match ending {
         Ending::Read(result) => {
             let result = match result {
@@ -25,7 +25,7 @@ pub(super) fn ended(ending: Ending) -> Vec<String> {
         Ending::Asked => [Some("That was the last question."), None],
         Ending::Stopped => [
             Some("Stopped. Everything that you answered is kept."),
-            Some("The option --resume goes on from here."),
+            (occasion != Occasion::Lesson).then_some("The option --resume goes on from here."),
         ],
     };
     said.into_iter().flatten().map(str::to_owned).collect()

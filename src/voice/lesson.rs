@@ -2,7 +2,7 @@
 
 use super::clean::clean_name;
 use super::commands::unknown_word;
-use super::naming::{count, ended};
+use super::naming::{count, with_end_mark};
 use super::progress::{mark, next_lesson, standing_at, step_title};
 use crate::exercise::Extent;
 use crate::learner::PartResult;
@@ -90,7 +90,7 @@ pub(crate) fn no_step(name: &str) -> String {
 
 /// Says what a lesson is about to bring.
 pub(crate) fn opening(title: Option<&str>, parts: usize, resumed: bool) -> Vec<String> {
-    let title = title.map(|title| format!("Lesson: {}", ended(clean_name(title))));
+    let title = title.map(|title| format!("Lesson: {}", with_end_mark(clean_name(title))));
     let parts = count(parts, "part", "parts");
     let parts = if resumed {
         format!("The lesson of {parts} goes on.")
@@ -110,7 +110,7 @@ pub(crate) fn part(number: usize, of: usize, heading: &str, time: usize) -> Stri
     let again = if time > 1 { "Once more: " } else { "" };
     format!(
         "Part {number} of {of}. {again}{}",
-        ended(clean_name(heading))
+        with_end_mark(clean_name(heading))
     )
 }
 

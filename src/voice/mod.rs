@@ -45,12 +45,12 @@ pub use announce::Announce;
 pub use boards::{List, pieces};
 pub use clean::clean;
 pub use ear::for_the_ear;
-pub use style::Voice;
+pub use style::{Occasion, Voice};
 
 pub(crate) use bare::marked_board;
 pub(crate) use boards::{diagram, rows};
 pub(crate) use clean::{clean_line, clean_name};
-pub(crate) use question::{checkpoint, open_answer, question, truth};
+pub(crate) use question::{checkpoint, open, open_answer, question, truth};
 pub(crate) use rounds::{STOP_SEARCHING, searching};
 pub(crate) use spelled::{SpokenLanguage, spoken_languages};
 pub(crate) use time::duration;

@@ -204,7 +204,7 @@ pub(super) fn sentence(clause: &str) -> String {
 }
 
 /// Makes a sentence of what somebody wrote: with an end mark, where it has none.
-pub(super) fn ended(text: String) -> String {
+pub(super) fn with_end_mark(text: String) -> String {
     if text.ends_with(['.', '!', '?']) {
         return text;
     }

@@ -5,7 +5,7 @@ use crate::question::{Question, Truth, Why, each_bare, each_line};
 
 use super::clean::clean_line;
 use super::guided;
-use super::naming::{capital, ended, move_of, side};
+use super::naming::{capital, move_of, side, with_end_mark};
 use super::words::{BareWords, LineWords, MISSED};
 
 /// Says a question with its number: "Question 2 of 3. What stands on e5?" A move to be said needs
@@ -74,7 +74,7 @@ pub(crate) fn open_answer(question: &OpenQuestion) -> String {
     } else {
         "The file's answer"
     };
-    format!("{whose}: {}", ended(clean_line(&question.answer)))
+    format!("{whose}: {}", with_end_mark(clean_line(&question.answer)))
 }
 
 /// Says the right answer in a sentence.

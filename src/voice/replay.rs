@@ -9,7 +9,7 @@ use super::boards::{List, pieces_listed};
 use super::clean::{clean_line, clean_name};
 use super::ending;
 use super::exercise::{ExerciseWords, goes_on};
-use super::naming::{count, ended, move_of, plies, side};
+use super::naming::{count, move_of, plies, side, with_end_mark};
 use super::style::Voice;
 use super::time::date;
 
@@ -52,7 +52,7 @@ impl ExerciseWords for Replay {
                 let last = voice.announce.named(back_after);
                 format!("The sideline ends. The game goes on after {last}.")
             }
-            Turn::Comment(comment) => format!("Comment: {}", ended(clean_line(comment))),
+            Turn::Comment(comment) => format!("Comment: {}", with_end_mark(clean_line(comment))),
         }]
     }
 

@@ -5,7 +5,7 @@ use crate::question::LineQuestion;
 
 use super::ear::for_the_ear;
 use super::naming::side;
-use super::style::Voice;
+use super::style::{Occasion, Voice};
 use super::{alone, bare, ending, guided, question, recite, reply_help, rounds, verdict};
 
 impl Voice {
@@ -23,7 +23,8 @@ impl Voice {
             }
             Output::Hint(piece) => vec![recite::hint(*piece)],
             Output::Ask(ask) => {
-                let checkpoint = question::checkpoint(ask).filter(|_| !self.miniature);
+                let checkpoint =
+                    question::checkpoint(ask).filter(|_| self.occasion != Occasion::Miniature);
                 checkpoint.into_iter().chain(self.asked(ask)).collect()
             }
             Output::AskAgain(ask) => {
@@ -34,7 +35,10 @@ impl Voice {
                 let last = last.map(|ply| format!("The last move: {}", self.announce.ply(&ply)));
                 last.into_iter().chain(self.asked(ask)).collect()
             }
-            Output::AskOpen(open) => vec![format!("In your own words: {}", question::open(open))],
+            Output::AskOpen(open) => vec![format!(
+                "In your own words, or pass: {}",
+                question::open(open)
+            )],
             Output::Unread {
                 unread, kept: true, ..
             } => reply_help::unread_word(unread),
@@ -73,7 +77,7 @@ impl Voice {
                 vec!["There is no position to look at here.".to_owned()]
             }
             Output::Help(help) => reply_help::help(help),
-            Output::Ended(ending) => ending::ended(*ending),
+            Output::Ended(ending) => ending::ended(self.occasion, *ending),
             Output::Summary(summary) => self.summary(summary),
         }
     }
@@ -89,7 +93,7 @@ impl Voice {
     /// Puts a question; where a square is marked on a board, that board comes first, and in words behind it.
     fn asked(self, ask: &Ask) -> Vec<String> {
         if let Asked::Line(LineQuestion::Mate(_), stand) = ask.asked
-            && self.miniature
+            && self.occasion == Occasion::Miniature
         {
             return vec![alone::mate(stand.turn)];
         }

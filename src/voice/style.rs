@@ -18,8 +18,20 @@ pub struct Voice {
     pub list: List,
     /// Whether an empty board stays before the eyes while all else is wiped.
     pub empty_board: bool,
-    /// Whether a miniature is told: the mate that is asked for at its end is there.
-    pub miniature: bool,
+    /// What the session is held for.
+    pub occasion: Occasion,
+}
+
+/// What a session is held for.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Occasion {
+    /// For itself.
+    #[default]
+    Itself,
+    /// It is a part of a lesson, which says by itself how to go on.
+    Lesson,
+    /// It is a miniature: the mate that is asked for at its end is there.
+    Miniature,
 }
 
 impl Voice {

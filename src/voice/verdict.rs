@@ -35,7 +35,11 @@ pub(super) fn answered(answered: &Answered) -> Vec<String> {
     };
     // That a move is illegal, and why, gives nothing away.
     let refused = refused(answered.why.refused());
-    [verdict].into_iter().chain(refused).collect()
+    let called_illegal =
+        answered.mark.verdict == Verdict::Right && matches!(answered.truth, Truth::Illegal { .. });
+    let reasons = called_illegal.then(|| reasons(&answered.why));
+    let told = refused.into_iter().chain(reasons.into_iter().flatten());
+    [verdict].into_iter().chain(told).collect()
 }
 
 /// Says what is true and why, and first which squares of a reply were forgotten.

@@ -2,7 +2,7 @@
 
 use sansvoir::exercise::{Input, Output};
 use sansvoir::question::{Kind, MoveSaid, Reply};
-use sansvoir::voice::{Announce, Voice, clean};
+use sansvoir::voice::{Announce, Occasion, Voice, clean};
 use shakmaty::fen::Fen;
 use shakmaty::{CastlingMode, Chess, Color};
 
@@ -103,7 +103,7 @@ pub(crate) fn target(text: &[u8]) {
         plain: true,
         list: sansvoir::voice::List::Piece,
         empty_board: false,
-        miniature: false,
+        occasion: Occasion::Itself,
     };
     let _ = Input::read(&text, 0);
     for fen in POSITIONS {

@@ -602,7 +602,7 @@ fn a_coach_asks_at_a_move_and_what_is_answered_in_words_counts_nowhere() {
             "Right, ",
             "Question 2 of 2. White to move: is the move b8 to c6 legal now?",
             "Right, ",
-            "In your own words: What is White's plan?",
+            "In your own words, or pass: What is White's plan?",
         ],
     );
     assert!(!first.out.contains("minority"), "{first:?}");
@@ -610,8 +610,8 @@ fn a_coach_asks_at_a_move_and_what_is_answered_in_words_counts_nowhere() {
     says_in_order(
         &second.out,
         &[
-            "In your own words: What is White's plan?",
-            "In your own words: What is White's plan?",
+            "In your own words, or pass: What is White's plan?",
+            "In your own words, or pass: What is White's plan?",
             "Your coach's answer: the minority attack.",
             "Comment: Black is solid.",
             "Move 3, White: knight to c3. Black: knight to f6.",
@@ -631,6 +631,9 @@ fn a_coach_asks_at_a_move_and_what_is_answered_in_words_counts_nowhere() {
         table.contains("What is White's plan?,the minority attack,push the b-pawn,,"),
         "{table}"
     );
+    let held = desk.run(&["progress", "--lesson", &file], "").out;
+    let replied = "What is White's plan? learner: push the b-pawn.";
+    assert!(held.contains(replied), "{held}");
     let sheet = |format| {
         let sheet = ["sheet", "--format", format, "--seed", "1", "lesson", &file];
         let said = desk.run(&sheet, "");
@@ -663,6 +666,10 @@ fn a_coach_asks_at_a_move_and_what_is_answered_in_words_counts_nowhere() {
         &sheet("script"),
         &["What is White's plan?\n[silence of 30 seconds]\nYour coach's answer"],
     );
+    let data: Value = serde_json::from_str(&sheet("json")).unwrap();
+    assert_eq!(data[2]["type"], "said");
+    assert_eq!(data[2]["text"], "What is White's plan?");
+    assert!(data[2]["said"].is_null(), "{data}");
 }
 
 #[test]
@@ -775,7 +782,7 @@ fn positions_stand_in_the_lesson_itself_and_a_best_move_is_the_files_word() {
         &said.out,
         &[
             "Part 1 of 5",
-            "In your own words: Which move is best here?",
+            "In your own words, or pass: Which move is best here?",
             "The file's answer: Kd3.",
             "Part 2 of 5",
             "Right, ",

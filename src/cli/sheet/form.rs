@@ -1,6 +1,7 @@
 //! What `sheet` puts on paper, and how.
 
-use std::path::PathBuf;
+use std::ffi::OsStr;
+use std::path::{Path, PathBuf};
 
 use clap::{Args, Command, Subcommand};
 use serde::Deserialize;
@@ -21,9 +22,9 @@ use crate::voice::commands as words;
 )]
 pub(crate) struct Arguments {
     /// How the sheet is written: html, large (large print), markdown, text or json; to be heard: script or wav
-    #[arg(long, value_name = "FORMAT", default_value = "html", hide_possible_values = true,
-          value_parser = word::<Format>())]
-    pub(super) format: Format,
+    /// [default: as the file's ending says, else html]
+    #[arg(long, value_name = "FORMAT", hide_possible_values = true, value_parser = word::<Format>())]
+    format: Option<Format>,
     /// Where the sheet goes [default: standard output]
     #[arg(long, value_name = "FILE")]
     pub(super) out: Option<PathBuf>,
@@ -77,9 +78,21 @@ fn on_paper(exercise: Command) -> Command {
 }
 
 impl Arguments {
+    /// Returns how the sheet is written: as its file is named where no option tells.
+    pub(super) fn format(&self) -> Format {
+        let ending = self.out.as_deref().and_then(Path::extension);
+        self.format.unwrap_or(match ending.and_then(OsStr::to_str) {
+            Some("md") => Format::Markdown,
+            Some("txt") => Format::Text,
+            Some("json") => Format::Json,
+            Some("wav") => Format::Wav,
+            Some(_) | None => Format::Html,
+        })
+    }
+
     /// Sees to it that the options fit together.
     pub(super) fn check(&self) -> Result<(), Failure> {
-        let unfit = match self.format {
+        let unfit = match self.format() {
             _ if self.key.is_none() => return Ok(()),
             Format::Script | Format::Wav | Format::Json => words::KEY_IS_IN_IT,
             _ if self.key == self.out => words::KEY_IS_THE_SHEET,

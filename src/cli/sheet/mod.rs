@@ -36,7 +36,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     if matches!(&arguments.paper, Paper::Ask(request) if request.takes_input()) {
         tell(asides::SHEET_FROM_INPUT);
     }
-    let write: fn(&Sheet, Side) -> String = match arguments.format {
+    let write: fn(&Sheet, Side) -> String = match arguments.format() {
         Format::Json => return arguments.write(&sheet::json(&parts), None),
         Format::Script | Format::Wav => return write_heard(arguments, shared, &parts),
         Format::Markdown => |sheet, side| sheet::text(sheet, side, Marks::Markdown),
@@ -61,8 +61,8 @@ fn command(
     shared: &Shared,
 ) -> Result<Vec<String>, Failure> {
     let mut command: Vec<String> = ["sansvoir", "sheet"].map(str::to_owned).into();
-    if arguments.format != Format::Html {
-        let format: &str = arguments.format.into();
+    if arguments.format() != Format::Html {
+        let format: &str = arguments.format().into();
         command.extend(["--format", format].map(str::to_owned));
     }
     if shared.plain {
@@ -97,7 +97,7 @@ pub(super) fn advise(mut error: clap::Error) -> clap::Error {
 fn write_heard(arguments: &Arguments, shared: &Shared, parts: &[SheetPart]) -> Result<(), Failure> {
     let config = &shared.config;
     let cues = cues(parts, config.sheet_twice, config.sheet_why);
-    if arguments.format == Format::Script {
+    if arguments.format() == Format::Script {
         return arguments.write(&script(&cues), None);
     }
     let Some(path) = &arguments.out else {

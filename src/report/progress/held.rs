@@ -20,6 +20,10 @@ pub(crate) fn lesson_page(results: &LessonResults, now: Timestamp) -> String {
         .iter()
         .filter_map(|(part, _)| words::missed(results, *part))
         .collect();
+    let replies = parts
+        .iter()
+        .flat_map(|(part, _)| words::replies(results, *part))
+        .collect();
     let main = html! {
         h1 dir="auto" { (title) }
         p class="soft" { (titles::as_of(now)) }
@@ -38,8 +42,10 @@ pub(crate) fn lesson_page(results: &LessonResults, now: Timestamp) -> String {
                 }
             }))
         }
-        @if !missed.is_empty() {
-            section { h2 { (words::MISSED) } ul { @for missed in &missed { li dir="auto" { (missed) } } } }
+        @for (heading, said) in [(words::MISSED, missed), (words::REPLIES, replies)] {
+            @if !said.is_empty() {
+                section { h2 { (heading) } ul { @for said in &said { li dir="auto" { (said) } } } }
+            }
         }
     };
     page(&title, STYLE, true, &main)

@@ -3,8 +3,8 @@
 use jiff::Timestamp;
 use serde_json::json;
 
-use crate::exercise::{Awaits, Input, Output, Session};
-use crate::learner::{AnswerRecord, Record, Stamp, VERSION};
+use crate::exercise::{Awaits, Input, Output, Said, Session};
+use crate::learner::{AnswerRecord, Record, SaidRecord, Stamp, VERSION};
 use crate::question::Form;
 use crate::voice;
 
@@ -115,12 +115,13 @@ fn digest(bytes: &[u8]) -> u64 {
 }
 
 /// What of the journal's answer objects only a learner can give.
-const OF_A_LEARNER: [&str; 9] = [
-    "time", "session", "reply", "verdict", "score", "millis", "late", "looks", "tries",
+const OF_A_LEARNER: [&str; 11] = [
+    "time", "session", "reply", "verdict", "score", "millis", "late", "looks", "tries", "by",
+    "said",
 ];
 
 /// Writes the questions as an array of the journal's answer objects, one a line, without what only a
-/// learner can give, and each with its sentence in `text`.
+/// learner can give, and each with its sentence in `text`; one in a coach's words is an object of type `said`.
 ///
 /// # Panics
 ///
@@ -128,20 +129,33 @@ const OF_A_LEARNER: [&str; 9] = [
 pub(crate) fn json(parts: &[SheetPart]) -> String {
     let mut lines = Vec::new();
     for (part, number) in parts.iter().zip(1..) {
-        lines.extend(part.questions().map(|item| {
+        lines.extend(part.items.iter().filter_map(|item| {
             let stamp = Stamp::new(Timestamp::UNIX_EPOCH, "");
-            let game = part.game.clone();
-            let answer = AnswerRecord::new(stamp, part.exercise, game, &item.answered);
-            let mut data = json!(Record::Answer(Box::new(answer)));
+            let (record, text) = match item {
+                SheetItem::Question(item) => {
+                    let game = part.game.clone();
+                    let answer = AnswerRecord::new(stamp, part.exercise, game, &item.answered);
+                    let record = Record::Answer(Box::new(answer));
+                    (record, voice::question(&item.ask))
+                }
+                SheetItem::Told(Output::AskOpen(question)) => {
+                    let text = voice::open(question);
+                    let (question, reply) = (question.clone(), String::new());
+                    let said = SaidRecord::new(stamp, &Said::Open { question, reply });
+                    (Record::Said(said), text)
+                }
+                SheetItem::Told(_) => return None,
+            };
+            let mut data = json!(record);
             data["v"] = VERSION.into();
-            data["text"] = voice::question(&item.ask).into();
+            data["text"] = text.into();
             if let Some(fields) = data.as_object_mut() {
                 fields.retain(|name, _| !OF_A_LEARNER.contains(&name.as_str()));
                 if part.heading.is_some() {
                     fields.insert("part".to_owned(), json!(number));
                 }
             }
-            data.to_string()
+            Some(data.to_string())
         }));
     }
     format!("[\n{}\n]\n", lines.join(",\n"))
@@ -190,7 +204,7 @@ mod tests {
                 plain: false,
                 list: voice::List::Piece,
                 empty_board: false,
-                miniature: false,
+                occasion: voice::Occasion::Itself,
             };
             name(&[SheetPart {
                 heading: None,

@@ -3,14 +3,17 @@
 use serde_json::{Map, Value};
 
 use crate::learner::{AnswerRecord, HeldLesson, LessonResults, PartResult};
-use crate::voice::clean_name;
-use crate::voice::naming::count;
+use crate::voice::naming::{count, with_end_mark};
+use crate::voice::question::open;
 use crate::voice::time::date_briefly;
+use crate::voice::{clean_line, clean_name};
 
 /// Over the columns of the table of a lesson, before those of its parts.
 pub(crate) const HEADS: [&str; 2] = ["Pupil", "Held on"];
 /// Over what most got wrong.
 pub(crate) const MISSED: &str = "What most got wrong";
+/// Over the replies to questions that nobody grades.
+pub(crate) const REPLIES: &str = "What they said in their own words";
 
 /// Names a lesson.
 pub(crate) fn title(results: &LessonResults) -> String {
@@ -90,6 +93,32 @@ pub(crate) fn missed(results: &LessonResults, part: usize) -> Option<String> {
     Some(of_part(part + 1, &results.parts[part].0, &said))
 }
 
+/// Says what the learners replied in their own words in a part, counted from 0: a question a line.
+pub(crate) fn replies(results: &LessonResults, part: usize) -> Vec<String> {
+    let mut said: Vec<(String, String)> = Vec::new();
+    for (name, held) in &results.learners {
+        for reply in held.last().iter().flat_map(|held| &held.parts[part].said) {
+            let Some(question) = &reply.question else {
+                continue;
+            };
+            let (asked, answer) = (open(question), clean_line(&reply.said));
+            let answer = if answer.is_empty() {
+                format!(" {name}: nothing.")
+            } else {
+                format!(" {name}: {}", with_end_mark(answer))
+            };
+            match said.iter_mut().find(|(earlier, _)| *earlier == asked) {
+                Some((_, answers)) => *answers += &answer,
+                None => said.push((asked, answer)),
+            }
+        }
+    }
+    let heading = &results.parts[part].0;
+    said.into_iter()
+        .map(|(asked, answers)| of_part(part + 1, heading, &(asked + &answers)))
+        .collect()
+}
+
 /// Names a question by its kind and its subject, with the move before which it was asked.
 fn question(asked: &AnswerRecord) -> String {
     let subject: Map<String, Value> = serde_json::from_str(asked.subject.get()).unwrap_or_default();
@@ -135,6 +164,13 @@ pub(crate) fn lesson(results: &LessonResults) -> Vec<String> {
     if !missed.is_empty() {
         said.push(format!("{MISSED}:"));
         said.extend(missed);
+    }
+    let replies: Vec<String> = (0..results.parts.len())
+        .flat_map(|part| replies(results, part))
+        .collect();
+    if !replies.is_empty() {
+        said.push(format!("{REPLIES}:"));
+        said.extend(replies);
     }
     said
 }

@@ -32,7 +32,7 @@ const PLAIN: Voice = Voice {
     plain: true,
     list: List::Piece,
     empty_board: false,
-    miniature: false,
+    occasion: Occasion::Itself,
 };
 
 const DRAWN: Voice = Voice {

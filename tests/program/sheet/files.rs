@@ -36,6 +36,23 @@ fn a_sheet_goes_to_standard_output_or_to_a_file_with_the_same_text() {
 }
 
 #[test]
+fn a_sheet_is_written_as_its_file_is_named_where_no_option_tells() {
+    let desk = Desk::new();
+    for (name, begins) in [
+        ("a.json", "[\n{"),
+        ("a.txt", "DRILL: COLOR"),
+        ("a.md", "# Drill: color"),
+        ("a.page", "<!DOCTYPE html>"),
+    ] {
+        let out = desk.path(name);
+        let words = [&["sheet", "--out", out.to_str().unwrap()], &DRILL[..]].concat();
+        desk.run(&words, "").ends(0, &[]);
+        let text = fs::read_to_string(&out).unwrap();
+        assert!(text.starts_with(begins), "{name}: {text}");
+    }
+}
+
+#[test]
 fn a_file_that_is_there_is_never_overwritten() {
     let desk = Desk::new();
     let out = desk.file("sheet.json", "mine");
