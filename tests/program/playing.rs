@@ -188,7 +188,8 @@ fn a_game_that_is_killed_at_any_moment_goes_on_at_the_very_move() {
             });
             let line = line_of(&desk.records());
             if prompt.is_none_or(|prompt| !prompt.starts_with("Your move")) {
-                assert!(line.end().is_game_over() && line.len() > 20);
+                // Some moves of its learner, who plays by chance, lose soon.
+                assert!(line.end().is_game_over(), "{} plies", line.len());
                 return;
             }
             assert_eq!(line.end().turn(), Color::Black, "sitting {sitting}");
