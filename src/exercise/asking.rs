@@ -120,7 +120,6 @@ impl Asking {
         Asking::new(asked, Form::Move, board, Some(place), stands)
     }
 
-    /// Tells whether it asks for a move of one's own.
     /// Reads a word that can be said in the place of a move of one's own.
     pub(super) fn game_word(&self, text: &str) -> Option<GameWord> {
         let place = self.place.as_ref().filter(|_| self.is_turn())?;
@@ -130,6 +129,7 @@ impl Asking {
         })
     }
 
+    /// Tells whether it asks for a move of one's own.
     pub(super) const fn is_turn(&self) -> bool {
         matches!(self.ask.asked, Asked::Turn(_))
     }
