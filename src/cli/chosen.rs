@@ -52,11 +52,14 @@ impl Chosen {
         const TOLD: [&str; 6] = ["Event", "Site", "Date", "Round", "White", "Black"];
         let game = &self.reading.game;
         let tag = |name: &str| Some((name.to_owned(), clean_name(game.tags.known(name)?)));
+        // Whoever hears a part of the game is not told how it ended.
+        let end = script.line(0).map(|line| line.end().clone());
+        let is_whole = end.is_ok_and(|end| end == *game.main_line().end());
         OverGame {
             settings,
             script,
             tags: TOLD.into_iter().filter_map(tag).collect(),
-            result: game.result,
+            result: game.result.filter(|_| is_whole),
         }
     }
 

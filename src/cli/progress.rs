@@ -6,7 +6,7 @@ use std::thread;
 
 use clap::Args;
 use serde::Deserialize;
-use serde_json::Value;
+use serde_json::{Value, json};
 
 use super::failure::Failure;
 use super::help::show;
@@ -176,7 +176,8 @@ fn of_learners(
             .collect(),
         (Format::Text, []) => words::nobody_yet(),
         (Format::Text, [learner]) if !is_group => {
-            words::progress(&learner.name, &learner.account, now, shared.plain)
+            let said = words::progress(&learner.name, &learner.account, now, shared.plain);
+            said.iter().map(|line| shared.for_learner(line)).collect()
         }
         (Format::Text, learners) => {
             let told = |one: &Learner| words::of_group(&one.name, &one.account, now);
@@ -217,15 +218,25 @@ fn of_lesson(
     })
 }
 
-/// Counts the parts of a lesson's plan, where it is the lesson that a file says: its title, its headings and its
-/// exercises are the same. Pass marks and settings may have been changed since.
+/// Counts the parts of a lesson's plan, where it is the lesson that a file says: its title, its headings, its
+/// exercises and what they are over are the same. Pass marks and other settings may have been changed since.
 fn parts_of_same(file: &Outline, plan: &Value) -> Option<usize> {
     let parts = plan["parts"].as_array()?;
+    const OVER: [&str; 7] = [
+        "/exercise",
+        "/options/kinds",
+        "/options/mate",
+        "/options/fen",
+        "/pick/fen",
+        "/pick/line",
+        "/pick/game",
+    ];
     let is_same = plan["title"].as_str() == file.title.as_deref()
         && parts.len() == file.parts.len()
         && parts.iter().zip(&file.parts).all(|(kept, part)| {
-            kept["heading"] == *part.heading
-                && kept["request"]["exercise"] == part.request.exercise()
+            let (held, written) = (&kept["request"], json!(part.request));
+            let is_alike = |key: &str| held.pointer(key) == written.pointer(key);
+            kept["heading"] == *part.heading && OVER.into_iter().all(is_alike)
         });
     is_same.then_some(parts.len())
 }

@@ -11,7 +11,7 @@ use super::class::Class;
 use super::config::Config;
 use super::failure::{Failure, tell};
 use super::request::OwnQuestion;
-use super::values::{CommandWords, Seconds, Text};
+use super::values::{CommandWords, Seconds, Text, quoted};
 use crate::exercise::ThinkTimes;
 use crate::learner::{
     AnswerRecord, BrokenLines, Journal, LearnerName, Record, Unfinished, unfinished,
@@ -281,6 +281,18 @@ impl Shared {
             [learner] => Ok(learner.clone()),
             _ => Err(Failure::usage(words::SEVERAL_LEARNERS)),
         }
+    }
+
+    /// Names the learner, and the class, in the lesson's command that a sentence tells, as options of this run do.
+    pub(super) fn for_learner(&self, said: &str) -> String {
+        let mut words = vec!["sansvoir".to_owned(), "lesson".to_owned()];
+        if let [name] = &self.learner[..] {
+            words.extend(["--learner".to_owned(), name.to_string()]);
+        }
+        if let Some(path) = &self.class_file {
+            words.extend(["--class".to_owned(), path.to_string_lossy().into_owned()]);
+        }
+        said.replacen("sansvoir lesson", &quoted(&words), 1)
     }
 
     /// Tells whether a learner is named.

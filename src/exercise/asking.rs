@@ -105,6 +105,12 @@ impl Asking {
         }
     }
 
+    /// Tells whether something helped, a wrong try included.
+    pub(super) fn was_helped(&self) -> bool {
+        let tried = self.tries.as_ref();
+        self.helped || tried.is_some_and(|tries| *tries != Tries::default())
+    }
+
     /// Tells whether the piece that moves can be named.
     pub(super) const fn can_hint(&self) -> bool {
         self.tries.is_some() && self.ask.taught.is_none()

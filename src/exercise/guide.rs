@@ -62,6 +62,8 @@ pub enum Guided {
     },
     /// The picture held up to the question.
     Held,
+    /// All of it was heard again, and where the picture broke is not known.
+    HeardAgain,
     /// The board is whole.
     Whole,
 }
@@ -140,6 +142,8 @@ impl Guide {
                 }
                 let piece = match question {
                     LineQuestion::Whereabouts(asked) => step(&self.place, asked.piece),
+                    // Nothing was asked on the way that could tell where the picture broke.
+                    _ if stops[..] == [self.end.plies] => return Some(Guided::HeardAgain),
                     _ => None,
                 };
                 Some(Guided::Lost {

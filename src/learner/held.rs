@@ -1,6 +1,6 @@
 //! What came of the lessons that a learner has held: each part's answers, and what was missed in it.
 
-use std::collections::{BTreeMap, HashMap};
+use std::collections::{BTreeMap, HashMap, HashSet};
 
 use jiff::Timestamp;
 use serde_json::Value;
@@ -28,8 +28,12 @@ pub struct PartResult {
     pub is_placement: bool,
     /// The right first tries, all first tries, and all replies.
     pub replies: [usize; 3],
+    /// How many questions it asked in all: the first tries, and in a drill what came again in the place of others.
+    pub questions: usize,
     /// The first tries.
     pub asked: Vec<AnswerRecord>,
+    /// Whether its games against an opponent were won or lost; `None` for a drawn one.
+    pub games: Vec<Option<bool>>,
     /// What was replied to questions that nobody grades.
     pub said: Vec<SaidRecord>,
     /// Which time it is, counted from 1; 0 where it was not begun.
@@ -47,7 +51,8 @@ impl HeldLesson {
         journal: &Journal,
         wanted: impl Fn(&Value) -> Option<usize>,
     ) -> Result<(Vec<HeldLesson>, BrokenLines), JournalError> {
-        let mut found: HashMap<String, HeldLesson> = HashMap::new();
+        let mut found: Vec<HeldLesson> = Vec::new();
+        let mut places: HashMap<String, usize> = HashMap::new();
         let broken = journal.read_each(|_, record| {
             let session = &record.stamp().session;
             if let Some(start) = record.start()
@@ -60,11 +65,14 @@ impl HeldLesson {
                     finished: false,
                     parts: vec![PartResult::default(); parts],
                 };
-                found.entry(session.clone()).or_insert(held);
+                places.entry(session.clone()).or_insert_with(|| {
+                    found.push(held);
+                    found.len() - 1
+                });
             }
             let (lesson, part) = session.split_once('-').unzip();
             let lesson = lesson.unwrap_or(session);
-            let Some(held) = found.get_mut(lesson) else {
+            let Some(held) = places.get(lesson).map(|at| &mut found[*at]) else {
                 return;
             };
             match part {
@@ -78,7 +86,6 @@ impl HeldLesson {
                 }
             }
         })?;
-        let mut found: Vec<HeldLesson> = found.into_values().collect();
         found.sort_by_key(|held| held.time);
         Ok((found, broken))
     }
@@ -106,6 +113,8 @@ impl PartResult {
             Record::Answer(answer) => {
                 let [right, first, all] = &mut self.replies;
                 *all += 1;
+                let takes_place = answer.repeat && answer.exercise == "drill";
+                self.questions += usize::from(answer.counts() || takes_place);
                 if answer.counts() {
                     *first += 1;
                     *right += usize::from(answer.verdict == Verdict::Right);
@@ -113,15 +122,21 @@ impl PartResult {
                 }
             }
             Record::Said(said) if said.question.is_some() => self.said.push(said.clone()),
-            Record::Said(_) | Record::Game(_) | Record::Seal(_) => {}
+            Record::Game(game) => self.games.push(game.won()),
+            Record::Said(_) | Record::Seal(_) => {}
         }
     }
 
-    /// Tells whether a pass mark is reached. Where some replies came again after a miss, the first tries must have
-    /// the same share as the mark has of all replies.
+    /// Counts the first tries that were missed, and those that a pass mark allows.
+    pub const fn misses(&self, mark: usize) -> [usize; 2] {
+        let [right, first, _] = self.replies;
+        [first - right, self.questions.saturating_sub(mark)]
+    }
+
+    /// Tells whether a pass mark is reached: no more first tries were missed than questions are asked beyond the mark.
     pub const fn reaches(&self, mark: usize) -> bool {
-        let [right, first, all] = self.replies;
-        first > 0 && right * all >= mark * first
+        let [missed, allowed] = self.misses(mark);
+        self.questions >= mark && missed <= allowed
     }
 }
 
@@ -140,10 +155,10 @@ pub struct LessonResults {
 const MOST_MISSED: usize = 3;
 
 impl LessonResults {
-    /// Returns what the learners were asked in a part, counted from 0, the last time that each held it.
-    fn asked(&self, part: usize) -> impl Iterator<Item = &AnswerRecord> {
+    /// Returns what each learner was asked in a part, counted from 0, the last time that it was held.
+    fn asked(&self, part: usize) -> impl Iterator<Item = &Vec<AnswerRecord>> {
         let last = self.learners.iter().filter_map(|(_, held)| held.last());
-        last.flat_map(move |held| &held.parts[part].asked)
+        last.map(move |held| &held.parts[part].asked)
     }
 
     /// Returns the questions of a part that half or more of the learners missed who were asked them, of whom there
@@ -151,14 +166,21 @@ impl LessonResults {
     pub fn missed(&self, part: usize) -> Vec<(&AnswerRecord, usize, usize)> {
         let mut questions: Vec<(&AnswerRecord, usize, usize)> = Vec::new();
         let mut places = HashMap::new();
-        for asked in self.asked(part) {
-            let key = (asked.kind, asked.subject.get(), &asked.position);
-            let at = *places.entry(key).or_insert(questions.len());
-            if at == questions.len() {
-                questions.push((asked, 0, 0));
+        for of_learner in self.asked(part) {
+            let mut known = HashSet::new();
+            for asked in of_learner {
+                let key = (asked.kind, asked.subject.get(), &asked.position);
+                // Whoever was asked it twice is one learner all the same.
+                if !known.insert(key) {
+                    continue;
+                }
+                let at = *places.entry(key).or_insert(questions.len());
+                if at == questions.len() {
+                    questions.push((asked, 0, 0));
+                }
+                questions[at].1 += usize::from(asked.verdict != Verdict::Right);
+                questions[at].2 += 1;
             }
-            questions[at].1 += usize::from(asked.verdict != Verdict::Right);
-            questions[at].2 += 1;
         }
         questions.retain(|(_, missed, of)| *of > 1 && missed * 2 >= *of);
         questions.sort_by(|(_, one, of_one), (_, other, of_other)| {
@@ -172,7 +194,7 @@ impl LessonResults {
     /// none was missed.
     pub fn weakest(&self, part: usize) -> Option<(Kind, usize, usize)> {
         let mut kinds: BTreeMap<Kind, (usize, usize)> = BTreeMap::new();
-        for asked in self.asked(part) {
+        for asked in self.asked(part).flatten() {
             let (right, of) = kinds.entry(asked.kind).or_default();
             *right += usize::from(asked.verdict == Verdict::Right);
             *of += 1;

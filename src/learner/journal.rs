@@ -26,6 +26,7 @@ use super::{BrokenLines, JournalError, JournalProblem, LearnerName, Record};
 ///     finished: true,
 ///     plies: 24,
 ///     looks: 0,
+///     helped: false,
 /// });
 /// assert_eq!(journal.append(&end)?, Appended::Plainly);
 /// assert_eq!(journal.read()?.records, [end]);

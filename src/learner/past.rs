@@ -89,6 +89,7 @@ impl<'a> Unfinished<'a> {
                         && !known.insert(asked(answer)) => {}
                 Record::Answer(answer) => {
                     told = u32::saturating_add(told, answer.looks);
+                    earlier.helped = false;
                     earlier.answers.push(EarlierAnswer {
                         text: answer.reply.clone(),
                         // Only on paper is no time known, and a paper is not gone on with.
@@ -102,6 +103,7 @@ impl<'a> Unfinished<'a> {
                 Record::End(end) => {
                     earlier.heard = end.plies;
                     earlier.looks = end.looks;
+                    earlier.helped = end.helped;
                 }
                 Record::Said(said) => {
                     let said = said.said().map(|said| (earlier.answers.len(), said));
@@ -221,6 +223,7 @@ mod tests {
             finished,
             plies,
             looks,
+            helped: false,
         })
     }
 

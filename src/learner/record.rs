@@ -8,6 +8,7 @@ use shakmaty::{Color, Square};
 use super::LearnerName;
 use super::written::{GameRef, Played, RawJson, Stamp, played, variant};
 use crate::exercise::{Answered, Dialogue, GameWord, Hardness, OpenQuestion, Said, Tries};
+use crate::game::GameResult;
 use crate::question::{
     Illegal, Kind, LineWhy, MoveSaid, Question, Refused, Reply, Verdict, Why, text,
 };
@@ -156,6 +157,9 @@ pub struct EndRecord {
     pub plies: usize,
     /// How many looks at the board were taken in the whole session.
     pub looks: u32,
+    /// Whether something had helped at the question that stood when it was stopped: its answer counts nowhere.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub helped: bool,
 }
 
 /// What was said in a game beside the learner's own moves.
@@ -207,6 +211,17 @@ pub struct GameRecord {
     pub slips: usize,
     /// Whether the board was out of sight all the time.
     pub unseen: bool,
+}
+
+impl GameRecord {
+    /// Tells whether the learner won it or lost it; `None` where it was drawn.
+    pub fn won(&self) -> Option<bool> {
+        let is_drawn = self.result == GameResult::Draw.marker();
+        let won = self
+            .side
+            .fold_wb(GameResult::WhiteWins, GameResult::BlackWins);
+        (!is_drawn).then(|| self.result == won.marker())
+    }
 }
 
 impl SaidRecord {

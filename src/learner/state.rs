@@ -15,6 +15,8 @@ pub struct LearnerState {
     pub has_read: bool,
     /// Whether a lesson was begun before.
     pub had_lesson: bool,
+    /// The session that was to find where the course begins, where the last lesson was left in it.
+    pub placing: Option<String>,
 }
 
 impl LearnerState {
@@ -33,7 +35,14 @@ impl LearnerState {
                 Record::Answer(answer) => state.memory.take_answer(&answer),
                 Record::Start(start) => {
                     state.has_read |= start.exercise == "replay";
-                    state.had_lesson |= start.exercise == "lesson";
+                    if start.exercise == "lesson" {
+                        (state.had_lesson, state.placing) = (true, None);
+                    } else if start.exercise == "placement" {
+                        state.placing = Some(start.stamp.session);
+                    }
+                }
+                Record::End(end) if end.finished => {
+                    state.placing.take_if(|left| *left == end.stamp.session);
                 }
                 Record::End(_) | Record::Said(_) | Record::Game(_) | Record::Seal(_) => {}
             }

@@ -16,7 +16,7 @@ use super::ending::kinds;
 use super::exercise::{ExerciseWords, goes_on};
 use super::naming::{count, list, percent, side};
 use super::question::{reasons, truth};
-use super::style::Voice;
+use super::style::{Occasion, Voice};
 use super::time::duration;
 
 /// Hits and misses about each square, a1 first.
@@ -80,7 +80,9 @@ impl ExerciseWords for Drill {
         });
         said.extend(slowest(&own.slowest));
         said.extend(own.confusions.iter().take(CONFUSIONS).map(confusion));
-        said.extend(own.advice.map(advice));
+        // A lesson says by itself what comes next.
+        let advised = own.advice.filter(|_| voice.occasion != Occasion::Lesson);
+        said.extend(advised.map(advice));
         said
     }
 }

@@ -64,6 +64,7 @@ pub(super) fn guided(voice: Voice, guided: &Guided) -> Vec<String> {
                 }
             }]
         }
+        Guided::HeardAgain => vec!["These were all the moves; here is the answer.".to_owned()],
         Guided::Held => vec!["Your picture held up to the last of these moves.".to_owned()],
         Guided::Whole => vec!["Now every piece is found.".to_owned()],
     }
@@ -109,7 +110,7 @@ pub(super) fn not_here(what: NotHere) -> String {
             "back goes from a miss to the moves before it, until its answer is told: there is none here."
         }
         NotHere::Pass => "A move cannot be passed over: say one, or resign.",
-        NotHere::AgainPlies => "No more than that is heard again while a move is asked for.",
+        NotHere::AgainPlies => "While a move is asked for, it is not heard again. Say it, or pass.",
     }
     .to_owned()
 }

@@ -122,20 +122,22 @@ pub(crate) fn notes(notes: &str) -> Vec<String> {
 
 /// Says whether a part reached its pass mark.
 pub(crate) fn pass_mark(result: &PartResult, mark: usize) -> String {
-    let [right, of, all] = result.replies;
+    let [right, of, _] = result.replies;
     let reached = if result.reaches(mark) {
         "reached"
     } else {
         "not reached"
     };
-    let counted = replies(of, all);
-    let wanted = if of == all {
-        mark.to_string()
-    } else {
-        format!("{mark} of {all}")
-    };
+    if of < result.questions && mark <= result.questions {
+        let [missed, allowed] = result.misses(mark);
+        return format!(
+            "Pass mark {reached}: {} missed at the first try; {allowed} may be.",
+            count(missed, "question", "questions")
+        );
+    }
     let were = if mark == 1 { "was" } else { "were" };
-    format!("Pass mark {reached}: {right} of {counted} right, {wanted} {were} asked for.")
+    let counted = count(of, "reply", "replies");
+    format!("Pass mark {reached}: {right} of {counted} right, {mark} {were} asked for.")
 }
 
 /// Counts the replies that count: first tries, where some of all replies were none.

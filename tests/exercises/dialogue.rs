@@ -4,11 +4,11 @@
 use crate::published::line;
 use sansvoir::exercise::bound::{Every, Questions, Trail};
 use sansvoir::exercise::{
-    Answered, Ask, Asked, Awaits, By, Checkpoints, Dialogue, Exercise, Guided, Input, NotHere,
-    Output, OverGame, Replay, Script, Session, Settings, Summary,
+    Answered, Ask, Asked, Awaits, By, Checkpoints, Dialogue, Earlier, Exercise, Guided, Input,
+    NotHere, Output, OverGame, Replay, Script, Session, Settings, Summary,
 };
 use sansvoir::game::Line;
-use sansvoir::question::{Kind, LineQuestion, Scene, Truth, Verdict};
+use sansvoir::question::{Kind, LineQuestion, Played, Question, Scene, Truth, Verdict};
 use shakmaty::{Board, Color, Position};
 
 /// FIDE's sample game of the Laws' appendix, up to Black's move 13.
@@ -285,6 +285,7 @@ fn the_way_back_ends_where_the_first_reply_is_wrong_or_holds_up_to_the_question(
                         assert_eq!(ply, run.line.plies()[last - 1]);
                     }
                     Some(Guided::Held) => assert!(asked.len() <= right),
+                    Some(Guided::HeardAgain) => assert_eq!((right, asked.len()), (0, 1)),
                     other => panic!("{other:?}"),
                 }
                 // The truth of what was missed comes behind it, and the session goes on where it was.
@@ -439,4 +440,57 @@ fn moves_heard_again_help_and_none_are_heard_while_a_move_is_asked_for() {
         let refused = run.says(words);
         assert!(matches!(refused, [Output::NotHere(NotHere::AgainPlies)]));
     }
+}
+
+#[test]
+fn the_last_plies_are_not_heard_again_while_the_move_that_is_asked_for_is_among_them() {
+    let (mut refused, mut heard) = (0, 0);
+    for seed in 0..40 {
+        let mut run = Run::new(settings(&[Kind::Played], 13, seed));
+        while run.reads() {
+            let here = run.session.heard();
+            let last = [here - 2, here - 1].map(|at| Played::at(run.line.plies()[at].number));
+            let asked = run.ask.as_ref().unwrap().asked.question();
+            let is_among = last
+                .map(LineQuestion::Played)
+                .map(Question::Line)
+                .contains(&asked);
+            let said = run.says("again");
+            assert_eq!(
+                is_among,
+                matches!(said, [Output::NotHere(NotHere::AgainPlies)])
+            );
+            assert_eq!(
+                !is_among,
+                matches!(said, [Output::Again(plies)] if plies.len() == 2)
+            );
+            refused += u32::from(is_among);
+            heard += u32::from(!is_among);
+            run.says("pass");
+            run.says("");
+        }
+    }
+    assert!(refused > 0 && heard > 0, "{refused} {heard}");
+}
+
+#[test]
+fn what_helped_at_a_question_is_known_after_a_stop() {
+    let mut run = Run::new(settings(&[Kind::Standing], 26, 1));
+    assert!(run.reads());
+    run.says("again all");
+    run.says("stop");
+    assert!(run.session.helped());
+    let mut later = Run::new(settings(&[Kind::Standing], 26, 1));
+    let outputs = later.session.resume(Earlier {
+        heard: 26,
+        helped: true,
+        ..Earlier::default()
+    });
+    assert!(matches!(outputs.last(), Some(Output::Helped)));
+    later.take(outputs);
+    let right = later.right(26);
+    later.says(&right);
+    assert!(later.answered().unwrap().helped);
+    later.says("stop");
+    assert!(!later.session.helped());
 }

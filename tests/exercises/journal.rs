@@ -39,6 +39,7 @@ fn end(session: &str, plies: usize) -> Record {
         finished: false,
         plies,
         looks: 0,
+        helped: false,
     })
 }
 

@@ -13,6 +13,7 @@ use sansvoir::learner::course::{Course, CourseEvent, CourseStep};
 use sansvoir::learner::{AnswerRecord, Stamp};
 use sansvoir::pgn::{Collection, Reading, read};
 use sansvoir::question::{Kind, Reason, Verdict};
+use shakmaty::Position;
 use shakmaty::Role;
 use shakmaty::fen::Fen;
 
@@ -139,6 +140,11 @@ fn a_perfect_recital_of_every_demo_game_is_all_right_in_every_way_of_writing() {
                 assert!(log.answered.iter().all(|one| one.mark.score >= 1.0));
                 let own = own(&summary);
                 assert_eq!((own.first_try, own.asked), (asked, asked));
+                let end = line.end();
+                assert_eq!(
+                    summary.board,
+                    Some((Position::board(end).clone(), Position::turn(end)))
+                );
                 assert_eq!(asked + log.read_out, line.len());
                 let rebuilt = summary.kinds.get(&Kind::Rebuild);
                 assert_eq!(rebuilt.unwrap().right as usize, line.len().div_ceil(7));

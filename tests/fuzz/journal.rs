@@ -85,6 +85,7 @@ pub(crate) fn target(text: &[u8]) {
         finished: true,
         plies: 3,
         looks: 0,
+        helped: false,
     });
     let _ = journal.append(&end).expect("a record can be kept");
     assert!(

@@ -227,15 +227,20 @@ fn who_held_a_lesson_when_and_what_came_of_each_part_is_told() {
         "{page}"
     );
     assert!(page.contains(">0 of 4, not passed</td>"), "{page}");
-    // Another title, another lesson.
-    let other = group
-        .desk
-        .file("other.toml", LESSON.replace("Tuesday", "Friday"));
-    let said = group.run(
-        &["progress", "--lesson", &other, "--class", &group.class],
-        "",
-    );
-    assert_eq!(said.out.matches("not held yet").count(), 2, "{said:?}");
+    // Another title or another kind, another lesson; another pass mark is none.
+    for (one, other, others) in [
+        ("Tuesday", "Friday", 2),
+        ("\"color\"", "\"name\"", 2),
+        ("pass = 3", "pass = 2", 0),
+    ] {
+        assert!(LESSON.contains(one), "{one}");
+        let other = group.desk.file("other.toml", LESSON.replace(one, other));
+        let said = group.run(
+            &["progress", "--lesson", &other, "--class", &group.class],
+            "",
+        );
+        assert_eq!(said.out.matches("not held yet").count(), others, "{said:?}");
+    }
 }
 
 #[test]

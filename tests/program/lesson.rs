@@ -68,6 +68,22 @@ fn a_first_lesson_finds_the_level_and_then_begins() {
     }
     let again = desk.run(&["lesson", "--seed", "3"], lines("pass", 100));
     assert!(!again.out.contains("Your level"), "{again:?}");
+    // One that is stopped goes on with the next lesson, and begins no course by itself.
+    let desk = Desk::new();
+    let stopped = desk.run(
+        &["lesson", "--seed", "3", "--learner", "ben"],
+        "pass\nstop\n",
+    );
+    let told = "sansvoir lesson --learner ben --resume goes on with it";
+    assert!(stopped.out.contains(told), "{stopped:?}");
+    let next = desk.run(&["lesson", "--learner", "ben"], lines("pass", 100));
+    for words in [
+        "Your level.",
+        "Your course begins with",
+        "A lesson of 2 parts.",
+    ] {
+        assert!(next.out.contains(words), "{words:?} is missing: {next:?}");
+    }
     // It can be stopped and gone on with, and asked for at any time.
     let first = desk.run(&["lesson", "--place", "--seed", "3"], "pass\nstop\n");
     assert!(first.out.contains("sansvoir lesson --resume"), "{first:?}");

@@ -73,8 +73,14 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
     let is_first = arguments.start.is_none()
         && !learner.had_lesson
         && learner.course.current() == Some(CourseStep::WhiteSquares);
-    if arguments.place || is_first {
-        let is_placed = begin(&today::placement(), &journal, shared)?;
+    let goes_on = arguments.start.is_none() && !arguments.place && learner.placing.is_some();
+    if arguments.place || is_first || goes_on {
+        let is_placed = if goes_on {
+            let left = shared.take_up(&journal, EXERCISE)?;
+            hold(left.held, &left.setup, left.start, true, shared)?
+        } else {
+            begin(&today::placement(), &journal, shared)?
+        };
         if arguments.place || !is_placed {
             return Ok(());
         }
@@ -157,7 +163,7 @@ fn hold(
             so_far = SoFar::of(&journal, &name)?;
             let result = so_far.parts.get(&number);
             let Some(result) = result.filter(|part| part.is_over && part.time == time) else {
-                announcer.say(Tone::Aside, voice::lesson::STOPPED)?;
+                announcer.say(Tone::Aside, &shared.for_learner(voice::lesson::STOPPED))?;
                 end(&mut held, false, &mut announcer)?;
                 return Ok(false);
             };
@@ -167,7 +173,7 @@ fn hold(
         }
     }
     end(&mut held, true, &mut announcer)?;
-    close(&so_far, &stood, &mut announcer)?;
+    close(&so_far, &stood, &mut announcer, shared)?;
     Ok(true)
 }
 
@@ -177,6 +183,7 @@ fn end(held: &mut SessionLock, finished: bool, announcer: &mut Announcer) -> Res
         finished,
         plies: 0,
         looks: 0,
+        helped: false,
     });
     keep(held, end, announcer)
 }
@@ -218,7 +225,12 @@ impl SoFar {
 }
 
 /// Tells what came of a lesson.
-fn close(so_far: &SoFar, stood: &Course, announcer: &mut Announcer) -> Result<(), Failure> {
+fn close(
+    so_far: &SoFar,
+    stood: &Course,
+    announcer: &mut Announcer,
+    shared: &Shared,
+) -> Result<(), Failure> {
     let SoFar { course, parts, .. } = so_far;
     if parts.values().any(|part| part.is_placement) {
         for line in voice::lesson::placed(course) {
@@ -233,7 +245,7 @@ fn close(so_far: &SoFar, stood: &Course, announcer: &mut Announcer) -> Result<()
         std::array::from_fn(|at| all[at] + part.replies[at])
     });
     for line in voice::lesson::closing(replies, &passed, course) {
-        announcer.say(Tone::Plain, &line)?;
+        announcer.say(Tone::Plain, &shared.for_learner(&line))?;
     }
     Ok(())
 }

@@ -24,7 +24,7 @@ use crate::exercise::opponent::{follow, nearest_rating};
 use crate::exercise::{
     BoardShown, Cut, Dice, GameSettings, Input, Plan, PlaySettings, Script, few_to_play,
 };
-use crate::game::{ARRAYS, GameResult, Line, MoveNumber, Start, array};
+use crate::game::{ARRAYS, Line, MoveNumber, Start, array};
 use crate::learner::{GameRef, Record};
 use crate::pgn::Collection;
 use crate::terminal::{Said, Tone, Way};
@@ -311,11 +311,5 @@ fn next_rating(records: &[Record]) -> u32 {
         Record::Game(game) if game.engine.is_none() => Some(game),
         _ => None,
     });
-    follow(games.filter_map(|game| {
-        let won = match &*game.result {
-            result if result == GameResult::Draw.marker() => None,
-            result => Some((result == GameResult::WhiteWins.marker()) == game.side.is_white()),
-        };
-        Some((game.rating?, won))
-    }))
+    follow(games.filter_map(|game| Some((game.rating?, game.won()))))
 }

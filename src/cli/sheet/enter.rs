@@ -168,6 +168,7 @@ fn journal_of(
             finished,
             plies,
             looks: 0,
+            helped: false,
         })
     };
     let mut records = Vec::new();
@@ -195,8 +196,8 @@ fn journal_of(
         }));
         records.push(end(&name, true, part.plies));
     }
-    if let Some(outline) = &work.outline {
-        records.push(end(session, outline.parts.len() == parts.len(), 0));
+    if work.outline.is_some() {
+        records.push(end(session, true, 0));
     }
     Ok(records)
 }

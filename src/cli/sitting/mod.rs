@@ -131,5 +131,6 @@ fn write_down(desk: &mut Desk, session: &Session, outputs: &[Output]) -> Result<
         finished: ending != Ending::Stopped,
         plies: session.heard(),
         looks: session.looks(),
+        helped: session.helped(),
     }))
 }

@@ -236,6 +236,10 @@ impl Exercise for Recite {
             return Step::ask(asking);
         }
         if self.turn(past).is_none() {
+            let end = Place::new(self.line.clone(), all);
+            if !past.is_at(&end) {
+                return Step::Turn(end);
+            }
             return Step::End(Ending::Read(self.plan.result));
         }
         if let Some(step) = self.due.pop() {

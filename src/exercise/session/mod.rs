@@ -54,6 +54,8 @@ pub struct Session {
     last: Option<Box<Answered>>,
     /// The position that was given last, as it was given.
     given: Option<Output>,
+    /// Whether something had helped at the question that stood when the session was stopped.
+    helped: bool,
 }
 
 /// What the session has come to.
@@ -95,6 +97,7 @@ impl Session {
             truth_waits: false,
             last: None,
             given: None,
+            helped: false,
         }
     }
 
@@ -161,6 +164,11 @@ impl Session {
     /// Returns how many looks at the board have been taken.
     pub fn looks(&self) -> u32 {
         self.past.looks
+    }
+
+    /// Tells whether something had helped at the question that stood when it was stopped.
+    pub const fn helped(&self) -> bool {
+        self.helped
     }
 
     /// Returns the last plies heard of the line that is being read, oldest first.
@@ -381,7 +389,8 @@ impl Session {
     }
 
     fn finish(&mut self, ending: Ending, outputs: &mut Vec<Output>) {
-        self.stands = Stands::Over;
+        let stood = std::mem::replace(&mut self.stands, Stands::Over);
+        self.helped = matches!(stood, Stands::Asked(asking) if asking.was_helped());
         outputs.push(Output::Ended(ending));
         let past = &self.past;
         let at_end = past.finished && past.place.is_some();

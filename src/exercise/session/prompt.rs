@@ -1,11 +1,11 @@
 //! The words of the prompt that answer nothing: what is heard again, looks, help.
 
-use super::super::asking::Asking;
+use super::super::asking::{Asked, Asking};
 use super::super::bound::Looks;
 use super::super::output::{Help, NotHere, Output, PromptWord};
 use super::super::past::Place;
 use super::{Awaits, Session, Stands};
-use crate::question::{Form, Kind};
+use crate::question::{Form, Kind, LineQuestion, Played};
 use crate::reply::Unread;
 
 impl Session {
@@ -22,7 +22,7 @@ impl Session {
         };
         let heard = self.past.place.as_ref().is_some_and(|at| at.plies > 0);
         let can_look = self.past.place.is_some() && self.looks_left() != Some(0);
-        let can_hear = self.given.is_some() || !self.trail().is_empty();
+        let can_hear = !self.trail_answers() && (self.given.is_some() || !self.trail().is_empty());
         let is_turn = asking.is_some_and(Asking::is_turn);
         let words = [
             waits.then_some(PromptWord::Truth),
@@ -49,6 +49,7 @@ impl Session {
 
     pub(super) fn again(&self) -> Output {
         match (self.trail(), &self.given) {
+            _ if self.trail_answers() => Output::NotHere(NotHere::AgainPlies),
             ([], Some(given)) => given.clone(),
             ([], None) if self.past.place.is_none() => {
                 self.ask_again().unwrap_or(Output::Again(Vec::new()))
@@ -75,6 +76,18 @@ impl Session {
             outputs.push(Output::Helped);
         }
         outputs.push(Output::Again(again));
+    }
+
+    /// Tells whether the move that is asked for is among the last plies.
+    pub(super) fn trail_answers(&self) -> bool {
+        let Some(Asked::Line(LineQuestion::Played(played), _)) =
+            self.asking().map(|asking| &asking.ask.asked)
+        else {
+            return false;
+        };
+        self.trail()
+            .iter()
+            .any(|ply| Played::at(ply.number) == *played)
     }
 
     fn is_move_asked(&self) -> bool {

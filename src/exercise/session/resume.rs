@@ -19,6 +19,8 @@ pub struct Earlier {
     pub heard: usize,
     /// How many looks had been taken in all, as far as that was written down.
     pub looks: u32,
+    /// Whether something helped at the question that stood at its end.
+    pub helped: bool,
 }
 
 /// An answer as it was given in an earlier sitting.
@@ -66,11 +68,15 @@ impl Session {
             return outputs;
         }
         outputs.extend(self.given.clone());
-        if !self.trail().is_empty() {
+        if !(self.trail().is_empty() || self.trail_answers()) {
             outputs.push(Output::Again(self.trail().to_vec()));
         }
-        match &self.stands {
-            Stands::Asked(asking) => outputs.push(Output::Ask(asking.ask.clone())),
+        match &mut self.stands {
+            Stands::Asked(asking) => {
+                asking.helped |= earlier.helped;
+                outputs.push(Output::Ask(asking.ask.clone()));
+                outputs.extend(earlier.helped.then_some(Output::Helped));
+            }
             Stands::Open(question) => outputs.push(Output::AskOpen(question.clone())),
             _ => {}
         }

@@ -5,7 +5,6 @@ use std::collections::BTreeMap;
 use jiff::Timestamp;
 
 use crate::exercise::median;
-use crate::game::GameResult;
 use crate::learner::{AnswerRecord, GameRecord};
 use crate::question::{Reason, Verdict};
 
@@ -52,13 +51,11 @@ impl Games {
         if !game.unseen {
             return;
         }
-        let won = game.result == GameResult::WhiteWins.marker();
-        let is_drawn = game.result == GameResult::Draw.marker();
         self.unseen.push((
             game.stamp.time,
             UnseenGame {
                 rating: game.rating,
-                won: (!is_drawn).then_some(won == game.side.is_white()),
+                won: game.won(),
                 held: game.held.unwrap_or(game.plies) as u64,
             },
         ));

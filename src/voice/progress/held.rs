@@ -69,7 +69,13 @@ pub(crate) fn part_result(result: &PartResult, pass: Option<usize>) -> String {
         1 => String::new(),
         time => format!(", {time} times"),
     };
-    format!("{right} of {of}{passed}{often}")
+    let games = result.games.iter().map(|won| match won {
+        Some(true) => ", won",
+        Some(false) => ", lost",
+        None => ", drawn",
+    });
+    let games = games.collect::<String>();
+    format!("{right} of {of}{games}{passed}{often}")
 }
 
 /// Says what most got wrong in a part, counted from 0; `None` where nothing was missed.

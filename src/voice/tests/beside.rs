@@ -310,6 +310,7 @@ fn lessons_say_this() {
     let marked = |right, first, mark, all| {
         let result = PartResult {
             replies: [right, first, all],
+            questions: all,
             ..PartResult::default()
         };
         lesson::pass_mark(&result, mark)

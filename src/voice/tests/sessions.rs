@@ -621,6 +621,10 @@ fn guided() -> Vec<(&'static str, Output)> {
         ("A piece was taken", lost(Some((knight, Square::F6, None)))),
         ("A move changed it", lost(None)),
         ("Nothing was lost", Output::Guided(Guided::Held)),
+        (
+            "Nothing was asked on the way",
+            Output::Guided(Guided::HeardAgain),
+        ),
         ("Finding pieces", pieces(1, &[(Square::C4, 'N')])),
         ("Finding more", pieces(30, &[])),
         (

@@ -223,6 +223,7 @@ impl Pupil {
             finished: true,
             plies: session.heard(),
             looks: 0,
+            helped: false,
         }));
         (count, millis + HEARING * session.heard() as u64)
     }
