@@ -75,7 +75,7 @@ pub(super) fn run(arguments: &Arguments, shared: &Shared) -> Result<(), Failure>
                 if merged.added + merged.known == 0 {
                     return Err(Failure::Unusable(words::no_journal(&name)));
                 }
-                let said = words::merged(&name, merged.added, merged.known);
+                let said = words::merged(&name, merged.added, merged.known, merged.broken.cut);
                 screen.say(Tone::Plain, &said)?;
             }
         }

@@ -218,19 +218,21 @@ fn of_lesson(
     })
 }
 
+/// What makes a part of a lesson the one it is.
+const OVER: [&str; 7] = [
+    "/exercise",
+    "/options/kinds",
+    "/options/mate",
+    "/options/fen",
+    "/pick/fen",
+    "/pick/line",
+    "/pick/game",
+];
+
 /// Counts the parts of a lesson's plan, where it is the lesson that a file says: its title, its headings, its
 /// exercises and what they are over are the same. Pass marks and other settings may have been changed since.
 fn parts_of_same(file: &Outline, plan: &Value) -> Option<usize> {
     let parts = plan["parts"].as_array()?;
-    const OVER: [&str; 7] = [
-        "/exercise",
-        "/options/kinds",
-        "/options/mate",
-        "/options/fen",
-        "/pick/fen",
-        "/pick/line",
-        "/pick/game",
-    ];
     let is_same = plan["title"].as_str() == file.title.as_deref()
         && parts.len() == file.parts.len()
         && parts.iter().zip(&file.parts).all(|(kept, part)| {

@@ -143,6 +143,8 @@ pub struct BrokenLines {
     pub first: Vec<BrokenLine>,
     /// How many there are.
     pub count: usize,
+    /// Whether the last line of all was cut off.
+    pub cut: bool,
 }
 
 impl BrokenLines {

@@ -62,7 +62,7 @@ pub(super) fn each_record(
             }
             Reading::Unknown => show(number, text, None)?,
             // The last line may have been cut off by a crash, or be half written as yet.
-            Reading::Broken(_) if !is_whole && length < LONGEST_LINE => {}
+            Reading::Broken(_) if !is_whole && length < LONGEST_LINE => broken.cut = true,
             Reading::Broken(reason) => {
                 last_broken = Some(number);
                 broken.add(number, reason);

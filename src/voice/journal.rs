@@ -35,10 +35,15 @@ pub(crate) fn no_journal(path: &str) -> String {
     )
 }
 
-/// Says what a merge brought.
-pub(crate) fn merged(path: &str, added: usize, known: usize) -> String {
+/// Says what a merge brought from a file, whose last line may have been cut off.
+pub(crate) fn merged(path: &str, added: usize, known: usize, cut: bool) -> String {
+    let cut = if cut {
+        " Its last line is cut off and left out: if there was more, copy the file again."
+    } else {
+        ""
+    };
     format!(
-        "{}: {} brought in, {known} here already.",
+        "{}: {} brought in, {known} here already.{cut}",
         clean_line(path),
         count(added, "record", "records")
     )

@@ -118,7 +118,8 @@ fn prompts_and_short_notes_are_these() {
         journal::copied(1),
         journal::copied(420),
         journal::no_journal("notes.txt"),
-        journal::merged("other.jsonl", 1, 420),
+        journal::merged("other.jsonl", 1, 420, false),
+        journal::merged("half.jsonl", 4, 0, true),
         progress::more_broken_lines(1),
         progress::more_broken_lines(3),
     ]);

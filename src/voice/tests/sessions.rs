@@ -597,11 +597,8 @@ fn guided() -> Vec<(&'static str, Output)> {
             taught: None,
         })
     };
-    let mut found = answered(
-        &line,
-        of_line("standing", r#""color":"white","role":"rook""#),
-        "a1 c4",
-    );
+    let rooks = of_line("standing", r#""color":"white","role":"rook""#);
+    let mut found = answered(&line, rooks, "a1 c4");
     found.dialogue = Some(Dialogue::Rebuild);
     let help = |words: &[PromptWord]| {
         let (form, words) = (None, words.to_vec());
@@ -621,10 +618,7 @@ fn guided() -> Vec<(&'static str, Output)> {
         ("A piece was taken", lost(Some((knight, Square::F6, None)))),
         ("A move changed it", lost(None)),
         ("Nothing was lost", Output::Guided(Guided::Held)),
-        (
-            "Nothing was asked on the way",
-            Output::Guided(Guided::HeardAgain),
-        ),
+        ("Heard again", Output::Guided(Guided::HeardAgain)),
         ("Finding pieces", pieces(1, &[(Square::C4, 'N')])),
         ("Finding more", pieces(30, &[])),
         (
