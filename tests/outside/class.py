@@ -24,6 +24,7 @@ PUPILS, DAYS, LATELY = 30, 60, 28
 UTC = datetime.timezone.utc
 KINDS = ("color", "name", "attacks", "legality")
 MARKS = (6, None, 4)
+OPTIONS = ({"kinds": ["color"]}, {}, {"kinds": ["name"]})
 HEADINGS = ("Light or dark?", "A, few \"pieces\"", "Names")
 TITLE = "Friday's group"
 LESSON = f"""title = "{TITLE}"
@@ -120,8 +121,8 @@ class Pupil:
         session = self.session()
         exercises = ("drill", "ahead", "drill")
         parts = [
-            {"heading": heading, "request": {"exercise": exercise}, "pass": mark}
-            for heading, exercise, mark in zip(HEADINGS, exercises, MARKS)
+            {"heading": heading, "request": {"exercise": exercise, "options": options}, "pass": mark}
+            for heading, exercise, options, mark in zip(HEADINGS, exercises, OPTIONS, MARKS)
         ]
         self.start(time, session, "lesson", {"title": TITLE, "parts": parts})
         held = {"time": time, "finished": self.dice.random() < 0.8, "parts": []}
@@ -140,7 +141,10 @@ class Pupil:
                 first = [row for row in rows if not row.get("repeat") and not row.get("helped")]
                 right = sum(row["verdict"] == "right" for row in first)
                 mark = MARKS[number]
-                passed = None if mark is None else bool(first) and right * len(rows) >= mark * len(first)
+                repeated = sum(row.get("repeat", False) and row["exercise"] == "drill" for row in rows)
+                questions = len(first) + repeated
+                enough = mark is not None and questions >= mark and len(first) - right <= questions - mark
+                passed = None if mark is None else enough
                 result = (right, len(first), passed, first)
                 if passed:
                     break
