@@ -105,7 +105,7 @@ pub(super) fn found(answered: &Answered) -> Vec<String> {
 /// Says what cannot be had here.
 pub(super) fn not_here(what: NotHere) -> String {
     match what {
-        NotHere::Why => "There is nothing to explain: no answer was given since the last move.",
+        NotHere::Why => "There is nothing to explain yet: no question was answered.",
         NotHere::Back => {
             "back goes from a miss to the moves before it, until its answer is told: there is none here."
         }

@@ -209,7 +209,7 @@ fn written_replies_hear_the_truth_at_once_and_have_no_way_back() {
 }
 
 #[test]
-fn a_right_answer_is_explained_when_it_is_asked_for_until_more_is_read() {
+fn a_right_answer_is_explained_when_it_is_asked_for_which_helps_with_a_later_question() {
     let mut run = Run::new(settings(&[Kind::Whereabouts], 8, 1));
     assert!(matches!(run.says("why"), [Output::NotHere(NotHere::Why)]));
     assert!(run.reads());
@@ -219,8 +219,15 @@ fn a_right_answer_is_explained_when_it_is_asked_for_until_more_is_read() {
         assert!(run.answered().is_some());
         assert!(matches!(run.says("why?"), [Output::Explained(_), ..]));
     }
-    run.says("");
-    assert!(matches!(run.says("why"), [Output::NotHere(NotHere::Why)]));
+    assert!(run.reads());
+    assert!(matches!(
+        run.says("why"),
+        [Output::Helped, Output::Explained(_), Output::AskAgain(_)]
+    ));
+    assert!(matches!(run.says("why"), [Output::Explained(_), ..]));
+    let right = run.right(16);
+    run.says(&right);
+    assert!(run.answered().unwrap().helped);
 }
 
 /// Goes back from the miss that waits and replies `right` until so many replies were given, then nonsense;

@@ -12,7 +12,7 @@ impl Session {
     /// Explains an answer where that is due, or waits until the learner wants it, and goes on.
     pub(super) fn explain(&mut self, answered: Box<Answered>, outputs: &mut Vec<Output>) {
         if !answered.is_to_be_explained() {
-            self.last = Some(answered);
+            self.keep_last(answered);
             return self.proceed(outputs);
         }
         if let Stands::Asked(asking) = &self.stands
@@ -59,15 +59,25 @@ impl Session {
             self.past.show();
         }
         outputs.push(Output::Explained(answered.clone()));
-        self.last = Some(answered);
+        self.keep_last(answered);
         self.proceed(outputs);
+    }
+
+    fn keep_last(&mut self, answered: Box<Answered>) {
+        (self.last, self.last_is_past) = (Some(answered), false);
     }
 
     /// Tells the reason of the last truth, or the truth that waits.
     pub(super) fn why(&mut self, outputs: &mut Vec<Output>) {
-        match (&self.stands, &self.last) {
+        match (&mut self.stands, &self.last) {
             (Stands::Missed { .. } | Stands::Guided { .. }, _) => self.tell_truth(outputs),
-            (_, Some(answered)) => {
+            (stands, Some(answered)) => {
+                if let Stands::Asked(asking) = stands
+                    && self.last_is_past
+                    && !(asking.is_turn() || std::mem::replace(&mut asking.helped, true))
+                {
+                    outputs.push(Output::Helped);
+                }
                 outputs.push(Output::Explained(answered.clone()));
                 outputs.extend(self.ask_again());
             }

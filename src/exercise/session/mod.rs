@@ -50,8 +50,10 @@ pub struct Session {
     stands: Stands,
     /// Whether the truth of what was missed waits until the learner wants it.
     truth_waits: bool,
-    /// The last answer, until more is read.
+    /// The last answer.
     last: Option<Box<Answered>>,
+    /// Whether more was read since, so that its reason may help with the question that stands.
+    last_is_past: bool,
     /// The position that was given last, as it was given.
     given: Option<Output>,
     /// Whether something had helped at the question that stood when the session was stopped.
@@ -96,6 +98,7 @@ impl Session {
             stands: Stands::Over,
             truth_waits: false,
             last: None,
+            last_is_past: false,
             given: None,
             helped: false,
         }
@@ -231,7 +234,7 @@ impl Session {
                 }
                 Step::Show { given, place } => {
                     self.past.give(place, given.show != Show::None);
-                    self.last = None;
+                    self.last_is_past = true;
                     let given = Output::Given(Box::new(given));
                     outputs.push(given.clone());
                     self.given = Some(given);
@@ -284,7 +287,7 @@ impl Session {
                     stalemate: place.scene().position().is_stalemate(),
                 }));
                 self.past.go_on_to(place);
-                self.last = None;
+                self.last_is_past = true;
                 self.proceed(outputs);
             }
             Stands::Asked(asking) if asking.is_turn() => {
