@@ -47,7 +47,12 @@ pub(crate) fn config_file_at(path: &str) -> String {
 /// Says that a word is none of those that there are.
 pub(crate) fn unknown_word<'a>(word: &str, known: impl Iterator<Item = &'a str>) -> String {
     let known: Vec<&str> = known.collect();
-    format!("\"{word}\" is unknown: take one of {}", known.join(", "))
+    format!("\"{word}\" is unknown: {}", one_of(&known))
+}
+
+/// Says which words there are.
+pub(crate) fn one_of(known: &[&str]) -> String {
+    format!("take one of {}", known.join(", "))
 }
 
 /// Says that a text is no place for a checkpoint.
@@ -283,8 +288,8 @@ pub(crate) fn more_faults(file: &str, more: usize) -> String {
 }
 
 /// Says where tables of a file in TOML are written.
-pub(crate) fn below_a_line(key: &str) -> String {
-    format!("write each {key} below a line [[{key}]]")
+pub(crate) fn below_a_line(key: &str, line: &str) -> String {
+    format!("write each {key} below a line [[{line}]]")
 }
 
 /// Says that there are too many tables of a kind.
@@ -335,7 +340,7 @@ pub(crate) fn wrong_type(found: Unexpected<'_>, wanted: &str) -> String {
         "a boolean" => "true or false",
         "a string" | "path string" => "a text in quotes",
         "a sequence" => "texts in brackets, as in [\"one\", \"two\"]",
-        "u64" => "a whole number from 0 on",
+        "u64" => "a whole number from 0 to 18446744073709551615",
         wanted => wanted,
     };
     format!("this is {found}: write {wanted}")

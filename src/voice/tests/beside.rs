@@ -353,7 +353,7 @@ fn lessons_say_this() {
         lesson::exercise_missing(&["replay", "drill"]),
         lesson::no_exercise("reply", &["replay", "drill"]),
         lesson::NO_PART.to_owned(),
-        commands::below_a_line("part"),
+        commands::below_a_line("question", "part.question"),
         lesson::UNTIL_PASSED_WITHOUT_PASS.to_owned(),
         lesson::INPUT_IS_FOR_REPLIES.to_owned(),
         lesson::in_keys("leave out --to, or --hint", &["to", "hint"]),
