@@ -208,10 +208,13 @@ fn who_held_a_lesson_when_and_what_came_of_each_part_is_told() {
     group.hold("Bruno", &"pass\n".repeat(40));
     let text = group.results("text");
     assert!(
-        text.contains("What most got wrong:\n1. Light or dark? color "),
+        text.contains("What most got wrong:\n1. Light or dark? Is "),
         "{text}"
     );
-    assert!(text.contains("(2 of 2 pupils)"), "{text}");
+    assert!(
+        text.contains(" light or dark? (missed by 2 of 2 pupils)"),
+        "{text}"
+    );
     let lines = group.results("json");
     let ana: Value = serde_json::from_str(lines.lines().next().unwrap()).unwrap();
     assert_eq!(

@@ -111,7 +111,7 @@ fn a_learner_says_where_to_begin_and_what_is_below_counts_as_known() {
     assert!(
         progress
             .out
-            .contains("Taken as known: Squares from White's side"),
+            .contains("Squares from White's side: taken as known"),
         "{progress:?}"
     );
     let next = desk.run(&["lesson", "--seed", "3"], "");

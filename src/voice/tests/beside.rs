@@ -522,6 +522,9 @@ fn results() -> LessonResults {
         });
         if kind == "standing" {
             answer["position"] = json!("4k3/8/8/8/8/8/8/4K3 b - - 0 14");
+        } else if kind == "whereabouts" {
+            answer["position"] = json!("4k3/8/8/8/8/8/8/4K3 w - - 0 15");
+            answer["start"] = json!("4k3/8/8/8/8/8/8/R3K3 w - - 0 1");
         }
         serde_json::from_value(answer).unwrap()
     };
@@ -539,8 +542,15 @@ fn results() -> LessonResults {
         finished,
         parts: vec![
             part(&[aligned(verdict), aligned("right")], 2),
-            part(&[answer("standing", standing.clone(), "wrong")], 1),
-            PartResult::default(),
+            part(
+                &[
+                    answer("standing", standing.clone(), "wrong"),
+                    answer("whereabouts", json!({ "man": "a1" }), "wrong"),
+                    answer("hanging", json!({ "color": "white" }), "wrong"),
+                ],
+                1,
+            ),
+            part(&[answer("turn", json!({}), verdict)], 1),
         ],
     };
     LessonResults {
@@ -616,6 +626,14 @@ fn progress_is_told_like_this() {
         page.say(progress::parents::changed(who, account, now));
         page.say(progress::parents::next(who, account));
     }
+    page.head("A report for parents of who was taught");
+    let mut taught = answers.clone();
+    taught.retain(|answer| answer["kind"] == "name");
+    for answer in &mut taught {
+        answer["subject"]["view"] = json!("white");
+        answer["helped"] = json!(true);
+    }
+    page.say(progress::parents::next("Zoe", &account(&taught)));
     page.head("How far ahead");
     let reaches = [
         Reach::NotMeasured {
