@@ -196,9 +196,12 @@ pub(crate) const NO_SIDELINES: &str =
 /// Said where sidelines are asked for and the game is read up to each position.
 pub(crate) const HEARD_WITHOUT_SIDELINES: &str = "a game that is read up to each position is read without its \
      sidelines: leave out --sidelines, or give --show diagram or list";
-/// Said where mates or a game are asked for on paper.
+/// Said where a game is asked for on paper.
 pub(crate) const NOT_ON_PAPER: &str =
-    "games and mates need an answer at once, and paper does not answer: choose another exercise";
+    "a game needs an answer at once, and paper does not answer: choose another exercise";
+/// Said of a lesson all of whose parts are left out of its sheet.
+pub(crate) const NOTHING_ON_PAPER: &str =
+    "nothing of this lesson can stand on paper: hold it here, or write other parts";
 /// Said where few pieces and the empty board are asked for at once.
 pub(crate) const FEW_ALONE: &str = "few stands alone: drill the empty board in a run of its own";
 /// Said where a game is named and no file.
